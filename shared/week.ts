@@ -1,0 +1,63 @@
+import { DateTime } from 'luxon';
+import { z } from 'zod';
+
+/** A calendar date, ISO text `2026-08-17`, without a time or a zone. */
+export const calendarDate = z
+  .string()
+  .regex(/^\d{4}-\d{2}-\d{2}$/, 'Expected a date like 2026-08-17')
+  .refine((text) => DateTime.fromISO(text, { zone: 'utc' }).isValid, 'That date does not exist')
+  .brand<'CalendarDate'>();
+export type CalendarDate = z.output<typeof calendarDate>;
+
+/** An ISO week, Monday to Sunday, `2026-W34`. Sorts as text. */
+export const weekKey = z
+  .string()
+  .regex(/^\d{4}-W\d{2}$/, 'Expected a week like 2026-W34')
+  .refine((text) => DateTime.fromISO(text, { zone: 'utc' }).isValid, 'That week does not exist')
+  .brand<'WeekKey'>();
+export type WeekKey = z.output<typeof weekKey>;
+
+/** Month of the year, 1 (January) to 12. */
+export type MonthNumber = number;
+
+const at = (text: CalendarDate | WeekKey): DateTime => DateTime.fromISO(text, { zone: 'utc' });
+const dateOf = (instant: DateTime): CalendarDate => instant.toISODate() as CalendarDate;
+const weekFrom = (instant: DateTime): WeekKey => instant.toFormat("kkkk-'W'WW") as WeekKey;
+
+/** The date read from text; throws with the schema's message when it is none. */
+export const asDate = (text: string): CalendarDate => calendarDate.parse(text);
+export const asWeek = (text: string): WeekKey => weekKey.parse(text);
+
+export const weekOf = (date: CalendarDate): WeekKey => weekFrom(at(date));
+export const mondayOf = (week: WeekKey): CalendarDate => dateOf(at(week));
+/** The last day of the week. */
+export const sundayOf = (week: WeekKey): CalendarDate => dateOf(at(week).plus({ days: 6 }));
+
+export const addDays = (date: CalendarDate, days: number): CalendarDate => dateOf(at(date).plus({ days }));
+export const addMonths = (date: CalendarDate, months: number): CalendarDate =>
+  dateOf(at(date).plus({ months }));
+export const addWeeks = (week: WeekKey, weeks: number): WeekKey => weekFrom(at(week).plus({ weeks }));
+
+/** Whole days from one date to another; negative when the second is earlier. */
+export const daysBetween = (from: CalendarDate, to: CalendarDate): number =>
+  Math.round(at(to).diff(at(from), 'days').days);
+/** Whole weeks from one week to another; negative when the second is earlier. */
+export const weeksBetween = (from: WeekKey, to: WeekKey): number =>
+  Math.round(at(to).diff(at(from), 'weeks').weeks);
+
+/** `count` consecutive weeks, oldest first, `first` included. */
+export const weeksFrom = (first: WeekKey, count: number): WeekKey[] =>
+  Array.from({ length: count }, (_, step) => addWeeks(first, step));
+
+/** Month that holds the Thursday of the week, as ISO 8601 assigns weeks to years. */
+export const monthOf = (week: WeekKey): MonthNumber => at(week).plus({ days: 3 }).month;
+
+export const yearOf = (date: CalendarDate): number => at(date).year;
+/** Day of the year, 1 to 366. */
+export const dayOfYear = (date: CalendarDate): number => at(date).ordinal;
+export const dateFromDayOfYear = (year: number, day: number): CalendarDate =>
+  dateOf(DateTime.fromObject({ year, ordinal: day }, { zone: 'utc' }));
+
+/** The calendar date of an instant in a named time zone. */
+export const dateInZone = (instantMs: number, zone: string): CalendarDate =>
+  dateOf(DateTime.fromMillis(instantMs, { zone }));
