@@ -1,0 +1,75 @@
+import type { CannerId, ItemId, RecipeId } from '../../shared/ids.ts';
+import type { JarKind } from '../../shared/jar.ts';
+import type { Cents } from '../../shared/money.ts';
+import type { CalendarDate, WeekKey } from '../../shared/week.ts';
+
+/** What the planner answers; also, printed as it is, the JSON of `shelfward plan --json`. Fields are added, never renamed. */
+export interface Plan {
+  readonly asOf: CalendarDate;
+  readonly horizonWeeks: number;
+  /** Cents by named term of the objective; `total` is their sum. */
+  readonly objective: Readonly<Record<string, number>>;
+  /** Proven lower bound on `objective.total` of the canning stage, cents. */
+  readonly bound: number;
+  /** (canning stage objective - bound) / canning stage objective, 0 to 1. */
+  readonly gap: number;
+  readonly solveSeconds: number;
+  /** What whole packs cost over the canning stage, and the gap of that rounding. */
+  readonly packRounding: { readonly cost: Cents; readonly gap: number };
+  readonly weeks: readonly PlannedWeek[];
+  readonly items: readonly PlannedItemYear[];
+  readonly gaveWay: readonly GaveWay[];
+}
+
+export interface PlannedWeek {
+  readonly week: WeekKey;
+  readonly sessions: readonly PlannedSession[];
+  readonly purchases: readonly PlannedPurchase[];
+  readonly kitchenMinutes: number;
+  readonly spend: Cents;
+}
+
+export interface PlannedSession {
+  readonly recipe: RecipeId;
+  readonly batches: number;
+  readonly jars: readonly { readonly kind: JarKind; readonly count: number }[];
+  readonly handsOnMinutes: number;
+  readonly canner: CannerId | null;
+  readonly loads: number;
+}
+
+export interface PlannedPurchase {
+  /** Item, supply, source, jar kind or lid mouth that is bought. */
+  readonly what: string;
+  readonly kind: 'item' | 'produce' | 'supply' | 'jars' | 'lids';
+  readonly quantity: number;
+  readonly unit: string;
+  readonly cost: Cents;
+}
+
+export interface PlannedItemYear {
+  readonly item: ItemId;
+  readonly yearlyTarget: number;
+  readonly openingStock: number;
+  readonly runOutWeek: {
+    readonly p10: WeekKey | null;
+    readonly p50: WeekKey | null;
+    readonly p90: WeekKey | null;
+  };
+  readonly chanceOfLasting: number;
+}
+
+/** A wish that could not be met: its rung in the order of wishes, what, and by how much. */
+export interface GaveWay {
+  readonly rung:
+    | 'cash and hours'
+    | 'garden crop'
+    | 'family minimum'
+    | 'group'
+    | 'reserve'
+    | 'variety'
+    | 'freshness';
+  readonly what: string;
+  readonly amount: number;
+  readonly unit: string;
+}

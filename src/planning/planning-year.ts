@@ -1,0 +1,204 @@
+import type { CannerId, CropKey, GroupId, ItemId, LotId, RecipeId, SourceId } from '../../shared/ids.ts';
+import type { JarKind, Mouth } from '../../shared/jar.ts';
+import type { Cents } from '../../shared/money.ts';
+import type { CalendarDate, WeekKey } from '../../shared/week.ts';
+
+/**
+ * Everything the planner looks at, as plain data: the household's year as it stands on `asOf`.
+ *
+ * Shapes: every `…ByWeek` list has one entry per week of `weeks`, oldest first. Units of an item are its usual jar (or bag,
+ * lb, bin, each); other jar sizes have been converted by nominal volume. Money is in whole cents, time in minutes,
+ * produce in pounds.
+ */
+export interface PlanningYear {
+  readonly asOf: CalendarDate;
+  /** Consecutive weeks, the week of `asOf` first; 52 for a household. */
+  readonly weeks: readonly WeekKey[];
+  readonly items: readonly PlannedItem[];
+  readonly recipes: readonly PlannedRecipe[];
+  readonly sources: readonly PlannedSource[];
+  readonly materials: readonly PlannedMaterial[];
+  readonly canners: readonly PlannedCanner[];
+  readonly supplies: readonly PlannedSupply[];
+  readonly jars: readonly JarHolding[];
+  readonly lids: readonly LidHolding[];
+  readonly groups: readonly PlannedGroup[];
+  readonly time: KitchenTime;
+  readonly fund: SeasonFund;
+  readonly storage: ColdStorage;
+  readonly kept: readonly KeptDecision[];
+}
+
+export interface PlannedItem {
+  readonly id: ItemId;
+  readonly name: string;
+  readonly kind: 'preserve' | 'staple';
+  readonly jarKind: JarKind | null;
+  readonly openingLots: readonly OpeningLot[];
+  /** Expected units used in each week, occasions and gifts included, weeks away at zero. */
+  readonly useByWeek: readonly number[];
+  /** Units wanted over twelve months, for the page; the model works from use, reserve and year end. */
+  readonly yearlyTarget: number;
+  /** Units that should still stand when the next supply comes (hungry year and failed crop). */
+  readonly reserveUnits: number;
+  /** Units the last week hands over: what is needed until the supply after the horizon. */
+  readonly yearEndUnits: number;
+  /** Units below which the family minimum is broken over the year; null when none was declared. */
+  readonly familyMinimumUnits: number | null;
+  /** Weeks from making (or buying) until best quality ends. */
+  readonly bestQualityWeeks: number;
+  /** Ways to buy it; empty for what can only be made. */
+  readonly packs: readonly ShopPack[];
+}
+
+export interface OpeningLot {
+  readonly lotId: LotId;
+  readonly units: number;
+  readonly jars: number;
+  readonly jarKind: JarKind | null;
+  readonly readyFrom: WeekKey;
+  readonly bestQualityUntil: WeekKey;
+}
+
+export interface ShopPack {
+  readonly id: string;
+  readonly units: number;
+  /** Price of one pack, week by week (known sales included). */
+  readonly priceByWeek: readonly Cents[];
+}
+
+/** One way to make one batch. A recipe with several tested jar sizes is several of these, one per jar kind. */
+export interface PlannedRecipe {
+  readonly id: RecipeId;
+  readonly name: string;
+  readonly itemId: ItemId;
+  readonly jarKind: JarKind | null;
+  /** Units of the item from one batch: low published yield, used for stock. */
+  readonly yieldLowUnits: number;
+  /** Jars from one batch: high published yield, used for jars, lids and canner loads. */
+  readonly yieldHighJars: number;
+  readonly produce: readonly { readonly crop: CropKey; readonly lb: number; readonly mayBeFrozen: boolean }[];
+  readonly gives: readonly { readonly materialId: string; readonly quantity: number }[];
+  readonly uses: readonly { readonly materialId: string; readonly quantity: number }[];
+  readonly supplies: readonly { readonly supplyId: string; readonly quantity: number }[];
+  readonly handsOnMinutes: number;
+  /** Canner and tested schedule here; null for what is not canned (dried, frozen, cellar, crock). */
+  readonly processing: PlannedProcessing | null;
+  /** Weeks from making until the first jar may be taken (cured pickles, kraut). */
+  readonly readyAfterWeeks: number;
+  readonly crock: { readonly quarts: number; readonly weeks: number } | null;
+  /** Weeks in which it may be made, apart from its produce; null means any. */
+  readonly allowedByWeek: readonly boolean[] | null;
+}
+
+export interface PlannedProcessing {
+  readonly cannerId: CannerId;
+  /** Key of the published row (food, style, pack, jar, method, gauge, altitude band). */
+  readonly scheduleKey: string;
+  readonly lowAcid: boolean;
+  readonly minutes: number;
+  readonly psi: number | null;
+  readonly jarsPerLoad: number;
+  /** One load from a warm canner to the next: heat, vent, process, cool, unload. */
+  readonly loadMinutes: number;
+  /** Minutes of a load for which a person has to stay at the stove. */
+  readonly attendedMinutes: number;
+}
+
+export interface PlannedSource {
+  readonly id: SourceId;
+  readonly name: string;
+  readonly crop: CropKey;
+  readonly kind: 'garden' | 'pick-your-own' | 'market';
+  readonly lbByWeek: readonly number[];
+  readonly priceCentsPerLbByWeek: readonly Cents[];
+  /** Days the picked produce keeps before it must be used. */
+  readonly useByDays: number;
+  readonly poorYearChance: number;
+  /** Share of the usual crop in a poor year, 0 to 1. */
+  readonly poorYearShare: number;
+  readonly fallBack: 'buy' | 'substitute' | 'do-without';
+}
+
+export interface PlannedMaterial {
+  readonly id: string;
+  readonly name: string;
+  readonly unit: string;
+  readonly opening: number;
+  readonly keepsDaysCold: number;
+  readonly keepsMonthsFrozen: number | null;
+  readonly quartsPerUnit: number;
+}
+
+export interface PlannedCanner {
+  readonly id: CannerId;
+  readonly name: string;
+  readonly method: 'boiling-water' | 'steam' | 'pressure';
+}
+
+export interface PlannedSupply {
+  readonly id: string;
+  readonly name: string;
+  readonly unit: string;
+  readonly onHand: number;
+  readonly packQuantity: number;
+  readonly packPrice: Cents;
+}
+
+export interface JarHolding {
+  readonly kind: JarKind;
+  readonly owned: number;
+  readonly empty: number;
+  readonly pack: number;
+  readonly packPrice: Cents;
+  /** Share of jars given away that come back. */
+  readonly returnShare: number;
+}
+
+export interface LidHolding {
+  readonly mouth: Mouth;
+  readonly onHand: number;
+  readonly box: number;
+  readonly boxPrice: Cents;
+}
+
+export interface PlannedGroup {
+  readonly id: GroupId;
+  readonly name: string;
+  readonly members: readonly { readonly itemId: ItemId; readonly groupUnitsPerUnit: number }[];
+  readonly totalUnits: number;
+  readonly leastKinds: number;
+  readonly largestShare: number;
+}
+
+export interface KitchenTime {
+  readonly maxSessionsByWeek: readonly number[];
+  readonly hoursPerSessionByWeek: readonly number[];
+  readonly setUpMinutes: number;
+}
+
+export interface SeasonFund {
+  readonly opening: Cents;
+  readonly setAsideByWeek: readonly Cents[];
+}
+
+export interface ColdStorage {
+  readonly freezerQuarts: number;
+  readonly freezerQuartsPerDay: number;
+  readonly crockQuarts: number;
+}
+
+export type KeptDecision =
+  | {
+      readonly recipeId: RecipeId;
+      readonly week: WeekKey;
+      readonly decision: 'pinned';
+      readonly batches: number;
+    }
+  | {
+      readonly recipeId: RecipeId;
+      readonly week: WeekKey;
+      readonly decision: 'done';
+      readonly batches: number;
+    }
+  | { readonly recipeId: RecipeId; readonly week: WeekKey; readonly decision: 'ruled-out' };
