@@ -1,0 +1,189 @@
+import { addDays, type CalendarDate, type WeekKey, weekOf } from '../../shared/week.ts';
+import { type CountDistribution, exactly, plusCertain } from './count-distribution.ts';
+import { type HouseholdCalendar, ordinaryCalendar, shareOfWeek, weekFacts } from './household-calendar.ts';
+import { type ObservedWeek, type RateBelief, startBelief, totalUse, trainedBelief } from './rate-belief.ts';
+import { multiplierIn, type UsePattern } from './use-pattern.ts';
+
+/** One week of an item's history, as `useHistory` makes it from the ledger. */
+export interface WeekOfUse {
+  readonly week: WeekKey;
+  /** Units eaten: tapped, plus this week's part of what counts of the shelf revealed. May be fractional. */
+  readonly taken: number;
+  /** Share of the week, 0..1, in which a unit could have been taken and would have been noticed. */
+  readonly exposure: number;
+  /** Of `taken`, the part seen only at a count. */
+  readonly foundAtCount?: number;
+  /** Weeks with the same number were read off one shelf count, so only their sum was really observed. */
+  readonly countInterval?: number;
+}
+
+/** What the household says it eats, already in units of the item. */
+export interface DeclaredUse {
+  /** Units in an ordinary week (a week whose pattern multiplier is 1), more than 0. */
+  readonly perWeek: number;
+  /** How firmly it is said: the units of evidence it counts for (4 to 8 is usual). */
+  readonly weight: number;
+  readonly pattern: UsePattern;
+  /** "From now on": only weeks that start on or after this date train the forecast. */
+  readonly since?: CalendarDate;
+  /** Extra units on a date: a feast, a bake sale. Certain, and never learnt from. */
+  readonly occasions: readonly Occasion[];
+}
+
+export interface Occasion {
+  readonly on: CalendarDate;
+  readonly units: number;
+  readonly name: string;
+}
+
+/** One week to come. The first is the rest of the week of `asOf`, today included. */
+export interface WeekAhead {
+  readonly week: WeekKey;
+  /** Ordinary weeks that this week is worth: days at home / 7 × pattern multiplier. */
+  readonly ordinaryWeeks: number;
+  /** Units of dated occasions in this week. */
+  readonly occasions: number;
+  /** Expected units, occasions included. */
+  readonly mean: number;
+}
+
+export interface UseEvidence {
+  /** Units eaten in the weeks that counted. */
+  readonly takings: number;
+  /** Ordinary weeks those weeks were worth: days that did not count are left out. */
+  readonly weeksThatCounted: number;
+  readonly declaredPerWeek: number;
+  /** Units per ordinary week that counted; undefined before any counted. */
+  readonly observedPerWeek: number | undefined;
+}
+
+export interface UseForecast {
+  readonly asOf: CalendarDate;
+  readonly weeks: readonly WeekAhead[];
+  /** Expected units by week, `weeks[i].mean`. */
+  readonly weeklyMean: readonly number[];
+  /** Expected units in an ordinary week, occasions left out. */
+  readonly perWeek: number;
+  /** 80 % interval of the average ordinary week over the coming year, units per week. */
+  readonly perWeekRange: { readonly low: number; readonly high: number };
+  readonly evidence: UseEvidence;
+  /** Variance of a week's count divided by its mean, as learnt: below 1 steadier than chance, above 1 lumpier. */
+  readonly dispersion: number;
+  /** What is known about the rate; enough to draw whole years of use from (see `drawWeeklyUse`). */
+  readonly belief: RateBelief;
+  /** Distribution of the units of week `index` (0 = the rest of this week). */
+  inWeek(index: number): CountDistribution;
+  /** Distribution of the sum over `weeks` weeks from week `first`; weeks beyond the horizon are an error. */
+  totalOver(weeks: number, first?: number): CountDistribution;
+}
+
+/**
+ * Forecast of an item's use, week by week, from what was declared and what was seen.
+ *
+ * History: weeks oldest first, those before `declared.since` or after the week of `asOf` are ignored. Horizon: whole
+ * weeks from the week of `asOf`, whose passed days are left out. Units: units of the item a week.
+ * Throws RangeError for a horizon below 1 or a declared use that is not positive.
+ */
+export function forecastUse(
+  history: readonly WeekOfUse[],
+  declared: DeclaredUse,
+  asOf: CalendarDate,
+  horizonWeeks: number,
+  calendar: HouseholdCalendar = ordinaryCalendar,
+): UseForecast {
+  if (!(horizonWeeks >= 1))
+    throw new RangeError(`forecastUse: expected at least 1 week, got ${horizonWeeks}`);
+  const observed = observedWeeks(history, declared, asOf, calendar);
+  const belief = trainedBelief(startBelief(declared.perWeek, declared.weight), observed);
+  const weeks = weeksAhead(declared, belief.perWeek, asOf, horizonWeeks, calendar);
+
+  const totalOver = (count: number, first = 0): CountDistribution => {
+    if (first < 0 || count < 0 || first + count > weeks.length) {
+      throw new RangeError(
+        `totalOver: expected weeks within 0..${weeks.length}, got ${count} weeks from week ${first}`,
+      );
+    }
+    let ordinaryWeeks = 0;
+    let occasions = 0;
+    for (const ahead of weeks.slice(first, first + count)) {
+      ordinaryWeeks += ahead.ordinaryWeeks;
+      occasions += ahead.occasions;
+    }
+    const everyday = ordinaryWeeks > 0 ? totalUse(belief, ordinaryWeeks) : exactly(0);
+    return plusCertain(everyday, occasions);
+  };
+
+  const year = totalUse(belief, 52);
+  return {
+    asOf,
+    weeks,
+    weeklyMean: weeks.map((ahead) => ahead.mean),
+    perWeek: belief.perWeek,
+    perWeekRange: { low: year.quantile(0.1) / 52, high: year.quantile(0.9) / 52 },
+    evidence: evidenceOf(observed, declared),
+    dispersion: belief.dispersion,
+    belief,
+    inWeek: (index) => totalOver(1, index),
+    totalOver,
+  };
+}
+
+function observedWeeks(
+  history: readonly WeekOfUse[],
+  declared: DeclaredUse,
+  asOf: CalendarDate,
+  calendar: HouseholdCalendar,
+): ObservedWeek[] {
+  const last = weekOf(asOf);
+  const observed: ObservedWeek[] = [];
+  for (const past of history) {
+    if (past.week > last) continue;
+    if (declared.since && weekFacts(past.week).monday < declared.since) continue;
+    const ordinaryWeeks = past.exposure * multiplierIn(declared.pattern, past.week, calendar);
+    observed.push({
+      taken: past.taken,
+      ordinaryWeeks,
+      ...(past.countInterval === undefined ? {} : { countInterval: past.countInterval }),
+    });
+  }
+  return observed;
+}
+
+function evidenceOf(observed: readonly ObservedWeek[], declared: DeclaredUse): UseEvidence {
+  let takings = 0;
+  let weeksThatCounted = 0;
+  for (const week of observed) {
+    takings += week.taken;
+    weeksThatCounted += week.ordinaryWeeks;
+  }
+  return {
+    takings,
+    weeksThatCounted,
+    declaredPerWeek: declared.perWeek,
+    observedPerWeek: weeksThatCounted > 0 ? takings / weeksThatCounted : undefined,
+  };
+}
+
+function weeksAhead(
+  declared: DeclaredUse,
+  perWeek: number,
+  asOf: CalendarDate,
+  horizonWeeks: number,
+  calendar: HouseholdCalendar,
+): WeekAhead[] {
+  const weeks: WeekAhead[] = [];
+  let week = weekOf(asOf);
+  for (let step = 0; step < horizonWeeks; step += 1) {
+    const facts = weekFacts(week);
+    const from = step === 0 ? asOf : facts.monday;
+    const to = addDays(facts.monday, 6);
+    const ordinaryWeeks =
+      shareOfWeek(from, to, calendar.away) * multiplierIn(declared.pattern, week, calendar);
+    const occasions = declared.occasions
+      .filter((occasion) => occasion.on >= from && occasion.on <= to)
+      .reduce((sum, occasion) => sum + occasion.units, 0);
+    weeks.push({ week, ordinaryWeeks, occasions, mean: perWeek * ordinaryWeeks + occasions });
+    week = facts.next;
+  }
+  return weeks;
+}
