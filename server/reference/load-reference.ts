@@ -1,0 +1,42 @@
+import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import type { z } from 'zod';
+import { ShelfwardError } from '../../shared/problems.ts';
+import { batchQuantityRow } from '../../shared/schemas/reference/batch-quantity.ts';
+import { boilingPointRow } from '../../shared/schemas/reference/boiling-point.ts';
+import { cannerFactRow } from '../../shared/schemas/reference/canner-fact.ts';
+import { harvestWindowRow } from '../../shared/schemas/reference/harvest-window.ts';
+import { measureRow } from '../../shared/schemas/reference/measure.ts';
+import { processTimeRow } from '../../shared/schemas/reference/process-time.ts';
+import { produceYieldRow } from '../../shared/schemas/reference/produce-yield.ts';
+import { servingRow } from '../../shared/schemas/reference/serving.ts';
+import { shelfLifeRow } from '../../shared/schemas/reference/shelf-life.ts';
+import { sourceRow } from '../../shared/schemas/reference/source.ts';
+import { storageNoteRow } from '../../shared/schemas/reference/storage-note.ts';
+import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import { readTable } from './read-table.ts';
+
+const shippedFolder = fileURLToPath(new URL('../../seed-data/reference/', import.meta.url));
+
+/** Reads every published table once, at boot. A table that does not fit its schema stops the program with the line named. */
+export const loadReferenceTables = (folder: string = shippedFolder): ReferenceTables => {
+  const load = <Row>(file: string, schema: z.ZodType<Row>): readonly Row[] => {
+    const outcome = readTable(file, readFileSync(`${folder}/${file}`, 'utf8'), schema);
+    if (outcome.ok) return outcome.value;
+    const listed = outcome.problems.slice(0, 20).map((problem) => problem.message);
+    throw new ShelfwardError('reference-table-broken', listed.join('\n'));
+  };
+  return {
+    processTimes: load('process-times.csv', processTimeRow),
+    yields: load('yields.csv', produceYieldRow),
+    cannerFacts: load('canner-capacity.csv', cannerFactRow),
+    shelfLives: load('shelf-life.csv', shelfLifeRow),
+    harvestWindows: load('harvest-windows.csv', harvestWindowRow),
+    servings: load('servings.csv', servingRow),
+    measures: load('measures.csv', measureRow),
+    batchQuantities: load('jam-batches.csv', batchQuantityRow),
+    boilingPoints: load('altitude-boiling.csv', boilingPointRow),
+    storageNotes: load('q10-notes.csv', storageNoteRow),
+    sources: load('sources.csv', sourceRow),
+  };
+};

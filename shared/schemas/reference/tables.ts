@@ -1,0 +1,26 @@
+import type { BatchQuantityRow } from './batch-quantity.ts';
+import type { BoilingPointRow } from './boiling-point.ts';
+import type { CannerFactRow } from './canner-fact.ts';
+import type { HarvestWindowRow } from './harvest-window.ts';
+import type { MeasureRow } from './measure.ts';
+import type { ProcessTimeRow } from './process-time.ts';
+import type { ProduceYieldRow } from './produce-yield.ts';
+import type { ServingRow } from './serving.ts';
+import type { ShelfLifeRow } from './shelf-life.ts';
+import type { SourceRow } from './source.ts';
+import type { StorageNoteRow } from './storage-note.ts';
+
+/** Every published table, parsed once at boot. Rows keep the order of their file. */
+export interface ReferenceTables {
+  readonly processTimes: readonly ProcessTimeRow[];
+  readonly yields: readonly ProduceYieldRow[];
+  readonly cannerFacts: readonly CannerFactRow[];
+  readonly shelfLives: readonly ShelfLifeRow[];
+  readonly harvestWindows: readonly HarvestWindowRow[];
+  readonly servings: readonly ServingRow[];
+  readonly measures: readonly MeasureRow[];
+  readonly batchQuantities: readonly BatchQuantityRow[];
+  readonly boilingPoints: readonly BoilingPointRow[];
+  readonly storageNotes: readonly StorageNoteRow[];
+  readonly sources: readonly SourceRow[];
+}
