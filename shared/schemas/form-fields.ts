@@ -1,0 +1,173 @@
+import { z } from 'zod';
+import { asCents, type Cents } from '../money.ts';
+import { found, type Outcome, type Problem, refused } from '../problems.ts';
+import { type CalendarDate, calendarDate } from '../week.ts';
+
+// What people type, read field by field. Every message says what was expected, what was found and what to do next.
+
+/** The longest text that is echoed back in a message. */
+const longestEcho = 40;
+
+const echo = (text: string): string =>
+  text.length > longestEcho ? `“${text.slice(0, longestEcho)}…”` : `“${text}”`;
+
+/** The last value sent under a name, trimmed; a field that was not sent reads as empty. */
+const typed = z.preprocess((raw) => {
+  const last = Array.isArray(raw) ? raw.at(-1) : raw;
+  return typeof last === 'string' ? last.trim() : last === undefined || last === null ? '' : String(last);
+}, z.string());
+
+type Check<T> = (text: string) => { readonly value: T } | { readonly problem: string };
+
+const field = <T>(check: Check<T>) =>
+  typed.transform((text, context): T => {
+    const answer = check(text);
+    if ('value' in answer) return answer.value;
+    context.issues.push({ code: 'custom', message: answer.problem, input: text });
+    return z.NEVER;
+  });
+
+export interface NumberRule {
+  readonly label: string;
+  readonly from: number;
+  readonly to: number;
+  readonly unit?: string;
+  readonly whole?: boolean;
+  readonly example?: string;
+}
+
+const plainNumber = /^[+-]?(\d+([.,]\d+)?|[.,]\d+)$/;
+
+/** A number as typed: `1.5`, `1,5` or `1,200`; null when it is none. A comma before exactly three digits groups thousands. */
+export function numberFrom(text: string): number | null {
+  const compact = text.replace(/[\s\u00a0\u2009]/g, '').replace('\u2212', '-');
+  if (/^[+-]?\d{1,3}(,\d{3})+(\.\d+)?$/.test(compact)) return Number(compact.replaceAll(',', ''));
+  return plainNumber.test(compact) ? Number(compact.replace(',', '.')) : null;
+}
+
+function checkNumber(rule: NumberRule): Check<number> {
+  const unit = rule.unit ? ` ${rule.unit}` : '';
+  const kind = rule.whole ? 'a whole number' : 'a number';
+  const expected = `${rule.label} must be ${kind} from ${rule.from.toLocaleString('en-US')} to ${rule.to.toLocaleString('en-US')}${unit}`;
+  return (text) => {
+    if (text === '') return { problem: `${expected}; the field is empty. Fill it in.` };
+    const value = numberFrom(text);
+    if (value === null)
+      return {
+        problem: `${expected}; you wrote ${echo(text)}. Write only digits, like ${rule.example ?? '12'}.`,
+      };
+    if (rule.whole && !Number.isInteger(value))
+      return { problem: `${expected}; you wrote ${echo(text)}. Leave out the fraction.` };
+    if (value < rule.from || value > rule.to)
+      return { problem: `${expected}; you wrote ${echo(text)}. Write a number in that range.` };
+    return { value };
+  };
+}
+
+export const numberField = (rule: NumberRule) => field(checkNumber(rule));
+
+/** Empty reads as null: not said. */
+export const optionalNumberField = (rule: NumberRule) =>
+  field<number | null>((text) => (text === '' ? { value: null } : checkNumber(rule)(text)));
+
+/** Dollars and cents as typed, `12.50` or `$12.50`, to whole cents. */
+export const moneyField = (rule: { readonly label: string; readonly toDollars?: number }) =>
+  field<Cents>((text) => {
+    const amount = checkNumber({
+      label: rule.label,
+      from: 0,
+      to: rule.toDollars ?? 100_000,
+      unit: 'dollars',
+      example: '12.50',
+    })(text.replace(/^\$/, ''));
+    return 'value' in amount ? { value: asCents(amount.value * 100) } : amount;
+  });
+
+const checkDate =
+  (label: string): Check<CalendarDate> =>
+  (text) => {
+    if (text === '')
+      return { problem: `${label} must be a date like 2026-08-17; the field is empty. Pick a day.` };
+    const read = calendarDate.safeParse(text);
+    if (read.success) return { value: read.data };
+    const shaped = /^\d{4}-\d{2}-\d{2}$/.test(text);
+    return {
+      problem: shaped
+        ? `${label} must be a day of the calendar; ${echo(text)} does not exist. Pick another day.`
+        : `${label} must be a date like 2026-08-17; you wrote ${echo(text)}. Write year, month and day.`,
+    };
+  };
+
+export const dateField = (label: string) => field(checkDate(label));
+export const optionalDateField = (label: string) =>
+  field<CalendarDate | null>((text) => (text === '' ? { value: null } : checkDate(label)(text)));
+
+const checkText =
+  (label: string, longest: number, least: number): Check<string> =>
+  (text) => {
+    if (text.length < least)
+      return {
+        problem: `${label} must have at least ${least === 1 ? 'one letter' : `${least} letters`}; the field is empty. Write something.`,
+      };
+    if (text.length > longest)
+      return { problem: `${label} can have up to ${longest} letters; you wrote ${text.length}. Shorten it.` };
+    return { value: text };
+  };
+
+export const textField = (label: string, longest = 120) => field(checkText(label, longest, 1));
+export const optionalTextField = (label: string, longest = 500) => field(checkText(label, longest, 0));
+
+/** One of a closed list; `words` names the choices as the person reads them. */
+export const choiceField = <T extends string>(
+  label: string,
+  choices: readonly T[],
+  words?: (choice: T) => string,
+) =>
+  field<T>((text) => {
+    const choice = choices.find((candidate) => candidate === text);
+    if (choice !== undefined) return { value: choice };
+    const list = choices.map((known) => words?.(known) ?? known).join(', ');
+    return {
+      problem: `${label} must be one of: ${list}; ${text === '' ? 'none was chosen' : `found ${echo(text)}`}. Choose one.`,
+    };
+  });
+
+export const optionalChoiceField = <T extends string>(
+  label: string,
+  choices: readonly T[],
+  words?: (choice: T) => string,
+) => z.union([typed.pipe(z.literal('')).transform(() => null), choiceField(label, choices, words)]);
+
+/** A tick box: sent when ticked, not sent otherwise. */
+export const tickField = () =>
+  field<boolean>((text) => ({ value: text !== '' && text !== 'no' && text !== '0' }));
+
+/** Values and messages of a form that was sent back: what was typed stays. */
+export interface TypedForm {
+  readonly values: Readonly<Record<string, string>>;
+  readonly problems: readonly Problem[];
+}
+
+/** The typed values by field name, as text, to be shown again. */
+export function typedValues(body: unknown): Record<string, string> {
+  if (typeof body !== 'object' || body === null) return {};
+  return Object.fromEntries(
+    Object.entries(body).map(([name, raw]) => {
+      const last = Array.isArray(raw) ? raw.at(-1) : raw;
+      return [name, typeof last === 'string' ? last : String(last ?? '')];
+    }),
+  );
+}
+
+/** Reads a form by its schema: the value, or one problem per field that has to be mended. */
+export function readForm<Schema extends z.ZodType>(schema: Schema, body: unknown): Outcome<z.output<Schema>> {
+  const read = schema.safeParse(body ?? {});
+  if (read.success) return found(read.data);
+  return refused(
+    ...read.error.issues.map((issue) => ({
+      code: 'form.field',
+      path: issue.path.map((step) => (typeof step === 'symbol' ? String(step) : step)),
+      message: issue.message,
+    })),
+  );
+}

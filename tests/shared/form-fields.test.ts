@@ -1,0 +1,115 @@
+import { describe, expect, it } from 'vitest';
+import { z } from 'zod';
+import {
+  choiceField,
+  dateField,
+  moneyField,
+  numberField,
+  numberFrom,
+  optionalChoiceField,
+  optionalNumberField,
+  readForm,
+  textField,
+  tickField,
+  typedValues,
+} from '../../shared/schemas/form-fields.ts';
+
+const messageOf = (schema: z.ZodType, body: unknown): string => {
+  const read = readForm(schema, body);
+  if (read.ok) throw new Error('expected a problem, the form was read');
+  return read.problems.map((problem) => problem.message).join(' | ');
+};
+
+describe('numbers as people type them', () => {
+  it.each([
+    ['1.5', 1.5],
+    ['1,5', 1.5],
+    [' 1,200 ', 1200],
+    ['1,200.5', 1200.5],
+    ['−2', -2],
+    ['.5', 0.5],
+  ])('reads %s as %d', (text, value) => {
+    expect(numberFrom(text)).toBe(value);
+  });
+
+  it.each(['', 'abc', '1e9', '0x10', 'Infinity', '1..2', '--1', '1 apple'])(
+    'reads no number in “%s”',
+    (text) => {
+      expect(numberFrom(text)).toBeNull();
+    },
+  );
+});
+
+describe('messages say what was expected, what was found and what to do next', () => {
+  const use = z.object({
+    use: numberField({ label: 'Weekly use', from: 0, to: 500, unit: 'jars', example: '1.5' }),
+  });
+
+  it('refuses a negative use', () => {
+    expect(messageOf(use, { use: '-2' })).toBe(
+      'Weekly use must be a number from 0 to 500 jars; you wrote “-2”. Write a number in that range.',
+    );
+  });
+
+  it('refuses text in a number field and shortens what it echoes', () => {
+    expect(messageOf(use, { use: 'two' })).toContain('you wrote “two”. Write only digits, like 1.5.');
+    expect(messageOf(use, { use: 'x'.repeat(10_000) }).length).toBeLessThan(200);
+  });
+
+  it('says when a field is empty or was not sent', () => {
+    expect(messageOf(use, {})).toContain('the field is empty');
+    expect(messageOf(use, undefined)).toContain('the field is empty');
+  });
+
+  it('tells a day that does not exist from text that is no date', () => {
+    const day = z.object({ on: dateField('The day') });
+
+    expect(messageOf(day, { on: '2026-02-30' })).toContain('“2026-02-30” does not exist');
+    expect(messageOf(day, { on: 'soon' })).toContain('must be a date like 2026-08-17; you wrote “soon”');
+  });
+
+  it('names the path of every field that has to be mended', () => {
+    const read = readForm(
+      z.object({ name: textField('Name', 10), lb: numberField({ label: 'Amount', from: 0, to: 9 }) }),
+      {
+        name: 'far too long a name',
+        lb: '10',
+      },
+    );
+
+    expect(read.ok ? [] : read.problems.map((problem) => problem.path)).toEqual([['name'], ['lb']]);
+  });
+
+  it('lists the choices in words', () => {
+    const per = z.object({ per: choiceField('How often', ['week', 'month'], (choice) => `a ${choice}`) });
+
+    expect(messageOf(per, { per: 'fortnight' })).toBe(
+      'How often must be one of: a week, a month; found “fortnight”. Choose one.',
+    );
+  });
+});
+
+describe('reading a whole form', () => {
+  it('reads money to whole cents, ticks, empty optionals and the last of repeated values', () => {
+    const form = z.object({
+      price: moneyField({ label: 'Price' }),
+      yearly: tickField(),
+      gift: tickField(),
+      people: optionalNumberField({ label: 'People', from: 1, to: 40 }),
+      gauge: optionalChoiceField('Gauge', ['dial', 'weighted']),
+      name: textField('Name'),
+    });
+
+    const read = readForm(form, { price: '$12.35', yearly: 'on', people: '', name: ['first', 'last'] });
+
+    expect(read).toEqual({
+      ok: true,
+      value: { price: 1235, yearly: true, gift: false, people: null, gauge: null, name: 'last' },
+    });
+  });
+
+  it('keeps what was typed, as text', () => {
+    expect(typedValues({ use: '-2', days: ['1', '2'] })).toEqual({ use: '-2', days: '2' });
+    expect(typedValues(null)).toEqual({});
+  });
+});
