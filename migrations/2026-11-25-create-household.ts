@@ -13,6 +13,8 @@ export async function up(db: Kysely<unknown>): Promise<void> {
     region TEXT,
     altitude_ft REAL CHECK (altitude_ft BETWEEN -1500 AND 20000),
     storage_temperature_f REAL CHECK (storage_temperature_f BETWEEN -40 AND 140),
+    crock_quarts REAL NOT NULL DEFAULT 0 CHECK (crock_quarts >= 0),
+    freezer_quarts_per_day REAL CHECK (freezer_quarts_per_day >= 0),
     discard_ceiling_months INTEGER NOT NULL DEFAULT 18 CHECK (discard_ceiling_months BETWEEN 12 AND 60),
     is_demo INTEGER NOT NULL DEFAULT 0 CHECK (is_demo IN (0, 1)),
     facts_version INTEGER NOT NULL DEFAULT 1,
@@ -68,6 +70,14 @@ export async function up(db: Kysely<unknown>): Promise<void> {
     PRIMARY KEY (household_id, from_on)
   ) STRICT`.execute(db);
 
+  await sql`CREATE TABLE school_holiday (
+    household_id TEXT NOT NULL REFERENCES household (id) ON DELETE CASCADE,
+    from_on TEXT NOT NULL CHECK (from_on IS date(from_on)),
+    until_on TEXT NOT NULL CHECK (until_on IS date(until_on)),
+    CHECK (from_on < until_on),
+    PRIMARY KEY (household_id, from_on)
+  ) STRICT`.execute(db);
+
   await sql`CREATE TABLE season_fund (
     household_id TEXT NOT NULL PRIMARY KEY REFERENCES household (id) ON DELETE CASCADE,
     balance_cents INTEGER NOT NULL DEFAULT 0 CHECK (balance_cents >= 0),
@@ -81,7 +91,16 @@ export async function up(db: Kysely<unknown>): Promise<void> {
     owned INTEGER NOT NULL DEFAULT 0 CHECK (owned >= 0),
     price_cents INTEGER NOT NULL DEFAULT 0 CHECK (price_cents >= 0),
     pack INTEGER NOT NULL DEFAULT 12 CHECK (pack >= 1),
+    return_share REAL NOT NULL DEFAULT 0.5 CHECK (return_share BETWEEN 0 AND 1),
     PRIMARY KEY (household_id, jar_kind)
+  ) STRICT`.execute(db);
+
+  await sql`CREATE TABLE lid_price (
+    household_id TEXT NOT NULL REFERENCES household (id) ON DELETE CASCADE,
+    mouth TEXT NOT NULL CHECK (mouth IN ('regular', 'wide')),
+    box INTEGER NOT NULL DEFAULT 12 CHECK (box >= 1),
+    box_price_cents INTEGER NOT NULL CHECK (box_price_cents >= 0),
+    PRIMARY KEY (household_id, mouth)
   ) STRICT`.execute(db);
 
   await sql`CREATE TABLE lid_box (

@@ -21,6 +21,7 @@ export async function up(db: Kysely<unknown>): Promise<void> {
     ready_from TEXT NOT NULL CHECK (ready_from IS date(ready_from)),
     best_quality_until TEXT NOT NULL CHECK (best_quality_until IS date(best_quality_until)),
     place_id TEXT,
+    cost_cents INTEGER CHECK (cost_cents >= 0),
     set_aside_at INTEGER,
     set_aside_reason TEXT,
     recipe_id TEXT,
@@ -52,9 +53,10 @@ export async function up(db: Kysely<unknown>): Promise<void> {
   await sql`CREATE TABLE jar_event (
     seq INTEGER PRIMARY KEY AUTOINCREMENT,
     household_id TEXT NOT NULL,
+    entry_id TEXT NOT NULL,
     lot_id TEXT NOT NULL,
     kind TEXT NOT NULL CHECK (kind IN ('put up', 'bought', 'received', 'taken', 'given away', 'discarded', 'seal failed',
-      'counted', 'reversed')),
+      'counted', 'moved', 'finished', 'reversed')),
     units REAL NOT NULL,
     trains_use INTEGER NOT NULL DEFAULT 0 CHECK (trains_use IN (0, 1)),
     reason TEXT,
@@ -64,10 +66,12 @@ export async function up(db: Kysely<unknown>): Promise<void> {
     reverses_seq INTEGER UNIQUE REFERENCES jar_event (seq),
     CHECK (kind NOT IN ('put up', 'bought', 'received') OR units > 0),
     CHECK (kind NOT IN ('taken', 'given away', 'discarded', 'seal failed') OR units < 0),
+    CHECK (kind NOT IN ('moved', 'finished') OR units = 0),
     CHECK ((kind = 'reversed') = (reverses_seq IS NOT NULL)),
     FOREIGN KEY (household_id, lot_id) REFERENCES lot (household_id, id) ON DELETE CASCADE
   ) STRICT`.execute(db);
-  await sql`CREATE INDEX jar_event_by_lot ON jar_event (household_id, lot_id, seq)`.execute(db);
+  await sql`CREATE INDEX jar_event_by_lot ON jar_event (household_id, lot_id, units)`.execute(db);
+  await sql`CREATE INDEX jar_event_by_entry ON jar_event (household_id, entry_id)`.execute(db);
   await sql`CREATE TRIGGER jar_event_never_below_zero BEFORE INSERT ON jar_event
     WHEN NEW.units + COALESCE((SELECT SUM(units) FROM jar_event
       WHERE household_id = NEW.household_id AND lot_id = NEW.lot_id), 0) < -1e-9
@@ -89,6 +93,8 @@ export async function up(db: Kysely<unknown>): Promise<void> {
     occurred_on TEXT NOT NULL CHECK (occurred_on IS date(occurred_on)),
     recorded_at INTEGER NOT NULL,
     settled_at INTEGER,
+    settled_as TEXT,
+    CHECK ((settled_at IS NULL) = (settled_as IS NULL)),
     PRIMARY KEY (household_id, id),
     FOREIGN KEY (household_id, item_id) REFERENCES item (household_id, id) ON DELETE CASCADE
   ) STRICT`.execute(db);
@@ -109,7 +115,8 @@ export async function up(db: Kysely<unknown>): Promise<void> {
   await sql`CREATE TABLE empty_jar_event (
     seq INTEGER PRIMARY KEY AUTOINCREMENT,
     household_id TEXT NOT NULL REFERENCES household (id) ON DELETE CASCADE,
-    jar_kind TEXT NOT NULL,
+    entry_id TEXT NOT NULL,
+    jar_kind TEXT NOT NULL CHECK (jar_kind LIKE '%/%'),
     kind TEXT NOT NULL CHECK (kind IN ('emptied', 'filled', 'bought', 'lent', 'returned', 'broken', 'counted')),
     jars REAL NOT NULL,
     occurred_on TEXT NOT NULL CHECK (occurred_on IS date(occurred_on)),

@@ -1,0 +1,34 @@
+import { readdir } from 'node:fs/promises';
+import { fileURLToPath } from 'node:url';
+import { type Kysely, type Migration, type MigrationProvider, Migrator } from 'kysely';
+import { ShelfwardError } from '../../shared/problems.ts';
+
+const folder = new URL('../../migrations/', import.meta.url);
+
+/** Reads the steps of migrations/ in the order of their names. */
+const stepsInFolder: MigrationProvider = {
+  async getMigrations() {
+    const files = (await readdir(fileURLToPath(folder))).filter((file) => file.endsWith('.ts')).sort();
+    const steps: Record<string, Migration> = {};
+    for (const file of files) {
+      steps[file.replace(/\.ts$/, '')] = (await import(new URL(file, folder).href)) as Migration;
+    }
+    return steps;
+  },
+};
+
+/** Brings the schema to the newest step; all missing steps run in one transaction, so a broken one changes nothing. */
+export async function migrateToLatest<Schema>(db: Kysely<Schema>): Promise<readonly string[]> {
+  const { error, results } = await new Migrator({ db, provider: stepsInFolder }).migrateToLatest();
+  const failed = results?.find((result) => result.status === 'Error');
+  if (error !== undefined) {
+    throw new ShelfwardError(
+      'migration-failed',
+      `migrateToLatest: ${failed ? `step ${failed.migrationName} failed` : 'the steps could not be read'}: ${error instanceof Error ? error.message : String(error)}`,
+      { cause: error },
+    );
+  }
+  return (results ?? [])
+    .filter((result) => result.status === 'Success')
+    .map((result) => result.migrationName);
+}

@@ -1,0 +1,474 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Selectable } from 'kysely';
+import { sql } from 'kysely';
+import { afterAll, describe, expect, test } from 'vitest';
+import { openDatabase } from '../../../server/database/database.ts';
+import type { Tables } from '../../../server/database/tables.ts';
+
+const folder = mkdtempSync(join(tmpdir(), 'pantry-'));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+/** What the types say of a column: text or number, with a question mark when it may be empty. */
+type Said<Value> = `${NonNullable<Value> extends string ? 'text' : 'number'}${null extends Value ? '?' : ''}`;
+type Columns<Table> = { readonly [Column in keyof Selectable<Table>]: Said<Selectable<Table>[Column]> };
+
+// The compiler holds this list to the interfaces, column by column; the test holds it to the schema.
+const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]> } = {
+  away: {
+    household_id: 'text',
+    from_on: 'text',
+    until_on: 'text',
+  },
+  canner: {
+    household_id: 'text',
+    id: 'text',
+    name: 'text',
+    method: 'text',
+    gauge: 'text?',
+    gauge_checked_on: 'text?',
+    quart_jars: 'number',
+    pint_jars: 'number',
+    half_pint_jars: 'number',
+    retired_on: 'text?',
+  },
+  declared_use: {
+    household_id: 'text',
+    item_id: 'text',
+    since_on: 'text',
+    amount: 'number',
+    per: 'text',
+    counted_in: 'text',
+    people: 'number?',
+    meals_per_week: 'number?',
+    restarts_filter: 'number',
+    recorded_at: 'number',
+  },
+  empty_jar_event: {
+    seq: 'number',
+    household_id: 'text',
+    entry_id: 'text',
+    jar_kind: 'text',
+    kind: 'text',
+    jars: 'number',
+    occurred_on: 'text',
+    recorded_at: 'number',
+  },
+  hand_target: {
+    household_id: 'text',
+    item_id: 'text',
+    units: 'number',
+    set_on: 'text',
+  },
+  harvest_window: {
+    household_id: 'text',
+    source_id: 'text',
+    year: 'number',
+    begins_on: 'text',
+    ends_on: 'text',
+    most_active_from: 'text?',
+    most_active_until: 'text?',
+    lb_per_week: 'number',
+    first_picked_on: 'text?',
+  },
+  household: {
+    id: 'text',
+    name: 'text',
+    people: 'number',
+    time_zone: 'text',
+    locale: 'text',
+    units: 'text',
+    week_starts_on: 'text',
+    region: 'text?',
+    altitude_ft: 'number?',
+    storage_temperature_f: 'number?',
+    crock_quarts: 'number',
+    freezer_quarts_per_day: 'number?',
+    discard_ceiling_months: 'number',
+    is_demo: 'number',
+    facts_version: 'number',
+    created_at: 'number',
+  },
+  idempotency: {
+    household_id: 'text',
+    key: 'text',
+    request_hash: 'text',
+    answer_json: 'text',
+    recorded_at: 'number',
+  },
+  item: {
+    household_id: 'text',
+    id: 'text',
+    name: 'text',
+    kind: 'text',
+    keeping: 'text',
+    family: 'text',
+    unit: 'text',
+    usual_jar: 'text?',
+    servings_per_unit: 'number?',
+    shelf_life_key: 'text?',
+    best_quality_days: 'number',
+    keep_cold_days: 'number?',
+    chance_wanted: 'number',
+    family_minimum_units: 'number?',
+    retired_on: 'text?',
+  },
+  item_group: {
+    household_id: 'text',
+    id: 'text',
+    name: 'text',
+    total_units: 'number',
+    unit_jar: 'text?',
+    least_kinds: 'number',
+    largest_share: 'number',
+  },
+  item_group_member: {
+    household_id: 'text',
+    group_id: 'text',
+    item_id: 'text',
+  },
+  jar_conflict: {
+    household_id: 'text',
+    id: 'text',
+    item_id: 'text',
+    lot_id: 'text?',
+    kind: 'text',
+    units: 'number',
+    occurred_on: 'text',
+    recorded_at: 'number',
+    settled_at: 'number?',
+    settled_as: 'text?',
+  },
+  jar_event: {
+    seq: 'number',
+    household_id: 'text',
+    entry_id: 'text',
+    lot_id: 'text',
+    kind: 'text',
+    units: 'number',
+    trains_use: 'number',
+    reason: 'text?',
+    occurred_on: 'text',
+    recorded_at: 'number',
+    recorded_by: 'text?',
+    reverses_seq: 'number?',
+  },
+  jar_holding: {
+    household_id: 'text',
+    jar_kind: 'text',
+    owned: 'number',
+    price_cents: 'number',
+    pack: 'number',
+    return_share: 'number',
+  },
+  kept: {
+    household_id: 'text',
+    recipe_id: 'text',
+    week: 'text',
+    decision: 'text',
+    batches: 'number?',
+    decided_at: 'number',
+  },
+  kitchen_time: {
+    household_id: 'text',
+    sessions_per_week: 'number',
+    hours_per_session: 'number',
+    set_up_minutes: 'number',
+    session_weekday: 'number',
+  },
+  lid_box: {
+    household_id: 'text',
+    id: 'text',
+    mouth: 'text',
+    lids: 'number',
+    bought_on: 'text',
+  },
+  lid_price: {
+    household_id: 'text',
+    mouth: 'text',
+    box: 'number',
+    box_price_cents: 'number',
+  },
+  lot: {
+    household_id: 'text',
+    id: 'text',
+    item_id: 'text',
+    batch_code: 'text',
+    jar_kind: 'text?',
+    origin: 'text',
+    made_on: 'text',
+    ready_from: 'text',
+    best_quality_until: 'text',
+    place_id: 'text?',
+    cost_cents: 'number?',
+    set_aside_at: 'number?',
+    set_aside_reason: 'text?',
+    recipe_id: 'text?',
+    recorded_at: 'number',
+  },
+  material: {
+    household_id: 'text',
+    id: 'text',
+    name: 'text',
+    unit: 'text',
+    keeps_days_cold: 'number',
+    keeps_months_frozen: 'number?',
+    quarts_per_unit: 'number',
+  },
+  material_event: {
+    seq: 'number',
+    household_id: 'text',
+    subject: 'text',
+    kind: 'text',
+    quantity: 'number',
+    unit: 'text',
+    use_by: 'text?',
+    occurred_on: 'text',
+    recorded_at: 'number',
+  },
+  notice: {
+    household_id: 'text',
+    id: 'text',
+    kind: 'text',
+    subject: 'text',
+    reason: 'text',
+    due_on: 'text?',
+    state: 'text',
+    snoozed_until: 'text?',
+    first_seen_at: 'number',
+    changed_at: 'number',
+    sent_at: 'number?',
+  },
+  occasion: {
+    household_id: 'text',
+    id: 'text',
+    item_id: 'text',
+    kind: 'text',
+    on_date: 'text',
+    units: 'number',
+    note: 'text',
+    yearly: 'number',
+  },
+  place: {
+    household_id: 'text',
+    id: 'text',
+    name: 'text',
+    kind: 'text',
+    capacity_quarts: 'number?',
+  },
+  plan: {
+    household_id: 'text',
+    id: 'text',
+    as_of: 'text',
+    facts_version: 'number',
+    input_json: 'text',
+    result_json: 'text',
+    made_at: 'number',
+  },
+  processing_evidence: {
+    household_id: 'text',
+    lot_id: 'text',
+    canner_id: 'text',
+    method: 'text',
+    gauge: 'text?',
+    schedule_row: 'text',
+    altitude_ft: 'number',
+    psi: 'number?',
+    minutes_run: 'number',
+    acid_ticked: 'number?',
+    done_by: 'text',
+  },
+  recipe: {
+    household_id: 'text',
+    id: 'text',
+    item_id: 'text',
+    name: 'text',
+    based_on: 'text',
+    process_food: 'text?',
+    process_style: 'text?',
+    process_pack: 'text?',
+    canner_id: 'text?',
+    jar_kind: 'text?',
+    yield_low: 'number',
+    yield_high: 'number',
+    hands_on_minutes: 'number',
+    ready_after_days: 'number',
+    crock_quarts: 'number?',
+    crock_days: 'number?',
+    season_from_month: 'number?',
+    season_until_month: 'number?',
+    retired_on: 'text?',
+  },
+  recipe_material: {
+    household_id: 'text',
+    recipe_id: 'text',
+    material_id: 'text',
+    direction: 'text',
+    quantity: 'number',
+  },
+  recipe_produce: {
+    household_id: 'text',
+    recipe_id: 'text',
+    crop: 'text',
+    lb: 'number',
+    may_be_frozen: 'number',
+  },
+  recipe_stage: {
+    household_id: 'text',
+    recipe_id: 'text',
+    position: 'number',
+    name: 'text',
+    after_days: 'number',
+    hands_on_minutes: 'number',
+  },
+  recipe_supply: {
+    household_id: 'text',
+    recipe_id: 'text',
+    supply_id: 'text',
+    quantity: 'number',
+  },
+  school_holiday: {
+    household_id: 'text',
+    from_on: 'text',
+    until_on: 'text',
+  },
+  season_fund: {
+    household_id: 'text',
+    balance_cents: 'number',
+    balance_on: 'text',
+    weekly_cents: 'number',
+  },
+  season_multiplier: {
+    household_id: 'text',
+    item_id: 'text',
+    month: 'number',
+    multiplier: 'number',
+  },
+  shelf_count: {
+    household_id: 'text',
+    id: 'text',
+    item_id: 'text',
+    counted_on: 'text',
+    book_units: 'number',
+    counted_units: 'number',
+    explained_as: 'text',
+    recorded_at: 'number',
+  },
+  shop_pack: {
+    household_id: 'text',
+    item_id: 'text',
+    id: 'text',
+    units: 'number',
+    price_cents: 'number',
+    buy_at_or_below_cents: 'number?',
+    sale_from_month: 'number?',
+    sale_until_month: 'number?',
+    sale_price_cents: 'number?',
+  },
+  source: {
+    household_id: 'text',
+    id: 'text',
+    crop: 'text',
+    name: 'text',
+    kind: 'text',
+    price_cents_per_lb: 'number',
+    plants: 'number?',
+    lb_per_plant: 'number?',
+    use_by_days: 'number',
+    poor_year_chance: 'number',
+    poor_year_share: 'number',
+    fall_back: 'text',
+    retired_on: 'text?',
+  },
+  supply: {
+    household_id: 'text',
+    id: 'text',
+    name: 'text',
+    unit: 'text',
+    pack_quantity: 'number',
+    pack_price_cents: 'number',
+    on_hand: 'number',
+  },
+  week_time: {
+    household_id: 'text',
+    week: 'text',
+    sessions: 'number',
+    hours_per_session: 'number?',
+    reason: 'text?',
+  },
+};
+
+describe('the schema', () => {
+  test('has exactly the tables and columns that the types say', async () => {
+    const db = await openDatabase(':memory:');
+
+    const columns = await sql<{ table: string; name: string; type: string; notnull: number; pk: number }>`
+      SELECT m.name AS "table", c.name, c.type, c."notnull", c.pk
+      FROM sqlite_master AS m JOIN pragma_table_info(m.name) AS c
+      WHERE m.type = 'table' AND m.name NOT LIKE 'sqlite_%' AND m.name NOT LIKE 'kysely_%'`.execute(db);
+
+    const inTheFile: Record<string, Record<string, string>> = {};
+    for (const { table, name, type, notnull, pk } of columns.rows) {
+      inTheFile[table] = {
+        ...inTheFile[table],
+        [name]: `${type === 'TEXT' ? 'text' : 'number'}${notnull || pk ? '' : '?'}`,
+      };
+    }
+    expect(inTheFile).toEqual(saidByTheTypes);
+    await db.destroy();
+  });
+
+  test('is strict everywhere, and the household leads every key of what belongs to one', async () => {
+    const db = await openDatabase(':memory:');
+
+    const tables = await sql<{ name: string; sql: string }>`
+      SELECT name, sql FROM sqlite_master
+      WHERE type = 'table' AND name NOT LIKE 'sqlite_%' AND name NOT LIKE 'kysely_%'`.execute(db);
+    const leading = await sql<{ table: string; column: string }>`
+      SELECT m.name AS "table", c.name AS "column" FROM sqlite_master AS m JOIN pragma_table_info(m.name) AS c
+      WHERE m.type = 'table' AND m.name NOT LIKE 'sqlite_%' AND m.name NOT LIKE 'kysely_%' AND c.pk = 1`.execute(
+      db,
+    );
+
+    expect(tables.rows.filter((table) => !table.sql.endsWith('STRICT')).map((table) => table.name)).toEqual(
+      [],
+    );
+    expect(leading.rows.filter(({ column }) => column !== 'household_id').map(({ table }) => table)).toEqual(
+      expect.arrayContaining(['household', 'jar_event', 'empty_jar_event', 'material_event']),
+    );
+    expect(leading.rows.filter(({ column }) => column !== 'household_id')).toHaveLength(4);
+    await db.destroy();
+  });
+});
+
+describe('opening a file', () => {
+  test('keeps what was written, durably, with foreign keys on', async () => {
+    const file = join(folder, 'pantry.sqlite');
+    const first = await openDatabase(file);
+    await first
+      .insertInto('household')
+      .values({ id: 'miller-lane', name: 'Miller Lane', time_zone: 'UTC', created_at: 0 })
+      .execute();
+    await first.destroy();
+
+    const again = await openDatabase(file);
+
+    const pragma = async (name: string) =>
+      Object.values(
+        (await sql.raw<Record<string, unknown>>(`PRAGMA ${name}`).execute(again)).rows[0] ?? {},
+      )[0];
+    expect(await again.selectFrom('household').select('name').execute()).toEqual([{ name: 'Miller Lane' }]);
+    expect(await pragma('journal_mode')).toBe('wal');
+    expect(await pragma('synchronous')).toBe(2);
+    expect(await pragma('foreign_keys')).toBe(1);
+    await again.destroy();
+  });
+
+  test('refuses a file that is no database and leaves it as it was', async () => {
+    const file = join(folder, 'letter.sqlite');
+    writeFileSync(file, 'Dear aunt, the plums are ripe. '.repeat(200));
+
+    await expect(openDatabase(file)).rejects.toThrow(/expected a sound SQLite file at .*letter\.sqlite/);
+  });
+});
