@@ -25,14 +25,23 @@ export interface PlannedWeek {
   readonly week: WeekKey;
   readonly sessions: readonly PlannedSession[];
   readonly purchases: readonly PlannedPurchase[];
+  /** Sessions held in the week, each with its own set-up; 0 when nothing is put up. */
+  readonly kitchenSessions: number;
+  /** Set-ups, hands-on work and attended canner time of the week. */
   readonly kitchenMinutes: number;
   readonly spend: Cents;
+  /** What the season fund holds at the week's end. */
+  readonly fundAfter: Cents;
 }
 
 export interface PlannedSession {
   readonly recipe: RecipeId;
   readonly batches: number;
+  /** Jars to have ready, from the high published yield; empty for what is not put up in jars. */
   readonly jars: readonly { readonly kind: JarKind; readonly count: number }[];
+  /** Units of the item the plan counts on, from the low published yield. */
+  readonly units: number;
+  /** Hands-on work of the batches and the attended time of their canner loads; set-up is the week's. */
   readonly handsOnMinutes: number;
   readonly canner: CannerId | null;
   readonly loads: number;
@@ -44,6 +53,8 @@ export interface PlannedPurchase {
   readonly kind: 'item' | 'produce' | 'supply' | 'jars' | 'lids';
   readonly quantity: number;
   readonly unit: string;
+  /** The pack and how many of it; null for what is bought loose (produce). */
+  readonly packs: { readonly id: string; readonly count: number } | null;
   readonly cost: Cents;
 }
 
@@ -66,6 +77,7 @@ export interface GaveWay {
     | 'garden crop'
     | 'family minimum'
     | 'group'
+    | 'use'
     | 'reserve'
     | 'variety'
     | 'freshness';

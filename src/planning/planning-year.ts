@@ -49,6 +49,8 @@ export interface PlannedItem {
   readonly bestQualityWeeks: number;
   /** Ways to buy it; empty for what can only be made. */
   readonly packs: readonly ShopPack[];
+  /** What keeping one unit for one week costs, cents; left out for a household, where only ties are broken. */
+  readonly keepingCentsPerUnitWeek?: number;
 }
 
 export interface OpeningLot {
@@ -89,6 +91,11 @@ export interface PlannedRecipe {
   readonly crock: { readonly quarts: number; readonly weeks: number } | null;
   /** Weeks in which it may be made, apart from its produce; null means any. */
   readonly allowedByWeek: readonly boolean[] | null;
+  /**
+   * A set-up paid once in each week with any production, after which any amount may be made (`batches` need not be
+   * whole). Left out for a household; published lot-sizing instances are stated so.
+   */
+  readonly setUp?: { readonly minutes: number; readonly cents: number };
 }
 
 export interface PlannedProcessing {
