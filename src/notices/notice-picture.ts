@@ -1,0 +1,95 @@
+import type { CalendarDate, WeekKey } from '../../shared/week.ts';
+import type { GaveWay } from '../planning/plan.ts';
+import type { RunOutWeek } from '../shelf/shelf-projection.ts';
+
+/** Everything the rules look at, as plain data: the household's pantry and plan as they stand on `asOf`. */
+export interface NoticePicture {
+  readonly asOf: CalendarDate;
+  readonly lots: readonly NoticeLot[];
+  readonly items: readonly NoticeItem[];
+  readonly windows: readonly NoticeWindow[];
+  /** Planned canning sessions, any order. */
+  readonly sessions: readonly NoticeSession[];
+  /** What is on hand of what the sessions need, by name of the need. */
+  readonly onHand: Readonly<Record<string, number>>;
+  readonly gaveWay: readonly NoticeGaveWay[];
+  readonly canners: readonly NoticeCanner[];
+  /** Altitude of the kitchen, feet; null when it was never entered. */
+  readonly altitudeFt: number | null;
+}
+
+/** A word for one and for several: jar, jars. */
+export interface UnitWord {
+  readonly one: string;
+  readonly many: string;
+}
+
+export interface NoticeLot {
+  readonly lotId: string;
+  readonly itemName: string;
+  /** Whole jars (bags, lb …) left, as a person counts them; lots at 0 get no notice. */
+  readonly left: number;
+  readonly unit: UnitWord;
+  readonly madeOn: CalendarDate;
+  readonly readyFrom: CalendarDate;
+  /** Last day of best quality. */
+  readonly bestQualityUntil: CalendarDate;
+  /** Where it stands, as the household calls the place. */
+  readonly place: string | null;
+  /** Not to be eaten until released: why, and since when. */
+  readonly setAside: { readonly reason: string; readonly on: CalendarDate } | null;
+}
+
+export interface NoticeItem {
+  readonly itemId: string;
+  readonly itemName: string;
+  readonly unit: UnitWord;
+  /** Units on the shelf that may be eaten. */
+  readonly onShelf: number;
+  /** Expected units wanted in an ordinary week. */
+  readonly usePerWeek: number;
+  readonly runOut: RunOutWeek;
+  /** Week in which it can be made or bought again; null when none is known. */
+  readonly nextSupplyWeek: WeekKey | null;
+  readonly nextSupplyBy: 'made' | 'bought';
+}
+
+/** This year's harvest of one crop from one source, the year's shift already in its dates. */
+export interface NoticeWindow {
+  readonly sourceId: string;
+  readonly sourceName: string;
+  readonly cropName: string;
+  readonly year: number;
+  readonly beginsOn: CalendarDate;
+  /** First day on which there is no more. */
+  readonly endsOn: CalendarDate;
+  /** Days later than usual this year; negative when earlier; 0 when as usual or not known. */
+  readonly shiftDays: number;
+  /** Names of what the plan still wants to make from it; a harvest nobody wants gets no notice. */
+  readonly wantedFor: readonly string[];
+}
+
+export interface NoticeSession {
+  readonly week: WeekKey;
+  /** What is to be made: names of the recipes. */
+  readonly makes: readonly string[];
+  /** Jars, lids, sugar, vinegar …: what the session takes in all, whether on hand or not. */
+  readonly needs: readonly { readonly name: string; readonly quantity: number; readonly unit: UnitWord }[];
+}
+
+/** A wish that could not be met, with the name a person knows it by. */
+export interface NoticeGaveWay {
+  readonly rung: GaveWay['rung'];
+  /** Stable key: an item, group or source id. */
+  readonly key: string;
+  readonly name: string;
+  readonly amount: number;
+  readonly unit: UnitWord;
+}
+
+export interface NoticeCanner {
+  readonly cannerId: string;
+  readonly name: string;
+  readonly gauge: 'dial' | 'weighted' | null;
+  readonly gaugeCheckedOn: CalendarDate | null;
+}

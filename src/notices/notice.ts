@@ -1,0 +1,64 @@
+import type { CalendarDate } from '../../shared/week.ts';
+
+export const noticeKinds = [
+  'best by near',
+  'runs out',
+  'harvest opens',
+  'harvest closes',
+  'buy for a session',
+  'target not met',
+  'set aside',
+  'gauge check',
+  'altitude unknown',
+] as const;
+export type NoticeKind = (typeof noticeKinds)[number];
+
+/** What a person can do about a notice; the server turns it into a link or a form. */
+export const noticeActions = [
+  'eat from lot',
+  'see item',
+  'see harvest',
+  'see buying list',
+  'see targets',
+  'settle set-aside lot',
+  'record gauge check',
+  'enter altitude',
+] as const;
+export type NoticeActionKey = (typeof noticeActions)[number];
+
+/** Something to know: why, with what figures, by when, and one thing to do. */
+export interface Notice {
+  readonly kind: NoticeKind;
+  /** What it is about, stable from day to day: `lot:…`, `item:…`, `source:…:2027`, `week:2026-W34`. One notice per kind and subject. */
+  readonly subject: string;
+  /** Whole sentences for the person. Dates are written out, so that the text changes only when the facts do. */
+  readonly reason: string;
+  /** Day by which it matters; null when it matters until mended. */
+  readonly dueOn: CalendarDate | null;
+  readonly action: { readonly label: string; readonly key: NoticeActionKey; readonly of: string };
+}
+
+/** Days before the event from which a notice of each kind is given; null switches the kind off. */
+export type NoticeLeadDays = Readonly<Record<NoticeKind, number | null>>;
+
+export interface NoticeSettings {
+  readonly leadDays: NoticeLeadDays;
+}
+
+/**
+ * Quiet by default: six weeks to eat what nears its date, eight to make up for what runs out, two before a harvest, ten
+ * days to buy for a session (one weekly shopping trip before it). Judged, no source. Kinds without an event use 0.
+ */
+export const defaultNoticeSettings: NoticeSettings = {
+  leadDays: {
+    'best by near': 42,
+    'runs out': 56,
+    'harvest opens': 14,
+    'harvest closes': 10,
+    'buy for a session': 10,
+    'target not met': 0,
+    'set aside': 0,
+    'gauge check': 30,
+    'altitude unknown': 0,
+  },
+};
