@@ -16,6 +16,8 @@ import { storageNoteRow } from '../../shared/schemas/reference/storage-note.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { readTable } from './read-table.ts';
 
+export type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+
 const shippedFolder = fileURLToPath(new URL('../../seed-data/reference/', import.meta.url));
 
 /** Reads every published table once, at boot. A table that does not fit its schema stops the program with the line named. */

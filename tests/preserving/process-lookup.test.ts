@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { jarSizes, nominalMl } from '../../shared/jar.ts';
 import { rowKeyOf, scheduleFor, schedulesFor } from '../../src/preserving/process-lookup.ts';
 import { gauges, type ProcessQuery, processMethods } from '../../src/preserving/schedule.ts';
-import { codesOf, queryForRow, tables, valueOf } from './tables.ts';
+import { answerOf, codesOf, queryForRow, tables } from './tables.ts';
 
 // Source of every expected time: USDA Complete Guide to Home Canning (2015), Guides 2 to 7, as tabled row by row in
 // seed-data/reference/process-times.csv with page numbers.
@@ -33,7 +33,8 @@ describe('every printed row that was read', () => {
       const { choice: _, ...query } = queryForRow(row, row.altitudeToFt + 1);
       const ruling = schedulesFor(tables, query);
       const served = ruling.ok ? ruling.value : [];
-      if (served.some((schedule) => schedule.bandFromFt !== row.altitudeToFt + 1)) wrong.push(rowKeyOf(row));
+      const nextBandFt = row.altitudeToFt + 1;
+      if (served.some((schedule) => schedule.bandFromFt !== nextBandFt)) wrong.push(rowKeyOf(row));
     }
 
     expect(wrong).toEqual([]);
@@ -61,7 +62,7 @@ describe('altitude', () => {
     altitudeFt: 0,
   };
   const minutesAt = (altitudeFt: number): number =>
-    valueOf(scheduleFor(tables, { ...applesauce, altitudeFt })).minutes;
+    answerOf(scheduleFor(tables, { ...applesauce, altitudeFt })).minutes;
 
   // USDA Complete Guide 2, p2-7: quarts of applesauce 20, 25, 30, 35 minutes.
   test.each([
@@ -90,11 +91,11 @@ describe('altitude', () => {
   test('a dial gauge has no schedule above 8,000 ft, a weighted gauge does', () => {
     const beans = { foodKey: 'beans-snap', pack: 'hot', jar: 'pint', method: 'pressure' } as const;
 
-    expect(valueOf(scheduleFor(tables, { ...beans, gauge: 'dial', altitudeFt: 8000 })).psi).toBe(14);
+    expect(answerOf(scheduleFor(tables, { ...beans, gauge: 'dial', altitudeFt: 8000 })).psi).toBe(14);
     expect(codesOf(scheduleFor(tables, { ...beans, gauge: 'dial', altitudeFt: 8000.5 }))).toEqual([
       'altitude-not-printed',
     ]);
-    expect(valueOf(scheduleFor(tables, { ...beans, gauge: 'weighted', altitudeFt: 9000 })).psi).toBe(15);
+    expect(answerOf(scheduleFor(tables, { ...beans, gauge: 'weighted', altitudeFt: 9000 })).psi).toBe(15);
   });
 });
 
@@ -179,7 +180,7 @@ describe('what is not printed is refused', () => {
   test('remembered rows are never served: choice salsa above 1,000 ft, jam without pectin', () => {
     const salsa = { foodKey: 'choice-salsa', pack: 'hot', jar: 'pint', method: 'boiling-water' } as const;
 
-    expect(valueOf(scheduleFor(tables, { ...salsa, altitudeFt: 1000 })).minutes).toBe(15);
+    expect(answerOf(scheduleFor(tables, { ...salsa, altitudeFt: 1000 })).minutes).toBe(15);
     expect(codesOf(scheduleFor(tables, { ...salsa, altitudeFt: 1001 }))).toEqual(['row-not-read']);
     for (const row of rows.filter((candidate) => candidate.basis === 'memory')) {
       expect(codesOf(scheduleFor(tables, queryForRow(row, row.altitudeFromFt)))).toEqual(['row-not-read']);
@@ -198,7 +199,7 @@ describe('what is not printed is refused', () => {
 
 describe('jars', () => {
   const scheduleOf = (foodKey: string, jar: ProcessQuery['jar'], more: Partial<ProcessQuery> = {}) =>
-    valueOf(
+    answerOf(
       scheduleFor(tables, { foodKey, jar, pack: 'hot', method: 'boiling-water', altitudeFt: 2000, ...more }),
     );
 
@@ -240,7 +241,7 @@ describe('jars', () => {
     });
     expect(scheduleOf('apple-butter', 'quart', { style: 'butter' }).sterileJars).toBe(false);
     expect(
-      valueOf(
+      answerOf(
         scheduleFor(tables, {
           foodKey: 'jam-jelly-unsterilised',
           pack: 'hot',
@@ -264,8 +265,8 @@ describe('acid, water and steam', () => {
 
   // USDA Complete Guide 3, p3-5; Guide 2, p2-14 and p2-20.
   test('tomatoes get acid per jar, in the pressure canner too', () => {
-    const inWater = valueOf(scheduleFor(tables, tomatoes));
-    const underPressure = valueOf(
+    const inWater = answerOf(scheduleFor(tables, tomatoes));
+    const underPressure = answerOf(
       scheduleFor(tables, { ...tomatoes, method: 'pressure', gauge: 'weighted', choice: { psi: 10 } }),
     );
 
@@ -278,7 +279,7 @@ describe('acid, water and steam', () => {
   });
 
   test('a 12-oz jar gets the pint dose, a 500-mL jar the quart dose', () => {
-    const doseOf = (jar: ProcessQuery['jar']) => valueOf(scheduleFor(tables, { ...tomatoes, jar })).acid;
+    const doseOf = (jar: ProcessQuery['jar']) => answerOf(scheduleFor(tables, { ...tomatoes, jar })).acid;
 
     expect(doseOf('12-oz')?.oneOf[0]).toMatchObject({ quantity: 1, unit: 'tbsp' });
     expect(doseOf('500-ml')?.oneOf[0]).toMatchObject({ quantity: 2, unit: 'tbsp' });
@@ -286,7 +287,7 @@ describe('acid, water and steam', () => {
 
   test('figs take lemon or citric acid, Asian pears lemon only, peaches none', () => {
     const acidsOf = (foodKey: string) =>
-      valueOf(scheduleFor(tables, { ...tomatoes, foodKey })).acid?.oneOf.map(({ acid }) => acid);
+      answerOf(scheduleFor(tables, { ...tomatoes, foodKey })).acid?.oneOf.map(({ acid }) => acid);
 
     expect(acidsOf('figs')).toEqual(['bottled_lemon_juice', 'citric_acid']);
     expect(acidsOf('asian-pears')).toEqual(['bottled_lemon_juice']);
@@ -294,25 +295,25 @@ describe('acid, water and steam', () => {
   });
 
   test('water stands 1 inch above the jars, 2 inches when over 30 minutes', () => {
-    expect(valueOf(scheduleFor(tables, { ...tomatoes, foodKey: 'peaches', altitudeFt: 1001 }))).toMatchObject(
-      {
-        minutes: 30,
-        waterAboveJarsIn: 1,
-      },
-    );
-    expect(valueOf(scheduleFor(tables, { ...tomatoes, foodKey: 'peaches', altitudeFt: 3001 }))).toMatchObject(
-      {
-        minutes: 35,
-        waterAboveJarsIn: 2,
-      },
-    );
+    expect(
+      answerOf(scheduleFor(tables, { ...tomatoes, foodKey: 'peaches', altitudeFt: 1001 })),
+    ).toMatchObject({
+      minutes: 30,
+      waterAboveJarsIn: 1,
+    });
+    expect(
+      answerOf(scheduleFor(tables, { ...tomatoes, foodKey: 'peaches', altitudeFt: 3001 })),
+    ).toMatchObject({
+      minutes: 35,
+      waterAboveJarsIn: 2,
+    });
   });
 
   // National Center for Home Food Preservation, atmospheric steam canners: acid food, 45 minutes in all.
   test('a steam canner serves the boiling-water row up to 45 minutes and no further', () => {
     const steam = { ...tomatoes, method: 'atmospheric-steam' } as const;
 
-    expect(valueOf(scheduleFor(tables, { ...steam, altitudeFt: 1000 }))).toMatchObject({ minutes: 45 });
+    expect(answerOf(scheduleFor(tables, { ...steam, altitudeFt: 1000 }))).toMatchObject({ minutes: 45 });
     expect(codesOf(scheduleFor(tables, { ...steam, altitudeFt: 1001 }))).toEqual(['steam-too-long']);
   });
 });
@@ -329,7 +330,7 @@ describe('printed alternatives', () => {
 
   // USDA Complete Guide 3, p3-6: 20 minutes at 5 psi, 15 at 10, 10 at 15.
   test('are all listed, and one must be chosen', () => {
-    const listed = valueOf(schedulesFor(tables, juice)).map(({ minutes, psi }) => [minutes, psi]);
+    const listed = answerOf(schedulesFor(tables, juice)).map(({ minutes, psi }) => [minutes, psi]);
 
     expect(listed).toEqual([
       [20, 5],
@@ -337,7 +338,7 @@ describe('printed alternatives', () => {
       [10, 15],
     ]);
     expect(codesOf(scheduleFor(tables, juice))).toEqual(['choose-schedule']);
-    expect(valueOf(scheduleFor(tables, { ...juice, choice: { psi: 15 } })).minutes).toBe(10);
+    expect(answerOf(scheduleFor(tables, { ...juice, choice: { psi: 15 } })).minutes).toBe(10);
   });
 
   test('minutes and pressure of different alternatives never mix', () => {

@@ -23,7 +23,7 @@ export const codesOf = (
 ): string[] => (ruling.ok ? [] : ruling.problems.map((problem) => problem.code));
 
 /** The value of a ruling; a refusal fails the test with its message. */
-export const valueOf = <T>(
+export const answerOf = <T>(
   ruling: { ok: true; value: T } | { ok: false; problems: readonly { readonly message: string }[] },
 ): T => {
   if (ruling.ok) return ruling.value;
