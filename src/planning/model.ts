@@ -93,7 +93,9 @@ export function createModelWriter(): ModelWriter {
 function mergeEntries(entries: readonly Entry[]): Entry[] {
   const sums = new Map<number, number>();
   for (const [column, coefficient] of entries) sums.set(column, (sums.get(column) ?? 0) + coefficient);
-  return [...sums].filter(([, coefficient]) => coefficient !== 0).map(([column, sum]): Entry => [column, sum]);
+  return [...sums]
+    .filter(([, coefficient]) => coefficient !== 0)
+    .map(([column, sum]): Entry => [column, sum]);
 }
 
 /** Objective of given column values, constant included. */

@@ -1,0 +1,152 @@
+import { parentPort } from 'node:worker_threads';
+import highsModule from 'highs';
+import type { SolveAnswer } from '../../src/planning/solving.ts';
+import type { SolveOrder, SolverReport } from './solver-messages.ts';
+
+// The solver's own thread: HiGHS runs synchronously, so it never shares a thread with requests.
+
+const progressEverySeconds = 0.15;
+const port = parentPort;
+if (port === null) throw new Error('highs-worker: expected to run in a worker thread');
+const report = (message: SolverReport) => port.postMessage(message);
+// The package's types describe its CommonJS face; as an ES module its default export is the loader itself.
+const loadHighs = highsModule as unknown as typeof highsModule.default;
+const highs = await loadHighs();
+const { modelStatus, callbackType } = highs.constants;
+
+port.on('message', (order: SolveOrder) => {
+  report({ kind: 'answer', id: order.id, answer: solveGuarded(order) });
+});
+
+/** Native failures throw errors whose text can hold the whole solver's source: only a first line goes on. */
+function solveGuarded(order: SolveOrder): SolveAnswer {
+  try {
+    return solve(order);
+  } catch (error) {
+    const text = error instanceof Error ? error.message : String(error);
+    return { status: 'solver crashed', detail: text.split('\n')[0]?.slice(0, 300) ?? '' };
+  }
+}
+
+function solve(order: SolveOrder): SolveAnswer {
+  const { model: packed } = order;
+  const calledOff = new Int32Array(order.calledOff);
+  const isCalledOff = () => Atomics.load(calledOff, 0) === 1;
+  if (isCalledOff()) return { status: 'cancelled', detail: 'called off before it began' };
+  const rowCount = packed.rowLower.length;
+  const columnCount = packed.columnCost.length;
+  const isMixedInteger = !order.relaxed && packed.columnInteger.some((flag) => flag === 1);
+  const model = highs.createModel({
+    numCols: columnCount,
+    numRows: rowCount,
+    offset: packed.constant,
+    colCost: packed.columnCost,
+    colLower: packed.columnLower,
+    colUpper: packed.columnUpper,
+    rowLower: packed.rowLower,
+    rowUpper: packed.rowUpper,
+    matrix: {
+      format: 'csr',
+      numRows: rowCount,
+      numCols: columnCount,
+      starts: packed.starts,
+      indices: packed.indices,
+      values: packed.values,
+    },
+    ...(isMixedInteger ? { integrality: packed.columnInteger } : {}),
+  });
+  try {
+    model.options.set({
+      output_flag: false,
+      random_seed: 1,
+      time_limit: order.secondsLimit,
+      mip_rel_gap: order.gap,
+      mip_abs_gap: order.absoluteGap,
+      mip_max_nodes: order.nodeLimit,
+      mip_heuristic_run_root_reduced_cost: false,
+    });
+    if (order.start !== null && isMixedInteger) model.setSolution({ colValue: order.start });
+    let nextProgressAt = 0;
+    const { modelStatus: status } = model.run({
+      [callbackType.mipInterrupt](event) {
+        const { running_time: seconds = 0, mip_primal_bound: primal, mip_dual_bound: bound } = event.data;
+        if (seconds >= nextProgressAt && bound !== undefined && Number.isFinite(bound)) {
+          nextProgressAt = seconds + progressEverySeconds;
+          const incumbent = primal !== undefined && Math.abs(primal) < 1e29 ? primal : null;
+          const gap = incumbent === null ? null : gapBetween(incumbent, bound);
+          report({ kind: 'progress', id: order.id, progress: { incumbent, bound, gap, seconds } });
+        }
+        if (isCalledOff()) event.interrupt();
+        return undefined;
+      },
+      [callbackType.simplexInterrupt](event) {
+        if (isCalledOff()) event.interrupt();
+        return undefined;
+      },
+    });
+    if (isCalledOff()) return { status: 'cancelled', detail: 'called off while solving' };
+    // 2 is kSolutionStatusFeasible of the solver's C interface.
+    const hasPlan = model.info.get('primal_solution_status') === 2;
+    const seconds = model.getRunTime();
+    const nodes = isMixedInteger ? Number(model.info.get('mip_node_count')) : 0;
+    const answered = (stoppedBy: 'gap' | 'time limit' | 'node limit'): SolveAnswer => {
+      const solution = model.getSolution();
+      const objective = model.getObjectiveValue();
+      const provenBound = isMixedInteger ? Number(model.info.get('mip_dual_bound')) : objective;
+      return {
+        status: 'solved',
+        stoppedBy,
+        values: solution.colValue,
+        objective,
+        bound: Math.min(provenBound, objective),
+        rowPrices: isMixedInteger ? null : solution.rowDual,
+        nodes,
+        seconds,
+      };
+    };
+    switch (status) {
+      case modelStatus.optimal:
+        return answered('gap');
+      case modelStatus.empty:
+        return answered('gap');
+      case modelStatus.objectiveBound:
+      case modelStatus.objectiveTarget:
+        return hasPlan
+          ? answered('gap')
+          : { status: 'infeasible', detail: 'no plan within the objective asked for' };
+      case modelStatus.timeLimit:
+        return hasPlan
+          ? answered('time limit')
+          : { status: 'time limit without plan', detail: `no plan within ${order.secondsLimit} s` };
+      case modelStatus.solutionLimit:
+      case modelStatus.iterationLimit:
+        return hasPlan
+          ? answered('node limit')
+          : { status: 'time limit without plan', detail: `no plan within ${order.nodeLimit} nodes` };
+      case modelStatus.interrupted:
+        return { status: 'cancelled', detail: 'interrupted' };
+      case modelStatus.infeasible:
+        return { status: 'infeasible', detail: 'infeasible' };
+      case modelStatus.unbounded:
+        return { status: 'unbounded', detail: 'unbounded' };
+      case modelStatus.unboundedOrInfeasible:
+        return { status: 'infeasible', detail: 'unbounded or infeasible' };
+      case modelStatus.notSet:
+      case modelStatus.loadError:
+      case modelStatus.modelError:
+      case modelStatus.presolveError:
+      case modelStatus.solveError:
+      case modelStatus.postsolveError:
+      case modelStatus.unknown:
+        return { status: 'solver crashed', detail: `solver status ${status}` };
+      default:
+        return { status: 'solver crashed', detail: `solver status ${String(status)} is not known` };
+    }
+  } finally {
+    model.dispose();
+  }
+}
+
+function gapBetween(incumbent: number, bound: number): number {
+  return Math.abs(incumbent) < 1e-9 ? 0 : (incumbent - bound) / Math.abs(incumbent);
+}
