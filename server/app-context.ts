@@ -1,0 +1,47 @@
+import type { ComponentType } from 'preact';
+import type { ReferenceTables } from '../shared/schemas/reference/tables.ts';
+import type { CalendarDate } from '../shared/week.ts';
+import type { Frame, Message } from '../views/layout/frame.ts';
+import type { FormKeys } from '../views/parts/form.tsx';
+import type { Database } from './database/database.ts';
+import type { AssetShelf } from './plugins/app/assets.ts';
+import type { Household } from './plugins/app/household.ts';
+
+export type PlanState =
+  | { readonly state: 'idle' }
+  | { readonly state: 'running'; readonly startedAt: number; readonly gap: number | null }
+  | { readonly state: 'failed'; readonly words: string };
+
+/** The planner as the pages see it: what it is doing, and how to ask it for a new plan. */
+export interface PlanJob {
+  state(householdId: string): PlanState;
+  /** Starts a plan unless one is running; returns at once. */
+  start(householdId: string): void;
+}
+
+// What the app's own plugins add to Fastify's objects.
+declare module 'fastify' {
+  interface FastifyInstance {
+    db: Database;
+    reference: ReferenceTables;
+    now: () => number;
+    planJob: PlanJob | null;
+    assets: AssetShelf;
+  }
+  interface FastifyRequest {
+    /** The household of this request. */
+    household: Household;
+    /** Today in the household's time zone. */
+    today: CalendarDate;
+  }
+  interface FastifyReply {
+    /** What the page stands in; ask once per page. */
+    frame(message?: Message | null): Promise<Frame>;
+    /** CSRF token and a fresh idempotency key for one form. */
+    formKeys(): FormKeys;
+    /** Sends a whole document. */
+    page<Props extends object>(component: ComponentType<Props>, props: Props, status?: number): FastifyReply;
+    /** Sends the part of a page that htmx swaps. */
+    part<Props extends object>(component: ComponentType<Props>, props: Props, status?: number): FastifyReply;
+  }
+}

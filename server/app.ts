@@ -1,0 +1,46 @@
+import './app-context.ts';
+import fastify, { type FastifyInstance, type FastifyServerOptions } from 'fastify';
+import type { ReferenceTables } from '../shared/schemas/reference/tables.ts';
+import type { PlanJob } from './app-context.ts';
+import type { Database } from './database/database.ts';
+import assets from './plugins/app/assets.ts';
+import csrf from './plugins/app/csrf.ts';
+import errors from './plugins/app/errors.ts';
+import household from './plugins/app/household.ts';
+import pages from './plugins/app/pages.ts';
+import compression from './plugins/external/compression.ts';
+import cookies from './plugins/external/cookies.ts';
+import forms, { bodyLimitInBytes } from './plugins/external/forms.ts';
+import headers from './plugins/external/headers.ts';
+import rateLimit from './plugins/external/rate-limit.ts';
+import { routes } from './routes/index.ts';
+
+export interface AppParts {
+  readonly db: Database;
+  readonly reference: ReferenceTables;
+  /** The instant now, milliseconds since 1970 UTC; the only clock the pages know. */
+  readonly now: () => number;
+  /** Makes plans in the background; without it pages show the plans there are. */
+  readonly planJob?: PlanJob;
+  readonly logger?: FastifyServerOptions['logger'];
+}
+
+/** The whole web app, ready to take requests but not listening. */
+export const buildApp = async ({
+  db,
+  reference,
+  now,
+  planJob,
+  logger,
+}: AppParts): Promise<FastifyInstance> => {
+  const app = fastify({ logger: logger ?? false, bodyLimit: bodyLimitInBytes, trustProxy: false });
+  app.decorate('db', db);
+  app.decorate('reference', reference);
+  app.decorate('now', now);
+  app.decorate('planJob', planJob ?? null);
+
+  for (const plugin of [cookies, forms, headers, compression, rateLimit]) await app.register(plugin);
+  for (const plugin of [assets, household, csrf, pages, errors]) await app.register(plugin);
+  for (const route of routes) await app.register(route);
+  return app;
+};

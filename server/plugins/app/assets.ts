@@ -1,0 +1,113 @@
+import { createHash } from 'node:crypto';
+import { readdirSync, readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { fileURLToPath } from 'node:url';
+import { brotliCompressSync, constants } from 'node:zlib';
+import fp from 'fastify-plugin';
+import type { AssetUrls } from '../../../views/layout/frame.ts';
+
+// Style sheets, script and fonts are read once at boot, named by their content and kept forever by the browser.
+
+const require = createRequire(import.meta.url);
+const assetFolder = fileURLToPath(new URL('../../../views/assets/', import.meta.url));
+
+export interface Asset {
+  readonly url: string;
+  readonly type: string;
+  readonly body: Buffer;
+  /** The same, compressed once at boot; null where that gains nothing. */
+  readonly brotli: Buffer | null;
+}
+
+export interface AssetShelf {
+  readonly urls: AssetUrls;
+  readonly byUrl: ReadonlyMap<string, Asset>;
+}
+
+const nameByContent = (name: string, extension: string, body: Buffer): string =>
+  `/assets/${name}.${createHash('sha256').update(body).digest('base64url').slice(0, 12)}.${extension}`;
+
+const asset = (name: string, extension: string, type: string, body: Buffer): Asset => ({
+  url: nameByContent(name, extension, body),
+  type,
+  body,
+  brotli: type.startsWith('font/')
+    ? null
+    : brotliCompressSync(body, { params: { [constants.BROTLI_PARAM_QUALITY]: 11 } }),
+});
+
+/** `tokens.css` first, because it declares the order of the layers; the rest by name. */
+const styleSheets = (): string[] =>
+  readdirSync(assetFolder, { recursive: true, encoding: 'utf8' })
+    .filter((path) => path.endsWith('.css'))
+    .sort(
+      (one, other) => Number(other === 'tokens.css') - Number(one === 'tokens.css') || (one < other ? -1 : 1),
+    );
+
+/** Comments and the space around signs say nothing to a browser. */
+const tightened = (css: string): string =>
+  css
+    .replace(/\/\*[\s\S]*?\*\//g, '')
+    .replace(/\s+/g, ' ')
+    .replace(/ ?([{};,]) ?/g, '$1')
+    .replace(/;}/g, '}')
+    .trim();
+
+/** Reads and names everything the pages load. */
+export const gatherAssets = (): AssetShelf => {
+  const font = (name: string, file: string): Asset =>
+    asset(name, 'woff2', 'font/woff2', readFileSync(require.resolve(file)));
+  const textFont = font(
+    'text',
+    '@fontsource-variable/atkinson-hyperlegible-next/files/atkinson-hyperlegible-next-latin-wght-normal.woff2',
+  );
+  const titleFont = font('title', '@fontsource-variable/bitter/files/bitter-latin-wght-normal.woff2');
+  const css = tightened(
+    styleSheets()
+      .map((path) => readFileSync(`${assetFolder}${path}`, 'utf8'))
+      .join('\n'),
+  )
+    .replaceAll('font:text', textFont.url)
+    .replaceAll('font:title', titleFont.url);
+  const styles = asset('style', 'css', 'text/css; charset=utf-8', Buffer.from(css));
+  const htmx = asset(
+    'htmx',
+    'js',
+    'text/javascript; charset=utf-8',
+    readFileSync(require.resolve('htmx.org/dist/htmx.min.js')),
+  );
+  const icon = asset('icon', 'svg', 'image/svg+xml', readFileSync(`${assetFolder}icon.svg`));
+  const all = [textFont, titleFont, styles, htmx, icon];
+  return {
+    urls: {
+      css: styles.url,
+      htmx: htmx.url,
+      icon: icon.url,
+      textFont: textFont.url,
+      titleFont: titleFont.url,
+    },
+    byUrl: new Map(all.map((one) => [one.url, one])),
+  };
+};
+
+export default fp(
+  async (app) => {
+    const shelf = gatherAssets();
+    app.decorate('assets', shelf);
+
+    app.get('/assets/:name', { compress: false, logLevel: 'warn' }, (request, reply) => {
+      const wanted = shelf.byUrl.get(request.url);
+      if (wanted === undefined) return reply.callNotFound();
+      reply
+        .header('cache-control', 'public, max-age=31536000, immutable')
+        .type(wanted.type)
+        .header('vary', 'accept-encoding');
+      const takesBrotli = /\bbr\b/.test(request.headers['accept-encoding'] ?? '');
+      if (wanted.brotli === null || !takesBrotli) return reply.send(wanted.body);
+      return reply.header('content-encoding', 'br').send(wanted.brotli);
+    });
+    app.get('/robots.txt', (_request, reply) => reply.type('text/plain').send('User-agent: *\nDisallow:\n'));
+    app.get('/favicon.ico', (_request, reply) => reply.redirect(shelf.urls.icon, 302));
+  },
+  { name: 'assets', dependencies: ['compression'] },
+);

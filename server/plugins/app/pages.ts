@@ -1,0 +1,65 @@
+import fp from 'fastify-plugin';
+import type { ComponentType } from 'preact';
+import { h } from 'preact';
+import { renderToString } from 'preact-render-to-string';
+import type { Message } from '../../../views/layout/frame.ts';
+import { usReading } from '../../../views/words/reading.ts';
+import { NoHousehold } from './household.ts';
+
+/** Ways to answer with a page, a part of one, and what every page stands in. */
+export default fp(
+  async (app) => {
+    app.decorateReply('frame', async function (message: Message | null = null) {
+      const household = householdOf(() => this.request.household);
+      if (household === null)
+        return {
+          reading: usReading,
+          assets: app.assets.urls,
+          householdName: null,
+          isDemo: false,
+          openNotices: 0,
+          message,
+        };
+      const { open } = await app.db
+        .selectFrom('notice')
+        .where('household_id', '=', household.id)
+        .where('state', '=', 'open')
+        .select((of) => of.fn.countAll<number>().as('open'))
+        .executeTakeFirstOrThrow();
+      return {
+        reading: household.reading,
+        assets: app.assets.urls,
+        householdName: household.name,
+        isDemo: household.isDemo,
+        openNotices: open,
+        message,
+      };
+    });
+
+    const html = <Props extends object>(component: ComponentType<Props>, props: Props): string =>
+      renderToString(h(component, props));
+
+    app.decorateReply('page', function (component, props, status = 200) {
+      return this.code(status)
+        .type('text/html; charset=utf-8')
+        .header('cache-control', 'no-store')
+        .send(`<!doctype html>${html(component, props)}`);
+    });
+    app.decorateReply('part', function (component, props, status = 200) {
+      return this.code(status)
+        .type('text/html; charset=utf-8')
+        .header('cache-control', 'no-store')
+        .send(html(component, props));
+    });
+  },
+  { name: 'pages', dependencies: ['assets', 'household', 'csrf'] },
+);
+
+const householdOf = <T>(read: () => T): T | null => {
+  try {
+    return read();
+  } catch (error) {
+    if (error instanceof NoHousehold) return null;
+    throw error;
+  }
+};

@@ -1,0 +1,57 @@
+import type { PlainWords } from '../../views/pages/plain-page.tsx';
+
+export type PlainAnswer = PlainWords & { readonly status: number };
+
+const home = { words: 'Go to this week', href: '/' };
+
+/** The pages for when there is no page: what happened, and the one thing to do. */
+export const plainAnswers = {
+  notFound: {
+    status: 404,
+    title: 'Nothing stands here',
+    text: 'This address leads to no page, or what it showed is no longer kept.',
+    action: home,
+  },
+  noHousehold: {
+    status: 404,
+    title: 'No household yet',
+    text: 'This file holds no household. Start the program with --demo-if-empty to look around in an invented one.',
+    action: null,
+  },
+  formExpired: {
+    status: 403,
+    title: 'That form was too old',
+    text: 'The form did not carry a valid token, so nothing was changed. Go back, load the page again and send it once more.',
+    action: home,
+  },
+  sentTwice: {
+    status: 409,
+    title: 'Already recorded',
+    text: 'This form was sent before with other values. The first one counts. Load the page again to make another change.',
+    action: home,
+  },
+  notUnderstood: {
+    status: 422,
+    title: 'That could not be read',
+    text: 'The form arrived in a shape this page does not know. Nothing was changed. Go back, load the page again and send it once more.',
+    action: home,
+  },
+  tooLarge: {
+    status: 413,
+    title: 'Too much at once',
+    text: 'A form may hold at most 1 MB. Nothing was changed. Send less at a time.',
+    action: home,
+  },
+  tooMany: {
+    status: 429,
+    title: 'Too many requests',
+    text: 'More requests came from this address than a household makes. Wait a minute and try again.',
+    action: home,
+  },
+  ourFault: {
+    status: 500,
+    title: 'Something broke here',
+    text: 'This is our fault, not yours. It was written to the log. What you recorded before is safe; please try again.',
+    action: home,
+  },
+} as const satisfies Record<string, PlainAnswer>;

@@ -1,0 +1,37 @@
+import type { Reading } from '../words/reading.ts';
+
+export type Section =
+  | 'week'
+  | 'year'
+  | 'shelf'
+  | 'targets'
+  | 'harvest'
+  | 'buying'
+  | 'kitchen'
+  | 'notices'
+  | 'none';
+
+export interface AssetUrls {
+  readonly css: string;
+  readonly htmx: string;
+  readonly icon: string;
+  readonly textFont: string;
+  readonly titleFont: string;
+}
+
+/** A message at the top of a page: what was just done, or why it was not. */
+export interface Message {
+  readonly tone: 'done' | 'problem' | 'note';
+  readonly text: string;
+  readonly action?: { readonly words: string; readonly href: string };
+}
+
+/** What every page stands in; filled once per request, passed to each page as `frame`. */
+export interface Frame {
+  readonly reading: Reading;
+  readonly assets: AssetUrls;
+  readonly householdName: string | null;
+  readonly isDemo: boolean;
+  readonly openNotices: number;
+  readonly message: Message | null;
+}

@@ -1,0 +1,74 @@
+import type { Frame, Section } from './frame.ts';
+
+interface Place {
+  readonly section: Section;
+  readonly href: string;
+  readonly words: string;
+}
+
+const places: readonly Place[] = [
+  { section: 'week', href: '/', words: 'This week' },
+  { section: 'year', href: '/year', words: 'The year' },
+  { section: 'shelf', href: '/shelf', words: 'Shelf' },
+  { section: 'targets', href: '/targets', words: 'Targets' },
+  { section: 'harvest', href: '/harvest', words: 'Harvest' },
+  { section: 'buying', href: '/buying', words: 'Buying' },
+  { section: 'kitchen', href: '/kitchen', words: 'Kitchen' },
+];
+
+const PlaceLink = ({ place, current }: { place: Place; current: Section }) => (
+  <a href={place.href} aria-current={place.section === current ? 'page' : undefined}>
+    {place.words}
+  </a>
+);
+
+/** Name of the household, the seven places, and how many notices wait. On a phone the first three stand at the thumb. */
+export const SiteHeader = ({ frame, section }: { frame: Frame; section: Section }) => (
+  <header class="site-header">
+    <p class="site-name">
+      <span class="site-mark">Shelfward</span>
+      {frame.householdName === null ? null : <span class="site-household">{frame.householdName}</span>}
+    </p>
+    <nav class="site-places" aria-label="Places">
+      <ul>
+        {places.map((place) => (
+          <li key={place.href} class={`place-${place.section}`}>
+            <PlaceLink place={place} current={section} />
+          </li>
+        ))}
+        <li class="place-more">
+          <a href="#all-places">All pages</a>
+        </li>
+      </ul>
+    </nav>
+    {frame.householdName === null ? null : (
+      <p class="site-notices">
+        <a href="/notices" aria-current={section === 'notices' ? 'page' : undefined}>
+          {frame.openNotices === 0
+            ? 'No notices'
+            : `${frame.openNotices} ${frame.openNotices === 1 ? 'notice' : 'notices'}`}
+        </a>
+      </p>
+    )}
+  </header>
+);
+
+export const SiteFooter = ({ frame, section }: { frame: Frame; section: Section }) => (
+  <footer class="site-footer">
+    <nav id="all-places" class="all-places" aria-label="All pages">
+      <ul>
+        {places.map((place) => (
+          <li key={place.href}>
+            <PlaceLink place={place} current={section} />
+          </li>
+        ))}
+        <li>
+          <a href="/notices">Notices</a>
+        </li>
+      </ul>
+    </nav>
+    {frame.isDemo ? (
+      <p class="quiet">An invented household to look around in. Nothing here leaves this machine.</p>
+    ) : null}
+  </footer>
+);

@@ -1,0 +1,49 @@
+import type { ComponentChildren } from 'preact';
+import { Banner } from '../parts/banner.tsx';
+import type { Frame, Section } from './frame.ts';
+import { SiteFooter, SiteHeader } from './navigation.tsx';
+
+interface PageProps {
+  readonly frame: Frame;
+  readonly title: string;
+  readonly section: Section;
+  /** One sentence for the browser and for search; not shown. */
+  readonly about: string;
+  /** Set on pages that only make sense on a wide screen or on paper. */
+  readonly wide?: boolean;
+  readonly children: ComponentChildren;
+}
+
+/** The whole document around a page: head, skip link, header, main, footer. */
+export const Page = ({ frame, title, section, about, wide = false, children }: PageProps) => (
+  <html lang={frame.reading.locale}>
+    <head>
+      <meta charset="utf-8" />
+      <meta name="viewport" content="width=device-width, initial-scale=1" />
+      <title>{`${title} · Shelfward`}</title>
+      <meta name="description" content={about} />
+      <meta name="color-scheme" content="light dark" />
+      <meta name="theme-color" content="#fcfdfd" media="(prefers-color-scheme: light)" />
+      <meta name="theme-color" content="#151c24" media="(prefers-color-scheme: dark)" />
+      <meta name="htmx-config" content='{"includeIndicatorCSS":false,"history":false}' />
+      <link rel="preload" href={frame.assets.textFont} as="font" type="font/woff2" crossorigin="anonymous" />
+      <link rel="preload" href={frame.assets.titleFont} as="font" type="font/woff2" crossorigin="anonymous" />
+      <link rel="stylesheet" href={frame.assets.css} />
+      <link rel="icon" href={frame.assets.icon} type="image/svg+xml" />
+      <script src={frame.assets.htmx} defer />
+    </head>
+    <body>
+      <a class="skip-link" href="#main">
+        Skip to the page
+      </a>
+      <SiteHeader frame={frame} section={section} />
+      <main id="main" class={wide ? 'sheet sheet-wide' : 'sheet'} tabIndex={-1}>
+        <div id="message" aria-live="polite">
+          {frame.message === null ? null : <Banner message={frame.message} />}
+        </div>
+        {children}
+      </main>
+      <SiteFooter frame={frame} section={section} />
+    </body>
+  </html>
+);

@@ -1,0 +1,41 @@
+import type { ComponentChildren } from 'preact';
+import { elementId } from '../words/element-id.ts';
+
+interface PartProps {
+  readonly title: string;
+  /** Id of the section: what a link jumps to and a form replaces. Made from the title when not given. */
+  readonly id?: string;
+  /** A line under the title, quiet. */
+  readonly line?: ComponentChildren;
+  readonly class?: string;
+  readonly children: ComponentChildren;
+}
+
+/** One part of a page under its own heading, set off by the rim. */
+export const Part = ({ title, id, line, children, ...rest }: PartProps) => {
+  const name = id ?? elementId(title);
+  return (
+    <section
+      id={name}
+      class={rest.class === undefined ? 'part' : `part ${rest.class}`}
+      aria-labelledby={`${name}-title`}
+    >
+      <h2 id={`${name}-title`}>{title}</h2>
+      {line === undefined ? null : <p class="part-line">{line}</p>}
+      {children}
+    </section>
+  );
+};
+
+/** What a page says where there is nothing to show yet: why, and the one thing to do. */
+export const EmptyState = ({ text, action }: { text: string; action?: { words: string; href: string } }) => (
+  <p class="empty-state">
+    {text}
+    {action === undefined ? null : (
+      <>
+        {' '}
+        <a href={action.href}>{action.words}</a>
+      </>
+    )}
+  </p>
+);

@@ -1,0 +1,161 @@
+import type { Family } from '../../shared/family.ts';
+import type { JarKind, JarSize } from '../../shared/jar.ts';
+import { mouthOf, sizeOf } from '../../shared/jar.ts';
+import type { Cents } from '../../shared/money.ts';
+import type { CalendarDate, WeekKey } from '../../shared/week.ts';
+import { addDays, mondayOf } from '../../shared/week.ts';
+import type { Reading } from './reading.ts';
+
+// Every number, unit, date and amount of money a person reads is written here.
+
+const noon = (date: CalendarDate): Date => new Date(`${date}T12:00:00Z`);
+
+const dateText = (date: CalendarDate, reading: Reading, options: Intl.DateTimeFormatOptions): string =>
+  new Intl.DateTimeFormat(reading.locale, { timeZone: 'UTC', ...options }).format(noon(date));
+
+/** `Aug 17` */
+export const formatDay = (date: CalendarDate, reading: Reading): string =>
+  dateText(date, reading, { month: 'short', day: 'numeric' });
+
+/** `Sat, Aug 22` */
+export const formatWeekday = (date: CalendarDate, reading: Reading): string =>
+  dateText(date, reading, { weekday: 'short', month: 'short', day: 'numeric' });
+
+/** `Saturday, August 22` */
+export const formatLongDay = (date: CalendarDate, reading: Reading): string =>
+  dateText(date, reading, { weekday: 'long', month: 'long', day: 'numeric' });
+
+/** `Aug 17, 2026` */
+export const formatDate = (date: CalendarDate, reading: Reading): string =>
+  dateText(date, reading, { month: 'short', day: 'numeric', year: 'numeric' });
+
+/** `August` */
+export const formatMonth = (date: CalendarDate, reading: Reading): string =>
+  dateText(date, reading, { month: 'long' });
+
+/** `Aug` */
+export const formatShortMonth = (date: CalendarDate, reading: Reading): string =>
+  dateText(date, reading, { month: 'short' });
+
+/** The day a person says the week begins on: its Monday, or the Sunday before it. */
+export const firstDayOf = (week: WeekKey, reading: Reading): CalendarDate =>
+  reading.weekStartsOn === 'sunday' ? addDays(mondayOf(week), -1) : mondayOf(week);
+
+/** `week of Aug 17` */
+export const formatWeek = (week: WeekKey, reading: Reading): string =>
+  `week of ${formatDay(firstDayOf(week, reading), reading)}`;
+
+/** `early March`, `mid March`, `late March`: as exact as a forecast deserves. */
+export const formatPartOfMonth = (date: CalendarDate, reading: Reading): string => {
+  const day = Number(date.slice(8));
+  const part = day <= 10 ? 'early' : day <= 20 ? 'mid' : 'late';
+  return `${part} ${formatMonth(date, reading)}`;
+};
+
+/** `1,234` or `1.5`: at most one decimal, none when whole. */
+export const formatNumber = (value: number, reading: Reading, decimals = 1): string =>
+  new Intl.NumberFormat(reading.locale, { maximumFractionDigits: decimals }).format(value);
+
+/** `$12.50`; whole dollars stay whole when asked. */
+export const formatMoney = (amount: Cents, reading: Reading, whole = false): string =>
+  new Intl.NumberFormat(reading.locale, {
+    style: 'currency',
+    currency: 'USD',
+    ...(whole ? { maximumFractionDigits: 0 } : {}),
+  }).format(amount / 100);
+
+/** `2 h 15 min`, `45 min`, `3 h` */
+export const formatMinutes = (minutes: number): string => {
+  const rounded = Math.round(minutes);
+  const hours = Math.floor(rounded / 60);
+  const rest = rounded % 60;
+  if (hours === 0) return `${rest} min`;
+  return rest === 0 ? `${hours} h` : `${hours} h ${rest} min`;
+};
+
+const plurals: Readonly<Record<string, string>> = {
+  jar: 'jars',
+  bag: 'bags',
+  bin: 'bins',
+  batch: 'batches',
+  load: 'loads',
+  lid: 'lids',
+  pack: 'packs',
+  box: 'boxes',
+  week: 'weeks',
+  serving: 'servings',
+  cup: 'cups',
+  session: 'sessions',
+  notice: 'notices',
+};
+
+const poundsPerKilogram = 2.20462262185;
+
+/** An amount with its unit, small and close: `12 jars`, `1 jar`, `21 lb`; pounds become kilograms for metric readers. */
+export const formatQuantity = (amount: number, unit: string, reading: Reading): string => {
+  if (unit === 'lb' && reading.units === 'metric')
+    return `${formatNumber(amount / poundsPerKilogram, reading)} kg`;
+  const shown = formatNumber(amount, reading);
+  if (unit === 'each') return shown;
+  return `${shown} ${shown === '1' ? unit : (plurals[unit] ?? unit)}`;
+};
+
+/** `10 to 14 jars`; one figure when both ends read the same. */
+export const formatRange = (low: number, high: number, unit: string, reading: Reading): string => {
+  const from = formatNumber(low, reading, 0);
+  const until = formatNumber(high, reading, 0);
+  return from === until
+    ? formatQuantity(Number(low.toFixed(0)), unit, reading)
+    : `${from} to ${formatQuantity(Math.round(high), unit, reading)}`;
+};
+
+/** A chance in words a family uses: `9 years in 10`, `almost every year`. */
+export const formatChance = (chance: number): string => {
+  if (chance >= 0.985) return 'almost every year';
+  if (chance < 0.05) return 'hardly any year';
+  const years = Math.max(1, Math.min(9, Math.round(chance * 10)));
+  return `${years} ${years === 1 ? 'year' : 'years'} in 10`;
+};
+
+/** `5 %` */
+export const formatPercent = (share: number, reading: Reading, decimals = 1): string =>
+  `${formatNumber(share * 100, reading, decimals)} %`;
+
+const jarSizeWords: Readonly<Record<JarSize, string>> = {
+  'quarter-pint': 'quarter-pint',
+  'half-pint': 'half-pint',
+  '12-oz': '12 oz',
+  pint: 'pint',
+  '24-oz': '24 oz',
+  '28-oz': '28 oz',
+  quart: 'quart',
+  'half-gallon': 'half-gallon',
+  '250-ml': '250 mL',
+  '500-ml': '500 mL',
+  '1-l': '1 L',
+};
+
+/** `pint, wide mouth` */
+export const formatJarKind = (kind: JarKind): string =>
+  `${jarSizeWords[sizeOf(kind)]}, ${mouthOf(kind)} mouth`;
+
+/** `14 pints`, `1 quart`, `6 half-pints`, `4 jars of 500 mL` */
+export const formatJars = (count: number, kind: JarKind, reading: Reading): string => {
+  const words = jarSizeWords[sizeOf(kind)];
+  const shown = formatNumber(count, reading);
+  return /\d/.test(words)
+    ? `${formatQuantity(count, 'jar', reading)} of ${words}`
+    : `${shown} ${words}${shown === '1' ? '' : 's'}`;
+};
+
+export const familyWords: Readonly<Record<Family, string>> = {
+  'stone-fruit': 'Stone fruit',
+  berries: 'Berries',
+  'apples-pears': 'Apples and pears',
+  tomatoes: 'Tomatoes',
+  'greens-beans': 'Greens and beans',
+  roots: 'Roots',
+  pickles: 'Pickles',
+  'dry-goods': 'Dry goods',
+  'meat-stock': 'Meat and stock',
+};
