@@ -1,0 +1,121 @@
+import type { Frame } from '../../layout/frame.ts';
+import { Page } from '../../layout/page.tsx';
+import { Button } from '../../parts/button.tsx';
+import {
+  type Choice,
+  type FieldProblems,
+  type FormKeys,
+  InputField,
+  PostForm,
+  RadioField,
+  SelectField,
+} from '../../parts/form.tsx';
+
+/** Writing down units that came onto the shelf. */
+export interface PutUpFormProps {
+  readonly keys: FormKeys;
+  readonly items: readonly Choice[];
+  readonly jarKinds: readonly Choice[];
+  readonly places: readonly Choice[];
+  readonly values: PutUpValues;
+  readonly problems: FieldProblems;
+}
+
+export interface PutUpValues {
+  readonly item: string;
+  readonly origin: string;
+  readonly units: string;
+  readonly jarKind: string;
+  readonly madeOn: string;
+  readonly place: string;
+  readonly readyFrom: string;
+}
+
+const origins: readonly Choice[] = [
+  { value: 'put-up', words: 'Put up here' },
+  { value: 'bought', words: 'Bought' },
+  { value: 'received', words: 'Received from others' },
+];
+
+export const PutUpPage = ({ frame, form }: { frame: Frame; form: PutUpFormProps }) => (
+  <Page frame={frame} title="Put up or bought" section="shelf" about="Write down what came onto the shelf.">
+    <p class="page-back">
+      <a href="/shelf">Shelf</a>
+    </p>
+    <h1 class="page-title">Put up or bought</h1>
+    <p class="page-line">One batch: the same item, jar and day.</p>
+    <PutUpForm {...form} />
+  </Page>
+);
+
+export const PutUpForm = ({ keys, items, jarKinds, places, values, problems }: PutUpFormProps) => (
+  <PostForm action="/shelf/lots" keys={keys} problems={problems} label="Put up or bought">
+    <SelectField
+      form="lot"
+      name="item"
+      label="What"
+      value={values.item}
+      choices={items}
+      problem={problems.item}
+    />
+    <RadioField
+      form="lot"
+      name="origin"
+      label="How it came"
+      hint="Food from others counts as process unknown: what is low in acid is kept apart and not counted as food."
+      value={values.origin}
+      choices={origins}
+      problem={problems.origin}
+    />
+    <div class="form-row">
+      <InputField
+        form="lot"
+        name="units"
+        label="How many"
+        hint="Jars, bags, pounds or bins, as the item is counted."
+        value={values.units}
+        inputMode="decimal"
+        width="short"
+        problem={problems.units}
+      />
+      <SelectField
+        form="lot"
+        name="jarKind"
+        label="In which jar"
+        value={values.jarKind}
+        choices={jarKinds}
+        problem={problems.jarKind}
+      />
+    </div>
+    <div class="form-row">
+      <InputField
+        form="lot"
+        name="madeOn"
+        type="date"
+        label="Day it was put up or bought"
+        value={values.madeOn}
+        problem={problems.madeOn}
+      />
+      <InputField
+        form="lot"
+        name="readyFrom"
+        type="date"
+        label="Ready from"
+        hint="Leave empty when it may be eaten at once."
+        value={values.readyFrom}
+        problem={problems.readyFrom}
+      />
+    </div>
+    <SelectField
+      form="lot"
+      name="place"
+      label="Where it stands"
+      value={values.place}
+      choices={places}
+      problem={problems.place}
+    />
+    <p>
+      <Button weight="main">Put on the shelf</Button>
+    </p>
+  </PostForm>
+);

@@ -1,0 +1,131 @@
+import type { Frame } from '../../layout/frame.ts';
+import { Page } from '../../layout/page.tsx';
+import { ButtonLink } from '../../parts/button.tsx';
+import { DataTable } from '../../parts/data-table.tsx';
+import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
+import { EmptyState, Part } from '../../parts/part.tsx';
+import { ShelfStock, type ShelfStockProps } from './shelf-row.tsx';
+import { TakeForm, type TakeFormProps } from './take-form.tsx';
+import { UndoBar, type UndoBarProps } from './undo-bar.tsx';
+
+export interface ShelfItemPageProps {
+  readonly frame: Frame;
+  readonly itemId: string;
+  readonly item: ItemLabel;
+  readonly stock: ShelfStockProps;
+  readonly take: TakeFormProps | null;
+  readonly whyNot: string;
+  readonly undo: UndoBarProps;
+  /** How long a jar keeps once open, as the household or a published table says; null when nobody does. */
+  readonly opened: string | null;
+  readonly lots: readonly LotLine[];
+  readonly history: readonly HistoryLine[];
+  /** Link to earlier history; null at the beginning. */
+  readonly earlier: string | null;
+}
+
+export interface LotLine {
+  readonly id: string;
+  readonly code: string;
+  readonly jars: string;
+  readonly left: string;
+  readonly made: string;
+  readonly bestUntil: string;
+  readonly place: string;
+  /** "next to take", "ready from Dec 12", "set aside: …". */
+  readonly remark: string;
+}
+
+export interface HistoryLine {
+  readonly seq: number;
+  readonly on: string;
+  readonly what: string;
+  readonly units: string;
+  readonly lot: string;
+  readonly remark: string;
+}
+
+/** One item: its jar to take, its batches, its history. */
+export const ShelfItemPage = (props: ShelfItemPageProps) => (
+  <Page
+    frame={props.frame}
+    title={props.item.name}
+    section="shelf"
+    about={`${props.item.name}: what stands there, batch by batch, and its history.`}
+  >
+    <p class="page-back">
+      <a href="/shelf">Shelf</a>
+    </p>
+    <h1 class="page-title">
+      <ItemName item={props.item} />
+    </h1>
+    <div class="shelf-what">
+      <ShelfStock {...props.stock} />
+      {props.opened === null ? null : <p class="quiet">{props.opened}</p>}
+    </div>
+    <UndoBar {...props.undo} />
+    <div class="shelf-take-here">
+      {props.take === null ? <p class="take-none quiet">{props.whyNot}</p> : <TakeForm {...props.take} />}
+    </div>
+    <p class="page-actions">
+      <ButtonLink href={`/shelf/put-up?item=${props.itemId}`}>Put up or bought</ButtonLink>
+      <ButtonLink href={`/shelf/count?item=${props.itemId}`}>Count it</ButtonLink>
+      <ButtonLink href={`/targets/${props.itemId}`}>How much a year needs</ButtonLink>
+    </p>
+    <Part title="Batches" line="Taken in this order: first to pass its best quality first.">
+      <Lots lots={props.lots} />
+    </Part>
+    <Part title="History" line="Nothing is ever changed or deleted here; an undo is another line.">
+      <History history={props.history} earlier={props.earlier} />
+    </Part>
+  </Page>
+);
+
+const Lots = ({ lots }: Pick<ShelfItemPageProps, 'lots'>) =>
+  lots.length === 0 ? (
+    <EmptyState text="No batch stands on the shelf." />
+  ) : (
+    <DataTable
+      caption="Batches on the shelf"
+      columns={[
+        { title: 'batch', heading: true },
+        { title: 'left', kind: 'number' },
+        { title: 'jars' },
+        { title: 'made' },
+        { title: 'best quality until' },
+        { title: 'where' },
+        { title: 'remark' },
+      ]}
+      rows={lots.map((lot) => ({
+        key: lot.id,
+        cells: [lot.code, lot.left, lot.jars, lot.made, lot.bestUntil, lot.place, lot.remark],
+      }))}
+    />
+  );
+
+const History = ({ history, earlier }: Pick<ShelfItemPageProps, 'history' | 'earlier'>) =>
+  history.length === 0 ? (
+    <EmptyState text="Nothing has been recorded yet." />
+  ) : (
+    <>
+      <DataTable
+        caption="Everything recorded, newest first"
+        columns={[
+          { title: 'day', heading: true },
+          { title: 'what' },
+          { title: 'units', kind: 'number' },
+          { title: 'batch' },
+          { title: 'remark' },
+        ]}
+        rows={history.map((line) => ({
+          key: String(line.seq),
+          cells: [line.on, line.what, line.units, line.lot, line.remark],
+        }))}
+      />
+      {earlier === null ? null : (
+        <p>
+          <a href={earlier}>Earlier</a>
+        </p>
+      )}
+    </>
+  );

@@ -1,0 +1,94 @@
+import type { Frame } from '../../layout/frame.ts';
+import { Page } from '../../layout/page.tsx';
+import { ButtonLink } from '../../parts/button.tsx';
+import { InputField } from '../../parts/form.tsx';
+import { EmptyState, Part } from '../../parts/part.tsx';
+import { ShelfRow, type ShelfRowProps } from './shelf-row.tsx';
+import { UndoBar, type UndoBarProps } from './undo-bar.tsx';
+
+export interface ShelfPageProps {
+  readonly frame: Frame;
+  /** "312 units of 31 kinds. 3 run out before they can be had again." */
+  readonly summary: string;
+  readonly undo: UndoBarProps;
+  /** What was looked for; empty shows everything. */
+  readonly find: string;
+  readonly families: readonly ShelfFamily[];
+}
+
+export interface ShelfFamily {
+  readonly id: string;
+  readonly name: string;
+  readonly rows: readonly ShelfRowProps[];
+}
+
+/** What stands there, and the button that says one is gone. */
+export const ShelfPage = ({ frame, summary, undo, find, families }: ShelfPageProps) => (
+  <Page frame={frame} title="Shelf" section="shelf" about="What stands on the shelf, and taking a jar.">
+    <h1 class="page-title">Shelf</h1>
+    <p class="page-line">{summary}</p>
+    <p class="page-actions">
+      <ButtonLink href="/shelf/count">Count the shelf</ButtonLink>
+      <ButtonLink href="/shelf/put-up">Put up or bought</ButtonLink>
+    </p>
+    <UndoBar {...undo} />
+    <FindForm find={find} families={families} />
+    <div id="shelf-list">
+      {families.length === 0 ? <NothingFound find={find} /> : null}
+      {families.map((family) => (
+        <Part key={family.id} id={`family-${family.id}`} title={family.name} class="shelf-family">
+          <ul class="shelf-rows">
+            {family.rows.map((row) => (
+              <ShelfRow key={row.itemId} {...row} />
+            ))}
+          </ul>
+        </Part>
+      ))}
+    </div>
+  </Page>
+);
+
+const FindForm = ({ find, families }: Pick<ShelfPageProps, 'find' | 'families'>) => (
+  <search class="shelf-find">
+    <form
+      method="get"
+      action="/shelf"
+      hx-get="/shelf"
+      hx-trigger="input changed delay:200ms from:find input, submit"
+      hx-target="#shelf-list"
+      hx-select="#shelf-list"
+      hx-swap="outerHTML"
+    >
+      <InputField
+        form="shelf"
+        name="find"
+        type="search"
+        label="Find on the shelf"
+        value={find}
+        width="full"
+      />
+    </form>
+    <nav class="shelf-jump" aria-label="Families">
+      <ul>
+        {families.map((family) => (
+          <li key={family.id}>
+            <a href={`#family-${family.id}`}>{family.name}</a>
+          </li>
+        ))}
+      </ul>
+    </nav>
+  </search>
+);
+
+const NothingFound = ({ find }: { find: string }) =>
+  find === '' ? (
+    <EmptyState
+      text="Nothing is on the shelf yet. Write down what stands there, or put up the first batch."
+      action={{ words: 'Put up or bought', href: '/shelf/put-up' }}
+    />
+  ) : (
+    <EmptyState
+      text={`Nothing on the shelf is called “${find}”. Look for a shorter part of its name.`}
+      action={{ words: 'Show everything', href: '/shelf' }}
+    />
+  );

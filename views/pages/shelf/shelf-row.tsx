@@ -1,0 +1,47 @@
+import type { ItemLabel } from '../../parts/item-name.tsx';
+import { ItemName } from '../../parts/item-name.tsx';
+import { TakeForm, type TakeFormProps } from './take-form.tsx';
+
+/** One item on the shelf: how many, how long they last, and the jar to take. */
+export interface ShelfRowProps {
+  readonly itemId: string;
+  readonly item: ItemLabel;
+  readonly stock: ShelfStockProps;
+  /** Null when nothing can be taken; then `whyNot` says so. */
+  readonly take: TakeFormProps | null;
+  readonly whyNot: string;
+}
+
+export interface ShelfStockProps {
+  /** "12" with "pints" beside it. */
+  readonly left: string;
+  readonly unit: string;
+  /** "Lasts to early March. Next peaches in August." */
+  readonly lasts: string;
+  /** How loudly `lasts` is said: plainly, or strong because it runs short or has run out. */
+  readonly urgency: 'calm' | 'short' | 'over';
+  /** "4 are past best quality: eat these first." */
+  readonly remark: string | null;
+}
+
+export const ShelfRow = ({ itemId, item, stock, take, whyNot }: ShelfRowProps) => (
+  <li class="shelf-row" id={`item-${itemId}`}>
+    <div class="shelf-what">
+      <h3>
+        <ItemName item={item} />
+      </h3>
+      <ShelfStock {...stock} />
+    </div>
+    {take === null ? <p class="take-none quiet">{whyNot}</p> : <TakeForm {...take} />}
+  </li>
+);
+
+export const ShelfStock = ({ left, unit, lasts, urgency, remark }: ShelfStockProps) => (
+  <>
+    <p class="shelf-left">
+      <b class="big-number">{left}</b> <span class="unit">{unit}</span>
+    </p>
+    <p class={`shelf-lasts shelf-${urgency}`}>{lasts}</p>
+    {remark === null ? null : <p class="shelf-remark">{remark}</p>}
+  </>
+);

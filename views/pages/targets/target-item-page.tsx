@@ -1,0 +1,76 @@
+import { WeeklyUse, type WeeklyUseProps } from '../../charts/weekly-use.tsx';
+import type { Frame } from '../../layout/frame.ts';
+import { Page } from '../../layout/page.tsx';
+import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
+import { Part } from '../../parts/part.tsx';
+import { DeclaredUse, type DeclaredUseProps } from './declared-use.tsx';
+import { Occasions, type OccasionsProps } from './occasions.tsx';
+import { YearNeed, type YearNeedProps } from './year-need.tsx';
+
+export interface TargetItemPageProps {
+  readonly frame: Frame;
+  readonly item: ItemLabel;
+  /** The answer first: "A year needs 68 pints. The shelf has 12." */
+  readonly line: string;
+  readonly appetite: AppetiteProps;
+  readonly picture: WeeklyUseProps;
+  readonly declared: DeclaredUseProps;
+  readonly need: YearNeedProps;
+  readonly occasions: OccasionsProps;
+}
+
+/** Declared against observed against forecast, with the evidence in words. */
+export interface AppetiteProps {
+  readonly declared: string;
+  readonly observed: string;
+  readonly forecast: string;
+  /** "11 jars in 9 weeks that counted." */
+  readonly evidence: string;
+  /** "4 years in 5 between 0.9 and 1.8 a week." */
+  readonly range: string;
+}
+
+export const TargetItemPage = (props: TargetItemPageProps) => (
+  <Page
+    frame={props.frame}
+    title={`Target: ${props.item.name}`}
+    section="targets"
+    about={`How much ${props.item.name} you eat, and what a year needs of it.`}
+  >
+    <p class="page-back">
+      <a href="/targets">Targets</a>
+    </p>
+    <h1 class="page-title">
+      <ItemName item={props.item} />
+    </h1>
+    <p class="page-line">{props.line}</p>
+    <Part title="How much you eat">
+      <Appetite {...props.appetite} />
+      <WeeklyUse {...props.picture} />
+    </Part>
+    <div class="two-columns">
+      <DeclaredUse {...props.declared} />
+      <YearNeed {...props.need} />
+    </div>
+    <Occasions {...props.occasions} />
+  </Page>
+);
+
+const Appetite = ({ declared, observed, forecast, evidence, range }: AppetiteProps) => (
+  <dl class="appetite">
+    <div>
+      <dt>You said</dt>
+      <dd>{declared}</dd>
+    </div>
+    <div>
+      <dt>The shelf saw</dt>
+      <dd>{observed}</dd>
+      <dd class="small quiet">{evidence}</dd>
+    </div>
+    <div>
+      <dt>Expected from now on</dt>
+      <dd>{forecast}</dd>
+      <dd class="small quiet">{range}</dd>
+    </div>
+  </dl>
+);

@@ -1,0 +1,89 @@
+import type { Frame } from '../../layout/frame.ts';
+import { Page } from '../../layout/page.tsx';
+import { DataTable } from '../../parts/data-table.tsx';
+import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
+import { EmptyState, Part } from '../../parts/part.tsx';
+import { GroupTarget, type GroupTargetProps } from './group-target.tsx';
+
+export interface TargetsPageProps {
+  readonly frame: Frame;
+  /** "About a third of your jars are only seen at counts." */
+  readonly untapped: string | null;
+  readonly preserves: readonly TargetLine[];
+  readonly staples: readonly TargetLine[];
+  readonly groups: readonly GroupTargetProps[];
+}
+
+/** One item's appetite and its year, in words and figures. */
+export interface TargetLine {
+  readonly itemId: string;
+  readonly item: ItemLabel;
+  readonly declared: string;
+  readonly observed: string;
+  readonly forecast: string;
+  readonly evidence: string;
+  /** "68 pints" */
+  readonly year: string;
+  /** "use 60, gifts 4, reserve 4", or "set by hand; the forecast says 61". */
+  readonly madeOf: string;
+}
+
+export const TargetsPage = ({ frame, untapped, preserves, staples, groups }: TargetsPageProps) => (
+  <Page
+    frame={frame}
+    title="Targets"
+    section="targets"
+    about="How much you eat of each thing, and what a year needs."
+    wide
+  >
+    <h1 class="page-title">Targets</h1>
+    <p class="page-line">
+      What you said you eat, what the shelf saw, and what a year needs of it. Open an item to change it.
+    </p>
+    {untapped === null ? null : <p class="quiet">{untapped}</p>}
+    <TargetsPart title="Put up here" lines={preserves} />
+    <TargetsPart title="Bought" lines={staples} />
+    <Part title="Groups" line="Things that stand in for each other: enough in all, and enough kinds.">
+      {groups.length === 0 ? (
+        <EmptyState text="No group has been made." />
+      ) : (
+        groups.map((group) => <GroupTarget key={group.groupId} {...group} />)
+      )}
+    </Part>
+  </Page>
+);
+
+const TargetsPart = ({ title, lines }: { title: string; lines: readonly TargetLine[] }) => (
+  <Part title={title}>
+    {lines.length === 0 ? (
+      <EmptyState text="Nothing here yet." />
+    ) : (
+      <DataTable
+        caption={`${title}: declared, observed and forecast use a week, and the year`}
+        columns={[
+          { title: 'item', heading: true },
+          { title: 'you said' },
+          { title: 'seen' },
+          { title: 'expected' },
+          { title: 'a year needs', kind: 'number' },
+          { title: 'made of' },
+        ]}
+        rows={lines.map((line) => ({
+          key: line.itemId,
+          cells: [
+            <ItemName key="name" item={line.item} />,
+            line.declared,
+            <span key="seen" title={line.evidence}>
+              {line.observed}
+            </span>,
+            line.forecast,
+            <strong key="year">{line.year}</strong>,
+            <span key="of" class="small quiet">
+              {line.madeOf}
+            </span>,
+          ],
+        }))}
+      />
+    )}
+  </Part>
+);

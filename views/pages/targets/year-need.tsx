@@ -1,0 +1,100 @@
+import { Button } from '../../parts/button.tsx';
+import { DataTable } from '../../parts/data-table.tsx';
+import { type FieldProblems, type FormKeys, InputField, PostForm } from '../../parts/form.tsx';
+import { Part } from '../../parts/part.tsx';
+
+/** What a yearly target is made of, and the household's right to set it by hand. */
+export interface YearNeedProps {
+  readonly itemId: string;
+  readonly target: string;
+  readonly unit: string;
+  readonly parts: readonly NeedPart[];
+  /** "68 pints are 5 batches: 105 lb of peaches." */
+  readonly produce: readonly string[];
+  readonly byHand: ByHandProps;
+}
+
+export interface NeedPart {
+  readonly what: string;
+  readonly why: string;
+  /** With its sign: "60", "+ 4", "− 2". */
+  readonly units: string;
+}
+
+export interface ByHandProps {
+  readonly keys: FormKeys;
+  readonly releaseKeys: FormKeys;
+  /** "Set by hand on Nov 3; the forecast says 61." Null while the forecast rules. */
+  readonly standing: string | null;
+  readonly units: string;
+  readonly problems: FieldProblems;
+}
+
+export const YearNeed = ({ itemId, target, unit, parts, produce, byHand }: YearNeedProps) => (
+  <Part id="year-need" title="What a year needs">
+    <p class="year-need-target">
+      <b class="big-number">{target}</b> <span class="unit">{unit}</span>
+    </p>
+    {byHand.standing === null ? null : (
+      <p>
+        <strong>{byHand.standing}</strong>
+      </p>
+    )}
+    <DataTable
+      caption="What the yearly target is made of"
+      stacks={false}
+      columns={[{ title: 'part', heading: true }, { title: 'why' }, { title: unit, kind: 'number' }]}
+      rows={parts.map((part) => ({ key: part.what, cells: [part.what, part.why, part.units] }))}
+    />
+    {produce.map((line) => (
+      <p key={line}>{line}</p>
+    ))}
+    <ByHand itemId={itemId} unit={unit} {...byHand} />
+  </Part>
+);
+
+const ByHand = ({
+  itemId,
+  unit,
+  keys,
+  releaseKeys,
+  standing,
+  units,
+  problems,
+}: ByHandProps & { itemId: string; unit: string }) => (
+  <div class="by-hand">
+    <PostForm
+      action={`/targets/${itemId}/hand-target`}
+      keys={keys}
+      replaces="#year-need"
+      problems={problems}
+      label="Set the target by hand"
+    >
+      <div class="form-row">
+        <InputField
+          form="hand"
+          name="units"
+          label="Set by hand"
+          value={units}
+          inputMode="decimal"
+          width="short"
+          unit={`${unit} a year`}
+          problem={problems.units}
+        />
+        <Button>Set</Button>
+      </div>
+    </PostForm>
+    {standing === null ? null : (
+      <PostForm
+        action={`/targets/${itemId}/hand-target/release`}
+        keys={releaseKeys}
+        replaces="#year-need"
+        label="Back to the forecast"
+      >
+        <p>
+          <Button weight="quiet">Back to the forecast</Button>
+        </p>
+      </PostForm>
+    )}
+  </div>
+);
