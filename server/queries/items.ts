@@ -1,0 +1,67 @@
+import type { HouseholdId, ItemId } from '../../shared/ids.ts';
+import type { JarKind } from '../../shared/jar.ts';
+import type { Database } from '../database/database.ts';
+import type { ItemTable } from '../database/tables.ts';
+import type { Row } from './row.ts';
+
+export interface Item {
+  readonly id: ItemId;
+  readonly name: string;
+  readonly kind: 'preserve' | 'staple';
+  readonly keeping: ItemTable['keeping'];
+  readonly family: ItemTable['family'];
+  readonly unit: ItemTable['unit'];
+  /** The jar that one unit of the item means; null when it is not kept in jars. */
+  readonly usualJar: JarKind | null;
+  readonly servingsPerUnit: number | null;
+  readonly shelfLifeKey: string | null;
+  readonly bestQualityDays: number;
+  readonly keepColdDays: number | null;
+  /** Chance of lasting to the next supply that the household wants, 0..1. */
+  readonly chanceWanted: number;
+  readonly familyMinimumUnits: number | null;
+}
+
+const fromRow = (row: Row<ItemTable>): Item => ({
+  id: row.id as ItemId,
+  name: row.name,
+  kind: row.kind,
+  keeping: row.keeping,
+  family: row.family,
+  unit: row.unit,
+  usualJar: row.usual_jar as JarKind | null,
+  servingsPerUnit: row.servings_per_unit,
+  shelfLifeKey: row.shelf_life_key,
+  bestQualityDays: row.best_quality_days,
+  keepColdDays: row.keep_cold_days,
+  chanceWanted: row.chance_wanted,
+  familyMinimumUnits: row.family_minimum_units,
+});
+
+/** What the household keeps now, by name; retired items are left out. */
+export async function items(db: Database, householdId: HouseholdId): Promise<readonly Item[]> {
+  const rows = await db
+    .selectFrom('item')
+    .selectAll()
+    .where('household_id', '=', householdId)
+    .where('retired_on', 'is', null)
+    .orderBy('name')
+    .orderBy('id')
+    .execute();
+  return rows.map(fromRow);
+}
+
+/** Null when this household has no such item; retired items are found, because their jars may still stand. */
+export async function itemById(
+  db: Database,
+  householdId: HouseholdId,
+  itemId: string,
+): Promise<Item | null> {
+  const row = await db
+    .selectFrom('item')
+    .selectAll()
+    .where('household_id', '=', householdId)
+    .where('id', '=', itemId)
+    .executeTakeFirst();
+  return row ? fromRow(row) : null;
+}
