@@ -3,9 +3,10 @@ import type { ReferenceTables } from '../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../shared/week.ts';
 import type { Frame, Message } from '../views/layout/frame.ts';
 import type { FormKeys } from '../views/parts/form.tsx';
+import type { Reading } from '../views/words/reading.ts';
 import type { Database } from './database/database.ts';
 import type { AssetShelf } from './plugins/app/assets.ts';
-import type { Household } from './plugins/app/household.ts';
+import type { Household } from './queries/household.ts';
 
 export type PlanState =
   | { readonly state: 'idle' }
@@ -31,6 +32,8 @@ declare module 'fastify' {
   interface FastifyRequest {
     /** The household of this request. */
     household: Household;
+    /** How the household reads numbers, units, dates and weeks. */
+    reading: Reading;
     /** Today in the household's time zone. */
     today: CalendarDate;
   }

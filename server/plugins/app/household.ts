@@ -1,23 +1,9 @@
 import type { FastifyRequest } from 'fastify';
 import fp from 'fastify-plugin';
-import type { HouseholdId } from '../../../shared/ids.ts';
 import { ShelfwardError } from '../../../shared/problems.ts';
 import { dateInZone } from '../../../shared/week.ts';
-import type { Reading } from '../../../views/words/reading.ts';
-import type { Database } from '../../database/database.ts';
-
-export interface Household {
-  readonly id: HouseholdId;
-  readonly name: string;
-  readonly people: number;
-  readonly timeZone: string;
-  readonly region: string | null;
-  readonly altitudeFt: number | null;
-  readonly isDemo: boolean;
-  /** Grows with every fact written; a plan made at a lower version is out of date. */
-  readonly factsVersion: number;
-  readonly reading: Reading;
-}
+import { type Reading, usReading } from '../../../views/words/reading.ts';
+import { type Household, households } from '../../queries/household.ts';
 
 /** Thrown when a page needs a household and none has been set up. */
 export class NoHousehold extends ShelfwardError {
@@ -26,21 +12,12 @@ export class NoHousehold extends ShelfwardError {
   }
 }
 
-const onlyHousehold = async (db: Database): Promise<Household | null> => {
-  const row = await db.selectFrom('household').selectAll().orderBy('created_at').limit(1).executeTakeFirst();
-  if (row === undefined) return null;
-  return {
-    id: row.id as HouseholdId,
-    name: row.name,
-    people: row.people,
-    timeZone: row.time_zone,
-    region: row.region,
-    altitudeFt: row.altitude_ft,
-    isDemo: row.is_demo === 1,
-    factsVersion: row.facts_version,
-    reading: { locale: row.locale, units: row.units, weekStartsOn: row.week_starts_on },
-  };
-};
+/** How a household reads numbers, units, dates and weeks. */
+export const readingOf = ({ locale, units, weekStartsOn }: Household): Reading => ({
+  locale,
+  units,
+  weekStartsOn,
+});
 
 const found = new WeakMap<FastifyRequest, Household>();
 
@@ -57,6 +34,12 @@ export default fp(
         return household;
       },
     });
+    app.decorateRequest('reading', {
+      getter() {
+        const household = found.get(this);
+        return household === undefined ? usReading : readingOf(household);
+      },
+    });
     app.decorateRequest('today', {
       getter() {
         return dateInZone(app.now(), found.get(this)?.timeZone ?? 'UTC');
@@ -64,8 +47,8 @@ export default fp(
     });
     app.addHook('onRequest', async (request) => {
       if (request.url.startsWith('/assets/')) return;
-      const household = await onlyHousehold(app.db);
-      if (household !== null) found.set(request, household);
+      const [household] = await households(app.db);
+      if (household !== undefined) found.set(request, household);
     });
   },
   { name: 'household' },

@@ -3,7 +3,6 @@ import type { ComponentType } from 'preact';
 import { h } from 'preact';
 import { renderToString } from 'preact-render-to-string';
 import type { Message } from '../../../views/layout/frame.ts';
-import { usReading } from '../../../views/words/reading.ts';
 import { NoHousehold } from './household.ts';
 
 /** Ways to answer with a page, a part of one, and what every page stands in. */
@@ -13,7 +12,7 @@ export default fp(
       const household = householdOf(() => this.request.household);
       if (household === null)
         return {
-          reading: usReading,
+          reading: this.request.reading,
           assets: app.assets.urls,
           householdName: null,
           isDemo: false,
@@ -27,7 +26,7 @@ export default fp(
         .select((of) => of.fn.countAll<number>().as('open'))
         .executeTakeFirstOrThrow();
       return {
-        reading: household.reading,
+        reading: this.request.reading,
         assets: app.assets.urls,
         householdName: household.name,
         isDemo: household.isDemo,
