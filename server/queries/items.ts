@@ -52,11 +52,7 @@ export async function items(db: Database, householdId: HouseholdId): Promise<rea
 }
 
 /** Null when this household has no such item; retired items are found, because their jars may still stand. */
-export async function itemById(
-  db: Database,
-  householdId: HouseholdId,
-  itemId: string,
-): Promise<Item | null> {
+export async function itemById(db: Database, householdId: HouseholdId, itemId: string): Promise<Item | null> {
   const row = await db
     .selectFrom('item')
     .selectAll()

@@ -1,0 +1,209 @@
+import type { CannerId, CropKey, HouseholdId, ItemId, RecipeId } from '../../shared/ids.ts';
+import type { JarKind } from '../../shared/jar.ts';
+import type { Cents } from '../../shared/money.ts';
+import type { Database } from '../database/database.ts';
+import { groupedBy } from './row.ts';
+
+/** Food, style and pack of the published processing table that a recipe follows, and the canner it is done in. */
+export interface RecipeProcess {
+  readonly food: string;
+  readonly style: string;
+  readonly pack: string;
+  readonly cannerId: CannerId;
+  readonly jarKind: JarKind;
+}
+
+export interface Recipe {
+  readonly id: RecipeId;
+  readonly itemId: ItemId;
+  readonly name: string;
+  /** The published recipe it follows. */
+  readonly basedOn: string;
+  readonly jarKind: JarKind | null;
+  /** Null for what is not canned. */
+  readonly process: RecipeProcess | null;
+  /** Jars (bags, lb …) from one batch, of the recipe's own jar kind. */
+  readonly yieldLow: number;
+  readonly yieldHigh: number;
+  readonly handsOnMinutes: number;
+  readonly readyAfterDays: number;
+  readonly crock: { readonly quarts: number; readonly days: number } | null;
+  /** Months in which it may be made, the last included; null for any. */
+  readonly season: { readonly fromMonth: number; readonly untilMonth: number } | null;
+  readonly produce: readonly { readonly crop: CropKey; readonly lb: number; readonly mayBeFrozen: boolean }[];
+  readonly supplies: readonly { readonly supplyId: string; readonly quantity: number }[];
+  readonly gives: readonly { readonly materialId: string; readonly quantity: number }[];
+  readonly uses: readonly { readonly materialId: string; readonly quantity: number }[];
+  readonly stages: readonly {
+    readonly name: string;
+    readonly afterDays: number;
+    readonly handsOnMinutes: number;
+  }[];
+}
+
+/** Every recipe in use, by id. */
+export async function recipes(db: Database, householdId: HouseholdId): Promise<readonly Recipe[]> {
+  const [rows, produce, supplied, materials, stages] = await Promise.all([
+    db
+      .selectFrom('recipe')
+      .selectAll()
+      .where('household_id', '=', householdId)
+      .where('retired_on', 'is', null)
+      .orderBy('id')
+      .execute(),
+    db
+      .selectFrom('recipe_produce')
+      .selectAll()
+      .where('household_id', '=', householdId)
+      .orderBy('crop')
+      .execute(),
+    db
+      .selectFrom('recipe_supply')
+      .selectAll()
+      .where('household_id', '=', householdId)
+      .orderBy('supply_id')
+      .execute(),
+    db
+      .selectFrom('recipe_material')
+      .selectAll()
+      .where('household_id', '=', householdId)
+      .orderBy('material_id')
+      .execute(),
+    db
+      .selectFrom('recipe_stage')
+      .selectAll()
+      .where('household_id', '=', householdId)
+      .orderBy('position')
+      .execute(),
+  ]);
+  const produceOf = groupedBy(produce, (row) => row.recipe_id);
+  const suppliedTo = groupedBy(supplied, (row) => row.recipe_id);
+  const materialsOf = groupedBy(materials, (row) => row.recipe_id);
+  const stagesOf = groupedBy(stages, (row) => row.recipe_id);
+  return rows.map((row) => {
+    const moved = (direction: 'gives' | 'uses') =>
+      (materialsOf.get(row.id) ?? [])
+        .filter((material) => material.direction === direction)
+        .map((material) => ({ materialId: material.material_id, quantity: material.quantity }));
+    return {
+      id: row.id as RecipeId,
+      itemId: row.item_id as ItemId,
+      name: row.name,
+      basedOn: row.based_on,
+      jarKind: row.jar_kind as JarKind | null,
+      process:
+        row.canner_id === null ||
+        row.process_food === null ||
+        row.process_style === null ||
+        row.process_pack === null ||
+        row.jar_kind === null
+          ? null
+          : {
+              food: row.process_food,
+              style: row.process_style,
+              pack: row.process_pack,
+              cannerId: row.canner_id as CannerId,
+              jarKind: row.jar_kind as JarKind,
+            },
+      yieldLow: row.yield_low,
+      yieldHigh: row.yield_high,
+      handsOnMinutes: row.hands_on_minutes,
+      readyAfterDays: row.ready_after_days,
+      crock:
+        row.crock_quarts === null || row.crock_days === null
+          ? null
+          : { quarts: row.crock_quarts, days: row.crock_days },
+      season:
+        row.season_from_month === null || row.season_until_month === null
+          ? null
+          : { fromMonth: row.season_from_month, untilMonth: row.season_until_month },
+      produce: (produceOf.get(row.id) ?? []).map((part) => ({
+        crop: part.crop as CropKey,
+        lb: part.lb,
+        mayBeFrozen: part.may_be_frozen === 1,
+      })),
+      supplies: (suppliedTo.get(row.id) ?? []).map((part) => ({
+        supplyId: part.supply_id,
+        quantity: part.quantity,
+      })),
+      gives: moved('gives'),
+      uses: moved('uses'),
+      stages: (stagesOf.get(row.id) ?? []).map((stage) => ({
+        name: stage.name,
+        afterDays: stage.after_days,
+        handsOnMinutes: stage.hands_on_minutes,
+      })),
+    };
+  });
+}
+
+export interface Supply {
+  readonly id: string;
+  readonly name: string;
+  readonly unit: string;
+  readonly packQuantity: number;
+  readonly packPrice: Cents;
+  readonly onHand: number;
+}
+
+/** Sugar, vinegar, pectin, acid: what batches need besides produce and jars. */
+export async function supplies(db: Database, householdId: HouseholdId): Promise<readonly Supply[]> {
+  const rows = await db
+    .selectFrom('supply')
+    .selectAll()
+    .where('household_id', '=', householdId)
+    .orderBy('id')
+    .execute();
+  return rows.map((row) => ({
+    id: row.id,
+    name: row.name,
+    unit: row.unit,
+    packQuantity: row.pack_quantity,
+    packPrice: row.pack_price_cents as Cents,
+    onHand: row.on_hand,
+  }));
+}
+
+export interface Material {
+  readonly id: string;
+  readonly name: string;
+  readonly unit: string;
+  readonly keepsDaysCold: number;
+  readonly keepsMonthsFrozen: number | null;
+  readonly quartsPerUnit: number;
+  /** What waits now: the sum of its events, never below 0. */
+  readonly waiting: number;
+}
+
+/** By-products and other material that waits to be used. */
+export async function materials(db: Database, householdId: HouseholdId): Promise<readonly Material[]> {
+  const rows = await db
+    .selectFrom('material')
+    .leftJoin('material_event as event', (join) =>
+      join
+        .onRef('event.household_id', '=', 'material.household_id')
+        .onRef('event.subject', '=', 'material.id'),
+    )
+    .where('material.household_id', '=', householdId)
+    .groupBy(['material.household_id', 'material.id'])
+    .orderBy('material.id')
+    .select((row) => [
+      'material.id',
+      'material.name',
+      'material.unit',
+      'material.keeps_days_cold',
+      'material.keeps_months_frozen',
+      'material.quarts_per_unit',
+      row.fn.coalesce(row.fn.sum<number>('event.quantity'), row.lit(0)).as('waiting'),
+    ])
+    .execute();
+  return rows.map((row) => ({
+    id: row.id,
+    name: row.name,
+    unit: row.unit,
+    keepsDaysCold: row.keeps_days_cold,
+    keepsMonthsFrozen: row.keeps_months_frozen,
+    quartsPerUnit: row.quarts_per_unit,
+    waiting: Math.max(0, row.waiting),
+  }));
+}
