@@ -1,0 +1,19 @@
+import { z } from 'zod';
+import { recipeId } from '../ids.ts';
+import { weekKey } from '../week.ts';
+import { choiceField, optionalNumberField } from './form-fields.ts';
+import { idField } from './id-fields.ts';
+
+/** What a person decides about a batch in the plan; `free` takes an earlier decision back. */
+export const keptForm = z
+  .object({
+    recipeId: idField('Recipe', recipeId),
+    week: idField('Week', weekKey),
+    decision: choiceField('Decision', ['pinned', 'ruled-out', 'free'] as const),
+    batches: optionalNumberField({ label: 'Batches', from: 1, to: 20, whole: true, example: '2' }),
+  })
+  .refine((kept) => kept.decision !== 'pinned' || kept.batches !== null, {
+    message: 'Expected how many batches to keep; the field is empty. Fill it in.',
+    path: ['batches'],
+  });
+export type KeptRequest = Readonly<z.output<typeof keptForm>>;

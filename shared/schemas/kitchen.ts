@@ -1,0 +1,144 @@
+import { z } from 'zod';
+import { cannerId } from '../ids.ts';
+import { jarKind, mouth } from '../jar.ts';
+import { weekKey } from '../week.ts';
+import {
+  choiceField,
+  dateField,
+  moneyField,
+  numberField,
+  optionalDateField,
+  optionalNumberField,
+  optionalTextField,
+  textField,
+} from './form-fields.ts';
+import { idField, optionalIdField } from './id-fields.ts';
+
+const hours = { label: 'Hours a session', from: 0.5, to: 12, unit: 'hours', example: '5' };
+const sessions = { label: 'Sessions a week', from: 0, to: 4, whole: true, example: '1' };
+
+/** Altitude of the kitchen: always asked, never assumed. */
+export const altitudeForm = z.object({
+  altitudeFt: numberField({ label: 'Altitude', from: -1500, to: 20_000, unit: 'ft', example: '1200' }),
+});
+export type Altitude = Readonly<z.output<typeof altitudeForm>>;
+
+export const canningMethods = ['boiling-water', 'steam', 'pressure'] as const;
+export const gaugeTypes = ['dial', 'weighted'] as const;
+
+/** A canner; without an id a new one is added. */
+export const cannerForm = z
+  .object({
+    cannerId: optionalIdField('Canner', cannerId),
+    name: textField('Name', 80),
+    method: choiceField('Kind of canner', canningMethods),
+    gauge: choiceField('Gauge', [...gaugeTypes, ''] as const, (choice) => (choice === '' ? 'none' : choice)),
+    gaugeCheckedOn: optionalDateField('Gauge checked on'),
+    quartJars: numberField({ label: 'Quarts in a load', from: 0, to: 40, whole: true, example: '7' }),
+    pintJars: numberField({ label: 'Pints in a load', from: 0, to: 60, whole: true, example: '9' }),
+    halfPintJars: numberField({
+      label: 'Half-pints in a load',
+      from: 0,
+      to: 100,
+      whole: true,
+      example: '12',
+    }),
+  })
+  .transform((canner) => ({ ...canner, gauge: canner.gauge === '' ? null : canner.gauge }))
+  .refine((canner) => canner.method !== 'pressure' || canner.gauge !== null, {
+    message:
+      'Expected the kind of gauge, because pressures differ between dial and weighted gauges; none was chosen. Look at the lid and choose one.',
+    path: ['gauge'],
+  })
+  .refine((canner) => canner.method === 'pressure' || canner.gauge === null, {
+    message: 'Expected no gauge on a canner without pressure. Choose none, or choose a pressure canner.',
+    path: ['gauge'],
+  })
+  .refine((canner) => canner.quartJars + canner.pintJars + canner.halfPintJars > 0, {
+    message: 'Expected at least one jar size that fits; found 0 of each. Fill in what one load holds.',
+    path: ['quartJars'],
+  });
+export type CannerRequest = Readonly<z.output<typeof cannerForm>>;
+
+export const kitchenTimeForm = z.object({
+  sessionsPerWeek: numberField(sessions),
+  hoursPerSession: numberField(hours),
+  setUpMinutes: numberField({
+    label: 'Setting up and clearing away',
+    from: 0,
+    to: 240,
+    unit: 'minutes',
+    whole: true,
+    example: '45',
+  }),
+  sessionWeekday: numberField({
+    label: 'Usual day (1 Monday to 7 Sunday)',
+    from: 1,
+    to: 7,
+    whole: true,
+    example: '6',
+  }),
+});
+export type KitchenTimeRequest = Readonly<z.output<typeof kitchenTimeForm>>;
+
+/** A week that differs from the usual. */
+export const weekTimeForm = z.object({
+  week: idField('Week', weekKey),
+  sessions: numberField(sessions),
+  hoursPerSession: optionalNumberField(hours),
+  reason: optionalTextField('Reason', 120),
+});
+export type WeekTimeRequest = Readonly<z.output<typeof weekTimeForm>>;
+
+/** Days away or without school; the form names the last day. */
+export const daysOffForm = z.object({
+  fromOn: dateField('First day'),
+  lastOn: dateField('Last day'),
+});
+export type DaysOffRequest = Readonly<z.output<typeof daysOffForm>>;
+
+export const seasonFundForm = z.object({
+  balance: moneyField({ label: 'In the fund now' }),
+  weekly: moneyField({ label: 'Set aside a week', toDollars: 10_000 }),
+});
+export type SeasonFundRequest = Readonly<z.output<typeof seasonFundForm>>;
+
+export const jarHoldingForm = z.object({
+  jarKind: idField('Jar', jarKind),
+  owned: numberField({ label: 'Jars owned', from: 0, to: 10_000, whole: true, example: '48' }),
+  empty: numberField({ label: 'Empty now', from: 0, to: 10_000, whole: true, example: '12' }),
+  price: moneyField({ label: 'Price of a pack', toDollars: 1000 }),
+  pack: numberField({ label: 'Jars in a pack', from: 1, to: 144, whole: true, example: '12' }),
+});
+export type JarHoldingRequest = Readonly<z.output<typeof jarHoldingForm>>;
+
+export const lidForm = z.object({
+  mouth: idField('Mouth', mouth),
+  onHand: numberField({ label: 'New lids on hand', from: 0, to: 10_000, whole: true, example: '24' }),
+  box: numberField({ label: 'Lids in a box', from: 1, to: 1000, whole: true, example: '12' }),
+  boxPrice: moneyField({ label: 'Price of a box', toDollars: 1000 }),
+});
+export type LidRequest = Readonly<z.output<typeof lidForm>>;
+
+export const householdForm = z.object({
+  name: textField('Name of the household'),
+  people: numberField({ label: 'People', from: 1, to: 40, whole: true, example: '4' }),
+  units: choiceField('Units', ['us', 'metric'] as const),
+  weekStartsOn: choiceField('Week starts on', ['monday', 'sunday'] as const),
+  storageTemperatureF: optionalNumberField({
+    label: 'Pantry temperature',
+    from: -40,
+    to: 140,
+    unit: '°F',
+    example: '65',
+  }),
+  discardCeilingMonths: numberField({
+    label: 'Keep at most',
+    from: 12,
+    to: 60,
+    unit: 'months',
+    whole: true,
+    example: '18',
+  }),
+});
+export type HouseholdRequest = Readonly<z.output<typeof householdForm>>;

@@ -1,0 +1,43 @@
+import { z } from 'zod';
+import { cannerId, itemId, placeId, recipeId } from '../ids.ts';
+import { jarKind } from '../jar.ts';
+import { numberField, optionalDateField, optionalNumberField, optionalTextField } from './form-fields.ts';
+import { idField, optionalIdField } from './id-fields.ts';
+
+/** How a lot was processed: what stands between "I think it was fine" and knowing. */
+export const processingEvidence = z.object({
+  cannerId: idField('Canner', cannerId),
+  method: z.enum(['boiling-water', 'steam', 'pressure']),
+  gauge: z.enum(['dial', 'weighted']).nullable(),
+  /** Key of the published row that was followed. */
+  scheduleRow: z.string().min(1).max(300),
+  altitudeFt: numberField({ label: 'Altitude', from: -1500, to: 20_000, unit: 'ft', example: '1200' }),
+  psi: optionalNumberField({ label: 'Pressure', from: 1, to: 20, unit: 'psi', example: '11' }),
+  minutesRun: numberField({ label: 'Minutes', from: 1, to: 600, whole: true, example: '25' }),
+  acidTicked: z.boolean().nullable(),
+  doneBy: z.string().trim().min(1).max(80),
+});
+export type ProcessingEvidence = Readonly<z.output<typeof processingEvidence>>;
+
+/** What came out of a batch: one lot for each kind of jar. */
+export const putUpForm = z.object({
+  itemId: idField('Item', itemId),
+  recipeId: optionalIdField('Recipe', recipeId),
+  batches: optionalNumberField({ label: 'Batches', from: 1, to: 40, whole: true, example: '2' }),
+  madeOn: optionalDateField('Day put up'),
+  readyFrom: optionalDateField('Ready from'),
+  bestQualityUntil: optionalDateField('Best quality until'),
+  placeId: optionalIdField('Place', placeId),
+  filled: z
+    .array(
+      z.object({
+        jarKind: optionalIdField('Jar', jarKind),
+        units: numberField({ label: 'How many', from: 0.01, to: 2000, example: '9' }),
+      }),
+    )
+    .min(1, 'Expected how many were filled; found nothing. Write down at least one jar size.')
+    .max(12, 'Expected at most 12 jar sizes from one batch.'),
+  note: optionalTextField('Note', 200).prefault(''),
+  evidence: processingEvidence.nullable().prefault(null),
+});
+export type PutUp = Readonly<z.output<typeof putUpForm>>;

@@ -1,0 +1,24 @@
+import { z } from 'zod';
+import { itemId } from '../ids.ts';
+import { numberField, optionalChoiceField, optionalDateField } from './form-fields.ts';
+import { idField } from './id-fields.ts';
+
+export const countExplanations = ['taken-unrecorded', 'miscount', 'breakage', 'gift', 'found'] as const;
+/** What a difference between shelf and book means. Fewer than the book: taken without saying so, unless said otherwise. */
+export type CountExplanation = (typeof countExplanations)[number];
+
+export const shelfCountForm = z.object({
+  countedOn: optionalDateField('Counting day'),
+  counts: z
+    .array(
+      z.object({
+        itemId: idField('Item', itemId),
+        units: numberField({ label: 'Counted', from: 0, to: 5000, example: '12' }),
+        explainedAs: optionalChoiceField('What the difference is', countExplanations),
+      }),
+    )
+    .min(1, 'Expected at least one counted item; found none. Count one item and send again.')
+    .max(500, 'Expected at most 500 items in one count. Send the rest as a second count.'),
+});
+/** The shelf as somebody counted it. Items not named were not counted. */
+export type ShelfCount = Readonly<z.output<typeof shelfCountForm>>;

@@ -1,0 +1,45 @@
+import { z } from 'zod';
+import { itemId, lotId } from '../ids.ts';
+import { jarKind } from '../jar.ts';
+import type { CalendarDate } from '../week.ts';
+import { choiceField, numberField, optionalDateField, optionalTextField, tickField } from './form-fields.ts';
+import { optionalIdField } from './id-fields.ts';
+
+export const takeKinds = ['taken', 'given away', 'discarded', 'seal failed'] as const;
+export type TakeKind = (typeof takeKinds)[number];
+
+/** Why a unit was thrown away. `not-sealed` covers everything that looks, smells or sounds wrong: it is never tasted. */
+export const discardReasons = ['taste', 'not-sealed', 'past-best', 'broken', 'other'] as const;
+export type DiscardReason = (typeof discardReasons)[number];
+
+/** A unit leaves the shelf. Without a lot the first-expired one is taken; without a date it was today. */
+export const takeForm = z
+  .object({
+    itemId: optionalIdField('Item', itemId),
+    lotId: optionalIdField('Batch', lotId),
+    jarKind: optionalIdField('Jar', jarKind),
+    units: numberField({ label: 'How many', from: 0.01, to: 500, example: '1' }).prefault('1'),
+    kind: choiceField('What happened', takeKinds).prefault('taken'),
+    reason: optionalTextField('Reason', 120),
+    occurredOn: optionalDateField('Date'),
+    /** Recorded on a device without signal and sent later: nothing of it may be lost. */
+    late: tickField(),
+  })
+  .refine((take) => take.itemId !== null || take.lotId !== null, {
+    message: 'Expected an item or a batch to take from; found neither. Choose one.',
+    path: ['itemId'],
+  })
+  .transform((take) => ({ ...take, reason: take.reason === '' ? null : take.reason }));
+export type Take = Readonly<z.output<typeof takeForm>>;
+
+/** The plainest take: one unit of an item, today. */
+export const oneOf = (item: NonNullable<Take['itemId']>, on: CalendarDate | null = null): Take => ({
+  itemId: item,
+  lotId: null,
+  jarKind: null,
+  units: 1,
+  kind: 'taken',
+  reason: null,
+  occurredOn: on,
+  late: false,
+});
