@@ -1,0 +1,50 @@
+import type { Frame } from '../../layout/frame.ts';
+import { Page } from '../../layout/page.tsx';
+import { ButtonLink } from '../../parts/button.tsx';
+import { EmptyState, Part } from '../../parts/part.tsx';
+import { SourceCard, type SourceCardProps } from './source-card.tsx';
+
+export interface HarvestPageProps {
+  readonly frame: Frame;
+  /** "Open now: peaches, green beans. Next: tomatoes on Jul 20." */
+  readonly line: string;
+  readonly families: readonly HarvestFamily[];
+}
+
+export interface HarvestFamily {
+  readonly id: string;
+  readonly name: string;
+  readonly sources: readonly SourceCardProps[];
+}
+
+/** Where the crops come from, and when. */
+export const HarvestPage = ({ frame, line, families }: HarvestPageProps) => (
+  <Page
+    frame={frame}
+    title="Harvest"
+    section="harvest"
+    about="Where the crops come from, when, and how much."
+    wide
+  >
+    <h1 class="page-title">Harvest</h1>
+    <p class="page-line">{line}</p>
+    <p class="page-actions">
+      <ButtonLink href="/harvest/new">Add a source</ButtonLink>
+    </p>
+    {families.length === 0 ? (
+      <EmptyState
+        text="No source has been written down, so nothing can be planned from a harvest."
+        action={{ words: 'Add the first source', href: '/harvest/new' }}
+      />
+    ) : null}
+    {families.map((family) => (
+      <Part key={family.id} id={`harvest-${family.id}`} title={family.name}>
+        <div class="source-cards">
+          {family.sources.map((source) => (
+            <SourceCard key={source.sourceId} {...source} />
+          ))}
+        </div>
+      </Part>
+    ))}
+  </Page>
+);

@@ -1,0 +1,122 @@
+import { Button, ButtonLink } from '../../parts/button.tsx';
+import { type FieldProblems, type FormKeys, InputField, PostForm } from '../../parts/form.tsx';
+import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
+import { SeasonStrip, type SeasonStripProps } from './season-strip.tsx';
+
+/** One source of one crop: when, how much, at what price, and what wants it. */
+export interface SourceCardProps {
+  readonly sourceId: string;
+  readonly label: ItemLabel;
+  /** "Own garden, 2 trees" */
+  readonly kind: string;
+  /** "Open now until Sep 10." */
+  readonly state: string;
+  readonly amount: string;
+  readonly price: string;
+  readonly poorYear: string;
+  readonly windows: readonly SourceWindowLine[];
+  readonly strip: SeasonStripProps | null;
+  /** "The plan wants 63 lb: 42 lb in the week of Aug 16, 21 lb in the week of Aug 23." */
+  readonly wanted: string;
+  readonly recipes: readonly string[];
+  readonly picked: FirstPickedProps;
+}
+
+export interface SourceWindowLine {
+  readonly year: string;
+  readonly words: string;
+}
+
+export interface FirstPickedProps {
+  readonly keys: FormKeys;
+  /** "First picked Aug 2: this year runs 5 days early." Null before the first picking. */
+  readonly said: string | null;
+  readonly date: string;
+  readonly problems: FieldProblems;
+}
+
+export const SourceCard = (props: SourceCardProps) => (
+  <article class="source-card" id={`source-${props.sourceId}`}>
+    <h3>
+      <ItemName item={props.label} />
+    </h3>
+    <p class="quiet">{props.kind}</p>
+    <p class="source-state">
+      <strong>{props.state}</strong>
+    </p>
+    {props.strip === null ? null : <SeasonStrip {...props.strip} />}
+    <dl class="source-facts">
+      {props.windows.map((window) => (
+        <div key={window.year}>
+          <dt>{window.year}</dt>
+          <dd>{window.words}</dd>
+        </div>
+      ))}
+      <div>
+        <dt>gives</dt>
+        <dd>{props.amount}</dd>
+      </div>
+      <div>
+        <dt>price</dt>
+        <dd>{props.price}</dd>
+      </div>
+      <div>
+        <dt>poor year</dt>
+        <dd>{props.poorYear}</dd>
+      </div>
+      <div>
+        <dt>plan</dt>
+        <dd>{props.wanted}</dd>
+      </div>
+      {props.recipes.length === 0 ? null : (
+        <div>
+          <dt>goes into</dt>
+          <dd>{props.recipes.join('; ')}</dd>
+        </div>
+      )}
+    </dl>
+    <FirstPicked sourceId={props.sourceId} {...props.picked} />
+    <p>
+      <ButtonLink href={`/harvest/${props.sourceId}`}>Change</ButtonLink>
+    </p>
+  </article>
+);
+
+const FirstPicked = ({ sourceId, keys, said, date, problems }: FirstPickedProps & { sourceId: string }) => (
+  <PostForm
+    class="first-picked"
+    action={`/harvest/${sourceId}/first-picking`}
+    keys={keys}
+    replaces={`#source-${sourceId}`}
+    problems={problems}
+    label="First picking"
+  >
+    {said === null ? null : <p>{said}</p>}
+    <div class="form-row">
+      <Button name="day" value="today">
+        {said === null ? 'First picked today' : 'Picked first today instead'}
+      </Button>
+      <details open={problems.date !== undefined}>
+        <summary>On another day</summary>
+        <div class="form-row">
+          <InputField
+            form={`picked-${sourceId}`}
+            name="date"
+            type="date"
+            label="First picked on"
+            value={date}
+            problem={problems.date}
+          />
+          <Button name="day" value="other">
+            Save
+          </Button>
+          {said === null ? null : (
+            <Button weight="quiet" name="day" value="none">
+              Not picked yet after all
+            </Button>
+          )}
+        </div>
+      </details>
+    </div>
+  </PostForm>
+);

@@ -1,0 +1,257 @@
+import type { Frame } from '../../layout/frame.ts';
+import { Page } from '../../layout/page.tsx';
+import { Button } from '../../parts/button.tsx';
+import {
+  type Choice,
+  type FieldProblems,
+  type FormKeys,
+  InputField,
+  PostForm,
+  RadioField,
+  SelectField,
+} from '../../parts/form.tsx';
+import { Part } from '../../parts/part.tsx';
+
+export interface SourcePageProps {
+  readonly frame: Frame;
+  readonly title: string;
+  readonly source: SourceFormProps;
+  /** Empty while a new source is written down. */
+  readonly windows: readonly WindowFormProps[];
+}
+
+export interface SourceFormProps {
+  readonly action: string;
+  readonly keys: FormKeys;
+  readonly crops: readonly Choice[];
+  readonly values: SourceValues;
+  readonly problems: FieldProblems;
+  readonly save: string;
+}
+
+export interface SourceValues {
+  readonly name: string;
+  readonly crop: string;
+  readonly kind: string;
+  readonly price: string;
+  readonly plants: string;
+  readonly lbPerPlant: string;
+  readonly useByDays: string;
+  readonly poorYearChance: string;
+  readonly poorYearShare: string;
+  readonly fallBack: string;
+}
+
+export interface WindowFormProps {
+  readonly sourceId: string;
+  readonly year: number;
+  /** What a published table says of this crop's season, to help. */
+  readonly published: string | null;
+  readonly keys: FormKeys;
+  readonly values: WindowValues;
+  readonly problems: FieldProblems;
+}
+
+export interface WindowValues {
+  readonly beginsOn: string;
+  readonly endsOn: string;
+  readonly mostActiveFrom: string;
+  readonly mostActiveUntil: string;
+  readonly lbPerWeek: string;
+}
+
+const kinds: readonly Choice[] = [
+  { value: 'garden', words: 'Own garden' },
+  { value: 'pick-your-own', words: 'Pick your own' },
+  { value: 'market', words: 'Market' },
+];
+
+const fallBacks: readonly Choice[] = [
+  { value: 'buy', words: 'Buy it elsewhere' },
+  { value: 'substitute', words: 'Put up something else' },
+  { value: 'do-without', words: 'Do without' },
+];
+
+export const SourcePage = ({ frame, title, source, windows }: SourcePageProps) => (
+  <Page frame={frame} title={title} section="harvest" about="One source of a crop: where, when, how much.">
+    <p class="page-back">
+      <a href="/harvest">Harvest</a>
+    </p>
+    <h1 class="page-title">{title}</h1>
+    <Part id="source" title="The source">
+      <SourceForm {...source} />
+    </Part>
+    {windows.map((window) => (
+      <WindowForm key={window.year} {...window} />
+    ))}
+  </Page>
+);
+
+const SourceForm = ({ action, keys, crops, values, problems, save }: SourceFormProps) => (
+  <PostForm action={action} keys={keys} problems={problems} label="The source">
+    <div class="form-row">
+      <InputField form="source" name="name" label="Name" value={values.name} problem={problems.name} />
+      <SelectField
+        form="source"
+        name="crop"
+        label="Crop"
+        value={values.crop}
+        choices={crops}
+        problem={problems.crop}
+      />
+    </div>
+    <RadioField
+      form="source"
+      name="kind"
+      label="Where"
+      value={values.kind}
+      choices={kinds}
+      problem={problems.kind}
+    />
+    <div class="form-row">
+      <InputField
+        form="source"
+        name="price"
+        label="Price"
+        value={values.price}
+        inputMode="decimal"
+        width="short"
+        unit="$ a lb"
+        problem={problems.price}
+      />
+      <InputField
+        form="source"
+        name="useByDays"
+        label="Keeps once picked"
+        value={values.useByDays}
+        inputMode="numeric"
+        width="short"
+        unit="days"
+        problem={problems.useByDays}
+      />
+    </div>
+    <div class="form-row">
+      <InputField
+        form="source"
+        name="plants"
+        label="Plants"
+        hint="Own garden only."
+        value={values.plants}
+        inputMode="numeric"
+        width="short"
+        problem={problems.plants}
+      />
+      <InputField
+        form="source"
+        name="lbPerPlant"
+        label="A plant gives"
+        hint="Own garden only."
+        value={values.lbPerPlant}
+        inputMode="decimal"
+        width="short"
+        unit="lb a year"
+        problem={problems.lbPerPlant}
+      />
+    </div>
+    <div class="form-row">
+      <InputField
+        form="source"
+        name="poorYearChance"
+        label="Poor years"
+        hint="Of ten years, how many are poor."
+        value={values.poorYearChance}
+        inputMode="decimal"
+        width="short"
+        unit="in 10"
+        problem={problems.poorYearChance}
+      />
+      <InputField
+        form="source"
+        name="poorYearShare"
+        label="A poor year gives"
+        hint="Of the usual amount."
+        value={values.poorYearShare}
+        inputMode="decimal"
+        width="short"
+        unit="%"
+        problem={problems.poorYearShare}
+      />
+    </div>
+    <RadioField
+      form="source"
+      name="fallBack"
+      label="When the crop fails"
+      value={values.fallBack}
+      choices={fallBacks}
+      problem={problems.fallBack}
+    />
+    <p>
+      <Button weight="main">{save}</Button>
+    </p>
+  </PostForm>
+);
+
+export const WindowForm = ({ sourceId, year, published, keys, values, problems }: WindowFormProps) => {
+  const form = `window-${year}`;
+  return (
+    <Part id={form} title={`Window ${year}`} line={published ?? undefined}>
+      <PostForm
+        action={`/harvest/${sourceId}/windows/${year}`}
+        keys={keys}
+        replaces={`#${form}`}
+        problems={problems}
+        label={`Harvest window ${year}`}
+      >
+        <div class="form-row">
+          <InputField
+            form={form}
+            name="beginsOn"
+            type="date"
+            label="Begins"
+            value={values.beginsOn}
+            problem={problems.beginsOn}
+          />
+          <InputField
+            form={form}
+            name="endsOn"
+            type="date"
+            label="Ends"
+            value={values.endsOn}
+            problem={problems.endsOn}
+          />
+        </div>
+        <div class="form-row">
+          <InputField
+            form={form}
+            name="mostActiveFrom"
+            type="date"
+            label="Most of it from"
+            value={values.mostActiveFrom}
+            problem={problems.mostActiveFrom}
+          />
+          <InputField
+            form={form}
+            name="mostActiveUntil"
+            type="date"
+            label="Most of it until"
+            value={values.mostActiveUntil}
+            problem={problems.mostActiveUntil}
+          />
+        </div>
+        <InputField
+          form={form}
+          name="lbPerWeek"
+          label="Gives a week"
+          value={values.lbPerWeek}
+          inputMode="decimal"
+          width="short"
+          unit="lb"
+          problem={problems.lbPerWeek}
+        />
+        <p>
+          <Button weight="main">{`Save ${year}`}</Button>
+        </p>
+      </PostForm>
+    </Part>
+  );
+};

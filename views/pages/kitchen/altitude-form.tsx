@@ -1,0 +1,64 @@
+import { Button } from '../../parts/button.tsx';
+import { InputField, PostForm, RadioField } from '../../parts/form.tsx';
+import { Part } from '../../parts/part.tsx';
+import type { FormState } from './form-state.ts';
+
+export type AltitudeValues = Readonly<Record<'altitude' | 'unit', string>>;
+
+export interface AltitudeFormProps extends FormState<AltitudeValues> {
+  /** "1,240 ft: the tables' band from 1,001 to 3,000 ft for boiling water." Null until it was said. */
+  readonly said: string | null;
+}
+
+/** Height above the sea: asked, never guessed, because every processing time hangs on it. */
+export const AltitudeForm = ({ keys, values, problems, said }: AltitudeFormProps) => (
+  <Part
+    id="altitude"
+    title="Altitude"
+    line={
+      said ??
+      'Not said yet. Until then nothing can be canned here, because every processing time depends on it.'
+    }
+  >
+    <PostForm action="/kitchen/altitude" keys={keys} problems={problems} label="Altitude">
+      <div class="form-row">
+        <InputField
+          form="altitude"
+          name="altitude"
+          label="Height of the kitchen above the sea"
+          value={values.altitude}
+          inputMode="decimal"
+          width="short"
+          problem={problems.altitude}
+        />
+        <RadioField
+          form="altitude"
+          name="unit"
+          label="In"
+          value={values.unit}
+          choices={[
+            { value: 'ft', words: 'feet' },
+            { value: 'm', words: 'metres' },
+          ]}
+          problem={problems.unit}
+        />
+      </div>
+      <details>
+        <summary>How to find it</summary>
+        <ul class="plain-list">
+          <li>
+            Look your address up on your country’s official map service; it prints the height of a point.
+          </li>
+          <li>A printed topographic map shows it by contour lines.</li>
+          <li>
+            The town hall, the county extension office or the nearest airfield knows it for the neighbourhood.
+          </li>
+          <li>Between two figures, write the higher: it asks for more time or pressure, never for less.</li>
+        </ul>
+      </details>
+      <p>
+        <Button weight="main">Save</Button>
+      </p>
+    </PostForm>
+  </Part>
+);

@@ -1,0 +1,159 @@
+import { Button } from '../../parts/button.tsx';
+import {
+  type Choice,
+  type FormKeys,
+  InputField,
+  PostForm,
+  RadioField,
+  SelectField,
+} from '../../parts/form.tsx';
+import { EmptyState, Part } from '../../parts/part.tsx';
+import type { FormState } from './form-state.ts';
+
+export type CannerValues = Readonly<
+  Record<'name' | 'method' | 'gauge' | 'gaugeCheckedOn' | 'quartJars' | 'pintJars' | 'halfPintJars', string>
+>;
+
+export interface CannerFormProps extends FormState<CannerValues> {
+  /** Null for a canner that is being added. */
+  readonly cannerId: string | null;
+  readonly title: string;
+  /** "Dial gauge checked 200 days ago; good until May 9." */
+  readonly state: string | null;
+  readonly retireKeys: FormKeys | null;
+}
+
+export interface CannersProps {
+  readonly canners: readonly CannerFormProps[];
+  readonly adding: CannerFormProps;
+}
+
+const methods: readonly Choice[] = [
+  { value: 'boiling-water', words: 'Boiling water' },
+  { value: 'steam', words: 'Atmospheric steam' },
+  { value: 'pressure', words: 'Pressure' },
+];
+
+const gauges: readonly Choice[] = [
+  { value: '', words: 'none, or not said' },
+  { value: 'dial', words: 'dial gauge' },
+  { value: 'weighted', words: 'weighted gauge' },
+];
+
+/** What the household can process jars in. */
+export const Canners = ({ canners, adding }: CannersProps) => (
+  <Part
+    id="canners"
+    title="Canners and gauges"
+    line="A pressure canner needs its kind of gauge; a dial gauge counts only within 365 days of a check."
+  >
+    {canners.length === 0 ? (
+      <EmptyState text="No canner yet: nothing can be canned until there is one." />
+    ) : null}
+    {canners.map((canner) => (
+      <CannerForm key={canner.cannerId} {...canner} />
+    ))}
+    <CannerForm {...adding} />
+  </Part>
+);
+
+export const CannerForm = (props: CannerFormProps) => {
+  const form = props.cannerId === null ? 'canner-new' : `canner-${props.cannerId}`;
+  return (
+    <details class="fold" id={form} open={Object.keys(props.problems).length > 0}>
+      <summary>
+        <strong>{props.title}</strong>
+        {props.state === null ? null : <span class="quiet">{` ${props.state}`}</span>}
+      </summary>
+      <CannerFields form={form} {...props} />
+      {props.cannerId === null || props.retireKeys === null ? null : (
+        <PostForm
+          class="inline-form"
+          action={`/kitchen/canners/${props.cannerId}/retirement`}
+          keys={props.retireKeys}
+          label={`${props.title} is gone`}
+        >
+          <Button weight="quiet">It is no longer here</Button>
+        </PostForm>
+      )}
+    </details>
+  );
+};
+
+const CannerFields = ({
+  form,
+  cannerId,
+  title,
+  keys,
+  values,
+  problems,
+}: CannerFormProps & { form: string }) => (
+  <PostForm
+    action={cannerId === null ? '/kitchen/canners' : `/kitchen/canners/${cannerId}`}
+    keys={keys}
+    problems={problems}
+    label={title}
+  >
+    <InputField form={form} name="name" label="Name" value={values.name} problem={problems.name} />
+    <RadioField
+      form={form}
+      name="method"
+      label="How it processes"
+      value={values.method}
+      choices={methods}
+      problem={problems.method}
+    />
+    <div class="form-row">
+      <SelectField
+        form={form}
+        name="gauge"
+        label="Gauge"
+        hint="Pressure canners only."
+        value={values.gauge}
+        choices={gauges}
+        problem={problems.gauge}
+      />
+      <InputField
+        form={form}
+        name="gaugeCheckedOn"
+        type="date"
+        label="Dial gauge last checked"
+        hint="By a dealer or an extension office."
+        value={values.gaugeCheckedOn}
+        problem={problems.gaugeCheckedOn}
+      />
+    </div>
+    <div class="form-row">
+      <InputField
+        form={form}
+        name="quartJars"
+        label="Quarts a load"
+        value={values.quartJars}
+        inputMode="numeric"
+        width="short"
+        problem={problems.quartJars}
+      />
+      <InputField
+        form={form}
+        name="pintJars"
+        label="Pints a load"
+        value={values.pintJars}
+        inputMode="numeric"
+        width="short"
+        problem={problems.pintJars}
+      />
+      <InputField
+        form={form}
+        name="halfPintJars"
+        label="Half-pints a load"
+        value={values.halfPintJars}
+        inputMode="numeric"
+        width="short"
+        problem={problems.halfPintJars}
+      />
+    </div>
+    <p>
+      <Button weight="main">{cannerId === null ? 'Add this canner' : 'Save'}</Button>
+    </p>
+  </PostForm>
+);

@@ -1,0 +1,103 @@
+import type { Frame } from '../../layout/frame.ts';
+import { Page } from '../../layout/page.tsx';
+import { EmptyState, Part } from '../../parts/part.tsx';
+import { AltitudeForm, type AltitudeFormProps } from './altitude-form.tsx';
+import { Canners, type CannersProps } from './canner-forms.tsx';
+import type { FormState } from './form-state.ts';
+import { HouseholdForm, type HouseholdFormProps } from './household-form.tsx';
+import { Jars, type JarsProps } from './jars-forms.tsx';
+import { SeasonFundForm, type SeasonFundValues, Storage, type StorageProps } from './money-storage-forms.tsx';
+import { Pins, type PinsProps } from './pins-form.tsx';
+import { Time, type TimeProps } from './time-forms.tsx';
+
+export interface KitchenPageProps {
+  readonly frame: Frame;
+  /** "18 of 20 recipes can be processed here." */
+  readonly line: string;
+  readonly untested: readonly UntestedRecipe[];
+  readonly household: HouseholdFormProps;
+  readonly altitude: AltitudeFormProps;
+  readonly canners: CannersProps;
+  readonly jars: JarsProps;
+  readonly time: TimeProps;
+  readonly fund: FormState<SeasonFundValues>;
+  readonly storage: StorageProps;
+  readonly pins: PinsProps;
+}
+
+/** A recipe that cannot be canned here, why, and what is possible. */
+export interface UntestedRecipe {
+  readonly id: string;
+  readonly name: string;
+  readonly why: string;
+  readonly instead: readonly string[];
+}
+
+const places = [
+  ['household', 'People'],
+  ['altitude', 'Altitude'],
+  ['canners', 'Canners'],
+  ['jars', 'Jars and lids'],
+  ['time', 'Time'],
+  ['fund', 'Money'],
+  ['storage', 'Storage'],
+  ['pins', 'Kept in the plan'],
+] as const;
+
+/** What the household cans with. */
+export const KitchenPage = (props: KitchenPageProps) => (
+  <Page
+    frame={props.frame}
+    title="Kitchen"
+    section="kitchen"
+    about="What the household cans with, when and where."
+  >
+    <h1 class="page-title">Kitchen</h1>
+    <p class="page-line">{props.line}</p>
+    <nav class="page-jump" aria-label="On this page">
+      <ul>
+        {places.map(([id, words]) => (
+          <li key={id}>
+            <a href={`#${id}`}>{words}</a>
+          </li>
+        ))}
+      </ul>
+    </nav>
+    <Untested recipes={props.untested} />
+    <AltitudeForm {...props.altitude} />
+    <Canners {...props.canners} />
+    <Time {...props.time} />
+    <Jars {...props.jars} />
+    <SeasonFundForm {...props.fund} />
+    <Storage {...props.storage} />
+    <Pins {...props.pins} />
+    <HouseholdForm {...props.household} />
+  </Page>
+);
+
+const Untested = ({ recipes }: { recipes: readonly UntestedRecipe[] }) => (
+  <Part
+    id="tested"
+    title="Tested here"
+    line="Processed only by a published row for this food, jar, canner and altitude."
+  >
+    {recipes.length === 0 ? (
+      <EmptyState text="Every recipe has a tested process here." />
+    ) : (
+      <ul class="untested">
+        {recipes.map((recipe) => (
+          <li key={recipe.id}>
+            <p>
+              <strong>{`${recipe.name}: no tested process here.`}</strong> {recipe.why}
+            </p>
+            {recipe.instead.map((way) => (
+              <p key={way} class="quiet">
+                {way}
+              </p>
+            ))}
+          </li>
+        ))}
+      </ul>
+    )}
+  </Part>
+);

@@ -1,0 +1,69 @@
+import { Button } from '../../parts/button.tsx';
+import { type Choice, InputField, PostForm, RadioField, SelectField } from '../../parts/form.tsx';
+import { Part } from '../../parts/part.tsx';
+import type { FormState } from './form-state.ts';
+import { type RemovableLine, RemovableList } from './time-forms.tsx';
+
+export type PinValues = Readonly<Record<'recipe' | 'dayInWeek' | 'decision' | 'batches', string>>;
+
+export interface PinsProps {
+  readonly lines: readonly RemovableLine[];
+  readonly recipes: readonly Choice[];
+  readonly form: FormState<PinValues>;
+}
+
+/** What the plan may not change: pinned and ruled-out batches. */
+export const Pins = ({ lines, recipes, form: { keys, values, problems } }: PinsProps) => (
+  <Part
+    id="pins"
+    title="Kept in the plan"
+    line="What you decided about a recipe and a week; the plan works around it."
+  >
+    <RemovableList lines={lines} none="Nothing is pinned or ruled out." />
+    <details class="fold" open={Object.keys(problems).length > 0}>
+      <summary>Pin or rule out</summary>
+      <PostForm action="/kitchen/pins" keys={keys} problems={problems} label="Pin or rule out">
+        <SelectField
+          form="pin"
+          name="recipe"
+          label="Recipe"
+          value={values.recipe}
+          choices={recipes}
+          problem={problems.recipe}
+        />
+        <InputField
+          form="pin"
+          name="dayInWeek"
+          type="date"
+          label="Any day of the week"
+          value={values.dayInWeek}
+          problem={problems.dayInWeek}
+        />
+        <RadioField
+          form="pin"
+          name="decision"
+          label="Decision"
+          value={values.decision}
+          choices={[
+            { value: 'pinned', words: 'Make it that week' },
+            { value: 'ruled-out', words: 'Not that week' },
+          ]}
+          problem={problems.decision}
+        />
+        <InputField
+          form="pin"
+          name="batches"
+          label="Batches"
+          hint="Only when it is made."
+          value={values.batches}
+          inputMode="numeric"
+          width="short"
+          problem={problems.batches}
+        />
+        <p>
+          <Button>Save</Button>
+        </p>
+      </PostForm>
+    </details>
+  </Part>
+);

@@ -1,0 +1,187 @@
+import { Button } from '../../parts/button.tsx';
+import { type Choice, type FormKeys, InputField, PostForm, SelectField } from '../../parts/form.tsx';
+import { EmptyState, Part } from '../../parts/part.tsx';
+import type { FormState } from './form-state.ts';
+
+export type KitchenTimeValues = Readonly<
+  Record<'sessionsPerWeek' | 'hoursPerSession' | 'setUpMinutes' | 'sessionWeekday', string>
+>;
+export type WeekTimeValues = Readonly<
+  Record<'dayInWeek' | 'sessions' | 'hoursPerSession' | 'reason', string>
+>;
+export type AwayValues = Readonly<Record<'fromOn' | 'untilOn', string>>;
+
+export interface TimeProps {
+  readonly usual: FormState<KitchenTimeValues>;
+  readonly weekdays: readonly Choice[];
+  readonly namedWeeks: readonly RemovableLine[];
+  readonly week: FormState<WeekTimeValues>;
+  readonly away: readonly RemovableLine[];
+  readonly leaving: FormState<AwayValues>;
+}
+
+/** Something dated that can be taken back. */
+export interface RemovableLine {
+  readonly id: string;
+  readonly words: string;
+  readonly remove: string;
+  readonly keys: FormKeys;
+}
+
+/** When the household cans: usual weeks, named weeks, and weeks away. */
+export const Time = ({ usual, weekdays, namedWeeks, week, away, leaving }: TimeProps) => (
+  <Part id="time" title="Time for canning">
+    <UsualTime weekdays={weekdays} {...usual} />
+    <div class="two-columns">
+      <div>
+        <h3>Weeks that differ</h3>
+        <RemovableList lines={namedWeeks} none="Every week is a usual one." />
+        <WeekTimeForm {...week} />
+      </div>
+      <div>
+        <h3>Away</h3>
+        <RemovableList lines={away} none="No days away are written down." />
+        <AwayForm {...leaving} />
+      </div>
+    </div>
+  </Part>
+);
+
+export const RemovableList = ({ lines, none }: { lines: readonly RemovableLine[]; none: string }) =>
+  lines.length === 0 ? (
+    <EmptyState text={none} />
+  ) : (
+    <ul class="removable">
+      {lines.map((line) => (
+        <li key={line.id}>
+          <span>{line.words}</span>
+          <PostForm class="inline-form" action={line.remove} keys={line.keys}>
+            <Button weight="quiet" label={`Remove: ${line.words}`}>
+              Remove
+            </Button>
+          </PostForm>
+        </li>
+      ))}
+    </ul>
+  );
+
+const UsualTime = ({
+  weekdays,
+  keys,
+  values,
+  problems,
+}: FormState<KitchenTimeValues> & { weekdays: readonly Choice[] }) => (
+  <PostForm action="/kitchen/time" keys={keys} problems={problems} label="Usual canning time">
+    <div class="form-row">
+      <InputField
+        form="time"
+        name="sessionsPerWeek"
+        label="Canning days a week"
+        value={values.sessionsPerWeek}
+        inputMode="numeric"
+        width="short"
+        problem={problems.sessionsPerWeek}
+      />
+      <InputField
+        form="time"
+        name="hoursPerSession"
+        label="Hours each"
+        value={values.hoursPerSession}
+        inputMode="decimal"
+        width="short"
+        unit="h"
+        problem={problems.hoursPerSession}
+      />
+      <InputField
+        form="time"
+        name="setUpMinutes"
+        label="Of these, setting up and washing up"
+        value={values.setUpMinutes}
+        inputMode="numeric"
+        width="short"
+        unit="min"
+        problem={problems.setUpMinutes}
+      />
+      <SelectField
+        form="time"
+        name="sessionWeekday"
+        label="Usually on"
+        value={values.sessionWeekday}
+        choices={weekdays}
+        problem={problems.sessionWeekday}
+      />
+      <Button weight="main">Save</Button>
+    </div>
+  </PostForm>
+);
+
+const WeekTimeForm = ({ keys, values, problems }: FormState<WeekTimeValues>) => (
+  <details class="fold" open={Object.keys(problems).length > 0}>
+    <summary>Name a week</summary>
+    <PostForm action="/kitchen/weeks" keys={keys} problems={problems} label="A week that differs">
+      <InputField
+        form="week"
+        name="dayInWeek"
+        type="date"
+        label="Any day of that week"
+        value={values.dayInWeek}
+        problem={problems.dayInWeek}
+      />
+      <div class="form-row">
+        <InputField
+          form="week"
+          name="sessions"
+          label="Canning days"
+          value={values.sessions}
+          inputMode="numeric"
+          width="short"
+          problem={problems.sessions}
+        />
+        <InputField
+          form="week"
+          name="hoursPerSession"
+          label="Hours each"
+          hint="Empty: as usual."
+          value={values.hoursPerSession}
+          inputMode="decimal"
+          width="short"
+          unit="h"
+          problem={problems.hoursPerSession}
+        />
+      </div>
+      <InputField form="week" name="reason" label="Why" value={values.reason} problem={problems.reason} />
+      <p>
+        <Button>Save</Button>
+      </p>
+    </PostForm>
+  </details>
+);
+
+const AwayForm = ({ keys, values, problems }: FormState<AwayValues>) => (
+  <details class="fold" open={Object.keys(problems).length > 0}>
+    <summary>Add days away</summary>
+    <PostForm action="/kitchen/away" keys={keys} problems={problems} label="Days away">
+      <div class="form-row">
+        <InputField
+          form="away"
+          name="fromOn"
+          type="date"
+          label="Leave on"
+          value={values.fromOn}
+          problem={problems.fromOn}
+        />
+        <InputField
+          form="away"
+          name="untilOn"
+          type="date"
+          label="Back on"
+          value={values.untilOn}
+          problem={problems.untilOn}
+        />
+      </div>
+      <p>
+        <Button>Save</Button>
+      </p>
+    </PostForm>
+  </details>
+);
