@@ -1,0 +1,88 @@
+import type { WeekKey } from '../../shared/week.ts';
+import { chanceOfEnough, exactWeeks, isExact } from './exact-weeks.ts';
+import type { PlayedWeeks } from './played-weeks.ts';
+import type {
+  ProjectedWeek,
+  ProjectionMethod,
+  RunOutWeek,
+  ShelfAhead,
+  ShelfProjection,
+  Spread,
+} from './shelf-projection.ts';
+import { type ShelfInWeeks, shelfInWeeks } from './shelf-weeks.ts';
+import { type Simulation, simulatedWeeks, standardErrorOf } from './simulated-weeks.ts';
+
+/** 2,000 possible years: a chance is right to within about 2 in 100. */
+export const usualSimulation: Simulation = { paths: 2000, seed: 20_260_817 };
+
+/**
+ * The shelf of one item, week by week: opening, in, taken, out, closing, when it runs out, whether it lasts.
+ *
+ * For each of expected, p10, p50 and p90: opening + in - out = closing, and a week's closing is the next one's opening;
+ * in and out are 0 or more units. Expected out = expected taken + expected discarded; expected taken + expected unmet =
+ * expected use. Planned units come at the start of their week and may be taken in it when ready; what reached its
+ * `discardOn` leaves at the start of the first week from that day on.
+ *
+ * Exact, from the distribution of cumulative use, when nothing comes and nothing is thrown away after the first week;
+ * otherwise simulated with a stated standard error. Chance of lasting is exact whenever nothing comes or leaves before the
+ * next supply. Throws RangeError for amounts below 0, incoming units of a week that has passed, a horizon below one week
+ * or a use forecast shorter than the horizon.
+ *
+ * Example: 3 units, Poisson use of 1 a week, one week: expected closing 2.023 (3·0.3679 + 2·0.3679 + 1·0.1839).
+ */
+export function projectShelf(ahead: ShelfAhead, simulation: Simulation = usualSimulation): ShelfProjection {
+  const shelf = shelfInWeeks(ahead);
+  const exact = isExact(shelf, shelf.weeks.length) && shelf.lots.every((lot) => lot.readyIn === 0);
+  const played = exact ? exactWeeks(shelf, ahead.use) : simulatedWeeks(shelf, ahead.use, simulation);
+  const method: ProjectionMethod = exact
+    ? { kind: 'exact' }
+    : { kind: 'simulated', ...simulation, standardError: standardErrorOf(simulation.paths) };
+  const lasting = isExact(shelf, shelf.nextSupply)
+    ? chanceOfEnough(shelf, ahead.use, shelf.nextSupply)
+    : 1 - (played.shortBy[shelf.nextSupply - 1] ?? 0);
+  return {
+    asOf: ahead.asOf,
+    weeks: weekByWeek(shelf, played),
+    runOut: runOutOf(shelf.weeks, played.shortBy),
+    nextSupplyWeek: ahead.nextSupplyWeek,
+    chanceOfLasting: lasting,
+    pastBestByNextSupply: played.pastBest[shelf.nextSupply - 1] ?? certain(shelf.pastBestNow),
+    method,
+  };
+}
+
+function weekByWeek(shelf: ShelfInWeeks, played: PlayedWeeks): ProjectedWeek[] {
+  let opening = certain(shelf.openingUnits);
+  return shelf.weeks.map((week, place) => {
+    const comes = shelf.comesByWeek[place] ?? 0;
+    const closing = played.closing[place] ?? certain(0);
+    const projected: ProjectedWeek = {
+      week,
+      opening,
+      in: comes,
+      taken: played.taken[place] ?? 0,
+      unmet: played.unmet[place] ?? 0,
+      discarded: played.discarded[place] ?? 0,
+      out: spreadBy((level) => opening[level] + comes - closing[level]),
+      closing,
+      pastBest: played.pastBest[place] ?? certain(0),
+    };
+    opening = closing;
+    return projected;
+  });
+}
+
+function runOutOf(weeks: readonly WeekKey[], shortBy: readonly number[]): RunOutWeek {
+  const firstAt = (level: number): WeekKey | null =>
+    weeks[shortBy.findIndex((chance) => chance >= level)] ?? null;
+  return { p10: firstAt(0.1), p50: firstAt(0.5), p90: firstAt(0.9) };
+}
+
+const certain = (units: number): Spread => spreadBy(() => units);
+
+const spreadBy = (units: (level: keyof Spread) => number): Spread => ({
+  expected: units('expected'),
+  p10: units('p10'),
+  p50: units('p50'),
+  p90: units('p90'),
+});

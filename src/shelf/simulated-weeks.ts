@@ -1,0 +1,107 @@
+import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
+import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
+import { crumb, takeInOrder } from './first-expired.ts';
+import type { PlayedWeeks } from './played-weeks.ts';
+import type { PredictedUse, Spread } from './shelf-projection.ts';
+import type { ShelfInWeeks } from './shelf-weeks.ts';
+
+export interface Simulation {
+  /** Possible years to play, 100 or more. */
+  readonly paths: number;
+  /** Same seed, same answer. The drawn use depends on nothing else, so that two shelves can be compared. */
+  readonly seed: number;
+}
+
+/** Standard error of a probability of one half estimated from this many independent paths: the largest there is. */
+export const standardErrorOf = (paths: number): number => Math.sqrt(0.25 / paths);
+
+/**
+ * The shelf played through many possible years, https://en.wikipedia.org/wiki/Monte_Carlo_method.
+ *
+ * Each week in this order: what reached the household's own ceiling is thrown away; what comes is put on the shelf; what
+ * is wanted is taken first-expired-first-out from what is ready; what is wanted and not there is lost, not owed.
+ * Quantiles are those of the sample (inverse of its distribution function, type 1).
+ */
+export function simulatedWeeks(shelf: ShelfInWeeks, use: PredictedUse, simulation: Simulation): PlayedWeeks {
+  const { paths } = simulation;
+  if (!Number.isInteger(paths) || paths < 100) {
+    throw new RangeError(`projectShelf: expected 100 or more paths, got ${paths}`);
+  }
+  const generator = xoroshiro128plus(simulation.seed);
+  const random = (): number => uniformFloat64(generator);
+  const weeks = shelf.weeks.length;
+  const blank = (): Float64Array[] => shelf.weeks.map(() => new Float64Array(paths));
+  const closing = blank();
+  const pastBest = blank();
+  const taken = new Float64Array(weeks);
+  const unmet = new Float64Array(weeks);
+  const discarded = new Float64Array(weeks);
+  const firstShort = new Float64Array(weeks);
+  const remaining = new Float64Array(shelf.lots.length);
+
+  for (let path = 0; path < paths; path += 1) {
+    const wanted = use.drawWeeks(random);
+    shelf.lots.forEach((lot, place) => {
+      remaining[place] = lot.units;
+    });
+    let stock = shelf.openingUnits;
+    let short = false;
+    for (let week = 0; week < weeks; week += 1) {
+      const thrown = throwAway(shelf, remaining, week);
+      const asked = wanted[week] ?? 0;
+      const missing = takeInOrder(remaining, asked, (place) => (shelf.lots[place]?.readyIn ?? weeks) <= week);
+      stock = withoutCrumb(stock + (shelf.comesByWeek[week] ?? 0) - thrown - (asked - missing));
+      if (missing > 0 && !short) {
+        short = true;
+        firstShort[week] = (firstShort[week] ?? 0) + 1;
+      }
+      taken[week] = (taken[week] ?? 0) + asked - missing;
+      unmet[week] = (unmet[week] ?? 0) + missing;
+      discarded[week] = (discarded[week] ?? 0) + thrown;
+      (closing[week] as Float64Array)[path] = stock;
+      (pastBest[week] as Float64Array)[path] = pastBestAt(shelf, remaining, week);
+    }
+  }
+
+  const perPath = (totals: Float64Array): number[] => Array.from(totals, (total) => total / paths);
+  let shortSoFar = 0;
+  return {
+    closing: closing.map(spreadOf),
+    pastBest: pastBest.map(spreadOf),
+    taken: perPath(taken),
+    unmet: perPath(unmet),
+    discarded: perPath(discarded),
+    shortBy: Array.from(firstShort, (count) => {
+      shortSoFar += count;
+      return shortSoFar / paths;
+    }),
+  };
+}
+
+function throwAway(shelf: ShelfInWeeks, remaining: Float64Array, week: number): number {
+  let thrown = 0;
+  shelf.lots.forEach((lot, place) => {
+    if (lot.leavesIn !== week) return;
+    thrown += remaining[place] ?? 0;
+    remaining[place] = 0;
+  });
+  return thrown;
+}
+
+function pastBestAt(shelf: ShelfInWeeks, remaining: Float64Array, week: number): number {
+  let units = 0;
+  shelf.lots.forEach((lot, place) => {
+    if (lot.pastBestFrom <= week) units += remaining[place] ?? 0;
+  });
+  return units;
+}
+
+function spreadOf(sample: Float64Array): Spread {
+  let total = 0;
+  for (const units of sample) total += units;
+  sample.sort();
+  const at = (level: number): number => sample[Math.ceil(level * sample.length) - 1] ?? 0;
+  return { expected: total / sample.length, p10: at(0.1), p50: at(0.5), p90: at(0.9) };
+}
+
+const withoutCrumb = (units: number): number => (units < crumb ? 0 : units);
