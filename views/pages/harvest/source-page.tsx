@@ -33,12 +33,12 @@ export interface SourceValues {
   readonly name: string;
   readonly crop: string;
   readonly kind: string;
-  readonly price: string;
+  readonly pricePerLb: string;
   readonly plants: string;
   readonly lbPerPlant: string;
   readonly useByDays: string;
-  readonly poorYearChance: string;
-  readonly poorYearShare: string;
+  readonly poorYearsInTen: string;
+  readonly poorYearPercent: string;
   readonly fallBack: string;
 }
 
@@ -54,9 +54,9 @@ export interface WindowFormProps {
 
 export interface WindowValues {
   readonly beginsOn: string;
-  readonly endsOn: string;
+  readonly lastOn: string;
   readonly mostActiveFrom: string;
-  readonly mostActiveUntil: string;
+  readonly mostActiveLastOn: string;
   readonly lbPerWeek: string;
 }
 
@@ -111,13 +111,13 @@ const SourceForm = ({ action, keys, crops, values, problems, save }: SourceFormP
     <div class="form-row">
       <InputField
         form="source"
-        name="price"
+        name="pricePerLb"
         label="Price"
-        value={values.price}
+        value={values.pricePerLb}
         inputMode="decimal"
         width="short"
         unit="$ a lb"
-        problem={problems.price}
+        problem={problems.pricePerLb}
       />
       <InputField
         form="source"
@@ -156,25 +156,25 @@ const SourceForm = ({ action, keys, crops, values, problems, save }: SourceFormP
     <div class="form-row">
       <InputField
         form="source"
-        name="poorYearChance"
+        name="poorYearsInTen"
         label="Poor years"
         hint="Of ten years, how many are poor."
-        value={values.poorYearChance}
+        value={values.poorYearsInTen}
         inputMode="decimal"
         width="short"
         unit="in 10"
-        problem={problems.poorYearChance}
+        problem={problems.poorYearsInTen}
       />
       <InputField
         form="source"
-        name="poorYearShare"
+        name="poorYearPercent"
         label="A poor year gives"
         hint="Of the usual amount."
-        value={values.poorYearShare}
+        value={values.poorYearPercent}
         inputMode="decimal"
         width="short"
         unit="%"
-        problem={problems.poorYearShare}
+        problem={problems.poorYearPercent}
       />
     </div>
     <RadioField
@@ -207,17 +207,17 @@ export const WindowForm = ({ sourceId, year, published, keys, values, problems }
             form={form}
             name="beginsOn"
             type="date"
-            label="Begins"
+            label="First day"
             value={values.beginsOn}
             problem={problems.beginsOn}
           />
           <InputField
             form={form}
-            name="endsOn"
+            name="lastOn"
             type="date"
-            label="Ends"
-            value={values.endsOn}
-            problem={problems.endsOn}
+            label="Last day"
+            value={values.lastOn}
+            problem={problems.lastOn}
           />
         </div>
         <div class="form-row">
@@ -231,11 +231,11 @@ export const WindowForm = ({ sourceId, year, published, keys, values, problems }
           />
           <InputField
             form={form}
-            name="mostActiveUntil"
+            name="mostActiveLastOn"
             type="date"
             label="Most of it until"
-            value={values.mostActiveUntil}
-            problem={problems.mostActiveUntil}
+            value={values.mostActiveLastOn}
+            problem={problems.mostActiveLastOn}
           />
         </div>
         <InputField

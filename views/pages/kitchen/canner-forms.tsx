@@ -20,7 +20,6 @@ export interface CannerFormProps extends FormState<CannerValues> {
   readonly title: string;
   /** "Dial gauge checked 200 days ago; good until May 9." */
   readonly state: string | null;
-  readonly retireKeys: FormKeys | null;
 }
 
 export interface CannersProps {
@@ -66,16 +65,6 @@ export const CannerForm = (props: CannerFormProps) => {
         {props.state === null ? null : <span class="quiet">{` ${props.state}`}</span>}
       </summary>
       <CannerFields form={form} {...props} />
-      {props.cannerId === null || props.retireKeys === null ? null : (
-        <PostForm
-          class="inline-form"
-          action={`/kitchen/canners/${props.cannerId}/retirement`}
-          keys={props.retireKeys}
-          label={`${props.title} is gone`}
-        >
-          <Button weight="quiet">It is no longer here</Button>
-        </PostForm>
-      )}
     </details>
   );
 };

@@ -1,19 +1,12 @@
 import { Button } from '../../parts/button.tsx';
-import { type Choice, InputField, PostForm, RadioField, SelectField } from '../../parts/form.tsx';
+import { InputField, PostForm, RadioField } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
 import type { FormState } from './form-state.ts';
 
-export type HouseholdValues = Readonly<
-  Record<'name' | 'people' | 'units' | 'weekStartsOn' | 'timeZone' | 'region', string>
->;
-
-export interface HouseholdFormProps extends FormState<HouseholdValues> {
-  readonly timeZones: readonly Choice[];
-  readonly regions: readonly Choice[];
-}
+export type HouseholdValues = Readonly<Record<'name' | 'people' | 'units' | 'weekStartsOn', string>>;
 
 /** Who eats here, and how they read amounts, dates and weeks. */
-export const HouseholdForm = ({ keys, values, problems, timeZones, regions }: HouseholdFormProps) => (
+export const HouseholdForm = ({ keys, values, problems }: FormState<HouseholdValues>) => (
   <Part id="household" title="People">
     <PostForm action="/kitchen/household" keys={keys} problems={problems} label="People">
       <div class="form-row">
@@ -56,25 +49,6 @@ export const HouseholdForm = ({ keys, values, problems, timeZones, regions }: Ho
             { value: 'monday', words: 'Monday' },
           ]}
           problem={problems.weekStartsOn}
-        />
-      </div>
-      <div class="form-row">
-        <SelectField
-          form="household"
-          name="timeZone"
-          label="Time zone"
-          value={values.timeZone}
-          choices={timeZones}
-          problem={problems.timeZone}
-        />
-        <SelectField
-          form="household"
-          name="region"
-          label="Region"
-          hint="Only to suggest harvest windows."
-          value={values.region}
-          choices={regions}
-          problem={problems.region}
         />
       </div>
       <p>

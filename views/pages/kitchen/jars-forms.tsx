@@ -4,15 +4,15 @@ import { type Choice, InputField, PostForm, RadioField, SelectField } from '../.
 import { EmptyState, Part } from '../../parts/part.tsx';
 import type { FormState } from './form-state.ts';
 
-export type JarHoldingValues = Readonly<Record<'jarKind' | 'owned' | 'price' | 'pack', string>>;
-export type LidBoxValues = Readonly<Record<'mouth' | 'lids' | 'boughtOn', string>>;
+export type JarHoldingValues = Readonly<Record<'jarKind' | 'owned' | 'empty' | 'price' | 'pack', string>>;
+export type LidValues = Readonly<Record<'mouth' | 'onHand' | 'box' | 'boxPrice', string>>;
 
 export interface JarsProps {
   readonly holdings: readonly JarHoldingLine[];
   readonly lids: readonly LidLine[];
   readonly jarKinds: readonly Choice[];
   readonly holding: FormState<JarHoldingValues>;
-  readonly lidBox: FormState<LidBoxValues>;
+  readonly lid: FormState<LidValues>;
 }
 
 export interface JarHoldingLine {
@@ -26,11 +26,12 @@ export interface JarHoldingLine {
 
 export interface LidLine {
   readonly mouth: string;
-  readonly onHand: string;
+  /** "38 new lids, wide mouth; a box of 12 costs $6" */
+  readonly words: string;
 }
 
 /** Jars by size and mouth, full and empty; lids, used once. */
-export const Jars = ({ holdings, lids, jarKinds, holding, lidBox }: JarsProps) => (
+export const Jars = ({ holdings, lids, jarKinds, holding, lid }: JarsProps) => (
   <Part
     id="jars"
     title="Jars and lids"
@@ -56,12 +57,12 @@ export const Jars = ({ holdings, lids, jarKinds, holding, lidBox }: JarsProps) =
     )}
     <ul class="lid-lines">
       {lids.map((line) => (
-        <li key={line.mouth}>{`${line.mouth}: ${line.onHand}`}</li>
+        <li key={line.mouth}>{line.words}</li>
       ))}
     </ul>
     <div class="two-columns">
       <JarHoldingForm jarKinds={jarKinds} {...holding} />
-      <LidBoxForm {...lidBox} />
+      <LidForm {...lid} />
     </div>
   </Part>
 );
@@ -83,15 +84,27 @@ const JarHoldingForm = ({
         choices={jarKinds}
         problem={problems.jarKind}
       />
-      <InputField
-        form="jars"
-        name="owned"
-        label="Owned in all, full and empty"
-        value={values.owned}
-        inputMode="numeric"
-        width="short"
-        problem={problems.owned}
-      />
+      <div class="form-row">
+        <InputField
+          form="jars"
+          name="owned"
+          label="Owned in all"
+          hint="Full and empty."
+          value={values.owned}
+          inputMode="numeric"
+          width="short"
+          problem={problems.owned}
+        />
+        <InputField
+          form="jars"
+          name="empty"
+          label="Empty now"
+          value={values.empty}
+          inputMode="numeric"
+          width="short"
+          problem={problems.empty}
+        />
+      </div>
       <div class="form-row">
         <InputField
           form="jars"
@@ -120,10 +133,10 @@ const JarHoldingForm = ({
   </details>
 );
 
-const LidBoxForm = ({ keys, values, problems }: FormState<LidBoxValues>) => (
+const LidForm = ({ keys, values, problems }: FormState<LidValues>) => (
   <details class="fold" open={Object.keys(problems).length > 0}>
-    <summary>Lids bought</summary>
-    <PostForm action="/kitchen/lids" keys={keys} problems={problems} label="Lids bought">
+    <summary>Say how many new lids there are</summary>
+    <PostForm action="/kitchen/lids" keys={keys} problems={problems} label="Lids">
       <RadioField
         form="lids"
         name="mouth"
@@ -137,21 +150,34 @@ const LidBoxForm = ({ keys, values, problems }: FormState<LidBoxValues>) => (
       />
       <InputField
         form="lids"
-        name="lids"
-        label="Lids"
-        value={values.lids}
+        name="onHand"
+        label="New lids on hand"
+        value={values.onHand}
         inputMode="numeric"
         width="short"
-        problem={problems.lids}
+        problem={problems.onHand}
       />
-      <InputField
-        form="lids"
-        name="boughtOn"
-        type="date"
-        label="Bought on"
-        value={values.boughtOn}
-        problem={problems.boughtOn}
-      />
+      <div class="form-row">
+        <InputField
+          form="lids"
+          name="box"
+          label="They come in boxes of"
+          value={values.box}
+          inputMode="numeric"
+          width="short"
+          problem={problems.box}
+        />
+        <InputField
+          form="lids"
+          name="boxPrice"
+          label="Price of a box"
+          value={values.boxPrice}
+          inputMode="decimal"
+          width="short"
+          unit="$"
+          problem={problems.boxPrice}
+        />
+      </div>
       <p>
         <Button>Save</Button>
       </p>

@@ -4,7 +4,7 @@ import { EmptyState, Part } from '../../parts/part.tsx';
 import { AltitudeForm, type AltitudeFormProps } from './altitude-form.tsx';
 import { Canners, type CannersProps } from './canner-forms.tsx';
 import type { FormState } from './form-state.ts';
-import { HouseholdForm, type HouseholdFormProps } from './household-form.tsx';
+import { HouseholdForm, type HouseholdValues } from './household-form.tsx';
 import { Jars, type JarsProps } from './jars-forms.tsx';
 import { SeasonFundForm, type SeasonFundValues, Storage, type StorageProps } from './money-storage-forms.tsx';
 import { Pins, type PinsProps } from './pins-form.tsx';
@@ -15,7 +15,7 @@ export interface KitchenPageProps {
   /** "18 of 20 recipes can be processed here." */
   readonly line: string;
   readonly untested: readonly UntestedRecipe[];
-  readonly household: HouseholdFormProps;
+  readonly household: FormState<HouseholdValues>;
   readonly altitude: AltitudeFormProps;
   readonly canners: CannersProps;
   readonly jars: JarsProps;

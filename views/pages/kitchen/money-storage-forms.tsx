@@ -1,17 +1,15 @@
 import { Button } from '../../parts/button.tsx';
-import { type Choice, InputField, PostForm, SelectField } from '../../parts/form.tsx';
-import { Part } from '../../parts/part.tsx';
+import { InputField, PostForm, SelectField } from '../../parts/form.tsx';
+import { EmptyState, Part } from '../../parts/part.tsx';
 import type { FormState } from './form-state.ts';
-import { type RemovableLine, RemovableList } from './time-forms.tsx';
 
-export type SeasonFundValues = Readonly<Record<'balance' | 'balanceOn' | 'weekly', string>>;
+export type SeasonFundValues = Readonly<Record<'balance' | 'weekly', string>>;
 export type StorageValues = Readonly<
   Record<
     'temperature' | 'temperatureUnit' | 'discardCeilingMonths' | 'crockQuarts' | 'freezerQuartsPerDay',
     string
   >
 >;
-export type PlaceValues = Readonly<Record<'name' | 'kind' | 'capacityQuarts', string>>;
 
 /** Money set aside for the pantry, week by week. */
 export const SeasonFundForm = ({ keys, values, problems }: FormState<SeasonFundValues>) => (
@@ -25,20 +23,12 @@ export const SeasonFundForm = ({ keys, values, problems }: FormState<SeasonFundV
         <InputField
           form="fund"
           name="balance"
-          label="In the fund"
+          label="In the fund today"
           value={values.balance}
           inputMode="decimal"
           width="short"
           unit="$"
           problem={problems.balance}
-        />
-        <InputField
-          form="fund"
-          name="balanceOn"
-          type="date"
-          label="On"
-          value={values.balanceOn}
-          problem={problems.balanceOn}
         />
         <InputField
           form="fund"
@@ -60,24 +50,24 @@ export interface StorageProps {
   /** "61 °F: within the 50 to 70 °F that best-quality dates are published for." */
   readonly said: string;
   readonly form: FormState<StorageValues>;
-  readonly places: readonly RemovableLine[];
-  readonly place: FormState<PlaceValues>;
+  /** "Cellar bay 2: cellar, holds 60 qt" */
+  readonly places: readonly string[];
 }
 
-const placeKinds: readonly Choice[] = [
-  { value: 'shelf', words: 'shelf' },
-  { value: 'cellar', words: 'cellar' },
-  { value: 'freezer', words: 'freezer' },
-  { value: 'refrigerator', words: 'refrigerator' },
-];
-
 /** Where jars stand and how warm it is there. */
-export const Storage = ({ said, form, places, place }: StorageProps) => (
+export const Storage = ({ said, form, places }: StorageProps) => (
   <Part id="storage" title="Storage" line={said}>
     <StorageForm {...form} />
     <h3>Places</h3>
-    <RemovableList lines={places} none="No place has a name yet." />
-    <PlaceForm {...place} />
+    {places.length === 0 ? (
+      <EmptyState text="No place has a name yet." />
+    ) : (
+      <ul class="plain-list">
+        {places.map((place) => (
+          <li key={place}>{place}</li>
+        ))}
+      </ul>
+    )}
   </Part>
 );
 
@@ -116,61 +106,7 @@ const StorageForm = ({ keys, values, problems }: FormState<StorageValues>) => (
         unit="months"
         problem={problems.discardCeilingMonths}
       />
-    </div>
-    <div class="form-row">
-      <InputField
-        form="storage"
-        name="crockQuarts"
-        label="Crocks hold in all"
-        value={values.crockQuarts}
-        inputMode="decimal"
-        width="short"
-        unit="qt"
-        problem={problems.crockQuarts}
-      />
-      <InputField
-        form="storage"
-        name="freezerQuartsPerDay"
-        label="The freezer can freeze"
-        hint="Empty when it does not matter."
-        value={values.freezerQuartsPerDay}
-        inputMode="decimal"
-        width="short"
-        unit="qt a day"
-        problem={problems.freezerQuartsPerDay}
-      />
       <Button weight="main">Save</Button>
     </div>
   </PostForm>
-);
-
-const PlaceForm = ({ keys, values, problems }: FormState<PlaceValues>) => (
-  <details class="fold" open={Object.keys(problems).length > 0}>
-    <summary>Add a place</summary>
-    <PostForm action="/kitchen/places" keys={keys} problems={problems} label="A place">
-      <div class="form-row">
-        <InputField form="place" name="name" label="Name" value={values.name} problem={problems.name} />
-        <SelectField
-          form="place"
-          name="kind"
-          label="Kind"
-          value={values.kind}
-          choices={placeKinds}
-          problem={problems.kind}
-        />
-        <InputField
-          form="place"
-          name="capacityQuarts"
-          label="Holds"
-          hint="Empty when there is room enough."
-          value={values.capacityQuarts}
-          inputMode="decimal"
-          width="short"
-          unit="qt"
-          problem={problems.capacityQuarts}
-        />
-        <Button>Add</Button>
-      </div>
-    </PostForm>
-  </details>
 );

@@ -4,7 +4,7 @@ import { Part } from '../../parts/part.tsx';
 import type { FormState } from './form-state.ts';
 import { type RemovableLine, RemovableList } from './time-forms.tsx';
 
-export type PinValues = Readonly<Record<'recipe' | 'dayInWeek' | 'decision' | 'batches', string>>;
+export type PinValues = Readonly<Record<'recipeId' | 'dayInWeek' | 'decision' | 'batches', string>>;
 
 export interface PinsProps {
   readonly lines: readonly RemovableLine[];
@@ -25,11 +25,11 @@ export const Pins = ({ lines, recipes, form: { keys, values, problems } }: PinsP
       <PostForm action="/kitchen/pins" keys={keys} problems={problems} label="Pin or rule out">
         <SelectField
           form="pin"
-          name="recipe"
+          name="recipeId"
           label="Recipe"
-          value={values.recipe}
+          value={values.recipeId}
           choices={recipes}
-          problem={problems.recipe}
+          problem={problems.recipeId}
         />
         <InputField
           form="pin"

@@ -9,15 +9,20 @@ export type KitchenTimeValues = Readonly<
 export type WeekTimeValues = Readonly<
   Record<'dayInWeek' | 'sessions' | 'hoursPerSession' | 'reason', string>
 >;
-export type AwayValues = Readonly<Record<'fromOn' | 'untilOn', string>>;
+export type DaysOffValues = Readonly<Record<'fromOn' | 'lastOn', string>>;
 
 export interface TimeProps {
   readonly usual: FormState<KitchenTimeValues>;
   readonly weekdays: readonly Choice[];
   readonly namedWeeks: readonly RemovableLine[];
   readonly week: FormState<WeekTimeValues>;
-  readonly away: readonly RemovableLine[];
-  readonly leaving: FormState<AwayValues>;
+  readonly away: DaysOffProps;
+  readonly schoolHolidays: DaysOffProps;
+}
+
+export interface DaysOffProps {
+  readonly lines: readonly RemovableLine[];
+  readonly form: FormState<DaysOffValues>;
 }
 
 /** Something dated that can be taken back. */
@@ -29,19 +34,24 @@ export interface RemovableLine {
 }
 
 /** When the household cans: usual weeks, named weeks, and weeks away. */
-export const Time = ({ usual, weekdays, namedWeeks, week, away, leaving }: TimeProps) => (
+export const Time = ({ usual, weekdays, namedWeeks, week, away, schoolHolidays }: TimeProps) => (
   <Part id="time" title="Time for canning">
     <UsualTime weekdays={weekdays} {...usual} />
+    <h3>Weeks that differ</h3>
+    <RemovableList lines={namedWeeks} none="Every week is a usual one." />
+    <WeekTimeForm {...week} />
     <div class="two-columns">
       <div>
-        <h3>Weeks that differ</h3>
-        <RemovableList lines={namedWeeks} none="Every week is a usual one." />
-        <WeekTimeForm {...week} />
+        <h3>Away</h3>
+        <p class="quiet">Nobody cans and nobody eats; these days teach the forecast nothing.</p>
+        <RemovableList lines={away.lines} none="No days away are written down." />
+        <DaysOffForm kind="away" add="Add days away" {...away.form} />
       </div>
       <div>
-        <h3>Away</h3>
-        <RemovableList lines={away} none="No days away are written down." />
-        <AwayForm {...leaving} />
+        <h3>School holidays</h3>
+        <p class="quiet">Only for what is eaten in school weeks.</p>
+        <RemovableList lines={schoolHolidays.lines} none="No school holidays are written down." />
+        <DaysOffForm kind="school-holidays" add="Add school holidays" {...schoolHolidays.form} />
       </div>
     </div>
   </Part>
@@ -157,26 +167,32 @@ const WeekTimeForm = ({ keys, values, problems }: FormState<WeekTimeValues>) => 
   </details>
 );
 
-const AwayForm = ({ keys, values, problems }: FormState<AwayValues>) => (
+const DaysOffForm = ({
+  kind,
+  add,
+  keys,
+  values,
+  problems,
+}: FormState<DaysOffValues> & { kind: 'away' | 'school-holidays'; add: string }) => (
   <details class="fold" open={Object.keys(problems).length > 0}>
-    <summary>Add days away</summary>
-    <PostForm action="/kitchen/away" keys={keys} problems={problems} label="Days away">
+    <summary>{add}</summary>
+    <PostForm action={`/kitchen/${kind}`} keys={keys} problems={problems} label={add}>
       <div class="form-row">
         <InputField
-          form="away"
+          form={kind}
           name="fromOn"
           type="date"
-          label="Leave on"
+          label="First day"
           value={values.fromOn}
           problem={problems.fromOn}
         />
         <InputField
-          form="away"
-          name="untilOn"
+          form={kind}
+          name="lastOn"
           type="date"
-          label="Back on"
-          value={values.untilOn}
-          problem={problems.untilOn}
+          label="Last day"
+          value={values.lastOn}
+          problem={problems.lastOn}
         />
       </div>
       <p>

@@ -66,17 +66,17 @@ export const CountItem = (props: CountItemProps) => (
       problems={props.problems}
       label={`Count ${props.item.name}`}
     >
-      <input type="hidden" name="item" value={props.itemId} />
+      <input type="hidden" name="itemId" value={props.itemId} />
       <InputField
         form="count"
-        name="counted"
+        name="units"
         label="How many stand there"
         hint={props.how}
         value={props.counted}
         inputMode="decimal"
         width="short"
         unit={props.unit}
-        problem={props.problems.counted}
+        problem={props.problems.units}
       />
       {props.difference === null ? null : <Difference {...props.difference} />}
       <p class="page-actions">
@@ -96,7 +96,7 @@ const Difference = ({ words, explanation, explanations }: CountDifference) => (
     </p>
     <RadioField
       form="count"
-      name="explanation"
+      name="explainedAs"
       label="What happened"
       value={explanation}
       choices={explanations}

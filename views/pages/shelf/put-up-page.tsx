@@ -22,13 +22,15 @@ export interface PutUpFormProps {
 }
 
 export interface PutUpValues {
-  readonly item: string;
+  readonly itemId: string;
   readonly origin: string;
   readonly units: string;
   readonly jarKind: string;
   readonly madeOn: string;
-  readonly place: string;
+  readonly placeId: string;
   readonly readyFrom: string;
+  readonly bestQualityUntil: string;
+  readonly paid: string;
 }
 
 const origins: readonly Choice[] = [
@@ -52,11 +54,11 @@ export const PutUpForm = ({ keys, items, jarKinds, places, values, problems }: P
   <PostForm action="/shelf/lots" keys={keys} problems={problems} label="Put up or bought">
     <SelectField
       form="lot"
-      name="item"
+      name="itemId"
       label="What"
-      value={values.item}
+      value={values.itemId}
       choices={items}
-      problem={problems.item}
+      problem={problems.itemId}
     />
     <RadioField
       form="lot"
@@ -108,12 +110,34 @@ export const PutUpForm = ({ keys, items, jarKinds, places, values, problems }: P
     </div>
     <SelectField
       form="lot"
-      name="place"
+      name="placeId"
       label="Where it stands"
-      value={values.place}
+      value={values.placeId}
       choices={places}
-      problem={problems.place}
+      problem={problems.placeId}
     />
+    <div class="form-row">
+      <InputField
+        form="lot"
+        name="bestQualityUntil"
+        type="date"
+        label="Date printed on it"
+        hint="Leave empty when there is none; the usual keeping time is used."
+        value={values.bestQualityUntil}
+        problem={problems.bestQualityUntil}
+      />
+      <InputField
+        form="lot"
+        name="paid"
+        label="Paid in all"
+        hint="Only when it was bought."
+        value={values.paid}
+        inputMode="decimal"
+        width="short"
+        unit="$"
+        problem={problems.paid}
+      />
+    </div>
     <p>
       <Button weight="main">Put on the shelf</Button>
     </p>

@@ -37,7 +37,7 @@ export const TakeForm = (props: TakeFormProps) => (
     problems={props.typed.problems}
     {...(props.answers === 'row' ? { replaces: `#item-${props.itemId}` } : {})}
   >
-    <input type="hidden" name="lot" value={props.lotId} />
+    <input type="hidden" name="lotId" value={props.lotId} />
     <input type="hidden" name="answers" value={props.answers} />
     <Button weight="main" big name="outcome" value="took-one" label={`Took one: ${props.itemName}`}>
       Took one
