@@ -1,12 +1,5 @@
 import { Button } from '../../parts/button.tsx';
-import {
-  type Choice,
-  type FormKeys,
-  InputField,
-  PostForm,
-  RadioField,
-  SelectField,
-} from '../../parts/form.tsx';
+import { type Choice, InputField, PostForm, RadioField, SelectField } from '../../parts/form.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import type { FormState } from './form-state.ts';
 
