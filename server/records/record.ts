@@ -1,0 +1,75 @@
+import type { HouseholdId } from '../../shared/ids.ts';
+import { type Outcome, type Problem, refused, ShelfwardError } from '../../shared/problems.ts';
+import type { Moment } from '../clock.ts';
+import type { Database, Writing } from '../database/database.ts';
+import { once } from './once.ts';
+
+/** Who writes, when, and under which key: the same key never writes twice. */
+export interface Recording extends Moment {
+  readonly db: Database;
+  readonly householdId: HouseholdId;
+  readonly key: string;
+  readonly by?: string | null;
+}
+
+/** The same inside a running transaction. */
+export interface Recorder extends Moment {
+  readonly trx: Writing;
+  readonly householdId: HouseholdId;
+  readonly by: string | null;
+}
+
+/** Ends the transaction without a trace and carries the answer out of it. */
+class NothingWritten<T> extends Error {
+  readonly outcome: Outcome<T>;
+  constructor(outcome: Outcome<T>) {
+    super('nothing was written');
+    this.outcome = outcome;
+  }
+}
+
+/**
+ * Every write of a household's facts goes through here: one transaction, one repeat-safe key, one step of the household's
+ * facts version. A refusal writes nothing at all; a repetition gives the first answer again and writes nothing either.
+ * The version is stepped first so that the write lock is held before anything is read.
+ */
+export async function record<T>(
+  recording: Recording,
+  verb: string,
+  request: unknown,
+  work: (recorder: Recorder) => Promise<Outcome<T>>,
+): Promise<Outcome<T>> {
+  const { db, householdId, key, at, today, by = null } = recording;
+  try {
+    return await db.transaction().execute(async (trx) => {
+      await stepFactsVersion(trx, householdId);
+      const { outcome, repeated } = await once(trx, { householdId, key, at }, { verb, request }, () =>
+        work({ trx, householdId, at, today, by }),
+      );
+      if (repeated || !outcome.ok) throw new NothingWritten(outcome);
+      return outcome;
+    });
+  } catch (cause) {
+    if (cause instanceof NothingWritten) return cause.outcome as Outcome<T>;
+    throw cause;
+  }
+}
+
+async function stepFactsVersion(trx: Writing, householdId: HouseholdId): Promise<void> {
+  const { numUpdatedRows } = await trx
+    .updateTable('household')
+    .set((row) => ({ facts_version: row('facts_version', '+', 1) }))
+    .where('id', '=', householdId)
+    .executeTakeFirstOrThrow();
+  if (numUpdatedRows !== 1n)
+    throw new ShelfwardError('household-unknown', `record: no household ${householdId}`);
+}
+
+export const problem = (code: string, field: string, message: string): Problem => ({
+  code,
+  path: [field],
+  message,
+});
+
+export const refuse = <T = never>(code: string, field: string, message: string): Outcome<T> =>
+  refused(problem(code, field, message));
