@@ -1,0 +1,243 @@
+import { scaleLinear } from 'd3-scale';
+import { area, curveMonotoneX } from 'd3-shape';
+import { formatPlainCount } from './plain-count.ts';
+import type { BoardWeek, WeekMark, WeekSpan, YearBoardProps } from './year-picture.tsx';
+
+/** Geometry all boards share. */
+export interface BoardScale {
+  readonly x: (week: number) => number;
+  readonly weekWidth: number;
+  readonly left: number;
+  readonly right: number;
+  readonly width: number;
+  readonly rowHeight: number;
+  readonly namesAbove: boolean;
+  readonly weekCount: number;
+  readonly hatch: string;
+}
+
+const defaults = { board: 2.5, hatch: 5, gap: 4, jarWidth: 8, least: 1 };
+
+interface BoardParts {
+  readonly id: string;
+  readonly board: YearBoardProps;
+  readonly top: number;
+  readonly scale: BoardScale;
+}
+
+/** One item's year on its board. The whole board is a link to the item. */
+export const YearBoard = ({ id, board, top, scale }: BoardParts) => {
+  const headroom = scale.namesAbove ? 26 : Math.min(15, scale.rowHeight * 0.36);
+  const boardTop = top + scale.rowHeight - defaults.gap - defaults.hatch - defaults.board;
+  const most = Math.max(defaults.least, ...board.weeks.map((week) => week.high));
+  const y = scaleLinear()
+    .domain([0, most])
+    .range([boardTop, top + headroom]);
+  const height = (units: number): number => Math.round(y(units) * 10) / 10;
+  return (
+    <a class="year-board" href={board.href} id={id} aria-label={board.sentence}>
+      <title>{board.sentence}</title>
+      <rect class="board-ground" x={0} y={top} width={scale.width} height={scale.rowHeight} />
+      <BoardName board={board} top={top} boardTop={boardTop} scale={scale} />
+      <Stock weeks={board.weeks} height={height} scale={scale} />
+      {board.harvests.map((span) => (
+        <Harvest key={span.from} span={span} boardTop={boardTop} scale={scale} />
+      ))}
+      <rect
+        class="board-wood"
+        x={scale.left}
+        y={boardTop}
+        width={scale.right - scale.left}
+        height={defaults.board}
+      />
+      {board.bare.map((span) => (
+        <Bare key={span.from} span={span} boardTop={boardTop} scale={scale} />
+      ))}
+      {board.bestQuality.map((mark) => (
+        <Notch key={mark.week} mark={mark} boardTop={boardTop} scale={scale} />
+      ))}
+      {board.bought.map((mark) => (
+        <Bought key={mark.week} mark={mark} boardTop={boardTop} scale={scale} />
+      ))}
+      {board.putUp.map((mark) => (
+        <Jar
+          key={mark.week}
+          mark={mark}
+          standsOn={Math.min(boardTop, height(board.weeks[mark.week]?.likely ?? 0))}
+          top={top}
+          scale={scale}
+        />
+      ))}
+      <text class="board-most" x={scale.right + 5} y={boardTop}>
+        {formatPlainCount(most)}
+      </text>
+    </a>
+  );
+};
+
+const BoardName = ({ board, top, boardTop, scale }: Omit<BoardParts, 'id'> & { boardTop: number }) => {
+  const baseline = scale.namesAbove ? top + 14 : boardTop + defaults.board;
+  return (
+    <>
+      <rect class="family-stripe" x={scale.namesAbove ? 2 : 0} y={baseline - 11} width={4} height={13} />
+      <text class="board-name" x={scale.namesAbove ? 11 : 10} y={baseline}>
+        {shortened(board.name, scale.namesAbove ? 34 : 27)}
+      </text>
+      <text
+        class="board-now"
+        x={scale.namesAbove ? scale.right : scale.left - 8}
+        y={baseline}
+        text-anchor="end"
+      >
+        {board.now}
+      </text>
+    </>
+  );
+};
+
+/** Sure at the bottom, soft at the top: three heights of one colour. */
+const Stock = ({
+  weeks,
+  height,
+  scale,
+}: {
+  weeks: readonly BoardWeek[];
+  height: (units: number) => number;
+  scale: BoardScale;
+}) => {
+  // A single week has no width of its own as a point, so it stands as wide as the week it is.
+  const points = weeks.length === 1 ? [...weeks, ...weeks] : weeks;
+  const filled = (of: (week: BoardWeek) => number): string =>
+    area<BoardWeek>()
+      .x((_week, place) => scale.x(place + (weeks.length === 1 ? 0 : 0.5)))
+      .y0(height(0))
+      .y1((week) => height(of(week)))
+      .curve(curveMonotoneX)
+      .digits(1)([...points]) ?? '';
+  return (
+    <>
+      <path class="stock stock-high" d={filled((week) => week.high)} />
+      <path class="stock stock-likely" d={filled((week) => week.likely)} />
+      <path class="stock stock-low" d={filled((week) => week.low)} />
+    </>
+  );
+};
+
+const spanWidth = (span: WeekSpan, scale: BoardScale): number =>
+  Math.round((scale.x(span.until) - scale.x(span.from)) * 10) / 10;
+
+const Harvest = ({ span, boardTop, scale }: { span: WeekSpan; boardTop: number; scale: BoardScale }) => (
+  <rect
+    class="harvest"
+    x={scale.x(span.from)}
+    y={boardTop + defaults.board}
+    width={spanWidth(span, scale)}
+    height={defaults.hatch}
+    fill={`url(#${scale.hatch})`}
+  >
+    <title>{span.words}</title>
+  </rect>
+);
+
+const Bare = ({ span, boardTop, scale }: { span: WeekSpan; boardTop: number; scale: BoardScale }) => {
+  const width = spanWidth(span, scale);
+  const roomForWord = width > 44 && scale.rowHeight >= 30;
+  return (
+    <g class="bare">
+      <title>{span.words}</title>
+      <rect
+        class="bare-gap"
+        x={scale.x(span.from)}
+        y={boardTop - 0.5}
+        width={width}
+        height={defaults.board + 1}
+      />
+      <line
+        class="bare-line"
+        x1={scale.x(span.from)}
+        x2={scale.x(span.until)}
+        y1={boardTop + defaults.board / 2}
+        y2={boardTop + defaults.board / 2}
+      />
+      <line
+        class="bare-edge"
+        x1={scale.x(span.from)}
+        x2={scale.x(span.from)}
+        y1={boardTop - 7}
+        y2={boardTop + defaults.board + defaults.hatch}
+      />
+      {roomForWord ? (
+        <text class="bare-word" x={scale.x(span.from) + 4} y={boardTop - 4}>
+          bare
+        </text>
+      ) : null}
+    </g>
+  );
+};
+
+/** Cut from below into the board: from here on jars stand past their best quality. */
+const Notch = ({ mark, boardTop, scale }: { mark: WeekMark; boardTop: number; scale: BoardScale }) => {
+  const x = scale.x(mark.week + 0.5);
+  const bottom = boardTop + defaults.board + defaults.hatch;
+  return (
+    <path class="notch" d={`M${x - 4},${bottom}L${x},${boardTop - 1}L${x + 4},${bottom}Z`}>
+      <title>{mark.words}</title>
+    </path>
+  );
+};
+
+const Bought = ({ mark, boardTop, scale }: { mark: WeekMark; boardTop: number; scale: BoardScale }) => (
+  <circle class="bought" cx={scale.x(mark.week + 0.5)} cy={boardTop + defaults.board / 2} r={2.6}>
+    <title>{mark.words}</title>
+  </circle>
+);
+
+/** A jar with its count, standing on what is already there. */
+const Jar = ({
+  mark,
+  standsOn,
+  top,
+  scale,
+}: {
+  mark: WeekMark;
+  standsOn: number;
+  top: number;
+  scale: BoardScale;
+}) => {
+  const tall = scale.rowHeight >= 30;
+  const jarHeight = tall ? 10 : 7;
+  const x = Math.round(scale.x(mark.week + 0.5) * 10) / 10;
+  const foot = Math.max(top + jarHeight + (tall ? 11 : 3), standsOn);
+  const half = defaults.jarWidth / 2;
+  return (
+    <g class="jar">
+      <title>{mark.words}</title>
+      <rect
+        class="jar-glass"
+        x={x - half}
+        y={foot - jarHeight + 2}
+        width={defaults.jarWidth}
+        height={jarHeight - 2}
+        rx={1.5}
+      />
+      <rect
+        class="jar-lid"
+        x={x - half + 0.5}
+        y={foot - jarHeight}
+        width={defaults.jarWidth - 1}
+        height={2}
+      />
+      <text
+        class="jar-count"
+        x={tall ? x : x + half + 2}
+        y={tall ? foot - jarHeight - 2 : foot - 1}
+        text-anchor={tall ? 'middle' : 'start'}
+      >
+        {formatPlainCount(mark.count)}
+      </text>
+    </g>
+  );
+};
+
+const shortened = (name: string, letters: number): string =>
+  name.length <= letters ? name : `${name.slice(0, letters - 1).trimEnd()}…`;

@@ -1,0 +1,202 @@
+import type { Family } from '../../shared/family.ts';
+import { elementId } from '../words/element-id.ts';
+import { familyWords } from '../words/format.ts';
+import { type BoardScale, YearBoard } from './year-board.tsx';
+
+/** Units standing at the end of a week: nine years in ten have at least `low`, one in ten more than `high`. */
+export interface BoardWeek {
+  readonly low: number;
+  readonly likely: number;
+  readonly high: number;
+}
+
+/** A stretch of weeks by their place in the year, start included, end not. */
+export interface WeekSpan {
+  readonly from: number;
+  readonly until: number;
+  readonly words: string;
+}
+
+/** Something that happens in one week, by its place in the year. */
+export interface WeekMark {
+  readonly week: number;
+  readonly count: number;
+  readonly words: string;
+}
+
+export interface YearBoardProps {
+  readonly key: string;
+  readonly name: string;
+  readonly href: string;
+  /** What stands now, as it is counted: `12`. */
+  readonly now: string;
+  /** The one sentence about it, for those who hear the picture. */
+  readonly sentence: string;
+  readonly weeks: readonly BoardWeek[];
+  readonly harvests: readonly WeekSpan[];
+  readonly putUp: readonly WeekMark[];
+  readonly bought: readonly WeekMark[];
+  /** Weeks in which the board is likely bare. */
+  readonly bare: readonly WeekSpan[];
+  /** Where jars pass their best quality. */
+  readonly bestQuality: readonly WeekMark[];
+}
+
+export interface YearMonth {
+  readonly at: number;
+  readonly label: string;
+}
+
+export interface BoardFamily {
+  readonly family: Family;
+  readonly boards: readonly YearBoardProps[];
+}
+
+export interface YearPictureProps {
+  readonly id: string;
+  readonly title: string;
+  /** How many weeks stand from left to right. */
+  readonly weekCount: number;
+  /** Where months begin, by place in the year (a fraction of weeks). */
+  readonly months: readonly YearMonth[];
+  readonly families: readonly BoardFamily[];
+  /** `wide` names each board beside it; `narrow`, for a phone, above it. */
+  readonly form: 'wide' | 'narrow';
+}
+
+interface Layout {
+  readonly width: number;
+  readonly left: number;
+  readonly right: number;
+  readonly rowHeight: number;
+  readonly namesAbove: boolean;
+}
+
+const axisHeight = 26;
+const familyHeight = 24;
+
+/** Few boards stand tall; sixty stand close but still apart. */
+const rowHeightFor = (boards: number): number => {
+  if (boards <= 3) return 104;
+  if (boards <= 8) return 68;
+  if (boards <= 20) return 46;
+  return boards <= 36 ? 34 : 24;
+};
+
+const layoutFor = (form: 'wide' | 'narrow', boards: number): Layout =>
+  form === 'wide'
+    ? { width: 1140, left: 216, right: 40, rowHeight: rowHeightFor(boards), namesAbove: false }
+    : { width: 344, left: 2, right: 30, rowHeight: boards <= 3 ? 92 : 58, namesAbove: true };
+
+/**
+ * The year as a shelf: every item a board, its stock standing on it and shrinking as it is eaten, soft at the top where
+ * nobody can know, the harvest hatched under the board, a jar where a batch is put up, the board broken where it is bare.
+ */
+export const YearPicture = (props: YearPictureProps) => {
+  const { id, title, families, form } = props;
+  const boardCount = families.reduce((count, family) => count + family.boards.length, 0);
+  if (boardCount === 0 || props.weekCount === 0)
+    return <p class="empty-state">No board hangs here yet: there is nothing to keep for the year.</p>;
+
+  const layout = layoutFor(form, boardCount);
+  const shelf = stackFamilies(families, layout.rowHeight);
+  const height = shelf.height + axisHeight;
+  const weekWidth = (layout.width - layout.left - layout.right) / props.weekCount;
+  const scale: BoardScale = {
+    x: (week) => round(layout.left + week * weekWidth),
+    weekWidth,
+    left: layout.left,
+    right: layout.width - layout.right,
+    width: layout.width,
+    rowHeight: layout.rowHeight,
+    namesAbove: layout.namesAbove,
+    weekCount: props.weekCount,
+    hatch: `${id}-hatch`,
+  };
+  return (
+    <svg
+      class={`year-picture year-picture-${form}`}
+      viewBox={`0 0 ${layout.width} ${height}`}
+      aria-labelledby={`${id}-title ${id}-words`}
+    >
+      <title id={`${id}-title`}>{title}</title>
+      <desc
+        id={`${id}-words`}
+      >{`${boardCount} ${boardCount === 1 ? 'board' : 'boards'}, ${props.weekCount} weeks from left to right, starting today.`}</desc>
+      <defs>
+        <pattern
+          id={scale.hatch}
+          width="5"
+          height="5"
+          patternUnits="userSpaceOnUse"
+          patternTransform="rotate(45)"
+        >
+          <line class="harvest-line" x1="0" y1="0" x2="0" y2="5" />
+        </pattern>
+      </defs>
+      <MonthAxis months={props.months} scale={scale} height={height} form={form} />
+      {shelf.families.map(({ family, top, boards }) => (
+        <g key={family} class={`family-${family}`}>
+          <text class="family-name" x={0} y={top + 16}>
+            {familyWords[family]}
+          </text>
+          {boards.map(({ board, top: boardTop }) => (
+            <YearBoard
+              key={board.key}
+              id={elementId(id, board.key)}
+              board={board}
+              top={boardTop}
+              scale={scale}
+            />
+          ))}
+        </g>
+      ))}
+    </svg>
+  );
+};
+
+const MonthAxis = ({
+  months,
+  scale,
+  height,
+  form,
+}: {
+  months: readonly YearMonth[];
+  scale: BoardScale;
+  height: number;
+  form: 'wide' | 'narrow';
+}) => (
+  <g class="month-axis">
+    {months.map((month, place) => (
+      <g key={month.label + month.at}>
+        <line x1={scale.x(month.at)} x2={scale.x(month.at)} y1={axisHeight - 8} y2={height} />
+        {form === 'narrow' && place % 2 === 1 ? null : (
+          <text x={scale.x(month.at) + 3} y={axisHeight - 10}>
+            {month.label}
+          </text>
+        )}
+      </g>
+    ))}
+  </g>
+);
+
+/** Where each family's heading and each board stands, top to bottom. */
+const stackFamilies = (families: readonly BoardFamily[], rowHeight: number) => {
+  let top = axisHeight;
+  const stacked = families
+    .filter((family) => family.boards.length > 0)
+    .map(({ family, boards }) => {
+      const familyTop = top;
+      top += familyHeight;
+      const placed = boards.map((board) => {
+        const boardTop = top;
+        top += rowHeight;
+        return { board, top: boardTop };
+      });
+      return { family, top: familyTop, boards: placed };
+    });
+  return { families: stacked, height: top - axisHeight };
+};
+
+/** Tenths are finer than any eye and keep the page small. */
+export const round = (value: number): number => Math.round(value * 10) / 10;

@@ -1,0 +1,94 @@
+import { WeeksAgainstLimit, type WeeksAgainstLimitProps } from '../../charts/weeks-against-limit.tsx';
+import type { Frame } from '../../layout/frame.ts';
+import { Page } from '../../layout/page.tsx';
+import { DataTable } from '../../parts/data-table.tsx';
+import { EmptyState, Part } from '../../parts/part.tsx';
+import { PlanStatus, type PlanStatusProps } from '../../parts/plan-status.tsx';
+
+export interface BuyingLine {
+  readonly key: string;
+  readonly what: string;
+  readonly quantity: string;
+  /** `2 packs of 12`; empty for what is bought loose. */
+  readonly packs: string;
+  readonly cost: string;
+}
+
+export interface BuyingKind {
+  readonly key: string;
+  /** `From the harvest`, `For the pantry`, `To can with`, `Jars and lids` */
+  readonly title: string;
+  readonly lines: readonly BuyingLine[];
+}
+
+export interface BuyingWeek {
+  readonly key: string;
+  readonly title: string;
+  readonly total: string;
+  readonly fundAfter: string | null;
+  readonly kinds: readonly BuyingKind[];
+}
+
+export interface BuyingPageProps {
+  readonly frame: Frame;
+  readonly summary: string;
+  readonly weeks: readonly BuyingWeek[];
+  readonly money: WeeksAgainstLimitProps | null;
+  readonly plan: PlanStatusProps;
+}
+
+/** What to buy in which week, what it costs, and what the season fund says to it. */
+export const BuyingPage = ({ frame, summary, weeks, money, plan }: BuyingPageProps) => (
+  <Page
+    frame={frame}
+    title="Buying"
+    section="buying"
+    about="What to buy in the next weeks for the pantry and for canning, and what it costs."
+  >
+    <h1 class="page-title">Buying</h1>
+    <p class="page-line">{summary}</p>
+    <PlanStatus {...plan} />
+    {weeks.length === 0 ? <EmptyState text="There is no plan to buy for yet." /> : null}
+    {weeks.map((week) => (
+      <BuyingList key={week.key} week={week} />
+    ))}
+    {money === null ? null : (
+      <Part title="Season fund by week" id="fund">
+        <WeeksAgainstLimit {...money} />
+      </Part>
+    )}
+  </Page>
+);
+
+const BuyingList = ({ week }: { week: BuyingWeek }) => (
+  <Part
+    title={week.title}
+    id={`buy-${week.key}`}
+    line={
+      <>
+        <span class="stamp">{week.total}</span>
+        {week.fundAfter === null ? null : <span>{`, ${week.fundAfter}`}</span>}
+      </>
+    }
+  >
+    {week.kinds.length === 0 ? <EmptyState text="Nothing to buy this week." /> : null}
+    {week.kinds.map((kind) => (
+      <div key={kind.key} class="buying-kind">
+        <h3>{kind.title}</h3>
+        <DataTable
+          caption={`${kind.title}, ${week.title}`}
+          columns={[
+            { title: 'What', heading: true },
+            { title: 'How much', kind: 'number' },
+            { title: 'Packs', kind: 'number' },
+            { title: 'Cost', kind: 'number' },
+          ]}
+          rows={kind.lines.map((line) => ({
+            key: line.key,
+            cells: [line.what, line.quantity, line.packs, line.cost],
+          }))}
+        />
+      </div>
+    ))}
+  </Part>
+);

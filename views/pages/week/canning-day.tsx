@@ -1,0 +1,107 @@
+import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
+
+/** How long here, from one published row, or why no time can be given. */
+export type ProcessLine =
+  | {
+      readonly kind: 'schedule';
+      /** `35 min` */
+      readonly minutes: string;
+      /** `11 psi, dial gauge`; null outside the pressure canner. */
+      readonly pressure: string | null;
+      /** `in boiling water at 2,300 ft` */
+      readonly how: string;
+      readonly source: string;
+    }
+  | { readonly kind: 'none-needed'; readonly words: string }
+  | {
+      readonly kind: 'refused';
+      readonly words: string;
+      readonly action: { words: string; href: string } | null;
+    };
+
+export interface MakeProps {
+  readonly key: string;
+  readonly item: ItemLabel;
+  readonly batches: string;
+  /** `14 pints`, or what comes of it when it is not put up in jars. */
+  readonly comes: string;
+  /** `2 loads in the big canner`; null without a canner. */
+  readonly loads: string | null;
+  readonly handsOn: string;
+  readonly produce: string | null;
+  readonly process: ProcessLine;
+}
+
+export interface CanningDayProps {
+  readonly key: string;
+  /** `Saturday, August 22` */
+  readonly title: string;
+  /** `today`, `in 3 days` */
+  readonly when: string;
+  /** `5 h 10 min in the kitchen` */
+  readonly time: string;
+  readonly makes: readonly MakeProps[];
+}
+
+/** One day at the stove: what is made, how much comes of it, and how long it is processed here. */
+export const CanningDay = ({ day }: { day: CanningDayProps }) => (
+  <article class="canning-day" aria-labelledby={`day-${day.key}`}>
+    <header>
+      <h3 id={`day-${day.key}`} class="day-title">
+        {day.title}
+      </h3>
+      <p class="quiet">
+        {day.when}, {day.time}
+      </p>
+    </header>
+    <ol class="makes">
+      {day.makes.map((make) => (
+        <Make key={make.key} make={make} />
+      ))}
+    </ol>
+  </article>
+);
+
+const Make = ({ make: { item, batches, comes, loads, handsOn, produce, process } }: { make: MakeProps }) => (
+  <li class="make">
+    <p class="make-what">
+      <ItemName item={item} />
+      <span class="make-comes stamp">{comes}</span>
+    </p>
+    <p class="make-how">
+      {[batches, produce, loads, `${handsOn} hands-on`].filter((words) => words !== null).join(' · ')}
+    </p>
+    <ProcessWords process={process} />
+  </li>
+);
+
+const ProcessWords = ({ process }: { process: ProcessLine }) => {
+  switch (process.kind) {
+    case 'schedule':
+      return (
+        <p class="process">
+          <span class="process-time stamp">
+            {process.minutes}
+            {process.pressure === null ? null : ` at ${process.pressure}`}
+          </span>{' '}
+          {process.how}
+          <span class="process-source">{process.source}</span>
+        </p>
+      );
+    case 'none-needed':
+      return <p class="process">{process.words}</p>;
+    case 'refused':
+      return (
+        <p class="process process-refused">
+          <strong>No time can be given. </strong>
+          {process.words}
+          {process.action === null ? null : (
+            <>
+              {' '}
+              <a href={process.action.href}>{process.action.words}</a>
+            </>
+          )}
+        </p>
+      );
+  }
+};

@@ -1,0 +1,180 @@
+import type { Frame } from '../../layout/frame.ts';
+import { Page } from '../../layout/page.tsx';
+import { DataTable } from '../../parts/data-table.tsx';
+import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
+import { type NoticeLine, NoticeList } from '../../parts/notice-list.tsx';
+import { EmptyState, Part } from '../../parts/part.tsx';
+import { PlanStatus, type PlanStatusProps } from '../../parts/plan-status.tsx';
+import { CanningDay, type CanningDayProps } from './canning-day.tsx';
+
+/** Something to fetch before a canning day. */
+export interface Errand {
+  readonly key: string;
+  /** `by Fri, Aug 21` */
+  readonly by: string;
+  /** `42 lb peaches` */
+  readonly what: string;
+  /** `Pick at Hill orchard`, `Buy` */
+  readonly where: string;
+  readonly cost: string | null;
+}
+
+export interface EatFirstRow {
+  readonly key: string;
+  readonly item: ItemLabel;
+  /** `3 jars of the 12 Aug batch, cellar` */
+  readonly which: string;
+  /** `best until Sep 30` */
+  readonly until: string;
+}
+
+export interface WeekAhead {
+  readonly key: string;
+  readonly week: string;
+  /** `Peach halves 14 quarts` */
+  readonly makes: readonly { readonly key: string; readonly item: ItemLabel; readonly comes: string }[];
+  /** `18 lb tomatoes, sugar` */
+  readonly buy: string;
+  readonly time: string;
+  readonly spend: string;
+}
+
+export interface ThisWeekPageProps {
+  readonly frame: Frame;
+  /** The week's name: `Week of Aug 17`. */
+  readonly week: string;
+  /** What the week asks for, in one sentence. */
+  readonly summary: string;
+  readonly days: readonly CanningDayProps[];
+  readonly errands: readonly Errand[];
+  readonly errandTotal: string | null;
+  readonly eatFirst: readonly EatFirstRow[];
+  readonly notices: readonly NoticeLine[];
+  readonly moreNotices: number;
+  readonly ahead: readonly WeekAhead[];
+  readonly plan: PlanStatusProps;
+}
+
+/** What to do on which day, what to eat first, what to know, and what comes. */
+export const ThisWeekPage = (props: ThisWeekPageProps) => (
+  <Page
+    frame={props.frame}
+    title="This week"
+    section="week"
+    about="What to can, pick, buy and eat this week, and what comes in the next four."
+    wide
+  >
+    <p class="page-kicker">This week</p>
+    <h1 class="page-title">{props.week}</h1>
+    <p class="page-line">{props.summary}</p>
+    <div class="two-columns">
+      <div>
+        <Part title="In the kitchen" id="kitchen-days">
+          {props.days.length === 0 ? <EmptyState text="Nothing is planned at the stove this week." /> : null}
+          {props.days.map((day) => (
+            <CanningDay key={day.key} day={day} />
+          ))}
+        </Part>
+        <Errands errands={props.errands} total={props.errandTotal} />
+        <Ahead weeks={props.ahead} />
+      </div>
+      <div>
+        <EatFirst rows={props.eatFirst} />
+        <Notices notices={props.notices} more={props.moreNotices} />
+        <Part title="The plan" id="plan">
+          <PlanStatus {...props.plan} />
+        </Part>
+      </div>
+    </div>
+  </Page>
+);
+
+const Errands = ({ errands, total }: { errands: readonly Errand[]; total: string | null }) => (
+  <Part title="Pick and buy" id="pick-and-buy" line={total ?? undefined}>
+    {errands.length === 0 ? (
+      <EmptyState text="Nothing to fetch this week." />
+    ) : (
+      <ul class="errands">
+        {errands.map((errand) => (
+          <li key={errand.key}>
+            <span class="errand-what">{errand.what}</span>
+            <span class="errand-where quiet">{errand.where}</span>
+            <span class="errand-by">{errand.by}</span>
+            <span class="errand-cost">{errand.cost ?? ''}</span>
+          </li>
+        ))}
+      </ul>
+    )}
+    <p>
+      <a href="/buying">The whole buying list</a>
+    </p>
+  </Part>
+);
+
+const EatFirst = ({ rows }: { rows: readonly EatFirstRow[] }) => (
+  <Part title="Eat first" id="eat-first">
+    {rows.length === 0 ? (
+      <EmptyState text="Nothing on the shelf nears its date." />
+    ) : (
+      <ol class="eat-first">
+        {rows.map((row) => (
+          <li key={row.key}>
+            <ItemName item={row.item} />
+            <span class="quiet">{row.which}</span>
+            <span class="eat-until">{row.until}</span>
+          </li>
+        ))}
+      </ol>
+    )}
+  </Part>
+);
+
+const Notices = ({ notices, more }: { notices: readonly NoticeLine[]; more: number }) => (
+  <Part title="To know" id="to-know">
+    {notices.length === 0 ? <EmptyState text="Nothing needs attention." /> : <NoticeList notices={notices} />}
+    {more > 0 ? (
+      <p>
+        <a href="/notices">{`${more} more ${more === 1 ? 'notice' : 'notices'}`}</a>
+      </p>
+    ) : null}
+  </Part>
+);
+
+const Ahead = ({ weeks }: { weeks: readonly WeekAhead[] }) => (
+  <Part title="The next four weeks" id="next-weeks">
+    {weeks.length === 0 ? (
+      <EmptyState text="There is no plan to look ahead in yet." />
+    ) : (
+      <DataTable
+        caption="What comes in the next four weeks"
+        columns={[
+          { title: 'Week', heading: true },
+          { title: 'Put up' },
+          { title: 'Buy' },
+          { title: 'Kitchen', kind: 'number' },
+          { title: 'Spend', kind: 'number' },
+        ]}
+        rows={weeks.map((week) => ({
+          key: week.key,
+          cells: [
+            week.week,
+            week.makes.length === 0 ? (
+              <span class="quiet">nothing</span>
+            ) : (
+              <ul class="ahead-makes">
+                {week.makes.map((make) => (
+                  <li key={make.key}>
+                    <ItemName item={make.item} /> <span class="quiet">{make.comes}</span>
+                  </li>
+                ))}
+              </ul>
+            ),
+            week.buy,
+            week.time,
+            week.spend,
+          ],
+        }))}
+      />
+    )}
+  </Part>
+);

@@ -1,0 +1,111 @@
+import type { Frame } from '../../layout/frame.ts';
+import { Page } from '../../layout/page.tsx';
+import { ButtonLink } from '../../parts/button.tsx';
+import { DataTable } from '../../parts/data-table.tsx';
+import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
+import { EmptyState, Part } from '../../parts/part.tsx';
+import { BothPictures, type PictureOfYear } from './year-page.tsx';
+
+export interface ItemWeek {
+  readonly key: string;
+  readonly week: string;
+  /** Units at the end of the week: likely, and the range eight years in ten stay within. */
+  readonly likely: string;
+  readonly range: string;
+  readonly comes: string;
+  readonly remark: string;
+}
+
+export interface TargetPart {
+  readonly words: string;
+  readonly amount: string;
+}
+
+export interface YearItemPageProps {
+  readonly frame: Frame;
+  readonly item: ItemLabel;
+  readonly itemId: string;
+  /** `12 left. Lasts to early March. Next peaches in August. Make 20.` */
+  readonly sentence: string;
+  readonly picture: PictureOfYear;
+  /** What the yearly target is made of, the total last. */
+  readonly target: { readonly parts: readonly TargetPart[]; readonly total: string } | null;
+  /** How much is used and why we think so. */
+  readonly use: string | null;
+  readonly plans: readonly { readonly key: string; readonly week: string; readonly words: string }[];
+  readonly weeks: readonly ItemWeek[];
+}
+
+/** One board of the year, large, with every figure behind it. */
+export const YearItemPage = (props: YearItemPageProps) => (
+  <Page
+    frame={props.frame}
+    title={`${props.item.name} in the year`}
+    section="year"
+    about={props.sentence}
+    wide
+  >
+    <p class="page-kicker">
+      <a href="/year">The year</a>
+    </p>
+    <h1 class="page-title">
+      <ItemName item={props.item} />
+    </h1>
+    <p class="page-line">{props.sentence}</p>
+    <BothPictures id={`item-${props.itemId}`} picture={props.picture} />
+    <p class="page-actions">
+      <ButtonLink href={`/shelf/${props.itemId}`}>Its jars on the shelf</ButtonLink>
+      <ButtonLink href={`/targets/${props.itemId}`}>Change how much you want</ButtonLink>
+    </p>
+    <div class="side-by-side">
+      <Part title="What a year needs" id="target" line={props.use ?? undefined}>
+        {props.target === null ? (
+          <EmptyState text="No target is set." />
+        ) : (
+          <dl class="facts sum">
+            {props.target.parts.map((part) => (
+              <div key={part.words}>
+                <dt>{part.words}</dt>
+                <dd>{part.amount}</dd>
+              </div>
+            ))}
+            <div class="sum-total">
+              <dt>In a year</dt>
+              <dd>{props.target.total}</dd>
+            </div>
+          </dl>
+        )}
+      </Part>
+      <Part title="What is planned" id="planned">
+        {props.plans.length === 0 ? (
+          <EmptyState text="Nothing of it is planned for the next twelve months." />
+        ) : (
+          <ul class="plain-list">
+            {props.plans.map((plan) => (
+              <li key={plan.key}>
+                <strong>{plan.week}</strong> {plan.words}
+              </li>
+            ))}
+          </ul>
+        )}
+      </Part>
+    </div>
+    <details class="part">
+      <summary>Week by week in figures</summary>
+      <DataTable
+        caption={`${props.item.name}, week by week`}
+        columns={[
+          { title: 'Week', heading: true },
+          { title: 'Likely left', kind: 'number' },
+          { title: '8 years in 10', kind: 'number' },
+          { title: 'Comes', kind: 'number' },
+          { title: 'Remark' },
+        ]}
+        rows={props.weeks.map((week) => ({
+          key: week.key,
+          cells: [week.week, week.likely, week.range, week.comes, week.remark],
+        }))}
+      />
+    </details>
+  </Page>
+);

@@ -1,0 +1,114 @@
+import { PictureKey } from '../../charts/picture-key.tsx';
+import { WeeksAgainstLimit, type WeeksAgainstLimitProps } from '../../charts/weeks-against-limit.tsx';
+import { YearPicture, type YearPictureProps } from '../../charts/year-picture.tsx';
+import type { Frame } from '../../layout/frame.ts';
+import { Page } from '../../layout/page.tsx';
+import { EmptyState, Part } from '../../parts/part.tsx';
+import { PlanStatus, type PlanStatusProps } from '../../parts/plan-status.tsx';
+import { type YearRow, YearTable } from './year-table.tsx';
+
+export type PictureOfYear = Omit<YearPictureProps, 'form' | 'id'>;
+
+export interface YearPageProps {
+  readonly frame: Frame;
+  /** `3 of 22 boards go bare before they can be filled again.` */
+  readonly summary: string;
+  readonly preserves: readonly YearRow[];
+  readonly staples: readonly YearRow[];
+  readonly picture: PictureOfYear;
+  /** Wishes that could not be met, a sentence each. */
+  readonly gaveWay: readonly { readonly key: string; readonly words: string }[];
+  readonly hours: WeeksAgainstLimitProps | null;
+  readonly money: WeeksAgainstLimitProps | null;
+  readonly plan: PlanStatusProps;
+}
+
+/** Which boards go bare before they can be filled again, first as words, then as a picture. */
+export const YearPage = (props: YearPageProps) => (
+  <Page
+    frame={props.frame}
+    title="The year"
+    section="year"
+    about="What is left of each item, how long it lasts, and what is still to make this year."
+    wide
+  >
+    <h1 class="page-title">The year</h1>
+    <p class="page-line">{props.summary}</p>
+    <PlanStatus {...props.plan} />
+    <Part title="What you put up" id="preserves">
+      {props.preserves.length === 0 ? (
+        <EmptyState
+          text="No preserve is kept yet."
+          action={{ words: 'Say what you eat of each', href: '/targets' }}
+        />
+      ) : (
+        <YearTable caption="What you put up, the soonest bare first" rows={props.preserves} />
+      )}
+    </Part>
+    <Part title="The year on the shelf" id="picture" class="picture-part">
+      <BothPictures id="year" picture={props.picture} />
+    </Part>
+    {props.staples.length === 0 ? null : (
+      <Part title="What you buy" id="staples">
+        <YearTable caption="What you buy, the soonest bare first" rows={props.staples} />
+      </Part>
+    )}
+    <GaveWay reasons={props.gaveWay} />
+    {props.hours === null && props.money === null ? null : (
+      <div class="side-by-side">
+        {props.hours === null ? null : (
+          <Part title="Kitchen hours by week" id="hours">
+            <WeeksAgainstLimit {...props.hours} />
+          </Part>
+        )}
+        {props.money === null ? null : (
+          <Part title="Money by week" id="money">
+            <WeeksAgainstLimit {...props.money} />
+          </Part>
+        )}
+      </div>
+    )}
+  </Page>
+);
+
+/** The same picture twice: names beside the boards for a wide screen and paper, above them for a phone. */
+export const BothPictures = ({ id, picture }: { id: string; picture: PictureOfYear }) => (
+  <figure class="picture">
+    <YearPicture {...picture} id={`${id}-wide`} form="wide" />
+    <YearPicture {...picture} id={`${id}-narrow`} form="narrow" />
+    <figcaption>
+      <KeyHatch id={`${id}-key-hatch`} />
+      <PictureKey hatch={`${id}-key-hatch`} />
+      <p>
+        Each board has its own height: the number on its left is what stands now, the small one on its right
+        the most it may hold. Follow a board to its own page.
+      </p>
+    </figcaption>
+  </figure>
+);
+
+/** A pattern defined in a drawing that is not shown does not paint elsewhere, so the key brings its own. */
+const KeyHatch = ({ id }: { id: string }) => (
+  <svg class="heard-only" aria-hidden="true" width="1" height="1">
+    <defs>
+      <pattern id={id} width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+        <line class="harvest-line" x1="0" y1="0" x2="0" y2="5" />
+      </pattern>
+    </defs>
+  </svg>
+);
+
+const GaveWay = ({ reasons }: { reasons: YearPageProps['gaveWay'] }) =>
+  reasons.length === 0 ? null : (
+    <Part
+      title="What had to give way"
+      id="gave-way"
+      line="Not every wish fits this year. These were let go, the least important first."
+    >
+      <ul class="plain-list">
+        {reasons.map((reason) => (
+          <li key={reason.key}>{reason.words}</li>
+        ))}
+      </ul>
+    </Part>
+  );

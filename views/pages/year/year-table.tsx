@@ -1,0 +1,84 @@
+import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
+
+/** One item's year in a breath: `12 left. Lasts to early March. Next peaches in August. Make 20.` */
+export interface YearRow {
+  readonly key: string;
+  readonly item: ItemLabel;
+  /** `12` with its unit `jars` */
+  readonly left: string;
+  readonly unit: string;
+  /** `to early March`, `all year`, `gone` */
+  readonly lasts: string;
+  /** It is likely bare before the next supply: `bare 9 weeks`; null when it lasts. */
+  readonly bare: string | null;
+  /** `9 years in 10` */
+  readonly sure: string;
+  /** `peaches in August`, `any week in the shop` */
+  readonly next: string;
+  /** `20`, or null when nothing more is to be made or bought. */
+  readonly make: string | null;
+  readonly makeVerb: 'Make' | 'Buy';
+}
+
+/** A table on a wide screen, sentences on a phone: the same words in the same order. */
+export const YearTable = ({ caption, rows }: { caption: string; rows: readonly YearRow[] }) => (
+  <div class="table-frame">
+    <table class="data-table year-table">
+      <caption class="heard-only">{caption}</caption>
+      <thead>
+        <tr>
+          <th scope="col">Item</th>
+          <th scope="col" class="number">
+            Left
+          </th>
+          <th scope="col">Lasts</th>
+          <th scope="col">Lasts to the next supply</th>
+          <th scope="col">Next supply</th>
+          <th scope="col" class="number">
+            {rows[0]?.makeVerb === 'Buy' ? 'To buy' : 'To make'}
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map((row) => (
+          <Row key={row.key} row={row} />
+        ))}
+      </tbody>
+    </table>
+  </div>
+);
+
+const Row = ({ row }: { row: YearRow }) => (
+  <tr class={row.bare === null ? undefined : 'goes-bare'}>
+    <th scope="row">
+      <ItemName item={row.item} />
+    </th>
+    <td class="number">
+      <span class="big-number">{row.left}</span> <span class="unit">{row.unit}</span>
+      <span class="in-words"> left. </span>
+    </td>
+    <td>
+      <span class="in-words">Lasts </span>
+      {row.lasts}
+      {row.bare === null ? null : <strong class="bare-words">, {row.bare}</strong>}
+      <span class="in-words">. </span>
+    </td>
+    <td class="only-wide quiet">{row.sure}</td>
+    <td>
+      <span class="in-words">Next </span>
+      {row.next}
+      <span class="in-words">. </span>
+    </td>
+    <td class="number">
+      {row.make === null ? (
+        <span class="quiet">enough</span>
+      ) : (
+        <>
+          <span class="in-words">{row.makeVerb} </span>
+          <span class="big-number">{row.make}</span>
+        </>
+      )}
+      <span class="in-words">.</span>
+    </td>
+  </tr>
+);
