@@ -47,7 +47,12 @@ export function issueFirstExpired<Lot extends ShelfLot>(
   for (const lot of lots) requireUnits(`units of lot ${lot.lotId}`, lot.units);
   const inOrder = [...lots].sort(byExpiry);
   const remaining = Float64Array.from(inOrder, (lot) => lot.units);
-  const unmet = takeInOrder(remaining, wanted, (place) => (inOrder[place] as Lot).readyFrom <= on);
+  const unmet = takeInOrder(
+    remaining,
+    wanted,
+    inOrder.map((lot) => (lot.readyFrom <= on ? 0 : 1)),
+    0,
+  );
 
   const taken: { lotId: string; units: number }[] = [];
   const left: Lot[] = [];
@@ -60,18 +65,20 @@ export function issueFirstExpired<Lot extends ShelfLot>(
 }
 
 /**
- * The one rule of issue: goes through lots in the order given, takes from those that may give, and answers the units that
- * stayed unmet. `remaining` is changed in place, so that thousands of possible years can be played without copying.
+ * The one rule of issue: goes through lots in the order given, takes from those that are ready (`readyAt` of the same place
+ * is at most `now`), and answers the units that stayed unmet. `remaining` is changed in place, so that thousands of
+ * possible years can be played without copying.
  */
 export function takeInOrder(
   remaining: Float64Array,
   wanted: number,
-  mayGive: (place: number) => boolean,
+  readyAt: ArrayLike<number>,
+  now: number,
 ): number {
   let missing = wanted;
   for (let place = 0; place < remaining.length && missing > crumb; place += 1) {
     const units = remaining[place] ?? 0;
-    if (units <= 0 || !mayGive(place)) continue;
+    if (units <= 0 || (readyAt[place] ?? now) > now) continue;
     const given = Math.min(units, missing);
     remaining[place] = units - given > crumb ? units - given : 0;
     missing -= given;

@@ -3,7 +3,7 @@ import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 import { crumb, takeInOrder } from './first-expired.ts';
 import type { PlayedWeeks } from './played-weeks.ts';
 import type { PredictedUse, Spread } from './shelf-projection.ts';
-import type { ShelfInWeeks } from './shelf-weeks.ts';
+import type { LotInWeeks, ShelfInWeeks } from './shelf-weeks.ts';
 
 export interface Simulation {
   /** Possible years to play, 100 or more. */
@@ -40,8 +40,6 @@ export function simulatedWeeks(shelf: ShelfInWeeks, use: PredictedUse, simulatio
   const units = Float64Array.from(shelf.lots, (lot) => lot.units);
   const remaining = new Float64Array(shelf.lots.length);
   const readyIn = Int32Array.from(shelf.lots, (lot) => Math.min(lot.readyIn, weeks));
-  let week = 0;
-  const isReady = (place: number): boolean => (readyIn[place] ?? weeks) <= week;
   const throwsAway = shelf.weeks.map((_, place) => shelf.lots.some((lot) => lot.leavesIn === place));
 
   for (let path = 0; path < paths; path += 1) {
@@ -49,10 +47,10 @@ export function simulatedWeeks(shelf: ShelfInWeeks, use: PredictedUse, simulatio
     remaining.set(units);
     let stock = shelf.openingUnits;
     let short = false;
-    for (week = 0; week < weeks; week += 1) {
+    for (let week = 0; week < weeks; week += 1) {
       const thrown = throwsAway[week] ? throwAway(shelf, remaining, week) : 0;
       const asked = wanted[week] ?? 0;
-      const missing = takeInOrder(remaining, asked, isReady);
+      const missing = takeInOrder(remaining, asked, readyIn, week);
       stock = withoutCrumb(stock + (shelf.comesByWeek[week] ?? 0) - thrown - (asked - missing));
       if (missing > 0 && !short) {
         short = true;
@@ -95,7 +93,8 @@ function pastBestAt(shelf: ShelfInWeeks, remaining: Float64Array, week: number):
   let units = 0;
   // Lots stand in the order of their dates, so the first that is still good ends the search; one that has not come yet
   // cannot be past its date, though its date may be the earlier one.
-  for (const [place, lot] of shelf.lots.entries()) {
+  for (let place = 0; place < shelf.lots.length; place += 1) {
+    const lot = shelf.lots[place] as LotInWeeks;
     if (lot.pastBestFrom <= week) units += remaining[place] ?? 0;
     else if (lot.comesIn <= week) break;
   }
