@@ -9,6 +9,13 @@ import { harvestWindowRow } from '../../shared/schemas/reference/harvest-window.
 import { measureRow } from '../../shared/schemas/reference/measure.ts';
 import { processTimeRow } from '../../shared/schemas/reference/process-time.ts';
 import { produceYieldRow } from '../../shared/schemas/reference/produce-yield.ts';
+import {
+  ingredientRow,
+  recipeByProductRow,
+  recipeCuringRow,
+  recipeProcessRow,
+  recipeStageRow,
+} from '../../shared/schemas/reference/recipe.ts';
 import { servingRow } from '../../shared/schemas/reference/serving.ts';
 import { shelfLifeRow } from '../../shared/schemas/reference/shelf-life.ts';
 import { sourceRow } from '../../shared/schemas/reference/source.ts';
@@ -37,6 +44,11 @@ export const loadReferenceTables = (folder: string = shippedFolder): ReferenceTa
     servings: load('servings.csv', servingRow),
     measures: load('measures.csv', measureRow),
     batchQuantities: load('jam-batches.csv', batchQuantityRow),
+    ingredients: load('ingredients.csv', ingredientRow),
+    recipeProcesses: load('recipe-processes.csv', recipeProcessRow),
+    recipeStages: load('recipe-stages.csv', recipeStageRow),
+    recipeCuring: load('recipe-curing.csv', recipeCuringRow),
+    recipeByProducts: load('recipe-by-products.csv', recipeByProductRow),
     boilingPoints: load('altitude-boiling.csv', boilingPointRow),
     storageNotes: load('q10-notes.csv', storageNoteRow),
     sources: load('sources.csv', sourceRow),

@@ -5,6 +5,13 @@ import type { HarvestWindowRow } from './harvest-window.ts';
 import type { MeasureRow } from './measure.ts';
 import type { ProcessTimeRow } from './process-time.ts';
 import type { ProduceYieldRow } from './produce-yield.ts';
+import type {
+  IngredientRow,
+  RecipeByProductRow,
+  RecipeCuringRow,
+  RecipeProcessRow,
+  RecipeStageRow,
+} from './recipe.ts';
 import type { ServingRow } from './serving.ts';
 import type { ShelfLifeRow } from './shelf-life.ts';
 import type { SourceRow } from './source.ts';
@@ -20,6 +27,11 @@ export interface ReferenceTables {
   readonly servings: readonly ServingRow[];
   readonly measures: readonly MeasureRow[];
   readonly batchQuantities: readonly BatchQuantityRow[];
+  readonly ingredients: readonly IngredientRow[];
+  readonly recipeProcesses: readonly RecipeProcessRow[];
+  readonly recipeStages: readonly RecipeStageRow[];
+  readonly recipeCuring: readonly RecipeCuringRow[];
+  readonly recipeByProducts: readonly RecipeByProductRow[];
   readonly boilingPoints: readonly BoilingPointRow[];
   readonly storageNotes: readonly StorageNoteRow[];
   readonly sources: readonly SourceRow[];

@@ -1,0 +1,153 @@
+import { z } from 'zod';
+import { basis, numberCell, optionalNumberCell, sourceKey, tableKey } from './cells.ts';
+import { pack } from './process-time.ts';
+
+const optionalText = z.string().transform((text) => (text === '' ? null : text));
+const provenance = { source_id: sourceKey, source_locator: z.string().min(1), basis };
+const provenanceOf = (row: { source_id: string; source_locator: string; basis: z.output<typeof basis> }) => ({
+  sourceId: row.source_id,
+  locator: row.source_locator,
+  basis: row.basis,
+});
+
+export const recipeKind = z.enum([
+  'jam',
+  'jelly',
+  'spread',
+  'butter',
+  'syrup',
+  'fruit',
+  'sauce-fruit',
+  'juice',
+  'pie-filling',
+  'tomato',
+  'salsa',
+  'sauce',
+  'ketchup',
+  'chutney',
+  'relish',
+  'pickle',
+  'ferment',
+  'vegetable',
+  'beans',
+  'meal',
+]);
+export type RecipeKind = z.output<typeof recipeKind>;
+
+export const ingredientKind = z.enum([
+  'produce',
+  'sugar',
+  'salt',
+  'acid',
+  'pectin',
+  'thickener',
+  'spice',
+  'other',
+  'own',
+]);
+export type IngredientKind = z.output<typeof ingredientKind>;
+
+export const buyUnits = ['lb', 'qt', 'cup', 'oz', 'tbsp', 'tsp', 'each', 'package', 'pouch'] as const;
+export type BuyUnit = (typeof buyUnits)[number];
+
+/** What an ingredient is, how it is bought and which crop it is. */
+export const ingredientRow = z
+  .object({
+    ingredient: z.string().min(1),
+    kind: ingredientKind,
+    shop_as: optionalText,
+    buy_unit: z.enum(['', ...buyUnits]),
+    buy_step: optionalNumberCell,
+    crop_key: optionalText,
+    cup_measure: optionalText,
+    printed_lb: optionalNumberCell,
+    ...provenance,
+  })
+  .transform((row) => ({
+    ingredient: row.ingredient,
+    kind: row.kind,
+    shopAs: row.shop_as,
+    buyUnit: row.buy_unit === '' ? null : row.buy_unit,
+    buyStep: row.buy_step,
+    cropKey: row.crop_key,
+    cupMeasure: row.cup_measure,
+    printedLb: row.printed_lb,
+    ...provenanceOf(row),
+  }));
+export type IngredientRow = Readonly<z.output<typeof ingredientRow>>;
+
+/** Which printed process belongs to a recipe; one line per style and pack. */
+export const recipeProcessRow = z
+  .object({
+    basis_of_amounts: z.enum(['batch', 'load']),
+    recipe_key: tableKey,
+    kind: recipeKind,
+    food_key: tableKey,
+    style: z.string().min(1),
+    pack,
+    crop_key: optionalText,
+    syrup: z.enum(['', 'very_light', 'light', 'medium', 'heavy', 'very_heavy']),
+    one_pot: z.enum(['0', '1']),
+    ...provenance,
+  })
+  .transform((row) => ({
+    amounts: row.basis_of_amounts,
+    recipeKey: row.recipe_key,
+    kind: row.kind,
+    foodKey: row.food_key,
+    style: row.style,
+    pack: row.pack,
+    cropKey: row.crop_key,
+    syrup: row.syrup === '' ? null : row.syrup,
+    onePot: row.one_pot === '1',
+    ...provenanceOf(row),
+  }));
+export type RecipeProcessRow = Readonly<z.output<typeof recipeProcessRow>>;
+
+/** What is done on which day of a recipe that takes more than one. */
+export const recipeStageRow = z
+  .object({
+    recipe_key: tableKey,
+    day_from: numberCell.refine((day) => day >= 1, 'Expected day 1 or later'),
+    day_to: numberCell,
+    what: z.string().min(1),
+    ...provenance,
+  })
+  .refine((row) => row.day_from <= row.day_to, {
+    message: 'Expected the earlier day first',
+    path: ['day_to'],
+  })
+  .transform((row) => ({
+    recipeKey: row.recipe_key,
+    dayFrom: row.day_from,
+    dayTo: row.day_to,
+    what: row.what,
+    ...provenanceOf(row),
+  }));
+export type RecipeStageRow = Readonly<z.output<typeof recipeStageRow>>;
+
+/** How long sealed jars should stand before they are eaten. */
+export const recipeCuringRow = z
+  .object({ recipe_key: tableKey, days_low: numberCell, days_high: numberCell, ...provenance })
+  .refine((row) => row.days_low <= row.days_high, {
+    message: 'Expected the shorter time first',
+    path: ['days_high'],
+  })
+  .transform((row) => ({
+    recipeKey: row.recipe_key,
+    daysLow: row.days_low,
+    daysHigh: row.days_high,
+    ...provenanceOf(row),
+  }));
+export type RecipeCuringRow = Readonly<z.output<typeof recipeCuringRow>>;
+
+/** What a recipe leaves over that is the raw material of another. */
+export const recipeByProductRow = z
+  .object({ recipe_key: tableKey, material: z.string().min(1), keep_days: numberCell, ...provenance })
+  .transform((row) => ({
+    recipeKey: row.recipe_key,
+    material: row.material,
+    keepDays: row.keep_days,
+    ...provenanceOf(row),
+  }));
+export type RecipeByProductRow = Readonly<z.output<typeof recipeByProductRow>>;
