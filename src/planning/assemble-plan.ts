@@ -1,0 +1,198 @@
+import { asCents, type Cents, sumCents } from '../../shared/money.ts';
+import type { PlanDecision } from './decision.ts';
+import { itemWishes } from './gave-way.ts';
+import type { PlanningParameters } from './parameters.ts';
+import type { GaveWay, Plan, PlannedItemYear, PlannedPurchase, PlannedSession, PlannedWeek } from './plan.ts';
+import { type PlanPath, planPaths } from './plan-path.ts';
+import { loadsPerBatch, minutesAtStove } from './recipe-time.ts';
+import type { PlanningSets } from './sets.ts';
+
+/** What a solve proved, beside the plan itself. */
+export type PlanProof = Pick<Plan, 'objective' | 'bound' | 'gap' | 'solveSeconds' | 'packRounding'>;
+
+/** How long an item lasts under a plan, as the projection knows it. */
+export type ItemOutlook = Pick<PlannedItemYear, 'runOutWeek' | 'chanceOfLasting'>;
+export type OutlookOf = (path: PlanPath) => ItemOutlook;
+
+/**
+ * A decision written out as a plan: every hour, load and cent worked out from whole batches, packs and prices, so that
+ * whoever adds up the printed plan gets the same.
+ */
+export function assemblePlan(
+  sets: PlanningSets,
+  parameters: PlanningParameters,
+  decision: PlanDecision,
+  proof: PlanProof,
+  outlookOf: OutlookOf = (path) => expectedOutlook(sets, path),
+): { readonly plan: Plan; readonly paths: readonly PlanPath[] } {
+  const paths = planPaths(sets, decision);
+  const weeks = plannedWeeks(sets, decision);
+  const plan: Plan = {
+    asOf: sets.year.asOf,
+    horizonWeeks: sets.weekCount,
+    ...proof,
+    weeks,
+    items: sets.items.map((item, at) => ({
+      item: item.id,
+      yearlyTarget: item.yearlyTarget,
+      openingStock: item.openingLots.reduce((sum, { units }) => sum + units, 0),
+      ...(paths[at] === undefined ? neverRunsOut : outlookOf(paths[at])),
+    })),
+    gaveWay: [...overdrafts(weeks), ...unkeptPins(sets, decision), ...itemWishes(sets, parameters, paths)],
+  };
+  return { plan, paths };
+}
+
+const neverRunsOut: ItemOutlook = { runOutWeek: { p10: null, p50: null, p90: null }, chanceOfLasting: 1 };
+
+/** Run-out when use comes exactly as expected: one week for all three, and a chance of nought or one. */
+function expectedOutlook({ year }: PlanningSets, path: PlanPath): ItemOutlook {
+  const at = path.missedByWeek.findIndex((units) => units > 0.01);
+  if (at < 0) return neverRunsOut;
+  const week = year.weeks[at] ?? null;
+  return { runOutWeek: { p10: week, p50: week, p90: week }, chanceOfLasting: 0 };
+}
+
+function plannedWeeks(sets: PlanningSets, decision: PlanDecision): PlannedWeek[] {
+  let fund: number = sets.year.fund.opening;
+  return sets.year.weeks.map((week, at) => {
+    const sessions = plannedSessions(sets, decision, at);
+    const purchases = plannedPurchases(sets, decision, at);
+    const kitchenSessions = decision.canning.sessionsByWeek[at] ?? 0;
+    const spend = sumCents(purchases.map(({ cost }) => cost));
+    fund += (sets.year.fund.setAsideByWeek[at] ?? 0) - spend;
+    return {
+      week,
+      sessions,
+      purchases,
+      kitchenSessions,
+      kitchenMinutes:
+        kitchenSessions * sets.year.time.setUpMinutes +
+        sessions.reduce((sum, { handsOnMinutes }) => sum + handsOnMinutes, 0),
+      spend,
+      fundAfter: asCents(fund),
+    };
+  });
+}
+
+function plannedSessions(
+  { recipes }: PlanningSets,
+  { canning }: PlanDecision,
+  week: number,
+): PlannedSession[] {
+  return recipes.flatMap((recipe, at): PlannedSession[] => {
+    const batches = canning.batches[at]?.[week] ?? 0;
+    if (batches <= 0) return [];
+    return [
+      {
+        recipe: recipe.id,
+        batches,
+        jars:
+          recipe.jarKind === null ? [] : [{ kind: recipe.jarKind, count: batches * recipe.yieldHighJars }],
+        units: batches * recipe.yieldLowUnits,
+        handsOnMinutes: batches * minutesAtStove(recipe),
+        canner: recipe.processing?.cannerId ?? null,
+        loads: batches * loadsPerBatch(recipe),
+      },
+    ];
+  });
+}
+
+function plannedPurchases(sets: PlanningSets, { buying }: PlanDecision, week: number): PlannedPurchase[] {
+  const { year, items, sources } = sets;
+  const packed = (
+    kind: PlannedPurchase['kind'],
+    what: string,
+    unit: string,
+    pack: { readonly id: string; readonly quantity: number; readonly price: Cents },
+    count: number,
+  ): PlannedPurchase[] =>
+    count <= 0
+      ? []
+      : [
+          {
+            what,
+            kind,
+            quantity: count * pack.quantity,
+            unit,
+            packs: { id: pack.id, count },
+            cost: asCents(count * pack.price),
+          },
+        ];
+  return [
+    ...items.flatMap((item, at) =>
+      item.packs.flatMap((pack, packAt) =>
+        packed(
+          'item',
+          item.id,
+          item.jarKind === null ? 'unit' : 'jar',
+          { id: pack.id, quantity: pack.units, price: pack.priceByWeek[week] ?? asCents(0) },
+          buying.packs[at]?.[packAt]?.[week] ?? 0,
+        ),
+      ),
+    ),
+    ...sources.flatMap((source, at): PlannedPurchase[] => {
+      const lb = buying.produceLb[at]?.[week] ?? 0;
+      const cost = asCents(lb * (source.priceCentsPerLbByWeek[week] ?? 0));
+      return lb <= 0
+        ? []
+        : [{ what: source.id, kind: 'produce', quantity: lb, unit: 'lb', packs: null, cost }];
+    }),
+    ...year.supplies.flatMap((supply, at) =>
+      packed(
+        'supply',
+        supply.id,
+        supply.unit,
+        { id: supply.id, quantity: supply.packQuantity, price: supply.packPrice },
+        buying.supplyPacks[at]?.[week] ?? 0,
+      ),
+    ),
+    ...year.jars.flatMap((holding, at) =>
+      packed(
+        'jars',
+        holding.kind,
+        'jar',
+        { id: holding.kind, quantity: holding.pack, price: holding.packPrice },
+        buying.jarPacks[at]?.[week] ?? 0,
+      ),
+    ),
+    ...year.lids.flatMap((holding, at) =>
+      packed(
+        'lids',
+        holding.mouth,
+        'lid',
+        { id: holding.mouth, quantity: holding.box, price: holding.boxPrice },
+        buying.lidBoxes[at]?.[week] ?? 0,
+      ),
+    ),
+  ];
+}
+
+/** Weeks in which whole packs and bills rounded to cents cost more than the fund held. */
+function overdrafts(weeks: readonly PlannedWeek[]): GaveWay[] {
+  return weeks.flatMap(({ week, fundAfter }): GaveWay[] =>
+    fundAfter < 0 ? [{ rung: 'cash and hours', what: week, amount: -fundAfter, unit: 'cents' }] : [],
+  );
+}
+
+function unkeptPins(sets: PlanningSets, { canning }: PlanDecision): GaveWay[] {
+  return sets.year.kept.flatMap((kept): GaveWay[] => {
+    const week = sets.weekIndex.get(kept.week);
+    if (kept.decision !== 'pinned' || week === undefined) return [];
+    const planned = (sets.recipesById.get(kept.recipeId) ?? []).reduce(
+      (sum, recipe) => sum + (canning.batches[recipe]?.[week] ?? 0),
+      0,
+    );
+    const missing = kept.batches - planned;
+    return missing > 0
+      ? [
+          {
+            rung: 'cash and hours',
+            what: `${kept.recipeId} in ${kept.week}`,
+            amount: missing,
+            unit: 'batches',
+          },
+        ]
+      : [];
+  });
+}

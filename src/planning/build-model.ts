@@ -1,0 +1,67 @@
+import { bestQuality } from './constraints/best-quality.ts';
+import { cannerDay } from './constraints/canner-day.ts';
+import { cannerLoads } from './constraints/canner-loads.ts';
+import { jarsEmpty } from './constraints/jars-empty.ts';
+import { kept, type PinnedBatches } from './constraints/kept.ts';
+import { kitchenHours } from './constraints/kitchen-hours.ts';
+import { lids } from './constraints/lids.ts';
+import { produceLimit } from './constraints/produce-limit.ts';
+import { reserve } from './constraints/reserve.ts';
+import { seasonFund } from './constraints/season-fund.ts';
+import { setUp } from './constraints/set-up.ts';
+import { stockBalance } from './constraints/stock-balance.ts';
+import { supplyBalance } from './constraints/supply-balance.ts';
+import { yearEnd } from './constraints/year-end.ts';
+import { yearTotals } from './constraints/year-totals.ts';
+import type { Draft, PlanningStage } from './draft.ts';
+import { createModelWriter, type Model, type ObjectiveTerm } from './model.ts';
+import { objective } from './objective.ts';
+import { planningParameters } from './parameters.ts';
+import type { PlanningYear } from './planning-year.ts';
+import { wishPrices } from './prices.ts';
+import { householdRules, type PlanningRules } from './rules.ts';
+import { planningSets } from './sets.ts';
+import { planVariables } from './variables.ts';
+
+/** A household's year as a model, with everything needed to read an answer back. */
+export interface BuiltModel extends Draft {
+  readonly model: Model;
+  readonly terms: Readonly<Record<string, ObjectiveTerm>>;
+  readonly pins: readonly PinnedBatches[];
+}
+
+/** Canning is open and any amount may be bought: the stage whose bound is proven. */
+export const canningStage: PlanningStage = { wholePacks: false, canning: null };
+
+/** Sets, parameters, variables, constraints, objective. Table: README.md beside this file. */
+export function buildModel(
+  year: PlanningYear,
+  stage: PlanningStage = canningStage,
+  rules: PlanningRules = householdRules,
+): BuiltModel {
+  const sets = planningSets(year);
+  const parameters = planningParameters(sets);
+  const prices = wishPrices(sets, rules);
+  const writer = createModelWriter();
+  const columns = planVariables(sets, parameters, rules, stage, writer);
+  const draft: Draft = { sets, parameters, rules, prices, stage, writer, columns };
+
+  stockBalance(draft);
+  bestQuality(draft);
+  reserve(draft);
+  yearEnd(draft);
+  produceLimit(draft);
+  kitchenHours(draft);
+  const loads = cannerLoads(draft);
+  cannerDay(draft, loads);
+  supplyBalance(draft);
+  jarsEmpty(draft);
+  lids(draft);
+  seasonFund(draft);
+  const pins = kept(draft);
+  setUp(draft);
+  yearTotals(draft);
+
+  objective(draft, pins);
+  return { ...draft, ...writer.finish(), pins };
+}

@@ -1,0 +1,50 @@
+import type { Draft } from '../draft.ts';
+import type { Entry } from '../model.ts';
+
+/**
+ * Units older than their date are counted, and priced: what stands at the week's end beyond everything that came within
+ * its best quality must be older, because the earliest-dated jar is eaten first.
+ *
+ * `stock[i,w] - older[i,w] <= fresh opening units + sum over made or bought within bestQualityWeeks of units`, units.
+ */
+export function bestQuality({ sets, parameters, columns, writer }: Draft): void {
+  sets.items.forEach((item, at) => {
+    sets.weekIndexes.forEach((week) => {
+      const older = columns.older[at]?.[week];
+      if (older == null) return;
+      const entries: Entry[] = [
+        [columns.stock[at]?.[week] ?? -1, 1],
+        [older, -1],
+      ];
+      const firstFreshWeek = Math.max(0, week - item.bestQualityWeeks + 1);
+      for (const [column, units] of madeOrBought({ sets, columns }, at, firstFreshWeek, week))
+        entries.push([column, -units]);
+      writer.row(
+        `best_quality[${item.id},${sets.year.weeks[week]}]`,
+        Number.NEGATIVE_INFINITY,
+        entries,
+        parameters.opening[at]?.freshByWeek[week] ?? 0,
+      );
+    });
+  });
+}
+
+/** Columns made or bought from one week to another and ready by the second, with their units. */
+function madeOrBought(
+  { sets, columns }: Pick<Draft, 'sets' | 'columns'>,
+  item: number,
+  from: number,
+  to: number,
+): Entry[] {
+  const made = (sets.recipesByItem[item] ?? []).flatMap((recipe): Entry[] => {
+    const { readyAfterWeeks = 0, yieldLowUnits = 0 } = sets.recipes[recipe] ?? {};
+    const inWeeks = columns.batches[recipe]?.slice(from, Math.max(from, to - readyAfterWeeks + 1)) ?? [];
+    return inWeeks.flatMap((column): Entry[] => (column === null ? [] : [[column, yieldLowUnits]]));
+  });
+  const bought = (sets.items[item]?.packs ?? []).flatMap((pack, packAt): Entry[] =>
+    (columns.purchases[item]?.[packAt]?.slice(from, to + 1) ?? []).map(
+      (column): Entry => [column, pack.units],
+    ),
+  );
+  return [...made, ...bought];
+}

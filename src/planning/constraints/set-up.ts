@@ -1,0 +1,62 @@
+import type { Draft } from '../draft.ts';
+import type { Entry } from '../model.ts';
+import { recipeLabel } from '../sets.ts';
+
+/**
+ * A recipe with a set-up is made only in weeks that pay for it. Published lot-sizing instances are stated so; a
+ * household has none.
+ *
+ * `batches[r,w] <= most × makes[r,w]`, and, share by share, `serves[r,w,u] <= use[i,u] × makes[r,w]` with
+ * `batches[r,w] × yield = sum over later weeks u of serves[r,w,u]`: the facility-location form of lot sizing
+ * (Krarup and Bilde 1977, from memory), which proves far better bounds than stock balances alone.
+ */
+export function setUp(draft: Draft): void {
+  const { sets, parameters, columns, writer } = draft;
+  sets.recipes.forEach((recipe, at) => {
+    if (recipe.setUp === undefined) return;
+    const item = sets.itemIndex.get(recipe.itemId) ?? -1;
+    const use = parameters.useByWeek[item] ?? [];
+    const lifeWeeks = sets.items[item]?.bestQualityWeeks ?? sets.weekCount;
+    const servedBy = use.map((): Entry[] => []);
+    sets.weekIndexes.forEach((week) => {
+      const batches = columns.batches[at]?.[week];
+      const makes = columns.makes[at]?.[week];
+      if (batches == null || makes == null) return;
+      const key = sets.year.weeks[week];
+      const shares: Entry[] = [];
+      for (let served = week; served < Math.min(sets.weekCount, week + lifeWeeks + 1); served += 1) {
+        const wanted = use[served] ?? 0;
+        if (wanted <= 0) continue;
+        const serves = writer.column(`serves[${recipeLabel(recipe)},${key},${sets.year.weeks[served]}]`, {
+          lower: 0,
+        });
+        shares.push([serves, -1]);
+        servedBy[served]?.push([serves, 1]);
+        writer.row(
+          `set_up[${recipeLabel(recipe)},${key},${sets.year.weeks[served]}]`,
+          Number.NEGATIVE_INFINITY,
+          [
+            [serves, 1],
+            [makes, -wanted],
+          ],
+          0,
+        );
+      }
+      writer.row(`set_up[${recipeLabel(recipe)},${key}]`, 0, [[batches, recipe.yieldLowUnits], ...shares], 0);
+      writer.row(
+        `set_up_most[${recipeLabel(recipe)},${key}]`,
+        Number.NEGATIVE_INFINITY,
+        [
+          [batches, 1],
+          [makes, -(parameters.mostBatches[at]?.[week] ?? 0)],
+        ],
+        0,
+      );
+    });
+    servedBy.forEach((entries, served) => {
+      const wanted = use[served] ?? 0;
+      if (entries.length > 0)
+        writer.row(`served[${recipe.itemId},${sets.year.weeks[served]}]`, wanted, entries, wanted);
+    });
+  });
+}

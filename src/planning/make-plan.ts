@@ -1,0 +1,147 @@
+import { asCents } from '../../shared/money.ts';
+import { assemblePlan, type OutlookOf, type PlanProof } from './assemble-plan.ts';
+import { type BuiltModel, buildModel } from './build-model.ts';
+import { buyAsNeeded } from './buy-as-needed.ts';
+import type { PlanDecision } from './decision.ts';
+import type { Draft } from './draft.ts';
+import { moneyTerms } from './objective.ts';
+import type { Plan } from './plan.ts';
+import type { PlanPath } from './plan-path.ts';
+import type { PlanningYear } from './planning-year.ts';
+import { objectiveByTerm, readBuying, readCanning } from './read-back.ts';
+import { householdRules, type PlanningRules } from './rules.ts';
+import { type ChainOptions, solveInChain } from './solve-in-chain.ts';
+import type { Solve, SolvedAnswer, SolveFailure, SolveProgress } from './solving.ts';
+
+export interface PlanOptions {
+  /** Proven gap at which the canning stage stops, 0 to 1; 0.01 unless said. */
+  readonly gap?: number;
+  /** Safety net of the canning stage, seconds; 60 unless said. */
+  readonly secondsLimit?: number;
+  readonly onProgress?: (progress: SolveProgress) => void;
+  readonly signal?: AbortSignal;
+  readonly rules?: PlanningRules;
+  /** How long each item lasts under the plan; expected use alone decides when left out. */
+  readonly outlookOf?: OutlookOf;
+}
+
+export type PlanningAnswer = PlannedYear | PlanningFailure;
+
+export interface PlannedYear {
+  readonly outcome: 'planned';
+  readonly plan: Plan;
+  readonly paths: readonly PlanPath[];
+  /** What ended the canning stage; only `gap` is a proof at the gap asked for. */
+  readonly stoppedBy: SolvedAnswer['stoppedBy'];
+  readonly size: ModelSize;
+}
+
+export interface PlanningFailure {
+  readonly outcome: Exclude<SolveFailure, 'unbounded'>;
+  /** For the log, not for the page. */
+  readonly detail: string;
+  /** Nothing is put up, what runs short is bought: always there. */
+  readonly fallback: { readonly plan: Plan; readonly paths: readonly PlanPath[] };
+}
+
+export interface ModelSize {
+  readonly rows: number;
+  readonly columns: number;
+  readonly integers: number;
+}
+
+/** Seconds and gap of the pack stage: it rounds what is already decided. */
+const packSeconds = 3;
+const packGap = 0.002;
+
+/**
+ * Plans a household's year in two stages: what to put up when, with any amount bought (proven within a gap), then whole
+ * packs around that canning plan. Every failure of the solver is an answer with a name and a plan that needs no solver.
+ */
+export async function makePlan(
+  year: PlanningYear,
+  solve: Solve,
+  options: PlanOptions = {},
+): Promise<PlanningAnswer> {
+  const { rules = householdRules, gap = 0.01, secondsLimit = 60, onProgress, signal, outlookOf } = options;
+  const built = buildModel(year, undefined, rules);
+  const chain: ChainOptions = {
+    gap,
+    secondsLimit,
+    ...(onProgress === undefined ? {} : { onProgress }),
+    ...(signal === undefined ? {} : { signal }),
+  };
+  const canningAnswer = await solveInChain(built, solve, chain);
+  if (canningAnswer.status !== 'solved')
+    return {
+      outcome: canningAnswer.status === 'unbounded' ? 'solver crashed' : canningAnswer.status,
+      detail: canningAnswer.detail,
+      fallback: fallbackPlan(built, outlookOf),
+    };
+
+  const canning = readCanning(built, canningAnswer.values);
+  const packStage = buildModel(year, { wholePacks: true, canning }, rules);
+  const packAnswer = await solve(packStage.model, {
+    gap: packGap,
+    secondsLimit: packSeconds,
+    ...(signal === undefined ? {} : { signal }),
+  });
+  if (packAnswer.status !== 'solved')
+    return {
+      outcome: packAnswer.status === 'unbounded' ? 'solver crashed' : packAnswer.status,
+      detail: `whole packs: ${packAnswer.detail}`,
+      fallback: fallbackPlan(built, outlookOf),
+    };
+
+  const decision: PlanDecision = { canning, buying: readBuying(packStage, packAnswer.values) };
+  const objective = objectiveByTerm(built, canningAnswer.values);
+  const total = objective.total ?? 0;
+  const proof: PlanProof = {
+    objective,
+    bound: Math.min(canningAnswer.bound, total),
+    gap: relativeGap(total, canningAnswer.bound),
+    solveSeconds: canningAnswer.seconds + packAnswer.seconds,
+    packRounding: {
+      cost: asCents(moneyOf(packStage, packAnswer.values) - moneyOf(built, canningAnswer.values)),
+      gap: relativeGap(packAnswer.objective, packAnswer.bound),
+    },
+  };
+  return {
+    outcome: 'planned',
+    ...assemblePlan(built.sets, built.parameters, decision, proof, outlookOf),
+    stoppedBy: canningAnswer.stoppedBy,
+    size: {
+      rows: built.model.rows.length,
+      columns: built.model.columns.length,
+      integers: built.model.columns.filter(({ integer }) => integer).length,
+    },
+  };
+}
+
+/** The plan of `buyAsNeeded`, with nothing proven: bound 0 and gap 1. */
+function fallbackPlan(
+  { sets, parameters }: Pick<Draft, 'sets' | 'parameters'>,
+  outlookOf: OutlookOf | undefined,
+): PlanningFailure['fallback'] {
+  const decision = buyAsNeeded(sets, parameters);
+  const unproven: PlanProof = {
+    objective: { total: 0 },
+    bound: 0,
+    gap: 1,
+    solveSeconds: 0,
+    packRounding: { cost: asCents(0), gap: 0 },
+  };
+  const { plan, paths } = assemblePlan(sets, parameters, decision, unproven, outlookOf);
+  const groceries = plan.weeks.reduce((sum, { spend }) => sum + spend, 0);
+  return { plan: { ...plan, objective: { groceries, total: groceries } }, paths };
+}
+
+function moneyOf(built: BuiltModel, values: ArrayLike<number>): number {
+  const byTerm = objectiveByTerm(built, values);
+  return moneyTerms.reduce((sum, term) => sum + (byTerm[term] ?? 0), 0);
+}
+
+function relativeGap(objective: number, bound: number): number {
+  if (objective - bound <= 1e-9) return 0;
+  return (objective - bound) / Math.max(Math.abs(objective), 1e-9);
+}

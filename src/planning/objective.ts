@@ -1,0 +1,42 @@
+import type { PinnedBatches } from './constraints/kept.ts';
+import type { Draft } from './draft.ts';
+import { purchasePrices } from './purchase-prices.ts';
+
+/** Names of the objective's terms, from money to the heaviest wish; each is reported in cents. */
+export const moneyTerms = ['groceries', 'produce', 'supplies', 'jars', 'lids'] as const;
+
+/**
+ * Prices every column. Money comes first as it is spent; then what breaks ties (sessions, keeping, older units); then the
+ * wishes, each priced above what serving it could cost (see `wishPrices`).
+ */
+export function objective(draft: Draft, pins: readonly PinnedBatches[]): void {
+  const { sets, rules, prices, columns, writer } = draft;
+  const each = (term: string, list: readonly (number | null)[], cents: number) => {
+    for (const column of list) if (column !== null) writer.price(term, column, cents);
+  };
+  for (const week of sets.weekIndexes)
+    for (const { term, column, cents } of purchasePrices(draft, week)) writer.price(term, column, cents);
+
+  each('sessions', columns.sessions, rules.sessionCents);
+  sets.recipes.forEach(({ setUp }, at) => {
+    if (setUp !== undefined) each('set-ups', columns.makes[at] ?? [], setUp.cents);
+  });
+  sets.items.forEach((item, at) => {
+    each('keeping', columns.stock[at] ?? [], item.keepingCentsPerUnitWeek ?? rules.keepingCentsPerUnitWeek);
+    each('freshness', columns.older[at] ?? [], rules.olderCentsPerUnitWeek);
+    each('use', columns.shortage[at] ?? [], prices.use);
+  });
+  for (const list of [...columns.supplyLeft, ...columns.jarsEmpty, ...columns.lidsLeft])
+    each('keeping', list, rules.keepingCentsPerUnitWeek / 20);
+  each('use', columns.yearEndShortage, prices.use);
+  each('reserve', columns.reserveShortage, prices.reserve);
+  each(
+    'pins',
+    pins.map(({ missing }) => missing),
+    prices.pinned,
+  );
+  each('cash and hours', columns.fundOver, overdraftCentsPerCent);
+}
+
+/** What whole packs pay for each cent they overdraw the fund: only taken when a decided session could not be supplied. */
+export const overdraftCentsPerCent = 50;

@@ -1,0 +1,169 @@
+import { type OpeningShelf, openingShelf } from './opening-shelf.ts';
+import type { PlannedRecipe } from './planning-year.ts';
+import { loadsPerBatch, minutesAtStove, minutesInCanner } from './recipe-time.ts';
+import type { PlanningSets } from './sets.ts';
+
+/** Numbers worked out once before the model is built. `…ByWeek` lists run over the weeks of the year, oldest first. */
+export interface PlanningParameters {
+  /** Minutes of one session in each week, 0 when none can be held. */
+  readonly sessionMinutesByWeek: readonly number[];
+  readonly mostSessionsByWeek: readonly number[];
+  /** [recipe][week]: most whole batches that produce, time and canner could ever allow; 0 where it cannot be made. */
+  readonly mostBatches: readonly (readonly number[])[];
+  /** [recipe][week]: most batches per session of that week; below 1 when one batch takes several sessions. */
+  readonly batchesPerSession: readonly (readonly number[])[];
+  /** [recipe][week]: batches already made, a fact. */
+  readonly doneBatches: readonly (readonly number[])[];
+  /** By item: the first week in which anything new can stand on the shelf; `weekCount` when nothing ever can. */
+  readonly firstSupplyWeek: readonly number[];
+  /** By item: what the opening lots give and how far they carry. */
+  readonly opening: readonly OpeningShelf[];
+  /** [item][week]: use the model can still serve; what no plan could serve is left out and reported on its own. */
+  readonly useByWeek: readonly (readonly number[])[];
+  /** [item][week]: use that falls before anything can be made or bought and that the opening lots do not cover. */
+  readonly missedByWeek: readonly (readonly number[])[];
+  /** By item: weeks at whose end the reserve should stand. */
+  readonly reserveWeeks: readonly (readonly number[])[];
+  /** Cents the fund keeps back at each week's end, so that rounding a bill to whole cents never overdraws it. */
+  readonly fundFloorByWeek: readonly number[];
+}
+
+/** At most this much is kept back for rounding, cents. */
+const roundingCents = 200;
+
+export function planningParameters(sets: PlanningSets): PlanningParameters {
+  const { year, items, recipes, weekIndexes } = sets;
+  const sessionMinutesByWeek = weekIndexes.map((week) =>
+    (year.time.maxSessionsByWeek[week] ?? 0) > 0 ? (year.time.hoursPerSessionByWeek[week] ?? 0) * 60 : 0,
+  );
+  const mostSessionsByWeek = weekIndexes.map((week) =>
+    (sessionMinutesByWeek[week] ?? 0) > year.time.setUpMinutes ? (year.time.maxSessionsByWeek[week] ?? 0) : 0,
+  );
+  const doneBatches = recipes.map((recipe) => doneByWeek(sets, recipe));
+  const batchesPerSession = recipes.map((recipe) =>
+    weekIndexes.map((week) => perSession(recipe, sessionMinutesByWeek[week] ?? 0, year.time.setUpMinutes)),
+  );
+  const mostBatches = recipes.map((recipe, at) =>
+    weekIndexes.map((week) => {
+      const sessions = mostSessionsByWeek[week] ?? 0;
+      const byTime = sessions * (batchesPerSession[at]?.[week] ?? 0);
+      const byProduce = Math.min(...recipe.produce.map(({ crop, lb }) => reachableLb(sets, crop, week) / lb));
+      const most = Math.min(byTime, byProduce);
+      if (!mayBeMade(sets, recipe, week)) return 0;
+      return recipe.setUp === undefined ? Math.floor(most + 1e-9) : most;
+    }),
+  );
+  const firstSupplyWeek = items.map((item, at) =>
+    Math.min(
+      item.packs.length > 0 ? 0 : sets.weekCount,
+      ...(sets.recipesByItem[at] ?? []).map((recipe) => {
+        const first = mostBatches[recipe]?.findIndex((batches) => batches > 0) ?? -1;
+        return first < 0 ? sets.weekCount : first + (recipes[recipe]?.readyAfterWeeks ?? 0);
+      }),
+    ),
+  );
+  const opening = items.map((item, at) =>
+    openingShelf(item, year.weeks, firstSupplyWeek[at] ?? sets.weekCount),
+  );
+  const missedByWeek = opening.map(({ missedByWeek: missed }) => missed);
+  return {
+    sessionMinutesByWeek,
+    mostSessionsByWeek,
+    mostBatches,
+    batchesPerSession,
+    doneBatches,
+    firstSupplyWeek,
+    opening,
+    missedByWeek,
+    useByWeek: items.map((item, at) =>
+      weekIndexes.map((week) => (item.useByWeek[week] ?? 0) - (missedByWeek[at]?.[week] ?? 0)),
+    ),
+    reserveWeeks: items.map((_, at) => reserveWeeksOf(sets, mostBatches, firstSupplyWeek, at)),
+    fundFloorByWeek: weekIndexes.map((week) => Math.min(roundingCents, setAsideThrough(sets, week))),
+  };
+}
+
+/** Whole weeks that picked produce keeps; within one week it is used in the week it was picked. */
+export function carryWeeks(useByDays: number): number {
+  return Math.floor(useByDays / 7);
+}
+
+function setAsideThrough({ year }: PlanningSets, week: number): number {
+  return year.fund.setAsideByWeek
+    .slice(0, week + 1)
+    .reduce<number>((sum, cents) => sum + cents, year.fund.opening);
+}
+
+function doneByWeek({ year, weekIndexes }: PlanningSets, { id, jarKind }: PlannedRecipe): number[] {
+  const firstOfId = year.recipes.find((recipe) => recipe.id === id);
+  return weekIndexes.map((week) =>
+    year.kept
+      .filter(
+        (kept) => kept.recipeId === id && kept.week === year.weeks[week] && firstOfId?.jarKind === jarKind,
+      )
+      .reduce((sum, kept) => sum + (kept.decision === 'done' ? kept.batches : 0), 0),
+  );
+}
+
+function perSession(recipe: PlannedRecipe, sessionMinutes: number, setUpMinutes: number): number {
+  const workMinutes = sessionMinutes - setUpMinutes;
+  if (workMinutes <= 0) return 0;
+  if (recipe.setUp !== undefined) return (workMinutes - recipe.setUp.minutes) / recipe.handsOnMinutes;
+  const sessionsPerBatch = Math.max(
+    minutesAtStove(recipe) / workMinutes,
+    minutesInCanner(recipe) / sessionMinutes,
+  );
+  if (sessionsPerBatch <= 1e-9) return 20;
+  return sessionsPerBatch <= 1
+    ? Math.floor(1 / sessionsPerBatch + 1e-9)
+    : 1 / Math.ceil(sessionsPerBatch - 1e-9);
+}
+
+function mayBeMade({ year }: PlanningSets, recipe: PlannedRecipe, week: number): boolean {
+  const ruledOut = year.kept.some(
+    (kept) => kept.recipeId === recipe.id && kept.week === year.weeks[week] && kept.decision === 'ruled-out',
+  );
+  const hasCanner =
+    recipe.processing === null || year.canners.some(({ id }) => id === recipe.processing?.cannerId);
+  const fitsLoad = recipe.processing === null || loadsPerBatch(recipe) > 0;
+  return !ruledOut && hasCanner && fitsLoad && (recipe.allowedByWeek?.[week] ?? true);
+}
+
+function reachableLb({ sources, crops, sourcesByCrop }: PlanningSets, crop: string, week: number): number {
+  const ofCrop = sourcesByCrop[crops.indexOf(crop as (typeof crops)[number])] ?? [];
+  return ofCrop.reduce((sum, at) => {
+    const source = sources[at];
+    if (source === undefined) return sum;
+    const from = Math.max(0, week - carryWeeks(source.useByDays));
+    return sum + source.lbByWeek.slice(from, week + 1).reduce((lb, inWeek) => lb + inWeek, 0);
+  }, 0);
+}
+
+/**
+ * The reserve stands when the next supply comes: at the end of the week before each season of making begins, and at the
+ * end of the year. What can be bought at any time keeps its reserve from the second month on, checked every fourth week.
+ */
+function reserveWeeksOf(
+  { weekCount, items, recipesByItem, recipes, weekIndexes }: PlanningSets,
+  mostBatches: readonly (readonly number[])[],
+  firstSupplyWeek: readonly number[],
+  item: number,
+): number[] {
+  const last = weekCount - 1;
+  const first = firstSupplyWeek[item] ?? weekCount;
+  if ((items[item]?.packs.length ?? 0) > 0)
+    return [...weekIndexes.filter((week) => week % 4 === 3 && week !== last), last];
+  const canArrive = weekIndexes.map((week) =>
+    (recipesByItem[item] ?? []).some(
+      (recipe) => (mostBatches[recipe]?.[week - (recipes[recipe]?.readyAfterWeeks ?? 0)] ?? 0) > 0,
+    ),
+  );
+  const seasonGapWeeks = 8;
+  const beforeSeason = weekIndexes.filter(
+    (week) =>
+      week >= first &&
+      canArrive[week + 1] === true &&
+      canArrive.slice(Math.max(0, week + 1 - seasonGapWeeks), week + 1).every((arrives) => !arrives),
+  );
+  return [...new Set([...beforeSeason, last])];
+}

@@ -1,0 +1,31 @@
+/** How the model is built; a household always uses `householdRules`. */
+export interface PlanningRules {
+  /** `never` makes use a hard demand, as published lot-sizing instances have it; `priced` lets a wish give way. */
+  readonly shortage: 'priced' | 'never';
+  /** `never` forbids stock past its best quality instead of pricing it. */
+  readonly pastBestQuality: 'priced' | 'never';
+  /** What a session costs beside its hours, so that the plan does not scatter small ones, cents. */
+  readonly sessionCents: number;
+  /** What keeping one unit for a week costs unless the item says otherwise, cents: it only breaks ties. */
+  readonly keepingCentsPerUnitWeek: number;
+  /** What one unit past its best quality costs for each week it stays, cents. */
+  readonly olderCentsPerUnitWeek: number;
+}
+
+/** Judgement, no published source: small against any jar's worth, large enough to decide between equal plans. */
+export const householdRules: PlanningRules = {
+  shortage: 'priced',
+  pastBestQuality: 'priced',
+  sessionCents: 150,
+  keepingCentsPerUnitWeek: 0.2,
+  olderCentsPerUnitWeek: 4,
+};
+
+/** Rules under which published lot-sizing instances mean what their authors meant. */
+export const lotSizingRules: PlanningRules = {
+  shortage: 'never',
+  pastBestQuality: 'never',
+  sessionCents: 0,
+  keepingCentsPerUnitWeek: 0,
+  olderCentsPerUnitWeek: 0,
+};
