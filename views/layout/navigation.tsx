@@ -42,15 +42,25 @@ export const SiteHeader = ({ frame, section }: { frame: Frame; section: Section 
       </ul>
     </nav>
     {frame.householdName === null ? null : (
-      <p class="site-notices">
-        <a href="/notices" aria-current={section === 'notices' ? 'page' : undefined}>
-          {frame.openNotices === 0
-            ? 'No notices'
-            : `${frame.openNotices} ${frame.openNotices === 1 ? 'notice' : 'notices'}`}
-        </a>
-      </p>
+      <NoticeCount open={frame.openNotices} current={section === 'notices'} />
     )}
   </header>
+);
+
+interface NoticeCountProps {
+  readonly open: number;
+  readonly current?: boolean;
+  /** Set when the count travels beside another part of an answer. */
+  readonly beside?: boolean;
+}
+
+/** How many notices wait. */
+export const NoticeCount = ({ open, current = false, beside = false }: NoticeCountProps) => (
+  <p class="site-notices" id="notice-count" hx-swap-oob={beside ? 'true' : undefined}>
+    <a href="/notices" aria-current={current ? 'page' : undefined}>
+      {open === 0 ? 'No notices' : `${open} ${open === 1 ? 'notice' : 'notices'}`}
+    </a>
+  </p>
 );
 
 export const SiteFooter = ({ frame, section }: { frame: Frame; section: Section }) => (
