@@ -1,6 +1,7 @@
-import type { JarKind } from '../../shared/jar.ts';
+import { type JarKind, mouthOf } from '../../shared/jar.ts';
 import { found, type Outcome } from '../../shared/problems.ts';
-import { ledger } from '../queries/ledger.ts';
+import { weekOf } from '../../shared/week.ts';
+import { type JarEvent, ledger } from '../queries/ledger.ts';
 import { lots } from '../queries/shelf.ts';
 import { addEmptyJarEvents, addJarEvents, newEntryId } from './jar-events.ts';
 import { type Recorder, type Recording, record, refuse } from './record.ts';
@@ -57,6 +58,7 @@ export async function undoWithin(recorder: Recorder, entryId: string): Promise<O
     })),
   );
   await returnJars(recorder, entryId, reversalId);
+  await freeDoneBatches(recorder, events);
   return found({
     entryId: reversalId,
     itemId: first.itemId,
@@ -66,10 +68,11 @@ export async function undoWithin(recorder: Recorder, entryId: string): Promise<O
 }
 
 async function returnJars(recorder: Recorder, entryId: string, reversalId: string): Promise<void> {
-  const moved = await recorder.trx
+  const { trx, householdId } = recorder;
+  const moved = await trx
     .selectFrom('empty_jar_event')
     .selectAll()
-    .where('household_id', '=', recorder.householdId)
+    .where('household_id', '=', householdId)
     .where('entry_id', '=', entryId)
     .execute();
   await addEmptyJarEvents(
@@ -82,4 +85,40 @@ async function returnJars(recorder: Recorder, entryId: string, reversalId: strin
       occurredOn: row.occurred_on as typeof recorder.today,
     })),
   );
+  for (const row of moved.filter(({ kind }) => kind === 'filled')) {
+    // Lids that were never used after all go back into the newest box of their mouth.
+    const box = await trx
+      .selectFrom('lid_box')
+      .select(['id', 'lids'])
+      .where('household_id', '=', householdId)
+      .where('mouth', '=', mouthOf(row.jar_kind as JarKind))
+      .orderBy('bought_on', 'desc')
+      .executeTakeFirst();
+    if (box)
+      await trx
+        .updateTable('lid_box')
+        .set({ lids: box.lids - row.jars })
+        .where('household_id', '=', householdId)
+        .where('id', '=', box.id)
+        .execute();
+  }
+}
+
+/** A batch whose jars were all taken back was not made; its week is free to be planned again. */
+async function freeDoneBatches(recorder: Recorder, events: readonly JarEvent[]): Promise<void> {
+  const { trx, householdId } = recorder;
+  for (const event of events.filter(({ kind }) => kind === 'put up')) {
+    const [lot] = await lots(trx, householdId, { lotId: event.lotId, empty: true });
+    if (!lot || lot.recipeId === null) continue;
+    const siblings = await lots(trx, householdId, { itemId: lot.itemId });
+    const week = weekOf(lot.madeOn);
+    if (siblings.some((other) => other.recipeId === lot.recipeId && weekOf(other.madeOn) === week)) continue;
+    await trx
+      .deleteFrom('kept')
+      .where('household_id', '=', householdId)
+      .where('recipe_id', '=', lot.recipeId)
+      .where('week', '=', week)
+      .where('decision', '=', 'done')
+      .execute();
+  }
 }
