@@ -76,7 +76,7 @@ export type NewLot = Omit<BookLot, 'id' | 'batchCode'> & { readonly units: numbe
 
 /** Opens a pantry whose book begins on `opensOn`; what happens before stands on the shelf but is not written. */
 export const openPantry = (opensOn: CalendarDate) => {
-  const shelf: ShelvedLot[] = [];
+  let shelf: ShelvedLot[] = [];
   const events: BookEvent[] = [];
   const counts: BookCount[] = [];
   const jarMoves: JarMove[] = [];
@@ -84,8 +84,10 @@ export const openPantry = (opensOn: CalendarDate) => {
   let entry = 0;
   let opened = false;
 
-  const lotsOf = (itemId: ItemId): readonly ShelvedLot[] =>
-    shelf.filter((lot) => lot.itemId === itemId).sort(byBestQuality);
+  const lotsByItem = new Map<ItemId, ShelvedLot[]>();
+
+  /** First-expired first. */
+  const lotsOf = (itemId: ItemId): readonly ShelvedLot[] => lotsByItem.get(itemId) ?? [];
 
   const write = (lot: ShelvedLot, event: Omit<BookEvent, 'entry' | 'lotId'>): void => {
     if (!opened) return;
@@ -111,6 +113,7 @@ export const openPantry = (opensOn: CalendarDate) => {
       inBook: 0,
     };
     shelf.push(lot);
+    lotsByItem.set(lot.itemId, [...lotsOf(lot.itemId), lot].sort(byBestQuality));
     entry += 1;
     const kind = made.origin === 'put-up' ? 'put up' : 'bought';
     write(lot, { kind, units, trainsUse: false, reason: null, on: made.madeOn });
@@ -140,11 +143,13 @@ export const openPantry = (opensOn: CalendarDate) => {
 
     giveAway: (itemId: ItemId, units: number, on: CalendarDate, reason: string): void => {
       entry += 1;
-      for (let given = 0; given < units; given += 1) {
+      for (let owing = units; owing > 0; ) {
         const lot = reach(itemId, on, true);
         if (!lot) return;
-        lot.onShelf -= 1;
-        write(lot, { kind: 'given away', units: -1, trainsUse: false, reason, on });
+        const given = Math.min(owing, lot.onShelf - lot.outOfSight);
+        lot.onShelf -= given;
+        owing -= given;
+        write(lot, { kind: 'given away', units: -given, trainsUse: false, reason, on });
       }
     },
 
@@ -191,7 +196,7 @@ export const openPantry = (opensOn: CalendarDate) => {
 
     /** The book's first day: everything that stands is written down, each lot with the day it was made. */
     openBook: (): void => {
-      for (let at = shelf.length - 1; at >= 0; at -= 1) if (shelf[at]?.onShelf === 0) shelf.splice(at, 1);
+      shelf = shelf.filter((lot) => lot.onShelf > 0);
       opened = true;
       for (const lot of shelf) {
         entry += 1;
@@ -215,7 +220,10 @@ export const openPantry = (opensOn: CalendarDate) => {
 };
 export type Pantry = ReturnType<typeof openPantry>;
 
-const byBestQuality = (one: BookLot, other: BookLot): number =>
-  one.bestQualityUntil.localeCompare(other.bestQualityUntil) || one.id.localeCompare(other.id);
+const byBestQuality = (one: BookLot, other: BookLot): number => {
+  if (one.bestQualityUntil !== other.bestQualityUntil)
+    return one.bestQualityUntil < other.bestQualityUntil ? -1 : 1;
+  return one.id < other.id ? -1 : 1;
+};
 
 const total = (units: readonly number[]): number => units.reduce((sum, next) => sum + next, 0);
