@@ -5,6 +5,7 @@ import { buyAsNeeded } from './buy-as-needed.ts';
 import type { PlanDecision } from './decision.ts';
 import type { Draft } from './draft.ts';
 import { moneyTerms } from './objective.ts';
+import { solvePackStage } from './pack-stage.ts';
 import type { Plan } from './plan.ts';
 import type { PlanPath } from './plan-path.ts';
 import type { PlanningYear } from './planning-year.ts';
@@ -50,10 +51,6 @@ export interface ModelSize {
   readonly integers: number;
 }
 
-/** Seconds and gap of the pack stage: it rounds what is already decided. */
-const packSeconds = 3;
-const packGap = 0.002;
-
 /**
  * Plans a household's year in two stages: what to put up when, with any amount bought (proven within a gap), then whole
  * packs around that canning plan. Every failure of the solver is an answer with a name and a plan that needs no solver.
@@ -80,12 +77,7 @@ export async function makePlan(
     };
 
   const canning = readCanning(built, canningAnswer.values);
-  const packStage = buildModel(year, { wholePacks: true, canning }, rules);
-  const packAnswer = await solve(packStage.model, {
-    gap: packGap,
-    secondsLimit: packSeconds,
-    ...(signal === undefined ? {} : { signal }),
-  });
+  const { built: packStage, answer: packAnswer } = await solvePackStage(year, canning, rules, solve, signal);
   if (packAnswer.status !== 'solved')
     return {
       outcome: packAnswer.status === 'unbounded' ? 'solver crashed' : packAnswer.status,

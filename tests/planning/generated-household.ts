@@ -157,7 +157,7 @@ export function generatedHousehold({ seed, preserves, staples, fundShare = 1 }: 
     });
   }
   const busy = (preserves + 10) / 30;
-  const weeklyMoney = fundShare * (preserves * 260 + staples * 520);
+  const weeklyMoney = fundShare * (preserves * 300 + staples * 600);
   return {
     asOf,
     weeks,

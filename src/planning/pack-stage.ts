@@ -1,0 +1,52 @@
+import { type BuiltModel, buildModel } from './build-model.ts';
+import type { CanningDecision } from './draft.ts';
+import type { PlanningYear } from './planning-year.ts';
+import { roundedPacks } from './round-packs.ts';
+import type { PlanningRules } from './rules.ts';
+import type { Solve, SolveAnswer } from './solving.ts';
+
+/** Seconds and gap of the pack stage: it rounds what is already decided. */
+const packSeconds = 2;
+const packGap = 0.003;
+
+export interface PackStageAnswer {
+  readonly built: BuiltModel;
+  readonly answer: SolveAnswer;
+}
+
+/**
+ * Whole packs around a decided canning plan: the relaxation, rounded in two ways so that there is an answer at once, and
+ * a short solve started from the better one. The clock bounds it; its own gap is reported beside the plan.
+ */
+export async function solvePackStage(
+  year: PlanningYear,
+  canning: CanningDecision,
+  rules: PlanningRules,
+  solve: Solve,
+  signal?: AbortSignal,
+): Promise<PackStageAnswer> {
+  const built = buildModel(year, { wholePacks: true, canning }, rules);
+  const common = { gap: packGap, secondsLimit: packSeconds * 5, ...(signal === undefined ? {} : { signal }) };
+  const relaxed = await solve(built.model, { ...common, relaxed: true });
+  if (relaxed.status !== 'solved') return { built, answer: relaxed };
+  const rounded: SolveAnswer[] = [];
+  for (const rounding of ['steady', 'late'] as const)
+    rounded.push(
+      await solve(built.model, {
+        ...common,
+        relaxed: true,
+        bounds: roundedPacks(built, relaxed.values, rounding),
+      }),
+    );
+  const best = rounded
+    .filter((answer) => answer.status === 'solved')
+    .sort((one, other) => one.objective - other.objective)[0];
+  const improved = await solve(built.model, {
+    ...common,
+    secondsLimit: packSeconds,
+    ...(best === undefined ? {} : { start: best.values }),
+  });
+  if (improved.status === 'solved' || improved.status === 'cancelled' || best === undefined)
+    return { built, answer: improved };
+  return { built, answer: { ...best, stoppedBy: 'time limit', bound: relaxed.bound, rowPrices: null } };
+}
