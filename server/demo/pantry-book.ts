@@ -74,13 +74,15 @@ interface ShelvedLot extends BookLot {
 
 export type NewLot = Omit<BookLot, 'id' | 'batchCode'> & { readonly units: number };
 
+/** Batches of one item and day, in the batch code: 260812-A, then 260812-B. */
+const batchLetters = [...'ABCDEFGHIJKLMNOPQRSTUVWXYZ'];
+
 /** Opens a pantry whose book begins on `opensOn`; what happens before stands on the shelf but is not written. */
 export const openPantry = (opensOn: CalendarDate) => {
   let shelf: ShelvedLot[] = [];
   const events: BookEvent[] = [];
   const counts: BookCount[] = [];
   const jarMoves: JarMove[] = [];
-  const batchesInMonth = new Map<string, number>();
   let entry = 0;
   let opened = false;
 
@@ -101,13 +103,12 @@ export const openPantry = (opensOn: CalendarDate) => {
   };
 
   const shelve = ({ units, ...made }: NewLot): void => {
-    const month = made.madeOn.slice(2, 7);
-    const ordinal = (batchesInMonth.get(month) ?? 0) + 1;
-    batchesInMonth.set(month, ordinal);
-    const batchCode = `${month}-${ordinal}`;
+    const day = made.madeOn.slice(2).replaceAll('-', '');
+    const earlier = lotsOf(made.itemId).filter((lot) => lot.madeOn === made.madeOn).length;
+    const batchCode = `${day}-${batchLetters[earlier] ?? earlier}`;
     const lot: ShelvedLot = {
       ...made,
-      id: `${made.itemId}-${batchCode}` as LotId,
+      id: `${made.itemId}-${batchCode.toLowerCase()}` as LotId,
       batchCode,
       onShelf: units,
       inBook: 0,
@@ -185,7 +186,7 @@ export const openPantry = (opensOn: CalendarDate) => {
             kind: 'counted',
             units: -missing,
             trainsUse: true,
-            reason: 'taken without a word, found at the count',
+            reason: 'taken-unrecorded',
             on,
           });
       }
