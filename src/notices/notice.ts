@@ -31,7 +31,7 @@ export interface Notice {
   readonly kind: NoticeKind;
   /** What it is about, stable from day to day: `lot:…`, `item:…`, `source:…:2027`, `week:2026-W34`. One notice per kind and subject. */
   readonly subject: string;
-  /** Whole sentences for the person. Dates are written out, so that the text changes only when the facts do. */
+  /** Whole sentences for the person. Dates are written out; the text changes with the facts, at most from week to week. */
   readonly reason: string;
   /** Day by which it matters; null when it matters until mended. */
   readonly dueOn: CalendarDate | null;

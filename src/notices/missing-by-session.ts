@@ -1,0 +1,37 @@
+import type { WeekKey } from '../../shared/week.ts';
+import type { NoticeSession } from './notice-picture.ts';
+
+export interface SessionShortfall {
+  readonly week: WeekKey;
+  readonly makes: readonly string[];
+  /** What is to be bought for the week, by name in alphabetical order; empty when all is on hand. */
+  readonly missing: NoticeSession['needs'];
+}
+
+/**
+ * What each planned week lacks once earlier weeks have taken what is on hand, oldest week first; sessions of one week are
+ * one entry. quantity missing = max(0, quantity needed - what earlier weeks left of what is on hand), never below 0.
+ */
+export function missingBySession(
+  sessions: readonly NoticeSession[],
+  onHand: Readonly<Record<string, number>>,
+): readonly SessionShortfall[] {
+  const left = new Map(Object.entries(onHand));
+  const weeks = [...new Set(sessions.map((session) => session.week))].sort();
+  return weeks.map((week) => {
+    const ofWeek = sessions.filter((session) => session.week === week);
+    const needed = new Map<string, NoticeSession['needs'][number]>();
+    for (const need of ofWeek.flatMap((session) => session.needs)) {
+      needed.set(need.name, { ...need, quantity: need.quantity + (needed.get(need.name)?.quantity ?? 0) });
+    }
+    const missing = [...needed.values()]
+      .map((need) => {
+        const there = left.get(need.name) ?? 0;
+        left.set(need.name, Math.max(0, there - need.quantity));
+        return { ...need, quantity: Math.max(0, need.quantity - there) };
+      })
+      .filter((need) => need.quantity > 1e-9)
+      .sort((one, other) => (one.name < other.name ? -1 : 1));
+    return { week, makes: [...new Set(ofWeek.flatMap((session) => session.makes))].sort(), missing };
+  });
+}

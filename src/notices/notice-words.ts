@@ -1,0 +1,27 @@
+import { type CalendarDate, mondayOf, type WeekKey } from '../../shared/week.ts';
+import type { UnitWord } from './notice-picture.ts';
+
+const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
+
+/** "Aug 12, 2026": with its year, so that a letter read late is not misread. */
+export function dateWords(date: CalendarDate): string {
+  const [year, month, day] = date.split('-').map(Number) as [number, number, number];
+  return `${months[month - 1]} ${day}, ${year}`;
+}
+
+/** "the week of Aug 17, 2026". */
+export const weekOfWords = (week: WeekKey): string => `the week of ${dateWords(mondayOf(week))}`;
+
+/** "3 jars", "1 jar", "2.5 lb": at most one decimal. */
+export function amountWords(amount: number, unit: UnitWord): string {
+  const shown = Math.round(amount * 10) / 10;
+  return `${shown} ${shown === 1 ? unit.one : unit.many}`;
+}
+
+/** "a, b and c". */
+export function listWords(parts: readonly string[]): string {
+  return parts.length < 2 ? parts.join('') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)}`;
+}
+
+/** The same words with a capital, to begin a sentence. */
+export const atStart = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);

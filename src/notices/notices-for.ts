@@ -1,0 +1,46 @@
+import type { Notice, NoticeKind, NoticeSettings } from './notice.ts';
+import type { NoticePicture } from './notice-picture.ts';
+import { altitudeUnknown } from './rules/altitude-unknown.ts';
+import { bestByNear } from './rules/best-by-near.ts';
+import { buyForSession } from './rules/buy-for-session.ts';
+import { gaugeCheck } from './rules/gauge-check.ts';
+import { harvestCloses, harvestOpens } from './rules/harvest-window.ts';
+import { lotSetAside } from './rules/lot-set-aside.ts';
+import { runsOut } from './rules/runs-out.ts';
+import { targetNotMet } from './rules/target-not-met.ts';
+
+const ruleOf: Readonly<Record<NoticeKind, (picture: NoticePicture, leadDays: number) => Notice[]>> = {
+  'best by near': bestByNear,
+  'runs out': runsOut,
+  'harvest opens': harvestOpens,
+  'harvest closes': harvestCloses,
+  'buy for a session': buyForSession,
+  'target not met': targetNotMet,
+  'set aside': lotSetAside,
+  'gauge check': gaugeCheck,
+  'altitude unknown': altitudeUnknown,
+};
+
+/**
+ * Everything that needs attention on the picture's date, one notice for each kind and subject.
+ *
+ * Order: what has no date first (it matters until mended), then by date, kind and subject; the order of the input changes
+ * nothing. Kinds whose lead time is null are left out. What a person snoozed or did is not looked at here: see
+ * `noticeChanges`.
+ */
+export function noticesFor(picture: NoticePicture, settings: NoticeSettings): readonly Notice[] {
+  const kinds = Object.keys(ruleOf) as NoticeKind[];
+  return kinds
+    .flatMap((kind) => {
+      const leadDays = settings.leadDays[kind];
+      return leadDays === null ? [] : ruleOf[kind](picture, leadDays);
+    })
+    .sort(
+      (one, other) =>
+        compare(one.dueOn ?? '', other.dueOn ?? '') ||
+        compare(one.kind, other.kind) ||
+        compare(one.subject, other.subject),
+    );
+}
+
+const compare = (one: string, other: string): number => (one < other ? -1 : one > other ? 1 : 0);

@@ -1,0 +1,27 @@
+import { addDays, mondayOf } from '../../../shared/week.ts';
+import { missingBySession } from '../missing-by-session.ts';
+import type { Notice } from '../notice.ts';
+import type { NoticePicture } from '../notice-picture.ts';
+import { amountWords, dateWords, listWords, weekOfWords } from '../notice-words.ts';
+
+/**
+ * What a planned session needs and the house does not have, from `leadDays` before the Monday of its week until that week
+ * is over. Sessions of earlier weeks are served from what is on hand first.
+ */
+export const buyForSession = (picture: NoticePicture, leadDays: number): Notice[] =>
+  missingBySession(picture.sessions, picture.onHand)
+    .filter(
+      ({ week, missing }) =>
+        missing.length > 0 &&
+        picture.asOf >= addDays(mondayOf(week), -leadDays) &&
+        picture.asOf < addDays(mondayOf(week), 7),
+    )
+    .map(({ week, makes, missing }) => ({
+      kind: 'buy for a session',
+      subject: `week:${week}`,
+      reason:
+        `Buy ${listWords(missing.map((need) => `${amountWords(need.quantity, need.unit)} of ${need.name}`))} by ` +
+        `${dateWords(addDays(mondayOf(week), -1))}: ${weekOfWords(week)} makes ${listWords(makes)}.`,
+      dueOn: addDays(mondayOf(week), -1),
+      action: { label: 'See the buying list', key: 'see buying list', of: week },
+    }));

@@ -1,0 +1,21 @@
+import type { Notice } from '../notice.ts';
+import type { NoticePicture } from '../notice-picture.ts';
+import { amountWords, dateWords } from '../notice-words.ts';
+
+/** A lot set aside is not eaten and not counted on; the notice stands until it is released or discarded. */
+export const lotSetAside = (picture: NoticePicture): Notice[] =>
+  picture.lots.flatMap((lot) =>
+    lot.setAside === null || lot.left <= 0
+      ? []
+      : [
+          {
+            kind: 'set aside',
+            subject: `lot:${lot.lotId}`,
+            reason:
+              `Do not eat: ${amountWords(lot.left, lot.unit)} of ${lot.itemName} put up on ${dateWords(lot.madeOn)} ` +
+              `set aside on ${dateWords(lot.setAside.on)} (${lot.setAside.reason}). Release or discard them.`,
+            dueOn: null,
+            action: { label: 'Settle this batch', key: 'settle set-aside lot', of: lot.lotId },
+          },
+        ],
+  );

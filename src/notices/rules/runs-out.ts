@@ -1,0 +1,45 @@
+import { addDays, mondayOf } from '../../../shared/week.ts';
+import type { Notice } from '../notice.ts';
+import type { NoticeItem, NoticePicture } from '../notice-picture.ts';
+import { amountWords, weekOfWords } from '../notice-words.ts';
+
+/**
+ * Will likely run out before it can be made or bought again: the week by which half of the years have run out comes before
+ * the next supply, and is at most `leadDays` away. What nobody eats, and what lasts to its supply, is left alone.
+ */
+export const runsOut = (picture: NoticePicture, leadDays: number): Notice[] =>
+  picture.items.flatMap((item) => {
+    const week = item.runOut.p50;
+    if (week === null || !(item.usePerWeek > 0)) return [];
+    if (item.nextSupplyWeek !== null && week >= item.nextSupplyWeek) return [];
+    const runsOutOn = mondayOf(week);
+    if (runsOutOn > addDays(picture.asOf, leadDays)) return [];
+    const gone = item.onShelf <= 0;
+    return [
+      {
+        kind: 'runs out',
+        subject: `item:${item.itemId}`,
+        reason: `${gone ? empty(item) : shelf(item, weekOfWords(week))} ${supply(item)}`,
+        dueOn: gone ? null : runsOutOn,
+        action: { label: `See ${item.itemName}`, key: 'see item', of: item.itemId },
+      },
+    ];
+  });
+
+const empty = (item: NoticeItem): string =>
+  `${item.itemName}: none left, and about ${pace(item)} would be eaten.`;
+
+const shelf = (item: NoticeItem, week: string): string =>
+  `${item.itemName} likely runs out in ${week}: ${amountWords(item.onShelf, item.unit)} left at about ${pace(item)}.`;
+
+/** Less than one a week is said as one every so many weeks. */
+function pace({ usePerWeek, unit }: NoticeItem): string {
+  if (usePerWeek >= 0.75) return `${amountWords(usePerWeek, unit)} a week`;
+  const weeks = Math.round(1 / usePerWeek);
+  return weeks > 26 ? 'one or two a year' : `one every ${Math.max(2, weeks)} weeks`;
+}
+
+function supply({ nextSupplyWeek, nextSupplyBy }: NoticeItem): string {
+  if (nextSupplyWeek === null) return 'Nothing planned brings more within the year.';
+  return `It can be ${nextSupplyBy} again in ${weekOfWords(nextSupplyWeek)}: eat it more slowly, or fill the gap with something else.`;
+}
