@@ -1,5 +1,5 @@
 import { scaleLinear } from 'd3-scale';
-import { area, curveMonotoneX } from 'd3-shape';
+import { area, curveLinear } from 'd3-shape';
 import { formatPlainCount } from './plain-count.ts';
 import type { BoardWeek, WeekMark, WeekSpan, YearBoardProps } from './year-picture.tsx';
 
@@ -16,7 +16,14 @@ export interface BoardScale {
   readonly hatch: string;
 }
 
-const defaults = { board: 2.5, hatch: 5, gap: 4, jarWidth: 8, least: 1 };
+/** A low row, as when sixty boards hang on one page, gives nearly all its height to the stock. */
+const spacious = { board: 2.5, hatch: 5, gap: 4, headroom: 15, jarHeight: 10 };
+const close = { board: 1.2, hatch: 3.5, gap: 2, headroom: 3, jarHeight: 8 };
+const jarWidth = 8;
+const leastHeightInUnits = 1;
+
+const isTall = (scale: BoardScale): boolean => scale.rowHeight >= 30;
+const spacingOf = (scale: BoardScale) => (isTall(scale) ? spacious : close);
 
 interface BoardParts {
   readonly id: string;
@@ -27,19 +34,19 @@ interface BoardParts {
 
 /** One item's year on its board. The whole board is a link to the item. */
 export const YearBoard = ({ id, board, top, scale }: BoardParts) => {
-  const headroom = scale.namesAbove ? 26 : Math.min(15, scale.rowHeight * 0.36);
-  const boardTop = top + scale.rowHeight - defaults.gap - defaults.hatch - defaults.board;
-  const most = Math.max(defaults.least, ...board.weeks.map((week) => week.high));
+  const spacing = spacingOf(scale);
+  const headroom = scale.namesAbove ? 40 : spacing.headroom;
+  const boardTop = top + scale.rowHeight - spacing.gap - spacing.hatch - spacing.board;
+  const most = Math.max(leastHeightInUnits, board.opening, ...board.weeks.map((week) => week.high));
   const y = scaleLinear()
     .domain([0, most])
     .range([boardTop, top + headroom]);
   const height = (units: number): number => Math.round(y(units) * 10) / 10;
   return (
     <a class="year-board" href={board.href} id={id} aria-label={board.sentence}>
-      <title>{board.sentence}</title>
       <rect class="board-ground" x={0} y={top} width={scale.width} height={scale.rowHeight} />
       <BoardName board={board} top={top} boardTop={boardTop} scale={scale} />
-      <Stock weeks={board.weeks} height={height} scale={scale} />
+      <Stock opening={board.opening} weeks={board.weeks} height={height} scale={scale} />
       {board.harvests.map((span) => (
         <Harvest key={span.from} span={span} boardTop={boardTop} scale={scale} />
       ))}
@@ -48,7 +55,7 @@ export const YearBoard = ({ id, board, top, scale }: BoardParts) => {
         x={scale.left}
         y={boardTop}
         width={scale.right - scale.left}
-        height={defaults.board}
+        height={spacing.board}
       />
       {board.bare.map((span) => (
         <Bare key={span.from} span={span} boardTop={boardTop} scale={scale} />
@@ -76,7 +83,7 @@ export const YearBoard = ({ id, board, top, scale }: BoardParts) => {
 };
 
 const BoardName = ({ board, top, boardTop, scale }: Omit<BoardParts, 'id'> & { boardTop: number }) => {
-  const baseline = scale.namesAbove ? top + 14 : boardTop + defaults.board;
+  const baseline = scale.namesAbove ? top + 14 : boardTop + spacingOf(scale).board;
   return (
     <>
       <rect class="family-stripe" x={scale.namesAbove ? 2 : 0} y={baseline - 11} width={4} height={13} />
@@ -97,23 +104,27 @@ const BoardName = ({ board, top, boardTop, scale }: Omit<BoardParts, 'id'> & { b
 
 /** Sure at the bottom, soft at the top: three heights of one colour. */
 const Stock = ({
+  opening,
   weeks,
   height,
   scale,
 }: {
+  opening: number;
   weeks: readonly BoardWeek[];
   height: (units: number) => number;
   scale: BoardScale;
 }) => {
-  // A single week has no width of its own as a point, so it stands as wide as the week it is.
-  const points = weeks.length === 1 ? [...weeks, ...weeks] : weeks;
-  const filled = (of: (week: BoardWeek) => number): string =>
-    area<BoardWeek>()
-      .x((_week, place) => scale.x(place + (weeks.length === 1 ? 0 : 0.5)))
-      .y0(height(0))
-      .y1((week) => height(of(week)))
-      .curve(curveMonotoneX)
-      .digits(1)([...points]) ?? '';
+  const filled = (of: (week: BoardWeek) => number): string => {
+    const heights = [opening, ...weeks.map(of), of(weeks.at(-1) ?? { low: 0, likely: 0, high: 0 })];
+    return (
+      area<number>()
+        .x((_units, place) => scale.x(placeInYear(place, weeks.length)))
+        .y0(height(0))
+        .y1(height)
+        .curve(curveLinear)
+        .digits(1)(heights) ?? ''
+    );
+  };
   return (
     <>
       <path class="stock stock-high" d={filled((week) => week.high)} />
@@ -123,6 +134,12 @@ const Stock = ({
   );
 };
 
+/** The year begins with what stands today, then shows each week in its middle, and holds the last to the edge. */
+const placeInYear = (place: number, weekCount: number): number => {
+  if (place === 0) return 0;
+  return place > weekCount ? weekCount : place - 0.5;
+};
+
 const spanWidth = (span: WeekSpan, scale: BoardScale): number =>
   Math.round((scale.x(span.until) - scale.x(span.from)) * 10) / 10;
 
@@ -130,9 +147,9 @@ const Harvest = ({ span, boardTop, scale }: { span: WeekSpan; boardTop: number; 
   <rect
     class="harvest"
     x={scale.x(span.from)}
-    y={boardTop + defaults.board}
+    y={boardTop + spacingOf(scale).board}
     width={spanWidth(span, scale)}
-    height={defaults.hatch}
+    height={spacingOf(scale).hatch}
     fill={`url(#${scale.hatch})`}
   >
     <title>{span.words}</title>
@@ -141,30 +158,25 @@ const Harvest = ({ span, boardTop, scale }: { span: WeekSpan; boardTop: number; 
 
 const Bare = ({ span, boardTop, scale }: { span: WeekSpan; boardTop: number; scale: BoardScale }) => {
   const width = spanWidth(span, scale);
-  const roomForWord = width > 44 && scale.rowHeight >= 30;
+  const { board, hatch } = spacingOf(scale);
+  const roomForWord = width > 44 && isTall(scale);
   return (
     <g class="bare">
       <title>{span.words}</title>
-      <rect
-        class="bare-gap"
-        x={scale.x(span.from)}
-        y={boardTop - 0.5}
-        width={width}
-        height={defaults.board + 1}
-      />
+      <rect class="bare-gap" x={scale.x(span.from)} y={boardTop - 0.5} width={width} height={board + 1} />
       <line
         class="bare-line"
         x1={scale.x(span.from)}
         x2={scale.x(span.until)}
-        y1={boardTop + defaults.board / 2}
-        y2={boardTop + defaults.board / 2}
+        y1={boardTop + board / 2}
+        y2={boardTop + board / 2}
       />
       <line
         class="bare-edge"
         x1={scale.x(span.from)}
         x2={scale.x(span.from)}
         y1={boardTop - 7}
-        y2={boardTop + defaults.board + defaults.hatch}
+        y2={boardTop + board + hatch}
       />
       {roomForWord ? (
         <text class="bare-word" x={scale.x(span.from) + 4} y={boardTop - 4}>
@@ -178,7 +190,8 @@ const Bare = ({ span, boardTop, scale }: { span: WeekSpan; boardTop: number; sca
 /** Cut from below into the board: from here on jars stand past their best quality. */
 const Notch = ({ mark, boardTop, scale }: { mark: WeekMark; boardTop: number; scale: BoardScale }) => {
   const x = scale.x(mark.week + 0.5);
-  const bottom = boardTop + defaults.board + defaults.hatch;
+  const { board, hatch } = spacingOf(scale);
+  const bottom = boardTop + board + hatch;
   return (
     <path class="notch" d={`M${x - 4},${bottom}L${x},${boardTop - 1}L${x + 4},${bottom}Z`}>
       <title>{mark.words}</title>
@@ -187,7 +200,7 @@ const Notch = ({ mark, boardTop, scale }: { mark: WeekMark; boardTop: number; sc
 };
 
 const Bought = ({ mark, boardTop, scale }: { mark: WeekMark; boardTop: number; scale: BoardScale }) => (
-  <circle class="bought" cx={scale.x(mark.week + 0.5)} cy={boardTop + defaults.board / 2} r={2.6}>
+  <circle class="bought" cx={scale.x(mark.week + 0.5)} cy={boardTop + spacingOf(scale).board / 2} r={2.6}>
     <title>{mark.words}</title>
   </circle>
 );
@@ -204,11 +217,11 @@ const Jar = ({
   top: number;
   scale: BoardScale;
 }) => {
-  const tall = scale.rowHeight >= 30;
-  const jarHeight = tall ? 10 : 7;
+  const tall = isTall(scale);
+  const { jarHeight } = spacingOf(scale);
   const x = Math.round(scale.x(mark.week + 0.5) * 10) / 10;
   const foot = Math.max(top + jarHeight + (tall ? 11 : 3), standsOn);
-  const half = defaults.jarWidth / 2;
+  const half = jarWidth / 2;
   return (
     <g class="jar">
       <title>{mark.words}</title>
@@ -216,17 +229,11 @@ const Jar = ({
         class="jar-glass"
         x={x - half}
         y={foot - jarHeight + 2}
-        width={defaults.jarWidth}
+        width={jarWidth}
         height={jarHeight - 2}
         rx={1.5}
       />
-      <rect
-        class="jar-lid"
-        x={x - half + 0.5}
-        y={foot - jarHeight}
-        width={defaults.jarWidth - 1}
-        height={2}
-      />
+      <rect class="jar-lid" x={x - half + 0.5} y={foot - jarHeight} width={jarWidth - 1} height={2} />
       <text
         class="jar-count"
         x={tall ? x : x + half + 2}

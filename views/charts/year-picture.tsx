@@ -32,6 +32,8 @@ export interface YearBoardProps {
   readonly now: string;
   /** The one sentence about it, for those who hear the picture. */
   readonly sentence: string;
+  /** Units that stand today. */
+  readonly opening: number;
   readonly weeks: readonly BoardWeek[];
   readonly harvests: readonly WeekSpan[];
   readonly putUp: readonly WeekMark[];
@@ -79,14 +81,14 @@ const familyHeight = 24;
 const rowHeightFor = (boards: number): number => {
   if (boards <= 3) return 104;
   if (boards <= 8) return 68;
-  if (boards <= 20) return 46;
-  return boards <= 36 ? 34 : 24;
+  if (boards <= 20) return 48;
+  return boards <= 40 ? 36 : 24;
 };
 
 const layoutFor = (form: 'wide' | 'narrow', boards: number): Layout =>
   form === 'wide'
     ? { width: 1140, left: 216, right: 40, rowHeight: rowHeightFor(boards), namesAbove: false }
-    : { width: 344, left: 2, right: 30, rowHeight: boards <= 3 ? 92 : 58, namesAbove: true };
+    : { width: 344, left: 2, right: 30, rowHeight: boards <= 3 ? 110 : 76, namesAbove: true };
 
 /**
  * The year as a shelf: every item a board, its stock standing on it and shrinking as it is eaten, soft at the top where

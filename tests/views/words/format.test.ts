@@ -1,0 +1,61 @@
+import { describe, expect, test } from 'vitest';
+import type { JarKind } from '../../../shared/jar.ts';
+import { asCents } from '../../../shared/money.ts';
+import { asDate, asWeek } from '../../../shared/week.ts';
+import { elementId } from '../../../views/words/element-id.ts';
+import {
+  formatDate,
+  formatJars,
+  formatMinutes,
+  formatMoney,
+  formatQuantity,
+  formatRange,
+  formatWeek,
+  formatWeekday,
+} from '../../../views/words/format.ts';
+import { type Reading, usReading } from '../../../views/words/reading.ts';
+
+const metric: Reading = { locale: 'en-GB', units: 'metric', weekStartsOn: 'monday' };
+
+describe('words for dates', () => {
+  // 17 August 2026 is a Monday in the Gregorian calendar.
+  test.each([
+    [formatWeek(asWeek('2026-W34'), metric), 'week of 17 Aug'],
+    [formatWeek(asWeek('2026-W34'), { ...usReading, weekStartsOn: 'monday' }), 'week of Aug 17'],
+    [formatWeek(asWeek('2026-W34'), usReading), 'week of Aug 16'],
+    [formatWeekday(asDate('2026-08-22'), usReading), 'Sat, Aug 22'],
+    [formatDate(asDate('2027-01-01'), usReading), 'Jan 1, 2027'],
+  ])('%s', (written, expected) => {
+    expect(written).toBe(expected);
+  });
+});
+
+describe('words for amounts', () => {
+  test.each([
+    [formatQuantity(1, 'jar', usReading), '1 jar'],
+    [formatQuantity(12, 'jar', usReading), '12 jars'],
+    [formatQuantity(0, 'jar', usReading), '0 jars'],
+    [formatQuantity(1234.56, 'lb', usReading), '1,234.6 lb'],
+    // 1 kg is 2.20462262185 lb (NIST Handbook 44, Appendix C).
+    [formatQuantity(22.0462262185, 'lb', metric), '10 kg'],
+    [formatQuantity(3, 'each', usReading), '3'],
+    [formatRange(10, 14, 'jar', usReading), '10 to 14 jars'],
+    [formatRange(9.8, 10.2, 'jar', usReading), '10 jars'],
+    [formatJars(14, 'pint/wide' as JarKind, usReading), '14 pints'],
+    [formatJars(1, 'quart/regular' as JarKind, usReading), '1 quart'],
+    [formatJars(4, '500-ml/regular' as JarKind, metric), '4 jars of 500 mL'],
+    [formatMoney(asCents(1250), usReading), '$12.50'],
+    [formatMoney(asCents(1250), usReading, true), '$13'],
+    [formatMinutes(45), '45 min'],
+    [formatMinutes(120), '2 h'],
+    [formatMinutes(134.6), '2 h 15 min'],
+  ])('%s', (written, expected) => {
+    expect(written).toBe(expected);
+  });
+});
+
+test('ids are made of the words that name an element and are valid whatever the words', () => {
+  expect(elementId('Took one', 3)).toBe('took-one-3');
+  expect(elementId('2026-W34')).toBe('n2026-w34');
+  expect(elementId('<b>', 'É x')).toBe('b-x');
+});
