@@ -1,11 +1,11 @@
 import type { WeekKey } from '../../shared/week.ts';
-import type { NoticeSession } from './notice-picture.ts';
+import type { NoticeSession, SessionNeed } from './notice-picture.ts';
 
 export interface SessionShortfall {
   readonly week: WeekKey;
   readonly makes: readonly string[];
   /** What is to be bought for the week, by name in alphabetical order; empty when all is on hand. */
-  readonly missing: NoticeSession['needs'];
+  readonly missing: readonly SessionNeed[];
 }
 
 /**
@@ -20,7 +20,7 @@ export function missingBySession(
   const weeks = [...new Set(sessions.map((session) => session.week))].sort();
   return weeks.map((week) => {
     const ofWeek = sessions.filter((session) => session.week === week);
-    const needed = new Map<string, NoticeSession['needs'][number]>();
+    const needed = new Map<string, SessionNeed>();
     for (const need of ofWeek.flatMap((session) => session.needs)) {
       needed.set(need.name, { ...need, quantity: need.quantity + (needed.get(need.name)?.quantity ?? 0) });
     }

@@ -74,7 +74,15 @@ export interface NoticeSession {
   /** What is to be made: names of the recipes. */
   readonly makes: readonly string[];
   /** Jars, lids, sugar, vinegar …: what the session takes in all, whether on hand or not. */
-  readonly needs: readonly { readonly name: string; readonly quantity: number; readonly unit: UnitWord }[];
+  readonly needs: readonly SessionNeed[];
+}
+
+export interface SessionNeed {
+  /** "sugar", "half-pint jars". */
+  readonly name: string;
+  readonly quantity: number;
+  /** Null when it is counted by its own name: 24 half-pint jars. */
+  readonly unit: UnitWord | null;
 }
 
 /** A wish that could not be met, with the name a person knows it by. */

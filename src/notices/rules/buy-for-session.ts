@@ -1,7 +1,7 @@
 import { addDays, mondayOf } from '../../../shared/week.ts';
 import { missingBySession } from '../missing-by-session.ts';
 import type { Notice } from '../notice.ts';
-import type { NoticePicture } from '../notice-picture.ts';
+import type { NoticePicture, SessionNeed } from '../notice-picture.ts';
 import { amountWords, dateWords, listWords, weekOfWords } from '../notice-words.ts';
 
 /**
@@ -20,8 +20,13 @@ export const buyForSession = (picture: NoticePicture, leadDays: number): Notice[
       kind: 'buy for a session',
       subject: `week:${week}`,
       reason:
-        `Buy ${listWords(missing.map((need) => `${amountWords(need.quantity, need.unit)} of ${need.name}`))} by ` +
+        `Buy ${listWords(missing.map(needWords))} by ` +
         `${dateWords(addDays(mondayOf(week), -1))}: ${weekOfWords(week)} makes ${listWords(makes)}.`,
       dueOn: addDays(mondayOf(week), -1),
       action: { label: 'See the buying list', key: 'see buying list', of: week },
     }));
+
+const needWords = ({ name, quantity, unit }: SessionNeed): string =>
+  unit === null
+    ? amountWords(quantity, { one: name, many: name })
+    : `${amountWords(quantity, unit)} of ${name}`;

@@ -28,7 +28,7 @@ function words({ rung, name, amount, unit }: NoticeGaveWay): string {
     case 'use':
       return `${name} falls ${by} short of what would be eaten.`;
     case 'reserve':
-      return `${name} can be eaten as planned, but ${by} of its reserve is missing when the next supply comes.`;
+      return `${name} can be eaten as planned, but its reserve is ${by} short when the next supply comes.`;
     case 'variety':
       return `${name} has less variety than wished, by ${by}.`;
     case 'freshness':

@@ -1,0 +1,333 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { addDays, addWeeks, asDate, asWeek, mondayOf, weekOf } from '../../shared/week.ts';
+import { missingBySession } from '../../src/notices/missing-by-session.ts';
+import { defaultNoticeSettings, type NoticeKind, noticeKinds } from '../../src/notices/notice.ts';
+import type { NoticePicture, NoticeSession } from '../../src/notices/notice-picture.ts';
+import { noticesFor } from '../../src/notices/notices-for.ts';
+import { asOf, jars, peaches, plumJam, plums, quietPantry } from './pantry.ts';
+
+const noticesOf = (facts: Partial<NoticePicture>) => noticesFor(quietPantry(facts), defaultNoticeSettings);
+const thisWeek = weekOf(asOf);
+const lb = { one: 'lb', many: 'lb' };
+
+test('a pantry in order is quiet', () => {
+  expect(
+    noticesOf({
+      lots: [peaches({ bestQualityUntil: addDays(asOf, 200) })],
+      items: [plumJam()],
+      windows: [plums()],
+    }),
+  ).toEqual([]);
+});
+
+describe('running out before it can be made again', () => {
+  const soon = addWeeks(thisWeek, 5);
+  const runOut = { p10: addWeeks(thisWeek, 3), p50: soon, p90: null };
+
+  test('says when, what is left, at what pace, and when there can be more', () => {
+    const [notice] = noticesOf({ items: [plumJam({ runOut, nextSupplyWeek: asWeek('2027-W33') })] });
+
+    expect(notice).toEqual({
+      kind: 'runs out',
+      subject: 'item:plum-jam',
+      reason:
+        'Plum jam likely runs out in the week of Dec 28, 2026: 5 jars left at about 1 jar a week. It can be made again in the week of Aug 16, 2027: eat it more slowly, or fill the gap with something else.',
+      dueOn: mondayOf(soon),
+      action: { label: 'See Plum jam', key: 'see item', of: 'plum-jam' },
+    });
+  });
+
+  test.each([
+    ['lasts until its supply', { runOut, nextSupplyWeek: soon }],
+    ['is months away', { runOut: { ...runOut, p50: addWeeks(thisWeek, 9) } }],
+    ['may run out but likely does not', { runOut: { ...runOut, p50: null } }],
+    ['is eaten by nobody', { runOut, usePerWeek: 0 }],
+  ])('is not said of what %s', (_, facts) => {
+    expect(noticesOf({ items: [plumJam(facts)] })).toEqual([]);
+  });
+
+  test('an empty shelf is a fact without a date, and a rare taste is told in weeks', () => {
+    const [notice] = noticesOf({
+      items: [
+        plumJam({
+          onShelf: 0,
+          usePerWeek: 0.2,
+          runOut: { p10: thisWeek, p50: addWeeks(thisWeek, 2), p90: null },
+        }),
+      ],
+    });
+
+    expect(notice?.dueOn).toBeNull();
+    expect(notice?.reason).toBe(
+      'Plum jam: none left, and about one every 5 weeks would be eaten. Nothing planned brings more within the year.',
+    );
+  });
+});
+
+describe('a harvest', () => {
+  const on = (day: string, facts = {}) => noticesOf({ asOf: asDate(day), windows: [plums(facts)] });
+
+  test('is announced two weeks before it begins, with this year’s shift', () => {
+    expect(on('2026-07-26')).toEqual([]);
+    expect(on('2026-07-27', { shiftDays: -9 })).toEqual([
+      {
+        kind: 'harvest opens',
+        subject: 'source:hill-orchard-plums:2026',
+        reason:
+          'Plums from the hill orchard begin about Aug 10, 2026, 9 days earlier than usual this year. The plan makes plum jam from them.',
+        dueOn: '2026-08-10',
+        action: { label: 'See the harvest', key: 'see harvest', of: 'hill-orchard-plums' },
+      },
+    ]);
+  });
+
+  test('is announced again ten days before its last day, with what is still to make', () => {
+    expect(on('2026-08-26')).toEqual([]);
+    expect(on('2026-08-27', { shiftDays: 1 })[0]?.reason).toBe(
+      'Plums from the hill orchard end about Sep 6, 2026, 1 day later than usual this year. Still to make: plum jam.',
+    );
+    expect(on('2026-09-07')).toEqual([]);
+  });
+
+  test('nobody waits for is left alone', () => {
+    expect(on('2026-08-01', { wantedFor: [] })).toEqual([]);
+  });
+});
+
+describe('what a session needs', () => {
+  const august = asWeek('2026-W34');
+  const jamDay: NoticeSession = {
+    week: august,
+    makes: ['plum jam'],
+    needs: [
+      { name: 'sugar', quantity: 21, unit: lb },
+      { name: 'half-pint jars', quantity: 24, unit: null },
+    ],
+  };
+
+  test('is to be bought by the Sunday before, told ten days ahead of its Monday', () => {
+    const on = (day: string) =>
+      noticesOf({ asOf: asDate(day), sessions: [jamDay], onHand: { 'half-pint jars': 4, sugar: 5 } });
+
+    expect(on('2026-08-06')).toEqual([]);
+    expect(on('2026-08-07')).toEqual([
+      {
+        kind: 'buy for a session',
+        subject: 'week:2026-W34',
+        reason:
+          'Buy 20 half-pint jars and 16 lb of sugar by Aug 16, 2026: the week of Aug 17, 2026 makes plum jam.',
+        dueOn: '2026-08-16',
+        action: { label: 'See the buying list', key: 'see buying list', of: '2026-W34' },
+      },
+    ]);
+    expect(on('2026-08-24')).toEqual([]);
+  });
+
+  test('what an earlier week uses up is missing in the later one', () => {
+    const later = { ...jamDay, week: addWeeks(august, 1), makes: ['peach jam'] };
+
+    const missing = missingBySession([later, jamDay], { sugar: 30, 'half-pint jars': 100 });
+
+    expect(missing.map((each) => each.missing.map((need) => [need.name, need.quantity]))).toEqual([
+      [],
+      [['sugar', 12]],
+    ]);
+  });
+
+  test('what is on hand and what is bought cover all needs exactly', () => {
+    const session = fc.record({
+      week: fc.nat(6).map((week) => addWeeks(august, week)),
+      makes: fc.constant(['jam']),
+      needs: fc.array(
+        fc.record({ name: fc.constantFrom('sugar', 'lids'), quantity: fc.nat(40), unit: fc.constant(lb) }),
+        { maxLength: 4 },
+      ),
+    });
+    fc.assert(
+      fc.property(fc.array(session, { maxLength: 8 }), fc.nat(100), (sessions, sugar) => {
+        const needed = sessions
+          .flatMap((each) => each.needs)
+          .filter((need) => need.name === 'sugar')
+          .reduce((sum, need) => sum + need.quantity, 0);
+
+        const bought = missingBySession(sessions, { sugar })
+          .flatMap((each) => each.missing)
+          .filter((need) => need.name === 'sugar')
+          .reduce((sum, need) => sum + need.quantity, 0);
+
+        expect(bought).toBe(Math.max(0, needed - sugar));
+        expect(missingBySession([...sessions].reverse(), { sugar })).toEqual(
+          missingBySession(sessions, { sugar }),
+        );
+      }),
+    );
+  });
+});
+
+describe('a wish that gave way', () => {
+  test('says which, for what and by how much', () => {
+    const [notice] = noticesOf({
+      gaveWay: [{ rung: 'reserve', key: 'plum-jam', name: 'Plum jam', amount: 4, unit: jars }],
+    });
+
+    expect(notice?.subject).toBe('wish:reserve:plum-jam');
+    expect(notice?.reason).toBe(
+      'Plum jam can be eaten as planned, but its reserve is 4 jars short when the next supply comes.',
+    );
+  });
+
+  test('two wishes for the same thing are two notices', () => {
+    const wish = { key: 'plum-jam', name: 'Plum jam', amount: 4, unit: jars };
+
+    expect(
+      new Set(
+        noticesOf({
+          gaveWay: [
+            { ...wish, rung: 'reserve' },
+            { ...wish, rung: 'variety' },
+          ],
+        }).map((each) => each.subject),
+      ).size,
+    ).toBe(2);
+  });
+});
+
+describe('the kitchen', () => {
+  test('a dial gauge is to be checked within a year of its last check, and at once when it has none', () => {
+    const canner = { cannerId: 'big-one', name: 'the big canner', gauge: 'dial' as const };
+
+    const dueIn = (days: number) =>
+      noticesOf({ canners: [{ ...canner, gaugeCheckedOn: addDays(asOf, days - 365) }] }).map(
+        (each) => each.dueOn,
+      );
+
+    expect(dueIn(31)).toEqual([]);
+    expect(dueIn(30)).toEqual([addDays(asOf, 30)]);
+    expect(dueIn(-5)).toEqual([addDays(asOf, -5)]);
+    expect(noticesOf({ canners: [{ ...canner, gaugeCheckedOn: null }] })[0]?.reason).toMatch(
+      /no recorded check/,
+    );
+    expect(noticesOf({ canners: [{ ...canner, gauge: 'weighted', gaugeCheckedOn: null }] })).toEqual([]);
+  });
+
+  test('an altitude of zero is known, none is not', () => {
+    expect(noticesOf({ altitudeFt: 0 })).toEqual([]);
+    expect(noticesOf({ altitudeFt: null })[0]?.kind).toBe('altitude unknown');
+  });
+});
+
+const busy = fc
+  .record({
+    day: fc.integer({ min: 0, max: 900 }),
+    lots: fc.uniqueArray(
+      fc.record({ id: fc.nat(30), made: fc.nat(900), left: fc.nat(9), aside: fc.boolean() }),
+      { selector: (lot) => lot.id, maxLength: 8 },
+    ),
+    items: fc.uniqueArray(
+      fc.record({
+        id: fc.nat(30),
+        out: fc.option(fc.nat(20)),
+        supply: fc.option(fc.nat(60)),
+        onShelf: fc.nat(9),
+      }),
+      { selector: (item) => item.id, maxLength: 8 },
+    ),
+    windows: fc.uniqueArray(
+      fc.record({
+        id: fc.nat(9),
+        begins: fc.nat(900),
+        lasts: fc.integer({ min: 1, max: 60 }),
+        shift: fc.integer({ min: -20, max: 20 }),
+      }),
+      { selector: (window) => window.id, maxLength: 5 },
+    ),
+    sessions: fc.array(fc.record({ week: fc.nat(60), sugar: fc.nat(30) }), { maxLength: 6 }),
+    altitudeFt: fc.option(fc.nat(9000)),
+  })
+  .map(({ day, lots, items, windows, sessions, altitudeFt }): NoticePicture => {
+    const start = asDate('2025-06-01');
+    const today = addDays(start, day);
+    return quietPantry({
+      asOf: today,
+      altitudeFt,
+      lots: lots.map((lot) =>
+        peaches({
+          lotId: `lot-${lot.id}`,
+          madeOn: addDays(start, lot.made),
+          left: lot.left,
+          setAside: lot.aside ? { reason: 'acid forgotten', on: today } : null,
+        }),
+      ),
+      items: items.map((item) =>
+        plumJam({
+          itemId: `item-${item.id}`,
+          onShelf: item.onShelf,
+          runOut: { p10: null, p50: item.out === null ? null : addWeeks(weekOf(today), item.out), p90: null },
+          nextSupplyWeek: item.supply === null ? null : addWeeks(weekOf(today), item.supply),
+        }),
+      ),
+      windows: windows.map((window) =>
+        plums({
+          sourceId: `source-${window.id}`,
+          beginsOn: addDays(start, window.begins),
+          endsOn: addDays(start, window.begins + window.lasts),
+          shiftDays: window.shift,
+        }),
+      ),
+      sessions: sessions.map((session) => ({
+        week: addWeeks(weekOf(today), session.week),
+        makes: ['plum jam'],
+        needs: [{ name: 'sugar', quantity: session.sugar, unit: lb }],
+      })),
+      canners: [{ cannerId: 'canner', name: 'the canner', gauge: 'dial', gaugeCheckedOn: start }],
+    });
+  });
+
+describe('in every pantry', () => {
+  test('a kind and subject come once, each reason is whole sentences with an action, dates in order', () => {
+    fc.assert(
+      fc.property(busy, (picture) => {
+        const notices = noticesFor(picture, defaultNoticeSettings);
+
+        const keys = notices.map((notice) => `${notice.kind} ${notice.subject}`);
+        expect(new Set(keys).size).toBe(keys.length);
+        for (const notice of notices) {
+          expect(notice.reason).toMatch(/^[A-Z].*\.$/s);
+          expect(notice.reason).not.toMatch(/undefined|NaN|null|\bp\d\d\b|quantile/);
+          expect(notice.action.label).not.toBe('');
+        }
+        const dates = notices.map((notice) => notice.dueOn ?? '');
+        expect(dates).toEqual([...dates].sort());
+      }),
+    );
+  });
+
+  test('the order of lots, items, windows and sessions changes nothing', () => {
+    fc.assert(
+      fc.property(busy, (picture) => {
+        const turned = {
+          ...picture,
+          lots: [...picture.lots].reverse(),
+          items: [...picture.items].reverse(),
+          windows: [...picture.windows].reverse(),
+          sessions: [...picture.sessions].reverse(),
+        };
+
+        expect(noticesFor(turned, defaultNoticeSettings)).toEqual(noticesFor(picture, defaultNoticeSettings));
+      }),
+    );
+  });
+
+  test('a kind that is switched off is silent and the others are not changed by it', () => {
+    fc.assert(
+      fc.property(busy, fc.constantFrom<NoticeKind[]>(...noticeKinds), (picture, off) => {
+        const settings = { leadDays: { ...defaultNoticeSettings.leadDays, [off]: null } };
+
+        expect(noticesFor(picture, settings)).toEqual(
+          noticesFor(picture, defaultNoticeSettings).filter((notice) => notice.kind !== off),
+        );
+      }),
+    );
+  });
+});
