@@ -34,6 +34,8 @@ export interface LotLine {
   readonly place: string;
   /** "next to take", "ready from Dec 12", "set aside: …". */
   readonly remark: string;
+  /** Address that offers this batch instead of the one whose turn it is. */
+  readonly takeFrom: string;
 }
 
 export interface HistoryLine {
@@ -95,10 +97,22 @@ const Lots = ({ lots }: Pick<ShelfItemPageProps, 'lots'>) =>
         { title: 'best quality until' },
         { title: 'where' },
         { title: 'remark' },
+        { title: 'another than the next' },
       ]}
       rows={lots.map((lot) => ({
         key: lot.id,
-        cells: [lot.code, lot.left, lot.jars, lot.made, lot.bestUntil, lot.place, lot.remark],
+        cells: [
+          lot.code,
+          lot.left,
+          lot.jars,
+          lot.made,
+          lot.bestUntil,
+          lot.place,
+          lot.remark,
+          <a key="take" href={lot.takeFrom}>
+            Take from it<span class="heard-only">{`: batch ${lot.code}`}</span>
+          </a>,
+        ],
       }))}
     />
   );

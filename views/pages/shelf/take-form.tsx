@@ -7,7 +7,11 @@ export interface TakeFormProps {
   readonly itemName: string;
   /** The lot whose turn it is, first expired first. */
   readonly lotId: string;
-  /** "take the one marked 26-08-1, cellar bay 2" */
+  /** The person chose this lot themselves, so several come from it alone. */
+  readonly picked: boolean;
+  /** False for a lot that is set aside: it can only be thrown away. */
+  readonly mayBeEaten: boolean;
+  /** "Take the pint marked 260801-A, cellar bay 2." */
   readonly instruction: string;
   /** Plural of the unit, "jars", behind the field for several at once. */
   readonly unit: string;
@@ -39,9 +43,12 @@ export const TakeForm = (props: TakeFormProps) => (
   >
     <input type="hidden" name="lotId" value={props.lotId} />
     <input type="hidden" name="answers" value={props.answers} />
-    <Button weight="main" big name="outcome" value="took-one" label={`Took one: ${props.itemName}`}>
-      Took one
-    </Button>
+    {props.picked ? <input type="hidden" name="picked" value="yes" /> : null}
+    {props.mayBeEaten ? (
+      <Button weight="main" big name="outcome" value="took-one" label={`Took one: ${props.itemName}`}>
+        Took one
+      </Button>
+    ) : null}
     <p class="take-which">{props.instruction}</p>
     <details class="take-other" open={props.open}>
       <summary>
@@ -52,7 +59,7 @@ export const TakeForm = (props: TakeFormProps) => (
   </PostForm>
 );
 
-const TakeDetails = ({ itemId, unit, days, typed }: TakeFormProps) => (
+const TakeDetails = ({ itemId, unit, days, typed, mayBeEaten }: TakeFormProps) => (
   <div class="take-details">
     <InputField
       form={itemId}
@@ -81,12 +88,16 @@ const TakeDetails = ({ itemId, unit, days, typed }: TakeFormProps) => (
       problem={typed.problems.date}
     />
     <div class="take-outcomes">
-      <Button name="outcome" value="taken">
-        Taken to eat
-      </Button>
-      <Button name="outcome" value="given-away">
-        Given away
-      </Button>
+      {mayBeEaten ? (
+        <>
+          <Button name="outcome" value="taken">
+            Taken to eat
+          </Button>
+          <Button name="outcome" value="given-away">
+            Given away
+          </Button>
+        </>
+      ) : null}
       <Button name="outcome" value="not-to-taste">
         Discarded: not to our taste
       </Button>

@@ -48,6 +48,7 @@ const UndoLine = ({ action }: { action: UndoAction }) => (
       {...(action.answers === 'row' ? { replaces: `#item-${action.itemId}` } : {})}
     >
       <input type="hidden" name="entry" value={action.entryId} />
+      <input type="hidden" name="item" value={action.itemId} />
       <input type="hidden" name="answers" value={action.answers} />
       <Button weight="quiet" label={`Undo: ${action.words}`}>
         Undo

@@ -1,0 +1,136 @@
+import type { CalendarDate } from '../../shared/week.ts';
+import type { HistoryLine, LotLine } from '../../views/pages/shelf/shelf-item-page.tsx';
+import type { UndoAction } from '../../views/pages/shelf/undo-bar.tsx';
+import type { FormKeys } from '../../views/parts/form.tsx';
+import { formatDate, formatDay, formatNumber } from '../../views/words/format.ts';
+import type { Reading } from '../../views/words/reading.ts';
+import type { JarEventKind } from '../database/tables.ts';
+import type { Item } from '../queries/items.ts';
+import type { Entry, JarEvent } from '../queries/ledger.ts';
+import type { ItemOnShelf, LotOnShelf } from '../queries/shelf.ts';
+import { amountOf } from './shelf-units.ts';
+
+const reasonWords: Readonly<Record<string, string>> = {
+  taste: 'not to our taste',
+  'not-sealed': 'swollen, leaking or unsealed',
+  'past-best': 'past its best',
+  broken: 'broken',
+  other: 'another reason',
+  'taken-unrecorded': 'eaten, not written down',
+  miscount: 'miscounted before',
+  breakage: 'broken',
+  gift: 'given away',
+  found: 'found again',
+};
+
+export const reasonInWords = (reason: string | null): string =>
+  reason === null ? '' : (reasonWords[reason] ?? reason);
+
+const doneWords: Readonly<Record<JarEventKind, string>> = {
+  'put up': 'Put up',
+  bought: 'Bought',
+  received: 'Received',
+  taken: 'Took',
+  'given away': 'Gave away',
+  discarded: 'Discarded',
+  'seal failed': 'Seal failed on',
+  counted: 'Counted',
+  moved: 'Moved',
+  finished: 'Finished',
+  reversed: 'Undid',
+};
+
+/** How far back the undo bar reaches. */
+const undoHours = 12;
+const undoActions = 3;
+
+/** The last things done that can still be taken back, newest first. */
+export function undoable(entries: readonly Entry[], now: number): readonly Entry[] {
+  const oldest = now - undoHours * 3_600_000;
+  return entries.filter((entry) => !entry.isUndone && entry.recordedAt >= oldest).slice(0, undoActions);
+}
+
+export function presentUndoAction(
+  entry: Entry,
+  item: Item | undefined,
+  setting: {
+    readonly now: number;
+    readonly today: CalendarDate;
+    readonly reading: Reading;
+    readonly keys: FormKeys;
+    readonly answers: 'row' | 'page';
+  },
+): UndoAction {
+  const { now, today, reading, keys, answers } = setting;
+  const minutes = Math.floor((now - entry.recordedAt) / 60_000);
+  const ago =
+    minutes < 1 ? 'just now' : minutes < 60 ? `${minutes} min ago` : `${Math.floor(minutes / 60)} h ago`;
+  const day = entry.occurredOn === today ? '' : `, for ${formatDay(entry.occurredOn, reading)}`;
+  return {
+    entryId: entry.id,
+    itemId: entry.itemId,
+    words: doneSentence(entry, item, reading),
+    when: `${ago}${day}`,
+    keys,
+    answers,
+  };
+}
+
+/** `Took 1 pint of Peach jam`, `Discarded 2 jars of Dill pickles: not to our taste` */
+export function doneSentence(entry: Entry, item: Item | undefined, reading: Reading): string {
+  const units = Math.abs(entry.units);
+  const [first] = entry.events;
+  const alike = entry.events.every((event) => event.jarKind === first?.jarKind);
+  const what =
+    item === undefined
+      ? formatNumber(units, reading)
+      : amountOf(item, units, reading, alike ? (first?.jarKind ?? null) : null);
+  const why = reasonInWords(entry.reason);
+  const counted =
+    entry.kind === 'counted'
+      ? `Counted ${entry.itemName}: ${what} ${entry.units < 0 ? 'fewer' : 'more'}`
+      : null;
+  return `${counted ?? `${doneWords[entry.kind]} ${what} of ${entry.itemName}`}${why === '' ? '' : `, ${why}`}`;
+}
+
+export function presentLots(
+  shelf: ItemOnShelf,
+  nextLotId: string | null,
+  today: CalendarDate,
+  reading: Reading,
+): readonly LotLine[] {
+  return shelf.lots.map((lot) => ({
+    id: lot.id,
+    code: lot.batchCode,
+    left: formatNumber(lot.unitsLeft, reading),
+    jars: amountOf(shelf.item, 2, reading, lot.jarKind).replace(/^\S+ ?/, ''),
+    made: formatDate(lot.madeOn, reading),
+    bestUntil: formatDate(lot.bestQualityUntil, reading),
+    place: lot.place?.name ?? '',
+    remark: lotRemark(lot, nextLotId, today, reading),
+    takeFrom: `/shelf/${shelf.item.id}?lot=${lot.id}`,
+  }));
+}
+
+function lotRemark(lot: LotOnShelf, nextLotId: string | null, today: CalendarDate, reading: Reading): string {
+  if (lot.setAside !== null) return `set aside: ${lot.setAside.reason}`;
+  if (lot.readyFrom > today) return `ready from ${formatDate(lot.readyFrom, reading)}`;
+  const remarks = [
+    lot.id === nextLotId ? 'next to take' : '',
+    lot.bestQualityUntil < today ? 'past best quality' : '',
+    lot.origin === 'received' ? 'process unknown' : '',
+  ];
+  return remarks.filter((remark) => remark !== '').join(', ');
+}
+
+export const presentHistory = (events: readonly JarEvent[], reading: Reading): readonly HistoryLine[] =>
+  events.map((event) => ({
+    seq: event.seq,
+    on: formatDate(event.occurredOn, reading),
+    what: event.kind === 'reversed' ? 'undone' : event.kind,
+    units: `${event.units > 0 ? '+' : '−'}${formatNumber(Math.abs(event.units), reading)}`,
+    lot: event.batchCode,
+    remark: [reasonInWords(event.reason), event.isReversed ? 'undone later' : '']
+      .filter((remark) => remark !== '')
+      .join(', '),
+  }));

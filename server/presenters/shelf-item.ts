@@ -1,0 +1,59 @@
+import type { ShelfItemPageProps } from '../../views/pages/shelf/shelf-item-page.tsx';
+import type { FormKeys } from '../../views/parts/form.tsx';
+import { formatNumber } from '../../views/words/format.ts';
+import type { JarEvent } from '../queries/ledger.ts';
+import type { ItemOnShelf } from '../queries/shelf.ts';
+import { presentUndo, type ShelfPicture } from './shelf.ts';
+import { presentHistory, presentLots } from './shelf-history.ts';
+import { presentStock } from './shelf-stock.ts';
+import { presentTake, type TakeTypedText } from './shelf-take.ts';
+
+/** Lines of history on one page. */
+const historyLines = 40;
+
+export interface ShelfItemSetting {
+  readonly pickedLot: string | null;
+  /** Only history before this event; null from the newest on. */
+  readonly before: number | null;
+  readonly keys: () => FormKeys;
+  readonly typed?: TakeTypedText | null;
+}
+
+export function presentShelfItem(
+  picture: ShelfPicture,
+  shelf: ItemOnShelf,
+  events: readonly JarEvent[],
+  { pickedLot, before, keys, typed = null }: ShelfItemSetting,
+): Omit<ShelfItemPageProps, 'frame'> {
+  const { today, reading, outlookByItem, promisedByItem } = picture;
+  const { item } = shelf;
+  const offered = presentTake(shelf, {
+    today,
+    reading,
+    keys: keys(),
+    answers: 'page',
+    promised: promisedByItem.get(item.id) ?? null,
+    pickedLot,
+    typed,
+  });
+  const newestFirst = [...events].reverse().filter((event) => before === null || event.seq < before);
+  const shown = newestFirst.slice(0, historyLines);
+  const last = shown.at(-1);
+  return {
+    itemId: item.id,
+    item: { name: item.name, family: item.family },
+    stock: presentStock(shelf, outlookByItem.get(item.id) ?? null, today, reading),
+    ...offered,
+    undo: presentUndo(picture, keys, 'page', item.id),
+    opened:
+      item.keepColdDays === null
+        ? null
+        : `Once opened it keeps ${formatNumber(item.keepColdDays, reading)} days in the refrigerator.`,
+    lots: presentLots(shelf, offered.take?.lotId ?? null, today, reading),
+    history: presentHistory(shown, reading),
+    earlier:
+      last !== undefined && newestFirst.length > shown.length
+        ? `/shelf/${item.id}?before=${last.seq}#history`
+        : null,
+  };
+}

@@ -1,0 +1,122 @@
+import { families } from '../../shared/family.ts';
+import type { ItemId } from '../../shared/ids.ts';
+import type { CalendarDate } from '../../shared/week.ts';
+import type { ShelfFamily } from '../../views/pages/shelf/shelf-page.tsx';
+import type { ShelfRowProps } from '../../views/pages/shelf/shelf-row.tsx';
+import type { UndoBarProps } from '../../views/pages/shelf/undo-bar.tsx';
+import type { FormKeys } from '../../views/parts/form.tsx';
+import { familyWords } from '../../views/words/format.ts';
+import type { Reading } from '../../views/words/reading.ts';
+import type { Entry } from '../queries/ledger.ts';
+import type { ItemOnShelf } from '../queries/shelf.ts';
+import { presentUndoAction, undoable } from './shelf-history.ts';
+import { type ItemOutlook, presentStock, urgencyOf } from './shelf-stock.ts';
+import { type KeptBack, presentTake, type TakeTypedText } from './shelf-take.ts';
+import { suspectJarProps } from './suspect-jar.ts';
+
+/** The shelf as it stands, and how long each item of it lasts. */
+export interface ShelfPicture {
+  readonly shelf: readonly ItemOnShelf[];
+  readonly outlookByItem: ReadonlyMap<ItemId, ItemOutlook>;
+  readonly promisedByItem: ReadonlyMap<ItemId, KeptBack>;
+  readonly entries: readonly Entry[];
+  readonly now: number;
+  readonly today: CalendarDate;
+  readonly reading: Reading;
+}
+
+export function presentRow(
+  picture: ShelfPicture,
+  item: ItemOnShelf,
+  keys: FormKeys,
+  typed: TakeTypedText | null = null,
+): ShelfRowProps {
+  const { today, reading, outlookByItem, promisedByItem } = picture;
+  const { id, name, family } = item.item;
+  return {
+    itemId: id,
+    item: { name, family, href: `/shelf/${id}` },
+    stock: presentStock(item, outlookByItem.get(id) ?? null, today, reading),
+    ...presentTake(item, {
+      today,
+      reading,
+      keys,
+      answers: 'row',
+      promised: promisedByItem.get(id) ?? null,
+      pickedLot: null,
+      typed,
+    }),
+  };
+}
+
+/** A take that was sent back: what was typed and what has to be mended stays in its row. */
+export interface TakeSentBack {
+  readonly itemId: string;
+  readonly typed: TakeTypedText;
+}
+
+/** Families in the order they stand, each item by name; `find` keeps those whose name holds the words. */
+export function presentFamilies(
+  picture: ShelfPicture,
+  find: string,
+  keys: () => FormKeys,
+  sentBack: TakeSentBack | null = null,
+): readonly ShelfFamily[] {
+  const wanted = find.trim().toLowerCase();
+  const kept = picture.shelf.filter((item) => item.item.name.toLowerCase().includes(wanted));
+  return families.flatMap((family) => {
+    const own = kept.filter((item) => item.item.family === family);
+    return own.length === 0
+      ? []
+      : [
+          {
+            id: family,
+            name: familyWords[family],
+            rows: own.map((item) =>
+              presentRow(picture, item, keys(), sentBack?.itemId === item.item.id ? sentBack.typed : null),
+            ),
+          },
+        ];
+  });
+}
+
+/** "31 of 35 kinds stand on the shelf. 3 run out before they can be had again." */
+export function shelfSummary({ shelf, outlookByItem }: ShelfPicture): string {
+  const standing = shelf.filter((item) => item.units > 0).length;
+  const short = shelf.filter(
+    (item) => urgencyOf(item, outlookByItem.get(item.item.id) ?? null) === 'short',
+  ).length;
+  const run =
+    short === 0
+      ? ''
+      : short === 1
+        ? ' One runs out before it can be had again.'
+        : ` ${short} run out before they can be had again.`;
+  return `${standing} of ${shelf.length} kinds stand on the shelf.${run}`;
+}
+
+/** The last things done; how a jar found unsealed is handled stands above them while it is the newest of them. */
+export function presentUndo(
+  picture: ShelfPicture,
+  keys: () => FormKeys,
+  answers: 'row' | 'page' = 'row',
+  itemId?: ItemId,
+): UndoBarProps {
+  const { entries, now, today, reading, shelf } = picture;
+  const kept = undoable(
+    itemId === undefined ? entries : entries.filter((entry) => entry.itemId === itemId),
+    now,
+  );
+  return {
+    actions: kept.map((entry) =>
+      presentUndoAction(entry, shelf.find(({ item }) => item.id === entry.itemId)?.item, {
+        now,
+        today,
+        reading,
+        keys: keys(),
+        answers,
+      }),
+    ),
+    suspect: kept[0]?.reason === 'not-sealed' ? suspectJarProps : null,
+  };
+}

@@ -1,0 +1,29 @@
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import type { Problem } from '../../shared/problems.ts';
+import { keyReused } from '../records/once.ts';
+import type { Recording } from '../records/record.ts';
+
+/** Who writes, when, and under which key, as a form sent it. */
+export const recordingOf = (request: FastifyRequest): Recording => ({
+  db: request.server.db,
+  householdId: request.household.id,
+  at: request.server.now(),
+  today: request.today,
+  key: sentText(request, 'key'),
+});
+
+/** One value of a form as it was typed; empty when it was not sent. */
+export const sentText = (request: FastifyRequest, name: string): string => {
+  const { body } = request;
+  if (typeof body !== 'object' || body === null) return '';
+  const raw: unknown = Object.entries(body).find(([field]) => field === name)?.[1];
+  const last: unknown = Array.isArray(raw) ? raw.at(-1) : raw;
+  return typeof last === 'string' ? last : '';
+};
+
+/** 422 for what can be mended in the form; 409 for a form that was sent before with other contents. */
+export const statusOf = (problems: readonly Problem[]): 409 | 422 =>
+  problems.some((problem) => problem.code === keyReused) ? 409 : 422;
+
+/** After a change: the page that shows it, so that loading it again repeats nothing. */
+export const seeOther = (reply: FastifyReply, address: string): FastifyReply => reply.redirect(address, 303);

@@ -1,0 +1,15 @@
+import type { Message } from '../../views/layout/frame.ts';
+
+const done = (text: string): Message => ({ tone: 'done', text });
+
+const messages: Readonly<Record<string, Message>> = {
+  'put-up': done('It stands on the shelf now. Write the batch code on the jars.'),
+  differs: {
+    tone: 'note',
+    text: 'The book had fewer than that. What it did not have is kept as a difference; count the item to settle it.',
+    action: { words: 'Count the shelf', href: '/shelf/count' },
+  },
+};
+
+/** What a page says after a change made from another; an unknown word says nothing. */
+export const shelfMessage = (said: string): Message | null => messages[said] ?? null;

@@ -1,0 +1,135 @@
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import { found, type Outcome, type Problem } from '../../shared/problems.ts';
+import { choiceField, dateField, readForm } from '../../shared/schemas/form-fields.ts';
+import { type Take, takeForm } from '../../shared/schemas/take.ts';
+import { addDays, type CalendarDate } from '../../shared/week.ts';
+import { ShelfItemPage } from '../../views/pages/shelf/shelf-item-page.tsx';
+import { ShelfPage } from '../../views/pages/shelf/shelf-page.tsx';
+import { ShelfRow } from '../../views/pages/shelf/shelf-row.tsx';
+import { TakeAnswer } from '../../views/pages/shelf/take-answer.tsx';
+import { fieldProblems } from '../presenters/field-problems.ts';
+import { presentFamilies, presentRow, presentUndo, shelfSummary } from '../presenters/shelf.ts';
+import { presentShelfItem } from '../presenters/shelf-item.ts';
+import { lastSunday, type TakeTypedText } from '../presenters/shelf-take.ts';
+import { ledger } from '../queries/ledger.ts';
+import { take } from '../records/take.ts';
+import { recordingOf, seeOther, sentText, statusOf } from './posting.ts';
+import { shelfMessage } from './shelf-messages.ts';
+import { itemOn, shelfPicture } from './shelf-picture.ts';
+import { wantsPart } from './wants-part.ts';
+
+const outcomes = ['took-one', 'taken', 'given-away', 'not-to-taste', 'unsealed'] as const;
+type TakeOutcome = (typeof outcomes)[number];
+
+const kindOf: Readonly<Record<TakeOutcome, Pick<Take, 'kind' | 'reason'>>> = {
+  'took-one': { kind: 'taken', reason: null },
+  taken: { kind: 'taken', reason: null },
+  'given-away': { kind: 'given away', reason: null },
+  'not-to-taste': { kind: 'discarded', reason: 'taste' },
+  unsealed: { kind: 'discarded', reason: 'not-sealed' },
+};
+
+const howForm = z.object({ outcome: choiceField('What happened', outcomes) });
+const dayForm = z.object({ day: choiceField('When', ['today', 'yesterday', 'sunday', 'other']) });
+const otherDayForm = z.object({ date: dateField('The other day') });
+
+type TakeRequest = FastifyRequest<{ Params: { item: string } }>;
+
+const takes: FastifyPluginAsync = async (app) => {
+  app.post<{ Params: { item: string } }>('/shelf/:item/takes', async (request, reply) => {
+    itemOn((await shelfPicture(request)).shelf, request.params.item);
+    const asked = readTake(request);
+    const outcome = asked.ok ? await take(recordingOf(request), asked.value) : asked;
+    if (!outcome.ok) return sendBack(request, reply, outcome.problems);
+
+    const differs = outcome.value.conflictUnits > 0 ? 'differs' : '';
+    if (sentText(request, 'answers') === 'page')
+      return seeOther(reply, `/shelf/${request.params.item}${differs && '?said=differs'}#undo`);
+    if (!wantsPart(request)) return seeOther(reply, `/shelf${differs && '?said=differs'}#undo`);
+    const picture = await shelfPicture(request);
+    const { openNotices } = await reply.frame();
+    return reply.part(TakeAnswer, {
+      row: presentRow(picture, itemOn(picture.shelf, request.params.item), reply.formKeys()),
+      undo: presentUndo(picture, () => reply.formKeys()),
+      openNotices,
+      message: shelfMessage(differs),
+    });
+  });
+};
+
+export default takes;
+
+/** The one touch takes one of the lot it named, today, whatever else stands in the form. */
+function readTake(request: TakeRequest): Outcome<Take> {
+  const how = readForm(howForm, request.body);
+  if (!how.ok) return how;
+  const isOneTouch = how.value.outcome === 'took-one';
+  const day: Outcome<CalendarDate> = isOneTouch ? found(request.today) : readDay(request);
+  const picked = isOneTouch || sentText(request, 'picked') !== '';
+  const rest = readForm(takeForm, {
+    itemId: request.params.item,
+    lotId: picked ? sentText(request, 'lotId') : '',
+    units: isOneTouch ? '1' : sentText(request, 'units'),
+    ...kindOf[how.value.outcome],
+    occurredOn: day.ok ? day.value : '',
+  });
+  if (day.ok) return rest;
+  return rest.ok ? day : { ok: false, problems: [...rest.problems, ...day.problems] };
+}
+
+function readDay(request: TakeRequest): Outcome<CalendarDate> {
+  const read = readForm(dayForm, request.body);
+  if (!read.ok) return read;
+  const { today } = request;
+  switch (read.value.day) {
+    case 'today':
+      return found(today);
+    case 'yesterday':
+      return found(addDays(today, -1));
+    case 'sunday':
+      return found(lastSunday(today));
+    case 'other': {
+      const other = readForm(otherDayForm, request.body);
+      return other.ok ? found(other.value.date) : other;
+    }
+  }
+}
+
+/** The same row (or page) with what was typed and what has to be mended. */
+async function sendBack(
+  request: TakeRequest,
+  reply: FastifyReply,
+  problems: readonly Problem[],
+): Promise<FastifyReply> {
+  const picture = await shelfPicture(request);
+  const item = itemOn(picture.shelf, request.params.item);
+  const keys = () => reply.formKeys();
+  const status = statusOf(problems);
+  const typed: TakeTypedText = {
+    units: sentText(request, 'units') || '1',
+    day: sentText(request, 'day') || 'today',
+    date: sentText(request, 'date'),
+    problems: fieldProblems(problems, ['units', 'day', 'date'], {
+      occurredOn: sentText(request, 'day') === 'other' ? 'date' : 'day',
+    }),
+  };
+  if (sentText(request, 'answers') === 'page') {
+    const pickedLot = sentText(request, 'picked') === '' ? null : sentText(request, 'lotId');
+    const history = await ledger(request.server.db, request.household.id, { itemId: item.item.id });
+    const props = presentShelfItem(picture, item, history, { pickedLot, before: null, keys, typed });
+    return reply.page(ShelfItemPage, { frame: await reply.frame(), ...props }, status);
+  }
+  if (wantsPart(request)) return reply.part(ShelfRow, presentRow(picture, item, keys(), typed), status);
+  return reply.page(
+    ShelfPage,
+    {
+      frame: await reply.frame(),
+      summary: shelfSummary(picture),
+      undo: presentUndo(picture, keys),
+      find: '',
+      families: presentFamilies(picture, '', keys, { itemId: item.item.id, typed }),
+    },
+    status,
+  );
+}
