@@ -50,7 +50,9 @@ export function planningParameters(sets: PlanningSets): PlanningParameters {
       const byProduce = Math.min(...recipe.produce.map(({ crop, lb }) => reachableLb(sets, crop, week) / lb));
       const most = Math.min(byTime, byProduce);
       if (!mayBeMade(sets, recipe, week)) return 0;
-      return recipe.setUp === undefined ? Math.floor(most + 1e-9) : most;
+      return recipe.setUp === undefined
+        ? Math.floor(most + 1e-9)
+        : Math.min(most, useFrom(sets, recipe, week));
     }),
   );
   const firstSupplyWeek = items.map((item, at) =>
@@ -103,6 +105,16 @@ function doneByWeek({ year, weekIndexes }: PlanningSets, { id, jarKind }: Planne
       )
       .reduce((sum, kept) => sum + (kept.decision === 'done' ? kept.batches : 0), 0),
   );
+}
+
+/** Batches that the use from a week on could still take; a set-up recipe never makes more. */
+function useFrom(
+  { items, itemIndex }: PlanningSets,
+  { itemId, yieldLowUnits }: PlannedRecipe,
+  week: number,
+): number {
+  const use = items[itemIndex.get(itemId) ?? -1]?.useByWeek ?? [];
+  return use.slice(week).reduce((sum, units) => sum + units, 0) / yieldLowUnits;
 }
 
 function perSession(recipe: PlannedRecipe, sessionMinutes: number, setUpMinutes: number): number {

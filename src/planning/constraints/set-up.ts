@@ -12,12 +12,12 @@ import { recipeLabel } from '../sets.ts';
  */
 export function setUp(draft: Draft): void {
   const { sets, parameters, columns, writer } = draft;
+  const servedBy = sets.items.map(() => sets.weekIndexes.map((): Entry[] => []));
   sets.recipes.forEach((recipe, at) => {
     if (recipe.setUp === undefined) return;
     const item = sets.itemIndex.get(recipe.itemId) ?? -1;
     const use = parameters.useByWeek[item] ?? [];
     const lifeWeeks = sets.items[item]?.bestQualityWeeks ?? sets.weekCount;
-    const servedBy = use.map((): Entry[] => []);
     sets.weekIndexes.forEach((week) => {
       const batches = columns.batches[at]?.[week];
       const makes = columns.makes[at]?.[week];
@@ -31,7 +31,7 @@ export function setUp(draft: Draft): void {
           lower: 0,
         });
         shares.push([serves, -1]);
-        servedBy[served]?.push([serves, 1]);
+        servedBy[item]?.[served]?.push([serves, 1]);
         writer.row(
           `set_up[${recipeLabel(recipe)},${key},${sets.year.weeks[served]}]`,
           Number.NEGATIVE_INFINITY,
@@ -53,10 +53,12 @@ export function setUp(draft: Draft): void {
         0,
       );
     });
-    servedBy.forEach((entries, served) => {
-      const wanted = use[served] ?? 0;
+  });
+  servedBy.forEach((weeks, item) => {
+    weeks.forEach((entries, served) => {
+      const wanted = parameters.useByWeek[item]?.[served] ?? 0;
       if (entries.length > 0)
-        writer.row(`served[${recipe.itemId},${sets.year.weeks[served]}]`, wanted, entries, wanted);
+        writer.row(`served[${sets.items[item]?.id},${sets.year.weeks[served]}]`, wanted, entries, wanted);
     });
   });
 }

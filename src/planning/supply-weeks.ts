@@ -1,0 +1,55 @@
+/** A way to make an item, as far as its season goes. */
+export interface MakingSeason {
+  /** Pounds needed of each crop for one batch. */
+  readonly produce: readonly { readonly crop: string; readonly lb: number }[];
+  readonly readyAfterWeeks: number;
+  /** Weeks in which it may be made, apart from its produce; null means any. */
+  readonly allowedByWeek: readonly boolean[] | null;
+}
+
+/**
+ * Weeks in which something new of an item can be ready: a batch may be started `readyAfterWeeks` earlier, there is a
+ * session that week, and the week's crops give enough for one batch. `lbByWeek` holds pounds by crop and week; crops the
+ * household has no source for give nothing.
+ */
+export function supplyWeeks(
+  ways: readonly MakingSeason[],
+  lbByWeek: ReadonlyMap<string, readonly number[]>,
+  sessionsByWeek: readonly number[],
+): readonly boolean[] {
+  const canStart = (way: MakingSeason, week: number): boolean =>
+    (sessionsByWeek[week] ?? 0) > 0 &&
+    (way.allowedByWeek?.[week] ?? true) &&
+    way.produce.every(({ crop, lb }) => reachable(lbByWeek.get(crop), week) >= lb - 1e-9);
+  return sessionsByWeek.map((_, week) =>
+    ways.some((way) => week >= way.readyAfterWeeks && canStart(way, week - way.readyAfterWeeks)),
+  );
+}
+
+/** A small harvest is gathered for up to two weeks before there is enough for a batch. */
+const gatheringWeeks = 2;
+
+const reachable = (lbByWeek: readonly number[] | undefined, week: number): number =>
+  (lbByWeek ?? [])
+    .slice(Math.max(0, week + 1 - gatheringWeeks), week + 1)
+    .reduce((pounds, lb) => pounds + lb, 0);
+
+/** Weeks without supply that part two seasons of making. */
+const seasonGapWeeks = 8;
+
+/**
+ * Index of the week in which the next season begins: the first week with supply after at least eight weeks without; the
+ * first supply of all when the year starts outside a season. Null when none comes, or when supply never pauses.
+ *
+ * Example: supply in weeks 0..3 and 48..52 gives 48; supply from week 30 on gives 30.
+ */
+export function nextSeasonStart(canArrive: readonly boolean[], from = 0): number | null {
+  for (let week = from; week < canArrive.length; week += 1) {
+    if (!canArrive[week]) continue;
+    const before = canArrive.slice(Math.max(0, week - seasonGapWeeks), week);
+    const isStart = before.every((arrives) => !arrives);
+    // The season that runs at the start of the horizon is no new one, even when it began only a week ago.
+    if (isStart && (week > 0 || from > 0)) return week;
+  }
+  return null;
+}
