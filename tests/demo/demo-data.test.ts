@@ -149,7 +149,12 @@ describe('every canned recipe has one published schedule in its canner at 1,240 
   test('low-acid food goes into the pressure canner only', () => {
     const lowAcid = canned.filter((recipe) => schedules.get(recipe.id)?.acidity === 'low-acid');
 
-    expect(lowAcid.map((recipe) => recipe.id).sort()).toEqual(['chicken-stock', 'green-beans', 'sweet-corn']);
+    expect(lowAcid.map((recipe) => recipe.id).sort()).toEqual([
+      'chicken-stock',
+      'green-beans',
+      'pinto-beans',
+      'sweet-corn',
+    ]);
     expect(lowAcid.filter((recipe) => cannerOf(recipe)?.method !== 'pressure')).toEqual([]);
   });
 
@@ -234,6 +239,13 @@ describe('published quantities are taken over unchanged', () => {
         (line?.quantity.low ?? 0) * asPrinted,
       ]);
     }
+  });
+
+  test('a load of dry beans takes the printed pounds', () => {
+    const row = tables.yields.find((known) => known.foodKey === 'beans-dried');
+    const need = data.recipeSupplies.find((supply) => supply.supply === 'dry-pintos');
+
+    expect(need?.quantity).toBe(row?.lbPerNinePintLoad?.low);
   });
 
   test('acid, syrup sugar and kraut salt follow the printed doses', () => {
