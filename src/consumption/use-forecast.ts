@@ -1,7 +1,8 @@
 import { addDays, type CalendarDate, type WeekKey, weekOf } from '../../shared/week.ts';
 import { type CountDistribution, exactly, plusCertain } from './count-distribution.ts';
 import { type HouseholdCalendar, ordinaryCalendar, shareOfWeek, weekFacts } from './household-calendar.ts';
-import { type ObservedWeek, type RateBelief, startBelief, totalUse, trainedBelief } from './rate-belief.ts';
+import { type RateBelief, startBelief, totalUse } from './rate-belief.ts';
+import { type ObservedWeek, trainedBelief } from './trained-belief.ts';
 import { multiplierIn, type UsePattern } from './use-pattern.ts';
 
 /** One week of an item's history, as `useHistory` makes it from the ledger. */

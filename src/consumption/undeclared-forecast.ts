@@ -1,0 +1,15 @@
+import { startBelief, totalUse, undeclaredUse } from './rate-belief.ts';
+import type { ForecastMethod } from './reference-methods.ts';
+import { trainedBelief } from './trained-belief.ts';
+
+/**
+ * The production forecast of an item of which the household said nothing: every count is one ordinary week. What the
+ * benchmark scores; `forecastUse` is the same filter with a declared start, a calendar and partial weeks.
+ */
+export const undeclaredForecast: ForecastMethod = (counts) => {
+  const belief = trainedBelief(
+    startBelief(undeclaredUse.perWeek, undeclaredUse.weight),
+    counts.map((taken) => ({ taken, ordinaryWeeks: 1 })),
+  );
+  return { next: totalUse(belief, 1), total: (periods) => totalUse(belief, periods) };
+};
