@@ -43,13 +43,12 @@ const seasonGapWeeks = 8;
  *
  * Example: supply in weeks 0..3 and 48..52 gives 48; supply from week 30 on gives 30.
  */
-export function nextSeasonStart(canArrive: readonly boolean[], from = 0): number | null {
-  for (let week = from; week < canArrive.length; week += 1) {
-    if (!canArrive[week]) continue;
-    const before = canArrive.slice(Math.max(0, week - seasonGapWeeks), week);
-    const isStart = before.every((arrives) => !arrives);
-    // The season that runs at the start of the horizon is no new one, even when it began only a week ago.
-    if (isStart && (week > 0 || from > 0)) return week;
-  }
-  return null;
+export function nextSeasonStart(canArrive: readonly boolean[]): number | null {
+  const start = canArrive.findIndex(
+    (arrives, week) =>
+      arrives &&
+      week > 0 &&
+      canArrive.slice(Math.max(0, week - seasonGapWeeks), week).every((earlier) => !earlier),
+  );
+  return start < 0 ? null : start;
 }

@@ -1,0 +1,351 @@
+import type { Plan } from '../../src/planning/plan.ts';
+import type { PlanningYear } from '../../src/planning/planning-year.ts';
+
+/**
+ * Checks a printed plan against the household's year from first principles, sharing no code with the model: it adds up
+ * hours, loads, jars, money and stock as a person with the printed page and a pencil would. Returns what is wrong, in
+ * words; an empty list is a plan that can be carried out as printed.
+ */
+export function checkPlan(plan: Plan, year: PlanningYear): string[] {
+  return [
+    ...checkShape(plan, year),
+    ...checkWhatIsMade(plan, year),
+    ...checkProduce(plan, year),
+    ...checkHours(plan, year),
+    ...checkLoads(plan, year),
+    ...checkMoney(plan, year),
+    ...checkSupplies(plan, year),
+    ...checkJarsAndLids(plan, year),
+    ...checkUse(plan, year),
+    ...checkProof(plan),
+  ];
+}
+
+type Session = Plan['weeks'][number]['sessions'][number];
+
+const near = (one: number, other: number, tolerance: number) => Math.abs(one - other) <= tolerance;
+
+/** The way of making that a printed session means: same recipe, same jar. */
+function wayOf(year: PlanningYear, session: Session) {
+  return year.recipes.find(
+    ({ id, jarKind }) => id === session.recipe && jarKind === (session.jars[0]?.kind ?? null),
+  );
+}
+
+function checkShape(plan: Plan, year: PlanningYear): string[] {
+  const wrong: string[] = [];
+  if (plan.asOf !== year.asOf) wrong.push(`plan stands on ${plan.asOf}, the year on ${year.asOf}`);
+  if (plan.horizonWeeks !== year.weeks.length || plan.weeks.length !== year.weeks.length)
+    wrong.push(`plan has ${plan.weeks.length} weeks, the year ${year.weeks.length}`);
+  plan.weeks.forEach(({ week }, at) => {
+    if (week !== year.weeks[at]) wrong.push(`week ${at} is ${week}, expected ${year.weeks[at]}`);
+  });
+  return wrong;
+}
+
+function checkWhatIsMade(plan: Plan, year: PlanningYear): string[] {
+  return plan.weeks.flatMap(({ week, sessions }, at) =>
+    sessions.flatMap((session) => {
+      const wrong: string[] = [];
+      const way = wayOf(year, session);
+      const what = `${week} ${session.recipe}`;
+      if (way === undefined) return [`${what}: no such recipe and jar`];
+      if (!Number.isInteger(session.batches) || session.batches < 1)
+        wrong.push(`${what}: ${session.batches} is not a number of whole batches`);
+      if (way.allowedByWeek !== null && way.allowedByWeek[at] !== true)
+        wrong.push(`${what}: not allowed in this week`);
+      if (
+        year.kept.some(
+          (kept) => kept.recipeId === way.id && kept.week === week && kept.decision === 'ruled-out',
+        )
+      )
+        wrong.push(`${what}: ruled out by the person`);
+      const canner = year.canners.find(({ id }) => id === way.processing?.cannerId);
+      if (way.processing !== null && canner === undefined)
+        wrong.push(`${what}: the canner is not in this kitchen`);
+      if (way.processing?.lowAcid === true && canner?.method !== 'pressure')
+        wrong.push(`${what}: low-acid food without a pressure canner`);
+      if (session.canner !== (way.processing?.cannerId ?? null))
+        wrong.push(`${what}: canner ${session.canner}`);
+      if (!near(session.units, session.batches * way.yieldLowUnits, 1e-6))
+        wrong.push(`${what}: units ${session.units}`);
+      const jars = session.jars.reduce((sum, { count }) => sum + count, 0);
+      if (way.jarKind !== null && !near(jars, session.batches * way.yieldHighJars, 1e-6))
+        wrong.push(`${what}: jars ${jars}`);
+      return wrong;
+    }),
+  );
+}
+
+/** Crops: what batches need was picked or bought in time to keep, or frozen where the recipe allows it. */
+function checkProduce(plan: Plan, year: PlanningYear): string[] {
+  const wrong: string[] = [];
+  const crops = new Set(year.recipes.flatMap(({ produce }) => produce.map(({ crop }) => crop as string)));
+  for (const crop of crops) {
+    const sources = year.sources.filter((source) => source.crop === crop);
+    const keepsWeeks = Math.max(0, ...sources.map(({ useByDays }) => Math.floor(useByDays / 7)));
+    const taken: number[] = [];
+    const freshOnly: number[] = [];
+    const needed: number[] = [];
+    plan.weeks.forEach(({ week, purchases, sessions }, at) => {
+      let lb = 0;
+      for (const source of sources) {
+        const ofSource = purchases
+          .filter(({ kind, what }) => kind === 'produce' && what === source.id)
+          .reduce((sum, { quantity }) => sum + quantity, 0);
+        if (ofSource > (source.lbByWeek[at] ?? 0) + 1e-6)
+          wrong.push(`${week} ${source.id}: ${ofSource} lb, the source gives ${source.lbByWeek[at]}`);
+        lb += ofSource;
+      }
+      taken[at] = lb;
+      const need = (frozenToo: boolean) =>
+        sessions.reduce((sum, session) => {
+          const uses = wayOf(year, session)?.produce.filter(
+            (one) => one.crop === crop && (frozenToo || !one.mayBeFrozen),
+          );
+          return sum + session.batches * (uses ?? []).reduce((lbs, one) => lbs + one.lb, 0);
+        }, 0);
+      needed[at] = need(true);
+      freshOnly[at] = need(false);
+    });
+    let takenSoFar = 0;
+    let neededSoFar = 0;
+    plan.weeks.forEach(({ week }, at) => {
+      takenSoFar += taken[at] ?? 0;
+      neededSoFar += needed[at] ?? 0;
+      if (neededSoFar > takenSoFar + 0.02 * (at + 1))
+        wrong.push(`${week} ${crop}: ${neededSoFar} lb used, ${takenSoFar} lb had`);
+      const lately = taken.slice(Math.max(0, at - keepsWeeks), at + 1).reduce((sum, lb) => sum + lb, 0);
+      if ((freshOnly[at] ?? 0) > lately + 0.02 * (keepsWeeks + 1))
+        wrong.push(
+          `${week} ${crop}: ${freshOnly[at]} lb fresh used, ${lately} lb picked within ${keepsWeeks} weeks`,
+        );
+    });
+  }
+  return wrong;
+}
+
+function checkHours(plan: Plan, year: PlanningYear): string[] {
+  return plan.weeks.flatMap((planned, at) => {
+    const wrong: string[] = [];
+    let minutes = planned.kitchenSessions * year.time.setUpMinutes;
+    for (const session of planned.sessions) {
+      const way = wayOf(year, session);
+      if (way === undefined) continue;
+      const loads = way.processing === null ? 0 : Math.ceil(way.yieldHighJars / way.processing.jarsPerLoad);
+      const work = session.batches * (way.handsOnMinutes + loads * (way.processing?.attendedMinutes ?? 0));
+      if (!near(work, session.handsOnMinutes, 1e-6))
+        wrong.push(
+          `${planned.week} ${session.recipe}: ${session.handsOnMinutes} minutes printed, ${work} added up`,
+        );
+      minutes += work;
+    }
+    if (!near(minutes, planned.kitchenMinutes, 1e-6))
+      wrong.push(`${planned.week}: ${planned.kitchenMinutes} kitchen minutes printed, ${minutes} added up`);
+    const sessionsAllowed = year.time.maxSessionsByWeek[at] ?? 0;
+    if (!Number.isInteger(planned.kitchenSessions) || planned.kitchenSessions > sessionsAllowed)
+      wrong.push(`${planned.week}: ${planned.kitchenSessions} sessions, ${sessionsAllowed} allowed`);
+    const room = planned.kitchenSessions * (year.time.hoursPerSessionByWeek[at] ?? 0) * 60;
+    if (minutes > room + 1e-6)
+      wrong.push(`${planned.week}: ${minutes} minutes of work in ${room} minutes of sessions`);
+    return wrong;
+  });
+}
+
+function checkLoads(plan: Plan, year: PlanningYear): string[] {
+  return plan.weeks.flatMap((planned, at) => {
+    const wrong: string[] = [];
+    for (const canner of year.canners) {
+      let busy = 0;
+      for (const session of planned.sessions) {
+        const processing = wayOf(year, session)?.processing ?? null;
+        if (processing?.cannerId !== canner.id) continue;
+        const jars = (wayOf(year, session)?.yieldHighJars ?? 0) * session.batches;
+        if (jars > session.loads * processing.jarsPerLoad)
+          wrong.push(
+            `${planned.week} ${session.recipe}: ${jars} jars in ${session.loads} loads of ${processing.jarsPerLoad}`,
+          );
+        busy += session.loads * processing.loadMinutes;
+      }
+      const room = planned.kitchenSessions * (year.time.hoursPerSessionByWeek[at] ?? 0) * 60;
+      if (busy > room + 1e-6) wrong.push(`${planned.week} ${canner.id}: ${busy} minutes of loads in ${room}`);
+    }
+    for (const session of planned.sessions)
+      if (wayOf(year, session)?.processing === null && session.loads !== 0)
+        wrong.push(`${planned.week} ${session.recipe}: loads for what is not canned`);
+    return wrong;
+  });
+}
+
+function checkMoney(plan: Plan, year: PlanningYear): string[] {
+  const wrong: string[] = [];
+  let fund: number = year.fund.opening;
+  plan.weeks.forEach((planned, at) => {
+    for (const line of planned.purchases) {
+      const price = priceOf(year, line, at);
+      if (price === null || !near(line.cost, price, 0.5 + 1e-9) || !Number.isInteger(line.cost))
+        wrong.push(
+          `${planned.week} ${line.kind} ${line.what}: ${line.cost} cents printed, ${price} by the price list`,
+        );
+    }
+    const spend = planned.purchases.reduce((sum, { cost }) => sum + cost, 0);
+    if (spend !== planned.spend)
+      wrong.push(`${planned.week}: spends ${planned.spend} printed, ${spend} added up`);
+    fund += (year.fund.setAsideByWeek[at] ?? 0) - spend;
+    if (fund !== planned.fundAfter)
+      wrong.push(`${planned.week}: fund ${planned.fundAfter} printed, ${fund} added up`);
+    const said = plan.gaveWay.some(({ rung, what }) => rung === 'cash and hours' && what === planned.week);
+    if (fund < 0 && !said) wrong.push(`${planned.week}: fund at ${fund} cents and not said`);
+  });
+  return wrong;
+}
+
+function priceOf(
+  year: PlanningYear,
+  line: Plan['weeks'][number]['purchases'][number],
+  week: number,
+): number | null {
+  const count = line.packs?.count ?? 0;
+  switch (line.kind) {
+    case 'item': {
+      const pack = year.items
+        .find(({ id }) => id === line.what)
+        ?.packs.find(({ id }) => id === line.packs?.id);
+      if (pack === undefined || !near(line.quantity, count * pack.units, 1e-6)) return null;
+      return count * (pack.priceByWeek[week] ?? Number.NaN);
+    }
+    case 'produce': {
+      const source = year.sources.find(({ id }) => id === line.what);
+      return source === undefined ? null : line.quantity * (source.priceCentsPerLbByWeek[week] ?? Number.NaN);
+    }
+    case 'supply': {
+      const supply = year.supplies.find(({ id }) => id === line.what);
+      return supply === undefined ? null : count * supply.packPrice;
+    }
+    case 'jars': {
+      const holding = year.jars.find(({ kind }) => kind === line.what);
+      return holding === undefined ? null : count * holding.packPrice;
+    }
+    case 'lids': {
+      const holding = year.lids.find(({ mouth }) => mouth === line.what);
+      return holding === undefined ? null : count * holding.boxPrice;
+    }
+  }
+}
+
+/** Supplies are in the house before the week that needs them; in the first week they may be bought in it. */
+function checkSupplies(plan: Plan, year: PlanningYear): string[] {
+  return year.supplies.flatMap((supply) => {
+    const wrong: string[] = [];
+    let bought = 0;
+    let boughtBefore = 0;
+    let used = 0;
+    plan.weeks.forEach(({ week, purchases, sessions }, at) => {
+      bought += purchases
+        .filter(({ kind, what }) => kind === 'supply' && what === supply.id)
+        .reduce((sum, { quantity }) => sum + quantity, 0);
+      used += sessions.reduce((sum, session) => {
+        const needs = wayOf(year, session)?.supplies.filter(({ supplyId }) => supplyId === supply.id) ?? [];
+        return sum + session.batches * needs.reduce((amount, { quantity }) => amount + quantity, 0);
+      }, 0);
+      const inHouse = supply.onHand + (at === 0 ? bought : boughtBefore);
+      if (used > inHouse + 1e-4) wrong.push(`${week} ${supply.id}: ${used} used, ${inHouse} in the house`);
+      boughtBefore = bought;
+    });
+    return wrong;
+  });
+}
+
+/** Jars filled so far are never more than were empty, bought before, or could have been emptied by then at the very most. */
+function checkJarsAndLids(plan: Plan, year: PlanningYear): string[] {
+  const wrong: string[] = [];
+  for (const holding of year.jars) {
+    let boughtBefore = 0;
+    let bought = 0;
+    let filled = 0;
+    plan.weeks.forEach(({ week, purchases, sessions }, at) => {
+      bought += purchases
+        .filter(({ kind, what }) => kind === 'jars' && what === holding.kind)
+        .reduce((sum, { quantity }) => sum + quantity, 0);
+      filled += sessions.reduce(
+        (sum, { jars }) =>
+          sum + jars.filter(({ kind }) => kind === holding.kind).reduce((n, { count }) => n + count, 0),
+        0,
+      );
+      const eatenAtMost = year.items.reduce((sum, item) => {
+        const ofKind =
+          item.openingLots.some(({ jarKind }) => jarKind === holding.kind) || item.jarKind === holding.kind;
+        return ofKind ? sum + item.useByWeek.slice(0, at).reduce((units, use) => units + use, 0) : sum;
+      }, 0);
+      const hadAtMost = holding.empty + (at === 0 ? bought : boughtBefore) + eatenAtMost;
+      if (filled > hadAtMost + 1e-4)
+        wrong.push(`${week} ${holding.kind}: ${filled} jars filled, ${hadAtMost} at most there`);
+      boughtBefore = bought;
+    });
+  }
+  for (const holding of year.lids) {
+    let boughtBefore = 0;
+    let bought = 0;
+    let used = 0;
+    plan.weeks.forEach(({ week, purchases, sessions }, at) => {
+      bought += purchases
+        .filter(({ kind, what }) => kind === 'lids' && what === holding.mouth)
+        .reduce((sum, { quantity }) => sum + quantity, 0);
+      used += sessions.reduce(
+        (sum, { jars }) =>
+          sum +
+          jars
+            .filter(({ kind }) => kind.endsWith(`/${holding.mouth}`))
+            .reduce((n, { count }) => n + count, 0),
+        0,
+      );
+      const had = holding.onHand + (at === 0 ? bought : boughtBefore);
+      if (used > had + 1e-4) wrong.push(`${week} ${holding.mouth} lids: ${used} used, ${had} in the house`);
+      boughtBefore = bought;
+    });
+  }
+  return wrong;
+}
+
+/** Use that the shelf does not serve, and a year's end that hands over too little, are said and said in full. */
+function checkUse(plan: Plan, year: PlanningYear): string[] {
+  return year.items.flatMap((item) => {
+    let ready = 0;
+    let missed = 0;
+    plan.weeks.forEach(({ purchases }, at) => {
+      const weekKey = year.weeks[at] ?? '';
+      ready += item.openingLots
+        .filter(({ readyFrom }) => (at === 0 ? readyFrom <= weekKey : readyFrom === weekKey))
+        .reduce((sum, { units }) => sum + units, 0);
+      plan.weeks.forEach(({ sessions }, madeAt) => {
+        for (const session of sessions) {
+          const way = wayOf(year, session);
+          if (way?.itemId === item.id && madeAt + way.readyAfterWeeks === at)
+            ready += session.batches * way.yieldLowUnits;
+        }
+      });
+      ready += purchases
+        .filter(({ kind, what }) => kind === 'item' && what === item.id)
+        .reduce((sum, { quantity }) => sum + quantity, 0);
+      const use = item.useByWeek[at] ?? 0;
+      missed += Math.max(0, use - ready);
+      ready = Math.max(0, ready - use);
+    });
+    const short = missed + Math.max(0, item.yearEndUnits - ready);
+    const said = plan.gaveWay
+      .filter(({ rung, what }) => rung === 'use' && what === item.id)
+      .reduce((sum, { amount }) => sum + amount, 0);
+    return near(short, said, 0.06) ? [] : [`${item.id}: ${short} units of use not served, ${said} said`];
+  });
+}
+
+function checkProof(plan: Plan): string[] {
+  const wrong: string[] = [];
+  const { total = Number.NaN, ...terms } = plan.objective;
+  const sum = Object.values(terms).reduce((cents, term) => cents + term, 0);
+  if (!near(total, sum, 0.01)) wrong.push(`objective ${total} printed, its terms add up to ${sum}`);
+  if (plan.bound > total + 0.01) wrong.push(`bound ${plan.bound} above the objective ${total}`);
+  const gap = total > 0 ? (total - plan.bound) / total : 0;
+  if (!near(gap, plan.gap, 1e-6)) wrong.push(`gap ${plan.gap} printed, ${gap} from objective and bound`);
+  return wrong;
+}
