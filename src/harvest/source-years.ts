@@ -1,0 +1,105 @@
+import {
+  addMonths,
+  type CalendarDate,
+  daysBetween,
+  mondayOf,
+  sundayOf,
+  type WeekKey,
+  yearOf,
+} from '../../shared/week.ts';
+import { type Season, seasonFirstPicked } from './season.ts';
+
+/** What a household wrote down about one year of a source. All dates included. */
+export interface WrittenYear {
+  readonly year: number;
+  readonly beginsOn: CalendarDate;
+  readonly endsOn: CalendarDate;
+  readonly mostActive: { readonly from: CalendarDate; readonly to: CalendarDate } | null;
+  /** Pounds of a whole week on its planned dates. */
+  readonly lbPerWeek: number;
+  readonly firstPickedOn: CalendarDate | null;
+}
+
+export interface SourceYear {
+  readonly season: Season;
+  readonly lbPerWeek: number;
+  /** Year whose dates these are; another than the season's when that year was not written down. */
+  readonly writtenFor: number;
+  /** Days later than usual after the first picking; negative when earlier; 0 when as usual or not known. */
+  readonly shiftDays: number;
+}
+
+/**
+ * The seasons of a source that may reach into the weeks, oldest first. A year nobody wrote down repeats the nearest
+ * earlier year that was (the nearest later one when there is none earlier), moved by whole calendar years; a first
+ * picking moves only its own year. Nothing written: no seasons.
+ *
+ * Example: written for 2026 as 08-10 to 09-13, asked for 2026 and 2027: the same dates a year later.
+ */
+export const sourceYears = (
+  written: readonly WrittenYear[],
+  weeks: readonly WeekKey[],
+): readonly SourceYear[] => {
+  const [firstWeek] = weeks;
+  const lastWeek = weeks.at(-1);
+  if (!firstWeek || !lastWeek || written.length === 0) return [];
+  const found: SourceYear[] = [];
+  for (let year = yearOf(mondayOf(firstWeek)) - 1; year <= yearOf(sundayOf(lastWeek)); year += 1) {
+    const pattern = nearest(written, year);
+    if (pattern) found.push(inYear(pattern, year));
+  }
+  return found.filter(
+    ({ season }) => season.endsOn >= mondayOf(firstWeek) && season.beginsOn <= sundayOf(lastWeek),
+  );
+};
+
+/**
+ * Pounds that a source gives in each of the weeks, by the days of the week that lie in a season's planned dates.
+ *
+ * lb[week] = sum over seasons of lb per week · (planned days in the week) / 7.
+ */
+export const poundsByWeek = (years: readonly SourceYear[], weeks: readonly WeekKey[]): readonly number[] =>
+  weeks.map((week) =>
+    years.reduce(
+      (pounds, { season, lbPerWeek }) => pounds + (lbPerWeek * plannedDaysIn(season, week)) / 7,
+      0,
+    ),
+  );
+
+const nearest = (written: readonly WrittenYear[], year: number): WrittenYear | undefined => {
+  const byYear = [...written].sort((one, other) => one.year - other.year);
+  return byYear.findLast((candidate) => candidate.year <= year) ?? byYear[0];
+};
+
+const inYear = (pattern: WrittenYear, year: number): SourceYear => {
+  const moved = (date: CalendarDate): CalendarDate => addMonths(date, 12 * (year - pattern.year));
+  const planned = pattern.mostActive ?? { from: pattern.beginsOn, to: pattern.endsOn };
+  const usual: Season = {
+    year,
+    beginsOn: moved(pattern.beginsOn),
+    endsOn: moved(pattern.endsOn),
+    plannedFrom: moved(planned.from),
+    plannedTo: moved(planned.to),
+    plannedOn: pattern.mostActive === null ? 'whole-season' : 'most-active',
+  };
+  const picked =
+    pattern.year === year && pattern.firstPickedOn !== null
+      ? seasonFirstPicked(usual, pattern.firstPickedOn)
+      : null;
+  const season = picked?.ok ? picked.value : usual;
+  return {
+    season,
+    lbPerWeek: pattern.lbPerWeek,
+    writtenFor: pattern.year,
+    shiftDays: daysBetween(usual.beginsOn, season.beginsOn),
+  };
+};
+
+const plannedDaysIn = (season: Season, week: WeekKey): number => {
+  const monday = mondayOf(week);
+  const sunday = sundayOf(week);
+  if (season.plannedTo < monday || season.plannedFrom > sunday) return 0;
+  const daysBefore = Math.max(0, daysBetween(season.plannedFrom, monday));
+  const daysAfter = Math.max(0, daysBetween(sunday, season.plannedTo));
+  return daysBetween(season.plannedFrom, season.plannedTo) + 1 - daysBefore - daysAfter;
+};
