@@ -1,0 +1,74 @@
+/** Numbers in 0..1, 1 excluded, from a seeded generator. */
+export type Random = () => number;
+
+/** Counts with a larger mean are drawn in parts, so that the probability of none never underflows. */
+const largestMeanAtOnce = 30;
+
+/**
+ * A count with this mean and variance divided by mean ("spread"): negative binomial above 1, Poisson at 1, binomial below,
+ * by inversion: the first count whose cumulative probability passes a uniform number.
+ *
+ * Below 1 the number of trials is drawn too, from the two whole numbers around mean / (1 - spread), so that the variance is
+ * met and many weeks add up right; a mean below 1 - spread is a coin, the steadiest that whole units can be.
+ */
+export function drawCount(mean: number, spread: number, random: Random): number {
+  if (mean <= 0) return 0;
+  if (mean > largestMeanAtOnce) {
+    const parts = Math.ceil(mean / largestMeanAtOnce);
+    let total = 0;
+    for (let part = 0; part < parts; part += 1) total += drawCount(mean / parts, spread, random);
+    return total;
+  }
+  if (spread > 1 + 1e-9) {
+    const size = mean / (spread - 1);
+    const further = 1 - 1 / spread;
+    return inverted(spread ** -size, (count) => ((count + size) / (count + 1)) * further, random);
+  }
+  if (spread > 1 - 1e-9) return inverted(Math.exp(-mean), (count) => mean / (count + 1), random);
+  const trials = drawTrials(mean, spread, random);
+  const chance = mean / trials;
+  if (chance >= 1) return trials;
+  const odds = chance / (1 - chance);
+  return inverted((1 - chance) ** trials, (count) => ((trials - count) / (count + 1)) * odds, random);
+}
+
+function drawTrials(mean: number, spread: number, random: Random): number {
+  const wanted = mean / (1 - spread);
+  const fewer = Math.floor(wanted + 1e-9);
+  if (fewer < 1 || fewer < mean) return Math.max(1, Math.ceil(wanted - 1e-9));
+  // Weights such that the mean of 1/trials is 1/wanted, because the variance is mean · (1 - mean/trials).
+  return random() < fewer * (fewer + 1) * (1 / wanted) - fewer ? fewer : fewer + 1;
+}
+
+function inverted(none: number, ratioAbove: (count: number) => number, random: Random): number {
+  let left = random() - none;
+  let count = 0;
+  // A term too small to move the sum ends the search: what is left then is rounding.
+  for (let term = none; left >= 0 && term > 1e-18; count += 1) {
+    term *= ratioAbove(count);
+    left -= term;
+  }
+  return count;
+}
+
+/**
+ * Gamma-distributed number with this shape (above 0) and scale 1. Marsaglia, G., Tsang, W. W. (2000), A simple method for
+ * generating gamma variables, ACM Transactions on Mathematical Software 26(3), 363-372; shapes below 1 by the boost of its
+ * section 6. Formulas from memory; moments and quantiles are tested.
+ */
+export function drawGamma(shape: number, random: Random): number {
+  if (shape < 1) return drawGamma(shape + 1, random) * (1 - random()) ** (1 / shape);
+  const third = shape - 1 / 3;
+  const scale = 1 / Math.sqrt(9 * third);
+  for (;;) {
+    const normal = drawNormal(random);
+    const cube = (1 + scale * normal) ** 3;
+    if (cube > 0 && Math.log(1 - random()) < 0.5 * normal ** 2 + third * (1 - cube + Math.log(cube))) {
+      return third * cube;
+    }
+  }
+}
+
+/** Standard normal number by the method of Box and Muller (1958). */
+const drawNormal = (random: Random): number =>
+  Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
