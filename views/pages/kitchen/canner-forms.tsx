@@ -1,5 +1,12 @@
 import { Button } from '../../parts/button.tsx';
-import { type Choice, InputField, PostForm, RadioField, SelectField } from '../../parts/form.tsx';
+import {
+  type Choice,
+  type FormKeys,
+  InputField,
+  PostForm,
+  RadioField,
+  SelectField,
+} from '../../parts/form.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import type { FormState } from './form-state.ts';
 
@@ -13,6 +20,8 @@ export interface CannerFormProps extends FormState<CannerValues> {
   readonly title: string;
   /** "Dial gauge checked 200 days ago; good until May 9." */
   readonly state: string | null;
+  /** Null for a canner that is being added. */
+  readonly retireKeys: FormKeys | null;
 }
 
 export interface CannersProps {
@@ -58,6 +67,17 @@ export const CannerForm = (props: CannerFormProps) => {
         {props.state === null ? null : <span class="quiet">{` ${props.state}`}</span>}
       </summary>
       <CannerFields form={form} {...props} />
+      {props.cannerId === null || props.retireKeys === null ? null : (
+        <PostForm
+          class="inline-form"
+          action={`/kitchen/canners/${props.cannerId}/retirement`}
+          keys={props.retireKeys}
+        >
+          <Button weight="quiet" label={`${props.title} is no longer here`}>
+            It is no longer here
+          </Button>
+        </PostForm>
+      )}
     </details>
   );
 };

@@ -25,12 +25,11 @@ export interface KitchenPageProps {
   readonly pins: PinsProps;
 }
 
-/** A recipe that cannot be canned here, why, and what is possible. */
+/** A recipe that cannot be canned here: the rules in its way, each with what is possible instead. */
 export interface UntestedRecipe {
   readonly id: string;
   readonly name: string;
-  readonly why: string;
-  readonly instead: readonly string[];
+  readonly why: readonly string[];
 }
 
 const places = [
@@ -88,12 +87,10 @@ const Untested = ({ recipes }: { recipes: readonly UntestedRecipe[] }) => (
         {recipes.map((recipe) => (
           <li key={recipe.id}>
             <p>
-              <strong>{`${recipe.name}: no tested process here.`}</strong> {recipe.why}
+              <strong>{`${recipe.name}: not planned here.`}</strong>
             </p>
-            {recipe.instead.map((way) => (
-              <p key={way} class="quiet">
-                {way}
-              </p>
+            {recipe.why.map((reason) => (
+              <p key={reason}>{reason}</p>
             ))}
           </li>
         ))}

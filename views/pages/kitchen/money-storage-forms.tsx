@@ -5,10 +5,7 @@ import type { FormState } from './form-state.ts';
 
 export type SeasonFundValues = Readonly<Record<'balance' | 'weekly', string>>;
 export type StorageValues = Readonly<
-  Record<
-    'temperature' | 'temperatureUnit' | 'discardCeilingMonths' | 'crockQuarts' | 'freezerQuartsPerDay',
-    string
-  >
+  Record<'temperature' | 'temperatureUnit' | 'discardCeilingMonths', string>
 >;
 
 /** Money set aside for the pantry, week by week. */

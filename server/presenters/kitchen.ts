@@ -1,0 +1,335 @@
+import { addDays, type CalendarDate, daysBetween } from '../../shared/week.ts';
+import type { KeptDecision } from '../../src/planning/planning-year.ts';
+import { bestQuality, publishedHomeCannedDays } from '../../src/shelf/best-quality.ts';
+import type { AltitudeFormProps } from '../../views/pages/kitchen/altitude-form.tsx';
+import type { CannerFormProps, CannersProps, CannerValues } from '../../views/pages/kitchen/canner-forms.tsx';
+import type { FormState } from '../../views/pages/kitchen/form-state.ts';
+import type { JarsProps } from '../../views/pages/kitchen/jars-forms.tsx';
+import type { KitchenPageProps } from '../../views/pages/kitchen/kitchen-page.tsx';
+import type { SeasonFundValues, StorageProps } from '../../views/pages/kitchen/money-storage-forms.tsx';
+import type { PinsProps } from '../../views/pages/kitchen/pins-form.tsx';
+import type { DaysOffProps, RemovableLine, TimeProps } from '../../views/pages/kitchen/time-forms.tsx';
+import { type FieldProblems, type FormKeys, noProblems } from '../../views/parts/form.tsx';
+import {
+  formatDate,
+  formatJarKind,
+  formatMoney,
+  formatNumber,
+  formatQuantity,
+  formatWeek,
+} from '../../views/words/format.ts';
+import type { Reading } from '../../views/words/reading.ts';
+import type { Household } from '../queries/household.ts';
+import type {
+  Canner,
+  DateSpan,
+  DaysOff,
+  JarStock,
+  KitchenHours,
+  LidStock,
+  Place,
+  SeasonFundSetting,
+} from '../queries/kitchen.ts';
+import type { Recipe } from '../queries/recipes.ts';
+import type { LeftOutRecipe } from '../year/planned-recipes.ts';
+import { jarChoices } from './shelf-put-up.ts';
+
+/** The kitchen as it stands. */
+export interface KitchenPicture {
+  readonly household: Household;
+  readonly canners: readonly Canner[];
+  readonly hours: KitchenHours;
+  readonly daysOff: DaysOff;
+  readonly fund: SeasonFundSetting | null;
+  readonly jars: readonly JarStock[];
+  readonly lids: readonly LidStock[];
+  readonly places: readonly Place[];
+  readonly kept: readonly KeptDecision[];
+  readonly recipes: readonly Recipe[];
+  /** Recipes that cannot be planned here, with the rules in their way. */
+  readonly leftOut: readonly LeftOutRecipe[];
+  readonly today: CalendarDate;
+  readonly reading: Reading;
+}
+
+/** A form that was sent back: which one, what was typed, what has to be mended. */
+export interface SentBack {
+  readonly form: string;
+  readonly values: Readonly<Record<string, string>>;
+  readonly problems: FieldProblems;
+}
+
+export const feetPerMetre = 1 / 0.3048;
+
+export function presentKitchen(
+  picture: KitchenPicture,
+  newKeys: () => FormKeys,
+  sentBack: SentBack | null,
+): Omit<KitchenPageProps, 'frame'> {
+  const state = <Values extends object>(form: string, values: Values): FormState<Values> => {
+    const own = sentBack?.form === form ? sentBack : null;
+    return {
+      keys: newKeys(),
+      values: own === null ? values : { ...values, ...own.values },
+      problems: own?.problems ?? noProblems,
+    };
+  };
+  const { household } = picture;
+  return {
+    line: testedLine(picture),
+    untested: picture.leftOut.map(({ recipeId, name, reasons }) => ({
+      id: recipeId,
+      name,
+      why: reasons.map((reason) => reason.message),
+    })),
+    household: state('household', {
+      name: household.name,
+      people: String(household.people),
+      units: household.units,
+      weekStartsOn: household.weekStartsOn,
+    }),
+    altitude: presentAltitude(picture, state),
+    canners: presentCanners(picture, state, newKeys),
+    jars: presentJars(picture, state),
+    time: presentTime(picture, state, newKeys),
+    fund: presentFund(picture, state),
+    storage: presentStorage(picture, state),
+    pins: presentPins(picture, state, newKeys),
+  };
+}
+
+type State = <Values extends object>(form: string, values: Values) => FormState<Values>;
+
+function testedLine({ recipes, leftOut, household }: KitchenPicture): string {
+  const canned = recipes.filter((recipe) => recipe.process !== null).length;
+  if (household.altitudeFt === null) return 'Say the altitude first: until then nothing can be canned here.';
+  if (canned === 0) return 'No recipe is canned yet.';
+  return `${canned - leftOut.length} of ${canned} canned recipes have a tested process here.`;
+}
+
+function presentAltitude({ household, reading }: KitchenPicture, state: State): AltitudeFormProps {
+  const { altitudeFt, units } = household;
+  const metres = altitudeFt === null ? null : altitudeFt / feetPerMetre;
+  const own = units === 'metric' ? metres : altitudeFt;
+  return {
+    ...state('altitude', {
+      altitude: own === null ? '' : plain(own),
+      unit: units === 'metric' ? 'm' : 'ft',
+    }),
+    said:
+      altitudeFt === null || metres === null
+        ? null
+        : `${formatNumber(altitudeFt, reading, 0)} ft, ${formatNumber(metres, reading, 0)} m above the sea. Every processing time here is a published row for this height.`,
+  };
+}
+
+/** A number as a person would type it again: no thousands sign, at most two decimals. */
+export const plain = (value: number): string => String(Math.round(value * 100) / 100);
+
+const methodWords: Readonly<Record<Canner['method'], string>> = {
+  'boiling-water': 'boiling water',
+  steam: 'atmospheric steam',
+  pressure: 'pressure',
+};
+
+function presentCanners(picture: KitchenPicture, state: State, newKeys: () => FormKeys): CannersProps {
+  const blank: CannerValues = {
+    name: '',
+    method: '',
+    gauge: '',
+    gaugeCheckedOn: '',
+    quartJars: '',
+    pintJars: '',
+    halfPintJars: '',
+  };
+  return {
+    canners: picture.canners.map((canner) => ({
+      ...presentCanner(canner, picture, state),
+      retireKeys: newKeys(),
+    })),
+    adding: {
+      ...state('canner-new', blank),
+      cannerId: null,
+      title: 'Add a canner',
+      state: null,
+      retireKeys: null,
+    },
+  };
+}
+
+function presentCanner(
+  canner: Canner,
+  { today, reading }: KitchenPicture,
+  state: State,
+): Omit<CannerFormProps, 'retireKeys'> {
+  return {
+    ...state(`canner-${canner.id}`, {
+      name: canner.name,
+      method: canner.method,
+      gauge: canner.gauge ?? '',
+      gaugeCheckedOn: canner.gaugeCheckedOn ?? '',
+      quartJars: String(canner.holds.quarts),
+      pintJars: String(canner.holds.pints),
+      halfPintJars: String(canner.holds.halfPints),
+    }),
+    cannerId: canner.id,
+    title: canner.name,
+    state: `${methodWords[canner.method]}${gaugeWords(canner, today, reading)}`,
+  };
+}
+
+const dialCheckDays = 365;
+
+function gaugeWords(
+  { method, gauge, gaugeCheckedOn }: Canner,
+  today: CalendarDate,
+  reading: Reading,
+): string {
+  if (method !== 'pressure') return '';
+  if (gauge === null) return '; say which gauge it has, until then it cannot be used';
+  if (gauge === 'weighted') return ', weighted gauge';
+  if (gaugeCheckedOn === null) return ', dial gauge never checked: it cannot be used until it is';
+  const age = daysBetween(gaugeCheckedOn, today);
+  return age > dialCheckDays
+    ? `, dial gauge last checked ${age} days ago: have it checked before it is used`
+    : `, dial gauge good until ${formatDate(addDays(gaugeCheckedOn, dialCheckDays), reading)}`;
+}
+
+function presentJars({ jars, lids, reading }: KitchenPicture, state: State): JarsProps {
+  const [firstLid] = lids;
+  return {
+    holdings: jars.map((jar) => ({
+      kind: jar.kind,
+      words: formatJarKind(jar.kind),
+      owned: formatNumber(jar.owned, reading),
+      full: formatNumber(Math.max(0, jar.owned - jar.empty), reading),
+      empty: formatNumber(jar.empty, reading),
+      price: `${formatMoney(jar.price, reading)} for ${formatNumber(jar.pack, reading)}`,
+    })),
+    lids: lids.map((lid) => ({
+      mouth: lid.mouth,
+      words: `${formatQuantity(lid.onHand, 'lid', reading)}, ${lid.mouth} mouth, new; a box of ${lid.box} costs ${formatMoney(lid.boxPrice, reading)}.`,
+    })),
+    jarKinds: [{ value: '', words: 'Choose a jar' }, ...jarChoices(jars.map((jar) => jar.kind))],
+    holding: state('jars', { jarKind: '', owned: '', empty: '', price: '', pack: '12' }),
+    lid: state('lids', {
+      mouth: '',
+      onHand: '',
+      box: String(firstLid?.box ?? 12),
+      boxPrice: firstLid === undefined ? '' : plain(firstLid.boxPrice / 100),
+    }),
+  };
+}
+
+const weekdayWords = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'];
+
+function presentTime(
+  { hours, daysOff, today, reading }: KitchenPicture,
+  state: State,
+  newKeys: () => FormKeys,
+): TimeProps {
+  const removable = (id: string, words: string, remove: string): RemovableLine => ({
+    id,
+    words,
+    remove,
+    keys: newKeys(),
+  });
+  const off = (path: string, spans: readonly DateSpan[]): DaysOffProps => ({
+    lines: spans
+      .filter((span) => span.untilOn > today)
+      .map((span) =>
+        removable(
+          span.fromOn,
+          `${formatDate(span.fromOn, reading)} to ${formatDate(addDays(span.untilOn, -1), reading)}`,
+          `/kitchen/${path}/${span.fromOn}/removal`,
+        ),
+      ),
+    form: state(path, { fromOn: '', lastOn: '' }),
+  });
+  return {
+    usual: state('time', {
+      sessionsPerWeek: String(hours.sessionsPerWeek),
+      hoursPerSession: plain(hours.hoursPerSession),
+      setUpMinutes: String(hours.setUpMinutes),
+      sessionWeekday: String(hours.sessionWeekday),
+    }),
+    weekdays: weekdayWords.map((words, index) => ({ value: String(index + 1), words })),
+    namedWeeks: hours.weeks.map((week) => {
+      const days =
+        week.sessions === 0
+          ? 'no canning'
+          : `${week.sessions} ${week.sessions === 1 ? 'canning day' : 'canning days'}`;
+      const length = week.hoursPerSession === null ? '' : ` of ${plain(week.hoursPerSession)} h`;
+      const why = week.reason === null ? '' : `: ${week.reason}`;
+      return removable(
+        week.week,
+        `${formatWeek(week.week, reading)}, ${days}${week.sessions === 0 ? '' : length}${why}`,
+        `/kitchen/weeks/${week.week}/removal`,
+      );
+    }),
+    week: state('weeks', { dayInWeek: '', sessions: '', hoursPerSession: '', reason: '' }),
+    away: off('away', daysOff.away),
+    schoolHolidays: off('school-holidays', daysOff.schoolHolidays),
+  };
+}
+
+function presentFund({ fund }: KitchenPicture, state: State): FormState<SeasonFundValues> {
+  return state('fund', {
+    balance: fund === null ? '' : plain(Math.max(0, fund.balance - fund.spentSince) / 100),
+    weekly: fund === null ? '' : plain(fund.weekly / 100),
+  });
+}
+
+function presentStorage({ household, places, today, reading }: KitchenPicture, state: State): StorageProps {
+  const { storageTemperatureF, units } = household;
+  const celsius = storageTemperatureF === null ? null : ((storageTemperatureF - 32) * 5) / 9;
+  const own = units === 'metric' ? celsius : storageTemperatureF;
+  return {
+    said:
+      storageTemperatureF === null
+        ? 'How warm it is was not said; the published keeping times are used, which hold at 50 to 70 °F.'
+        : `For what is canned: ${
+            bestQuality({
+              putUpOn: today,
+              publishedDays: publishedHomeCannedDays,
+              warmthRule: 'canned',
+              storageF: storageTemperatureF,
+            }).because
+          }`,
+    form: state('storage', {
+      temperature: own === null ? '' : plain(own),
+      temperatureUnit: units === 'metric' ? 'C' : 'F',
+      discardCeilingMonths: String(household.discardCeilingMonths),
+    }),
+    places: places.map(
+      (place) =>
+        `${place.name}: ${place.kind}${place.capacityQuarts === null ? '' : `, holds ${formatNumber(place.capacityQuarts, reading)} qt`}`,
+    ),
+  };
+}
+
+function presentPins(
+  { kept, recipes, reading }: KitchenPicture,
+  state: State,
+  newKeys: () => FormKeys,
+): PinsProps {
+  const nameOf = (id: string) => recipes.find((recipe) => recipe.id === id)?.name ?? id;
+  return {
+    lines: kept
+      .filter((decision) => decision.decision !== 'done')
+      .map((decision) => ({
+        id: `${decision.recipeId}-${decision.week}`,
+        words:
+          decision.decision === 'pinned'
+            ? `${nameOf(decision.recipeId)}, ${formatWeek(decision.week, reading)}: ${formatQuantity(decision.batches, 'batch', reading)}`
+            : `${nameOf(decision.recipeId)}, ${formatWeek(decision.week, reading)}: not that week`,
+        remove: `/kitchen/pins/${decision.recipeId}/${decision.week}/removal`,
+        keys: newKeys(),
+      })),
+    recipes: [
+      { value: '', words: 'Choose a recipe' },
+      ...recipes.map((recipe) => ({ value: recipe.id, words: recipe.name })),
+    ],
+    form: state('pins', { recipeId: '', dayInWeek: '', decision: '', batches: '' }),
+  };
+}

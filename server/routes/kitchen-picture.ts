@@ -1,0 +1,57 @@
+import type { FastifyRequest } from 'fastify';
+import { weekOf } from '../../shared/week.ts';
+import type { KitchenPicture } from '../presenters/kitchen.ts';
+import { items } from '../queries/items.ts';
+import {
+  canners,
+  daysOff,
+  jarStock,
+  kitchenHours,
+  lidStock,
+  places,
+  seasonFund,
+} from '../queries/kitchen.ts';
+import { keptDecisions } from '../queries/plans.ts';
+import { recipes } from '../queries/recipes.ts';
+import { recipesHere } from '../year/planned-recipes.ts';
+
+/** Everything the household cans with. */
+export async function kitchenPicture(request: FastifyRequest): Promise<KitchenPicture> {
+  const { household, today, reading } = request;
+  const { db, reference } = request.server;
+  const [own, hours, off, fund, jars, lids, stands, kept, book, things] = await Promise.all([
+    canners(db, household.id),
+    kitchenHours(db, household.id),
+    daysOff(db, household.id),
+    seasonFund(db, household.id),
+    jarStock(db, household.id),
+    lidStock(db, household.id),
+    places(db, household.id),
+    keptDecisions(db, household.id),
+    recipes(db, household.id),
+    items(db, household.id),
+  ]);
+  return {
+    household,
+    canners: own,
+    hours,
+    daysOff: off,
+    fund,
+    jars,
+    lids,
+    places: stands,
+    kept,
+    recipes: book,
+    leftOut: recipesHere(book, {
+      household,
+      canners: own,
+      items: things,
+      weeks: [weekOf(today)],
+      asOf: today,
+      sessionWeekday: hours.sessionWeekday,
+      reference,
+    }).leftOut,
+    today,
+    reading,
+  };
+}

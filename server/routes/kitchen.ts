@@ -1,0 +1,59 @@
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import { typedValues } from '../../shared/schemas/form-fields.ts';
+import type { Message } from '../../views/layout/frame.ts';
+import { KitchenPage } from '../../views/pages/kitchen/kitchen-page.tsx';
+import { fieldProblems } from '../presenters/field-problems.ts';
+import { presentKitchen, type SentBack } from '../presenters/kitchen.ts';
+import { kitchenChanges } from './kitchen-changes.ts';
+import { kitchenPicture } from './kitchen-picture.ts';
+import { seeOther, statusOf } from './posting.ts';
+
+const pageQuery = z.object({ said: z.string().max(20).catch('') });
+const saved: Message = {
+  tone: 'done',
+  text: 'Saved. The plan was made before this; plan again to see what it changes.',
+  action: { words: 'This week', href: '/' },
+};
+
+const kitchen: FastifyPluginAsync = async (app) => {
+  app.get('/kitchen', async (request, reply) => {
+    const { said } = pageQuery.parse(request.query);
+
+    return sendKitchen(request, reply, null, said === 'saved' ? saved : null, 200);
+  });
+
+  for (const change of kitchenChanges) {
+    app.post<{ Params: Record<string, string> }>(change.path, async (request, reply) => {
+      const outcome = await change.write(request, request.params);
+      if (outcome.ok) return seeOther(reply, `/kitchen?said=saved#${change.part}`);
+
+      const sentBack = {
+        form: change.form(request.params),
+        values: typedValues(request.body),
+        problems: fieldProblems(outcome.problems, change.fields, change.renamed),
+      };
+      return sendKitchen(request, reply, sentBack, null, statusOf(outcome.problems));
+    });
+  }
+};
+
+export default kitchen;
+
+async function sendKitchen(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  sentBack: SentBack | null,
+  message: Message | null,
+  status: number,
+): Promise<FastifyReply> {
+  const picture = await kitchenPicture(request);
+  return reply.page(
+    KitchenPage,
+    {
+      frame: await reply.frame(message),
+      ...presentKitchen(picture, () => reply.formKeys(), sentBack),
+    },
+    status,
+  );
+}
