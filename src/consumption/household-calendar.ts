@@ -1,7 +1,6 @@
 import {
   addDays,
   type CalendarDate,
-  daysBetween,
   type MonthNumber,
   mondayOf,
   monthOf,
@@ -9,10 +8,10 @@ import {
   weekOf,
 } from '../../shared/week.ts';
 
-/** Days from `from` up to and including `to`. */
+/** Days from `from` up to, not including, `until`. */
 export interface DaySpan {
   readonly from: CalendarDate;
-  readonly to: CalendarDate;
+  readonly until: CalendarDate;
 }
 
 /** What the whole household's year looks like, whatever the item. */
@@ -24,6 +23,16 @@ export interface HouseholdCalendar {
 }
 
 export const ordinaryCalendar: HouseholdCalendar = { away: [], schoolHolidays: [] };
+
+/**
+ * School holidays of one calendar year for a household that has not entered its own: mid June to the end of August and the
+ * days around the turn of the year. An assumption of ours, no source; it is there to be replaced.
+ */
+export const assumedSchoolHolidays = (year: number): DaySpan[] => [
+  { from: `${year}-01-01` as CalendarDate, until: `${year}-01-04` as CalendarDate },
+  { from: `${year}-06-15` as CalendarDate, until: `${year}-09-01` as CalendarDate },
+  { from: `${year}-12-20` as CalendarDate, until: `${year + 1}-01-01` as CalendarDate },
+];
 
 interface WeekFacts {
   readonly month: MonthNumber;
@@ -44,14 +53,20 @@ export function weekFacts(week: WeekKey): WeekFacts {
   return facts;
 }
 
-/** Days of `from..to` (both included) that fall in none of the spans, as a share of the week's seven days. */
-export function shareOfWeek(from: CalendarDate, to: CalendarDate, without: readonly DaySpan[]): number {
-  const days = daysBetween(from, to) + 1;
-  const touching = without.filter((span) => span.from <= to && span.to >= from);
-  if (touching.length === 0) return days / 7;
-  let free = 0;
-  for (let step = 0, day = from; step < days; step += 1, day = addDays(day, 1)) {
-    if (!touching.some((span) => span.from <= day && day <= span.to)) free += 1;
+const millisecondsPerDay = 86_400_000;
+
+/** Days since 1 January 1970, so that spans of years can be walked without parsing every date. */
+export const dayNumber = (date: CalendarDate): number => Date.parse(date) / millisecondsPerDay;
+
+/** Days from `from` up to, not including, `until` that fall in none of the spans. */
+export function daysOutside(from: number, until: number, spans: readonly DaySpan[]): number {
+  const touching = spans
+    .map((span) => ({ from: dayNumber(span.from), until: dayNumber(span.until) }))
+    .filter((span) => span.from < until && span.until > from);
+  if (touching.length === 0) return until - from;
+  let outside = 0;
+  for (let day = from; day < until; day += 1) {
+    if (!touching.some((span) => span.from <= day && day < span.until)) outside += 1;
   }
-  return free / 7;
+  return outside;
 }

@@ -1,6 +1,12 @@
-import { addDays, type CalendarDate, type WeekKey, weekOf } from '../../shared/week.ts';
+import { type CalendarDate, type WeekKey, weekOf } from '../../shared/week.ts';
 import { type CountDistribution, exactly, plusCertain } from './count-distribution.ts';
-import { type HouseholdCalendar, ordinaryCalendar, shareOfWeek, weekFacts } from './household-calendar.ts';
+import {
+  dayNumber,
+  daysOutside,
+  type HouseholdCalendar,
+  ordinaryCalendar,
+  weekFacts,
+} from './household-calendar.ts';
 import { type RateBelief, startBelief, totalUse } from './rate-belief.ts';
 import { type ObservedWeek, trainedBelief } from './trained-belief.ts';
 import { multiplierIn, type UsePattern } from './use-pattern.ts';
@@ -70,7 +76,7 @@ export interface UseForecast {
   readonly evidence: UseEvidence;
   /** Variance of a week's count divided by its mean, as learnt: below 1 steadier than chance, above 1 lumpier. */
   readonly dispersion: number;
-  /** What is known about the rate; enough to draw whole years of use from (see `drawWeeklyUse`). */
+  /** What is known about the rate; enough to draw whole years of use from (see `predictedUse` of the shelf). */
   readonly belief: RateBelief;
   /** Distribution of the units of week `index` (0 = the rest of this week). */
   inWeek(index: number): CountDistribution;
@@ -176,12 +182,12 @@ function weeksAhead(
   let week = weekOf(asOf);
   for (let step = 0; step < horizonWeeks; step += 1) {
     const facts = weekFacts(week);
-    const from = step === 0 ? asOf : facts.monday;
-    const to = addDays(facts.monday, 6);
-    const ordinaryWeeks =
-      shareOfWeek(from, to, calendar.away) * multiplierIn(declared.pattern, week, calendar);
+    const monday = dayNumber(facts.monday);
+    const from = step === 0 ? dayNumber(asOf) : monday;
+    const daysAtHome = daysOutside(from, monday + 7, calendar.away);
+    const ordinaryWeeks = (daysAtHome / 7) * multiplierIn(declared.pattern, week, calendar);
     const occasions = declared.occasions
-      .filter((occasion) => occasion.on >= from && occasion.on <= to)
+      .filter(({ on }) => dayNumber(on) >= from && dayNumber(on) < monday + 7)
       .reduce((sum, occasion) => sum + occasion.units, 0);
     weeks.push({ week, ordinaryWeeks, occasions, mean: perWeek * ordinaryWeeks + occasions });
     week = facts.next;

@@ -1,5 +1,5 @@
-import { addDays, type CalendarDate } from '../../shared/week.ts';
-import { type HouseholdCalendar, shareOfWeek, weekFacts } from './household-calendar.ts';
+import type { WeekKey } from '../../shared/week.ts';
+import { dayNumber, daysOutside, type HouseholdCalendar, weekFacts } from './household-calendar.ts';
 
 /**
  * How the use of an item goes through the year. `byMonth` holds 12 multipliers, January first, against an ordinary week
@@ -12,24 +12,30 @@ export type UsePattern =
 
 export const allYear: UsePattern = { kind: 'all-year' };
 
+const schoolDays = 5;
+
 /**
- * Multiplier of an ordinary week's use in the week that starts on `monday`, 0 or more; school weeks count the days from
- * Monday to Friday that are school days.
+ * Multiplier of an ordinary week's use in this week, 0 or more. A month rules the weeks whose Thursday it holds; a school week
+ * counts its school days, Monday to Friday.
  */
-export function multiplierIn(
-  pattern: UsePattern,
-  week: Parameters<typeof weekFacts>[0],
-  calendar: HouseholdCalendar,
-): number {
+export function multiplierIn(pattern: UsePattern, week: WeekKey, calendar: HouseholdCalendar): number {
   switch (pattern.kind) {
     case 'all-year':
       return 1;
     case 'by-month':
       return pattern.byMonth[weekFacts(week).month - 1] ?? 1;
     case 'school-weeks': {
-      const { monday } = weekFacts(week);
-      const friday: CalendarDate = addDays(monday, 4);
-      return (shareOfWeek(monday, friday, calendar.schoolHolidays) * 7) / 5;
+      const monday = dayNumber(weekFacts(week).monday);
+      return daysOutside(monday, monday + schoolDays, calendar.schoolHolidays) / schoolDays;
     }
   }
+}
+
+/** Ordinary weeks that the 52 weeks from `week` on are worth under the pattern. */
+export function ordinaryWeeksInYear(pattern: UsePattern, week: WeekKey, calendar: HouseholdCalendar): number {
+  let worth = 0;
+  for (let step = 0, at = week; step < 52; step += 1, at = weekFacts(at).next) {
+    worth += multiplierIn(pattern, at, calendar);
+  }
+  return worth;
 }
