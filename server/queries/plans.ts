@@ -1,14 +1,25 @@
 import type { HouseholdId, RecipeId } from '../../shared/ids.ts';
 import type { CalendarDate, WeekKey } from '../../shared/week.ts';
+import type { PlanningAnswer } from '../../src/planning/make-plan.ts';
 import type { Plan } from '../../src/planning/plan.ts';
+import type { PlanPath } from '../../src/planning/plan-path.ts';
 import type { KeptDecision, PlanningYear } from '../../src/planning/planning-year.ts';
 import type { Database } from '../database/database.ts';
 
-export interface KeptPlan {
+/** What is kept of a planning answer. */
+export interface KeptResult {
+  readonly plan: Plan;
+  /** Each item through the plan's weeks under expected use. */
+  readonly paths: readonly PlanPath[];
+  /** Anything but `planned`: the solver found nothing, and this is the plan that needs none. */
+  readonly outcome: PlanningAnswer['outcome'];
+  readonly stoppedBy: 'gap' | 'time limit' | 'node limit' | null;
+}
+
+export interface KeptPlan extends KeptResult {
   readonly id: string;
   readonly asOf: CalendarDate;
   readonly madeAt: number;
-  readonly plan: Plan;
   /** What the planner looked at when it made this plan. */
   readonly year: PlanningYear;
   /** Facts have been written since. */
@@ -38,7 +49,7 @@ export async function newestPlan(db: Database, householdId: HouseholdId): Promis
     id: row.id,
     asOf: row.as_of as CalendarDate,
     madeAt: row.made_at,
-    plan: JSON.parse(row.result_json) as Plan,
+    ...(JSON.parse(row.result_json) as KeptResult),
     year: JSON.parse(row.input_json) as PlanningYear,
     isOutOfDate: row.newest_facts > row.facts_version,
   };

@@ -3,8 +3,7 @@ import type { CountExplanation } from '../../shared/schemas/shelf-count.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { Database } from '../database/database.ts';
 
-/** One item as it was counted on the shelf. */
-export interface ItemCount {
+export interface CountOfItem {
   readonly itemId: ItemId;
   readonly countedOn: CalendarDate;
   readonly bookUnits: number;
@@ -12,28 +11,25 @@ export interface ItemCount {
   readonly explainedAs: CountExplanation;
 }
 
-/** The newest count of every item that was ever counted. */
-export async function newestCounts(
+/** Every count of the shelf up to a date, oldest first. */
+export async function shelfCounts(
   db: Database,
   householdId: HouseholdId,
-): Promise<ReadonlyMap<ItemId, ItemCount>> {
+  to: CalendarDate,
+): Promise<readonly CountOfItem[]> {
   const rows = await db
     .selectFrom('shelf_count')
     .selectAll()
     .where('household_id', '=', householdId)
+    .where('counted_on', '<=', to)
     .orderBy('counted_on')
     .orderBy('recorded_at')
     .execute();
-  return new Map(
-    rows.map((row) => [
-      row.item_id as ItemId,
-      {
-        itemId: row.item_id as ItemId,
-        countedOn: row.counted_on as CalendarDate,
-        bookUnits: row.book_units,
-        countedUnits: row.counted_units,
-        explainedAs: row.explained_as,
-      },
-    ]),
-  );
+  return rows.map((row) => ({
+    itemId: row.item_id as ItemId,
+    countedOn: row.counted_on as CalendarDate,
+    bookUnits: row.book_units,
+    countedUnits: row.counted_units,
+    explainedAs: row.explained_as,
+  }));
 }

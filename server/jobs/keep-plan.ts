@@ -1,0 +1,67 @@
+import { randomUUID } from 'node:crypto';
+import type { HouseholdId } from '../../shared/ids.ts';
+import type { PlanningAnswer } from '../../src/planning/make-plan.ts';
+import type { PlanningYear } from '../../src/planning/planning-year.ts';
+import type { Database } from '../database/database.ts';
+import type { KeptResult } from '../queries/plans.ts';
+
+const plansKept = 20;
+
+/**
+ * Keeps a plan as a snapshot with what it was made from. A failure never replaces an earlier plan; only a household that
+ * has none yet keeps the plan that needs no solver. Answers whether a plan was kept.
+ */
+export async function keepPlan(
+  db: Database,
+  householdId: HouseholdId,
+  made: {
+    readonly year: PlanningYear;
+    readonly factsVersion: number;
+    readonly answer: PlanningAnswer;
+    readonly at: number;
+  },
+): Promise<boolean> {
+  const { answer, year } = made;
+  return db.transaction().execute(async (trx) => {
+    if (answer.outcome !== 'planned') {
+      const earlier = await trx
+        .selectFrom('plan')
+        .select('id')
+        .where('household_id', '=', householdId)
+        .executeTakeFirst();
+      if (earlier) return false;
+    }
+    const { plan, paths } = answer.outcome === 'planned' ? answer : answer.fallback;
+    const result: KeptResult = {
+      plan,
+      paths,
+      outcome: answer.outcome,
+      stoppedBy: answer.outcome === 'planned' ? answer.stoppedBy : null,
+    };
+    await trx
+      .insertInto('plan')
+      .values({
+        household_id: householdId,
+        id: randomUUID(),
+        as_of: year.asOf,
+        facts_version: made.factsVersion,
+        input_json: JSON.stringify(year),
+        result_json: JSON.stringify(result),
+        made_at: made.at,
+      })
+      .execute();
+    await trx
+      .deleteFrom('plan')
+      .where('household_id', '=', householdId)
+      .where('id', 'not in', (newest) =>
+        newest
+          .selectFrom('plan')
+          .select('id')
+          .where('household_id', '=', householdId)
+          .orderBy('made_at', 'desc')
+          .limit(plansKept),
+      )
+      .execute();
+    return true;
+  });
+}

@@ -1,0 +1,37 @@
+import type { HouseholdId } from '../../shared/ids.ts';
+import type { CalendarDate } from '../../shared/week.ts';
+import type { NoticeKind } from '../../src/notices/notice.ts';
+import type { KeptNotice } from '../../src/notices/notice-changes.ts';
+import type { Database } from '../database/database.ts';
+
+export interface NoticeOnRecord extends KeptNotice {
+  readonly id: string;
+  readonly firstSeenAt: number;
+  readonly changedAt: number;
+}
+
+/** The newest record of each kind and subject, whatever became of it. */
+export async function noticesOnRecord(
+  db: Database,
+  householdId: HouseholdId,
+): Promise<readonly NoticeOnRecord[]> {
+  const rows = await db
+    .selectFrom('notice')
+    .selectAll()
+    .where('household_id', '=', householdId)
+    .orderBy('changed_at')
+    .orderBy('first_seen_at')
+    .execute();
+  const newest = new Map(rows.map((row) => [`${row.kind} ${row.subject}`, row]));
+  return [...newest.values()].map((row) => ({
+    id: row.id,
+    kind: row.kind as NoticeKind,
+    subject: row.subject,
+    reason: row.reason,
+    dueOn: row.due_on as CalendarDate | null,
+    state: row.state,
+    snoozedUntil: row.snoozed_until as CalendarDate | null,
+    firstSeenAt: row.first_seen_at,
+    changedAt: row.changed_at,
+  }));
+}

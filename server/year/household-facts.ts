@@ -1,0 +1,58 @@
+import type { HouseholdId } from '../../shared/ids.ts';
+import type { CalendarDate } from '../../shared/week.ts';
+import type { Database } from '../database/database.ts';
+import { sources } from '../queries/harvest.ts';
+import { householdById } from '../queries/household.ts';
+import { items } from '../queries/items.ts';
+import {
+  canners,
+  daysOff,
+  jarStock,
+  kitchenHours,
+  lidStock,
+  places,
+  seasonFund,
+} from '../queries/kitchen.ts';
+import { ledger } from '../queries/ledger.ts';
+import { keptDecisions } from '../queries/plans.ts';
+import { materials, recipes, supplies } from '../queries/recipes.ts';
+import { lots } from '../queries/shelf.ts';
+import { shelfCounts } from '../queries/shelf-counts.ts';
+import {
+  declaredUses,
+  handTargets,
+  itemGroups,
+  occasions,
+  seasonMultipliers,
+  shopPacks,
+} from '../queries/targets.ts';
+
+export type HouseholdFacts = Awaited<ReturnType<typeof householdFacts>>;
+
+/** Everything a household has said and done up to a date, read in one transaction, so that all of it is of one version. */
+export const householdFacts = (db: Database, householdId: HouseholdId, asOf: CalendarDate) =>
+  db.transaction().execute(async (trx) => ({
+    household: await householdById(trx, householdId),
+    items: await items(trx, householdId),
+    lots: await lots(trx, householdId, { asOf, empty: true }),
+    events: await ledger(trx, householdId, { to: asOf }),
+    counts: await shelfCounts(trx, householdId, asOf),
+    declaredUses: await declaredUses(trx, householdId, asOf),
+    seasonMultipliers: await seasonMultipliers(trx, householdId),
+    occasions: await occasions(trx, householdId),
+    handTargets: await handTargets(trx, householdId),
+    groups: await itemGroups(trx, householdId),
+    packs: await shopPacks(trx, householdId),
+    recipes: await recipes(trx, householdId),
+    supplies: await supplies(trx, householdId),
+    materials: await materials(trx, householdId),
+    sources: await sources(trx, householdId),
+    canners: await canners(trx, householdId),
+    places: await places(trx, householdId),
+    hours: await kitchenHours(trx, householdId),
+    daysOff: await daysOff(trx, householdId),
+    fund: await seasonFund(trx, householdId),
+    jars: await jarStock(trx, householdId),
+    lids: await lidStock(trx, householdId),
+    kept: await keptDecisions(trx, householdId),
+  }));
