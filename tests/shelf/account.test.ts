@@ -1,0 +1,191 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { addDays, asDate } from '../../shared/week.ts';
+import { type AccountEvent, accountOf, type ItemAccount } from '../../src/shelf/account.ts';
+import { nextYearAdvice } from '../../src/shelf/next-year-advice.ts';
+
+const period = { from: asDate('2026-01-01'), until: asDate('2027-01-01') };
+const day = (days: number) => addDays(period.from, days);
+
+let seq = 0;
+const event = (
+  kind: AccountEvent['kind'],
+  units: number,
+  days: number,
+  facts: Partial<AccountEvent> = {},
+): AccountEvent => ({
+  seq: ++seq,
+  itemId: 'plum-jam',
+  kind,
+  units,
+  trainsUse: kind === 'taken',
+  reason: null,
+  occurredOn: day(days),
+  reversesSeq: null,
+  ...facts,
+});
+const plumJam = (events: readonly AccountEvent[]): ItemAccount => {
+  const [account] = accountOf(events, period);
+  if (!account) throw new Error('no account of plum jam');
+  return account;
+};
+
+describe('a year of plum jam', () => {
+  const wrong = event('taken', -5, 40);
+  const year = [
+    event('put up', 9, -100),
+    event('taken', -2, -20),
+    event('taken', -6, 30),
+    wrong,
+    event('reversed', 5, 41, { reversesSeq: wrong.seq }),
+    event('counted', -1, 60, { trainsUse: true, reason: 'taken-unrecorded' }),
+    event('put up', 20, 220),
+    event('seal failed', -1, 221),
+    event('given away', -3, 340),
+    event('discarded', -2, 300, { reason: 'past-best' }),
+    event('counted', 1, 350, { reason: 'miscount' }),
+    event('taken', -4, 400),
+  ];
+
+  test('what was there and what came is what was eaten, given, thrown away and is left', () => {
+    expect(plumJam(year)).toEqual({
+      itemId: 'plum-jam',
+      opening: 7,
+      putUp: 20,
+      bought: 0,
+      received: 0,
+      eaten: 7,
+      given: 3,
+      thrownAway: [
+        { reason: 'past-best', units: 2 },
+        { reason: 'seal failed', units: 1 },
+      ],
+      corrected: 1,
+      closing: 15,
+      withoutAny: [{ from: day(61), until: day(220) }],
+      daysWithout: 159,
+      days: 365,
+    });
+  });
+
+  test('the order of the events changes nothing', () => {
+    expect(accountOf([...year].reverse(), period)).toEqual(accountOf(year, period));
+  });
+});
+
+test('over random years the account closes and the days without lie in the period', () => {
+  const kinds = [
+    'put up',
+    'bought',
+    'received',
+    'taken',
+    'given away',
+    'discarded',
+    'seal failed',
+    'counted',
+  ] as const;
+  const ledger = fc.array(
+    fc.record({
+      kind: fc.constantFrom(...kinds),
+      halves: fc.integer({ min: 1, max: 12 }),
+      days: fc.integer({ min: -200, max: 364 }),
+      eaten: fc.boolean(),
+      item: fc.constantFrom('plum-jam', 'peaches'),
+      undone: fc.boolean(),
+    }),
+    { maxLength: 40 },
+  );
+  fc.assert(
+    fc.property(ledger, (lines) => {
+      const events = lines.flatMap((line) => {
+        const leaves = !['put up', 'bought', 'received'].includes(line.kind);
+        const made = event(line.kind, ((leaves ? -1 : 1) * line.halves) / 2, line.days, {
+          trainsUse: line.eaten,
+          itemId: line.item,
+        });
+        const undo = event('reversed', -made.units, line.days + 1, {
+          itemId: line.item,
+          reversesSeq: made.seq,
+        });
+        return line.undone ? [made, undo] : [made];
+      });
+
+      for (const account of accountOf(events, period)) {
+        const thrown = account.thrownAway.reduce((sum, each) => sum + each.units, 0);
+        const came = account.putUp + account.bought + account.received + account.corrected;
+        const kept = events.filter(
+          (each) =>
+            each.itemId === account.itemId &&
+            each.kind !== 'reversed' &&
+            !events.some((other) => other.reversesSeq === each.seq),
+        );
+        expect(account.opening + came - account.eaten - account.given - thrown).toBeCloseTo(
+          account.closing,
+          9,
+        );
+        expect(account.closing).toBeCloseTo(
+          kept.reduce((sum, each) => sum + each.units, 0),
+          9,
+        );
+        for (const span of account.withoutAny) {
+          expect(span.from >= period.from && span.from < span.until && span.until <= period.until).toBe(true);
+        }
+        expect(account.daysWithout).toBeLessThanOrEqual(account.days);
+      }
+    }),
+  );
+});
+
+test('a period that ends before it begins is an error', () => {
+  expect(() => accountOf([], { from: period.until, until: period.from })).toThrow(
+    'accountOf: expected an end after 2027-01-01, got 2026-01-01',
+  );
+});
+
+describe('more, less or the same', () => {
+  const account = (facts: Partial<ItemAccount> = {}): ItemAccount => ({
+    itemId: 'plum-jam',
+    opening: 0,
+    putUp: 22,
+    bought: 0,
+    received: 0,
+    eaten: 22,
+    given: 0,
+    thrownAway: [],
+    corrected: 0,
+    closing: 0,
+    withoutAny: [],
+    daysWithout: 0,
+    days: 365,
+    ...facts,
+  });
+
+  test('what ran out for a fifth of the year is wanted by a quarter more', () => {
+    expect(nextYearAdvice(account({ daysWithout: 73 }))).toEqual({
+      advice: 'make more',
+      supplyUnits: 28,
+      because: '22 eaten, none for 73 days, or about 27.5 would have been; 22 came to the shelf, 0 are left.',
+    });
+  });
+
+  test('what was thrown away for its age is not made again, what broke is', () => {
+    const old = account({ eaten: 14, thrownAway: [{ reason: 'past-best', units: 8 }] });
+    const broken = account({ eaten: 14, thrownAway: [{ reason: 'broken', units: 8 }] });
+
+    expect(nextYearAdvice(old)).toMatchObject({ advice: 'make less', supplyUnits: 14 });
+    expect(nextYearAdvice(broken)).toMatchObject({ advice: 'make the same', supplyUnits: 22 });
+  });
+
+  test('a tenth more or less is the same', () => {
+    expect(nextYearAdvice(account({ eaten: 20, closing: 2 })).advice).toBe('make the same');
+    expect(nextYearAdvice(account({ eaten: 19, closing: 3 })).advice).toBe('make less');
+  });
+
+  test('a few weeks on the shelf say nothing about a year', () => {
+    expect(nextYearAdvice(account({ daysWithout: 310 }))).toEqual({
+      advice: 'cannot say',
+      supplyUnits: null,
+      because: 'Only 55 days with any on the shelf; 56 are needed to judge.',
+    });
+  });
+});
