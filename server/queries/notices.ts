@@ -35,3 +35,19 @@ export async function noticesOnRecord(
     changedAt: row.changed_at,
   }));
 }
+
+const byDate = (one: NoticeOnRecord, other: NoticeOnRecord): number =>
+  compare(one.dueOn ?? '', other.dueOn ?? '') ||
+  compare(one.kind, other.kind) ||
+  compare(one.subject, other.subject);
+
+const compare = (one: string, other: string): number => (one < other ? -1 : one > other ? 1 : 0);
+
+/** Open and put-off notices: what has no date first (it matters until mended), then the soonest. */
+export const standingNotices = async (
+  db: Database,
+  householdId: HouseholdId,
+): Promise<readonly NoticeOnRecord[]> =>
+  (await noticesOnRecord(db, householdId))
+    .filter((notice) => notice.state === 'open' || notice.state === 'snoozed')
+    .sort(byDate);

@@ -6,7 +6,8 @@ import type { Notice } from '../../src/notices/notice.ts';
 import { noticeChanges } from '../../src/notices/notice-changes.ts';
 import type { Database, Writing } from '../database/database.ts';
 import { noticesOnRecord } from '../queries/notices.ts';
-import { type Recording, record, refuse } from './record.ts';
+import { once } from './once.ts';
+import { type Recording, refuse } from './record.ts';
 
 /**
  * Brings the kept notices in line with what the rules say today. What was snoozed sleeps on, what was done stays done;
@@ -74,35 +75,47 @@ const change = (
     .where('id', '=', id)
     .execute();
 
-/** What a person does about a notice: it is done, or it sleeps until a day. */
+export type NoticeAnswer =
+  | { readonly state: 'done' }
+  | { readonly state: 'open' }
+  | { readonly state: 'snoozed'; readonly until: CalendarDate };
+
+/**
+ * What a person does about a notice: it is done, it sleeps until a day, or it is brought back. Said once for a key; no
+ * fact of the year changes, so the plan stays as current as it was.
+ */
 export const answerNotice = (
-  recording: Recording,
+  { db, householdId, key, at, today }: Recording,
   noticeId: string,
-  answer: { readonly state: 'done' } | { readonly state: 'snoozed'; readonly until: CalendarDate },
+  answer: NoticeAnswer,
 ): Promise<Outcome<{ readonly noticeId: string }>> =>
-  record(recording, 'answer notice', { noticeId, answer }, async ({ trx, householdId, at, today }) => {
-    if (answer.state === 'snoozed' && answer.until <= today)
-      return refuse(
-        'snooze-is-past',
-        'until',
-        `Expected a day after today, ${today}; found ${answer.until}. Choose a later day.`,
-      );
-    const { numUpdatedRows } = await trx
-      .updateTable('notice')
-      .set({
-        state: answer.state,
-        snoozed_until: answer.state === 'snoozed' ? answer.until : null,
-        changed_at: at,
-      })
-      .where('household_id', '=', householdId)
-      .where('id', '=', noticeId)
-      .where('state', 'in', ['open', 'snoozed'])
-      .executeTakeFirstOrThrow();
-    return numUpdatedRows === 1n
-      ? found({ noticeId })
-      : refuse(
-          'notice-unknown',
-          'noticeId',
-          'Expected a notice that is still open; found none. Its reason may have gone; load the page again.',
+  db.transaction().execute(async (trx) => {
+    const asked = { verb: 'answer notice', request: { noticeId, answer } };
+    const { outcome } = await once(trx, { householdId, key, at }, asked, async () => {
+      if (answer.state === 'snoozed' && answer.until <= today)
+        return refuse<{ readonly noticeId: string }>(
+          'snooze-is-past',
+          'until',
+          `Expected a day after today, ${today}; found ${answer.until}. Choose a later day.`,
         );
+      const { numUpdatedRows } = await trx
+        .updateTable('notice')
+        .set({
+          state: answer.state,
+          snoozed_until: answer.state === 'snoozed' ? answer.until : null,
+          changed_at: at,
+        })
+        .where('household_id', '=', householdId)
+        .where('id', '=', noticeId)
+        .where('state', 'in', ['open', 'snoozed'])
+        .executeTakeFirstOrThrow();
+      return numUpdatedRows === 1n
+        ? found({ noticeId })
+        : refuse<{ readonly noticeId: string }>(
+            'notice-unknown',
+            'noticeId',
+            'Expected a notice that is still open; found none. Its reason may have gone; load the page again.',
+          );
+    });
+    return outcome;
   });

@@ -12,9 +12,11 @@ export interface Errand {
   readonly key: string;
   /** `by Fri, Aug 21` */
   readonly by: string;
-  /** `42 lb peaches` */
+  /** `42 lb` */
+  readonly quantity: string;
+  /** `Peaches from Hill orchard` */
   readonly what: string;
-  /** `Pick at Hill orchard`, `Buy` */
+  /** `Pick there`, `For the pantry` */
   readonly where: string;
   readonly cost: string | null;
 }
@@ -97,7 +99,9 @@ const Errands = ({ errands, total }: { errands: readonly Errand[]; total: string
       <ul class="errands">
         {errands.map((errand) => (
           <li key={errand.key}>
-            <span class="errand-what">{errand.what}</span>
+            <span class="errand-what">
+              <b class="errand-quantity">{errand.quantity}</b> {errand.what}
+            </span>
             <span class="errand-where quiet">{errand.where}</span>
             <span class="errand-by">{errand.by}</span>
             <span class="errand-cost">{errand.cost ?? ''}</span>

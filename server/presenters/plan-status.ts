@@ -1,0 +1,58 @@
+import { asCents } from '../../shared/money.ts';
+import { dateInZone } from '../../shared/week.ts';
+import type { FormKeys } from '../../views/parts/form.tsx';
+import type { PlanQuality, PlanStanding, PlanStatusProps } from '../../views/parts/plan-status.tsx';
+import { formatDay, formatMoney, formatNumber, formatPercent } from '../../views/words/format.ts';
+import type { Reading } from '../../views/words/reading.ts';
+import type { PlanState } from '../app-context.ts';
+import type { KeptPlan } from '../queries/plans.ts';
+
+export interface PlanNow {
+  readonly plan: KeptPlan | null;
+  readonly job: PlanState;
+  readonly now: number;
+  readonly timeZone: string;
+  readonly reading: Reading;
+}
+
+/** How the plan stands: none, current, out of date, being made, or failed. */
+export const presentPlanStatus = (planNow: PlanNow, keys: FormKeys, back: string): PlanStatusProps => ({
+  standing: standingOf(planNow),
+  quality: planNow.plan === null ? null : qualityOf(planNow.plan, planNow.reading),
+  keys,
+  back,
+});
+
+const standingOf = ({ plan, job, now, timeZone, reading }: PlanNow): PlanStanding => {
+  if (job.state === 'running') return { state: 'running', progress: progressWords(job, now, reading) };
+  if (job.state === 'failed') return { state: 'failed', words: job.words };
+  if (plan === null) return { state: 'none' };
+  const madeOn = formatDay(dateInZone(plan.madeAt, timeZone), reading);
+  return { state: plan.isOutOfDate ? 'outdated' : 'current', madeOn };
+};
+
+const progressWords = (job: PlanState & { state: 'running' }, now: number, reading: Reading): string => {
+  const seconds = Math.max(0, Math.round((now - job.startedAt) / 1000));
+  const since = `${seconds} s so far`;
+  return job.gap === null
+    ? `${since}.`
+    : `${since}; the best plan yet could be bettered by at most ${formatPercent(job.gap, reading)}.`;
+};
+
+/** The gap in plain words: what could at most still be gained. */
+const qualityOf = ({ plan }: KeptPlan, reading: Reading): PlanQuality => {
+  const total = plan.objective.total ?? 0;
+  const couldSave = Math.max(0, total - plan.bound);
+  return {
+    sentence: `Every plan was weighed by one figure: money, plus a price on each wish that gives way and on each hour. No plan can come below ${money(plan.bound, reading)}; this one comes to ${money(total, reading)}, so at most ${money(couldSave, reading)} could still be gained.`,
+    figures: [
+      { words: 'This plan', value: money(total, reading) },
+      { words: 'No plan can be below', value: money(plan.bound, reading) },
+      { words: 'At most still to gain', value: formatPercent(plan.gap, reading, 2) },
+      { words: 'Bought in whole packs instead of loose', value: money(plan.packRounding.cost, reading) },
+      { words: 'Time it took', value: `${formatNumber(plan.solveSeconds, reading)} s` },
+    ],
+  };
+};
+
+const money = (amount: number, reading: Reading): string => formatMoney(asCents(amount), reading, true);

@@ -1,0 +1,223 @@
+import type { Outcome } from '../../shared/problems.ts';
+import { addDays, type CalendarDate, daysBetween, sundayOf, weekOf } from '../../shared/week.ts';
+import { type CanningDay, canningDays } from '../../src/planning/canning-days.ts';
+import type { PlannedSession, PlannedWeek } from '../../src/planning/plan.ts';
+import type { Schedule } from '../../src/preserving/schedule.ts';
+import type { CanningDayProps, MakeProps } from '../../views/pages/week/canning-day.tsx';
+import type { EatFirstRow, Errand, WeekAhead } from '../../views/pages/week/this-week-page.tsx';
+import {
+  formatDay,
+  formatLongDay,
+  formatMinutes,
+  formatMoney,
+  formatQuantity,
+  formatWeek,
+  formatWeekday,
+} from '../../views/words/format.ts';
+import type { Reading } from '../../views/words/reading.ts';
+import type { KitchenHours } from '../queries/kitchen.ts';
+import type { KeptPlan } from '../queries/plans.ts';
+import type { ItemOnShelf, LotOnShelf } from '../queries/shelf.ts';
+import {
+  comesWords,
+  itemLabel,
+  itemOf,
+  type PlannedNames,
+  purchaseWords,
+  recipeOf,
+} from './planned-words.ts';
+import { presentProcess } from './process-line.ts';
+import { amountOf } from './shelf-units.ts';
+
+export interface WeekPicture {
+  readonly today: CalendarDate;
+  readonly reading: Reading;
+  readonly plan: KeptPlan | null;
+  readonly hours: KitchenHours;
+  readonly names: PlannedNames;
+  readonly shelf: readonly ItemOnShelf[];
+  /** The published schedule of a recipe in this kitchen, the reason why there is none, or null when it is not canned. */
+  readonly processHere: (session: PlannedSession, on: CalendarDate) => Outcome<Schedule> | null;
+}
+
+export const weeksAheadShown = 4;
+const eatFirstShown = 6;
+/** From this many days before its date a jar belongs to what is eaten first. */
+const eatFirstDays = 42;
+
+/** The planned week that today falls in; null before the first plan and after its last week. */
+export const plannedThisWeek = ({ plan, today }: WeekPicture): PlannedWeek | null =>
+  plan?.plan.weeks.find(({ week }) => week === weekOf(today)) ?? null;
+
+interface Placed {
+  readonly session: PlannedSession;
+  readonly minutes: number;
+}
+
+const daysOf = (picture: WeekPicture, week: PlannedWeek): readonly CanningDay<Placed>[] =>
+  canningDays(
+    week.sessions.map((session) => ({ session, minutes: session.handsOnMinutes })),
+    {
+      week: week.week,
+      usualWeekday: picture.hours.sessionWeekday,
+      sessions: week.kitchenSessions,
+      setUpMinutes: picture.hours.setUpMinutes,
+    },
+  );
+
+/** What is done at the stove on which day of this week. */
+export const presentDays = (picture: WeekPicture): readonly CanningDayProps[] => {
+  const week = plannedThisWeek(picture);
+  if (week === null) return [];
+  return daysOf(picture, week).map((day) => ({
+    key: day.on,
+    title: formatLongDay(day.on, picture.reading),
+    when: whenWords(picture.today, day.on),
+    time: `${formatMinutes(day.minutes)} in the kitchen`,
+    makes: day.work.map(({ session }) => presentMake(picture, session, day.on)),
+  }));
+};
+
+const presentMake = (picture: WeekPicture, session: PlannedSession, on: CalendarDate): MakeProps => {
+  const { names, reading } = picture;
+  const recipe = recipeOf(names, session);
+  const lb = recipe?.produce.reduce((sum, part) => sum + part.lb, 0) ?? 0;
+  const canner = names.canners.find((one) => one.id === session.canner);
+  return {
+    key: session.recipe,
+    item: itemLabel(names, session),
+    batches: formatQuantity(session.batches, 'batch', reading),
+    comes: comesWords(names, session),
+    loads:
+      canner === undefined ? null : `${formatQuantity(session.loads, 'load', reading)} in ${canner.name}`,
+    handsOn: formatMinutes(session.handsOnMinutes),
+    produce: lb === 0 ? null : `${formatQuantity(lb * session.batches, 'lb', reading)} of produce`,
+    process: presentProcess(picture.processHere(session, on), reading),
+  };
+};
+
+const whenWords = (today: CalendarDate, on: CalendarDate): string => {
+  const days = daysBetween(today, on);
+  if (days === 0) return 'Today';
+  if (days === 1) return 'Tomorrow';
+  if (days === -1) return 'Yesterday';
+  return days > 0 ? `In ${days} days` : `${-days} days ago`;
+};
+
+/** What to fetch this week, and by when: the day before the stove is lit, or by the week's end for the pantry. */
+export const presentErrands = (
+  picture: WeekPicture,
+): { errands: readonly Errand[]; total: string | null } => {
+  const week = plannedThisWeek(picture);
+  if (week === null || week.purchases.length === 0) return { errands: [], total: null };
+  const { names, reading, today } = picture;
+  const [firstDay] = daysOf(picture, week);
+  const weekEnd = sundayOf(week.week);
+  const beforeCanning = firstDay === undefined ? weekEnd : addDays(firstDay.on, -1);
+  const errands = week.purchases
+    .map((purchase, place) => {
+      const by = purchase.kind === 'item' ? weekEnd : beforeCanning;
+      const words = purchaseWords(names, purchase);
+      return {
+        key: `${purchase.kind}-${purchase.what}-${place}`,
+        on: laterOf(by, today),
+        quantity: words.quantity,
+        what: words.what,
+        where: words.where,
+        cost: purchase.cost === 0 ? null : formatMoney(purchase.cost, reading),
+      };
+    })
+    .sort((one, other) => (one.on < other.on ? -1 : one.on > other.on ? 1 : 0))
+    .map(({ on, ...errand }) => ({ ...errand, by: `by ${formatWeekday(on, reading)}` }));
+  return {
+    errands,
+    total: `${formatMoney(week.spend, reading)} this week. The season fund then holds ${formatMoney(week.fundAfter, reading)}.`,
+  };
+};
+
+/** Units whose date is near or past, first-expired first; those set aside are not eaten. */
+export const presentEatFirst = ({ shelf, today, reading }: WeekPicture): readonly EatFirstRow[] => {
+  const lastDate = addDays(today, eatFirstDays);
+  return shelf
+    .flatMap(({ item, lots }) => lots.map((lot) => ({ item, lot })))
+    .filter(({ lot }) => lot.setAside === null && lot.readyFrom <= today && lot.bestQualityUntil <= lastDate)
+    .sort(
+      (one, other) =>
+        compare(one.lot.bestQualityUntil, other.lot.bestQualityUntil) || compare(one.lot.id, other.lot.id),
+    )
+    .slice(0, eatFirstShown)
+    .map(({ item, lot }) => ({
+      key: lot.id,
+      item: { name: item.name, family: item.family, href: `/shelf/${item.id}` },
+      which: whichWords(lot, amountOf(item, lot.unitsLeft, reading, lot.jarKind), reading),
+      until:
+        lot.bestQualityUntil < today
+          ? `past its best since ${formatDay(lot.bestQualityUntil, reading)}`
+          : `best until ${formatDay(lot.bestQualityUntil, reading)}`,
+    }));
+};
+
+const laterOf = (one: CalendarDate, other: CalendarDate): CalendarDate => (one > other ? one : other);
+
+const whichWords = (lot: LotOnShelf, amount: string, reading: Reading): string =>
+  [`${amount} of the ${formatDay(lot.madeOn, reading)} batch`, lot.place?.name ?? '']
+    .filter((words) => words !== '')
+    .join(', ');
+
+/** The weeks after this one: what is put up, what is bought, how long, how much. */
+export const presentAhead = (picture: WeekPicture): readonly WeekAhead[] => {
+  const { plan, today, names, reading } = picture;
+  if (plan === null) return [];
+  return plan.plan.weeks
+    .filter(({ week }) => week > weekOf(today))
+    .slice(0, weeksAheadShown)
+    .map((week) => ({
+      key: week.week,
+      week: formatWeek(week.week, reading),
+      makes: week.sessions.map((session) => ({
+        key: session.recipe,
+        item: itemLabel(names, session),
+        comes: comesWords(names, session),
+      })),
+      buy: buyWords(names, week),
+      time: week.kitchenMinutes === 0 ? '' : formatMinutes(week.kitchenMinutes),
+      spend: week.spend === 0 ? '' : formatMoney(week.spend, reading),
+    }));
+};
+
+const namedOnALine = 4;
+
+const buyWords = (names: PlannedNames, week: PlannedWeek): string => {
+  const all = week.purchases.map((purchase) => {
+    const words = purchaseWords(names, purchase);
+    return purchase.kind === 'produce' ? `${words.quantity} ${words.what}` : words.what;
+  });
+  const rest = all.length - namedOnALine;
+  return rest > 0 ? `${all.slice(0, namedOnALine).join('; ')}; and ${rest} more` : all.join('; ');
+};
+
+/** The week in one sentence: what is put up, or when next. */
+export const weekSummary = (picture: WeekPicture): string => {
+  const { plan, reading, names } = picture;
+  if (plan === null) return 'There is no plan yet. Ask for one, and this page says what to do on which day.';
+  const week = plannedThisWeek(picture);
+  if (week === null) return 'The plan does not reach this week. Plan again to see what to do.';
+  if (week.sessions.length > 0) {
+    const days = daysOf(picture, week);
+    const made = listed(week.sessions.map((session) => itemOf(names, session)?.name ?? session.recipe));
+    return `${made} on ${listed(days.map((day) => formatWeekday(day.on, reading)))}.`;
+  }
+  const next = plan.plan.weeks.find((one) => one.week > week.week && one.sessions.length > 0);
+  return next === undefined
+    ? 'Nothing to put up this week, nor in the rest of the plan.'
+    : `Nothing to put up this week. Next: ${listed(next.sessions.map((session) => (itemOf(names, session)?.name ?? session.recipe).toLowerCase()))}, ${formatWeek(next.week, reading)}.`;
+};
+
+/** `peaches`, `peaches and plums`, `peaches, plums and pears`. */
+export const listed = (words: readonly string[]): string => {
+  const unique = [...new Set(words)];
+  const last = unique.at(-1) ?? '';
+  return unique.length < 2 ? last : `${unique.slice(0, -1).join(', ')} and ${last}`;
+};
+
+const compare = (one: string, other: string): number => (one < other ? -1 : one > other ? 1 : 0);

@@ -1,0 +1,69 @@
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import type { Problem } from '../../shared/problems.ts';
+import { addDays, type CalendarDate } from '../../shared/week.ts';
+import type { Message } from '../../views/layout/frame.ts';
+import { NoticesList, NoticesPage } from '../../views/pages/notices/notices-page.tsx';
+import { noticesSummary, presentNotices } from '../presenters/notices.ts';
+import { standingNotices } from '../queries/notices.ts';
+import { answerNotice, type NoticeAnswer } from '../records/notices.ts';
+import { recordingOf, seeOther, sentText, statusOf } from './posting.ts';
+import { wantsPart } from './wants-part.ts';
+
+/** A notice put off comes back after a week. */
+const laterDays = 7;
+const answer = z.enum(['done', 'later', 'now']);
+
+const asAnswer = (said: z.output<typeof answer>, today: CalendarDate): NoticeAnswer => {
+  switch (said) {
+    case 'done':
+      return { state: 'done' };
+    case 'later':
+      return { state: 'snoozed', until: addDays(today, laterDays) };
+    case 'now':
+      return { state: 'open' };
+  }
+};
+
+const notices: FastifyPluginAsync = async (app) => {
+  app.get('/notices', (request, reply) => showAll(request, reply));
+
+  app.post<{ Params: { id: string } }>('/notices/:id', async (request, reply) => {
+    const parsed = answer.safeParse(sentText(request, 'answer'));
+    if (!parsed.success) return showAll(request, reply, [unknownAnswer]);
+
+    const outcome = await answerNotice(
+      recordingOf(request),
+      request.params.id,
+      asAnswer(parsed.data, request.today),
+    );
+
+    if (!outcome.ok) return showAll(request, reply, outcome.problems);
+    if (!wantsPart(request)) return seeOther(reply, '/notices');
+    return reply.part(NoticesList, await listFor(request, reply));
+  });
+
+  const listFor = async (request: FastifyRequest, reply: FastifyReply) =>
+    presentNotices(await standingNotices(app.db, request.household.id), request.reading, () =>
+      reply.formKeys(),
+    );
+
+  const showAll = async (request: FastifyRequest, reply: FastifyReply, problems: readonly Problem[] = []) => {
+    const [first] = problems;
+    const message: Message | null = first === undefined ? null : { tone: 'problem', text: first.message };
+    const list = await listFor(request, reply);
+    return reply.page(
+      NoticesPage,
+      { frame: await reply.frame(message), summary: noticesSummary(list), ...list },
+      first === undefined ? 200 : statusOf(problems),
+    );
+  };
+};
+
+export default notices;
+
+const unknownAnswer: Problem = {
+  code: 'answer-unknown',
+  path: ['answer'],
+  message: 'Expected one of the answers under a notice. Press one of its buttons.',
+};

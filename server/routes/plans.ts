@@ -1,0 +1,33 @@
+import type { FastifyPluginAsync } from 'fastify';
+import { z } from 'zod';
+import { PlanStatus } from '../../views/parts/plan-status.tsx';
+import { presentPlanStatus } from '../presenters/plan-status.ts';
+import { planNow } from './plan-now.ts';
+import { seeOther, sentText } from './posting.ts';
+import { wantsPart } from './wants-part.ts';
+
+/** Pages that show how the plan stands; a form may come back only to one of them. */
+const back = z.enum(['/', '/year', '/buying']).catch('/');
+const statusQuery = z.object({ back });
+
+const plans: FastifyPluginAsync = async (app) => {
+  app.post('/plan', async (request, reply) => {
+    const wanted = back.parse(sentText(request, 'back'));
+    app.planJob?.start(request.household.id);
+
+    return wantsPart(request)
+      ? reply.part(PlanStatus, presentPlanStatus(await planNow(request), reply.formKeys(), wanted))
+      : seeOther(reply, wanted);
+  });
+
+  app.get('/plan/status', async (request, reply) => {
+    const wanted = statusQuery.parse(request.query).back;
+    const props = presentPlanStatus(await planNow(request), reply.formKeys(), wanted);
+
+    // Once the plan is made, everything on the page stems from an older one: load it anew.
+    if (props.standing.state !== 'running') reply.header('hx-refresh', 'true');
+    return reply.part(PlanStatus, props);
+  });
+};
+
+export default plans;
