@@ -10,7 +10,7 @@ import type { FieldProblems, FormKeys } from '../../views/parts/form.tsx';
 import { formatDate, formatNumber } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import type { ItemOnShelf } from '../queries/shelf.ts';
-import type { ItemCount } from '../queries/shelf-counts.ts';
+import type { CountOfItem } from '../queries/shelf-counts.ts';
 import { reasonInWords } from './shelf-history.ts';
 import { pieceWords } from './shelf-units.ts';
 
@@ -25,7 +25,7 @@ export const piecesInBook = ({ lots }: ItemOnShelf): number =>
 /** Address of the next item not counted today, after `from` in walking order and then from the start; null when none is. */
 export function nextToCount(
   walk: readonly ItemOnShelf[],
-  counts: ReadonlyMap<ItemId, ItemCount>,
+  counts: ReadonlyMap<ItemId, CountOfItem>,
   today: CalendarDate,
   from: string | null,
 ): string | null {
@@ -67,7 +67,7 @@ export function presentDifference(
 
 export interface CountSetting {
   readonly walk: readonly ItemOnShelf[];
-  readonly counts: ReadonlyMap<ItemId, ItemCount>;
+  readonly counts: ReadonlyMap<ItemId, CountOfItem>;
   readonly today: CalendarDate;
   readonly reading: Reading;
   readonly keys: FormKeys;
@@ -101,7 +101,7 @@ export function presentCountItem(shelf: ItemOnShelf, setting: CountSetting): Cou
 
 export function presentCountOverview(
   walk: readonly ItemOnShelf[],
-  counts: ReadonlyMap<ItemId, ItemCount>,
+  counts: ReadonlyMap<ItemId, CountOfItem>,
   today: CalendarDate,
   reading: Reading,
   learnt: string | null,

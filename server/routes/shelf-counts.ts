@@ -15,7 +15,7 @@ import {
   walkingOrder,
 } from '../presenters/shelf-count.ts';
 import { type ItemOnShelf, shelfByItem } from '../queries/shelf.ts';
-import { type ItemCount, newestCounts } from '../queries/shelf-counts.ts';
+import { type CountOfItem, shelfCounts } from '../queries/shelf-counts.ts';
 import { countShelf } from '../records/count-shelf.ts';
 import { recordingOf, seeOther, sentText, statusOf } from './posting.ts';
 import { itemOn } from './shelf-picture.ts';
@@ -24,7 +24,7 @@ const countQuery = z.object({ item: z.string().max(80).catch('') });
 
 interface Counting {
   readonly walk: readonly ItemOnShelf[];
-  readonly counts: ReadonlyMap<ItemId, ItemCount>;
+  readonly counts: ReadonlyMap<ItemId, CountOfItem>;
 }
 
 const counts: FastifyPluginAsync = async (app) => {
@@ -70,11 +70,11 @@ export default counts;
 
 async function countingOf(request: FastifyRequest): Promise<Counting> {
   const { db } = request.server;
-  const [shelf, newest] = await Promise.all([
+  const [shelf, all] = await Promise.all([
     shelfByItem(db, request.household.id),
-    newestCounts(db, request.household.id),
+    shelfCounts(db, request.household.id, request.today),
   ]);
-  return { walk: walkingOrder(shelf), counts: newest };
+  return { walk: walkingOrder(shelf), counts: new Map(all.map((count) => [count.itemId, count])) };
 }
 
 /** One item to count. The book's figure is shown only once a number was typed that differs from it. */

@@ -1,0 +1,116 @@
+import type { FastifyInstance, InjectOptions } from 'fastify';
+
+/** A page as it came, and the way to send one of its forms as a browser without script would. */
+export interface Answer {
+  readonly status: number;
+  readonly body: string;
+  readonly location: string;
+}
+
+export interface Submission {
+  /** The form's action, or its start; the first form that has it is sent. */
+  readonly form: string;
+  /** What the person typed over what stood in the fields. */
+  readonly fill?: Readonly<Record<string, string>>;
+  /** As htmx sends it, for the part alone. */
+  readonly asPart?: boolean;
+}
+
+/** Somebody in front of the pages: keeps the cookie, reads pages, sends their forms. */
+export class Visitor {
+  readonly #app: FastifyInstance;
+  #cookie = '';
+
+  constructor(app: FastifyInstance) {
+    this.#app = app;
+  }
+
+  async open(url: string): Promise<Answer> {
+    return this.#send({ method: 'GET', url });
+  }
+
+  /** Opens the page, fills in the form and sends it. */
+  async submitOn(url: string, submission: Submission): Promise<Answer> {
+    const page = await this.open(url);
+    return this.submit(page, submission);
+  }
+
+  async submit(page: Answer, { form, fill = {}, asPart = false }: Submission): Promise<Answer> {
+    const { action, values } = formOf(page.body, form);
+    return this.#send({
+      method: 'POST',
+      url: action,
+      headers: {
+        'content-type': 'application/x-www-form-urlencoded',
+        ...(asPart ? { 'hx-request': 'true', 'hx-request-type': 'partial' } : {}),
+      },
+      payload: new URLSearchParams({ ...values, ...fill }).toString(),
+    });
+  }
+
+  async #send(options: InjectOptions): Promise<Answer> {
+    const response = await this.#app.inject({
+      ...options,
+      headers: { ...options.headers, cookie: this.#cookie },
+    });
+    const set = response.headers['set-cookie'];
+    const cookie = Array.isArray(set) ? set[0] : set;
+    if (cookie !== undefined) this.#cookie = cookie.split(';')[0] ?? '';
+    return {
+      status: response.statusCode,
+      body: response.body,
+      location: String(response.headers.location ?? ''),
+    };
+  }
+}
+
+interface FoundForm {
+  readonly action: string;
+  readonly values: Readonly<Record<string, string>>;
+}
+
+const plainText = (html: string): string =>
+  html
+    .replaceAll('&quot;', '"')
+    .replaceAll('&#39;', "'")
+    .replaceAll('&lt;', '<')
+    .replaceAll('&gt;', '>')
+    .replaceAll('&amp;', '&');
+
+const attribute = (tag: string, name: string): string | null => {
+  const found = new RegExp(`\\s${name}(?:="([^"]*)")?(?=[\\s>/])`).exec(tag);
+  return found === null ? null : plainText(found[1] ?? '');
+};
+
+/** What a browser would send of the first form whose action begins so, no button pressed. */
+export function formOf(html: string, actionStart: string): FoundForm {
+  const forms = html.match(/<form\b[\s\S]*?<\/form>/g) ?? [];
+  const own =
+    forms.find((form) => attribute(form, 'action') === actionStart) ??
+    forms.find((form) => (attribute(form, 'action') ?? '').startsWith(actionStart));
+  if (own === undefined) {
+    const known = forms.map((form) => attribute(form, 'action')).join(', ');
+    throw new Error(`expected a form sent to ${actionStart}; found ${known}`);
+  }
+  const values: Record<string, string> = {};
+  for (const tag of own.match(/<input\b[^>]*>/g) ?? []) {
+    const name = attribute(tag, 'name');
+    const isChoice = ['radio', 'checkbox'].includes(attribute(tag, 'type') ?? '');
+    if (name !== null && (!isChoice || attribute(tag, 'checked') !== null))
+      values[name] = attribute(tag, 'value') ?? '';
+  }
+  for (const list of own.match(/<select\b[\s\S]*?<\/select>/g) ?? []) {
+    const name = attribute(list, 'name');
+    const options = list.match(/<option\b[^>]*>/g) ?? [];
+    const chosen = options.find((option) => attribute(option, 'selected') !== null) ?? options[0];
+    if (name !== null && chosen !== undefined) values[name] = attribute(chosen, 'value') ?? '';
+  }
+  return { action: attribute(own, 'action') ?? '', values };
+}
+
+/** The words of a page without its tags, for looking up sentences. */
+export const wordsOf = (html: string): string =>
+  plainText(html.replace(/<(script|style)\b[\s\S]*?<\/\1>/g, ' ').replace(/<[^>]+>/g, ' ')).replace(
+    /\s+/g,
+    ' ',
+  );
