@@ -7,6 +7,7 @@ import {
   ordinaryCalendar,
   weekFacts,
 } from './household-calendar.ts';
+import { learntPattern } from './learnt-season.ts';
 import { type RateBelief, startBelief, totalUse } from './rate-belief.ts';
 import { type ObservedWeek, trainedBelief } from './trained-belief.ts';
 import { multiplierIn, type UsePattern } from './use-pattern.ts';
@@ -100,9 +101,10 @@ export function forecastUse(
 ): UseForecast {
   if (!(horizonWeeks >= 1))
     throw new RangeError(`forecastUse: expected at least 1 week, got ${horizonWeeks}`);
-  const observed = observedWeeks(history, declared, asOf, calendar);
+  const inSeason = { ...declared, pattern: learntPattern(history, declared, asOf, calendar) };
+  const observed = observedWeeks(history, inSeason, asOf, calendar);
   const belief = trainedBelief(startBelief(declared.perWeek, declared.weight), observed);
-  const weeks = weeksAhead(declared, belief.perWeek, asOf, horizonWeeks, calendar);
+  const weeks = weeksAhead(inSeason, belief.perWeek, asOf, horizonWeeks, calendar);
 
   const totalOver = (count: number, first = 0): CountDistribution => {
     if (first < 0 || count < 0 || first + count > weeks.length) {
