@@ -31,18 +31,20 @@ class NothingWritten<T> extends Error {
 /**
  * Every write of a household's facts goes through here: one transaction, one repeat-safe key, one step of the household's
  * facts version. A refusal writes nothing at all; a repetition gives the first answer again and writes nothing either.
- * The version is stepped first so that the write lock is held before anything is read.
+ * The version is stepped first so that the write lock is held before anything is read; what touches no facts of the year
+ * (a notice put to sleep) steps it by nothing.
  */
 export async function record<T>(
   recording: Recording,
   verb: string,
   request: unknown,
   work: (recorder: Recorder) => Promise<Outcome<T>>,
+  touches: 'facts' | 'no facts' = 'facts',
 ): Promise<Outcome<T>> {
   const { db, householdId, key, at, today, by = null } = recording;
   try {
     return await db.transaction().execute(async (trx) => {
-      await stepFactsVersion(trx, householdId);
+      await stepFactsVersion(trx, householdId, touches === 'facts' ? 1 : 0);
       const { outcome, repeated } = await once(trx, { householdId, key, at }, { verb, request }, () =>
         work({ trx, householdId, at, today, by }),
       );
@@ -55,10 +57,10 @@ export async function record<T>(
   }
 }
 
-async function stepFactsVersion(trx: Writing, householdId: HouseholdId): Promise<void> {
+async function stepFactsVersion(trx: Writing, householdId: HouseholdId, step: number): Promise<void> {
   const { numUpdatedRows } = await trx
     .updateTable('household')
-    .set((row) => ({ facts_version: row('facts_version', '+', 1) }))
+    .set((row) => ({ facts_version: row('facts_version', '+', step) }))
     .where('id', '=', householdId)
     .executeTakeFirstOrThrow();
   if (numUpdatedRows !== 1n)

@@ -1,0 +1,173 @@
+import type { ItemId } from '../../shared/ids.ts';
+import { addMonths, type CalendarDate, type WeekKey, yearOf } from '../../shared/week.ts';
+import { assumedSchoolHolidays, type HouseholdCalendar } from '../../src/consumption/household-calendar.ts';
+import { type CheckedTakings, silentWeeks, tappedShare } from '../../src/consumption/recording-habit.ts';
+import { saidPerWeek } from '../../src/consumption/said-use.ts';
+import {
+  type DeclaredUse,
+  forecastUse,
+  type Occasion,
+  type UseForecast,
+} from '../../src/consumption/use-forecast.ts';
+import { type UseFacts, useHistory } from '../../src/consumption/use-history.ts';
+import { allYear, type UsePattern } from '../../src/consumption/use-pattern.ts';
+import type { Item } from '../queries/items.ts';
+import type { JarEvent } from '../queries/ledger.ts';
+import { groupedBy } from '../queries/row.ts';
+import { usualUnits } from '../queries/shelf.ts';
+import type { DeclaredUseSetting } from '../queries/targets.ts';
+import type { HouseholdFacts } from './household-facts.ts';
+
+/** Units of evidence that a declaration counts for. */
+const weightOfWord = 6;
+
+export interface ItemUse {
+  readonly declared: DeclaredUseSetting | null;
+  /** What was declared, in units of an ordinary week; 0 when nothing was. */
+  readonly declaredPerWeek: number;
+  /** Dated units of the coming two years, gifts and promises among them. */
+  readonly dated: readonly (Occasion & { readonly kind: 'occasion' | 'gift' | 'promised' })[];
+  /** Null for what nobody says they eat. */
+  readonly forecast: UseForecast | null;
+}
+
+/** How much of each item is eaten: from what was said, what was taken, and what the counts of the shelf showed. */
+export function itemUses(
+  facts: HouseholdFacts,
+  asOf: CalendarDate,
+  horizonWeeks: number,
+): ReadonlyMap<ItemId, ItemUse> {
+  const calendar = calendarOf(facts, asOf);
+  const standing = facts.events.filter((event) => event.kind !== 'reversed' && !event.isReversed);
+  const eventsByItem = groupedBy(standing, (event) => event.itemId);
+  const silent = silentWeeks(
+    [...standing.map((event) => event.occurredOn), ...facts.counts.map((count) => count.countedOn)],
+    asOf,
+  );
+  const seen = facts.items.map((item) => ({
+    item,
+    ledger: ledgerOf(facts, item, eventsByItem.get(item.id) ?? []),
+  }));
+  const share = tappedShare(seen.map(({ ledger }) => ledger.checked));
+  return new Map(
+    seen.map(({ item, ledger }) => [
+      item.id,
+      useOf(facts, item, ledger, { calendar, silent, share, asOf, horizonWeeks }),
+    ]),
+  );
+}
+
+interface Setting {
+  readonly calendar: HouseholdCalendar;
+  readonly silent: ReadonlySet<WeekKey>;
+  readonly share: number;
+  readonly asOf: CalendarDate;
+  readonly horizonWeeks: number;
+}
+
+function useOf(facts: HouseholdFacts, item: Item, ledger: ItemLedger, setting: Setting): ItemUse {
+  const { asOf, horizonWeeks, calendar } = setting;
+  const said = facts.declaredUses.get(item.id) ?? null;
+  const dated = datedUnits(facts, item.id, asOf);
+  const perWeek =
+    said === null
+      ? 0
+      : saidPerWeek(said, { people: facts.household.people, servingsPerUnit: item.servingsPerUnit });
+  if (!(perWeek > 0)) return { declared: said, declaredPerWeek: 0, dated, forecast: null };
+  const since = said?.restartsFilter === true ? said.sinceOn : null;
+  const history = useHistory({
+    from: since ?? ledger.from ?? asOf,
+    asOf,
+    movements: ledger.movements,
+    takings: ledger.takings,
+    countings: ledger.countings,
+    occasions: dated.filter((occasion) => occasion.kind === 'occasion'),
+    away: calendar.away,
+    silent: setting.silent,
+    tappedShare: setting.share,
+  });
+  const declared: DeclaredUse = {
+    perWeek,
+    weight: weightOfWord,
+    pattern: patternOf(facts, item, said),
+    occasions: dated,
+    ...(since === null ? {} : { since }),
+  };
+  return {
+    declared: said,
+    declaredPerWeek: perWeek,
+    dated,
+    forecast: forecastUse(history, declared, asOf, horizonWeeks, calendar),
+  };
+}
+
+/** School holidays that nobody entered are assumed, so that "school weeks only" means something from the first day. */
+const calendarOf = ({ daysOff }: HouseholdFacts, asOf: CalendarDate): HouseholdCalendar => {
+  const spans = (off: typeof daysOff.away) =>
+    off.map(({ fromOn, untilOn }) => ({ from: fromOn, until: untilOn }));
+  const entered = spans(daysOff.schoolHolidays);
+  const assumed = [-1, 0, 1, 2].flatMap((step) => assumedSchoolHolidays(yearOf(asOf) + step));
+  return { away: spans(daysOff.away), schoolHolidays: entered.length > 0 ? entered : assumed };
+};
+
+const patternOf = (facts: HouseholdFacts, item: Item, said: DeclaredUseSetting | null): UsePattern => {
+  if (said?.per === 'school-week') return { kind: 'school-weeks' };
+  const byMonth = facts.seasonMultipliers.get(item.id);
+  return byMonth === undefined ? allYear : { kind: 'by-month', byMonth };
+};
+
+/** Dated units from a year back to two years ahead; a yearly one falls on its day each year. */
+function datedUnits(facts: HouseholdFacts, itemId: ItemId, asOf: CalendarDate): ItemUse['dated'] {
+  return facts.occasions
+    .filter((occasion) => occasion.itemId === itemId)
+    .flatMap(({ on, units, note, kind, isYearly }) => {
+      const years = isYearly ? [-1, 0, 1, 2].map((step) => yearOf(asOf) + step - yearOf(on)) : [0];
+      return years.map((step) => ({ on: addMonths(on, 12 * step), units, name: note, kind }));
+    });
+}
+
+type ItemLedger = Pick<UseFacts, 'movements' | 'takings' | 'countings'> & {
+  readonly from: CalendarDate | null;
+  readonly checked: CheckedTakings;
+};
+
+/** The events of one item in units of its usual jar. */
+function ledgerOf(facts: HouseholdFacts, item: Item, events: readonly JarEvent[]): ItemLedger {
+  const readyFrom = new Map(facts.lots.map((lot) => [lot.id, lot.readyFrom]));
+  const unitsOf = (event: JarEvent) => usualUnits(item, event.jarKind, event.units);
+  const takings = events
+    .filter((event) => event.kind === 'taken' && event.trainsUse)
+    .map((event) => ({ on: event.occurredOn, units: -unitsOf(event) }));
+  const unsaidOn = (day: CalendarDate) =>
+    events
+      .filter((event) => event.kind === 'counted' && event.trainsUse && event.occurredOn === day)
+      .reduce((total, event) => total - unitsOf(event), 0);
+  const countings = facts.counts
+    .filter((count) => count.itemId === item.id)
+    .map((count) => ({
+      on: count.countedOn,
+      counted: count.countedUnits,
+      takenUnsaid: unsaidOn(count.countedOn),
+    }));
+  const lastCount = countings.at(-1)?.on ?? null;
+  return {
+    from: events.reduce<CalendarDate | null>(
+      (first, event) => (first === null || event.occurredOn < first ? event.occurredOn : first),
+      null,
+    ),
+    takings,
+    countings,
+    movements: events.map((event) => {
+      const units = unitsOf(event);
+      const ready = readyFrom.get(event.lotId) ?? event.occurredOn;
+      return { on: units > 0 && ready > event.occurredOn ? ready : event.occurredOn, units };
+    }),
+    checked: {
+      tapped:
+        lastCount === null
+          ? 0
+          : takings.filter(({ on }) => on <= lastCount).reduce((total, { units }) => total + units, 0),
+      takenUnsaid: countings.reduce((total, { takenUnsaid }) => total + takenUnsaid, 0),
+    },
+  };
+}

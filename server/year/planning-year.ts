@@ -1,0 +1,260 @@
+import type { HouseholdId, ItemId } from '../../shared/ids.ts';
+import { type JarKind, nominalMl, sizeOf } from '../../shared/jar.ts';
+import type { Cents } from '../../shared/money.ts';
+import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import { addDays, type CalendarDate, type WeekKey, weekOf, weeksFrom } from '../../shared/week.ts';
+import { poundsByWeek, type SourceYear, sourceYears } from '../../src/harvest/source-years.ts';
+import { fundAhead } from '../../src/planning/fund-ahead.ts';
+import { wantedByHand } from '../../src/planning/hand-target.ts';
+import { longestGap, reserveFor, yearEndUnits } from '../../src/planning/item-reserve.ts';
+import { kitchenWeeks } from '../../src/planning/kitchen-weeks.ts';
+import { isInMonths } from '../../src/planning/months.ts';
+import type {
+  KitchenTime,
+  PlannedItem,
+  PlannedSource,
+  PlanningYear,
+} from '../../src/planning/planning-year.ts';
+import { nextSeasonStart, supplyWeeks } from '../../src/planning/supply-weeks.ts';
+import type { Database } from '../database/database.ts';
+import type { Source } from '../queries/harvest.ts';
+import type { Item } from '../queries/items.ts';
+import { usualUnits } from '../queries/shelf.ts';
+import type { ShopPackSetting } from '../queries/targets.ts';
+import { type HouseholdFacts, householdFacts } from './household-facts.ts';
+import { type ItemUse, itemUses } from './item-use.ts';
+import { type RecipesHere, recipesHere } from './planned-recipes.ts';
+
+export const horizonWeeks = 52;
+/** The year after the horizon is looked at too: what the last week hands over depends on it. */
+const weeksLookedAt = 2 * horizonWeeks;
+
+/** When an item can be made or bought again. */
+export interface ItemSupply {
+  /** By week of two years: something new can be ready. Always true for what is bought. */
+  readonly canArrive: readonly boolean[];
+  readonly nextSupplyWeek: WeekKey | null;
+  readonly by: 'made' | 'bought';
+}
+
+/** A household's year as the planner takes it, with what it was made from. */
+export interface LoadedYear {
+  readonly facts: HouseholdFacts;
+  readonly year: PlanningYear;
+  readonly useByItem: ReadonlyMap<ItemId, ItemUse>;
+  readonly supplyByItem: ReadonlyMap<ItemId, ItemSupply>;
+  readonly seasonsBySource: ReadonlyMap<Source['id'], readonly SourceYear[]>;
+  readonly recipes: RecipesHere;
+}
+
+/** Loads a household as it stands on a date. */
+export async function loadPlanningYear(
+  db: Database,
+  householdId: HouseholdId,
+  asOf: CalendarDate,
+  reference: ReferenceTables,
+): Promise<LoadedYear> {
+  const facts = await householdFacts(db, householdId, asOf);
+  const allWeeks = weeksFrom(weekOf(asOf), weeksLookedAt);
+  const weeks = allWeeks.slice(0, horizonWeeks);
+  const time = kitchenWeeks({ ...facts.hours, away: facts.daysOff.away }, allWeeks, asOf);
+  const recipes = recipesHere(facts.recipes, {
+    ...facts,
+    weeks: allWeeks,
+    asOf,
+    sessionWeekday: facts.hours.sessionWeekday,
+    reference,
+  });
+  const seasonsBySource = new Map(
+    facts.sources.map((source) => [source.id, sourceYears(writtenYears(source), allWeeks)]),
+  );
+  const useByItem = itemUses(facts, asOf, weeksLookedAt);
+  const supplyByItem = suppliesOf(facts, recipes, seasonsBySource, time, allWeeks);
+  return {
+    facts,
+    useByItem,
+    supplyByItem,
+    seasonsBySource,
+    recipes,
+    year: {
+      asOf,
+      weeks,
+      items: facts.items.flatMap((item) => {
+        const use = useByItem.get(item.id);
+        const supply = supplyByItem.get(item.id);
+        return use && supply ? [plannedItem(facts, item, use, supply, weeks)] : [];
+      }),
+      recipes: recipes.planned.map((recipe) => ({
+        ...recipe,
+        allowedByWeek: recipe.allowedByWeek?.slice(0, horizonWeeks) ?? null,
+      })),
+      sources: facts.sources.map((source) =>
+        plannedSource(source, seasonsBySource.get(source.id) ?? [], weeks),
+      ),
+      materials: facts.materials.map(({ waiting, ...material }) => ({ ...material, opening: waiting })),
+      canners: facts.canners.map(({ id, name, method }) => ({ id, name, method })),
+      supplies: facts.supplies,
+      jars: facts.jars.map(({ price, ...jars }) => ({ ...jars, packPrice: price })),
+      lids: facts.lids,
+      groups: plannedGroups(facts),
+      time: {
+        ...time,
+        maxSessionsByWeek: time.maxSessionsByWeek.slice(0, horizonWeeks),
+        hoursPerSessionByWeek: time.hoursPerSessionByWeek.slice(0, horizonWeeks),
+      },
+      fund: fundAhead(facts.fund, weeks),
+      storage: {
+        freezerQuarts: facts.places
+          .filter((place) => place.kind === 'freezer')
+          .reduce((quarts, place) => quarts + (place.capacityQuarts ?? 0), 0),
+        freezerQuartsPerDay: facts.household.freezerQuartsPerDay ?? 0,
+        crockQuarts: facts.household.crockQuarts,
+      },
+      kept: facts.kept,
+    },
+  };
+}
+
+/** The household's windows end on the day after the last; the harvest core names the last day. */
+const writtenYears = (source: Source) =>
+  source.windows.map((window) => ({
+    year: window.year,
+    beginsOn: window.beginsOn,
+    endsOn: addDays(window.endsOn, -1),
+    mostActive:
+      window.mostActive === null
+        ? null
+        : { from: window.mostActive.fromOn, to: addDays(window.mostActive.untilOn, -1) },
+    lbPerWeek: window.lbPerWeek,
+    firstPickedOn: window.firstPickedOn,
+  }));
+
+function suppliesOf(
+  facts: HouseholdFacts,
+  { planned }: RecipesHere,
+  seasonsBySource: LoadedYear['seasonsBySource'],
+  time: KitchenTime,
+  weeks: readonly WeekKey[],
+): ReadonlyMap<ItemId, ItemSupply> {
+  const lbByWeek = new Map<string, number[]>();
+  for (const source of facts.sources) {
+    const own = poundsByWeek(seasonsBySource.get(source.id) ?? [], weeks);
+    const before = lbByWeek.get(source.crop);
+    lbByWeek.set(
+      source.crop,
+      own.map((lb, at) => lb + (before?.[at] ?? 0)),
+    );
+  }
+  return new Map(
+    facts.items.map((item): [ItemId, ItemSupply] => {
+      if ((facts.packs.get(item.id)?.length ?? 0) > 0)
+        return [
+          item.id,
+          { canArrive: weeks.map(() => true), nextSupplyWeek: weeks[1] ?? null, by: 'bought' },
+        ];
+      const ways = planned.filter((recipe) => recipe.itemId === item.id);
+      const canArrive = supplyWeeks(ways, lbByWeek, time.maxSessionsByWeek);
+      const next = nextSeasonStart(canArrive);
+      return [
+        item.id,
+        { canArrive, nextSupplyWeek: next === null ? null : (weeks[next] ?? null), by: 'made' },
+      ];
+    }),
+  );
+}
+
+function plannedItem(
+  facts: HouseholdFacts,
+  item: Item,
+  use: ItemUse,
+  supply: ItemSupply,
+  weeks: readonly WeekKey[],
+): PlannedItem {
+  const isBought = supply.by === 'bought';
+  const ahead = use.forecast?.weeklyMean ?? datedByWeek(use, weeks);
+  const reserve =
+    use.forecast === null
+      ? 0
+      : reserveFor(use.forecast, item.chanceWanted, longestGap(supply.canArrive), isBought);
+  const expected = { useByWeek: ahead.slice(0, weeks.length), reserveUnits: reserve };
+  const byHand = facts.handTargets.get(item.id);
+  const wanted = byHand === undefined ? expected : wantedByHand(byHand.units, expected);
+  const yearTotal = wanted.useByWeek.reduce((sum, units) => sum + units, 0);
+  return {
+    id: item.id,
+    name: item.name,
+    kind: item.kind,
+    jarKind: item.usualJar,
+    openingLots: openingLots(facts, item),
+    useByWeek: wanted.useByWeek,
+    yearlyTarget: yearTotal + wanted.reserveUnits,
+    reserveUnits: wanted.reserveUnits,
+    yearEndUnits: yearEndUnits(ahead, supply.canArrive, weeks.length, isBought),
+    familyMinimumUnits: item.familyMinimumUnits,
+    bestQualityWeeks: Math.max(1, Math.floor(item.bestQualityDays / 7)),
+    packs: (facts.packs.get(item.id) ?? []).map((pack) => ({
+      id: pack.id,
+      units: pack.units,
+      priceByWeek: weeks.map((week) => priceIn(pack, week)),
+    })),
+  };
+}
+
+/** Gifts and occasions of an item nobody eats otherwise. */
+const datedByWeek = (use: ItemUse, weeks: readonly WeekKey[]): readonly number[] =>
+  weeks.map((week) =>
+    use.dated.filter(({ on }) => weekOf(on) === week).reduce((sum, { units }) => sum + units, 0),
+  );
+
+const openingLots = (facts: HouseholdFacts, item: Item): PlannedItem['openingLots'] =>
+  facts.lots
+    .filter((lot) => lot.itemId === item.id && lot.unitsLeft > 0 && lot.setAside === null)
+    .map((lot) => ({
+      lotId: lot.id,
+      units: usualUnits(item, lot.jarKind, lot.unitsLeft),
+      jars: lot.jarKind === null ? 0 : lot.unitsLeft,
+      jarKind: lot.jarKind,
+      readyFrom: weekOf(lot.readyFrom),
+      bestQualityUntil: weekOf(lot.bestQualityUntil),
+    }));
+
+const priceIn = ({ price, sale }: ShopPackSetting, week: WeekKey): Cents =>
+  sale !== null && isInMonths(week, sale) ? sale.price : price;
+
+function plannedSource(
+  source: Source,
+  seasons: readonly SourceYear[],
+  weeks: readonly WeekKey[],
+): PlannedSource {
+  return {
+    id: source.id,
+    name: source.name,
+    crop: source.crop,
+    kind: source.kind,
+    lbByWeek: poundsByWeek(seasons, weeks),
+    priceCentsPerLbByWeek: weeks.map(() => source.pricePerLb),
+    useByDays: source.useByDays,
+    poorYearChance: source.poorYearChance,
+    poorYearShare: source.poorYearShare,
+    fallBack: source.fallBack,
+  };
+}
+
+const plannedGroups = ({ groups, items }: HouseholdFacts): PlanningYear['groups'] =>
+  groups.map((group) => ({
+    id: group.id,
+    name: group.name,
+    totalUnits: group.totalUnits,
+    leastKinds: group.leastKinds,
+    largestShare: group.largestShare,
+    members: group.members.map((itemId) => ({
+      itemId,
+      groupUnitsPerUnit: inGroupUnits(
+        items.find((item) => item.id === itemId)?.usualJar ?? null,
+        group.unitJar,
+      ),
+    })),
+  }));
+
+const inGroupUnits = (jar: JarKind | null, unitJar: JarKind | null): number =>
+  jar === null || unitJar === null ? 1 : nominalMl[sizeOf(jar)] / nominalMl[sizeOf(unitJar)];
