@@ -1,0 +1,33 @@
+import type { FastifyInstance } from 'fastify';
+import { buildApp } from '../../server/app.ts';
+import { openDatabase } from '../../server/database/database.ts';
+import { makeDemoHousehold } from '../../server/demo/make-demo.ts';
+import { loadReferenceTables } from '../../server/reference/load-reference.ts';
+import { asDate } from '../../shared/week.ts';
+
+export interface Demo {
+  readonly app: FastifyInstance;
+  /** Where it listens: `http://127.0.0.1:51234`. */
+  readonly address: string;
+  close(): Promise<void>;
+}
+
+/** In the season: peaches, tomatoes and pickles at once. */
+export const demoDay = asDate('2026-08-12');
+
+/** The demo household in memory, planned, served on a free port of this machine. */
+export const openDemo = async (on = demoDay): Promise<Demo> => {
+  const db = await openDatabase(':memory:');
+  await makeDemoHousehold(db, on);
+  const now = () => Date.parse(`${on}T15:00:00Z`);
+  const app = await buildApp({ db, reference: loadReferenceTables(), now });
+  const address = await app.listen({ host: '127.0.0.1', port: 0 });
+  return {
+    app,
+    address,
+    close: async () => {
+      await app.close();
+      await db.destroy();
+    },
+  };
+};
