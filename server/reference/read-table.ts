@@ -15,6 +15,12 @@ const columnsOf = (schema: z.ZodType): readonly string[] => {
   return [];
 };
 
+/** The good rows of a table and the faults of the others, each with its line. */
+export interface TableRows<Row> {
+  readonly rows: readonly Row[];
+  readonly problems: readonly Problem[];
+}
+
 /**
  * Reads a table from CSV text through its row schema. Every fault is listed with the line of the file, the column, what
  * was expected and what was found; a table with a fault gives no rows at all.
@@ -24,6 +30,18 @@ export const readTable = <Row>(
   text: string,
   schema: z.ZodType<Row>,
 ): Outcome<readonly Row[]> => {
+  const outcome = readRows(name, text, schema);
+  if (!outcome.ok) return outcome;
+  const { rows, problems } = outcome.value;
+  return problems.length > 0 ? refused(...problems) : found(rows);
+};
+
+/** As readTable, but keeps the good rows beside the faults; refuses only text that is no table of these columns. */
+export const readRows = <Row>(
+  name: string,
+  text: string,
+  schema: z.ZodType<Row>,
+): Outcome<TableRows<Row>> => {
   let records: readonly { record: Record<string, string>; info: { lines: number } }[];
   try {
     records = parse(text, { columns: true, bom: true, skip_empty_lines: true, info: true, trim: true });
@@ -61,5 +79,5 @@ export const readTable = <Row>(
       }
     }
   }
-  return problems.length > 0 ? refused(...problems) : found(rows);
+  return found({ rows, problems });
 };

@@ -1,0 +1,289 @@
+import { parseArgs } from 'node:util';
+import { type JarSize, jarSize, jarSizes } from '../../shared/jar.ts';
+import { type Pack, pack } from '../../shared/schemas/reference/process-time.ts';
+import { asDate, calendarDate } from '../../shared/week.ts';
+import { cannerTroubles } from '../../src/preserving/canner.ts';
+import { cautionsFor } from '../../src/preserving/cautions.ts';
+import { inWords } from '../../src/preserving/citation.ts';
+import { feetFromMetres, kitchenAmount, shownPressure } from '../../src/preserving/display-units.ts';
+import { clockStarts } from '../../src/preserving/load-time.ts';
+import {
+  type FoodCondition,
+  foodConditions,
+  methodRefusal,
+  type UnsafeMethod,
+  unsafeMethods,
+} from '../../src/preserving/no-tested-process.ts';
+import { schedulesFor } from '../../src/preserving/process-lookup.ts';
+import type { Refusal } from '../../src/preserving/refusal.ts';
+import {
+  type Gauge,
+  gauges,
+  type ProcessMethod,
+  type ProcessQuery,
+  type Schedule,
+} from '../../src/preserving/schedule.ts';
+import { loadReferenceTables } from '../reference/load-reference.ts';
+
+export const summary = 'process-time: the published processing time for a food, jar, canner and altitude';
+
+const usage = `Usage: shelfward process-time --food KEY [--style TEXT] --pack hot|raw|none --jar SIZE
+         --method boiling-water|atmospheric-steam|pressure [--gauge dial|weighted]
+         --altitude-ft FEET | --altitude-m METRES
+         [--minutes N] [--psi N]           which printed alternative
+         [--gauge-checked-on DATE --on DATE]  refuse a dial gauge not checked within a year
+         [--condition NAME]...             ${foodConditions.join(', ')}
+         [--json]
+Jar sizes: ${jarSizes.join(', ')}
+`;
+
+const options = {
+  food: { type: 'string' },
+  style: { type: 'string' },
+  pack: { type: 'string' },
+  jar: { type: 'string' },
+  method: { type: 'string' },
+  gauge: { type: 'string' },
+  'altitude-ft': { type: 'string' },
+  'altitude-m': { type: 'string' },
+  minutes: { type: 'string' },
+  psi: { type: 'string' },
+  'gauge-checked-on': { type: 'string' },
+  on: { type: 'string' },
+  condition: { type: 'string', multiple: true },
+  json: { type: 'boolean', default: false },
+  help: { type: 'boolean', short: 'h', default: false },
+} as const;
+
+const answered = 0;
+const refusedAnswer = 1;
+const notUnderstood = 2;
+
+class UsageError extends Error {}
+
+/** Prints the published schedule, or the refusal with its rule. Exit code 0 answered, 1 refused, 2 not understood. */
+export const run = async (args: readonly string[]): Promise<number> => {
+  try {
+    const { values } = parseArgs({ args: [...args], options, strict: true, allowPositionals: false });
+    if (values.help) {
+      process.stdout.write(usage);
+      return answered;
+    }
+    return answer(values);
+  } catch (error) {
+    if (!(error instanceof UsageError) && !isArgumentError(error)) throw error;
+    process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n\n${usage}`);
+    return notUnderstood;
+  }
+};
+
+const isArgumentError = (error: unknown): boolean =>
+  error instanceof TypeError && 'code' in error && String(error.code).startsWith('ERR_PARSE_ARGS');
+
+type Values = ReturnType<typeof parseArgs<{ options: typeof options }>>['values'];
+
+const answer = (values: Values): number => {
+  const json = values.json === true;
+  const unsafe = unsafeMethods.find((method) => method === values.method);
+  if (unsafe) return refuse([methodRefusal(unsafe satisfies UnsafeMethod)], json);
+
+  const query = queryFrom(values);
+  const tables = loadReferenceTables();
+  const ruling = schedulesFor(tables, query);
+  if (!ruling.ok) return refuse(ruling.problems, json);
+  const gaugeTroubles = troublesOfGauge(values, query, tables.cannerFacts);
+  if (gaugeTroubles.length > 0) return refuse(gaugeTroubles, json);
+
+  const schedules = ruling.value;
+  if (json) {
+    const only = schedules.length === 1 ? schedules[0] : null;
+    const printed = schedules.map((schedule) => ({ ...schedule, cautions: cautionsFor(schedule) }));
+    process.stdout.write(
+      `${JSON.stringify({
+        ok: true,
+        minutes: only?.minutes ?? null,
+        psi: only?.psi ?? null,
+        schedule: only ? (printed[0] ?? null) : null,
+        schedules: printed,
+        onlyIf: conditionsOf(query, values),
+      })}\n`,
+    );
+    return answered;
+  }
+  process.stdout.write(inText(schedules, conditionsOf(query, values)));
+  return answered;
+};
+
+const refuse = (problems: readonly Refusal[], json: boolean): number => {
+  if (json) process.stdout.write(`${JSON.stringify({ ok: false, problems })}\n`);
+  else {
+    for (const problem of problems) {
+      process.stdout.write(
+        `No schedule: ${problem.rule}.\n  Source: ${inWords(problem.source)}\n  Instead: ${problem.instead}\n`,
+      );
+    }
+  }
+  return refusedAnswer;
+};
+
+const queryFrom = (values: Values): ProcessQuery => {
+  const { method, gauge } = methodFrom(needed(values.method, '--method'), values.gauge);
+  return {
+    foodKey: needed(values.food, '--food'),
+    ...(values.style === undefined ? {} : { style: values.style }),
+    pack: packFrom(needed(values.pack, '--pack')),
+    jar: jarFrom(needed(values.jar, '--jar')),
+    method,
+    ...(gauge === undefined ? {} : { gauge }),
+    altitudeFt: altitudeFrom(values),
+    choice: {
+      ...(values.minutes === undefined ? {} : { minutes: numberFrom(values.minutes, '--minutes') }),
+      ...(values.psi === undefined ? {} : { psi: numberFrom(values.psi, '--psi') }),
+    },
+    conditions: (values.condition ?? []).map(conditionFrom),
+  };
+};
+
+const needed = (value: string | undefined, name: string): string => {
+  if (value === undefined || value === '') throw new UsageError(`${name} is needed.`);
+  return value;
+};
+
+const numberFrom = (text: string, name: string): number => {
+  const value = Number(text);
+  if (text.trim() === '' || !Number.isFinite(value)) {
+    throw new UsageError(`${name}: expected a number, found ${JSON.stringify(text)}.`);
+  }
+  return value;
+};
+
+const packFrom = (text: string): Pack => {
+  const parsed = pack.safeParse(text);
+  if (!parsed.success)
+    throw new UsageError(`--pack: expected hot, raw or none, found ${JSON.stringify(text)}.`);
+  return parsed.data;
+};
+
+const jarFrom = (text: string): JarSize => {
+  const parsed = jarSize.safeParse(text.split('/')[0]);
+  if (!parsed.success) {
+    throw new UsageError(
+      `--jar: expected one of ${jarSizes.join(', ')}; found ${JSON.stringify(text)}. Other jars have no rule.`,
+    );
+  }
+  return parsed.data;
+};
+
+const methodFrom = (
+  text: string,
+  gaugeText: string | undefined,
+): { readonly method: ProcessMethod; readonly gauge: Gauge | undefined } => {
+  const gauge = gauges.find((known) => known === gaugeText);
+  if (gaugeText !== undefined && gauge === undefined) {
+    throw new UsageError(`--gauge: expected dial or weighted, found ${JSON.stringify(gaugeText)}.`);
+  }
+  if (text === 'boiling-water') return { method: 'boiling-water', gauge };
+  if (text === 'atmospheric-steam' || text === 'steam') return { method: 'atmospheric-steam', gauge };
+  if (text === 'pressure') return { method: 'pressure', gauge };
+  const inName = gauges.find((known) => text === `pressure-${known}`);
+  if (inName && (gauge === undefined || gauge === inName)) return { method: 'pressure', gauge: inName };
+  if (inName) throw new UsageError(`--method ${text} and --gauge ${gauge} contradict each other.`);
+  throw new UsageError(
+    `--method: expected boiling-water, atmospheric-steam or pressure, found ${JSON.stringify(text)}.`,
+  );
+};
+
+const altitudeFrom = (values: Values): number => {
+  const feet = values['altitude-ft'];
+  const metres = values['altitude-m'];
+  if (feet !== undefined && metres !== undefined)
+    throw new UsageError('Give the altitude once, in feet or in metres.');
+  if (feet !== undefined) return numberFrom(feet, '--altitude-ft');
+  if (metres !== undefined) return feetFromMetres(numberFrom(metres, '--altitude-m'));
+  throw new UsageError('The altitude is asked and never assumed: give --altitude-ft or --altitude-m.');
+};
+
+const conditionFrom = (text: string): FoodCondition => {
+  const condition = foodConditions.find((known) => known === text);
+  if (!condition)
+    throw new UsageError(
+      `--condition: expected one of ${foodConditions.join(', ')}; found ${JSON.stringify(text)}.`,
+    );
+  return condition;
+};
+
+const dateFrom = (text: string, name: string) => {
+  const parsed = calendarDate.safeParse(text);
+  if (!parsed.success)
+    throw new UsageError(`${name}: expected a date like 2026-08-17, found ${JSON.stringify(text)}.`);
+  return parsed.data;
+};
+
+const leastQuarts = 4;
+
+const troublesOfGauge = (
+  values: Values,
+  query: ProcessQuery,
+  facts: Parameters<typeof cannerTroubles>[2],
+): readonly Refusal[] => {
+  const checked = values['gauge-checked-on'];
+  if (query.gauge !== 'dial' || checked === undefined) return [];
+  const canner = {
+    method: 'pressure' as const,
+    gauge: 'dial' as const,
+    uprightQuarts: leastQuarts,
+    gaugeCheckedOn: checked === 'never' ? null : dateFrom(checked, '--gauge-checked-on'),
+  };
+  const sessionOn =
+    values.on === undefined ? asDate(new Date().toISOString().slice(0, 10)) : dateFrom(values.on, '--on');
+  return cannerTroubles(canner, sessionOn, facts);
+};
+
+const conditionsOf = (query: ProcessQuery, values: Values): readonly string[] => {
+  if (query.method !== 'pressure') return [];
+  const conditions = [`The canner holds at least ${leastQuarts} quart jars upright.`];
+  if (query.gauge === 'dial' && values['gauge-checked-on'] === undefined) {
+    conditions.push('The dial gauge was checked within the 365 days before the session.');
+  }
+  return conditions;
+};
+
+const inText = (schedules: readonly Schedule[], onlyIf: readonly string[]): string => {
+  const [first] = schedules;
+  if (!first) return '';
+  const lines = [
+    `${first.food}: ${first.style}, ${first.pack} pack, ${first.jar} jars`,
+    ...schedules.map((schedule) => `  ${largeLine(schedule)}`),
+    ...(schedules.length > 1
+      ? ['  Printed alternatives: choose one with --minutes or --psi. Never mix them.']
+      : []),
+    `  Altitude ${first.altitudeFt.toLocaleString('en-US')} ft, band ${bandInWords(first)}`,
+    `  The clock starts ${clockStarts[first.method]}.`,
+    ...(first.headspaceIn === null ? [] : [`  Headspace ${kitchenAmount(first.headspaceIn)} inch`]),
+    `  ${first.sterileJars ? 'Jars must be sterilised first.' : 'Clean hot jars.'}`,
+    ...(first.waterAboveJarsIn === null
+      ? []
+      : [`  Water at least ${first.waterAboveJarsIn} inch above the jars`]),
+    ...(first.acid ? [`  Into each jar: ${first.acid.oneOf.map(acidInWords).join(', or ')}`] : []),
+    ...(first.jarRule ? [`  Jar rule: ${first.jarRule.rule} (${inWords(first.jarRule.source)})`] : []),
+    ...onlyIf.map((condition) => `  Only if: ${condition}`),
+    `  Source: ${inWords(first.source)}`,
+    ...cautionsFor(first).map((caution) => `  - ${caution.text}`),
+  ];
+  return `${lines.join('\n')}\n`;
+};
+
+const largeLine = (schedule: Schedule): string => {
+  const time = `${schedule.minutes} MINUTES`;
+  if (schedule.psi === null)
+    return `${time}, ${schedule.method === 'boiling-water' ? 'boiling-water canner' : 'atmospheric steam canner'}`;
+  return `${time} at ${shownPressure(schedule.psi)} PSI, pressure canner, ${schedule.gauge} gauge`;
+};
+
+const bandInWords = ({ bandFromFt, bandToFt }: Schedule): string =>
+  bandToFt === null
+    ? `${bandFromFt.toLocaleString('en-US')} ft and above`
+    : `${bandFromFt.toLocaleString('en-US')} to ${bandToFt.toLocaleString('en-US')} ft`;
+
+const acidInWords = ({ quantity, unit, acid }: { quantity: number; unit: string; acid: string }): string =>
+  `${kitchenAmount(quantity)} ${unit} ${acid.replaceAll('_', ' ').replace('5pct', '5%')}`;
