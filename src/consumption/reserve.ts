@@ -1,0 +1,47 @@
+import { totalUse } from './rate-belief.ts';
+import type { UseForecast } from './use-forecast.ts';
+
+/** A crop that fails: how likely, how much of it is then lost, and what the household does about it. */
+export interface CropRisk {
+  /** Chance of a poor year, 0..1. */
+  readonly poorYearChance: number;
+  /** Share of an ordinary harvest that a poor year still gives, 0..1. */
+  readonly poorYearShare: number;
+  readonly fallBack: 'buy' | 'substitute' | 'do-without';
+}
+
+export interface Reserve {
+  /** Units for a year in which more is eaten than expected. */
+  readonly hungryYear: number;
+  /** Units for a year in which the crop fails. */
+  readonly failedCrop: number;
+}
+
+/** Share of a missing harvest that the reserve must stand in for, by what the household does when the crop fails. */
+const leftOpen: Readonly<Record<CropRisk['fallBack'], number>> = { buy: 0, substitute: 0.5, 'do-without': 1 };
+
+/**
+ * Stock, in units, that should still stand when the next supply comes.
+ *
+ * Hungry year: quantile minus mean of the units eaten over the longest gap between supplies, at the household's wished chance of
+ * lasting; never below 0. Failed crop: chance of a poor year × units the crop then falls short over a year of use × what the
+ * fall-back leaves open (buying leaves nothing, a substitute half, doing without all; these shares are ours).
+ * `longestGapWeeks` counts ordinary weeks; 0 gives no hungry-year part.
+ *
+ * Example: Poisson use with mean 16.9 over the gap and 9 chances in 10: 22 - 16.9 = 5.1 units.
+ */
+export function reserveFor(
+  forecast: UseForecast,
+  longestGapWeeks: number,
+  chanceOfLasting: number,
+  crop: CropRisk | null,
+): Reserve {
+  const overGap = totalUse(forecast.belief, longestGapWeeks);
+  const hungryYear = longestGapWeeks > 0 ? Math.max(0, overGap.quantile(chanceOfLasting) - overGap.mean) : 0;
+  const yearOfUse = forecast.weeks
+    .slice(0, 52)
+    .reduce((sum, week) => sum + week.ordinaryWeeks * forecast.perWeek, 0);
+  const failedCrop =
+    crop === null ? 0 : crop.poorYearChance * (1 - crop.poorYearShare) * yearOfUse * leftOpen[crop.fallBack];
+  return { hungryYear, failedCrop };
+}
