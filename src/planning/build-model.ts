@@ -21,6 +21,7 @@ import type { PlanningYear } from './planning-year.ts';
 import { wishPrices } from './prices.ts';
 import { householdRules, type PlanningRules } from './rules.ts';
 import { planningSets } from './sets.ts';
+import { joinedSpans, weeklySpans } from './spans.ts';
 import { planVariables } from './variables.ts';
 
 /** A household's year as a model, with everything needed to read an answer back. */
@@ -31,7 +32,7 @@ export interface BuiltModel extends Draft {
 }
 
 /** Canning is open and any amount may be bought: the stage whose bound is proven. */
-export const canningStage: PlanningStage = { wholePacks: false, canning: null };
+export const canningStage: PlanningStage = { wholePacks: false, joinedWeeks: true, canning: null };
 
 /** Sets, parameters, variables, constraints, objective. Table: README.md beside this file. */
 export function buildModel(
@@ -43,8 +44,9 @@ export function buildModel(
   const parameters = planningParameters(sets);
   const prices = wishPrices(sets, rules);
   const writer = createModelWriter();
-  const columns = planVariables(sets, parameters, rules, stage, writer);
-  const draft: Draft = { sets, parameters, rules, prices, stage, writer, columns };
+  const spans = stage.joinedWeeks ? joinedSpans(sets, parameters) : weeklySpans(sets);
+  const columns = planVariables(sets, parameters, spans, rules, stage, writer);
+  const draft: Draft = { sets, parameters, rules, prices, spans, stage, writer, columns };
 
   stockBalance(draft);
   bestQuality(draft);

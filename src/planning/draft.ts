@@ -3,12 +3,15 @@ import type { PlanningParameters } from './parameters.ts';
 import type { WishPrices } from './prices.ts';
 import type { PlanningRules } from './rules.ts';
 import type { PlanningSets } from './sets.ts';
+import type { SpansByItem } from './spans.ts';
 import type { PlanColumns } from './variables.ts';
 
 /** What a stage of planning holds fixed and asks to be whole. */
 export interface PlanningStage {
   /** Whole packs instead of any amount. */
   readonly wholePacks: boolean;
+  /** Weeks that decide nothing about canning are joined: a smaller model whose bound still holds for every week. */
+  readonly joinedWeeks: boolean;
   /** Batches and sessions already decided; null while they are open. */
   readonly canning: CanningDecision | null;
 }
@@ -25,6 +28,7 @@ export interface Draft {
   readonly parameters: PlanningParameters;
   readonly rules: PlanningRules;
   readonly prices: WishPrices;
+  readonly spans: SpansByItem;
   readonly stage: PlanningStage;
   readonly writer: ModelWriter;
   readonly columns: PlanColumns;

@@ -10,7 +10,7 @@ export const moneyTerms = ['groceries', 'produce', 'supplies', 'jars', 'lids'] a
  * wishes, each priced above what serving it could cost (see `wishPrices`).
  */
 export function objective(draft: Draft, pins: readonly PinnedBatches[]): void {
-  const { sets, rules, prices, columns, writer } = draft;
+  const { sets, spans, rules, prices, columns, writer } = draft;
   const each = (term: string, list: readonly (number | null)[], cents: number) => {
     for (const column of list) if (column !== null) writer.price(term, column, cents);
   };
@@ -22,7 +22,12 @@ export function objective(draft: Draft, pins: readonly PinnedBatches[]): void {
     if (setUp !== undefined) each('set-ups', columns.makes[at] ?? [], setUp.cents);
   });
   sets.items.forEach((item, at) => {
-    each('keeping', columns.stock[at] ?? [], item.keepingCentsPerUnitWeek ?? rules.keepingCentsPerUnitWeek);
+    const keepingCents = item.keepingCentsPerUnitWeek ?? rules.keepingCentsPerUnitWeek;
+    columns.stock[at]?.forEach((column, week) => {
+      const span = spans[at]?.[week];
+      if (column !== null && span)
+        writer.price('keeping', column, keepingCents * (span.onlyUse ? span.to - span.from + 1 : 1));
+    });
     each('freshness', columns.older[at] ?? [], rules.olderCentsPerUnitWeek);
     each('use', columns.shortage[at] ?? [], prices.use);
   });

@@ -1,4 +1,6 @@
 import type { Draft } from './draft.ts';
+import type { ShopPack } from './planning-year.ts';
+import type { Span } from './spans.ts';
 
 export interface PricedPurchase {
   /** Term of the objective the money belongs to. */
@@ -10,7 +12,7 @@ export interface PricedPurchase {
 
 /** Everything that costs money in a week, with its price: the one list behind the fund, the objective and the read-back. */
 export function purchasePrices(
-  { sets, columns }: Pick<Draft, 'sets' | 'columns'>,
+  { sets, spans, columns }: Pick<Draft, 'sets' | 'spans' | 'columns'>,
   week: number,
 ): PricedPurchase[] {
   const priced = (
@@ -22,7 +24,7 @@ export function purchasePrices(
   return [
     ...items.flatMap((item, at) =>
       item.packs.flatMap((pack, packAt) =>
-        priced('groceries', columns.purchases[at]?.[packAt]?.[week], pack.priceByWeek[week]),
+        priced('groceries', columns.purchases[at]?.[packAt]?.[week], lowestPrice(pack, spans[at]?.[week])),
       ),
     ),
     ...sources.flatMap((source, at) =>
@@ -34,4 +36,9 @@ export function purchasePrices(
     ...year.jars.flatMap((holding, at) => priced('jars', columns.jarsBought[at]?.[week], holding.packPrice)),
     ...year.lids.flatMap((holding, at) => priced('lids', columns.lidsBought[at]?.[week], holding.boxPrice)),
   ];
+}
+
+/** Of a week its price; of joined weeks the lowest of theirs. */
+function lowestPrice({ priceByWeek }: ShopPack, span: Span | null | undefined): number {
+  return span ? Math.min(...priceByWeek.slice(span.from, span.to + 1)) : 0;
 }

@@ -114,7 +114,10 @@ function packStores({ sets, parameters, columns }: BuiltModel, values: ArrayLike
 }
 
 /** Position of the pack size the relaxed answer buys most of: its rounding absorbs the spare stock. */
-function mainPack(purchases: readonly (readonly number[])[], at: (column: number) => number): number {
-  const totals = purchases.map((weeks) => weeks.reduce((sum, column) => sum + at(column), 0));
+function mainPack(
+  purchases: readonly (readonly MaybeColumn[])[],
+  at: (column: MaybeColumn) => number,
+): number {
+  const totals = purchases.map((weeks) => weeks.reduce<number>((sum, column) => sum + at(column), 0));
   return totals.indexOf(Math.max(...totals));
 }

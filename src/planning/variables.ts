@@ -1,8 +1,10 @@
 import type { PlanningStage } from './draft.ts';
 import type { ModelWriter } from './model.ts';
 import type { PlanningParameters } from './parameters.ts';
+import type { PlannedRecipe } from './planning-year.ts';
 import type { PlanningRules } from './rules.ts';
 import { type PlanningSets, recipeLabel } from './sets.ts';
+import { type SpansByItem, sumOver } from './spans.ts';
 
 /** A column's index, or null where the model has none because the amount can only be nought. */
 export type MaybeColumn = number | null;
@@ -15,10 +17,10 @@ export interface PlanColumns {
   readonly totals: readonly MaybeColumn[];
   /** [recipe][week] 1 where a recipe with a set-up is made. */
   readonly makes: readonly (readonly MaybeColumn[])[];
-  /** [item][pack][week] packs bought. */
-  readonly purchases: readonly (readonly (readonly number[])[])[];
-  /** [item][week] units at the week's end. */
-  readonly stock: readonly (readonly number[])[];
+  /** [item][pack][week] packs bought; at the last week of each span of the item. */
+  readonly purchases: readonly (readonly (readonly MaybeColumn[])[])[];
+  /** [item][week] units at the week's end; at the last week of each span of the item. */
+  readonly stock: readonly (readonly MaybeColumn[])[];
   /** [item][week] of these, past best quality. */
   readonly older: readonly (readonly MaybeColumn[])[];
   /** [item][week] units of use missed. */
@@ -53,6 +55,7 @@ export interface PlanColumns {
 export function planVariables(
   sets: PlanningSets,
   parameters: PlanningParameters,
+  spans: SpansByItem,
   rules: PlanningRules,
   stage: PlanningStage,
   writer: ModelWriter,
@@ -65,26 +68,31 @@ export function planVariables(
     weekIndexes.map((week) => make(week, year.weeks[week] ?? ''));
   const open = (name: string) => writer.column(name, { lower: 0 });
   const packs = (name: string) => writer.column(name, { lower: 0, integer: wholePacks });
-  const lastCanningWeek = (mayUse: (recipe: number) => boolean) =>
-    Math.max(
-      -1,
-      ...recipes.flatMap((_, recipe) =>
-        mayUse(recipe) ? [(parameters.mostBatches[recipe] ?? []).findLastIndex((most) => most > 0)] : [],
+  const usedInWeek = (mayUse: (recipe: PlannedRecipe) => boolean): boolean[] => {
+    const users = recipes.flatMap((recipe, at) => (mayUse(recipe) ? [at] : []));
+    return weekIndexes.map((week) => users.some((at) => (parameters.mostBatches[at]?.[week] ?? 0) > 0));
+  };
+  const supplyWeeks = year.supplies.map(({ id }) =>
+    usedInWeek(({ supplies }) => supplies.some(({ supplyId }) => supplyId === id)),
+  );
+  const jarWeeks = year.jars.map(({ kind }) => usedInWeek(({ jarKind }) => jarKind === kind));
+  const lidWeeks = year.lids.map(({ mouth }) =>
+    usedInWeek(({ jarKind }) => jarKind?.endsWith(`/${mouth}`) ?? false),
+  );
+  // A store that costs the same every week is best bought just before it is used, so only those weeks have a column.
+  const boughtBeforeUse = (used: readonly boolean[], week: number) =>
+    used[week + 1] === true || (week === 0 && used[0] === true);
+  const bought = (usedByStore: readonly boolean[][], labels: readonly string[], name: string) =>
+    labels.map((label, at) =>
+      weekly((week, key) =>
+        boughtBeforeUse(usedByStore[at] ?? [], week) ? packs(`${name}[${label},${key}]`) : null,
       ),
     );
-  const supplyWeeks = year.supplies.map(({ id }) =>
-    lastCanningWeek((at) => recipes[at]?.supplies.some(({ supplyId }) => supplyId === id) ?? false),
-  );
-  const jarWeeks = year.jars.map(({ kind }) => lastCanningWeek((at) => recipes[at]?.jarKind === kind));
-  const lidWeeks = year.lids.map(({ mouth }) =>
-    lastCanningWeek((at) => recipes[at]?.jarKind?.endsWith(`/${mouth}`) ?? false),
-  );
-  const stores = (lastWeeks: readonly number[], labels: readonly string[], name: string, packed: boolean) =>
+  const left = (usedByStore: readonly boolean[][], labels: readonly string[], name: string) =>
     labels.map((label, at) =>
-      weekly((week, key) => {
-        if (week > (lastWeeks[at] ?? -1)) return null;
-        return packed ? packs(`${name}[${label},${key}]`) : open(`${name}[${label},${key}]`);
-      }),
+      weekly((week, key) =>
+        week <= (usedByStore[at]?.lastIndexOf(true) ?? -1) ? open(`${name}[${label},${key}]`) : null,
+      ),
     );
   const supplyIds = year.supplies.map(({ id }) => id);
   const jarKinds = year.jars.map(({ kind }) => kind);
@@ -115,13 +123,18 @@ export function planVariables(
           : writer.column(`makes[${recipeLabel(recipe)},${key}]`, { lower: 0, upper: 1, integer: true }),
       ),
     ),
-    purchases: items.map((item) =>
-      item.packs.map((pack) => always((_, key) => packs(`purchases[${item.id},${pack.id},${key}]`))),
+    purchases: items.map((item, at) =>
+      item.packs.map((pack) =>
+        weekly((week, key) => (spans[at]?.[week] ? packs(`purchases[${item.id},${pack.id},${key}]`) : null)),
+      ),
     ),
-    stock: items.map((item) => always((_, key) => open(`stock[${item.id},${key}]`))),
+    stock: items.map((item, at) =>
+      weekly((week, key) => (spans[at]?.[week] ? open(`stock[${item.id},${key}]`) : null)),
+    ),
     older: items.map((item, at) =>
       weekly((week, key) => {
         const standing = parameters.opening[at];
+        if (!spans[at]?.[week]) return null;
         const mayBeOlder = week >= item.bestQualityWeeks || (standing?.olderByWeek[week] ?? 0) > 1e-9;
         if (!mayBeOlder) return null;
         return writer.column(`older[${item.id},${key}]`, {
@@ -132,7 +145,9 @@ export function planVariables(
     ),
     shortage: items.map((item, at) =>
       weekly((week, key) => {
-        const use = parameters.useByWeek[at]?.[week] ?? 0;
+        const span = spans[at]?.[week];
+        if (!span) return null;
+        const use = sumOver(parameters.useByWeek[at] ?? [], span);
         if (rules.shortage === 'never' || use <= 1e-9) return null;
         return writer.column(`shortage[${item.id},${key}]`, { lower: 0, upper: use });
       }),
@@ -149,12 +164,12 @@ export function planVariables(
         return lb > 0 ? writer.column(`produce[${source.id},${key}]`, { lower: 0, upper: lb }) : null;
       }),
     ),
-    supplyBought: stores(supplyWeeks, supplyIds, 'supply_bought', true),
-    supplyLeft: stores(supplyWeeks, supplyIds, 'supply_left', false),
-    jarsBought: stores(jarWeeks, jarKinds, 'jars_bought', true),
-    jarsEmpty: stores(jarWeeks, jarKinds, 'jars_empty', false),
-    lidsBought: stores(lidWeeks, mouths, 'lids_bought', true),
-    lidsLeft: stores(lidWeeks, mouths, 'lids_left', false),
+    supplyBought: bought(supplyWeeks, supplyIds, 'supply_bought'),
+    supplyLeft: left(supplyWeeks, supplyIds, 'supply_left'),
+    jarsBought: bought(jarWeeks, jarKinds, 'jars_bought'),
+    jarsEmpty: left(jarWeeks, jarKinds, 'jars_empty'),
+    lidsBought: bought(lidWeeks, mouths, 'lids_bought'),
+    lidsLeft: left(lidWeeks, mouths, 'lids_left'),
     sessions: always((week, key) => {
       const decided = canning?.sessionsByWeek[week];
       return writer.column(`sessions[${key}]`, {

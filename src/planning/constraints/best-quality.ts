@@ -11,9 +11,10 @@ export function bestQuality({ sets, parameters, columns, writer }: Draft): void 
   sets.items.forEach((item, at) => {
     sets.weekIndexes.forEach((week) => {
       const older = columns.older[at]?.[week];
-      if (older == null) return;
+      const stock = columns.stock[at]?.[week];
+      if (older == null || stock == null) return;
       const entries: Entry[] = [
-        [columns.stock[at]?.[week] ?? -1, 1],
+        [stock, 1],
         [older, -1],
       ];
       const firstFreshWeek = Math.max(0, week - item.bestQualityWeeks + 1);
@@ -42,8 +43,8 @@ function madeOrBought(
     return inWeeks.flatMap((column): Entry[] => (column === null ? [] : [[column, yieldLowUnits]]));
   });
   const bought = (sets.items[item]?.packs ?? []).flatMap((pack, packAt): Entry[] =>
-    (columns.purchases[item]?.[packAt]?.slice(from, to + 1) ?? []).map(
-      (column): Entry => [column, pack.units],
+    (columns.purchases[item]?.[packAt]?.slice(from, to + 1) ?? []).flatMap((column): Entry[] =>
+      column === null ? [] : [[column, pack.units]],
     ),
   );
   return [...made, ...bought];

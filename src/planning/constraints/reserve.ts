@@ -14,8 +14,10 @@ export function reserve({ sets, parameters, columns, writer }: Draft): void {
     if (shortage == null) return;
     const yearEndShortage = columns.yearEndShortage[at];
     for (const week of parameters.reserveWeeks[at] ?? []) {
+      const stock = columns.stock[at]?.[week];
+      if (stock == null) continue;
       const entries: Entry[] = [
-        [columns.stock[at]?.[week] ?? -1, 1],
+        [stock, 1],
         [shortage, 1],
       ];
       if (week === lastWeek && yearEndShortage != null) entries.push([yearEndShortage, 1]);

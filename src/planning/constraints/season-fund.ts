@@ -8,11 +8,12 @@ import { purchasePrices } from '../purchase-prices.ts';
  * `fund[w] = fund[w-1] + set aside in w - sum(price × bought in w)`, cents. When whole packs are asked for, an overdraft
  * `fund_over[w]` is possible at a price, and said.
  */
-export function seasonFund({ sets, columns, writer }: Draft): void {
+export function seasonFund({ sets, spans, columns, writer }: Draft): void {
   sets.weekIndexes.forEach((week) => {
     const entries: Entry[] = [[columns.fund[week] ?? -1, 1]];
     if (week > 0) entries.push([columns.fund[week - 1] ?? -1, -1]);
-    for (const { column, cents } of purchasePrices({ sets, columns }, week)) entries.push([column, cents]);
+    for (const { column, cents } of purchasePrices({ sets, spans, columns }, week))
+      entries.push([column, cents]);
     const over = columns.fundOver[week];
     if (over != null) entries.push([over, -1]);
     const setAside = (week === 0 ? sets.year.fund.opening : 0) + (sets.year.fund.setAsideByWeek[week] ?? 0);

@@ -9,12 +9,13 @@ export function yearEnd({ sets, columns, writer }: Draft): void {
   const lastWeek = sets.weekCount - 1;
   sets.items.forEach((item, at) => {
     const shortage = columns.yearEndShortage[at];
-    if (shortage == null) return;
+    const stock = columns.stock[at]?.[lastWeek];
+    if (shortage == null || stock == null) return;
     writer.row(
       `year_end[${item.id}]`,
       item.yearEndUnits,
       [
-        [columns.stock[at]?.[lastWeek] ?? -1, 1],
+        [stock, 1],
         [shortage, 1],
       ],
       Number.POSITIVE_INFINITY,

@@ -1,0 +1,56 @@
+import type { PlanningParameters } from './parameters.ts';
+import type { PlanningSets } from './sets.ts';
+
+/** Consecutive weeks of one item that the model treats as one, both ends included. */
+export interface Span {
+  readonly from: number;
+  readonly to: number;
+  /** Nothing can be bought in it, and anything made in it arrives in its first week. */
+  readonly onlyUse: boolean;
+}
+
+/** [item][week]: the span that ends in the week, or null. */
+export type SpansByItem = readonly (readonly (Span | null)[])[];
+
+/** Weeks from now in which buying is planned week by week. */
+const nearWeeks = 8;
+/** Weeks joined for what is bought further ahead. */
+const farSpanWeeks = 4;
+
+/** Every week on its own. */
+export function weeklySpans({ items, weekIndexes }: PlanningSets): SpansByItem {
+  return items.map(() => weekIndexes.map((week) => ({ from: week, to: week, onlyUse: false })));
+}
+
+/**
+ * Joins weeks that decide nothing about canning. Where nothing can arrive, a stretch of weeks has the same shortage as
+ * its weeks one by one. Where only buying can happen, weeks far ahead are joined by four; bought at the span's lowest
+ * price, paid in its last week and counted at its end, they can only look cheaper than week by week. So the model with
+ * joined weeks is a relaxation of the weekly one, and its bound holds for every weekly plan.
+ */
+export function joinedSpans(sets: PlanningSets, parameters: PlanningParameters): SpansByItem {
+  return sets.items.map((item, at) => {
+    const reserveWeeks = new Set(parameters.reserveWeeks[at]);
+    const mayArrive = (week: number) =>
+      (parameters.opening[at]?.readyByWeek[week] ?? 0) > 0 ||
+      (sets.recipesByItem[at] ?? []).some((recipe) => {
+        const readyAfterWeeks = sets.recipes[recipe]?.readyAfterWeeks ?? 0;
+        return (parameters.mostBatches[recipe]?.[week - readyAfterWeeks] ?? 0) > 0;
+      });
+    const isBought = item.packs.length > 0;
+    let from = 0;
+    return sets.weekIndexes.map((week): Span | null => {
+      const isFull = isBought && (week + 1 <= nearWeeks || week - from + 1 >= farSpanWeeks);
+      const ends = week === sets.weekCount - 1 || isFull || mayArrive(week + 1) || reserveWeeks.has(week);
+      if (!ends) return null;
+      const span = { from, to: week, onlyUse: !isBought };
+      from = week + 1;
+      return span;
+    });
+  });
+}
+
+/** Sum of a list by week over the weeks of a span. */
+export function sumOver(byWeek: readonly number[], { from, to }: Span): number {
+  return byWeek.slice(from, to + 1).reduce((sum, amount) => sum + amount, 0);
+}
