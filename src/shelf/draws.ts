@@ -20,16 +20,16 @@ export function drawCount(mean: number, spread: number, random: Random): number 
     return total;
   }
   if (spread > 1 + 1e-9) {
-    const size = mean / (spread - 1);
     const further = 1 - 1 / spread;
-    return inverted(spread ** -size, (count) => ((count + size) / (count + 1)) * further, random);
+    const size = mean / (spread - 1);
+    return inverted(Math.exp(-size * Math.log(spread)), further, size * further, random);
   }
-  if (spread > 1 - 1e-9) return inverted(Math.exp(-mean), (count) => mean / (count + 1), random);
+  if (spread > 1 - 1e-9) return inverted(Math.exp(-mean), 0, mean, random);
   const trials = drawTrials(mean, spread, random);
   const chance = mean / trials;
   if (chance >= 1) return trials;
   const odds = chance / (1 - chance);
-  return inverted((1 - chance) ** trials, (count) => ((trials - count) / (count + 1)) * odds, random);
+  return inverted((1 - chance) ** trials, -odds, trials * odds, random);
 }
 
 function drawTrials(mean: number, spread: number, random: Random): number {
@@ -40,12 +40,16 @@ function drawTrials(mean: number, spread: number, random: Random): number {
   return random() < fewer * (fewer + 1) * (1 / wanted) - fewer ? fewer : fewer + 1;
 }
 
-function inverted(none: number, ratioAbove: (count: number) => number, random: Random): number {
+/**
+ * All three counts have neighbours in the ratio P(k+1) / P(k) = (slope · k + start) / (k + 1): Panjer, H. H. (1981), Recursive
+ * evaluation of a family of compound distributions, ASTIN Bulletin 12(1), 22-26 (from memory), so one loop draws them all.
+ */
+function inverted(none: number, slope: number, start: number, random: Random): number {
   let left = random() - none;
   let count = 0;
   // A term too small to move the sum ends the search: what is left then is rounding.
   for (let term = none; left >= 0 && term > 1e-18; count += 1) {
-    term *= ratioAbove(count);
+    term *= (slope * count + start) / (count + 1);
     left -= term;
   }
   return count;

@@ -48,15 +48,17 @@ export function chanceOfEnough(shelf: ShelfInWeeks, use: PredictedUse, weeks: nu
   return use.totalOver(weeks).atMost(units);
 }
 
-const leftOf = (units: number, wanted: CountDistribution): Spread => ({
-  expected: expectedLeft(units, wanted),
-  p10: Math.max(0, units - wanted.quantile(0.9)),
-  p50: Math.max(0, units - wanted.quantile(0.5)),
-  p90: Math.max(0, units - wanted.quantile(0.1)),
-});
+function leftOf(units: number, wanted: CountDistribution): Spread {
+  if (units <= 0) return { expected: 0, p10: 0, p50: 0, p90: 0 };
+  return {
+    expected: expectedLeft(units, wanted),
+    p10: Math.max(0, units - wanted.quantile(0.9)),
+    p50: Math.max(0, units - wanted.quantile(0.5)),
+    p90: Math.max(0, units - wanted.quantile(0.1)),
+  };
+}
 
 function expectedLeft(units: number, wanted: CountDistribution): number {
-  if (units <= 0) return 0;
   // Counts step by one, shifted by what is certain (half a jar at a feast), so any quantile shows where the steps lie.
   const shift = wanted.quantile(0.5) % 1;
   let area = 0;

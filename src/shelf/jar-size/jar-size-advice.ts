@@ -1,0 +1,154 @@
+import { type JarSize, nominalMl } from '../../../shared/jar.ts';
+import { openedJarWaste, type Sittings } from './opened-jar-waste.ts';
+
+export interface CandidateSize {
+  readonly size: JarSize;
+  /** A published process exists for this food in this size here (a smaller jar under the next larger tested row counts). */
+  readonly hasTestedProcess: boolean;
+  /** Cents a filled jar costs beyond its food: lid, wear of the jar, canner time; decides only between equals. */
+  readonly costCents: number;
+}
+
+export interface JarSizeQuestion {
+  readonly item: string;
+  readonly servingMl: number;
+  /** Servings of one meal of the household, when one jar is to be one meal; null for what is eaten by the spoonful. */
+  readonly mealServings: number | null;
+  readonly sittings: Sittings;
+  /** Days an opened jar keeps cold, the shortest home-canned figure that applies; null when there is no limit. */
+  readonly keepColdDays: number | null;
+  /** Jars a year wanted in a size of their own: gifts, lunch boxes. */
+  readonly set: readonly { readonly size: JarSize; readonly jars: number; readonly purpose: string }[];
+  readonly candidates: readonly CandidateSize[];
+}
+
+export interface SizeFinding {
+  readonly size: JarSize;
+  readonly servings: number;
+  /** Expected share of an opened jar thrown away, 0..1. */
+  readonly thrownShare: number;
+  readonly costCentsPerServing: number;
+}
+
+export interface JarSizeAdvice {
+  /** Null when no size has a tested process. */
+  readonly size: JarSize | null;
+  readonly decidedBy: 'meal' | 'waste' | 'cost' | 'only-size' | 'no-tested-size';
+  /** Sizes of their own, those without a tested process left out. */
+  readonly ownSizes: readonly { readonly size: JarSize; readonly jars: number; readonly purpose: string }[];
+  /** All tested sizes, smallest first. */
+  readonly findings: readonly SizeFinding[];
+  readonly sentence: string;
+}
+
+/** A jar within this share of a meal is a meal. Judged, no source. */
+const mealTolerance = 0.2;
+/** Shares thrown away that differ by less than this are equal, and cost decides. Judged, no source. */
+const wasteTie = 0.02;
+
+/**
+ * Which jar to put an item up in: the size that is one meal, else the size of which least is thrown away once open, and the
+ * cheaper only between equals. Only sizes with a tested process are looked at. Gift and lunch sizes are kept beside it.
+ */
+export function jarSizeAdvice(question: JarSizeQuestion): JarSizeAdvice {
+  const tested = question.candidates
+    .filter((candidate) => candidate.hasTestedProcess)
+    .sort((left, right) => nominalMl[left.size] - nominalMl[right.size]);
+  const findings = tested.map((candidate) => findingFor(question, candidate));
+  const ownSizes = question.set.filter((own) => tested.some((candidate) => candidate.size === own.size));
+  const chosen = choose(question, findings);
+  return {
+    size: chosen.finding?.size ?? null,
+    decidedBy: chosen.decidedBy,
+    ownSizes,
+    findings,
+    sentence: [sentenceFor(question, chosen, findings), ...ownSizes.map(ownSizeInWords)].join(' '),
+  };
+}
+
+function findingFor(question: JarSizeQuestion, candidate: CandidateSize): SizeFinding {
+  const servings = nominalMl[candidate.size] / question.servingMl;
+  return {
+    size: candidate.size,
+    servings,
+    thrownShare: openedJarWaste(servings, question.sittings, question.keepColdDays),
+    costCentsPerServing: candidate.costCents / servings,
+  };
+}
+
+interface Choice {
+  readonly finding: SizeFinding | null;
+  readonly decidedBy: JarSizeAdvice['decidedBy'];
+}
+
+function choose({ mealServings }: JarSizeQuestion, findings: readonly SizeFinding[]): Choice {
+  const [first] = findings;
+  if (!first) return { finding: null, decidedBy: 'no-tested-size' };
+  if (mealServings !== null) {
+    const meal = nearest(findings, mealServings);
+    if (Math.abs(meal.servings / mealServings - 1) <= mealTolerance) {
+      return { finding: meal, decidedBy: 'meal' };
+    }
+  }
+  if (findings.length === 1) return { finding: first, decidedBy: 'only-size' };
+  const least = Math.min(...findings.map((finding) => finding.thrownShare));
+  const equals = findings.filter((finding) => finding.thrownShare <= least + wasteTie);
+  const cheapest = equals.reduce((best, finding) =>
+    finding.costCentsPerServing < best.costCentsPerServing ? finding : best,
+  );
+  return { finding: cheapest, decidedBy: equals.length > 1 ? 'cost' : 'waste' };
+}
+
+const nearest = (findings: readonly SizeFinding[], servings: number): SizeFinding =>
+  findings.reduce((best, finding) =>
+    Math.abs(Math.log(finding.servings / servings)) < Math.abs(Math.log(best.servings / servings))
+      ? finding
+      : best,
+  );
+
+/** What the sizes are called when there are several of them. */
+const plural: Readonly<Record<JarSize, string>> = {
+  'quarter-pint': 'quarter-pints',
+  'half-pint': 'half-pints',
+  '12-oz': '12-oz jars',
+  pint: 'pints',
+  '24-oz': '24-oz jars',
+  '28-oz': '28-oz jars',
+  quart: 'quarts',
+  'half-gallon': 'half-gallons',
+  '250-ml': '250 mL jars',
+  '500-ml': '500 mL jars',
+  '1-l': '1 L jars',
+};
+
+function sentenceFor(
+  question: JarSizeQuestion,
+  { finding, decidedBy }: Choice,
+  findings: readonly SizeFinding[],
+): string {
+  const { item, keepColdDays } = question;
+  if (finding === null) return `${item}: no size of jar has a tested process here.`;
+  const name = plural[finding.size];
+  switch (decidedBy) {
+    case 'meal':
+      return `${item}: ${name}, because one of them is one meal for you.`;
+    case 'only-size':
+      return `${item}: ${name}, the only size with a tested process here.`;
+    case 'cost':
+      return keepColdDays === null
+        ? `${item}: ${name}, because an opened jar has no limit and they cost least a serving.`
+        : `${item}: ${name}, because ${inHundred(finding.thrownShare)} of an opened one is thrown away, hardly more than of any smaller, and they cost least a serving.`;
+    case 'waste': {
+      const larger = findings.find((other) => other.servings > finding.servings);
+      const beside = larger ? `, against ${inHundred(larger.thrownShare)} of the ${plural[larger.size]}` : '';
+      return `${item}: ${name}, because an opened one keeps ${keepColdDays} days and ${inHundred(finding.thrownShare)} of it is thrown away${beside}.`;
+    }
+    case 'no-tested-size':
+      return `${item}: no size of jar has a tested process here.`;
+  }
+}
+
+const inHundred = (share: number): string => (share < 0.005 ? 'none' : `${Math.round(share * 100)} %`);
+
+const ownSizeInWords = (own: JarSizeAdvice['ownSizes'][number]): string =>
+  `${own.jars} in ${plural[own.size]} for ${own.purpose}.`;
