@@ -30,6 +30,8 @@ export interface NoticeLot {
   /** Whole jars (bags, lb …) left, as a person counts them; lots at 0 get no notice. */
   readonly left: number;
   readonly unit: UnitWord;
+  readonly came: 'put up' | 'bought' | 'received';
+  /** Day it was put up, bought or received. */
   readonly madeOn: CalendarDate;
   readonly readyFrom: CalendarDate;
   /** Last day of best quality. */

@@ -219,6 +219,10 @@ describe('over random ledgers and days, clock changes and year ends included', (
   });
 });
 
+test('what was bought is not said to be put up', () => {
+  expect(bestBy([peaches({ came: 'bought' })])[0]?.reason).toContain('Peach halves bought on Dec 12, 2025.');
+});
+
 test('a fraction left of a bag still counts as left', () => {
   const flour = peaches({ left: 0.4, unit: { one: 'bag', many: 'bags' } });
 

@@ -25,6 +25,7 @@ export const peaches = (facts: Partial<NoticeLot> = {}): NoticeLot => {
     itemName: 'Peach halves',
     left: 3,
     unit: jars,
+    came: 'put up',
     madeOn,
     readyFrom: madeOn,
     bestQualityUntil: addDays(madeOn, 365),

@@ -21,7 +21,7 @@ export const bestByNear = (picture: NoticePicture, leadDays: number): Notice[] =
     }));
 
 const what = (lot: NoticeLot): string =>
-  `Eat soon: ${amountWords(lot.left, lot.unit)} of ${lot.itemName} put up on ${dateWords(lot.madeOn)}${
+  `Eat soon: ${amountWords(lot.left, lot.unit)} of ${lot.itemName} ${lot.came} on ${dateWords(lot.madeOn)}${
     lot.place === null ? '' : ` (${lot.place})`
   }.`;
 

@@ -12,7 +12,7 @@ export const lotSetAside = (picture: NoticePicture): Notice[] =>
             kind: 'set aside',
             subject: `lot:${lot.lotId}`,
             reason:
-              `Do not eat: ${amountWords(lot.left, lot.unit)} of ${lot.itemName} put up on ${dateWords(lot.madeOn)} ` +
+              `Do not eat: ${amountWords(lot.left, lot.unit)} of ${lot.itemName} ${lot.came} on ${dateWords(lot.madeOn)} ` +
               `set aside on ${dateWords(lot.setAside.on)} (${lot.setAside.reason}). Release or discard them.`,
             dueOn: null,
             action: { label: 'Settle this batch', key: 'settle set-aside lot', of: lot.lotId },
