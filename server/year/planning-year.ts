@@ -3,10 +3,10 @@ import { type JarKind, nominalMl, sizeOf } from '../../shared/jar.ts';
 import type { Cents } from '../../shared/money.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { addDays, type CalendarDate, type WeekKey, weekOf, weeksFrom } from '../../shared/week.ts';
+import type { YearlyTarget } from '../../src/consumption/yearly-target.ts';
 import { poundsByWeek, type SourceYear, sourceYears } from '../../src/harvest/source-years.ts';
 import { fundAhead } from '../../src/planning/fund-ahead.ts';
 import { wantedByHand } from '../../src/planning/hand-target.ts';
-import { longestGap, reserveFor, yearEndUnits } from '../../src/planning/item-reserve.ts';
 import { kitchenWeeks } from '../../src/planning/kitchen-weeks.ts';
 import { isInMonths } from '../../src/planning/months.ts';
 import type {
@@ -15,6 +15,7 @@ import type {
   PlannedSource,
   PlanningYear,
 } from '../../src/planning/planning-year.ts';
+import { gapToBridge, yearEndUnits } from '../../src/planning/supply-gap.ts';
 import { nextSeasonStart, supplyWeeks } from '../../src/planning/supply-weeks.ts';
 import type { Database } from '../database/database.ts';
 import type { Source } from '../queries/harvest.ts';
@@ -22,6 +23,7 @@ import type { Item } from '../queries/items.ts';
 import { usualUnits } from '../queries/shelf.ts';
 import type { ShopPackSetting } from '../queries/targets.ts';
 import { type HouseholdFacts, householdFacts } from './household-facts.ts';
+import { itemTarget } from './item-target.ts';
 import { type ItemUse, itemUses } from './item-use.ts';
 import { type RecipesHere, recipesHere } from './planned-recipes.ts';
 
@@ -43,6 +45,8 @@ export interface LoadedYear {
   readonly year: PlanningYear;
   readonly useByItem: ReadonlyMap<ItemId, ItemUse>;
   readonly supplyByItem: ReadonlyMap<ItemId, ItemSupply>;
+  /** Yearly targets with their parts; items nobody says they eat have none. */
+  readonly targetByItem: ReadonlyMap<ItemId, YearlyTarget>;
   readonly seasonsBySource: ReadonlyMap<Source['id'], readonly SourceYear[]>;
   readonly recipes: RecipesHere;
 }
@@ -69,11 +73,23 @@ export async function loadPlanningYear(
     facts.sources.map((source) => [source.id, sourceYears(writtenYears(source), allWeeks)]),
   );
   const useByItem = itemUses(facts, asOf, weeksLookedAt);
-  const supplyByItem = suppliesOf(facts, recipes, seasonsBySource, time, allWeeks);
+  const lbBySource = new Map(
+    facts.sources.map((source) => [source.id, poundsByWeek(seasonsBySource.get(source.id) ?? [], allWeeks)]),
+  );
+  const supplyByItem = suppliesOf(facts, recipes, lbBySource, time, allWeeks);
+  const targetByItem = new Map(
+    facts.items.flatMap((item) => {
+      const use = useByItem.get(item.id);
+      const supply = supplyByItem.get(item.id);
+      const target = use && supply ? itemTarget(facts, item, use, supply, { recipes, lbBySource }) : null;
+      return target === null ? [] : [[item.id, target] as const];
+    }),
+  );
   return {
     facts,
     useByItem,
     supplyByItem,
+    targetByItem,
     seasonsBySource,
     recipes,
     year: {
@@ -82,7 +98,9 @@ export async function loadPlanningYear(
       items: facts.items.flatMap((item) => {
         const use = useByItem.get(item.id);
         const supply = supplyByItem.get(item.id);
-        return use && supply ? [plannedItem(facts, item, use, supply, weeks)] : [];
+        return use && supply
+          ? [plannedItem(facts, item, { use, supply, target: targetByItem.get(item.id) ?? null }, weeks)]
+          : [];
       }),
       recipes: recipes.planned.map((recipe) => ({
         ...recipe,
@@ -116,7 +134,7 @@ export async function loadPlanningYear(
 }
 
 /** The household's windows end on the day after the last; the harvest core names the last day. */
-const writtenYears = (source: Source) =>
+export const writtenYears = (source: Source) =>
   source.windows.map((window) => ({
     year: window.year,
     beginsOn: window.beginsOn,
@@ -132,13 +150,13 @@ const writtenYears = (source: Source) =>
 function suppliesOf(
   facts: HouseholdFacts,
   { planned }: RecipesHere,
-  seasonsBySource: LoadedYear['seasonsBySource'],
+  lbBySource: ReadonlyMap<Source['id'], readonly number[]>,
   time: KitchenTime,
   weeks: readonly WeekKey[],
 ): ReadonlyMap<ItemId, ItemSupply> {
   const lbByWeek = new Map<string, number[]>();
   for (const source of facts.sources) {
-    const own = poundsByWeek(seasonsBySource.get(source.id) ?? [], weeks);
+    const own = lbBySource.get(source.id) ?? [];
     const before = lbByWeek.get(source.crop);
     lbByWeek.set(
       source.crop,
@@ -166,17 +184,16 @@ function suppliesOf(
 function plannedItem(
   facts: HouseholdFacts,
   item: Item,
-  use: ItemUse,
-  supply: ItemSupply,
+  { use, supply, target }: { use: ItemUse; supply: ItemSupply; target: YearlyTarget | null },
   weeks: readonly WeekKey[],
 ): PlannedItem {
   const isBought = supply.by === 'bought';
   const ahead = use.forecast?.weeklyMean ?? datedByWeek(use, weeks);
-  const reserve =
-    use.forecast === null
-      ? 0
-      : reserveFor(use.forecast, item.chanceWanted, longestGap(supply.canArrive), isBought);
-  const expected = { useByWeek: ahead.slice(0, weeks.length), reserveUnits: reserve };
+  const { hungryYear = 0, failedCrop = 0, expectedWaste = 0 } = target?.parts ?? {};
+  const expected = {
+    useByWeek: ahead.slice(0, weeks.length),
+    reserveUnits: Math.max(0, hungryYear + failedCrop - expectedWaste),
+  };
   const byHand = facts.handTargets.get(item.id);
   const wanted = byHand === undefined ? expected : wantedByHand(byHand.units, expected);
   const yearTotal = wanted.useByWeek.reduce((sum, units) => sum + units, 0);
@@ -187,7 +204,7 @@ function plannedItem(
     jarKind: item.usualJar,
     openingLots: openingLots(facts, item),
     useByWeek: wanted.useByWeek,
-    yearlyTarget: yearTotal + wanted.reserveUnits,
+    yearlyTarget: target?.units ?? byHand?.units ?? yearTotal,
     reserveUnits: wanted.reserveUnits,
     yearEndUnits: yearEndUnits(ahead, supply.canArrive, weeks.length, isBought),
     familyMinimumUnits: item.familyMinimumUnits,
