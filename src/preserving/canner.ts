@@ -23,7 +23,8 @@ export interface Canner {
   readonly counted?: Partial<Readonly<Record<JarSize, number>>>;
 }
 
-const dialCheckDays = 365;
+/** A dial gauge counts for this many days after its check. */
+export const dialCheckDays = 365;
 
 /**
  * Rules a canner itself must meet on a day: a pressure canner holds at least four upright quarts, its gauge is known, and

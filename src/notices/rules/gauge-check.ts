@@ -1,19 +1,17 @@
 import { addDays } from '../../../shared/week.ts';
+import { dialCheckDays } from '../../preserving/canner.ts';
 import type { Notice } from '../notice.ts';
 import type { NoticePicture } from '../notice-picture.ts';
 import { dateWords } from '../notice-words.ts';
 
-/** A dial gauge counts for this many days after its check; without a check there is no dial schedule. */
-export const gaugeCheckHoldsDays = 365;
-
 /**
- * A dial gauge whose check ends within `leadDays`, has ended, or was never made. Yearly checking before the season: USDA,
- * Complete Guide to Home Canning, guide 1 (from memory). A weighted gauge needs none.
+ * A dial gauge whose check ends within `leadDays`, has ended, or was never made. Yearly check: USDA Complete Guide 1,
+ * p1-20, as `cannerTroubles` has it. A weighted gauge needs none.
  */
 export const gaugeCheck = (picture: NoticePicture, leadDays: number): Notice[] =>
   picture.canners.flatMap(({ cannerId, name, gauge, gaugeCheckedOn }) => {
     if (gauge !== 'dial') return [];
-    const dueOn = gaugeCheckedOn === null ? null : addDays(gaugeCheckedOn, gaugeCheckHoldsDays);
+    const dueOn = gaugeCheckedOn === null ? null : addDays(gaugeCheckedOn, dialCheckDays);
     if (dueOn !== null && picture.asOf < addDays(dueOn, -leadDays)) return [];
     const reason =
       gaugeCheckedOn === null || dueOn === null
