@@ -1,9 +1,10 @@
 import type { FastifyPluginAsync } from 'fastify';
 import buying from './buying.ts';
+import harvest from './harvest.ts';
 import kitchen from './kitchen.ts';
 import notices from './notices.ts';
 import plans from './plans.ts';
 import thisWeek from './this-week.ts';
 
 /** Every page of the program, one file per resource. A new page is one more line here. */
-export const routes: readonly FastifyPluginAsync[] = [thisWeek, plans, buying, notices, kitchen];
+export const routes: readonly FastifyPluginAsync[] = [thisWeek, plans, buying, notices, harvest, kitchen];

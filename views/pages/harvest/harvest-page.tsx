@@ -1,3 +1,4 @@
+import type { Family } from '../../../shared/family.ts';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { ButtonLink } from '../../parts/button.tsx';
@@ -14,6 +15,8 @@ export interface HarvestPageProps {
 export interface HarvestFamily {
   readonly id: string;
   readonly name: string;
+  /** Its hue; null for what no recipe uses yet. */
+  readonly family: Family | null;
   readonly sources: readonly SourceCardProps[];
 }
 
@@ -39,7 +42,7 @@ export const HarvestPage = ({ frame, line, families }: HarvestPageProps) => (
     ) : null}
     {families.map((family) => (
       <Part key={family.id} id={`harvest-${family.id}`} title={family.name}>
-        <div class="source-cards">
+        <div class={family.family === null ? 'source-cards' : `source-cards family-${family.family}`}>
           {family.sources.map((source) => (
             <SourceCard key={source.sourceId} {...source} />
           ))}

@@ -1,13 +1,14 @@
 import { Button, ButtonLink } from '../../parts/button.tsx';
 import { type FieldProblems, type FormKeys, InputField, PostForm } from '../../parts/form.tsx';
-import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { SeasonStrip, type SeasonStripProps } from './season-strip.tsx';
 
 /** One source of one crop: when, how much, at what price, and what wants it. */
 export interface SourceCardProps {
   readonly sourceId: string;
-  readonly label: ItemLabel;
-  /** "Own garden, 2 trees" */
+  readonly name: string;
+  /** "Peaches" */
+  readonly crop: string;
+  /** "own garden, 2 plants" */
   readonly kind: string;
   /** "Open now until Sep 10." */
   readonly state: string;
@@ -19,7 +20,8 @@ export interface SourceCardProps {
   /** "The plan wants 63 lb: 42 lb in the week of Aug 16, 21 lb in the week of Aug 23." */
   readonly wanted: string;
   readonly recipes: readonly string[];
-  readonly picked: FirstPickedProps;
+  /** Null for a market, where nobody picks. */
+  readonly picked: FirstPickedProps | null;
 }
 
 export interface SourceWindowLine {
@@ -37,10 +39,8 @@ export interface FirstPickedProps {
 
 export const SourceCard = (props: SourceCardProps) => (
   <article class="source-card" id={`source-${props.sourceId}`}>
-    <h3>
-      <ItemName item={props.label} />
-    </h3>
-    <p class="quiet">{props.kind}</p>
+    <h3>{props.name}</h3>
+    <p class="quiet">{`${props.crop}, ${props.kind}`}</p>
     <p class="source-state">
       <strong>{props.state}</strong>
     </p>
@@ -75,7 +75,7 @@ export const SourceCard = (props: SourceCardProps) => (
         </div>
       )}
     </dl>
-    <FirstPicked sourceId={props.sourceId} {...props.picked} />
+    {props.picked === null ? null : <FirstPicked sourceId={props.sourceId} {...props.picked} />}
     <p>
       <ButtonLink href={`/harvest/${props.sourceId}`}>Change</ButtonLink>
     </p>

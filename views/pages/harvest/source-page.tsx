@@ -18,6 +18,8 @@ export interface SourcePageProps {
   readonly source: SourceFormProps;
   /** Empty while a new source is written down. */
   readonly windows: readonly WindowFormProps[];
+  /** Null while a new source is written down. */
+  readonly retire: { readonly action: string; readonly keys: FormKeys } | null;
 }
 
 export interface SourceFormProps {
@@ -72,7 +74,7 @@ const fallBacks: readonly Choice[] = [
   { value: 'do-without', words: 'Do without' },
 ];
 
-export const SourcePage = ({ frame, title, source, windows }: SourcePageProps) => (
+export const SourcePage = ({ frame, title, source, windows, retire }: SourcePageProps) => (
   <Page frame={frame} title={title} section="harvest" about="One source of a crop: where, when, how much.">
     <p class="page-back">
       <a href="/harvest">Harvest</a>
@@ -84,6 +86,11 @@ export const SourcePage = ({ frame, title, source, windows }: SourcePageProps) =
     {windows.map((window) => (
       <WindowForm key={window.year} {...window} />
     ))}
+    {retire === null ? null : (
+      <PostForm class="inline-form retire" action={retire.action} keys={retire.keys}>
+        <Button weight="quiet">This source is no longer used</Button>
+      </PostForm>
+    )}
   </Page>
 );
 
@@ -198,7 +205,6 @@ export const WindowForm = ({ sourceId, year, published, keys, values, problems }
       <PostForm
         action={`/harvest/${sourceId}/windows/${year}`}
         keys={keys}
-        replaces={`#${form}`}
         problems={problems}
         label={`Harvest window ${year}`}
       >
