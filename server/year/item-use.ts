@@ -1,16 +1,12 @@
 import type { ItemId } from '../../shared/ids.ts';
 import { addMonths, type CalendarDate, type WeekKey, yearOf } from '../../shared/week.ts';
+import { declareUse } from '../../src/consumption/declared-use.ts';
 import { assumedSchoolHolidays, type HouseholdCalendar } from '../../src/consumption/household-calendar.ts';
+import { learntPattern } from '../../src/consumption/learnt-season.ts';
 import { type CheckedTakings, silentWeeks, tappedShare } from '../../src/consumption/recording-habit.ts';
-import { saidPerWeek } from '../../src/consumption/said-use.ts';
-import {
-  type DeclaredUse,
-  forecastUse,
-  type Occasion,
-  type UseForecast,
-} from '../../src/consumption/use-forecast.ts';
+import { forecastUse, type UseForecast, type WeekOfUse } from '../../src/consumption/use-forecast.ts';
 import { type UseFacts, useHistory } from '../../src/consumption/use-history.ts';
-import { allYear, type UsePattern } from '../../src/consumption/use-pattern.ts';
+import type { DatedUnits } from '../../src/consumption/yearly-target.ts';
 import type { Item } from '../queries/items.ts';
 import type { JarEvent } from '../queries/ledger.ts';
 import { groupedBy } from '../queries/row.ts';
@@ -18,15 +14,18 @@ import { usualUnits } from '../queries/shelf.ts';
 import type { DeclaredUseSetting } from '../queries/targets.ts';
 import type { HouseholdFacts } from './household-facts.ts';
 
-/** Units of evidence that a declaration counts for. */
-const weightOfWord = 6;
-
 export interface ItemUse {
   readonly declared: DeclaredUseSetting | null;
   /** What was declared, in units of an ordinary week; 0 when nothing was. */
   readonly declaredPerWeek: number;
   /** Dated units of the coming two years, gifts and promises among them. */
-  readonly dated: readonly (Occasion & { readonly kind: 'occasion' | 'gift' | 'promised' })[];
+  readonly dated: readonly DatedUnits[];
+  /** Weeks of use as the ledger knows them, oldest first. */
+  readonly history: readonly WeekOfUse[];
+  /** Weeks seen so far, oldest first. */
+  readonly history: readonly WeekOfUse[];
+  /** What the item's shelf counts showed about takings. */
+  readonly checked: CheckedTakings;
   /** Null for what nobody says they eat. */
   readonly forecast: UseForecast | null;
 }
@@ -69,12 +68,21 @@ function useOf(facts: HouseholdFacts, item: Item, ledger: ItemLedger, setting: S
   const { asOf, horizonWeeks, calendar } = setting;
   const said = facts.declaredUses.get(item.id) ?? null;
   const dated = datedUnits(facts, item.id, asOf);
-  const perWeek =
-    said === null
-      ? 0
-      : saidPerWeek(said, { people: facts.household.people, servingsPerUnit: item.servingsPerUnit });
-  if (!(perWeek > 0)) return { declared: said, declaredPerWeek: 0, dated, forecast: null };
-  const since = said?.restartsFilter === true ? said.sinceOn : null;
+  const nothing = { declared: said, declaredPerWeek: 0, dated, history: [], forecast: null };
+  if (said === null || said.amount === 0) return nothing;
+  const since = said.restartsFilter ? said.sinceOn : null;
+  const declared = declareUse(
+    {
+      words: said,
+      servingsPerUnit: item.servingsPerUnit,
+      byMonth: facts.seasonMultipliers.get(item.id) ?? null,
+      occasions: dated,
+      ...(since === null ? {} : { since }),
+    },
+    asOf,
+    calendar,
+  );
+  if (!declared.ok) return nothing;
   const history = useHistory({
     from: since ?? ledger.from ?? asOf,
     asOf,
@@ -86,18 +94,13 @@ function useOf(facts: HouseholdFacts, item: Item, ledger: ItemLedger, setting: S
     silent: setting.silent,
     tappedShare: setting.share,
   });
-  const declared: DeclaredUse = {
-    perWeek,
-    weight: weightOfWord,
-    pattern: patternOf(facts, item, said),
-    occasions: dated,
-    ...(since === null ? {} : { since }),
-  };
+  const pattern = learntPattern(history, declared.value, asOf, calendar);
   return {
     declared: said,
-    declaredPerWeek: perWeek,
+    declaredPerWeek: declared.value.perWeek,
     dated,
-    forecast: forecastUse(history, declared, asOf, horizonWeeks, calendar),
+    history,
+    forecast: forecastUse(history, { ...declared.value, pattern }, asOf, horizonWeeks, calendar),
   };
 }
 
@@ -108,12 +111,6 @@ const calendarOf = ({ daysOff }: HouseholdFacts, asOf: CalendarDate): HouseholdC
   const entered = spans(daysOff.schoolHolidays);
   const assumed = [-1, 0, 1, 2].flatMap((step) => assumedSchoolHolidays(yearOf(asOf) + step));
   return { away: spans(daysOff.away), schoolHolidays: entered.length > 0 ? entered : assumed };
-};
-
-const patternOf = (facts: HouseholdFacts, item: Item, said: DeclaredUseSetting | null): UsePattern => {
-  if (said?.per === 'school-week') return { kind: 'school-weeks' };
-  const byMonth = facts.seasonMultipliers.get(item.id);
-  return byMonth === undefined ? allYear : { kind: 'by-month', byMonth };
 };
 
 /** Dated units from a year back to two years ahead; a yearly one falls on its day each year. */

@@ -15,7 +15,7 @@ import type {
   PlannedSource,
   PlanningYear,
 } from '../../src/planning/planning-year.ts';
-import { gapToBridge, yearEndUnits } from '../../src/planning/supply-gap.ts';
+import { yearEndUnits } from '../../src/planning/supply-gap.ts';
 import { nextSeasonStart, supplyWeeks } from '../../src/planning/supply-weeks.ts';
 import type { Database } from '../database/database.ts';
 import type { Source } from '../queries/harvest.ts';
@@ -52,13 +52,19 @@ export interface LoadedYear {
 }
 
 /** Loads a household as it stands on a date. */
-export async function loadPlanningYear(
+export const loadPlanningYear = async (
   db: Database,
   householdId: HouseholdId,
   asOf: CalendarDate,
   reference: ReferenceTables,
-): Promise<LoadedYear> {
-  const facts = await householdFacts(db, householdId, asOf);
+): Promise<LoadedYear> => planningYearOf(await householdFacts(db, householdId, asOf), asOf, reference);
+
+/** A household's year from its facts; from changed facts, what it would be. */
+export function planningYearOf(
+  facts: HouseholdFacts,
+  asOf: CalendarDate,
+  reference: ReferenceTables,
+): LoadedYear {
   const allWeeks = weeksFrom(weekOf(asOf), weeksLookedAt);
   const weeks = allWeeks.slice(0, horizonWeeks);
   const time = kitchenWeeks({ ...facts.hours, away: facts.daysOff.away }, allWeeks, asOf);
