@@ -4,6 +4,7 @@ import type { PlannedPurchase, PlannedWeek } from '../../src/planning/plan.ts';
 import type { BuyingKind, BuyingWeek } from '../../views/pages/buying/buying-page.tsx';
 import { formatMoney, formatWeek } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
+import { sentenceCase } from '../../views/words/sentences.ts';
 import type { KeptPlan } from '../queries/plans.ts';
 import { type PlannedNames, purchaseWords } from './planned-words.ts';
 
@@ -59,5 +60,3 @@ const presentLine = (purchase: PlannedPurchase, place: number, names: PlannedNam
     cost: purchase.cost === 0 ? 'own' : formatMoney(purchase.cost, names.reading),
   };
 };
-
-const sentenceCase = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);

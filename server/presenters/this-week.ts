@@ -1,20 +1,22 @@
 import type { Outcome } from '../../shared/problems.ts';
-import { addDays, type CalendarDate, daysBetween, sundayOf, weekOf } from '../../shared/week.ts';
+import { addDays, type CalendarDate, daysBetween, weekOf } from '../../shared/week.ts';
 import { type CanningDay, canningDays } from '../../src/planning/canning-days.ts';
-import type { PlannedSession, PlannedWeek } from '../../src/planning/plan.ts';
+import type { PlannedPurchase, PlannedSession, PlannedWeek } from '../../src/planning/plan.ts';
 import type { Schedule } from '../../src/preserving/schedule.ts';
 import type { CanningDayProps, MakeProps } from '../../views/pages/week/canning-day.tsx';
-import type { EatFirstRow, Errand, WeekAhead } from '../../views/pages/week/this-week-page.tsx';
+import type { EatFirstRow, Errand, Trip, WeekAhead } from '../../views/pages/week/this-week-page.tsx';
 import {
+  firstDayOf,
   formatDay,
   formatLongDay,
   formatMinutes,
   formatMoney,
   formatQuantity,
   formatWeek,
-  formatWeekday,
+  formatWeekdayName,
 } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
+import { insideSentence, listed, sentenceCase } from '../../views/words/sentences.ts';
 import type { KitchenHours } from '../queries/kitchen.ts';
 import type { KeptPlan } from '../queries/plans.ts';
 import type { ItemOnShelf, LotOnShelf } from '../queries/shelf.ts';
@@ -62,6 +64,7 @@ const daysOf = (picture: WeekPicture, week: PlannedWeek): readonly CanningDay<Pl
       usualWeekday: picture.hours.sessionWeekday,
       sessions: week.kitchenSessions,
       setUpMinutes: picture.hours.setUpMinutes,
+      lastWeekday: picture.reading.weekStartsOn === 'sunday' ? 6 : 7,
     },
   );
 
@@ -104,34 +107,41 @@ const whenWords = (today: CalendarDate, on: CalendarDate): string => {
   return days > 0 ? `In ${days} days` : `${-days} days ago`;
 };
 
-/** What to fetch this week, and by when: the day before the stove is lit, or by the week's end for the pantry. */
+/** What to fetch this week, under the day by which: the day before the stove is lit, or the week's last for the pantry. */
 export const presentErrands = (
   picture: WeekPicture,
-): { errands: readonly Errand[]; total: string | null } => {
+): { readonly trips: readonly Trip[]; readonly total: string | null } => {
   const week = plannedThisWeek(picture);
-  if (week === null || week.purchases.length === 0) return { errands: [], total: null };
-  const { names, reading, today } = picture;
+  if (week === null || week.purchases.length === 0) return { trips: [], total: null };
+  const { reading, today } = picture;
   const [firstDay] = daysOf(picture, week);
-  const weekEnd = sundayOf(week.week);
-  const beforeCanning = firstDay === undefined ? weekEnd : addDays(firstDay.on, -1);
-  const errands = week.purchases
-    .map((purchase, place) => {
-      const by = purchase.kind === 'item' ? weekEnd : beforeCanning;
-      const words = purchaseWords(names, purchase);
-      return {
-        key: `${purchase.kind}-${purchase.what}-${place}`,
-        on: laterOf(by, today),
-        quantity: words.quantity,
-        what: words.what,
-        where: words.where,
-        cost: purchase.cost === 0 ? null : formatMoney(purchase.cost, reading),
-      };
-    })
-    .sort((one, other) => (one.on < other.on ? -1 : one.on > other.on ? 1 : 0))
-    .map(({ on, ...errand }) => ({ ...errand, by: `by ${formatWeekday(on, reading)}` }));
+  const weekEnd = addDays(firstDayOf(week.week, reading), 6);
+  const beforeCanning = firstDay === undefined ? weekEnd : laterOf(addDays(firstDay.on, -1), today);
+  const dates = [...new Set([beforeCanning, weekEnd])].sort();
+  const trips = dates.map((on): Trip => {
+    const due = week.purchases.filter(
+      (purchase) => on === (purchase.kind === 'item' ? weekEnd : beforeCanning),
+    );
+    return {
+      key: on,
+      by: `By ${formatLongDay(on, reading)}`,
+      errands: due.map((purchase, place) => presentErrand(picture.names, purchase, place)),
+    };
+  });
   return {
-    errands,
+    trips: trips.filter((trip) => trip.errands.length > 0),
     total: `${formatMoney(week.spend, reading)} this week. The season fund then holds ${formatMoney(week.fundAfter, reading)}.`,
+  };
+};
+
+const presentErrand = (names: PlannedNames, purchase: PlannedPurchase, place: number): Errand => {
+  const { what, where, quantity } = purchaseWords(names, purchase);
+  return {
+    key: `${purchase.kind}-${purchase.what}-${place}`,
+    quantity,
+    what,
+    where,
+    cost: purchase.cost === 0 ? null : formatMoney(purchase.cost, names.reading),
   };
 };
 
@@ -204,20 +214,15 @@ export const weekSummary = (picture: WeekPicture): string => {
   if (week === null) return 'The plan does not reach this week. Plan again to see what to do.';
   if (week.sessions.length > 0) {
     const days = daysOf(picture, week);
-    const made = listed(week.sessions.map((session) => itemOf(names, session)?.name ?? session.recipe));
-    return `${made} on ${listed(days.map((day) => formatWeekday(day.on, reading)))}.`;
+    return `${sentenceCase(listed(week.sessions.map((session) => nameOf(names, session))))} on ${listed(days.map((day) => formatWeekdayName(day.on, reading)))}.`;
   }
   const next = plan.plan.weeks.find((one) => one.week > week.week && one.sessions.length > 0);
   return next === undefined
     ? 'Nothing to put up this week, nor in the rest of the plan.'
-    : `Nothing to put up this week. Next: ${listed(next.sessions.map((session) => (itemOf(names, session)?.name ?? session.recipe).toLowerCase()))}, ${formatWeek(next.week, reading)}.`;
+    : `Nothing to put up this week. Next: ${listed(next.sessions.map((session) => nameOf(names, session)))}, ${formatWeek(next.week, reading)}.`;
 };
 
-/** `peaches`, `peaches and plums`, `peaches, plums and pears`. */
-export const listed = (words: readonly string[]): string => {
-  const unique = [...new Set(words)];
-  const last = unique.at(-1) ?? '';
-  return unique.length < 2 ? last : `${unique.slice(0, -1).join(', ')} and ${last}`;
-};
+const nameOf = (names: PlannedNames, session: PlannedSession): string =>
+  insideSentence(itemOf(names, session)?.name ?? session.recipe);
 
 const compare = (one: string, other: string): number => (one < other ? -1 : one > other ? 1 : 0);

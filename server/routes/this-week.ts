@@ -5,6 +5,7 @@ import type { PlannedSession } from '../../src/planning/plan.ts';
 import type { Schedule } from '../../src/preserving/schedule.ts';
 import { ThisWeekPage } from '../../views/pages/week/this-week-page.tsx';
 import { formatWeek } from '../../views/words/format.ts';
+import { sentenceCase } from '../../views/words/sentences.ts';
 import { presentNotice } from '../presenters/notice-lines.ts';
 import { presentPlanStatus } from '../presenters/plan-status.ts';
 import type { PlannedNames } from '../presenters/planned-words.ts';
@@ -41,14 +42,14 @@ const thisWeek: FastifyPluginAsync = async (app) => {
       scheduleOn(request, names, owned, session, on, hours.sessionWeekday);
     const picture: WeekPicture = { today, reading, plan: planned.plan, hours, names, shelf, processHere };
     const open = notices.filter((notice) => notice.snoozedUntil === null);
-    const { errands, total } = presentErrands(picture);
+    const { trips, total } = presentErrands(picture);
 
     return reply.page(ThisWeekPage, {
       frame: await reply.frame(),
       week: sentenceCase(formatWeek(weekOf(today), reading)),
       summary: weekSummary(picture),
       days: presentDays(picture),
-      errands,
+      trips,
       errandTotal: total,
       eatFirst: presentEatFirst(picture),
       notices: open.slice(0, noticesShown).map((notice) => presentNotice(notice, reading)),
@@ -84,5 +85,3 @@ const scheduleOn = (
   const schedule = schedules.get(recipe.id);
   return schedule === undefined ? refused(...(leftOut[0]?.reasons ?? [])) : found(schedule);
 };
-
-const sentenceCase = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);

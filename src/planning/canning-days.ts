@@ -18,10 +18,12 @@ export interface WeekAtTheStove {
   /** Sessions held in the week, one a day; at least one when there is work. */
   readonly sessions: number;
   readonly setUpMinutes: number;
+  /** Last weekday that a person still counts as this week: 6 where weeks start on Sunday, else 7. */
+  readonly lastWeekday: 6 | 7;
 }
 
 /**
- * Which work of a week is done on which day: the usual canning day first, then the days next to it, the longest work
+ * Which work of a week is done on which day: the usual canning day first, then the day after it, the day before it, and so on within the week, the longest work
  * placed first on the day with the least so far (longest processing time first, a rule of thumb: no day is longer than
  * 4/3 of the shortest possible; Graham 1969, Bounds on multiprocessing timing anomalies).
  *
@@ -29,10 +31,10 @@ export interface WeekAtTheStove {
  */
 export function canningDays<Work extends WorkToPlace>(
   work: readonly Work[],
-  { week, usualWeekday, sessions, setUpMinutes }: WeekAtTheStove,
+  { week, usualWeekday, sessions, setUpMinutes, lastWeekday }: WeekAtTheStove,
 ): readonly CanningDay<Work>[] {
   if (work.length === 0) return [];
-  const days = weekdaysAround(usualWeekday)
+  const days = weekdaysAround(usualWeekday, lastWeekday)
     .slice(0, Math.max(1, sessions))
     .map((weekday) => ({ weekday, placed: [] as Work[], minutes: setUpMinutes }));
   for (const piece of longestFirst(work)) {
@@ -53,6 +55,8 @@ export function canningDays<Work extends WorkToPlace>(
 const longestFirst = <Work extends WorkToPlace>(work: readonly Work[]): readonly Work[] =>
   [...work].sort((one, other) => other.minutes - one.minutes);
 
-/** The usual day, the day before, the day after, and so on, within the week. */
-const weekdaysAround = (usual: number): number[] =>
-  [1, 2, 3, 4, 5, 6, 7].sort((one, other) => Math.abs(one - usual) - Math.abs(other - usual) || one - other);
+/** The usual day, the day after, the day before, and so on. A usual day is kept even when it is the person's next week. */
+const weekdaysAround = (usual: number, last: number): number[] =>
+  [1, 2, 3, 4, 5, 6, 7]
+    .filter((weekday) => weekday <= last || weekday === usual)
+    .sort((one, other) => Math.abs(one - usual) - Math.abs(other - usual) || other - one);

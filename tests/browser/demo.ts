@@ -2,7 +2,10 @@ import type { FastifyInstance } from 'fastify';
 import { buildApp } from '../../server/app.ts';
 import { openDatabase } from '../../server/database/database.ts';
 import { makeDemoHousehold } from '../../server/demo/make-demo.ts';
+import { keepPlan } from '../../server/jobs/keep-plan.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
+import { closePlanner, planYear } from '../../server/solver/plan-year.ts';
+import { loadPlanningYear } from '../../server/year/planning-year.ts';
 import { asDate } from '../../shared/week.ts';
 
 export interface Demo {
@@ -18,9 +21,14 @@ export const demoDay = asDate('2026-08-12');
 /** The demo household in memory, planned, served on a free port of this machine. */
 export const openDemo = async (on = demoDay): Promise<Demo> => {
   const db = await openDatabase(':memory:');
-  await makeDemoHousehold(db, on);
-  const now = () => Date.parse(`${on}T15:00:00Z`);
-  const app = await buildApp({ db, reference: loadReferenceTables(), now });
+  const reference = loadReferenceTables();
+  const householdId = await makeDemoHousehold(db, on);
+  const at = Date.parse(`${on}T15:00:00Z`);
+  const { year, facts } = await loadPlanningYear(db, householdId, on, reference);
+  const answer = await planYear(year);
+  await keepPlan(db, householdId, { year, factsVersion: facts.household.factsVersion, answer, at });
+  await closePlanner();
+  const app = await buildApp({ db, reference, now: () => at });
   const address = await app.listen({ host: '127.0.0.1', port: 0 });
   return {
     app,

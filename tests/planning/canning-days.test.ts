@@ -4,7 +4,13 @@ import { asWeek } from '../../shared/week.ts';
 import { canningDays } from '../../src/planning/canning-days.ts';
 
 // 2026-W34 runs from Monday 17 to Sunday 23 August 2026.
-const week = { week: asWeek('2026-W34'), usualWeekday: 6, sessions: 2, setUpMinutes: 45 };
+const week = {
+  week: asWeek('2026-W34'),
+  usualWeekday: 6,
+  sessions: 2,
+  setUpMinutes: 45,
+  lastWeekday: 7,
+} as const;
 const work = (name: string, minutes: number) => ({ name, minutes });
 
 describe('the days of a week at the stove', () => {
@@ -16,13 +22,19 @@ describe('the days of a week at the stove', () => {
     ]);
   });
 
-  test('a second session is the day before, and the longest work stays on the usual day', () => {
+  test('a second session is the day after, and the longest work stays on the usual day', () => {
     const days = canningDays([work('pickles', 90), work('peaches', 150), work('salsa', 80)], week);
 
     expect(days.map((day) => [day.on, day.work.map((piece) => piece.name)])).toEqual([
-      ['2026-08-21', ['pickles', 'salsa']],
       ['2026-08-22', ['peaches']],
+      ['2026-08-23', ['pickles', 'salsa']],
     ]);
+  });
+
+  test('where weeks start on Sunday, the Sunday after belongs to the next week and the day before is taken', () => {
+    const days = canningDays([work('pickles', 90), work('peaches', 150)], { ...week, lastWeekday: 6 });
+
+    expect(days.map((day) => day.on)).toEqual(['2026-08-21', '2026-08-22']);
   });
 
   test('a usual day at the end of the week is joined by days before it only', () => {

@@ -33,12 +33,13 @@ export const WeeksAgainstLimit = (props: WeeksAgainstLimitProps) => {
 
   const { width, height, top, right, bottom, left } = defaults;
   const highest = Math.max(1, ...weeks.map((week) => Math.max(week.value, week.limit ?? 0)));
+  const lowest = Math.min(0, ...weeks.map((week) => Math.min(week.value, week.limit ?? 0)));
   const x = scaleBand<string>()
     .domain(weeks.map((week) => week.key))
     .range([left, width - right])
     .paddingInner(0.25);
   const y = scaleLinear()
-    .domain([0, highest])
+    .domain([lowest, highest])
     .nice(4)
     .range([height - bottom, top]);
   const edge = (key: string): number => round((x(key) ?? left) - (x.step() - x.bandwidth()) / 2);

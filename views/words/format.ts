@@ -25,6 +25,10 @@ export const formatWeekday = (date: CalendarDate, reading: Reading): string =>
 export const formatLongDay = (date: CalendarDate, reading: Reading): string =>
   dateText(date, reading, { weekday: 'long', month: 'long', day: 'numeric' });
 
+/** `Saturday` */
+export const formatWeekdayName = (date: CalendarDate, reading: Reading): string =>
+  dateText(date, reading, { weekday: 'long' });
+
 /** `Aug 17, 2026` */
 export const formatDate = (date: CalendarDate, reading: Reading): string =>
   dateText(date, reading, { month: 'short', day: 'numeric', year: 'numeric' });
@@ -44,13 +48,6 @@ export const firstDayOf = (week: WeekKey, reading: Reading): CalendarDate =>
 /** `week of Aug 17` */
 export const formatWeek = (week: WeekKey, reading: Reading): string =>
   `week of ${formatDay(firstDayOf(week, reading), reading)}`;
-
-/** `early March`, `mid March`, `late March`: as exact as a forecast deserves. */
-export const formatPartOfMonth = (date: CalendarDate, reading: Reading): string => {
-  const day = Number(date.slice(8));
-  const part = day <= 10 ? 'early' : day <= 20 ? 'mid' : 'late';
-  return `${part} ${formatMonth(date, reading)}`;
-};
 
 /** `1,234` or `1.5`: at most one decimal, none when whole. */
 export const formatNumber = (value: number, reading: Reading, decimals = 1): string =>
@@ -87,6 +84,8 @@ const plurals: Readonly<Record<string, string>> = {
   cup: 'cups',
   session: 'sessions',
   notice: 'notices',
+  package: 'packages',
+  pouch: 'pouches',
 };
 
 const poundsPerKilogram = 2.20462262185;
@@ -96,7 +95,7 @@ export const formatQuantity = (amount: number, unit: string, reading: Reading): 
   if (unit === 'lb' && reading.units === 'metric')
     return `${formatNumber(amount / poundsPerKilogram, reading)} kg`;
   const shown = formatNumber(amount, reading);
-  if (unit === 'each') return shown;
+  if (unit === 'each' || unit === 'unit') return shown;
   return `${shown} ${shown === '1' ? unit : (plurals[unit] ?? unit)}`;
 };
 
@@ -107,14 +106,6 @@ export const formatRange = (low: number, high: number, unit: string, reading: Re
   return from === until
     ? formatQuantity(Number(low.toFixed(0)), unit, reading)
     : `${from} to ${formatQuantity(Math.round(high), unit, reading)}`;
-};
-
-/** A chance in words a family uses: `9 years in 10`, `almost every year`. */
-export const formatChance = (chance: number): string => {
-  if (chance >= 0.985) return 'almost every year';
-  if (chance < 0.05) return 'hardly any year';
-  const years = Math.max(1, Math.min(9, Math.round(chance * 10)));
-  return `${years} ${years === 1 ? 'year' : 'years'} in 10`;
 };
 
 /** `5 %` */

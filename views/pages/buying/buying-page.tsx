@@ -1,7 +1,6 @@
 import { WeeksAgainstLimit, type WeeksAgainstLimitProps } from '../../charts/weeks-against-limit.tsx';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
-import { DataTable } from '../../parts/data-table.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import { PlanStatus, type PlanStatusProps } from '../../parts/plan-status.tsx';
 
@@ -71,24 +70,49 @@ const BuyingList = ({ week }: { week: BuyingWeek }) => (
       </>
     }
   >
-    {week.kinds.length === 0 ? <EmptyState text="Nothing to buy this week." /> : null}
-    {week.kinds.map((kind) => (
-      <div key={kind.key} class="buying-kind">
-        <h3>{kind.title}</h3>
-        <DataTable
-          caption={`${kind.title}, ${week.title}`}
-          columns={[
-            { title: 'What', heading: true },
-            { title: 'How much', kind: 'number' },
-            { title: 'Packs', kind: 'number' },
-            { title: 'Cost', kind: 'number' },
-          ]}
-          rows={kind.lines.map((line) => ({
-            key: line.key,
-            cells: [line.what, line.quantity, line.packs, line.cost],
-          }))}
-        />
+    {week.kinds.length === 0 ? (
+      <EmptyState text="Nothing to buy this week." />
+    ) : (
+      <div class="table-frame">
+        <table class="data-table buying-table">
+          <caption class="heard-only">{`What to buy in the ${week.title}`}</caption>
+          <thead>
+            <tr>
+              <th scope="col">What</th>
+              <th scope="col" class="number">
+                How much
+              </th>
+              <th scope="col" class="number">
+                Packs
+              </th>
+              <th scope="col" class="number">
+                Cost
+              </th>
+            </tr>
+          </thead>
+          {week.kinds.map((kind) => (
+            <KindRows key={kind.key} kind={kind} />
+          ))}
+        </table>
       </div>
-    ))}
+    )}
   </Part>
+);
+
+const KindRows = ({ kind }: { kind: BuyingKind }) => (
+  <tbody>
+    <tr>
+      <th scope="rowgroup" colSpan={4} class="buying-kind">
+        {kind.title}
+      </th>
+    </tr>
+    {kind.lines.map((line) => (
+      <tr key={line.key}>
+        <th scope="row">{line.what}</th>
+        <td class="number">{line.quantity}</td>
+        <td class="number quiet">{line.packs}</td>
+        <td class="number">{line.cost}</td>
+      </tr>
+    ))}
+  </tbody>
 );

@@ -7,18 +7,25 @@ import { EmptyState, Part } from '../../parts/part.tsx';
 import { PlanStatus, type PlanStatusProps } from '../../parts/plan-status.tsx';
 import { CanningDay, type CanningDayProps } from './canning-day.tsx';
 
-/** Something to fetch before a canning day. */
+/** Something to fetch. */
 export interface Errand {
   readonly key: string;
-  /** `by Fri, Aug 21` */
-  readonly by: string;
   /** `42 lb` */
   readonly quantity: string;
   /** `Peaches from Hill orchard` */
   readonly what: string;
   /** `Pick there`, `For the pantry` */
   readonly where: string;
+  /** Null for what costs nothing. */
   readonly cost: string | null;
+}
+
+/** What to fetch by one day. */
+export interface Trip {
+  readonly key: string;
+  /** `By Friday, August 21` */
+  readonly by: string;
+  readonly errands: readonly Errand[];
 }
 
 export interface EatFirstRow {
@@ -48,7 +55,7 @@ export interface ThisWeekPageProps {
   /** What the week asks for, in one sentence. */
   readonly summary: string;
   readonly days: readonly CanningDayProps[];
-  readonly errands: readonly Errand[];
+  readonly trips: readonly Trip[];
   readonly errandTotal: string | null;
   readonly eatFirst: readonly EatFirstRow[];
   readonly notices: readonly NoticeLine[];
@@ -77,8 +84,7 @@ export const ThisWeekPage = (props: ThisWeekPageProps) => (
             <CanningDay key={day.key} day={day} />
           ))}
         </Part>
-        <Errands errands={props.errands} total={props.errandTotal} />
-        <Ahead weeks={props.ahead} />
+        <Errands trips={props.trips} total={props.errandTotal} />
       </div>
       <div>
         <EatFirst rows={props.eatFirst} />
@@ -88,28 +94,30 @@ export const ThisWeekPage = (props: ThisWeekPageProps) => (
         </Part>
       </div>
     </div>
+    <Ahead weeks={props.ahead} />
   </Page>
 );
 
-const Errands = ({ errands, total }: { errands: readonly Errand[]; total: string | null }) => (
+const Errands = ({ trips, total }: { trips: readonly Trip[]; total: string | null }) => (
   <Part title="Pick and buy" id="pick-and-buy" line={total ?? undefined}>
-    {errands.length === 0 ? (
-      <EmptyState text="Nothing to fetch this week." />
-    ) : (
-      <ul class="errands">
-        {errands.map((errand) => (
-          <li key={errand.key}>
-            <span class="errand-what">
-              <b class="errand-quantity">{errand.quantity}</b> {errand.what}
-            </span>
-            <span class="errand-where quiet">{errand.where}</span>
-            <span class="errand-by">{errand.by}</span>
-            <span class="errand-cost">{errand.cost ?? ''}</span>
-          </li>
-        ))}
-      </ul>
-    )}
-    <p>
+    {trips.length === 0 ? <EmptyState text="Nothing to fetch this week." /> : null}
+    {trips.map((trip) => (
+      <div key={trip.key} class="trip">
+        <h3>{trip.by}</h3>
+        <ul class="errands">
+          {trip.errands.map((errand) => (
+            <li key={errand.key}>
+              <span class="errand-quantity stamp">{errand.quantity}</span>
+              <span class="errand-what">
+                {errand.what} <span class="errand-where">{errand.where}</span>
+              </span>
+              <span class="errand-cost">{errand.cost ?? ''}</span>
+            </li>
+          ))}
+        </ul>
+      </div>
+    ))}
+    <p class="more">
       <a href="/buying">The whole buying list</a>
     </p>
   </Part>
@@ -137,7 +145,7 @@ const Notices = ({ notices, more }: { notices: readonly NoticeLine[]; more: numb
   <Part title="To know" id="to-know">
     {notices.length === 0 ? <EmptyState text="Nothing needs attention." /> : <NoticeList notices={notices} />}
     {more > 0 ? (
-      <p>
+      <p class="more">
         <a href="/notices">{`${more} more ${more === 1 ? 'notice' : 'notices'}`}</a>
       </p>
     ) : null}
