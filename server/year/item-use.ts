@@ -22,8 +22,6 @@ export interface ItemUse {
   readonly dated: readonly DatedUnits[];
   /** Weeks of use as the ledger knows them, oldest first. */
   readonly history: readonly WeekOfUse[];
-  /** Weeks seen so far, oldest first. */
-  readonly history: readonly WeekOfUse[];
   /** What the item's shelf counts showed about takings. */
   readonly checked: CheckedTakings;
   /** Null for what nobody says they eat. */
@@ -68,7 +66,14 @@ function useOf(facts: HouseholdFacts, item: Item, ledger: ItemLedger, setting: S
   const { asOf, horizonWeeks, calendar } = setting;
   const said = facts.declaredUses.get(item.id) ?? null;
   const dated = datedUnits(facts, item.id, asOf);
-  const nothing = { declared: said, declaredPerWeek: 0, dated, history: [], forecast: null };
+  const nothing = {
+    declared: said,
+    declaredPerWeek: 0,
+    dated,
+    history: [],
+    checked: ledger.checked,
+    forecast: null,
+  };
   if (said === null || said.amount === 0) return nothing;
   const since = said.restartsFilter ? said.sinceOn : null;
   const declared = declareUse(
@@ -100,6 +105,7 @@ function useOf(facts: HouseholdFacts, item: Item, ledger: ItemLedger, setting: S
     declaredPerWeek: declared.value.perWeek,
     dated,
     history,
+    checked: ledger.checked,
     forecast: forecastUse(history, { ...declared.value, pattern }, asOf, horizonWeeks, calendar),
   };
 }

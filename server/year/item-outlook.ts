@@ -1,0 +1,71 @@
+import { addDays, type CalendarDate, mondayOf } from '../../shared/week.ts';
+import type { PlanPath } from '../../src/planning/plan-path.ts';
+import { discardOn } from '../../src/shelf/best-quality.ts';
+import { predictedUse } from '../../src/shelf/predicted-use.ts';
+import { projectShelf } from '../../src/shelf/projection.ts';
+import type { IncomingUnits, ShelfProjection } from '../../src/shelf/shelf-projection.ts';
+import type { Item } from '../queries/items.ts';
+import { usualUnits } from '../queries/shelf.ts';
+import { horizonWeeks, type LoadedYear } from './planning-year.ts';
+
+/** A plan's path of one item, and the week its first entry stands for. */
+export interface PathFrom {
+  readonly path: PlanPath;
+  readonly weeks: readonly LoadedYear['year']['weeks'][number][];
+}
+
+/**
+ * The shelf of one item over the coming year; with a plan's path, what it makes and buys comes too. Null for what nobody
+ * says they eat.
+ */
+export function itemOutlook(loaded: LoadedYear, item: Item, plan: PathFrom | null): ShelfProjection | null {
+  const { facts, year } = loaded;
+  const forecast = loaded.useByItem.get(item.id)?.forecast;
+  if (!forecast) return null;
+  return projectShelf({
+    asOf: year.asOf,
+    weeks: horizonWeeks,
+    lots: facts.lots
+      .filter((lot) => lot.itemId === item.id && lot.unitsLeft > 0 && lot.setAside === null)
+      .map((lot) => ({
+        lotId: lot.id,
+        units: usualUnits(item, lot.jarKind, lot.unitsLeft),
+        readyFrom: lot.readyFrom,
+        bestQualityUntil: lot.bestQualityUntil,
+        discardOn: ceilingOf(loaded, item, lot.madeOn),
+      })),
+    incoming: plan === null ? [] : incomingUnits(loaded, item, plan),
+    use: predictedUse(forecast),
+    nextSupplyWeek: withinHorizon(loaded, item),
+  });
+}
+
+/** Only what the household put up is thrown away at its own ceiling; a bag of salt has none. */
+const ceilingOf = ({ facts }: LoadedYear, item: Item, madeOn: CalendarDate): CalendarDate | null =>
+  item.kind === 'preserve' ? discardOn(madeOn, facts.household.discardCeilingMonths) : null;
+
+function withinHorizon(loaded: LoadedYear, item: Item): ShelfProjection['nextSupplyWeek'] {
+  const next = loaded.supplyByItem.get(item.id)?.nextSupplyWeek ?? null;
+  return next !== null && loaded.year.weeks.includes(next) ? next : null;
+}
+
+function incomingUnits(
+  loaded: LoadedYear,
+  item: Item,
+  { path, weeks }: PathFrom,
+): readonly (IncomingUnits & { readonly discardOn: CalendarDate | null })[] {
+  return weeks.flatMap((week, at) => {
+    const units = (path.readyByWeek[at] ?? 0) + (path.boughtByWeek[at] ?? 0);
+    if (!(units > 1e-9) || !loaded.year.weeks.includes(week)) return [];
+    const comesOn = mondayOf(week);
+    return [
+      {
+        week,
+        units,
+        readyFrom: comesOn,
+        bestQualityUntil: addDays(comesOn, item.bestQualityDays),
+        discardOn: ceilingOf(loaded, item, comesOn),
+      },
+    ];
+  });
+}

@@ -1,0 +1,205 @@
+import type { RecipeId } from '../../shared/ids.ts';
+import { type JarKind, mouthOf, sizeOf } from '../../shared/jar.ts';
+import { addDays, dateInZone, mondayOf, type WeekKey, weekOf } from '../../shared/week.ts';
+import type {
+  NoticeGaveWay,
+  NoticeItem,
+  NoticeLot,
+  NoticePicture,
+  NoticeSession,
+  NoticeWindow,
+  SessionNeed,
+  UnitWord,
+} from '../../src/notices/notice-picture.ts';
+import type { PlannedSession } from '../../src/planning/plan.ts';
+import type { Item } from '../queries/items.ts';
+import type { KeptPlan } from '../queries/plans.ts';
+import type { LoadedYear } from './planning-year.ts';
+import type { ItemYear } from './year-picture.ts';
+
+/** What the notice rules look at, from the whole picture. */
+export function noticePicture(
+  loaded: LoadedYear,
+  items: readonly ItemYear[],
+  plan: KeptPlan | null,
+): NoticePicture {
+  const { facts, year } = loaded;
+  return {
+    asOf: year.asOf,
+    lots: items.flatMap((itemYear) => noticeLots(loaded, itemYear)),
+    items: items.map(noticeItem),
+    windows: noticeWindows(loaded, plan),
+    sessions: plan === null ? [] : noticeSessions(loaded, plan),
+    onHand: onHandByName(loaded),
+    gaveWay: plan === null ? [] : plan.plan.gaveWay.map((wish) => noticeWish(loaded, wish)),
+    canners: facts.canners.map(({ id, name, gauge, gaugeCheckedOn }) => ({
+      cannerId: id,
+      name,
+      gauge,
+      gaugeCheckedOn,
+    })),
+    altitudeFt: facts.household.altitudeFt,
+  };
+}
+
+const unitWords: Readonly<Record<Item['unit'], UnitWord>> = {
+  jar: { one: 'jar', many: 'jars' },
+  bag: { one: 'bag', many: 'bags' },
+  lb: { one: 'lb', many: 'lb' },
+  bin: { one: 'bin', many: 'bins' },
+  each: { one: 'piece', many: 'pieces' },
+};
+
+const came = { 'put-up': 'put up', bought: 'bought', received: 'received' } as const;
+
+const noticeLots = ({ facts }: LoadedYear, { item, lots }: ItemYear): NoticeLot[] =>
+  lots.map((lot) => ({
+    lotId: lot.id,
+    itemName: item.name,
+    left: lot.unitsLeft,
+    unit: unitWords[item.unit],
+    came: came[lot.origin],
+    madeOn: lot.madeOn,
+    readyFrom: lot.readyFrom,
+    bestQualityUntil: lot.bestQualityUntil,
+    place: lot.place?.name ?? null,
+    setAside:
+      lot.setAside === null
+        ? null
+        : { reason: lot.setAside.reason, on: dateInZone(lot.setAside.at, facts.household.timeZone) },
+  }));
+
+const nothingRunsOut = { p10: null, p50: null, p90: null };
+
+const noticeItem = ({ item, unitsOnShelf, forecast, withoutPlan, supply }: ItemYear): NoticeItem => ({
+  itemId: item.id,
+  itemName: item.name,
+  unit: unitWords[item.unit],
+  onShelf: unitsOnShelf,
+  usePerWeek: forecast?.perWeek ?? 0,
+  runOut: withoutPlan?.runOut ?? nothingRunsOut,
+  nextSupplyWeek: supply.nextSupplyWeek,
+  nextSupplyBy: supply.by,
+});
+
+function noticeWindows(loaded: LoadedYear, plan: KeptPlan | null): NoticeWindow[] {
+  const wanted = cropsWantedByWeek(loaded, plan);
+  return loaded.facts.sources.flatMap((source) =>
+    (loaded.seasonsBySource.get(source.id) ?? []).map(
+      ({ season, shiftDays }): NoticeWindow => ({
+        sourceId: source.id,
+        sourceName: source.name,
+        cropName: cropWords(source.crop),
+        year: season.year,
+        beginsOn: season.beginsOn,
+        endsOn: addDays(season.endsOn, 1),
+        shiftDays,
+        wantedFor: [
+          ...new Set(
+            wanted
+              .filter(
+                ({ crop, week }) =>
+                  crop === source.crop && week >= weekOf(season.beginsOn) && week <= weekOf(season.endsOn),
+              )
+              .map(({ recipeName }) => recipeName),
+          ),
+        ].sort(),
+      }),
+    ),
+  );
+}
+
+function cropsWantedByWeek(loaded: LoadedYear, plan: KeptPlan | null) {
+  const thisWeek = weekOf(loaded.year.asOf);
+  return (plan?.plan.weeks ?? [])
+    .filter(({ week }) => week >= thisWeek)
+    .flatMap(({ week, sessions }) =>
+      sessions.flatMap((session) => {
+        const recipe = loaded.facts.recipes.find(({ id }) => id === session.recipe);
+        return (recipe?.produce ?? []).map(({ crop }) => ({ crop, week, recipeName: recipe?.name ?? '' }));
+      }),
+    );
+}
+
+/** `green-bean` as a person says it: green beans. */
+const cropWords = (crop: string): string => {
+  const words = crop.replaceAll('-', ' ');
+  return /(s|fall)$/.test(words)
+    ? words
+    : `${words}s`.replace(/(o|h|ch)s$/, '$1es').replace(/([^aeiou])ys$/, '$1ies');
+};
+
+function noticeSessions(loaded: LoadedYear, { plan }: KeptPlan): NoticeSession[] {
+  const thisWeek = weekOf(loaded.year.asOf);
+  const done = new Set(
+    loaded.facts.kept
+      .filter(({ decision }) => decision === 'done')
+      .map(({ recipeId, week }) => `${recipeId} ${week}`),
+  );
+  return plan.weeks
+    .filter(({ week, sessions }) => week >= thisWeek && sessions.length > 0)
+    .map(({ week, sessions }) => ({
+      week,
+      makes: sessions.map(({ recipe }) => recipeName(loaded, recipe)),
+      needs: sessions
+        .filter(({ recipe }) => !done.has(`${recipe} ${week}`))
+        .flatMap((session) => needsOf(loaded, session)),
+    }))
+    .filter(({ needs }) => needs.length > 0);
+}
+
+const recipeName = ({ facts }: LoadedYear, id: RecipeId): string =>
+  facts.recipes.find((recipe) => recipe.id === id)?.name ?? id;
+
+const jarName = (kind: JarKind): string => `${sizeOf(kind)} jars, ${mouthOf(kind)} mouth`;
+const lidName = (mouth: string): string => `new ${mouth} lids`;
+
+function needsOf({ facts }: LoadedYear, { recipe, batches, jars }: PlannedSession): SessionNeed[] {
+  const supplied = facts.recipes.find(({ id }) => id === recipe)?.supplies ?? [];
+  return [
+    ...jars.flatMap(({ kind, count }): SessionNeed[] => [
+      { name: jarName(kind), quantity: count, unit: null },
+      { name: lidName(mouthOf(kind)), quantity: count, unit: null },
+    ]),
+    ...supplied.flatMap(({ supplyId, quantity }): SessionNeed[] => {
+      const supply = facts.supplies.find(({ id }) => id === supplyId);
+      return supply
+        ? [
+            {
+              name: supply.name.toLowerCase(),
+              quantity: quantity * batches,
+              unit: { one: supply.unit, many: supply.unit },
+            },
+          ]
+        : [];
+    }),
+  ];
+}
+
+const onHandByName = ({ facts }: LoadedYear): Readonly<Record<string, number>> => ({
+  ...Object.fromEntries(facts.jars.map(({ kind, empty }) => [jarName(kind), empty])),
+  ...Object.fromEntries(facts.lids.map(({ mouth, onHand }) => [lidName(mouth), onHand])),
+  ...Object.fromEntries(facts.supplies.map(({ name, onHand }) => [name.toLowerCase(), onHand])),
+});
+
+function noticeWish({ facts }: LoadedYear, wish: KeptPlan['plan']['gaveWay'][number]): NoticeGaveWay {
+  const item = facts.items.find(({ id }) => id === wish.what);
+  const group = facts.groups.find(({ id }) => id === wish.what);
+  const source = facts.sources.find(({ id }) => id === wish.what);
+  const isWeek = /^\d{4}-W\d{2}$/.test(wish.what);
+  return {
+    rung: wish.rung,
+    key: wish.what,
+    name:
+      item?.name ??
+      group?.name ??
+      source?.name ??
+      (isWeek ? `the week of ${mondayOf(wish.what as WeekKey)}` : wish.what),
+    ...(wish.unit === 'cents'
+      ? { amount: wish.amount / 100, unit: { one: 'dollar', many: 'dollars' } }
+      : {
+          amount: wish.amount,
+          unit: item ? unitWords[item.unit] : { one: wish.unit.replace(/s$/, ''), many: wish.unit },
+        }),
+  };
+}

@@ -1,0 +1,119 @@
+import type { HouseholdId, ItemId } from '../../shared/ids.ts';
+import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import { type CalendarDate, weekOf } from '../../shared/week.ts';
+import type { UseForecast } from '../../src/consumption/use-forecast.ts';
+import type { YearlyTarget } from '../../src/consumption/yearly-target.ts';
+import { defaultNoticeSettings, type Notice } from '../../src/notices/notice.ts';
+import { noticesFor } from '../../src/notices/notices-for.ts';
+import type { PlanPath } from '../../src/planning/plan-path.ts';
+import type { ShelfProjection } from '../../src/shelf/shelf-projection.ts';
+import type { Database } from '../database/database.ts';
+import { householdById } from '../queries/household.ts';
+import type { Item } from '../queries/items.ts';
+import { type KeptPlan, newestPlan } from '../queries/plans.ts';
+import { type LotOnShelf, usualUnits } from '../queries/shelf.ts';
+import { itemOutlook } from './item-outlook.ts';
+import type { ItemUse } from './item-use.ts';
+import { noticePicture } from './notice-picture.ts';
+import { type ItemSupply, type LoadedYear, loadPlanningYear } from './planning-year.ts';
+
+/** One item's whole year. */
+export interface ItemYear {
+  readonly item: Item;
+  /** Lots with something left, first-expired first. */
+  readonly lots: readonly LotOnShelf[];
+  /** Units on the shelf in the item's usual jar; what is set aside does not count. */
+  readonly unitsOnShelf: number;
+  readonly use: ItemUse;
+  /** Null for what nobody says they eat; so are target and projections. */
+  readonly forecast: UseForecast | null;
+  readonly target: YearlyTarget | null;
+  readonly supply: ItemSupply;
+  /** The shelf as it stands, nothing made or bought. */
+  readonly withoutPlan: ShelfProjection | null;
+  /** The shelf if the newest plan is carried out; as it stands when there is no plan. */
+  readonly projection: ShelfProjection | null;
+  /** The newest plan's path of this item; its first entry is the first week of `plan.year.weeks`. */
+  readonly path: PlanPath | null;
+}
+
+/** The whole picture of a household on a date. */
+export interface YearPicture {
+  readonly asOf: CalendarDate;
+  readonly loaded: LoadedYear;
+  readonly items: readonly ItemYear[];
+  readonly itemYearById: ReadonlyMap<ItemId, ItemYear>;
+  readonly plan: KeptPlan | null;
+  /** What needs attention, in the order it should be read. */
+  readonly notices: readonly Notice[];
+}
+
+// A picture takes a good part of a second; most pages ask for the same one again.
+const lastPictures = new WeakMap<
+  Database,
+  Map<HouseholdId, { readonly key: string; readonly picture: YearPicture }>
+>();
+
+/** The picture of a household's year on a date; made anew only when a fact, the plan or the date has changed. */
+export async function yearPicture(
+  db: Database,
+  householdId: HouseholdId,
+  asOf: CalendarDate,
+  reference: ReferenceTables,
+): Promise<YearPicture> {
+  const [{ factsVersion }, plan] = await Promise.all([
+    householdById(db, householdId),
+    newestPlan(db, householdId),
+  ]);
+  const key = `${factsVersion} ${plan?.id ?? 'no plan'} ${asOf}`;
+  const pictures = lastPictures.get(db) ?? new Map();
+  lastPictures.set(db, pictures);
+  const last = pictures.get(householdId);
+  if (last?.key === key) return last.picture;
+  const loaded = await loadPlanningYear(db, householdId, asOf, reference);
+  const picture = pictureOf(loaded, plan);
+  // Facts may have been written while loading; such a picture is right, but not the one of this key.
+  if (loaded.facts.household.factsVersion === factsVersion) pictures.set(householdId, { key, picture });
+  return picture;
+}
+
+function pictureOf(loaded: LoadedYear, plan: KeptPlan | null): YearPicture {
+  const { asOf } = loaded.year;
+  const items = loaded.facts.items.flatMap((item) => itemYear(loaded, item, plan));
+  const itemYearById = new Map(items.map((year) => [year.item.id, year]));
+  return {
+    asOf,
+    loaded,
+    items,
+    itemYearById,
+    plan,
+    notices: noticesFor(noticePicture(loaded, items, plan), defaultNoticeSettings),
+  };
+}
+
+function itemYear(loaded: LoadedYear, item: Item, plan: KeptPlan | null): ItemYear[] {
+  const use = loaded.useByItem.get(item.id);
+  const supply = loaded.supplyByItem.get(item.id);
+  if (!use || !supply) return [];
+  const lots = loaded.facts.lots.filter((lot) => lot.itemId === item.id && lot.unitsLeft > 0);
+  const path = plan?.paths.find((candidate) => candidate.item === item.id) ?? null;
+  const withoutPlan = itemOutlook(loaded, item, null);
+  const isAhead = plan !== null && weekOf(plan.asOf) <= weekOf(loaded.year.asOf);
+  return [
+    {
+      item,
+      lots,
+      unitsOnShelf: lots
+        .filter((lot) => lot.setAside === null)
+        .reduce((total, lot) => total + usualUnits(item, lot.jarKind, lot.unitsLeft), 0),
+      use,
+      forecast: use.forecast,
+      target: loaded.targetByItem.get(item.id) ?? null,
+      supply,
+      withoutPlan,
+      projection:
+        path === null || !isAhead ? withoutPlan : itemOutlook(loaded, item, { path, weeks: plan.year.weeks }),
+      path,
+    },
+  ];
+}
