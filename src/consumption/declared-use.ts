@@ -16,7 +16,7 @@ export interface UseInWords {
 }
 
 /** How firmly a declared use is held: the units of evidence it is worth. */
-export const declaredWeights = { guess: 4, usual: 6, sure: 8 } as const;
+export const declaredWeights = { guess: 4, usual: 5, sure: 8 } as const;
 export type Firmness = keyof typeof declaredWeights;
 
 const weeksPerYear = 365.25 / 7;

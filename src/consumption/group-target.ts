@@ -57,7 +57,7 @@ export function groupShares<Id>(
   const forVariety = new Set(byLiking.slice(0, wish.leastKinds).map((member) => member.id));
   const floorOf = (member: GroupMember<Id>): number => (forVariety.has(member.id) ? least : 0);
 
-  const liked = members.map((member) => (member.target > 0 ? member.target : 0));
+  const liked = members.map((member) => Math.max(0, member.target));
   const anyLiking = liked.some((liking) => liking > 0);
   const weights = anyLiking ? liked : members.map(() => 1);
   const level = levelThatFills(wish.totalUnits, weights, members.map(floorOf), most);

@@ -50,19 +50,29 @@ export const dispersionAtStart = 1.5;
 /** Evidence about next month's rate is worth this part of evidence about the past one: appetites wander. */
 const evidenceWorth = 1 / 1.5;
 
-/** Units a household eats of an item in a week when it says nothing, and the units of evidence this counts for. */
-export const undeclaredUse = { perWeek: 1.5, weight: 4 } as const;
+/** Where learning starts: a weekly use and the units of evidence it is worth. */
+export interface StartingUse {
+  /** Units per ordinary week, more than 0. */
+  readonly perWeek: number;
+  /** More than 0; 4 to 8 is usual. */
+  readonly weight: number;
+  /** Somebody said it of this item, so the weeks can contradict it; otherwise it is what items are like. */
+  readonly isDeclared: boolean;
+}
+
+/** What items are like of which a household says nothing. */
+export const undeclaredUse: StartingUse = { perWeek: 1.5, weight: 4, isDeclared: false };
 
 /**
  * The belief before anything was seen: a gamma distribution of the weekly rate with mean `perWeek` and shape `weight`, so
- * that a declared rate is worth `weight / perWeek` weeks of observation. Throws RangeError unless both are above 0.
+ * that a starting rate is worth `weight / perWeek` weeks of observation. Throws RangeError unless both are above 0.
  *
  * Example: 1.5 a week with weight 6 is worth 4 weeks.
  */
-export function startBelief(perWeek: number, weight: number): RateBelief {
+export function startBelief({ perWeek, weight }: StartingUse): RateBelief {
   if (!(perWeek > 0 && weight > 0 && Number.isFinite(perWeek) && Number.isFinite(weight))) {
     throw new RangeError(
-      `startBelief: expected a declared use and a weight above 0, got ${perWeek} and ${weight}`,
+      `startBelief: expected a starting use and a weight above 0, got ${perWeek} and ${weight}`,
     );
   }
   return {

@@ -1,6 +1,13 @@
 import { logLikelihood } from './count-likelihood.ts';
 import { type CountedWeek, recentWeeksKept, suspectedChange } from './habit-change.ts';
-import { type RateBelief, type RateReading, readingsAtStart } from './rate-belief.ts';
+import {
+  type RateBelief,
+  type RateReading,
+  readingsAtStart,
+  type StartingUse,
+  startBelief,
+} from './rate-belief.ts';
+import { trustInWord, weeksThatTestTheWord } from './trust-in-word.ts';
 import { dispersionFrom, nothingSurprising, type Surprise, surprised } from './week-dispersion.ts';
 
 /** What one week taught. */
@@ -22,23 +29,47 @@ const outlierDeviations = 4;
 /** Surprise at a rate near zero is measured against at least this mean. */
 const smallestMean = 0.05;
 
+/** One reading while it learns: what it saw, faded, and how much of the declared use is left in it. */
+interface Memory {
+  readonly discount: number;
+  units: number;
+  weeks: number;
+  wordLeft: number;
+  merit: number;
+  share: number;
+  /** Units and ordinary weeks, the declared use included: the rate is their quotient. */
+  shape: number;
+  evidence: number;
+}
+
 /**
  * The belief after these weeks, oldest first: a gamma-Poisson filter with discounting, once per reading.
  *
  * Each week worth `e` ordinary weeks with `y` units: `shape <- δ^e·shape + y`, `evidence <- δ^e·evidence + e`,
- * rate = shape / evidence. Trust moves to the readings that had foretold the weeks better; dispersion comes from discounted
- * squared one-step errors shrunk to a prior. Weeks worth nothing are passed over. An empty list gives the start back.
+ * rate = shape / evidence. Trust moves to the readings that had foretold the weeks better; the declared use loses weight as the
+ * weeks contradict it; dispersion comes from discounted squared one-step errors shrunk to a prior. Weeks worth nothing are passed
+ * over. An empty list gives the start back.
  *
  * Source: gamma-Poisson updating, Gelman et al. (2013), Bayesian Data Analysis, 3rd ed., section 2.6; discounting, West and
  * Harrison (1997), Bayesian Forecasting and Dynamic Models (both from memory). The constants are ours: chosen on open weekly
  * series, one fixed set for all.
  */
-export function trainedBelief(start: RateBelief, weeks: readonly ObservedWeek[]): RateBelief {
-  const discounts = readingsAtStart.map((reading) => reading.discount);
-  const shapes = start.readings.map((reading) => reading.perWeek * reading.weeksOfEvidence);
-  const evidences = start.readings.map((reading) => reading.weeksOfEvidence);
-  const merits = readingsAtStart.map(() => 0);
-  const shares = readingsAtStart.map((reading) => reading.share as number);
+export function trainedBelief(start: StartingUse, weeks: readonly ObservedWeek[]): RateBelief {
+  if (weeks.length === 0) return startBelief(start);
+  const word = start;
+  const memories = readingsAtStart.map(
+    ({ discount, share }): Memory => ({
+      discount,
+      units: 0,
+      weeks: 0,
+      wordLeft: 1,
+      merit: 0,
+      share,
+      shape: word.weight,
+      evidence: word.weight / word.perWeek,
+    }),
+  );
+  const tested = { units: 0, ordinaryWeeks: 0 };
   let surprise: Surprise = nothingSurprising;
   let seen = 0;
   const recent: CountedWeek[] = [];
@@ -50,56 +81,81 @@ export function trainedBelief(start: RateBelief, weeks: readonly ObservedWeek[])
 
     let perWeek = 0;
     let doubt = 0;
-    for (let reading = 0; reading < shapes.length; reading += 1) {
-      const share = at(shares, reading);
-      perWeek += (share * at(shapes, reading)) / at(evidences, reading);
-      doubt += share / at(evidences, reading);
+    for (const memory of memories) {
+      perWeek += (memory.share * memory.shape) / memory.evidence;
+      doubt += memory.share / memory.evidence;
     }
     const dispersion = dispersionFrom(surprise);
-    const expected = Math.max(perWeek * block.ordinaryWeeks, smallestMean);
+    const mean = perWeek * block.ordinaryWeeks;
+    const expected = Math.max(mean, smallestMean);
     const chance = 1 + block.ordinaryWeeks * doubt;
-
     const settled = seen >= weeksToSettle;
-    if (settled) {
-      for (let reading = 0; reading < shapes.length; reading += 1) {
-        const evidence = at(evidences, reading);
-        const mean = (at(shapes, reading) / evidence) * block.ordinaryWeeks;
-        merits[reading] =
-          at(merits, reading) +
-          likelihoodWeight *
-            logLikelihood(block.taken, mean, dispersion * (1 + block.ordinaryWeeks / evidence));
-      }
-      trustByMerit(merits, shares);
-    }
-    const error = block.taken - perWeek * block.ordinaryWeeks;
-    surprise = surprised(surprise, (error * error) / (expected * chance), Math.min(1, block.ordinaryWeeks));
 
-    const most =
-      perWeek * block.ordinaryWeeks + outlierDeviations * Math.sqrt(expected * dispersion * chance);
+    if (settled) trustByMerit(memories, block, dispersion);
+    surprise = surprised(
+      surprise,
+      (block.taken - mean) ** 2 / (expected * chance),
+      Math.min(1, block.ordinaryWeeks),
+    );
+    if (tested.ordinaryWeeks < weeksThatTestTheWord) {
+      tested.units += block.taken;
+      tested.ordinaryWeeks += block.ordinaryWeeks;
+    }
+    const trust = word.isDeclared ? trustInWord(word, tested, dispersionFrom(surprise)) : 1;
+    const most = mean + outlierDeviations * Math.sqrt(expected * dispersion * chance);
     const believed = settled && block.taken > most ? most / block.taken : 1;
     for (let week = block.start; week < block.end; week += 1) {
       const observed = weeks[week];
       if (!observed || !(observed.ordinaryWeeks > 0)) continue;
       const { taken, ordinaryWeeks } = observed;
-      for (let reading = 0; reading < shapes.length; reading += 1) {
-        const discount = at(discounts, reading);
-        const kept = ordinaryWeeks === 1 ? discount : discount ** ordinaryWeeks;
-        shapes[reading] = kept * at(shapes, reading) + taken * believed;
-        evidences[reading] = kept * at(evidences, reading) + ordinaryWeeks;
-      }
+      for (const memory of memories) remember(memory, taken * believed, ordinaryWeeks);
       recent.push({ taken, ordinaryWeeks, before: { perWeek, weeksOfEvidence: 1 / doubt, dispersion } });
       if (recent.length > 2 * recentWeeksKept) recent.splice(0, recentWeeksKept);
       seen += 1;
     }
+    for (const memory of memories) {
+      memory.shape = trust * memory.wordLeft * word.weight + memory.units;
+      memory.evidence = (trust * memory.wordLeft * word.weight) / word.perWeek + memory.weeks;
+    }
   }
+  return beliefOf(memories, dispersionFrom(surprise), recent);
+}
 
+function remember(memory: Memory, units: number, ordinaryWeeks: number): void {
+  const kept = ordinaryWeeks === 1 ? memory.discount : memory.discount ** ordinaryWeeks;
+  memory.units = kept * memory.units + units;
+  memory.weeks = kept * memory.weeks + ordinaryWeeks;
+  memory.wordLeft *= kept;
+}
+
+/** Shares proportional to the starting share times `exp(merit)`; merit is the tempered log-likelihood so far. */
+function trustByMerit(memories: readonly Memory[], block: Block, dispersion: number): void {
+  let best = Number.NEGATIVE_INFINITY;
+  for (const memory of memories) {
+    const mean = (memory.shape / memory.evidence) * block.ordinaryWeeks;
+    const spread = dispersion * (1 + block.ordinaryWeeks / memory.evidence);
+    memory.merit += likelihoodWeight * logLikelihood(block.taken, mean, spread);
+    best = Math.max(best, memory.merit);
+  }
+  let sum = 0;
+  for (const [place, memory] of memories.entries()) {
+    memory.share = (readingsAtStart[place]?.share ?? 0) * Math.exp(memory.merit - best);
+    sum += memory.share;
+  }
+  for (const memory of memories) memory.share /= sum;
+}
+
+function beliefOf(
+  memories: readonly Memory[],
+  dispersion: number,
+  recent: readonly CountedWeek[],
+): RateBelief {
   const change = suspectedChange(recent);
-  const remaining = 1 - (change?.share ?? 0);
-  const readings: RateReading[] = shares.map((share, reading) => ({
-    discount: at(discounts, reading),
-    share: share * remaining,
-    perWeek: at(shapes, reading) / at(evidences, reading),
-    weeksOfEvidence: at(evidences, reading),
+  const readings: RateReading[] = memories.map(({ discount, share, shape, evidence }) => ({
+    discount,
+    share: share * (1 - (change?.share ?? 0)),
+    perWeek: shape / evidence,
+    weeksOfEvidence: evidence,
   }));
   if (change) {
     const { share, perWeek, weeksOfEvidence } = change;
@@ -108,7 +164,7 @@ export function trainedBelief(start: RateBelief, weeks: readonly ObservedWeek[])
   return {
     readings,
     perWeek: readings.reduce((sum, reading) => sum + reading.share * reading.perWeek, 0),
-    dispersion: dispersionFrom(surprise),
+    dispersion,
     suspectedChange: change,
   };
 }
@@ -132,17 +188,3 @@ function blockFrom(weeks: readonly ObservedWeek[], start: number): Block {
   }
   return { start, end, taken, ordinaryWeeks };
 }
-
-/** Shares proportional to the starting share times `exp(merit)`. */
-function trustByMerit(merits: readonly number[], shares: number[]): void {
-  const best = Math.max(...merits);
-  let sum = 0;
-  for (const [place, reading] of readingsAtStart.entries()) {
-    const trust = reading.share * Math.exp(at(merits, place) - best);
-    shares[place] = trust;
-    sum += trust;
-  }
-  for (let place = 0; place < shares.length; place += 1) shares[place] = at(shares, place) / sum;
-}
-
-const at = (values: readonly number[], place: number): number => values[place] ?? Number.NaN;

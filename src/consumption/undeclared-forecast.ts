@@ -1,4 +1,4 @@
-import { startBelief, totalUse, undeclaredUse } from './rate-belief.ts';
+import { totalUse, undeclaredUse } from './rate-belief.ts';
 import type { ForecastMethod } from './reference-methods.ts';
 import { trainedBelief } from './trained-belief.ts';
 
@@ -8,7 +8,7 @@ import { trainedBelief } from './trained-belief.ts';
  */
 export const undeclaredForecast: ForecastMethod = (counts) => {
   const belief = trainedBelief(
-    startBelief(undeclaredUse.perWeek, undeclaredUse.weight),
+    undeclaredUse,
     counts.map((taken) => ({ taken, ordinaryWeeks: 1 })),
   );
   return { next: totalUse(belief, 1), total: (periods) => totalUse(belief, periods) };

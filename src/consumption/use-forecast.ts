@@ -8,7 +8,7 @@ import {
   weekFacts,
 } from './household-calendar.ts';
 import { learntPattern } from './learnt-season.ts';
-import { type RateBelief, startBelief, totalUse } from './rate-belief.ts';
+import { type RateBelief, totalUse } from './rate-belief.ts';
 import { type ObservedWeek, trainedBelief } from './trained-belief.ts';
 import { multiplierIn, type UsePattern } from './use-pattern.ts';
 
@@ -103,7 +103,10 @@ export function forecastUse(
     throw new RangeError(`forecastUse: expected at least 1 week, got ${horizonWeeks}`);
   const inSeason = { ...declared, pattern: learntPattern(history, declared, asOf, calendar) };
   const observed = observedWeeks(history, inSeason, asOf, calendar);
-  const belief = trainedBelief(startBelief(declared.perWeek, declared.weight), observed);
+  const belief = trainedBelief(
+    { perWeek: declared.perWeek, weight: declared.weight, isDeclared: true },
+    observed,
+  );
   const weeks = weeksAhead(inSeason, belief.perWeek, asOf, horizonWeeks, calendar);
 
   const totalOver = (count: number, first = 0): CountDistribution => {

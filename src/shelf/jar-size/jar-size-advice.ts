@@ -18,7 +18,7 @@ export interface JarSizeQuestion {
   /** Days an opened jar keeps cold, the shortest home-canned figure that applies; null when there is no limit. */
   readonly keepColdDays: number | null;
   /** Jars a year wanted in a size of their own: gifts, lunch boxes. */
-  readonly set: readonly { readonly size: JarSize; readonly jars: number; readonly purpose: string }[];
+  readonly ownSizes: readonly { readonly size: JarSize; readonly jars: number; readonly purpose: string }[];
   readonly candidates: readonly CandidateSize[];
 }
 
@@ -55,7 +55,7 @@ export function jarSizeAdvice(question: JarSizeQuestion): JarSizeAdvice {
     .filter((candidate) => candidate.hasTestedProcess)
     .sort((left, right) => nominalMl[left.size] - nominalMl[right.size]);
   const findings = tested.map((candidate) => findingFor(question, candidate));
-  const ownSizes = question.set.filter((own) => tested.some((candidate) => candidate.size === own.size));
+  const ownSizes = question.ownSizes.filter((own) => tested.some((candidate) => candidate.size === own.size));
   const chosen = choose(question, findings);
   return {
     size: chosen.finding?.size ?? null,
@@ -127,7 +127,9 @@ function sentenceFor(
   findings: readonly SizeFinding[],
 ): string {
   const { item, keepColdDays } = question;
-  if (finding === null) return `${item}: no size of jar has a tested process here.`;
+  if (finding === null || decidedBy === 'no-tested-size') {
+    return `${item}: no size of jar has a tested process here.`;
+  }
   const name = plural[finding.size];
   switch (decidedBy) {
     case 'meal':
@@ -136,15 +138,13 @@ function sentenceFor(
       return `${item}: ${name}, the only size with a tested process here.`;
     case 'cost':
       return keepColdDays === null
-        ? `${item}: ${name}, because an opened jar has no limit and they cost least a serving.`
-        : `${item}: ${name}, because ${inHundred(finding.thrownShare)} of an opened one is thrown away, hardly more than of any smaller, and they cost least a serving.`;
+        ? `${item}: ${name}, because an opened jar has no limit and a serving costs least in them.`
+        : `${item}: ${name}, because ${inHundred(finding.thrownShare)} of an opened one is thrown away, about as little as with any size, and a serving costs least in them.`;
     case 'waste': {
       const larger = findings.find((other) => other.servings > finding.servings);
       const beside = larger ? `, against ${inHundred(larger.thrownShare)} of the ${plural[larger.size]}` : '';
       return `${item}: ${name}, because an opened one keeps ${keepColdDays} days and ${inHundred(finding.thrownShare)} of it is thrown away${beside}.`;
     }
-    case 'no-tested-size':
-      return `${item}: no size of jar has a tested process here.`;
   }
 }
 

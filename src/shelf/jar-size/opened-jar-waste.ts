@@ -17,7 +17,7 @@ export interface Sittings {
  * mean and spread; what is left then goes. Share = `E[max(0, V - s·(1 + N))] / V`, summed exactly. Every jar holds `V`, so this is
  * also the long-run share of the food. Without a limit nothing is thrown away; with no further sittings all but the first is.
  *
- * Example: 16 servings, 4 sittings a week of 1, 21 days: 12 further sittings are expected, and 21.4 % is thrown away.
+ * Example: 16 servings, 4 sittings a week of 1, 21 days: 12 further sittings are expected, and 21.3 % is thrown away.
  */
 export function openedJarWaste(
   servingsInJar: number,
