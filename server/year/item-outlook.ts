@@ -36,7 +36,7 @@ export function itemOutlook(loaded: LoadedYear, item: Item, plan: PathFrom | nul
       })),
     incoming: plan === null ? [] : incomingUnits(loaded, item, plan),
     use: predictedUse(forecast),
-    nextSupplyWeek: withinHorizon(loaded, item),
+    nextSupplyWeek: withinHorizon(loaded, item, plan === null ? 'nextSupplyWeek' : 'nextSeasonWeek'),
   });
 }
 
@@ -44,8 +44,13 @@ export function itemOutlook(loaded: LoadedYear, item: Item, plan: PathFrom | nul
 const ceilingOf = ({ facts }: LoadedYear, item: Item, madeOn: CalendarDate): CalendarDate | null =>
   item.kind === 'preserve' ? discardOn(madeOn, facts.household.discardCeilingMonths) : null;
 
-function withinHorizon(loaded: LoadedYear, item: Item): ShelfProjection['nextSupplyWeek'] {
-  const next = loaded.supplyByItem.get(item.id)?.nextSupplyWeek ?? null;
+/** As it stands, the shelf must last to the next supply; under a plan it must last to the next season. */
+function withinHorizon(
+  loaded: LoadedYear,
+  item: Item,
+  until: 'nextSupplyWeek' | 'nextSeasonWeek',
+): ShelfProjection['nextSupplyWeek'] {
+  const next = loaded.supplyByItem.get(item.id)?.[until] ?? null;
   return next !== null && loaded.year.weeks.includes(next) ? next : null;
 }
 

@@ -35,7 +35,10 @@ const weeksLookedAt = 2 * horizonWeeks;
 export interface ItemSupply {
   /** By week of two years: something new can be ready. Always true for what is bought. */
   readonly canArrive: readonly boolean[];
+  /** First week from now on in which something new can be ready; for what is bought, next week. */
   readonly nextSupplyWeek: WeekKey | null;
+  /** First week of the next season of making, the one running now left out; what is put up now must last until then. */
+  readonly nextSeasonWeek: WeekKey | null;
   readonly by: 'made' | 'bought';
 }
 
@@ -113,7 +116,7 @@ export function planningYearOf(
         allowedByWeek: recipe.allowedByWeek?.slice(0, horizonWeeks) ?? null,
       })),
       sources: facts.sources.map((source) =>
-        plannedSource(source, seasonsBySource.get(source.id) ?? [], weeks),
+        plannedSource(source, (lbBySource.get(source.id) ?? []).slice(0, horizonWeeks), weeks),
       ),
       materials: facts.materials.map(({ waiting, ...material }) => ({ ...material, opening: waiting })),
       canners: facts.canners.map(({ id, name, method }) => ({ id, name, method })),
@@ -171,17 +174,22 @@ function suppliesOf(
   }
   return new Map(
     facts.items.map((item): [ItemId, ItemSupply] => {
-      if ((facts.packs.get(item.id)?.length ?? 0) > 0)
-        return [
-          item.id,
-          { canArrive: weeks.map(() => true), nextSupplyWeek: weeks[1] ?? null, by: 'bought' },
-        ];
+      if ((facts.packs.get(item.id)?.length ?? 0) > 0) {
+        const nextWeek = weeks[1] ?? null;
+        const supply = { nextSupplyWeek: nextWeek, nextSeasonWeek: nextWeek, by: 'bought' as const };
+        return [item.id, { ...supply, canArrive: weeks.map(() => true) }];
+      }
       const ways = planned.filter((recipe) => recipe.itemId === item.id);
       const canArrive = supplyWeeks(ways, lbByWeek, time.maxSessionsByWeek);
-      const next = nextSeasonStart(canArrive);
+      const season = nextSeasonStart(canArrive);
       return [
         item.id,
-        { canArrive, nextSupplyWeek: next === null ? null : (weeks[next] ?? null), by: 'made' },
+        {
+          canArrive,
+          nextSupplyWeek: weeks[canArrive.indexOf(true)] ?? null,
+          nextSeasonWeek: season === null ? null : (weeks[season] ?? null),
+          by: 'made',
+        },
       ];
     }),
   );
@@ -246,7 +254,7 @@ const priceIn = ({ price, sale }: ShopPackSetting, week: WeekKey): Cents =>
 
 function plannedSource(
   source: Source,
-  seasons: readonly SourceYear[],
+  lbByWeek: readonly number[],
   weeks: readonly WeekKey[],
 ): PlannedSource {
   return {
@@ -254,7 +262,7 @@ function plannedSource(
     name: source.name,
     crop: source.crop,
     kind: source.kind,
-    lbByWeek: poundsByWeek(seasons, weeks),
+    lbByWeek,
     priceCentsPerLbByWeek: weeks.map(() => source.pricePerLb),
     useByDays: source.useByDays,
     poorYearChance: source.poorYearChance,

@@ -1,4 +1,5 @@
 import {
+  addDays,
   addMonths,
   type CalendarDate,
   daysBetween,
@@ -59,12 +60,14 @@ export const sourceYears = (
  * lb[week] = sum over seasons of lb per week · (planned days in the week) / 7.
  */
 export const poundsByWeek = (years: readonly SourceYear[], weeks: readonly WeekKey[]): readonly number[] =>
-  weeks.map((week) =>
-    years.reduce(
-      (pounds, { season, lbPerWeek }) => pounds + (lbPerWeek * plannedDaysIn(season, week)) / 7,
+  weeks.map((week) => {
+    const monday = mondayOf(week);
+    const sunday = addDays(monday, 6);
+    return years.reduce(
+      (pounds, { season, lbPerWeek }) => pounds + (lbPerWeek * plannedDaysIn(season, monday, sunday)) / 7,
       0,
-    ),
-  );
+    );
+  });
 
 const nearest = (written: readonly WrittenYear[], year: number): WrittenYear | undefined => {
   const byYear = [...written].sort((one, other) => one.year - other.year);
@@ -95,9 +98,7 @@ const inYear = (pattern: WrittenYear, year: number): SourceYear => {
   };
 };
 
-const plannedDaysIn = (season: Season, week: WeekKey): number => {
-  const monday = mondayOf(week);
-  const sunday = sundayOf(week);
+const plannedDaysIn = (season: Season, monday: CalendarDate, sunday: CalendarDate): number => {
   if (season.plannedTo < monday || season.plannedFrom > sunday) return 0;
   const daysBefore = Math.max(0, daysBetween(season.plannedFrom, monday));
   const daysAfter = Math.max(0, daysBetween(sunday, season.plannedTo));
