@@ -1,16 +1,23 @@
 import { bestQuality } from './constraints/best-quality.ts';
 import { cannerDay } from './constraints/canner-day.ts';
 import { cannerLoads } from './constraints/canner-loads.ts';
+import { crockSpace } from './constraints/crock-space.ts';
+import { familyMinimum } from './constraints/family-minimum.ts';
+import { freezerSpace } from './constraints/freezer-space.ts';
+import { gardenCrop } from './constraints/garden-crop.ts';
+import { groupTotal } from './constraints/group-total.ts';
+import { groupVariety } from './constraints/group-variety.ts';
 import { jarsEmpty } from './constraints/jars-empty.ts';
 import { kept, type PinnedBatches } from './constraints/kept.ts';
 import { kitchenHours } from './constraints/kitchen-hours.ts';
 import { lids } from './constraints/lids.ts';
-import { produceLimit } from './constraints/produce-limit.ts';
 import { reserve } from './constraints/reserve.ts';
 import { seasonFund } from './constraints/season-fund.ts';
 import { setUp } from './constraints/set-up.ts';
+import { steadiness } from './constraints/steadiness.ts';
 import { stockBalance } from './constraints/stock-balance.ts';
 import { supplyBalance } from './constraints/supply-balance.ts';
+import { waitingBalance } from './constraints/waiting-balance.ts';
 import { yearEnd } from './constraints/year-end.ts';
 import { yearTotals } from './constraints/year-totals.ts';
 import type { Draft, PlanningStage } from './draft.ts';
@@ -32,7 +39,12 @@ export interface BuiltModel extends Draft {
 }
 
 /** Canning is open and any amount may be bought: the stage whose bound is proven. */
-export const canningStage: PlanningStage = { wholePacks: false, joinedWeeks: true, canning: null };
+export const canningStage: PlanningStage = {
+  wholePacks: false,
+  joinedWeeks: true,
+  canning: null,
+  earlier: null,
+};
 
 /** Sets, parameters, variables, constraints, objective. Table: README.md beside this file. */
 export function buildModel(
@@ -52,7 +64,9 @@ export function buildModel(
   bestQuality(draft);
   reserve(draft);
   yearEnd(draft);
-  produceLimit(draft);
+  waitingBalance(draft);
+  freezerSpace(draft);
+  crockSpace(draft);
   kitchenHours(draft);
   const loads = cannerLoads(draft);
   cannerDay(draft, loads);
@@ -60,6 +74,11 @@ export function buildModel(
   jarsEmpty(draft);
   lids(draft);
   seasonFund(draft);
+  gardenCrop(draft);
+  familyMinimum(draft);
+  groupTotal(draft);
+  groupVariety(draft);
+  steadiness(draft);
   const pins = kept(draft);
   setUp(draft);
   yearTotals(draft);

@@ -1,5 +1,6 @@
 import type { ModelWriter } from './model.ts';
 import type { PlanningParameters } from './parameters.ts';
+import type { PlannedWeek } from './plan.ts';
 import type { WishPrices } from './prices.ts';
 import type { PlanningRules } from './rules.ts';
 import type { PlanningSets } from './sets.ts';
@@ -14,6 +15,8 @@ export interface PlanningStage {
   readonly joinedWeeks: boolean;
   /** Batches and sessions already decided; null while they are open. */
   readonly canning: CanningDecision | null;
+  /** Weeks of the plan made before, whose near weeks are kept unless a change is worth it; null for a first plan. */
+  readonly earlier: readonly PlannedWeek[] | null;
 }
 
 export interface CanningDecision {

@@ -1,12 +1,12 @@
 import { asCents } from '../../shared/money.ts';
 import { assemblePlan, type OutlookOf, type PlanProof } from './assemble-plan.ts';
-import { type BuiltModel, buildModel } from './build-model.ts';
+import { type BuiltModel, buildModel, canningStage } from './build-model.ts';
 import { buyAsNeeded } from './buy-as-needed.ts';
 import type { PlanDecision } from './decision.ts';
 import type { Draft } from './draft.ts';
 import { moneyTerms } from './objective.ts';
 import { solvePackStage } from './pack-stage.ts';
-import type { Plan } from './plan.ts';
+import type { Plan, PlannedWeek } from './plan.ts';
 import type { PlanPath } from './plan-path.ts';
 import type { PlanningYear } from './planning-year.ts';
 import { objectiveByTerm, readBuying, readCanning } from './read-back.ts';
@@ -22,6 +22,8 @@ export interface PlanOptions {
   readonly onProgress?: (progress: SolveProgress) => void;
   readonly signal?: AbortSignal;
   readonly rules?: PlanningRules;
+  /** Weeks of the plan made before: its near weeks are kept unless a change is worth it. */
+  readonly earlier?: readonly PlannedWeek[] | null;
   /** How long each item lasts under the plan; expected use alone decides when left out. */
   readonly outlookOf?: OutlookOf;
 }
@@ -63,8 +65,16 @@ export async function makePlan(
   solve: Solve,
   options: PlanOptions = {},
 ): Promise<PlanningAnswer> {
-  const { rules = householdRules, gap = 0.01, secondsLimit = 60, onProgress, signal, outlookOf } = options;
-  const built = buildModel(year, undefined, rules);
+  const {
+    rules = householdRules,
+    earlier = null,
+    gap = 0.01,
+    secondsLimit = 60,
+    onProgress,
+    signal,
+    outlookOf,
+  } = options;
+  const built = buildModel(year, { ...canningStage, earlier }, rules);
   const chain: ChainOptions = {
     gap: gap * joinedWeeksGapShare,
     secondsLimit,
@@ -80,7 +90,7 @@ export async function makePlan(
     };
 
   const canning = readCanning(built, canningAnswer.values);
-  const weekly = buildModel(year, { wholePacks: false, joinedWeeks: false, canning }, rules);
+  const weekly = buildModel(year, { wholePacks: false, joinedWeeks: false, canning, earlier }, rules);
   const weeklyAnswer = await solve(weekly.model, {
     gap: 0,
     relaxed: true,

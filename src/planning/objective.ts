@@ -10,7 +10,7 @@ export const moneyTerms = ['groceries', 'produce', 'supplies', 'jars', 'lids'] a
  * wishes, each priced above what serving it could cost (see `wishPrices`).
  */
 export function objective(draft: Draft, pins: readonly PinnedBatches[]): void {
-  const { sets, spans, rules, prices, columns, writer } = draft;
+  const { sets, parameters, spans, rules, prices, columns, writer } = draft;
   const each = (term: string, list: readonly (number | null)[], cents: number) => {
     for (const column of list) if (column !== null) writer.price(term, column, cents);
   };
@@ -40,6 +40,20 @@ export function objective(draft: Draft, pins: readonly PinnedBatches[]): void {
     pins.map(({ missing }) => missing),
     prices.pinned,
   );
+  each('variety', columns.kindsMissing, prices.variety);
+  for (const members of columns.shareOver) each('variety', members, prices.variety);
+  each('family minimum', columns.familyShortage, prices.group);
+  each('group', columns.groupShortage, prices.group);
+  columns.gardenLost.forEach((column, at) => {
+    const unitsPerLb = parameters.gardenCrops[at]?.unitsPerLb ?? 0;
+    if (column !== null) writer.price('garden crop', column, prices.gardenUnit * unitsPerLb);
+  });
+  each(
+    'changes',
+    columns.changes.map(({ column }) => column),
+    rules.changeCentsPerBatch,
+  );
+  each('cash and hours', columns.freezerOver, prices.pinned);
   each('cash and hours', columns.fundOver, overdraftCentsPerCent);
 }
 

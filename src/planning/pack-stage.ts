@@ -25,7 +25,7 @@ export async function solvePackStage(
   solve: Solve,
   signal?: AbortSignal,
 ): Promise<PackStageAnswer> {
-  const built = buildModel(year, { wholePacks: true, joinedWeeks: false, canning }, rules);
+  const built = buildModel(year, { wholePacks: true, joinedWeeks: false, canning, earlier: null }, rules);
   const common = { gap: packGap, secondsLimit: packSeconds * 5, ...(signal === undefined ? {} : { signal }) };
   const relaxed = await solve(built.model, { ...common, relaxed: true });
   if (relaxed.status !== 'solved') return { built, answer: relaxed };

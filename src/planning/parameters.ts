@@ -1,5 +1,7 @@
+import { type GardenCrop, gardenCrops } from './garden-crop.ts';
 import { type OpeningShelf, openingShelf } from './opening-shelf.ts';
 import type { PlannedRecipe } from './planning-year.ts';
+import { mostByMaterial } from './reachable-material.ts';
 import { loadsPerBatch, minutesAtStove, minutesInCanner } from './recipe-time.ts';
 import type { PlanningSets } from './sets.ts';
 
@@ -26,6 +28,8 @@ export interface PlanningParameters {
   readonly reserveWeeks: readonly (readonly number[])[];
   /** Cents the fund keeps back at each week's end, so that rounding a bill to whole cents never overdraws it. */
   readonly fundFloorByWeek: readonly number[];
+  /** Crops of our own garden that the year could use. */
+  readonly gardenCrops: readonly GardenCrop[];
 }
 
 /** At most this much is kept back for rounding, cents. */
@@ -47,7 +51,7 @@ export function planningParameters(sets: PlanningSets): PlanningParameters {
     weekIndexes.map((week) => {
       const sessions = mostSessionsByWeek[week] ?? 0;
       const byTime = sessions * (batchesPerSession[at]?.[week] ?? 0);
-      const byProduce = Math.min(...recipe.produce.map(({ crop, lb }) => reachableLb(sets, crop, week) / lb));
+      const byProduce = mostByMaterial(sets, recipe, week);
       const most = Math.min(byTime, byProduce);
       if (!mayBeMade(sets, recipe, week)) return 0;
       return recipe.setUp === undefined
@@ -81,13 +85,9 @@ export function planningParameters(sets: PlanningSets): PlanningParameters {
       weekIndexes.map((week) => (item.useByWeek[week] ?? 0) - (missedByWeek[at]?.[week] ?? 0)),
     ),
     reserveWeeks: items.map((_, at) => reserveWeeksOf(sets, mostBatches, firstSupplyWeek, at)),
+    gardenCrops: gardenCrops(sets, mostBatches),
     fundFloorByWeek: weekIndexes.map((week) => Math.min(roundingCents, setAsideThrough(sets, week))),
   };
-}
-
-/** Whole weeks that picked produce keeps; within one week it is used in the week it was picked. */
-export function carryWeeks(useByDays: number): number {
-  return Math.floor(useByDays / 7);
 }
 
 function setAsideThrough({ year }: PlanningSets, week: number): number {
@@ -139,16 +139,6 @@ function mayBeMade({ year }: PlanningSets, recipe: PlannedRecipe, week: number):
     recipe.processing === null || year.canners.some(({ id }) => id === recipe.processing?.cannerId);
   const fitsLoad = recipe.processing === null || loadsPerBatch(recipe) > 0;
   return !ruledOut && hasCanner && fitsLoad && (recipe.allowedByWeek?.[week] ?? true);
-}
-
-function reachableLb({ sources, crops, sourcesByCrop }: PlanningSets, crop: string, week: number): number {
-  const ofCrop = sourcesByCrop[crops.indexOf(crop as (typeof crops)[number])] ?? [];
-  return ofCrop.reduce((sum, at) => {
-    const source = sources[at];
-    if (source === undefined) return sum;
-    const from = Math.max(0, week - carryWeeks(source.useByDays));
-    return sum + source.lbByWeek.slice(from, week + 1).reduce((lb, inWeek) => lb + inWeek, 0);
-  }, 0);
 }
 
 /**

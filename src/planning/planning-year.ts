@@ -27,6 +27,17 @@ export interface PlanningYear {
   readonly fund: SeasonFund;
   readonly storage: ColdStorage;
   readonly kept: readonly KeptDecision[];
+  /** Crops that may wait in the freezer; a crop not listed is used fresh only. */
+  readonly freezable?: readonly FreezableCrop[];
+}
+
+/** A crop frozen at harvest for recipes that allow it. */
+export interface FreezableCrop {
+  readonly crop: CropKey;
+  /** Already in the freezer, lb. */
+  readonly openingLb: number;
+  readonly keepsMonthsFrozen: number;
+  readonly quartsPerLb: number;
 }
 
 export interface PlannedItem {
@@ -51,6 +62,8 @@ export interface PlannedItem {
   readonly packs: readonly ShopPack[];
   /** What keeping one unit for one week costs, cents; left out for a household, where only ties are broken. */
   readonly keepingCentsPerUnitWeek?: number;
+  /** Freezer room one unit takes, quarts; left out for what does not live in the freezer. */
+  readonly freezerQuartsPerUnit?: number;
 }
 
 export interface OpeningLot {

@@ -14,8 +14,8 @@ export interface WishPrices {
   readonly use: number;
   /** One unit missing from a group's total or a family minimum. */
   readonly group: number;
-  /** One pound of our own garden's crop lost that the year could have used. */
-  readonly gardenLb: number;
+  /** As much of our own garden's crop lost as would have given one unit the year could use. */
+  readonly gardenUnit: number;
   /** One batch the person pinned and the plan could not keep. */
   readonly pinned: number;
 }
@@ -40,8 +40,8 @@ export function wishPrices(sets: PlanningSets, rules: PlanningRules): WishPrices
   const reserve = variety * wishLadderStep;
   const use = reserve * wishLadderStep;
   const group = use * wishLadderStep;
-  const gardenLb = group * wishLadderStep;
-  return { dearestStep, variety, reserve, use, group, gardenLb, pinned: gardenLb * wishLadderStep };
+  const gardenUnit = group * wishLadderStep;
+  return { dearestStep, variety, reserve, use, group, gardenUnit, pinned: gardenUnit * wishLadderStep };
 }
 
 /** Cents for one batch if everything in it is bought at its dearest. */

@@ -10,6 +10,8 @@ export interface PlanningRules {
   readonly keepingCentsPerUnitWeek: number;
   /** What one unit past its best quality costs for each week it stays, cents. */
   readonly olderCentsPerUnitWeek: number;
+  /** A change to a near week has to be worth this much for each batch moved, cents. */
+  readonly changeCentsPerBatch: number;
 }
 
 /** Judgement, no published source: small against any jar's worth, large enough to decide between equal plans. */
@@ -19,6 +21,7 @@ export const householdRules: PlanningRules = {
   sessionCents: 150,
   keepingCentsPerUnitWeek: 0.2,
   olderCentsPerUnitWeek: 4,
+  changeCentsPerBatch: 1000,
 };
 
 /** Rules under which published lot-sizing instances mean what their authors meant. */
@@ -28,4 +31,5 @@ export const lotSizingRules: PlanningRules = {
   sessionCents: 0,
   keepingCentsPerUnitWeek: 0,
   olderCentsPerUnitWeek: 0,
+  changeCentsPerBatch: 0,
 };

@@ -1,5 +1,6 @@
-import type { CropKey, ItemId, RecipeId } from '../../shared/ids.ts';
+import type { ItemId, RecipeId } from '../../shared/ids.ts';
 import type { PlannedItem, PlannedRecipe, PlannedSource, PlanningYear } from './planning-year.ts';
+import { type Stuff, stuffsOf } from './stuffs.ts';
 
 /**
  * What the model ranges over. Every list is sorted by a stable key before anything is built, so that the order in which
@@ -13,15 +14,13 @@ export interface PlanningSets {
   readonly items: readonly PlannedItem[];
   readonly recipes: readonly PlannedRecipe[];
   readonly sources: readonly PlannedSource[];
-  readonly crops: readonly CropKey[];
+  readonly stuffs: readonly Stuff[];
   readonly itemIndex: ReadonlyMap<ItemId, number>;
   readonly weekIndex: ReadonlyMap<string, number>;
   /** Positions in `recipes`, by position in `items`. */
   readonly recipesByItem: readonly (readonly number[])[];
   /** Positions in `recipes` by recipe id: one for each tested jar size. */
   readonly recipesById: ReadonlyMap<RecipeId, readonly number[]>;
-  /** Positions in `sources`, by position in `crops`. */
-  readonly sourcesByCrop: readonly (readonly number[])[];
 }
 
 export function planningSets(year: PlanningYear): PlanningSets {
@@ -40,7 +39,6 @@ export function planningSets(year: PlanningYear): PlanningSets {
   };
   const { items, recipes, sources, weeks } = sorted;
   const itemIndex = new Map(items.map(({ id }, at) => [id, at]));
-  const crops = [...new Set(recipes.flatMap(({ produce }) => produce.map(({ crop }) => crop)))].sort();
   return {
     year: sorted,
     weekCount: weeks.length,
@@ -48,12 +46,11 @@ export function planningSets(year: PlanningYear): PlanningSets {
     items,
     recipes,
     sources,
-    crops,
+    stuffs: stuffsOf(sorted),
     itemIndex,
     weekIndex: new Map(weeks.map((week, at) => [week, at])),
     recipesByItem: items.map(({ id }) => positions(recipes, ({ itemId }) => itemId === id)),
     recipesById: new Map(recipes.map(({ id }) => [id, positions(recipes, (recipe) => recipe.id === id)])),
-    sourcesByCrop: crops.map((crop) => positions(sources, (source) => source.crop === crop)),
   };
 }
 

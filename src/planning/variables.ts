@@ -1,13 +1,25 @@
+import type { RecipeId } from '../../shared/ids.ts';
+import { steadyWeeks } from './constraints/steadiness.ts';
 import type { PlanningStage } from './draft.ts';
 import type { ModelWriter } from './model.ts';
 import type { PlanningParameters } from './parameters.ts';
 import type { PlannedRecipe } from './planning-year.ts';
+import { freshReach, frozenReach } from './reachable-material.ts';
 import type { PlanningRules } from './rules.ts';
 import { type PlanningSets, recipeLabel } from './sets.ts';
 import { type SpansByItem, sumOver } from './spans.ts';
+import { needOf, type Stuff } from './stuffs.ts';
 
 /** A column's index, or null where the model has none because the amount can only be nought. */
 export type MaybeColumn = number | null;
+
+/** Batches of a recipe in a near week, against the plan made before. */
+export interface PlanChange {
+  readonly recipeId: RecipeId;
+  readonly week: number;
+  readonly plannedBefore: number;
+  readonly column: number;
+}
 
 /** Columns of the model by what they stand for; each list is indexed as its comment says. */
 export interface PlanColumns {
@@ -31,6 +43,32 @@ export interface PlanColumns {
   readonly yearEndShortage: readonly MaybeColumn[];
   /** [source][week] lb taken. */
   readonly produce: readonly (readonly MaybeColumn[])[];
+  /** [stuff][week] unfrozen raw material at the week's end. */
+  readonly waiting: readonly (readonly MaybeColumn[])[];
+  /** [stuff][week] put into the freezer in the week. */
+  readonly frozenIn: readonly (readonly MaybeColumn[])[];
+  /** [stuff][week] in the freezer at the week's end. */
+  readonly frozen: readonly (readonly MaybeColumn[])[];
+  /** [stuff][week] taken out of the freezer and used in the week. */
+  readonly thawed: readonly (readonly MaybeColumn[])[];
+  /** [stuff][week] by-product not used in time. */
+  readonly lost: readonly (readonly MaybeColumn[])[];
+  /** [week] quarts by which items that live in the freezer exceed it. */
+  readonly freezerOver: readonly MaybeColumn[];
+  /** [garden crop] lb the year could have used and the plan leaves. */
+  readonly gardenLost: readonly MaybeColumn[];
+  /** [item] units missing from the family minimum. */
+  readonly familyShortage: readonly MaybeColumn[];
+  /** [group] group units missing from the total. */
+  readonly groupShortage: readonly MaybeColumn[];
+  /** [group][member] 1 where the year has at least one group unit of the kind. */
+  readonly kinds: readonly (readonly MaybeColumn[])[];
+  /** [group] kinds missing. */
+  readonly kindsMissing: readonly MaybeColumn[];
+  /** [group][member] group units over the largest share. */
+  readonly shareOver: readonly (readonly MaybeColumn[])[];
+  /** Near batches an earlier plan holds or could hold, and how far this plan departs. */
+  readonly changes: readonly PlanChange[];
   /** [supply][week] packs bought; on hand from the next week on (in week 0 at once). */
   readonly supplyBought: readonly (readonly MaybeColumn[])[];
   /** [supply][week] quantity left at the week's end. */
@@ -164,6 +202,37 @@ export function planVariables(
         return lb > 0 ? writer.column(`produce[${source.id},${key}]`, { lower: 0, upper: lb }) : null;
       }),
     ),
+    ...stuffColumns(sets, parameters, writer, weekly),
+    freezerOver: weekly((_, key) =>
+      items.some(({ freezerQuartsPerUnit }) => freezerQuartsPerUnit !== undefined)
+        ? open(`freezer_over[${key}]`)
+        : null,
+    ),
+    gardenLost: parameters.gardenCrops.map(({ stuff }) =>
+      rules.shortage === 'never' ? null : open(`garden_lost[${sets.stuffs[stuff]?.key}]`),
+    ),
+    familyShortage: items.map((item) =>
+      rules.shortage === 'never' || item.familyMinimumUnits === null
+        ? null
+        : open(`family_shortage[${item.id}]`),
+    ),
+    groupShortage: year.groups.map((group) => open(`group_shortage[${group.id}]`)),
+    kinds: year.groups.map((group) =>
+      group.members.map(({ itemId }) =>
+        group.leastKinds <= 1
+          ? null
+          : writer.column(`kind[${group.id},${itemId}]`, { lower: 0, upper: 1, integer: true }),
+      ),
+    ),
+    kindsMissing: year.groups.map((group) =>
+      group.leastKinds <= 1 ? null : open(`kinds_missing[${group.id}]`),
+    ),
+    shareOver: year.groups.map((group) =>
+      group.members.map(({ itemId }) =>
+        group.largestShare >= 1 ? null : open(`share_over[${group.id},${itemId}]`),
+      ),
+    ),
+    changes: plannedChanges(sets, parameters, stage, writer),
     supplyBought: bought(supplyWeeks, supplyIds, 'supply_bought'),
     supplyLeft: left(supplyWeeks, supplyIds, 'supply_left'),
     jarsBought: bought(jarWeeks, jarKinds, 'jars_bought'),
@@ -183,4 +252,82 @@ export function planVariables(
     ),
     fundOver: weekly((_, key) => (wholePacks ? open(`fund_over[${key}]`) : null)),
   };
+}
+
+type StuffColumns = Pick<PlanColumns, 'waiting' | 'frozenIn' | 'frozen' | 'thawed' | 'lost'>;
+
+/** Columns of the raw materials, only where there could be any. */
+function stuffColumns(
+  sets: PlanningSets,
+  parameters: PlanningParameters,
+  writer: ModelWriter,
+  weekly: (make: (week: number, key: string) => MaybeColumn) => MaybeColumn[],
+): StuffColumns {
+  const columnsWhere = (name: string, possible: (stuff: Stuff, week: number) => boolean) =>
+    sets.stuffs.map((stuff) =>
+      weekly((week, key) =>
+        possible(stuff, week) ? writer.column(`${name}[${stuff.key},${key}]`, { lower: 0 }) : null,
+      ),
+    );
+  const lastUse = new Map(sets.stuffs.map((stuff) => [stuff.key, lastUseWeek(sets, parameters, stuff)]));
+  const usedAfter = (stuff: Stuff, week: number) => week < (lastUse.get(stuff.key) ?? -1);
+  const isFresh = (stuff: Stuff, week: number) => freshReach(sets, stuff, week) > 0;
+  return {
+    waiting: columnsWhere(
+      'waiting',
+      (stuff, week) => stuff.carryWeeks > 0 && usedAfter(stuff, week) && isFresh(stuff, week),
+    ),
+    frozenIn: columnsWhere(
+      'frozen_in',
+      (stuff, week) => stuff.freezer !== null && usedAfter(stuff, week) && isFresh(stuff, week),
+    ),
+    frozen: columnsWhere(
+      'frozen',
+      (stuff, week) => stuff.freezer !== null && usedAfter(stuff, week) && frozenReach(sets, stuff, week) > 0,
+    ),
+    thawed: columnsWhere(
+      'thawed',
+      (stuff, week) =>
+        stuff.freezer !== null &&
+        sets.recipes.some(
+          (recipe, at) =>
+            needOf(recipe, stuff).any > needOf(recipe, stuff).freshOnly &&
+            (parameters.mostBatches[at]?.[week] ?? 0) > 0,
+        ),
+    ),
+    lost: columnsWhere('lost', (stuff, week) => stuff.kind === 'by-product' && isFresh(stuff, week)),
+  };
+}
+
+function lastUseWeek(sets: PlanningSets, parameters: PlanningParameters, stuff: Stuff): number {
+  return Math.max(
+    -1,
+    ...sets.recipes.map((recipe, at) =>
+      needOf(recipe, stuff).any > 0
+        ? (parameters.mostBatches[at] ?? []).findLastIndex((most) => most > 0)
+        : -1,
+    ),
+  );
+}
+
+/** Near batches that an earlier plan holds, or that could be planned now. */
+function plannedChanges(
+  sets: PlanningSets,
+  parameters: PlanningParameters,
+  { earlier }: PlanningStage,
+  writer: ModelWriter,
+): PlanChange[] {
+  if (earlier === null) return [];
+  return [...sets.recipesById].flatMap(([recipeId, recipes]) =>
+    sets.weekIndexes.slice(0, steadyWeeks).flatMap((week): PlanChange[] => {
+      const key = sets.year.weeks[week];
+      const plannedBefore = (earlier.find((planned) => planned.week === key)?.sessions ?? [])
+        .filter(({ recipe }) => recipe === recipeId)
+        .reduce((sum, { batches }) => sum + batches, 0);
+      const isPossible = recipes.some((at) => (parameters.mostBatches[at]?.[week] ?? 0) > 0);
+      if (!isPossible && plannedBefore === 0) return [];
+      const column = writer.column(`changed[${recipeId},${key}]`, { lower: 0 });
+      return [{ recipeId, week, plannedBefore, column }];
+    }),
+  );
 }

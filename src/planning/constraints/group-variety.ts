@@ -1,0 +1,53 @@
+import type { Draft } from '../draft.ts';
+import type { Entry } from '../model.ts';
+import { yearSupply } from '../year-supply.ts';
+
+/**
+ * A group is more than its cheapest member: at least so many kinds, and none more than its share.
+ *
+ * `kind[g,i] <= year's supply[i]` and `sum of kinds + kinds_missing[g] >= leastKinds`, kinds;
+ * `group units × supply[i] <= largestShare × sum(group units × supply) + share_over[g,i]`, group units.
+ */
+export function groupVariety(draft: Draft): void {
+  const { sets, columns, writer } = draft;
+  sets.year.groups.forEach((group, at) => {
+    const supplies = group.members.map(({ itemId, groupUnitsPerUnit }) => {
+      const { opening, entries } = yearSupply(draft, sets.itemIndex.get(itemId) ?? -1);
+      return {
+        opening: groupUnitsPerUnit * opening,
+        entries: entries.map(([column, units]): Entry => [column, groupUnitsPerUnit * units]),
+      };
+    });
+    const missing = columns.kindsMissing[at];
+    if (missing != null) {
+      const kinds: Entry[] = [[missing, 1]];
+      supplies.forEach(({ opening, entries }, member) => {
+        const kind = columns.kinds[at]?.[member];
+        if (kind == null) return;
+        kinds.push([kind, 1]);
+        const supplied = entries.map(([column, units]): Entry => [column, -units]);
+        writer.row(
+          `group_variety[${group.id},${group.members[member]?.itemId}]`,
+          Number.NEGATIVE_INFINITY,
+          [[kind, 1], ...supplied],
+          opening,
+        );
+      });
+      writer.row(`group_variety[${group.id}]`, group.leastKinds, kinds, Number.POSITIVE_INFINITY);
+    }
+    const total = supplies.reduce((sum, { opening }) => sum + opening, 0);
+    supplies.forEach(({ opening, entries }, member) => {
+      const over = columns.shareOver[at]?.[member];
+      if (over == null) return;
+      const others = supplies.flatMap((supply) =>
+        supply.entries.map(([column, units]): Entry => [column, -group.largestShare * units]),
+      );
+      writer.row(
+        `group_share[${group.id},${group.members[member]?.itemId}]`,
+        Number.NEGATIVE_INFINITY,
+        [...entries, ...others, [over, -1]],
+        group.largestShare * total - opening,
+      );
+    });
+  });
+}

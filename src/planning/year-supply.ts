@@ -1,0 +1,21 @@
+import type { Draft } from './draft.ts';
+import type { Entry } from './model.ts';
+
+/** Everything of an item the year has: what stands when it begins, and the columns that add to it, units. */
+export function yearSupply(
+  { sets, columns }: Pick<Draft, 'sets' | 'columns'>,
+  item: number,
+): { readonly opening: number; readonly entries: readonly Entry[] } {
+  const made = (sets.recipesByItem[item] ?? []).flatMap((recipe) =>
+    (columns.batches[recipe] ?? []).flatMap((column): Entry[] =>
+      column === null ? [] : [[column, sets.recipes[recipe]?.yieldLowUnits ?? 0]],
+    ),
+  );
+  const bought = (sets.items[item]?.packs ?? []).flatMap((pack, packAt) =>
+    (columns.purchases[item]?.[packAt] ?? []).flatMap((column): Entry[] =>
+      column === null ? [] : [[column, pack.units]],
+    ),
+  );
+  const opening = sets.items[item]?.openingLots.reduce((sum, { units }) => sum + units, 0) ?? 0;
+  return { opening, entries: [...made, ...bought] };
+}
