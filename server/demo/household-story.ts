@@ -17,7 +17,7 @@ const staplesReorderWeeks = 1.5;
 /** Made so long before `asOf` that best quality ends within the next weeks. */
 const forgottenBatchAgeInDays = 338;
 const forgottenJars = 3;
-const forgottenRecipes = ['blackberry-jam', 'chicken-stock'];
+const forgottenRecipes = ['strawberry-jam', 'chicken-stock'];
 /** Ordinal numbers, among the canned batches of the written year, of those with one jar that did not seal. */
 const batchesWithFailedSeal = [3, 11];
 const brokenJar = { itemId: 'crushed-tomatoes', daysAgo: 200, reason: 'cracked when a crate was moved' };

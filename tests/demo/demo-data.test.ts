@@ -4,6 +4,7 @@ import { type DemoRecipe, loadDemoData } from '../../server/demo/demo-data.ts';
 import { schedulesOf } from '../../server/demo/household-story.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
 import { nominalMl, sizeOf } from '../../shared/jar.ts';
+import { daysBetween } from '../../shared/week.ts';
 
 const data = loadDemoData();
 const tables = loadReferenceTables();
@@ -294,6 +295,16 @@ describe('every source gives its crop when its region does', () => {
     expect(window.active).not.toBeNull();
     expect(window.active?.from && window.active.from >= window.begins).toBe(true);
     expect(window.active?.until && window.active.until <= window.ends).toBe(true);
+  });
+
+  test('what the plants bear is what the weeks of the garden give, some of it eaten fresh', () => {
+    for (const source of data.sources.filter((known) => known.kind === 'garden')) {
+      const { active } = windowOf(source, tables.harvestWindows, household.region, 2027);
+      const weeks = active ? daysBetween(active.from, active.until) / 7 : 0;
+      const borne = (source.plants ?? 0) * (source.lb_per_plant ?? 0);
+      const share = (weeks * source.lb_per_week) / borne;
+      expect([source.id, share > 0.6 && share < 1.25]).toEqual([source.id, true]);
+    }
   });
 
   test('a week of some source gives enough for a batch of each recipe', () => {
