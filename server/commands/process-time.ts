@@ -6,14 +6,8 @@ import { cannerTroubles } from '../../src/preserving/canner.ts';
 import { cautionsFor } from '../../src/preserving/cautions.ts';
 import { inWords } from '../../src/preserving/citation.ts';
 import { feetFromMetres, kitchenAmount, shownPressure } from '../../src/preserving/display-units.ts';
+import { type FoodCondition, foodConditions } from '../../src/preserving/food-conditions.ts';
 import { clockStarts } from '../../src/preserving/load-time.ts';
-import {
-  type FoodCondition,
-  foodConditions,
-  methodRefusal,
-  type UnsafeMethod,
-  unsafeMethods,
-} from '../../src/preserving/no-tested-process.ts';
 import { schedulesFor } from '../../src/preserving/process-lookup.ts';
 import type { Refusal } from '../../src/preserving/refusal.ts';
 import {
@@ -23,6 +17,7 @@ import {
   type ProcessQuery,
   type Schedule,
 } from '../../src/preserving/schedule.ts';
+import { methodRefusal, unsafeMethods } from '../../src/preserving/unsafe-methods.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 
 export const summary = 'process-time: the published processing time for a food, jar, canner and altitude';
@@ -85,7 +80,7 @@ type Values = ReturnType<typeof parseArgs<{ options: typeof options }>>['values'
 const answer = (values: Values): number => {
   const json = values.json === true;
   const unsafe = unsafeMethods.find((method) => method === values.method);
-  if (unsafe) return refuse([methodRefusal(unsafe satisfies UnsafeMethod)], json);
+  if (unsafe) return refuse([methodRefusal(unsafe)], json);
 
   const query = queryFrom(values);
   const tables = loadReferenceTables();
@@ -268,7 +263,9 @@ const inText = (schedules: readonly Schedule[], onlyIf: readonly string[]): stri
     ...(first.jarRule ? [`  Jar rule: ${first.jarRule.rule} (${inWords(first.jarRule.source)})`] : []),
     ...onlyIf.map((condition) => `  Only if: ${condition}`),
     `  Source: ${inWords(first.source)}`,
-    ...cautionsFor(first).map((caution) => `  - ${caution.text}`),
+    ...cautionsFor(first).map(
+      (caution) => `  - ${caution.text}${caution.source.basis === 'memory' ? ' (from memory)' : ''}`,
+    ),
   ];
   return `${lines.join('\n')}\n`;
 };

@@ -63,6 +63,101 @@ export const cautionsFor = (schedule: Schedule): readonly Caution[] => [
   ...ofSchedule(schedule),
 ];
 
+const noFrostedVines: Caution = {
+  code: 'no-frosted-vines',
+  text: 'No tomatoes from dead or frost-killed vines.',
+  source: cite('USDA-G3', 'p3-5'),
+};
+const yellowFleshOnly: Caution = {
+  code: 'yellow-flesh-only',
+  text: 'Only yellow-fleshed fruit. White-fleshed peaches and nectarines can be low-acid and have no process.',
+  source: cite('UW-WHITEPEACH', 'whole page'),
+};
+const noElderberries: Caution = {
+  code: 'no-elderberries',
+  text: 'Not elderberries: they are less acid than other berries.',
+  source: cite('UMAINE-ELDER', 'elderberries'),
+};
+const noThickener: Caution = {
+  code: 'no-thickener',
+  text: 'No noodles, pasta, rice, flour, cream or other thickener; solids fill half the jar, liquid the rest.',
+  source: cite('USDA-G4', 'p4-18/19'),
+};
+const proportionsFixed: Caution = {
+  code: 'proportions-fixed',
+  text: 'Keep the printed proportions of vegetables and acid.',
+  source: cite('USDA-G3', 'p3-19 to p3-21'),
+};
+
+const ofFood: Readonly<Record<string, readonly Caution[]>> = {
+  peaches: [yellowFleshOnly],
+  'peach-pie-filling': [yellowFleshOnly],
+  'peach-jam': [yellowFleshOnly],
+  'peach-salsa': [yellowFleshOnly, proportionsFixed],
+  'peach-apple-salsa': [yellowFleshOnly, proportionsFixed],
+  'peach-pineapple-spread': [yellowFleshOnly],
+  'mixed-fruit-cocktail': [yellowFleshOnly],
+  'berries-whole': [noElderberries],
+  'berry-syrup': [noElderberries],
+  'berry-jam': [noElderberries],
+  'fruit-puree': [
+    {
+      code: 'puree-fruits',
+      text: 'Not for banana, fig, Asian pear, tomato, melon, papaya, ripe mango or coconut.',
+      source: cite('USDA-G2', 'p2-14'),
+    },
+    noElderberries,
+  ],
+  'tomato-juice': [noFrostedVines],
+  'tomatoes-crushed': [noFrostedVines],
+  'tomato-sauce': [noFrostedVines],
+  'tomatoes-whole-water': [noFrostedVines],
+  'tomatoes-whole-no-liquid': [noFrostedVines],
+  'tomatoes-okra-zucchini': [noFrostedVines],
+  'chile-salsa': [noFrostedVines, proportionsFixed],
+  'choice-salsa': [noFrostedVines, proportionsFixed],
+  'tomato-salsa-paste': [noFrostedVines, proportionsFixed],
+  'tomato-taco-sauce': [noFrostedVines, proportionsFixed],
+  'spaghetti-sauce-no-meat': [
+    noFrostedVines,
+    {
+      code: 'vegetables-capped',
+      text: 'Do not increase the onions, peppers or mushrooms.',
+      source: cite('USDA-G3', 'p3-13'),
+    },
+  ],
+  'spaghetti-sauce-meat': [
+    noFrostedVines,
+    {
+      code: 'vegetables-capped',
+      text: 'Do not increase the onions, peppers or mushrooms.',
+      source: cite('USDA-G3', 'p3-13'),
+    },
+  ],
+  soup: [noThickener],
+  'winter-squash': [
+    {
+      code: 'cubes-only',
+      text: 'Cubes only, never mashed or pureed.',
+      source: cite('USDA-G4', 'p4-18'),
+    },
+  ],
+  'sweet-potatoes': [
+    {
+      code: 'pieces-in-liquid',
+      text: 'Pieces in liquid only, never mashed and never packed dry.',
+      source: cite('USDA-G4', 'p4-16'),
+    },
+  ],
+  mushrooms: [
+    {
+      code: 'no-wild-mushrooms',
+      text: 'Bought domestic mushrooms only, no wild ones.',
+      source: cite('USDA-G4', 'p4-13'),
+    },
+  ],
+};
+
 const ofSchedule = (schedule: Schedule): Caution[] => {
   const cautions: Caution[] = [];
   if (schedule.acid) {
@@ -86,19 +181,6 @@ const ofSchedule = (schedule: Schedule): Caution[] => {
       source: fromMemory('general extension advice'),
     });
   }
-  if (schedule.foodKey === 'peaches') {
-    cautions.push({
-      code: 'yellow-flesh-only',
-      text: 'Only yellow-fleshed peaches. White-fleshed ones can be low-acid and have no process.',
-      source: cite('UW-WHITEPEACH', 'whole page'),
-    });
-  }
-  if (schedule.foodKey.startsWith('tomato')) {
-    cautions.push({
-      code: 'no-frosted-vines',
-      text: 'No tomatoes from dead or frost-killed vines.',
-      source: cite('USDA-G3', 'p3-5'),
-    });
-  }
+  cautions.push(...(Object.hasOwn(ofFood, schedule.foodKey) ? (ofFood[schedule.foodKey] ?? []) : []));
   return cautions;
 };

@@ -50,8 +50,9 @@ export const evidenceProblems = (evidence: ProcessEvidence, schedule: Schedule):
 const whatNow =
   'Do not shelve these jars: within 24 hours process them again in full with new lids, or freeze or refrigerate them.';
 
-/** Whether food received from others counts as food: its process is unknown, so low-acid food does not. */
-export const receivedCounts = (acidity: Acidity): boolean => acidity !== 'low-acid';
+/** Whether food received from others counts as food: its process is unknown, so low-acid or unnamed food does not. */
+export const receivedCounts = (acidity: Acidity | 'unknown'): boolean =>
+  acidity === 'acid' || acidity === 'acidified';
 
 /** What a printed sheet rests on; when any of it changes, sheets printed before are void. */
 export interface SheetBasis {

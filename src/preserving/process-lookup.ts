@@ -1,21 +1,27 @@
-import type { PrintedMethod, ProcessTimeRow } from '../../shared/schemas/reference/process-time.ts';
+import type { ProcessTimeRow } from '../../shared/schemas/reference/process-time.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { acidDoseFor, acidulatedFoodOf } from './acid-dose.ts';
-import { citationOf, cite, factNumber, factOf, factRange, fromMemory } from './citation.ts';
-import { type JarRule, testedJarFor } from './jar-rule.ts';
-import { conditionRefusal, untestedFoodRefusal } from './no-tested-process.ts';
+import { citationOf, cite, factNumber, factOf, factRange } from './citation.ts';
+import { conditionRefusal } from './food-conditions.ts';
+import type { JarRule } from './jar-rule.ts';
+import {
+  chosenAmong,
+  highestAltitudeFt,
+  notRead,
+  rowsOfBand,
+  rowsOfJar,
+  rowsOfMethod,
+  rowsOfPack,
+  rowsOfStyle,
+  type SomeRows,
+} from './printed-rows.ts';
 import { allowed, forbidden, type Refusal, type Ruling, refusal } from './refusal.ts';
-import type { Gauge, ProcessMethod, ProcessQuery, Schedule } from './schedule.ts';
+import type { ProcessQuery, Schedule } from './schedule.ts';
 
 export type ProcessTables = Pick<ReferenceTables, 'processTimes' | 'cannerFacts'>;
 
-/** No place where people cook lies higher; a larger number is a slip of the pen or another unit. */
-const highestAltitudeFt = 30_000;
 /** Longer processes need more water above the jars: USDA Complete Guide 1, p1-18. */
 const longProcessMinutes = 30;
-
-const askExtension = 'Ask the local extension service, or refrigerate or freeze the food.';
-const wholeGuide = cite('USDA-G1', 'p1-8, p1-17');
 
 /**
  * Every published schedule for a food, pack, jar, canner and altitude: one, or several where the table prints
@@ -43,7 +49,7 @@ export const schedulesFor = (
   if (!ofMethod.ok) return ofMethod;
   const ofPack = rowsOfPack(ofMethod.value, query);
   if (!ofPack.ok) return ofPack;
-  const ofJar = rowsOfJar(ofPack.value, query, tables);
+  const ofJar = rowsOfJar(ofPack.value, query, tables.cannerFacts);
   if (!ofJar.ok) return ofJar;
   const ofBand = rowsOfBand(ofJar.value.rows, query);
   if (!ofBand.ok) return ofBand;
@@ -89,188 +95,8 @@ const altitudeTroubles = (altitudeFt: number): Refusal[] => {
   ];
 };
 
-type Rows = readonly ProcessTimeRow[];
-
-const distinct = <T>(values: readonly T[]): T[] => [...new Set(values)];
-
-const rowsOfStyle = (all: Rows, query: ProcessQuery): Ruling<Rows> => {
-  const ofFood = all.filter((row) => row.foodKey === query.foodKey);
-  const styles = distinct(ofFood.map((row) => row.style));
-  const wanted = query.style?.trim().toLowerCase();
-  const style =
-    wanted === undefined && styles.length === 1
-      ? styles[0]
-      : styles.find((printed) => printed.toLowerCase() === wanted);
-  if (style !== undefined) return allowed(ofFood.filter((row) => row.style === style));
-
-  const named = untestedFoodRefusal(`${query.foodKey} ${query.style ?? ''}`);
-  if (named) return forbidden(named);
-  if (ofFood.length === 0) {
-    return forbidden(
-      refusal(
-        'food-unknown',
-        'foodKey',
-        `No tested process for ${JSON.stringify(query.foodKey)} stands in the table`,
-        cite('USDA-G1', 'p1-8'),
-        askExtension,
-      ),
-    );
-  }
-  const listed = styles.map((printed) => `"${printed}"`).join(', ');
-  const rule =
-    wanted === undefined
-      ? 'This food is printed in several styles, each with its own times'
-      : `The style ${JSON.stringify(query.style)} is not printed for this food`;
-  return forbidden(
-    refusal('style-unknown', 'style', rule, citationOf(firstOf(ofFood)), `Choose one of: ${listed}.`),
-  );
-};
-
-const printedMethodOf = (method: ProcessMethod, gauge: Gauge | undefined): PrintedMethod | undefined => {
-  if (method !== 'pressure') return 'boiling-water';
-  return gauge && `pressure-${gauge}`;
-};
-
-const rowsOfMethod = (rows: Rows, query: ProcessQuery): Ruling<Rows> => {
-  if (query.method !== 'pressure' && rows.some((row) => row.acidity === 'low-acid')) {
-    return forbidden(
-      refusal(
-        'low-acid-needs-pressure',
-        'method',
-        'Low-acid food is processed in a pressure canner only; boiling water and steam do not get hot enough to destroy botulism spores',
-        wholeGuide,
-        'Use a pressure canner, or freeze the food.',
-      ),
-    );
-  }
-  const method = printedMethodOf(query.method, query.gauge);
-  if (!method) {
-    return forbidden(
-      refusal(
-        'gauge-not-stated',
-        'gauge',
-        'A pressure schedule depends on the gauge, which was not stated',
-        cite('USDA-G1', 'p1-20'),
-        'Say whether the canner has a dial gauge or a weighted gauge.',
-      ),
-    );
-  }
-  const matching = rows.filter((row) => row.method === method);
-  if (matching.length > 0) return allowed(matching);
-  const methods = distinct(rows.map((row) => row.method)).join(', ');
-  return forbidden(
-    refusal(
-      'method-not-printed',
-      'method',
-      `No ${method} schedule is printed for this food and style`,
-      citationOf(firstOf(rows)),
-      `Printed for it: ${methods}.`,
-    ),
-  );
-};
-
-const rowsOfPack = (rows: Rows, query: ProcessQuery): Ruling<Rows> => {
-  const matching = rows.filter((row) => row.pack === query.pack);
-  if (matching.length > 0) return allowed(matching);
-  const packs = distinct(rows.map((row) => row.pack)).join(' or ');
-  return forbidden(
-    refusal(
-      'pack-not-printed',
-      'pack',
-      `No ${query.pack} pack is printed for this food, style and canner`,
-      citationOf(firstOf(rows)),
-      `Printed for it: ${packs}.`,
-    ),
-  );
-};
-
-const rowsOfJar = (
-  rows: Rows,
-  query: ProcessQuery,
-  tables: ProcessTables,
-): Ruling<{ readonly rows: Rows; readonly rule: JarRule | null }> => {
-  const tested = testedJarFor(query.jar, new Set(rows.map((row) => row.jar)), tables.cannerFacts);
-  if (tested.kind === 'larger-than-tested') {
-    return forbidden(
-      refusal(
-        'jar-larger-than-tested',
-        'jar',
-        tested.rule.rule,
-        tested.rule.source,
-        `Use ${tested.largest} jars or smaller.`,
-      ),
-    );
-  }
-  return allowed({
-    rows: rows.filter((row) => row.jar === tested.jar),
-    rule: tested.kind === 'by-rule' ? tested.rule : null,
-  });
-};
-
-/** Metres turned into feet may miss an edge by a rounding error of the machine; a billionth of a foot is no altitude. */
-const feetTolerance = 1e-6;
-
-const inBand = (row: ProcessTimeRow, altitudeFt: number): boolean => {
-  const aboveLower =
-    row.altitudeFromFt === 0 ? altitudeFt >= 0 : altitudeFt > row.altitudeFromFt - 1 + feetTolerance;
-  return aboveLower && (row.altitudeToFt === null || altitudeFt <= row.altitudeToFt + feetTolerance);
-};
-
-const rowsOfBand = (
-  rows: Rows,
-  query: ProcessQuery,
-): Ruling<readonly [ProcessTimeRow, ...ProcessTimeRow[]]> => {
-  const [first, ...others] = rows.filter((row) => inBand(row, query.altitudeFt));
-  if (first) return allowed([first, ...others]);
-  const highest = Math.max(...rows.map((row) => row.altitudeToFt ?? highestAltitudeFt));
-  const dial = query.method === 'pressure' && query.gauge === 'dial';
-  return forbidden(
-    refusal(
-      'altitude-not-printed',
-      'altitudeFt',
-      `No row is printed for this jar at ${query.altitudeFt} ft; the table ends at ${highest.toLocaleString('en-US')} ft`,
-      citationOf(firstOf(rows)),
-      dial
-        ? 'Above 8,000 ft use a weighted gauge, or freeze the food.'
-        : `Use another printed style or canner, or ${askExtension.charAt(0).toLowerCase()}${askExtension.slice(1)}`,
-    ),
-  );
-};
-
-const notRead = (row: ProcessTimeRow): Refusal =>
-  refusal(
-    'row-not-read',
-    'foodKey',
-    `The row for ${row.food}, ${row.jar}, at this altitude was not seen in the publication and is not served`,
-    fromMemory(row.locator),
-    'Look the time up in the current official guide, or refrigerate or freeze the food.',
-  );
-
-const chosenAmong = (
-  rows: Rows,
-  query: ProcessQuery,
-): Ruling<readonly [ProcessTimeRow, ...ProcessTimeRow[]]> => {
-  const { minutes, psi } = query.choice ?? {};
-  const [first, ...others] = rows.filter(
-    (row) => (minutes === undefined || row.minutes === minutes) && (psi === undefined || row.psi === psi),
-  );
-  if (first) return allowed([first, ...others]);
-  const listed = rows.map((row) =>
-    row.psi === null ? `${row.minutes} min` : `${row.minutes} min at ${row.psi} psi`,
-  );
-  return forbidden(
-    refusal(
-      'choice-not-printed',
-      'choice',
-      `The chosen schedule (${minutes ?? 'any'} min, ${psi ?? 'any'} psi) is not printed for this jar and altitude`,
-      citationOf(firstOf(rows)),
-      `Choose one of: ${listed.join(', ')}.`,
-    ),
-  );
-};
-
 const scheduled = (
-  rows: readonly [ProcessTimeRow, ...ProcessTimeRow[]],
+  rows: SomeRows,
   query: ProcessQuery,
   rule: JarRule | null,
   tables: ProcessTables,
@@ -350,9 +176,3 @@ export const rowKeyOf = (row: ProcessTimeRow): string =>
     row.minutes,
     row.psi ?? 'boiling',
   ].join('|');
-
-const firstOf = (rows: Rows): ProcessTimeRow => {
-  const [first] = rows;
-  if (!first) throw new RangeError('firstOf: expected at least one row');
-  return first;
-};

@@ -2,8 +2,8 @@ import type { JarSize } from '../../shared/jar.ts';
 import type { Acidity, Pack } from '../../shared/schemas/reference/process-time.ts';
 import type { AcidDose } from './acid-dose.ts';
 import type { Citation } from './citation.ts';
+import type { FoodCondition } from './food-conditions.ts';
 import type { JarRule } from './jar-rule.ts';
-import type { FoodCondition } from './no-tested-process.ts';
 
 export const processMethods = ['boiling-water', 'atmospheric-steam', 'pressure'] as const;
 export type ProcessMethod = (typeof processMethods)[number];

@@ -197,6 +197,7 @@ describe('evidence', () => {
 
   test('low-acid food of unknown process received from others does not count as food', () => {
     expect(receivedCounts('low-acid')).toBe(false);
+    expect(receivedCounts('unknown')).toBe(false);
     expect(receivedCounts('acid')).toBe(true);
   });
 });

@@ -1,12 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import {
-  type CanningDay,
-  canningDay,
-  type DayBatch,
-  type DayKitchen,
-  type DayTask,
-} from '../../src/preserving/canning-day.ts';
+import { type CanningDay, canningDay } from '../../src/preserving/canning-day.ts';
+import type { DayBatch, DayKitchen, DayTask } from '../../src/preserving/day-kitchen.ts';
 import { loadPhases } from '../../src/preserving/load-time.ts';
 import { scheduleFor } from '../../src/preserving/process-lookup.ts';
 import { answerOf, tables } from './tables.ts';
