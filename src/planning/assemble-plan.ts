@@ -1,8 +1,16 @@
 import { asCents, type Cents, sumCents } from '../../shared/money.ts';
 import type { PlanDecision } from './decision.ts';
-import { itemWishes } from './gave-way.ts';
+import { gardenWishes, groupWishes, itemWishes } from './gave-way.ts';
 import type { PlanningParameters } from './parameters.ts';
-import type { GaveWay, Plan, PlannedItemYear, PlannedPurchase, PlannedSession, PlannedWeek } from './plan.ts';
+import type {
+  GaveWay,
+  Plan,
+  PlannedItemYear,
+  PlannedMaterialMove,
+  PlannedPurchase,
+  PlannedSession,
+  PlannedWeek,
+} from './plan.ts';
 import { type PlanPath, planPaths } from './plan-path.ts';
 import { loadsPerBatch, minutesAtStove } from './recipe-time.ts';
 import type { PlanningSets } from './sets.ts';
@@ -38,7 +46,13 @@ export function assemblePlan(
       openingStock: item.openingLots.reduce((sum, { units }) => sum + units, 0),
       ...(paths[at] === undefined ? neverRunsOut : outlookOf(paths[at])),
     })),
-    gaveWay: [...overdrafts(weeks), ...unkeptPins(sets, decision), ...itemWishes(sets, parameters, paths)],
+    gaveWay: [
+      ...overdrafts(weeks),
+      ...unkeptPins(sets, decision),
+      ...gardenWishes(sets, parameters, decision),
+      ...groupWishes(sets, paths),
+      ...itemWishes(sets, parameters, paths),
+    ],
   };
   return { plan, paths };
 }
@@ -58,6 +72,7 @@ function plannedWeeks(sets: PlanningSets, decision: PlanDecision): PlannedWeek[]
   return sets.year.weeks.map((week, at) => {
     const sessions = plannedSessions(sets, decision, at);
     const purchases = plannedPurchases(sets, decision, at);
+    const materials = materialMoves(sets, decision, at);
     const kitchenSessions = decision.canning.sessionsByWeek[at] ?? 0;
     const spend = sumCents(purchases.map(({ cost }) => cost));
     fund += (sets.year.fund.setAsideByWeek[at] ?? 0) - spend;
@@ -65,6 +80,7 @@ function plannedWeeks(sets: PlanningSets, decision: PlanDecision): PlannedWeek[]
       week,
       sessions,
       purchases,
+      materials,
       kitchenSessions,
       kitchenMinutes:
         kitchenSessions * sets.year.time.setUpMinutes +
@@ -166,6 +182,23 @@ function plannedPurchases(sets: PlanningSets, { buying }: PlanDecision, week: nu
       ),
     ),
   ];
+}
+
+function materialMoves(sets: PlanningSets, { buying }: PlanDecision, week: number): PlannedMaterialMove[] {
+  const { freeze, thaw, waiting, frozen, lost } = buying.materials;
+  return sets.stuffs.flatMap((stuff, at): PlannedMaterialMove[] => {
+    const move = {
+      what: stuff.key,
+      unit: sets.year.materials.find(({ id }) => id === stuff.key)?.unit ?? 'lb',
+      freeze: freeze[at]?.[week] ?? 0,
+      thaw: thaw[at]?.[week] ?? 0,
+      waiting: waiting[at]?.[week] ?? 0,
+      frozen: frozen[at]?.[week] ?? 0,
+      lost: lost[at]?.[week] ?? 0,
+    };
+    const isQuiet = move.freeze + move.thaw + move.waiting + move.frozen + move.lost < 0.001;
+    return isQuiet ? [] : [move];
+  });
 }
 
 /** Weeks in which whole packs and bills rounded to cents cost more than the fund held. */

@@ -38,6 +38,13 @@ export function buyAsNeeded(sets: PlanningSets, parameters: PlanningParameters):
       supplyPacks: year.supplies.map(none),
       jarPacks: year.jars.map(none),
       lidBoxes: year.lids.map(none),
+      materials: {
+        freeze: sets.stuffs.map(none),
+        thaw: sets.stuffs.map(none),
+        waiting: sets.stuffs.map(none),
+        frozen: sets.stuffs.map(none),
+        lost: sets.stuffs.map(none),
+      },
     },
   };
 }

@@ -18,4 +18,14 @@ export interface BuyingDecision {
   readonly jarPacks: readonly (readonly number[])[];
   /** [mouth][week] boxes. */
   readonly lidBoxes: readonly (readonly number[])[];
+  readonly materials: MaterialDecision;
+}
+
+/** What happens to raw material; [stuff][week], lb or the material's unit, to a thousandth. */
+export interface MaterialDecision {
+  readonly freeze: readonly (readonly number[])[];
+  readonly thaw: readonly (readonly number[])[];
+  readonly waiting: readonly (readonly number[])[];
+  readonly frozen: readonly (readonly number[])[];
+  readonly lost: readonly (readonly number[])[];
 }

@@ -93,7 +93,6 @@ export async function makePlan(
   const weekly = buildModel(year, { wholePacks: false, joinedWeeks: false, canning, earlier }, rules);
   const weeklyAnswer = await solve(weekly.model, {
     gap: 0,
-    relaxed: true,
     secondsLimit,
     ...(signal === undefined ? {} : { signal }),
   });

@@ -25,6 +25,8 @@ export interface PlannedWeek {
   readonly week: WeekKey;
   readonly sessions: readonly PlannedSession[];
   readonly purchases: readonly PlannedPurchase[];
+  /** Raw material that is frozen, thawed, kept waiting or lost in the week. */
+  readonly materials: readonly PlannedMaterialMove[];
   /** Sessions held in the week, each with its own set-up; 0 when nothing is put up. */
   readonly kitchenSessions: number;
   /** Set-ups, hands-on work and attended canner time of the week. */
@@ -45,6 +47,20 @@ export interface PlannedSession {
   readonly handsOnMinutes: number;
   readonly canner: CannerId | null;
   readonly loads: number;
+}
+
+/** One crop or by-product in one week, lb or the material's unit. */
+export interface PlannedMaterialMove {
+  /** Crop or by-product. */
+  readonly what: string;
+  readonly unit: string;
+  readonly freeze: number;
+  readonly thaw: number;
+  /** Unfrozen at the week's end, for the next week. */
+  readonly waiting: number;
+  /** In the freezer at the week's end. */
+  readonly frozen: number;
+  readonly lost: number;
 }
 
 export interface PlannedPurchase {

@@ -18,6 +18,8 @@ export function readCanning({ columns, sets }: BuiltModel, values: ArrayLike<num
 /** What is bought under a solution of the pack stage: whole packs rounded once, produce up to a hundredth of a pound. */
 export function readBuying({ columns, sets }: BuiltModel, values: ArrayLike<number>): BuyingDecision {
   const whole = (column: MaybeColumn) => (column === null ? 0 : Math.round(values[column] ?? 0));
+  const amounts = (weeks: readonly MaybeColumn[]) =>
+    weeks.map((column) => (column === null ? 0 : Math.round((values[column] ?? 0) * 1000) / 1000));
   const wholeByWeek = (weeks: readonly MaybeColumn[]) => weeks.map(whole);
   return {
     packs: columns.purchases.map((packs) => packs.map(wholeByWeek)),
@@ -30,6 +32,13 @@ export function readBuying({ columns, sets }: BuiltModel, values: ArrayLike<numb
     supplyPacks: columns.supplyBought.map(wholeByWeek),
     jarPacks: columns.jarsBought.map(wholeByWeek),
     lidBoxes: columns.lidsBought.map(wholeByWeek),
+    materials: {
+      freeze: columns.frozenIn.map(amounts),
+      thaw: columns.thawed.map(amounts),
+      waiting: columns.waiting.map(amounts),
+      frozen: columns.frozen.map(amounts),
+      lost: columns.lost.map(amounts),
+    },
   };
 }
 
