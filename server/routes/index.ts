@@ -5,6 +5,15 @@ import kitchen from './kitchen.ts';
 import notices from './notices.ts';
 import plans from './plans.ts';
 import thisWeek from './this-week.ts';
+import year from './year.ts';
 
 /** Every page of the program, one file per resource. A new page is one more line here. */
-export const routes: readonly FastifyPluginAsync[] = [thisWeek, plans, buying, notices, harvest, kitchen];
+export const routes: readonly FastifyPluginAsync[] = [
+  thisWeek,
+  year,
+  plans,
+  buying,
+  notices,
+  harvest,
+  kitchen,
+];
