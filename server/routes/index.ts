@@ -4,6 +4,12 @@ import harvest from './harvest.ts';
 import kitchen from './kitchen.ts';
 import notices from './notices.ts';
 import plans from './plans.ts';
+import shelf from './shelf.ts';
+import shelfCounts from './shelf-counts.ts';
+import shelfLots from './shelf-lots.ts';
+import shelfReversals from './shelf-reversals.ts';
+import shelfTakes from './shelf-takes.ts';
+import targets from './targets.ts';
 import thisWeek from './this-week.ts';
 import year from './year.ts';
 
@@ -14,6 +20,12 @@ export const routes: readonly FastifyPluginAsync[] = [
   plans,
   buying,
   notices,
+  shelf,
+  shelfTakes,
+  shelfReversals,
+  shelfLots,
+  shelfCounts,
+  targets,
   harvest,
   kitchen,
 ];

@@ -31,7 +31,7 @@ export interface DeclaredUseValues {
   readonly people: string;
   readonly mealsPerWeek: string;
   readonly sinceOn: string;
-  readonly restarts: boolean;
+  readonly restartsFilter: boolean;
 }
 
 export interface WhatIfProps {
@@ -42,7 +42,7 @@ export interface WhatIfProps {
 export interface WhatIfRow {
   readonly what: string;
   readonly now: string;
-  readonly then: string;
+  readonly instead: string;
 }
 
 export const DeclaredUse = (props: DeclaredUseProps) => {
@@ -116,10 +116,10 @@ export const DeclaredUse = (props: DeclaredUseProps) => {
             />
             <CheckField
               form="use"
-              name="restarts"
+              name="restartsFilter"
               label="A change of habit: what the shelf saw before this day no longer counts"
-              checked={values.restarts}
-              problem={problems.restarts}
+              checked={values.restartsFilter}
+              problem={problems.restartsFilter}
             />
           </div>
         </details>
@@ -140,8 +140,8 @@ export const DeclaredUse = (props: DeclaredUseProps) => {
 const moreIsNeeded = ({ values, problems }: DeclaredUseProps): boolean =>
   values.per === 'meal' ||
   values.countedIn === 'servings' ||
-  values.restarts ||
-  ['mealsPerWeek', 'people', 'sinceOn', 'restarts'].some((name) => problems[name] !== undefined);
+  values.restartsFilter ||
+  ['mealsPerWeek', 'people', 'sinceOn', 'restartsFilter'].some((name) => problems[name] !== undefined);
 
 const WhatIf = ({ words, rows }: WhatIfProps) => (
   <div class="what-if" role="status">
@@ -156,7 +156,7 @@ const WhatIf = ({ words, rows }: WhatIfProps) => (
         { title: 'now', kind: 'number' },
         { title: 'then', kind: 'number' },
       ]}
-      rows={rows.map((row) => ({ key: row.what, cells: [row.what, row.now, row.then] }))}
+      rows={rows.map((row) => ({ key: row.what, cells: [row.what, row.now, row.instead] }))}
     />
     <p class="quiet">Nothing has been saved yet.</p>
   </div>

@@ -78,7 +78,6 @@ export const Occasions = ({ itemId, unit, lines, keys, values, problems }: Occas
       <PostForm
         action={`/targets/${itemId}/occasions`}
         keys={keys}
-        replaces="#occasions"
         problems={problems}
         label="Add an occasion, gift or promise"
       >
@@ -131,7 +130,6 @@ const RemoveOccasion = ({ itemId, line }: { itemId: string; line: OccasionLine }
     class="inline-form"
     action={`/targets/${itemId}/occasions/${line.id}/removal`}
     keys={line.removeKeys}
-    replaces="#occasions"
   >
     <Button weight="quiet" label={`Remove: ${line.kind}, ${line.on}`}>
       Remove

@@ -66,7 +66,6 @@ const ByHand = ({
     <PostForm
       action={`/targets/${itemId}/hand-target`}
       keys={keys}
-      replaces="#year-need"
       problems={problems}
       label="Set the target by hand"
     >
@@ -88,7 +87,6 @@ const ByHand = ({
       <PostForm
         action={`/targets/${itemId}/hand-target/release`}
         keys={releaseKeys}
-        replaces="#year-need"
         label="Back to the forecast"
       >
         <p>

@@ -1,0 +1,17 @@
+import { z } from 'zod';
+import { itemId } from '../ids.ts';
+import { choiceField, dateField, numberField, optionalTextField, tickField } from './form-fields.ts';
+import { idField } from './id-fields.ts';
+
+export const occasionKinds = ['occasion', 'gift', 'promised'] as const;
+
+/** Dated units beyond everyday use: a feast, a gift, a promise. */
+export const occasionForm = z.object({
+  itemId: idField('Item', itemId),
+  kind: choiceField('Kind', occasionKinds),
+  onDate: dateField('Day'),
+  units: numberField({ label: 'How many', from: 0.01, to: 500, example: '6' }),
+  note: optionalTextField('What for', 120),
+  yearly: tickField(),
+});
+export type OccasionRequest = Readonly<z.output<typeof occasionForm>>;
