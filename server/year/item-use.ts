@@ -2,7 +2,6 @@ import type { ItemId } from '../../shared/ids.ts';
 import { addMonths, type CalendarDate, type WeekKey, yearOf } from '../../shared/week.ts';
 import { declareUse } from '../../src/consumption/declared-use.ts';
 import { assumedSchoolHolidays, type HouseholdCalendar } from '../../src/consumption/household-calendar.ts';
-import { learntPattern } from '../../src/consumption/learnt-season.ts';
 import { type CheckedTakings, silentWeeks, tappedShare } from '../../src/consumption/recording-habit.ts';
 import { forecastUse, type UseForecast, type WeekOfUse } from '../../src/consumption/use-forecast.ts';
 import { type UseFacts, useHistory } from '../../src/consumption/use-history.ts';
@@ -99,14 +98,13 @@ function useOf(facts: HouseholdFacts, item: Item, ledger: ItemLedger, setting: S
     silent: setting.silent,
     tappedShare: setting.share,
   });
-  const pattern = learntPattern(history, declared.value, asOf, calendar);
   return {
     declared: said,
     declaredPerWeek: declared.value.perWeek,
     dated,
     history,
     checked: ledger.checked,
-    forecast: forecastUse(history, { ...declared.value, pattern }, asOf, horizonWeeks, calendar),
+    forecast: forecastUse(history, declared.value, asOf, horizonWeeks, calendar),
   };
 }
 

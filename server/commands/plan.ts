@@ -1,0 +1,89 @@
+import { z } from 'zod';
+import { asCents } from '../../shared/money.ts';
+import { optionalDateField, optionalTextField, tickField } from '../../shared/schemas/form-fields.ts';
+import type { PlanningAnswer } from '../../src/planning/make-plan.ts';
+import type { Plan } from '../../src/planning/plan.ts';
+import { formatMoney, formatPercent } from '../../views/words/format.ts';
+import { keepPlan } from '../jobs/keep-plan.ts';
+import { loadReferenceTables } from '../reference/load-reference.ts';
+import { closePlanner, planYear } from '../solver/plan-year.ts';
+import { planHousehold } from '../year/plan-household.ts';
+import type { LoadedYear } from '../year/planning-year.ts';
+import {
+  complain,
+  couldNot,
+  done,
+  notUnderstood,
+  readOptions,
+  usualOptions,
+  withHousehold,
+} from './options.ts';
+import { readingOf, weeksAhead } from './weeks-ahead.ts';
+
+const schema = z.object({
+  demo: tickField(),
+  'as-of': optionalDateField('--as-of'),
+  json: tickField(),
+  database: optionalTextField('--database', 1000),
+});
+
+/** Plans the year and prints it; for the household's own file and today the plan is kept as well. */
+export async function run(args: readonly string[]): Promise<number> {
+  const options = readOptions(args, usualOptions, schema);
+  if (!options.ok) return complain(options.problems, notUnderstood);
+  const { demo, json, database, 'as-of': asOf } = options.value;
+  try {
+    return await withHousehold(
+      { demo, asOf, database },
+      async ({ db, household, today, at, isThrowAway }) => {
+        const reference = loadReferenceTables();
+        const { loaded, answer } = await planHousehold(db, household.id, today, reference, planYear);
+        if (!isThrowAway && asOf === null)
+          await keepPlan(db, household.id, {
+            year: loaded.year,
+            factsVersion: loaded.facts.household.factsVersion,
+            answer,
+            at,
+          });
+        const { plan } = answer.outcome === 'planned' ? answer : answer.fallback;
+        if (answer.outcome !== 'planned')
+          console.error(
+            `No plan could be worked out (${answer.outcome}): ${answer.detail}. Shown is what has to be bought if nothing is put up.`,
+          );
+        if (json) console.log(JSON.stringify(plan, null, 1));
+        else for (const line of summary(plan, answer, loaded)) console.log(line);
+        return answer.outcome === 'planned' ? done : couldNot;
+      },
+    );
+  } finally {
+    await closePlanner();
+  }
+}
+
+function summary(plan: Plan, answer: PlanningAnswer, loaded: LoadedYear): readonly string[] {
+  const reading = readingOf(loaded.facts.household);
+  const money = (amount: number) => formatMoney(asCents(amount), reading);
+  const batches = plan.weeks
+    .flatMap(({ sessions }) => sessions)
+    .reduce((sum, session) => sum + session.batches, 0);
+  const nameOf = (what: string) =>
+    [...loaded.facts.items, ...loaded.facts.groups, ...loaded.facts.sources].find(({ id }) => id === what)
+      ?.name ?? what;
+  return [
+    `${loaded.facts.household.name}, ${plan.horizonWeeks} weeks from ${plan.asOf}: ${batches} batches in ${plan.weeks.filter(({ sessions }) => sessions.length > 0).length} weeks, ${money(plan.weeks.reduce((sum, { spend }) => sum + spend, 0))} to spend.`,
+    answer.outcome === 'planned'
+      ? `No plan can be better by more than ${money((plan.objective.total ?? 0) - plan.bound)} (${formatPercent(plan.gap, reading, 2)}); worked out in ${plan.solveSeconds.toFixed(1)} s.`
+      : 'Nothing is proven about this plan.',
+    '',
+    ...weeksAhead(plan, loaded.year, reading, plan.weeks.length),
+    ...(plan.gaveWay.length === 0 ? [] : ['', 'What gave way:']),
+    ...plan.gaveWay.map(
+      ({ rung, what, amount, unit }) =>
+        `  ${rung}: ${nameOf(what)}, ${unit === 'cents' ? money(amount) : `${Math.round(amount * 10) / 10} ${unit}`}`,
+    ),
+    ...(loaded.recipes.leftOut.length === 0 ? [] : ['', 'Not planned:']),
+    ...loaded.recipes.leftOut.map(
+      ({ name, reasons }) => `  ${name}: ${reasons.map(({ message }) => message).join(' ')}`,
+    ),
+  ];
+}

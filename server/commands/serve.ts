@@ -1,0 +1,112 @@
+import type { AddressInfo } from 'node:net';
+import { z } from 'zod';
+import { optionalTextField, tickField } from '../../shared/schemas/form-fields.ts';
+import { buildApp } from '../app.ts';
+import { momentIn, wallClock } from '../clock.ts';
+import { type Database, openDatabase } from '../database/database.ts';
+import { makeDemoHousehold } from '../demo/make-demo.ts';
+import { openPlanJob, type PlanJob } from '../jobs/plan-job.ts';
+import { type Household, households } from '../queries/household.ts';
+import { newestPlan } from '../queries/plans.ts';
+import { loadReferenceTables } from '../reference/load-reference.ts';
+import { portField, readSettings } from '../settings.ts';
+import { closePlanner, planYear } from '../solver/plan-year.ts';
+import { complain, couldNot, databaseFile, done, notUnderstood, readOptions } from './options.ts';
+import { readingOf, weeksAhead } from './weeks-ahead.ts';
+
+const given = {
+  port: { type: 'string' },
+  database: { type: 'string' },
+  'demo-if-empty': { type: 'boolean' },
+} as const;
+
+/** Serves the program on this machine only, until it is told to stop. */
+export async function run(args: readonly string[]): Promise<number> {
+  const settings = readSettings(process.env, process.cwd());
+  if (!settings.ok) return complain(settings.problems, notUnderstood);
+  const options = readOptions(
+    args,
+    given,
+    z.object({
+      port: portField.prefault(String(settings.value.port)),
+      database: optionalTextField('--database', 1000),
+      'demo-if-empty': tickField(),
+    }),
+  );
+  if (!options.ok) return complain(options.problems, notUnderstood);
+  const file = databaseFile(options.value.database);
+  if (!file.ok) return complain(file.problems, notUnderstood);
+
+  const db = await openDatabase(file.value);
+  const reference = loadReferenceTables();
+  if (options.value['demo-if-empty'] && (await households(db)).length === 0) {
+    console.log('A new file: filling it with the demo household.');
+    await makeDemoHousehold(db, momentIn('America/New_York', wallClock).today);
+  }
+  const planJob = openPlanJob({
+    db,
+    reference,
+    now: wallClock,
+    planYear,
+    onError: (cause) => console.error(cause),
+  });
+  const app = await buildApp({ db, reference, now: wallClock, planJob });
+  const close = async () => {
+    await app.close();
+    await planJob.close();
+    await closePlanner();
+    await db.destroy();
+  };
+  try {
+    await app.listen({ host: '127.0.0.1', port: options.value.port });
+  } catch (cause) {
+    await close();
+    const { port } = options.value;
+    const taken = cause instanceof Error && 'code' in cause && cause.code === 'EADDRINUSE';
+    console.error(
+      taken
+        ? `Expected port ${port} to be free; another program uses it. Stop that one, or choose another port with --port.`
+        : `Could not listen on port ${port}: ${cause instanceof Error ? cause.message : String(cause)}`,
+    );
+    return couldNot;
+  }
+  const { port } = app.server.address() as AddressInfo;
+  const address = `http://127.0.0.1:${port}`;
+  const stopped = new Promise<void>((resolve) => {
+    for (const signal of ['SIGTERM', 'SIGINT'] as const) process.once(signal, () => resolve());
+  });
+  await Promise.race([stopped, tellFirstWeeks(db, planJob, address)]);
+  await stopped;
+  await close();
+  return done;
+}
+
+/** Prints the address at once, and the next four weeks as soon as there is a plan for them. */
+async function tellFirstWeeks(db: Database, planJob: PlanJob, address: string): Promise<void> {
+  const [household] = await households(db);
+  if (!household) {
+    console.log(`Open ${address} to set up the household. Stop with Ctrl-C.`);
+    return;
+  }
+  const before = await newestPlan(db, household.id);
+  if (
+    before === null ||
+    before.isOutOfDate ||
+    before.asOf !== momentIn(household.timeZone, wallClock).today
+  ) {
+    console.log(`Open ${address} now; planning the year of ${household.name} …`);
+    planJob.start(household.id);
+    await planJob.settled(household.id);
+  }
+  await printWeeks(db, household, planJob);
+  console.log(`\nOpen ${address} in a browser. Stop with Ctrl-C.`);
+}
+
+async function printWeeks(db: Database, household: Household, planJob: PlanJob): Promise<void> {
+  const state = planJob.state(household.id);
+  if (state.state === 'failed') console.log(state.words);
+  const kept = await newestPlan(db, household.id);
+  if (kept === null) return;
+  console.log(`\nThe next four weeks of ${household.name}:\n`);
+  for (const line of weeksAhead(kept.plan, kept.year, readingOf(household))) console.log(line);
+}

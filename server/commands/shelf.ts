@@ -1,0 +1,42 @@
+import { z } from 'zod';
+import { optionalTextField, tickField } from '../../shared/schemas/form-fields.ts';
+import { formatJarKind, formatQuantity } from '../../views/words/format.ts';
+import { type ItemOnShelf, type LotOnShelf, shelfByItem } from '../queries/shelf.ts';
+import { complain, done, notUnderstood, readOptions, usualOptions, withHousehold } from './options.ts';
+import { readingOf } from './weeks-ahead.ts';
+
+const schema = z.object({
+  demo: tickField(),
+  json: tickField(),
+  database: optionalTextField('--database', 1000),
+});
+
+const { demo: demoOption, json: jsonOption, database: databaseOption } = usualOptions;
+
+/** Prints what stands on the shelf, each item with its batches, the one to eat first on top. */
+export async function run(args: readonly string[]): Promise<number> {
+  const options = readOptions(args, { demo: demoOption, json: jsonOption, database: databaseOption }, schema);
+  if (!options.ok) return complain(options.problems, notUnderstood);
+  const { demo, json, database } = options.value;
+  return withHousehold({ demo, database, asOf: null }, async ({ db, household, today }) => {
+    const shelf = await shelfByItem(db, household.id);
+    const reading = readingOf(household);
+    if (json) {
+      console.log(JSON.stringify({ asOf: today, shelf }, null, 1));
+      return done;
+    }
+    for (const { item, lots, units } of shelf) {
+      console.log(`${item.name}: ${units > 0 ? formatQuantity(units, item.unit, reading) : 'none'}`);
+      for (const lot of lots) console.log(`  ${lotLine({ item, lots, units }, lot)}`);
+    }
+    return done;
+  });
+}
+
+function lotLine({ item }: ItemOnShelf, lot: LotOnShelf): string {
+  const kind =
+    lot.jarKind === null || lot.jarKind === item.usualJar ? '' : ` (${formatJarKind(lot.jarKind)})`;
+  const place = lot.place === null ? '' : `, ${lot.place.name}`;
+  const aside = lot.setAside === null ? '' : `; SET ASIDE: ${lot.setAside.reason}`;
+  return `${lot.batchCode}  ${lot.unitsLeft} left${kind}, best quality until ${lot.bestQualityUntil}${place}${aside}`;
+}

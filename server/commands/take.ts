@@ -1,0 +1,76 @@
+import { randomUUID } from 'node:crypto';
+import { z } from 'zod';
+import { type ItemId, itemId, lotId } from '../../shared/ids.ts';
+import {
+  choiceField,
+  numberField,
+  optionalChoiceField,
+  optionalDateField,
+  optionalTextField,
+  textField,
+} from '../../shared/schemas/form-fields.ts';
+import { optionalIdField } from '../../shared/schemas/id-fields.ts';
+import { discardReasons, takeKinds } from '../../shared/schemas/take.ts';
+import { items } from '../queries/items.ts';
+import { take } from '../records/take.ts';
+import { complain, couldNot, done, notUnderstood, readOptions, withHousehold } from './options.ts';
+
+const given = {
+  units: { type: 'string' },
+  lot: { type: 'string' },
+  on: { type: 'string' },
+  kind: { type: 'string' },
+  reason: { type: 'string' },
+  key: { type: 'string' },
+  database: { type: 'string' },
+} as const;
+
+const schema = z.object({
+  item: textField('The item to take'),
+  units: numberField({ label: '--units', from: 0.01, to: 500, example: '1' }).prefault('1'),
+  lot: optionalIdField('--lot', lotId),
+  on: optionalDateField('--on'),
+  kind: choiceField('--kind', takeKinds).prefault('taken'),
+  reason: optionalChoiceField('--reason', discardReasons),
+  key: optionalTextField('--key', 200),
+  database: optionalTextField('--database', 1000),
+});
+
+/** Takes from the shelf: `take plum-jam`, or by name, `take "Plum jam" --units 2`. */
+export async function run(args: readonly string[]): Promise<number> {
+  const options = readOptions(args, given, schema, ['item']);
+  if (!options.ok) return complain(options.problems, notUnderstood);
+  const { item: named, units, lot, on, kind, reason, key, database } = options.value;
+  return withHousehold({ demo: false, asOf: null, database }, async ({ db, household, at, today }) => {
+    const known = await items(db, household.id);
+    const item = known.find(({ id, name }) => id === named || name.toLowerCase() === named.toLowerCase());
+    const outcome = await take(
+      { db, householdId: household.id, key: key === '' ? randomUUID() : key, at, today, by: 'command line' },
+      {
+        itemId: item?.id ?? asItemId(named),
+        lotId: lot,
+        jarKind: null,
+        units,
+        kind,
+        reason,
+        occurredOn: on,
+        late: false,
+      },
+    );
+    if (!outcome.ok) return complain(outcome.problems, couldNot);
+    const { from, conflictUnits } = outcome.value;
+    for (const part of from)
+      console.log(`${part.units} of ${item?.name ?? named} ${kind}, from batch ${part.batchCode}.`);
+    if (conflictUnits > 0)
+      console.log(
+        `The book has ${from.length > 0 ? 'no more' : 'none'}: ${conflictUnits} kept as a conflict, to be settled on the shelf page.`,
+      );
+    return done;
+  });
+}
+
+/** What is no id at all is still passed on, so that the answer names it. */
+const asItemId = (text: string): ItemId => {
+  const read = itemId.safeParse(text);
+  return read.success ? read.data : (text as ItemId);
+};

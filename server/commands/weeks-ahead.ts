@@ -1,0 +1,70 @@
+import type { JarKind } from '../../shared/jar.ts';
+import type { Plan, PlannedPurchase, PlannedWeek } from '../../src/planning/plan.ts';
+import type { PlanningYear } from '../../src/planning/planning-year.ts';
+import {
+  formatJarKind,
+  formatJars,
+  formatMinutes,
+  formatMoney,
+  formatQuantity,
+  formatWeek,
+} from '../../views/words/format.ts';
+import type { Reading } from '../../views/words/reading.ts';
+import type { Household } from '../queries/household.ts';
+
+/** How a household reads numbers and dates, for the terminal. */
+export const readingOf = (household: Household): Reading => ({
+  locale: household.locale,
+  units: household.units,
+  weekStartsOn: household.weekStartsOn,
+});
+
+/** The first weeks of a plan as lines of text: what to can, what to buy, minutes and money. */
+export function weeksAhead(plan: Plan, year: PlanningYear, reading: Reading, howMany = 4): readonly string[] {
+  return plan.weeks
+    .slice(0, howMany)
+    .flatMap((week) => [
+      `${formatWeek(week.week, reading)}${totals(week, reading)}`,
+      ...canning(week, year, reading).map((line) => `  can  ${line}`),
+      ...week.purchases.map((purchase) => `  buy  ${purchaseLine(purchase, year, reading)}`),
+      ...(week.sessions.length + week.purchases.length === 0 ? ['  nothing to can or buy'] : []),
+    ]);
+}
+
+const totals = ({ kitchenMinutes, spend }: PlannedWeek, reading: Reading): string => {
+  const parts = [
+    ...(kitchenMinutes > 0 ? [`${formatMinutes(kitchenMinutes)} in the kitchen`] : []),
+    ...(spend > 0 ? [formatMoney(spend, reading)] : []),
+  ];
+  return parts.length === 0 ? '' : `: ${parts.join(', ')}`;
+};
+
+const canning = (week: PlannedWeek, year: PlanningYear, reading: Reading): string[] =>
+  week.sessions.map(({ recipe, batches, jars, units }) => {
+    const name = year.recipes.find(({ id }) => id === recipe)?.name ?? recipe;
+    const filled = jars.map(({ kind, count }) => formatJars(count, kind, reading)).join(', ');
+    return `${name}, ${batches} ${batches === 1 ? 'batch' : 'batches'} (${filled === '' ? `about ${units}` : `up to ${filled}`})`;
+  });
+
+function purchaseLine(
+  { what, kind, quantity, unit, packs, cost }: PlannedPurchase,
+  year: PlanningYear,
+  reading: Reading,
+): string {
+  const price = formatMoney(cost, reading);
+  switch (kind) {
+    case 'jars':
+      return `${quantity} jars (${formatJarKind(what as JarKind)}), ${price}`;
+    case 'lids':
+      return `${quantity} ${what} lids, ${price}`;
+    default: {
+      const name =
+        [...year.items, ...year.sources, ...year.supplies].find(({ id }) => id === what)?.name ?? what;
+      const amount =
+        kind === 'item' && packs !== null
+          ? `${packs.count} ${packs.count === 1 ? 'pack' : 'packs'} (${packs.id.replaceAll('-', ' ')})`
+          : formatQuantity(quantity, unit, reading);
+      return `${name}, ${amount}, ${price}`;
+    }
+  }
+}

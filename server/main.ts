@@ -1,0 +1,74 @@
+import { ShelfwardError } from '../shared/problems.ts';
+
+interface Command {
+  readonly does: string;
+  readonly load: () => Promise<{ readonly run: (args: readonly string[]) => Promise<number> }>;
+}
+
+const commands: Readonly<Record<string, Command>> = {
+  serve: {
+    does: 'open the program in a browser; --port N, --database FILE, --demo-if-empty',
+    load: () => import('./commands/serve.ts'),
+  },
+  plan: {
+    does: 'plan the year; --demo (a throw-away household), --as-of DATE, --json, --database FILE',
+    load: () => import('./commands/plan.ts'),
+  },
+  notices: {
+    does: 'what needs attention; --demo, --as-of DATE, --json, --database FILE',
+    load: () => import('./commands/notices.ts'),
+  },
+  shelf: {
+    does: 'what stands on the shelf, first to eat first; --demo, --json, --database FILE',
+    load: () => import('./commands/shelf.ts'),
+  },
+  take: {
+    does: 'take ITEM from the shelf; --units N, --lot BATCH, --on DATE, --kind KIND, --reason REASON, --database FILE',
+    load: () => import('./commands/take.ts'),
+  },
+  'process-time': {
+    does: 'look up one published processing time',
+    load: () => import('./commands/process-time.ts'),
+  },
+  'verify-table': {
+    does: 'compare the processing table with another copy of it',
+    load: () => import('./commands/verify-table.ts'),
+  },
+};
+
+const help = (): string =>
+  [
+    'Shelfward: plan a pantry for a year. Usage: npm run -s shelfward -- COMMAND [options]',
+    '',
+    ...Object.entries(commands).map(([name, { does }]) => `  ${name.padEnd(14)}${does}`),
+    '',
+    `The household's file is .shelfward/shelfward.sqlite unless --database or SHELFWARD_DATABASE names another.`,
+  ].join('\n');
+
+/** Exit code: 0 done, 1 could not be done, 2 not understood. */
+async function main([name, ...args]: readonly string[]): Promise<number> {
+  if (name === undefined || name === '--help' || name === '-h' || name === 'help') {
+    console.log(help());
+    return 0;
+  }
+  const command = Object.entries(commands).find(([known]) => known === name)?.[1];
+  if (!command) {
+    const known = Object.keys(commands).join(', ');
+    console.error(`Expected a command, one of ${known}; found “${name}”. Use --help for a line about each.`);
+    return 2;
+  }
+  if (args.includes('--help') || args.includes('-h')) {
+    console.log(`${name}: ${command.does}`);
+    return 0;
+  }
+  const { run } = await command.load();
+  return run(args);
+}
+
+try {
+  process.exitCode = await main(process.argv.slice(2));
+} catch (cause) {
+  if (!(cause instanceof ShelfwardError)) throw cause;
+  console.error(cause.message);
+  process.exitCode = 1;
+}
