@@ -39,20 +39,22 @@ class TabulatedCount implements CountDistribution {
       if (term < negligible) break;
       below.push(term);
     }
-    const above: number[] = [];
+    const above: number[] = [1];
     for (let count = mode, term = 1; ; count += 1) {
       term *= ratioAbove(count);
       if (!(term >= negligible)) break;
       above.push(term);
     }
     this.#first = mode - below.length;
-    const terms = [...below.reverse(), 1, ...above];
-    const sum = terms.reduce((total, term) => total + term, 0);
-    this.#cumulative = new Float64Array(terms.length);
+    this.#cumulative = new Float64Array(below.length + above.length);
     let running = 0;
-    for (const [place, term] of terms.entries()) {
-      running += term;
-      this.#cumulative[place] = running / sum;
+    for (let place = 0; place < this.#cumulative.length; place += 1) {
+      const fromMode = place - below.length;
+      running += (fromMode < 0 ? below[-fromMode - 1] : above[fromMode]) ?? 0;
+      this.#cumulative[place] = running;
+    }
+    for (let place = 0; place < this.#cumulative.length; place += 1) {
+      this.#cumulative[place] = (this.#cumulative[place] ?? 0) / running;
     }
   }
 

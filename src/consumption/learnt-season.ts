@@ -1,6 +1,5 @@
-import type { CalendarDate } from '../../shared/week.ts';
 import { type HouseholdCalendar, weekFacts } from './household-calendar.ts';
-import type { DeclaredUse, WeekOfUse } from './use-forecast.ts';
+import type { WeekOfUse } from './use-forecast.ts';
 import { multiplierIn, type UsePattern } from './use-pattern.ts';
 
 /** A season is not learnt from less than two whole years. */
@@ -14,22 +13,19 @@ const leastMultiplier = 0.05;
  * The season of an item: as declared, until two years are seen; then each month's multiplier moves towards what was eaten in it,
  * `declared · (weight + taken) / (weight + expected)`, the year's total unchanged. School weeks stay as declared.
  *
- * `history` oldest first, weeks before `declared.since` or after `asOf` left out by the caller or not: they are left out here.
+ * `history`: the weeks that train, oldest first.
  */
 export function learntPattern(
   history: readonly WeekOfUse[],
-  declared: DeclaredUse,
-  asOf: CalendarDate,
+  pattern: UsePattern,
   calendar: HouseholdCalendar,
 ): UsePattern {
-  const { pattern } = declared;
   if (pattern.kind === 'school-weeks' || history.length < weeksBeforeLearning) return pattern;
   const taken = new Array<number>(12).fill(0);
   const worth = new Array<number>(12).fill(0);
   let weeksThatCounted = 0;
   for (const week of history) {
-    const { monday, month } = weekFacts(week.week);
-    if (monday > asOf || (declared.since !== undefined && monday < declared.since)) continue;
+    const { month } = weekFacts(week.week);
     if (!(week.exposure > 0)) continue;
     const multiplier = Math.max(leastMultiplier, multiplierIn(pattern, week.week, calendar));
     taken[month - 1] = (taken[month - 1] ?? 0) + week.taken;

@@ -8,7 +8,7 @@ import {
   startBelief,
 } from './rate-belief.ts';
 import { trustInWord, weeksThatTestTheWord } from './trust-in-word.ts';
-import { dispersionFrom, nothingSurprising, type Surprise, surprised } from './week-dispersion.ts';
+import { addSurprise, dispersionFrom, noSurprise } from './week-dispersion.ts';
 
 /** What one week taught. */
 export interface ObservedWeek {
@@ -17,7 +17,7 @@ export interface ObservedWeek {
   /** Ordinary weeks this week was worth: exposure × pattern multiplier. 0 teaches nothing. */
   readonly ordinaryWeeks: number;
   /** Consecutive weeks with the same number were read off one shelf count: only their sum was observed. */
-  readonly countInterval?: number;
+  readonly countInterval?: number | undefined;
 }
 
 /** Weeks seen before the readings are told apart and an outlier can be recognised. */
@@ -29,18 +29,31 @@ const outlierDeviations = 4;
 /** Surprise at a rate near zero is measured against at least this mean. */
 const smallestMean = 0.05;
 
-/** One reading while it learns: what it saw, faded, and how much of the declared use is left in it. */
-interface Memory {
-  readonly discount: number;
-  units: number;
-  weeks: number;
-  wordLeft: number;
-  merit: number;
-  share: number;
+/** The readings while they learn, one place each: what they saw, faded, and how much of the declared use is left in them. */
+interface Memories {
+  readonly units: Float64Array;
+  readonly weeks: Float64Array;
+  readonly wordLeft: Float64Array;
+  readonly merit: Float64Array;
+  readonly share: Float64Array;
   /** Units and ordinary weeks, the declared use included: the rate is their quotient. */
-  shape: number;
-  evidence: number;
+  readonly shape: Float64Array;
+  readonly evidence: Float64Array;
 }
+
+const readings = readingsAtStart.length;
+const discounts = Float64Array.from(readingsAtStart, (reading) => reading.discount);
+const sharesAtStart = Float64Array.from(readingsAtStart, (reading) => reading.share);
+
+const memoriesAt = ({ perWeek, weight }: StartingUse): Memories => ({
+  units: new Float64Array(readings),
+  weeks: new Float64Array(readings),
+  wordLeft: new Float64Array(readings).fill(1),
+  merit: new Float64Array(readings),
+  share: Float64Array.from(sharesAtStart),
+  shape: new Float64Array(readings).fill(weight),
+  evidence: new Float64Array(readings).fill(weight / perWeek),
+});
 
 /**
  * The belief after these weeks, oldest first: a gamma-Poisson filter with discounting, once per reading.
@@ -57,21 +70,12 @@ interface Memory {
 export function trainedBelief(start: StartingUse, weeks: readonly ObservedWeek[]): RateBelief {
   if (weeks.length === 0) return startBelief(start);
   const word = start;
-  const memories = readingsAtStart.map(
-    ({ discount, share }): Memory => ({
-      discount,
-      units: 0,
-      weeks: 0,
-      wordLeft: 1,
-      merit: 0,
-      share,
-      shape: word.weight,
-      evidence: word.weight / word.perWeek,
-    }),
-  );
+  const memories = memoriesAt(start);
   const tested = { units: 0, ordinaryWeeks: 0 };
-  let surprise: Surprise = nothingSurprising;
+  const surprise = noSurprise();
+  let dispersion = dispersionFrom(surprise);
   let seen = 0;
+  const counted = weeks.reduce((sum, week) => sum + (week.ordinaryWeeks > 0 ? 1 : 0), 0);
   const recent: CountedWeek[] = [];
 
   for (let first = 0; first < weeks.length; ) {
@@ -81,93 +85,107 @@ export function trainedBelief(start: StartingUse, weeks: readonly ObservedWeek[]
 
     let perWeek = 0;
     let doubt = 0;
-    for (const memory of memories) {
-      perWeek += (memory.share * memory.shape) / memory.evidence;
-      doubt += memory.share / memory.evidence;
+    for (let reading = 0; reading < readings; reading += 1) {
+      const share = at(memories.share, reading);
+      const evidence = at(memories.evidence, reading);
+      perWeek += (share * at(memories.shape, reading)) / evidence;
+      doubt += share / evidence;
     }
-    const dispersion = dispersionFrom(surprise);
     const mean = perWeek * block.ordinaryWeeks;
     const expected = Math.max(mean, smallestMean);
     const chance = 1 + block.ordinaryWeeks * doubt;
     const settled = seen >= weeksToSettle;
 
     if (settled) trustByMerit(memories, block, dispersion);
-    surprise = surprised(
-      surprise,
-      (block.taken - mean) ** 2 / (expected * chance),
-      Math.min(1, block.ordinaryWeeks),
-    );
+    addSurprise(surprise, (block.taken - mean) ** 2 / (expected * chance), Math.min(1, block.ordinaryWeeks));
+    const newDispersion = dispersionFrom(surprise);
     if (tested.ordinaryWeeks < weeksThatTestTheWord) {
       tested.units += block.taken;
       tested.ordinaryWeeks += block.ordinaryWeeks;
     }
-    const trust = word.isDeclared ? trustInWord(word, tested, dispersionFrom(surprise)) : 1;
+    const trust = word.isDeclared ? trustInWord(word, tested, newDispersion) : 1;
     const most = mean + outlierDeviations * Math.sqrt(expected * dispersion * chance);
     const believed = settled && block.taken > most ? most / block.taken : 1;
     for (let week = block.start; week < block.end; week += 1) {
       const observed = weeks[week];
       if (!observed || !(observed.ordinaryWeeks > 0)) continue;
       const { taken, ordinaryWeeks } = observed;
-      for (const memory of memories) remember(memory, taken * believed, ordinaryWeeks);
-      recent.push({ taken, ordinaryWeeks, before: { perWeek, weeksOfEvidence: 1 / doubt, dispersion } });
-      if (recent.length > 2 * recentWeeksKept) recent.splice(0, recentWeeksKept);
+      remember(memories, taken * believed, ordinaryWeeks);
       seen += 1;
+      if (seen > counted - recentWeeksKept) {
+        recent.push({ taken, ordinaryWeeks, before: { perWeek, weeksOfEvidence: 1 / doubt, dispersion } });
+      }
     }
-    for (const memory of memories) {
-      memory.shape = trust * memory.wordLeft * word.weight + memory.units;
-      memory.evidence = (trust * memory.wordLeft * word.weight) / word.perWeek + memory.weeks;
+    for (let reading = 0; reading < readings; reading += 1) {
+      const wordWeight = trust * at(memories.wordLeft, reading) * word.weight;
+      memories.shape[reading] = wordWeight + at(memories.units, reading);
+      memories.evidence[reading] = wordWeight / word.perWeek + at(memories.weeks, reading);
     }
+    dispersion = newDispersion;
   }
-  return beliefOf(memories, dispersionFrom(surprise), recent);
+  return beliefOf(memories, dispersion, recent);
 }
 
-function remember(memory: Memory, units: number, ordinaryWeeks: number): void {
-  const kept = ordinaryWeeks === 1 ? memory.discount : memory.discount ** ordinaryWeeks;
-  memory.units = kept * memory.units + units;
-  memory.weeks = kept * memory.weeks + ordinaryWeeks;
-  memory.wordLeft *= kept;
+function remember({ units, weeks, wordLeft }: Memories, taken: number, ordinaryWeeks: number): void {
+  for (let reading = 0; reading < readings; reading += 1) {
+    const discount = at(discounts, reading);
+    const kept = ordinaryWeeks === 1 ? discount : discount ** ordinaryWeeks;
+    units[reading] = kept * at(units, reading) + taken;
+    weeks[reading] = kept * at(weeks, reading) + ordinaryWeeks;
+    wordLeft[reading] = kept * at(wordLeft, reading);
+  }
 }
 
 /** Shares proportional to the starting share times `exp(merit)`; merit is the tempered log-likelihood so far. */
-function trustByMerit(memories: readonly Memory[], block: Block, dispersion: number): void {
+function trustByMerit({ shape, evidence, merit, share }: Memories, block: Block, dispersion: number): void {
   let best = Number.NEGATIVE_INFINITY;
-  for (const memory of memories) {
-    const mean = (memory.shape / memory.evidence) * block.ordinaryWeeks;
-    const spread = dispersion * (1 + block.ordinaryWeeks / memory.evidence);
-    memory.merit += likelihoodWeight * logLikelihood(block.taken, mean, spread);
-    best = Math.max(best, memory.merit);
+  for (let reading = 0; reading < readings; reading += 1) {
+    const weeks = at(evidence, reading);
+    const mean = (at(shape, reading) / weeks) * block.ordinaryWeeks;
+    const spread = dispersion * (1 + block.ordinaryWeeks / weeks);
+    const gained = at(merit, reading) + likelihoodWeight * logLikelihood(block.taken, mean, spread);
+    merit[reading] = gained;
+    best = Math.max(best, gained);
   }
   let sum = 0;
-  for (const [place, memory] of memories.entries()) {
-    memory.share = (readingsAtStart[place]?.share ?? 0) * Math.exp(memory.merit - best);
-    sum += memory.share;
+  for (let reading = 0; reading < readings; reading += 1) {
+    const trust = at(sharesAtStart, reading) * Math.exp(at(merit, reading) - best);
+    share[reading] = trust;
+    sum += trust;
   }
-  for (const memory of memories) memory.share /= sum;
+  for (let reading = 0; reading < readings; reading += 1) share[reading] = at(share, reading) / sum;
 }
 
-function beliefOf(
-  memories: readonly Memory[],
-  dispersion: number,
-  recent: readonly CountedWeek[],
-): RateBelief {
+function beliefOf(memories: Memories, dispersion: number, recent: readonly CountedWeek[]): RateBelief {
   const change = suspectedChange(recent);
-  const readings: RateReading[] = memories.map(({ discount, share, shape, evidence }) => ({
-    discount,
-    share: share * (1 - (change?.share ?? 0)),
-    perWeek: shape / evidence,
-    weeksOfEvidence: evidence,
-  }));
-  if (change) {
-    const { share, perWeek, weeksOfEvidence } = change;
-    readings.push({ discount: undefined, share, perWeek, weeksOfEvidence });
-  }
+  const lasting = readingsAtStart.map(
+    ({ discount }, reading): RateReading => ({
+      discount,
+      share: at(memories.share, reading) * (1 - (change?.share ?? 0)),
+      perWeek: at(memories.shape, reading) / at(memories.evidence, reading),
+      weeksOfEvidence: at(memories.evidence, reading),
+    }),
+  );
+  const all = change
+    ? [
+        ...lasting,
+        {
+          discount: undefined,
+          share: change.share,
+          perWeek: change.perWeek,
+          weeksOfEvidence: change.weeksOfEvidence,
+        },
+      ]
+    : lasting;
   return {
-    readings,
-    perWeek: readings.reduce((sum, reading) => sum + reading.share * reading.perWeek, 0),
+    readings: all,
+    perWeek: all.reduce((sum, reading) => sum + reading.share * reading.perWeek, 0),
     dispersion,
     suspectedChange: change,
   };
 }
+
+const at = (values: Float64Array, place: number): number => values[place] ?? Number.NaN;
 
 /** Weeks observed together: one week, or the run of weeks read off one shelf count. */
 interface Block {

@@ -75,6 +75,8 @@ export interface UseForecast {
   /** 80 % interval of the average ordinary week over the coming year, units per week. */
   readonly perWeekRange: { readonly low: number; readonly high: number };
   readonly evidence: UseEvidence;
+  /** Season the forecast follows: as declared, or learnt once two years are seen. */
+  readonly pattern: UsePattern;
   /** Variance of a week's count divided by its mean, as learnt: below 1 steadier than chance, above 1 lumpier. */
   readonly dispersion: number;
   /** What is known about the rate; enough to draw whole years of use from (see `predictedUse` of the shelf). */
@@ -101,8 +103,9 @@ export function forecastUse(
 ): UseForecast {
   if (!(horizonWeeks >= 1))
     throw new RangeError(`forecastUse: expected at least 1 week, got ${horizonWeeks}`);
-  const inSeason = { ...declared, pattern: learntPattern(history, declared, asOf, calendar) };
-  const observed = observedWeeks(history, inSeason, asOf, calendar);
+  const counting = weeksThatTrain(history, declared.since, asOf);
+  const inSeason = { ...declared, pattern: learntPattern(counting, declared.pattern, calendar) };
+  const observed = observedWeeks(counting, inSeason.pattern, calendar);
   const belief = trainedBelief(
     { perWeek: declared.perWeek, weight: declared.weight, isDeclared: true },
     observed,
@@ -125,14 +128,17 @@ export function forecastUse(
     return plusCertain(everyday, occasions);
   };
 
-  const year = totalUse(belief, 52);
   return {
     asOf,
     weeks,
     weeklyMean: weeks.map((ahead) => ahead.mean),
     perWeek: belief.perWeek,
-    perWeekRange: { low: year.quantile(0.1) / 52, high: year.quantile(0.9) / 52 },
+    get perWeekRange() {
+      const year = totalUse(belief, 52);
+      return { low: year.quantile(0.1) / 52, high: year.quantile(0.9) / 52 };
+    },
     evidence: evidenceOf(observed, declared),
+    pattern: inSeason.pattern,
     dispersion: belief.dispersion,
     belief,
     inWeek: (index) => totalOver(1, index),
@@ -140,26 +146,35 @@ export function forecastUse(
   };
 }
 
-function observedWeeks(
+/** The weeks of the history that start on or after `since` and not after the week of `asOf`. */
+function weeksThatTrain(
   history: readonly WeekOfUse[],
-  declared: DeclaredUse,
+  since: CalendarDate | undefined,
   asOf: CalendarDate,
-  calendar: HouseholdCalendar,
-): ObservedWeek[] {
+): readonly WeekOfUse[] {
   const last = weekOf(asOf);
-  const observed: ObservedWeek[] = [];
-  for (const past of history) {
-    if (past.week > last) continue;
-    if (declared.since && weekFacts(past.week).monday < declared.since) continue;
-    const ordinaryWeeks = past.exposure * multiplierIn(declared.pattern, past.week, calendar);
-    observed.push({
-      taken: past.taken,
-      ordinaryWeeks,
-      ...(past.countInterval === undefined ? {} : { countInterval: past.countInterval }),
-    });
+  let end = history.length;
+  while (end > 0 && (history[end - 1]?.week ?? last) > last) end -= 1;
+  let start = 0;
+  if (since !== undefined) {
+    while (start < end && isBefore(history[start], since)) start += 1;
   }
-  return observed;
+  return history.slice(start, end);
 }
+
+const isBefore = (past: WeekOfUse | undefined, since: CalendarDate): boolean =>
+  past !== undefined && weekFacts(past.week).monday < since;
+
+const observedWeeks = (
+  history: readonly WeekOfUse[],
+  pattern: UsePattern,
+  calendar: HouseholdCalendar,
+): ObservedWeek[] =>
+  history.map(({ week, taken, exposure, countInterval }) => ({
+    taken,
+    ordinaryWeeks: exposure * multiplierIn(pattern, week, calendar),
+    countInterval,
+  }));
 
 function evidenceOf(observed: readonly ObservedWeek[], declared: DeclaredUse): UseEvidence {
   let takings = 0;
