@@ -1,4 +1,4 @@
-import { type Citation, cite, fromMemory } from './citation.ts';
+import { type Citation, cite } from './citation.ts';
 import { type Refusal, refusal } from './refusal.ts';
 
 /** Something true of the food or the acid in front of the cook that forbids canning it. */
@@ -55,12 +55,12 @@ const conditionRules: Readonly<Record<FoodCondition, readonly [string, Citation,
   ],
   'oil-added': [
     'Oil beyond what the printed recipe names is not tested',
-    fromMemory('Penn State Extension column, Bradford Era, 2020-09-19'),
+    cite('PSU-COLUMN', 'column of 2020-09-19'),
     'Leave it out, or freeze the food.',
   ],
   'dairy-added': [
     'Milk, cream, butter and cheese beyond what the printed recipe names are not tested',
-    fromMemory('Penn State Extension column, Bradford Era, 2020-09-19'),
+    cite('PSU-COLUMN', 'column of 2020-09-19'),
     'Add them when the jar is opened.',
   ],
   pureed: [

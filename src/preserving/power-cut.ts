@@ -1,4 +1,4 @@
-import { type Citation, cite, fromMemory } from './citation.ts';
+import { type Citation, cite } from './citation.ts';
 
 export type Appliance = 'refrigerator' | 'freezer-full' | 'freezer-half-full';
 
@@ -52,7 +52,9 @@ const thawed = cite('FSIS-POWER', 'refreezing');
  * What to do with one food after a power cut. Kept shut, a refrigerator stays cold for 4 hours, a full freezer for 48, a
  * half-full one for 24. Frozen food with ice crystals, or at 40 °F or below, may be refrozen or cooked. Anything else
  * that spoils is discarded, and nothing is tasted to find out. Jam, pickles and condiments stand longer; thawed fruit may
- * be refrozen unless it smells or moulds (both from memory).
+ * be refrozen unless it smells or moulds.
+ *
+ * Source: US government food safety site, food safety during a power outage, charts of refrigerated and frozen food.
  */
 export const powerCutAdvice = (cut: PowerCut, seen: FoodSeen): PowerCutAdvice => {
   const lasted = (cut.endedAt - cut.startedAt) / hourMs;
@@ -82,14 +84,14 @@ const warmed = (food: ChilledFood): PowerCutAdvice => {
     return {
       verdict: 'keep',
       text: 'Sweet and sour spreads, pickles and condiments may be kept; chill them again.',
-      source: fromMemory('government chart for refrigerated food, power outage'),
+      source: cite('FSIS-POWER', 'chart of refrigerated food'),
     };
   }
   if (food === 'frozen-fruit-or-juice') {
     return {
       verdict: 'refreeze',
       text: 'Thawed fruit may be refrozen or made into jam now. Discard it if it smells of yeast, is slimy or moulds.',
-      source: fromMemory('government chart for frozen food, power outage'),
+      source: cite('FSIS-POWER', 'chart of frozen food'),
     };
   }
   return {

@@ -1,11 +1,13 @@
 import type { RecipeKind } from '../../shared/schemas/reference/recipe.ts';
 import { type Citation, cite, fromMemory } from './citation.ts';
+import type { TestedRecipe } from './recipe-book.ts';
 import { allowed, forbidden, type Ruling, refusal } from './refusal.ts';
 
 /** The only changes under which a household's copy of a tested recipe may still be canned. */
 export const recipeChanges = [
   'dried-spices',
   'salt',
+  'less-sugar',
   'lighter-or-heavier-syrup',
   'other-variety-same-fruit',
   'bottled-lemon-juice-for-vinegar',
@@ -33,9 +35,15 @@ const rules: Readonly<Record<RecipeChange, ChangeRule>> = {
   },
   salt: {
     kinds: null,
-    except: new Set<RecipeKind>(['ferment', 'pickle']),
-    rule: 'Salt may be changed except in fermented food and in pickles, where it is part of what was tested',
-    source: fromMemory('Guide 1 and Guide 6'),
+    except: new Set<RecipeKind>(['ferment']),
+    rule: 'Salt may be reduced or left out, except in fermented food and in pickles that lie in brine for days',
+    source: cite('UW-CHANGES', 'salt'),
+  },
+  'less-sugar': {
+    kinds: new Set<RecipeKind>(['fruit', 'sauce-fruit', 'juice', 'tomato']),
+    except: none,
+    rule: 'In plain fruit, juice and tomatoes sugar may be reduced or left out, never in jam or jelly',
+    source: cite('UW-CHANGES', 'sugar'),
   },
   'lighter-or-heavier-syrup': {
     kinds: new Set<RecipeKind>(['fruit']),
@@ -69,6 +77,9 @@ const rules: Readonly<Record<RecipeChange, ChangeRule>> = {
   },
 };
 
+/** Pickles that take longer lie in brine and partly ferment. */
+const longestSoakDays = 2;
+
 const isChange = (text: string): text is RecipeChange => recipeChanges.some((change) => change === text);
 
 /**
@@ -77,7 +88,7 @@ const isChange = (text: string): text is RecipeChange => recipeChanges.some((cha
  * Answers with the rules relied on; otherwise refuses, and what was made is refrigerated or frozen.
  */
 export const changesRuling = (
-  kind: RecipeKind,
+  { kind, stages }: Pick<TestedRecipe, 'kind' | 'stages'>,
   changes: readonly string[],
 ): Ruling<readonly { readonly change: RecipeChange; readonly rule: string; readonly source: Citation }[]> => {
   const relied: { change: RecipeChange; rule: string; source: Citation }[] = [];
@@ -89,7 +100,9 @@ export const changesRuling = (
         cite('USDA-G3', 'p3-19 to p3-21'),
       );
     }
-    if (rule.except.has(kind) || (rule.kinds !== null && !rule.kinds.has(kind))) {
+    const brined =
+      change === 'salt' && kind === 'pickle' && stages.some((stage) => stage.dayTo > longestSoakDays);
+    if (brined || rule.except.has(kind) || (rule.kinds !== null && !rule.kinds.has(kind))) {
       return refusedChange(`${rule.rule}; this recipe is a ${kind}`, rule.source);
     }
     relied.push({ change, rule: rule.rule, source: rule.source });

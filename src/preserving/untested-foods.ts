@@ -116,7 +116,7 @@ const untestedFoods: readonly UntestedFood[] = [
       ['custard'],
     ],
     rule: 'Food with milk, cream, cheese or eggs has no tested process',
-    source: fromMemory('Penn State Extension column, Bradford Era, 2020-09-19, and general extension advice'),
+    source: cite('PSU-COLUMN', 'column of 2020-09-19'),
     instead:
       'Can the rest by a tested recipe and add these when the jar is opened; otherwise freeze or refrigerate.',
   },
@@ -138,7 +138,7 @@ const untestedFoods: readonly UntestedFood[] = [
       ['confit'],
     ],
     rule: 'Food packed in oil can grow botulism bacteria; only the printed marinated peppers and marinated mushrooms have a process',
-    source: fromMemory('Penn State Extension column, Bradford Era, 2020-09-19, and general extension advice'),
+    source: cite('PSU-COLUMN', 'column of 2020-09-19'),
     instead: 'Freeze it, or refrigerate it and eat it within four days.',
   },
   {

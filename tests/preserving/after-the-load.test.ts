@@ -327,16 +327,16 @@ describe('a power cut', () => {
     ).toBe('discard');
   });
 
-  test('jam is kept and thawed fruit may be refrozen, both said to be from memory', () => {
+  test('jam is kept and thawed fruit may be refrozen, by the published charts', () => {
     const long = cutOf('refrigerator', 20);
 
     expect(powerCutAdvice(long, { food: 'jam-pickles-condiments', ...unseen })).toMatchObject({
       verdict: 'keep',
-      source: { basis: 'memory' },
+      source: { sourceId: 'FSIS-POWER' },
     });
     expect(
       powerCutAdvice(cutOf('freezer-full', 60), { food: 'frozen-fruit-or-juice', ...unseen }),
-    ).toMatchObject({ verdict: 'refreeze', source: { basis: 'memory' } });
+    ).toMatchObject({ verdict: 'refreeze', source: { sourceId: 'FSIS-POWER' } });
   });
 });
 

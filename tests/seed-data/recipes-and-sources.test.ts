@@ -1,0 +1,92 @@
+import { describe, expect, test } from 'vitest';
+import { loadReferenceTables } from '../../server/reference/load-reference.ts';
+import { conditionRefusal, foodConditions } from '../../src/preserving/food-conditions.ts';
+import { scheduleFor } from '../../src/preserving/process-lookup.ts';
+import { recipeBook } from '../../src/preserving/recipe-book.ts';
+import { sessionSteps } from '../../src/preserving/session-steps.ts';
+import { methodRefusal, unsafeMethods } from '../../src/preserving/unsafe-methods.ts';
+import { untestedFoodRules } from '../../src/preserving/untested-foods.ts';
+
+const tables = loadReferenceTables();
+const known = new Set(tables.sources.map((source) => source.sourceId));
+
+describe('tables about recipes', () => {
+  const book = new Set(recipeBook(tables).map((recipe) => recipe.key));
+  const inBook = (key: string): boolean =>
+    book.has(key) || [...book].some((recipe) => recipe.startsWith(`${key}-`));
+
+  test('stages, curing and by-products belong to recipes of the book', () => {
+    const keys = [...tables.recipeStages, ...tables.recipeCuring, ...tables.recipeByProducts].map(
+      (row) => row.recipeKey,
+    );
+
+    expect(keys.filter((key) => !inBook(key))).toEqual([]);
+  });
+
+  test('stages of a recipe follow on in order', () => {
+    for (const key of new Set(tables.recipeStages.map((row) => row.recipeKey))) {
+      const days = tables.recipeStages.filter((row) => row.recipeKey === key).map((row) => row.dayFrom);
+
+      expect(days, key).toEqual([...days].sort((left, right) => left - right));
+      expect(days[0], key).toBe(1);
+    }
+  });
+
+  test('every ingredient of a batch is known, and each known one is used', () => {
+    const used = new Set(tables.batchQuantities.map((row) => row.ingredient));
+
+    expect(new Set(tables.ingredients.map((row) => row.ingredient))).toEqual(used);
+  });
+
+  test('crops and cup weights that ingredients name exist', () => {
+    const crops = new Set(tables.harvestWindows.map((row) => row.cropKey));
+    const cups = new Set(tables.measures.map((row) => row.fromUnit));
+    const unknown = tables.ingredients.filter(
+      (row) =>
+        (row.cropKey !== null && !crops.has(row.cropKey)) ||
+        (row.cupMeasure !== null && !cups.has(row.cupMeasure)),
+    );
+
+    expect(unknown.map((row) => row.ingredient)).toEqual([]);
+  });
+
+  test('whatever is bought has a unit and a step to round up to', () => {
+    const bought = tables.ingredients.filter((row) => row.kind !== 'own');
+
+    expect(bought.filter((row) => !row.shopAs || !row.buyUnit || !(row.buyStep && row.buyStep > 0))).toEqual(
+      [],
+    );
+  });
+});
+
+describe('rules that refuse', () => {
+  const refusals = [
+    ...foodConditions.map(conditionRefusal),
+    ...unsafeMethods.map(methodRefusal),
+    ...untestedFoodRules,
+  ];
+
+  test('each names its rule, a source in the table or memory, and what is possible instead', () => {
+    expect(refusals.filter((rule) => !rule.rule || !rule.instead || !rule.source.locator)).toEqual([]);
+    expect(refusals.filter((rule) => !known.has(rule.source.sourceId))).toEqual([]);
+    expect(
+      refusals.filter((rule) => (rule.source.sourceId === 'MEMORY') !== (rule.source.basis === 'memory')),
+    ).toEqual([]);
+  });
+
+  test('steps of a checklist name sources in the table', () => {
+    for (const method of ['boiling-water', 'atmospheric-steam', 'pressure'] as const) {
+      const ruling = scheduleFor(tables, {
+        foodKey: 'tomatoes-crushed',
+        pack: 'hot',
+        jar: 'pint',
+        method,
+        gauge: 'dial',
+        altitudeFt: 500,
+        ...(method === 'pressure' ? { choice: { psi: 11 } } : {}),
+      });
+      if (!ruling.ok) throw new Error(ruling.problems[0]?.message);
+      expect(sessionSteps(ruling.value).filter((step) => !known.has(step.source.sourceId))).toEqual([]);
+    }
+  });
+});
