@@ -6,6 +6,7 @@ import {
   formatJars,
   formatMinutes,
   formatMoney,
+  formatNumber,
   formatQuantity,
   formatWeek,
 } from '../../views/words/format.ts';
@@ -62,9 +63,14 @@ function purchaseLine(
         [...year.items, ...year.sources, ...year.supplies].find(({ id }) => id === what)?.name ?? what;
       const amount =
         kind === 'item' && packs !== null
-          ? `${packs.count} ${packs.count === 1 ? 'pack' : 'packs'} (${packs.id.replaceAll('-', ' ')})`
+          ? packWords(packs.count, quantity / packs.count, reading)
           : formatQuantity(quantity, unit, reading);
       return `${name}, ${amount}, ${price}`;
     }
   }
 }
+
+const packWords = (count: number, unitsEach: number, reading: Reading): string => {
+  const packs = formatQuantity(count, 'pack', reading);
+  return unitsEach === 1 ? formatNumber(count, reading) : `${packs} of ${formatNumber(unitsEach, reading)}`;
+};
