@@ -1,10 +1,12 @@
 import type { FastifyPluginAsync } from 'fastify';
 import { z } from 'zod';
+import { ShelfwardError } from '../../shared/problems.ts';
 import { ShelfItemPage } from '../../views/pages/shelf/shelf-item-page.tsx';
 import { ShelfPage } from '../../views/pages/shelf/shelf-page.tsx';
 import { presentFamilies, presentUndo, shelfSummary } from '../presenters/shelf.ts';
 import { presentShelfItem } from '../presenters/shelf-item.ts';
 import { ledger } from '../queries/ledger.ts';
+import { lots } from '../queries/shelf.ts';
 import { shelfMessage } from './shelf-messages.ts';
 import { itemOn, shelfPicture } from './shelf-picture.ts';
 
@@ -39,6 +41,14 @@ const shelf: FastifyPluginAsync = async (app) => {
       frame: await reply.frame(shelfMessage(said)),
       ...presentShelfItem(picture, item, history, { pickedLot: lot, before, keys: () => reply.formKeys() }),
     });
+  });
+
+  // What a label's code leads to: the item's page, offering that batch.
+  app.get<{ Params: { lot: string } }>('/shelf/lots/:lot', async (request, reply) => {
+    const [lot] = await lots(app.db, request.household.id, { lotId: request.params.lot, empty: true });
+    if (!lot) throw new ShelfwardError('not-found', `shelf: no lot ${request.params.lot}`);
+
+    return reply.redirect(`/shelf/${lot.itemId}?lot=${lot.id}`);
   });
 };
 
