@@ -20,8 +20,6 @@ import {
 import { methodRefusal, unsafeMethods } from '../../src/preserving/unsafe-methods.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 
-export const summary = 'process-time: the published processing time for a food, jar, canner and altitude';
-
 const usage = `Usage: shelfward process-time --food KEY [--style TEXT] --pack hot|raw|none --jar SIZE
          --method boiling-water|atmospheric-steam|pressure [--gauge dial|weighted]
          --altitude-ft FEET | --altitude-m METRES

@@ -6,8 +6,6 @@ import type { ProcessQuery } from '../../src/preserving/schedule.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { readRows } from '../reference/read-table.ts';
 
-export const summary = 'verify-table: look every row of a table of processing times up and compare';
-
 const usage = `Usage: shelfward verify-table process-times FILE.csv
 Loads the file as the table of processing times and looks each row up at both edges and the middle of its altitude band.
 The last line counts rows: N passed, N failed.

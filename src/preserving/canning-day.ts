@@ -24,6 +24,8 @@ export const restMinutes = { least: 12 * 60, most: 24 * 60 } as const;
 const mostOrdersTried = 4;
 /** How much later a pot may be started if that does not delay its last load, so that it is not kept hot longer. */
 const latestCookDelay = 240;
+/** Steps in which that later start is tried; nobody puts a pot on by the minute. */
+const cookDelayStep = 5;
 
 /**
  * Places several batches over stove, people and canners so that nothing is used twice at a time: prepare, cook, keep hot
@@ -37,9 +39,8 @@ export const canningDay = (kitchen: DayKitchen, batches: readonly DayBatch[]): O
   const problems = kitchenProblems(kitchen, batches);
   if (problems.length > 0) return refused(...problems);
   let best: CanningDay | undefined;
-  for (const order of ordersOf(batches)) {
-    const day = dayInOrder(kitchen, order);
-    if (day && (!best || day.workMinutes < best.workMinutes)) best = day;
+  for (const order of cannersOverfull(kitchen, batches) ? [] : ordersOf(batches)) {
+    best = dayInOrder(kitchen, order, best?.workMinutes ?? longestDayMinutes + 1) ?? best;
   }
   if (best) return found(best);
   return refused({
@@ -49,6 +50,18 @@ export const canningDay = (kitchen: DayKitchen, batches: readonly DayBatch[]): O
   });
 };
 
+/** Whether some canner alone would run longer than the longest day, so that no order need be tried. */
+const cannersOverfull = (kitchen: DayKitchen, batches: readonly DayBatch[]): boolean =>
+  kitchen.canners.some((canner) => {
+    const minutes = batches
+      .filter((batch) => batch.canner === canner)
+      .map((batch) => {
+        const working = batch.phases.reduce((sum, phase) => sum + phase.minutes, 0);
+        return batch.pots * batch.loadsPerPot * (kitchen.loadingMinutes + working + kitchen.unloadingMinutes);
+      });
+    return minutes.reduce((sum, load) => sum + load, 0) > longestDayMinutes;
+  });
+
 const ordersOf = (batches: readonly DayBatch[]): readonly (readonly DayBatch[])[] => {
   if (batches.length > mostOrdersTried) return [batches];
   if (batches.length <= 1) return [batches];
@@ -57,7 +70,12 @@ const ordersOf = (batches: readonly DayBatch[]): readonly (readonly DayBatch[])[
   );
 };
 
-const dayInOrder = (kitchen: DayKitchen, order: readonly DayBatch[]): CanningDay | undefined => {
+/** The day in this order, or `undefined` when it does not fit or is not shorter than `limitMinutes`. */
+const dayInOrder = (
+  kitchen: DayKitchen,
+  order: readonly DayBatch[],
+  limitMinutes: number,
+): CanningDay | undefined => {
   let calendar = KitchenCalendar.empty(longestDayMinutes, {
     person: kitchen.people,
     burner: kitchen.burners,
@@ -67,7 +85,7 @@ const dayInOrder = (kitchen: DayKitchen, order: readonly DayBatch[]): CanningDay
   for (const batch of order) {
     for (let pot = 1; pot <= batch.pots; pot += 1) {
       const placed = placePot(calendar, kitchen, batch, pot);
-      if (!placed) return undefined;
+      if (!placed || placed.end >= limitMinutes) return undefined;
       calendar = placed.calendar;
       tasks.push(...placed.tasks);
     }
@@ -102,7 +120,7 @@ const placePot = (
   if (!prepared) return undefined;
   let best: Placed | undefined;
   let firstStart = 0;
-  for (let start = prepared.end; start < calendar.minutes; start += 1) {
+  for (let start = prepared.end; start < calendar.minutes; start += best ? cookDelayStep : 1) {
     if (best && start > firstStart + latestCookDelay) break;
     const placed = placeCooking(prepared.calendar, kitchen, batch, pot, start);
     if (!placed) continue;

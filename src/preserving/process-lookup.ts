@@ -104,13 +104,13 @@ const scheduled = (
   const { cannerFacts: facts } = tables;
   if (query.method === 'atmospheric-steam') {
     const limit = factNumber(facts, 'steam_canner.max_process_time_incl_altitude');
-    const [row] = rows;
-    if (row.minutes > limit) {
+    const longest = Math.max(...rows.map((row) => row.minutes));
+    if (longest > limit) {
       return forbidden(
         refusal(
           'steam-too-long',
           'method',
-          `An atmospheric steam canner may run at most ${limit} minutes, the altitude addition included; this row needs ${row.minutes}`,
+          `An atmospheric steam canner may run at most ${limit} minutes, the altitude addition included; this row needs ${longest}`,
           citationOf(factOf(facts, 'steam_canner.max_process_time_incl_altitude')),
           'Use a boiling-water canner.',
         ),
