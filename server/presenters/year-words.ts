@@ -40,9 +40,12 @@ export const yearWords = (itemYear: ItemYear, reader: YearReader): YearWords => 
   const make = toCome < 0.5 ? null : formatNumber(toCome, reading, 0);
   const makeVerb = itemYear.supply.by === 'bought' ? 'Buy' : 'Make';
   const bareWeeks = weeksBare(itemYear);
+  const isGone = itemYear.unitsOnShelf <= 0;
+  const bare = bareWeeks === 0 ? null : `bare for ${bareWeeks} ${bareWeeks === 1 ? 'week' : 'weeks'}`;
   const sentences = [
-    `${amount} left.`,
-    itemYear.forecast === null ? '' : `Lasts ${lasts}.`,
+    isGone ? 'None left.' : `${amount} left.`,
+    itemYear.forecast === null || isGone ? '' : `Lasts ${lasts}.`,
+    bare === null ? '' : `Then likely ${bare}.`,
     `Next ${next}.`,
     make === null ? '' : `${makeVerb} ${make}.`,
   ];
@@ -50,7 +53,7 @@ export const yearWords = (itemYear: ItemYear, reader: YearReader): YearWords => 
     left: figure,
     unit,
     lasts,
-    bare: bareWeeks === 0 ? null : `then bare for ${bareWeeks} ${bareWeeks === 1 ? 'week' : 'weeks'}`,
+    bare: bare === null ? null : isGone ? bare : `then ${bare}`,
     sure:
       itemYear.projection === null
         ? ''
@@ -67,7 +70,7 @@ const roundUnits = (units: number): number => Math.round(units * 10) / 10;
 /** How long what stands today lasts, nothing made or bought. */
 const lastsWords = ({ withoutPlan, unitsOnShelf }: ItemYear, { asOf }: YearPicture): string => {
   if (withoutPlan === null) return 'as long as nobody eats it';
-  if (unitsOnShelf <= 0) return 'no longer: none is left';
+  if (unitsOnShelf <= 0) return 'no longer';
   const likely = withoutPlan.runOut.p50;
   if (likely === null) return 'all year';
   const { to } = weekWords(asOf, likely);
@@ -80,7 +83,7 @@ const nextWords = ({ supply, item }: ItemYear, reader: YearReader): string => {
   if (supply.by === 'bought') return 'any week in the shop';
   if (supply.nextSupplyWeek === null) return 'supply not known';
   const crops = cropsOf(item.id, reader);
-  const what = crops.length === 0 ? 'batch' : listed(crops);
+  const what = crops.length === 0 ? 'a batch' : listed(crops);
   const open = supply.nextSupplyWeek <= (picture.loaded.year.weeks[1] ?? '');
   return open ? `${what} now` : `${what} in ${formatMonth(mondayOf(supply.nextSupplyWeek), reading)}`;
 };
@@ -89,8 +92,11 @@ const cropsOf = (itemId: string, { picture, crops: known }: YearReader): readonl
   const crops = picture.loaded.recipes.planned
     .filter((recipe) => recipe.itemId === itemId)
     .flatMap((recipe) => recipe.produce.map((part) => part.crop));
-  return [...new Set(crops)].map((crop) => cropName(known, crop).toLowerCase());
+  return [...new Set(crops.map((crop) => plainName(cropName(known, crop.replaceAll('-', '_')))))];
 };
+
+/** A published name without what it says in brackets: `Peppers (types not separated)` is peppers to a person. */
+const plainName = (name: string): string => name.replace(/\s*\([^)]*\)/g, '').toLowerCase();
 
 /** Units the plan still makes or buys; without a plan what the target lacks. */
 const unitsToCome = ({ path, target, unitsOnShelf }: ItemYear, { plan, loaded }: YearPicture): number => {

@@ -1,10 +1,12 @@
 import { families } from '../../shared/family.ts';
 import { asCents } from '../../shared/money.ts';
+import { weekKey } from '../../shared/week.ts';
 import type { GaveWay } from '../../src/planning/plan.ts';
 import type { BoardFamily } from '../../views/charts/year-picture.tsx';
 import type { PictureOfYear, YearPageProps } from '../../views/pages/year/year-page.tsx';
 import type { YearRow } from '../../views/pages/year/year-table.tsx';
-import { formatMoney, formatNumber } from '../../views/words/format.ts';
+import { formatMoney, formatQuantity, formatWeek } from '../../views/words/format.ts';
+import type { Reading } from '../../views/words/reading.ts';
 import type { ItemYear, YearPicture } from '../year/year-picture.ts';
 import { amountOf } from './shelf-units.ts';
 import { monthsAmong } from './weeks-against-limit.ts';
@@ -57,31 +59,70 @@ export const yearSummary = ({ items, plan }: YearPicture): string => {
   return `${under}, ${bare} of ${preserves.length} boards likely ${bare === 1 ? 'goes' : 'go'} bare before ${bare === 1 ? 'it' : 'they'} can be filled again.`;
 };
 
+const rungs: readonly GaveWay['rung'][] = [
+  'cash and hours',
+  'garden crop',
+  'family minimum',
+  'group',
+  'use',
+  'reserve',
+  'variety',
+  'freshness',
+];
+
 const rungWords: Readonly<Record<GaveWay['rung'], string>> = {
-  'cash and hours': 'Money and hours',
-  'garden crop': 'Our own crop',
-  'family minimum': 'Family minimum',
-  group: 'Group',
-  use: 'What you eat',
-  reserve: 'Reserve',
-  variety: 'Variety',
-  freshness: 'Freshness',
+  'cash and hours': 'More money or hours than there are',
+  'garden crop': 'Left of the own crop',
+  'family minimum': 'Below the family minimum',
+  group: 'Short in a group',
+  use: 'Short of what you eat',
+  reserve: 'Short of the reserve',
+  variety: 'Less variety than wished',
+  freshness: 'Eaten past best quality',
 };
 
-/** Each wish that gave way, with how much is missing. */
-export const presentGaveWay = ({ picture, reading }: YearReader): YearPageProps['gaveWay'] =>
-  (picture.plan?.plan.gaveWay ?? []).map((gaveWay, place) => {
-    const item = picture.items.find((itemYear) => itemYear.item.id === gaveWay.what)?.item;
-    const source = picture.loaded.facts.sources.find(({ id }) => id === gaveWay.what);
-    const name = item?.name ?? source?.name ?? gaveWay.what.replaceAll('-', ' ');
-    const amount =
-      item !== undefined
-        ? amountOf(item, Math.round(gaveWay.amount * 10) / 10, reading)
-        : gaveWay.unit === 'cents'
-          ? formatMoney(asCents(gaveWay.amount), reading)
-          : `${formatNumber(gaveWay.amount, reading)} ${gaveWay.unit}`;
-    return {
-      key: `${gaveWay.rung}-${gaveWay.what}-${place}`,
-      words: `${rungWords[gaveWay.rung]}: ${name}, ${amount} short.`,
-    };
+/** Rungs in the order of wishes, the first the least willing to give way; each with what is missing of what. */
+export const presentGaveWay = (reader: YearReader): YearPageProps['gaveWay'] =>
+  rungs.flatMap((rung) => {
+    const given = (reader.picture.plan?.plan.gaveWay ?? []).filter((gaveWay) => gaveWay.rung === rung);
+    if (given.length === 0) return [];
+    return [{ key: rung, rung: rungWords[rung], words: missingWords(given, reader) }];
   });
+
+const missingWords = (given: readonly GaveWay[], reader: YearReader): string => {
+  const weeks = given.filter(({ what }) => weekKey.safeParse(what).success);
+  const others = given.filter((gaveWay) => !weeks.includes(gaveWay));
+  return [...overdrawnWords(weeks, reader), ...others.map((gaveWay) => shortWords(gaveWay, reader))].join(
+    '; ',
+  );
+};
+
+/** Many weeks are one sentence: how many, and the worst of them. */
+const overdrawnWords = (weeks: readonly GaveWay[], { reading }: YearReader): readonly string[] => {
+  const [first] = weeks;
+  if (first === undefined) return [];
+  const worst = weeks.reduce((most, week) => (week.amount > most.amount ? week : most), first);
+  const amount = amountWords(worst, reading);
+  return weeks.length === 1
+    ? [`${amount} too much in the ${formatWeek(weekKey.parse(worst.what), reading)}`]
+    : [
+        `${weeks.length} weeks, up to ${amount} too much in the ${formatWeek(weekKey.parse(worst.what), reading)}`,
+      ];
+};
+
+const shortWords = (gaveWay: GaveWay, { picture, reading }: YearReader): string => {
+  const item = picture.items.find((itemYear) => itemYear.item.id === gaveWay.what)?.item;
+  const { sources, groups } = picture.loaded.facts;
+  const named = [...sources, ...groups].find(({ id }) => id === gaveWay.what);
+  const name = item?.name ?? named?.name ?? gaveWay.what.replaceAll('-', ' ');
+  const missing =
+    item === undefined
+      ? amountWords(gaveWay, reading)
+      : amountOf(item, Math.round(gaveWay.amount * 10) / 10, reading);
+  return `${name} ${missing}`;
+};
+
+const amountWords = ({ amount, unit }: GaveWay, reading: Reading): string =>
+  unit === 'cents'
+    ? formatMoney(asCents(amount), reading)
+    : formatQuantity(Math.round(amount * 10) / 10, unit, reading);

@@ -16,8 +16,8 @@ export interface YearPageProps {
   readonly preserves: readonly YearRow[];
   readonly staples: readonly YearRow[];
   readonly picture: PictureOfYear;
-  /** Wishes that could not be met, a sentence each. */
-  readonly gaveWay: readonly { readonly key: string; readonly words: string }[];
+  /** Wishes that could not be met, by rung: what is missing of what. */
+  readonly gaveWay: readonly { readonly key: string; readonly rung: string; readonly words: string }[];
   readonly hours: WeeksAgainstLimitProps | null;
   readonly money: WeeksAgainstLimitProps | null;
   readonly plan: PlanStatusProps;
@@ -103,12 +103,15 @@ const GaveWay = ({ reasons }: { reasons: YearPageProps['gaveWay'] }) =>
     <Part
       title="What had to give way"
       id="gave-way"
-      line="Not every wish fits this year. These were let go, the least important first."
+      line="Not every wish fits this year. The first line weighs most; the lower ones give way first."
     >
-      <ul class="plain-list">
+      <dl class="gave-way">
         {reasons.map((reason) => (
-          <li key={reason.key}>{reason.words}</li>
+          <div key={reason.key}>
+            <dt>{reason.rung}</dt>
+            <dd>{reason.words}</dd>
+          </div>
         ))}
-      </ul>
+      </dl>
     </Part>
   );

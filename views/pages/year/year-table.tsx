@@ -32,7 +32,7 @@ export const YearTable = ({ caption, rows }: { caption: string; rows: readonly Y
             Left
           </th>
           <th scope="col">Lasts</th>
-          <th scope="col">Lasts to the next supply</th>
+          <th scope="col">Chance of lasting</th>
           <th scope="col">Next supply</th>
           <th scope="col" class="number">
             {rows[0]?.makeVerb === 'Buy' ? 'To buy' : 'To make'}
