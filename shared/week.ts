@@ -20,7 +20,19 @@ export type WeekKey = z.output<typeof weekKey>;
 /** Month of the year, 1 (January) to 12. */
 export type MonthNumber = number;
 
-const at = (text: CalendarDate | WeekKey): DateTime => DateTime.fromISO(text, { zone: 'utc' });
+// A year's picture asks for the same few hundred dates many thousand times, and parsing is most of the cost. Instants never
+// change, so one stands for all.
+const remembered = new Map<string, DateTime>();
+const mostRemembered = 20_000;
+
+const at = (text: CalendarDate | WeekKey): DateTime => {
+  const known = remembered.get(text);
+  if (known) return known;
+  if (remembered.size >= mostRemembered) remembered.clear();
+  const instant = DateTime.fromISO(text, { zone: 'utc' });
+  remembered.set(text, instant);
+  return instant;
+};
 const dateOf = (instant: DateTime): CalendarDate => instant.toISODate() as CalendarDate;
 const weekFrom = (instant: DateTime): WeekKey => instant.toFormat("kkkk-'W'WW") as WeekKey;
 

@@ -1,9 +1,10 @@
 import { addDays, type CalendarDate, mondayOf } from '../../shared/week.ts';
+import type { UseForecast } from '../../src/consumption/use-forecast.ts';
 import type { PlanPath } from '../../src/planning/plan-path.ts';
 import { discardOn } from '../../src/shelf/best-quality.ts';
 import { predictedUse } from '../../src/shelf/predicted-use.ts';
 import { projectShelf } from '../../src/shelf/projection.ts';
-import type { IncomingUnits, ShelfProjection } from '../../src/shelf/shelf-projection.ts';
+import type { IncomingUnits, ShelfAhead, ShelfProjection } from '../../src/shelf/shelf-projection.ts';
 import type { Item } from '../queries/items.ts';
 import { usualUnits } from '../queries/shelf.ts';
 import { horizonWeeks, type LoadedYear } from './planning-year.ts';
@@ -22,22 +23,41 @@ export function itemOutlook(loaded: LoadedYear, item: Item, plan: PathFrom | nul
   const { facts, year } = loaded;
   const forecast = loaded.useByItem.get(item.id)?.forecast;
   if (!forecast) return null;
-  return projectShelf({
-    asOf: year.asOf,
-    weeks: horizonWeeks,
-    lots: facts.lots
-      .filter((lot) => lot.itemId === item.id && lot.unitsLeft > 0 && lot.setAside === null)
-      .map((lot) => ({
-        lotId: lot.id,
-        units: usualUnits(item, lot.jarKind, lot.unitsLeft),
-        readyFrom: lot.readyFrom,
-        bestQualityUntil: lot.bestQualityUntil,
-        discardOn: ceilingOf(loaded, item, lot.madeOn),
-      })),
-    incoming: plan === null ? [] : incomingUnits(loaded, item, plan),
-    use: predictedUse(forecast),
-    nextSupplyWeek: withinHorizon(loaded, item, plan === null ? 'nextSupplyWeek' : 'nextSeasonWeek'),
-  });
+  return remembered(
+    `${facts.household.id} ${item.id} ${plan === null ? 'as it stands' : 'under a plan'}`,
+    forecast,
+    {
+      asOf: year.asOf,
+      weeks: horizonWeeks,
+      lots: facts.lots
+        .filter((lot) => lot.itemId === item.id && lot.unitsLeft > 0 && lot.setAside === null)
+        .map((lot) => ({
+          lotId: lot.id,
+          units: usualUnits(item, lot.jarKind, lot.unitsLeft),
+          readyFrom: lot.readyFrom,
+          bestQualityUntil: lot.bestQualityUntil,
+          discardOn: ceilingOf(loaded, item, lot.madeOn),
+        })),
+      incoming: plan === null ? [] : incomingUnits(loaded, item, plan),
+      nextSupplyWeek: withinHorizon(loaded, item, plan === null ? 'nextSupplyWeek' : 'nextSeasonWeek'),
+    },
+  );
+}
+
+type Ahead = Omit<ShelfAhead, 'use'>;
+
+// A jar taken changes the outlook of one item out of forty; the others are asked for again with the very same figures.
+const outlooks = new Map<string, { readonly figures: string; readonly projection: ShelfProjection }>();
+const mostRemembered = 2000;
+
+function remembered(place: string, forecast: UseForecast, ahead: Ahead): ShelfProjection {
+  const figures = JSON.stringify([ahead, forecast.belief, forecast.weeks]);
+  const last = outlooks.get(place);
+  if (last?.figures === figures) return last.projection;
+  const projection = projectShelf({ ...ahead, use: predictedUse(forecast) });
+  if (outlooks.size >= mostRemembered) outlooks.clear();
+  outlooks.set(place, { figures, projection });
+  return projection;
 }
 
 /** Only what the household put up is thrown away at its own ceiling; a bag of salt has none. */
