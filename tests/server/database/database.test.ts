@@ -21,6 +21,23 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     from_on: 'text',
     until_on: 'text',
   },
+  batch_result: {
+    household_id: 'text',
+    id: 'text',
+    recipe_id: 'text',
+    made_on: 'text',
+    batches: 'number',
+    jars: 'number',
+    minutes_taken: 'number?',
+    processed_at: 'number',
+    note: 'text',
+    recorded_at: 'number',
+  },
+  batch_result_lot: {
+    household_id: 'text',
+    result_id: 'text',
+    lot_id: 'text',
+  },
   canner: {
     household_id: 'text',
     id: 'text',
@@ -32,6 +49,51 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     pint_jars: 'number',
     half_pint_jars: 'number',
     retired_on: 'text?',
+  },
+  canning_session: {
+    household_id: 'text',
+    session_on: 'text',
+    setting_json: 'text',
+    work_json: 'text',
+    opened_at: 'number',
+  },
+  load_clock_event: {
+    seq: 'number',
+    household_id: 'text',
+    session_on: 'text',
+    load_key: 'text',
+    kind: 'text',
+    why: 'text?',
+    at: 'number',
+  },
+  lot_standing_event: {
+    seq: 'number',
+    household_id: 'text',
+    lot_id: 'text',
+    kind: 'text',
+    reason: 'text',
+    at: 'number',
+  },
+  printed_sheet: {
+    household_id: 'text',
+    number: 'number',
+    session_on: 'text',
+    basis_json: 'text',
+    printed_at: 'number',
+  },
+  seal_check: {
+    household_id: 'text',
+    lot_id: 'text',
+    checked_at: 'number',
+    failed: 'number',
+    choice: 'text?',
+  },
+  session_tick: {
+    household_id: 'text',
+    session_on: 'text',
+    load_key: 'text',
+    step: 'text',
+    ticked_at: 'number',
   },
   declared_use: {
     household_id: 'text',
@@ -435,9 +497,16 @@ describe('the schema', () => {
       [],
     );
     expect(leading.rows.filter(({ column }) => column !== 'household_id').map(({ table }) => table)).toEqual(
-      expect.arrayContaining(['household', 'jar_event', 'empty_jar_event', 'material_event']),
+      expect.arrayContaining([
+        'household',
+        'jar_event',
+        'empty_jar_event',
+        'material_event',
+        'load_clock_event',
+        'lot_standing_event',
+      ]),
     );
-    expect(leading.rows.filter(({ column }) => column !== 'household_id')).toHaveLength(4);
+    expect(leading.rows.filter(({ column }) => column !== 'household_id')).toHaveLength(6);
     await db.destroy();
   });
 });
