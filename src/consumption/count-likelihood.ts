@@ -15,17 +15,16 @@ export function logLikelihood(count: number, mean: number, spread: number): numb
   if (mean <= 0) return count === 0 ? 0 : Number.NEGATIVE_INFINITY;
   if (spread <= 1 + 1e-6) return count * Math.log(mean) - mean - gammaln(count + 1);
   const size = mean / (spread - 1);
-  const logChance = -Math.log(spread);
-  const logFurther = Math.log(1 - 1 / spread);
-  return logWays(count, size) + size * logChance + count * logFurther;
+  const further = 1 - 1 / spread;
+  return logTerms(count, size, further) - size * Math.log(spread);
 }
 
-/** `ln(Γ(k+r) / (Γ(r) Γ(k+1)))`. */
-function logWays(count: number, size: number): number {
+/** `ln(Γ(k+r) / (Γ(r) Γ(k+1))) + k ln(further)`. */
+function logTerms(count: number, size: number, further: number): number {
   if (count <= smallCount && Number.isInteger(count)) {
-    let ways = 1;
-    for (let step = 0; step < count; step += 1) ways *= (size + step) / (step + 1);
-    return Math.log(ways);
+    let product = 1;
+    for (let step = 0; step < count; step += 1) product *= ((size + step) / (step + 1)) * further;
+    return Math.log(product);
   }
-  return gammaln(count + size) - gammaln(size) - gammaln(count + 1);
+  return gammaln(count + size) - gammaln(size) - gammaln(count + 1) + count * Math.log(further);
 }

@@ -34,9 +34,16 @@ export const assumedSchoolHolidays = (year: number): DaySpan[] => [
   { from: `${year}-12-20` as CalendarDate, until: `${year + 1}-01-01` as CalendarDate },
 ];
 
+const millisecondsPerDay = 86_400_000;
+
+/** Days since 1 January 1970, so that spans of years can be walked without parsing every date. */
+export const dayNumber = (date: CalendarDate): number => Date.parse(date) / millisecondsPerDay;
+
 interface WeekFacts {
   readonly month: MonthNumber;
   readonly monday: CalendarDate;
+  /** Day number of the Monday. */
+  readonly firstDay: number;
   readonly next: WeekKey;
 }
 
@@ -48,18 +55,19 @@ export function weekFacts(week: WeekKey): WeekFacts {
   const known = remembered.get(week);
   if (known) return known;
   const monday = mondayOf(week);
-  const facts = { month: monthOf(week), monday, next: weekOf(addDays(monday, 7)) };
+  const facts = {
+    month: monthOf(week),
+    monday,
+    firstDay: dayNumber(monday),
+    next: weekOf(addDays(monday, 7)),
+  };
   remembered.set(week, facts);
   return facts;
 }
 
-const millisecondsPerDay = 86_400_000;
-
-/** Days since 1 January 1970, so that spans of years can be walked without parsing every date. */
-export const dayNumber = (date: CalendarDate): number => Date.parse(date) / millisecondsPerDay;
-
 /** Days from `from` up to, not including, `until` that fall in none of the spans. */
 export function daysOutside(from: number, until: number, spans: readonly DaySpan[]): number {
+  if (spans.length === 0) return until - from;
   const touching = spans
     .map((span) => ({ from: dayNumber(span.from), until: dayNumber(span.until) }))
     .filter((span) => span.from < until && span.until > from);

@@ -70,7 +70,7 @@ export function silentWeeks(recordedOn: readonly CalendarDate[], asOf: CalendarD
     if (gap.until - gap.from < longEnough) continue;
     const dayAfter = new Date((gap.from + 1) * 86_400_000).toISOString().slice(0, 10) as CalendarDate;
     for (let week = weekOf(dayAfter); ; week = weekFacts(week).next) {
-      const monday = dayNumber(weekFacts(week).monday);
+      const monday = weekFacts(week).firstDay;
       if (monday + 7 > gap.until) break;
       if (monday > gap.from) silent.add(week);
     }

@@ -29,16 +29,15 @@ const outlierDeviations = 4;
 /** Surprise at a rate near zero is measured against at least this mean. */
 const smallestMean = 0.05;
 
-/** The readings while they learn, one place each: what they saw, faded, and how much of the declared use is left in them. */
+/** The readings while they learn, one place each. */
 interface Memories {
-  readonly units: Float64Array;
-  readonly weeks: Float64Array;
+  /** Units and ordinary weeks, faded, the declared use included: the rate is their quotient. */
+  readonly shape: Float64Array;
+  readonly evidence: Float64Array;
+  /** How much of the declared use has not faded yet. */
   readonly wordLeft: Float64Array;
   readonly merit: Float64Array;
   readonly share: Float64Array;
-  /** Units and ordinary weeks, the declared use included: the rate is their quotient. */
-  readonly shape: Float64Array;
-  readonly evidence: Float64Array;
 }
 
 const readings = readingsAtStart.length;
@@ -46,13 +45,11 @@ const discounts = Float64Array.from(readingsAtStart, (reading) => reading.discou
 const sharesAtStart = Float64Array.from(readingsAtStart, (reading) => reading.share);
 
 const memoriesAt = ({ perWeek, weight }: StartingUse): Memories => ({
-  units: new Float64Array(readings),
-  weeks: new Float64Array(readings),
+  shape: new Float64Array(readings).fill(weight),
+  evidence: new Float64Array(readings).fill(weight / perWeek),
   wordLeft: new Float64Array(readings).fill(1),
   merit: new Float64Array(readings),
   share: Float64Array.from(sharesAtStart),
-  shape: new Float64Array(readings).fill(weight),
-  evidence: new Float64Array(readings).fill(weight / perWeek),
 });
 
 /**
@@ -72,6 +69,7 @@ export function trainedBelief(start: StartingUse, weeks: readonly ObservedWeek[]
   const word = start;
   const memories = memoriesAt(start);
   const tested = { units: 0, ordinaryWeeks: 0 };
+  let trust = 1;
   const surprise = noSurprise();
   let dispersion = dispersionFrom(surprise);
   let seen = 0;
@@ -99,11 +97,6 @@ export function trainedBelief(start: StartingUse, weeks: readonly ObservedWeek[]
     if (settled) trustByMerit(memories, block, dispersion);
     addSurprise(surprise, (block.taken - mean) ** 2 / (expected * chance), Math.min(1, block.ordinaryWeeks));
     const newDispersion = dispersionFrom(surprise);
-    if (tested.ordinaryWeeks < weeksThatTestTheWord) {
-      tested.units += block.taken;
-      tested.ordinaryWeeks += block.ordinaryWeeks;
-    }
-    const trust = word.isDeclared ? trustInWord(word, tested, newDispersion) : 1;
     const most = mean + outlierDeviations * Math.sqrt(expected * dispersion * chance);
     const believed = settled && block.taken > most ? most / block.taken : 1;
     for (let week = block.start; week < block.end; week += 1) {
@@ -116,23 +109,34 @@ export function trainedBelief(start: StartingUse, weeks: readonly ObservedWeek[]
         recent.push({ taken, ordinaryWeeks, before: { perWeek, weeksOfEvidence: 1 / doubt, dispersion } });
       }
     }
-    for (let reading = 0; reading < readings; reading += 1) {
-      const wordWeight = trust * at(memories.wordLeft, reading) * word.weight;
-      memories.shape[reading] = wordWeight + at(memories.units, reading);
-      memories.evidence[reading] = wordWeight / word.perWeek + at(memories.weeks, reading);
+    if (word.isDeclared && tested.ordinaryWeeks < weeksThatTestTheWord) {
+      tested.units += block.taken;
+      tested.ordinaryWeeks += block.ordinaryWeeks;
+      const trustNow = trustInWord(word, tested, newDispersion);
+      reweighWord(memories, word, trustNow - trust);
+      trust = trustNow;
     }
     dispersion = newDispersion;
   }
   return beliefOf(memories, dispersion, recent);
 }
 
-function remember({ units, weeks, wordLeft }: Memories, taken: number, ordinaryWeeks: number): void {
+function remember({ shape, evidence, wordLeft }: Memories, taken: number, ordinaryWeeks: number): void {
   for (let reading = 0; reading < readings; reading += 1) {
     const discount = at(discounts, reading);
     const kept = ordinaryWeeks === 1 ? discount : discount ** ordinaryWeeks;
-    units[reading] = kept * at(units, reading) + taken;
-    weeks[reading] = kept * at(weeks, reading) + ordinaryWeeks;
+    shape[reading] = kept * at(shape, reading) + taken;
+    evidence[reading] = kept * at(evidence, reading) + ordinaryWeeks;
     wordLeft[reading] = kept * at(wordLeft, reading);
+  }
+}
+
+/** Gives the declared use this much more (or less) of its weight. */
+function reweighWord({ shape, evidence, wordLeft }: Memories, word: StartingUse, more: number): void {
+  for (let reading = 0; reading < readings; reading += 1) {
+    const weight = more * at(wordLeft, reading) * word.weight;
+    shape[reading] = at(shape, reading) + weight;
+    evidence[reading] = at(evidence, reading) + weight / word.perWeek;
   }
 }
 

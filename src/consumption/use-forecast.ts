@@ -202,15 +202,23 @@ function weeksAhead(
   let week = weekOf(asOf);
   for (let step = 0; step < horizonWeeks; step += 1) {
     const facts = weekFacts(week);
-    const monday = dayNumber(facts.monday);
+    const monday = facts.firstDay;
     const from = step === 0 ? dayNumber(asOf) : monday;
     const daysAtHome = daysOutside(from, monday + 7, calendar.away);
     const ordinaryWeeks = (daysAtHome / 7) * multiplierIn(declared.pattern, week, calendar);
-    const occasions = declared.occasions
-      .filter(({ on }) => dayNumber(on) >= from && dayNumber(on) < monday + 7)
-      .reduce((sum, occasion) => sum + occasion.units, 0);
+    const occasions = unitsBetween(declared.occasions, from, monday + 7);
     weeks.push({ week, ordinaryWeeks, occasions, mean: perWeek * ordinaryWeeks + occasions });
     week = facts.next;
   }
   return weeks;
+}
+
+/** Units of the occasions on days `from` up to, not including, `until`. */
+function unitsBetween(occasions: readonly Occasion[], from: number, until: number): number {
+  let units = 0;
+  for (const occasion of occasions) {
+    const day = dayNumber(occasion.on);
+    if (day >= from && day < until) units += occasion.units;
+  }
+  return units;
 }

@@ -175,7 +175,7 @@ interface DayOfUse {
 function byWeek(facts: UseFacts, first: number, days: number, dayAt: (day: number) => DayOfUse): WeekOfUse[] {
   const weeks: WeekOfUse[] = [];
   let week = weekOf(facts.from);
-  for (let start = dayNumber(weekFacts(week).monday) - first; start < days; start += 7) {
+  for (let start = weekFacts(week).firstDay - first; start < days; start += 7) {
     const silent = facts.silent.has(week);
     let taken = 0;
     let foundAtCount = 0;

@@ -1,5 +1,5 @@
 import type { WeekKey } from '../../shared/week.ts';
-import { dayNumber, daysOutside, type HouseholdCalendar, weekFacts } from './household-calendar.ts';
+import { daysOutside, type HouseholdCalendar, weekFacts } from './household-calendar.ts';
 
 /**
  * How the use of an item goes through the year. `byMonth` holds 12 multipliers, January first, against an ordinary week
@@ -25,7 +25,7 @@ export function multiplierIn(pattern: UsePattern, week: WeekKey, calendar: House
     case 'by-month':
       return pattern.byMonth[weekFacts(week).month - 1] ?? 1;
     case 'school-weeks': {
-      const monday = dayNumber(weekFacts(week).monday);
+      const monday = weekFacts(week).firstDay;
       return daysOutside(monday, monday + schoolDays, calendar.schoolHolidays) / schoolDays;
     }
   }
