@@ -67,6 +67,7 @@ class TabulatedCount implements CountDistribution {
   quantile(level: number): number {
     let low = 0;
     let high = this.#cumulative.length - 1;
+    if (level >= 1) return this.#first + high;
     while (low < high) {
       const middle = (low + high) >> 1;
       if ((this.#cumulative[middle] ?? 1) >= level - levelTolerance) high = middle;
