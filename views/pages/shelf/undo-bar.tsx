@@ -23,21 +23,23 @@ export interface UndoAction {
   readonly answers: 'row' | 'page';
 }
 
-export const UndoBar = ({ actions, suspect, beside = false }: UndoBarProps) => (
+export const UndoBar = ({ actions: [newest, ...earlier], suspect, beside = false }: UndoBarProps) => (
   <div id="undo" class="undo-bar" aria-live="polite" hx-swap-oob={beside ? 'true' : undefined}>
     {suspect === null ? null : <SuspectJar {...suspect} />}
-    {actions.length === 0 ? null : (
-      <ul>
-        {actions.map((action) => (
+    {newest === undefined ? null : <UndoLine action={newest} />}
+    {earlier.length === 0 ? null : (
+      <details class="undo-earlier">
+        <summary>{`${earlier.length} more`}</summary>
+        {earlier.map((action) => (
           <UndoLine key={action.entryId} action={action} />
         ))}
-      </ul>
+      </details>
     )}
   </div>
 );
 
 const UndoLine = ({ action }: { action: UndoAction }) => (
-  <li>
+  <div class="undo-line">
     <span class="undo-words">
       {action.words} <span class="quiet">{action.when}</span>
     </span>
@@ -54,5 +56,5 @@ const UndoLine = ({ action }: { action: UndoAction }) => (
         Undo
       </Button>
     </PostForm>
-  </li>
+  </div>
 );
