@@ -18,7 +18,9 @@ export interface PotMinutes {
  * one, and the phases of a load at the high end of their published ranges, whole minutes rounded up.
  */
 export const dayBatchOf = (
-  scaled: ScaledBatches,
+  scaled: Pick<ScaledBatches, 'pots' | 'jarsToPrepare'> & {
+    readonly recipe: Pick<ScaledBatches['recipe'], 'key' | 'name'>;
+  },
   schedule: Schedule,
   canner: string,
   jarsPerLoad: number,

@@ -33,16 +33,9 @@ export const rowsOfStyle = (all: Rows, query: ProcessQuery): Ruling<Rows> => {
 
   const named = untestedFoodRefusal(`${query.foodKey} ${query.style ?? ''}`);
   if (named) return forbidden(named);
-  if (ofFood.length === 0) {
-    return forbidden(
-      refusal(
-        'food-unknown',
-        'foodKey',
-        `No tested process for ${JSON.stringify(query.foodKey)} stands in the table`,
-        cite('USDA-G1', 'p1-8'),
-        askExtension,
-      ),
-    );
+  if (ofFood.length === 0) return forbidden(unknownFood(all, query.foodKey));
+  if (query.method !== 'pressure' && ofFood.every((row) => row.acidity === 'low-acid')) {
+    return forbidden(lowAcidNeedsPressure());
   }
   const listed = styles.map((printed) => `"${printed}"`).join(', ');
   const rule =
@@ -54,6 +47,39 @@ export const rowsOfStyle = (all: Rows, query: ProcessQuery): Ruling<Rows> => {
   );
 };
 
+const mostNamed = 6;
+
+const wordsOf = (text: string): string[] =>
+  (text.toLowerCase().match(/[a-z]{3,}/g) ?? []).map((word) => word.replace(/s$/, ''));
+
+const unknownFood = (all: Rows, foodKey: string): Refusal => {
+  const said = distinct(wordsOf(foodKey));
+  const alikeness = new Map<string, number>();
+  for (const row of all) {
+    const printed = wordsOf(`${row.foodKey} ${row.food} ${row.style}`);
+    const shared = said.filter((word) => printed.includes(word)).length;
+    if (shared > 0) alikeness.set(row.foodKey, Math.max(shared, alikeness.get(row.foodKey) ?? 0));
+  }
+  const alike = [...alikeness].sort(([, left], [, right]) => right - left).map(([key]) => key);
+  const named = alike.slice(0, mostNamed).join(', ');
+  return refusal(
+    'food-unknown',
+    'foodKey',
+    `No tested process for ${JSON.stringify(foodKey)} stands in the table`,
+    cite('USDA-G1', 'p1-8'),
+    named === '' ? askExtension : `Foods of a like name: ${named}. ${askExtension}`,
+  );
+};
+
+const lowAcidNeedsPressure = (): Refusal =>
+  refusal(
+    'low-acid-needs-pressure',
+    'method',
+    'Low-acid food is processed in a pressure canner only; boiling water and steam do not get hot enough to destroy botulism spores',
+    wholeGuide,
+    'Use a pressure canner, or freeze the food.',
+  );
+
 const printedMethodOf = (method: ProcessMethod, gauge: Gauge | undefined): PrintedMethod | undefined => {
   if (method !== 'pressure') return 'boiling-water';
   return gauge && `pressure-${gauge}`;
@@ -61,15 +87,7 @@ const printedMethodOf = (method: ProcessMethod, gauge: Gauge | undefined): Print
 
 export const rowsOfMethod = (rows: Rows, query: ProcessQuery): Ruling<Rows> => {
   if (query.method !== 'pressure' && rows.some((row) => row.acidity === 'low-acid')) {
-    return forbidden(
-      refusal(
-        'low-acid-needs-pressure',
-        'method',
-        'Low-acid food is processed in a pressure canner only; boiling water and steam do not get hot enough to destroy botulism spores',
-        wholeGuide,
-        'Use a pressure canner, or freeze the food.',
-      ),
-    );
+    return forbidden(lowAcidNeedsPressure());
   }
   const method = printedMethodOf(query.method, query.gauge);
   if (!method) {

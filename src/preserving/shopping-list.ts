@@ -86,18 +86,17 @@ const boughtAs = (
   const asIs = {
     name: known?.shopAs ?? ingredient.ingredient,
     kind: ingredient.kind,
-    needed: ingredient.quantity.high,
-    unit: wholeUnit(ingredient.unit),
+    ...asListed(ingredient),
     step: ingredient.unit === 'lb' ? 0.5 : 1,
     prepared: false,
   };
   if (ingredient.kind === 'own') return undefined;
-  if (!known?.buyUnit) return { ...asIs, needed: ingredient.unit === 'pint' ? asIs.needed * 2 : asIs.needed };
+  if (!known?.buyUnit) return asIs;
   const step = known.buyStep ?? 1;
   if (known.buyUnit === 'lb') {
     const perBatch = { low: ingredient.quantity.low / batches, high: ingredient.quantity.high / batches };
     const weight = poundsOf(perBatch, ingredient.unit, known, measures);
-    if (!weight) return { ...asIs, needed: ingredient.unit === 'pint' ? asIs.needed * 2 : asIs.needed };
+    if (!weight) return asIs;
     const prepared = weight.weighed === 'prepared' && known.kind === 'produce' && recipe.amounts === 'batch';
     return { ...asIs, needed: weight.pounds.high * batches, unit: 'lb', step, prepared };
   }
@@ -110,12 +109,12 @@ const boughtAs = (
   if (from !== undefined && to !== undefined) {
     return { ...asIs, needed: (ingredient.quantity.high * from) / to, unit: known.buyUnit, step };
   }
-  return {
-    ...asIs,
-    needed: ingredient.unit === 'pint' ? asIs.needed * 2 : asIs.needed,
-    step: ingredient.unit === known.buyUnit ? step : asIs.step,
-  };
+  return { ...asIs, step: ingredient.unit === known.buyUnit ? step : asIs.step };
 };
 
 // A recipe's pint is two cups on a shopping list.
-const wholeUnit = (unit: RecipeIngredient['unit']): BuyUnit => (unit === 'pint' ? 'cup' : unit);
+const asListed = ({
+  quantity,
+  unit,
+}: RecipeIngredient): { readonly needed: number; readonly unit: BuyUnit } =>
+  unit === 'pint' ? { needed: quantity.high * 2, unit: 'cup' } : { needed: quantity.high, unit };

@@ -116,6 +116,7 @@ describe('what is not printed is refused', () => {
   test('low-acid food in boiling water or steam', () => {
     expect(ask({ method: 'boiling-water' })).toEqual(['low-acid-needs-pressure']);
     expect(ask({ method: 'atmospheric-steam' })).toEqual(['low-acid-needs-pressure']);
+    expect(ask({ foodKey: 'soup', method: 'boiling-water' })).toEqual(['low-acid-needs-pressure']);
   });
 
   test('a pressure canner whose gauge was not stated', () => {
@@ -137,6 +138,20 @@ describe('what is not printed is refused', () => {
     expect(ask({ jar: '1-l' })).toEqual(['jar-larger-than-tested']);
     expect(ask({ jar: 'half-gallon' })).toEqual(['jar-larger-than-tested']);
     expect(ask({ foodKey: 'mushrooms', jar: 'quart' })).toEqual(['jar-larger-than-tested']);
+  });
+
+  test('an unknown food is told of foods with a like name', () => {
+    const ruling = schedulesFor(tables, {
+      foodKey: 'green-beans',
+      pack: 'hot',
+      jar: 'pint',
+      method: 'pressure',
+      gauge: 'dial',
+      altitudeFt: 0,
+    });
+
+    expect(codesOf(ruling)).toEqual(['food-unknown']);
+    expect(!ruling.ok && ruling.problems[0]?.instead).toContain('beans-snap');
   });
 
   test('a style that must be named is listed, not guessed', () => {
