@@ -197,7 +197,7 @@ const household = z.object({
   closedWeeks: z.array(yearlySpan.extend({ reason: z.string().min(1) })),
   away: z.array(yearlySpan),
   schoolHolidays: z.array(yearlySpan),
-  seasonFund: z.object({ balanceCents: cents, weeklyCents: cents }),
+  seasonFund: z.object({ weeklyCents: cents, balanceCentsByMonth: z.array(cents).length(12) }),
   jars: z.array(
     z.object({
       kind: jarKind,

@@ -116,7 +116,7 @@ async function writeHousehold({ db, data, opensOn, own, asOf }: Scene): Promise<
     .insertInto('season_fund')
     .values({
       ...own,
-      balance_cents: household.seasonFund.balanceCents,
+      balance_cents: household.seasonFund.balanceCentsByMonth[Number(asOf.slice(5, 7)) - 1] ?? 0,
       balance_on: asOf,
       weekly_cents: household.seasonFund.weeklyCents,
     })
