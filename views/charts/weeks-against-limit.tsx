@@ -1,6 +1,7 @@
 import { scaleBand, scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
-import { round, type YearMonth } from './year-picture.tsx';
+import { round } from './rounding.ts';
+import type { YearMonth } from './year-picture.tsx';
 
 export interface LimitedWeek {
   readonly key: string;

@@ -1,6 +1,6 @@
 import { scaleLinear } from 'd3-scale';
 import { area, curveLinear } from 'd3-shape';
-import { formatPlainCount } from './plain-count.ts';
+import { formatPlainCount, round } from './rounding.ts';
 import type { BoardWeek, WeekMark, WeekSpan, YearBoardProps } from './year-picture.tsx';
 
 /** Geometry all boards share. */
@@ -17,9 +17,11 @@ export interface BoardScale {
 }
 
 /** A low row, as when sixty boards hang on one page, gives nearly all its height to the stock. */
-const spacious = { board: 2.5, hatch: 5, gap: 4, headroom: 15, jarHeight: 10 };
+const spacious = { board: 2.5, hatch: 5, gap: 4, headroom: 13, jarHeight: 10 };
 const close = { board: 1.2, hatch: 3.5, gap: 2, headroom: 3, jarHeight: 8 };
 const jarWidth = 8;
+/** Two digits and a breath. */
+const leastJarDistance = 15;
 const leastHeightInUnits = 1;
 
 const isTall = (scale: BoardScale): boolean => scale.rowHeight >= 30;
@@ -41,7 +43,7 @@ export const YearBoard = ({ id, board, top, scale }: BoardParts) => {
   const y = scaleLinear()
     .domain([0, most])
     .range([boardTop, top + headroom]);
-  const height = (units: number): number => Math.round(y(units) * 10) / 10;
+  const height = (units: number): number => round(y(units));
   return (
     <a class="year-board" href={board.href} id={id} aria-label={board.sentence}>
       <rect class="board-ground" x={0} y={top} width={scale.width} height={scale.rowHeight} />
@@ -66,7 +68,7 @@ export const YearBoard = ({ id, board, top, scale }: BoardParts) => {
       {board.bought.map((mark) => (
         <Bought key={mark.week} mark={mark} boardTop={boardTop} scale={scale} />
       ))}
-      {board.putUp.map((mark) => (
+      {closeMarksJoined(board.putUp, scale).map((mark) => (
         <Jar
           key={mark.week}
           mark={mark}
@@ -141,7 +143,7 @@ const placeInYear = (place: number, weekCount: number): number => {
 };
 
 const spanWidth = (span: WeekSpan, scale: BoardScale): number =>
-  Math.round((scale.x(span.until) - scale.x(span.from)) * 10) / 10;
+  round(scale.x(span.until) - scale.x(span.from));
 
 const Harvest = ({ span, boardTop, scale }: { span: WeekSpan; boardTop: number; scale: BoardScale }) => (
   <rect
@@ -179,7 +181,12 @@ const Bare = ({ span, boardTop, scale }: { span: WeekSpan; boardTop: number; sca
         y2={boardTop + board + hatch}
       />
       {roomForWord ? (
-        <text class="bare-word" x={scale.x(span.from) + 4} y={boardTop - 4}>
+        <text
+          class="bare-word"
+          x={round((scale.x(span.from) + scale.x(span.until)) / 2)}
+          y={boardTop - 4}
+          text-anchor="middle"
+        >
           bare
         </text>
       ) : null}
@@ -205,6 +212,22 @@ const Bought = ({ mark, boardTop, scale }: { mark: WeekMark; boardTop: number; s
   </circle>
 );
 
+/** Jars that would stand on each other's counts are drawn as one, at the last of their weeks, with their sum. */
+const closeMarksJoined = (marks: readonly WeekMark[], scale: BoardScale): readonly WeekMark[] => {
+  const joined: WeekMark[] = [];
+  for (const mark of marks) {
+    const before = joined.at(-1);
+    if (before !== undefined && (mark.week - before.week) * scale.weekWidth < leastJarDistance)
+      joined[joined.length - 1] = {
+        week: mark.week,
+        count: before.count + mark.count,
+        words: `${before.words}; ${mark.words}`,
+      };
+    else joined.push(mark);
+  }
+  return joined;
+};
+
 /** A jar with its count, standing on what is already there. */
 const Jar = ({
   mark,
@@ -219,7 +242,7 @@ const Jar = ({
 }) => {
   const tall = isTall(scale);
   const { jarHeight } = spacingOf(scale);
-  const x = Math.round(scale.x(mark.week + 0.5) * 10) / 10;
+  const x = round(scale.x(mark.week + 0.5));
   const foot = Math.max(top + jarHeight + (tall ? 11 : 3), standsOn);
   const half = jarWidth / 2;
   return (

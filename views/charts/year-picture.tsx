@@ -1,6 +1,7 @@
 import type { Family } from '../../shared/family.ts';
 import { elementId } from '../words/element-id.ts';
 import { familyWords } from '../words/format.ts';
+import { round } from './rounding.ts';
 import { type BoardScale, YearBoard } from './year-board.tsx';
 
 /** Units standing at the end of a week: nine years in ten have at least `low`, one in ten more than `high`. */
@@ -81,7 +82,7 @@ const familyHeight = 24;
 const rowHeightFor = (boards: number): number => {
   if (boards <= 3) return 104;
   if (boards <= 8) return 68;
-  if (boards <= 20) return 48;
+  if (boards <= 28) return 46;
   return boards <= 40 ? 36 : 24;
 };
 
@@ -199,6 +200,3 @@ const stackFamilies = (families: readonly BoardFamily[], rowHeight: number) => {
     });
   return { families: stacked, height: top - axisHeight };
 };
-
-/** Tenths are finer than any eye and keep the page small. */
-export const round = (value: number): number => Math.round(value * 10) / 10;

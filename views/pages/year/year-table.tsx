@@ -60,7 +60,11 @@ const Row = ({ row }: { row: YearRow }) => (
     <td>
       <span class="in-words">Lasts </span>
       {row.lasts}
-      {row.bare === null ? null : <strong class="bare-words">, {row.bare}</strong>}
+      {row.bare === null ? null : (
+        <>
+          , <strong class="bare-words">{row.bare}</strong>
+        </>
+      )}
       <span class="in-words">. </span>
     </td>
     <td class="only-wide quiet">{row.sure}</td>
