@@ -1,6 +1,8 @@
+import { once } from 'node:events';
 import type { AddressInfo } from 'node:net';
 import { z } from 'zod';
 import { optionalTextField, tickField } from '../../shared/schemas/form-fields.ts';
+import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { buildApp } from '../app.ts';
 import { momentIn, wallClock } from '../clock.ts';
 import { type Database, openDatabase } from '../database/database.ts';
@@ -11,6 +13,7 @@ import { newestPlan } from '../queries/plans.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { portField, readSettings } from '../settings.ts';
 import { closePlanner, planYear } from '../solver/plan-year.ts';
+import { yearPicture } from '../year/year-picture.ts';
 import { complain, couldNot, databaseFile, done, notUnderstood, readOptions } from './options.ts';
 import { readingOf, weeksAhead } from './weeks-ahead.ts';
 
@@ -37,6 +40,9 @@ export async function run(args: readonly string[]): Promise<number> {
   const file = databaseFile(options.value.database);
   if (!file.ok) return complain(file.problems, notUnderstood);
 
+  const stopping = new AbortController();
+  const stopped = once(stopping.signal, 'abort');
+  for (const signal of ['SIGTERM', 'SIGINT'] as const) process.once(signal, () => stopping.abort());
   const db = await openDatabase(file.value);
   const reference = loadReferenceTables();
   if (options.value['demo-if-empty'] && (await households(db)).length === 0) {
@@ -72,34 +78,43 @@ export async function run(args: readonly string[]): Promise<number> {
   }
   const { port } = app.server.address() as AddressInfo;
   const address = `http://127.0.0.1:${port}`;
-  const stopped = new Promise<void>((resolve) => {
-    for (const signal of ['SIGTERM', 'SIGINT'] as const) process.once(signal, () => resolve());
-  });
-  await Promise.race([stopped, tellFirstWeeks(db, planJob, address)]);
+  const telling = tellFirstWeeks({ db, planJob, address, reference, stopping: stopping.signal }).catch(
+    (cause: unknown) => console.error(cause),
+  );
   await stopped;
+  await planJob.close();
+  await telling;
   await close();
   return done;
 }
 
+interface Serving {
+  readonly db: Database;
+  readonly planJob: PlanJob;
+  readonly address: string;
+  readonly reference: ReferenceTables;
+  readonly stopping: AbortSignal;
+}
+
 /** Prints the address at once, and the next four weeks as soon as there is a plan for them. */
-async function tellFirstWeeks(db: Database, planJob: PlanJob, address: string): Promise<void> {
+async function tellFirstWeeks({ db, planJob, address, reference, stopping }: Serving): Promise<void> {
   const [household] = await households(db);
   if (!household) {
     console.log(`Open ${address} to set up the household. Stop with Ctrl-C.`);
     return;
   }
+  const { today } = momentIn(household.timeZone, wallClock);
   const before = await newestPlan(db, household.id);
-  if (
-    before === null ||
-    before.isOutOfDate ||
-    before.asOf !== momentIn(household.timeZone, wallClock).today
-  ) {
+  if (before === null || before.isOutOfDate || before.asOf !== today) {
     console.log(`Open ${address} now; planning the year of ${household.name} …`);
     planJob.start(household.id);
     await planJob.settled(household.id);
   }
+  if (stopping.aborted) return;
   await printWeeks(db, household, planJob);
   console.log(`\nOpen ${address} in a browser. Stop with Ctrl-C.`);
+  // The first page asked for finds its picture made.
+  await yearPicture(db, household.id, today, reference);
 }
 
 async function printWeeks(db: Database, household: Household, planJob: PlanJob): Promise<void> {

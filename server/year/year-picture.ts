@@ -1,3 +1,4 @@
+import { setImmediate } from 'node:timers/promises';
 import type { HouseholdId, ItemId } from '../../shared/ids.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { type CalendarDate, weekOf } from '../../shared/week.ts';
@@ -48,11 +49,13 @@ export interface YearPicture {
   readonly notices: readonly Notice[];
 }
 
-// A picture takes a good part of a second; most pages ask for the same one again.
-const lastPictures = new WeakMap<
-  Database,
-  Map<HouseholdId, { readonly key: string; readonly picture: YearPicture }>
->();
+interface KeptPicture {
+  readonly key: string;
+  readonly picture: Promise<YearPicture>;
+}
+
+// A picture takes a good part of a second; most pages ask for the same one again, some of them at the same time.
+const lastPictures = new WeakMap<Database, Map<HouseholdId, KeptPicture>>();
 
 /** The picture of a household's year on a date; made anew only when a fact, the plan or the date has changed. */
 export async function yearPicture(
@@ -66,26 +69,36 @@ export async function yearPicture(
     newestPlan(db, householdId),
   ]);
   const key = `${factsVersion} ${plan?.id ?? 'no plan'} ${asOf}`;
-  const pictures = lastPictures.get(db) ?? new Map();
+  const pictures = lastPictures.get(db) ?? new Map<HouseholdId, KeptPicture>();
   lastPictures.set(db, pictures);
   const last = pictures.get(householdId);
   if (last?.key === key) return last.picture;
-  const loaded = await loadPlanningYear(db, householdId, asOf, reference);
-  const picture = pictureOf(loaded, plan);
-  // Facts may have been written while loading; such a picture is right, but not the one of this key.
-  if (loaded.facts.household.factsVersion === factsVersion) pictures.set(householdId, { key, picture });
+  const picture = loadPlanningYear(db, householdId, asOf, reference).then((loaded) =>
+    pictureOf(loaded, plan),
+  );
+  pictures.set(householdId, { key, picture });
+  const forget = () => {
+    if (pictures.get(householdId)?.picture === picture) pictures.delete(householdId);
+  };
+  picture.then(({ loaded }) => {
+    // Facts written while it was loaded make it a picture of a later key.
+    if (loaded.facts.household.factsVersion !== factsVersion) forget();
+  }, forget);
   return picture;
 }
 
-function pictureOf(loaded: LoadedYear, plan: KeptPlan | null): YearPicture {
-  const { asOf } = loaded.year;
-  const items = loaded.facts.items.flatMap((item) => itemYear(loaded, item, plan));
-  const itemYearById = new Map(items.map((year) => [year.item.id, year]));
+async function pictureOf(loaded: LoadedYear, plan: KeptPlan | null): Promise<YearPicture> {
+  const items: ItemYear[] = [];
+  for (const item of loaded.facts.items) {
+    items.push(...itemYear(loaded, item, plan));
+    // Others are served between two items.
+    await setImmediate();
+  }
   return {
-    asOf,
+    asOf: loaded.year.asOf,
     loaded,
     items,
-    itemYearById,
+    itemYearById: new Map(items.map((year) => [year.item.id, year])),
     plan,
     notices: noticesFor(noticePicture(loaded, items, plan), defaultNoticeSettings),
   };
