@@ -5,20 +5,12 @@ import type { Frame, Message } from '../views/layout/frame.ts';
 import type { FormKeys } from '../views/parts/form.tsx';
 import type { Reading } from '../views/words/reading.ts';
 import type { Database } from './database/database.ts';
+import type { PlanJob } from './jobs/plan-job.ts';
 import type { AssetShelf } from './plugins/app/assets.ts';
 import type { Household } from './queries/household.ts';
 
-export type PlanState =
-  | { readonly state: 'idle' }
-  | { readonly state: 'running'; readonly startedAt: number; readonly gap: number | null }
-  | { readonly state: 'failed'; readonly words: string };
-
 /** The planner as the pages see it: what it is doing, and how to ask it for a new plan. */
-export interface PlanJob {
-  state(householdId: string): PlanState;
-  /** Starts a plan unless one is running; returns at once. */
-  start(householdId: string): void;
-}
+export type PlanningForPages = Pick<PlanJob, 'state' | 'start'>;
 
 // What the app's own plugins add to Fastify's objects.
 declare module 'fastify' {
@@ -26,7 +18,7 @@ declare module 'fastify' {
     db: Database;
     reference: ReferenceTables;
     now: () => number;
-    planJob: PlanJob | null;
+    planJob: PlanningForPages | null;
     assets: AssetShelf;
   }
   interface FastifyRequest {

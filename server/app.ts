@@ -1,7 +1,7 @@
 import './app-context.ts';
 import fastify, { type FastifyInstance, type FastifyServerOptions } from 'fastify';
 import type { ReferenceTables } from '../shared/schemas/reference/tables.ts';
-import type { PlanJob } from './app-context.ts';
+import type { PlanningForPages } from './app-context.ts';
 import type { Database } from './database/database.ts';
 import assets from './plugins/app/assets.ts';
 import csrf from './plugins/app/csrf.ts';
@@ -21,7 +21,7 @@ export interface AppParts {
   /** The instant now, milliseconds since 1970 UTC; the only clock the pages know. */
   readonly now: () => number;
   /** Makes plans in the background; without it pages show the plans there are. */
-  readonly planJob?: PlanJob;
+  readonly planJob?: PlanningForPages;
   readonly logger?: FastifyServerOptions['logger'];
 }
 

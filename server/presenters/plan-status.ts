@@ -4,12 +4,12 @@ import type { FormKeys } from '../../views/parts/form.tsx';
 import type { PlanQuality, PlanStanding, PlanStatusProps } from '../../views/parts/plan-status.tsx';
 import { formatDay, formatMoney, formatNumber, formatPercent } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
-import type { PlanState } from '../app-context.ts';
+import type { PlanJobState } from '../jobs/plan-job.ts';
 import type { KeptPlan } from '../queries/plans.ts';
 
 export interface PlanNow {
   readonly plan: KeptPlan | null;
-  readonly job: PlanState;
+  readonly job: PlanJobState;
   readonly now: number;
   readonly timeZone: string;
   readonly reading: Reading;
@@ -31,7 +31,7 @@ const standingOf = ({ plan, job, now, timeZone, reading }: PlanNow): PlanStandin
   return { state: plan.isOutOfDate ? 'outdated' : 'current', madeOn };
 };
 
-const progressWords = (job: PlanState & { state: 'running' }, now: number, reading: Reading): string => {
+const progressWords = (job: PlanJobState & { state: 'running' }, now: number, reading: Reading): string => {
   const seconds = Math.max(0, Math.round((now - job.startedAt) / 1000));
   const since = `${seconds} s so far`;
   return job.gap === null

@@ -2,10 +2,9 @@ import type { FastifyInstance } from 'fastify';
 import { buildApp } from '../../server/app.ts';
 import { openDatabase } from '../../server/database/database.ts';
 import { makeDemoHousehold } from '../../server/demo/make-demo.ts';
-import { keepPlan } from '../../server/jobs/keep-plan.ts';
+import { openPlanJob } from '../../server/jobs/plan-job.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
 import { closePlanner, planYear } from '../../server/solver/plan-year.ts';
-import { loadPlanningYear } from '../../server/year/planning-year.ts';
 import { asDate } from '../../shared/week.ts';
 
 export interface Demo {
@@ -24,16 +23,18 @@ export const openDemo = async (on = demoDay): Promise<Demo> => {
   const reference = loadReferenceTables();
   const householdId = await makeDemoHousehold(db, on);
   const at = Date.parse(`${on}T15:00:00Z`);
-  const { year, facts } = await loadPlanningYear(db, householdId, on, reference);
-  const answer = await planYear(year);
-  await keepPlan(db, householdId, { year, factsVersion: facts.household.factsVersion, answer, at });
-  await closePlanner();
-  const app = await buildApp({ db, reference, now: () => at });
+  const now = () => at;
+  const planJob = openPlanJob({ db, reference, now, planYear });
+  planJob.start(householdId);
+  await planJob.settled(householdId);
+  const app = await buildApp({ db, reference, now, planJob });
   const address = await app.listen({ host: '127.0.0.1', port: 0 });
   return {
     app,
     address,
     close: async () => {
+      await planJob.close();
+      await closePlanner();
       await app.close();
       await db.destroy();
     },
