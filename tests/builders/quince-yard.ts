@@ -19,8 +19,8 @@ export interface Cast {
   readonly writer: (how?: { readonly key?: string; readonly on?: string }) => Recording;
 }
 
-export async function quinceYardHousehold(): Promise<Cast> {
-  const db = await openDatabase(':memory:');
+export async function quinceYardHousehold(file = ':memory:'): Promise<Cast> {
+  const db = await openDatabase(file);
   const own = { household_id: quinceYard };
   await db
     .insertInto('household')

@@ -1,0 +1,117 @@
+import { spawnSync } from 'node:child_process';
+import { existsSync, mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { openDatabase } from '../../../server/database/database.ts';
+import { lots } from '../../../server/queries/shelf.ts';
+import { plumJam, quinceYard, quinceYardHousehold, shelve } from '../../builders/quince-yard.ts';
+
+const root = resolve(import.meta.dirname, '../../..');
+const folder = mkdtempSync(join(tmpdir(), 'pantry-'));
+const file = join(folder, 'quince-yard.sqlite');
+
+const shelfward = (...args: readonly string[]) => {
+  const ran = spawnSync(process.execPath, ['--import', 'tsx', 'server/main.ts', ...args], {
+    cwd: root,
+    encoding: 'utf8',
+    env: { ...process.env, SHELFWARD_DATABASE: file },
+  });
+  return { exit: ran.status, out: ran.stdout, complaint: ran.stderr };
+};
+
+beforeAll(async () => {
+  const { db } = await quinceYardHousehold(file);
+  await shelve(db, {
+    id: 'july',
+    itemId: plumJam,
+    units: 6,
+    madeOn: '2026-07-20',
+    bestQualityUntil: '2027-07-20',
+  });
+  await db.destroy();
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+const leftInFile = async () => {
+  const db = await openDatabase(file);
+  const [lot] = await lots(db, quinceYard, { itemId: plumJam, empty: true });
+  await db.destroy();
+  return lot?.unitsLeft;
+};
+
+describe('the command line', () => {
+  test('helps with a line for each command', () => {
+    const { exit, out } = shelfward('--help');
+
+    expect(exit).toBe(0);
+    for (const command of ['serve', 'plan', 'notices', 'shelf', 'take', 'process-time', 'verify-table'])
+      expect(out).toMatch(new RegExp(`^  ${command}\\s+\\S`, 'm'));
+  });
+
+  test('names the commands there are when it is given another', () => {
+    const { exit, complaint } = shelfward('frobnicate');
+
+    expect(exit).toBe(2);
+    expect(complaint).toContain('Expected a command, one of serve, plan');
+    expect(complaint).toContain('found “frobnicate”');
+  });
+
+  test.each([
+    [['plan', '--as-of', '2026-02-30'], '“2026-02-30” does not exist'],
+    [['plan', '--colour'], 'Expected options among --demo, --as-of, --database, --json'],
+    [['serve', '--port', '70000'], 'Port must be a whole number from 0 to 65,535'],
+    [['take'], 'The item to take must have at least one letter'],
+  ])('refuses %j and says what it expected', (args, words) => {
+    const { exit, complaint } = shelfward(...args);
+
+    expect(exit).toBe(2);
+    expect(complaint).toContain(words);
+    expect(complaint).not.toContain('    at ');
+  });
+});
+
+describe('take', () => {
+  test('takes by name, once for one key, and says from which batch', async () => {
+    const first = shelfward('take', 'plum JAM', '--units', '2', '--key', 'a-tap-by-the-door');
+    const again = shelfward('take', 'plum JAM', '--units', '2', '--key', 'a-tap-by-the-door');
+
+    expect(first).toMatchObject({ exit: 0, out: '2 of Plum jam taken, from batch july.\n' });
+    expect(again.out).toBe(first.out);
+    expect(await leftInFile()).toBe(4);
+  });
+
+  test('refuses what is not there and changes nothing', async () => {
+    const before = await leftInFile();
+
+    const unknown = shelfward('take', 'moon jam');
+    const tooMany = shelfward('take', 'plum-jam', '--units', '400');
+
+    expect(unknown).toMatchObject({ exit: 1 });
+    expect(unknown.complaint).toContain('found “moon jam”');
+    expect(tooMany.complaint).toContain('Expected at most');
+    expect(await leftInFile()).toBe(before);
+  });
+});
+
+describe('shelf', () => {
+  test('prints every item with its batches, and the same as data', async () => {
+    const text = shelfward('shelf');
+    const data = JSON.parse(shelfward('shelf', '--json').out) as {
+      shelf: { item: { id: string }; units: number }[];
+    };
+
+    expect(text.out).toMatch(/Plum jam: \d jars\n {2}july {2}\d left, best quality until 2027-07-20/);
+    expect(data.shelf.find(({ item }) => item.id === plumJam)?.units).toBe(await leftInFile());
+  });
+});
+
+test('a file without a household is said to have none', () => {
+  const empty = join(folder, 'empty.sqlite');
+
+  const { exit, complaint } = shelfward('shelf', '--database', empty);
+
+  expect(exit).toBe(1);
+  expect(complaint).toContain(`Expected a household in ${empty}; it has none`);
+  expect(existsSync(empty)).toBe(true);
+});

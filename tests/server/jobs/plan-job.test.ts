@@ -1,0 +1,192 @@
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { openPlanJob, type PlanJob } from '../../../server/jobs/plan-job.ts';
+import { newestPlan } from '../../../server/queries/plans.ts';
+import { setAltitude } from '../../../server/records/kitchen.ts';
+import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
+import type { PlanYear } from '../../../server/year/plan-household.ts';
+import { asCents } from '../../../shared/money.ts';
+import type { PlanningAnswer } from '../../../src/planning/make-plan.ts';
+import type { Plan } from '../../../src/planning/plan.ts';
+import { worked } from '../../builders/outcomes.ts';
+import { type Cast, quinceYard, quinceYardHousehold, today } from '../../builders/quince-yard.ts';
+
+const reference = loadReferenceTables();
+const noon = Date.parse(`${today}T18:00:00Z`);
+
+const planCosting = (cents: number): Plan => ({
+  asOf: today,
+  horizonWeeks: 52,
+  objective: { total: cents },
+  bound: cents,
+  gap: 0,
+  solveSeconds: 0,
+  packRounding: { cost: asCents(0), gap: 0 },
+  weeks: [],
+  items: [],
+  gaveWay: [],
+});
+
+const planned = (cents: number): PlanningAnswer => ({
+  outcome: 'planned',
+  plan: planCosting(cents),
+  paths: [],
+  stoppedBy: 'gap',
+  size: { rows: 0, columns: 0, integers: 0 },
+});
+
+const failed: PlanningAnswer = {
+  outcome: 'solver crashed',
+  detail: 'out of memory',
+  fallback: { plan: planCosting(1), paths: [] },
+};
+
+let cast: Cast;
+let job: PlanJob;
+beforeEach(async () => {
+  cast = await quinceYardHousehold();
+});
+afterEach(() => job.close());
+
+let clock = noon;
+const open = (planYear: PlanYear, onError?: (cause: unknown) => void): PlanJob => {
+  clock = noon;
+  job = openPlanJob({
+    db: cast.db,
+    reference,
+    // A second passes between any two looks at the clock.
+    now: () => {
+      clock += 1000;
+      return clock;
+    },
+    planYear,
+    ...(onError === undefined ? {} : { onError }),
+  });
+  return job;
+};
+
+const planOnce = async (planYear: PlanYear) => {
+  open(planYear).start(quinceYard);
+  await job.settled(quinceYard);
+};
+
+describe('a plan made in the background', () => {
+  test('is kept as a snapshot, current until a fact is written', async () => {
+    await planOnce(async () => planned(12_345));
+
+    const before = await newestPlan(cast.db, quinceYard);
+    worked(await setAltitude(cast.writer(), { altitudeFt: 5300 }));
+    const after = await newestPlan(cast.db, quinceYard);
+
+    expect(before).toMatchObject({ asOf: today, isOutOfDate: false, outcome: 'planned' });
+    expect(before?.plan.objective.total).toBe(12_345);
+    expect(before?.year.items.map(({ id }) => id)).toContain('plum-jam');
+    expect(after).toMatchObject({ id: before?.id, isOutOfDate: true });
+  });
+
+  test('is out of date at once when a fact was written while it was made', async () => {
+    await planOnce(async () => {
+      worked(await setAltitude(cast.writer(), { altitudeFt: 900 }));
+      return planned(1);
+    });
+
+    expect((await newestPlan(cast.db, quinceYard))?.isOutOfDate).toBe(true);
+  });
+
+  test('shows how far it is, and a household has one at a time', async () => {
+    let finish = (_: PlanningAnswer): void => {};
+    let started = 0;
+    open((_, options) => {
+      started += 1;
+      options?.onProgress?.({ incumbent: 500, bound: 450, gap: 0.1, seconds: 1 });
+      return new Promise((resolve) => {
+        finish = resolve;
+      });
+    });
+
+    job.start(quinceYard);
+    job.start(quinceYard);
+    while (started === 0) await new Promise((resolve) => setTimeout(resolve, 5));
+    const running = job.state(quinceYard);
+    finish(planned(500));
+    await job.settled(quinceYard);
+
+    expect(running).toMatchObject({ state: 'running', best: 500, bound: 450, gap: 0.1 });
+    expect(started).toBe(1);
+    expect(job.state(quinceYard)).toEqual({ state: 'idle' });
+  });
+
+  test('that is cancelled leaves the last good plan as it was', async () => {
+    await planOnce(async () => planned(1));
+    let started = false;
+    open((_, options) => {
+      started = true;
+      return new Promise((resolve) => {
+        options?.signal?.addEventListener('abort', () => resolve({ ...failed, outcome: 'cancelled' }));
+      });
+    });
+
+    job.start(quinceYard);
+    while (!started) await new Promise((resolve) => setTimeout(resolve, 5));
+    job.cancel(quinceYard);
+    await job.settled(quinceYard);
+
+    expect(job.state(quinceYard)).toEqual({ state: 'idle' });
+    expect((await newestPlan(cast.db, quinceYard))?.plan.objective.total).toBe(1);
+  });
+});
+
+describe('a plan that fails', () => {
+  test('leaves the last good one, and says so in words', async () => {
+    await planOnce(async () => planned(777));
+
+    await planOnce(async () => failed);
+
+    expect(job.state(quinceYard)).toMatchObject({
+      state: 'failed',
+      words: expect.stringContaining('The plan before it is still here'),
+    });
+    expect((await newestPlan(cast.db, quinceYard))?.plan.objective.total).toBe(777);
+  });
+
+  test('on a household without any plan keeps the one that needs no solver, named as such', async () => {
+    await planOnce(async () => failed);
+
+    expect(await newestPlan(cast.db, quinceYard)).toMatchObject({ outcome: 'solver crashed' });
+  });
+
+  test('by a fault of ours is reported to the log, not to the page', async () => {
+    const causes: unknown[] = [];
+    open(
+      async () => {
+        throw new Error('cannot read properties of undefined');
+      },
+      (cause) => causes.push(cause),
+    );
+
+    job.start(quinceYard);
+    await job.settled(quinceYard);
+
+    expect(causes).toHaveLength(1);
+    expect(job.state(quinceYard)).toMatchObject({
+      words: expect.not.stringContaining('undefined'),
+    });
+  });
+});
+
+test('only the newest twenty plans are kept', async () => {
+  open(async () => planned(1));
+  for (let made = 0; made < 23; made += 1) {
+    job.start(quinceYard);
+    await job.settled(quinceYard);
+  }
+
+  expect(await cast.db.selectFrom('plan').select('id').execute()).toHaveLength(20);
+});
+
+test('a kept plan is never changed', async () => {
+  await planOnce(async () => planned(1));
+
+  await expect(cast.db.updateTable('plan').set({ facts_version: 99 }).execute()).rejects.toThrow(
+    /a plan is a snapshot/,
+  );
+});
