@@ -5,8 +5,8 @@ import { addDays, type CalendarDate } from '../../shared/week.ts';
 import type { Message } from '../../views/layout/frame.ts';
 import { NoticesList, NoticesPage } from '../../views/pages/notices/notices-page.tsx';
 import { noticesSummary, presentNotices } from '../presenters/notices.ts';
-import { standingNotices } from '../queries/notices.ts';
 import { answerNotice, type NoticeAnswer } from '../records/notices.ts';
+import { noticesNow } from '../year/standing-notices.ts';
 import { recordingOf, seeOther, sentText, statusOf } from './posting.ts';
 import { wantsPart } from './wants-part.ts';
 
@@ -44,8 +44,10 @@ const notices: FastifyPluginAsync = async (app) => {
   });
 
   const listFor = async (request: FastifyRequest, reply: FastifyReply) =>
-    presentNotices(await standingNotices(app.db, request.household.id), request.reading, () =>
-      reply.formKeys(),
+    presentNotices(
+      await noticesNow(app.db, request.household.id, { at: app.now(), today: request.today }, app.reference),
+      request.reading,
+      () => reply.formKeys(),
     );
 
   const showAll = async (request: FastifyRequest, reply: FastifyReply, problems: readonly Problem[] = []) => {

@@ -18,9 +18,9 @@ import {
   weekSummary,
 } from '../presenters/this-week.ts';
 import { canners, kitchenHours } from '../queries/kitchen.ts';
-import { standingNotices } from '../queries/notices.ts';
 import { shelfByItem } from '../queries/shelf.ts';
 import { recipesHere } from '../year/planned-recipes.ts';
+import { noticesNow } from '../year/standing-notices.ts';
 import { planNow } from './plan-now.ts';
 import { plannedNames } from './planned-names.ts';
 
@@ -35,13 +35,13 @@ const thisWeek: FastifyPluginAsync = async (app) => {
       plannedNames(request),
       kitchenHours(db, household.id),
       shelfByItem(db, household.id),
-      standingNotices(db, household.id),
+      noticesNow(db, household.id, { at: app.now(), today }, app.reference),
       canners(db, household.id),
     ]);
     const processHere = (session: PlannedSession, on: CalendarDate) =>
       scheduleOn(request, names, owned, session, on, hours.sessionWeekday);
     const picture: WeekPicture = { today, reading, plan: planned.plan, hours, names, shelf, processHere };
-    const open = notices.filter((notice) => notice.snoozedUntil === null);
+    const open = notices.filter((notice) => notice.state === 'open');
     const { trips, total } = presentErrands(picture);
 
     return reply.page(ThisWeekPage, {

@@ -1,8 +1,12 @@
+import type { FastifyRequest } from 'fastify';
 import fp from 'fastify-plugin';
 import type { ComponentType } from 'preact';
 import { h } from 'preact';
 import { renderToString } from 'preact-render-to-string';
+import type { HouseholdId } from '../../../shared/ids.ts';
 import type { Message } from '../../../views/layout/frame.ts';
+import { standingNotices } from '../../queries/notices.ts';
+import { noticesNow } from '../../year/standing-notices.ts';
 import { NoHousehold } from './household.ts';
 
 /** Ways to answer with a page, a part of one, and what every page stands in. */
@@ -19,18 +23,13 @@ export default fp(
           openNotices: 0,
           message,
         };
-      const { open } = await app.db
-        .selectFrom('notice')
-        .where('household_id', '=', household.id)
-        .where('state', '=', 'open')
-        .select((of) => of.fn.countAll<number>().as('open'))
-        .executeTakeFirstOrThrow();
+      const notices = await noticesOf(this.request, household.id);
       return {
         reading: this.request.reading,
         assets: app.assets.urls,
         householdName: household.name,
         isDemo: household.isDemo,
-        openNotices: open,
+        openNotices: notices.filter((notice) => notice.state === 'open').length,
         message,
       };
     });
@@ -53,6 +52,17 @@ export default fp(
   },
   { name: 'pages', dependencies: ['assets', 'household', 'csrf'] },
 );
+
+/** A fault in the picture of the year must not take the page down with it: the notices on record are shown then. */
+const noticesOf = async (request: FastifyRequest, householdId: HouseholdId) => {
+  const { db, now, reference } = request.server;
+  try {
+    return await noticesNow(db, householdId, { at: now(), today: request.today }, reference);
+  } catch (error) {
+    request.log.error({ err: error }, 'notices could not be brought up to date');
+    return standingNotices(db, householdId);
+  }
+};
 
 const householdOf = <T>(read: () => T): T | null => {
   try {
