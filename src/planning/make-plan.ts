@@ -1,9 +1,11 @@
 import { asCents } from '../../shared/money.ts';
+import { ShelfwardError } from '../../shared/problems.ts';
 import { assemblePlan, type OutlookOf, type PlanProof } from './assemble-plan.ts';
 import { type BuiltModel, buildModel, canningStage } from './build-model.ts';
 import { buyAsNeeded } from './buy-as-needed.ts';
 import type { PlanDecision } from './decision.ts';
 import type { Draft } from './draft.ts';
+import { checkPlanningYear } from './input-checks.ts';
 import { moneyTerms } from './objective.ts';
 import { solvePackStage } from './pack-stage.ts';
 import type { Plan, PlannedWeek } from './plan.ts';
@@ -74,6 +76,7 @@ export async function makePlan(
     signal,
     outlookOf,
   } = options;
+  requireSoundYear(year);
   const built = buildModel(year, { ...canningStage, earlier }, rules);
   const chain: ChainOptions = {
     gap: gap * joinedWeeksGapShare,
@@ -133,6 +136,13 @@ export async function makePlan(
       integers: built.model.columns.filter(({ integer }) => integer).length,
     },
   };
+}
+
+/** A year that breaks a rule is the caller's to mend beforehand; planning it all the same is refused, low acid above all. */
+function requireSoundYear(year: PlanningYear): void {
+  const problems = checkPlanningYear(year);
+  if (problems.length > 0)
+    throw new ShelfwardError('planning-year-not-sound', problems.map(({ message }) => message).join(' '));
 }
 
 /** The plan of `buyAsNeeded`, with nothing proven: bound 0 and gap 1. */

@@ -1,7 +1,7 @@
 import { type GardenCrop, gardenCrops } from './garden-crop.ts';
 import { type OpeningShelf, openingShelf } from './opening-shelf.ts';
 import type { PlannedRecipe } from './planning-year.ts';
-import { mostByMaterial } from './reachable-material.ts';
+import { type MostBatches, mostByMaterial } from './reachable-material.ts';
 import { loadsPerBatch, minutesAtStove, minutesInCanner } from './recipe-time.ts';
 import type { PlanningSets } from './sets.ts';
 
@@ -47,18 +47,22 @@ export function planningParameters(sets: PlanningSets): PlanningParameters {
   const batchesPerSession = recipes.map((recipe) =>
     weekIndexes.map((week) => perSession(recipe, sessionMinutesByWeek[week] ?? 0, year.time.setUpMinutes)),
   );
-  const mostBatches = recipes.map((recipe, at) =>
-    weekIndexes.map((week) => {
-      const sessions = mostSessionsByWeek[week] ?? 0;
-      const byTime = sessions * (batchesPerSession[at]?.[week] ?? 0);
-      const byProduce = mostByMaterial(sets, recipe, week);
-      const most = Math.min(byTime, byProduce);
-      if (!mayBeMade(sets, recipe, week)) return 0;
-      return recipe.setUp === undefined
-        ? Math.floor(most + 1e-9)
-        : Math.min(most, useFrom(sets, recipe, week));
-    }),
-  );
+  const mostGiven = (known: MostBatches): MostBatches =>
+    recipes.map((recipe, at) =>
+      weekIndexes.map((week) => {
+        const byTime = (mostSessionsByWeek[week] ?? 0) * (batchesPerSession[at]?.[week] ?? 0);
+        const most = Math.min(byTime, mostByMaterial(sets, known, recipe, week));
+        if (!mayBeMade(sets, recipe, week)) return 0;
+        return recipe.setUp === undefined
+          ? Math.floor(most + 1e-9)
+          : Math.min(most, useFrom(sets, recipe, week));
+      }),
+    );
+  // By-products come from batches, so recipes that use them are counted once those that give them are.
+  const withoutByProducts = mostGiven(recipes.map(() => []));
+  const mostBatches = recipes.some(({ uses }) => uses.length > 0)
+    ? mostGiven(mostGiven(withoutByProducts))
+    : withoutByProducts;
   const firstSupplyWeek = items.map((item, at) =>
     Math.min(
       item.packs.length > 0 ? 0 : sets.weekCount,

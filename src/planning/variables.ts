@@ -271,7 +271,7 @@ function stuffColumns(
     );
   const lastUse = new Map(sets.stuffs.map((stuff) => [stuff.key, lastUseWeek(sets, parameters, stuff)]));
   const usedAfter = (stuff: Stuff, week: number) => week < (lastUse.get(stuff.key) ?? -1);
-  const isFresh = (stuff: Stuff, week: number) => freshReach(sets, stuff, week) > 0;
+  const isFresh = (stuff: Stuff, week: number) => freshReach(sets, parameters.mostBatches, stuff, week) > 0;
   return {
     waiting: columnsWhere(
       'waiting',
@@ -283,7 +283,10 @@ function stuffColumns(
     ),
     frozen: columnsWhere(
       'frozen',
-      (stuff, week) => stuff.freezer !== null && usedAfter(stuff, week) && frozenReach(sets, stuff, week) > 0,
+      (stuff, week) =>
+        stuff.freezer !== null &&
+        usedAfter(stuff, week) &&
+        frozenReach(sets, parameters.mostBatches, stuff, week) > 0,
     ),
     thawed: columnsWhere(
       'thawed',

@@ -6,6 +6,9 @@ import type { Entry } from '../model.ts';
  * its best quality must be older, because the earliest-dated jar is eaten first.
  *
  * `stock[i,w] - older[i,w] <= fresh opening units + sum over made or bought within bestQualityWeeks of units`, units.
+ *
+ * Exact as long as lots on the shelf are dated before those made later, and an item's recipes are ready after the same
+ * time; otherwise it may count too few older units, never too many.
  */
 export function bestQuality({ sets, parameters, columns, writer }: Draft): void {
   sets.items.forEach((item, at) => {

@@ -34,28 +34,37 @@ export function jarsEmpty(draft: Draft): void {
   });
 }
 
-/** Jars of a kind emptied in a week: a given number, and what shortage takes away from it. */
-function emptiedIn(
-  { sets, parameters, columns }: Draft,
-  kind: JarKind,
-  week: number,
-): { given: number; entries: Entry[] } {
+/** Jars of a kind emptied in a week if all use is served, and what each unit of shortage takes away from it. */
+function emptiedIn(draft: Draft, kind: JarKind, week: number): { given: number; entries: Entry[] } {
+  const { sets, spans, columns } = draft;
   let given = 0;
   const entries: Entry[] = [];
-  sets.items.forEach((item, at) => {
-    const opening = parameters.opening[at];
-    given += opening?.emptiedByWeek[week]?.get(kind) ?? 0;
-    const recipes = sets.recipesByItem[at] ?? [];
-    const onlyThisKind =
-      recipes.length > 0 && recipes.every((recipe) => sets.recipes[recipe]?.jarKind === kind);
-    if (!onlyThisKind || item.packs.length > 0) return;
-    const beyondOpening = (parameters.useByWeek[at]?.[week] ?? 0) - (opening?.takenByWeek[week] ?? 0);
-    const { yieldLowUnits = 0, yieldHighJars = 0 } = sets.recipes[recipes[0] ?? -1] ?? {};
-    if (beyondOpening <= 1e-9 || yieldLowUnits <= 0) return;
-    const jarsPerUnit = Math.min(1, yieldHighJars / yieldLowUnits);
-    given += beyondOpening * jarsPerUnit;
+  sets.items.forEach((_, at) => {
+    given += jarsIfServed(draft, kind, at, week);
     const shortage = columns.shortage[at]?.[week];
-    if (shortage != null) entries.push([shortage, -jarsPerUnit]);
+    const span = spans[at]?.[week];
+    if (shortage == null || !span) return;
+    const perUnit = Math.min(
+      ...sets.weekIndexes.slice(span.from, span.to + 1).map((within) => {
+        const use = draft.parameters.useByWeek[at]?.[within] ?? 0;
+        return use > 1e-9 ? jarsIfServed(draft, kind, at, within) / use : Number.POSITIVE_INFINITY;
+      }),
+    );
+    if (Number.isFinite(perUnit)) entries.push([shortage, -perUnit]);
   });
   return { given, entries };
+}
+
+function jarsIfServed({ sets, parameters }: Draft, kind: JarKind, at: number, week: number): number {
+  const item = sets.items[at];
+  const opening = parameters.opening[at];
+  const fromOpening = opening?.emptiedByWeek[week]?.get(kind) ?? 0;
+  const recipes = sets.recipesByItem[at] ?? [];
+  const onlyThisKind =
+    recipes.length > 0 && recipes.every((recipe) => sets.recipes[recipe]?.jarKind === kind);
+  if (!onlyThisKind || item === undefined || item.packs.length > 0) return fromOpening;
+  const beyondOpening = (parameters.useByWeek[at]?.[week] ?? 0) - (opening?.takenByWeek[week] ?? 0);
+  const { yieldLowUnits = 0, yieldHighJars = 0 } = sets.recipes[recipes[0] ?? -1] ?? {};
+  if (beyondOpening <= 1e-9 || yieldLowUnits <= 0) return fromOpening;
+  return fromOpening + beyondOpening * Math.min(1, yieldHighJars / yieldLowUnits);
 }

@@ -1,0 +1,365 @@
+import type { PlannedItem, PlannedRecipe, PlanningYear } from '../../src/planning/planning-year.ts';
+
+/** What each wish and each tie-breaker is priced at: the only thing taken from the planner. */
+export interface PriceList {
+  readonly sessionCents: number;
+  readonly olderCentsPerUnitWeek: number;
+  readonly variety: number;
+  readonly reserve: number;
+  readonly use: number;
+  readonly group: number;
+  readonly pinned: number;
+}
+
+/**
+ * Tries every number of whole batches in every week of a tiny year and plays each out by hand: cheapest produce first,
+ * oldest jar first, sugar, jars and lids bought as far as they run short. Shares no code with the model.
+ *
+ * Knows tiny years only: produce that keeps less than a week, at most one week of waiting by-product, an ample fund, one
+ * kind of jar, bought items with a long best quality.
+ */
+export function cheapestByTrying(
+  year: PlanningYear,
+  prices: PriceList,
+): { cost: number; batches: number[][] } {
+  const most = year.recipes.map((recipe) => year.weeks.map((_, week) => mostBatches(year, recipe, week)));
+  const slots = year.recipes.flatMap((_, recipe) =>
+    year.weeks.flatMap((_week, week) => ((most[recipe]?.[week] ?? 0) > 0 ? [{ recipe, week }] : [])),
+  );
+  const batches = year.recipes.map(() => year.weeks.map(() => 0));
+  let best = { cost: Number.POSITIVE_INFINITY, batches };
+  const tryFrom = (slot: number) => {
+    const place = slots[slot];
+    if (place === undefined) {
+      const cost = costOf(year, prices, most, batches);
+      if (cost !== null && cost < best.cost - 1e-9) best = { cost, batches: batches.map((row) => [...row]) };
+      return;
+    }
+    const row = batches[place.recipe] ?? [];
+    for (let count = 0; count <= (most[place.recipe]?.[place.week] ?? 0); count += 1) {
+      row[place.week] = count;
+      tryFrom(slot + 1);
+    }
+    row[place.week] = 0;
+  };
+  tryFrom(0);
+  return best;
+}
+
+const sum = (list: readonly number[]) => list.reduce((total, amount) => total + amount, 0);
+
+function stoveMinutes(recipe: PlannedRecipe) {
+  return recipe.handsOnMinutes + loads(recipe) * (recipe.processing?.attendedMinutes ?? 0);
+}
+function loads(recipe: PlannedRecipe) {
+  return recipe.processing === null ? 0 : Math.ceil(recipe.yieldHighJars / recipe.processing.jarsPerLoad);
+}
+function cannerMinutes(recipe: PlannedRecipe) {
+  return loads(recipe) * (recipe.processing?.loadMinutes ?? 0);
+}
+
+/** Most batches that time and produce allow; a recipe of by-product, what the most batches that give it would leave. */
+function mostBatches(year: PlanningYear, recipe: PlannedRecipe, week: number): number {
+  if (recipe.allowedByWeek?.[week] !== true) return 0;
+  const lb = sum(year.sources.map(({ lbByWeek }) => lbByWeek[week] ?? 0));
+  const leftBy = (givenIn: number, materialId: string) =>
+    givenIn < 0
+      ? 0
+      : sum(
+          year.recipes.map((giver) =>
+            sum(
+              giver.gives.filter((gives) => gives.materialId === materialId).map(({ quantity }) => quantity),
+            ) === 0
+              ? 0
+              : mostBatches(year, giver, givenIn) *
+                sum(
+                  giver.gives
+                    .filter((gives) => gives.materialId === materialId)
+                    .map(({ quantity }) => quantity),
+                ),
+          ),
+        );
+  const byMaterial = Math.min(
+    99,
+    ...recipe.produce.map((need) => Math.floor(lb / need.lb)),
+    ...recipe.uses.map(({ materialId, quantity }) => {
+      const keepsAWeek = (year.materials.find(({ id }) => id === materialId)?.keepsDaysCold ?? 0) >= 7;
+      return Math.floor(
+        (leftBy(week, materialId) + (keepsAWeek ? leftBy(week - 1, materialId) : 0)) / quantity + 1e-9,
+      );
+    }),
+  );
+  const sessions = year.time.maxSessionsByWeek[week] ?? 0;
+  return Math.min(byMaterial, Math.floor(sessions * perSession(year, recipe, week) + 1e-9));
+}
+
+function perSession(year: PlanningYear, recipe: PlannedRecipe, week: number): number {
+  const minutes = (year.time.hoursPerSessionByWeek[week] ?? 0) * 60;
+  const share = Math.max(
+    stoveMinutes(recipe) / (minutes - year.time.setUpMinutes),
+    cannerMinutes(recipe) / minutes,
+  );
+  return share <= 1 ? Math.floor(1 / share + 1e-9) : 1 / Math.ceil(share - 1e-9);
+}
+
+/** Cents of one canning plan, or null where it cannot be carried out. */
+function costOf(
+  year: PlanningYear,
+  prices: PriceList,
+  most: readonly (readonly number[])[],
+  batches: readonly (readonly number[])[],
+): number | null {
+  const count = (recipe: number, week: number) => batches[recipe]?.[week] ?? 0;
+  let cost = 0;
+  for (let week = 0; week < year.weeks.length; week += 1) {
+    const sessions = sessionsNeeded(year, batches, week);
+    if (sessions === null) return null;
+    cost += sessions * prices.sessionCents;
+    let need = sum(
+      year.recipes.map((recipe, at) => count(at, week) * sum(recipe.produce.map(({ lb }) => lb))),
+    );
+    const byPrice = [...year.sources].sort(
+      (one, other) => (one.priceCentsPerLbByWeek[week] ?? 0) - (other.priceCentsPerLbByWeek[week] ?? 0),
+    );
+    for (const source of byPrice) {
+      const taken = Math.min(need, source.lbByWeek[week] ?? 0);
+      cost += taken * (source.priceCentsPerLbByWeek[week] ?? 0);
+      need -= taken;
+    }
+    if (need > 1e-9) return null;
+    const inCrocks = sum(
+      year.recipes.map((recipe, at) => {
+        const { crock } = recipe;
+        if (crock === null) return 0;
+        return sum(
+          year.weeks.map((_, begun) =>
+            begun <= week && week < begun + crock.weeks ? crock.quarts * count(at, begun) : 0,
+          ),
+        );
+      }),
+    );
+    if (inCrocks > year.storage.crockQuarts + 1e-9) return null;
+  }
+  if (!byProductsReach(year, batches)) return null;
+
+  for (const supply of year.supplies) {
+    const used = sum(
+      year.recipes.map((recipe, at) =>
+        sum(
+          recipe.supplies
+            .filter(({ supplyId }) => supplyId === supply.id)
+            .map(({ quantity }) => quantity * sum(batches[at] ?? [])),
+        ),
+      ),
+    );
+    cost += (Math.max(0, used - supply.onHand) * supply.packPrice) / supply.packQuantity;
+  }
+  const jars = sum(year.recipes.map((recipe, at) => recipe.yieldHighJars * sum(batches[at] ?? [])));
+  const lid = year.lids[0];
+  if (lid !== undefined) cost += (Math.max(0, jars * 1.05 - lid.onHand) * lid.boxPrice) / lid.box;
+
+  const shelves = year.items.map((item) => playItem(year, item, most, batches));
+  cost += jarCost(year, batches, shelves);
+  shelves.forEach((shelf, at) => {
+    const item = year.items[at];
+    if (item === undefined) return;
+    cost += shelf.boughtCents + shelf.olderUnitWeeks * prices.olderCentsPerUnitWeek;
+    const missed = sum(shelf.missedByWeek);
+    const yearEndShort = Math.max(0, item.yearEndUnits - shelf.atEnd);
+    const reserveShort = Math.max(0, item.reserveUnits + item.yearEndUnits - shelf.atEnd - yearEndShort);
+    cost += (missed + yearEndShort) * prices.use;
+    if (item.reserveUnits > 0) cost += reserveShort * prices.reserve;
+    if (item.familyMinimumUnits !== null)
+      cost += Math.max(0, missed - Math.max(0, shelf.servable - item.familyMinimumUnits)) * prices.group;
+  });
+  for (const group of year.groups) {
+    const supplies = group.members.map(({ itemId, groupUnitsPerUnit }) => {
+      const opening = sum(
+        year.items.find(({ id }) => id === itemId)?.openingLots.map(({ units }) => units) ?? [],
+      );
+      const made = sum(
+        year.recipes.map((recipe, at) =>
+          recipe.itemId === itemId ? recipe.yieldLowUnits * sum(batches[at] ?? []) : 0,
+        ),
+      );
+      return groupUnitsPerUnit * (opening + made);
+    });
+    const total = sum(supplies);
+    cost += Math.max(0, group.totalUnits - total) * prices.group;
+    const kinds = supplies.filter((supply) => supply >= 1 - 1e-9).length;
+    if (group.leastKinds > 1) cost += Math.max(0, group.leastKinds - kinds) * prices.variety;
+    if (group.largestShare < 1)
+      cost +=
+        sum(supplies.map((supply) => Math.max(0, supply - group.largestShare * total))) * prices.variety;
+  }
+  for (const kept of year.kept) {
+    if (kept.decision !== 'pinned') continue;
+    const week = year.weeks.indexOf(kept.week);
+    const planned = sum(year.recipes.map(({ id }, at) => (id === kept.recipeId ? count(at, week) : 0)));
+    cost += Math.max(0, kept.batches - planned) * prices.pinned;
+  }
+  return cost;
+}
+
+function sessionsNeeded(
+  year: PlanningYear,
+  batches: readonly (readonly number[])[],
+  week: number,
+): number | null {
+  const minutes = (year.time.hoursPerSessionByWeek[week] ?? 0) * 60;
+  const work = sum(year.recipes.map((recipe, at) => stoveMinutes(recipe) * (batches[at]?.[week] ?? 0)));
+  const busy = sum(year.recipes.map((recipe, at) => cannerMinutes(recipe) * (batches[at]?.[week] ?? 0)));
+  for (let sessions = 0; sessions <= (year.time.maxSessionsByWeek[week] ?? 0); sessions += 1) {
+    const fits =
+      work <= sessions * (minutes - year.time.setUpMinutes) + 1e-9 &&
+      busy <= sessions * minutes + 1e-9 &&
+      year.recipes.every(
+        (recipe, at) => (batches[at]?.[week] ?? 0) <= perSession(year, recipe, week) * sessions + 1e-9,
+      );
+    if (fits) return sessions;
+  }
+  return null;
+}
+
+/** By-product used in a week comes from batches of the same week or, where it keeps a week, of the week before. */
+function byProductsReach(year: PlanningYear, batches: readonly (readonly number[])[]): boolean {
+  return year.materials.every((material) => {
+    const keepsAWeek = material.keepsDaysCold >= 7;
+    let old = 0;
+    return year.weeks.every((_, week) => {
+      const amount = (list: 'gives' | 'uses') =>
+        sum(
+          year.recipes.map(
+            (recipe, at) =>
+              sum(
+                recipe[list]
+                  .filter(({ materialId }) => materialId === material.id)
+                  .map(({ quantity }) => quantity),
+              ) * (batches[at]?.[week] ?? 0),
+          ),
+        );
+      const given = amount('gives');
+      const used = amount('uses');
+      if (used > old + given + 1e-9) return false;
+      old = keepsAWeek ? given - Math.max(0, used - old) : 0;
+      return true;
+    });
+  });
+}
+
+interface PlayedItem {
+  readonly missedByWeek: readonly number[];
+  readonly openingTakenByWeek: readonly number[];
+  /** Use a plan could serve: what falls before anything can come and is not on the shelf is nobody's fault. */
+  readonly servableByWeek: readonly number[];
+  readonly servable: number;
+  readonly atEnd: number;
+  readonly olderUnitWeeks: number;
+  readonly boughtCents: number;
+}
+
+function playItem(
+  year: PlanningYear,
+  item: PlannedItem,
+  most: readonly (readonly number[])[],
+  batches: readonly (readonly number[])[],
+): PlayedItem {
+  const ways = year.recipes.flatMap((recipe, at) => (recipe.itemId === item.id ? [{ recipe, at }] : []));
+  const firstWeek = Math.min(
+    item.packs.length > 0 ? 0 : year.weeks.length,
+    ...ways.map(({ recipe, at }) => {
+      const first = (most[at] ?? []).findIndex((count) => count > 0);
+      return first < 0 ? year.weeks.length : first + recipe.readyAfterWeeks;
+    }),
+  );
+  const lots = item.openingLots.map(({ units, bestQualityUntil }) => ({
+    ready: 0,
+    older: year.weeks.includes(bestQualityUntil) ? year.weeks.indexOf(bestQualityUntil) : year.weeks.length,
+    units,
+    isOpening: true,
+  }));
+  for (const { recipe, at } of ways)
+    year.weeks.forEach((_, week) => {
+      const made = recipe.yieldLowUnits * (batches[at]?.[week] ?? 0);
+      if (made > 0)
+        lots.push({
+          ready: week + recipe.readyAfterWeeks,
+          older: week + item.bestQualityWeeks,
+          units: made,
+          isOpening: false,
+        });
+    });
+  lots.sort((one, other) => one.older - other.older || one.ready - other.ready);
+  const onlyOpening = item.openingLots.reduce((units, lot) => units + lot.units, 0);
+  let openingLeft = onlyOpening;
+  let olderUnitWeeks = 0;
+  let boughtUnits = 0;
+  const missedByWeek: number[] = [];
+  const openingTakenByWeek: number[] = [];
+  const servableByWeek: number[] = [];
+  for (let week = 0; week < year.weeks.length; week += 1) {
+    const wanted = item.useByWeek[week] ?? 0;
+    const couldServe = week < firstWeek ? Math.min(wanted, openingLeft) : wanted;
+    openingTakenByWeek.push(Math.min(wanted, openingLeft));
+    openingLeft -= Math.min(wanted, openingLeft);
+    servableByWeek.push(couldServe);
+    let open = couldServe;
+    for (const lot of lots.filter(({ ready }) => ready <= week)) {
+      const taken = Math.min(open, lot.units);
+      lot.units -= taken;
+      open -= taken;
+    }
+    const standing = sum(lots.filter(({ ready }) => ready <= week).map(({ units }) => units));
+    if (item.packs.length > 0) {
+      // Bought just in time: for use, for the reserve on the weeks it is looked at, and for what the year hands over.
+      const isLast = week === year.weeks.length - 1;
+      const wish = isLast ? item.reserveUnits + item.yearEndUnits : week % 4 === 3 ? item.reserveUnits : 0;
+      const buy = open + Math.max(0, wish - standing);
+      boughtUnits += buy;
+      if (buy > open)
+        lots.push({ ready: week, older: year.weeks.length + 52, units: buy - open, isOpening: false });
+      missedByWeek.push(0);
+    } else missedByWeek.push(open);
+    olderUnitWeeks += sum(
+      lots.filter(({ ready, older }) => ready <= week && older <= week).map(({ units }) => units),
+    );
+  }
+  const pack = item.packs[0];
+  return {
+    missedByWeek,
+    openingTakenByWeek,
+    servableByWeek,
+    servable: sum(servableByWeek),
+    atEnd: sum(lots.filter(({ ready }) => ready < year.weeks.length).map(({ units }) => units)),
+    olderUnitWeeks,
+    boughtCents: pack === undefined ? 0 : (boughtUnits * (pack.priceByWeek[0] ?? 0)) / pack.units,
+  };
+}
+
+/** Jars bought: the most that filling so far ever exceeds what was empty and what eating had emptied by the week before. */
+function jarCost(
+  year: PlanningYear,
+  batches: readonly (readonly number[])[],
+  shelves: readonly PlayedItem[],
+): number {
+  const holding = year.jars[0];
+  if (holding === undefined) return 0;
+  let filled = 0;
+  let emptied = 0;
+  let bought = 0;
+  year.weeks.forEach((_, week) => {
+    filled += sum(year.recipes.map((recipe, at) => recipe.yieldHighJars * (batches[at]?.[week] ?? 0)));
+    bought = Math.max(bought, filled - holding.empty - emptied);
+    shelves.forEach((shelf, at) => {
+      const item = year.items[at];
+      emptied += shelf.openingTakenByWeek[week] ?? 0;
+      const isMadeOnly = item?.packs.length === 0;
+      if (isMadeOnly)
+        emptied +=
+          (shelf.servableByWeek[week] ?? 0) -
+          (shelf.openingTakenByWeek[week] ?? 0) -
+          (shelf.missedByWeek[week] ?? 0);
+    });
+  });
+  return (bought * holding.packPrice) / holding.pack;
+}
