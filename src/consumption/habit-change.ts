@@ -17,7 +17,7 @@ const spansTried = [8, 10, 13] as const;
 export const recentWeeksKept = Math.max(...spansTried);
 
 /** Chance, before looking, that a habit changed within any of these spans. */
-const chanceOfChange = 0.05;
+const chanceOfChange = 0.07;
 /** The changes looked for: twice as much, half as much. */
 const factorsTried = [2, 0.5] as const;
 /** No single week speaks louder than this (natural logarithm of a likelihood ratio), so that a party is not a new habit. */
@@ -27,7 +27,7 @@ const leastEvidenceBefore = 20;
 /** Lumpier items run in spells without any change of habit. */
 const lumpiestItem = 1.25;
 /** Weeks that the old rate still counts for after a change. */
-const oldHabitInWeeks = 2;
+const oldHabitInWeeks = 1;
 
 /**
  * Whether the last weeks look like a new habit: for each span, the likelihood ratio of "twice" or "half as much since then"

@@ -38,9 +38,9 @@ export interface RateBelief {
  * wide one loses to a single good discount. Fixed for every item and household.
  */
 export const readingsAtStart = [
-  { discount: 0.99, share: 0.4 },
+  { discount: 0.99, share: 0.35 },
   { discount: 0.97, share: 0.25 },
-  { discount: 0.94, share: 0.2 },
+  { discount: 0.94, share: 0.25 },
   { discount: 0.9, share: 0.15 },
 ] as const;
 

@@ -1,0 +1,48 @@
+import { describe, expect, it } from 'vitest';
+import { addDays, asDate } from '../../shared/week.ts';
+import { neverTappedInWords, silentWeeks, tappedShare } from '../../src/consumption/recording-habit.ts';
+
+describe('the share of takings that is recorded', () => {
+  it('is everything until a count says otherwise', () => {
+    expect(tappedShare([])).toBe(1);
+    expect(neverTappedInWords(1)).toBeUndefined();
+  });
+
+  it('is learnt over all items, shrunk to "everything" with five units', () => {
+    const share = tappedShare([
+      { tapped: 40, takenUnsaid: 10 },
+      { tapped: 20, takenUnsaid: 30 },
+    ]);
+    expect(share).toBeCloseTo(65 / 105, 12);
+  });
+
+  it.each([
+    [0.98, undefined],
+    [0.9, 'About a tenth of your jars are only seen at counts.'],
+    [0.66, 'About a third of your jars are only seen at counts.'],
+    [0.52, 'About half of your jars are only seen at counts.'],
+    [0.1, 'Most of your jars are only seen at counts.'],
+  ])('of %d is said as %s', (share, words) => {
+    expect(neverTappedInWords(share)).toBe(words);
+  });
+});
+
+describe('weeks in which nobody recorded anything', () => {
+  const everySecondDay = Array.from({ length: 30 }, (_, step) => addDays(asDate('2026-01-01'), 2 * step));
+
+  it('are whole weeks inside a gap that the usual rhythm does not explain', () => {
+    const again = addDays(asDate('2026-04-06'), 0);
+    const silent = silentWeeks([...everySecondDay, again, addDays(again, 1)], asDate('2026-04-08'));
+    expect([...silent]).toEqual(['2026-W10', '2026-W11', '2026-W12', '2026-W13', '2026-W14']);
+  });
+
+  it('are none while records come in their usual rhythm, however slow', () => {
+    const everyThirdWeek = Array.from({ length: 12 }, (_, step) => addDays(asDate('2026-01-01'), 21 * step));
+    expect(silentWeeks(everyThirdWeek, asDate('2026-08-31')).size).toBe(0);
+    expect(silentWeeks(everySecondDay, addDays(asDate('2026-01-01'), 60)).size).toBe(0);
+  });
+
+  it('cannot be told with fewer than five records', () => {
+    expect(silentWeeks(everySecondDay.slice(0, 4), asDate('2026-12-31')).size).toBe(0);
+  });
+});
