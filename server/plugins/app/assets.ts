@@ -11,6 +11,10 @@ import type { AssetUrls } from '../../../views/layout/frame.ts';
 const require = createRequire(import.meta.url);
 const assetFolder = fileURLToPath(new URL('../../../views/assets/', import.meta.url));
 
+const wholeTextFace =
+  '@fontsource-variable/atkinson-hyperlegible-next/files/atkinson-hyperlegible-next-latin-wght-normal.woff2';
+const wholeTitleFace = '@fontsource-variable/bitter/files/bitter-latin-wght-normal.woff2';
+
 export interface Asset {
   readonly url: string;
   readonly type: string;
@@ -55,20 +59,21 @@ const tightened = (css: string): string =>
 
 /** Reads and names everything the pages load. */
 export const gatherAssets = (): AssetShelf => {
-  const font = (name: string, file: string): Asset =>
-    asset(name, 'woff2', 'font/woff2', readFileSync(require.resolve(file)));
-  const textFont = font(
-    'text',
-    '@fontsource-variable/atkinson-hyperlegible-next/files/atkinson-hyperlegible-next-latin-wght-normal.woff2',
+  const font = (name: string, path: string): Asset => asset(name, 'woff2', 'font/woff2', readFileSync(path));
+  const fonts = {
+    'font:text-whole': font('text-whole', require.resolve(wholeTextFace)),
+    'font:title-whole': font('title-whole', require.resolve(wholeTitleFace)),
+    'font:text': font('text', `${assetFolder}fonts/text.woff2`),
+    'font:title': font('title', `${assetFolder}fonts/title.woff2`),
+  };
+  const css = Object.entries(fonts).reduce(
+    (text, [name, { url }]) => text.replaceAll(`"${name}"`, `"${url}"`),
+    tightened(
+      styleSheets()
+        .map((path) => readFileSync(`${assetFolder}${path}`, 'utf8'))
+        .join('\n'),
+    ),
   );
-  const titleFont = font('title', '@fontsource-variable/bitter/files/bitter-latin-wght-normal.woff2');
-  const css = tightened(
-    styleSheets()
-      .map((path) => readFileSync(`${assetFolder}${path}`, 'utf8'))
-      .join('\n'),
-  )
-    .replaceAll('font:text', textFont.url)
-    .replaceAll('font:title', titleFont.url);
   const styles = asset('style', 'css', 'text/css; charset=utf-8', Buffer.from(css));
   const htmx = asset(
     'htmx',
@@ -77,14 +82,14 @@ export const gatherAssets = (): AssetShelf => {
     readFileSync(require.resolve('htmx.org/dist/htmx.min.js')),
   );
   const icon = asset('icon', 'svg', 'image/svg+xml', readFileSync(`${assetFolder}icon.svg`));
-  const all = [textFont, titleFont, styles, htmx, icon];
+  const all = [...Object.values(fonts), styles, htmx, icon];
   return {
     urls: {
       css: styles.url,
       htmx: htmx.url,
       icon: icon.url,
-      textFont: textFont.url,
-      titleFont: titleFont.url,
+      textFont: fonts['font:text'].url,
+      titleFont: fonts['font:title'].url,
     },
     byUrl: new Map(all.map((one) => [one.url, one])),
   };
