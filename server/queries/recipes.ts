@@ -1,8 +1,12 @@
 import type { CannerId, CropKey, HouseholdId, ItemId, RecipeId } from '../../shared/ids.ts';
 import type { JarKind } from '../../shared/jar.ts';
 import type { Cents } from '../../shared/money.ts';
+import { learntMinutes } from '../../src/preserving/learnt-minutes.ts';
+import { learntYield } from '../../src/preserving/learnt-yield.ts';
 import type { Database } from '../database/database.ts';
-import { groupedBy } from './row.ts';
+import type { RecipeTable } from '../database/tables.ts';
+import { type BatchResult, batchResults } from './batch-results.ts';
+import { groupedBy, type Row } from './row.ts';
 
 /** Food, style and pack of the published processing table that a recipe follows, and the canner it is done in. */
 export interface RecipeProcess {
@@ -22,10 +26,19 @@ export interface Recipe {
   readonly jarKind: JarKind | null;
   /** Null for what is not canned. */
   readonly process: RecipeProcess | null;
-  /** Jars (bags, lb …) from one batch, of the recipe's own jar kind. */
+  /** Jars (bags, lb …) from one batch, of the recipe's own jar kind: as published, drawn towards what was seen here. */
   readonly yieldLow: number;
+  /** Whole: jars and lids are got ready for it. */
   readonly yieldHigh: number;
+  /** Hands-on work of one batch: as said, drawn towards what it took here. */
   readonly handsOnMinutes: number;
+  /** The same before anything was seen, and how many batches were. */
+  readonly atFirst: {
+    readonly yieldLow: number;
+    readonly yieldHigh: number;
+    readonly handsOnMinutes: number;
+    readonly batchesSeen: number;
+  };
   readonly readyAfterDays: number;
   readonly crock: { readonly quarts: number; readonly days: number } | null;
   /** Months in which it may be made, the last included; null for any. */
@@ -43,7 +56,7 @@ export interface Recipe {
 
 /** Every recipe in use, by id. */
 export async function recipes(db: Database, householdId: HouseholdId): Promise<readonly Recipe[]> {
-  const [rows, produce, supplied, materials, stages] = await Promise.all([
+  const [rows, produce, supplied, materials, stages, results] = await Promise.all([
     db
       .selectFrom('recipe')
       .selectAll()
@@ -75,11 +88,13 @@ export async function recipes(db: Database, householdId: HouseholdId): Promise<r
       .where('household_id', '=', householdId)
       .orderBy('position')
       .execute(),
+    batchResults(db, householdId),
   ]);
   const produceOf = groupedBy(produce, (row) => row.recipe_id);
   const suppliedTo = groupedBy(supplied, (row) => row.recipe_id);
   const materialsOf = groupedBy(materials, (row) => row.recipe_id);
   const stagesOf = groupedBy(stages, (row) => row.recipe_id);
+  const resultsOf = groupedBy<BatchResult, string>(results, ({ recipeId }) => recipeId);
   return rows.map((row) => {
     const moved = (direction: 'gives' | 'uses') =>
       (materialsOf.get(row.id) ?? [])
@@ -105,9 +120,7 @@ export async function recipes(db: Database, householdId: HouseholdId): Promise<r
               cannerId: row.canner_id as CannerId,
               jarKind: row.jar_kind as JarKind,
             },
-      yieldLow: row.yield_low,
-      yieldHigh: row.yield_high,
-      handsOnMinutes: row.hands_on_minutes,
+      ...learnt(row, resultsOf.get(row.id) ?? []),
       readyAfterDays: row.ready_after_days,
       crock:
         row.crock_quarts === null || row.crock_days === null
@@ -135,6 +148,37 @@ export async function recipes(db: Database, householdId: HouseholdId): Promise<r
       })),
     };
   });
+}
+
+/** Each batch that was made counts once, at the average of those written down with it. */
+function learnt(
+  row: Pick<Row<RecipeTable>, 'yield_low' | 'yield_high' | 'hands_on_minutes'>,
+  results: readonly BatchResult[],
+): Pick<Recipe, 'yieldLow' | 'yieldHigh' | 'handsOnMinutes' | 'atFirst'> {
+  const made = results.filter(({ batches }) => batches > 0);
+  const perBatch = (seen: (result: BatchResult) => number | null) =>
+    made.flatMap((result) => {
+      const total = seen(result);
+      return total === null ? [] : Array.from({ length: result.batches }, () => total / result.batches);
+    });
+  const jars = perBatch((result) => result.jars);
+  const seen = learntYield({ low: row.yield_low, high: row.yield_high }, jars);
+  return {
+    yieldLow: Math.round(seen.low * 100) / 100,
+    yieldHigh: jars.length === 0 ? row.yield_high : Math.max(1, Math.ceil(seen.high - 1e-9)),
+    handsOnMinutes: Math.round(
+      learntMinutes(
+        row.hands_on_minutes,
+        perBatch((result) => result.minutesTaken),
+      ),
+    ),
+    atFirst: {
+      yieldLow: row.yield_low,
+      yieldHigh: row.yield_high,
+      handsOnMinutes: row.hands_on_minutes,
+      batchesSeen: jars.length,
+    },
+  };
 }
 
 export interface Supply {

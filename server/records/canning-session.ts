@@ -1,0 +1,232 @@
+import { found, type Outcome } from '../../shared/problems.ts';
+import type { CalendarDate } from '../../shared/week.ts';
+import { type ClockEvent, readClock } from '../../src/preserving/process-clock.ts';
+import type { SheetBasis } from '../../src/preserving/process-evidence.ts';
+import type { SessionStep } from '../../src/preserving/session-steps.ts';
+import { stepsBlockingLoad } from '../../src/preserving/session-steps.ts';
+import {
+  type CanningSession,
+  canningSessionOn,
+  loadsOfDay,
+  printedSheets,
+  type SessionSetting,
+  type SessionWork,
+} from '../queries/canning-sessions.ts';
+import { type Recorder, type Recording, record, refuse } from './record.ts';
+
+interface DayToOpen {
+  readonly on: CalendarDate;
+  readonly setting: SessionSetting;
+  readonly work: readonly SessionWork[];
+}
+
+/** Begins a canning day: from now on a new plan does not change what is worked on. Begun already, only the setting is kept. */
+export const openSession = (
+  recording: Recording,
+  { on, setting, work }: DayToOpen,
+): Promise<Outcome<{ readonly on: CalendarDate }>> =>
+  record(
+    recording,
+    'open canning day',
+    { on, setting, work },
+    async ({ trx, householdId, at }) => {
+      if (work.length === 0)
+        return refuse(
+          'nothing-to-do',
+          'on',
+          `Expected something to put up on ${on}; the plan has nothing there. Choose another day.`,
+        );
+      await trx
+        .insertInto('canning_session')
+        .values({
+          household_id: householdId,
+          session_on: on,
+          setting_json: JSON.stringify(setting),
+          work_json: JSON.stringify(work),
+          opened_at: at,
+        })
+        .onConflict((same) =>
+          same.columns(['household_id', 'session_on']).doUpdateSet({ setting_json: JSON.stringify(setting) }),
+        )
+        .execute();
+      return found({ on });
+    },
+    'no facts',
+  );
+
+/** A load of a day that was begun, with the checklist it follows. */
+export interface LoadOfSession {
+  readonly on: CalendarDate;
+  readonly loadKey: string;
+  readonly steps: readonly SessionStep[];
+}
+
+/** Ticks a step of a load's checklist, or takes the tick back. */
+export const tickStep = (
+  recording: Recording,
+  { on, loadKey, steps }: LoadOfSession,
+  ticked: { readonly step: string; readonly done: boolean },
+): Promise<Outcome<{ readonly step: string }>> =>
+  record(
+    recording,
+    'tick',
+    { on, loadKey, ...ticked },
+    async (recorder) => {
+      const session = await begunSession(recorder, on);
+      if (!session.ok) return session;
+      const { step, done } = ticked;
+      if (!steps.some(({ key }) => key === step))
+        return refuse(
+          'step-unknown',
+          'step',
+          `Expected a step of this load; found “${step.slice(0, 40)}”. Load the page again.`,
+        );
+      const place = { household_id: recorder.householdId, session_on: on, load_key: loadKey, step };
+      if (done)
+        await recorder.trx
+          .insertInto('session_tick')
+          .values({ ...place, ticked_at: recorder.at })
+          .onConflict((same) => same.doNothing())
+          .execute();
+      else
+        await recorder.trx
+          .deleteFrom('session_tick')
+          .where('household_id', '=', place.household_id)
+          .where('session_on', '=', on)
+          .where('load_key', '=', loadKey)
+          .where('step', '=', step)
+          .execute();
+      return found({ step });
+    },
+    'no facts',
+  );
+
+/** The processing clock starts: never before what blocks the load is ticked, and not twice. */
+export const startClock = (
+  recording: Recording,
+  { on, loadKey, steps }: LoadOfSession,
+  minutes: number,
+): Promise<Outcome<{ readonly startedAt: number }>> =>
+  record(
+    recording,
+    'start clock',
+    { on, loadKey },
+    async (recorder) => {
+      const session = await begunSession(recorder, on);
+      if (!session.ok) return session;
+      const loads = await loadsOfDay(recorder.trx, recorder.householdId, on);
+      const blocking = stepsBlockingLoad(steps, loads.tickedByLoad.get(loadKey) ?? new Set());
+      const [first] = blocking;
+      if (first)
+        return refuse(
+          'load-blocked',
+          'clock',
+          `Tick this before the load may start: ${first.text} Then start the clock.`,
+        );
+      const clock = readClock(loads.clockByLoad.get(loadKey) ?? [], minutes, recorder.at);
+      if (clock.state === 'running' || clock.state === 'done')
+        return refuse(
+          'clock-runs',
+          'clock',
+          `The clock of this load ${clock.state === 'done' ? 'has run its whole time' : 'runs already'}. Nothing is left to start.`,
+        );
+      await addClockEvent(recorder, on, loadKey, { kind: 'started', at: recorder.at });
+      return found({ startedAt: recorder.at });
+    },
+    'no facts',
+  );
+
+export type Interruption = Extract<ClockEvent, { kind: 'interrupted' }>['why'];
+
+/** The boil stopped, the pressure fell or the power went: the clock goes back to zero and waits for a new start. */
+export const interruptClock = (
+  recording: Recording,
+  { on, loadKey }: LoadOfSession,
+  minutes: number,
+  why: Interruption,
+): Promise<Outcome<{ readonly interruptedAt: number }>> =>
+  record(
+    recording,
+    'interrupt clock',
+    { on, loadKey, why },
+    async (recorder) => {
+      const session = await begunSession(recorder, on);
+      if (!session.ok) return session;
+      const loads = await loadsOfDay(recorder.trx, recorder.householdId, on);
+      const clock = readClock(loads.clockByLoad.get(loadKey) ?? [], minutes, recorder.at);
+      if (clock.state !== 'running')
+        return refuse(
+          'clock-stands',
+          'clock',
+          clock.state === 'done'
+            ? 'This load has run its whole time; nothing can interrupt it any more.'
+            : 'The clock of this load does not run. Start it when the water boils or the pressure stands.',
+        );
+      await addClockEvent(recorder, on, loadKey, { kind: 'interrupted', why, at: recorder.at });
+      return found({ interruptedAt: recorder.at });
+    },
+    'no facts',
+  );
+
+/** Gives the next sheet its number and keeps what it rests on, so that it can be told void later. */
+export const printSheet = (
+  recording: Recording,
+  on: CalendarDate,
+  basis: readonly SheetBasis[],
+): Promise<Outcome<{ readonly number: number }>> =>
+  record(
+    recording,
+    'print sheet',
+    { on, basis },
+    async (recorder) => {
+      const session = await begunSession(recorder, on);
+      if (!session.ok) return session;
+      if (basis.length === 0)
+        return refuse(
+          'no-schedule',
+          'sheet',
+          'Expected at least one tested process for this day; there is none here, so there is nothing to print. Read why above.',
+        );
+      const [newest] = await printedSheets(recorder.trx, recorder.householdId, on);
+      if (newest && JSON.stringify(newest.basis) === JSON.stringify(basis))
+        return found({ number: newest.number });
+      const { last } = await recorder.trx
+        .selectFrom('printed_sheet')
+        .select((row) => row.fn.coalesce(row.fn.max('number'), row.lit(0)).as('last'))
+        .where('household_id', '=', recorder.householdId)
+        .executeTakeFirstOrThrow();
+      const number = Number(last) + 1;
+      await recorder.trx
+        .insertInto('printed_sheet')
+        .values({
+          household_id: recorder.householdId,
+          number,
+          session_on: on,
+          basis_json: JSON.stringify(basis),
+          printed_at: recorder.at,
+        })
+        .execute();
+      return found({ number });
+    },
+    'no facts',
+  );
+
+async function begunSession(recorder: Recorder, on: CalendarDate): Promise<Outcome<CanningSession>> {
+  const session = await canningSessionOn(recorder.trx, recorder.householdId, on);
+  return session === null
+    ? refuse('day-not-begun', 'on', `Expected a canning day that was begun; ${on} was not. Begin it first.`)
+    : found(session);
+}
+
+const addClockEvent = (recorder: Recorder, on: CalendarDate, loadKey: string, event: ClockEvent) =>
+  recorder.trx
+    .insertInto('load_clock_event')
+    .values({
+      household_id: recorder.householdId,
+      session_on: on,
+      load_key: loadKey,
+      kind: event.kind,
+      why: event.kind === 'interrupted' ? event.why : null,
+      at: event.at,
+    })
+    .execute();

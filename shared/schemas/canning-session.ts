@@ -1,0 +1,76 @@
+import { z } from 'zod';
+import { jarKind } from '../jar.ts';
+import {
+  choiceField,
+  numberField,
+  optionalNumberField,
+  optionalTextField,
+  textField,
+  tickField,
+} from './form-fields.ts';
+import { idField } from './id-fields.ts';
+
+const clockTime = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'expected a time like 09:30');
+
+/** How a canning day is laid out. */
+export const sessionSettingForm = z.object({
+  by: choiceField('Counted from', ['start', 'end']).prefault('start'),
+  time: idField('Time', clockTime).prefault('09:00'),
+  people: numberField({ label: 'People at work', from: 1, to: 20, whole: true, example: '2' }),
+  burners: numberField({ label: 'Burners', from: 1, to: 20, whole: true, example: '4' }),
+});
+
+/** What came out of a recipe's batches. */
+export const batchResultForm = z.object({
+  batches: numberField({ label: 'Batches', from: 0, to: 40, whole: true, example: '2' }),
+  units: numberField({ label: 'How many', from: 0.01, to: 2000, example: '9' }),
+  jarKind: z.union([z.literal('').transform(() => null), idField('Jar', jarKind)]).prefault(''),
+  otherUnits: optionalNumberField({
+    label: 'How many of another jar',
+    from: 1,
+    to: 2000,
+    whole: true,
+    example: '2',
+  }),
+  otherKind: z.union([z.literal('').transform(() => null), idField('Other jar', jarKind)]).prefault(''),
+  minutesRun: optionalNumberField({
+    label: 'Minutes processed',
+    from: 1,
+    to: 600,
+    whole: true,
+    example: '25',
+  }),
+  psi: optionalNumberField({ label: 'Pressure held', from: 1, to: 20, unit: 'psi', example: '11' }),
+  altitudeFt: optionalNumberField({ label: 'Altitude', from: 0, to: 20_000, unit: 'ft', example: '1200' }),
+  acidTicked: tickField(),
+  doneBy: optionalTextField('Who', 80).prefault(''),
+  minutesTaken: optionalNumberField({
+    label: 'Minutes it took',
+    from: 1,
+    to: 1440,
+    whole: true,
+    example: '140',
+  }),
+  byProduct: optionalNumberField({ label: 'What was left over', from: 0.01, to: 500, example: '2.5' }),
+  note: optionalTextField('Note', 200).prefault(''),
+});
+export type BatchResultRequest = Readonly<z.output<typeof batchResultForm>>;
+
+export const failedSealChoices = ['reprocess', 'freeze', 'refrigerate', 'discard'] as const;
+
+/** What the next day's look at the seals showed. */
+export const sealCheckForm = z
+  .object({
+    failed: numberField({ label: 'Did not seal', from: 0, to: 2000, whole: true, example: '1' }),
+    choice: z
+      .union([z.literal('').transform(() => null), choiceField('What is done with them', failedSealChoices)])
+      .prefault(''),
+  })
+  .refine((check) => check.failed === 0 || check.choice !== null, {
+    message: 'Expected what is done with the jars that did not seal; none was chosen. Choose one.',
+    path: ['choice'],
+  });
+export type SealCheckRequest = Readonly<z.output<typeof sealCheckForm>>;
+
+/** Why lots are doubted. */
+export const doubtReason = textField('Why', 200);
