@@ -26,6 +26,7 @@ export default defineConfig({
           testTimeout: 120_000,
           hookTimeout: 120_000,
           fileParallelism: false,
+          globalSetup: ['tests/browser/unpack-chromium.ts'],
         },
       },
     ],
