@@ -25,6 +25,8 @@ export interface GroupShare<Id> {
 
 /** A kind that counts for variety has at least this part of an even share. */
 const leastPartOfEvenShare = 0.25;
+/** Targets below a hundredth of a unit say nothing about what is liked. */
+const leastLiking = 0.01;
 
 /**
  * How a group's total is shared among its members: in proportion to their own targets, none above the largest share, and at
@@ -57,7 +59,7 @@ export function groupShares<Id>(
   const forVariety = new Set(byLiking.slice(0, wish.leastKinds).map((member) => member.id));
   const floorOf = (member: GroupMember<Id>): number => (forVariety.has(member.id) ? least : 0);
 
-  const liked = members.map((member) => Math.max(0, member.target));
+  const liked = members.map((member) => (member.target >= leastLiking ? member.target : 0));
   const anyLiking = liked.some((liking) => liking > 0);
   const weights = anyLiking ? liked : members.map(() => 1);
   const level = levelThatFills(wish.totalUnits, weights, members.map(floorOf), most);

@@ -34,5 +34,5 @@ export function plantsFor(produceLb: number, lbPerPlant: number): number {
   if (!(lbPerPlant > 0)) {
     throw new RangeError(`plantsFor: expected a yield per plant above 0, got ${lbPerPlant}`);
   }
-  return Math.ceil(produceLb / lbPerPlant - 1e-9);
+  return Math.max(0, Math.ceil(produceLb / lbPerPlant - 1e-9));
 }
