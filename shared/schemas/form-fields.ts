@@ -117,26 +117,34 @@ const checkText =
 export const textField = (label: string, longest = 120) => field(checkText(label, longest, 1));
 export const optionalTextField = (label: string, longest = 500) => field(checkText(label, longest, 0));
 
-/** One of a closed list; `words` names the choices as the person reads them. */
-export const choiceField = <T extends string>(
+function checkChoice<T extends string>(
   label: string,
   choices: readonly T[],
   words?: (choice: T) => string,
-) =>
-  field<T>((text) => {
+): Check<T> {
+  return (text) => {
     const choice = choices.find((candidate) => candidate === text);
     if (choice !== undefined) return { value: choice };
     const list = choices.map((known) => words?.(known) ?? known).join(', ');
     return {
       problem: `${label} must be one of: ${list}; ${text === '' ? 'none was chosen' : `found ${echo(text)}`}. Choose one.`,
     };
-  });
+  };
+}
 
+/** One of a closed list; `words` names the choices as the person reads them. */
+export const choiceField = <T extends string>(
+  label: string,
+  choices: readonly T[],
+  words?: (choice: T) => string,
+) => field(checkChoice(label, choices, words));
+
+/** Empty reads as null: none was chosen. */
 export const optionalChoiceField = <T extends string>(
   label: string,
   choices: readonly T[],
   words?: (choice: T) => string,
-) => z.union([typed.pipe(z.literal('')).transform(() => null), choiceField(label, choices, words)]);
+) => field<T | null>((text) => (text === '' ? { value: null } : checkChoice(label, choices, words)(text)));
 
 /** A tick box: sent when ticked, not sent otherwise. */
 export const tickField = () =>

@@ -5,22 +5,31 @@ const sent = z.preprocess((raw) => {
   return last === undefined || last === null ? '' : String(last).trim();
 }, z.string());
 
-const read = <Schema extends z.ZodType>(label: string, schema: Schema) =>
-  sent.transform((text, context): z.output<Schema> => {
-    const parsed = schema.safeParse(text);
-    if (parsed.success) return parsed.data;
-    const reason = parsed.error.issues[0]?.message ?? 'Expected another value';
-    context.issues.push({
-      code: 'custom',
-      message: `${label}: ${reason}; found “${text.slice(0, 40)}”. Choose one from the list.`,
-      input: text,
-    });
+type Read<Value> = { readonly value: Value } | { readonly problem: string };
+
+function readKey<Schema extends z.ZodType>(
+  label: string,
+  schema: Schema,
+  text: string,
+): Read<z.output<Schema>> {
+  const parsed = schema.safeParse(text);
+  if (parsed.success) return { value: parsed.data };
+  const reason = parsed.error.issues[0]?.message ?? 'Expected another value';
+  return { problem: `${label}: ${reason}; found “${text.slice(0, 40)}”. Choose one from the list.` };
+}
+
+const keyed = <Value>(read: (text: string) => Read<Value>) =>
+  sent.transform((text, context): Value => {
+    const answer = read(text);
+    if ('value' in answer) return answer.value;
+    context.issues.push({ code: 'custom', message: answer.problem, input: text });
     return z.NEVER;
   });
 
 /** An id (or another closed key) that a form sends along; a made-up one is named in the message. */
-export const idField = <Schema extends z.ZodType>(label: string, schema: Schema) => read(label, schema);
+export const idField = <Schema extends z.ZodType>(label: string, schema: Schema) =>
+  keyed((text) => readKey(label, schema, text));
 
 /** Empty reads as null: none was chosen. */
 export const optionalIdField = <Schema extends z.ZodType>(label: string, schema: Schema) =>
-  z.union([sent.pipe(z.literal('')).transform(() => null), read(label, schema)]);
+  keyed<z.output<Schema> | null>((text) => (text === '' ? { value: null } : readKey(label, schema, text)));
