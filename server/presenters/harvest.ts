@@ -103,17 +103,27 @@ function standingOf(years: readonly SourceYear[], today: CalendarDate): Standing
   return next ? { kind: 'to come', from: next.season.beginsOn } : { kind: 'unknown' };
 }
 
+/** How many sources are open, which closes first and which opens next. */
 function harvestLine({ sources, yearsBySource, today, reading }: HarvestPicture): string {
   const standings = sources.map((source) => ({
     name: source.name,
     standing: standingOf(yearsBySource.get(source.id) ?? [], today),
   }));
-  const open = standings.filter(({ standing }) => standing.kind === 'open').map(({ name }) => name);
-  const [next] = standings
-    .flatMap(({ name, standing }) => (standing.kind === 'to come' ? [{ name, from: standing.from }] : []))
-    .sort((one, other) => (one.from < other.from ? -1 : 1));
-  const now = open.length === 0 ? 'Nothing is open now.' : `Open now: ${open.join(', ')}.`;
-  return next === undefined ? now : `${now} Next: ${next.name}, ${formatDate(next.from, reading)}.`;
+  const earliest = (dated: readonly { readonly name: string; readonly on: CalendarDate }[]) =>
+    [...dated].sort((one, other) => (one.on < other.on ? -1 : 1))[0];
+  const open = standings.flatMap(({ name, standing }) =>
+    standing.kind === 'open' ? [{ name, on: standing.until }] : [],
+  );
+  const closes = earliest(open);
+  const opens = earliest(
+    standings.flatMap(({ name, standing }) =>
+      standing.kind === 'to come' ? [{ name, on: standing.from }] : [],
+    ),
+  );
+  const next = opens === undefined ? '' : ` Next to open: ${opens.name}, ${formatDate(opens.on, reading)}.`;
+  if (closes === undefined) return `Nothing is open now.${next}`;
+  const now = open.length === 1 ? 'One source is open now' : `${open.length} sources are open now`;
+  return `${now}; first to close: ${closes.name}, ${formatDay(closes.on, reading)}.${next}`;
 }
 
 export function presentSource(
@@ -124,7 +134,7 @@ export function presentSource(
 ): SourceCardProps {
   const { today, reading, recipes, published } = picture;
   const years = picture.yearsBySource.get(source.id) ?? [];
-  const wanted = wantedByWeek(picture, source.crop);
+  const wanted = wantedByWeek(picture.plan, source);
   const current = yearShown(years, today);
   return {
     sourceId: source.id,
@@ -209,8 +219,9 @@ const fallBackWords: Readonly<Record<Source['fallBack'], string>> = {
 };
 
 function poorYearWords({ poorYearChance, poorYearShare, fallBack }: Source, reading: Reading): string {
-  if (poorYearChance === 0) return 'never reckoned with';
-  return `${formatNumber(poorYearChance * 10, reading)} years in 10 give ${formatPercent(poorYearShare, reading, 0)} of the usual; ${fallBackWords[fallBack]}`;
+  if (poorYearChance === 0) return 'none reckoned with';
+  const years = formatNumber(poorYearChance * 10, reading);
+  return `${years} ${years === '1' ? 'year in 10 gives' : 'years in 10 give'} ${formatPercent(poorYearShare, reading, 0)} of the usual; ${fallBackWords[fallBack]}`;
 }
 
 interface WantedWeek {
@@ -218,25 +229,24 @@ interface WantedWeek {
   readonly lb: number;
 }
 
-/** Pounds of a crop that the plan's sessions use, by week; weeks without are left out. */
-function wantedByWeek({ plan, recipes }: HarvestPicture, crop: CropKey): readonly WantedWeek[] {
-  if (plan === null) return [];
-  const lbOf = new Map(
-    recipes.map((recipe) => [recipe.id, recipe.produce.find((part) => part.crop === crop)?.lb ?? 0]),
-  );
-  return plan.weeks.flatMap(({ week, sessions }) => {
-    const lb = sessions.reduce((sum, session) => sum + session.batches * (lbOf.get(session.recipe) ?? 0), 0);
-    return lb > 0 ? [{ week, lb }] : [];
+/** Pounds that the plan takes from a source, by week; weeks without are left out. */
+const wantedByWeek = (plan: Plan | null, source: Source): readonly WantedWeek[] =>
+  (plan?.weeks ?? []).flatMap(({ week, purchases }) => {
+    const lb = purchases
+      .filter((purchase) => purchase.kind === 'produce' && purchase.what === source.id)
+      .reduce((sum, purchase) => sum + purchase.quantity, 0);
+    return lb > 0.05 ? [{ week, lb }] : [];
   });
-}
 
 function wantedWords(wanted: readonly WantedWeek[], reading: Reading): string {
-  if (wanted.length === 0) return 'nothing wanted';
+  if (wanted.length === 0) return 'The plan takes nothing here.';
   const total = wanted.reduce((sum, { lb }) => sum + lb, 0);
   const weeks = wanted.map(
     ({ week, lb }) => `${formatQuantity(lb, 'lb', reading)} in the ${formatWeek(week, reading)}`,
   );
-  return `${formatQuantity(total, 'lb', reading)} wanted: ${weeks.join(', ')}`;
+  return wanted.length === 1
+    ? `The plan takes ${weeks.join('')}.`
+    : `The plan takes ${formatQuantity(total, 'lb', reading)}: ${weeks.join(', ')}.`;
 }
 
 const monthLetters = 'JFMAMJJASOND';

@@ -1,4 +1,4 @@
-import { addDays, type CalendarDate, daysBetween } from '../../shared/week.ts';
+import { addDays, type CalendarDate, daysBetween, type WeekKey, weekOf } from '../../shared/week.ts';
 import type { KeptDecision } from '../../src/planning/planning-year.ts';
 import { bestQuality, publishedHomeCannedDays } from '../../src/shelf/best-quality.ts';
 import type { AltitudeFormProps } from '../../views/pages/kitchen/altitude-form.tsx';
@@ -11,12 +11,12 @@ import type { PinsProps } from '../../views/pages/kitchen/pins-form.tsx';
 import type { DaysOffProps, RemovableLine, TimeProps } from '../../views/pages/kitchen/time-forms.tsx';
 import { type FieldProblems, type FormKeys, noProblems } from '../../views/parts/form.tsx';
 import {
+  firstDayOf,
   formatDate,
   formatJarKind,
   formatMoney,
   formatNumber,
   formatQuantity,
-  formatWeek,
 } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import type { Household } from '../queries/household.ts';
@@ -221,6 +221,10 @@ function presentJars({ jars, lids, reading }: KitchenPicture, state: State): Jar
   };
 }
 
+/** `week of Dec 20, 2026` */
+const weekWithYear = (week: WeekKey, reading: Reading): string =>
+  `week of ${formatDate(firstDayOf(week, reading), reading)}`;
+
 const weekdayWords = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'];
 
 function presentTime(
@@ -254,19 +258,21 @@ function presentTime(
       sessionWeekday: String(hours.sessionWeekday),
     }),
     weekdays: weekdayWords.map((words, index) => ({ value: String(index + 1), words })),
-    namedWeeks: hours.weeks.map((week) => {
-      const days =
-        week.sessions === 0
-          ? 'no canning'
-          : `${week.sessions} ${week.sessions === 1 ? 'canning day' : 'canning days'}`;
-      const length = week.hoursPerSession === null ? '' : ` of ${plain(week.hoursPerSession)} h`;
-      const why = week.reason === null ? '' : `: ${week.reason}`;
-      return removable(
-        week.week,
-        `${formatWeek(week.week, reading)}, ${days}${week.sessions === 0 ? '' : length}${why}`,
-        `/kitchen/weeks/${week.week}/removal`,
-      );
-    }),
+    namedWeeks: hours.weeks
+      .filter(({ week }) => week >= weekOf(today))
+      .map((week) => {
+        const days =
+          week.sessions === 0
+            ? 'no canning'
+            : `${week.sessions} ${week.sessions === 1 ? 'canning day' : 'canning days'}`;
+        const length = week.hoursPerSession === null ? '' : ` of ${plain(week.hoursPerSession)} h`;
+        const why = week.reason === null ? '' : `: ${week.reason}`;
+        return removable(
+          week.week,
+          `${weekWithYear(week.week, reading)}, ${days}${week.sessions === 0 ? '' : length}${why}`,
+          `/kitchen/weeks/${week.week}/removal`,
+        );
+      }),
     week: state('weeks', { dayInWeek: '', sessions: '', hoursPerSession: '', reason: '' }),
     away: off('away', daysOff.away),
     schoolHolidays: off('school-holidays', daysOff.schoolHolidays),
@@ -321,8 +327,8 @@ function presentPins(
         id: `${decision.recipeId}-${decision.week}`,
         words:
           decision.decision === 'pinned'
-            ? `${nameOf(decision.recipeId)}, ${formatWeek(decision.week, reading)}: ${formatQuantity(decision.batches, 'batch', reading)}`
-            : `${nameOf(decision.recipeId)}, ${formatWeek(decision.week, reading)}: not that week`,
+            ? `${nameOf(decision.recipeId)}, ${weekWithYear(decision.week, reading)}: ${formatQuantity(decision.batches, 'batch', reading)}`
+            : `${nameOf(decision.recipeId)}, ${weekWithYear(decision.week, reading)}: not that week`,
         remove: `/kitchen/pins/${decision.recipeId}/${decision.week}/removal`,
         keys: newKeys(),
       })),

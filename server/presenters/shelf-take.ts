@@ -5,7 +5,7 @@ import { noProblems } from '../../views/parts/form.tsx';
 import { formatDate, formatWeekday } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import type { ItemOnShelf, LotOnShelf } from '../queries/shelf.ts';
-import { amountOf, pieceWords } from './shelf-units.ts';
+import { amountOf, figureAndUnit, pieceWords } from './shelf-units.ts';
 
 /** Units of an item that were promised to somebody and are kept back until a day. */
 export interface KeptBack {
@@ -71,7 +71,7 @@ function lotToTake(shelf: ItemOnShelf, { today, pickedLot, promised }: TakeSetti
 }
 
 function instructionFor(shelf: ItemOnShelf, lot: LotOnShelf, { reading, promised }: TakeSetting): string {
-  const one = amountOf(shelf.item, 1, reading, lot.jarKind).replace(/^1 /, '');
+  const one = figureAndUnit(amountOf(shelf.item, 1, reading, lot.jarKind)).unit || 'one';
   const where = lot.place === null ? '' : `, ${lot.place.name}`;
   const aside = lot.setAside === null ? '' : ` Set aside: ${lot.setAside.reason}. Not to be eaten.`;
   const kept =
@@ -87,7 +87,7 @@ function whyNothing(shelf: ItemOnShelf, { today, reading, promised }: TakeSettin
   const [curing] = [...free].sort((one, other) => (one.readyFrom < other.readyFrom ? -1 : 1));
   if (curing) return `Not ready before ${formatDate(curing.readyFrom, reading)}.`;
   if (shelf.lots.length > 0) return 'What is left is set aside. Open the item to decide about it.';
-  return 'None to take.';
+  return '';
 }
 
 /** Today, yesterday, last Sunday, or a day picked from the calendar. */

@@ -21,7 +21,7 @@ import type { LoadedYear } from '../year/planning-year.ts';
 import { cropName } from './harvest.ts';
 import { plain } from './kitchen.ts';
 import { amountOf, unitsOf } from './shelf-units.ts';
-import { declaredWords, evidenceWords, observedWords, perWeekWords, targetUnit } from './targets.ts';
+import { declaredWords, evidenceWords, observedWords, periodOf, rateWords, targetUnit } from './targets.ts';
 
 /** One item with everything its target is made from. */
 export interface TargetPicture {
@@ -54,7 +54,8 @@ export function presentTargetItem(
       ? 'None stands on the shelf.'
       : `On the shelf: ${formatQuantity(onShelf, item.unit, reading)}.`;
   return {
-    item: { name: item.name, family: item.family, href: `/shelf/${item.id}` },
+    itemId: item.id,
+    item: { name: item.name, family: item.family },
     line:
       target === null
         ? `Nothing is planned for, because nobody said how much is eaten. ${has}`
@@ -77,13 +78,18 @@ function presentAppetite(picture: TargetPicture): AppetiteProps {
     declared: use?.declared ? declaredWords(item, use.declared, reading) : 'nothing',
     observed: observedWords(use, reading),
     evidence: evidenceWords(item, use, reading),
-    forecast: forecast === null ? 'nothing' : perWeekWords(forecast.perWeek, reading),
-    range:
-      forecast === null
-        ? ''
-        : `Over a year, 4 years in 5 between ${formatNumber(forecast.perWeekRange.low, reading)} and ${formatNumber(forecast.perWeekRange.high, reading)} a week.`,
+    forecast: forecast === null ? 'nothing' : rateWords(forecast.perWeek, periodOf(use?.declared), reading),
+    range: forecast === null ? '' : rangeWords(forecast.perWeekRange, periodOf(use?.declared), reading),
   };
 }
+
+/** "4 years in 5 between 10 and 24 a year." */
+const rangeWords = (
+  { low, high }: { readonly low: number; readonly high: number },
+  period: ReturnType<typeof periodOf>,
+  reading: Reading,
+): string =>
+  `Over a whole year, 4 times in 5 between ${rateWords(low, period, reading).split(' ')[0]} and ${rateWords(high, period, reading)}.`;
 
 const weeksShown = 30;
 const weeksAhead = 9;
@@ -193,7 +199,8 @@ export function presentWhatIf(now: TargetPicture, instead: TargetPicture, saidTh
     const target = picture.loaded.targetByItem.get(item.id) ?? null;
     const forecast = useOf(picture)?.forecast ?? null;
     return {
-      perWeek: forecast === null ? 'none' : perWeekWords(forecast.perWeek, reading),
+      perWeek:
+        forecast === null ? 'none' : rateWords(forecast.perWeek, periodOf(useOf(picture)?.declared), reading),
       units: target === null ? 'none' : amountOf(item, target.units, reading),
       produce: target === null ? [] : batchesFor(picture, target.units),
     };
@@ -292,7 +299,7 @@ function needParts({ item, loaded, reading }: TargetPicture, target: YearlyTarge
   const all: readonly (NeedPart & { readonly amount: number })[] = [
     {
       what: 'everyday use',
-      why: `${formatNumber(weeks, reading, 0)} ordinary weeks at ${perWeekWords(perWeek, reading)}`,
+      why: `${formatNumber(weeks, reading, 0)} ordinary weeks at ${rateWords(perWeek, 'week', reading)}`,
       amount: parts.use,
       units: '',
     },

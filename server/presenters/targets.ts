@@ -56,20 +56,26 @@ function targetLine(
     declared: use?.declared ? declaredWords(item, use.declared, reading) : 'not said',
     observed: observedWords(use, reading),
     evidence: forecast === null ? '' : evidenceWords(item, use, reading),
-    forecast: forecast === null ? '' : perWeekWords(forecast.perWeek, reading),
+    forecast: forecast === null ? '' : rateWords(forecast.perWeek, periodOf(use?.declared), reading),
     year: target === null ? 'nothing' : amountOf(item, target.units, reading),
     madeOf: target === null ? '' : madeOfWords(target, reading),
   };
 }
 
-export const perWeekWords = (perWeek: number, reading: Reading): string =>
-  perWeek > 0 && perWeek < 0.195
-    ? `${formatNumber(perWeek * 52, reading, 0)} a year`
-    : `${formatNumber(perWeek, reading)} a week`;
+type Period = 'week' | 'month' | 'year';
+const weeksIn: Readonly<Record<Period, number>> = { week: 1, month: 365.25 / 12 / 7, year: 365.25 / 7 };
+
+/** The period a household thinks in: that of its own words. */
+export const periodOf = (said: DeclaredUseSetting | null | undefined): Period =>
+  said?.per === 'month' || said?.per === 'year' ? said.per : 'week';
+
+/** `0.8 a month`: a rate said in the household's own period, so that said, seen and expected can be compared. */
+export const rateWords = (perWeek: number, period: Period, reading: Reading): string =>
+  `${formatNumber(perWeek * weeksIn[period], reading, perWeek * weeksIn[period] < 0.1 ? 2 : 1)} a ${period}`;
 
 export const observedWords = (use: ItemUse | undefined, reading: Reading): string => {
   const observed = use?.forecast?.evidence.observedPerWeek;
-  return observed === undefined ? 'nothing yet' : perWeekWords(observed, reading);
+  return observed === undefined ? 'nothing yet' : rateWords(observed, periodOf(use?.declared), reading);
 };
 
 /** "11 pints in 9 weeks that counted." */

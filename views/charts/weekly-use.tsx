@@ -133,7 +133,7 @@ function PastBar(props: { week: PastWeek; x: number; width: number; y: Height; h
     );
   return (
     <rect
-      class="weekly-use-bar"
+      class={week.taken > 0 ? 'weekly-use-bar' : 'weekly-use-none'}
       x={x}
       y={y(week.taken)}
       width={width}

@@ -20,7 +20,7 @@ describe('the harvest page', () => {
   it('says what is open, this year and the next, and what it goes into', async () => {
     const words = wordsOf((await pages.visitor.open('/harvest')).body);
 
-    expect(words).toContain('Open now: Bean rows, Plum tree.');
+    expect(words).toContain('2 sources are open now; first to close: Plum tree, Sep 13.');
     expect(words).toContain('2026 Aug 10 to Sep 13');
     expect(words).toContain('2027 Aug 10 to Sep 13 (as in 2026)');
     expect(words).toContain('Plum jam, 5 lb a batch');

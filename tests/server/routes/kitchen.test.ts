@@ -123,7 +123,7 @@ describe('time', () => {
     expect(said.weeks).toEqual([
       { week: '2026-W36', sessions: 0, hoursPerSession: null, reason: 'Fair week' },
     ]);
-    expect(words).toContain('week of Aug 30, no canning: Fair week');
+    expect(words).toContain('week of Aug 30, 2026, no canning: Fair week');
     expect((await kitchenHours(pages.db, quinceYard)).weeks).toEqual([]);
   });
 

@@ -1,4 +1,4 @@
-import { Button, ButtonLink } from '../../parts/button.tsx';
+import { Button } from '../../parts/button.tsx';
 import { type FieldProblems, type FormKeys, InputField, PostForm } from '../../parts/form.tsx';
 import { SeasonStrip, type SeasonStripProps } from './season-strip.tsx';
 
@@ -17,7 +17,7 @@ export interface SourceCardProps {
   readonly poorYear: string;
   readonly windows: readonly SourceWindowLine[];
   readonly strip: SeasonStripProps | null;
-  /** "The plan wants 63 lb: 42 lb in the week of Aug 16, 21 lb in the week of Aug 23." */
+  /** "The plan takes 63 lb: 42 lb in the week of Aug 16, 21 lb in the week of Aug 23." */
   readonly wanted: string;
   readonly recipes: readonly string[];
   /** Null for a market, where nobody picks. */
@@ -40,46 +40,54 @@ export interface FirstPickedProps {
 export const SourceCard = (props: SourceCardProps) => (
   <article class="source-card" id={`source-${props.sourceId}`}>
     <h3>{props.name}</h3>
-    <p class="quiet">{`${props.crop}, ${props.kind}`}</p>
+    <p class="source-kind quiet">
+      {`${props.crop}, ${props.kind}`}{' '}
+      <a href={`/harvest/${props.sourceId}`}>
+        Change<span class="heard-only">{`: ${props.name}`}</span>
+      </a>
+    </p>
     <p class="source-state">
       <strong>{props.state}</strong>
     </p>
     {props.strip === null ? null : <SeasonStrip {...props.strip} />}
-    <dl class="source-facts">
-      {props.windows.map((window) => (
-        <div key={window.year}>
-          <dt>{window.year}</dt>
-          <dd>{window.words}</dd>
-        </div>
-      ))}
-      <div>
-        <dt>gives</dt>
-        <dd>{props.amount}</dd>
-      </div>
-      <div>
-        <dt>price</dt>
-        <dd>{props.price}</dd>
-      </div>
-      <div>
-        <dt>poor year</dt>
-        <dd>{props.poorYear}</dd>
-      </div>
-      <div>
-        <dt>plan</dt>
-        <dd>{props.wanted}</dd>
-      </div>
-      {props.recipes.length === 0 ? null : (
-        <div>
-          <dt>goes into</dt>
-          <dd>{props.recipes.join('; ')}</dd>
-        </div>
-      )}
-    </dl>
+    <p>{props.wanted}</p>
+    <details class="source-more">
+      <summary>
+        Dates, amount, price<span class="heard-only">{`: ${props.name}`}</span>
+      </summary>
+      <SourceFacts {...props} />
+    </details>
     {props.picked === null ? null : <FirstPicked sourceId={props.sourceId} {...props.picked} />}
-    <p>
-      <ButtonLink href={`/harvest/${props.sourceId}`}>Change</ButtonLink>
-    </p>
   </article>
+);
+
+const SourceFacts = (props: SourceCardProps) => (
+  <dl class="source-facts">
+    {props.windows.map((window) => (
+      <div key={window.year}>
+        <dt>{window.year}</dt>
+        <dd>{window.words}</dd>
+      </div>
+    ))}
+    <div>
+      <dt>gives</dt>
+      <dd>{props.amount}</dd>
+    </div>
+    <div>
+      <dt>price</dt>
+      <dd>{props.price}</dd>
+    </div>
+    <div>
+      <dt>poor years</dt>
+      <dd>{props.poorYear}</dd>
+    </div>
+    {props.recipes.length === 0 ? null : (
+      <div>
+        <dt>goes into</dt>
+        <dd>{props.recipes.join('; ')}</dd>
+      </div>
+    )}
+  </dl>
 );
 
 const FirstPicked = ({ sourceId, keys, said, date, problems }: FirstPickedProps & { sourceId: string }) => (

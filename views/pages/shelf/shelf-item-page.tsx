@@ -4,7 +4,7 @@ import { ButtonLink } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
-import { ShelfStock, type ShelfStockProps } from './shelf-row.tsx';
+import { ShelfStock, type ShelfStockProps, WhyNot } from './shelf-row.tsx';
 import { TakeForm, type TakeFormProps } from './take-form.tsx';
 import { UndoBar, type UndoBarProps } from './undo-bar.tsx';
 
@@ -67,7 +67,7 @@ export const ShelfItemPage = (props: ShelfItemPageProps) => (
     </div>
     <UndoBar {...props.undo} />
     <div class="shelf-take-here">
-      {props.take === null ? <p class="take-none quiet">{props.whyNot}</p> : <TakeForm {...props.take} />}
+      {props.take === null ? <WhyNot words={props.whyNot} /> : <TakeForm {...props.take} />}
     </div>
     <p class="page-actions">
       <ButtonLink href={`/shelf/put-up?item=${props.itemId}`}>Put up or bought</ButtonLink>

@@ -7,7 +7,7 @@ export interface ShelfRowProps {
   readonly itemId: string;
   readonly item: ItemLabel;
   readonly stock: ShelfStockProps;
-  /** Null when nothing can be taken; then `whyNot` says so. */
+  /** Null when nothing can be taken; then `whyNot` says why, unless nothing stands there at all. */
   readonly take: TakeFormProps | null;
   readonly whyNot: string;
 }
@@ -32,9 +32,13 @@ export const ShelfRow = ({ itemId, item, stock, take, whyNot }: ShelfRowProps) =
       </h3>
       <ShelfStock {...stock} />
     </div>
-    {take === null ? <p class="take-none quiet">{whyNot}</p> : <TakeForm {...take} />}
+    {take === null ? <WhyNot words={whyNot} /> : <TakeForm {...take} />}
   </li>
 );
+
+/** Why nothing is offered; nothing more is said where nothing stands. */
+export const WhyNot = ({ words }: { words: string }) =>
+  words === '' ? null : <p class="take-none quiet">{words}</p>;
 
 export const ShelfStock = ({ left, unit, lasts, urgency, remark }: ShelfStockProps) => (
   <>

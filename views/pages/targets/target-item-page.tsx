@@ -1,6 +1,7 @@
 import { WeeklyUse, type WeeklyUseProps } from '../../charts/weekly-use.tsx';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
+import { ButtonLink } from '../../parts/button.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { Part } from '../../parts/part.tsx';
 import { DeclaredUse, type DeclaredUseProps } from './declared-use.tsx';
@@ -9,6 +10,7 @@ import { YearNeed, type YearNeedProps } from './year-need.tsx';
 
 export interface TargetItemPageProps {
   readonly frame: Frame;
+  readonly itemId: string;
   readonly item: ItemLabel;
   /** The answer first: "A year needs 68 pints. The shelf has 12." */
   readonly line: string;
@@ -44,7 +46,11 @@ export const TargetItemPage = (props: TargetItemPageProps) => (
       <ItemName item={props.item} />
     </h1>
     <p class="page-line">{props.line}</p>
-    <Part title="How much you eat">
+    <p class="page-actions">
+      <ButtonLink href={`/shelf/${props.itemId}`}>On the shelf</ButtonLink>
+      <ButtonLink href={`/year/${props.itemId}`}>Its year</ButtonLink>
+    </p>
+    <Part title="How much you eat" class={`family-${props.item.family}`}>
       <Appetite {...props.appetite} />
       <WeeklyUse {...props.picture} />
     </Part>
