@@ -1,6 +1,7 @@
 import type { PinnedBatches } from './constraints/kept.ts';
 import type { Draft } from './draft.ts';
 import { purchasePrices } from './purchase-prices.ts';
+import type { Span } from './spans.ts';
 
 /** Names of the objective's terms, from money to the heaviest wish; each is reported in cents. */
 export const moneyTerms = ['groceries', 'produce', 'supplies', 'jars', 'lids'] as const;
@@ -23,12 +24,13 @@ export function objective(draft: Draft, pins: readonly PinnedBatches[]): void {
   });
   sets.items.forEach((item, at) => {
     const keepingCents = item.keepingCentsPerUnitWeek ?? rules.keepingCentsPerUnitWeek;
-    columns.stock[at]?.forEach((column, week) => {
-      const span = spans[at]?.[week];
-      if (column !== null && span)
-        writer.price('keeping', column, keepingCents * (span.onlyUse ? span.to - span.from + 1 : 1));
-    });
-    each('freshness', columns.older[at] ?? [], rules.olderCentsPerUnitWeek);
+    for (const span of spans[at] ?? [])
+      if (span !== null) {
+        keepingInSpan(draft, at, span, keepingCents);
+        const older = columns.older[at]?.[span.to];
+        if (older != null)
+          writer.price('freshness', older, rules.olderCentsPerUnitWeek * (span.onlyUse ? weeksIn(span) : 1));
+      }
     each('use', columns.shortage[at] ?? [], prices.use);
   });
   for (const list of [...columns.supplyLeft, ...columns.jarsEmpty, ...columns.lidsLeft])
@@ -55,6 +57,29 @@ export function objective(draft: Draft, pins: readonly PinnedBatches[]): void {
   );
   each('cash and hours', columns.freezerOver, prices.pinned);
   each('cash and hours', columns.fundOver, overdraftCentsPerCent);
+}
+
+const weeksIn = ({ from, to }: Span) => to - from + 1;
+
+/**
+ * Keeping of one item over a span. Where the span only uses, what stands in each of its weeks is what stands at its end
+ * and the use still to come; each unit of shortage may lower that by one in every week before. Where something may be
+ * bought only the span's end is sure.
+ */
+function keepingInSpan({ parameters, columns, writer }: Draft, at: number, span: Span, cents: number): void {
+  const stock = columns.stock[at]?.[span.to];
+  if (stock == null || cents === 0) return;
+  if (!span.onlyUse) {
+    writer.price('keeping', stock, cents);
+    return;
+  }
+  const use = parameters.useByWeek[at] ?? [];
+  let useToCome = 0;
+  for (let week = span.to; week > span.from; week -= 1) useToCome += (use[week] ?? 0) * (week - span.from);
+  writer.price('keeping', stock, cents * weeksIn(span));
+  writer.constant('keeping', cents * useToCome);
+  const shortage = columns.shortage[at]?.[span.to];
+  if (shortage != null) writer.price('keeping', shortage, -cents * (weeksIn(span) - 1));
 }
 
 /** What whole packs pay for each cent they overdraw the fund: only taken when a decided session could not be supplied. */

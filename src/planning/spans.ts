@@ -5,7 +5,7 @@ import type { PlanningSets } from './sets.ts';
 export interface Span {
   readonly from: number;
   readonly to: number;
-  /** Nothing can be bought in it, and anything made in it arrives in its first week. */
+  /** Nothing can be bought in it; anything made, and anything that becomes older, does so in its first week. */
   readonly onlyUse: boolean;
 }
 
@@ -38,10 +38,26 @@ export function joinedSpans(sets: PlanningSets, parameters: PlanningParameters):
         return (parameters.mostBatches[recipe]?.[week - readyAfterWeeks] ?? 0) > 0;
       });
     const isBought = item.packs.length > 0;
+    const oldestWeeks = new Set(item.openingLots.map(({ bestQualityUntil }) => bestQualityUntil));
+    const firstMade = Math.min(
+      ...(sets.recipesByItem[at] ?? []).map((recipe) => {
+        const first = (parameters.mostBatches[recipe] ?? []).findIndex((most) => most > 0);
+        return first < 0 ? Number.POSITIVE_INFINITY : first;
+      }),
+    );
+    const mayBecomeOlder = (week: number) => {
+      const key = sets.year.weeks[week];
+      return (key !== undefined && oldestWeeks.has(key)) || week >= firstMade + item.bestQualityWeeks;
+    };
     let from = 0;
     return sets.weekIndexes.map((week): Span | null => {
       const isFull = isBought && (week + 1 <= nearWeeks || week - from + 1 >= farSpanWeeks);
-      const ends = week === sets.weekCount - 1 || isFull || mayArrive(week + 1) || reserveWeeks.has(week);
+      const ends =
+        week === sets.weekCount - 1 ||
+        isFull ||
+        mayArrive(week + 1) ||
+        mayBecomeOlder(week + 1) ||
+        reserveWeeks.has(week);
       if (!ends) return null;
       const span = { from, to: week, onlyUse: !isBought };
       from = week + 1;
