@@ -519,6 +519,78 @@ export interface LotStandingEventTable {
   at: Instant;
 }
 
+export interface CalendarFeedTable {
+  household_id: string;
+  token: string;
+  canning: Generated<Flag>;
+  shopping: Generated<Flag>;
+  best_quality: Generated<Flag>;
+  harvest: Generated<Flag>;
+  created_at: Instant;
+}
+
+export interface CalendarEntryTable {
+  household_id: string;
+  uid: string;
+  content_hash: string;
+  sequence: Generated<number>;
+  created_at: Instant;
+  changed_at: Instant;
+}
+
+export interface LabelGridTable {
+  household_id: string;
+  paper: 'A4' | 'Letter';
+  columns: number;
+  rows: number;
+  width_mm: number;
+  height_mm: number;
+  left_mm: number;
+  top_mm: number;
+  across_mm: number;
+  down_mm: number;
+  address: Generated<string>;
+}
+
+export interface ImportDraftTable {
+  household_id: string;
+  id: string;
+  kind: 'stock' | 'past use';
+  file_name: string;
+  content: string;
+  received_at: Instant;
+}
+
+export interface NoticeLeadTable {
+  household_id: string;
+  kind: string;
+  days: number | null;
+}
+
+export interface MailWishTable {
+  household_id: string;
+  address: string;
+  weekly: Generated<Flag>;
+  weekday: Generated<number>;
+  urgent: Generated<Flag>;
+}
+
+export interface LetterTable {
+  household_id: string;
+  id: string;
+  about: string;
+  recipient: string;
+  subject: string;
+  plain: string;
+  html: string;
+  notices_json: string;
+  written_at: Instant;
+  attempts: Generated<number>;
+  try_at: Instant | null;
+  failure: string | null;
+  sent_at: Instant | null;
+}
+
 /** Every table of the program by its name. */
 export interface Tables {
   household: HouseholdTable;
@@ -568,4 +640,11 @@ export interface Tables {
   batch_result_lot: BatchResultLotTable;
   seal_check: SealCheckTable;
   lot_standing_event: LotStandingEventTable;
+  calendar_feed: CalendarFeedTable;
+  calendar_entry: CalendarEntryTable;
+  label_grid: LabelGridTable;
+  import_draft: ImportDraftTable;
+  notice_lead: NoticeLeadTable;
+  mail_wish: MailWishTable;
+  letter: LetterTable;
 }
