@@ -49,6 +49,16 @@ interface WeekFacts {
 
 // A year of weeks is asked for once per item; parsing each of them again would cost more than the forecast itself.
 const remembered = new Map<WeekKey, WeekFacts>();
+const weekByDate = new Map<CalendarDate, WeekKey>();
+
+/** `weekOf`, remembered for the same reason. */
+export function weekHolding(date: CalendarDate): WeekKey {
+  const known = weekByDate.get(date);
+  if (known) return known;
+  const week = weekOf(date);
+  weekByDate.set(date, week);
+  return week;
+}
 
 /** Month, first day and following week of an ISO week. */
 export function weekFacts(week: WeekKey): WeekFacts {

@@ -73,11 +73,11 @@ export function trainedBelief(start: StartingUse, weeks: readonly ObservedWeek[]
   const surprise = noSurprise();
   let dispersion = dispersionFrom(surprise);
   let seen = 0;
-  const counted = weeks.reduce((sum, week) => sum + (week.ordinaryWeeks > 0 ? 1 : 0), 0);
+  const vectors = vectorsOf(weeks);
   const recent: CountedWeek[] = [];
 
   for (let first = 0; first < weeks.length; ) {
-    const block = blockFrom(weeks, first);
+    const block = blockFrom(vectors, first);
     first = block.end;
     if (!(block.ordinaryWeeks > 0)) continue;
 
@@ -100,12 +100,12 @@ export function trainedBelief(start: StartingUse, weeks: readonly ObservedWeek[]
     const most = mean + outlierDeviations * Math.sqrt(expected * dispersion * chance);
     const believed = settled && block.taken > most ? most / block.taken : 1;
     for (let week = block.start; week < block.end; week += 1) {
-      const observed = weeks[week];
-      if (!observed || !(observed.ordinaryWeeks > 0)) continue;
-      const { taken, ordinaryWeeks } = observed;
+      const taken = at(vectors.taken, week);
+      const ordinaryWeeks = at(vectors.ordinaryWeeks, week);
+      if (!(ordinaryWeeks > 0)) continue;
       remember(memories, taken * believed, ordinaryWeeks);
       seen += 1;
-      if (seen > counted - recentWeeksKept) {
+      if (seen > vectors.counted - recentWeeksKept) {
         recent.push({ taken, ordinaryWeeks, before: { perWeek, weeksOfEvidence: 1 / doubt, dispersion } });
       }
     }
@@ -191,6 +191,34 @@ function beliefOf(memories: Memories, dispersion: number, recent: readonly Count
 
 const at = (values: Float64Array, place: number): number => values[place] ?? Number.NaN;
 
+/** The weeks as vectors, oldest first: the loop over them runs for every item whenever anything is recorded. */
+interface WeekVectors {
+  readonly taken: Float64Array;
+  readonly ordinaryWeeks: Float64Array;
+  /** Number of the shelf count a week was read off, or `noInterval`. */
+  readonly interval: Int32Array;
+  /** Weeks worth anything. */
+  readonly counted: number;
+}
+
+const noInterval = -1;
+
+function vectorsOf(weeks: readonly ObservedWeek[]): WeekVectors {
+  const taken = new Float64Array(weeks.length);
+  const ordinaryWeeks = new Float64Array(weeks.length);
+  const interval = new Int32Array(weeks.length);
+  let counted = 0;
+  for (let place = 0; place < weeks.length; place += 1) {
+    const week = weeks[place];
+    if (!week) continue;
+    taken[place] = week.taken;
+    ordinaryWeeks[place] = week.ordinaryWeeks;
+    interval[place] = week.countInterval ?? noInterval;
+    if (week.ordinaryWeeks > 0) counted += 1;
+  }
+  return { taken, ordinaryWeeks, interval, counted };
+}
+
 /** Weeks observed together: one week, or the run of weeks read off one shelf count. */
 interface Block {
   readonly start: number;
@@ -199,14 +227,14 @@ interface Block {
   readonly ordinaryWeeks: number;
 }
 
-function blockFrom(weeks: readonly ObservedWeek[], start: number): Block {
-  const interval = weeks[start]?.countInterval;
+function blockFrom({ taken, ordinaryWeeks, interval }: WeekVectors, start: number): Block {
+  const shared = interval[start] ?? noInterval;
   let end = start + 1;
-  let taken = weeks[start]?.taken ?? 0;
-  let ordinaryWeeks = weeks[start]?.ordinaryWeeks ?? 0;
-  for (; interval !== undefined && weeks[end]?.countInterval === interval; end += 1) {
-    taken += weeks[end]?.taken ?? 0;
-    ordinaryWeeks += weeks[end]?.ordinaryWeeks ?? 0;
+  let units = at(taken, start);
+  let worth = at(ordinaryWeeks, start);
+  for (; shared !== noInterval && interval[end] === shared; end += 1) {
+    units += at(taken, end);
+    worth += at(ordinaryWeeks, end);
   }
-  return { start, end, taken, ordinaryWeeks };
+  return { start, end, taken: units, ordinaryWeeks: worth };
 }

@@ -1,4 +1,4 @@
-import { type CalendarDate, type WeekKey, weekOf } from '../../shared/week.ts';
+import type { CalendarDate, WeekKey } from '../../shared/week.ts';
 import { type CountDistribution, exactly, plusCertain } from './count-distribution.ts';
 import {
   dayNumber,
@@ -6,6 +6,7 @@ import {
   type HouseholdCalendar,
   ordinaryCalendar,
   weekFacts,
+  weekHolding,
 } from './household-calendar.ts';
 import { learntPattern } from './learnt-season.ts';
 import { type RateBelief, totalUse } from './rate-belief.ts';
@@ -152,7 +153,7 @@ function weeksThatTrain(
   since: CalendarDate | undefined,
   asOf: CalendarDate,
 ): readonly WeekOfUse[] {
-  const last = weekOf(asOf);
+  const last = weekHolding(asOf);
   let end = history.length;
   while (end > 0 && (history[end - 1]?.week ?? last) > last) end -= 1;
   let start = 0;
@@ -199,7 +200,7 @@ function weeksAhead(
   calendar: HouseholdCalendar,
 ): WeekAhead[] {
   const weeks: WeekAhead[] = [];
-  let week = weekOf(asOf);
+  let week = weekHolding(asOf);
   for (let step = 0; step < horizonWeeks; step += 1) {
     const facts = weekFacts(week);
     const monday = facts.firstDay;
