@@ -4,35 +4,56 @@ import { formatWeekday } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import type { NoticeOnRecord } from '../queries/notices.ts';
 
-/** A notice's kind in a word or two, and the one thing to do about it. `id` is what its subject names after the colon. */
-const wordsByKind: Readonly<
-  Record<NoticeKind, { readonly words: string; readonly action: (id: string) => NoticeLine['action'] }>
-> = {
-  'best by near': {
-    words: 'Eat soon',
-    action: (id) => ({ words: 'See this batch', href: `/shelf/lots/${id}` }),
-  },
-  'runs out': { words: 'Runs out', action: (id) => ({ words: 'See its year', href: `/year/${id}` }) },
-  'harvest opens': { words: 'Harvest opens', action: () => ({ words: 'See the harvest', href: '/harvest' }) },
-  'harvest closes': {
-    words: 'Harvest closes',
-    action: () => ({ words: 'See the harvest', href: '/harvest' }),
-  },
-  'buy for a session': {
-    words: 'To buy',
-    action: () => ({ words: 'See the buying list', href: '/buying' }),
-  },
-  'target not met': { words: 'Not enough', action: () => ({ words: 'See the targets', href: '/targets' }) },
-  'set aside': {
-    words: 'Set aside',
-    action: (id) => ({ words: 'See this batch', href: `/shelf/lots/${id}` }),
-  },
-  'gauge check': { words: 'Gauge check', action: () => ({ words: 'Record the check', href: '/kitchen' }) },
+interface KindWords {
+  readonly words: string;
+  /** Heading over several. */
+  readonly title: string;
+  /** The one thing to do; `id` is what the subject names after the colon. */
+  readonly action: (id: string) => NoticeLine['action'];
+}
+
+const to = (words: string, href: string) => () => ({ words, href });
+const toBatch = (id: string) => ({ words: 'See this batch', href: `/shelf/lots/${id}` });
+
+/** In the order they are read: what stops the work, what hurries, what is good to know. */
+const wordsByKind: Readonly<Record<NoticeKind, KindWords>> = {
+  'set aside': { words: 'Set aside', title: 'Set aside', action: toBatch },
   'altitude unknown': {
     words: 'Altitude',
-    action: () => ({ words: 'Enter the altitude', href: '/kitchen' }),
+    title: 'Altitude not known',
+    action: to('Enter the altitude', '/kitchen'),
+  },
+  'gauge check': { words: 'Gauge check', title: 'Gauge checks', action: to('Record the check', '/kitchen') },
+  'buy for a session': {
+    words: 'To buy',
+    title: 'To buy for a canning day',
+    action: to('See the buying list', '/buying'),
+  },
+  'harvest closes': {
+    words: 'Harvest closes',
+    title: 'Harvests that close',
+    action: to('See the harvest', '/harvest'),
+  },
+  'harvest opens': {
+    words: 'Harvest opens',
+    title: 'Harvests that open',
+    action: to('See the harvest', '/harvest'),
+  },
+  'runs out': {
+    words: 'Runs out',
+    title: 'Runs out before it comes again',
+    action: (id) => ({ words: 'See its year', href: `/year/${id}` }),
+  },
+  'best by near': { words: 'Eat soon', title: 'Eat soon', action: toBatch },
+  'target not met': {
+    words: 'Gave way',
+    title: 'What had to give way in the plan',
+    action: to('See what gave way', '/year#gave-way'),
   },
 };
+
+export const noticeKindsInOrder = Object.keys(wordsByKind) as readonly NoticeKind[];
+export const noticeTitle = (kind: NoticeKind): string => wordsByKind[kind].title;
 
 /** The subject without its kind: `lot:260801-a` names `260801-a`. */
 const idIn = (subject: string): string => subject.split(':')[1] ?? subject;

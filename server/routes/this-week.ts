@@ -6,7 +6,7 @@ import type { Schedule } from '../../src/preserving/schedule.ts';
 import { ThisWeekPage } from '../../views/pages/week/this-week-page.tsx';
 import { formatWeek } from '../../views/words/format.ts';
 import { sentenceCase } from '../../views/words/sentences.ts';
-import { presentNotice } from '../presenters/notice-lines.ts';
+import { presentPressing } from '../presenters/notices.ts';
 import { presentPlanStatus } from '../presenters/plan-status.ts';
 import type { PlannedNames } from '../presenters/planned-words.ts';
 import {
@@ -41,7 +41,7 @@ const thisWeek: FastifyPluginAsync = async (app) => {
     const processHere = (session: PlannedSession, on: CalendarDate) =>
       scheduleOn(request, names, owned, session, on, hours.sessionWeekday);
     const picture: WeekPicture = { today, reading, plan: planned.plan, hours, names, shelf, processHere };
-    const open = notices.filter((notice) => notice.state === 'open');
+    const pressing = presentPressing(notices, reading, noticesShown);
     const { trips, total } = presentErrands(picture);
 
     return reply.page(ThisWeekPage, {
@@ -52,8 +52,8 @@ const thisWeek: FastifyPluginAsync = async (app) => {
       trips,
       errandTotal: total,
       eatFirst: presentEatFirst(picture),
-      notices: open.slice(0, noticesShown).map((notice) => presentNotice(notice, reading)),
-      moreNotices: Math.max(0, open.length - noticesShown),
+      notices: pressing.notices,
+      moreNotices: pressing.more,
       ahead: presentAhead(picture),
       plan: presentPlanStatus(planned, reply.formKeys(), '/'),
     });

@@ -55,6 +55,9 @@ export interface BoardFamily {
   readonly boards: readonly YearBoardProps[];
 }
 
+/** `wide` and `middle` name each board beside it; `narrow`, for a phone, above it. */
+export type PictureForm = 'wide' | 'middle' | 'narrow';
+
 export interface YearPictureProps {
   readonly id: string;
   readonly title: string;
@@ -63,8 +66,7 @@ export interface YearPictureProps {
   /** Where months begin, by place in the year (a fraction of weeks). */
   readonly months: readonly YearMonth[];
   readonly families: readonly BoardFamily[];
-  /** `wide` names each board beside it; `narrow`, for a phone, above it. */
-  readonly form: 'wide' | 'narrow';
+  readonly form: PictureForm;
 }
 
 interface Layout {
@@ -86,10 +88,17 @@ const rowHeightFor = (boards: number): number => {
   return boards <= 40 ? 36 : 24;
 };
 
-const layoutFor = (form: 'wide' | 'narrow', boards: number): Layout =>
-  form === 'wide'
-    ? { width: 1140, left: 216, right: 40, rowHeight: rowHeightFor(boards), namesAbove: false }
-    : { width: 344, left: 2, right: 30, rowHeight: boards <= 3 ? 110 : 76, namesAbove: true };
+const layoutFor = (form: PictureForm, boards: number): Layout => {
+  const rowHeight = rowHeightFor(boards);
+  switch (form) {
+    case 'wide':
+      return { width: 1140, left: 216, right: 40, rowHeight, namesAbove: false };
+    case 'middle':
+      return { width: 700, left: 200, right: 28, rowHeight, namesAbove: false };
+    case 'narrow':
+      return { width: 344, left: 2, right: 30, rowHeight: boards <= 3 ? 110 : 76, namesAbove: true };
+  }
+};
 
 /**
  * The year as a shelf: every item a board, its stock standing on it and shrinking as it is eaten, soft at the top where
@@ -167,7 +176,7 @@ const MonthAxis = ({
   months: readonly YearMonth[];
   scale: BoardScale;
   height: number;
-  form: 'wide' | 'narrow';
+  form: PictureForm;
 }) => (
   <g class="month-axis">
     {months.map((month, place) => (

@@ -7,6 +7,7 @@ export type Section =
   | 'targets'
   | 'harvest'
   | 'buying'
+  | 'canning'
   | 'kitchen'
   | 'notices'
   | 'none';

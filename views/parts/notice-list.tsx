@@ -28,3 +28,12 @@ export const NoticeWords = ({ notice }: { notice: NoticeLine }) => (
     <span class="notice-reason">{notice.reason}</span> <a href={notice.action.href}>{notice.action.words}</a>
   </p>
 );
+
+/** A notice under a heading that already says its kind. */
+export const NoticeReason = ({ notice }: { notice: NoticeLine }) => (
+  <p class="notice">
+    <span class="notice-reason">{notice.reason}</span>{' '}
+    {notice.due === null ? null : <span class="notice-due">{`${notice.due}. `}</span>}
+    <a href={notice.action.href}>{notice.action.words}</a>
+  </p>
+);

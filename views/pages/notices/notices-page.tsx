@@ -2,7 +2,7 @@ import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
 import { type FormKeys, PostForm } from '../../parts/form.tsx';
-import { type NoticeLine, NoticeWords } from '../../parts/notice-list.tsx';
+import { type NoticeLine, NoticeReason, NoticeWords } from '../../parts/notice-list.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 
 export interface OpenNotice {
@@ -11,8 +11,15 @@ export interface OpenNotice {
   readonly keys: FormKeys;
 }
 
+/** Notices of one kind under its heading. */
+export interface NoticeGroup {
+  readonly key: string;
+  readonly title: string;
+  readonly notices: readonly OpenNotice[];
+}
+
 export interface NoticesListProps {
-  readonly open: readonly OpenNotice[];
+  readonly groups: readonly NoticeGroup[];
   readonly later: readonly { readonly notice: NoticeLine; readonly until: string; readonly keys: FormKeys }[];
 }
 
@@ -22,7 +29,7 @@ export interface NoticesPageProps extends NoticesListProps {
 }
 
 /** Everything that needs attention, the soonest first. */
-export const NoticesPage = ({ frame, summary, open, later }: NoticesPageProps) => (
+export const NoticesPage = ({ frame, summary, groups, later }: NoticesPageProps) => (
   <Page
     frame={frame}
     title="Notices"
@@ -31,21 +38,20 @@ export const NoticesPage = ({ frame, summary, open, later }: NoticesPageProps) =
   >
     <h1 class="page-title">Notices</h1>
     <p class="page-line">{summary}</p>
-    <NoticesList open={open} later={later} />
+    <NoticesList groups={groups} later={later} />
   </Page>
 );
 
 /** The two lists, swapped as one when a notice is settled or put off. */
-export const NoticesList = ({ open, later }: NoticesListProps) => (
+export const NoticesList = ({ groups, later }: NoticesListProps) => (
   <div id="notices">
-    <Part title="Now" id="notices-now">
-      {open.length === 0 ? (
-        <EmptyState text="Nothing needs attention." />
-      ) : (
+    {groups.length === 0 ? <EmptyState text="Nothing needs attention." /> : null}
+    {groups.map((group) => (
+      <Part key={group.key} title={group.title} id={`notices-${group.key}`}>
         <ul class="notice-list">
-          {open.map(({ notice, keys }) => (
+          {group.notices.map(({ notice, keys }) => (
             <li key={notice.id}>
-              <NoticeWords notice={notice} />
+              <NoticeReason notice={notice} />
               <PostForm
                 action={`/notices/${notice.id}`}
                 keys={keys}
@@ -63,10 +69,10 @@ export const NoticesList = ({ open, later }: NoticesListProps) => (
             </li>
           ))}
         </ul>
-      )}
-    </Part>
+      </Part>
+    ))}
     {later.length === 0 ? null : (
-      <Part title="Later" id="notices-later">
+      <Part title="Put off" id="notices-later">
         <ul class="notice-list">
           {later.map(({ notice, until, keys }) => (
             <li key={notice.id}>

@@ -144,11 +144,9 @@ const EatFirst = ({ rows }: { rows: readonly EatFirstRow[] }) => (
 const Notices = ({ notices, more }: { notices: readonly NoticeLine[]; more: number }) => (
   <Part title="To know" id="to-know">
     {notices.length === 0 ? <EmptyState text="Nothing needs attention." /> : <NoticeList notices={notices} />}
-    {more > 0 ? (
-      <p class="more">
-        <a href="/notices">{`${more} more ${more === 1 ? 'notice' : 'notices'}`}</a>
-      </p>
-    ) : null}
+    <p class="more">
+      <a href="/notices">{more > 0 ? `${more} more, and all notices` : 'All notices'}</a>
+    </p>
   </Part>
 );
 

@@ -4,7 +4,7 @@ import { ButtonLink } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
-import { BothPictures, type PictureOfYear } from './year-page.tsx';
+import { PictureForScreens, type PictureOfYear } from './year-page.tsx';
 
 export interface ItemWeek {
   readonly key: string;
@@ -52,7 +52,7 @@ export const YearItemPage = (props: YearItemPageProps) => (
       <ItemName item={props.item} />
     </h1>
     <p class="page-line">{props.sentence}</p>
-    <BothPictures id={`item-${props.itemId}`} picture={props.picture} />
+    <PictureForScreens id={`item-${props.itemId}`} picture={props.picture} />
     <p class="page-actions">
       <ButtonLink href={`/shelf/${props.itemId}`}>Its jars on the shelf</ButtonLink>
       <ButtonLink href={`/targets/${props.itemId}`}>Change how much you want</ButtonLink>

@@ -46,7 +46,7 @@ export const YearPage = (props: YearPageProps) => (
       )}
     </Part>
     <Part title="The year on the shelf" id="picture" class="picture-part">
-      <BothPictures id="year" picture={props.picture} />
+      <PictureForScreens id="year" picture={props.picture} />
     </Part>
     {props.staples.length === 0 ? null : (
       <Part title="What you buy" id="staples">
@@ -71,10 +71,11 @@ export const YearPage = (props: YearPageProps) => (
   </Page>
 );
 
-/** The same picture twice: names beside the boards for a wide screen and paper, above them for a phone. */
-export const BothPictures = ({ id, picture }: { id: string; picture: PictureOfYear }) => (
+/** The same picture drawn for a wide screen and paper, for a middling one and for a phone; the page shows one of them. */
+export const PictureForScreens = ({ id, picture }: { id: string; picture: PictureOfYear }) => (
   <figure class="picture">
     <YearPicture {...picture} id={`${id}-wide`} form="wide" />
+    <YearPicture {...picture} id={`${id}-middle`} form="middle" />
     <YearPicture {...picture} id={`${id}-narrow`} form="narrow" />
     <figcaption>
       <KeyHatch id={`${id}-key-hatch`} />
