@@ -75,11 +75,20 @@ export function openHighsSolver({
         thread.ref();
         const callOff = () => {
           Atomics.store(new Int32Array(calledOff), 0, 1);
+          const [runningId] = waiting.keys();
+          if (runningId !== id) {
+            const { settle } = waiting.get(id) ?? {};
+            waiting.delete(id);
+            settle?.({ status: 'cancelled', detail: 'called off before it began' });
+            return;
+          }
           setTimeout(() => {
             if (!waiting.has(id)) return;
             worker = null;
             void thread.terminate();
-            failAll({ status: 'cancelled', detail: 'the solver thread was ended' });
+            waiting.get(id)?.settle({ status: 'cancelled', detail: 'the solver thread was ended' });
+            waiting.delete(id);
+            failAll({ status: 'solver crashed', detail: 'the solver thread was ended for another solve' });
           }, graceAfterCancelMs).unref();
         };
         request.signal?.addEventListener('abort', callOff, { once: true });

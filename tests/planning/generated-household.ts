@@ -156,7 +156,13 @@ export function generatedHousehold({ seed, preserves, staples, fundShare = 1 }: 
       ],
     });
   }
-  const busy = (preserves + 10) / 30;
+  const minutesWanted = recipes.reduce((sum, recipe, at) => {
+    const wantedUnits = (items[at]?.useByWeek[0] ?? 0) * 62;
+    return sum + Math.ceil(wantedUnits / recipe.yieldLowUnits) * (recipe.handsOnMinutes + 40);
+  }, 0);
+  // About half as much again as the work wanted, over the five months in which crops ripen.
+  const minutesAWeek = (1.5 * minutesWanted) / 22;
+  const sessionsAWeek = Math.min(4, Math.max(2, Math.ceil(minutesAWeek / 360)));
   const weeklyMoney = fundShare * (preserves * 300 + staples * 600);
   return {
     asOf,
@@ -210,8 +216,8 @@ export function generatedHousehold({ seed, preserves, staples, fundShare = 1 }: 
     ],
     groups: [],
     time: {
-      maxSessionsByWeek: byWeek((week) => (week === 35 ? 0 : Math.min(4, Math.max(1, Math.round(2 * busy))))),
-      hoursPerSessionByWeek: byWeek(() => (busy > 2 ? 8 : 5)),
+      maxSessionsByWeek: byWeek((week) => (week === 35 ? 0 : sessionsAWeek)),
+      hoursPerSessionByWeek: byWeek(() => Math.max(4, Math.ceil(minutesAWeek / sessionsAWeek / 60))),
       setUpMinutes: 30,
     },
     fund: { opening: asCents(15000), setAsideByWeek: byWeek(() => asCents(weeklyMoney)) },

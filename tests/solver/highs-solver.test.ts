@@ -1,12 +1,15 @@
 import { afterAll, describe, expect, it } from 'vitest';
 import { openHighsSolver } from '../../server/solver/highs-solver.ts';
-import { createModelWriter } from '../../src/planning/model.ts';
+import { buildModel } from '../../src/planning/build-model.ts';
+import { createModelWriter, type Model } from '../../src/planning/model.ts';
+import type { SolveProgress } from '../../src/planning/solving.ts';
+import { generatedHousehold } from '../planning/generated-household.ts';
 
 const solver = openHighsSolver();
 afterAll(() => solver.close());
 
 /** Two batches at most fit; each is worth 3, a jar bought is worth 1 and there are at most 4.5 units of room. */
-function roomForBatches() {
+function roomForBatches(): Model {
   const writer = createModelWriter();
   const batches = writer.column('batches', { lower: 0, upper: 10, integer: true });
   const bought = writer.column('bought', { lower: 0 });
@@ -24,6 +27,16 @@ function roomForBatches() {
   return writer.finish().model;
 }
 
+function onlyRow(lower: number, upper: number, cents: number): Model {
+  const writer = createModelWriter();
+  const batches = writer.column('batches', { lower: 0, integer: true });
+  writer.row('wanted', lower, [[batches, 2]], upper);
+  writer.price('worth', batches, cents);
+  return writer.finish().model;
+}
+
+const largeModel = () => buildModel(generatedHousehold({ seed: 5, preserves: 60, staples: 45 })).model;
+
 describe('solver thread', () => {
   it('solves a mixed-integer model to its optimum and proves it', async () => {
     const answer = await solver.solve(roomForBatches(), { gap: 0 });
@@ -36,5 +49,116 @@ describe('solver thread', () => {
 
     expect(answer).toMatchObject({ status: 'solved', objective: -6.75 });
     expect(answer.status === 'solved' && answer.rowPrices?.[0]).toBeCloseTo(-1.5);
+  });
+
+  it('holds columns to bounds that replace their own', async () => {
+    const answer = await solver.solve(roomForBatches(), { gap: 0, bounds: new Map([[0, [1, 1]]]) });
+
+    expect(answer).toMatchObject({ status: 'solved', objective: -5.5 });
+  });
+
+  it('says infeasible by name', async () => {
+    expect(await solver.solve(onlyRow(3, 3, 1), { gap: 0 })).toMatchObject({ status: 'infeasible' });
+  });
+
+  it('says unbounded, or that it cannot tell, by name', async () => {
+    const answer = await solver.solve(onlyRow(0, Number.POSITIVE_INFINITY, -1), { gap: 0 });
+
+    expect(['unbounded', 'infeasible']).toContain(answer.status);
+  });
+
+  it('says by name that the time was over before there was a plan', async () => {
+    const answer = await solver.solve(largeModel(), { gap: 0, secondsLimit: 0.01 });
+
+    expect(answer.status).toBe('time limit without plan');
+  });
+
+  it('answers with a plan and a bound when nodes run out', async () => {
+    const model = buildModel(generatedHousehold({ seed: 9, preserves: 8, staples: 3 })).model;
+
+    const answer = await solver.solve(model, { gap: 0, nodeLimit: 1 });
+
+    expect(answer.status).toBe('solved');
+    if (answer.status === 'solved') expect(answer.bound).toBeLessThanOrEqual(answer.objective + 1e-6);
+  });
+
+  it('reports how far it is while it works, and stops when called off', async () => {
+    const calledOff = new AbortController();
+    const seen: SolveProgress[] = [];
+
+    const answer = await solver.solve(largeModel(), {
+      gap: 0,
+      signal: calledOff.signal,
+      onProgress: (progress) => {
+        seen.push(progress);
+        calledOff.abort();
+      },
+    });
+
+    expect(answer.status).toBe('cancelled');
+    expect(seen.length).toBeGreaterThan(0);
+    expect(seen[0]?.bound).toBeGreaterThan(0);
+  });
+
+  it('lets one solve go on when another that waits behind it is called off', async () => {
+    const calledOff = new AbortController();
+    const first = solver.solve(roomForBatches(), { gap: 0 });
+    const second = solver.solve(largeModel(), { gap: 0, signal: calledOff.signal });
+    calledOff.abort();
+
+    expect(await second).toMatchObject({ status: 'cancelled' });
+    expect(await first).toMatchObject({ status: 'solved' });
+  });
+
+  it('does not begin what was called off before', async () => {
+    expect(await solver.solve(roomForBatches(), { gap: 0, signal: AbortSignal.abort() })).toMatchObject({
+      status: 'cancelled',
+    });
+  });
+
+  it('gives the same answer for the same model', async () => {
+    const model = buildModel(generatedHousehold({ seed: 9, preserves: 5, staples: 3 })).model;
+
+    const one = await solver.solve(model, { gap: 0.02 });
+    const other = await solver.solve(model, { gap: 0.02 });
+
+    expect(one.status === 'solved' && [...one.values]).toEqual(
+      other.status === 'solved' && [...other.values],
+    );
+  });
+});
+
+describe('a solver thread that fails', () => {
+  const thread = (name: string) =>
+    openHighsSolver({ script: new URL(`./threads/${name}.ts`, import.meta.url) });
+
+  it('is a crash by name when it ends', async () => {
+    const failing = thread('ends-at-once');
+
+    expect(await failing.solve(roomForBatches(), { gap: 0 })).toEqual({
+      status: 'solver crashed',
+      detail: 'solver thread ended with code 3',
+    });
+    await failing.close();
+  });
+
+  it('is a crash by name when it throws, and only the first line is told', async () => {
+    const failing = thread('throws');
+
+    expect(await failing.solve(roomForBatches(), { gap: 0 })).toEqual({
+      status: 'solver crashed',
+      detail: 'out of memory',
+    });
+    await failing.close();
+  });
+
+  it('is ended when it does not stop by itself', async () => {
+    const stuck = thread('never-answers');
+    const calledOff = new AbortController();
+    const answer = stuck.solve(roomForBatches(), { gap: 0, signal: calledOff.signal });
+    setTimeout(() => calledOff.abort(), 100);
+
+    expect(await answer).toEqual({ status: 'cancelled', detail: 'the solver thread was ended' });
+    await stuck.close();
   });
 });
