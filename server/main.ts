@@ -2,6 +2,8 @@ import { ShelfwardError } from '../shared/problems.ts';
 
 interface Command {
   readonly does: string;
+  /** Prints its own, longer help. */
+  readonly helpsItself?: boolean;
   readonly load: () => Promise<{ readonly run: (args: readonly string[]) => Promise<number> }>;
 }
 
@@ -28,10 +30,12 @@ const commands: Readonly<Record<string, Command>> = {
   },
   'process-time': {
     does: 'look up one published processing time',
+    helpsItself: true,
     load: () => import('./commands/process-time.ts'),
   },
   'verify-table': {
     does: 'compare the processing table with another copy of it',
+    helpsItself: true,
     load: () => import('./commands/verify-table.ts'),
   },
 };
@@ -57,7 +61,7 @@ async function main([name, ...args]: readonly string[]): Promise<number> {
     console.error(`Expected a command, one of ${known}; found “${name}”. Use --help for a line about each.`);
     return 2;
   }
-  if (args.includes('--help') || args.includes('-h')) {
+  if (!command.helpsItself && (args.includes('--help') || args.includes('-h'))) {
     console.log(`${name}: ${command.does}`);
     return 0;
   }

@@ -2,7 +2,11 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
+import * as plan from '../../../server/commands/plan.ts';
+import * as serve from '../../../server/commands/serve.ts';
+import * as shelf from '../../../server/commands/shelf.ts';
+import * as take from '../../../server/commands/take.ts';
 import { openDatabase } from '../../../server/database/database.ts';
 import { lots } from '../../../server/queries/shelf.ts';
 import { plumJam, quinceYard, quinceYardHousehold, shelve } from '../../builders/quince-yard.ts';
@@ -19,6 +23,24 @@ const shelfward = (...args: readonly string[]) => {
   });
   return { exit: ran.status, out: ran.stdout, complaint: ran.stderr };
 };
+
+const commands = { plan, serve, shelf, take };
+
+/** A command run in this process, with what it printed. */
+async function ran(name: keyof typeof commands, ...args: readonly string[]) {
+  const out = vi.spyOn(console, 'log').mockImplementation(() => {});
+  const complaint = vi.spyOn(console, 'error').mockImplementation(() => {});
+  vi.stubEnv('SHELFWARD_DATABASE', file);
+  const printed = (spy: typeof out) => spy.mock.calls.map((line) => `${line.join(' ')}\n`).join('');
+  try {
+    const exit = await commands[name].run(args);
+    return { exit, out: printed(out), complaint: printed(complaint) };
+  } finally {
+    vi.unstubAllEnvs();
+    out.mockRestore();
+    complaint.mockRestore();
+  }
+}
 
 beforeAll(async () => {
   const { db } = await quinceYardHousehold(file);
@@ -58,12 +80,13 @@ describe('the command line', () => {
   });
 
   test.each([
-    [['plan', '--as-of', '2026-02-30'], '“2026-02-30” does not exist'],
-    [['plan', '--colour'], 'Expected options among --demo, --as-of, --database, --json'],
-    [['serve', '--port', '70000'], 'Port must be a whole number from 0 to 65,535'],
-    [['take'], 'The item to take must have at least one letter'],
-  ])('refuses %j and says what it expected', (args, words) => {
-    const { exit, complaint } = shelfward(...args);
+    ['plan', ['--as-of', '2026-02-30'], '“2026-02-30” does not exist'],
+    ['plan', ['--colour'], 'Expected options among --demo, --as-of, --database, --json'],
+    ['plan', ['next', 'year'], 'Expected no argument beside options; found “next year”'],
+    ['serve', ['--port', '70000'], 'Port must be a whole number from 0 to 65,535'],
+    ['take', [], 'The item to take must have at least one letter'],
+  ] as const)('refuses %s %j and says what it expected', async (name, args, words) => {
+    const { exit, complaint } = await ran(name, ...args);
 
     expect(exit).toBe(2);
     expect(complaint).toContain(words);
@@ -73,8 +96,8 @@ describe('the command line', () => {
 
 describe('take', () => {
   test('takes by name, once for one key, and says from which batch', async () => {
-    const first = shelfward('take', 'plum JAM', '--units', '2', '--key', 'a-tap-by-the-door');
-    const again = shelfward('take', 'plum JAM', '--units', '2', '--key', 'a-tap-by-the-door');
+    const first = await ran('take', 'plum JAM', '--units', '2', '--key', 'a-tap-by-the-door');
+    const again = await ran('take', 'plum JAM', '--units', '2', '--key', 'a-tap-by-the-door');
 
     expect(first).toMatchObject({ exit: 0, out: '2 of Plum jam taken, from batch july.\n' });
     expect(again.out).toBe(first.out);
@@ -84,8 +107,8 @@ describe('take', () => {
   test('refuses what is not there and changes nothing', async () => {
     const before = await leftInFile();
 
-    const unknown = shelfward('take', 'moon jam');
-    const tooMany = shelfward('take', 'plum-jam', '--units', '400');
+    const unknown = await ran('take', 'moon jam');
+    const tooMany = await ran('take', 'plum-jam', '--units', '400');
 
     expect(unknown).toMatchObject({ exit: 1 });
     expect(unknown.complaint).toContain('found “moon jam”');
@@ -96,8 +119,8 @@ describe('take', () => {
 
 describe('shelf', () => {
   test('prints every item with its batches, and the same as data', async () => {
-    const text = shelfward('shelf');
-    const data = JSON.parse(shelfward('shelf', '--json').out) as {
+    const text = await ran('shelf');
+    const data = JSON.parse((await ran('shelf', '--json')).out) as {
       shelf: { item: { id: string }; units: number }[];
     };
 
@@ -106,10 +129,10 @@ describe('shelf', () => {
   });
 });
 
-test('a file without a household is said to have none', () => {
+test('a file without a household is said to have none', async () => {
   const empty = join(folder, 'empty.sqlite');
 
-  const { exit, complaint } = shelfward('shelf', '--database', empty);
+  const { exit, complaint } = await ran('shelf', '--database', empty);
 
   expect(exit).toBe(1);
   expect(complaint).toContain(`Expected a household in ${empty}; it has none`);
