@@ -38,6 +38,9 @@ interface Memories {
   readonly wordLeft: Float64Array;
   readonly merit: Float64Array;
   readonly share: Float64Array;
+  /** What a week worth `keptFor` ordinary weeks leaves of the evidence; weeks of one month are worth the same. */
+  readonly kept: Float64Array;
+  keptFor: number;
 }
 
 const readings = readingsAtStart.length;
@@ -50,6 +53,8 @@ const memoriesAt = ({ perWeek, weight }: StartingUse): Memories => ({
   wordLeft: new Float64Array(readings).fill(1),
   merit: new Float64Array(readings),
   share: Float64Array.from(sharesAtStart),
+  kept: Float64Array.from(discounts),
+  keptFor: 1,
 });
 
 /**
@@ -121,13 +126,19 @@ export function trainedBelief(start: StartingUse, weeks: readonly ObservedWeek[]
   return beliefOf(memories, dispersion, recent);
 }
 
-function remember({ shape, evidence, wordLeft }: Memories, taken: number, ordinaryWeeks: number): void {
+function remember(memories: Memories, taken: number, ordinaryWeeks: number): void {
+  const { shape, evidence, wordLeft, kept } = memories;
+  if (ordinaryWeeks !== memories.keptFor) {
+    for (let reading = 0; reading < readings; reading += 1) {
+      kept[reading] = at(discounts, reading) ** ordinaryWeeks;
+    }
+    memories.keptFor = ordinaryWeeks;
+  }
   for (let reading = 0; reading < readings; reading += 1) {
-    const discount = at(discounts, reading);
-    const kept = ordinaryWeeks === 1 ? discount : discount ** ordinaryWeeks;
-    shape[reading] = kept * at(shape, reading) + taken;
-    evidence[reading] = kept * at(evidence, reading) + ordinaryWeeks;
-    wordLeft[reading] = kept * at(wordLeft, reading);
+    const left = at(kept, reading);
+    shape[reading] = left * at(shape, reading) + taken;
+    evidence[reading] = left * at(evidence, reading) + ordinaryWeeks;
+    wordLeft[reading] = left * at(wordLeft, reading);
   }
 }
 
