@@ -7,7 +7,7 @@ import { formatDay } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import type { HarvestWindow, Source } from '../queries/harvest.ts';
 import type { Recipe } from '../queries/recipes.ts';
-import { cropName } from './harvest.ts';
+import { cropName, isCrop } from './harvest.ts';
 import { plain } from './kitchen.ts';
 
 export const sourceFields = [
@@ -39,7 +39,7 @@ export function cropChoices(
 ): readonly Choice[] {
   const keys = new Set([
     ...recipes.flatMap((recipe) => recipe.produce.map((part) => part.crop)),
-    ...published.map((row) => row.cropKey),
+    ...published.map((row) => row.cropKey.replaceAll('_', '-')),
     ...(own === '' ? [] : [own]),
   ]);
   const named = [...keys].map((key) => ({ value: key, words: cropName(published, key) }));
@@ -126,7 +126,7 @@ function windowLine(
   { published, region, reading }: WindowSetting,
   isWritten: boolean,
 ): string | null {
-  const row = published.find((known) => known.cropKey === source.crop && known.region === region);
+  const row = published.find((known) => isCrop(known, source.crop) && known.region === region);
   const ours = isWritten ? '' : 'Not written down yet; the plan takes these dates from the nearest year.';
   if (!row) return ours === '' ? null : ours;
   const year = 2001;

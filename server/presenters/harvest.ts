@@ -83,9 +83,13 @@ function familyOfCrop({ recipes, items }: HarvestPicture, crop: CropKey): Family
   return items.find((item) => item.id === recipe?.itemId)?.family ?? null;
 }
 
+/** The published tables write keys with underscores, households with hyphens. */
+export const isCrop = (row: HarvestWindowRow, crop: string): boolean =>
+  row.cropKey.replaceAll('_', '-') === crop;
+
 /** The crop's name as published, otherwise its key in words. */
 export function cropName(published: readonly HarvestWindowRow[], crop: string): string {
-  const row = published.find((known) => known.cropKey === crop);
+  const row = published.find((known) => isCrop(known, crop));
   if (row) return row.crop;
   const words = crop.replaceAll(/[-_]/g, ' ');
   return words.charAt(0).toUpperCase() + words.slice(1);
@@ -150,7 +154,7 @@ export function presentSource(
     poorYear: poorYearWords(source, reading),
     windows: years.map((year) => ({ year: String(year.season.year), words: windowWords(year, reading) })),
     strip: current === null ? null : stripOf(source, current, wanted, today, reading),
-    wanted: wantedWords(wanted, reading),
+    wanted: wantedWords(wanted, today, reading),
     recipes: recipes.flatMap((recipe) =>
       recipe.produce
         .filter((part) => part.crop === source.crop)
@@ -238,11 +242,12 @@ const wantedByWeek = (plan: Plan | null, source: Source): readonly WantedWeek[] 
     return lb > 0.05 ? [{ week, lb }] : [];
   });
 
-function wantedWords(wanted: readonly WantedWeek[], reading: Reading): string {
+function wantedWords(wanted: readonly WantedWeek[], today: CalendarDate, reading: Reading): string {
   if (wanted.length === 0) return 'The plan takes nothing here.';
   const total = wanted.reduce((sum, { lb }) => sum + lb, 0);
   const weeks = wanted.map(
-    ({ week, lb }) => `${formatQuantity(lb, 'lb', reading)} in the ${formatWeek(week, reading)}`,
+    ({ week, lb }) =>
+      `${formatQuantity(lb, 'lb', reading)} in the ${formatWeek(week, reading)}${yearOf(mondayOf(week)) === yearOf(today) ? '' : ` ${yearOf(mondayOf(week))}`}`,
   );
   return wanted.length === 1
     ? `The plan takes ${weeks.join('')}.`

@@ -49,7 +49,7 @@ export function presentTake(
       lotId: lot.id,
       picked: pickedLot === lot.id,
       mayBeEaten: lot.setAside === null,
-      instruction: instructionFor(shelf, lot, setting),
+      which: whichOne(shelf, lot, setting),
       unit: pieceWords(item, reading),
       answers: setting.answers,
       days: dayChoices(today, reading),
@@ -70,13 +70,17 @@ function lotToTake(shelf: ItemOnShelf, { today, pickedLot, promised }: TakeSetti
   return free[0] ?? null;
 }
 
-function instructionFor(shelf: ItemOnShelf, lot: LotOnShelf, { reading, promised }: TakeSetting): string {
+function whichOne(
+  shelf: ItemOnShelf,
+  lot: LotOnShelf,
+  { reading, promised }: TakeSetting,
+): TakeFormProps['which'] {
   const one = figureAndUnit(amountOf(shelf.item, 1, reading, lot.jarKind)).unit || 'one';
   const where = lot.place === null ? '' : `, ${lot.place.name}`;
   const aside = lot.setAside === null ? '' : ` Set aside: ${lot.setAside.reason}. Not to be eaten.`;
   const kept =
     promised === null ? '' : ` ${promised.units} stay for ${formatDate(promised.until, reading)}: promised.`;
-  return `Take the ${one} marked ${lot.batchCode}${where}.${aside}${kept}`;
+  return { one: `Take the ${one} marked`, code: lot.batchCode, where: `${where}.${aside}${kept}` };
 }
 
 function whyNothing(shelf: ItemOnShelf, { today, reading, promised }: TakeSetting): string {

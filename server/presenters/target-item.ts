@@ -225,7 +225,19 @@ export function presentWhatIf(now: TargetPicture, instead: TargetPicture, saidTh
       { what: 'needed', now: before.units, instead: after.units },
       ...produce,
     ],
+    why: whyLittleChanges(instead),
   };
+}
+
+/** Much evidence outweighs new words; only a change of habit starts anew. */
+function whyLittleChanges(instead: TargetPicture): string | null {
+  const use = useOf(instead);
+  if (!use?.forecast || use.declared?.restartsFilter === true) return null;
+  const { perWeek, evidence } = use.forecast;
+  const isFollowed = Math.abs(perWeek - use.declaredPerWeek) <= 0.25 * use.declaredPerWeek;
+  return isFollowed
+    ? null
+    : `By now ${formatNumber(evidence.weeksThatCounted, instead.reading, 0)} weeks of what was eaten weigh more than the words. If something changed for good, tick the change of habit.`;
 }
 
 interface Batches {

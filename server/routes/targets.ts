@@ -28,7 +28,8 @@ import { declaredWords, type GroupSentBack, presentGroup, presentTargets } from 
 import { setGroupTarget } from '../records/groups.ts';
 import { addOccasion, removeOccasion } from '../records/occasions.ts';
 import { declareUse, setHandTarget } from '../records/targets.ts';
-import { type LoadedYear, loadPlanningYear, planningYearOf } from '../year/planning-year.ts';
+import { type LoadedYear, planningYearOf } from '../year/planning-year.ts';
+import { yearPicture } from '../year/year-picture.ts';
 import { recordingOf, seeOther, sentText, statusOf } from './posting.ts';
 import { wantsPart } from './wants-part.ts';
 
@@ -141,8 +142,10 @@ const targets: FastifyPluginAsync = async (app) => {
 
 export default targets;
 
-const yearOfHousehold = (request: FastifyRequest): Promise<LoadedYear> =>
-  loadPlanningYear(request.server.db, request.household.id, request.today, request.server.reference);
+async function yearOfHousehold(request: FastifyRequest): Promise<LoadedYear> {
+  const { db, reference } = request.server;
+  return (await yearPicture(db, request.household.id, request.today, reference)).loaded;
+}
 
 async function targetPicture(request: FastifyRequest, itemId: string): Promise<TargetPicture> {
   const loaded = await yearOfHousehold(request);

@@ -34,7 +34,7 @@ const lastEntry = async () => (await recentEntries(pages.db, quinceYard, 1))[0];
 describe('taking one', () => {
   it('names the jar whose turn it is, takes it, and answers with its row, the undo and the notices', async () => {
     const page = await pages.visitor.open('/shelf');
-    expect(wordsOf(page.body)).toContain('Take the half-pint marked jam-of-2025.');
+    expect(wordsOf(page.body)).toContain('Take the half-pint marked jam-of-2025');
 
     const answer = await pages.visitor.submit(page, {
       form: '/shelf/plum-jam/takes',

@@ -1,5 +1,6 @@
 import type { ItemLabel } from '../../parts/item-name.tsx';
 import { ItemName } from '../../parts/item-name.tsx';
+import { SuspectJar, type SuspectJarProps } from './suspect-jar.tsx';
 import { TakeForm, type TakeFormProps } from './take-form.tsx';
 
 /** One item on the shelf: how many, how long they last, and the jar to take. */
@@ -10,6 +11,8 @@ export interface ShelfRowProps {
   /** Null when nothing can be taken; then `whyNot` says why, unless nothing stands there at all. */
   readonly take: TakeFormProps | null;
   readonly whyNot: string;
+  /** What to do with the jar just reported swollen, leaking or unsealed, said where the person is looking. */
+  readonly suspect?: SuspectJarProps;
 }
 
 export interface ShelfStockProps {
@@ -24,7 +27,7 @@ export interface ShelfStockProps {
   readonly remark: string | null;
 }
 
-export const ShelfRow = ({ itemId, item, stock, take, whyNot }: ShelfRowProps) => (
+export const ShelfRow = ({ itemId, item, stock, take, whyNot, suspect }: ShelfRowProps) => (
   <li class="shelf-row" id={`item-${itemId}`}>
     <div class="shelf-what">
       <h3>
@@ -33,6 +36,7 @@ export const ShelfRow = ({ itemId, item, stock, take, whyNot }: ShelfRowProps) =
       <ShelfStock {...stock} />
     </div>
     {take === null ? <WhyNot words={whyNot} /> : <TakeForm {...take} />}
+    {suspect === undefined ? null : <SuspectJar {...suspect} />}
   </li>
 );
 

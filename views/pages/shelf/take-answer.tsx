@@ -14,8 +14,8 @@ export interface TakeAnswerProps {
 /** What a touch on the shelf changes: the item's row, the way back, the notices, and a word when it was not as expected. */
 export const TakeAnswer = ({ row, undo, openNotices, message }: TakeAnswerProps) => (
   <>
-    <ShelfRow {...row} />
-    <UndoBar {...undo} beside />
+    <ShelfRow {...row} {...(undo.suspect === null ? {} : { suspect: undo.suspect })} />
+    <UndoBar actions={undo.actions} suspect={null} beside />
     <NoticeCount open={openNotices} beside />
     <div id="message" aria-live="polite" hx-swap-oob="true">
       {message === null ? null : <Banner message={message} />}

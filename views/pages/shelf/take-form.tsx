@@ -11,8 +11,8 @@ export interface TakeFormProps {
   readonly picked: boolean;
   /** False for a lot that is set aside: it can only be thrown away. */
   readonly mayBeEaten: boolean;
-  /** "Take the pint marked 260801-A, cellar bay 2." */
-  readonly instruction: string;
+  /** "Take the pint marked", the code to look for, and where: ", cellar bay 2." */
+  readonly which: { readonly one: string; readonly code: string; readonly where: string };
   /** Plural of the unit, "jars", behind the field for several at once. */
   readonly unit: string;
   /** `row`: the answer replaces the item's row. `page`: the whole page comes again. */
@@ -49,7 +49,10 @@ export const TakeForm = (props: TakeFormProps) => (
         Took one
       </Button>
     ) : null}
-    <p class="take-which">{props.instruction}</p>
+    <p class="take-which">
+      {props.which.one} <b class="batch-code">{props.which.code}</b>
+      {props.which.where}
+    </p>
     <details class="take-other" open={props.open}>
       <summary>
         Several, another day, or not eaten<span class="heard-only">{`: ${props.itemName}`}</span>

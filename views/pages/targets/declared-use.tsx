@@ -37,6 +37,8 @@ export interface DeclaredUseValues {
 export interface WhatIfProps {
   readonly words: string;
   readonly rows: readonly WhatIfRow[];
+  /** Why the year hardly moves, when it does not; null when it does. */
+  readonly why: string | null;
 }
 
 export interface WhatIfRow {
@@ -143,7 +145,7 @@ const moreIsNeeded = ({ values, problems }: DeclaredUseProps): boolean =>
   values.restartsFilter ||
   ['mealsPerWeek', 'people', 'sinceOn', 'restartsFilter'].some((name) => problems[name] !== undefined);
 
-const WhatIf = ({ words, rows }: WhatIfProps) => (
+const WhatIf = ({ words, rows, why }: WhatIfProps) => (
   <div class="what-if" role="status">
     <p>
       <strong>{words}</strong>
@@ -158,6 +160,7 @@ const WhatIf = ({ words, rows }: WhatIfProps) => (
       ]}
       rows={rows.map((row) => ({ key: row.what, cells: [row.what, row.now, row.instead] }))}
     />
+    {why === null ? null : <p>{why}</p>}
     <p class="quiet">Nothing has been saved yet.</p>
   </div>
 );
