@@ -27,7 +27,10 @@ export function gardenCrops(sets: PlanningSets, mostBatches: readonly (readonly 
     );
     if (users.length === 0) return [];
     const batchLb = Math.min(...users.map((user) => lbOf(sets, user, stuff)));
-    const given = sources.reduce((sum, source) => sum + usableLb(sets, stuff, source, users, mostBatches), 0);
+    const given = sources.reduce(
+      (sum, source) => sum + usableLb(sets, stuff, source, users, mostBatches, batchLb),
+      0,
+    );
     const wished = sets.items.reduce((sum, item, itemAt) => {
       const ways = users.filter((user) => sets.recipes[user]?.itemId === item.id);
       if (ways.length === 0) return sum;
@@ -49,20 +52,31 @@ function lbOf({ recipes }: PlanningSets, recipe: number, stuff: Stuff): number {
   return found === undefined ? Number.POSITIVE_INFINITY : needOf(found, stuff).any;
 }
 
-/** Pounds of one garden source in weeks from which some batch could still use them. */
+/**
+ * Pounds of one garden source that batches could use. What neither keeps nor can be topped up from elsewhere is used in
+ * whole batches of its own week; the rest of that week's picking is nobody's loss.
+ */
 function usableLb(
   { sources, weekIndexes }: PlanningSets,
   stuff: Stuff,
   source: number,
   users: readonly number[],
   mostBatches: readonly (readonly number[])[],
+  batchLb: number,
 ): number {
   const reach = stuff.freezer === null ? stuff.carryWeeks : Math.max(stuff.carryWeeks, stuff.freezer.weeks);
+  const onlyOwnWeek = reach === 0 && stuff.sources.length === 1;
   return weekIndexes.reduce((sum, week) => {
-    const canUse = users.some((user) =>
-      (mostBatches[user] ?? []).slice(week, week + reach + 1).some((most) => most > 0),
+    const batches = users.reduce(
+      (most, user) =>
+        most +
+        (mostBatches[user] ?? [])
+          .slice(week, week + reach + 1)
+          .reduce((inWeeks, count) => inWeeks + count, 0),
+      0,
     );
-    return sum + (canUse ? (sources[source]?.lbByWeek[week] ?? 0) : 0);
+    const lb = batches > 0 ? (sources[source]?.lbByWeek[week] ?? 0) : 0;
+    return sum + (onlyOwnWeek ? Math.min(Math.floor(lb / batchLb + 1e-9), batches) * batchLb : lb);
   }, 0);
 }
 

@@ -39,6 +39,8 @@ export interface PlannedYear {
   /** What ended the canning stage; only `gap` is a proof at the gap asked for. */
   readonly stoppedBy: SolvedAnswer['stoppedBy'];
   readonly size: ModelSize;
+  /** Seconds until the canning stage was proven within its gap; the packs come after. */
+  readonly canningSeconds: number;
 }
 
 export interface PlanningFailure {
@@ -130,6 +132,7 @@ export async function makePlan(
     outcome: 'planned',
     ...assemblePlan(built.sets, built.parameters, decision, proof, outlookOf),
     stoppedBy: canningAnswer.stoppedBy,
+    canningSeconds: canningAnswer.seconds,
     size: {
       rows: built.model.rows.length,
       columns: built.model.columns.length,

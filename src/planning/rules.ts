@@ -19,7 +19,7 @@ export const householdRules: PlanningRules = {
   shortage: 'priced',
   pastBestQuality: 'priced',
   sessionCents: 150,
-  keepingCentsPerUnitWeek: 0.2,
+  keepingCentsPerUnitWeek: 0.05,
   olderCentsPerUnitWeek: 4,
   changeCentsPerBatch: 1000,
 };
