@@ -1,7 +1,9 @@
 import type { FastifyPluginAsync } from 'fastify';
 import buying from './buying.ts';
+import canningDay from './canning-day.ts';
 import harvest from './harvest.ts';
 import kitchen from './kitchen.ts';
+import lookBack from './look-back.ts';
 import notices from './notices.ts';
 import plans from './plans.ts';
 import shelf from './shelf.ts';
@@ -19,6 +21,7 @@ export const routes: readonly FastifyPluginAsync[] = [
   year,
   plans,
   buying,
+  canningDay,
   notices,
   shelf,
   shelfTakes,
@@ -28,4 +31,5 @@ export const routes: readonly FastifyPluginAsync[] = [
   targets,
   harvest,
   kitchen,
+  lookBack,
 ];

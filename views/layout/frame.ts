@@ -8,13 +8,19 @@ export type Section =
   | 'harvest'
   | 'buying'
   | 'canning'
+  | 'canning'
   | 'kitchen'
   | 'notices'
+  | 'look-back'
+  | 'labels'
+  | 'calendar'
+  | 'files'
   | 'none';
 
 export interface AssetUrls {
   readonly css: string;
   readonly htmx: string;
+  readonly clock: string;
   readonly icon: string;
   readonly textFont: string;
   readonly titleFont: string;

@@ -13,7 +13,14 @@ const places: readonly Place[] = [
   { section: 'targets', href: '/targets', words: 'Targets' },
   { section: 'harvest', href: '/harvest', words: 'Harvest' },
   { section: 'buying', href: '/buying', words: 'Buying' },
+  { section: 'canning', href: '/canning-day', words: 'Canning day' },
   { section: 'kitchen', href: '/kitchen', words: 'Kitchen' },
+];
+
+/** What is needed now and then: at the foot of every page. */
+const otherPlaces: readonly Place[] = [
+  { section: 'notices', href: '/notices', words: 'Notices' },
+  { section: 'look-back', href: '/look-back', words: 'Look back' },
 ];
 
 const PlaceLink = ({ place, current }: { place: Place; current: Section }) => (
@@ -22,7 +29,7 @@ const PlaceLink = ({ place, current }: { place: Place; current: Section }) => (
   </a>
 );
 
-/** Name of the household, the seven places, and how many notices wait. On a phone the first three stand at the thumb. */
+/** Name of the household, the places, and how many notices wait. On a phone the first three stand at the thumb. */
 export const SiteHeader = ({ frame, section }: { frame: Frame; section: Section }) => (
   <header class="site-header">
     <p class="site-name">
@@ -67,14 +74,11 @@ export const SiteFooter = ({ frame, section }: { frame: Frame; section: Section 
   <footer class="site-footer">
     <nav id="all-places" class="all-places" aria-label="All pages">
       <ul>
-        {places.map((place) => (
-          <li key={place.href}>
+        {[...places, ...otherPlaces].map((place) => (
+          <li key={place.href} class={otherPlaces.includes(place) ? 'place-other' : undefined}>
             <PlaceLink place={place} current={section} />
           </li>
         ))}
-        <li>
-          <a href="/notices">Notices</a>
-        </li>
       </ul>
     </nav>
     {frame.isDemo ? (

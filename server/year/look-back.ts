@@ -1,0 +1,246 @@
+import { inUsualJars, mouthOf, sizeOf } from '../../shared/jar.ts';
+import { asCents, type Cents } from '../../shared/money.ts';
+import { addDays, addMonths, type CalendarDate, daysBetween, weekOf } from '../../shared/week.ts';
+import { type ForecastRecord, forecastRecord, pastForecasts } from '../../src/consumption/forecast-record.ts';
+import { plantsFor } from '../../src/consumption/produce-for-target.ts';
+import { type AccountEvent, accountOf, type ItemAccount } from '../../src/shelf/account.ts';
+import { type NextYearAdvice, nextYearAdvice } from '../../src/shelf/next-year-advice.ts';
+import type { BatchResult } from '../queries/batch-results.ts';
+import type { Item } from '../queries/items.ts';
+import type { JarEvent } from '../queries/ledger.ts';
+import type { OldestPlan } from '../queries/oldest-plan.ts';
+import type { Recipe } from '../queries/recipes.ts';
+import { usualUnits } from '../queries/shelf.ts';
+import type { YearPicture } from './year-picture.ts';
+
+/** One item's year, with what to do about the next. */
+export interface ItemLookBack {
+  readonly item: Item;
+  readonly account: ItemAccount;
+  readonly advice: NextYearAdvice;
+  /** The target set by hand; null when it follows from use. */
+  readonly handTarget: number | null;
+  /** What was paid for it ready-made, and what its batches took at this year's prices. */
+  readonly money: Cents;
+  /** Hands-on minutes of its batches: as written down, else as its recipe says. */
+  readonly minutes: number;
+}
+
+/** Plants that the coming year's targets ask of one garden source. */
+export interface PlantsToGrow {
+  readonly sourceName: string;
+  readonly crop: string;
+  readonly lbWanted: number;
+  readonly lbPerPlant: number;
+  readonly plantsNow: number;
+  readonly plantsWanted: number;
+}
+
+/** Batches the oldest kept plan wanted in weeks that have passed, and batches done in them. */
+export interface PlanRecord {
+  readonly madeOn: CalendarDate;
+  readonly weeks: number;
+  readonly planned: number;
+  readonly done: number;
+}
+
+export interface LookBack {
+  readonly from: CalendarDate;
+  /** The day after the last. */
+  readonly until: CalendarDate;
+  readonly items: readonly ItemLookBack[];
+  readonly forecast: ForecastRecord;
+  readonly plan: PlanRecord | null;
+  readonly plants: readonly PlantsToGrow[];
+}
+
+/** What was read besides the picture of the year. */
+export interface LookBackFacts {
+  readonly results: readonly BatchResult[];
+  readonly paid: ReadonlyMap<string, Cents>;
+  readonly oldestPlan: OldestPlan | null;
+}
+
+const accountKinds: readonly string[] = [
+  'put up',
+  'bought',
+  'received',
+  'taken',
+  'given away',
+  'discarded',
+  'seal failed',
+  'counted',
+  'reversed',
+] satisfies readonly AccountEvent['kind'][];
+
+/** The twelve months up to and with a day. */
+export const twelveMonthsTo = (asOf: CalendarDate) => ({
+  from: addDays(addMonths(asOf, -12), 1),
+  until: addDays(asOf, 1),
+});
+
+/** The year's account of a household, and what it says about the next year. */
+export function lookBack(
+  picture: YearPicture,
+  { from, until }: { readonly from: CalendarDate; readonly until: CalendarDate },
+  facts: LookBackFacts,
+): LookBack {
+  const { items, events, handTargets } = picture.loaded.facts;
+  const itemById = new Map<string, Item>(items.map((item) => [item.id, item]));
+  const accounts = accountOf(
+    events.flatMap((event) => accountEvent(itemById.get(event.itemId), event)),
+    { from, until },
+  );
+  return {
+    from,
+    until,
+    items: accounts.flatMap((account) => {
+      const item = itemById.get(account.itemId);
+      return item === undefined
+        ? []
+        : [
+            {
+              item,
+              account,
+              advice: nextYearAdvice(account),
+              handTarget: handTargets.get(item.id)?.units ?? null,
+              ...spentOn(picture, item, account, facts),
+            },
+          ];
+    }),
+    forecast: recordOf(picture),
+    plan: planRecord(picture, facts.oldestPlan),
+    plants: plantsToGrow(picture),
+  };
+}
+
+function accountEvent(item: Item | undefined, event: JarEvent): AccountEvent[] {
+  if (item === undefined || !accountKinds.includes(event.kind)) return [];
+  return [
+    {
+      seq: event.seq,
+      itemId: item.id,
+      kind: event.kind as AccountEvent['kind'],
+      units: usualUnits(item, event.jarKind, event.units),
+      trainsUse: event.trainsUse,
+      reason: event.reason,
+      occurredOn: event.occurredOn,
+      reversesSeq: event.reversesSeq,
+    },
+  ];
+}
+
+/** A batch's money at the prices of now: produce at its cheapest source, supplies by the pack's share, one lid a jar. */
+function spentOn(
+  { loaded }: YearPicture,
+  item: Item,
+  account: ItemAccount,
+  { results, paid }: LookBackFacts,
+): Pick<ItemLookBack, 'money' | 'minutes'> {
+  const bought = paid.get(item.id) ?? asCents(0);
+  const recipe = loaded.facts.recipes.find(({ itemId }) => itemId === item.id);
+  if (recipe === undefined || account.putUp === 0) return { money: bought, minutes: 0 };
+  const batches = account.putUp / unitsPerBatch(item, recipe);
+  const written = results.filter(({ recipeId }) => recipeId === recipe.id);
+  const writtenBatches = written.reduce((sum, result) => sum + result.batches, 0);
+  const writtenMinutes = written.reduce(
+    (sum, result) => sum + (result.minutesTaken ?? recipe.handsOnMinutes * result.batches),
+    0,
+  );
+  return {
+    money: asCents(bought + batches * batchCents(loaded.facts, recipe)),
+    minutes: writtenMinutes + Math.max(0, batches - writtenBatches) * recipe.handsOnMinutes,
+  };
+}
+
+const unitsPerBatch = (item: Item, recipe: Recipe): number => {
+  const jars = (recipe.yieldLow + recipe.yieldHigh) / 2;
+  return item.usualJar === null || recipe.jarKind === null
+    ? jars
+    : jars * inUsualJars(sizeOf(recipe.jarKind), sizeOf(item.usualJar));
+};
+
+function batchCents(facts: YearPicture['loaded']['facts'], recipe: Recipe): number {
+  const produce = recipe.produce.reduce((sum, { crop, lb }) => {
+    const prices = facts.sources.filter((source) => source.crop === crop).map(({ pricePerLb }) => pricePerLb);
+    return sum + (prices.length === 0 ? 0 : lb * Math.min(...prices));
+  }, 0);
+  const supplied = recipe.supplies.reduce((sum, { supplyId, quantity }) => {
+    const supply = facts.supplies.find(({ id }) => id === supplyId);
+    return sum + (supply === undefined ? 0 : (quantity * supply.packPrice) / supply.packQuantity);
+  }, 0);
+  const lid =
+    recipe.jarKind === null
+      ? undefined
+      : facts.lids.find(({ mouth }) => recipe.jarKind !== null && mouth === mouthOf(recipe.jarKind));
+  const lids = lid === undefined ? 0 : (recipe.yieldHigh * lid.boxPrice) / lid.box;
+  return produce + supplied + lids;
+}
+
+/** Forecasts of the last year, made again from what was known at the time. */
+function recordOf({ asOf, items, loaded }: YearPicture): ForecastRecord {
+  const judgedFrom = weekOf(addMonths(asOf, -12));
+  const away = loaded.facts.daysOff.away.map(({ fromOn, untilOn }) => ({ from: fromOn, until: untilOn }));
+  return forecastRecord(
+    items.flatMap(({ use }) =>
+      use.forecast === null || use.declaredPerWeek <= 0
+        ? []
+        : pastForecasts(
+            // The running week is not over yet.
+            use.history.filter(({ week }) => week < weekOf(asOf)),
+            { perWeek: use.declaredPerWeek, weight: 6, pattern: use.forecast.pattern, occasions: [] },
+            judgedFrom,
+            { away, schoolHolidays: [] },
+          ),
+    ),
+  );
+}
+
+/** A plan must be at least this old before it is held against what was done. */
+const leastPlanDays = 28;
+
+function planRecord({ asOf, loaded }: YearPicture, oldest: OldestPlan | null): PlanRecord | null {
+  if (oldest === null || daysBetween(oldest.asOf, asOf) < leastPlanDays) return null;
+  const passed = oldest.plan.weeks.filter(({ week }) => week >= weekOf(oldest.asOf) && week < weekOf(asOf));
+  const weeks = new Set(passed.map(({ week }) => week));
+  return {
+    madeOn: oldest.asOf,
+    weeks: passed.length,
+    planned: passed.reduce(
+      (sum, { sessions }) => sum + sessions.reduce((batches, session) => batches + session.batches, 0),
+      0,
+    ),
+    done: loaded.facts.kept.reduce(
+      (sum, kept) => sum + (kept.decision === 'done' && weeks.has(kept.week) ? (kept.batches ?? 0) : 0),
+      0,
+    ),
+  };
+}
+
+/** Plants by garden source: what the targets need of its crop, over what a plant gives. */
+function plantsToGrow({ loaded }: YearPicture): readonly PlantsToGrow[] {
+  const { facts, targetByItem } = loaded;
+  const lbByCrop = new Map<string, number>();
+  for (const item of facts.items) {
+    const target = targetByItem.get(item.id);
+    const recipe = facts.recipes.find(({ itemId }) => itemId === item.id);
+    if (target === undefined || recipe === undefined) continue;
+    const batches = target.units / unitsPerBatch(item, recipe);
+    for (const { crop, lb } of recipe.produce) lbByCrop.set(crop, (lbByCrop.get(crop) ?? 0) + batches * lb);
+  }
+  return facts.sources.flatMap((source) => {
+    const lb = lbByCrop.get(source.crop) ?? 0;
+    if (source.kind !== 'garden' || source.lbPerPlant === null || source.plants === null || lb === 0)
+      return [];
+    return [
+      {
+        sourceName: source.name,
+        crop: source.crop,
+        lbWanted: lb,
+        lbPerPlant: source.lbPerPlant,
+        plantsNow: source.plants,
+        plantsWanted: plantsFor(lb, source.lbPerPlant),
+      },
+    ];
+  });
+}
