@@ -1,31 +1,13 @@
 import { found, type Outcome } from '../../shared/problems.ts';
 import type { SealCheckRequest } from '../../shared/schemas/canning-session.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
-import { type FailedSealAdvice, failedSealAdvice } from '../../src/preserving/seal-check.ts';
 import { batchResults } from '../queries/batch-results.ts';
-import { type Item, itemById } from '../queries/items.ts';
-import { type Recipe, recipes } from '../queries/recipes.ts';
+import { itemById } from '../queries/items.ts';
+import { recipes } from '../queries/recipes.ts';
 import { lots } from '../queries/shelf.ts';
+import { sealAdviceFor } from '../year/seal-advice.ts';
 import { type Recording, record, refuse } from './record.ts';
 import { takeWithin } from './take.ts';
-
-/** Where nobody wrote down how long an opened jar keeps: fewer days than any published figure. Our own choice. */
-const leastKeepColdDays = 3;
-const hourMs = 3_600_000;
-
-/** What may be done now with a jar of this food that did not seal. */
-export const adviceFor = (
-  item: Pick<Item, 'keepColdDays'>,
-  recipe: Recipe | null,
-  { processTimes }: Pick<ReferenceTables, 'processTimes'>,
-  processedAt: number,
-  now: number,
-): readonly FailedSealAdvice[] =>
-  failedSealAdvice({
-    hoursSinceProcessed: (now - processedAt) / hourMs,
-    hotPackPrinted: processTimes.some((row) => row.foodKey === recipe?.process?.food && row.pack === 'hot'),
-    keepColdDays: item.keepColdDays ?? leastKeepColdDays,
-  });
 
 /** The look at the seals after 12 to 24 hours: what failed leaves the shelf, and how it is saved is kept. Once for a lot. */
 export const checkSeals = (
@@ -62,7 +44,7 @@ export const checkSeals = (
     const item = await itemById(trx, householdId, lot.itemId);
     const recipe = (await recipes(trx, householdId)).find(({ id }) => id === lot.recipeId) ?? null;
     if (failed > 0 && item !== null) {
-      const possible = adviceFor(item, recipe, reference, result.processedAt, at);
+      const possible = sealAdviceFor(item, recipe, reference, result.processedAt, at);
       if (!possible.some((advice) => advice.choice === choice) && choice !== 'discard')
         return refuse(
           'choice-not-possible',

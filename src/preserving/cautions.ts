@@ -7,7 +7,8 @@ export interface Caution {
   readonly source: Citation;
 }
 
-const always: readonly Caution[] = [
+/** Cautions that hold whatever is processed, and when nothing can be. */
+export const everyCaution: readonly Caution[] = [
   {
     code: 'official-guide-first',
     text: 'The current official canning guide and your local extension service come before this sheet. Where they differ, follow them.',
@@ -59,7 +60,7 @@ const restart: Readonly<Record<Schedule['method'], Caution>> = {
  */
 export const cautionsFor = (schedule: Schedule): readonly Caution[] => [
   restart[schedule.method],
-  ...always,
+  ...everyCaution,
   ...ofSchedule(schedule),
 ];
 

@@ -15,7 +15,14 @@ import { usReading } from '../../views/words/reading.ts';
 
 export const aFrame: Frame = {
   reading: usReading,
-  assets: { css: '/a.css', htmx: '/h.js', icon: '/i.svg', textFont: '/t.woff2', titleFont: '/s.woff2' },
+  assets: {
+    css: '/a.css',
+    htmx: '/h.js',
+    clock: '/c.js',
+    icon: '/i.svg',
+    textFont: '/t.woff2',
+    titleFont: '/s.woff2',
+  },
   householdName: 'Quince Lane',
   isDemo: true,
   openNotices: 3,

@@ -70,6 +70,18 @@ export const formatMinutes = (minutes: number): string => {
   return rest === 0 ? `${hours} h` : `${hours} h ${rest} min`;
 };
 
+const clockOptions = { hour: 'numeric', minute: '2-digit' } as const;
+
+/** `9:05 AM`: minutes from midnight, of whichever day. */
+export const formatTimeOfDay = (minutes: number, reading: Reading): string =>
+  new Intl.DateTimeFormat(reading.locale, { timeZone: 'UTC', ...clockOptions }).format(
+    new Date(Math.round(minutes) * 60_000),
+  );
+
+/** `9:05 AM`: an instant, where the household lives. */
+export const formatClock = (instantMs: number, timeZone: string, reading: Reading): string =>
+  new Intl.DateTimeFormat(reading.locale, { timeZone, ...clockOptions }).format(new Date(instantMs));
+
 const plurals: Readonly<Record<string, string>> = {
   jar: 'jars',
   bag: 'bags',

@@ -81,12 +81,19 @@ export const gatherAssets = (): AssetShelf => {
     'text/javascript; charset=utf-8',
     readFileSync(require.resolve('htmx.org/dist/htmx.min.js')),
   );
+  const clock = asset(
+    'clock',
+    'js',
+    'text/javascript; charset=utf-8',
+    readFileSync(`${assetFolder}clock.js`),
+  );
   const icon = asset('icon', 'svg', 'image/svg+xml', readFileSync(`${assetFolder}icon.svg`));
-  const all = [...Object.values(fonts), styles, htmx, icon];
+  const all = [...Object.values(fonts), styles, htmx, clock, icon];
   return {
     urls: {
       css: styles.url,
       htmx: htmx.url,
+      clock: clock.url,
       icon: icon.url,
       textFont: fonts['font:text'].url,
       titleFont: fonts['font:title'].url,

@@ -1,0 +1,328 @@
+import { addDays, type CalendarDate, type WeekKey, weekOf } from '../../shared/week.ts';
+import type { Plan, PlannedWeek } from '../../src/planning/plan.ts';
+import { pickAndBuyBy } from '../../src/preserving/day-batch.ts';
+import type { Schedule } from '../../src/preserving/schedule.ts';
+import type {
+  CanningDayPageProps,
+  CanningDayProps,
+  SettingProps,
+} from '../../views/pages/canning-day/canning-day-page.tsx';
+import type { ProcessCardProps } from '../../views/pages/canning-day/process-card.tsx';
+import { type FieldProblems, type FormKeys, noProblems } from '../../views/parts/form.tsx';
+import {
+  formatClock,
+  formatDay,
+  formatLongDay,
+  formatMinutes,
+  formatNumber,
+  formatQuantity,
+  formatWeek,
+  formatWeekday,
+} from '../../views/words/format.ts';
+import type { Reading } from '../../views/words/reading.ts';
+import { insideSentence, listed, sentenceCase } from '../../views/words/sentences.ts';
+import type { BatchResult } from '../queries/batch-results.ts';
+import type { LoadsOfDay, PrintedSheet } from '../queries/canning-sessions.ts';
+import type { Recipe } from '../queries/recipes.ts';
+import type { WaitingMaterial } from '../queries/waiting-material.ts';
+import type { ByProduct } from '../year/by-product.ts';
+import { sealAdviceFor } from '../year/seal-advice.ts';
+import type { BatchHere, SessionHere, SessionKitchen } from '../year/session-here.ts';
+import { type SessionDay, weeksWithSessions } from '../year/week-sessions.ts';
+import { presentLoads } from './canning-loads.ts';
+import { helpFor, presentCautions, presentRefusal, presentSchedule } from './canning-process.ts';
+import { presentResults, type ResultSetting } from './canning-results.ts';
+import { presentSetOut } from './canning-set-out.ts';
+import { presentSheet, sheetMark, voidWords } from './canning-sheet.ts';
+import { presentTimeline, timeWords } from './canning-timeline.ts';
+import { itemOf, type PlannedNames, purchaseWords } from './planned-words.ts';
+import { amountOf } from './shelf-units.ts';
+
+/** The canning days of a week. */
+export interface CanningDayPicture {
+  /** Null when nothing is planned to be put up. */
+  readonly week: WeekKey | null;
+  readonly planned: PlannedWeek | null;
+  readonly days: readonly SessionDay[];
+  readonly kitchen: SessionKitchen;
+  readonly names: PlannedNames;
+  readonly plan: Plan | null;
+  readonly waiting: readonly WaitingMaterial[];
+  readonly byProduct: (recipe: Recipe) => ByProduct | null;
+  readonly now: number;
+  readonly today: CalendarDate;
+  readonly reading: Reading;
+}
+
+export interface DayPicture {
+  readonly day: SessionDay;
+  readonly here: SessionHere;
+  readonly loads: LoadsOfDay;
+  readonly sheets: readonly PrintedSheet[];
+  readonly results: readonly BatchResult[];
+}
+
+/** What was sent back with problems, and where it stands. */
+export interface DaySentBack {
+  readonly setting?: { readonly values: SettingProps['values']; readonly problems: FieldProblems };
+  readonly load?: { readonly loadKey: string; readonly words: string };
+  readonly seal?: NonNullable<ResultSetting['sentBack']>;
+}
+
+export const weekPath = (week: WeekKey): string => `/canning-day/${week}`;
+export const dayPath = (day: Pick<SessionDay, 'on'>, week: WeekKey): string => `${weekPath(week)}/${day.on}`;
+
+export function presentCanningDayPage(
+  picture: CanningDayPicture,
+  shown: DayPicture | null,
+  keys: () => FormKeys,
+  sentBack: DaySentBack = {},
+): Omit<CanningDayPageProps, 'frame' | 'clockScript'> {
+  const { week, days, reading } = picture;
+  return {
+    week: week === null ? 'No week planned' : sentenceCase(formatWeek(week, reading)),
+    empty: shown === null ? emptyWords(picture) : null,
+    help: shown === null && picture.kitchen.household.altitudeFt === null ? helpFor([altitudeMissing]) : [],
+    days:
+      week === null
+        ? []
+        : days.map((day) => ({
+            key: day.on,
+            words: `${formatWeekday(day.on, reading)}${day.session === null ? '' : ', begun'}`,
+            href: `${weekPath(week)}?day=${day.on}`,
+            isCurrent: day.on === shown?.day.on,
+          })),
+    day: shown === null || week === null ? null : presentDay(picture, week, shown, keys, sentBack),
+    waiting: picture.waiting.map((material) => ({
+      id: material.id,
+      words: waitingWords(material, reading),
+      keys: keys(),
+    })),
+    otherWeeks: weeksWithSessions(picture.plan)
+      .filter((one) => one.week !== week && one.week >= weekOf(picture.today))
+      .slice(0, otherWeeksShown)
+      .map((one) => ({
+        href: weekPath(one.week),
+        week: sentenceCase(formatWeek(one.week, reading)),
+        what: listed(
+          one.sessions.map((session) =>
+            insideSentence(itemOf(picture.names, session)?.name ?? session.recipe),
+          ),
+        ),
+      })),
+  };
+}
+
+const otherWeeksShown = 6;
+const altitudeMissing = { code: 'altitude-unknown', path: ['altitudeFt'], message: '' };
+
+const emptyWords = ({ plan, week, kitchen }: CanningDayPicture): CanningDayPageProps['empty'] => {
+  if (kitchen.household.altitudeFt === null)
+    return {
+      text: 'Nothing can be canned before the altitude of the kitchen is known: every processing time depends on it.',
+      action: { words: 'Enter the altitude', href: '/kitchen#altitude' },
+    };
+  if (plan === null)
+    return {
+      text: 'There is no plan yet, so no canning day.',
+      action: { words: 'Ask for a plan', href: '/' },
+    };
+  return {
+    text:
+      week === null
+        ? 'The plan has nothing to put up in the weeks ahead.'
+        : 'Nothing is put up in that week.',
+    action: { words: 'See the year', href: '/year' },
+  };
+};
+
+const waitingWords = ({ name, quantity, unit, useBy }: WaitingMaterial, reading: Reading): string =>
+  `${formatQuantity(quantity, unit, reading)} ${name}${useBy === null ? '' : `: use by ${formatWeekday(useBy, reading)}`}`;
+
+function presentDay(
+  picture: CanningDayPicture,
+  week: WeekKey,
+  shown: DayPicture,
+  keys: () => FormKeys,
+  sentBack: DaySentBack,
+): CanningDayProps {
+  const { reading, kitchen, now } = picture;
+  const { day, here } = shown;
+  const { timeZone } = kitchen.household;
+  const path = dayPath(day, week);
+  const schedules = schedulesOf(here);
+  const cannerNames = new Map<string, string>(kitchen.canners.map(({ id, name }) => [id, name]));
+  const timeline = here.timeline?.ok
+    ? presentTimeline(here, here.timeline.value, { on: here.on, reading }, cannerNames)
+    : null;
+  return {
+    title: formatLongDay(day.on, reading),
+    summary: summaryOf(here, reading),
+    isBegun: day.session !== null,
+    cards: here.batches.map((batch) => presentCard(batch, reading)),
+    help: helpFor(
+      here.batches.flatMap(({ canned }) => (canned !== null && !canned.ok ? canned.problems : [])),
+    ),
+    loads:
+      day.session === null
+        ? []
+        : presentLoads(here.batches, {
+            path,
+            loads: shown.loads,
+            now,
+            timeZone,
+            reading,
+            keys,
+            problem: sentBack.load ?? null,
+          }),
+    ...presentErrands(picture, day),
+    setOut: presentSetOut(here.batches, picture.names.supplies, reading),
+    setting: presentSetting(here, path, day.session === null, keys(), sentBack.setting),
+    timeline,
+    timelineWords: timelineWords(here),
+    byProducts: here.batches.flatMap((batch) => leftOverWords(batch, picture, day)),
+    results: presentResults(here.batches, shown.results, {
+      path,
+      timeZone,
+      now,
+      reading,
+      keys,
+      adviceFor: (batch, result) =>
+        sealAdviceFor(batch.item, batch.recipe, kitchen.reference, result.processedAt, now),
+      sentBack: sentBack.seal ?? null,
+    }),
+    sheet: presentSheet(here, timeline, { household: kitchen.household.name, number: null, reading }),
+    sheets: {
+      print:
+        day.session === null || here.basis.length === 0 ? null : { action: `${path}/sheets`, keys: keys() },
+      printed: shown.sheets.map((sheet) => {
+        const isVoid = voidWords(sheet.basis, here.basis) !== null;
+        const when = `${formatWeekday(printedOn(sheet, timeZone), reading)}, ${formatClock(sheet.printedAt, timeZone, reading)}`;
+        return {
+          key: String(sheet.number),
+          words: `Sheet ${sheet.number}, mark ${sheetMark(sheet.basis)}, ${when}${isVoid ? ': VOID, print a new one' : ''}`,
+          href: `${path}/sheets/${sheet.number}`,
+          isVoid,
+        };
+      }),
+      mark: here.basis.length === 0 ? null : sheetMark(here.basis),
+    },
+    cautions: presentCautions(schedules),
+  };
+}
+
+export const schedulesOf = ({ batches }: SessionHere): readonly Schedule[] =>
+  batches.flatMap(({ canned }) => (canned?.ok ? [canned.value.schedule] : []));
+
+const printedOn = ({ printedAt }: PrintedSheet, timeZone: string): CalendarDate =>
+  new Intl.DateTimeFormat('en-CA', { timeZone }).format(new Date(printedAt)) as CalendarDate;
+
+function summaryOf(here: SessionHere, reading: Reading): string {
+  const what = listed(here.batches.map(({ item }) => insideSentence(item.name)));
+  const { timeline } = here;
+  if (timeline === null || !timeline.ok) return `${sentenceCase(what)}.`;
+  const setting = { on: here.on, reading };
+  return `${sentenceCase(what)}, ${timeWords(timeline.value.startsAt, setting)} to ${timeWords(timeline.value.endsAt, setting)}.`;
+}
+
+function presentCard(batch: BatchHere, reading: Reading): ProcessCardProps {
+  const { item, recipe, batches, canned, low, high } = batch;
+  const most = amountOf(item, Math.ceil(high - 1e-9), reading, recipe.jarKind);
+  const comes =
+    Math.floor(low) < Math.ceil(high - 1e-9) ? `${formatNumber(Math.floor(low), reading)} to ${most}` : most;
+  const loads =
+    canned?.ok === true
+      ? [`${formatQuantity(canned.value.loads.length, 'load', reading)} in ${canned.value.canner.name}`]
+      : [];
+  return {
+    key: recipe.id,
+    item: { name: item.name, family: item.family, href: `/year/${item.id}` },
+    line: [formatQuantity(batches, 'batch', reading), comes, ...loads].join(', '),
+    schedule: canned?.ok === true ? presentSchedule(canned.value.schedule, reading) : null,
+    refusal: canned !== null && !canned.ok ? presentRefusal(canned.problems) : null,
+    notCanned: canned === null ? notCannedWords(batch) : null,
+  };
+}
+
+const notCannedWords = ({ recipe, batches }: BatchHere): string =>
+  `Not canned: nothing to process. ${formatMinutes(recipe.handsOnMinutes * batches)} of work, before or after the canner.${
+    recipe.stages.length < 2
+      ? ''
+      : ` ${recipe.stages.map(({ name, afterDays }) => (afterDays === 0 ? `${name} that day` : `${insideSentence(name)} ${afterDays} days later`)).join('; ')}.`
+  }`;
+
+/** By the Thursday before the first day of the week everything for it is picked and bought. */
+function presentErrands(
+  { planned, names, reading, days }: CanningDayPicture,
+  day: SessionDay,
+): Pick<CanningDayProps, 'buyBy' | 'errands'> {
+  const first = days[0]?.on ?? day.on;
+  const purchases = planned?.purchases.filter(({ kind }) => kind !== 'item') ?? [];
+  return {
+    buyBy: `Pick and buy by ${formatLongDay(pickAndBuyBy(first), reading)}`,
+    errands: purchases.map((purchase, place) => ({
+      key: `${purchase.kind}-${purchase.what}-${place}`,
+      ...purchaseWords(names, purchase),
+    })),
+  };
+}
+
+function presentSetting(
+  here: SessionHere,
+  action: string,
+  isAhead: boolean,
+  keys: FormKeys,
+  sentBack: DaySentBack['setting'],
+): SettingProps {
+  const { by, time, people, burners } = here.setting;
+  return {
+    action,
+    keys,
+    isAhead,
+    values: sentBack?.values ?? { by, time, people: String(people), burners: String(burners) },
+    problems: sentBack?.problems ?? noProblems,
+    rows: here.batches.flatMap(({ recipe, item, canned }) =>
+      canned?.ok === true && canned.value.alternatives.length > 1
+        ? [
+            {
+              name: `row-${recipe.id}`,
+              label: `${item.name}: which printed schedule`,
+              value: canned.value.schedule.rowKey,
+              choices: canned.value.alternatives.map((schedule) => ({
+                value: schedule.rowKey,
+                words: scheduleWords(schedule),
+              })),
+            },
+          ]
+        : [],
+    ),
+  };
+}
+
+export const scheduleWords = ({ minutes, psi }: Schedule): string =>
+  psi === null ? `${minutes} min` : `${minutes} min at ${Math.ceil(psi)} psi`;
+
+const timelineWords = ({ batches, timeline }: SessionHere): readonly string[] => {
+  if (timeline !== null && !timeline.ok) return timeline.problems.map(({ message }) => message);
+  const refused = batches.filter(({ canned }) => canned !== null && !canned.ok).map(({ item }) => item.name);
+  const beside = batches.filter(({ canned }) => canned === null);
+  return [
+    ...(refused.length === 0
+      ? []
+      : [`Left out until a time can be given: ${listed(refused.map(insideSentence))}.`]),
+    ...(beside.length === 0
+      ? []
+      : [
+          `Not in the times below: ${listed(beside.map((batch) => `${insideSentence(batch.item.name)}, ${formatMinutes(batch.recipe.handsOnMinutes * batch.batches)}`))}.`,
+        ]),
+  ];
+};
+
+function leftOverWords(batch: BatchHere, picture: CanningDayPicture, day: SessionDay): readonly string[] {
+  const left = picture.byProduct(batch.recipe);
+  if (left === null) return [];
+  const until = formatDay(addDays(day.on, left.keepsDays), picture.reading);
+  return [
+    `${sentenceCase(left.name)} from ${insideSentence(batch.item.name)}: keep it cold and use it by ${until}.${left.source === null ? '' : ` (${left.source})`}`,
+  ];
+}

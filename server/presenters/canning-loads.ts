@@ -1,0 +1,107 @@
+import { shownPressure } from '../../src/preserving/display-units.ts';
+import { type ClockEvent, readClock } from '../../src/preserving/process-clock.ts';
+import type { Schedule } from '../../src/preserving/schedule.ts';
+import { sessionSteps } from '../../src/preserving/session-steps.ts';
+import type { ClockProps, LoadProps } from '../../views/pages/canning-day/load-card.tsx';
+import type { FormKeys } from '../../views/parts/form.tsx';
+import { formatClock, formatJars, formatMinutes } from '../../views/words/format.ts';
+import type { Reading } from '../../views/words/reading.ts';
+import type { LoadsOfDay } from '../queries/canning-sessions.ts';
+import type { Interruption } from '../records/canning-session.ts';
+import type { BatchHere, CannedHere, LoadHere } from '../year/session-here.ts';
+
+export interface LoadSetting {
+  /** Path of the day: `/canning-day/2026-W34/2026-08-22`. */
+  readonly path: string;
+  readonly loads: LoadsOfDay;
+  readonly now: number;
+  readonly timeZone: string;
+  readonly reading: Reading;
+  readonly keys: () => FormKeys;
+  /** A load whose last step was refused, and why. */
+  readonly problem: { readonly loadKey: string; readonly words: string } | null;
+}
+
+/** Every load of the day's canned batches, with its checklist and clock. */
+export const presentLoads = (batches: readonly BatchHere[], setting: LoadSetting): readonly LoadProps[] =>
+  batches.flatMap((batch) =>
+    batch.canned?.ok === true
+      ? batch.canned.value.loads.map((load) => presentLoad(batch, load, setting))
+      : [],
+  );
+
+export function presentLoad(batch: BatchHere, load: LoadHere, setting: LoadSetting): LoadProps {
+  if (batch.canned?.ok !== true) throw new RangeError('presentLoad: expected a batch that can be canned');
+  const canned: CannedHere = batch.canned.value;
+  const { schedule, canner } = canned;
+  const ticked = setting.loads.tickedByLoad.get(load.key) ?? new Set<string>();
+  const place = canned.loads.indexOf(load) + 1;
+  const jarKind = batch.recipe.process?.jarKind;
+  return {
+    key: load.key,
+    title:
+      canned.loads.length === 1
+        ? batch.item.name
+        : `${batch.item.name}, load ${place} of ${canned.loads.length}`,
+    line: `${jarKind === undefined ? load.jars : formatJars(load.jars, jarKind, setting.reading)} in ${canner.name}`,
+    minutes: formatMinutes(schedule.minutes),
+    pressure: schedule.psi === null ? null : `${shownPressure(schedule.psi)} psi`,
+    steps: sessionSteps(schedule).map(({ key, text, blocksLoad }) => ({
+      key,
+      text,
+      ticked: ticked.has(key),
+      blocks: blocksLoad,
+    })),
+    clock: presentClock(schedule, setting.loads.clockByLoad.get(load.key) ?? [], setting),
+    keys: setting.keys(),
+    ticksTo: `${setting.path}/loads/${load.key}/ticks`,
+    clockTo: `${setting.path}/loads/${load.key}/clock`,
+    problem: setting.problem?.loadKey === load.key ? setting.problem.words : null,
+  };
+}
+
+const startWords: Readonly<Record<Schedule['method'], string>> = {
+  'boiling-water': 'Full boil: start the clock',
+  'atmospheric-steam': 'Full steam: start the clock',
+  pressure: 'At pressure: start the clock',
+};
+
+export const interruptionWords: Readonly<Record<Interruption, string>> = {
+  'boil-stopped': 'Boil stopped',
+  'pressure-dropped': 'Pressure dropped',
+  'power-cut': 'Power cut',
+};
+
+const interruptionsOf = (method: Schedule['method']): readonly Interruption[] =>
+  method === 'pressure' ? ['pressure-dropped', 'power-cut'] : ['boil-stopped', 'power-cut'];
+
+function presentClock(
+  { minutes, method }: Schedule,
+  events: readonly ClockEvent[],
+  { now, timeZone, reading }: LoadSetting,
+): ClockProps {
+  const clock = readClock(events, minutes, now);
+  const at = (instant: number) => formatClock(instant, timeZone, reading);
+  const started = clock.doneAt === null ? null : clock.doneAt - minutes * 60_000;
+  const broken =
+    clock.interruptions === 0
+      ? ''
+      : ` Interrupted ${clock.interruptions === 1 ? 'once' : `${clock.interruptions} times`}, so counted from zero.`;
+  const words: Readonly<Record<ClockProps['state'], string>> = {
+    'not-started': 'Not started.',
+    interrupted: `Back to zero: bring it back, then start the whole ${formatMinutes(minutes)} again.`,
+    running: `Started ${started === null ? '' : at(started)}.${broken}`,
+    done: `Started ${started === null ? '' : at(started)} and ran its ${formatMinutes(minutes)}.${broken}`,
+  };
+  return {
+    state: clock.state,
+    words: words[clock.state],
+    due: clock.doneAt === null ? null : at(clock.doneAt),
+    remainingMs: clock.doneAt === null ? null : clock.remainingMs,
+    start: clock.state === 'not-started' || clock.state === 'interrupted' ? startWords[method] : null,
+    interruptions:
+      clock.state === 'running'
+        ? interruptionsOf(method).map((why) => ({ value: why, words: interruptionWords[why] }))
+        : [],
+  };
+}

@@ -1,0 +1,78 @@
+import type { JarKind } from '../../shared/jar.ts';
+import type { Schedule } from '../../src/preserving/schedule.ts';
+import { formatJarKind, formatNumber, formatQuantity } from '../../views/words/format.ts';
+import type { Reading } from '../../views/words/reading.ts';
+import { listed } from '../../views/words/sentences.ts';
+import type { Supply } from '../queries/recipes.ts';
+import type { BatchHere } from '../year/session-here.ts';
+import { acidInWords } from './canning-process.ts';
+
+export interface SetOutGroup {
+  readonly title: string;
+  readonly lines: readonly string[];
+}
+
+/** One jar more than the high yield is made ready, so that a generous batch finds a hot jar. */
+const spareJars = 1;
+
+/** What stands ready before the stove is lit: jars and lids, tools, and what goes into the pots. */
+export const presentSetOut = (
+  batches: readonly BatchHere[],
+  supplies: readonly Supply[],
+  reading: Reading,
+): readonly SetOutGroup[] => {
+  const groups = [
+    { title: 'Jars and new lids', lines: jarLines(batches, reading) },
+    { title: 'For the pots', lines: batches.map((batch) => potLine(batch, supplies, reading)) },
+    { title: 'Tools', lines: toolLines(batches) },
+  ];
+  return groups.filter(({ lines }) => lines.length > 0);
+};
+
+function jarLines(batches: readonly BatchHere[], reading: Reading): string[] {
+  const jarsByKind = new Map<JarKind, number>();
+  for (const { recipe, batches: times } of batches) {
+    if (recipe.jarKind === null) continue;
+    const jars = Math.ceil(recipe.yieldHigh - 1e-9) * times + spareJars;
+    jarsByKind.set(recipe.jarKind, (jarsByKind.get(recipe.jarKind) ?? 0) + jars);
+  }
+  return [...jarsByKind].map(
+    ([kind, jars]) =>
+      `${formatNumber(jars, reading)} jars (${formatJarKind(kind)}), with bands, and as many new lids; one jar is to spare`,
+  );
+}
+
+function potLine(batch: BatchHere, supplies: readonly Supply[], reading: Reading): string {
+  const { recipe, item, batches } = batch;
+  const produce = recipe.produce.map(
+    ({ crop, lb }) => `${formatQuantity(lb * batches, 'lb', reading)} ${crop.replaceAll('-', ' ')}`,
+  );
+  const supplied = recipe.supplies.map(({ supplyId, quantity }) => {
+    const supply = supplies.find(({ id }) => id === supplyId);
+    return `${formatQuantity(quantity * batches, supply?.unit ?? '', reading)} ${supply?.name ?? supplyId}`;
+  });
+  const acid = batch.canned?.ok ? acidPerJar(batch.canned.value.schedule) : null;
+  return `${item.name}, ${formatQuantity(batches, 'batch', reading)}: ${listed([...produce, ...supplied])}${acid === null ? '' : `. Acid for each jar: ${acid}`}`;
+}
+
+const acidPerJar = ({ acid }: Schedule): string | null => {
+  const [first] = acid?.oneOf ?? [];
+  return first === undefined ? null : acidInWords(first);
+};
+
+// What stands around a canner is common practice, no source.
+const toolLines = (batches: readonly BatchHere[]): string[] => {
+  const canned = batches.flatMap(({ canned: here }) => (here?.ok ? [here.value] : []));
+  if (canned.length === 0) return [];
+  const canners = [...new Set(canned.map(({ canner }) => canner.name))];
+  const isPressure = canned.some(({ schedule }) => schedule.method === 'pressure');
+  return [
+    `${listed(canners)}, each with its rack`,
+    'Jar lifter, wide funnel, a bubble freer that is not metal, a ruler for the headspace',
+    'Clean cloths for rims, a folded towel for hot jars, away from draughts',
+    'A clock that can be seen from the stove, a pen, the sheet of this day',
+    ...(isPressure
+      ? ['For the pressure canner: look through the vent, feel that the seal ring is soft, wash the weight']
+      : []),
+  ];
+};

@@ -1,0 +1,75 @@
+import { createHash } from 'node:crypto';
+import { yearOf } from '../../shared/week.ts';
+import { type SheetBasis, sheetStamp } from '../../src/preserving/process-evidence.ts';
+import { sessionSteps } from '../../src/preserving/session-steps.ts';
+import { type SheetChange, sheetChanges } from '../../src/preserving/sheet-changes.ts';
+import type { SheetProps } from '../../views/pages/canning-day/sheet.tsx';
+import type { TimelineProps } from '../../views/pages/canning-day/timeline.tsx';
+import { formatLongDay } from '../../views/words/format.ts';
+import type { Reading } from '../../views/words/reading.ts';
+import { listed } from '../../views/words/sentences.ts';
+import type { SessionHere } from '../year/session-here.ts';
+import { presentCautions, presentSchedule } from './canning-process.ts';
+import { paperTimeline } from './canning-timeline.ts';
+
+/** A short mark that is the same exactly while what a sheet rests on is. */
+export const sheetMark = (basis: readonly SheetBasis[]): string => {
+  const stamps = basis.map(sheetStamp).toSorted().join('\n');
+  const digest = createHash('sha256').update(stamps).digest('hex');
+  return `${digest.slice(0, 4)}-${digest.slice(4, 8)}`;
+};
+
+const changeWords: Readonly<Record<SheetChange, string>> = {
+  altitude: 'the altitude',
+  canner: 'a canner',
+  gauge: 'the gauge',
+  'gauge-check': 'the gauge check',
+  schedule: 'a schedule',
+};
+
+/** Why a sheet is void, in a sentence; null while it stands. */
+export const voidWords = (printed: readonly SheetBasis[], today: readonly SheetBasis[]): string | null => {
+  const changes = sheetChanges(printed, today);
+  return changes.length === 0
+    ? null
+    : `Since it was printed, ${listed(changes.map((change) => changeWords[change]))} changed. What it says about minutes and pressure may no longer hold.`;
+};
+
+export function presentSheet(
+  here: SessionHere,
+  timeline: TimelineProps | null,
+  { household, number, reading }: { household: string; number: number | null; reading: Reading },
+): SheetProps | null {
+  const canned = here.batches.flatMap((batch) =>
+    batch.canned?.ok === true ? [{ batch, canned: batch.canned.value }] : [],
+  );
+  const [first] = canned;
+  if (first === undefined) return null;
+  const schedules = canned.map((one) => one.canned.schedule);
+  return {
+    title: `${formatLongDay(here.on, reading)}, ${yearOf(here.on)}`,
+    household,
+    number: number === null ? null : `Sheet ${number}`,
+    mark: sheetMark(here.basis),
+    batches: canned.map(({ batch, canned: { schedule, loads, canner } }) => ({
+      key: batch.recipe.id,
+      name: batch.item.name,
+      line: `${batch.recipe.name}, in ${canner.name}`,
+      schedule: presentSchedule(schedule, reading),
+      loads: loads.map((load, at) => ({ key: load.key, name: `Load ${at + 1}`, jars: load.jars })),
+    })),
+    timeline: timeline === null ? [] : paperTimeline(timeline),
+    steps: paperSteps(schedules),
+    cautions: presentCautions(schedules),
+  };
+}
+
+/** The steps of all loads, each once; acid, time and pressure stand with each batch. */
+const paperSteps = (schedules: readonly Parameters<typeof sessionSteps>[0][]): readonly string[] => {
+  const byKey = new Map<string, string>();
+  for (const schedule of schedules)
+    for (const { key, text } of sessionSteps(schedule))
+      if (!['acid-per-jar', 'process', 'fill'].includes(key) && ![...byKey.values()].includes(text))
+        byKey.set(byKey.has(key) ? `${key}-${schedule.method}` : key, text);
+  return [...byKey.values()];
+};

@@ -1,0 +1,107 @@
+import type { FastifyRequest } from 'fastify';
+import { ShelfwardError } from '../../shared/problems.ts';
+import { addDays, calendarDate, mondayOf, sundayOf, type WeekKey, weekKey } from '../../shared/week.ts';
+import type { CanningDayPicture, DayPicture } from '../presenters/canning-day.ts';
+import { batchResults } from '../queries/batch-results.ts';
+import {
+  canningSessions,
+  loadsOfDay,
+  printedSheets,
+  type SessionSetting,
+} from '../queries/canning-sessions.ts';
+import { canners, kitchenHours } from '../queries/kitchen.ts';
+import { newestPlan } from '../queries/plans.ts';
+import { materials } from '../queries/recipes.ts';
+import { waitingMaterials } from '../queries/waiting-material.ts';
+import { byProductOf } from '../year/by-product.ts';
+import { sessionHere } from '../year/session-here.ts';
+import { nextCanningWeek, type SessionDay, sessionDays } from '../year/week-sessions.ts';
+import { plannedNames } from './planned-names.ts';
+
+/** The week a path names; another word is a page that does not exist. */
+export function weekIn(text: string): WeekKey {
+  const read = weekKey.safeParse(text);
+  if (!read.success) throw new ShelfwardError('not-found', `weekIn: no week ${text}`);
+  return read.data;
+}
+
+/** How a day is laid out until somebody says otherwise. */
+export const usualSetting = (people: number): SessionSetting => ({
+  by: 'start',
+  time: '09:00',
+  people: Math.min(2, Math.max(1, people)),
+  burners: 4,
+  rows: {},
+});
+
+/** The canning days of a week (the next one with any, when none is named) in the household that asks. */
+export async function canningDayPicture(
+  request: FastifyRequest,
+  named: WeekKey | null,
+): Promise<CanningDayPicture> {
+  const { household, today, reading } = request;
+  const { db, reference, now } = request.server;
+  const [names, plan, hours, owned, sessions, waiting, known] = await Promise.all([
+    plannedNames(request),
+    newestPlan(db, household.id),
+    kitchenHours(db, household.id),
+    canners(db, household.id),
+    canningSessions(db, household.id),
+    waitingMaterials(db, household.id),
+    materials(db, household.id),
+  ]);
+  const week = named ?? nextCanningWeek(plan?.plan ?? null, sessions, today);
+  const planned = plan?.plan.weeks.find((one) => one.week === week) ?? null;
+  const begun =
+    week === null ? [] : sessions.filter(({ on }) => on >= dayBefore(week) && on <= sundayOf(week));
+  return {
+    week,
+    planned,
+    days: week === null ? [] : sessionDays(planned, begun, hours, reading.weekStartsOn),
+    kitchen: { household, canners: owned, items: names.items, recipes: names.recipes, hours, reference },
+    names,
+    plan: plan?.plan ?? null,
+    waiting,
+    byProduct: (recipe) => byProductOf(recipe, known, reference),
+    now: now(),
+    today,
+    reading,
+  };
+}
+
+/** A week that a person starts on Sunday has its first day before the Monday. */
+const dayBefore = (week: WeekKey) => addDays(mondayOf(week), -1);
+
+/** The day asked for; without one the day that is next or in hand, or the week's last. */
+export function dayIn(picture: CanningDayPicture, asked: string | undefined): SessionDay | null {
+  const { days, today } = picture;
+  if (asked !== undefined && calendarDate.safeParse(asked).success) {
+    const named = days.find(({ on }) => on === asked);
+    if (named) return named;
+  }
+  return days.find(({ on }) => on >= today) ?? days.at(-1) ?? null;
+}
+
+/** One day as it can be done here, with what has happened to its loads. */
+export async function dayPicture(
+  request: FastifyRequest,
+  picture: CanningDayPicture,
+  day: SessionDay,
+  ahead: SessionSetting | null,
+): Promise<DayPicture> {
+  const { db } = request.server;
+  const { household } = request;
+  const setting = ahead ?? day.session?.setting ?? usualSetting(household.people);
+  const [loads, sheets, results] = await Promise.all([
+    loadsOfDay(db, household.id, day.on),
+    printedSheets(db, household.id, day.on),
+    batchResults(db, household.id, { from: day.on, to: day.on }),
+  ]);
+  return {
+    day,
+    here: sessionHere(day.work, picture.kitchen, day.on, setting),
+    loads,
+    sheets,
+    results,
+  };
+}

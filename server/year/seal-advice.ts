@@ -1,0 +1,22 @@
+import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import { type FailedSealAdvice, failedSealAdvice } from '../../src/preserving/seal-check.ts';
+import type { Item } from '../queries/items.ts';
+import type { Recipe } from '../queries/recipes.ts';
+
+/** Where nobody wrote down how long an opened jar keeps: fewer days than any published figure. Our own choice. */
+const leastKeepColdDays = 3;
+const hourMs = 3_600_000;
+
+/** What may be done now with a jar of this food that did not seal. */
+export const sealAdviceFor = (
+  item: Pick<Item, 'keepColdDays'>,
+  recipe: Recipe | null,
+  { processTimes }: Pick<ReferenceTables, 'processTimes'>,
+  processedAt: number,
+  now: number,
+): readonly FailedSealAdvice[] =>
+  failedSealAdvice({
+    hoursSinceProcessed: (now - processedAt) / hourMs,
+    hotPackPrinted: processTimes.some((row) => row.foodKey === recipe?.process?.food && row.pack === 'hot'),
+    keepColdDays: item.keepColdDays ?? leastKeepColdDays,
+  });

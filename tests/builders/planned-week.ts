@@ -1,0 +1,72 @@
+import type { Database } from '../../server/database/database.ts';
+import type { HouseholdId } from '../../shared/ids.ts';
+import type { WeekKey } from '../../shared/week.ts';
+import type { Plan, PlannedSession, PlannedWeek } from '../../src/planning/plan.ts';
+
+export interface PlannedWork {
+  readonly recipe: string;
+  readonly batches: number;
+}
+
+const sessionOf = ({ recipe, batches }: PlannedWork): PlannedSession => ({
+  recipe: recipe as PlannedSession['recipe'],
+  batches,
+  jars: [],
+  units: batches,
+  handsOnMinutes: 60 * batches,
+  canner: null,
+  loads: batches,
+});
+
+const weekOfWork = (week: WeekKey, work: readonly PlannedWork[], kitchenSessions: number): PlannedWeek => ({
+  week,
+  sessions: work.map(sessionOf),
+  purchases: [
+    {
+      what: 'plum-tree',
+      kind: 'produce',
+      quantity: 10,
+      unit: 'lb',
+      packs: null,
+      cost: 0 as PlannedWeek['spend'],
+    },
+  ],
+  materials: [],
+  kitchenSessions,
+  kitchenMinutes: 0,
+  spend: 0 as PlannedWeek['spend'],
+  fundAfter: 0 as PlannedWeek['spend'],
+});
+
+/** Keeps a plan that says exactly this, as if the planner had made it. */
+export async function keepPlanOf(
+  db: Database,
+  householdId: HouseholdId,
+  weeks: Readonly<Record<string, readonly PlannedWork[]>>,
+  kitchenSessions = 1,
+): Promise<void> {
+  const plan: Plan = {
+    asOf: '2026-08-17' as Plan['asOf'],
+    horizonWeeks: 52,
+    objective: { total: 0 },
+    bound: 0,
+    gap: 0,
+    solveSeconds: 0,
+    packRounding: { cost: 0 as PlannedWeek['spend'], gap: 0 },
+    weeks: Object.entries(weeks).map(([week, work]) => weekOfWork(week as WeekKey, work, kitchenSessions)),
+    items: [],
+    gaveWay: [],
+  };
+  await db
+    .insertInto('plan')
+    .values({
+      household_id: householdId,
+      id: 'plan-of-the-test',
+      as_of: plan.asOf,
+      facts_version: 0,
+      input_json: '{"weeks":[],"items":[],"recipes":[]}',
+      result_json: JSON.stringify({ plan, paths: [], outcome: 'planned', stoppedBy: 'gap' }),
+      made_at: 0,
+    })
+    .execute();
+}

@@ -1,0 +1,97 @@
+import { type CautionLine, Cautions, type ScheduleProps } from './process-card.tsx';
+
+export interface SheetBatch {
+  readonly key: string;
+  readonly name: string;
+  readonly line: string;
+  readonly schedule: ScheduleProps;
+  /** One line a load, with a box to tick for each jar's acid. */
+  readonly loads: readonly { readonly key: string; readonly name: string; readonly jars: number }[];
+}
+
+export interface SheetProps {
+  /** `Saturday, August 22, 2026` */
+  readonly title: string;
+  readonly household: string;
+  /** `Sheet 3`; null on a copy without a number. */
+  readonly number: string | null;
+  /** `7f2a-91c0`: the same only while altitude, canners, gauges and schedules are. */
+  readonly mark: string;
+  readonly batches: readonly SheetBatch[];
+  readonly timeline: readonly { readonly key: string; readonly at: string; readonly what: string }[];
+  readonly steps: readonly string[];
+  readonly cautions: readonly CautionLine[];
+}
+
+/** The canning-day sheet: black ink on one page, to be written on. */
+export const Sheet = ({ sheet }: { sheet: SheetProps }) => (
+  <article class="paper-sheet" aria-label="Canning-day sheet">
+    <header class="paper-head">
+      <h2>{sheet.title}</h2>
+      <p>
+        {[sheet.household, sheet.number, `mark ${sheet.mark}`].filter((words) => words !== null).join(' · ')}
+      </p>
+    </header>
+    <div class="paper-batches">
+      {sheet.batches.map((batch) => (
+        <section key={batch.key} class="paper-batch">
+          <h3>{batch.name}</h3>
+          <p class="paper-line">{batch.line}</p>
+          <p class="paper-time">
+            <span class="paper-minutes">{batch.schedule.minutes}</span> minutes
+            {batch.schedule.pressure === null ? null : (
+              <>
+                {' at '}
+                <span class="paper-minutes">{batch.schedule.pressure}</span>
+              </>
+            )}
+          </p>
+          <p>{batch.schedule.how}</p>
+          <p class="paper-facts">
+            {batch.schedule.facts.map(({ name, value }) => `${name}: ${value}`).join('. ')}.
+          </p>
+          {batch.schedule.acid === null ? null : (
+            <p>
+              <strong>Into every jar first: </strong>
+              {batch.schedule.acid}.
+            </p>
+          )}
+          <ul class="paper-loads">
+            {batch.loads.map((load) => (
+              <li key={load.key}>
+                {load.name}, {load.jars} jars
+                {batch.schedule.acid === null ? null : (
+                  <span class="paper-boxes">{` acid ${'☐'.repeat(load.jars)}`}</span>
+                )}
+                <span class="paper-blank"> started _______ due _______ again _______</span>
+              </li>
+            ))}
+          </ul>
+          <p class="paper-source">{batch.schedule.source}</p>
+        </section>
+      ))}
+    </div>
+    <div class="paper-columns">
+      <section>
+        <h3>When</h3>
+        <ul class="paper-when">
+          {sheet.timeline.map(({ key, at, what }) => (
+            <li key={key}>
+              <span class="paper-at">{at}</span> {what}
+            </li>
+          ))}
+        </ul>
+      </section>
+      <section>
+        <h3>Each load</h3>
+        <ul class="paper-steps">
+          {sheet.steps.map((step) => (
+            <li key={step}>☐ {step}</li>
+          ))}
+        </ul>
+        <h3>Mind</h3>
+        <Cautions cautions={sheet.cautions} />
+      </section>
+    </div>
+  </article>
+);
