@@ -25,7 +25,7 @@ export const ForecastTenths = ({ id, title, words, tenths }: ForecastTenthsProps
     .range([height - bottom, top]);
   const even = round(y(0.1));
   return (
-    <figure class="picture tenths-picture" id={id}>
+    <figure class="picture limit-picture tenths-picture" id={id}>
       <svg viewBox={`0 0 ${width} ${height}`} role="img" aria-labelledby={`${id}-title ${id}-words`}>
         <title id={`${id}-title`}>{title}</title>
         <desc id={`${id}-words`}>{words}</desc>
