@@ -58,8 +58,8 @@ const useWords = (
   const figure = (value: number): string => formatNumber(value, reading, 2);
   return [
     `Declared ${figure(evidence.declaredPerWeek)} a week.`,
-    evidence.takings === 0
-      ? 'Nothing counted yet.'
+    evidence.weeksThatCounted < 0.5
+      ? 'No week has counted yet.'
       : `${amountOf(item, Math.round(evidence.takings * 10) / 10, reading)} in ${formatQuantity(Math.round(evidence.weeksThatCounted), 'week', reading)} that counted.`,
     `Forecast ${figure(perWeek)} a week; four years in five between ${figure(perWeekRange.low)} and ${figure(perWeekRange.high)}.`,
   ].join(' ');

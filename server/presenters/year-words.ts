@@ -92,7 +92,7 @@ const cropsOf = (itemId: string, { picture, crops: known }: YearReader): readonl
   const crops = picture.loaded.recipes.planned
     .filter((recipe) => recipe.itemId === itemId)
     .flatMap((recipe) => recipe.produce.map((part) => part.crop));
-  return [...new Set(crops.map((crop) => plainName(cropName(known, crop.replaceAll('-', '_')))))];
+  return [...new Set(crops.map((crop) => plainName(cropName(known, crop))))];
 };
 
 /** A published name without what it says in brackets: `Peppers (types not separated)` is peppers to a person. */
