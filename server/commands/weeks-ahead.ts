@@ -27,10 +27,16 @@ export function weeksAhead(plan: Plan, year: PlanningYear, reading: Reading, how
     .flatMap((week) => [
       `${formatWeek(week.week, reading)}${totals(week, reading)}`,
       ...canning(week, year, reading).map((line) => `  can  ${line}`),
-      ...week.purchases.map((purchase) => `  buy  ${purchaseLine(purchase, year, reading)}`),
+      ...week.purchases.map(
+        (purchase) =>
+          `  ${isPicked(purchase, year) ? 'pick' : 'buy '} ${purchaseLine(purchase, year, reading)}`,
+      ),
       ...(week.sessions.length + week.purchases.length === 0 ? ['  nothing to can or buy'] : []),
     ]);
 }
+
+const isPicked = ({ kind, what }: PlannedPurchase, { sources }: PlanningYear): boolean =>
+  kind === 'produce' && sources.some((source) => source.id === what && source.kind !== 'market');
 
 const totals = ({ kitchenMinutes, spend }: PlannedWeek, reading: Reading): string => {
   const parts = [
@@ -52,7 +58,7 @@ function purchaseLine(
   year: PlanningYear,
   reading: Reading,
 ): string {
-  const price = formatMoney(cost, reading);
+  const price = cost === 0 ? 'our own' : formatMoney(cost, reading);
   switch (kind) {
     case 'jars':
       return `${quantity} jars (${formatJarKind(what as JarKind)}), ${price}`;

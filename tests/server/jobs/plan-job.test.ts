@@ -32,6 +32,7 @@ const planned = (cents: number): PlanningAnswer => ({
   paths: [],
   stoppedBy: 'gap',
   size: { rows: 0, columns: 0, integers: 0 },
+  canningSeconds: 0,
 });
 
 const failed: PlanningAnswer = {
