@@ -74,5 +74,5 @@ export function drawGamma(shape: number, random: Random): number {
 }
 
 /** Standard normal number by the method of Box and Muller (1958). */
-const drawNormal = (random: Random): number =>
+export const drawNormal = (random: Random): number =>
   Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());

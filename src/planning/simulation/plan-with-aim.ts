@@ -1,0 +1,73 @@
+import type { PlanningAnswer } from '../make-plan.ts';
+import type { PlannedWeek } from '../plan.ts';
+import type { PlanningYear } from '../planning-year.ts';
+import { simulatePlan } from './simulate-plan.ts';
+import type { SimulatedPlan, SimulationOptions } from './simulated-plan.ts';
+
+export interface PlanAim {
+  /** Chance of lasting that every item that can only be made should reach, 0 to 1. */
+  readonly chance: number;
+  /** Most rounds of correcting reserves and planning again. */
+  readonly rounds: number;
+}
+
+export const usualAim: PlanAim = { chance: 0.9, rounds: 2 };
+
+export interface AimedPlan {
+  /** The year with the reserves it was last planned with. */
+  readonly year: PlanningYear;
+  readonly answer: PlanningAnswer;
+  readonly simulated: SimulatedPlan | null;
+  readonly roundsUsed: number;
+}
+
+/** Standard errors by which a chance has to miss its aim before it counts as missed. */
+const surelyMissed = 2;
+
+/**
+ * Plans, plays the plan against sampled years, and where an item that can only be made lasts less often than aimed for by
+ * more than the sampling error, raises its reserve by what those years missed and plans again near the plan found. The
+ * last answer says what was reached, aim or not.
+ */
+export async function planWithAim(
+  year: PlanningYear,
+  plan: (year: PlanningYear, earlier: readonly PlannedWeek[] | null) => Promise<PlanningAnswer>,
+  options: SimulationOptions,
+  aim: PlanAim = usualAim,
+): Promise<AimedPlan> {
+  let planned = year;
+  let answer = await plan(planned, null);
+  for (let round = 0; ; round += 1) {
+    if (answer.outcome !== 'planned') return { year: planned, answer, simulated: null, roundsUsed: round };
+    const simulated = simulatePlan(planned, answer.plan, options);
+    const corrected = withCorrectedReserves(planned, simulated, aim.chance);
+    if (corrected === null || round >= aim.rounds)
+      return { year: planned, answer, simulated, roundsUsed: round };
+    planned = corrected;
+    answer = await plan(planned, answer.plan.weeks);
+  }
+}
+
+/** The year with higher reserves where an item lasts too seldom; null where none does. */
+function withCorrectedReserves(
+  year: PlanningYear,
+  simulated: SimulatedPlan,
+  chance: number,
+): PlanningYear | null {
+  const raised = new Map(
+    simulated.items.flatMap(({ item, lasts, missedQuantile }) => {
+      const isMissed = lasts.value < chance - surelyMissed * lasts.standardError;
+      const more = Math.ceil(missedQuantile(chance));
+      return isMissed && more > 0 ? [[item, more] as const] : [];
+    }),
+  );
+  const isMadeOnly = (id: PlanningYear['items'][number]['id']) =>
+    year.recipes.some(({ itemId }) => itemId === id);
+  const items = year.items.map((item) => {
+    const more = raised.get(item.id) ?? 0;
+    return more > 0 && item.packs.length === 0 && isMadeOnly(item.id)
+      ? { ...item, reserveUnits: item.reserveUnits + more }
+      : item;
+  });
+  return items.some((item, at) => item !== year.items[at]) ? { ...year, items } : null;
+}

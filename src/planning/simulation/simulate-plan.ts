@@ -1,0 +1,159 @@
+import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
+import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
+import { drawCount, drawGamma, type Random } from '../../shelf/draws.ts';
+import { planningParameters } from '../parameters.ts';
+import type { Plan } from '../plan.ts';
+import type { PlannedItem, PlannedRecipe, PlanningYear } from '../planning-year.ts';
+import { playShelf, type ShelfCohort } from '../play-shelf.ts';
+import { planningSets } from '../sets.ts';
+import { drawHarvest, type HarvestYear } from './harvest-year.ts';
+import {
+  type DrawUse,
+  type Estimate,
+  type SimulatedItem,
+  type SimulatedPlan,
+  type SimulationOptions,
+  usualSpread,
+} from './simulated-plan.ts';
+
+/**
+ * Plays a plan against sampled years (Monte Carlo): use, harvests, ripening weeks and yields vary; the plan is carried out
+ * as far as the crops allow and is not changed along the way. Same seed, same answer.
+ *
+ * Yields vary evenly between the low and the high published figure. Groups are not played: nobody in a sampled year eats
+ * plum because the peach ran out, so an item's own chance is a cautious one.
+ */
+export function simulatePlan(year: PlanningYear, plan: Plan, options: SimulationOptions): SimulatedPlan {
+  const { years, seed, spread = usualSpread } = options;
+  if (!Number.isInteger(years) || years < 1)
+    throw new RangeError(`simulatePlan: expected 1 or more sampled years, got ${years}`);
+  const generator = xoroshiro128plus(seed);
+  const random: Random = () => uniformFloat64(generator);
+  const sets = planningSets(year);
+  const { firstSupplyWeek } = planningParameters(sets);
+  const draws = sets.items.map((item) => options.drawUse?.get(item.id) ?? aroundExpected(item, spread.use));
+  const missed = sets.items.map(() => new Float64Array(years));
+  const older = sets.items.map(() => new Float64Array(years));
+  const spend = new Float64Array(years);
+  const lostBatches = new Float64Array(years);
+  const plannedSpend = plan.weeks.reduce((sum, week) => sum + week.spend, 0);
+
+  for (let sample = 0; sample < years; sample += 1) {
+    const harvest = drawHarvest(sets.year, plan, spread, random);
+    const made = madeInYear(sets.year, plan, harvest, random);
+    spend[sample] = plannedSpend + harvest.extraCents;
+    lostBatches[sample] = made.lost > 0 ? 1 : 0;
+    sets.items.forEach((item, at) => {
+      const wanted = Array.from((draws[at] ?? aroundExpected(item, spread.use))(random));
+      const cohorts = [...standing(sets.year, item), ...(made.cohorts.get(item.id) ?? [])];
+      const shelf = playShelf(wanted, cohorts);
+      const from = firstSupplyWeek[at] ?? 0;
+      (missed[at] as Float64Array)[sample] = shelf.missedByWeek
+        .slice(from)
+        .reduce((sum, units) => sum + units, 0);
+      (older[at] as Float64Array)[sample] = shelf.olderByWeek.at(-1) ?? 0;
+    });
+  }
+
+  return {
+    years,
+    seed,
+    items: sets.items.map((item, at): SimulatedItem => {
+      const misses = missed[at] ?? new Float64Array(years);
+      const sorted = Float64Array.from(misses).sort();
+      return {
+        item: item.id,
+        lasts: estimate(misses.map((units) => (units < 0.5 ? 1 : 0))),
+        missedUnits: estimate(misses),
+        olderAtEnd: estimate(older[at] ?? new Float64Array(years)),
+        missedQuantile: (share) =>
+          sorted[Math.min(years - 1, Math.max(0, Math.ceil(share * years) - 1))] ?? 0,
+      };
+    }),
+    spend: estimate(spend),
+    batchesLost: estimate(lostBatches),
+  };
+}
+
+/** Mean of a sample and its standard error. */
+function estimate(sample: Float64Array): Estimate {
+  const mean = sample.reduce((sum, amount) => sum + amount, 0) / sample.length;
+  const variance =
+    sample.reduce((sum, amount) => sum + (amount - mean) ** 2, 0) / Math.max(1, sample.length - 1);
+  return { value: mean, standardError: Math.sqrt(variance / sample.length) };
+}
+
+/** Poisson counts around expected use in a year of gamma-distributed appetite: together negative binomial. */
+function aroundExpected({ useByWeek }: PlannedItem, spread: number): DrawUse {
+  const shape = spread > 0 ? 1 / (spread * spread) : Number.POSITIVE_INFINITY;
+  return (random) => {
+    const appetite = Number.isFinite(shape) ? drawGamma(shape, random) / shape : 1;
+    return useByWeek.map((mean) => drawCount(mean * appetite, 1, random));
+  };
+}
+
+function standing({ weeks }: PlanningYear, { openingLots }: PlannedItem): ShelfCohort[] {
+  const position = (key: (typeof weeks)[number]) => {
+    const at = weeks.indexOf(key);
+    return at >= 0 ? at : weeks[0] !== undefined && key < weeks[0] ? -1 : weeks.length;
+  };
+  return openingLots.map(({ units, readyFrom, bestQualityUntil }) => ({
+    units,
+    readyWeek: position(readyFrom),
+    olderFromWeek: position(bestQualityUntil),
+  }));
+}
+
+/** What the plan brings to the shelf when its crops do as drawn: batches as far as the produce reaches, and purchases. */
+function madeInYear(
+  year: PlanningYear,
+  plan: Plan,
+  harvest: HarvestYear,
+  random: Random,
+): { readonly cohorts: ReadonlyMap<string, ShelfCohort[]>; readonly lost: number } {
+  const cohorts = new Map<string, ShelfCohort[]>();
+  const add = (itemId: string, cohort: ShelfCohort) => {
+    cohorts.set(itemId, [...(cohorts.get(itemId) ?? []), cohort]);
+  };
+  const bestQualityWeeks = new Map(year.items.map((item) => [item.id as string, item.bestQualityWeeks]));
+  let lost = 0;
+  plan.weeks.forEach(({ sessions, purchases }, week) => {
+    for (const session of sessions) {
+      const recipe = recipeOf(year, session.recipe, session.jars[0]?.kind ?? null);
+      if (recipe === undefined) continue;
+      const share = Math.min(1, ...recipe.produce.map(({ crop }) => harvest.shareOf(crop, week)));
+      const batches = Math.floor(session.batches * share + 1e-6);
+      lost += session.batches - batches;
+      const later = Math.max(0, ...recipe.produce.map(({ crop }) => harvest.weeksLater(crop)));
+      const earlier = Math.min(0, ...recipe.produce.map(({ crop }) => harvest.weeksLater(crop)));
+      const madeIn = Math.min(year.weeks.length - 1, Math.max(0, week + later + earlier));
+      const most = Math.max(recipe.yieldLowUnits, highUnits(year, recipe));
+      const units = batches * (recipe.yieldLowUnits + random() * (most - recipe.yieldLowUnits));
+      add(recipe.itemId, {
+        units,
+        readyWeek: madeIn + recipe.readyAfterWeeks,
+        olderFromWeek: madeIn + (bestQualityWeeks.get(recipe.itemId) ?? year.weeks.length),
+      });
+    }
+    for (const line of purchases)
+      if (line.kind === 'item')
+        add(line.what, {
+          units: line.quantity,
+          readyWeek: week,
+          olderFromWeek: week + (bestQualityWeeks.get(line.what) ?? year.weeks.length),
+        });
+  });
+  return { cohorts, lost };
+}
+
+/** High yield in units where a jar of the recipe is a unit of the item; elsewhere only the low yield is known in units. */
+function highUnits(year: PlanningYear, recipe: PlannedRecipe): number {
+  const item = year.items.find(({ id }) => id === recipe.itemId);
+  return recipe.jarKind !== null && item?.jarKind === recipe.jarKind
+    ? recipe.yieldHighJars
+    : recipe.yieldLowUnits;
+}
+
+function recipeOf(year: PlanningYear, id: string, jarKind: string | null): PlannedRecipe | undefined {
+  return year.recipes.find((recipe) => recipe.id === id && recipe.jarKind === jarKind);
+}
