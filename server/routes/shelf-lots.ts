@@ -12,6 +12,7 @@ import { items } from '../queries/items.ts';
 import { places } from '../queries/kitchen.ts';
 import { buy } from '../records/buy.ts';
 import { putUp } from '../records/put-up.ts';
+import { receive } from '../records/receive.ts';
 import { recordingOf, seeOther, sentText, statusOf } from './posting.ts';
 
 const originForm = z.object({ origin: choiceField('How it came', ['put-up', 'bought', 'received']) });
@@ -48,7 +49,10 @@ async function putOnShelf(request: FastifyRequest): Promise<Outcome<unknown>> {
       boughtOn: typed.madeOn,
       paid: typed.paid === '' ? null : typed.paid,
     });
-    return asked.ok ? buy(recordingOf(request), asked.value) : asked;
+    if (!asked.ok) return asked;
+    return asked.value.origin === 'received'
+      ? receive(recordingOf(request), request.server.reference, asked.value)
+      : buy(recordingOf(request), asked.value);
   }
   const asked = readForm(putUpForm, { ...typed, filled: [{ jarKind: typed.jarKind, units: typed.units }] });
   return asked.ok ? putUp(recordingOf(request), asked.value) : asked;

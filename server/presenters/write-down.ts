@@ -1,0 +1,115 @@
+import { shownPressure } from '../../src/preserving/display-units.ts';
+import { readClock } from '../../src/preserving/process-clock.ts';
+import type { WriteDownProps, WriteDownValues } from '../../views/pages/canning-day/write-down-page.tsx';
+import type { FieldProblems, FormKeys } from '../../views/parts/form.tsx';
+import { formatNumber, formatQuantity } from '../../views/words/format.ts';
+import type { Reading } from '../../views/words/reading.ts';
+import { insideSentence } from '../../views/words/sentences.ts';
+import type { LoadsOfDay } from '../queries/canning-sessions.ts';
+import type { ByProduct } from '../year/by-product.ts';
+import type { BatchHere } from '../year/session-here.ts';
+import type { DayPicture } from './canning-day.ts';
+import { presentSchedule } from './canning-process.ts';
+import { plain } from './kitchen.ts';
+import { jarChoices } from './shelf-put-up.ts';
+import { figureAndUnit, unitsOf } from './shelf-units.ts';
+
+export const writeDownFields = [
+  'batches',
+  'units',
+  'jarKind',
+  'otherUnits',
+  'otherKind',
+  'minutesRun',
+  'psi',
+  'altitudeFt',
+  'acidTicked',
+  'doneBy',
+  'minutesTaken',
+  'byProduct',
+  'note',
+] as const;
+
+/** When the last load of a batch was done by its clock; without a clock that ran, now. */
+export function processedAt(batch: BatchHere, { clockByLoad }: LoadsOfDay, now: number): number {
+  if (batch.canned?.ok !== true) return now;
+  const { loads, schedule } = batch.canned.value;
+  const done = loads.flatMap(({ key }) => {
+    const clock = readClock(clockByLoad.get(key) ?? [], schedule.minutes, now);
+    return clock.state === 'done' && clock.doneAt !== null ? [clock.doneAt] : [];
+  });
+  return done.length === 0 ? now : Math.max(...done);
+}
+
+/** What stands in the form at first: what the plan made ready, and what the ticks and clocks of the day already know. */
+export function writeDownValues(
+  batch: BatchHere,
+  { loads, results }: DayPicture,
+  altitudeFt: number | null,
+): WriteDownValues {
+  const schedule = batch.canned?.ok === true ? batch.canned.value.schedule : null;
+  const isFirst = !results.some(({ recipeId }) => recipeId === batch.recipe.id);
+  const keys = batch.canned?.ok === true ? batch.canned.value.loads.map(({ key }) => key) : [];
+  const isTicked = (key: string) => loads.tickedByLoad.get(key)?.has('acid-per-jar') === true;
+  const isDone = (key: string): boolean =>
+    schedule !== null &&
+    readClock(loads.clockByLoad.get(key) ?? [], schedule.minutes, Number.POSITIVE_INFINITY).state === 'done';
+  return {
+    batches: isFirst ? String(batch.batches) : '0',
+    units: '',
+    jarKind: batch.recipe.jarKind ?? '',
+    otherUnits: '',
+    otherKind: '',
+    minutesRun: schedule !== null && keys.length > 0 && keys.every(isDone) ? String(schedule.minutes) : '',
+    psi: '',
+    altitudeFt: altitudeFt === null ? '' : plain(altitudeFt),
+    acidTicked: keys.length > 0 && keys.every(isTicked) ? 'yes' : '',
+    doneBy: '',
+    minutesTaken: '',
+    byProduct: '',
+    note: '',
+  };
+}
+
+export function presentWriteDown(
+  batch: BatchHere,
+  left: ByProduct | null,
+  form: {
+    readonly action: string;
+    readonly keys: FormKeys;
+    readonly jarKinds: readonly string[];
+    readonly values: WriteDownValues;
+    readonly problems: FieldProblems;
+    readonly reading: Reading;
+  },
+): Omit<WriteDownProps, 'frame' | 'back'> {
+  const { reading, values, problems, action, keys } = form;
+  const schedule = batch.canned?.ok === true ? batch.canned.value.schedule : null;
+  const { atFirst, yieldLow, yieldHigh } = batch.recipe;
+  return {
+    title: batch.item.name,
+    line: `${formatQuantity(batch.batches, 'batch', reading)} planned: ${formatNumber(Math.floor(batch.low), reading)} to ${formatNumber(Math.ceil(batch.high - 1e-9), reading)} ${unitsOf(batch.item, reading)} expected.`,
+    learnt:
+      atFirst.batchesSeen === 0
+        ? 'What you write here is learnt: the next plan expects a little more or less from a batch.'
+        : `Published: ${formatNumber(atFirst.yieldLow, reading)} to ${formatNumber(atFirst.yieldHigh, reading)} a batch. After ${formatQuantity(atFirst.batchesSeen, 'batch', reading)} of yours the plan expects ${formatNumber(yieldLow, reading)} to ${formatNumber(yieldHigh, reading)}.`,
+    units: figureAndUnit(`0 ${unitsOf(batch.item, reading)}`).unit,
+    schedule: schedule === null ? null : presentSchedule(schedule, reading),
+    refusal:
+      batch.canned !== null && !batch.canned.ok ? batch.canned.problems.map(({ message }) => message) : [],
+    asks: {
+      jars: batch.recipe.jarKind !== null,
+      psi: schedule?.psi === null || schedule === null ? null : `${shownPressure(schedule.psi)} psi or more`,
+      acid: schedule !== null && schedule.acid !== null,
+      byProduct:
+        left === null
+          ? null
+          : { label: `${insideSentence(left.name)} left over`, unit: left.unit, days: left.keepsDays },
+    },
+    jarKinds: [{ value: '', words: 'none' }, ...jarChoices(form.jarKinds)],
+    values,
+    problems,
+    action,
+    keys,
+  };
+}

@@ -1,0 +1,159 @@
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import { cannerId, lotId } from '../../shared/ids.ts';
+import { type Outcome, ShelfwardError } from '../../shared/problems.ts';
+import { doubtReason } from '../../shared/schemas/canning-session.ts';
+import { choiceField, dateField, readForm, typedValues } from '../../shared/schemas/form-fields.ts';
+import { idField } from '../../shared/schemas/id-fields.ts';
+import type { Message } from '../../views/layout/frame.ts';
+import { LotPage } from '../../views/pages/set-aside/lot-page.tsx';
+import { SetAsidePage } from '../../views/pages/set-aside/set-aside-page.tsx';
+import { type FieldProblems, noProblems } from '../../views/parts/form.tsx';
+import { fieldProblems } from '../presenters/field-problems.ts';
+import { presentAside, presentLot } from '../presenters/lot.ts';
+import { lotEvidence } from '../queries/evidence.ts';
+import { itemById, items } from '../queries/items.ts';
+import { canners } from '../queries/kitchen.ts';
+import { lots } from '../queries/shelf.ts';
+import { discardAside, release, setAside } from '../records/set-aside.ts';
+import { recordingOf, seeOther, sentText, statusOf } from './posting.ts';
+
+type OfLot = { Params: { lot: string } };
+
+const cannerDoubt = z.object({
+  cannerId: idField('Canner', cannerId),
+  since: dateField('Processed on or after'),
+  reason: doubtReason,
+});
+const standingForm = z.object({
+  standing: choiceField('What is done', ['set-aside', 'released', 'discarded']),
+});
+const pageQuery = z.object({ said: z.string().max(20).catch(''), count: z.coerce.number().int().catch(0) });
+
+const asideRoutes: FastifyPluginAsync = async (app) => {
+  app.get('/set-aside', async (request, reply) => {
+    const { said, count } = pageQuery.parse(request.query);
+
+    return sendPage(
+      request,
+      reply,
+      blankDoubt,
+      noProblems,
+      said === 'aside' ? asideMessage(count) : null,
+      200,
+    );
+  });
+
+  app.post('/set-aside', async (request, reply) => {
+    const asked = readForm(cannerDoubt, request.body);
+    const outcome = asked.ok
+      ? await setAside(
+          recordingOf(request),
+          { kind: 'canner', cannerId: asked.value.cannerId, since: asked.value.since },
+          asked.value.reason,
+        )
+      : asked;
+    if (outcome.ok) return seeOther(reply, `/set-aside?said=aside&count=${outcome.value.lotIds.length}`);
+
+    const problems = fieldProblems(outcome.problems, ['cannerId', 'since', 'reason']);
+    const values = { ...blankDoubt, ...typedValues(request.body) };
+    return sendPage(request, reply, values, problems, null, statusOf(outcome.problems));
+  });
+
+  app.get<OfLot>('/batches/:lot', (request, reply) => sendLot(request, reply, noProblems, 200));
+
+  app.post<OfLot>('/batches/:lot/standing', async (request, reply) => {
+    const outcome = await changeStanding(request);
+    if (outcome.ok) return seeOther(reply, `/batches/${request.params.lot}`);
+
+    const problems = fieldProblems(outcome.problems, ['reason']);
+    return sendLot(request, reply, problems, statusOf(outcome.problems));
+  });
+};
+
+export default asideRoutes;
+
+const blankDoubt = { cannerId: '', since: '', reason: '' };
+
+const asideMessage = (count: number): Message => ({
+  tone: 'done',
+  text: `${count} ${count === 1 ? 'batch stands' : 'batches stand'} aside now. Nobody takes from them, and the plan does not count them.`,
+});
+
+async function changeStanding(request: FastifyRequest<OfLot>): Promise<Outcome<unknown>> {
+  const { lot } = request.params;
+  const asked = readForm(standingForm, request.body);
+  if (!asked.ok) return asked;
+  switch (asked.value.standing) {
+    case 'set-aside':
+      return setAside(
+        recordingOf(request),
+        { kind: 'lot', lotId: lotId.parse(lot) },
+        sentText(request, 'reason'),
+      );
+    case 'released':
+      return release(recordingOf(request), request.server.reference, lot);
+    case 'discarded':
+      return discardAside(recordingOf(request), lot);
+  }
+}
+
+async function sendPage(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  values: typeof blankDoubt,
+  problems: FieldProblems,
+  message: Message | null,
+  status: number,
+): Promise<FastifyReply> {
+  const { db } = request.server;
+  const { id } = request.household;
+  const [standing, kept, own] = await Promise.all([lots(db, id), items(db, id), canners(db, id)]);
+  return reply.page(
+    SetAsidePage,
+    {
+      frame: await reply.frame(message),
+      aside: standing
+        .filter((lot) => lot.setAside !== null)
+        .flatMap((lot) => {
+          const item = kept.find((one) => one.id === lot.itemId);
+          return item ? [presentAside(item, lot, reply.formKeys(), request.reading)] : [];
+        }),
+      canner: {
+        keys: reply.formKeys(),
+        choices: [
+          { value: '', words: 'Choose a canner' },
+          ...own.map((canner) => ({ value: canner.id, words: canner.name })),
+        ],
+        values,
+        problems,
+      },
+    },
+    status,
+  );
+}
+
+async function sendLot(
+  request: FastifyRequest<OfLot>,
+  reply: FastifyReply,
+  problems: FieldProblems,
+  status: number,
+): Promise<FastifyReply> {
+  const { db } = request.server;
+  const { household, reading } = request;
+  const [lot] = await lots(db, household.id, { lotId: request.params.lot, empty: true });
+  const item = lot && (await itemById(db, household.id, lot.itemId));
+  if (!lot || !item) throw new ShelfwardError('not-found', `sendLot: no lot ${request.params.lot}`);
+  const [evidence] = await lotEvidence(db, household.id, lot.id);
+  return reply.page(
+    LotPage,
+    {
+      frame: await reply.frame(),
+      ...presentLot(item, lot, evidence ?? null, reading),
+      keys: reply.formKeys(),
+      reason: sentText(request, 'reason'),
+      problems,
+    },
+    status,
+  );
+}

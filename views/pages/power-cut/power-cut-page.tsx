@@ -1,0 +1,133 @@
+import type { Frame } from '../../layout/frame.ts';
+import { Page } from '../../layout/page.tsx';
+import { Button } from '../../parts/button.tsx';
+import {
+  CheckField,
+  type Choice,
+  type FieldProblems,
+  InputField,
+  RadioField,
+  SelectField,
+} from '../../parts/form.tsx';
+import { Part } from '../../parts/part.tsx';
+
+export interface FoodAdvice {
+  readonly key: string;
+  readonly food: string;
+  /** `Keep`, `Refreeze`, `Cook or refreeze`, `Discard` */
+  readonly verdict: string;
+  readonly text: string;
+  readonly source: string;
+}
+
+export interface PowerCutPageProps {
+  readonly frame: Frame;
+  readonly values: {
+    readonly appliance: string;
+    readonly startedAt: string;
+    readonly endedAt: string;
+    readonly doorKeptShut: boolean;
+    readonly seen: string;
+    readonly warmestF: string;
+  };
+  readonly problems: FieldProblems;
+  readonly appliances: readonly Choice[];
+  readonly sights: readonly Choice[];
+  /** `Without power for 9 h.`; null before start and end are known. */
+  readonly lasted: string | null;
+  readonly advice: readonly FoodAdvice[];
+}
+
+/** What to keep, refreeze, cook or throw away after the power was gone. */
+export const PowerCutPage = ({
+  frame,
+  values,
+  problems,
+  appliances,
+  sights,
+  lasted,
+  advice,
+}: PowerCutPageProps) => (
+  <Page
+    frame={frame}
+    title="After a power cut"
+    section="kitchen"
+    about="What to keep, refreeze, cook or discard after a power cut."
+  >
+    <p class="page-back">
+      <a href="/kitchen">Kitchen</a>
+    </p>
+    <h1 class="page-title">After a power cut</h1>
+    <p class="page-line">Say from when to when. Nothing is ever tasted to find out.</p>
+    <form method="get" action="/power-cut" class="form" aria-label="The power cut">
+      <SelectField
+        form="cut"
+        name="appliance"
+        label="What was without power"
+        value={values.appliance}
+        choices={appliances}
+        problem={problems.appliance}
+      />
+      <div class="form-row">
+        <InputField
+          form="cut"
+          name="startedAt"
+          label="From"
+          hint="Like 2026-08-17 14:30."
+          value={values.startedAt}
+          problem={problems.startedAt}
+        />
+        <InputField
+          form="cut"
+          name="endedAt"
+          label="Until"
+          hint="Like 2026-08-18 06:00."
+          value={values.endedAt}
+          problem={problems.endedAt}
+        />
+      </div>
+      <CheckField
+        form="cut"
+        name="doorKeptShut"
+        label="The door stayed shut all that time"
+        checked={values.doorKeptShut}
+      />
+      <RadioField
+        form="cut"
+        name="seen"
+        label="What you see in frozen food"
+        value={values.seen}
+        choices={sights}
+        problem={problems.seen}
+      />
+      <InputField
+        form="cut"
+        name="warmestF"
+        label="Warmest reading, if you took one"
+        value={values.warmestF}
+        inputMode="decimal"
+        width="short"
+        unit="°F"
+        problem={problems.warmestF}
+      />
+      <p>
+        <Button weight="main">What to do</Button>
+      </p>
+    </form>
+    {lasted === null ? null : (
+      <Part title={lasted} id="advice">
+        <ul class="plain-list verdicts">
+          {advice.map((one) => (
+            <li key={one.key}>
+              <p>
+                <strong class="verdict stamp">{one.verdict}</strong> {one.food}
+              </p>
+              <p>{one.text}</p>
+              <p class="quiet small">{one.source}</p>
+            </li>
+          ))}
+        </ul>
+      </Part>
+    )}
+  </Page>
+);
