@@ -1,11 +1,17 @@
 import type { FastifyPluginAsync } from 'fastify';
 import buying from './buying.ts';
+import calendar from './calendar.ts';
 import canningDay from './canning-day.ts';
+import canningResults from './canning-results.ts';
+import foundUnsealed from './found-unsealed.ts';
 import harvest from './harvest.ts';
 import kitchen from './kitchen.ts';
 import lookBack from './look-back.ts';
 import notices from './notices.ts';
 import plans from './plans.ts';
+import powerCut from './power-cut.ts';
+import processTimes from './process-times.ts';
+import asideRoutes from './set-aside.ts';
 import shelf from './shelf.ts';
 import shelfCounts from './shelf-counts.ts';
 import shelfLots from './shelf-lots.ts';
@@ -22,6 +28,11 @@ export const routes: readonly FastifyPluginAsync[] = [
   plans,
   buying,
   canningDay,
+  canningResults,
+  foundUnsealed,
+  asideRoutes,
+  powerCut,
+  processTimes,
   notices,
   shelf,
   shelfTakes,
@@ -32,4 +43,5 @@ export const routes: readonly FastifyPluginAsync[] = [
   harvest,
   kitchen,
   lookBack,
+  calendar,
 ];

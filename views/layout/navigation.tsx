@@ -21,6 +21,7 @@ const places: readonly Place[] = [
 const otherPlaces: readonly Place[] = [
   { section: 'notices', href: '/notices', words: 'Notices' },
   { section: 'look-back', href: '/look-back', words: 'Look back' },
+  { section: 'calendar', href: '/calendar', words: 'Calendar' },
 ];
 
 const PlaceLink = ({ place, current }: { place: Place; current: Section }) => (

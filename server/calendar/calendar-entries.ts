@@ -1,0 +1,158 @@
+import { addDays, type CalendarDate, type WeekKey, weekOf } from '../../shared/week.ts';
+import type { PlannedPurchase, PlannedWeek } from '../../src/planning/plan.ts';
+import { firstDayOf, formatDate, formatMoney, formatQuantity } from '../../views/words/format.ts';
+import { listed } from '../../views/words/sentences.ts';
+import { type PlannedNames, purchaseWords } from '../presenters/planned-words.ts';
+import { amountOf } from '../presenters/shelf-units.ts';
+import type { CalendarKind } from '../queries/calendar-feed.ts';
+import type { CanningSession } from '../queries/canning-sessions.ts';
+import { type SessionDay, sessionDays } from '../year/week-sessions.ts';
+import type { YearPicture } from '../year/year-picture.ts';
+
+/** Whole days of a calendar, floating: Saturday is Saturday wherever the phone is. */
+export interface CalendarEntry {
+  readonly kind: CalendarKind;
+  /** The same for the same matter, however often the plan is made anew. */
+  readonly uid: string;
+  readonly title: string;
+  readonly from: CalendarDate;
+  /** The day after the last. */
+  readonly until: CalendarDate;
+  readonly words: string;
+  /** The page about it. */
+  readonly path: string;
+}
+
+/** Canning days already behind stay in the calendar for this long. */
+const pastDaysShown = 60;
+
+/** Everything of a household's year that has a day, in the order of the days. */
+export function calendarEntries(
+  picture: YearPicture,
+  begun: readonly CanningSession[],
+  names: PlannedNames,
+): readonly CalendarEntry[] {
+  const weeks = picture.plan?.plan.weeks.filter(({ week }) => week >= weekOf(picture.asOf)) ?? [];
+  const planned = new Map(weeks.map((week) => [week.week, week]));
+  const recent = begun.filter(({ on }) => on >= addDays(picture.asOf, -pastDaysShown));
+  const keys = [...new Set([...planned.keys(), ...recent.map(({ on }) => weekOf(on))])];
+  const ofWeeks = keys.flatMap((week) => {
+    const own = planned.get(week) ?? null;
+    const days = sessionDays(
+      own,
+      recent.filter(({ on }) => weekOf(on) === week),
+      picture.loaded.facts.hours,
+      names.reading.weekStartsOn,
+    );
+    return [
+      ...days.map((day, place) => canningEntry(picture, week, day, place)),
+      ...(own === null ? [] : shoppingEntries(picture, own, days[0]?.on ?? null, names)),
+    ];
+  });
+  return [...ofWeeks, ...bestQualityEntries(picture, names), ...harvestEntries(picture, names)].sort(
+    (one, other) => compare(one.from, other.from) || compare(one.uid, other.uid),
+  );
+}
+
+const compare = (one: string, other: string): number => (one < other ? -1 : one > other ? 1 : 0);
+
+const uidOf = ({ loaded }: YearPicture, ...words: readonly (string | number)[]): string =>
+  `${words.join('-').toLowerCase()}.${loaded.facts.household.id}@shelfward`;
+
+function canningEntry(picture: YearPicture, week: WeekKey, day: SessionDay, place: number): CalendarEntry {
+  const { recipes } = picture.loaded.facts;
+  const work = day.work.map(({ recipeId, batches }) => ({
+    name: recipes.find(({ id }) => id === recipeId)?.name ?? recipeId.replaceAll('-', ' '),
+    batches,
+  }));
+  return {
+    kind: 'canning',
+    uid: uidOf(picture, 'canning', week, place + 1),
+    title: `Can: ${listed(work.map(({ name }) => name))}`,
+    from: day.on,
+    until: addDays(day.on, 1),
+    words: work
+      .map(({ name, batches }) => `${name}: ${batches} ${batches === 1 ? 'batch' : 'batches'}`)
+      .join('\n'),
+    path: '/',
+  };
+}
+
+/** What is canned with is bought by the day before the stove is lit; the rest by the end of the person's week. */
+function shoppingEntries(
+  picture: YearPicture,
+  week: PlannedWeek,
+  firstDay: CalendarDate | null,
+  names: PlannedNames,
+): CalendarEntry[] {
+  const weekEnd = addDays(firstDayOf(week.week, names.reading), 6);
+  const before = firstDay === null ? weekEnd : addDays(firstDay, -1);
+  const trips = [
+    { key: 'canning', on: before, due: week.purchases.filter(({ kind }) => kind !== 'item') },
+    { key: 'pantry', on: weekEnd, due: week.purchases.filter(({ kind }) => kind === 'item') },
+  ];
+  return trips.flatMap(({ key, on, due }) =>
+    due.length === 0 ? [] : [tripEntry(picture, key, on, week, due, names)],
+  );
+}
+
+function tripEntry(
+  picture: YearPicture,
+  key: string,
+  on: CalendarDate,
+  { week }: PlannedWeek,
+  due: readonly PlannedPurchase[],
+  names: PlannedNames,
+): CalendarEntry {
+  const spend = due.reduce((sum, { cost }) => sum + cost, 0) as PlannedPurchase['cost'];
+  return {
+    kind: 'shopping',
+    uid: uidOf(picture, 'shopping', key, week),
+    title: key === 'pantry' ? 'Buy for the pantry' : 'Pick and buy for canning',
+    from: on,
+    until: addDays(on, 1),
+    words: [
+      ...due.map((purchase) => {
+        const { what, quantity } = purchaseWords(names, purchase);
+        return `${what}: ${quantity}`;
+      }),
+      `${formatMoney(spend, names.reading)} in all.`,
+    ].join('\n'),
+    path: '/buying',
+  };
+}
+
+function bestQualityEntries(picture: YearPicture, { reading }: PlannedNames): CalendarEntry[] {
+  return picture.items.flatMap(({ item, lots }) =>
+    lots
+      .filter((lot) => lot.setAside === null)
+      .map((lot) => ({
+        kind: 'best_quality' as const,
+        uid: uidOf(picture, 'best-quality', lot.id),
+        title: `Best eaten by today: ${item.name}`,
+        from: lot.bestQualityUntil,
+        until: addDays(lot.bestQualityUntil, 1),
+        words: `${amountOf(item, lot.unitsLeft, reading, lot.jarKind)} left of batch ${lot.batchCode}${lot.place === null ? '' : `, ${lot.place.name}`}. Best quality until ${formatDate(lot.bestQualityUntil, reading)}.`,
+        path: `/shelf/lots/${lot.id}`,
+      })),
+  );
+}
+
+function harvestEntries(picture: YearPicture, { reading }: PlannedNames): CalendarEntry[] {
+  const { facts, seasonsBySource } = picture.loaded;
+  return facts.sources
+    .filter(({ kind }) => kind !== 'market')
+    .flatMap((source) =>
+      (seasonsBySource.get(source.id) ?? [])
+        .filter(({ season }) => season.endsOn >= picture.asOf)
+        .map(({ season, lbPerWeek }) => ({
+          kind: 'harvest' as const,
+          uid: uidOf(picture, 'harvest', source.id, season.year),
+          title: `Harvest: ${source.name}`,
+          from: season.beginsOn,
+          until: addDays(season.endsOn, 1),
+          words: `${source.crop.replaceAll('-', ' ')}, about ${formatQuantity(lbPerWeek, 'lb', reading)} a week.`,
+          path: '/harvest',
+        })),
+    );
+}

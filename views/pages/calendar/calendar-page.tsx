@@ -1,0 +1,74 @@
+import type { Frame } from '../../layout/frame.ts';
+import { Page } from '../../layout/page.tsx';
+import { Button } from '../../parts/button.tsx';
+import { CheckField, type FormKeys, PostForm } from '../../parts/form.tsx';
+import { EmptyState, Part } from '../../parts/part.tsx';
+
+export interface CalendarPageProps {
+  readonly frame: Frame;
+  /** Where calendar programs read it; null while it has no address. */
+  readonly address: string | null;
+  readonly kinds: readonly string[];
+  readonly keys: () => FormKeys;
+}
+
+const kindWords = [
+  { kind: 'canning', words: 'Canning days' },
+  { kind: 'shopping', words: 'Days to pick and buy' },
+  { kind: 'best_quality', words: 'Last days of best quality, batch by batch' },
+  { kind: 'harvest', words: 'Harvest windows' },
+] as const;
+
+/** The pantry's days in a calendar program. */
+export const CalendarPage = ({ frame, address, kinds, keys }: CalendarPageProps) => (
+  <Page
+    frame={frame}
+    title="Calendar"
+    section="calendar"
+    about="Canning days, shopping days, best-by dates and harvests in your own calendar."
+  >
+    <h1 class="page-title">Calendar</h1>
+    <p class="page-line">
+      Canning days, shopping days, best-by dates and harvests, in the calendar you look at anyway.
+    </p>
+    <Part
+      title="Address"
+      line="Subscribe to it in your calendar program. Whoever has it can read the calendar, so give it to your own household only."
+    >
+      {address === null ? (
+        <EmptyState text="The calendar has no address yet, and nobody can read it." />
+      ) : (
+        <p>
+          <code class="calendar-address">{address}</code>
+        </p>
+      )}
+      <div class="page-actions">
+        <PostForm action="/calendar/address" keys={keys()} class="inline-form">
+          <Button weight={address === null ? 'main' : 'plain'}>
+            {address === null ? 'Give it an address' : 'Give it another address'}
+          </Button>
+        </PostForm>
+        {address === null ? null : (
+          <PostForm action="/calendar/address/removal" keys={keys()} class="inline-form">
+            <Button>Take the address back</Button>
+          </PostForm>
+        )}
+      </div>
+      {address === null ? null : (
+        <p class="hint">Another address makes this one stop working; programs have to be told the new one.</p>
+      )}
+    </Part>
+    {address === null ? null : (
+      <Part title="What it shows">
+        <PostForm action="/calendar/kinds" keys={keys()} label="What the calendar shows">
+          {kindWords.map(({ kind, words }) => (
+            <CheckField key={kind} form="calendar" name={kind} label={words} checked={kinds.includes(kind)} />
+          ))}
+          <p>
+            <Button weight="main">Save</Button>
+          </p>
+        </PostForm>
+      </Part>
+    )}
+  </Page>
+);
