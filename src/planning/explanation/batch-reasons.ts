@@ -1,0 +1,179 @@
+import type { RecipeId } from '../../../shared/ids.ts';
+import { mondayOf, type WeekKey } from '../../../shared/week.ts';
+import { type PlanningParameters, planningParameters } from '../parameters.ts';
+import type { Plan } from '../plan.ts';
+import type { PlanPath } from '../plan-path.ts';
+import type { PlannedRecipe, PlanningYear } from '../planning-year.ts';
+import { type PlanningSets, planningSets } from '../sets.ts';
+
+export interface Reason {
+  readonly code:
+    | 'wanted'
+    | 'only-weeks'
+    | 'cheapest-week'
+    | 'hours-full-before'
+    | 'hours-full-after'
+    | 'garden-crop'
+    | 'pinned'
+    | 'by-product';
+  readonly words: string;
+}
+
+export interface BatchReasons {
+  readonly week: WeekKey;
+  readonly recipe: RecipeId;
+  readonly batches: number;
+  readonly reasons: readonly Reason[];
+}
+
+/** A week is full when less than this share of its sessions' time is left. */
+const fullShare = 0.12;
+
+/** Why each planned batch is made, and why in its week: what the plan's own figures say, heaviest reason first. */
+export function batchReasons(year: PlanningYear, plan: Plan, paths: readonly PlanPath[]): BatchReasons[] {
+  const sets = planningSets(year);
+  const parameters = planningParameters(sets);
+  return plan.weeks.flatMap(({ week, sessions }, at) =>
+    sessions.flatMap((session): BatchReasons[] => {
+      const recipe = sets.recipes.findIndex(
+        ({ id, jarKind }) => id === session.recipe && jarKind === (session.jars[0]?.kind ?? null),
+      );
+      const made = sets.recipes[recipe];
+      if (made === undefined) return [];
+      return [
+        {
+          week,
+          recipe: session.recipe,
+          batches: session.batches,
+          reasons: [
+            ...pinned(sets, made, week),
+            ...wanted(sets, made, paths, session.units, at),
+            ...windowReasons(sets, parameters, recipe, at),
+            ...gardenReasons(sets, made, at),
+            ...byProductReasons(sets, made),
+            ...hoursReasons(sets, parameters, plan, recipe, at),
+          ],
+        },
+      ];
+    }),
+  );
+}
+
+const weekWords = (week: WeekKey | undefined) =>
+  week === undefined ? 'then' : `the week of ${mondayOf(week)}`;
+
+function pinned({ year }: PlanningSets, { id }: PlannedRecipe, week: WeekKey): Reason[] {
+  return year.kept.some((kept) => kept.recipeId === id && kept.week === week && kept.decision === 'pinned')
+    ? [{ code: 'pinned', words: 'You asked for it in this week.' }]
+    : [];
+}
+
+/** When the shelf would run short without these units. */
+function wanted(
+  { year, items, itemIndex }: PlanningSets,
+  { itemId }: PlannedRecipe,
+  paths: readonly PlanPath[],
+  units: number,
+  from: number,
+): Reason[] {
+  const item = items[itemIndex.get(itemId) ?? -1];
+  const path = paths.find((one) => one.item === itemId);
+  if (item === undefined || path === undefined) return [];
+  const short = path.stockByWeek.findIndex((stock, week) => week >= from && stock < units - 1e-6);
+  const last = path.stockByWeek.length - 1;
+  if (short >= 0 && short < last)
+    return [
+      {
+        code: 'wanted',
+        words: `Without it ${item.name} would run short by ${weekWords(year.weeks[short])}.`,
+      },
+    ];
+  return (path.stockByWeek[last] ?? 0) < item.yearEndUnits + item.reserveUnits + units
+    ? [{ code: 'wanted', words: `It carries ${item.name} beyond the year's end, to the next supply.` }]
+    : [];
+}
+
+function windowReasons(
+  { year, recipes, sources }: PlanningSets,
+  { mostBatches }: PlanningParameters,
+  recipe: number,
+  at: number,
+): Reason[] {
+  const possible = (mostBatches[recipe] ?? []).flatMap((most, week) => (most > 0 ? [week] : []));
+  const first = possible[0] ?? at;
+  const last = possible.at(-1) ?? at;
+  const few = possible.length <= 10;
+  const prices = possible.map((week) =>
+    (recipes[recipe]?.produce ?? []).reduce((sum, { crop, lb }) => {
+      const offered = sources.filter((source) => source.crop === crop && (source.lbByWeek[week] ?? 0) > 0);
+      return sum + lb * Math.min(...offered.map((source) => source.priceCentsPerLbByWeek[week] ?? 0));
+    }, 0),
+  );
+  const here = prices[possible.indexOf(at)] ?? Number.POSITIVE_INFINITY;
+  const isCheapest =
+    Number.isFinite(here) && here <= Math.min(...prices) + 1e-9 && here < Math.max(...prices) - 1;
+  return [
+    ...(few
+      ? [
+          {
+            code: 'only-weeks' as const,
+            words: `It can be made only from ${weekWords(year.weeks[first])} to ${weekWords(year.weeks[last])}.`,
+          },
+        ]
+      : []),
+    ...(isCheapest
+      ? [{ code: 'cheapest-week' as const, words: 'Its produce costs least in this week.' }]
+      : []),
+  ];
+}
+
+function gardenReasons({ sources }: PlanningSets, { produce }: PlannedRecipe, week: number): Reason[] {
+  const isOurs = produce.some(({ crop }) =>
+    sources.some(
+      (source) => source.crop === crop && source.kind === 'garden' && (source.lbByWeek[week] ?? 0) > 0,
+    ),
+  );
+  return isOurs ? [{ code: 'garden-crop', words: 'It uses what our own garden gives in this week.' }] : [];
+}
+
+function byProductReasons({ year }: PlanningSets, { uses }: PlannedRecipe): Reason[] {
+  return uses.map(({ materialId }) => ({
+    code: 'by-product',
+    words: `It works up ${year.materials.find(({ id }) => id === materialId)?.name ?? materialId}, which would be lost otherwise.`,
+  }));
+}
+
+/** Weeks beside this one in which it could be made but no time is left. */
+function hoursReasons(
+  { year }: PlanningSets,
+  { mostBatches, sessionMinutesByWeek, mostSessionsByWeek }: PlanningParameters,
+  plan: Plan,
+  recipe: number,
+  at: number,
+): Reason[] {
+  const isFull = (week: number) => {
+    const room = (sessionMinutesByWeek[week] ?? 0) * (mostSessionsByWeek[week] ?? 0);
+    return (
+      (mostBatches[recipe]?.[week] ?? 0) > 0 &&
+      (plan.weeks[week]?.kitchenMinutes ?? 0) > room * (1 - fullShare)
+    );
+  };
+  return [
+    ...(isFull(at - 1)
+      ? [
+          {
+            code: 'hours-full-before' as const,
+            words: `The kitchen is full in ${weekWords(year.weeks[at - 1])}.`,
+          },
+        ]
+      : []),
+    ...(isFull(at + 1)
+      ? [
+          {
+            code: 'hours-full-after' as const,
+            words: `The kitchen is full in ${weekWords(year.weeks[at + 1])}.`,
+          },
+        ]
+      : []),
+  ];
+}

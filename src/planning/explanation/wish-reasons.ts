@@ -1,0 +1,107 @@
+import { mondayOf } from '../../../shared/week.ts';
+import { type PlanningParameters, planningParameters } from '../parameters.ts';
+import type { GaveWay, Plan } from '../plan.ts';
+import type { PlanningYear } from '../planning-year.ts';
+import { type PlanningSets, planningSets } from '../sets.ts';
+
+export interface WishReasons {
+  readonly wish: GaveWay;
+  readonly reasons: readonly WishReason[];
+}
+
+export interface WishReason {
+  readonly code: 'before-supply' | 'cannot-be-made' | 'hours' | 'produce' | 'money' | 'other-wishes';
+  readonly words: string;
+}
+
+/** Weeks count as full, and the fund as spent, when less than this share is left. */
+const littleLeft = 0.12;
+
+/** Why each wish that gave way could not be met, as far as the plan's own figures show what was used up. */
+export function wishReasons(year: PlanningYear, plan: Plan): WishReasons[] {
+  const sets = planningSets(year);
+  const parameters = planningParameters(sets);
+  return plan.gaveWay.map((wish) => {
+    const at = sets.items.findIndex(({ id }) => id === wish.what);
+    const reasons = at < 0 ? [] : itemReasons(sets, parameters, plan, at);
+    return {
+      wish,
+      reasons:
+        reasons.length > 0
+          ? reasons
+          : [{ code: 'other-wishes', words: 'What it would take serves wishes that come first.' }],
+    };
+  });
+}
+
+function itemReasons(
+  sets: PlanningSets,
+  parameters: PlanningParameters,
+  plan: Plan,
+  at: number,
+): WishReason[] {
+  const { year, items, weekCount } = sets;
+  const item = items[at];
+  if (item === undefined) return [];
+  const first = parameters.firstSupplyWeek[at] ?? weekCount;
+  if (first >= weekCount)
+    return [{ code: 'cannot-be-made', words: `${item.name} can neither be made nor bought this year.` }];
+  const reasons: WishReason[] = [];
+  const missedBefore = (parameters.missedByWeek[at] ?? []).reduce((sum, units) => sum + units, 0);
+  if (missedBefore > 0.05)
+    reasons.push({
+      code: 'before-supply',
+      words: `The shelf holds too little until it can first be made again, in the week of ${mondayOf(year.weeks[first] ?? year.weeks[0] ?? ('' as never))}.`,
+    });
+  const ways = (sets.recipesByItem[at] ?? []).map((recipe) => ({
+    recipe,
+    weeks: possibleWeeks(parameters, recipe),
+  }));
+  const weeks = [...new Set(ways.flatMap((way) => way.weeks))];
+  const isFull = (week: number) => {
+    const room = (parameters.sessionMinutesByWeek[week] ?? 0) * (parameters.mostSessionsByWeek[week] ?? 0);
+    return (plan.weeks[week]?.kitchenMinutes ?? 0) > room * (1 - littleLeft);
+  };
+  if (weeks.length > 0 && weeks.every(isFull))
+    reasons.push({
+      code: 'hours',
+      words: `The kitchen is full in every week in which ${item.name} can be made.`,
+    });
+  const usesUp = ways.some(
+    ({ recipe, weeks: possible }) =>
+      possible.length > 0 && possible.every((week) => producesUsedUp(sets, plan, recipe, week)),
+  );
+  if (usesUp)
+    reasons.push({ code: 'produce', words: `The sources give no more for ${item.name} than the plan uses.` });
+  const poor = plan.weeks.filter(({ fundAfter }, week) => {
+    const setAside = year.fund.setAsideByWeek[week] ?? 0;
+    return fundAfter < setAside;
+  });
+  if (poor.length > plan.weeks.length / 4)
+    reasons.push({ code: 'money', words: 'The season fund is spent as it comes in for much of the year.' });
+  return reasons;
+}
+
+function possibleWeeks({ mostBatches }: PlanningParameters, recipe: number): number[] {
+  return (mostBatches[recipe] ?? []).flatMap((most, week) => (most > 0 ? [week] : []));
+}
+
+/** Less produce is left in a week than one more batch needs. */
+function producesUsedUp(
+  { recipes, sources }: PlanningSets,
+  plan: Plan,
+  recipe: number,
+  week: number,
+): boolean {
+  return (recipes[recipe]?.produce ?? []).some(({ crop, lb }) => {
+    const left = sources
+      .filter((source) => source.crop === crop)
+      .reduce((sum, source) => {
+        const taken = (plan.weeks[week]?.purchases ?? [])
+          .filter(({ kind, what }) => kind === 'produce' && what === source.id)
+          .reduce((pounds, { quantity }) => pounds + quantity, 0);
+        return sum + (source.lbByWeek[week] ?? 0) - taken;
+      }, 0);
+    return left < lb;
+  });
+}

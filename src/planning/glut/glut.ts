@@ -1,0 +1,163 @@
+import type { CropKey, ItemId, RecipeId } from '../../../shared/ids.ts';
+import { type JarKind, type Mouth, mouthOf } from '../../../shared/jar.ts';
+import { lidsPerBatch } from '../constraints/lids.ts';
+import type { Plan } from '../plan.ts';
+import type { PlannedRecipe, PlanningYear } from '../planning-year.ts';
+import { loadsPerBatch, minutesAtStove, minutesInCanner } from '../recipe-time.ts';
+
+/** More of a crop than was planned for, all at once, pounds. */
+export interface Glut {
+  readonly crop: CropKey;
+  readonly lb: number;
+}
+
+/** One thing a glut can become, as far as whole batches use it up; everything a person has to have ready for it. */
+export interface GlutWay {
+  readonly recipe: RecipeId;
+  readonly name: string;
+  readonly item: ItemId;
+  readonly batches: number;
+  readonly lbUsed: number;
+  readonly lbLeft: number;
+  /** Units to count on, low yield. */
+  readonly units: number;
+  /** Units the year still wants beyond what stands and what the plan already makes or buys. */
+  readonly unitsStillWanted: number;
+  /** Batches beyond which the year wants no more. */
+  readonly batchesWanted: number;
+  readonly jars: {
+    readonly kind: JarKind;
+    readonly mouth: Mouth;
+    readonly count: number;
+    readonly missing: number;
+  } | null;
+  readonly lids: { readonly count: number; readonly missing: number } | null;
+  readonly supplies: readonly GlutSupply[];
+  readonly loads: number;
+  /** Work at table and stove, the set-up of a session apart. */
+  readonly handsOnMinutes: number;
+  readonly cannerMinutes: number;
+  /** The tested schedule here; null for what is not canned. */
+  readonly processing: {
+    readonly minutes: number;
+    readonly psi: number | null;
+    readonly scheduleKey: string;
+  } | null;
+}
+
+export interface GlutSupply {
+  readonly supplyId: string;
+  readonly name: string;
+  readonly quantity: number;
+  readonly missing: number;
+  readonly unit: string;
+}
+
+/**
+ * What a glut can become, at once and without a solve: each recipe of the crop with as many whole batches as it fills,
+ * what they need, and how many the year still wants. Wanted most first; a recipe the glut does not fill one batch of is
+ * left out, and so is what has no tested schedule here, since no such recipe reaches the planner.
+ */
+export function glutWays(year: PlanningYear, { crop, lb }: Glut, plan: Plan | null): GlutWay[] {
+  return year.recipes
+    .flatMap((recipe): GlutWay[] => {
+      const lbPerBatch = recipe.produce
+        .filter((need) => need.crop === crop)
+        .reduce((sum, need) => sum + need.lb, 0);
+      const batches = lbPerBatch > 0 ? Math.floor(lb / lbPerBatch + 1e-9) : 0;
+      return batches > 0
+        ? [
+            wayOf(
+              year,
+              recipe,
+              batches,
+              { used: batches * lbPerBatch, left: lb - batches * lbPerBatch },
+              plan,
+            ),
+          ]
+        : [];
+    })
+    .sort(
+      (one, other) =>
+        Math.min(other.batches, other.batchesWanted) - Math.min(one.batches, one.batchesWanted) ||
+        other.lbUsed - one.lbUsed ||
+        (one.recipe < other.recipe ? -1 : 1),
+    );
+}
+
+function wayOf(
+  year: PlanningYear,
+  recipe: PlannedRecipe,
+  batches: number,
+  lb: { readonly used: number; readonly left: number },
+  plan: Plan | null,
+): GlutWay {
+  const jarCount = batches * recipe.yieldHighJars;
+  const lidCount = Math.ceil(batches * lidsPerBatch(recipe.yieldHighJars) - 1e-9);
+  const emptyJars = year.jars.find(({ kind }) => kind === recipe.jarKind)?.empty ?? 0;
+  const lidsOnHand =
+    year.lids.find(({ mouth }) => recipe.jarKind !== null && mouth === mouthOf(recipe.jarKind))?.onHand ?? 0;
+  const unitsStillWanted = stillWanted(year, recipe.itemId, plan);
+  return {
+    recipe: recipe.id,
+    name: recipe.name,
+    item: recipe.itemId,
+    batches,
+    lbUsed: lb.used,
+    lbLeft: lb.left,
+    units: batches * recipe.yieldLowUnits,
+    unitsStillWanted,
+    batchesWanted: Math.ceil(unitsStillWanted / recipe.yieldLowUnits - 1e-9),
+    jars:
+      recipe.jarKind === null
+        ? null
+        : {
+            kind: recipe.jarKind,
+            mouth: mouthOf(recipe.jarKind),
+            count: jarCount,
+            missing: Math.max(0, jarCount - emptyJars),
+          },
+    lids: recipe.jarKind === null ? null : { count: lidCount, missing: Math.max(0, lidCount - lidsOnHand) },
+    supplies: recipe.supplies.map(({ supplyId, quantity }): GlutSupply => {
+      const supply = year.supplies.find(({ id }) => id === supplyId);
+      const needed = batches * quantity;
+      return {
+        supplyId,
+        name: supply?.name ?? supplyId,
+        quantity: needed,
+        missing: Math.max(0, needed - (supply?.onHand ?? 0)),
+        unit: supply?.unit ?? '',
+      };
+    }),
+    loads: batches * loadsPerBatch(recipe),
+    handsOnMinutes: batches * minutesAtStove(recipe),
+    cannerMinutes: batches * minutesInCanner(recipe),
+    processing:
+      recipe.processing === null
+        ? null
+        : {
+            minutes: recipe.processing.minutes,
+            psi: recipe.processing.psi,
+            scheduleKey: recipe.processing.scheduleKey,
+          },
+  };
+}
+
+/** Use, reserve and what the year's end hands over, less what stands and what the plan already brings; 0 or more. */
+export function stillWanted(year: PlanningYear, itemId: ItemId, plan: Plan | null): number {
+  const item = year.items.find(({ id }) => id === itemId);
+  if (item === undefined) return 0;
+  const use = item.useByWeek.reduce((sum, units) => sum + units, 0);
+  const standing = item.openingLots.reduce((sum, { units }) => sum + units, 0);
+  const recipes = new Set(year.recipes.filter((recipe) => recipe.itemId === itemId).map(({ id }) => id));
+  const coming = (plan?.weeks ?? []).reduce((sum, { sessions, purchases }) => {
+    const made = sessions
+      .filter(({ recipe }) => recipes.has(recipe))
+      .reduce((units, session) => units + session.units, 0);
+    const bought = purchases
+      .filter(({ kind, what }) => kind === 'item' && what === itemId)
+      .reduce((units, { quantity }) => units + quantity, 0);
+    return sum + made + bought;
+  }, 0);
+  return Math.max(0, use + item.reserveUnits + item.yearEndUnits - standing - coming);
+}

@@ -1,0 +1,33 @@
+import type { SourceId } from '../../../shared/ids.ts';
+import { asCents } from '../../../shared/money.ts';
+import type { PlannedSource, PlanningYear } from '../planning-year.ts';
+import type { Glut } from './glut.ts';
+
+/** Days a glut keeps when no source of the crop says so: until the end of its week. */
+const daysWhenNotKnown = 3;
+
+/**
+ * The year with a glut in its first week, free and from our own garden, for planning again near the present plan. The
+ * crop's own recipes may be made in that week even where their usual months are others.
+ */
+export function yearWithGlut(year: PlanningYear, { crop, lb }: Glut): PlanningYear {
+  const ofCrop = year.sources.filter((source) => source.crop === crop);
+  const glut: PlannedSource = {
+    id: `glut-of-${crop}`.slice(0, 64) as SourceId,
+    name: 'Glut',
+    crop,
+    kind: 'garden',
+    lbByWeek: year.weeks.map((_, week) => (week === 0 ? lb : 0)),
+    priceCentsPerLbByWeek: year.weeks.map(() => asCents(0)),
+    useByDays: ofCrop.length > 0 ? Math.min(...ofCrop.map(({ useByDays }) => useByDays)) : daysWhenNotKnown,
+    poorYearChance: 0,
+    poorYearShare: 1,
+    fallBack: 'do-without',
+  };
+  const recipes = year.recipes.map((recipe) =>
+    recipe.allowedByWeek !== null && recipe.produce.some((need) => need.crop === crop)
+      ? { ...recipe, allowedByWeek: recipe.allowedByWeek.map((allowed, week) => allowed || week === 0) }
+      : recipe,
+  );
+  return { ...year, recipes, sources: [...year.sources, glut] };
+}
