@@ -28,6 +28,10 @@ const commands: Readonly<Record<string, Command>> = {
     does: 'take ITEM from the shelf; --units N, --lot BATCH, --on DATE, --kind KIND, --reason REASON, --database FILE',
     load: () => import('./commands/take.ts'),
   },
+  'canning-day': {
+    does: 'what to fetch, set out and do on the next canning days; --week W, --demo, --json, --database FILE',
+    load: () => import('./commands/canning-day.ts'),
+  },
   'process-time': {
     does: 'look up one published processing time',
     helpsItself: true,

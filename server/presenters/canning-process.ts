@@ -53,7 +53,7 @@ export const presentSchedule = (schedule: Schedule, reading: Reading): ScheduleP
       ),
       ...fact(
         'Altitude',
-        `${formatNumber(schedule.altitudeFt, reading, 0)} ft, in the band ${bandWords(schedule, reading)}`,
+        `${formatNumber(schedule.altitudeFt, reading)} ft, in the band ${bandWords(schedule, reading)}`,
       ),
       ...fact('Headspace', headspaceIn === null ? null : `${kitchenAmount(headspaceIn)} inch below the rim`),
       ...fact('Jars', schedule.sterileJars ? 'sterilised first, filled hot' : 'clean and hot'),

@@ -3,12 +3,13 @@ import { jarKind } from '../jar.ts';
 import {
   choiceField,
   numberField,
+  optionalChoiceField,
   optionalNumberField,
   optionalTextField,
   textField,
   tickField,
 } from './form-fields.ts';
-import { idField } from './id-fields.ts';
+import { idField, optionalIdField } from './id-fields.ts';
 
 const clockTime = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'expected a time like 09:30');
 
@@ -24,7 +25,7 @@ export const sessionSettingForm = z.object({
 export const batchResultForm = z.object({
   batches: numberField({ label: 'Batches', from: 0, to: 40, whole: true, example: '2' }),
   units: numberField({ label: 'How many', from: 0.01, to: 2000, example: '9' }),
-  jarKind: z.union([z.literal('').transform(() => null), idField('Jar', jarKind)]).prefault(''),
+  jarKind: optionalIdField('Jar', jarKind),
   otherUnits: optionalNumberField({
     label: 'How many of another jar',
     from: 1,
@@ -32,7 +33,7 @@ export const batchResultForm = z.object({
     whole: true,
     example: '2',
   }),
-  otherKind: z.union([z.literal('').transform(() => null), idField('Other jar', jarKind)]).prefault(''),
+  otherKind: optionalIdField('Other jar', jarKind),
   minutesRun: optionalNumberField({
     label: 'Minutes processed',
     from: 1,
@@ -62,9 +63,7 @@ export const failedSealChoices = ['reprocess', 'freeze', 'refrigerate', 'discard
 export const sealCheckForm = z
   .object({
     failed: numberField({ label: 'Did not seal', from: 0, to: 2000, whole: true, example: '1' }),
-    choice: z
-      .union([z.literal('').transform(() => null), choiceField('What is done with them', failedSealChoices)])
-      .prefault(''),
+    choice: optionalChoiceField('What is done with them', failedSealChoices).prefault(''),
   })
   .refine((check) => check.failed === 0 || check.choice !== null, {
     message: 'Expected what is done with the jars that did not seal; none was chosen. Choose one.',

@@ -1,0 +1,230 @@
+import { z } from 'zod';
+import { optionalDateField, optionalTextField, tickField } from '../../shared/schemas/form-fields.ts';
+import { optionalIdField } from '../../shared/schemas/id-fields.ts';
+import { type WeekKey, weekKey, weekOf } from '../../shared/week.ts';
+import type { Plan, PlannedWeek } from '../../src/planning/plan.ts';
+import { cautionsFor, everyCaution } from '../../src/preserving/cautions.ts';
+import { pickAndBuyBy } from '../../src/preserving/day-batch.ts';
+import { acidInWords, presentSchedule } from '../presenters/canning-process.ts';
+import { presentSetOut } from '../presenters/canning-set-out.ts';
+import { sheetMark } from '../presenters/canning-sheet.ts';
+import { presentTimeline } from '../presenters/canning-timeline.ts';
+import { type PlannedNames, purchaseWords } from '../presenters/planned-words.ts';
+import { canningSessions, type SessionSetting } from '../queries/canning-sessions.ts';
+import { sources } from '../queries/harvest.ts';
+import { items } from '../queries/items.ts';
+import { canners, kitchenHours } from '../queries/kitchen.ts';
+import { newestPlan } from '../queries/plans.ts';
+import { recipes, supplies } from '../queries/recipes.ts';
+import { loadReferenceTables } from '../reference/load-reference.ts';
+import { closePlanner, planYear } from '../solver/plan-year.ts';
+import { planHousehold } from '../year/plan-household.ts';
+import { type BatchHere, type SessionHere, type SessionKitchen, sessionHere } from '../year/session-here.ts';
+import { nextCanningWeek, sessionDays } from '../year/week-sessions.ts';
+import {
+  complain,
+  couldNot,
+  done,
+  notUnderstood,
+  type Opened,
+  readOptions,
+  usualOptions,
+  withHousehold,
+} from './options.ts';
+import { readingOf } from './weeks-ahead.ts';
+
+const schema = z.object({
+  demo: tickField(),
+  week: optionalIdField('--week', weekKey),
+  'as-of': optionalDateField('--as-of'),
+  json: tickField(),
+  database: optionalTextField('--database', 1000),
+});
+
+/** Prints the canning days of a week: what to fetch, what to set out, when, and how long each load is processed here. */
+export async function run(args: readonly string[]): Promise<number> {
+  const options = readOptions(args, { ...usualOptions, week: { type: 'string' } }, schema);
+  if (!options.ok) return complain(options.problems, notUnderstood);
+  const { demo, json, database, week, 'as-of': asOf } = options.value;
+  try {
+    return await withHousehold({ demo, asOf, database }, async (opened) => {
+      const answer = await canningWeek(opened, week);
+      if (answer === null) {
+        console.error(
+          week === null
+            ? 'Expected a week with something to put up; the plan has none. Plan the year first, or name a week with --week.'
+            : `Expected something to put up in ${week}; the plan has nothing there. Leave --week out for the next canning week.`,
+        );
+        return couldNot;
+      }
+      if (json) console.log(JSON.stringify(inJson(answer), null, 1));
+      else for (const line of inText(answer)) console.log(line);
+      return done;
+    });
+  } finally {
+    await closePlanner();
+  }
+}
+
+interface CanningWeek {
+  readonly week: WeekKey;
+  readonly planned: PlannedWeek | null;
+  readonly kitchen: SessionKitchen;
+  readonly names: PlannedNames;
+  readonly days: readonly SessionHere[];
+}
+
+async function canningWeek(
+  { db, household, today }: Opened,
+  asked: WeekKey | null,
+): Promise<CanningWeek | null> {
+  const reference = loadReferenceTables();
+  const [kept, begun, things, book, own, hours, from, stuff] = await Promise.all([
+    newestPlan(db, household.id),
+    canningSessions(db, household.id),
+    items(db, household.id),
+    recipes(db, household.id),
+    canners(db, household.id),
+    kitchenHours(db, household.id),
+    sources(db, household.id),
+    supplies(db, household.id),
+  ]);
+  const plan: Plan = kept?.plan ?? (await planned());
+  const week = asked ?? nextCanningWeek(plan, begun, today);
+  if (week === null) return null;
+  const kitchen: SessionKitchen = { household, canners: own, items: things, recipes: book, hours, reference };
+  const setting: SessionSetting = {
+    by: 'start',
+    time: '09:00',
+    people: Math.min(2, household.people),
+    burners: 4,
+    rows: {},
+  };
+  const plannedWeek = plan.weeks.find((one) => one.week === week) ?? null;
+  const days = sessionDays(
+    plannedWeek,
+    begun.filter(({ on }) => weekOf(on) === week),
+    hours,
+    household.weekStartsOn,
+  );
+  if (days.length === 0) return null;
+  return {
+    week,
+    planned: plannedWeek,
+    kitchen,
+    names: {
+      items: things,
+      recipes: book,
+      sources: from,
+      supplies: stuff,
+      canners: own,
+      reading: readingOf(household),
+    },
+    days: days.map((day) => sessionHere(day.work, kitchen, day.on, day.session?.setting ?? setting)),
+  };
+
+  async function planned(): Promise<Plan> {
+    const { answer } = await planHousehold(db, household.id, today, reference, planYear);
+    return answer.outcome === 'planned' ? answer.plan : answer.fallback.plan;
+  }
+}
+
+const pickAndBuy = ({ planned, names }: CanningWeek) =>
+  (planned?.purchases ?? [])
+    .filter(({ kind }) => kind !== 'item')
+    .map((purchase) => ({ ...purchaseWords(names, purchase), kind: purchase.kind, id: purchase.what }));
+
+const timelineOf = (here: SessionHere, { kitchen, names }: CanningWeek) =>
+  here.timeline?.ok
+    ? presentTimeline(
+        here,
+        here.timeline.value,
+        { on: here.on, reading: names.reading },
+        new Map<string, string>(kitchen.canners.map(({ id, name }) => [id, name])),
+      )
+    : null;
+
+/** Fields are added, never renamed. */
+const inJson = (answer: CanningWeek) => ({
+  week: answer.week,
+  pickAndBuy: pickAndBuy(answer),
+  days: answer.days.map((here) => ({
+    on: here.on,
+    pickAndBuyBy: pickAndBuyBy(here.on),
+    mark: here.basis.length === 0 ? null : sheetMark(here.basis),
+    batches: here.batches.map(batchInJson),
+    setOut: presentSetOut(here.batches, answer.names.supplies, answer.names.reading),
+    timeline: here.timeline?.ok
+      ? {
+          startsAtMinute: here.timeline.value.startsAt,
+          endsAtMinute: here.timeline.value.endsAt,
+          setUpMinutes: here.timeline.value.setUpMinutes,
+          tasks: here.timeline.value.day.tasks,
+        }
+      : null,
+  })),
+});
+
+const batchInJson = ({ recipe, item, batches, canned, low, high }: BatchHere) => ({
+  recipe: recipe.id,
+  item: item.id,
+  batches,
+  unitsLow: low,
+  unitsHigh: high,
+  canner: canned?.ok ? canned.value.canner.id : null,
+  loads: canned?.ok ? canned.value.loads : [],
+  schedule: canned?.ok ? canned.value.schedule : null,
+  refusals: canned !== null && !canned.ok ? canned.problems : [],
+  cautions: canned === null ? [] : canned.ok ? cautionsFor(canned.value.schedule) : everyCaution,
+});
+
+const inText = (answer: CanningWeek): readonly string[] => [
+  `Canning week ${answer.week}`,
+  ...answer.days.flatMap((here) => dayInText(here, answer)),
+];
+
+function dayInText(here: SessionHere, answer: CanningWeek): readonly string[] {
+  const { reading } = answer.names;
+  const timeline = timelineOf(here, answer);
+  const cautions = new Set(
+    here.batches.flatMap(({ canned }) =>
+      (canned?.ok ? cautionsFor(canned.value.schedule) : everyCaution).map(({ text }) => text),
+    ),
+  );
+  return [
+    '',
+    `${here.on}${timeline === null ? '' : `: ${timeline.line}`}`,
+    `  By ${pickAndBuyBy(here.on)} pick and buy:`,
+    ...pickAndBuy(answer).map(({ quantity, what, where }) => `    ${quantity} ${what} (${where})`),
+    ...presentSetOut(here.batches, answer.names.supplies, reading).flatMap(({ title, lines }) => [
+      `  ${title}:`,
+      ...lines.map((line) => `    ${line}`),
+    ]),
+    '  Processed here:',
+    ...here.batches.flatMap((batch) => processInText(batch, reading)),
+    ...(timeline === null
+      ? []
+      : ['  When:', ...timeline.rows.map(({ at, what }) => `    ${at.padStart(17)}  ${what}`)]),
+    '  Mind:',
+    ...[...cautions].map((text) => `    - ${text}`),
+  ];
+}
+
+function processInText(
+  { item, batches, canned }: BatchHere,
+  reading: PlannedNames['reading'],
+): readonly string[] {
+  const title = `    ${item.name}, ${batches} ${batches === 1 ? 'batch' : 'batches'}`;
+  if (canned === null) return [`${title}: not canned`];
+  if (!canned.ok) return [`${title}: NO TIME`, ...canned.problems.map(({ message }) => `      ${message}`)];
+  const { schedule, loads, canner } = canned.value;
+  const shown = presentSchedule(schedule, reading);
+  return [
+    `${title}: ${shown.minutes} MINUTES${shown.pressure === null ? '' : ` at ${shown.pressure}`} ${shown.how} (${canner.name}), ${loads.length} ${loads.length === 1 ? 'load' : 'loads'}`,
+    ...shown.facts.map(({ name, value }) => `      ${name}: ${value}`),
+    ...(schedule.acid === null
+      ? []
+      : [`      Into every jar first: ${schedule.acid.oneOf.map(acidInWords).join(', or ')}`]),
+    `      ${shown.source}`,
+  ];
+}

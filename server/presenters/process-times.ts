@@ -1,0 +1,132 @@
+import { type JarSize, jarSizes } from '../../shared/jar.ts';
+import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import { boilingPointF } from '../../src/preserving/boiling-point.ts';
+import { dialCheckDays } from '../../src/preserving/canner.ts';
+import { inWords } from '../../src/preserving/citation.ts';
+import { foodConditions } from '../../src/preserving/food-conditions.ts';
+import { type Refusal, type Ruling, refusal } from '../../src/preserving/refusal.ts';
+import type { ProcessQuery, Schedule } from '../../src/preserving/schedule.ts';
+import { unsafeMethods } from '../../src/preserving/unsafe-methods.ts';
+import { untestedFoodRules } from '../../src/preserving/untested-foods.ts';
+import type {
+  ProcessAnswer,
+  ProcessTimesPageProps,
+} from '../../views/pages/process-time/process-times-page.tsx';
+import type { Choice } from '../../views/parts/form.tsx';
+import { formatNumber } from '../../views/words/format.ts';
+import type { Reading } from '../../views/words/reading.ts';
+import { jarWords, presentCautions, presentSchedule } from './canning-process.ts';
+
+type Choices = Pick<
+  ProcessTimesPageProps,
+  'foods' | 'styles' | 'packs' | 'jars' | 'methods' | 'gauges' | 'units' | 'conditions'
+>;
+
+const inOrder = (choices: readonly Choice[]): readonly Choice[] =>
+  choices.toSorted((one, other) => one.words.localeCompare(other.words, 'en'));
+
+/** Everything that can be asked; the foods refused by rule stand among the others, so that the rule is found. */
+export function lookUpChoices(
+  { processTimes }: Pick<ReferenceTables, 'processTimes'>,
+  food: string,
+): Choices {
+  const nameByKey = new Map(processTimes.map((row) => [row.foodKey, row.food]));
+  const untested = untestedFoodRules.map(({ name }) => ({
+    value: name.toLowerCase(),
+    words: `${name} (no process)`,
+  }));
+  const styles = [...new Set(processTimes.filter((row) => row.foodKey === food).map(({ style }) => style))];
+  return {
+    foods: [
+      { value: '', words: 'Choose a food' },
+      ...inOrder([...[...nameByKey].map(([value, words]) => ({ value, words })), ...untested]),
+    ],
+    styles: [
+      { value: '', words: styles.length > 1 ? 'Choose a style' : 'the only one' },
+      ...styles.map((style) => ({ value: style, words: style })),
+    ],
+    packs: [
+      { value: 'hot', words: 'hot' },
+      { value: 'raw', words: 'raw' },
+      { value: 'none', words: 'neither is printed' },
+    ],
+    jars: jarSizes.map((size: JarSize) => ({ value: size, words: jarWords(size) })),
+    methods: [
+      { value: 'boiling-water', words: 'boiling water' },
+      { value: 'atmospheric-steam', words: 'atmospheric steam' },
+      { value: 'pressure', words: 'pressure' },
+      ...unsafeMethods.map((method) => ({ value: method, words: `${method.replaceAll('-', ' ')} (never)` })),
+    ],
+    gauges: [
+      { value: '', words: 'no pressure canner' },
+      { value: 'weighted', words: 'weighted' },
+      { value: 'dial', words: 'dial' },
+    ],
+    units: [
+      { value: 'ft', words: 'feet' },
+      { value: 'm', words: 'metres' },
+    ],
+    conditions: [
+      { value: '', words: 'nothing special' },
+      ...foodConditions.map((condition) => ({ value: condition, words: condition.replaceAll('-', ' ') })),
+    ],
+  };
+}
+
+/** The rule against a food chosen from the list of those never canned. */
+export const namedRefusal = (food: string): Refusal | undefined => {
+  const named = untestedFoodRules.find(({ name }) => name.toLowerCase() === food);
+  return named && refusal('food-untested', 'food', named.rule, named.source, named.instead);
+};
+
+export const presentRuleRefusal = ({ code, rule, source, instead }: Refusal) => ({
+  key: `${code}-${rule}`,
+  rule,
+  source: inWords(source),
+  instead,
+});
+
+export const neverCanned: ProcessTimesPageProps['never'] = untestedFoodRules.map(
+  ({ name, rule, source, instead }) => ({
+    key: name,
+    rule: `${name}. ${rule}`,
+    source: inWords(source),
+    instead,
+  }),
+);
+
+export function presentAnswer(
+  query: Pick<ProcessQuery, 'foodKey' | 'jar' | 'method' | 'gauge' | 'altitudeFt'>,
+  ruling: Ruling<readonly Schedule[]>,
+  reading: Reading,
+): ProcessAnswer {
+  const schedules = ruling.ok ? ruling.value : [];
+  const [first] = schedules;
+  return {
+    title: first
+      ? `${first.food}: ${first.style}, ${first.pack === 'none' ? '' : `${first.pack} pack, `}${jarWords(first.jar)}s`
+      : `${query.foodKey.replaceAll('-', ' ')}, ${jarWords(query.jar)}s`,
+    schedules: schedules.map((schedule) => ({
+      key: schedule.rowKey,
+      schedule: presentSchedule(schedule, reading),
+    })),
+    refusals: ruling.ok ? [] : ruling.problems.map(presentRuleRefusal),
+    onlyIf: first === undefined || first.method !== 'pressure' ? [] : conditionsOf(first),
+    cautions: presentCautions(schedules),
+    boiling: first === undefined ? null : boilingWords(query.altitudeFt, reading),
+  };
+}
+
+const conditionsOf = ({ gauge }: Schedule): readonly string[] => [
+  'The canner holds at least 4 quart jars upright.',
+  ...(gauge === 'dial'
+    ? [
+        `The dial gauge was checked within the ${dialCheckDays} days before the session, and read within 2 psi of true.`,
+      ]
+    : []),
+];
+
+const boilingWords = (altitudeFt: number, reading: Reading): string => {
+  const fahrenheit = boilingPointF(altitudeFt);
+  return `Water boils at about ${formatNumber(fahrenheit, reading, 0)} °F (${formatNumber(((fahrenheit - 32) * 5) / 9, reading, 0)} °C) up there, which is why places above the sea need more time or pressure. This explains the time; it never sets it.`;
+};

@@ -1,0 +1,118 @@
+import type { FastifyPluginAsync, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import { jarSizes } from '../../shared/jar.ts';
+import { type Outcome, refused } from '../../shared/problems.ts';
+import {
+  choiceField,
+  numberField,
+  optionalChoiceField,
+  optionalTextField,
+  readForm,
+  typedValues,
+} from '../../shared/schemas/form-fields.ts';
+import { foodConditions } from '../../src/preserving/food-conditions.ts';
+import { schedulesFor } from '../../src/preserving/process-lookup.ts';
+import { forbidden } from '../../src/preserving/refusal.ts';
+import { gauges, processMethods } from '../../src/preserving/schedule.ts';
+import { methodRefusal, unsafeMethods } from '../../src/preserving/unsafe-methods.ts';
+import { type ProcessAnswer, ProcessTimesPage } from '../../views/pages/process-time/process-times-page.tsx';
+import { noProblems } from '../../views/parts/form.tsx';
+import { helpFor } from '../presenters/canning-process.ts';
+import { fieldProblems } from '../presenters/field-problems.ts';
+import { feetPerMetre, plain } from '../presenters/kitchen.ts';
+import { lookUpChoices, namedRefusal, neverCanned, presentAnswer } from '../presenters/process-times.ts';
+
+const lookUpForm = z.object({
+  food: optionalTextField('Food', 120),
+  other: optionalTextField('Another food', 120).prefault(''),
+  style: optionalTextField('Style', 200).prefault(''),
+  pack: choiceField('Pack', ['hot', 'raw', 'none']),
+  jar: choiceField('Jar', jarSizes),
+  method: choiceField('Canner', [...processMethods, ...unsafeMethods]),
+  gauge: optionalChoiceField('Gauge', gauges).prefault(''),
+  altitude: numberField({ label: 'Altitude', from: 0, to: 60_000, example: '1240' }),
+  unit: choiceField('Feet or metres', ['ft', 'm']).prefault('ft'),
+  condition: optionalChoiceField('About the food', foodConditions).prefault(''),
+});
+
+const fields = ['food', 'other', 'style', 'pack', 'jar', 'method', 'gauge', 'altitude', 'unit', 'condition'];
+
+const processTimes: FastifyPluginAsync = async (app) => {
+  app.get('/process-times', async (request, reply) => {
+    const typed = typedValues(request.query);
+    const isAsked = typed.food !== undefined;
+    const answer = isAsked ? lookUp(request, typed) : null;
+    const values = { ...blankValues(request), ...typed };
+    const noAltitude =
+      answer !== null && !answer.ok && answer.problems.some(({ path }) => path[0] === 'altitude');
+
+    return reply.page(
+      ProcessTimesPage,
+      {
+        frame: await reply.frame(),
+        values,
+        problems: answer !== null && !answer.ok ? fieldProblems(answer.problems, fields) : noProblems,
+        ...lookUpChoices(app.reference, values.food),
+        answer: answer?.ok ? answer.value : null,
+        help: helpFor([
+          ...(noAltitude || values.altitude === '' ? [{ code: '', path: ['altitudeFt'], message: '' }] : []),
+          ...(values.method === 'pressure' && values.gauge === ''
+            ? [{ code: '', path: ['gauge'], message: '' }]
+            : []),
+        ]),
+        never: neverCanned,
+      },
+      answer !== null && !answer.ok ? 422 : 200,
+    );
+  });
+};
+
+export default processTimes;
+
+/** The household's own altitude stands in the form, where it was said; nothing is assumed. */
+function blankValues(request: FastifyRequest) {
+  const { altitudeFt, units } = request.household;
+  const isMetric = units === 'metric';
+  return {
+    food: '',
+    other: '',
+    style: '',
+    pack: 'hot',
+    jar: 'pint',
+    method: 'boiling-water',
+    gauge: '',
+    altitude: altitudeFt === null ? '' : plain(isMetric ? altitudeFt / feetPerMetre : altitudeFt),
+    unit: isMetric ? 'm' : 'ft',
+    condition: '',
+  };
+}
+
+/** The same look-up as the command's: one published row, or every rule against it. */
+function lookUp(request: FastifyRequest, typed: Readonly<Record<string, string>>): Outcome<ProcessAnswer> {
+  const asked = readForm(lookUpForm, typed);
+  if (!asked.ok) return asked;
+  const food = asked.value.other === '' ? asked.value.food : asked.value.other;
+  if (food === '')
+    return refused({
+      code: 'food-missing',
+      path: ['food'],
+      message: 'Expected a food; none was chosen. Choose one, or write another in your own words.',
+    });
+  const { style, pack, jar, gauge, altitude, unit, condition } = asked.value;
+  const altitudeFt = unit === 'm' ? altitude * feetPerMetre : altitude;
+  const unsafe = unsafeMethods.find((known) => known === asked.value.method);
+  const method = processMethods.find((known) => known === asked.value.method) ?? 'boiling-water';
+  const query = {
+    foodKey: food,
+    ...(style === '' ? {} : { style }),
+    pack,
+    jar,
+    method,
+    ...(gauge === null || method !== 'pressure' ? {} : { gauge }),
+    altitudeFt,
+    conditions: condition === null ? [] : [condition],
+  };
+  const rule = unsafe ? methodRefusal(unsafe) : namedRefusal(food);
+  const ruling = rule ? forbidden(rule) : schedulesFor(request.server.reference, query);
+  return { ok: true, value: presentAnswer(query, ruling, request.reading) };
+}

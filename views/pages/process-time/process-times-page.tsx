@@ -1,0 +1,218 @@
+import type { Frame } from '../../layout/frame.ts';
+import { Page } from '../../layout/page.tsx';
+import { Button } from '../../parts/button.tsx';
+import { type Choice, type FieldProblems, InputField, SelectField } from '../../parts/form.tsx';
+import { Part } from '../../parts/part.tsx';
+import {
+  type CautionLine,
+  Cautions,
+  type HelpProps,
+  HelpToFind,
+  ScheduleLarge,
+  type ScheduleProps,
+} from '../canning-day/process-card.tsx';
+
+export interface RefusalLine {
+  readonly key: string;
+  readonly rule: string;
+  readonly source: string;
+  readonly instead: string;
+}
+
+export interface ProcessAnswer {
+  /** `Applesauce: sauce, hot pack, quart jars` */
+  readonly title: string;
+  readonly schedules: readonly { readonly key: string; readonly schedule: ScheduleProps }[];
+  readonly refusals: readonly RefusalLine[];
+  /** What must be true of the canner besides. */
+  readonly onlyIf: readonly string[];
+  readonly cautions: readonly CautionLine[];
+  /** Why water boils cooler up there; for explanation only. */
+  readonly boiling: string | null;
+}
+
+export interface ProcessTimesPageProps {
+  readonly frame: Frame;
+  readonly values: Readonly<
+    Record<
+      'food' | 'other' | 'style' | 'pack' | 'jar' | 'method' | 'gauge' | 'altitude' | 'unit' | 'condition',
+      string
+    >
+  >;
+  readonly problems: FieldProblems;
+  readonly foods: readonly Choice[];
+  readonly styles: readonly Choice[];
+  readonly packs: readonly Choice[];
+  readonly jars: readonly Choice[];
+  readonly methods: readonly Choice[];
+  readonly gauges: readonly Choice[];
+  readonly units: readonly Choice[];
+  readonly conditions: readonly Choice[];
+  readonly answer: ProcessAnswer | null;
+  readonly help: readonly HelpProps[];
+  readonly never: readonly RefusalLine[];
+}
+
+/** One published processing time, or the rule against it. */
+export const ProcessTimesPage = (props: ProcessTimesPageProps) => (
+  <Page
+    frame={props.frame}
+    title="Processing times"
+    section="canning"
+    about="Look up a published processing time for a food, jar, canner and altitude."
+  >
+    <p class="page-back">
+      <a href="/canning-day">Canning day</a>
+    </p>
+    <h1 class="page-title">Processing times</h1>
+    <p class="page-line">One published row for this food, jar, canner and altitude, or why there is none.</p>
+    <LookUp {...props} />
+    {props.answer === null ? null : <Answer answer={props.answer} />}
+    <HelpToFind help={props.help} />
+    <Part
+      title="Never canned at home"
+      id="never"
+      line="No tested process stands behind these, however they are processed."
+    >
+      <details>
+        <summary>{`${props.never.length} kinds of food, each with its rule`}</summary>
+        <Refusals refusals={props.never} />
+      </details>
+    </Part>
+  </Page>
+);
+
+const LookUp = ({ values, problems, ...choices }: ProcessTimesPageProps) => (
+  <form method="get" action="/process-times" class="form" aria-label="Look up a processing time">
+    <div class="form-row">
+      <SelectField
+        form="look"
+        name="food"
+        label="Food"
+        value={values.food}
+        choices={choices.foods}
+        problem={problems.food}
+      />
+      <InputField
+        form="look"
+        name="other"
+        label="Or another food"
+        hint="In your own words."
+        value={values.other}
+        problem={problems.other}
+      />
+    </div>
+    <div class="form-row">
+      <SelectField
+        form="look"
+        name="style"
+        label="Style"
+        value={values.style}
+        choices={choices.styles}
+        problem={problems.style}
+      />
+      <SelectField
+        form="look"
+        name="pack"
+        label="Pack"
+        value={values.pack}
+        choices={choices.packs}
+        problem={problems.pack}
+      />
+    </div>
+    <div class="form-row">
+      <SelectField
+        form="look"
+        name="jar"
+        label="Jar"
+        value={values.jar}
+        choices={choices.jars}
+        problem={problems.jar}
+      />
+      <SelectField
+        form="look"
+        name="method"
+        label="Canner"
+        value={values.method}
+        choices={choices.methods}
+        problem={problems.method}
+      />
+      <SelectField
+        form="look"
+        name="gauge"
+        label="Gauge"
+        value={values.gauge}
+        choices={choices.gauges}
+        problem={problems.gauge}
+      />
+    </div>
+    <div class="form-row">
+      <InputField
+        form="look"
+        name="altitude"
+        label="Altitude of the kitchen"
+        value={values.altitude}
+        inputMode="decimal"
+        width="short"
+        problem={problems.altitude}
+      />
+      <SelectField form="look" name="unit" label="In" value={values.unit} choices={choices.units} />
+      <SelectField
+        form="look"
+        name="condition"
+        label="Anything about the food"
+        value={values.condition}
+        choices={choices.conditions}
+        problem={problems.condition}
+      />
+    </div>
+    <p>
+      <Button weight="main">Look it up</Button>
+    </p>
+  </form>
+);
+
+const Answer = ({ answer }: { answer: ProcessAnswer }) => (
+  <Part title={answer.title} id="answer">
+    {answer.schedules.length > 1 ? (
+      <p class="part-line">The table prints these; follow one of them whole, and never mix them.</p>
+    ) : null}
+    <div class="process-cards">
+      {answer.schedules.map(({ key, schedule }) => (
+        <ScheduleLarge key={key} schedule={schedule} />
+      ))}
+    </div>
+    {answer.refusals.length === 0 ? null : (
+      <div class="no-time" role="note">
+        <p>
+          <strong>No time can be given.</strong>
+        </p>
+        <Refusals refusals={answer.refusals} />
+      </div>
+    )}
+    {answer.onlyIf.map((words) => (
+      <p key={words}>
+        <strong>Only if: </strong>
+        {words}
+      </p>
+    ))}
+    {answer.boiling === null ? null : <p class="quiet">{answer.boiling}</p>}
+    <h3 class="cautions-title">Mind</h3>
+    <Cautions cautions={answer.cautions} />
+  </Part>
+);
+
+const Refusals = ({ refusals }: { refusals: readonly RefusalLine[] }) => (
+  <ul class="plain-list">
+    {refusals.map(({ key, rule, source, instead }) => (
+      <li key={key}>
+        <p>{rule}.</p>
+        <p>
+          <strong>Instead: </strong>
+          {instead}
+        </p>
+        <p class="quiet small">Source: {source}</p>
+      </li>
+    ))}
+  </ul>
+);
