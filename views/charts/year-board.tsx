@@ -45,7 +45,8 @@ export const YearBoard = ({ id, board, top, scale }: BoardParts) => {
     .range([boardTop, top + headroom]);
   const height = (units: number): number => round(y(units));
   return (
-    <a class="year-board" href={board.href} id={id} aria-label={board.sentence}>
+    <a class="year-board" href={board.href} id={id}>
+      <title>{board.sentence}</title>
       <rect class="board-ground" x={0} y={top} width={scale.width} height={scale.rowHeight} />
       <BoardName board={board} top={top} boardTop={boardTop} scale={scale} />
       <Stock opening={board.opening} weeks={board.weeks} height={height} scale={scale} />

@@ -31,7 +31,7 @@ describe('the year as a shelf', () => {
 
     expect(svg).toContain('href="/year/peach-halves"');
     expect(svg).toContain(
-      'aria-label="Peach halves: 12 left. Lasts to early March. Next peaches in August. Make 20."',
+      '<title>Peach halves: 12 left. Lasts to early March. Next peaches in August. Make 20.</title>',
     );
   });
 
