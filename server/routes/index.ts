@@ -6,6 +6,7 @@ import canningResults from './canning-results.ts';
 import foundUnsealed from './found-unsealed.ts';
 import harvest from './harvest.ts';
 import kitchen from './kitchen.ts';
+import labels from './labels.ts';
 import lookBack from './look-back.ts';
 import notices from './notices.ts';
 import plans from './plans.ts';
@@ -44,4 +45,5 @@ export const routes: readonly FastifyPluginAsync[] = [
   kitchen,
   lookBack,
   calendar,
+  labels,
 ];

@@ -22,6 +22,7 @@ const otherPlaces: readonly Place[] = [
   { section: 'notices', href: '/notices', words: 'Notices' },
   { section: 'look-back', href: '/look-back', words: 'Look back' },
   { section: 'calendar', href: '/calendar', words: 'Calendar' },
+  { section: 'labels', href: '/labels', words: 'Labels' },
 ];
 
 const PlaceLink = ({ place, current }: { place: Place; current: Section }) => (

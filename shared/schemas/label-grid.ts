@@ -1,0 +1,90 @@
+import { z } from 'zod';
+import { choiceField, numberField, optionalTextField } from './form-fields.ts';
+
+export const papers = ['A4', 'Letter'] as const;
+export type Paper = (typeof papers)[number];
+
+/** Width and height, mm: ISO 216, and ANSI Letter of 8.5 × 11 inches. */
+export const paperMm: Readonly<Record<Paper, { readonly width: number; readonly height: number }>> = {
+  A4: { width: 210, height: 297 },
+  Letter: { width: 215.9, height: 279.4 },
+};
+
+const mm = (label: string, from: number, to: number, example: string) =>
+  numberField({ label, from, to, unit: 'mm', example });
+
+const count = (label: string, to: number) => numberField({ label, from: 1, to, whole: true, example: '3' });
+
+/** Printers and cutting are not exact: a sheet may be off by this much and still be taken. */
+const playMm = 0.5;
+
+interface Line {
+  readonly count: number;
+  readonly size: number;
+  readonly margin: number;
+  readonly gap: number;
+}
+
+const lengthOf = ({ count: pieces, size, margin, gap }: Line): number =>
+  margin + pieces * size + (pieces - 1) * gap;
+
+/** A sheet of labels as its box says: how many, how large, where the first one begins and how far apart they are. */
+export const labelGridForm = z
+  .object({
+    paper: choiceField('Paper', papers),
+    columns: count('Labels across', 12),
+    rows: count('Labels down', 40),
+    widthMm: mm('Width of a label', 15, 220, '63.5'),
+    heightMm: mm('Height of a label', 10, 300, '38.1'),
+    leftMm: mm('Left edge of the first label', 0, 100, '7.2'),
+    topMm: mm('Top edge of the first label', 0, 100, '15.1'),
+    acrossMm: mm('Gap between columns', 0, 100, '2.5'),
+    downMm: mm('Gap between rows', 0, 100, '0'),
+    address: optionalTextField('Address for the codes', 200),
+  })
+  .superRefine((grid, context) => {
+    const paper = paperMm[grid.paper];
+    const lines = [
+      {
+        field: 'widthMm',
+        words: 'across',
+        has: paper.width,
+        needs: lengthOf({ count: grid.columns, size: grid.widthMm, margin: grid.leftMm, gap: grid.acrossMm }),
+      },
+      {
+        field: 'heightMm',
+        words: 'down',
+        has: paper.height,
+        needs: lengthOf({ count: grid.rows, size: grid.heightMm, margin: grid.topMm, gap: grid.downMm }),
+      },
+    ];
+    for (const { field, words, has, needs } of lines) {
+      if (needs <= has + playMm) continue;
+      context.addIssue({
+        code: 'custom',
+        path: [field],
+        message: `The labels must fit on ${grid.paper}, which is ${has} mm ${words}; these need ${Math.round(needs * 10) / 10} mm. Make them smaller, or fewer.`,
+      });
+    }
+    if (grid.address !== '' && !/^https?:\/\/[^\s]+$/.test(grid.address))
+      context.addIssue({
+        code: 'custom',
+        path: ['address'],
+        message: `Address for the codes must be like http://192.168.1.20:8137, or empty; you wrote “${grid.address.slice(0, 40)}”.`,
+      });
+  });
+export type LabelGrid = Readonly<z.output<typeof labelGridForm>>;
+
+/** A common sheet to begin with, 3 × 7 on A4; common practice of label makers, no source. */
+export const usualLabelGrid: LabelGrid = {
+  paper: 'A4',
+  columns: 3,
+  rows: 7,
+  widthMm: 63.5,
+  heightMm: 38.1,
+  leftMm: 7.2,
+  topMm: 15.1,
+  acrossMm: 2.5,
+  downMm: 0,
+  address: '',
+};

@@ -1,0 +1,164 @@
+import type { Frame } from '../../layout/frame.ts';
+import { Page } from '../../layout/page.tsx';
+import { Button } from '../../parts/button.tsx';
+import { type FieldProblems, type FormKeys, InputField, PostForm, SelectField } from '../../parts/form.tsx';
+import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
+import { EmptyState, Part } from '../../parts/part.tsx';
+
+export type LabelGridValues = Readonly<
+  Record<
+    | 'paper'
+    | 'columns'
+    | 'rows'
+    | 'widthMm'
+    | 'heightMm'
+    | 'leftMm'
+    | 'topMm'
+    | 'acrossMm'
+    | 'downMm'
+    | 'address',
+    string
+  >
+>;
+
+export interface LabelsPageProps {
+  readonly frame: Frame;
+  readonly lots: readonly LabelledLot[];
+  /** Labels on one sheet. */
+  readonly perSheet: number;
+  readonly grid: {
+    readonly keys: FormKeys;
+    readonly values: LabelGridValues;
+    readonly problems: FieldProblems;
+  };
+  /** Address the codes lead to while none is said. */
+  readonly ownAddress: string;
+}
+
+export interface LabelledLot {
+  readonly id: string;
+  readonly item: ItemLabel;
+  readonly words: string;
+  /** How many labels are offered; none for lots that have been there longer. */
+  readonly labels: string;
+}
+
+/** Labels for jars: which batches, how many, on which sheet. */
+export const LabelsPage = ({ frame, lots, perSheet, grid, ownAddress }: LabelsPageProps) => (
+  <Page
+    frame={frame}
+    title="Labels"
+    section="labels"
+    about="Printed labels for jars, with a code that opens the page to take one."
+  >
+    <h1 class="page-title">Labels</h1>
+    <p class="page-line">
+      Each label names the jar, its day and its batch, and carries a code that opens the page to take it.
+    </p>
+    <Part title="Print" line="The newest batches stand first. Write how many labels each needs.">
+      {lots.length === 0 ? (
+        <EmptyState
+          text="No batch stands on the shelf."
+          action={{ words: 'Put up or bought', href: '/shelf/put-up' }}
+        />
+      ) : (
+        <form method="get" action="/labels/sheet" class="form">
+          <ul class="label-lots">
+            {lots.map((lot) => (
+              <li key={lot.id}>
+                <span>
+                  <ItemName item={lot.item} /> <span class="quiet">{lot.words}</span>
+                </span>
+                <input
+                  name={`lot-${lot.id}`}
+                  inputMode="numeric"
+                  value={lot.labels}
+                  aria-label={`Labels for ${lot.item.name}, ${lot.words}`}
+                  autocomplete="off"
+                />
+              </li>
+            ))}
+          </ul>
+          <InputField
+            form="labels"
+            name="start"
+            label="Begin at label"
+            hint={`Counted along the rows of a sheet of ${perSheet}; for a sheet of which some are used.`}
+            value="1"
+            inputMode="numeric"
+            width="short"
+          />
+          <p>
+            <Button weight="main">Show the sheet</Button>
+          </p>
+        </form>
+      )}
+    </Part>
+    <Part title="The sheet" id="grid" line="As the box of labels says it, in millimetres.">
+      <PostForm action="/labels/grid" keys={grid.keys} problems={grid.problems} label="The sheet of labels">
+        <div class="form-row">
+          <SelectField
+            form="grid"
+            name="paper"
+            label="Paper"
+            value={grid.values.paper}
+            choices={[
+              { value: 'A4', words: 'A4' },
+              { value: 'Letter', words: 'Letter' },
+            ]}
+            problem={grid.problems.paper}
+          />
+          <GridField grid={grid} name="columns" label="Labels across" />
+          <GridField grid={grid} name="rows" label="Labels down" />
+        </div>
+        <div class="form-row">
+          <GridField grid={grid} name="widthMm" label="Width of a label" unit="mm" />
+          <GridField grid={grid} name="heightMm" label="Height of a label" unit="mm" />
+        </div>
+        <div class="form-row">
+          <GridField grid={grid} name="leftMm" label="Left edge of the first" unit="mm" />
+          <GridField grid={grid} name="topMm" label="Top edge of the first" unit="mm" />
+        </div>
+        <div class="form-row">
+          <GridField grid={grid} name="acrossMm" label="Gap between columns" unit="mm" />
+          <GridField grid={grid} name="downMm" label="Gap between rows" unit="mm" />
+        </div>
+        <InputField
+          form="grid"
+          name="address"
+          label="Address for the codes"
+          hint={`What a phone in the pantry opens. Empty: ${ownAddress}`}
+          value={grid.values.address}
+          width="full"
+          problem={grid.problems.address}
+        />
+        <p>
+          <Button weight="main">Save the sheet</Button>
+        </p>
+      </PostForm>
+    </Part>
+  </Page>
+);
+
+const GridField = ({
+  grid,
+  name,
+  label,
+  unit,
+}: {
+  grid: LabelsPageProps['grid'];
+  name: keyof LabelGridValues;
+  label: string;
+  unit?: string;
+}) => (
+  <InputField
+    form="grid"
+    name={name}
+    label={label}
+    value={grid.values[name]}
+    inputMode="decimal"
+    width="short"
+    problem={grid.problems[name]}
+    {...(unit === undefined ? {} : { unit })}
+  />
+);
