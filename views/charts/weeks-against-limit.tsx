@@ -95,10 +95,6 @@ export const WeeksAgainstLimit = (props: WeeksAgainstLimitProps) => {
         {steps.length === 0 ? null : <path class="limit-line" d={line().digits(1)(steps) ?? ''} />}
         <line class="zero-line" x1={left} x2={width - right} y1={round(y(0))} y2={round(y(0))} />
       </svg>
-      <figcaption>
-        <span class="key key-bar">{props.valueWords}</span>
-        <span class="key key-line">{props.limitWords}</span>
-      </figcaption>
       <details class="figures">
         <summary>The figures</summary>
         <table class="data-table">
@@ -119,6 +115,10 @@ export const WeeksAgainstLimit = (props: WeeksAgainstLimitProps) => {
           </tbody>
         </table>
       </details>
+      <figcaption>
+        <span class="key key-bar">{props.valueWords}</span>
+        <span class="key key-line">{props.limitWords}</span>
+      </figcaption>
     </figure>
   );
 };

@@ -1,0 +1,40 @@
+import { HtmlValidate } from 'html-validate';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { plannedQuinceYard } from '../../builders/planned-quince-yard.ts';
+import type { QuinceYardPages } from '../../builders/quince-yard-pages.ts';
+
+// The rules of the HTML standard as html-validate knows them, offline.
+const validator = new HtmlValidate({
+  extends: ['html-validate:recommended'],
+  rules: {
+    // Taste, not validity: the renderer writes `<!doctype html>` and closes void elements, both allowed by the standard.
+    'doctype-style': 'off',
+    'void-style': 'off',
+    // A picture with links in it is named by its title; the standard allows it on any element that can have a name.
+    'aria-label-misuse': ['error', { allowAnyNamable: true }],
+  },
+});
+
+/** Planning takes seconds, on a busy machine many. */
+const planning = 120_000;
+
+let pages: QuinceYardPages;
+beforeAll(async () => {
+  pages = await plannedQuinceYard();
+}, planning);
+afterAll(() => pages.close());
+
+describe('valid HTML', () => {
+  for (const path of ['/', '/year', '/year/plum-jam', '/buying', '/notices', '/attic'])
+    test(`${path} follows the standard`, async () => {
+      const { body } = await pages.visitor.open(path);
+
+      const { results } = await validator.validateString(body, path);
+
+      expect(
+        results.flatMap(({ messages }) =>
+          messages.map(({ ruleId, message, selector }) => `${ruleId}: ${message} ${selector}`),
+        ),
+      ).toEqual([]);
+    });
+});
