@@ -272,6 +272,11 @@ function stuffColumns(
   const lastUse = new Map(sets.stuffs.map((stuff) => [stuff.key, lastUseWeek(sets, parameters, stuff)]));
   const usedAfter = (stuff: Stuff, week: number) => week < (lastUse.get(stuff.key) ?? -1);
   const isFresh = (stuff: Stuff, week: number) => freshReach(sets, parameters.mostBatches, stuff, week) > 0;
+  // Every week that may thaw has its frozen stock too, the last one included: the balance hangs on it.
+  const isFrozenAndWanted = (stuff: Stuff, week: number) =>
+    stuff.freezer !== null &&
+    week <= (lastUse.get(stuff.key) ?? -1) &&
+    frozenReach(sets, parameters.mostBatches, stuff, week) > 0;
   return {
     waiting: columnsWhere(
       'waiting',
@@ -281,17 +286,11 @@ function stuffColumns(
       'frozen_in',
       (stuff, week) => stuff.freezer !== null && usedAfter(stuff, week) && isFresh(stuff, week),
     ),
-    frozen: columnsWhere(
-      'frozen',
-      (stuff, week) =>
-        stuff.freezer !== null &&
-        usedAfter(stuff, week) &&
-        frozenReach(sets, parameters.mostBatches, stuff, week) > 0,
-    ),
+    frozen: columnsWhere('frozen', isFrozenAndWanted),
     thawed: columnsWhere(
       'thawed',
       (stuff, week) =>
-        stuff.freezer !== null &&
+        isFrozenAndWanted(stuff, week) &&
         sets.recipes.some(
           (recipe, at) =>
             needOf(recipe, stuff).any > needOf(recipe, stuff).freshOnly &&

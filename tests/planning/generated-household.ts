@@ -16,10 +16,18 @@ export interface HouseholdSize {
   readonly staples: number;
   /** Share of the usual money set aside; below 1 money is short. */
   readonly fundShare?: number;
+  /** By-products worked up, crops frozen at harvest, a crock, groups, minimums, decisions kept. */
+  readonly rich?: boolean;
 }
 
 /** A household made up from a seed, of any size, in amounts a family could eat: invented data for measuring the planner. */
-export function generatedHousehold({ seed, preserves, staples, fundShare = 1 }: HouseholdSize): PlanningYear {
+export function generatedHousehold({
+  seed,
+  preserves,
+  staples,
+  fundShare = 1,
+  rich = false,
+}: HouseholdSize): PlanningYear {
   const generator = xoroshiro128plus(seed);
   const between = (low: number, high: number) => low + (high - low) * uniformFloat64(generator);
   const whole = (low: number, high: number) => Math.floor(between(low, high + 1));
@@ -164,7 +172,7 @@ export function generatedHousehold({ seed, preserves, staples, fundShare = 1 }: 
   const minutesAWeek = (1.5 * minutesWanted) / 22;
   const sessionsAWeek = Math.min(4, Math.max(2, Math.ceil(minutesAWeek / 360)));
   const weeklyMoney = fundShare * (preserves * 300 + staples * 600);
-  return {
+  const year: PlanningYear = {
     asOf,
     weeks,
     items,
@@ -223,5 +231,76 @@ export function generatedHousehold({ seed, preserves, staples, fundShare = 1 }: 
     fund: { opening: asCents(15000), setAsideByWeek: byWeek(() => asCents(weeklyMoney)) },
     storage: { freezerQuarts: 40, freezerQuartsPerDay: 8, crockQuarts: 8 },
     kept: [],
+  };
+  return rich ? withEverything(year) : year;
+}
+
+/** The same household with material that waits and freezes, a crock, a group of its spreads, minimums and decisions. */
+function withEverything(year: PlanningYear): PlanningYear {
+  const spreads = year.items.filter(({ jarKind }) => jarKind === asJarKind('half-pint', 'regular'));
+  const giver = year.recipes[0];
+  const taker = year.recipes.find(({ itemId }) => itemId === spreads[0]?.id);
+  const pulp = 'pulp-of-first';
+  return {
+    ...year,
+    items: year.items.map((item, at) =>
+      at % 4 === 1 ? { ...item, familyMinimumUnits: Math.round(item.yearlyTarget / 3) } : item,
+    ),
+    recipes: [
+      ...year.recipes.map((recipe, at) => ({
+        ...recipe,
+        ...(recipe.id === giver?.id ? { gives: [{ materialId: pulp, quantity: 5 }] } : {}),
+        ...(at === 2 ? { processing: null, crock: { quarts: 4, weeks: 4 }, readyAfterWeeks: 4 } : {}),
+      })),
+      ...(taker === undefined
+        ? []
+        : [
+            {
+              ...taker,
+              id: 'recipe-of-pulp' as PlannedRecipe['id'],
+              name: 'Recipe of pulp',
+              produce: [],
+              uses: [{ materialId: pulp, quantity: 6 }],
+            },
+          ]),
+    ],
+    materials: [
+      {
+        id: pulp,
+        name: 'Pulp',
+        unit: 'lb',
+        opening: 2,
+        keepsDaysCold: 7,
+        keepsMonthsFrozen: 8,
+        quartsPerUnit: 0.5,
+      },
+    ],
+    freezable: year.recipes
+      .flatMap(({ produce }) => produce.filter(({ mayBeFrozen }) => mayBeFrozen))
+      .slice(0, 3)
+      .map(({ crop }, at) => ({
+        crop,
+        openingLb: at === 0 ? 6 : 0,
+        keepsMonthsFrozen: 8,
+        quartsPerLb: 0.75,
+      })),
+    groups:
+      spreads.length < 2
+        ? []
+        : [
+            {
+              id: 'spreads' as PlanningYear['groups'][number]['id'],
+              name: 'Spreads',
+              members: spreads.map(({ id }) => ({ itemId: id, groupUnitsPerUnit: 1 })),
+              totalUnits: spreads.reduce((sum, { yearlyTarget }) => sum + yearlyTarget, 0),
+              leastKinds: 2,
+              largestShare: 0.7,
+            },
+          ],
+    kept: year.recipes.slice(1, 2).map(({ id }) => ({
+      recipeId: id,
+      week: year.weeks[30] ?? ('' as never),
+      decision: 'ruled-out' as const,
+    })),
   };
 }

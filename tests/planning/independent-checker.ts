@@ -77,52 +77,131 @@ function checkWhatIsMade(plan: Plan, year: PlanningYear): string[] {
   );
 }
 
-/** Crops: what batches need was picked or bought in time to keep, or frozen where the recipe allows it. */
+/** Crops and by-products: in, used, waiting, frozen and lost add up week by week, and nothing is kept longer than it keeps. */
 function checkProduce(plan: Plan, year: PlanningYear): string[] {
   const wrong: string[] = [];
-  const crops = new Set(year.recipes.flatMap(({ produce }) => produce.map(({ crop }) => crop as string)));
-  for (const crop of crops) {
-    const sources = year.sources.filter((source) => source.crop === crop);
-    const keepsWeeks = Math.max(0, ...sources.map(({ useByDays }) => Math.floor(useByDays / 7)));
-    const taken: number[] = [];
-    const freshOnly: number[] = [];
-    const needed: number[] = [];
-    plan.weeks.forEach(({ week, purchases, sessions }, at) => {
-      let lb = 0;
-      for (const source of sources) {
-        const ofSource = purchases
+  for (const [at, { week, purchases }] of plan.weeks.entries())
+    for (const source of year.sources) {
+      const taken = sum(
+        purchases
           .filter(({ kind, what }) => kind === 'produce' && what === source.id)
-          .reduce((sum, { quantity }) => sum + quantity, 0);
-        if (ofSource > (source.lbByWeek[at] ?? 0) + 1e-6)
-          wrong.push(`${week} ${source.id}: ${ofSource} lb, the source gives ${source.lbByWeek[at]}`);
-        lb += ofSource;
-      }
-      taken[at] = lb;
-      const need = (frozenToo: boolean) =>
-        sessions.reduce((sum, session) => {
-          const uses = wayOf(year, session)?.produce.filter(
-            (one) => one.crop === crop && (frozenToo || !one.mayBeFrozen),
-          );
-          return sum + session.batches * (uses ?? []).reduce((lbs, one) => lbs + one.lb, 0);
-        }, 0);
-      needed[at] = need(true);
-      freshOnly[at] = need(false);
-    });
-    let takenSoFar = 0;
-    let neededSoFar = 0;
-    plan.weeks.forEach(({ week }, at) => {
-      takenSoFar += taken[at] ?? 0;
-      neededSoFar += needed[at] ?? 0;
-      if (neededSoFar > takenSoFar + 0.02 * (at + 1))
-        wrong.push(`${week} ${crop}: ${neededSoFar} lb used, ${takenSoFar} lb had`);
-      const lately = taken.slice(Math.max(0, at - keepsWeeks), at + 1).reduce((sum, lb) => sum + lb, 0);
-      if ((freshOnly[at] ?? 0) > lately + 0.02 * (keepsWeeks + 1))
-        wrong.push(
-          `${week} ${crop}: ${freshOnly[at]} lb fresh used, ${lately} lb picked within ${keepsWeeks} weeks`,
-        );
-    });
-  }
+          .map(({ quantity }) => quantity),
+      );
+      if (taken > (source.lbByWeek[at] ?? 0) + 1e-6)
+        wrong.push(`${week} ${source.id}: ${taken} lb, the source gives ${source.lbByWeek[at]}`);
+    }
+  const crops = [
+    ...new Set(year.recipes.flatMap(({ produce }) => produce.map(({ crop }) => crop as string))),
+  ];
+  const byProducts = [
+    ...new Set(year.recipes.flatMap(({ uses }) => uses.map(({ materialId }) => materialId))),
+  ];
+  for (const key of [...crops, ...byProducts])
+    wrong.push(...checkMaterial(plan, year, key, crops.includes(key)));
+  return [...wrong, ...checkFreezerAndCrocks(plan, year)];
+}
+
+const sum = (list: readonly number[]) => list.reduce((total, amount) => total + amount, 0);
+
+function checkMaterial(plan: Plan, year: PlanningYear, key: string, isCrop: boolean): string[] {
+  const wrong: string[] = [];
+  const material = year.materials.find(({ id }) => id === key);
+  const frozenCrop = year.freezable?.find(({ crop }) => crop === key);
+  const keepsDays = isCrop
+    ? Math.max(0, ...year.sources.filter(({ crop }) => crop === key).map(({ useByDays }) => useByDays))
+    : (material?.keepsDaysCold ?? 0);
+  const keepsWeeks = Math.floor(keepsDays / 7);
+  const frozenMonths = isCrop
+    ? (frozenCrop?.keepsMonthsFrozen ?? null)
+    : (material?.keepsMonthsFrozen ?? null);
+  const frozenWeeks = frozenMonths === null ? 0 : Math.floor((frozenMonths * 365.25) / 12 / 7);
+  let waitingBefore = isCrop ? 0 : (material?.opening ?? 0);
+  let frozenBefore = frozenCrop?.openingLb ?? 0;
+  const cameIn: number[] = [];
+  const frozenIn: number[] = [];
+  const slack = 0.05;
+  plan.weeks.forEach(({ week, purchases, sessions, materials }, at) => {
+    const move = materials.find(({ what }) => what === key);
+    const { freeze = 0, thaw = 0, waiting = 0, frozen = 0, lost = 0 } = move ?? {};
+    const taken = sum(
+      purchases
+        .filter(
+          ({ kind, what }) =>
+            kind === 'produce' && year.sources.some(({ id, crop }) => id === what && crop === key),
+        )
+        .map(({ quantity }) => quantity),
+    );
+    const ofBatches = (amount: (way: PlanningYear['recipes'][number]) => number) =>
+      sum(
+        sessions.map((session) => {
+          const way = wayOf(year, session);
+          return way === undefined ? 0 : session.batches * amount(way);
+        }),
+      );
+    const given = ofBatches(({ gives }) =>
+      sum(gives.filter(({ materialId }) => materialId === key).map(({ quantity }) => quantity)),
+    );
+    const used = ofBatches(
+      ({ produce, uses }) =>
+        sum(produce.filter(({ crop }) => crop === key).map(({ lb }) => lb)) +
+        sum(uses.filter(({ materialId }) => materialId === key).map(({ quantity }) => quantity)),
+    );
+    const freshOnly = ofBatches(({ produce }) =>
+      sum(produce.filter(({ crop, mayBeFrozen }) => crop === key && !mayBeFrozen).map(({ lb }) => lb)),
+    );
+    cameIn.push(taken + given + (at === 0 ? waitingBefore : 0));
+    frozenIn.push(freeze + (at === 0 ? frozenBefore : 0));
+    if (!near(taken + given + waitingBefore + thaw, used + freeze + waiting + lost, slack))
+      wrong.push(
+        `${week} ${key}: ${taken} + ${given} + ${waitingBefore} + ${thaw} came, ${used} + ${freeze} + ${waiting} + ${lost} went`,
+      );
+    if (thaw > used - freshOnly + slack)
+      wrong.push(`${week} ${key}: ${thaw} thawed for recipes that want it fresh`);
+    if (frozen > frozenBefore + freeze - thaw + slack)
+      wrong.push(`${week} ${key}: ${frozen} frozen, less went in`);
+    if ((freeze > 0 || thaw > 0) && frozenMonths === null)
+      wrong.push(`${week} ${key}: frozen, and it may not be`);
+    const lately = sum(cameIn.slice(Math.max(0, at - keepsWeeks + 1), at + 1));
+    if (waiting > (keepsWeeks === 0 ? 0 : lately) + slack)
+      wrong.push(`${week} ${key}: ${waiting} waits, ${lately} came within the ${keepsWeeks} weeks it keeps`);
+    const frozenLately = sum(frozenIn.slice(Math.max(0, at - frozenWeeks + 1), at + 1));
+    if (frozen > frozenLately + slack)
+      wrong.push(`${week} ${key}: ${frozen} frozen, ${frozenLately} within its months`);
+    waitingBefore = waiting;
+    frozenBefore = frozen;
+  });
   return wrong;
+}
+
+function checkFreezerAndCrocks(plan: Plan, year: PlanningYear): string[] {
+  const quartsOf = (what: string) =>
+    year.freezable?.find(({ crop }) => crop === what)?.quartsPerLb ??
+    year.materials.find(({ id }) => id === what)?.quartsPerUnit ??
+    0;
+  return plan.weeks.flatMap(({ week, materials }, at) => {
+    const held = sum(materials.map(({ what, frozen }) => frozen * quartsOf(what)));
+    const takenIn = sum(materials.map(({ what, freeze }) => freeze * quartsOf(what)));
+    const inCrocks = sum(
+      plan.weeks.slice(0, at + 1).flatMap(({ sessions }, begun) =>
+        sessions.map((session) => {
+          const crock = wayOf(year, session)?.crock ?? null;
+          return crock !== null && at < begun + crock.weeks ? crock.quarts * session.batches : 0;
+        }),
+      ),
+    );
+    const freezesItems = year.items.some(({ freezerQuartsPerUnit }) => freezerQuartsPerUnit !== undefined);
+    return [
+      ...(held > year.storage.freezerQuarts + 0.1 && !freezesItems
+        ? [`${week}: ${held} quarts in a freezer of ${year.storage.freezerQuarts}`]
+        : []),
+      ...(takenIn > 7 * year.storage.freezerQuartsPerDay + 0.1
+        ? [`${week}: ${takenIn} quarts frozen in a week`]
+        : []),
+      ...(inCrocks > year.storage.crockQuarts + 1e-6
+        ? [`${week}: ${inCrocks} quarts in crocks of ${year.storage.crockQuarts}`]
+        : []),
+    ];
+  });
 }
 
 function checkHours(plan: Plan, year: PlanningYear): string[] {
