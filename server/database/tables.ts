@@ -591,6 +591,13 @@ export interface LetterTable {
   sent_at: Instant | null;
 }
 
+export interface GuessTable {
+  household_id: string;
+  kind: 'source' | 'supply' | 'minutes';
+  subject: string;
+  guessed_at: Instant;
+}
+
 /** Every table of the program by its name. */
 export interface Tables {
   household: HouseholdTable;
@@ -647,4 +654,5 @@ export interface Tables {
   notice_lead: NoticeLeadTable;
   mail_wish: MailWishTable;
   letter: LetterTable;
+  guess: GuessTable;
 }

@@ -48,8 +48,14 @@ export async function householdById(db: Database, id: HouseholdId): Promise<Hous
   return fromRow(row);
 }
 
-/** Every household of the file, the oldest first; a file of one's own holds exactly one. */
+/** Every household of the file: one's own before the invented one, the oldest first. */
 export async function households(db: Database): Promise<readonly Household[]> {
-  const rows = await db.selectFrom('household').selectAll().orderBy('created_at').orderBy('id').execute();
+  const rows = await db
+    .selectFrom('household')
+    .selectAll()
+    .orderBy('is_demo')
+    .orderBy('created_at')
+    .orderBy('id')
+    .execute();
   return rows.map(fromRow);
 }

@@ -1,5 +1,6 @@
 import type { HouseholdId, ItemId } from '../../shared/ids.ts';
 import type { JarKind } from '../../shared/jar.ts';
+import type { CalendarDate } from '../../shared/week.ts';
 import type { Database } from '../database/database.ts';
 import type { ItemTable } from '../database/tables.ts';
 import type { Row } from './row.ts';
@@ -49,6 +50,22 @@ export async function items(db: Database, householdId: HouseholdId): Promise<rea
     .orderBy('id')
     .execute();
   return rows.map(fromRow);
+}
+
+/** Items that are no longer kept, the last retired first. */
+export async function retiredItems(
+  db: Database,
+  householdId: HouseholdId,
+): Promise<readonly { readonly item: Item; readonly retiredOn: CalendarDate }[]> {
+  const rows = await db
+    .selectFrom('item')
+    .selectAll()
+    .where('household_id', '=', householdId)
+    .where('retired_on', 'is not', null)
+    .orderBy('retired_on', 'desc')
+    .orderBy('name')
+    .execute();
+  return rows.map((row) => ({ item: fromRow(row), retiredOn: row.retired_on as CalendarDate }));
 }
 
 /** Null when this household has no such item; retired items are found, because their jars may still stand. */

@@ -26,6 +26,8 @@ export interface Recipe {
   readonly jarKind: JarKind | null;
   /** Null for what is not canned. */
   readonly process: RecipeProcess | null;
+  /** A tested process is named, but no canner of the kitchen has been chosen for it. */
+  readonly awaitsCanner: boolean;
   /** Jars (bags, lb …) from one batch, of the recipe's own jar kind: as published, drawn towards what was seen here. */
   readonly yieldLow: number;
   /** Whole: jars and lids are got ready for it. */
@@ -120,6 +122,7 @@ export async function recipes(db: Database, householdId: HouseholdId): Promise<r
               cannerId: row.canner_id as CannerId,
               jarKind: row.jar_kind as JarKind,
             },
+      awaitsCanner: row.process_food !== null && row.canner_id === null,
       ...learnt(row, resultsOf.get(row.id) ?? []),
       readyAfterDays: row.ready_after_days,
       crock:
@@ -179,6 +182,21 @@ function learnt(
       batchesSeen: jars.length,
     },
   };
+}
+
+/** Recipes that are no longer made. */
+export async function retiredRecipes(
+  db: Database,
+  householdId: HouseholdId,
+): Promise<readonly { readonly id: RecipeId; readonly itemId: ItemId; readonly name: string }[]> {
+  const rows = await db
+    .selectFrom('recipe')
+    .select(['id', 'item_id', 'name'])
+    .where('household_id', '=', householdId)
+    .where('retired_on', 'is not', null)
+    .orderBy('name')
+    .execute();
+  return rows.map((row) => ({ id: row.id as RecipeId, itemId: row.item_id as ItemId, name: row.name }));
 }
 
 export interface Supply {

@@ -125,10 +125,16 @@ export async function itemGroups(db: Database, householdId: HouseholdId): Promis
   const [groups, members] = await Promise.all([
     db.selectFrom('item_group').selectAll().where('household_id', '=', householdId).orderBy('id').execute(),
     db
-      .selectFrom('item_group_member')
-      .selectAll()
-      .where('household_id', '=', householdId)
-      .orderBy('item_id')
+      .selectFrom('item_group_member as member')
+      .innerJoin('item', (join) =>
+        join
+          .onRef('item.household_id', '=', 'member.household_id')
+          .onRef('item.id', '=', 'member.item_id')
+          .on('item.retired_on', 'is', null),
+      )
+      .where('member.household_id', '=', householdId)
+      .orderBy('member.item_id')
+      .select(['member.group_id', 'member.item_id'])
       .execute(),
   ]);
   const membersByGroup = groupedBy(members, (row) => row.group_id);

@@ -4,6 +4,7 @@ import type { FirstPicked, HarvestWindowRequest, SourceRequest } from '../../sha
 import { addDays, daysBetween, yearOf } from '../../shared/week.ts';
 import { type Source, sources } from '../queries/harvest.ts';
 import { freshId } from './fresh-id.ts';
+import { settleGuess } from './guesses.ts';
 import { type Recorder, type Recording, record, refuse } from './record.ts';
 
 async function knownSource(recorder: Recorder, sourceId: string): Promise<Outcome<Source>> {
@@ -56,6 +57,7 @@ export const saveSource = (
       .values({ household_id: recorder.householdId, id, ...said, retired_on: null })
       .onConflict((same) => same.columns(['household_id', 'id']).doUpdateSet(said))
       .execute();
+    await settleGuess(recorder, 'source', id);
     return found({ sourceId: id });
   });
 

@@ -72,16 +72,22 @@ export function recipesHere(recipes: readonly Recipe[], kitchen: Kitchen): Recip
 }
 
 /** A canned item without a tested process is not planned at all. */
-const mustBeCanned = (item: Item, recipe: Recipe): readonly Problem[] =>
-  item.keeping === 'canned'
-    ? [
-        {
+const mustBeCanned = (item: Item, recipe: Recipe): readonly Problem[] => {
+  if (item.keeping !== 'canned') return [];
+  return [
+    recipe.awaitsCanner
+      ? {
+          code: 'canner-not-chosen',
+          path: ['canner'],
+          message: `No canner of this kitchen has been chosen for ${recipe.name}. Add a canner that fits on the kitchen page, then choose it on the page of ${item.name}.`,
+        }
+      : {
           code: 'no-process-named',
           path: ['process'],
           message: `${recipe.name} is kept in sealed jars but names no tested process. Name one, or keep it frozen or refrigerated.`,
         },
-      ]
-    : [];
+  ];
+};
 
 function processHere(process: NonNullable<Recipe['process']>, kitchen: Kitchen): Processed {
   const { household, reference } = kitchen;

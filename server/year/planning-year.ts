@@ -137,7 +137,8 @@ export function planningYearOf(
         freezerQuartsPerDay: facts.household.freezerQuartsPerDay ?? 0,
         crockQuarts: facts.household.crockQuarts,
       },
-      kept: facts.kept,
+      // A decision about a recipe that is not planned here says nothing to the planner.
+      kept: facts.kept.filter(({ recipeId }) => recipes.planned.some(({ id }) => id === recipeId)),
     },
   };
 }

@@ -81,6 +81,12 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     failure: 'text?',
     sent_at: 'number?',
   },
+  guess: {
+    household_id: 'text',
+    kind: 'text',
+    subject: 'text',
+    guessed_at: 'number',
+  },
   away: {
     household_id: 'text',
     from_on: 'text',
