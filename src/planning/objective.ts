@@ -27,9 +27,7 @@ export function objective(draft: Draft, pins: readonly PinnedBatches[]): void {
     for (const span of spans[at] ?? [])
       if (span !== null) {
         keepingInSpan(draft, at, span, keepingCents);
-        const older = columns.older[at]?.[span.to];
-        if (older != null)
-          writer.price('freshness', older, rules.olderCentsPerUnitWeek * (span.onlyUse ? weeksIn(span) : 1));
+        olderInSpan(draft, at, span);
       }
     each('use', columns.shortage[at] ?? [], prices.use);
   });
@@ -80,6 +78,21 @@ function keepingInSpan({ parameters, columns, writer }: Draft, at: number, span:
   writer.constant('keeping', cents * useToCome);
   const shortage = columns.shortage[at]?.[span.to];
   if (shortage != null) writer.price('keeping', shortage, -cents * (weeksIn(span) - 1));
+}
+
+/**
+ * Units past best quality of one item over a span. At its end the column counts them. In the weeks before, where the span
+ * only uses, those and the opening lots' older units eaten meanwhile still stood; where something may be bought, at least
+ * the opening lots' older units did, since oldest is eaten first whatever is bought.
+ */
+function olderInSpan({ parameters, rules, columns, writer }: Draft, at: number, span: Span): void {
+  const cents = rules.olderCentsPerUnitWeek;
+  const ofOpening = parameters.opening[at]?.olderByWeek ?? [];
+  const atEnd = span.onlyUse ? (ofOpening[span.to] ?? 0) : 0;
+  const before = ofOpening.slice(span.from, span.to).reduce((sum, units) => sum + units - atEnd, 0);
+  writer.constant('freshness', cents * before);
+  const older = columns.older[at]?.[span.to];
+  if (older != null) writer.price('freshness', older, cents * (span.onlyUse ? weeksIn(span) : 1));
 }
 
 /** What whole packs pay for each cent they overdraw the fund: only taken when a decided session could not be supplied. */

@@ -18,7 +18,7 @@ export interface PlanningRules {
 export const householdRules: PlanningRules = {
   shortage: 'priced',
   pastBestQuality: 'priced',
-  sessionCents: 150,
+  sessionCents: 40,
   keepingCentsPerUnitWeek: 0.05,
   olderCentsPerUnitWeek: 4,
   changeCentsPerBatch: 1000,

@@ -211,9 +211,9 @@ describe('why', () => {
     const [scarce] = await worthOfMore(short, [hour], solver.solve);
     const [ample] = await worthOfMore(plumYear(), [hour], solver.solve);
 
-    // Where there is room a longer session saves at most a part of another session, priced 150 cents.
+    // Where there is room a longer session saves at most a part of another session, priced 40 cents.
     expect(scarce?.cents).toBeGreaterThan(1000);
-    expect(ample?.cents).toBeLessThanOrEqual(150);
+    expect(ample?.cents).toBeLessThanOrEqual(40);
   });
 });
 
