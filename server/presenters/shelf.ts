@@ -1,25 +1,32 @@
 import { families } from '../../shared/family.ts';
 import type { ItemId } from '../../shared/ids.ts';
 import type { CalendarDate } from '../../shared/week.ts';
+import type { SuspectJar } from '../../src/preserving/found-unsealed.ts';
+import type { ConflictLine } from '../../views/pages/shelf/conflicts.tsx';
 import type { ShelfFamily } from '../../views/pages/shelf/shelf-page.tsx';
 import type { ShelfRowProps } from '../../views/pages/shelf/shelf-row.tsx';
+import type { SuspectJarProps } from '../../views/pages/shelf/suspect-jar.tsx';
 import type { UndoBarProps } from '../../views/pages/shelf/undo-bar.tsx';
 import type { FormKeys } from '../../views/parts/form.tsx';
-import { familyWords } from '../../views/words/format.ts';
+import { familyWords, formatDay, formatNumber } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
+import type { OpenConflict } from '../queries/conflicts.ts';
 import type { Entry } from '../queries/ledger.ts';
 import type { ItemOnShelf } from '../queries/shelf.ts';
 import { presentUndoAction, undoable } from './shelf-history.ts';
 import { type ItemOutlook, presentStock, urgencyOf } from './shelf-stock.ts';
 import { type KeptBack, presentTake, type TakeTypedText } from './shelf-take.ts';
-import { suspectJarProps } from './suspect-jar.ts';
+import { presentSuspect } from './suspect-jar.ts';
 
 /** The shelf as it stands, and how long each item of it lasts. */
 export interface ShelfPicture {
   readonly shelf: readonly ItemOnShelf[];
   readonly outlookByItem: ReadonlyMap<ItemId, ItemOutlook>;
   readonly promisedByItem: ReadonlyMap<ItemId, KeptBack>;
+  /** How acid each item is; null for what is not kept in sealed jars. */
+  readonly acidityByItem: ReadonlyMap<ItemId, SuspectJar['acidity'] | null>;
   readonly entries: readonly Entry[];
+  readonly conflicts: readonly OpenConflict[];
   readonly now: number;
   readonly today: CalendarDate;
   readonly reading: Reading;
@@ -95,6 +102,18 @@ export function shelfSummary({ shelf, outlookByItem }: ShelfPicture): string {
   return `${standing} of ${shelf.length} kinds stand on the shelf.${run}`;
 }
 
+/** Takes that the book had no unit for. */
+export const presentConflicts = (
+  { conflicts, reading }: ShelfPicture,
+  keys: () => FormKeys,
+): readonly ConflictLine[] =>
+  conflicts.map((conflict) => ({
+    id: conflict.id,
+    itemId: conflict.itemId,
+    words: `${conflict.itemName}: ${formatNumber(conflict.units, reading)} ${conflict.kind} on ${formatDay(conflict.occurredOn, reading)}, but the book had none left of it.`,
+    keys: keys(),
+  }));
+
 /** The last things done; how a jar found unsealed is handled stands above them while it is the newest of them. */
 export function presentUndo(
   picture: ShelfPicture,
@@ -117,6 +136,17 @@ export function presentUndo(
         answers,
       }),
     ),
-    suspect: kept[0]?.reason === 'not-sealed' ? suspectJarProps : null,
+    suspect: suspectOf(picture, kept[0]),
   };
+}
+
+/** Handling stands there while the newest thing said is a jar that lost its seal; what is not in jars has no seal. */
+function suspectOf(
+  { shelf, acidityByItem }: ShelfPicture,
+  newest: Entry | undefined,
+): SuspectJarProps | null {
+  if (newest?.reason !== 'not-sealed') return null;
+  const item = shelf.find((own) => own.item.id === newest.itemId)?.item;
+  const acidity = acidityByItem.get(newest.itemId) ?? 'unknown';
+  return presentSuspect(newest.itemName, { acidity, tomato: item?.family === 'tomatoes' });
 }

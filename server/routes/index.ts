@@ -3,6 +3,7 @@ import buying from './buying.ts';
 import calendar from './calendar.ts';
 import canningDay from './canning-day.ts';
 import canningResults from './canning-results.ts';
+import files from './files.ts';
 import foundUnsealed from './found-unsealed.ts';
 import harvest from './harvest.ts';
 import kitchen from './kitchen.ts';
@@ -14,6 +15,7 @@ import powerCut from './power-cut.ts';
 import processTimes from './process-times.ts';
 import asideRoutes from './set-aside.ts';
 import shelf from './shelf.ts';
+import shelfConflicts from './shelf-conflicts.ts';
 import shelfCounts from './shelf-counts.ts';
 import shelfLots from './shelf-lots.ts';
 import shelfReversals from './shelf-reversals.ts';
@@ -39,6 +41,7 @@ export const routes: readonly FastifyPluginAsync[] = [
   shelfTakes,
   shelfReversals,
   shelfLots,
+  shelfConflicts,
   shelfCounts,
   targets,
   harvest,
@@ -46,4 +49,5 @@ export const routes: readonly FastifyPluginAsync[] = [
   lookBack,
   calendar,
   labels,
+  files,
 ];

@@ -4,9 +4,12 @@ import { ShelfwardError } from '../../shared/problems.ts';
 import { addDays } from '../../shared/week.ts';
 import type { ShelfPicture } from '../presenters/shelf.ts';
 import type { KeptBack } from '../presenters/shelf-take.ts';
+import { openConflicts } from '../queries/conflicts.ts';
 import { recentEntries } from '../queries/ledger.ts';
+import { recipes } from '../queries/recipes.ts';
 import { type ItemOnShelf, shelfByItem } from '../queries/shelf.ts';
 import { occasions } from '../queries/targets.ts';
+import { acidityOf } from '../year/item-acidity.ts';
 import { outlookByItem } from './outlook.ts';
 
 /** Entries looked through for what can still be undone. */
@@ -16,19 +19,23 @@ const keptBackDays = 120;
 
 /** The shelf of the household that asks, with what is promised and how long each item lasts. */
 export async function shelfPicture(request: FastifyRequest): Promise<ShelfPicture> {
-  const { db, now } = request.server;
+  const { db, now, reference } = request.server;
   const { id } = request.household;
-  const [shelf, entries, promisedByItem, outlook] = await Promise.all([
+  const [shelf, entries, promisedByItem, outlook, book, conflicts] = await Promise.all([
     shelfByItem(db, id),
     recentEntries(db, id, entriesLookedAt),
     promises(request),
     outlookByItem(request),
+    recipes(db, id),
+    openConflicts(db, id),
   ]);
   return {
     shelf,
     entries,
+    conflicts,
     promisedByItem,
     outlookByItem: outlook,
+    acidityByItem: new Map(shelf.map(({ item }) => [item.id, acidityOf(item, book, reference)])),
     now: now(),
     today: request.today,
     reading: request.reading,

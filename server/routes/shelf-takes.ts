@@ -9,7 +9,13 @@ import { ShelfPage } from '../../views/pages/shelf/shelf-page.tsx';
 import { ShelfRow } from '../../views/pages/shelf/shelf-row.tsx';
 import { TakeAnswer } from '../../views/pages/shelf/take-answer.tsx';
 import { fieldProblems } from '../presenters/field-problems.ts';
-import { presentFamilies, presentRow, presentUndo, shelfSummary } from '../presenters/shelf.ts';
+import {
+  presentConflicts,
+  presentFamilies,
+  presentRow,
+  presentUndo,
+  shelfSummary,
+} from '../presenters/shelf.ts';
 import { presentShelfItem } from '../presenters/shelf-item.ts';
 import { lastSunday, type TakeTypedText } from '../presenters/shelf-take.ts';
 import { ledger } from '../queries/ledger.ts';
@@ -127,6 +133,7 @@ async function sendBack(
       frame: await reply.frame(),
       summary: shelfSummary(picture),
       undo: presentUndo(picture, keys),
+      conflicts: presentConflicts(picture, keys),
       find: '',
       families: presentFamilies(picture, '', keys, { itemId: item.item.id, typed }),
     },

@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { ShelfwardError } from '../../shared/problems.ts';
 import { ShelfItemPage } from '../../views/pages/shelf/shelf-item-page.tsx';
 import { ShelfPage } from '../../views/pages/shelf/shelf-page.tsx';
-import { presentFamilies, presentUndo, shelfSummary } from '../presenters/shelf.ts';
+import { presentConflicts, presentFamilies, presentUndo, shelfSummary } from '../presenters/shelf.ts';
 import { presentShelfItem } from '../presenters/shelf-item.ts';
 import { ledger } from '../queries/ledger.ts';
 import { lots } from '../queries/shelf.ts';
@@ -26,6 +26,7 @@ const shelf: FastifyPluginAsync = async (app) => {
       frame: await reply.frame(shelfMessage(said)),
       summary: shelfSummary(picture),
       undo: presentUndo(picture, () => reply.formKeys()),
+      conflicts: presentConflicts(picture, () => reply.formKeys()),
       find,
       families: presentFamilies(picture, find, () => reply.formKeys()),
     });

@@ -113,17 +113,34 @@ describe('the other outcomes', () => {
     expect(await lastEntry()).toMatchObject({ kind, reason, units: -1 });
   });
 
-  it('tells how a suspect jar is handled, and that it is not tasted', async () => {
-    const answer = await pages.visitor.submitOn('/shelf', {
-      form: '/shelf/plum-jam/takes',
-      fill: { outcome: 'unsealed' },
-      asPart: true,
+  // Handling: USDA Complete Guide to Home Canning, Guide 1, identifying and handling spoiled canned food (read in a copy).
+  it('tells how a suspect jar is handled, where the person looks, by how acid the food is', async () => {
+    await shelve(pages.db, {
+      id: 'beans-of-july',
+      itemId: greenBeans,
+      units: 4,
+      madeOn: '2026-07-20',
+      bestQualityUntil: '2027-07-20',
+      jarKind: 'pint/regular',
     });
+    const say = async (item: string) => {
+      const answer = await pages.visitor.submitOn('/shelf', {
+        form: `/shelf/${item}/takes`,
+        fill: { outcome: 'unsealed' },
+        asPart: true,
+      });
+      return wordsOf(answer.body.slice(0, answer.body.indexOf('</li><div id="undo"')));
+    };
 
-    const words = wordsOf(answer.body);
-    expect(words).toContain('Do not taste it.');
-    expect(words).toContain('boil for 30 minutes');
-    expect(words).toContain('1 part chlorine bleach to 5 parts water');
+    const acid = await say('plum-jam');
+    const lowAcid = await say('green-beans');
+
+    expect(acid).toContain('Plum jam: do not taste it');
+    expect(acid).not.toContain('boil');
+    expect(lowAcid).toContain('Green beans: do not taste it');
+    expect(lowAcid).toContain('boil 30 minutes');
+    expect(lowAcid).toContain('Swollen, still sealed');
+    expect(lowAcid).toContain('USDA-SPOILED');
   });
 
   it('takes several at once across batches, for yesterday or last Sunday', async () => {
@@ -231,6 +248,32 @@ describe('what is not offered', () => {
     expect(wordsOf(page.body)).toContain('Set aside: gauge found wrong. Not to be eaten.');
     expect(page.body).not.toContain('value="took-one"');
     expect(page.body).toContain('value="unsealed"');
+  });
+});
+
+describe('a jar the book no longer had', () => {
+  it('is kept as a difference, shown, and settled by what somebody says', async () => {
+    const page = await pages.visitor.open('/shelf');
+    await pages.visitor.submitOn('/shelf', {
+      form: '/shelf/plum-jam/takes',
+      fill: { outcome: 'taken', units: '2', day: 'today' },
+    });
+    const late = await pages.visitor.submit(page, {
+      form: '/shelf/plum-jam/takes',
+      fill: { outcome: 'took-one', key: 'another-phone' },
+      asPart: true,
+    });
+    const shown = await pages.visitor.open('/shelf');
+    const settled = await pages.visitor.submit(shown, {
+      form: '/shelf/conflicts/',
+      fill: { settledAs: 'was the same jar' },
+    });
+
+    expect(wordsOf(late.body)).toContain('The book had fewer than that.');
+    expect(wordsOf(shown.body)).toContain('Plum jam: 1 taken on Aug 17, but the book had none left of it.');
+    expect(settled.status).toBe(303);
+    expect(wordsOf((await pages.visitor.open('/shelf')).body)).not.toContain('Shelf and book differ');
+    expect(await unitsOf(plumJam)).toBe(6);
   });
 });
 

@@ -3,6 +3,7 @@ import { Page } from '../../layout/page.tsx';
 import { ButtonLink } from '../../parts/button.tsx';
 import { InputField } from '../../parts/form.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
+import { type ConflictLine, Conflicts } from './conflicts.tsx';
 import { ShelfRow, type ShelfRowProps } from './shelf-row.tsx';
 import { UndoBar, type UndoBarProps } from './undo-bar.tsx';
 
@@ -11,6 +12,7 @@ export interface ShelfPageProps {
   /** "312 units of 31 kinds. 3 run out before they can be had again." */
   readonly summary: string;
   readonly undo: UndoBarProps;
+  readonly conflicts: readonly ConflictLine[];
   /** What was looked for; empty shows everything. */
   readonly find: string;
   readonly families: readonly ShelfFamily[];
@@ -23,7 +25,7 @@ export interface ShelfFamily {
 }
 
 /** What stands there, and the button that says one is gone. */
-export const ShelfPage = ({ frame, summary, undo, find, families }: ShelfPageProps) => (
+export const ShelfPage = ({ frame, summary, undo, conflicts, find, families }: ShelfPageProps) => (
   <Page frame={frame} title="Shelf" section="shelf" about="What stands on the shelf, and taking a jar.">
     <h1 class="page-title">Shelf</h1>
     <p class="page-line">{summary}</p>
@@ -32,6 +34,7 @@ export const ShelfPage = ({ frame, summary, undo, find, families }: ShelfPagePro
       <ButtonLink href="/shelf/put-up">Put up or bought</ButtonLink>
     </p>
     <UndoBar {...undo} />
+    <Conflicts conflicts={conflicts} />
     <FindForm find={find} families={families} />
     <div id="shelf-list">
       {families.length === 0 ? <NothingFound find={find} /> : null}
