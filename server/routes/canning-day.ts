@@ -65,7 +65,7 @@ const canningDay: FastifyPluginAsync = async (app) => {
       return sendDay(request, reply, picture, day, null, { setting: { values, problems } }, 422);
     }
     const path = `${weekPath(weekIn(request.params.week))}?day=${day.on}`;
-    if (typed.then === 'look' && day.session === null)
+    if (typed.ask === 'look' && day.session === null)
       return seeOther(reply, `${path}&${queryOf(asked.value)}#timeline`);
 
     const outcome = await openSession(recordingOf(request), {

@@ -333,15 +333,15 @@ const Setting = ({ setting }: { setting: SettingProps }) => {
       <p class="page-actions">
         {setting.isAhead ? (
           <>
-            <Button name="then" value="look">
+            <Button name="ask" value="look">
               Lay the day out again
             </Button>
-            <Button weight="main" name="then" value="begin">
+            <Button weight="main" name="ask" value="begin">
               Begin this canning day
             </Button>
           </>
         ) : (
-          <Button name="then" value="begin">
+          <Button name="ask" value="begin">
             Lay the day out again
           </Button>
         )}

@@ -1,0 +1,254 @@
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { canningSessionOn } from '../../../server/queries/canning-sessions.ts';
+import { asDate } from '../../../shared/week.ts';
+import { everyCaution } from '../../../src/preserving/cautions.ts';
+import {
+  addTomatoes,
+  type CanningPages,
+  canningDay,
+  canningPages,
+  dayPath,
+  minutes,
+} from '../../builders/canning-pages.ts';
+import { keepPlanOf } from '../../builders/planned-week.ts';
+import { quinceYard } from '../../builders/quince-yard.ts';
+import { wordsOf } from '../../builders/visitor.ts';
+
+let pages: CanningPages;
+beforeEach(async () => {
+  pages = await canningPages();
+});
+afterEach(() => pages.close());
+
+const jamLoad = 'plum-jam-batch.1.1';
+
+const tick = (step: string, load = jamLoad, done = 'yes') =>
+  pages.visitor.submitOn('/canning-day', {
+    form: `${dayPath}/loads/${load}/ticks`,
+    fill: { tick: `${step}:${done}` },
+  });
+const clock = (event: string, load = jamLoad, asPart = false) =>
+  pages.visitor.submitOn('/canning-day', { form: `${dayPath}/loads/${load}/clock`, fill: { event }, asPart });
+
+describe('the canning day ahead', () => {
+  // USDA Complete Guide 7, p7-7 (plum jam, sterile half-pints, 1,001 to 6,000 ft: 10 min); Guide 4, p4-9 (snap beans raw,
+  // pints, weighted gauge above 1,000 ft: 20 min at 15 psi).
+  it('prints one whole published row for each batch, with jar, gauge, altitude, headspace and source', async () => {
+    const { status, body } = await pages.visitor.open('/canning-day');
+
+    const words = wordsOf(body);
+    expect(status).toBe(200);
+    expect(words).toContain('Saturday, August 22');
+    expect(words).toMatch(/10 minutes in the boiling-water canner/);
+    expect(words).toMatch(/20 minutes at 15 psi in the pressure canner, weighted gauge/);
+    expect(words).toContain('Altitude 1,200 ft, in the band 1,001 to 6,000 ft');
+    expect(words).toContain('¼ inch below the rim');
+    expect(words).toContain('Source: USDA-G7');
+  });
+
+  it('says what to fetch by Thursday, what to set out, and when; from a start or back from an end', async () => {
+    const fromStart = wordsOf((await pages.visitor.open('/canning-day/2026-W34')).body);
+    const toEnd = wordsOf(
+      (await pages.visitor.open('/canning-day/2026-W34?by=end&time=18:00&people=1&burners=4')).body,
+    );
+
+    expect(fromStart).toContain('Pick and buy by Thursday, August 20');
+    expect(fromStart).toContain('10 lb Plum tree');
+    expect(fromStart).toContain('10 jars (half-pint, regular mouth), with bands, and as many new lids');
+    expect(fromStart).toMatch(/9:00\sAM to/);
+    expect(toEnd).toMatch(/to 6:00\sPM/);
+  });
+
+  it('carries every caution, on the page and on its paper', async () => {
+    const { body } = await pages.visitor.open('/canning-day');
+
+    const paper = body.slice(body.indexOf('class="paper-sheet"'), body.indexOf('</article>'));
+    for (const { text } of everyCaution) {
+      expect(wordsOf(paper)).toContain(text);
+      expect(wordsOf(body.replace(paper, ''))).toContain(text);
+    }
+  });
+
+  it('shows no minutes while the altitude is unknown, and says how to find it', async () => {
+    await pages.db.updateTable('household').set({ altitude_ft: null }).execute();
+
+    const words = wordsOf((await pages.visitor.open('/canning-day')).body);
+
+    expect(words).not.toMatch(/\d+ minutes (in|at)/);
+    expect(words).toContain('No time can be given here.');
+    expect(words).toContain('How to find your altitude');
+  });
+
+  it('shows no minutes for the pressure canner while its gauge is unknown; the kettle keeps its time', async () => {
+    await pages.db.updateTable('canner').set({ gauge: null }).where('id', '=', 'pressure-pot').execute();
+
+    const words = wordsOf((await pages.visitor.open('/canning-day')).body);
+
+    expect(words).not.toContain('in the pressure canner,');
+    expect(words).toContain('10 minutes in the boiling-water canner');
+    expect(words).toContain('How to tell which gauge a canner has');
+  });
+
+  it('is a page that does not exist for another word than a week, and an empty one for a week without canning', async () => {
+    expect((await pages.visitor.open('/canning-day/soon')).status).toBe(404);
+
+    const quiet = await pages.visitor.open('/canning-day/2026-W40');
+    expect(quiet.status).toBe(200);
+    expect(wordsOf(quiet.body)).toContain('Nothing is put up in that week.');
+  });
+
+  it('refuses a time that is none and keeps what was typed', async () => {
+    const answer = await pages.visitor.submitOn('/canning-day', {
+      form: dayPath,
+      fill: { time: 'nine', ask: 'begin' },
+    });
+
+    expect(answer.status).toBe(422);
+    expect(answer.body).toContain('value="nine"');
+    expect(await canningSessionOn(pages.db, quinceYard, asDate(canningDay))).toBeNull();
+  });
+});
+
+describe('a day that was begun', () => {
+  beforeEach(() => pages.begin());
+
+  it('keeps its work when the plan changes', async () => {
+    await pages.db.deleteFrom('plan').execute();
+    await keepPlanOf(pages.db, quinceYard, { '2026-W34': [{ recipe: 'green-beans-batch', batches: 3 }] });
+
+    const session = await canningSessionOn(pages.db, quinceYard, asDate(canningDay));
+    const words = wordsOf((await pages.visitor.open('/canning-day')).body);
+
+    expect(session?.work).toEqual([
+      { recipeId: 'plum-jam-batch', batches: 1 },
+      { recipeId: 'green-beans-batch', batches: 1 },
+    ]);
+    expect(words).toContain('Plum jam 9 half-pints in Kettle');
+  });
+
+  it('remembers ticks, and takes one back', async () => {
+    await tick('sterilise-jars');
+    const ticked = (await pages.visitor.open('/canning-day')).body;
+    await tick('sterilise-jars', jamLoad, 'no');
+    const back = (await pages.visitor.open('/canning-day')).body;
+
+    expect(ticked).toContain('value="sterilise-jars:no" aria-pressed="true"');
+    expect(back).toContain('value="sterilise-jars:yes" aria-pressed="false"');
+  });
+
+  it('does not start the clock before the jars are sterilised, where the row says so', async () => {
+    const answer = await clock('started');
+
+    expect(answer.status).toBe(422);
+    expect(wordsOf(answer.body)).toContain('Tick this before the load may start: Boil the empty jars');
+  });
+
+  it('starts at the full boil, names the time due, and goes back to zero when the boil stops', async () => {
+    await tick('sterilise-jars');
+    await clock('started');
+    const running = wordsOf((await pages.visitor.open('/canning-day')).body);
+    pages.clock.at += minutes(6);
+    const answer = await clock('boil-stopped', jamLoad, true);
+    pages.clock.at += minutes(3);
+    await clock('started');
+    const again = wordsOf((await pages.visitor.open('/canning-day')).body);
+
+    expect(running).toMatch(/Due 9:10\sAM/);
+    expect(running).toMatch(/Started 9:00\sAM\./);
+    expect(answer.status).toBe(200);
+    expect(answer.body).not.toContain('<html');
+    expect(wordsOf(answer.body)).toContain('Back to zero');
+    expect(again).toMatch(/Due 9:19\sAM/);
+    expect(again).toContain('Interrupted once, so counted from zero.');
+  });
+
+  it('has the whole time run before it is done', async () => {
+    await tick('sterilise-jars');
+    await clock('started');
+    pages.clock.at += minutes(10) - 1;
+    const almost = (await pages.visitor.open('/canning-day')).body;
+    pages.clock.at += 1;
+    const done = (await pages.visitor.open('/canning-day')).body;
+
+    expect(almost).toContain('load-running');
+    expect(done).toContain('load-done');
+  });
+});
+
+describe('acid in every jar', () => {
+  it.each(['kettle', 'pressure-pot'])(
+    'is ticked before a load of tomatoes may start, in the %s too',
+    async (canner) => {
+      await addTomatoes(pages);
+      if (canner === 'pressure-pot')
+        await pages.db
+          .updateTable('recipe')
+          .set({ canner_id: canner })
+          .where('id', '=', 'tomato-batch')
+          .execute();
+      await pages.db.deleteFrom('plan').execute();
+      await keepPlanOf(pages.db, quinceYard, { '2026-W34': [{ recipe: 'tomato-batch', batches: 1 }] });
+      await pages.begin();
+
+      const before = await clock('started', 'tomato-batch.1.1');
+      await tick('acid-per-jar', 'tomato-batch.1.1');
+      const after = await clock('started', 'tomato-batch.1.1');
+
+      expect(before.status).toBe(422);
+      expect(wordsOf(before.body)).toContain(
+        'Put acid into every jar before closing it: 1 tbsp bottled lemon juice',
+      );
+      expect(after.status).toBe(303);
+      expect(await pages.db.selectFrom('load_clock_event').select('kind').execute()).toEqual([
+        { kind: 'started' },
+      ]);
+    },
+  );
+});
+
+describe('sheets on paper', () => {
+  const print = async () =>
+    (await pages.visitor.submitOn('/canning-day', { form: `${dayPath}/sheets` })).location;
+
+  beforeEach(() => pages.begin());
+
+  it('bear a number and a mark; printing again with nothing changed gives the same sheet', async () => {
+    const first = await print();
+    const second = await print();
+    const sheet = wordsOf((await pages.visitor.open(first)).body);
+
+    expect(first).toBe(`${dayPath}/sheets/1`);
+    expect(second).toBe(first);
+    expect(sheet).toMatch(/Quince Yard · Sheet 1 · mark [0-9a-f]{4}-[0-9a-f]{4}/);
+  });
+
+  it.each([
+    ['the altitude', () => pages.db.updateTable('household').set({ altitude_ft: 3200 })],
+    [
+      'the gauge',
+      () =>
+        pages.db
+          .updateTable('canner')
+          .set({ gauge: 'dial', gauge_checked_on: '2026-06-01' })
+          .where('id', '=', 'pressure-pot'),
+    ],
+    [
+      'a canner',
+      () => pages.db.updateTable('canner').set({ retired_on: '2026-08-20' }).where('id', '=', 'kettle'),
+    ],
+  ])(
+    'are void once %s changed: the page says so, and the sheet shows no minutes any more',
+    async (what, change) => {
+      const address = await print();
+      await change().execute();
+
+      const page = wordsOf((await pages.visitor.open('/canning-day')).body);
+      const sheet = wordsOf((await pages.visitor.open(address)).body);
+
+      expect(page).toMatch(/Sheet 1, mark [0-9a-f-]+, [^:]+:\d\d\s[AP]M: VOID, print a new one/);
+      expect(sheet).toContain('Void');
+      expect(sheet).toContain(what);
+      expect(sheet).not.toMatch(/\d+ minutes (in|at)/);
+    },
+  );
+});

@@ -1,0 +1,128 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { everyCaution } from '../../../src/preserving/cautions.ts';
+import { untestedFoodRules } from '../../../src/preserving/untested-foods.ts';
+import { type QuinceYardPages, quinceYardPages } from '../../builders/quince-yard-pages.ts';
+import { wordsOf } from '../../builders/visitor.ts';
+
+let pages: QuinceYardPages;
+beforeAll(async () => {
+  pages = await quinceYardPages();
+});
+afterAll(() => pages.close());
+
+const look = async (asked: Readonly<Record<string, string>>) => {
+  const usual = { pack: 'hot', jar: 'quart', method: 'boiling-water', altitude: '0', unit: 'ft' };
+  const answer = await pages.visitor.open(`/process-times?${new URLSearchParams({ ...usual, ...asked })}`);
+  return { ...answer, words: wordsOf(answer.body) };
+};
+
+describe('the look-up page', () => {
+  // USDA Complete Guide 2, p2-8: applesauce, hot, quarts.
+  it.each([
+    [{ altitude: '1000' }, '20 minutes in the boiling-water canner'],
+    [{ altitude: '1000.7' }, '25 minutes in the boiling-water canner'],
+    [{ altitude: '304.8', unit: 'm' }, '20 minutes in the boiling-water canner'],
+    [{ altitude: '6001' }, '35 minutes in the boiling-water canner'],
+  ])('gives the one printed row at %o', async (asked, expected) => {
+    const { status, words } = await look({ food: 'applesauce', ...asked });
+
+    expect(status).toBe(200);
+    expect(words).toContain(expected);
+    expect(words).toContain('Source: USDA-G2');
+  });
+
+  it.each([
+    [
+      'low-acid food in boiling water',
+      { food: 'beans-snap', pack: 'raw' },
+      'Use a pressure canner, or freeze the food.',
+    ],
+    [
+      'a jar larger than tested',
+      { food: 'applesauce', jar: 'half-gallon' },
+      'larger than the largest tested size',
+    ],
+    ['an oven', { food: 'applesauce', method: 'oven' }, 'Jars must not be processed in an oven'],
+    [
+      'pumpkin butter, in the person’s own words',
+      { food: '', other: 'pumpkin butter' },
+      'There is no tested process for pumpkin butter',
+    ],
+    [
+      'white peaches',
+      { food: 'peaches', condition: 'white-fleshed' },
+      'no process or acid amount has been tested',
+    ],
+  ])('refuses %s with the rule, its source and what is possible instead', async (_, asked, rule) => {
+    const { words } = await look(asked);
+
+    expect(words).toContain('No time can be given.');
+    expect(words).toContain(rule);
+    expect(words).toContain('Instead: ');
+    expect(words).not.toMatch(/\d+ minutes in the/);
+  });
+
+  it('refuses every food on the list of those never canned', async () => {
+    for (const { name, rule } of untestedFoodRules) {
+      expect((await look({ food: name.toLowerCase() })).words).toContain(rule);
+    }
+  });
+
+  it('asks for the altitude and never assumes one', async () => {
+    const { status, words } = await look({ food: 'applesauce', altitude: '' });
+
+    expect(status).toBe(422);
+    expect(words).toContain('Altitude must be a number');
+    expect(words).toContain('How to find your altitude');
+    expect(words).not.toMatch(/\d+ minutes in the/);
+  });
+
+  it('asks which gauge a pressure canner has', async () => {
+    const { words } = await look({ food: 'beans-snap', pack: 'raw', method: 'pressure' });
+
+    expect(words).toContain('Say whether the canner has a dial gauge or a weighted gauge.');
+    expect(words).not.toMatch(/\d+ minutes/);
+  });
+
+  it.each([{ food: 'applesauce' }, { food: 'beans-snap' }, { food: 'pumpkin butter' }])(
+    'carries every caution on the answer for %o',
+    async (asked) => {
+      const { words } = await look(asked);
+
+      for (const { text } of everyCaution) expect(words).toContain(text);
+    },
+  );
+});
+
+describe('after a power cut', () => {
+  // US Department of Agriculture, food safety during power outages: a closed refrigerator 4 hours, a full freezer 48.
+  it.each([
+    ['refrigerator', '14:00', 'yes', 'Keep meat, fish and poultry'],
+    ['refrigerator', '14:01', 'yes', 'Discard meat, fish and poultry'],
+    ['refrigerator', '12:00', '', 'Discard meat, fish and poultry'],
+    ['freezer-full', '22:00', 'yes', 'Keep frozen vegetables'],
+  ])('the %s without power from 10:00 to %s, door shut %s: %s', async (appliance, until, shut, verdict) => {
+    const asked = new URLSearchParams({
+      appliance,
+      startedAt: '2026-08-17 10:00',
+      endedAt: `2026-08-17 ${until}`,
+      ...(shut === '' ? {} : { doorKeptShut: shut }),
+    });
+
+    const answer = await pages.visitor.open(`/power-cut?${asked}`);
+
+    expect(answer.status).toBe(200);
+    expect(wordsOf(answer.body)).toContain(verdict);
+  });
+
+  it('says what is wrong with a time that cannot be read, or an end before the start', async () => {
+    const wrong = await pages.visitor.open('/power-cut?appliance=refrigerator&startedAt=noon&endedAt=later');
+    const backwards = await pages.visitor.open(
+      '/power-cut?appliance=refrigerator&startedAt=2026-08-17+10:00&endedAt=2026-08-17+09:00',
+    );
+
+    expect([wrong.status, backwards.status]).toEqual([422, 422]);
+    expect(wordsOf(wrong.body)).toContain('Expected a day and a time like 2026-08-17 14:30; found “noon”.');
+    expect(wordsOf(backwards.body)).toContain('Expected an end after the start');
+  });
+});
