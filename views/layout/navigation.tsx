@@ -23,6 +23,7 @@ const otherPlaces: readonly Place[] = [
   { section: 'look-back', href: '/look-back', words: 'Look back' },
   { section: 'calendar', href: '/calendar', words: 'Calendar' },
   { section: 'labels', href: '/labels', words: 'Labels' },
+  { section: 'files', href: '/files', words: 'Files' },
 ];
 
 const PlaceLink = ({ place, current }: { place: Place; current: Section }) => (

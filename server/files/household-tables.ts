@@ -1,0 +1,135 @@
+import { sql } from 'kysely';
+import type { HouseholdId } from '../../shared/ids.ts';
+import { asCents } from '../../shared/money.ts';
+import { mondayOf } from '../../shared/week.ts';
+import type { Database } from '../database/database.ts';
+import { type PlannedNames, purchaseWords } from '../presenters/planned-words.ts';
+import { items } from '../queries/items.ts';
+import { ledger } from '../queries/ledger.ts';
+import type { KeptPlan } from '../queries/plans.ts';
+import { lots } from '../queries/shelf.ts';
+import { csvText } from './csv-text.ts';
+
+/** What stands on the shelf, batch by batch, first to be eaten first. */
+export async function shelfCsv(db: Database, householdId: HouseholdId): Promise<string> {
+  const [kept, standing] = await Promise.all([items(db, householdId), lots(db, householdId)]);
+  const itemById = new Map(kept.map((item) => [item.id, item]));
+  return csvText(
+    [
+      'item',
+      'kept',
+      'batch',
+      'jar',
+      'left',
+      'unit',
+      'made',
+      'ready from',
+      'best until',
+      'place',
+      'came',
+      'set aside',
+    ],
+    standing.map((lot) => {
+      const item = itemById.get(lot.itemId);
+      return [
+        item?.name ?? lot.itemId,
+        item?.keeping ?? null,
+        lot.batchCode,
+        lot.jarKind,
+        lot.unitsLeft,
+        item?.unit ?? null,
+        lot.madeOn,
+        lot.readyFrom,
+        lot.bestQualityUntil,
+        lot.place?.name ?? null,
+        lot.origin,
+        lot.setAside?.reason ?? null,
+      ];
+    }),
+  );
+}
+
+/** Every event of the ledger in the order it was recorded; units with their sign. */
+export async function ledgerCsv(db: Database, householdId: HouseholdId): Promise<string> {
+  const events = await ledger(db, householdId);
+  return csvText(
+    [
+      'number',
+      'day',
+      'recorded',
+      'item',
+      'batch',
+      'jar',
+      'what',
+      'units',
+      'counts as eaten',
+      'reason',
+      'takes back',
+    ],
+    events.map((event) => [
+      event.seq,
+      event.occurredOn,
+      new Date(event.recordedAt).toISOString(),
+      event.itemName,
+      event.batchCode,
+      event.jarKind,
+      event.kind,
+      event.units,
+      event.trainsUse ? 'yes' : 'no',
+      event.reason,
+      event.reversesSeq,
+    ]),
+  );
+}
+
+/** What the plan makes, week by week. */
+export function planCsv(plan: KeptPlan | null, names: PlannedNames): string {
+  return csvText(
+    ['week', 'from', 'recipe', 'batches', 'units', 'jars', 'jar', 'canner', 'loads', 'hands-on minutes'],
+    (plan?.plan.weeks ?? []).flatMap(({ week, sessions }) =>
+      sessions.map((session) => [
+        week,
+        mondayOf(week),
+        names.recipes.find(({ id }) => id === session.recipe)?.name ?? session.recipe,
+        session.batches,
+        session.units,
+        session.jars.reduce((sum, { count }) => sum + count, 0),
+        session.jars.map(({ kind }) => kind).join(' '),
+        names.canners.find(({ id }) => id === session.canner)?.name ?? session.canner,
+        session.loads,
+        session.handsOnMinutes,
+      ]),
+    ),
+  );
+}
+
+/** What the plan buys, week by week; money in dollars. */
+export function buyingCsv(plan: KeptPlan | null, names: PlannedNames): string {
+  return csvText(
+    ['week', 'from', 'kind', 'what', 'quantity', 'unit', 'packs', 'dollars'],
+    (plan?.plan.weeks ?? []).flatMap(({ week, purchases }) =>
+      purchases.map((purchase) => [
+        week,
+        mondayOf(week),
+        purchase.kind,
+        purchaseWords(names, purchase).what,
+        purchase.quantity,
+        purchase.unit,
+        purchase.packs?.count ?? null,
+        asCents(purchase.cost) / 100,
+      ]),
+    ),
+  );
+}
+
+/** Columns of a table with their place in its primary key; 0 for those outside it. */
+export async function columnsOf(
+  db: Database,
+  table: string,
+): Promise<readonly { readonly name: string; readonly key: number }[]> {
+  const { rows } = await sql<{
+    name: string;
+    pk: number;
+  }>`SELECT name, pk FROM pragma_table_info(${table})`.execute(db);
+  return rows.map(({ name, pk }) => ({ name, key: pk }));
+}

@@ -1,0 +1,314 @@
+import { parse } from 'csv-parse/sync';
+import type { ItemId, PlaceId } from '../../shared/ids.ts';
+import { type JarKind, jarKind } from '../../shared/jar.ts';
+import { found, type Outcome, refused } from '../../shared/problems.ts';
+import { numberFrom } from '../../shared/schemas/form-fields.ts';
+import { addDays, type CalendarDate, calendarDate } from '../../shared/week.ts';
+import type { Item } from '../queries/items.ts';
+import type { Place } from '../queries/kitchen.ts';
+import { problem } from '../records/record.ts';
+
+export type ListKind = 'stock' | 'past use';
+
+export interface ListField {
+  readonly name: string;
+  readonly words: string;
+  readonly isNeeded: boolean;
+  /** Headings it is recognised by. */
+  readonly alike: readonly string[];
+}
+
+export const listFields: Readonly<Record<ListKind, readonly ListField[]>> = {
+  stock: [
+    { name: 'item', words: 'Item', isNeeded: true, alike: ['item', 'name', 'what', 'product'] },
+    {
+      name: 'units',
+      words: 'How many',
+      isNeeded: true,
+      alike: ['left', 'units', 'count', 'quantity', 'how many', 'jars', 'number'],
+    },
+    {
+      name: 'made',
+      words: 'Day put up or bought',
+      isNeeded: true,
+      alike: ['made', 'date', 'put up', 'bought', 'canned', 'day'],
+    },
+    { name: 'jar', words: 'Jar', isNeeded: false, alike: ['jar', 'size', 'jar kind'] },
+    {
+      name: 'best',
+      words: 'Best quality until',
+      isNeeded: false,
+      alike: ['best until', 'best by', 'best before', 'expires'],
+    },
+    { name: 'place', words: 'Place', isNeeded: false, alike: ['place', 'where', 'shelf', 'location'] },
+  ],
+  'past use': [
+    { name: 'item', words: 'Item', isNeeded: true, alike: ['item', 'name', 'what', 'product'] },
+    {
+      name: 'units',
+      words: 'How many were eaten',
+      isNeeded: true,
+      alike: ['units', 'eaten', 'used', 'count', 'quantity', 'how many', 'jars'],
+    },
+    { name: 'day', words: 'Day', isNeeded: true, alike: ['day', 'date', 'used on', 'taken', 'week'] },
+  ],
+};
+
+export const dateOrders = ['year first', 'month first', 'day first'] as const;
+export type DateOrder = (typeof dateOrders)[number];
+
+export interface ParsedList {
+  readonly header: readonly string[];
+  readonly rows: readonly { readonly line: number; readonly cells: readonly string[] }[];
+}
+
+export const mostRows = 20_000;
+
+/** Reads CSV text with commas, semicolons or tabs; the first row names the columns. */
+export function parseList(text: string): Outcome<ParsedList> {
+  const firstLine = text.replace(/^\uFEFF/, '').split(/\r?\n/, 1)[0] ?? '';
+  const delimiter = [',', ';', '\t'].reduce((best, sign) =>
+    firstLine.split(sign).length > firstLine.split(best).length ? sign : best,
+  );
+  let records: { record: string[]; info: { lines: number } }[];
+  try {
+    records = parse(text, {
+      bom: true,
+      delimiter,
+      info: true,
+      relax_column_count: true,
+      skip_empty_lines: true,
+      trim: true,
+    }) as unknown as typeof records;
+  } catch (cause) {
+    return refused(
+      problem(
+        'list-unreadable',
+        'file',
+        `Expected a table as CSV; ${cause instanceof Error ? cause.message : 'it could not be read'}. Save the list as CSV and send it again.`,
+      ),
+    );
+  }
+  const [header, ...rows] = records;
+  if (header === undefined || rows.length === 0)
+    return refused(
+      problem(
+        'list-empty',
+        'file',
+        'Expected a row of headings and at least one row under it; found less. Choose another file.',
+      ),
+    );
+  if (rows.length > mostRows)
+    return refused(
+      problem(
+        'list-too-long',
+        'file',
+        `Expected at most ${mostRows.toLocaleString('en-US')} rows; found ${rows.length.toLocaleString('en-US')}. Send the list in parts.`,
+      ),
+    );
+  return found({
+    header: header.record,
+    rows: rows.map(({ record, info }) => ({
+      line: info.lines,
+      // A mark before what looks like a formula is the spreadsheet's, not part of the text.
+      cells: record.map((cell) => cell.replace(/^'(?=[=+\-@])/, '')),
+    })),
+  });
+}
+
+/** Column of each field, by the field's name; absent where none was chosen. */
+export type Mapping = Readonly<Record<string, number | undefined>>;
+
+/** The columns that look like the fields by their headings; a column is taken once. */
+export function guessMapping(kind: ListKind, header: readonly string[]): Mapping {
+  const headings = header.map((heading) => heading.toLowerCase().trim());
+  const taken = new Set<number>();
+  const mapping: Record<string, number> = {};
+  for (const pass of ['same', 'within'] as const) {
+    for (const { name, alike } of listFields[kind]) {
+      if (mapping[name] !== undefined) continue;
+      const at = headings.findIndex(
+        (heading, place) =>
+          !taken.has(place) &&
+          (pass === 'same' ? alike.includes(heading) : alike.some((word) => heading.includes(word))),
+      );
+      if (at < 0) continue;
+      mapping[name] = at;
+      taken.add(at);
+    }
+  }
+  return mapping;
+}
+
+export interface ListRow {
+  readonly line: number;
+  readonly item: Item;
+  readonly units: number;
+  readonly on: CalendarDate;
+  readonly jarKind: JarKind | null;
+  readonly best: CalendarDate | null;
+  readonly placeId: PlaceId | null;
+}
+
+export interface ListProblem {
+  readonly line: number;
+  readonly column: string;
+  readonly message: string;
+}
+
+export interface CheckedList {
+  readonly rows: readonly ListRow[];
+  /** Every fault of every row, in the order of the lines. */
+  readonly problems: readonly ListProblem[];
+}
+
+export interface ListSetting {
+  readonly kind: ListKind;
+  readonly mapping: Mapping;
+  readonly dates: DateOrder;
+  readonly items: readonly Item[];
+  readonly places: readonly Place[];
+  readonly today: CalendarDate;
+}
+
+/** Holds every row against what the household keeps. */
+export function checkList(list: ParsedList, setting: ListSetting): CheckedList {
+  const { kind, mapping } = setting;
+  const missing = listFields[kind].filter(({ name, isNeeded }) => isNeeded && mapping[name] === undefined);
+  if (missing.length > 0)
+    return {
+      rows: [],
+      problems: missing.map(({ words }) => ({
+        line: 1,
+        column: words,
+        message: `Expected a column for “${words}”; none was chosen. Choose one above.`,
+      })),
+    };
+  const itemByName = new Map<string, Item>();
+  for (const item of setting.items) {
+    itemByName.set(item.id, item);
+    itemByName.set(item.name.toLowerCase(), item);
+  }
+  const placeByName = new Map(setting.places.map((place) => [place.name.toLowerCase(), place]));
+  const rows: ListRow[] = [];
+  const problems: ListProblem[] = [];
+  for (const { line, cells } of list.rows) {
+    const before = problems.length;
+    const cell = (name: string): string => cells[mapping[name] ?? -1] ?? '';
+    const wrong = (name: string, message: string): null => {
+      problems.push({ line, column: list.header[mapping[name] ?? -1] ?? name, message });
+      return null;
+    };
+    const item = itemByName.get(cell('item').toLowerCase()) ?? wrong('item', unknownItem(cell('item')));
+    const units = unitsIn(cell('units'), item, (message) => wrong('units', message));
+    const dayField = kind === 'stock' ? 'made' : 'day';
+    const on = dayIn(cell(dayField), setting, (message) => wrong(dayField, message));
+    const jar = jarIn(cell('jar'), item, (message) => wrong('jar', message));
+    const best = bestIn(cell('best'), item, on, setting, (message) => wrong('best', message));
+    const place = placeIn(cell('place'), placeByName, (message) => wrong('place', message));
+    if (problems.length > before || item === null || units === null || on === null) continue;
+    rows.push({ line, item, units, on, jarKind: jar, best, placeId: place });
+  }
+  return { rows, problems };
+}
+
+type Wrong = (message: string) => null;
+
+const shown = (text: string): string => (text === '' ? 'an empty cell' : `“${text.slice(0, 40)}”`);
+
+const unknownItem = (text: string): string =>
+  `Expected an item this household keeps; found ${shown(text)}. Write its name as the shelf has it.`;
+
+function unitsIn(text: string, item: Item | null, wrong: Wrong): number | null {
+  const units = numberFrom(text);
+  if (units === null || units <= 0 || units > 5000)
+    return wrong(`Expected a number above 0 and up to 5,000; found ${shown(text)}.`);
+  if (item !== null && item.unit !== 'lb' && !Number.isInteger(units))
+    return wrong(
+      `Expected a whole number, because ${item.name} comes by the ${item.unit}; found ${shown(text)}.`,
+    );
+  return units;
+}
+
+/** Reads `2026-08-17`, `8/17/2026` or `17.8.2026`, in the order that was chosen. */
+export function dateFrom(text: string, order: DateOrder): CalendarDate | null {
+  const parts = /^(\d{1,4})[-./](\d{1,2})[-./](\d{1,4})$/.exec(text.trim());
+  if (!parts) return null;
+  const [, one = '', two = '', three = ''] = parts;
+  const [year, month, day] =
+    order === 'year first'
+      ? [one, two, three]
+      : order === 'month first'
+        ? [three, one, two]
+        : [three, two, one];
+  const whole = year.length === 2 ? `20${year}` : year;
+  const read = calendarDate.safeParse(`${whole}-${month.padStart(2, '0')}-${day.padStart(2, '0')}`);
+  return read.success ? read.data : null;
+}
+
+const likeThis: Readonly<Record<DateOrder, string>> = {
+  'year first': '2026-08-17',
+  'month first': '8/17/2026',
+  'day first': '17.8.2026',
+};
+
+function dayIn(text: string, { dates, today }: ListSetting, wrong: Wrong): CalendarDate | null {
+  const day = dateFrom(text, dates);
+  if (day === null) return wrong(`Expected a day like ${likeThis[dates]}; found ${shown(text)}.`);
+  if (day > today) return wrong(`Expected a day up to today, ${today}; found ${day}.`);
+  return day;
+}
+
+function bestIn(
+  text: string,
+  item: Item | null,
+  on: CalendarDate | null,
+  { dates }: ListSetting,
+  wrong: Wrong,
+): CalendarDate | null {
+  if (text === '') return null;
+  const day = dateFrom(text, dates);
+  if (day === null)
+    return wrong(`Expected a day like ${likeThis[dates]} or an empty cell; found ${shown(text)}.`);
+  if (item === null || on === null) return day;
+  const latest = addDays(on, item.bestQualityDays);
+  return day >= on && day <= latest
+    ? day
+    : wrong(
+        `Expected a day from ${on} to ${latest}, ${item.bestQualityDays} days after; found ${day}. Leave the cell empty to take ${latest}.`,
+      );
+}
+
+/** `pint/wide` as it is, `pint` as the item's own mouth. */
+function jarIn(text: string, item: Item | null, wrong: Wrong): JarKind | null {
+  if (text === '') return null;
+  if (item !== null && item.unit !== 'jar')
+    return wrong(`Expected an empty cell, because ${item.name} is not kept in jars; found ${shown(text)}.`);
+  const plain = text.toLowerCase().replace(/s$/, '').replaceAll(' ', '-');
+  const mouth = item?.usualJar?.split('/')[1] ?? 'regular';
+  for (const guess of [text.toLowerCase(), `${plain}/${mouth}`]) {
+    const read = jarKind.safeParse(guess);
+    if (read.success) return read.data;
+  }
+  return wrong(`Expected a jar like pint, half-pint or quart/wide; found ${shown(text)}.`);
+}
+
+function placeIn(text: string, places: ReadonlyMap<string, Place>, wrong: Wrong): PlaceId | null {
+  if (text === '') return null;
+  const place = places.get(text.toLowerCase());
+  if (place) return place.id;
+  const known = [...places.values()].map(({ name }) => name).join(', ') || 'none yet';
+  return wrong(`Expected one of the places (${known}); found ${shown(text)}.`);
+}
+
+/** Units by item, for the preview. */
+export function unitsByItem(
+  rows: readonly ListRow[],
+): ReadonlyMap<ItemId, { item: Item; rows: number; units: number }> {
+  const sums = new Map<ItemId, { item: Item; rows: number; units: number }>();
+  for (const { item, units } of rows) {
+    const before = sums.get(item.id) ?? { item, rows: 0, units: 0 };
+    sums.set(item.id, { item, rows: before.rows + 1, units: before.units + units });
+  }
+  return sums;
+}

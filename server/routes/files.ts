@@ -1,0 +1,281 @@
+import multipart from '@fastify/multipart';
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import { type Outcome, type Problem, ShelfwardError } from '../../shared/problems.ts';
+import { choiceField, readForm, typedValues } from '../../shared/schemas/form-fields.ts';
+import type { Message } from '../../views/layout/frame.ts';
+import { FilesPage } from '../../views/pages/files/files-page.tsx';
+import { ListPage } from '../../views/pages/files/list-page.tsx';
+import { formatNumber } from '../../views/words/format.ts';
+import { householdText, restoreHousehold } from '../files/household-file.ts';
+import { buyingCsv, ledgerCsv, planCsv, shelfCsv } from '../files/household-tables.ts';
+import {
+  type CheckedList,
+  checkList,
+  dateOrders,
+  guessMapping,
+  listFields,
+  type Mapping,
+  type ParsedList,
+  parseList,
+  unitsByItem,
+} from '../files/list-import.ts';
+import { fieldProblems } from '../presenters/field-problems.ts';
+import { amountOf } from '../presenters/shelf-units.ts';
+import { items } from '../queries/items.ts';
+import { places } from '../queries/kitchen.ts';
+import { newestPlan } from '../queries/plans.ts';
+import { type ImportDraft, importDraft, importList, keepDraft } from '../records/import-list.ts';
+import { problem } from '../records/record.ts';
+import { plannedNames } from './planned-names.ts';
+import { recordingOf, seeOther, sentText, statusOf } from './posting.ts';
+
+const largestHouseholdInBytes = 64 * 1_048_576;
+const largestListInBytes = 4 * 1_048_576;
+
+const listKinds = ['stock', 'past use'] as const;
+const kindForm = z.object({ kind: choiceField('What the list is', listKinds) });
+const pageQuery = z.object({ said: z.string().max(20).catch(''), rows: z.coerce.number().int().catch(0) });
+
+const files: FastifyPluginAsync = async (app) => {
+  await app.register(multipart, {
+    attachFieldsToBody: 'keyValues',
+    limits: { fileSize: largestHouseholdInBytes, files: 1, fields: 10, fieldSize: 10_000 },
+  });
+
+  app.get('/files', async (request, reply) => {
+    const { said, rows } = pageQuery.parse(request.query);
+    return sendFiles(reply, messageOf(said, formatNumber(rows, request.reading)));
+  });
+
+  for (const [name, text] of Object.entries(listsOut)) {
+    app.get(`/files/${name}.csv`, async (request, reply) =>
+      download(reply, 'text/csv; charset=utf-8', `${name}-${request.today}.csv`, await text(request)),
+    );
+  }
+
+  app.get('/files/household.json', async (request, reply) =>
+    download(
+      reply,
+      'application/json; charset=utf-8',
+      `household-${request.today}.json`,
+      await householdText(app.db, request.household.id),
+    ),
+  );
+
+  app.post('/files/household', { bodyLimit: largestHouseholdInBytes }, async (request, reply) => {
+    const outcome =
+      sentText(request, 'sure') === ''
+        ? refusedWith(
+            'sure',
+            'Expected you to be sure that everything here is replaced; the box is not ticked. Tick it first.',
+          )
+        : await restoreHousehold(recordingOf(request), sentFile(request));
+    if (outcome.ok) return seeOther(reply, `/files?said=restored&rows=${outcome.value.rows}`);
+    return sendFiles(reply, null, 'household', outcome.problems);
+  });
+
+  app.post('/files/lists', { bodyLimit: largestHouseholdInBytes }, async (request, reply) => {
+    const kind = readForm(kindForm, { kind: sentText(request, 'kind') });
+    const content = sentFile(request);
+    const parsed = !kind.ok
+      ? kind
+      : content.length > largestListInBytes
+        ? refusedWith('file', 'Expected a list of at most 4 MB; this one is larger. Send it in parts.')
+        : parseList(content);
+    if (!kind.ok || !parsed.ok) return sendFiles(reply, null, 'list', parsed.ok ? [] : parsed.problems);
+
+    const id = await keepDraft(
+      app.db,
+      request.household.id,
+      { kind: kind.value.kind, fileName: 'Your list', content },
+      app.now(),
+    );
+    return seeOther(reply, `/files/lists/${id}`);
+  });
+
+  app.get<{ Params: { id: string } }>('/files/lists/:id', async (request, reply) => {
+    const looked = await lookAt(request, request.params.id, typedValues(request.query));
+    return sendList(request, reply, looked);
+  });
+
+  app.post<{ Params: { id: string } }>('/files/lists/:id/import', async (request, reply) => {
+    const values = typedValues(request.body);
+    const { mapping, dates } = await lookAt(request, request.params.id, values);
+    const outcome = await importList(recordingOf(request), { draftId: request.params.id, mapping, dates });
+    if (outcome.ok) return seeOther(reply, `/files?said=imported&rows=${outcome.value.rows}`);
+
+    const looked = await lookAt(request, request.params.id, values);
+    return sendList(request, reply, looked, statusOf(outcome.problems));
+  });
+};
+
+export default files;
+
+const listsOut: Readonly<Record<string, (request: FastifyRequest) => Promise<string>>> = {
+  shelf: ({ server, household }) => shelfCsv(server.db, household.id),
+  ledger: ({ server, household }) => ledgerCsv(server.db, household.id),
+  plan: async (request) =>
+    planCsv(await newestPlan(request.server.db, request.household.id), await plannedNames(request)),
+  buying: async (request) =>
+    buyingCsv(await newestPlan(request.server.db, request.household.id), await plannedNames(request)),
+};
+
+const refusedWith = (field: string, message: string): Outcome<never> => ({
+  ok: false,
+  problems: [problem('file-refused', field, message)],
+});
+
+const download = (reply: FastifyReply, type: string, name: string, text: string): FastifyReply =>
+  reply
+    .type(type)
+    .header('cache-control', 'no-store')
+    .header('content-disposition', `attachment; filename="${name}"`)
+    .send(text);
+
+function messageOf(said: string, rows: string): Message | null {
+  if (said === 'imported')
+    return {
+      tone: 'done',
+      text: `${rows} rows were brought in.`,
+      action: { words: 'Shelf', href: '/shelf' },
+    };
+  if (said === 'restored')
+    return {
+      tone: 'done',
+      text: `The household was restored: ${rows} rows. Plan again to see its year.`,
+      action: { words: 'This week', href: '/' },
+    };
+  return null;
+}
+
+/** The text of the one file that was sent; empty when none was. */
+function sentFile({ body }: FastifyRequest): string {
+  if (typeof body !== 'object' || body === null || !('file' in body)) return '';
+  const { file } = body;
+  return Buffer.isBuffer(file) ? file.toString('utf8') : typeof file === 'string' ? file : '';
+}
+
+async function sendFiles(
+  reply: FastifyReply,
+  message: Message | null,
+  form: 'list' | 'household' | null = null,
+  problems: readonly Problem[] = [],
+): Promise<FastifyReply> {
+  return reply.page(
+    FilesPage,
+    {
+      frame: await reply.frame(message),
+      keys: () => reply.formKeys(),
+      problems: { form, messages: fieldProblems(problems, ['file', 'sure']) },
+    },
+    form === null ? 200 : statusOf(problems),
+  );
+}
+
+interface LookedAt {
+  readonly draft: ImportDraft;
+  readonly list: ParsedList;
+  readonly mapping: Mapping;
+  readonly dates: (typeof dateOrders)[number];
+  readonly checked: CheckedList;
+}
+
+/** A list as its columns are named now; as they look like before anybody named them. */
+async function lookAt(
+  request: FastifyRequest,
+  id: string,
+  values: Readonly<Record<string, string>>,
+): Promise<LookedAt> {
+  const { db } = request.server;
+  const draft = await importDraft(db, request.household.id, id);
+  if (draft === null) throw new ShelfwardError('not-found', `files: no list ${id}`);
+  const parsed = parseList(draft.content);
+  if (!parsed.ok) throw new ShelfwardError('not-found', `files: list ${id} cannot be read any more`);
+  const list = parsed.value;
+  const named = listFields[draft.kind].some(({ name }) => values[name] !== undefined);
+  const mapping = named ? mappingIn(values, draft, list) : guessMapping(draft.kind, list.header);
+  const dates = dateOrders.find((order) => order === values.dates) ?? 'year first';
+  const [kept, stands] = await Promise.all([
+    items(db, request.household.id),
+    places(db, request.household.id),
+  ]);
+  const checked = checkList(list, {
+    kind: draft.kind,
+    mapping,
+    dates,
+    items: kept,
+    places: stands,
+    today: request.today,
+  });
+  return { draft, list, mapping, dates, checked };
+}
+
+const mappingIn = (
+  values: Readonly<Record<string, string>>,
+  { kind }: ImportDraft,
+  { header }: ParsedList,
+): Mapping =>
+  Object.fromEntries(
+    listFields[kind].flatMap(({ name }) => {
+      const column = Number(values[name] === '' ? Number.NaN : values[name]);
+      return Number.isInteger(column) && column >= 0 && column < header.length ? [[name, column]] : [];
+    }),
+  );
+
+const dateWords = {
+  'year first': '2026-08-17',
+  'month first': '8/17/2026',
+  'day first': '17.8.2026',
+} as const;
+
+async function sendList(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  { draft, list, mapping, dates, checked }: LookedAt,
+  status = 200,
+): Promise<FastifyReply> {
+  const { reading } = request;
+  const count = (units: number): string => formatNumber(units, reading);
+  const bad = new Set(checked.problems.map(({ line }) => line)).size;
+  return reply.page(
+    ListPage,
+    {
+      frame: await reply.frame(),
+      id: draft.id,
+      fileName: draft.fileName,
+      kindWords: draft.kind === 'stock' ? 'What stands on the shelf' : 'What was eaten before',
+      fields: listFields[draft.kind].map(({ name, words, isNeeded }) => ({
+        name,
+        words: isNeeded ? words : `${words} (if there is one)`,
+        value: mapping[name] === undefined ? '' : String(mapping[name]),
+      })),
+      columns: [
+        { value: '', words: 'none' },
+        ...list.header.map((heading, column) => ({
+          value: String(column),
+          words: heading === '' ? `column ${column + 1}` : heading,
+        })),
+      ],
+      dates: {
+        value: dates,
+        choices: dateOrders.map((order) => ({ value: order, words: `like ${dateWords[order]}` })),
+      },
+      summary:
+        checked.problems.length === 0
+          ? `${count(list.rows.length)} rows, and all of them fit.`
+          : `${count(list.rows.length)} rows; ${count(bad)} ${bad === 1 ? 'line does' : 'lines do'} not fit.`,
+      problems: checked.problems,
+      preview: [...unitsByItem(checked.rows).values()].map(({ item, rows, units }) => ({
+        key: item.id,
+        name: item.name,
+        words: `${amountOf({ ...item, usualJar: null }, units, reading)} in ${count(rows)} ${rows === 1 ? 'row' : 'rows'}`,
+      })),
+      bringIn:
+        checked.problems.length > 0
+          ? null
+          : { words: `Bring in ${count(checked.rows.length)} rows`, keys: reply.formKeys() },
+    },
+    status,
+  );
+}

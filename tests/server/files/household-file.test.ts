@@ -1,0 +1,118 @@
+import { sql } from 'kysely';
+import { describe, expect, it } from 'vitest';
+import { openDatabase } from '../../../server/database/database.ts';
+import { makeDemoHousehold } from '../../../server/demo/make-demo.ts';
+import {
+  carriedTables,
+  householdText,
+  leftTables,
+  restoreHousehold,
+} from '../../../server/files/household-file.ts';
+import { take } from '../../../server/records/take.ts';
+import { undo } from '../../../server/records/undo.ts';
+import { oneOf } from '../../../shared/schemas/take.ts';
+import { asDate } from '../../../shared/week.ts';
+import { refusalOf, worked } from '../../builders/outcomes.ts';
+import { plumJam, quinceYard, quinceYardHousehold, shelve } from '../../builders/quince-yard.ts';
+
+/** Quince Yard with a jar taken and another taken back. */
+async function livedIn() {
+  const cast = await quinceYardHousehold();
+  await shelve(cast.db, {
+    id: 'jam',
+    itemId: plumJam,
+    units: 9,
+    madeOn: '2026-08-01',
+    bestQualityUntil: '2027-08-01',
+  });
+  worked(await take(cast.writer(), oneOf(plumJam)));
+  const second = worked(await take(cast.writer(), oneOf(plumJam)));
+  worked(await undo(cast.writer(), second.entryId ?? ''));
+  return cast;
+}
+
+describe('a household in one file', () => {
+  it('carries every table that is not left behind on purpose', async () => {
+    const { db } = await quinceYardHousehold();
+    const { rows } = await sql<{ name: string }>`
+      SELECT m.name FROM sqlite_master AS m JOIN pragma_table_info(m.name) AS c
+      WHERE m.type = 'table' AND c.name = 'household_id'`.execute(db);
+
+    const known = [...carriedTables, ...leftTables];
+
+    expect(rows.map(({ name }) => name).filter((name) => !known.includes(name))).toEqual([]);
+    await db.destroy();
+  });
+
+  it('comes back exactly, into another household whose numbers have gone on', async () => {
+    const from = await livedIn();
+    const to = await livedIn();
+    for (const _ of [1, 2, 3]) worked(await take(to.writer(), oneOf(plumJam)));
+    const saved = await householdText(from.db, quinceYard);
+
+    worked(await restoreHousehold(to.writer(), saved));
+
+    expect(await householdText(to.db, quinceYard)).toBe(saved);
+    expect((await sql`PRAGMA foreign_key_check`.execute(to.db)).rows).toEqual([]);
+    await from.db.destroy();
+    await to.db.destroy();
+  });
+
+  it('comes back exactly with a whole year of an invented household', async () => {
+    const from = await openDatabase(':memory:');
+    const id = await makeDemoHousehold(from, asDate('2026-08-12'));
+    const saved = await householdText(from, id);
+    const to = await quinceYardHousehold();
+
+    worked(await restoreHousehold(to.writer(), saved));
+
+    expect(await householdText(to.db, quinceYard)).toBe(saved);
+    await from.destroy();
+    await to.db.destroy();
+  });
+
+  it('gives the same text twice, and no secret in it', async () => {
+    const { db } = await livedIn();
+    await db
+      .insertInto('calendar_feed')
+      .values({ household_id: quinceYard, token: 'x'.repeat(43), created_at: 0 })
+      .execute();
+
+    const saved = await householdText(db, quinceYard);
+
+    expect(await householdText(db, quinceYard)).toBe(saved);
+    expect(saved).not.toContain('x'.repeat(43));
+    await db.destroy();
+  });
+
+  it.each([
+    ['no JSON', (_: string) => 'Dear aunt', /the text is not JSON/],
+    ['another JSON', (_: string) => '{"jars": 3}', /Expected a household saved by this program/],
+    [
+      'a row that does not fit',
+      (text: string) => text.replace('"stone-fruit"', '"fruit-leather"'),
+      /in the table “item”, row \d+ does not/,
+    ],
+    [
+      'a column nobody knows',
+      (text: string) => text.replace('"best_quality_days"', '"worst_days"'),
+      /unknown column worst_days/,
+    ],
+    [
+      'a lot of an item that is not there',
+      (text: string) => text.replace(/"item_id": "plum-jam",(\s+"batch_code")/, '"item_id": "plum-jelly",$1'),
+      /in the table “lot” a row points to an? “item” that is not there/,
+    ],
+  ])('refuses %s and changes nothing', async (_, change, message) => {
+    const { db, writer } = await livedIn();
+    const before = await householdText(db, quinceYard);
+    const changed = change(before);
+    expect(changed).not.toBe(before);
+
+    const outcome = await restoreHousehold(writer(), changed);
+
+    expect(refusalOf(outcome).message).toMatch(message);
+    expect(await householdText(db, quinceYard)).toBe(before);
+    await db.destroy();
+  });
+});

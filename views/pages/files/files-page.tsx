@@ -1,0 +1,126 @@
+import type { ComponentChildren } from 'preact';
+import type { Frame } from '../../layout/frame.ts';
+import { Page } from '../../layout/page.tsx';
+import { Button, ButtonLink } from '../../parts/button.tsx';
+import { CheckField, type FieldProblems, type FormKeys } from '../../parts/form.tsx';
+import { Part } from '../../parts/part.tsx';
+
+export interface FilesPageProps {
+  readonly frame: Frame;
+  readonly keys: () => FormKeys;
+  readonly problems: {
+    readonly form: 'list' | 'household' | null;
+    readonly messages: FieldProblems;
+  };
+}
+
+/** Lists and the whole household, out and in. */
+export const FilesPage = ({ frame, keys, problems }: FilesPageProps) => (
+  <Page
+    frame={frame}
+    title="Files"
+    section="files"
+    about="Take the shelf, the ledger, the plan and the buying list with you; bring lists in."
+  >
+    <h1 class="page-title">Files</h1>
+    <p class="page-line">
+      What is yours can leave at any time: as lists for a spreadsheet, or the whole household as one file.
+    </p>
+    <Part title="Take a list along" line="CSV, for any spreadsheet.">
+      <p class="page-actions">
+        <ButtonLink href="/files/shelf.csv">Shelf</ButtonLink>
+        <ButtonLink href="/files/ledger.csv">Ledger</ButtonLink>
+        <ButtonLink href="/files/plan.csv">Plan</ButtonLink>
+        <ButtonLink href="/files/buying.csv">Buying list</ButtonLink>
+      </p>
+    </Part>
+    <Part
+      title="Bring a list in"
+      id="list"
+      line="A CSV file with a row of headings. You name its columns and see what it holds before anything is written."
+    >
+      <FileForm
+        action="/files/lists"
+        keys={keys()}
+        label="Bring a list in"
+        accept=".csv,text/csv,text/plain"
+        problems={problems.form === 'list' ? problems.messages : {}}
+      >
+        <fieldset class="field radio-field">
+          <legend>What it is</legend>
+          <label class="choice">
+            <input type="radio" name="kind" value="stock" checked />
+            <span>what stands on the shelf</span>
+          </label>
+          <label class="choice">
+            <input type="radio" name="kind" value="past use" />
+            <span>what was eaten before</span>
+          </label>
+        </fieldset>
+        <p>
+          <Button weight="main">Look at it</Button>
+        </p>
+      </FileForm>
+    </Part>
+    <Part
+      title="The whole household"
+      id="household"
+      line="Kitchen, items, recipes, sources, ledger and notices in one JSON file. Plans are made anew from it."
+    >
+      <p class="page-actions">
+        <ButtonLink href="/files/household.json">Save the household</ButtonLink>
+      </p>
+      <h3>Put a saved household in the place of this one</h3>
+      <FileForm
+        action="/files/household"
+        keys={keys()}
+        label="Restore a household"
+        accept=".json,application/json"
+        problems={problems.form === 'household' ? problems.messages : {}}
+      >
+        <CheckField
+          form="household"
+          name="sure"
+          label="Replace everything in this household"
+          hint="What is here now is gone afterwards. Save it first."
+          checked={false}
+          problem={problems.form === 'household' ? problems.messages.sure : undefined}
+        />
+        <p>
+          <Button>Restore</Button>
+        </p>
+      </FileForm>
+    </Part>
+  </Page>
+);
+
+const FileForm = ({
+  action,
+  keys,
+  label,
+  accept,
+  problems,
+  children,
+}: {
+  action: string;
+  keys: FormKeys;
+  label: string;
+  accept: string;
+  problems: FieldProblems;
+  children: ComponentChildren;
+}) => (
+  <form method="post" action={action} enctype="multipart/form-data" class="form" aria-label={label}>
+    <input type="hidden" name="_csrf" value={keys.csrf} />
+    <input type="hidden" name="key" value={keys.key} />
+    <div class={problems.file === undefined ? 'field' : 'field field-with-problem'}>
+      <label for={`file-${label.length}`}>File</label>
+      <input id={`file-${label.length}`} type="file" name="file" accept={accept} />
+      {problems.file === undefined && problems[''] === undefined ? null : (
+        <p class="problem" role="alert">
+          {problems.file ?? problems['']}
+        </p>
+      )}
+    </div>
+    {children}
+  </form>
+);
