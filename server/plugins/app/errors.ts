@@ -7,8 +7,15 @@ import { type PlainAnswer, plainAnswers } from '../../presenters/plain-answers.t
 /** Every failure becomes a page that says what happened and what to do; nothing of the inside is shown. */
 export default fp(
   async (app) => {
-    const answer = async (reply: FastifyReply, plain: PlainAnswer) =>
-      reply.page(PlainPage, { frame: await reply.frame(), ...plain }, plain.status);
+    const answer = async (reply: FastifyReply, plain: PlainAnswer) => {
+      try {
+        return reply.page(PlainPage, { frame: await reply.frame(), ...plain }, plain.status);
+      } catch (error) {
+        // Not even the page for faults could be made (the database may be gone): a few words say so, and nothing else.
+        reply.request.log.error({ err: error }, 'the page for a fault failed');
+        return reply.code(500).type('text/plain; charset=utf-8').send(`${plain.title}. ${plain.text}\n`);
+      }
+    };
 
     app.setNotFoundHandler((_request, reply) => answer(reply, plainAnswers.notFound));
     app.setErrorHandler(async (error: FastifyError, request: FastifyRequest, reply) => {
@@ -27,6 +34,7 @@ const answerFor = (error: FastifyError): PlainAnswer => {
     if (error.code === 'idempotency-conflict') return plainAnswers.sentTwice;
   }
   if (error.code?.startsWith('FST_CSRF')) return plainAnswers.formExpired;
+  if (error.code?.startsWith('SQLITE_')) return storageAnswerFor(error.code);
   switch (error.statusCode) {
     case 400:
     case 415:
@@ -39,4 +47,13 @@ const answerFor = (error: FastifyError): PlainAnswer => {
     default:
       return plainAnswers.ourFault;
   }
+};
+
+/** What the file could not do; the transaction around it has been taken back. */
+const storageAnswerFor = (code: string): PlainAnswer => {
+  if (code.startsWith('SQLITE_FULL') || code === 'SQLITE_IOERR_WRITE') return plainAnswers.diskFull;
+  if (code.startsWith('SQLITE_READONLY')) return plainAnswers.readOnly;
+  if (code.startsWith('SQLITE_BUSY')) return plainAnswers.busy;
+  if (code.startsWith('SQLITE_CORRUPT') || code.startsWith('SQLITE_NOTADB')) return plainAnswers.damaged;
+  return plainAnswers.ourFault;
 };

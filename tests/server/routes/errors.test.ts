@@ -53,6 +53,16 @@ describe('when there is no page', () => {
     await app.close();
   });
 
+  test('when not even that page can be made, a few words say so and nothing of the inside', async () => {
+    await pages.db.destroy();
+
+    const response = await pages.app.inject('/year');
+
+    expect(response.statusCode).toBe(500);
+    expect(response.body).toMatch(/^Something broke here\. This is our fault, not yours\./);
+    expect(response.body).not.toMatch(/driver|destroyed|Kysely/);
+  });
+
   test('a form of a kind nobody sends here is not understood, and says so', async () => {
     const response = await pages.app.inject({
       method: 'POST',
