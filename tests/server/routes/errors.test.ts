@@ -54,13 +54,23 @@ describe('when there is no page', () => {
   });
 
   test('when not even that page can be made, a few words say so and nothing of the inside', async () => {
-    await pages.db.destroy();
+    await pages.app.close();
+    const app = await buildApp({
+      db: pages.db,
+      reference: loadReferenceTables(),
+      now: () => Date.UTC(2026, 7, 17),
+    });
+    app.get('/collapse', async () => {
+      await pages.db.destroy();
+      throw new Error('gone in the middle');
+    });
 
-    const response = await pages.app.inject('/year');
+    const response = await app.inject('/collapse');
 
     expect(response.statusCode).toBe(500);
     expect(response.body).toMatch(/^Something broke here\. This is our fault, not yours\./);
-    expect(response.body).not.toMatch(/driver|destroyed|Kysely/);
+    expect(response.body).not.toMatch(/driver|destroyed|Kysely|middle/);
+    await app.close();
   });
 
   test('a form of a kind nobody sends here is not understood, and says so', async () => {
