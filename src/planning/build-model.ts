@@ -19,6 +19,7 @@ import { stockBalance } from './constraints/stock-balance.ts';
 import { supplyBalance } from './constraints/supply-balance.ts';
 import { waitingBalance } from './constraints/waiting-balance.ts';
 import { yearEnd } from './constraints/year-end.ts';
+import { yearNeed } from './constraints/year-need.ts';
 import { yearTotals } from './constraints/year-totals.ts';
 import type { Draft, PlanningStage } from './draft.ts';
 import { createModelWriter, type Model, type ObjectiveTerm } from './model.ts';
@@ -82,6 +83,7 @@ export function buildModel(
   const pins = kept(draft);
   setUp(draft);
   yearTotals(draft);
+  yearNeed(draft);
 
   objective(draft, pins);
   return { ...draft, ...writer.finish(), pins };

@@ -1,0 +1,56 @@
+import type { Draft } from '../draft.ts';
+import type { Entry } from '../model.ts';
+
+/**
+ * What a year wants of an item it makes takes so many whole batches, unless wishes give way. It forbids nothing that the
+ * other constraints allow: said outright, it lets the solver see that 2.1 batches means 3.
+ *
+ * Over the year `yield × total_batches + missing >= use + handed over (+ reserve) - opening`, units, where `missing` is
+ * every shortage of the item and what is bought of it; rounded (mixed-integer rounding, Nemhauser and Wolsey 1988, from memory) that is
+ * `total_batches + missing / (yield × f) >= whole batches`, with `f` the part of the last batch that is wanted. Only for
+ * items whose recipes give the same yield.
+ */
+export function yearNeed(draft: Draft): void {
+  const { sets, parameters, columns, writer } = draft;
+  sets.items.forEach((item, at) => {
+    const recipes = sets.recipesByItem[at] ?? [];
+    const yields = new Set(recipes.map((recipe) => sets.recipes[recipe]?.yieldLowUnits ?? 0));
+    const totals = recipes.flatMap((recipe) => columns.totals[recipe] ?? []);
+    const [unitsPerBatch = 0] = yields;
+    if (yields.size !== 1 || unitsPerBatch <= 0 || totals.length === 0) return;
+    const opening = (parameters.opening[at]?.readyByWeek ?? []).reduce((sum, units) => sum + units, 0);
+    const use = (parameters.useByWeek[at] ?? []).reduce((sum, units) => sum + units, 0);
+    const yearEndShortage = columns.yearEndShortage[at];
+    const reserveShortage = columns.reserveShortage[at];
+    const bought = item.packs.flatMap((pack, packAt) =>
+      (columns.purchases[at]?.[packAt] ?? []).flatMap((column): Entry[] =>
+        column === null ? [] : [[column, pack.units]],
+      ),
+    );
+    const missing: Entry[] = [
+      ...bought,
+      ...(columns.shortage[at] ?? []).flatMap((column): Entry[] => (column === null ? [] : [[column, 1]])),
+      ...(yearEndShortage == null ? [] : [[yearEndShortage, 1] as const]),
+    ];
+    const row = (name: string, wanted: number, slack: readonly Entry[]) => {
+      const batches = (wanted - opening) / unitsPerBatch;
+      const lastBatch = batches - Math.floor(batches);
+      if (batches <= 0 || lastBatch < 0.02) return;
+      writer.row(
+        `${name}[${item.id}]`,
+        Math.ceil(batches),
+        [
+          ...totals.map((column): Entry => [column, 1]),
+          ...slack.map(([column, units]): Entry => [column, units / (unitsPerBatch * lastBatch)]),
+        ],
+        Number.POSITIVE_INFINITY,
+      );
+    };
+    row('year_need', use + (yearEndShortage == null ? 0 : item.yearEndUnits), missing);
+    if (reserveShortage != null)
+      row('year_need_reserve', use + (yearEndShortage == null ? 0 : item.yearEndUnits) + item.reserveUnits, [
+        ...missing,
+        [reserveShortage, 1],
+      ]);
+  });
+}
