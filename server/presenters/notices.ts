@@ -21,7 +21,7 @@ export const presentNotices = (
           {
             key: elementId(kind),
             title: noticeTitle(kind),
-            notices: own.map((notice) => ({ notice: presentNotice(notice, reading), keys: keys() })),
+            notices: own.map((notice) => ({ notice: underItsKind(notice, reading), keys: keys() })),
           },
         ];
   }),
@@ -37,6 +37,12 @@ export const presentNotices = (
         ],
   ),
 });
+
+/** Under a heading that says the kind, a reason need not begin with it: `Eat soon: 2 jars` reads `2 jars`. */
+const underItsKind = (notice: NoticeOnRecord, reading: Reading): NoticeLine => {
+  const line = presentNotice(notice, reading);
+  return { ...line, reason: line.reason.replace(`${line.kind}: `, '') };
+};
 
 export const noticesSummary = ({ groups, later }: NoticesListProps): string => {
   const open = groups.reduce((count, group) => count + group.notices.length, 0);

@@ -76,6 +76,11 @@ export const ThisWeekPage = (props: ThisWeekPageProps) => (
     <p class="page-kicker">This week</p>
     <h1 class="page-title">{props.week}</h1>
     <p class="page-line">{props.summary}</p>
+    {props.frame.isDemo ? (
+      <p class="own-household">
+        You are looking around in an invented household. <a href="/start">Set up your own</a>
+      </p>
+    ) : null}
     <div class="two-columns">
       <div>
         <Part title="In the kitchen" id="kitchen-days">
@@ -89,7 +94,7 @@ export const ThisWeekPage = (props: ThisWeekPageProps) => (
       <div>
         <EatFirst rows={props.eatFirst} />
         <Notices notices={props.notices} more={props.moreNotices} />
-        <Part title="The plan" id="plan">
+        <Part title="The plan" id="plan" class="not-on-paper">
           <PlanStatus {...props.plan} />
         </Part>
       </div>
