@@ -4,7 +4,6 @@ import { defineConfig } from 'vitest/config';
 const environment = { TZ: 'UTC', NODE_ENV: 'test' };
 
 export default defineConfig({
-  esbuild: { jsx: 'automatic', jsxImportSource: 'preact' },
   test: {
     projects: [
       {

@@ -26,6 +26,7 @@ export function noticePicture(
   const { facts, year } = loaded;
   return {
     asOf: year.asOf,
+    weekStartsOn: facts.household.weekStartsOn,
     lots: items.flatMap((itemYear) => noticeLots(loaded, itemYear)),
     items: items.map(noticeItem),
     windows: noticeWindows(loaded, plan),

@@ -5,6 +5,8 @@ import type { RunOutWeek } from '../shelf/shelf-projection.ts';
 /** Everything the rules look at, as plain data: the household's pantry and plan as they stand on `asOf`. */
 export interface NoticePicture {
   readonly asOf: CalendarDate;
+  /** The day with which the household begins its weeks; notices name weeks by it. */
+  readonly weekStartsOn: 'monday' | 'sunday';
   readonly lots: readonly NoticeLot[];
   readonly items: readonly NoticeItem[];
   readonly windows: readonly NoticeWindow[];

@@ -1,5 +1,5 @@
-import { type CalendarDate, mondayOf, type WeekKey } from '../../shared/week.ts';
-import type { UnitWord } from './notice-picture.ts';
+import { addDays, type CalendarDate, mondayOf, type WeekKey } from '../../shared/week.ts';
+import type { NoticePicture, UnitWord } from './notice-picture.ts';
 
 const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 
@@ -9,8 +9,9 @@ export function dateWords(date: CalendarDate): string {
   return `${months[month - 1]} ${day}, ${year}`;
 }
 
-/** "the week of Aug 17, 2026". */
-export const weekOfWords = (week: WeekKey): string => `the week of ${dateWords(mondayOf(week))}`;
+/** "the week of Aug 17, 2026", or of Aug 16 for a household whose weeks begin on Sunday. */
+export const weekOfWords = (week: WeekKey, startsOn: NoticePicture['weekStartsOn']): string =>
+  `the week of ${dateWords(addDays(mondayOf(week), startsOn === 'sunday' ? -1 : 0))}`;
 
 /** "3 jars", "1 jar", "2.5 lb": at most one decimal. */
 export function amountWords(amount: number, unit: UnitWord): string {

@@ -121,7 +121,16 @@ describe('what a session needs', () => {
         action: { label: 'See the buying list', key: 'see buying list', of: '2026-W34' },
       },
     ]);
+    expect(on('2026-08-18').map(({ reason, dueOn }) => [reason, dueOn])).toEqual([
+      ["Buy 20 half-pint jars and 16 lb of sugar before this week's canning: plum jam.", '2026-08-23'],
+    ]);
     expect(on('2026-08-24')).toEqual([]);
+  });
+
+  test('weeks are named by the day on which the household begins them', () => {
+    const [notice] = noticesOf({ asOf: asDate('2026-08-10'), sessions: [jamDay], weekStartsOn: 'sunday' });
+
+    expect(notice?.reason).toContain('the week of Aug 16, 2026 makes plum jam');
   });
 
   test('what an earlier week uses up is missing in the later one', () => {
@@ -250,6 +259,7 @@ const busy = fc
     const today = addDays(start, day);
     return quietPantry({
       asOf: today,
+      weekStartsOn: 'sunday',
       altitudeFt,
       lots: lots.map((lot) =>
         peaches({

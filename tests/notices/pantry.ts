@@ -7,6 +7,7 @@ export const asOf = asDate('2026-11-25');
 /** A pantry that needs nothing; a test adds what it is about. */
 export const quietPantry = (facts: Partial<NoticePicture> = {}): NoticePicture => ({
   asOf,
+  weekStartsOn: 'monday',
   lots: [],
   items: [],
   windows: [],

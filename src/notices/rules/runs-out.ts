@@ -19,7 +19,7 @@ export const runsOut = (picture: NoticePicture, leadDays: number): Notice[] =>
       {
         kind: 'runs out',
         subject: `item:${item.itemId}`,
-        reason: `${gone ? empty(item) : shelf(item, weekOfWords(week))} ${supply(item)}`,
+        reason: `${gone ? empty(item) : shelf(item, weekOfWords(week, picture.weekStartsOn))} ${supply(item, picture.weekStartsOn)}`,
         dueOn: gone ? null : runsOutOn,
         action: { label: `See ${item.itemName}`, key: 'see item', of: item.itemId },
       },
@@ -39,7 +39,10 @@ function pace({ usePerWeek, unit }: NoticeItem): string {
   return weeks > 26 ? 'one or two a year' : `one every ${Math.max(2, weeks)} weeks`;
 }
 
-function supply({ nextSupplyWeek, nextSupplyBy }: NoticeItem): string {
+function supply(
+  { nextSupplyWeek, nextSupplyBy }: NoticeItem,
+  weekStartsOn: NoticePicture['weekStartsOn'],
+): string {
   if (nextSupplyWeek === null) return 'Nothing planned brings more within the year.';
-  return `It can be ${nextSupplyBy} again in ${weekOfWords(nextSupplyWeek)}: eat it more slowly, or fill the gap with something else.`;
+  return `It can be ${nextSupplyBy} again in ${weekOfWords(nextSupplyWeek, weekStartsOn)}: eat it more slowly, or fill the gap with something else.`;
 }
