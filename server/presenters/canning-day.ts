@@ -166,7 +166,7 @@ function presentDay(
     loads:
       day.session === null
         ? []
-        : presentLoads(here.batches, {
+        : presentLoads(here, {
             path,
             loads: shown.loads,
             now,

@@ -8,7 +8,7 @@ import { formatClock, formatJars, formatMinutes } from '../../views/words/format
 import type { Reading } from '../../views/words/reading.ts';
 import type { LoadsOfDay } from '../queries/canning-sessions.ts';
 import type { Interruption } from '../records/canning-session.ts';
-import type { BatchHere, CannedHere, LoadHere } from '../year/session-here.ts';
+import type { BatchHere, CannedHere, LoadHere, SessionHere } from '../year/session-here.ts';
 
 export interface LoadSetting {
   /** Path of the day: `/canning-day/2026-W34/2026-08-22`. */
@@ -22,13 +22,26 @@ export interface LoadSetting {
   readonly problem: { readonly loadKey: string; readonly words: string } | null;
 }
 
-/** Every load of the day's canned batches, with its checklist and clock. */
-export const presentLoads = (batches: readonly BatchHere[], setting: LoadSetting): readonly LoadProps[] =>
-  batches.flatMap((batch) =>
-    batch.canned?.ok === true
-      ? batch.canned.value.loads.map((load) => presentLoad(batch, load, setting))
+/** Every load of the day's canned batches, with its checklist and clock, in the order in which they go into a canner. */
+export const presentLoads = (
+  { batches, timeline }: SessionHere,
+  setting: LoadSetting,
+): readonly LoadProps[] => {
+  const startOf = new Map(
+    timeline?.ok
+      ? timeline.value.day.tasks
+          .filter(({ kind }) => kind === 'load')
+          .map((task) => [`${task.batch}.${task.pot}.${task.load ?? 1}`, task.fromMinute])
       : [],
   );
+  return batches
+    .flatMap((batch) =>
+      batch.canned?.ok === true
+        ? batch.canned.value.loads.map((load) => presentLoad(batch, load, setting))
+        : [],
+    )
+    .toSorted((one, other) => (startOf.get(one.key) ?? 0) - (startOf.get(other.key) ?? 0));
+};
 
 export function presentLoad(batch: BatchHere, load: LoadHere, setting: LoadSetting): LoadProps {
   if (batch.canned?.ok !== true) throw new RangeError('presentLoad: expected a batch that can be canned');

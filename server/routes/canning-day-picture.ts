@@ -1,6 +1,6 @@
 import type { FastifyRequest } from 'fastify';
 import { ShelfwardError } from '../../shared/problems.ts';
-import { addDays, calendarDate, mondayOf, sundayOf, type WeekKey, weekKey } from '../../shared/week.ts';
+import { calendarDate, type WeekKey, weekKey, weekOf } from '../../shared/week.ts';
 import type { CanningDayPicture, DayPicture } from '../presenters/canning-day.ts';
 import { batchResults } from '../queries/batch-results.ts';
 import {
@@ -52,8 +52,7 @@ export async function canningDayPicture(
   ]);
   const week = named ?? nextCanningWeek(plan?.plan ?? null, sessions, today);
   const planned = plan?.plan.weeks.find((one) => one.week === week) ?? null;
-  const begun =
-    week === null ? [] : sessions.filter(({ on }) => on >= dayBefore(week) && on <= sundayOf(week));
+  const begun = week === null ? [] : sessions.filter(({ on }) => weekOf(on) === week);
   return {
     week,
     planned,
@@ -68,9 +67,6 @@ export async function canningDayPicture(
     reading,
   };
 }
-
-/** A week that a person starts on Sunday has its first day before the Monday. */
-const dayBefore = (week: WeekKey) => addDays(mondayOf(week), -1);
 
 /** The day asked for; without one the day that is next or in hand, or the week's last. */
 export function dayIn(picture: CanningDayPicture, asked: string | undefined): SessionDay | null {

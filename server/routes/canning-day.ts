@@ -2,6 +2,7 @@ import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { ShelfwardError } from '../../shared/problems.ts';
 import { sessionSettingForm } from '../../shared/schemas/canning-session.ts';
 import { readForm, typedValues } from '../../shared/schemas/form-fields.ts';
+import { calendarDate, weekOf } from '../../shared/week.ts';
 import { sessionSteps } from '../../src/preserving/session-steps.ts';
 import { CanningDayPage } from '../../views/pages/canning-day/canning-day-page.tsx';
 import { LoadCard } from '../../views/pages/canning-day/load-card.tsx';
@@ -38,10 +39,11 @@ type OfLoad = { Params: { week: string; day: string; load: string } };
 const settingFields = ['by', 'time', 'people', 'burners'];
 
 const canningDay: FastifyPluginAsync = async (app) => {
-  app.get('/canning-day', async (request, reply) => {
-    const picture = await canningDayPicture(request, null);
+  app.get<{ Querystring: { day?: string } }>('/canning-day', async (request, reply) => {
+    const asked = calendarDate.safeParse(request.query.day);
+    const picture = await canningDayPicture(request, asked.success ? weekOf(asked.data) : null);
 
-    return sendDay(request, reply, picture, dayIn(picture, undefined));
+    return sendDay(request, reply, picture, dayIn(picture, request.query.day));
   });
 
   app.get<{ Params: { week: string }; Querystring: Record<string, string> }>(

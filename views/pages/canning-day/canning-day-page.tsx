@@ -372,7 +372,7 @@ const Waiting = ({ waiting }: { waiting: readonly WaitingLine[] }) =>
   );
 
 const OtherWeeks = ({ weeks }: { weeks: CanningDayPageProps['otherWeeks'] }) => (
-  <Part title="Elsewhere" id="elsewhere" class="not-on-paper">
+  <Part title="Other weeks, other help" id="other-weeks" class="not-on-paper">
     {weeks.length === 0 ? null : (
       <ul class="plain-list">
         {weeks.map(({ href, week, what }) => (

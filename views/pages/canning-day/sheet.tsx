@@ -59,7 +59,7 @@ export const Sheet = ({ sheet }: { sheet: SheetProps }) => (
           <ul class="paper-loads">
             {batch.loads.map((load) => (
               <li key={load.key}>
-                {load.name}, {load.jars} jars
+                {load.name}, {load.jars} jars:
                 {batch.schedule.acid === null ? null : (
                   <span class="paper-boxes">{` acid ${'☐'.repeat(load.jars)}`}</span>
                 )}

@@ -71,6 +71,11 @@ export const KitchenPage = (props: KitchenPageProps) => (
     <Storage {...props.storage} />
     <Pins {...props.pins} />
     <HouseholdForm {...props.household} />
+    <p class="more">
+      <a href="/start">
+        {props.frame.isDemo ? 'Set up your own household' : 'Another household of this file'}
+      </a>
+    </p>
   </Page>
 );
 
@@ -96,5 +101,8 @@ const Untested = ({ recipes }: { recipes: readonly UntestedRecipe[] }) => (
         ))}
       </ul>
     )}
+    <p class="more">
+      <a href="/process-times">Look up a processing time</a> · <a href="/power-cut">After a power cut</a>
+    </p>
   </Part>
 );

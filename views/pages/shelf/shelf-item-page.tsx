@@ -27,7 +27,9 @@ export interface ShelfItemPageProps {
 export interface LotLine {
   readonly id: string;
   readonly code: string;
-  readonly jars: string;
+  /** How it was processed, and setting it aside. */
+  readonly href: string;
+  /** "2 quarts" */
   readonly left: string;
   readonly made: string;
   readonly bestUntil: string;
@@ -91,26 +93,26 @@ const Lots = ({ lots }: Pick<ShelfItemPageProps, 'lots'>) =>
       caption="Batches on the shelf"
       columns={[
         { title: 'batch', heading: true },
-        { title: 'left', kind: 'number' },
-        { title: 'jars' },
+        { title: 'left' },
         { title: 'made' },
         { title: 'best quality until' },
         { title: 'where' },
         { title: 'remark' },
-        { title: 'another than the next' },
+        { title: 'not the next one' },
       ]}
       rows={lots.map((lot) => ({
         key: lot.id,
         cells: [
-          lot.code,
+          <a key="batch" href={lot.href}>
+            {lot.code}
+          </a>,
           lot.left,
-          lot.jars,
           lot.made,
           lot.bestUntil,
           lot.place,
           lot.remark,
           <a key="take" href={lot.takeFrom}>
-            Take from it<span class="heard-only">{`: batch ${lot.code}`}</span>
+            Take this<span class="heard-only">{`: batch ${lot.code}`}</span>
           </a>,
         ],
       }))}

@@ -1,3 +1,5 @@
+import { Button } from '../../parts/button.tsx';
+import { type FormKeys, PostForm } from '../../parts/form.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 
 /** How long here, from one published row, or why no time can be given. */
@@ -19,6 +21,16 @@ export type ProcessLine =
       readonly action: { words: string; href: string } | null;
     };
 
+/** What the person has said about a batch in this week; `free` leaves it to the plan. */
+export interface DecisionProps {
+  readonly state: 'free' | 'pinned' | 'ruled-out';
+  readonly recipeId: string;
+  readonly recipeName: string;
+  readonly week: string;
+  readonly batches: number;
+  readonly keys: FormKeys;
+}
+
 export interface MakeProps {
   readonly key: string;
   readonly item: ItemLabel;
@@ -30,6 +42,7 @@ export interface MakeProps {
   readonly handsOn: string;
   readonly produce: string | null;
   readonly process: ProcessLine;
+  readonly decision: DecisionProps;
 }
 
 export interface CanningDayProps {
@@ -41,6 +54,8 @@ export interface CanningDayProps {
   /** `5 h 10 min in the kitchen` */
   readonly time: string;
   readonly makes: readonly MakeProps[];
+  /** The page on which the day is worked. */
+  readonly open: string;
 }
 
 /** One day at the stove: what is made, how much comes of it, and how long it is processed here. */
@@ -59,10 +74,22 @@ export const CanningDay = ({ day }: { day: CanningDayProps }) => (
         <Make key={make.key} make={make} />
       ))}
     </ol>
+    <p class="more">
+      <a class="button button-plain" href={day.open}>
+        Open this canning day<span class="heard-only">{`: ${day.title}`}</span>
+      </a>
+    </p>
+    <p class="more">
+      <a href={`/canning-day?day=${day.key}`}>Fetch, set out, work through this day</a>
+    </p>
   </article>
 );
 
-const Make = ({ make: { item, batches, comes, loads, handsOn, produce, process } }: { make: MakeProps }) => (
+const Make = ({
+  make: { item, batches, comes, loads, handsOn, produce, process, decision },
+}: {
+  make: MakeProps;
+}) => (
   <li class="make">
     <p class="make-what">
       <ItemName item={item} />
@@ -72,7 +99,38 @@ const Make = ({ make: { item, batches, comes, loads, handsOn, produce, process }
       {[batches, produce, loads, `${handsOn} hands-on`].filter((words) => words !== null).join(' · ')}
     </p>
     <ProcessWords process={process} />
+    <Decision {...decision} />
   </li>
+);
+
+const decisionWords: Readonly<Record<DecisionProps['state'], string | null>> = {
+  free: null,
+  pinned: 'You keep it in this week.',
+  'ruled-out': 'You ruled it out for this week. Plan again to see what changes.',
+};
+
+/** Keep a batch in its week, rule it out there, or leave it to the plan again. */
+export const Decision = ({ state, recipeId, recipeName, week, batches, keys }: DecisionProps) => (
+  <PostForm action="/plan/decisions" keys={keys} class="make-decision" label={`${recipeName} in this week`}>
+    <input type="hidden" name="recipeId" value={recipeId} />
+    <input type="hidden" name="week" value={week} />
+    <input type="hidden" name="batches" value={String(batches)} />
+    {decisionWords[state] === null ? null : <span>{decisionWords[state]}</span>}
+    {state === 'free' ? (
+      <>
+        <Button weight="quiet" name="decision" value="pinned" label={`Keep ${recipeName} in this week`}>
+          Keep in this week
+        </Button>
+        <Button weight="quiet" name="decision" value="ruled-out" label={`Not in this week: ${recipeName}`}>
+          Not in this week
+        </Button>
+      </>
+    ) : (
+      <Button weight="quiet" name="decision" value="free" label={`Let the plan decide about ${recipeName}`}>
+        Let the plan decide
+      </Button>
+    )}
+  </PostForm>
 );
 
 const ProcessWords = ({ process }: { process: ProcessLine }) => {
