@@ -1,10 +1,13 @@
+import type { RecipeId } from '../../shared/ids.ts';
 import type { Outcome } from '../../shared/problems.ts';
 import { addDays, type CalendarDate, daysBetween, weekOf } from '../../shared/week.ts';
 import { type CanningDay, canningDays } from '../../src/planning/canning-days.ts';
 import type { PlannedPurchase, PlannedSession, PlannedWeek } from '../../src/planning/plan.ts';
+import type { KeptDecision } from '../../src/planning/planning-year.ts';
 import type { Schedule } from '../../src/preserving/schedule.ts';
-import type { CanningDayProps, MakeProps } from '../../views/pages/week/canning-day.tsx';
+import type { CanningDayProps, DecisionProps, MakeProps } from '../../views/pages/week/canning-day.tsx';
 import type { EatFirstRow, Errand, Trip, WeekAhead } from '../../views/pages/week/this-week-page.tsx';
+import type { FormKeys } from '../../views/parts/form.tsx';
 import {
   firstDayOf,
   formatDay,
@@ -38,6 +41,8 @@ export interface WeekPicture {
   readonly hours: KitchenHours;
   readonly names: PlannedNames;
   readonly shelf: readonly ItemOnShelf[];
+  readonly kept: readonly KeptDecision[];
+  readonly formKeys: () => FormKeys;
   /** The published schedule of a recipe in this kitchen, the reason why there is none, or null when it is not canned. */
   readonly processHere: (session: PlannedSession, on: CalendarDate) => Outcome<Schedule> | null;
 }
@@ -78,6 +83,7 @@ export const presentDays = (picture: WeekPicture): readonly CanningDayProps[] =>
     when: whenWords(picture.today, day.on),
     time: `${formatMinutes(day.minutes)} in the kitchen`,
     makes: day.work.map(({ session }) => presentMake(picture, session, day.on)),
+    open: `/canning-day/${week.week}?day=${day.on}`,
   }));
 };
 
@@ -96,7 +102,31 @@ const presentMake = (picture: WeekPicture, session: PlannedSession, on: Calendar
     handsOn: formatMinutes(session.handsOnMinutes),
     produce: lb === 0 ? null : `${formatQuantity(lb * session.batches, 'lb', reading)} of produce`,
     process: presentProcess(picture.processHere(session, on), reading),
+    decision: presentDecision(picture, session.recipe, session.batches),
   };
+};
+
+const presentDecision = (picture: WeekPicture, recipeId: RecipeId, batches: number): DecisionProps => {
+  const { today, kept, names, formKeys } = picture;
+  const week = weekOf(today);
+  const said = kept.find((one) => one.recipeId === recipeId && one.week === week)?.decision;
+  return {
+    state: said === 'pinned' || said === 'ruled-out' ? said : 'free',
+    recipeId,
+    recipeName: names.recipes.find((recipe) => recipe.id === recipeId)?.name ?? recipeId,
+    week,
+    batches,
+    keys: formKeys(),
+  };
+};
+
+/** What was ruled out for this week and is no longer in the plan, so that it can be taken back. */
+export const presentRuledOut = (picture: WeekPicture): readonly DecisionProps[] => {
+  const week = weekOf(picture.today);
+  const planned = new Set(plannedThisWeek(picture)?.sessions.map(({ recipe }) => recipe));
+  return picture.kept
+    .filter((one) => one.week === week && one.decision === 'ruled-out' && !planned.has(one.recipeId))
+    .map((one) => presentDecision(picture, one.recipeId, 1));
 };
 
 const whenWords = (today: CalendarDate, on: CalendarDate): string => {

@@ -1,8 +1,12 @@
-import type { FastifyPluginAsync, FastifyRequest } from 'fastify';
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
 import { found, type Outcome, refused } from '../../shared/problems.ts';
+import { readForm } from '../../shared/schemas/form-fields.ts';
+import { keptForm } from '../../shared/schemas/kept.ts';
 import { type CalendarDate, weekOf } from '../../shared/week.ts';
 import type { PlannedSession } from '../../src/planning/plan.ts';
 import type { Schedule } from '../../src/preserving/schedule.ts';
+import type { Message } from '../../views/layout/frame.ts';
 import { ThisWeekPage } from '../../views/pages/week/this-week-page.tsx';
 import { formatWeek } from '../../views/words/format.ts';
 import { sentenceCase } from '../../views/words/sentences.ts';
@@ -14,41 +18,91 @@ import {
   presentDays,
   presentEatFirst,
   presentErrands,
+  presentRuledOut,
   type WeekPicture,
   weekSummary,
 } from '../presenters/this-week.ts';
 import { canners, kitchenHours } from '../queries/kitchen.ts';
+import { keptDecisions } from '../queries/plans.ts';
 import { shelfByItem } from '../queries/shelf.ts';
+import { keepDecision } from '../records/keep-decision.ts';
 import { recipesHere } from '../year/planned-recipes.ts';
 import { noticesNow } from '../year/standing-notices.ts';
 import { planNow } from './plan-now.ts';
 import { plannedNames } from './planned-names.ts';
+import { recordingOf, seeOther, statusOf } from './posting.ts';
 
 const noticesShown = 5;
 
-const thisWeek: FastifyPluginAsync = async (app) => {
-  app.get('/', async (request, reply) => {
-    const { db } = app;
-    const { household, today, reading } = request;
-    const [planned, names, hours, shelf, notices, owned] = await Promise.all([
-      planNow(request),
-      plannedNames(request),
-      kitchenHours(db, household.id),
-      shelfByItem(db, household.id),
-      noticesNow(db, household.id, { at: app.now(), today }, app.reference),
-      canners(db, household.id),
-    ]);
-    const processHere = (session: PlannedSession, on: CalendarDate) =>
-      scheduleOn(request, names, owned, session, on, hours.sessionWeekday);
-    const picture: WeekPicture = { today, reading, plan: planned.plan, hours, names, shelf, processHere };
-    const pressing = presentPressing(notices, reading, noticesShown);
-    const { trips, total } = presentErrands(picture);
+const pageQuery = z.object({ said: z.string().max(20).catch('') });
+const started: Message = {
+  tone: 'done',
+  text: 'Your household is set up, and its first year is being planned. Prices, amounts and minutes are our guesses until you put yours in.',
+  action: { words: 'See the guesses', href: '/items#guesses' },
+};
 
-    return reply.page(ThisWeekPage, {
-      frame: await reply.frame(),
+const thisWeek: FastifyPluginAsync = async (app) => {
+  app.get('/', (request, reply) => {
+    const { said } = pageQuery.parse(request.query);
+    return sendWeek(request, reply, said === 'started' ? started : null);
+  });
+
+  app.post('/plan/decisions', async (request, reply) => {
+    const asked = readForm(keptForm, request.body);
+    const outcome = asked.ok ? await keepDecision(recordingOf(request), asked.value) : asked;
+
+    if (outcome.ok) return seeOther(reply, '/#kitchen-days');
+    const [first] = outcome.problems;
+    return sendWeek(
+      request,
+      reply,
+      { tone: 'problem', text: first?.message ?? '' },
+      statusOf(outcome.problems),
+    );
+  });
+};
+
+export default thisWeek;
+
+const sendWeek = async (
+  request: FastifyRequest,
+  reply: FastifyReply,
+  message: Message | null,
+  status = 200,
+) => {
+  const { household, today, reading, server } = request;
+  const { db, reference } = server;
+  const [planned, names, hours, shelf, notices, owned, kept] = await Promise.all([
+    planNow(request),
+    plannedNames(request),
+    kitchenHours(db, household.id),
+    shelfByItem(db, household.id),
+    noticesNow(db, household.id, { at: server.now(), today }, reference),
+    canners(db, household.id),
+    keptDecisions(db, household.id),
+  ]);
+  const picture: WeekPicture = {
+    today,
+    reading,
+    plan: planned.plan,
+    hours,
+    names,
+    shelf,
+    kept,
+    formKeys: () => reply.formKeys(),
+    processHere: (session, on) => scheduleOn(request, names, owned, session, on, hours.sessionWeekday),
+  };
+  const pressing = presentPressing(notices, reading, noticesShown);
+  const { trips, total } = presentErrands(picture);
+
+  return reply.page(
+    ThisWeekPage,
+    {
+      frame: await reply.frame(message),
       week: sentenceCase(formatWeek(weekOf(today), reading)),
       summary: weekSummary(picture),
       days: presentDays(picture),
+      ruledOut: presentRuledOut(picture),
       trips,
       errandTotal: total,
       eatFirst: presentEatFirst(picture),
@@ -56,11 +110,10 @@ const thisWeek: FastifyPluginAsync = async (app) => {
       moreNotices: pressing.more,
       ahead: presentAhead(picture),
       plan: presentPlanStatus(planned, reply.formKeys(), '/'),
-    });
-  });
+    },
+    status,
+  );
 };
-
-export default thisWeek;
 
 /** The published schedule a planned recipe has on that day in this kitchen; null when it is not canned. */
 const scheduleOn = (

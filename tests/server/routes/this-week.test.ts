@@ -59,6 +59,33 @@ describe('this week, planned', () => {
     expect(pinned).toMatch(/By Friday, August 21 9 lb Bean rows Pick in the garden/);
   });
 
+  test('a batch is ruled out for its week, and that is taken back', async () => {
+    const ruledOut = await pages.visitor.submitOn('/', {
+      form: '/plan/decisions',
+      fill: { decision: 'ruled-out' },
+    });
+    const after = wordsOf((await pages.visitor.open('/')).body);
+
+    expect([ruledOut.status, ruledOut.location]).toEqual([303, '/#kitchen-days']);
+    expect(after).toContain('You ruled it out for this week.');
+    expect(after).toContain('Something has changed since, so it is out of date.');
+
+    await pages.visitor.submitOn('/', { form: '/plan/decisions', fill: { decision: 'free' } });
+    const again = wordsOf((await pages.visitor.open('/')).body);
+    expect(again).not.toContain('You ruled it out');
+    expect(again).toContain('Keep in this week');
+  });
+
+  test('a decision about a week that is past changes nothing and says so', async () => {
+    const answer = await pages.visitor.submitOn('/', {
+      form: '/plan/decisions',
+      fill: { decision: 'pinned', week: '2026-W20', batches: '1' },
+    });
+
+    expect(answer.status).toBe(422);
+    expect(wordsOf(answer.body)).toContain('Expected this week or a later one; found 2026-W20');
+  });
+
   test('gives no minutes once the altitude is not known, and says what to do', async () => {
     await pages.db.updateTable('household').set({ altitude_ft: null }).where('id', '=', quinceYard).execute();
 

@@ -5,7 +5,7 @@ import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { type NoticeLine, NoticeList } from '../../parts/notice-list.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import { PlanStatus, type PlanStatusProps } from '../../parts/plan-status.tsx';
-import { CanningDay, type CanningDayProps } from './canning-day.tsx';
+import { CanningDay, type CanningDayProps, Decision, type DecisionProps } from './canning-day.tsx';
 
 /** Something to fetch. */
 export interface Errand {
@@ -55,6 +55,8 @@ export interface ThisWeekPageProps {
   /** What the week asks for, in one sentence. */
   readonly summary: string;
   readonly days: readonly CanningDayProps[];
+  /** Recipes ruled out for this week that the plan no longer holds. */
+  readonly ruledOut: readonly DecisionProps[];
   readonly trips: readonly Trip[];
   readonly errandTotal: string | null;
   readonly eatFirst: readonly EatFirstRow[];
@@ -88,6 +90,7 @@ export const ThisWeekPage = (props: ThisWeekPageProps) => (
           {props.days.map((day) => (
             <CanningDay key={day.key} day={day} />
           ))}
+          <RuledOut decisions={props.ruledOut} />
         </Part>
         <Errands trips={props.trips} total={props.errandTotal} />
       </div>
@@ -102,6 +105,18 @@ export const ThisWeekPage = (props: ThisWeekPageProps) => (
     <Ahead weeks={props.ahead} />
   </Page>
 );
+
+const RuledOut = ({ decisions }: { decisions: readonly DecisionProps[] }) =>
+  decisions.length === 0 ? null : (
+    <ul class="plain-list">
+      {decisions.map((decision) => (
+        <li key={decision.recipeId}>
+          <strong>{decision.recipeName}</strong>
+          <Decision {...decision} />
+        </li>
+      ))}
+    </ul>
+  );
 
 const Errands = ({ trips, total }: { trips: readonly Trip[]; total: string | null }) => (
   <Part title="Pick and buy" id="pick-and-buy" line={total ?? undefined}>
