@@ -32,7 +32,7 @@ export const take = (recording: Recording, request: Take): Promise<Outcome<TakeA
   record(recording, 'take', request, (recorder) => takeWithin(recorder, request));
 
 export async function takeWithin(recorder: Recorder, request: Take): Promise<Outcome<TakeAnswer>> {
-  const day = pastDay(recorder, 'occurredOn', request.occurredOn);
+  const day = dayOfTake(recorder, request);
   if (!day.ok) return day;
   const shelf = await whatStands(recorder, request);
   if (!shelf.ok) return shelf;
@@ -80,6 +80,12 @@ export async function takeWithin(recorder: Recorder, request: Take): Promise<Out
     conflictUnits: issue.unmet,
   });
 }
+
+/** A device whose clock runs ahead, or that lives a zone further east, has still done what it says: today at the latest. */
+const dayOfTake = (recorder: Recorder, { occurredOn, late }: Take): Outcome<CalendarDate> =>
+  late && occurredOn !== null && occurredOn > recorder.today
+    ? found(recorder.today)
+    : pastDay(recorder, 'occurredOn', occurredOn);
 
 interface Standing {
   readonly item: Item;

@@ -10,6 +10,7 @@ import kitchen from './kitchen.ts';
 import labels from './labels.ts';
 import lookBack from './look-back.ts';
 import notices from './notices.ts';
+import offline from './offline.ts';
 import plans from './plans.ts';
 import powerCut from './power-cut.ts';
 import processTimes from './process-times.ts';
@@ -20,6 +21,7 @@ import shelfCounts from './shelf-counts.ts';
 import shelfLots from './shelf-lots.ts';
 import shelfReversals from './shelf-reversals.ts';
 import shelfTakes from './shelf-takes.ts';
+import start from './start.ts';
 import targets from './targets.ts';
 import thisWeek from './this-week.ts';
 import year from './year.ts';
@@ -43,6 +45,7 @@ export const routes: readonly FastifyPluginAsync[] = [
   shelfLots,
   shelfConflicts,
   shelfCounts,
+  start,
   targets,
   harvest,
   kitchen,
@@ -50,4 +53,5 @@ export const routes: readonly FastifyPluginAsync[] = [
   calendar,
   labels,
   files,
+  offline,
 ];

@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { found, type Outcome, type Problem } from '../../shared/problems.ts';
 import { choiceField, dateField, readForm } from '../../shared/schemas/form-fields.ts';
 import { type Take, takeForm } from '../../shared/schemas/take.ts';
+import { takeOutcomes } from '../../shared/schemas/waiting-take.ts';
 import { addDays, type CalendarDate } from '../../shared/week.ts';
 import { ShelfItemPage } from '../../views/pages/shelf/shelf-item-page.tsx';
 import { ShelfPage } from '../../views/pages/shelf/shelf-page.tsx';
@@ -20,23 +21,13 @@ import { presentShelfItem } from '../presenters/shelf-item.ts';
 import { lastSunday, type TakeTypedText } from '../presenters/shelf-take.ts';
 import { ledger } from '../queries/ledger.ts';
 import { take } from '../records/take.ts';
+import { takenAs } from '../records/waiting-takes.ts';
 import { recordingOf, seeOther, sentText, statusOf } from './posting.ts';
 import { shelfMessage } from './shelf-messages.ts';
 import { itemOn, shelfPicture } from './shelf-picture.ts';
 import { wantsPart } from './wants-part.ts';
 
-const outcomes = ['took-one', 'taken', 'given-away', 'not-to-taste', 'unsealed'] as const;
-type TakeOutcome = (typeof outcomes)[number];
-
-const kindOf: Readonly<Record<TakeOutcome, Pick<Take, 'kind' | 'reason'>>> = {
-  'took-one': { kind: 'taken', reason: null },
-  taken: { kind: 'taken', reason: null },
-  'given-away': { kind: 'given away', reason: null },
-  'not-to-taste': { kind: 'discarded', reason: 'taste' },
-  unsealed: { kind: 'discarded', reason: 'not-sealed' },
-};
-
-const howForm = z.object({ outcome: choiceField('What happened', outcomes) });
+const howForm = z.object({ outcome: choiceField('What happened', takeOutcomes) });
 const dayForm = z.object({ day: choiceField('When', ['today', 'yesterday', 'sunday', 'other']) });
 const otherDayForm = z.object({ date: dateField('The other day') });
 
@@ -77,7 +68,7 @@ function readTake(request: TakeRequest): Outcome<Take> {
     itemId: request.params.item,
     lotId: picked ? sentText(request, 'lotId') : '',
     units: isOneTouch ? '1' : sentText(request, 'units'),
-    ...kindOf[how.value.outcome],
+    ...takenAs[how.value.outcome],
     occurredOn: day.ok ? day.value : '',
   });
   if (day.ok) return rest;

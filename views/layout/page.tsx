@@ -30,7 +30,9 @@ export const Page = ({ frame, title, section, about, wide = false, children }: P
       <link rel="preload" href={frame.assets.titleFont} as="font" type="font/woff2" crossorigin="anonymous" />
       <link rel="stylesheet" href={frame.assets.css} />
       <link rel="icon" href={frame.assets.icon} type="image/svg+xml" />
+      <link rel="manifest" href="/manifest.webmanifest" />
       <script src={frame.assets.htmx} defer />
+      <script src="/offline.js" type="module" />
     </head>
     <body>
       <a class="skip-link" href="#main">

@@ -1,0 +1,29 @@
+import { z } from 'zod';
+import { itemId, lotId } from '../ids.ts';
+import { choiceField, dateField, numberField } from './form-fields.ts';
+import { idField, optionalIdField } from './id-fields.ts';
+
+export const takeOutcomes = ['took-one', 'taken', 'given-away', 'not-to-taste', 'unsealed'] as const;
+/** What the person said became of a unit. */
+export type TakeOutcome = (typeof takeOutcomes)[number];
+
+/** A take that waited on a device without signal. */
+export const waitingTakeForm = z.object({
+  key: z.string().min(8).max(200),
+  itemId: idField('Item', itemId),
+  lotId: optionalIdField('Batch', lotId),
+  units: numberField({ label: 'How many', from: 0.01, to: 500, example: '1' }),
+  outcome: choiceField('What happened', takeOutcomes),
+  occurredOn: dateField('Date'),
+  /** The device's own clock, ms since 1970: only for the order in which things were done there. */
+  deviceAt: z.number().int().nonnegative(),
+});
+export type WaitingTake = Readonly<z.output<typeof waitingTakeForm>>;
+
+/** What a device sends at once; each take is read on its own, so that a broken one holds up no other. */
+export const waitingTakes = z.object({
+  takes: z
+    .array(z.looseObject({ key: z.string().max(200).catch('') }))
+    .min(1)
+    .max(500),
+});

@@ -1,0 +1,129 @@
+import type { AddressInfo } from 'node:net';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { openConflicts } from '../../server/queries/conflicts.ts';
+import { ledger } from '../../server/queries/ledger.ts';
+import { curedPickles, greenBeans, plumJam, quinceYard, shelve } from '../builders/quince-yard.ts';
+import { type QuinceYardPages, quinceYardPages } from '../builders/quince-yard-pages.ts';
+import { launchBrowser } from './browser.ts';
+import { type CellarLine, cellarLine } from './cellar-line.ts';
+
+let pages: QuinceYardPages;
+let browser: Browser;
+let line: CellarLine;
+/** A phone in the cellar. */
+let phone: BrowserContext;
+let page: Page;
+
+beforeAll(async () => {
+  browser = await launchBrowser();
+});
+afterAll(() => browser.close());
+
+beforeEach(async () => {
+  pages = await quinceYardPages();
+  const jar = (id: string, itemId: typeof plumJam, units: number, jarKind?: string) =>
+    shelve(pages.db, {
+      id,
+      itemId,
+      units,
+      madeOn: '2026-07-01',
+      bestQualityUntil: '2027-07-01',
+      ...(jarKind === undefined ? {} : { jarKind }),
+    });
+  await jar('jam', plumJam, 9);
+  await jar('beans', greenBeans, 9, 'pint/regular');
+  await jar('pickles', curedPickles, 1, 'quart/wide');
+  await pages.app.listen({ host: '127.0.0.1', port: 0 });
+  line = await cellarLine((pages.app.server.address() as AddressInfo).port);
+  phone = await browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
+  page = await phone.newPage();
+  await page.goto(`${line.address}/shelf`);
+  await page.evaluate('navigator.serviceWorker.ready');
+  await page.waitForFunction('navigator.serviceWorker.controller !== null');
+  await page.waitForFunction(`caches.open('shelf').then((kept) => kept.match('/shelf')).then(Boolean)`);
+  return async () => {
+    await phone.close();
+    await line.close();
+    await pages.close();
+  };
+});
+
+const tookOne = (name: string) => page.getByRole('button', { name: `Took one: ${name}` });
+const waiting = () => page.locator('#waiting li');
+const taken = async () =>
+  (await ledger(pages.db, quinceYard)).filter(({ kind }) => kind === 'taken').map(({ itemId }) => itemId);
+
+describe('a phone in the cellar', () => {
+  it('takes a jar with one touch from the page it opened', async () => {
+    await tookOne('Plum jam').tap();
+    await page.getByText('Took one').first().waitFor();
+    await expect.poll(taken).toEqual([plumJam]);
+  });
+
+  it('without signal keeps three jars, survives a reload, and sends them once and in order', async () => {
+    line.cut();
+
+    await tookOne('Plum jam').tap();
+    await expect.poll(() => waiting().count()).toBe(1);
+    await tookOne('Plum jam').tap();
+    await expect.poll(() => waiting().count()).toBe(2);
+    await page.reload();
+    await tookOne('Green beans').tap();
+    await expect.poll(() => waiting().count()).toBe(3);
+    expect(await page.locator('#waiting').textContent()).toContain('3 wait on this device');
+    expect(await taken()).toEqual([]);
+
+    line.mend();
+    await page.reload();
+
+    await expect.poll(taken, { timeout: 15_000 }).toEqual([plumJam, plumJam, greenBeans]);
+    await expect.poll(() => waiting().count()).toBe(0);
+    await page.reload();
+    expect(await taken()).toEqual([plumJam, plumJam, greenBeans]);
+  });
+
+  it('takes back what has not been sent', async () => {
+    line.cut();
+    await tookOne('Plum jam').tap();
+    await expect.poll(() => waiting().count()).toBe(1);
+
+    await page.getByRole('button', { name: 'Take it back' }).tap();
+
+    await expect.poll(() => waiting().count()).toBe(0);
+    line.mend();
+    await page.reload();
+    expect(await taken()).toEqual([]);
+  });
+
+  it('shows as a conflict what another device took first', async () => {
+    line.cut();
+    await tookOne('Cured pickles').tap();
+    await expect.poll(() => waiting().count()).toBe(1);
+    await pages.visitor.submitOn('/shelf', {
+      form: `/shelf/${curedPickles}/takes`,
+      fill: { outcome: 'took-one' },
+    });
+
+    line.mend();
+    await page.reload();
+
+    await expect
+      .poll(async () => (await openConflicts(pages.db, quinceYard)).map(({ itemId }) => itemId), {
+        timeout: 15_000,
+      })
+      .toEqual([curedPickles]);
+    await page.goto(`${line.address}/shelf`);
+    expect(await page.locator('#conflicts').textContent()).toContain('Cured pickles');
+  });
+
+  it('can be installed: manifest, icon and start page are there', async () => {
+    const manifest = (await page.evaluate(
+      `fetch(document.querySelector('link[rel=manifest]').href).then((answer) => answer.json())`,
+    )) as { start_url: string; display: string; icons: { src: string }[] };
+
+    expect(manifest).toMatchObject({ start_url: '/shelf', display: 'standalone' });
+    const icon = await fetch(`${line.address}${manifest.icons[0]?.src}`);
+    expect(icon.headers.get('content-type')).toContain('image/svg+xml');
+  });
+});
