@@ -102,8 +102,8 @@ export function presentLots(
   return shelf.lots.map((lot) => ({
     id: lot.id,
     code: lot.batchCode,
-    left: formatNumber(lot.unitsLeft, reading),
-    jars: amountOf(shelf.item, 2, reading, lot.jarKind).replace(/^\S+ ?/, ''),
+    href: `/batches/${lot.id}`,
+    left: amountOf(shelf.item, lot.unitsLeft, reading, lot.jarKind),
     made: formatDate(lot.madeOn, reading),
     bestUntil: formatDate(lot.bestQualityUntil, reading),
     place: lot.place?.name ?? '',

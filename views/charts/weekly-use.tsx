@@ -54,69 +54,77 @@ export function WeeklyUse(props: WeeklyUseProps) {
   const hatch = `${id}-hatch`;
 
   return (
-    <figure class="weekly-use" id={id}>
-      <svg viewBox={`0 0 ${width} ${height}`} role="img" aria-labelledby={`${id}-title ${id}-words`}>
-        <title
-          id={`${id}-title`}
-        >{`${props.itemName}: ${props.unit} taken each week, and the weeks to come`}</title>
-        <desc id={`${id}-words`}>{inWords(props)}</desc>
-        <pattern id={hatch} width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
-          <line x1="0" y1="0" x2="0" y2="6" class="weekly-use-hatch" />
-        </pattern>
-        {levels.map((level) => (
-          <g key={level}>
-            <line class="weekly-use-grid" x1={left} x2={width - right} y1={y(level)} y2={y(level)} />
-            <text class="weekly-use-tick" x={left - 6} y={y(level)} dy="0.32em" text-anchor="end">
-              {level}
-            </text>
-          </g>
-        ))}
-        <text class="weekly-use-axis" x={0} y={top - 8}>
-          {`${props.unit} a week`}
-        </text>
-        {past.map((week) => (
-          <PastBar
-            key={week.key}
-            week={week}
-            x={x(week.key) ?? 0}
-            width={x.bandwidth()}
-            y={y}
-            hatch={hatch}
-          />
-        ))}
-        {toCome.map((week) => (
-          <ComingBand key={week.key} week={week} x={x(week.key) ?? 0} step={x.step()} y={y} />
-        ))}
-        {declaredPerWeek === null ? null : (
-          <line
-            class="weekly-use-declared"
-            x1={left}
-            x2={width - right}
-            y1={y(declaredPerWeek)}
-            y2={y(declaredPerWeek)}
-          />
-        )}
-        <line class="weekly-use-today" x1={today} x2={today} y1={top - 6} y2={height - bottom} />
-        <text class="weekly-use-tick" x={today} y={height - 6} text-anchor="middle">
-          today
-        </text>
-        {past[0] && today - left > 120 ? (
-          <text class="weekly-use-tick" x={left} y={height - 6}>
-            {past[0].label}
+    <div class="weekly-use" id={id}>
+      <figure>
+        <svg viewBox={`0 0 ${width} ${height}`} role="img" aria-labelledby={`${id}-title ${id}-words`}>
+          <title
+            id={`${id}-title`}
+          >{`${props.itemName}: ${props.unit} taken each week, and the weeks to come`}</title>
+          <desc id={`${id}-words`}>{inWords(props)}</desc>
+          <pattern
+            id={hatch}
+            width="6"
+            height="6"
+            patternUnits="userSpaceOnUse"
+            patternTransform="rotate(45)"
+          >
+            <line x1="0" y1="0" x2="0" y2="6" class="weekly-use-hatch" />
+          </pattern>
+          {levels.map((level) => (
+            <g key={level}>
+              <line class="weekly-use-grid" x1={left} x2={width - right} y1={y(level)} y2={y(level)} />
+              <text class="weekly-use-tick" x={left - 6} y={y(level)} dy="0.32em" text-anchor="end">
+                {level}
+              </text>
+            </g>
+          ))}
+          <text class="weekly-use-axis" x={0} y={top - 8}>
+            {`${props.unit} a week`}
           </text>
-        ) : null}
-      </svg>
-      <figcaption>
-        <span class="key key-bar">taken</span>
-        <span class="key key-hatch">did not count</span>
-        <span class="key key-band">expected, 4 weeks in 5</span>
-        {declaredPerWeek === null ? null : <span class="key key-rule">declared</span>}
-      </figcaption>
+          {past.map((week) => (
+            <PastBar
+              key={week.key}
+              week={week}
+              x={x(week.key) ?? 0}
+              width={x.bandwidth()}
+              y={y}
+              hatch={hatch}
+            />
+          ))}
+          {toCome.map((week) => (
+            <ComingBand key={week.key} week={week} x={x(week.key) ?? 0} step={x.step()} y={y} />
+          ))}
+          {declaredPerWeek === null ? null : (
+            <line
+              class="weekly-use-declared"
+              x1={left}
+              x2={width - right}
+              y1={y(declaredPerWeek)}
+              y2={y(declaredPerWeek)}
+            />
+          )}
+          <line class="weekly-use-today" x1={today} x2={today} y1={top - 6} y2={height - bottom} />
+          <text class="weekly-use-tick" x={today} y={height - 6} text-anchor="middle">
+            today
+          </text>
+          {past[0] && today - left > 120 ? (
+            <text class="weekly-use-tick" x={left} y={height - 6}>
+              {past[0].label}
+            </text>
+          ) : null}
+        </svg>
+        <figcaption>
+          <span class="key key-bar">taken</span>
+          <span class="key key-hatch">did not count</span>
+          <span class="key key-band">expected, 4 weeks in 5</span>
+          {declaredPerWeek === null ? null : <span class="key key-rule">declared</span>}
+        </figcaption>
+      </figure>
       <details class="figures">
         <summary>The figures</summary>
         <FiguresTable {...props} />
       </details>
-    </figure>
+    </div>
   );
 }
 

@@ -189,7 +189,7 @@ export const CheckField = (props: FieldProps & { readonly checked: boolean; read
   const ids = idsOf(props);
   return (
     <div class={props.problem === undefined ? 'field' : 'field field-with-problem'}>
-      <label class="choice" for={ids.id}>
+      <label class="choice">
         <input
           id={ids.id}
           type="checkbox"

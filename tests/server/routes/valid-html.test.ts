@@ -25,7 +25,25 @@ beforeAll(async () => {
 afterAll(() => pages.close());
 
 describe('valid HTML', () => {
-  for (const path of ['/', '/year', '/year/plum-jam', '/buying', '/notices', '/attic'])
+  for (const path of [
+    '/',
+    '/year',
+    '/year/plum-jam',
+    '/buying',
+    '/notices',
+    '/shelf',
+    '/shelf/plum-jam',
+    '/shelf/count',
+    '/shelf/count?item=plum-jam',
+    '/shelf/put-up',
+    '/targets',
+    '/targets/plum-jam',
+    '/harvest',
+    '/harvest/new',
+    '/harvest/plum-tree',
+    '/kitchen',
+    '/attic',
+  ])
     test(`${path} follows the standard`, async () => {
       const { body } = await pages.visitor.open(path);
 

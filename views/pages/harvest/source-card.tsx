@@ -57,7 +57,9 @@ export const SourceCard = (props: SourceCardProps) => (
       </summary>
       <SourceFacts {...props} />
     </details>
-    {props.picked === null ? null : <FirstPicked sourceId={props.sourceId} {...props.picked} />}
+    {props.picked === null ? null : (
+      <FirstPicked sourceId={props.sourceId} name={props.name} {...props.picked} />
+    )}
   </article>
 );
 
@@ -90,14 +92,21 @@ const SourceFacts = (props: SourceCardProps) => (
   </dl>
 );
 
-const FirstPicked = ({ sourceId, keys, said, date, problems }: FirstPickedProps & { sourceId: string }) => (
+const FirstPicked = ({
+  sourceId,
+  name,
+  keys,
+  said,
+  date,
+  problems,
+}: FirstPickedProps & { sourceId: string; name: string }) => (
   <PostForm
     class="first-picked"
     action={`/harvest/${sourceId}/first-picking`}
     keys={keys}
     replaces={`#source-${sourceId}`}
     problems={problems}
-    label="First picking"
+    label={`First picking: ${name}`}
   >
     {said === null ? null : <p>{said}</p>}
     <div class="form-row">

@@ -96,17 +96,22 @@ export const SourcePage = ({ frame, title, source, windows, retire }: SourcePage
 
 const SourceForm = ({ action, keys, crops, values, problems, save }: SourceFormProps) => (
   <PostForm action={action} keys={keys} problems={problems} label="The source">
-    <div class="form-row">
-      <InputField form="source" name="name" label="Name" value={values.name} problem={problems.name} />
-      <SelectField
-        form="source"
-        name="crop"
-        label="Crop"
-        value={values.crop}
-        choices={crops}
-        problem={problems.crop}
-      />
-    </div>
+    <InputField
+      form="source"
+      name="name"
+      label="Name"
+      value={values.name}
+      width="full"
+      problem={problems.name}
+    />
+    <SelectField
+      form="source"
+      name="crop"
+      label="Crop"
+      value={values.crop}
+      choices={crops}
+      problem={problems.crop}
+    />
     <RadioField
       form="source"
       name="kind"

@@ -73,9 +73,7 @@ export const CannerForm = (props: CannerFormProps) => {
           action={`/kitchen/canners/${props.cannerId}/retirement`}
           keys={props.retireKeys}
         >
-          <Button weight="quiet" label={`${props.title} is no longer here`}>
-            It is no longer here
-          </Button>
+          <Button weight="quiet">{`${props.title} is no longer here`}</Button>
         </PostForm>
       )}
     </details>

@@ -1,6 +1,6 @@
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
-import { ButtonLink } from '../../parts/button.tsx';
+import { Button, ButtonLink } from '../../parts/button.tsx';
 import { InputField } from '../../parts/form.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import { type ConflictLine, Conflicts } from './conflicts.tsx';
@@ -70,6 +70,7 @@ const FindForm = ({ find, families }: Pick<ShelfPageProps, 'find' | 'families'>)
         value={find}
         width="full"
       />
+      <Button>Find</Button>
     </form>
     <nav class="shelf-jump" aria-label="Families">
       <ul>
