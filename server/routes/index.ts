@@ -20,6 +20,7 @@ import shelfConflicts from './shelf-conflicts.ts';
 import shelfCounts from './shelf-counts.ts';
 import shelfLots from './shelf-lots.ts';
 import shelfReversals from './shelf-reversals.ts';
+import shelfSheet from './shelf-sheet.ts';
 import shelfTakes from './shelf-takes.ts';
 import start from './start.ts';
 import targets from './targets.ts';
@@ -54,4 +55,5 @@ export const routes: readonly FastifyPluginAsync[] = [
   labels,
   files,
   offline,
+  shelfSheet,
 ];

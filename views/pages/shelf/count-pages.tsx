@@ -148,6 +148,8 @@ export const CountOverviewPage = (props: CountOverviewProps) => (
           {props.begun ? 'Go on counting' : 'Start counting'}
         </ButtonLink>
       )}
+      <ButtonLink href="/shelf/sheet">Pantry-door sheet</ButtonLink>
+      <ButtonLink href="/shelf/tallies">Enter a sheet</ButtonLink>
     </p>
     {props.counted.length === 0 ? null : <CountedToday counted={props.counted} />}
     <StillToCount waiting={props.waiting} />
