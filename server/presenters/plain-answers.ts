@@ -15,8 +15,8 @@ export const plainAnswers = {
   noHousehold: {
     status: 404,
     title: 'No household yet',
-    text: 'This file holds no household. Start the program with --demo-if-empty to look around in an invented one.',
-    action: null,
+    text: 'This file holds no household yet, so there was nothing to change. Set one up, or look around in an invented one.',
+    action: { words: 'Set up your household', href: '/start' },
   },
   formExpired: {
     status: 403,
@@ -47,6 +47,30 @@ export const plainAnswers = {
     title: 'Too many requests',
     text: 'More requests came from this address than a household makes. Wait a minute and try again.',
     action: home,
+  },
+  diskFull: {
+    status: 507,
+    title: 'The disk is full',
+    text: 'There was no room to write this down, so nothing of it was kept. Make room on the disk, then send it again; what was recorded before is safe.',
+    action: home,
+  },
+  readOnly: {
+    status: 503,
+    title: 'The file cannot be written',
+    text: 'The household’s file or its folder is read-only, so nothing was changed. Allow the program to write there, then send it again.',
+    action: home,
+  },
+  busy: {
+    status: 503,
+    title: 'The file is busy',
+    text: 'Another program is writing to the household’s file, so nothing was changed. Wait a moment and send it again.',
+    action: home,
+  },
+  damaged: {
+    status: 500,
+    title: 'The file is damaged',
+    text: 'The household’s file can no longer be read as it should. Stop the program and restore the newest backup with the command restore; the damaged file is kept.',
+    action: null,
   },
   ourFault: {
     status: 500,

@@ -19,6 +19,8 @@ export default fp(
 
     app.setNotFoundHandler((_request, reply) => answer(reply, plainAnswers.notFound));
     app.setErrorHandler(async (error: FastifyError, request: FastifyRequest, reply) => {
+      // A file without a household has one page to begin on.
+      if (error.code === 'no-household' && request.method === 'GET') return reply.redirect('/start', 302);
       const plain = answerFor(error);
       if (plain.status >= 500) request.log.error({ err: error }, 'request failed');
       return answer(reply, plain);

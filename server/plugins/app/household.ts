@@ -1,5 +1,6 @@
-import type { FastifyRequest } from 'fastify';
+import type { FastifyReply, FastifyRequest } from 'fastify';
 import fp from 'fastify-plugin';
+import type { HouseholdId } from '../../../shared/ids.ts';
 import { ShelfwardError } from '../../../shared/problems.ts';
 import { dateInZone } from '../../../shared/week.ts';
 import { type Reading, usReading } from '../../../views/words/reading.ts';
@@ -21,9 +22,21 @@ export const readingOf = ({ locale, units, weekStartsOn }: Household): Reading =
 
 const found = new WeakMap<FastifyRequest, Household>();
 
+/** Cookie that remembers which household of this file a browser looks at. */
+export const chosenCookie = 'household';
+
+/** From now on this browser looks at that household. */
+export const chooseHousehold = (reply: FastifyReply, id: HouseholdId): FastifyReply =>
+  reply.setCookie(chosenCookie, id, {
+    path: '/',
+    httpOnly: true,
+    sameSite: 'lax',
+    maxAge: 366 * 24 * 60 * 60,
+  });
+
 /**
- * Finds whose year this request is about, for now the only household there is, never from what the request says.
- * `request.household` throws for a request outside of one, so that no query can run without a household.
+ * Finds whose year this request is about: the household the browser has chosen, if this file holds it, otherwise the
+ * first one of one's own. Every query and record then works for that one alone. `request.household` throws for a request outside of one, so that no query can run without a household.
  */
 export default fp(
   async (app) => {
@@ -47,9 +60,10 @@ export default fp(
     });
     app.addHook('onRequest', async (request) => {
       if (request.url.startsWith('/assets/')) return;
-      const [household] = await households(app.db);
+      const all = await households(app.db);
+      const household = all.find(({ id }) => id === request.cookies[chosenCookie]) ?? all[0];
       if (household !== undefined) found.set(request, household);
     });
   },
-  { name: 'household' },
+  { name: 'household', dependencies: ['cookies'] },
 );

@@ -1,0 +1,177 @@
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import { type JarKind, jarKind } from '../../shared/jar.ts';
+import { found, type Outcome, type Problem, refused, ShelfwardError } from '../../shared/problems.ts';
+import { appetiteOf, firstHourForm, readOften } from '../../shared/schemas/first-hour.ts';
+import { readForm, typedValues } from '../../shared/schemas/form-fields.ts';
+import { dateInZone } from '../../shared/week.ts';
+import { FirstHourPage } from '../../views/pages/start/first-hour-page.tsx';
+import { makeDemoHousehold } from '../demo/make-demo.ts';
+import { chooseHousehold } from '../plugins/app/household.ts';
+import { fieldProblems } from '../presenters/field-problems.ts';
+import {
+  type FirstHourSentBack,
+  firstHourFields,
+  presentFirstHour,
+  regionTimeZone,
+} from '../presenters/first-hour.ts';
+import { feetPerMetre } from '../presenters/kitchen.ts';
+import { households } from '../queries/household.ts';
+import { type FirstHour, startHousehold } from '../records/start-household.ts';
+import { firstYear } from '../reference/first-year.ts';
+import { seeOther, sentText, statusOf } from './posting.ts';
+
+/** Where the invented household lives, for the day it opens its book on. */
+const demoTimeZone = 'America/New_York';
+
+const start: FastifyPluginAsync = async (app) => {
+  app.get('/start', async (request, reply) => sendStart(request, reply, null, 200));
+
+  app.post('/start', async (request, reply) => {
+    const hour = readFirstHour(request);
+    const outcome = hour.ok ? await begin(request, hour.value) : hour;
+    if (outcome.ok) {
+      app.planJob?.start(outcome.value.householdId);
+      return seeOther(chooseHousehold(reply, outcome.value.householdId), '/?said=started');
+    }
+
+    const values = typedValues(request.body);
+    const liked = firstYear().preserves.map(({ recipeKey }) => `eats-${recipeKey}`);
+    const problems = fieldProblems(outcome.problems, [...firstHourFields, ...liked]);
+    return sendStart(request, reply, { values, problems }, statusOf(outcome.problems));
+  });
+
+  app.post('/start/demo', async (_request, reply) => {
+    const there = (await households(app.db)).find(({ isDemo }) => isDemo);
+    const demo = there?.id ?? (await makeDemoHousehold(app.db, dateInZone(app.now(), demoTimeZone)));
+    if (there === undefined) app.planJob?.start(demo);
+
+    return seeOther(chooseHousehold(reply, demo), '/');
+  });
+
+  app.post<{ Params: { household: string } }>('/start/households/:household', async (request, reply) => {
+    const wanted = (await households(app.db)).find(({ id }) => id === request.params.household);
+    if (!wanted) throw new ShelfwardError('not-found', `start: no household ${request.params.household}`);
+
+    return seeOther(chooseHousehold(reply, wanted.id), '/');
+  });
+};
+
+export default start;
+
+const begin = (request: FastifyRequest, hour: FirstHour) =>
+  startHousehold(
+    {
+      db: request.server.db,
+      reference: request.server.reference,
+      key: sentText(request, 'key'),
+      at: request.server.now(),
+      today: dateInZone(request.server.now(), hour.household.timeZone),
+    },
+    hour,
+  );
+
+const ownTimeZone = (): string => Intl.DateTimeFormat().resolvedOptions().timeZone;
+
+const isTimeZone = (zone: string): boolean => {
+  try {
+    return Intl.DateTimeFormat('en', { timeZone: zone }).resolvedOptions().timeZone !== '';
+  } catch {
+    return false;
+  }
+};
+
+/** The whole form, or everything in it that has to be mended. */
+function readFirstHour(request: FastifyRequest): Outcome<FirstHour> {
+  const asked = readForm(firstHourForm, request.body);
+  const preserves = readPreserves(request);
+  if (!asked.ok || !preserves.ok)
+    return refused(...(asked.ok ? [] : asked.problems), ...(preserves.ok ? [] : preserves.problems));
+  const said = asked.value;
+  const region = said.region === '' ? null : said.region;
+  const timeZone = said.timeZone || (regionTimeZone(region) ?? ownTimeZone());
+  const problems: Problem[] = [];
+  const mend = (field: string, message: string) =>
+    problems.push({ code: 'form.field', path: [field], message });
+  if (region !== null && !request.server.reference.harvestWindows.some((row) => row.region === region))
+    mend('region', `Region must be one of the list; found “${region}”. Choose one, or leave it open.`);
+  if (!isTimeZone(timeZone))
+    mend(
+      'timeZone',
+      `Time zone must be a name like America/Chicago; you wrote “${timeZone}”. Correct it, or leave it empty.`,
+    );
+  else if (said.gaugeCheckedOn !== null && said.gaugeCheckedOn > dateInZone(request.server.now(), timeZone))
+    mend(
+      'gaugeCheckedOn',
+      `Gauge checked on must be a day up to today; you wrote ${said.gaugeCheckedOn}. Say it when the gauge has been checked.`,
+    );
+  if (problems.length > 0) return refused(...problems);
+  const feet =
+    said.altitude === null || said.altitudeUnit === 'ft' ? said.altitude : said.altitude * feetPerMetre;
+  return found({
+    household: {
+      name: said.name,
+      people: said.people,
+      timeZone,
+      units: said.units,
+      weekStartsOn: said.weekStartsOn,
+      region,
+    },
+    altitudeFt: feet === null ? null : Math.round(feet * 1e6) / 1e6,
+    boilingWater: said.boilingWater,
+    pressure: said.pressure ? { gauge: said.gauge, checkedOn: said.gaugeCheckedOn } : null,
+    jars: [
+      { kind: kindOf('half-pint'), onHand: said.halfPints },
+      { kind: kindOf('pint'), onHand: said.pints },
+      { kind: kindOf('quart'), onHand: said.quarts },
+    ],
+    lids: said.lids,
+    preserves: preserves.value,
+    sourceKind: said.sourceKind,
+    time: { sessionsPerWeek: said.sessionsPerWeek, hoursPerSession: said.hoursPerSession },
+    fund: { now: said.fundNow, weekly: said.fundWeekly },
+  });
+}
+
+const kindOf = (size: string): JarKind => jarKind.parse(`${size}/regular`);
+
+function readPreserves(request: FastifyRequest): Outcome<FirstHour['preserves']> {
+  const problems: Problem[] = [];
+  const chosen = firstYear().preserves.flatMap(({ recipeKey, name }): FirstHour['preserves'] => {
+    const field = `eats-${recipeKey}`;
+    const read = readOften(name, sentText(request, field));
+    if (!read.ok) {
+      problems.push(...read.problems.map((problem) => ({ ...problem, path: [field] })));
+      return [];
+    }
+    const appetite = appetiteOf(read.value.often);
+    return appetite === null ? [] : [{ recipeKey, appetite }];
+  });
+  if (problems.length > 0) return refused(...problems);
+  if (chosen.length > 0) return found(chosen);
+  return refused({
+    code: 'nothing-chosen',
+    path: ['eats'],
+    message:
+      'Expected at least one thing you like to eat, so that there is something to plan; none was chosen. Say how often for one; more can be added any time.',
+  });
+}
+
+async function sendStart(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  sentBack: FirstHourSentBack | null,
+  status: number,
+): Promise<FastifyReply> {
+  const { db, reference } = request.server;
+  const picture = {
+    reference,
+    beginning: firstYear(),
+    others: await households(db),
+    reading: request.reading,
+  };
+  return reply.page(
+    FirstHourPage,
+    { frame: await reply.frame(), ...presentFirstHour(picture, () => reply.formKeys(), sentBack) },
+    status,
+  );
+}

@@ -1,0 +1,89 @@
+import { type JarKind, sizeOf } from '../../shared/jar.ts';
+import { found, type Outcome, type Problem, refused } from '../../shared/problems.ts';
+import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import type { CalendarDate } from '../../shared/week.ts';
+import { keptRecipe } from '../../src/preserving/kept-recipe.ts';
+import type { TestedRecipe } from '../../src/preserving/recipe-book.ts';
+import { type CanningPlace, testedWays } from '../../src/preserving/tested-ways.ts';
+import type { Household } from '../queries/household.ts';
+import type { Canner } from '../queries/kitchen.ts';
+import type { RecipeToKeep } from '../records/recipes.ts';
+import { supplyGuessFor } from '../reference/first-year.ts';
+import { cannerFacts } from './planned-recipes.ts';
+
+/** The household's kitchen as the preserving rules ask for it. */
+export const canningPlace = (
+  { altitudeFt }: Pick<Household, 'altitudeFt'>,
+  canners: readonly Canner[],
+  on: CalendarDate,
+): CanningPlace => ({
+  altitudeFt,
+  canners: canners.map((canner) => ({ ...cannerFacts(canner), id: canner.id })),
+  on,
+});
+
+export interface OwnChoice {
+  readonly name: string;
+  readonly jarKind: JarKind;
+  readonly handsOnMinutes: number;
+  readonly minutesGuessed: boolean;
+  /** Pounds of a crop for one batch, by crop with hyphens, where the household says them. */
+  readonly lbByCrop: ReadonlyMap<string, number>;
+}
+
+/**
+ * A recipe of the book as a household takes it into its own. Where no schedule exists here yet it is kept without being
+ * planned: with the canner that fits if there is one, without any otherwise.
+ */
+export function recipeToKeep(
+  recipe: TestedRecipe,
+  choice: OwnChoice,
+  place: CanningPlace,
+  reference: ReferenceTables,
+): Outcome<RecipeToKeep> {
+  const jar = sizeOf(choice.jarKind);
+  const ways = testedWays(reference, recipe, place);
+  if (ways.printed.length > 0 && !ways.printed.includes(jar))
+    return refused({
+      code: 'jar-not-tested',
+      path: ['jarKind'],
+      message: `Expected a jar size that is tested for ${recipe.name}: ${ways.printed.join(', ')}; found ${jar}. Choose one of these.`,
+    });
+  const way = ways.here.find((one) => one.jar === jar) ?? ways.waiting.find((one) => one.jar === jar) ?? null;
+  const kept = keptRecipe(recipe, jar, reference);
+  const produce = kept.produce.map(({ cropKey, name, lb }) => {
+    const crop = cropKey.replaceAll('_', '-');
+    return { crop, name, lb: choice.lbByCrop.get(crop) ?? lb };
+  });
+  const unknown = produce.filter(({ lb }) => lb === null);
+  if (unknown.length > 0)
+    return refused(
+      ...unknown.map(
+        ({ crop, name }): Problem => ({
+          code: 'pounds-unknown',
+          path: [`lb-${crop}`],
+          message: `Expected the pounds of ${name} for one batch, because no weight is published; found none. Weigh them once, or write your own guess.`,
+        }),
+      ),
+    );
+  const process = way?.process ?? recipe.processes[0] ?? null;
+  return found({
+    name: choice.name,
+    basedOn: recipe.key,
+    jarKind: choice.jarKind,
+    process: process && { food: process.foodKey, style: process.style, pack: process.pack },
+    cannerId: way?.cannerId ?? null,
+    yieldLow: kept.yieldLow,
+    yieldHigh: kept.yieldHigh,
+    handsOnMinutes: choice.handsOnMinutes,
+    minutesGuessed: choice.minutesGuessed,
+    readyAfterDays: kept.readyAfterDays,
+    crock: kept.crock,
+    stages: kept.stages,
+    produce: produce.flatMap(({ crop, lb }) => (lb === null ? [] : [{ crop, lb }])),
+    supplies: kept.supplies.map((supply) => {
+      const { pack, price } = supplyGuessFor(supply.name, supply.unit);
+      return { ...supply, pack, packPrice: price };
+    }),
+  });
+}

@@ -1,0 +1,63 @@
+import { z } from 'zod';
+import {
+  choiceField,
+  moneyField,
+  numberField,
+  optionalChoiceField,
+  optionalDateField,
+  optionalNumberField,
+  optionalTextField,
+  readForm,
+  textField,
+  tickField,
+} from './form-fields.ts';
+import { sourceKinds } from './harvest.ts';
+
+const jars = (label: string) => numberField({ label, from: 0, to: 5000, whole: true, example: '24' });
+
+/** How often something is eaten, in the few words a beginner chooses from; empty for not at all. */
+export const oftenChoices = ['', 'year:3', 'year:6', 'month:1', 'month:2', 'week:1', 'week:2'] as const;
+export type Often = (typeof oftenChoices)[number];
+
+/** What a household is asked when it begins. Altitude and gauge have no default and may stay open. */
+export const firstHourForm = z.object({
+  name: textField('Name of the household', 60),
+  people: numberField({ label: 'People', from: 1, to: 40, whole: true, example: '4' }),
+  units: choiceField('Units', ['us', 'metric'] as const),
+  weekStartsOn: choiceField('Week starts on', ['monday', 'sunday'] as const),
+  timeZone: optionalTextField('Time zone', 60),
+  region: optionalTextField('Region', 40),
+  altitude: optionalNumberField({ label: 'Altitude', from: -1500, to: 20_000, example: '1240' }),
+  altitudeUnit: choiceField('Feet or metres', ['ft', 'm'] as const),
+  boilingWater: tickField(),
+  pressure: tickField(),
+  gauge: optionalChoiceField('Gauge', ['dial', 'weighted'] as const),
+  gaugeCheckedOn: optionalDateField('Gauge checked on'),
+  halfPints: jars('Half-pint jars'),
+  pints: jars('Pint jars'),
+  quarts: jars('Quart jars'),
+  lids: jars('New lids'),
+  sourceKind: choiceField('Where most of it comes from', sourceKinds),
+  sessionsPerWeek: numberField({ label: 'Canning days a week', from: 0, to: 4, whole: true, example: '1' }),
+  hoursPerSession: numberField({ label: 'Hours a canning day', from: 0.5, to: 12, example: '5' }),
+  fundNow: moneyField({ label: 'To spend now' }),
+  fundWeekly: moneyField({ label: 'Set aside a week', toDollars: 10_000 }),
+});
+export type FirstHourAsTyped = Readonly<z.output<typeof firstHourForm>>;
+
+const oftenField = (name: string) => choiceField(name, oftenChoices);
+
+export interface Appetite {
+  readonly amount: number;
+  readonly per: 'week' | 'month' | 'year';
+}
+
+/** The appetite a choice stands for; null for none. */
+export const appetiteOf = (often: Often): Appetite | null => {
+  const [per, amount] = often.split(':');
+  return per === 'week' || per === 'month' || per === 'year' ? { per, amount: Number(amount) } : null;
+};
+
+/** Reads one choice of how often; `name` is what is eaten. */
+export const readOften = (name: string, typed: unknown) =>
+  readForm(z.object({ often: oftenField(name) }), { often: typed });

@@ -1,0 +1,329 @@
+import type { Family } from '../../../shared/family.ts';
+import type { Frame } from '../../layout/frame.ts';
+import { Page } from '../../layout/page.tsx';
+import { Button } from '../../parts/button.tsx';
+import {
+  CheckField,
+  type Choice,
+  type FieldProblems,
+  type FormKeys,
+  InputField,
+  PostForm,
+  RadioField,
+  SelectField,
+} from '../../parts/form.tsx';
+import { LikedPreserves } from './liked-preserves.tsx';
+import { OtherHouseholds, type OtherHouseholdsProps } from './other-households.tsx';
+
+export type FirstHourValues = Readonly<
+  Record<
+    | 'name'
+    | 'people'
+    | 'units'
+    | 'weekStartsOn'
+    | 'timeZone'
+    | 'region'
+    | 'altitude'
+    | 'altitudeUnit'
+    | 'boilingWater'
+    | 'pressure'
+    | 'gauge'
+    | 'gaugeCheckedOn'
+    | 'halfPints'
+    | 'pints'
+    | 'quarts'
+    | 'lids'
+    | 'sourceKind'
+    | 'sessionsPerWeek'
+    | 'hoursPerSession'
+    | 'fundNow'
+    | 'fundWeekly',
+    string
+  >
+>;
+
+/** One line of the short list. */
+export interface LikedPreserve {
+  readonly field: string;
+  readonly name: string;
+  readonly family: Family;
+  /** "pints; pressure canner only" */
+  readonly note: string;
+  readonly value: string;
+  readonly problem: string | undefined;
+}
+
+interface FirstHourForm {
+  readonly values: FirstHourValues;
+  readonly problems: FieldProblems;
+}
+
+export interface FirstHourPageProps extends FirstHourForm, OtherHouseholdsProps {
+  readonly frame: Frame;
+  readonly keys: FormKeys;
+  readonly regions: readonly Choice[];
+  readonly preserves: readonly LikedPreserve[];
+  readonly often: readonly Choice[];
+}
+
+/** From nothing to a first plan on one page: what can be guessed is filled in, and everything can be changed later. */
+export const FirstHourPage = (props: FirstHourPageProps) => (
+  <Page
+    frame={props.frame}
+    title="Set up your household"
+    section="none"
+    about="A few questions, then a first plan for the year."
+  >
+    <h1 class="page-title">Set up your household</h1>
+    <p class="page-line">
+      Two things only you know: your region and your altitude. The rest is filled in with our guesses for a
+      first year of about a hundred jars. Change what is wrong; everything can be changed later.
+    </p>
+    <OtherHouseholds others={props.others} demo={props.demo} />
+    <PostForm
+      action="/start"
+      keys={props.keys}
+      problems={props.problems}
+      class="first-hour"
+      label="Your household"
+    >
+      <Where {...props} />
+      <Kitchen {...props} />
+      <LikedPreserves preserves={props.preserves} often={props.often} problem={props.problems.eats} />
+      <TimeAndMoney {...props} />
+      <WhoAndHow {...props} />
+      <p class="first-hour-end">
+        <Button weight="main" big>
+          Set up and plan the year
+        </Button>
+      </p>
+    </PostForm>
+  </Page>
+);
+
+const form = 'start';
+
+const Where = ({ values, problems, regions }: FirstHourForm & { regions: readonly Choice[] }) => (
+  <fieldset class="part">
+    <legend>Where you are</legend>
+    <SelectField
+      form={form}
+      name="region"
+      label="Region"
+      hint="Sets when crops are in season. Without one you write the dates down yourself, on Harvest."
+      value={values.region}
+      choices={regions}
+      problem={problems.region}
+    />
+    <div class="form-row">
+      <InputField
+        form={form}
+        name="altitude"
+        label="Height of the kitchen above the sea"
+        hint="Every processing time depends on it. May stay open; then nothing is canned yet."
+        value={values.altitude}
+        inputMode="decimal"
+        width="short"
+        problem={problems.altitude}
+      />
+      <RadioField
+        form={form}
+        name="altitudeUnit"
+        label="In"
+        value={values.altitudeUnit}
+        choices={[
+          { value: 'ft', words: 'feet' },
+          { value: 'm', words: 'metres' },
+        ]}
+        problem={problems.altitudeUnit}
+      />
+    </div>
+    <details>
+      <summary>How to find it</summary>
+      <p class="hint">
+        Your country’s official map service prints the height of a point; a topographic map shows it by
+        contour lines; the town hall or the county extension office knows it. Between two figures, write the
+        higher.
+      </p>
+    </details>
+    <RadioField
+      form={form}
+      name="sourceKind"
+      label="Most of the produce comes from"
+      value={values.sourceKind}
+      choices={[
+        { value: 'market', words: 'market or stand' },
+        { value: 'pick-your-own', words: 'picking it ourselves' },
+        { value: 'garden', words: 'our own garden' },
+      ]}
+      problem={problems.sourceKind}
+    />
+  </fieldset>
+);
+
+const Kitchen = ({ values, problems }: FirstHourForm) => (
+  <fieldset class="part">
+    <legend>What you can with</legend>
+    <div class="form-row">
+      <CheckField
+        form={form}
+        name="boilingWater"
+        label="Boiling-water canner"
+        hint="Any deep pot with a rack and a lid."
+        checked={values.boilingWater !== ''}
+      />
+      <CheckField
+        form={form}
+        name="pressure"
+        label="Pressure canner"
+        hint="The only safe way for vegetables, meat and stock."
+        checked={values.pressure !== ''}
+      />
+    </div>
+    <details class="gauge-fold" open={values.pressure !== '' || problems.gaugeCheckedOn !== undefined}>
+      <summary>Gauge of the pressure canner</summary>
+      <RadioField
+        form={form}
+        name="gauge"
+        label="Gauge"
+        hint="A dial has a needle and a scale of numbers; a weighted gauge is a weight that rocks or jiggles on the lid. Until it is known, no pressure is given."
+        value={values.gauge}
+        choices={[
+          { value: '', words: 'not sure yet' },
+          { value: 'weighted', words: 'weighted' },
+          { value: 'dial', words: 'dial' },
+        ]}
+        problem={problems.gauge}
+      />
+      <InputField
+        form={form}
+        name="gaugeCheckedOn"
+        label="Dial last checked on"
+        hint="A dial counts for a year after its check; extension offices check them."
+        value={values.gaugeCheckedOn}
+        type="date"
+        problem={problems.gaugeCheckedOn}
+      />
+    </details>
+    <div class="form-row">
+      {(
+        [
+          ['halfPints', 'Half-pint jars'],
+          ['pints', 'Pint jars'],
+          ['quarts', 'Quart jars'],
+          ['lids', 'New lids'],
+        ] as const
+      ).map(([name, label]) => (
+        <InputField
+          key={name}
+          form={form}
+          name={name}
+          label={label}
+          value={values[name]}
+          inputMode="numeric"
+          width="short"
+          problem={problems[name]}
+        />
+      ))}
+    </div>
+  </fieldset>
+);
+
+const TimeAndMoney = ({ values, problems }: FirstHourForm) => (
+  <fieldset class="part">
+    <legend>Time and money</legend>
+    <div class="form-row">
+      <InputField
+        form={form}
+        name="sessionsPerWeek"
+        label="Canning days a week"
+        value={values.sessionsPerWeek}
+        inputMode="numeric"
+        width="short"
+        problem={problems.sessionsPerWeek}
+      />
+      <InputField
+        form={form}
+        name="hoursPerSession"
+        label="Hours each"
+        value={values.hoursPerSession}
+        inputMode="decimal"
+        width="short"
+        problem={problems.hoursPerSession}
+      />
+      <InputField
+        form={form}
+        name="fundNow"
+        label="To spend now"
+        value={values.fundNow}
+        inputMode="decimal"
+        width="short"
+        unit="$"
+        problem={problems.fundNow}
+      />
+      <InputField
+        form={form}
+        name="fundWeekly"
+        label="Set aside a week"
+        value={values.fundWeekly}
+        inputMode="decimal"
+        width="short"
+        unit="$"
+        problem={problems.fundWeekly}
+      />
+    </div>
+  </fieldset>
+);
+
+const WhoAndHow = ({ values, problems }: FirstHourForm) => (
+  <fieldset class="part">
+    <legend>Who you are</legend>
+    <div class="form-row">
+      <InputField form={form} name="name" label="Name" value={values.name} problem={problems.name} />
+      <InputField
+        form={form}
+        name="people"
+        label="People"
+        value={values.people}
+        inputMode="numeric"
+        width="short"
+        problem={problems.people}
+      />
+    </div>
+    <details open={problems.timeZone !== undefined}>
+      <summary>Units, weeks and clock</summary>
+      <div class="form-row">
+        <RadioField
+          form={form}
+          name="units"
+          label="Units"
+          value={values.units}
+          choices={[
+            { value: 'us', words: 'pounds' },
+            { value: 'metric', words: 'kilograms' },
+          ]}
+          problem={problems.units}
+        />
+        <RadioField
+          form={form}
+          name="weekStartsOn"
+          label="The week starts on"
+          value={values.weekStartsOn}
+          choices={[
+            { value: 'sunday', words: 'Sunday' },
+            { value: 'monday', words: 'Monday' },
+          ]}
+          problem={problems.weekStartsOn}
+        />
+        <InputField
+          form={form}
+          name="timeZone"
+          label="Time zone"
+          hint="Empty: that of the region."
+          value={values.timeZone}
+          problem={problems.timeZone}
+        />
+      </div>
+    </details>
+  </fieldset>
+);
