@@ -83,7 +83,6 @@ export const presentDays = (picture: WeekPicture): readonly CanningDayProps[] =>
     when: whenWords(picture.today, day.on),
     time: `${formatMinutes(day.minutes)} in the kitchen`,
     makes: day.work.map(({ session }) => presentMake(picture, session, day.on)),
-    open: `/canning-day/${week.week}?day=${day.on}`,
   }));
 };
 

@@ -54,8 +54,6 @@ export interface CanningDayProps {
   /** `5 h 10 min in the kitchen` */
   readonly time: string;
   readonly makes: readonly MakeProps[];
-  /** The page on which the day is worked. */
-  readonly open: string;
 }
 
 /** One day at the stove: what is made, how much comes of it, and how long it is processed here. */
@@ -75,12 +73,9 @@ export const CanningDay = ({ day }: { day: CanningDayProps }) => (
       ))}
     </ol>
     <p class="more">
-      <a class="button button-plain" href={day.open}>
-        Open this canning day<span class="heard-only">{`: ${day.title}`}</span>
+      <a class="button button-plain" href={`/canning-day?day=${day.key}`}>
+        Work through this day<span class="heard-only">{`: ${day.title}`}</span>
       </a>
-    </p>
-    <p class="more">
-      <a href={`/canning-day?day=${day.key}`}>Fetch, set out, work through this day</a>
     </p>
   </article>
 );
