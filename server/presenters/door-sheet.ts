@@ -64,7 +64,7 @@ function needUntilSeason({ item, forecast, supply }: ItemYear, reading: Reading)
   const until: WeekKey | null = supply.nextSeasonWeek ?? supply.nextSupplyWeek;
   if (item.kind === 'staple' || forecast === null || until === null) return '';
   const units = forecast.weeks.filter(({ week }) => week < until).reduce((sum, { mean }) => sum + mean, 0);
-  return formatNumber(Math.ceil(units - 1e-9), reading);
+  return formatNumber(Math.max(0, Math.ceil(units - 1e-9)), reading);
 }
 
 function weeksLeft({ withoutPlan, unitsOnShelf }: ItemYear, today: CalendarDate): string {

@@ -63,22 +63,13 @@ export const LabelsPage = ({ frame, lots, perSheet, grid, ownAddress }: LabelsPa
         />
       ) : (
         <form method="get" action="/labels/sheet" class="form">
-          <ul class="label-lots">
-            {lots.map((lot) => (
-              <li key={lot.id}>
-                <span>
-                  <ItemName item={lot.item} /> <span class="quiet">{lot.words}</span>
-                </span>
-                <input
-                  name={`lot-${lot.id}`}
-                  inputMode="numeric"
-                  value={lot.labels}
-                  aria-label={`Labels for ${lot.item.name}, ${lot.words}`}
-                  autocomplete="off"
-                />
-              </li>
-            ))}
-          </ul>
+          <LabelledLots lots={lots.slice(0, shownAtFirst)} />
+          {lots.length <= shownAtFirst ? null : (
+            <details>
+              <summary>{`${lots.length - shownAtFirst} older batches`}</summary>
+              <LabelledLots lots={lots.slice(shownAtFirst)} />
+            </details>
+          )}
           <InputField
             form="labels"
             name="start"
@@ -138,6 +129,27 @@ export const LabelsPage = ({ frame, lots, perSheet, grid, ownAddress }: LabelsPa
       </PostForm>
     </Part>
   </Page>
+);
+
+const shownAtFirst = 12;
+
+const LabelledLots = ({ lots }: Pick<LabelsPageProps, 'lots'>) => (
+  <ul class="label-lots">
+    {lots.map((lot) => (
+      <li key={lot.id}>
+        <span>
+          <ItemName item={lot.item} /> <span class="quiet">{lot.words}</span>
+        </span>
+        <input
+          name={`lot-${lot.id}`}
+          inputMode="numeric"
+          value={lot.labels}
+          aria-label={`Labels for ${lot.item.name}, ${lot.words}`}
+          autocomplete="off"
+        />
+      </li>
+    ))}
+  </ul>
 );
 
 const GridField = ({
