@@ -6,6 +6,7 @@ import type { Database } from './database/database.ts';
 import assets from './plugins/app/assets.ts';
 import csrf from './plugins/app/csrf.ts';
 import errors from './plugins/app/errors.ts';
+import health from './plugins/app/health.ts';
 import household from './plugins/app/household.ts';
 import pages from './plugins/app/pages.ts';
 import compression from './plugins/external/compression.ts';
@@ -23,6 +24,8 @@ export interface AppParts {
   /** Makes plans in the background; without it pages show the plans there are. */
   readonly planJob?: PlanningForPages;
   readonly logger?: FastifyServerOptions['logger'];
+  /** Requests one address may make in a minute before it is asked to wait. */
+  readonly requestsPerMinute?: number;
 }
 
 /** The whole web app, ready to take requests but not listening. */
@@ -32,6 +35,7 @@ export const buildApp = async ({
   now,
   planJob,
   logger,
+  requestsPerMinute,
 }: AppParts): Promise<FastifyInstance> => {
   const app = fastify({ logger: logger ?? false, bodyLimit: bodyLimitInBytes, trustProxy: false });
   app.decorate('db', db);
@@ -39,8 +43,9 @@ export const buildApp = async ({
   app.decorate('now', now);
   app.decorate('planJob', planJob ?? null);
 
-  for (const plugin of [cookies, forms, headers, compression, rateLimit]) await app.register(plugin);
-  for (const plugin of [assets, household, csrf, pages, errors]) await app.register(plugin);
+  for (const plugin of [cookies, forms, headers, compression]) await app.register(plugin);
+  await app.register(rateLimit, requestsPerMinute === undefined ? {} : { requestsPerMinute });
+  for (const plugin of [assets, health, household, csrf, pages, errors]) await app.register(plugin);
   for (const route of routes) await app.register(route);
   return app;
 };

@@ -37,6 +37,14 @@ const commands: Readonly<Record<string, Command>> = {
     helpsItself: true,
     load: () => import('./commands/process-time.ts'),
   },
+  backup: {
+    does: 'copy the household’s file to FILE, while it is in use or not; --database FILE',
+    load: () => import('./commands/backup.ts'),
+  },
+  restore: {
+    does: 'check the backup FILE and put it in place, keeping what is there; --without-checksum, --database FILE',
+    load: () => import('./commands/restore.ts'),
+  },
   'verify-table': {
     does: 'compare the processing table with another copy of it',
     helpsItself: true,

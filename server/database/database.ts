@@ -1,9 +1,10 @@
-import { mkdirSync } from 'node:fs';
+import { existsSync, mkdirSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import SQLite from 'better-sqlite3';
-import { Kysely, SqliteDialect, type Transaction } from 'kysely';
+import { Kysely, type MigrationProvider, SqliteAdapter, SqliteDialect, type Transaction } from 'kysely';
 import { ShelfwardError } from '../../shared/problems.ts';
-import { migrateToLatest } from './migrate.ts';
+import { backUpOpen, backupFolder } from './backup.ts';
+import { migrateToLatest, missingSteps, stepsInFolder } from './migrate.ts';
 import type { Tables } from './tables.ts';
 
 export type Database = Kysely<Tables>;
@@ -12,14 +13,36 @@ export type Writing = Transaction<Tables>;
 
 const busyTimeoutInMs = 5_000;
 
+/** SQLite takes back changes of the schema like any other; Kysely assumes that it does not and would leave half a migration. */
+class WholeStepsAdapter extends SqliteAdapter {
+  override get supportsTransactionalDdl(): boolean {
+    return true;
+  }
+}
+
+class WholeStepsDialect extends SqliteDialect {
+  override createAdapter(): SqliteAdapter {
+    return new WholeStepsAdapter();
+  }
+}
+
 /**
- * Opens (and, when it is new, makes) a household file, brings its schema up to date and checks it for damage.
- * `:memory:` gives a database that lives as long as the connection. Close it with `db.destroy()`.
+ * Opens (and, when it is new, makes) a household file, checks it for damage and brings its schema up to date; a file that
+ * holds anything is backed up before its schema changes. `:memory:` gives a database that lives as long as the
+ * connection. Close it with `db.destroy()`.
  */
-export async function openDatabase(file: string): Promise<Database> {
-  const db = new Kysely<Tables>({ dialect: new SqliteDialect({ database: connect(file) }) });
+export async function openDatabase(
+  file: string,
+  provider: MigrationProvider = stepsInFolder,
+): Promise<Database> {
+  const wasThere = file !== ':memory:' && existsSync(file);
+  const sqlite = connect(file);
+  const db = new Kysely<Tables>({ dialect: new WholeStepsDialect({ database: sqlite }) });
   try {
-    await migrateToLatest(db);
+    const [first] = await missingSteps(db, provider);
+    if (wasThere && first !== undefined && holdsTables(sqlite))
+      await backUpOpen(sqlite, backupFolder(file), `before-${first}`);
+    await migrateToLatest(db, provider);
   } catch (cause) {
     await db.destroy();
     throw cause;
@@ -36,7 +59,7 @@ function connect(file: string): SQLite.Database {
     sqlite.pragma('journal_mode = WAL');
     sqlite.pragma('synchronous = FULL');
     sqlite.pragma('foreign_keys = ON');
-    const health: unknown = sqlite.pragma('quick_check(1)', { simple: true });
+    const health: unknown = sqlite.pragma('integrity_check(1)', { simple: true });
     if (health !== 'ok') throw new Error(String(health));
     return sqlite;
   } catch (cause) {
@@ -48,3 +71,7 @@ function connect(file: string): SQLite.Database {
     );
   }
 }
+
+const holdsTables = (sqlite: SQLite.Database): boolean =>
+  sqlite.prepare("SELECT 1 FROM sqlite_master WHERE type = 'table' AND name = 'household'").get() !==
+  undefined;

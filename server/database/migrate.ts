@@ -6,7 +6,7 @@ import { ShelfwardError } from '../../shared/problems.ts';
 const folder = new URL('../../migrations/', import.meta.url);
 
 /** Reads the steps of migrations/ in the order of their names. */
-const stepsInFolder: MigrationProvider = {
+export const stepsInFolder: MigrationProvider = {
   async getMigrations() {
     const files = (await readdir(fileURLToPath(folder))).filter((file) => file.endsWith('.ts')).sort();
     const steps: Record<string, Migration> = {};
@@ -17,9 +17,21 @@ const stepsInFolder: MigrationProvider = {
   },
 };
 
+/** Names of the steps this file has not seen, in order. */
+export async function missingSteps<Schema>(
+  db: Kysely<Schema>,
+  provider: MigrationProvider = stepsInFolder,
+): Promise<readonly string[]> {
+  const steps = await new Migrator({ db, provider }).getMigrations();
+  return steps.filter((step) => step.executedAt === undefined).map((step) => step.name);
+}
+
 /** Brings the schema to the newest step; all missing steps run in one transaction, so a broken one changes nothing. */
-export async function migrateToLatest<Schema>(db: Kysely<Schema>): Promise<readonly string[]> {
-  const { error, results } = await new Migrator({ db, provider: stepsInFolder }).migrateToLatest();
+export async function migrateToLatest<Schema>(
+  db: Kysely<Schema>,
+  provider: MigrationProvider = stepsInFolder,
+): Promise<readonly string[]> {
+  const { error, results } = await new Migrator({ db, provider }).migrateToLatest();
   const failed = results?.find((result) => result.status === 'Error');
   if (error !== undefined) {
     throw new ShelfwardError(

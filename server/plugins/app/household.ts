@@ -34,6 +34,10 @@ export const chooseHousehold = (reply: FastifyReply, id: HouseholdId): FastifyRe
     maxAge: 366 * 24 * 60 * 60,
   });
 
+/** Addresses that are about no household. */
+const standsAlone = (url: string): boolean =>
+  url.startsWith('/assets/') || url === '/health' || url === '/ready';
+
 /**
  * Finds whose year this request is about: the household the browser has chosen, if this file holds it, otherwise the
  * first one of one's own. Every query and record then works for that one alone. `request.household` throws for a request outside of one, so that no query can run without a household.
@@ -59,7 +63,7 @@ export default fp(
       },
     });
     app.addHook('onRequest', async (request) => {
-      if (request.url.startsWith('/assets/')) return;
+      if (standsAlone(request.url)) return;
       const all = await households(app.db);
       const household = all.find(({ id }) => id === request.cookies[chosenCookie]) ?? all[0];
       if (household !== undefined) found.set(request, household);
