@@ -8,7 +8,7 @@ import type { Reading } from '../../views/words/reading.ts';
 import type { HarvestWindow, Source } from '../queries/harvest.ts';
 import type { Recipe } from '../queries/recipes.ts';
 import { cropName, isCrop } from './harvest.ts';
-import { plain } from './kitchen.ts';
+import { plain } from './plain-number.ts';
 
 export const sourceFields = [
   'name',

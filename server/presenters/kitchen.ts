@@ -1,56 +1,18 @@
-import { addDays, type CalendarDate, daysBetween, type WeekKey, weekOf } from '../../shared/week.ts';
-import type { KeptDecision } from '../../src/planning/planning-year.ts';
 import { bestQuality, publishedHomeCannedDays } from '../../src/shelf/best-quality.ts';
 import type { AltitudeFormProps } from '../../views/pages/kitchen/altitude-form.tsx';
-import type { CannerFormProps, CannersProps, CannerValues } from '../../views/pages/kitchen/canner-forms.tsx';
 import type { FormState } from '../../views/pages/kitchen/form-state.ts';
 import type { JarsProps } from '../../views/pages/kitchen/jars-forms.tsx';
 import type { KitchenPageProps } from '../../views/pages/kitchen/kitchen-page.tsx';
 import type { SeasonFundValues, StorageProps } from '../../views/pages/kitchen/money-storage-forms.tsx';
 import type { PinsProps } from '../../views/pages/kitchen/pins-form.tsx';
-import type { DaysOffProps, RemovableLine, TimeProps } from '../../views/pages/kitchen/time-forms.tsx';
 import { type FieldProblems, type FormKeys, noProblems } from '../../views/parts/form.tsx';
-import {
-  firstDayOf,
-  formatDate,
-  formatJarKind,
-  formatMoney,
-  formatNumber,
-  formatQuantity,
-} from '../../views/words/format.ts';
-import type { Reading } from '../../views/words/reading.ts';
-import type { Household } from '../queries/household.ts';
-import type {
-  Canner,
-  DateSpan,
-  DaysOff,
-  JarStock,
-  KitchenHours,
-  LidStock,
-  Place,
-  SeasonFundSetting,
-} from '../queries/kitchen.ts';
-import type { Recipe } from '../queries/recipes.ts';
-import type { LeftOutRecipe } from '../year/planned-recipes.ts';
+import { formatJarKind, formatMoney, formatNumber, formatQuantity } from '../../views/words/format.ts';
+import { presentCanners } from './kitchen-canners.ts';
+import type { KitchenPicture, State } from './kitchen-picture.ts';
+import { presentTime } from './kitchen-time.ts';
+import { plain } from './plain-number.ts';
 import { jarChoices } from './shelf-put-up.ts';
-
-/** The kitchen as it stands. */
-export interface KitchenPicture {
-  readonly household: Household;
-  readonly canners: readonly Canner[];
-  readonly hours: KitchenHours;
-  readonly daysOff: DaysOff;
-  readonly fund: SeasonFundSetting | null;
-  readonly jars: readonly JarStock[];
-  readonly lids: readonly LidStock[];
-  readonly places: readonly Place[];
-  readonly kept: readonly KeptDecision[];
-  readonly recipes: readonly Recipe[];
-  /** Recipes that cannot be planned here, with the rules in their way. */
-  readonly leftOut: readonly LeftOutRecipe[];
-  readonly today: CalendarDate;
-  readonly reading: Reading;
-}
+import { weekWithYear } from './week-with-year.ts';
 
 /** A form that was sent back: which one, what was typed, what has to be mended. */
 export interface SentBack {
@@ -98,8 +60,6 @@ export function presentKitchen(
   };
 }
 
-type State = <Values extends object>(form: string, values: Values) => FormState<Values>;
-
 function testedLine({ recipes, leftOut, household }: KitchenPicture): string {
   const canned = recipes.filter((recipe) => recipe.process !== null).length;
   if (household.altitudeFt === null) return 'Say the altitude first: until then nothing can be canned here.';
@@ -121,78 +81,6 @@ function presentAltitude({ household, reading }: KitchenPicture, state: State): 
         ? null
         : `${formatNumber(altitudeFt, reading, 0)} ft, ${formatNumber(metres, reading, 0)} m above the sea. Every processing time here is a published row for this height.`,
   };
-}
-
-/** A number as a person would type it again: no thousands sign, at most two decimals. */
-export const plain = (value: number): string => String(Math.round(value * 100) / 100);
-
-const methodWords: Readonly<Record<Canner['method'], string>> = {
-  'boiling-water': 'boiling water',
-  steam: 'atmospheric steam',
-  pressure: 'pressure',
-};
-
-function presentCanners(picture: KitchenPicture, state: State, newKeys: () => FormKeys): CannersProps {
-  const blank: CannerValues = {
-    name: '',
-    method: '',
-    gauge: '',
-    gaugeCheckedOn: '',
-    quartJars: '',
-    pintJars: '',
-    halfPintJars: '',
-  };
-  return {
-    canners: picture.canners.map((canner) => ({
-      ...presentCanner(canner, picture, state),
-      retireKeys: newKeys(),
-    })),
-    adding: {
-      ...state('canner-new', blank),
-      cannerId: null,
-      title: 'Add a canner',
-      state: null,
-      retireKeys: null,
-    },
-  };
-}
-
-function presentCanner(
-  canner: Canner,
-  { today, reading }: KitchenPicture,
-  state: State,
-): Omit<CannerFormProps, 'retireKeys'> {
-  return {
-    ...state(`canner-${canner.id}`, {
-      name: canner.name,
-      method: canner.method,
-      gauge: canner.gauge ?? '',
-      gaugeCheckedOn: canner.gaugeCheckedOn ?? '',
-      quartJars: String(canner.holds.quarts),
-      pintJars: String(canner.holds.pints),
-      halfPintJars: String(canner.holds.halfPints),
-    }),
-    cannerId: canner.id,
-    title: canner.name,
-    state: `${methodWords[canner.method]}${gaugeWords(canner, today, reading)}`,
-  };
-}
-
-const dialCheckDays = 365;
-
-function gaugeWords(
-  { method, gauge, gaugeCheckedOn }: Canner,
-  today: CalendarDate,
-  reading: Reading,
-): string {
-  if (method !== 'pressure') return '';
-  if (gauge === null) return '; say which gauge it has, until then it cannot be used';
-  if (gauge === 'weighted') return ', weighted gauge';
-  if (gaugeCheckedOn === null) return ', dial gauge never checked: it cannot be used until it is';
-  const age = daysBetween(gaugeCheckedOn, today);
-  return age > dialCheckDays
-    ? `, dial gauge last checked ${age} days ago: have it checked before it is used`
-    : `, dial gauge good until ${formatDate(addDays(gaugeCheckedOn, dialCheckDays), reading)}`;
 }
 
 function presentJars({ jars, lids, reading }: KitchenPicture, state: State): JarsProps {
@@ -218,64 +106,6 @@ function presentJars({ jars, lids, reading }: KitchenPicture, state: State): Jar
       box: String(firstLid?.box ?? 12),
       boxPrice: firstLid === undefined ? '' : plain(firstLid.boxPrice / 100),
     }),
-  };
-}
-
-/** `week of Dec 20, 2026` */
-const weekWithYear = (week: WeekKey, reading: Reading): string =>
-  `week of ${formatDate(firstDayOf(week, reading), reading)}`;
-
-const weekdayWords = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'];
-
-function presentTime(
-  { hours, daysOff, today, reading }: KitchenPicture,
-  state: State,
-  newKeys: () => FormKeys,
-): TimeProps {
-  const removable = (id: string, words: string, remove: string): RemovableLine => ({
-    id,
-    words,
-    remove,
-    keys: newKeys(),
-  });
-  const off = (path: string, spans: readonly DateSpan[]): DaysOffProps => ({
-    lines: spans
-      .filter((span) => span.untilOn > today)
-      .map((span) =>
-        removable(
-          span.fromOn,
-          `${formatDate(span.fromOn, reading)} to ${formatDate(addDays(span.untilOn, -1), reading)}`,
-          `/kitchen/${path}/${span.fromOn}/removal`,
-        ),
-      ),
-    form: state(path, { fromOn: '', lastOn: '' }),
-  });
-  return {
-    usual: state('time', {
-      sessionsPerWeek: String(hours.sessionsPerWeek),
-      hoursPerSession: plain(hours.hoursPerSession),
-      setUpMinutes: String(hours.setUpMinutes),
-      sessionWeekday: String(hours.sessionWeekday),
-    }),
-    weekdays: weekdayWords.map((words, index) => ({ value: String(index + 1), words })),
-    namedWeeks: hours.weeks
-      .filter(({ week }) => week >= weekOf(today))
-      .map((week) => {
-        const days =
-          week.sessions === 0
-            ? 'no canning'
-            : `${week.sessions} ${week.sessions === 1 ? 'canning day' : 'canning days'}`;
-        const length = week.hoursPerSession === null ? '' : ` of ${plain(week.hoursPerSession)} h`;
-        const why = week.reason === null ? '' : `: ${week.reason}`;
-        return removable(
-          week.week,
-          `${weekWithYear(week.week, reading)}, ${days}${week.sessions === 0 ? '' : length}${why}`,
-          `/kitchen/weeks/${week.week}/removal`,
-        );
-      }),
-    week: state('weeks', { dayInWeek: '', sessions: '', hoursPerSession: '', reason: '' }),
-    away: off('away', daysOff.away),
-    schoolHolidays: off('school-holidays', daysOff.schoolHolidays),
   };
 }
 

@@ -10,7 +10,7 @@ import type { Item } from '../queries/items.ts';
 import type { DeclaredUseSetting, ItemGroup } from '../queries/targets.ts';
 import type { ItemUse } from '../year/item-use.ts';
 import type { LoadedYear } from '../year/planning-year.ts';
-import { plain } from './kitchen.ts';
+import { plain } from './plain-number.ts';
 import { amountOf, figureAndUnit, unitsOf } from './shelf-units.ts';
 
 /** A group's form that was sent back. */

@@ -1,6 +1,6 @@
 import type { FastifyRequest } from 'fastify';
 import { weekOf } from '../../shared/week.ts';
-import type { KitchenPicture } from '../presenters/kitchen.ts';
+import type { KitchenPicture } from '../presenters/kitchen-picture.ts';
 import { items } from '../queries/items.ts';
 import {
   canners,

@@ -19,7 +19,8 @@ import { type ProcessAnswer, ProcessTimesPage } from '../../views/pages/process-
 import { noProblems } from '../../views/parts/form.tsx';
 import { helpFor } from '../presenters/canning-process.ts';
 import { fieldProblems } from '../presenters/field-problems.ts';
-import { feetPerMetre, plain } from '../presenters/kitchen.ts';
+import { feetPerMetre } from '../presenters/kitchen.ts';
+import { plain } from '../presenters/plain-number.ts';
 import { lookUpChoices, namedRefusal, neverCanned, presentAnswer } from '../presenters/process-times.ts';
 
 const lookUpForm = z.object({

@@ -15,15 +15,11 @@ import { GroupTarget } from '../../views/pages/targets/group-target.tsx';
 import { TargetItemPage } from '../../views/pages/targets/target-item-page.tsx';
 import { TargetsPage } from '../../views/pages/targets/targets-page.tsx';
 import { fieldProblems } from '../presenters/field-problems.ts';
-import {
-  declaredUseFields,
-  occasionFields,
-  presentDeclared,
-  presentTargetItem,
-  presentWhatIf,
-  type TargetPicture,
-  type TargetSentBack,
-} from '../presenters/target-item.ts';
+import { declaredUseFields, presentDeclared } from '../presenters/target-declared.ts';
+import { presentTargetItem } from '../presenters/target-item.ts';
+import { occasionFields } from '../presenters/target-occasions.ts';
+import type { TargetPicture, TargetSentBack } from '../presenters/target-picture.ts';
+import { presentWhatIf } from '../presenters/target-what-if.ts';
 import { declaredWords, type GroupSentBack, presentGroup, presentTargets } from '../presenters/targets.ts';
 import { setGroupTarget } from '../records/groups.ts';
 import { addOccasion, removeOccasion } from '../records/occasions.ts';

@@ -1,0 +1,69 @@
+import type { WeekOfUse } from '../../src/consumption/use-forecast.ts';
+import type { WeeklyUseProps } from '../../views/charts/weekly-use.tsx';
+import type { AppetiteProps } from '../../views/pages/targets/target-item-page.tsx';
+import { formatWeek } from '../../views/words/format.ts';
+import type { Reading } from '../../views/words/reading.ts';
+import { type TargetPicture, useOf } from './target-picture.ts';
+import { declaredWords, evidenceWords, observedWords, periodOf, rateWords, targetUnit } from './targets.ts';
+
+/** Declared against observed against forecast. */
+export function presentAppetite(picture: TargetPicture): AppetiteProps {
+  const { item, reading } = picture;
+  const use = useOf(picture);
+  const forecast = use?.forecast ?? null;
+  return {
+    declared: use?.declared ? declaredWords(item, use.declared, reading) : 'nothing',
+    observed: observedWords(use, reading),
+    evidence: evidenceWords(item, use, reading),
+    forecast: forecast === null ? 'nothing' : rateWords(forecast.perWeek, periodOf(use?.declared), reading),
+    range: forecast === null ? '' : rangeWords(forecast.perWeekRange, periodOf(use?.declared), reading),
+  };
+}
+
+/** "4 years in 5 between 10 and 24 a year." */
+const rangeWords = (
+  { low, high }: { readonly low: number; readonly high: number },
+  period: ReturnType<typeof periodOf>,
+  reading: Reading,
+): string =>
+  `Over a whole year, 4 times in 5 between ${rateWords(low, period, reading).split(' ')[0]} and ${rateWords(high, period, reading)}.`;
+
+const weeksShown = 30;
+const weeksAhead = 9;
+/** Below this share of a week nothing could have been seen. */
+const leastExposure = 0.05;
+
+/** The weeks behind and the weeks ahead, to be drawn. */
+export function presentPicture(picture: TargetPicture): WeeklyUseProps {
+  const { item, reading } = picture;
+  const use = useOf(picture);
+  const forecast = use?.forecast ?? null;
+  return {
+    id: `use-${item.id}`,
+    itemName: item.name,
+    unit: targetUnit(item, reading),
+    past: (use?.history ?? []).slice(-weeksShown).map((week) => ({
+      key: week.week,
+      label: formatWeek(week.week, reading),
+      taken: Math.round(week.taken * 10) / 10,
+      didNotCount: didNotCount(week),
+    })),
+    toCome:
+      forecast === null
+        ? []
+        : forecast.weeks.slice(1, 1 + weeksAhead).map((ahead, index) => {
+            const count = forecast.inWeek(index + 1);
+            return {
+              key: ahead.week,
+              label: formatWeek(ahead.week, reading),
+              low: count.quantile(0.1),
+              expected: Math.round(ahead.mean * 10) / 10,
+              high: count.quantile(0.9),
+            };
+          }),
+    declaredPerWeek: use && use.declaredPerWeek > 0 ? Math.round(use.declaredPerWeek * 100) / 100 : null,
+  };
+}
+
+const didNotCount = (week: WeekOfUse): string | null =>
+  week.exposure < leastExposure ? 'away, nothing to take, or nothing recorded' : null;
