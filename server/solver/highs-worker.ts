@@ -6,6 +6,8 @@ import type { SolveOrder, SolverReport } from './solver-messages.ts';
 // The solver's own thread: HiGHS runs synchronously, so it never shares a thread with requests.
 
 const progressEverySeconds = 0.15;
+/** Cuts the solver keeps in store: fewer than its default, measured faster on household models of every size. */
+const cutsKept = 500;
 const port = parentPort;
 if (port === null) throw new Error('highs-worker: expected to run in a worker thread');
 const report = (message: SolverReport) => port.postMessage(message);
@@ -64,6 +66,7 @@ function solve(order: SolveOrder): SolveAnswer {
       mip_abs_gap: order.absoluteGap,
       mip_max_nodes: order.nodeLimit,
       mip_heuristic_run_root_reduced_cost: false,
+      mip_pool_soft_limit: cutsKept,
     });
     if (order.start !== null && isMixedInteger) model.setSolution({ colValue: order.start });
     let nextProgressAt = 0;

@@ -13,7 +13,7 @@ import type { PlanPath } from './plan-path.ts';
 import type { PlanningYear } from './planning-year.ts';
 import { objectiveByTerm, readBuying, readCanning } from './read-back.ts';
 import { householdRules, type PlanningRules } from './rules.ts';
-import { type ChainOptions, solveInChain } from './solve-in-chain.ts';
+import { type CanningOptions, solveCanning } from './solve-canning.ts';
 import type { Solve, SolvedAnswer, SolveFailure, SolveProgress } from './solving.ts';
 
 export interface PlanOptions {
@@ -58,7 +58,7 @@ export interface ModelSize {
 }
 
 /** The model with joined weeks stops at this share of the gap asked for: the weekly plan may cost a little more. */
-const joinedWeeksGapShare = 0.85;
+const joinedWeeksGapShare = 0.9;
 
 /**
  * Plans a household's year in two stages: what to put up when, with any amount bought (proven within a gap), then whole
@@ -80,13 +80,13 @@ export async function makePlan(
   } = options;
   requireSoundYear(year);
   const built = buildModel(year, { ...canningStage, earlier }, rules);
-  const chain: ChainOptions = {
+  const canningOptions: CanningOptions = {
     gap: gap * joinedWeeksGapShare,
     secondsLimit,
     ...(onProgress === undefined ? {} : { onProgress }),
     ...(signal === undefined ? {} : { signal }),
   };
-  const canningAnswer = await solveInChain(built, solve, chain);
+  const canningAnswer = await solveCanning(built, solve, canningOptions);
   if (canningAnswer.status !== 'solved')
     return {
       outcome: canningAnswer.status === 'unbounded' ? 'solver crashed' : canningAnswer.status,

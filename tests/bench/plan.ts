@@ -8,7 +8,7 @@ import { buildModel, canningStage } from '../../src/planning/build-model.ts';
 import { makePlan } from '../../src/planning/make-plan.ts';
 import { createModelWriter, type Model } from '../../src/planning/model.ts';
 import { lotSizingRules } from '../../src/planning/rules.ts';
-import { solveInChain } from '../../src/planning/solve-in-chain.ts';
+import { solveCanning } from '../../src/planning/solve-canning.ts';
 import { generatedHousehold } from '../planning/generated-household.ts';
 import { checkPlan } from '../planning/independent-checker.ts';
 import { type LotSizingInstance, lotSizingYear } from '../planning/lot-sizing-year.ts';
@@ -170,7 +170,7 @@ async function benchInstance({ solve }: HighsSolver, file: string): Promise<void
   const began = performance.now();
   const isLotSizing = 'demandByItemByPeriod' in read;
   const answer = isLotSizing
-    ? await solveInChain(buildModel(lotSizingYear(read, maxAge), canningStage, lotSizingRules), solve, {
+    ? await solveCanning(buildModel(lotSizingYear(read, maxAge), canningStage, lotSizingRules), solve, {
         gap: 0.004,
         secondsLimit,
       })

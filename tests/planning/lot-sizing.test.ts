@@ -3,7 +3,7 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { openHighsSolver } from '../../server/solver/highs-solver.ts';
 import { buildModel, canningStage } from '../../src/planning/build-model.ts';
 import { lotSizingRules } from '../../src/planning/rules.ts';
-import { solveInChain } from '../../src/planning/solve-in-chain.ts';
+import { solveCanning } from '../../src/planning/solve-canning.ts';
 import { type LotSizingInstance, lotSizingYear } from './lot-sizing-year.ts';
 
 const solver = openHighsSolver();
@@ -11,7 +11,7 @@ afterAll(() => solver.close());
 
 async function leastCost(instance: LotSizingInstance, maxAgePeriods: number | null, gap = 0) {
   const built = buildModel(lotSizingYear(instance, maxAgePeriods), canningStage, lotSizingRules);
-  const answer = await solveInChain(built, solver.solve, { gap, secondsLimit: 60 });
+  const answer = await solveCanning(built, solver.solve, { gap, secondsLimit: 60 });
   if (answer.status !== 'solved') throw new Error(`${instance.name}: ${answer.status} ${answer.detail}`);
   return answer;
 }
