@@ -1,4 +1,3 @@
-import type { Family } from '../../shared/family.ts';
 import type { Often } from '../../shared/schemas/first-hour.ts';
 import type { HarvestWindowRow } from '../../shared/schemas/reference/harvest-window.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';

@@ -6,14 +6,17 @@ import canningResults from './canning-results.ts';
 import files from './files.ts';
 import foundUnsealed from './found-unsealed.ts';
 import harvest from './harvest.ts';
+import items from './items.ts';
 import kitchen from './kitchen.ts';
 import labels from './labels.ts';
 import lookBack from './look-back.ts';
+import newItems from './new-items.ts';
 import notices from './notices.ts';
 import offline from './offline.ts';
 import plans from './plans.ts';
 import powerCut from './power-cut.ts';
 import processTimes from './process-times.ts';
+import search from './search.ts';
 import asideRoutes from './set-aside.ts';
 import shelf from './shelf.ts';
 import shelfConflicts from './shelf-conflicts.ts';
@@ -25,6 +28,7 @@ import shelfTakes from './shelf-takes.ts';
 import start from './start.ts';
 import targets from './targets.ts';
 import thisWeek from './this-week.ts';
+import words from './words.ts';
 import year from './year.ts';
 
 /** Every page of the program, one file per resource. A new page is one more line here. */
@@ -47,6 +51,10 @@ export const routes: readonly FastifyPluginAsync[] = [
   shelfConflicts,
   shelfCounts,
   start,
+  newItems,
+  items,
+  search,
+  words,
   targets,
   harvest,
   kitchen,

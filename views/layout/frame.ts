@@ -15,6 +15,9 @@ export type Section =
   | 'labels'
   | 'calendar'
   | 'files'
+  | 'items'
+  | 'search'
+  | 'words'
   | 'none';
 
 export interface AssetUrls {

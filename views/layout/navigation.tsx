@@ -19,11 +19,14 @@ const places: readonly Place[] = [
 
 /** What is needed now and then: at the foot of every page. */
 const otherPlaces: readonly Place[] = [
+  { section: 'search', href: '/search', words: 'Search' },
+  { section: 'items', href: '/items', words: 'What you keep' },
   { section: 'notices', href: '/notices', words: 'Notices' },
   { section: 'look-back', href: '/look-back', words: 'Look back' },
   { section: 'calendar', href: '/calendar', words: 'Calendar' },
   { section: 'labels', href: '/labels', words: 'Labels' },
   { section: 'files', href: '/files', words: 'Files' },
+  { section: 'words', href: '/words', words: 'Words' },
 ];
 
 const PlaceLink = ({ place, current }: { place: Place; current: Section }) => (
@@ -51,10 +54,23 @@ export const SiteHeader = ({ frame, section }: { frame: Frame; section: Section 
         </li>
       </ul>
     </nav>
+    {frame.householdName === null ? null : <SiteSearch />}
     {frame.householdName === null ? null : (
       <NoticeCount open={frame.openNotices} current={section === 'notices'} />
     )}
   </header>
+);
+
+/** Looks for items and batches from any page; on a phone the search page stands at the foot instead. */
+const SiteSearch = () => (
+  <search aria-label="Items and batches" class="site-search">
+    <form method="get" action="/search">
+      <input type="search" name="q" aria-label="Search items and batches" placeholder="Item or batch" />
+      <button type="submit" class="button button-quiet">
+        Search
+      </button>
+    </form>
+  </search>
 );
 
 interface NoticeCountProps {

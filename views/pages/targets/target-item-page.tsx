@@ -49,6 +49,7 @@ export const TargetItemPage = (props: TargetItemPageProps) => (
     <p class="page-actions">
       <ButtonLink href={`/shelf/${props.itemId}`}>On the shelf</ButtonLink>
       <ButtonLink href={`/year/${props.itemId}`}>Its year</ButtonLink>
+      <ButtonLink href={`/items/${props.itemId}`}>Recipes, packs and name</ButtonLink>
     </p>
     <Part title="How much you eat" class={`family-${props.item.family}`}>
       <Appetite {...props.appetite} />

@@ -1,5 +1,6 @@
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
+import { ButtonLink } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
@@ -39,6 +40,10 @@ export const TargetsPage = ({ frame, untapped, preserves, staples, groups }: Tar
     <h1 class="page-title">Targets</h1>
     <p class="page-line">
       What you said you eat, what the shelf saw, and what a year needs of it. Open an item to change it.
+    </p>
+    <p class="page-actions">
+      <ButtonLink href="/items/new">Add something to keep</ButtonLink>
+      <ButtonLink href="/items">What you keep</ButtonLink>
     </p>
     {untapped === null ? null : <p class="quiet">{untapped}</p>}
     <TargetsPart title="Put up here" lines={preserves} />

@@ -39,11 +39,14 @@ export const YearPage = (props: YearPageProps) => (
       {props.preserves.length === 0 ? (
         <EmptyState
           text="No preserve is kept yet."
-          action={{ words: 'Say what you eat of each', href: '/targets' }}
+          action={{ words: 'Choose something from the recipe book', href: '/items/new' }}
         />
       ) : (
         <YearTable caption="What you put up, the soonest bare first" rows={props.preserves} />
       )}
+      <p class="more">
+        <a href="/items/new">Add something to keep</a>
+      </p>
     </Part>
     <Part title="The year on the shelf" id="picture" class="picture-part">
       <PictureForScreens id="year" picture={props.picture} />

@@ -1,0 +1,198 @@
+import { inWords } from '../../src/preserving/citation.ts';
+import type { TestedRecipe } from '../../src/preserving/recipe-book.ts';
+import type {
+  ItemPageProps,
+  OwnRecipeProps,
+  PackFormProps,
+  PackValues,
+} from '../../views/pages/items/item-page.tsx';
+import type { Choice, FieldProblems, FormKeys } from '../../views/parts/form.tsx';
+import { noProblems } from '../../views/parts/form.tsx';
+import {
+  formatJarKind,
+  formatMinutes,
+  formatMoney,
+  formatQuantity,
+  formatRange,
+} from '../../views/words/format.ts';
+import type { Reading } from '../../views/words/reading.ts';
+import type { Guess } from '../queries/guesses.ts';
+import type { Item } from '../queries/items.ts';
+import type { Canner } from '../queries/kitchen.ts';
+import type { Recipe, Supply } from '../queries/recipes.ts';
+import type { ShopPackSetting } from '../queries/targets.ts';
+import type { LeftOutRecipe } from '../year/planned-recipes.ts';
+import { familyChoices } from './new-item.ts';
+import { plain } from './plain-number.ts';
+import { unitsOf } from './shelf-units.ts';
+
+export const itemFields = [
+  'name',
+  'family',
+  'yearsInTwenty',
+  'familyMinimum',
+  'bestQualityDays',
+  'keepColdDays',
+] as const;
+export const packFields = ['units', 'price', 'saleFromMonth', 'saleUntilMonth', 'salePrice'] as const;
+export const ownRecipeFields = ['cannerId', 'handsOnMinutes'] as const;
+
+export interface ItemPicture {
+  readonly item: Item;
+  readonly isRetired: boolean;
+  readonly recipes: readonly Recipe[];
+  readonly retiredRecipes: readonly { readonly id: string; readonly name: string }[];
+  readonly leftOut: readonly LeftOutRecipe[];
+  readonly packs: readonly ShopPackSetting[];
+  readonly supplies: readonly Supply[];
+  readonly canners: readonly Canner[];
+  readonly guesses: readonly Guess[];
+  readonly book: readonly TestedRecipe[];
+  readonly reading: Reading;
+}
+
+/** One form of the page that was sent back: `item`, `pack-<id>`, `recipe-<id>`, `retire`. */
+export interface ItemSentBack {
+  readonly form: string;
+  readonly values: Readonly<Record<string, string>>;
+  readonly problems: FieldProblems;
+}
+
+export function presentItem(
+  picture: ItemPicture,
+  newKeys: () => FormKeys,
+  sentBack: ItemSentBack | null,
+): Omit<ItemPageProps, 'frame'> {
+  const { item, reading } = picture;
+  const back = (form: string) => (sentBack?.form === form ? sentBack : null);
+  return {
+    itemId: item.id,
+    item: { name: item.name, family: item.family },
+    kind: item.kind,
+    line: lineOf(picture),
+    isRetired: picture.isRetired,
+    isCanned: item.keeping === 'canned',
+    unit: unitsOf(item, reading),
+    families: familyChoices,
+    form: {
+      keys: newKeys(),
+      values: {
+        name: item.name,
+        family: item.family,
+        yearsInTwenty: String(Math.min(19, Math.max(10, Math.round(item.chanceWanted * 20)))),
+        familyMinimum: item.familyMinimumUnits === null ? '' : plain(item.familyMinimumUnits),
+        bestQualityDays: String(item.bestQualityDays),
+        keepColdDays: item.keepColdDays === null ? '' : String(item.keepColdDays),
+        ...back('item')?.values,
+      },
+      problems: back('item')?.problems ?? noProblems,
+    },
+    recipes: picture.recipes.map((recipe) =>
+      ownRecipe(recipe, picture, newKeys(), newKeys(), back(`recipe-${recipe.id}`)),
+    ),
+    retiredRecipes: picture.retiredRecipes.map(({ id, name }) => ({ id, name, keys: newKeys() })),
+    canners: [
+      { value: '', words: 'none: not planned' },
+      ...picture.canners.map(({ id, name }): Choice => ({ value: id, words: name })),
+    ],
+    packs: [
+      ...picture.packs.map((pack) => packForm(item, pack, picture, newKeys, back(`pack-${pack.id}`))),
+      ...(item.kind === 'staple' ? [packForm(item, null, picture, newKeys, back('pack-'))] : []),
+    ],
+    retire: {
+      keys: newKeys(),
+      problem: back('retire')?.problems[''],
+    },
+  };
+}
+
+const lineOf = ({ item, isRetired, recipes, leftOut, packs }: ItemPicture): string => {
+  if (isRetired) return 'No longer kept. Its history stays; it can be brought back as it was.';
+  if (item.kind === 'staple')
+    return packs.length === 0
+      ? 'Bought, but no pack is known: it cannot be planned until one is written down.'
+      : 'Bought by the pack, when the plan says so.';
+  if (recipes.length === 0) return 'Nothing makes it yet: add a recipe.';
+  const out = recipes.filter(({ id }) => leftOut.some(({ recipeId }) => recipeId === id)).length;
+  if (out === 0) return 'Put up here, by a tested process.';
+  return out < recipes.length
+    ? 'Put up here; not every recipe of it has a tested process here.'
+    : 'Kept, but not planned yet. The reason stands with its recipe.';
+};
+
+function ownRecipe(
+  recipe: Recipe,
+  { leftOut, guesses, supplies, book, reading }: ItemPicture,
+  keys: FormKeys,
+  retireKeys: FormKeys,
+  sentBack: ItemSentBack | null,
+): OwnRecipeProps {
+  const printed = book.find(({ key }) => key === recipe.basedOn);
+  const produce = recipe.produce.map(
+    ({ crop, lb }) => `${formatQuantity(lb, 'lb', reading)} ${crop.replaceAll('-', ' ')}`,
+  );
+  const used = recipe.supplies.flatMap(({ supplyId, quantity }) => {
+    const supply = supplies.find(({ id }) => id === supplyId);
+    return supply
+      ? [
+          `${formatQuantity(Math.round(quantity * 100) / 100, supply.unit, reading)} ${supply.name.toLowerCase()}`,
+        ]
+      : [];
+  });
+  return {
+    recipeId: recipe.id,
+    name: recipe.name,
+    jar: recipe.jarKind === null ? null : formatJarKind(recipe.jarKind),
+    comes: formatRange(recipe.yieldLow, recipe.yieldHigh, 'unit', reading),
+    needs: [...produce, ...used].join(', '),
+    source: printed ? inWords(printed.source) : recipe.basedOn,
+    minutes: learntWords(recipe),
+    isGuess: guesses.some(({ kind, subject }) => kind === 'minutes' && subject === recipe.id),
+    isCanned: recipe.process !== null || recipe.awaitsCanner,
+    why: (leftOut.find(({ recipeId }) => recipeId === recipe.id)?.reasons ?? []).map(
+      ({ message }) => message,
+    ),
+    keys,
+    retireKeys,
+    values: {
+      cannerId: recipe.process?.cannerId ?? '',
+      handsOnMinutes: String(recipe.atFirst.handsOnMinutes),
+      ...sentBack?.values,
+    },
+    problems: sentBack?.problems ?? noProblems,
+  };
+}
+
+const learntWords = ({ handsOnMinutes, atFirst }: Recipe): string =>
+  atFirst.batchesSeen === 0
+    ? formatMinutes(handsOnMinutes)
+    : `${formatMinutes(handsOnMinutes)}, from ${formatMinutes(atFirst.handsOnMinutes)} as said and ${atFirst.batchesSeen === 1 ? 'one batch' : `${atFirst.batchesSeen} batches`} made here`;
+
+function packForm(
+  item: Item,
+  pack: ShopPackSetting | null,
+  { packs, reading }: ItemPicture,
+  newKeys: () => FormKeys,
+  sentBack: ItemSentBack | null,
+): PackFormProps {
+  const month = (value: number | undefined) => (value === undefined ? '' : String(value));
+  const values: PackValues = {
+    units: pack === null ? '' : plain(pack.units),
+    price: pack === null ? '' : plain(pack.price / 100),
+    saleFromMonth: month(pack?.sale?.fromMonth),
+    saleUntilMonth: month(pack?.sale?.untilMonth),
+    salePrice: pack?.sale ? plain(pack.sale.price / 100) : '',
+  };
+  return {
+    packId: pack?.id ?? '',
+    words:
+      pack === null
+        ? 'Add a pack'
+        : `${formatQuantity(pack.units, item.unit, reading)} for ${formatMoney(pack.price, reading)}`,
+    unit: item.unit === 'each' ? 'pieces' : unitsOf(item, reading),
+    keys: newKeys(),
+    removal: pack === null || packs.length < 2 ? null : newKeys(),
+    values: { ...values, ...sentBack?.values },
+    problems: sentBack?.problems ?? noProblems,
+  };
+}

@@ -1,0 +1,76 @@
+import type { FastifyRequest } from 'fastify';
+import { ShelfwardError } from '../../shared/problems.ts';
+import { weekOf } from '../../shared/week.ts';
+import { recipeBook } from '../../src/preserving/recipe-book.ts';
+import type { ItemPicture } from '../presenters/item.ts';
+import type { ItemsPicture } from '../presenters/items.ts';
+import { guesses } from '../queries/guesses.ts';
+import { sources } from '../queries/harvest.ts';
+import { itemById, items, retiredItems } from '../queries/items.ts';
+import { canners } from '../queries/kitchen.ts';
+import { recipes, retiredRecipes, supplies } from '../queries/recipes.ts';
+import { shopPacks } from '../queries/targets.ts';
+import { recipesHere } from '../year/planned-recipes.ts';
+
+/** Everything the household keeps, with what stands in the way of planning it. */
+export async function itemsPicture(request: FastifyRequest): Promise<ItemsPicture> {
+  const { household, today, reading } = request;
+  const { db, reference } = request.server;
+  const [kept, retired, own, packs, used, from, guessed, pots] = await Promise.all([
+    items(db, household.id),
+    retiredItems(db, household.id),
+    recipes(db, household.id),
+    shopPacks(db, household.id),
+    supplies(db, household.id),
+    sources(db, household.id),
+    guesses(db, household.id),
+    canners(db, household.id),
+  ]);
+  const here = recipesHere(own, {
+    household,
+    canners: pots,
+    items: kept,
+    weeks: [weekOf(today)],
+    asOf: today,
+    sessionWeekday: 6,
+    reference,
+  });
+  return {
+    items: kept,
+    retired,
+    recipes: own,
+    leftOut: here.leftOut,
+    packs,
+    supplies: used,
+    sources: from,
+    guesses: guessed,
+    reference,
+    reading,
+  };
+}
+
+/** One item, kept or retired; an unknown one is a page that does not exist. */
+export async function itemPicture(request: FastifyRequest, itemId: string): Promise<ItemPicture> {
+  const { household, reading } = request;
+  const { db, reference } = request.server;
+  const [all, item, pots, unused] = await Promise.all([
+    itemsPicture(request),
+    itemById(db, household.id, itemId),
+    canners(db, household.id),
+    retiredRecipes(db, household.id),
+  ]);
+  if (item === null) throw new ShelfwardError('not-found', `itemPicture: no item ${itemId}`);
+  return {
+    item,
+    isRetired: !all.items.some(({ id }) => id === item.id),
+    recipes: all.recipes.filter((recipe) => recipe.itemId === item.id),
+    retiredRecipes: unused.filter((recipe) => recipe.itemId === item.id),
+    leftOut: all.leftOut,
+    packs: all.packs.get(item.id) ?? [],
+    supplies: all.supplies,
+    canners: pots,
+    guesses: all.guesses,
+    book: recipeBook(reference),
+    reading,
+  };
+}

@@ -1,0 +1,244 @@
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import { ShelfwardError } from '../../shared/problems.ts';
+import { readForm, typedValues } from '../../shared/schemas/form-fields.ts';
+import { itemForm, ownRecipeForm, packForm, supplyForm } from '../../shared/schemas/item.ts';
+import { keepColdLimit } from '../../src/preserving/keep-cold-limit.ts';
+import { publishedHomeCannedDays } from '../../src/shelf/best-quality.ts';
+import type { Message } from '../../views/layout/frame.ts';
+import { ItemPage } from '../../views/pages/items/item-page.tsx';
+import { ItemsPage } from '../../views/pages/items/items-page.tsx';
+import { SupplyPage } from '../../views/pages/items/supply-page.tsx';
+import { fieldProblems } from '../presenters/field-problems.ts';
+import {
+  type ItemPicture,
+  type ItemSentBack,
+  itemFields,
+  ownRecipeFields,
+  packFields,
+  presentItem,
+} from '../presenters/item.ts';
+import { presentItems } from '../presenters/items.ts';
+import { plain } from '../presenters/plain-number.ts';
+import { bringBackItem, changeItem, retireItem } from '../records/items.ts';
+import { removePack, savePack } from '../records/packs.ts';
+import { bringBackRecipe, changeRecipe, retireRecipe } from '../records/recipes.ts';
+import { setSupply } from '../records/supplies.ts';
+import { acidityOf } from '../year/item-acidity.ts';
+import { itemPicture, itemsPicture } from './items-picture.ts';
+import { recordingOf, seeOther, statusOf } from './posting.ts';
+
+type OfItem = { Params: { item: string } };
+type OfRecipe = { Params: { item: string; recipe: string } };
+type OfPack = { Params: { item: string; pack: string } };
+type OfSupply = { Params: { supply: string } };
+
+const pageQuery = z.object({ said: z.string().max(20).catch('') });
+const messages: Readonly<Record<string, Message>> = {
+  saved: {
+    tone: 'done',
+    text: 'Saved. Plan again to see which weeks it changes.',
+    action: { words: 'This week', href: '/' },
+  },
+  added: {
+    tone: 'done',
+    text: 'Added. Plan again to see when it is made.',
+    action: { words: 'This week', href: '/' },
+  },
+  retired: {
+    tone: 'done',
+    text: 'No longer kept. It stands at the foot of this page and can be brought back.',
+    action: { words: 'Bring it back', href: '#retired' },
+  },
+  back: {
+    tone: 'done',
+    text: 'Back among what you keep, as it was. Plan again to plan with it.',
+    action: { words: 'This week', href: '/' },
+  },
+};
+const messageOf = (query: unknown): Message | null => messages[pageQuery.parse(query).said] ?? null;
+
+const items: FastifyPluginAsync = async (app) => {
+  app.get('/items', async (request, reply) => {
+    const picture = await itemsPicture(request);
+
+    return reply.page(ItemsPage, {
+      frame: await reply.frame(messageOf(request.query)),
+      ...presentItems(picture, () => reply.formKeys()),
+    });
+  });
+
+  app.get<OfItem>('/items/:item', async (request, reply) =>
+    sendItem(reply, await itemPicture(request, request.params.item), null, messageOf(request.query), 200),
+  );
+
+  app.post<OfItem>('/items/:item', async (request, reply) => {
+    const picture = await itemPicture(request, request.params.item);
+    const asked = readForm(itemForm, { ...typedValues(request.body), itemId: picture.item.id });
+    const outcome = asked.ok
+      ? await changeItem(recordingOf(request), {
+          ...asked.value,
+          chanceWanted: asked.value.yearsInTwenty / 20,
+          familyMinimumUnits: asked.value.familyMinimum,
+          longest: longestOf(request, picture),
+        })
+      : asked;
+    if (outcome.ok) return seeOther(reply, `/items/${picture.item.id}?said=saved`);
+
+    return sendBack(request, reply, picture, 'item', itemFields, outcome.problems);
+  });
+
+  app.post<OfItem>('/items/:item/retirement', async (request, reply) => {
+    const picture = await itemPicture(request, request.params.item);
+    const outcome = await retireItem(recordingOf(request), picture.item.id);
+    if (outcome.ok) return seeOther(reply, '/items?said=retired');
+
+    return sendBack(request, reply, picture, 'retire', [], outcome.problems);
+  });
+
+  app.post<OfItem>('/items/:item/return', async (request, reply) => {
+    const picture = await itemPicture(request, request.params.item);
+    await bringBackItem(recordingOf(request), picture.item.id);
+
+    return seeOther(reply, `/items/${picture.item.id}?said=back`);
+  });
+
+  app.post<OfRecipe>('/items/:item/recipes/:recipe', async (request, reply) => {
+    const picture = await itemPicture(request, request.params.item);
+    const { recipe } = request.params;
+    const asked = readForm(ownRecipeForm, { ...typedValues(request.body), recipeId: recipe });
+    const outcome = asked.ok ? await changeRecipe(recordingOf(request), asked.value) : asked;
+    if (outcome.ok) return seeOther(reply, `/items/${picture.item.id}?said=saved#recipes`);
+
+    return sendBack(request, reply, picture, `recipe-${recipe}`, ownRecipeFields, outcome.problems);
+  });
+
+  for (const [verb, write] of [
+    ['retirement', retireRecipe],
+    ['return', bringBackRecipe],
+  ] as const) {
+    app.post<OfRecipe>(`/items/:item/recipes/:recipe/${verb}`, async (request, reply) => {
+      const picture = await itemPicture(request, request.params.item);
+      await write(recordingOf(request), request.params.recipe);
+
+      return seeOther(reply, `/items/${picture.item.id}?said=saved#recipes`);
+    });
+  }
+
+  for (const path of ['/items/:item/packs', '/items/:item/packs/:pack'] as const) {
+    app.post<OfPack>(path, async (request, reply) => {
+      const picture = await itemPicture(request, request.params.item);
+      const packId = request.params.pack ?? '';
+      const asked = readForm(packForm, { ...typedValues(request.body), itemId: picture.item.id, packId });
+      const outcome = asked.ok ? await savePack(recordingOf(request), asked.value) : asked;
+      if (outcome.ok) return seeOther(reply, `/items/${picture.item.id}?said=saved#packs`);
+
+      return sendBack(request, reply, picture, `pack-${packId}`, packFields, outcome.problems);
+    });
+  }
+
+  app.post<OfPack>('/items/:item/packs/:pack/removal', async (request, reply) => {
+    const picture = await itemPicture(request, request.params.item);
+    const { pack } = request.params;
+    const outcome = await removePack(recordingOf(request), { itemId: picture.item.id, packId: pack });
+    if (outcome.ok) return seeOther(reply, `/items/${picture.item.id}?said=saved#packs`);
+
+    return sendBack(request, reply, picture, `pack-${pack}`, [], outcome.problems);
+  });
+
+  app.get<OfSupply>('/items/supplies/:supply', async (request, reply) =>
+    sendSupply(request, reply, request.params.supply, null, 200),
+  );
+
+  app.post<OfSupply>('/items/supplies/:supply', async (request, reply) => {
+    const { supply } = request.params;
+    const asked = readForm(supplyForm, { ...typedValues(request.body), supplyId: supply });
+    const outcome = asked.ok ? await setSupply(recordingOf(request), asked.value) : asked;
+    if (outcome.ok) return seeOther(reply, '/items?said=saved#supplies');
+
+    const sentBack = {
+      form: 'supply',
+      values: typedValues(request.body),
+      problems: fieldProblems(outcome.problems, ['packQuantity', 'packPrice', 'onHand']),
+    };
+    return sendSupply(request, reply, supply, sentBack, statusOf(outcome.problems));
+  });
+};
+
+export default items;
+
+/** What the published tables allow at most: a year sealed for what is canned; days once opened for low-acid food. */
+function longestOf(request: FastifyRequest, { item, recipes }: ItemPicture) {
+  const { reference } = request.server;
+  const acidity = acidityOf(item, recipes, reference);
+  return {
+    bestQualityDays: item.keeping === 'canned' ? publishedHomeCannedDays : null,
+    keepColdDays:
+      acidity === 'low-acid' ? keepColdLimit('low-acid-vegetable', reference.shelfLives).days : null,
+  };
+}
+
+function sendBack(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  picture: ItemPicture,
+  form: string,
+  fields: readonly string[],
+  problems: Parameters<typeof fieldProblems>[0],
+): Promise<FastifyReply> {
+  const sent: ItemSentBack = {
+    form,
+    values: typedValues(request.body),
+    problems: fieldProblems(problems, fields),
+  };
+  return sendItem(reply, picture, sent, null, statusOf(problems));
+}
+
+async function sendItem(
+  reply: FastifyReply,
+  picture: ItemPicture,
+  sentBack: ItemSentBack | null,
+  message: Message | null,
+  status: number,
+): Promise<FastifyReply> {
+  const props = presentItem(picture, () => reply.formKeys(), sentBack);
+  return reply.page(ItemPage, { frame: await reply.frame(message), ...props }, status);
+}
+
+async function sendSupply(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  supplyId: string,
+  sentBack: ItemSentBack | null,
+  status: number,
+): Promise<FastifyReply> {
+  const { supplies, recipes, guesses } = await itemsPicture(request);
+  const supply = supplies.find(({ id }) => id === supplyId);
+  if (!supply) throw new ShelfwardError('not-found', `items: no supply ${supplyId}`);
+  const users = recipes.filter((recipe) => recipe.supplies.some((used) => used.supplyId === supplyId));
+  return reply.page(
+    SupplyPage,
+    {
+      frame: await reply.frame(),
+      supplyId,
+      name: supply.name,
+      unit: supply.unit,
+      usedIn:
+        users.length === 0
+          ? 'No recipe uses it now.'
+          : `Used in ${users.map(({ name }) => name).join(', ')}.`,
+      isGuess: guesses.some(({ kind, subject }) => kind === 'supply' && subject === supplyId),
+      form: {
+        keys: reply.formKeys(),
+        values: {
+          packQuantity: plain(supply.packQuantity),
+          packPrice: plain(supply.packPrice / 100),
+          onHand: plain(supply.onHand),
+          ...sentBack?.values,
+        },
+        problems: sentBack?.problems ?? {},
+      },
+    },
+    status,
+  );
+}

@@ -1,0 +1,210 @@
+import type { Frame } from '../../layout/frame.ts';
+import { Page } from '../../layout/page.tsx';
+import { Button, ButtonLink } from '../../parts/button.tsx';
+import {
+  type Choice,
+  type FieldProblems,
+  type FormKeys,
+  InputField,
+  PostForm,
+  SelectField,
+} from '../../parts/form.tsx';
+import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
+import { EmptyState, Part } from '../../parts/part.tsx';
+import type { FormState } from '../kitchen/form-state.ts';
+import { OwnRecipe } from './own-recipe.tsx';
+import { PackForms } from './pack-forms.tsx';
+import { HowSureField } from './use-fields.tsx';
+
+export type ItemValues = Readonly<
+  Record<'name' | 'family' | 'yearsInTwenty' | 'familyMinimum' | 'bestQualityDays' | 'keepColdDays', string>
+>;
+
+export type PackValues = Readonly<
+  Record<'units' | 'price' | 'saleFromMonth' | 'saleUntilMonth' | 'salePrice', string>
+>;
+
+export interface PackFormProps extends FormState<PackValues> {
+  /** Empty for a new one. */
+  readonly packId: string;
+  /** "5 lb for $15.49", "Add a pack" */
+  readonly words: string;
+  readonly unit: string;
+  /** Null where it cannot be taken off. */
+  readonly removal: FormKeys | null;
+}
+
+export interface OwnRecipeProps {
+  readonly recipeId: string;
+  readonly name: string;
+  readonly jar: string | null;
+  /** "8 to 9" */
+  readonly comes: string;
+  readonly needs: string;
+  readonly source: string;
+  readonly minutes: string;
+  readonly isGuess: boolean;
+  readonly isCanned: boolean;
+  /** Why it is not planned here; empty when it is. */
+  readonly why: readonly string[];
+  readonly keys: FormKeys;
+  readonly retireKeys: FormKeys;
+  readonly values: Readonly<Record<'cannerId' | 'handsOnMinutes', string>>;
+  readonly problems: FieldProblems;
+}
+
+export interface ItemPageProps {
+  readonly frame: Frame;
+  readonly itemId: string;
+  readonly item: ItemLabel;
+  readonly kind: 'preserve' | 'staple';
+  readonly line: string;
+  readonly isRetired: boolean;
+  readonly isCanned: boolean;
+  /** "pints" */
+  readonly unit: string;
+  readonly families: readonly Choice[];
+  readonly form: FormState<ItemValues>;
+  readonly recipes: readonly OwnRecipeProps[];
+  readonly retiredRecipes: readonly { readonly id: string; readonly name: string; readonly keys: FormKeys }[];
+  readonly canners: readonly Choice[];
+  readonly packs: readonly PackFormProps[];
+  readonly retire: { readonly keys: FormKeys; readonly problem: string | undefined };
+}
+
+/** One thing that is kept: what it is called, how it is made or bought, and whether it is still wanted. */
+export const ItemPage = (props: ItemPageProps) => (
+  <Page
+    frame={props.frame}
+    title={props.item.name}
+    section="items"
+    about={`What ${props.item.name} is called, how it is made or bought, and whether it is still kept.`}
+  >
+    <p class="page-back">
+      <a href="/items">What you keep</a>
+    </p>
+    <h1 class="page-title">
+      <ItemName item={props.item} />
+    </h1>
+    <p class="page-line">{props.line}</p>
+    {props.isRetired ? (
+      <PostForm action={`/items/${props.itemId}/return`} keys={props.retire.keys}>
+        <p>
+          <Button weight="main">Bring it back</Button>
+        </p>
+      </PostForm>
+    ) : (
+      <KeptItem {...props} />
+    )}
+  </Page>
+);
+
+const KeptItem = (props: ItemPageProps) => (
+  <>
+    <p class="page-actions">
+      <ButtonLink href={`/targets/${props.itemId}`}>How much a year needs</ButtonLink>
+      <ButtonLink href={`/shelf/${props.itemId}`}>On the shelf</ButtonLink>
+    </p>
+    {props.kind === 'preserve' ? (
+      <Recipes {...props} />
+    ) : (
+      <PackForms itemId={props.itemId} packs={props.packs} />
+    )}
+    <Facts {...props} />
+    <Retire {...props} />
+  </>
+);
+
+const Recipes = ({ itemId, recipes, retiredRecipes, canners }: ItemPageProps) => (
+  <Part title="How it is made" id="recipes">
+    {recipes.length === 0 ? <EmptyState text="No recipe makes it." /> : null}
+    {recipes.map((recipe) => (
+      <OwnRecipe key={recipe.recipeId} itemId={itemId} recipe={recipe} canners={canners} />
+    ))}
+    <p class="more">
+      <a href={`/items/new?item=${itemId}`}>Add another recipe from the book</a>
+    </p>
+    {retiredRecipes.map(({ id, name, keys }) => (
+      <PostForm key={id} action={`/items/${itemId}/recipes/${id}/return`} keys={keys} class="inline-form">
+        <Button weight="quiet">{`Bring back the recipe ${name}`}</Button>
+      </PostForm>
+    ))}
+  </Part>
+);
+
+const Facts = ({ itemId, form, families, unit, isCanned }: ItemPageProps) => (
+  <Part title="Its name and its limits" id="facts">
+    <PostForm action={`/items/${itemId}`} keys={form.keys} problems={form.problems} label="Name and limits">
+      <div class="form-row">
+        <InputField
+          form="item"
+          name="name"
+          label="Name"
+          value={form.values.name}
+          problem={form.problems.name}
+        />
+        <SelectField
+          form="item"
+          name="family"
+          label="Stands with"
+          value={form.values.family}
+          choices={families}
+          problem={form.problems.family}
+        />
+      </div>
+      <HowSureField form="item" value={form.values.yearsInTwenty} problem={form.problems.yearsInTwenty} />
+      <InputField
+        form="item"
+        name="familyMinimum"
+        label="At least this much a year, whatever gives way"
+        hint="Empty: no such wish."
+        value={form.values.familyMinimum}
+        inputMode="decimal"
+        width="short"
+        unit={unit}
+        problem={form.problems.familyMinimum}
+      />
+      <div class="form-row">
+        <InputField
+          form="item"
+          name="bestQualityDays"
+          label="Best quality for"
+          hint={isCanned ? 'Published: a year. Only shortened here.' : 'As printed on the pack.'}
+          value={form.values.bestQualityDays}
+          inputMode="numeric"
+          width="short"
+          unit="days"
+          problem={form.problems.bestQualityDays}
+        />
+        <InputField
+          form="item"
+          name="keepColdDays"
+          label="Once opened, keeps cold for"
+          hint="A safety limit for low-acid food."
+          value={form.values.keepColdDays}
+          inputMode="numeric"
+          width="short"
+          unit="days"
+          problem={form.problems.keepColdDays}
+        />
+      </div>
+      <p>
+        <Button weight="main">Save</Button>
+      </p>
+    </PostForm>
+  </Part>
+);
+
+const Retire = ({ itemId, item, retire }: ItemPageProps) => (
+  <Part title="No longer wanted" id="retire" line="Its history and recipes stay, and it can be brought back.">
+    <PostForm
+      action={`/items/${itemId}/retirement`}
+      keys={retire.keys}
+      problems={retire.problem === undefined ? {} : { '': retire.problem }}
+    >
+      <p>
+        <Button weight="quiet">{`Stop keeping ${item.name}`}</Button>
+      </p>
+    </PostForm>
+  </Part>
+);

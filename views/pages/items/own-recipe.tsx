@@ -1,0 +1,86 @@
+import { Button } from '../../parts/button.tsx';
+import { type Choice, InputField, PostForm, SelectField } from '../../parts/form.tsx';
+import type { OwnRecipeProps } from './item-page.tsx';
+
+interface OwnRecipeParts {
+  readonly itemId: string;
+  readonly recipe: OwnRecipeProps;
+  readonly canners: readonly Choice[];
+}
+
+/** One recipe as it is done here. Its tested amounts are read, not changed. */
+export const OwnRecipe = ({ itemId, recipe, canners }: OwnRecipeParts) => {
+  const form = `recipe-${recipe.recipeId}`;
+  const { values, problems } = recipe;
+  return (
+    <section class="own-recipe" aria-labelledby={`${form}-title`}>
+      <h3 id={`${form}-title`}>{recipe.name}</h3>
+      {recipe.why.map((reason) => (
+        <p key={reason} class="banner banner-note">
+          <strong>Not planned yet. </strong>
+          {reason}
+        </p>
+      ))}
+      <dl class="facts">
+        <div>
+          <dt>A batch gives</dt>
+          <dd>{recipe.jar === null ? recipe.comes : `${recipe.comes} (${recipe.jar})`}</dd>
+        </div>
+        <div>
+          <dt>It takes</dt>
+          <dd>{recipe.needs === '' ? 'nothing written down' : recipe.needs}</dd>
+        </div>
+        <div>
+          <dt>Work</dt>
+          <dd>{recipe.isGuess ? `${recipe.minutes} (our guess)` : recipe.minutes}</dd>
+        </div>
+        <div>
+          <dt>From</dt>
+          <dd>{recipe.source}</dd>
+        </div>
+      </dl>
+      <details class="fold" open={Object.keys(problems).length > 0}>
+        <summary>Change canner or minutes</summary>
+        <PostForm
+          action={`/items/${itemId}/recipes/${recipe.recipeId}`}
+          keys={recipe.keys}
+          problems={problems}
+          label={recipe.name}
+        >
+          <div class="form-row">
+            {recipe.isCanned ? (
+              <SelectField
+                form={form}
+                name="cannerId"
+                label="Canner"
+                value={values.cannerId}
+                choices={canners}
+                problem={problems.cannerId}
+              />
+            ) : null}
+            <InputField
+              form={form}
+              name="handsOnMinutes"
+              label="Work for one batch"
+              value={values.handsOnMinutes}
+              inputMode="numeric"
+              width="short"
+              unit="minutes"
+              problem={problems.handsOnMinutes}
+            />
+          </div>
+          <p>
+            <Button>Save</Button>
+          </p>
+        </PostForm>
+        <PostForm
+          action={`/items/${itemId}/recipes/${recipe.recipeId}/retirement`}
+          keys={recipe.retireKeys}
+          class="inline-form"
+        >
+          <Button weight="quiet">Stop making it this way</Button>
+        </PostForm>
+      </details>
+    </section>
+  );
+};

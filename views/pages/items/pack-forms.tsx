@@ -1,0 +1,91 @@
+import { Button } from '../../parts/button.tsx';
+import { InputField, PostForm } from '../../parts/form.tsx';
+import { Part } from '../../parts/part.tsx';
+import type { PackFormProps } from './item-page.tsx';
+
+/** Packs as shops sell them, with their prices and sales. */
+export const PackForms = ({ itemId, packs }: { itemId: string; packs: readonly PackFormProps[] }) => (
+  <Part title="Packs and prices" id="packs" line="The plan buys whole packs, the cheapest that do.">
+    {packs.map((pack) => (
+      <PackForm key={pack.packId} itemId={itemId} pack={pack} />
+    ))}
+  </Part>
+);
+
+const PackForm = ({ itemId, pack }: { itemId: string; pack: PackFormProps }) => {
+  const { packId, keys, values, problems, removal } = pack;
+  const form = `pack-${packId}`;
+  return (
+    <details class="fold" open={Object.keys(problems).length > 0}>
+      <summary>{pack.words}</summary>
+      <PostForm
+        action={packId === '' ? `/items/${itemId}/packs` : `/items/${itemId}/packs/${packId}`}
+        keys={keys}
+        problems={problems}
+        label={pack.words}
+      >
+        <div class="form-row">
+          <InputField
+            form={form}
+            name="units"
+            label="In a pack"
+            value={values.units}
+            inputMode="decimal"
+            width="short"
+            unit={pack.unit}
+            problem={problems.units}
+          />
+          <InputField
+            form={form}
+            name="price"
+            label="Price"
+            value={values.price}
+            inputMode="decimal"
+            width="short"
+            unit="$"
+            problem={problems.price}
+          />
+        </div>
+        <div class="form-row">
+          <InputField
+            form={form}
+            name="saleFromMonth"
+            label="On sale from month"
+            hint="1 is January. Empty: no sale."
+            value={values.saleFromMonth}
+            inputMode="numeric"
+            width="short"
+            problem={problems.saleFromMonth}
+          />
+          <InputField
+            form={form}
+            name="saleUntilMonth"
+            label="until month"
+            value={values.saleUntilMonth}
+            inputMode="numeric"
+            width="short"
+            problem={problems.saleUntilMonth}
+          />
+          <InputField
+            form={form}
+            name="salePrice"
+            label="Sale price"
+            value={values.salePrice}
+            inputMode="decimal"
+            width="short"
+            unit="$"
+            problem={problems.salePrice}
+          />
+        </div>
+        <p>
+          <Button>{packId === '' ? 'Add the pack' : 'Save'}</Button>
+        </p>
+      </PostForm>
+      {removal === null ? null : (
+        <PostForm action={`/items/${itemId}/packs/${packId}/removal`} keys={removal} class="inline-form">
+          <Button weight="quiet">Take this pack off</Button>
+        </PostForm>
+      )}
+    </details>
+  );
+};

@@ -1,0 +1,67 @@
+import type { Frame } from '../../layout/frame.ts';
+import { Page } from '../../layout/page.tsx';
+import { Button } from '../../parts/button.tsx';
+import { EmptyState, Part } from '../../parts/part.tsx';
+
+export interface BookPart {
+  readonly title: string;
+  readonly recipes: readonly {
+    readonly key: string;
+    readonly name: string;
+    readonly href: string;
+    /** "8 to 9 pints; no tested process here yet" */
+    readonly note: string;
+  }[];
+}
+
+export interface RecipeListProps {
+  readonly frame: Frame;
+  /** Words looked for. */
+  readonly words: string;
+  /** Item a recipe is added to; null for something new. */
+  readonly addTo: { readonly id: string; readonly name: string } | null;
+  readonly parts: readonly BookPart[];
+}
+
+/** The tested recipes to choose from. */
+export const RecipeListPage = ({ frame, words, addTo, parts }: RecipeListProps) => (
+  <Page frame={frame} title="Add something to put up" section="items" about="Tested recipes to choose from.">
+    <p class="page-back">
+      <a href={addTo === null ? '/items' : `/items/${addTo.id}`}>{addTo?.name ?? 'What you keep'}</a>
+    </p>
+    <h1 class="page-title">
+      {addTo === null ? 'Add something to put up' : `Another recipe for ${addTo.name}`}
+    </h1>
+    <p class="page-line">
+      Tested recipes and canner loads from the published guides. Choose one; its amounts come with it.
+    </p>
+    <search aria-label="Recipes">
+      <form method="get" action="/items/new" class="search-form">
+        {addTo === null ? null : <input type="hidden" name="item" value={addTo.id} />}
+        <label for="recipe-words">Find in the book</label>
+        <span class="search-line">
+          <input id="recipe-words" type="search" name="find" value={words} autocomplete="off" />
+          <Button>Find</Button>
+        </span>
+      </form>
+    </search>
+    {parts.length === 0 ? (
+      <EmptyState
+        text={`Expected a recipe with “${words}” in its name; the book has none. Try the fruit or vegetable alone.`}
+        action={{ words: 'See the whole book', href: '/items/new' }}
+      />
+    ) : null}
+    {parts.map((part) => (
+      <Part key={part.title} title={part.title}>
+        <ul class="book">
+          {part.recipes.map((recipe) => (
+            <li key={recipe.key}>
+              <a href={recipe.href}>{recipe.name}</a>
+              <span class="small quiet">{recipe.note}</span>
+            </li>
+          ))}
+        </ul>
+      </Part>
+    ))}
+  </Page>
+);

@@ -1,0 +1,64 @@
+import { type FieldProblems, InputField, SelectField } from '../../parts/form.tsx';
+
+interface FirstUseProps {
+  readonly form: string;
+  readonly values: Readonly<Record<'amount' | 'per', string>>;
+  readonly problems: FieldProblems;
+}
+
+/** How much is eaten, in the two words a beginner has. */
+export const FirstUseFields = ({ form, values, problems }: FirstUseProps) => (
+  <div class="form-row">
+    <InputField
+      form={form}
+      name="amount"
+      label="How many you eat"
+      hint="Empty: say it later under Targets."
+      value={values.amount}
+      inputMode="decimal"
+      width="short"
+      problem={problems.amount}
+    />
+    <SelectField
+      form={form}
+      name="per"
+      label="In a"
+      value={values.per}
+      choices={[
+        { value: 'week', words: 'week' },
+        { value: 'month', words: 'month' },
+        { value: 'year', words: 'year' },
+      ]}
+      problem={problems.per}
+    />
+  </div>
+);
+
+/** The chance of lasting, as years out of twenty. */
+export const HowSureField = ({
+  form,
+  value,
+  problem,
+}: {
+  form: string;
+  value: string;
+  problem: string | undefined;
+}) => (
+  <SelectField
+    form={form}
+    name="yearsInTwenty"
+    label="It should last until the next"
+    hint="The surer, the more stands in reserve."
+    value={value}
+    choices={[
+      { value: '10', words: '1 year in 2' },
+      { value: '14', words: '7 years in 10' },
+      { value: '15', words: '3 years in 4' },
+      { value: '16', words: '4 years in 5' },
+      { value: '17', words: '17 years in 20' },
+      { value: '18', words: '9 years in 10' },
+      { value: '19', words: '19 years in 20' },
+    ]}
+    problem={problem}
+  />
+);
