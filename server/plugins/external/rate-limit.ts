@@ -1,10 +1,15 @@
 import rateLimit from '@fastify/rate-limit';
 import fp from 'fastify-plugin';
 
-/** Generous for a family of phones counting a shelf, far below what a runaway script would send. */
-export const requestsPerMinute = 1200;
+/** Generous for a family of phones behind one address, far below what a runaway script would send. */
+export const usualRequestsPerMinute = 6000;
 
-export default fp(
-  async (app) => void (await app.register(rateLimit, { max: requestsPerMinute, timeWindow: '1 minute' })),
+export interface RateLimit {
+  readonly requestsPerMinute?: number;
+}
+
+export default fp<RateLimit>(
+  async (app, { requestsPerMinute = usualRequestsPerMinute }) =>
+    void (await app.register(rateLimit, { max: requestsPerMinute, timeWindow: '1 minute' })),
   { name: 'rate-limit' },
 );

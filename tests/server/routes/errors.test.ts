@@ -85,6 +85,22 @@ describe('when there is no page', () => {
     expect(wordsOf(response.body)).toContain('That could not be read');
   });
 
+  test('an address that asks without end is told to wait', async () => {
+    await pages.app.close();
+    const app = await buildApp({
+      db: pages.db,
+      reference: loadReferenceTables(),
+      now: () => Date.UTC(2026, 7, 17),
+      requestsPerMinute: 2,
+    });
+    const statuses = [];
+    for (let request = 0; request < 3; request += 1)
+      statuses.push((await app.inject('/robots.txt')).statusCode);
+
+    expect(statuses).toEqual([200, 200, 429]);
+    await app.close();
+  });
+
   test('a file without a household says how to begin', async () => {
     const db = await openDatabase(':memory:');
     const app = await buildApp({ db, reference: loadReferenceTables(), now: () => 0 });
