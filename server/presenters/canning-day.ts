@@ -178,6 +178,10 @@ function presentDay(
     ...presentErrands(picture, day),
     setOut: presentSetOut(here.batches, picture.names.supplies, reading),
     setting: presentSetting(here, path, day.session === null, keys(), sentBack.setting),
+    withdraw:
+      day.session !== null && shown.loads.clockByLoad.size + shown.sheets.length + shown.results.length === 0
+        ? { action: `${path}/withdrawal`, keys: keys() }
+        : null,
     timeline,
     timelineWords: timelineWords(here),
     byProducts: here.batches.flatMap((batch) => leftOverWords(batch, picture, day)),

@@ -4,6 +4,7 @@ import { type ClockEvent, readClock } from '../../src/preserving/process-clock.t
 import type { SheetBasis } from '../../src/preserving/process-evidence.ts';
 import type { SessionStep } from '../../src/preserving/session-steps.ts';
 import { stepsBlockingLoad } from '../../src/preserving/session-steps.ts';
+import { batchResults } from '../queries/batch-results.ts';
 import {
   type CanningSession,
   canningSessionOn,
@@ -48,6 +49,40 @@ export const openSession = (
         .onConflict((same) =>
           same.columns(['household_id', 'session_on']).doUpdateSet({ setting_json: JSON.stringify(setting) }),
         )
+        .execute();
+      return found({ on });
+    },
+    'no facts',
+  );
+
+/** Takes a day back that was begun by mistake: only while no clock ran, no sheet was printed and nothing came out. */
+export const withdrawSession = (
+  recording: Recording,
+  on: CalendarDate,
+): Promise<Outcome<{ readonly on: CalendarDate }>> =>
+  record(
+    recording,
+    'withdraw canning day',
+    { on },
+    async (recorder) => {
+      const { trx, householdId } = recorder;
+      const session = await begunSession(recorder, on);
+      if (!session.ok) return session;
+      const [clocks, sheets, results] = await Promise.all([
+        loadsOfDay(trx, householdId, on),
+        printedSheets(trx, householdId, on),
+        batchResults(trx, householdId, { from: on, to: on }),
+      ]);
+      if (clocks.clockByLoad.size + sheets.length + results.length > 0)
+        return refuse(
+          'day-has-happened',
+          'on',
+          `Expected a day on which nothing has happened yet; on ${on} a clock ran, a sheet was printed or something came out. It stays as it is.`,
+        );
+      await trx
+        .deleteFrom('canning_session')
+        .where('household_id', '=', householdId)
+        .where('session_on', '=', on)
         .execute();
       return found({ on });
     },

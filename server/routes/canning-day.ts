@@ -26,10 +26,11 @@ import {
   printSheet,
   startClock,
   tickStep,
+  withdrawSession,
 } from '../records/canning-session.ts';
 import type { BatchHere, LoadHere } from '../year/session-here.ts';
 import type { SessionDay } from '../year/week-sessions.ts';
-import { canningDayPicture, dayIn, dayPicture, weekIn } from './canning-day-picture.ts';
+import { canningDayPicture, dayIn, dayPicture, usualSetting, weekIn } from './canning-day-picture.ts';
 import { recordingOf, seeOther, sentText, statusOf } from './posting.ts';
 import { wantsPart } from './wants-part.ts';
 
@@ -77,6 +78,25 @@ const canningDay: FastifyPluginAsync = async (app) => {
     });
     if (outcome.ok) return seeOther(reply, `${path}#loads`);
     const values = { by: 'start', time: '', people: '', burners: '', ...typed };
+    const problems = fieldProblems(outcome.problems, settingFields);
+    return sendDay(
+      request,
+      reply,
+      picture,
+      day,
+      null,
+      { setting: { values, problems } },
+      statusOf(outcome.problems),
+    );
+  });
+
+  app.post<OfDay>('/canning-day/:week/:day/withdrawal', async (request, reply) => {
+    const { picture, day } = await dayOf(request);
+    const outcome = await withdrawSession(recordingOf(request), day.on);
+    if (outcome.ok) return seeOther(reply, weekPath(weekIn(request.params.week)));
+
+    const { by, time, people, burners } = day.session?.setting ?? usualSetting(request.household.people);
+    const values = { by, time, people: String(people), burners: String(burners) };
     const problems = fieldProblems(outcome.problems, settingFields);
     return sendDay(
       request,

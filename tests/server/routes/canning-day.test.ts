@@ -126,6 +126,24 @@ describe('a day that was begun', () => {
     expect(words).toContain('Plum jam 9 half-pints in Kettle');
   });
 
+  it('can be taken back until something has happened on it', async () => {
+    const withdraw = () => pages.visitor.submitOn('/canning-day', { form: `${dayPath}/withdrawal` });
+    const page = await pages.visitor.open('/canning-day');
+    await tick('sterilise-jars');
+    await clock('started');
+    const late = await pages.visitor.submit(page, { form: `${dayPath}/withdrawal` });
+    const begun = await canningSessionOn(pages.db, quinceYard, asDate(canningDay));
+    await pages.close();
+    pages = await canningPages();
+    await pages.begin();
+    const early = await withdraw();
+
+    expect(late.status).toBe(422);
+    expect(begun).not.toBeNull();
+    expect(early.status).toBe(303);
+    expect(await canningSessionOn(pages.db, quinceYard, asDate(canningDay))).toBeNull();
+  });
+
   it('remembers ticks, and takes one back', async () => {
     await tick('sterilise-jars');
     const ticked = (await pages.visitor.open('/canning-day')).body;

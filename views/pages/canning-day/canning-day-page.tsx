@@ -81,6 +81,8 @@ export interface CanningDayProps {
   }[];
   readonly setOut: readonly { readonly title: string; readonly lines: readonly string[] }[];
   readonly setting: SettingProps;
+  /** Set while a day that was begun can still be taken back. */
+  readonly withdraw: { readonly action: string; readonly keys: FormKeys } | null;
   readonly timeline: TimelineProps | null;
   /** Why there is no timeline, or what is done beside it. */
   readonly timelineWords: readonly string[];
@@ -185,6 +187,13 @@ const Day = ({ day }: { day: CanningDayProps }) => (
           ))}
           {day.timeline === null ? null : <Timeline timeline={day.timeline} />}
           <Setting setting={day.setting} />
+          {day.withdraw === null ? null : (
+            <PostForm action={day.withdraw.action} keys={day.withdraw.keys} label="Begun by mistake">
+              <p>
+                <Button weight="quiet">Begun by mistake: take it back</Button>
+              </p>
+            </PostForm>
+          )}
         </Part>
       </div>
       <div>
