@@ -23,9 +23,15 @@ export interface SheetProps {
   readonly cautions: readonly CautionLine[];
 }
 
+/** So many lines of the day stand on one page in the larger print. */
+const defaults = { looseLines: 24 } as const;
+
 /** The canning-day sheet: black ink on one page, to be written on. */
 export const Sheet = ({ sheet }: { sheet: SheetProps }) => (
-  <article class="paper-sheet" aria-label="Canning-day sheet">
+  <article
+    class={sheet.timeline.length > defaults.looseLines ? 'paper-sheet paper-dense' : 'paper-sheet'}
+    aria-label="Canning-day sheet"
+  >
     <header class="paper-head">
       <h2>{sheet.title}</h2>
       <p>
@@ -89,6 +95,8 @@ export const Sheet = ({ sheet }: { sheet: SheetProps }) => (
             <li key={step}>☐ {step}</li>
           ))}
         </ul>
+      </section>
+      <section>
         <h3>Mind</h3>
         <Cautions cautions={sheet.cautions} />
       </section>
