@@ -8,6 +8,7 @@ import { presentDeclared } from './target-declared.ts';
 import { presentNeed } from './target-need.ts';
 import { presentOccasions } from './target-occasions.ts';
 import type { TargetPicture, TargetSentBack } from './target-picture.ts';
+import { presentSeason } from './target-season.ts';
 
 /** The whole page of one item's target. */
 export function presentTargetItem(
@@ -36,6 +37,7 @@ export function presentTargetItem(
     picture: presentPicture(picture),
     declared: presentDeclared(picture, keys(), sentBack, whatIf),
     need: presentNeed(picture, keys, sentBack),
+    season: presentSeason(picture, keys(), sentBack),
     occasions: presentOccasions(picture, keys, sentBack),
   };
 }

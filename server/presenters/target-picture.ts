@@ -15,7 +15,7 @@ export interface TargetPicture {
 
 /** A form of the page that was sent back, or tried out. */
 export interface TargetSentBack {
-  readonly form: 'declared-use' | 'hand-target' | 'occasions';
+  readonly form: 'declared-use' | 'season' | 'hand-target' | 'occasions';
   readonly values: Readonly<Record<string, string>>;
   readonly problems: FieldProblems;
 }

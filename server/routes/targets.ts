@@ -9,6 +9,7 @@ import {
 import { readForm, typedValues } from '../../shared/schemas/form-fields.ts';
 import { groupForm } from '../../shared/schemas/item-group.ts';
 import { occasionForm } from '../../shared/schemas/occasion.ts';
+import { seasonForm } from '../../shared/schemas/season.ts';
 import type { Message } from '../../views/layout/frame.ts';
 import { DeclaredUse, type WhatIfProps } from '../../views/pages/targets/declared-use.tsx';
 import { GroupTarget } from '../../views/pages/targets/group-target.tsx';
@@ -19,10 +20,12 @@ import { declaredUseFields, presentDeclared } from '../presenters/target-declare
 import { presentTargetItem } from '../presenters/target-item.ts';
 import { occasionFields } from '../presenters/target-occasions.ts';
 import type { TargetPicture, TargetSentBack } from '../presenters/target-picture.ts';
+import { seasonFields } from '../presenters/target-season.ts';
 import { presentWhatIf } from '../presenters/target-what-if.ts';
 import { declaredWords, type GroupSentBack, presentGroup, presentTargets } from '../presenters/targets.ts';
 import { setGroupTarget } from '../records/groups.ts';
 import { addOccasion, removeOccasion } from '../records/occasions.ts';
+import { declareSeason } from '../records/season.ts';
 import { declareUse, setHandTarget } from '../records/targets.ts';
 import { type LoadedYear, planningYearOf } from '../year/planning-year.ts';
 import { yearPicture } from '../year/year-picture.ts';
@@ -65,6 +68,20 @@ const targets: FastifyPluginAsync = async (app) => {
 
     const problems = fieldProblems(outcome.problems, declaredUseFields);
     return sendDeclared(request, reply, picture, problems, null, statusOf(outcome.problems));
+  });
+
+  app.post<OfItem>('/targets/:item/season', async (request, reply) => {
+    const picture = await targetPicture(request, request.params.item);
+    const asked = readForm(seasonForm, { ...typedValues(request.body), itemId: picture.item.id });
+    const outcome = asked.ok ? await declareSeason(recordingOf(request), asked.value) : asked;
+    if (outcome.ok) return seeOther(reply, `/targets/${picture.item.id}?said=saved#season`);
+
+    const sentBack: TargetSentBack = {
+      form: 'season',
+      values: typedValues(request.body),
+      problems: fieldProblems(outcome.problems, seasonFields),
+    };
+    return sendItem(reply, picture, sentBack, null, null, statusOf(outcome.problems));
   });
 
   app.post<OfItem>('/targets/:item/hand-target', async (request, reply) => {

@@ -1,5 +1,11 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { declaredUses, handTargets, itemGroups, occasions } from '../../../server/queries/targets.ts';
+import {
+  declaredUses,
+  handTargets,
+  itemGroups,
+  occasions,
+  seasonMultipliers,
+} from '../../../server/queries/targets.ts';
 import { plumJam, quinceYard, shelve, today } from '../../builders/quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from '../../builders/quince-yard-pages.ts';
 import { wordsOf } from '../../builders/visitor.ts';
@@ -128,6 +134,46 @@ describe('what the household says it eats', () => {
 
     expect(answer.status).toBe(200);
     expect(wordsOf(answer.body)).toContain('You said 2 half-pints a week');
+  });
+});
+
+describe('the season', () => {
+  const season = async () => (await seasonMultipliers(pages.db, quinceYard)).get(plumJam);
+
+  it('is declared month by month, said in words, and taken back by the usual', async () => {
+    await pages.visitor.submitOn('/targets/plum-jam', {
+      form: '/targets/plum-jam/season',
+      fill: { month7: '0', month12: '250' },
+    });
+    const words = wordsOf((await pages.visitor.open('/targets/plum-jam')).body);
+    const kept = await season();
+    await pages.visitor.submitOn('/targets/plum-jam', {
+      form: '/targets/plum-jam/season',
+      fill: { month7: '100', month12: '100' },
+    });
+
+    expect(words).toContain('More in December; none in July.');
+    expect(kept).toEqual([1, 1, 1, 1, 1, 1, 0, 1, 1, 1, 1, 2.5]);
+    expect(await season()).toBeUndefined();
+  });
+
+  it.each<[Record<string, string>, string]>([
+    [{ month3: '-5' }, 'March must be a number from 0 to 2,000 %; you wrote “-5”.'],
+    [{ month3: 'half' }, 'you wrote “half”. Write only digits, like 100.'],
+    [
+      Object.fromEntries(Array.from({ length: 12 }, (_, at) => [`month${at + 1}`, '0'])),
+      'Expected at least one month above 0 %',
+    ],
+  ])('is refused when it cannot be: %j', async (fill, message) => {
+    const answer = await pages.visitor.submitOn('/targets/plum-jam', {
+      form: '/targets/plum-jam/season',
+      fill,
+    });
+
+    expect(answer.status).toBe(422);
+    expect(wordsOf(answer.body)).toContain(message);
+    expect(answer.body).toContain(`value="${fill.month3}"`);
+    expect(await season()).toBeUndefined();
   });
 });
 

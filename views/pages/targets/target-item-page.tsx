@@ -6,6 +6,7 @@ import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { Part } from '../../parts/part.tsx';
 import { DeclaredUse, type DeclaredUseProps } from './declared-use.tsx';
 import { Occasions, type OccasionsProps } from './occasions.tsx';
+import { SeasonForm, type SeasonFormProps } from './season-form.tsx';
 import { YearNeed, type YearNeedProps } from './year-need.tsx';
 
 export interface TargetItemPageProps {
@@ -18,6 +19,7 @@ export interface TargetItemPageProps {
   readonly picture: WeeklyUseProps;
   readonly declared: DeclaredUseProps;
   readonly need: YearNeedProps;
+  readonly season: SeasonFormProps;
   readonly occasions: OccasionsProps;
 }
 
@@ -59,6 +61,7 @@ export const TargetItemPage = (props: TargetItemPageProps) => (
       <DeclaredUse {...props.declared} />
       <YearNeed {...props.need} />
     </div>
+    <SeasonForm {...props.season} />
     <Occasions {...props.occasions} />
   </Page>
 );

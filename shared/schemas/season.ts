@@ -1,0 +1,44 @@
+import { z } from 'zod';
+import { itemId } from '../ids.ts';
+import { numberField } from './form-fields.ts';
+import { idField } from './id-fields.ts';
+
+export const monthNames = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+] as const;
+
+/** Field of a month in the form, 1 to 12. */
+export const monthField = (month: number): string => `month${month}`;
+
+/** How an item's use goes through the year: twelve percentages of the usual, January first. */
+export const seasonForm = z
+  .looseObject({
+    itemId: idField('Item', itemId),
+    ...Object.fromEntries(
+      monthNames.map((name, at) => [
+        monthField(at + 1),
+        numberField({ label: name, from: 0, to: 2000, unit: '%', example: '100' }),
+      ]),
+    ),
+  })
+  .transform((typed) => ({
+    itemId: typed.itemId,
+    percentByMonth: monthNames.map((_, at) => Number(typed[monthField(at + 1)])),
+  }))
+  .refine((season) => season.percentByMonth.some((percent) => percent > 0), {
+    message:
+      'Expected at least one month above 0 %; found none. Say 0 a week instead when it is not eaten at all.',
+    path: [monthField(1)],
+  });
+export type SeasonRequest = Readonly<z.output<typeof seasonForm>>;

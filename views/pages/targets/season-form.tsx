@@ -1,0 +1,57 @@
+import { Button } from '../../parts/button.tsx';
+import { type FieldProblems, type FormKeys, InputField, PostForm } from '../../parts/form.tsx';
+import { Part } from '../../parts/part.tsx';
+
+/** How an item's use goes through the year, month by month against the usual. */
+export interface SeasonFormProps {
+  readonly itemId: string;
+  /** "More in December, less in July and August." */
+  readonly said: string;
+  readonly keys: FormKeys;
+  readonly months: readonly SeasonMonth[];
+  readonly problems: FieldProblems;
+}
+
+export interface SeasonMonth {
+  readonly field: string;
+  readonly name: string;
+  /** Percent, as typed. */
+  readonly percent: string;
+}
+
+export const SeasonForm = ({ itemId, said, keys, months, problems }: SeasonFormProps) => (
+  <Part id="season" title="Through the year" line={said}>
+    <details class="season" open={Object.keys(problems).length > 0}>
+      <summary>Change the season</summary>
+      <PostForm
+        action={`/targets/${itemId}/season`}
+        keys={keys}
+        problems={problems}
+        label="Season of the year"
+      >
+        <p class="hint">
+          100 % is the amount you said above; 0 % is not at all, 200 % twice as much. Learnt from the shelf
+          once two years have been seen.
+        </p>
+        <div class="season-months">
+          {months.map(({ field, name, percent }) => (
+            <InputField
+              key={field}
+              form="season"
+              name={field}
+              label={name}
+              value={percent}
+              inputMode="decimal"
+              width="short"
+              unit="%"
+              problem={problems[field]}
+            />
+          ))}
+        </div>
+        <p>
+          <Button>Save the season</Button>
+        </p>
+      </PostForm>
+    </details>
+  </Part>
+);
