@@ -21,6 +21,7 @@ import type { Item } from '../queries/items.ts';
 import type { Canner } from '../queries/kitchen.ts';
 import type { Recipe, Supply } from '../queries/recipes.ts';
 import type { ShopPackSetting } from '../queries/targets.ts';
+import { cropGuessFor } from '../reference/first-year.ts';
 import type { LeftOutRecipe } from '../year/planned-recipes.ts';
 import { familyChoices } from './new-item.ts';
 import { plain } from './plain-number.ts';
@@ -129,7 +130,7 @@ function ownRecipe(
 ): OwnRecipeProps {
   const printed = book.find(({ key }) => key === recipe.basedOn);
   const produce = recipe.produce.map(
-    ({ crop, lb }) => `${formatQuantity(lb, 'lb', reading)} ${crop.replaceAll('-', ' ')}`,
+    ({ crop, lb }) => `${formatQuantity(lb, 'lb', reading)} ${cropGuessFor(crop).plural}`,
   );
   const used = recipe.supplies.flatMap(({ supplyId, quantity }) => {
     const supply = supplies.find(({ id }) => id === supplyId);

@@ -186,7 +186,7 @@ export function presentNewPreserve(
       ({ name, unit, quantity }) =>
         `${formatQuantity(Math.round(quantity * 100) / 100, unit, reading)} ${unit === 'each' ? '' : 'of '}${name}`,
     ),
-    life: `Best quality for ${formatNumber(life.bestQualityDays, reading)} days; an opened jar keeps cold for ${formatNumber(life.opened.days, reading)}.`,
+    life: `Best quality for ${formatNumber(life.bestQualityDays, reading)} days; an opened jar keeps cold for ${formatNumber(life.opened.days, reading)} days.`,
   };
 }
 

@@ -16,10 +16,10 @@ export interface Submission {
   readonly asPart?: boolean;
 }
 
-/** Somebody in front of the pages: keeps the cookie, reads pages, sends their forms. */
+/** Somebody in front of the pages: keeps the cookies, reads pages, sends their forms. */
 export class Visitor {
   readonly #app: FastifyInstance;
-  #cookie = '';
+  readonly #cookies = new Map<string, string>();
 
   constructor(app: FastifyInstance) {
     this.#app = app;
@@ -67,11 +67,16 @@ export class Visitor {
   async #send(options: InjectOptions): Promise<Answer> {
     const response = await this.#app.inject({
       ...options,
-      headers: { ...options.headers, cookie: this.#cookie },
+      headers: {
+        ...options.headers,
+        cookie: [...this.#cookies].map(([name, value]) => `${name}=${value}`).join('; '),
+      },
     });
     const set = response.headers['set-cookie'];
-    const cookie = Array.isArray(set) ? set[0] : set;
-    if (cookie !== undefined) this.#cookie = cookie.split(';')[0] ?? '';
+    for (const cookie of Array.isArray(set) ? set : set === undefined ? [] : [set]) {
+      const [name = '', value = ''] = (cookie.split(';')[0] ?? '').split('=');
+      this.#cookies.set(name, value);
+    }
     return {
       status: response.statusCode,
       body: response.body,

@@ -21,7 +21,7 @@ export const OwnRecipe = ({ itemId, recipe, canners }: OwnRecipeParts) => {
           {reason}
         </p>
       ))}
-      <dl class="facts">
+      <dl class="recipe-facts">
         <div>
           <dt>A batch gives</dt>
           <dd>{recipe.jar === null ? recipe.comes : `${recipe.comes} (${recipe.jar})`}</dd>
