@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { yearOf } from '../../shared/week.ts';
 import { type SheetBasis, sheetStamp } from '../../src/preserving/process-evidence.ts';
+import type { Schedule } from '../../src/preserving/schedule.ts';
 import { sessionSteps } from '../../src/preserving/session-steps.ts';
 import { type SheetChange, sheetChanges } from '../../src/preserving/sheet-changes.ts';
 import type { SheetProps } from '../../views/pages/canning-day/sheet.tsx';
@@ -64,12 +65,23 @@ export function presentSheet(
   };
 }
 
-/** The steps of all loads, each once; acid, time and pressure stand with each batch. */
-const paperSteps = (schedules: readonly Parameters<typeof sessionSteps>[0][]): readonly string[] => {
-  const byKey = new Map<string, string>();
-  for (const schedule of schedules)
-    for (const { key, text } of sessionSteps(schedule))
-      if (!['acid-per-jar', 'process', 'fill'].includes(key) && ![...byKey.values()].includes(text))
-        byKey.set(byKey.has(key) ? `${key}-${schedule.method}` : key, text);
-  return [...byKey.values()];
+const besideBatch = ['acid-per-jar', 'process', 'fill'];
+const atCanner = ['load', 'vent', 'depressurise', 'open', 'heat-off'];
+const cannerWords: Readonly<Record<Schedule['method'], string>> = {
+  'boiling-water': 'Boiling water',
+  'atmospheric-steam': 'Steam',
+  pressure: 'Pressure',
+};
+
+/** The steps of all loads, each once; acid, time and pressure stand with each batch. With several canners each says whose step it is. */
+const paperSteps = (schedules: readonly Schedule[]): readonly string[] => {
+  const methods = new Set(schedules.map(({ method }) => method));
+  const steps = schedules.flatMap((schedule) =>
+    sessionSteps(schedule)
+      .filter(({ key }) => !besideBatch.includes(key))
+      .map(({ key, text }) =>
+        methods.size > 1 && atCanner.includes(key) ? `${cannerWords[schedule.method]}: ${text}` : text,
+      ),
+  );
+  return [...new Set(steps)];
 };
