@@ -140,12 +140,15 @@ export function presentUndo(
   };
 }
 
+/** Long enough to carry it out with the page beside the pot. */
+const handlingShownMs = 2 * 3_600_000;
+
 /** Handling stands there while the newest thing said is a jar that lost its seal; what is not in jars has no seal. */
 function suspectOf(
-  { shelf, acidityByItem }: ShelfPicture,
+  { shelf, acidityByItem, now }: ShelfPicture,
   newest: Entry | undefined,
 ): SuspectJarProps | null {
-  if (newest?.reason !== 'not-sealed') return null;
+  if (newest?.reason !== 'not-sealed' || now - newest.recordedAt > handlingShownMs) return null;
   const item = shelf.find((own) => own.item.id === newest.itemId)?.item;
   const acidity = acidityByItem.get(newest.itemId) ?? 'unknown';
   return presentSuspect(newest.itemName, { acidity, tomato: item?.family === 'tomatoes' });

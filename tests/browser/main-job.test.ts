@@ -101,6 +101,8 @@ describe('the main job', () => {
 
       jarStands(await lookAtJar(page));
       await page.evaluate('window.sameDocument = true');
+      await page.getByLabel('Find on the shelf').fill('grape');
+      await page.locator('#item-peach-jam').waitFor({ state: 'detached' });
       await page.getByRole('button', { name: 'Took one: Grape jelly' }).click();
       await page.getByText('Took 1 half-pint of Grape jelly').waitFor();
       expect(await page.evaluate('window.sameDocument')).toBe(true);
