@@ -110,7 +110,7 @@ export const saveHarvestWindow = (
     return found({ year });
   });
 
-const longestWindowInDays = 300;
+const longestWindowInDays = 365;
 
 function datesInOrder(request: HarvestWindowRequest) {
   const { beginsOn, lastOn, mostActiveFrom, mostActiveLastOn } = request;

@@ -102,7 +102,7 @@ const newItems: FastifyPluginAsync = async (app) => {
     const pounds = readPounds(request, recipe);
     const kept =
       asked.ok && pounds.ok
-        ? await keptOf(request, recipe, { ...asked.value, name: item.name }, pounds.value)
+        ? await keptOf(request, recipe, { ...asked.value, name: recipe.name }, pounds.value)
         : refused(...problemsOf(asked), ...problemsOf(pounds));
     const outcome = kept.ok
       ? await keepRecipe(recordingOf(request), { itemId: item.id, recipe: kept.value })

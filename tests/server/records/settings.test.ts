@@ -145,7 +145,7 @@ describe('harvest', () => {
       'window-ends-before-begin',
       'Expected a last day on or after the first, 2027-08-01; found 2027-07-01',
     ],
-    ['lasts longer than any', { lastOn: '2028-09-10' }, 'window-too-long', 'at most 300 days'],
+    ['lasts longer than any', { lastOn: '2028-09-10' }, 'window-too-long', 'at most 365 days'],
     [
       'has half its most active days',
       { mostActiveFrom: '2027-08-05' },

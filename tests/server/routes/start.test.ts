@@ -1,0 +1,178 @@
+import type { FastifyInstance } from 'fastify';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { buildApp } from '../../../server/app.ts';
+import { type Database, openDatabase } from '../../../server/database/database.ts';
+import { households } from '../../../server/queries/household.ts';
+import { items } from '../../../server/queries/items.ts';
+import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
+import { formOf, Visitor, wordsOf } from '../../builders/visitor.ts';
+
+const reference = loadReferenceTables();
+
+let db: Database;
+let app: FastifyInstance;
+let visitor: Visitor;
+const planned: string[] = [];
+beforeEach(async () => {
+  planned.length = 0;
+  db = await openDatabase(':memory:');
+  app = await buildApp({
+    db,
+    reference,
+    now: () => Date.UTC(2026, 3, 15, 16),
+    planJob: { state: () => ({ state: 'idle' }), start: (id) => void planned.push(id) },
+  });
+  visitor = new Visitor(app);
+});
+afterEach(async () => {
+  await app.close();
+  await db.destroy();
+});
+
+const setUp = (fill: Record<string, string> = {}) =>
+  visitor.submitOn('/start', { form: '/start', fill: { region: 'NJ', altitude: '640', ...fill } });
+
+describe('a file without a household', () => {
+  test.each(['/', '/year', '/shelf', '/kitchen', '/items'])('%s leads to the first hour', async (page) => {
+    const answer = await visitor.open(page);
+
+    expect([answer.status, answer.location]).toEqual([302, '/start']);
+  });
+
+  test('with what is filled in, region and altitude are enough: a household, and its plan begun', async () => {
+    const answer = await setUp();
+
+    expect([answer.status, answer.location]).toEqual([303, '/?said=started']);
+    const [own] = await households(db);
+    expect(own).toMatchObject({ name: 'Our household', altitudeFt: 640, timeZone: 'America/New_York' });
+    expect(planned).toEqual([own?.id]);
+    expect(wordsOf((await visitor.open(answer.location)).body)).toContain('Your household is set up');
+  });
+
+  test('altitude and gauge may stay open', async () => {
+    const answer = await setUp({ altitude: '', pressure: 'yes' });
+
+    expect(answer.status).toBe(303);
+    expect((await households(db))[0]?.altitudeFt).toBeNull();
+  });
+
+  test('metres become feet', async () => {
+    await setUp({ altitude: '400', altitudeUnit: 'm' });
+
+    expect((await households(db))[0]?.altitudeFt).toBeCloseTo(1312.34, 2);
+  });
+
+  test.each<[string, Record<string, string>, string]>([
+    ['an altitude that is no number', { altitude: 'high' }, 'you wrote “high”'],
+    ['no people', { people: '0' }, 'People must be a whole number from 1 to 40'],
+    ['a region of no list', { region: 'Atlantis' }, 'found “Atlantis”'],
+    ['a time zone that is none', { timeZone: 'Moon/Base' }, 'you wrote “Moon/Base”'],
+    ['a gauge checked tomorrow', { pressure: 'yes', gaugeCheckedOn: '2026-04-16' }, 'up to today'],
+    ['an appetite of no list', { 'eats-chile-salsa': 'month:99' }, 'Chile salsa must be one of'],
+  ])(
+    '%s is refused beside its field; everything typed stays and nothing is set up',
+    async (_, wrong, words) => {
+      const answer = await setUp({ name: 'Larch End', halfPints: '7', ...wrong });
+
+      expect(answer.status).toBe(422);
+      expect(wordsOf(answer.body)).toContain(words);
+      const { values } = formOf(answer.body, '/start');
+      expect(values).toMatchObject({
+        name: 'Larch End',
+        halfPints: '7',
+        region: wrong.region === 'Atlantis' ? '' : 'NJ',
+      });
+      expect(await households(db)).toEqual([]);
+      expect(planned).toEqual([]);
+    },
+  );
+
+  test('nothing chosen to eat is nothing to plan: refused at the list', async () => {
+    const page = await visitor.open('/start');
+    const { values } = formOf(page.body, '/start');
+    const none = Object.fromEntries(
+      Object.keys(values)
+        .filter((name) => name.startsWith('eats-'))
+        .map((name) => [name, '']),
+    );
+
+    const answer = await visitor.submit(page, { form: '/start', fill: none });
+
+    expect(answer.status).toBe(422);
+    expect(wordsOf(answer.body)).toContain('Expected at least one thing you like to eat');
+  });
+
+  test('a box that was unticked comes back unticked', async () => {
+    const page = await visitor.open('/start');
+    const { values } = formOf(page.body, '/start');
+    expect(values.boilingWater).toBe('yes');
+
+    const answer = await visitor.submit(page, { form: '/start', fill: { boilingWater: '', people: '0' } });
+
+    expect(formOf(answer.body, '/start').values.boilingWater).toBeUndefined();
+  });
+
+  test('the same form pressed twice sets up one household', async () => {
+    const page = await visitor.open('/start');
+    const first = await visitor.submit(page, { form: '/start', fill: { region: 'NJ' } });
+    const second = await visitor.submit(page, { form: '/start', fill: { region: 'NJ' } });
+
+    expect([first.status, second.status]).toEqual([303, 303]);
+    expect(await households(db)).toHaveLength(1);
+  });
+});
+
+describe('the demo beside one’s own', () => {
+  test('one looks around in the invented household, then sets up one’s own and stands in it', async () => {
+    expect((await visitor.submitOn('/start', { form: '/start/demo' })).location).toBe('/');
+    const demo = wordsOf((await visitor.open('/')).body);
+    expect(demo).toContain('Thistle Bank');
+    expect(demo).toContain('Set up your own');
+
+    await setUp({ name: 'Larch End' });
+    expect(wordsOf((await visitor.open('/')).body)).toContain('Larch End');
+
+    await visitor.submitOn('/start', { form: '/start/demo' });
+    expect(wordsOf((await visitor.open('/items')).body)).toContain('Thistle Bank');
+    expect((await households(db)).map(({ id }) => id)).toEqual(['larch-end', 'thistle-bank']);
+
+    await visitor.submitOn('/start', { form: '/start/households/larch-end' });
+    expect(wordsOf((await visitor.open('/items')).body)).toContain('Larch End');
+  });
+
+  test('a visitor who chose nothing sees the household of one’s own, not the invented one', async () => {
+    await visitor.submitOn('/start', { form: '/start/demo' });
+    await setUp({ name: 'Larch End' });
+
+    const stranger = new Visitor(app);
+    expect(wordsOf((await stranger.open('/')).body)).toContain('Larch End');
+  });
+
+  test('a cookie that names no household of this file chooses nothing', async () => {
+    await setUp({ name: 'Larch End' });
+
+    const answer = await app.inject({ url: '/', headers: { cookie: 'household=somebody-else' } });
+
+    expect(answer.statusCode).toBe(200);
+    expect(wordsOf(answer.body)).toContain('Larch End');
+    expect((await visitor.open('/start/households/somebody-else')).status).toBe(404);
+  });
+
+  test('what is changed in one household stays out of the other', async () => {
+    await visitor.submitOn('/start', { form: '/start/demo' });
+    const [demo] = await households(db);
+    const before = demo === undefined ? [] : await items(db, demo.id);
+    await setUp({ name: 'Larch End' });
+
+    await visitor.submitOn('/items/new?kind=staple', {
+      form: '/items',
+      fill: { name: 'Buckwheat', packUnits: '2', packPrice: '4.50' },
+    });
+
+    expect(before.length).toBeGreaterThan(20);
+    expect(demo === undefined ? [] : await items(db, demo.id)).toEqual(before);
+    const own = (await households(db)).find(({ isDemo }) => !isDemo);
+    expect((own === undefined ? [] : await items(db, own.id)).map(({ name }) => name)).toContain('Buckwheat');
+    expect((await visitor.open('/items/flour')).status).toBe(404);
+  });
+});
