@@ -30,7 +30,13 @@ import { sealAdviceFor } from '../year/seal-advice.ts';
 import type { BatchHere, SessionHere, SessionKitchen } from '../year/session-here.ts';
 import { type SessionDay, weeksWithSessions } from '../year/week-sessions.ts';
 import { presentLoads } from './canning-loads.ts';
-import { helpFor, presentCautions, presentRefusal, presentSchedule } from './canning-process.ts';
+import {
+  helpFor,
+  presentCautions,
+  presentRefusal,
+  presentSchedule,
+  presentSources,
+} from './canning-process.ts';
 import { presentResults, type ResultSetting } from './canning-results.ts';
 import { presentSetOut } from './canning-set-out.ts';
 import { presentSheet, sheetMark, voidWords } from './canning-sheet.ts';
@@ -212,6 +218,7 @@ function presentDay(
       mark: here.basis.length === 0 ? null : sheetMark(here.basis),
     },
     cautions: presentCautions(schedules),
+    sources: presentSources(schedules, kitchen.reference.sources),
   };
 }
 

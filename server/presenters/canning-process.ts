@@ -1,5 +1,6 @@
 import type { JarSize } from '../../shared/jar.ts';
 import type { Problem } from '../../shared/problems.ts';
+import type { SourceRow } from '../../shared/schemas/reference/source.ts';
 import type { AcidAmount } from '../../src/preserving/acid-dose.ts';
 import { type Caution, cautionsFor, everyCaution } from '../../src/preserving/cautions.ts';
 import { inWords } from '../../src/preserving/citation.ts';
@@ -11,6 +12,7 @@ import type {
   HelpProps,
   ProcessRefusal,
   ScheduleProps,
+  SourceLine,
 } from '../../views/pages/canning-day/process-card.tsx';
 import { formatNumber } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
@@ -113,4 +115,26 @@ export const presentCautions = (schedules: readonly Schedule[]): readonly Cautio
   const all: readonly Caution[] = schedules.length === 0 ? everyCaution : schedules.flatMap(cautionsFor);
   const byText = new Map(all.map((caution) => [caution.text, caution]));
   return [...byText.values()].map(({ text, source }) => ({ key: text, text, source: inWords(source) }));
+};
+
+/** The guides behind the schedules, their acid, their jar rules and the cautions, each once, by its short name. */
+export const presentSources = (
+  schedules: readonly Schedule[],
+  sources: readonly SourceRow[],
+): readonly SourceLine[] => {
+  const cited = new Set([
+    ...schedules.flatMap((schedule) => [
+      schedule.source.sourceId,
+      ...(schedule.jarRule === null ? [] : [schedule.jarRule.source.sourceId]),
+      ...(schedule.acid?.oneOf.map(({ source }) => source.sourceId) ?? []),
+      ...cautionsFor(schedule).map(({ source }) => source.sourceId),
+    ]),
+    ...everyCaution.map(({ source }) => source.sourceId),
+  ]);
+  return sources
+    .filter(({ sourceId }) => cited.has(sourceId))
+    .map(({ sourceId, publisher, title, edition }) => ({
+      key: sourceId,
+      words: `${publisher}: ${title}${edition === '' ? '' : `, ${edition}`}`,
+    }));
 };

@@ -1,4 +1,5 @@
 import type { JarKind } from '../../shared/jar.ts';
+import { kitchenAmount } from '../../src/preserving/display-units.ts';
 import type { Schedule } from '../../src/preserving/schedule.ts';
 import { formatJarKind, formatNumber, formatQuantity } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
@@ -49,11 +50,19 @@ function potLine(batch: BatchHere, supplies: readonly Supply[], reading: Reading
   );
   const supplied = recipe.supplies.map(({ supplyId, quantity }) => {
     const supply = supplies.find(({ id }) => id === supplyId);
-    return `${formatQuantity(quantity * batches, supply?.unit ?? '', reading)} ${supply?.name ?? supplyId}`;
+    return `${measured(quantity * batches, supply?.unit ?? '', reading)} ${supply?.name ?? supplyId}`;
   });
   const acid = batch.canned?.ok ? acidPerJar(batch.canned.value.schedule) : null;
   return `${item.name}, ${formatQuantity(batches, 'batch', reading)}: ${listed([...produce, ...supplied])}${acid === null ? '' : `. Acid for each jar: ${acid}`}`;
 }
+
+const spooned = new Set(['cup', 'tbsp', 'tsp']);
+
+/** Cups and spoons in common fractions, `2¼ cups`; the rest as it is weighed or counted. */
+const measured = (amount: number, unit: string, reading: Reading): string =>
+  spooned.has(unit)
+    ? `${kitchenAmount(amount)} ${amount > 1 && unit === 'cup' ? 'cups' : unit}`
+    : formatQuantity(amount, unit, reading);
 
 const acidPerJar = ({ acid }: Schedule): string | null => {
   const [first] = acid?.oneOf ?? [];

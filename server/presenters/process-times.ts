@@ -15,7 +15,7 @@ import type {
 import type { Choice } from '../../views/parts/form.tsx';
 import { formatNumber } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
-import { jarWords, presentCautions, presentSchedule } from './canning-process.ts';
+import { jarWords, presentCautions, presentSchedule, presentSources } from './canning-process.ts';
 
 type Choices = Pick<
   ProcessTimesPageProps,
@@ -99,6 +99,7 @@ export function presentAnswer(
   query: Pick<ProcessQuery, 'foodKey' | 'jar' | 'method' | 'gauge' | 'altitudeFt'>,
   ruling: Ruling<readonly Schedule[]>,
   reading: Reading,
+  sources: ReferenceTables['sources'],
 ): ProcessAnswer {
   const schedules = ruling.ok ? ruling.value : [];
   const [first] = schedules;
@@ -113,6 +114,7 @@ export function presentAnswer(
     refusals: ruling.ok ? [] : ruling.problems.map(presentRuleRefusal),
     onlyIf: first === undefined || first.method !== 'pressure' ? [] : conditionsOf(first),
     cautions: presentCautions(schedules),
+    sources: presentSources(schedules, sources),
     boiling: first === undefined ? null : boilingWords(query.altitudeFt, reading),
   };
 }

@@ -115,5 +115,5 @@ function lookUp(request: FastifyRequest, typed: Readonly<Record<string, string>>
   };
   const rule = unsafe ? methodRefusal(unsafe) : namedRefusal(food);
   const ruling = rule ? forbidden(rule) : schedulesFor(request.server.reference, query);
-  return { ok: true, value: presentAnswer(query, ruling, request.reading) };
+  return { ok: true, value: presentAnswer(query, ruling, request.reading, request.server.reference.sources) };
 }

@@ -19,6 +19,8 @@ import {
   HelpToFind,
   ProcessCard,
   type ProcessCardProps,
+  type SourceLine,
+  Sources,
 } from './process-card.tsx';
 import { type ResultProps, Results } from './results.tsx';
 import { Sheet, type SheetProps } from './sheet.tsx';
@@ -95,6 +97,7 @@ export interface CanningDayProps {
     readonly mark: string | null;
   };
   readonly cautions: readonly CautionLine[];
+  readonly sources: readonly SourceLine[];
 }
 
 export interface CanningDayPageProps {
@@ -203,6 +206,7 @@ const Day = ({ day }: { day: CanningDayProps }) => (
         <Sheets sheets={day.sheets} isBegun={day.isBegun} />
         <Part title="Mind" id="cautions">
           <Cautions cautions={day.cautions} />
+          <Sources sources={day.sources} />
         </Part>
       </div>
     </div>

@@ -126,3 +126,23 @@ export const Cautions = ({ cautions }: { cautions: readonly CautionLine[] }) => 
     ))}
   </ul>
 );
+
+/** What the short names of sources stand for. */
+export interface SourceLine {
+  readonly key: string;
+  readonly words: string;
+}
+
+export const Sources = ({ sources }: { sources: readonly SourceLine[] }) =>
+  sources.length === 0 ? null : (
+    <details class="sources">
+      <summary>Which guides these are</summary>
+      <ul class="plain-list">
+        {sources.map(({ key, words }) => (
+          <li key={key}>
+            <strong>{key}</strong> {words}
+          </li>
+        ))}
+      </ul>
+    </details>
+  );

@@ -10,6 +10,8 @@ import {
   HelpToFind,
   ScheduleLarge,
   type ScheduleProps,
+  type SourceLine,
+  Sources,
 } from '../canning-day/process-card.tsx';
 
 export interface RefusalLine {
@@ -27,6 +29,7 @@ export interface ProcessAnswer {
   /** What must be true of the canner besides. */
   readonly onlyIf: readonly string[];
   readonly cautions: readonly CautionLine[];
+  readonly sources: readonly SourceLine[];
   /** Why water boils cooler up there; for explanation only. */
   readonly boiling: string | null;
 }
@@ -199,6 +202,7 @@ const Answer = ({ answer }: { answer: ProcessAnswer }) => (
     {answer.boiling === null ? null : <p class="quiet">{answer.boiling}</p>}
     <h3 class="cautions-title">Mind</h3>
     <Cautions cautions={answer.cautions} />
+    <Sources sources={answer.sources} />
   </Part>
 );
 
