@@ -1,7 +1,15 @@
 import { existsSync, mkdirSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import SQLite from 'better-sqlite3';
-import { Kysely, type MigrationProvider, SqliteAdapter, SqliteDialect, type Transaction } from 'kysely';
+import {
+  type DatabaseConnection,
+  Kysely,
+  type MigrationProvider,
+  SqliteAdapter,
+  SqliteDialect,
+  SqliteDriver,
+  type Transaction,
+} from 'kysely';
 import { ShelfwardError } from '../../shared/problems.ts';
 import { backUpOpen, backupFolder } from './backup.ts';
 import { migrateToLatest, missingSteps, stepsInFolder } from './migrate.ts';
@@ -20,9 +28,34 @@ class WholeStepsAdapter extends SqliteAdapter {
   }
 }
 
-class WholeStepsDialect extends SqliteDialect {
+/** A full disk ends the transaction by itself; taking it back once more would hide why. */
+class OnceTakenBackDriver extends SqliteDriver {
+  readonly #sqlite: SQLite.Database;
+
+  constructor(sqlite: SQLite.Database) {
+    super({ database: sqlite });
+    this.#sqlite = sqlite;
+  }
+
+  override async rollbackTransaction(connection: DatabaseConnection): Promise<void> {
+    if (this.#sqlite.inTransaction) await super.rollbackTransaction(connection);
+  }
+}
+
+class DurableDialect extends SqliteDialect {
+  readonly #sqlite: SQLite.Database;
+
+  constructor(sqlite: SQLite.Database) {
+    super({ database: sqlite });
+    this.#sqlite = sqlite;
+  }
+
   override createAdapter(): SqliteAdapter {
     return new WholeStepsAdapter();
+  }
+
+  override createDriver(): SqliteDriver {
+    return new OnceTakenBackDriver(this.#sqlite);
   }
 }
 
@@ -37,7 +70,7 @@ export async function openDatabase(
 ): Promise<Database> {
   const wasThere = file !== ':memory:' && existsSync(file);
   const sqlite = connect(file);
-  const db = new Kysely<Tables>({ dialect: new WholeStepsDialect({ database: sqlite }) });
+  const db = new Kysely<Tables>({ dialect: new DurableDialect(sqlite) });
   try {
     const [first] = await missingSteps(db, provider);
     if (wasThere && first !== undefined && holdsTables(sqlite))
