@@ -44,7 +44,7 @@ const weeksAhead = async (page: Page): Promise<string> => {
 /** One jar stands there, near its best-quality date: taking it empties the shelf and settles its notice. */
 const lastJar = {
   path: 'grape-jelly',
-  notice: 'Eat soon: 1 jar of Grape jelly',
+  notice: '1 jar of Grape jelly put up on',
 };
 
 interface JarSeen {
