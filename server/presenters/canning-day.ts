@@ -54,6 +54,8 @@ export interface CanningDayPicture {
   readonly names: PlannedNames;
   readonly plan: Plan | null;
   readonly waiting: readonly WaitingMaterial[];
+  /** Days of which some seals are still to be checked. */
+  readonly unchecked: readonly CalendarDate[];
   readonly byProduct: (recipe: Recipe) => ByProduct | null;
   readonly now: number;
   readonly today: CalendarDate;
@@ -99,6 +101,12 @@ export function presentCanningDayPage(
             isCurrent: day.on === shown?.day.on,
           })),
     day: shown === null || week === null ? null : presentDay(picture, week, shown, keys, sentBack),
+    unchecked: picture.unchecked
+      .filter((on) => on !== shown?.day.on)
+      .map((on) => ({
+        href: `${weekPath(weekOf(on))}?day=${on}#results`,
+        words: `Check the seals of ${formatLongDay(on, reading)}`,
+      })),
     waiting: picture.waiting.map((material) => ({
       id: material.id,
       words: waitingWords(material, reading),

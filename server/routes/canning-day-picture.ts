@@ -1,8 +1,8 @@
 import type { FastifyRequest } from 'fastify';
 import { ShelfwardError } from '../../shared/problems.ts';
-import { calendarDate, type WeekKey, weekKey, weekOf } from '../../shared/week.ts';
+import { addDays, calendarDate, type WeekKey, weekKey, weekOf } from '../../shared/week.ts';
 import type { CanningDayPicture, DayPicture } from '../presenters/canning-day.ts';
-import { batchResults } from '../queries/batch-results.ts';
+import { type BatchResult, batchResults } from '../queries/batch-results.ts';
 import {
   canningSessions,
   loadsOfDay,
@@ -41,7 +41,7 @@ export async function canningDayPicture(
 ): Promise<CanningDayPicture> {
   const { household, today, reading } = request;
   const { db, reference, now } = request.server;
-  const [names, plan, hours, owned, sessions, waiting, known] = await Promise.all([
+  const [names, plan, hours, owned, sessions, waiting, known, recent] = await Promise.all([
     plannedNames(request),
     newestPlan(db, household.id),
     kitchenHours(db, household.id),
@@ -49,6 +49,7 @@ export async function canningDayPicture(
     canningSessions(db, household.id),
     waitingMaterials(db, household.id),
     materials(db, household.id),
+    batchResults(db, household.id, { from: addDays(today, -sealsLookedBackDays), to: today }),
   ]);
   const week = named ?? nextCanningWeek(plan?.plan ?? null, sessions, today);
   const planned = plan?.plan.weeks.find((one) => one.week === week) ?? null;
@@ -61,12 +62,19 @@ export async function canningDayPicture(
     names,
     plan: plan?.plan ?? null,
     waiting,
+    unchecked: [...new Set(recent.filter(hasUncheckedSeals).map(({ madeOn }) => madeOn))],
     byProduct: (recipe) => byProductOf(recipe, known, reference),
     now: now(),
     today,
     reading,
   };
 }
+
+/** Seals that nobody checked are asked about for so long. */
+const sealsLookedBackDays = 7;
+
+const hasUncheckedSeals = ({ lots }: BatchResult): boolean =>
+  lots.some(({ isProcessed, sealCheck }) => isProcessed && sealCheck === null);
 
 /** The day asked for; without one the day that is next or in hand, or the week's last. */
 export function dayIn(picture: CanningDayPicture, asked: string | undefined): SessionDay | null {

@@ -23,6 +23,11 @@ const pages: Readonly<Record<string, string>> = {
   buying: '/buying',
   kitchen: '/kitchen',
   notices: '/notices',
+  'canning-day': '/canning-day',
+  'look-back': '/look-back',
+  labels: '/labels',
+  calendar: '/calendar',
+  start: '/start',
   'not-found': '/nothing-here',
 };
 

@@ -14,6 +14,7 @@ import {
   dayPath,
   hours,
 } from '../../builders/canning-pages.ts';
+import { keepPlanOf } from '../../builders/planned-week.ts';
 import { greenBeans, plumJam, quinceYard } from '../../builders/quince-yard.ts';
 import { wordsOf } from '../../builders/visitor.ts';
 
@@ -203,6 +204,18 @@ describe('the next day’s look at the seals', () => {
 
     expect(words).toMatch(/Check the seals between Sat, Aug 22, 9:00\sPM and Sun, Aug 23, 9:00\sAM\./);
     expect(words).toContain('Press the middle of the lid: it must not spring back.');
+  });
+
+  it('is still asked for when the next canning week has begun', async () => {
+    await pages.db.deleteFrom('plan').execute();
+    await keepPlanOf(pages.db, quinceYard, { '2026-W35': [{ recipe: 'green-beans-batch', batches: 1 }] });
+    pages.clock.at += hours(48);
+
+    const { body } = await pages.visitor.open('/canning-day');
+
+    expect(wordsOf(body)).toContain('Saturday, August 29');
+    expect(body).toContain('href="/canning-day/2026-W34?day=2026-08-22#results"');
+    expect(wordsOf(body)).toContain('Check the seals of Saturday, August 22');
   });
 
   it('takes a jar that failed off the shelf and keeps how it is saved', async () => {

@@ -110,6 +110,7 @@ export interface CanningDayPageProps {
   readonly help: readonly HelpProps[];
   readonly days: readonly DayTab[];
   readonly day: CanningDayProps | null;
+  readonly unchecked: readonly { readonly href: string; readonly words: string }[];
   readonly waiting: readonly WaitingLine[];
   readonly otherWeeks: readonly { readonly href: string; readonly week: string; readonly what: string }[];
   readonly clockScript: string;
@@ -128,6 +129,11 @@ export const CanningDayPage = (props: CanningDayPageProps) => (
     <h1 class="page-title">{props.day?.title ?? 'Canning day'}</h1>
     {props.days.length > 1 ? <DayTabs days={props.days} /> : null}
     {props.empty === null ? null : <EmptyState text={props.empty.text} action={props.empty.action} />}
+    {props.unchecked.map(({ href, words }) => (
+      <p key={href} class="banner">
+        <a href={href}>{words}</a>
+      </p>
+    ))}
     <HelpToFind help={props.help} />
     {props.day === null ? null : <Day day={props.day} />}
     <Waiting waiting={props.waiting} />
