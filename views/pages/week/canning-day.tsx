@@ -113,7 +113,7 @@ export const Decision = ({ state, recipeId, recipeName, week, batches, keys }: D
     {decisionWords[state] === null ? null : <span>{decisionWords[state]}</span>}
     {state === 'free' ? (
       <>
-        <Button weight="quiet" name="decision" value="pinned" label={`Keep ${recipeName} in this week`}>
+        <Button weight="quiet" name="decision" value="pinned" label={`Keep in this week: ${recipeName}`}>
           Keep in this week
         </Button>
         <Button weight="quiet" name="decision" value="ruled-out" label={`Not in this week: ${recipeName}`}>
@@ -121,7 +121,7 @@ export const Decision = ({ state, recipeId, recipeName, week, batches, keys }: D
         </Button>
       </>
     ) : (
-      <Button weight="quiet" name="decision" value="free" label={`Let the plan decide about ${recipeName}`}>
+      <Button weight="quiet" name="decision" value="free" label={`Let the plan decide: ${recipeName}`}>
         Let the plan decide
       </Button>
     )}
