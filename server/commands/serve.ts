@@ -7,7 +7,9 @@ import { buildApp } from '../app.ts';
 import { momentIn, wallClock } from '../clock.ts';
 import { type Database, openDatabase } from '../database/database.ts';
 import { makeDemoHousehold } from '../demo/make-demo.ts';
+import { type MailJob, openMailJob } from '../jobs/mail-job.ts';
 import { openPlanJob, type PlanJob } from '../jobs/plan-job.ts';
+import { smtpMailer } from '../mail/mailer.ts';
 import { type Household, households } from '../queries/household.ts';
 import { newestPlan } from '../queries/plans.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
@@ -22,6 +24,9 @@ const given = {
   database: { type: 'string' },
   'demo-if-empty': { type: 'boolean' },
 } as const;
+
+/** How often it is looked whether a letter is due or waits. */
+const lettersEveryMs = 60_000;
 
 /** Serves the program on this machine only, until it is told to stop. */
 export async function run(args: readonly string[]): Promise<number> {
@@ -57,8 +62,10 @@ export async function run(args: readonly string[]): Promise<number> {
     onError: (cause) => console.error(cause),
   });
   const app = await buildApp({ db, reference, now: wallClock, planJob });
+  let mailJob: MailJob | null = null;
   const close = async () => {
     await app.close();
+    await mailJob?.close();
     await planJob.close();
     await closePlanner();
     await db.destroy();
@@ -78,6 +85,18 @@ export async function run(args: readonly string[]): Promise<number> {
   }
   const { port } = app.server.address() as AddressInfo;
   const address = `http://127.0.0.1:${port}`;
+  const { mail } = settings.value;
+  if (mail !== null) {
+    mailJob = openMailJob({
+      db,
+      reference,
+      now: wallClock,
+      mailer: smtpMailer(mail),
+      address: mail.address || address,
+      onError: (cause) => console.error(cause),
+    });
+    mailJob.start(lettersEveryMs);
+  }
   const telling = tellFirstWeeks({ db, planJob, address, reference, stopping: stopping.signal }).catch(
     (cause: unknown) => console.error(cause),
   );

@@ -11,6 +11,7 @@ import kitchen from './kitchen.ts';
 import labels from './labels.ts';
 import lookBack from './look-back.ts';
 import newItems from './new-items.ts';
+import noticeSettings from './notice-settings.ts';
 import notices from './notices.ts';
 import offline from './offline.ts';
 import plans from './plans.ts';
@@ -64,4 +65,5 @@ export const routes: readonly FastifyPluginAsync[] = [
   files,
   offline,
   shelfSheet,
+  noticeSettings,
 ];

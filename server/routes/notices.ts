@@ -1,6 +1,7 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import type { Problem } from '../../shared/problems.ts';
+import { found, type Outcome, type Problem } from '../../shared/problems.ts';
+import { dateField, readForm } from '../../shared/schemas/form-fields.ts';
 import { addDays, type CalendarDate } from '../../shared/week.ts';
 import type { Message } from '../../views/layout/frame.ts';
 import { NoticesList, NoticesPage } from '../../views/pages/notices/notices-page.tsx';
@@ -12,16 +13,25 @@ import { wantsPart } from './wants-part.ts';
 
 /** A notice put off comes back after a week. */
 const laterDays = 7;
-const answer = z.enum(['done', 'later', 'now']);
+const answer = z.enum(['done', 'later', 'until', 'now']);
+const untilForm = z.object({ until: dateField('Remind me on') });
 
-const asAnswer = (said: z.output<typeof answer>, today: CalendarDate): NoticeAnswer => {
+const asAnswer = (
+  said: z.output<typeof answer>,
+  body: unknown,
+  today: CalendarDate,
+): Outcome<NoticeAnswer> => {
   switch (said) {
     case 'done':
-      return { state: 'done' };
+      return found({ state: 'done' });
     case 'later':
-      return { state: 'snoozed', until: addDays(today, laterDays) };
+      return found({ state: 'snoozed', until: addDays(today, laterDays) });
+    case 'until': {
+      const read = readForm(untilForm, body);
+      return read.ok ? found({ state: 'snoozed', until: read.value.until }) : read;
+    }
     case 'now':
-      return { state: 'open' };
+      return found({ state: 'open' });
   }
 };
 
@@ -32,11 +42,8 @@ const notices: FastifyPluginAsync = async (app) => {
     const parsed = answer.safeParse(sentText(request, 'answer'));
     if (!parsed.success) return showAll(request, reply, [unknownAnswer]);
 
-    const outcome = await answerNotice(
-      recordingOf(request),
-      request.params.id,
-      asAnswer(parsed.data, request.today),
-    );
+    const said = asAnswer(parsed.data, request.body, request.today);
+    const outcome = said.ok ? await answerNotice(recordingOf(request), request.params.id, said.value) : said;
 
     if (!outcome.ok) return showAll(request, reply, outcome.problems);
     if (!wantsPart(request)) return seeOther(reply, '/notices');

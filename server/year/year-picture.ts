@@ -4,13 +4,14 @@ import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { type CalendarDate, weekOf } from '../../shared/week.ts';
 import type { UseForecast } from '../../src/consumption/use-forecast.ts';
 import type { YearlyTarget } from '../../src/consumption/yearly-target.ts';
-import { defaultNoticeSettings, type Notice } from '../../src/notices/notice.ts';
+import type { Notice, NoticeSettings } from '../../src/notices/notice.ts';
 import { noticesFor } from '../../src/notices/notices-for.ts';
 import type { PlanPath } from '../../src/planning/plan-path.ts';
 import type { ShelfProjection } from '../../src/shelf/shelf-projection.ts';
 import type { Database } from '../database/database.ts';
 import { householdById } from '../queries/household.ts';
 import type { Item } from '../queries/items.ts';
+import { noticeSettings } from '../queries/notice-settings.ts';
 import { type KeptPlan, newestPlan } from '../queries/plans.ts';
 import { type LotOnShelf, usualUnits } from '../queries/shelf.ts';
 import { itemOutlook } from './item-outlook.ts';
@@ -64,17 +65,18 @@ export async function yearPicture(
   asOf: CalendarDate,
   reference: ReferenceTables,
 ): Promise<YearPicture> {
-  const [{ factsVersion }, plan] = await Promise.all([
+  const [{ factsVersion }, plan, settings] = await Promise.all([
     householdById(db, householdId),
     newestPlan(db, householdId),
+    noticeSettings(db, householdId),
   ]);
-  const key = `${factsVersion} ${plan?.id ?? 'no plan'} ${asOf}`;
+  const key = `${factsVersion} ${plan?.id ?? 'no plan'} ${asOf} ${Object.values(settings.leadDays).join(' ')}`;
   const pictures = lastPictures.get(db) ?? new Map<HouseholdId, KeptPicture>();
   lastPictures.set(db, pictures);
   const last = pictures.get(householdId);
   if (last?.key === key) return last.picture;
   const picture = loadPlanningYear(db, householdId, asOf, reference).then((loaded) =>
-    pictureOf(loaded, plan),
+    pictureOf(loaded, plan, settings),
   );
   pictures.set(householdId, { key, picture });
   const forget = () => {
@@ -87,7 +89,11 @@ export async function yearPicture(
   return picture;
 }
 
-async function pictureOf(loaded: LoadedYear, plan: KeptPlan | null): Promise<YearPicture> {
+async function pictureOf(
+  loaded: LoadedYear,
+  plan: KeptPlan | null,
+  settings: NoticeSettings,
+): Promise<YearPicture> {
   const items: ItemYear[] = [];
   for (const item of loaded.facts.items) {
     items.push(...itemYear(loaded, item, plan));
@@ -100,7 +106,7 @@ async function pictureOf(loaded: LoadedYear, plan: KeptPlan | null): Promise<Yea
     items,
     itemYearById: new Map(items.map((year) => [year.item.id, year])),
     plan,
-    notices: noticesFor(noticePicture(loaded, items, plan), defaultNoticeSettings),
+    notices: noticesFor(noticePicture(loaded, items, plan), settings),
   };
 }
 

@@ -1,7 +1,7 @@
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
-import { Button } from '../../parts/button.tsx';
-import { type FormKeys, PostForm } from '../../parts/form.tsx';
+import { Button, ButtonLink } from '../../parts/button.tsx';
+import { type FormKeys, InputField, PostForm } from '../../parts/form.tsx';
 import { type NoticeLine, NoticeReason, NoticeWords } from '../../parts/notice-list.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 
@@ -38,6 +38,9 @@ export const NoticesPage = ({ frame, summary, groups, later }: NoticesPageProps)
   >
     <h1 class="page-title">Notices</h1>
     <p class="page-line">{summary}</p>
+    <p class="page-actions">
+      <ButtonLink href="/notices/settings">How soon, and letters</ButtonLink>
+    </p>
     <NoticesList groups={groups} later={later} />
   </Page>
 );
@@ -65,6 +68,21 @@ export const NoticesList = ({ groups, later }: NoticesListProps) => (
                 <Button weight="quiet" name="answer" value="later">
                   Remind me in a week
                 </Button>
+                <details class="notice-until">
+                  <summary>
+                    On another day<span class="heard-only">{`: ${notice.reason}`}</span>
+                  </summary>
+                  <InputField
+                    form={`notice-${notice.id}`}
+                    name="until"
+                    type="date"
+                    label="Remind me on"
+                    value=""
+                  />
+                  <Button name="answer" value="until">
+                    Put off
+                  </Button>
+                </details>
               </PostForm>
             </li>
           ))}

@@ -1,0 +1,78 @@
+import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import type { Clock } from '../clock.ts';
+import type { Database } from '../database/database.ts';
+import { lettersDue } from '../mail/letters-due.ts';
+import type { Mailer } from '../mail/mailer.ts';
+import { type Household, households } from '../queries/household.ts';
+import { lettersToSend } from '../queries/letters.ts';
+import { letterFailed, letterSent, writeLetter } from '../records/letters.ts';
+
+export interface MailJob {
+  /** Writes what is due and sends what waits; a second call while one runs waits for that one. */
+  run(): Promise<void>;
+  /** Runs again and again from now on. */
+  start(everyMs: number): void;
+  close(): Promise<void>;
+}
+
+export interface MailJobParts {
+  readonly db: Database;
+  readonly reference: ReferenceTables;
+  readonly now: Clock;
+  readonly mailer: Mailer;
+  /** Where the pages are. */
+  readonly address: string;
+  /** Told of what went wrong in our own code. */
+  readonly onError?: (cause: unknown) => void;
+}
+
+/** Letters of every household: written when due, sent until the mail server takes them. */
+export function openMailJob(parts: MailJobParts): MailJob {
+  let running: Promise<void> | null = null;
+  let timer: NodeJS.Timeout | undefined;
+
+  const runOnce = async (): Promise<void> => {
+    for (const household of await households(parts.db)) {
+      try {
+        await ofHousehold(parts, household);
+      } catch (cause) {
+        parts.onError?.(cause);
+      }
+    }
+  };
+  const run = (): Promise<void> => {
+    running ??= runOnce().finally(() => {
+      running = null;
+    });
+    return running;
+  };
+  return {
+    run,
+    start: (everyMs) => {
+      timer = setInterval(() => void run(), everyMs);
+      timer.unref();
+    },
+    close: async () => {
+      clearInterval(timer);
+      await running;
+      parts.mailer.close();
+    },
+  };
+}
+
+async function ofHousehold(
+  { db, reference, now, mailer, address }: MailJobParts,
+  household: Household,
+): Promise<void> {
+  for (const letter of await lettersDue({ db, reference, household, at: now(), address }))
+    await writeLetter(db, household.id, letter, now());
+  for (const letter of await lettersToSend(db, household.id, now())) {
+    try {
+      await mailer.send(letter);
+      await letterSent(db, household.id, letter, now());
+    } catch (cause) {
+      const failure = cause instanceof Error ? cause.message : String(cause);
+      await letterFailed(db, household.id, letter, failure, now());
+    }
+  }
+}

@@ -1,0 +1,37 @@
+import nodemailer from 'nodemailer';
+import type { Letter } from '../queries/letters.ts';
+import type { MailSettings } from '../settings.ts';
+
+/** Sends one letter; rejects with the reason when it could not. */
+export interface Mailer {
+  send(letter: Letter): Promise<void>;
+  close(): void;
+}
+
+const patienceMs = 20_000;
+
+/** Letters by SMTP. The same letter keeps its Message-ID, so that one sent twice is known as one. */
+export function smtpMailer({ smtp, from }: Pick<MailSettings, 'smtp' | 'from'>): Mailer {
+  const transport = nodemailer.createTransport({
+    url: smtp,
+    connectionTimeout: patienceMs,
+    greetingTimeout: patienceMs,
+    socketTimeout: patienceMs,
+    disableFileAccess: true,
+    disableUrlAccess: true,
+  });
+  return {
+    send: async (letter) => {
+      await transport.sendMail({
+        from,
+        to: letter.recipient,
+        subject: letter.subject,
+        text: letter.plain,
+        html: letter.html,
+        messageId: `<${letter.id}@shelfward>`,
+        headers: { 'auto-submitted': 'auto-generated' },
+      });
+    },
+    close: () => transport.close(),
+  };
+}

@@ -1,0 +1,145 @@
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import type { Problem } from '../../shared/problems.ts';
+import { readForm, typedValues } from '../../shared/schemas/form-fields.ts';
+import { mailWishForm, noticeLeadForm } from '../../shared/schemas/notice-settings.ts';
+import { dateInZone } from '../../shared/week.ts';
+import { defaultNoticeSettings } from '../../src/notices/notice.ts';
+import type { Message } from '../../views/layout/frame.ts';
+import { NoticeSettingsPage } from '../../views/pages/notices/notice-settings-page.tsx';
+import { formatDate } from '../../views/words/format.ts';
+import { fieldProblems } from '../presenters/field-problems.ts';
+import { type Letter, letters, mailWish } from '../queries/letters.ts';
+import { noticeSettings } from '../queries/notice-settings.ts';
+import { endMail, kindOfField, leadFields, setMailWish, setNoticeLeads } from '../records/notice-settings.ts';
+import { recordingOf, seeOther, statusOf } from './posting.ts';
+
+const lettersShown = 10;
+const pageQuery = z.object({ said: z.string().max(20).catch('') });
+const said: Readonly<Record<string, Message>> = {
+  saved: { tone: 'done', text: 'Saved.' },
+  ended: { tone: 'done', text: 'No more letters are sent.' },
+};
+
+const leadWords = {
+  bestByNear: { label: 'Eat soon', hint: 'Before the last day of best quality.' },
+  runsOut: { label: 'Runs out', hint: 'Before the shelf is likely bare.' },
+  harvestOpens: { label: 'Harvest opens', hint: 'Before the first day.' },
+  harvestCloses: { label: 'Harvest closes', hint: 'Before the last day.' },
+  buyForSession: { label: 'To buy', hint: 'Before the canning week.' },
+  gaugeCheck: { label: 'Gauge check', hint: 'Before a year is over.' },
+} as const;
+
+interface SentBack {
+  readonly form: 'leads' | 'mail';
+  readonly values: Readonly<Record<string, string>>;
+  readonly problems: readonly Problem[];
+}
+
+const settings: FastifyPluginAsync = async (app) => {
+  app.get('/notices/settings', (request, reply) =>
+    sendSettings(request, reply, said[pageQuery.parse(request.query).said] ?? null, null),
+  );
+
+  app.post('/notices/settings', async (request, reply) => {
+    const asked = readForm(noticeLeadForm, request.body);
+    const outcome = asked.ok ? await setNoticeLeads(recordingOf(request), asked.value) : asked;
+    if (outcome.ok) return seeOther(reply, '/notices/settings?said=saved');
+    return sendSettings(request, reply, null, {
+      form: 'leads',
+      values: typedValues(request.body),
+      problems: outcome.problems,
+    });
+  });
+
+  app.post('/notices/letters', async (request, reply) => {
+    const asked = readForm(mailWishForm, request.body);
+    const outcome = asked.ok ? await setMailWish(recordingOf(request), asked.value) : asked;
+    if (outcome.ok) return seeOther(reply, '/notices/settings?said=saved#letters');
+    return sendSettings(request, reply, null, {
+      form: 'mail',
+      values: typedValues(request.body),
+      problems: outcome.problems,
+    });
+  });
+
+  app.post('/notices/letters/end', async (request, reply) => {
+    await endMail(recordingOf(request));
+    return seeOther(reply, '/notices/settings?said=ended#letters');
+  });
+};
+
+export default settings;
+
+async function sendSettings(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  message: Message | null,
+  sentBack: SentBack | null,
+): Promise<FastifyReply> {
+  const { db } = request.server;
+  const { id } = request.household;
+  const [{ leadDays }, wish, written] = await Promise.all([
+    noticeSettings(db, id),
+    mailWish(db, id),
+    letters(db, id, lettersShown),
+  ]);
+  const typed = (form: SentBack['form']) => (sentBack?.form === form ? sentBack.values : null);
+  const problems = (form: SentBack['form'], fields: readonly string[]) =>
+    sentBack?.form === form ? fieldProblems(sentBack.problems, fields) : {};
+  const mail = typed('mail');
+  return reply.page(
+    NoticeSettingsPage,
+    {
+      frame: await reply.frame(message),
+      leads: {
+        keys: reply.formKeys(),
+        problems: problems('leads', leadFields),
+        targetNotMet: leadDays['target not met'] !== null,
+        fields: Object.entries(leadWords).map(([name, { label, hint }]) => {
+          const kind = kindOfField(name as keyof typeof leadWords);
+          const days = leadDays[kind];
+          return {
+            name,
+            label,
+            hint: `${hint} Usually ${defaultNoticeSettings.leadDays[kind] ?? 0}.`,
+            value: typed('leads')?.[name] ?? (days === null ? '' : String(days)),
+          };
+        }),
+      },
+      mail: {
+        keys: reply.formKeys(),
+        problems: problems('mail', ['address', 'weekday']),
+        address: mail?.address ?? wish?.address ?? '',
+        weekly: mail === null ? (wish?.weekly ?? true) : mail.weekly !== undefined,
+        weekday: mail?.weekday ?? String(wish?.weekday ?? 5),
+        urgent: mail === null ? (wish?.urgent ?? true) : mail.urgent !== undefined,
+        end: wish === null ? null : reply.formKeys(),
+      },
+      letters: written.map((letter) => ({
+        key: letter.id,
+        subject: letter.subject,
+        written: formatDate(dateInZone(letter.writtenAt, request.household.timeZone), request.reading),
+        standing: standingOf(letter, request),
+      })),
+    },
+    sentBack === null ? 200 : statusOf(sentBack.problems),
+  );
+}
+
+function standingOf(
+  { sentAt, tryAt, failure }: Letter,
+  { household, reading }: Pick<FastifyRequest, 'household' | 'reading'>,
+): string {
+  const moment = (at: number): string =>
+    new Intl.DateTimeFormat(reading.locale, {
+      timeZone: household.timeZone,
+      dateStyle: 'medium',
+      timeStyle: 'short',
+    }).format(new Date(at));
+  if (sentAt !== null) return `sent ${moment(sentAt)}`;
+  if (tryAt === null) return `given up. ${failure ?? ''}`;
+  return failure === null
+    ? 'waits to be sent'
+    : `could not be sent: ${failure} Tried again ${moment(tryAt)}.`;
+}

@@ -1,0 +1,33 @@
+import { z } from 'zod';
+import { choiceField, optionalNumberField, textField, tickField } from './form-fields.ts';
+
+const days = (label: string) =>
+  optionalNumberField({ label, from: 0, to: 365, unit: 'days', whole: true, example: '14' });
+
+/** Days before its day from which a notice is given; empty gives none. What stays until mended is on or off. */
+export const noticeLeadForm = z.object({
+  bestByNear: days('Eat soon'),
+  runsOut: days('Runs out'),
+  harvestOpens: days('Harvest opens'),
+  harvestCloses: days('Harvest closes'),
+  buyForSession: days('To buy'),
+  gaugeCheck: days('Gauge check'),
+  targetNotMet: tickField(),
+});
+export type NoticeLeads = Readonly<z.output<typeof noticeLeadForm>>;
+
+export const weekdays = ['1', '2', '3', '4', '5', '6', '7'] as const;
+
+/** Where letters go, and which. */
+export const mailWishForm = z.object({
+  address: textField('Mail address', 254).refine(
+    (text) => /^[^\s@<>,;"]+@[^\s@<>,;"]+\.[^\s@<>,;"]+$/.test(text),
+    {
+      message: 'Mail address must be like name@example.org; what you wrote is not. Write one address.',
+    },
+  ),
+  weekly: tickField(),
+  weekday: choiceField('Day of the letter', weekdays),
+  urgent: tickField(),
+});
+export type MailWishRequest = Readonly<z.output<typeof mailWishForm>>;

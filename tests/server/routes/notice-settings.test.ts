@@ -1,0 +1,111 @@
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { mailWish } from '../../../server/queries/letters.ts';
+import { noticeSettings } from '../../../server/queries/notice-settings.ts';
+import { standingNotices } from '../../../server/queries/notices.ts';
+import { plumJam, quinceYard, shelve } from '../../builders/quince-yard.ts';
+import { type QuinceYardPages, quinceYardPages } from '../../builders/quince-yard-pages.ts';
+import { wordsOf } from '../../builders/visitor.ts';
+
+let pages: QuinceYardPages;
+beforeEach(async () => {
+  pages = await quinceYardPages();
+  // 44 days before its date: two more than a notice is usually given.
+  await shelve(pages.db, {
+    id: 'jam',
+    itemId: plumJam,
+    units: 9,
+    madeOn: '2025-10-01',
+    bestQualityUntil: '2026-09-30',
+  });
+});
+afterEach(() => pages.close());
+
+const eatSoon = async () => {
+  await pages.visitor.open('/notices');
+  return (await standingNotices(pages.db, quinceYard)).filter(({ kind }) => kind === 'best by near');
+};
+const save = (fill: Record<string, string>) =>
+  pages.visitor.submitOn('/notices/settings', { form: '/notices/settings', fill });
+
+describe('how soon notices come', () => {
+  it('follows what was said, at once', async () => {
+    expect(await eatSoon()).toHaveLength(0);
+
+    await save({ bestByNear: '60' });
+    expect(await eatSoon()).toHaveLength(1);
+
+    await save({ bestByNear: '' });
+    expect((await noticeSettings(pages.db, quinceYard)).leadDays['best by near']).toBe(null);
+    expect(await eatSoon()).toHaveLength(0);
+  });
+
+  it('leaves what is set aside always told', async () => {
+    await save({ bestByNear: '', runsOut: '', harvestOpens: '' });
+
+    expect((await noticeSettings(pages.db, quinceYard)).leadDays).toMatchObject({
+      'set aside': 0,
+      'altitude unknown': 0,
+      'runs out': null,
+    });
+  });
+
+  it('refuses what is no number of days and keeps it', async () => {
+    const answer = await save({ bestByNear: '1000' });
+
+    expect(answer.status).toBe(422);
+    expect(wordsOf(answer.body)).toContain('Eat soon must be a whole number from 0 to 365 days');
+    expect(answer.body).toMatch(/name="bestByNear"[^>]* value="1000"/);
+  });
+});
+
+describe('where letters go', () => {
+  it('is asked for, and taken back', async () => {
+    await pages.visitor.submitOn('/notices/settings', {
+      form: '/notices/letters',
+      fill: { address: 'pantry@example.org', weekday: '6' },
+    });
+    expect(await mailWish(pages.db, quinceYard)).toEqual({
+      address: 'pantry@example.org',
+      weekly: true,
+      weekday: 6,
+      urgent: true,
+    });
+
+    await pages.visitor.submitOn('/notices/settings', { form: '/notices/letters/end' });
+    expect(await mailWish(pages.db, quinceYard)).toBe(null);
+  });
+
+  it.each(['', 'nobody', 'a@b', 'one@example.org,two@example.org', 'a@example.org\nbcc:x@example.org'])(
+    'refuses %j',
+    async (address) => {
+      const answer = await pages.visitor.submitOn('/notices/settings', {
+        form: '/notices/letters',
+        fill: { address },
+      });
+
+      expect(answer.status).toBe(422);
+      expect(await mailWish(pages.db, quinceYard)).toBe(null);
+    },
+  );
+});
+
+describe('putting a notice off to a day', () => {
+  it('lets it sleep until then, and refuses a day that has passed', async () => {
+    await save({ bestByNear: '60' });
+    const [notice] = await eatSoon();
+    const form = `/notices/${notice?.id}`;
+
+    const past = await pages.visitor.submitOn('/notices', {
+      form,
+      fill: { answer: 'until', until: '2026-08-01' },
+    });
+    expect(past.status).toBe(422);
+    expect(wordsOf(past.body)).toContain('Expected a day after today, 2026-08-17');
+
+    const empty = await pages.visitor.submitOn('/notices', { form, fill: { answer: 'until', until: '' } });
+    expect(empty.status).toBe(422);
+
+    await pages.visitor.submitOn('/notices', { form, fill: { answer: 'until', until: '2026-09-05' } });
+    expect(await eatSoon()).toMatchObject([{ state: 'snoozed', snoozedUntil: '2026-09-05' }]);
+  });
+});

@@ -1,0 +1,156 @@
+import type { Frame } from '../../layout/frame.ts';
+import { Page } from '../../layout/page.tsx';
+import { Button } from '../../parts/button.tsx';
+import { DataTable } from '../../parts/data-table.tsx';
+import {
+  CheckField,
+  type FieldProblems,
+  type FormKeys,
+  InputField,
+  PostForm,
+  SelectField,
+} from '../../parts/form.tsx';
+import { EmptyState, Part } from '../../parts/part.tsx';
+
+export interface NoticeSettingsPageProps {
+  readonly frame: Frame;
+  readonly leads: {
+    readonly keys: FormKeys;
+    readonly problems: FieldProblems;
+    readonly fields: readonly LeadField[];
+    readonly targetNotMet: boolean;
+  };
+  readonly mail: {
+    readonly keys: FormKeys;
+    readonly problems: FieldProblems;
+    readonly address: string;
+    readonly weekly: boolean;
+    readonly weekday: string;
+    readonly urgent: boolean;
+    /** Set once letters were asked for. */
+    readonly end: FormKeys | null;
+  };
+  readonly letters: readonly LetterLine[];
+}
+
+export interface LetterLine {
+  readonly key: string;
+  readonly subject: string;
+  readonly written: string;
+  /** `sent`, `waits`, or why it could not be sent and when it is tried again. */
+  readonly standing: string;
+}
+
+export interface LeadField {
+  readonly name: string;
+  readonly label: string;
+  readonly hint: string;
+  readonly value: string;
+}
+
+const weekdayWords = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'];
+
+/** From when on notices come, and which letters are written. */
+export const NoticeSettingsPage = ({ frame, leads, mail, letters }: NoticeSettingsPageProps) => (
+  <Page
+    frame={frame}
+    title="Notices: how soon, and letters"
+    section="notices"
+    about="From when on notices are given, and which letters are sent."
+  >
+    <p class="page-back">
+      <a href="/notices">Notices</a>
+    </p>
+    <h1 class="page-title">How soon, and letters</h1>
+    <Part
+      title="How soon"
+      id="leads"
+      line="Days before its day. An empty field gives no notice of that kind."
+    >
+      <PostForm action="/notices/settings" keys={leads.keys} problems={leads.problems} label="How soon">
+        <div class="form-row">
+          {leads.fields.map((field) => (
+            <InputField
+              key={field.name}
+              form="leads"
+              name={field.name}
+              label={field.label}
+              hint={field.hint}
+              value={field.value}
+              inputMode="numeric"
+              width="short"
+              unit="days"
+              problem={leads.problems[field.name]}
+            />
+          ))}
+        </div>
+        <CheckField
+          form="leads"
+          name="targetNotMet"
+          label="Say when the plan cannot meet a target"
+          checked={leads.targetNotMet}
+        />
+        <p class="hint">
+          What is set aside, and an altitude that nobody has said, are always told: they concern safety.
+        </p>
+        <p>
+          <Button weight="main">Save</Button>
+        </p>
+      </PostForm>
+    </Part>
+    <Part
+      title="Letters"
+      id="letters"
+      line="One a week: what to can, buy and eat first, and what changed. And one at once for what does not wait. Nothing is told twice until it changes."
+    >
+      <PostForm action="/notices/letters" keys={mail.keys} problems={mail.problems} label="Letters">
+        <InputField
+          form="mail"
+          name="address"
+          type="email"
+          label="Mail address"
+          value={mail.address}
+          width="full"
+          autocomplete="email"
+          problem={mail.problems.address}
+        />
+        <CheckField form="mail" name="weekly" label="A letter every week" checked={mail.weekly} />
+        <SelectField
+          form="mail"
+          name="weekday"
+          label="On"
+          value={mail.weekday}
+          choices={weekdayWords.map((words, at) => ({ value: String(at + 1), words }))}
+          problem={mail.problems.weekday}
+        />
+        <CheckField form="mail" name="urgent" label="What does not wait, at once" checked={mail.urgent} />
+        <p class="hint">
+          Letters go through the mail server that SHELFWARD_SMTP names where the program was started; without
+          one, none are written.
+        </p>
+        <p>
+          <Button weight="main">Save</Button>
+        </p>
+      </PostForm>
+      {mail.end === null ? null : (
+        <PostForm action="/notices/letters/end" keys={mail.end}>
+          <Button>No more letters</Button>
+        </PostForm>
+      )}
+    </Part>
+    <Part title="Written lately" id="written">
+      {letters.length === 0 ? (
+        <EmptyState text="No letter has been written yet." />
+      ) : (
+        <DataTable
+          caption="Letters written lately"
+          columns={[{ title: 'letter', heading: true }, { title: 'written' }, { title: 'standing' }]}
+          rows={letters.map((letter) => ({
+            key: letter.key,
+            cells: [letter.subject, letter.written, letter.standing],
+          }))}
+        />
+      )}
+    </Part>
+  </Page>
+);
