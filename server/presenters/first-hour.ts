@@ -176,8 +176,8 @@ function defaults({ jars }: FirstYear): FirstHourValues {
     sourceKind: 'market',
     sessionsPerWeek: '1',
     hoursPerSession: '5',
-    fundNow: '80',
-    fundWeekly: '15',
+    fundNow: '150',
+    fundWeekly: '20',
   };
 }
 
