@@ -1,0 +1,173 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { randomUUID } from 'node:crypto';
+import { once } from 'node:events';
+import { resolve } from 'node:path';
+import { sql } from 'kysely';
+import { uniformInt } from 'pure-rand/distribution/uniformInt';
+import { congruential32 } from 'pure-rand/generator/congruential32';
+import { openDatabase } from '../../server/database/database.ts';
+import { lots } from '../../server/queries/shelf.ts';
+import { plumJam, quinceYard, quinceYardHousehold, shelve } from '../builders/quince-yard.ts';
+
+// Clients take jars from a server that is killed with SIGKILL at random; afterwards the file is held against what the
+// clients were told. Everything stays on the loopback address of this machine.
+
+export interface KillProtocol {
+  readonly file: string;
+  readonly kills: number;
+  readonly clients: number;
+  readonly seed: number;
+  /** The whole run ends after this even if not all kills were made. */
+  readonly atMostMs: number;
+}
+
+export interface KillReport {
+  readonly kills: number;
+  readonly acknowledged: number;
+  /** Acknowledged, but not in the ledger. */
+  readonly lost: number;
+  /** In the ledger more than once. */
+  readonly doubled: number;
+  /** In the ledger without having been acknowledged: the answer died on the way. */
+  readonly unacknowledged: number;
+  readonly integrity: string;
+  readonly stock: number;
+  readonly replayed: number;
+}
+
+const jarsAtFirst = 100_000;
+const root = resolve(import.meta.dirname, '../..');
+
+interface Server {
+  readonly process: ChildProcess;
+  readonly address: string;
+}
+
+async function startServer(file: string): Promise<Server> {
+  const child = spawn(process.execPath, ['--import', 'tsx', 'tests/bench/pages-of-file.ts', file], {
+    cwd: root,
+    stdio: ['ignore', 'pipe', 'inherit'],
+  });
+  let said = '';
+  child.stdout.setEncoding('utf8').on('data', (text: string) => {
+    said += text;
+  });
+  while (!said.includes('\n')) await once(child.stdout, 'data');
+  return { process: child, address: `http://127.0.0.1:${/port (\d+)/.exec(said)?.[1] ?? ''}` };
+}
+
+const pause = (ms: number): Promise<void> => new Promise((wake) => setTimeout(wake, ms));
+
+export async function killWhileTaking(protocol: KillProtocol): Promise<KillReport> {
+  const { db } = await quinceYardHousehold(protocol.file);
+  await shelve(db, {
+    id: 'jam',
+    itemId: plumJam,
+    units: jarsAtFirst,
+    madeOn: '2026-08-01',
+    bestQualityUntil: '2099-01-01',
+  });
+  await db.destroy();
+
+  const began = Date.now();
+  const acknowledged = new Set<string>();
+  let server: Server | null = await startServer(protocol.file);
+  let ended = false;
+
+  const client = async (): Promise<void> => {
+    let cookie = '';
+    let csrf = '';
+    let key = randomUUID();
+    while (!ended) {
+      const at = server?.address;
+      if (at === undefined) {
+        await pause(5);
+        continue;
+      }
+      try {
+        if (csrf === '') {
+          const page = await fetch(`${at}/shelf/${plumJam}`, { signal: AbortSignal.timeout(10_000) });
+          cookie = page.headers
+            .getSetCookie()
+            .map((one) => one.split(';')[0])
+            .join('; ');
+          csrf = /name="_csrf" value="([^"]+)"/.exec(await page.text())?.[1] ?? '';
+          continue;
+        }
+        const answer = await fetch(`${at}/shelf/${plumJam}/takes`, {
+          method: 'POST',
+          redirect: 'manual',
+          headers: { cookie },
+          body: new URLSearchParams({ _csrf: csrf, key, outcome: 'took-one', lotId: 'jam' }),
+          signal: AbortSignal.timeout(10_000),
+        });
+        await answer.arrayBuffer();
+        // What was not acknowledged is sent again under its key until it is, whichever server answers.
+        if (answer.status !== 303) continue;
+        acknowledged.add(key);
+        key = randomUUID();
+      } catch {
+        await pause(5);
+      }
+    }
+  };
+
+  const clients = Array.from({ length: protocol.clients }, client);
+  const random = congruential32(protocol.seed);
+  let kills = 0;
+  while (kills < protocol.kills && Date.now() - began < protocol.atMostMs) {
+    const before = acknowledged.size;
+    const waited = Date.now();
+    while (acknowledged.size === before && Date.now() - waited < 20_000) await pause(5);
+    await pause(uniformInt(random, 0, 300));
+    const victim = server;
+    server = null;
+    const exit = once(victim.process, 'exit');
+    victim.process.kill('SIGKILL');
+    await exit;
+    kills += 1;
+    server = await startServer(protocol.file);
+  }
+  await pause(300);
+  ended = true;
+  await Promise.all(clients);
+  const exit = once(server.process, 'exit');
+  server.process.kill('SIGTERM');
+  await exit;
+  return { kills, ...(await holdAgainst(protocol.file, acknowledged)) };
+}
+
+async function holdAgainst(
+  file: string,
+  acknowledged: ReadonlySet<string>,
+): Promise<Omit<KillReport, 'kills'>> {
+  const db = await openDatabase(file);
+  const kept = await db.selectFrom('idempotency').select(['key', 'answer_json']).execute();
+  const events = await db
+    .selectFrom('jar_event')
+    .select(['entry_id', 'kind', 'units'])
+    .orderBy('seq')
+    .execute();
+  const jarsOf = new Map<string, number>();
+  for (const { entry_id, kind, units } of events)
+    if (kind === 'taken') jarsOf.set(entry_id, (jarsOf.get(entry_id) ?? 0) - units);
+  const entryOf = new Map(
+    kept.map(({ key, answer_json }) => [
+      key,
+      (JSON.parse(answer_json) as { value: { entryId: string } }).value.entryId,
+    ]),
+  );
+  const named = new Set(entryOf.values());
+  const health = await sql<{ integrity_check: string }>`PRAGMA integrity_check`.execute(db);
+  const [lot] = await lots(db, quinceYard, { itemId: plumJam });
+  await db.destroy();
+  return {
+    acknowledged: acknowledged.size,
+    lost: [...acknowledged].filter((key) => !jarsOf.has(entryOf.get(key) ?? '')).length,
+    doubled: [...jarsOf].filter(([entry, jars]) => jars !== 1 || !named.has(entry)).length,
+    unacknowledged: [...entryOf.keys()].filter((key) => !acknowledged.has(key)).length,
+    integrity: health.rows.map((row) => row.integrity_check).join(', '),
+    stock: lot?.unitsLeft ?? 0,
+    replayed: events.reduce((total, { units }) => total + units, 0),
+  };
+}
