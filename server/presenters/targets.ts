@@ -32,9 +32,8 @@ export function presentTargets(
       .map((item) =>
         targetLine(item, loaded.useByItem.get(item.id), loaded.targetByItem.get(item.id) ?? null, reading),
       );
-  const share = tappedShare([...loaded.useByItem.values()].map((use) => use.checked));
   return {
-    untapped: neverTappedInWords(share) ?? null,
+    untapped: neverTapped(loaded),
     preserves: lines('preserve'),
     staples: lines('staple'),
     groups: loaded.facts.groups.map((group) =>
@@ -42,6 +41,10 @@ export function presentTargets(
     ),
   };
 }
+
+/** "About a third of your jars are only seen at counts"; null while nearly everything is written down. */
+export const neverTapped = ({ useByItem }: Pick<LoadedYear, 'useByItem'>): string | null =>
+  neverTappedInWords(tappedShare([...useByItem.values()].map((use) => use.checked))) ?? null;
 
 function targetLine(
   item: Item,

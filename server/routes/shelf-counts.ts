@@ -14,9 +14,11 @@ import {
   presentDifference,
   walkingOrder,
 } from '../presenters/shelf-count.ts';
+import { neverTapped } from '../presenters/targets.ts';
 import { type ItemOnShelf, shelfByItem } from '../queries/shelf.ts';
 import { type CountOfItem, shelfCounts } from '../queries/shelf-counts.ts';
 import { countShelf } from '../records/count-shelf.ts';
+import { yearPicture } from '../year/year-picture.ts';
 import { recordingOf, seeOther, sentText, statusOf } from './posting.ts';
 import { itemOn } from './shelf-picture.ts';
 
@@ -33,12 +35,14 @@ const counts: FastifyPluginAsync = async (app) => {
     const counting = await countingOf(request);
     if (item !== '') return sendItem(request, reply, counting, itemOn(counting.walk, item));
 
+    const { db, reference } = request.server;
+    const { loaded } = await yearPicture(db, request.household.id, request.today, reference);
     const overview = presentCountOverview(
       counting.walk,
       counting.counts,
       request.today,
       request.reading,
-      null,
+      neverTapped(loaded),
     );
     return reply.page(CountOverviewPage, { frame: await reply.frame(), ...overview });
   });

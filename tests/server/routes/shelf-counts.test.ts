@@ -114,4 +114,19 @@ describe('counting the shelf', () => {
     expect(words).toContain('Everything was counted today.');
     expect(words).toContain('Plum jam 9 9 as the book says');
   });
+
+  it('says what share is only seen at counts, once a count has shown any', async () => {
+    const before = wordsOf((await pages.visitor.open('/shelf/count')).body);
+    const shown = await count({ units: '3' });
+    await pages.visitor.submit(shown, { form: '/shelf/counts' });
+    const [onCount, onTargets] = [
+      wordsOf((await pages.visitor.open('/shelf/count')).body),
+      wordsOf((await pages.visitor.open('/targets')).body),
+    ];
+
+    expect(before).not.toContain('only seen at counts');
+    // Six of eleven: six found missing beside the five that a household is trusted with at the start.
+    expect(onCount).toContain('About half of your jars are only seen at counts.');
+    expect(onTargets).toContain('About half of your jars are only seen at counts.');
+  });
 });

@@ -246,6 +246,16 @@ describe('occasions, gifts and promises', () => {
   });
 });
 
+describe('the list of targets', () => {
+  it('leads to what the past year suggests for the next', async () => {
+    const page = await pages.visitor.open('/targets');
+    const lookBack = await pages.visitor.open('/look-back');
+
+    expect(page.body).toContain('href="/look-back#advice"');
+    expect(lookBack.body).toContain('id="advice"');
+  });
+});
+
 describe('groups', () => {
   beforeEach(async () => {
     await pages.db

@@ -44,6 +44,7 @@ export const TargetsPage = ({ frame, untapped, preserves, staples, groups }: Tar
     <p class="page-actions">
       <ButtonLink href="/items/new">Add something to keep</ButtonLink>
       <ButtonLink href="/items">What you keep</ButtonLink>
+      <ButtonLink href="/look-back#advice">Suggestions for next year</ButtonLink>
     </p>
     {untapped === null ? null : <p class="quiet">{untapped}</p>}
     <TargetsPart title="Put up here" lines={preserves} />
