@@ -26,6 +26,7 @@ import type { LeftOutRecipe } from '../year/planned-recipes.ts';
 import { familyChoices } from './new-item.ts';
 import { plain } from './plain-number.ts';
 import { unitsOf } from './shelf-units.ts';
+import { supplyAmount } from './supply-amount.ts';
 
 export const itemFields = [
   'name',
@@ -134,11 +135,7 @@ function ownRecipe(
   );
   const used = recipe.supplies.flatMap(({ supplyId, quantity }) => {
     const supply = supplies.find(({ id }) => id === supplyId);
-    return supply
-      ? [
-          `${formatQuantity(Math.round(quantity * 100) / 100, supply.unit, reading)} ${supply.name.toLowerCase()}`,
-        ]
-      : [];
+    return supply ? [`${supplyAmount(quantity, supply.unit, reading)} ${supply.name.toLowerCase()}`] : [];
   });
   return {
     recipeId: recipe.id,

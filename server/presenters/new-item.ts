@@ -18,11 +18,11 @@ import {
   formatJarKind,
   formatJars,
   formatNumber,
-  formatQuantity,
   formatRange,
 } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import { sentenceCase } from '../../views/words/sentences.ts';
+import { supplyAmount } from './supply-amount.ts';
 
 export const preserveFields = [
   'name',
@@ -84,18 +84,30 @@ export function presentBook(
             key: recipe.key,
             name: recipe.name,
             href: `/items/new?recipe=${recipe.key}${itemId === '' ? '' : `&item=${itemId}`}`,
-            note: noteOf(recipe, waysOf(recipe), reading),
+            note: noteOf(recipe, waysOf(recipe), book, reading),
           })),
       },
     ];
   });
 }
 
-const noteOf = (recipe: TestedRecipe, ways: TestedWays, reading: Reading): string => {
+/** What comes of it; recipes of one name are told apart by their pectin and where they stand. */
+const noteOf = (
+  recipe: TestedRecipe,
+  ways: TestedWays,
+  book: readonly TestedRecipe[],
+  reading: Reading,
+): string => {
   const { low, high, jar } = recipe.yield;
   const jars = formatJars(2, asJarKind(jar, 'regular'), reading).replace(/^2 /, '');
-  const comes = `${formatRange(low, high, 'unit', reading)} ${jars}`;
-  return ways.here.length > 0 ? comes : `${comes}; no tested process here yet`;
+  const namesakes = book.filter(({ name }) => name === recipe.name).length > 1;
+  const pectin = recipe.ingredients.find(({ kind }) => kind === 'pectin')?.ingredient;
+  return [
+    `${formatRange(low, high, 'unit', reading)} ${jars}`,
+    ...(pectin === undefined ? [] : [pectin]),
+    ...(namesakes ? [recipe.source.sourceId] : []),
+    ...(ways.here.length > 0 ? [] : ['no tested process here yet']),
+  ].join('; ');
 };
 
 export interface NewPreservePicture {
@@ -184,7 +196,7 @@ export function presentNewPreserve(
     }),
     supplies: kept.supplies.map(
       ({ name, unit, quantity }) =>
-        `${formatQuantity(Math.round(quantity * 100) / 100, unit, reading)} ${unit === 'each' ? '' : 'of '}${name}`,
+        `${supplyAmount(quantity, unit, reading)} ${unit === 'each' ? '' : 'of '}${name}`,
     ),
     life: `Best quality for ${formatNumber(life.bestQualityDays, reading)} days; an opened jar keeps cold for ${formatNumber(life.opened.days, reading)} days.`,
   };

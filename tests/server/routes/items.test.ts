@@ -102,6 +102,14 @@ describe('the recipe book', () => {
     expect(await item('golden-halves')).toBeNull();
   });
 
+  it('tells recipes of one name apart, and a pinch is no nothing', async () => {
+    const jams = await words('/items/new?find=peach+jam');
+
+    expect(jams).toContain('Peach jam 8 half-pints; liquid pectin; MU-SS');
+    expect(jams).toContain('Peach jam 6 half-pints; powdered pectin;');
+    expect(await words('/items/new?recipe=pickled-beets')).toContain('0.3 oz of canning salt');
+  });
+
   it('an unknown recipe is a page that does not exist', async () => {
     expect((await pages.visitor.open('/items/new?recipe=moon-pie')).status).toBe(404);
   });
