@@ -1,10 +1,13 @@
 import type { HouseholdId } from '../../shared/ids.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
-import type { CalendarDate } from '../../shared/week.ts';
+import type { CalendarDate, WeekKey } from '../../shared/week.ts';
 import type { ItemOutlook, OutlookOf } from '../../src/planning/assemble-plan.ts';
+import { steadyWeeks } from '../../src/planning/constraints/steadiness.ts';
 import type { PlanningAnswer, PlanOptions } from '../../src/planning/make-plan.ts';
+import type { PlannedWeek } from '../../src/planning/plan.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
 import type { Database } from '../database/database.ts';
+import { type KeptPlan, newestPlan } from '../queries/plans.ts';
 import { itemOutlook } from './item-outlook.ts';
 import { type LoadedYear, loadPlanningYear } from './planning-year.ts';
 
@@ -16,7 +19,10 @@ export interface PlannedHousehold {
   readonly answer: PlanningAnswer;
 }
 
-/** Loads a household as it stands and plans its year, with how long each item lasts under the plan. */
+/**
+ * Loads a household as it stands and plans its year, with how long each item lasts under the plan. The near weeks of the
+ * newest plan are kept unless a change is worth more than `householdRules` names.
+ */
 export async function planHousehold(
   db: Database,
   householdId: HouseholdId,
@@ -25,13 +31,29 @@ export async function planHousehold(
   planYear: PlanYear,
   options: PlanOptions = {},
 ): Promise<PlannedHousehold> {
-  const loaded = await loadPlanningYear(db, householdId, asOf, reference);
-  return { loaded, answer: await planYear(loaded.year, { ...options, outlookOf: outlookUnderPlan(loaded) }) };
+  const [loaded, kept] = await Promise.all([
+    loadPlanningYear(db, householdId, asOf, reference),
+    newestPlan(db, householdId),
+  ]);
+  const earlier = weeksToKeep(kept, loaded.year.weeks);
+  const answer = await planYear(loaded.year, { earlier, ...options, outlookOf: outlookUnderPlan(loaded) });
+  return { loaded, answer };
+}
+
+/** Weeks of a plan to stay near; null where it was no worked-out plan or does not reach over the near weeks. */
+export function weeksToKeep(
+  kept: Pick<KeptPlan, 'plan' | 'outcome'> | null,
+  weeks: readonly WeekKey[],
+): readonly PlannedWeek[] | null {
+  if (kept === null || kept.outcome !== 'planned') return null;
+  const planned = new Set(kept.plan.weeks.map(({ week }) => week));
+  return weeks.slice(0, steadyWeeks).every((week) => planned.has(week)) ? kept.plan.weeks : null;
 }
 
 const neverRunsOut: ItemOutlook = { runOutWeek: { p10: null, p50: null, p90: null }, chanceOfLasting: 1 };
 
-const outlookUnderPlan =
+/** How long each item lasts when the plan's path is carried out. */
+export const outlookUnderPlan =
   (loaded: LoadedYear): OutlookOf =>
   (path) => {
     const item = loaded.facts.items.find((candidate) => candidate.id === path.item);

@@ -1,0 +1,75 @@
+import { afterAll, afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { keepPlan } from '../../../server/jobs/keep-plan.ts';
+import { newestPlan } from '../../../server/queries/plans.ts';
+import { take } from '../../../server/records/take.ts';
+import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
+import { closePlanner, planYear } from '../../../server/solver/plan-year.ts';
+import { planHousehold, weeksToKeep } from '../../../server/year/plan-household.ts';
+import { oneOf } from '../../../shared/schemas/take.ts';
+import { steadyWeeks } from '../../../src/planning/constraints/steadiness.ts';
+import type { Plan } from '../../../src/planning/plan.ts';
+import { worked } from '../../builders/outcomes.ts';
+import { settledQuinceYard } from '../../builders/planned-quince-yard.ts';
+import { greenBeans, quinceYard, today } from '../../builders/quince-yard.ts';
+import type { QuinceYardPages } from '../../builders/quince-yard-pages.ts';
+
+const reference = loadReferenceTables();
+const noon = Date.parse(`${today}T18:00:00Z`);
+
+let pages: QuinceYardPages;
+let plansMade = 0;
+beforeEach(async () => {
+  pages = await settledQuinceYard();
+});
+afterEach(() => pages.close());
+afterAll(closePlanner);
+
+/** Plans Quince Yard as it stands and keeps the plan. */
+const plan = async (): Promise<Plan> => {
+  plansMade += 1;
+  const { loaded, answer } = await planHousehold(pages.db, quinceYard, today, reference, planYear, {
+    gap: 0.05,
+  });
+  if (answer.outcome !== 'planned') throw new Error(`expected a plan; found ${answer.outcome}`);
+  const { factsVersion } = loaded.facts.household;
+  await keepPlan(pages.db, quinceYard, { year: loaded.year, factsVersion, answer, at: noon + plansMade });
+  return answer.plan;
+};
+
+const canned = ({ weeks }: Plan, howMany: number) =>
+  weeks
+    .slice(0, howMany)
+    .flatMap(({ week, sessions }) => sessions.map(({ recipe, batches }) => ({ week, recipe, batches })));
+
+describe('planning a household again', () => {
+  test('with nothing changed agrees with the plan before', async () => {
+    const first = await plan();
+    const again = await plan();
+
+    expect(canned(first, steadyWeeks)).not.toEqual([]);
+    expect(canned(again, first.weeks.length)).toEqual(canned(first, first.weeks.length));
+  });
+
+  test('after a jar is taken leaves the near weeks as they were', async () => {
+    const first = await plan();
+    worked(await take(pages.writer(), oneOf(greenBeans)));
+    const again = await plan();
+
+    expect(canned(again, steadyWeeks)).toEqual(canned(first, steadyWeeks));
+  });
+});
+
+describe('the weeks planned before', () => {
+  test('are stayed near only where a plan was worked out and reaches over the near weeks', async () => {
+    await plan();
+    const kept = await newestPlan(pages.db, quinceYard);
+    if (kept === null) throw new Error('expected a kept plan');
+    const { weeks } = kept.plan;
+    const keys = weeks.map(({ week }) => week);
+
+    expect(weeksToKeep(kept, keys)).toBe(weeks);
+    expect(weeksToKeep({ ...kept, outcome: 'solver crashed' }, keys)).toBeNull();
+    expect(weeksToKeep({ ...kept, plan: { ...kept.plan, weeks: weeks.slice(0, 2) } }, keys)).toBeNull();
+    expect(weeksToKeep(null, keys)).toBeNull();
+  });
+});
