@@ -1,0 +1,130 @@
+import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
+import { run } from '../../server/commands/plan.ts';
+import { type Database, openDatabase } from '../../server/database/database.ts';
+import { makeDemoHousehold } from '../../server/demo/make-demo.ts';
+import { loadReferenceTables } from '../../server/reference/load-reference.ts';
+import { loadPlanningYear } from '../../server/year/planning-year.ts';
+import type { HouseholdId } from '../../shared/ids.ts';
+import { addDays, asDate, mondayOf, sundayOf, type WeekKey } from '../../shared/week.ts';
+import type { Plan } from '../../src/planning/plan.ts';
+import type { PlanningYear } from '../../src/planning/planning-year.ts';
+import { checkPlan } from '../planning/independent-checker.ts';
+
+// The plan as it is printed by `plan --demo --json`, read back and held to the household's own rows.
+const asOf = asDate('2026-11-25');
+
+let db: Database;
+let household: HouseholdId;
+let year: PlanningYear;
+let plan: Plan;
+
+beforeAll(async () => {
+  const printed = vi.spyOn(console, 'log').mockImplementation(() => {});
+  const exit = await run(['--demo', '--as-of', asOf, '--json']);
+  const text = printed.mock.calls.map((line) => line.join(' ')).join('\n');
+  printed.mockRestore();
+  expect(exit).toBe(0);
+  plan = JSON.parse(text) as Plan;
+  db = await openDatabase(':memory:');
+  household = await makeDemoHousehold(db, asOf);
+  ({ year } = await loadPlanningYear(db, household, asOf, loadReferenceTables()));
+}, 240_000);
+
+afterAll(async () => {
+  await db.destroy();
+});
+
+/** Weeks in which a source gives anything at all, by its written windows; `daysAfter` more for what keeps. */
+async function openWeeks(sourceIds: readonly string[], daysAfter: number): Promise<ReadonlySet<WeekKey>> {
+  const windows = await db
+    .selectFrom('harvest_window')
+    .selectAll()
+    .where('household_id', '=', household)
+    .where('source_id', 'in', sourceIds)
+    .execute();
+  return new Set(
+    year.weeks.filter((week) =>
+      windows.some(
+        ({ begins_on, ends_on }) =>
+          sundayOf(week) >= begins_on && mondayOf(week) < addDays(asDate(ends_on), daysAfter),
+      ),
+    ),
+  );
+}
+
+const batches = () =>
+  plan.weeks.flatMap(({ week, sessions }) => sessions.map((session) => ({ week, ...session })));
+
+describe('the demo household’s printed plan', () => {
+  test('is proven to be within 1 % of the best', () => {
+    expect(plan.horizonWeeks).toBe(52);
+    expect(plan.bound).toBeGreaterThan(0);
+    expect(plan.gap).toBeLessThanOrEqual(0.01);
+    expect((plan.objective.total ?? 0) * (1 - plan.gap)).toBeCloseTo(plan.bound, 0);
+  });
+
+  test('keeps hours, loads, money, jars, lids, produce and stock when added up by hand', () => {
+    expect(checkPlan(plan, year)).toEqual([]);
+  });
+
+  test('puts up most of what a year needs, in a dozen weeks or more', () => {
+    expect(batches().reduce((sum, { batches }) => sum + batches, 0)).toBeGreaterThan(40);
+    expect(new Set(batches().map(({ week }) => week)).size).toBeGreaterThan(12);
+  });
+
+  test('fetches produce only while its source is open', async () => {
+    for (const { week, purchases } of plan.weeks) {
+      for (const { what } of purchases.filter(({ kind }) => kind === 'produce')) {
+        expect([...(await openWeeks([what], 0))], `${what} in ${week}`).toContain(week);
+      }
+    }
+  });
+
+  test('makes each batch inside the window of its crop, or within the days in which what was picked keeps', async () => {
+    for (const batch of batches()) {
+      const recipe = year.recipes.find(({ id }) => id === batch.recipe);
+      for (const { crop, mayBeFrozen } of recipe?.produce ?? []) {
+        if (mayBeFrozen) continue;
+        const sources = year.sources.filter((source) => source.crop === crop);
+        const weeks = await openWeeks(
+          sources.map(({ id }) => id),
+          Math.max(...sources.map(({ useByDays }) => useByDays)),
+        );
+        expect([...weeks], `${batch.recipe} in ${batch.week}`).toContain(batch.week);
+      }
+    }
+  });
+
+  test('puts low-acid food into the pressure canner only, by a row that was read for its altitude', async () => {
+    const reference = loadReferenceTables();
+    const rows = await db.selectFrom('recipe').selectAll().where('household_id', '=', household).execute();
+    const canners = await db.selectFrom('canner').selectAll().where('household_id', '=', household).execute();
+    const { altitude_ft } = await db
+      .selectFrom('household')
+      .select('altitude_ft')
+      .where('id', '=', household)
+      .executeTakeFirstOrThrow();
+    const altitude = altitude_ft ?? Number.NaN;
+
+    const lowAcid = batches().filter((batch) => {
+      const row = rows.find(({ id }) => id === batch.recipe);
+      if (row?.process_food == null) return false;
+      const canner = canners.find(({ id }) => id === batch.canner);
+      const printed = reference.processTimes.filter(
+        (candidate) =>
+          candidate.foodKey === row.process_food &&
+          candidate.style === row.process_style &&
+          candidate.pack === row.process_pack &&
+          candidate.basis === 'read' &&
+          candidate.altitudeFromFt <= altitude &&
+          altitude <= (candidate.altitudeToFt ?? Number.POSITIVE_INFINITY),
+      );
+      expect(printed.length, batch.recipe).toBeGreaterThan(0);
+      if (!printed.some(({ acidity }) => acidity === 'low-acid')) return false;
+      expect(canner?.method, batch.recipe).toBe('pressure');
+      return true;
+    });
+
+    expect(lowAcid.length).toBeGreaterThan(0);
+  });
+});
