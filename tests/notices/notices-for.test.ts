@@ -175,6 +175,27 @@ describe('what a session needs', () => {
 });
 
 describe('a wish that gave way', () => {
+  test('less than a whole jar short over a year is no notice, money always is', () => {
+    const told = noticesOf({
+      gaveWay: [
+        { rung: 'use', key: 'plum-jam', name: 'Plum jam', amount: 0.9, unit: jars },
+        { rung: 'use', key: 'peach-jam', name: 'Peach jam', amount: 1, unit: jars },
+        {
+          rung: 'cash and hours',
+          key: '2026-W40',
+          name: 'the week',
+          amount: 0.5,
+          unit: { one: 'dollar', many: 'dollars' },
+        },
+      ],
+    });
+
+    expect(told.map(({ subject }) => subject).toSorted()).toEqual([
+      'wish:cash-and-hours:2026-W40',
+      'wish:use:peach-jam',
+    ]);
+  });
+
   test('says which, for what and by how much', () => {
     const [notice] = noticesOf({
       gaveWay: [{ rung: 'reserve', key: 'plum-jam', name: 'Plum jam', amount: 4, unit: jars }],

@@ -2,10 +2,14 @@ import type { Notice } from '../notice.ts';
 import type { NoticeGaveWay, NoticePicture } from '../notice-picture.ts';
 import { amountWords } from '../notice-words.ts';
 
-/** A wish the plan could not meet, one notice for each: which wish gave way, for what, and by how much. */
+/**
+ * A wish the plan could not meet, one notice for each: which wish gave way, for what, and by how much. Less than one whole
+ * unit over a year is nothing a person could act on (judged, no source) and stays on the page of the year; money always
+ * counts.
+ */
 export const targetNotMet = (picture: NoticePicture): Notice[] =>
   picture.gaveWay
-    .filter((wish) => wish.amount > 0)
+    .filter(({ rung, amount }) => (rung === 'cash and hours' ? amount > 0 : amount >= 1))
     .map((wish) => ({
       kind: 'target not met',
       subject: `wish:${wish.rung.replaceAll(' ', '-')}:${wish.key}`,
