@@ -23,9 +23,11 @@ import {
 } from '../../../server/records/recipes.ts';
 import { setSupply } from '../../../server/records/supplies.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
+import { loadPlanningYear } from '../../../server/year/planning-year.ts';
 import { canningPlace, recipeToKeep } from '../../../server/year/recipe-to-keep.ts';
 import type { JarKind } from '../../../shared/jar.ts';
 import { packForm } from '../../../shared/schemas/item.ts';
+import { checkPlanningYear } from '../../../src/planning/input-checks.ts';
 import { recipeBook } from '../../../src/preserving/recipe-book.ts';
 import { refusalOf, worked } from '../../builders/outcomes.ts';
 import {
@@ -318,6 +320,29 @@ describe('retiring', () => {
     worked(await bringBackItem(cast.writer(), plumJam));
     expect(await itemById(cast.db, quinceYard, plumJam)).toEqual(before);
     expect((await itemGroups(cast.db, quinceYard))[0]?.members).toEqual([plumJam]);
+  });
+
+  test('the year can be planned without it, whatever was pinned', async () => {
+    const week = '2026-W35';
+    await cast.db
+      .insertInto('kept')
+      .values({
+        household_id: quinceYard,
+        recipe_id: 'plum-jam-batch',
+        week,
+        decision: 'pinned',
+        batches: 2,
+        decided_at: 0,
+      })
+      .execute();
+    const year = async () => (await loadPlanningYear(cast.db, quinceYard, today, reference)).year;
+    expect((await year()).kept).toMatchObject([{ recipeId: 'plum-jam-batch', week }]);
+
+    worked(await retireItem(cast.writer(), plumJam));
+
+    expect((await year()).kept).toEqual([]);
+    expect((await year()).recipes.map(({ id }) => id)).toEqual(['green-beans-batch']);
+    expect(checkPlanningYear(await year())).toEqual([]);
   });
 
   test('a recipe is no longer made, then made again', async () => {
