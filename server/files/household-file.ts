@@ -60,7 +60,7 @@ export const carriedTables = [
 
 /**
  * Left behind: plans are made anew from the facts; keys of writes, lists half read and letters belong to this machine; the
- * calendar's secret address and where letters go are nobody's else.
+ * calendar's secret address, where letters go and who may come in are of this place.
  */
 export const leftTables: readonly string[] = [
   'household',
@@ -71,6 +71,8 @@ export const leftTables: readonly string[] = [
   'import_draft',
   'mail_wish',
   'letter',
+  'membership',
+  'invitation',
 ];
 
 const formatName = 'shelfward household';

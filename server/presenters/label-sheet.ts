@@ -28,7 +28,7 @@ export const presentLabel = (item: Item, lot: LotOnShelf, address: string, readi
   name: item.name,
   jar: lot.jarKind === null ? '' : formatJarKind(lot.jarKind).replace(/,.*/, ''),
   madeOn: `${lot.origin === 'put-up' ? 'put up' : lot.origin} ${formatDate(lot.madeOn, reading)}`,
-  bestUntil: `best until ${formatDate(lot.bestQualityUntil, reading)}`,
+  bestUntil: `best by ${formatDate(lot.bestQualityUntil, reading)}`,
   code: lot.batchCode,
   qr: qrCode(`${address}/shelf/lots/${lot.id}`),
 });

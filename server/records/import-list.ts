@@ -15,7 +15,7 @@ import { items } from '../queries/items.ts';
 import { places } from '../queries/kitchen.ts';
 import { groupedBy } from '../queries/row.ts';
 import { addJarEvents, newEntryId } from './jar-events.ts';
-import { addLot } from './new-lot.ts';
+import { addLot, addLots } from './new-lot.ts';
 import { problem, type Recorder, type Recording, record, refuse } from './record.ts';
 
 export interface ImportDraft {
@@ -119,8 +119,9 @@ const originOf = ({ item }: ListRow) => (item.kind === 'staple' ? ('bought' as c
 const arrivalOf = ({ item }: ListRow) => (item.kind === 'staple' ? ('bought' as const) : ('put up' as const));
 
 async function bringStock(recorder: Recorder, rows: readonly ListRow[]): Promise<void> {
-  for (const row of rows) {
-    const lot = await addLot(recorder, {
+  const lots = await addLots(
+    recorder,
+    rows.map((row) => ({
       item: row.item,
       jarKind: row.jarKind ?? row.item.usualJar,
       origin: originOf(row),
@@ -130,11 +131,25 @@ async function bringStock(recorder: Recorder, rows: readonly ListRow[]): Promise
       placeId: row.placeId,
       recipeId: null,
       costCents: null,
-    });
-    await addJarEvents(recorder, [
-      { entryId: newEntryId(), lotId: lot.id, kind: arrivalOf(row), units: row.units, occurredOn: row.on },
-    ]);
-  }
+    })),
+  );
+  await addJarEvents(
+    recorder,
+    rows.flatMap((row, at) => {
+      const lot = lots[at];
+      return lot === undefined
+        ? []
+        : [
+            {
+              entryId: newEntryId(),
+              lotId: lot.id,
+              kind: arrivalOf(row),
+              units: row.units,
+              occurredOn: row.on,
+            },
+          ];
+    }),
+  );
 }
 
 /** What was eaten before the book began comes from one lot an item, which it empties: the shelf stays as it is. */

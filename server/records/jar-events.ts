@@ -19,26 +19,31 @@ export interface NewJarEvent {
 /** Id of one thing a person did, whatever number of events it takes. */
 export const newEntryId = (): string => randomUUID();
 
+/** Rows of one insert: SQLite takes 32,766 values at once, an event has 11. */
+const rowsAtOnce = 100;
+
+/** Adds events to the ledger in the order given. */
 export async function addJarEvents(recorder: Recorder, events: readonly NewJarEvent[]): Promise<void> {
-  for (const event of events) {
+  for (let at = 0; at < events.length; at += rowsAtOnce)
     await recorder.trx
       .insertInto('jar_event')
-      .values({
-        household_id: recorder.householdId,
-        entry_id: event.entryId,
-        lot_id: event.lotId,
-        kind: event.kind,
-        units: event.units,
-        trains_use: event.trainsUse === true ? 1 : 0,
-        reason: event.reason ?? null,
-        occurred_on: event.occurredOn,
-        recorded_at: recorder.at,
-        recorded_by: recorder.by,
-        reverses_seq: event.reversesSeq ?? null,
-      })
+      .values(events.slice(at, at + rowsAtOnce).map((event) => eventRow(recorder, event)))
       .execute();
-  }
 }
+
+const eventRow = (recorder: Recorder, event: NewJarEvent) => ({
+  household_id: recorder.householdId,
+  entry_id: event.entryId,
+  lot_id: event.lotId,
+  kind: event.kind,
+  units: event.units,
+  trains_use: event.trainsUse === true ? 1 : 0,
+  reason: event.reason ?? null,
+  occurred_on: event.occurredOn,
+  recorded_at: recorder.at,
+  recorded_by: recorder.by,
+  reverses_seq: event.reversesSeq ?? null,
+});
 
 export interface NewEmptyJarEvent {
   readonly entryId: string;

@@ -19,21 +19,34 @@ export interface NewLot {
 }
 
 /** Adds a lot with the next free batch code of its day: 260812-A, then 260812-B. */
-export async function addLot(recorder: Recorder, lot: NewLot): Promise<{ id: LotId; batchCode: string }> {
+export async function addLot(recorder: Recorder, lot: NewLot): Promise<AddedLot> {
+  const [added] = await addLots(recorder, [lot]);
+  if (added === undefined) throw new Error('addLot: expected one lot, got none');
+  return added;
+}
+
+export interface AddedLot {
+  readonly id: LotId;
+  readonly batchCode: string;
+}
+
+/** Rows of one insert: SQLite takes 32,766 values at once, a lot has 15. */
+const rowsAtOnce = 100;
+
+/** Adds many lots, each with the next free batch code of its item and day, in the order given. */
+export async function addLots(recorder: Recorder, lots: readonly NewLot[]): Promise<readonly AddedLot[]> {
   const { trx, householdId } = recorder;
-  const day = lot.madeOn.slice(2).replaceAll('-', '');
-  const { made } = await trx
-    .selectFrom('lot')
-    .select((row) => row.fn.countAll<number>().as('made'))
-    .where('household_id', '=', householdId)
-    .where('item_id', '=', lot.item.id)
-    .where('made_on', '=', lot.madeOn)
-    .executeTakeFirstOrThrow();
-  const batchCode = `${day}-${letters(made)}`;
-  const id = `${lot.item.id.slice(0, 48)}-${batchCode.toLowerCase()}` as LotId;
-  await trx
-    .insertInto('lot')
-    .values({
+  const made = new Map<string, number>();
+  const added: AddedLot[] = [];
+  const rows = [];
+  for (const lot of lots) {
+    const ofDay = `${lot.item.id} ${lot.madeOn}`;
+    const before = made.get(ofDay) ?? (await lotsMadeOn(recorder, lot));
+    made.set(ofDay, before + 1);
+    const batchCode = `${lot.madeOn.slice(2).replaceAll('-', '')}-${letters(before)}`;
+    const id = `${lot.item.id.slice(0, 48)}-${batchCode.toLowerCase()}` as LotId;
+    added.push({ id, batchCode });
+    rows.push({
       household_id: householdId,
       id,
       item_id: lot.item.id,
@@ -49,9 +62,25 @@ export async function addLot(recorder: Recorder, lot: NewLot): Promise<{ id: Lot
       set_aside_at: null,
       set_aside_reason: null,
       recorded_at: recorder.at,
-    })
-    .execute();
-  return { id, batchCode };
+    });
+  }
+  for (let at = 0; at < rows.length; at += rowsAtOnce)
+    await trx
+      .insertInto('lot')
+      .values(rows.slice(at, at + rowsAtOnce))
+      .execute();
+  return added;
+}
+
+async function lotsMadeOn({ trx, householdId }: Recorder, { item, madeOn }: NewLot): Promise<number> {
+  const { made } = await trx
+    .selectFrom('lot')
+    .select((row) => row.fn.countAll<number>().as('made'))
+    .where('household_id', '=', householdId)
+    .where('item_id', '=', item.id)
+    .where('made_on', '=', madeOn)
+    .executeTakeFirstOrThrow();
+  return made;
 }
 
 /** A, B … Z, AA, AB … */

@@ -8,7 +8,7 @@ import type { Message } from '../../views/layout/frame.ts';
 import { LabelSheet } from '../../views/pages/labels/label-sheet.tsx';
 import { type LabelGridValues, LabelsPage } from '../../views/pages/labels/labels-page.tsx';
 import { type FieldProblems, noProblems } from '../../views/parts/form.tsx';
-import { formatDate, formatQuantity } from '../../views/words/format.ts';
+import { formatDate } from '../../views/words/format.ts';
 import { fieldProblems } from '../presenters/field-problems.ts';
 import { labelSheetStyle, presentLabel, sheetsOf } from '../presenters/label-sheet.ts';
 import { amountOf } from '../presenters/shelf-units.ts';
@@ -89,7 +89,7 @@ const labels: FastifyPluginAsync = async (app) => {
       locale: request.reading.locale,
       style: `/labels/sheet.css?v=${version}`,
       sheets,
-      about: `${formatQuantity(all.length, 'label', request.reading)} on ${sheets.length} ${sheets.length === 1 ? 'sheet' : 'sheets'} of ${grid.paper}. Print at 100 %, without margins or fitting to the page.`,
+      about: `${all.length} ${all.length === 1 ? 'label' : 'labels'} on ${sheets.length} ${sheets.length === 1 ? 'sheet' : 'sheets'} of ${grid.paper}. Print at 100 %, without margins or fitting to the page.`,
     });
   });
 };

@@ -42,6 +42,13 @@ describe('valid HTML', () => {
     '/harvest/new',
     '/harvest/plum-tree',
     '/kitchen',
+    '/look-back',
+    '/calendar',
+    '/labels',
+    '/files',
+    '/shelf/sheet',
+    '/shelf/tallies',
+    '/notices/settings',
     '/attic',
   ])
     test(`${path} follows the standard`, async () => {

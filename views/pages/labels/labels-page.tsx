@@ -141,6 +141,7 @@ const LabelledLots = ({ lots }: Pick<LabelsPageProps, 'lots'>) => (
           <ItemName item={lot.item} /> <span class="quiet">{lot.words}</span>
         </span>
         <input
+          type="text"
           name={`lot-${lot.id}`}
           inputMode="numeric"
           value={lot.labels}

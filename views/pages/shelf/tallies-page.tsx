@@ -59,6 +59,7 @@ export const TalliesPage = ({ frame, keys, mode, on, lines, problems }: TalliesP
             </label>
             <span class="input-line input-short">
               <input
+                type="text"
                 id={`tally-${line.itemId}`}
                 name={`units-${line.itemId}`}
                 inputMode="decimal"
