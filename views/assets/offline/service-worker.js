@@ -29,18 +29,22 @@ self.addEventListener('fetch', (event) => {
   const { origin, pathname } = new URL(request.url);
   if (origin !== self.location.origin) return;
   if (request.method === 'POST' && takes.test(pathname)) event.respondWith(takeOrWait(request, pathname));
+  else if (request.method === 'POST' && pathname === '/sign-out')
+    event.waitUntil(caches.open(kept).then((cache) => cache.delete(shelfPage)));
   else if (request.method !== 'GET') return;
   else if (request.mode === 'navigate') event.respondWith(pageOrShelf(event, request, pathname));
   else if (pathname.startsWith('/assets/') || pathname === '/offline.js')
     event.respondWith(assetOrKept(request));
 });
 
-/** Keeps the shelf and everything it is drawn with. A page that asks to sign in is not the shelf. */
+/** Keeps the shelf and everything it is drawn with. */
 async function keepShelf(answer) {
   try {
     const page = answer ?? (await fetch(shelfPage, { credentials: 'same-origin' }));
     const cache = await caches.open(kept);
-    if (page.redirected) return cache.delete(shelfPage);
+    // A page that leads elsewhere, or is refused, asks to sign in: what was kept is not for whoever comes next.
+    if (page.redirected || page.type === 'opaqueredirect' || page.status === 401 || page.status === 403)
+      return cache.delete(shelfPage);
     if (!page.ok) return;
     const text = await page.clone().text();
     await cache.put(shelfPage, page);
