@@ -28,6 +28,11 @@ const pages: Readonly<Record<string, string>> = {
   labels: '/labels',
   calendar: '/calendar',
   start: '/start',
+  items: '/items',
+  item: '/items/peach-halves',
+  'item-new': '/items/new',
+  search: '/search?q=peach',
+  words: '/words',
   'not-found': '/nothing-here',
 };
 
