@@ -10,7 +10,7 @@ import type { AssetShelf } from './plugins/app/assets.ts';
 import type { Household } from './queries/household.ts';
 
 /** The planner as the pages see it: what it is doing, and how to ask it for a new plan. */
-export type PlanningForPages = Pick<PlanJob, 'state' | 'start'>;
+export type PlanningForPages = Pick<PlanJob, 'state' | 'start' | 'ask'>;
 
 // What the app's own plugins add to Fastify's objects.
 declare module 'fastify' {

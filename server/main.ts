@@ -9,12 +9,16 @@ interface Command {
 
 const commands: Readonly<Record<string, Command>> = {
   serve: {
-    does: 'open the program in a browser; --port N, --database FILE, --demo-if-empty',
+    does: 'open the program in a browser; --port N, --database FILE, --demo-if-empty, --host ADDRESS --public-address URL',
     load: () => import('./commands/serve.ts'),
   },
   plan: {
     does: 'plan the year; --demo (a throw-away household), --as-of DATE, --json, --database FILE',
     load: () => import('./commands/plan.ts'),
+  },
+  glut: {
+    does: 'what too much of a crop can become: glut plums 40 lb; --demo, --as-of DATE, --json, --database FILE',
+    load: () => import('./commands/glut.ts'),
   },
   notices: {
     does: 'what needs attention; --demo, --as-of DATE, --json, --database FILE',

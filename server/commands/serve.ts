@@ -3,6 +3,7 @@ import type { AddressInfo } from 'node:net';
 import { z } from 'zod';
 import { optionalTextField, tickField } from '../../shared/schemas/form-fields.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import { reachOf } from '../access/reach.ts';
 import { buildApp } from '../app.ts';
 import { momentIn, wallClock } from '../clock.ts';
 import { type Database, openDatabase } from '../database/database.ts';
@@ -14,7 +15,7 @@ import { type Household, households } from '../queries/household.ts';
 import { newestPlan } from '../queries/plans.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { portField, readSettings } from '../settings.ts';
-import { closePlanner, planYear } from '../solver/plan-year.ts';
+import { closePlanner, planYear, solveInBackground } from '../solver/plan-year.ts';
 import { yearPicture } from '../year/year-picture.ts';
 import { complain, couldNot, databaseFile, done, notUnderstood, readOptions } from './options.ts';
 import { readingOf, weeksAhead } from './weeks-ahead.ts';
@@ -23,12 +24,14 @@ const given = {
   port: { type: 'string' },
   database: { type: 'string' },
   'demo-if-empty': { type: 'boolean' },
+  host: { type: 'string' },
+  'public-address': { type: 'string' },
 } as const;
 
 /** How often it is looked whether a letter is due or waits. */
 const lettersEveryMs = 60_000;
 
-/** Serves the program on this machine only, until it is told to stop. */
+/** Serves the program, on this machine only unless told otherwise, until it is told to stop. */
 export async function run(args: readonly string[]): Promise<number> {
   const settings = readSettings(process.env, process.cwd());
   if (!settings.ok) return complain(settings.problems, notUnderstood);
@@ -39,6 +42,8 @@ export async function run(args: readonly string[]): Promise<number> {
       port: portField.prefault(String(settings.value.port)),
       database: optionalTextField('--database', 1000),
       'demo-if-empty': tickField(),
+      host: optionalTextField('--host', 100),
+      'public-address': optionalTextField('--public-address', 200),
     }),
   );
   if (!options.ok) return complain(options.problems, notUnderstood);
@@ -49,6 +54,13 @@ export async function run(args: readonly string[]): Promise<number> {
   const stopped = once(stopping.signal, 'abort');
   for (const signal of ['SIGTERM', 'SIGINT'] as const) process.once(signal, () => stopping.abort());
   const db = await openDatabase(file.value);
+  const host = options.value.host || '127.0.0.1';
+  const reach = await reachOf(db, host, options.value['public-address']);
+  if (!reach.ok) {
+    await db.destroy();
+    return complain(reach.problems, couldNot);
+  }
+  const { beyondLoopback } = reach.value;
   const reference = loadReferenceTables();
   if (options.value['demo-if-empty'] && (await households(db)).length === 0) {
     console.log('A new file: filling it with the demo household.');
@@ -59,9 +71,10 @@ export async function run(args: readonly string[]): Promise<number> {
     reference,
     now: wallClock,
     planYear,
+    solve: solveInBackground,
     onError: (cause) => console.error(cause),
   });
-  const app = await buildApp({ db, reference, now: wallClock, planJob });
+  const app = await buildApp({ db, reference, now: wallClock, planJob, beyondLoopback });
   let mailJob: MailJob | null = null;
   const close = async () => {
     await app.close();
@@ -71,7 +84,7 @@ export async function run(args: readonly string[]): Promise<number> {
     await db.destroy();
   };
   try {
-    await app.listen({ host: '127.0.0.1', port: options.value.port });
+    await app.listen({ host, port: options.value.port });
   } catch (cause) {
     await close();
     const { port } = options.value;
@@ -84,7 +97,7 @@ export async function run(args: readonly string[]): Promise<number> {
     return couldNot;
   }
   const { port } = app.server.address() as AddressInfo;
-  const address = `http://127.0.0.1:${port}`;
+  const address = options.value['public-address'] || `http://127.0.0.1:${port}`;
   const { mail } = settings.value;
   if (mail !== null) {
     mailJob = openMailJob({

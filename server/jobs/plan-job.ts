@@ -1,7 +1,7 @@
 import type { HouseholdId } from '../../shared/ids.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { PlanningAnswer } from '../../src/planning/make-plan.ts';
-import type { SolveProgress } from '../../src/planning/solving.ts';
+import type { Solve, SolveProgress } from '../../src/planning/solving.ts';
 import { type Clock, momentIn } from '../clock.ts';
 import type { Database } from '../database/database.ts';
 import { householdById } from '../queries/household.ts';
@@ -28,18 +28,24 @@ export interface PlanJob {
   start(householdId: string): void;
   /** Stops a running plan; the last good plan stays. */
   cancel(householdId: string): void;
+  /** Works out an answer with the planner; the questions of a household are worked out one after the other. */
+  ask<Answer>(householdId: string, question: (planner: Planner) => Promise<Answer>): Promise<Answer>;
   /** Settles when nothing is running for the household. */
   settled(householdId: string): Promise<void>;
   /** Stops everything and waits for it. */
   close(): Promise<void>;
 }
 
-export interface PlanJobParts {
+/** What works out questions, in another thread. */
+export interface Planner {
+  readonly planYear: PlanYear;
+  readonly solve: Solve;
+}
+
+export interface PlanJobParts extends Planner {
   readonly db: Database;
   readonly reference: ReferenceTables;
   readonly now: Clock;
-  /** Plans a year in another thread. */
-  readonly planYear: PlanYear;
   /** Told of what went wrong in our own code. */
   readonly onError?: (cause: unknown) => void;
 }
@@ -55,6 +61,7 @@ interface Running {
 export function openPlanJob(parts: PlanJobParts): PlanJob {
   const running = new Map<string, Running>();
   const failed = new Map<string, string>();
+  const asked = new Map<string, Promise<unknown>>();
 
   const makePlan = async (householdId: HouseholdId, run: Running): Promise<void> => {
     const { db, reference, now, planYear } = parts;
@@ -104,6 +111,16 @@ export function openPlanJob(parts: PlanJobParts): PlanJob {
         .finally(() => running.delete(householdId));
     },
     cancel: (householdId) => running.get(householdId)?.cancelling.abort(),
+    ask: (householdId, question) => {
+      const before = asked.get(householdId) ?? Promise.resolve();
+      const answer = before.then(() => question({ planYear: parts.planYear, solve: parts.solve }));
+      // The next question waits for this one, whether or not it could be answered.
+      asked.set(
+        householdId,
+        answer.catch(() => {}),
+      );
+      return answer;
+    },
     settled: async (householdId) => {
       await running.get(householdId)?.done;
     },

@@ -5,6 +5,7 @@ import canningDay from './canning-day.ts';
 import canningResults from './canning-results.ts';
 import files from './files.ts';
 import foundUnsealed from './found-unsealed.ts';
+import glut from './glut.ts';
 import harvest from './harvest.ts';
 import items from './items.ts';
 import kitchen from './kitchen.ts';
@@ -37,6 +38,7 @@ export const routes: readonly FastifyPluginAsync[] = [
   thisWeek,
   year,
   plans,
+  glut,
   buying,
   canningDay,
   canningResults,

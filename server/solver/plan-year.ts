@@ -1,5 +1,6 @@
 import { makePlan, type PlanningAnswer, type PlanOptions } from '../../src/planning/make-plan.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
+import type { Solve } from '../../src/planning/solving.ts';
 import { type HighsSolver, openHighsSolver } from './highs-solver.ts';
 
 /** One thread for the whole process, opened on first use and kept warm: starting it takes longer than a small solve. */
@@ -10,6 +11,12 @@ export function planYear(year: PlanningYear, options: PlanOptions = {}): Promise
   shared ??= openHighsSolver();
   return makePlan(year, shared.solve, options);
 }
+
+/** Solves one model in that thread, after whatever it works on. */
+export const solveInBackground: Solve = (model, request) => {
+  shared ??= openHighsSolver();
+  return shared.solve(model, request);
+};
 
 /** Ends the solver's thread, so that a command can finish. */
 export async function closePlanner(): Promise<void> {

@@ -4,7 +4,7 @@ import { openDatabase } from '../../server/database/database.ts';
 import { makeDemoHousehold } from '../../server/demo/make-demo.ts';
 import { openPlanJob } from '../../server/jobs/plan-job.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
-import { closePlanner, planYear } from '../../server/solver/plan-year.ts';
+import { closePlanner, planYear, solveInBackground } from '../../server/solver/plan-year.ts';
 import { asDate } from '../../shared/week.ts';
 
 export interface Demo {
@@ -25,7 +25,7 @@ export const openDemo = async (on = demoDay): Promise<Demo> => {
   const at = Date.parse(`${on}T15:00:00Z`);
   const opened = performance.now();
   const now = () => at + Math.round(performance.now() - opened);
-  const planJob = openPlanJob({ db, reference, now, planYear });
+  const planJob = openPlanJob({ db, reference, now, planYear, solve: solveInBackground });
   planJob.start(householdId);
   await planJob.settled(householdId);
   const app = await buildApp({ db, reference, now, planJob });

@@ -7,7 +7,7 @@ import { openPlanJob, type PlanJob } from '../../server/jobs/plan-job.ts';
 import { households } from '../../server/queries/household.ts';
 import { newestPlan } from '../../server/queries/plans.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
-import { closePlanner, planYear } from '../../server/solver/plan-year.ts';
+import { closePlanner, planYear, solveInBackground } from '../../server/solver/plan-year.ts';
 import { launchBrowser } from './browser.ts';
 import { axeFindings } from './page-checks.ts';
 
@@ -27,7 +27,7 @@ beforeAll(async () => {
   db = await openDatabase(':memory:');
   const reference = loadReferenceTables();
   const now = () => Date.parse('2026-04-15T15:00:00Z');
-  planJob = openPlanJob({ db, reference, now, planYear });
+  planJob = openPlanJob({ db, reference, now, planYear, solve: solveInBackground });
   app = await buildApp({ db, reference, now, planJob });
   address = await app.listen({ host: '127.0.0.1', port: 0 });
   browser = await launchBrowser();

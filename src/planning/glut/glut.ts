@@ -11,6 +11,9 @@ export interface Glut {
   readonly lb: number;
 }
 
+/** Id of the source a glut is planned as. */
+export const glutSource = ({ crop }: Pick<Glut, 'crop'>): string => `glut-of-${crop}`.slice(0, 64);
+
 /** One thing a glut can become, as far as whole batches use it up; everything a person has to have ready for it. */
 export interface GlutWay {
   readonly recipe: RecipeId;

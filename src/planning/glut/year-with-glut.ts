@@ -1,7 +1,7 @@
 import type { SourceId } from '../../../shared/ids.ts';
 import { asCents } from '../../../shared/money.ts';
 import type { PlannedSource, PlanningYear } from '../planning-year.ts';
-import type { Glut } from './glut.ts';
+import { type Glut, glutSource } from './glut.ts';
 
 /** Days a glut keeps when no source of the crop says so: until the end of its week. */
 const daysWhenNotKnown = 3;
@@ -13,7 +13,7 @@ const daysWhenNotKnown = 3;
 export function yearWithGlut(year: PlanningYear, { crop, lb }: Glut): PlanningYear {
   const ofCrop = year.sources.filter((source) => source.crop === crop);
   const glut: PlannedSource = {
-    id: `glut-of-${crop}`.slice(0, 64) as SourceId,
+    id: glutSource({ crop }) as SourceId,
     name: 'Glut',
     crop,
     kind: 'garden',

@@ -60,6 +60,7 @@ const open = (planYear: PlanYear, onError?: (cause: unknown) => void): PlanJob =
       return clock;
     },
     planYear,
+    solve: async () => ({ status: 'solver crashed', detail: 'no solver here' }),
     ...(onError === undefined ? {} : { onError }),
   });
   return job;

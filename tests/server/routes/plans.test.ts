@@ -17,6 +17,9 @@ class StagedPlanner {
     this.asked += 1;
     this.now = { state: 'running', startedAt: noon, best: null, bound: null, gap: null };
   }
+  ask(): Promise<never> {
+    return Promise.reject(new Error('expected no question'));
+  }
 }
 
 const noon = Date.UTC(2026, 7, 17, 18);

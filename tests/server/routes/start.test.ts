@@ -20,7 +20,11 @@ beforeEach(async () => {
     db,
     reference,
     now: () => Date.UTC(2026, 3, 15, 16),
-    planJob: { state: () => ({ state: 'idle' }), start: (id) => void planned.push(id) },
+    planJob: {
+      state: () => ({ state: 'idle' }),
+      start: (id) => void planned.push(id),
+      ask: () => Promise.reject(new Error('nothing to ask')),
+    },
   });
   visitor = new Visitor(app);
 });

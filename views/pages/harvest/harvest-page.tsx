@@ -33,6 +33,7 @@ export const HarvestPage = ({ frame, line, families }: HarvestPageProps) => (
     <p class="page-line">{line}</p>
     <p class="page-actions">
       <ButtonLink href="/harvest/new">Add a source</ButtonLink>
+      <ButtonLink href="/glut">Too much at once?</ButtonLink>
     </p>
     {families.length === 0 ? (
       <EmptyState

@@ -138,7 +138,7 @@ const Errands = ({ trips, total }: { trips: readonly Trip[]; total: string | nul
       </div>
     ))}
     <p class="more">
-      <a href="/buying">The whole buying list</a>
+      <a href="/buying">The whole buying list</a> · <a href="/glut">Too much of a crop at once?</a>
     </p>
   </Part>
 );

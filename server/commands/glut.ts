@@ -1,0 +1,96 @@
+import { z } from 'zod';
+import { optionalDateField, optionalTextField, tickField } from '../../shared/schemas/form-fields.ts';
+import { glutWays } from '../../src/planning/glut/glut.ts';
+import { formatQuantity } from '../../views/words/format.ts';
+import { insideSentence } from '../../views/words/sentences.ts';
+import { presentGlutChange, presentWay } from '../presenters/glut.ts';
+import { newestPlan } from '../queries/plans.ts';
+import { loadReferenceTables } from '../reference/load-reference.ts';
+import { closePlanner, planYear } from '../solver/plan-year.ts';
+import { cropsHere, planWithGlut, readGlut } from '../year/glut-here.ts';
+import { loadPlanningYear } from '../year/planning-year.ts';
+import {
+  complain,
+  couldNot,
+  done,
+  notUnderstood,
+  readOptions,
+  usualOptions,
+  withHousehold,
+} from './options.ts';
+import { readingOf } from './weeks-ahead.ts';
+
+const schema = z.object({
+  crop: optionalTextField('Crop', 60),
+  amount: optionalTextField('How much', 20),
+  unit: optionalTextField('Unit', 10),
+  demo: tickField(),
+  'as-of': optionalDateField('--as-of'),
+  json: tickField(),
+  database: optionalTextField('--database', 1000),
+});
+
+/** Prints at once what a glut can become, then what the year planned again with it does otherwise; keeps nothing. */
+export async function run(args: readonly string[]): Promise<number> {
+  const options = readOptions(args, usualOptions, schema, ['crop', 'amount', 'unit']);
+  if (!options.ok) return complain(options.problems, notUnderstood);
+  const { crop, amount, demo, json, database, 'as-of': asOf } = options.value;
+  const unit = options.value.unit === '' ? 'lb' : options.value.unit;
+  try {
+    return await withHousehold({ demo, asOf, database }, async ({ db, household, today }) => {
+      const reference = loadReferenceTables();
+      const [loaded, kept] = await Promise.all([
+        loadPlanningYear(db, household.id, today, reference),
+        newestPlan(db, household.id),
+      ]);
+      const glut = readGlut(cropsHere(loaded, reference.harvestWindows), { crop, amount, unit });
+      if (!glut.ok) return complain(glut.problems, notUnderstood);
+      const reading = readingOf(household);
+      const ways = glutWays(loaded.year, glut.value, null);
+      if (!json) {
+        console.log(
+          `${formatQuantity(glut.value.lb, 'lb', reading)} of ${insideSentence(glut.value.name)} can become one of:`,
+        );
+        for (const way of ways) {
+          const card = presentWay(way, loaded, kept?.plan ?? null, reading);
+          console.log(`\n  ${card.item.name}: ${card.batches}\n    ${card.needed}`);
+          for (const { words, value } of card.facts) console.log(`    ${words}: ${value}`);
+        }
+        if (ways.length === 0)
+          console.log('  nothing: it does not fill one whole batch of anything kept here.');
+      }
+      const planned = ways.length === 0 ? null : await planWithGlut(loaded, kept, glut.value, planYear);
+      if (json) console.log(JSON.stringify({ ...glut.value, ways, planned: inJson(planned) }, null, 1));
+      if (planned === null) return done;
+      if (planned.outcome !== 'planned') {
+        console.error(
+          `No plan with it could be worked out (${planned.outcome}): ${planned.detail}. The plan you have is as it was.`,
+        );
+        return couldNot;
+      }
+      if (!json) {
+        const change = presentGlutChange(planned.difference, loaded, reading);
+        const lines = [
+          '\nPlanned with it:',
+          ...(change.now.length === 0 ? ['  nothing to make of it now'] : []),
+          ...change.now.map(({ words }) => `  make ${words}`),
+          ...[change.freeze, change.left].flatMap((words) => (words === null ? [] : [`  ${words}`])),
+          'What it displaces:',
+          ...(change.moved.length + change.overYear.length === 0 ? ['  nothing else'] : []),
+          ...[...change.moved, ...change.overYear].map(({ words }) => `  ${words}`),
+          change.sum,
+        ];
+        for (const line of lines) console.log(line);
+      }
+      return done;
+    });
+  } finally {
+    await closePlanner();
+  }
+}
+
+function inJson(planned: Awaited<ReturnType<typeof planWithGlut>> | null) {
+  if (planned === null || planned.outcome !== 'planned') return planned;
+  const { gap, solveSeconds } = planned.plan;
+  return { outcome: planned.outcome, gap, solveSeconds, ...planned.difference };
+}

@@ -1,0 +1,106 @@
+import { z } from 'zod';
+import type { CropKey } from '../../shared/ids.ts';
+import { found, type Outcome, refused } from '../../shared/problems.ts';
+import { choiceField, numberField, readForm, textField } from '../../shared/schemas/form-fields.ts';
+import type { HarvestWindowRow } from '../../shared/schemas/reference/harvest-window.ts';
+import { cropsByWords, type NamedCrop } from '../../src/planning/glut/crop-by-words.ts';
+import type { Glut } from '../../src/planning/glut/glut.ts';
+import { type GlutDifference, glutDifference } from '../../src/planning/glut/glut-difference.ts';
+import { yearWithGlut } from '../../src/planning/glut/year-with-glut.ts';
+import type { PlanningAnswer } from '../../src/planning/make-plan.ts';
+import type { Plan } from '../../src/planning/plan.ts';
+import { cropName } from '../presenters/harvest.ts';
+import type { KeptPlan } from '../queries/plans.ts';
+import { type PlanYear, weeksToKeep } from './plan-household.ts';
+import type { LoadedYear } from './planning-year.ts';
+
+const poundsPerKilogram = 2.20462262185;
+
+const glutForm = z.object({
+  crop: textField('Crop', 60),
+  amount: numberField({ label: 'How much', from: 0.5, to: 5000, example: '40' }),
+  unit: choiceField('Unit', ['lb', 'kg']).prefault('lb'),
+});
+
+/** A crop by its name in the household's words, and how much of it. */
+export interface NamedGlut extends Glut {
+  readonly name: string;
+}
+
+/** Every crop something here can be made of, by name. */
+export function cropsHere(
+  { year }: LoadedYear,
+  published: readonly HarvestWindowRow[],
+): readonly NamedCrop[] {
+  const keys = new Set<CropKey>(year.recipes.flatMap(({ produce }) => produce.map(({ crop }) => crop)));
+  return [...keys]
+    .map((crop) => ({ crop, name: cropName(published, crop) }))
+    .sort((one, other) => (one.name < other.name ? -1 : 1));
+}
+
+/** Reads crop, amount and unit as a person typed them; a crop nothing is made of is refused with those there are. */
+export function readGlut(known: readonly NamedCrop[], typed: unknown): Outcome<NamedGlut> {
+  const asked = readForm(glutForm, typed);
+  if (!asked.ok) return asked;
+  const { crop, amount, unit } = asked.value;
+  const meant = cropsByWords(known, crop);
+  const [only] = meant;
+  if (only === undefined || meant.length > 1)
+    return refused({
+      code: only === undefined ? 'crop-unknown' : 'crop-ambiguous',
+      path: ['crop'],
+      message:
+        only === undefined
+          ? `Expected a crop something can be made of here: ${namesOf(known)}. Found “${crop}”. Choose one of them, or first keep a preserve made of it.`
+          : `Expected one crop; “${crop}” may mean ${namesOf(meant)}. Write the whole name.`,
+    });
+  return found({ ...only, lb: unit === 'kg' ? amount * poundsPerKilogram : amount });
+}
+
+const namesOf = (crops: readonly NamedCrop[]): string => crops.map(({ name }) => name).join('; ');
+
+/** The year planned again with a glut, and how that differs from the plan before. */
+export type GlutPlanned =
+  | {
+      readonly outcome: 'planned';
+      readonly plan: Plan;
+      readonly difference: GlutDifference;
+    }
+  | { readonly outcome: Exclude<PlanningAnswer['outcome'], 'planned'>; readonly detail: string };
+
+/**
+ * Plans the year again with the glut in this week, near the kept plan; without one that still fits, near a plan made
+ * now. Nothing is kept: the glut becomes a fact when it is picked.
+ */
+export async function planWithGlut(
+  loaded: LoadedYear,
+  kept: KeptPlan | null,
+  glut: Glut,
+  planYear: PlanYear,
+): Promise<GlutPlanned> {
+  const { year } = loaded;
+  const before = await planBefore(loaded, kept, planYear);
+  if (before.outcome !== 'planned') return before;
+  const answer = await planYear(yearWithGlut(year, glut), { earlier: before.plan.weeks });
+  if (answer.outcome !== 'planned') return { outcome: answer.outcome, detail: answer.detail };
+  const plans = { before: before.plan, after: answer.plan };
+  return { outcome: 'planned', plan: answer.plan, difference: glutDifference(year, glut, plans) };
+}
+
+async function planBefore(
+  { year }: LoadedYear,
+  kept: KeptPlan | null,
+  planYear: PlanYear,
+): Promise<
+  { readonly outcome: 'planned'; readonly plan: Plan } | Extract<GlutPlanned, { readonly detail: string }>
+> {
+  if (kept !== null && weeksToKeep(kept, year.weeks) !== null) {
+    const ahead = new Set(year.weeks);
+    return {
+      outcome: 'planned',
+      plan: { ...kept.plan, weeks: kept.plan.weeks.filter(({ week }) => ahead.has(week)) },
+    };
+  }
+  const answer = await planYear(year);
+  return answer.outcome === 'planned' ? answer : { outcome: answer.outcome, detail: answer.detail };
+}
