@@ -50,6 +50,11 @@ const wordsByKind: Readonly<Record<NoticeKind, KindWords>> = {
     title: 'What had to give way in the plan',
     action: to('See what gave way', '/year#gave-way'),
   },
+  'appetite changed': {
+    words: 'New habit?',
+    title: 'Eaten at another pace than before',
+    action: (id) => ({ words: 'Say whether it changed', href: `/targets/${id}#appetite` }),
+  },
 };
 
 export const noticeKindsInOrder = Object.keys(wordsByKind) as readonly NoticeKind[];

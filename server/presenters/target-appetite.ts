@@ -1,22 +1,56 @@
+import { sayableRate, suspectedHabit } from '../../src/consumption/suspected-habit.ts';
 import type { WeekOfUse } from '../../src/consumption/use-forecast.ts';
 import type { WeeklyUseProps } from '../../views/charts/weekly-use.tsx';
-import type { AppetiteProps } from '../../views/pages/targets/target-item-page.tsx';
-import { formatWeek } from '../../views/words/format.ts';
+import type { AppetiteProps, NewHabitProps } from '../../views/pages/targets/appetite.tsx';
+import type { FormKeys } from '../../views/parts/form.tsx';
+import { formatNumber, formatWeek } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import { type TargetPicture, useOf } from './target-picture.ts';
-import { declaredWords, evidenceWords, observedWords, periodOf, rateWords, targetUnit } from './targets.ts';
+import {
+  declaredWords,
+  evidenceWords,
+  observedWords,
+  periodOf,
+  rateWords,
+  targetUnit,
+  weeksIn,
+} from './targets.ts';
 
 /** Declared against observed against forecast. */
-export function presentAppetite(picture: TargetPicture): AppetiteProps {
+export function presentAppetite(picture: TargetPicture, keys: () => FormKeys): AppetiteProps {
   const { item, reading } = picture;
   const use = useOf(picture);
   const forecast = use?.forecast ?? null;
   return {
     declared: use?.declared ? declaredWords(item, use.declared, reading) : 'nothing',
+    newHabit: presentNewHabit(picture, keys),
     observed: observedWords(use, reading),
     evidence: evidenceWords(item, use, reading),
     forecast: forecast === null ? 'nothing' : rateWords(forecast.perWeek, periodOf(use?.declared), reading),
     range: forecast === null ? '' : rangeWords(forecast.perWeekRange, periodOf(use?.declared), reading),
+  };
+}
+
+/** What the last weeks look like, and the words that would make it the new habit; null while nothing speaks for one. */
+function presentNewHabit(picture: TargetPicture, keys: () => FormKeys): NewHabitProps | null {
+  const { item, reading } = picture;
+  const use = useOf(picture);
+  const habit = suspectedHabit(use?.forecast?.belief.suspectedChange);
+  if (habit === null) return null;
+  const said = use?.declared?.per;
+  const isMonthly = said === 'month' || said === 'year';
+  const per = isMonthly ? 'month' : said === 'school-week' ? 'school-week' : 'week';
+  const inPeriod = (perWeek: number) => sayableRate(perWeek * (isMonthly ? weeksIn.month : 1));
+  const amount = inPeriod(habit.perWeek);
+  const period = per === 'school-week' ? 'school week' : per;
+  const figure = (units: number) => formatNumber(units, reading, 2);
+  return {
+    itemId: item.id,
+    words: `Over the last ${habit.weeks} weeks that counted you ate about ${figure(amount)} a ${period}, against about ${figure(inPeriod(habit.perWeekBefore))} before. If that is a new habit, say so, and what was eaten before no longer counts. If it is not, do nothing: the forecast keeps both in mind.`,
+    button: `From now on about ${figure(amount)} a ${period}`,
+    amount: String(amount),
+    per,
+    keys: keys(),
   };
 }
 

@@ -7,7 +7,7 @@ import { presentAppetite, presentPicture } from './target-appetite.ts';
 import { presentDeclared } from './target-declared.ts';
 import { presentNeed } from './target-need.ts';
 import { presentOccasions } from './target-occasions.ts';
-import type { TargetPicture, TargetSentBack } from './target-picture.ts';
+import { type TargetPicture, type TargetSentBack, useOf } from './target-picture.ts';
 import { presentSeason } from './target-season.ts';
 
 /** The whole page of one item's target. */
@@ -22,6 +22,7 @@ export function presentTargetItem(
   const onShelf = loaded.facts.lots
     .filter((lot) => lot.itemId === item.id && lot.setAside === null)
     .reduce((sum, lot) => sum + lot.unitsLeft, 0);
+  const isUnsaid = useOf(picture)?.declared === null;
   const has =
     onShelf === 0
       ? 'None stands on the shelf.'
@@ -32,8 +33,8 @@ export function presentTargetItem(
     line:
       target === null
         ? `Nothing is planned for, because nobody said how much is eaten. ${has}`
-        : `A year needs ${amountOf(item, target.units, reading)}. ${has}`,
-    appetite: presentAppetite(picture),
+        : `A year needs ${amountOf(item, target.units, reading)}${isUnsaid ? ', by what was seen alone: nobody said how much is eaten' : ''}. ${has}`,
+    appetite: presentAppetite(picture, keys),
     picture: presentPicture(picture),
     declared: presentDeclared(picture, keys(), sentBack, whatIf),
     need: presentNeed(picture, keys, sentBack),

@@ -66,7 +66,11 @@ function targetLine(
 }
 
 type Period = 'week' | 'month' | 'year';
-const weeksIn: Readonly<Record<Period, number>> = { week: 1, month: 365.25 / 12 / 7, year: 365.25 / 7 };
+export const weeksIn: Readonly<Record<Period, number>> = {
+  week: 1,
+  month: 365.25 / 12 / 7,
+  year: 365.25 / 7,
+};
 
 /** The period a household thinks in: that of its own words. */
 export const periodOf = (said: DeclaredUseSetting | null | undefined): Period =>

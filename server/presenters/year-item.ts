@@ -57,7 +57,9 @@ const useWords = (
 ): string => {
   const figure = (value: number): string => formatNumber(value, reading, 2);
   return [
-    `Declared ${figure(evidence.declaredPerWeek)} a week.`,
+    evidence.declaredPerWeek > 0
+      ? `Declared ${figure(evidence.declaredPerWeek)} a week.`
+      : 'Nobody said how much is eaten: the forecast follows from what was seen alone.',
     evidence.weeksThatCounted < 0.5
       ? 'No week has counted yet.'
       : `${amountOf(item, Math.round(evidence.takings * 10) / 10, reading)} in ${formatQuantity(Math.round(evidence.weeksThatCounted), 'week', reading)} that counted.`,

@@ -12,6 +12,7 @@ const kindOf = {
   buyForSession: 'buy for a session',
   gaugeCheck: 'gauge check',
   targetNotMet: 'target not met',
+  appetiteChanged: 'appetite changed',
 } as const satisfies Readonly<Record<keyof NoticeLeads, NoticeKind>>;
 
 export const leadFields = Object.keys(kindOf) as (keyof typeof kindOf)[];

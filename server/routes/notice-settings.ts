@@ -96,6 +96,7 @@ async function sendSettings(
         keys: reply.formKeys(),
         problems: problems('leads', leadFields),
         targetNotMet: leadDays['target not met'] !== null,
+        appetiteChanged: leadDays['appetite changed'] !== null,
         fields: Object.entries(leadWords).map(([name, { label, hint }]) => {
           const kind = kindOfField(name as keyof typeof leadWords);
           const days = leadDays[kind];

@@ -13,7 +13,7 @@ interface Growing {
   readonly lbBySource: ReadonlyMap<SourceId, readonly number[]>;
 }
 
-/** The yearly target of an item and its parts; null for what nobody says they eat. */
+/** The yearly target of an item and its parts; null for what nobody says, or was seen, to eat. */
 export function itemTarget(
   facts: HouseholdFacts,
   item: Item,

@@ -3,8 +3,15 @@ import { addMonths, type CalendarDate, type WeekKey, yearOf } from '../../shared
 import { declareUse } from '../../src/consumption/declared-use.ts';
 import { assumedSchoolHolidays, type HouseholdCalendar } from '../../src/consumption/household-calendar.ts';
 import { type CheckedTakings, silentWeeks, tappedShare } from '../../src/consumption/recording-habit.ts';
-import { forecastUse, type UseForecast, type WeekOfUse } from '../../src/consumption/use-forecast.ts';
+import {
+  assumedUse,
+  type DeclaredUse,
+  forecastUse,
+  type UseForecast,
+  type WeekOfUse,
+} from '../../src/consumption/use-forecast.ts';
 import { type UseFacts, useHistory } from '../../src/consumption/use-history.ts';
+import { allYear } from '../../src/consumption/use-pattern.ts';
 import type { DatedUnits } from '../../src/consumption/yearly-target.ts';
 import type { Item } from '../queries/items.ts';
 import type { JarEvent } from '../queries/ledger.ts';
@@ -23,7 +30,7 @@ export interface ItemUse {
   readonly history: readonly WeekOfUse[];
   /** What the item's shelf counts showed about takings. */
   readonly checked: CheckedTakings;
-  /** Null for what nobody says they eat. */
+  /** Null for what is not eaten, and for what nobody said they eat until some of it was seen to be. */
   readonly forecast: UseForecast | null;
 }
 
@@ -73,22 +80,10 @@ function useOf(facts: HouseholdFacts, item: Item, ledger: ItemLedger, setting: S
     checked: ledger.checked,
     forecast: null,
   };
-  if (said === null || said.amount === 0) return nothing;
-  const since = said.restartsFilter ? said.sinceOn : null;
-  const declared = declareUse(
-    {
-      words: said,
-      servingsPerUnit: item.servingsPerUnit,
-      byMonth: facts.seasonMultipliers.get(item.id) ?? null,
-      occasions: dated,
-      ...(since === null ? {} : { since }),
-    },
-    asOf,
-    calendar,
-  );
-  if (!declared.ok) return nothing;
+  const start = startOf(facts, item, dated, asOf, calendar);
+  if (start === null) return nothing;
   const history = useHistory({
-    from: since ?? ledger.from ?? asOf,
+    from: start.since ?? ledger.from ?? asOf,
     asOf,
     movements: ledger.movements,
     takings: ledger.takings,
@@ -98,15 +93,49 @@ function useOf(facts: HouseholdFacts, item: Item, ledger: ItemLedger, setting: S
     silent: setting.silent,
     tappedShare: setting.share,
   });
+  if (start.isAssumed && !isSeenToBeEaten(history)) return { ...nothing, history };
   return {
     declared: said,
-    declaredPerWeek: declared.value.perWeek,
+    declaredPerWeek: start.isAssumed ? 0 : start.perWeek,
     dated,
     history,
     checked: ledger.checked,
-    forecast: forecastUse(history, declared.value, asOf, horizonWeeks, calendar),
+    forecast: forecastUse(history, start, asOf, horizonWeeks, calendar),
   };
 }
+
+/** What learning starts from: the household's word, else what items are like; null for what it says is not eaten. */
+function startOf(
+  facts: HouseholdFacts,
+  item: Item,
+  occasions: ItemUse['dated'],
+  asOf: CalendarDate,
+  calendar: HouseholdCalendar,
+): DeclaredUse | null {
+  const said = facts.declaredUses.get(item.id) ?? null;
+  const byMonth = facts.seasonMultipliers.get(item.id) ?? null;
+  if (said === null) return assumedUse(byMonth === null ? allYear : { kind: 'by-month', byMonth }, occasions);
+  if (said.amount === 0) return null;
+  const declared = declareUse(
+    {
+      words: said,
+      servingsPerUnit: item.servingsPerUnit,
+      byMonth,
+      occasions,
+      ...(said.restartsFilter ? { since: said.sinceOn, firmness: 'sure' as const } : {}),
+    },
+    asOf,
+    calendar,
+  );
+  return declared.ok ? declared.value : null;
+}
+
+/** Weeks that must have counted before what nobody declared is forecast at all. Judged, no source. */
+const leastWeeksSeen = 4;
+
+const isSeenToBeEaten = (history: readonly WeekOfUse[]): boolean =>
+  history.some(({ taken }) => taken > 0) &&
+  history.reduce((sum, { exposure }) => sum + exposure, 0) >= leastWeeksSeen;
 
 /** School holidays that nobody entered are assumed, so that "school weeks only" means something from the first day. */
 const calendarOf = ({ daysOff }: HouseholdFacts, asOf: CalendarDate): HouseholdCalendar => {

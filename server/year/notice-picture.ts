@@ -1,6 +1,7 @@
 import type { RecipeId } from '../../shared/ids.ts';
 import { type JarKind, mouthOf, sizeOf } from '../../shared/jar.ts';
 import { addDays, dateInZone, mondayOf, type WeekKey, weekOf } from '../../shared/week.ts';
+import { suspectedHabit } from '../../src/consumption/suspected-habit.ts';
 import type {
   NoticeGaveWay,
   NoticeItem,
@@ -81,6 +82,7 @@ const noticeItem = ({ item, unitsOnShelf, forecast, withoutPlan, supply }: ItemY
   runOut: withoutPlan?.runOut ?? nothingRunsOut,
   nextSupplyWeek: supply.nextSupplyWeek,
   nextSupplyBy: supply.by,
+  suspectedHabit: suspectedHabit(forecast?.belief.suspectedChange),
 });
 
 function noticeWindows(loaded: LoadedYear, plan: KeptPlan | null): NoticeWindow[] {

@@ -27,7 +27,7 @@ export interface ItemYear {
   /** Units on the shelf in the item's usual jar; what is set aside does not count. */
   readonly unitsOnShelf: number;
   readonly use: ItemUse;
-  /** Null for what nobody says they eat; so are target and projections. */
+  /** Null for what nobody says, or was seen, to eat; so are target and projections. */
   readonly forecast: UseForecast | null;
   readonly target: YearlyTarget | null;
   readonly supply: ItemSupply;

@@ -13,6 +13,7 @@ export const noticeLeadForm = z.object({
   buyForSession: days('To buy'),
   gaugeCheck: days('Gauge check'),
   targetNotMet: tickField(),
+  appetiteChanged: tickField(),
 });
 export type NoticeLeads = Readonly<z.output<typeof noticeLeadForm>>;
 

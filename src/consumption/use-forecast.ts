@@ -9,9 +9,9 @@ import {
   weekHolding,
 } from './household-calendar.ts';
 import { learntPattern } from './learnt-season.ts';
-import { type RateBelief, totalUse } from './rate-belief.ts';
+import { type RateBelief, totalUse, undeclaredUse } from './rate-belief.ts';
 import { type ObservedWeek, trainedBelief } from './trained-belief.ts';
-import { multiplierIn, type UsePattern } from './use-pattern.ts';
+import { allYear, multiplierIn, type UsePattern } from './use-pattern.ts';
 
 /** One week of an item's history, as `useHistory` makes it from the ledger. */
 export interface WeekOfUse {
@@ -37,7 +37,21 @@ export interface DeclaredUse {
   readonly since?: CalendarDate;
   /** Extra units on a date: a feast, a bake sale. Certain, and never learnt from. */
   readonly occasions: readonly Occasion[];
+  /** Nobody said it: it is what items are like, and counts for nothing beyond its weight. */
+  readonly isAssumed?: true;
 }
+
+/** What stands in for the word of a household that said nothing about an item: what items are like, all year. */
+export const assumedUse = (
+  pattern: UsePattern = allYear,
+  occasions: readonly Occasion[] = [],
+): DeclaredUse => ({
+  perWeek: undeclaredUse.perWeek,
+  weight: undeclaredUse.weight,
+  pattern,
+  occasions,
+  isAssumed: true,
+});
 
 export interface Occasion {
   readonly on: CalendarDate;
@@ -61,6 +75,7 @@ export interface UseEvidence {
   readonly takings: number;
   /** Ordinary weeks those weeks were worth: days that did not count are left out. */
   readonly weeksThatCounted: number;
+  /** 0 when nobody said anything. */
   readonly declaredPerWeek: number;
   /** Units per ordinary week that counted; undefined before any counted. */
   readonly observedPerWeek: number | undefined;
@@ -108,7 +123,7 @@ export function forecastUse(
   const inSeason = { ...declared, pattern: learntPattern(counting, declared.pattern, calendar) };
   const observed = observedWeeks(counting, inSeason.pattern, calendar);
   const belief = trainedBelief(
-    { perWeek: declared.perWeek, weight: declared.weight, isDeclared: true },
+    { perWeek: declared.perWeek, weight: declared.weight, isDeclared: declared.isAssumed !== true },
     observed,
   );
   const weeks = weeksAhead(inSeason, belief.perWeek, asOf, horizonWeeks, calendar);
@@ -187,7 +202,7 @@ function evidenceOf(observed: readonly ObservedWeek[], declared: DeclaredUse): U
   return {
     takings,
     weeksThatCounted,
-    declaredPerWeek: declared.perWeek,
+    declaredPerWeek: declared.isAssumed ? 0 : declared.perWeek,
     observedPerWeek: weeksThatCounted > 0 ? takings / weeksThatCounted : undefined,
   };
 }

@@ -56,6 +56,12 @@ export interface NoticeItem {
   /** Week in which it can be made or bought again; null when none is known. */
   readonly nextSupplyWeek: WeekKey | null;
   readonly nextSupplyBy: 'made' | 'bought';
+  /** What it seems to be eaten at now, though nobody said so, units an ordinary week; null while nothing speaks for a change. */
+  readonly suspectedHabit: {
+    readonly perWeekBefore: number;
+    readonly perWeek: number;
+    readonly weeks: number;
+  } | null;
 }
 
 /** This year's harvest of one crop from one source, the year's shift already in its dates. */

@@ -19,6 +19,13 @@ export function amountWords(amount: number, unit: UnitWord): string {
   return `${shown} ${shown === 1 ? unit.one : unit.many}`;
 }
 
+/** "2 jars a week"; less than one a week is said as one every so many weeks. */
+export function paceWords(perWeek: number, unit: UnitWord): string {
+  if (perWeek >= 0.75) return `${amountWords(perWeek, unit)} a week`;
+  const weeks = Math.round(1 / perWeek);
+  return weeks > 26 ? 'one or two a year' : `one every ${Math.max(2, weeks)} weeks`;
+}
+
 /** "a, b and c". */
 export function listWords(parts: readonly string[]): string {
   return parts.length < 2 ? parts.join('') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)}`;

@@ -10,6 +10,7 @@ export const noticeKinds = [
   'set aside',
   'gauge check',
   'altitude unknown',
+  'appetite changed',
 ] as const;
 export type NoticeKind = (typeof noticeKinds)[number];
 
@@ -20,6 +21,7 @@ export const noticeActions = [
   'see harvest',
   'see buying list',
   'see targets',
+  'say new habit',
   'settle set-aside lot',
   'record gauge check',
   'enter altitude',
@@ -60,5 +62,6 @@ export const defaultNoticeSettings: NoticeSettings = {
     'set aside': 0,
     'gauge check': 30,
     'altitude unknown': 0,
+    'appetite changed': 0,
   },
 };

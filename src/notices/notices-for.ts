@@ -1,6 +1,7 @@
 import type { Notice, NoticeKind, NoticeSettings } from './notice.ts';
 import type { NoticePicture } from './notice-picture.ts';
 import { altitudeUnknown } from './rules/altitude-unknown.ts';
+import { appetiteChanged } from './rules/appetite-changed.ts';
 import { bestByNear } from './rules/best-by-near.ts';
 import { buyForSession } from './rules/buy-for-session.ts';
 import { gaugeCheck } from './rules/gauge-check.ts';
@@ -19,6 +20,7 @@ const ruleOf: Readonly<Record<NoticeKind, (picture: NoticePicture, leadDays: num
   'set aside': lotSetAside,
   'gauge check': gaugeCheck,
   'altitude unknown': altitudeUnknown,
+  'appetite changed': appetiteChanged,
 };
 
 /**

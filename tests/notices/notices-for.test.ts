@@ -65,6 +65,27 @@ describe('running out before it can be made again', () => {
   });
 });
 
+describe('eaten at another pace than before', () => {
+  test('is asked without a day by which it matters, small figures in weeks', () => {
+    expect(
+      noticesOf({ items: [plumJam({ suspectedHabit: { perWeekBefore: 1, perWeek: 2.14, weeks: 10 } })] }),
+    ).toEqual([
+      {
+        kind: 'appetite changed',
+        subject: 'item:plum-jam',
+        reason:
+          'Plum jam: about 2.1 jars a week over the last 10 weeks that counted, against about 1 jar a week before. If that is a new habit, say so, and what was eaten before no longer counts.',
+        dueOn: null,
+        action: { label: 'Say whether it changed', key: 'say new habit', of: 'plum-jam' },
+      },
+    ]);
+    expect(
+      noticesOf({ items: [plumJam({ suspectedHabit: { perWeekBefore: 1, perWeek: 0.21, weeks: 8 } })] })[0]
+        ?.reason,
+    ).toMatch(/^Plum jam: about one every 5 weeks over the last 8 weeks/);
+  });
+});
+
 describe('a harvest', () => {
   const on = (day: string, facts = {}) => noticesOf({ asOf: asDate(day), windows: [plums(facts)] });
 
@@ -260,6 +281,13 @@ const busy = fc
         out: fc.option(fc.nat(20)),
         supply: fc.option(fc.nat(60)),
         onShelf: fc.nat(9),
+        habit: fc.option(
+          fc.record({
+            perWeekBefore: fc.double({ min: 0.01, max: 20, noNaN: true }),
+            perWeek: fc.double({ min: 0.01, max: 20, noNaN: true }),
+            weeks: fc.integer({ min: 8, max: 13 }),
+          }),
+        ),
       }),
       { selector: (item) => item.id, maxLength: 8 },
     ),
@@ -294,6 +322,7 @@ const busy = fc
         plumJam({
           itemId: `item-${item.id}`,
           onShelf: item.onShelf,
+          suspectedHabit: item.habit,
           runOut: { p10: null, p50: item.out === null ? null : addWeeks(weekOf(today), item.out), p90: null },
           nextSupplyWeek: item.supply === null ? null : addWeeks(weekOf(today), item.supply),
         }),

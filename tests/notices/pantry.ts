@@ -45,6 +45,7 @@ export const plumJam = (facts: Partial<NoticeItem> = {}): NoticeItem => ({
   runOut: { p10: null, p50: null, p90: null },
   nextSupplyWeek: null,
   nextSupplyBy: 'made',
+  suspectedHabit: null,
   ...facts,
 });
 

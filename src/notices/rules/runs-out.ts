@@ -1,7 +1,7 @@
 import { addDays, mondayOf } from '../../../shared/week.ts';
 import type { Notice } from '../notice.ts';
 import type { NoticeItem, NoticePicture } from '../notice-picture.ts';
-import { amountWords, weekOfWords } from '../notice-words.ts';
+import { amountWords, paceWords, weekOfWords } from '../notice-words.ts';
 
 /**
  * Will likely run out before it can be made or bought again: the week by which half of the years have run out comes before
@@ -27,17 +27,10 @@ export const runsOut = (picture: NoticePicture, leadDays: number): Notice[] =>
   });
 
 const empty = (item: NoticeItem): string =>
-  `${item.itemName}: none left, and about ${pace(item)} would be eaten.`;
+  `${item.itemName}: none left, and about ${paceWords(item.usePerWeek, item.unit)} would be eaten.`;
 
 const shelf = (item: NoticeItem, week: string): string =>
-  `${item.itemName} likely runs out in ${week}: ${amountWords(item.onShelf, item.unit)} left at about ${pace(item)}.`;
-
-/** Less than one a week is said as one every so many weeks. */
-function pace({ usePerWeek, unit }: NoticeItem): string {
-  if (usePerWeek >= 0.75) return `${amountWords(usePerWeek, unit)} a week`;
-  const weeks = Math.round(1 / usePerWeek);
-  return weeks > 26 ? 'one or two a year' : `one every ${Math.max(2, weeks)} weeks`;
-}
+  `${item.itemName} likely runs out in ${week}: ${amountWords(item.onShelf, item.unit)} left at about ${paceWords(item.usePerWeek, item.unit)}.`;
 
 function supply(
   { nextSupplyWeek, nextSupplyBy }: NoticeItem,

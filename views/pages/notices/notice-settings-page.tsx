@@ -19,6 +19,7 @@ export interface NoticeSettingsPageProps {
     readonly problems: FieldProblems;
     readonly fields: readonly LeadField[];
     readonly targetNotMet: boolean;
+    readonly appetiteChanged: boolean;
   };
   readonly mail: {
     readonly keys: FormKeys;
@@ -89,6 +90,12 @@ export const NoticeSettingsPage = ({ frame, leads, mail, letters }: NoticeSettin
           name="targetNotMet"
           label="Say when the plan cannot meet a target"
           checked={leads.targetNotMet}
+        />
+        <CheckField
+          form="leads"
+          name="appetiteChanged"
+          label="Ask when something is eaten at another pace than before"
+          checked={leads.appetiteChanged}
         />
         <p class="hint">
           What is set aside, and an altitude that nobody has said, are always told: they concern safety.

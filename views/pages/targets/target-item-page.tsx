@@ -4,6 +4,7 @@ import { Page } from '../../layout/page.tsx';
 import { ButtonLink } from '../../parts/button.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { Part } from '../../parts/part.tsx';
+import { Appetite, type AppetiteProps } from './appetite.tsx';
 import { DeclaredUse, type DeclaredUseProps } from './declared-use.tsx';
 import { Occasions, type OccasionsProps } from './occasions.tsx';
 import { SeasonForm, type SeasonFormProps } from './season-form.tsx';
@@ -21,17 +22,6 @@ export interface TargetItemPageProps {
   readonly need: YearNeedProps;
   readonly season: SeasonFormProps;
   readonly occasions: OccasionsProps;
-}
-
-/** Declared against observed against forecast, with the evidence in words. */
-export interface AppetiteProps {
-  readonly declared: string;
-  readonly observed: string;
-  readonly forecast: string;
-  /** "11 jars in 9 weeks that counted." */
-  readonly evidence: string;
-  /** "4 years in 5 between 0.9 and 1.8 a week." */
-  readonly range: string;
 }
 
 export const TargetItemPage = (props: TargetItemPageProps) => (
@@ -53,7 +43,7 @@ export const TargetItemPage = (props: TargetItemPageProps) => (
       <ButtonLink href={`/year/${props.itemId}`}>Its year</ButtonLink>
       <ButtonLink href={`/items/${props.itemId}`}>Recipes, packs and name</ButtonLink>
     </p>
-    <Part title="How much you eat" class={`family-${props.item.family}`}>
+    <Part id="appetite" title="How much you eat" class={`family-${props.item.family}`}>
       <Appetite {...props.appetite} />
       <WeeklyUse {...props.picture} />
     </Part>
@@ -64,23 +54,4 @@ export const TargetItemPage = (props: TargetItemPageProps) => (
     <SeasonForm {...props.season} />
     <Occasions {...props.occasions} />
   </Page>
-);
-
-const Appetite = ({ declared, observed, forecast, evidence, range }: AppetiteProps) => (
-  <dl class="appetite">
-    <div>
-      <dt>You said</dt>
-      <dd>{declared}</dd>
-    </div>
-    <div>
-      <dt>The shelf saw</dt>
-      <dd>{observed}</dd>
-      <dd class="small quiet">{evidence}</dd>
-    </div>
-    <div>
-      <dt>Expected from now on</dt>
-      <dd>{forecast}</dd>
-      <dd class="small quiet">{range}</dd>
-    </div>
-  </dl>
 );

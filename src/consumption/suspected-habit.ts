@@ -1,0 +1,35 @@
+import { fromNowOn } from './declared-use.ts';
+import type { SuspectedChange } from './rate-belief.ts';
+import type { DeclaredUse, UseForecast } from './use-forecast.ts';
+
+/** A change of habit that is worth asking the household about. */
+export interface SuspectedHabit {
+  /** Units per ordinary week before, and since. */
+  readonly perWeekBefore: number;
+  readonly perWeek: number;
+  /** Weeks that counted since then. */
+  readonly weeks: number;
+}
+
+/** Trust in a change below which nobody is asked: of steady appetites about one look in a hundred is asked about for nothing. Judged. */
+const trustToAsk = 0.6;
+/** Use that changed by less than this factor is followed without a word. Judged, no source. */
+const factorToAsk = 1.4;
+
+/** The change to ask about, if the belief holds one that is likely and large enough; null otherwise. Units of the item a week. */
+export function suspectedHabit(change: SuspectedChange | undefined): SuspectedHabit | null {
+  if (change === undefined || change.share < trustToAsk) return null;
+  const { perWeek, perWeekBefore, weeks } = change;
+  const isLarge = perWeek >= factorToAsk * perWeekBefore || perWeek * factorToAsk <= perWeekBefore;
+  return isLarge ? { perWeekBefore, perWeek, weeks } : null;
+}
+
+/** The suspected habit taken for the new one: learning starts again on `asOf` from its rate. */
+export const suspectedFromNowOn = (
+  declared: DeclaredUse,
+  forecast: UseForecast,
+  habit: SuspectedHabit,
+): DeclaredUse => fromNowOn(declared, forecast, habit.perWeek / forecast.perWeek, forecast.asOf);
+
+/** A weekly rate as a person would say it: two figures, never 0. */
+export const sayableRate = (perWeek: number): number => Math.max(0.01, Number(perWeek.toPrecision(2)));
