@@ -10,7 +10,7 @@ import type { ByProduct } from '../year/by-product.ts';
 import type { BatchHere } from '../year/session-here.ts';
 import type { DayPicture } from './canning-day.ts';
 import { presentSchedule } from './canning-process.ts';
-import { plain } from './kitchen.ts';
+import { plain } from './plain-number.ts';
 import { jarChoices } from './shelf-put-up.ts';
 import { figureAndUnit, unitsOf } from './shelf-units.ts';
 
