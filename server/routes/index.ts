@@ -24,6 +24,7 @@ import shelf from './shelf.ts';
 import shelfConflicts from './shelf-conflicts.ts';
 import shelfCounts from './shelf-counts.ts';
 import shelfLots from './shelf-lots.ts';
+import shelfPlaces from './shelf-places.ts';
 import shelfReversals from './shelf-reversals.ts';
 import shelfSheet from './shelf-sheet.ts';
 import shelfTakes from './shelf-takes.ts';
@@ -67,5 +68,6 @@ export const routes: readonly FastifyPluginAsync[] = [
   files,
   offline,
   shelfSheet,
+  shelfPlaces,
   noticeSettings,
 ];

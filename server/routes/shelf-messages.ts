@@ -1,9 +1,11 @@
 import type { Message } from '../../views/layout/frame.ts';
 
-const done = (text: string): Message => ({ tone: 'done', text });
-
 const messages: Readonly<Record<string, Message>> = {
-  'put-up': done('It stands on the shelf now. Write the batch code on the jars.'),
+  'put-up': {
+    tone: 'done',
+    text: 'It stands on the shelf now. Write the batch code on the jars, or print their labels.',
+    action: { words: 'Labels', href: '/labels' },
+  },
   differs: {
     tone: 'note',
     text: 'The book had fewer than that. What it did not have is kept as a difference; count the item to settle it.',

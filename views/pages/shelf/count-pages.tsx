@@ -150,6 +150,7 @@ export const CountOverviewPage = (props: CountOverviewProps) => (
       )}
       <ButtonLink href="/shelf/sheet">Pantry-door sheet</ButtonLink>
       <ButtonLink href="/shelf/tallies">Enter a sheet</ButtonLink>
+      <ButtonLink href="/shelf/places">What stands where</ButtonLink>
     </p>
     {props.counted.length === 0 ? null : <CountedToday counted={props.counted} />}
     <StillToCount waiting={props.waiting} />
