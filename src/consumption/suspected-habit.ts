@@ -1,6 +1,4 @@
-import { fromNowOn } from './declared-use.ts';
 import type { SuspectedChange } from './rate-belief.ts';
-import type { DeclaredUse, UseForecast } from './use-forecast.ts';
 
 /** A change of habit that is worth asking the household about. */
 export interface SuspectedHabit {
@@ -23,13 +21,6 @@ export function suspectedHabit(change: SuspectedChange | undefined): SuspectedHa
   const isLarge = perWeek >= factorToAsk * perWeekBefore || perWeek * factorToAsk <= perWeekBefore;
   return isLarge ? { perWeekBefore, perWeek, weeks } : null;
 }
-
-/** The suspected habit taken for the new one: learning starts again on `asOf` from its rate. */
-export const suspectedFromNowOn = (
-  declared: DeclaredUse,
-  forecast: UseForecast,
-  habit: SuspectedHabit,
-): DeclaredUse => fromNowOn(declared, forecast, habit.perWeek / forecast.perWeek, forecast.asOf);
 
 /** A weekly rate as a person would say it: two figures, never 0. */
 export const sayableRate = (perWeek: number): number => Math.max(0.01, Number(perWeek.toPrecision(2)));

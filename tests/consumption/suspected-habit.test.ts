@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { addWeeks, asDate, asWeek } from '../../shared/week.ts';
-import { declareUse } from '../../src/consumption/declared-use.ts';
-import { sayableRate, suspectedFromNowOn, suspectedHabit } from '../../src/consumption/suspected-habit.ts';
+import { declareUse, fromNowOn } from '../../src/consumption/declared-use.ts';
+import { sayableRate, suspectedHabit } from '../../src/consumption/suspected-habit.ts';
 import { trainedBelief } from '../../src/consumption/trained-belief.ts';
 import { assumedUse, type DeclaredUse, forecastUse } from '../../src/consumption/use-forecast.ts';
 import { allYear } from '../../src/consumption/use-pattern.ts';
@@ -38,10 +38,9 @@ describe('a change of habit to ask about', () => {
     expect(rightly / households).toBeGreaterThan(0.25);
   });
 
-  it('taken for the new one is what the household would get by saying the new rate', () => {
+  it('said in words with a new start is the same as "from now on twice as much"', () => {
     const declared: DeclaredUse = { perWeek: 1.5, weight: 5, pattern: allYear, occasions: [] };
     const asOf = asDate('2026-03-02');
-    const habit = { perWeekBefore: 1.5, perWeek: 3, weeks: 10 };
     const said = declareUse(
       {
         words: { amount: 3, per: 'week', countedIn: 'units', people: null, mealsPerWeek: null },
@@ -54,7 +53,7 @@ describe('a change of habit to ask about', () => {
       asOf,
     );
 
-    const restarted = suspectedFromNowOn(declared, forecastUse([], declared, asOf, 52), habit);
+    const restarted = fromNowOn(declared, forecastUse([], declared, asOf, 52), 2, asOf);
 
     expect(said.ok && said.value).toEqual({ ...restarted, perWeek: expect.closeTo(restarted.perWeek, 10) });
   });
