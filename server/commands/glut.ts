@@ -7,7 +7,7 @@ import { presentGlutChange, presentWay } from '../presenters/glut.ts';
 import { newestPlan } from '../queries/plans.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { closePlanner, planYear } from '../solver/plan-year.ts';
-import { cropsHere, planWithGlut, readGlut } from '../year/glut-here.ts';
+import { glutHere, planWithGlut } from '../year/glut-here.ts';
 import { loadPlanningYear } from '../year/planning-year.ts';
 import {
   complain,
@@ -39,17 +39,18 @@ export async function run(args: readonly string[]): Promise<number> {
   try {
     return await withHousehold({ demo, asOf, database }, async ({ db, household, today }) => {
       const reference = loadReferenceTables();
-      const [loaded, kept] = await Promise.all([
+      const [own, kept] = await Promise.all([
         loadPlanningYear(db, household.id, today, reference),
         newestPlan(db, household.id),
       ]);
-      const glut = readGlut(cropsHere(loaded, reference.harvestWindows), { crop, amount, unit });
-      if (!glut.ok) return complain(glut.problems, notUnderstood);
+      const here = glutHere(own, { crop, amount, unit }, reference);
+      if (!here.ok) return complain(here.problems, notUnderstood);
+      const { glut, loaded } = here.value;
       const reading = readingOf(household);
-      const ways = glutWays(loaded.year, glut.value, null);
+      const ways = glutWays(loaded.year, glut, null);
       if (!json) {
         console.log(
-          `${formatQuantity(glut.value.lb, 'lb', reading)} of ${insideSentence(glut.value.name)} can become one of:`,
+          `${formatQuantity(glut.lb, 'lb', reading)} of ${insideSentence(glut.name)} can become one of:`,
         );
         for (const way of ways) {
           const card = presentWay(way, loaded, kept?.plan ?? null, reading);
@@ -59,8 +60,13 @@ export async function run(args: readonly string[]): Promise<number> {
         if (ways.length === 0)
           console.log('  nothing: it does not fill one whole batch of anything kept here.');
       }
-      const planned = ways.length === 0 ? null : await planWithGlut(loaded, kept, glut.value, planYear);
-      if (json) console.log(JSON.stringify({ ...glut.value, ways, planned: inJson(planned) }, null, 1));
+      if (!json && !glut.isKept)
+        console.log(
+          '\nNothing you keep is made of it yet, so the plan has no place for it: keep one of these first.',
+        );
+      const planned =
+        ways.length === 0 || !glut.isKept ? null : await planWithGlut(loaded, kept, glut, planYear);
+      if (json) console.log(JSON.stringify({ ...glut, ways, planned: inJson(planned) }, null, 1));
       if (planned === null) return done;
       if (planned.outcome !== 'planned') {
         console.error(

@@ -30,15 +30,22 @@ export function presentWay(
   const units = (amount: number) =>
     item === undefined ? formatNumber(amount, reading) : amountOf(item, roundTenth(amount), reading);
   const openWithPlan = plan === null ? null : stillWanted(loaded.year, way.item, plan);
+  const isPlanned = loaded.year.items.some(({ id }) => id === way.item);
   const fact = (words: string, value: string | null) => (value === null ? [] : [{ words, value }]);
   return {
     key: `${way.recipe} ${way.jars?.kind ?? ''}`,
-    item: { name: way.name, family: item?.family ?? 'dry-goods', href: `/year/${way.item}` },
+    item: {
+      name: way.name,
+      family: item?.family ?? 'dry-goods',
+      ...(isPlanned ? { href: `/year/${way.item}` } : {}),
+    },
     batches: `${formatNumber(way.batches, reading)} ${way.batches === 1 ? 'batch' : 'batches'} from ${formatQuantity(way.lbUsed, 'lb', reading)}${way.lbLeft > 0.05 ? `; ${formatQuantity(way.lbLeft, 'lb', reading)} left over` : ''}`,
     needed: [
-      way.unitsStillWanted < 0.05
-        ? 'The year needs no more of it.'
-        : `The year still needs ${units(way.unitsStillWanted)}, ${formatNumber(way.batchesWanted, reading)} ${way.batchesWanted === 1 ? 'batch' : 'batches'}.`,
+      !isPlanned
+        ? 'From the recipe book: nobody here says they eat it yet.'
+        : way.unitsStillWanted < 0.05
+          ? 'The year needs no more of it.'
+          : `The year still needs ${units(way.unitsStillWanted)}, ${formatNumber(way.batchesWanted, reading)} ${way.batchesWanted === 1 ? 'batch' : 'batches'}.`,
       ...(openWithPlan === null || way.unitsStillWanted < 0.05
         ? []
         : [

@@ -8,7 +8,7 @@ import { formatQuantity } from '../../views/words/format.ts';
 import { insideSentence } from '../../views/words/sentences.ts';
 import { fieldProblems } from '../presenters/field-problems.ts';
 import { presentGlutChange, presentWay } from '../presenters/glut.ts';
-import { cropsHere, type NamedGlut, planWithGlut, readGlut } from '../year/glut-here.ts';
+import { cropsHere, type GlutHere, glutHere, type NamedGlut, planWithGlut } from '../year/glut-here.ts';
 import { type YearPicture, yearPicture } from '../year/year-picture.ts';
 import { wantsPart } from './wants-part.ts';
 
@@ -23,7 +23,7 @@ const glut: FastifyPluginAsync = async (app) => {
     const picture = await pictureOf(request);
     const asked =
       typed.crop === undefined && typed.amount === undefined ? null : readTyped(request, picture, typed);
-    const plan = app.planJob === null ? noPlanner : { state: 'to ask' as const, keys: reply.formKeys() };
+    const plan = asked?.ok && !asked.value.glut.isKept ? notKept : toAsk(request, reply);
     return sendGlut(request, reply, { picture, typed, asked, plan });
   });
 
@@ -31,7 +31,7 @@ const glut: FastifyPluginAsync = async (app) => {
     const typed = typedValues(request.body);
     const picture = await pictureOf(request);
     const asked = readTyped(request, picture, typed);
-    const plan = asked.ok ? await planOf(request, reply, picture, asked.value) : noPlanner;
+    const plan = asked.ok ? await planOf(request, reply, picture, asked.value.glut) : noPlanner;
     return wantsPart(request) && asked.ok
       ? reply.part(GlutPlanned, { plan, values: valuesOf(request, typed) })
       : sendGlut(request, reply, { picture, typed, asked, plan });
@@ -41,14 +41,18 @@ const glut: FastifyPluginAsync = async (app) => {
 export default glut;
 
 const noPlanner: GlutPageProps['plan'] = { state: 'none here' };
+const notKept: GlutPageProps['plan'] = { state: 'not kept' };
 
 const pictureOf = (request: FastifyRequest): Promise<YearPicture> =>
   yearPicture(request.server.db, request.household.id, request.today, request.server.reference);
 
+const toAsk = (request: FastifyRequest, reply: FastifyReply): GlutPageProps['plan'] =>
+  request.server.planJob === null ? noPlanner : { state: 'to ask', keys: reply.formKeys() };
+
 type Typed = Readonly<Record<string, string>>;
 
-const readTyped = (request: FastifyRequest, { loaded }: YearPicture, typed: Typed): Outcome<NamedGlut> =>
-  readGlut(cropsHere(loaded, request.server.reference.harvestWindows), typed);
+const readTyped = (request: FastifyRequest, { loaded }: YearPicture, typed: Typed): Outcome<GlutHere> =>
+  glutHere(loaded, typed, request.server.reference);
 
 const valuesOf = ({ reading }: FastifyRequest, typed: Typed): GlutPageProps['values'] => ({
   crop: typed.crop ?? '',
@@ -64,6 +68,7 @@ async function planOf(
 ): Promise<GlutPageProps['plan']> {
   const { planJob } = request.server;
   if (planJob === null) return noPlanner;
+  if (!asked.isKept) return notKept;
   const planned = await planJob.ask(request.household.id, ({ planYear }) =>
     planWithGlut(loaded, plan, asked, planYear),
   );
@@ -75,7 +80,7 @@ async function planOf(
 interface Sent {
   readonly picture: YearPicture;
   readonly typed: Typed;
-  readonly asked: Outcome<NamedGlut> | null;
+  readonly asked: Outcome<GlutHere> | null;
   readonly plan: GlutPageProps['plan'];
 }
 
@@ -83,7 +88,7 @@ async function sendGlut(request: FastifyRequest, reply: FastifyReply, sent: Sent
   const { asked, typed, plan } = sent;
   const { loaded, plan: kept } = sent.picture;
   const { reading } = request;
-  const glutNow = asked?.ok ? asked.value : null;
+  const here = asked?.ok ? asked.value : null;
   return reply.page(
     GlutPage,
     {
@@ -94,14 +99,14 @@ async function sendGlut(request: FastifyRequest, reply: FastifyReply, sent: Sent
       units,
       crops: cropsHere(loaded, request.server.reference.harvestWindows).map(({ name }) => name),
       title:
-        glutNow === null
+        here === null
           ? null
-          : `${formatQuantity(glutNow.lb, 'lb', reading)} of ${insideSentence(glutNow.name)} can become`,
+          : `${formatQuantity(here.glut.lb, 'lb', reading)} of ${insideSentence(here.glut.name)} can become`,
       ways:
-        glutNow === null
+        here === null
           ? []
-          : glutWays(loaded.year, glutNow, null).map((way) =>
-              presentWay(way, loaded, kept?.plan ?? null, reading),
+          : glutWays(here.loaded.year, here.glut, null).map((way) =>
+              presentWay(way, here.loaded, kept?.plan ?? null, reading),
             ),
       plan,
     },

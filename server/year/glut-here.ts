@@ -3,6 +3,7 @@ import type { CropKey } from '../../shared/ids.ts';
 import { found, type Outcome, refused } from '../../shared/problems.ts';
 import { choiceField, numberField, readForm, textField } from '../../shared/schemas/form-fields.ts';
 import type { HarvestWindowRow } from '../../shared/schemas/reference/harvest-window.ts';
+import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { cropsByWords, type NamedCrop } from '../../src/planning/glut/crop-by-words.ts';
 import type { Glut } from '../../src/planning/glut/glut.ts';
 import { type GlutDifference, glutDifference } from '../../src/planning/glut/glut-difference.ts';
@@ -11,6 +12,7 @@ import type { PlanningAnswer } from '../../src/planning/make-plan.ts';
 import type { Plan } from '../../src/planning/plan.ts';
 import { cropName } from '../presenters/harvest.ts';
 import type { KeptPlan } from '../queries/plans.ts';
+import { cropsOfBook, yearFromBook } from './glut-from-book.ts';
 import { type PlanYear, weeksToKeep } from './plan-household.ts';
 import type { LoadedYear } from './planning-year.ts';
 
@@ -22,9 +24,26 @@ const glutForm = z.object({
   unit: choiceField('Unit', ['lb', 'kg']).prefault('lb'),
 });
 
-/** A crop by its name in the household's words, and how much of it. */
+/** A crop by its published name, and how much of it. */
 export interface NamedGlut extends Glut {
   readonly name: string;
+  /** Something the household keeps is made of it; otherwise only the recipe book has a use for it. */
+  readonly isKept: boolean;
+}
+
+/** A glut, and the year to look for its uses in. */
+export interface GlutHere {
+  readonly glut: NamedGlut;
+  readonly loaded: LoadedYear;
+}
+
+/** Reads a glut; where nothing that is kept is made of the crop, its uses are those of the recipe book. */
+export function glutHere(loaded: LoadedYear, typed: unknown, reference: ReferenceTables): Outcome<GlutHere> {
+  const own = cropsHere(loaded, reference.harvestWindows);
+  const glut = readGlut(own, cropsOfBook(reference), typed);
+  if (!glut.ok) return glut;
+  const { crop, isKept } = glut.value;
+  return found({ glut: glut.value, loaded: isKept ? loaded : yearFromBook(loaded, crop, reference) });
 }
 
 /** Every crop something here can be made of, by name. */
@@ -38,12 +57,18 @@ export function cropsHere(
     .sort((one, other) => (one.name < other.name ? -1 : 1));
 }
 
-/** Reads crop, amount and unit as a person typed them; a crop nothing is made of is refused with those there are. */
-export function readGlut(known: readonly NamedCrop[], typed: unknown): Outcome<NamedGlut> {
+/** Reads crop, amount and unit as a person typed them; a crop without any recipe is refused with those that have one. */
+export function readGlut(
+  own: readonly NamedCrop[],
+  inBook: readonly NamedCrop[],
+  typed: unknown,
+): Outcome<NamedGlut> {
   const asked = readForm(glutForm, typed);
   if (!asked.ok) return asked;
   const { crop, amount, unit } = asked.value;
-  const meant = cropsByWords(known, crop);
+  const ownMeant = cropsByWords(own, crop);
+  const isKept = ownMeant.length > 0;
+  const meant = isKept ? ownMeant : cropsByWords(inBook, crop);
   const [only] = meant;
   if (only === undefined || meant.length > 1)
     return refused({
@@ -51,10 +76,10 @@ export function readGlut(known: readonly NamedCrop[], typed: unknown): Outcome<N
       path: ['crop'],
       message:
         only === undefined
-          ? `Expected a crop something can be made of here: ${namesOf(known)}. Found “${crop}”. Choose one of them, or first keep a preserve made of it.`
+          ? `Expected a crop something can be made of here: ${namesOf(own)}; or one of the recipe book: ${namesOf(inBook)}. Found “${crop}”. Choose one of them.`
           : `Expected one crop; “${crop}” may mean ${namesOf(meant)}. Write the whole name.`,
     });
-  return found({ ...only, lb: unit === 'kg' ? amount * poundsPerKilogram : amount });
+  return found({ ...only, isKept, lb: unit === 'kg' ? amount * poundsPerKilogram : amount });
 }
 
 const namesOf = (crops: readonly NamedCrop[]): string => crops.map(({ name }) => name).join('; ');

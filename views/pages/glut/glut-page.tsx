@@ -41,6 +41,7 @@ export interface GlutChange {
 export type GlutPlan =
   | { readonly state: 'to ask'; readonly keys: FormKeys }
   | { readonly state: 'none here' }
+  | { readonly state: 'not kept' }
   | { readonly state: 'answered'; readonly change: GlutChange }
   | { readonly state: 'failed'; readonly keys: FormKeys };
 
@@ -149,6 +150,12 @@ export const GlutPlanned = ({ plan, values }: Pick<GlutPageProps, 'plan' | 'valu
     {plan.state === 'answered' ? <Changes change={plan.change} /> : null}
     {plan.state === 'none here' ? (
       <EmptyState text="The planner is not running here. Open the program with serve to plan with it." />
+    ) : null}
+    {plan.state === 'not kept' ? (
+      <EmptyState
+        text="Nothing you keep is made of it yet, so the plan has no place for it."
+        action={{ words: 'Keep one of these first', href: '/items/new' }}
+      />
     ) : null}
     {plan.state === 'failed' ? (
       <p class="banner banner-problem" role="alert">

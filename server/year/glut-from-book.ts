@@ -1,0 +1,150 @@
+import type { CannerId, CropKey, ItemId, RecipeId } from '../../shared/ids.ts';
+import { asJarKind, type JarSize, type mouths } from '../../shared/jar.ts';
+import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import type { NamedCrop } from '../../src/planning/glut/crop-by-words.ts';
+import { handsOnGuess } from '../../src/preserving/hands-on-guess.ts';
+import { recipeBook, type TestedRecipe } from '../../src/preserving/recipe-book.ts';
+import { recipeFamily } from '../../src/preserving/recipe-family.ts';
+import { recipeLife } from '../../src/preserving/recipe-life.ts';
+import { testedWays } from '../../src/preserving/tested-ways.ts';
+import { cropName } from '../presenters/harvest.ts';
+import type { Item } from '../queries/items.ts';
+import type { Recipe, Supply } from '../queries/recipes.ts';
+import { recipesHere } from './planned-recipes.ts';
+import type { LoadedYear } from './planning-year.ts';
+import { canningPlace, recipeToKeep } from './recipe-to-keep.ts';
+
+const hyphened = (key: string): CropKey => key.replaceAll('_', '-') as CropKey;
+
+/** Every crop the recipe book uses, by name. */
+export function cropsOfBook(reference: ReferenceTables): readonly NamedCrop[] {
+  const keys = recipeBook(reference).flatMap(({ produce }) =>
+    produce.flatMap(({ cropKey }) => (cropKey === null ? [] : [hyphened(cropKey)])),
+  );
+  return [...new Set(keys)].map((crop) => ({ crop, name: cropName(reference.harvestWindows, crop) }));
+}
+
+/**
+ * The year with the book's tested recipes of a crop in place of the household's own, each as an item nobody eats yet: to
+ * see what a crop that nothing here is made of could become. A recipe without a tested schedule in this kitchen, or
+ * without published pounds, is left out. It is never planned.
+ */
+export function yearFromBook(loaded: LoadedYear, crop: CropKey, reference: ReferenceTables): LoadedYear {
+  const { facts, year } = loaded;
+  const taken = recipeBook(reference)
+    .filter(({ produce }) => produce.some(({ cropKey }) => cropKey !== null && hyphened(cropKey) === crop))
+    .flatMap((recipe) => takenFromBook(loaded, recipe, reference));
+  const items = taken.map(({ item }) => item);
+  const recipes = recipesHere(
+    taken.map(({ recipe }) => recipe),
+    {
+      ...facts,
+      items,
+      weeks: year.weeks,
+      asOf: year.asOf,
+      sessionWeekday: facts.hours.sessionWeekday,
+      reference,
+    },
+  );
+  const supplies = taken.flatMap((one) => one.supplies);
+  return {
+    ...loaded,
+    facts: { ...facts, items: [...facts.items, ...items] },
+    recipes,
+    year: { ...year, recipes: recipes.planned, supplies: [...year.supplies, ...supplies] },
+  };
+}
+
+interface Taken {
+  readonly item: Item;
+  readonly recipe: Recipe;
+  /** Supplies the household has none of. */
+  readonly supplies: readonly Supply[];
+}
+
+function takenFromBook({ facts, year }: LoadedYear, book: TestedRecipe, reference: ReferenceTables): Taken[] {
+  const place = canningPlace(facts.household, facts.canners, year.asOf);
+  const { here } = testedWays(reference, book, place);
+  const way = here.find(({ jar }) => jar === book.yield.jar) ?? here[0];
+  if (way === undefined) return [];
+  const handsOnMinutes = handsOnGuess[book.kind];
+  const jarKind = asJarKind(way.jar, mouthOwned(facts.jars, way.jar));
+  const kept = recipeToKeep(
+    book,
+    { name: book.name, jarKind, handsOnMinutes, minutesGuessed: true, lbByCrop: new Map() },
+    place,
+    reference,
+  );
+  if (!kept.ok) return [];
+  const { value } = kept;
+  const id = `book-${book.key}`.replaceAll('_', '-').slice(0, 64);
+  const needed = value.supplies.map((supply) => {
+    const own = facts.supplies.find(
+      (one) => one.name.toLowerCase() === supply.name.toLowerCase() && one.unit === supply.unit,
+    );
+    return { supply, own, supplyId: own?.id ?? `${id}-${supply.name}` };
+  });
+  const life = recipeLife(book, reference.shelfLives);
+  return [
+    {
+      item: {
+        id: id as ItemId,
+        name: book.name,
+        kind: 'preserve',
+        keeping: 'canned',
+        family: recipeFamily(book),
+        unit: 'jar',
+        usualJar: jarKind,
+        servingsPerUnit: null,
+        shelfLifeKey: life.shelfLifeKey,
+        bestQualityDays: life.bestQualityDays,
+        keepColdDays: null,
+        chanceWanted: 0.9,
+        familyMinimumUnits: null,
+      },
+      recipe: {
+        id: id as RecipeId,
+        itemId: id as ItemId,
+        name: book.name,
+        basedOn: book.key,
+        jarKind,
+        process:
+          value.process === null ? null : { ...value.process, cannerId: way.cannerId as CannerId, jarKind },
+        awaitsCanner: false,
+        yieldLow: value.yieldLow,
+        yieldHigh: value.yieldHigh,
+        handsOnMinutes,
+        atFirst: { yieldLow: value.yieldLow, yieldHigh: value.yieldHigh, handsOnMinutes, batchesSeen: 0 },
+        readyAfterDays: value.readyAfterDays,
+        crock: value.crock,
+        season: null,
+        produce: value.produce.map(({ crop, lb }) => ({ crop: crop as CropKey, lb, mayBeFrozen: false })),
+        supplies: needed.map(({ supply, supplyId }) => ({ supplyId, quantity: supply.quantity })),
+        gives: [],
+        uses: [],
+        stages: [],
+      },
+      supplies: needed.flatMap(({ supply, own, supplyId }) =>
+        own === undefined
+          ? [
+              {
+                id: supplyId,
+                name: supply.name,
+                unit: supply.unit,
+                onHand: 0,
+                packQuantity: supply.pack,
+                packPrice: supply.packPrice,
+              },
+            ]
+          : [],
+      ),
+    },
+  ];
+}
+
+/** The mouth the household has most empty jars of; regular where it has none of the size. */
+function mouthOwned(jars: LoadedYear['facts']['jars'], size: JarSize): (typeof mouths)[number] {
+  const empty = (mouth: (typeof mouths)[number]) =>
+    jars.find(({ kind }) => kind === asJarKind(size, mouth))?.empty ?? 0;
+  return empty('wide') > empty('regular') ? 'wide' : 'regular';
+}
