@@ -4,6 +4,8 @@ import type { CalendarDate } from '../shared/week.ts';
 import type { Frame, Message } from '../views/layout/frame.ts';
 import type { FormKeys } from '../views/parts/form.tsx';
 import type { Reading } from '../views/words/reading.ts';
+import type { Need, Role } from './access/roles.ts';
+import type { Person } from './access/sign-ins.ts';
 import type { Database } from './database/database.ts';
 import type { PlanJob } from './jobs/plan-job.ts';
 import type { AssetShelf } from './plugins/app/assets.ts';
@@ -20,8 +22,20 @@ declare module 'fastify' {
     now: () => number;
     planJob: PlanningForPages | null;
     assets: AssetShelf;
+    /** Reached from other machines: only members see a household, and cookies travel over TLS alone. */
+    beyondLoopback: boolean;
+  }
+  interface FastifyContextConfig {
+    /** What a route asks of whoever sends the request. */
+    needs?: Need;
   }
   interface FastifyRequest {
+    /** Who is signed in; null on this machine without an account. */
+    person: Person | null;
+    /** What may be done in the household of this request. */
+    role: Role | null;
+    /** The households this request may choose among. */
+    visibleHouseholds: readonly Household[];
     /** The household of this request. */
     household: Household;
     /** How the household reads numbers, units, dates and weeks. */

@@ -8,6 +8,7 @@ import csrf from './plugins/app/csrf.ts';
 import errors from './plugins/app/errors.ts';
 import health from './plugins/app/health.ts';
 import household from './plugins/app/household.ts';
+import ownName from './plugins/app/own-name.ts';
 import pages from './plugins/app/pages.ts';
 import compression from './plugins/external/compression.ts';
 import cookies from './plugins/external/cookies.ts';
@@ -26,6 +27,8 @@ export interface AppParts {
   readonly logger?: FastifyServerOptions['logger'];
   /** Requests one address may make in a minute before it is asked to wait. */
   readonly requestsPerMinute?: number;
+  /** Reached from other machines, through a proxy on this one that speaks TLS. */
+  readonly beyondLoopback?: boolean;
 }
 
 /** The whole web app, ready to take requests but not listening. */
@@ -36,8 +39,14 @@ export const buildApp = async ({
   planJob,
   logger,
   requestsPerMinute,
+  beyondLoopback = false,
 }: AppParts): Promise<FastifyInstance> => {
-  const app = fastify({ logger: logger ?? false, bodyLimit: bodyLimitInBytes, trustProxy: false });
+  const app = fastify({
+    logger: logger ?? false,
+    bodyLimit: bodyLimitInBytes,
+    trustProxy: beyondLoopback ? 'loopback' : false,
+  });
+  app.decorate('beyondLoopback', beyondLoopback);
   app.decorate('db', db);
   app.decorate('reference', reference);
   app.decorate('now', now);
@@ -45,7 +54,7 @@ export const buildApp = async ({
 
   for (const plugin of [cookies, forms, headers, compression]) await app.register(plugin);
   await app.register(rateLimit, requestsPerMinute === undefined ? {} : { requestsPerMinute });
-  for (const plugin of [assets, health, household, csrf, pages, errors]) await app.register(plugin);
+  for (const plugin of [ownName, household, assets, health, csrf, pages, errors]) await app.register(plugin);
   for (const route of routes) await app.register(route);
   return app;
 };

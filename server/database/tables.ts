@@ -598,6 +598,51 @@ export interface GuessTable {
   guessed_at: Instant;
 }
 
+export interface PersonTable {
+  id: string;
+  name: string;
+  passphrase_hash: string;
+  created_at: Instant;
+}
+
+export interface MembershipTable {
+  household_id: string;
+  person_id: string;
+  role: 'owner' | 'cook' | 'helper' | 'reader';
+  since_at: Instant;
+}
+
+export interface InvitationTable {
+  household_id: string;
+  token_hash: string;
+  role: 'owner' | 'cook' | 'helper' | 'reader';
+  made_at: Instant;
+  expires_at: Instant;
+}
+
+export interface SignInTable {
+  token_hash: string;
+  person_id: string;
+  began_at: Instant;
+  seen_at: Instant;
+}
+
+export interface SignInFailureTable {
+  seq: Generated<number>;
+  subject: string;
+  failed_at: Instant;
+}
+
+export interface JarWishTable {
+  household_id: string;
+  item_id: string;
+  meal_servings: number | null;
+  gift_size: string | null;
+  gift_jars: number | null;
+  lunch_size: string | null;
+  lunch_jars: number | null;
+}
+
 /** Every table of the program by its name. */
 export interface Tables {
   household: HouseholdTable;
@@ -618,6 +663,7 @@ export interface Tables {
   season_multiplier: SeasonMultiplierTable;
   occasion: OccasionTable;
   hand_target: HandTargetTable;
+  jar_wish: JarWishTable;
   shop_pack: ShopPackTable;
   recipe: RecipeTable;
   recipe_produce: RecipeProduceTable;
@@ -655,4 +701,9 @@ export interface Tables {
   mail_wish: MailWishTable;
   letter: LetterTable;
   guess: GuessTable;
+  person: PersonTable;
+  membership: MembershipTable;
+  invitation: InvitationTable;
+  sign_in: SignInTable;
+  sign_in_failure: SignInFailureTable;
 }

@@ -18,6 +18,18 @@ export const plainAnswers = {
     text: 'This file holds no household yet, so there was nothing to change. Set one up, or look around in an invented one.',
     action: { words: 'Set up your household', href: '/start' },
   },
+  notAllowed: {
+    status: 403,
+    title: 'Not yours to change',
+    text: 'Your role in this household does not allow that, so nothing was changed. An owner can give you another role.',
+    action: home,
+  },
+  notThisName: {
+    status: 421,
+    title: 'Another name than ours',
+    text: 'The program is open on this machine only and answers to localhost and 127.0.0.1. Open it under the address it printed at the start.',
+    action: null,
+  },
   formExpired: {
     status: 403,
     title: 'That form was too old',

@@ -15,6 +15,7 @@ import newItems from './new-items.ts';
 import noticeSettings from './notice-settings.ts';
 import notices from './notices.ts';
 import offline from './offline.ts';
+import people from './people.ts';
 import plans from './plans.ts';
 import powerCut from './power-cut.ts';
 import processTimes from './process-times.ts';
@@ -28,6 +29,7 @@ import shelfPlaces from './shelf-places.ts';
 import shelfReversals from './shelf-reversals.ts';
 import shelfSheet from './shelf-sheet.ts';
 import shelfTakes from './shelf-takes.ts';
+import signIn from './sign-in.ts';
 import start from './start.ts';
 import targets from './targets.ts';
 import thisWeek from './this-week.ts';
@@ -70,4 +72,6 @@ export const routes: readonly FastifyPluginAsync[] = [
   shelfSheet,
   shelfPlaces,
   noticeSettings,
+  people,
+  signIn,
 ];

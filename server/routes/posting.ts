@@ -10,6 +10,7 @@ export const recordingOf = (request: FastifyRequest): Recording => ({
   at: request.server.now(),
   today: request.today,
   key: sentText(request, 'key'),
+  by: request.person?.name ?? null,
 });
 
 /** One value of a form as it was typed; empty when it was not sent. */

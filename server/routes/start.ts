@@ -5,6 +5,7 @@ import { appetiteOf, firstHourForm, readOften } from '../../shared/schemas/first
 import { readForm, typedValues } from '../../shared/schemas/form-fields.ts';
 import { dateInZone } from '../../shared/week.ts';
 import { FirstHourPage } from '../../views/pages/start/first-hour-page.tsx';
+import { addMember } from '../access/members.ts';
 import { makeDemoHousehold } from '../demo/make-demo.ts';
 import { chooseHousehold } from '../plugins/app/household.ts';
 import { fieldProblems } from '../presenters/field-problems.ts';
@@ -30,6 +31,8 @@ const start: FastifyPluginAsync = async (app) => {
     const hour = readFirstHour(request);
     const outcome = hour.ok ? await begin(request, hour.value) : hour;
     if (outcome.ok) {
+      if (request.person !== null)
+        await addMember(app.db, outcome.value.householdId, request.person.id, 'owner', app.now());
       app.planJob?.start(outcome.value.householdId);
       return seeOther(chooseHousehold(reply, outcome.value.householdId), '/?said=started');
     }
@@ -41,6 +44,9 @@ const start: FastifyPluginAsync = async (app) => {
   });
 
   app.post('/start/demo', async (_request, reply) => {
+    // The invented household has no owner, so it stays on this machine.
+    if (app.beyondLoopback)
+      throw new ShelfwardError('not-found', 'start: the demo is open on this machine only');
     const there = (await households(app.db)).find(({ isDemo }) => isDemo);
     const demo = there?.id ?? (await makeDemoHousehold(app.db, dateInZone(app.now(), demoTimeZone)));
     if (there === undefined) app.planJob?.start(demo);
@@ -49,7 +55,7 @@ const start: FastifyPluginAsync = async (app) => {
   });
 
   app.post<{ Params: { household: string } }>('/start/households/:household', async (request, reply) => {
-    const wanted = (await households(app.db)).find(({ id }) => id === request.params.household);
+    const wanted = request.visibleHouseholds.find(({ id }) => id === request.params.household);
     if (!wanted) throw new ShelfwardError('not-found', `start: no household ${request.params.household}`);
 
     return seeOther(chooseHousehold(reply, wanted.id), '/');
@@ -162,11 +168,11 @@ async function sendStart(
   sentBack: FirstHourSentBack | null,
   status: number,
 ): Promise<FastifyReply> {
-  const { db, reference } = request.server;
+  const { reference } = request.server;
   const picture = {
     reference,
     beginning: firstYear(),
-    others: await households(db),
+    others: request.visibleHouseholds,
     reading: request.reading,
   };
   return reply.page(

@@ -48,6 +48,17 @@ export class Visitor {
     });
   }
 
+  /** Sends values to an address with the token a page carried, whatever forms the page has. */
+  async post(page: Answer, url: string, values: Readonly<Record<string, string>> = {}): Promise<Answer> {
+    const csrf = /name="_csrf" value="([^"]+)"/.exec(page.body)?.[1] ?? '';
+    return this.#send({
+      method: 'POST',
+      url,
+      headers: { 'content-type': 'application/x-www-form-urlencoded' },
+      payload: new URLSearchParams({ _csrf: csrf, key: 'posted-at-an-address', ...values }).toString(),
+    });
+  }
+
   /** Sends one file with some fields, as a form with a file does. */
   async upload(url: string, fields: Readonly<Record<string, string>>, content: string): Promise<Answer> {
     const boundary = 'a-boundary-of-the-visitor';

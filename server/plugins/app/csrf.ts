@@ -10,7 +10,7 @@ export default fp(
   async (app) => {
     await app.register(csrfProtection, {
       cookieKey: 'form',
-      cookieOpts: { path: '/', sameSite: 'strict', httpOnly: true },
+      cookieOpts: { path: '/', sameSite: 'strict', httpOnly: true, secure: app.beyondLoopback },
     });
 
     const tokens = new WeakMap<FastifyReply, string>();

@@ -32,6 +32,8 @@ export default fp(
 const answerFor = (error: FastifyError): PlainAnswer => {
   if (error instanceof ShelfwardError) {
     if (error.code === 'no-household') return plainAnswers.noHousehold;
+    if (error.code === 'not-allowed') return plainAnswers.notAllowed;
+    if (error.code === 'not-this-name') return plainAnswers.notThisName;
     if (error.code === 'not-found') return plainAnswers.notFound;
     if (error.code === 'idempotency-conflict') return plainAnswers.sentTwice;
   }

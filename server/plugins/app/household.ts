@@ -4,6 +4,10 @@ import type { HouseholdId } from '../../../shared/ids.ts';
 import { ShelfwardError } from '../../../shared/problems.ts';
 import { dateInZone } from '../../../shared/week.ts';
 import { type Reading, usReading } from '../../../views/words/reading.ts';
+import { closedHouseholds } from '../../access/members.ts';
+import { may, type Role } from '../../access/roles.ts';
+import { needOf } from '../../access/route-needs.ts';
+import { type Person, personOf } from '../../access/sign-ins.ts';
 import { type Household, households } from '../../queries/household.ts';
 
 /** Thrown when a page needs a household and none has been set up. */
@@ -12,6 +16,16 @@ export class NoHousehold extends ShelfwardError {
     super('no-household', 'expected a household in the database, found none');
   }
 }
+
+/** Thrown when a member asks for what the role does not allow. */
+export class NotAllowed extends ShelfwardError {
+  constructor() {
+    super('not-allowed', 'expected a role that may do this');
+  }
+}
+
+/** Cookie with the token of a sign-in. */
+export const signInCookie = 'sign-in';
 
 /** How a household reads numbers, units, dates and weeks. */
 export const readingOf = ({ locale, units, weekStartsOn }: Household): Reading => ({
@@ -22,7 +36,7 @@ export const readingOf = ({ locale, units, weekStartsOn }: Household): Reading =
 
 const found = new WeakMap<FastifyRequest, Household>();
 
-/** Cookie that remembers which household of this file a browser looks at. */
+/** Cookie that remembers which household of this file a browser looks at; it only ever chooses among those it may see. */
 export const chosenCookie = 'household';
 
 /** From now on this browser looks at that household. */
@@ -31,16 +45,24 @@ export const chooseHousehold = (reply: FastifyReply, id: HouseholdId): FastifyRe
     path: '/',
     httpOnly: true,
     sameSite: 'lax',
+    secure: reply.server.beyondLoopback,
     maxAge: 366 * 24 * 60 * 60,
   });
 
-/** Addresses that are about no household. */
-const standsAlone = (url: string): boolean =>
-  url.startsWith('/assets/') || url === '/health' || url === '/ready';
+const standing = new WeakMap<FastifyRequest, Standing>();
+
+/** Whom a request comes from, and which households that person may look at. */
+interface Standing {
+  readonly person: Person | null;
+  readonly visible: readonly Household[];
+  /** What may be done in the household of the request; an open household belongs to whoever sits at the machine. */
+  readonly role: Role | null;
+}
 
 /**
- * Finds whose year this request is about: the household the browser has chosen, if this file holds it, otherwise the
- * first one of one's own. Every query and record then works for that one alone. `request.household` throws for a request outside of one, so that no query can run without a household.
+ * Finds whose year this request is about and what may be done there. Households come from the sign-in, and on this
+ * machine alone from those that have no owner yet; the cookie only chooses among them. Every query and record works for
+ * that one household. `request.household` throws for a request outside of one, so that no query can run without one.
  */
 export default fp(
   async (app) => {
@@ -62,12 +84,60 @@ export default fp(
         return dateInZone(app.now(), found.get(this)?.timeZone ?? 'UTC');
       },
     });
-    app.addHook('onRequest', async (request) => {
+    app.decorateRequest('person', {
+      getter() {
+        return standing.get(this)?.person ?? null;
+      },
+    });
+    app.decorateRequest('role', {
+      getter() {
+        return standing.get(this)?.role ?? null;
+      },
+    });
+    app.decorateRequest('visibleHouseholds', {
+      getter() {
+        return standing.get(this)?.visible ?? [];
+      },
+    });
+
+    app.addHook('onRoute', (route) => {
+      const [method = 'GET'] = [route.method].flat();
+      route.config = { ...route.config, needs: needOf(method, route.url) ?? 'own' };
+    });
+
+    app.addHook('onRequest', async (request, reply) => {
       if (standsAlone(request.url)) return;
+      const token = request.cookies[signInCookie];
+      const person = token === undefined ? null : await personOf(app.db, token, app.now());
+      const closed = await closedHouseholds(app.db);
       const all = await households(app.db);
-      const household = all.find(({ id }) => id === request.cookies[chosenCookie]) ?? all[0];
+      const visible = all.filter(({ id }) =>
+        closed.has(id) ? person?.roleIn.has(id) === true : !app.beyondLoopback,
+      );
+      const chosen = visible.find(({ id }) => id === request.cookies[chosenCookie]);
+      const household =
+        chosen ??
+        visible.find(({ id }) => person?.roleIn.has(id)) ??
+        visible.find(({ isDemo }) => !isDemo || closed.size === 0);
+      const role =
+        household === undefined
+          ? null
+          : closed.has(household.id)
+            ? (person?.roleIn.get(household.id) ?? null)
+            : 'owner';
+      standing.set(request, { person, visible, role });
       if (household !== undefined) found.set(request, household);
+
+      const needs = request.is404 ? 'anyone' : (request.routeOptions.config.needs ?? 'own');
+      if (needs === 'anyone') return;
+      const mustSignIn = person === null && (app.beyondLoopback || (role === null && closed.size > 0));
+      if (mustSignIn && !(needs === 'person' && !app.beyondLoopback)) return reply.redirect('/sign-in', 303);
+      if (needs !== 'person' && role !== null && !may(role, needs)) throw new NotAllowed();
     });
   },
   { name: 'household', dependencies: ['cookies'] },
 );
+
+/** Addresses that are about no household. */
+const standsAlone = (url: string): boolean =>
+  url.startsWith('/assets/') || url === '/health' || url === '/ready';

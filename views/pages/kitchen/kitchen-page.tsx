@@ -72,6 +72,9 @@ export const KitchenPage = (props: KitchenPageProps) => (
     <Pins {...props.pins} />
     <HouseholdForm {...props.household} />
     <p class="more">
+      <a href="/people">Who may look at this household</a>
+    </p>
+    <p class="more">
       <a href="/start">
         {props.frame.isDemo ? 'Set up your own household' : 'Another household of this file'}
       </a>

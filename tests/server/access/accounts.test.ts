@@ -1,0 +1,253 @@
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { reachOf } from '../../../server/access/reach.ts';
+import { failureLimits, signInLimits } from '../../../server/access/sign-ins.ts';
+import { buildApp } from '../../../server/app.ts';
+import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
+import { refusalOf, worked } from '../../builders/outcomes.ts';
+import { type Cast, quinceYardHousehold } from '../../builders/quince-yard.ts';
+import { Visitor, wordsOf } from '../../builders/visitor.ts';
+
+const reference = loadReferenceTables();
+const passphrase = 'nine jars of plum jam';
+
+let cast: Cast;
+let app: Awaited<ReturnType<typeof buildApp>>;
+let at = Date.UTC(2026, 7, 17, 18);
+beforeEach(async () => {
+  cast = await quinceYardHousehold();
+  app = await buildApp({ db: cast.db, reference, now: () => at });
+});
+afterEach(async () => {
+  await app.close();
+  await cast.db.destroy();
+});
+
+const owner = async (): Promise<Visitor> => {
+  const visitor = new Visitor(app);
+  const closed = await visitor.submitOn('/people/owner', {
+    form: '/people/owner',
+    fill: { name: 'Ida', passphrase },
+  });
+  expect(closed.status).toBe(303);
+  return visitor;
+};
+
+const signIn = (visitor: Visitor, fill: { name: string; passphrase: string }) =>
+  visitor.submitOn('/sign-in', { form: '/sign-in', fill });
+
+const invited = async (by: Visitor, role: string): Promise<string> => {
+  const answer = await by.submitOn('/people', { form: '/people/invitations', fill: { role } });
+  return new URL(/<code>([^<]+)<\/code>/.exec(answer.body)?.[1] ?? '').pathname;
+};
+
+const joined = async (by: Visitor, role: string, name: string): Promise<Visitor> => {
+  const link = await invited(by, role);
+  const visitor = new Visitor(app);
+  const answer = await visitor.submitOn(link, { form: link, fill: { name, passphrase } });
+  expect(answer.status).toBe(303);
+  return visitor;
+};
+
+describe('a household without an owner', () => {
+  test('is open on this machine, and closes once somebody sets a passphrase', async () => {
+    const anybody = new Visitor(app);
+    expect((await anybody.open('/shelf')).status).toBe(200);
+
+    const ida = await owner();
+
+    expect((await ida.open('/shelf')).status).toBe(200);
+    expect(await anybody.open('/shelf')).toMatchObject({ status: 303, location: '/sign-in' });
+  });
+
+  test('asks for a passphrase of 12 characters at least', async () => {
+    const answer = await new Visitor(app).submitOn('/people/owner', {
+      form: '/people/owner',
+      fill: { name: 'Ida', passphrase: 'plum jam' },
+    });
+
+    expect(answer.status).toBe(422);
+    expect(wordsOf(answer.body)).toContain('at least 12 characters');
+  });
+
+  test('is not served beyond this machine, nor is anything without TLS', async () => {
+    const https = 'https://pantry.example';
+    expect(worked(await reachOf(cast.db, '127.0.0.1', ''))).toEqual({ beyondLoopback: false });
+    expect(refusalOf(await reachOf(cast.db, '0.0.0.0', https)).code).toBe('account-missing');
+    expect(refusalOf(await reachOf(cast.db, '127.0.0.1', https)).code).toBe('account-missing');
+    await owner();
+
+    expect(refusalOf(await reachOf(cast.db, '0.0.0.0', '')).message).toContain('speak TLS');
+    expect(worked(await reachOf(cast.db, '0.0.0.0', https))).toEqual({ beyondLoopback: true });
+  });
+
+  test('answers only to the names of this machine', async () => {
+    const elsewhere = await app.inject({ url: '/shelf', headers: { host: 'pantry.attacker.example' } });
+
+    expect(elsewhere.statusCode).toBe(421);
+    expect(elsewhere.body).not.toContain('Plum jam');
+  });
+});
+
+describe('signing in', () => {
+  test('lets members in with another token each time, kept only as a hash, in a cookie no script reads', async () => {
+    await owner();
+    const tokens = new Set<string>();
+    for (let time = 0; time < 2; time += 1) {
+      const page = await app.inject('/sign-in');
+      const csrf = /name="_csrf" value="([^"]+)"/.exec(page.body)?.[1] ?? '';
+      const form = page.cookies.find(({ name }) => name === 'form')?.value ?? '';
+      const answer = await app.inject({
+        method: 'POST',
+        url: '/sign-in',
+        cookies: { form },
+        headers: { 'content-type': 'application/x-www-form-urlencoded' },
+        payload: new URLSearchParams({ _csrf: csrf, name: 'ida', passphrase }).toString(),
+      });
+      const cookie = answer.cookies.find(({ name }) => name === 'sign-in');
+      expect(cookie).toMatchObject({ httpOnly: true, sameSite: 'Lax', path: '/' });
+      tokens.add(cookie?.value ?? '');
+    }
+
+    const kept = JSON.stringify(await cast.db.selectFrom('sign_in').selectAll().execute());
+    expect(tokens.size).toBe(2);
+    for (const token of tokens) expect(kept).not.toContain(token);
+    expect(JSON.stringify(await cast.db.selectFrom('person').selectAll().execute())).toContain('$argon2id$');
+  });
+
+  test('answers alike whether the name is known or not', async () => {
+    await owner();
+
+    const known = await signIn(new Visitor(app), { name: 'Ida', passphrase: 'something else entirely' });
+    const unknown = await signIn(new Visitor(app), { name: 'Odo', passphrase: 'something else entirely' });
+
+    const plain = (body: string) => wordsOf(body).replaceAll(/Ida|Odo/g, '');
+    expect([known.status, unknown.status]).toEqual([422, 422]);
+    expect(plain(known.body)).toBe(plain(unknown.body));
+  });
+
+  test('makes a name wait after too many failures, the right passphrase included, known or not', async () => {
+    await owner();
+    for (const name of ['Ida', 'Odo']) {
+      const guesser = new Visitor(app);
+      for (let guess = 0; guess < failureLimits.account; guess += 1)
+        await signIn(guesser, { name, passphrase: `guess number ${guess}` });
+      expect((await signIn(guesser, { name, passphrase })).status).toBe(429);
+    }
+    at += failureLimits.windowMs + 1;
+
+    expect((await signIn(new Visitor(app), { name: 'Ida', passphrase })).status).toBe(303);
+  });
+
+  test('ends after two weeks unused, and after sixty days in any case', async () => {
+    const ida = await owner();
+    at += signInLimits.idleMs + 1;
+    expect((await ida.open('/shelf')).location).toBe('/sign-in');
+
+    expect((await signIn(ida, { name: 'Ida', passphrase })).status).toBe(303);
+    for (let seen = 0; seen < 6; seen += 1) {
+      expect((await ida.open('/shelf')).status).toBe(200);
+      at += signInLimits.wholeMs / 6 + 1;
+    }
+    expect((await ida.open('/shelf')).location).toBe('/sign-in');
+  });
+
+  test('ends here, or everywhere', async () => {
+    const here = await owner();
+    const phone = new Visitor(app);
+    await signIn(phone, { name: 'Ida', passphrase });
+
+    await here.submitOn('/people', { form: '/sign-out' });
+    expect((await here.open('/shelf')).location).toBe('/sign-in');
+    expect((await phone.open('/shelf')).status).toBe(200);
+
+    await signIn(here, { name: 'Ida', passphrase });
+    await here.submitOn('/people', { form: '/sign-out', fill: { where: 'everywhere' } });
+    expect((await phone.open('/shelf')).location).toBe('/sign-in');
+  });
+
+  test('is asked for everywhere after the passphrase changed', async () => {
+    const ida = await owner();
+    const change = (present: string) =>
+      ida.submitOn('/people', {
+        form: '/people/self/passphrase',
+        fill: { present, passphrase: 'quite another one' },
+      });
+
+    expect((await change('not the present one')).status).toBe(422);
+    expect((await change(passphrase)).status).toBe(303);
+
+    expect((await ida.open('/shelf')).location).toBe('/sign-in');
+    expect((await signIn(ida, { name: 'Ida', passphrase: 'quite another one' })).status).toBe(303);
+  });
+});
+
+describe('an invitation', () => {
+  test('lets one person in once, and not after a week', async () => {
+    const ida = await owner();
+    const link = await invited(ida, 'helper');
+    const odo = new Visitor(app);
+    const form = await odo.open(link);
+
+    expect((await odo.submit(form, { form: link, fill: { name: 'Odo', passphrase } })).status).toBe(303);
+    expect((await odo.open('/shelf')).status).toBe(200);
+    expect((await new Visitor(app).open(link)).status).toBe(404);
+
+    const late = await invited(ida, 'helper');
+    at += 7 * 24 * 60 * 60_000 + 1;
+    expect((await new Visitor(app).open(late)).status).toBe(404);
+  });
+
+  test('is kept only as a hash', async () => {
+    const link = await invited(await owner(), 'reader');
+
+    const kept = JSON.stringify(await cast.db.selectFrom('invitation').selectAll().execute());
+
+    expect(kept).not.toContain(link.split('/').at(-1) ?? 'nothing');
+  });
+
+  test('takes nobody a household’s last owner', async () => {
+    const ida = await owner();
+    const members = await cast.db.selectFrom('membership').select('person_id').execute();
+
+    const removed = await ida.submitOn('/people', { form: `/people/${members[0]?.person_id}/removal` });
+
+    expect(removed.status).toBe(422);
+    expect((await ida.open('/shelf')).status).toBe(200);
+  });
+
+  test('gives its role: a reader changes nothing, a helper records, a cook plans, and only owners invite', async () => {
+    const ida = await owner();
+    const may: Record<string, readonly boolean[]> = {};
+    for (const role of ['reader', 'helper', 'cook', 'owner']) {
+      const visitor = await joined(ida, role, `the ${role}`);
+      const csrf = await visitor.open('/kitchen');
+      const statusOf = async (url: string) => (await visitor.post(csrf, url)).status;
+      may[role] = [
+        (await statusOf('/shelf/oats/takes')) !== 403,
+        (await statusOf('/kitchen/time')) !== 403,
+        (await statusOf('/people/invitations')) !== 403,
+      ];
+    }
+
+    expect(may).toEqual({
+      reader: [false, false, false],
+      helper: [true, false, false],
+      cook: [true, true, false],
+      owner: [true, true, true],
+    });
+  });
+
+  test('that ends a membership ends the view of the household at once', async () => {
+    const ida = await owner();
+    const odo = await joined(ida, 'cook', 'Odo');
+    const { id } = await cast.db
+      .selectFrom('person')
+      .select('id')
+      .where('name', '=', 'Odo')
+      .executeTakeFirstOrThrow();
+
+    await ida.submitOn('/people', { form: `/people/${id}/removal` });
+
+    expect((await odo.open('/shelf')).body).not.toContain('Plum jam');
+  });
+});

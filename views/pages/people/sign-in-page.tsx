@@ -1,0 +1,64 @@
+import type { Frame } from '../../layout/frame.ts';
+import { Page } from '../../layout/page.tsx';
+import { Button } from '../../parts/button.tsx';
+import { type FieldProblems, type FormKeys, InputField, PostForm } from '../../parts/form.tsx';
+
+export interface SignInPageProps {
+  readonly frame: Frame;
+  readonly title: string;
+  readonly line: string;
+  /** Where the form is sent. */
+  readonly action: string;
+  readonly button: string;
+  /** Whether a new passphrase is chosen here. */
+  readonly isNew: boolean;
+  readonly keys: FormKeys;
+  readonly name: string;
+  readonly problems: FieldProblems;
+  /** Join as who is signed in. */
+  readonly joinAs: { readonly name: string; readonly keys: FormKeys } | null;
+  /** Set where the demo may be looked at. */
+  readonly demoKeys: FormKeys | null;
+}
+
+/** A name and a passphrase: to come in, to join, or to close a household. */
+export const SignInPage = (props: SignInPageProps) => (
+  <Page frame={props.frame} title={props.title} section="none" about={props.line}>
+    <h1 class="page-title">{props.title}</h1>
+    <p class="page-line">{props.line}</p>
+    {props.joinAs === null ? null : (
+      <PostForm action={props.action} keys={props.joinAs.keys} label="Join">
+        <input type="hidden" name="as" value="signed-in" />
+        <Button weight="main">{`Join as ${props.joinAs.name}`}</Button>
+      </PostForm>
+    )}
+    <PostForm action={props.action} keys={props.keys} problems={props.problems} label={props.title}>
+      <InputField
+        form="sign-in"
+        name="name"
+        label="Name"
+        value={props.name}
+        autocomplete="username"
+        problem={props.problems.name}
+      />
+      <InputField
+        form="sign-in"
+        name="passphrase"
+        label="Passphrase"
+        type="password"
+        value=""
+        autocomplete={props.isNew ? 'new-password' : 'current-password'}
+        {...(props.isNew ? { hint: 'At least 12 characters; a few words in a row are good.' } : {})}
+        problem={props.problems.passphrase}
+      />
+      <p>
+        <Button weight="main">{props.button}</Button>
+      </p>
+    </PostForm>
+    {props.demoKeys === null ? null : (
+      <PostForm action="/start/demo" keys={props.demoKeys} label="The demo">
+        <Button weight="quiet">Look around in the demo</Button>
+      </PostForm>
+    )}
+  </Page>
+);
