@@ -26,6 +26,7 @@ export const carriedTables = [
   'season_multiplier',
   'occasion',
   'hand_target',
+  'jar_wish',
   'shop_pack',
   'recipe',
   'recipe_produce',

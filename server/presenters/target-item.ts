@@ -5,6 +5,7 @@ import { formatQuantity } from '../../views/words/format.ts';
 import { amountOf } from './shelf-units.ts';
 import { presentAppetite, presentPicture } from './target-appetite.ts';
 import { presentDeclared } from './target-declared.ts';
+import { presentJarSize } from './target-jars.ts';
 import { presentNeed } from './target-need.ts';
 import { presentOccasions } from './target-occasions.ts';
 import { type TargetPicture, type TargetSentBack, useOf } from './target-picture.ts';
@@ -38,6 +39,7 @@ export function presentTargetItem(
     picture: presentPicture(picture),
     declared: presentDeclared(picture, keys(), sentBack, whatIf),
     need: presentNeed(picture, keys, sentBack),
+    jarSize: presentJarSize(picture, keys, sentBack),
     season: presentSeason(picture, keys(), sentBack),
     occasions: presentOccasions(picture, keys, sentBack),
   };

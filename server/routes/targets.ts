@@ -8,6 +8,7 @@ import {
 } from '../../shared/schemas/declared-use.ts';
 import { readForm, typedValues } from '../../shared/schemas/form-fields.ts';
 import { groupForm } from '../../shared/schemas/item-group.ts';
+import { jarWishForm } from '../../shared/schemas/jar-wish.ts';
 import { occasionForm } from '../../shared/schemas/occasion.ts';
 import { seasonForm } from '../../shared/schemas/season.ts';
 import type { Message } from '../../views/layout/frame.ts';
@@ -18,15 +19,18 @@ import { TargetsPage } from '../../views/pages/targets/targets-page.tsx';
 import { fieldProblems } from '../presenters/field-problems.ts';
 import { declaredUseFields, presentDeclared } from '../presenters/target-declared.ts';
 import { presentTargetItem } from '../presenters/target-item.ts';
+import { jarWishFields } from '../presenters/target-jars.ts';
 import { occasionFields } from '../presenters/target-occasions.ts';
 import type { TargetPicture, TargetSentBack } from '../presenters/target-picture.ts';
 import { seasonFields } from '../presenters/target-season.ts';
 import { presentWhatIf } from '../presenters/target-what-if.ts';
 import { declaredWords, type GroupSentBack, presentGroup, presentTargets } from '../presenters/targets.ts';
 import { setGroupTarget } from '../records/groups.ts';
+import { wishForJars } from '../records/jar-wishes.ts';
 import { addOccasion, removeOccasion } from '../records/occasions.ts';
 import { declareSeason } from '../records/season.ts';
 import { declareUse, setHandTarget } from '../records/targets.ts';
+import { jarAdvice } from '../year/jar-advice.ts';
 import { type LoadedYear, planningYearOf } from '../year/planning-year.ts';
 import { yearPicture } from '../year/year-picture.ts';
 import { recordingOf, seeOther, sentText, statusOf } from './posting.ts';
@@ -68,6 +72,20 @@ const targets: FastifyPluginAsync = async (app) => {
 
     const problems = fieldProblems(outcome.problems, declaredUseFields);
     return sendDeclared(request, reply, picture, problems, null, statusOf(outcome.problems));
+  });
+
+  app.post<OfItem>('/targets/:item/jar-size', async (request, reply) => {
+    const picture = await targetPicture(request, request.params.item);
+    const asked = readForm(jarWishForm, { ...typedValues(request.body), itemId: picture.item.id });
+    const outcome = asked.ok ? await wishForJars(recordingOf(request), asked.value) : asked;
+    if (outcome.ok) return seeOther(reply, `/targets/${picture.item.id}?said=saved#jar-size`);
+
+    const sentBack: TargetSentBack = {
+      form: 'jar-size',
+      values: typedValues(request.body),
+      problems: fieldProblems(outcome.problems, jarWishFields),
+    };
+    return sendItem(reply, picture, sentBack, null, null, statusOf(outcome.problems));
   });
 
   app.post<OfItem>('/targets/:item/season', async (request, reply) => {
@@ -164,7 +182,14 @@ async function targetPicture(request: FastifyRequest, itemId: string): Promise<T
   const loaded = await yearOfHousehold(request);
   const item = loaded.facts.items.find(({ id }) => id === itemId);
   if (!item) throw new ShelfwardError('not-found', `targetPicture: no item ${itemId}`);
-  return { item, loaded, published: request.server.reference.harvestWindows, reading: request.reading };
+  const { reference } = request.server;
+  return {
+    item,
+    loaded,
+    published: reference.harvestWindows,
+    reading: request.reading,
+    jars: jarAdvice(loaded, item, reference),
+  };
 }
 
 /** The year as it would be with these words; nothing is written. */

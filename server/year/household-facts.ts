@@ -4,6 +4,7 @@ import type { Database } from '../database/database.ts';
 import { sources } from '../queries/harvest.ts';
 import { householdById } from '../queries/household.ts';
 import { items } from '../queries/items.ts';
+import { jarWishes } from '../queries/jar-wishes.ts';
 import {
   canners,
   daysOff,
@@ -41,6 +42,7 @@ export const householdFacts = (db: Database, householdId: HouseholdId, asOf: Cal
     seasonMultipliers: await seasonMultipliers(trx, householdId),
     occasions: await occasions(trx, householdId),
     handTargets: await handTargets(trx, householdId),
+    jarWishes: await jarWishes(trx, householdId),
     groups: await itemGroups(trx, householdId),
     packs: await shopPacks(trx, householdId),
     recipes: await recipes(trx, householdId),

@@ -89,7 +89,8 @@ const mustBeCanned = (item: Item, recipe: Recipe): readonly Problem[] => {
   ];
 };
 
-function processHere(process: NonNullable<Recipe['process']>, kitchen: Kitchen): Processed {
+/** Whether, and how, a recipe's process can be done here in its jar; refused with every reason. */
+export function processHere(process: NonNullable<Recipe['process']>, kitchen: Kitchen): Processed {
   const { household, reference } = kitchen;
   const canner = kitchen.canners.find((candidate) => candidate.id === process.cannerId);
   if (!canner)

@@ -5,6 +5,11 @@ import type { Recipe } from '../queries/recipes.ts';
 
 /** Where nobody wrote down how long an opened jar keeps: fewer days than any published figure. Our own choice. */
 const leastKeepColdDays = 3;
+/** Days an opened jar keeps cold, and whether they were written down for this item. */
+export const keepColdDaysOf = ({ keepColdDays }: Pick<Item, 'keepColdDays'>) => ({
+  days: keepColdDays ?? leastKeepColdDays,
+  isKnown: keepColdDays !== null,
+});
 const hourMs = 3_600_000;
 
 /** What may be done now with a jar of this food that did not seal. */
@@ -18,5 +23,5 @@ export const sealAdviceFor = (
   failedSealAdvice({
     hoursSinceProcessed: (now - processedAt) / hourMs,
     hotPackPrinted: processTimes.some((row) => row.foodKey === recipe?.process?.food && row.pack === 'hot'),
-    keepColdDays: item.keepColdDays ?? leastKeepColdDays,
+    keepColdDays: keepColdDaysOf(item).days,
   });

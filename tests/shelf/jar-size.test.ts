@@ -113,6 +113,20 @@ describe('which jar', () => {
     expect(other.size).toBe('half-pint');
   });
 
+  it('is between equals one that is owned, and the largest where none is', () => {
+    const sittings = { perWeek: 14, spread: 1, servings: 1 };
+    const priced = (owned: readonly string[]) =>
+      question({ sittings }).candidates.map((candidate) =>
+        owned.includes(candidate.size) ? candidate : { ...candidate, costCents: null },
+      );
+    const some = jarSizeAdvice(question({ sittings, candidates: priced(['half-pint']) }));
+    expect(some).toMatchObject({ size: 'half-pint', decidedBy: 'cost' });
+    expect(some.sentence).toContain('of the jars you have a serving costs least in them.');
+    const none = jarSizeAdvice(question({ sittings, candidates: priced([]) }));
+    expect(none).toMatchObject({ size: 'pint', decidedBy: 'fewest-jars' });
+    expect(none.sentence).toContain('about as little as with any size, and that makes the fewest jars.');
+  });
+
   it('is never a size without a tested process', () => {
     const onlyPint = question().candidates.map((candidate) => ({
       ...candidate,

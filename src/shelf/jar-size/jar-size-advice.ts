@@ -5,8 +5,8 @@ export interface CandidateSize {
   readonly size: JarSize;
   /** A published process exists for this food in this size here (a smaller jar under the next larger tested row counts). */
   readonly hasTestedProcess: boolean;
-  /** Cents a filled jar costs beyond its food: lid, wear of the jar, canner time; decides only between equals. */
-  readonly costCents: number;
+  /** Cents a filled jar costs beyond its food: lid, wear of the jar; decides only between equals. Null where no such jar is owned. */
+  readonly costCents: number | null;
 }
 
 export interface JarSizeQuestion {
@@ -27,13 +27,13 @@ export interface SizeFinding {
   readonly servings: number;
   /** Expected share of an opened jar thrown away, 0..1. */
   readonly thrownShare: number;
-  readonly costCentsPerServing: number;
+  readonly costCentsPerServing: number | null;
 }
 
 export interface JarSizeAdvice {
   /** Null when no size has a tested process. */
   readonly size: JarSize | null;
-  readonly decidedBy: 'meal' | 'waste' | 'cost' | 'only-size' | 'no-tested-size';
+  readonly decidedBy: 'meal' | 'waste' | 'cost' | 'fewest-jars' | 'only-size' | 'no-tested-size';
   /** Sizes of their own, those without a tested process left out. */
   readonly ownSizes: readonly { readonly size: JarSize; readonly jars: number; readonly purpose: string }[];
   /** All tested sizes, smallest first. */
@@ -48,7 +48,7 @@ const wasteTie = 0.02;
 
 /**
  * Which jar to put an item up in: the size that is one meal, else the size of which least is thrown away once open, and the
- * cheaper only between equals. Only sizes with a tested process are looked at. Gift and lunch sizes are kept beside it.
+ * cheaper of those owned only between equals. Only sizes with a tested process are looked at. Gift and lunch sizes are kept beside it.
  */
 export function jarSizeAdvice(question: JarSizeQuestion): JarSizeAdvice {
   const tested = question.candidates
@@ -72,7 +72,7 @@ function findingFor(question: JarSizeQuestion, candidate: CandidateSize): SizeFi
     size: candidate.size,
     servings,
     thrownShare: openedJarWaste(servings, question.sittings, question.keepColdDays),
-    costCentsPerServing: candidate.costCents / servings,
+    costCentsPerServing: candidate.costCents === null ? null : candidate.costCents / servings,
   };
 }
 
@@ -93,11 +93,16 @@ function choose({ mealServings }: JarSizeQuestion, findings: readonly SizeFindin
   if (findings.length === 1) return { finding: first, decidedBy: 'only-size' };
   const least = Math.min(...findings.map((finding) => finding.thrownShare));
   const equals = findings.filter((finding) => finding.thrownShare <= least + wasteTie);
-  const cheapest = equals.reduce((best, finding) =>
-    finding.costCentsPerServing < best.costCentsPerServing ? finding : best,
-  );
-  return { finding: cheapest, decidedBy: equals.length > 1 ? 'cost' : 'waste' };
+  const [only, ...others] = equals;
+  if (only && others.length === 0) return { finding: only, decidedBy: 'waste' };
+  const owned = equals.filter((finding) => finding.costCentsPerServing !== null);
+  if (owned.length === 0) return { finding: equals.at(-1) ?? first, decidedBy: 'fewest-jars' };
+  const cheapest = owned.reduce((best, finding) => (costOf(finding) < costOf(best) ? finding : best));
+  return { finding: cheapest, decidedBy: 'cost' };
 }
+
+const costOf = ({ costCentsPerServing }: SizeFinding): number =>
+  costCentsPerServing ?? Number.POSITIVE_INFINITY;
 
 const nearest = (findings: readonly SizeFinding[], servings: number): SizeFinding =>
   findings.reduce((best, finding) =>
@@ -107,7 +112,7 @@ const nearest = (findings: readonly SizeFinding[], servings: number): SizeFindin
   );
 
 /** What the sizes are called when there are several of them. */
-const plural: Readonly<Record<JarSize, string>> = {
+export const jarSizePlural: Readonly<Record<JarSize, string>> = {
   'quarter-pint': 'quarter-pints',
   'half-pint': 'half-pints',
   '12-oz': '12-oz jars',
@@ -130,19 +135,29 @@ function sentenceFor(
   if (finding === null || decidedBy === 'no-tested-size') {
     return `${item}: no size of jar has a tested process here.`;
   }
-  const name = plural[finding.size];
+  const name = jarSizePlural[finding.size];
   switch (decidedBy) {
     case 'meal':
       return `${item}: ${name}, because one of them is one meal for you.`;
     case 'only-size':
       return `${item}: ${name}, the only size with a tested process here.`;
     case 'cost':
+    case 'fewest-jars': {
+      const last =
+        decidedBy === 'fewest-jars'
+          ? 'that makes the fewest jars'
+          : findings.some((other) => other.costCentsPerServing === null)
+            ? 'of the jars you have a serving costs least in them'
+            : 'a serving costs least in them';
       return keepColdDays === null
-        ? `${item}: ${name}, because an opened jar has no limit and a serving costs least in them.`
-        : `${item}: ${name}, because ${inHundred(finding.thrownShare)} of an opened one is thrown away, about as little as with any size, and a serving costs least in them.`;
+        ? `${item}: ${name}, because an opened jar has no limit and ${last}.`
+        : `${item}: ${name}, because ${inHundred(finding.thrownShare)} of an opened one is thrown away, about as little as with any size, and ${last}.`;
+    }
     case 'waste': {
       const larger = findings.find((other) => other.servings > finding.servings);
-      const beside = larger ? `, against ${inHundred(larger.thrownShare)} of the ${plural[larger.size]}` : '';
+      const beside = larger
+        ? `, against ${inHundred(larger.thrownShare)} of the ${jarSizePlural[larger.size]}`
+        : '';
       return `${item}: ${name}, because an opened one keeps ${keepColdDays} days and ${inHundred(finding.thrownShare)} of it is thrown away${beside}.`;
     }
   }
@@ -151,4 +166,4 @@ function sentenceFor(
 const inHundred = (share: number): string => (share < 0.005 ? 'none' : `${Math.round(share * 100)} %`);
 
 const ownSizeInWords = (own: JarSizeAdvice['ownSizes'][number]): string =>
-  `${own.jars} in ${plural[own.size]} for ${own.purpose}.`;
+  `${own.jars} in ${jarSizePlural[own.size]} for ${own.purpose}.`;

@@ -199,6 +199,15 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     occurred_on: 'text',
     recorded_at: 'number',
   },
+  jar_wish: {
+    household_id: 'text',
+    item_id: 'text',
+    meal_servings: 'number?',
+    gift_size: 'text?',
+    gift_jars: 'number?',
+    lunch_size: 'text?',
+    lunch_jars: 'number?',
+  },
   hand_target: {
     household_id: 'text',
     item_id: 'text',

@@ -6,6 +6,7 @@ import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { Part } from '../../parts/part.tsx';
 import { Appetite, type AppetiteProps } from './appetite.tsx';
 import { DeclaredUse, type DeclaredUseProps } from './declared-use.tsx';
+import { JarSizePart, type JarSizeProps } from './jar-size.tsx';
 import { Occasions, type OccasionsProps } from './occasions.tsx';
 import { SeasonForm, type SeasonFormProps } from './season-form.tsx';
 import { YearNeed, type YearNeedProps } from './year-need.tsx';
@@ -20,6 +21,8 @@ export interface TargetItemPageProps {
   readonly picture: WeeklyUseProps;
   readonly declared: DeclaredUseProps;
   readonly need: YearNeedProps;
+  /** Null for what is not canned. */
+  readonly jarSize: JarSizeProps | null;
   readonly season: SeasonFormProps;
   readonly occasions: OccasionsProps;
 }
@@ -51,6 +54,7 @@ export const TargetItemPage = (props: TargetItemPageProps) => (
       <DeclaredUse {...props.declared} />
       <YearNeed {...props.need} />
     </div>
+    {props.jarSize === null ? null : <JarSizePart {...props.jarSize} />}
     <SeasonForm {...props.season} />
     <Occasions {...props.occasions} />
   </Page>

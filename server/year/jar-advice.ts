@@ -1,0 +1,113 @@
+import { asJarKind, type JarSize, jarSizes, mouthOf, nominalMl, sizeOf } from '../../shared/jar.ts';
+import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import { type JarSizeAdvice, jarSizeAdvice } from '../../src/shelf/jar-size/jar-size-advice.ts';
+import type { Item } from '../queries/items.ts';
+import { processHere } from './planned-recipes.ts';
+import type { LoadedYear } from './planning-year.ts';
+import { keepColdDaysOf } from './seal-advice.ts';
+
+export interface JarAdviceHere {
+  readonly advice: JarSizeAdvice;
+  /** Days an opened jar was taken to keep cold, and whether somebody wrote that down. */
+  readonly keepColdDays: number;
+  readonly keepColdIsKnown: boolean;
+}
+
+/** Why there is no advice: it is not canned here, or something must be said first. */
+export type NoJarAdvice = 'not canned' | 'no use' | 'no servings';
+
+/**
+ * Which jar an item is best put up in here: only sizes that one of its recipes has a published process for, in that recipe's
+ * canner at this altitude. One jar is one meal if the household says so, by its wish for jars or by counting its use by the meal.
+ */
+export function jarAdvice(
+  loaded: LoadedYear,
+  item: Item,
+  reference: ReferenceTables,
+): JarAdviceHere | NoJarAdvice {
+  const { facts } = loaded;
+  const sizes = testedSizes(loaded, item, reference);
+  if (item.usualJar === null || sizes === null) return 'not canned';
+  const use = loaded.useByItem.get(item.id);
+  if (!use?.forecast) return 'no use';
+  const said = use.declared;
+  const wish = facts.jarWishes.get(item.id) ?? null;
+  const mealInJars = said?.per === 'meal' && said.countedIn === 'units' ? said.amount : null;
+  // Without servings a whole jar is the measure; only a meal counted in jars can be told then.
+  if (item.servingsPerUnit === null && mealInJars === null) return 'no servings';
+  const perJar = item.servingsPerUnit ?? 1;
+  const byTheMeal =
+    said?.per !== 'meal'
+      ? null
+      : mealInJars === null
+        ? said.amount * (said.people ?? 1)
+        : mealInJars * perJar;
+  const mealServings = wish === null ? byTheMeal : wish.mealServings;
+  const servings = mealServings ?? 1;
+  const { days, isKnown } = keepColdDaysOf(item);
+  return {
+    keepColdDays: days,
+    keepColdIsKnown: isKnown,
+    advice: jarSizeAdvice({
+      item: item.name,
+      servingMl: nominalMl[sizeOf(item.usualJar)] / perJar,
+      mealServings,
+      sittings: { perWeek: (use.forecast.perWeek * perJar) / servings, spread: 1, servings },
+      keepColdDays: days,
+      ownSizes: [
+        ...(wish?.gifts ? [{ ...wish.gifts, purpose: 'gifts' }] : []),
+        ...(wish?.lunches ? [{ ...wish.lunches, purpose: 'lunches' }] : []),
+      ],
+      candidates: jarSizes.map((size) => ({
+        size,
+        hasTestedProcess: sizes.has(size),
+        costCents: costOfFilling(loaded, size),
+      })),
+    }),
+  };
+}
+
+/** Sizes some recipe of the item may be processed in here; null when none of them is canned. Metric jars only where they are held. */
+function testedSizes(
+  { facts, year }: LoadedYear,
+  item: Item,
+  reference: ReferenceTables,
+): ReadonlySet<JarSize> | null {
+  const processes = facts.recipes.flatMap(({ itemId, process }) =>
+    itemId === item.id && process !== null ? [process] : [],
+  );
+  if (processes.length === 0) return null;
+  const held = new Set(facts.jars.map(({ kind }) => sizeOf(kind)));
+  const kitchen = {
+    household: facts.household,
+    canners: facts.canners,
+    items: facts.items,
+    weeks: [],
+    asOf: year.asOf,
+    sessionWeekday: 1,
+    reference,
+  };
+  return new Set(
+    jarSizes.filter(
+      (size) =>
+        (held.has(size) || !/-m?l$/.test(size)) &&
+        processes.some(
+          (process) => processHere({ ...process, jarKind: asJarKind(size, 'regular') }, kitchen).ok,
+        ),
+    ),
+  );
+}
+
+/**
+ * Cents a filled jar costs beyond its food: a new lid, and the part of a jar that does not come back. The cheaper of the mouths
+ * that are held; null for a size of which the household has no jars.
+ */
+function costOfFilling({ facts }: LoadedYear, size: JarSize): number | null {
+  const costs = facts.jars
+    .filter(({ kind }) => sizeOf(kind) === size)
+    .map(({ kind, price, pack, returnShare }) => {
+      const lid = facts.lids.find(({ mouth }) => mouth === mouthOf(kind));
+      return (lid ? lid.boxPrice / lid.box : 0) + (1 - returnShare) * (price / pack);
+    });
+  return costs.length === 0 ? null : Math.min(...costs);
+}

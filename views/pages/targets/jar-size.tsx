@@ -1,0 +1,157 @@
+import { Button } from '../../parts/button.tsx';
+import { DataTable } from '../../parts/data-table.tsx';
+import {
+  type Choice,
+  type FieldProblems,
+  type FormKeys,
+  InputField,
+  PostForm,
+  SelectField,
+} from '../../parts/form.tsx';
+import { Part } from '../../parts/part.tsx';
+
+/** Which jar to put an item up in, and what the household wants of its jars. */
+export interface JarSizeProps {
+  readonly itemId: string;
+  /** "Plum jam: half-pints, because an opened one keeps 30 days and 4 % of it is thrown away." */
+  readonly sentence: string;
+  /** What the advice stands on, or what it waits for. */
+  readonly notes: readonly string[];
+  readonly sizes: readonly JarSizeLine[];
+  readonly wish: JarWishProps;
+}
+
+export interface JarSizeLine {
+  readonly size: string;
+  readonly isAdvised: boolean;
+  readonly servings: string;
+  readonly thrown: string;
+  readonly cost: string;
+}
+
+export interface JarWishProps {
+  readonly keys: FormKeys;
+  readonly values: Readonly<Record<JarWishField, string>>;
+  readonly problems: FieldProblems;
+  /** "pint", the jar that servings are counted in. */
+  readonly usualJar: string;
+  readonly sizes: readonly Choice[];
+  readonly wasAsked: boolean;
+}
+
+export type JarWishField =
+  | 'servingsPerUnit'
+  | 'mealServings'
+  | 'giftSize'
+  | 'giftJars'
+  | 'lunchSize'
+  | 'lunchJars';
+
+export const JarSizePart = ({ itemId, sentence, notes, sizes, wish }: JarSizeProps) => (
+  <Part id="jar-size" title="Which jar" line={sentence}>
+    {notes.map((note) => (
+      <p key={note} class="quiet">
+        {note}
+      </p>
+    ))}
+    {sizes.length === 0 ? null : (
+      <details class="jar-sizes">
+        <summary>The sizes compared</summary>
+        <DataTable
+          caption="Sizes with a tested process here"
+          stacks={false}
+          columns={[
+            { title: 'jar', heading: true },
+            { title: 'servings', kind: 'number' },
+            { title: 'thrown away', kind: 'number' },
+            { title: 'cost a serving', kind: 'number' },
+          ]}
+          rows={sizes.map((line) => ({
+            key: line.size,
+            cells: [
+              line.isAdvised ? <strong key="size">{line.size}</strong> : line.size,
+              line.servings,
+              line.thrown,
+              line.cost,
+            ],
+          }))}
+        />
+        <p class="hint">
+          Thrown away: the part of an opened jar that is likely left when its days in the refrigerator are
+          over. Cost: a new lid, and the jars that do not come back.
+        </p>
+      </details>
+    )}
+    <details class="jar-wish" open={!wish.wasAsked || Object.keys(wish.problems).length > 0}>
+      <summary>Meals, gifts and lunches</summary>
+      <JarWishForm itemId={itemId} {...wish} />
+    </details>
+  </Part>
+);
+
+const JarWishForm = ({
+  itemId,
+  keys,
+  values,
+  problems,
+  usualJar,
+  sizes,
+}: JarWishProps & { readonly itemId: string }) => {
+  const own = (purpose: 'gift' | 'lunch', label: string) => (
+    <div class="form-row">
+      <SelectField
+        form="jars"
+        name={`${purpose}Size`}
+        label={`Jar for ${label}`}
+        value={values[`${purpose}Size`]}
+        choices={sizes}
+        problem={problems[`${purpose}Size`]}
+      />
+      <InputField
+        form="jars"
+        name={`${purpose}Jars`}
+        label={`Jars for ${label}`}
+        value={values[`${purpose}Jars`]}
+        inputMode="numeric"
+        width="short"
+        unit="a year"
+        problem={problems[`${purpose}Jars`]}
+      />
+    </div>
+  );
+  return (
+    <PostForm
+      action={`/targets/${itemId}/jar-size`}
+      keys={keys}
+      problems={problems}
+      label="What a jar is to be"
+    >
+      <div class="form-row">
+        <InputField
+          form="jars"
+          name="servingsPerUnit"
+          label={`Servings in one ${usualJar}`}
+          value={values.servingsPerUnit}
+          inputMode="decimal"
+          width="short"
+          problem={problems.servingsPerUnit}
+        />
+        <InputField
+          form="jars"
+          name="mealServings"
+          label="Servings in one meal"
+          hint="Empty for what is eaten by the spoonful, over many days."
+          value={values.mealServings}
+          inputMode="decimal"
+          width="short"
+          problem={problems.mealServings}
+        />
+      </div>
+      {own('gift', 'gifts')}
+      {own('lunch', 'lunches')}
+      <p>
+        <Button>Save</Button>
+      </p>
+    </PostForm>
+  );
+};
