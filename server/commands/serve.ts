@@ -9,16 +9,23 @@ import { momentIn, wallClock } from '../clock.ts';
 import { type Database, openDatabase } from '../database/database.ts';
 import { makeDemoHousehold } from '../demo/make-demo.ts';
 import { type MailJob, openMailJob } from '../jobs/mail-job.ts';
+import { nightWork } from '../jobs/night-work.ts';
+import { openNightly } from '../jobs/nightly.ts';
 import { openPlanJob, type PlanJob } from '../jobs/plan-job.ts';
+import { serverLog } from '../log.ts';
 import { smtpMailer } from '../mail/mailer.ts';
 import { type Household, households } from '../queries/household.ts';
 import { newestPlan } from '../queries/plans.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { portField, readSettings } from '../settings.ts';
 import { closePlanner, planYear, solveInBackground } from '../solver/plan-year.ts';
+import { usualSetting } from '../year/aimed-plan.ts';
 import { yearPicture } from '../year/year-picture.ts';
 import { complain, couldNot, databaseFile, done, notUnderstood, readOptions } from './options.ts';
 import { readingOf, weeksAhead } from './weeks-ahead.ts';
+
+/** How often the night's work is looked for. */
+const nightlyLookMs = 60_000;
 
 const given = {
   port: { type: 'string' },
@@ -72,14 +79,22 @@ export async function run(args: readonly string[]): Promise<number> {
     now: wallClock,
     planYear,
     solve: solveInBackground,
+    aim: usualSetting,
     onError: (cause) => console.error(cause),
   });
-  const app = await buildApp({ db, reference, now: wallClock, planJob, beyondLoopback });
+  const app = await buildApp({ db, reference, now: wallClock, planJob, beyondLoopback, logger: serverLog });
   let mailJob: MailJob | null = null;
+  const nightly = openNightly({
+    db,
+    now: wallClock,
+    work: nightWork({ db, file: file.value, reference, now: wallClock, planJob }),
+    onError: (cause) => console.error(cause),
+  });
   const close = async () => {
     await app.close();
     await mailJob?.close();
     await planJob.close();
+    await nightly.close();
     await closePlanner();
     await db.destroy();
   };
@@ -113,8 +128,13 @@ export async function run(args: readonly string[]): Promise<number> {
   const telling = tellFirstWeeks({ db, planJob, address, reference, stopping: stopping.signal }).catch(
     (cause: unknown) => console.error(cause),
   );
+  void telling.then(() => nightly.run());
+  nightly.start(nightlyLookMs);
   await stopped;
+  // No new work of the night begins; what runs ends as soon as its plan is cancelled.
+  const nightEnds = nightly.close();
   await planJob.close();
+  await nightEnds;
   await telling;
   await close();
   return done;
@@ -140,7 +160,7 @@ async function tellFirstWeeks({ db, planJob, address, reference, stopping }: Ser
   if (before === null || before.isOutOfDate || before.asOf !== today) {
     console.log(`Open ${address} now; planning the year of ${household.name} …`);
     planJob.start(household.id);
-    await planJob.settled(household.id);
+    await planJob.planned(household.id);
   }
   if (stopping.aborted) return;
   await printWeeks(db, household, planJob);

@@ -643,6 +643,18 @@ export interface JarWishTable {
   lunch_jars: number | null;
 }
 
+export interface JobTable {
+  seq: Generated<number>;
+  kind: 'notices' | 'replan' | 'backup';
+  subject: string;
+  for_on: DateText;
+  due_at: Instant;
+  attempts: Generated<number>;
+  leased_until: Instant | null;
+  finished_at: Instant | null;
+  failure: string | null;
+}
+
 /** Every table of the program by its name. */
 export interface Tables {
   household: HouseholdTable;
@@ -706,4 +718,5 @@ export interface Tables {
   invitation: InvitationTable;
   sign_in: SignInTable;
   sign_in_failure: SignInFailureTable;
+  job: JobTable;
 }

@@ -8,6 +8,7 @@ import foundUnsealed from './found-unsealed.ts';
 import glut from './glut.ts';
 import harvest from './harvest.ts';
 import items from './items.ts';
+import jobs from './jobs.ts';
 import kitchen from './kitchen.ts';
 import labels from './labels.ts';
 import lookBack from './look-back.ts';
@@ -73,5 +74,6 @@ export const routes: readonly FastifyPluginAsync[] = [
   shelfPlaces,
   noticeSettings,
   people,
+  jobs,
   signIn,
 ];

@@ -26,6 +26,17 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     expires_at: 'number',
   },
   sign_in: { token_hash: 'text', person_id: 'text', began_at: 'number', seen_at: 'number' },
+  job: {
+    seq: 'number',
+    kind: 'text',
+    subject: 'text',
+    for_on: 'text',
+    due_at: 'number',
+    attempts: 'number',
+    leased_until: 'number?',
+    finished_at: 'number?',
+    failure: 'text?',
+  },
   sign_in_failure: { seq: 'number', subject: 'text', failed_at: 'number' },
   calendar_feed: {
     household_id: 'text',
@@ -595,12 +606,13 @@ describe('the schema', () => {
         'material_event',
         'load_clock_event',
         'lot_standing_event',
+        'job',
         'person',
         'sign_in',
         'sign_in_failure',
       ]),
     );
-    expect(leading.rows.filter(({ column }) => column !== 'household_id')).toHaveLength(9);
+    expect(leading.rows.filter(({ column }) => column !== 'household_id')).toHaveLength(10);
     await db.destroy();
   });
 });

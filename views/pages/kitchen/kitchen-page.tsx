@@ -73,6 +73,8 @@ export const KitchenPage = (props: KitchenPageProps) => (
     <HouseholdForm {...props.household} />
     <p class="more">
       <a href="/people">Who may look at this household</a>
+      {' · '}
+      <a href="/jobs">What runs at night</a>
     </p>
     <p class="more">
       <a href="/start">

@@ -1,0 +1,37 @@
+import type { HouseholdId } from '../../shared/ids.ts';
+import { asDate, type CalendarDate } from '../../shared/week.ts';
+import type { Database } from '../database/database.ts';
+import type { JobTable } from '../database/tables.ts';
+
+/** What a job of the whole file is about. */
+export const wholeFile = 'file';
+
+export interface JobOnRecord {
+  readonly kind: JobTable['kind'];
+  readonly forOn: CalendarDate;
+  readonly attempts: number;
+  readonly finishedAt: number | null;
+  readonly failure: string | null;
+}
+
+/** The latest jobs of a household and of the file it lives in. */
+export async function jobsOf(
+  db: Database,
+  householdId: HouseholdId,
+  latest = 60,
+): Promise<readonly JobOnRecord[]> {
+  const rows = await db
+    .selectFrom('job')
+    .select(['kind', 'for_on', 'attempts', 'finished_at', 'failure'])
+    .where('subject', 'in', [householdId, wholeFile])
+    .orderBy('seq', 'desc')
+    .limit(latest)
+    .execute();
+  return rows.map((row) => ({
+    kind: row.kind,
+    forOn: asDate(row.for_on),
+    attempts: row.attempts,
+    finishedAt: row.finished_at,
+    failure: row.failure,
+  }));
+}
