@@ -7,7 +7,9 @@ import type { PictureOfYear, YearPageProps } from '../../views/pages/year/year-p
 import type { YearRow } from '../../views/pages/year/year-table.tsx';
 import { formatMoney, formatQuantity, formatWeek } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
+import { listed, sentenceCase } from '../../views/words/sentences.ts';
 import type { ItemYear, YearPicture } from '../year/year-picture.ts';
+import { whyByWish } from './plan-reasons.ts';
 import { amountOf } from './shelf-units.ts';
 import { monthsAmong } from './weeks-against-limit.ts';
 import { presentBoard } from './year-board.ts';
@@ -82,12 +84,27 @@ const rungWords: Readonly<Record<GaveWay['rung'], string>> = {
 };
 
 /** Rungs in the order of wishes, the first the least willing to give way; each with what is missing of what. */
-export const presentGaveWay = (reader: YearReader): YearPageProps['gaveWay'] =>
-  rungs.flatMap((rung) => {
+export const presentGaveWay = (reader: YearReader): YearPageProps['gaveWay'] => {
+  const why = whyByWish(reader.picture.plan);
+  return rungs.flatMap((rung) => {
     const given = (reader.picture.plan?.plan.gaveWay ?? []).filter((gaveWay) => gaveWay.rung === rung);
     if (given.length === 0) return [];
-    return [{ key: rung, rung: rungWords[rung], words: missingWords(given, reader) }];
+    const reasons = given.flatMap(({ what }) =>
+      (why.get(`${rung} ${what}`) ?? []).map((words) => ({ words, name: wishName(what, reader) })),
+    );
+    return [
+      {
+        key: rung,
+        rung: rungWords[rung],
+        words: missingWords(given, reader),
+        why: [...new Set(reasons.map(({ words }) => words))].map((words) => ({
+          words,
+          names: listed(reasons.filter((one) => one.words === words).map(({ name }) => name)),
+        })),
+      },
+    ];
   });
+};
 
 const missingWords = (given: readonly GaveWay[], reader: YearReader): string => {
   const weeks = given.filter(({ what }) => weekKey.safeParse(what).success);
@@ -110,11 +127,17 @@ const overdrawnWords = (weeks: readonly GaveWay[], { reading }: YearReader): rea
       ];
 };
 
-const shortWords = (gaveWay: GaveWay, { picture, reading }: YearReader): string => {
+const wishName = (what: string, { picture, reading }: YearReader): string => {
+  const week = weekKey.safeParse(what);
+  if (week.success) return sentenceCase(formatWeek(week.data, reading));
+  const { items, sources, groups } = picture.loaded.facts;
+  return [...items, ...sources, ...groups].find(({ id }) => id === what)?.name ?? what.replaceAll('-', ' ');
+};
+
+const shortWords = (gaveWay: GaveWay, reader: YearReader): string => {
+  const { picture, reading } = reader;
   const item = picture.items.find((itemYear) => itemYear.item.id === gaveWay.what)?.item;
-  const { sources, groups } = picture.loaded.facts;
-  const named = [...sources, ...groups].find(({ id }) => id === gaveWay.what);
-  const name = item?.name ?? named?.name ?? gaveWay.what.replaceAll('-', ' ');
+  const name = wishName(gaveWay.what, reader);
   const missing =
     item === undefined
       ? amountWords(gaveWay, reading)

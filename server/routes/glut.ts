@@ -27,7 +27,7 @@ const glut: FastifyPluginAsync = async (app) => {
     return sendGlut(request, reply, { picture, typed, asked, plan });
   });
 
-  app.post('/glut', async (request, reply) => {
+  app.post('/glut/plan', async (request, reply) => {
     const typed = typedValues(request.body);
     const picture = await pictureOf(request);
     const asked = readTyped(request, picture, typed);

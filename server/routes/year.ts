@@ -1,49 +1,126 @@
-import type { FastifyPluginAsync, FastifyRequest } from 'fastify';
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { ShelfwardError } from '../../shared/problems.ts';
+import { asWeek } from '../../shared/week.ts';
+import { moreToAsk } from '../../src/planning/explanation/more-to-ask.ts';
+import { moveCost } from '../../src/planning/explanation/move-cost.ts';
+import { worthOfMore } from '../../src/planning/explanation/worth-of-more.ts';
+import { BatchWhy } from '../../views/pages/year/batch-why.tsx';
+import { WorthOfMore, type WorthProps } from '../../views/pages/year/worth.tsx';
 import { YearItemPage } from '../../views/pages/year/year-item-page.tsx';
 import { YearPage } from '../../views/pages/year/year-page.tsx';
+import { type MovesAsked, presentBatchWhys, presentMoves, presentWorth } from '../presenters/plan-reasons.ts';
 import { presentPlanStatus } from '../presenters/plan-status.ts';
 import { presentHours, presentMoney } from '../presenters/weeks-against-limit.ts';
 import { presentGaveWay, presentPicture, presentRows, yearSummary } from '../presenters/year.ts';
 import { presentYearItem } from '../presenters/year-item.ts';
 import type { YearReader } from '../presenters/year-words.ts';
+import { newestPlan } from '../queries/plans.ts';
 import { yearPicture } from '../year/year-picture.ts';
 import { planNow } from './plan-now.ts';
+import { seeOther, sentText } from './posting.ts';
+import { wantsPart } from './wants-part.ts';
+
+type OfItem = { Params: { item: string } };
 
 const year: FastifyPluginAsync = async (app) => {
-  app.get('/year', async (request, reply) => {
-    const [reader, planned] = await Promise.all([readerOf(request), planNow(request)]);
-    const { picture, reading } = reader;
+  app.get('/year', (request, reply) => sendYear(request, reply, worthToAsk(request, reply)));
 
-    return reply.page(YearPage, {
-      frame: await reply.frame(),
-      summary: yearSummary(picture),
-      preserves: presentRows(reader, 'preserve'),
-      staples: presentRows(reader, 'staple'),
-      picture: presentPicture(
-        reader,
-        picture.items.filter(({ item }) => item.kind === 'preserve'),
-      ),
-      gaveWay: presentGaveWay(reader),
-      hours: presentHours(planned.plan, request.today, reading),
-      money: presentMoney(planned.plan, request.today, reading),
-      plan: presentPlanStatus(planned, reply.formKeys(), '/year'),
-    });
+  app.post('/year/worth', async (request, reply) => {
+    const worth = await worthNow(request);
+    if (worth === null) return seeOther(reply, '/year');
+    return wantsPart(request) ? reply.part(WorthOfMore, worth) : sendYear(request, reply, worth);
   });
 
-  app.get<{ Params: { item: string } }>('/year/:item', async (request, reply) => {
-    const reader = await readerOf(request);
-    const itemYear = reader.picture.items.find(({ item }) => item.id === request.params.item);
-    if (itemYear === undefined) throw new ShelfwardError('not-found', `year: no item ${request.params.item}`);
+  app.get<OfItem>('/year/:item', (request, reply) => sendItem(request, reply, request.params.item, null));
 
-    return reply.page(YearItemPage, {
-      frame: await reply.frame(),
-      ...presentYearItem(itemYear, reader),
-    });
+  app.post<OfItem>('/year/:item/moves', async (request, reply) => {
+    const { item } = request.params;
+    const asked = await movesNow(request);
+    if (asked === null) return seeOther(reply, `/year/${item}#why`);
+    if (!wantsPart(request)) return sendItem(request, reply, item, asked);
+    const why = presentBatchWhys(await readerOf(request), item, null, asked).find(
+      ({ answer }) => answer !== null,
+    );
+    if (why === undefined) throw new ShelfwardError('not-found', `year: no batch ${asked.recipe} of ${item}`);
+    return reply.part(BatchWhy, why);
   });
 };
 
 export default year;
+
+async function sendYear(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  worth: WorthProps | null,
+): Promise<FastifyReply> {
+  const [reader, planned] = await Promise.all([readerOf(request), planNow(request)]);
+  const { picture, reading } = reader;
+
+  return reply.page(YearPage, {
+    frame: await reply.frame(),
+    summary: yearSummary(picture),
+    preserves: presentRows(reader, 'preserve'),
+    staples: presentRows(reader, 'staple'),
+    picture: presentPicture(
+      reader,
+      picture.items.filter(({ item }) => item.kind === 'preserve'),
+    ),
+    gaveWay: presentGaveWay(reader),
+    hours: presentHours(planned.plan, request.today, reading),
+    money: presentMoney(planned.plan, request.today, reading),
+    plan: presentPlanStatus(planned, reply.formKeys(), '/year'),
+    worth,
+  });
+}
+
+async function sendItem(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  itemId: string,
+  asked: MovesAsked | null,
+): Promise<FastifyReply> {
+  const reader = await readerOf(request);
+  const itemYear = reader.picture.items.find(({ item }) => item.id === itemId);
+  if (itemYear === undefined) throw new ShelfwardError('not-found', `year: no item ${itemId}`);
+  const keys = request.server.planJob === null ? null : () => reply.formKeys();
+
+  return reply.page(YearItemPage, {
+    frame: await reply.frame(),
+    ...presentYearItem(itemYear, reader),
+    whys: presentBatchWhys(reader, itemId, keys, asked),
+  });
+}
+
+const worthToAsk = (request: FastifyRequest, reply: FastifyReply): WorthProps | null =>
+  request.server.planJob === null ? null : { state: 'to ask', keys: reply.formKeys() };
+
+/** Solves for what a little more would be worth under the newest plan; null without a plan or a planner. */
+async function worthNow(request: FastifyRequest): Promise<WorthProps | null> {
+  const { planJob, db } = request.server;
+  const kept = await newestPlan(db, request.household.id);
+  if (planJob === null || kept === null) return null;
+  const worth = await planJob.ask(request.household.id, ({ solve }) =>
+    worthOfMore(kept.year, moreToAsk(kept.year, kept.plan), solve),
+  );
+  return { state: 'answered', answer: presentWorth(worth, kept, request.reading) };
+}
+
+/** Solves for a batch a week earlier and a week later; null where no such batch is planned or no planner runs. */
+async function movesNow(request: FastifyRequest): Promise<MovesAsked | null> {
+  const { planJob, db } = request.server;
+  const kept = await newestPlan(db, request.household.id);
+  const [recipe, week] = [sentText(request, 'recipe'), sentText(request, 'week')];
+  const session = kept?.plan.weeks
+    .find((planned) => planned.week === week)
+    ?.sessions.find((planned) => planned.recipe === recipe);
+  if (planJob === null || kept === null || session === undefined) return null;
+  const move = { recipe: session.recipe, week: asWeek(week) };
+  const costs = await planJob.ask(request.household.id, async ({ solve }) => ({
+    earlier: await moveCost(kept.year, kept.plan, { ...move, by: -1 }, solve),
+    later: await moveCost(kept.year, kept.plan, { ...move, by: 1 }, solve),
+  }));
+  return { recipe, week, answer: presentMoves(move.week, costs, request.reading) };
+}
 
 const readerOf = async (request: FastifyRequest): Promise<YearReader> => ({
   picture: await yearPicture(

@@ -30,6 +30,7 @@ const anEmptyYear: YearPageProps = {
   staples: [],
   picture: { title: 'The year on the shelf', weekCount: 52, months: yearMonths, families: [] },
   gaveWay: [],
+  worth: null,
   hours: null,
   money: null,
   plan: noPlan,

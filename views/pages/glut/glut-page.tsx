@@ -163,7 +163,7 @@ export const GlutPlanned = ({ plan, values }: Pick<GlutPageProps, 'plan' | 'valu
       </p>
     ) : null}
     {plan.state === 'to ask' || plan.state === 'failed' ? (
-      <PostForm action="/glut" keys={plan.keys} replaces="#glut-plan">
+      <PostForm action="/glut/plan" keys={plan.keys} replaces="#glut-plan">
         <input type="hidden" name="crop" value={values.crop} />
         <input type="hidden" name="amount" value={values.amount} />
         <input type="hidden" name="unit" value={values.unit} />

@@ -94,6 +94,13 @@ const Make = ({
       {[batches, produce, loads, `${handsOn} hands-on`].filter((words) => words !== null).join(' · ')}
     </p>
     <ProcessWords process={process} />
+    {item.href === undefined ? null : (
+      <p class="make-why">
+        <a href={`${item.href}#why`}>
+          Why this week?<span class="heard-only">{` ${item.name}`}</span>
+        </a>
+      </p>
+    )}
     <Decision {...decision} />
   </li>
 );

@@ -4,6 +4,7 @@ import { ButtonLink } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
+import { BatchWhy, type BatchWhyProps } from './batch-why.tsx';
 import { PictureForScreens, type PictureOfYear } from './year-page.tsx';
 
 export interface ItemWeek {
@@ -34,6 +35,7 @@ export interface YearItemPageProps {
   readonly use: string | null;
   readonly plans: readonly { readonly key: string; readonly week: string; readonly words: string }[];
   readonly weeks: readonly ItemWeek[];
+  readonly whys: readonly BatchWhyProps[];
 }
 
 /** One board of the year, large, with every figure behind it. */
@@ -90,6 +92,15 @@ export const YearItemPage = (props: YearItemPageProps) => (
         )}
       </Part>
     </div>
+    {props.whys.length === 0 ? null : (
+      <Part title="Why then" id="why" line="What made the plan put each batch in its week.">
+        <ul class="plain-list">
+          {props.whys.map((why) => (
+            <BatchWhy key={why.id} {...why} />
+          ))}
+        </ul>
+      </Part>
+    )}
     <details class="part">
       <summary>Week by week in figures</summary>
       <DataTable

@@ -5,9 +5,18 @@ import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import { PlanStatus, type PlanStatusProps } from '../../parts/plan-status.tsx';
+import { WorthOfMore, type WorthProps } from './worth.tsx';
 import { type YearRow, YearTable } from './year-table.tsx';
 
 export type PictureOfYear = Omit<YearPictureProps, 'form' | 'id'>;
+
+/** One rung of wishes that gave way: what is missing of what, and why of which. */
+export interface GivenWay {
+  readonly key: string;
+  readonly rung: string;
+  readonly words: string;
+  readonly why: readonly { readonly words: string; readonly names: string }[];
+}
 
 export interface YearPageProps {
   readonly frame: Frame;
@@ -17,10 +26,12 @@ export interface YearPageProps {
   readonly staples: readonly YearRow[];
   readonly picture: PictureOfYear;
   /** Wishes that could not be met, by rung: what is missing of what. */
-  readonly gaveWay: readonly { readonly key: string; readonly rung: string; readonly words: string }[];
+  readonly gaveWay: readonly GivenWay[];
   readonly hours: WeeksAgainstLimitProps | null;
   readonly money: WeeksAgainstLimitProps | null;
   readonly plan: PlanStatusProps;
+  /** Null without a plan or a planner. */
+  readonly worth: WorthProps | null;
 }
 
 /** Which boards go bare before they can be filled again, first as words, then as a picture. */
@@ -71,6 +82,7 @@ export const YearPage = (props: YearPageProps) => (
         )}
       </div>
     )}
+    {props.worth === null ? null : <WorthOfMore {...props.worth} />}
   </Page>
 );
 
@@ -114,6 +126,11 @@ const GaveWay = ({ reasons }: { reasons: YearPageProps['gaveWay'] }) =>
           <div key={reason.key}>
             <dt>{reason.rung}</dt>
             <dd>{reason.words}</dd>
+            {reason.why.map((why) => (
+              <dd key={why.words} class="quiet small">
+                {why.words} ({why.names})
+              </dd>
+            ))}
           </div>
         ))}
       </dl>

@@ -1,0 +1,41 @@
+import type { Plan } from '../plan.ts';
+import type { PlanningYear } from '../planning-year.ts';
+import type { More } from './worth-of-more.ts';
+
+/** Weeks and jar kinds asked about; every question is a solve. */
+const mostWeeks = 2;
+const mostJarKinds = 2;
+const tenDollars = 1000;
+
+/**
+ * What is worth asking about first: an hour and a canner load in the fullest weeks, a dozen of the jars the plan buys
+ * most of, and ten dollars a week.
+ */
+export function moreToAsk(year: PlanningYear, plan: Plan): readonly More[] {
+  const room = (at: number) =>
+    60 * (year.time.hoursPerSessionByWeek[at] ?? 0) * (year.time.maxSessionsByWeek[at] ?? 0);
+  const fullest = plan.weeks
+    .map((planned, at) => ({ planned, share: room(at) > 0 ? planned.kitchenMinutes / room(at) : 0, at }))
+    .filter(({ share }) => share > 0)
+    .sort((one, other) => other.share - one.share || one.at - other.at)
+    .slice(0, mostWeeks);
+  const [busiest] = fullest;
+  const canner = busiest?.planned.sessions.reduce(
+    (most, session) => (session.loads > (most?.loads ?? 0) ? session : most),
+    busiest.planned.sessions.find(({ loads }) => loads > 0),
+  )?.canner;
+  const bought = new Map<string, number>();
+  for (const { kind, what, quantity } of plan.weeks.flatMap(({ purchases }) => purchases))
+    if (kind === 'jars') bought.set(what, (bought.get(what) ?? 0) + quantity);
+  const kinds = [...bought]
+    .sort(([one, many], [other, more]) => more - many || (one < other ? -1 : 1))
+    .slice(0, mostJarKinds);
+  return [
+    ...fullest.map(({ planned }): More => ({ what: 'hour', week: planned.week })),
+    ...(busiest === undefined || canner == null
+      ? []
+      : [{ what: 'load', week: busiest.planned.week, cannerId: canner } as const]),
+    ...kinds.map(([kind]): More => ({ what: 'dozen jars', kind })),
+    { what: 'weekly money', cents: tenDollars },
+  ];
+}
