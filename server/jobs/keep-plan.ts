@@ -9,7 +9,7 @@ const plansKept = 20;
 
 /**
  * Keeps a plan as a snapshot with what it was made from. A failure never replaces an earlier plan; only a household that
- * has none yet keeps the plan that needs no solver. Answers whether a plan was kept.
+ * has none yet keeps the plan that needs no solver. Answers the id of the plan, or null where none was kept.
  */
 export async function keepPlan(
   db: Database,
@@ -19,8 +19,12 @@ export async function keepPlan(
     readonly factsVersion: number;
     readonly answer: PlanningAnswer;
     readonly at: number;
+    /** What came of playing the plan against sampled years. */
+    readonly reached?: KeptResult['reached'];
+    /** An earlier snapshot that this one takes the place of. */
+    readonly replaces?: string;
   },
-): Promise<boolean> {
+): Promise<string | null> {
   const { answer, year } = made;
   return db.transaction().execute(async (trx) => {
     if (answer.outcome !== 'planned') {
@@ -29,7 +33,7 @@ export async function keepPlan(
         .select('id')
         .where('household_id', '=', householdId)
         .executeTakeFirst();
-      if (earlier) return false;
+      if (earlier) return null;
     }
     const { plan, paths } = answer.outcome === 'planned' ? answer : answer.fallback;
     const result: KeptResult = {
@@ -37,12 +41,20 @@ export async function keepPlan(
       paths,
       outcome: answer.outcome,
       stoppedBy: answer.outcome === 'planned' ? answer.stoppedBy : null,
+      reached: made.reached ?? null,
     };
+    const id = randomUUID();
+    if (made.replaces !== undefined)
+      await trx
+        .deleteFrom('plan')
+        .where('household_id', '=', householdId)
+        .where('id', '=', made.replaces)
+        .execute();
     await trx
       .insertInto('plan')
       .values({
         household_id: householdId,
-        id: randomUUID(),
+        id,
         as_of: year.asOf,
         facts_version: made.factsVersion,
         input_json: JSON.stringify(year),
@@ -62,6 +74,6 @@ export async function keepPlan(
           .limit(plansKept),
       )
       .execute();
-    return true;
+    return id;
   });
 }

@@ -5,7 +5,9 @@ import type { Solve, SolveProgress } from '../../src/planning/solving.ts';
 import { type Clock, momentIn } from '../clock.ts';
 import type { Database } from '../database/database.ts';
 import { householdById } from '../queries/household.ts';
-import { type PlanYear, planHousehold } from '../year/plan-household.ts';
+import { newestPlan } from '../queries/plans.ts';
+import { type AimSetting, aimedPlan, reachedBy } from '../year/aimed-plan.ts';
+import { type PlannedHousehold, type PlanYear, planHousehold } from '../year/plan-household.ts';
 import { keepPlan } from './keep-plan.ts';
 
 /** What is being done about a household's plan. */
@@ -20,16 +22,20 @@ export type PlanJobState =
       /** 0 to 1. */
       readonly gap: number | null;
     }
+  /** A plan is there and is being played against sampled years; a better one may replace it. */
+  | { readonly state: 'checking' }
   | { readonly state: 'failed'; readonly words: string };
 
 export interface PlanJob {
   state(householdId: string): PlanJobState;
-  /** Starts a plan unless one is running; returns at once. */
+  /** Starts a plan unless one is being made; returns at once. A plan that is only being checked is let go for it. */
   start(householdId: string): void;
   /** Stops a running plan; the last good plan stays. */
   cancel(householdId: string): void;
   /** Works out an answer with the planner; the questions of a household are worked out one after the other. */
   ask<Answer>(householdId: string, question: (planner: Planner) => Promise<Answer>): Promise<Answer>;
+  /** Settles when the first plan of a run is kept, before it is checked. */
+  planned(householdId: string): Promise<void>;
   /** Settles when nothing is running for the household. */
   settled(householdId: string): Promise<void>;
   /** Stops everything and waits for it. */
@@ -46,15 +52,25 @@ export interface PlanJobParts extends Planner {
   readonly db: Database;
   readonly reference: ReferenceTables;
   readonly now: Clock;
+  /** How a plan is played against sampled years once it is kept; without it no plan is. */
+  readonly aim?: AimSetting;
   /** Told of what went wrong in our own code. */
   readonly onError?: (cause: unknown) => void;
 }
 
 interface Running {
+  phase: 'planning' | 'checking';
   readonly startedAt: number;
   readonly cancelling: AbortController;
   progress: SolveProgress | null;
+  planned: Promise<unknown>;
   done: Promise<void>;
+}
+
+/** A plan that was kept, to be checked. */
+interface ToCheck {
+  readonly planned: PlannedHousehold;
+  readonly planId: string;
 }
 
 /** Makes plans in the background, one at a time for each household; a plan that fails leaves the last good one as it was. */
@@ -63,29 +79,52 @@ export function openPlanJob(parts: PlanJobParts): PlanJob {
   const failed = new Map<string, string>();
   const asked = new Map<string, Promise<unknown>>();
 
-  const makePlan = async (householdId: HouseholdId, run: Running): Promise<void> => {
+  const makePlan = async (householdId: HouseholdId, run: Running): Promise<ToCheck | null> => {
     const { db, reference, now, planYear } = parts;
+    const { signal } = run.cancelling;
     const household = await householdById(db, householdId);
     const { today } = momentIn(household.timeZone, now);
-    const { loaded, answer } = await planHousehold(db, householdId, today, reference, planYear, {
-      signal: run.cancelling.signal,
+    const planned = await planHousehold(db, householdId, today, reference, planYear, {
+      signal,
       onProgress: (progress) => {
         run.progress = progress;
       },
     });
-    if (run.cancelling.signal.aborted || answer.outcome === 'cancelled') return;
-    await keepPlan(db, householdId, {
+    const { loaded, answer } = planned;
+    if (signal.aborted || answer.outcome === 'cancelled') return null;
+    const planId = await keepPlan(db, householdId, {
       year: loaded.year,
       factsVersion: loaded.facts.household.factsVersion,
       answer,
       at: now(),
     });
     if (answer.outcome !== 'planned') failed.set(householdId, failureWords[answer.outcome]);
+    return planId === null || answer.outcome !== 'planned' ? null : { planned, planId };
+  };
+
+  /** Puts the plan that was checked, corrected or not, in place of the kept one; unless something else came meanwhile. */
+  const checkPlan = async (householdId: HouseholdId, run: Running, made: ToCheck, aim: AimSetting) => {
+    const { db, now, planYear } = parts;
+    const { signal } = run.cancelling;
+    const { loaded, answer } = made.planned;
+    const aimed = await aimedPlan(loaded, answer, planYear, aim, { signal });
+    if (signal.aborted || aimed.answer.outcome !== 'planned') return;
+    const newest = await newestPlan(db, householdId);
+    if (newest?.id !== made.planId) return;
+    await keepPlan(db, householdId, {
+      year: aimed.year,
+      factsVersion: loaded.facts.household.factsVersion,
+      answer: aimed.answer,
+      at: now(),
+      reached: reachedBy(aimed, loaded),
+      replaces: made.planId,
+    });
   };
 
   return {
     state: (householdId) => {
       const run = running.get(householdId);
+      if (run?.phase === 'checking') return { state: 'checking' };
       if (run) {
         const { incumbent = null, bound = null, gap = null } = run.progress ?? {};
         return { state: 'running', startedAt: run.startedAt, best: incumbent, bound, gap };
@@ -94,21 +133,37 @@ export function openPlanJob(parts: PlanJobParts): PlanJob {
       return words === undefined ? { state: 'idle' } : { state: 'failed', words };
     },
     start: (householdId) => {
-      if (running.has(householdId)) return;
+      const before = running.get(householdId);
+      if (before?.phase === 'planning') return;
+      before?.cancelling.abort();
       failed.delete(householdId);
       const run: Running = {
+        phase: 'planning',
         startedAt: parts.now(),
         cancelling: new AbortController(),
         progress: null,
+        planned: Promise.resolve(),
         done: Promise.resolve(),
       };
       running.set(householdId, run);
-      run.done = makePlan(householdId as HouseholdId, run)
+      const id = householdId as HouseholdId;
+      const planned = (before?.done ?? Promise.resolve()).then(() => makePlan(id, run));
+      run.planned = planned.catch(() => {});
+      run.done = planned
+        .then((made) => {
+          if (made === null || parts.aim === undefined || run.cancelling.signal.aborted) return;
+          run.phase = 'checking';
+          return checkPlan(id, run, made, parts.aim);
+        })
         .catch((cause: unknown) => {
-          failed.set(householdId, brokenWords);
+          if (run.cancelling.signal.aborted) return;
+          // The plan stands even where checking it went wrong.
+          if (run.phase === 'planning') failed.set(householdId, brokenWords);
           parts.onError?.(cause);
         })
-        .finally(() => running.delete(householdId));
+        .finally(() => {
+          if (running.get(householdId) === run) running.delete(householdId);
+        });
     },
     cancel: (householdId) => running.get(householdId)?.cancelling.abort(),
     ask: (householdId, question) => {
@@ -120,6 +175,9 @@ export function openPlanJob(parts: PlanJobParts): PlanJob {
         answer.catch(() => {}),
       );
       return answer;
+    },
+    planned: async (householdId) => {
+      await running.get(householdId)?.planned;
     },
     settled: async (householdId) => {
       await running.get(householdId)?.done;

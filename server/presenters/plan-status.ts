@@ -4,6 +4,7 @@ import type { FormKeys } from '../../views/parts/form.tsx';
 import type { PlanQuality, PlanStanding, PlanStatusProps } from '../../views/parts/plan-status.tsx';
 import { formatDay, formatMoney, formatNumber, formatPercent } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
+import { listed } from '../../views/words/sentences.ts';
 import type { PlanJobState } from '../jobs/plan-job.ts';
 import type { KeptPlan } from '../queries/plans.ts';
 
@@ -25,6 +26,7 @@ export const presentPlanStatus = (planNow: PlanNow, keys: FormKeys, back: string
 
 const standingOf = ({ plan, job, now, timeZone, reading }: PlanNow): PlanStanding => {
   if (job.state === 'running') return { state: 'running', progress: progressWords(job, now, reading) };
+  if (job.state === 'checking' && plan !== null) return { state: 'checking' };
   if (job.state === 'failed') return { state: 'failed', words: job.words };
   if (plan === null) return { state: 'none' };
   const madeOn = formatDay(dateInZone(plan.madeAt, timeZone), reading);
@@ -40,11 +42,12 @@ const progressWords = (job: PlanJobState & { state: 'running' }, now: number, re
 };
 
 /** The gap in plain words: what could at most still be gained. */
-const qualityOf = ({ plan }: KeptPlan, reading: Reading): PlanQuality => {
+const qualityOf = ({ plan, reached, year }: KeptPlan, reading: Reading): PlanQuality => {
   const total = plan.objective.total ?? 0;
   const couldSave = Math.max(0, total - plan.bound);
   return {
     sentence: `Every plan was weighed by one figure: money, plus a price on each wish that gives way and on each hour. No plan can come below ${money(plan.bound, reading)}; this one comes to ${money(total, reading)}, so at most ${money(couldSave, reading)} could still be gained.`,
+    reached: reached == null ? null : reachedWords(reached, year, reading),
     figures: [
       { words: 'This plan', value: money(total, reading) },
       { words: 'No plan can be below', value: money(plan.bound, reading) },
@@ -54,5 +57,26 @@ const qualityOf = ({ plan }: KeptPlan, reading: Reading): PlanQuality => {
     ],
   };
 };
+
+/** Standard errors by which a chance has to stay under its aim to be called short of it. */
+const surelyShort = 2;
+
+/** What was reached by the things that can only be put up, and which stay short of what is wanted. */
+function reachedWords(
+  { years, items }: NonNullable<KeptPlan['reached']>,
+  { items: planned }: KeptPlan['year'],
+  reading: Reading,
+): string {
+  const short = items.filter(({ lasts, standardError, aim }) => lasts < aim - surelyShort * standardError);
+  const played = `Played against ${formatNumber(years, reading)} possible years, ${items.length - short.length} of the ${items.length} things that can only be put up last as often as you want, from when they can first be put up again.`;
+  if (short.length === 0) return played;
+  const words = [...short]
+    .sort((one, other) => one.lasts - other.lasts)
+    .map(({ item, lasts, aim }) => {
+      const name = planned.find(({ id }) => id === item)?.name ?? item;
+      return `${name} ${formatPercent(lasts, reading, 0)} instead of ${formatPercent(aim, reading, 0)}`;
+    });
+  return `${played} Short of that, because of poor crops, full weeks or money: ${listed(words)}.`;
+}
 
 const money = (amount: number, reading: Reading): string => formatMoney(asCents(amount), reading, true);

@@ -5,6 +5,7 @@ import type { Plan } from '../../src/planning/plan.ts';
 import type { PlanPath } from '../../src/planning/plan-path.ts';
 import type { KeptDecision, PlanningYear } from '../../src/planning/planning-year.ts';
 import type { Database } from '../database/database.ts';
+import type { Reached } from '../year/aimed-plan.ts';
 
 /** What is kept of a planning answer. */
 export interface KeptResult {
@@ -14,6 +15,8 @@ export interface KeptResult {
   /** Anything but `planned`: the solver found nothing, and this is the plan that needs none. */
   readonly outcome: PlanningAnswer['outcome'];
   readonly stoppedBy: 'gap' | 'time limit' | 'node limit' | null;
+  /** How often things lasted when the plan was played against sampled years; missing until it was. */
+  readonly reached?: Reached | null;
 }
 
 export interface KeptPlan extends KeptResult {

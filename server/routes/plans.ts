@@ -8,7 +8,8 @@ import { wantsPart } from './wants-part.ts';
 
 /** Pages that show how the plan stands; a form may come back only to one of them. */
 const back = z.enum(['/', '/year', '/buying']).catch('/');
-const statusQuery = z.object({ back });
+const shown = z.enum(['running', 'checking']).catch('running');
+const statusQuery = z.object({ back, shown });
 
 const plans: FastifyPluginAsync = async (app) => {
   app.post('/plan', async (request, reply) => {
@@ -21,11 +22,11 @@ const plans: FastifyPluginAsync = async (app) => {
   });
 
   app.get('/plan/status', async (request, reply) => {
-    const wanted = statusQuery.parse(request.query).back;
+    const { back: wanted, shown: before } = statusQuery.parse(request.query);
     const props = presentPlanStatus(await planNow(request), reply.formKeys(), wanted);
 
-    // Once the plan is made, everything on the page stems from an older one: load it anew.
-    if (props.standing.state !== 'running') reply.header('hx-refresh', 'true');
+    // Once a plan is made or replaced, everything on the page stems from an older one: load it anew.
+    if (props.standing.state !== before) reply.header('hx-refresh', 'true');
     return reply.part(PlanStatus, props);
   });
 };

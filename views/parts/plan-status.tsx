@@ -6,6 +6,8 @@ export type PlanStanding =
   | { readonly state: 'current'; readonly madeOn: string }
   | { readonly state: 'outdated'; readonly madeOn: string }
   | { readonly state: 'running'; readonly progress: string }
+  /** There is a plan; it is being played against sampled years. */
+  | { readonly state: 'checking' }
   | { readonly state: 'failed'; readonly words: string };
 
 export interface PlanStatusProps {
@@ -19,6 +21,8 @@ export interface PlanStatusProps {
 
 export interface PlanQuality {
   readonly sentence: string;
+  /** How often things lasted in sampled years; null until the plan was played against them. */
+  readonly reached: string | null;
   readonly figures: readonly { readonly words: string; readonly value: string }[];
 }
 
@@ -32,6 +36,8 @@ const sentenceFor = (standing: PlanStanding): string => {
       return `This plan is from ${standing.madeOn}. Something has changed since, so it is out of date.`;
     case 'running':
       return `Planning the year. ${standing.progress}`;
+    case 'checking':
+      return 'The plan is here. It is now played against possible years; where something would run out too often, more of it is put up.';
     case 'failed':
       return standing.words;
   }
@@ -43,10 +49,10 @@ export const PlanStatus = ({ standing, quality, keys, back }: PlanStatusProps) =
     id="plan-status"
     class={`plan-status plan-${standing.state}`}
     role="status"
-    {...(standing.state === 'running'
+    {...(standing.state === 'running' || standing.state === 'checking'
       ? {
-          'hx-get': `/plan/status?back=${encodeURIComponent(back)}`,
-          'hx-trigger': 'every 1s',
+          'hx-get': `/plan/status?back=${encodeURIComponent(back)}&shown=${standing.state}`,
+          'hx-trigger': standing.state === 'running' ? 'every 1s' : 'every 3s',
           'hx-target': '#plan-status',
           'hx-swap': 'outerHTML',
         }
@@ -65,7 +71,7 @@ export const PlanStatus = ({ standing, quality, keys, back }: PlanStatusProps) =
     ) : (
       <PostForm action="/plan" keys={keys} replaces="#plan-status" class="plan-again">
         <input type="hidden" name="back" value={back} />
-        <Button weight={standing.state === 'current' ? 'quiet' : 'main'}>
+        <Button weight={standing.state === 'current' || standing.state === 'checking' ? 'quiet' : 'main'}>
           {standing.state === 'none' ? 'Plan the year' : 'Plan again'}
         </Button>
       </PostForm>
@@ -74,6 +80,7 @@ export const PlanStatus = ({ standing, quality, keys, back }: PlanStatusProps) =
       <details class="plan-quality">
         <summary>How good is this plan?</summary>
         <p>{quality.sentence}</p>
+        {quality.reached === null ? null : <p>{quality.reached}</p>}
         <dl class="facts">
           {quality.figures.map((figure) => (
             <div key={figure.words}>

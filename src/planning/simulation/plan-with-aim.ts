@@ -1,12 +1,14 @@
+import type { ItemId } from '../../../shared/ids.ts';
 import type { PlanningAnswer } from '../make-plan.ts';
-import type { PlannedWeek } from '../plan.ts';
+import type { Plan, PlannedWeek } from '../plan.ts';
 import type { PlanningYear } from '../planning-year.ts';
-import { simulatePlan } from './simulate-plan.ts';
-import type { SimulatedPlan, SimulationOptions } from './simulated-plan.ts';
+import type { SimulatedPlan } from './simulated-plan.ts';
 
 export interface PlanAim {
   /** Chance of lasting that every item that can only be made should reach, 0 to 1. */
   readonly chance: number;
+  /** Chances that the household named for single items. */
+  readonly chanceByItem?: ReadonlyMap<ItemId, number>;
   /** Most rounds of correcting reserves and planning again. */
   readonly rounds: number;
 }
@@ -32,15 +34,15 @@ const surelyMissed = 2;
 export async function planWithAim(
   year: PlanningYear,
   plan: (year: PlanningYear, earlier: readonly PlannedWeek[] | null) => Promise<PlanningAnswer>,
-  options: SimulationOptions,
+  simulate: (year: PlanningYear, plan: Plan) => SimulatedPlan | Promise<SimulatedPlan>,
   aim: PlanAim = usualAim,
 ): Promise<AimedPlan> {
   let planned = year;
   let answer = await plan(planned, null);
   for (let round = 0; ; round += 1) {
     if (answer.outcome !== 'planned') return { year: planned, answer, simulated: null, roundsUsed: round };
-    const simulated = simulatePlan(planned, answer.plan, options);
-    const corrected = withCorrectedReserves(planned, simulated, aim.chance);
+    const simulated = await simulate(planned, answer.plan);
+    const corrected = withCorrectedReserves(planned, simulated, aim);
     if (corrected === null || round >= aim.rounds)
       return { year: planned, answer, simulated, roundsUsed: round };
     planned = corrected;
@@ -52,10 +54,11 @@ export async function planWithAim(
 function withCorrectedReserves(
   year: PlanningYear,
   simulated: SimulatedPlan,
-  chance: number,
+  aim: PlanAim,
 ): PlanningYear | null {
   const raised = new Map(
     simulated.items.flatMap(({ item, lasts, missedQuantile }) => {
+      const chance = aim.chanceByItem?.get(item) ?? aim.chance;
       const isMissed = lasts.value < chance - surelyMissed * lasts.standardError;
       const more = Math.ceil(missedQuantile(chance));
       return isMissed && more > 0 ? [[item, more] as const] : [];

@@ -24,6 +24,19 @@ import {
  * plum because the peach ran out, so an item's own chance is a cautious one.
  */
 export function simulatePlan(year: PlanningYear, plan: Plan, options: SimulationOptions): SimulatedPlan {
+  const playing = simulation(year, plan, options);
+  for (;;) {
+    const step = playing.next();
+    if (step.done === true) return step.value;
+  }
+}
+
+/** The same a sampled year at a time, so that others are served in between; yields the years played so far. */
+export function* simulation(
+  year: PlanningYear,
+  plan: Plan,
+  options: SimulationOptions,
+): Generator<number, SimulatedPlan, void> {
   const { years, seed, spread = usualSpread } = options;
   if (!Number.isInteger(years) || years < 1)
     throw new RangeError(`simulatePlan: expected 1 or more sampled years, got ${years}`);
@@ -53,6 +66,7 @@ export function simulatePlan(year: PlanningYear, plan: Plan, options: Simulation
         .reduce((sum, units) => sum + units, 0);
       (older[at] as Float64Array)[sample] = shelf.olderByWeek.at(-1) ?? 0;
     });
+    yield sample + 1;
   }
 
   return {

@@ -3,6 +3,7 @@ import { openPlanJob, type PlanJob } from '../../../server/jobs/plan-job.ts';
 import { newestPlan } from '../../../server/queries/plans.ts';
 import { setAltitude } from '../../../server/records/kitchen.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
+import type { AimSetting } from '../../../server/year/aimed-plan.ts';
 import type { PlanYear } from '../../../server/year/plan-household.ts';
 import { asCents } from '../../../shared/money.ts';
 import type { PlanningAnswer } from '../../../src/planning/make-plan.ts';
@@ -49,7 +50,7 @@ beforeEach(async () => {
 afterEach(() => job.close());
 
 let clock = noon;
-const open = (planYear: PlanYear, onError?: (cause: unknown) => void): PlanJob => {
+const open = (planYear: PlanYear, onError?: (cause: unknown) => void, aim?: AimSetting): PlanJob => {
   clock = noon;
   job = openPlanJob({
     db: cast.db,
@@ -62,6 +63,7 @@ const open = (planYear: PlanYear, onError?: (cause: unknown) => void): PlanJob =
     planYear,
     solve: async () => ({ status: 'solver crashed', detail: 'no solver here' }),
     ...(onError === undefined ? {} : { onError }),
+    ...(aim === undefined ? {} : { aim }),
   });
   return job;
 };
@@ -173,6 +175,70 @@ describe('a plan that fails', () => {
       words: expect.not.stringContaining('undefined'),
     });
   });
+});
+
+describe('a plan that is kept', () => {
+  const fewYears: AimSetting = { years: 20, rounds: 1 };
+  const newest = () => newestPlan(cast.db, quinceYard);
+
+  test('is played against sampled years, and what was reached is kept in its place', async () => {
+    let cents = 0;
+    const job = open(
+      async () => {
+        cents += 100;
+        return planned(cents);
+      },
+      undefined,
+      fewYears,
+    );
+    job.start(quinceYard);
+    await job.planned(quinceYard);
+    const first = await newest();
+    await job.settled(quinceYard);
+    const last = await newest();
+
+    expect(first).toMatchObject({ plan: { objective: { total: 100 } }, reached: null });
+    expect(last?.reached?.years).toBe(20);
+    expect(last?.reached?.items.map(({ item }) => item)).not.toContain('oats');
+    expect(await cast.db.selectFrom('plan').select('id').execute()).toHaveLength(1);
+    expect(job.state(quinceYard)).toEqual({ state: 'idle' });
+  });
+
+  test('is there to be read while it is checked, and a new start lets the check go', async () => {
+    // Long enough that the check is still on when it is let go.
+    const job = open(async () => planned(1), undefined, { years: 1_000_000, rounds: 0 });
+    job.start(quinceYard);
+    await job.planned(quinceYard);
+    while (job.state(quinceYard).state !== 'checking') await new Promise((resolve) => setTimeout(resolve, 5));
+    const first = await newest();
+    job.start(quinceYard);
+    await job.planned(quinceYard);
+    const second = await newest();
+    job.cancel(quinceYard);
+    await job.settled(quinceYard);
+
+    expect(first?.plan.objective.total).toBe(1);
+    expect(second?.id).not.toBe(first?.id);
+    expect(job.state(quinceYard)).toEqual({ state: 'idle' });
+  });
+});
+
+test('questions to the planner are answered one after the other, the failed ones too', async () => {
+  const job = open(async () => planned(1));
+  const order: string[] = [];
+  const ask = (name: string, fails = false) =>
+    job.ask(quinceYard, async () => {
+      order.push(`${name} begins`);
+      await new Promise((resolve) => setTimeout(resolve, 5));
+      order.push(`${name} ends`);
+      if (fails) throw new Error('no answer');
+      return name;
+    });
+
+  const answers = await Promise.allSettled([ask('one', true), ask('two')]);
+
+  expect(answers.map(({ status }) => status)).toEqual(['rejected', 'fulfilled']);
+  expect(order).toEqual(['one begins', 'one ends', 'two begins', 'two ends']);
 });
 
 test('only the newest twenty plans are kept', async () => {
