@@ -1,4 +1,4 @@
-import { sayableRate, suspectedHabit } from '../../src/consumption/suspected-habit.ts';
+import { sayableRate, suspectedHabit, trustToMention } from '../../src/consumption/suspected-habit.ts';
 import type { WeekOfUse } from '../../src/consumption/use-forecast.ts';
 import type { WeeklyUseProps } from '../../views/charts/weekly-use.tsx';
 import type { AppetiteProps, NewHabitProps } from '../../views/pages/targets/appetite.tsx';
@@ -35,7 +35,7 @@ export function presentAppetite(picture: TargetPicture, keys: () => FormKeys): A
 function presentNewHabit(picture: TargetPicture, keys: () => FormKeys): NewHabitProps | null {
   const { item, reading } = picture;
   const use = useOf(picture);
-  const habit = suspectedHabit(use?.forecast?.belief.suspectedChange);
+  const habit = suspectedHabit(use?.forecast?.belief.suspectedChange, trustToMention);
   if (habit === null) return null;
   const said = use?.declared?.per;
   const isMonthly = said === 'month' || said === 'year';
@@ -46,7 +46,7 @@ function presentNewHabit(picture: TargetPicture, keys: () => FormKeys): NewHabit
   const figure = (units: number) => formatNumber(units, reading, 2);
   return {
     itemId: item.id,
-    words: `Over the last ${habit.weeks} weeks that counted you ate about ${figure(amount)} a ${period}, against about ${figure(inPeriod(habit.perWeekBefore))} before. If that is a new habit, say so, and what was eaten before no longer counts. If it is not, do nothing: the forecast keeps both in mind.`,
+    words: `Over the last ${habit.weeks} weeks that counted you ate about ${figure(amount)} a ${period}, against about ${formatNumber(inPeriod(habit.perWeekBefore), reading, inPeriod(habit.perWeekBefore) < 0.1 ? 2 : 1)} before. If that is a new habit, say so, and what was eaten before no longer counts. If it is not, do nothing: the forecast keeps both in mind.`,
     button: `From now on about ${figure(amount)} a ${period}`,
     amount: String(amount),
     per,

@@ -31,18 +31,14 @@ export function presentJarSize(
   const hasAdvice = typeof jars !== 'string';
   return {
     itemId: item.id,
-    sentence: hasAdvice
-      ? jars.advice.sentence
-      : jars === 'no use'
-        ? 'Say how much you eat of it first; then a size can be advised.'
-        : 'Say how many servings one jar holds; then a size can be advised.',
+    sentence: hasAdvice ? jars.advice.sentence : waitsFor[jars],
     notes: hasAdvice ? notesOn(picture, jars) : [],
     sizes: hasAdvice ? sizeLines(jars, reading) : [],
     wish: {
       keys: keys(),
       values: {
         servingsPerUnit: item.servingsPerUnit === null ? '' : plain(item.servingsPerUnit),
-        mealServings: wish?.mealServings == null ? '' : plain(wish.mealServings),
+        mealServings: hasAdvice && jars.mealServings !== null ? plain(jars.mealServings) : '',
         giftSize: wish?.gifts?.size ?? '',
         giftJars: wish?.gifts ? plain(wish.gifts.jars) : '',
         lunchSize: wish?.lunches?.size ?? '',
@@ -57,10 +53,17 @@ export function presentJarSize(
           .filter((size) => !hasAdvice || jars.advice.findings.some((tested) => tested.size === size))
           .map((size) => ({ value: size, words: jarSizePlural[size] })),
       ],
-      wasAsked: wish !== null,
+      isAwaited: jars === 'no servings' || jars === 'no meal',
     },
   };
 }
+
+/** What must be said before a size can be advised. */
+const waitsFor = {
+  'no use': 'Say how much you eat of it first; then a size can be advised.',
+  'no servings': 'Say how many servings one jar holds, and one meal takes; then a size can be advised.',
+  'no meal': 'Say how many servings one meal of it takes; then a size can be advised.',
+} as const;
 
 const oneOf = (size: JarSize): string => jarSizePlural[size].replace(/s$/, '');
 

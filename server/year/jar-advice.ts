@@ -8,13 +8,18 @@ import { keepColdDaysOf } from './seal-advice.ts';
 
 export interface JarAdviceHere {
   readonly advice: JarSizeAdvice;
+  /** Servings of one meal, by the wish or by what was declared; null for what is eaten by the spoonful. */
+  readonly mealServings: number | null;
   /** Days an opened jar was taken to keep cold, and whether somebody wrote that down. */
   readonly keepColdDays: number;
   readonly keepColdIsKnown: boolean;
 }
 
 /** Why there is no advice: it is not canned here, or something must be said first. */
-export type NoJarAdvice = 'not canned' | 'no use' | 'no servings';
+export type NoJarAdvice = 'not canned' | 'no use' | 'no servings' | 'no meal';
+
+/** Servings up to two tablespoons, in millilitres, are eaten by the spoonful and make no meal. Judged, no source. */
+const largestSpoonful = 30;
 
 /**
  * Which jar an item is best put up in here: only sizes that one of its recipes has a published process for, in that recipe's
@@ -42,15 +47,18 @@ export function jarAdvice(
       : mealInJars === null
         ? said.amount * (said.people ?? 1)
         : mealInJars * perJar;
+  const servingMl = nominalMl[sizeOf(item.usualJar)] / perJar;
+  if (wish === null && byTheMeal === null && servingMl > largestSpoonful) return 'no meal';
   const mealServings = wish === null ? byTheMeal : wish.mealServings;
   const servings = mealServings ?? 1;
   const { days, isKnown } = keepColdDaysOf(item);
   return {
+    mealServings,
     keepColdDays: days,
     keepColdIsKnown: isKnown,
     advice: jarSizeAdvice({
       item: item.name,
-      servingMl: nominalMl[sizeOf(item.usualJar)] / perJar,
+      servingMl,
       mealServings,
       sittings: { perWeek: (use.forecast.perWeek * perJar) / servings, spread: 1, servings },
       keepColdDays: days,

@@ -10,13 +10,18 @@ export interface SuspectedHabit {
 }
 
 /** Trust in a change below which nobody is asked: of steady appetites about one look in a hundred is asked about for nothing. Judged. */
-const trustToAsk = 0.6;
+export const trustToAsk = 0.6;
+/** Trust from which the item's own page mentions it, because the forecast then visibly leans on it. Judged. */
+export const trustToMention = 0.3;
 /** Use that changed by less than this factor is followed without a word. Judged, no source. */
 const factorToAsk = 1.4;
 
-/** The change to ask about, if the belief holds one that is likely and large enough; null otherwise. Units of the item a week. */
-export function suspectedHabit(change: SuspectedChange | undefined): SuspectedHabit | null {
-  if (change === undefined || change.share < trustToAsk) return null;
+/** The change to speak of, if the belief holds one that is trusted and large enough; null otherwise. Units of the item a week. */
+export function suspectedHabit(
+  change: SuspectedChange | undefined,
+  leastTrust = trustToAsk,
+): SuspectedHabit | null {
+  if (change === undefined || change.share < leastTrust) return null;
   const { perWeek, perWeekBefore, weeks } = change;
   const isLarge = perWeek >= factorToAsk * perWeekBefore || perWeek * factorToAsk <= perWeekBefore;
   return isLarge ? { perWeekBefore, perWeek, weeks } : null;

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { addWeeks, asDate, asWeek } from '../../shared/week.ts';
 import { declareUse, fromNowOn } from '../../src/consumption/declared-use.ts';
-import { sayableRate, suspectedHabit } from '../../src/consumption/suspected-habit.ts';
+import { sayableRate, suspectedHabit, trustToMention } from '../../src/consumption/suspected-habit.ts';
 import { trainedBelief } from '../../src/consumption/trained-belief.ts';
 import { assumedUse, type DeclaredUse, forecastUse } from '../../src/consumption/use-forecast.ts';
 import { allYear } from '../../src/consumption/use-pattern.ts';
@@ -14,6 +14,7 @@ describe('a change of habit to ask about', () => {
     expect(suspectedHabit(change)).toEqual({ perWeekBefore: 1.5, perWeek: 3, weeks: 10 });
     expect(suspectedHabit({ ...change, perWeek: 0.5 })?.perWeek).toBe(0.5);
     expect(suspectedHabit({ ...change, share: 0.5 })).toBeNull();
+    expect(suspectedHabit({ ...change, share: 0.5 }, trustToMention)?.perWeek).toBe(3);
     expect(suspectedHabit({ ...change, perWeek: 1.8 })).toBeNull();
     expect(suspectedHabit({ ...change, perWeek: 1.2 })).toBeNull();
     expect(suspectedHabit(undefined)).toBeNull();

@@ -78,6 +78,12 @@ describe('which jar', () => {
       fill: { amount: '1', per: 'week' },
     });
     expect(await part('green-beans')).toContain('Say how many servings one jar holds');
+    await pages.db.updateTable('item').set({ servings_per_unit: 4 }).where('id', '=', greenBeans).execute();
+    await pages.visitor.submitOn('/targets/green-beans', {
+      form: '/targets/green-beans/declared-use',
+      fill: { amount: '2', per: 'week' },
+    });
+    expect(await part('green-beans')).toContain('Say how many servings one meal of it takes');
     expect(await part(oats)).toBe('');
     expect(await part('cured-pickles')).toBe('');
   });

@@ -36,7 +36,8 @@ export interface JarWishProps {
   /** "pint", the jar that servings are counted in. */
   readonly usualJar: string;
   readonly sizes: readonly Choice[];
-  readonly wasAsked: boolean;
+  /** The advice waits for an answer. */
+  readonly isAwaited: boolean;
 }
 
 export type JarWishField =
@@ -82,7 +83,7 @@ export const JarSizePart = ({ itemId, sentence, notes, sizes, wish }: JarSizePro
         </p>
       </details>
     )}
-    <details class="jar-wish" open={!wish.wasAsked || Object.keys(wish.problems).length > 0}>
+    <details class="jar-wish" open={wish.isAwaited || Object.keys(wish.problems).length > 0}>
       <summary>Meals, gifts and lunches</summary>
       <JarWishForm itemId={itemId} {...wish} />
     </details>

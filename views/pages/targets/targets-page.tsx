@@ -79,8 +79,9 @@ const TargetsPart = ({ title, lines }: { title: string; lines: readonly TargetLi
           cells: [
             <ItemName key="name" item={line.item} />,
             line.declared,
-            <span key="seen" title={line.evidence}>
+            <span key="seen">
               {line.observed}
+              {line.evidence === '' ? null : <span class="small quiet seen-evidence">{line.evidence}</span>}
             </span>,
             line.forecast,
             <strong key="year">{line.year}</strong>,
