@@ -11,10 +11,14 @@ const longestEcho = 40;
 const echo = (text: string): string =>
   text.length > longestEcho ? `“${text.slice(0, longestEcho)}…”` : `“${text}”`;
 
+/** What a value says as text; lists and objects, which no field of ours sends, say nothing. */
+const textOf = (value: unknown): string =>
+  typeof value === 'string' || typeof value === 'number' || typeof value === 'boolean' ? String(value) : '';
+
 /** The last value sent under a name, trimmed; a field that was not sent reads as empty. */
 const typed = z.preprocess((raw) => {
   const last = Array.isArray(raw) ? raw.at(-1) : raw;
-  return typeof last === 'string' ? last.trim() : last === undefined || last === null ? '' : String(last);
+  return textOf(last).trim();
 }, z.string());
 
 type Check<T> = (text: string) => { readonly value: T } | { readonly problem: string };
@@ -162,7 +166,7 @@ export function typedValues(body: unknown): Record<string, string> {
   return Object.fromEntries(
     Object.entries(body).map(([name, raw]) => {
       const last = Array.isArray(raw) ? raw.at(-1) : raw;
-      return [name, typeof last === 'string' ? last : String(last ?? '')];
+      return [name, textOf(last)];
     }),
   );
 }

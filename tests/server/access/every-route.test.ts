@@ -296,3 +296,20 @@ test(`${requests} mutated requests over all routes (seed ${seed}) never break th
     .execute();
   expect(negative.every(({ left }) => left >= 0)).toBe(true);
 }, 600_000);
+
+test('values that are no text, where text is expected, are read as empty', async () => {
+  const cookies = { 'sign-in': tokenOf.get('quince-owner') ?? '' };
+  const page = await app.inject({ url: '/sign-in', cookies });
+  const _csrf = /name="_csrf" value="([^"]+)"/.exec(page.body)?.[1] ?? '';
+  const form = page.cookies.find(({ name }) => name === 'form')?.value ?? '';
+
+  for (const odd of [{ toString: 1 }, [[]], [null], { length: 3 }]) {
+    const answer = await app.inject({
+      method: 'POST',
+      url: '/kitchen/household',
+      cookies: { ...cookies, form },
+      payload: { _csrf, key: 'no-text-where-text', name: odd, people: odd, units: odd },
+    });
+    expect(answer.statusCode, JSON.stringify(odd)).toBe(422);
+  }
+});
