@@ -20,6 +20,7 @@ const pages: Readonly<Record<string, string>> = {
   targets: '/targets',
   'targets-item': '/targets/peach-halves',
   harvest: '/harvest',
+  glut: '/glut?crop=peaches&amount=40&unit=lb',
   buying: '/buying',
   kitchen: '/kitchen',
   notices: '/notices',
