@@ -24,6 +24,9 @@ const glutForm = z.object({
   unit: choiceField('Unit', ['lb', 'kg']).prefault('lb'),
 });
 
+/** Somebody waits for the answer: after so many seconds the best plan so far has to do. */
+const patience = 15;
+
 /** A crop by its published name, and how much of it. */
 export interface NamedGlut extends Glut {
   readonly name: string;
@@ -106,7 +109,10 @@ export async function planWithGlut(
   const { year } = loaded;
   const before = await planBefore(loaded, kept, planYear);
   if (before.outcome !== 'planned') return before;
-  const answer = await planYear(yearWithGlut(year, glut), { earlier: before.plan.weeks });
+  const answer = await planYear(yearWithGlut(year, glut), {
+    earlier: before.plan.weeks,
+    secondsLimit: patience,
+  });
   if (answer.outcome !== 'planned') return { outcome: answer.outcome, detail: answer.detail };
   const plans = { before: before.plan, after: answer.plan };
   return { outcome: 'planned', plan: answer.plan, difference: glutDifference(year, glut, plans) };

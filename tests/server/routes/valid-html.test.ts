@@ -41,6 +41,7 @@ describe('valid HTML', () => {
     '/harvest',
     '/harvest/new',
     '/harvest/plum-tree',
+    '/glut?crop=plums&amount=40&unit=lb',
     '/kitchen',
     '/look-back',
     '/calendar',
