@@ -1,5 +1,5 @@
 import { asCents } from '../../shared/money.ts';
-import { addWeeks, type WeekKey } from '../../shared/week.ts';
+import { addWeeks, asDate, type WeekKey, weekOf } from '../../shared/week.ts';
 import { batchReasons } from '../../src/planning/explanation/batch-reasons.ts';
 import type { MoveCost } from '../../src/planning/explanation/move-cost.ts';
 import { wishReasons } from '../../src/planning/explanation/wish-reasons.ts';
@@ -86,13 +86,20 @@ function costWords(cost: MoveCost, reading: Reading): string {
   }
 }
 
+/** The core names a week by its Monday; a household by its own words. */
+const withWeeks = (words: string, reading: Reading): string =>
+  words.replaceAll(
+    /the week of (\d{4}-\d{2}-\d{2})/g,
+    (_, monday: string) => `the ${formatWeek(weekOf(asDate(monday)), reading)}`,
+  );
+
 /** Reasons behind what gave way, by what it is. */
-export function whyByWish(plan: KeptPlan | null): ReadonlyMap<string, readonly string[]> {
+export function whyByWish(plan: KeptPlan | null, reading: Reading): ReadonlyMap<string, readonly string[]> {
   if (plan === null || plan.outcome !== 'planned') return new Map();
   return new Map(
     wishReasons(plan.year, plan.plan).map(({ wish, reasons }) => [
       `${wish.rung} ${wish.what}`,
-      reasons.map(({ words }) => words),
+      reasons.map(({ words }) => withWeeks(words, reading)),
     ]),
   );
 }

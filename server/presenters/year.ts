@@ -85,7 +85,7 @@ const rungWords: Readonly<Record<GaveWay['rung'], string>> = {
 
 /** Rungs in the order of wishes, the first the least willing to give way; each with what is missing of what. */
 export const presentGaveWay = (reader: YearReader): YearPageProps['gaveWay'] => {
-  const why = whyByWish(reader.picture.plan);
+  const why = whyByWish(reader.picture.plan, reader.reading);
   return rungs.flatMap((rung) => {
     const given = (reader.picture.plan?.plan.gaveWay ?? []).filter((gaveWay) => gaveWay.rung === rung);
     if (given.length === 0) return [];

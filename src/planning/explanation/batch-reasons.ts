@@ -100,9 +100,11 @@ function windowReasons(
   at: number,
 ): Reason[] {
   const possible = (mostBatches[recipe] ?? []).flatMap((most, week) => (most > 0 ? [week] : []));
-  const first = possible[0] ?? at;
-  const last = possible.at(-1) ?? at;
-  const few = possible.length <= 10;
+  // The season this week is part of; the year's end may begin the next one.
+  let [first, last] = [at, at];
+  while (possible.includes(first - 1)) first -= 1;
+  while (possible.includes(last + 1)) last += 1;
+  const few = last - first < 10;
   const prices = possible.map((week) =>
     (recipes[recipe]?.produce ?? []).reduce((sum, { crop, lb }) => {
       const offered = sources.filter((source) => source.crop === crop && (source.lbByWeek[week] ?? 0) > 0);

@@ -108,7 +108,7 @@ export const GlutPage = (props: GlutPageProps) => (
       <p class="quiet small">Something can be made here of: {props.crops.join('; ')}.</p>
     )}
     {props.title === null ? null : (
-      <Part title={props.title} id="ways" line="One after the other, not all of them together.">
+      <Part title={props.title} id="ways" line="Each way by itself, not all of them together.">
         {props.ways.length === 0 ? (
           <EmptyState text="It does not fill one whole batch of anything that is kept here. Eat it fresh, or freeze it." />
         ) : (
@@ -167,7 +167,9 @@ export const GlutPlanned = ({ plan, values }: Pick<GlutPageProps, 'plan' | 'valu
         <input type="hidden" name="crop" value={values.crop} />
         <input type="hidden" name="amount" value={values.amount} />
         <input type="hidden" name="unit" value={values.unit} />
-        <Button weight="main">Plan with it</Button>
+        <p>
+          <Button weight="main">Plan with it</Button>
+        </p>
         <p class="hint">It takes some seconds.</p>
       </PostForm>
     ) : null}
