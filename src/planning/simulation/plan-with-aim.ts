@@ -29,7 +29,7 @@ const surelyMissed = 2;
 /**
  * Plans, plays the plan against sampled years, and where an item that can only be made lasts less often than aimed for by
  * more than the sampling error, raises its reserve by what those years missed and plans again near the plan found. The
- * last answer says what was reached, aim or not.
+ * round that came nearest to all aims together is the answer, and says what was reached.
  */
 export async function planWithAim(
   year: PlanningYear,
@@ -39,15 +39,29 @@ export async function planWithAim(
 ): Promise<AimedPlan> {
   let planned = year;
   let answer = await plan(planned, null);
+  let best: { readonly aimed: AimedPlan; readonly shortfall: number } | null = null;
   for (let round = 0; ; round += 1) {
-    if (answer.outcome !== 'planned') return { year: planned, answer, simulated: null, roundsUsed: round };
+    if (answer.outcome !== 'planned')
+      return best?.aimed ?? { year: planned, answer, simulated: null, roundsUsed: round };
     const simulated = await simulate(planned, answer.plan);
     const corrected = withCorrectedReserves(planned, simulated, aim);
-    if (corrected === null || round >= aim.rounds)
-      return { year: planned, answer, simulated, roundsUsed: round };
+    const shortfall = shortfallOf(planned, simulated, aim);
+    if (best === null || shortfall < best.shortfall)
+      best = { aimed: { year: planned, answer, simulated, roundsUsed: round }, shortfall };
+    if (corrected === null || round >= aim.rounds) return { ...best.aimed, roundsUsed: round };
     planned = corrected;
     answer = await plan(planned, answer.plan.weeks);
   }
+}
+
+/** By how much all chances together stay under their aims, of what can only be made. */
+function shortfallOf(year: PlanningYear, { items }: SimulatedPlan, aim: PlanAim): number {
+  return items
+    .filter(({ item }) => year.items.some(({ id, packs }) => id === item && packs.length === 0))
+    .reduce(
+      (sum, { item, lasts }) => sum + Math.max(0, (aim.chanceByItem?.get(item) ?? aim.chance) - lasts.value),
+      0,
+    );
 }
 
 /** The year with higher reserves where an item lasts too seldom; null where none does. */
