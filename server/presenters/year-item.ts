@@ -9,7 +9,10 @@ import { amountOf } from './shelf-units.ts';
 import { presentPicture } from './year.ts';
 import { type YearReader, yearWords } from './year-words.ts';
 
-export const presentYearItem = (itemYear: ItemYear, reader: YearReader): Omit<YearItemPageProps, 'frame' | 'whys'> => {
+export const presentYearItem = (
+  itemYear: ItemYear,
+  reader: YearReader,
+): Omit<YearItemPageProps, 'frame' | 'whys'> => {
   const { item, target, forecast } = itemYear;
   const { reading } = reader;
   return {
