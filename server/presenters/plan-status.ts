@@ -76,7 +76,7 @@ function reachedWords(
       const name = planned.find(({ id }) => id === item)?.name ?? item;
       return `${name} ${formatPercent(lasts, reading, 0)} instead of ${formatPercent(aim, reading, 0)}`;
     });
-  return `${played} Short of that, because of poor crops, full weeks or money: ${listed(words)}.`;
+  return `${played} Short of that, often where a crop fails or weeks and money are full: ${listed(words)}.`;
 }
 
 const money = (amount: number, reading: Reading): string => formatMoney(asCents(amount), reading, true);
