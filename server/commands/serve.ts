@@ -8,10 +8,11 @@ import { buildApp } from '../app.ts';
 import { momentIn, wallClock } from '../clock.ts';
 import { type Database, openDatabase } from '../database/database.ts';
 import { makeDemoHousehold } from '../demo/make-demo.ts';
-import { type MailJob, openMailJob } from '../jobs/mail-job.ts';
+import { openMailJob } from '../jobs/mail-job.ts';
 import { nightWork } from '../jobs/night-work.ts';
 import { openNightly } from '../jobs/nightly.ts';
 import { openPlanJob, type PlanJob } from '../jobs/plan-job.ts';
+import type { Repeating } from '../jobs/repeating.ts';
 import { serverLog } from '../log.ts';
 import { smtpMailer } from '../mail/mailer.ts';
 import { type Household, households } from '../queries/household.ts';
@@ -83,7 +84,7 @@ export async function run(args: readonly string[]): Promise<number> {
     onError: (cause) => console.error(cause),
   });
   const app = await buildApp({ db, reference, now: wallClock, planJob, beyondLoopback, logger: serverLog });
-  let mailJob: MailJob | null = null;
+  let mailJob: Repeating | null = null;
   const nightly = openNightly({
     db,
     now: wallClock,

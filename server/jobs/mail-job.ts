@@ -6,14 +6,7 @@ import type { Mailer } from '../mail/mailer.ts';
 import { type Household, households } from '../queries/household.ts';
 import { lettersToSend } from '../queries/letters.ts';
 import { letterFailed, letterSent, writeLetter } from '../records/letters.ts';
-
-export interface MailJob {
-  /** Writes what is due and sends what waits; a second call while one runs waits for that one. */
-  run(): Promise<void>;
-  /** Runs again and again from now on. */
-  start(everyMs: number): void;
-  close(): Promise<void>;
-}
+import { type Repeating, repeating } from './repeating.ts';
 
 export interface MailJobParts {
   readonly db: Database;
@@ -27,11 +20,8 @@ export interface MailJobParts {
 }
 
 /** Letters of every household: written when due, sent until the mail server takes them. */
-export function openMailJob(parts: MailJobParts): MailJob {
-  let running: Promise<void> | null = null;
-  let timer: NodeJS.Timeout | undefined;
-
-  const runOnce = async (): Promise<void> => {
+export function openMailJob(parts: MailJobParts): Repeating {
+  const letters = repeating(async () => {
     for (const household of await households(parts.db)) {
       try {
         await ofHousehold(parts, household);
@@ -39,22 +29,11 @@ export function openMailJob(parts: MailJobParts): MailJob {
         parts.onError?.(cause);
       }
     }
-  };
-  const run = (): Promise<void> => {
-    running ??= runOnce().finally(() => {
-      running = null;
-    });
-    return running;
-  };
+  }, parts.onError);
   return {
-    run,
-    start: (everyMs) => {
-      timer = setInterval(() => void run(), everyMs);
-      timer.unref();
-    },
+    ...letters,
     close: async () => {
-      clearInterval(timer);
-      await running;
+      await letters.close();
       parts.mailer.close();
     },
   };

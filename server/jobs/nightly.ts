@@ -5,19 +5,12 @@ import type { Database } from '../database/database.ts';
 import type { JobTable } from '../database/tables.ts';
 import { households } from '../queries/household.ts';
 import { wholeFile } from '../queries/jobs.ts';
+import { type Repeating, repeating } from './repeating.ts';
 
 export type JobKind = JobTable['kind'];
 
 /** What a job does; it may be done again, so a second time must do no harm. */
 export type JobWork = (subject: string, forOn: CalendarDate) => Promise<void>;
-
-export interface Nightly {
-  /** Notes down what last night asks for and does what is due, one after the other. */
-  run(): Promise<void>;
-  /** Looks again and again from now on; what was missed while the machine slept is made up at the next look. */
-  start(everyMs: number): void;
-  close(): Promise<void>;
-}
 
 export interface NightlyParts {
   readonly db: Database;
@@ -35,14 +28,10 @@ const waitMs = [60_000, 10 * 60_000, 60 * 60_000] as const;
 const keptMs = 90 * 24 * 60 * 60_000;
 
 /** The night's work from a table: each job once for its day, taken under a lease, tried again when it fails. */
-export function openNightly({ db, now, work, onError }: NightlyParts): Nightly {
-  let running: Promise<void> | null = null;
-  let timer: NodeJS.Timeout | undefined;
-  let closing = false;
-
-  const runOnce = async (): Promise<void> => {
+export function openNightly({ db, now, work, onError }: NightlyParts): Repeating {
+  return repeating(async (goesOn) => {
     await noteLastNight(db, now());
-    while (!closing) {
+    while (goesOn()) {
       const job = await lease(db, now());
       if (job === null) return;
       try {
@@ -65,28 +54,7 @@ export function openNightly({ db, now, work, onError }: NightlyParts): Nightly {
           .execute();
       }
     }
-  };
-  const run = (): Promise<void> => {
-    if (closing) return Promise.resolve();
-    running ??= runOnce()
-      .catch((cause: unknown) => onError?.(cause))
-      .finally(() => {
-        running = null;
-      });
-    return running;
-  };
-  return {
-    run,
-    start: (everyMs) => {
-      timer = setInterval(() => void run(), everyMs);
-      timer.unref();
-    },
-    close: async () => {
-      closing = true;
-      clearInterval(timer);
-      await running;
-    },
-  };
+  }, onError);
 }
 
 /** The night that is past, in the household's zone: several nights missed ask for the last one only. */
