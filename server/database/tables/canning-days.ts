@@ -1,0 +1,84 @@
+import type { Generated } from 'kysely';
+import type { DateText, Instant } from './columns.ts';
+
+/** A canning day: its sheet, its ticks and clocks, and what came out of it. */
+export interface CanningDaysTables {
+  canning_session: CanningSessionTable;
+  session_tick: SessionTickTable;
+  load_clock_event: LoadClockEventTable;
+  printed_sheet: PrintedSheetTable;
+  batch_result: BatchResultTable;
+  batch_result_lot: BatchResultLotTable;
+  seal_check: SealCheckTable;
+  lot_standing_event: LotStandingEventTable;
+}
+
+export interface CanningSessionTable {
+  household_id: string;
+  session_on: DateText;
+  setting_json: string;
+  work_json: string;
+  opened_at: Instant;
+}
+
+export interface SessionTickTable {
+  household_id: string;
+  session_on: DateText;
+  load_key: string;
+  step: string;
+  ticked_at: Instant;
+}
+
+export interface LoadClockEventTable {
+  seq: Generated<number>;
+  household_id: string;
+  session_on: DateText;
+  load_key: string;
+  kind: 'started' | 'interrupted';
+  why: 'boil-stopped' | 'pressure-dropped' | 'power-cut' | null;
+  at: Instant;
+}
+
+export interface PrintedSheetTable {
+  household_id: string;
+  number: number;
+  session_on: DateText;
+  basis_json: string;
+  printed_at: Instant;
+}
+
+export interface BatchResultTable {
+  household_id: string;
+  id: string;
+  recipe_id: string;
+  made_on: DateText;
+  batches: number;
+  jars: number;
+  minutes_taken: number | null;
+  processed_at: Instant;
+  note: Generated<string>;
+  recorded_at: Instant;
+}
+
+export interface BatchResultLotTable {
+  household_id: string;
+  result_id: string;
+  lot_id: string;
+}
+
+export interface SealCheckTable {
+  household_id: string;
+  lot_id: string;
+  checked_at: Instant;
+  failed: number;
+  choice: 'reprocess' | 'freeze' | 'refrigerate' | 'discard' | null;
+}
+
+export interface LotStandingEventTable {
+  seq: Generated<number>;
+  household_id: string;
+  lot_id: string;
+  kind: 'set-aside' | 'released';
+  reason: Generated<string>;
+  at: Instant;
+}

@@ -1,0 +1,49 @@
+import type { Generated } from 'kysely';
+import type { DateText, Instant } from './columns.ts';
+
+/** Where produce comes from and when, and what waits to be used. */
+export interface HarvestTables {
+  source: SourceTable;
+  harvest_window: HarvestWindowTable;
+  material_event: MaterialEventTable;
+}
+
+export interface SourceTable {
+  household_id: string;
+  id: string;
+  crop: string;
+  name: string;
+  kind: 'garden' | 'pick-your-own' | 'market';
+  price_cents_per_lb: Generated<number>;
+  plants: number | null;
+  lb_per_plant: number | null;
+  use_by_days: Generated<number>;
+  poor_year_chance: Generated<number>;
+  poor_year_share: Generated<number>;
+  fall_back: Generated<'buy' | 'substitute' | 'do-without'>;
+  retired_on: DateText | null;
+}
+
+export interface HarvestWindowTable {
+  household_id: string;
+  source_id: string;
+  year: number;
+  begins_on: DateText;
+  ends_on: DateText;
+  most_active_from: DateText | null;
+  most_active_until: DateText | null;
+  lb_per_week: number;
+  first_picked_on: DateText | null;
+}
+
+export interface MaterialEventTable {
+  seq: Generated<number>;
+  household_id: string;
+  subject: string;
+  kind: 'picked' | 'bought' | 'left-over' | 'frozen' | 'used' | 'lost';
+  quantity: number;
+  unit: string;
+  use_by: DateText | null;
+  occurred_on: DateText;
+  recorded_at: Instant;
+}

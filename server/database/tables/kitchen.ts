@@ -1,0 +1,89 @@
+import type { Generated } from 'kysely';
+import type { DateText, Flag, Instant, WeekText } from './columns.ts';
+
+/** The household and its kitchen: who, where, when there is time, and with what. */
+export interface KitchenTables {
+  household: HouseholdTable;
+  place: PlaceTable;
+  canner: CannerTable;
+  kitchen_time: KitchenTimeTable;
+  week_time: WeekTimeTable;
+  away: AwayTable;
+  school_holiday: SchoolHolidayTable;
+  season_fund: SeasonFundTable;
+}
+
+export interface HouseholdTable {
+  id: string;
+  name: string;
+  people: Generated<number>;
+  time_zone: string;
+  locale: Generated<string>;
+  units: Generated<'us' | 'metric'>;
+  week_starts_on: Generated<'monday' | 'sunday'>;
+  region: string | null;
+  altitude_ft: number | null;
+  storage_temperature_f: number | null;
+  crock_quarts: Generated<number>;
+  freezer_quarts_per_day: number | null;
+  discard_ceiling_months: Generated<number>;
+  is_demo: Generated<Flag>;
+  facts_version: Generated<number>;
+  created_at: Instant;
+}
+
+export interface PlaceTable {
+  household_id: string;
+  id: string;
+  name: string;
+  kind: 'shelf' | 'cellar' | 'freezer' | 'refrigerator';
+  capacity_quarts: number | null;
+}
+
+export interface CannerTable {
+  household_id: string;
+  id: string;
+  name: string;
+  method: 'boiling-water' | 'steam' | 'pressure';
+  gauge: 'dial' | 'weighted' | null;
+  gauge_checked_on: DateText | null;
+  quart_jars: number;
+  pint_jars: number;
+  half_pint_jars: number;
+  retired_on: DateText | null;
+}
+
+export interface KitchenTimeTable {
+  household_id: string;
+  sessions_per_week: Generated<number>;
+  hours_per_session: Generated<number>;
+  set_up_minutes: Generated<number>;
+  session_weekday: Generated<number>;
+}
+
+export interface WeekTimeTable {
+  household_id: string;
+  week: WeekText;
+  sessions: number;
+  hours_per_session: number | null;
+  reason: string | null;
+}
+
+export interface AwayTable {
+  household_id: string;
+  from_on: DateText;
+  until_on: DateText;
+}
+
+export interface SchoolHolidayTable {
+  household_id: string;
+  from_on: DateText;
+  until_on: DateText;
+}
+
+export interface SeasonFundTable {
+  household_id: string;
+  balance_cents: Generated<number>;
+  balance_on: DateText;
+  weekly_cents: Generated<number>;
+}

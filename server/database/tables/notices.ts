@@ -1,0 +1,54 @@
+import type { Generated } from 'kysely';
+import type { DateText, Flag, Instant } from './columns.ts';
+
+/** What the household is told, and by which way. */
+export interface NoticesTables {
+  notice: NoticeTable;
+  notice_lead: NoticeLeadTable;
+  mail_wish: MailWishTable;
+  letter: LetterTable;
+}
+
+export interface NoticeTable {
+  household_id: string;
+  id: string;
+  kind: string;
+  subject: string;
+  reason: string;
+  due_on: DateText | null;
+  state: Generated<'open' | 'snoozed' | 'done' | 'gone'>;
+  snoozed_until: DateText | null;
+  first_seen_at: Instant;
+  changed_at: Instant;
+  sent_at: Instant | null;
+}
+
+export interface NoticeLeadTable {
+  household_id: string;
+  kind: string;
+  days: number | null;
+}
+
+export interface MailWishTable {
+  household_id: string;
+  address: string;
+  weekly: Generated<Flag>;
+  weekday: Generated<number>;
+  urgent: Generated<Flag>;
+}
+
+export interface LetterTable {
+  household_id: string;
+  id: string;
+  about: string;
+  recipient: string;
+  subject: string;
+  plain: string;
+  html: string;
+  notices_json: string;
+  written_at: Instant;
+  attempts: Generated<number>;
+  try_at: Instant | null;
+  failure: string | null;
+  sent_at: Instant | null;
+}

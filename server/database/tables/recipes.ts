@@ -1,0 +1,95 @@
+import type { Generated } from 'kysely';
+import type { DateText, Flag, Instant } from './columns.ts';
+
+/** How things are made, and of what. */
+export interface RecipesTables {
+  recipe: RecipeTable;
+  recipe_produce: RecipeProduceTable;
+  supply: SupplyTable;
+  recipe_supply: RecipeSupplyTable;
+  recipe_stage: RecipeStageTable;
+  material: MaterialTable;
+  recipe_material: RecipeMaterialTable;
+  guess: GuessTable;
+}
+
+export interface RecipeTable {
+  household_id: string;
+  id: string;
+  item_id: string;
+  name: string;
+  based_on: string;
+  process_food: string | null;
+  process_style: string | null;
+  process_pack: string | null;
+  canner_id: string | null;
+  jar_kind: string | null;
+  yield_low: number;
+  yield_high: number;
+  hands_on_minutes: number;
+  ready_after_days: Generated<number>;
+  crock_quarts: number | null;
+  crock_days: number | null;
+  season_from_month: number | null;
+  season_until_month: number | null;
+  retired_on: DateText | null;
+}
+
+export interface RecipeProduceTable {
+  household_id: string;
+  recipe_id: string;
+  crop: string;
+  lb: number;
+  may_be_frozen: Generated<Flag>;
+}
+
+export interface SupplyTable {
+  household_id: string;
+  id: string;
+  name: string;
+  unit: string;
+  pack_quantity: number;
+  pack_price_cents: number;
+  on_hand: Generated<number>;
+}
+
+export interface RecipeSupplyTable {
+  household_id: string;
+  recipe_id: string;
+  supply_id: string;
+  quantity: number;
+}
+
+export interface RecipeStageTable {
+  household_id: string;
+  recipe_id: string;
+  position: number;
+  name: string;
+  after_days: number;
+  hands_on_minutes: number;
+}
+
+export interface MaterialTable {
+  household_id: string;
+  id: string;
+  name: string;
+  unit: string;
+  keeps_days_cold: number;
+  keeps_months_frozen: number | null;
+  quarts_per_unit: Generated<number>;
+}
+
+export interface RecipeMaterialTable {
+  household_id: string;
+  recipe_id: string;
+  material_id: string;
+  direction: 'gives' | 'uses';
+  quantity: number;
+}
+
+export interface GuessTable {
+  household_id: string;
+  kind: 'source' | 'supply' | 'minutes';
+  subject: string;
+  guessed_at: Instant;
+}
