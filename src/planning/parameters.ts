@@ -145,9 +145,14 @@ function mayBeMade({ year }: PlanningSets, recipe: PlannedRecipe, week: number):
   return !ruledOut && hasCanner && fitsLoad && (recipe.allowedByWeek?.[week] ?? true);
 }
 
+/** A crop's making is over when nothing could arrive for so many weeks: what comes after is its next season. */
+const seasonGapWeeks = 8;
+/** In what can be had week after week the reserve is looked at so often, from a full turn after the first week on. */
+const reserveTurnWeeks = 4;
+
 /**
- * The reserve stands when the next supply comes: at the end of the week before each season of making begins, and at the
- * end of the year. What can be bought at any time keeps its reserve from the second month on, checked every fourth week.
+ * The reserve stands when the next supply comes: at the end of the week before each season of making begins, every fourth
+ * week of a season from its second month on, and at the end of the year. What can be bought is in season all year.
  */
 function reserveWeeksOf(
   { weekCount, items, recipesByItem, recipes, weekIndexes }: PlanningSets,
@@ -157,19 +162,27 @@ function reserveWeeksOf(
 ): number[] {
   const last = weekCount - 1;
   const first = firstSupplyWeek[item] ?? weekCount;
+  const isTurn = (weeksIn: number) => weeksIn % reserveTurnWeeks === reserveTurnWeeks - 1;
   if ((items[item]?.packs.length ?? 0) > 0)
-    return [...weekIndexes.filter((week) => week % 4 === 3 && week !== last), last];
+    return [...weekIndexes.filter((week) => isTurn(week) && week !== last), last];
   const canArrive = weekIndexes.map((week) =>
     (recipesByItem[item] ?? []).some(
       (recipe) => (mostBatches[recipe]?.[week - (recipes[recipe]?.readyAfterWeeks ?? 0)] ?? 0) > 0,
     ),
   );
-  const seasonGapWeeks = 8;
   const beforeSeason = weekIndexes.filter(
     (week) =>
       week >= first &&
       canArrive[week + 1] === true &&
       canArrive.slice(Math.max(0, week + 1 - seasonGapWeeks), week + 1).every((arrives) => !arrives),
   );
-  return [...new Set([...beforeSeason, last])];
+  const arrivalsAfter = weekIndexes.map((week) => canArrive.indexOf(true, week + 1));
+  let seasonBegan = first;
+  const inSeason = weekIndexes.filter((week) => {
+    if (week < first) return false;
+    if (beforeSeason.includes(week)) seasonBegan = week + 1;
+    const next = arrivalsAfter[week] ?? -1;
+    return week >= seasonBegan && next > 0 && next - week <= seasonGapWeeks && isTurn(week - seasonBegan);
+  });
+  return [...new Set([...beforeSeason, ...inSeason, last])].sort((one, other) => one - other);
 }

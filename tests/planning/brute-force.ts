@@ -166,7 +166,11 @@ function costOf(
     cost += shelf.boughtCents + shelf.olderUnitWeeks * prices.olderCentsPerUnitWeek;
     const missed = sum(shelf.missedByWeek);
     const yearEndShort = Math.max(0, item.yearEndUnits - shelf.atEnd);
-    const reserveShort = Math.max(0, item.reserveUnits + item.yearEndUnits - shelf.atEnd - yearEndShort);
+    const reserveShort = Math.max(
+      0,
+      item.reserveUnits + item.yearEndUnits - shelf.atEnd - yearEndShort,
+      ...shelf.standingInSeason.map((units) => item.reserveUnits - units),
+    );
     cost += (missed + yearEndShort) * prices.use;
     if (item.reserveUnits > 0) cost += reserveShort * prices.reserve;
     if (item.familyMinimumUnits !== null)
@@ -254,6 +258,8 @@ interface PlayedItem {
   readonly servableByWeek: readonly number[];
   readonly servable: number;
   readonly atEnd: number;
+  /** Of what is made: what stands at the end of every fourth week of making, while more can still come. */
+  readonly standingInSeason: readonly number[];
   readonly olderUnitWeeks: number;
   readonly boughtCents: number;
 }
@@ -290,6 +296,10 @@ function playItem(
         });
     });
   lots.sort((one, other) => one.older - other.older || one.ready - other.ready);
+  const arrivals = year.weeks.flatMap((_, week) =>
+    ways.some(({ recipe, at }) => (most[at]?.[week - recipe.readyAfterWeeks] ?? 0) > 0) ? [week] : [],
+  );
+  const standingInSeason: number[] = [];
   const onlyOpening = item.openingLots.reduce((units, lot) => units + lot.units, 0);
   let openingLeft = onlyOpening;
   let olderUnitWeeks = 0;
@@ -310,6 +320,8 @@ function playItem(
       open -= taken;
     }
     const standing = sum(lots.filter(({ ready }) => ready <= week).map(({ units }) => units));
+    const isInSeason = item.packs.length === 0 && arrivals.some((arrives) => arrives > week);
+    if (isInSeason && week >= firstWeek && (week - firstWeek) % 4 === 3) standingInSeason.push(standing);
     if (item.packs.length > 0) {
       // Bought just in time: for use, for the reserve on the weeks it is looked at, and for what the year hands over.
       const isLast = week === year.weeks.length - 1;
@@ -331,6 +343,7 @@ function playItem(
     servableByWeek,
     servable: sum(servableByWeek),
     atEnd: sum(lots.filter(({ ready }) => ready < year.weeks.length).map(({ units }) => units)),
+    standingInSeason,
     olderUnitWeeks,
     boughtCents: pack === undefined ? 0 : (boughtUnits * (pack.priceByWeek[0] ?? 0)) / pack.units,
   };

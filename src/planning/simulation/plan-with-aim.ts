@@ -13,7 +13,7 @@ export interface PlanAim {
   readonly rounds: number;
 }
 
-export const usualAim: PlanAim = { chance: 0.9, rounds: 2 };
+export const usualAim: PlanAim = { chance: 0.9, rounds: 4 };
 
 export interface AimedPlan {
   /** The year with the reserves it was last planned with. */

@@ -136,8 +136,8 @@ function madeInYear(
       const recipe = recipeOf(year, session.recipe, session.jars[0]?.kind ?? null);
       if (recipe === undefined) continue;
       const share = Math.min(1, ...recipe.produce.map(({ crop }) => harvest.shareOf(crop, week)));
-      const batches = Math.floor(session.batches * share + 1e-6);
-      lost += session.batches - batches;
+      const batches = session.batches * share;
+      lost += Math.ceil(session.batches - batches - 1e-6);
       const later = Math.max(0, ...recipe.produce.map(({ crop }) => harvest.weeksLater(crop)));
       const earlier = Math.min(0, ...recipe.produce.map(({ crop }) => harvest.weeksLater(crop)));
       const madeIn = Math.min(year.weeks.length - 1, Math.max(0, week + later + earlier));
