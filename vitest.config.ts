@@ -14,6 +14,8 @@ export default defineConfig({
           exclude: ['tests/browser/**'],
           env: environment,
           testTimeout: 60_000,
+          maxWorkers: '100%',
+          sequence: { groupOrder: 1 },
         },
       },
       {
@@ -25,6 +27,7 @@ export default defineConfig({
           testTimeout: 120_000,
           hookTimeout: 120_000,
           fileParallelism: false,
+          sequence: { groupOrder: 2 },
           globalSetup: ['tests/browser/unpack-chromium.ts'],
         },
       },
