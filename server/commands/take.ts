@@ -11,7 +11,7 @@ import {
 } from '../../shared/schemas/form-fields.ts';
 import { optionalIdField } from '../../shared/schemas/id-fields.ts';
 import { discardReasons, takeKinds } from '../../shared/schemas/take.ts';
-import { items } from '../queries/items.ts';
+import { itemsOnShelf } from '../queries/items.ts';
 import { take } from '../records/take.ts';
 import { complain, couldNot, done, notUnderstood, readOptions, withHousehold } from './options.ts';
 
@@ -42,7 +42,7 @@ export async function run(args: readonly string[]): Promise<number> {
   if (!options.ok) return complain(options.problems, notUnderstood);
   const { item: named, units, lot, on, kind, reason, key, database } = options.value;
   return withHousehold({ demo: false, asOf: null, database }, async ({ db, household, at, today }) => {
-    const known = await items(db, household.id);
+    const known = await itemsOnShelf(db, household.id);
     const item = known.find(({ id, name }) => id === named || name.toLowerCase() === named.toLowerCase());
     const outcome = await take(
       { db, householdId: household.id, key: key === '' ? randomUUID() : key, at, today, by: 'command line' },

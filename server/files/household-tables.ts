@@ -4,7 +4,7 @@ import { asCents } from '../../shared/money.ts';
 import { mondayOf } from '../../shared/week.ts';
 import type { Database } from '../database/database.ts';
 import { type PlannedNames, purchaseWords } from '../presenters/planned-words.ts';
-import { items } from '../queries/items.ts';
+import { itemsOnShelf } from '../queries/items.ts';
 import { ledger } from '../queries/ledger.ts';
 import type { KeptPlan } from '../queries/plans.ts';
 import { lots } from '../queries/shelf.ts';
@@ -12,7 +12,7 @@ import { csvText } from './csv-text.ts';
 
 /** What stands on the shelf, batch by batch, first to be eaten first. */
 export async function shelfCsv(db: Database, householdId: HouseholdId): Promise<string> {
-  const [kept, standing] = await Promise.all([items(db, householdId), lots(db, householdId)]);
+  const [kept, standing] = await Promise.all([itemsOnShelf(db, householdId), lots(db, householdId)]);
   const itemById = new Map(kept.map((item) => [item.id, item]));
   return csvText(
     [

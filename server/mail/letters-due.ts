@@ -129,9 +129,9 @@ async function weeklyLetter(
   };
 }
 
-function eatFirst({ items }: YearPicture, today: CalendarDate, reading: Reading): string[] {
+function eatFirst({ itemYearById }: YearPicture, today: CalendarDate, reading: Reading): string[] {
   const last = addDays(today, eatFirstDays);
-  return items
+  return [...itemYearById.values()]
     .flatMap(({ item, lots }) => lots.map((lot) => ({ item, lot })))
     .filter(({ lot }) => lot.setAside === null && lot.readyFrom <= today && lot.bestQualityUntil <= last)
     .sort((one, other) => (one.lot.bestQualityUntil < other.lot.bestQualityUntil ? -1 : 1))

@@ -66,6 +66,30 @@ const regions: Readonly<Record<string, Region>> = {
   WI: { words: 'Wisconsin', timeZone: 'America/Chicago' },
 };
 
+/** Every region with published seasons, by name. */
+export const regionNames = (windows: readonly HarvestWindowRow[]): readonly Choice[] =>
+  [...new Set(windows.map(({ region }) => region))]
+    .map((region) => ({ value: region, words: regionWords(region) }))
+    .sort((one, other) => (one.words < other.words ? -1 : 1));
+
+/** Time zones to choose from: those of the regions first, then one for each part of the world canners write from. */
+export const timeZoneNames: readonly string[] = [
+  ...new Set([
+    ...Object.values(regions).map(({ timeZone }) => timeZone),
+    'America/Anchorage',
+    'America/Halifax',
+    'America/Phoenix',
+    'America/Toronto',
+    'America/Vancouver',
+    'Australia/Sydney',
+    'Europe/Berlin',
+    'Europe/Dublin',
+    'Europe/London',
+    'Pacific/Auckland',
+    'Pacific/Honolulu',
+  ]),
+].sort();
+
 export const regionWords = (region: string): string => regions[region]?.words ?? region;
 export const regionTimeZone = (region: string | null): string | null =>
   region === null ? null : (regions[region]?.timeZone ?? null);

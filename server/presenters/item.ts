@@ -25,7 +25,7 @@ import { cropGuessFor } from '../reference/first-year.ts';
 import type { LeftOutRecipe } from '../year/planned-recipes.ts';
 import { familyChoices } from './new-item.ts';
 import { plain } from './plain-number.ts';
-import { unitsOf } from './shelf-units.ts';
+import { amountOf, unitsOf } from './shelf-units.ts';
 import { supplyAmount } from './supply-amount.ts';
 
 export const itemFields = [
@@ -41,7 +41,7 @@ export const ownRecipeFields = ['cannerId', 'handsOnMinutes'] as const;
 
 export interface ItemPicture {
   readonly item: Item;
-  readonly isRetired: boolean;
+  readonly unitsLeft: number;
   readonly recipes: readonly Recipe[];
   readonly retiredRecipes: readonly { readonly id: string; readonly name: string }[];
   readonly leftOut: readonly LeftOutRecipe[];
@@ -72,7 +72,8 @@ export function presentItem(
     item: { name: item.name, family: item.family },
     kind: item.kind,
     line: lineOf(picture),
-    isRetired: picture.isRetired,
+    isRetired: item.retiredOn !== null,
+    left: picture.unitsLeft > 0 ? amountOf(item, picture.unitsLeft, reading) : null,
     isCanned: item.keeping === 'canned',
     unit: unitsOf(item, reading),
     families: familyChoices,
@@ -108,8 +109,11 @@ export function presentItem(
   };
 }
 
-const lineOf = ({ item, isRetired, recipes, leftOut, packs }: ItemPicture): string => {
-  if (isRetired) return 'No longer kept. Its history stays; it can be brought back as it was.';
+const lineOf = ({ item, unitsLeft, recipes, leftOut, packs }: ItemPicture): string => {
+  if (item.retiredOn !== null)
+    return unitsLeft > 0
+      ? 'No longer kept: what stands is eaten down, and no more is made or bought. It can be brought back as it was.'
+      : 'No longer kept. Its history stays; it can be brought back as it was.';
   if (item.kind === 'staple')
     return packs.length === 0
       ? 'Bought, but no pack is known: it cannot be planned until one is written down.'

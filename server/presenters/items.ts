@@ -17,12 +17,14 @@ import type { Recipe, Supply } from '../queries/recipes.ts';
 import type { ShopPackSetting } from '../queries/targets.ts';
 import type { LeftOutRecipe } from '../year/planned-recipes.ts';
 import { cropName } from './harvest.ts';
-import { unitsOf } from './shelf-units.ts';
+import { amountOf, unitsOf } from './shelf-units.ts';
 
 /** Everything the household keeps and what it is made from. */
 export interface ItemsPicture {
   readonly items: readonly Item[];
   readonly retired: readonly { readonly item: Item; readonly retiredOn: CalendarDate }[];
+  /** Units of an item that stand on the shelf, those set aside left out. */
+  readonly unitsLeft: ReadonlyMap<Item['id'], number>;
   readonly recipes: readonly Recipe[];
   readonly leftOut: readonly LeftOutRecipe[];
   readonly packs: ReadonlyMap<Item['id'], readonly ShopPackSetting[]>;
@@ -45,10 +47,17 @@ export function presentItems(picture: ItemsPicture, newKeys: () => FormKeys): Om
       itemId: item.id,
       item: { name: item.name, family: item.family },
       on: formatDate(retiredOn, picture.reading),
+      left: leftWords(item, picture),
       keys: newKeys(),
     })),
   };
 }
+
+/** What still stands of a retired item, with the way to it; null once it is eaten. */
+const leftWords = (item: Item, { unitsLeft, reading }: ItemsPicture): string | null => {
+  const units = unitsLeft.get(item.id) ?? 0;
+  return units > 0 ? amountOf(item, units, reading) : null;
+};
 
 function itemLine(item: Item, picture: ItemsPicture): ItemLine {
   return {

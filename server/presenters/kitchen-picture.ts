@@ -1,6 +1,7 @@
 import type { CalendarDate } from '../../shared/week.ts';
 import type { KeptDecision } from '../../src/planning/planning-year.ts';
 import type { FormState } from '../../views/pages/kitchen/form-state.ts';
+import type { Choice } from '../../views/parts/form.tsx';
 import type { Reading } from '../../views/words/reading.ts';
 import type { Household } from '../queries/household.ts';
 import type {
@@ -25,6 +26,8 @@ export interface KitchenPicture {
   readonly jars: readonly JarStock[];
   readonly lids: readonly LidStock[];
   readonly places: readonly Place[];
+  /** Regions whose harvest seasons are published. */
+  readonly regions: readonly Choice[];
   readonly kept: readonly KeptDecision[];
   readonly recipes: readonly Recipe[];
   /** Recipes that cannot be planned here, with the rules in their way. */

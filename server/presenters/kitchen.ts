@@ -1,12 +1,18 @@
+import { celsiusFrom, feetPerMetre, litresPerQuart } from '../../shared/measures.ts';
 import { bestQuality, publishedHomeCannedDays } from '../../src/shelf/best-quality.ts';
 import type { AltitudeFormProps } from '../../views/pages/kitchen/altitude-form.tsx';
 import type { FormState } from '../../views/pages/kitchen/form-state.ts';
+import type { SeasonFundValues } from '../../views/pages/kitchen/fund-form.tsx';
+import type { HouseholdFormProps } from '../../views/pages/kitchen/household-form.tsx';
 import type { JarsProps } from '../../views/pages/kitchen/jars-forms.tsx';
 import type { KitchenPageProps } from '../../views/pages/kitchen/kitchen-page.tsx';
-import type { SeasonFundValues, StorageProps } from '../../views/pages/kitchen/money-storage-forms.tsx';
 import type { PinsProps } from '../../views/pages/kitchen/pins-form.tsx';
+import type { PlacesProps } from '../../views/pages/kitchen/places-forms.tsx';
+import type { StorageProps } from '../../views/pages/kitchen/storage-form.tsx';
 import { type FieldProblems, type FormKeys, noProblems } from '../../views/parts/form.tsx';
 import { formatJarKind, formatMoney, formatNumber, formatQuantity } from '../../views/words/format.ts';
+import type { Reading } from '../../views/words/reading.ts';
+import { regionTimeZone, timeZoneNames } from './first-hour.ts';
 import { presentCanners } from './kitchen-canners.ts';
 import type { KitchenPicture, State } from './kitchen-picture.ts';
 import { presentTime } from './kitchen-time.ts';
@@ -21,13 +27,11 @@ export interface SentBack {
   readonly problems: FieldProblems;
 }
 
-export const feetPerMetre = 1 / 0.3048;
-
 export function presentKitchen(
   picture: KitchenPicture,
   newKeys: () => FormKeys,
   sentBack: SentBack | null,
-): Omit<KitchenPageProps, 'frame'> {
+): Omit<KitchenPageProps, 'frame' | 'saved'> {
   const state = <Values extends object>(form: string, values: Values): FormState<Values> => {
     const own = sentBack?.form === form ? sentBack : null;
     return {
@@ -36,7 +40,6 @@ export function presentKitchen(
       problems: own?.problems ?? noProblems,
     };
   };
-  const { household } = picture;
   return {
     line: testedLine(picture),
     untested: picture.leftOut.map(({ recipeId, name, reasons }) => ({
@@ -44,18 +47,14 @@ export function presentKitchen(
       name,
       why: reasons.map((reason) => reason.message),
     })),
-    household: state('household', {
-      name: household.name,
-      people: String(household.people),
-      units: household.units,
-      weekStartsOn: household.weekStartsOn,
-    }),
+    household: presentHousehold(picture, state),
     altitude: presentAltitude(picture, state),
     canners: presentCanners(picture, state, newKeys),
     jars: presentJars(picture, state),
     time: presentTime(picture, state, newKeys),
     fund: presentFund(picture, state),
     storage: presentStorage(picture, state),
+    places: presentPlaces(picture, state, newKeys),
     pins: presentPins(picture, state, newKeys),
   };
 }
@@ -67,6 +66,28 @@ function testedLine({ recipes, leftOut, household }: KitchenPicture): string {
   return `${canned - leftOut.length} of ${canned} canned recipes have a tested process here.`;
 }
 
+function presentHousehold({ household, regions }: KitchenPicture, state: State): HouseholdFormProps {
+  return {
+    ...state('household', {
+      name: household.name,
+      people: String(household.people),
+      units: household.units,
+      weekStartsOn: household.weekStartsOn,
+      locale: household.locale,
+      region: household.region ?? '',
+      timeZone: household.timeZone,
+    }),
+    regions: [{ value: '', words: 'None of these' }, ...regions],
+    timeZones: [
+      ...new Set([
+        household.timeZone,
+        regionTimeZone(household.region) ?? household.timeZone,
+        ...timeZoneNames,
+      ]),
+    ],
+  };
+}
+
 function presentAltitude({ household, reading }: KitchenPicture, state: State): AltitudeFormProps {
   const { altitudeFt, units } = household;
   const metres = altitudeFt === null ? null : altitudeFt / feetPerMetre;
@@ -76,7 +97,7 @@ function presentAltitude({ household, reading }: KitchenPicture, state: State): 
       altitude: own === null ? '' : plain(own),
       unit: units === 'metric' ? 'm' : 'ft',
     }),
-    said:
+    known:
       altitudeFt === null || metres === null
         ? null
         : `${formatNumber(altitudeFt, reading, 0)} ft, ${formatNumber(metres, reading, 0)} m above the sea. Every processing time here is a published row for this height.`,
@@ -116,14 +137,16 @@ function presentFund({ fund }: KitchenPicture, state: State): FormState<SeasonFu
   });
 }
 
-function presentStorage({ household, places, today, reading }: KitchenPicture, state: State): StorageProps {
-  const { storageTemperatureF, units } = household;
-  const celsius = storageTemperatureF === null ? null : ((storageTemperatureF - 32) * 5) / 9;
-  const own = units === 'metric' ? celsius : storageTemperatureF;
+function presentStorage({ household, today, reading }: KitchenPicture, state: State): StorageProps {
+  const { storageTemperatureF, units, crockQuarts, freezerQuartsPerDay } = household;
+  const warmth =
+    storageTemperatureF !== null && units === 'metric'
+      ? celsiusFrom(storageTemperatureF)
+      : storageTemperatureF;
   return {
-    said:
+    known:
       storageTemperatureF === null
-        ? 'How warm it is was not said; the published keeping times are used, which hold at 50 to 70 °F.'
+        ? 'How warm it is was not said; the published keeping times are used, which hold at 50 to 70 °F (10 to 21 °C).'
         : `For what is canned: ${
             bestQuality({
               putUpOn: today,
@@ -132,15 +155,48 @@ function presentStorage({ household, places, today, reading }: KitchenPicture, s
               storageF: storageTemperatureF,
             }).because
           }`,
+    volume: volumeUnit(reading),
     form: state('storage', {
-      temperature: own === null ? '' : plain(own),
+      temperature: warmth === null ? '' : plain(warmth),
       temperatureUnit: units === 'metric' ? 'C' : 'F',
       discardCeilingMonths: String(household.discardCeilingMonths),
+      crocks: plain(inVolume(crockQuarts, reading)),
+      freezes: freezerQuartsPerDay === null ? '' : plain(inVolume(freezerQuartsPerDay, reading)),
     }),
-    places: places.map(
-      (place) =>
-        `${place.name}: ${place.kind}${place.capacityQuarts === null ? '' : `, holds ${formatNumber(place.capacityQuarts, reading)} qt`}`,
-    ),
+  };
+}
+
+const volumeUnit = ({ units }: Reading): 'qt' | 'L' => (units === 'metric' ? 'L' : 'qt');
+const inVolume = (quarts: number, { units }: Reading): number =>
+  units === 'metric' ? quarts * litresPerQuart : quarts;
+
+function presentPlaces(
+  { places, reading }: KitchenPicture,
+  state: State,
+  newKeys: () => FormKeys,
+): PlacesProps {
+  const volume = volumeUnit(reading);
+  return {
+    places: places.map((place) => ({
+      ...state(`place-${place.id}`, {
+        name: place.name,
+        kind: place.kind,
+        capacity: place.capacityQuarts === null ? '' : plain(inVolume(place.capacityQuarts, reading)),
+      }),
+      placeId: place.id,
+      title: place.name,
+      state: `${place.kind}${place.capacityQuarts === null ? '' : `, holds ${formatQuantity(place.capacityQuarts, 'qt', reading)}`}`,
+      volume,
+      removeKeys: newKeys(),
+    })),
+    adding: {
+      ...state('place-new', { name: '', kind: 'shelf', capacity: '' }),
+      placeId: null,
+      title: 'Add a place',
+      state: null,
+      volume,
+      removeKeys: null,
+    },
   };
 }
 

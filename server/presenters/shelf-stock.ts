@@ -38,9 +38,12 @@ export type Urgency = ShelfStockProps['urgency'];
 export function urgencyOf(shelf: ItemOnShelf, outlook: ItemOutlook | null): Urgency {
   if (shelf.units <= 0) return 'over';
   if (outlook === null || outlook.runOut.p50 === null) return 'calm';
+  if (shelf.item.retiredOn !== null) return 'calm';
   const { nextSupplyWeek, runOut } = outlook;
   return nextSupplyWeek === null || (runOut.p50 !== null && runOut.p50 < nextSupplyWeek) ? 'short' : 'calm';
 }
+
+const eatenDown = 'No longer kept: what stands is eaten down, and no more is made or bought.';
 
 function lastsSentence(
   shelf: ItemOnShelf,
@@ -48,6 +51,8 @@ function lastsSentence(
   today: CalendarDate,
   reading: Reading,
 ): string {
+  if (shelf.item.retiredOn !== null)
+    return outlook === null ? eatenDown : `${runOutWords(today, outlook.runOut, shelf.units)} ${eatenDown}`;
   if (outlook === null)
     return shelf.units <= 0 ? 'None on the shelf.' : 'How long it lasts is not known yet.';
   return `${runOutWords(today, outlook.runOut, shelf.units)}${nextSupply(outlook, reading)}`;

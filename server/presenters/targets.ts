@@ -28,7 +28,7 @@ export function presentTargets(
 ): Omit<TargetsPageProps, 'frame'> {
   const lines = (kind: Item['kind']) =>
     loaded.facts.items
-      .filter((item) => item.kind === kind)
+      .filter((item) => item.kind === kind && item.retiredOn === null)
       .map((item) =>
         targetLine(item, loaded.useByItem.get(item.id), loaded.targetByItem.get(item.id) ?? null, reading),
       );

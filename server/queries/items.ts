@@ -21,6 +21,8 @@ export interface Item {
   /** Chance of lasting to the next supply that the household wants, 0..1. */
   readonly chanceWanted: number;
   readonly familyMinimumUnits: number | null;
+  /** Set when it is no longer kept: what still stands is eaten down, nothing new is made or bought. */
+  readonly retiredOn: CalendarDate | null;
 }
 
 const fromRow = (row: Row<ItemTable>): Item => ({
@@ -37,6 +39,7 @@ const fromRow = (row: Row<ItemTable>): Item => ({
   keepColdDays: row.keep_cold_days,
   chanceWanted: row.chance_wanted,
   familyMinimumUnits: row.family_minimum_units,
+  retiredOn: row.retired_on as CalendarDate | null,
 });
 
 /** What the household keeps now, by name; retired items are left out. */
@@ -46,6 +49,39 @@ export async function items(db: Database, householdId: HouseholdId): Promise<rea
     .selectAll()
     .where('household_id', '=', householdId)
     .where('retired_on', 'is', null)
+    .orderBy('name')
+    .orderBy('id')
+    .execute();
+  return rows.map(fromRow);
+}
+
+/** Left over by sums of parts; less than this is nothing. */
+export const smallestAmount = 1e-9;
+
+/** What stands or may stand on the shelf, by name: everything kept, and what is no longer kept but not yet eaten down. */
+export async function itemsOnShelf(db: Database, householdId: HouseholdId): Promise<readonly Item[]> {
+  const rows = await db
+    .selectFrom('item')
+    .selectAll()
+    .where('household_id', '=', householdId)
+    .where((row) =>
+      row.or([
+        row('retired_on', 'is', null),
+        row(
+          'id',
+          'in',
+          row
+            .selectFrom('lot')
+            .innerJoin('jar_event as event', (join) =>
+              join.onRef('event.household_id', '=', 'lot.household_id').onRef('event.lot_id', '=', 'lot.id'),
+            )
+            .where('lot.household_id', '=', householdId)
+            .groupBy('lot.item_id')
+            .having((sum) => sum(sum.fn.sum('event.units'), '>', smallestAmount))
+            .select('lot.item_id'),
+        ),
+      ]),
+    )
     .orderBy('name')
     .orderBy('id')
     .execute();

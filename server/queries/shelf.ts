@@ -2,7 +2,7 @@ import type { HouseholdId, ItemId, LotId, PlaceId, RecipeId } from '../../shared
 import { inUsualJars, type JarKind, sizeOf } from '../../shared/jar.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { Database } from '../database/database.ts';
-import { type Item, items } from './items.ts';
+import { type Item, itemsOnShelf, smallestAmount } from './items.ts';
 import { groupedBy } from './row.ts';
 
 /** A lot with what is left of it. */
@@ -40,8 +40,6 @@ export interface LotFilter {
   /** Lots with nothing left as well. */
   readonly empty?: boolean;
 }
-
-const smallestAmount = 1e-9;
 
 /** Lots with what is left of them, first-expired first: by best quality, then by the day they were made, then by id. */
 export async function lots(
@@ -123,14 +121,14 @@ export const usualUnits = (item: Item, jarKind: JarKind | null, units: number): 
     ? units
     : units * inUsualJars(sizeOf(jarKind), sizeOf(item.usualJar));
 
-/** The shelf: every item kept now, with its lots first-expired first. Items of which nothing is left stay in the list. */
+/** The shelf: every item kept, and those being eaten down, with lots first-expired first. Of a kept item nothing need be left. */
 export async function shelfByItem(
   db: Database,
   householdId: HouseholdId,
   asOf?: CalendarDate,
 ): Promise<readonly ItemOnShelf[]> {
   const [kept, standing] = await Promise.all([
-    items(db, householdId),
+    itemsOnShelf(db, householdId),
     lots(db, householdId, asOf === undefined ? {} : { asOf }),
   ]);
   const lotsByItem = groupedBy(standing, (lot) => lot.itemId);

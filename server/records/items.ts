@@ -4,8 +4,7 @@ import type { JarKind } from '../../shared/jar.ts';
 import type { Cents } from '../../shared/money.ts';
 import { found, type Outcome } from '../../shared/problems.ts';
 import type { ItemTable } from '../database/tables.ts';
-import { shelfByItem } from '../queries/shelf.ts';
-import { counted, knownItem } from './checks.ts';
+import { knownItem } from './checks.ts';
 import { freshId } from './fresh-id.ts';
 import { keepRecipeWithin, type RecipeToKeep } from './recipes.ts';
 import { type Recorder, type Recording, record, refuse } from './record.ts';
@@ -115,7 +114,7 @@ async function addItem(recorder: Recorder, item: NewItem): Promise<Outcome<ItemI
 }
 
 /** Words the addresses of pages use where an item's id stands; an item called so gets another id. */
-const namesOfPages = ['new', 'supplies', 'count', 'put-up', 'groups', 'takes'];
+const namesOfPages = ['new', 'supplies', 'count', 'put-up', 'groups', 'takes', 'open', 'places', 'sheet', 'waiting'];
 
 async function sayFirstUse(
   recorder: Recorder,
@@ -213,22 +212,11 @@ export interface Retired {
   readonly name: string;
 }
 
-/** No longer kept: not planned, not counted. What stands on the shelf must be eaten or given away first. */
+/** No longer kept: nothing more of it is planned, made or bought; what stands on the shelf is eaten down. */
 export const retireItem = (recording: Recording, itemId: string): Promise<Outcome<Retired>> =>
   record(recording, 'retire item', { itemId }, async (recorder) => {
     const item = await knownItem(recorder, itemId);
     if (!item.ok) return item;
-    const shelf = await shelfByItem(recorder.trx, recorder.householdId);
-    const left = (shelf.find((own) => own.item.id === itemId)?.lots ?? []).reduce(
-      (sum, lot) => sum + lot.unitsLeft,
-      0,
-    );
-    if (left > 0)
-      return refuse(
-        'still-on-shelf',
-        'itemId',
-        `Expected an empty shelf for what is no longer kept; ${counted(item.value, left)} of ${item.value.name} still stand there. Set its yearly target to 0 so that no more is made, eat or give away the rest, then retire it.`,
-      );
     await recorder.trx
       .updateTable('item')
       .set({ retired_on: recorder.today })

@@ -10,6 +10,7 @@ import type {
   KitchenTimeRequest,
   LidRequest,
   SeasonFundRequest,
+  StorageRequest,
   WeekTimeRequest,
 } from '../../shared/schemas/kitchen.ts';
 import { addDays, type CalendarDate } from '../../shared/week.ts';
@@ -41,8 +42,28 @@ export const saveHousehold = (
         people: request.people,
         units: request.units,
         week_starts_on: request.weekStartsOn,
+        locale: request.locale,
+        region: request.region,
+        time_zone: request.timeZone,
+      })
+      .where('id', '=', householdId)
+      .execute();
+    return found(request);
+  });
+
+/** How warm it is where things stand, how long they are kept at most, and what crocks and the freezer take. */
+export const saveStorage = (
+  recording: Recording,
+  request: StorageRequest,
+): Promise<Outcome<StorageRequest>> =>
+  record(recording, 'save storage', request, async ({ trx, householdId }) => {
+    await trx
+      .updateTable('household')
+      .set({
         storage_temperature_f: request.storageTemperatureF,
         discard_ceiling_months: request.discardCeilingMonths,
+        crock_quarts: request.crockQuarts,
+        freezer_quarts_per_day: request.freezerQuartsPerDay,
       })
       .where('id', '=', householdId)
       .execute();

@@ -11,7 +11,7 @@ import {
 import { type FieldProblems, noProblems } from '../../views/parts/form.tsx';
 import { formatDate } from '../../views/words/format.ts';
 import { fieldProblems } from '../presenters/field-problems.ts';
-import { items } from '../queries/items.ts';
+import { itemsOnShelf } from '../queries/items.ts';
 import { recipes } from '../queries/recipes.ts';
 import { lots } from '../queries/shelf.ts';
 import { take } from '../records/take.ts';
@@ -66,7 +66,7 @@ async function sendPage(
   const { household, reading } = request;
   const [standing, kept, book] = await Promise.all([
     lots(db, household.id, { empty: true }),
-    items(db, household.id),
+    itemsOnShelf(db, household.id),
     recipes(db, household.id),
   ]);
   const itemOf = (itemId: string) => kept.find(({ id }) => id === itemId);

@@ -9,6 +9,7 @@ import { sources } from '../queries/harvest.ts';
 import { itemById, items, retiredItems } from '../queries/items.ts';
 import { canners } from '../queries/kitchen.ts';
 import { recipes, retiredRecipes, supplies } from '../queries/recipes.ts';
+import { shelfByItem } from '../queries/shelf.ts';
 import { shopPacks } from '../queries/targets.ts';
 import { recipesHere } from '../year/planned-recipes.ts';
 
@@ -16,9 +17,10 @@ import { recipesHere } from '../year/planned-recipes.ts';
 export async function itemsPicture(request: FastifyRequest): Promise<ItemsPicture> {
   const { household, today, reading } = request;
   const { db, reference } = request.server;
-  const [kept, retired, own, packs, used, from, guessed, pots] = await Promise.all([
+  const [kept, retired, shelf, own, packs, used, from, guessed, pots] = await Promise.all([
     items(db, household.id),
     retiredItems(db, household.id),
+    shelfByItem(db, household.id),
     recipes(db, household.id),
     shopPacks(db, household.id),
     supplies(db, household.id),
@@ -38,6 +40,7 @@ export async function itemsPicture(request: FastifyRequest): Promise<ItemsPictur
   return {
     items: kept,
     retired,
+    unitsLeft: new Map(shelf.map(({ item, units }) => [item.id, units])),
     recipes: own,
     leftOut: here.leftOut,
     packs,
@@ -62,7 +65,7 @@ export async function itemPicture(request: FastifyRequest, itemId: string): Prom
   if (item === null) throw new ShelfwardError('not-found', `itemPicture: no item ${itemId}`);
   return {
     item,
-    isRetired: !all.items.some(({ id }) => id === item.id),
+    unitsLeft: all.unitsLeft.get(item.id) ?? 0,
     recipes: all.recipes.filter((recipe) => recipe.itemId === item.id),
     retiredRecipes: unused.filter((recipe) => recipe.itemId === item.id),
     leftOut: all.leftOut,

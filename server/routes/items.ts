@@ -47,7 +47,7 @@ const messages: Readonly<Record<string, Message>> = {
   },
   retired: {
     tone: 'done',
-    text: 'No longer kept. It stands at the foot of this page and can be brought back.',
+    text: 'No longer kept: no more of it is planned. What stands on the shelf stays there to be eaten; it can be brought back.',
     action: { words: 'Bring it back', href: '#retired' },
   },
   back: {

@@ -1,13 +1,11 @@
-import type { FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { type Outcome, refused } from '../../shared/problems.ts';
+import { fahrenheitFrom, feetPerMetre, litresPerQuart } from '../../shared/measures.ts';
 import {
   choiceField,
   dateField,
   numberField,
   optionalNumberField,
   readForm,
-  typedValues,
 } from '../../shared/schemas/form-fields.ts';
 import { keptForm } from '../../shared/schemas/kept.ts';
 import {
@@ -18,11 +16,11 @@ import {
   jarHoldingForm,
   kitchenTimeForm,
   lidForm,
+  placeForm,
   seasonFundForm,
+  storageForm,
   weekTimeForm,
 } from '../../shared/schemas/kitchen.ts';
-import { weekOf } from '../../shared/week.ts';
-import { feetPerMetre } from '../presenters/kitchen.ts';
 import { keepDecision } from '../records/keep-decision.ts';
 import {
   addDaysOff,
@@ -31,6 +29,7 @@ import {
   retireCanner,
   saveCanner,
   saveHousehold,
+  saveStorage,
   setAltitude,
   setJarHolding,
   setKitchenTime,
@@ -38,92 +37,159 @@ import {
   setSeasonFund,
   setWeekTime,
 } from '../records/kitchen.ts';
-import type { Recording } from '../records/record.ts';
+import { removePlace, savePlace } from '../records/places.ts';
+import { refuse } from '../records/record.ts';
+import { giveWaitingRecipesCanners } from '../records/waiting-recipes.ts';
+import { type KitchenChange, listChanges, reading, readingWeek } from './kitchen-change.ts';
 import { recordingOf } from './posting.ts';
-
-/** One form of the kitchen page: where it is sent, where it stands, and what it writes. */
-export interface KitchenChange {
-  readonly path: string;
-  /** Name of the form, which keeps what was typed when it is sent back. */
-  readonly form: (params: Readonly<Record<string, string>>) => string;
-  /** Part of the page it stands in. */
-  readonly part: string;
-  readonly fields: readonly string[];
-  readonly renamed?: Readonly<Record<string, string>>;
-  readonly write: (
-    request: FastifyRequest,
-    params: Readonly<Record<string, string>>,
-  ) => Promise<Outcome<unknown>>;
-}
-
-/** Reads the form by its schema and hands the values to the record. */
-const reading =
-  <Schema extends z.ZodType>(
-    schema: Schema,
-    write: (recording: Recording, value: z.output<Schema>) => Promise<Outcome<unknown>>,
-    extra: (request: FastifyRequest, params: Readonly<Record<string, string>>) => object = () => ({}),
-  ): KitchenChange['write'] =>
-  async (request, params) => {
-    const asked = readForm(schema, { ...typedValues(request.body), ...extra(request, params) });
-    return asked.ok ? write(recordingOf(request), asked.value) : asked;
-  };
 
 const named = (form: string) => () => form;
 const cannerFields = ['name', 'method', 'gauge', 'gaugeCheckedOn', 'quartJars', 'pintJars', 'halfPintJars'];
+const placeFields = ['name', 'kind', 'capacity'];
+
+/** Millionths: what a conversion leaves behind is no fact about the kitchen. */
+const steady = (value: number): string => String(Math.round(value * 1e6) / 1e6);
 
 const altitudeAsTyped = z
   .object({
     unit: choiceField('Feet or metres', ['ft', 'm'], (unit) => (unit === 'ft' ? 'feet' : 'metres')),
     altitude: numberField({ label: 'Altitude', from: -1500, to: 20_000, example: '1240' }),
   })
-  .transform(({ unit, altitude }) => (unit === 'm' ? altitude * feetPerMetre : altitude));
+  .transform(({ unit, altitude }) => ({
+    altitudeFt: steady(unit === 'm' ? altitude * feetPerMetre : altitude),
+  }));
 
-const householdAsTyped = householdForm.pick({ name: true, people: true, units: true, weekStartsOn: true });
-const storageAsTyped = householdForm.pick({ discardCeilingMonths: true }).extend({
-  temperature: optionalNumberField({ label: 'Temperature', from: -40, to: 140, example: '61' }),
-  temperatureUnit: choiceField('°F or °C', ['F', 'C'], (unit) => `°${unit}`),
-});
-const dayInWeek = z.object({ dayInWeek: dateField('Any day of the week') });
+const volumeUnit = choiceField('Quarts or litres', ['qt', 'L']);
+/** To hundredths, so that litres shown and sent back unchanged change nothing. */
+const quarts = (amount: number, unit: 'qt' | 'L'): string =>
+  String(Math.round((unit === 'L' ? amount / litresPerQuart : amount) * 100) / 100);
+const optionalQuarts = (amount: number | null, unit: 'qt' | 'L'): string =>
+  amount === null ? '' : quarts(amount, unit);
+
+const storageAsTyped = z
+  .object({
+    temperature: optionalNumberField({ label: 'Temperature', from: -40, to: 140, example: '61' }),
+    temperatureUnit: choiceField('°F or °C', ['F', 'C'], (unit) => `°${unit}`),
+    discardCeilingMonths: z.unknown(),
+    crocks: numberField({ label: 'Crocks', from: 0, to: 378, example: '8' }),
+    freezes: optionalNumberField({ label: 'Frozen in a day', from: 0, to: 378, example: '6' }),
+    volumeUnit,
+  })
+  .transform((typed) => ({
+    storageTemperatureF:
+      typed.temperature === null
+        ? ''
+        : steady(typed.temperatureUnit === 'C' ? fahrenheitFrom(typed.temperature) : typed.temperature),
+    discardCeilingMonths: typed.discardCeilingMonths,
+    crockQuarts: quarts(typed.crocks, typed.volumeUnit),
+    freezerQuartsPerDay: optionalQuarts(typed.freezes, typed.volumeUnit),
+  }));
+
+const placeAsTyped = z
+  .object({
+    name: z.unknown(),
+    kind: z.unknown(),
+    capacity: optionalNumberField({ label: 'Room', from: 0, to: 9000, example: '60' }),
+    volumeUnit,
+  })
+  .transform(({ name, kind, capacity, volumeUnit: unit }) => ({
+    name,
+    kind,
+    capacityQuarts: optionalQuarts(capacity, unit),
+  }));
+
+/** A canner that is there now may be the one that recipes were waiting for. */
+const savedCanner =
+  (own: (params: Readonly<Record<string, string>>) => string): KitchenChange['write'] =>
+  async (request, params) => {
+    const saved = await reading(cannerForm, saveCanner, () => ({ cannerId: own(params) }))(request, params);
+    if (!saved.ok) return saved;
+    const recording = recordingOf(request);
+    const given = await giveWaitingRecipesCanners(
+      { ...recording, key: `${recording.key} recipes` },
+      request.server.reference,
+    );
+    return given.ok ? saved : given;
+  };
+
+const savedPlace =
+  (own: (params: Readonly<Record<string, string>>) => string): KitchenChange['write'] =>
+  async (request, params) => {
+    const typed = readForm(placeAsTyped, request.body);
+    if (!typed.ok) return typed;
+    const asked = readForm(placeForm, { ...typed.value, placeId: own(params) });
+    return asked.ok ? savePlace(recordingOf(request), asked.value) : asked;
+  };
+
+const daysOffChanges = (kind: 'away' | 'school-holidays'): readonly KitchenChange[] => {
+  const table = kind === 'away' ? 'away' : 'school_holiday';
+  return listChanges(
+    { path: `/kitchen/${kind}`, form: kind, part: 'time', fields: ['fromOn', 'lastOn'] },
+    reading(daysOffForm, (recording, span) => addDaysOff(recording, table, span)),
+    ':from',
+    async (request, { from }) => {
+      const day = readForm(z.object({ from: dateField('First day') }), { from });
+      return day.ok ? removeDaysOff(recordingOf(request), table, day.value.from) : day;
+    },
+  );
+};
 
 export const kitchenChanges: readonly KitchenChange[] = [
   {
     path: '/kitchen/household',
     form: named('household'),
     part: 'household',
-    fields: ['name', 'people', 'units', 'weekStartsOn'],
+    fields: ['name', 'people', 'units', 'weekStartsOn', 'locale', 'region', 'timeZone'],
     write: async (request) => {
-      const asked = readForm(householdAsTyped, request.body);
+      const asked = readForm(householdForm, request.body);
       if (!asked.ok) return asked;
-      const { storageTemperatureF, discardCeilingMonths } = request.household;
-      return saveHousehold(recordingOf(request), {
-        ...asked.value,
-        storageTemperatureF,
-        discardCeilingMonths,
-      });
+      const { region } = asked.value;
+      const isKnown =
+        region === null || request.server.reference.harvestWindows.some((row) => row.region === region);
+      return isKnown
+        ? saveHousehold(recordingOf(request), asked.value)
+        : refuse(
+            'region-unknown',
+            'region',
+            `Region must be one of the list; found “${region.slice(0, 40)}”. Choose one, or leave it open.`,
+          );
     },
   },
   {
     path: '/kitchen/storage',
     form: named('storage'),
     part: 'storage',
-    fields: ['temperature', 'temperatureUnit', 'discardCeilingMonths'],
-    renamed: { storageTemperatureF: 'temperature' },
+    fields: ['temperature', 'temperatureUnit', 'discardCeilingMonths', 'crocks', 'freezes'],
+    renamed: { storageTemperatureF: 'temperature', crockQuarts: 'crocks', freezerQuartsPerDay: 'freezes' },
     write: async (request) => {
-      const asked = readForm(storageAsTyped, request.body);
-      if (!asked.ok) return asked;
-      const { temperature, temperatureUnit, discardCeilingMonths } = asked.value;
-      const fahrenheit =
-        temperature === null || temperatureUnit === 'F' ? temperature : (temperature * 9) / 5 + 32;
-      const { name, people, units, weekStartsOn } = request.household;
-      return saveHousehold(recordingOf(request), {
-        name,
-        people,
-        units,
-        weekStartsOn,
-        storageTemperatureF: fahrenheit,
-        discardCeilingMonths,
-      });
+      const typed = readForm(storageAsTyped, request.body);
+      if (!typed.ok) return typed;
+      const asked = readForm(storageForm, typed.value);
+      return asked.ok ? saveStorage(recordingOf(request), asked.value) : asked;
     },
+  },
+  {
+    path: '/kitchen/places',
+    form: named('place-new'),
+    part: 'places',
+    fields: placeFields,
+    renamed: { capacityQuarts: 'capacity' },
+    write: savedPlace(() => ''),
+  },
+  {
+    path: '/kitchen/places/:place',
+    form: ({ place }) => `place-${place}`,
+    part: 'places',
+    fields: placeFields,
+    renamed: { capacityQuarts: 'capacity' },
+    write: savedPlace(({ place }) => place ?? ''),
+  },
+  {
+    path: '/kitchen/places/:place/removal',
+    form: ({ place }) => `place-${place}`,
+    part: 'places',
+    fields: placeFields,
+    write: (request, { place }) => removePlace(recordingOf(request), place ?? ''),
   },
   {
     path: '/kitchen/altitude',
@@ -134,7 +200,7 @@ export const kitchenChanges: readonly KitchenChange[] = [
     write: async (request) => {
       const typed = readForm(altitudeAsTyped, request.body);
       if (!typed.ok) return typed;
-      const asked = readForm(altitudeForm, { altitudeFt: String(Math.round(typed.value * 1e6) / 1e6) });
+      const asked = readForm(altitudeForm, typed.value);
       return asked.ok ? setAltitude(recordingOf(request), asked.value) : asked;
     },
   },
@@ -143,14 +209,14 @@ export const kitchenChanges: readonly KitchenChange[] = [
     form: named('canner-new'),
     part: 'canners',
     fields: cannerFields,
-    write: reading(cannerForm, saveCanner, () => ({ cannerId: '' })),
+    write: savedCanner(() => ''),
   },
   {
     path: '/kitchen/canners/:canner',
     form: ({ canner }) => `canner-${canner}`,
     part: 'canners',
     fields: cannerFields,
-    write: reading(cannerForm, saveCanner, (_request, { canner }) => ({ cannerId: canner })),
+    write: savedCanner(({ canner }) => canner ?? ''),
   },
   {
     path: '/kitchen/canners/:canner/retirement',
@@ -166,43 +232,20 @@ export const kitchenChanges: readonly KitchenChange[] = [
     fields: ['sessionsPerWeek', 'hoursPerSession', 'setUpMinutes', 'sessionWeekday'],
     write: reading(kitchenTimeForm, setKitchenTime),
   },
-  {
-    path: '/kitchen/weeks',
-    form: named('weeks'),
-    part: 'time',
-    fields: ['dayInWeek', 'sessions', 'hoursPerSession', 'reason'],
-    renamed: { week: 'dayInWeek' },
-    write: inWeekOfDay(weekTimeForm, setWeekTime),
-  },
-  {
-    path: '/kitchen/weeks/:week/removal',
-    form: named('weeks'),
-    part: 'time',
-    fields: [],
-    write: async (request, { week }) => clearWeekTime(recordingOf(request), week ?? ''),
-  },
-  ...(['away', 'school-holidays'] as const).flatMap((kind): KitchenChange[] => {
-    const table = kind === 'away' ? 'away' : 'school_holiday';
-    return [
-      {
-        path: `/kitchen/${kind}`,
-        form: named(kind),
-        part: 'time',
-        fields: ['fromOn', 'lastOn'],
-        write: reading(daysOffForm, (recording, span) => addDaysOff(recording, table, span)),
-      },
-      {
-        path: `/kitchen/${kind}/:from/removal`,
-        form: named(kind),
-        part: 'time',
-        fields: [],
-        write: async (request, { from }) => {
-          const day = readForm(z.object({ from: dateField('First day') }), { from });
-          return day.ok ? removeDaysOff(recordingOf(request), table, day.value.from) : day;
-        },
-      },
-    ];
-  }),
+  ...listChanges(
+    {
+      path: '/kitchen/weeks',
+      form: 'weeks',
+      part: 'time',
+      fields: ['dayInWeek', 'sessions', 'hoursPerSession', 'reason'],
+      renamed: { week: 'dayInWeek' },
+    },
+    readingWeek(weekTimeForm, setWeekTime),
+    ':week',
+    async (request, { week }) => clearWeekTime(recordingOf(request), week ?? ''),
+  ),
+  ...daysOffChanges('away'),
+  ...daysOffChanges('school-holidays'),
   {
     path: '/kitchen/fund',
     form: named('fund'),
@@ -224,39 +267,21 @@ export const kitchenChanges: readonly KitchenChange[] = [
     fields: ['mouth', 'onHand', 'box', 'boxPrice'],
     write: reading(lidForm, setLids),
   },
-  {
-    path: '/kitchen/pins',
-    form: named('pins'),
-    part: 'pins',
-    fields: ['recipeId', 'dayInWeek', 'decision', 'batches'],
-    renamed: { week: 'dayInWeek' },
-    write: inWeekOfDay(keptForm, keepDecision),
-  },
-  {
-    path: '/kitchen/pins/:recipe/:week/removal',
-    form: named('pins'),
-    part: 'pins',
-    fields: [],
-    write: reading(keptForm, keepDecision, (_request, { recipe, week }) => ({
+  ...listChanges(
+    {
+      path: '/kitchen/pins',
+      form: 'pins',
+      part: 'pins',
+      fields: ['recipeId', 'dayInWeek', 'decision', 'batches'],
+      renamed: { week: 'dayInWeek' },
+    },
+    readingWeek(keptForm, keepDecision),
+    ':recipe/:week',
+    reading(keptForm, keepDecision, (_request, { recipe, week }) => ({
       recipeId: recipe,
       week,
       decision: 'free',
       batches: '',
     })),
-  },
+  ),
 ];
-
-/** A person names a week by any day in it. */
-function inWeekOfDay<Schema extends z.ZodType>(
-  schema: Schema,
-  write: (recording: Recording, value: z.output<Schema>) => Promise<Outcome<unknown>>,
-): KitchenChange['write'] {
-  return async (request) => {
-    const day = readForm(dayInWeek, request.body);
-    const placeholder = weekOf(request.today);
-    const week = day.ok ? weekOf(day.value.dayInWeek) : placeholder;
-    const asked = readForm(schema, { ...typedValues(request.body), week });
-    if (!day.ok) return asked.ok ? day : refused(...day.problems, ...asked.problems);
-    return asked.ok ? write(recordingOf(request), asked.value) : asked;
-  };
-}

@@ -1,5 +1,6 @@
 import type { FastifyRequest } from 'fastify';
 import { weekOf } from '../../shared/week.ts';
+import { regionNames } from '../presenters/first-hour.ts';
 import type { KitchenPicture } from '../presenters/kitchen-picture.ts';
 import { items } from '../queries/items.ts';
 import {
@@ -40,6 +41,7 @@ export async function kitchenPicture(request: FastifyRequest): Promise<KitchenPi
     jars,
     lids,
     places: stands,
+    regions: regionNames(reference.harvestWindows),
     kept,
     recipes: book,
     leftOut: recipesHere(book, {

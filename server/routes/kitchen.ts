@@ -9,8 +9,8 @@ import { kitchenChanges } from './kitchen-changes.ts';
 import { kitchenPicture } from './kitchen-picture.ts';
 import { seeOther, statusOf } from './posting.ts';
 
-const pageQuery = z.object({ said: z.string().max(20).catch('') });
-const saved: Message = {
+const pageQuery = z.object({ saved: z.string().max(20).nullable().catch(null) });
+const savedWords: Message = {
   tone: 'done',
   text: 'Saved. The plan was made before this; plan again to see what it changes.',
   action: { words: 'This week', href: '/' },
@@ -18,15 +18,15 @@ const saved: Message = {
 
 const kitchen: FastifyPluginAsync = async (app) => {
   app.get('/kitchen', async (request, reply) => {
-    const { said } = pageQuery.parse(request.query);
+    const { saved } = pageQuery.parse(request.query);
 
-    return sendKitchen(request, reply, null, said === 'saved' ? saved : null, 200);
+    return sendKitchen(request, reply, null, saved, 200);
   });
 
   for (const change of kitchenChanges) {
     app.post<{ Params: Record<string, string> }>(change.path, async (request, reply) => {
       const outcome = await change.write(request, request.params);
-      if (outcome.ok) return seeOther(reply, `/kitchen?said=saved#${change.part}`);
+      if (outcome.ok) return seeOther(reply, `/kitchen?saved=${change.part}#${change.part}`);
 
       const sentBack = {
         form: change.form(request.params),
@@ -44,14 +44,15 @@ async function sendKitchen(
   request: FastifyRequest,
   reply: FastifyReply,
   sentBack: SentBack | null,
-  message: Message | null,
+  saved: string | null,
   status: number,
 ): Promise<FastifyReply> {
   const picture = await kitchenPicture(request);
   return reply.page(
     KitchenPage,
     {
-      frame: await reply.frame(message),
+      frame: await reply.frame(),
+      saved: saved === null ? null : { part: saved, message: savedWords },
       ...presentKitchen(picture, () => reply.formKeys(), sentBack),
     },
     status,

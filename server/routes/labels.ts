@@ -12,7 +12,7 @@ import { formatDate } from '../../views/words/format.ts';
 import { fieldProblems } from '../presenters/field-problems.ts';
 import { labelSheetStyle, presentLabel, sheetsOf } from '../presenters/label-sheet.ts';
 import { amountOf } from '../presenters/shelf-units.ts';
-import { items } from '../queries/items.ts';
+import { itemsOnShelf } from '../queries/items.ts';
 import { labelGrid } from '../queries/label-grid.ts';
 import { lots } from '../queries/shelf.ts';
 import { setLabelGrid } from '../records/label-grid.ts';
@@ -73,7 +73,7 @@ const labels: FastifyPluginAsync = async (app) => {
       const text = asked.problems.map(({ message }) => message).join(' ');
       return sendPage(request, reply, { tone: 'problem', text }, null, 422);
     }
-    const [standing, kept] = await Promise.all([lots(app.db, id, { empty: true }), items(app.db, id)]);
+    const [standing, kept] = await Promise.all([lots(app.db, id, { empty: true }), itemsOnShelf(app.db, id)]);
     const address = grid.address === '' ? ownAddress(request) : grid.address;
     const all = asked.value.counts.flatMap(({ lotId, labels: count }) => {
       const lot = standing.find((one) => one.id === lotId);
@@ -144,7 +144,7 @@ async function sendPage(
 ): Promise<FastifyReply> {
   const { db } = request.server;
   const { id } = request.household;
-  const [grid, standing, kept] = await Promise.all([labelGrid(db, id), lots(db, id), items(db, id)]);
+  const [grid, standing, kept] = await Promise.all([labelGrid(db, id), lots(db, id), itemsOnShelf(db, id)]);
   const stands = Object.fromEntries(Object.entries(grid).map(([name, value]) => [name, String(value)]));
   const newSince = addDays(request.today, -newDays);
   return reply.page(

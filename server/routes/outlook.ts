@@ -6,9 +6,9 @@ import { yearPicture } from '../year/year-picture.ts';
 /** How long each item lasts if the plan is carried out, and when it can be had again. */
 export async function outlookByItem(request: FastifyRequest): Promise<ReadonlyMap<ItemId, ItemOutlook>> {
   const { db, reference } = request.server;
-  const { items } = await yearPicture(db, request.household.id, request.today, reference);
+  const { itemYearById } = await yearPicture(db, request.household.id, request.today, reference);
   return new Map(
-    items.flatMap(({ item, projection, withoutPlan, supply }) => {
+    [...itemYearById.values()].flatMap(({ item, projection, withoutPlan, supply }) => {
       const shelfAsItStands = withoutPlan ?? projection;
       if (shelfAsItStands === null) return [];
       return [

@@ -1,7 +1,7 @@
 import type { FastifyRequest } from 'fastify';
 import type { PlannedNames } from '../presenters/planned-words.ts';
 import { sources } from '../queries/harvest.ts';
-import { items } from '../queries/items.ts';
+import { itemsOnShelf } from '../queries/items.ts';
 import { canners } from '../queries/kitchen.ts';
 import { recipes, supplies } from '../queries/recipes.ts';
 
@@ -10,7 +10,7 @@ export async function plannedNames(request: FastifyRequest): Promise<PlannedName
   const { db } = request.server;
   const { id } = request.household;
   const [allItems, allRecipes, allSources, allSupplies, allCanners] = await Promise.all([
-    items(db, id),
+    itemsOnShelf(db, id),
     recipes(db, id),
     sources(db, id),
     supplies(db, id),

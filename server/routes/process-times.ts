@@ -1,6 +1,7 @@
 import type { FastifyPluginAsync, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { jarSizes } from '../../shared/jar.ts';
+import { feetPerMetre } from '../../shared/measures.ts';
 import { type Outcome, refused } from '../../shared/problems.ts';
 import {
   choiceField,
@@ -19,7 +20,6 @@ import { type ProcessAnswer, ProcessTimesPage } from '../../views/pages/process-
 import { noProblems } from '../../views/parts/form.tsx';
 import { helpFor } from '../presenters/canning-process.ts';
 import { fieldProblems } from '../presenters/field-problems.ts';
-import { feetPerMetre } from '../presenters/kitchen.ts';
 import { plain } from '../presenters/plain-number.ts';
 import { lookUpChoices, namedRefusal, neverCanned, presentAnswer } from '../presenters/process-times.ts';
 

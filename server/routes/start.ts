@@ -1,8 +1,10 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { type JarKind, jarKind } from '../../shared/jar.ts';
+import { feetPerMetre } from '../../shared/measures.ts';
 import { found, type Outcome, type Problem, refused, ShelfwardError } from '../../shared/problems.ts';
 import { appetiteOf, firstHourForm, readOften } from '../../shared/schemas/first-hour.ts';
 import { readForm, typedValues } from '../../shared/schemas/form-fields.ts';
+import { isTimeZone } from '../../shared/schemas/kitchen.ts';
 import { dateInZone } from '../../shared/week.ts';
 import { FirstHourPage } from '../../views/pages/start/first-hour-page.tsx';
 import { addMember } from '../access/members.ts';
@@ -15,7 +17,6 @@ import {
   presentFirstHour,
   regionTimeZone,
 } from '../presenters/first-hour.ts';
-import { feetPerMetre } from '../presenters/kitchen.ts';
 import { households } from '../queries/household.ts';
 import { type FirstHour, startHousehold } from '../records/start-household.ts';
 import { firstYear } from '../reference/first-year.ts';
@@ -77,14 +78,6 @@ const begin = (request: FastifyRequest, hour: FirstHour) =>
   );
 
 const ownTimeZone = (): string => Intl.DateTimeFormat().resolvedOptions().timeZone;
-
-const isTimeZone = (zone: string): boolean => {
-  try {
-    return Intl.DateTimeFormat('en', { timeZone: zone }).resolvedOptions().timeZone !== '';
-  } catch {
-    return false;
-  }
-};
 
 /** The whole form, or everything in it that has to be mended. */
 function readFirstHour(request: FastifyRequest): Outcome<FirstHour> {

@@ -180,7 +180,7 @@ async function yearOfHousehold(request: FastifyRequest): Promise<LoadedYear> {
 
 async function targetPicture(request: FastifyRequest, itemId: string): Promise<TargetPicture> {
   const loaded = await yearOfHousehold(request);
-  const item = loaded.facts.items.find(({ id }) => id === itemId);
+  const item = loaded.facts.items.find(({ id, retiredOn }) => id === itemId && retiredOn === null);
   if (!item) throw new ShelfwardError('not-found', `targetPicture: no item ${itemId}`);
   const { reference } = request.server;
   return {

@@ -101,6 +101,7 @@ function takenFromBook({ facts, year }: LoadedYear, book: TestedRecipe, referenc
         keepColdDays: null,
         chanceWanted: 0.9,
         familyMinimumUnits: null,
+        retiredOn: null,
       },
       recipe: {
         id: id as RecipeId,

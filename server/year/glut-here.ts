@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import type { CropKey } from '../../shared/ids.ts';
+import { poundsPerKilogram } from '../../shared/measures.ts';
 import { found, type Outcome, refused } from '../../shared/problems.ts';
 import { choiceField, numberField, readForm, textField } from '../../shared/schemas/form-fields.ts';
 import type { HarvestWindowRow } from '../../shared/schemas/reference/harvest-window.ts';
@@ -15,8 +16,6 @@ import type { KeptPlan } from '../queries/plans.ts';
 import { cropsOfBook, yearFromBook } from './glut-from-book.ts';
 import { type PlanYear, weeksToKeep } from './plan-household.ts';
 import type { LoadedYear } from './planning-year.ts';
-
-const poundsPerKilogram = 2.20462262185;
 
 const glutForm = z.object({
   crop: textField('Crop', 60),

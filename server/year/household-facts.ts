@@ -3,7 +3,7 @@ import type { CalendarDate } from '../../shared/week.ts';
 import type { Database } from '../database/database.ts';
 import { sources } from '../queries/harvest.ts';
 import { householdById } from '../queries/household.ts';
-import { items } from '../queries/items.ts';
+import { itemsOnShelf } from '../queries/items.ts';
 import { jarWishes } from '../queries/jar-wishes.ts';
 import {
   canners,
@@ -34,7 +34,7 @@ export type HouseholdFacts = Awaited<ReturnType<typeof householdFacts>>;
 export const householdFacts = (db: Database, householdId: HouseholdId, asOf: CalendarDate) =>
   db.transaction().execute(async (trx) => ({
     household: await householdById(trx, householdId),
-    items: await items(trx, householdId),
+    items: await itemsOnShelf(trx, householdId),
     lots: await lots(trx, householdId, { asOf, empty: true }),
     events: await ledger(trx, householdId, { to: asOf }),
     counts: await shelfCounts(trx, householdId, asOf),

@@ -29,7 +29,7 @@ export function noticePicture(
     asOf: year.asOf,
     weekStartsOn: facts.household.weekStartsOn,
     lots: items.flatMap((itemYear) => noticeLots(loaded, itemYear)),
-    items: items.map(noticeItem),
+    items: items.filter(({ item }) => item.retiredOn === null).map(noticeItem),
     windows: noticeWindows(loaded, plan),
     sessions: plan === null ? [] : noticeSessions(loaded, plan),
     onHand: onHandByName(loaded),

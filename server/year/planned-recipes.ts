@@ -55,7 +55,7 @@ export function recipesHere(recipes: readonly Recipe[], kitchen: Kitchen): Recip
   const schedules = new Map<RecipeId, Schedule>();
   for (const recipe of recipes) {
     const item = kitchen.items.find((candidate) => candidate.id === recipe.itemId);
-    if (!item) continue;
+    if (!item || item.retiredOn !== null) continue;
     if (recipe.process === null) {
       const reasons = mustBeCanned(item, recipe);
       if (reasons.length > 0) leftOut.push({ recipeId: recipe.id, name: recipe.name, reasons });

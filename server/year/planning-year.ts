@@ -87,7 +87,7 @@ export function planningYearOf(
   );
   const supplyByItem = suppliesOf(facts, recipes, lbBySource, time, allWeeks);
   const targetByItem = new Map(
-    facts.items.flatMap((item) => {
+    keptItems(facts).flatMap((item) => {
       const use = useByItem.get(item.id);
       const supply = supplyByItem.get(item.id);
       const target = use && supply ? itemTarget(facts, item, use, supply, { recipes, lbBySource }) : null;
@@ -104,7 +104,7 @@ export function planningYearOf(
     year: {
       asOf,
       weeks,
-      items: facts.items.flatMap((item) => {
+      items: keptItems(facts).flatMap((item) => {
         const use = useByItem.get(item.id);
         const supply = supplyByItem.get(item.id);
         return use && supply
@@ -143,6 +143,10 @@ export function planningYearOf(
   };
 }
 
+/** What is planned for; what is no longer kept is only eaten down. */
+const keptItems = ({ items }: HouseholdFacts): readonly Item[] =>
+  items.filter(({ retiredOn }) => retiredOn === null);
+
 /** The household's windows end on the day after the last; the harvest core names the last day. */
 export const writtenYears = (source: Source) =>
   source.windows.map((window) => ({
@@ -175,7 +179,7 @@ function suppliesOf(
   }
   return new Map(
     facts.items.map((item): [ItemId, ItemSupply] => {
-      if ((facts.packs.get(item.id)?.length ?? 0) > 0) {
+      if (item.retiredOn === null && (facts.packs.get(item.id)?.length ?? 0) > 0) {
         const nextWeek = weeks[1] ?? null;
         const supply = { nextSupplyWeek: nextWeek, nextSeasonWeek: nextWeek, by: 'bought' as const };
         return [item.id, { ...supply, canArrive: weeks.map(() => true) }];

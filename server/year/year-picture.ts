@@ -103,7 +103,7 @@ async function pictureOf(
   return {
     asOf: loaded.year.asOf,
     loaded,
-    items,
+    items: items.filter(({ item }) => item.retiredOn === null),
     itemYearById: new Map(items.map((year) => [year.item.id, year])),
     plan,
     notices: noticesFor(noticePicture(loaded, items, plan), settings),

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { cannerId } from '../ids.ts';
+import { cannerId, placeId } from '../ids.ts';
 import { jarKind, mouth } from '../jar.ts';
 import { weekKey } from '../week.ts';
 import {
@@ -120,11 +120,33 @@ export const lidForm = z.object({
 });
 export type LidRequest = Readonly<z.output<typeof lidForm>>;
 
+/** How dates, times and numbers are written; the words of the pages stay English. */
+export const locales = ['en-US', 'en-GB'] as const;
+
+/** True for a name of the time zone database, `America/Chicago`. */
+export const isTimeZone = (zone: string): boolean => {
+  try {
+    return Intl.DateTimeFormat('en', { timeZone: zone }).resolvedOptions().timeZone !== '';
+  } catch {
+    return false;
+  }
+};
+
 export const householdForm = z.object({
   name: textField('Name of the household'),
   people: numberField({ label: 'People', from: 1, to: 40, whole: true, example: '4' }),
   units: choiceField('Units', ['us', 'metric'] as const),
   weekStartsOn: choiceField('Week starts on', ['monday', 'sunday'] as const),
+  locale: choiceField('Dates', locales),
+  region: optionalTextField('Region', 40).transform((region) => (region === '' ? null : region)),
+  timeZone: textField('Time zone', 60).refine(isTimeZone, {
+    message: 'Time zone must be a name like America/Chicago, of an area and a city. Correct it.',
+  }),
+});
+export type HouseholdRequest = Readonly<z.output<typeof householdForm>>;
+
+/** Where things are kept: how warm it is, how long at most, and what crocks and the freezer take. */
+export const storageForm = z.object({
   storageTemperatureF: optionalNumberField({
     label: 'Pantry temperature',
     from: -40,
@@ -140,5 +162,30 @@ export const householdForm = z.object({
     whole: true,
     example: '18',
   }),
+  crockQuarts: numberField({ label: 'Crocks', from: 0, to: 400, unit: 'quarts', example: '8' }),
+  freezerQuartsPerDay: optionalNumberField({
+    label: 'Frozen in a day',
+    from: 0,
+    to: 400,
+    unit: 'quarts',
+    example: '6',
+  }),
 });
-export type HouseholdRequest = Readonly<z.output<typeof householdForm>>;
+export type StorageRequest = Readonly<z.output<typeof storageForm>>;
+
+export const placeKinds = ['shelf', 'cellar', 'freezer', 'refrigerator'] as const;
+
+/** A place where jars stand; without an id a new one is added. */
+export const placeForm = z.object({
+  placeId: optionalIdField('Place', placeId),
+  name: textField('Name', 80),
+  kind: choiceField('Kind of place', placeKinds),
+  capacityQuarts: optionalNumberField({
+    label: 'Room',
+    from: 0,
+    to: 10_000,
+    unit: 'quarts',
+    example: '60',
+  }),
+});
+export type PlaceRequest = Readonly<z.output<typeof placeForm>>;

@@ -1,15 +1,15 @@
+import { celsiusFrom, fahrenheitFrom, feetPerMetre } from '../../shared/measures.ts';
 import { ShelfwardError } from '../../shared/problems.ts';
 
-const feetPerMetre = 1 / 0.3048;
 const kilopascalsPerPsi = 6.894757293168361;
 const millimetresPerInch = 25.4;
 
 /** Feet from metres, by the exact international foot (0.3048 m). Not rounded: the band decides. */
 export const feetFromMetres = (metres: number): number => metres * feetPerMetre;
-export const metresFromFeet = (feet: number): number => feet * 0.3048;
+export const metresFromFeet = (feet: number): number => feet / feetPerMetre;
 
-export const fahrenheitFromCelsius = (celsius: number): number => (celsius * 9) / 5 + 32;
-export const celsiusFromFahrenheit = (fahrenheit: number): number => ((fahrenheit - 32) * 5) / 9;
+export const fahrenheitFromCelsius = fahrenheitFrom;
+export const celsiusFromFahrenheit = celsiusFrom;
 
 export const millimetresFromInches = (inches: number): number => inches * millimetresPerInch;
 export const inchesFromMillimetres = (millimetres: number): number => millimetres / millimetresPerInch;

@@ -104,7 +104,7 @@ test('markup typed into every text field runs nothing, and no page breaks the po
       `/shelf?find=${text}`,
       `/search?for=${text}`,
       `/search?q=${text}`,
-      `/kitchen?said=${text}`,
+      `/kitchen?saved=${text}`,
       `/year/${text}`,
       `/process-times?food=${text}`,
     ]) {

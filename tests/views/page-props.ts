@@ -25,6 +25,7 @@ export const aFrame: Frame = {
   },
   householdName: 'Quince Lane',
   isDemo: true,
+  signedInAs: null,
   openNotices: 3,
   message: null,
 };

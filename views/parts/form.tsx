@@ -18,6 +18,10 @@ interface PostFormProps {
   readonly keys: FormKeys;
   /** CSS selector of the part that the answer replaces; without it the form is a plain one. */
   readonly replaces?: string;
+  /** As `replaces`, where the answer is the whole page again: only that part of it is taken, and the parts of `besides`. */
+  readonly within?: string;
+  /** Selectors of what else changes with it, separated by commas. */
+  readonly besides?: string;
   readonly class?: string;
   readonly label?: string;
   readonly problems?: FieldProblems;
@@ -25,16 +29,26 @@ interface PostFormProps {
 }
 
 /** A form that changes something. Plain without script; with it, the answer replaces one part of the page. */
-export const PostForm = ({ action, keys, replaces, label, problems, children, ...rest }: PostFormProps) => (
+export const PostForm = ({
+  action,
+  keys,
+  replaces,
+  within,
+  besides,
+  label,
+  problems,
+  children,
+  ...rest
+}: PostFormProps) => (
   <form
     method="post"
     action={action}
     class={rest.class ?? 'form'}
     aria-label={label}
     noValidate
-    {...(replaces === undefined
-      ? {}
-      : { 'hx-post': action, 'hx-target': replaces, 'hx-swap': 'outerHTML', 'hx-disable': 'find button' })}
+    {...partAttributes(action, within ?? replaces)}
+    hx-select={within}
+    hx-select-oob={besides}
   >
     <input type="hidden" name="_csrf" value={keys.csrf} />
     <input type="hidden" name="key" value={keys.key} />
@@ -46,6 +60,11 @@ export const PostForm = ({ action, keys, replaces, label, problems, children, ..
     {children}
   </form>
 );
+
+const partAttributes = (action: string, part: string | undefined) =>
+  part === undefined
+    ? {}
+    : { 'hx-post': action, 'hx-target': part, 'hx-swap': 'outerHTML', 'hx-disable': 'find button' };
 
 interface FieldProps {
   /** Words that make the field's id unique on the page, usually the form's name. */
@@ -102,6 +121,8 @@ interface InputFieldProps extends FieldProps {
   readonly unit?: string;
   readonly width?: 'short' | 'medium' | 'full';
   readonly autocomplete?: string;
+  /** Known answers to choose from while typing; others may be written too. */
+  readonly suggestions?: readonly string[];
 }
 
 /** One line of text, a number (with inputMode decimal) or a date. */
@@ -120,7 +141,15 @@ export const InputField = (props: InputFieldProps) => {
           autocomplete={props.autocomplete ?? 'off'}
           aria-describedby={ids.describedBy}
           aria-invalid={props.problem === undefined ? undefined : 'true'}
+          list={props.suggestions === undefined ? undefined : `${ids.id}-known`}
         />
+        {props.suggestions === undefined ? null : (
+          <datalist id={`${ids.id}-known`}>
+            {props.suggestions.map((known) => (
+              <option key={known} value={known} />
+            ))}
+          </datalist>
+        )}
         {props.unit === undefined ? null : <span class="unit">{props.unit}</span>}
       </span>
     </Field>

@@ -1,5 +1,7 @@
 import type { ComponentChildren } from 'preact';
+import type { Message } from '../layout/frame.ts';
 import { elementId } from '../words/element-id.ts';
+import { Banner } from './banner.tsx';
 
 interface PartProps {
   readonly title: string;
@@ -8,11 +10,13 @@ interface PartProps {
   /** A line under the title, quiet. */
   readonly line?: ComponentChildren;
   readonly class?: string;
+  /** What was just done here, said where it was done. */
+  readonly said?: Message | undefined;
   readonly children: ComponentChildren;
 }
 
 /** One part of a page under its own heading, set off by the rim. */
-export const Part = ({ title, id, line, children, ...rest }: PartProps) => {
+export const Part = ({ title, id, line, said, children, ...rest }: PartProps) => {
   const name = id ?? elementId(title);
   return (
     <section
@@ -22,6 +26,7 @@ export const Part = ({ title, id, line, children, ...rest }: PartProps) => {
     >
       <h2 id={`${name}-title`}>{title}</h2>
       {line === undefined ? null : <p class="part-line">{line}</p>}
+      {said === undefined ? null : <Banner message={said} />}
       {children}
     </section>
   );

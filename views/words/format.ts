@@ -1,6 +1,7 @@
 import type { Family } from '../../shared/family.ts';
 import type { JarKind, JarSize } from '../../shared/jar.ts';
 import { mouthOf, sizeOf } from '../../shared/jar.ts';
+import { litresPerQuart, poundsPerKilogram } from '../../shared/measures.ts';
 import type { Cents } from '../../shared/money.ts';
 import type { CalendarDate, WeekKey } from '../../shared/week.ts';
 import { addDays, mondayOf } from '../../shared/week.ts';
@@ -100,12 +101,12 @@ const plurals: Readonly<Record<string, string>> = {
   pouch: 'pouches',
 };
 
-const poundsPerKilogram = 2.20462262185;
-
-/** An amount with its unit, small and close: `12 jars`, `1 jar`, `21 lb`; pounds become kilograms for metric readers. */
+/** An amount with its unit, small and close: `12 jars`, `21 lb`, `8 qt`; pounds and quarts become kilograms and litres for metric readers. */
 export const formatQuantity = (amount: number, unit: string, reading: Reading): string => {
   if (unit === 'lb' && reading.units === 'metric')
     return `${formatNumber(amount / poundsPerKilogram, reading)} kg`;
+  if (unit === 'qt' && reading.units === 'metric')
+    return `${formatNumber(amount * litresPerQuart, reading)} L`;
   const shown = formatNumber(amount, reading);
   if (unit === 'each' || unit === 'unit') return shown;
   return `${shown} ${shown === '1' ? unit : (plurals[unit] ?? unit)}`;

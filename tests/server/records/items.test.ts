@@ -1,8 +1,9 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { guesses } from '../../../server/queries/guesses.ts';
-import { itemById, items, retiredItems } from '../../../server/queries/items.ts';
+import { itemById, items, itemsOnShelf, retiredItems } from '../../../server/queries/items.ts';
 import { canners } from '../../../server/queries/kitchen.ts';
 import { recipes, supplies } from '../../../server/queries/recipes.ts';
+import { shelfByItem } from '../../../server/queries/shelf.ts';
 import { declaredUses, itemGroups, shopPacks } from '../../../server/queries/targets.ts';
 import {
   addPreserve,
@@ -285,7 +286,7 @@ describe('changing an item', () => {
 });
 
 describe('retiring', () => {
-  test('what still stands on the shelf is eaten first', async () => {
+  test('what still stands is eaten down: on the shelf and takeable, planned no more, gone once it is eaten', async () => {
     await shelve(cast.db, {
       id: 'jam',
       itemId: plumJam,
@@ -294,9 +295,26 @@ describe('retiring', () => {
       bestQualityUntil: '2027-06-01',
     });
 
-    const refusal = refusalOf(await retireItem(cast.writer(), plumJam));
-    expect(refusal.code).toBe('still-on-shelf');
-    expect(refusal.message).toContain('3 jars of Plum jam still stand');
+    worked(await retireItem(cast.writer(), plumJam));
+    const onShelf = (await shelfByItem(cast.db, quinceYard)).find(({ item }) => item.id === plumJam);
+    const loaded = await loadPlanningYear(cast.db, quinceYard, today, reference);
+    await cast.db
+      .insertInto('jar_event')
+      .values({
+        household_id: quinceYard,
+        entry_id: 'the rest',
+        lot_id: 'jam',
+        kind: 'given away',
+        units: -3,
+        occurred_on: today,
+        recorded_at: 1,
+      })
+      .execute();
+
+    expect(onShelf).toMatchObject({ units: 3, item: { retiredOn: today } });
+    expect(loaded.year.items.map(({ id }) => id)).not.toContain(plumJam);
+    expect(loaded.year.recipes.map(({ itemId }) => itemId)).not.toContain(plumJam);
+    expect((await itemsOnShelf(cast.db, quinceYard)).map(({ id }) => id)).not.toContain(plumJam);
   });
 
   test('an empty item leaves the shelf and its groups, and comes back as it was', async () => {

@@ -163,7 +163,7 @@ describe('one item', () => {
     expect(await words('/items')).toContain('Plum jam half-pints Plum jam planned');
   });
 
-  it('is not retired while jars of it stand there', async () => {
+  it('is retired while jars of it stand there; they stay on the shelf, with words that say so', async () => {
     await shelve(pages.db, {
       id: 'jam',
       itemId: plumJam,
@@ -172,10 +172,17 @@ describe('one item', () => {
       bestQualityUntil: '2027-06-01',
     });
 
+    const before = await words('/items/plum-jam');
     const answer = await pages.visitor.submitOn('/items/plum-jam', { form: '/items/plum-jam/retirement' });
 
-    expect(answer.status).toBe(422);
-    expect(wordsOf(answer.body)).toContain('2 jars of Plum jam still stand there');
+    expect(before).toContain('2 half-pints still on the shelf: they stay there and are eaten down.');
+    expect(answer.location).toBe('/items?said=retired');
+    expect(await words('/items')).toContain('2 half-pints still to be eaten');
+    expect(await words('/shelf')).toContain('No longer kept: what stands is eaten down');
+    expect(await words('/shelf/plum-jam')).toContain('Plum jam');
+    expect(await words('/year')).not.toContain('Plum jam');
+    expect((await pages.visitor.open('/targets/plum-jam')).status).toBe(404);
+    expect(await words('/notices')).not.toMatch(/Plum jam.*(runs out|run out)/);
   });
 
   it('changes canner and minutes of a recipe, stops it and takes it up again', async () => {

@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { households } from '../../../server/queries/household.ts';
 import {
+  places as allPlaces,
   canners,
   daysOff,
   jarStock,
@@ -9,9 +10,10 @@ import {
   seasonFund,
 } from '../../../server/queries/kitchen.ts';
 import { keptDecisions } from '../../../server/queries/plans.ts';
-import { quinceYard } from '../../builders/quince-yard.ts';
+import { recipes } from '../../../server/queries/recipes.ts';
+import { plumJam, quinceYard, shelve } from '../../builders/quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from '../../builders/quince-yard-pages.ts';
-import { wordsOf } from '../../builders/visitor.ts';
+import { formOf, wordsOf } from '../../builders/visitor.ts';
 
 let pages: QuinceYardPages;
 beforeEach(async () => {
@@ -102,6 +104,215 @@ describe('canners', () => {
 
     expect(wordsOf(body)).toContain('Green beans, raw pack: not planned here.');
     expect(wordsOf(body)).toContain('Say whether the canner has a dial gauge or a weighted gauge.');
+  });
+});
+
+describe('recipes that waited for a canner', () => {
+  it('are given the one that is added later, in their own tested process, and are planned', async () => {
+    await pages.db
+      .updateTable('recipe')
+      .set({ canner_id: null, based_on: 'plum-jelly' })
+      .where('id', '=', 'plum-jam-batch')
+      .execute();
+    await pages.visitor.submitOn('/kitchen', { form: '/kitchen/canners/kettle/retirement' });
+    const before = wordsOf((await pages.visitor.open('/kitchen')).body);
+
+    await pages.visitor.submitOn('/kitchen', {
+      form: '/kitchen/canners',
+      fill: {
+        name: 'New kettle',
+        method: 'boiling-water',
+        gauge: '',
+        quartJars: '7',
+        pintJars: '9',
+        halfPintJars: '12',
+      },
+    });
+
+    const after = wordsOf((await pages.visitor.open('/kitchen')).body);
+    const book = await recipes(pages.db, quinceYard);
+    expect(before).toContain('Plum jam: not planned here.');
+    expect(after).not.toContain('Plum jam: not planned here.');
+    expect(book.find(({ id }) => id === 'plum-jam-batch')?.process).toMatchObject({
+      food: 'plum-jelly',
+      pack: 'hot',
+      cannerId: 'new-kettle',
+    });
+    expect(book.find(({ id }) => id === 'green-beans-batch')?.process?.cannerId).toBe('pressure-pot');
+  });
+
+  it('stay as they are when the canner that comes does not fit: low-acid food never goes into boiling water', async () => {
+    await pages.db
+      .updateTable('recipe')
+      .set({ canner_id: null })
+      .where('id', '=', 'green-beans-batch')
+      .execute();
+    await pages.visitor.submitOn('/kitchen', { form: '/kitchen/canners/pressure-pot/retirement' });
+
+    await pages.visitor.submitOn('/kitchen', {
+      form: '/kitchen/canners/kettle',
+      fill: { name: 'Kettle by the stove' },
+    });
+
+    const beans = (await recipes(pages.db, quinceYard)).find(({ id }) => id === 'green-beans-batch');
+    expect(beans?.process).toBeNull();
+    expect(beans?.awaitsCanner).toBe(true);
+  });
+});
+
+describe('storage and places', () => {
+  const places = () => allPlaces(pages.db, quinceYard);
+
+  it('keeps crocks, the freezer and the ceiling, in litres for who reads litres', async () => {
+    await pages.visitor.submitOn('/kitchen', {
+      form: '/kitchen/storage',
+      fill: {
+        temperature: '61',
+        temperatureUnit: 'F',
+        crocks: '8',
+        freezes: '6',
+        discardCeilingMonths: '20',
+      },
+    });
+    const us = await household();
+    await pages.db.updateTable('household').set({ units: 'metric' }).execute();
+    const metric = await pages.visitor.open('/kitchen');
+    await pages.visitor.submit(metric, { form: '/kitchen/storage' });
+
+    expect(us).toMatchObject({
+      storageTemperatureF: 61,
+      crockQuarts: 8,
+      freezerQuartsPerDay: 6,
+      discardCeilingMonths: 20,
+    });
+    expect(formOf(metric.body, '/kitchen/storage').values).toMatchObject({
+      crocks: '7.57',
+      freezes: '5.68',
+      volumeUnit: 'L',
+    });
+    expect(await household()).toMatchObject({ crockQuarts: 8, freezerQuartsPerDay: 6 });
+  });
+
+  it.each([
+    ['crocks', '-1', 'Crocks must be a number from 0 to 378'],
+    ['freezes', 'some', 'you wrote “some”'],
+    ['discardCeilingMonths', '3', 'Keep at most must be a whole number from 12 to 60 months'],
+  ])('says what is wrong with %s of %s', async (field, value, words) => {
+    const answer = await pages.visitor.submitOn('/kitchen', {
+      form: '/kitchen/storage',
+      fill: { [field]: value },
+    });
+
+    expect(answer.status).toBe(422);
+    expect(wordsOf(answer.body)).toContain(words);
+  });
+
+  it('adds a place, changes it, and takes an empty one off the list', async () => {
+    await pages.visitor.submitOn('/kitchen', {
+      form: '/kitchen/places',
+      fill: { name: 'Chest freezer', kind: 'freezer', capacity: '120' },
+    });
+    const added = await places();
+    await pages.visitor.submitOn('/kitchen', {
+      form: '/kitchen/places/chest-freezer',
+      fill: { name: 'Big freezer', capacity: '' },
+    });
+    const changed = await places();
+    await pages.visitor.submitOn('/kitchen', { form: '/kitchen/places/chest-freezer/removal' });
+
+    expect(added).toContainEqual({
+      id: 'chest-freezer',
+      name: 'Chest freezer',
+      kind: 'freezer',
+      capacityQuarts: 120,
+    });
+    expect(changed).toContainEqual({
+      id: 'chest-freezer',
+      name: 'Big freezer',
+      kind: 'freezer',
+      capacityQuarts: null,
+    });
+    expect((await places()).map(({ id }) => id)).toEqual(['cellar']);
+  });
+
+  it('keeps a place in which batches stand, and two of one name apart', async () => {
+    await shelve(pages.db, {
+      id: 'jam',
+      itemId: plumJam,
+      units: 2,
+      madeOn: '2026-06-01',
+      bestQualityUntil: '2027-06-01',
+    });
+    await pages.db.updateTable('lot').set({ place_id: 'cellar' }).execute();
+
+    const removal = await pages.visitor.submitOn('/kitchen', { form: '/kitchen/places/cellar/removal' });
+    const twin = await pages.visitor.submitOn('/kitchen', {
+      form: '/kitchen/places',
+      fill: { name: 'cellar', kind: 'shelf' },
+    });
+
+    expect(wordsOf(removal.body)).toContain('one batch stands in Cellar');
+    expect(wordsOf(twin.body)).toContain('there is a place called Cellar already');
+    expect((await places()).map(({ id }) => id)).toEqual(['cellar']);
+  });
+});
+
+describe('region, clock and dates', () => {
+  it('are changed, and every date and amount is written the new way', async () => {
+    const answer = await pages.visitor.submitOn('/kitchen', {
+      form: '/kitchen/household',
+      fill: {
+        units: 'metric',
+        weekStartsOn: 'monday',
+        locale: 'en-GB',
+        region: 'MI',
+        timeZone: 'America/Detroit',
+      },
+    });
+
+    expect(answer.location).toBe('/kitchen?saved=household#household');
+    expect(await household()).toMatchObject({
+      units: 'metric',
+      weekStartsOn: 'monday',
+      locale: 'en-GB',
+      region: 'MI',
+      timeZone: 'America/Detroit',
+    });
+    const year = await pages.visitor.open('/harvest');
+    expect(wordsOf(year.body)).toContain('13 Sept');
+    expect(year.body).toContain('lang="en-GB"');
+  });
+
+  it.each([
+    ['timeZone', 'Quince/Yard', 'Time zone must be a name like America/Chicago'],
+    ['region', 'ATLANTIS', 'Region must be one of the list; found “ATLANTIS”'],
+    ['locale', 'tlh', 'Dates must be one of'],
+  ])('refuses %s %s', async (field, value, words) => {
+    const answer = await pages.visitor.submitOn('/kitchen', {
+      form: '/kitchen/household',
+      fill: { [field]: value },
+    });
+
+    expect(answer.status).toBe(422);
+    expect(wordsOf(answer.body)).toContain(words);
+    expect((await household()).timeZone).toBe('America/Denver');
+  });
+});
+
+describe('saving', () => {
+  it('says so in the part that was saved, and asks for that part alone where script runs', async () => {
+    const answer = await pages.visitor.submitOn('/kitchen', {
+      form: '/kitchen/time',
+      fill: { sessionsPerWeek: '2' },
+    });
+    const { body } = await pages.visitor.open('/kitchen?saved=time');
+
+    expect(answer.location).toBe('/kitchen?saved=time#time');
+    expect(body.slice(body.indexOf('<section id="time"'), body.indexOf('name="sessionsPerWeek"'))).toContain(
+      'Saved. The plan was made before this',
+    );
+    expect(body.match(/Saved\. The plan/g)).toHaveLength(1);
+    expect(body).toMatch(/hx-post="\/kitchen\/time" hx-target="#time"[^>]*hx-select="#time"/);
   });
 });
 

@@ -52,6 +52,7 @@ describe('the page of what is kept', () => {
           itemId: 'plum-jam',
           item: { name: 'Plum jam', family: 'stone-fruit' },
           on: 'Aug 17, 2026',
+          left: '2 half-pints',
           keys: someKeys,
         },
       ],

@@ -60,6 +60,8 @@ export interface ItemPageProps {
   readonly kind: 'preserve' | 'staple';
   readonly line: string;
   readonly isRetired: boolean;
+  /** "12 pints" that still stand; null when the shelf has none. */
+  readonly left: string | null;
   readonly isCanned: boolean;
   /** "pints" */
   readonly unit: string;
@@ -88,11 +90,18 @@ export const ItemPage = (props: ItemPageProps) => (
     </h1>
     <p class="page-line">{props.line}</p>
     {props.isRetired ? (
-      <PostForm action={`/items/${props.itemId}/return`} keys={props.retire.keys}>
-        <p>
-          <Button weight="main">Bring it back</Button>
-        </p>
-      </PostForm>
+      <>
+        {props.left === null ? null : (
+          <p class="page-actions">
+            <ButtonLink href={`/shelf/${props.itemId}`}>{`${props.left} on the shelf`}</ButtonLink>
+          </p>
+        )}
+        <PostForm action={`/items/${props.itemId}/return`} keys={props.retire.keys}>
+          <p>
+            <Button weight="main">Bring it back</Button>
+          </p>
+        </PostForm>
+      </>
     ) : (
       <KeptItem {...props} />
     )}
@@ -195,8 +204,12 @@ const Facts = ({ itemId, form, families, unit, isCanned }: ItemPageProps) => (
   </Part>
 );
 
-const Retire = ({ itemId, item, retire }: ItemPageProps) => (
-  <Part title="No longer wanted" id="retire" line="Its history and recipes stay, and it can be brought back.">
+const Retire = ({ itemId, item, left, retire }: ItemPageProps) => (
+  <Part
+    title="No longer wanted"
+    id="retire"
+    line={`${left === null ? 'None stands on the shelf.' : `${left} still on the shelf: they stay there and are eaten down.`} No more is planned, made or bought. Its history and recipes stay, and it can be brought back.`}
+  >
     <PostForm
       action={`/items/${itemId}/retirement`}
       keys={retire.keys}

@@ -47,6 +47,8 @@ export interface RetiredLine {
   readonly itemId: string;
   readonly item: ItemLabel;
   readonly on: string;
+  /** "12 pints" that are being eaten down; null when none stands. */
+  readonly left: string | null;
   readonly keys: FormKeys;
 }
 
@@ -176,6 +178,12 @@ const Retired = ({ lines }: { lines: readonly RetiredLine[] }) =>
           <li key={line.itemId}>
             <span>
               <ItemName item={line.item} /> <span class="quiet">{`since ${line.on}`}</span>
+              {line.left === null ? null : (
+                <>
+                  {' '}
+                  <a href={`/shelf/${line.itemId}`}>{`${line.left} still to be eaten`}</a>
+                </>
+              )}
             </span>
             <PostForm action={`/items/${line.itemId}/return`} keys={line.keys} class="inline-form">
               <Button weight="quiet" label={`Bring back ${line.item.name}`}>

@@ -1,26 +1,28 @@
 import { Button } from '../../parts/button.tsx';
-import { InputField, PostForm, RadioField } from '../../parts/form.tsx';
+import { InputField, RadioField } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
 import type { FormState } from './form-state.ts';
+import { KitchenForm, type Said } from './kitchen-form.tsx';
 
 export type AltitudeValues = Readonly<Record<'altitude' | 'unit', string>>;
 
 export interface AltitudeFormProps extends FormState<AltitudeValues> {
   /** "1,240 ft: the tables' band from 1,001 to 3,000 ft for boiling water." Null until it was said. */
-  readonly said: string | null;
+  readonly known: string | null;
 }
 
 /** Height above the sea: asked, never guessed, because every processing time hangs on it. */
-export const AltitudeForm = ({ keys, values, problems, said }: AltitudeFormProps) => (
+export const AltitudeForm = ({ keys, values, problems, known, said }: AltitudeFormProps & Said) => (
   <Part
     id="altitude"
     title="Altitude"
+    said={said}
     line={
-      said ??
+      known ??
       'Not said yet. Until then nothing can be canned here, because every processing time depends on it.'
     }
   >
-    <PostForm action="/kitchen/altitude" keys={keys} problems={problems} label="Altitude">
+    <KitchenForm part="altitude" action="/kitchen/altitude" keys={keys} problems={problems} label="Altitude">
       <div class="form-row">
         <InputField
           form="altitude"
@@ -59,6 +61,6 @@ export const AltitudeForm = ({ keys, values, problems, said }: AltitudeFormProps
       <p>
         <Button weight="main">Save</Button>
       </p>
-    </PostForm>
+    </KitchenForm>
   </Part>
 );

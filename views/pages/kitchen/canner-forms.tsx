@@ -1,14 +1,8 @@
 import { Button } from '../../parts/button.tsx';
-import {
-  type Choice,
-  type FormKeys,
-  InputField,
-  PostForm,
-  RadioField,
-  SelectField,
-} from '../../parts/form.tsx';
+import { type Choice, type FormKeys, InputField, RadioField, SelectField } from '../../parts/form.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import type { FormState } from './form-state.ts';
+import { KitchenForm, type Said } from './kitchen-form.tsx';
 
 export type CannerValues = Readonly<
   Record<'name' | 'method' | 'gauge' | 'gaugeCheckedOn' | 'quartJars' | 'pintJars' | 'halfPintJars', string>
@@ -42,10 +36,11 @@ const gauges: readonly Choice[] = [
 ];
 
 /** What the household can process jars in. */
-export const Canners = ({ canners, adding }: CannersProps) => (
+export const Canners = ({ canners, adding, said }: CannersProps & Said) => (
   <Part
     id="canners"
     title="Canners and gauges"
+    said={said}
     line="A pressure canner needs its kind of gauge; a dial gauge counts only within 365 days of a check."
   >
     {canners.length === 0 ? (
@@ -68,13 +63,14 @@ export const CannerForm = (props: CannerFormProps) => {
       </summary>
       <CannerFields form={form} {...props} />
       {props.cannerId === null || props.retireKeys === null ? null : (
-        <PostForm
+        <KitchenForm
+          part="canners"
           class="inline-form"
           action={`/kitchen/canners/${props.cannerId}/retirement`}
           keys={props.retireKeys}
         >
           <Button weight="quiet">{`${props.title} is no longer here`}</Button>
-        </PostForm>
+        </KitchenForm>
       )}
     </details>
   );
@@ -88,7 +84,8 @@ const CannerFields = ({
   values,
   problems,
 }: CannerFormProps & { form: string }) => (
-  <PostForm
+  <KitchenForm
+    part="canners"
     action={cannerId === null ? '/kitchen/canners' : `/kitchen/canners/${cannerId}`}
     keys={keys}
     problems={problems}
@@ -155,5 +152,5 @@ const CannerFields = ({
     <p>
       <Button weight="main">{cannerId === null ? 'Add this canner' : 'Save'}</Button>
     </p>
-  </PostForm>
+  </KitchenForm>
 );

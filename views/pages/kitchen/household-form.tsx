@@ -1,14 +1,42 @@
 import { Button } from '../../parts/button.tsx';
-import { InputField, PostForm, RadioField } from '../../parts/form.tsx';
+import { type Choice, InputField, PostForm, RadioField, SelectField } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
 import type { FormState } from './form-state.ts';
+import type { Said } from './kitchen-form.tsx';
 
-export type HouseholdValues = Readonly<Record<'name' | 'people' | 'units' | 'weekStartsOn', string>>;
+export type HouseholdValues = Readonly<
+  Record<'name' | 'people' | 'units' | 'weekStartsOn' | 'locale' | 'region' | 'timeZone', string>
+>;
 
-/** Who eats here, and how they read amounts, dates and weeks. */
-export const HouseholdForm = ({ keys, values, problems }: FormState<HouseholdValues>) => (
-  <Part id="household" title="People">
-    <PostForm action="/kitchen/household" keys={keys} problems={problems} label="People">
+export interface HouseholdFormProps extends FormState<HouseholdValues> {
+  readonly regions: readonly Choice[];
+  readonly timeZones: readonly string[];
+}
+
+/** How dates and times are written, shown by an example. */
+export const dateChoices: readonly Choice[] = [
+  { value: 'en-US', words: 'Aug 17, 2026, 1:30 PM' },
+  { value: 'en-GB', words: '17 Aug 2026, 13:30' },
+];
+
+/** Who eats here, where, and how they read amounts, dates and weeks. Every part of the page is written anew with it. */
+export const HouseholdForm = ({
+  keys,
+  values,
+  problems,
+  regions,
+  timeZones,
+  said,
+}: HouseholdFormProps & Said) => (
+  <Part id="household" title="People, units and dates" said={said}>
+    <PostForm
+      action="/kitchen/household"
+      keys={keys}
+      problems={problems}
+      label="People, units and dates"
+      within="#main"
+      besides=".site-household"
+    >
       <div class="form-row">
         <InputField
           form="household"
@@ -34,8 +62,8 @@ export const HouseholdForm = ({ keys, values, problems }: FormState<HouseholdVal
           label="Amounts in"
           value={values.units}
           choices={[
-            { value: 'us', words: 'pounds and feet' },
-            { value: 'metric', words: 'kilograms and metres' },
+            { value: 'us', words: 'pounds, quarts and feet' },
+            { value: 'metric', words: 'kilograms, litres and metres' },
           ]}
           problem={problems.units}
         />
@@ -51,6 +79,36 @@ export const HouseholdForm = ({ keys, values, problems }: FormState<HouseholdVal
           problem={problems.weekStartsOn}
         />
       </div>
+      <div class="form-row">
+        <SelectField
+          form="household"
+          name="locale"
+          label="Dates and times like"
+          value={values.locale}
+          choices={dateChoices}
+          problem={problems.locale}
+        />
+        <InputField
+          form="household"
+          name="timeZone"
+          label="Time zone"
+          value={values.timeZone}
+          suggestions={timeZones}
+          problem={problems.timeZone}
+        />
+        <SelectField
+          form="household"
+          name="region"
+          label="Region"
+          value={values.region}
+          choices={regions}
+          problem={problems.region}
+        />
+      </div>
+      <p class="hint">
+        The region only suggests seasons from published tables; seasons you have written down stay as they
+        are.
+      </p>
       <p>
         <Button weight="main">Save</Button>
       </p>

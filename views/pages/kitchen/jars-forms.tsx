@@ -1,8 +1,9 @@
 import { Button } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
-import { type Choice, InputField, PostForm, RadioField, SelectField } from '../../parts/form.tsx';
+import { type Choice, InputField, RadioField, SelectField } from '../../parts/form.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import type { FormState } from './form-state.ts';
+import { KitchenForm, type Said } from './kitchen-form.tsx';
 
 export type JarHoldingValues = Readonly<Record<'jarKind' | 'owned' | 'empty' | 'price' | 'pack', string>>;
 export type LidValues = Readonly<Record<'mouth' | 'onHand' | 'box' | 'boxPrice', string>>;
@@ -31,10 +32,11 @@ export interface LidLine {
 }
 
 /** Jars by size and mouth, full and empty; lids, used once. */
-export const Jars = ({ holdings, lids, jarKinds, holding, lid }: JarsProps) => (
+export const Jars = ({ holdings, lids, jarKinds, holding, lid, said }: JarsProps & Said) => (
   <Part
     id="jars"
     title="Jars and lids"
+    said={said}
     line="Empty jars come back as full ones are eaten; a lid is used once."
   >
     {holdings.length === 0 ? (
@@ -75,7 +77,7 @@ const JarHoldingForm = ({
 }: FormState<JarHoldingValues> & { jarKinds: readonly Choice[] }) => (
   <details class="fold" open={Object.keys(problems).length > 0}>
     <summary>Say how many jars there are</summary>
-    <PostForm action="/kitchen/jars" keys={keys} problems={problems} label="Jars">
+    <KitchenForm part="jars" action="/kitchen/jars" keys={keys} problems={problems} label="Jars">
       <SelectField
         form="jars"
         name="jarKind"
@@ -129,14 +131,14 @@ const JarHoldingForm = ({
       <p>
         <Button>Save</Button>
       </p>
-    </PostForm>
+    </KitchenForm>
   </details>
 );
 
 const LidForm = ({ keys, values, problems }: FormState<LidValues>) => (
   <details class="fold" open={Object.keys(problems).length > 0}>
     <summary>Say how many new lids there are</summary>
-    <PostForm action="/kitchen/lids" keys={keys} problems={problems} label="Lids">
+    <KitchenForm part="jars" action="/kitchen/lids" keys={keys} problems={problems} label="Lids">
       <RadioField
         form="lids"
         name="mouth"
@@ -181,6 +183,6 @@ const LidForm = ({ keys, values, problems }: FormState<LidValues>) => (
       <p>
         <Button>Save</Button>
       </p>
-    </PostForm>
+    </KitchenForm>
   </details>
 );

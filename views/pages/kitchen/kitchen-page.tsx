@@ -1,13 +1,15 @@
-import type { Frame } from '../../layout/frame.ts';
+import type { Frame, Message } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import { AltitudeForm, type AltitudeFormProps } from './altitude-form.tsx';
 import { Canners, type CannersProps } from './canner-forms.tsx';
 import type { FormState } from './form-state.ts';
-import { HouseholdForm, type HouseholdValues } from './household-form.tsx';
+import { SeasonFundForm, type SeasonFundValues } from './fund-form.tsx';
+import { HouseholdForm, type HouseholdFormProps } from './household-form.tsx';
 import { Jars, type JarsProps } from './jars-forms.tsx';
-import { SeasonFundForm, type SeasonFundValues, Storage, type StorageProps } from './money-storage-forms.tsx';
 import { Pins, type PinsProps } from './pins-form.tsx';
+import { Places, type PlacesProps } from './places-forms.tsx';
+import { Storage, type StorageProps } from './storage-form.tsx';
 import { Time, type TimeProps } from './time-forms.tsx';
 
 export interface KitchenPageProps {
@@ -15,13 +17,16 @@ export interface KitchenPageProps {
   /** "18 of 20 recipes can be processed here." */
   readonly line: string;
   readonly untested: readonly UntestedRecipe[];
-  readonly household: FormState<HouseholdValues>;
+  /** Part that was just saved, and what is said about it. */
+  readonly saved: { readonly part: string; readonly message: Message } | null;
+  readonly household: HouseholdFormProps;
   readonly altitude: AltitudeFormProps;
   readonly canners: CannersProps;
   readonly jars: JarsProps;
   readonly time: TimeProps;
   readonly fund: FormState<SeasonFundValues>;
   readonly storage: StorageProps;
+  readonly places: PlacesProps;
   readonly pins: PinsProps;
 }
 
@@ -32,57 +37,64 @@ export interface UntestedRecipe {
   readonly why: readonly string[];
 }
 
-const places = [
-  ['household', 'People'],
+const parts = [
   ['altitude', 'Altitude'],
   ['canners', 'Canners'],
   ['jars', 'Jars and lids'],
   ['time', 'Time'],
   ['fund', 'Money'],
   ['storage', 'Storage'],
+  ['places', 'Places'],
   ['pins', 'Kept in the plan'],
+  ['household', 'People, units and dates'],
 ] as const;
 
 /** What the household cans with. */
-export const KitchenPage = (props: KitchenPageProps) => (
-  <Page
-    frame={props.frame}
-    title="Kitchen"
-    section="kitchen"
-    about="What the household cans with, when and where."
-  >
-    <h1 class="page-title">Kitchen</h1>
-    <p class="page-line">{props.line}</p>
-    <nav class="page-jump" aria-label="On this page">
-      <ul>
-        {places.map(([id, words]) => (
-          <li key={id}>
-            <a href={`#${id}`}>{words}</a>
-          </li>
-        ))}
-      </ul>
-    </nav>
-    <Untested recipes={props.untested} />
-    <AltitudeForm {...props.altitude} />
-    <Canners {...props.canners} />
-    <Time {...props.time} />
-    <Jars {...props.jars} />
-    <SeasonFundForm {...props.fund} />
-    <Storage {...props.storage} />
-    <Pins {...props.pins} />
-    <HouseholdForm {...props.household} />
-    <p class="more">
-      <a href="/people">Who may look at this household</a>
-      {' · '}
-      <a href="/jobs">What runs at night</a>
-    </p>
-    <p class="more">
-      <a href="/start">
-        {props.frame.isDemo ? 'Set up your own household' : 'Another household of this file'}
-      </a>
-    </p>
-  </Page>
-);
+export const KitchenPage = (props: KitchenPageProps) => {
+  const said = (part: string) => (props.saved?.part === part ? props.saved.message : undefined);
+  return (
+    <Page
+      frame={props.frame}
+      title="Kitchen"
+      section="kitchen"
+      about="What the household cans with, when and where."
+    >
+      <h1 class="page-title">Kitchen</h1>
+      <p class="page-line" id="kitchen-line">
+        {props.line}
+      </p>
+      <nav class="page-jump" aria-label="On this page">
+        <ul>
+          {parts.map(([id, words]) => (
+            <li key={id}>
+              <a href={`#${id}`}>{words}</a>
+            </li>
+          ))}
+        </ul>
+      </nav>
+      <Untested recipes={props.untested} />
+      <AltitudeForm {...props.altitude} said={said('altitude')} />
+      <Canners {...props.canners} said={said('canners')} />
+      <Time {...props.time} said={said('time')} />
+      <Jars {...props.jars} said={said('jars')} />
+      <SeasonFundForm {...props.fund} said={said('fund')} />
+      <Storage {...props.storage} said={said('storage')} />
+      <Places {...props.places} said={said('places')} />
+      <Pins {...props.pins} said={said('pins')} />
+      <HouseholdForm {...props.household} said={said('household')} />
+      <p class="more">
+        <a href="/people">Who may look at this household</a>
+        {' · '}
+        <a href="/jobs">What runs at night</a>
+      </p>
+      <p class="more">
+        <a href="/start">
+          {props.frame.isDemo ? 'Set up your own household' : 'Another household of this file'}
+        </a>
+      </p>
+    </Page>
+  );
+};
 
 const Untested = ({ recipes }: { recipes: readonly UntestedRecipe[] }) => (
   <Part

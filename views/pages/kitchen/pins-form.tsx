@@ -1,7 +1,8 @@
 import { Button } from '../../parts/button.tsx';
-import { type Choice, InputField, PostForm, RadioField, SelectField } from '../../parts/form.tsx';
+import { type Choice, InputField, RadioField, SelectField } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
 import type { FormState } from './form-state.ts';
+import { KitchenForm, type Said } from './kitchen-form.tsx';
 import { type RemovableLine, RemovableList } from './time-forms.tsx';
 
 export type PinValues = Readonly<Record<'recipeId' | 'dayInWeek' | 'decision' | 'batches', string>>;
@@ -13,16 +14,17 @@ export interface PinsProps {
 }
 
 /** What the plan may not change: pinned and ruled-out batches. */
-export const Pins = ({ lines, recipes, form: { keys, values, problems } }: PinsProps) => (
+export const Pins = ({ lines, recipes, form: { keys, values, problems }, said }: PinsProps & Said) => (
   <Part
     id="pins"
     title="Kept in the plan"
+    said={said}
     line="What you decided about a recipe and a week; the plan works around it."
   >
-    <RemovableList lines={lines} none="Nothing is pinned or ruled out." />
+    <RemovableList part="pins" lines={lines} none="Nothing is pinned or ruled out." />
     <details class="fold" open={Object.keys(problems).length > 0}>
       <summary>Pin or rule out</summary>
-      <PostForm action="/kitchen/pins" keys={keys} problems={problems} label="Pin or rule out">
+      <KitchenForm part="pins" action="/kitchen/pins" keys={keys} problems={problems} label="Pin or rule out">
         <SelectField
           form="pin"
           name="recipeId"
@@ -63,7 +65,7 @@ export const Pins = ({ lines, recipes, form: { keys, values, problems } }: PinsP
         <p>
           <Button>Save</Button>
         </p>
-      </PostForm>
+      </KitchenForm>
     </details>
   </Part>
 );

@@ -1,7 +1,8 @@
 import { Button } from '../../parts/button.tsx';
-import { type Choice, type FormKeys, InputField, PostForm, SelectField } from '../../parts/form.tsx';
+import { type Choice, type FormKeys, InputField, SelectField } from '../../parts/form.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import type { FormState } from './form-state.ts';
+import { KitchenForm, type Said } from './kitchen-form.tsx';
 
 export type KitchenTimeValues = Readonly<
   Record<'sessionsPerWeek' | 'hoursPerSession' | 'setUpMinutes' | 'sessionWeekday', string>
@@ -34,30 +35,37 @@ export interface RemovableLine {
 }
 
 /** When the household cans: usual weeks, named weeks, and weeks away. */
-export const Time = ({ usual, weekdays, namedWeeks, week, away, schoolHolidays }: TimeProps) => (
-  <Part id="time" title="Time for canning">
+export const Time = ({ usual, weekdays, namedWeeks, week, away, schoolHolidays, said }: TimeProps & Said) => (
+  <Part id="time" title="Time for canning" said={said}>
     <UsualTime weekdays={weekdays} {...usual} />
     <h3>Weeks that differ</h3>
-    <RemovableList lines={namedWeeks} none="Every week is a usual one." />
+    <RemovableList part="time" lines={namedWeeks} none="Every week is a usual one." />
     <WeekTimeForm {...week} />
     <div class="two-columns">
       <div>
         <h3>Away</h3>
         <p class="quiet">Nobody cans and nobody eats; these days teach the forecast nothing.</p>
-        <RemovableList lines={away.lines} none="No days away are written down." />
+        <RemovableList part="time" lines={away.lines} none="No days away are written down." />
         <DaysOffForm kind="away" add="Add days away" {...away.form} />
       </div>
       <div>
         <h3>School holidays</h3>
         <p class="quiet">Only for what is eaten in school weeks.</p>
-        <RemovableList lines={schoolHolidays.lines} none="No school holidays are written down." />
+        <RemovableList part="time" lines={schoolHolidays.lines} none="No school holidays are written down." />
         <DaysOffForm kind="school-holidays" add="Add school holidays" {...schoolHolidays.form} />
       </div>
     </div>
   </Part>
 );
 
-export const RemovableList = ({ lines, none }: { lines: readonly RemovableLine[]; none: string }) =>
+interface RemovableListProps {
+  /** Part of the page the list stands in. */
+  readonly part: string;
+  readonly lines: readonly RemovableLine[];
+  readonly none: string;
+}
+
+export const RemovableList = ({ part, lines, none }: RemovableListProps) =>
   lines.length === 0 ? (
     <EmptyState text={none} />
   ) : (
@@ -65,11 +73,11 @@ export const RemovableList = ({ lines, none }: { lines: readonly RemovableLine[]
       {lines.map((line) => (
         <li key={line.id}>
           <span>{line.words}</span>
-          <PostForm class="inline-form" action={line.remove} keys={line.keys}>
+          <KitchenForm part={part} class="inline-form" action={line.remove} keys={line.keys}>
             <Button weight="quiet" label={`Remove: ${line.words}`}>
               Remove
             </Button>
-          </PostForm>
+          </KitchenForm>
         </li>
       ))}
     </ul>
@@ -81,7 +89,7 @@ const UsualTime = ({
   values,
   problems,
 }: FormState<KitchenTimeValues> & { weekdays: readonly Choice[] }) => (
-  <PostForm action="/kitchen/time" keys={keys} problems={problems} label="Usual canning time">
+  <KitchenForm part="time" action="/kitchen/time" keys={keys} problems={problems} label="Usual canning time">
     <div class="form-row">
       <InputField
         form="time"
@@ -122,13 +130,19 @@ const UsualTime = ({
       />
       <Button weight="main">Save</Button>
     </div>
-  </PostForm>
+  </KitchenForm>
 );
 
 const WeekTimeForm = ({ keys, values, problems }: FormState<WeekTimeValues>) => (
   <details class="fold" open={Object.keys(problems).length > 0}>
     <summary>Name a week</summary>
-    <PostForm action="/kitchen/weeks" keys={keys} problems={problems} label="A week that differs">
+    <KitchenForm
+      part="time"
+      action="/kitchen/weeks"
+      keys={keys}
+      problems={problems}
+      label="A week that differs"
+    >
       <InputField
         form="week"
         name="dayInWeek"
@@ -163,7 +177,7 @@ const WeekTimeForm = ({ keys, values, problems }: FormState<WeekTimeValues>) => 
       <p>
         <Button>Save</Button>
       </p>
-    </PostForm>
+    </KitchenForm>
   </details>
 );
 
@@ -176,7 +190,7 @@ const DaysOffForm = ({
 }: FormState<DaysOffValues> & { kind: 'away' | 'school-holidays'; add: string }) => (
   <details class="fold" open={Object.keys(problems).length > 0}>
     <summary>{add}</summary>
-    <PostForm action={`/kitchen/${kind}`} keys={keys} problems={problems} label={add}>
+    <KitchenForm part="time" action={`/kitchen/${kind}`} keys={keys} problems={problems} label={add}>
       <div class="form-row">
         <InputField
           form={kind}
@@ -198,6 +212,6 @@ const DaysOffForm = ({
       <p>
         <Button>Save</Button>
       </p>
-    </PostForm>
+    </KitchenForm>
   </details>
 );

@@ -1,0 +1,102 @@
+import { Button } from '../../parts/button.tsx';
+import { type Choice, type FormKeys, InputField, SelectField } from '../../parts/form.tsx';
+import { EmptyState, Part } from '../../parts/part.tsx';
+import type { FormState } from './form-state.ts';
+import { KitchenForm, type Said } from './kitchen-form.tsx';
+
+export type PlaceValues = Readonly<Record<'name' | 'kind' | 'capacity', string>>;
+
+export interface PlaceFormProps extends FormState<PlaceValues> {
+  /** Null for a place that is being added. */
+  readonly placeId: string | null;
+  readonly title: string;
+  /** "cellar, holds 60 qt" */
+  readonly state: string | null;
+  readonly volume: 'qt' | 'L';
+  /** Null for a place that is being added. */
+  readonly removeKeys: FormKeys | null;
+}
+
+export interface PlacesProps {
+  readonly places: readonly PlaceFormProps[];
+  readonly adding: PlaceFormProps;
+}
+
+const kinds: readonly Choice[] = [
+  { value: 'shelf', words: 'shelf' },
+  { value: 'cellar', words: 'cellar' },
+  { value: 'freezer', words: 'freezer' },
+  { value: 'refrigerator', words: 'refrigerator' },
+];
+
+/** Where jars, bags and bins stand. */
+export const Places = ({ places, adding, said }: PlacesProps & Said) => (
+  <Part
+    id="places"
+    title="Places"
+    line="Where things stand. The plan freezes no more than the freezers hold."
+    said={said}
+  >
+    {places.length === 0 ? <EmptyState text="No place has a name yet." /> : null}
+    {places.map((place) => (
+      <PlaceForm key={place.placeId} {...place} />
+    ))}
+    <PlaceForm {...adding} />
+  </Part>
+);
+
+const PlaceForm = ({ placeId, title, state, volume, removeKeys, keys, values, problems }: PlaceFormProps) => {
+  const form = placeId === null ? 'place-new' : `place-${placeId}`;
+  return (
+    <details class="fold" id={form} open={Object.keys(problems).length > 0}>
+      <summary>
+        <strong>{title}</strong>
+        {state === null ? null : <span class="quiet">{` ${state}`}</span>}
+      </summary>
+      <KitchenForm
+        part="places"
+        action={placeId === null ? '/kitchen/places' : `/kitchen/places/${placeId}`}
+        keys={keys}
+        problems={problems}
+        label={title}
+      >
+        <input type="hidden" name="volumeUnit" value={volume} />
+        <div class="form-row">
+          <InputField form={form} name="name" label="Name" value={values.name} problem={problems.name} />
+          <SelectField
+            form={form}
+            name="kind"
+            label="Kind"
+            value={values.kind}
+            choices={kinds}
+            problem={problems.kind}
+          />
+          <InputField
+            form={form}
+            name="capacity"
+            label="Room for"
+            hint="Empty: not measured."
+            value={values.capacity}
+            inputMode="decimal"
+            width="short"
+            unit={volume}
+            problem={problems.capacity}
+          />
+        </div>
+        <p>
+          <Button weight="main">{placeId === null ? 'Add this place' : 'Save'}</Button>
+        </p>
+      </KitchenForm>
+      {placeId === null || removeKeys === null ? null : (
+        <KitchenForm
+          part="places"
+          class="inline-form"
+          action={`/kitchen/places/${placeId}/removal`}
+          keys={removeKeys}
+        >
+          <Button weight="quiet">{`${title} is no longer there`}</Button>
+        </KitchenForm>
+      )}
+    </details>
+  );
+};
