@@ -5,10 +5,13 @@ import type { Frame, Message } from '../views/layout/frame.ts';
 import type { FormKeys } from '../views/parts/form.tsx';
 import type { Reading } from '../views/words/reading.ts';
 import type { Need, Role } from './access/roles.ts';
+import type { SecurityEventKind } from './access/security-events.ts';
 import type { Person } from './access/sign-ins.ts';
 import type { Database } from './database/database.ts';
 import type { PlanJob } from './jobs/plan-job.ts';
 import type { AssetShelf } from './plugins/app/assets.ts';
+import type { ServedRoute } from './plugins/app/household.ts';
+import type { AboutEvent } from './plugins/app/security-log.ts';
 import type { Household } from './queries/household.ts';
 
 /** The planner as the pages see it: what it is doing, and how to ask it for a new plan. */
@@ -24,6 +27,10 @@ declare module 'fastify' {
     assets: AssetShelf;
     /** Reached from other machines: only members see a household, and cookies travel over TLS alone. */
     beyondLoopback: boolean;
+    /** Where others reach the program, `https://pantry.example`; empty on this machine alone. */
+    publicAddress: string;
+    /** Every route there is, with what it needs. */
+    servedRoutes: readonly ServedRoute[];
   }
   interface FastifyContextConfig {
     /** What a route asks of whoever sends the request. */
@@ -42,6 +49,8 @@ declare module 'fastify' {
     reading: Reading;
     /** Today in the household's time zone. */
     today: CalendarDate;
+    /** Writes down what happened to an account. */
+    noteSecurity(kind: SecurityEventKind, about?: AboutEvent): Promise<void>;
   }
   interface FastifyReply {
     /** What the page stands in; ask once per page. */

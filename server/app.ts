@@ -10,6 +10,7 @@ import health from './plugins/app/health.ts';
 import household from './plugins/app/household.ts';
 import ownName from './plugins/app/own-name.ts';
 import pages from './plugins/app/pages.ts';
+import securityLog from './plugins/app/security-log.ts';
 import compression from './plugins/external/compression.ts';
 import cookies from './plugins/external/cookies.ts';
 import forms, { bodyLimitInBytes } from './plugins/external/forms.ts';
@@ -27,8 +28,8 @@ export interface AppParts {
   readonly logger?: FastifyServerOptions['logger'];
   /** Requests one address may make in a minute before it is asked to wait. */
   readonly requestsPerMinute?: number;
-  /** Reached from other machines, through a proxy on this one that speaks TLS. */
-  readonly beyondLoopback?: boolean;
+  /** Where other machines reach it, through a proxy on this one that speaks TLS: `https://pantry.example`. */
+  readonly publicAddress?: string;
 }
 
 /** The whole web app, ready to take requests but not listening. */
@@ -39,14 +40,16 @@ export const buildApp = async ({
   planJob,
   logger,
   requestsPerMinute,
-  beyondLoopback = false,
+  publicAddress = '',
 }: AppParts): Promise<FastifyInstance> => {
+  const beyondLoopback = publicAddress !== '';
   const app = fastify({
     logger: logger ?? false,
     bodyLimit: bodyLimitInBytes,
     trustProxy: beyondLoopback ? 'loopback' : false,
   });
   app.decorate('beyondLoopback', beyondLoopback);
+  app.decorate('publicAddress', publicAddress);
   app.decorate('db', db);
   app.decorate('reference', reference);
   app.decorate('now', now);
@@ -54,7 +57,8 @@ export const buildApp = async ({
 
   for (const plugin of [cookies, forms, headers, compression]) await app.register(plugin);
   await app.register(rateLimit, requestsPerMinute === undefined ? {} : { requestsPerMinute });
-  for (const plugin of [ownName, household, assets, health, csrf, pages, errors]) await app.register(plugin);
+  for (const plugin of [ownName, household, securityLog, assets, health, csrf, pages, errors])
+    await app.register(plugin);
   for (const route of routes) await app.register(route);
   return app;
 };

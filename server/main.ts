@@ -49,6 +49,10 @@ const commands: Readonly<Record<string, Command>> = {
     does: 'check the backup FILE and put it in place, keeping what is there; --without-checksum, --database FILE',
     load: () => import('./commands/restore.ts'),
   },
+  'passphrase-reset': {
+    does: 'print a link to a new passphrase for NAME; --without-second-factor, --address URL, --database FILE',
+    load: () => import('./commands/passphrase-reset.ts'),
+  },
   'verify-table': {
     does: 'compare the processing table with another copy of it',
     helpsItself: true,
@@ -60,7 +64,7 @@ const help = (): string =>
   [
     'Shelfward: plan a pantry for a year. Usage: npm run -s shelfward -- COMMAND [options]',
     '',
-    ...Object.entries(commands).map(([name, { does }]) => `  ${name.padEnd(14)}${does}`),
+    ...Object.entries(commands).map(([name, { does }]) => `  ${name.padEnd(18)}${does}`),
     '',
     `The household's file is .shelfward/shelfward.sqlite unless --database or SHELFWARD_DATABASE names another.`,
   ].join('\n');

@@ -1,15 +1,23 @@
 import { hash, verify } from '@node-rs/argon2';
+import { found, type Outcome, refused } from '../../shared/problems.ts';
+import { weakness } from './weak-passphrase.ts';
 
 // Argon2id with 19 MiB, two passes and one lane, the least that the OWASP Password Storage Cheat Sheet asks for (from memory).
 const cost = { memoryCost: 19_456, timeCost: 2, parallelism: 1 };
 
-export const hashPassphrase = (passphrase: string): Promise<string> => hash(passphrase, cost);
+const hashed = (passphrase: string): Promise<string> => hash(passphrase, cost);
+
+/** What is kept of a new passphrase; one that is easy to guess is refused. `names` are the person's and the household's. */
+export async function hashPassphrase(passphrase: string, names: readonly string[]): Promise<Outcome<string>> {
+  const weak = weakness(passphrase, names);
+  return weak === null ? found(await hashed(passphrase)) : refused(weak);
+}
 
 let nobodys: Promise<string> | null = null;
 
 /** Whether the passphrase is the one; without an account it takes as long and says no. */
 export async function isPassphrase(kept: string | null, passphrase: string): Promise<boolean> {
-  nobodys ??= hashPassphrase('nobody has this passphrase');
+  nobodys ??= hashed('nobody has this passphrase');
   const fits = await verify(kept ?? (await nobodys), passphrase);
   return kept !== null && fits;
 }

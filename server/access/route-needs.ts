@@ -13,6 +13,7 @@ const lines: readonly (readonly [method: 'GET' | 'POST' | 'any', begins: string,
   ['any', '/sign-in', 'anyone'],
   ['any', '/sign-out', 'anyone'],
   ['any', '/invitations/', 'anyone'],
+  ['any', '/passphrase/', 'anyone'],
   // The secret in the address is the permission; calendar programs cannot sign in.
   ['GET', '/calendar/:token.ics', 'anyone'],
   ['any', '/start', 'person'],
@@ -33,6 +34,7 @@ const lines: readonly (readonly [method: 'GET' | 'POST' | 'any', begins: string,
   ['POST', '/kitchen/household', 'own'],
   ['POST', '/files/household', 'own'],
   ['any', '/people/self', 'read'],
+  ['GET', '/people/events', 'own'],
   ['POST', '/people', 'own'],
 
   // Asks the planner and changes nothing.

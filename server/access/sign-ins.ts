@@ -1,16 +1,13 @@
 import type { HouseholdId } from '../../shared/ids.ts';
 import type { Database } from '../database/database.ts';
-import { isPassphrase } from './passphrase.ts';
 import type { Role } from './roles.ts';
 import { newToken, tokenHash } from './tokens.ts';
 
 const minute = 60_000;
 const day = 24 * 60 * minute;
 
-/** A sign-in ends after so long without a page, and after so long in any case. */
-export const signInLimits = { idleMs: 14 * day, wholeMs: 60 * day } as const;
-/** Failures within the window before an account or an address has to wait. */
-export const failureLimits = { windowMs: 15 * minute, account: 8, address: 30 } as const;
+/** A sign-in ends after so long without a page, and after so long in any case; beyond so many the least used ends. */
+export const signInLimits = { idleMs: 14 * day, wholeMs: 60 * day, perPerson: 20 } as const;
 /** Being seen is written down at most this often, so that looking at pages does not write all the time. */
 const seenEveryMs = 10 * minute;
 
@@ -18,6 +15,8 @@ export interface Person {
   readonly id: string;
   readonly name: string;
   readonly roleIn: ReadonlyMap<HouseholdId, Role>;
+  /** Which of the person's sign-ins this is. */
+  readonly signIn: string;
 }
 
 /** Who holds the token, if the sign-in still stands. */
@@ -43,6 +42,7 @@ export async function personOf(db: Database, token: string, now: number): Promis
     id: row.id,
     name: row.name,
     roleIn: new Map(memberships.map(({ household_id, role }) => [household_id as HouseholdId, role])),
+    signIn: token_hash,
   };
 }
 
@@ -51,12 +51,12 @@ export async function beginSignIn(
   db: Database,
   personId: string,
   now: number,
-  earlier: string | undefined,
+  from: { readonly earlier?: string | undefined; readonly device?: string } = {},
 ): Promise<string> {
   const token = newToken();
   await db.transaction().execute(async (trx) => {
-    if (earlier !== undefined)
-      await trx.deleteFrom('sign_in').where('token_hash', '=', tokenHash(earlier)).execute();
+    if (from.earlier !== undefined)
+      await trx.deleteFrom('sign_in').where('token_hash', '=', tokenHash(from.earlier)).execute();
     await trx
       .deleteFrom('sign_in')
       .where((row) =>
@@ -66,12 +66,53 @@ export async function beginSignIn(
         ]),
       )
       .execute();
+    const kept = await trx
+      .selectFrom('sign_in')
+      .select('token_hash')
+      .where('person_id', '=', personId)
+      .orderBy('seen_at', 'desc')
+      .execute();
+    const tooMany = kept.slice(signInLimits.perPerson - 1).map(({ token_hash }) => token_hash);
+    if (tooMany.length > 0) await trx.deleteFrom('sign_in').where('token_hash', 'in', tooMany).execute();
     await trx
       .insertInto('sign_in')
-      .values({ token_hash: tokenHash(token), person_id: personId, began_at: now, seen_at: now })
+      .values({
+        token_hash: tokenHash(token),
+        person_id: personId,
+        began_at: now,
+        seen_at: now,
+        device: from.device ?? '',
+      })
       .execute();
   });
   return token;
+}
+
+export interface SignIn {
+  /** Names the sign-in; opens nothing. */
+  readonly id: string;
+  readonly device: string;
+  readonly beganAt: number;
+  readonly seenAt: number;
+}
+
+/** The sign-ins of a person that still stand, the last used first. */
+export async function signInsOf(db: Database, personId: string, now: number): Promise<readonly SignIn[]> {
+  const rows = await db
+    .selectFrom('sign_in')
+    .selectAll()
+    .where('person_id', '=', personId)
+    .where('seen_at', '>', now - signInLimits.idleMs)
+    .where('began_at', '>', now - signInLimits.wholeMs)
+    .orderBy('seen_at', 'desc')
+    .orderBy('token_hash')
+    .execute();
+  return rows.map((row) => ({
+    id: row.token_hash,
+    device: row.device,
+    beganAt: row.began_at,
+    seenAt: row.seen_at,
+  }));
 }
 
 export const endSignIn = (db: Database, token: string) =>
@@ -80,56 +121,17 @@ export const endSignIn = (db: Database, token: string) =>
 export const endSignInsOf = (db: Database, personId: string) =>
   db.deleteFrom('sign_in').where('person_id', '=', personId).execute();
 
-export type SignInAnswer =
-  | { readonly answer: 'known'; readonly personId: string }
-  | { readonly answer: 'unknown' | 'wait' };
-
-/** Checks a name and passphrase; too many failures make the account or the address wait, whether or not it exists. */
-export async function checkSignIn(
+/** Ends those sign-ins of the person; those of others are left alone. Answers how many ended. */
+export async function endChosenSignIns(
   db: Database,
-  said: { readonly name: string; readonly passphrase: string; readonly address: string },
-  now: number,
-): Promise<SignInAnswer> {
-  const account = `account ${said.name.toLowerCase()}`;
-  const address = `address ${said.address}`;
-  const since = now - failureLimits.windowMs;
-  await db.deleteFrom('sign_in_failure').where('failed_at', '<=', since).execute();
-  const failuresOf = async (subject: string): Promise<number> => {
-    const { n } = await db
-      .selectFrom('sign_in_failure')
-      .select((row) => row.fn.countAll<number>().as('n'))
-      .where('subject', '=', subject)
-      .executeTakeFirstOrThrow();
-    return n;
-  };
-  if (
-    (await failuresOf(account)) >= failureLimits.account ||
-    (await failuresOf(address)) >= failureLimits.address
-  )
-    return { answer: 'wait' };
-  // Counted before the slow check, so that many at once cannot all slip through.
-  const failures = await db
-    .insertInto('sign_in_failure')
-    .values([
-      { subject: account, failed_at: now },
-      { subject: address, failed_at: now },
-    ])
-    .returning('seq')
-    .execute();
-  const person = await db
-    .selectFrom('person')
-    .select(['id', 'passphrase_hash'])
-    .where('name', '=', said.name)
+  personId: string,
+  ids: readonly string[],
+): Promise<number> {
+  if (ids.length === 0) return 0;
+  const ended = await db
+    .deleteFrom('sign_in')
+    .where('person_id', '=', personId)
+    .where('token_hash', 'in', ids)
     .executeTakeFirst();
-  const known = await isPassphrase(person?.passphrase_hash ?? null, said.passphrase);
-  if (!known || !person) return { answer: 'unknown' };
-  await db
-    .deleteFrom('sign_in_failure')
-    .where(
-      'seq',
-      'in',
-      failures.map(({ seq }) => seq),
-    )
-    .execute();
-  return { answer: 'known', personId: person.id };
+  return Number(ended.numDeletedRows);
 }

@@ -68,7 +68,7 @@ export async function run(args: readonly string[]): Promise<number> {
     await db.destroy();
     return complain(reach.problems, couldNot);
   }
-  const { beyondLoopback } = reach.value;
+  const publicAddress = reach.value.beyondLoopback ? options.value['public-address'] : '';
   const reference = loadReferenceTables();
   if (options.value['demo-if-empty'] && (await households(db)).length === 0) {
     console.log('A new file: filling it with the demo household.');
@@ -83,7 +83,7 @@ export async function run(args: readonly string[]): Promise<number> {
     aim: usualSetting,
     onError: (cause) => console.error(cause),
   });
-  const app = await buildApp({ db, reference, now: wallClock, planJob, beyondLoopback, logger: serverLog });
+  const app = await buildApp({ db, reference, now: wallClock, planJob, publicAddress, logger: serverLog });
   let mailJob: Repeating | null = null;
   const nightly = openNightly({
     db,

@@ -40,6 +40,7 @@ export const carriedTables = [
   'lot',
   'processing_evidence',
   'jar_event',
+  'lot_move',
   'jar_conflict',
   'shelf_count',
   'empty_jar_event',
@@ -61,7 +62,7 @@ export const carriedTables = [
 
 /**
  * Left behind: plans are made anew from the facts; keys of writes, lists half read and letters belong to this machine; the
- * calendar's secret address, where letters go and who may come in are of this place.
+ * calendar's secret address, where letters go, who may come in and what happened to accounts are of this place.
  */
 export const leftTables: readonly string[] = [
   'household',
@@ -74,6 +75,7 @@ export const leftTables: readonly string[] = [
   'letter',
   'membership',
   'invitation',
+  'security_event',
 ];
 
 const formatName = 'shelfward household';

@@ -27,7 +27,7 @@ export const plainAnswers = {
   notThisName: {
     status: 421,
     title: 'Another name than ours',
-    text: 'The program is open on this machine only and answers to localhost and 127.0.0.1. Open it under the address it printed at the start.',
+    text: 'The program answers to the names it was started for and to no other; on this machine those are localhost and 127.0.0.1. Open it under the address it printed at the start.',
     action: null,
   },
   formExpired: {

@@ -7,6 +7,7 @@ import files from './files.ts';
 import foundUnsealed from './found-unsealed.ts';
 import glut from './glut.ts';
 import harvest from './harvest.ts';
+import invitations from './invitations.ts';
 import items from './items.ts';
 import jobs from './jobs.ts';
 import kitchen from './kitchen.ts';
@@ -16,6 +17,8 @@ import newItems from './new-items.ts';
 import noticeSettings from './notice-settings.ts';
 import notices from './notices.ts';
 import offline from './offline.ts';
+import ownAccount from './own-account.ts';
+import passphraseReset from './passphrase-reset.ts';
 import people from './people.ts';
 import plans from './plans.ts';
 import powerCut from './power-cut.ts';
@@ -26,6 +29,7 @@ import shelf from './shelf.ts';
 import shelfConflicts from './shelf-conflicts.ts';
 import shelfCounts from './shelf-counts.ts';
 import shelfLots from './shelf-lots.ts';
+import shelfOpenJars from './shelf-open-jars.ts';
 import shelfPlaces from './shelf-places.ts';
 import shelfReversals from './shelf-reversals.ts';
 import shelfSheet from './shelf-sheet.ts';
@@ -72,8 +76,12 @@ export const routes: readonly FastifyPluginAsync[] = [
   offline,
   shelfSheet,
   shelfPlaces,
+  shelfOpenJars,
   noticeSettings,
   people,
+  ownAccount,
   jobs,
   signIn,
+  invitations,
+  passphraseReset,
 ];

@@ -1,56 +1,57 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import type { Problem } from '../../shared/problems.ts';
-import { invitationForm, passphraseForm } from '../../shared/schemas/account.ts';
+import { invitationForm } from '../../shared/schemas/account.ts';
 import { readForm } from '../../shared/schemas/form-fields.ts';
+import { AccountEventsPage } from '../../views/pages/people/account-events-page.tsx';
 import { PeoplePage } from '../../views/pages/people/people-page.tsx';
-import { changePassphrase, invite, membersOf, removeMember } from '../access/members.ts';
+import { invite } from '../access/invitations.ts';
+import { membersOf, removeMember } from '../access/members.ts';
 import { roles, roleWords } from '../access/roles.ts';
-import { checkSignIn } from '../access/sign-ins.ts';
+import { securityEventsOf } from '../access/security-events.ts';
+import { clockWords } from '../presenters/clock-words.ts';
 import { fieldProblems } from '../presenters/field-problems.ts';
 import { seeOther, statusOf } from './posting.ts';
 
+/** So many of the last events are shown. */
+const eventsShown = 200;
+
 const people: FastifyPluginAsync = async (app) => {
   app.get('/people', (request, reply) => send(request, reply));
+
+  app.get('/people/events', async (request, reply) => {
+    const clock = clockWords(request);
+    const events = await securityEventsOf(app.db, request.household.id, eventsShown);
+    return reply.page(AccountEventsPage, {
+      frame: await reply.frame(),
+      events: events.map(({ seq, at, who, words, device, address }) => ({
+        id: String(seq),
+        when: clock(at),
+        who: who ?? 'somebody',
+        what: words,
+        from: `${device}, ${address}`,
+      })),
+    });
+  });
 
   app.post('/people/invitations', async (request, reply) => {
     const asked = readForm(invitationForm, request.body);
     if (!asked.ok) return send(request, reply, { problems: asked.problems, status: 422 });
     if (request.person === null) return seeOther(reply, '/people');
     const token = await invite(app.db, request.household.id, asked.value.role, app.now());
-    return send(request, reply, {
-      link: `${request.protocol}://${request.host}/invitations/${token}`,
-    });
+    await request.noteSecurity('invited', { householdId: request.household.id });
+    const here = app.publicAddress || `${request.protocol}://${request.host}`;
+    return send(request, reply, { link: `${here}/invitations/${token}` });
   });
 
   app.post<{ Params: { person: string } }>('/people/:person/removal', async (request, reply) => {
     const removed = await removeMember(app.db, request.household.id, request.params.person);
-    if (removed.ok) return seeOther(reply, '/people');
+    if (removed.ok) {
+      await request.noteSecurity('member-removed', { householdId: request.household.id });
+      return seeOther(reply, '/people');
+    }
     const [first] = removed.problems;
     if (first?.code === 'member-unknown') return reply.callNotFound();
     return send(request, reply, { problems: removed.problems, status: statusOf(removed.problems) });
-  });
-
-  app.post('/people/self/passphrase', async (request, reply) => {
-    const { person } = request;
-    if (person === null) return seeOther(reply, '/people');
-    const asked = readForm(passphraseForm, request.body);
-    if (!asked.ok) return send(request, reply, { problems: asked.problems, status: 422 });
-    const { present, passphrase } = asked.value;
-    const checked = await checkSignIn(
-      app.db,
-      { name: person.name, passphrase: present, address: request.ip },
-      app.now(),
-    );
-    if (checked.answer !== 'known') {
-      const problem = {
-        code: 'passphrase-wrong',
-        path: ['present'],
-        message: 'Expected your present passphrase; this is another. Nothing was changed.',
-      };
-      return send(request, reply, { problems: [problem], status: 422 });
-    }
-    await changePassphrase(app.db, person.id, passphrase);
-    return seeOther(reply, '/sign-in');
   });
 };
 
@@ -72,8 +73,7 @@ async function send(
   const isOpen = members.length === 0;
   const owns = !isOpen && request.role === 'owner';
   const keys = reply.formKeys();
-  const fields = fieldProblems(problems, ['present', 'passphrase']);
-  const whole = fields[''];
+  const whole = fieldProblems(problems, [])[''];
   return reply.page(
     PeoplePage,
     {
@@ -91,7 +91,6 @@ async function send(
       invite: owns ? { keys, roles: roles.map((value) => ({ value, words: roleWords[value] })) } : null,
       link: link ?? null,
       self: request.person === null ? null : { name: request.person.name, keys },
-      problems: fields,
     },
     status,
   );

@@ -1,25 +1,64 @@
 import { z } from 'zod';
-import { choiceField, textField } from './form-fields.ts';
+import { choiceField, optionalTextField, textField } from './form-fields.ts';
 
 const longestPassphrase = 200;
 const shortestPassphrase = 12;
 
-const newPassphrase = textField('Passphrase', longestPassphrase).refine(
+/** A passphrase as it was typed, spaces at the ends included: nothing is cut off or changed. */
+const passphraseField = (label: string) =>
+  z
+    .preprocess((raw) => {
+      const last: unknown = Array.isArray(raw) ? raw.at(-1) : raw;
+      return typeof last === 'string' ? last : '';
+    }, z.string())
+    .refine((text) => text !== '', `${label} must have at least one letter; the field is empty. Fill it in.`)
+    .refine(
+      (text) => text.length <= longestPassphrase,
+      `${label} can have up to ${longestPassphrase} characters; you wrote more. Shorten it.`,
+    );
+
+const newPassphrase = passphraseField('Passphrase').refine(
   (text) => text.length >= shortestPassphrase,
   `Passphrase must have at least ${shortestPassphrase} characters; it has fewer. A few words in a row are easy to keep.`,
 );
 
 const name = textField('Name', 60);
+const code = textField('Code', 60);
 
 /** Somebody who is known. */
-export const signInForm = z.object({ name, passphrase: textField('Passphrase', longestPassphrase) });
+export const signInForm = z.object({ name, passphrase: passphraseField('Passphrase') });
+
+/** What an authenticator shows, or a recovery code. */
+export const codeForm = z.object({ code });
 
 /** Somebody new. */
 export const newPersonForm = z.object({ name, passphrase: newPassphrase });
 
+/** A passphrase by a link, for somebody who forgot the last one. */
+export const resetForm = z.object({ passphrase: newPassphrase });
+
 export const passphraseForm = z.object({
-  present: textField('Present passphrase', longestPassphrase),
+  present: passphraseField('Present passphrase'),
   passphrase: newPassphrase,
 });
 
+/** What weighs so much that the passphrase is asked for again. */
+export const presentForm = z.object({ present: passphraseField('Present passphrase') });
+
+/** `ended` stands in the form once for each sign-in that is chosen. */
+export const endSignInsForm = z.object({
+  present: passphraseField('Present passphrase'),
+  ended: z.preprocess(
+    (raw) => (Array.isArray(raw) ? raw : [raw]).filter((one): one is string => typeof one === 'string'),
+    z
+      .array(z.string().max(100))
+      .min(1, 'Expected at least one sign-in to end; none is ticked. Tick one first.')
+      .max(100, 'Expected at most a hundred sign-ins. Tick fewer.'),
+  ),
+});
+
 export const invitationForm = z.object({ role: choiceField('Role', ['owner', 'cook', 'helper', 'reader']) });
+
+/** The name of somebody, as the operator types it on the command line. */
+export const operatorName = textField('NAME', 60);
+export const operatorAddress = optionalTextField('--address', 254);

@@ -20,9 +20,13 @@ export interface Submission {
 export class Visitor {
   readonly #app: FastifyInstance;
   readonly #cookies = new Map<string, string>();
+  readonly #browser: string;
 
-  constructor(app: FastifyInstance) {
+  /** With cookies from elsewhere, somebody who is signed in already; `browser` is how the browser names itself. */
+  constructor(app: FastifyInstance, cookies: Readonly<Record<string, string>> = {}, browser = '') {
     this.#app = app;
+    this.#browser = browser;
+    for (const [name, value] of Object.entries(cookies)) this.#cookies.set(name, value);
   }
 
   async open(url: string): Promise<Answer> {
@@ -79,6 +83,7 @@ export class Visitor {
     const response = await this.#app.inject({
       ...options,
       headers: {
+        ...(this.#browser === '' ? {} : { 'user-agent': this.#browser }),
         ...options.headers,
         cookie: [...this.#cookies].map(([name, value]) => `${name}=${value}`).join('; '),
       },

@@ -42,6 +42,8 @@ export interface Frame {
   readonly assets: AssetUrls;
   readonly householdName: string | null;
   readonly isDemo: boolean;
+  /** The name of whoever is signed in; null on a machine without accounts. */
+  readonly signedInAs: string | null;
   readonly openNotices: number;
   readonly message: Message | null;
 }

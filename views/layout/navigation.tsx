@@ -100,6 +100,12 @@ export const SiteFooter = ({ frame, section }: { frame: Frame; section: Section 
         ))}
       </ul>
     </nav>
+    {frame.signedInAs === null ? null : (
+      <p class="quiet">
+        {`Signed in as ${frame.signedInAs}. `}
+        <a href="/people/self">Sign out, or change how you sign in</a>
+      </p>
+    )}
     {frame.isDemo ? (
       <p class="quiet">An invented household to look around in. Nothing here leaves this machine.</p>
     ) : null}

@@ -7,7 +7,12 @@ export interface AccountsTables {
   membership: MembershipTable;
   invitation: InvitationTable;
   sign_in: SignInTable;
+  half_sign_in: HalfSignInTable;
   sign_in_failure: SignInFailureTable;
+  second_factor: SecondFactorTable;
+  recovery_code: RecoveryCodeTable;
+  passphrase_reset: PassphraseResetTable;
+  security_event: SecurityEventTable;
 }
 
 export interface PersonTable {
@@ -37,10 +42,48 @@ export interface SignInTable {
   person_id: string;
   began_at: Instant;
   seen_at: Instant;
+  device: Generated<string>;
+}
+
+/** The passphrase was right; the second factor is waited for. */
+export interface HalfSignInTable {
+  token_hash: string;
+  person_id: string;
+  expires_at: Instant;
 }
 
 export interface SignInFailureTable {
   seq: Generated<number>;
   subject: string;
   failed_at: Instant;
+}
+
+export interface SecondFactorTable {
+  person_id: string;
+  seed: string;
+  begun_at: Instant;
+  confirmed_at: Instant | null;
+  /** Steps of 30 seconds since 1970; a step up to this one is used up. */
+  last_step: Generated<number>;
+}
+
+export interface RecoveryCodeTable {
+  person_id: string;
+  code_hash: string;
+}
+
+export interface PassphraseResetTable {
+  person_id: string;
+  token_hash: string;
+  expires_at: Instant;
+}
+
+export interface SecurityEventTable {
+  seq: Generated<number>;
+  at: Instant;
+  kind: string;
+  person_id: string | null;
+  household_id: string | null;
+  address: string;
+  device: string;
 }

@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto';
 import csrfProtection from '@fastify/csrf-protection';
 import type { FastifyReply } from 'fastify';
 import fp from 'fastify-plugin';
+import { cookieName } from './own-cookies.ts';
 
 const readingMethods = new Set(['GET', 'HEAD', 'OPTIONS']);
 
@@ -9,7 +10,7 @@ const readingMethods = new Set(['GET', 'HEAD', 'OPTIONS']);
 export default fp(
   async (app) => {
     await app.register(csrfProtection, {
-      cookieKey: 'form',
+      cookieKey: cookieName(app, 'form'),
       cookieOpts: { path: '/', sameSite: 'strict', httpOnly: true, secure: app.beyondLoopback },
     });
 

@@ -2,7 +2,9 @@ import type { FastifyError, FastifyReply, FastifyRequest } from 'fastify';
 import fp from 'fastify-plugin';
 import { ShelfwardError } from '../../../shared/problems.ts';
 import { PlainPage } from '../../../views/pages/plain-page.tsx';
+import type { SecurityEventKind } from '../../access/security-events.ts';
 import { type PlainAnswer, plainAnswers } from '../../presenters/plain-answers.ts';
+import type { AboutEvent } from './security-log.ts';
 
 /** Every failure becomes a page that says what happened and what to do; nothing of the inside is shown. */
 export default fp(
@@ -22,12 +24,25 @@ export default fp(
       // A file without a household has one page to begin on.
       if (error.code === 'no-household' && request.method === 'GET') return reply.redirect('/start', 302);
       const plain = answerFor(error);
+      const kind = refusals.get(plain);
+      if (kind !== undefined) await request.noteSecurity(kind, inHousehold(request));
       if (plain.status >= 500) request.log.error({ err: error }, 'request failed');
       return answer(reply, plain);
     });
   },
-  { name: 'errors', dependencies: ['pages'] },
+  { name: 'errors', dependencies: ['pages', 'security-log'] },
 );
+
+/** Refusals that may be attempts on the program. */
+const refusals: ReadonlyMap<PlainAnswer, SecurityEventKind> = new Map<PlainAnswer, SecurityEventKind>([
+  [plainAnswers.notAllowed, 'not-allowed'],
+  [plainAnswers.formExpired, 'form-refused'],
+  [plainAnswers.tooMany, 'asked-too-often'],
+]);
+
+/** Concerns the household only where a member asked. */
+const inHousehold = (request: FastifyRequest): AboutEvent =>
+  request.person === null || request.role === null ? {} : { householdId: request.household.id };
 
 const answerFor = (error: FastifyError): PlainAnswer => {
   if (error instanceof ShelfwardError) {

@@ -5,10 +5,11 @@ import { ShelfwardError } from '../../../shared/problems.ts';
 import { dateInZone } from '../../../shared/week.ts';
 import { type Reading, usReading } from '../../../views/words/reading.ts';
 import { closedHouseholds } from '../../access/members.ts';
-import { may, type Role } from '../../access/roles.ts';
+import { may, type Need, type Role } from '../../access/roles.ts';
 import { needOf } from '../../access/route-needs.ts';
 import { type Person, personOf } from '../../access/sign-ins.ts';
 import { type Household, households } from '../../queries/household.ts';
+import { readCookie, setCookie } from './own-cookies.ts';
 
 /** Thrown when a page needs a household and none has been set up. */
 export class NoHousehold extends ShelfwardError {
@@ -24,9 +25,6 @@ export class NotAllowed extends ShelfwardError {
   }
 }
 
-/** Cookie with the token of a sign-in. */
-export const signInCookie = 'sign-in';
-
 /** How a household reads numbers, units, dates and weeks. */
 export const readingOf = ({ locale, units, weekStartsOn }: Household): Reading => ({
   locale,
@@ -34,20 +32,20 @@ export const readingOf = ({ locale, units, weekStartsOn }: Household): Reading =
   weekStartsOn,
 });
 
+/** A route as it was added, and what it needs; null where nothing says so. */
+export interface ServedRoute {
+  readonly method: string;
+  readonly url: string;
+  readonly needs: Need | null;
+}
+
 const found = new WeakMap<FastifyRequest, Household>();
 
-/** Cookie that remembers which household of this file a browser looks at; it only ever chooses among those it may see. */
-export const chosenCookie = 'household';
+const choiceLastsMs = 366 * 24 * 60 * 60_000;
 
-/** From now on this browser looks at that household. */
+/** From now on this browser looks at that household; the cookie only ever chooses among those it may see. */
 export const chooseHousehold = (reply: FastifyReply, id: HouseholdId): FastifyReply =>
-  reply.setCookie(chosenCookie, id, {
-    path: '/',
-    httpOnly: true,
-    sameSite: 'lax',
-    secure: reply.server.beyondLoopback,
-    maxAge: 366 * 24 * 60 * 60,
-  });
+  setCookie(reply, 'household', id, choiceLastsMs);
 
 const standing = new WeakMap<FastifyRequest, Standing>();
 
@@ -100,21 +98,26 @@ export default fp(
       },
     });
 
+    const served: ServedRoute[] = [];
+    app.decorate('servedRoutes', served);
     app.addHook('onRoute', (route) => {
-      const [method = 'GET'] = [route.method].flat();
+      const methods = [route.method].flat();
+      served.push(...methods.map((method) => ({ method, url: route.url, needs: needOf(method, route.url) })));
+      const [method = 'GET'] = methods;
       route.config = { ...route.config, needs: needOf(method, route.url) ?? 'own' };
     });
 
     app.addHook('onRequest', async (request, reply) => {
       if (standsAlone(request.url)) return;
-      const token = request.cookies[signInCookie];
+      const token = readCookie(request, 'sign-in');
       const person = token === undefined ? null : await personOf(app.db, token, app.now());
       const closed = await closedHouseholds(app.db);
       const all = await households(app.db);
       const visible = all.filter(({ id }) =>
         closed.has(id) ? person?.roleIn.has(id) === true : !app.beyondLoopback,
       );
-      const chosen = visible.find(({ id }) => id === request.cookies[chosenCookie]);
+      const asked = readCookie(request, 'household');
+      const chosen = visible.find(({ id }) => id === asked);
       const household =
         chosen ??
         visible.find(({ id }) => person?.roleIn.has(id)) ??

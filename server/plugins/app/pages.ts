@@ -20,6 +20,7 @@ export default fp(
           assets: app.assets.urls,
           householdName: null,
           isDemo: false,
+          signedInAs: this.request.person?.name ?? null,
           openNotices: 0,
           message,
         };
@@ -29,6 +30,7 @@ export default fp(
         assets: app.assets.urls,
         householdName: household.name,
         isDemo: household.isDemo,
+        signedInAs: this.request.person?.name ?? null,
         openNotices: notices.filter((notice) => notice.state === 'open').length,
         message,
       };

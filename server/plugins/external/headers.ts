@@ -20,8 +20,10 @@ export default fp(
           baseUri: ["'none'"],
         },
       },
-      // Served on the loopback address or behind a TLS proxy, which sets this header itself.
-      strictTransportSecurity: false,
+      // On the loopback address there is no TLS; behind a proxy that speaks it, browsers are told to stay with it.
+      strictTransportSecurity: app.beyondLoopback
+        ? { maxAge: 365 * 24 * 60 * 60, includeSubDomains: true }
+        : false,
       referrerPolicy: { policy: 'same-origin' },
     })),
   { name: 'headers' },

@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { reachOf } from '../../../server/access/reach.ts';
-import { failureLimits, signInLimits } from '../../../server/access/sign-ins.ts';
+import { failureLimits } from '../../../server/access/sign-in-check.ts';
+import { signInLimits } from '../../../server/access/sign-ins.ts';
 import { buildApp } from '../../../server/app.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { refusalOf, worked } from '../../builders/outcomes.ts';
@@ -168,7 +169,7 @@ describe('signing in', () => {
   test('is asked for everywhere after the passphrase changed', async () => {
     const ida = await owner();
     const change = (present: string) =>
-      ida.submitOn('/people', {
+      ida.submitOn('/people/self', {
         form: '/people/self/passphrase',
         fill: { present, passphrase: 'quite another one' },
       });

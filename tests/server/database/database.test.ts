@@ -25,7 +25,32 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     made_at: 'number',
     expires_at: 'number',
   },
-  sign_in: { token_hash: 'text', person_id: 'text', began_at: 'number', seen_at: 'number' },
+  sign_in: {
+    token_hash: 'text',
+    person_id: 'text',
+    began_at: 'number',
+    seen_at: 'number',
+    device: 'text',
+  },
+  half_sign_in: { token_hash: 'text', person_id: 'text', expires_at: 'number' },
+  second_factor: {
+    person_id: 'text',
+    seed: 'text',
+    begun_at: 'number',
+    confirmed_at: 'number?',
+    last_step: 'number',
+  },
+  recovery_code: { person_id: 'text', code_hash: 'text' },
+  passphrase_reset: { person_id: 'text', token_hash: 'text', expires_at: 'number' },
+  security_event: {
+    seq: 'number',
+    at: 'number',
+    kind: 'text',
+    person_id: 'text?',
+    household_id: 'text?',
+    address: 'text',
+    device: 'text',
+  },
   job: {
     seq: 'number',
     kind: 'text',
@@ -609,10 +634,15 @@ describe('the schema', () => {
         'job',
         'person',
         'sign_in',
+        'half_sign_in',
         'sign_in_failure',
+        'second_factor',
+        'recovery_code',
+        'passphrase_reset',
+        'security_event',
       ]),
     );
-    expect(leading.rows.filter(({ column }) => column !== 'household_id')).toHaveLength(10);
+    expect(leading.rows.filter(({ column }) => column !== 'household_id')).toHaveLength(15);
     await db.destroy();
   });
 });

@@ -1,8 +1,9 @@
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button, ButtonLink } from '../../parts/button.tsx';
-import { type FieldProblems, type FormKeys, InputField, PostForm, RadioField } from '../../parts/form.tsx';
+import { type FormKeys, PostForm, RadioField } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
+import { SignOutForm } from './sign-out-form.tsx';
 
 export interface MemberLine {
   readonly id: string;
@@ -26,7 +27,6 @@ export interface PeoplePageProps {
   /** A link that was just made; it is shown this once. */
   readonly link: string | null;
   readonly self: { readonly name: string; readonly keys: FormKeys } | null;
-  readonly problems: FieldProblems;
 }
 
 /** Who belongs to the household, and the way in and out. */
@@ -49,7 +49,7 @@ export const PeoplePage = (props: PeoplePageProps) => (
         <a href="/sign-in">Sign in to another household</a>
       </p>
     ) : (
-      <Self self={props.self} problems={props.problems} />
+      <Self self={props.self} />
     )}
   </Page>
 );
@@ -100,54 +100,17 @@ const Invite = ({
         <Button weight="main">Make a link</Button>
       </p>
     </PostForm>
+    <p class="more">
+      <a href="/people/events">What happened to accounts</a>
+    </p>
   </Part>
 );
 
-const Self = ({
-  self,
-  problems,
-}: {
-  self: NonNullable<PeoplePageProps['self']>;
-  problems: FieldProblems;
-}) => (
-  <Part title={self.name} id="self" line="Another passphrase ends every sign-in, on this device too.">
-    <PostForm
-      action="/people/self/passphrase"
-      keys={self.keys}
-      problems={problems}
-      label="Another passphrase"
-    >
-      <InputField
-        form="self"
-        name="present"
-        label="Present passphrase"
-        type="password"
-        value=""
-        autocomplete="current-password"
-        problem={problems.present}
-      />
-      <InputField
-        form="self"
-        name="passphrase"
-        label="New passphrase"
-        type="password"
-        value=""
-        autocomplete="new-password"
-        problem={problems.passphrase}
-      />
-      <p>
-        <Button>Change the passphrase</Button>
-      </p>
-    </PostForm>
-    <PostForm action="/sign-out" keys={self.keys} label="Sign out">
-      <p>
-        <Button name="where" value="here">
-          Sign out
-        </Button>{' '}
-        <Button weight="quiet" name="where" value="everywhere">
-          Sign out everywhere
-        </Button>
-      </p>
-    </PostForm>
+const Self = ({ self }: { self: NonNullable<PeoplePageProps['self']> }) => (
+  <Part title={self.name} id="self">
+    <p class="more">
+      <a href="/people/self">Your passphrase, second factor and sign-ins</a>
+    </p>
+    <SignOutForm keys={self.keys} />
   </Part>
 );

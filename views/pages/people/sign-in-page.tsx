@@ -14,6 +14,8 @@ export interface SignInPageProps {
   readonly isNew: boolean;
   readonly keys: FormKeys;
   readonly name: string;
+  /** The name cannot be chosen here; only its passphrase is asked for. */
+  readonly nameIsKnown: boolean;
   readonly problems: FieldProblems;
   /** Join as who is signed in. */
   readonly joinAs: { readonly name: string; readonly keys: FormKeys } | null;
@@ -33,14 +35,19 @@ export const SignInPage = (props: SignInPageProps) => (
       </PostForm>
     )}
     <PostForm action={props.action} keys={props.keys} problems={props.problems} label={props.title}>
-      <InputField
-        form="sign-in"
-        name="name"
-        label="Name"
-        value={props.name}
-        autocomplete="username"
-        problem={props.problems.name}
-      />
+      {props.nameIsKnown ? (
+        // For whatever keeps passphrases: whose this one is.
+        <input type="hidden" name="name" value={props.name} autocomplete="username" />
+      ) : (
+        <InputField
+          form="sign-in"
+          name="name"
+          label="Name"
+          value={props.name}
+          autocomplete="username"
+          problem={props.problems.name}
+        />
+      )}
       <InputField
         form="sign-in"
         name="passphrase"

@@ -1,0 +1,89 @@
+import type { HouseholdId } from '../../shared/ids.ts';
+import { found, type Outcome } from '../../shared/problems.ts';
+import type { Database } from '../database/database.ts';
+import { addMember, addPerson, refuse } from './members.ts';
+import { hashPassphrase } from './passphrase.ts';
+import type { Role } from './roles.ts';
+import { newToken, tokenHash } from './tokens.ts';
+
+const invitationLastsMs = 7 * 24 * 60 * 60_000;
+
+/** A link that lets one person join; answers the token, which is kept nowhere. Links that have run out are swept away. */
+export async function invite(
+  db: Database,
+  householdId: HouseholdId,
+  role: Role,
+  now: number,
+): Promise<string> {
+  const token = newToken();
+  await db.transaction().execute(async (trx) => {
+    await trx.deleteFrom('invitation').where('expires_at', '<=', now).execute();
+    await trx
+      .insertInto('invitation')
+      .values({
+        household_id: householdId,
+        token_hash: tokenHash(token),
+        role,
+        made_at: now,
+        expires_at: now + invitationLastsMs,
+      })
+      .execute();
+  });
+  return token;
+}
+
+export interface Invitation {
+  readonly householdId: HouseholdId;
+  readonly householdName: string;
+  readonly role: Role;
+}
+
+/** What an unused link is for; null when it was used, has expired or never was. */
+export async function invitationOf(db: Database, token: string, now: number): Promise<Invitation | null> {
+  const row = await db
+    .selectFrom('invitation')
+    .innerJoin('household', 'household.id', 'invitation.household_id')
+    .select(['household.id', 'household.name', 'invitation.role'])
+    .where('invitation.token_hash', '=', tokenHash(token))
+    .where('invitation.expires_at', '>', now)
+    .executeTakeFirst();
+  return row ? { householdId: row.id as HouseholdId, householdName: row.name, role: row.role } : null;
+}
+
+const linkGone = (): Outcome<never> =>
+  refuse(
+    'invitation-used',
+    '',
+    'Expected a link that has not been used; this one has been. Ask for a new one.',
+  );
+
+/** Joins as a new person, or as the one who is signed in. A link works once. */
+export async function acceptInvitation(
+  db: Database,
+  token: string,
+  who: { readonly personId: string } | { readonly name: string; readonly passphrase: string },
+  now: number,
+): Promise<Outcome<{ readonly personId: string; readonly householdId: HouseholdId }>> {
+  const offered = await invitationOf(db, token, now);
+  if (offered === null) return linkGone();
+  const hash =
+    'passphrase' in who ? await hashPassphrase(who.passphrase, [who.name, offered.householdName]) : found('');
+  if (!hash.ok) return hash;
+  return db.transaction().execute(async (trx) => {
+    const invitation = await invitationOf(trx, token, now);
+    if (invitation === null) return linkGone();
+    const { householdId, role } = invitation;
+    let personId: string;
+    if ('personId' in who) {
+      personId = who.personId;
+      await addMember(trx, householdId, personId, role, now);
+    } else {
+      const person = { name: who.name, passphraseHash: hash.value };
+      const added = await addPerson(trx, householdId, role, person, now);
+      if (!added.ok) return added;
+      personId = added.value.personId;
+    }
+    await trx.deleteFrom('invitation').where('token_hash', '=', tokenHash(token)).execute();
+    return found({ personId, householdId });
+  });
+}

@@ -1,0 +1,157 @@
+import { randomBytes } from 'node:crypto';
+import { Secret, TOTP } from 'otpauth';
+import type { Database } from '../database/database.ts';
+import { tokenHash } from './tokens.ts';
+
+// Codes by time after RFC 6238 (six digits, 30 seconds, SHA-1, the setting every authenticator knows). One step before and
+// after is taken, as its section 5.2 allows for clocks and typing, and each step once.
+
+const periodMs = 30_000;
+const seedBytes = 20;
+const recoveryCodes = 10;
+/** 120 bits, so that a plain hash keeps them safe. */
+const recoveryBytes = 15;
+
+const totpOf = (seed: string, label: string): TOTP =>
+  new TOTP({
+    issuer: 'Shelfward',
+    label,
+    digits: 6,
+    period: periodMs / 1000,
+    secret: Secret.fromBase32(seed),
+  });
+
+export interface FactorToConfirm {
+  /** As typed into an authenticator by hand. */
+  readonly seed: string;
+  /** As read from a picture. */
+  readonly address: string;
+}
+
+/** Whether the person has to give a code when signing in. */
+export async function hasSecondFactor(db: Database, personId: string): Promise<boolean> {
+  const row = await db
+    .selectFrom('second_factor')
+    .select('person_id')
+    .where('person_id', '=', personId)
+    .where('confirmed_at', 'is not', null)
+    .executeTakeFirst();
+  return row !== undefined;
+}
+
+/** A fresh seed to be confirmed with a first code; one that is confirmed already is left alone. */
+export async function beginSecondFactor(
+  db: Database,
+  person: { readonly id: string; readonly name: string },
+  now: number,
+): Promise<FactorToConfirm | null> {
+  const seed = new Secret({ buffer: new Uint8Array(randomBytes(seedBytes)).buffer }).base32;
+  return db.transaction().execute(async (trx) => {
+    await trx
+      .deleteFrom('second_factor')
+      .where('person_id', '=', person.id)
+      .where('confirmed_at', 'is', null)
+      .execute();
+    const begun = await trx
+      .insertInto('second_factor')
+      .values({ person_id: person.id, seed, begun_at: now, confirmed_at: null })
+      .onConflict((same) => same.column('person_id').doNothing())
+      .executeTakeFirst();
+    if (begun.numInsertedOrUpdatedRows !== 1n) return null;
+    return { seed, address: totpOf(seed, person.name).toString() };
+  });
+}
+
+/** The seed that waits for its first code; null when there is none. */
+export async function factorToConfirm(
+  db: Database,
+  person: { readonly id: string; readonly name: string },
+): Promise<FactorToConfirm | null> {
+  const row = await db
+    .selectFrom('second_factor')
+    .select('seed')
+    .where('person_id', '=', person.id)
+    .where('confirmed_at', 'is', null)
+    .executeTakeFirst();
+  return row ? { seed: row.seed, address: totpOf(row.seed, person.name).toString() } : null;
+}
+
+/** The first code makes the factor count; answers the recovery codes, which are kept only as hashes, or null for a wrong code. */
+export async function confirmSecondFactor(
+  db: Database,
+  personId: string,
+  code: string,
+  now: number,
+): Promise<readonly string[] | null> {
+  if (await hasSecondFactor(db, personId)) return null;
+  if (!(await usesStep(db, personId, code, now))) return null;
+  const codes = Array.from({ length: recoveryCodes }, () => readable(randomBytes(recoveryBytes)));
+  await db.transaction().execute(async (trx) => {
+    await trx
+      .updateTable('second_factor')
+      .set({ confirmed_at: now })
+      .where('person_id', '=', personId)
+      .execute();
+    await trx.deleteFrom('recovery_code').where('person_id', '=', personId).execute();
+    await trx
+      .insertInto('recovery_code')
+      .values(codes.map((plain) => ({ person_id: personId, code_hash: tokenHash(bare(plain)) })))
+      .execute();
+  });
+  return codes;
+}
+
+/** Whether that is the code of now, or a recovery code that is left; either works once. */
+export async function isSecondFactor(
+  db: Database,
+  personId: string,
+  code: string,
+  now: number,
+): Promise<'code' | 'recovery' | null> {
+  if (await usesStep(db, personId, code, now)) return 'code';
+  const used = await db
+    .deleteFrom('recovery_code')
+    .where('person_id', '=', personId)
+    .where('code_hash', '=', tokenHash(bare(code)))
+    .executeTakeFirst();
+  return used.numDeletedRows === 1n ? 'recovery' : null;
+}
+
+export const endSecondFactor = (db: Database, personId: string) =>
+  db.deleteFrom('second_factor').where('person_id', '=', personId).execute();
+
+export async function recoveryCodesLeft(db: Database, personId: string): Promise<number> {
+  const { n } = await db
+    .selectFrom('recovery_code')
+    .select((row) => row.fn.countAll<number>().as('n'))
+    .where('person_id', '=', personId)
+    .executeTakeFirstOrThrow();
+  return n;
+}
+
+/** The step is marked as used in the same statement that asks whether it was, so that two requests cannot share it. */
+async function usesStep(db: Database, personId: string, code: string, now: number): Promise<boolean> {
+  const row = await db
+    .selectFrom('second_factor')
+    .select('seed')
+    .where('person_id', '=', personId)
+    .executeTakeFirst();
+  const digits = code.replaceAll(/\s/g, '');
+  if (!row || !/^\d{6}$/.test(digits)) return false;
+  const delta = totpOf(row.seed, '').validate({ token: digits, timestamp: now, window: 1 });
+  if (delta === null) return false;
+  const step = Math.floor(now / periodMs) + delta;
+  const marked = await db
+    .updateTable('second_factor')
+    .set({ last_step: step })
+    .where('person_id', '=', personId)
+    .where('last_step', '<', step)
+    .executeTakeFirst();
+  return marked.numUpdatedRows === 1n;
+}
+
+/** Letters and digits that are not taken for one another, in groups of four. */
+const readable = (bytes: Buffer): string =>
+  new Secret({ buffer: new Uint8Array(bytes).buffer }).base32.toLowerCase().replaceAll(/(.{4})(?=.)/g, '$1-');
+
+const bare = (code: string): string => code.toLowerCase().replaceAll(/[\s-]/g, '');

@@ -1,0 +1,169 @@
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import type { Outcome, Problem } from '../../shared/problems.ts';
+import { found, refused } from '../../shared/problems.ts';
+import { codeForm, endSignInsForm, passphraseForm, presentForm } from '../../shared/schemas/account.ts';
+import { readForm } from '../../shared/schemas/form-fields.ts';
+import type { Message } from '../../views/layout/frame.ts';
+import { type FactorProps, OwnAccountPage } from '../../views/pages/people/own-account-page.tsx';
+import { RecoveryCodesPage } from '../../views/pages/people/recovery-codes-page.tsx';
+import { changePassphrase } from '../access/passphrase-change.ts';
+import {
+  beginSecondFactor,
+  confirmSecondFactor,
+  endSecondFactor,
+  type FactorToConfirm,
+  factorToConfirm,
+  hasSecondFactor,
+  recoveryCodesLeft,
+} from '../access/second-factor.ts';
+import { checkSignIn } from '../access/sign-in-check.ts';
+import { endChosenSignIns, type Person, signInsOf } from '../access/sign-ins.ts';
+import { clockWords } from '../presenters/clock-words.ts';
+import { fieldProblems } from '../presenters/field-problems.ts';
+import { qrCode } from '../presenters/label-sheet.ts';
+import { seeOther } from './posting.ts';
+import { wait } from './sign-in.ts';
+
+const said: Readonly<Record<string, Message>> = {
+  ended: { tone: 'done', text: 'Those sign-ins have ended.' },
+  off: { tone: 'done', text: 'No second factor is asked for any more.' },
+};
+
+/** What somebody who is signed in sees and changes of the own way in. */
+const ownAccount: FastifyPluginAsync = async (app) => {
+  app.get('/people/self', (request, reply) => send(request, reply));
+
+  app.post('/people/self/passphrase', async (request, reply) => {
+    const { person } = request;
+    if (person === null) return seeOther(reply, '/people');
+    const asked = readForm(passphraseForm, request.body);
+    if (!asked.ok) return send(request, reply, 'passphrase', asked.problems);
+    const known = await isSelf(request, person, asked.value.present);
+    if (!known.ok) return send(request, reply, 'passphrase', known.problems);
+    const changed = await changePassphrase(app.db, person.id, asked.value.passphrase);
+    if (!changed.ok) return send(request, reply, 'passphrase', changed.problems);
+    await request.noteSecurity('passphrase-changed');
+    return seeOther(reply, '/sign-in');
+  });
+
+  app.post('/people/self/sign-ins', async (request, reply) => {
+    const { person } = request;
+    if (person === null) return seeOther(reply, '/people');
+    const asked = readForm(endSignInsForm, request.body);
+    if (!asked.ok) return send(request, reply, 'sign-ins', asked.problems);
+    const known = await isSelf(request, person, asked.value.present);
+    if (!known.ok) return send(request, reply, 'sign-ins', known.problems);
+    await endChosenSignIns(app.db, person.id, asked.value.ended);
+    await request.noteSecurity('sign-ins-ended');
+    return seeOther(
+      reply,
+      asked.value.ended.includes(person.signIn) ? '/sign-in' : '/people/self?said=ended',
+    );
+  });
+
+  app.post('/people/self/second-factor', async (request, reply) => {
+    const { person } = request;
+    if (person === null) return seeOther(reply, '/people');
+    const asked = readForm(presentForm, request.body);
+    const known = asked.ok ? await isSelf(request, person, asked.value.present) : asked;
+    if (!known.ok) return send(request, reply, 'factor', known.problems);
+    await beginSecondFactor(app.db, person, app.now());
+    return seeOther(reply, '/people/self#factor');
+  });
+
+  app.post('/people/self/second-factor/code', async (request, reply) => {
+    const { person } = request;
+    if (person === null) return seeOther(reply, '/people');
+    const asked = readForm(codeForm, request.body);
+    if (!asked.ok) return send(request, reply, 'factor', asked.problems);
+    const codes = await confirmSecondFactor(app.db, person.id, asked.value.code, app.now());
+    if (codes === null) return send(request, reply, 'factor', [notYet]);
+    await request.noteSecurity('second-factor-on');
+    return reply.page(RecoveryCodesPage, { frame: await reply.frame(), codes });
+  });
+
+  app.post('/people/self/second-factor/removal', async (request, reply) => {
+    const { person } = request;
+    if (person === null) return seeOther(reply, '/people');
+    const asked = readForm(presentForm, request.body);
+    const known = asked.ok ? await isSelf(request, person, asked.value.present) : asked;
+    if (!known.ok) return send(request, reply, 'factor', known.problems);
+    await endSecondFactor(app.db, person.id);
+    await request.noteSecurity('second-factor-off');
+    return seeOther(reply, '/people/self?said=off#factor');
+  });
+};
+
+export default ownAccount;
+
+const notYet: Problem = {
+  code: 'code-wrong',
+  path: ['code'],
+  message:
+    'Expected the six digits the authenticator shows now; these are others, or they were used already. Wait for the next ones and type them.',
+};
+
+/** Whether the present passphrase is the person's; guesses count as they do when signing in. */
+async function isSelf(request: FastifyRequest, person: Person, present: string): Promise<Outcome<true>> {
+  const checked = await checkSignIn(
+    request.server.db,
+    { name: person.name, passphrase: present, address: request.ip },
+    request.server.now(),
+  );
+  if (checked.answer === 'known') return found(true);
+  await request.noteSecurity(checked.answer === 'wait' ? 'sign-in-waits' : 'passphrase-not-changed');
+  if (checked.answer === 'wait') return refused(wait);
+  return refused({
+    code: 'passphrase-wrong',
+    path: ['present'],
+    message: 'Expected your present passphrase; this is another. Nothing was changed.',
+  });
+}
+
+type OwnForm = 'passphrase' | 'sign-ins' | 'factor';
+
+async function send(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  form: OwnForm | null = null,
+  problems: readonly Problem[] = [],
+): Promise<FastifyReply> {
+  const { person, server } = request;
+  if (person === null) return seeOther(reply, '/people');
+  const { db, now } = server;
+  const [signIns, isOn, toConfirm, codesLeft] = await Promise.all([
+    signInsOf(db, person.id, now()),
+    hasSecondFactor(db, person.id),
+    factorToConfirm(db, person),
+    recoveryCodesLeft(db, person.id),
+  ]);
+  const clock = clockWords(request);
+  const messages = fieldProblems(problems, ['present', 'passphrase', 'ended', 'code']);
+  const query = new URL(request.url, 'http://localhost').searchParams.get('said') ?? '';
+  return reply.page(
+    OwnAccountPage,
+    {
+      frame: await reply.frame(said[query] ?? null),
+      name: person.name,
+      keys: () => reply.formKeys(),
+      signIns: signIns.map(({ id, device, beganAt, seenAt }) => ({
+        id,
+        device: device === '' ? 'a program that does not say which' : device,
+        isThis: id === person.signIn,
+        began: clock(beganAt),
+        seen: clock(seenAt),
+      })),
+      factor: factorShown(isOn, codesLeft, toConfirm),
+      problems: form === null ? null : { form, messages },
+    },
+    form === null ? 200 : statusFor(problems),
+  );
+}
+
+const factorShown = (isOn: boolean, codesLeft: number, toConfirm: FactorToConfirm | null): FactorProps => {
+  if (isOn) return { state: 'on', codesLeft };
+  if (toConfirm === null) return { state: 'off' };
+  return { state: 'to-confirm', seed: toConfirm.seed, picture: qrCode(toConfirm.address) };
+};
+
+const statusFor = (problems: readonly Problem[]): number => (problems.includes(wait) ? 429 : 422);

@@ -1,0 +1,290 @@
+import { Secret, TOTP } from 'otpauth';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { failureLimits } from '../../../server/access/sign-in-check.ts';
+import { signInLimits } from '../../../server/access/sign-ins.ts';
+import { buildApp } from '../../../server/app.ts';
+import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
+import { type Cast, quinceYardHousehold } from '../../builders/quince-yard.ts';
+import { type Answer, Visitor, wordsOf } from '../../builders/visitor.ts';
+
+const reference = loadReferenceTables();
+const passphrase = 'nine jars of plum jam';
+const firefox = 'Mozilla/5.0 (Android 15; Mobile; rv:140.0) Gecko/140.0 Firefox/140.0';
+
+let cast: Cast;
+let app: Awaited<ReturnType<typeof buildApp>>;
+let at: number;
+beforeEach(async () => {
+  at = Date.UTC(2026, 7, 17, 18);
+  cast = await quinceYardHousehold();
+  app = await buildApp({ db: cast.db, reference, now: () => at });
+});
+afterEach(async () => {
+  await app.close();
+  await cast.db.destroy();
+});
+
+const owner = async (): Promise<Visitor> => {
+  const visitor = new Visitor(app);
+  await visitor.submitOn('/people/owner', { form: '/people/owner', fill: { name: 'Ida', passphrase } });
+  return visitor;
+};
+const signIn = (visitor: Visitor, fill: { name: string; passphrase: string }) =>
+  visitor.submitOn('/sign-in', { form: '/sign-in', fill });
+const own = (visitor: Visitor, what: string, fill: Record<string, string>) =>
+  visitor.submitOn('/people/self', { form: `/people/self/${what}`, fill });
+const kindsKept = async (): Promise<readonly string[]> =>
+  (await cast.db.selectFrom('security_event').select('kind').orderBy('seq').execute()).map(
+    ({ kind }) => kind,
+  );
+
+describe('a new passphrase', () => {
+  const closing = (name: string, chosen: string) =>
+    new Visitor(app).submitOn('/people/owner', {
+      form: '/people/owner',
+      fill: { name, passphrase: chosen },
+    });
+
+  test.each([
+    ['1qaz2wsx3edc', 'ten thousand most used'],
+    ['Password1234', 'ten thousand most used'],
+    ['plumplumplumplum', 'repeats the same few characters'],
+    ['abcdefghijklmno', 'runs along the alphabet'],
+    ['poiuytrewqasdfg', 'runs along the alphabet'],
+    ['Quince Yard 26', 'without your name, the household’s'],
+    ['marguerite 1987', 'without your name, the household’s'],
+    ['shelfward pantry', 'without your name, the household’s'],
+  ])('like “%s” is refused: %s', async (chosen, because) => {
+    const answer = await closing('Marguerite', chosen);
+
+    expect(answer.status).toBe(422);
+    expect(wordsOf(answer.body)).toContain(because);
+    expect(await cast.db.selectFrom('person').selectAll().execute()).toEqual([]);
+  });
+
+  test('of a few words is taken as it was typed, up to 200 characters, spaces at its ends included', async () => {
+    const chosen = `  ${'brass kettle, wet boots; '.repeat(7)}ü  `;
+    expect((await closing('Odo', 'x1y2'.repeat(51))).status).toBe(422);
+    expect((await closing('Marguerite', chosen)).status).toBe(303);
+
+    const cut = await signIn(new Visitor(app), { name: 'Marguerite', passphrase: chosen.trim() });
+    const whole = await signIn(new Visitor(app), { name: 'Marguerite', passphrase: chosen });
+
+    expect([cut.status, whole.status]).toEqual([422, 303]);
+  });
+});
+
+describe('the own sign-ins', () => {
+  test('are listed with their device and last use, and each can be ended, with the passphrase', async () => {
+    const ida = await owner();
+    at += 60_000;
+    const phone = new Visitor(app, {}, firefox);
+    await signIn(phone, { name: 'Ida', passphrase });
+    const page = await ida.open('/people/self');
+    expect(wordsOf(page.body)).toContain('Firefox on Android');
+    const ofPhone = await cast.db
+      .selectFrom('sign_in')
+      .select('token_hash')
+      .where('device', '=', 'Firefox on Android')
+      .executeTakeFirstOrThrow();
+
+    const wrong = await own(ida, 'sign-ins', { present: 'not the present one', ended: ofPhone.token_hash });
+    expect(wrong.status).toBe(422);
+    expect((await phone.open('/shelf')).status).toBe(200);
+    const right = await own(ida, 'sign-ins', { present: passphrase, ended: ofPhone.token_hash });
+
+    expect(right.status).toBe(303);
+    expect((await phone.open('/shelf')).location).toBe('/sign-in');
+    expect((await ida.open('/shelf')).status).toBe(200);
+  });
+
+  test('of somebody else are left alone', async () => {
+    const ida = await owner();
+    await cast.db
+      .insertInto('person')
+      .values({ id: 'odo', name: 'Odo', passphrase_hash: '', created_at: 0 })
+      .execute();
+    await cast.db
+      .insertInto('sign_in')
+      .values({ token_hash: 'of-odo', person_id: 'odo', began_at: at, seen_at: at })
+      .execute();
+
+    await own(ida, 'sign-ins', { present: passphrase, ended: 'of-odo' });
+
+    const left = await cast.db
+      .selectFrom('sign_in')
+      .select('token_hash')
+      .where('person_id', '=', 'odo')
+      .execute();
+    expect(left).toHaveLength(1);
+  });
+
+  test(`beyond ${signInLimits.perPerson} end with the one that was used least`, async () => {
+    const first = await owner();
+    for (let more = 0; more < signInLimits.perPerson; more += 1) {
+      at += 60_000;
+      await signIn(new Visitor(app), { name: 'Ida', passphrase });
+    }
+
+    expect((await first.open('/shelf')).location).toBe('/sign-in');
+    expect(await cast.db.selectFrom('sign_in').selectAll().execute()).toHaveLength(signInLimits.perPerson);
+  });
+});
+
+describe('a second factor', () => {
+  /** What an authenticator shows; the seed as the page prints it. */
+  const shownBy = (page: Answer) => {
+    const seed = /<code>([A-Z2-7]{32})<\/code>/.exec(page.body)?.[1] ?? '';
+    const totp = new TOTP({ secret: Secret.fromBase32(seed) });
+    return (later = 0) => totp.generate({ timestamp: at + later });
+  };
+  const withFactor = async () => {
+    const ida = await owner();
+    await own(ida, 'second-factor', { present: passphrase });
+    const code = shownBy(await ida.open('/people/self'));
+    const confirmed = await own(ida, 'second-factor/code', { code: code() });
+    const recovery = [...confirmed.body.matchAll(/<code>([a-z2-7-]{29})<\/code>/g)].map(
+      ([, one]) => one ?? '',
+    );
+    return { ida, code, recovery };
+  };
+  const halfWay = async () => {
+    const visitor = new Visitor(app);
+    const first = await signIn(visitor, { name: 'Ida', passphrase });
+    expect(first.location).toBe('/sign-in/code');
+    return visitor;
+  };
+  const give = (visitor: Visitor, code: string) =>
+    visitor.submitOn('/sign-in/code', { form: '/sign-in/code', fill: { code } });
+
+  test('counts only once it was confirmed, and is asked for from then on; the passphrase alone shows nothing', async () => {
+    const ida = await owner();
+    await own(ida, 'second-factor', { present: passphrase });
+    expect((await signIn(new Visitor(app), { name: 'Ida', passphrase })).location).toBe('/');
+    const code = shownBy(await ida.open('/people/self'));
+    expect((await own(ida, 'second-factor/code', { code: '000000' })).status).toBe(422);
+    expect((await own(ida, 'second-factor/code', { code: code() })).status).toBe(200);
+
+    const phone = await halfWay();
+    expect((await phone.open('/shelf')).location).toBe('/sign-in');
+    at += 30_000;
+    expect((await give(phone, code())).location).toBe('/');
+    expect((await phone.open('/shelf')).status).toBe(200);
+  });
+
+  // RFC 6238, section 5.2: a code is accepted once; at most one step of delay.
+  test('takes each code once, and none that is older than one step', async () => {
+    const { code } = await withFactor();
+    at += 30_000;
+    const used = code();
+    expect((await give(await halfWay(), used)).status).toBe(303);
+    expect((await give(await halfWay(), used)).status).toBe(422);
+    at += 60_000;
+    expect((await give(await halfWay(), code(-60_000))).status).toBe(422);
+    expect((await give(await halfWay(), code(-30_000))).status).toBe(303);
+  });
+
+  test('is replaced by a recovery code, once each; they are kept as hashes', async () => {
+    const { recovery } = await withFactor();
+    const [first = ''] = recovery;
+    expect(recovery).toHaveLength(10);
+    const kept = JSON.stringify(await cast.db.selectFrom('recovery_code').selectAll().execute());
+    expect(kept).not.toContain(first.replaceAll('-', ''));
+
+    expect((await give(await halfWay(), first.toUpperCase())).status).toBe(303);
+    expect((await give(await halfWay(), first)).status).toBe(422);
+    expect(await kindsKept()).toContain('signed-in-with-recovery-code');
+  });
+
+  test('cannot be guessed: after too many wrong codes the name has to wait', async () => {
+    const { code } = await withFactor();
+    at += 30_000;
+    const guesser = await halfWay();
+    for (let guess = 0; guess < failureLimits.account; guess += 1)
+      expect((await give(guesser, `00000${guess}`)).status).toBe(422);
+
+    expect((await give(guesser, code())).status).toBe(429);
+  });
+
+  test('has ten minutes after the passphrase', async () => {
+    const { code } = await withFactor();
+    const slow = await halfWay();
+    const page = await slow.open('/sign-in/code');
+    at += 10 * 60_000 + 1;
+
+    const late = await slow.submit(page, { form: '/sign-in/code', fill: { code: code() } });
+
+    expect(late.location).toBe('/sign-in');
+    expect((await slow.open('/shelf')).location).toBe('/sign-in');
+  });
+
+  test('is given up only with the passphrase', async () => {
+    const { ida } = await withFactor();
+    expect((await own(ida, 'second-factor/removal', { present: 'not the present one' })).status).toBe(422);
+    await halfWay();
+
+    expect((await own(ida, 'second-factor/removal', { present: passphrase })).status).toBe(303);
+
+    expect((await signIn(new Visitor(app), { name: 'Ida', passphrase })).location).toBe('/');
+  });
+});
+
+describe('what happened to accounts', () => {
+  test('is shown to the owner, without anything that was typed', async () => {
+    const ida = await owner();
+    await signIn(new Visitor(app), { name: 'Ida', passphrase: 'a guess of somebody' });
+    await signIn(new Visitor(app), { name: 'nobody here', passphrase: 'a guess of somebody' });
+    await signIn(new Visitor(app, {}, firefox), { name: 'Ida', passphrase });
+    await own(ida, 'passphrase', { present: 'not the present one', passphrase: 'quite another one' });
+    await ida.submitOn('/people', { form: '/people/invitations', fill: { role: 'reader' } });
+
+    const page = wordsOf((await ida.open('/people/events')).body);
+
+    expect(await kindsKept()).toEqual([
+      'household-closed',
+      'sign-in-failed',
+      'signed-in',
+      'passphrase-not-changed',
+      'invited',
+    ]);
+    expect(page).toContain('a sign-in failed: not the passphrase');
+    expect(page).toContain('Firefox on Android, 127.0.0.1');
+    const kept = JSON.stringify(await cast.db.selectFrom('security_event').selectAll().execute());
+    expect(kept).not.toMatch(/a guess|nobody here|present one/);
+  });
+
+  test('tells of refusals too: a role that may not, a form without its token; a flood counts once a minute', async () => {
+    const ida = await owner();
+    const invited = await ida.submitOn('/people', { form: '/people/invitations', fill: { role: 'reader' } });
+    const link = new URL(/<code>([^<]+)<\/code>/.exec(invited.body)?.[1] ?? '').pathname;
+    const odo = new Visitor(app);
+    await odo.submitOn(link, { form: link, fill: { name: 'Odo', passphrase: 'wet boots by the door' } });
+    const kitchen = await odo.open('/kitchen');
+    for (let time = 0; time < 3; time += 1) await odo.post(kitchen, '/kitchen/time');
+    await odo.post({ status: 200, body: '', location: '' }, '/glut');
+
+    expect(await kindsKept()).toEqual([
+      'household-closed',
+      'invited',
+      'joined',
+      'not-allowed',
+      'form-refused',
+    ]);
+    expect((await odo.open('/people/events')).status).toBe(403);
+  });
+
+  test('is kept for 90 days', async () => {
+    const ida = await owner();
+    at += 90 * 24 * 60 * 60_000 + 1;
+    await signIn(ida, { name: 'Ida', passphrase });
+
+    expect(await kindsKept()).toEqual(['signed-in']);
+  });
+
+  test('never gets in the way of an answer: a file that cannot be written still signs nobody out', async () => {
+    const ida = await owner();
+    await cast.db.schema.dropTable('security_event').execute();
+
+    expect((await ida.submitOn('/people', { form: '/people/invitations' })).status).toBe(200);
+  });
+});
