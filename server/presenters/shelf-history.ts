@@ -1,4 +1,4 @@
-import type { CalendarDate } from '../../shared/week.ts';
+import { addDays, asDate, type CalendarDate } from '../../shared/week.ts';
 import type { HistoryLine, LotLine } from '../../views/pages/shelf/shelf-item-page.tsx';
 import type { UndoAction } from '../../views/pages/shelf/undo-bar.tsx';
 import type { FormKeys } from '../../views/parts/form.tsx';
@@ -70,10 +70,18 @@ export function presentUndoAction(
     entryId: entry.id,
     itemId: entry.itemId,
     words: doneSentence(entry, item, reading),
+    keep: keepColdWords(entry, item, reading),
     when: `${ago}${day}`,
     keys,
     answers,
   };
+}
+
+/** How long a jar just taken keeps once open; nothing for what is not opened at home or has no limit on record. */
+function keepColdWords(entry: Entry, item: Item | undefined, reading: Reading): string | null {
+  const isJar = entry.events.some(({ jarKind }) => jarKind !== null);
+  if (entry.kind !== 'taken' || !isJar || item === undefined || item.keepColdDays === null) return null;
+  return `Once open keep it cold, eat by ${formatDay(addDays(entry.occurredOn, item.keepColdDays), reading)}.`;
 }
 
 /** `Took 1 pint of Peach jam`, `Discarded 2 jars of Dill pickles: not to our taste` */
@@ -86,12 +94,26 @@ export function doneSentence(entry: Entry, item: Item | undefined, reading: Read
       ? formatNumber(units, reading)
       : amountOf(item, units, reading, alike ? (first?.jarKind ?? null) : null);
   const why = reasonInWords(entry.reason);
+  if (entry.kind === 'moved' && first !== undefined)
+    return `Moved batch ${first.batchCode} of ${entry.itemName}${moveWords(first)}`;
+  if (entry.kind === 'finished') {
+    const jars = item === undefined ? '' : ` ${amountOf(item, entry.events.length, reading, first?.jarKind)}`;
+    return `Finished${jars} of ${entry.itemName}, ${openedWords(entry.reason, reading)}`;
+  }
   const counted =
     entry.kind === 'counted'
       ? `Counted ${entry.itemName}: ${what} ${entry.units < 0 ? 'fewer' : 'more'}`
       : null;
   return `${counted ?? `${doneWords[entry.kind]} ${what} of ${entry.itemName}`}${why === '' ? '' : `, ${why}`}`;
 }
+
+/** ` from Cellar to Kitchen shelf`; nothing where no move is on record. */
+const moveWords = ({ move }: Pick<JarEvent, 'move'>): string =>
+  move === null ? '' : `${move.from === null ? '' : ` from ${move.from}`} to ${move.to}`;
+
+/** A finished jar carries the day it was opened as its reason. */
+const openedWords = (reason: string | null, reading: Reading): string =>
+  reason === null ? 'opened some day' : `opened ${formatDay(asDate(reason), reading)}`;
 
 export function presentLots(
   shelf: ItemOnShelf,
@@ -107,6 +129,7 @@ export function presentLots(
     made: formatDate(lot.madeOn, reading),
     bestUntil: formatDate(lot.bestQualityUntil, reading),
     place: lot.place?.name ?? '',
+    placeHref: `/batches/${lot.id}#move`,
     remark: lotRemark(lot, nextLotId, today, reading),
     takeFrom: `/shelf/${shelf.item.id}?lot=${lot.id}`,
   }));
@@ -123,14 +146,22 @@ function lotRemark(lot: LotOnShelf, nextLotId: string | null, today: CalendarDat
   return remarks.filter((remark) => remark !== '').join(', ');
 }
 
+function remarkOf(event: JarEvent, reading: Reading): string {
+  if (event.kind === 'finished') return openedWords(event.reason, reading);
+  return event.move === null ? reasonInWords(event.reason) : moveWords(event).trim();
+}
+
 export const presentHistory = (events: readonly JarEvent[], reading: Reading): readonly HistoryLine[] =>
   events.map((event) => ({
     seq: event.seq,
     on: formatDate(event.occurredOn, reading),
     what: event.kind === 'reversed' ? 'undone' : event.kind,
-    units: `${event.units > 0 ? '+' : '−'}${formatNumber(Math.abs(event.units), reading)}`,
+    units:
+      event.units === 0
+        ? ''
+        : `${event.units > 0 ? '+' : '−'}${formatNumber(Math.abs(event.units), reading)}`,
     lot: event.batchCode,
-    remark: [reasonInWords(event.reason), event.isReversed ? 'undone later' : '']
+    remark: [remarkOf(event, reading), event.isReversed ? 'undone later' : '']
       .filter((remark) => remark !== '')
       .join(', '),
   }));

@@ -2,7 +2,9 @@ import type { ShelfItemPageProps } from '../../views/pages/shelf/shelf-item-page
 import type { FormKeys } from '../../views/parts/form.tsx';
 import { formatNumber } from '../../views/words/format.ts';
 import type { JarEvent } from '../queries/ledger.ts';
+import type { OpenJarsHere } from '../queries/open-jars.ts';
 import type { ItemOnShelf } from '../queries/shelf.ts';
+import { presentOpenJars } from './open-jars.ts';
 import { presentUndo, type ShelfPicture } from './shelf.ts';
 import { presentHistory, presentLots } from './shelf-history.ts';
 import { presentStock } from './shelf-stock.ts';
@@ -17,13 +19,14 @@ export interface ShelfItemSetting {
   readonly before: number | null;
   readonly keys: () => FormKeys;
   readonly typed?: TakeTypedText | null;
+  readonly open: readonly OpenJarsHere[];
 }
 
 export function presentShelfItem(
   picture: ShelfPicture,
   shelf: ItemOnShelf,
   events: readonly JarEvent[],
-  { pickedLot, before, keys, typed = null }: ShelfItemSetting,
+  { pickedLot, before, keys, open, typed = null }: ShelfItemSetting,
 ): Omit<ShelfItemPageProps, 'frame'> {
   const { today, reading, outlookByItem, promisedByItem } = picture;
   const { item } = shelf;
@@ -49,6 +52,7 @@ export function presentShelfItem(
       item.keepColdDays === null
         ? null
         : `Once opened it keeps ${formatNumber(item.keepColdDays, reading)} days in the refrigerator.`,
+    openJars: presentOpenJars(open, keys, reading),
     lots: presentLots(shelf, offered.take?.lotId ?? null, today, reading),
     history: presentHistory(shown, reading),
     earlier:

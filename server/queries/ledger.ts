@@ -24,6 +24,8 @@ export interface JarEvent {
   readonly reversesSeq: number | null;
   /** A later event undid this one. */
   readonly isReversed: boolean;
+  /** Of a batch that was carried: the places as they were called then; null of everything else. */
+  readonly move: { readonly from: string | null; readonly to: string } | null;
 }
 
 /** One thing a person did: a take that spans two lots is one entry of two events. */
@@ -48,6 +50,7 @@ export interface LedgerFilter {
   readonly entryId?: string;
   readonly from?: CalendarDate;
   readonly to?: CalendarDate;
+  readonly kinds?: readonly JarEventKind[];
 }
 
 /** Events in the order they were recorded. */
@@ -62,6 +65,7 @@ export async function ledger(
   if (filter.entryId !== undefined) query = query.where('event.entry_id', '=', filter.entryId);
   if (filter.from !== undefined) query = query.where('event.occurred_on', '>=', filter.from);
   if (filter.to !== undefined) query = query.where('event.occurred_on', '<=', filter.to);
+  if (filter.kinds !== undefined) query = query.where('event.kind', 'in', [...filter.kinds]);
   return (await query.execute()).map(fromRow);
 }
 
@@ -123,6 +127,11 @@ const eventsOf = (db: Database, householdId: HouseholdId) =>
       join.onRef('item.household_id', '=', 'lot.household_id').onRef('item.id', '=', 'lot.item_id'),
     )
     .leftJoin('jar_event as reversal', 'reversal.reverses_seq', 'event.seq')
+    .leftJoin('lot_move as move', (join) =>
+      join
+        .onRef('move.household_id', '=', 'event.household_id')
+        .onRef('move.entry_id', '=', 'event.entry_id'),
+    )
     .where('event.household_id', '=', householdId)
     .select([
       'event.seq',
@@ -141,6 +150,8 @@ const eventsOf = (db: Database, householdId: HouseholdId) =>
       'event.recorded_by',
       'event.reverses_seq',
       'reversal.seq as reversal_seq',
+      'move.from_name as moved_from',
+      'move.to_name as moved_to',
     ]);
 
 type EventRow = Awaited<ReturnType<ReturnType<typeof eventsOf>['execute']>>[number];
@@ -162,4 +173,5 @@ const fromRow = (row: EventRow): JarEvent => ({
   recordedBy: row.recorded_by,
   reversesSeq: row.reverses_seq,
   isReversed: row.reversal_seq !== null,
+  move: row.moved_to === null ? null : { from: row.moved_from, to: row.moved_to },
 });

@@ -4,6 +4,7 @@ import { weekOf } from '../../shared/week.ts';
 import { type JarEvent, ledger } from '../queries/ledger.ts';
 import { lots } from '../queries/shelf.ts';
 import { addEmptyJarEvents, addJarEvents, newEntryId } from './jar-events.ts';
+import { moveBack } from './move-lots.ts';
 import { type Recorder, type Recording, record, refuse } from './record.ts';
 
 export interface UndoAnswer {
@@ -44,6 +45,9 @@ export async function undoWithin(recorder: Recorder, entryId: string): Promise<O
       );
   }
 
+  const carriedBack = await moveBack(recorder, entryId);
+  if (!carriedBack.ok) return carriedBack;
+
   const reversalId = newEntryId();
   await addJarEvents(
     recorder,
@@ -51,7 +55,7 @@ export async function undoWithin(recorder: Recorder, entryId: string): Promise<O
       entryId: reversalId,
       lotId: event.lotId,
       kind: 'reversed',
-      units: -event.units,
+      units: 0 - event.units,
       reason: null,
       occurredOn: event.occurredOn,
       reversesSeq: event.seq,

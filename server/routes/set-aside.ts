@@ -5,16 +5,19 @@ import { type Outcome, ShelfwardError } from '../../shared/problems.ts';
 import { doubtReason } from '../../shared/schemas/canning-session.ts';
 import { choiceField, dateField, readForm, typedValues } from '../../shared/schemas/form-fields.ts';
 import { idField } from '../../shared/schemas/id-fields.ts';
+import { moveForm } from '../../shared/schemas/move.ts';
 import type { Message } from '../../views/layout/frame.ts';
 import { LotPage } from '../../views/pages/set-aside/lot-page.tsx';
 import { SetAsidePage } from '../../views/pages/set-aside/set-aside-page.tsx';
 import { type FieldProblems, noProblems } from '../../views/parts/form.tsx';
 import { fieldProblems } from '../presenters/field-problems.ts';
 import { presentAside, presentLot } from '../presenters/lot.ts';
+import { placeChoices } from '../presenters/places.ts';
 import { lotEvidence } from '../queries/evidence.ts';
-import { itemById, items } from '../queries/items.ts';
-import { canners } from '../queries/kitchen.ts';
+import { itemById, itemsOnShelf } from '../queries/items.ts';
+import { canners, places } from '../queries/kitchen.ts';
 import { lots } from '../queries/shelf.ts';
+import { moveLots } from '../records/move-lots.ts';
 import { discardAside, release, setAside } from '../records/set-aside.ts';
 import { recordingOf, seeOther, sentText, statusOf } from './posting.ts';
 
@@ -60,7 +63,20 @@ const asideRoutes: FastifyPluginAsync = async (app) => {
     return sendPage(request, reply, values, problems, null, statusOf(outcome.problems));
   });
 
-  app.get<OfLot>('/batches/:lot', (request, reply) => sendLot(request, reply, noProblems, 200));
+  app.get<OfLot>('/batches/:lot', (request, reply) => {
+    const message = pageQuery.parse(request.query).said === 'moved' ? movedMessage : null;
+    return sendLot(request, reply, noProblems, 200, message);
+  });
+
+  app.post<OfLot>('/batches/:lot/moves', async (request, reply) => {
+    const { lot } = request.params;
+    const asked = readForm(moveForm, { lotIds: [lot], placeId: sentText(request, 'placeId') });
+    const outcome = asked.ok ? await moveLots(recordingOf(request), asked.value) : asked;
+    if (outcome.ok) return seeOther(reply, `/batches/${lot}?said=moved`);
+
+    const problems = fieldProblems(outcome.problems, ['placeId']);
+    return sendLot(request, reply, problems, statusOf(outcome.problems));
+  });
 
   app.post<OfLot>('/batches/:lot/standing', async (request, reply) => {
     const outcome = await changeStanding(request);
@@ -74,6 +90,12 @@ const asideRoutes: FastifyPluginAsync = async (app) => {
 export default asideRoutes;
 
 const blankDoubt = { cannerId: '', since: '', reason: '' };
+
+const movedMessage: Message = {
+  tone: 'done',
+  text: 'It stands in another place now. The move can be undone on the shelf page.',
+  action: { words: 'Shelf', href: '/shelf#undo' },
+};
 
 const asideMessage = (count: number): Message => ({
   tone: 'done',
@@ -108,7 +130,7 @@ async function sendPage(
 ): Promise<FastifyReply> {
   const { db } = request.server;
   const { id } = request.household;
-  const [standing, kept, own] = await Promise.all([lots(db, id), items(db, id), canners(db, id)]);
+  const [standing, kept, own] = await Promise.all([lots(db, id), itemsOnShelf(db, id), canners(db, id)]);
   return reply.page(
     SetAsidePage,
     {
@@ -138,21 +160,30 @@ async function sendLot(
   reply: FastifyReply,
   problems: FieldProblems,
   status: number,
+  message: Message | null = null,
 ): Promise<FastifyReply> {
   const { db } = request.server;
   const { household, reading } = request;
   const [lot] = await lots(db, household.id, { lotId: request.params.lot, empty: true });
   const item = lot && (await itemById(db, household.id, lot.itemId));
   if (!lot || !item) throw new ShelfwardError('not-found', `sendLot: no lot ${request.params.lot}`);
-  const [evidence] = await lotEvidence(db, household.id, lot.id);
+  const [[evidence], stands] = await Promise.all([
+    lotEvidence(db, household.id, lot.id),
+    places(db, household.id),
+  ]);
+  const others = stands.filter(({ id }) => id !== lot.place?.id);
   return reply.page(
     LotPage,
     {
-      frame: await reply.frame(),
+      frame: await reply.frame(message),
       ...presentLot(item, lot, evidence ?? null, reading),
       keys: reply.formKeys(),
       reason: sentText(request, 'reason'),
       problems,
+      move:
+        lot.unitsLeft <= 0 || others.length === 0
+          ? null
+          : { keys: reply.formKeys(), to: placeChoices(others), chosen: sentText(request, 'placeId') },
     },
     status,
   );

@@ -1,44 +1,69 @@
-import type { FastifyPluginAsync } from 'fastify';
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import { readForm } from '../../shared/schemas/form-fields.ts';
+import { moveForm } from '../../shared/schemas/move.ts';
+import type { Message } from '../../views/layout/frame.ts';
 import { PlacesPage } from '../../views/pages/shelf/places-page.tsx';
-import { formatDate } from '../../views/words/format.ts';
-import { amountOf } from '../presenters/shelf-units.ts';
-import { items } from '../queries/items.ts';
+import { presentPlaces } from '../presenters/places.ts';
+import { presentUndo } from '../presenters/shelf.ts';
+import { itemsOnShelf } from '../queries/items.ts';
 import { places } from '../queries/kitchen.ts';
-import { type LotOnShelf, lots } from '../queries/shelf.ts';
+import { lots } from '../queries/shelf.ts';
+import { moveLots } from '../records/move-lots.ts';
+import { recordingOf, seeOther, statusOf } from './posting.ts';
+import { shelfPicture } from './shelf-picture.ts';
+
+const pageQuery = z.object({ moved: z.coerce.number().int().min(0).max(500).catch(0) });
 
 const shelfPlaces: FastifyPluginAsync = async (app) => {
-  app.get('/shelf/places', async (request, reply) => {
-    const { household, reading } = request;
-    const [stands, standing, kept] = await Promise.all([
-      places(app.db, household.id),
-      lots(app.db, household.id),
-      items(app.db, household.id),
-    ]);
-    const lotsIn = (placeId: string | null) =>
-      standing.filter((lot) => (lot.place?.id ?? null) === placeId).flatMap(lineOf);
-    const lineOf = (lot: LotOnShelf) => {
-      const item = kept.find(({ id }) => id === lot.itemId);
-      return item === undefined
-        ? []
-        : [
-            {
-              id: lot.id,
-              item: { name: item.name, family: item.family, href: `/shelf/${item.id}` },
-              code: lot.batchCode,
-              left: amountOf(item, lot.unitsLeft, reading, lot.jarKind),
-              bestUntil: formatDate(lot.bestQualityUntil, reading),
-            },
-          ];
-    };
-    const nowhere = lotsIn(null);
-    return reply.page(PlacesPage, {
-      frame: await reply.frame(),
-      places: [
-        ...stands.map(({ id, name }) => ({ id, name, lots: lotsIn(id) })),
-        ...(nowhere.length === 0 ? [] : [{ id: 'not-said', name: 'Place not said', lots: nowhere }]),
-      ],
-    });
+  app.get('/shelf/places', (request, reply) => {
+    const { moved } = pageQuery.parse(request.query);
+    return sendPlaces(request, reply, moved === 0 ? null : movedMessage(moved), 200);
+  });
+
+  app.post('/shelf/moves', async (request, reply) => {
+    const asked = readForm(moveForm, request.body);
+    const outcome = asked.ok ? await moveLots(recordingOf(request), asked.value) : asked;
+    if (outcome.ok)
+      return seeOther(
+        reply,
+        `/shelf/places?moved=${outcome.value.lotIds.length}#place-${outcome.value.place.id}`,
+      );
+
+    const text = outcome.problems.map(({ message }) => message).join(' ');
+    return sendPlaces(request, reply, { tone: 'problem', text }, statusOf(outcome.problems));
   });
 };
 
 export default shelfPlaces;
+
+const movedMessage = (count: number): Message => ({
+  tone: 'done',
+  text: `${count === 1 ? 'One batch stands' : `${count} batches stand`} in another place now.`,
+});
+
+async function sendPlaces(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  message: Message | null,
+  status: number,
+): Promise<FastifyReply> {
+  const { db } = request.server;
+  const { household, reading } = request;
+  const keys = () => reply.formKeys();
+  const [stands, standing, kept, picture] = await Promise.all([
+    places(db, household.id),
+    lots(db, household.id),
+    itemsOnShelf(db, household.id),
+    shelfPicture(request),
+  ]);
+  return reply.page(
+    PlacesPage,
+    {
+      frame: await reply.frame(message),
+      undo: presentUndo(picture, keys, 'page'),
+      places: presentPlaces({ stands, standing, kept, reading, keys }),
+    },
+    status,
+  );
+}

@@ -20,6 +20,7 @@ import {
 import { presentShelfItem } from '../presenters/shelf-item.ts';
 import { lastSunday, type TakeTypedText } from '../presenters/shelf-take.ts';
 import { ledger } from '../queries/ledger.ts';
+import { openJarsHere } from '../queries/open-jars.ts';
 import { take } from '../records/take.ts';
 import { takenAs } from '../records/waiting-takes.ts';
 import { recordingOf, seeOther, sentText, statusOf } from './posting.ts';
@@ -113,8 +114,10 @@ async function sendBack(
   };
   if (sentText(request, 'answers') === 'page') {
     const pickedLot = sentText(request, 'picked') === '' ? null : sentText(request, 'lotId');
-    const history = await ledger(request.server.db, request.household.id, { itemId: item.item.id });
-    const props = presentShelfItem(picture, item, history, { pickedLot, before: null, keys, typed });
+    const { db } = request.server;
+    const history = await ledger(db, request.household.id, { itemId: item.item.id });
+    const open = await openJarsHere(db, request.household.id, request.today, item.item.id);
+    const props = presentShelfItem(picture, item, history, { pickedLot, before: null, open, keys, typed });
     return reply.page(ShelfItemPage, { frame: await reply.frame(), ...props }, status);
   }
   if (wantsPart(request)) return reply.part(ShelfRow, presentRow(picture, item, keys(), typed), status);

@@ -6,6 +6,7 @@ import { ShelfPage } from '../../views/pages/shelf/shelf-page.tsx';
 import { presentConflicts, presentFamilies, presentUndo, shelfSummary } from '../presenters/shelf.ts';
 import { presentShelfItem } from '../presenters/shelf-item.ts';
 import { ledger } from '../queries/ledger.ts';
+import { openJarsHere } from '../queries/open-jars.ts';
 import { lots } from '../queries/shelf.ts';
 import { shelfMessage } from './shelf-messages.ts';
 import { itemOn, shelfPicture } from './shelf-picture.ts';
@@ -36,11 +37,19 @@ const shelf: FastifyPluginAsync = async (app) => {
     const { lot, before, said } = itemQuery.parse(request.query);
     const picture = await shelfPicture(request);
     const item = itemOn(picture.shelf, request.params.item);
-    const history = await ledger(app.db, request.household.id, { itemId: item.item.id });
+    const [history, open] = await Promise.all([
+      ledger(app.db, request.household.id, { itemId: item.item.id }),
+      openJarsHere(app.db, request.household.id, request.today, item.item.id),
+    ]);
 
     return reply.page(ShelfItemPage, {
       frame: await reply.frame(shelfMessage(said)),
-      ...presentShelfItem(picture, item, history, { pickedLot: lot, before, keys: () => reply.formKeys() }),
+      ...presentShelfItem(picture, item, history, {
+        pickedLot: lot,
+        before,
+        open,
+        keys: () => reply.formKeys(),
+      }),
     });
   });
 

@@ -6,6 +6,7 @@ export interface ShelfTables {
   lot: LotTable;
   processing_evidence: ProcessingEvidenceTable;
   jar_event: JarEventTable;
+  lot_move: LotMoveTable;
   jar_conflict: JarConflictTable;
   shelf_count: ShelfCountTable;
   idempotency: IdempotencyTable;
@@ -69,6 +70,16 @@ export interface JarEventTable {
   recorded_at: Instant;
   recorded_by: string | null;
   reverses_seq: number | null;
+}
+
+export interface LotMoveTable {
+  household_id: string;
+  entry_id: string;
+  lot_id: string;
+  from_place_id: string | null;
+  from_name: string | null;
+  to_place_id: string;
+  to_name: string;
 }
 
 export interface JarConflictTable {

@@ -317,6 +317,15 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     group_id: 'text',
     item_id: 'text',
   },
+  lot_move: {
+    household_id: 'text',
+    entry_id: 'text',
+    lot_id: 'text',
+    from_place_id: 'text or null',
+    from_name: 'text or null',
+    to_place_id: 'text',
+    to_name: 'text',
+  },
   jar_conflict: {
     household_id: 'text',
     id: 'text',

@@ -83,6 +83,7 @@ describe('the undo bar', () => {
     itemId: 'plum-jam',
     words,
     when: 'just now',
+    keep: null,
     keys,
     answers: 'row' as const,
   });

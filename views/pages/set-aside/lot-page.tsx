@@ -1,7 +1,14 @@
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
-import { type FieldProblems, type FormKeys, InputField, PostForm } from '../../parts/form.tsx';
+import {
+  type Choice,
+  type FieldProblems,
+  type FormKeys,
+  InputField,
+  PostForm,
+  SelectField,
+} from '../../parts/form.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import { AsideActions } from './set-aside-page.tsx';
@@ -27,6 +34,8 @@ export interface LotPageProps {
   readonly reason: string;
   readonly problems: FieldProblems;
   readonly takeFrom: string;
+  /** Other places it can be carried to; null when nothing is left of it or there is no other place. */
+  readonly move: { readonly keys: FormKeys; readonly to: readonly Choice[]; readonly chosen: string } | null;
 }
 
 /** One batch: what is left, how it was processed, and whether it stands aside. */
@@ -63,6 +72,23 @@ export const LotPage = (props: LotPageProps) => (
         <Facts facts={props.evidence} />
       )}
     </Part>
+    {props.move === null ? null : (
+      <Part title="Move it" id="move" line="All that is left of this batch, carried to another place.">
+        <PostForm action={`/batches/${props.lotId}/moves`} keys={props.move.keys} label="Move this batch">
+          <SelectField
+            form="move"
+            name="placeId"
+            label="It stands now in"
+            value={props.move.chosen}
+            choices={props.move.to}
+            problem={props.problems.placeId}
+          />
+          <p>
+            <Button>Move this batch</Button>
+          </p>
+        </PostForm>
+      </Part>
+    )}
     {props.isEmpty ? null : (
       <Part title="In doubt" id="standing">
         {props.aside === null ? (

@@ -4,6 +4,7 @@ import { ButtonLink } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
+import { OpenJars, type OpenJarsLine } from './open-jars.tsx';
 import { ShelfStock, type ShelfStockProps, WhyNot } from './shelf-row.tsx';
 import { TakeForm, type TakeFormProps } from './take-form.tsx';
 import { UndoBar, type UndoBarProps } from './undo-bar.tsx';
@@ -18,6 +19,8 @@ export interface ShelfItemPageProps {
   readonly undo: UndoBarProps;
   /** How long a jar keeps once open, as the household or a published table says; null when nobody does. */
   readonly opened: string | null;
+  /** Jars of it that stand open now. */
+  readonly openJars: readonly OpenJarsLine[];
   readonly lots: readonly LotLine[];
   readonly history: readonly HistoryLine[];
   /** Link to earlier history; null at the beginning. */
@@ -34,6 +37,8 @@ export interface LotLine {
   readonly made: string;
   readonly bestUntil: string;
   readonly place: string;
+  /** Where its place is said or changed. */
+  readonly placeHref: string;
   /** "next to take", "ready from Dec 12", "set aside: …". */
   readonly remark: string;
   /** Address that offers this batch instead of the one whose turn it is. */
@@ -76,6 +81,11 @@ export const ShelfItemPage = (props: ShelfItemPageProps) => (
       <ButtonLink href={`/shelf/count?item=${props.itemId}`}>Count it</ButtonLink>
       <ButtonLink href={`/targets/${props.itemId}`}>How much a year needs</ButtonLink>
     </p>
+    {props.openJars.length === 0 ? null : (
+      <Part title="Open now" id="open">
+        <OpenJars jars={props.openJars} answers="item" />
+      </Part>
+    )}
     <Part title="Batches" line="Taken in this order: first to pass its best quality first.">
       <Lots lots={props.lots} />
     </Part>
@@ -109,7 +119,10 @@ const Lots = ({ lots }: Pick<ShelfItemPageProps, 'lots'>) =>
           lot.left,
           lot.made,
           lot.bestUntil,
-          lot.place,
+          <a key="place" href={lot.placeHref}>
+            {lot.place === '' ? 'say where' : lot.place}
+            <span class="heard-only">{`: move batch ${lot.code}`}</span>
+          </a>,
           lot.remark,
           <a key="take" href={lot.takeFrom}>
             Take this<span class="heard-only">{`: batch ${lot.code}`}</span>

@@ -32,6 +32,8 @@ export const ShelfPage = ({ frame, summary, undo, conflicts, find, families }: S
     <p class="page-actions">
       <ButtonLink href="/shelf/count">Count the shelf</ButtonLink>
       <ButtonLink href="/shelf/put-up">Put up or bought</ButtonLink>
+      <ButtonLink href="/shelf/places">Places</ButtonLink>
+      <ButtonLink href="/shelf/open">Open jars</ButtonLink>
     </p>
     <UndoBar {...undo} />
     <Conflicts conflicts={conflicts} />

@@ -19,6 +19,8 @@ export interface UndoAction {
   readonly words: string;
   /** "2 minutes ago" */
   readonly when: string;
+  /** "Once open keep it cold, eat by Aug 20."; null where nothing is opened. */
+  readonly keep: string | null;
   readonly keys: FormKeys;
   readonly answers: 'row' | 'page';
 }
@@ -42,6 +44,7 @@ const UndoLine = ({ action }: { action: UndoAction }) => (
   <div class="undo-line">
     <span class="undo-words">
       {action.words} <span class="quiet">{action.when}</span>
+      {action.keep === null ? null : <span class="undo-keep"> {action.keep}</span>}
     </span>
     <PostForm
       class="undo-form"

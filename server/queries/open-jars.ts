@@ -1,0 +1,79 @@
+import type { HouseholdId, ItemId, LotId } from '../../shared/ids.ts';
+import type { JarKind } from '../../shared/jar.ts';
+import { addDays, asDate, type CalendarDate } from '../../shared/week.ts';
+import { type JarHappening, openJars } from '../../src/shelf/open-jars.ts';
+import type { Database } from '../database/database.ts';
+import { keepColdDaysOf } from '../year/seal-advice.ts';
+import { itemsOnShelf } from './items.ts';
+import { type JarEvent, ledger } from './ledger.ts';
+import { groupedBy } from './row.ts';
+
+/** Jars of one batch opened on one day, as the household knows them. */
+export interface OpenJarsHere {
+  readonly itemId: ItemId;
+  readonly itemName: string;
+  readonly lotId: LotId;
+  readonly batchCode: string;
+  readonly jarKind: JarKind;
+  readonly jars: number;
+  readonly openedOn: CalendarDate;
+  readonly eatBy: CalendarDate;
+  readonly isPast: boolean;
+  /** False where nobody wrote down how long it keeps open: then fewer days than any published figure were taken. */
+  readonly limitIsKnown: boolean;
+}
+
+/** Longest that any opened jar is looked back for, days; no published keep-cold limit is longer than a year. */
+const lookedBackDays = 400;
+
+/** Jars that stand open in the refrigerator on a day, the soonest limit first; of one item, or of all. */
+export async function openJarsHere(
+  db: Database,
+  householdId: HouseholdId,
+  asOf: CalendarDate,
+  itemId?: string,
+): Promise<readonly OpenJarsHere[]> {
+  const [kept, events] = await Promise.all([
+    itemsOnShelf(db, householdId),
+    ledger(db, householdId, {
+      from: addDays(asOf, -lookedBackDays),
+      kinds: ['taken', 'finished'],
+      ...(itemId === undefined ? {} : { itemId }),
+    }),
+  ]);
+  const itemById = new Map(kept.map((item) => [item.id, item]));
+  return [...groupedBy(events, (event) => event.itemId)]
+    .flatMap(([id, ofItem]) => {
+      const item = itemById.get(id);
+      if (item === undefined) return [];
+      const { days, isKnown } = keepColdDaysOf(item);
+      const lotById = new Map(ofItem.map((event) => [event.lotId as string, event]));
+      return openJars(ofItem.flatMap(happeningOf), days, asOf).flatMap((open): OpenJarsHere[] => {
+        const lot = lotById.get(open.lotId);
+        return lot === undefined || lot.jarKind === null
+          ? []
+          : [
+              {
+                ...open,
+                itemId: id,
+                itemName: lot.itemName,
+                lotId: lot.lotId,
+                batchCode: lot.batchCode,
+                jarKind: lot.jarKind,
+                limitIsKnown: isKnown,
+              },
+            ];
+      });
+    })
+    .sort((one, other) => (one.eatBy < other.eatBy ? -1 : one.eatBy > other.eatBy ? 1 : 0));
+}
+
+/** A jar taken to eat is open from that day on; a finished one names the day it was opened. */
+function happeningOf(event: JarEvent): JarHappening[] {
+  if (event.isReversed || event.jarKind === null) return [];
+  if (event.kind === 'taken')
+    return [{ lotId: event.lotId, kind: 'opened', openedOn: event.occurredOn, jars: -event.units }];
+  return event.kind === 'finished' && event.reason !== null
+    ? [{ lotId: event.lotId, kind: 'finished', openedOn: asDate(event.reason), jars: 1 }]
+    : [];
+}
