@@ -29,7 +29,7 @@ const commands: Readonly<Record<string, Command>> = {
     load: () => import('./commands/shelf.ts'),
   },
   take: {
-    does: 'take ITEM from the shelf; --units N, --lot BATCH, --on DATE, --kind KIND, --reason REASON, --database FILE',
+    does: 'take ITEM from the shelf; --units N, --lot BATCH, --on DATE, --kind KIND, --reason REASON, --for-promise, --database FILE',
     load: () => import('./commands/take.ts'),
   },
   'canning-day': {

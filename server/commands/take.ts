@@ -8,6 +8,7 @@ import {
   optionalDateField,
   optionalTextField,
   textField,
+  tickField,
 } from '../../shared/schemas/form-fields.ts';
 import { optionalIdField } from '../../shared/schemas/id-fields.ts';
 import { discardReasons, takeKinds } from '../../shared/schemas/take.ts';
@@ -21,6 +22,7 @@ const given = {
   on: { type: 'string' },
   kind: { type: 'string' },
   reason: { type: 'string' },
+  'for-promise': { type: 'boolean' },
   key: { type: 'string' },
   database: { type: 'string' },
 } as const;
@@ -32,6 +34,7 @@ const schema = z.object({
   on: optionalDateField('--on'),
   kind: choiceField('--kind', takeKinds).prefault('taken'),
   reason: optionalChoiceField('--reason', discardReasons),
+  'for-promise': tickField(),
   key: optionalTextField('--key', 200),
   database: optionalTextField('--database', 1000),
 });
@@ -55,6 +58,7 @@ export async function run(args: readonly string[]): Promise<number> {
         reason,
         occurredOn: on,
         late: false,
+        forPromise: options.value['for-promise'],
       },
     );
     if (!outcome.ok) return complain(outcome.problems, couldNot);

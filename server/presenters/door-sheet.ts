@@ -3,10 +3,10 @@ import { type CalendarDate, type WeekKey, weekOf, weeksBetween } from '../../sha
 import type { DoorLine, DoorSheetPageProps } from '../../views/pages/shelf/door-sheet-page.tsx';
 import { familyWords, formatDate, formatNumber } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
+import type { KeptBack } from '../queries/promises.ts';
 import type { ItemOnShelf } from '../queries/shelf.ts';
 import type { ItemYear, YearPicture } from '../year/year-picture.ts';
 import { piecesInBook } from './shelf-count.ts';
-import type { KeptBack } from './shelf-take.ts';
 
 const fewestBoxes = 5;
 const mostBoxes = 20;

@@ -23,8 +23,9 @@ const reasonWords: Readonly<Record<string, string>> = {
   found: 'found again',
 };
 
+/** Words of a reason; what was taken for a promise names the promise's day. */
 export const reasonInWords = (reason: string | null): string =>
-  reason === null ? '' : (reasonWords[reason] ?? reason);
+  reason === null ? '' : (reasonWords[reason] ?? reason.replace(/^promise (.+)$/, 'for the promise of $1'));
 
 const doneWords: Readonly<Record<JarEventKind, string>> = {
   'put up': 'Put up',

@@ -28,13 +28,14 @@ export function presentShelfItem(
   events: readonly JarEvent[],
   { pickedLot, before, keys, open, typed = null }: ShelfItemSetting,
 ): Omit<ShelfItemPageProps, 'frame'> {
-  const { today, reading, outlookByItem, promisedByItem } = picture;
+  const { today, reading, outlookByItem, promisedByItem, takenBy } = picture;
   const { item } = shelf;
   const offered = presentTake(shelf, {
     today,
     reading,
     keys: keys(),
     answers: 'page',
+    takenBy,
     promised: promisedByItem.get(item.id) ?? null,
     pickedLot,
     typed,

@@ -4,13 +4,17 @@ import type { FieldProblems, FormKeys } from '../../views/parts/form.tsx';
 import { noProblems } from '../../views/parts/form.tsx';
 import { formatDate, formatWeekday } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
+import { type KeptBack, unpromisedUnits } from '../queries/promises.ts';
 import type { ItemOnShelf, LotOnShelf } from '../queries/shelf.ts';
 import { amountOf, figureAndUnit, pieceWords } from './shelf-units.ts';
 
-/** Units of an item that were promised to somebody and are kept back until a day. */
-export interface KeptBack {
-  readonly units: number;
-  readonly until: CalendarDate;
+/** Whose shelf a page shows and who looks at it: a take that waits on a device stays theirs. */
+export interface TakenBy {
+  readonly household: string;
+  /** Empty when nobody is signed in. */
+  readonly person: string;
+  /** "Quince Yard, Ida" */
+  readonly words: string;
 }
 
 /** What a take form needs to know besides the shelf. */
@@ -19,6 +23,7 @@ export interface TakeSetting {
   readonly reading: Reading;
   readonly keys: FormKeys;
   readonly answers: 'row' | 'page';
+  readonly takenBy: TakenBy;
   readonly promised: KeptBack | null;
   /** The lot a person chose instead of the one whose turn it is. */
   readonly pickedLot: string | null;
@@ -29,6 +34,7 @@ export interface TakeTypedText {
   readonly units: string;
   readonly day: string;
   readonly date: string;
+  readonly forPromise: boolean;
   readonly problems: FieldProblems;
 }
 
@@ -38,7 +44,7 @@ export function presentTake(
   setting: TakeSetting,
 ): { readonly take: TakeFormProps | null; readonly whyNot: string } {
   const { item } = shelf;
-  const { today, reading, pickedLot } = setting;
+  const { today, reading, pickedLot, promised } = setting;
   const lot = lotToTake(shelf, setting);
   if (lot === null) return { take: null, whyNot: whyNothing(shelf, setting) };
   return {
@@ -49,45 +55,62 @@ export function presentTake(
       lotId: lot.id,
       picked: pickedLot === lot.id,
       mayBeEaten: lot.setAside === null,
+      oneTouch: lot.setAside === null && !isAllPromised(shelf, promised),
+      promise: promised === null ? null : promiseWords(shelf, promised, reading),
+      takenBy: setting.takenBy,
       which: whichOne(shelf, lot, setting),
       unit: pieceWords(item, reading),
       answers: setting.answers,
       days: dayChoices(today, reading),
       keys: setting.keys,
-      typed: setting.typed ?? { units: '1', day: 'today', date: '', problems: noProblems },
+      typed: setting.typed ?? {
+        units: '1',
+        day: 'today',
+        date: '',
+        forPromise: isAllPromised(shelf, promised),
+        problems: noProblems,
+      },
       open: setting.typed !== null,
     },
   };
 }
 
 /** The lot a person picked, otherwise the first to pass its best quality among those ready and not set aside. */
-function lotToTake(shelf: ItemOnShelf, { today, pickedLot, promised }: TakeSetting): LotOnShelf | null {
+function lotToTake(shelf: ItemOnShelf, { today, pickedLot }: TakeSetting): LotOnShelf | null {
   const picked = shelf.lots.find((lot) => lot.id === pickedLot);
   if (picked) return picked;
-  const free = shelf.lots.filter((lot) => lot.setAside === null && lot.readyFrom <= today);
-  const pieces = free.reduce((total, lot) => total + lot.unitsLeft, 0);
-  if (promised !== null && pieces <= promised.units) return null;
-  return free[0] ?? null;
+  return shelf.lots.find((lot) => lot.setAside === null && lot.readyFrom <= today) ?? null;
 }
 
-function whichOne(
-  shelf: ItemOnShelf,
-  lot: LotOnShelf,
-  { reading, promised }: TakeSetting,
-): TakeFormProps['which'] {
+/** Nothing of it may be taken but for what was promised. */
+const isAllPromised = (shelf: ItemOnShelf, promised: KeptBack | null): boolean =>
+  promised !== null && unpromisedUnits(shelf.item, shelf.lots, promised) < 1e-9;
+
+function promiseWords(shelf: ItemOnShelf, promised: KeptBack, reading: Reading): TakeFormProps['promise'] {
+  const day = formatDate(promised.until, reading);
+  const spare = unpromisedUnits(shelf.item, shelf.lots, promised);
+  const kept = amountOf(shelf.item, promised.units, reading);
+  const short = amountOf(shelf.item, -spare, reading);
+  return {
+    tick: `It is for the promise of ${day}`,
+    remark:
+      spare < -1e-9
+        ? `${kept} ${promised.units === 1 ? 'is' : 'are'} promised for ${day}: ${short} short.`
+        : spare < 1e-9
+          ? `All that is left is promised for ${day}.`
+          : `${kept} ${promised.units === 1 ? 'stays' : 'stay'} for ${day}: promised.`,
+  };
+}
+
+function whichOne(shelf: ItemOnShelf, lot: LotOnShelf, { reading }: TakeSetting): TakeFormProps['which'] {
   const one = figureAndUnit(amountOf(shelf.item, 1, reading, lot.jarKind)).unit || 'one';
   const where = lot.place === null ? '' : `, ${lot.place.name}`;
   const aside = lot.setAside === null ? '' : ` Set aside: ${lot.setAside.reason}. Not to be eaten.`;
-  const kept =
-    promised === null ? '' : ` ${promised.units} stay for ${formatDate(promised.until, reading)}: promised.`;
-  return { one: `Take the ${one} marked`, code: lot.batchCode, where: `${where}.${aside}${kept}` };
+  return { one: `Take the ${one} marked`, code: lot.batchCode, where: `${where}.${aside}` };
 }
 
-function whyNothing(shelf: ItemOnShelf, { today, reading, promised }: TakeSetting): string {
+function whyNothing(shelf: ItemOnShelf, { reading }: TakeSetting): string {
   const free = shelf.lots.filter((lot) => lot.setAside === null);
-  const ready = free.filter((lot) => lot.readyFrom <= today);
-  if (ready.length > 0 && promised !== null)
-    return `All that is left is promised for ${formatDate(promised.until, reading)}.`;
   const [curing] = [...free].sort((one, other) => (one.readyFrom < other.readyFrom ? -1 : 1));
   if (curing) return `Not ready before ${formatDate(curing.readyFrom, reading)}.`;
   if (shelf.lots.length > 0) return 'What is left is set aside. Open the item to decide about it.';

@@ -12,10 +12,11 @@ import { familyWords, formatDay, formatNumber } from '../../views/words/format.t
 import type { Reading } from '../../views/words/reading.ts';
 import type { OpenConflict } from '../queries/conflicts.ts';
 import type { Entry } from '../queries/ledger.ts';
+import type { KeptBack } from '../queries/promises.ts';
 import type { ItemOnShelf } from '../queries/shelf.ts';
 import { presentUndoAction, undoable } from './shelf-history.ts';
 import { type ItemOutlook, presentStock, urgencyOf } from './shelf-stock.ts';
-import { type KeptBack, presentTake, type TakeTypedText } from './shelf-take.ts';
+import { presentTake, type TakenBy, type TakeTypedText } from './shelf-take.ts';
 import { presentSuspect } from './suspect-jar.ts';
 
 /** The shelf as it stands, and how long each item of it lasts. */
@@ -27,6 +28,7 @@ export interface ShelfPicture {
   readonly acidityByItem: ReadonlyMap<ItemId, SuspectJar['acidity'] | null>;
   readonly entries: readonly Entry[];
   readonly conflicts: readonly OpenConflict[];
+  readonly takenBy: TakenBy;
   readonly now: number;
   readonly today: CalendarDate;
   readonly reading: Reading;
@@ -38,7 +40,7 @@ export function presentRow(
   keys: FormKeys,
   typed: TakeTypedText | null = null,
 ): ShelfRowProps {
-  const { today, reading, outlookByItem, promisedByItem } = picture;
+  const { today, reading, outlookByItem, promisedByItem, takenBy } = picture;
   const { id, name, family } = item.item;
   return {
     itemId: id,
@@ -49,6 +51,7 @@ export function presentRow(
       reading,
       keys,
       answers: 'row',
+      takenBy,
       promised: promisedByItem.get(id) ?? null,
       pickedLot: null,
       typed,

@@ -60,6 +60,7 @@ export const checkSeals = (
         reason: choice === 'discard' ? 'not-sealed' : choice,
         occurredOn: today,
         late: false,
+        forPromise: false,
       });
       if (!gone.ok) return gone;
     }

@@ -6,7 +6,8 @@ import { discardReasons, type Take, type TakeKind } from '../../shared/schemas/t
 import type { CalendarDate } from '../../shared/week.ts';
 import { issueFirstExpired } from '../../src/shelf/first-expired.ts';
 import type { Item } from '../queries/items.ts';
-import { type LotOnShelf, lots } from '../queries/shelf.ts';
+import { keptBackByItem, promiseReason, unpromisedUnits } from '../queries/promises.ts';
+import { type LotOnShelf, lots, usualUnits } from '../queries/shelf.ts';
 import { counted, knownItem, pastDay, wholeUnits } from './checks.ts';
 import { addEmptyJarEvents, addJarEvents, newEntryId } from './jar-events.ts';
 import { type Recorder, type Recording, record, refuse } from './record.ts';
@@ -25,6 +26,8 @@ export interface TakeAnswer {
   }[];
   /** Units the book does not have; kept as a conflict until somebody settles it. */
   readonly conflictUnits: number;
+  /** Units that were kept back for a promise and were taken all the same, before anybody could ask. */
+  readonly promisedUnits: number;
 }
 
 /** Units leave the shelf: eaten, given away, thrown away or found unsealed. */
@@ -59,12 +62,16 @@ export async function takeWithin(recorder: Recorder, request: Take): Promise<Out
     if (!short.ok) return short;
   }
 
+  const promise = await heldForPromise(recorder, item, request, day.value, issue.taken);
+  if (!promise.ok) return promise;
+  const { reason, promisedUnits } = promise.value;
+
   const entryId = issue.taken.length > 0 ? newEntryId() : null;
   const from = issue.taken.flatMap(({ lotId, units }) => {
     const lot = offered.find((candidate) => candidate.id === lotId);
     return lot ? [{ lot, units }] : [];
   });
-  if (entryId !== null) await writeTake(recorder, entryId, request, day.value, from);
+  if (entryId !== null) await writeTake(recorder, entryId, { ...request, reason }, day.value, from);
   if (issue.unmet > 0) await writeConflict(recorder, item, request, day.value, issue.unmet);
   return found({
     entryId,
@@ -78,6 +85,7 @@ export async function takeWithin(recorder: Recorder, request: Take): Promise<Out
       units,
     })),
     conflictUnits: issue.unmet,
+    promisedUnits,
   });
 }
 
@@ -168,6 +176,47 @@ function shortfall(
   return found(true);
 }
 
+/**
+ * What is promised to somebody is not eaten or given to others: only for the promise itself, which it then frees. A take
+ * that happened elsewhere is written down all the same, and says how much of the promise it took.
+ */
+async function heldForPromise(
+  recorder: Recorder,
+  item: Item,
+  request: Take,
+  on: CalendarDate,
+  taken: readonly { readonly lotId: string; readonly units: number }[],
+): Promise<Outcome<{ readonly reason: string | null; readonly promisedUnits: number }>> {
+  const { trx, householdId } = recorder;
+  const free = found({ reason: request.reason, promisedUnits: 0 });
+  if (request.kind !== 'taken' && request.kind !== 'given away') return free;
+  const kept = (await keptBackByItem(trx, householdId, recorder.today, item.id)).get(item.id);
+  if (kept === undefined)
+    return request.forPromise && !request.late
+      ? refuse(
+          'no-promise',
+          'forPromise',
+          `Expected a promise of ${item.name} that is still to be kept; found none. Take it without the tick.`,
+        )
+      : free;
+  if (request.forPromise) return found({ reason: promiseReason(kept.until), promisedUnits: 0 });
+  const standing = await lots(trx, householdId, { itemId: item.id });
+  const spare = Math.max(0, unpromisedUnits(item, standing, kept));
+  const units = taken.reduce((sum, { lotId, units: own }) => {
+    const lot = standing.find(({ id }) => id === lotId);
+    return sum + usualUnits(item, lot?.jarKind ?? null, own);
+  }, 0);
+  const promisedUnits = Math.max(0, units - spare);
+  if (promisedUnits < smallestPart || request.late) return found({ reason: request.reason, promisedUnits });
+  return refuse(
+    'promised',
+    'units',
+    `Expected at most ${counted(item, spare)} of ${item.name} on ${on}: ${counted(item, kept.units)} ${kept.units === 1 ? 'is' : 'are'} promised for ${kept.until}; found ${request.units}. Take fewer, or say that it is for the promise.`,
+  );
+}
+
+const smallestPart = 1e-9;
+
 async function writeTake(
   recorder: Recorder,
   entryId: string,
@@ -182,7 +231,7 @@ async function writeTake(
       lotId: lot.id,
       kind: request.kind,
       units: -units,
-      trainsUse: request.kind === 'taken',
+      trainsUse: request.kind === 'taken' && !request.forPromise,
       reason: request.reason,
       occurredOn: on,
     })),

@@ -41,15 +41,19 @@ const offline: FastifyPluginAsync = async (app) => {
   );
 
   // A device that comes back asks for a token first: the page it kept carries an old one.
-  app.get('/shelf/waiting', (_request, reply) =>
-    reply.header('cache-control', 'no-store').send({ csrf: reply.formKeys().csrf }),
+  app.get('/shelf/waiting', (request, reply) =>
+    reply.header('cache-control', 'no-store').send({
+      csrf: reply.formKeys().csrf,
+      household: request.household.id,
+      person: request.person?.id ?? '',
+    }),
   );
 
   app.post('/shelf/waiting', async (request, reply) => {
     const sent = readForm(waitingTakes, request.body);
     if (!sent.ok) return reply.code(422).send({ problems: sent.problems });
 
-    const takes = await deliverTakes(recordingOf(request), sent.value.takes);
+    const takes = await deliverTakes(recordingOf(request), sent.value.takes, request.person?.id ?? '');
     return reply.header('cache-control', 'no-store').send({ takes });
   });
 };

@@ -6,6 +6,10 @@ const messages: Readonly<Record<string, Message>> = {
     text: 'It stands on the shelf now. Write the batch code on the jars, or print their labels.',
     action: { words: 'Labels', href: '/labels' },
   },
+  elsewhere: {
+    tone: 'problem',
+    text: 'Nothing was taken: that page showed the shelf of another household. This is the one that is open now.',
+  },
   differs: {
     tone: 'note',
     text: 'The book had fewer than that. What it did not have is kept as a difference; count the item to settle it.',

@@ -36,6 +36,7 @@ type TakeRequest = FastifyRequest<{ Params: { item: string } }>;
 
 const takes: FastifyPluginAsync = async (app) => {
   app.post<{ Params: { item: string } }>('/shelf/:item/takes', async (request, reply) => {
+    if (isOfAnotherHousehold(request)) return sendElsewhere(request, reply);
     itemOn((await shelfPicture(request)).shelf, request.params.item);
     const asked = readTake(request);
     const outcome = asked.ok ? await take(recordingOf(request), asked.value) : asked;
@@ -58,6 +59,18 @@ const takes: FastifyPluginAsync = async (app) => {
 
 export default takes;
 
+/** A page of another household that was open here before: what stands on it is not this shelf. */
+const isOfAnotherHousehold = (request: TakeRequest): boolean => {
+  const shown = sentText(request, 'household');
+  return shown !== '' && shown !== request.household.id;
+};
+
+/** Nothing is taken; the shelf that is open now comes instead, and says so. */
+const sendElsewhere = (request: TakeRequest, reply: FastifyReply): FastifyReply =>
+  wantsPart(request)
+    ? reply.code(200).header('hx-redirect', '/shelf?said=elsewhere').send()
+    : seeOther(reply, '/shelf?said=elsewhere');
+
 /** The one touch takes one of the lot it named, today, whatever else stands in the form. */
 function readTake(request: TakeRequest): Outcome<Take> {
   const how = readForm(howForm, request.body);
@@ -71,6 +84,7 @@ function readTake(request: TakeRequest): Outcome<Take> {
     units: isOneTouch ? '1' : sentText(request, 'units'),
     ...takenAs[how.value.outcome],
     occurredOn: day.ok ? day.value : '',
+    forPromise: isOneTouch ? '' : sentText(request, 'forPromise'),
   });
   if (day.ok) return rest;
   return rest.ok ? day : { ok: false, problems: [...rest.problems, ...day.problems] };
@@ -108,7 +122,8 @@ async function sendBack(
     units: sentText(request, 'units') || '1',
     day: sentText(request, 'day') || 'today',
     date: sentText(request, 'date'),
-    problems: fieldProblems(problems, ['units', 'day', 'date'], {
+    forPromise: sentText(request, 'forPromise') !== '',
+    problems: fieldProblems(problems, ['units', 'day', 'date', 'forPromise'], {
       occurredOn: sentText(request, 'day') === 'other' ? 'date' : 'day',
     }),
   };

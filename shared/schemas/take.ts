@@ -24,6 +24,8 @@ export const takeForm = z
     occurredOn: optionalDateField('Date'),
     /** Recorded on a device without signal and sent later: nothing of it may be lost. */
     late: tickField(),
+    /** What is promised to somebody is taken for that promise; otherwise it is kept back. */
+    forPromise: tickField(),
   })
   .refine((take) => take.itemId !== null || take.lotId !== null, {
     message: 'Expected an item or a batch to take from; found neither. Choose one.',
@@ -42,4 +44,5 @@ export const oneOf = (item: NonNullable<Take['itemId']>, on: CalendarDate | null
   reason: null,
   occurredOn: on,
   late: false,
+  forPromise: false,
 });

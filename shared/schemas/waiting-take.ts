@@ -1,6 +1,6 @@
 import { z } from 'zod';
-import { itemId, lotId } from '../ids.ts';
-import { choiceField, dateField, numberField } from './form-fields.ts';
+import { householdId, itemId, lotId } from '../ids.ts';
+import { choiceField, dateField, numberField, tickField } from './form-fields.ts';
 import { idField, optionalIdField } from './id-fields.ts';
 
 export const takeOutcomes = ['took-one', 'taken', 'given-away', 'not-to-taste', 'unsealed'] as const;
@@ -10,11 +10,15 @@ export type TakeOutcome = (typeof takeOutcomes)[number];
 /** A take that waited on a device without signal. */
 export const waitingTakeForm = z.object({
   key: z.string().min(8).max(200),
+  /** Whose shelf the page showed on which it was taken, and who was signed in there; empty when nobody was. */
+  household: idField('Household', householdId),
+  person: z.string().max(80),
   itemId: idField('Item', itemId),
   lotId: optionalIdField('Batch', lotId),
   units: numberField({ label: 'How many', from: 0.01, to: 500, example: '1' }),
   outcome: choiceField('What happened', takeOutcomes),
   occurredOn: dateField('Date'),
+  forPromise: tickField(),
   /** The device's own clock, ms since 1970: only for the order in which things were done there. */
   deviceAt: z.number().int().nonnegative(),
 });

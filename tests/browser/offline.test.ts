@@ -117,6 +117,50 @@ describe('a phone in the cellar', () => {
     expect(await page.locator('#conflicts').textContent()).toContain('Cured pickles');
   });
 
+  it('keeps what was taken on the shelf of one household while another is open here, and sends it when it is back', async () => {
+    await pages.db
+      .insertInto('household')
+      .values({ id: 'plum-court', name: 'Plum Court', time_zone: 'America/Denver', created_at: 0 })
+      .execute();
+    await pages.db
+      .insertInto('item')
+      .values({
+        household_id: 'plum-court',
+        id: plumJam,
+        name: 'Plum jam',
+        kind: 'preserve',
+        keeping: 'canned',
+        family: 'stone-fruit',
+        unit: 'jar',
+        usual_jar: 'half-pint/regular',
+        best_quality_days: 365,
+      })
+      .execute();
+    const lookAt = (household: string) =>
+      phone.addCookies([{ name: 'household', value: household, url: line.address }]);
+    line.cut();
+    await tookOne('Plum jam').tap();
+    await tookOne('Green beans').tap();
+    await expect.poll(() => waiting().count()).toBe(2);
+
+    await lookAt('plum-court');
+    line.mend();
+    await page.reload();
+    await page.getByText('2 wait on this device for Quince Yard').waitFor();
+    await page.evaluate(
+      `navigator.serviceWorker.ready.then(({ active }) => active.postMessage({ type: 'deliver' }))`,
+    );
+    await page.getByText('None on the shelf.').waitFor();
+    expect(await waiting().count()).toBe(0);
+    expect(await taken()).toEqual([]);
+    expect(await openConflicts(pages.db, 'plum-court' as typeof quinceYard)).toEqual([]);
+
+    await lookAt(quinceYard);
+    await page.reload();
+    await expect.poll(taken, { timeout: 15_000 }).toEqual([plumJam, greenBeans]);
+    await expect.poll(() => page.locator('#waiting').count()).toBe(0);
+  });
+
   it('can be installed: manifest, icon and start page are there', async () => {
     const manifest = (await page.evaluate(
       `fetch(document.querySelector('link[rel=manifest]').href).then((answer) => answer.json())`,

@@ -24,6 +24,8 @@ export const aFrame: Frame = {
     titleFont: '/s.woff2',
   },
   householdName: 'Quince Lane',
+  householdId: 'quince-lane',
+  personId: '',
   isDemo: true,
   signedInAs: null,
   openNotices: 3,

@@ -41,6 +41,9 @@ export interface Frame {
   readonly reading: Reading;
   readonly assets: AssetUrls;
   readonly householdName: string | null;
+  /** Whose shelf the pages show and who looks at them, for what waits on the device; empty when nobody is signed in. */
+  readonly householdId: string | null;
+  readonly personId: string;
   readonly isDemo: boolean;
   /** The name of whoever is signed in; null on a machine without accounts. */
   readonly signedInAs: string | null;

@@ -34,7 +34,7 @@ export const Page = ({ frame, title, section, about, wide = false, children }: P
       <script src={frame.assets.htmx} defer />
       <script src="/offline.js" type="module" />
     </head>
-    <body>
+    <body data-household={frame.householdId ?? undefined} data-person={frame.personId}>
       <a class="skip-link" href="#main">
         Skip to the page
       </a>

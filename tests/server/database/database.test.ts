@@ -321,8 +321,8 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     household_id: 'text',
     entry_id: 'text',
     lot_id: 'text',
-    from_place_id: 'text or null',
-    from_name: 'text or null',
+    from_place_id: 'text?',
+    from_name: 'text?',
     to_place_id: 'text',
     to_name: 'text',
   },
@@ -373,6 +373,7 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     sessions_per_week: 'number',
     hours_per_session: 'number',
     set_up_minutes: 'number',
+    stove_burners: 'number',
     session_weekday: 'number',
   },
   lid_box: {

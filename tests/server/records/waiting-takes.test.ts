@@ -29,6 +29,8 @@ type Cast = Awaited<ReturnType<typeof shelfWithLots>>;
 
 const waiting = (at: number, lotId: string | null, over: Record<string, unknown> = {}) => ({
   key: `device-take-${String(at).padStart(3, '0')}`,
+  household: quinceYard,
+  person: '',
   itemId: plumJam,
   lotId,
   units: '1',
@@ -44,7 +46,7 @@ const fifty = Array.from({ length: 50 }, (_, at) =>
   waiting(at, at % 6 === 5 ? 'd' : (lotIds[at % 3] ?? 'a'), { outcome: outcomes[at % 4] }),
 );
 
-const deliver = ({ writer }: Cast, takes: typeof fifty) => deliverTakes(writer(), takes);
+const deliver = ({ writer }: Cast, takes: typeof fifty) => deliverTakes(writer(), takes, '');
 
 /** What the ledger says, whatever order it was written in. */
 async function said({ db }: Cast) {
@@ -106,6 +108,7 @@ describe('takes that waited on a device', () => {
         reason: null,
         occurredOn: null,
         late: false,
+        forPromise: false,
       }),
     );
 
@@ -131,6 +134,7 @@ describe('takes that waited on a device', () => {
         reason: null,
         occurredOn: today,
         late: false,
+        forPromise: false,
       }),
     );
 
@@ -146,7 +150,7 @@ describe('takes that waited on a device', () => {
     const ahead = waiting(1, 'a', { occurredOn: addDays(today, 2) });
 
     await deliver(cast, [ahead]);
-    const again = await deliverTakes(cast.writer({ on: addDays(today, 1) }), [ahead]);
+    const again = await deliverTakes(cast.writer({ on: addDays(today, 1) }), [ahead], '');
 
     expect(again[0]?.state).toBe('counted');
     const taken = (await ledger(cast.db, quinceYard)).filter(({ kind }) => kind === 'taken');
@@ -166,6 +170,39 @@ describe('takes that waited on a device', () => {
     expect(delivered.map(({ state }) => state)).toEqual(['refused', 'refused', 'counted']);
     expect(delivered[0]?.message).toContain('you wrote “many”');
     expect(delivered[1]?.message).toContain('Expected an item this household keeps');
+    await cast.db.destroy();
+  });
+
+  it('of another household or another person stays on the device, and is written down when they are back', async () => {
+    const cast = await shelfWithLots();
+    const mine = waiting(1, 'a', { person: 'ida' });
+    const others = [
+      waiting(2, 'a', { household: 'plum-court' }),
+      waiting(3, 'a', { household: 'plum-court', person: 'ida' }),
+      waiting(4, 'a', { person: 'joan' }),
+    ];
+
+    const states = (await deliverTakes({ ...cast.writer(), by: 'Ida' }, [mine, ...others], 'ida')).map(
+      ({ state }) => state,
+    );
+    const later = await deliverTakes({ ...cast.writer(), by: 'Joan' }, [...others], 'joan');
+
+    expect(states).toEqual(['counted', 'elsewhere', 'elsewhere', 'elsewhere']);
+    expect(later.map(({ state }) => state)).toEqual(['elsewhere', 'elsewhere', 'counted']);
+    expect((await ledger(cast.db, quinceYard)).slice(4).map(({ recordedBy }) => recordedBy)).toEqual([
+      'Ida',
+      'Joan',
+    ]);
+    await cast.db.destroy();
+  });
+
+  it('while nobody was signed in is written down by nobody, whoever opens the household', async () => {
+    const cast = await shelfWithLots();
+
+    const [delivered] = await deliverTakes({ ...cast.writer(), by: 'Ida' }, [waiting(1, 'a')], 'ida');
+
+    expect(delivered?.state).toBe('counted');
+    expect((await ledger(cast.db, quinceYard)).at(-1)?.recordedBy).toBeNull();
     await cast.db.destroy();
   });
 });

@@ -320,7 +320,9 @@ describe('one item', () => {
 
     const words = wordsOf((await pages.visitor.open('/shelf/plum-jam')).body);
 
-    expect(words).toMatch(/jam-of-2025 2 half-pints Aug 20, 2025 Aug 20, 2026 next to take/);
+    expect(words).toMatch(
+      /jam-of-2025 2 half-pints Aug 20, 2025 Aug 20, 2026 say where : move batch jam-of-2025 next to take/,
+    );
     expect(words).toContain('undone +1');
     expect(words).toContain('taken −1 jam-of-2025 undone later');
   });

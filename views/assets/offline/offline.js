@@ -25,21 +25,42 @@ const part = (name, attributes, ...children) => {
 };
 
 function show({ waiting, delivered }) {
-  if (delivered > 0 && waiting.length === 0 && location.pathname.startsWith('/shelf')) {
+  const own = waiting.filter(isOwn);
+  const others = waiting.filter((take) => !isOwn(take));
+  if (delivered > 0 && own.length === 0 && location.pathname.startsWith('/shelf')) {
     location.replace(location.pathname);
     return;
   }
   document.getElementById('waiting')?.remove();
   if (waiting.length === 0) return;
   const main = document.getElementById('main');
-  const open = waiting.filter((take) => take.refused === undefined).length;
+  const open = own.filter((take) => take.refused === undefined).length;
   const panel = part(
     'section',
     { id: 'waiting', class: 'waiting', 'aria-live': 'polite', 'aria-label': 'Waiting on this device' },
-    part('p', {}, part('strong', {}, titleOf(open, waiting.length))),
-    part('ul', {}, ...waiting.map(lineOf)),
+    ...(own.length === 0
+      ? []
+      : [part('p', {}, part('strong', {}, titleOf(open, own.length))), part('ul', {}, ...own.map(lineOf))]),
+    ...othersOf(others),
   );
   main?.prepend(panel);
+}
+
+/** Taken on the shelf that is open on this page, by who looks at it now or while nobody was signed in. */
+const isOwn = ({ household, person }) =>
+  household === document.body.dataset.household && (person === '' || person === document.body.dataset.person);
+
+/** What waits for others is counted and kept; what it is stays theirs. */
+function othersOf(others) {
+  const counts = new Map();
+  for (const { takenBy } of others) counts.set(takenBy, (counts.get(takenBy) ?? 0) + 1);
+  return [...counts].map(([takenBy, count]) =>
+    part(
+      'p',
+      { class: 'waiting-others' },
+      `${count} ${count === 1 ? 'waits' : 'wait'} on this device for ${takenBy || 'another household'}, and ${count === 1 ? 'is' : 'are'} sent when that is open here again.`,
+    ),
+  );
 }
 
 const titleOf = (open, all) =>

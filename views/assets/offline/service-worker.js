@@ -4,6 +4,8 @@
 const kept = 'shelf';
 const shelfPage = '/shelf';
 const waitedFor = 6000;
+/** After these another person or household may look at this device. */
+const changesWhoLooks = /^\/(sign-out|sign-in|start|invitations|people\/owner)(\/|$)/;
 const takes = /^\/shelf\/([a-z0-9-]+)\/takes$/;
 
 self.addEventListener('install', (event) => {
@@ -29,7 +31,7 @@ self.addEventListener('fetch', (event) => {
   const { origin, pathname } = new URL(request.url);
   if (origin !== self.location.origin) return;
   if (request.method === 'POST' && takes.test(pathname)) event.respondWith(takeOrWait(request, pathname));
-  else if (request.method === 'POST' && pathname === '/sign-out')
+  else if (request.method === 'POST' && changesWhoLooks.test(pathname))
     event.waitUntil(caches.open(kept).then((cache) => cache.delete(shelfPage)));
   else if (request.method !== 'GET') return;
   else if (request.mode === 'navigate') event.respondWith(pageOrShelf(event, request, pathname));
@@ -63,11 +65,16 @@ async function keepShelf(answer) {
   }
 }
 
+async function keepShelfIfNone() {
+  if ((await (await caches.open(kept)).match(shelfPage)) === undefined) await keepShelf();
+}
+
 async function pageOrShelf(event, request, pathname) {
   try {
     const answer = await fetch(request);
     if (pathname === shelfPage && new URL(request.url).search === '')
       event.waitUntil(keepShelf(answer.clone()));
+    else if (!pathname.startsWith('/sign-in')) event.waitUntil(keepShelfIfNone());
     return answer;
   } catch (cause) {
     const shelf = await (await caches.open(kept)).match(shelfPage);
@@ -130,11 +137,15 @@ async function wait(form, key, pathname) {
   await inStore('takes', 'readwrite', (store) =>
     store.add({
       key,
+      household: form.get('household') ?? '',
+      person: form.get('person') ?? '',
+      takenBy: form.get('takenBy') ?? '',
       itemId: takes.exec(pathname)[1],
       lotId: !several || form.get('picked') !== null ? form.get('lotId') : null,
       units: several ? form.get('units') : '1',
       outcome: form.get('outcome') ?? '',
       occurredOn: several ? dayOf(form, now) : isoDay(now),
+      forPromise: several && form.get('forPromise') !== null ? 'yes' : '',
       deviceAt: now.getTime(),
     }),
   );
@@ -168,18 +179,24 @@ function deliver() {
 }
 
 async function deliverNow() {
-  const waiting = (await allWaiting()).filter((take) => take.refused === undefined);
-  if (waiting.length === 0) return tellPages();
+  const open = (await allWaiting()).filter((take) => take.refused === undefined);
+  if (open.length === 0) return tellPages();
+  let waiting;
   let answers;
   try {
     const token = await fetch('/shelf/waiting', { credentials: 'same-origin' });
     if (!token.ok || token.redirected) return tellPages();
-    const { csrf } = await token.json();
+    const { csrf, household, person } = await token.json();
+    // What somebody else took, or on another household's shelf, waits until they are here again.
+    waiting = open.filter(
+      (take) => take.household === household && (take.person === '' || take.person === person),
+    );
+    if (waiting.length === 0) return tellPages();
     const sent = await fetch('/shelf/waiting', {
       method: 'POST',
       credentials: 'same-origin',
       headers: { 'content-type': 'application/json', 'csrf-token': csrf },
-      body: JSON.stringify({ takes: waiting.map(({ id, ...take }) => take) }),
+      body: JSON.stringify({ takes: waiting.map(({ id, takenBy, ...take }) => take) }),
     });
     if (!sent.ok) return tellPages();
     answers = (await sent.json()).takes;
@@ -190,7 +207,7 @@ async function deliverNow() {
   let delivered = 0;
   for (const take of waiting) {
     const answer = byKey.get(take.key);
-    if (answer === undefined) continue;
+    if (answer === undefined || answer.state === 'elsewhere') continue;
     if (answer.state === 'refused')
       await inStore('takes', 'readwrite', (store) => store.put({ ...take, refused: answer.message }));
     else {

@@ -1,5 +1,12 @@
 import { Button } from '../../parts/button.tsx';
-import { type FieldProblems, type FormKeys, InputField, PostForm, RadioField } from '../../parts/form.tsx';
+import {
+  CheckField,
+  type FieldProblems,
+  type FormKeys,
+  InputField,
+  PostForm,
+  RadioField,
+} from '../../parts/form.tsx';
 
 /** Taking a unit: one touch for eaten, two for everything else that can become of it. */
 export interface TakeFormProps {
@@ -11,6 +18,12 @@ export interface TakeFormProps {
   readonly picked: boolean;
   /** False for a lot that is set aside: it can only be thrown away. */
   readonly mayBeEaten: boolean;
+  /** False also where all that is left is promised: then it takes a second touch and a tick. */
+  readonly oneTouch: boolean;
+  /** What of it is promised to somebody: the tick that says it is for them, and how much is kept back. */
+  readonly promise: { readonly tick: string; readonly remark: string } | null;
+  /** Whose shelf this is and who looks at it; a take that has to wait on the device keeps it. */
+  readonly takenBy: { readonly household: string; readonly person: string; readonly words: string };
   /** "Take the pint marked", the code to look for, and where: ", cellar bay 2." */
   readonly which: { readonly one: string; readonly code: string; readonly where: string };
   /** Plural of the unit, "jars", behind the field for several at once. */
@@ -29,6 +42,7 @@ export interface TakeTyped {
   readonly units: string;
   readonly day: string;
   readonly date: string;
+  readonly forPromise: boolean;
   readonly problems: FieldProblems;
 }
 
@@ -44,25 +58,39 @@ export const TakeForm = (props: TakeFormProps) => (
     <input type="hidden" name="lotId" value={props.lotId} />
     <input type="hidden" name="answers" value={props.answers} />
     {props.picked ? <input type="hidden" name="picked" value="yes" /> : null}
-    {props.mayBeEaten ? (
+    <input type="hidden" name="household" value={props.takenBy.household} />
+    <input type="hidden" name="person" value={props.takenBy.person} />
+    <input type="hidden" name="takenBy" value={props.takenBy.words} />
+    {props.oneTouch ? (
       <Button weight="main" big name="outcome" value="took-one" label={`Took one: ${props.itemName}`}>
         Took one
       </Button>
     ) : null}
     <p class="take-which">
-      {props.which.one} <b class="batch-code">{props.which.code}</b>
-      {props.which.where}
+      {isKeptBack(props) ? null : <Which {...props.which} />}
+      {props.promise === null ? null : `${isKeptBack(props) ? '' : ' '}${props.promise.remark}`}
     </p>
     <details class="take-other" open={props.open}>
       <summary>
-        Several, another day, or not eaten<span class="heard-only">{`: ${props.itemName}`}</span>
+        {isKeptBack(props) ? 'For the promise, or not eaten' : 'Several, another day, or not eaten'}
+        <span class="heard-only">{`: ${props.itemName}`}</span>
       </summary>
       <TakeDetails {...props} />
     </details>
   </PostForm>
 );
 
-const TakeDetails = ({ itemId, unit, days, typed, mayBeEaten }: TakeFormProps) => (
+/** All that is left is promised to somebody, so that no jar is named. */
+const isKeptBack = ({ oneTouch, mayBeEaten }: TakeFormProps): boolean => mayBeEaten && !oneTouch;
+
+const Which = ({ one, code, where }: TakeFormProps['which']) => (
+  <>
+    {one} <b class="batch-code">{code}</b>
+    {where}
+  </>
+);
+
+const TakeDetails = ({ itemId, unit, days, typed, mayBeEaten, promise }: TakeFormProps) => (
   <div class="take-details">
     <InputField
       form={itemId}
@@ -90,6 +118,15 @@ const TakeDetails = ({ itemId, unit, days, typed, mayBeEaten }: TakeFormProps) =
       value={typed.date}
       problem={typed.problems.date}
     />
+    {promise === null ? null : (
+      <CheckField
+        form={itemId}
+        name="forPromise"
+        label={promise.tick}
+        checked={typed.forPromise}
+        problem={typed.problems.forPromise}
+      />
+    )}
     <div class="take-outcomes">
       {mayBeEaten ? (
         <>
