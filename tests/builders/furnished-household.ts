@@ -1,9 +1,13 @@
 import type { FastifyInstance } from 'fastify';
 import { invite } from '../../server/access/invitations.ts';
+import { hashPassphrase } from '../../server/access/passphrase.ts';
 import type { Role } from '../../server/access/roles.ts';
 import { beginSignIn } from '../../server/access/sign-ins.ts';
 import type { Database } from '../../server/database/database.ts';
+import { loadPlanningYear } from '../../server/year/planning-year.ts';
 import type { HouseholdId } from '../../shared/ids.ts';
+import { asDate } from '../../shared/week.ts';
+import { worked } from './outcomes.ts';
 import { keepPlanOf } from './planned-week.ts';
 import { formOf, Visitor } from './visitor.ts';
 
@@ -15,11 +19,15 @@ export const furnishedDay = '2026-08-22';
 /** What stands for each `:name` in the addresses of a household. */
 export type AddressIds = Readonly<Record<string, string>>;
 
-/** Rows of every kind; `prefix` begins every id and name, so that whose they are can be seen in an answer. */
+/**
+ * Rows of every kind; `prefix` begins every id and name, so that whose they are can be seen in an answer. The household is
+ * away, and school is out, from `awayFrom` on.
+ */
 export async function furnish(
   db: Database,
   householdId: HouseholdId,
   prefix: string,
+  awayFrom: string,
 ): Promise<Record<string, string>> {
   const own = { household_id: householdId };
   const id = (what: string): string => `${prefix}-${what}`;
@@ -41,6 +49,7 @@ export async function furnish(
     year: '2026',
     week: furnishedWeek,
     day: furnishedDay,
+    from: awayFrom,
     number: '1',
   };
   await db
@@ -70,6 +79,9 @@ export async function furnish(
     .insertInto('place')
     .values({ ...own, id: ids.place, name: `${prefix} cellar`, kind: 'cellar' })
     .execute();
+  const away = { ...own, from_on: awayFrom, until_on: '2026-12-20' };
+  await db.insertInto('away').values(away).execute();
+  await db.insertInto('school_holiday').values(away).execute();
   await db
     .insertInto('item')
     .values([
@@ -261,6 +273,14 @@ export async function furnish(
   return ids;
 }
 
+/** The passphrase of every member. */
+export const memberPassphrase = 'brass kettle and wet boots';
+let hash: Promise<string> | null = null;
+const memberHash = (): Promise<string> => {
+  hash ??= hashPassphrase(memberPassphrase, []).then(worked);
+  return hash;
+};
+
 /** Somebody of the household, already signed in; answers the token. */
 export async function member(
   db: Database,
@@ -272,7 +292,7 @@ export async function member(
   if (!known)
     await db
       .insertInto('person')
-      .values({ id: person.id, name: person.id, passphrase_hash: 'none', created_at: 0 })
+      .values({ id: person.id, name: person.id, passphrase_hash: await memberHash(), created_at: 0 })
       .execute();
   await db
     .insertInto('membership')
@@ -292,14 +312,23 @@ export async function furnishByPages(
   token: string,
 ): Promise<AddressIds> {
   const { db } = app;
+  // The plan was written by hand; what it is said to be made from are the facts as they stand.
+  const { year } = await loadPlanningYear(db, household, asDate('2026-08-17'), app.reference);
+  const ofHousehold = db.selectFrom('plan').selectAll().where('household_id', '=', household);
+  const plan = await ofHousehold.executeTakeFirstOrThrow();
+  await db.deleteFrom('plan').where('household_id', '=', household).execute();
+  await db
+    .insertInto('plan')
+    .values({ ...plan, input_json: JSON.stringify(year) })
+    .execute();
   const owner = new Visitor(app, { 'sign-in': token });
   const dayPath = `/canning-day/${furnishedWeek}/${furnishedDay}`;
   await owner.submitOn(`/canning-day/${furnishedWeek}`, { form: dayPath, fill: { ask: 'begin' } });
   const day = await owner.submitOn(`/canning-day/${furnishedWeek}?day=${furnishedDay}`, {
     form: `${dayPath}/sheets`,
   });
-  const { values } = formOf((await owner.open('/files')).body, '/files/lists');
-  const list = await owner.upload('/files/lists', { ...values, kind: 'stock' }, 'item,units\nplum jam,3\n');
+  const { _csrf = '' } = formOf((await owner.open('/files')).body, '/files/lists').values;
+  const list = await owner.upload('/files/lists', { _csrf, kind: 'stock' }, 'item,units\nplum jam,3\n');
   await owner.submitOn('/calendar', { form: '/calendar/address' });
   const feed = await db
     .selectFrom('calendar_feed')

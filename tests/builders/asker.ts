@@ -1,0 +1,48 @@
+import type { FastifyInstance } from 'fastify';
+import type { Route } from './two-households.ts';
+
+interface Secrets {
+  readonly csrf: string;
+  readonly form: string;
+}
+
+/** Sends requests straight to addresses with the token of a form, as somebody would who has read the pages' source. */
+export class Asker {
+  readonly #app: FastifyInstance;
+  readonly #tokenOf: (who: string) => string;
+  #secrets: Secrets | null = null;
+  #asked = 0;
+
+  constructor(app: FastifyInstance, tokenOf: (who: string) => string) {
+    this.#app = app;
+    this.#tokenOf = tokenOf;
+  }
+
+  async ask(who: string, { method, url }: Route, body: Readonly<Record<string, string>> = {}) {
+    const cookies = { 'sign-in': this.#tokenOf(who) };
+    if (method === 'GET') return this.#app.inject({ method, url, cookies });
+    const { csrf, form } = await this.secrets();
+    this.#asked += 1;
+    return this.#app.inject({
+      method,
+      url,
+      cookies: { ...cookies, form },
+      headers: { 'content-type': 'application/x-www-form-urlencoded' },
+      payload: new URLSearchParams({
+        _csrf: csrf,
+        key: `asked-${String(this.#asked).padStart(8, '0')}`,
+        ...body,
+      }).toString(),
+    });
+  }
+
+  /** The token of forms and the cookie that belongs to it; one pair serves every form of a browser. */
+  async secrets(): Promise<Secrets> {
+    if (this.#secrets !== null) return this.#secrets;
+    const page = await this.#app.inject('/sign-in');
+    const csrf = /name="_csrf" value="([^"]+)"/.exec(page.body)?.[1] ?? '';
+    const form = page.cookies.find(({ name }) => name === 'form')?.value ?? '';
+    this.#secrets = { csrf, form };
+    return this.#secrets;
+  }
+}
