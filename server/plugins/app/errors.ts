@@ -23,7 +23,7 @@ export default fp(
     app.setErrorHandler(async (error: FastifyError, request: FastifyRequest, reply) => {
       // A file without a household has one page to begin on.
       if (error.code === 'no-household' && request.method === 'GET') return reply.redirect('/start', 302);
-      const plain = answerFor(error);
+      const plain = isTornBody(error, request) ? plainAnswers.notUnderstood : answerFor(error);
       const kind = refusals.get(plain);
       if (kind !== undefined) await request.noteSecurity(kind, inHousehold(request));
       if (plain.status >= 500) request.log.error({ err: error }, 'request failed');
@@ -32,6 +32,12 @@ export default fp(
   },
   { name: 'errors', dependencies: ['pages', 'security-log'] },
 );
+
+/** A body in several parts that breaks off or is badly made; its reader throws a plain error, known by its words alone. */
+const isTornBody = (error: FastifyError, request: FastifyRequest): boolean =>
+  error.statusCode === undefined &&
+  (request.headers['content-type'] ?? '').startsWith('multipart/') &&
+  /^(Unexpected end of|Part terminated early|Malformed part header)/.test(error.message);
 
 /** Refusals that may be attempts on the program. */
 const refusals: ReadonlyMap<PlainAnswer, SecurityEventKind> = new Map<PlainAnswer, SecurityEventKind>([

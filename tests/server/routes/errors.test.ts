@@ -85,6 +85,20 @@ describe('when there is no page', () => {
     expect(wordsOf(response.body)).toContain('That could not be read');
   });
 
+  test('a file whose sending broke off is not understood, and says so', async () => {
+    const form = await pages.visitor.open('/files');
+    const csrf = /name="_csrf" value="([^"]+)"/.exec(form.body)?.[1] ?? '';
+    const answer = await pages.app.inject({
+      method: 'POST',
+      url: '/files/lists',
+      headers: { 'content-type': 'multipart/form-data; boundary=torn' },
+      payload: `--torn\r\ncontent-disposition: form-data; name="_csrf"\r\n\r\n${csrf}\r\n--torn\r\ncontent-disp`,
+    });
+
+    expect(answer.statusCode).toBe(422);
+    expect(wordsOf(answer.body)).toContain('Nothing was changed');
+  });
+
   test('an address that asks without end is told to wait', async () => {
     await pages.app.close();
     const app = await buildApp({
