@@ -14,8 +14,8 @@ import type { ServedRoute } from './plugins/app/household.ts';
 import type { AboutEvent } from './plugins/app/security-log.ts';
 import type { Household } from './queries/household.ts';
 
-/** The planner as the pages see it: what it is doing, and how to ask it for a new plan. */
-export type PlanningForPages = Pick<PlanJob, 'state' | 'start' | 'ask'>;
+/** The planner as the pages see it: what it is doing, and how to ask it for a new plan and to stop. */
+export type PlanningForPages = Pick<PlanJob, 'state' | 'start' | 'ask' | 'cancel' | 'settled'>;
 
 // What the app's own plugins add to Fastify's objects.
 declare module 'fastify' {

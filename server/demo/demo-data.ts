@@ -190,6 +190,7 @@ const household = z.object({
     sessionsPerWeek: z.number().int(),
     hoursPerSession: z.number(),
     setUpMinutes: z.number().int(),
+    stoveBurners: z.number().int(),
     /** 1 Monday to 7 Sunday. */
     sessionWeekday: z.number().int(),
     secondWeekday: z.number().int(),

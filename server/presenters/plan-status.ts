@@ -25,7 +25,8 @@ export const presentPlanStatus = (planNow: PlanNow, keys: FormKeys, back: string
 });
 
 const standingOf = ({ plan, job, now, timeZone, reading }: PlanNow): PlanStanding => {
-  if (job.state === 'running') return { state: 'running', progress: progressWords(job, now, reading) };
+  if (job.state === 'running')
+    return { state: 'running', progress: progressWords(job, now, reading), nearness: nearness(job) };
   if (job.state === 'checking' && plan !== null) return { state: 'checking' };
   if (job.state === 'failed') return { state: 'failed', words: job.words };
   if (plan === null) return { state: 'none' };
@@ -36,10 +37,13 @@ const standingOf = ({ plan, job, now, timeZone, reading }: PlanNow): PlanStandin
 const progressWords = (job: PlanJobState & { state: 'running' }, now: number, reading: Reading): string => {
   const seconds = Math.max(0, Math.round((now - job.startedAt) / 1000));
   const since = `${seconds} s so far`;
-  return job.gap === null
-    ? `${since}.`
-    : `${since}; the best plan yet could be bettered by at most ${formatPercent(job.gap, reading)}.`;
+  if (job.best === null || job.bound === null || job.gap === null) return `${since}; no plan yet.`;
+  return `${since}. The best plan yet comes to ${money(job.best, reading)}; no plan can come below ${money(job.bound, reading)}, so at most ${formatPercent(job.gap, reading)} could still be gained.`;
 };
+
+/** How much of the way to a plan that cannot be bettered is gone, 0 to 1; null before the first plan. */
+const nearness = ({ best, bound }: PlanJobState & { state: 'running' }): number | null =>
+  best === null || bound === null || best <= 0 ? null : Math.min(1, Math.max(0, bound / best));
 
 /** The gap in plain words: what could at most still be gained. */
 const qualityOf = ({ plan, reached, year }: KeptPlan, reading: Reading): PlanQuality => {

@@ -1,9 +1,17 @@
 import { type CalendarDate, mondayOf, type WeekKey, weekOf } from '../../shared/week.ts';
 import type { WeeksAgainstLimitProps } from '../../views/charts/weeks-against-limit.tsx';
 import type { YearMonth } from '../../views/charts/year-picture.tsx';
-import { formatMinutes, formatMoney, formatShortMonth, formatWeek } from '../../views/words/format.ts';
+import {
+  formatMinutes,
+  formatMoney,
+  formatNumber,
+  formatShortMonth,
+  formatWeek,
+  jarSizeWords,
+} from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import type { KeptPlan } from '../queries/plans.ts';
+import { jarsOfYear } from '../year/jars-of-year.ts';
 
 /** Where months begin among weeks: the day of the month counted back into its week. */
 export const monthsAmong = (weeks: readonly WeekKey[], reading: Reading): readonly YearMonth[] =>
@@ -78,4 +86,33 @@ export const presentMoney = (
       words: `${formatMoney(week.spend, reading)} spent, ${formatMoney(week.fundAfter, reading)} left`,
     })),
   };
+};
+
+/** Jars in use by week under how many there are, one picture a size, the smallest first. */
+export const presentJars = (
+  plan: KeptPlan | null,
+  today: CalendarDate,
+  reading: Reading,
+): readonly WeeksAgainstLimitProps[] => {
+  if (plan === null) return [];
+  const { weeks } = plan.year;
+  const coming = weeks.flatMap((week, at) => (week >= weekOf(today) ? [{ week, at }] : []));
+  return jarsOfYear(plan).map(({ size, inUseByWeek, ownedByWeek }) => ({
+    id: `jars-${size}`,
+    title: `Jars of ${jarSizeWords[size]} in use by week, and how many there are`,
+    unit: 'jars',
+    valueWords: 'in use',
+    limitWords: 'there are',
+    months: monthsAmong(
+      coming.map(({ week }) => week),
+      reading,
+    ),
+    weeks: coming.map(({ week, at }) => ({
+      key: week,
+      label: formatWeek(week, reading),
+      value: inUseByWeek[at] ?? 0,
+      limit: ownedByWeek[at] ?? 0,
+      words: `${formatNumber(inUseByWeek[at] ?? 0, reading, 0)} in use of ${formatNumber(ownedByWeek[at] ?? 0, reading, 0)}`,
+    })),
+  }));
 };

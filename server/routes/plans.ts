@@ -21,6 +21,15 @@ const plans: FastifyPluginAsync = async (app) => {
       : seeOther(reply, wanted);
   });
 
+  app.post('/plan/stop', async (request, reply) => {
+    const wanted = back.parse(sentText(request, 'back'));
+    app.planJob?.cancel(request.household.id);
+    await app.planJob?.settled(request.household.id);
+    if (!wantsPart(request)) return seeOther(reply, wanted);
+
+    return reply.part(PlanStatus, presentPlanStatus(await planNow(request), reply.formKeys(), wanted));
+  });
+
   app.get('/plan/status', async (request, reply) => {
     const { back: wanted, shown: before } = statusQuery.parse(request.query);
     const props = presentPlanStatus(await planNow(request), reply.formKeys(), wanted);

@@ -8,9 +8,11 @@ import { BatchWhy } from '../../views/pages/year/batch-why.tsx';
 import { WorthOfMore, type WorthProps } from '../../views/pages/year/worth.tsx';
 import { YearItemPage } from '../../views/pages/year/year-item-page.tsx';
 import { YearPage } from '../../views/pages/year/year-page.tsx';
+import { YearSheetPage } from '../../views/pages/year/year-sheet-page.tsx';
+import { formatDate } from '../../views/words/format.ts';
 import { type MovesAsked, presentBatchWhys, presentMoves, presentWorth } from '../presenters/plan-reasons.ts';
 import { presentPlanStatus } from '../presenters/plan-status.ts';
-import { presentHours, presentMoney } from '../presenters/weeks-against-limit.ts';
+import { presentHours, presentJars, presentMoney } from '../presenters/weeks-against-limit.ts';
 import { presentGaveWay, presentPicture, presentRows, yearSummary } from '../presenters/year.ts';
 import { presentYearItem } from '../presenters/year-item.ts';
 import type { YearReader } from '../presenters/year-words.ts';
@@ -30,6 +32,8 @@ const year: FastifyPluginAsync = async (app) => {
     if (worth === null) return seeOther(reply, '/year');
     return wantsPart(request) ? reply.part(WorthOfMore, worth) : sendYear(request, reply, worth);
   });
+
+  app.get('/year/sheet', (request, reply) => sendSheet(request, reply));
 
   app.get<OfItem>('/year/:item', (request, reply) => sendItem(request, reply, request.params.item, null));
 
@@ -68,8 +72,22 @@ async function sendYear(
     gaveWay: presentGaveWay(reader),
     hours: presentHours(planned.plan, request.today, reading),
     money: presentMoney(planned.plan, request.today, reading),
+    jars: presentJars(planned.plan, request.today, reading),
     plan: presentPlanStatus(planned, reply.formKeys(), '/year'),
     worth,
+  });
+}
+
+async function sendSheet(request: FastifyRequest, reply: FastifyReply): Promise<FastifyReply> {
+  const reader = await readerOf(request);
+  return reply.page(YearSheetPage, {
+    frame: await reply.frame(),
+    heading: `${request.household.name}, from ${formatDate(request.today, request.reading)}`,
+    summary: yearSummary(reader.picture),
+    picture: presentPicture(
+      reader,
+      reader.picture.items.filter(({ item }) => item.kind === 'preserve'),
+    ),
   });
 }
 

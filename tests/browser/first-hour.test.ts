@@ -9,7 +9,6 @@ import { newestPlan } from '../../server/queries/plans.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
 import { closePlanner, planYear, solveInBackground } from '../../server/solver/plan-year.ts';
 import { launchBrowser } from './browser.ts';
-import { axeFindings } from './page-checks.ts';
 
 // From an empty file to a first plan, as a newcomer with a phone and no help would go. One interaction is one field
 // changed or one button or link pressed; what is filled in already costs nothing.
@@ -175,44 +174,4 @@ describe('the first hour', () => {
     },
     planningTime + 60_000,
   );
-});
-
-const screens = [
-  '/start',
-  '/items',
-  '/items/new',
-  '/items/new?recipe=pickled-beets',
-  '/items/new?kind=staple',
-  '/items/strawberry-jam',
-  '/items/supplies/sugar',
-  '/search?q=jam',
-  '/words',
-];
-
-describe.each(screens)('%s', (path) => {
-  it('has nothing that axe objects to, and never scrolls sideways, with every fold open', async () => {
-    for (const [width, colorScheme] of [
-      [320, 'dark'],
-      [360, 'light'],
-      [768, 'dark'],
-      [1440, 'light'],
-    ] as const) {
-      const context = await browser.newContext({ viewport: { width, height: 800 }, colorScheme });
-      const page = await context.newPage();
-      const complaints: string[] = [];
-      page.on('console', (said) => {
-        if (said.type() === 'error') complaints.push(said.text());
-      });
-      await page.goto(`${address}${path}`, { waitUntil: 'load' });
-      await page.evaluate("document.querySelectorAll('details').forEach((fold) => { fold.open = true; })");
-
-      expect(await axeFindings(page), `${width} ${colorScheme}`).toEqual([]);
-      expect(
-        await page.evaluate<number>('document.documentElement.scrollWidth'),
-        `${width}`,
-      ).toBeLessThanOrEqual(width);
-      expect(complaints).toEqual([]);
-      await context.close();
-    }
-  });
 });

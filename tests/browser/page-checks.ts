@@ -1,14 +1,29 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
+import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playwright-core';
 import type { Demo } from './demo.ts';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
-export interface Visit {
+export interface WatchedPage {
   readonly page: Page;
   /** What the page complained about: errors of its script and of the browser. */
   readonly complaints: string[];
+}
+
+/** A page of a browser whose complaints are collected. */
+export const watchedPage = async (context: BrowserContext): Promise<WatchedPage> => {
+  const page = await context.newPage();
+  const complaints: string[] = [];
+  page.on('console', (said) => {
+    // The browser itself reports the status of a page that does not exist.
+    if (said.type() === 'error' && !said.text().includes('404')) complaints.push(said.text());
+  });
+  page.on('pageerror', (error) => complaints.push(error.message));
+  return { page, complaints };
+};
+
+export interface Visit extends WatchedPage {
   close(): Promise<void>;
 }
 
@@ -20,13 +35,7 @@ export const visitDemo = async (
   options: BrowserContextOptions = {},
 ): Promise<Visit> => {
   const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, ...options });
-  const page = await context.newPage();
-  const complaints: string[] = [];
-  page.on('console', (said) => {
-    // The browser itself reports the status of a page that does not exist.
-    if (said.type() === 'error' && !said.text().includes('404')) complaints.push(said.text());
-  });
-  page.on('pageerror', (error) => complaints.push(error.message));
+  const { page, complaints } = await watchedPage(context);
   await page.goto(demo.address + path, { waitUntil: 'load' });
   return { page, complaints, close: () => context.close() };
 };
@@ -38,7 +47,7 @@ interface AxeFinding {
 
 /** Runs axe in the page through the debugger, which the page's own policy does not bind. */
 export const axeFindings = async (page: Page): Promise<string[]> => {
-  await page.evaluate(axe);
+  if (!(await page.evaluate<boolean>("'axe' in window"))) await page.evaluate(axe);
   const found = await page.evaluate<readonly AxeFinding[]>(
     "axe.run(document, { resultTypes: ['violations'] }).then((result) => result.violations)",
   );
@@ -46,3 +55,7 @@ export const axeFindings = async (page: Page): Promise<string[]> => {
     nodes.map((node) => `${id}: ${node.html.slice(0, 160)} ${node.failureSummary}`),
   );
 };
+
+/** Pages of a PDF. */
+export const pagesOnPaper = (pdf: Buffer): number =>
+  pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g)?.length ?? 0;

@@ -1,90 +1,22 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
+import type { Browser, BrowserContextOptions } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { launchBrowser } from './browser.ts';
 import { type Demo, openDemo } from './demo.ts';
-
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-const screens = ['/', '/year', '/year/peach-halves', '/buying', '/notices', '/nothing-here'];
+import { pagesOnPaper, visitDemo } from './page-checks.ts';
 
 let demo: Demo;
 let browser: Browser;
 beforeAll(async () => {
-  demo = await openDemo();
-  browser = await launchBrowser();
+  [demo, browser] = await Promise.all([openDemo(), launchBrowser()]);
 }, 240_000);
 afterAll(async () => {
-  await browser.close();
-  await demo.close();
+  await browser?.close();
+  await demo?.close();
 });
 
-/** A fresh visitor; what the page complained about is collected beside it. */
-const visit = async (
-  path: string,
-  options: BrowserContextOptions = {},
-): Promise<{ readonly page: Page; readonly complaints: string[]; close(): Promise<void> }> => {
-  const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, ...options });
-  const page = await context.newPage();
-  const complaints: string[] = [];
-  page.on('console', (said) => {
-    // The browser itself reports the status of a page that does not exist.
-    if (said.type() === 'error' && !said.text().includes('404')) complaints.push(said.text());
-  });
-  page.on('pageerror', (error) => complaints.push(error.message));
-  await page.goto(demo.address + path, { waitUntil: 'load' });
-  return { page, complaints, close: () => context.close() };
-};
-
-interface AxeFinding {
-  readonly id: string;
-  readonly nodes: readonly { readonly html: string; readonly failureSummary: string }[];
-}
-
-/** Runs axe in the page through the debugger, which the page's own policy does not bind. */
-const axeFindings = async (page: Page): Promise<string[]> => {
-  await page.evaluate(axe);
-  const found = await page.evaluate<readonly AxeFinding[]>(
-    "axe.run(document, { resultTypes: ['violations'] }).then((result) => result.violations)",
-  );
-  return found.flatMap(({ id, nodes }) =>
-    nodes.map((node) => `${id}: ${node.html.slice(0, 160)} ${node.failureSummary}`),
-  );
-};
+const visit = (path: string, options: BrowserContextOptions = {}) => visitDemo(browser, demo, path, options);
 
 describe('the planning screens', () => {
-  for (const path of screens) {
-    test(`${path} has nothing that axe objects to, on a phone, a tablet and a wide screen, light and dark`, async () => {
-      for (const [width, colorScheme] of [
-        [360, 'light'],
-        [768, 'dark'],
-        [1440, 'light'],
-        [1440, 'dark'],
-      ] as const) {
-        const { page, complaints, close } = await visit(path, {
-          viewport: { width, height: 800 },
-          colorScheme,
-        });
-
-        expect(await axeFindings(page), `${width} ${colorScheme}`).toEqual([]);
-        expect(complaints).toEqual([]);
-        await close();
-      }
-    });
-
-    test(`${path} never scrolls sideways, down to a phone and at twice the size`, async () => {
-      for (const width of [320, 360, 720, 768, 1440]) {
-        const { page, close } = await visit(path, { viewport: { width, height: 800 } });
-
-        expect(
-          await page.evaluate<number>('document.documentElement.scrollWidth'),
-          `${width}`,
-        ).toBeLessThanOrEqual(width);
-        await close();
-      }
-    });
-  }
-
   test('the first page comes over the wire in at most 60 kB with script, style and type, and nothing jumps', async () => {
     const context = await browser.newContext({ viewport: { width: 412, height: 823 } });
     const page = await context.newPage();
@@ -151,8 +83,26 @@ describe('the planning screens', () => {
 
     await page.getByRole('button', { name: 'Plan again' }).click();
     await page.getByText('Planning the year.').waitFor();
+    await page.getByText(/The best plan yet comes to \$[\d,]+; no plan can come below \$[\d,]+/).waitFor();
+    await page.locator('progress.plan-nearness').waitFor();
     await page.getByText('Nothing has changed since.').waitFor({ timeout: 110_000 });
 
+    expect(complaints).toEqual([]);
+    await close();
+  });
+
+  test('planning is stopped by a button: the plan before it stays, out of date', async () => {
+    await demo.app.db
+      .updateTable('household')
+      .set((row) => ({ facts_version: row('facts_version', '+', 1) }))
+      .execute();
+    const { page, complaints, close } = await visit('/year');
+
+    await page.getByRole('button', { name: 'Plan again' }).click();
+    await page.getByRole('button', { name: 'Stop planning' }).click();
+    await page.getByText('it is out of date').waitFor();
+
+    expect(await page.locator('.year-picture-wide .year-board').count()).toBeGreaterThan(10);
     expect(complaints).toEqual([]);
     await close();
   });
@@ -166,6 +116,75 @@ describe('the planning screens', () => {
 
     expect(state).toMatch(/Planning the year\.|Planned on/);
     if (state?.includes('Planning')) await page.getByRole('link', { name: 'See whether it is done' }).click();
+    await close();
+  });
+});
+
+describe('the kitchen', () => {
+  test('saves one part in place: the page is not loaded anew, and what hangs on it changes with it', async () => {
+    const { page, complaints, close } = await visit('/kitchen');
+    await page.evaluate('window.sameDocument = true');
+
+    await page.locator('#altitude').getByLabel('Height of the kitchen above the sea').fill('2400');
+    await page.locator('#altitude').getByRole('button', { name: 'Save' }).click();
+    await page.locator('#altitude').getByText('Saved.').waitFor();
+    await page.locator('#altitude').getByText('2,400 ft').waitFor();
+    await page.locator('#altitude').getByLabel('Height of the kitchen above the sea').fill('high');
+    await page.locator('#altitude').getByRole('button', { name: 'Save' }).click();
+    await page.locator('#altitude .problem').waitFor();
+
+    expect(await page.evaluate('window.sameDocument')).toBe(true);
+    expect(
+      await page.locator('#altitude').getByLabel('Height of the kitchen above the sea').inputValue(),
+    ).toBe('high');
+    await page.locator('#altitude').getByLabel('Height of the kitchen above the sea').fill('1240');
+    await page.locator('#altitude').getByRole('button', { name: 'Save' }).click();
+    await page.locator('#altitude').getByText('1,240 ft').waitFor();
+    // The browser itself reports the refusal.
+    expect(complaints.filter((words) => !words.includes('422'))).toEqual([]);
+    await close();
+  });
+
+  test('kilograms, litres and the days of another country are chosen in place and hold on every page', async () => {
+    const { page, close } = await visit('/kitchen');
+    const people = page.locator('#household');
+
+    await people.getByText('kilograms, litres and metres').click();
+    await people.getByLabel('Dates and times like').selectOption('en-GB');
+    await people.getByText('Monday').click();
+    await people.getByRole('button', { name: 'Save' }).click();
+    await page.locator('#household').getByText('Saved.').waitFor();
+    const storage = await page.locator('#storage').textContent();
+    await page.goto(`${demo.address}/`);
+    const week = await page.locator('main').textContent();
+    await page.goto(`${demo.address}/kitchen`);
+    await people.getByText('pounds, quarts and feet').click();
+    await people.getByLabel('Dates and times like').selectOption('en-US');
+    await people.getByText('Sunday').click();
+    await people.getByRole('button', { name: 'Save' }).click();
+    await page.locator('#household').getByText('Saved.').waitFor();
+
+    expect(storage).toContain('L');
+    expect(week).toContain('Week of 10 Aug');
+    expect(week).toMatch(/\d kg/);
+    expect(week).not.toMatch(/\d lb\b/);
+    await close();
+  });
+});
+
+describe('on paper', () => {
+  test.each([
+    ['/year/sheet', 'A4', 1],
+    ['/year/sheet', 'Letter', 1],
+    ['/shelf/sheet', 'A4', 2],
+    ['/shelf/sheet', 'Letter', 2],
+  ])('%s of %s takes no more than %d page', async (path, format, most) => {
+    const { page, close } = await visit(path);
+
+    const pages = pagesOnPaper(await page.pdf({ format }));
+
+    expect(pages).toBeGreaterThan(0);
+    expect(pages).toBeLessThanOrEqual(most);
     await close();
   });
 });

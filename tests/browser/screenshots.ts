@@ -3,46 +3,19 @@ import { join, resolve } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { launchBrowser } from './browser.ts';
 import { openDemo } from './demo.ts';
+import { pagesOfDemo } from './pages-of-demo.ts';
 
 // Takes every page of the demo household at three widths, light and dark, into ./screenshots, to be looked at by a person.
 // `npm run screenshots` takes all; `npm run screenshots -- year shelf` only pages whose name holds one of the words.
 
 const folder = resolve(import.meta.dirname, '../../screenshots');
 
-const pages: Readonly<Record<string, string>> = {
-  week: '/',
-  year: '/year',
-  'year-item': '/year/peach-halves',
-  shelf: '/shelf',
-  'shelf-item': '/shelf/peach-halves',
-  'shelf-count': '/shelf/count',
-  'shelf-put-up': '/shelf/put-up',
-  targets: '/targets',
-  'targets-item': '/targets/peach-halves',
-  harvest: '/harvest',
-  glut: '/glut?crop=peaches&amount=40&unit=lb',
-  buying: '/buying',
-  kitchen: '/kitchen',
-  notices: '/notices',
-  'canning-day': '/canning-day',
-  'look-back': '/look-back',
-  labels: '/labels',
-  calendar: '/calendar',
-  start: '/start',
-  items: '/items',
-  item: '/items/peach-halves',
-  'item-new': '/items/new',
-  search: '/search?q=peach',
-  words: '/words',
-  'not-found': '/nothing-here',
-};
-
 const widths = [360, 768, 1440] as const;
 const schemes = ['light', 'dark'] as const;
 
 const wanted = process.argv.slice(2);
-const chosen = Object.entries(pages).filter(
-  ([name]) => wanted.length === 0 || wanted.some((word) => name.includes(word)),
+const chosen = pagesOfDemo.filter(
+  ({ name }) => wanted.length === 0 || wanted.some((word) => name.includes(word)),
 );
 
 const take = async (browser: Browser, address: string): Promise<void> => {
@@ -54,7 +27,7 @@ const take = async (browser: Browser, address: string): Promise<void> => {
         reducedMotion: 'reduce',
       });
       const page = await context.newPage();
-      for (const [name, path] of chosen) {
+      for (const { name, path } of chosen) {
         const answer = await page.goto(`${address}${path}`, { waitUntil: 'networkidle' });
         await page.evaluate('document.fonts.ready');
         const file = `${name}-${width}-${scheme}.png`;

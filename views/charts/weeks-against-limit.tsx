@@ -23,6 +23,8 @@ export interface WeeksAgainstLimitProps {
   readonly limitWords: string;
   readonly weeks: readonly LimitedWeek[];
   readonly months: readonly YearMonth[];
+  /** Set where several stand under one heading, each then under its own title. */
+  readonly isNamed?: boolean;
 }
 
 const defaults = { width: 640, height: 190, top: 22, right: 8, bottom: 20, left: 40 };
@@ -54,6 +56,7 @@ export const WeeksAgainstLimit = (props: WeeksAgainstLimitProps) => {
   );
   return (
     <figure class="picture limit-picture" id={id}>
+      {props.isNamed === true ? <p class="picture-name">{title}</p> : null}
       <svg viewBox={`0 0 ${width} ${height}`} role="img" aria-labelledby={`${id}-title ${id}-words`}>
         <title id={`${id}-title`}>{title}</title>
         <desc id={`${id}-words`}>{inWords(weeks)}</desc>

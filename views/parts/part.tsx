@@ -24,10 +24,14 @@ export const Part = ({ title, id, line, said, children, ...rest }: PartProps) =>
       class={rest.class === undefined ? 'part' : `part ${rest.class}`}
       aria-labelledby={`${name}-title`}
     >
-      <h2 id={`${name}-title`}>{title}</h2>
-      {line === undefined ? null : <p class="part-line">{line}</p>}
-      {said === undefined ? null : <Banner message={said} />}
-      {children}
+      <div class="part-head">
+        <h2 id={`${name}-title`}>{title}</h2>
+        {line === undefined ? null : <p class="part-line">{line}</p>}
+      </div>
+      <div class="part-body">
+        {said === undefined ? null : <Banner message={said} />}
+        {children}
+      </div>
     </section>
   );
 };

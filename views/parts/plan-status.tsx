@@ -5,7 +5,12 @@ export type PlanStanding =
   | { readonly state: 'none' }
   | { readonly state: 'current'; readonly madeOn: string }
   | { readonly state: 'outdated'; readonly madeOn: string }
-  | { readonly state: 'running'; readonly progress: string }
+  | {
+      readonly state: 'running';
+      readonly progress: string;
+      /** Bound over best plan so far, 0 to 1; null before the first plan. */
+      readonly nearness: number | null;
+    }
   /** There is a plan; it is being played against sampled years. */
   | { readonly state: 'checking' }
   | { readonly state: 'failed'; readonly words: string };
@@ -61,7 +66,20 @@ export const PlanStatus = ({ standing, quality, keys, back }: PlanStatusProps) =
     <p>{sentenceFor(standing)}</p>
     {standing.state === 'running' ? (
       <>
-        <span class="plan-progress" aria-hidden="true" />
+        {standing.nearness === null ? (
+          <span class="plan-progress" aria-hidden="true" />
+        ) : (
+          <progress
+            class="plan-nearness"
+            value={standing.nearness.toFixed(3)}
+            max="1"
+            aria-label="How near the best plan yet is to one that cannot be bettered"
+          />
+        )}
+        <PostForm action="/plan/stop" keys={keys} replaces="#plan-status" class="plan-again">
+          <input type="hidden" name="back" value={back} />
+          <Button weight="quiet">Stop planning</Button>
+        </PostForm>
         <noscript>
           <p>
             <a href={back}>See whether it is done</a>

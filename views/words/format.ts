@@ -125,7 +125,7 @@ export const formatRange = (low: number, high: number, unit: string, reading: Re
 export const formatPercent = (share: number, reading: Reading, decimals = 1): string =>
   `${formatNumber(share * 100, reading, decimals)} %`;
 
-const jarSizeWords: Readonly<Record<JarSize, string>> = {
+export const jarSizeWords: Readonly<Record<JarSize, string>> = {
   'quarter-pint': 'quarter-pint',
   'half-pint': 'half-pint',
   '12-oz': '12 oz',

@@ -17,6 +17,12 @@ class StagedPlanner {
     this.asked += 1;
     this.now = { state: 'running', startedAt: noon, best: null, bound: null, gap: null };
   }
+  cancel(): void {
+    this.now = { state: 'idle' };
+  }
+  settled(): Promise<void> {
+    return Promise.resolve();
+  }
   ask(): Promise<never> {
     return Promise.reject(new Error('expected no question'));
   }
@@ -53,7 +59,7 @@ describe('plan again', () => {
     expect(answer.status).toBe(200);
     expect(answer.body).toMatch(/^<div id="plan-status"/);
     expect(answer.body).toContain('hx-trigger="every 1s"');
-    expect(wordsOf(answer.body)).toContain('Planning the year. 4 s so far.');
+    expect(wordsOf(answer.body)).toContain('Planning the year. 4 s so far; no plan yet.');
   });
 
   test('comes back only to a page of ours', async () => {
@@ -74,12 +80,36 @@ describe('plan again', () => {
 });
 
 describe('while it runs', () => {
+  test('can be stopped, with script and without; the plan before it stays', async () => {
+    planner.start();
+    const withScript = await visitor.submitOn('/year', { form: '/plan/stop', asPart: true });
+    const afterwards = planner.now;
+    planner.start();
+    const without = await visitor.submitOn('/year', { form: '/plan/stop' });
+
+    expect(wordsOf(withScript.body)).toContain('There is no plan yet.');
+    expect(afterwards).toEqual({ state: 'idle' });
+    expect([without.status, without.location, planner.now.state]).toEqual([303, '/year', 'idle']);
+  });
+
+  test('how near the best plan yet is to the bound stands as a measure once there is a plan', async () => {
+    planner.now = { state: 'running', startedAt: noon, best: 120_000, bound: 114_000, gap: 0.05 };
+    const some = (await visitor.open('/')).body;
+    planner.now = { state: 'running', startedAt: noon, best: null, bound: null, gap: null };
+    const none = (await visitor.open('/')).body;
+
+    expect(some).toMatch(/<progress[^>]*value="0\.950" max="1"/);
+    expect(none).not.toContain('<progress');
+  });
+
   test('says how far it is in plain words, and how to look again without script', async () => {
     planner.now = { state: 'running', startedAt: noon, best: 120_000, bound: 114_000, gap: 0.05 };
 
     const words = wordsOf((await visitor.open('/')).body);
 
-    expect(words).toContain('4 s so far; the best plan yet could be bettered by at most 5 %.');
+    expect(words).toContain(
+      '4 s so far. The best plan yet comes to $1,200; no plan can come below $1,140, so at most 5 % could still be gained.',
+    );
     expect(words).toContain('See whether it is done');
   });
 

@@ -22,6 +22,8 @@ beforeEach(async () => {
     now: () => Date.UTC(2026, 3, 15, 16),
     planJob: {
       state: () => ({ state: 'idle' }),
+      cancel: () => undefined,
+      settled: async () => undefined,
       start: (id) => void planned.push(id),
       ask: () => Promise.reject(new Error('nothing to ask')),
     },

@@ -33,6 +33,7 @@ const anEmptyYear: YearPageProps = {
   worth: null,
   hours: null,
   money: null,
+  jars: [],
   plan: noPlan,
 };
 
@@ -82,11 +83,12 @@ describe('how the plan stands', () => {
 
   test('only while a plan is being made does the page ask again', () => {
     const running = renderToString(
-      <PlanStatus {...noPlan} standing={{ state: 'running', progress: '3 s so far.' }} />,
+      <PlanStatus {...noPlan} standing={{ state: 'running', progress: '3 s so far.', nearness: null }} />,
     );
 
     expect(running).toContain('hx-trigger="every 1s"');
-    expect(running).not.toContain('<form');
+    expect(running).not.toContain('action="/plan"');
+    expect(running).toContain('action="/plan/stop"');
     expect(renderToString(<PlanStatus {...noPlan} />)).not.toContain('hx-trigger');
   });
 });

@@ -29,6 +29,8 @@ export interface YearPageProps {
   readonly gaveWay: readonly GivenWay[];
   readonly hours: WeeksAgainstLimitProps | null;
   readonly money: WeeksAgainstLimitProps | null;
+  /** One picture a jar size; empty without a plan. */
+  readonly jars: readonly WeeksAgainstLimitProps[];
   readonly plan: PlanStatusProps;
   /** Null without a plan or a planner. */
   readonly worth: WorthProps | null;
@@ -61,6 +63,9 @@ export const YearPage = (props: YearPageProps) => (
     </Part>
     <Part title="The year on the shelf" id="picture" class="picture-part">
       <PictureForScreens id="year" picture={props.picture} />
+      <p class="more not-on-paper">
+        <a href="/year/sheet">On one sheet, to print</a>
+      </p>
     </Part>
     {props.staples.length === 0 ? null : (
       <Part title="What you buy" id="staples">
@@ -82,9 +87,25 @@ export const YearPage = (props: YearPageProps) => (
         )}
       </div>
     )}
+    <JarsBySize jars={props.jars} />
     {props.worth === null ? null : <WorthOfMore {...props.worth} />}
   </Page>
 );
+
+const JarsBySize = ({ jars }: Pick<YearPageProps, 'jars'>) =>
+  jars.length === 0 ? null : (
+    <Part
+      title="Jars by size"
+      id="jars"
+      line="Jars that hold something at each week’s end, under how many there are. Between the two are the empty ones."
+    >
+      <div class="jar-pictures">
+        {jars.map((picture) => (
+          <WeeksAgainstLimit key={picture.id} {...picture} isNamed />
+        ))}
+      </div>
+    </Part>
+  );
 
 /** The same picture drawn for a wide screen and paper, for a middling one and for a phone; the page shows one of them. */
 export const PictureForScreens = ({ id, picture }: { id: string; picture: PictureOfYear }) => (
@@ -99,6 +120,17 @@ export const PictureForScreens = ({ id, picture }: { id: string; picture: Pictur
         Each board has its own height: the number on its left is what stands now, the small one on its right
         the most it may hold. Follow a board to its own page.
       </p>
+    </figcaption>
+  </figure>
+);
+
+/** The picture in its widest form alone, with its key. */
+export const YearDrawing = ({ id, picture }: { id: string; picture: PictureOfYear }) => (
+  <figure class="picture">
+    <YearPicture {...picture} id={`${id}-wide`} form="wide" />
+    <figcaption>
+      <KeyHatch id={`${id}-key-hatch`} />
+      <PictureKey hatch={`${id}-key-hatch`} />
     </figcaption>
   </figure>
 );

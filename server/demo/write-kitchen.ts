@@ -1,0 +1,117 @@
+import { addDays, type CalendarDate, mondayOf, weekOf } from '../../shared/week.ts';
+import { isWithin, spansIn, yearsAround } from './demo-calendar.ts';
+import { noonUtc, type Scene } from './scene.ts';
+
+/** The household, its places and canners, and what is set aside for the season. */
+export async function writeHousehold({ db, data, opensOn, own, asOf }: Scene): Promise<void> {
+  const { household } = data;
+  await db
+    .insertInto('household')
+    .values({
+      id: household.id,
+      name: household.name,
+      people: household.people,
+      time_zone: household.timeZone,
+      region: household.region,
+      altitude_ft: household.altitudeFt,
+      storage_temperature_f: household.storageTemperatureF,
+      crock_quarts: household.crockQuarts,
+      freezer_quarts_per_day: household.freezerQuartsPerDay,
+      discard_ceiling_months: household.discardCeilingMonths,
+      is_demo: 1,
+      created_at: noonUtc(opensOn),
+    })
+    .execute();
+  await db
+    .insertInto('place')
+    .values(
+      household.places.map((place) => ({
+        ...own,
+        id: place.id,
+        name: place.name,
+        kind: place.kind,
+        capacity_quarts: place.capacityQuarts,
+      })),
+    )
+    .execute();
+  await db
+    .insertInto('canner')
+    .values(
+      household.canners.map((canner) => ({
+        ...own,
+        id: canner.id,
+        name: canner.name,
+        method: canner.method,
+        gauge: canner.gauge,
+        gauge_checked_on: null,
+        quart_jars: canner.quartJars,
+        pint_jars: canner.pintJars,
+        half_pint_jars: canner.halfPintJars,
+        retired_on: null,
+      })),
+    )
+    .execute();
+  await db
+    .insertInto('season_fund')
+    .values({
+      ...own,
+      balance_cents: household.seasonFund.balanceCentsByMonth[Number(asOf.slice(5, 7)) - 1] ?? 0,
+      balance_on: asOf,
+      weekly_cents: household.seasonFund.weeklyCents,
+    })
+    .execute();
+}
+
+/** When it cans, when it does not, and when it is away. */
+export async function writeTime({ db, data, asOf, own }: Scene): Promise<void> {
+  const { household } = data;
+  const years = yearsAround(asOf);
+  await db
+    .insertInto('kitchen_time')
+    .values({
+      ...own,
+      sessions_per_week: household.kitchenTime.sessionsPerWeek,
+      hours_per_session: household.kitchenTime.hoursPerSession,
+      set_up_minutes: household.kitchenTime.setUpMinutes,
+      stove_burners: household.kitchenTime.stoveBurners,
+      session_weekday: household.kitchenTime.sessionWeekday,
+    })
+    .execute();
+  for (const closed of household.closedWeeks) {
+    const weeks = new Set(
+      spansIn(years, closed).flatMap((span) => {
+        const mondays: CalendarDate[] = [];
+        for (let monday = mondayOf(weekOf(span.from)); monday < span.until; monday = addDays(monday, 7)) {
+          if (isWithin(addDays(monday, household.kitchenTime.sessionWeekday - 1), [span]))
+            mondays.push(monday);
+        }
+        return mondays.map(weekOf);
+      }),
+    );
+    await db
+      .insertInto('week_time')
+      .values(
+        [...weeks].map((week) => ({
+          ...own,
+          week,
+          sessions: 0,
+          hours_per_session: null,
+          reason: closed.reason,
+        })),
+      )
+      .execute();
+  }
+  const asRow = (span: { from: CalendarDate; until: CalendarDate }) => ({
+    ...own,
+    from_on: span.from,
+    until_on: span.until,
+  });
+  await db
+    .insertInto('away')
+    .values(household.away.flatMap((span) => spansIn(years, span)).map(asRow))
+    .execute();
+  await db
+    .insertInto('school_holiday')
+    .values(household.schoolHolidays.flatMap((span) => spansIn(years, span)).map(asRow))
+    .execute();
+}

@@ -1,0 +1,97 @@
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { launchBrowser } from './browser.ts';
+import { type Demo, openDemo } from './demo.ts';
+import { axeFindings, watchedPage } from './page-checks.ts';
+import { pagesOfDemo } from './pages-of-demo.ts';
+
+// Every page and the states it can be in, on a phone, a tablet and a wide screen, light and dark, every fold opened:
+// nothing that axe objects to, nothing that scrolls sideways, no complaint of the browser. One page of one browser goes
+// through all of them; it is only resized and recoloured, without the moment a colour takes to change.
+
+const looks = [
+  [360, 'light'],
+  [768, 'dark'],
+  [1440, 'light'],
+  [1440, 'dark'],
+  [768, 'light'],
+  [360, 'dark'],
+] as const;
+
+/** Half of a phone's width again, and what a wide screen shows at twice the size: only looked at for sideways scrolling. */
+const otherWidths = [320, 720];
+
+const openEveryFold = "document.querySelectorAll('details').forEach((fold) => { fold.open = true; })";
+
+let demo: Demo;
+let browser: Browser;
+let page: Page;
+let complaints: string[];
+beforeAll(async () => {
+  [demo, browser] = await Promise.all([openDemo(), launchBrowser()]);
+  const context = await browser.newContext({
+    viewport: { width: 1440, height: 900 },
+    reducedMotion: 'reduce',
+  });
+  ({ page, complaints } = await watchedPage(context));
+}, 240_000);
+afterAll(async () => {
+  await browser?.close();
+  await demo?.close();
+});
+
+const width = () => page.evaluate<number>('document.documentElement.scrollWidth');
+
+const hold = async (): Promise<void> => {
+  await page.evaluate(openEveryFold);
+  for (const [wide, colorScheme] of looks) {
+    await page.setViewportSize({ width: wide, height: 800 });
+    await page.emulateMedia({ colorScheme });
+    expect(await axeFindings(page), `${wide} ${colorScheme}`).toEqual([]);
+    expect(await width(), `${wide}`).toBeLessThanOrEqual(wide);
+  }
+  for (const wide of otherWidths) {
+    await page.setViewportSize({ width: wide, height: 800 });
+    expect(await width(), `${wide}`).toBeLessThanOrEqual(wide);
+  }
+  expect(complaints.splice(0)).toEqual([]);
+};
+
+describe('every page', () => {
+  it.each(pagesOfDemo.map(({ path }) => path))('%s', async (path) => {
+    await page.goto(demo.address + path, { waitUntil: 'load' });
+
+    await hold();
+  });
+});
+
+describe('every form that was sent back', () => {
+  it.each([
+    ['/kitchen', '/kitchen/altitude', { altitude: 'very high' }],
+    ['/kitchen', '/kitchen/away', { fromOn: '', lastOn: '' }],
+    ['/targets/peach-halves', '/targets/peach-halves/declared-use', { amount: 'some' }],
+    ['/items/peach-halves', '/items/peach-halves', { name: '' }],
+    ['/harvest/new', '/harvest', { name: '' }],
+    ['/shelf/put-up', '/shelf/lots', { units: '-1' }],
+    ['/start', '/start', { people: 'a few' }],
+  ])('%s, %s', async (path, action, typed) => {
+    await page.goto(demo.address + path, { waitUntil: 'load' });
+    await page.evaluate(openEveryFold);
+    await page.evaluate(
+      ([sentTo, values]) => {
+        const form = document.querySelector<HTMLFormElement>(`form[action="${sentTo}"]`);
+        for (const [name, value] of Object.entries(values)) {
+          const field = form?.elements.namedItem(name);
+          if (field instanceof HTMLInputElement) field.value = value;
+        }
+        form?.submit();
+      },
+      [action, typed] as const,
+    );
+    await page.locator('.problem, .banner-problem').first().waitFor();
+    // The browser itself reports that the form was refused.
+    complaints.splice(0);
+
+    await hold();
+  });
+});
