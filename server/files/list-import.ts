@@ -156,8 +156,18 @@ export interface ListProblem {
   readonly message: string;
 }
 
+/** A name of the list that the household does not keep, with the lines it stands on. */
+export interface UnknownName {
+  readonly name: string;
+  readonly lines: readonly number[];
+  /** The jar most of its rows name; null where none does. */
+  readonly jar: JarKind | null;
+}
+
 export interface CheckedList {
   readonly rows: readonly ListRow[];
+  /** Names that are to be added or said to be another's first; their rows are no fault and wait. */
+  readonly unknown: readonly UnknownName[];
   /** Every fault of every row, in the order of the lines. */
   readonly problems: readonly ListProblem[];
 }
@@ -167,6 +177,8 @@ export interface ListSetting {
   readonly mapping: Mapping;
   readonly dates: DateOrder;
   readonly items: readonly Item[];
+  /** Items by what else the list calls them, in small letters. */
+  readonly calledAlso?: ReadonlyMap<string, Item>;
   readonly places: readonly Place[];
   readonly today: CalendarDate;
 }
@@ -178,6 +190,7 @@ export function checkList(list: ParsedList, setting: ListSetting): CheckedList {
   if (missing.length > 0)
     return {
       rows: [],
+      unknown: [],
       problems: missing.map(({ words }) => ({
         line: 1,
         column: words,
@@ -189,9 +202,11 @@ export function checkList(list: ParsedList, setting: ListSetting): CheckedList {
     itemByName.set(item.id, item);
     itemByName.set(item.name.toLowerCase(), item);
   }
+  for (const [name, item] of setting.calledAlso ?? []) itemByName.set(name, item);
   const placeByName = new Map(setting.places.map((place) => [place.name.toLowerCase(), place]));
   const rows: ListRow[] = [];
   const problems: ListProblem[] = [];
+  const unknown = new Map<string, { name: string; lines: number[]; jars: (JarKind | null)[] }>();
   for (const { line, cells } of list.rows) {
     const before = problems.length;
     const cell = (name: string): string => cells[mapping[name] ?? -1] ?? '';
@@ -199,25 +214,47 @@ export function checkList(list: ParsedList, setting: ListSetting): CheckedList {
       problems.push({ line, column: list.header[mapping[name] ?? -1] ?? name, message });
       return null;
     };
-    const item = itemByName.get(cell('item').toLowerCase()) ?? wrong('item', unknownItem(cell('item')));
+    const name = cell('item');
+    const item = itemByName.get(name.toLowerCase()) ?? null;
+    if (item === null && name.length > longestName) wrong('item', nameTooLong(name));
+    else if (item === null && name === '') wrong('item', noName);
     const units = unitsIn(cell('units'), item, (message) => wrong('units', message));
     const dayField = kind === 'stock' ? 'made' : 'day';
     const on = dayIn(cell(dayField), setting, (message) => wrong(dayField, message));
     const jar = jarIn(cell('jar'), item, (message) => wrong('jar', message));
     const best = bestIn(cell('best'), item, on, setting, (message) => wrong('best', message));
     const place = placeIn(cell('place'), placeByName, (message) => wrong('place', message));
+    if (item === null && name !== '' && name.length <= longestName) {
+      const waiting = unknown.get(name.toLowerCase()) ?? { name, lines: [], jars: [] };
+      waiting.lines.push(line);
+      waiting.jars.push(jar);
+      unknown.set(name.toLowerCase(), waiting);
+    }
     if (problems.length > before || item === null || units === null || on === null) continue;
     rows.push({ line, item, units, on, jarKind: jar, best, placeId: place });
   }
-  return { rows, problems };
+  return {
+    rows,
+    problems,
+    unknown: [...unknown.values()].map(({ name, lines, jars }) => ({ name, lines, jar: mostOf(jars) })),
+  };
+}
+
+/** What stands there most often, nulls apart; of several the first. */
+function mostOf(jars: readonly (JarKind | null)[]): JarKind | null {
+  const counts = new Map<JarKind, number>();
+  for (const jar of jars) if (jar !== null) counts.set(jar, (counts.get(jar) ?? 0) + 1);
+  return [...counts].sort(([, one], [, other]) => other - one)[0]?.[0] ?? null;
 }
 
 type Wrong = (message: string) => null;
 
 const shown = (text: string): string => (text === '' ? 'an empty cell' : `“${text.slice(0, 40)}”`);
 
-const unknownItem = (text: string): string =>
-  `Expected an item this household keeps; found ${shown(text)}. Write its name as the shelf has it.`;
+const longestName = 120;
+const noName = 'Expected the name of an item; found an empty cell. Write what it is, or take the row out.';
+const nameTooLong = (text: string): string =>
+  `Expected a name of at most ${longestName} letters; found one of ${text.length}: ${shown(text)}. Shorten it.`;
 
 function unitsIn(text: string, item: Item | null, wrong: Wrong): number | null {
   const units = numberFrom(text);
@@ -311,4 +348,36 @@ export function unitsByItem(
     sums.set(item.id, { item, rows: before.rows + 1, units: before.units + units });
   }
   return sums;
+}
+
+/** The same fault of the same column, with every line it stands on. */
+export interface ListFault {
+  readonly column: string;
+  readonly message: string;
+  readonly lines: readonly number[];
+}
+
+/** Faults that read alike are said once, with all their lines; in the order of the first. */
+export function faultsOf(problems: readonly ListProblem[]): readonly ListFault[] {
+  const faults = new Map<string, { column: string; message: string; lines: number[] }>();
+  for (const { line, column, message } of problems) {
+    const fault = faults.get(`${column}\n${message}`) ?? { column, message, lines: [] };
+    fault.lines.push(line);
+    faults.set(`${column}\n${message}`, fault);
+  }
+  return [...faults.values()];
+}
+
+/** `2, 5–9 and 12`: lines in rising order, neighbours drawn together. */
+export function linesInWords(lines: readonly number[]): string {
+  const spans: [number, number][] = [];
+  for (const line of [...new Set(lines)].sort((one, other) => one - other)) {
+    const last = spans.at(-1);
+    if (last !== undefined && last[1] + 1 === line) last[1] = line;
+    else spans.push([line, line]);
+  }
+  const words = spans.map(([from, to]) =>
+    from === to ? String(from) : to === from + 1 ? `${from}, ${to}` : `${from}–${to}`,
+  );
+  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
 }

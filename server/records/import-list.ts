@@ -8,12 +8,15 @@ import {
   type DateOrder,
   type ListKind,
   type ListRow,
+  linesInWords,
   type Mapping,
   parseList,
 } from '../files/list-import.ts';
-import { items } from '../queries/items.ts';
+import { type NewListItem, waysOfKeeping } from '../files/new-list-items.ts';
+import { type Item, itemById, items } from '../queries/items.ts';
 import { places } from '../queries/kitchen.ts';
 import { groupedBy } from '../queries/row.ts';
+import { addItem } from './items.ts';
 import { addJarEvents, newEntryId } from './jar-events.ts';
 import { addLot, addLots } from './new-lot.ts';
 import { problem, type Recorder, type Recording, record, refuse } from './record.ts';
@@ -79,7 +82,13 @@ export interface ImportAnswer {
 /** Brings a list in, all of it or nothing: one row that does not fit refuses the whole list. */
 export const importList = (
   recording: Recording,
-  request: { readonly draftId: string; readonly mapping: Mapping; readonly dates: DateOrder },
+  request: {
+    readonly draftId: string;
+    readonly mapping: Mapping;
+    readonly dates: DateOrder;
+    /** What becomes of the names that are not known; each is added, or is another name of an item. */
+    readonly newItems: readonly NewListItem[];
+  },
 ): Promise<Outcome<ImportAnswer>> =>
   record(recording, 'import list', request, async (recorder) => {
     const { trx, householdId, today } = recorder;
@@ -92,10 +101,13 @@ export const importList = (
       );
     const parsed = parseList(draft.content);
     if (!parsed.ok) return parsed;
-    const { rows, problems } = checkList(parsed.value, {
+    const calledAlso = await addNewItems(recorder, request.newItems);
+    if (!calledAlso.ok) return calledAlso;
+    const { rows, problems, unknown } = checkList(parsed.value, {
       ...request,
       kind: draft.kind,
       items: await items(trx, householdId),
+      calledAlso: calledAlso.value,
       places: await places(trx, householdId),
       today,
     });
@@ -103,6 +115,16 @@ export const importList = (
       return refused(
         ...problems.map(({ line, column, message }) =>
           problem('row-unfit', `line ${line}, ${column}`, message),
+        ),
+      );
+    if (unknown.length > 0)
+      return refused(
+        ...unknown.map(({ name, lines }) =>
+          problem(
+            'item-unknown',
+            'newItems',
+            `Expected an item this household keeps; found “${name.slice(0, 40)}” on line ${linesInWords(lines)}. Say below what it is, or write its name as the shelf has it.`,
+          ),
         ),
       );
     if (draft.kind === 'stock') await bringStock(recorder, rows);
@@ -114,6 +136,46 @@ export const importList = (
       .execute();
     return found({ rows: rows.length, items: new Set(rows.map(({ item }) => item.id)).size });
   });
+
+/** Adds what the list names and nobody keeps yet; answers the items by the list's names. */
+async function addNewItems(
+  recorder: Recorder,
+  said: readonly NewListItem[],
+): Promise<Outcome<ReadonlyMap<string, Item>>> {
+  const { trx, householdId } = recorder;
+  const calledAlso = new Map<string, Item>();
+  for (const one of said) {
+    const itemId = one.sameAs === null ? await addOne(recorder, one) : found(one.sameAs);
+    if (!itemId.ok) return itemId;
+    const item = await itemById(trx, householdId, itemId.value);
+    if (item === null)
+      return refuse('item-unknown', 'newItems', `Expected an item to stand for ${one.name}; found none.`);
+    calledAlso.set(one.name.toLowerCase(), item);
+  }
+  return found(calledAlso);
+}
+
+/** How sure a household is taken to want to be of what it brings in; as a beginner of the first hour. */
+const firstChanceWanted = 0.8;
+
+function addOne(
+  recorder: Recorder,
+  one: Extract<NewListItem, { sameAs: null }>,
+): Promise<Outcome<Item['id']>> {
+  const { kind, keeping, unit } = waysOfKeeping[one.way];
+  return addItem(recorder, {
+    name: one.name,
+    kind,
+    keeping,
+    family: one.family,
+    unit,
+    usual_jar: one.jarKind,
+    shelf_life_key: null,
+    best_quality_days: one.bestQualityDays,
+    keep_cold_days: null,
+    chance_wanted: firstChanceWanted,
+  });
+}
 
 const originOf = ({ item }: ListRow) => (item.kind === 'staple' ? ('bought' as const) : ('put-up' as const));
 const arrivalOf = ({ item }: ListRow) => (item.kind === 'staple' ? ('bought' as const) : ('put up' as const));

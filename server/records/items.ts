@@ -95,12 +95,13 @@ export const addStaple = (
     return sayFirstUse(recorder, added.value, request.use);
   });
 
-type NewItem = Pick<
+export type NewItem = Pick<
   ItemTable,
   'name' | 'kind' | 'keeping' | 'family' | 'unit' | 'usual_jar' | 'shelf_life_key' | 'keep_cold_days'
 > & { readonly best_quality_days: number; readonly chance_wanted: number };
 
-async function addItem(recorder: Recorder, item: NewItem): Promise<Outcome<ItemId>> {
+/** Adds an item within a running write; its name has to be free. */
+export async function addItem(recorder: Recorder, item: NewItem): Promise<Outcome<ItemId>> {
   const { trx, householdId } = recorder;
   const free = await nameIsFree(recorder, item.name, null);
   if (!free.ok) return free;
@@ -114,7 +115,18 @@ async function addItem(recorder: Recorder, item: NewItem): Promise<Outcome<ItemI
 }
 
 /** Words the addresses of pages use where an item's id stands; an item called so gets another id. */
-const namesOfPages = ['new', 'supplies', 'count', 'put-up', 'groups', 'takes', 'open', 'places', 'sheet', 'waiting'];
+const namesOfPages = [
+  'new',
+  'supplies',
+  'count',
+  'put-up',
+  'groups',
+  'takes',
+  'open',
+  'places',
+  'sheet',
+  'waiting',
+];
 
 async function sayFirstUse(
   recorder: Recorder,

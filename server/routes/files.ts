@@ -3,10 +3,12 @@ import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { type Outcome, type Problem, ShelfwardError } from '../../shared/problems.ts';
 import { choiceField, readForm, typedValues } from '../../shared/schemas/form-fields.ts';
+import type { CalendarDate } from '../../shared/week.ts';
 import type { Message } from '../../views/layout/frame.ts';
 import { FilesPage } from '../../views/pages/files/files-page.tsx';
 import { ListPage } from '../../views/pages/files/list-page.tsx';
 import { formatNumber } from '../../views/words/format.ts';
+import { csvText } from '../files/csv-text.ts';
 import { householdText, restoreHousehold } from '../files/household-file.ts';
 import { buyingCsv, ledgerCsv, planCsv, shelfCsv } from '../files/household-tables.ts';
 import {
@@ -20,10 +22,12 @@ import {
   parseList,
   unitsByItem,
 } from '../files/list-import.ts';
+import { type NewListItem, readNewItems, waysOfKeeping } from '../files/new-list-items.ts';
 import { fieldProblems } from '../presenters/field-problems.ts';
+import { presentFaults, presentNewNames } from '../presenters/list-import.ts';
 import { amountOf } from '../presenters/shelf-units.ts';
-import { items } from '../queries/items.ts';
-import { places } from '../queries/kitchen.ts';
+import { type Item, items } from '../queries/items.ts';
+import { type Place, places } from '../queries/kitchen.ts';
 import { newestPlan } from '../queries/plans.ts';
 import { type ImportDraft, importDraft, importList, keepDraft } from '../records/import-list.ts';
 import { problem } from '../records/record.ts';
@@ -35,7 +39,11 @@ const largestListInBytes = 4 * 1_048_576;
 
 const listKinds = ['stock', 'past use'] as const;
 const kindForm = z.object({ kind: choiceField('What the list is', listKinds) });
-const pageQuery = z.object({ said: z.string().max(20).catch(''), rows: z.coerce.number().int().catch(0) });
+const pageQuery = z.object({
+  said: z.string().max(20).catch(''),
+  rows: z.coerce.number().int().catch(0),
+  added: z.coerce.number().int().catch(0),
+});
 
 const files: FastifyPluginAsync = async (app) => {
   await app.register(multipart, {
@@ -44,8 +52,8 @@ const files: FastifyPluginAsync = async (app) => {
   });
 
   app.get('/files', async (request, reply) => {
-    const { said, rows } = pageQuery.parse(request.query);
-    return sendFiles(reply, messageOf(said, formatNumber(rows, request.reading)));
+    const { said, rows, added } = pageQuery.parse(request.query);
+    return sendFiles(reply, messageOf(said, formatNumber(rows, request.reading), added));
   });
 
   for (const [name, text] of Object.entries(listsOut)) {
@@ -96,17 +104,44 @@ const files: FastifyPluginAsync = async (app) => {
 
   app.get<{ Params: { id: string } }>('/files/lists/:id', async (request, reply) => {
     const looked = await lookAt(request, request.params.id, typedValues(request.query));
-    return sendList(request, reply, looked);
+    return sendList(request, reply, looked, null);
+  });
+
+  app.get<{ Params: { id: string } }>('/files/lists/:id/problems.csv', async (request, reply) => {
+    const { checked } = await lookAt(request, request.params.id, typedValues(request.query));
+    const text = csvText(
+      ['line', 'column', 'what is wrong'],
+      checked.problems.map(({ line, column, message }) => [line, column, message]),
+    );
+    return download(reply, 'text/csv; charset=utf-8', 'to-be-mended.csv', text);
   });
 
   app.post<{ Params: { id: string } }>('/files/lists/:id/import', async (request, reply) => {
     const values = typedValues(request.body);
-    const { mapping, dates } = await lookAt(request, request.params.id, values);
-    const outcome = await importList(recordingOf(request), { draftId: request.params.id, mapping, dates });
-    if (outcome.ok) return seeOther(reply, `/files?said=imported&rows=${outcome.value.rows}`);
-
     const looked = await lookAt(request, request.params.id, values);
-    return sendList(request, reply, looked, statusOf(outcome.problems));
+    const newItems = readNewItems(values, looked.items);
+    const { mapping, dates } = looked;
+    const outcome = newItems.ok
+      ? await importList(recordingOf(request), {
+          draftId: request.params.id,
+          mapping,
+          dates,
+          newItems: newItems.value,
+        })
+      : newItems;
+    if (outcome.ok)
+      return seeOther(
+        reply,
+        `/files?said=imported&rows=${outcome.value.rows}&added=${newItems.ok ? newItems.value.filter(({ sameAs }) => sameAs === null).length : 0}`,
+      );
+
+    return sendList(
+      request,
+      reply,
+      newItems.ok ? withNew(looked, newItems.value, request.today) : looked,
+      { values, problems: outcome.problems },
+      statusOf(outcome.problems),
+    );
   });
 };
 
@@ -133,11 +168,11 @@ const download = (reply: FastifyReply, type: string, name: string, text: string)
     .header('content-disposition', `attachment; filename="${name}"`)
     .send(text);
 
-function messageOf(said: string, rows: string): Message | null {
+function messageOf(said: string, rows: string, added: number): Message | null {
   if (said === 'imported')
     return {
       tone: 'done',
-      text: `${rows} rows were brought in.`,
+      text: `${rows} rows were brought in${added === 0 ? '' : `, and ${added === 1 ? 'one item was' : `${added} items were`} added to what you keep`}.`,
       action: { words: 'Shelf', href: '/shelf' },
     };
   if (said === 'restored')
@@ -178,6 +213,8 @@ interface LookedAt {
   readonly list: ParsedList;
   readonly mapping: Mapping;
   readonly dates: (typeof dateOrders)[number];
+  readonly items: readonly Item[];
+  readonly places: readonly Place[];
   readonly checked: CheckedList;
 }
 
@@ -208,8 +245,50 @@ async function lookAt(
     places: stands,
     today: request.today,
   });
-  return { draft, list, mapping, dates, checked };
+  return { draft, list, mapping, dates, items: kept, places: stands, checked };
 }
+
+/** Looks again as if what was said about the new names were so, to show which of their rows do not fit then. */
+function withNew(looked: LookedAt, said: readonly NewListItem[], today: CalendarDate): LookedAt {
+  const { draft, list, mapping, dates, items: kept, places: stands } = looked;
+  const calledAlso = new Map(
+    said.flatMap((one): [string, Item][] => {
+      const item = one.sameAs === null ? itemToBe(one) : kept.find(({ id }) => id === one.sameAs);
+      return item === undefined ? [] : [[one.name.toLowerCase(), item]];
+    }),
+  );
+  const checked = checkList(list, {
+    kind: draft.kind,
+    mapping,
+    dates,
+    items: kept,
+    calledAlso,
+    places: stands,
+    today,
+  });
+  // What is new stays to be asked about: nothing of it is kept yet.
+  return { ...looked, checked: { ...checked, unknown: looked.checked.unknown } };
+}
+
+const itemToBe = (one: Extract<NewListItem, { sameAs: null }>): Item => {
+  const { kind, keeping, unit } = waysOfKeeping[one.way];
+  return {
+    id: `new ${one.name}` as Item['id'],
+    name: one.name,
+    kind,
+    keeping,
+    unit,
+    family: one.family,
+    usualJar: one.jarKind,
+    servingsPerUnit: null,
+    shelfLifeKey: null,
+    bestQualityDays: one.bestQualityDays,
+    keepColdDays: null,
+    chanceWanted: 0.8,
+    familyMinimumUnits: null,
+    retiredOn: null,
+  };
+};
 
 const mappingIn = (
   values: Readonly<Record<string, string>>,
@@ -232,12 +311,20 @@ const dateWords = {
 async function sendList(
   request: FastifyRequest,
   reply: FastifyReply,
-  { draft, list, mapping, dates, checked }: LookedAt,
+  { draft, list, mapping, dates, items: kept, checked }: LookedAt,
+  sentBack: {
+    readonly values: Readonly<Record<string, string>>;
+    readonly problems: readonly Problem[];
+  } | null,
   status = 200,
 ): Promise<FastifyReply> {
   const { reading } = request;
   const count = (units: number): string => formatNumber(units, reading);
   const bad = new Set(checked.problems.map(({ line }) => line)).size;
+  const columns = new URLSearchParams([
+    ...Object.entries(mapping).map(([name, column]): [string, string] => [name, String(column ?? '')]),
+    ['dates', dates],
+  ]);
   return reply.page(
     ListPage,
     {
@@ -261,21 +348,35 @@ async function sendList(
         value: dates,
         choices: dateOrders.map((order) => ({ value: order, words: `like ${dateWords[order]}` })),
       },
-      summary:
-        checked.problems.length === 0
-          ? `${count(list.rows.length)} rows, and all of them fit.`
-          : `${count(list.rows.length)} rows; ${count(bad)} ${bad === 1 ? 'line does' : 'lines do'} not fit.`,
-      problems: checked.problems,
+      summary: summaryOf(count, { rows: list.rows.length, bad, unknown: checked.unknown.length }),
+      message: sentBack?.problems.find(({ code }) => !askedAbout.has(code))?.message ?? null,
+      faults: presentFaults(checked.problems),
+      faultsHref: `/files/lists/${draft.id}/problems.csv?${columns}`,
+      newNames: presentNewNames(checked.unknown, kept, sentBack, reading),
       preview: [...unitsByItem(checked.rows).values()].map(({ item, rows, units }) => ({
         key: item.id,
         name: item.name,
         words: `${amountOf({ ...item, usualJar: null }, units, reading)} in ${count(rows)} ${rows === 1 ? 'row' : 'rows'}`,
       })),
       bringIn:
-        checked.problems.length > 0
+        checked.problems.length > 0 && sentBack === null
           ? null
-          : { words: `Bring in ${count(checked.rows.length)} rows`, keys: reply.formKeys() },
+          : { words: `Bring in ${count(list.rows.length)} rows`, keys: reply.formKeys() },
     },
     status,
   );
+}
+
+/** Said beside the rows and names they belong to. */
+const askedAbout = new Set(['row-unfit', 'item-unknown', 'form.field']);
+
+function summaryOf(
+  count: (units: number) => string,
+  { rows, bad, unknown }: { readonly rows: number; readonly bad: number; readonly unknown: number },
+): string {
+  const names = unknown === 1 ? 'one name is' : `${count(unknown)} names are`;
+  if (bad === 0 && unknown === 0) return `${count(rows)} rows, and all of them fit.`;
+  if (bad === 0) return `${count(rows)} rows; ${names} not kept yet.`;
+  const lines = `${count(bad)} ${bad === 1 ? 'line does' : 'lines do'} not fit`;
+  return `${count(rows)} rows; ${lines}${unknown === 0 ? '' : `, and ${names} not kept yet`}.`;
 }

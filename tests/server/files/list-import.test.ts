@@ -1,7 +1,15 @@
 import { sql } from 'kysely';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { csvText } from '../../../server/files/csv-text.ts';
-import { checkList, dateFrom, guessMapping, parseList } from '../../../server/files/list-import.ts';
+import {
+  checkList,
+  dateFrom,
+  faultsOf,
+  guessMapping,
+  linesInWords,
+  parseList,
+} from '../../../server/files/list-import.ts';
+import type { NewListItem } from '../../../server/files/new-list-items.ts';
 import { items } from '../../../server/queries/items.ts';
 import { places } from '../../../server/queries/kitchen.ts';
 import { ledger } from '../../../server/queries/ledger.ts';
@@ -10,7 +18,7 @@ import { importList, keepDraft } from '../../../server/records/import-list.ts';
 import { refusalOf, worked } from '../../builders/outcomes.ts';
 import { greenBeans, oats, plumJam, quinceYard, today } from '../../builders/quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from '../../builders/quince-yard-pages.ts';
-import { wordsOf } from '../../builders/visitor.ts';
+import { formOf, wordsOf } from '../../builders/visitor.ts';
 
 let pages: QuinceYardPages;
 beforeEach(async () => {
@@ -32,12 +40,13 @@ async function logicalState(): Promise<string> {
 const draft = (kind: 'stock' | 'past use', content: string) =>
   keepDraft(pages.db, quinceYard, { kind, fileName: 'list.csv', content }, 0);
 
-async function bring(kind: 'stock' | 'past use', content: string) {
+async function bring(kind: 'stock' | 'past use', content: string, newItems: readonly NewListItem[] = []) {
   const parsed = worked(parseList(content));
   return importList(pages.writer(), {
     draftId: await draft(kind, content),
     mapping: guessMapping(kind, parsed.header),
     dates: 'year first',
+    newItems,
   });
 }
 
@@ -82,10 +91,10 @@ describe('a stock list', () => {
         draftId: id,
         mapping: { item: 0, units: 1, made: 2 },
         dates: 'year first',
+        newItems: [],
       }),
     );
 
-    expect(refusal.message).toContain('Expected an item this household keeps; found “Peach jam”');
     expect(refusal.message).toContain('Expected a number above 0 and up to 5,000; found “-2”');
     expect(refusal.message).toContain('Green beans comes by the jar; found “2.5”');
     expect(refusal.message).toContain('Expected a day up to today, 2026-08-17; found 2027-01-01');
@@ -94,8 +103,9 @@ describe('a stock list', () => {
 
   it('names every bad row of 5,000 by its line and column', async () => {
     const rows = Array.from({ length: 5000 }, (_, at) =>
-      at % 50 === 0 ? `Nothing like it,${at},2026-07-01` : `Plum jam,${(at % 12) + 1},2026-07-01`,
+      at % 50 === 0 ? `Plum jam,${at}x,2026-07-01` : `Plum jam,${(at % 12) + 1},2026-07-01`,
     );
+    rows[4999] = 'Plum jam,,tomorrow';
     const parsed = worked(parseList(`item,units,made\n${rows.join('\n')}\n`));
 
     const { problems, rows: good } = checkList(parsed, {
@@ -107,17 +117,181 @@ describe('a stock list', () => {
       today,
     });
 
-    // The first row under the heading is line 2; row 0 also has 0 units.
-    const unknown = problems.filter(({ column }) => column === 'item');
-    expect(unknown.map(({ line }) => line)).toEqual(Array.from({ length: 100 }, (_, at) => 2 + 50 * at));
-    expect(problems.filter(({ column }) => column === 'units').map(({ line }) => line)).toEqual([2]);
-    expect(good).toHaveLength(4900);
+    // The first row under the heading is line 2.
+    const everyFiftieth = Array.from({ length: 100 }, (_, at) => 2 + 50 * at);
+    expect(problems.filter(({ column }) => column === 'units').map(({ line }) => line)).toEqual([
+      ...everyFiftieth,
+      5001,
+    ]);
+    expect(problems.filter(({ column }) => column === 'made').map(({ line }) => line)).toEqual([5001]);
+    expect(good).toHaveLength(4899);
+  });
+
+  it('shows every bad line of a long list, the faults that read alike drawn together', async () => {
+    const rows = Array.from(
+      { length: 3000 },
+      (_, at) => `Plum jam,${at < 600 ? `${at}x` : 'many'},2026-07-01`,
+    );
+    const sent = await send('/files/lists', { kind: 'stock' }, `item,units,made\n${rows.join('\n')}\n`);
+
+    const page = await pages.visitor.open(sent.location);
+
+    const words = wordsOf(page.body);
+    expect(words).toContain('3,000 rows; 3,000 lines do not fit.');
+    expect(words).toMatch(/ 2 units Expected a number above 0 and up to 5,000; found “0x”/);
+    expect(words).toContain('And more faults on the lines 102–3001.');
+    const list = /href="([^"]+problems\.csv[^"]*)"/.exec(page.body)?.[1]?.replaceAll('&amp;', '&') ?? '';
+    const csv = (await pages.visitor.open(list)).body.trim().split('\r\n');
+    expect(csv.slice(1).map((line) => Number(line.split(',')[0]))).toEqual(
+      Array.from({ length: 3000 }, (_, at) => at + 2),
+    );
+  });
+
+  it.each([
+    [[7], '7'],
+    [[2, 3], '2, 3'],
+    [[9, 2, 5, 6, 7, 2], '2, 5–7 and 9'],
+    [[], ''],
+  ])('says the lines %j as “%s”', (lines, words) => {
+    expect(linesInWords(lines)).toBe(words);
+  });
+
+  it('draws a fault together only with the same one of the same column', () => {
+    const fault = (line: number, column: string, message: string) => ({ line, column, message });
+
+    expect(
+      faultsOf([
+        fault(2, 'units', 'no number'),
+        fault(3, 'made', 'no number'),
+        fault(4, 'units', 'no number'),
+      ]),
+    ).toEqual([
+      { column: 'units', message: 'no number', lines: [2, 4] },
+      { column: 'made', message: 'no number', lines: [3] },
+    ]);
   });
 
   it('counts lines of the file, not rows, when a cell has a line break', () => {
     const parsed = worked(parseList('item,units\n"Plum\njam",3\nOats,2\n'));
 
     expect(parsed.rows.map(({ line }) => line)).toEqual([3, 4]);
+  });
+});
+
+describe('names that nobody keeps yet', () => {
+  const content =
+    'item,units,made,jar\nPeach jam,6,2026-07-01,half-pint\nPlum Jam (old),2,2026-06-01,\npeach jam,1,2026-07-08,pint\nFrozen peas,4,2026-07-01,\n';
+  const peachJam: NewListItem = {
+    name: 'Peach jam',
+    sameAs: null,
+    way: 'canned jar',
+    family: 'stone-fruit',
+    jarKind: 'half-pint/regular' as NonNullable<Extract<NewListItem, { sameAs: null }>['jarKind']>,
+    bestQualityDays: 365,
+  };
+  const peas: NewListItem = {
+    name: 'Frozen peas',
+    sameAs: null,
+    way: 'frozen bag',
+    family: 'greens-beans',
+    jarKind: null,
+    bestQualityDays: 240,
+  };
+  const oldJam: NewListItem = { name: 'Plum Jam (old)', sameAs: plumJam };
+
+  it('are added with the list, or their rows go to what is kept already', async () => {
+    const answer = worked(await bring('stock', content, [peachJam, oldJam, peas]));
+
+    expect(answer).toEqual({ rows: 4, items: 3 });
+    // A pint counts as two half-pints.
+    expect([await unitsOf('peach-jam'), await unitsOf(plumJam), await unitsOf('frozen-peas')]).toEqual([
+      8, 2, 4,
+    ]);
+    const added = (await items(pages.db, quinceYard)).filter(
+      ({ id }) => id === 'peach-jam' || id === 'frozen-peas',
+    );
+    expect(added.map(({ keeping, unit, bestQualityDays }) => [keeping, unit, bestQualityDays])).toEqual([
+      ['frozen', 'bag', 240],
+      ['canned', 'jar', 365],
+    ]);
+  });
+
+  it.each([
+    [
+      'one of them is not spoken of',
+      [peachJam, peas],
+      'found “Plum Jam (old)” on line 3. Say below what it is',
+    ],
+    [
+      'a new one has a name that is taken',
+      [peachJam, oldJam, peas, { ...peas, name: 'Plum jam' }],
+      'Plum jam is already kept',
+    ],
+  ] as const)('bring nothing in, and add nothing, where %s', async (_, newItems, words) => {
+    const before = await logicalState();
+
+    const refusal = refusalOf(await bring('stock', content, newItems as readonly NewListItem[]));
+
+    expect(refusal.message).toContain(words);
+    expect(await logicalState()).toBe(before);
+  });
+
+  it('are asked about on the page, with a guess from the list, and come in with it', async () => {
+    const sent = await send('/files/lists', { kind: 'stock' }, content);
+    const page = await pages.visitor.open(sent.location);
+    const words = wordsOf(page.body);
+    expect(words).toContain('4 rows; 3 names are not kept yet.');
+    expect(words).toContain('Peach jam 2 rows, lines 2 and 4');
+    expect(formOf(page.body, `${sent.location}/import`).values).toMatchObject({
+      'new-0-name': 'Peach jam',
+      'new-0-as': 'canned jar',
+      'new-0-family': 'stone-fruit',
+      'new-0-jar': 'half-pint/regular',
+      'new-0-days': '365',
+      'new-1-as': '',
+      'new-2-family': 'greens-beans',
+    });
+
+    const unsaid = await pages.visitor.submit(page, { form: `${sent.location}/import` });
+    expect(unsaid.status).toBe(422);
+    expect(wordsOf(unsaid.body)).toContain('What it is must be one of: put up in jars');
+    const done = await pages.visitor.submit(unsaid, {
+      form: `${sent.location}/import`,
+      fill: { 'new-1-as': `item ${plumJam}`, 'new-2-as': 'frozen bag', 'new-2-days': '240' },
+    });
+
+    expect(done.location).toBe('/files?said=imported&rows=4&added=2');
+    expect(wordsOf((await pages.visitor.open(done.location)).body)).toContain(
+      '4 rows were brought in, and 2 items were added to what you keep.',
+    );
+    expect(await unitsOf('frozen-peas')).toBe(4);
+  });
+
+  it('show the rows that do not fit the new item, and keep what was said', async () => {
+    const sent = await send('/files/lists', { kind: 'stock' }, 'item,units,made\nPeach jam,1.5,2026-07-01\n');
+    const page = await pages.visitor.open(sent.location);
+
+    const answer = await pages.visitor.submit(page, {
+      form: `${sent.location}/import`,
+      fill: { 'new-0-as': 'canned jar', 'new-0-days': '300' },
+    });
+
+    expect(answer.status).toBe(422);
+    expect(wordsOf(answer.body)).toMatch(
+      /2 units Expected a whole number, because Peach jam comes by the jar/,
+    );
+    expect(formOf(answer.body, `${sent.location}/import`).values).toMatchObject({
+      'new-0-as': 'canned jar',
+      'new-0-days': '300',
+    });
+    expect((await items(pages.db, quinceYard)).map(({ name }) => name)).not.toContain('Peach jam');
+  });
+
+  it('of past use are asked about as well', async () => {
+    worked(await bring('past use', 'date,item,eaten\n2026-06-01,Peach jam,2\n', [peachJam]));
+
+    expect(await unitsOf('peach-jam')).toBe(0);
+    expect((await ledger(pages.db, quinceYard)).filter(({ kind }) => kind === 'taken')).toHaveLength(1);
   });
 });
 
@@ -143,7 +317,12 @@ describe('past use', () => {
 
   it('is brought in once, however often it is sent', async () => {
     const id = await draft('past use', 'date,item,eaten\n2026-06-01,Plum jam,2\n');
-    const request = { draftId: id, mapping: { day: 0, item: 1, units: 2 }, dates: 'year first' as const };
+    const request = {
+      draftId: id,
+      mapping: { day: 0, item: 1, units: 2 },
+      dates: 'year first' as const,
+      newItems: [],
+    };
     worked(await importList(pages.writer({ key: 'the-same-key' }), request));
     const before = await logicalState();
 
@@ -213,7 +392,7 @@ describe('the files page', () => {
     expect(wordsOf(look.body)).toContain('1 rows, and all of them fit.');
     const done = await pages.visitor.submit(look, { form: `${sent.location}/import` });
 
-    expect(done.location).toBe('/files?said=imported&rows=1');
+    expect(done.location).toBe('/files?said=imported&rows=1&added=0');
     expect(await unitsOf(plumJam)).toBe(12);
   });
 

@@ -2,7 +2,14 @@ import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
-import { type Choice, type FormKeys, PostForm, SelectField } from '../../parts/form.tsx';
+import {
+  type Choice,
+  type FieldProblems,
+  type FormKeys,
+  InputField,
+  PostForm,
+  SelectField,
+} from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
 
 export interface ListPageProps {
@@ -18,10 +25,39 @@ export interface ListPageProps {
   readonly columns: readonly Choice[];
   readonly dates: { readonly value: string; readonly choices: readonly Choice[] };
   readonly summary: string;
-  readonly problems: readonly { readonly line: number; readonly column: string; readonly message: string }[];
+  /** Why nothing was brought in, when it belongs to no row. */
+  readonly message: string | null;
+  /** Rows that do not fit, alike faults drawn together. */
+  readonly faults: {
+    readonly shown: readonly { readonly lines: string; readonly column: string; readonly message: string }[];
+    /** Lines of the faults that are not shown one by one; empty when all are. */
+    readonly others: string;
+  };
+  /** Every fault of every row, as a list. */
+  readonly faultsHref: string;
+  /** Names nobody keeps yet: each is added, or is another name of an item. */
+  readonly newNames: {
+    readonly names: readonly NewName[];
+    readonly ways: readonly Choice[];
+    readonly families: readonly Choice[];
+    readonly jars: readonly Choice[];
+    /** Set when there are more than can be asked about. */
+    readonly tooMany: string | null;
+  };
   readonly preview: readonly { readonly key: string; readonly name: string; readonly words: string }[];
   /** Null while something has to be mended. */
   readonly bringIn: { readonly words: string; readonly keys: FormKeys } | null;
+}
+
+/** One name of the list, and what is said about it. */
+export interface NewName {
+  readonly name: string;
+  /** "3 rows, lines 2, 5 and 9" */
+  readonly where: string;
+  /** Names of its fields in the form. */
+  readonly fields: Readonly<Record<'name' | 'as' | 'family' | 'jar' | 'days', string>>;
+  readonly values: Readonly<Record<'as' | 'family' | 'jar' | 'days', string>>;
+  readonly problems: FieldProblems;
 }
 
 /** One list on its way in: which column is what, what it holds, what does not fit. */
@@ -63,26 +99,13 @@ export const ListPage = (props: ListPageProps) => (
         </p>
       </form>
     </Part>
-    {props.problems.length === 0 ? null : (
-      <Part
-        title="To be mended"
-        line="Nothing is brought in until every row fits. Mend the file and send it again, or choose other columns."
-      >
-        <DataTable
-          caption="Rows that do not fit"
-          columns={[
-            { title: 'line', kind: 'number', heading: true },
-            { title: 'column' },
-            { title: 'what is wrong' },
-          ]}
-          rows={props.problems.map((problem, place) => ({
-            key: `${problem.line}-${place}`,
-            cells: [String(problem.line), problem.column, problem.message],
-          }))}
-        />
-      </Part>
+    {props.message === null ? null : (
+      <p class="banner banner-problem" role="alert">
+        {props.message}
+      </p>
     )}
-    <Part title="What it holds">
+    {props.faults.shown.length === 0 ? null : <Faults {...props} />}
+    <Part title="What it holds" id="holds">
       <ul class="plain-list">
         {props.preview.map((line) => (
           <li key={line.key}>
@@ -90,17 +113,124 @@ export const ListPage = (props: ListPageProps) => (
           </li>
         ))}
       </ul>
-      {props.bringIn === null ? null : (
-        <PostForm action={`/files/lists/${props.id}/import`} keys={props.bringIn.keys}>
-          {props.fields.map((field) => (
-            <input key={field.name} type="hidden" name={field.name} value={field.value} />
-          ))}
-          <input type="hidden" name="dates" value={props.dates.value} />
-          <p class="page-actions">
-            <Button weight="main">{props.bringIn.words}</Button>
-          </p>
-        </PostForm>
-      )}
     </Part>
+    <BringIn {...props} />
   </Page>
+);
+
+const Faults = ({ faults, faultsHref }: ListPageProps) => (
+  <Part
+    title="To be mended"
+    id="faults"
+    line="Nothing is brought in until every row fits. Mend the file and send it again, or choose other columns."
+  >
+    <DataTable
+      caption="Rows that do not fit"
+      columns={[{ title: 'lines', heading: true }, { title: 'column' }, { title: 'what is wrong' }]}
+      rows={faults.shown.map((fault, place) => ({
+        key: `${fault.column}-${place}`,
+        cells: [fault.lines, fault.column, fault.message],
+      }))}
+    />
+    {faults.others === '' ? null : <p class="quiet">{`And more faults on the lines ${faults.others}.`}</p>}
+    <p class="page-actions">
+      <a href={faultsHref}>All of them as a list (CSV)</a>
+    </p>
+  </Part>
+);
+
+/** What is still to be said about new names, and the button that brings everything in. */
+const BringIn = (props: ListPageProps) => {
+  const { newNames, bringIn } = props;
+  if (newNames.tooMany !== null) return <p class="banner banner-note">{newNames.tooMany}</p>;
+  if (bringIn === null) return newNames.names.length === 0 ? null : <NamesToCome names={newNames.names} />;
+  return (
+    <PostForm action={`/files/lists/${props.id}/import`} keys={bringIn.keys} label="Bring the list in">
+      {props.fields.map((field) => (
+        <input key={field.name} type="hidden" name={field.name} value={field.value} />
+      ))}
+      <input type="hidden" name="dates" value={props.dates.value} />
+      {newNames.names.length === 0 ? null : (
+        <Part
+          title="Not kept yet"
+          id="new-names"
+          line="Say what each is: it is added with the list, or its rows go to something you keep already. All of it is brought in together, or nothing."
+        >
+          {newNames.names.map((name) => (
+            <NewNameFields key={name.name} name={name} choices={newNames} />
+          ))}
+        </Part>
+      )}
+      <p class="page-actions">
+        <Button weight="main">{bringIn.words}</Button>
+      </p>
+    </PostForm>
+  );
+};
+
+const NamesToCome = ({ names }: { names: readonly NewName[] }) => (
+  <Part
+    title="Not kept yet"
+    id="new-names"
+    line="Once every row fits you can add these with the list, or say which item each is."
+  >
+    <ul class="plain-list">
+      {names.map(({ name, where }) => (
+        <li key={name}>
+          {name} <span class="quiet">{where}</span>
+        </li>
+      ))}
+    </ul>
+  </Part>
+);
+
+const NewNameFields = ({
+  name: { name, where, fields, values, problems },
+  choices,
+}: {
+  name: NewName;
+  choices: ListPageProps['newNames'];
+}) => (
+  <fieldset class="new-name">
+    <legend>
+      {name} <span class="quiet">{where}</span>
+    </legend>
+    <input type="hidden" name={fields.name} value={name} />
+    <div class="form-row">
+      <SelectField
+        form="list"
+        name={fields.as}
+        label="What it is"
+        value={values.as}
+        choices={choices.ways}
+        problem={problems[fields.as]}
+      />
+      <SelectField
+        form="list"
+        name={fields.family}
+        label="Family"
+        value={values.family}
+        choices={choices.families}
+        problem={problems[fields.family]}
+      />
+      <SelectField
+        form="list"
+        name={fields.jar}
+        label="Jar, if in jars"
+        value={values.jar}
+        choices={choices.jars}
+        problem={problems[fields.jar]}
+      />
+      <InputField
+        form="list"
+        name={fields.days}
+        label="Best quality"
+        value={values.days}
+        inputMode="numeric"
+        width="short"
+        unit="days"
+        problem={problems[fields.days]}
+      />
+    </div>
+  </fieldset>
 );
