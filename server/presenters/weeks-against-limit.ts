@@ -10,6 +10,7 @@ import {
   jarSizeWords,
 } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
+import { sentenceCase } from '../../views/words/sentences.ts';
 import type { KeptPlan } from '../queries/plans.ts';
 import { jarsOfYear } from '../year/jars-of-year.ts';
 
@@ -99,6 +100,7 @@ export const presentJars = (
   const coming = weeks.flatMap((week, at) => (week >= weekOf(today) ? [{ week, at }] : []));
   return jarsOfYear(plan).map(({ size, inUseByWeek, ownedByWeek }) => ({
     id: `jars-${size}`,
+    name: `${sentenceCase(jarSizeWords[size])} jars`,
     title: `Jars of ${jarSizeWords[size]} in use by week, and how many there are`,
     unit: 'jars',
     valueWords: 'in use',

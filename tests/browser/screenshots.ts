@@ -6,12 +6,31 @@ import { openDemo } from './demo.ts';
 import { pagesOfDemo } from './pages-of-demo.ts';
 
 // Takes every page of the demo household at three widths, light and dark, into ./screenshots, to be looked at by a person.
-// `npm run screenshots` takes all; `npm run screenshots -- year shelf` only pages whose name holds one of the words.
+// `npm run screenshots` takes all; `npm run screenshots -- year shelf` only pages whose name holds one of the words;
+// `npm run screenshots -- readme` takes the pictures of the README into views/pictures.
 
 const folder = resolve(import.meta.dirname, '../../screenshots');
 
 const widths = [360, 768, 1440] as const;
 const schemes = ['light', 'dark'] as const;
+
+const readmeFolder = resolve(import.meta.dirname, '../../views/pictures');
+
+/** What the README shows: a whole screen of a page, or one part of it. */
+const readmePictures = [
+  { name: 'this-week', path: '/', width: 1180, height: 900, part: null },
+  { name: 'the-year', path: '/year', width: 1180, height: 900, part: '#picture figure' },
+  { name: 'the-year-in-words', path: '/year', width: 1180, height: 760, part: null },
+  { name: 'target', path: '/targets/green-beans', width: 1180, height: 900, part: null },
+  { name: 'shelf-on-a-phone', path: '/shelf', width: 390, height: 780, part: null },
+  {
+    name: 'glut-on-a-phone',
+    path: '/glut?crop=peaches&amount=40&unit=lb',
+    width: 390,
+    height: 780,
+    part: null,
+  },
+] as const;
 
 const wanted = process.argv.slice(2);
 const chosen = pagesOfDemo.filter(
@@ -42,9 +61,24 @@ const take = async (browser: Browser, address: string): Promise<void> => {
   }
 };
 
-mkdirSync(folder, { recursive: true });
+const takeForReadme = async (browser: Browser, address: string): Promise<void> => {
+  for (const { name, path, width, height, part } of readmePictures) {
+    const context = await browser.newContext({ viewport: { width, height }, reducedMotion: 'reduce' });
+    const page = await context.newPage();
+    await page.goto(`${address}${path}`, { waitUntil: 'networkidle' });
+    await page.evaluate('document.fonts.ready');
+    const file = { path: join(readmeFolder, `${name}.jpg`), type: 'jpeg', quality: 82 } as const;
+    if (part === null) await page.screenshot(file);
+    else await page.locator(part).screenshot(file);
+    console.log(file.path);
+    await context.close();
+  }
+};
+
+const isForReadme = wanted.includes('readme');
+mkdirSync(isForReadme ? readmeFolder : folder, { recursive: true });
 const demo = await openDemo();
 const browser = await launchBrowser();
-await take(browser, demo.address);
+await (isForReadme ? takeForReadme : take)(browser, demo.address);
 await browser.close();
 await demo.close();

@@ -23,11 +23,11 @@ export interface WeeksAgainstLimitProps {
   readonly limitWords: string;
   readonly weeks: readonly LimitedWeek[];
   readonly months: readonly YearMonth[];
-  /** Set where several stand under one heading, each then under its own title. */
-  readonly isNamed?: boolean;
+  /** A short name above it, where several stand under one heading. */
+  readonly name?: string;
 }
 
-const defaults = { width: 640, height: 190, top: 22, right: 8, bottom: 20, left: 40 };
+const defaults = { width: 640, height: 200, top: 32, right: 8, bottom: 20, left: 40 };
 
 /** Bars by week under the line they must not cross. */
 export const WeeksAgainstLimit = (props: WeeksAgainstLimitProps) => {
@@ -56,7 +56,7 @@ export const WeeksAgainstLimit = (props: WeeksAgainstLimitProps) => {
   );
   return (
     <figure class="picture limit-picture" id={id}>
-      {props.isNamed === true ? <p class="picture-name">{title}</p> : null}
+      {props.name === undefined ? null : <p class="picture-name">{props.name}</p>}
       <svg viewBox={`0 0 ${width} ${height}`} role="img" aria-labelledby={`${id}-title ${id}-words`}>
         <title id={`${id}-title`}>{title}</title>
         <desc id={`${id}-words`}>{inWords(weeks)}</desc>
@@ -68,7 +68,7 @@ export const WeeksAgainstLimit = (props: WeeksAgainstLimitProps) => {
             </text>
           </g>
         ))}
-        <text class="tick" x={0} y={top - 10}>
+        <text class="tick" x={0} y={top - 18}>
           {unit}
         </text>
         {months.map((month, place) =>

@@ -101,7 +101,7 @@ const JarsBySize = ({ jars }: Pick<YearPageProps, 'jars'>) =>
     >
       <div class="jar-pictures">
         {jars.map((picture) => (
-          <WeeksAgainstLimit key={picture.id} {...picture} isNamed />
+          <WeeksAgainstLimit key={picture.id} {...picture} />
         ))}
       </div>
     </Part>
