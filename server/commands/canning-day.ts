@@ -10,7 +10,7 @@ import { presentSetOut } from '../presenters/canning-set-out.ts';
 import { sheetMark } from '../presenters/canning-sheet.ts';
 import { presentTimeline } from '../presenters/canning-timeline.ts';
 import { type PlannedNames, purchaseWords } from '../presenters/planned-words.ts';
-import { canningSessions, type SessionSetting } from '../queries/canning-sessions.ts';
+import { canningSessions } from '../queries/canning-sessions.ts';
 import { sources } from '../queries/harvest.ts';
 import { items } from '../queries/items.ts';
 import { canners, kitchenHours } from '../queries/kitchen.ts';
@@ -19,7 +19,13 @@ import { recipes, supplies } from '../queries/recipes.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { closePlanner, planYear } from '../solver/plan-year.ts';
 import { planHousehold } from '../year/plan-household.ts';
-import { type BatchHere, type SessionHere, type SessionKitchen, sessionHere } from '../year/session-here.ts';
+import {
+  type BatchHere,
+  type SessionHere,
+  type SessionKitchen,
+  sessionHere,
+  usualSetting,
+} from '../year/session-here.ts';
 import { nextCanningWeek, sessionDays } from '../year/week-sessions.ts';
 import {
   complain,
@@ -93,13 +99,6 @@ async function canningWeek(
   const week = asked ?? nextCanningWeek(plan, begun, today);
   if (week === null) return null;
   const kitchen: SessionKitchen = { household, canners: own, items: things, recipes: book, hours, reference };
-  const setting: SessionSetting = {
-    by: 'start',
-    time: '09:00',
-    people: Math.min(2, household.people),
-    burners: 4,
-    rows: {},
-  };
   const plannedWeek = plan.weeks.find((one) => one.week === week) ?? null;
   const days = sessionDays(
     plannedWeek,
@@ -120,7 +119,9 @@ async function canningWeek(
       canners: own,
       reading: readingOf(household),
     },
-    days: days.map((day) => sessionHere(day.work, kitchen, day.on, day.session?.setting ?? setting)),
+    days: days.map((day) =>
+      sessionHere(day.work, kitchen, day.on, day.session?.setting ?? usualSetting(household, hours)),
+    ),
   };
 
   async function planned(): Promise<Plan> {

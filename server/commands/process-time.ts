@@ -1,14 +1,14 @@
 import { parseArgs } from 'node:util';
 import { type JarSize, jarSize, jarSizes } from '../../shared/jar.ts';
 import { type Pack, pack } from '../../shared/schemas/reference/process-time.ts';
-import { asDate, calendarDate } from '../../shared/week.ts';
-import { cannerTroubles } from '../../src/preserving/canner.ts';
-import { cautionsFor } from '../../src/preserving/cautions.ts';
-import { inWords } from '../../src/preserving/citation.ts';
+import { asDate, type CalendarDate, calendarDate } from '../../shared/week.ts';
+import { gaugeInDate } from '../../src/preserving/canner.ts';
+import { type Caution, cautionsFor, everyCaution } from '../../src/preserving/cautions.ts';
+import { factNumber, inWords } from '../../src/preserving/citation.ts';
 import { feetFromMetres, kitchenAmount, shownPressure } from '../../src/preserving/display-units.ts';
 import { type FoodCondition, foodConditions } from '../../src/preserving/food-conditions.ts';
 import { clockStarts } from '../../src/preserving/load-time.ts';
-import { schedulesFor } from '../../src/preserving/process-lookup.ts';
+import { chosenSchedule, schedulesFor } from '../../src/preserving/process-lookup.ts';
 import type { Refusal } from '../../src/preserving/refusal.ts';
 import {
   type Gauge,
@@ -24,7 +24,7 @@ const usage = `Usage: shelfward process-time --food KEY [--style TEXT] --pack ho
          --method boiling-water|atmospheric-steam|pressure [--gauge dial|weighted]
          --altitude-ft FEET | --altitude-m METRES
          [--minutes N] [--psi N]           which printed alternative
-         [--gauge-checked-on DATE --on DATE]  refuse a dial gauge not checked within a year
+         [--gauge-checked DATE] [--on DATE]   a dial gauge counts for 365 days after its check
          [--condition NAME]...             ${foodConditions.join(', ')}
          [--json]
 Jar sizes: ${jarSizes.join(', ')}
@@ -41,7 +41,7 @@ const options = {
   'altitude-m': { type: 'string' },
   minutes: { type: 'string' },
   psi: { type: 'string' },
-  'gauge-checked-on': { type: 'string' },
+  'gauge-checked': { type: 'string' },
   on: { type: 'string' },
   condition: { type: 'string', multiple: true },
   json: { type: 'boolean', default: false },
@@ -51,10 +51,14 @@ const options = {
 const answered = 0;
 const refusedAnswer = 1;
 const notUnderstood = 2;
+const toBeChosen = 3;
 
 class UsageError extends Error {}
 
-/** Prints the published schedule, or the refusal with its rule. Exit code 0 answered, 1 refused, 2 not understood. */
+/**
+ * Prints the published schedule, or the refusal with its rule. Exit code 0 answered, 1 refused, 2 not understood, 3 when the
+ * table prints several schedules and one of them must be named.
+ */
 export const run = async (args: readonly string[]): Promise<number> => {
   try {
     const { values } = parseArgs({ args: [...args], options, strict: true, allowPositionals: false });
@@ -82,42 +86,76 @@ const answer = (values: Values): number => {
 
   const query = queryFrom(values);
   const tables = loadReferenceTables();
-  const ruling = schedulesFor(tables, query);
+  const ruling = gaugeInDate(
+    schedulesFor(tables, query),
+    query,
+    gaugeCheckFrom(values),
+    sessionFrom(values),
+    tables,
+  );
   if (!ruling.ok) return refuse(ruling.problems, json);
-  const gaugeTroubles = troublesOfGauge(values, query, tables.cannerFacts);
-  if (gaugeTroubles.length > 0) return refuse(gaugeTroubles, json);
+  const chosen = chosenSchedule(ruling.value, null);
+  if (!chosen.ok) return ask(ruling.value, chosen.problems, json);
 
-  const schedules = ruling.value;
-  if (json) {
-    const only = schedules.length === 1 ? schedules[0] : null;
-    const printed = schedules.map((schedule) => ({ ...schedule, cautions: cautionsFor(schedule) }));
-    process.stdout.write(
-      `${JSON.stringify({
-        ok: true,
-        minutes: only?.minutes ?? null,
-        psi: only?.psi ?? null,
-        schedule: only ? (printed[0] ?? null) : null,
-        schedules: printed,
-        onlyIf: conditionsOf(query, values),
-      })}\n`,
-    );
-    return answered;
-  }
-  process.stdout.write(inText(schedules, conditionsOf(query, values)));
+  const schedule = chosen.value;
+  const onlyIf = query.method === 'pressure' ? [largeCanner(tables.cannerFacts)] : [];
+  process.stdout.write(
+    json
+      ? `${JSON.stringify({
+          ok: true,
+          minutes: schedule.minutes,
+          psi: schedule.psi,
+          schedule: { ...schedule, cautions: cautionsFor(schedule) },
+          onlyIf,
+        })}\n`
+      : inText(schedule, onlyIf),
+  );
   return answered;
 };
 
+/** The table prints several: they are listed, and none of them is given as the answer. */
+const ask = (
+  schedules: readonly [Schedule, ...Schedule[]],
+  problems: readonly Refusal[],
+  json: boolean,
+): number => {
+  const [first] = schedules;
+  const cautions = cautionsFor(first);
+  if (json) {
+    const choices = schedules.map(({ minutes, psi, rowKey, source }) => ({ minutes, psi, rowKey, source }));
+    process.stdout.write(
+      `${JSON.stringify({ ok: false, minutes: null, psi: null, schedule: null, choices, problems, cautions })}\n`,
+    );
+    return toBeChosen;
+  }
+  const lines = [
+    `${first.food}: ${first.style}, ${first.pack} pack, ${first.jar} jars`,
+    `  Choose: the table prints ${schedules.length} schedules. Follow one of them whole, never a mixture:`,
+    ...schedules.map(({ minutes, psi }) => `    --minutes ${minutes} --psi ${psi}`),
+    `  Source: ${inWords(first.source)}`,
+    ...cautions.map(cautionInText),
+  ];
+  process.stdout.write(`${lines.join('\n')}\n`);
+  return toBeChosen;
+};
+
 const refuse = (problems: readonly Refusal[], json: boolean): number => {
-  if (json) process.stdout.write(`${JSON.stringify({ ok: false, problems })}\n`);
+  if (json) process.stdout.write(`${JSON.stringify({ ok: false, problems, cautions: everyCaution })}\n`);
   else {
     for (const problem of problems) {
       process.stdout.write(
         `No schedule: ${problem.rule}.\n  Source: ${inWords(problem.source)}\n  Instead: ${problem.instead}\n`,
       );
     }
+    if (problems.some(({ code }) => code === 'dial-gauge-unchecked'))
+      process.stdout.write('  Checked already? Say when with --gauge-checked DATE.\n');
+    for (const caution of everyCaution) process.stdout.write(`${cautionInText(caution)}\n`);
   }
   return refusedAnswer;
 };
+
+const cautionInText = ({ text, source }: Caution): string =>
+  `  - ${text}${source.basis === 'memory' ? ' (from memory)' : ''}`;
 
 const queryFrom = (values: Values): ProcessQuery => {
   const { method, gauge } = methodFrom(needed(values.method, '--method'), values.gauge);
@@ -212,58 +250,36 @@ const dateFrom = (text: string, name: string) => {
   return parsed.data;
 };
 
-const leastQuarts = 4;
-
-const troublesOfGauge = (
-  values: Values,
-  query: ProcessQuery,
-  facts: Parameters<typeof cannerTroubles>[2],
-): readonly Refusal[] => {
-  const checked = values['gauge-checked-on'];
-  if (query.gauge !== 'dial' || checked === undefined) return [];
-  const canner = {
-    method: 'pressure' as const,
-    gauge: 'dial' as const,
-    uprightQuarts: leastQuarts,
-    gaugeCheckedOn: checked === 'never' ? null : dateFrom(checked, '--gauge-checked-on'),
-  };
-  const sessionOn =
-    values.on === undefined ? asDate(new Date().toISOString().slice(0, 10)) : dateFrom(values.on, '--on');
-  return cannerTroubles(canner, sessionOn, facts);
+/** The day of the last check of the gauge; null when none was named, or it never was. */
+const gaugeCheckFrom = (values: Values): CalendarDate | null => {
+  const checked = values['gauge-checked'];
+  return checked === undefined || checked === 'never' ? null : dateFrom(checked, '--gauge-checked');
 };
 
-const conditionsOf = (query: ProcessQuery, values: Values): readonly string[] => {
-  if (query.method !== 'pressure') return [];
-  const conditions = [`The canner holds at least ${leastQuarts} quart jars upright.`];
-  if (query.gauge === 'dial' && values['gauge-checked-on'] === undefined) {
-    conditions.push('The dial gauge was checked within the 365 days before the session.');
-  }
-  return conditions;
-};
+const sessionFrom = ({ on }: Values): CalendarDate =>
+  on === undefined ? asDate(new Date().toISOString().slice(0, 10)) : dateFrom(on, '--on');
 
-const inText = (schedules: readonly Schedule[], onlyIf: readonly string[]): string => {
-  const [first] = schedules;
-  if (!first) return '';
+const largeCanner = (facts: Parameters<typeof factNumber>[0]): string =>
+  `The canner holds at least ${factNumber(facts, 'pc.min_size.quart_jars_upright')} quart jars upright.`;
+
+const inText = (schedule: Schedule, onlyIf: readonly string[]): string => {
   const lines = [
-    `${first.food}: ${first.style}, ${first.pack} pack, ${first.jar} jars`,
-    ...schedules.map((schedule) => `  ${largeLine(schedule)}`),
-    ...(schedules.length > 1
-      ? ['  Printed alternatives: choose one with --minutes or --psi. Never mix them.']
-      : []),
-    `  Altitude ${first.altitudeFt.toLocaleString('en-US')} ft, band ${bandInWords(first)}`,
-    `  The clock starts ${clockStarts[first.method]}.`,
-    ...(first.headspaceIn === null ? [] : [`  Headspace ${kitchenAmount(first.headspaceIn)} inch`]),
-    `  ${first.sterileJars ? 'Jars must be sterilised first.' : 'Clean hot jars.'}`,
-    ...(first.waterAboveJarsIn === null
+    `${schedule.food}: ${schedule.style}, ${schedule.pack} pack, ${schedule.jar} jars`,
+    `  ${largeLine(schedule)}`,
+    `  Altitude ${schedule.altitudeFt.toLocaleString('en-US')} ft, band ${bandInWords(schedule)}`,
+    `  The clock starts ${clockStarts[schedule.method]}.`,
+    ...(schedule.headspaceIn === null ? [] : [`  Headspace ${kitchenAmount(schedule.headspaceIn)} inch`]),
+    `  ${schedule.sterileJars ? 'Jars must be sterilised first.' : 'Clean hot jars.'}`,
+    ...(schedule.waterAboveJarsIn === null
       ? []
-      : [`  Water at least ${first.waterAboveJarsIn} inch above the jars`]),
-    ...(first.acid ? [`  Into each jar: ${first.acid.oneOf.map(acidInWords).join(', or ')}`] : []),
-    ...(first.jarRule ? [`  Jar rule: ${first.jarRule.rule} (${inWords(first.jarRule.source)})`] : []),
+      : [`  Water at least ${schedule.waterAboveJarsIn} inch above the jars`]),
+    ...(schedule.acid ? [`  Into each jar: ${schedule.acid.oneOf.map(acidInWords).join(', or ')}`] : []),
+    ...(schedule.jarRule
+      ? [`  Jar rule: ${schedule.jarRule.rule} (${inWords(schedule.jarRule.source)})`]
+      : []),
     ...onlyIf.map((condition) => `  Only if: ${condition}`),
-    `  Source: ${inWords(first.source)}`,
-    ...cautionsFor(first).map(
-      (caution) => `  - ${caution.text}${caution.source.basis === 'memory' ? ' (from memory)' : ''}`,
-    ),
+    `  Source: ${inWords(schedule.source)}`,
+    ...cautionsFor(schedule).map(cautionInText),
   ];
   return `${lines.join('\n')}\n`;
 };

@@ -1,20 +1,17 @@
 import { addDays, type CalendarDate, type WeekKey, weekOf } from '../../shared/week.ts';
 import type { Plan, PlannedWeek } from '../../src/planning/plan.ts';
 import { pickAndBuyBy } from '../../src/preserving/day-batch.ts';
+import { loadPlaceOf } from '../../src/preserving/load-key.ts';
 import type { Schedule } from '../../src/preserving/schedule.ts';
-import type {
-  CanningDayPageProps,
-  CanningDayProps,
-  SettingProps,
-} from '../../views/pages/canning-day/canning-day-page.tsx';
-import type { ProcessCardProps } from '../../views/pages/canning-day/process-card.tsx';
-import { type FieldProblems, type FormKeys, noProblems } from '../../views/parts/form.tsx';
+import type { BeforeTheDayProps } from '../../views/pages/canning-day/before-the-day.tsx';
+import type { CanningDayPageProps } from '../../views/pages/canning-day/canning-day-page.tsx';
+import type { CanningDayProps } from '../../views/pages/canning-day/day.tsx';
+import type { FormKeys } from '../../views/parts/form.tsx';
 import {
   formatClock,
   formatDay,
   formatLongDay,
   formatMinutes,
-  formatNumber,
   formatQuantity,
   formatWeek,
   formatWeekday,
@@ -29,20 +26,15 @@ import type { ByProduct } from '../year/by-product.ts';
 import { sealAdviceFor } from '../year/seal-advice.ts';
 import type { BatchHere, SessionHere, SessionKitchen } from '../year/session-here.ts';
 import { type SessionDay, weeksWithSessions } from '../year/week-sessions.ts';
+import { presentCards } from './canning-cards.ts';
 import { presentLoads } from './canning-loads.ts';
-import {
-  helpFor,
-  presentCautions,
-  presentRefusal,
-  presentSchedule,
-  presentSources,
-} from './canning-process.ts';
+import { helpFor, presentCautions, presentSources } from './canning-process.ts';
 import { presentResults, type ResultSetting } from './canning-results.ts';
 import { presentSetOut } from './canning-set-out.ts';
+import { type FormSentBack, presentSetting, presentWork } from './canning-setting.ts';
 import { presentSheet, sheetMark, voidWords } from './canning-sheet.ts';
 import { presentTimeline, timeWords } from './canning-timeline.ts';
 import { itemOf, type PlannedNames, purchaseWords } from './planned-words.ts';
-import { amountOf } from './shelf-units.ts';
 
 /** The canning days of a week. */
 export interface CanningDayPicture {
@@ -72,7 +64,8 @@ export interface DayPicture {
 
 /** What was sent back with problems, and where it stands. */
 export interface DaySentBack {
-  readonly setting?: { readonly values: SettingProps['values']; readonly problems: FieldProblems };
+  readonly setting?: FormSentBack;
+  readonly work?: FormSentBack;
   readonly load?: { readonly loadKey: string; readonly words: string };
   readonly seal?: NonNullable<ResultSetting['sentBack']>;
 }
@@ -164,7 +157,8 @@ function presentDay(
   const { day, here } = shown;
   const { timeZone } = kitchen.household;
   const path = dayPath(day, week);
-  const schedules = schedulesOf(here);
+  const schedules = printedFor(here);
+  const isAhead = day.session === null;
   const cannerNames = new Map<string, string>(kitchen.canners.map(({ id, name }) => [id, name]));
   const timeline = here.timeline?.ok
     ? presentTimeline(here, here.timeline.value, { on: here.on, reading }, cannerNames)
@@ -172,33 +166,41 @@ function presentDay(
   return {
     title: formatLongDay(day.on, reading),
     summary: summaryOf(here, reading),
-    isBegun: day.session !== null,
-    cards: here.batches.map((batch) => presentCard(batch, reading)),
+    isBegun: !isAhead,
+    cards: presentCards(here, {
+      action: path,
+      isAhead,
+      keys,
+      timed: timedRecipes(shown.loads),
+      reading,
+    }),
     help: helpFor(
       here.batches.flatMap(({ canned }) => (canned !== null && !canned.ok ? canned.problems : [])),
     ),
-    loads:
-      day.session === null
-        ? []
-        : presentLoads(here, {
-            path,
-            loads: shown.loads,
-            now,
-            timeZone,
-            reading,
-            keys,
-            problem: sentBack.load ?? null,
-          }),
-    ...presentErrands(picture, day),
-    setOut: presentSetOut(here.batches, picture.names.supplies, reading),
-    setting: presentSetting(here, path, day.session === null, keys(), sentBack.setting),
+    loads: isAhead
+      ? []
+      : presentLoads(here, {
+          path,
+          loads: shown.loads,
+          now,
+          timeZone,
+          reading,
+          keys,
+          problem: sentBack.load ?? null,
+        }),
+    before: {
+      ...presentErrands(picture, day),
+      setOut: presentSetOut(here.batches, picture.names.supplies, reading),
+      byProducts: here.batches.flatMap((batch) => leftOverWords(batch, picture, day)),
+    },
+    setting: presentSetting(here, path, isAhead, keys(), sentBack.setting),
+    work: isAhead ? null : presentWork(here, kitchen, shown, `${path}/work`, keys(), sentBack.work),
     withdraw:
-      day.session !== null && shown.loads.clockByLoad.size + shown.sheets.length + shown.results.length === 0
+      !isAhead && shown.loads.clockByLoad.size + shown.sheets.length + shown.results.length === 0
         ? { action: `${path}/withdrawal`, keys: keys() }
         : null,
     timeline,
     timelineWords: timelineWords(here),
-    byProducts: here.batches.flatMap((batch) => leftOverWords(batch, picture, day)),
     results: presentResults(here.batches, shown.results, {
       path,
       timeZone,
@@ -211,8 +213,7 @@ function presentDay(
     }),
     sheet: presentSheet(here, timeline, { household: kitchen.household.name, number: null, reading }),
     sheets: {
-      print:
-        day.session === null || here.basis.length === 0 ? null : { action: `${path}/sheets`, keys: keys() },
+      print: isAhead || here.basis.length === 0 ? null : { action: `${path}/sheets`, keys: keys() },
       printed: shown.sheets.map((sheet) => {
         const isVoid = voidWords(sheet.basis, here.basis) !== null;
         const when = `${formatWeekday(printedOn(sheet, timeZone), reading)}, ${formatClock(sheet.printedAt, timeZone, reading)}`;
@@ -230,8 +231,13 @@ function presentDay(
   };
 }
 
-export const schedulesOf = ({ batches }: SessionHere): readonly Schedule[] =>
-  batches.flatMap(({ canned }) => (canned?.ok ? [canned.value.schedule] : []));
+/** The schedules of the day, and those of which one is still to be chosen. */
+const printedFor = ({ batches }: SessionHere): readonly Schedule[] =>
+  batches.flatMap(({ canned, alternatives }) => (canned?.ok ? [canned.value.schedule] : alternatives));
+
+/** Recipes of which some clock ran. */
+const timedRecipes = ({ clockByLoad }: LoadsOfDay): ReadonlySet<string> =>
+  new Set([...clockByLoad.keys()].flatMap((key) => loadPlaceOf(key)?.recipe ?? []));
 
 const printedOn = ({ printedAt }: PrintedSheet, timeZone: string): CalendarDate =>
   new Intl.DateTimeFormat('en-CA', { timeZone }).format(new Date(printedAt)) as CalendarDate;
@@ -244,37 +250,11 @@ function summaryOf(here: SessionHere, reading: Reading): string {
   return `${sentenceCase(what)}, ${timeWords(timeline.value.startsAt, setting)} to ${timeWords(timeline.value.endsAt, setting)}.`;
 }
 
-function presentCard(batch: BatchHere, reading: Reading): ProcessCardProps {
-  const { item, recipe, batches, canned, low, high } = batch;
-  const most = amountOf(item, Math.ceil(high - 1e-9), reading, recipe.jarKind);
-  const comes =
-    Math.floor(low) < Math.ceil(high - 1e-9) ? `${formatNumber(Math.floor(low), reading)} to ${most}` : most;
-  const loads =
-    canned?.ok === true
-      ? [`${formatQuantity(canned.value.loads.length, 'load', reading)} in ${canned.value.canner.name}`]
-      : [];
-  return {
-    key: recipe.id,
-    item: { name: item.name, family: item.family, href: `/year/${item.id}` },
-    line: [formatQuantity(batches, 'batch', reading), comes, ...loads].join(', '),
-    schedule: canned?.ok === true ? presentSchedule(canned.value.schedule, reading) : null,
-    refusal: canned !== null && !canned.ok ? presentRefusal(canned.problems) : null,
-    notCanned: canned === null ? notCannedWords(batch) : null,
-  };
-}
-
-const notCannedWords = ({ recipe, batches }: BatchHere): string =>
-  `Not canned: nothing to process. ${formatMinutes(recipe.handsOnMinutes * batches)} of work, before or after the canner.${
-    recipe.stages.length < 2
-      ? ''
-      : ` ${recipe.stages.map(({ name, afterDays }) => (afterDays === 0 ? `${name} that day` : `${insideSentence(name)} ${afterDays} days later`)).join('; ')}.`
-  }`;
-
 /** By the Thursday before the first day of the week everything for it is picked and bought. */
 function presentErrands(
   { planned, names, reading, days }: CanningDayPicture,
   day: SessionDay,
-): Pick<CanningDayProps, 'buyBy' | 'errands'> {
+): Pick<BeforeTheDayProps, 'buyBy' | 'errands'> {
   const first = days[0]?.on ?? day.on;
   const purchases = planned?.purchases.filter(({ kind }) => kind !== 'item') ?? [];
   return {
@@ -286,49 +266,19 @@ function presentErrands(
   };
 }
 
-function presentSetting(
-  here: SessionHere,
-  action: string,
-  isAhead: boolean,
-  keys: FormKeys,
-  sentBack: DaySentBack['setting'],
-): SettingProps {
-  const { by, time, people, burners } = here.setting;
-  return {
-    action,
-    keys,
-    isAhead,
-    values: sentBack?.values ?? { by, time, people: String(people), burners: String(burners) },
-    problems: sentBack?.problems ?? noProblems,
-    rows: here.batches.flatMap(({ recipe, item, canned }) =>
-      canned?.ok === true && canned.value.alternatives.length > 1
-        ? [
-            {
-              name: `row-${recipe.id}`,
-              label: `${item.name}: which printed schedule`,
-              value: canned.value.schedule.rowKey,
-              choices: canned.value.alternatives.map((schedule) => ({
-                value: schedule.rowKey,
-                words: scheduleWords(schedule),
-              })),
-            },
-          ]
-        : [],
-    ),
-  };
-}
-
-export const scheduleWords = ({ minutes, psi }: Schedule): string =>
-  psi === null ? `${minutes} min` : `${minutes} min at ${Math.ceil(psi)} psi`;
-
 const timelineWords = ({ batches, timeline }: SessionHere): readonly string[] => {
   if (timeline !== null && !timeline.ok) return timeline.problems.map(({ message }) => message);
-  const refused = batches.filter(({ canned }) => canned !== null && !canned.ok).map(({ item }) => item.name);
+  const open = batches.filter(({ canned }) => canned !== null && !canned.ok);
+  const unchosen = open.filter(({ alternatives }) => alternatives.length > 0).map(({ item }) => item.name);
+  const refused = open.filter(({ alternatives }) => alternatives.length === 0).map(({ item }) => item.name);
   const beside = batches.filter(({ canned }) => canned === null);
   return [
     ...(refused.length === 0
       ? []
       : [`Left out until a time can be given: ${listed(refused.map(insideSentence))}.`]),
+    ...(unchosen.length === 0
+      ? []
+      : [`Left out until you choose a printed schedule: ${listed(unchosen.map(insideSentence))}.`]),
     ...(beside.length === 0
       ? []
       : [

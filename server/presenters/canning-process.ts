@@ -68,6 +68,10 @@ export const presentSchedule = (schedule: Schedule, reading: Reading): ScheduleP
   };
 };
 
+/** `15 min at 10 psi`; pressure rounded up, as everywhere. */
+export const scheduleWords = ({ minutes, psi }: Pick<Schedule, 'minutes' | 'psi'>): string =>
+  psi === null ? `${minutes} min` : `${minutes} min at ${shownPressure(psi)} psi`;
+
 /** Why no time can be given, and where it can be mended. */
 export const presentRefusal = (problems: readonly Problem[]): ProcessRefusal => ({
   messages: problems.map(({ message }) => message),

@@ -52,7 +52,8 @@ function potLine(batch: BatchHere, supplies: readonly Supply[], reading: Reading
     const supply = supplies.find(({ id }) => id === supplyId);
     return `${measured(quantity * batches, supply?.unit ?? '', reading)} ${supply?.name ?? supplyId}`;
   });
-  const acid = batch.canned?.ok ? acidPerJar(batch.canned.value.schedule) : null;
+  const schedule = batch.canned?.ok ? batch.canned.value.schedule : batch.alternatives[0];
+  const acid = schedule === undefined ? null : acidPerJar(schedule);
   return `${item.name}, ${formatQuantity(batches, 'batch', reading)}: ${listed([...produce, ...supplied])}${acid === null ? '' : `. Acid for each jar: ${acid}`}`;
 }
 

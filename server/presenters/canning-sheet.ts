@@ -59,11 +59,23 @@ export function presentSheet(
       schedule: presentSchedule(schedule, reading),
       loads: loads.map((load, at) => ({ key: load.key, name: `Load ${at + 1}`, jars: load.jars })),
     })),
+    without: withoutTime(here),
     timeline: timeline === null ? [] : paperTimeline(timeline),
     steps: paperSteps(schedules),
     cautions: presentCautions(schedules),
   };
 }
+
+/** What is canned that day and has no time on this paper, and why. */
+const withoutTime = ({ batches }: SessionHere): readonly string[] =>
+  batches.flatMap(({ item, canned, alternatives }) => {
+    if (canned === null || canned.ok) return [];
+    return [
+      alternatives.length > 0
+        ? `${item.name}: not on this sheet, because no printed schedule was chosen for it.`
+        : `${item.name}: not on this sheet, because no time can be given for it here.`,
+    ];
+  });
 
 const besideBatch = ['acid-per-jar', 'process', 'fill'];
 const atCanner = ['load', 'vent', 'depressurise', 'open', 'heat-off'];

@@ -15,7 +15,7 @@ import {
 } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import type { LoadedYear } from '../year/planning-year.ts';
-import { acidInWords } from './canning-process.ts';
+import { acidInWords, scheduleWords } from './canning-process.ts';
 import { amountOf } from './shelf-units.ts';
 
 /** One thing a glut can become, in words. */
@@ -26,7 +26,8 @@ export function presentWay(
   reading: Reading,
 ): GlutWayCard {
   const item = loaded.facts.items.find(({ id }) => id === way.item);
-  const schedule = loaded.recipes.schedules.get(way.recipe);
+  const printed = loaded.recipes.schedules.get(way.recipe) ?? [];
+  const [schedule] = printed;
   const units = (amount: number) =>
     item === undefined ? formatNumber(amount, reading) : amountOf(item, roundTenth(amount), reading);
   const openWithPlan = plan === null ? null : stillWanted(loaded.year, way.item, plan);
@@ -77,7 +78,9 @@ export function presentWay(
         'Process here',
         way.processing === null
           ? null
-          : `${formatNumber(way.processing.minutes, reading)} minutes${way.processing.psi === null ? '' : ` at ${shownPressure(way.processing.psi)} psi`}`,
+          : printed.length > 1
+            ? `one of these, chosen on the day: ${printed.map(scheduleWords).join('; ')}`
+            : `${formatNumber(way.processing.minutes, reading)} minutes${way.processing.psi === null ? '' : ` at ${shownPressure(way.processing.psi)} psi`}`,
       ),
       ...fact(
         'Canner loads',

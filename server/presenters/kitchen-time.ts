@@ -37,6 +37,7 @@ export function presentTime(
       sessionsPerWeek: String(hours.sessionsPerWeek),
       hoursPerSession: plain(hours.hoursPerSession),
       setUpMinutes: String(hours.setUpMinutes),
+      stoveBurners: String(hours.stoveBurners),
       sessionWeekday: String(hours.sessionWeekday),
     }),
     weekdays: weekdayWords.map((words, index) => ({ value: String(index + 1), words })),

@@ -42,6 +42,8 @@ const actionFor = (field: string | number | undefined): { words: string; href: s
     case 'gaugeOffByPsi':
     case 'canner':
       return { words: 'See your canners', href: '/kitchen' };
+    case 'choice':
+      return { words: 'Choose one on the canning day', href: '/canning-day#processed' };
     default:
       return null;
   }

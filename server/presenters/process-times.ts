@@ -4,6 +4,7 @@ import { boilingPointF } from '../../src/preserving/boiling-point.ts';
 import { dialCheckDays } from '../../src/preserving/canner.ts';
 import { inWords } from '../../src/preserving/citation.ts';
 import { foodConditions } from '../../src/preserving/food-conditions.ts';
+import { chosenSchedule } from '../../src/preserving/process-lookup.ts';
 import { type Refusal, type Ruling, refusal } from '../../src/preserving/refusal.ts';
 import type { ProcessQuery, Schedule } from '../../src/preserving/schedule.ts';
 import { unsafeMethods } from '../../src/preserving/unsafe-methods.ts';
@@ -15,7 +16,13 @@ import type {
 import type { Choice } from '../../views/parts/form.tsx';
 import { formatNumber } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
-import { jarWords, presentCautions, presentSchedule, presentSources } from './canning-process.ts';
+import {
+  jarWords,
+  presentCautions,
+  presentSchedule,
+  presentSources,
+  scheduleWords,
+} from './canning-process.ts';
 
 type Choices = Pick<
   ProcessTimesPageProps,
@@ -95,26 +102,40 @@ export const neverCanned: ProcessTimesPageProps['never'] = untestedFoodRules.map
   }),
 );
 
+/** Which printed alternative was chosen, and the address that chooses one. */
+export interface AnswerSetting {
+  readonly chosenRow: string | null;
+  readonly choose: (rowKey: string) => string;
+  readonly reading: Reading;
+  readonly sources: ReferenceTables['sources'];
+}
+
 export function presentAnswer(
   query: Pick<ProcessQuery, 'foodKey' | 'jar' | 'method' | 'gauge' | 'altitudeFt'>,
-  ruling: Ruling<readonly Schedule[]>,
-  reading: Reading,
-  sources: ReferenceTables['sources'],
+  ruling: Ruling<readonly [Schedule, ...Schedule[]]>,
+  { chosenRow, choose, reading, sources }: AnswerSetting,
 ): ProcessAnswer {
-  const schedules = ruling.ok ? ruling.value : [];
-  const [first] = schedules;
+  const printed = ruling.ok ? ruling.value : [];
+  const [first] = printed;
+  const chosen = ruling.ok ? chosenSchedule(ruling.value, chosenRow) : ruling;
   return {
     title: first
       ? `${first.food}: ${first.style}, ${first.pack === 'none' ? '' : `${first.pack} pack, `}${jarWords(first.jar)}s`
       : `${query.foodKey.replaceAll('-', ' ')}, ${jarWords(query.jar)}s`,
-    schedules: schedules.map((schedule) => ({
-      key: schedule.rowKey,
-      schedule: presentSchedule(schedule, reading),
-    })),
+    schedule: chosen.ok ? presentSchedule(chosen.value, reading) : null,
+    choices:
+      printed.length < 2
+        ? []
+        : printed.map((schedule) => ({
+            key: schedule.rowKey,
+            words: scheduleWords(schedule),
+            href: choose(schedule.rowKey),
+            isChosen: chosen.ok && chosen.value.rowKey === schedule.rowKey,
+          })),
     refusals: ruling.ok ? [] : ruling.problems.map(presentRuleRefusal),
     onlyIf: first === undefined || first.method !== 'pressure' ? [] : conditionsOf(first),
-    cautions: presentCautions(schedules),
-    sources: presentSources(schedules, sources),
+    cautions: presentCautions(printed),
+    sources: presentSources(printed, sources),
     boiling: first === undefined ? null : boilingWords(query.altitudeFt, reading),
   };
 }
@@ -123,7 +144,7 @@ const conditionsOf = ({ gauge }: Schedule): readonly string[] => [
   'The canner holds at least 4 quart jars upright.',
   ...(gauge === 'dial'
     ? [
-        `The dial gauge was checked within the ${dialCheckDays} days before the session, and read within 2 psi of true.`,
+        `The dial gauge read within 2 psi of true at that check, and the session is within ${dialCheckDays} days of it.`,
       ]
     : []),
 ];

@@ -1,5 +1,6 @@
 import { shownPressure } from '../../src/preserving/display-units.ts';
 import { readClock } from '../../src/preserving/process-clock.ts';
+import type { Schedule } from '../../src/preserving/schedule.ts';
 import type { WriteDownProps, WriteDownValues } from '../../views/pages/canning-day/write-down-page.tsx';
 import type { FieldProblems, FormKeys } from '../../views/parts/form.tsx';
 import { formatNumber, formatQuantity } from '../../views/words/format.ts';
@@ -9,7 +10,7 @@ import type { LoadsOfDay } from '../queries/canning-sessions.ts';
 import type { ByProduct } from '../year/by-product.ts';
 import type { BatchHere } from '../year/session-here.ts';
 import type { DayPicture } from './canning-day.ts';
-import { presentSchedule } from './canning-process.ts';
+import { presentSchedule, scheduleWords } from './canning-process.ts';
 import { plain } from './plain-number.ts';
 import { jarChoices } from './shelf-put-up.ts';
 import { figureAndUnit, unitsOf } from './shelf-units.ts';
@@ -71,6 +72,14 @@ export function writeDownValues(
   };
 }
 
+/** What the pressure is held against: the row of the day, or each row that may have been followed. */
+const pressureWords = (printed: readonly Schedule[]): string => {
+  const [only, ...others] = printed;
+  return only !== undefined && only.psi !== null && others.length === 0
+    ? `${shownPressure(only.psi)} psi or more.`
+    : `Printed: ${printed.map(scheduleWords).join(', ')}; one of them, whole.`;
+};
+
 export function presentWriteDown(
   batch: BatchHere,
   left: ByProduct | null,
@@ -85,6 +94,7 @@ export function presentWriteDown(
 ): Omit<WriteDownProps, 'frame' | 'back'> {
   const { reading, values, problems, action, keys } = form;
   const schedule = batch.canned?.ok === true ? batch.canned.value.schedule : null;
+  const printed = schedule === null ? batch.alternatives : [schedule];
   const { atFirst, yieldLow, yieldHigh } = batch.recipe;
   return {
     title: batch.item.name,
@@ -96,11 +106,14 @@ export function presentWriteDown(
     units: figureAndUnit(`0 ${unitsOf(batch.item, reading)}`).unit,
     schedule: schedule === null ? null : presentSchedule(schedule, reading),
     refusal:
-      batch.canned !== null && !batch.canned.ok ? batch.canned.problems.map(({ message }) => message) : [],
+      batch.canned !== null && !batch.canned.ok && printed.length === 0
+        ? batch.canned.problems.map(({ message }) => message)
+        : [],
     asks: {
       jars: batch.recipe.jarKind !== null,
-      psi: schedule?.psi === null || schedule === null ? null : `${shownPressure(schedule.psi)} psi or more`,
-      acid: schedule !== null && schedule.acid !== null,
+      evidence: printed.length > 0,
+      psi: printed[0]?.psi == null ? null : pressureWords(printed),
+      acid: printed.some(({ acid }) => acid !== null),
       byProduct:
         left === null
           ? null

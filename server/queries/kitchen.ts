@@ -68,13 +68,21 @@ export interface KitchenHours {
   readonly sessionsPerWeek: number;
   readonly hoursPerSession: number;
   readonly setUpMinutes: number;
+  /** Burners of the stove; canners and pots of one day share them. */
+  readonly stoveBurners: number;
   /** 1 = Monday to 7 = Sunday. */
   readonly sessionWeekday: number;
   /** Weeks that differ from the usual, oldest first. */
   readonly weeks: readonly WeekTime[];
 }
 
-const usualHours = { sessionsPerWeek: 1, hoursPerSession: 5, setUpMinutes: 45, sessionWeekday: 6 };
+const usualHours = {
+  sessionsPerWeek: 1,
+  hoursPerSession: 5,
+  setUpMinutes: 45,
+  stoveBurners: 4,
+  sessionWeekday: 6,
+};
 
 export async function kitchenHours(db: Database, householdId: HouseholdId): Promise<KitchenHours> {
   const [usual, weeks] = await Promise.all([
@@ -87,6 +95,7 @@ export async function kitchenHours(db: Database, householdId: HouseholdId): Prom
           sessionsPerWeek: usual.sessions_per_week,
           hoursPerSession: usual.hours_per_session,
           setUpMinutes: usual.set_up_minutes,
+          stoveBurners: usual.stove_burners,
           sessionWeekday: usual.session_weekday,
         }
       : usualHours),

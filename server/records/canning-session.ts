@@ -1,5 +1,6 @@
 import { found, type Outcome } from '../../shared/problems.ts';
 import type { CalendarDate } from '../../shared/week.ts';
+import { loadPlaceOf } from '../../src/preserving/load-key.ts';
 import { type ClockEvent, readClock } from '../../src/preserving/process-clock.ts';
 import type { SheetBasis } from '../../src/preserving/process-evidence.ts';
 import type { SessionStep } from '../../src/preserving/session-steps.ts';
@@ -8,6 +9,7 @@ import { batchResults } from '../queries/batch-results.ts';
 import {
   type CanningSession,
   canningSessionOn,
+  type LoadsOfDay,
   loadsOfDay,
   printedSheets,
   type SessionSetting,
@@ -21,7 +23,10 @@ interface DayToOpen {
   readonly work: readonly SessionWork[];
 }
 
-/** Begins a canning day: from now on a new plan does not change what is worked on. Begun already, only the setting is kept. */
+/**
+ * Begins a canning day: from now on a new plan does not change what is worked on. Begun already, only the setting is kept; a
+ * printed schedule by which a clock has run stays.
+ */
 export const openSession = (
   recording: Recording,
   { on, setting, work }: DayToOpen,
@@ -31,6 +36,14 @@ export const openSession = (
     'open canning day',
     { on, setting, work },
     async ({ trx, householdId, at }) => {
+      const earlier = await canningSessionOn(trx, householdId, on);
+      const settled = earlier && settledRow(earlier, setting, await loadsOfDay(trx, householdId, on));
+      if (settled)
+        return refuse(
+          'schedule-settled',
+          'rows',
+          'A clock has run by the schedule that was chosen, so the loads of today stay with it. Choose another one on the next canning day.',
+        );
       if (work.length === 0)
         return refuse(
           'nothing-to-do',
@@ -54,6 +67,16 @@ export const openSession = (
     },
     'no facts',
   );
+
+/** A recipe whose chosen row would change although a clock has run by it. */
+const settledRow = (
+  { setting }: CanningSession,
+  asked: SessionSetting,
+  { clockByLoad }: LoadsOfDay,
+): string | undefined =>
+  [...clockByLoad.keys()]
+    .flatMap((key) => loadPlaceOf(key)?.recipe ?? [])
+    .find((recipe) => setting.rows[recipe] !== undefined && setting.rows[recipe] !== asked.rows[recipe]);
 
 /** Takes a day back that was begun by mistake: only while no clock ran, no sheet was printed and nothing came out. */
 export const withdrawSession = (

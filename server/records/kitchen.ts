@@ -152,6 +152,7 @@ export const setKitchenTime = (
       sessions_per_week: request.sessionsPerWeek,
       hours_per_session: request.hoursPerSession,
       set_up_minutes: request.setUpMinutes,
+      stove_burners: request.stoveBurners,
       session_weekday: request.sessionWeekday,
     };
     await trx

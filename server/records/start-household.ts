@@ -173,7 +173,9 @@ async function setUpKitchen(
     writes.push(() =>
       setLids(step(`lids ${mouth}`), { ...lidBox, mouth, onHand: mouth === 'regular' ? hour.lids : 0 }),
     );
-  writes.push(() => setKitchenTime(step('time'), { ...hour.time, setUpMinutes: 45, sessionWeekday: 6 }));
+  writes.push(() =>
+    setKitchenTime(step('time'), { ...hour.time, setUpMinutes: 45, stoveBurners: 4, sessionWeekday: 6 }),
+  );
   writes.push(() => setSeasonFund(step('fund'), { balance: hour.fund.now, weekly: hour.fund.weekly }));
   for (const write of writes) {
     const outcome = await write();

@@ -1,11 +1,13 @@
 import { type JarKind, mouthOf } from '../../shared/jar.ts';
 import { found, type Outcome } from '../../shared/problems.ts';
 import { weekOf } from '../../shared/week.ts';
+import { batchResults } from '../queries/batch-results.ts';
 import { type JarEvent, ledger } from '../queries/ledger.ts';
 import { lots } from '../queries/shelf.ts';
 import { addEmptyJarEvents, addJarEvents, newEntryId } from './jar-events.ts';
 import { moveBack } from './move-lots.ts';
 import { type Recorder, type Recording, record, refuse } from './record.ts';
+import { takeByProductsBack } from './waiting-material.ts';
 
 export interface UndoAnswer {
   readonly entryId: string;
@@ -13,6 +15,8 @@ export interface UndoAnswer {
   readonly itemName: string;
   /** Units that came back onto the shelf; negative when a put-up or purchase was undone. */
   readonly units: number;
+  /** Set where the batch left something over that was used already: that use stays written down. */
+  readonly byProductUsed: boolean;
 }
 
 /** Takes one entry back by adding the opposite of each of its events; nothing is deleted. */
@@ -63,11 +67,13 @@ export async function undoWithin(recorder: Recorder, entryId: string): Promise<O
   );
   await returnJars(recorder, entryId, reversalId);
   await freeDoneBatches(recorder, events);
+  const { usedAlready } = await takeByProductsBack(recorder, await undoneResults(recorder, events));
   return found({
     entryId: reversalId,
     itemId: first.itemId,
     itemName: first.itemName,
     units: -events.reduce((total, event) => total + event.units, 0),
+    byProductUsed: usedAlready,
   });
 }
 
@@ -106,6 +112,24 @@ async function returnJars(recorder: Recorder, entryId: string, reversalId: strin
         .where('id', '=', box.id)
         .execute();
   }
+}
+
+/** Batches that were written down and of which no jar stands as put up any more. */
+async function undoneResults(
+  { trx, householdId }: Recorder,
+  events: readonly JarEvent[],
+): Promise<readonly string[]> {
+  const lotIds = events.filter(({ kind }) => kind === 'put up').map(({ lotId }) => lotId);
+  if (lotIds.length === 0) return [];
+  const rows = await trx
+    .selectFrom('batch_result_lot')
+    .select('result_id')
+    .distinct()
+    .where('household_id', '=', householdId)
+    .where('lot_id', 'in', lotIds)
+    .execute();
+  const standing = new Set((await batchResults(trx, householdId)).map(({ id }) => id));
+  return rows.map((row) => row.result_id).filter((id) => !standing.has(id));
 }
 
 /** A batch whose jars were all taken back was not made; its week is free to be planned again. */

@@ -1,6 +1,6 @@
 import { found, type Outcome } from '../../shared/problems.ts';
 import { addDays, type CalendarDate } from '../../shared/week.ts';
-import { waitingMaterials } from '../queries/waiting-material.ts';
+import { arrivalsOf, smallestAmount, waitingMaterials } from '../queries/waiting-material.ts';
 import type { ByProduct } from '../year/by-product.ts';
 import { freshId } from './fresh-id.ts';
 import { type Recorder, type Recording, record, refuse } from './record.ts';
@@ -11,6 +11,7 @@ export async function keepByProduct(
   { materialId, name, unit, keepsDays }: ByProduct,
   quantity: number,
   on: CalendarDate,
+  resultId: string,
 ): Promise<void> {
   await recorder.trx
     .insertInto('material_event')
@@ -23,8 +24,41 @@ export async function keepByProduct(
       use_by: addDays(on, keepsDays),
       occurred_on: on,
       recorded_at: recorder.at,
+      result_id: resultId,
     })
     .execute();
+}
+
+/**
+ * The by-product of batches that were undone goes with them, as far as it still waits: first in, first used. Answers whether
+ * some of it was used or thrown away already; that stays written down.
+ */
+export async function takeByProductsBack(
+  { trx, householdId, at }: Recorder,
+  resultIds: readonly string[],
+): Promise<{ readonly usedAlready: boolean }> {
+  let usedAlready = false;
+  for (const resultId of resultIds) {
+    for (const arrival of await arrivalsOf(trx, householdId, resultId)) {
+      if (arrival.waits < arrival.came - smallestAmount) usedAlready = true;
+      if (arrival.waits <= smallestAmount) continue;
+      await trx
+        .insertInto('material_event')
+        .values({
+          household_id: householdId,
+          subject: arrival.materialId,
+          kind: 'left-over',
+          quantity: -arrival.waits,
+          unit: arrival.unit,
+          use_by: null,
+          occurred_on: arrival.on,
+          recorded_at: at,
+          result_id: resultId,
+        })
+        .execute();
+    }
+  }
+  return { usedAlready };
 }
 
 async function newMaterial(
@@ -82,6 +116,7 @@ export const settleMaterial = (
         use_by: null,
         occurred_on: today,
         recorded_at: at,
+        result_id: null,
       })
       .execute();
     return found({ quantity: material.quantity });

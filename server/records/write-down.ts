@@ -5,7 +5,7 @@ import type { BatchResultRequest } from '../../shared/schemas/canning-session.ts
 import type { ProcessingEvidence } from '../../shared/schemas/put-up.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
-import { evidenceProblems } from '../../src/preserving/process-evidence.ts';
+import { evidenceProblems, type ProcessEvidence } from '../../src/preserving/process-evidence.ts';
 import type { Schedule } from '../../src/preserving/schedule.ts';
 import { householdById } from '../queries/household.ts';
 import { canners } from '../queries/kitchen.ts';
@@ -77,7 +77,8 @@ export const writeDown = (
     }
     await keepResult(recorder, resultId, recipe, request, madeOn, lots);
     const left = byProductOf(recipe, await materials(trx, householdId), reference);
-    if (left !== null && came.byProduct !== null) await keepByProduct(recorder, left, came.byProduct, madeOn);
+    if (left !== null && came.byProduct !== null)
+      await keepByProduct(recorder, left, came.byProduct, madeOn, resultId);
     return found({ resultId, lots });
   });
 
@@ -151,11 +152,9 @@ async function evidenceFor(
       minutesRun: came.minutesRun,
       acidTicked: came.acidTicked,
     };
-    const problemsOf = (schedule: Schedule) =>
-      evidenceProblems({ ...ran, rowKey: schedule.rowKey }, schedule);
-    const [first] = schedules.value;
-    const kept = schedules.value.find((schedule) => problemsOf(schedule).length === 0);
-    if (!kept) return refused(...problemsOf(first));
+    const ruling = rowThatRan(schedules.value, ran);
+    if (!ruling.ok) return ruling;
+    const kept = ruling.value;
     evidence.push({
       cannerId: canner.id,
       method: canner.method,
@@ -169,6 +168,26 @@ async function evidenceFor(
     });
   }
   return found(evidence);
+}
+
+/** The printed row that was run in full; where several are printed, any of them, but one of them whole. */
+function rowThatRan(
+  schedules: readonly [Schedule, ...Schedule[]],
+  ran: Omit<ProcessEvidence, 'rowKey'>,
+): Outcome<Schedule> {
+  const problemsOf = (schedule: Schedule) => evidenceProblems({ ...ran, rowKey: schedule.rowKey }, schedule);
+  const kept = schedules.find((schedule) => problemsOf(schedule).length === 0);
+  if (kept) return found(kept);
+  const [first, ...others] = schedules;
+  if (others.length === 0) return refused(...problemsOf(first));
+  const whicheverRow = problemsOf(first).filter(({ path }) => path[0] !== 'minutesRun' && path[0] !== 'psi');
+  if (whicheverRow.length > 0) return refused(...whicheverRow);
+  const listed = schedules.map(({ minutes, psi }) => `${minutes} minutes at ${psi} psi`).join(', ');
+  return refused({
+    code: 'no-printed-row-ran',
+    path: ['minutesRun'],
+    message: `Expected one printed schedule run in full (${listed}); found ${ran.minutesRun} minutes at ${ran.psi ?? 'no'} psi. Do not shelve these jars: process them again within 24 hours, freeze or refrigerate them.`,
+  });
 }
 
 async function keepResult(

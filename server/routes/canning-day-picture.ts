@@ -14,7 +14,7 @@ import { newestPlan } from '../queries/plans.ts';
 import { materials } from '../queries/recipes.ts';
 import { waitingMaterials } from '../queries/waiting-material.ts';
 import { byProductOf } from '../year/by-product.ts';
-import { sessionHere } from '../year/session-here.ts';
+import { sessionHere, usualSetting } from '../year/session-here.ts';
 import { nextCanningWeek, type SessionDay, sessionDays } from '../year/week-sessions.ts';
 import { plannedNames } from './planned-names.ts';
 
@@ -24,15 +24,6 @@ export function weekIn(text: string): WeekKey {
   if (!read.success) throw new ShelfwardError('not-found', `weekIn: no week ${text}`);
   return read.data;
 }
-
-/** How a day is laid out until somebody says otherwise. */
-export const usualSetting = (people: number): SessionSetting => ({
-  by: 'start',
-  time: '09:00',
-  people: Math.min(2, Math.max(1, people)),
-  burners: 4,
-  rows: {},
-});
 
 /** The canning days of a week (the next one with any, when none is named) in the household that asks. */
 export async function canningDayPicture(
@@ -95,7 +86,7 @@ export async function dayPicture(
 ): Promise<DayPicture> {
   const { db } = request.server;
   const { household } = request;
-  const setting = ahead ?? day.session?.setting ?? usualSetting(household.people);
+  const setting = ahead ?? day.session?.setting ?? usualSetting(household, picture.kitchen.hours);
   const [loads, sheets, results] = await Promise.all([
     loadsOfDay(db, household.id, day.on),
     printedSheets(db, household.id, day.on),

@@ -11,7 +11,7 @@ import { presentWriteDown, processedAt, writeDownFields, writeDownValues } from 
 import { checkSeals } from '../records/check-seals.ts';
 import { settleMaterial } from '../records/waiting-material.ts';
 import { writeDown } from '../records/write-down.ts';
-import { dayOf, sendDay } from './canning-day.ts';
+import { dayOf, sendDay } from './canning-day-answer.ts';
 import { dayPicture, weekIn } from './canning-day-picture.ts';
 import { recordingOf, seeOther, statusOf } from './posting.ts';
 

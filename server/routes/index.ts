@@ -2,7 +2,9 @@ import type { FastifyPluginAsync } from 'fastify';
 import buying from './buying.ts';
 import calendar from './calendar.ts';
 import canningDay from './canning-day.ts';
+import canningLoads from './canning-loads.ts';
 import canningResults from './canning-results.ts';
+import canningSheets from './canning-sheets.ts';
 import files from './files.ts';
 import foundUnsealed from './found-unsealed.ts';
 import glut from './glut.ts';
@@ -49,6 +51,8 @@ export const routes: readonly FastifyPluginAsync[] = [
   glut,
   buying,
   canningDay,
+  canningLoads,
+  canningSheets,
   canningResults,
   foundUnsealed,
   asideRoutes,

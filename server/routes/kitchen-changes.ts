@@ -229,7 +229,7 @@ export const kitchenChanges: readonly KitchenChange[] = [
     path: '/kitchen/time',
     form: named('time'),
     part: 'time',
-    fields: ['sessionsPerWeek', 'hoursPerSession', 'setUpMinutes', 'sessionWeekday'],
+    fields: ['sessionsPerWeek', 'hoursPerSession', 'setUpMinutes', 'stoveBurners', 'sessionWeekday'],
     write: reading(kitchenTimeForm, setKitchenTime),
   },
   ...listChanges(

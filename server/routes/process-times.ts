@@ -7,10 +7,12 @@ import {
   choiceField,
   numberField,
   optionalChoiceField,
+  optionalDateField,
   optionalTextField,
   readForm,
   typedValues,
 } from '../../shared/schemas/form-fields.ts';
+import { gaugeInDate } from '../../src/preserving/canner.ts';
 import { foodConditions } from '../../src/preserving/food-conditions.ts';
 import { schedulesFor } from '../../src/preserving/process-lookup.ts';
 import { forbidden } from '../../src/preserving/refusal.ts';
@@ -31,12 +33,26 @@ const lookUpForm = z.object({
   jar: choiceField('Jar', jarSizes),
   method: choiceField('Canner', [...processMethods, ...unsafeMethods]),
   gauge: optionalChoiceField('Gauge', gauges).prefault(''),
+  gaugeCheckedOn: optionalDateField('Gauge checked on').prefault(''),
   altitude: numberField({ label: 'Altitude', from: 0, to: 60_000, example: '1240' }),
   unit: choiceField('Feet or metres', ['ft', 'm']).prefault('ft'),
   condition: optionalChoiceField('About the food', foodConditions).prefault(''),
+  row: optionalTextField('Schedule', 400).prefault(''),
 });
 
-const fields = ['food', 'other', 'style', 'pack', 'jar', 'method', 'gauge', 'altitude', 'unit', 'condition'];
+const fields = [
+  'food',
+  'other',
+  'style',
+  'pack',
+  'jar',
+  'method',
+  'gauge',
+  'gaugeCheckedOn',
+  'altitude',
+  'unit',
+  'condition',
+];
 
 const processTimes: FastifyPluginAsync = async (app) => {
   app.get('/process-times', async (request, reply) => {
@@ -82,6 +98,7 @@ function blankValues(request: FastifyRequest) {
     jar: 'pint',
     method: 'boiling-water',
     gauge: '',
+    gaugeCheckedOn: '',
     altitude: altitudeFt === null ? '' : plain(isMetric ? altitudeFt / feetPerMetre : altitudeFt),
     unit: isMetric ? 'm' : 'ft',
     condition: '',
@@ -99,7 +116,7 @@ function lookUp(request: FastifyRequest, typed: Readonly<Record<string, string>>
       path: ['food'],
       message: 'Expected a food; none was chosen. Choose one, or write another in your own words.',
     });
-  const { style, pack, jar, gauge, altitude, unit, condition } = asked.value;
+  const { style, pack, jar, gauge, gaugeCheckedOn, altitude, unit, condition, row } = asked.value;
   const altitudeFt = unit === 'm' ? altitude * feetPerMetre : altitude;
   const unsafe = unsafeMethods.find((known) => known === asked.value.method);
   const method = processMethods.find((known) => known === asked.value.method) ?? 'boiling-water';
@@ -113,7 +130,18 @@ function lookUp(request: FastifyRequest, typed: Readonly<Record<string, string>>
     altitudeFt,
     conditions: condition === null ? [] : [condition],
   };
+  const { reference } = request.server;
   const rule = unsafe ? methodRefusal(unsafe) : namedRefusal(food);
-  const ruling = rule ? forbidden(rule) : schedulesFor(request.server.reference, query);
-  return { ok: true, value: presentAnswer(query, ruling, request.reading, request.server.reference.sources) };
+  const ruling = rule
+    ? forbidden(rule)
+    : gaugeInDate(schedulesFor(reference, query), query, gaugeCheckedOn, request.today, reference);
+  return {
+    ok: true,
+    value: presentAnswer(query, ruling, {
+      chosenRow: row === '' ? null : row,
+      choose: (rowKey) => `/process-times?${new URLSearchParams({ ...typed, row: rowKey })}#answer`,
+      reading: request.reading,
+      sources: reference.sources,
+    }),
+  };
 }

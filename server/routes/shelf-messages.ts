@@ -10,6 +10,11 @@ const messages: Readonly<Record<string, Message>> = {
     tone: 'problem',
     text: 'Nothing was taken: that page showed the shelf of another household. This is the one that is open now.',
   },
+  'by-product-used': {
+    tone: 'note',
+    text: 'Undone. What that batch left over was used or thrown away already, in part or whole; that stays written down, and only what still waited was taken back.',
+    action: { words: 'What waits', href: '/canning-day#waiting' },
+  },
   differs: {
     tone: 'note',
     text: 'The book had fewer than that. What it did not have is kept as a difference; count the item to settle it.',

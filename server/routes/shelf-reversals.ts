@@ -5,6 +5,7 @@ import { TakeAnswer } from '../../views/pages/shelf/take-answer.tsx';
 import { presentRow, presentUndo } from '../presenters/shelf.ts';
 import { undo } from '../records/undo.ts';
 import { recordingOf, seeOther, sentText, statusOf } from './posting.ts';
+import { shelfMessage } from './shelf-messages.ts';
 import { itemOn, shelfPicture } from './shelf-picture.ts';
 import { wantsPart } from './wants-part.ts';
 
@@ -12,12 +13,11 @@ const reversals: FastifyPluginAsync = async (app) => {
   app.post('/shelf/reversals', async (request, reply) => {
     const outcome = await undo(recordingOf(request), sentText(request, 'entry'));
     if (outcome.ok) {
-      const { itemId } = outcome.value;
-      if (wantsPart(request)) return sendRow(request, reply, itemId, null, 200);
-      return seeOther(
-        reply,
-        sentText(request, 'answers') === 'page' ? `/shelf/${itemId}#undo` : '/shelf#undo',
-      );
+      const { itemId, byProductUsed } = outcome.value;
+      const said = byProductUsed ? 'by-product-used' : '';
+      if (wantsPart(request)) return sendRow(request, reply, itemId, shelfMessage(said), 200);
+      const page = sentText(request, 'answers') === 'page' ? `/shelf/${itemId}` : '/shelf';
+      return seeOther(reply, `${page}${said === '' ? '' : `?said=${said}`}#undo`);
     }
 
     const text = outcome.problems.map((problem) => problem.message).join(' ');

@@ -1,10 +1,11 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { found, type Outcome, refused } from '../../shared/problems.ts';
+import { type Outcome, refused } from '../../shared/problems.ts';
 import { readForm } from '../../shared/schemas/form-fields.ts';
 import { keptForm } from '../../shared/schemas/kept.ts';
 import { type CalendarDate, weekOf } from '../../shared/week.ts';
 import type { PlannedSession } from '../../src/planning/plan.ts';
+import { chosenSchedule } from '../../src/preserving/process-lookup.ts';
 import type { Schedule } from '../../src/preserving/schedule.ts';
 import type { Message } from '../../views/layout/frame.ts';
 import { ThisWeekPage } from '../../views/pages/week/this-week-page.tsx';
@@ -115,7 +116,7 @@ const sendWeek = async (
   );
 };
 
-/** The published schedule a planned recipe has on that day in this kitchen; null when it is not canned. */
+/** The published schedule a planned recipe has on that day in this kitchen, or that one must be chosen; null when it is not canned. */
 const scheduleOn = (
   request: FastifyRequest,
   names: PlannedNames,
@@ -135,6 +136,6 @@ const scheduleOn = (
     sessionWeekday,
     reference: request.server.reference,
   });
-  const schedule = schedules.get(recipe.id);
-  return schedule === undefined ? refused(...(leftOut[0]?.reasons ?? [])) : found(schedule);
+  const printed = schedules.get(recipe.id);
+  return printed === undefined ? refused(...(leftOut[0]?.reasons ?? [])) : chosenSchedule(printed, null);
 };

@@ -24,8 +24,8 @@ export interface LeftOutRecipe {
 
 export interface RecipesHere {
   readonly planned: readonly PlannedRecipe[];
-  /** The published schedule of each canned recipe, in this kitchen's canner at its altitude. */
-  readonly schedules: ReadonlyMap<RecipeId, Schedule>;
+  /** Every printed schedule of each canned recipe, in this kitchen's canner at its altitude; several only where the table prints alternatives. */
+  readonly schedules: ReadonlyMap<RecipeId, readonly [Schedule, ...Schedule[]]>;
   readonly leftOut: readonly LeftOutRecipe[];
 }
 
@@ -43,7 +43,7 @@ type Processed =
   | {
       readonly ok: true;
       readonly processing: PlannedProcessing;
-      readonly schedule: Schedule;
+      readonly schedules: readonly [Schedule, ...Schedule[]];
       readonly allowed: readonly boolean[] | null;
     }
   | { readonly ok: false; readonly reasons: readonly Problem[] };
@@ -52,7 +52,7 @@ type Processed =
 export function recipesHere(recipes: readonly Recipe[], kitchen: Kitchen): RecipesHere {
   const planned: PlannedRecipe[] = [];
   const leftOut: LeftOutRecipe[] = [];
-  const schedules = new Map<RecipeId, Schedule>();
+  const schedules = new Map<RecipeId, readonly [Schedule, ...Schedule[]]>();
   for (const recipe of recipes) {
     const item = kitchen.items.find((candidate) => candidate.id === recipe.itemId);
     if (!item || item.retiredOn !== null) continue;
@@ -65,7 +65,7 @@ export function recipesHere(recipes: readonly Recipe[], kitchen: Kitchen): Recip
     const processed = processHere(recipe.process, kitchen);
     if (processed.ok) {
       planned.push(plannedRecipe(recipe, item, kitchen, processed.processing, processed.allowed));
-      schedules.set(recipe.id, processed.schedule);
+      schedules.set(recipe.id, processed.schedules);
     } else leftOut.push({ recipeId: recipe.id, name: recipe.name, reasons: processed.reasons });
   }
   return { planned, schedules, leftOut };
@@ -113,7 +113,7 @@ export function processHere(process: NonNullable<Recipe['process']>, kitchen: Ki
     scheduleFor(process, packed.data, household.altitudeFt ?? 0, facts, on, reference);
   const now = scheduleOn(kitchen.asOf);
   if (!now.ok) return { ok: false, reasons: now.problems };
-  const [schedule] = now.value;
+  const schedule = longest(now.value, reference);
   const perLoad = jarsPerLoad(facts, sizeOf(process.jarKind), reference.cannerFacts);
   if (!perLoad.ok) return { ok: false, reasons: perLoad.problems };
   if (perLoad.value < 1)
@@ -124,7 +124,7 @@ export function processHere(process: NonNullable<Recipe['process']>, kitchen: Ki
     );
   return {
     ok: true,
-    schedule,
+    schedules: now.value,
     allowed:
       canner.gauge === 'dial'
         ? kitchen.weeks.map((week) => scheduleOn(addDays(mondayOf(week), kitchen.sessionWeekday - 1)).ok)
@@ -142,7 +142,16 @@ export function processHere(process: NonNullable<Recipe['process']>, kitchen: Ki
   };
 }
 
-/** Where the table prints alternatives of time and pressure, the first printed one is planned with. */
+/** Of printed alternatives the plan counts on the longest load, so that whichever is chosen on the day fits. */
+const longest = (
+  [first, ...others]: readonly [Schedule, ...Schedule[]],
+  { cannerFacts: facts }: ReferenceTables,
+): Schedule =>
+  others.reduce(
+    (long, other) => (loadMinutes(other, facts) > loadMinutes(long, facts) ? other : long),
+    first,
+  );
+
 const scheduleFor = (
   process: NonNullable<Recipe['process']>,
   packed: Pack,

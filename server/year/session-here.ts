@@ -1,5 +1,5 @@
 import { type JarSize, sizeOf } from '../../shared/jar.ts';
-import { type Outcome, refused } from '../../shared/problems.ts';
+import { found, type Outcome, refused } from '../../shared/problems.ts';
 import { pack } from '../../shared/schemas/reference/process-time.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
@@ -7,8 +7,10 @@ import { jarsPerLoad, schedulesInCanner } from '../../src/preserving/canner.ts';
 import { type CanningDay, canningDay } from '../../src/preserving/canning-day.ts';
 import { dayBatchOf } from '../../src/preserving/day-batch.ts';
 import type { DayBatch } from '../../src/preserving/day-kitchen.ts';
+import { loadKeyOf } from '../../src/preserving/load-key.ts';
 import { potMinutesOf } from '../../src/preserving/pot-minutes.ts';
 import type { SheetBasis } from '../../src/preserving/process-evidence.ts';
+import { chosenSchedule } from '../../src/preserving/process-lookup.ts';
 import { recipeBook, type TestedRecipe } from '../../src/preserving/recipe-book.ts';
 import type { Schedule } from '../../src/preserving/schedule.ts';
 import type { SessionSetting, SessionWork } from '../queries/canning-sessions.ts';
@@ -41,8 +43,6 @@ export interface CannedHere {
   readonly canner: Canner;
   /** The one row the day is worked by. */
   readonly schedule: Schedule;
-  /** Every row the table prints for this jar and altitude; more than one only where it prints alternatives. */
-  readonly alternatives: readonly Schedule[];
   readonly loads: readonly LoadHere[];
   readonly dayBatch: DayBatch;
 }
@@ -52,8 +52,10 @@ export interface BatchHere {
   readonly recipe: Recipe;
   readonly item: Item;
   readonly batches: number;
-  /** Null for what is not canned; otherwise how, or every rule in its way. */
+  /** Null for what is not canned; otherwise how, or every rule in its way, a choice not yet made among them. */
   readonly canned: Outcome<CannedHere> | null;
+  /** Rows to choose from, where the table prints several for this jar and altitude; empty where it prints one. */
+  readonly alternatives: readonly Schedule[];
   /** Jars (bags, lb …) that may come: the low yield is counted on, the high one got ready for. */
   readonly low: number;
   readonly high: number;
@@ -77,6 +79,18 @@ export interface SessionHere {
   /** What a sheet printed now would rest on, canner by canner; empty when no time can be given. */
   readonly basis: readonly SheetBasis[];
 }
+
+/** How a day is laid out until somebody says otherwise: from nine, at most two at work, on every burner. */
+export const usualSetting = (
+  { people }: Pick<Household, 'people'>,
+  { stoveBurners }: Pick<KitchenHours, 'stoveBurners'>,
+): SessionSetting => ({
+  by: 'start',
+  time: '09:00',
+  people: Math.min(2, Math.max(1, people)),
+  burners: stoveBurners,
+  rows: {},
+});
 
 /** The household's own minutes for one load in or out; common practice, no source. */
 const loadingMinutes = 5;
@@ -107,28 +121,32 @@ function batchHere(
   const recipe = kitchen.recipes.find(({ id }) => id === recipeId);
   const item = kitchen.items.find(({ id }) => id === recipe?.itemId);
   if (!recipe || !item) return [];
+  const printed =
+    recipe.process === null && item.keeping !== 'canned' ? null : printedHere(recipe, kitchen, on);
   return [
     {
       recipe,
       item,
       batches,
       canned:
-        recipe.process === null && item.keeping !== 'canned'
-          ? null
-          : cannedHere(recipe, batches, kitchen, on, setting.rows[recipe.id] ?? null),
+        printed?.ok === true
+          ? cannedHere(recipe, batches, kitchen, printed.value, setting.rows[recipe.id] ?? null)
+          : printed,
+      alternatives: printed?.ok === true && printed.value.schedules.length > 1 ? printed.value.schedules : [],
       low: recipe.yieldLow * batches,
       high: recipe.yieldHigh * batches,
     },
   ];
 }
 
-function cannedHere(
-  recipe: Recipe,
-  batches: number,
-  kitchen: SessionKitchen,
-  on: CalendarDate,
-  chosenRow: string | null,
-): Outcome<CannedHere> {
+interface PrintedHere {
+  readonly canner: Canner;
+  readonly schedules: readonly [Schedule, ...Schedule[]];
+  readonly jarsPerLoad: number;
+}
+
+/** Every printed row of a recipe in its own jar and canner, and how many such jars a load takes. */
+function printedHere(recipe: Recipe, kitchen: SessionKitchen, on: CalendarDate): Outcome<PrintedHere> {
   const { process } = recipe;
   if (process === null)
     return cannot(
@@ -153,12 +171,23 @@ function cannedHere(
       'canner',
       `${canner.name} holds no ${sizeOf(process.jarKind)} jars. Choose another jar or canner, or write down how many it holds.`,
     );
-  const [first] = schedules.value;
-  const schedule = schedules.value.find(({ rowKey }) => rowKey === chosenRow) ?? first;
+  return found({ canner, schedules: schedules.value, jarsPerLoad: perLoad.value });
+}
+
+function cannedHere(
+  recipe: Recipe,
+  batches: number,
+  { reference }: SessionKitchen,
+  { canner, schedules, jarsPerLoad: perLoad }: PrintedHere,
+  chosenRow: string | null,
+): Outcome<CannedHere> {
+  const chosen = chosenSchedule(schedules, chosenRow);
+  if (!chosen.ok) return chosen;
+  const schedule = chosen.value;
   const jarsPerPot = Math.ceil(recipe.yieldHigh - 1e-9);
-  const loadsPerPot = Math.ceil(jarsPerPot / perLoad.value);
-  const book = testedRecipes(kitchen.reference).filter((tested) =>
-    tested.processes.some(({ foodKey }) => foodKey === process.food),
+  const loadsPerPot = Math.ceil(jarsPerPot / perLoad);
+  const book = testedRecipes(reference).filter((tested) =>
+    tested.processes.some(({ foodKey }) => foodKey === schedule.foodKey),
   );
   const dayBatch = dayBatchOf(
     // A batch is a pot: nothing is multiplied in one pot, and no food is kept hot for hours.
@@ -169,35 +198,31 @@ function cannedHere(
     },
     schedule,
     canner.id,
-    perLoad.value,
+    perLoad,
     potMinutesOf({
       handsOnMinutes: recipe.handsOnMinutes,
       pack: schedule.pack,
       kind: book[0]?.kind ?? null,
       loads: loadsPerPot,
     }),
-    kitchen.reference.cannerFacts,
+    reference.cannerFacts,
   );
-  return {
-    ok: true,
-    value: {
-      canner,
-      schedule,
-      alternatives: schedules.value,
-      dayBatch,
-      loads: Array.from({ length: batches * loadsPerPot }, (_, at) => {
-        const pot = Math.floor(at / loadsPerPot) + 1;
-        const load = (at % loadsPerPot) + 1;
-        const before = (load - 1) * perLoad.value;
-        return {
-          key: `${recipe.id}.${pot}.${load}`,
-          pot,
-          load,
-          jars: Math.min(perLoad.value, jarsPerPot - before),
-        };
-      }),
-    },
-  };
+  return found({
+    canner,
+    schedule,
+    dayBatch,
+    loads: Array.from({ length: batches * loadsPerPot }, (_, at) => {
+      const pot = Math.floor(at / loadsPerPot) + 1;
+      const load = (at % loadsPerPot) + 1;
+      const before = (load - 1) * perLoad;
+      return {
+        key: loadKeyOf({ recipe: recipe.id, pot, load }),
+        pot,
+        load,
+        jars: Math.min(perLoad, jarsPerPot - before),
+      };
+    }),
+  });
 }
 
 /** Published schedules of a recipe in one size of jar, in this canner, at this altitude, on this day. */

@@ -21,6 +21,9 @@ export const sessionSettingForm = z.object({
   burners: numberField({ label: 'Burners', from: 1, to: 20, whole: true, example: '4' }),
 });
 
+/** How many batches of a recipe are made on a day; none takes it off. */
+export const batchCountField = numberField({ label: 'Batches', from: 0, to: 40, whole: true, example: '2' });
+
 /** What came out of a recipe's batches. */
 export const batchResultForm = z.object({
   batches: numberField({ label: 'Batches', from: 0, to: 40, whole: true, example: '2' }),

@@ -71,6 +71,7 @@ export const kitchenTimeForm = z.object({
     whole: true,
     example: '45',
   }),
+  stoveBurners: numberField({ label: 'Burners on the stove', from: 1, to: 20, whole: true, example: '4' }),
   sessionWeekday: numberField({
     label: 'Usual day (1 Monday to 7 Sunday)',
     from: 1,

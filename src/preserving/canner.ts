@@ -112,6 +112,23 @@ const dialTroubles = (
   return troubles;
 };
 
+/**
+ * The same ruling, refused where it is for a dial gauge that was not checked within 365 days of the day: for a look-up in
+ * which no canner of the household is named.
+ */
+export const gaugeInDate = <T>(
+  ruling: Ruling<T>,
+  { method, gauge }: Pick<ProcessQuery, 'method' | 'gauge'>,
+  gaugeCheckedOn: CalendarDate | null,
+  on: CalendarDate,
+  { cannerFacts: facts }: Pick<ProcessTables, 'cannerFacts'>,
+): Ruling<T> => {
+  if (!ruling.ok || method !== 'pressure' || gauge !== 'dial') return ruling;
+  const uprightQuarts = factNumber(facts, 'pc.min_size.quart_jars_upright');
+  const troubles = cannerTroubles({ method, gauge, uprightQuarts, gaugeCheckedOn }, on, facts);
+  return troubles.length > 0 ? forbidden(...troubles) : ruling;
+};
+
 export type QueryForCanner = Omit<ProcessQuery, 'method' | 'gauge'>;
 
 /** The published schedules for this canner on this day; refuses when the canner itself may not be used. */

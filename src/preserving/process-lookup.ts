@@ -67,10 +67,19 @@ export const schedulesFor = (
  */
 export const scheduleFor = (tables: ProcessTables, query: ProcessQuery): Ruling<Schedule> => {
   const schedules = schedulesFor(tables, query);
-  if (!schedules.ok) return schedules;
-  const [only, ...others] = schedules.value;
+  return schedules.ok ? chosenSchedule(schedules.value, null) : schedules;
+};
+
+/** Of printed alternatives the one that was chosen by its row; where several stand and none was chosen, a refusal that lists them. */
+export const chosenSchedule = (
+  schedules: readonly [Schedule, ...Schedule[]],
+  rowKey: string | null,
+): Ruling<Schedule> => {
+  const [only, ...others] = schedules;
   if (others.length === 0) return allowed(only);
-  const listed = schedules.value.map(({ minutes, psi }) => `${minutes} min at ${psi} psi`).join(', ');
+  const chosen = schedules.find((schedule) => schedule.rowKey === rowKey);
+  if (chosen) return allowed(chosen);
+  const listed = schedules.map(({ minutes, psi }) => `${minutes} min at ${psi} psi`).join(', ');
   return forbidden(
     refusal(
       'choose-schedule',

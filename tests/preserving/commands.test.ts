@@ -5,6 +5,7 @@ import { fileURLToPath } from 'node:url';
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { run as processTime } from '../../server/commands/process-time.ts';
 import { run as verifyTable } from '../../server/commands/verify-table.ts';
+import { everyCaution } from '../../src/preserving/cautions.ts';
 
 const shipped = fileURLToPath(new URL('../../seed-data/reference/process-times.csv', import.meta.url));
 
@@ -87,26 +88,65 @@ describe('process-time', () => {
     expect(JSON.parse(said).problems[0].instead).toBeTruthy();
   });
 
-  test('refuses a dial gauge whose check is too old, and otherwise says what it rests on', async () => {
-    const beans = [
-      '--food',
-      'beans-snap',
-      '--pack',
-      'hot',
-      '--jar',
-      'pint',
-      '--method',
-      'pressure',
-      '--gauge',
-      'dial',
-    ];
-    const here = [...beans, '--altitude-ft', '500'];
+  // USDA Complete Guide 1, p1-20: a dial gauge is checked every year.
+  test.each([
+    [[], 1],
+    [['--gauge-checked', 'never'], 1],
+    [['--gauge-checked', '2025-08-21', '--on', '2026-08-22'], 1],
+    [['--gauge-checked', '2025-08-22', '--on', '2026-08-22'], 0],
+  ])('a dial gauge needs its check within 365 days: %o gives exit code %d', async (checked, code) => {
+    const jar = ['--food', 'beans-snap', '--pack', 'hot', '--jar', 'pint', '--altitude-ft', '500'];
 
-    expect(await processTime([...here, '--gauge-checked-on', '2025-01-01', '--on', '2026-08-22'])).toBe(1);
-    expect(said).toContain('A dial gauge must be checked');
+    expect(await processTime([...jar, '--method', 'pressure', '--gauge', 'dial', ...checked])).toBe(code);
+
+    if (code === 0) expect(said).toContain('20 MINUTES at 11 PSI');
+    else {
+      expect(said).toContain('A dial gauge must be checked');
+      expect(said).toContain('--gauge-checked DATE');
+      expect(said).not.toContain('MINUTES');
+    }
+  });
+
+  // USDA Complete Guide 3, p3-6: tomato juice under a weighted gauge, 0 to 1,000 ft, three schedules for one jar.
+  test('asks which of several printed schedules it is, and answers with exactly one', async () => {
+    const jar = ['--food', 'tomato-juice', '--pack', 'hot', '--jar', 'pint', '--altitude-ft', '800'];
+    const juice = [...jar, '--method', 'pressure', '--gauge', 'weighted'];
+
+    expect(await processTime(juice)).toBe(3);
+    const asked = said;
     said = '';
-    expect(await processTime(here)).toBe(0);
-    expect(said).toContain('Only if: The dial gauge was checked within the 365 days');
+    expect(await processTime([...juice, '--json'])).toBe(3);
+    const listed = JSON.parse(said);
+    said = '';
+    expect(await processTime([...juice, '--psi', '10'])).toBe(0);
+
+    expect(asked).toContain('--minutes 15 --psi 10');
+    expect(asked).not.toContain('MINUTES');
+    expect(listed).toMatchObject({
+      ok: false,
+      minutes: null,
+      psi: null,
+      schedule: null,
+      choices: [
+        { minutes: 20, psi: 5 },
+        { minutes: 15, psi: 10 },
+        { minutes: 10, psi: 15 },
+      ],
+    });
+    expect(said.match(/MINUTES/g)).toHaveLength(1);
+    expect(said).toContain('15 MINUTES at 10 PSI');
+  });
+
+  test.each([
+    [
+      'a choice still to be made',
+      ['--food', 'tomato-juice', '--pack', 'hot', '--method', 'pressure-weighted'],
+    ],
+    ['a refusal', ['--food', 'pumpkin-butter', '--pack', 'hot', '--method', 'boiling-water']],
+  ])('carries every caution on %s too', async (_, args) => {
+    await processTime([...args, '--jar', 'pint', '--altitude-ft', '0']);
+
+    for (const { text } of everyCaution) expect(said).toContain(text);
   });
 
   test.each([

@@ -46,4 +46,5 @@ export interface MaterialEventTable {
   use_by: DateText | null;
   occurred_on: DateText;
   recorded_at: Instant;
+  result_id: string | null;
 }

@@ -58,6 +58,7 @@ export interface KitchenTimeTable {
   sessions_per_week: Generated<number>;
   hours_per_session: Generated<number>;
   set_up_minutes: Generated<number>;
+  stove_burners: Generated<number>;
   session_weekday: Generated<number>;
 }
 

@@ -425,6 +425,7 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     use_by: 'text?',
     occurred_on: 'text',
     recorded_at: 'number',
+    result_id: 'text?',
   },
   notice: {
     household_id: 'text',

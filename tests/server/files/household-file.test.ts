@@ -28,6 +28,11 @@ async function livedIn() {
   worked(await take(cast.writer(), oneOf(plumJam)));
   const second = worked(await take(cast.writer(), oneOf(plumJam)));
   worked(await undo(cast.writer(), second.entryId ?? ''));
+  await cast.db
+    .insertInto('kitchen_time')
+    .values({ household_id: quinceYard, stove_burners: 5 })
+    .onConflict((same) => same.column('household_id').doUpdateSet({ stove_burners: 5 }))
+    .execute();
   return cast;
 }
 
@@ -50,9 +55,12 @@ describe('a household in one file', () => {
     for (const _ of [1, 2, 3]) worked(await take(to.writer(), oneOf(plumJam)));
     const saved = await householdText(from.db, quinceYard);
 
+    await to.db.updateTable('kitchen_time').set({ stove_burners: 2 }).execute();
+
     worked(await restoreHousehold(to.writer(), saved));
 
     expect(await householdText(to.db, quinceYard)).toBe(saved);
+    expect(saved).toContain('"stove_burners": 5');
     expect((await sql`PRAGMA foreign_key_check`.execute(to.db)).rows).toEqual([]);
     await from.db.destroy();
     await to.db.destroy();

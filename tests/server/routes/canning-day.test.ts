@@ -30,6 +30,32 @@ const tick = (step: string, load = jamLoad, done = 'yes') =>
 const clock = (event: string, load = jamLoad, asPart = false) =>
   pages.visitor.submitOn('/canning-day', { form: `${dayPath}/loads/${load}/clock`, fill: { event }, asPart });
 
+/** Chooses one of the printed schedules, by the words of its button. */
+const choose = async (words: string) => {
+  const page = await pages.visitor.open('/canning-day');
+  const button = new RegExp(`name="row-tomato-batch" value="([^"]+)"[^>]*>${words}<`).exec(page.body);
+  return pages.visitor.submit(page, {
+    form: dayPath,
+    fill: { 'row-tomato-batch': button?.[1] ?? 'no such button' },
+  });
+};
+
+const canTomatoesUnderPressure = async () => {
+  await addTomatoes(pages);
+  await pages.db
+    .updateTable('recipe')
+    .set({ canner_id: 'pressure-pot' })
+    .where('id', '=', 'tomato-batch')
+    .execute();
+  await pages.db.deleteFrom('plan').execute();
+  await keepPlanOf(pages.db, quinceYard, {
+    '2026-W34': [
+      { recipe: 'tomato-batch', batches: 1 },
+      { recipe: 'plum-jam-batch', batches: 1 },
+    ],
+  });
+};
+
 describe('the canning day ahead', () => {
   // USDA Complete Guide 7, p7-7 (plum jam, sterile half-pints, 1,001 to 6,000 ft: 10 min); Guide 4, p4-9 (snap beans raw,
   // pints, weighted gauge above 1,000 ft: 20 min at 15 psi).
@@ -57,6 +83,22 @@ describe('the canning day ahead', () => {
     expect(fromStart).toContain('10 jars (half-pint, regular mouth), with bands, and as many new lids');
     expect(fromStart).toMatch(/9:00\sAM to/);
     expect(toEnd).toMatch(/to 6:00\sPM/);
+  });
+
+  it('is laid out on the burners of the household’s stove: a pot and its canner need two', async () => {
+    const wordsOn = async (burners: number) => {
+      await pages.db
+        .insertInto('kitchen_time')
+        .values({ household_id: quinceYard, stove_burners: burners })
+        .onConflict((same) => same.column('household_id').doUpdateSet({ stove_burners: burners }))
+        .execute();
+      const { body } = await pages.visitor.open('/canning-day');
+      expect(body).toMatch(new RegExp(`name="burners"[^>]* value="${burners}"`));
+      return wordsOf(body);
+    };
+
+    expect(await wordsOn(1)).toContain('Expected at least 2 burners, one for the canner and one for the pot');
+    expect(await wordsOn(2)).toMatch(/9:00\sAM to \d+:\d+\s[AP]M/);
   });
 
   it('carries every caution, on the page and on its paper', async () => {
@@ -207,6 +249,7 @@ describe('acid in every jar', () => {
       await pages.db.deleteFrom('plan').execute();
       await keepPlanOf(pages.db, quinceYard, { '2026-W34': [{ recipe: 'tomato-batch', batches: 1 }] });
       await pages.begin();
+      if (canner === 'pressure-pot') await choose('20 min at 10 psi');
 
       const before = await clock('started', 'tomato-batch.1.1');
       await tick('acid-per-jar', 'tomato-batch.1.1');
@@ -222,6 +265,126 @@ describe('acid in every jar', () => {
       ]);
     },
   );
+});
+
+// USDA Complete Guide 3, p3-9: crushed tomatoes, hot, pints, weighted gauge above 1,000 ft: 20 minutes at 10 psi or 15 at 15.
+describe('where the table prints several schedules', () => {
+  beforeEach(canTomatoesUnderPressure);
+
+  it('shows none before one was chosen: not on the page, not on paper, not in the hours', async () => {
+    await pages.begin();
+
+    const { body } = await pages.visitor.open('/canning-day');
+    const words = wordsOf(body);
+
+    expect(words).toContain('The table prints 2 schedules for this jar. Which one do you follow?');
+    expect(words).not.toMatch(/\d+ minutes at \d+ psi/);
+    expect(words).toContain('10 minutes in the boiling-water canner');
+    expect(body).not.toContain('loads/tomato-batch');
+    expect(words).toContain(
+      'Crushed tomatoes: not on this sheet, because no printed schedule was chosen for it.',
+    );
+    expect(words).toContain('Left out until you choose a printed schedule: crushed tomatoes.');
+    expect(words).toContain('Acid for each jar: 1 tbsp bottled lemon juice');
+  });
+
+  it('prints exactly the one that was chosen, before the day and on it', async () => {
+    const ahead = await choose('20 min at 10 psi');
+    const looked = wordsOf((await pages.visitor.open(ahead.location)).body);
+    await pages.begin();
+    await choose('15 min at 15 psi');
+    const begun = wordsOf((await pages.visitor.open('/canning-day')).body);
+
+    expect(looked.match(/\d+ minutes at \d+ psi/g)).toEqual(Array(2).fill('20 minutes at 10 psi'));
+    expect([...new Set(begun.match(/\d+ minutes at \d+ psi/g))]).toEqual(['15 minutes at 15 psi']);
+    expect(begun).not.toContain('20 minutes at 10 psi');
+  });
+
+  it('voids the sheet when another is chosen, and keeps to it once a clock has run', async () => {
+    await pages.begin();
+    await choose('20 min at 10 psi');
+    const sheet = (await pages.visitor.submitOn('/canning-day', { form: `${dayPath}/sheets` })).location;
+    await choose('15 min at 15 psi');
+    const old = wordsOf((await pages.visitor.open(sheet)).body);
+    const page = await pages.visitor.open('/canning-day');
+    await tick('acid-per-jar', 'tomato-batch.1.1');
+    await clock('started', 'tomato-batch.1.1');
+    const late = await pages.visitor.submit(page, {
+      form: dayPath,
+      fill: { 'row-tomato-batch': 'another row', ask: 'begin' },
+    });
+
+    expect(old).toContain('Void');
+    expect(late.status).toBe(422);
+    expect(wordsOf(late.body)).toContain('the loads of today stay with it');
+    expect(wordsOf((await pages.visitor.open('/canning-day')).body)).toContain('15 minutes at 15 psi');
+  });
+});
+
+describe('what is made on a begun day', () => {
+  beforeEach(() => pages.begin());
+
+  const change = async (fill: Readonly<Record<string, string>>) =>
+    pages.visitor.submitOn('/canning-day', { form: `${dayPath}/work`, fill });
+  const work = async () => (await canningSessionOn(pages.db, quinceYard, asDate(canningDay)))?.work;
+
+  it('can grow by a batch and by another recipe; what was ticked and timed keeps its state', async () => {
+    await addTomatoes(pages);
+    await tick('sterilise-jars');
+    await clock('started');
+
+    const answer = await change({
+      'batches-plum-jam-batch': '2',
+      added: 'tomato-batch',
+      addedBatches: '1',
+    });
+
+    expect(answer.status).toBe(303);
+    expect(await work()).toEqual([
+      { recipeId: 'plum-jam-batch', batches: 2 },
+      { recipeId: 'green-beans-batch', batches: 1 },
+      { recipeId: 'tomato-batch', batches: 1 },
+    ]);
+    const { body } = await pages.visitor.open('/canning-day');
+    expect(body).toContain('value="sterilise-jars:no" aria-pressed="true"');
+    expect(wordsOf(body)).toMatch(/Due 9:10\sAM/);
+    expect(body).toContain('loads/plum-jam-batch.2.1/clock');
+    expect(body).toContain('loads/tomato-batch.1.1/clock');
+  });
+
+  it('can lose a batch that nobody has begun', async () => {
+    const answer = await change({ 'batches-green-beans-batch': '0' });
+
+    expect(answer.status).toBe(303);
+    expect(await work()).toEqual([{ recipeId: 'plum-jam-batch', batches: 1 }]);
+  });
+
+  it('keeps a batch of which something was ticked, timed or written down', async () => {
+    await change({ 'batches-plum-jam-batch': '3' });
+    await tick('sterilise-jars', 'plum-jam-batch.2.1');
+
+    const dropped = await change({ 'batches-plum-jam-batch': '1' });
+    const lowered = await change({ 'batches-plum-jam-batch': '2' });
+
+    expect(dropped.status).toBe(422);
+    expect(wordsOf(dropped.body)).toContain('Expected at least 2 of Plum jam');
+    expect(lowered.status).toBe(303);
+  });
+
+  it('is never nothing: such a day is taken back instead', async () => {
+    const answer = await change({ 'batches-plum-jam-batch': '0', 'batches-green-beans-batch': '0' });
+
+    expect(answer.status).toBe(422);
+    expect(wordsOf(answer.body)).toContain('Take the day back instead.');
+    expect(await work()).toHaveLength(2);
+  });
+
+  it('says what is wrong with a number of batches that is none', async () => {
+    const answer = await change({ 'batches-plum-jam-batch': 'some' });
+
+    expect(answer.status).toBe(422);
+    expect(answer.body).toContain('value="some"');
+  });
 });
 
 describe('sheets on paper', () => {

@@ -2,6 +2,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { batchResults } from '../../../server/queries/batch-results.ts';
 import { lotEvidence } from '../../../server/queries/evidence.ts';
 import { jarStock, lidStock } from '../../../server/queries/kitchen.ts';
+import { ledger } from '../../../server/queries/ledger.ts';
 import { keptDecisions } from '../../../server/queries/plans.ts';
 import { recipes } from '../../../server/queries/recipes.ts';
 import { lots } from '../../../server/queries/shelf.ts';
@@ -14,6 +15,7 @@ import {
   dayPath,
   hours,
 } from '../../builders/canning-pages.ts';
+import { worked } from '../../builders/outcomes.ts';
 import { keepPlanOf } from '../../builders/planned-week.ts';
 import { greenBeans, plumJam, quinceYard } from '../../builders/quince-yard.ts';
 import { wordsOf } from '../../builders/visitor.ts';
@@ -40,6 +42,14 @@ const recipe = async (id: string) => {
   if (!found) throw new Error(`no recipe ${id}`);
   return found;
 };
+
+/** Plum jelly in the place of jam. The published recipe names plum pulp; that it keeps three days cold is from memory. */
+const makeJellyOfIt = () =>
+  pages.db
+    .updateTable('recipe')
+    .set({ process_food: 'plum-jelly', process_style: 'no added pectin; sterile jars' })
+    .where('id', '=', 'plum-jam-batch')
+    .execute();
 
 describe('writing down what came out', () => {
   it('puts a lot on the shelf with the evidence of its processing, and marks the batch done', async () => {
@@ -147,6 +157,38 @@ describe('writing down what came out', () => {
     ).toEqual(['pint/regular', 'quart/wide']);
   });
 
+  // USDA Complete Guide 3, p3-9: crushed tomatoes, pints, weighted gauge above 1,000 ft: 20 minutes at 10 psi or 15 at 15.
+  it.each([
+    ['20', '10', 303, 'tomatoes-crushed|crushed; no added liquid|pressure-weighted|hot|pint|1001|20|10'],
+    ['15', '15', 303, 'tomatoes-crushed|crushed; no added liquid|pressure-weighted|hot|pint|1001|15|15'],
+    ['15', '10', 422, undefined],
+  ])(
+    'shelves tomatoes run %s minutes at %s psi only by one printed row, whole (%d)',
+    async (minutesRun, psi, status, row) => {
+      await addTomatoes(pages);
+      await pages.db
+        .updateTable('recipe')
+        .set({ canner_id: 'pressure-pot' })
+        .where('id', '=', 'tomato-batch')
+        .execute();
+      await pages.db
+        .updateTable('canning_session')
+        .set({ work_json: '[{"recipeId":"tomato-batch","batches":1}]' })
+        .execute();
+
+      const answer = await writeDown('tomato-batch', {
+        ...{ units: '9', doneBy: 'Marit', acidTicked: 'yes' },
+        minutesRun,
+        psi,
+      });
+
+      expect(answer.status).toBe(status);
+      expect((await lotEvidence(pages.db, quinceYard))[0]?.scheduleRow).toBe(row);
+      if (status === 422)
+        expect(wordsOf(answer.body)).toContain('(20 minutes at 10 psi, 15 minutes at 15 psi)');
+    },
+  );
+
   it('lets yield and minutes drift towards what was seen, and forgets what is undone', async () => {
     await writeDown('green-beans-batch', { ...beansDone, units: '4', minutesTaken: '110' });
     const learnt = await recipe('green-beans-batch');
@@ -172,12 +214,7 @@ describe('writing down what came out', () => {
   });
 
   it('keeps what was left over waiting with its day, until it is used', async () => {
-    // The published recipe names plum pulp; that it keeps three days cold is from memory.
-    await pages.db
-      .updateTable('recipe')
-      .set({ process_food: 'plum-jelly', process_style: 'no added pectin; sterile jars' })
-      .where('id', '=', 'plum-jam-batch')
-      .execute();
+    await makeJellyOfIt();
 
     await writeDown('plum-jam-batch', { units: '8', minutesRun: '10', doneBy: 'Marit', byProduct: '2.5' });
     const waiting = await waitingMaterials(pages.db, quinceYard);
@@ -189,6 +226,75 @@ describe('writing down what came out', () => {
     ]);
     expect(words).toContain('2.5 lb plum pulp: use by Tue, Aug 25');
     expect(await waitingMaterials(pages.db, quinceYard)).toEqual([]);
+  });
+});
+
+describe('undoing what was written down', () => {
+  const jellyDone = { units: '8', minutesRun: '10', doneBy: 'Marit' };
+  const undoNewest = async () => {
+    const [newest] = (await batchResults(pages.db, quinceYard)).toReversed();
+    return pages.visitor.submitOn('/shelf', {
+      form: '/shelf/reversals',
+      fill: { entry: newest?.id ?? '', answers: 'page' },
+    });
+  };
+  const waits = async () => (await waitingMaterials(pages.db, quinceYard)).map(({ quantity }) => quantity);
+
+  beforeEach(makeJellyOfIt);
+
+  it('takes what was left over back with the jars', async () => {
+    await writeDown('plum-jam-batch', { ...jellyDone, byProduct: '2.5' });
+
+    const answer = await undoNewest();
+
+    expect(answer.location).toBe(`/shelf/${plumJam}#undo`);
+    expect(await waits()).toEqual([]);
+    expect(await lots(pages.db, quinceYard, { itemId: plumJam })).toEqual([]);
+  });
+
+  it('leaves alone what another batch left over, with its own day', async () => {
+    await writeDown('plum-jam-batch', { ...jellyDone, byProduct: '2.5' });
+    pages.clock.at += hours(1);
+    await writeDown('plum-jam-batch', { ...jellyDone, batches: '1', byProduct: '3' });
+
+    await undoNewest();
+
+    expect(await waitingMaterials(pages.db, quinceYard)).toMatchObject([
+      { quantity: 2.5, useBy: '2026-08-25' },
+    ]);
+  });
+
+  it('keeps a use that was written down, and says so', async () => {
+    await writeDown('plum-jam-batch', { ...jellyDone, byProduct: '2.5' });
+    await pages.visitor.submitOn('/canning-day', { form: '/waiting/plum-pulp', fill: { as: 'used' } });
+
+    const answer = await undoNewest();
+    const words = wordsOf((await pages.visitor.open(answer.location)).body);
+
+    expect(words).toContain('What that batch left over was used or thrown away already');
+    expect(await waits()).toEqual([]);
+    expect(
+      (await pages.db.selectFrom('material_event').select('quantity').orderBy('seq').execute()).map(
+        ({ quantity }) => quantity,
+      ),
+    ).toEqual([2.5, -2.5]);
+  });
+
+  it('takes it back only with the last jars of the batch', async () => {
+    await writeDown('plum-jam-batch', {
+      ...jellyDone,
+      byProduct: '2.5',
+      otherUnits: '2',
+      otherKind: 'pint/regular',
+    });
+    const entries = await ledger(pages.db, quinceYard, {});
+    const [half, pint] = entries.filter(({ kind }) => kind === 'put up').map(({ entryId }) => entryId);
+    worked(await undo(pages.writer({ on: '2026-08-22' }), half ?? ''));
+    const afterOne = await waits();
+    worked(await undo(pages.writer({ on: '2026-08-22' }), pint ?? ''));
+
+    expect(afterOne).toEqual([2.5]);
+    expect(await waits()).toEqual([]);
   });
 });
 

@@ -320,7 +320,13 @@ describe('time', () => {
   it('sets the usual week, names another, and takes that back', async () => {
     await pages.visitor.submitOn('/kitchen', {
       form: '/kitchen/time',
-      fill: { sessionsPerWeek: '2', hoursPerSession: '4.5', setUpMinutes: '40', sessionWeekday: '7' },
+      fill: {
+        sessionsPerWeek: '2',
+        hoursPerSession: '4.5',
+        setUpMinutes: '40',
+        stoveBurners: '6',
+        sessionWeekday: '7',
+      },
     });
     await pages.visitor.submitOn('/kitchen', {
       form: '/kitchen/weeks',
@@ -330,7 +336,12 @@ describe('time', () => {
     const words = wordsOf((await pages.visitor.open('/kitchen')).body);
     await pages.visitor.submitOn('/kitchen', { form: '/kitchen/weeks/2026-W36/removal' });
 
-    expect(said).toMatchObject({ sessionsPerWeek: 2, hoursPerSession: 4.5, sessionWeekday: 7 });
+    expect(said).toMatchObject({
+      sessionsPerWeek: 2,
+      hoursPerSession: 4.5,
+      stoveBurners: 6,
+      sessionWeekday: 7,
+    });
     expect(said.weeks).toEqual([
       { week: '2026-W36', sessions: 0, hoursPerSession: null, reason: 'Fair week' },
     ]);

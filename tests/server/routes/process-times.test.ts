@@ -84,6 +84,44 @@ describe('the look-up page', () => {
     expect(words).not.toMatch(/\d+ minutes/);
   });
 
+  // USDA Complete Guide 1, p1-20. The pages' day is 17 August 2026.
+  it.each([
+    ['', 'no check is recorded'],
+    ['2025-08-16', 'within the 365 days before the session'],
+  ])('refuses a dial gauge checked on “%s”', async (gaugeCheckedOn, why) => {
+    const dial = { food: 'beans-snap', pack: 'raw', method: 'pressure', gauge: 'dial', gaugeCheckedOn };
+
+    const { words } = await look(dial);
+
+    expect(words).toContain(why);
+    expect(words).not.toMatch(/\d+ minutes at/);
+  });
+
+  // USDA Complete Guide 4, p4-9: snap beans, raw, quarts, dial gauge up to 2,000 ft: 25 minutes at 11 psi.
+  it('gives a dial gauge its schedule when it was checked within 365 days', async () => {
+    const dial = { food: 'beans-snap', pack: 'raw', method: 'pressure', gauge: 'dial' };
+
+    const { words } = await look({ ...dial, gaugeCheckedOn: '2025-08-17' });
+
+    expect(words).toContain('25 minutes at 11 psi in the pressure canner, dial gauge');
+  });
+
+  // USDA Complete Guide 3, p3-6: tomato juice in quarts under a weighted gauge up to 1,000 ft.
+  it('asks which of several printed schedules it is; then it shows that one', async () => {
+    const juice = { food: 'tomato-juice', method: 'pressure', gauge: 'weighted' };
+
+    const asked = await look(juice);
+    const link = /href="(\/process-times[^"]*10%7C20[^"]*|\/process-times[^"]*15%7C10[^"]*)"/.exec(
+      asked.body,
+    );
+    const chosen = wordsOf((await pages.visitor.open((link?.[1] ?? '').replaceAll('&amp;', '&'))).body);
+
+    expect(asked.words).toContain('Which one do you follow?');
+    expect(asked.words).toContain('20 min at 5 psi 15 min at 10 psi 10 min at 15 psi');
+    expect(asked.words).not.toMatch(/\d+ minutes at/);
+    expect(chosen.match(/\d+ minutes at \d+ psi/g)).toEqual(['15 minutes at 10 psi']);
+  });
+
   it.each([{ food: 'applesauce' }, { food: 'beans-snap' }, { food: 'pumpkin butter' }])(
     'carries every caution on the answer for %o',
     async (asked) => {

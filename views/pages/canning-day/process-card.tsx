@@ -1,4 +1,5 @@
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
+import { ScheduleChoice, type ScheduleChoiceProps } from './schedule-choice.tsx';
 
 /** One published row, read large: what a load is processed by. */
 export interface ScheduleProps {
@@ -28,6 +29,8 @@ export interface ProcessCardProps {
   readonly schedule: ScheduleProps | null;
   /** Why no time can be given; null when one is. */
   readonly refusal: ProcessRefusal | null;
+  /** Set where the table prints several schedules; until one is chosen there is neither schedule nor refusal. */
+  readonly choice: ScheduleChoiceProps | null;
   /** What is said of a batch that goes into no canner. */
   readonly notCanned: string | null;
 }
@@ -39,6 +42,7 @@ export const ProcessCard = ({ card }: { card: ProcessCardProps }) => (
       <span class="quiet">{card.line}</span>
     </p>
     {card.schedule === null ? null : <ScheduleLarge schedule={card.schedule} />}
+    {card.choice === null ? null : <ScheduleChoice choice={card.choice} of={card.item.name} />}
     {card.refusal === null ? null : <NoTime refusal={card.refusal} />}
     {card.notCanned === null ? null : <p>{card.notCanned}</p>}
   </article>

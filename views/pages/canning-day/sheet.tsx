@@ -18,6 +18,8 @@ export interface SheetProps {
   /** `7f2a-91c0`: the same only while altitude, canners, gauges and schedules are. */
   readonly mark: string;
   readonly batches: readonly SheetBatch[];
+  /** Batches of the day that this sheet gives no time for, and why. */
+  readonly without: readonly string[];
   readonly timeline: readonly { readonly key: string; readonly at: string; readonly what: string }[];
   readonly steps: readonly string[];
   readonly cautions: readonly CautionLine[];
@@ -77,6 +79,11 @@ export const Sheet = ({ sheet }: { sheet: SheetProps }) => (
         </section>
       ))}
     </div>
+    {sheet.without.map((words) => (
+      <p key={words} class="paper-without">
+        {words}
+      </p>
+    ))}
     <div class="paper-columns">
       <section>
         <h3>When</h3>

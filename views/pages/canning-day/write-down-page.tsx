@@ -45,7 +45,9 @@ export interface WriteDownProps {
   readonly refusal: readonly string[];
   readonly asks: {
     readonly jars: boolean;
-    /** `11 psi or more`; null outside the pressure canner. */
+    /** Whether it was processed in a canner. */
+    readonly evidence: boolean;
+    /** `11 psi or more.`; null outside the pressure canner. */
     readonly psi: string | null;
     readonly acid: boolean;
     readonly byProduct: { readonly label: string; readonly unit: string; readonly days: number } | null;
@@ -77,7 +79,7 @@ export const WriteDownPage = (props: WriteDownProps) => (
     ))}
     <PostForm action={props.action} keys={props.keys} problems={props.problems} label="What came out">
       <Jars {...props} />
-      {props.schedule === null ? null : <Evidence {...props} />}
+      {props.asks.evidence ? <Evidence {...props} /> : null}
       <Rest {...props} />
       <p>
         <Button weight="main" big>

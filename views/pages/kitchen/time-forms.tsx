@@ -5,7 +5,7 @@ import type { FormState } from './form-state.ts';
 import { KitchenForm, type Said } from './kitchen-form.tsx';
 
 export type KitchenTimeValues = Readonly<
-  Record<'sessionsPerWeek' | 'hoursPerSession' | 'setUpMinutes' | 'sessionWeekday', string>
+  Record<'sessionsPerWeek' | 'hoursPerSession' | 'setUpMinutes' | 'stoveBurners' | 'sessionWeekday', string>
 >;
 export type WeekTimeValues = Readonly<
   Record<'dayInWeek' | 'sessions' | 'hoursPerSession' | 'reason', string>
@@ -119,6 +119,15 @@ const UsualTime = ({
         width="short"
         unit="min"
         problem={problems.setUpMinutes}
+      />
+      <InputField
+        form="time"
+        name="stoveBurners"
+        label="Burners on the stove"
+        value={values.stoveBurners}
+        inputMode="numeric"
+        width="short"
+        problem={problems.stoveBurners}
       />
       <SelectField
         form="time"

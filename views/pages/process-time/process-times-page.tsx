@@ -24,7 +24,15 @@ export interface RefusalLine {
 export interface ProcessAnswer {
   /** `Applesauce: sauce, hot pack, quart jars` */
   readonly title: string;
-  readonly schedules: readonly { readonly key: string; readonly schedule: ScheduleProps }[];
+  /** Null where there is none, or where one of several is still to be chosen. */
+  readonly schedule: ScheduleProps | null;
+  /** Printed alternatives of time and pressure, each with the address that chooses it; empty where one is printed. */
+  readonly choices: readonly {
+    readonly key: string;
+    readonly words: string;
+    readonly href: string;
+    readonly isChosen: boolean;
+  }[];
   readonly refusals: readonly RefusalLine[];
   /** What must be true of the canner besides. */
   readonly onlyIf: readonly string[];
@@ -38,7 +46,17 @@ export interface ProcessTimesPageProps {
   readonly frame: Frame;
   readonly values: Readonly<
     Record<
-      'food' | 'other' | 'style' | 'pack' | 'jar' | 'method' | 'gauge' | 'altitude' | 'unit' | 'condition',
+      | 'food'
+      | 'other'
+      | 'style'
+      | 'pack'
+      | 'jar'
+      | 'method'
+      | 'gauge'
+      | 'gaugeCheckedOn'
+      | 'altitude'
+      | 'unit'
+      | 'condition',
       string
     >
   >;
@@ -148,6 +166,14 @@ const LookUp = ({ values, problems, ...choices }: ProcessTimesPageProps) => (
         choices={choices.gauges}
         problem={problems.gauge}
       />
+      <InputField
+        form="look"
+        name="gaugeCheckedOn"
+        label="Dial gauge last checked"
+        type="date"
+        value={values.gaugeCheckedOn}
+        problem={problems.gaugeCheckedOn}
+      />
     </div>
     <div class="form-row">
       <InputField
@@ -177,14 +203,10 @@ const LookUp = ({ values, problems, ...choices }: ProcessTimesPageProps) => (
 
 const Answer = ({ answer }: { answer: ProcessAnswer }) => (
   <Part title={answer.title} id="answer">
-    {answer.schedules.length > 1 ? (
-      <p class="part-line">The table prints these; follow one of them whole, and never mix them.</p>
-    ) : null}
-    <div class="process-cards">
-      {answer.schedules.map(({ key, schedule }) => (
-        <ScheduleLarge key={key} schedule={schedule} />
-      ))}
-    </div>
+    {answer.schedule === null ? null : <ScheduleLarge schedule={answer.schedule} />}
+    {answer.choices.length === 0 ? null : (
+      <Alternatives choices={answer.choices} isOpen={answer.schedule === null} />
+    )}
     {answer.refusals.length === 0 ? null : (
       <div class="no-time" role="note">
         <p>
@@ -204,6 +226,32 @@ const Answer = ({ answer }: { answer: ProcessAnswer }) => (
     <Cautions cautions={answer.cautions} />
     <Sources sources={answer.sources} />
   </Part>
+);
+
+const Alternatives = ({ choices, isOpen }: { choices: ProcessAnswer['choices']; isOpen: boolean }) => (
+  <nav class="choose-schedule" aria-label="Printed schedules">
+    <p>
+      <strong>
+        {isOpen
+          ? `The table prints ${choices.length} schedules for this jar. Which one do you follow?`
+          : 'Printed for this jar:'}
+      </strong>
+    </p>
+    <p class="hint">Any of them, whole: its minutes at its own pressure, never a mixture.</p>
+    <ul class="page-actions">
+      {choices.map(({ key, words, href, isChosen }) => (
+        <li key={key}>
+          <a
+            class={`button button-${isChosen ? 'main' : 'plain'}`}
+            href={href}
+            aria-current={isChosen ? 'true' : undefined}
+          >
+            {words}
+          </a>
+        </li>
+      ))}
+    </ul>
+  </nav>
 );
 
 const Refusals = ({ refusals }: { refusals: readonly RefusalLine[] }) => (

@@ -1,0 +1,87 @@
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import { type Problem, ShelfwardError } from '../../shared/problems.ts';
+import { sessionSteps } from '../../src/preserving/session-steps.ts';
+import { LoadCard } from '../../views/pages/canning-day/load-card.tsx';
+import { dayPath, weekPath } from '../presenters/canning-day.ts';
+import { presentLoad } from '../presenters/canning-loads.ts';
+import { type Interruption, interruptClock, startClock, tickStep } from '../records/canning-session.ts';
+import { dayOf, sendDay } from './canning-day-answer.ts';
+import { dayPicture, weekIn } from './canning-day-picture.ts';
+import { recordingOf, seeOther, sentText, statusOf } from './posting.ts';
+import { wantsPart } from './wants-part.ts';
+
+type OfLoad = { Params: { week: string; day: string; load: string } };
+
+const canningLoads: FastifyPluginAsync = async (app) => {
+  app.post<OfLoad>('/canning-day/:week/:day/loads/:load/ticks', async (request, reply) => {
+    const { ofSession } = await loadOf(request);
+    const [step = '', done] = sentText(request, 'tick').split(':');
+    const outcome = await tickStep(recordingOf(request), ofSession, { step, done: done === 'yes' });
+
+    return answerLoad(request, reply, outcome.ok ? null : outcome.problems);
+  });
+
+  app.post<OfLoad>('/canning-day/:week/:day/loads/:load/clock', async (request, reply) => {
+    const { ofSession, minutes } = await loadOf(request);
+    const event = sentText(request, 'event');
+    const why = interruptions.find((known) => known === event);
+    const outcome =
+      why === undefined
+        ? await startClock(recordingOf(request), ofSession, minutes)
+        : await interruptClock(recordingOf(request), ofSession, minutes, why);
+
+    return answerLoad(request, reply, outcome.ok ? null : outcome.problems);
+  });
+};
+
+export default canningLoads;
+
+const interruptions: readonly Interruption[] = ['boil-stopped', 'pressure-dropped', 'power-cut'];
+
+async function loadOf(request: FastifyRequest<OfLoad>) {
+  const { picture, day } = await dayOf(request);
+  const { here, loads } = await dayPicture(request, picture, day, null);
+  for (const batch of here.batches) {
+    if (batch.canned?.ok !== true) continue;
+    const load = batch.canned.value.loads.find(({ key }) => key === request.params.load);
+    if (!load) continue;
+    const { schedule } = batch.canned.value;
+    return {
+      picture,
+      day,
+      batch,
+      load,
+      loads,
+      minutes: schedule.minutes,
+      ofSession: { on: day.on, loadKey: load.key, steps: sessionSteps(schedule) },
+    };
+  }
+  throw new ShelfwardError('not-found', `loadOf: no load ${request.params.load}`);
+}
+
+async function answerLoad(
+  request: FastifyRequest<OfLoad>,
+  reply: FastifyReply,
+  problems: readonly Problem[] | null,
+): Promise<FastifyReply> {
+  const { picture, day, batch, load, loads } = await loadOf(request);
+  const problem =
+    problems === null ? null : { loadKey: load.key, words: problems.map(({ message }) => message).join(' ') };
+  if (wantsPart(request)) {
+    const props = presentLoad(batch, load, {
+      path: dayPath(day, weekIn(request.params.week)),
+      loads,
+      now: picture.now,
+      timeZone: request.household.timeZone,
+      reading: request.reading,
+      keys: () => reply.formKeys(),
+      problem,
+    });
+    return reply.part(LoadCard, { load: props }, problems === null ? 200 : statusOf(problems));
+  }
+  if (problems === null || problem === null) {
+    const anchor = `load-${load.key.replaceAll('.', '-')}`;
+    return seeOther(reply, `${weekPath(weekIn(request.params.week))}?day=${day.on}#${anchor}`);
+  }
+  return sendDay(request, reply, picture, day, null, { load: problem }, statusOf(problems));
+}

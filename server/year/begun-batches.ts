@@ -1,0 +1,16 @@
+import type { RecipeId } from '../../shared/ids.ts';
+import { batchesBegun } from '../../src/preserving/load-key.ts';
+import type { BatchResult } from '../queries/batch-results.ts';
+import type { LoadsOfDay } from '../queries/canning-sessions.ts';
+
+/** How many batches of a recipe are begun on a day: ticked, timed, or written down already. */
+export const batchesBegunOn = (
+  recipeId: RecipeId,
+  { tickedByLoad, clockByLoad }: LoadsOfDay,
+  results: readonly BatchResult[],
+): number =>
+  batchesBegun(
+    recipeId,
+    [...tickedByLoad.keys(), ...clockByLoad.keys()],
+    results.filter((result) => result.recipeId === recipeId).reduce((sum, { batches }) => sum + batches, 0),
+  );

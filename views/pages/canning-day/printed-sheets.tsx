@@ -1,0 +1,52 @@
+import { Button } from '../../parts/button.tsx';
+import { type FormKeys, PostForm } from '../../parts/form.tsx';
+import { Part } from '../../parts/part.tsx';
+
+export interface PrintedSheetLine {
+  readonly key: string;
+  readonly words: string;
+  readonly href: string;
+  readonly isVoid: boolean;
+}
+
+export interface PrintedSheetsProps {
+  /** Null while no sheet can be made. */
+  readonly print: { readonly action: string; readonly keys: FormKeys } | null;
+  readonly printed: readonly PrintedSheetLine[];
+  /** The mark a sheet made now would bear; null when no time can be given. */
+  readonly mark: string | null;
+}
+
+/** The numbered sheets of a day, and which of them are void. */
+export const PrintedSheets = ({ sheets, isBegun }: { sheets: PrintedSheetsProps; isBegun: boolean }) => (
+  <Part title="On paper" id="sheets">
+    {sheets.mark === null ? null : (
+      <p>
+        Right now a sheet of this day bears the mark <strong class="sheet-mark">{sheets.mark}</strong>. A
+        paper with another mark is void.
+      </p>
+    )}
+    {sheets.printed.length === 0 ? null : (
+      <ul class="plain-list">
+        {sheets.printed.map(({ key, words, href, isVoid }) => (
+          <li key={key} class={isVoid ? 'sheet-is-void' : undefined}>
+            <a href={href}>{words}</a>
+          </li>
+        ))}
+      </ul>
+    )}
+    {sheets.print === null ? (
+      <p class="quiet">
+        {isBegun
+          ? 'There is no tested process to print.'
+          : 'Begin the day to print a numbered sheet: then this page can say when it is void.'}
+      </p>
+    ) : (
+      <PostForm action={sheets.print.action} keys={sheets.print.keys} label="Print the sheet">
+        <p>
+          <Button>Make a sheet to print</Button>
+        </p>
+      </PostForm>
+    )}
+  </Part>
+);
