@@ -17,6 +17,14 @@ import type { Household } from './queries/household.ts';
 /** The planner as the pages see it: what it is doing, and how to ask it for a new plan and to stop. */
 export type PlanningForPages = Pick<PlanJob, 'state' | 'start' | 'ask' | 'cancel' | 'settled'>;
 
+/** The mail server as the pages see it: which one, and how to have the letters looked at now. */
+export interface MailForPages {
+  /** Its name and port; never the name and password it is entered with. */
+  readonly server: string;
+  readonly from: string;
+  look(): void;
+}
+
 // What the app's own plugins add to Fastify's objects.
 declare module 'fastify' {
   interface FastifyInstance {
@@ -24,6 +32,8 @@ declare module 'fastify' {
     reference: ReferenceTables;
     now: () => number;
     planJob: PlanningForPages | null;
+    /** Null while no mail server is named: then letters are not sent. */
+    mail: MailForPages | null;
     assets: AssetShelf;
     /** Reached from other machines: only members see a household, and cookies travel over TLS alone. */
     beyondLoopback: boolean;

@@ -1,7 +1,7 @@
 import './app-context.ts';
 import fastify, { type FastifyInstance, type FastifyServerOptions } from 'fastify';
 import type { ReferenceTables } from '../shared/schemas/reference/tables.ts';
-import type { PlanningForPages } from './app-context.ts';
+import type { MailForPages, PlanningForPages } from './app-context.ts';
 import type { Database } from './database/database.ts';
 import assets from './plugins/app/assets.ts';
 import csrf from './plugins/app/csrf.ts';
@@ -25,6 +25,8 @@ export interface AppParts {
   readonly now: () => number;
   /** Makes plans in the background; without it pages show the plans there are. */
   readonly planJob?: PlanningForPages;
+  /** Sends letters; without it pages say that none are. */
+  readonly mail?: MailForPages | null;
   readonly logger?: FastifyServerOptions['logger'];
   /** Requests one address may make in a minute before it is asked to wait. */
   readonly requestsPerMinute?: number;
@@ -38,6 +40,7 @@ export const buildApp = async ({
   reference,
   now,
   planJob,
+  mail,
   logger,
   requestsPerMinute,
   publicAddress = '',
@@ -54,6 +57,7 @@ export const buildApp = async ({
   app.decorate('reference', reference);
   app.decorate('now', now);
   app.decorate('planJob', planJob ?? null);
+  app.decorate('mail', mail ?? null);
 
   for (const plugin of [cookies, forms, headers, compression]) await app.register(plugin);
   await app.register(rateLimit, requestsPerMinute === undefined ? {} : { requestsPerMinute });

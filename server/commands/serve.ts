@@ -14,7 +14,7 @@ import { openNightly } from '../jobs/nightly.ts';
 import { openPlanJob, type PlanJob } from '../jobs/plan-job.ts';
 import type { Repeating } from '../jobs/repeating.ts';
 import { serverLog } from '../log.ts';
-import { smtpMailer } from '../mail/mailer.ts';
+import { mailServerOf, smtpMailer } from '../mail/mailer.ts';
 import { type Household, households } from '../queries/household.ts';
 import { newestPlan } from '../queries/plans.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
@@ -83,8 +83,17 @@ export async function run(args: readonly string[]): Promise<number> {
     aim: usualSetting,
     onError: (cause) => console.error(cause),
   });
-  const app = await buildApp({ db, reference, now: wallClock, planJob, publicAddress, logger: serverLog });
   let mailJob: Repeating | null = null;
+  const { mail } = settings.value;
+  const app = await buildApp({
+    db,
+    reference,
+    now: wallClock,
+    planJob,
+    mail: mail === null ? null : { ...mailServerOf(mail), look: () => void mailJob?.run() },
+    publicAddress,
+    logger: serverLog,
+  });
   const nightly = openNightly({
     db,
     now: wallClock,
@@ -114,7 +123,6 @@ export async function run(args: readonly string[]): Promise<number> {
   }
   const { port } = app.server.address() as AddressInfo;
   const address = options.value['public-address'] || `http://127.0.0.1:${port}`;
-  const { mail } = settings.value;
   if (mail !== null) {
     mailJob = openMailJob({
       db,

@@ -1,11 +1,12 @@
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
-import type { Clock } from '../clock.ts';
+import { type Clock, momentIn } from '../clock.ts';
 import type { Database } from '../database/database.ts';
 import { lettersDue } from '../mail/letters-due.ts';
 import type { Mailer } from '../mail/mailer.ts';
 import { type Household, households } from '../queries/household.ts';
-import { lettersToSend } from '../queries/letters.ts';
-import { letterFailed, letterSent, writeLetter } from '../records/letters.ts';
+import { letterById } from '../queries/letters.ts';
+import { letterSent, writeLetter } from '../records/letters.ts';
+import { doDueJobs, type JobRule } from './job-table.ts';
 import { type Repeating, repeating } from './repeating.ts';
 
 export interface MailJobParts {
@@ -19,16 +20,34 @@ export interface MailJobParts {
   readonly onError?: (cause: unknown) => void;
 }
 
-/** Letters of every household: written when due, sent until the mail server takes them. */
+const minute = 60_000;
+
+/** Tried later and later over two days; seven tries in all. */
+const letterRule: JobRule = {
+  kinds: ['letter'],
+  leaseMs: 2 * minute,
+  waitsMs: [5, 15, 60, 240, 720, 1440].map((minutes) => minutes * minute),
+  failureWords: (cause) => (cause instanceof Error ? cause.message : String(cause)).slice(0, 300),
+};
+
+/** Letters of every household: written when due, each with a job that sends it until the mail server takes it. */
 export function openMailJob(parts: MailJobParts): Repeating {
-  const letters = repeating(async () => {
-    for (const household of await households(parts.db)) {
+  const letters = repeating(async (goesOn) => {
+    const all = await households(parts.db);
+    for (const household of all) {
       try {
-        await ofHousehold(parts, household);
+        await writeDue(parts, household);
       } catch (cause) {
         parts.onError?.(cause);
       }
     }
+    await doDueJobs({
+      db: parts.db,
+      now: parts.now,
+      rule: letterRule,
+      work: () => (subject) => send(parts, all, subject),
+      goesOn,
+    });
   }, parts.onError);
   return {
     ...letters,
@@ -39,19 +58,27 @@ export function openMailJob(parts: MailJobParts): Repeating {
   };
 }
 
-async function ofHousehold(
-  { db, reference, now, mailer, address }: MailJobParts,
-  household: Household,
+async function writeDue({ db, reference, now, address }: MailJobParts, household: Household): Promise<void> {
+  const at = now();
+  for (const letter of await lettersDue({ db, reference, household, at, address }))
+    await writeLetter(
+      db,
+      household.id,
+      letter,
+      momentIn(household.timeZone, () => at),
+    );
+}
+
+/** A letter that has gone or is no longer there asks for nothing. */
+async function send(
+  { db, mailer, now }: MailJobParts,
+  all: readonly Household[],
+  subject: string,
 ): Promise<void> {
-  for (const letter of await lettersDue({ db, reference, household, at: now(), address }))
-    await writeLetter(db, household.id, letter, now());
-  for (const letter of await lettersToSend(db, household.id, now())) {
-    try {
-      await mailer.send(letter);
-      await letterSent(db, household.id, letter, now());
-    } catch (cause) {
-      const failure = cause instanceof Error ? cause.message : String(cause);
-      await letterFailed(db, household.id, letter, failure, now());
-    }
-  }
+  const [householdId, letterId = ''] = subject.split(' ');
+  const household = all.find(({ id }) => id === householdId);
+  const letter = household && (await letterById(db, household.id, letterId));
+  if (!household || !letter || letter.sentAt !== null) return;
+  await mailer.send(letter);
+  await letterSent(db, household.id, letter, now());
 }

@@ -8,7 +8,8 @@ import { rotateBackups, stampOf } from '../database/rotation.ts';
 import { type Household, households } from '../queries/household.ts';
 import { newestPlan } from '../queries/plans.ts';
 import { noticesNow } from '../year/standing-notices.ts';
-import type { JobKind, JobWork } from './nightly.ts';
+import type { JobWork } from './job-table.ts';
+import type { NightKind } from './nightly.ts';
 import type { PlanJob } from './plan-job.ts';
 
 export interface NightParts {
@@ -26,7 +27,7 @@ export function nightWork({
   reference,
   now,
   planJob,
-}: NightParts): Readonly<Record<JobKind, JobWork>> {
+}: NightParts): Readonly<Record<NightKind, JobWork>> {
   /** A household that is gone by now asks for nothing. */
   const householdOf = async (subject: string): Promise<Household | undefined> =>
     (await households(db)).find(({ id }) => id === subject);

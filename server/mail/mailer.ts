@@ -8,6 +8,14 @@ export interface Mailer {
   close(): void;
 }
 
+/** Which server letters go through and from whom, without the name and password it is entered with. */
+export function mailServerOf({ smtp, from }: Pick<MailSettings, 'smtp' | 'from'>): {
+  readonly server: string;
+  readonly from: string;
+} {
+  return { server: URL.canParse(smtp) ? new URL(smtp).host : 'a mail server', from };
+}
+
 const patienceMs = 20_000;
 
 /** Letters by SMTP. The same letter keeps its Message-ID, so that one sent twice is known as one. */

@@ -1,3 +1,4 @@
+import { sql } from 'kysely';
 import type { HouseholdId } from '../../shared/ids.ts';
 import type { Database } from '../database/database.ts';
 
@@ -37,46 +38,75 @@ export interface Letter {
   readonly sentAt: number | null;
 }
 
+/** So often a letter is tried; then it is given up, and the next one tells what it would have told. */
+export const mostLetterTries = 7;
+
+/** What the job that sends a letter is about. */
+export const letterSubject = (householdId: string, letterId: string): string => `${householdId} ${letterId}`;
+
 /** The last letters, newest first. */
 export async function letters(
   db: Database,
   householdId: HouseholdId,
   howMany: number,
 ): Promise<readonly Letter[]> {
-  const rows = await db
-    .selectFrom('letter')
-    .selectAll()
-    .where('household_id', '=', householdId)
+  const rows = await lettersOf(db, householdId)
     .orderBy('written_at', 'desc')
     .orderBy('id')
     .limit(howMany)
     .execute();
-  return rows.map((row) => ({
-    id: row.id,
-    recipient: row.recipient,
-    subject: row.subject,
-    plain: row.plain,
-    html: row.html,
-    noticeIds: JSON.parse(row.notices_json) as string[],
-    writtenAt: row.written_at,
-    attempts: row.attempts,
-    tryAt: row.try_at,
-    failure: row.failure,
-    sentAt: row.sent_at,
-  }));
+  return rows.map(fromRow);
 }
 
-/** Letters whose time to be sent has come, oldest first. */
-export async function lettersToSend(
+/** Null when there is none of that id. */
+export async function letterById(
   db: Database,
   householdId: HouseholdId,
-  at: number,
-): Promise<readonly Letter[]> {
-  const all = await letters(db, householdId, 100);
-  return all
-    .filter(({ sentAt, tryAt }) => sentAt === null && tryAt !== null && tryAt <= at)
-    .toSorted((one, other) => one.writtenAt - other.writtenAt);
+  letterId: string,
+): Promise<Letter | null> {
+  const row = await lettersOf(db, householdId).where('letter.id', '=', letterId).executeTakeFirst();
+  return row ? fromRow(row) : null;
 }
+
+const lettersOf = (db: Database, householdId: HouseholdId) =>
+  db
+    .selectFrom('letter')
+    .leftJoin('job', (join) =>
+      join
+        .on('job.kind', '=', 'letter')
+        .on('job.subject', '=', sql<string>`letter.household_id || ' ' || letter.id`),
+    )
+    .where('letter.household_id', '=', householdId)
+    .select([
+      'letter.id',
+      'letter.recipient',
+      'letter.subject',
+      'letter.plain',
+      'letter.html',
+      'letter.notices_json',
+      'letter.written_at',
+      'letter.sent_at',
+      'job.attempts',
+      'job.due_at',
+      'job.finished_at',
+      'job.failure',
+    ]);
+
+type LetterRow = Awaited<ReturnType<ReturnType<typeof lettersOf>['execute']>>[number];
+
+const fromRow = (row: LetterRow): Letter => ({
+  id: row.id,
+  recipient: row.recipient,
+  subject: row.subject,
+  plain: row.plain,
+  html: row.html,
+  noticeIds: JSON.parse(row.notices_json) as string[],
+  writtenAt: row.written_at,
+  attempts: row.attempts ?? 0,
+  tryAt: row.finished_at === null && (row.attempts ?? mostLetterTries) < mostLetterTries ? row.due_at : null,
+  failure: row.failure,
+  sentAt: row.sent_at,
+});
 
 /** Whether a letter about this was written before. */
 export const isWritten = async (db: Database, householdId: HouseholdId, about: string): Promise<boolean> =>

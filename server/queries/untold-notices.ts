@@ -2,6 +2,7 @@ import type { HouseholdId } from '../../shared/ids.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { NoticeKind } from '../../src/notices/notice.ts';
 import type { Database } from '../database/database.ts';
+import { letters } from './letters.ts';
 
 export interface UntoldNotice {
   readonly id: string;
@@ -11,12 +12,15 @@ export interface UntoldNotice {
   readonly changedAt: number;
 }
 
+/** A letter waits at most some days for its tries; among the last so many are all that wait. */
+const lettersLookedAt = 100;
+
 /** Open notices that no letter has told since they last changed, and none in the tray is about to, soonest first. */
 export async function noticesToTell(
   db: Database,
   householdId: HouseholdId,
 ): Promise<readonly UntoldNotice[]> {
-  const [rows, waiting] = await Promise.all([
+  const [rows, written] = await Promise.all([
     db
       .selectFrom('notice')
       .selectAll()
@@ -27,18 +31,12 @@ export async function noticesToTell(
       .orderBy('kind')
       .orderBy('subject')
       .execute(),
-    db
-      .selectFrom('letter')
-      .select(['notices_json', 'written_at'])
-      .where('household_id', '=', householdId)
-      .where('sent_at', 'is', null)
-      .where('try_at', 'is not', null)
-      .execute(),
+    letters(db, householdId, lettersLookedAt),
   ]);
   const inTray = new Map(
-    waiting.flatMap((letter) =>
-      (JSON.parse(letter.notices_json) as string[]).map((id) => [id, letter.written_at] as const),
-    ),
+    written
+      .filter(({ sentAt, tryAt }) => sentAt === null && tryAt !== null)
+      .flatMap(({ noticeIds, writtenAt }) => noticeIds.map((id) => [id, writtenAt] as const)),
   );
   return rows
     .filter((row) => (inTray.get(row.id) ?? Number.NEGATIVE_INFINITY) < row.changed_at)

@@ -1,7 +1,10 @@
 import { randomUUID } from 'node:crypto';
 import type { HouseholdId } from '../../shared/ids.ts';
+import { found, type Outcome } from '../../shared/problems.ts';
+import type { Moment } from '../clock.ts';
 import type { Database } from '../database/database.ts';
-import type { Letter } from '../queries/letters.ts';
+import { type Letter, letterById, letterSubject } from '../queries/letters.ts';
+import { type Recording, refuse } from './record.ts';
 
 export interface NewLetter {
   /** What it is about: a second letter about the same is not written. */
@@ -13,32 +16,45 @@ export interface NewLetter {
   readonly noticeIds: readonly string[];
 }
 
-/** Puts a letter into the tray to be sent; one about the same is left as it is. */
-export async function writeLetter(
+/** Puts a letter into the tray with the job that sends it; one about the same is left as it is. */
+export const writeLetter = (
   db: Database,
   householdId: HouseholdId,
   letter: NewLetter,
-  at: number,
-): Promise<void> {
-  await db
-    .insertInto('letter')
-    .values({
-      household_id: householdId,
-      id: randomUUID(),
-      about: letter.about,
-      recipient: letter.recipient,
-      subject: letter.subject,
-      plain: letter.plain,
-      html: letter.html,
-      notices_json: JSON.stringify(letter.noticeIds),
-      written_at: at,
-      try_at: at,
-      failure: null,
-      sent_at: null,
-    })
-    .onConflict((same) => same.columns(['household_id', 'about']).doNothing())
-    .execute();
-}
+  { at, today }: Moment,
+): Promise<void> =>
+  db.transaction().execute(async (trx) => {
+    const id = randomUUID();
+    const { numInsertedOrUpdatedRows } = await trx
+      .insertInto('letter')
+      .values({
+        household_id: householdId,
+        id,
+        about: letter.about,
+        recipient: letter.recipient,
+        subject: letter.subject,
+        plain: letter.plain,
+        html: letter.html,
+        notices_json: JSON.stringify(letter.noticeIds),
+        written_at: at,
+        sent_at: null,
+      })
+      .onConflict((same) => same.columns(['household_id', 'about']).doNothing())
+      .executeTakeFirstOrThrow();
+    if (numInsertedOrUpdatedRows !== 1n) return;
+    await trx
+      .insertInto('job')
+      .values({
+        kind: 'letter',
+        subject: letterSubject(householdId, id),
+        for_on: today,
+        due_at: at,
+        leased_until: null,
+        finished_at: null,
+        failure: null,
+      })
+      .execute();
+  });
 
 /** The letter has gone; its notices have been told, until they change. */
 export const letterSent = (
@@ -50,7 +66,7 @@ export const letterSent = (
   db.transaction().execute(async (trx) => {
     await trx
       .updateTable('letter')
-      .set({ sent_at: at, try_at: null, failure: null, attempts: letter.attempts + 1 })
+      .set({ sent_at: at })
       .where('household_id', '=', householdId)
       .where('id', '=', letter.id)
       .execute();
@@ -63,27 +79,23 @@ export const letterSent = (
       .execute();
   });
 
-const minute = 60_000;
-/** Waits between tries; after the last the letter is given up, and the next one tells what it would have told. */
-const waits = [5, 15, 60, 240, 720, 1440].map((minutes) => minutes * minute);
-
-/** The letter could not be sent: it is tried again, later and later, and the failure is kept to be shown. */
-export async function letterFailed(
-  db: Database,
-  householdId: HouseholdId,
-  letter: Letter,
-  failure: string,
-  at: number,
-): Promise<void> {
-  const wait = waits[letter.attempts];
+/** A letter that waits or was given up is tried again at once, with all its tries before it. */
+export async function tryLetterAgain(
+  { db, householdId, at }: Pick<Recording, 'db' | 'householdId' | 'at'>,
+  letterId: string,
+): Promise<Outcome<{ readonly letterId: string }>> {
+  const letter = await letterById(db, householdId, letterId);
+  if (letter === null || letter.sentAt !== null)
+    return refuse(
+      'letter-not-waiting',
+      'letter',
+      'Expected a letter that was not sent; found none. It may have gone meanwhile; load the page again.',
+    );
   await db
-    .updateTable('letter')
-    .set({
-      attempts: letter.attempts + 1,
-      failure: failure.slice(0, 300),
-      try_at: wait === undefined ? null : at + wait,
-    })
-    .where('household_id', '=', householdId)
-    .where('id', '=', letter.id)
+    .updateTable('job')
+    .set({ due_at: at, attempts: 0, finished_at: null })
+    .where('kind', '=', 'letter')
+    .where('subject', '=', letterSubject(householdId, letterId))
     .execute();
+  return found({ letterId });
 }

@@ -1,6 +1,7 @@
 import { found, type Outcome } from '../../shared/problems.ts';
 import type { MailWishRequest, NoticeLeads } from '../../shared/schemas/notice-settings.ts';
 import type { NoticeKind } from '../../src/notices/notice.ts';
+import { letterSubject } from '../queries/letters.ts';
 import { type Recording, record } from './record.ts';
 
 /** Kinds whose lead a household chooses, by the field of the form. What is set aside is never kept quiet. */
@@ -68,13 +69,14 @@ export const endMail = (recording: Recording): Promise<Outcome<true>> =>
     recording,
     'end mail',
     {},
-    async ({ trx, householdId }) => {
+    async ({ trx, householdId, at }) => {
       await trx.deleteFrom('mail_wish').where('household_id', '=', householdId).execute();
       await trx
-        .updateTable('letter')
-        .set({ try_at: null, failure: 'Not sent: letters were ended.' })
-        .where('household_id', '=', householdId)
-        .where('sent_at', 'is', null)
+        .updateTable('job')
+        .set({ finished_at: at, failure: 'Not sent: letters were ended.' })
+        .where('kind', '=', 'letter')
+        .where('subject', 'like', letterSubject(householdId, '%'))
+        .where('finished_at', 'is', null)
         .execute();
       return found(true);
     },

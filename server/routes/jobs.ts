@@ -3,7 +3,7 @@ import { DateTime } from 'luxon';
 import { JobsPage } from '../../views/pages/jobs/jobs-page.tsx';
 import { jobsOf } from '../queries/jobs.ts';
 
-const words = { backup: 'Backup', notices: 'Notices', replan: 'Plan' } as const;
+const words = { backup: 'Backup', notices: 'Notices', replan: 'Plan', letter: 'Letter' } as const;
 
 const jobs: FastifyPluginAsync = async (app) => {
   app.get('/jobs', async (request, reply) => {
@@ -13,15 +13,19 @@ const jobs: FastifyPluginAsync = async (app) => {
       DateTime.fromMillis(at, { zone: timeZone }).setLocale(locale).toLocaleString(DateTime.DATETIME_MED);
     return reply.page(JobsPage, {
       frame: await reply.frame(),
-      jobs: done.map(({ kind, forOn, attempts, finishedAt, failure }) => ({
-        id: `${kind} ${forOn}`,
+      jobs: done.map(({ seq, kind, forOn, attempts, finishedAt, failure }) => ({
+        id: String(seq),
         what: words[kind],
         night: forOn,
-        outcome: finishedAt !== null ? `done ${clock(finishedAt)}` : (failure ?? 'waiting'),
+        outcome: outcomeOf(finishedAt === null ? null : clock(finishedAt), failure),
         attempts: String(attempts),
       })),
     });
   });
 };
+
+/** A job that ended with a failure was let go: a letter that nobody wants any more. */
+const outcomeOf = (finished: string | null, failure: string | null): string =>
+  failure ?? (finished === null ? 'waiting' : `done ${finished}`);
 
 export default jobs;

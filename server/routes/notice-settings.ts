@@ -8,17 +8,27 @@ import { defaultNoticeSettings } from '../../src/notices/notice.ts';
 import type { Message } from '../../views/layout/frame.ts';
 import { NoticeSettingsPage } from '../../views/pages/notices/notice-settings-page.tsx';
 import { formatDate } from '../../views/words/format.ts';
+import { trialLetter } from '../mail/trial-letter.ts';
 import { fieldProblems } from '../presenters/field-problems.ts';
 import { type Letter, letters, mailWish } from '../queries/letters.ts';
 import { noticeSettings } from '../queries/notice-settings.ts';
+import { tryLetterAgain, writeLetter } from '../records/letters.ts';
 import { endMail, kindOfField, leadFields, setMailWish, setNoticeLeads } from '../records/notice-settings.ts';
-import { recordingOf, seeOther, statusOf } from './posting.ts';
+import { recordingOf, seeOther, sentText, statusOf } from './posting.ts';
 
 const lettersShown = 10;
 const pageQuery = z.object({ said: z.string().max(20).catch('') });
 const said: Readonly<Record<string, Message>> = {
   saved: { tone: 'done', text: 'Saved.' },
   ended: { tone: 'done', text: 'No more letters are sent.' },
+  again: {
+    tone: 'done',
+    text: 'The letter is tried again now. Load the page in a moment to see whether it went.',
+  },
+  trial: {
+    tone: 'done',
+    text: 'A letter to try it is on its way. Load the page in a moment to see whether it went.',
+  },
 };
 
 const leadWords = {
@@ -63,6 +73,27 @@ const settings: FastifyPluginAsync = async (app) => {
     });
   });
 
+  app.post<{ Params: { letter: string } }>('/notices/letters/:letter/attempts', async (request, reply) => {
+    const outcome = await tryLetterAgain(recordingOf(request), request.params.letter);
+    if (!outcome.ok) {
+      const text = outcome.problems.map(({ message }) => message).join(' ');
+      return sendSettings(request, reply, { tone: 'problem', text }, null, statusOf(outcome.problems));
+    }
+    app.mail?.look();
+    return seeOther(reply, '/notices/settings?said=again#written');
+  });
+
+  app.post('/notices/letters/trial', async (request, reply) => {
+    const { household, today } = request;
+    const wish = await mailWish(app.db, household.id);
+    if (wish !== null && app.mail !== null) {
+      const letter = trialLetter(household, wish.address, sentText(request, 'key'));
+      await writeLetter(app.db, household.id, letter, { at: app.now(), today });
+      app.mail.look();
+    }
+    return seeOther(reply, '/notices/settings?said=trial#written');
+  });
+
   app.post('/notices/letters/end', async (request, reply) => {
     await endMail(recordingOf(request));
     return seeOther(reply, '/notices/settings?said=ended#letters');
@@ -76,6 +107,7 @@ async function sendSettings(
   reply: FastifyReply,
   message: Message | null,
   sentBack: SentBack | null,
+  status = 200,
 ): Promise<FastifyReply> {
   const { db } = request.server;
   const { id } = request.household;
@@ -116,17 +148,26 @@ async function sendSettings(
         weekday: mail?.weekday ?? String(wish?.weekday ?? 5),
         urgent: mail === null ? (wish?.urgent ?? true) : mail.urgent !== undefined,
         end: wish === null ? null : reply.formKeys(),
+        server: mailServerWords(request),
+        trial: wish === null || request.server.mail === null ? null : reply.formKeys(),
       },
       letters: written.map((letter) => ({
         key: letter.id,
         subject: letter.subject,
         written: formatDate(dateInZone(letter.writtenAt, request.household.timeZone), request.reading),
         standing: standingOf(letter, request),
+        again: isToTryAgain(letter) && request.server.mail !== null ? reply.formKeys() : null,
       })),
     },
-    sentBack === null ? 200 : statusOf(sentBack.problems),
+    sentBack === null ? status : statusOf(sentBack.problems),
   );
 }
+
+const mailServerWords = ({ server }: FastifyRequest): string | null =>
+  server.mail === null ? null : `Letters go through ${server.mail.server}, from ${server.mail.from}.`;
+
+/** Failed once at least, and not gone since. */
+const isToTryAgain = ({ sentAt, failure }: Letter): boolean => sentAt === null && failure !== null;
 
 function standingOf(
   { sentAt, tryAt, failure }: Letter,
@@ -139,7 +180,7 @@ function standingOf(
       timeStyle: 'short',
     }).format(new Date(at));
   if (sentAt !== null) return `sent ${moment(sentAt)}`;
-  if (tryAt === null) return `given up. ${failure ?? ''}`;
+  if (tryAt === null) return failure?.startsWith('Not sent') ? failure : `given up. ${failure ?? ''}`;
   return failure === null
     ? 'waits to be sent'
     : `could not be sent: ${failure} Tried again ${moment(tryAt)}.`;

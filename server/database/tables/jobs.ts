@@ -1,14 +1,14 @@
 import type { Generated } from 'kysely';
 import type { DateText, Instant } from './columns.ts';
 
-/** The night’s work. */
+/** Work in the background: the night’s, and letters. */
 export interface JobsTables {
   job: JobTable;
 }
 
 export interface JobTable {
   seq: Generated<number>;
-  kind: 'notices' | 'replan' | 'backup';
+  kind: 'notices' | 'replan' | 'backup' | 'letter';
   subject: string;
   for_on: DateText;
   due_at: Instant;

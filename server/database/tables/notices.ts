@@ -47,8 +47,5 @@ export interface LetterTable {
   html: string;
   notices_json: string;
   written_at: Instant;
-  attempts: Generated<number>;
-  try_at: Instant | null;
-  failure: string | null;
   sent_at: Instant | null;
 }

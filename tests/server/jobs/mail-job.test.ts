@@ -3,11 +3,13 @@ import { SMTPServer } from 'smtp-server';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { openMailJob } from '../../../server/jobs/mail-job.ts';
 import { smtpMailer } from '../../../server/mail/mailer.ts';
+import { jobsOf } from '../../../server/queries/jobs.ts';
 import { letters } from '../../../server/queries/letters.ts';
 import { noticesToTell } from '../../../server/queries/untold-notices.ts';
+import { tryLetterAgain } from '../../../server/records/letters.ts';
 import { endMail, setMailWish } from '../../../server/records/notice-settings.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
-import { worked } from '../../builders/outcomes.ts';
+import { refusalOf, worked } from '../../builders/outcomes.ts';
 import { settledQuinceYard } from '../../builders/planned-quince-yard.ts';
 import { greenBeans, quinceYard, shelve } from '../../builders/quince-yard.ts';
 import type { QuinceYardPages } from '../../builders/quince-yard-pages.ts';
@@ -229,6 +231,83 @@ describe('a mail server that does not take a letter', () => {
     await job.close();
 
     expect((await letters(pages.db, quinceYard, 1))[0]?.failure).toContain('ECONNREFUSED');
+  });
+});
+
+describe('letters among the jobs', () => {
+  const ofLetters = async () => (await jobsOf(pages.db, quinceYard)).filter(({ kind }) => kind === 'letter');
+
+  it('stand in the history with their tries and what went wrong', async () => {
+    worked(await wish());
+    refuses = true;
+    await turn();
+    expect(await ofLetters()).toMatchObject([
+      {
+        forOn: '2026-08-17',
+        attempts: 1,
+        finishedAt: null,
+        failure: expect.stringContaining('The box is full'),
+      },
+    ]);
+    expect(wordsOf((await pages.visitor.open('/jobs')).body)).toMatch(
+      /Letter 2026-08-17 .*The box is full.* 1/,
+    );
+
+    refuses = false;
+    await turn(at + 6 * minute);
+
+    expect(await ofLetters()).toMatchObject([{ attempts: 2, finishedAt: at, failure: null }]);
+  });
+
+  it('are sent by one runner alone while its lease stands, and by the next when it has run out', async () => {
+    worked(await wish());
+    refuses = true;
+    await turn();
+    refuses = false;
+    await pages.db
+      .updateTable('job')
+      .set({ leased_until: at + 7 * minute })
+      .where('kind', '=', 'letter')
+      .execute();
+
+    await turn(at + 6 * minute);
+    expect(received).toHaveLength(0);
+    await turn(at + 2 * minute);
+    expect(received).toHaveLength(1);
+  });
+
+  it('are not held up by the work of the night', async () => {
+    worked(await wish());
+    await pages.db
+      .insertInto('job')
+      .values({
+        kind: 'replan',
+        subject: quinceYard,
+        for_on: '2026-08-17',
+        due_at: at,
+        leased_until: at + day,
+      })
+      .execute();
+
+    await turn();
+
+    expect(received).toHaveLength(1);
+  });
+
+  it('are tried again at once when somebody asks, also after they were given up', async () => {
+    worked(await wish());
+    refuses = true;
+    for (const wait of [0, 1, 2, 3, 4, 5, 6]) await turn(monday + wait * day + wait * minute);
+    refuses = false;
+    const [given] = await letters(pages.db, quinceYard, 1);
+
+    worked(await tryLetterAgain({ ...pages.writer(), at: at + minute }, given?.id ?? ''));
+    await turn(at + minute);
+
+    expect(received).toHaveLength(1);
+    expect(refusalOf(await tryLetterAgain({ ...pages.writer(), at }, given?.id ?? '')).code).toBe(
+      'letter-not-waiting',
+    );
   });
 });
 

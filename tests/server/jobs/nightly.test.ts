@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, expect, test } from 'vitest';
-import { type JobKind, openNightly } from '../../../server/jobs/nightly.ts';
+import { type NightKind, openNightly } from '../../../server/jobs/nightly.ts';
 import { jobsOf } from '../../../server/queries/jobs.ts';
 import { type Cast, quinceYard, quinceYardHousehold } from '../../builders/quince-yard.ts';
 
@@ -17,7 +17,7 @@ beforeEach(async () => {
 afterEach(() => cast.db.destroy());
 
 const runner = (failing: () => boolean = () => false) => {
-  const note = (kind: JobKind) => async (subject: string, forOn: string) => {
+  const note = (kind: NightKind) => async (subject: string, forOn: string) => {
     if (kind === 'notices' && failing()) throw new Error('no picture today');
     did.push(`${kind} ${subject} ${forOn}`);
   };

@@ -18,7 +18,8 @@ export const JobsPage = ({ frame, jobs }: JobsPageProps) => (
   <Page frame={frame} title="At night" section="kitchen" about="What the program did by itself at night.">
     <h1 class="page-title">At night</h1>
     <p class="page-line">
-      A backup, the day’s notices and a fresh plan, every night; made up when the machine slept.
+      A backup, the day’s notices and a fresh plan, every night; made up when the machine slept. Letters go
+      when they are due.
     </p>
     {jobs.length === 0 ? (
       <EmptyState text="Nothing has run yet." />
@@ -28,7 +29,7 @@ export const JobsPage = ({ frame, jobs }: JobsPageProps) => (
           <thead>
             <tr>
               <th scope="col">What</th>
-              <th scope="col">Night</th>
+              <th scope="col">Day</th>
               <th scope="col">Outcome</th>
               <th scope="col">Tries</th>
             </tr>

@@ -1,0 +1,99 @@
+import type { CalendarDate } from '../../shared/week.ts';
+import type { Clock } from '../clock.ts';
+import type { Database } from '../database/database.ts';
+import type { JobTable } from '../database/tables.ts';
+
+export type JobKind = JobTable['kind'];
+
+/** What a job does; it may be done again, so a second time must do no harm. */
+export type JobWork = (subject: string, forOn: CalendarDate) => Promise<void>;
+
+/** How jobs of some kinds are done: by one runner at a time, each under a lease, again when it fails. */
+export interface JobRule {
+  readonly kinds: readonly JobKind[];
+  readonly leaseMs: number;
+  /** Waits before the second attempt and each later one; after the last of them the job is given up. */
+  readonly waitsMs: readonly number[];
+  /** What the history says of a failure. */
+  readonly failureWords: (cause: unknown) => string;
+}
+
+export interface DueJobs {
+  readonly db: Database;
+  readonly now: Clock;
+  readonly rule: JobRule;
+  readonly work: (kind: JobKind) => JobWork;
+  /** Asked before each job whether to go on. */
+  readonly goesOn: () => boolean;
+  readonly onFailure?: ((cause: unknown) => void) | undefined;
+}
+
+/** Does the jobs that are due, the oldest first, until none is left or another runner has one of these kinds. */
+export async function doDueJobs({ db, now, rule, work, goesOn, onFailure }: DueJobs): Promise<void> {
+  while (goesOn()) {
+    const job = await lease(db, rule, now());
+    if (job === null) return;
+    try {
+      await work(job.kind)(job.subject, job.forOn);
+      await change(db, job.seq, { finished_at: now(), leased_until: null, failure: null });
+    } catch (cause) {
+      onFailure?.(cause);
+      await change(db, job.seq, {
+        leased_until: null,
+        failure: rule.failureWords(cause),
+        due_at: now() + (rule.waitsMs[job.attempts - 1] ?? 0),
+      });
+    }
+  }
+}
+
+const change = (
+  db: Database,
+  seq: number,
+  to: Partial<Pick<JobTable, 'finished_at' | 'leased_until' | 'failure' | 'due_at'>>,
+): Promise<unknown> => db.updateTable('job').set(to).where('seq', '=', seq).execute();
+
+interface Leased {
+  readonly seq: number;
+  readonly kind: JobKind;
+  readonly subject: string;
+  readonly forOn: CalendarDate;
+  readonly attempts: number;
+}
+
+/** Takes the next due job, unless another runner has one of these kinds under a lease that still stands. */
+async function lease(db: Database, { kinds, leaseMs, waitsMs }: JobRule, at: number): Promise<Leased | null> {
+  return db.transaction().execute(async (trx) => {
+    const elsewhere = await trx
+      .selectFrom('job')
+      .select('seq')
+      .where('kind', 'in', [...kinds])
+      .where('leased_until', '>', at)
+      .executeTakeFirst();
+    if (elsewhere) return null;
+    const next = await trx
+      .selectFrom('job')
+      .selectAll()
+      .where('kind', 'in', [...kinds])
+      .where('finished_at', 'is', null)
+      .where('due_at', '<=', at)
+      .where('attempts', '<=', waitsMs.length)
+      .orderBy('due_at')
+      .orderBy('seq')
+      .executeTakeFirst();
+    if (!next) return null;
+    const attempts = next.attempts + 1;
+    await trx
+      .updateTable('job')
+      .set({ leased_until: at + leaseMs, attempts })
+      .where('seq', '=', next.seq)
+      .execute();
+    return {
+      seq: next.seq,
+      kind: next.kind,
+      subject: next.subject,
+      forOn: next.for_on as CalendarDate,
+      attempts,
+    };
+  });
+}

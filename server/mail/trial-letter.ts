@@ -1,0 +1,29 @@
+import { h } from 'preact';
+import { renderToString } from 'preact-render-to-string';
+import { LetterHtml, type LetterProps, letterPlain } from '../../views/mail/letter.tsx';
+import type { Household } from '../queries/household.ts';
+import type { NewLetter } from '../records/letters.ts';
+
+/** A letter that tells nothing but that letters arrive; one for each time it is asked for. */
+export function trialLetter(
+  { name, locale }: Pick<Household, 'name' | 'locale'>,
+  recipient: string,
+  key: string,
+): NewLetter {
+  const letter: LetterProps = {
+    locale,
+    title: `${name}: letters arrive here`,
+    opening:
+      'Somebody of the household asked for this letter to see whether letters arrive. Nothing is to be done.',
+    parts: [],
+    links: [],
+  };
+  return {
+    about: `trial ${key}`,
+    recipient,
+    subject: letter.title,
+    plain: letterPlain(letter),
+    html: `<!doctype html>${renderToString(h(LetterHtml, letter))}`,
+    noticeIds: [],
+  };
+}
