@@ -123,9 +123,6 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     html: 'text',
     notices_json: 'text',
     written_at: 'number',
-    attempts: 'number',
-    try_at: 'number?',
-    failure: 'text?',
     sent_at: 'number?',
   },
   guess: {
