@@ -16,7 +16,7 @@ import { loadsPerBatch, minutesAtStove } from './recipe-time.ts';
 import type { PlanningSets } from './sets.ts';
 
 /** What a solve proved, beside the plan itself. */
-export type PlanProof = Pick<Plan, 'objective' | 'bound' | 'gap' | 'solveSeconds' | 'packRounding'>;
+export type PlanProof = Pick<Plan, 'objective' | 'bound' | 'gap' | 'solveSeconds' | 'packRounding' | 'rungs'>;
 
 /** How long an item lasts under a plan, as the projection knows it. */
 export type ItemOutlook = Pick<PlannedItemYear, 'runOutWeek' | 'chanceOfLasting'>;

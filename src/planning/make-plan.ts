@@ -13,13 +13,13 @@ import type { PlanPath } from './plan-path.ts';
 import type { PlanningYear } from './planning-year.ts';
 import { objectiveByTerm, readBuying, readCanning } from './read-back.ts';
 import { householdRules, type PlanningRules } from './rules.ts';
-import { type CanningOptions, solveCanning } from './solve-canning.ts';
-import type { Solve, SolvedAnswer, SolveFailure, SolveProgress } from './solving.ts';
+import { solveInRungs } from './solve-in-rungs.ts';
+import type { Solve, SolvedAnswer, SolveFailure, SolveProgress, UnsolvedAnswer } from './solving.ts';
 
 export interface PlanOptions {
   /** Proven gap at which the canning stage stops, 0 to 1; 0.01 unless said. */
   readonly gap?: number;
-  /** Safety net of the canning stage, seconds; 60 unless said. */
+  /** Safety net of all solves together, solver seconds; 60 unless said. */
   readonly secondsLimit?: number;
   readonly onProgress?: (progress: SolveProgress) => void;
   readonly signal?: AbortSignal;
@@ -59,6 +59,9 @@ export interface ModelSize {
 
 /** The model with joined weeks stops at this share of the gap asked for: the weekly plan may cost a little more. */
 const joinedWeeksGapShare = 0.9;
+/** Shares of the seconds: canning with joined weeks, the same week by week; the packs get what is left. */
+const canningShare = 0.75;
+const weeklyShare = 0.1;
 
 /**
  * Plans a household's year in two stages: what to put up when, with any amount bought (proven within a gap), then whole
@@ -80,40 +83,27 @@ export async function makePlan(
   } = options;
   requireSoundYear(year);
   const built = buildModel(year, { ...canningStage, earlier }, rules);
-  const canningOptions: CanningOptions = {
+  const called = signal === undefined ? {} : { signal };
+  const { answer: canningAnswer, rungs } = await solveInRungs(built, solve, {
     gap: gap * joinedWeeksGapShare,
-    secondsLimit,
+    secondsLimit: secondsLimit * canningShare,
     ...(onProgress === undefined ? {} : { onProgress }),
-    ...(signal === undefined ? {} : { signal }),
-  };
-  const canningAnswer = await solveCanning(built, solve, canningOptions);
-  if (canningAnswer.status !== 'solved')
-    return {
-      outcome: canningAnswer.status === 'unbounded' ? 'solver crashed' : canningAnswer.status,
-      detail: canningAnswer.detail,
-      fallback: fallbackPlan(built, outlookOf),
-    };
+    ...called,
+  });
+  if (canningAnswer.status !== 'solved') return failed(canningAnswer, 'canning', built, outlookOf);
 
   const canning = readCanning(built, canningAnswer.values);
   const weekly = buildModel(year, { wholePacks: false, joinedWeeks: false, canning, earlier }, rules);
-  const weeklyAnswer = await solve(weekly.model, {
+  const { answer: weeklyAnswer, rungs: weeklyRungs } = await solveInRungs(weekly, solve, {
     gap: 0,
-    secondsLimit,
-    ...(signal === undefined ? {} : { signal }),
+    secondsLimit: secondsLimit * weeklyShare,
+    settled: rungs,
+    ...called,
   });
-  if (weeklyAnswer.status !== 'solved')
-    return {
-      outcome: weeklyAnswer.status === 'unbounded' ? 'solver crashed' : weeklyAnswer.status,
-      detail: `week by week: ${weeklyAnswer.detail}`,
-      fallback: fallbackPlan(built, outlookOf),
-    };
-  const { built: packStage, answer: packAnswer } = await solvePackStage(year, canning, rules, solve, signal);
-  if (packAnswer.status !== 'solved')
-    return {
-      outcome: packAnswer.status === 'unbounded' ? 'solver crashed' : packAnswer.status,
-      detail: `whole packs: ${packAnswer.detail}`,
-      fallback: fallbackPlan(built, outlookOf),
-    };
+  if (weeklyAnswer.status !== 'solved') return failed(weeklyAnswer, 'week by week', built, outlookOf);
+  const packs = await solvePackStage(year, canning, rules, solve, { settled: weeklyRungs, ...called });
+  const { built: packStage, answer: packAnswer } = packs;
+  if (packAnswer.status !== 'solved') return failed(packAnswer, 'whole packs', built, outlookOf);
 
   const decision: PlanDecision = { canning, buying: readBuying(packStage, packAnswer.values) };
   const objective = objectiveByTerm(weekly, weeklyAnswer.values);
@@ -127,6 +117,10 @@ export async function makePlan(
       cost: asCents(moneyOf(packStage, packAnswer.values) - moneyOf(weekly, weeklyAnswer.values)),
       gap: relativeGap(packAnswer.objective, packAnswer.bound),
     },
+    rungs: packs.rungs.map((rung) => ({
+      ...rung,
+      atLeast: Math.min(rung.missed, rungs.find(({ name }) => name === rung.name)?.atLeast ?? 0),
+    })),
   };
   return {
     outcome: 'planned',
@@ -138,6 +132,19 @@ export async function makePlan(
       columns: built.model.columns.length,
       integers: built.model.columns.filter(({ integer }) => integer).length,
     },
+  };
+}
+
+function failed(
+  answer: UnsolvedAnswer,
+  stage: string,
+  built: BuiltModel,
+  outlookOf: OutlookOf | undefined,
+): PlanningFailure {
+  return {
+    outcome: answer.status === 'unbounded' ? 'solver crashed' : answer.status,
+    detail: `${stage}: ${answer.detail}`,
+    fallback: fallbackPlan(built, outlookOf),
   };
 }
 
@@ -160,6 +167,7 @@ function fallbackPlan(
     gap: 1,
     solveSeconds: 0,
     packRounding: { cost: asCents(0), gap: 0 },
+    rungs: [],
   };
   const { plan, paths } = assemblePlan(sets, parameters, decision, unproven, outlookOf);
   const groceries = plan.weeks.reduce((sum, { spend }) => sum + spend, 0);

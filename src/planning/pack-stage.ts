@@ -3,7 +3,9 @@ import type { CanningDecision } from './draft.ts';
 import type { PlanningYear } from './planning-year.ts';
 import { roundedPacks } from './round-packs.ts';
 import type { PlanningRules } from './rules.ts';
+import { type RungsRequest, solveInRungs } from './solve-in-rungs.ts';
 import type { Solve, SolveAnswer } from './solving.ts';
+import { missedOn, type ServedRung, wishRungs } from './wish-rungs.ts';
 
 /** Seconds and gap of the pack stage: it rounds what is already decided. */
 const packSeconds = 2;
@@ -12,6 +14,7 @@ const packGap = 0.003;
 export interface PackStageAnswer {
   readonly built: BuiltModel;
   readonly answer: SolveAnswer;
+  readonly rungs: readonly ServedRung[];
 }
 
 /**
@@ -23,12 +26,12 @@ export async function solvePackStage(
   canning: CanningDecision,
   rules: PlanningRules,
   solve: Solve,
-  signal?: AbortSignal,
+  { settled, ...called }: Pick<RungsRequest, 'signal'> & { readonly settled: readonly ServedRung[] },
 ): Promise<PackStageAnswer> {
   const built = buildModel(year, { wholePacks: true, joinedWeeks: false, canning, earlier: null }, rules);
-  const common = { gap: packGap, secondsLimit: packSeconds * 5, ...(signal === undefined ? {} : { signal }) };
+  const common = { gap: packGap, secondsLimit: packSeconds * 5, ...called };
   const relaxed = await solve(built.model, { ...common, relaxed: true });
-  if (relaxed.status !== 'solved') return { built, answer: relaxed };
+  if (relaxed.status !== 'solved') return { built, answer: relaxed, rungs: [] };
   const rounded: SolveAnswer[] = [];
   for (const rounding of ['steady', 'late'] as const)
     rounded.push(
@@ -41,12 +44,25 @@ export async function solvePackStage(
   const best = rounded
     .filter((answer) => answer.status === 'solved')
     .sort((one, other) => one.objective - other.objective)[0];
-  const improved = await solve(built.model, {
-    ...common,
+  const improved = await solveInRungs(built, solve, {
+    ...called,
+    gap: packGap,
+    settled,
     secondsLimit: packSeconds,
     ...(best === undefined ? {} : { start: best.values }),
   });
-  if (improved.status === 'solved' || improved.status === 'cancelled' || best === undefined)
-    return { built, answer: improved };
-  return { built, answer: { ...best, stoppedBy: 'time limit', bound: relaxed.bound, rowPrices: null } };
+  if (improved.answer.status === 'solved') {
+    const bound = Math.max(improved.answer.bound, relaxed.bound);
+    return { built, answer: { ...improved.answer, bound }, rungs: improved.rungs };
+  }
+  if (improved.answer.status === 'cancelled' || best === undefined) return { built, ...improved };
+  return {
+    built,
+    answer: { ...best, stoppedBy: 'time limit', bound: relaxed.bound, rowPrices: null },
+    rungs: wishRungs(built).map((rung) => ({
+      name: rung.name,
+      missed: missedOn(rung, best.values),
+      atLeast: 0,
+    })),
+  };
 }

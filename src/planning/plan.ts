@@ -2,6 +2,7 @@ import type { CannerId, ItemId, RecipeId } from '../../shared/ids.ts';
 import type { JarKind } from '../../shared/jar.ts';
 import type { Cents } from '../../shared/money.ts';
 import type { CalendarDate, WeekKey } from '../../shared/week.ts';
+import type { ServedRung } from './wish-rungs.ts';
 
 /** What the planner answers; also, printed as it is, the JSON of `shelfward plan --json`. Fields are added, never renamed. */
 export interface Plan {
@@ -16,6 +17,8 @@ export interface Plan {
   readonly solveSeconds: number;
   /** What whole packs cost over the canning stage, and the gap of that rounding. */
   readonly packRounding: { readonly cost: Cents; readonly gap: number };
+  /** What is missed on each rung of the order of wishes, and the least any plan could miss there; heaviest first. */
+  readonly rungs: readonly ServedRung[];
   readonly weeks: readonly PlannedWeek[];
   readonly items: readonly PlannedItemYear[];
   readonly gaveWay: readonly GaveWay[];

@@ -152,7 +152,12 @@ export function planVariables(
     totals: recipes.map((recipe, at) => {
       const most = (parameters.mostBatches[at] ?? []).reduce((sum, batches) => sum + batches, 0);
       if (most <= 0 || recipe.setUp !== undefined) return null;
-      return writer.column(`total_batches[${recipeLabel(recipe)}]`, { lower: 0, upper: most, integer: true });
+      const decided = canning?.batches[at]?.reduce((sum, batches) => sum + batches, 0);
+      return writer.column(`total_batches[${recipeLabel(recipe)}]`, {
+        lower: decided ?? 0,
+        upper: decided ?? most,
+        integer: true,
+      });
     }),
     makes: recipes.map((recipe, at) =>
       weekly((week, key) =>

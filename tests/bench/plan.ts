@@ -8,7 +8,6 @@ import { buildModel, canningStage } from '../../src/planning/build-model.ts';
 import { makePlan } from '../../src/planning/make-plan.ts';
 import { createModelWriter, type Model } from '../../src/planning/model.ts';
 import { lotSizingRules } from '../../src/planning/rules.ts';
-import { solveCanning } from '../../src/planning/solve-canning.ts';
 import { generatedHousehold } from '../planning/generated-household.ts';
 import { checkPlan } from '../planning/independent-checker.ts';
 import { type LotSizingInstance, lotSizingYear } from '../planning/lot-sizing-year.ts';
@@ -170,7 +169,7 @@ async function benchInstance({ solve }: HighsSolver, file: string): Promise<void
   const began = performance.now();
   const isLotSizing = 'demandByItemByPeriod' in read;
   const answer = isLotSizing
-    ? await solveCanning(buildModel(lotSizingYear(read, maxAge), canningStage, lotSizingRules), solve, {
+    ? await solve(buildModel(lotSizingYear(read, maxAge), canningStage, lotSizingRules).model, {
         gap: 0.004,
         secondsLimit,
       })

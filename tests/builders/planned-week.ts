@@ -53,6 +53,7 @@ export async function keepPlanOf(
     gap: 0,
     solveSeconds: 0,
     packRounding: { cost: 0 as PlannedWeek['spend'], gap: 0 },
+    rungs: [],
     weeks: Object.entries(weeks).map(([week, work]) => weekOfWork(week as WeekKey, work, kitchenSessions)),
     items: [],
     gaveWay: [],

@@ -18,21 +18,54 @@ export interface PriceList {
  * Knows tiny years only: produce that keeps less than a week, at most one week of waiting by-product, an ample fund, one
  * kind of jar, bought items with a long best quality.
  */
-export function cheapestByTrying(
+export function cheapestByTrying(year: PlanningYear, prices: PriceList): TriedPlan {
+  return bestByTrying(
+    year,
+    prices,
+    ([one = 0], [other = 0]) => one - other,
+    ({ total }) => [total],
+  );
+}
+
+/**
+ * The same in the strict order of wishes: pins, then minimums and groups, use, reserve, variety, and money only among
+ * plans that serve all of these equally well.
+ */
+export function bestInOrderOfWishes(year: PlanningYear, prices: PriceList): TriedPlan {
+  const inOrder = (one: readonly number[], other: readonly number[]) => {
+    const rung = one.findIndex((missed, at) => Math.abs(missed - (other[at] ?? 0)) > 1e-6);
+    return rung < 0 ? 0 : (one[rung] ?? 0) - (other[rung] ?? 0);
+  };
+  return bestByTrying(year, prices, inOrder, ({ rungs, total }) => [...rungs, total]);
+}
+
+export interface TriedPlan {
+  readonly cost: number;
+  /** Units missed of pins, minimums and groups, use, reserve, variety. */
+  readonly rungs: readonly number[];
+  readonly batches: number[][];
+}
+
+function bestByTrying(
   year: PlanningYear,
   prices: PriceList,
-): { cost: number; batches: number[][] } {
+  compare: (one: readonly number[], other: readonly number[]) => number,
+  worth: (tried: Pick<TriedPlan, 'rungs'> & { readonly total: number }) => readonly number[],
+): TriedPlan {
   const most = year.recipes.map((recipe) => year.weeks.map((_, week) => mostBatches(year, recipe, week)));
   const slots = year.recipes.flatMap((_, recipe) =>
     year.weeks.flatMap((_week, week) => ((most[recipe]?.[week] ?? 0) > 0 ? [{ recipe, week }] : [])),
   );
   const batches = year.recipes.map(() => year.weeks.map(() => 0));
-  let best = { cost: Number.POSITIVE_INFINITY, batches };
+  let best: (TriedPlan & { readonly worth: readonly number[] }) | null = null;
   const tryFrom = (slot: number) => {
     const place = slots[slot];
     if (place === undefined) {
-      const cost = costOf(year, prices, most, batches);
-      if (cost !== null && cost < best.cost - 1e-9) best = { cost, batches: batches.map((row) => [...row]) };
+      const tried = costOf(year, prices, most, batches);
+      if (tried === null) return;
+      const value = worth({ rungs: tried.rungs, total: tried.cost });
+      if (best === null || compare(value, best.worth) < -1e-9)
+        best = { ...tried, batches: batches.map((row) => [...row]), worth: value };
       return;
     }
     const row = batches[place.recipe] ?? [];
@@ -43,7 +76,7 @@ export function cheapestByTrying(
     row[place.week] = 0;
   };
   tryFrom(0);
-  return best;
+  return best ?? { cost: Number.POSITIVE_INFINITY, rungs: [], batches };
 }
 
 const sum = (list: readonly number[]) => list.reduce((total, amount) => total + amount, 0);
@@ -108,7 +141,7 @@ function costOf(
   prices: PriceList,
   most: readonly (readonly number[])[],
   batches: readonly (readonly number[])[],
-): number | null {
+): Pick<TriedPlan, 'cost' | 'rungs'> | null {
   const count = (recipe: number, week: number) => batches[recipe]?.[week] ?? 0;
   let cost = 0;
   for (let week = 0; week < year.weeks.length; week += 1) {
@@ -160,21 +193,22 @@ function costOf(
 
   const shelves = year.items.map((item) => playItem(year, item, most, batches));
   cost += jarCost(year, batches, shelves);
+  const missed = { pins: 0, groups: 0, use: 0, reserve: 0, variety: 0 };
   shelves.forEach((shelf, at) => {
     const item = year.items[at];
     if (item === undefined) return;
     cost += shelf.boughtCents + shelf.olderUnitWeeks * prices.olderCentsPerUnitWeek;
-    const missed = sum(shelf.missedByWeek);
+    const missedUse = sum(shelf.missedByWeek);
     const yearEndShort = Math.max(0, item.yearEndUnits - shelf.atEnd);
     const reserveShort = Math.max(
       0,
       item.reserveUnits + item.yearEndUnits - shelf.atEnd - yearEndShort,
       ...shelf.standingInSeason.map((units) => item.reserveUnits - units),
     );
-    cost += (missed + yearEndShort) * prices.use;
-    if (item.reserveUnits > 0) cost += reserveShort * prices.reserve;
+    missed.use += missedUse + yearEndShort;
+    if (item.reserveUnits > 0) missed.reserve += reserveShort;
     if (item.familyMinimumUnits !== null)
-      cost += Math.max(0, missed - Math.max(0, shelf.servable - item.familyMinimumUnits)) * prices.group;
+      missed.groups += Math.max(0, missedUse - Math.max(0, shelf.servable - item.familyMinimumUnits));
   });
   for (const group of year.groups) {
     const supplies = group.members.map(({ itemId, groupUnitsPerUnit }) => {
@@ -189,20 +223,25 @@ function costOf(
       return groupUnitsPerUnit * (opening + made);
     });
     const total = sum(supplies);
-    cost += Math.max(0, group.totalUnits - total) * prices.group;
+    missed.groups += Math.max(0, group.totalUnits - total);
     const kinds = supplies.filter((supply) => supply >= 1 - 1e-9).length;
-    if (group.leastKinds > 1) cost += Math.max(0, group.leastKinds - kinds) * prices.variety;
+    if (group.leastKinds > 1) missed.variety += Math.max(0, group.leastKinds - kinds);
     if (group.largestShare < 1)
-      cost +=
-        sum(supplies.map((supply) => Math.max(0, supply - group.largestShare * total))) * prices.variety;
+      missed.variety += sum(supplies.map((supply) => Math.max(0, supply - group.largestShare * total)));
   }
   for (const kept of year.kept) {
     if (kept.decision !== 'pinned') continue;
     const week = year.weeks.indexOf(kept.week);
     const planned = sum(year.recipes.map(({ id }, at) => (id === kept.recipeId ? count(at, week) : 0)));
-    cost += Math.max(0, kept.batches - planned) * prices.pinned;
+    missed.pins += Math.max(0, kept.batches - planned);
   }
-  return cost;
+  cost +=
+    missed.pins * prices.pinned +
+    missed.groups * prices.group +
+    missed.use * prices.use +
+    missed.reserve * prices.reserve +
+    missed.variety * prices.variety;
+  return { cost, rungs: [missed.pins, missed.groups, missed.use, missed.reserve, missed.variety] };
 }
 
 function sessionsNeeded(

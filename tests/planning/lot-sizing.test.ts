@@ -3,7 +3,6 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { openHighsSolver } from '../../server/solver/highs-solver.ts';
 import { buildModel, canningStage } from '../../src/planning/build-model.ts';
 import { lotSizingRules } from '../../src/planning/rules.ts';
-import { solveCanning } from '../../src/planning/solve-canning.ts';
 import { type LotSizingInstance, lotSizingYear } from './lot-sizing-year.ts';
 
 const solver = openHighsSolver();
@@ -11,7 +10,7 @@ afterAll(() => solver.close());
 
 async function leastCost(instance: LotSizingInstance, maxAgePeriods: number | null, gap = 0) {
   const built = buildModel(lotSizingYear(instance, maxAgePeriods), canningStage, lotSizingRules);
-  const answer = await solveCanning(built, solver.solve, { gap, secondsLimit: 60 });
+  const answer = await solver.solve(built.model, { gap, secondsLimit: 60 });
   if (answer.status !== 'solved') throw new Error(`${instance.name}: ${answer.status} ${answer.detail}`);
   return answer;
 }

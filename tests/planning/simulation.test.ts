@@ -34,6 +34,7 @@ function planWithoutSolver(of: PlanningYear) {
     gap: 0,
     solveSeconds: 0,
     packRounding: { cost: asCents(0), gap: 0 },
+    rungs: [],
   };
   return assemblePlan(sets, parameters, buyAsNeeded(sets, parameters), proof).plan;
 }

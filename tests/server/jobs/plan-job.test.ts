@@ -22,6 +22,7 @@ const planCosting = (cents: number): Plan => ({
   gap: 0,
   solveSeconds: 0,
   packRounding: { cost: asCents(0), gap: 0 },
+  rungs: [],
   weeks: [],
   items: [],
   gaveWay: [],

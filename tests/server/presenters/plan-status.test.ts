@@ -24,6 +24,7 @@ const plan: KeptPlan = {
     gap: 0.01,
     solveSeconds: 1,
     packRounding: { cost: asCents(0), gap: 0 },
+    rungs: [],
     weeks: [],
     items: [],
     gaveWay: [],

@@ -1,0 +1,77 @@
+import type { BuiltModel } from './build-model.ts';
+import type { Entry, Model } from './model.ts';
+
+/** Rungs of the order of wishes that a solve answers for, heaviest first; cost and freshness come after them all. */
+export const rungNames = [
+  'cash and hours',
+  'pins',
+  'garden crop',
+  'family minimums and groups',
+  'use',
+  'reserve',
+  'variety',
+] as const;
+export type RungName = (typeof rungNames)[number];
+
+/** What is missed on one rung, as a sum over columns; in units of the wish (garden crop: units it would have given). */
+export interface WishRung {
+  readonly name: RungName;
+  readonly entries: readonly Entry[];
+}
+
+/** What a plan misses on a rung, and the least any plan could miss that keeps the heavier rungs as well as this one does. */
+export interface ServedRung {
+  readonly name: RungName;
+  readonly missed: number;
+  /** Proven lower bound on `missed`. */
+  readonly atLeast: number;
+}
+
+/** Below this a rung counts as served, units: what a page rounds away. */
+export const rungTolerance = 0.02;
+
+/** The rungs of a built model that have any wish on them, heaviest first. */
+export function wishRungs({ terms, prices }: BuiltModel): WishRung[] {
+  const priced: Record<RungName, readonly [cents: number, ...terms: string[]]> = {
+    'cash and hours': [prices.pinned, 'cash and hours'],
+    pins: [prices.pinned, 'pins'],
+    'garden crop': [prices.gardenUnit, 'garden crop'],
+    'family minimums and groups': [prices.group, 'family minimum', 'group'],
+    use: [prices.use, 'use'],
+    reserve: [prices.reserve, 'reserve'],
+    variety: [prices.variety, 'variety'],
+  };
+  return rungNames
+    .map((name) => {
+      const [cents, ...names] = priced[name];
+      const entries = names.flatMap((term) => terms[term]?.entries ?? []);
+      return { name, entries: entries.map(([column, price]): Entry => [column, price / cents]) };
+    })
+    .filter(({ entries }) => entries.length > 0);
+}
+
+/** What given values miss on a rung. */
+export function missedOn({ entries }: WishRung, values: ArrayLike<number>): number {
+  return Math.max(
+    0,
+    entries.reduce((sum, [column, units]) => sum + units * (values[column] ?? 0), 0),
+  );
+}
+
+/** The model asked for nothing but to miss as little as possible on one rung. */
+export function modelOfRung(model: Model, { entries }: WishRung): Model {
+  const costs = new Map<number, number>();
+  for (const [column, units] of entries) costs.set(column, (costs.get(column) ?? 0) + units);
+  return {
+    rows: model.rows,
+    columns: model.columns.map((column, at) => ({ ...column, cost: costs.get(at) ?? 0 })),
+    constant: 0,
+  };
+}
+
+/** The model with no more missed on a rung than said. */
+export function withRungKept(model: Model, { name, entries }: WishRung, most: number): Model {
+  const upper = most + 1e-6 * (1 + most);
+  const row = { name: `rung[${name}]`, lower: Number.NEGATIVE_INFINITY, upper, entries };
+  return { ...model, rows: [...model.rows, row] };
+}
