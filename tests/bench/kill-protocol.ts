@@ -35,16 +35,18 @@ export interface KillReport {
   readonly replayed: number;
 }
 
-const jarsAtFirst = 100_000;
+/** More than are ever taken. */
+export const jarsAtFirst = 100_000;
 const root = resolve(import.meta.dirname, '../..');
 
-interface Server {
+export interface Server {
   readonly process: ChildProcess;
   readonly address: string;
 }
 
-async function startServer(file: string): Promise<Server> {
-  const child = spawn(process.execPath, ['--import', 'tsx', 'tests/bench/pages-of-file.ts', file], {
+/** The pages of the file in a process of their own. */
+export async function startServer(file: string, mode: '' | 'planning' = ''): Promise<Server> {
+  const child = spawn(process.execPath, ['--import', 'tsx', 'tests/bench/pages-of-file.ts', file, mode], {
     cwd: root,
     stdio: ['ignore', 'pipe', 'inherit'],
   });
@@ -137,15 +139,21 @@ export async function killWhileTaking(protocol: KillProtocol): Promise<KillRepor
   return { kills, ...(await holdAgainst(protocol.file, acknowledged)) };
 }
 
-async function holdAgainst(
+/** Holds the takes that clients were told of against the ledger of the file. */
+export async function holdAgainst(
   file: string,
   acknowledged: ReadonlySet<string>,
 ): Promise<Omit<KillReport, 'kills'>> {
   const db = await openDatabase(file);
-  const kept = await db.selectFrom('idempotency').select(['key', 'answer_json']).execute();
+  const kept = await db
+    .selectFrom('idempotency')
+    .select(['key', 'answer_json'])
+    .where('household_id', '=', quinceYard)
+    .execute();
   const events = await db
     .selectFrom('jar_event')
     .select(['entry_id', 'kind', 'units'])
+    .where('household_id', '=', quinceYard)
     .orderBy('seq')
     .execute();
   const jarsOf = new Map<string, number>();
