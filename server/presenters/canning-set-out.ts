@@ -54,7 +54,11 @@ function potLine(batch: BatchHere, supplies: readonly Supply[], reading: Reading
   });
   const schedule = batch.canned?.ok ? batch.canned.value.schedule : batch.alternatives[0];
   const acid = schedule === undefined ? null : acidPerJar(schedule);
-  return `${item.name}, ${formatQuantity(batches, 'batch', reading)}: ${listed([...produce, ...supplied])}${acid === null ? '' : `. Acid for each jar: ${acid}`}`;
+  const into = [...produce, ...supplied];
+  return [
+    `${item.name}, ${formatQuantity(batches, 'batch', reading)}${into.length === 0 ? '' : `: ${listed(into)}`}`,
+    ...(acid === null ? [] : [`Acid for each jar: ${acid}`]),
+  ].join('. ');
 }
 
 const spooned = new Set(['cup', 'tbsp', 'tsp']);

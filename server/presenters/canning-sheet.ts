@@ -61,7 +61,7 @@ export function presentSheet(
     })),
     without: withoutTime(here),
     timeline: timeline === null ? [] : paperTimeline(timeline),
-    steps: paperSteps(schedules),
+    steps: paperSteps(canned.map((one) => ({ name: one.batch.item.name, schedule: one.canned.schedule }))),
     cautions: presentCautions(schedules),
   };
 }
@@ -78,22 +78,34 @@ const withoutTime = ({ batches }: SessionHere): readonly string[] =>
   });
 
 const besideBatch = ['acid-per-jar', 'process', 'fill'];
-const atCanner = ['load', 'vent', 'depressurise', 'open', 'heat-off'];
-const cannerWords: Readonly<Record<Schedule['method'], string>> = {
-  'boiling-water': 'Boiling water',
-  'atmospheric-steam': 'Steam',
-  pressure: 'Pressure',
-};
 
-/** The steps of all loads, each once; acid, time and pressure stand with each batch. With several canners each says whose step it is. */
-const paperSteps = (schedules: readonly Schedule[]): readonly string[] => {
-  const methods = new Set(schedules.map(({ method }) => method));
-  const steps = schedules.flatMap((schedule) =>
-    sessionSteps(schedule)
-      .filter(({ key }) => !besideBatch.includes(key))
-      .map(({ key, text }) =>
-        methods.size > 1 && atCanner.includes(key) ? `${cannerWords[schedule.method]}: ${text}` : text,
-      ),
-  );
-  return [...new Set(steps)];
+/** In the order in which they are done, whichever canner. */
+const inOrder = [
+  'check-jars',
+  'sterilise-jars',
+  'warm-jars',
+  'close',
+  'load',
+  'vent',
+  'heat-off',
+  'depressurise',
+  'open',
+  'rest',
+  'check-seals',
+];
+
+/** The steps of all loads, each once; acid, time and pressure stand with each batch. A step that is not everybody's says whose it is. */
+const paperSteps = (canned: readonly { readonly name: string; readonly schedule: Schedule }[]): string[] => {
+  const names = new Map<string, { readonly key: string; readonly of: string[] }>();
+  for (const { name, schedule } of canned) {
+    for (const { key, text } of sessionSteps(schedule)) {
+      if (besideBatch.includes(key)) continue;
+      const known = names.get(text) ?? { key, of: [] };
+      known.of.push(name);
+      names.set(text, known);
+    }
+  }
+  return [...names]
+    .toSorted(([, one], [, other]) => inOrder.indexOf(one.key) - inOrder.indexOf(other.key))
+    .map(([text, { of }]) => (of.length === canned.length ? text : `${listed(of)}: ${text}`));
 };

@@ -47,20 +47,10 @@ export const Day = ({ day }: { day: CanningDayProps }) => (
   <>
     <p class="page-line">{day.summary}</p>
     {day.sheet === null ? null : <Sheet sheet={day.sheet} />}
+    {isOpen(day) ? <Processed day={day} /> : null}
     {day.loads.length === 0 ? null : <Loads loads={day.loads} />}
     {day.isBegun ? <Results results={day.results} /> : null}
-    <Part
-      title="Processed here"
-      id="processed"
-      line="One published row each, for this food, jar, canner and altitude."
-    >
-      <div class="process-cards">
-        {day.cards.map((card) => (
-          <ProcessCard key={card.key} card={card} />
-        ))}
-      </div>
-      <HelpToFind help={day.help} />
-    </Part>
+    {isOpen(day) ? null : <Processed day={day} />}
     <div class="two-columns">
       <div>
         <Part title="The day" id="timeline" line={day.timeline?.line}>
@@ -85,6 +75,24 @@ export const Day = ({ day }: { day: CanningDayProps }) => (
       </div>
     </div>
   </>
+);
+
+/** While a printed schedule is to be chosen, that comes before all loads: the batch has none until then. */
+const isOpen = ({ cards }: CanningDayProps): boolean => cards.some(({ choice }) => choice?.value === '');
+
+const Processed = ({ day }: { day: CanningDayProps }) => (
+  <Part
+    title="Processed here"
+    id="processed"
+    line="One published row each, for this food, jar, canner and altitude."
+  >
+    <div class="process-cards">
+      {day.cards.map((card) => (
+        <ProcessCard key={card.key} card={card} />
+      ))}
+    </div>
+    <HelpToFind help={day.help} />
+  </Part>
 );
 
 const Loads = ({ loads }: { loads: readonly LoadProps[] }) => (
