@@ -2,10 +2,11 @@ import { families } from '../../shared/family.ts';
 import { asCents } from '../../shared/money.ts';
 import { weekKey } from '../../shared/week.ts';
 import type { GaveWay } from '../../src/planning/plan.ts';
+import { rungTolerance } from '../../src/planning/wish-rungs.ts';
 import type { BoardFamily } from '../../views/charts/year-picture.tsx';
 import type { PictureOfYear, YearPageProps } from '../../views/pages/year/year-page.tsx';
 import type { YearRow } from '../../views/pages/year/year-table.tsx';
-import { formatMoney, formatQuantity, formatWeek } from '../../views/words/format.ts';
+import { formatMoney, formatNumber, formatQuantity, formatWeek } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import { listed, sentenceCase } from '../../views/words/sentences.ts';
 import type { ItemYear, YearPicture } from '../year/year-picture.ts';
@@ -97,6 +98,7 @@ export const presentGaveWay = (reader: YearReader): YearPageProps['gaveWay'] => 
         key: rung,
         rung: rungWords[rung],
         words: missingWords(given, reader),
+        proof: proofWords(rung, reader),
         why: [...new Set(reasons.map(({ words }) => words))].map((words) => ({
           words,
           names: listed(reasons.filter((one) => one.words === words).map(({ name }) => name)),
@@ -104,6 +106,17 @@ export const presentGaveWay = (reader: YearReader): YearPageProps['gaveWay'] => 
       },
     ];
   });
+};
+
+/** What was proven about a rung: that no plan serves it better without giving up something above it, or by how much one might. */
+const proofWords = (rung: GaveWay['rung'], { picture, reading }: YearReader): string | null => {
+  const name = rung === 'family minimum' || rung === 'group' ? 'family minimums and groups' : rung;
+  const served = picture.plan?.plan.rungs.find((candidate) => candidate.name === name);
+  if (served === undefined) return null;
+  const couldKeep = served.missed - served.atLeast;
+  return couldKeep <= 2 * rungTolerance
+    ? 'Proven: no plan keeps more of this without giving up something above it.'
+    : `Not proven to the last: another plan might keep up to ${formatNumber(Math.round(couldKeep * 10) / 10, reading)} more in all.`;
 };
 
 const missingWords = (given: readonly GaveWay[], reader: YearReader): string => {

@@ -48,11 +48,14 @@ export async function newestPlan(db: Database, householdId: HouseholdId): Promis
     ])
     .executeTakeFirst();
   if (!row) return null;
+  const kept = JSON.parse(row.result_json) as KeptResult;
   return {
     id: row.id,
     asOf: row.as_of as CalendarDate,
     madeAt: row.made_at,
-    ...(JSON.parse(row.result_json) as KeptResult),
+    ...kept,
+    // Plans kept before rungs were proven have none.
+    plan: { ...kept.plan, rungs: kept.plan.rungs ?? [] },
     year: JSON.parse(row.input_json) as PlanningYear,
     isOutOfDate: row.newest_facts > row.facts_version,
   };

@@ -1,11 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { asCents } from '../../shared/money.ts';
+import { addDays } from '../../shared/week.ts';
 import { negativeBinomial, poisson } from '../../src/consumption/count-distribution.ts';
 import { assemblePlan } from '../../src/planning/assemble-plan.ts';
 import { buildModel } from '../../src/planning/build-model.ts';
 import { buyAsNeeded } from '../../src/planning/buy-as-needed.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
 import { simulatePlan } from '../../src/planning/simulation/simulate-plan.ts';
+import { projectShelf } from '../../src/shelf/projection.ts';
+import { eats } from '../shelf/households-use.ts';
 import { generatedHousehold } from './generated-household.ts';
 
 const year = generatedHousehold({ seed: 4, preserves: 3, staples: 0 });
@@ -77,6 +80,42 @@ describe('a plan played against sampled years', () => {
       4 * (item?.lasts.standardError ?? 0) + 0.002,
     );
   });
+
+  it.each([
+    { units: 30, perWeek: 0.5, takings: 12 },
+    { units: 30, perWeek: 0.5, takings: 60 },
+    { units: 55, perWeek: 0.9, takings: 30 },
+    { units: 12, perWeek: 0.3, takings: 3 },
+  ])(
+    'agrees with the exact projection of the shelf within its stated error: $units units, $perWeek a week, $takings takings seen',
+    ({ units, perWeek, takings }) => {
+      const of = shelfOnly(units, perWeek);
+      const use = eats({ perWeek, takings, weeks: 52 });
+      const projection = projectShelf({
+        asOf: of.asOf,
+        weeks: 52,
+        lots: [{ lotId: 'all', units, readyFrom: of.asOf, bestQualityUntil: addDays(of.asOf, 400) }],
+        incoming: [],
+        use,
+        nextSupplyWeek: null,
+      });
+
+      const played = simulatePlan(of, planWithoutSolver(of), {
+        years: 4000,
+        seed: 13,
+        spread: noSpread,
+        drawUse: new Map(of.items.map(({ id }) => [id, use.drawWeeks])),
+      });
+
+      const lasts = played.items[0]?.lasts;
+      expect(projection.method.kind).toBe('exact');
+      expect(projection.chanceOfLasting).toBeGreaterThan(0.05);
+      expect(projection.chanceOfLasting).toBeLessThan(0.95);
+      expect(Math.abs((lasts?.value ?? 0) - projection.chanceOfLasting)).toBeLessThan(
+        3 * (lasts?.standardError ?? 0),
+      );
+    },
+  );
 
   it('says the same for the same seed, and its error shrinks with more years', () => {
     const of = shelfOnly(50, 1);

@@ -15,6 +15,8 @@ export interface GivenWay {
   readonly key: string;
   readonly rung: string;
   readonly words: string;
+  /** What was proven about it; null where nothing was asked. */
+  readonly proof: string | null;
   readonly why: readonly { readonly words: string; readonly names: string }[];
 }
 
@@ -158,6 +160,7 @@ const GaveWay = ({ reasons }: { reasons: YearPageProps['gaveWay'] }) =>
           <div key={reason.key}>
             <dt>{reason.rung}</dt>
             <dd>{reason.words}</dd>
+            {reason.proof === null ? null : <dd class="quiet small">{reason.proof}</dd>}
             {reason.why.map((why) => (
               <dd key={why.words} class="quiet small">
                 {why.words} ({why.names})
