@@ -18,6 +18,7 @@ export default fp(
           formAction: ["'self'"],
           frameAncestors: ["'none'"],
           baseUri: ["'none'"],
+          objectSrc: ["'none'"],
         },
       },
       // On the loopback address there is no TLS; behind a proxy that speaks it, browsers are told to stay with it.
