@@ -39,6 +39,11 @@ const wordsByKind: Readonly<Record<NoticeKind, KindWords>> = {
     title: 'Harvests that open',
     action: to('See the harvest', '/harvest'),
   },
+  'not on record': {
+    words: 'Shelf',
+    title: 'Not written down yet',
+    action: to('Count the shelf', '/shelf/count'),
+  },
   'runs out': {
     words: 'Runs out',
     title: 'Runs out before it comes again',

@@ -13,8 +13,10 @@ import type {
   UnitWord,
 } from '../../src/notices/notice-picture.ts';
 import type { PlannedSession } from '../../src/planning/plan.ts';
+import { unitFor } from '../../views/words/format.ts';
 import type { Item } from '../queries/items.ts';
 import type { KeptPlan } from '../queries/plans.ts';
+import { cropGuessFor } from '../reference/first-year.ts';
 import type { LoadedYear } from './planning-year.ts';
 import type { ItemYear } from './year-picture.ts';
 
@@ -25,11 +27,14 @@ export function noticePicture(
   plan: KeptPlan | null,
 ): NoticePicture {
   const { facts, year } = loaded;
+  const onRecord = new Set(facts.events.map(({ itemId }) => itemId));
   return {
     asOf: year.asOf,
     weekStartsOn: facts.household.weekStartsOn,
     lots: items.flatMap((itemYear) => noticeLots(loaded, itemYear)),
-    items: items.filter(({ item }) => item.retiredOn === null).map(noticeItem),
+    items: items
+      .filter(({ item }) => item.retiredOn === null)
+      .map((itemYear) => noticeItem(itemYear, onRecord)),
     windows: noticeWindows(loaded, plan),
     sessions: plan === null ? [] : noticeSessions(loaded, plan),
     onHand: onHandByName(loaded),
@@ -73,10 +78,14 @@ const noticeLots = ({ facts }: LoadedYear, { item, lots }: ItemYear): NoticeLot[
 
 const nothingRunsOut = { p10: null, p50: null, p90: null };
 
-const noticeItem = ({ item, unitsOnShelf, forecast, withoutPlan, supply }: ItemYear): NoticeItem => ({
+const noticeItem = (
+  { item, unitsOnShelf, forecast, withoutPlan, supply }: ItemYear,
+  onRecord: ReadonlySet<Item['id']>,
+): NoticeItem => ({
   itemId: item.id,
   itemName: item.name,
   unit: unitWords[item.unit],
+  isOnRecord: onRecord.has(item.id),
   onShelf: unitsOnShelf,
   usePerWeek: forecast?.perWeek ?? 0,
   runOut: withoutPlan?.runOut ?? nothingRunsOut,
@@ -92,7 +101,7 @@ function noticeWindows(loaded: LoadedYear, plan: KeptPlan | null): NoticeWindow[
       ({ season, shiftDays }): NoticeWindow => ({
         sourceId: source.id,
         sourceName: source.name,
-        cropName: cropWords(source.crop),
+        cropName: cropGuessFor(source.crop).plural,
         year: season.year,
         beginsOn: season.beginsOn,
         endsOn: addDays(season.endsOn, 1),
@@ -123,14 +132,6 @@ function cropsWantedByWeek(loaded: LoadedYear, plan: KeptPlan | null) {
       }),
     );
 }
-
-/** `green-bean` as a person says it: green beans. */
-const cropWords = (crop: string): string => {
-  const words = crop.replaceAll('-', ' ');
-  return /(s|fall)$/.test(words)
-    ? words
-    : `${words}s`.replace(/(o|h|ch)s$/, '$1es').replace(/([^aeiou])ys$/, '$1ies');
-};
 
 function noticeSessions(loaded: LoadedYear, { plan }: KeptPlan): NoticeSession[] {
   const thisWeek = weekOf(loaded.year.asOf);
@@ -171,7 +172,7 @@ function needsOf({ facts }: LoadedYear, { recipe, batches, jars }: PlannedSessio
             {
               name: supply.name.toLowerCase(),
               quantity: quantity * batches,
-              unit: { one: supply.unit, many: supply.unit },
+              unit: { one: supply.unit, many: unitFor(2, supply.unit) },
             },
           ]
         : [];

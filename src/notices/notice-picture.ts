@@ -48,6 +48,8 @@ export interface NoticeItem {
   readonly itemId: string;
   readonly itemName: string;
   readonly unit: UnitWord;
+  /** Something of it was put up, bought, received or counted at some time. */
+  readonly isOnRecord: boolean;
   /** Units on the shelf that may be eaten. */
   readonly onShelf: number;
   /** Expected units wanted in an ordinary week. */

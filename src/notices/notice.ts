@@ -3,6 +3,7 @@ import type { CalendarDate } from '../../shared/week.ts';
 export const noticeKinds = [
   'best by near',
   'runs out',
+  'not on record',
   'harvest opens',
   'harvest closes',
   'buy for a session',
@@ -18,6 +19,7 @@ export type NoticeKind = (typeof noticeKinds)[number];
 export const noticeActions = [
   'eat from lot',
   'see item',
+  'count the shelf',
   'see harvest',
   'see buying list',
   'see targets',
@@ -55,6 +57,7 @@ export const defaultNoticeSettings: NoticeSettings = {
   leadDays: {
     'best by near': 42,
     'runs out': 56,
+    'not on record': 0,
     'harvest opens': 14,
     'harvest closes': 10,
     'buy for a session': 10,

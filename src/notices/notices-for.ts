@@ -7,12 +7,14 @@ import { buyForSession } from './rules/buy-for-session.ts';
 import { gaugeCheck } from './rules/gauge-check.ts';
 import { harvestCloses, harvestOpens } from './rules/harvest-window.ts';
 import { lotSetAside } from './rules/lot-set-aside.ts';
+import { notOnRecord } from './rules/not-on-record.ts';
 import { runsOut } from './rules/runs-out.ts';
 import { targetNotMet } from './rules/target-not-met.ts';
 
 const ruleOf: Readonly<Record<NoticeKind, (picture: NoticePicture, leadDays: number) => Notice[]>> = {
   'best by near': bestByNear,
   'runs out': runsOut,
+  'not on record': notOnRecord,
   'harvest opens': harvestOpens,
   'harvest closes': harvestCloses,
   'buy for a session': buyForSession,

@@ -391,3 +391,68 @@ describe('in every pantry', () => {
     );
   });
 });
+
+describe('what was never written down', () => {
+  const bare = { p10: thisWeek, p50: thisWeek, p90: thisWeek };
+  const unheard = (name: string, facts: object = {}) =>
+    plumJam({
+      itemId: name.toLowerCase().replaceAll(' ', '-'),
+      itemName: name,
+      onShelf: 0,
+      runOut: bare,
+      isOnRecord: false,
+      ...facts,
+    });
+  const ten = ['Plum jam', 'Peaches', 'Salsa', 'Beets', 'Corn', 'Beans', 'Pears', 'Relish', 'Stock', 'Chili'];
+
+  test('is asked about once in a new household, not once for each thing it eats', () => {
+    const notices = noticesOf({ items: ten.map((name) => unheard(name)) });
+
+    expect(notices).toEqual([
+      {
+        kind: 'not on record',
+        subject: 'shelf',
+        reason:
+          'Nothing is written down yet of what stands on the shelf. Count it, or put in what you have: until then Beans, Beets, Chili and 7 more look as if there were none.',
+        dueOn: null,
+        action: { label: 'Count the shelf', key: 'count the shelf', of: 'shelf' },
+      },
+    ]);
+  });
+
+  test('is named beside what is known, which keeps its own notice', () => {
+    const notices = noticesOf({
+      items: [unheard('Salsa'), unheard('Peaches'), plumJam({ onShelf: 0, runOut: bare })],
+    });
+
+    expect(notices.map(({ kind, subject }) => [kind, subject])).toEqual([
+      ['not on record', 'shelf'],
+      ['runs out', 'item:plum-jam'],
+    ]);
+    expect(notices[0]?.reason).toBe(
+      'Nothing was ever written down of Peaches and Salsa. Count them, or put in what you have: until then it looks as if there were none.',
+    );
+  });
+
+  test('and nobody eats, or can be had before it would be missed, is left alone', () => {
+    expect(
+      noticesOf({
+        items: [
+          unheard('Salsa', { usePerWeek: 0 }),
+          unheard('Peaches', { nextSupplyWeek: thisWeek }),
+          unheard('Oats', { runOut: { p10: null, p50: null, p90: null } }),
+        ],
+      }),
+    ).toEqual([]);
+  });
+
+  test('ends with the first thing written down of each', () => {
+    const before = noticesOf({ items: [unheard('Salsa')] });
+    const after = noticesOf({ items: [unheard('Salsa', { isOnRecord: true })] });
+
+    expect([before, after].map((notices) => notices.map(({ kind }) => kind))).toEqual([
+      ['not on record'],
+      ['runs out'],
+    ]);
+  });
+});

@@ -40,6 +40,7 @@ export const plumJam = (facts: Partial<NoticeItem> = {}): NoticeItem => ({
   itemId: 'plum-jam',
   itemName: 'Plum jam',
   unit: jars,
+  isOnRecord: true,
   onShelf: 5,
   usePerWeek: 1,
   runOut: { p10: null, p50: null, p90: null },

@@ -1,7 +1,13 @@
 import type { Family } from '../../shared/family.ts';
 import type { JarKind, JarSize } from '../../shared/jar.ts';
 import { mouthOf, sizeOf } from '../../shared/jar.ts';
-import { litresPerQuart, poundsPerKilogram } from '../../shared/measures.ts';
+import {
+  celsiusFrom,
+  feetPerMetre,
+  litresPerQuart,
+  millimetresPerInch,
+  poundsPerKilogram,
+} from '../../shared/measures.ts';
 import type { Cents } from '../../shared/money.ts';
 import type { CalendarDate, WeekKey } from '../../shared/week.ts';
 import { addDays, mondayOf } from '../../shared/week.ts';
@@ -101,6 +107,16 @@ const plurals: Readonly<Record<string, string>> = {
   pouch: 'pouches',
 };
 
+/** Several of a thing, where no list names its plural: `peach` is `peaches`, `cherry` is `cherries`, `garlic` stays. */
+export const severalOf = (word: string): string =>
+  /(s|sh|fall|corn|garlic|lettuce|spinach|rhubarb|asparagus|okra|celery|kale)$/.test(word)
+    ? word
+    : `${word}s`.replace(/(o|ch|x)s$/, '$1es').replace(/([^aeiou])ys$/, '$1ies');
+
+/** The word of a unit for an amount of it: `cup`, `cups`, `lb`. */
+export const unitFor = (amount: number, unit: string): string =>
+  amount === 1 ? unit : (plurals[unit] ?? unit);
+
 /** An amount with its unit, small and close: `12 jars`, `21 lb`, `8 qt`; pounds and quarts become kilograms and litres for metric readers. */
 export const formatQuantity = (amount: number, unit: string, reading: Reading): string => {
   if (unit === 'lb' && reading.units === 'metric')
@@ -110,6 +126,33 @@ export const formatQuantity = (amount: number, unit: string, reading: Reading): 
   const shown = formatNumber(amount, reading);
   if (unit === 'each' || unit === 'unit') return shown;
   return `${shown} ${shown === '1' ? unit : (plurals[unit] ?? unit)}`;
+};
+
+/** `1,240 ft`; for metric readers the metres first, `378 m (1,240 ft)`: the tables are printed in feet. */
+export const formatAltitude = (feet: number, reading: Reading): string => {
+  const printed = `${formatNumber(feet, reading, 0)} ft`;
+  return reading.units === 'metric'
+    ? `${formatNumber(feet / feetPerMetre, reading, 0)} m (${printed})`
+    : printed;
+};
+
+/** Inches as printed, `½ inch`; for metric readers with millimetres beside, `½ inch (13 mm)`. */
+export const formatInches = (inches: number, printed: string, reading: Reading): string =>
+  reading.units === 'metric'
+    ? `${printed} inch (${formatNumber(inches * millimetresPerInch, reading, 0)} mm)`
+    : `${printed} inch`;
+
+/** A sentence in °F as printed; for metric readers each temperature, or span of them, with °C beside. */
+export const withCelsius = (sentence: string, reading: Reading): string => {
+  if (reading.units !== 'metric') return sentence;
+  const celsius = (fahrenheit: string) => formatNumber(celsiusFrom(Number(fahrenheit)), reading, 0);
+  return sentence.replaceAll(
+    /(?:(\d+(?:\.\d+)?)( to | and |–))?(\d+(?:\.\d+)?) °F(?! \()/g,
+    (printed, from: string | undefined, joint: string | undefined, to: string) =>
+      from === undefined
+        ? `${printed} (${celsius(to)} °C)`
+        : `${printed} (${celsius(from)}${joint}${celsius(to)} °C)`,
+  );
 };
 
 /** `10 to 14 jars`; one figure when both ends read the same. */

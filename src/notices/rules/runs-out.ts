@@ -5,13 +5,13 @@ import { amountWords, paceWords, weekOfWords } from '../notice-words.ts';
 
 /**
  * Will likely run out before it can be made or bought again: the week by which half of the years have run out comes before
- * the next supply, and is at most `leadDays` away. What nobody eats, and what lasts to its supply, is left alone.
+ * the next supply, and is at most `leadDays` away. What nobody eats, and what lasts to its supply, is left alone; so is
+ * what was never written down, which `notOnRecord` asks about.
  */
 export const runsOut = (picture: NoticePicture, leadDays: number): Notice[] =>
   picture.items.flatMap((item) => {
     const week = item.runOut.p50;
-    if (week === null || !(item.usePerWeek > 0)) return [];
-    if (item.nextSupplyWeek !== null && week >= item.nextSupplyWeek) return [];
+    if (week === null || !item.isOnRecord || !likelyRunsOut(item)) return [];
     const runsOutOn = mondayOf(week);
     if (runsOutOn > addDays(picture.asOf, leadDays)) return [];
     const gone = item.onShelf <= 0;
@@ -25,6 +25,10 @@ export const runsOut = (picture: NoticePicture, leadDays: number): Notice[] =>
       },
     ];
   });
+
+/** Eaten, and in half of the years gone before it can be made or bought again. */
+export const likelyRunsOut = ({ runOut: { p50 }, usePerWeek, nextSupplyWeek }: NoticeItem): boolean =>
+  p50 !== null && usePerWeek > 0 && (nextSupplyWeek === null || p50 < nextSupplyWeek);
 
 const empty = (item: NoticeItem): string =>
   `${item.itemName}: none left, and about ${paceWords(item.usePerWeek, item.unit)} would be eaten.`;

@@ -24,7 +24,7 @@ describe('notices', () => {
   test('stand under their kind with the reason, the day and one thing to do', async () => {
     const words = wordsOf((await pages.visitor.open('/notices')).body);
 
-    expect(words).toMatch(/Eat soon 2 jars of Plum jam .* by Sun, Aug 30\. See this batch/);
+    expect(words).toMatch(/Eat soon 2 jars of Plum jam .* By Sun, Aug 30\. See this batch/);
   });
 
   test('dealt with: it is gone from the list, and no plan becomes out of date by it', async () => {

@@ -4,7 +4,9 @@ import { asCents } from '../../../shared/money.ts';
 import { asDate, asWeek } from '../../../shared/week.ts';
 import { elementId } from '../../../views/words/element-id.ts';
 import {
+  formatAltitude,
   formatDate,
+  formatInches,
   formatJars,
   formatMinutes,
   formatMoney,
@@ -12,6 +14,8 @@ import {
   formatRange,
   formatWeek,
   formatWeekday,
+  severalOf,
+  withCelsius,
 } from '../../../views/words/format.ts';
 import { type Reading, usReading } from '../../../views/words/reading.ts';
 
@@ -25,6 +29,30 @@ describe('words for dates', () => {
     [formatWeek(asWeek('2026-W34'), usReading), 'week of Aug 16'],
     [formatWeekday(asDate('2026-08-22'), usReading), 'Sat, Aug 22'],
     [formatDate(asDate('2027-01-01'), usReading), 'Jan 1, 2027'],
+  ])('%s', (written, expected) => {
+    expect(written).toBe(expected);
+  });
+});
+
+describe('as printed, with the metric figure beside', () => {
+  // Foot and quart: NIST Handbook 44, appendix C; inch 25.4 mm exactly; °C = (°F - 32) · 5/9.
+  test.each([
+    [formatAltitude(1240, usReading), '1,240 ft'],
+    [formatAltitude(1240, metric), '378 m (1,240 ft)'],
+    [formatInches(0.5, '½', usReading), '½ inch'],
+    [formatInches(0.5, '½', metric), '½ inch (13 mm)'],
+    [formatQuantity(8, 'qt', usReading), '8 qt'],
+    [formatQuantity(8, 'qt', metric), '7.6 L'],
+    [
+      withCelsius('Published at up to 70 °F; at 80 °F less.', usReading),
+      'Published at up to 70 °F; at 80 °F less.',
+    ],
+    [
+      withCelsius('Published at up to 70 °F; at 80 °F less.', metric),
+      'Published at up to 70 °F (21 °C); at 80 °F (27 °C) less.',
+    ],
+    [withCelsius('holds at 50 to 70 °F', metric), 'holds at 50 to 70 °F (10 to 21 °C)'],
+    [withCelsius('holds at 50 to 70 °F (10 to 21 °C)', metric), 'holds at 50 to 70 °F (10 to 21 °C)'],
   ])('%s', (written, expected) => {
     expect(written).toBe(expected);
   });
@@ -58,4 +86,20 @@ test('ids are made of the words that name an element and are valid whatever the 
   expect(elementId('Took one', 3)).toBe('took-one-3');
   expect(elementId('2026-W34')).toBe('n2026-w34');
   expect(elementId('<b>', 'É x')).toBe('b-x');
+});
+
+describe('several of a thing', () => {
+  test.each([
+    ['plum', 'plums'],
+    ['green bean', 'green beans'],
+    ['peach', 'peaches'],
+    ['tomato', 'tomatoes'],
+    ['cherry', 'cherries'],
+    ['bay', 'bays'],
+    ['sweet corn', 'sweet corn'],
+    ['windfall', 'windfall'],
+    ['greens', 'greens'],
+  ])('%s: %s', (one, many) => {
+    expect(severalOf(one)).toBe(many);
+  });
 });
