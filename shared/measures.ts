@@ -5,6 +5,7 @@
 export const feetPerMetre = 1 / 0.3048;
 /** One kilogram in pounds. */
 export const poundsPerKilogram = 1 / 0.45359237;
+export const millimetresPerInch = 25.4;
 /** One US liquid quart in litres. */
 export const litresPerQuart = 0.946352946;
 

@@ -14,7 +14,7 @@ import type {
   ScheduleProps,
   SourceLine,
 } from '../../views/pages/canning-day/process-card.tsx';
-import { formatNumber } from '../../views/words/format.ts';
+import { formatAltitude, formatInches, formatNumber } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 
 export const methodWords: Readonly<Record<Schedule['method'], string>> = {
@@ -55,11 +55,21 @@ export const presentSchedule = (schedule: Schedule, reading: Reading): ScheduleP
       ),
       ...fact(
         'Altitude',
-        `${formatNumber(schedule.altitudeFt, reading)} ft, in the band ${bandWords(schedule, reading)}`,
+        `${formatAltitude(schedule.altitudeFt, reading)}, in the band ${bandWords(schedule, reading)}`,
       ),
-      ...fact('Headspace', headspaceIn === null ? null : `${kitchenAmount(headspaceIn)} inch below the rim`),
+      ...fact(
+        'Headspace',
+        headspaceIn === null
+          ? null
+          : `${formatInches(headspaceIn, kitchenAmount(headspaceIn), reading)} below the rim`,
+      ),
       ...fact('Jars', schedule.sterileJars ? 'sterilised first, filled hot' : 'clean and hot'),
-      ...fact('Water', waterAboveJarsIn === null ? null : `at least ${waterAboveJarsIn} inch above the jars`),
+      ...fact(
+        'Water',
+        waterAboveJarsIn === null
+          ? null
+          : `at least ${formatInches(waterAboveJarsIn, String(waterAboveJarsIn), reading)} above the jars`,
+      ),
       ...fact('Clock starts', clockStarts[schedule.method]),
       ...fact('Jar rule', jarRule === null ? null : `${jarRule.rule} (${inWords(jarRule.source)})`),
     ],

@@ -1,3 +1,4 @@
+import { poundsPerKilogram } from '../../shared/measures.ts';
 import type { HarvestWindowRow } from '../../shared/schemas/reference/harvest-window.ts';
 import { addDays, addMonths, type CalendarDate, yearOf } from '../../shared/week.ts';
 import type { SourceValues, WindowFormProps, WindowValues } from '../../views/pages/harvest/source-page.tsx';
@@ -62,13 +63,21 @@ export const blankSource: SourceValues = {
   fallBack: 'buy',
 };
 
-export const sourceValues = (source: Source): SourceValues => ({
+/** Weights are shown, and typed, in pounds or in kilograms. */
+export const weightUnit = ({ units }: Reading): 'lb' | 'kg' => (units === 'metric' ? 'kg' : 'lb');
+
+const inWeight = (lb: number, { units }: Reading): number =>
+  units === 'metric' ? lb / poundsPerKilogram : lb;
+const perWeight = (amountPerLb: number, { units }: Reading): number =>
+  units === 'metric' ? amountPerLb * poundsPerKilogram : amountPerLb;
+
+export const sourceValues = (source: Source, reading: Reading): SourceValues => ({
   name: source.name,
   crop: source.crop,
   kind: source.kind,
-  pricePerLb: plain(source.pricePerLb / 100),
+  pricePerLb: plain(perWeight(source.pricePerLb, reading) / 100),
   plants: source.plants === null ? '' : String(source.plants),
-  lbPerPlant: source.lbPerPlant === null ? '' : plain(source.lbPerPlant),
+  lbPerPlant: source.lbPerPlant === null ? '' : plain(inWeight(source.lbPerPlant, reading)),
   useByDays: String(source.useByDays),
   poorYearsInTen: plain(source.poorYearChance * 10),
   poorYearPercent: plain(source.poorYearShare * 100),
@@ -78,7 +87,11 @@ export const sourceValues = (source: Source): SourceValues => ({
 const lastDay = (endsOn: CalendarDate): CalendarDate => addDays(endsOn, -1);
 
 /** The dates of a year as written down; otherwise those of the nearest year, moved to it, as a start. */
-export function windowValues(windows: readonly HarvestWindow[], year: number): WindowValues {
+export function windowValues(
+  windows: readonly HarvestWindow[],
+  year: number,
+  reading: Reading,
+): WindowValues {
   const nearest = windows.findLast((window) => window.year <= year) ?? windows[0];
   if (!nearest) return { beginsOn: '', lastOn: '', mostActiveFrom: '', mostActiveLastOn: '', lbPerWeek: '' };
   const moved = (date: CalendarDate): string => addMonths(date, 12 * (year - nearest.year));
@@ -87,7 +100,7 @@ export function windowValues(windows: readonly HarvestWindow[], year: number): W
     lastOn: moved(lastDay(nearest.endsOn)),
     mostActiveFrom: nearest.mostActive === null ? '' : moved(nearest.mostActive.fromOn),
     mostActiveLastOn: nearest.mostActive === null ? '' : moved(lastDay(nearest.mostActive.untilOn)),
-    lbPerWeek: plain(nearest.lbPerWeek),
+    lbPerWeek: plain(inWeight(nearest.lbPerWeek, reading)),
   };
 }
 
@@ -114,8 +127,9 @@ export function presentWindows(source: Source, setting: WindowSetting): readonly
       sourceId: source.id,
       year,
       published: windowLine(source, setting, isWritten),
+      weight: weightUnit(setting.reading),
       keys: setting.keys(),
-      values: { ...windowValues(source.windows, year), ...sent?.values },
+      values: { ...windowValues(source.windows, year, setting.reading), ...sent?.values },
       problems: sent?.problems ?? noProblems,
     };
   });

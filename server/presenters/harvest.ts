@@ -1,5 +1,7 @@
 import { type Family, families } from '../../shared/family.ts';
 import type { CropKey } from '../../shared/ids.ts';
+import { poundsPerKilogram } from '../../shared/measures.ts';
+import { asCents, type Cents } from '../../shared/money.ts';
 import type { HarvestWindowRow } from '../../shared/schemas/reference/harvest-window.ts';
 import {
   addDays,
@@ -95,6 +97,12 @@ export function cropName(published: readonly HarvestWindowRow[], crop: string): 
   return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
+/** `$1.50 a lb`, `$3.31 a kg` */
+const priceWords = (perLb: Cents, reading: Reading): string =>
+  reading.units === 'metric'
+    ? `${formatMoney(asCents(perLb * poundsPerKilogram), reading)} a kg`
+    : `${formatMoney(perLb, reading)} a lb`;
+
 type Standing =
   | { readonly kind: 'open'; readonly until: CalendarDate }
   | { readonly kind: 'to come'; readonly from: CalendarDate }
@@ -150,7 +158,7 @@ export function presentSource(
       current === null
         ? 'not written down'
         : `${formatQuantity(current.lbPerWeek, 'lb', reading)} a week; keeps ${formatNumber(source.useByDays, reading)} ${source.useByDays === 1 ? 'day' : 'days'} once picked`,
-    price: source.pricePerLb === 0 ? 'free' : `${formatMoney(source.pricePerLb, reading)} a lb`,
+    price: source.pricePerLb === 0 ? 'free' : priceWords(source.pricePerLb, reading),
     poorYear: poorYearWords(source, reading),
     windows: years.map((year) => ({ year: String(year.season.year), words: windowWords(year, reading) })),
     strip: current === null ? null : stripOf(source, current, wanted, today, reading),

@@ -10,7 +10,13 @@ import type { PinsProps } from '../../views/pages/kitchen/pins-form.tsx';
 import type { PlacesProps } from '../../views/pages/kitchen/places-forms.tsx';
 import type { StorageProps } from '../../views/pages/kitchen/storage-form.tsx';
 import { type FieldProblems, type FormKeys, noProblems } from '../../views/parts/form.tsx';
-import { formatJarKind, formatMoney, formatNumber, formatQuantity } from '../../views/words/format.ts';
+import {
+  formatJarKind,
+  formatMoney,
+  formatNumber,
+  formatQuantity,
+  withCelsius,
+} from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import { regionTimeZone, timeZoneNames } from './first-hour.ts';
 import { presentCanners } from './kitchen-canners.ts';
@@ -147,14 +153,15 @@ function presentStorage({ household, today, reading }: KitchenPicture, state: St
     known:
       storageTemperatureF === null
         ? 'How warm it is was not said; the published keeping times are used, which hold at 50 to 70 °F (10 to 21 °C).'
-        : `For what is canned: ${
+        : `For what is canned: ${withCelsius(
             bestQuality({
               putUpOn: today,
               publishedDays: publishedHomeCannedDays,
               warmthRule: 'canned',
               storageF: storageTemperatureF,
-            }).because
-          }`,
+            }).because,
+            reading,
+          )}`,
     volume: volumeUnit(reading),
     form: state('storage', {
       temperature: warmth === null ? '' : plain(warmth),

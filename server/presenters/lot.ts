@@ -1,7 +1,7 @@
 import type { LotPageProps } from '../../views/pages/set-aside/lot-page.tsx';
 import type { AsideLot } from '../../views/pages/set-aside/set-aside-page.tsx';
 import type { FormKeys } from '../../views/parts/form.tsx';
-import { formatDate, formatNumber } from '../../views/words/format.ts';
+import { formatAltitude, formatDate, formatNumber } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import type { LotEvidence } from '../queries/evidence.ts';
 import type { Item } from '../queries/items.ts';
@@ -54,7 +54,7 @@ const evidenceFacts = (evidence: LotEvidence, reading: Reading): LotPageProps['e
   ...(evidence.psi === null
     ? []
     : [{ name: 'Pressure', value: `${formatNumber(evidence.psi, reading)} psi` }]),
-  { name: 'Altitude', value: `${formatNumber(evidence.altitudeFt, reading, 0)} ft` },
+  { name: 'Altitude', value: formatAltitude(evidence.altitudeFt, reading) },
   { name: 'Published row', value: evidence.scheduleRow.replaceAll('|', ' · ') },
   {
     name: 'Acid in every jar',

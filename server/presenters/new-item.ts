@@ -18,6 +18,7 @@ import {
   formatJarKind,
   formatJars,
   formatNumber,
+  formatQuantity,
   formatRange,
 } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
@@ -189,7 +190,9 @@ export function presentNewPreserve(
             ? 'No weight is published. Weigh it once, or write your guess.'
             : weighed === 'prepared'
               ? 'Published as prepared weight, rounded up: write more if you pit or peel much.'
-              : 'As published.',
+              : reading.units === 'metric'
+                ? `As published; that is ${formatQuantity(lb, 'lb', reading)}.`
+                : 'As published.',
         value: sentBack?.values[field] ?? (lb === null ? '' : String(lb)),
         problem: sentBack?.problems[field],
       };

@@ -2,7 +2,7 @@ import type { Outcome } from '../../shared/problems.ts';
 import { inWords } from '../../src/preserving/citation.ts';
 import type { Schedule } from '../../src/preserving/schedule.ts';
 import type { ProcessLine } from '../../views/pages/week/canning-day.tsx';
-import { formatNumber } from '../../views/words/format.ts';
+import { formatAltitude, formatNumber } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 
 const methodWords: Readonly<Record<Schedule['method'], string>> = {
@@ -28,7 +28,7 @@ export const presentProcess = (ruling: Outcome<Schedule> | null, reading: Readin
     kind: 'schedule',
     minutes: `${minutes} min`,
     pressure: psi === null ? null : `${formatNumber(psi, reading)} psi${gaugeWords}`,
-    how: `${methodWords[method]} at ${formatNumber(altitudeFt, reading)} ft`,
+    how: `${methodWords[method]} at ${formatAltitude(altitudeFt, reading)}`,
     source: `${food}, ${style}. ${acid === null ? '' : 'Acid goes into each jar first. '}Source: ${inWords(source)}`,
   };
 };

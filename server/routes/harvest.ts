@@ -1,10 +1,12 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
+import { poundsPerKilogram } from '../../shared/measures.ts';
 import { found, type Outcome, refused } from '../../shared/problems.ts';
 import {
   choiceField,
   dateField,
   numberField,
+  numberFrom,
   readForm,
   typedValues,
 } from '../../shared/schemas/form-fields.ts';
@@ -25,6 +27,7 @@ import {
   sourceFields,
   sourceValues,
   type WindowSetting,
+  weightUnit,
   windowFields,
 } from '../presenters/harvest-source.ts';
 import type { Source } from '../queries/harvest.ts';
@@ -61,7 +64,7 @@ const harvest: FastifyPluginAsync = async (app) => {
   app.get<OfSource>('/harvest/:source', async (request, reply) => {
     const source = sourceOf(await harvestPicture(request), request.params.source);
 
-    return sendSource(request, reply, source, sourceValues(source), noProblems, null, 200);
+    return sendSource(request, reply, source, sourceValues(source, request.reading), noProblems, null, 200);
   });
 
   app.post('/harvest', async (request, reply) => {
@@ -78,7 +81,7 @@ const harvest: FastifyPluginAsync = async (app) => {
     const outcome = await writeSource(request, source.id);
     if (outcome.ok) return seeOther(reply, `/harvest?said=saved#source-${source.id}`);
 
-    const values = { ...sourceValues(source), ...typedValues(request.body) };
+    const values = { ...sourceValues(source, request.reading), ...typedValues(request.body) };
     const problems = fieldProblems(outcome.problems, sourceFields);
     return sendSource(request, reply, source, values, problems, null, statusOf(outcome.problems));
   });
@@ -101,7 +104,15 @@ const harvest: FastifyPluginAsync = async (app) => {
       const problems = fieldProblems(outcome.problems, windowFields);
       const sentBack = { year, values: typedValues(request.body), problems };
       const status = statusOf(outcome.problems);
-      return sendSource(request, reply, source, sourceValues(source), noProblems, sentBack, status);
+      return sendSource(
+        request,
+        reply,
+        source,
+        sourceValues(source, request.reading),
+        noProblems,
+        sentBack,
+        status,
+      );
     },
   );
 
@@ -134,7 +145,7 @@ async function writeSource(
   request: FastifyRequest,
   sourceId: string,
 ): Promise<Outcome<{ sourceId: string }>> {
-  const asked = readForm(sourceAsTyped, { ...typedValues(request.body), sourceId });
+  const asked = readForm(sourceAsTyped, { ...inPounds(request), sourceId });
   if (!asked.ok) return asked;
   const { poorYearsInTen, poorYearPercent, ...source } = asked.value;
   return saveSource(recordingOf(request), {
@@ -144,8 +155,24 @@ async function writeSource(
   });
 }
 
+/** What was typed, its weights and prices turned into pounds where they were typed in kilograms. */
+function inPounds(request: FastifyRequest): Record<string, string> {
+  const typed = typedValues(request.body);
+  if (typed.weightUnit !== 'kg') return typed;
+  const turned = (name: string, factor: number) => {
+    const value = numberFrom(typed[name]?.replace(/^\$/, '') ?? '');
+    return value === null ? {} : { [name]: String(Math.round(value * factor * 1e6) / 1e6) };
+  };
+  return {
+    ...typed,
+    ...turned('pricePerLb', 1 / poundsPerKilogram),
+    ...turned('lbPerPlant', poundsPerKilogram),
+    ...turned('lbPerWeek', poundsPerKilogram),
+  };
+}
+
 async function writeWindow(request: FastifyRequest, source: Source, year: number): Promise<Outcome<unknown>> {
-  const asked = readForm(harvestWindowForm, { ...typedValues(request.body), sourceId: source.id });
+  const asked = readForm(harvestWindowForm, { ...inPounds(request), sourceId: source.id });
   if (!asked.ok) return asked;
   const begins = yearOf(asked.value.beginsOn);
   if (begins === year) return saveHarvestWindow(recordingOf(request), asked.value);
@@ -206,6 +233,7 @@ async function sendSource(
         crops: cropChoices(recipes, published, values.crop),
         values,
         problems,
+        weight: weightUnit(reading),
         save: source === null ? 'Add, then write down its dates' : 'Save the source',
       },
       windows:

@@ -1,8 +1,7 @@
-import { celsiusFrom, fahrenheitFrom, feetPerMetre } from '../../shared/measures.ts';
+import { celsiusFrom, fahrenheitFrom, feetPerMetre, millimetresPerInch } from '../../shared/measures.ts';
 import { ShelfwardError } from '../../shared/problems.ts';
 
 const kilopascalsPerPsi = 6.894757293168361;
-const millimetresPerInch = 25.4;
 
 /** Feet from metres, by the exact international foot (0.3048 m). Not rounded: the band decides. */
 export const feetFromMetres = (metres: number): number => metres * feetPerMetre;

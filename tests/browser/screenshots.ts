@@ -69,7 +69,12 @@ const takeForReadme = async (browser: Browser, address: string): Promise<void> =
     await page.evaluate('document.fonts.ready');
     const file = { path: join(readmeFolder, `${name}.jpg`), type: 'jpeg', quality: 82 } as const;
     if (part === null) await page.screenshot(file);
-    else await page.locator(part).screenshot(file);
+    else {
+      const box = await page.locator(part).boundingBox();
+      if (box === null) throw new Error(`expected ${part} on ${path}`);
+      const clip = { x: box.x - 20, y: box.y - 8, width: box.width + 40, height: box.height + 16 };
+      await page.screenshot({ ...file, fullPage: true, clip });
+    }
     console.log(file.path);
     await context.close();
   }

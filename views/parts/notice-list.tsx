@@ -1,3 +1,5 @@
+import { sentenceCase } from '../words/sentences.ts';
+
 /** A notice as it is read: the reason, by when, one thing to do. */
 export interface NoticeLine {
   readonly id: string;
@@ -33,7 +35,7 @@ export const NoticeWords = ({ notice }: { notice: NoticeLine }) => (
 export const NoticeReason = ({ notice }: { notice: NoticeLine }) => (
   <p class="notice">
     <span class="notice-reason">{notice.reason}</span>{' '}
-    {notice.due === null ? null : <span class="notice-due">{`${notice.due}. `}</span>}
+    {notice.due === null ? null : <span class="notice-due">{`${sentenceCase(notice.due)}. `}</span>}
     <a href={notice.action.href}>{notice.action.words}</a>
   </p>
 );

@@ -28,6 +28,44 @@ describe('the harvest page', () => {
   });
 });
 
+describe('for who reads kilograms', () => {
+  it('weights and prices are shown and typed in kilograms, and kept in pounds', async () => {
+    await pages.db.updateTable('household').set({ units: 'metric' }).execute();
+    await pages.db.updateTable('source').set({ price_cents_per_lb: 150 }).execute();
+
+    const shown = wordsOf((await pages.visitor.open('/harvest')).body);
+    const answer = await pages.visitor.submitOn('/harvest/plum-tree', {
+      form: '/harvest/plum-tree/windows/2026',
+      fill: { lbPerWeek: '10' },
+    });
+    await pages.visitor.submitOn('/harvest/plum-tree', {
+      form: '/harvest/plum-tree',
+      fill: { pricePerLb: '4.41', lbPerPlant: '5' },
+    });
+
+    // 20 lb are 9.07 kg; $1.50 a lb is $3.31 a kg; 10 kg are 22.046 lb; $4.41 a kg is $2.00 a lb.
+    expect(shown).toContain('9.1 kg a week');
+    expect(shown).toContain('$3.31 a kg');
+    expect(answer.status).toBe(303);
+    const tree = await plumTree();
+    expect(tree.windows[0]?.lbPerWeek).toBeCloseTo(22.046, 3);
+    expect(tree.pricePerLb).toBe(200);
+    expect(tree.lbPerPlant).toBeCloseTo(11.023, 3);
+  });
+
+  it('what is no number comes back as it was typed', async () => {
+    await pages.db.updateTable('household').set({ units: 'metric' }).execute();
+
+    const answer = await pages.visitor.submitOn('/harvest/plum-tree', {
+      form: '/harvest/plum-tree/windows/2026',
+      fill: { lbPerWeek: 'plenty' },
+    });
+
+    expect(answer.status).toBe(422);
+    expect(answer.body).toContain('value="plenty"');
+  });
+});
+
 describe('first picked today', () => {
   it('shifts this year’s window and answers with the card alone', async () => {
     const answer = await pages.visitor.submitOn('/harvest', {

@@ -28,6 +28,8 @@ export interface SourceFormProps {
   readonly crops: readonly Choice[];
   readonly values: SourceValues;
   readonly problems: FieldProblems;
+  /** What weights and prices are typed in. */
+  readonly weight: 'lb' | 'kg';
   readonly save: string;
 }
 
@@ -49,6 +51,7 @@ export interface WindowFormProps {
   readonly year: number;
   /** What a published table says of this crop's season, to help. */
   readonly published: string | null;
+  readonly weight: 'lb' | 'kg';
   readonly keys: FormKeys;
   readonly values: WindowValues;
   readonly problems: FieldProblems;
@@ -94,8 +97,9 @@ export const SourcePage = ({ frame, title, source, windows, retire }: SourcePage
   </Page>
 );
 
-const SourceForm = ({ action, keys, crops, values, problems, save }: SourceFormProps) => (
+const SourceForm = ({ action, keys, crops, values, problems, weight, save }: SourceFormProps) => (
   <PostForm action={action} keys={keys} problems={problems} label="The source">
+    <input type="hidden" name="weightUnit" value={weight} />
     <InputField
       form="source"
       name="name"
@@ -128,7 +132,7 @@ const SourceForm = ({ action, keys, crops, values, problems, save }: SourceFormP
         value={values.pricePerLb}
         inputMode="decimal"
         width="short"
-        unit="$ a lb"
+        unit={`$ a ${weight}`}
         problem={problems.pricePerLb}
       />
       <InputField
@@ -161,7 +165,7 @@ const SourceForm = ({ action, keys, crops, values, problems, save }: SourceFormP
         value={values.lbPerPlant}
         inputMode="decimal"
         width="short"
-        unit="lb a year"
+        unit={`${weight} a year`}
         problem={problems.lbPerPlant}
       />
     </div>
@@ -203,7 +207,15 @@ const SourceForm = ({ action, keys, crops, values, problems, save }: SourceFormP
   </PostForm>
 );
 
-export const WindowForm = ({ sourceId, year, published, keys, values, problems }: WindowFormProps) => {
+export const WindowForm = ({
+  sourceId,
+  year,
+  published,
+  weight,
+  keys,
+  values,
+  problems,
+}: WindowFormProps) => {
   const form = `window-${year}`;
   return (
     <Part id={form} title={`Window ${year}`} line={published ?? undefined}>
@@ -213,6 +225,7 @@ export const WindowForm = ({ sourceId, year, published, keys, values, problems }
         problems={problems}
         label={`Harvest window ${year}`}
       >
+        <input type="hidden" name="weightUnit" value={weight} />
         <div class="form-row">
           <InputField
             form={form}
@@ -256,7 +269,7 @@ export const WindowForm = ({ sourceId, year, published, keys, values, problems }
           value={values.lbPerWeek}
           inputMode="decimal"
           width="short"
-          unit="lb"
+          unit={weight}
           problem={problems.lbPerWeek}
         />
         <p>

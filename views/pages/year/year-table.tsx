@@ -75,7 +75,9 @@ const Row = ({ row }: { row: YearRow }) => (
     </td>
     <td class="number">
       {row.make === null ? (
-        <span class="quiet">enough</span>
+        <span class="quiet">
+          <span class="in-words">That is </span>enough
+        </span>
       ) : (
         <>
           <span class="in-words">{row.makeVerb} </span>
