@@ -170,6 +170,7 @@ const batchInJson = ({ recipe, item, batches, canned, low, high }: BatchHere) =>
   recipe: recipe.id,
   item: item.id,
   batches,
+  changes: recipe.changes,
   unitsLow: low,
   unitsHigh: high,
   canner: canned?.ok ? canned.value.canner.id : null,

@@ -7,6 +7,7 @@ import { insideSentence } from '../../views/words/sentences.ts';
 import type { BatchHere, SessionHere } from '../year/session-here.ts';
 import { presentRefusal, presentSchedule, scheduleWords } from './canning-process.ts';
 import { settingFieldsOf } from './canning-setting.ts';
+import { changedWords } from './recipe-changes.ts';
 import { amountOf } from './shelf-units.ts';
 
 export interface CardSetting {
@@ -37,7 +38,7 @@ function presentCard(batch: BatchHere, here: SessionHere, setting: CardSetting):
   return {
     key: recipe.id,
     item: { name: item.name, family: item.family, href: `/year/${item.id}` },
-    line: [formatQuantity(batches, 'batch', reading), comes, ...loads].join(', '),
+    line: [formatQuantity(batches, 'batch', reading), comes, ...loads, ...changedWords(recipe)].join(', '),
     schedule: canned?.ok === true ? presentSchedule(canned.value.schedule, reading) : null,
     choice,
     refusal: canned !== null && !canned.ok && choice === null ? presentRefusal(canned.problems) : null,

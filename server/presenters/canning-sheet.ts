@@ -12,6 +12,7 @@ import { listed } from '../../views/words/sentences.ts';
 import type { SessionHere } from '../year/session-here.ts';
 import { presentCautions, presentSchedule } from './canning-process.ts';
 import { paperTimeline } from './canning-timeline.ts';
+import { changedWords } from './recipe-changes.ts';
 
 /** A short mark that is the same exactly while what a sheet rests on is. */
 export const sheetMark = (basis: readonly SheetBasis[]): string => {
@@ -55,7 +56,7 @@ export function presentSheet(
     batches: canned.map(({ batch, canned: { schedule, loads, canner } }) => ({
       key: batch.recipe.id,
       name: batch.item.name,
-      line: `${batch.recipe.name}, in ${canner.name}`,
+      line: [batch.recipe.name, `in ${canner.name}`, ...changedWords(batch.recipe)].join(', '),
       schedule: presentSchedule(schedule, reading),
       loads: loads.map((load, at) => ({ key: load.key, name: `Load ${at + 1}`, jars: load.jars })),
     })),

@@ -25,6 +25,7 @@ import { cropGuessFor } from '../reference/first-year.ts';
 import type { LeftOutRecipe } from '../year/planned-recipes.ts';
 import { familyChoices } from './new-item.ts';
 import { plain } from './plain-number.ts';
+import { presentRecipeChanges } from './recipe-changes.ts';
 import { amountOf, unitsOf } from './shelf-units.ts';
 import { supplyAmount } from './supply-amount.ts';
 
@@ -49,7 +50,8 @@ export interface ItemPicture {
   readonly supplies: readonly Supply[];
   readonly canners: readonly Canner[];
   readonly guesses: readonly Guess[];
-  readonly book: readonly TestedRecipe[];
+  /** The tested recipe of the book that each own one copies. */
+  readonly copies: ReadonlyMap<string, TestedRecipe>;
   readonly reading: Reading;
 }
 
@@ -91,7 +93,14 @@ export function presentItem(
       problems: back('item')?.problems ?? noProblems,
     },
     recipes: picture.recipes.map((recipe) =>
-      ownRecipe(recipe, picture, newKeys(), newKeys(), back(`recipe-${recipe.id}`)),
+      ownRecipe(
+        recipe,
+        picture,
+        newKeys(),
+        newKeys(),
+        presentRecipeChanges(recipe, picture.copies.get(recipe.id), newKeys(), back(`changes-${recipe.id}`)),
+        back(`recipe-${recipe.id}`),
+      ),
     ),
     retiredRecipes: picture.retiredRecipes.map(({ id, name }) => ({ id, name, keys: newKeys() })),
     canners: [
@@ -128,12 +137,13 @@ const lineOf = ({ item, unitsLeft, recipes, leftOut, packs }: ItemPicture): stri
 
 function ownRecipe(
   recipe: Recipe,
-  { leftOut, guesses, supplies, book, reading }: ItemPicture,
+  { leftOut, guesses, supplies, copies, reading }: ItemPicture,
   keys: FormKeys,
   retireKeys: FormKeys,
+  changes: OwnRecipeProps['changes'],
   sentBack: ItemSentBack | null,
 ): OwnRecipeProps {
-  const printed = book.find(({ key }) => key === recipe.basedOn);
+  const printed = copies.get(recipe.id);
   const produce = recipe.produce.map(
     ({ crop, lb }) => `${formatQuantity(lb, 'lb', reading)} ${cropGuessFor(crop).plural}`,
   );
@@ -156,6 +166,7 @@ function ownRecipe(
     ),
     keys,
     retireKeys,
+    changes,
     values: {
       cannerId: recipe.process?.cannerId ?? '',
       handsOnMinutes: String(recipe.atFirst.handsOnMinutes),

@@ -23,6 +23,8 @@ export interface Recipe {
   readonly name: string;
   /** The published recipe it follows. */
   readonly basedOn: string;
+  /** What the household does otherwise, of the changes under which it stays tested. */
+  readonly changes: readonly string[];
   readonly jarKind: JarKind | null;
   /** Null for what is not canned. */
   readonly process: RecipeProcess | null;
@@ -107,6 +109,7 @@ export async function recipes(db: Database, householdId: HouseholdId): Promise<r
       itemId: row.item_id as ItemId,
       name: row.name,
       basedOn: row.based_on,
+      changes: JSON.parse(row.changes_json) as readonly string[],
       jarKind: row.jar_kind as JarKind | null,
       process:
         row.canner_id === null ||

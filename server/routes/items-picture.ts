@@ -1,7 +1,6 @@
 import type { FastifyRequest } from 'fastify';
 import { ShelfwardError } from '../../shared/problems.ts';
 import { weekOf } from '../../shared/week.ts';
-import { recipeBook } from '../../src/preserving/recipe-book.ts';
 import type { ItemPicture } from '../presenters/item.ts';
 import type { ItemsPicture } from '../presenters/items.ts';
 import { guesses } from '../queries/guesses.ts';
@@ -11,6 +10,7 @@ import { canners } from '../queries/kitchen.ts';
 import { recipes, retiredRecipes, supplies } from '../queries/recipes.ts';
 import { shelfByItem } from '../queries/shelf.ts';
 import { shopPacks } from '../queries/targets.ts';
+import { copiedRecipe } from '../year/copied-recipe.ts';
 import { recipesHere } from '../year/planned-recipes.ts';
 
 /** Everything the household keeps, with what stands in the way of planning it. */
@@ -73,7 +73,12 @@ export async function itemPicture(request: FastifyRequest, itemId: string): Prom
     supplies: all.supplies,
     canners: pots,
     guesses: all.guesses,
-    book: recipeBook(reference),
+    copies: new Map(
+      all.recipes.flatMap((recipe) => {
+        const tested = copiedRecipe(recipe, reference);
+        return tested === undefined ? [] : [[recipe.id, tested] as const];
+      }),
+    ),
     reading,
   };
 }

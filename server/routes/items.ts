@@ -22,6 +22,7 @@ import { presentItems } from '../presenters/items.ts';
 import { plain } from '../presenters/plain-number.ts';
 import { bringBackItem, changeItem, retireItem } from '../records/items.ts';
 import { removePack, savePack } from '../records/packs.ts';
+import { saveRecipeChanges } from '../records/recipe-changes.ts';
 import { bringBackRecipe, changeRecipe, retireRecipe } from '../records/recipes.ts';
 import { setSupply } from '../records/supplies.ts';
 import { acidityOf } from '../year/item-acidity.ts';
@@ -113,6 +114,19 @@ const items: FastifyPluginAsync = async (app) => {
     return sendBack(request, reply, picture, `recipe-${recipe}`, ownRecipeFields, outcome.problems);
   });
 
+  app.post<OfRecipe>('/items/:item/recipes/:recipe/changes', async (request, reply) => {
+    const picture = await itemPicture(request, request.params.item);
+    const { recipe } = request.params;
+    const changes = changesIn(typedValues(request.body));
+    const outcome = await saveRecipeChanges(recordingOf(request), app.reference, {
+      recipeId: recipe,
+      changes,
+    });
+    if (outcome.ok) return seeOther(reply, `/items/${picture.item.id}?said=saved#recipes`);
+
+    return sendBack(request, reply, picture, `changes-${recipe}`, [], outcome.problems);
+  });
+
   for (const [verb, write] of [
     ['retirement', retireRecipe],
     ['return', bringBackRecipe],
@@ -166,6 +180,12 @@ const items: FastifyPluginAsync = async (app) => {
 };
 
 export default items;
+
+/** The changes a form names: ticked ones of the closed list, and what was written beside it. */
+const changesIn = (typed: Readonly<Record<string, string>>): readonly string[] => [
+  ...Object.keys(typed).flatMap((name) => (name.startsWith('change-') ? [name.slice('change-'.length)] : [])),
+  ...(typed.other === undefined || typed.other.trim() === '' ? [] : [typed.other.trim().slice(0, 120)]),
+];
 
 /** What the published tables allow at most: a year sealed for what is canned; days once opened for low-acid food. */
 function longestOf(request: FastifyRequest, { item, recipes }: ItemPicture) {

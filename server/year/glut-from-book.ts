@@ -108,6 +108,7 @@ function takenFromBook({ facts, year }: LoadedYear, book: TestedRecipe, referenc
         itemId: id as ItemId,
         name: book.name,
         basedOn: book.key,
+        changes: [],
         jarKind,
         process:
           value.process === null ? null : { ...value.process, cannerId: way.cannerId as CannerId, jarKind },

@@ -117,7 +117,7 @@ const refusedChange = (rule: string, source: Citation): Ruling<never> =>
       'changes',
       rule,
       source,
-      `Allowed changes: ${recipeChanges.join(', ')}. Otherwise refrigerate or freeze what was made.`,
+      `Allowed changes, where they apply: ${recipeChanges.map((change) => change.replaceAll('-', ' ')).join(', ')}. Otherwise refrigerate or freeze what was made.`,
     ),
   );
 

@@ -33,6 +33,7 @@ export interface RecipeTable {
   season_from_month: number | null;
   season_until_month: number | null;
   retired_on: DateText | null;
+  changes_json: Generated<string>;
 }
 
 export interface RecipeProduceTable {

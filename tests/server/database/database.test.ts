@@ -496,6 +496,7 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     season_from_month: 'number?',
     season_until_month: 'number?',
     retired_on: 'text?',
+    changes_json: 'text',
   },
   recipe_material: {
     household_id: 'text',

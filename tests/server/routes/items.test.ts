@@ -202,6 +202,45 @@ describe('one item', () => {
     expect(await words('/items/plum-jam')).toContain('Put up here, by a tested process.');
   });
 
+  // Salt in vegetables: University of Wisconsin Extension, changes to recipes; the snap beans have no other salt rule.
+  it('keeps what is done otherwise, of the changes under which its recipe stays tested', async () => {
+    const form = '/items/green-beans/recipes/green-beans-batch/changes';
+    const beans = async () =>
+      (await recipes(pages.db, quinceYard)).find(({ id }) => id === 'green-beans-batch')?.changes;
+
+    const saved = await pages.visitor.submitOn('/items/green-beans', {
+      form,
+      fill: { 'change-salt': 'yes' },
+    });
+
+    expect(saved.status).toBe(303);
+    expect(await beans()).toEqual(['salt']);
+    expect((await pages.visitor.open('/items/green-beans')).body).toMatch(
+      /name="change-salt" value="yes" checked/,
+    );
+  });
+
+  it.each([
+    [{ other: 'twice the onions' }, 'The change "twice the onions" is not one of those'],
+    [{ 'change-less-sugar': 'yes' }, 'never in jam or jelly'],
+    [{ 'change-dried-spices': 'yes', other: 'flour' }, 'Otherwise refrigerate or freeze what was made.'],
+  ])('refuses any other change to a tested jam: %o', async (fill, rule) => {
+    const form = '/items/plum-jam/recipes/plum-jam-batch/changes';
+    await pages.db
+      .updateTable('recipe')
+      .set({ based_on: 'strawberry-jam' })
+      .where('id', '=', 'plum-jam-batch')
+      .execute();
+    const page = await pages.visitor.open('/items/plum-jam');
+
+    const answer = await pages.visitor.submit(page, { form, fill });
+
+    expect(page.body).not.toContain('name="change-less-sugar"');
+    expect(answer.status).toBe(422);
+    expect(wordsOf(answer.body)).toContain(rule);
+    expect((await recipes(pages.db, quinceYard)).flatMap(({ changes }) => changes)).toEqual([]);
+  });
+
   it('gets packs, whose prices change and which go again but for the last', async () => {
     const packs = async () => (await shopPacks(pages.db, quinceYard)).get(oats) ?? [];
     await pages.visitor.submitOn('/items/oats', {

@@ -14,6 +14,7 @@ import { EmptyState, Part } from '../../parts/part.tsx';
 import type { FormState } from '../kitchen/form-state.ts';
 import { OwnRecipe } from './own-recipe.tsx';
 import { PackForms } from './pack-forms.tsx';
+import type { RecipeChangesProps } from './recipe-changes.tsx';
 import { HowSureField } from './use-fields.tsx';
 
 export type ItemValues = Readonly<
@@ -49,6 +50,8 @@ export interface OwnRecipeProps {
   readonly why: readonly string[];
   readonly keys: FormKeys;
   readonly retireKeys: FormKeys;
+  /** Null where it copies no tested recipe. */
+  readonly changes: RecipeChangesProps | null;
   readonly values: Readonly<Record<'cannerId' | 'handsOnMinutes', string>>;
   readonly problems: FieldProblems;
 }

@@ -1,6 +1,7 @@
 import { Button } from '../../parts/button.tsx';
 import { type Choice, InputField, PostForm, SelectField } from '../../parts/form.tsx';
 import type { OwnRecipeProps } from './item-page.tsx';
+import { RecipeChanges } from './recipe-changes.tsx';
 
 interface OwnRecipeParts {
   readonly itemId: string;
@@ -39,6 +40,15 @@ export const OwnRecipe = ({ itemId, recipe, canners }: OwnRecipeParts) => {
           <dd>{recipe.source}</dd>
         </div>
       </dl>
+      {recipe.changes === null ? (
+        recipe.isCanned && (
+          <p class="quiet">
+            It copies no recipe of the book, so nothing of it may be changed and still be canned.
+          </p>
+        )
+      ) : (
+        <RecipeChanges changes={recipe.changes} />
+      )}
       <details class="fold" open={Object.keys(problems).length > 0}>
         <summary>Change canner or minutes</summary>
         <PostForm
