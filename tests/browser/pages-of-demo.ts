@@ -35,8 +35,6 @@ export const pagesOfDemo: readonly { readonly name: string; readonly path: strin
   { name: 'files', path: '/files' },
   { name: 'people', path: '/people' },
   { name: 'people-owner', path: '/people/owner' },
-  { name: 'shelf-waiting', path: '/shelf/waiting' },
-  { name: 'labels-sheet', path: '/labels/sheet' },
   { name: 'sign-in', path: '/sign-in' },
   { name: 'jobs', path: '/jobs' },
   { name: 'process-times', path: '/process-times' },

@@ -27,7 +27,7 @@ export interface WeeksAgainstLimitProps {
   readonly name?: string;
 }
 
-const defaults = { width: 640, height: 200, top: 32, right: 8, bottom: 20, left: 40 };
+const defaults = { width: 640, height: 206, top: 34, right: 8, bottom: 26, left: 48 };
 
 /** Bars by week under the line they must not cross. */
 export const WeeksAgainstLimit = (props: WeeksAgainstLimitProps) => {

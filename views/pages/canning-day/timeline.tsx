@@ -50,7 +50,8 @@ export const DayStrip = ({ strip }: { strip: DayStripProps }) => {
   const scale = (minute: number): number => left + (minute / Math.max(1, strip.minutes)) * (width - left);
   const height = strip.lanes.length * lane + foot;
   return (
-    <figure class="day-strip">
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: it scrolls sideways on a phone, and the keyboard must reach that
+    <figure class="day-strip" tabIndex={0}>
       <svg viewBox={`0 0 ${width} ${height}`} role="img" aria-label={label}>
         {strip.hours.map(({ at, words }) => (
           <g key={at}>
