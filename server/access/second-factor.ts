@@ -9,8 +9,8 @@ import { tokenHash } from './tokens.ts';
 const periodMs = 30_000;
 const seedBytes = 20;
 const recoveryCodes = 10;
-/** 120 bits, so that a plain hash keeps them safe. */
-const recoveryBytes = 15;
+/** 128 bits, so that a plain hash keeps them safe. */
+const recoveryBytes = 16;
 
 const totpOf = (seed: string, label: string): TOTP =>
   new TOTP({

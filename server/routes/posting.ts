@@ -27,4 +27,9 @@ export const statusOf = (problems: readonly Problem[]): 409 | 422 =>
   problems.some((problem) => problem.code === keyReused) ? 409 : 422;
 
 /** After a change: the page that shows it, so that loading it again repeats nothing. */
-export const seeOther = (reply: FastifyReply, address: string): FastifyReply => reply.redirect(address, 303);
+export const seeOther = (reply: FastifyReply, address: string): FastifyReply =>
+  reply.redirect(address.replaceAll(/[^\x21-\x7e]/gu, inBytes), 303);
+
+/** What cannot stand in a header, as an address carries it; half a character becomes the sign for one that is missing. */
+const inBytes = (character: string): string =>
+  [...Buffer.from(character)].map((byte) => `%${byte.toString(16).padStart(2, '0').toUpperCase()}`).join('');

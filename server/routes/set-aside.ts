@@ -107,12 +107,11 @@ async function changeStanding(request: FastifyRequest<OfLot>): Promise<Outcome<u
   const asked = readForm(standingForm, request.body);
   if (!asked.ok) return asked;
   switch (asked.value.standing) {
-    case 'set-aside':
-      return setAside(
-        recordingOf(request),
-        { kind: 'lot', lotId: lotId.parse(lot) },
-        sentText(request, 'reason'),
-      );
+    case 'set-aside': {
+      const id = lotId.safeParse(lot);
+      if (!id.success) throw new ShelfwardError('not-found', `batches: no batch ${lot}`);
+      return setAside(recordingOf(request), { kind: 'lot', lotId: id.data }, sentText(request, 'reason'));
+    }
     case 'released':
       return release(recordingOf(request), request.server.reference, lot);
     case 'discarded':

@@ -16,7 +16,7 @@ const textOf = (value: unknown): string =>
   typeof value === 'string' || typeof value === 'number' || typeof value === 'boolean' ? String(value) : '';
 
 /** The last value sent under a name, trimmed; a field that was not sent reads as empty. */
-const typed = z.preprocess((raw) => {
+export const typed = z.preprocess((raw) => {
   const last = Array.isArray(raw) ? raw.at(-1) : raw;
   return textOf(last).trim();
 }, z.string());

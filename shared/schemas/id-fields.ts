@@ -1,9 +1,5 @@
 import { z } from 'zod';
-
-const sent = z.preprocess((raw) => {
-  const last = Array.isArray(raw) ? raw.at(-1) : raw;
-  return last === undefined || last === null ? '' : String(last).trim();
-}, z.string());
+import { typed } from './form-fields.ts';
 
 type Read<Value> = { readonly value: Value } | { readonly problem: string };
 
@@ -19,7 +15,7 @@ function readKey<Schema extends z.ZodType>(
 }
 
 const keyed = <Value>(read: (text: string) => Read<Value>) =>
-  sent.transform((text, context): Value => {
+  typed.transform((text, context): Value => {
     const answer = read(text);
     if ('value' in answer) return answer.value;
     context.issues.push({ code: 'custom', message: answer.problem, input: text });

@@ -118,7 +118,9 @@ export default fp(
       if (wanted.brotli === null || !takesBrotli) return reply.send(wanted.body);
       return reply.header('content-encoding', 'br').send(wanted.brotli);
     });
-    app.get('/robots.txt', (_request, reply) => reply.type('text/plain').send('User-agent: *\nDisallow:\n'));
+    app.get('/robots.txt', (_request, reply) =>
+      reply.type('text/plain; charset=utf-8').send('User-agent: *\nDisallow:\n'),
+    );
     app.get('/favicon.ico', (_request, reply) => reply.redirect(shelf.urls.icon, 302));
   },
   { name: 'assets', dependencies: ['compression'] },

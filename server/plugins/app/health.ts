@@ -5,11 +5,11 @@ import { sql } from 'kysely';
 export default fp(
   async (app) => {
     app.get('/health', { logLevel: 'warn' }, (_request, reply) =>
-      reply.type('text/plain').header('cache-control', 'no-store').send('up\n'),
+      reply.type('text/plain; charset=utf-8').header('cache-control', 'no-store').send('up\n'),
     );
 
     app.get('/ready', { logLevel: 'warn' }, async (_request, reply) => {
-      reply.type('text/plain').header('cache-control', 'no-store');
+      reply.type('text/plain; charset=utf-8').header('cache-control', 'no-store');
       try {
         await sql`SELECT count(*) FROM household`.execute(app.db);
         return reply.send('ready\n');
