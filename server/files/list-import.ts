@@ -260,7 +260,7 @@ function unitsIn(text: string, item: Item | null, wrong: Wrong): number | null {
   const units = numberFrom(text);
   if (units === null || units <= 0 || units > 5000)
     return wrong(`Expected a number above 0 and up to 5,000; found ${shown(text)}.`);
-  if (item !== null && item.unit !== 'lb' && !Number.isInteger(units))
+  if (item !== null && item.unit !== 'lb' && item.unit !== 'bin' && !Number.isInteger(units))
     return wrong(
       `Expected a whole number, because ${item.name} comes by the ${item.unit}; found ${shown(text)}.`,
     );

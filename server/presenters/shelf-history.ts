@@ -15,6 +15,7 @@ const reasonWords: Readonly<Record<string, string>> = {
   'not-sealed': 'swollen, leaking or unsealed',
   'past-best': 'past its best',
   broken: 'broken',
+  'sorted-out': 'sorted out of the cellar',
   other: 'another reason',
   'taken-unrecorded': 'eaten, not written down',
   miscount: 'miscounted before',

@@ -55,6 +55,8 @@ export function presentTake(
       lotId: lot.id,
       picked: pickedLot === lot.id,
       mayBeEaten: lot.setAside === null,
+      isSealed: lot.jarKind !== null,
+      isSorted: item.keeping === 'cellar',
       oneTouch: lot.setAside === null && !isAllPromised(shelf, promised),
       promise: promised === null ? null : promiseWords(shelf, promised, reading),
       takenBy: setting.takenBy,

@@ -28,9 +28,9 @@ export function pastDay(recorder: Recorder, field: string, on: CalendarDate | nu
     : found(day);
 }
 
-const whole = new Set<Item['unit']>(['jar', 'bag', 'bin', 'each']);
+const whole = new Set<Item['unit']>(['jar', 'bag', 'each']);
 
-/** Jars, bags, bins and pieces come whole; pounds may be weighed. */
+/** Jars, bags and pieces come whole; pounds may be weighed, and a bin be half empty. */
 export const wholeUnits = (item: Item, units: number): Outcome<number> =>
   whole.has(item.unit) && !Number.isInteger(units)
     ? refuse(

@@ -57,7 +57,9 @@ export async function takeWithin(recorder: Recorder, request: Take): Promise<Out
     request.units,
     day.value,
   );
-  if (issue.unmet > 0) {
+  // The last of a bin is less than a whole one: who takes it takes what is left.
+  const unmet = item.unit === 'bin' && issue.taken.length > 0 && issue.unmet < 1 ? 0 : issue.unmet;
+  if (unmet > 0) {
     const short = shortfall(item, request, standing, offered, day.value);
     if (!short.ok) return short;
   }
@@ -72,7 +74,7 @@ export async function takeWithin(recorder: Recorder, request: Take): Promise<Out
     return lot ? [{ lot, units }] : [];
   });
   if (entryId !== null) await writeTake(recorder, entryId, { ...request, reason }, day.value, from);
-  if (issue.unmet > 0) await writeConflict(recorder, item, request, day.value, issue.unmet);
+  if (unmet > 0) await writeConflict(recorder, item, request, day.value, unmet);
   return found({
     entryId,
     itemId: item.id,
@@ -84,7 +86,7 @@ export async function takeWithin(recorder: Recorder, request: Take): Promise<Out
       bestQualityUntil: lot.bestQualityUntil,
       units,
     })),
-    conflictUnits: issue.unmet,
+    conflictUnits: unmet,
     promisedUnits,
   });
 }

@@ -12,6 +12,7 @@ export const takenAs: Readonly<Record<TakeOutcome, Pick<Take, 'kind' | 'reason'>
   'given-away': { kind: 'given away', reason: null },
   'not-to-taste': { kind: 'discarded', reason: 'taste' },
   unsealed: { kind: 'discarded', reason: 'not-sealed' },
+  'sorted-out': { kind: 'discarded', reason: 'sorted-out' },
 };
 
 /** What became of one take that had waited. */

@@ -8,8 +8,11 @@ import { optionalIdField } from './id-fields.ts';
 export const takeKinds = ['taken', 'given away', 'discarded', 'seal failed'] as const;
 export type TakeKind = (typeof takeKinds)[number];
 
-/** Why a unit was thrown away. `not-sealed` covers everything that looks, smells or sounds wrong: it is never tasted. */
-export const discardReasons = ['taste', 'not-sealed', 'past-best', 'broken', 'other'] as const;
+/**
+ * Why a unit was thrown away. `sorted-out` is what a cellar loses when its bins are gone through. `not-sealed` covers everything that looks, smells or sounds wrong: it is never
+ * tasted.
+ */
+export const discardReasons = ['taste', 'not-sealed', 'past-best', 'broken', 'sorted-out', 'other'] as const;
 export type DiscardReason = (typeof discardReasons)[number];
 
 /** A unit leaves the shelf. Without a lot the first-expired one is taken; without a date it was today. */

@@ -3,7 +3,14 @@ import { householdId, itemId, lotId } from '../ids.ts';
 import { choiceField, dateField, numberField, tickField } from './form-fields.ts';
 import { idField, optionalIdField } from './id-fields.ts';
 
-export const takeOutcomes = ['took-one', 'taken', 'given-away', 'not-to-taste', 'unsealed'] as const;
+export const takeOutcomes = [
+  'took-one',
+  'taken',
+  'given-away',
+  'not-to-taste',
+  'unsealed',
+  'sorted-out',
+] as const;
 /** What the person said became of a unit. */
 export type TakeOutcome = (typeof takeOutcomes)[number];
 

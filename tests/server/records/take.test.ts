@@ -1,5 +1,5 @@
 import { beforeEach, describe, expect, test } from 'vitest';
-import { recentEntries } from '../../../server/queries/ledger.ts';
+import { ledger, recentEntries } from '../../../server/queries/ledger.ts';
 import { lots } from '../../../server/queries/shelf.ts';
 import { take } from '../../../server/records/take.ts';
 import { undo } from '../../../server/records/undo.ts';
@@ -326,5 +326,69 @@ describe('undo', () => {
 
   test('of something never recorded says so', async () => {
     expect(refusalOf(await undo(cast.writer(), 'nothing'))).toMatchObject({ code: 'entry-unknown' });
+  });
+});
+
+describe('a cellar that is gone through every month', () => {
+  const potatoes = 'potatoes' as ItemId;
+  beforeEach(async () => {
+    await cast.db
+      .insertInto('item')
+      .values({
+        household_id: quinceYard,
+        id: potatoes,
+        name: 'Cellar potatoes',
+        kind: 'preserve',
+        keeping: 'cellar',
+        family: 'roots',
+        unit: 'bin',
+        best_quality_days: 150,
+      })
+      .execute();
+    await shelve(cast.db, {
+      id: 'bins',
+      itemId: potatoes,
+      units: 2,
+      madeOn: '2026-08-01',
+      bestQualityUntil: '2026-12-29',
+      jarKind: null,
+    });
+  });
+  const left = async () => (await lots(cast.db, quinceYard, { lotId: 'bins', empty: true }))[0]?.unitsLeft;
+
+  test('loses part of a bin, which is no use of it, and keeps the reason', async () => {
+    worked(
+      await take(cast.writer(), {
+        ...oneOf(potatoes),
+        units: 0.25,
+        kind: 'discarded',
+        reason: 'sorted-out',
+      }),
+    );
+
+    expect(await left()).toBe(1.75);
+    expect((await ledger(cast.db, quinceYard, { itemId: potatoes })).at(-1)).toMatchObject({
+      kind: 'discarded',
+      reason: 'sorted-out',
+      trainsUse: false,
+    });
+  });
+
+  test('gives the last part of a bin to whoever takes one, without a difference', async () => {
+    worked(
+      await take(cast.writer(), {
+        ...oneOf(potatoes),
+        units: 0.25,
+        kind: 'discarded',
+        reason: 'sorted-out',
+      }),
+    );
+    worked(await take(cast.writer(), oneOf(potatoes)));
+
+    expect(worked(await take(cast.writer(), oneOf(potatoes)))).toMatchObject({
+      from: [{ units: 0.75 }],
+      conflictUnits: 0,
+    });
+    expect(await left()).toBe(0);
   });
 });

@@ -22,6 +22,8 @@ const plumJam: ShelfRowProps = {
     picked: false,
     mayBeEaten: true,
     oneTouch: true,
+    isSealed: true,
+    isSorted: false,
     promise: null,
     takenBy: { household: 'quince-lane', person: '', words: 'Quince Lane' },
     which: { one: 'Take the half-pint marked', code: '260801-A', where: ', cellar bay 2.' },

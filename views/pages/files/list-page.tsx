@@ -145,28 +145,34 @@ const BringIn = (props: ListPageProps) => {
   if (newNames.tooMany !== null) return <p class="banner banner-note">{newNames.tooMany}</p>;
   if (bringIn === null) return newNames.names.length === 0 ? null : <NamesToCome names={newNames.names} />;
   return (
-    <PostForm action={`/files/lists/${props.id}/import`} keys={bringIn.keys} label="Bring the list in">
+    <PostForm
+      action={`/files/lists/${props.id}/import`}
+      keys={bringIn.keys}
+      label="Bring the list in"
+      class="bring-in"
+    >
       {props.fields.map((field) => (
         <input key={field.name} type="hidden" name={field.name} value={field.value} />
       ))}
       <input type="hidden" name="dates" value={props.dates.value} />
-      {newNames.names.length === 0 ? null : (
-        <Part
-          title="Not kept yet"
-          id="new-names"
-          line="Say what each is: it is added with the list, or its rows go to something you keep already. All of it is brought in together, or nothing."
-        >
-          {newNames.names.map((name) => (
-            <NewNameFields key={name.name} name={name} choices={newNames} />
-          ))}
-        </Part>
-      )}
-      <p class="page-actions">
-        <Button weight="main">{bringIn.words}</Button>
-      </p>
+      <Part
+        title={newNames.names.length === 0 ? 'Bring it in' : 'Not kept yet'}
+        id="bring-in"
+        line={newNames.names.length === 0 ? 'All of it, or nothing.' : newNamesLine}
+      >
+        {newNames.names.map((name) => (
+          <NewNameFields key={name.name} name={name} choices={newNames} />
+        ))}
+        <p class="page-actions">
+          <Button weight="main">{bringIn.words}</Button>
+        </p>
+      </Part>
     </PostForm>
   );
 };
+
+const newNamesLine =
+  'Say what each is: it is added with the list, or its rows go to something you keep already. All of it is brought in together, or nothing.';
 
 const NamesToCome = ({ names }: { names: readonly NewName[] }) => (
   <Part

@@ -44,7 +44,12 @@ export const PlacesPage = ({ frame, undo, places }: PlacesPageProps) => (
         ) : place.move === null ? (
           <PlaceTable place={place} />
         ) : (
-          <PostForm action="/shelf/moves" keys={place.move.keys} label={`Move from ${place.name}`}>
+          <PostForm
+            action="/shelf/moves"
+            keys={place.move.keys}
+            label={`Move from ${place.name}`}
+            class="carry"
+          >
             <PlaceTable place={place} />
             <div class="form-row">
               <SelectField
@@ -73,25 +78,24 @@ const PlaceTable = ({ place }: { place: PlaceProps }) => (
       { title: 'left' },
       { title: 'batch' },
       { title: 'best quality until' },
-      ...(place.move === null ? [] : [{ title: 'carried' }]),
     ]}
     rows={place.lots.map((lot) => ({
       key: lot.id,
       cells: [
-        <ItemName key="name" item={lot.item} />,
+        <span key="name" class="carried">
+          {place.move === null ? null : (
+            <label class="choice">
+              <input type="checkbox" name="lotIds" value={lot.id} />
+              <span class="heard-only">{`Move batch ${lot.code} of ${lot.item.name}`}</span>
+            </label>
+          )}
+          <ItemName item={lot.item} />
+        </span>,
         lot.left,
         <a key="lot" href={`/batches/${lot.id}`}>
           {lot.code}
         </a>,
         lot.bestUntil,
-        ...(place.move === null
-          ? []
-          : [
-              <label key="tick" class="choice">
-                <input type="checkbox" name="lotIds" value={lot.id} />
-                <span class="heard-only">{`Move batch ${lot.code} of ${lot.item.name}`}</span>
-              </label>,
-            ]),
       ],
     }))}
   />

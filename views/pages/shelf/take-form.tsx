@@ -18,6 +18,10 @@ export interface TakeFormProps {
   readonly picked: boolean;
   /** False for a lot that is set aside: it can only be thrown away. */
   readonly mayBeEaten: boolean;
+  /** In sealed jars, so that one can be found swollen, leaking or unsealed. */
+  readonly isSealed: boolean;
+  /** From a cellar, whose bins are gone through every month. */
+  readonly isSorted: boolean;
   /** False also where all that is left is promised: then it takes a second touch and a tick. */
   readonly oneTouch: boolean;
   /** What of it is promised to somebody: the tick that says it is for them, and how much is kept back. */
@@ -90,7 +94,16 @@ const Which = ({ one, code, where }: TakeFormProps['which']) => (
   </>
 );
 
-const TakeDetails = ({ itemId, unit, days, typed, mayBeEaten, promise }: TakeFormProps) => (
+const TakeDetails = ({
+  itemId,
+  unit,
+  days,
+  typed,
+  mayBeEaten,
+  promise,
+  isSealed,
+  isSorted,
+}: TakeFormProps) => (
   <div class="take-details">
     <InputField
       form={itemId}
@@ -141,12 +154,23 @@ const TakeDetails = ({ itemId, unit, days, typed, mayBeEaten, promise }: TakeFor
       <Button name="outcome" value="not-to-taste">
         Discarded: not to our taste
       </Button>
-      <Button name="outcome" value="unsealed">
-        Swollen, leaking or unsealed
-      </Button>
+      {isSorted ? (
+        <Button name="outcome" value="sorted-out">
+          Sorted out: gone bad
+        </Button>
+      ) : null}
+      {isSealed ? (
+        <Button name="outcome" value="unsealed">
+          Swollen, leaking or unsealed
+        </Button>
+      ) : null}
     </div>
-    <p class="hint">
-      Swollen, leaking, spurting or unsealed: do not taste it. Press the last button and follow what it says.
-    </p>
+    {isSorted ? <p class="hint">Part of a bin is written as 0.5 or 0.25.</p> : null}
+    {isSealed ? (
+      <p class="hint">
+        Swollen, leaking, spurting or unsealed: do not taste it. Press the last button and follow what it
+        says.
+      </p>
+    ) : null}
   </div>
 );
