@@ -5,10 +5,12 @@ import { found, type Outcome, refused } from '../../shared/problems.ts';
 import { choiceField, numberField, readForm, textField } from '../../shared/schemas/form-fields.ts';
 import type { HarvestWindowRow } from '../../shared/schemas/reference/harvest-window.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import { steadyWeeks } from '../../src/planning/constraints/steadiness.ts';
 import { cropsByWords, type NamedCrop } from '../../src/planning/glut/crop-by-words.ts';
 import type { Glut } from '../../src/planning/glut/glut.ts';
 import { type GlutDifference, glutDifference } from '../../src/planning/glut/glut-difference.ts';
 import { yearWithGlut } from '../../src/planning/glut/year-with-glut.ts';
+import type { MayChange } from '../../src/planning/held-batches.ts';
 import type { PlanningAnswer } from '../../src/planning/make-plan.ts';
 import type { Plan } from '../../src/planning/plan.ts';
 import { cropName } from '../presenters/harvest.ts';
@@ -24,7 +26,7 @@ const glutForm = z.object({
 });
 
 /** Somebody waits for the answer: after so many seconds the best plan so far has to do. */
-const patience = 15;
+const patience = 5;
 
 /** A crop by its published name, and how much of it. */
 export interface NamedGlut extends Glut {
@@ -110,12 +112,19 @@ export async function planWithGlut(
   if (before.outcome !== 'planned') return before;
   const answer = await planYear(yearWithGlut(year, glut), {
     earlier: before.plan.weeks,
+    mayChange: touchedBy(glut),
     secondsLimit: patience,
   });
   if (answer.outcome !== 'planned') return { outcome: answer.outcome, detail: answer.detail };
   const plans = { before: before.plan, after: answer.plan };
   return { outcome: 'planned', plan: answer.plan, difference: glutDifference(year, glut, plans) };
 }
+
+/** A glut may move the near weeks and everything of its own crop; far batches of other crops stay as they are. */
+const touchedBy =
+  ({ crop }: Glut): MayChange =>
+  ({ produce }, week) =>
+    week < steadyWeeks || produce.some((need) => need.crop === crop);
 
 async function planBefore(
   { year }: LoadedYear,

@@ -5,6 +5,7 @@ import { type BuiltModel, buildModel, canningStage } from './build-model.ts';
 import { buyAsNeeded } from './buy-as-needed.ts';
 import type { PlanDecision } from './decision.ts';
 import type { Draft } from './draft.ts';
+import { type ColumnBoundsByIndex, heldBatches, type MayChange } from './held-batches.ts';
 import { checkPlanningYear } from './input-checks.ts';
 import { moneyTerms } from './objective.ts';
 import { solvePackStage } from './pack-stage.ts';
@@ -13,7 +14,7 @@ import type { PlanPath } from './plan-path.ts';
 import type { PlanningYear } from './planning-year.ts';
 import { objectiveByTerm, readBuying, readCanning } from './read-back.ts';
 import { householdRules, type PlanningRules } from './rules.ts';
-import { solveInRungs } from './solve-in-rungs.ts';
+import { type RungsAnswer, type RungsRequest, solveInRungs } from './solve-in-rungs.ts';
 import type { Solve, SolvedAnswer, SolveFailure, SolveProgress, UnsolvedAnswer } from './solving.ts';
 
 export interface PlanOptions {
@@ -26,6 +27,8 @@ export interface PlanOptions {
   readonly rules?: PlanningRules;
   /** Weeks of the plan made before: its near weeks are kept unless a change is worth it. */
   readonly earlier?: readonly PlannedWeek[] | null;
+  /** Which batches of that plan may change at all; any, when left out. */
+  readonly mayChange?: MayChange;
   /** How long each item lasts under the plan; expected use alone decides when left out. */
   readonly outlookOf?: OutlookOf;
 }
@@ -59,9 +62,10 @@ export interface ModelSize {
 
 /** The model with joined weeks stops at this share of the gap asked for: the weekly plan may cost a little more. */
 const joinedWeeksGapShare = 0.9;
-/** Shares of the seconds: canning with joined weeks, the same week by week; the packs get what is left. */
+/** Share of the seconds for canning with joined weeks; the rest is for the same week by week and for the packs. */
 const canningShare = 0.75;
-const weeklyShare = 0.1;
+/** Week by week nothing is left to branch on: no more than a safety net, since without an answer there is no plan. */
+const weeklySeconds = 10;
 
 /**
  * Plans a household's year in two stages: what to put up when, with any amount bought (proven within a gap), then whole
@@ -75,6 +79,7 @@ export async function makePlan(
   const {
     rules = householdRules,
     earlier = null,
+    mayChange,
     gap = 0.01,
     secondsLimit = 60,
     onProgress,
@@ -84,19 +89,23 @@ export async function makePlan(
   requireSoundYear(year);
   const built = buildModel(year, { ...canningStage, earlier }, rules);
   const called = signal === undefined ? {} : { signal };
-  const { answer: canningAnswer, rungs } = await solveInRungs(built, solve, {
+  const request = {
     gap: gap * joinedWeeksGapShare,
     secondsLimit: secondsLimit * canningShare,
     ...(onProgress === undefined ? {} : { onProgress }),
     ...called,
-  });
+  };
+  const { answer: canningAnswer, rungs } =
+    earlier === null || mayChange === undefined
+      ? await solveInRungs(built, solve, request)
+      : await solveNear(built, solve, request, heldBatches(built, earlier, mayChange));
   if (canningAnswer.status !== 'solved') return failed(canningAnswer, 'canning', built, outlookOf);
 
   const canning = readCanning(built, canningAnswer.values);
   const weekly = buildModel(year, { wholePacks: false, joinedWeeks: false, canning, earlier }, rules);
   const { answer: weeklyAnswer, rungs: weeklyRungs } = await solveInRungs(weekly, solve, {
     gap: 0,
-    secondsLimit: secondsLimit * weeklyShare,
+    secondsLimit: weeklySeconds,
     settled: rungs,
     ...called,
   });
@@ -132,6 +141,28 @@ export async function makePlan(
       columns: built.model.columns.length,
       integers: built.model.columns.filter(({ integer }) => integer).length,
     },
+  };
+}
+
+/**
+ * Canning with some batches held. Held batches prove nothing about other plans, so the bound is the relaxation's with none
+ * held; where they no longer fit, the whole question is asked.
+ */
+async function solveNear(
+  built: BuiltModel,
+  solve: Solve,
+  request: RungsRequest,
+  bounds: ColumnBoundsByIndex,
+): Promise<RungsAnswer> {
+  const near = await solveInRungs(built, solve, { ...request, bounds });
+  if (near.answer.status === 'cancelled') return near;
+  if (near.answer.status !== 'solved') return solveInRungs(built, solve, request);
+  const relaxed = await solve(built.model, { ...request, relaxed: true });
+  if (relaxed.status === 'cancelled') return { answer: relaxed, rungs: [] };
+  const bound = relaxed.status === 'solved' ? Math.min(relaxed.bound, near.answer.objective) : 0;
+  return {
+    answer: { ...near.answer, bound },
+    rungs: near.rungs.map((rung) => ({ ...rung, atLeast: 0 })),
   };
 }
 

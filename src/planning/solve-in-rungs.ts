@@ -41,7 +41,7 @@ export async function solveInRungs(
   solve: Solve,
   { secondsLimit, settled = [], ...request }: RungsRequest,
 ): Promise<RungsAnswer> {
-  const { signal } = request;
+  const { signal, bounds } = request;
   const priced = await solve(built.model, { ...request, secondsLimit: secondsLimit * firstShare });
   if (priced.status !== 'solved') return { answer: priced, rungs: [] };
   let seconds = priced.seconds;
@@ -59,6 +59,7 @@ export async function solveInRungs(
     }
     const asked = await leastMissed(held, rung, missed, values, solve, {
       ...(signal === undefined ? {} : { signal }),
+      ...(bounds === undefined ? {} : { bounds }),
       secondsLimit: secondsLimit * rungShare,
     });
     seconds += asked.seconds;
@@ -107,7 +108,7 @@ async function leastMissed(
   missed: number,
   values: Float64Array,
   solve: Solve,
-  request: Pick<SolveRequest, 'secondsLimit' | 'signal'>,
+  request: Pick<SolveRequest, 'secondsLimit' | 'signal' | 'bounds'>,
 ): Promise<LeastMissed> {
   const model = modelOfRung(held, rung);
   const nothingLess = { missed, values: null, cancelled: false };
