@@ -154,7 +154,12 @@ const inJson = (answer: CanningWeek) => ({
     pickAndBuyBy: pickAndBuyBy(here.on),
     mark: here.basis.length === 0 ? null : sheetMark(here.basis),
     batches: here.batches.map(batchInJson),
-    setOut: presentSetOut(here.batches, answer.names.supplies, answer.names.reading),
+    setOut: presentSetOut(
+      here.batches,
+      answer.names.supplies,
+      answer.kitchen.reference,
+      answer.names.reading,
+    ),
     timeline: here.timeline?.ok
       ? {
           startsAtMinute: here.timeline.value.startsAt,
@@ -198,10 +203,9 @@ function dayInText(here: SessionHere, answer: CanningWeek): readonly string[] {
     `${here.on}${timeline === null ? '' : `: ${timeline.line}`}`,
     `  By ${pickAndBuyBy(here.on)} pick and buy:`,
     ...pickAndBuy(answer).map(({ quantity, what, where }) => `    ${quantity} ${what} (${where})`),
-    ...presentSetOut(here.batches, answer.names.supplies, reading).flatMap(({ title, lines }) => [
-      `  ${title}:`,
-      ...lines.map((line) => `    ${line}`),
-    ]),
+    ...presentSetOut(here.batches, answer.names.supplies, answer.kitchen.reference, reading).flatMap(
+      ({ title, lines }) => [`  ${title}:`, ...lines.map((line) => `    ${line}`)],
+    ),
     '  Processed here:',
     ...here.batches.flatMap((batch) => processInText(batch, reading)),
     ...(timeline === null

@@ -190,7 +190,7 @@ function presentDay(
         }),
     before: {
       ...presentErrands(picture, day),
-      setOut: presentSetOut(here.batches, picture.names.supplies, reading),
+      setOut: presentSetOut(here.batches, picture.names.supplies, kitchen.reference, reading),
       byProducts: here.batches.flatMap((batch) => leftOverWords(batch, picture, day)),
     },
     setting: presentSetting(here, path, isAhead, keys(), sentBack.setting),

@@ -1,10 +1,14 @@
 import type { JarKind } from '../../shared/jar.ts';
+import type { ProduceYieldRow } from '../../shared/schemas/reference/produce-yield.ts';
+import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { kitchenAmount } from '../../src/preserving/display-units.ts';
+import { amountOf as produceAmount } from '../../src/preserving/produce-needed.ts';
 import type { Schedule } from '../../src/preserving/schedule.ts';
 import { formatJarKind, formatNumber, formatQuantity } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import { listed } from '../../views/words/sentences.ts';
 import type { Supply } from '../queries/recipes.ts';
+import { cropGuessFor } from '../reference/first-year.ts';
 import type { BatchHere } from '../year/session-here.ts';
 import { acidInWords } from './canning-process.ts';
 
@@ -20,10 +24,13 @@ const spareJars = 1;
 export const presentSetOut = (
   batches: readonly BatchHere[],
   supplies: readonly Supply[],
+  { yields }: Pick<ReferenceTables, 'yields'>,
   reading: Reading,
 ): readonly SetOutGroup[] => {
   const groups = [
     { title: 'Jars and new lids', lines: jarLines(batches, reading) },
+    { title: 'Produce in all', lines: produceLines(batches, yields, reading) },
+    { title: 'Besides, in all', lines: supplyLines(batches, supplies, reading) },
     { title: 'For the pots', lines: batches.map((batch) => potLine(batch, supplies, reading)) },
     { title: 'Tools', lines: toolLines(batches) },
   ];
@@ -43,10 +50,53 @@ function jarLines(batches: readonly BatchHere[], reading: Reading): string[] {
   );
 }
 
+/** Each crop summed over the day, with the bushels, crates or lugs the guide prints for it. */
+function produceLines(
+  batches: readonly BatchHere[],
+  yields: readonly ProduceYieldRow[],
+  reading: Reading,
+): string[] {
+  const byCrop = new Map<string, { pounds: number; row: ProduceYieldRow | undefined }>();
+  for (const { recipe, batches: times } of batches) {
+    for (const { crop, lb } of recipe.produce) {
+      const before = byCrop.get(crop);
+      const printed = yields.find(({ foodKey }) => foodKey === recipe.process?.food);
+      byCrop.set(crop, {
+        pounds: (before?.pounds ?? 0) + lb * times,
+        row: before?.row ?? (recipe.produce.length === 1 ? printed : undefined),
+      });
+    }
+  }
+  return [...byCrop].map(([crop, { pounds, row }]) => {
+    const { containers } = produceAmount(pounds, row);
+    const named = `${formatQuantity(Math.ceil(pounds * 10) / 10, 'lb', reading)} ${cropGuessFor(crop).plural}`;
+    if (containers === null || row?.unitWeightLb == null) return named;
+    const weighs = formatQuantity(row.unitWeightLb, 'lb', reading);
+    return `${named}: ${formatNumber(Math.ceil(containers.count * 100) / 100, reading, 2)} of a ${containers.unit} of ${weighs}`;
+  });
+}
+
+/** Sugar, vinegar and the like summed over the day, with the packs they are bought in. */
+function supplyLines(batches: readonly BatchHere[], supplies: readonly Supply[], reading: Reading): string[] {
+  const needed = new Map<string, number>();
+  for (const { recipe, batches: times } of batches)
+    for (const { supplyId, quantity } of recipe.supplies)
+      needed.set(supplyId, (needed.get(supplyId) ?? 0) + quantity * times);
+  return [...needed].flatMap(([id, quantity]) => {
+    const supply = supplies.find((known) => known.id === id);
+    if (!supply) return [];
+    const { unit, packQuantity } = supply;
+    const packs = Math.ceil(quantity / packQuantity - 1e-9);
+    return [
+      `${measured(quantity, unit, reading)} ${supply.name}: ${formatQuantity(packs, 'pack', reading)} of ${measured(packQuantity, unit, reading)}`,
+    ];
+  });
+}
+
 function potLine(batch: BatchHere, supplies: readonly Supply[], reading: Reading): string {
   const { recipe, item, batches } = batch;
   const produce = recipe.produce.map(
-    ({ crop, lb }) => `${formatQuantity(lb * batches, 'lb', reading)} ${crop.replaceAll('-', ' ')}`,
+    ({ crop, lb }) => `${formatQuantity(lb * batches, 'lb', reading)} ${cropGuessFor(crop).plural}`,
   );
   const supplied = recipe.supplies.map(({ supplyId, quantity }) => {
     const supply = supplies.find(({ id }) => id === supplyId);
@@ -81,7 +131,7 @@ const toolLines = (batches: readonly BatchHere[]): string[] => {
   const canners = [...new Set(canned.map(({ canner }) => canner.name))];
   const isPressure = canned.some(({ schedule }) => schedule.method === 'pressure');
   return [
-    `${listed(canners)}, each with its rack`,
+    canners.length === 1 ? `${canners[0]} with its rack` : `${listed(canners)}, each with its rack`,
     'Jar lifter, wide funnel, a bubble freer that is not metal, a ruler for the headspace',
     'Clean cloths for rims, a folded towel for hot jars, away from draughts',
     'A clock that can be seen from the stove, a pen, the sheet of this day',

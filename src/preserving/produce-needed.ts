@@ -1,7 +1,6 @@
+import { poundsPerKilogram } from '../../shared/measures.ts';
 import type { PrintedRange } from '../../shared/schemas/reference/cells.ts';
 import type { ProduceYieldRow } from '../../shared/schemas/reference/produce-yield.ts';
-
-const kilogramsPerPound = 0.45359237;
 
 /** Pounds for so many quarts by the average per quart; `undefined` where none is printed. Two pints are a quart. */
 export const poundsForQuarts = (row: ProduceYieldRow, quarts: number): PrintedRange | undefined =>
@@ -35,7 +34,7 @@ export interface ProduceAmount {
 /** Pounds said in kilograms and in the container of that food, none of it rounded. */
 export const amountOf = (pounds: number, row?: ProduceYieldRow): ProduceAmount => ({
   pounds,
-  kilograms: pounds * kilogramsPerPound,
+  kilograms: pounds / poundsPerKilogram,
   containers:
     row?.unit && row.unitWeightLb && row.unit !== 'lb'
       ? { count: pounds / row.unitWeightLb, unit: row.unit }

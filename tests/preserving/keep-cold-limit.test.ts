@@ -1,6 +1,5 @@
 import { describe, expect, test } from 'vitest';
 import { keepColdLimit, openedFoods } from '../../src/preserving/keep-cold-limit.ts';
-import { sealedLife } from '../../src/preserving/sealed-life.ts';
 import { tables } from './tables.ts';
 
 const limitOf = (food: (typeof openedFoods)[number]) => keepColdLimit(food, tables.shelfLives);
@@ -40,12 +39,5 @@ describe('how long an opened jar keeps cold', () => {
 
   test('reduced-sugar jam keeps shorter than jam, and says that the figure is remembered', () => {
     expect(limitOf('jam-reduced-sugar')).toMatchObject({ days: 14, source: { basis: 'memory' } });
-  });
-});
-
-describe('how long a sealed unit is at best quality', () => {
-  test('home-canned jars: 12 months; home-frozen bags: 8 months, frozen tomatoes included', () => {
-    expect(sealedLife('canned', tables.shelfLives).days).toBe(365);
-    expect(sealedLife('frozen', tables.shelfLives).days).toBe(243);
   });
 });

@@ -85,6 +85,31 @@ describe('the canning day ahead', () => {
     expect(toEnd).toMatch(/to 6:00\sPM/);
   });
 
+  // USDA Complete Guide 2, p2-21: a bushel of plums weighs 56 lb.
+  it('sums the produce of the day and says it in bushels', async () => {
+    await pages.db
+      .updateTable('recipe')
+      .set({ process_food: 'plums', process_style: 'halved or whole' })
+      .where('id', '=', 'plum-jam-batch')
+      .execute();
+
+    const words = wordsOf((await pages.visitor.open('/canning-day')).body);
+
+    expect(words).toMatch(/Produce in all \d+(\.\d+)? lb plums: 0\.\d+ of a bushel of 56 lb/);
+  });
+
+  it('prints what the household does otherwise beside the recipe it copies', async () => {
+    await pages.db
+      .updateTable('recipe')
+      .set({ changes_json: '["dried-spices"]' })
+      .where('id', '=', 'plum-jam-batch')
+      .execute();
+
+    const { body } = await pages.visitor.open('/canning-day');
+
+    expect(body.match(/changed here: dried spices/g)).toHaveLength(2);
+  });
+
   it('is laid out on the burners of the household’s stove: a pot and its canner need two', async () => {
     const wordsOn = async (burners: number) => {
       await pages.db
