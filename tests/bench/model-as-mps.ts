@@ -1,6 +1,6 @@
 import type { Model } from '../../src/planning/model.ts';
 
-/** A model as free MPS text for other solvers; the objective's constant is left out. */
+/** A model as free MPS text for other solvers (`FREE` tells those that would guess); the objective's constant is left out. */
 export function modelAsMps({ columns, rows }: Model): string {
   const column = (at: number) => `c${at}`;
   const row = (at: number) => `r${at}`;
@@ -10,7 +10,7 @@ export function modelAsMps({ columns, rows }: Model): string {
   });
   const kind = (lower: number, upper: number) =>
     lower === upper ? 'E' : upper === Number.POSITIVE_INFINITY ? 'G' : 'L';
-  const lines = ['NAME household', 'ROWS', ' N cost'];
+  const lines = ['NAME household FREE', 'ROWS', ' N cost'];
   rows.forEach(({ lower, upper }, at) => {
     lines.push(` ${kind(lower, upper)} ${row(at)}`);
   });

@@ -219,8 +219,14 @@ function miplibModel({ columns, rows, objConst }: MiplibInstance): Model {
 
 /** The same exported model in other solvers, where they are installed: do they agree, and how long do they take. */
 async function compareSolvers({ solve }: HighsSolver): Promise<void> {
+  for (const preserves of [8, 20]) await compareOn(solve, preserves);
+}
+
+async function compareOn(solve: HighsSolver['solve'], preserves: number): Promise<void> {
   const gap = 0.01;
-  const { model } = buildModel(generatedHousehold({ seed: 1, preserves: 8, staples: 6 }));
+  const staples = Math.round(preserves * 0.75);
+  const { model } = buildModel(generatedHousehold({ seed: 1, preserves, staples }));
+  console.log(`${preserves} + ${staples}, to ${inPercent(gap)}:`);
   const file = join(mkdtempSync(join(tmpdir(), 'bench-plan-')), 'household.mps');
   writeFileSync(file, modelAsMps(model));
   const began = performance.now();
