@@ -1,10 +1,12 @@
 import type { AddressInfo } from 'node:net';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { beginSignIn } from '../../server/access/sign-ins.ts';
 import { openConflicts } from '../../server/queries/conflicts.ts';
 import { ledger } from '../../server/queries/ledger.ts';
 import { curedPickles, greenBeans, plumJam, quinceYard, shelve } from '../builders/quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from '../builders/quince-yard-pages.ts';
+import { Visitor } from '../builders/visitor.ts';
 import { launchBrowser } from './browser.ts';
 import { type CellarLine, cellarLine } from './cellar-line.ts';
 
@@ -159,6 +161,49 @@ describe('a phone in the cellar', () => {
     await page.reload();
     await expect.poll(taken, { timeout: 15_000 }).toEqual([plumJam, greenBeans]);
     await expect.poll(() => page.locator('#waiting').count()).toBe(0);
+  });
+
+  it('keeps what one person took while another is signed in here, and writes it down under the right name', async () => {
+    const passphrase = 'nine jars of plum jam';
+    const ida = pages.visitor;
+    await ida.submitOn('/people/owner', { form: '/people/owner', fill: { name: 'Ida', passphrase } });
+    const invitation = await ida.submitOn('/people', {
+      form: '/people/invitations',
+      fill: { role: 'helper' },
+    });
+    const link = new URL(/<code>([^<]+)<\/code>/.exec(invitation.body)?.[1] ?? '').pathname;
+    await new Visitor(pages.app).submitOn(link, { form: link, fill: { name: 'Joan', passphrase } });
+    const signedIn = async (name: string) => {
+      const person = await pages.db
+        .selectFrom('person')
+        .select('id')
+        .where('name', '=', name)
+        .executeTakeFirstOrThrow();
+      const token = await beginSignIn(pages.db, person.id, pages.app.now(), { device: 'phone' });
+      await phone.addCookies([{ name: 'sign-in', value: token, url: line.address }]);
+    };
+    await signedIn('Ida');
+    await page.goto(`${line.address}/shelf`);
+    await page.waitForFunction(
+      `caches.open('shelf').then((kept) => kept.match('/shelf')).then((shelf) => shelf.text()).then((text) => text.includes('Quince Yard, Ida'))`,
+    );
+    line.cut();
+    await tookOne('Plum jam').tap();
+    await expect.poll(() => waiting().count()).toBe(1);
+
+    await signedIn('Joan');
+    line.mend();
+    await page.reload();
+    await page.getByText('1 waits on this device for Quince Yard, Ida').waitFor();
+    await tookOne('Green beans').tap();
+    await expect.poll(taken).toEqual([greenBeans]);
+    expect(await page.locator('#waiting').textContent()).not.toContain('Plum jam');
+
+    await signedIn('Ida');
+    await page.reload();
+    await expect.poll(taken, { timeout: 15_000 }).toEqual([greenBeans, plumJam]);
+    const events = (await ledger(pages.db, quinceYard)).filter(({ kind }) => kind === 'taken');
+    expect(events.map(({ recordedBy }) => recordedBy)).toEqual(['Joan', 'Ida']);
   });
 
   it('can be installed: manifest, icon and start page are there', async () => {

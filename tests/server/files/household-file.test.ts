@@ -8,14 +8,18 @@ import {
   leftTables,
   restoreHousehold,
 } from '../../../server/files/household-file.ts';
+import { finishJar } from '../../../server/records/finish-jar.ts';
+import { moveLots } from '../../../server/records/move-lots.ts';
 import { take } from '../../../server/records/take.ts';
 import { undo } from '../../../server/records/undo.ts';
+import { finishedJarForm } from '../../../shared/schemas/finished-jar.ts';
+import { moveForm } from '../../../shared/schemas/move.ts';
 import { oneOf } from '../../../shared/schemas/take.ts';
 import { asDate } from '../../../shared/week.ts';
 import { refusalOf, worked } from '../../builders/outcomes.ts';
 import { plumJam, quinceYard, quinceYardHousehold, shelve } from '../../builders/quince-yard.ts';
 
-/** Quince Yard with a jar taken and another taken back. */
+/** Quince Yard with a jar taken, another taken back, a batch carried to the cellar and an open jar finished. */
 async function livedIn() {
   const cast = await quinceYardHousehold();
   await shelve(cast.db, {
@@ -28,6 +32,8 @@ async function livedIn() {
   worked(await take(cast.writer(), oneOf(plumJam)));
   const second = worked(await take(cast.writer(), oneOf(plumJam)));
   worked(await undo(cast.writer(), second.entryId ?? ''));
+  worked(await moveLots(cast.writer(), moveForm.parse({ lotIds: 'jam', placeId: 'cellar' })));
+  worked(await finishJar(cast.writer(), finishedJarForm.parse({ lotId: 'jam', openedOn: '2026-08-17' })));
   await cast.db
     .insertInto('kitchen_time')
     .values({ household_id: quinceYard, stove_burners: 5 })
@@ -61,6 +67,7 @@ describe('a household in one file', () => {
 
     expect(await householdText(to.db, quinceYard)).toBe(saved);
     expect(saved).toContain('"stove_burners": 5');
+    expect(saved).toContain('"to_name": "Cellar"');
     expect((await sql`PRAGMA foreign_key_check`.execute(to.db)).rows).toEqual([]);
     await from.db.destroy();
     await to.db.destroy();

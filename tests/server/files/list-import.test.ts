@@ -15,6 +15,7 @@ import { places } from '../../../server/queries/kitchen.ts';
 import { ledger } from '../../../server/queries/ledger.ts';
 import { lots, shelfByItem } from '../../../server/queries/shelf.ts';
 import { importList, keepDraft } from '../../../server/records/import-list.ts';
+import { htmlProblems } from '../../builders/html-problems.ts';
 import { refusalOf, worked } from '../../builders/outcomes.ts';
 import { greenBeans, oats, plumJam, quinceYard, today } from '../../builders/quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from '../../builders/quince-yard-pages.ts';
@@ -241,6 +242,7 @@ describe('names that nobody keeps yet', () => {
     const page = await pages.visitor.open(sent.location);
     const words = wordsOf(page.body);
     expect(words).toContain('4 rows; 3 names are not kept yet.');
+    expect(await htmlProblems(page.body)).toEqual([]);
     expect(words).toContain('Peach jam 2 rows, lines 2 and 4');
     expect(formOf(page.body, `${sent.location}/import`).values).toMatchObject({
       'new-0-name': 'Peach jam',
