@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { optionalDateField, optionalTextField, tickField } from '../../shared/schemas/form-fields.ts';
-import { glutWays } from '../../src/planning/glut/glut.ts';
+import { type GlutWay, glutWays } from '../../src/planning/glut/glut.ts';
+import { everyCaution } from '../../src/preserving/cautions.ts';
 import { formatQuantity } from '../../views/words/format.ts';
 import { insideSentence } from '../../views/words/sentences.ts';
 import { presentGlutChange, presentWay } from '../presenters/glut.ts';
@@ -8,7 +9,7 @@ import { newestPlan } from '../queries/plans.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { closePlanner, planYear } from '../solver/plan-year.ts';
 import { glutHere, planWithGlut } from '../year/glut-here.ts';
-import { loadPlanningYear } from '../year/planning-year.ts';
+import { type LoadedYear, loadPlanningYear } from '../year/planning-year.ts';
 import {
   complain,
   couldNot,
@@ -59,6 +60,10 @@ export async function run(args: readonly string[]): Promise<number> {
         }
         if (ways.length === 0)
           console.log('  nothing: it does not fill one whole batch of anything kept here.');
+        else {
+          console.log('\n  Mind, before any of this is canned:');
+          for (const { text } of everyCaution) console.log(`    - ${text}`);
+        }
       }
       if (!json && !glut.isKept)
         console.log(
@@ -66,7 +71,19 @@ export async function run(args: readonly string[]): Promise<number> {
         );
       const planned =
         ways.length === 0 || !glut.isKept ? null : await planWithGlut(loaded, kept, glut, planYear);
-      if (json) console.log(JSON.stringify({ ...glut, ways, planned: inJson(planned) }, null, 1));
+      if (json)
+        console.log(
+          JSON.stringify(
+            {
+              ...glut,
+              ways: ways.map((way) => withChoices(way, loaded)),
+              cautions: everyCaution,
+              planned: inJson(planned),
+            },
+            null,
+            1,
+          ),
+        );
       if (planned === null) return done;
       if (planned.outcome !== 'planned') {
         console.error(
@@ -93,6 +110,14 @@ export async function run(args: readonly string[]): Promise<number> {
   } finally {
     await closePlanner();
   }
+}
+
+/** Where the table prints several schedules none of them is the answer: they are listed, and one is chosen on the day. */
+function withChoices(way: GlutWay, { recipes }: LoadedYear) {
+  const printed = recipes.schedules.get(way.recipe) ?? [];
+  return printed.length < 2
+    ? way
+    : { ...way, processing: null, choices: printed.map(({ minutes, psi }) => ({ minutes, psi })) };
 }
 
 function inJson(planned: Awaited<ReturnType<typeof planWithGlut>> | null) {

@@ -4,6 +4,7 @@ import { addDays, type CalendarDate, daysBetween, weekOf } from '../../shared/we
 import { type CanningDay, canningDays } from '../../src/planning/canning-days.ts';
 import type { PlannedPurchase, PlannedSession, PlannedWeek } from '../../src/planning/plan.ts';
 import type { KeptDecision } from '../../src/planning/planning-year.ts';
+import { pickAndBuyBy } from '../../src/preserving/day-batch.ts';
 import type { Schedule } from '../../src/preserving/schedule.ts';
 import type { CanningDayProps, DecisionProps, MakeProps } from '../../views/pages/week/canning-day.tsx';
 import type { EatFirstRow, Errand, Trip, WeekAhead } from '../../views/pages/week/this-week-page.tsx';
@@ -23,6 +24,7 @@ import { insideSentence, listed, sentenceCase } from '../../views/words/sentence
 import type { KitchenHours } from '../queries/kitchen.ts';
 import type { KeptPlan } from '../queries/plans.ts';
 import type { ItemOnShelf, LotOnShelf } from '../queries/shelf.ts';
+import { presentCautions } from './canning-process.ts';
 import {
   comesWords,
   itemLabel,
@@ -77,13 +79,17 @@ const daysOf = (picture: WeekPicture, week: PlannedWeek): readonly CanningDay<Pl
 export const presentDays = (picture: WeekPicture): readonly CanningDayProps[] => {
   const week = plannedThisWeek(picture);
   if (week === null) return [];
-  return daysOf(picture, week).map((day) => ({
-    key: day.on,
-    title: formatLongDay(day.on, picture.reading),
-    when: whenWords(picture.today, day.on),
-    time: `${formatMinutes(day.minutes)} in the kitchen`,
-    makes: day.work.map(({ session }) => presentMake(picture, session, day.on)),
-  }));
+  return daysOf(picture, week).map((day) => {
+    const makes = day.work.map(({ session }) => presentMake(picture, session, day.on));
+    return {
+      key: day.on,
+      title: formatLongDay(day.on, picture.reading),
+      when: whenWords(picture.today, day.on),
+      time: `${formatMinutes(day.minutes)} in the kitchen`,
+      makes,
+      cautions: makes.some(({ process }) => process.kind !== 'none-needed') ? presentCautions([]) : [],
+    };
+  });
 };
 
 const presentMake = (picture: WeekPicture, session: PlannedSession, on: CalendarDate): MakeProps => {
@@ -145,7 +151,7 @@ export const presentErrands = (
   const { reading, today } = picture;
   const [firstDay] = daysOf(picture, week);
   const weekEnd = addDays(firstDayOf(week.week, reading), 6);
-  const beforeCanning = firstDay === undefined ? weekEnd : laterOf(addDays(firstDay.on, -1), today);
+  const beforeCanning = firstDay === undefined ? weekEnd : laterOf(pickAndBuyBy(firstDay.on), today);
   const dates = [...new Set([beforeCanning, weekEnd])].sort();
   const trips = dates.map((on): Trip => {
     const due = week.purchases.filter(

@@ -6,6 +6,7 @@ import { GlutPage, type GlutPageProps, GlutPlanned } from '../../views/pages/glu
 import { noProblems } from '../../views/parts/form.tsx';
 import { formatQuantity } from '../../views/words/format.ts';
 import { insideSentence } from '../../views/words/sentences.ts';
+import { presentCautions } from '../presenters/canning-process.ts';
 import { fieldProblems } from '../presenters/field-problems.ts';
 import { presentGlutChange, presentWay } from '../presenters/glut.ts';
 import { cropsHere, type GlutHere, glutHere, type NamedGlut, planWithGlut } from '../year/glut-here.ts';
@@ -108,6 +109,7 @@ async function sendGlut(request: FastifyRequest, reply: FastifyReply, sent: Sent
           : glutWays(here.loaded.year, here.glut, null).map((way) =>
               presentWay(way, here.loaded, kept?.plan ?? null, reading),
             ),
+      cautions: presentCautions([]),
       plan,
     },
     asked !== null && !asked.ok ? 422 : 200,

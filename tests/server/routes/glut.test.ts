@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { everyCaution } from '../../../src/preserving/cautions.ts';
 import { askingQuinceYard } from '../../builders/asking-quince-yard.ts';
 import type { QuinceYardPages } from '../../builders/quince-yard-pages.ts';
 import { type Visitor, wordsOf } from '../../builders/visitor.ts';
@@ -30,6 +31,7 @@ describe('a glut', () => {
     const words = wordsOf(body);
     for (const part of ['40 lb of plums can become', 'Plum jam', 'New lids', 'Process here', 'Your hands'])
       expect(words).toContain(part);
+    for (const { text } of everyCaution) expect(words).toContain(text);
   });
 
   test('a kilogram is more than two pounds', async () => {

@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { everyCaution } from '../../../src/preserving/cautions.ts';
 import { planAgain, plannedQuinceYard, settledQuinceYard } from '../../builders/planned-quince-yard.ts';
 import { quinceYard } from '../../builders/quince-yard.ts';
 import type { QuinceYardPages } from '../../builders/quince-yard-pages.ts';
@@ -56,7 +57,8 @@ describe('this week, planned', () => {
     expect(pinned).toContain('Green beans 9 pints');
     expect(pinned).toContain('20 min at 15 psi, weighted gauge in the pressure canner at 1,200 ft');
     expect(pinned).toMatch(/Source: USDA-G4/);
-    expect(pinned).toMatch(/By Friday, August 21 9 lb Bean rows Pick in the garden/);
+    for (const { text } of everyCaution) expect(pinned).toContain(text);
+    expect(pinned).toMatch(/By Thursday, August 20 9 lb Bean rows Pick in the garden/);
   });
 
   test('a batch is ruled out for its week, and that is taken back', async () => {

@@ -131,6 +131,14 @@ export const Cautions = ({ cautions }: { cautions: readonly CautionLine[] }) => 
   </ul>
 );
 
+/** The cautions beside times that are only looked ahead to. */
+export const FoldedCautions = ({ cautions }: { cautions: readonly CautionLine[] }) => (
+  <details class="fold">
+    <summary>Mind, before any of this is canned</summary>
+    <Cautions cautions={cautions} />
+  </details>
+);
+
 /** What the short names of sources stand for. */
 export interface SourceLine {
   readonly key: string;

@@ -11,6 +11,7 @@ import {
 } from '../../parts/form.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
+import { type CautionLine, FoldedCautions } from '../canning-day/process-card.tsx';
 
 export interface GlutWayCard {
   readonly key: string;
@@ -55,6 +56,8 @@ export interface GlutPageProps {
   /** `40 lb of plums can become`; null before a crop and an amount are known. */
   readonly title: string | null;
   readonly ways: readonly GlutWayCard[];
+  /** What stands beside every processing time. */
+  readonly cautions: readonly CautionLine[];
   readonly plan: GlutPlan;
 }
 
@@ -132,6 +135,7 @@ export const GlutPage = (props: GlutPageProps) => (
             ))}
           </ul>
         )}
+        {props.ways.length === 0 ? null : <FoldedCautions cautions={props.cautions} />}
       </Part>
     )}
     {props.title === null || props.ways.length === 0 ? null : (

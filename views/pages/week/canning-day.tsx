@@ -1,6 +1,7 @@
 import { Button } from '../../parts/button.tsx';
 import { type FormKeys, PostForm } from '../../parts/form.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
+import { type CautionLine, FoldedCautions } from '../canning-day/process-card.tsx';
 
 /** How long here, from one published row, or why no time can be given. */
 export type ProcessLine =
@@ -54,6 +55,8 @@ export interface CanningDayProps {
   /** `5 h 10 min in the kitchen` */
   readonly time: string;
   readonly makes: readonly MakeProps[];
+  /** Empty where nothing of the day is canned. */
+  readonly cautions: readonly CautionLine[];
 }
 
 /** One day at the stove: what is made, how much comes of it, and how long it is processed here. */
@@ -72,6 +75,7 @@ export const CanningDay = ({ day }: { day: CanningDayProps }) => (
         <Make key={make.key} make={make} />
       ))}
     </ol>
+    {day.cautions.length === 0 ? null : <FoldedCautions cautions={day.cautions} />}
     <p class="more">
       <a class="button button-plain" href={`/canning-day?day=${day.key}`}>
         Work through this day<span class="heard-only">{`: ${day.title}`}</span>

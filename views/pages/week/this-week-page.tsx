@@ -23,7 +23,7 @@ export interface Errand {
 /** What to fetch by one day. */
 export interface Trip {
   readonly key: string;
-  /** `By Friday, August 21` */
+  /** `By Thursday, August 20` */
   readonly by: string;
   readonly errands: readonly Errand[];
 }
