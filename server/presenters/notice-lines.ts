@@ -1,6 +1,7 @@
+import type { CalendarDate } from '../../shared/week.ts';
 import type { NoticeKind } from '../../src/notices/notice.ts';
 import type { NoticeLine } from '../../views/parts/notice-list.tsx';
-import { formatWeekday } from '../../views/words/format.ts';
+import { asRead, formatWeekday } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import type { NoticeOnRecord } from '../queries/notices.ts';
 
@@ -68,13 +69,14 @@ export const noticeTitle = (kind: NoticeKind): string => wordsByKind[kind].title
 /** The subject without its kind: `lot:260801-a` names `260801-a`. */
 const idIn = (subject: string): string => subject.split(':')[1] ?? subject;
 
-export const presentNotice = (notice: NoticeOnRecord, reading: Reading): NoticeLine => {
+/** A day that is past is no day to do something by; the reason names it. */
+export const presentNotice = (notice: NoticeOnRecord, today: CalendarDate, reading: Reading): NoticeLine => {
   const { words, action } = wordsByKind[notice.kind];
   return {
     id: notice.id,
     kind: words,
-    reason: notice.reason,
-    due: notice.dueOn === null ? null : `by ${formatWeekday(notice.dueOn, reading)}`,
+    reason: asRead(notice.reason, reading),
+    due: notice.dueOn === null || notice.dueOn < today ? null : `by ${formatWeekday(notice.dueOn, reading)}`,
     action: action(encodeURIComponent(idIn(notice.subject))),
   };
 };

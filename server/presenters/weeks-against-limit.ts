@@ -113,8 +113,8 @@ export const presentJars = (
       key: week,
       label: formatWeek(week, reading),
       value: inUseByWeek[at] ?? 0,
-      limit: ownedByWeek[at] ?? 0,
-      words: `${formatNumber(inUseByWeek[at] ?? 0, reading, 0)} in use of ${formatNumber(ownedByWeek[at] ?? 0, reading, 0)}`,
+      limit: ownedByWeek === null ? null : (ownedByWeek[at] ?? 0),
+      words: `${formatNumber(inUseByWeek[at] ?? 0, reading, 0)} in use${ownedByWeek === null ? ', the empty ones not counted' : ` of ${formatNumber(ownedByWeek[at] ?? 0, reading, 0)}`}`,
     })),
   }));
 };

@@ -9,8 +9,8 @@ export interface JarsOfSize {
   readonly size: JarSize;
   /** Jars that hold something at each week's end. */
   readonly inUseByWeek: readonly number[];
-  /** Jars there are by each week's end, those bought until then among them. */
-  readonly ownedByWeek: readonly number[];
+  /** Jars there are by each week's end, those bought until then among them; null where nobody counted the empty ones. */
+  readonly ownedByWeek: readonly number[] | null;
 }
 
 /** Every size the household owns or fills, the smallest first, if the plan is carried out and use comes as expected. */
@@ -24,7 +24,7 @@ export function jarsOfYear(kept: KeptPlan): readonly JarsOfSize[] {
   return jarSizes.flatMap((size): JarsOfSize[] => {
     const inUseByWeek = inUse.get(size) ?? nothing;
     const ownedByWeek = owned(size, kept);
-    return ownedByWeek.some((jars) => jars > 0) || inUseByWeek.some((jars) => jars > 0)
+    return ownedByWeek?.some((jars) => jars > 0) || inUseByWeek.some((jars) => jars > 0)
       ? [{ size, inUseByWeek, ownedByWeek }]
       : [];
   });
@@ -72,7 +72,8 @@ function jarsOf(item: PlannedItem, { year, plan, paths }: KeptPlan): JarsOfItem 
   return { filled: [...opening, ...made], takenByWeek: path?.takenByWeek ?? [] };
 }
 
-function owned(size: JarSize, { year, plan }: KeptPlan): readonly number[] {
+function owned(size: JarSize, { year, plan }: KeptPlan): readonly number[] | null {
+  if (!year.jars.some(({ kind }) => sizeOf(kind) === size)) return null;
   const empty = year.jars
     .filter(({ kind }) => sizeOf(kind) === size)
     .reduce((sum, jars) => sum + jars.empty, 0);

@@ -9,6 +9,7 @@ import { newestPlan } from '../../server/queries/plans.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
 import { closePlanner, planYear, solveInBackground } from '../../server/solver/plan-year.ts';
 import { launchBrowser } from './browser.ts';
+import { axeFindings } from './page-checks.ts';
 
 // From an empty file to a first plan, as a newcomer with a phone and no help would go. One interaction is one field
 // changed or one button or link pressed; what is filled in already costs nothing.
@@ -174,4 +175,42 @@ describe('the first hour', () => {
     },
     planningTime + 60_000,
   );
+});
+
+describe('pages of a household whose shelf is still empty', () => {
+  it('say what to do first, and have nothing that axe objects to', async () => {
+    const context = await browser.newContext({ viewport: phone, reducedMotion: 'reduce' });
+    const page = await context.newPage();
+    await page.goto(`${address}/start`);
+    await page.getByLabel('Name', { exact: true }).fill('Bare Boards');
+    for (const eaten of await page.locator('select[name^="eats-"]').all()) await eaten.selectOption('');
+    await page.getByRole('button', { name: 'Set up and plan the year' }).click();
+    await page.getByText('Your household is set up').waitFor();
+
+    for (const path of [
+      '/',
+      '/year',
+      '/year/sheet',
+      '/shelf',
+      '/targets',
+      '/harvest',
+      '/buying',
+      '/notices',
+      '/look-back',
+    ]) {
+      await page.goto(`${address}${path}`);
+      for (const [width, colorScheme] of [
+        [360, 'light'],
+        [1440, 'dark'],
+      ] as const) {
+        await page.setViewportSize({ width, height: 800 });
+        await page.emulateMedia({ colorScheme });
+
+        expect(await axeFindings(page), `${path} ${width} ${colorScheme}`).toEqual([]);
+      }
+    }
+    await page.goto(`${address}/year`);
+    expect(await page.locator('main').textContent()).toContain('Choose something from the recipe book');
+    await context.close();
+  });
 });

@@ -73,6 +73,35 @@ describe('the planning screens', () => {
     await close();
   });
 
+  test('by the keyboard alone a jar is taken and put back, with the focus seen at every step', async () => {
+    const { page, complaints, close } = await visit('/shelf');
+    const focused = () =>
+      page.evaluate<{ name: string; outline: string }>(`(() => {
+        const at = document.activeElement;
+        return { name: at.getAttribute('aria-label') ?? at.textContent.trim(), outline: getComputedStyle(at).outlineStyle };
+      })()`);
+    const walkTo = async (name: string): Promise<number> => {
+      for (let steps = 1; steps <= 150; steps += 1) {
+        await page.keyboard.press('Tab');
+        const at = await focused();
+        expect(at.outline, at.name).not.toBe('none');
+        if (at.name === name) return steps;
+      }
+      throw new Error(`expected to reach “${name}” by Tab`);
+    };
+
+    await walkTo('Took one: Grape jelly');
+    await page.keyboard.press('Enter');
+    await page.getByText('Took 1 half-pint of Grape jelly').waitFor();
+    await page.goto(`${demo.address}/shelf`);
+    await walkTo('Undo: Took 1 half-pint of Grape jelly');
+    await page.keyboard.press('Enter');
+    await page.locator('#item-grape-jelly .take').waitFor();
+
+    expect(complaints).toEqual([]);
+    await close();
+  });
+
   test('a change makes the plan out of date; plan again shows that it works and then the new plan', async () => {
     await demo.app.db
       .updateTable('household')

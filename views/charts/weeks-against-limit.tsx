@@ -120,7 +120,7 @@ export const WeeksAgainstLimit = (props: WeeksAgainstLimitProps) => {
       </details>
       <figcaption>
         <span class="key key-bar">{props.valueWords}</span>
-        <span class="key key-line">{props.limitWords}</span>
+        {steps.length === 0 ? null : <span class="key key-line">{props.limitWords}</span>}
       </figcaption>
     </figure>
   );

@@ -10,7 +10,7 @@ import {
 } from '../../shared/measures.ts';
 import type { Cents } from '../../shared/money.ts';
 import type { CalendarDate, WeekKey } from '../../shared/week.ts';
-import { addDays, mondayOf } from '../../shared/week.ts';
+import { addDays, asDate, mondayOf } from '../../shared/week.ts';
 import type { Reading } from './reading.ts';
 
 // Every number, unit, date and amount of money a person reads is written here.
@@ -153,6 +153,30 @@ export const withCelsius = (sentence: string, reading: Reading): string => {
         ? `${printed} (${celsius(to)} °C)`
         : `${printed} (${celsius(from)}${joint}${celsius(to)} °C)`,
   );
+};
+
+const monthNames = 'Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec';
+
+/**
+ * A sentence the program has on record, as this household reads it: `Aug 12, 2026` in its own order of day and month, and
+ * for metric readers kilograms for pounds.
+ */
+export const asRead = (sentence: string, reading: Reading): string => {
+  const dated =
+    reading.locale === 'en-US'
+      ? sentence
+      : sentence.replaceAll(
+          new RegExp(`\\b(${monthNames}) (\\d{1,2}), (\\d{4})\\b`, 'g'),
+          (_, month: string, day: string, year: string) => {
+            const at = String(monthNames.split('|').indexOf(month) + 1).padStart(2, '0');
+            return formatDate(asDate(`${year}-${at}-${day.padStart(2, '0')}`), reading);
+          },
+        );
+  return reading.units === 'metric'
+    ? dated.replaceAll(/\b(\d[\d,]*(?:\.\d+)?) lb\b/g, (_, pounds: string) =>
+        formatQuantity(Number(pounds.replaceAll(',', '')), 'lb', reading),
+      )
+    : dated;
 };
 
 /** `10 to 14 jars`; one figure when both ends read the same. */

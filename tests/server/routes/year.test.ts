@@ -1,5 +1,8 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { newestPlan } from '../../../server/queries/plans.ts';
+import { jarsOfYear } from '../../../server/year/jars-of-year.ts';
 import { plannedQuinceYard } from '../../builders/planned-quince-yard.ts';
+import { quinceYard } from '../../builders/quince-yard.ts';
 import type { QuinceYardPages } from '../../builders/quince-yard-pages.ts';
 import { wordsOf } from '../../builders/visitor.ts';
 
@@ -42,6 +45,44 @@ describe('the year', () => {
 
     expect(words).toContain('Kitchen hours by week');
     expect(words).toContain('Season fund'.toLowerCase());
+  });
+});
+
+describe('jars by size', () => {
+  test('a week never has more in use than there are, and the first starts from what stands on the shelf', async () => {
+    const plan = await newestPlan(pages.db, quinceYard);
+    if (plan === null) throw new Error('expected a plan');
+
+    const sizes = jarsOfYear(plan);
+
+    // 60 half-pints are counted, of which 2 stand full; the pints and quarts that stand full were never counted.
+    const bySize = new Map(sizes.map((jars) => [jars.size, jars]));
+    expect([...bySize.keys()].sort()).toEqual(['half-pint', 'pint', 'quart']);
+    for (const { inUseByWeek, ownedByWeek } of sizes)
+      inUseByWeek.forEach((jars, week) => {
+        expect(jars).toBeLessThanOrEqual(ownedByWeek?.[week] ?? Number.POSITIVE_INFINITY);
+      });
+    expect(bySize.get('quart')?.inUseByWeek[0]).toBe(3);
+    expect(bySize.get('half-pint')?.ownedByWeek?.[0]).toBeGreaterThanOrEqual(60);
+    expect(bySize.get('pint')?.ownedByWeek).toBeNull();
+  });
+
+  test('stand on the page under their names, with the figures behind', async () => {
+    const words = wordsOf(await open('/year'));
+
+    expect(words).toContain('Jars by size');
+    expect(words).toContain('Half-pint jars');
+    expect(words).toMatch(/\d+ in use of \d+/);
+  });
+});
+
+describe('the year on one sheet', () => {
+  test('is the picture alone, with whose it is and from when', async () => {
+    const body = await open('/year/sheet');
+
+    expect(wordsOf(body)).toContain('Quince Yard, from Aug 17, 2026.');
+    expect(body.match(/<svg class="year-picture/g)).toHaveLength(1);
+    expect(body).not.toContain('<table');
   });
 });
 
