@@ -3,7 +3,7 @@ import { renderToString } from 'preact-render-to-string';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { addDays, type CalendarDate, weekOf } from '../../shared/week.ts';
 import { LetterHtml, type LetterPart, type LetterProps, letterPlain } from '../../views/mail/letter.tsx';
-import { formatDate, formatWeekday } from '../../views/words/format.ts';
+import { asRead, formatDate, formatWeekday } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import { calendarEntries } from '../calendar/calendar-entries.ts';
 import { momentIn } from '../clock.ts';
@@ -116,7 +116,9 @@ async function weeklyLetter(
     { title: 'Eat first', lines: eatFirst(picture, today, reading) },
     {
       title: 'New or changed',
-      lines: untold.filter(({ kind }) => kind !== 'best by near').map(({ reason }) => reason),
+      lines: untold
+        .filter(({ kind }) => kind !== 'best by near')
+        .map(({ reason }) => asRead(reason, reading)),
     },
   ].filter(({ lines }) => lines.length > 0);
   if (parts.length === 0) return null;
@@ -146,6 +148,6 @@ const urgentLetter = (setting: LetterSetting, urgent: readonly UntoldNotice[]): 
   locale: setting.household.locale,
   title: `${setting.household.name}: ${urgent.length === 1 ? 'one thing that does not wait' : `${urgent.length} things that do not wait`}`,
   opening: 'This is due before the weekly letter comes.',
-  parts: [{ title: 'Now', lines: urgent.map(({ reason }) => reason) }],
+  parts: [{ title: 'Now', lines: urgent.map(({ reason }) => asRead(reason, readingOf(setting.household))) }],
   links: linksOf(setting),
 });
