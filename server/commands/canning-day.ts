@@ -5,7 +5,7 @@ import { type WeekKey, weekKey, weekOf } from '../../shared/week.ts';
 import type { Plan, PlannedWeek } from '../../src/planning/plan.ts';
 import { cautionsFor, everyCaution } from '../../src/preserving/cautions.ts';
 import { pickAndBuyBy } from '../../src/preserving/day-batch.ts';
-import { acidInWords, presentSchedule } from '../presenters/canning-process.ts';
+import { acidInWords, presentSchedule, scheduleWords } from '../presenters/canning-process.ts';
 import { presentSetOut } from '../presenters/canning-set-out.ts';
 import { sheetMark } from '../presenters/canning-sheet.ts';
 import { presentTimeline } from '../presenters/canning-timeline.ts';
@@ -171,7 +171,7 @@ const inJson = (answer: CanningWeek) => ({
   })),
 });
 
-const batchInJson = ({ recipe, item, batches, canned, low, high }: BatchHere) => ({
+const batchInJson = ({ recipe, item, batches, canned, alternatives, low, high }: BatchHere) => ({
   recipe: recipe.id,
   item: item.id,
   batches,
@@ -181,6 +181,8 @@ const batchInJson = ({ recipe, item, batches, canned, low, high }: BatchHere) =>
   canner: canned?.ok ? canned.value.canner.id : null,
   loads: canned?.ok ? canned.value.loads : [],
   schedule: canned?.ok ? canned.value.schedule : null,
+  // Printed schedules of which one is still to be chosen; empty where one is printed or was chosen.
+  choices: canned?.ok ? [] : alternatives.map(({ rowKey, minutes, psi }) => ({ rowKey, minutes, psi })),
   refusals: canned !== null && !canned.ok ? canned.problems : [],
   cautions: canned === null ? [] : canned.ok ? cautionsFor(canned.value.schedule) : everyCaution,
 });
@@ -217,11 +219,16 @@ function dayInText(here: SessionHere, answer: CanningWeek): readonly string[] {
 }
 
 function processInText(
-  { item, batches, canned }: BatchHere,
+  { item, batches, canned, alternatives }: BatchHere,
   reading: PlannedNames['reading'],
 ): readonly string[] {
   const title = `    ${item.name}, ${batches} ${batches === 1 ? 'batch' : 'batches'}`;
   if (canned === null) return [`${title}: not canned`];
+  if (!canned.ok && alternatives.length > 0)
+    return [
+      `${title}: CHOOSE one of the printed schedules on the canning-day page, and follow it whole`,
+      ...alternatives.map((schedule) => `      ${scheduleWords(schedule)}`),
+    ];
   if (!canned.ok) return [`${title}: NO TIME`, ...canned.problems.map(({ message }) => `      ${message}`)];
   const { schedule, loads, canner } = canned.value;
   const shown = presentSchedule(schedule, reading);

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { run } from '../../../server/commands/canning-day.ts';
 import { everyCaution } from '../../../src/preserving/cautions.ts';
+import { addTomatoes } from '../../builders/canning-pages.ts';
 import { keepPlanOf } from '../../builders/planned-week.ts';
 import { quinceYard, quinceYardHousehold } from '../../builders/quince-yard.ts';
 
@@ -17,7 +18,14 @@ beforeAll(async () => {
       { recipe: 'plum-jam-batch', batches: 2 },
       { recipe: 'green-beans-batch', batches: 1 },
     ],
+    '2026-W35': [{ recipe: 'tomato-batch', batches: 1 }],
   });
+  await addTomatoes({ db });
+  await db
+    .updateTable('recipe')
+    .set({ canner_id: 'pressure-pot' })
+    .where('id', '=', 'tomato-batch')
+    .execute();
   await db.destroy();
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -76,6 +84,24 @@ describe('the canning day on the command line', () => {
       const codes = batch.cautions.map(({ code }: { code: string }) => code);
       expect(codes).toEqual(expect.arrayContaining(everyCaution.map(({ code }) => code)));
     }
+  });
+
+  // USDA Complete Guide 3, p3-8: crushed tomatoes, pints, weighted gauge above 1,000 ft: two printed schedules.
+  test('gives no time where one of several printed schedules is still to be chosen, and lists them', async () => {
+    const { out } = await ran('--week', '2026-W35');
+    const [batch] = JSON.parse((await ran('--week', '2026-W35', '--json')).out).days[0].batches;
+
+    expect(out).toContain('Crushed tomatoes, 1 batch: CHOOSE one of the printed schedules');
+    expect(out).not.toContain('MINUTES');
+    for (const { text } of everyCaution) expect(out).toContain(text);
+    expect(batch).toMatchObject({
+      schedule: null,
+      loads: [],
+      choices: [
+        { minutes: 20, psi: 10 },
+        { minutes: 15, psi: 15 },
+      ],
+    });
   });
 
   test('says what is wrong with a week it cannot read, and when nothing is put up in one', async () => {

@@ -5,9 +5,11 @@ import { declareUse, setHandTarget } from '../../../server/records/targets.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { loadPlanningYear } from '../../../server/year/planning-year.ts';
 import { yearPicture } from '../../../server/year/year-picture.ts';
+import type { RecipeId } from '../../../shared/ids.ts';
 import { asCents } from '../../../shared/money.ts';
 import { declaredUseForm } from '../../../shared/schemas/declared-use.ts';
 import { oneOf } from '../../../shared/schemas/take.ts';
+import { addTomatoes } from '../../builders/canning-pages.ts';
 import { worked } from '../../builders/outcomes.ts';
 import {
   type Cast,
@@ -57,6 +59,24 @@ describe('recipes as they can be made here', () => {
       // Heat up at most 30, process 10, wait 5 minutes: USDA Complete Guide 1, p1-18 (read).
       loadMinutes: 45,
     });
+  });
+
+  // Crushed tomatoes, pints, weighted gauge above 1,000 ft: 20 minutes at 10 psi or 15 at 15. USDA Complete Guide, 2015,
+  // Guide 3, p3-8 (read). Heat up 15, vent 10, rise 5, fall 60, wait 10 minutes at most: Guide 1, p1-20 and p1-22 (read).
+  test('where several schedules are printed the plan counts on the longest load, and chooses none', async () => {
+    await addTomatoes(cast);
+    await cast.db
+      .updateTable('recipe')
+      .set({ canner_id: 'pressure-pot' })
+      .where('id', '=', 'tomato-batch')
+      .execute();
+    await says('tomatoes', '1');
+
+    expect(await planned('tomato-batch')).toMatchObject({ minutes: 20, psi: 10, loadMinutes: 120 });
+    expect((await load()).recipes.schedules.get('tomato-batch' as RecipeId)).toMatchObject([
+      { minutes: 20, psi: 10 },
+      { minutes: 15, psi: 15 },
+    ]);
   });
 
   test('without an altitude nothing is canned, and the reason is given', async () => {
