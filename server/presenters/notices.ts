@@ -1,3 +1,4 @@
+import type { CalendarDate } from '../../shared/week.ts';
 import type { NoticeGroup, NoticesListProps } from '../../views/pages/notices/notices-page.tsx';
 import type { FormKeys } from '../../views/parts/form.tsx';
 import type { NoticeLine } from '../../views/parts/notice-list.tsx';
@@ -10,6 +11,7 @@ import { noticeKindsInOrder, noticeTitle, presentNotice } from './notice-lines.t
 /** Notices that wait now, and those put off. */
 export const presentNotices = (
   notices: readonly NoticeOnRecord[],
+  today: CalendarDate,
   reading: Reading,
   keys: () => FormKeys,
 ): NoticesListProps => ({
@@ -21,7 +23,7 @@ export const presentNotices = (
           {
             key: elementId(kind),
             title: noticeTitle(kind),
-            notices: own.map((notice) => ({ notice: underItsKind(notice, reading), keys: keys() })),
+            notices: own.map((notice) => ({ notice: underItsKind(notice, today, reading), keys: keys() })),
           },
         ];
   }),
@@ -30,7 +32,7 @@ export const presentNotices = (
       ? []
       : [
           {
-            notice: presentNotice(notice, reading),
+            notice: presentNotice(notice, today, reading),
             until: formatDay(notice.snoozedUntil, reading),
             keys: keys(),
           },
@@ -39,8 +41,8 @@ export const presentNotices = (
 });
 
 /** Under a heading that says the kind, a reason need not begin with it: `Eat soon: 2 jars` reads `2 jars`. */
-const underItsKind = (notice: NoticeOnRecord, reading: Reading): NoticeLine => {
-  const line = presentNotice(notice, reading);
+const underItsKind = (notice: NoticeOnRecord, today: CalendarDate, reading: Reading): NoticeLine => {
+  const line = presentNotice(notice, today, reading);
   return { ...line, reason: line.reason.replace(`${line.kind}: `, '') };
 };
 
@@ -58,6 +60,7 @@ export const noticesSummary = ({ groups, later }: NoticesListProps): string => {
 /** The few that matter on the week's page: what is eaten first stands beside them, what gave way is one line. */
 export const presentPressing = (
   notices: readonly NoticeOnRecord[],
+  today: CalendarDate,
   reading: Reading,
   howMany: number,
 ): { readonly notices: readonly NoticeLine[]; readonly more: number } => {
@@ -66,7 +69,7 @@ export const presentPressing = (
   const pressing = noticeKindsInOrder
     .filter((kind) => kind !== 'best by near' && kind !== 'target not met')
     .flatMap((kind) => open.filter((notice) => notice.kind === kind));
-  const shown = pressing.slice(0, howMany).map((notice) => presentNotice(notice, reading));
+  const shown = pressing.slice(0, howMany).map((notice) => presentNotice(notice, today, reading));
   const lines = gaveWay.length > 1 ? [...shown, gaveWayLine(gaveWay.length)] : shown;
   return { notices: lines, more: Math.max(0, pressing.length - howMany) };
 };

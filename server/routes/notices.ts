@@ -53,6 +53,7 @@ const notices: FastifyPluginAsync = async (app) => {
   const listFor = async (request: FastifyRequest, reply: FastifyReply) =>
     presentNotices(
       await noticesNow(app.db, request.household.id, { at: app.now(), today: request.today }, app.reference),
+      request.today,
       request.reading,
       () => reply.formKeys(),
     );

@@ -93,7 +93,7 @@ const sendWeek = async (
     formKeys: () => reply.formKeys(),
     processHere: (session, on) => scheduleOn(request, names, owned, session, on, hours.sessionWeekday),
   };
-  const pressing = presentPressing(notices, reading, noticesShown);
+  const pressing = presentPressing(notices, request.today, reading, noticesShown);
   const { trips, total } = presentErrands(picture);
 
   return reply.page(

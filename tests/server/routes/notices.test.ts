@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { settledQuinceYard } from '../../builders/planned-quince-yard.ts';
-import { quinceYard } from '../../builders/quince-yard.ts';
+import { plumJam, quinceYard, shelve } from '../../builders/quince-yard.ts';
 import type { QuinceYardPages } from '../../builders/quince-yard-pages.ts';
 import { wordsOf } from '../../builders/visitor.ts';
 
@@ -25,6 +25,26 @@ describe('notices', () => {
     const words = wordsOf((await pages.visitor.open('/notices')).body);
 
     expect(words).toMatch(/Eat soon 2 jars of Plum jam .* By Sun, Aug 30\. See this batch/);
+  });
+
+  test('name no day to act by once that day is past', async () => {
+    await shelve(pages.db, {
+      id: 'spring-jam',
+      itemId: plumJam,
+      units: 1,
+      madeOn: '2025-05-01',
+      bestQualityUntil: '2026-05-01',
+    });
+    await pages.db
+      .updateTable('household')
+      .set({ facts_version: (await factsVersion()) + 1 })
+      .execute();
+
+    const words = wordsOf((await pages.visitor.open('/notices')).body);
+
+    expect(words).toMatch(
+      /At its best until May 1, 2026; taste and color fade from there, so eat these first\. See this batch/,
+    );
   });
 
   test('dealt with: it is gone from the list, and no plan becomes out of date by it', async () => {
