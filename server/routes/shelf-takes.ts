@@ -21,6 +21,7 @@ import { presentShelfItem } from '../presenters/shelf-item.ts';
 import { lastSunday, type TakeTypedText } from '../presenters/shelf-take.ts';
 import { ledger } from '../queries/ledger.ts';
 import { openJarsHere } from '../queries/open-jars.ts';
+import { shelfByItem } from '../queries/shelf.ts';
 import { take } from '../records/take.ts';
 import { takenAs } from '../records/waiting-takes.ts';
 import { recordingOf, seeOther, sentText, statusOf } from './posting.ts';
@@ -37,7 +38,7 @@ type TakeRequest = FastifyRequest<{ Params: { item: string } }>;
 const takes: FastifyPluginAsync = async (app) => {
   app.post<{ Params: { item: string } }>('/shelf/:item/takes', async (request, reply) => {
     if (isOfAnotherHousehold(request)) return sendElsewhere(request, reply);
-    itemOn((await shelfPicture(request)).shelf, request.params.item);
+    itemOn(await shelfByItem(app.db, request.household.id), request.params.item);
     const asked = readTake(request);
     const outcome = asked.ok ? await take(recordingOf(request), asked.value) : asked;
     if (!outcome.ok) return sendBack(request, reply, outcome.problems);
