@@ -38,7 +38,7 @@ const noticesShown = 5;
 const pageQuery = z.object({ said: z.string().max(20).catch('') });
 const started: Message = {
   tone: 'done',
-  text: 'Your household is set up, and its first year is being planned. Prices, amounts and minutes are our guesses until you put yours in.',
+  text: 'Your household is set up, and its first year is being planned. Prices, amounts and minutes are our guesses until you put yours in. Whoever sits at this machine sees it, until you set a passphrase under Kitchen, Who may look.',
   action: { words: 'See the guesses', href: '/items#guesses' },
 };
 
