@@ -21,6 +21,7 @@ export const firstHourFields = [
   'units',
   'weekStartsOn',
   'timeZone',
+  'locale',
   'region',
   'altitude',
   'altitudeUnit',
@@ -125,6 +126,8 @@ export interface FirstHourPicture {
   readonly beginning: FirstYear;
   readonly others: readonly Household[];
   readonly reading: Reading;
+  /** How dates are written where the browser seems to be; units and weeks go with it. */
+  readonly writes: 'en-US' | 'en-GB';
 }
 
 /** A form that was sent back: everything as typed. */
@@ -134,7 +137,7 @@ export interface FirstHourSentBack {
 }
 
 export function presentFirstHour(
-  { reference, beginning, others, reading }: FirstHourPicture,
+  { reference, beginning, others, reading, writes }: FirstHourPicture,
   newKeys: () => FormKeys,
   sentBack: FirstHourSentBack | null,
 ): Omit<FirstHourPageProps, 'frame'> {
@@ -151,7 +154,10 @@ export function presentFirstHour(
   const demo = others.find(({ isDemo }) => isDemo);
   return {
     keys: newKeys(),
-    values: { ...defaults(beginning), ...(sentBack === null ? {} : untickedUnlessSent(sentBack.values)) },
+    values: {
+      ...defaults(beginning, writes),
+      ...(sentBack === null ? {} : untickedUnlessSent(sentBack.values)),
+    },
     problems: sentBack?.problems ?? {},
     regions: regionChoices(reference.harvestWindows, crops),
     preserves: listed.map(({ common, recipe }): LikedPreserve => {
@@ -178,17 +184,19 @@ const untickedUnlessSent = (values: FirstHourSentBack['values']) => ({
   ...values,
 });
 
-function defaults({ jars }: FirstYear): FirstHourValues {
+/** Units, weeks and dates begin as the reader's browser suggests; everything can be changed. */
+function defaults({ jars }: FirstYear, writes: FirstHourPicture['writes']): FirstHourValues {
   const onHand = (size: string) => String(jars.find(({ kind }) => kind.startsWith(`${size}/`))?.onHand ?? 0);
   return {
     name: 'Our household',
     people: '3',
-    units: 'us',
-    weekStartsOn: 'sunday',
+    units: writes === 'en-US' ? 'us' : 'metric',
+    weekStartsOn: writes === 'en-US' ? 'sunday' : 'monday',
     timeZone: '',
+    locale: writes,
     region: '',
     altitude: '',
-    altitudeUnit: 'ft',
+    altitudeUnit: writes === 'en-US' ? 'ft' : 'm',
     boilingWater: 'yes',
     pressure: '',
     gauge: '',

@@ -11,6 +11,8 @@ export interface NewHousehold {
   readonly timeZone: string;
   readonly units: 'us' | 'metric';
   readonly weekStartsOn: 'monday' | 'sunday';
+  /** How dates and times are written; `en-US` when nothing was said. */
+  readonly locale?: string;
   readonly region: string | null;
 }
 
@@ -70,6 +72,7 @@ const insert = (trx: Writing, id: HouseholdId, household: NewHousehold, at: numb
       time_zone: household.timeZone,
       units: household.units,
       week_starts_on: household.weekStartsOn,
+      ...(household.locale === undefined ? {} : { locale: household.locale }),
       region: household.region,
       created_at: at,
     })

@@ -4,7 +4,7 @@ import { feetPerMetre } from '../../shared/measures.ts';
 import { found, type Outcome, type Problem, refused, ShelfwardError } from '../../shared/problems.ts';
 import { appetiteOf, firstHourForm, readOften } from '../../shared/schemas/first-hour.ts';
 import { readForm, typedValues } from '../../shared/schemas/form-fields.ts';
-import { isTimeZone } from '../../shared/schemas/kitchen.ts';
+import { isTimeZone, type locales } from '../../shared/schemas/kitchen.ts';
 import { dateInZone } from '../../shared/week.ts';
 import { FirstHourPage } from '../../views/pages/start/first-hour-page.tsx';
 import { addMember } from '../access/members.ts';
@@ -113,6 +113,7 @@ function readFirstHour(request: FastifyRequest): Outcome<FirstHour> {
       timeZone,
       units: said.units,
       weekStartsOn: said.weekStartsOn,
+      locale: said.locale,
       region,
     },
     altitudeFt: feet === null ? null : Math.round(feet * 1e6) / 1e6,
@@ -155,6 +156,16 @@ function readPreserves(request: FastifyRequest): Outcome<FirstHour['preserves']>
   });
 }
 
+/** How the country of the browser's first language writes dates: the month first in the United States, and unless it is said. */
+function writingOf(languages: string | undefined): (typeof locales)[number] {
+  const [first = 'en-US'] = (languages ?? 'en-US').split(/[,;]/);
+  try {
+    return new Intl.Locale(first.trim()).maximize().region === 'US' ? 'en-US' : 'en-GB';
+  } catch {
+    return 'en-US';
+  }
+}
+
 async function sendStart(
   request: FastifyRequest,
   reply: FastifyReply,
@@ -167,6 +178,7 @@ async function sendStart(
     beginning: firstYear(),
     others: request.visibleHouseholds,
     reading: request.reading,
+    writes: writingOf(request.headers['accept-language']),
   };
   return reply.page(
     FirstHourPage,

@@ -12,6 +12,7 @@ import {
   tickField,
 } from './form-fields.ts';
 import { sourceKinds } from './harvest.ts';
+import { locales } from './kitchen.ts';
 
 const jars = (label: string) => numberField({ label, from: 0, to: 5000, whole: true, example: '24' });
 
@@ -25,6 +26,7 @@ export const firstHourForm = z.object({
   people: numberField({ label: 'People', from: 1, to: 40, whole: true, example: '4' }),
   units: choiceField('Units', ['us', 'metric'] as const),
   weekStartsOn: choiceField('Week starts on', ['monday', 'sunday'] as const),
+  locale: choiceField('Dates', locales).prefault('en-US'),
   timeZone: optionalTextField('Time zone', 60),
   region: optionalTextField('Region', 40),
   altitude: optionalNumberField({ label: 'Altitude', from: -1500, to: 20_000, example: '1240' }),

@@ -184,8 +184,12 @@ describe('pages of a household whose shelf is still empty', () => {
     await page.goto(`${address}/start`);
     await page.getByLabel('Name', { exact: true }).fill('Bare Boards');
     for (const eaten of await page.locator('select[name^="eats-"]').all()) await eaten.selectOption('');
+    await page.locator('select[name^="eats-"]').first().selectOption('year:3');
     await page.getByRole('button', { name: 'Set up and plan the year' }).click();
     await page.getByText('Your household is set up').waitFor();
+    await page.goto(`${address}/items/strawberry-jam`);
+    await page.getByRole('button', { name: 'Stop keeping Strawberry jam' }).click();
+    await page.getByText('No longer kept').first().waitFor();
 
     for (const path of [
       '/',

@@ -182,3 +182,16 @@ describe('the demo beside one’s own', () => {
     expect((await visitor.open('/items/flour')).status).toBe(404);
   });
 });
+
+describe('units, weeks and dates', () => {
+  test.each([
+    ['en-US,en;q=0.9', { units: 'us', weekStartsOn: 'sunday', locale: 'en-US', altitudeUnit: 'ft' }],
+    ['en-GB,en;q=0.9', { units: 'metric', weekStartsOn: 'monday', locale: 'en-GB', altitudeUnit: 'm' }],
+    ['de', { units: 'metric', weekStartsOn: 'monday', locale: 'en-GB', altitudeUnit: 'm' }],
+    ['?!', { units: 'us', weekStartsOn: 'sunday', locale: 'en-US', altitudeUnit: 'ft' }],
+  ])('begin as a browser that asks for %s suggests', async (languages, expected) => {
+    const { body } = await app.inject({ url: '/start', headers: { 'accept-language': languages } });
+
+    expect(formOf(body, '/start').values).toMatchObject(expected);
+  });
+});

@@ -12,6 +12,7 @@ const props = (over: Partial<FirstHourPageProps> = {}): FirstHourPageProps => ({
     people: '3',
     units: 'us',
     weekStartsOn: 'sunday',
+    locale: 'en-US',
     timeZone: '',
     region: 'NJ',
     altitude: '',

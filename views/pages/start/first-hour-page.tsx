@@ -12,6 +12,7 @@ import {
   RadioField,
   SelectField,
 } from '../../parts/form.tsx';
+import { dateChoices } from '../kitchen/household-form.tsx';
 import { LikedPreserves } from './liked-preserves.tsx';
 import { OtherHouseholds, type OtherHouseholdsProps } from './other-households.tsx';
 
@@ -22,6 +23,7 @@ export type FirstHourValues = Readonly<
     | 'units'
     | 'weekStartsOn'
     | 'timeZone'
+    | 'locale'
     | 'region'
     | 'altitude'
     | 'altitudeUnit'
@@ -314,6 +316,14 @@ const WhoAndHow = ({ values, problems }: FirstHourForm) => (
             { value: 'monday', words: 'Monday' },
           ]}
           problem={problems.weekStartsOn}
+        />
+        <SelectField
+          form={form}
+          name="locale"
+          label="Dates and times like"
+          value={values.locale}
+          choices={dateChoices}
+          problem={problems.locale}
         />
         <InputField
           form={form}
