@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { lots } from '../../../server/queries/shelf.ts';
-import { type CanningPages, canningPages, dayPath } from '../../builders/canning-pages.ts';
+import { addTomatoes, type CanningPages, canningPages, dayPath } from '../../builders/canning-pages.ts';
 import { htmlProblems } from '../../builders/html-problems.ts';
 import { quinceYard } from '../../builders/quince-yard.ts';
 
@@ -41,6 +41,23 @@ describe('valid HTML', () => {
       '/process-times?food=applesauce&pack=hot&jar=quart&method=boiling-water&altitude=0',
     );
     await look('a refusal', '/process-times?food=beans-snap&pack=raw&jar=pint&method=oven&altitude=0');
+    await look(
+      'a choice of processing times',
+      '/process-times?food=tomato-juice&pack=hot&jar=pint&method=pressure&gauge=weighted&altitude=0',
+    );
+    await addTomatoes(pages);
+    await pages.db
+      .updateTable('recipe')
+      .set({ canner_id: 'pressure-pot', based_on: 'tomatoes-crushed-pints' })
+      .where('id', '=', 'tomato-batch')
+      .execute();
+    await look('what is done otherwise', '/items/tomatoes');
+    await pages.visitor.submitOn('/canning-day', {
+      form: `${dayPath}/work`,
+      fill: { added: 'tomato-batch', addedBatches: '1' },
+    });
+    await look('a schedule to choose', '/canning-day');
+    await look('writing down by one of several', `${dayPath}/results/tomato-batch`);
     await pages.db.updateTable('household').set({ altitude_ft: null }).execute();
     await look('without an altitude', '/canning-day');
 

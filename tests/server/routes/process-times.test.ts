@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { everyCaution } from '../../../src/preserving/cautions.ts';
+import { methodRefusal, unsafeMethods } from '../../../src/preserving/unsafe-methods.ts';
 import { untestedFoodRules } from '../../../src/preserving/untested-foods.ts';
 import { type QuinceYardPages, quinceYardPages } from '../../builders/quince-yard-pages.ts';
 import { wordsOf } from '../../builders/visitor.ts';
@@ -67,6 +68,17 @@ describe('the look-up page', () => {
       expect((await look({ food: name.toLowerCase() })).words).toContain(rule);
     }
   });
+
+  it.each(unsafeMethods)(
+    'refuses %s with its rule, its source and what is possible instead',
+    async (method) => {
+      const { words } = await look({ food: 'applesauce', method });
+
+      expect(words).toContain(methodRefusal(method).rule);
+      expect(words).toContain('Instead: Use a boiling-water canner for acid food');
+      expect(words).not.toMatch(/\d+ minutes/);
+    },
+  );
 
   it('asks for the altitude and never assumes one', async () => {
     const { status, words } = await look({ food: 'applesauce', altitude: '' });
