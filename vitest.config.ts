@@ -14,6 +14,7 @@ export default defineConfig({
           exclude: ['tests/browser/**'],
           env: environment,
           testTimeout: 60_000,
+          hookTimeout: 60_000,
           maxWorkers: '100%',
           sequence: { groupOrder: 1 },
         },
