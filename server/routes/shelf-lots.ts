@@ -8,7 +8,7 @@ import { PutUpPage, type PutUpValues } from '../../views/pages/shelf/put-up-page
 import { type FieldProblems, noProblems } from '../../views/parts/form.tsx';
 import { fieldProblems } from '../presenters/field-problems.ts';
 import { blankPutUp, presentPutUp, putUpFields } from '../presenters/shelf-put-up.ts';
-import { itemsOnShelf } from '../queries/items.ts';
+import { items } from '../queries/items.ts';
 import { places } from '../queries/kitchen.ts';
 import { buy } from '../records/buy.ts';
 import { putUp } from '../records/put-up.ts';
@@ -21,7 +21,7 @@ const blankQuery = z.object({ item: z.string().max(80).catch('') });
 const lots: FastifyPluginAsync = async (app) => {
   app.get('/shelf/put-up', async (request, reply) => {
     const { item } = blankQuery.parse(request.query);
-    const kept = await itemsOnShelf(app.db, request.household.id);
+    const kept = await items(app.db, request.household.id);
     const chosen = kept.find(({ id }) => id === item);
 
     return sendForm(request, reply, blankPutUp(chosen, request.today), noProblems, 200);
@@ -67,7 +67,7 @@ async function sendForm(
 ): Promise<FastifyReply> {
   const { db } = request.server;
   const [kept, stands] = await Promise.all([
-    itemsOnShelf(db, request.household.id),
+    items(db, request.household.id),
     places(db, request.household.id),
   ]);
   return reply.page(
