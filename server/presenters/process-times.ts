@@ -90,7 +90,7 @@ export const presentRuleRefusal = ({ code, rule, source, instead }: Refusal) => 
   key: `${code}-${rule}`,
   rule,
   source: inWords(source),
-  instead,
+  instead: code === 'dial-gauge-unchecked' ? `${instead} Was it checked? Then enter the day above.` : instead,
 });
 
 export const neverCanned: ProcessTimesPageProps['never'] = untestedFoodRules.map(
@@ -104,6 +104,8 @@ export const neverCanned: ProcessTimesPageProps['never'] = untestedFoodRules.map
 
 /** Which printed alternative was chosen, and the address that chooses one. */
 export interface AnswerSetting {
+  /** What the food is called, for an answer without a schedule. */
+  readonly foodName: string;
   readonly chosenRow: string | null;
   readonly choose: (rowKey: string) => string;
   readonly reading: Reading;
@@ -113,7 +115,7 @@ export interface AnswerSetting {
 export function presentAnswer(
   query: Pick<ProcessQuery, 'foodKey' | 'jar' | 'method' | 'gauge' | 'altitudeFt'>,
   ruling: Ruling<readonly [Schedule, ...Schedule[]]>,
-  { chosenRow, choose, reading, sources }: AnswerSetting,
+  { foodName, chosenRow, choose, reading, sources }: AnswerSetting,
 ): ProcessAnswer {
   const printed = ruling.ok ? ruling.value : [];
   const [first] = printed;
@@ -121,7 +123,7 @@ export function presentAnswer(
   return {
     title: first
       ? `${first.food}: ${first.style}, ${first.pack === 'none' ? '' : `${first.pack} pack, `}${jarWords(first.jar)}s`
-      : `${query.foodKey.replaceAll('-', ' ')}, ${jarWords(query.jar)}s`,
+      : `${foodName}, ${jarWords(query.jar)}s`,
     schedule: chosen.ok ? presentSchedule(chosen.value, reading) : null,
     choices:
       printed.length < 2

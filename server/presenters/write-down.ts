@@ -72,6 +72,11 @@ export function writeDownValues(
   };
 }
 
+const spanWords = (low: number, high: number, reading: Reading): string =>
+  low < high
+    ? `${formatNumber(low, reading)} to ${formatNumber(high, reading)}`
+    : formatNumber(high, reading);
+
 /** What the pressure is held against: the row of the day, or each row that may have been followed. */
 const pressureWords = (printed: readonly Schedule[]): string => {
   const [only, ...others] = printed;
@@ -98,7 +103,7 @@ export function presentWriteDown(
   const { atFirst, yieldLow, yieldHigh } = batch.recipe;
   return {
     title: batch.item.name,
-    line: `${formatQuantity(batch.batches, 'batch', reading)} planned: ${formatNumber(Math.floor(batch.low), reading)} to ${formatNumber(Math.ceil(batch.high - 1e-9), reading)} ${unitsOf(batch.item, reading)} expected.`,
+    line: `${formatQuantity(batch.batches, 'batch', reading)} planned: ${spanWords(Math.floor(batch.low), Math.ceil(batch.high - 1e-9), reading)} ${unitsOf(batch.item, reading)} expected.`,
     learnt:
       atFirst.batchesSeen === 0
         ? 'What you write here is learnt: the next plan expects a little more or less from a batch.'

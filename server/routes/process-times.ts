@@ -138,6 +138,8 @@ function lookUp(request: FastifyRequest, typed: Readonly<Record<string, string>>
   return {
     ok: true,
     value: presentAnswer(query, ruling, {
+      foodName:
+        reference.processTimes.find(({ foodKey }) => foodKey === food)?.food ?? food.replaceAll('-', ' '),
       chosenRow: row === '' ? null : row,
       choose: (rowKey) => `/process-times?${new URLSearchParams({ ...typed, row: rowKey })}#answer`,
       reading: request.reading,

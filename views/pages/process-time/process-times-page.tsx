@@ -221,7 +221,7 @@ const Answer = ({ answer }: { answer: ProcessAnswer }) => (
         {words}
       </p>
     ))}
-    {answer.boiling === null ? null : <p class="quiet">{answer.boiling}</p>}
+    {answer.boiling === null ? null : <p class="part-words quiet">{answer.boiling}</p>}
     <h3 class="cautions-title">Mind</h3>
     <Cautions cautions={answer.cautions} />
     <Sources sources={answer.sources} />
