@@ -1,3 +1,4 @@
+import { setTimeout } from 'node:timers/promises';
 import type { FastifyPluginAsync } from 'fastify';
 import { z } from 'zod';
 import { PlanStatus } from '../../views/parts/plan-status.tsx';
@@ -9,6 +10,8 @@ import { wantsPart } from './wants-part.ts';
 /** Pages that show how the plan stands; a form may come back only to one of them. */
 const back = z.enum(['/', '/year', '/buying']).catch('/');
 const shown = z.enum(['running', 'checking']).catch('running');
+/** A planner that is still stopping by then is seen to be, by the page that asks again. */
+const longestWaitMs = 2000;
 const statusQuery = z.object({ back, shown });
 
 const plans: FastifyPluginAsync = async (app) => {
@@ -24,7 +27,7 @@ const plans: FastifyPluginAsync = async (app) => {
   app.post('/plan/stop', async (request, reply) => {
     const wanted = back.parse(sentText(request, 'back'));
     app.planJob?.cancel(request.household.id);
-    await app.planJob?.settled(request.household.id);
+    await Promise.race([app.planJob?.settled(request.household.id), setTimeout(longestWaitMs)]);
     if (!wantsPart(request)) return seeOther(reply, wanted);
 
     return reply.part(PlanStatus, presentPlanStatus(await planNow(request), reply.formKeys(), wanted));

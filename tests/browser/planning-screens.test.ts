@@ -129,7 +129,7 @@ describe('the planning screens', () => {
 
     await page.getByRole('button', { name: 'Plan again' }).click();
     await page.getByRole('button', { name: 'Stop planning' }).click();
-    await page.getByText('it is out of date').waitFor();
+    await page.getByText('it is out of date').waitFor({ timeout: 100_000 });
 
     expect(await page.locator('.year-picture-wide .year-board').count()).toBeGreaterThan(10);
     expect(complaints).toEqual([]);
