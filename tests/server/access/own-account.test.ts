@@ -4,6 +4,7 @@ import { failureLimits } from '../../../server/access/sign-in-check.ts';
 import { signInLimits } from '../../../server/access/sign-ins.ts';
 import { buildApp } from '../../../server/app.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
+import { htmlProblems } from '../../builders/html-problems.ts';
 import { type Cast, quinceYardHousehold } from '../../builders/quince-yard.ts';
 import { type Answer, Visitor, wordsOf } from '../../builders/visitor.ts';
 
@@ -287,4 +288,22 @@ describe('what happened to accounts', () => {
 
     expect((await ida.submitOn('/people', { form: '/people/invitations' })).status).toBe(200);
   });
+});
+
+test('the pages of accounts follow the HTML standard, with what can be wrong in them too', async () => {
+  const ida = await owner();
+  const wrong = await own(ida, 'sign-ins', { present: 'not the present one', ended: 'nothing' });
+  await own(ida, 'second-factor', { present: passphrase });
+  const toConfirm = await ida.open('/people/self');
+  const notConfirmed = await own(ida, 'second-factor/code', { code: '000000' });
+  const seed = /<code>([A-Z2-7]{32})<\/code>/.exec(toConfirm.body)?.[1] ?? '';
+  const code = new TOTP({ secret: Secret.fromBase32(seed) }).generate({ timestamp: at });
+  const codes = await own(ida, 'second-factor/code', { code });
+  const phone = new Visitor(app);
+  await signIn(phone, { name: 'Ida', passphrase });
+  const asksCode = await phone.submitOn('/sign-in/code', { form: '/sign-in/code', fill: { code: '1' } });
+  const events = await ida.open('/people/events');
+
+  for (const { body } of [wrong, toConfirm, notConfirmed, codes, asksCode, events])
+    expect(await htmlProblems(body)).toEqual([]);
 });
