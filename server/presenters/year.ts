@@ -110,6 +110,7 @@ export const presentGaveWay = (reader: YearReader): YearPageProps['gaveWay'] => 
 
 /** What was proven about a rung: that no plan serves it better without giving up something above it, or by how much one might. */
 const proofWords = (rung: GaveWay['rung'], { picture, reading }: YearReader): string | null => {
+  if (rung === 'cash and hours') return null;
   const name = rung === 'family minimum' || rung === 'group' ? 'family minimums and groups' : rung;
   const served = picture.plan?.plan.rungs.find((candidate) => candidate.name === name);
   if (served === undefined) return null;

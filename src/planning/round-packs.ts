@@ -10,10 +10,15 @@ interface PackStore {
   readonly stock: readonly number[];
   /** What has to stand there, as far as the relaxed answer manages it. */
   readonly floor: readonly number[];
+  /** Eaten, so that it may come late; what canning needs may not. */
+  readonly mayWait: boolean;
 }
 
-/** `late`: a pack only when it is needed; `steady`: as the relaxed answer buys, sales included, rounded down where it may. */
-export type PackRounding = 'late' | 'steady';
+/**
+ * `late`: a pack only when it is needed; `steady`: as the relaxed answer buys, sales included, rounded down where it may;
+ * `behind`: what is eaten waits until the relaxed answer has paid for a whole pack, so that no week spends more than it.
+ */
+export type PackRounding = 'late' | 'steady' | 'behind';
 
 /**
  * Whole packs that follow a relaxed answer of the pack stage: never fewer by any week than keep the stock it needs.
@@ -35,7 +40,7 @@ export function roundedPacks(
 }
 
 function wholePacks(
-  { bought, unitsPerPack, stock, floor }: PackStore,
+  { bought, unitsPerPack, stock, floor, mayWait }: PackStore,
   packsOf: (column: number) => number,
   rounding: PackRounding,
 ): number[] {
@@ -46,7 +51,9 @@ function wholePacks(
     const spare = (stock[week] ?? 0) - (floor[week] ?? 0);
     neededUnits = Math.max(neededUnits, relaxedUnits - spare);
     const needed = Math.ceil(neededUnits / unitsPerPack - 1e-6);
-    return rounding === 'late' ? needed : Math.max(needed, Math.floor(relaxedUnits / unitsPerPack + 1e-6));
+    const paidFor = Math.floor(relaxedUnits / unitsPerPack + 1e-6);
+    if (rounding === 'behind' && mayWait) return paidFor;
+    return rounding === 'steady' ? Math.max(needed, paidFor) : needed;
   });
   for (let week = targets.length - 1; week > 0; week -= 1)
     if (bought[week] === null) targets[week - 1] = Math.max(targets[week - 1] ?? 0, targets[week] ?? 0);
@@ -80,6 +87,7 @@ function packStores({ sets, parameters, columns }: BuiltModel, values: ArrayLike
       unitsPerPack: pack.units,
       stock: packAt === main ? stock : floor,
       floor,
+      mayWait: true,
     }));
   });
   const ofStores = (
@@ -92,6 +100,7 @@ function packStores({ sets, parameters, columns }: BuiltModel, values: ArrayLike
       unitsPerPack: unitsPerPack[storeAt] ?? 1,
       stock: weekIndexes.map((week) => at(left[storeAt]?.[week])),
       floor: weekIndexes.map(() => 0),
+      mayWait: false,
     }));
   return [
     ...ofItems,

@@ -8,12 +8,15 @@ import {
   type ServedRung,
   type WishRung,
   wishRungs,
+  withoutWishPrices,
   withRungKept,
 } from './wish-rungs.ts';
 
 export interface RungsRequest extends Omit<SolveRequest, 'secondsLimit'> {
   /** Safety net of everything asked here together, solver seconds. */
   readonly secondsLimit: number;
+  /** Solver seconds for a closer look at one rung; a tenth of all unless said. */
+  readonly rungSeconds?: number;
   /** What may be missed on a rung without a closer look, where an earlier stage has settled it; nought unless said. */
   readonly settled?: readonly ServedRung[];
 }
@@ -39,7 +42,7 @@ const rungNodes = 2000;
 export async function solveInRungs(
   built: BuiltModel,
   solve: Solve,
-  { secondsLimit, settled = [], ...request }: RungsRequest,
+  { secondsLimit, rungSeconds = secondsLimit * rungShare, settled = [], ...request }: RungsRequest,
 ): Promise<RungsAnswer> {
   const { signal, bounds } = request;
   const priced = await solve(built.model, { ...request, secondsLimit: secondsLimit * firstShare });
@@ -49,7 +52,8 @@ export async function solveInRungs(
   let held: Model = built.model;
   let isBetter = false;
   const rungs: ServedRung[] = [];
-  for (const rung of wishRungs(built)) {
+  const wishes = wishRungs(built);
+  for (const rung of wishes) {
     const missed = missedOn(rung, values);
     const mayMiss = settled.find(({ name }) => name === rung.name)?.missed ?? 0;
     if (!isBetter && missed <= mayMiss + rungTolerance) {
@@ -60,7 +64,7 @@ export async function solveInRungs(
     const asked = await leastMissed(held, rung, missed, values, solve, {
       ...(signal === undefined ? {} : { signal }),
       ...(bounds === undefined ? {} : { bounds }),
-      secondsLimit: secondsLimit * rungShare,
+      secondsLimit: rungSeconds,
     });
     seconds += asked.seconds;
     if (asked.cancelled) return { answer: { status: 'cancelled', detail: rung.name }, rungs: [] };
@@ -71,16 +75,25 @@ export async function solveInRungs(
     rungs.push({ name: rung.name, missed: asked.missed, atLeast: asked.atLeast });
     held = withRungKept(held, rung, asked.missed);
   }
-  if (!isBetter) return { answer: { ...priced, seconds }, rungs };
+  if (!isBetter && isProvenInMoney(priced, costOfWishes(wishes, priced.values), request.gap))
+    return { answer: { ...priced, seconds }, rungs };
 
-  const again = await solve(held, {
+  const again = await solve(withoutWishPrices(held, wishes), {
     ...request,
     start: values,
     secondsLimit: Math.max(1, secondsLimit - seconds),
   });
   if (again.status === 'cancelled') return { answer: again, rungs: [] };
-  if (again.status === 'solved')
-    return { answer: { ...again, seconds: seconds + again.seconds }, rungs: measured(built, again, rungs) };
+  if (again.status === 'solved') {
+    const leastForWishes = wishes.reduce(
+      (sum, { name, cents }) => sum + cents * (rungs.find((rung) => rung.name === name)?.atLeast ?? 0),
+      0,
+    );
+    const objective = again.objective + costOfWishes(wishes, again.values);
+    const bound = Math.min(objective, Math.max(priced.bound, again.bound + leastForWishes));
+    const answer = { ...again, objective, bound, seconds: seconds + again.seconds };
+    return { answer, rungs: measured(wishes, again.values, rungs) };
+  }
   // What served the rungs best is a plan too, only its cost is not proven beyond what the priced solve knew.
   const kept: SolvedAnswer = {
     ...priced,
@@ -89,7 +102,7 @@ export async function solveInRungs(
     objective: priced.objective + costBetween(built.model, priced.values, values),
     seconds,
   };
-  return { answer: kept, rungs: measured(built, kept, rungs) };
+  return { answer: kept, rungs: measured(wishes, kept.values, rungs) };
 }
 
 interface LeastMissed {
@@ -142,13 +155,28 @@ async function leastMissed(
 const atLeastBefore = (settled: readonly ServedRung[], { name }: WishRung) =>
   settled.find((rung) => rung.name === name)?.atLeast ?? 0;
 
-/** The rungs as the answer serves them; what was proven about them stays. */
-function measured(built: BuiltModel, { values }: SolvedAnswer, rungs: readonly ServedRung[]): ServedRung[] {
-  const byName = new Map(wishRungs(built).map((rung) => [rung.name, missedOn(rung, values)]));
+/** The rungs as given values serve them; what was proven about them stays. */
+function measured(
+  wishes: readonly WishRung[],
+  values: ArrayLike<number>,
+  rungs: readonly ServedRung[],
+): ServedRung[] {
+  const byName = new Map(wishes.map((rung) => [rung.name, missedOn(rung, values)]));
   return rungs.map(({ name, atLeast }) => {
     const missed = byName.get(name) ?? 0;
     return { name, missed, atLeast: Math.min(atLeast, missed) };
   });
+}
+
+const costOfWishes = (wishes: readonly WishRung[], values: ArrayLike<number>) =>
+  wishes.reduce((sum, rung) => sum + rung.cents * missedOn(rung, values), 0);
+
+/**
+ * Whether the gap holds for what the wishes leave: their prices are far above any money, so a small share of the whole can
+ * be more than all that is spent.
+ */
+function isProvenInMoney({ objective, bound }: SolvedAnswer, wishes: number, gap: number): boolean {
+  return wishes <= 0 || objective - bound <= gap * (objective - wishes) + 1e-6 * Math.abs(objective);
 }
 
 function costBetween({ columns }: Model, from: ArrayLike<number>, to: ArrayLike<number>): number {

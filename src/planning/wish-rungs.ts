@@ -17,6 +17,8 @@ export type RungName = (typeof rungNames)[number];
 export interface WishRung {
   readonly name: RungName;
   readonly entries: readonly Entry[];
+  /** Price of one unit in the objective, cents. */
+  readonly cents: number;
 }
 
 /** What a plan misses on a rung, and the least any plan could miss that keeps the heavier rungs as well as this one does. */
@@ -45,7 +47,7 @@ export function wishRungs({ terms, prices }: BuiltModel): WishRung[] {
     .map((name) => {
       const [cents, ...names] = priced[name];
       const entries = names.flatMap((term) => terms[term]?.entries ?? []);
-      return { name, entries: entries.map(([column, price]): Entry => [column, price / cents]) };
+      return { name, cents, entries: entries.map(([column, price]): Entry => [column, price / cents]) };
     })
     .filter(({ entries }) => entries.length > 0);
 }
@@ -69,8 +71,23 @@ export function modelOfRung(model: Model, { entries }: WishRung): Model {
   };
 }
 
+/** The model without the prices of its wishes: what is left is money, freshness and what breaks ties. */
+export function withoutWishPrices(model: Model, rungs: readonly WishRung[]): Model {
+  const priced = new Map<number, number>();
+  for (const { entries, cents } of rungs)
+    for (const [column, units] of entries) priced.set(column, (priced.get(column) ?? 0) + units * cents);
+  return {
+    ...model,
+    columns: model.columns.map((column, at) => ({ ...column, cost: column.cost - (priced.get(at) ?? 0) })),
+  };
+}
+
 /** The model with no more missed on a rung than said. */
-export function withRungKept(model: Model, { name, entries }: WishRung, most: number): Model {
+export function withRungKept(
+  model: Model,
+  { name, entries }: Pick<WishRung, 'name' | 'entries'>,
+  most: number,
+): Model {
   const upper = most + 1e-6 * (1 + most);
   const row = { name: `rung[${name}]`, lower: Number.NEGATIVE_INFINITY, upper, entries };
   return { ...model, rows: [...model.rows, row] };
