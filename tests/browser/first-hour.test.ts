@@ -164,7 +164,7 @@ describe('the first hour', () => {
       await newcomer.choose('Region', 'NJ');
       await newcomer.write('Name', 'Open Height');
       await newcomer.press('Set up and plan the year');
-      await page.getByText('Your household is set up').waitFor();
+      await page.getByText('Nothing has changed since.').waitFor({ timeout: planningTime });
 
       const plan = await planOf('Open Height');
       expect(plan.isMade).toBe(true);
