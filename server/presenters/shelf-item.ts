@@ -2,8 +2,8 @@ import type { ShelfItemPageProps } from '../../views/pages/shelf/shelf-item-page
 import type { FormKeys } from '../../views/parts/form.tsx';
 import { formatNumber } from '../../views/words/format.ts';
 import type { JarEvent } from '../queries/ledger.ts';
-import type { OpenJarsHere } from '../queries/open-jars.ts';
 import type { ItemOnShelf } from '../queries/shelf.ts';
+import type { OpenJarsHere } from '../year/open-jars.ts';
 import { presentOpenJars } from './open-jars.ts';
 import { presentUndo, type ShelfPicture } from './shelf.ts';
 import { presentHistory, presentLots } from './shelf-history.ts';

@@ -1,7 +1,7 @@
 import type { ItemId } from '../../shared/ids.ts';
 import { found, type Outcome } from '../../shared/problems.ts';
 import type { FinishedJar } from '../../shared/schemas/finished-jar.ts';
-import { openJarsHere } from '../queries/open-jars.ts';
+import { openJarsHere } from '../year/open-jars.ts';
 import { addJarEvents, newEntryId } from './jar-events.ts';
 import { type Recording, record, refuse } from './record.ts';
 

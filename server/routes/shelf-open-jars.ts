@@ -5,8 +5,8 @@ import { PlainPage } from '../../views/pages/plain-page.tsx';
 import { OpenJarsPage } from '../../views/pages/shelf/open-jars-page.tsx';
 import { presentOpenJars } from '../presenters/open-jars.ts';
 import { presentUndo } from '../presenters/shelf.ts';
-import { openJarsHere } from '../queries/open-jars.ts';
 import { finishJar } from '../records/finish-jar.ts';
+import { openJarsHere } from '../year/open-jars.ts';
 import { recordingOf, seeOther, sentText, statusOf } from './posting.ts';
 import { shelfPicture } from './shelf-picture.ts';
 

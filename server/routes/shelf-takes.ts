@@ -20,10 +20,10 @@ import {
 import { presentShelfItem } from '../presenters/shelf-item.ts';
 import { lastSunday, type TakeTypedText } from '../presenters/shelf-take.ts';
 import { ledger } from '../queries/ledger.ts';
-import { openJarsHere } from '../queries/open-jars.ts';
 import { shelfByItem } from '../queries/shelf.ts';
 import { take } from '../records/take.ts';
 import { takenAs } from '../records/waiting-takes.ts';
+import { openJarsHere } from '../year/open-jars.ts';
 import { recordingOf, seeOther, sentText, statusOf } from './posting.ts';
 import { shelfMessage } from './shelf-messages.ts';
 import { itemOn, shelfPicture } from './shelf-picture.ts';

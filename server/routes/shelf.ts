@@ -6,8 +6,8 @@ import { ShelfPage } from '../../views/pages/shelf/shelf-page.tsx';
 import { presentConflicts, presentFamilies, presentUndo, shelfSummary } from '../presenters/shelf.ts';
 import { presentShelfItem } from '../presenters/shelf-item.ts';
 import { ledger } from '../queries/ledger.ts';
-import { openJarsHere } from '../queries/open-jars.ts';
 import { lots } from '../queries/shelf.ts';
+import { openJarsHere } from '../year/open-jars.ts';
 import { shelfMessage } from './shelf-messages.ts';
 import { itemOn, shelfPicture } from './shelf-picture.ts';
 

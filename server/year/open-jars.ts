@@ -3,10 +3,10 @@ import type { JarKind } from '../../shared/jar.ts';
 import { addDays, asDate, type CalendarDate } from '../../shared/week.ts';
 import { type JarHappening, openJars } from '../../src/shelf/open-jars.ts';
 import type { Database } from '../database/database.ts';
-import { keepColdDaysOf } from '../year/seal-advice.ts';
-import { itemsOnShelf } from './items.ts';
-import { type JarEvent, ledger } from './ledger.ts';
-import { groupedBy } from './row.ts';
+import { itemsOnShelf } from '../queries/items.ts';
+import { type JarEvent, ledger } from '../queries/ledger.ts';
+import { groupedBy } from '../queries/row.ts';
+import { keepColdDaysOf } from './seal-advice.ts';
 
 /** Jars of one batch opened on one day, as the household knows them. */
 export interface OpenJarsHere {
