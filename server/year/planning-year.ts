@@ -207,7 +207,7 @@ function plannedItem(
   weeks: readonly WeekKey[],
 ): PlannedItem {
   const isBought = supply.by === 'bought';
-  const ahead = use.forecast?.weeklyMean ?? datedByWeek(use, weeks);
+  const ahead = use.forecast?.weeklyMean ?? datedByWeek(use.dated, weeks);
   const { hungryYear = 0, failedCrop = 0, expectedWaste = 0 } = target?.parts ?? {};
   const expected = {
     useByWeek: ahead.slice(0, weeks.length),
@@ -223,6 +223,10 @@ function plannedItem(
     jarKind: item.usualJar,
     openingLots: openingLots(facts, item),
     useByWeek: wanted.useByWeek,
+    givenByWeek: datedByWeek(
+      use.dated.filter(({ kind }) => kind !== 'occasion'),
+      weeks,
+    ),
     yearlyTarget: target?.units ?? byHand?.units ?? yearTotal,
     reserveUnits: wanted.reserveUnits,
     yearEndUnits: yearEndUnits(ahead, supply.canArrive, weeks.length, isBought),
@@ -236,10 +240,10 @@ function plannedItem(
   };
 }
 
-/** Gifts and occasions of an item nobody eats otherwise. */
-const datedByWeek = (use: ItemUse, weeks: readonly WeekKey[]): readonly number[] =>
+/** Units of gifts and occasions by the week they fall in. */
+const datedByWeek = (dated: ItemUse['dated'], weeks: readonly WeekKey[]): readonly number[] =>
   weeks.map((week) =>
-    use.dated.filter(({ on }) => weekOf(on) === week).reduce((sum, { units }) => sum + units, 0),
+    dated.filter(({ on }) => weekOf(on) === week).reduce((sum, { units }) => sum + units, 0),
   );
 
 const openingLots = (facts: HouseholdFacts, item: Item): PlannedItem['openingLots'] =>

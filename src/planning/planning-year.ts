@@ -60,6 +60,8 @@ export interface PlannedItem {
   readonly bestQualityWeeks: number;
   /** Ways to buy it; empty for what can only be made. */
   readonly packs: readonly ShopPack[];
+  /** Units of `useByWeek` that are given away, jar and all; left out where none are. */
+  readonly givenByWeek?: readonly number[];
   /** What keeping one unit for one week costs, cents; left out for a household, where only ties are broken. */
   readonly keepingCentsPerUnitWeek?: number;
   /** Freezer room one unit takes, quarts; left out for what does not live in the freezer. */

@@ -65,6 +65,18 @@ describe('a year of plum jam', () => {
     expect(wishReasons(plumYear({ sources }), plan)[0]?.reasons.map(({ code }) => code)).toContain('produce');
   });
 
+  it('buys jars for those that left the house with a gift and do not come back', async () => {
+    const jarsWhen = async (returnShare: number) => {
+      const jars = plumYear().jars.map((holding) => ({ ...holding, empty: 10, returnShare }));
+      const items = [{ ...plumJam, givenByWeek: plumJam.useByWeek }];
+      return (await planned(plumYear({ jars, items }))).plan.objective.jars;
+    };
+
+    // 24 jars are filled by the fourth week of plums; 10 are empty and half a jar comes back each week, or none does.
+    expect(await jarsWhen(1)).toBeCloseTo(0, 3);
+    expect(await jarsWhen(0)).toBeCloseTo((24 - 10) * (1500 / 12), 3);
+  });
+
   it('is not put up in weeks without a session', async () => {
     const time = {
       ...plumYear().time,

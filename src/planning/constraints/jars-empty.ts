@@ -9,7 +9,7 @@ import { broughtHome } from './supply-balance.ts';
  * `jars_empty[k,w] = jars_empty[k,w-1] + emptied in w-1 + pack × bought before w - sum(high-yield jars × batches[r,w])`, jars.
  *
  * Emptied jars: opening lots as expected use takes them, first-expired first; jars of lots made this year only where the
- * item is put up in this one kind and never bought, after the opening lots are gone.
+ * item is put up in this one kind and never bought, after the opening lots are gone. What is given away takes its jar along.
  */
 export function jarsEmpty(draft: Draft): void {
   const { sets, columns, writer } = draft;
@@ -55,7 +55,16 @@ function emptiedIn(draft: Draft, kind: JarKind, week: number): { given: number; 
   return { given, entries };
 }
 
-function jarsIfServed({ sets, parameters }: Draft, kind: JarKind, at: number, week: number): number {
+/** Jars emptied at home come back; of those given away only the share that people bring back. */
+function jarsIfServed(draft: Draft, kind: JarKind, at: number, week: number): number {
+  const { items, year } = draft.sets;
+  const use = items[at]?.useByWeek[week] ?? 0;
+  const given = use > 1e-9 ? Math.min(1, (items[at]?.givenByWeek?.[week] ?? 0) / use) : 0;
+  const returnShare = year.jars.find((holding) => holding.kind === kind)?.returnShare ?? 1;
+  return jarsEmptied(draft, kind, at, week) * (1 - given * (1 - returnShare));
+}
+
+function jarsEmptied({ sets, parameters }: Draft, kind: JarKind, at: number, week: number): number {
   const item = sets.items[at];
   const opening = parameters.opening[at];
   const fromOpening = opening?.emptiedByWeek[week]?.get(kind) ?? 0;
