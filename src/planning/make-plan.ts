@@ -63,7 +63,7 @@ export interface ModelSize {
 /** The model with joined weeks stops at this share of the gap asked for: the weekly plan may cost a little more. */
 const joinedWeeksGapShare = 0.9;
 /** Share of the seconds for canning with joined weeks; the rest is for the same week by week and for the packs. */
-const canningShare = 0.75;
+const canningShare = 0.8;
 /** Week by week nothing is left to branch on: no more than a safety net, since without an answer there is no plan. */
 const weeklySeconds = 10;
 
