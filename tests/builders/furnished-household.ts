@@ -44,6 +44,7 @@ export async function furnish(
     supply: id('sugar'),
     material: id('pulp'),
     conflict: id('conflict'),
+    letter: id('letter'),
     person: id('owner'),
     household: householdId,
     year: '2026',
@@ -267,6 +268,20 @@ export async function furnish(
       units: 1,
       occurred_on: '2026-08-16',
       recorded_at: 0,
+    })
+    .execute();
+  await db
+    .insertInto('letter')
+    .values({
+      ...own,
+      id: ids.letter,
+      about: 'week 2026-W34',
+      recipient: `${prefix}@example.org`,
+      subject: `${prefix} plum jam this week`,
+      plain: `${prefix} plum jam`,
+      html: `<p>${prefix} plum jam</p>`,
+      notices_json: '[]',
+      written_at: 0,
     })
     .execute();
   await keepPlanOf(db, householdId, { [furnishedWeek]: [{ recipe: ids.recipe, batches: 1 }] });
