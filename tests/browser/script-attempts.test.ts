@@ -285,4 +285,4 @@ test('every attempt in every address runs nothing', async () => {
 
   expect(shown).toBeGreaterThan(attempts.length);
   expect(violations).toEqual([]);
-}, 300_000);
+}, 600_000);
