@@ -76,11 +76,12 @@ function reachedWords(
   if (short.length === 0) return played;
   const words = [...short]
     .sort((one, other) => one.lasts - other.lasts)
-    .map(({ item, lasts, aim }) => {
+    .map(({ item, lasts, aim, isAllMade }) => {
       const name = planned.find(({ id }) => id === item)?.name ?? item;
-      return `${name} ${formatPercent(lasts, reading, 0)} instead of ${formatPercent(aim, reading, 0)}`;
+      const why = isAllMade ? ' (every batch its crop allows is planned)' : '';
+      return `${name} ${formatPercent(lasts, reading, 0)} instead of ${formatPercent(aim, reading, 0)}${why}`;
     });
-  return `${played} Short of that, often where a crop fails or weeks and money are full: ${listed(words)}.`;
+  return `${played} Short of that: ${listed(words)}.`;
 }
 
 const money = (amount: number, reading: Reading): string => formatMoney(asCents(amount), reading, true);

@@ -1,8 +1,10 @@
 import { setImmediate } from 'node:timers/promises';
 import type { ItemId } from '../../shared/ids.ts';
 import type { PlanningAnswer, PlanOptions } from '../../src/planning/make-plan.ts';
+import { planningParameters } from '../../src/planning/parameters.ts';
 import type { Plan } from '../../src/planning/plan.ts';
-import type { PlanningYear } from '../../src/planning/planning-year.ts';
+import type { PlannedRecipe, PlanningYear } from '../../src/planning/planning-year.ts';
+import { planningSets } from '../../src/planning/sets.ts';
 import { type AimedPlan, planWithAim, usualAim } from '../../src/planning/simulation/plan-with-aim.ts';
 import { simulation } from '../../src/planning/simulation/simulate-plan.ts';
 import type {
@@ -23,6 +25,8 @@ export interface Reached {
     readonly lasts: number;
     readonly standardError: number;
     readonly aim: number;
+    /** Every batch that its crop and the kitchen allow is planned already: more reserve could not help. */
+    readonly isAllMade: boolean;
   }[];
 }
 
@@ -59,9 +63,13 @@ export async function aimedPlan(
 }
 
 /** What was reached by the things that can only be made, by name. */
-export function reachedBy({ year, simulated }: AimedPlan, loaded: LoadedYear): Reached | null {
+export function reachedBy({ year, answer, simulated }: AimedPlan, loaded: LoadedYear): Reached | null {
   if (simulated === null) return null;
   const wanted = chancesWanted(loaded);
+  const isAllMade = everyBatchPlanned(
+    year,
+    answer.outcome === 'planned' ? answer.plan : answer.fallback.plan,
+  );
   const isMadeOnly = (id: ItemId) =>
     year.items.some((item) => item.id === id && item.packs.length === 0) &&
     year.recipes.some(({ itemId }) => itemId === id);
@@ -74,8 +82,25 @@ export function reachedBy({ year, simulated }: AimedPlan, loaded: LoadedYear): R
         lasts: lasts.value,
         standardError: lasts.standardError,
         aim: wanted.get(item) ?? usualAim.chance,
+        isAllMade: isAllMade(item),
       })),
   };
+}
+
+/** Whether a plan holds as many batches of an item as could be made at all, in each week of each of its recipes. */
+function everyBatchPlanned(year: PlanningYear, { weeks }: Plan): (item: ItemId) => boolean {
+  const sets = planningSets(year);
+  const { mostBatches } = planningParameters(sets);
+  const planned = (recipe: PlannedRecipe, week: number) =>
+    (weeks.find((one) => one.week === year.weeks[week])?.sessions ?? [])
+      .filter((session) => session.recipe === recipe.id)
+      .reduce((sum, { batches }) => sum + batches, 0);
+  return (item) =>
+    sets.recipes.every(
+      (recipe, at) =>
+        recipe.itemId !== item ||
+        (mostBatches[at] ?? []).every((most, week) => planned(recipe, week) >= most),
+    );
 }
 
 const chancesWanted = ({ facts }: LoadedYear): ReadonlyMap<ItemId, number> =>

@@ -1,9 +1,10 @@
+import { setImmediate } from 'node:timers/promises';
 import type { HouseholdId } from '../../shared/ids.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate, WeekKey } from '../../shared/week.ts';
-import type { ItemOutlook, OutlookOf } from '../../src/planning/assemble-plan.ts';
+import { neverRunsOut } from '../../src/planning/assemble-plan.ts';
 import { steadyWeeks } from '../../src/planning/constraints/steadiness.ts';
-import type { PlanningAnswer, PlanOptions } from '../../src/planning/make-plan.ts';
+import type { AskOutlook, PlanningAnswer, PlanOptions } from '../../src/planning/make-plan.ts';
 import type { PlannedWeek } from '../../src/planning/plan.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
 import type { Database } from '../database/database.ts';
@@ -50,12 +51,11 @@ export function weeksToKeep(
   return weeks.slice(0, steadyWeeks).every((week) => planned.has(week)) ? kept.plan.weeks : null;
 }
 
-const neverRunsOut: ItemOutlook = { runOutWeek: { p10: null, p50: null, p90: null }, chanceOfLasting: 1 };
-
-/** How long each item lasts when the plan's path is carried out. */
+/** How long each item lasts when the plan's path is carried out; others are served between two items. */
 export const outlookUnderPlan =
-  (loaded: LoadedYear): OutlookOf =>
-  (path) => {
+  (loaded: LoadedYear): AskOutlook =>
+  async (path) => {
+    await setImmediate();
     const item = loaded.facts.items.find((candidate) => candidate.id === path.item);
     const projection = item && itemOutlook(loaded, item, { path, weeks: loaded.year.weeks });
     return projection

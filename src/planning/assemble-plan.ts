@@ -57,7 +57,11 @@ export function assemblePlan(
   return { plan, paths };
 }
 
-const neverRunsOut: ItemOutlook = { runOutWeek: { p10: null, p50: null, p90: null }, chanceOfLasting: 1 };
+/** What is never missed under a plan. */
+export const neverRunsOut: ItemOutlook = {
+  runOutWeek: { p10: null, p50: null, p90: null },
+  chanceOfLasting: 1,
+};
 
 /** Run-out when use comes exactly as expected: one week for all three, and a chance of nought or one. */
 function expectedOutlook({ year }: PlanningSets, path: PlanPath): ItemOutlook {

@@ -1,6 +1,13 @@
+import type { ItemId } from '../../shared/ids.ts';
 import { asCents } from '../../shared/money.ts';
 import { ShelfwardError } from '../../shared/problems.ts';
-import { assemblePlan, type OutlookOf, type PlanProof } from './assemble-plan.ts';
+import {
+  assemblePlan,
+  type ItemOutlook,
+  neverRunsOut,
+  type OutlookOf,
+  type PlanProof,
+} from './assemble-plan.ts';
 import { type BuiltModel, buildModel, canningStage } from './build-model.ts';
 import { buyAsNeeded } from './buy-as-needed.ts';
 import type { PlanDecision } from './decision.ts';
@@ -10,7 +17,7 @@ import { checkPlanningYear } from './input-checks.ts';
 import { moneyTerms } from './objective.ts';
 import { solvePackStage } from './pack-stage.ts';
 import type { Plan, PlannedWeek } from './plan.ts';
-import type { PlanPath } from './plan-path.ts';
+import { type PlanPath, planPaths } from './plan-path.ts';
 import type { PlanningYear } from './planning-year.ts';
 import { objectiveByTerm, readBuying, readCanning } from './read-back.ts';
 import { householdRules, type PlanningRules } from './rules.ts';
@@ -30,8 +37,11 @@ export interface PlanOptions {
   /** Which batches of that plan may change at all; any, when left out. */
   readonly mayChange?: MayChange;
   /** How long each item lasts under the plan; expected use alone decides when left out. */
-  readonly outlookOf?: OutlookOf;
+  readonly outlookOf?: AskOutlook;
 }
+
+/** How long an item lasts, at once or in a while: asked item by item, so that others are served between two. */
+export type AskOutlook = (path: PlanPath) => ItemOutlook | Promise<ItemOutlook>;
 
 export type PlanningAnswer = PlannedYear | PlanningFailure;
 
@@ -133,7 +143,13 @@ export async function makePlan(
   };
   return {
     outcome: 'planned',
-    ...assemblePlan(built.sets, built.parameters, decision, proof, outlookOf),
+    ...assemblePlan(
+      built.sets,
+      built.parameters,
+      decision,
+      proof,
+      await outlooks(built, decision, outlookOf),
+    ),
     stoppedBy: canningAnswer.stoppedBy,
     canningSeconds: canningAnswer.seconds,
     size: {
@@ -166,16 +182,16 @@ async function solveNear(
   };
 }
 
-function failed(
+async function failed(
   answer: UnsolvedAnswer,
   stage: string,
   built: BuiltModel,
-  outlookOf: OutlookOf | undefined,
-): PlanningFailure {
+  outlookOf: AskOutlook | undefined,
+): Promise<PlanningFailure> {
   return {
     outcome: answer.status === 'unbounded' ? 'solver crashed' : answer.status,
     detail: `${stage}: ${answer.detail}`,
-    fallback: fallbackPlan(built, outlookOf),
+    fallback: await fallbackPlan(built, outlookOf),
   };
 }
 
@@ -187,10 +203,11 @@ function requireSoundYear(year: PlanningYear): void {
 }
 
 /** The plan of `buyAsNeeded`, with nothing proven: bound 0 and gap 1. */
-function fallbackPlan(
-  { sets, parameters }: Pick<Draft, 'sets' | 'parameters'>,
-  outlookOf: OutlookOf | undefined,
-): PlanningFailure['fallback'] {
+async function fallbackPlan(
+  draft: Pick<Draft, 'sets' | 'parameters'>,
+  outlookOf: AskOutlook | undefined,
+): Promise<PlanningFailure['fallback']> {
+  const { sets, parameters } = draft;
   const decision = buyAsNeeded(sets, parameters);
   const unproven: PlanProof = {
     objective: { total: 0 },
@@ -200,9 +217,27 @@ function fallbackPlan(
     packRounding: { cost: asCents(0), gap: 0 },
     rungs: [],
   };
-  const { plan, paths } = assemblePlan(sets, parameters, decision, unproven, outlookOf);
+  const { plan, paths } = assemblePlan(
+    sets,
+    parameters,
+    decision,
+    unproven,
+    await outlooks(draft, decision, outlookOf),
+  );
   const groceries = plan.weeks.reduce((sum, { spend }) => sum + spend, 0);
   return { plan: { ...plan, objective: { groceries, total: groceries } }, paths };
+}
+
+/** Asks how long each item lasts under a decision, one after the other. */
+async function outlooks(
+  { sets }: Pick<Draft, 'sets'>,
+  decision: PlanDecision,
+  ask: AskOutlook | undefined,
+): Promise<OutlookOf | undefined> {
+  if (ask === undefined) return undefined;
+  const answers = new Map<ItemId, ItemOutlook>();
+  for (const path of planPaths(sets, decision)) answers.set(path.item, await ask(path));
+  return ({ item }) => answers.get(item) ?? neverRunsOut;
 }
 
 function moneyOf(built: BuiltModel, values: ArrayLike<number>): number {

@@ -12,7 +12,7 @@ const aim = 0.9;
 /** Points by which a chance may stay under its aim. */
 const within = 0.03;
 
-test(`everything the demo household can only make itself lasts in ${100 * aim} of 100 sampled years, within 3 points`, async () => {
+test(`everything the demo household can only make itself lasts in ${100 * aim} of 100 sampled years, within 3 points, unless all there is to make it of is used`, async () => {
   const db = await openDatabase(':memory:');
   const household = await makeDemoHousehold(db, asOf);
   await db.updateTable('item').set({ chance_wanted: aim }).execute();
@@ -24,5 +24,8 @@ test(`everything the demo household can only make itself lasts in ${100 * aim} o
   await db.destroy();
   expect(reached?.years).toBeGreaterThanOrEqual(1000);
   expect(reached?.items.length).toBeGreaterThanOrEqual(20);
-  expect(reached?.items.filter(({ lasts }) => lasts < aim - within)).toEqual([]);
+  // Of the raspberries every pound the canes give is put up: nothing can be put up beyond that.
+  const couldBeMore = reached?.items.filter(({ isAllMade }) => !isAllMade) ?? [];
+  expect(couldBeMore.length).toBeGreaterThanOrEqual(20);
+  expect(couldBeMore.filter(({ lasts }) => lasts < aim - within)).toEqual([]);
 }, 300_000);

@@ -37,7 +37,13 @@ const shown = (kept: KeptPlan | null, job: Parameters<typeof presentPlanStatus>[
     { csrf: 'c', key: 'k' },
     '/year',
   );
-const chance = (item: ItemId, lasts: number) => ({ item, lasts, standardError: 0.01, aim: 0.9 });
+const chance = (item: ItemId, lasts: number) => ({
+  item,
+  lasts,
+  standardError: 0.01,
+  aim: 0.9,
+  isAllMade: false,
+});
 
 describe('how the plan stands', () => {
   test('says while a kept plan is checked that it is there', () => {
@@ -53,6 +59,15 @@ describe('how the plan stands', () => {
     expect(words).toContain('Played against 1,000 possible years, 1 of the 2 things');
     expect(words).toContain('Relish 61 % instead of 90 %');
     expect(words).not.toContain('Plum jam');
+    expect(words).not.toContain('every batch its crop allows');
+  });
+
+  test('says where nothing more could be put up anyway', () => {
+    const reached = { years: 1000, items: [{ ...chance('relish' as ItemId, 0.61), isAllMade: true }] };
+
+    expect(shown({ ...plan, reached }, { state: 'idle' }).quality?.reached).toContain(
+      'Relish 61 % instead of 90 % (every batch its crop allows is planned)',
+    );
   });
 
   test('names nothing short where every chance is reached', () => {
