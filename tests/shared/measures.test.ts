@@ -50,12 +50,15 @@ describe('jars', () => {
   };
 
   // Kansas State University Extension, jar sizes; US Department of Agriculture, AIB 539 (half-gallon).
-  test.each(Object.entries(inTable))('a %s holds its fluid ounces, as the table prints them', (size, unit) => {
-    const jar = jarSizes.find((known) => known === size);
-    if (!jar) throw new Error(`no jar ${size}`);
+  test.each(Object.entries(inTable))(
+    'a %s holds its fluid ounces, as the table prints them',
+    (size, unit) => {
+      const jar = jarSizes.find((known) => known === size);
+      if (!jar) throw new Error(`no jar ${size}`);
 
-    expect(nominalMl[jar]).toBeCloseTo(exactly(unit, 'floz') * exactly('floz', 'mL'), 9);
-  });
+      expect(nominalMl[jar]).toBeCloseTo(exactly(unit, 'floz') * exactly('floz', 'mL'), 9);
+    },
+  );
 
   test('metric jars are their own sizes: 500 mL is larger than a pint, 1 L than a quart, 250 mL than a half-pint', () => {
     expect(nominalMl['500-ml']).toBeGreaterThan(nominalMl.pint);
