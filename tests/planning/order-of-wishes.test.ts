@@ -17,11 +17,11 @@ const weekByWeek = { ...canningStage, joinedWeeks: false };
 const tiedRungs: readonly RungName[] = ['pins', 'family minimums and groups', 'use', 'reserve', 'variety'];
 
 describe('the order of wishes', () => {
-  it.each([1, 101, 201])(
-    'is kept in the 100 tiny years from seed %i: no lighter wish is served at a heavier one’s cost, however many units',
+  it.each([1, 51, 101])(
+    'is kept in the 50 tiny years from seed %i: no lighter wish is served at a heavier one’s cost, however many units',
     async (first) => {
       const disagreements: string[] = [];
-      for (let seed = first; seed < first + 100; seed += 1) {
+      for (let seed = first; seed < first + 50; seed += 1) {
         const year = tinyYear(seed);
         const built = buildModel(year, weekByWeek, rules);
         const { answer, rungs } = await solveInRungs(built, solver.solve, { gap: 0, secondsLimit: 60 });
@@ -42,7 +42,7 @@ describe('the order of wishes', () => {
   );
 
   it('is not what prices alone would keep: some tiny years need the second look', () => {
-    const seeds = Array.from({ length: 300 }, (_, at) => at + 1);
+    const seeds = Array.from({ length: 150 }, (_, at) => at + 1);
     const inverted = seeds.filter((seed) => {
       const year = tinyYear(seed);
       const prices = { ...buildModel(year, weekByWeek, rules).prices, ...rules };
