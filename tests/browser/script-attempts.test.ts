@@ -93,7 +93,9 @@ beforeAll(async () => {
     void dialog.dismiss();
   });
   page.on('request', (request) => {
-    if (request.url().includes('ran-by-markup')) violations.push(`${page.url()}: asked for ${request.url()}`);
+    // An address that was asked for on purpose names it behind the question mark or within a longer name.
+    if (new URL(request.url()).pathname === '/ran-by-markup')
+      violations.push(`${page.url()}: asked for ${request.url()}`);
   });
 });
 afterAll(async () => {
@@ -266,7 +268,7 @@ test('all attempts at once in every field run nothing in the answer a browser sh
 
 test('every attempt in every address runs nothing', async () => {
   let shown = 0;
-  for (const attempt of attempts) {
+  for (const attempt of walked) {
     const query = new URLSearchParams(queryNames.map((name) => [name, attempt])).toString();
     for (const { method, url } of both.app.servedRoutes) {
       if (method !== 'GET' || url.startsWith('/assets')) continue;
@@ -285,6 +287,6 @@ test('every attempt in every address runs nothing', async () => {
     }
   }
 
-  expect(shown).toBeGreaterThan(attempts.length);
+  expect(shown).toBeGreaterThan(walked.length);
   expect(violations).toEqual([]);
 }, 600_000);
