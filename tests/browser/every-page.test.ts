@@ -18,6 +18,10 @@ const looks = [
   [360, 'dark'],
 ] as const;
 
+/** Each page is held in one of the looks, the next page in the next; `npm run bench:pages` holds every page in all of them. */
+const looksOf = (page: number) =>
+  process.env.EVERY_LOOK === '1' ? looks : looks.filter((_, look) => look === page % looks.length);
+
 /** Half of a phone's width again, and what a wide screen shows at twice the size: only looked at for sideways scrolling. */
 const otherWidths = [320, 720];
 
@@ -42,9 +46,11 @@ afterAll(async () => {
 
 const width = () => page.evaluate<number>('document.documentElement.scrollWidth');
 
+let held = 0;
 const hold = async (): Promise<void> => {
+  held += 1;
   await page.evaluate(openEveryFold);
-  for (const [wide, colorScheme] of looks) {
+  for (const [wide, colorScheme] of looksOf(held)) {
     await page.setViewportSize({ width: wide, height: 800 });
     await page.emulateMedia({ colorScheme });
     expect(await axeFindings(page), `${wide} ${colorScheme}`).toEqual([]);
