@@ -16,6 +16,7 @@ export default defineConfig({
           testTimeout: 60_000,
           hookTimeout: 60_000,
           maxWorkers: '100%',
+          isolate: false,
           sequence: { groupOrder: 1 },
         },
       },
