@@ -1,5 +1,4 @@
 import { z } from 'zod';
-import { optionalDateField, optionalTextField, tickField } from '../../shared/schemas/form-fields.ts';
 import { optionalIdField } from '../../shared/schemas/id-fields.ts';
 import { type WeekKey, weekKey, weekOf } from '../../shared/week.ts';
 import type { Plan, PlannedWeek } from '../../src/planning/plan.ts';
@@ -34,17 +33,15 @@ import {
   notUnderstood,
   type Opened,
   readOptions,
+  usualFields,
   usualOptions,
   withHousehold,
 } from './options.ts';
 import { readingOf } from './weeks-ahead.ts';
 
 const schema = z.object({
-  demo: tickField(),
+  ...usualFields,
   week: optionalIdField('--week', weekKey),
-  'as-of': optionalDateField('--as-of'),
-  json: tickField(),
-  database: optionalTextField('--database', 1000),
 });
 
 /** Prints the canning days of a week: what to fetch, what to set out, when, and how long each load is processed here. */

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { optionalDateField, optionalTextField, tickField } from '../../shared/schemas/form-fields.ts';
+import { optionalTextField } from '../../shared/schemas/form-fields.ts';
 import { type GlutWay, glutWays } from '../../src/planning/glut/glut.ts';
 import { everyCaution } from '../../src/preserving/cautions.ts';
 import { formatQuantity } from '../../views/words/format.ts';
@@ -16,19 +16,17 @@ import {
   done,
   notUnderstood,
   readOptions,
+  usualFields,
   usualOptions,
   withHousehold,
 } from './options.ts';
 import { readingOf } from './weeks-ahead.ts';
 
 const schema = z.object({
+  ...usualFields,
   crop: optionalTextField('Crop', 60),
   amount: optionalTextField('How much', 20),
   unit: optionalTextField('Unit', 10),
-  demo: tickField(),
-  'as-of': optionalDateField('--as-of'),
-  json: tickField(),
-  database: optionalTextField('--database', 1000),
 });
 
 /** Prints at once what a glut can become, then what the year planned again with it does otherwise; keeps nothing. */

@@ -1,14 +1,18 @@
 import { z } from 'zod';
-import { optionalDateField, optionalTextField, tickField } from '../../shared/schemas/form-fields.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { yearPicture } from '../year/year-picture.ts';
-import { complain, done, notUnderstood, readOptions, usualOptions, withHousehold } from './options.ts';
+import {
+  complain,
+  done,
+  notUnderstood,
+  readOptions,
+  usualFields,
+  usualOptions,
+  withHousehold,
+} from './options.ts';
 
 const schema = z.object({
-  demo: tickField(),
-  'as-of': optionalDateField('--as-of'),
-  json: tickField(),
-  database: optionalTextField('--database', 1000),
+  ...usualFields,
 });
 
 /** Prints what needs attention, the most pressing first. */

@@ -2,7 +2,12 @@ import { parseArgs } from 'node:util';
 import type { z } from 'zod';
 import type { HouseholdId } from '../../shared/ids.ts';
 import { found, type Outcome, type Problem, refused } from '../../shared/problems.ts';
-import { readForm } from '../../shared/schemas/form-fields.ts';
+import {
+  optionalDateField,
+  optionalTextField,
+  readForm,
+  tickField,
+} from '../../shared/schemas/form-fields.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import { type Moment, momentIn, wallClock } from '../clock.ts';
 import { type Database, openDatabase } from '../database/database.ts';
@@ -72,6 +77,14 @@ export const usualOptions = {
   database: { type: 'string' },
   json: { type: 'boolean' },
 } as const;
+
+/** The fields those options are read into. */
+export const usualFields = {
+  demo: tickField(),
+  'as-of': optionalDateField('--as-of'),
+  database: optionalTextField('--database', 1000),
+  json: tickField(),
+};
 
 /** Where the household's file is: named on the command line, in the environment, or the usual place. */
 export function databaseFile(named: string): Outcome<string> {

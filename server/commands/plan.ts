@@ -1,6 +1,5 @@
 import { z } from 'zod';
 import { asCents } from '../../shared/money.ts';
-import { optionalDateField, optionalTextField, tickField } from '../../shared/schemas/form-fields.ts';
 import type { PlanningAnswer } from '../../src/planning/make-plan.ts';
 import type { Plan } from '../../src/planning/plan.ts';
 import { formatMoney, formatPercent } from '../../views/words/format.ts';
@@ -15,16 +14,14 @@ import {
   done,
   notUnderstood,
   readOptions,
+  usualFields,
   usualOptions,
   withHousehold,
 } from './options.ts';
 import { readingOf, weeksAhead } from './weeks-ahead.ts';
 
 const schema = z.object({
-  demo: tickField(),
-  'as-of': optionalDateField('--as-of'),
-  json: tickField(),
-  database: optionalTextField('--database', 1000),
+  ...usualFields,
 });
 
 /** Plans the year and prints it; for the household's own file and today the plan is kept as well. */

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { fahrenheitFrom, feetPerMetre, litresPerQuart } from '../../shared/measures.ts';
+import type { Outcome } from '../../shared/problems.ts';
 import {
   choiceField,
   dateField,
@@ -112,12 +113,21 @@ const savedCanner =
     return given.ok ? saved : given;
   };
 
+/** Reads a form in the units it was typed in, then what that comes to as the record wants it. */
+function readConverted<Typed extends z.ZodType<object>, Wanted extends z.ZodType>(
+  asTyped: Typed,
+  wanted: Wanted,
+  body: unknown,
+  own: object = {},
+): Outcome<z.output<Wanted>> {
+  const typed = readForm(asTyped, body);
+  return typed.ok ? readForm(wanted, { ...typed.value, ...own }) : typed;
+}
+
 const savedPlace =
   (own: (params: Readonly<Record<string, string>>) => string): KitchenChange['write'] =>
   async (request, params) => {
-    const typed = readForm(placeAsTyped, request.body);
-    if (!typed.ok) return typed;
-    const asked = readForm(placeForm, { ...typed.value, placeId: own(params) });
+    const asked = readConverted(placeAsTyped, placeForm, request.body, { placeId: own(params) });
     return asked.ok ? savePlace(recordingOf(request), asked.value) : asked;
   };
 
@@ -162,9 +172,7 @@ export const kitchenChanges: readonly KitchenChange[] = [
     fields: ['temperature', 'temperatureUnit', 'discardCeilingMonths', 'crocks', 'freezes'],
     renamed: { storageTemperatureF: 'temperature', crockQuarts: 'crocks', freezerQuartsPerDay: 'freezes' },
     write: async (request) => {
-      const typed = readForm(storageAsTyped, request.body);
-      if (!typed.ok) return typed;
-      const asked = readForm(storageForm, typed.value);
+      const asked = readConverted(storageAsTyped, storageForm, request.body);
       return asked.ok ? saveStorage(recordingOf(request), asked.value) : asked;
     },
   },
@@ -198,9 +206,7 @@ export const kitchenChanges: readonly KitchenChange[] = [
     fields: ['altitude', 'unit'],
     renamed: { altitudeFt: 'altitude' },
     write: async (request) => {
-      const typed = readForm(altitudeAsTyped, request.body);
-      if (!typed.ok) return typed;
-      const asked = readForm(altitudeForm, typed.value);
+      const asked = readConverted(altitudeAsTyped, altitudeForm, request.body);
       return asked.ok ? setAltitude(recordingOf(request), asked.value) : asked;
     },
   },

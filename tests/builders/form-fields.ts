@@ -1,3 +1,5 @@
+import { attribute } from './html-text.ts';
+
 /** A form as it stands in a page: where it is sent and what may be put into it. */
 export interface PageForm {
   readonly action: string;
@@ -12,19 +14,6 @@ export interface FormField {
   /** What stands there, or may be chosen; the present value first. */
   readonly values: readonly string[];
 }
-
-const unescaped = (html: string): string =>
-  html
-    .replaceAll('&quot;', '"')
-    .replaceAll('&#39;', "'")
-    .replaceAll('&lt;', '<')
-    .replaceAll('&gt;', '>')
-    .replaceAll('&amp;', '&');
-
-const attribute = (tag: string, name: string): string | null => {
-  const found = new RegExp(`\\s${name}(?:="([^"]*)")?(?=[\\s>/])`).exec(tag);
-  return found === null ? null : unescaped(found[1] ?? '');
-};
 
 /** Every form of a page that changes something. */
 export function postFormsOf(html: string): readonly PageForm[] {

@@ -1,4 +1,5 @@
 import type { FastifyInstance, InjectOptions } from 'fastify';
+import { attribute, plainText } from './html-text.ts';
 
 /** A page as it came, and the way to send one of its forms as a browser without script would. */
 export interface Answer {
@@ -105,19 +106,6 @@ interface FoundForm {
   readonly action: string;
   readonly values: Readonly<Record<string, string>>;
 }
-
-const plainText = (html: string): string =>
-  html
-    .replaceAll('&quot;', '"')
-    .replaceAll('&#39;', "'")
-    .replaceAll('&lt;', '<')
-    .replaceAll('&gt;', '>')
-    .replaceAll('&amp;', '&');
-
-const attribute = (tag: string, name: string): string | null => {
-  const found = new RegExp(`\\s${name}(?:="([^"]*)")?(?=[\\s>/])`).exec(tag);
-  return found === null ? null : plainText(found[1] ?? '');
-};
 
 /** What a browser would send of the first form whose action begins so, no button pressed. */
 export function formOf(html: string, actionStart: string): FoundForm {
