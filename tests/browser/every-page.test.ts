@@ -64,9 +64,11 @@ const hold = async (): Promise<void> => {
 };
 
 describe('every page', () => {
-  it.each(pagesOfDemo.map(({ path }) => path))('%s', async (path) => {
-    await page.goto(demo.address + path, { waitUntil: 'load' });
+  it.each(pagesOfDemo)('$path', async ({ name, path }) => {
+    const answer = await page.goto(demo.address + path, { waitUntil: 'load' });
 
+    // A page that is meant to be there is, so that nothing is held to a page that says it does not exist.
+    expect(answer?.status()).toBe(name === 'not-found' ? 404 : 200);
     await hold();
   });
 });
