@@ -120,6 +120,7 @@ function orderFor(id: number, model: Model, request: SolveRequest, calledOff: Sh
     gap: request.gap,
     absoluteGap: request.absoluteGap ?? 1e-6,
     nodeLimit: request.nodeLimit ?? noLimit,
+    isSmall: request.isSmall ?? false,
     secondsLimit: request.secondsLimit ?? longestSolveSeconds,
     calledOff,
   };

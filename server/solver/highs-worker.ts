@@ -70,6 +70,7 @@ function solve(order: SolveOrder): SolveAnswer {
       mip_max_nodes: order.nodeLimit,
       mip_heuristic_run_root_reduced_cost: false,
       mip_pool_soft_limit: cutsKept,
+      ...(order.isSmall ? { mip_heuristic_run_rins: false, mip_heuristic_run_rens: false } : {}),
     });
     if (order.start !== null && isMixedInteger) model.setSolution({ colValue: order.start });
     let nextProgressAt = 0;

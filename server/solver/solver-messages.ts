@@ -10,6 +10,7 @@ export interface SolveOrder {
   readonly gap: number;
   readonly absoluteGap: number;
   readonly nodeLimit: number;
+  readonly isSmall: boolean;
   readonly secondsLimit: number;
   /** The first entry turns from 0 to 1 when the solve is called off. */
   readonly calledOff: SharedArrayBuffer;

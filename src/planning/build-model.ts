@@ -18,6 +18,7 @@ import { steadiness } from './constraints/steadiness.ts';
 import { stockBalance } from './constraints/stock-balance.ts';
 import { supplyBalance } from './constraints/supply-balance.ts';
 import { waitingBalance } from './constraints/waiting-balance.ts';
+import { wholePacks } from './constraints/whole-packs.ts';
 import { yearEnd } from './constraints/year-end.ts';
 import { yearNeed } from './constraints/year-need.ts';
 import { yearTotals } from './constraints/year-totals.ts';
@@ -84,6 +85,7 @@ export function buildModel(
   setUp(draft);
   yearTotals(draft);
   yearNeed(draft);
+  wholePacks(draft);
 
   objective(draft, pins);
   return { ...draft, ...writer.finish(), pins };

@@ -1,17 +1,26 @@
 import { type BuiltModel, buildModel } from './build-model.ts';
 import type { CanningDecision } from './draft.ts';
 import type { ColumnBoundsByIndex } from './held-batches.ts';
+import { improveByStore } from './improve-by-store.ts';
 import type { PlanningYear } from './planning-year.ts';
+import { objectiveByTerm } from './read-back.ts';
 import { roundedPacks } from './round-packs.ts';
 import type { PlanningRules } from './rules.ts';
 import { type RungsRequest, solveInRungs } from './solve-in-rungs.ts';
 import type { Solve, SolveAnswer, SolvedAnswer } from './solving.ts';
 import type { MaybeColumn } from './variables.ts';
-import { missedOn, type ServedRung, wishRungs } from './wish-rungs.ts';
+import { missedOn, rungTolerance, type ServedRung, wishRungs, withWishPrices } from './wish-rungs.ts';
 
-/** Seconds and gap of the pack stage: it rounds what is already decided. */
-const packSeconds = 2;
+/** Gap of the pack stage where a wish gives way to whole packs and is looked at again. */
 const packGap = 0.003;
+/** Safety nets, solver seconds: of one relaxation, of buying store by store, of wishes looked at again. */
+const relaxedSeconds = 10;
+const storesSeconds = 15;
+const wishesSeconds = 2;
+/** In a large household the stores that cost most over the relaxation are bought anew, and the others as they are rounded. */
+const mostStores = 48;
+/** Prices of wishes against those of packs: a fiftieth of a unit missed weighs more than any pack. */
+const wishesAgainstPacks = 1000;
 
 /** Overdrafts nearer than this are alike. */
 const centTolerance = 1;
@@ -23,10 +32,21 @@ export interface PackStageAnswer {
   readonly rungs: readonly ServedRung[];
 }
 
+/** What stands while the packs are looked for. */
+interface PackSearch {
+  readonly built: BuiltModel;
+  /** The same with wishes far above packs, and its relaxation. */
+  readonly wishesFirst: BuiltModel;
+  readonly relaxed: SolvedAnswer;
+  readonly solve: Solve;
+  readonly settled: readonly ServedRung[];
+  readonly called: Pick<RungsRequest, 'signal'>;
+}
+
 /**
  * Whole packs around a decided canning plan: the relaxation, rounded in three ways so that there is an answer at once, and
- * a short solve started from the best. Money and freezer are overdrawn no more than the most careful rounding has to. The
- * clock bounds it; its own gap is reported beside the plan.
+ * the best of them bought better store by store. Money and freezer are overdrawn no more than the most careful rounding has
+ * to, and no wish gives way to a pack. The bound is the relaxation's, for plans that serve the wishes as well as this one.
  */
 export async function solvePackStage(
   year: PlanningYear,
@@ -36,39 +56,66 @@ export async function solvePackStage(
   { settled, ...called }: Pick<RungsRequest, 'signal'> & { readonly settled: readonly ServedRung[] },
 ): Promise<PackStageAnswer> {
   const built = buildModel(year, { wholePacks: true, joinedWeeks: false, canning, earlier: null }, rules);
-  const common = { gap: packGap, secondsLimit: packSeconds * 5, ...called };
-  const relaxed = await solve(built.model, { ...common, relaxed: true });
+  const wishesFirst = { ...built, model: withWishPrices(built.model, wishRungs(built), wishesAgainstPacks) };
+  const request = { gap: packGap, secondsLimit: relaxedSeconds, relaxed: true, ...called };
+  const relaxed = await solve(wishesFirst.model, request);
   if (relaxed.status !== 'solved') return { built, answer: relaxed, rungs: [] };
   const rounded: SolvedAnswer[] = [];
   for (const rounding of ['steady', 'late', 'behind'] as const) {
     const bounds = roundedPacks(built, relaxed.values, rounding);
-    const answer = await solve(built.model, { ...common, relaxed: true, bounds });
+    const answer = await solve(wishesFirst.model, { ...request, bounds });
     if (answer.status === 'solved') rounded.push(answer);
   }
   const best = withinMeans(built, rounded);
-  const improved = await solveInRungs(built, solve, {
-    ...called,
-    gap: packGap,
-    settled,
-    secondsLimit: packSeconds,
-    rungSeconds: packSeconds,
-    ...(best === undefined ? {} : { start: best.values, bounds: noMoreOverdrawn(built, best.values) }),
-  });
-  if (improved.answer.status === 'solved') {
-    const bound = Math.max(improved.answer.bound, relaxed.bound);
-    return { built, answer: { ...improved.answer, bound }, rungs: improved.rungs };
-  }
-  if (improved.answer.status === 'cancelled' || best === undefined) return { built, ...improved };
+  const search: PackSearch = { built, wishesFirst, relaxed, solve, settled, called };
+  if (best === undefined) return allPacksAtOnce(search, {});
+  const bounds = noMoreOverdrawn(built, best.values);
+  const bought = await boughtByStore(search, best, bounds);
+  if (bought.rungs.every(({ name, missed }) => missed <= missedBefore(settled, name) + rungTolerance))
+    return bought;
+  if (bought.answer.status !== 'solved') return bought;
+  const served = await allPacksAtOnce(search, { start: bought.answer.values, bounds });
+  if (served.answer.status === 'cancelled') return served;
+  return served.answer.status === 'solved' ? boughtByStore(search, served.answer, bounds) : bought;
+}
+
+/** Packs bought better store by store, from some that do. */
+async function boughtByStore(
+  { built, wishesFirst, relaxed, solve, settled, called }: PackSearch,
+  start: SolvedAnswer,
+  bounds: ColumnBoundsByIndex,
+): Promise<PackStageAnswer> {
+  const limits = { bounds, mostStores, secondsLimit: storesSeconds };
+  const bought = await improveByStore(wishesFirst, relaxed, start, solve, { ...called, ...limits });
+  if (bought === null) return { built, answer: { status: 'cancelled', detail: 'store by store' }, rungs: [] };
+  const { values, seconds } = bought;
+  const wishes = wishRungs(built).reduce((sum, rung) => sum + rung.cents * missedOn(rung, values), 0);
+  const objective = objectiveByTerm(built, values).total ?? 0;
+  const bound = Math.min(objective, relaxed.bound - (wishesAgainstPacks - 1) * wishes);
   return {
     built,
-    answer: { ...best, stoppedBy: 'time limit', bound: relaxed.bound, rowPrices: null },
-    rungs: wishRungs(built).map((rung) => ({
-      name: rung.name,
-      missed: missedOn(rung, best.values),
-      atLeast: 0,
-    })),
+    answer: { ...bought, objective, bound, seconds, stoppedBy: 'node limit', rowPrices: null },
+    rungs: wishRungs(built).map((rung) => {
+      const missed = missedOn(rung, values);
+      return { name: rung.name, missed, atLeast: Math.min(missed, atLeastBefore(settled, rung.name)) };
+    }),
   };
 }
+
+/** All packs at once, in the order of wishes. */
+async function allPacksAtOnce(
+  { built, solve, settled, called }: PackSearch,
+  request: Pick<RungsRequest, 'start' | 'bounds'>,
+): Promise<PackStageAnswer> {
+  const limits = { gap: packGap, secondsLimit: wishesSeconds, rungSeconds: wishesSeconds };
+  return { built, ...(await solveInRungs(built, solve, { ...request, ...limits, settled, ...called })) };
+}
+
+const missedBefore = (settled: readonly ServedRung[], name: ServedRung['name']) =>
+  settled.find((rung) => rung.name === name)?.missed ?? 0;
+
+const atLeastBefore = (settled: readonly ServedRung[], name: ServedRung['name']) =>
+  settled.find((rung) => rung.name === name)?.atLeast ?? 0;
 
 /** Of those that overdraw the money least, and among them the freezer least, the cheapest. */
 function withinMeans({ columns }: BuiltModel, rounded: readonly SolvedAnswer[]): SolvedAnswer | undefined {

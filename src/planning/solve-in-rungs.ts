@@ -8,8 +8,8 @@ import {
   type ServedRung,
   type WishRung,
   wishRungs,
-  withoutWishPrices,
   withRungKept,
+  withWishPrices,
 } from './wish-rungs.ts';
 
 export interface RungsRequest extends Omit<SolveRequest, 'secondsLimit'> {
@@ -78,7 +78,7 @@ export async function solveInRungs(
   if (!isBetter && isProvenInMoney(priced, costOfWishes(wishes, priced.values), request.gap))
     return { answer: { ...priced, seconds }, rungs };
 
-  const again = await solve(withoutWishPrices(held, wishes), {
+  const again = await solve(withWishPrices(held, wishes, 0), {
     ...request,
     start: values,
     secondsLimit: Math.max(1, secondsLimit - seconds),

@@ -15,6 +15,8 @@ export interface SolveRequest {
   /** Stop when objective - bound is at most this, in the objective's unit. */
   readonly absoluteGap?: number;
   readonly nodeLimit?: number;
+  /** A small model: found sooner when the solver does not also search around each plan it finds. */
+  readonly isSmall?: boolean;
   /** Safety net only; an answer stopped by it says so. */
   readonly secondsLimit?: number;
   readonly onProgress?: (progress: SolveProgress) => void;

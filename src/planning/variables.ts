@@ -89,7 +89,7 @@ export interface PlanColumns {
   readonly fundOver: readonly MaybeColumn[];
 }
 
-/** Adds every column of the model, in the order of DESIGN's table of variables. */
+/** Adds every column of the model. */
 export function planVariables(
   sets: PlanningSets,
   parameters: PlanningParameters,

@@ -71,14 +71,20 @@ export function modelOfRung(model: Model, { entries }: WishRung): Model {
   };
 }
 
-/** The model without the prices of its wishes: what is left is money, freshness and what breaks ties. */
-export function withoutWishPrices(model: Model, rungs: readonly WishRung[]): Model {
+/**
+ * The model with the prices of its wishes so many times what they are. Nought leaves money, freshness and what breaks
+ * ties; many times leave no part of a unit unserved for want of a whole pack.
+ */
+export function withWishPrices(model: Model, rungs: readonly WishRung[], times: number): Model {
   const priced = new Map<number, number>();
   for (const { entries, cents } of rungs)
     for (const [column, units] of entries) priced.set(column, (priced.get(column) ?? 0) + units * cents);
   return {
     ...model,
-    columns: model.columns.map((column, at) => ({ ...column, cost: column.cost - (priced.get(at) ?? 0) })),
+    columns: model.columns.map((column, at) => ({
+      ...column,
+      cost: column.cost + (times - 1) * (priced.get(at) ?? 0),
+    })),
   };
 }
 

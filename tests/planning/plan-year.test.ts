@@ -9,14 +9,14 @@ afterAll(closePlanner);
 
 describe('the plan of a household year', () => {
   it.each([
-    { seed: 1, preserves: 6, staples: 4 },
-    { seed: 2, preserves: 8, staples: 6 },
-    { seed: 3, preserves: 8, staples: 6, fundShare: 0.6 },
-    { seed: 4, preserves: 9, staples: 3, rich: true },
-    { seed: 5, preserves: 12, staples: 3, rich: true },
+    { what: 'a plain year', seed: 1, preserves: 6, staples: 4 },
+    { what: 'a plain year', seed: 2, preserves: 8, staples: 6 },
+    { what: 'too little money', seed: 3, preserves: 8, staples: 6, fundShare: 0.6 },
+    { what: 'everything in it', seed: 4, preserves: 9, staples: 3, rich: true },
+    { what: 'everything in it', seed: 5, preserves: 12, staples: 3, rich: true },
   ])(
-    'can be carried out as printed: $preserves preserves, $staples staples, seed $seed, everything in it: $rich',
-    async (size) => {
+    'can be carried out as printed: $preserves preserves, $staples staples, seed $seed, $what',
+    async ({ what: _, ...size }) => {
       const year = generatedHousehold(size);
 
       const answer = await planYear(year, { gap: 0.02, secondsLimit: 20 });

@@ -1,0 +1,62 @@
+import { afterAll, describe, expect, it } from 'vitest';
+import { openHighsSolver } from '../../server/solver/highs-solver.ts';
+import { type BuiltModel, buildModel } from '../../src/planning/build-model.ts';
+import type { SolvedAnswer } from '../../src/planning/solving.ts';
+import { nothingPutUp, packedYear } from './packed-year.ts';
+
+const solver = openHighsSolver();
+afterAll(() => solver.close());
+
+const seeds = Array.from({ length: 40 }, (_, at) => at + 1);
+
+const packsOf = (seed: number): BuiltModel => {
+  const year = packedYear(seed);
+  return buildModel(year, {
+    wholePacks: true,
+    joinedWeeks: false,
+    canning: nothingPutUp(year),
+    earlier: null,
+  });
+};
+
+const withoutRounding = ({ model }: BuiltModel) => ({
+  ...model,
+  rows: model.rows.filter(({ name }) => !name.startsWith('whole_packs')),
+});
+
+async function solved(model: BuiltModel['model'], relaxed = false): Promise<SolvedAnswer> {
+  const answer = await solver.solve(model, { gap: 0, relaxed });
+  if (answer.status !== 'solved') throw new Error(`${answer.status}: ${answer.detail}`);
+  return answer;
+}
+
+describe('whole packs by each week', () => {
+  it('forbid no plan: the cheapest one costs the same with them and without', async () => {
+    const disagreements: string[] = [];
+    for (const seed of seeds) {
+      const built = packsOf(seed);
+      const [held, free] = [await solved(built.model), await solved(withoutRounding(built))];
+      if (Math.abs(held.objective - free.objective) > 0.01 + 1e-6 * free.objective)
+        disagreements.push(`seed ${seed}: ${held.objective} with, ${free.objective} without`);
+    }
+
+    expect(disagreements).toEqual([]);
+  });
+
+  it('bring the relaxation nearer to whole packs, and never above them', async () => {
+    let [without, held, whole] = [0, 0, 0];
+    for (const seed of seeds) {
+      const built = packsOf(seed);
+      const relaxed = await solved(built.model, true);
+      const best = await solved(built.model);
+
+      expect(relaxed.objective).toBeLessThanOrEqual(best.objective + 0.01);
+
+      without += (await solved(withoutRounding(built), true)).objective;
+      held += relaxed.objective;
+      whole += best.objective;
+    }
+
+    expect((whole - held) / (whole - without)).toBeLessThan(0.5);
+  });
+});
