@@ -1,4 +1,5 @@
 import { type BuiltModel, buildModel } from './build-model.ts';
+import { buyBlockByBlock } from './buy-block-by-block.ts';
 import type { CanningDecision } from './draft.ts';
 import type { ColumnBoundsByIndex } from './held-batches.ts';
 import { improveByStore } from './improve-by-store.ts';
@@ -6,17 +7,15 @@ import type { PlanningYear } from './planning-year.ts';
 import { objectiveByTerm } from './read-back.ts';
 import { roundedPacks } from './round-packs.ts';
 import type { PlanningRules } from './rules.ts';
-import { type RungsRequest, solveInRungs } from './solve-in-rungs.ts';
+import type { RungsRequest } from './solve-in-rungs.ts';
 import type { Solve, SolveAnswer, SolvedAnswer } from './solving.ts';
 import type { MaybeColumn } from './variables.ts';
 import { missedOn, rungTolerance, type ServedRung, wishRungs, withWishPrices } from './wish-rungs.ts';
 
-/** Gap of the pack stage where a wish gives way to whole packs and is looked at again. */
-const packGap = 0.003;
-/** Safety nets, solver seconds: of one relaxation, of buying store by store, of wishes looked at again. */
+/** Safety nets, solver seconds: of one relaxation, of buying store by store, of buying block by block. */
 const relaxedSeconds = 10;
 const storesSeconds = 15;
-const wishesSeconds = 2;
+const blocksSeconds = 20;
 /** In a large household the stores that cost most over the relaxation are bought anew, and the others as they are rounded. */
 const mostStores = 48;
 /** Prices of wishes against those of packs: a fiftieth of a unit missed weighs more than any pack. */
@@ -45,8 +44,10 @@ interface PackSearch {
 
 /**
  * Whole packs around a decided canning plan: the relaxation, rounded in three ways so that there is an answer at once, and
- * the best of them bought better store by store. Money and freezer are overdrawn no more than the most careful rounding has
- * to, and no wish gives way to a pack. The bound is the relaxation's, for plans that serve the wishes as well as this one.
+ * the best of them bought better store by store. Where money is too short for that, so that wishes give way, packs are
+ * bought block by block instead. No week is overdrawn more than the most careful of these has to, and no wish gives way to a
+ * pack's price. The bound is the relaxation's, for plans that serve the wishes as well as this one or overdraw
+ * no more.
  */
 export async function solvePackStage(
   year: PlanningYear,
@@ -57,9 +58,11 @@ export async function solvePackStage(
 ): Promise<PackStageAnswer> {
   const built = buildModel(year, { wholePacks: true, joinedWeeks: false, canning, earlier: null }, rules);
   const wishesFirst = { ...built, model: withWishPrices(built.model, wishRungs(built), wishesAgainstPacks) };
-  const request = { gap: packGap, secondsLimit: relaxedSeconds, relaxed: true, ...called };
-  const relaxed = await solve(wishesFirst.model, request);
+  const request = { gap: 0, secondsLimit: relaxedSeconds, relaxed: true, ...called };
+  const withinFund = await solve(wishesFirst.model, { ...request, bounds: nothingOverdrawn(built) });
+  const relaxed = withinFund.status === 'infeasible' ? await solve(wishesFirst.model, request) : withinFund;
   if (relaxed.status !== 'solved') return { built, answer: relaxed, rungs: [] };
+  const search: PackSearch = { built, wishesFirst, relaxed, solve, settled, called };
   const rounded: SolvedAnswer[] = [];
   for (const rounding of ['steady', 'late', 'behind'] as const) {
     const bounds = roundedPacks(built, relaxed.values, rounding);
@@ -67,69 +70,75 @@ export async function solvePackStage(
     if (answer.status === 'solved') rounded.push(answer);
   }
   const best = withinMeans(built, rounded);
-  const search: PackSearch = { built, wishesFirst, relaxed, solve, settled, called };
-  if (best === undefined) return allPacksAtOnce(search, {});
-  const bounds = noMoreOverdrawn(built, best.values);
-  const bought = await boughtByStore(search, best, bounds);
-  if (bought.rungs.every(({ name, missed }) => missed <= missedBefore(settled, name) + rungTolerance))
-    return bought;
-  if (bought.answer.status !== 'solved') return bought;
-  const served = await allPacksAtOnce(search, { start: bought.answer.values, bounds });
-  if (served.answer.status === 'cancelled') return served;
-  return served.answer.status === 'solved' ? boughtByStore(search, served.answer, bounds) : bought;
+  const bought = best && (await boughtByStore(search, best));
+  if (bought !== undefined && isServed(bought, settled)) return bought;
+  const inBlocks = await buyBlockByBlock(built, solve, {
+    ...called,
+    bounds: new Map([
+      ...(best === undefined ? [] : noMoreOverdrawn(built, best.values)),
+      ...packsForCanning(built, relaxed.values),
+    ]),
+    secondsLimit: blocksSeconds,
+  });
+  if (inBlocks.status !== 'solved')
+    return bought !== undefined && inBlocks.status !== 'cancelled'
+      ? bought
+      : { built, answer: inBlocks, rungs: [] };
+  const better = withinMeans(built, best === undefined ? [inBlocks] : [inBlocks, best]);
+  return better === inBlocks || bought === undefined ? boughtByStore(search, inBlocks) : bought;
 }
 
 /** Packs bought better store by store, from some that do. */
 async function boughtByStore(
   { built, wishesFirst, relaxed, solve, settled, called }: PackSearch,
   start: SolvedAnswer,
-  bounds: ColumnBoundsByIndex,
 ): Promise<PackStageAnswer> {
-  const limits = { bounds, mostStores, secondsLimit: storesSeconds };
+  const request = { gap: 0, secondsLimit: relaxedSeconds, relaxed: true, ...called };
+  const limits = { bounds: noMoreOverdrawn(built, start.values), mostStores, secondsLimit: storesSeconds };
   const bought = await improveByStore(wishesFirst, relaxed, start, solve, { ...called, ...limits });
   if (bought === null) return { built, answer: { status: 'cancelled', detail: 'store by store' }, rungs: [] };
-  const { values, seconds } = bought;
+  const { values } = bought;
+  const rungs = wishRungs(built).map(({ name, ...rung }) => {
+    const missed = missedOn({ name, ...rung }, values);
+    return { name, missed, atLeast: Math.min(missed, before(settled, name)?.atLeast ?? 0) };
+  });
   const wishes = wishRungs(built).reduce((sum, rung) => sum + rung.cents * missedOn(rung, values), 0);
   const objective = objectiveByTerm(built, values).total ?? 0;
-  const bound = Math.min(objective, relaxed.bound - (wishesAgainstPacks - 1) * wishes);
-  return {
-    built,
-    answer: { ...bought, objective, bound, seconds, stoppedBy: 'node limit', rowPrices: null },
-    rungs: wishRungs(built).map((rung) => {
-      const missed = missedOn(rung, values);
-      return { name: rung.name, missed, atLeast: Math.min(missed, atLeastBefore(settled, rung.name)) };
-    }),
-  };
+  const asWellServed = relaxed.bound - (wishesAgainstPacks - 1) * wishes;
+  const priced = await solve(built.model, { ...request, bounds: limits.bounds });
+  const bound = Math.min(objective, Math.max(asWellServed, priced.status === 'solved' ? priced.bound : 0));
+  return { built, answer: { ...bought, objective, bound, stoppedBy: 'node limit', rowPrices: null }, rungs };
 }
 
-/** All packs at once, in the order of wishes. */
-async function allPacksAtOnce(
-  { built, solve, settled, called }: PackSearch,
-  request: Pick<RungsRequest, 'start' | 'bounds'>,
-): Promise<PackStageAnswer> {
-  const limits = { gap: packGap, secondsLimit: wishesSeconds, rungSeconds: wishesSeconds };
-  return { built, ...(await solveInRungs(built, solve, { ...request, ...limits, settled, ...called })) };
-}
+const before = (settled: readonly ServedRung[], name: ServedRung['name']) =>
+  settled.find((rung) => rung.name === name);
 
-const missedBefore = (settled: readonly ServedRung[], name: ServedRung['name']) =>
-  settled.find((rung) => rung.name === name)?.missed ?? 0;
-
-const atLeastBefore = (settled: readonly ServedRung[], name: ServedRung['name']) =>
-  settled.find((rung) => rung.name === name)?.atLeast ?? 0;
+const isServed = ({ rungs }: PackStageAnswer, settled: readonly ServedRung[]) =>
+  rungs.every(({ name, missed }) => missed <= (before(settled, name)?.missed ?? 0) + rungTolerance);
 
 /** Of those that overdraw the money least, and among them the freezer least, the cheapest. */
 function withinMeans({ columns }: BuiltModel, rounded: readonly SolvedAnswer[]): SolvedAnswer | undefined {
-  const sumOf = (list: readonly MaybeColumn[], { values }: SolvedAnswer) =>
-    list.reduce<number>((sum, column) => sum + (column === null ? 0 : (values[column] ?? 0)), 0);
   const least = (answers: readonly SolvedAnswer[], list: readonly MaybeColumn[], tolerance: number) => {
-    const over = Math.min(...answers.map((answer) => sumOf(list, answer)));
-    return answers.filter((answer) => sumOf(list, answer) <= over + tolerance);
+    const over = Math.min(...answers.map((answer) => overdrawn(list, answer)));
+    return answers.filter((answer) => overdrawn(list, answer) <= over + tolerance);
   };
   const ofMoney = least(rounded, columns.fundOver, centTolerance);
   return least(ofMoney, columns.freezerOver, quartTolerance).sort(
     (one, other) => one.objective - other.objective,
   )[0];
 }
+
+const overdrawn = (list: readonly MaybeColumn[], { values }: SolvedAnswer) =>
+  list.reduce<number>((sum, column) => sum + (column === null ? 0 : (values[column] ?? 0)), 0);
+
+/** Supplies, jars and lids bought as late as canning allows: the packs that cannot be gone without. */
+function packsForCanning(built: BuiltModel, values: ArrayLike<number>): ColumnBoundsByIndex {
+  const eaten = new Set(built.columns.purchases.flat(2));
+  return new Map([...roundedPacks(built, values, 'late')].filter(([column]) => !eaten.has(column)));
+}
+
+const nothingOverdrawn = ({ columns }: BuiltModel): ColumnBoundsByIndex =>
+  new Map(columns.fundOver.flatMap((column) => (column === null ? [] : [[column, [0, 0]] as const])));
 
 function noMoreOverdrawn({ columns }: BuiltModel, values: ArrayLike<number>): ColumnBoundsByIndex {
   return new Map(
