@@ -89,6 +89,11 @@ async function main([name, ...args]: readonly string[]): Promise<number> {
   return run(args);
 }
 
+// Whoever reads the output may have read enough (`| head`): the rest goes nowhere, and the work is still finished.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code !== 'EPIPE') throw error;
+});
+
 try {
   process.exitCode = await main(process.argv.slice(2));
 } catch (cause) {

@@ -23,7 +23,7 @@ export interface ImprovingRequest {
 const worthLooking = 25;
 /** One store's search ends at this gap, cents, or after so many nodes: most of its gain is found at the root. */
 const centsOfStore = 25;
-const nodesOfStore = 5;
+const nodesOfStore = 2;
 /** Seconds of one store: a safety net, it mostly takes a tenth. */
 const secondsOfStore = 1;
 

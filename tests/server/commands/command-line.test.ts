@@ -1,7 +1,9 @@
-import { spawnSync } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
+import { once } from 'node:events';
 import { existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { text } from 'node:stream/consumers';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import * as plan from '../../../server/commands/plan.ts';
 import * as serve from '../../../server/commands/serve.ts';
@@ -77,6 +79,18 @@ describe('the command line', () => {
     expect(exit).toBe(2);
     expect(complaint).toContain('Expected a command, one of serve, plan');
     expect(complaint).toContain('found “frobnicate”');
+  });
+
+  test('ends in peace when nobody reads the rest of what it prints', async () => {
+    const program = spawn(process.execPath, ['--import', 'tsx', 'server/main.ts', 'shelf', '--demo'], {
+      cwd: root,
+      stdio: ['ignore', 'pipe', 'pipe'],
+    });
+    program.stdout.destroy();
+    const complaint = await text(program.stderr);
+
+    expect(complaint).toBe('');
+    expect(program.exitCode ?? (await once(program, 'exit'))[0]).toBe(0);
   });
 
   test.each([
