@@ -46,7 +46,7 @@ export function presentBatchWhys(
         title: `${sentenceCase(formatWeek(week, reading))}: ${own.get(recipe)?.name ?? recipe}, ${formatQuantity(batches, 'batch', reading)}`,
         reasons:
           reasons.length > 0
-            ? reasons.map(({ words }) => words)
+            ? reasons.map(({ words }) => withWeeks(words, reading))
             : ['No single reason: it is the cheapest plan that serves all wishes together.'],
         action: `/year/${itemId}/moves`,
         recipe,

@@ -1,5 +1,5 @@
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
-import { mondayOf } from '../../shared/week.ts';
+import { addWeeks, mondayOf, type WeekKey } from '../../shared/week.ts';
 import { chanceWords, weekWords } from '../../src/shelf/run-out-words.ts';
 import { formatMonth, formatNumber } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
@@ -77,15 +77,26 @@ const lastsWords = ({ withoutPlan, unitsOnShelf }: ItemYear, { asOf }: YearPictu
   return to === 'this week' || to === 'next week' ? `until ${to}` : `to ${to}`;
 };
 
-/** When it can be had again: `peaches in August`, `now: peaches`, `any week in the shop`. */
+/** When it can be had again: `peaches in August`, `cucumbers now, ready in September`, `any week in the shop`. */
 const nextWords = ({ supply, item }: ItemYear, reader: YearReader): string => {
   const { picture, reading } = reader;
   if (supply.by === 'bought') return 'any week in the shop';
   if (supply.nextSupplyWeek === null) return 'supply not known';
   const crops = cropsOf(item.id, reader);
   const what = crops.length === 0 ? 'a batch' : listed(crops);
-  const open = supply.nextSupplyWeek <= (picture.loaded.year.weeks[1] ?? '');
-  return open ? `${what} now` : `${what} in ${formatMonth(mondayOf(supply.nextSupplyWeek), reading)}`;
+  const monthOf = (week: WeekKey) => `in ${formatMonth(mondayOf(week), reading)}`;
+  const made = addWeeks(supply.nextSupplyWeek, -curingWeeks(item.id, picture));
+  const when = made <= (picture.loaded.year.weeks[1] ?? '') ? 'now' : monthOf(made);
+  const ready = monthOf(supply.nextSupplyWeek);
+  return made === supply.nextSupplyWeek || ready === when
+    ? `${what} ${when}`
+    : `${what} ${when}, ready ${ready}`;
+};
+
+/** Weeks between making an item and eating it, by the quickest of its recipes. */
+const curingWeeks = (itemId: string, { loaded }: YearPicture): number => {
+  const ways = loaded.recipes.planned.filter((recipe) => recipe.itemId === itemId);
+  return ways.length === 0 ? 0 : Math.min(...ways.map(({ readyAfterWeeks }) => readyAfterWeeks));
 };
 
 const cropsOf = (itemId: string, { picture, crops: known }: YearReader): readonly string[] => {

@@ -70,7 +70,7 @@ export const GlutPage = (props: GlutPageProps) => (
     about="What a glut of a crop can become, what it needs, and what the plan makes of it."
     wide
   >
-    <p class="page-kicker">
+    <p class="page-back">
       <a href="/harvest">Harvest</a>
     </p>
     <h1 class="page-title">Too much at once</h1>
@@ -103,13 +103,13 @@ export const GlutPage = (props: GlutPageProps) => (
           problem={props.problems.unit}
         />
       </div>
+      {props.crops.length === 0 ? null : (
+        <p class="hint">Something can be made here of: {props.crops.join('; ')}.</p>
+      )}
       <p>
         <Button weight={props.title === null ? 'main' : 'plain'}>What can it become?</Button>
       </p>
     </form>
-    {props.crops.length === 0 ? null : (
-      <p class="quiet small">Something can be made here of: {props.crops.join('; ')}.</p>
-    )}
     {props.title === null ? null : (
       <Part title={props.title} id="ways" line="Each way by itself, not all of them together.">
         {props.ways.length === 0 ? (

@@ -64,7 +64,9 @@ export const SignInPage = (props: SignInPageProps) => (
     </PostForm>
     {props.demoKeys === null ? null : (
       <PostForm action="/start/demo" keys={props.demoKeys} label="The demo">
-        <Button weight="quiet">Look around in the demo</Button>
+        <p>
+          <Button weight="quiet">Look around in the demo</Button>
+        </p>
       </PostForm>
     )}
   </Page>

@@ -47,7 +47,7 @@ export const YearItemPage = (props: YearItemPageProps) => (
     about={props.sentence}
     wide
   >
-    <p class="page-kicker">
+    <p class="page-back">
       <a href="/year">The year</a>
     </p>
     <h1 class="page-title">
