@@ -32,6 +32,7 @@ export function itemTarget(
       .slice(gap.first, gap.first + gap.weeks)
       .reduce((sum, week) => sum + week.ordinaryWeeks, 0),
     crop: isBought ? null : riskOf(facts, item, growing),
+    keepsWeeks: Math.floor(item.bestQualityDays / 7),
     discardAfterWeeks: isBought ? null : Math.floor((facts.household.discardCeilingMonths * 52) / 12),
     byHand: facts.handTargets.get(item.id)?.units ?? null,
   });

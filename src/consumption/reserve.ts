@@ -20,12 +20,18 @@ export interface Reserve {
 /** Share of a missing harvest that the reserve must stand in for, by what the household does when the crop fails. */
 const leftOpen: Readonly<Record<CropRisk['fallBack'], number>> = { buy: 0, substitute: 0.5, 'do-without': 1 };
 
+/** Where it keeps that long, a good year puts up 15 to 18 months of a crop that may fail. Common practice, no source. */
+const goodYearWeeks = { least: 13, most: 26 } as const;
+const yearInWeeks = 52;
+
 /**
  * Stock, in units, that should still stand when the next supply comes.
  *
  * Hungry year: quantile minus mean of the units eaten over the longest gap between supplies, at the household's wished chance of
- * lasting; never below 0. Failed crop: chance of a poor year × units the crop then falls short over a year of use × what the
- * fall-back leaves open (buying leaves nothing, a substitute half, doing without all; these shares are ours).
+ * lasting; never below 0. Failed crop: use over the weeks that a poor year's harvest would leave bare × what the fall-back leaves
+ * open (buying leaves nothing, a substitute half, doing without all; these shares are ours). Those weeks are put up in full,
+ * 13 to 26 of them, where the item keeps its best quality for as long; otherwise only their share of the chance that it fails.
+ * `keepsWeeks` is how long a unit is at its best.
  * `longestGapWeeks` counts ordinary weeks; 0 gives no hungry-year part.
  *
  * Example: Poisson use with mean 16.9 over the gap and 9 chances in 10: 22 - 16.9 = 5.1 units.
@@ -35,13 +41,24 @@ export function reserveFor(
   longestGapWeeks: number,
   chanceOfLasting: number,
   crop: CropRisk | null,
+  keepsWeeks: number,
 ): Reserve {
   const overGap = totalUse(forecast.belief, longestGapWeeks);
   const hungryYear = longestGapWeeks > 0 ? Math.max(0, overGap.quantile(chanceOfLasting) - overGap.mean) : 0;
   const yearOfUse = forecast.weeks
-    .slice(0, 52)
+    .slice(0, yearInWeeks)
     .reduce((sum, week) => sum + week.ordinaryWeeks * forecast.perWeek, 0);
   const failedCrop =
-    crop === null ? 0 : crop.poorYearChance * (1 - crop.poorYearShare) * yearOfUse * leftOpen[crop.fallBack];
+    crop === null
+      ? 0
+      : (weeksPutUpBeyondTheYear(crop, keepsWeeks) / yearInWeeks) * yearOfUse * leftOpen[crop.fallBack];
   return { hungryYear, failedCrop };
+}
+
+function weeksPutUpBeyondTheYear({ poorYearChance, poorYearShare }: CropRisk, keepsWeeks: number): number {
+  if (poorYearChance <= 0) return 0;
+  const bare = (1 - poorYearShare) * yearInWeeks;
+  const { least, most } = goodYearWeeks;
+  const keepsBeyond = keepsWeeks - yearInWeeks;
+  return keepsBeyond < least ? poorYearChance * bare : Math.min(Math.max(bare, least), most, keepsBeyond);
 }

@@ -16,6 +16,8 @@ export interface TargetWishes {
   /** Ordinary weeks of the longest stretch without a supply; 52 for what comes once a year. */
   readonly longestGapWeeks: number;
   readonly crop: CropRisk | null;
+  /** Weeks a unit is at its best, counted from putting up. */
+  readonly keepsWeeks: number;
   /** Weeks after which the household throws a unit away, counted from putting up; null when it never does. */
   readonly discardAfterWeeks: number | null;
   /** Units set by hand; null follows the forecast. */
@@ -76,6 +78,7 @@ export function yearlyTarget(forecast: UseForecast, wishes: TargetWishes): Yearl
     Math.min(wishes.longestGapWeeks, ordinaryWeeks),
     wishes.chanceOfLasting,
     wishes.crop,
+    wishes.keepsWeeks,
   );
   const certain = dated.occasions + dated.gifts + dated.promised;
   const wanted = use + certain + reserve.hungryYear + reserve.failedCrop;

@@ -103,6 +103,7 @@ describe('the published planning quantities, for one person over a year of 52 we
       chanceOfLasting: 0.9,
       longestGapWeeks: 0,
       crop: null,
+      keepsWeeks: 52,
       discardAfterWeeks: null,
       byHand: null,
     });

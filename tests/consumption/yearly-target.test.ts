@@ -14,6 +14,7 @@ const wishes = (changes: Partial<TargetWishes> = {}): TargetWishes => ({
   chanceOfLasting: 0.9,
   longestGapWeeks: 40,
   crop: null,
+  keepsWeeks: 52,
   discardAfterWeeks: null,
   byHand: null,
   ...changes,
@@ -44,13 +45,28 @@ describe('what a target is made of', () => {
     ['substitute' as const, 0.5],
     ['do-without' as const, 1],
   ])('keeps for a failed crop what "%s" leaves open', (fallBack, open) => {
-    const reserve = reserveFor(forecast, 40, 0.9, { ...crop, fallBack });
+    const reserve = reserveFor(forecast, 40, 0.9, { ...crop, fallBack }, 52);
     expect(reserve.failedCrop).toBeCloseTo(0.25 * 0.6 * 52 * open, 9);
+  });
+
+  it.each([
+    ['is at its best for a year only: its share of the chance', 52, 0.4, 0.25 * 0.6 * 52],
+    ['is at its best for 14 months: not long enough for more', 60, 0.4, 0.25 * 0.6 * 52],
+    ['keeps for years and may fail by half or more: 18 months', 104, 0.4, 26],
+    ['keeps for five years and seldom fails by much: 15 months', 260, 0.9, 13],
+    ['is at its best for 17 months: no longer than that', 73, 0.4, 21],
+  ])('puts up in a good year, of what %s', (_, keepsWeeks, poorYearShare, weeks) => {
+    const reserve = reserveFor(forecast, 40, 0.9, { ...crop, poorYearShare }, keepsWeeks);
+    expect(reserve.failedCrop).toBeCloseTo(weeks, 9);
+  });
+
+  it('puts up nothing for a crop that never fails, however long it keeps', () => {
+    expect(reserveFor(forecast, 40, 0.9, { ...crop, poorYearChance: 0 }, 260).failedCrop).toBe(0);
   });
 
   it('grows with the chance wished and with the gap', () => {
     const hungry = (chance: number, gap: number): number =>
-      reserveFor(forecast, gap, chance, null).hungryYear;
+      reserveFor(forecast, gap, chance, null, 52).hungryYear;
     expect(hungry(0.95, 40)).toBeGreaterThan(hungry(0.8, 40));
     expect(hungry(0.9, 40)).toBeGreaterThan(hungry(0.9, 10));
     expect(hungry(0.9, 0)).toBe(0);
