@@ -1,9 +1,10 @@
 import { randomUUID } from 'node:crypto';
 import type { HouseholdId } from '../../shared/ids.ts';
-import { found, type Outcome, refused } from '../../shared/problems.ts';
+import { found, type Outcome, type Problem, refused } from '../../shared/problems.ts';
 import type { Database, Writing } from '../database/database.ts';
 import { hashPassphrase } from './passphrase.ts';
 import type { Role } from './roles.ts';
+import { weakness } from './weak-passphrase.ts';
 
 export interface Member {
   readonly personId: string;
@@ -30,6 +31,25 @@ export async function closedHouseholds(db: Database): Promise<ReadonlySet<string
 
 export const refuse = (code: string, field: string, message: string): Outcome<never> =>
   refused({ code, path: [field], message });
+
+/** Why somebody could not become an owner of a household of that name: a passphrase easy to guess, a name in use. */
+export async function unfitOwner(
+  db: Database,
+  { name, passphrase }: { readonly name: string; readonly passphrase: string },
+  householdName: string,
+): Promise<Problem | null> {
+  const weak = weakness(passphrase, [name, householdName]);
+  return weak ?? ((await isTaken(db, name)) ? nameTaken : null);
+}
+
+const nameTaken: Problem = {
+  code: 'name-taken',
+  path: ['name'],
+  message: 'Expected a name nobody here signs in with; this one is taken. Choose another.',
+};
+
+const isTaken = async (db: Database | Writing, name: string): Promise<boolean> =>
+  (await db.selectFrom('person').select('id').where('name', '=', name).executeTakeFirst()) !== undefined;
 
 /** The first member of an open household; from then on it is closed. */
 export async function closeHousehold(
@@ -69,13 +89,7 @@ export async function addPerson(
   { name, passphraseHash }: { readonly name: string; readonly passphraseHash: string },
   now: number,
 ): Promise<Outcome<{ readonly personId: string }>> {
-  const same = await trx.selectFrom('person').select('id').where('name', '=', name).executeTakeFirst();
-  if (same)
-    return refuse(
-      'name-taken',
-      'name',
-      'Expected a name nobody here signs in with; this one is taken. Choose another.',
-    );
+  if (await isTaken(trx, name)) return refused(nameTaken);
   const personId = randomUUID();
   await trx
     .insertInto('person')

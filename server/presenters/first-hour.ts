@@ -125,6 +125,8 @@ export interface FirstHourPicture {
   readonly reference: ReferenceTables;
   readonly beginning: FirstYear;
   readonly others: readonly Household[];
+  /** Nobody is signed in: whoever sets the household up may become its owner. */
+  readonly asksOwner: boolean;
   readonly reading: Reading;
   /** How dates are written where the browser seems to be; units and weeks go with it. */
   readonly writes: 'en-US' | 'en-GB';
@@ -137,7 +139,7 @@ export interface FirstHourSentBack {
 }
 
 export function presentFirstHour(
-  { reference, beginning, others, reading, writes }: FirstHourPicture,
+  { reference, beginning, others, asksOwner, reading, writes }: FirstHourPicture,
   newKeys: () => FormKeys,
   sentBack: FirstHourSentBack | null,
 ): Omit<FirstHourPageProps, 'frame'> {
@@ -172,6 +174,7 @@ export function presentFirstHour(
       };
     }),
     often: Object.entries(oftenWords).map(([value, words]) => ({ value, words })),
+    owner: asksOwner ? (sentBack?.values.owner ?? '') : null,
     others: others.filter(({ isDemo }) => !isDemo).map(({ id, name }) => ({ id, name, keys: newKeys() })),
     demo: { isThere: demo !== undefined, name: demo?.name ?? null, keys: newKeys() },
   };

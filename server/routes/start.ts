@@ -1,13 +1,15 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import type { HouseholdId } from '../../shared/ids.ts';
 import { type JarKind, jarKind } from '../../shared/jar.ts';
 import { feetPerMetre } from '../../shared/measures.ts';
 import { found, type Outcome, type Problem, refused, ShelfwardError } from '../../shared/problems.ts';
+import { firstOwnerForm } from '../../shared/schemas/account.ts';
 import { appetiteOf, firstHourForm, readOften } from '../../shared/schemas/first-hour.ts';
 import { readForm, typedValues } from '../../shared/schemas/form-fields.ts';
 import { isTimeZone, type locales } from '../../shared/schemas/kitchen.ts';
 import { dateInZone } from '../../shared/week.ts';
 import { FirstHourPage } from '../../views/pages/start/first-hour-page.tsx';
-import { addMember } from '../access/members.ts';
+import { addMember, closeHousehold, unfitOwner } from '../access/members.ts';
 import { makeDemoHousehold } from '../demo/make-demo.ts';
 import { chooseHousehold } from '../plugins/app/household.ts';
 import { fieldProblems } from '../presenters/field-problems.ts';
@@ -21,6 +23,7 @@ import { households } from '../queries/household.ts';
 import { type FirstHour, startHousehold } from '../records/start-household.ts';
 import { firstYear } from '../reference/first-year.ts';
 import { seeOther, sentText, statusOf } from './posting.ts';
+import { letIn } from './sign-in.ts';
 
 /** Where the invented household lives, for the day it opens its book on. */
 const demoTimeZone = 'America/New_York';
@@ -29,18 +32,21 @@ const start: FastifyPluginAsync = async (app) => {
   app.get('/start', async (request, reply) => sendStart(request, reply, null, 200));
 
   app.post('/start', async (request, reply) => {
-    const hour = readFirstHour(request);
+    const [read, owner] = [readFirstHour(request), await readOwner(request)];
+    const hour = read.ok && owner.ok ? read : refused(...problemsOf(read), ...problemsOf(owner));
     const outcome = hour.ok ? await begin(request, hour.value) : hour;
     if (outcome.ok) {
+      const { householdId } = outcome.value;
       if (request.person !== null)
-        await addMember(app.db, outcome.value.householdId, request.person.id, 'owner', app.now());
-      app.planJob?.start(outcome.value.householdId);
+        await addMember(app.db, householdId, request.person.id, 'owner', app.now());
+      else if (owner.ok && owner.value !== null) await settleOwner(request, reply, householdId, owner.value);
+      app.planJob?.start(householdId);
       return seeOther(chooseHousehold(reply, outcome.value.householdId), '/?said=started');
     }
 
     const values = typedValues(request.body);
     const liked = firstYear().preserves.map(({ recipeKey }) => `eats-${recipeKey}`);
-    const problems = fieldProblems(outcome.problems, [...firstHourFields, ...liked]);
+    const problems = fieldProblems(outcome.problems, [...firstHourFields, ...ownerFields, ...liked]);
     return sendStart(request, reply, { values, problems }, statusOf(outcome.problems));
   });
 
@@ -76,6 +82,42 @@ const begin = (request: FastifyRequest, hour: FirstHour) =>
     },
     hour,
   );
+
+interface FirstOwner {
+  readonly name: string;
+  readonly passphrase: string;
+}
+
+const ownerFields = ['owner', 'passphrase'] as const;
+
+const problemsOf = (outcome: Outcome<unknown>): readonly Problem[] => (outcome.ok ? [] : outcome.problems);
+
+/** Who sets the household up and with which passphrase; null where neither is said, or somebody is signed in already. */
+async function readOwner(request: FastifyRequest): Promise<Outcome<FirstOwner | null>> {
+  const isSaid = ownerFields.some((field) => sentText(request, field) !== '');
+  if (request.person !== null || !isSaid) return found(null);
+  const asked = readForm(firstOwnerForm, request.body);
+  if (!asked.ok) return asked;
+  const { owner: name, passphrase } = asked.value;
+  const unfit = await unfitOwner(request.server.db, { name, passphrase }, sentText(request, 'name'));
+  if (unfit === null) return found({ name, passphrase });
+  return refused({ ...unfit, path: unfit.path[0] === 'name' ? ['owner'] : unfit.path });
+}
+
+/** From now on nobody sees the household without signing in; this browser is signed in. */
+async function settleOwner(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  householdId: HouseholdId,
+  owner: FirstOwner,
+): Promise<void> {
+  const closed = await closeHousehold(request.server.db, householdId, owner, request.server.now());
+  // The same form sent twice: the first has settled it.
+  if (!closed.ok) return;
+  const { personId } = closed.value;
+  await letIn(request, reply, personId);
+  await request.noteSecurity('household-closed', { personId, householdId });
+}
 
 const ownTimeZone = (): string => Intl.DateTimeFormat().resolvedOptions().timeZone;
 
@@ -177,6 +219,7 @@ async function sendStart(
     reference,
     beginning: firstYear(),
     others: request.visibleHouseholds,
+    asksOwner: request.person === null,
     reading: request.reading,
     writes: writingOf(request.headers['accept-language']),
   };

@@ -34,6 +34,9 @@ export const codeForm = z.object({ code });
 /** Somebody new. */
 export const newPersonForm = z.object({ name, passphrase: newPassphrase });
 
+/** The owner named while a household is set up; both left empty, it stays open to whoever sits at this machine. */
+export const firstOwnerForm = z.object({ owner: textField('Your name', 60), passphrase: newPassphrase });
+
 /** A passphrase by a link, for somebody who forgot the last one. */
 export const resetForm = z.object({ passphrase: newPassphrase });
 

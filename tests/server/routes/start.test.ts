@@ -55,6 +55,38 @@ describe('a file without a household', () => {
     expect(wordsOf((await visitor.open(answer.location)).body)).toContain('Your household is set up');
   });
 
+  test('a name and a passphrase make an owner: signed in here, closed to everybody else', async () => {
+    const answer = await setUp({ owner: 'Odile', passphrase: 'seven wet gloves on a line' });
+
+    expect([answer.status, answer.location]).toEqual([303, '/?said=started']);
+    expect((await visitor.open('/')).status).toBe(200);
+    const stranger = await new Visitor(app).open('/');
+    expect([stranger.status, stranger.location]).toEqual([303, '/sign-in']);
+    const owner = await new Visitor(app).submitOn('/sign-in', {
+      form: '/sign-in',
+      fill: { name: 'Odile', passphrase: 'seven wet gloves on a line' },
+    });
+    expect([owner.status, owner.location]).toEqual([303, '/']);
+  });
+
+  test.each([
+    [{ owner: 'Odile', passphrase: '' }, 'Passphrase'],
+    [{ owner: '', passphrase: 'seven wet gloves on a line' }, 'Your name'],
+    [{ owner: 'Odile', passphrase: 'too short' }, 'at least 12 characters'],
+    [{ owner: 'Odile', passphrase: 'odileodile odile' }, 'hard to guess'],
+  ])(
+    'an owner that will not do, %j, is said, nothing begun, and the passphrase never sent back',
+    async (fill, words) => {
+      const answer = await setUp(fill);
+
+      expect(answer.status).toBe(422);
+      expect(wordsOf(answer.body)).toContain(words);
+      expect(await households(db)).toEqual([]);
+      if (fill.passphrase !== '') expect(answer.body).not.toContain(fill.passphrase);
+      if (fill.owner !== '') expect(answer.body).toContain(`value="${fill.owner}"`);
+    },
+  );
+
   test('altitude and gauge may stay open', async () => {
     const answer = await setUp({ altitude: '', pressure: 'yes' });
 

@@ -50,6 +50,7 @@ const props = (over: Partial<FirstHourPageProps> = {}): FirstHourPageProps => ({
     { value: '', words: 'not for us' },
     { value: 'month:1', words: '1 a month' },
   ],
+  owner: '',
   others: [],
   demo: { isThere: false, name: null, keys: someKeys },
   ...over,
