@@ -1,6 +1,7 @@
 import type { FastifyPluginAsync, FastifyRequest } from 'fastify';
 import { DateTime } from 'luxon';
 import { z } from 'zod';
+import { fahrenheitFrom } from '../../shared/measures.ts';
 import { found, type Outcome, refused } from '../../shared/problems.ts';
 import {
   choiceField,
@@ -23,7 +24,8 @@ import {
 import { type FoodAdvice, PowerCutPage } from '../../views/pages/power-cut/power-cut-page.tsx';
 import type { Choice } from '../../views/parts/form.tsx';
 import { noProblems } from '../../views/parts/form.tsx';
-import { formatMinutes } from '../../views/words/format.ts';
+import { formatMinutes, withCelsius } from '../../views/words/format.ts';
+import type { Reading } from '../../views/words/reading.ts';
 import { fieldProblems } from '../presenters/field-problems.ts';
 
 const appliances: readonly Choice[] = [
@@ -47,8 +49,12 @@ const cutForm = z.object({
   endedAt: textField('Until', 30),
   doorKeptShut: tickField(),
   seen: choiceField('What you see', ['not-looked', 'ice', 'thawed']).prefault('not-looked'),
-  warmestF: optionalNumberField({ label: 'Warmest reading', from: -60, to: 150, unit: '°F', example: '38' }),
 });
+/** A reading in the unit the household measures in. */
+const warmest = {
+  us: { label: 'Warmest reading', from: -60, to: 150, unit: '°F', example: '38' },
+  metric: { label: 'Warmest reading', from: -50, to: 65, unit: '°C', example: '3' },
+} as const;
 
 const powerCut: FastifyPluginAsync = async (app) => {
   app.get('/power-cut', async (request, reply) => {
@@ -60,7 +66,7 @@ const powerCut: FastifyPluginAsync = async (app) => {
       startedAt: '',
       endedAt: '',
       seen: 'not-looked',
-      warmestF: '',
+      warmest: '',
       ...typed,
     };
 
@@ -71,14 +77,15 @@ const powerCut: FastifyPluginAsync = async (app) => {
         values: { ...values, doorKeptShut: isAsked ? typed.doorKeptShut !== undefined : true },
         problems:
           cut !== null && !cut.ok
-            ? fieldProblems(cut.problems, ['appliance', 'startedAt', 'endedAt', 'seen', 'warmestF'])
+            ? fieldProblems(cut.problems, ['appliance', 'startedAt', 'endedAt', 'seen', 'warmest'])
             : noProblems,
+        unit: warmest[request.reading.units].unit,
         appliances,
         sights,
         lasted: cut?.ok
           ? `Without power for ${formatMinutes((cut.value.cut.endedAt - cut.value.cut.startedAt) / 60_000)}`
           : null,
-        advice: cut?.ok ? adviceOn(cut.value) : [],
+        advice: cut?.ok ? adviceOn(cut.value, request.reading) : [],
       },
       cut !== null && !cut.ok ? 422 : 200,
     );
@@ -93,9 +100,11 @@ interface Cut {
 }
 
 function cutIn(request: FastifyRequest, typed: Readonly<Record<string, string>>): Outcome<Cut> {
-  const asked = readForm(cutForm, typed);
+  const { units } = request.reading;
+  const asked = readForm(cutForm.extend({ warmest: optionalNumberField(warmest[units]) }), typed);
   if (!asked.ok) return asked;
-  const { appliance, doorKeptShut, seen, warmestF } = asked.value;
+  const { appliance, doorKeptShut, seen, warmest: reading } = asked.value;
+  const warmestF = reading === null || units === 'us' ? reading : fahrenheitFrom(reading);
   const startedAt = instantIn(asked.value.startedAt, 'startedAt', request.household.timeZone);
   if (!startedAt.ok) return startedAt;
   const endedAt = instantIn(asked.value.endedAt, 'endedAt', request.household.timeZone);
@@ -131,14 +140,14 @@ const inFreezer: readonly ChilledFood[] = [
 ];
 const inRefrigerator: readonly ChilledFood[] = chilledFoods.filter((food) => !food.startsWith('frozen'));
 
-const adviceOn = ({ cut, seen }: Cut): readonly FoodAdvice[] =>
+const adviceOn = ({ cut, seen }: Cut, reading: Reading): readonly FoodAdvice[] =>
   (cut.appliance === 'refrigerator' ? inRefrigerator : inFreezer).map((food) => {
     const { verdict, text, source } = powerCutAdvice(cut, { food, ...seen });
     return {
       key: food,
       food: foodWords[food],
       verdict: verdictWords[verdict],
-      text,
+      text: withCelsius(text, reading),
       source: inWords(source),
     };
   });

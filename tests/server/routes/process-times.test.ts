@@ -165,6 +165,31 @@ describe('after a power cut', () => {
     expect(wordsOf(answer.body)).toContain(verdict);
   });
 
+  // The same source: 40 °F (4.4 °C) or below may be refrozen or cooked.
+  it.each([
+    ['us', '40', 'Refreeze or cook'],
+    ['us', '41', 'Discard'],
+    ['metric', '4.4', 'Refreeze or cook'],
+    ['metric', '4.5', 'Discard'],
+  ] as const)(
+    'reads a warmest reading in the household’s own unit: %s, %s: %s meat',
+    async (units, warmest, verdict) => {
+      await pages.db.updateTable('household').set({ units }).execute();
+      const asked = new URLSearchParams({
+        appliance: 'freezer-full',
+        startedAt: '2026-08-10 10:00',
+        endedAt: '2026-08-14 10:00',
+        warmest,
+      });
+
+      const words = wordsOf((await pages.visitor.open(`/power-cut?${asked}`)).body);
+      await pages.db.updateTable('household').set({ units: 'us' }).execute();
+
+      expect(words).toContain(units === 'us' ? '°F' : '°C');
+      expect(words).toContain(`${verdict} meat, fish and poultry`);
+    },
+  );
+
   it('says what is wrong with a time that cannot be read, or an end before the start', async () => {
     const wrong = await pages.visitor.open('/power-cut?appliance=refrigerator&startedAt=noon&endedAt=later');
     const backwards = await pages.visitor.open(

@@ -28,9 +28,11 @@ export interface PowerCutPageProps {
     readonly endedAt: string;
     readonly doorKeptShut: boolean;
     readonly seen: string;
-    readonly warmestF: string;
+    readonly warmest: string;
   };
   readonly problems: FieldProblems;
+  /** What a reading is typed in: °F or °C. */
+  readonly unit: string;
   readonly appliances: readonly Choice[];
   readonly sights: readonly Choice[];
   /** `Without power for 9 h.`; null before start and end are known. */
@@ -43,6 +45,7 @@ export const PowerCutPage = ({
   frame,
   values,
   problems,
+  unit,
   appliances,
   sights,
   lasted,
@@ -102,13 +105,13 @@ export const PowerCutPage = ({
       />
       <InputField
         form="cut"
-        name="warmestF"
+        name="warmest"
         label="Warmest reading, if you took one"
-        value={values.warmestF}
+        value={values.warmest}
         inputMode="decimal"
         width="short"
-        unit="°F"
-        problem={problems.warmestF}
+        unit={unit}
+        problem={problems.warmest}
       />
       <p>
         <Button weight="main">What to do</Button>
