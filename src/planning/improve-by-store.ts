@@ -1,5 +1,6 @@
 import type { BuiltModel } from './build-model.ts';
 import type { ColumnBoundsByIndex } from './held-batches.ts';
+import { objectiveOf } from './model.ts';
 import { partOfModel, rowsByColumn, withPart } from './part-of-model.ts';
 import type { Solve, SolvedAnswer } from './solving.ts';
 import type { MaybeColumn } from './variables.ts';
@@ -49,7 +50,8 @@ export async function improveByStore(
     ...columns.kindsMissing,
     ...columns.shareOver.flat(),
   ]);
-  let { values, objective } = start;
+  let { values } = start;
+  let objective = objectiveOf(model, values);
   let seconds = 0;
   for (const store of dearestFirst(built, relaxed.values, values).slice(0, mostStores)) {
     const part = partOfModel(model, values, [...store.columns, ...shared], rowsOf);

@@ -98,7 +98,7 @@ function mergeEntries(entries: readonly Entry[]): Entry[] {
     .map(([column, sum]): Entry => [column, sum]);
 }
 
-/** Objective of given column values, constant included. */
+/** Objective of given column values, constant included, whether or not they keep the rows. */
 export function objectiveOf(model: Model, values: ArrayLike<number>): number {
   return model.columns.reduce((sum, column, at) => sum + column.cost * (values[at] ?? 0), model.constant);
 }

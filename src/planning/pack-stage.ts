@@ -3,6 +3,7 @@ import { buyBlockByBlock } from './buy-block-by-block.ts';
 import type { CanningDecision } from './draft.ts';
 import type { ColumnBoundsByIndex } from './held-batches.ts';
 import { improveByStore } from './improve-by-store.ts';
+import { objectiveOf } from './model.ts';
 import type { PlanningYear } from './planning-year.ts';
 import { objectiveByTerm } from './read-back.ts';
 import { roundedPacks } from './round-packs.ts';
@@ -69,7 +70,7 @@ export async function solvePackStage(
     const answer = await solve(wishesFirst.model, { ...request, bounds });
     if (answer.status === 'solved') rounded.push(answer);
   }
-  const best = withinMeans(built, rounded);
+  const best = withinMeans(wishesFirst, rounded);
   const bought = best && (await boughtByStore(search, best));
   if (bought !== undefined && isServed(bought, settled)) return bought;
   const inBlocks = await buyBlockByBlock(built, solve, {
@@ -84,7 +85,7 @@ export async function solvePackStage(
     return bought !== undefined && inBlocks.status !== 'cancelled'
       ? bought
       : { built, answer: inBlocks, rungs: [] };
-  const better = withinMeans(built, best === undefined ? [inBlocks] : [inBlocks, best]);
+  const better = withinMeans(wishesFirst, best === undefined ? [inBlocks] : [inBlocks, best]);
   return better === inBlocks || bought === undefined ? boughtByStore(search, inBlocks) : bought;
 }
 
@@ -117,14 +118,17 @@ const isServed = ({ rungs }: PackStageAnswer, settled: readonly ServedRung[]) =>
   rungs.every(({ name, missed }) => missed <= (before(settled, name)?.missed ?? 0) + rungTolerance);
 
 /** Of those that overdraw the money least, and among them the freezer least, the cheapest. */
-function withinMeans({ columns }: BuiltModel, rounded: readonly SolvedAnswer[]): SolvedAnswer | undefined {
+function withinMeans(
+  { columns, model }: BuiltModel,
+  rounded: readonly SolvedAnswer[],
+): SolvedAnswer | undefined {
   const least = (answers: readonly SolvedAnswer[], list: readonly MaybeColumn[], tolerance: number) => {
     const over = Math.min(...answers.map((answer) => overdrawn(list, answer)));
     return answers.filter((answer) => overdrawn(list, answer) <= over + tolerance);
   };
   const ofMoney = least(rounded, columns.fundOver, centTolerance);
   return least(ofMoney, columns.freezerOver, quartTolerance).sort(
-    (one, other) => one.objective - other.objective,
+    (one, other) => objectiveOf(model, one.values) - objectiveOf(model, other.values),
   )[0];
 }
 

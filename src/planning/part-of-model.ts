@@ -1,4 +1,4 @@
-import type { Entry, Model } from './model.ts';
+import { type Entry, type Model, objectiveOf } from './model.ts';
 
 /** A model with all but some columns held at given values: the rows those columns stand in, and nothing else. */
 export interface PartOfModel {
@@ -22,11 +22,12 @@ export function rowsByColumn({ columns, rows }: Model): readonly (readonly numbe
  * widened to what they give, so that the part always has an answer.
  */
 export function partOfModel(
-  { columns, rows, constant }: Model,
+  model: Model,
   values: ArrayLike<number>,
   open: readonly number[],
   rowsOf: readonly (readonly number[])[],
 ): PartOfModel {
+  const { columns, rows } = model;
   const place = new Map(open.map((column, at) => [column, at]));
   const touched = [...new Set(open.flatMap((column) => rowsOf[column] ?? []))].sort(
     (one, other) => one - other,
@@ -35,11 +36,10 @@ export function partOfModel(
     (sum, column) => sum + (columns[column]?.cost ?? 0) * (values[column] ?? 0),
     0,
   );
-  const cost = columns.reduce((sum, column, at) => sum + column.cost * (values[at] ?? 0), constant);
   return {
     columns: open,
     model: {
-      constant: cost - openCost,
+      constant: objectiveOf(model, values) - openCost,
       columns: open.flatMap((column) => columns[column] ?? []),
       rows: touched.flatMap((at) => {
         const row = rows[at];

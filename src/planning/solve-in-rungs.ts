@@ -1,5 +1,5 @@
 import type { BuiltModel } from './build-model.ts';
-import type { Model } from './model.ts';
+import { type Model, objectiveOf } from './model.ts';
 import type { Solve, SolveAnswer, SolvedAnswer, SolveRequest } from './solving.ts';
 import {
   missedOn,
@@ -99,7 +99,7 @@ export async function solveInRungs(
     ...priced,
     stoppedBy: 'time limit',
     values,
-    objective: priced.objective + costBetween(built.model, priced.values, values),
+    objective: objectiveOf(built.model, values),
     seconds,
   };
   return { answer: kept, rungs: measured(wishes, kept.values, rungs) };
@@ -177,8 +177,4 @@ const costOfWishes = (wishes: readonly WishRung[], values: ArrayLike<number>) =>
  */
 function isProvenInMoney({ objective, bound }: SolvedAnswer, wishes: number, gap: number): boolean {
   return wishes <= 0 || objective - bound <= gap * (objective - wishes) + 1e-6 * Math.abs(objective);
-}
-
-function costBetween({ columns }: Model, from: ArrayLike<number>, to: ArrayLike<number>): number {
-  return columns.reduce((sum, { cost }, at) => sum + cost * ((to[at] ?? 0) - (from[at] ?? 0)), 0);
 }
