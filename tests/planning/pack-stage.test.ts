@@ -8,7 +8,7 @@ import { partOfModel, rowsByColumn, withPart } from '../../src/planning/part-of-
 import { roundedPacks } from '../../src/planning/round-packs.ts';
 import { householdRules } from '../../src/planning/rules.ts';
 import type { Solve, SolvedAnswer } from '../../src/planning/solving.ts';
-import { rungTolerance, wishRungs } from '../../src/planning/wish-rungs.ts';
+import { missedOn, rungTolerance, wishRungs } from '../../src/planning/wish-rungs.ts';
 import { generatedHousehold } from './generated-household.ts';
 import { nothingPutUp, packedYear } from './packed-year.ts';
 
@@ -147,6 +147,29 @@ describe('the pack stage', () => {
 
     expect(worse).toEqual([]);
     expect(dearer).toBeLessThanOrEqual(4);
+  });
+
+  it('buys for too little money without overdrawing a week, and misses little more than any amount would', async () => {
+    const year = generatedHousehold({ seed: 3, preserves: 3, staples: 5, fundShare: 0.5 });
+    const canning = nothingPutUp(year);
+    const built = buildModel(year, { wholePacks: true, joinedWeeks: false, canning, earlier: null });
+    const paid = new Map(
+      built.columns.fundOver.flatMap((column) => (column === null ? [] : [[column, [0, 0]] as const])),
+    );
+    const anyAmount = await solved(built.model, { gap: 0, relaxed: true, bounds: paid });
+    const missed = (values: ArrayLike<number>) =>
+      wishRungs(built).map((rung) => ({ name: rung.name, missed: missedOn(rung, values), atLeast: 0 }));
+
+    const { answer, rungs } = await solvePackStage(year, canning, householdRules, solver.solve, {
+      settled: missed(anyAmount.values),
+    });
+
+    const on = (name: string) => rungs.find((rung) => rung.name === name)?.missed ?? Number.NaN;
+    const least = missed(anyAmount.values).find(({ name }) => name === 'use')?.missed ?? 0;
+    expect(least).toBeGreaterThan(10);
+    expect(on('cash and hours')).toBeLessThan(rungTolerance);
+    expect(on('use')).toBeLessThan(least * 1.15);
+    expect(answer.status === 'solved' ? answer.bound / answer.objective : 0).toBeGreaterThan(0.98);
   });
 
   it('is proven within two per cent of the least that whole packs cost, in households of twelve items', async () => {
