@@ -5,19 +5,24 @@ import { weakness } from './weak-passphrase.ts';
 // Argon2id with 19 MiB, two passes and one lane, the least that the OWASP Password Storage Cheat Sheet asks for (from memory).
 const cost = { memoryCost: 19_456, timeCost: 2, parallelism: 1 };
 
-const hashed = (passphrase: string): Promise<string> => hash(passphrase, cost);
+/** What is kept of a passphrase, made as is usual today. */
+export const hashOf = (passphrase: string): Promise<string> => hash(passphrase, cost);
 
 /** What is kept of a new passphrase; one that is easy to guess is refused. `names` are the person's and the household's. */
 export async function hashPassphrase(passphrase: string, names: readonly string[]): Promise<Outcome<string>> {
   const weak = weakness(passphrase, names);
-  return weak === null ? found(await hashed(passphrase)) : refused(weak);
+  return weak === null ? found(await hashOf(passphrase)) : refused(weak);
 }
+
+/** Whether what is kept of a passphrase was made with another way or cost of hashing than today's. */
+export const isMadeOtherwise = (kept: string): boolean =>
+  !kept.startsWith(`$argon2id$v=19$m=${cost.memoryCost},t=${cost.timeCost},p=${cost.parallelism}$`);
 
 let nobodys: Promise<string> | null = null;
 
 /** Whether the passphrase is the one; without an account it takes as long and says no. */
 export async function isPassphrase(kept: string | null, passphrase: string): Promise<boolean> {
-  nobodys ??= hashed('nobody has this passphrase');
+  nobodys ??= hashOf('nobody has this passphrase');
   const fits = await verify(kept ?? (await nobodys), passphrase);
   return kept !== null && fits;
 }

@@ -1,5 +1,5 @@
 import type { Database } from '../database/database.ts';
-import { isPassphrase } from './passphrase.ts';
+import { hashOf, isMadeOtherwise, isPassphrase } from './passphrase.ts';
 
 /** Failures within the window before an account or an address has to wait. */
 export const failureLimits = { windowMs: 15 * 60_000, account: 8, address: 30 } as const;
@@ -25,7 +25,23 @@ export async function checkSignIn(
     isPassphrase(person?.passphrase_hash ?? null, said.passphrase),
   );
   if (right === null) return { answer: 'wait', personId };
-  return right && personId !== null ? { answer: 'known', personId } : { answer: 'unknown', personId };
+  if (!right || person === undefined) return { answer: 'unknown', personId };
+  if (isMadeOtherwise(person.passphrase_hash)) await renewHash(db, person, said.passphrase);
+  return { answer: 'known', personId: person.id };
+}
+
+/** Another way of hashing takes the place of the last one as people sign in; a passphrase changed meanwhile stays changed. */
+async function renewHash(
+  db: Database,
+  { id, passphrase_hash: kept }: { readonly id: string; readonly passphrase_hash: string },
+  passphrase: string,
+): Promise<void> {
+  await db
+    .updateTable('person')
+    .set({ passphrase_hash: await hashOf(passphrase) })
+    .where('id', '=', id)
+    .where('passphrase_hash', '=', kept)
+    .execute();
 }
 
 /**

@@ -1,3 +1,4 @@
+import { hash } from '@node-rs/argon2';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { reachOf } from '../../../server/access/reach.ts';
 import { failureLimits } from '../../../server/access/sign-in-check.ts';
@@ -48,6 +49,31 @@ const joined = async (by: Visitor, role: string, name: string): Promise<Visitor>
   expect(answer.status).toBe(303);
   return visitor;
 };
+
+describe('what is kept of a passphrase', () => {
+  const keptOf = async (name: string): Promise<string> =>
+    (
+      await cast.db
+        .selectFrom('person')
+        .select('passphrase_hash')
+        .where('name', '=', name)
+        .executeTakeFirstOrThrow()
+    ).passphrase_hash;
+
+  test('is made anew at sign-in where it was made with less work than today, and then left alone', async () => {
+    await owner();
+    const older = await hash(passphrase, { memoryCost: 8192, timeCost: 1, parallelism: 1 });
+    await cast.db.updateTable('person').set({ passphrase_hash: older }).where('name', '=', 'Ida').execute();
+
+    const wrong = await signIn(new Visitor(app), { name: 'Ida', passphrase: 'not the one at all' });
+    expect([wrong.status, await keptOf('Ida')]).toEqual([422, older]);
+    expect((await signIn(new Visitor(app), { name: 'Ida', passphrase })).status).toBe(303);
+    const renewed = await keptOf('Ida');
+    expect(renewed).toMatch(/^\$argon2id\$v=19\$m=19456,t=2,p=1\$/);
+    expect((await signIn(new Visitor(app), { name: 'Ida', passphrase })).status).toBe(303);
+    expect(await keptOf('Ida')).toBe(renewed);
+  });
+});
 
 describe('a household without an owner', () => {
   test('is open on this machine, and closes once somebody sets a passphrase', async () => {
