@@ -24,6 +24,7 @@ export const securityEventWords = {
   'member-removed': 'a member was removed',
   'not-allowed': 'was refused: the role does not allow it',
   'form-refused': 'a form without a valid token was refused',
+  'not-understood': 'a request that no page of this program sends was refused',
   'asked-too-often': 'too many requests; asked to wait',
 } as const;
 
@@ -33,6 +34,7 @@ export type SecurityEventKind = keyof typeof securityEventWords;
 const onceAMinute: ReadonlySet<SecurityEventKind> = new Set([
   'not-allowed',
   'form-refused',
+  'not-understood',
   'asked-too-often',
   'sign-in-waits',
 ]);

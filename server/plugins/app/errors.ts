@@ -43,6 +43,8 @@ const isTornBody = (error: FastifyError, request: FastifyRequest): boolean =>
 const refusals: ReadonlyMap<PlainAnswer, SecurityEventKind> = new Map<PlainAnswer, SecurityEventKind>([
   [plainAnswers.notAllowed, 'not-allowed'],
   [plainAnswers.formExpired, 'form-refused'],
+  [plainAnswers.notUnderstood, 'not-understood'],
+  [plainAnswers.tooLarge, 'not-understood'],
   [plainAnswers.tooMany, 'asked-too-often'],
 ]);
 

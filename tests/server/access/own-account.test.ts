@@ -274,6 +274,15 @@ describe('what happened to accounts', () => {
     expect((await odo.open('/people/events')).status).toBe(403);
   });
 
+  test('tells of requests that no page of the program sends: one far too large', async () => {
+    const ida = await owner();
+
+    const answer = await ida.post(await ida.open('/'), '/people/self', { present: 'a'.repeat(3_000_000) });
+
+    expect(answer.status).toBe(413);
+    expect(await kindsKept()).toEqual(['household-closed', 'not-understood']);
+  });
+
   test('is kept for 90 days', async () => {
     const ida = await owner();
     at += 90 * 24 * 60 * 60_000 + 1;
