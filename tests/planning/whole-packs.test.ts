@@ -1,23 +1,32 @@
 import { afterAll, describe, expect, it } from 'vitest';
 import { openHighsSolver } from '../../server/solver/highs-solver.ts';
-import { type BuiltModel, buildModel } from '../../src/planning/build-model.ts';
+import { type BuiltModel, buildModel, canningStage } from '../../src/planning/build-model.ts';
+import type { CanningDecision } from '../../src/planning/draft.ts';
+import type { PlanningYear } from '../../src/planning/planning-year.ts';
+import { readCanning } from '../../src/planning/read-back.ts';
 import type { SolvedAnswer } from '../../src/planning/solving.ts';
 import { nothingPutUp, packedYear } from './packed-year.ts';
+import { tinyYear } from './tiny-year.ts';
 
 const solver = openHighsSolver();
 afterAll(() => solver.close());
 
 const seeds = Array.from({ length: 40 }, (_, at) => at + 1);
 
+const packsAround = (year: PlanningYear, canning: CanningDecision): BuiltModel =>
+  buildModel(year, { wholePacks: true, joinedWeeks: false, canning, earlier: null });
+
 const packsOf = (seed: number): BuiltModel => {
   const year = packedYear(seed);
-  return buildModel(year, {
-    wholePacks: true,
-    joinedWeeks: false,
-    canning: nothingPutUp(year),
-    earlier: null,
-  });
+  return packsAround(year, nothingPutUp(year));
 };
+
+/** Packs around the best canning plan of a year in which little is bought ready: sugar, jars and lids come in packs too. */
+async function packsForCanning(seed: number): Promise<BuiltModel> {
+  const year = tinyYear(seed);
+  const built = buildModel(year, { ...canningStage, joinedWeeks: false });
+  return packsAround(year, readCanning(built, (await solved(built.model)).values));
+}
 
 const withoutRounding = ({ model }: BuiltModel) => ({
   ...model,
@@ -41,6 +50,21 @@ describe('whole packs by each week', () => {
     }
 
     expect(disagreements).toEqual([]);
+  });
+
+  it('forbid no plan where canning needs supplies, jars and lids', async () => {
+    const disagreements: string[] = [];
+    let held = 0;
+    for (const seed of seeds) {
+      const built = await packsForCanning(seed);
+      const [rounded, free] = [await solved(built.model), await solved(withoutRounding(built))];
+      held += built.model.rows.length - withoutRounding(built).rows.length;
+      if (Math.abs(rounded.objective - free.objective) > 0.01 + 1e-6 * free.objective)
+        disagreements.push(`seed ${seed}: ${rounded.objective} with, ${free.objective} without`);
+    }
+
+    expect(disagreements).toEqual([]);
+    expect(held).toBeGreaterThan(seeds.length);
   });
 
   it('bring the relaxation nearer to whole packs, and never above them', async () => {

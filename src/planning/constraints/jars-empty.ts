@@ -35,7 +35,7 @@ export function jarsEmpty(draft: Draft): void {
 }
 
 /** Jars of a kind emptied in a week if all use is served, and what each unit of shortage takes away from it. */
-function emptiedIn(draft: Draft, kind: JarKind, week: number): { given: number; entries: Entry[] } {
+export function emptiedIn(draft: Draft, kind: JarKind, week: number): { given: number; entries: Entry[] } {
   const { sets, spans, columns } = draft;
   let given = 0;
   const entries: Entry[] = [];

@@ -1,5 +1,9 @@
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
+import type { PlannedRecipe } from '../planning-year.ts';
+import type { MaybeColumn } from '../variables.ts';
+import { emptiedIn } from './jars-empty.ts';
+import { lidsPerBatch } from './lids.ts';
 
 /** Units that must have been bought by a week's end, and the columns of what may be missed instead. */
 interface NeedByWeek {
@@ -18,11 +22,13 @@ const roundingTolerance = 1e-3;
  * `sum(packs of p up to w × (whole part of units[p] / d + min(1, rest / f))) + missed up to w / (d × f) >= need / d rounded
  * up`, packs. Mixed-integer rounding: G. L. Nemhauser, L. A. Wolsey, A recursive procedure to generate all cuts for 0-1 mixed
  * integer programs, Mathematical Programming 46 (1990); from memory. Only once canning is decided: the need is then a number.
+ * Supplies, jars and lids cannot be missed: `sum(packs up to w) >= need / d rounded up`.
  */
 export function wholePacks(draft: Draft): void {
   const { sets, stage, columns, writer } = draft;
   const { canning } = stage;
   if (!stage.wholePacks || canning === null) return;
+  wholePacksForCanning(draft, canning.batches);
   sets.items.forEach((item, at) => {
     if (item.packs.length === 0) return;
     for (const { week, units, missed } of needs(draft, canning.batches, at))
@@ -41,6 +47,86 @@ export function wholePacks(draft: Draft): void {
         writer.row(`whole_packs[${item.id},${pack.id},${key}]`, whole, entries, Number.POSITIVE_INFINITY);
       }
   });
+}
+
+/** What canning needs of something bought in one size of pack. */
+interface CanningNeed {
+  readonly label: string;
+  readonly bought: readonly MaybeColumn[];
+  readonly unitsPerPack: number;
+  /** Less what is there and comes back in the week. */
+  readonly unitsInWeek: (week: number) => number;
+}
+
+function wholePacksForCanning(draft: Draft, batches: readonly (readonly number[])[]): void {
+  const { sets, writer } = draft;
+  for (const { label, bought, unitsPerPack, unitsInWeek } of canningNeeds(draft, batches)) {
+    let needed = 0;
+    let most = 0;
+    for (const week of sets.weekIndexes) {
+      needed += unitsInWeek(week);
+      const whole = Math.ceil(needed / unitsPerPack - roundingTolerance);
+      if (whole <= most) continue;
+      most = whole;
+      const home = bought.slice(0, Math.max(1, week));
+      const entries = home.flatMap((column): Entry[] => (column === null ? [] : [[column, 1]]));
+      if (entries.length === 0) continue;
+      const key = sets.year.weeks[week];
+      writer.row(`whole_packs[${label},${key}]`, whole, entries, Number.POSITIVE_INFINITY);
+    }
+  }
+}
+
+function canningNeeds(draft: Draft, batches: readonly (readonly number[])[]): CanningNeed[] {
+  const { sets, columns } = draft;
+  const { supplies, jars, lids } = sets.year;
+  const usedBy = (perBatch: (recipe: PlannedRecipe) => number) => (week: number) =>
+    sets.recipes.reduce((sum, recipe, at) => sum + perBatch(recipe) * (batches[at]?.[week] ?? 0), 0);
+  const of = (
+    label: string,
+    bought: readonly MaybeColumn[] | undefined,
+    unitsPerPack: number,
+    onHand: number,
+    used: (week: number) => number,
+    back: (week: number) => number = () => 0,
+  ): CanningNeed => ({
+    label,
+    bought: bought ?? [],
+    unitsPerPack,
+    unitsInWeek: (week) => used(week) - (week === 0 ? onHand : back(week)),
+  });
+  return [
+    ...supplies.map(({ id, packQuantity, onHand }, at) =>
+      of(
+        id,
+        columns.supplyBought[at],
+        packQuantity,
+        onHand,
+        usedBy((recipe) => recipe.supplies.find(({ supplyId }) => supplyId === id)?.quantity ?? 0),
+      ),
+    ),
+    ...jars.map(({ kind, pack, empty }, at) =>
+      of(
+        kind,
+        columns.jarsBought[at],
+        pack,
+        empty,
+        usedBy((recipe) => (recipe.jarKind === kind ? recipe.yieldHighJars : 0)),
+        (week) => emptiedIn(draft, kind, week - 1).given,
+      ),
+    ),
+    ...lids.map(({ mouth, box, onHand }, at) =>
+      of(
+        mouth,
+        columns.lidsBought[at],
+        box,
+        onHand,
+        usedBy(({ jarKind, yieldHighJars }) =>
+          jarKind?.endsWith(`/${mouth}`) ? lidsPerBatch(yieldHighJars) : 0,
+        ),
+      ),
+    ),
+  ];
 }
 
 /** What one pack of another size counts for where the need leaves `rest` of a pack. */
