@@ -26,6 +26,8 @@ export interface PhonesReport extends Omit<KillReport, 'kills'> {
   readonly requests: number;
   /** Requests that were not answered as a take is. */
   readonly errors: number;
+  /** What came of them instead, each once. */
+  readonly failures: readonly string[];
   readonly medianMs: number;
   readonly p99Ms: number;
   readonly slowestMs: number;
@@ -59,6 +61,7 @@ export async function takeWithPhones(protocol: PhonesProtocol): Promise<PhonesRe
   const times: number[] = [];
   let requests = 0;
   let errors = 0;
+  const failures = new Set<string>();
   let ends = Number.POSITIVE_INFINITY;
 
   const phone = async (number: number): Promise<void> => {
@@ -80,9 +83,14 @@ export async function takeWithPhones(protocol: PhonesProtocol): Promise<PhonesRe
         });
         await answer.arrayBuffer();
         if (answer.status === 303) acknowledged.add(key);
-        else errors += 1;
-      } catch {
+        else {
+          errors += 1;
+          failures.add(`answered ${answer.status}`);
+        }
+      } catch (fault) {
         errors += 1;
+        const { message, cause } = fault instanceof Error ? fault : new Error(String(fault));
+        failures.add(cause instanceof Error ? `${message}: ${cause.message}` : message);
       }
       times.push(performance.now() - began);
     };
@@ -106,6 +114,7 @@ export async function takeWithPhones(protocol: PhonesProtocol): Promise<PhonesRe
   return {
     requests,
     errors,
+    failures: [...failures],
     medianMs: quantileSorted(sorted, 0.5),
     p99Ms: quantileSorted(sorted, 0.99),
     slowestMs: sorted.at(-1) ?? 0,

@@ -31,14 +31,15 @@ console.table(
     Object.entries(reports).map(([name, report]) => [
       name,
       Object.fromEntries(
-        Object.entries(report).map(([what, value]) => [
-          what,
-          typeof value === 'number' ? Math.round(value * 10) / 10 : value,
-        ]),
+        Object.entries(report)
+          .filter(([what]) => what !== 'failures')
+          .map(([what, value]) => [what, typeof value === 'number' ? Math.round(value * 10) / 10 : value]),
       ),
     ]),
   ),
 );
+for (const failure of new Set(Object.values(reports).flatMap(({ failures }) => failures)))
+  console.log(failure);
 const { 'no solve': without, 'a solve running': during } = reports;
 const held = Object.values(reports).every(
   ({ errors, lost, doubled, integrity, stock, replayed }) =>
