@@ -53,7 +53,8 @@ export const createHousehold = (
     return outcome;
   });
 
-async function madeUnder(trx: Writing, key: string): Promise<HouseholdId | null> {
+/** The household that a form of this key set up already; null where it is sent for the first time. */
+export async function madeUnder(trx: Database | Writing, key: string): Promise<HouseholdId | null> {
   const row = await trx
     .selectFrom('idempotency')
     .select('household_id')

@@ -20,6 +20,7 @@ import {
   regionTimeZone,
 } from '../presenters/first-hour.ts';
 import { households } from '../queries/household.ts';
+import { madeUnder } from '../records/create-household.ts';
 import { type FirstHour, startHousehold } from '../records/start-household.ts';
 import { firstYear } from '../reference/first-year.ts';
 import { seeOther, sentText, statusOf } from './posting.ts';
@@ -39,9 +40,13 @@ const start: FastifyPluginAsync = async (app) => {
       const { householdId } = outcome.value;
       if (request.person !== null)
         await addMember(app.db, householdId, request.person.id, 'owner', app.now());
-      else if (owner.ok && owner.value !== null) await settleOwner(request, reply, householdId, owner.value);
+      const settled =
+        owner.ok && owner.value !== null
+          ? await settleOwner(request, reply, householdId, owner.value)
+          : found(null);
       app.planJob?.start(householdId);
-      return seeOther(chooseHousehold(reply, outcome.value.householdId), '/?said=started');
+      const next = settled.ok ? '/?said=started' : '/people/owner';
+      return seeOther(chooseHousehold(reply, householdId), next);
     }
 
     const values = typedValues(request.body);
@@ -99,24 +104,29 @@ async function readOwner(request: FastifyRequest): Promise<Outcome<FirstOwner | 
   const asked = readForm(firstOwnerForm, request.body);
   if (!asked.ok) return asked;
   const { owner: name, passphrase } = asked.value;
+  // Sent again, the name is in use because the first sending put it to use.
+  if ((await madeUnder(request.server.db, sentText(request, 'key'))) !== null)
+    return found({ name, passphrase });
   const unfit = await unfitOwner(request.server.db, { name, passphrase }, sentText(request, 'name'));
   if (unfit === null) return found({ name, passphrase });
   return refused({ ...unfit, path: unfit.path[0] === 'name' ? ['owner'] : unfit.path });
 }
 
-/** From now on nobody sees the household without signing in; this browser is signed in. */
+/** From now on nobody sees the household without signing in; this browser is signed in. Refused, it is still open. */
 async function settleOwner(
   request: FastifyRequest,
   reply: FastifyReply,
   householdId: HouseholdId,
   owner: FirstOwner,
-): Promise<void> {
+): Promise<Outcome<null>> {
   const closed = await closeHousehold(request.server.db, householdId, owner, request.server.now());
-  // The same form sent twice: the first has settled it.
-  if (!closed.ok) return;
+  // Sent twice: the first sending has settled it.
+  if (!closed.ok)
+    return closed.problems.some(({ code }) => code === 'household-closed') ? found(null) : closed;
   const { personId } = closed.value;
   await letIn(request, reply, personId);
   await request.noteSecurity('household-closed', { personId, householdId });
+  return found(null);
 }
 
 const ownTimeZone = (): string => Intl.DateTimeFormat().resolvedOptions().timeZone;

@@ -22,7 +22,8 @@ const leftOpen: Readonly<Record<CropRisk['fallBack'], number>> = { buy: 0, subst
 
 /** Where it keeps that long, a good year puts up 15 to 18 months of a crop that may fail. Common practice, no source. */
 const goodYearWeeks = { least: 13, most: 26 } as const;
-const yearInWeeks = 52;
+/** Weeks a target reaches. */
+export const yearInWeeks = 52;
 
 /**
  * Stock, in units, that should still stand when the next supply comes.

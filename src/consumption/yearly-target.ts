@@ -1,5 +1,5 @@
 import { totalUse } from './rate-belief.ts';
-import { type CropRisk, reserveFor } from './reserve.ts';
+import { type CropRisk, reserveFor, yearInWeeks } from './reserve.ts';
 import type { Occasion, UseForecast } from './use-forecast.ts';
 
 export type DatedKind = 'occasion' | 'gift' | 'promised';
@@ -53,8 +53,6 @@ export interface HandComparison {
   /** Chance that the hand-set units cover everything eaten, given and promised in the year, 0..1. */
   readonly chanceOfCovering: number;
 }
-
-const yearInWeeks = 52;
 
 /**
  * The yearly target of an item and what it is made of.

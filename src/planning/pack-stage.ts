@@ -5,13 +5,19 @@ import type { ColumnBoundsByIndex } from './held-batches.ts';
 import { improveByStore } from './improve-by-store.ts';
 import { objectiveOf } from './model.ts';
 import type { PlanningYear } from './planning-year.ts';
-import { objectiveByTerm } from './read-back.ts';
 import { roundedPacks } from './round-packs.ts';
 import type { PlanningRules } from './rules.ts';
 import type { RungsRequest } from './solve-in-rungs.ts';
 import type { Solve, SolveAnswer, SolvedAnswer } from './solving.ts';
 import type { MaybeColumn } from './variables.ts';
-import { missedOn, rungTolerance, type ServedRung, wishRungs, withWishPrices } from './wish-rungs.ts';
+import {
+  costOfWishes,
+  missedOn,
+  rungTolerance,
+  type ServedRung,
+  wishRungs,
+  withWishPrices,
+} from './wish-rungs.ts';
 
 /** Safety nets, solver seconds: of one relaxation, of buying store by store, of buying block by block. */
 const relaxedSeconds = 10;
@@ -99,13 +105,13 @@ async function boughtByStore(
   const bought = await improveByStore(wishesFirst, relaxed, start, solve, { ...called, ...limits });
   if (bought === null) return { built, answer: { status: 'cancelled', detail: 'store by store' }, rungs: [] };
   const { values } = bought;
-  const rungs = wishRungs(built).map(({ name, ...rung }) => {
-    const missed = missedOn({ name, ...rung }, values);
-    return { name, missed, atLeast: Math.min(missed, before(settled, name)?.atLeast ?? 0) };
+  const wishes = wishRungs(built);
+  const rungs = wishes.map((rung) => {
+    const missed = missedOn(rung, values);
+    return { name: rung.name, missed, atLeast: Math.min(missed, before(settled, rung.name)?.atLeast ?? 0) };
   });
-  const wishes = wishRungs(built).reduce((sum, rung) => sum + rung.cents * missedOn(rung, values), 0);
-  const objective = objectiveByTerm(built, values).total ?? 0;
-  const asWellServed = relaxed.bound - (wishesAgainstPacks - 1) * wishes;
+  const objective = objectiveOf(built.model, values);
+  const asWellServed = relaxed.bound - (wishesAgainstPacks - 1) * costOfWishes(wishes, values);
   const priced = await solve(built.model, { ...request, bounds: limits.bounds });
   const bound = Math.min(objective, Math.max(asWellServed, priced.status === 'solved' ? priced.bound : 0));
   return { built, answer: { ...bought, objective, bound, stoppedBy: 'node limit', rowPrices: null }, rungs };

@@ -2,6 +2,7 @@ import type { BuiltModel } from './build-model.ts';
 import { type Model, objectiveOf } from './model.ts';
 import type { Solve, SolveAnswer, SolvedAnswer, SolveRequest } from './solving.ts';
 import {
+  costOfWishes,
   missedOn,
   modelOfRung,
   rungTolerance,
@@ -167,9 +168,6 @@ function measured(
     return { name, missed, atLeast: Math.min(atLeast, missed) };
   });
 }
-
-const costOfWishes = (wishes: readonly WishRung[], values: ArrayLike<number>) =>
-  wishes.reduce((sum, rung) => sum + rung.cents * missedOn(rung, values), 0);
 
 /**
  * Whether the gap holds for what the wishes leave: their prices are far above any money, so a small share of the whole can

@@ -60,6 +60,10 @@ export function missedOn({ entries }: WishRung, values: ArrayLike<number>): numb
   );
 }
 
+/** What given values miss on all rungs together, at their prices, cents. */
+export const costOfWishes = (rungs: readonly WishRung[], values: ArrayLike<number>): number =>
+  rungs.reduce((sum, rung) => sum + rung.cents * missedOn(rung, values), 0);
+
 /** The model asked for nothing but to miss as little as possible on one rung. */
 export function modelOfRung(model: Model, { entries }: WishRung): Model {
   const costs = new Map<number, number>();

@@ -158,6 +158,24 @@ describe('a file without a household', () => {
     expect([first.status, second.status]).toEqual([303, 303]);
     expect(await households(db)).toHaveLength(1);
   });
+
+  test('the same form pressed twice, or sent again from a browser that lost the answer, has one owner', async () => {
+    const fill = { region: 'NJ', owner: 'Odile', passphrase: 'seven wet gloves on a line' };
+    const page = await visitor.open('/start');
+    const pressed = { form: '/start', fill };
+    const forgetful = new Visitor(app);
+    const asIfFirst = await forgetful.open('/start');
+
+    const twice = await Promise.all([visitor.submit(page, pressed), visitor.submit(page, pressed)]);
+    const { key = '' } = formOf(page.body, '/start').values;
+    const again = await forgetful.submit(asIfFirst, { form: '/start', fill: { ...fill, key } });
+
+    expect([...twice, again].map(({ status, location }) => [status, location])).toEqual(
+      Array.from({ length: 3 }, () => [303, '/?said=started']),
+    );
+    expect(await households(db)).toHaveLength(1);
+    expect(await db.selectFrom('person').select('name').execute()).toEqual([{ name: 'Odile' }]);
+  });
 });
 
 describe('the demo beside one’s own', () => {
