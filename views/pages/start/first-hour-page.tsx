@@ -13,6 +13,7 @@ import {
   SelectField,
 } from '../../parts/form.tsx';
 import { dateChoices } from '../kitchen/household-form.tsx';
+import { FirstOwner } from './first-owner.tsx';
 import { LikedPreserves } from './liked-preserves.tsx';
 import { OtherHouseholds, type OtherHouseholdsProps } from './other-households.tsx';
 
@@ -96,7 +97,7 @@ export const FirstHourPage = (props: FirstHourPageProps) => (
       <LikedPreserves preserves={props.preserves} often={props.often} problem={props.problems.eats} />
       <TimeAndMoney {...props} />
       <WhoAndHow {...props} />
-      {props.owner === null ? null : <Owner owner={props.owner} problems={props.problems} />}
+      {props.owner === null ? null : <FirstOwner form={form} owner={props.owner} problems={props.problems} />}
       <p class="first-hour-end">
         <Button weight="main" big>
           Set up and plan the year
@@ -275,36 +276,6 @@ const TimeAndMoney = ({ values, problems }: FirstHourForm) => (
         width="short"
         unit="$"
         problem={problems.fundWeekly}
-      />
-    </div>
-  </fieldset>
-);
-
-const Owner = ({ owner, problems }: { readonly owner: string; readonly problems: FieldProblems }) => (
-  <fieldset class="part">
-    <legend>Who may look</legend>
-    <p class="hint">
-      Leave both empty while only this machine is used. With a passphrase nobody sees the household without
-      signing in, and you can invite others.
-    </p>
-    <div class="form-row">
-      <InputField
-        form={form}
-        name="owner"
-        label="Your name"
-        value={owner}
-        autocomplete="username"
-        problem={problems.owner}
-      />
-      <InputField
-        form={form}
-        name="passphrase"
-        label="Passphrase"
-        hint="At least 12 characters; a few words in a row are good."
-        type="password"
-        value=""
-        autocomplete="new-password"
-        problem={problems.passphrase}
       />
     </div>
   </fieldset>
