@@ -4,6 +4,8 @@ import { type AddressInfo, connect, createServer, type Socket } from 'node:net';
 export interface CellarLine {
   readonly address: string;
   cut(): void;
+  /** Takes what is sent and lets nothing of it through, as a weak signal does. */
+  hold(): void;
   mend(): void;
   close(): Promise<void>;
 }
@@ -14,6 +16,7 @@ export interface CellarLine {
  */
 export async function cellarLine(port: number): Promise<CellarLine> {
   let isCut = false;
+  let isHeld = false;
   const open = new Set<Socket>();
   const keep = (socket: Socket) => {
     open.add(socket);
@@ -23,6 +26,10 @@ export async function cellarLine(port: number): Promise<CellarLine> {
   const line = createServer((near) => {
     if (isCut) {
       near.destroy();
+      return;
+    }
+    if (isHeld) {
+      keep(near);
       return;
     }
     const far = connect(port, '127.0.0.1');
@@ -40,8 +47,14 @@ export async function cellarLine(port: number): Promise<CellarLine> {
       isCut = true;
       drop();
     },
+    hold: () => {
+      isHeld = true;
+      drop();
+    },
     mend: () => {
+      if (isHeld) drop();
       isCut = false;
+      isHeld = false;
     },
     close: () =>
       new Promise((closed) => {

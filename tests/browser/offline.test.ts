@@ -56,6 +56,44 @@ const waiting = () => page.locator('#waiting li');
 const taken = async () =>
   (await ledger(pages.db, quinceYard)).filter(({ kind }) => kind === 'taken').map(({ itemId }) => itemId);
 
+/** How many takes stand on this device's disk. */
+const countWrittenDown = `new Promise((counted) => {
+  const opening = indexedDB.open('waiting-takes', 1);
+  opening.onsuccess = () => {
+    const counting = opening.result.transaction('takes').objectStore('takes').count();
+    counting.onsuccess = () => { opening.result.close(); counted(counting.result); };
+  };
+})`;
+
+/** Ida and Joan may both use the phone of Quince Yard; answers the way to have one of them signed in on it. */
+async function twoWhoShareThePhone(): Promise<(name: string) => Promise<void>> {
+  const passphrase = 'nine jars of plum jam';
+  const ida = pages.visitor;
+  await ida.submitOn('/people/owner', { form: '/people/owner', fill: { name: 'Ida', passphrase } });
+  const invitation = await ida.submitOn('/people', {
+    form: '/people/invitations',
+    fill: { role: 'helper' },
+  });
+  const link = new URL(/<code>([^<]+)<\/code>/.exec(invitation.body)?.[1] ?? '').pathname;
+  await new Visitor(pages.app).submitOn(link, { form: link, fill: { name: 'Joan', passphrase } });
+  return async (name) => {
+    const person = await pages.db
+      .selectFrom('person')
+      .select('id')
+      .where('name', '=', name)
+      .executeTakeFirstOrThrow();
+    const token = await beginSignIn(pages.db, person.id, pages.app.now(), { device: 'phone' });
+    await phone.addCookies([{ name: 'sign-in', value: token, url: line.address }]);
+  };
+}
+
+const opensShelfAs = async (name: string) => {
+  await page.goto(`${line.address}/shelf`);
+  await page.waitForFunction(
+    `caches.open('shelf').then((kept) => kept.match('/shelf')).then((shelf) => shelf?.text()).then((text) => text?.includes('Quince Yard, ${name}'))`,
+  );
+};
+
 describe('a phone in the cellar', () => {
   it('takes a jar with one touch from the page it opened', async () => {
     await tookOne('Plum jam').tap();
@@ -83,6 +121,40 @@ describe('a phone in the cellar', () => {
     await expect.poll(() => waiting().count()).toBe(0);
     await page.reload();
     expect(await taken()).toEqual([plumJam, plumJam, greenBeans]);
+  });
+
+  it('keeps its place and what is being typed when what waited has been sent', async () => {
+    line.cut();
+    await tookOne('Plum jam').tap();
+    await expect.poll(() => waiting().count()).toBe(1);
+    await page.evaluate(`window.isStillHere = true`);
+
+    line.mend();
+    await page.evaluate(`navigator.serviceWorker.controller.postMessage({ type: 'deliver' })`);
+
+    await expect.poll(taken, { timeout: 15_000 }).toEqual([plumJam]);
+    await page.locator(`#item-${plumJam}`).getByText('8').first().waitFor();
+    await expect.poll(() => page.locator('#waiting').count()).toBe(0);
+    expect(await page.evaluate(`window.isStillHere`)).toBe(true);
+  });
+
+  it('loses nothing when the browser ends while a jar is on its way', async () => {
+    const devtools = await phone.newCDPSession(page);
+    await devtools.send('ServiceWorker.enable');
+    line.hold();
+    await tookOne('Plum jam').tap();
+    await expect.poll(() => page.evaluate(countWrittenDown)).toBe(1);
+    await devtools.send('ServiceWorker.stopAllWorkers');
+    await page.close();
+
+    line.mend();
+    page = await phone.newPage();
+    await page.goto(`${line.address}/shelf`);
+
+    await expect.poll(taken, { timeout: 15_000 }).toEqual([plumJam]);
+    await expect.poll(() => page.evaluate(countWrittenDown)).toBe(0);
+    await page.reload();
+    expect(await taken()).toEqual([plumJam]);
   });
 
   it('takes back what has not been sent', async () => {
@@ -164,29 +236,9 @@ describe('a phone in the cellar', () => {
   });
 
   it('keeps what one person took while another is signed in here, and writes it down under the right name', async () => {
-    const passphrase = 'nine jars of plum jam';
-    const ida = pages.visitor;
-    await ida.submitOn('/people/owner', { form: '/people/owner', fill: { name: 'Ida', passphrase } });
-    const invitation = await ida.submitOn('/people', {
-      form: '/people/invitations',
-      fill: { role: 'helper' },
-    });
-    const link = new URL(/<code>([^<]+)<\/code>/.exec(invitation.body)?.[1] ?? '').pathname;
-    await new Visitor(pages.app).submitOn(link, { form: link, fill: { name: 'Joan', passphrase } });
-    const signedIn = async (name: string) => {
-      const person = await pages.db
-        .selectFrom('person')
-        .select('id')
-        .where('name', '=', name)
-        .executeTakeFirstOrThrow();
-      const token = await beginSignIn(pages.db, person.id, pages.app.now(), { device: 'phone' });
-      await phone.addCookies([{ name: 'sign-in', value: token, url: line.address }]);
-    };
+    const signedIn = await twoWhoShareThePhone();
     await signedIn('Ida');
-    await page.goto(`${line.address}/shelf`);
-    await page.waitForFunction(
-      `caches.open('shelf').then((kept) => kept.match('/shelf')).then((shelf) => shelf.text()).then((text) => text.includes('Quince Yard, Ida'))`,
-    );
+    await opensShelfAs('Ida');
     line.cut();
     await tookOne('Plum jam').tap();
     await expect.poll(() => waiting().count()).toBe(1);
@@ -204,6 +256,69 @@ describe('a phone in the cellar', () => {
     await expect.poll(taken, { timeout: 15_000 }).toEqual([greenBeans, plumJam]);
     const events = (await ledger(pages.db, quinceYard)).filter(({ kind }) => kind === 'taken');
     expect(events.map(({ recordedBy }) => recordedBy)).toEqual(['Joan', 'Ida']);
+  });
+
+  it('keeps what one person took when another signs out, and the page kept for that other goes', async () => {
+    const signedIn = await twoWhoShareThePhone();
+    await signedIn('Ida');
+    await opensShelfAs('Ida');
+    line.cut();
+    await tookOne('Plum jam').tap();
+    await tookOne('Green beans').tap();
+    await expect.poll(() => waiting().count()).toBe(2);
+    await signedIn('Joan');
+    line.mend();
+
+    await page.goto(`${line.address}/people/self`);
+    await page.getByText('2 wait on this device for Quince Yard, Ida').waitFor();
+    await page.getByRole('button', { name: 'Sign out', exact: true }).tap();
+    await page.waitForURL(/sign-in/);
+    await expect
+      .poll(() => page.evaluate(`caches.open('shelf').then((kept) => kept.match('/shelf')).then(Boolean)`))
+      .toBe(false);
+    expect(await page.evaluate(countWrittenDown)).toBe(2);
+
+    await signedIn('Ida');
+    await page.goto(`${line.address}/shelf`);
+    await expect.poll(taken, { timeout: 15_000 }).toEqual([plumJam, greenBeans]);
+  });
+
+  it('says before somebody signs out what of theirs could not be sent, and sends it first where there is a signal', async () => {
+    const signedIn = await twoWhoShareThePhone();
+    await signedIn('Ida');
+    const account = await phone.newPage();
+    await account.goto(`${line.address}/people/self`);
+    await opensShelfAs('Ida');
+    line.cut();
+    await tookOne('Plum jam').tap();
+    await expect.poll(() => waiting().count()).toBe(1);
+    const signOut = account.getByRole('button', { name: 'Sign out', exact: true });
+
+    await signOut.tap();
+    await account.getByText('1 jar you took has not been sent yet').waitFor();
+    expect(await account.evaluate(countWrittenDown)).toBe(1);
+
+    line.mend();
+    await account.reload();
+    await signOut.tap();
+    await account.waitForURL(/sign-in/);
+    expect(await taken()).toEqual([plumJam]);
+    expect(await account.evaluate(countWrittenDown)).toBe(0);
+  });
+
+  it('a take made after the sign-in has ended waits for its person', async () => {
+    const signedIn = await twoWhoShareThePhone();
+    await signedIn('Ida');
+    await opensShelfAs('Ida');
+    await pages.db.deleteFrom('sign_in').execute();
+
+    await tookOne('Plum jam').tap();
+    await page.waitForURL(/sign-in/);
+    expect(await taken()).toEqual([]);
+
+    await signedIn('Ida');
+    await page.goto(`${line.address}/shelf`);
+    await expect.poll(taken, { timeout: 15_000 }).toEqual([plumJam]);
   });
 
   it('can be installed: manifest, icon and start page are there', async () => {

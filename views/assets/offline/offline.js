@@ -8,6 +8,8 @@ if (worker !== undefined) {
   worker.register('/service-worker.js').catch(() => {});
   const deliver = () => worker.ready.then(({ active }) => active?.postMessage({ type: 'deliver' }));
   deliver();
+  addEventListener('submit', keyForThisTap, true);
+  addEventListener('submit', sendBeforeSigningOut, true);
   addEventListener('online', deliver);
   document.addEventListener('visibilitychange', () => {
     if (document.visibilityState === 'visible') deliver();
@@ -24,15 +26,20 @@ const part = (name, attributes, ...children) => {
   return made;
 };
 
+/** What the worker last said. */
+let latest = [];
+
 function show({ waiting, delivered }) {
-  const own = waiting.filter(isOwn);
-  const others = waiting.filter((take) => !isOwn(take));
-  if (delivered > 0 && own.length === 0 && location.pathname.startsWith('/shelf')) {
-    location.replace(location.pathname);
-    return;
-  }
+  latest = waiting;
+  draw();
+  if (delivered > 0 && location.pathname.startsWith('/shelf')) showAnew()?.then(draw);
+}
+
+function draw() {
+  const own = latest.filter(isOwn);
+  const others = latest.filter((take) => !isOwn(take));
   document.getElementById('waiting')?.remove();
-  if (waiting.length === 0) return;
+  if (latest.length === 0) return;
   const main = document.getElementById('main');
   const open = own.filter((take) => take.refused === undefined).length;
   const panel = part(
@@ -45,6 +52,17 @@ function show({ waiting, delivered }) {
   );
   main?.prepend(panel);
 }
+
+/**
+ * What was counted is seen at once: the page is drawn anew in its place, never reloaded, so that nothing that is being
+ * tapped, typed or loaded at that moment is cut off.
+ */
+const showAnew = () =>
+  globalThis.htmx?.ajax('GET', location.href, {
+    target: '#main',
+    select: '#main',
+    swap: 'outerMorph',
+  });
 
 /** Taken on the shelf that is open on this page, by who looks at it now or while nobody was signed in. */
 const isOwn = ({ household, person }) =>
@@ -86,4 +104,47 @@ function lineOf(take) {
   );
   const words = `${take.units} × ${name}, ${at}${take.refused === undefined ? '' : `. ${take.refused}`}`;
   return part('li', {}, part('span', {}, words), back);
+}
+
+/** Each tap has a key of its own, also on a page that was kept from earlier. */
+function keyForThisTap({ target }) {
+  if (worker.controller === null || !/^\/shelf\/[a-z0-9-]+\/takes$/.test(target.getAttribute('action')))
+    return;
+  target.elements.namedItem('key').value = `tap-${crypto.randomUUID()}`;
+}
+
+const answerAwaited = 8000;
+/** What waits for the person who signs out is sent first; what cannot be sent is said before anything is done. */
+async function sendBeforeSigningOut(event) {
+  const form = event.target;
+  const { submitter } = event;
+  if (!form.matches('form[action="/sign-out"]') || form.dataset.asked !== undefined) return;
+  if (worker.controller === null) return;
+  event.preventDefault();
+  event.stopImmediatePropagation();
+  const left = (await afterDelivery()).filter(isOwn).filter((take) => take.refused === undefined);
+  form.dataset.asked = '';
+  if (left.length === 0 || form.querySelector('.waiting-asked') !== null) form.requestSubmit(submitter);
+  else askBeforeSigningOut(form, left.length);
+}
+
+/** What still waits once the worker has tried to send it; nothing, where no worker answers in time. */
+const afterDelivery = () =>
+  new Promise((known) => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = ({ data }) => known(data.waiting);
+    setTimeout(() => known([]), answerAwaited);
+    worker.controller.postMessage({ type: 'deliver' }, [port2]);
+  });
+
+function askBeforeSigningOut(form, count) {
+  const them = count === 1 ? 'it' : 'them';
+  form.prepend(
+    part(
+      'p',
+      { class: 'banner banner-problem waiting-asked', role: 'alert' },
+      `${count === 1 ? '1 jar you took has' : `${count} jars you took have`} not been sent yet, because there is no signal. Sign out and ${count === 1 ? 'it waits' : 'they wait'} on this device: sign in here again to send ${them}. Or stay signed in, and ${count === 1 ? 'it is' : 'they are'} sent by ${count === 1 ? 'itself' : 'themselves'}.`,
+    ),
+  );
+  form.querySelector('button')?.focus();
 }

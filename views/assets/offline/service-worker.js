@@ -1,8 +1,10 @@
-// Keeps the page to take a jar when there is no signal. A take that cannot be sent waits on this device under its own
-// key, and is sent when it can be; the server counts a key once, however often it comes.
+// Keeps the page to take a jar when there is no signal. Every take is on this device's disk under its own key before it is
+// sent, and leaves it when the server has answered: a page that is reloaded, closed or killed meanwhile loses nothing. What
+// cannot be sent waits and is sent when it can be; the server counts a key once, however often it comes.
 
 const kept = 'shelf';
 const shelfPage = '/shelf';
+const signInPage = '/sign-in';
 const waitedFor = 6000;
 /** After these another person or household may look at this device. */
 const changesWhoLooks = /^\/(sign-out|sign-in|start|invitations|people\/owner)(\/|$)/;
@@ -13,12 +15,18 @@ self.addEventListener('install', (event) => {
 });
 
 self.addEventListener('activate', (event) => {
-  event.waitUntil(self.clients.claim().then(tellPages));
+  event.waitUntil(self.clients.claim().then(forgetOldKeys).then(tellPages));
 });
 
 self.addEventListener('message', (event) => {
   const { type, id } = event.data ?? {};
-  if (type === 'deliver') event.waitUntil(deliver());
+  const [answerTo] = event.ports;
+  if (type === 'deliver')
+    event.waitUntil(
+      Promise.race([deliver(), new Promise((late) => setTimeout(late, waitedFor))])
+        .then(waitingNow)
+        .then((waiting) => answerTo?.postMessage({ waiting })),
+    );
   if (type === 'forget') event.waitUntil(forget(id).then(tellPages));
 });
 
@@ -30,9 +38,12 @@ self.addEventListener('fetch', (event) => {
   const { request } = event;
   const { origin, pathname } = new URL(request.url);
   if (origin !== self.location.origin) return;
-  if (request.method === 'POST' && takes.test(pathname)) event.respondWith(takeOrWait(request, pathname));
-  else if (request.method === 'POST' && changesWhoLooks.test(pathname))
-    event.waitUntil(caches.open(kept).then((cache) => cache.delete(shelfPage)));
+  if (request.method === 'POST' && takes.test(pathname)) {
+    const answer = takeOrWait(request, pathname);
+    event.respondWith(answer);
+    // The page may be gone before the answer is there.
+    event.waitUntil(answer);
+  } else if (request.method === 'POST' && changesWhoLooks.test(pathname)) event.waitUntil(dropShelf());
   else if (request.method !== 'GET') return;
   else if (request.mode === 'navigate') event.respondWith(pageOrShelf(event, request, pathname));
   else if (pathname.startsWith('/assets/') || pathname === '/offline.js')
@@ -65,6 +76,8 @@ async function keepShelf(answer) {
   }
 }
 
+const dropShelf = async () => (await caches.open(kept)).delete(shelfPage);
+
 async function keepShelfIfNone() {
   if ((await (await caches.open(kept)).match(shelfPage)) === undefined) await keepShelf();
 }
@@ -74,7 +87,8 @@ async function pageOrShelf(event, request, pathname) {
     const answer = await fetch(request);
     if (pathname === shelfPage && new URL(request.url).search === '')
       event.waitUntil(keepShelf(answer.clone()));
-    else if (!pathname.startsWith('/sign-in')) event.waitUntil(keepShelfIfNone());
+    else if (pathname === signInPage) event.waitUntil(dropShelf());
+    else if (!pathname.startsWith(signInPage)) event.waitUntil(keepShelfIfNone());
     return answer;
   } catch (cause) {
     const shelf = await (await caches.open(kept)).match(shelfPage);
@@ -96,33 +110,55 @@ async function assetOrKept(request) {
   }
 }
 
-/** Sends a take; when no answer comes, it waits. Sent and lost or not sent at all: the key makes it count once. */
+/** Keys of takes whose answer is still awaited: they neither wait nor are sent a second time meanwhile. */
+const underWay = new Set();
+
+/** Writes a take down here, then sends it; when no answer comes, it waits. */
 async function takeOrWait(request, pathname) {
   const form = new URLSearchParams(await request.clone().text());
   const isPart = request.headers.get('hx-request') === 'true';
   const formKey = form.get('key') ?? '';
-  // A page kept from earlier carries the key of a take that is long counted.
-  const key = formKey !== '' && !(await isUsed(formKey)) ? formKey : crypto.randomUUID();
+  const key = await keyOf(formKey);
   form.set('key', key);
+  underWay.add(key);
+  const id = await writeDown(form, key, pathname);
   try {
     const answer = await fetch(pathname, {
       method: 'POST',
       body: form,
       headers: request.headers.get('hx-request') === null ? {} : headersOf(request),
       credentials: 'same-origin',
-      redirect: isPart ? 'follow' : 'manual',
       signal: AbortSignal.timeout(waitedFor),
     });
     if (answer.status >= 502 && answer.status <= 504) throw new Error('the way to the server is closed');
-    await use(key);
-    return answer;
+    if (asksToSignIn(answer)) {
+      underWay.delete(key);
+      return isPart
+        ? new Response(null, { status: 204, headers: { 'HX-Redirect': signInPage } })
+        : Response.redirect(signInPage, 303);
+    }
+    await forget(id);
+    underWay.delete(key);
+    return !isPart && answer.redirected ? Response.redirect(answer.url, 303) : answer;
   } catch {
-    await wait(form, key, pathname);
+    underWay.delete(key);
     await tellPages();
     await self.registration.sync?.register('takes').catch(() => {});
     return isPart ? new Response(null, { status: 204 }) : Response.redirect(shelfPage, 303);
   }
 }
+
+/**
+ * A browser whose worker was ended hands the same tap over once more: it has the same key, which the page's script makes for
+ * each tap. A form's own key is taken where the script was not there yet, unless the page was kept from earlier and carries
+ * the key of a take that is long counted.
+ */
+const keyOf = async (formKey) =>
+  formKey.startsWith('tap-') || (formKey !== '' && !(await isUsed(formKey))) ? formKey : crypto.randomUUID();
+
+/** A sign-in that has ended since the page was opened: what was taken waits until its person is here again. */
+const asksToSignIn = (answer) =>
+  answer.status === 401 || (answer.redirected && new URL(answer.url).pathname === signInPage);
 
 const headersOf = (request) => {
   const headers = {};
@@ -130,11 +166,13 @@ const headersOf = (request) => {
   return headers;
 };
 
-async function wait(form, key, pathname) {
+async function writeDown(form, key, pathname) {
   const now = new Date();
   const several = form.get('outcome') !== 'took-one';
   await use(key);
-  await inStore('takes', 'readwrite', (store) =>
+  const written = (await allWritten()).find((take) => take.key === key);
+  if (written !== undefined) return written.id;
+  return inStore('takes', 'readwrite', (store) =>
     store.add({
       key,
       household: form.get('household') ?? '',
@@ -179,7 +217,7 @@ function deliver() {
 }
 
 async function deliverNow() {
-  const open = (await allWaiting()).filter((take) => take.refused === undefined);
+  const open = (await waitingNow()).filter((take) => take.refused === undefined);
   if (open.length === 0) return tellPages();
   let waiting;
   let answers;
@@ -220,7 +258,7 @@ async function deliverNow() {
 }
 
 async function tellPages(delivered = 0) {
-  const waiting = await allWaiting();
+  const waiting = await waitingNow();
   for (const page of await self.clients.matchAll({ type: 'window' }))
     page.postMessage({ type: 'waiting', waiting, delivered });
 }
@@ -252,7 +290,25 @@ async function inStore(name, mode, work) {
   }
 }
 
-const allWaiting = () => inStore('takes', 'readonly', (store) => store.getAll());
+const allWritten = () => inStore('takes', 'readonly', (store) => store.getAll());
+/** What is not sent and not being sent. */
+async function waitingNow() {
+  return (await allWritten()).filter(({ key }) => !underWay.has(key));
+}
 const forget = (id) => inStore('takes', 'readwrite', (store) => store.delete(id));
 const isUsed = async (key) => (await inStore('used-keys', 'readonly', (store) => store.count(key))) > 0;
 const use = (key) => inStore('used-keys', 'readwrite', (store) => store.put(Date.now(), key));
+
+const usedKeysKeptMs = 90 * 24 * 60 * 60 * 1000;
+/** A page older than this is not kept, and so its keys need not be known any more. */
+const forgetOldKeys = () =>
+  inStore('used-keys', 'readwrite', (store) => {
+    const cursor = store.openCursor();
+    cursor.addEventListener('success', () => {
+      const { result } = cursor;
+      if (result === null) return;
+      if (result.value < Date.now() - usedKeysKeptMs) result.delete();
+      result.continue();
+    });
+    return cursor;
+  });
