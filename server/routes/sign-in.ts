@@ -105,10 +105,8 @@ const signIn: FastifyPluginAsync = async (app) => {
       await request.noteSecurity(everywhere ? 'signed-out-everywhere' : 'signed-out');
     }
     if (token !== undefined) await endSignIn(app.db, token);
-    return seeOther(
-      clearCookie(reply, 'sign-in').header('clear-site-data', '"cache", "storage"'),
-      '/sign-in',
-    );
+    // Not "storage": takes of others wait there for their own person. The kept shelf goes by the worker.
+    return seeOther(clearCookie(reply, 'sign-in').header('clear-site-data', '"cache"'), '/sign-in');
   });
 
   app.get('/people/owner', (request, reply) => sendSignIn(request, reply, ownerWords));
