@@ -39,16 +39,16 @@ export async function unfitOwner(
   householdName: string,
 ): Promise<Problem | null> {
   const weak = weakness(passphrase, [name, householdName]);
-  return weak ?? ((await isTaken(db, name)) ? nameTaken : null);
+  return weak ?? ((await isNameTaken(db, name)) ? nameTaken : null);
 }
 
-const nameTaken: Problem = {
+export const nameTaken: Problem = {
   code: 'name-taken',
   path: ['name'],
   message: 'Expected a name nobody here signs in with; this one is taken. Choose another.',
 };
 
-const isTaken = async (db: Database | Writing, name: string): Promise<boolean> =>
+export const isNameTaken = async (db: Database | Writing, name: string): Promise<boolean> =>
   (await db.selectFrom('person').select('id').where('name', '=', name).executeTakeFirst()) !== undefined;
 
 /** The first member of an open household; from then on it is closed. */
@@ -89,7 +89,7 @@ export async function addPerson(
   { name, passphraseHash }: { readonly name: string; readonly passphraseHash: string },
   now: number,
 ): Promise<Outcome<{ readonly personId: string }>> {
-  if (await isTaken(trx, name)) return refused(nameTaken);
+  if (await isNameTaken(trx, name)) return refused(nameTaken);
   const personId = randomUUID();
   await trx
     .insertInto('person')

@@ -74,6 +74,7 @@ export const leftTables: readonly string[] = [
   'mail_wish',
   'letter',
   'membership',
+  'household_setup',
   'invitation',
   'security_event',
 ];

@@ -18,7 +18,7 @@ import { canners } from '../queries/kitchen.ts';
 import { recipes } from '../queries/recipes.ts';
 import { cropGuessFor, firstYear } from '../reference/first-year.ts';
 import { canningPlace, recipeToKeep } from '../year/recipe-to-keep.ts';
-import { createHousehold, type NewHousehold } from './create-household.ts';
+import { createHousehold, type Founder, type NewHousehold, type SetUp } from './create-household.ts';
 import { noteGuess } from './guesses.ts';
 import { saveHarvestWindow, saveSource } from './harvest.ts';
 import { addPreserve } from './items.ts';
@@ -49,6 +49,9 @@ export interface FirstHourSetting {
   readonly key: string;
   readonly at: number;
   readonly today: CalendarDate;
+  readonly founder?: Founder;
+  /** Whether a form sent again goes on with the household its first sending made; only for whom it belongs to. */
+  readonly mayGoOn?: (householdId: HouseholdId) => Promise<boolean>;
 }
 
 /** How sure a beginner wants to be that something lasts until it can be made again. */
@@ -60,16 +63,14 @@ const lidBox = { box: 12, boxPrice: asCents(499) };
  * Sets a household up from its first hour: each value goes the same way as when it is changed later. Every step has a key
  * made from the form's, so that a form sent twice, or again after a break, sets up one household once.
  */
-export async function startHousehold(
-  setting: FirstHourSetting,
-  hour: FirstHour,
-): Promise<Outcome<{ readonly householdId: HouseholdId }>> {
-  const { db, reference, key, at, today } = setting;
+export async function startHousehold(setting: FirstHourSetting, hour: FirstHour): Promise<Outcome<SetUp>> {
+  const { db, reference, key, at, today, founder = null, mayGoOn = async () => true } = setting;
   const chosen = chosenRecipes(hour, reference);
   if (!chosen.ok) return chosen;
-  const made = await createHousehold(db, { key, at }, hour.household);
+  const made = await createHousehold(db, { key, at, founder }, hour.household);
   if (!made.ok) return made;
-  const { householdId } = made.value;
+  const { householdId, repeated } = made.value;
+  if (repeated && !(await mayGoOn(householdId))) return made;
   const step = (name: string): Recording => ({ db, householdId, at, today, key: `${key} ${name}` });
   const kitchen = await setUpKitchen(step, hour, reference);
   if (!kitchen.ok) return kitchen;

@@ -9,7 +9,10 @@ import { readForm, typedValues } from '../../shared/schemas/form-fields.ts';
 import { isTimeZone, type locales } from '../../shared/schemas/kitchen.ts';
 import { dateInZone } from '../../shared/week.ts';
 import { FirstHourPage } from '../../views/pages/start/first-hour-page.tsx';
-import { addMember, closeHousehold, unfitOwner } from '../access/members.ts';
+import { membersOf, unfitOwner } from '../access/members.ts';
+import { hashPassphrase } from '../access/passphrase.ts';
+import { hasSecondFactor } from '../access/second-factor.ts';
+import { checkSignIn } from '../access/sign-in-check.ts';
 import { makeDemoHousehold } from '../demo/make-demo.ts';
 import { chooseHousehold } from '../plugins/app/household.ts';
 import { fieldProblems } from '../presenters/field-problems.ts';
@@ -20,7 +23,7 @@ import {
   regionTimeZone,
 } from '../presenters/first-hour.ts';
 import { households } from '../queries/household.ts';
-import { madeUnder } from '../records/create-household.ts';
+import { type Founder, madeUnder } from '../records/create-household.ts';
 import { type FirstHour, startHousehold } from '../records/start-household.ts';
 import { firstYear } from '../reference/first-year.ts';
 import { seeOther, sentText, statusOf } from './posting.ts';
@@ -34,20 +37,11 @@ const start: FastifyPluginAsync = async (app) => {
 
   app.post('/start', async (request, reply) => {
     const [read, owner] = [readFirstHour(request), await readOwner(request)];
-    const hour = read.ok && owner.ok ? read : refused(...problemsOf(read), ...problemsOf(owner));
-    const outcome = hour.ok ? await begin(request, hour.value) : hour;
-    if (outcome.ok) {
-      const { householdId } = outcome.value;
-      if (request.person !== null)
-        await addMember(app.db, householdId, request.person.id, 'owner', app.now());
-      const settled =
-        owner.ok && owner.value !== null
-          ? await settleOwner(request, reply, householdId, owner.value)
-          : found(null);
-      app.planJob?.start(householdId);
-      const next = settled.ok ? '/?said=started' : '/people/owner';
-      return seeOther(chooseHousehold(reply, householdId), next);
-    }
+    const outcome =
+      read.ok && owner.ok
+        ? await begin(request, reply, read.value, owner.value)
+        : refused(...problemsOf(read), ...problemsOf(owner));
+    if (outcome.ok) return seeOther(reply, '/?said=started');
 
     const values = typedValues(request.body);
     const liked = firstYear().preserves.map(({ recipeKey }) => `eats-${recipeKey}`);
@@ -76,17 +70,41 @@ const start: FastifyPluginAsync = async (app) => {
 
 export default start;
 
-const begin = (request: FastifyRequest, hour: FirstHour) =>
-  startHousehold(
+/**
+ * Sets the household up with its owner and looks at it from now on. The same form sent again adds nobody: it goes on with
+ * the household only for whom it belongs to, and to others says no more than where pages begin.
+ */
+async function begin(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  hour: FirstHour,
+  owner: FirstOwner | null,
+): Promise<Outcome<null>> {
+  const { db, reference, now, planJob } = request.server;
+  const founder = await founderOf(request, owner, hour.household.name);
+  if (!founder.ok) return founder;
+  const made = await startHousehold(
     {
-      db: request.server.db,
-      reference: request.server.reference,
+      db,
+      reference,
       key: sentText(request, 'key'),
-      at: request.server.now(),
-      today: dateInZone(request.server.now(), hour.household.timeZone),
+      at: now(),
+      today: dateInZone(now(), hour.household.timeZone),
+      founder: founder.value,
+      mayGoOn: (householdId) => belongsTo(request, reply, owner, householdId),
     },
     hour,
   );
+  if (!made.ok) return made.problems.some(({ code }) => code === 'name-taken') ? underOwner(made) : made;
+  const { householdId, ownerId, repeated } = made.value;
+  if (ownerId !== null && request.person === null) {
+    await letIn(request, reply, ownerId);
+    await request.noteSecurity('household-closed', { personId: ownerId, householdId });
+  }
+  if (!repeated || (await mayLook(request, householdId))) chooseHousehold(reply, householdId);
+  if (!repeated) planJob?.start(householdId);
+  return found(null);
+}
 
 interface FirstOwner {
   readonly name: string;
@@ -97,6 +115,14 @@ const ownerFields = ['owner', 'passphrase'] as const;
 
 const problemsOf = (outcome: Outcome<unknown>): readonly Problem[] => (outcome.ok ? [] : outcome.problems);
 
+/** What is wrong with the owner's name stands beside the field of the set-up. */
+const underOwner = (outcome: { readonly problems: readonly Problem[] }): Outcome<never> =>
+  refused(
+    ...outcome.problems.map((problem) =>
+      problem.path[0] === 'name' ? { ...problem, path: ['owner'] } : problem,
+    ),
+  );
+
 /** Who sets the household up and with which passphrase; null where neither is said, or somebody is signed in already. */
 async function readOwner(request: FastifyRequest): Promise<Outcome<FirstOwner | null>> {
   const isSaid = ownerFields.some((field) => sentText(request, field) !== '');
@@ -105,28 +131,52 @@ async function readOwner(request: FastifyRequest): Promise<Outcome<FirstOwner | 
   if (!asked.ok) return asked;
   const { owner: name, passphrase } = asked.value;
   // Sent again, the name is in use because the first sending put it to use.
-  if ((await madeUnder(request.server.db, sentText(request, 'key'))) !== null)
+  if ((await madeUnder(request.server.db, '', sentText(request, 'key'))) !== null)
     return found({ name, passphrase });
   const unfit = await unfitOwner(request.server.db, { name, passphrase }, sentText(request, 'name'));
-  if (unfit === null) return found({ name, passphrase });
-  return refused({ ...unfit, path: unfit.path[0] === 'name' ? ['owner'] : unfit.path });
+  return unfit === null ? found({ name, passphrase }) : underOwner({ problems: [unfit] });
 }
 
-/** From now on nobody sees the household without signing in; this browser is signed in. Refused, it is still open. */
-async function settleOwner(
+async function founderOf(
+  { person, server, body }: FastifyRequest,
+  owner: FirstOwner | null,
+  householdName: string,
+): Promise<Outcome<Founder>> {
+  if (person !== null) return found({ personId: person.id });
+  if (owner === null) return found(null);
+  const key = typedValues(body).key ?? '';
+  // Nobody is added by a form sent again, and the passphrase is not hashed for it.
+  if ((await madeUnder(server.db, '', key)) !== null) return found(null);
+  const hash = await hashPassphrase(owner.passphrase, [owner.name, householdName]);
+  return hash.ok ? found({ name: owner.name, passphraseHash: hash.value }) : hash;
+}
+
+/** Whether that household is the asker's own: an owner's who is signed in or proves it, or still open on this machine. */
+async function belongsTo(
   request: FastifyRequest,
   reply: FastifyReply,
+  owner: FirstOwner | null,
   householdId: HouseholdId,
-  owner: FirstOwner,
-): Promise<Outcome<null>> {
-  const closed = await closeHousehold(request.server.db, householdId, owner, request.server.now());
-  // Sent twice: the first sending has settled it.
-  if (!closed.ok)
-    return closed.problems.some(({ code }) => code === 'household-closed') ? found(null) : closed;
-  const { personId } = closed.value;
-  await letIn(request, reply, personId);
-  await request.noteSecurity('household-closed', { personId, householdId });
-  return found(null);
+): Promise<boolean> {
+  const { db, now, beyondLoopback } = request.server;
+  const members = await membersOf(db, householdId);
+  if (members.length === 0) return !beyondLoopback;
+  const owns = (personId: string) =>
+    members.some((member) => member.personId === personId && member.role === 'owner');
+  if (request.person !== null) return owns(request.person.id);
+  if (owner === null) return false;
+  const checked = await checkSignIn(db, { ...owner, address: request.ip }, now());
+  if (checked.answer !== 'known' || !owns(checked.personId)) return false;
+  if (await hasSecondFactor(db, checked.personId)) return false;
+  await letIn(request, reply, checked.personId);
+  return true;
+}
+
+/** Whether the household is open to the asker as it stands; the cookie of the answer chooses nothing else. */
+async function mayLook({ person, server }: FastifyRequest, householdId: HouseholdId): Promise<boolean> {
+  const members = await membersOf(server.db, householdId);
+  if (members.length === 0) return !server.beyondLoopback;
+  return members.some(({ personId }) => personId === person?.id);
 }
 
 const ownTimeZone = (): string => Intl.DateTimeFormat().resolvedOptions().timeZone;

@@ -5,6 +5,7 @@ import type { Instant } from './columns.ts';
 export interface AccountsTables {
   person: PersonTable;
   membership: MembershipTable;
+  household_setup: HouseholdSetupTable;
   invitation: InvitationTable;
   sign_in: SignInTable;
   half_sign_in: HalfSignInTable;
@@ -27,6 +28,14 @@ export interface MembershipTable {
   person_id: string;
   role: 'owner' | 'cook' | 'helper' | 'reader';
   since_at: Instant;
+}
+
+/** `asker` is a person's id, or empty for whoever sits at this machine without an account. */
+export interface HouseholdSetupTable {
+  asker: string;
+  key: string;
+  household_id: string;
+  made_at: Instant;
 }
 
 export interface InvitationTable {

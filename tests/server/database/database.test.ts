@@ -18,6 +18,7 @@ type Columns<Table> = { readonly [Column in keyof Selectable<Table>]: Said<Selec
 const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]> } = {
   person: { id: 'text', name: 'text', passphrase_hash: 'text', created_at: 'number' },
   membership: { household_id: 'text', person_id: 'text', role: 'text', since_at: 'number' },
+  household_setup: { asker: 'text', key: 'text', household_id: 'text', made_at: 'number' },
   invitation: {
     household_id: 'text',
     token_hash: 'text',
@@ -649,9 +650,10 @@ describe('the schema', () => {
         'recovery_code',
         'passphrase_reset',
         'security_event',
+        'household_setup',
       ]),
     );
-    expect(leading.rows.filter(({ column }) => column !== 'household_id')).toHaveLength(15);
+    expect(leading.rows.filter(({ column }) => column !== 'household_id')).toHaveLength(16);
     await db.destroy();
   });
 });

@@ -162,7 +162,7 @@ describe('the first hour', () => {
     await db.deleteFrom('idempotency').where('key', 'like', '%window%').execute();
     const second = worked(await start());
 
-    expect(second).toEqual(first);
+    expect(second).toEqual({ ...first, repeated: true });
     expect(await households(db)).toHaveLength(1);
     expect(await items(db, first.householdId)).toHaveLength(2);
     expect((await sources(db, first.householdId)).map(({ windows }) => windows.length)).toEqual([1, 1]);
