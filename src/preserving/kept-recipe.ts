@@ -4,6 +4,7 @@ import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { acidDoseFor, acidulatedFoodOf } from './acid-dose.ts';
 import { factNumber } from './citation.ts';
 import type { RecipeProduce, TestedRecipe } from './recipe-book.ts';
+import { daysFor, mostHoursBefore, stagesOfWay, startsOf } from './recipe-stages.ts';
 import { scaleBatches, yieldIn } from './scaling.ts';
 import { shoppingList } from './shopping-list.ts';
 
@@ -69,13 +70,13 @@ export const keptRecipe = (recipe: TestedRecipe, jar: JarSize, tables: Reference
       new Set(waitedFor.map(({ ingredient }) => ingredient)),
       tables,
     ),
-    readyAfterDays: lastDay(recipe) - 1 + (recipe.curing?.daysLow ?? 0),
+    readyAfterDays: daysFor(mostHoursBefore(recipe.stages)) + (recipe.curing?.daysLow ?? 0),
     crock: recipe.kind === 'ferment' ? crockFor(recipe, tables) : null,
-    stages: recipe.stages.map((stage) => ({ name: stage.what, afterDays: stage.dayFrom - 1 })),
+    stages: startsOf(stagesOfWay(recipe.stages))
+      .filter(({ stage }, at, all) => stage.leastHours > 0 || at === all.length - 1)
+      .map(({ stage, leastHours }) => ({ name: stage.what, afterDays: daysFor(leastHours) })),
   };
 };
-
-const lastDay = (recipe: TestedRecipe): number => Math.max(...recipe.stages.map((stage) => stage.dayTo));
 
 /** Two lines of one crop count as one. What is made first of something no crop of the tables (mangoes) is all bought. */
 const cropsWaitedFor = (produce: readonly RecipeProduce[]): readonly RecipeProduce[] => {
@@ -137,5 +138,7 @@ const acidOf = (recipe: TestedRecipe, jar: JarSize, jars: number, tables: Refere
 const crockFor = (recipe: TestedRecipe, { cannerFacts }: ReferenceTables): KeptRecipe['crock'] => {
   const pounds = Math.max(0, ...recipe.produce.map((line) => line.pounds?.high ?? 0));
   const gallons = (pounds / 5) * factNumber(cannerFacts, 'ferment.container_per_5_lb');
-  return pounds === 0 ? null : { quarts: gallons * quartsPerGallon, days: lastDay(recipe) };
+  return pounds === 0
+    ? null
+    : { quarts: gallons * quartsPerGallon, days: daysFor(mostHoursBefore(recipe.stages)) };
 };

@@ -7,6 +7,9 @@ import type { IngredientKind, RecipeKind, RecipeProcessRow } from '../../shared/
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { type Citation, citationOf, factNumber } from './citation.ts';
 import { poundsOf } from './ingredient-weight.ts';
+import { type RecipeStage, stagesOfKey } from './recipe-stages.ts';
+
+export type { RecipeStage } from './recipe-stages.ts';
 
 export type RecipeUnit = BatchQuantityRow['unit'];
 
@@ -34,13 +37,6 @@ export interface RecipeProcess {
   readonly pack: Pack;
 }
 
-export interface RecipeStage {
-  readonly dayFrom: number;
-  readonly dayTo: number;
-  readonly what: string;
-  readonly source: Citation;
-}
-
 /** One tested batch, or one canner load of a food that is put up by the load. */
 export interface TestedRecipe {
   readonly key: string;
@@ -56,7 +52,7 @@ export interface TestedRecipe {
   readonly processes: readonly RecipeProcess[];
   /** Never multiplied in one pot: n batches are n pots, one after the other. */
   readonly onePot: boolean;
-  /** At least one; day 1 is the first. The jars are processed in the last. */
+  /** All printed ways, in order; the jars are filled and processed at the last. Empty when it is made in one go. */
   readonly stages: readonly RecipeStage[];
   readonly curing: { readonly daysLow: number; readonly daysHigh: number; readonly source: Citation } | null;
   readonly byProducts: readonly {
@@ -143,21 +139,12 @@ const commonParts = (
   processes: readonly RecipeProcessRow[],
   tables: RecipeTables,
 ): Pick<TestedRecipe, 'kind' | 'processes' | 'onePot' | 'stages' | 'curing' | 'byProducts'> => {
-  const stages = tables.recipeStages.filter((row) => row.recipeKey === key);
   const curing = tables.recipeCuring.find((row) => row.recipeKey === key);
   return {
     kind: process.kind,
     processes: processes.map(({ foodKey, style, pack }) => ({ foodKey, style, pack })),
     onePot: process.onePot,
-    stages:
-      stages.length > 0
-        ? stages.map((row) => ({
-            dayFrom: row.dayFrom,
-            dayTo: row.dayTo,
-            what: row.what,
-            source: citationOf(row),
-          }))
-        : [{ dayFrom: 1, dayTo: 1, what: 'Prepare, fill jars and process', source: citationOf(process) }],
+    stages: stagesOfKey(tables, key),
     curing: curing
       ? { daysLow: curing.daysLow, daysHigh: curing.daysHigh, source: citationOf(curing) }
       : null,

@@ -1,6 +1,7 @@
 import type { RecipeKind } from '../../shared/schemas/reference/recipe.ts';
 import { type Citation, cite, fromMemory } from './citation.ts';
 import type { TestedRecipe } from './recipe-book.ts';
+import { leastHoursBefore } from './recipe-stages.ts';
 import { allowed, forbidden, type Ruling, refusal } from './refusal.ts';
 
 /** The only changes under which a household's copy of a tested recipe may still be canned. */
@@ -78,7 +79,7 @@ const rules: Readonly<Record<RecipeChange, ChangeRule>> = {
 };
 
 /** Pickles that take longer lie in brine and partly ferment. */
-const longestSoakDays = 2;
+const longestSoakHours = 24;
 
 const isChange = (text: string): text is RecipeChange => recipeChanges.some((change) => change === text);
 
@@ -100,8 +101,7 @@ export const changesRuling = (
         cite('USDA-G3', 'p3-19 to p3-21'),
       );
     }
-    const brined =
-      change === 'salt' && kind === 'pickle' && stages.some((stage) => stage.dayTo > longestSoakDays);
+    const brined = change === 'salt' && kind === 'pickle' && leastHoursBefore(stages) > longestSoakHours;
     if (brined || rule.except.has(kind) || (rule.kinds !== null && !rule.kinds.has(kind))) {
       return refusedChange(`${rule.rule}; this recipe is a ${kind}`, rule.source);
     }

@@ -5,6 +5,7 @@ import type { Canner } from './canner.ts';
 import { schedulesInCanner } from './canner.ts';
 import type { ProcessTables } from './process-lookup.ts';
 import type { TestedRecipe } from './recipe-book.ts';
+import { daysFor, mostHoursBefore } from './recipe-stages.ts';
 import { forbidden, type Refusal, type Ruling } from './refusal.ts';
 import type { ProcessQuery, Schedule } from './schedule.ts';
 
@@ -51,11 +52,11 @@ export const schedulesForRecipe = (
 
 /** Day on which the jars are filled and processed, counted from the first day of work; the later end of a ferment. */
 export const processedOn = (recipe: TestedRecipe, startedOn: CalendarDate): CalendarDate =>
-  addDays(startedOn, Math.max(...recipe.stages.map((stage) => stage.dayTo)) - 1);
+  addDays(startedOn, daysFor(mostHoursBefore(recipe.stages)));
 
 /** First day of work so that the jars can be processed on that day; the later end of a ferment. */
 export const startedOn = (recipe: TestedRecipe, processed: CalendarDate): CalendarDate =>
-  addDays(processed, 1 - Math.max(...recipe.stages.map((stage) => stage.dayTo)));
+  addDays(processed, -daysFor(mostHoursBefore(recipe.stages)));
 
 /** First day on which a sealed jar is ready to eat: at once, or after the shorter printed curing time. */
 export const readyFrom = (recipe: TestedRecipe, processed: CalendarDate): CalendarDate =>

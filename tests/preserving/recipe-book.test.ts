@@ -10,6 +10,7 @@ import {
   schedulesForRecipe,
   startedOn,
 } from '../../src/preserving/recipe-schedule.ts';
+import { leastHoursBefore, mostHoursBefore, startsOf } from '../../src/preserving/recipe-stages.ts';
 import { answerOf, codesOf, tables } from './tables.ts';
 
 const book = recipeBook(tables);
@@ -29,7 +30,7 @@ const pressureCanner: Canner = {
 const here = { altitudeFt: 2200, sessionOn: asDate('2026-08-22') };
 
 describe('the recipe book', () => {
-  test('names each recipe once, with produce or other ingredients, stages and a process', () => {
+  test('names each recipe once, with produce or other ingredients and a process', () => {
     expect(new Set(book.map((recipe) => recipe.key)).size).toBe(book.length);
     expect(book.filter((recipe) => recipe.ingredients.length === 0)).toEqual([]);
     expect(book.filter((recipe) => recipe.processes.length === 0)).toEqual([]);
@@ -103,13 +104,14 @@ describe('recipes that take days', () => {
   test('14-day pickles begun on 3 August are canned on the 16th and begun 13 days before a session', () => {
     expect(processedOn(recipeOf('14-day-sweet-pickles'), asDate('2026-08-03'))).toBe('2026-08-16');
     expect(startedOn(recipeOf('14-day-sweet-pickles'), asDate('2026-08-16'))).toBe('2026-08-03');
-    expect(recipeOf('14-day-sweet-pickles').stages.map(({ dayFrom }) => dayFrom)).toEqual([
-      1, 3, 5, 7, 8, 9, 10, 11, 12, 13, 14,
-    ]);
+    expect(
+      startsOf(recipeOf('14-day-sweet-pickles').stages).map(({ leastHours }) => leastHours / 24),
+    ).toEqual([0, 2, 4, 6, 7, 8, 9, 10, 11, 12, 13]);
   });
 
   test('sauerkraut ferments three to six weeks (USDA Complete Guide 6, p6-8)', () => {
-    expect(recipeOf('sauerkraut').stages.at(-1)).toMatchObject({ dayFrom: 22, dayTo: 43 });
+    expect(leastHoursBefore(recipeOf('sauerkraut').stages)).toBe(3 * 7 * 24);
+    expect(mostHoursBefore(recipeOf('sauerkraut').stages)).toBe(6 * 7 * 24);
     expect(processedOn(recipeOf('sauerkraut'), asDate('2026-10-01'))).toBe('2026-11-12');
   });
 

@@ -3,6 +3,7 @@ import { loadReferenceTables } from '../../server/reference/load-reference.ts';
 import { conditionRefusal, foodConditions } from '../../src/preserving/food-conditions.ts';
 import { scheduleFor } from '../../src/preserving/process-lookup.ts';
 import { recipeBook } from '../../src/preserving/recipe-book.ts';
+import { stagesOfKey, stagesOfWay, waysOf } from '../../src/preserving/recipe-stages.ts';
 import { sessionSteps } from '../../src/preserving/session-steps.ts';
 import { methodRefusal, unsafeMethods } from '../../src/preserving/unsafe-methods.ts';
 import { untestedFoodRules } from '../../src/preserving/untested-foods.ts';
@@ -15,20 +16,32 @@ describe('tables about recipes', () => {
   const inBook = (key: string): boolean =>
     book.has(key) || [...book].some((recipe) => recipe.startsWith(`${key}-`));
 
-  test('stages, curing and by-products belong to recipes of the book', () => {
-    const keys = [...tables.recipeStages, ...tables.recipeCuring, ...tables.recipeByProducts].map(
-      (row) => row.recipeKey,
-    );
+  test('curing and by-products belong to recipes of the book, stages to those or to a food with a process', () => {
+    const keys = [...tables.recipeCuring, ...tables.recipeByProducts].map((row) => row.recipeKey);
+    const foods = new Set(tables.processTimes.map((row) => row.foodKey));
+    const staged = tables.recipeStages.map((row) => row.recipeKey);
 
     expect(keys.filter((key) => !inBook(key))).toEqual([]);
+    expect(staged.filter((key) => !inBook(key) && !foods.has(key))).toEqual([]);
   });
 
-  test('stages of a recipe follow on in order', () => {
+  test('in every printed way the stages follow on in order and end with filled jars', () => {
     for (const key of new Set(tables.recipeStages.map((row) => row.recipeKey))) {
-      const days = tables.recipeStages.filter((row) => row.recipeKey === key).map((row) => row.dayFrom);
+      const stages = stagesOfKey(tables, key);
+      expect(stages[0]?.position, key).toBe(1);
+      for (const way of waysOf(stages)) {
+        const positions = stagesOfWay(stages, way).map(({ position }) => position);
 
-      expect(days, key).toEqual([...days].sort((left, right) => left - right));
-      expect(days[0], key).toBe(1);
+        expect(positions, `${key} ${way}`).toEqual([...new Set(positions)].sort((one, two) => one - two));
+        expect(stagesOfWay(stages, way)[0]?.leastHours, `${key} ${way}`).toBeGreaterThan(0);
+        expect(stagesOfWay(stages, way).at(-1), `${key} ${way}`).toMatchObject({
+          way: null,
+          leastHours: 0,
+          mostHours: 0,
+          place: 'none',
+          occupies: null,
+        });
+      }
     }
   });
 

@@ -104,24 +104,54 @@ export const recipeProcessRow = z
   }));
 export type RecipeProcessRow = Readonly<z.output<typeof recipeProcessRow>>;
 
-/** What is done on which day of a recipe that takes more than one. */
+/** Where food waits between two positions of a recipe; `jar`: sealed or covered in the jar; `none`: no wait. */
+export const stagePlaces = ['crock', 'refrigerator', 'counter', 'freezer', 'pot', 'jar', 'none'] as const;
+export type StagePlace = (typeof stagePlaces)[number];
+
+/** What a household has only so much of, taken up while food waits. */
+export const stageVessels = ['crock', 'refrigerator', 'pot'] as const;
+export type StageVessel = (typeof stageVessels)[number];
+
+/** What is done at a position of a recipe that is not made in one go, and the wait before the next. */
 export const recipeStageRow = z
   .object({
     recipe_key: tableKey,
-    day_from: numberCell.refine((day) => day >= 1, 'Expected day 1 or later'),
-    day_to: numberCell,
+    position: numberCell.refine((at) => Number.isInteger(at) && at >= 1, 'Expected position 1 or later'),
+    way: optionalText,
     what: z.string().min(1),
+    least_hours: numberCell.refine((hours) => hours >= 0, 'Expected no hours or more'),
+    most_hours: optionalNumberCell,
+    counted: z.enum(['hours', 'date']),
+    place: z.enum(stagePlaces),
+    temp_from_f: optionalNumberCell,
+    temp_to_f: optionalNumberCell,
+    occupies: z.enum([...stageVessels, 'none']),
     ...provenance,
   })
-  .refine((row) => row.day_from <= row.day_to, {
-    message: 'Expected the earlier day first',
-    path: ['day_to'],
+  .refine((row) => row.most_hours === null || row.least_hours <= row.most_hours, {
+    message: 'Expected the shorter wait first',
+    path: ['most_hours'],
+  })
+  .refine((row) => row.counted === 'hours' || row.least_hours % 24 === 0, {
+    message: 'Expected whole days of 24 hours in a wait that is counted by the date',
+    path: ['least_hours'],
+  })
+  .refine((row) => row.temp_from_f === null || row.temp_to_f === null || row.temp_from_f <= row.temp_to_f, {
+    message: 'Expected the lower temperature first',
+    path: ['temp_to_f'],
   })
   .transform((row) => ({
     recipeKey: row.recipe_key,
-    dayFrom: row.day_from,
-    dayTo: row.day_to,
+    position: row.position,
+    way: row.way,
     what: row.what,
+    leastHours: row.least_hours,
+    mostHours: row.most_hours,
+    counted: row.counted,
+    place: row.place,
+    tempFromF: row.temp_from_f,
+    tempToF: row.temp_to_f,
+    occupies: row.occupies === 'none' ? null : row.occupies,
     ...provenanceOf(row),
   }));
 export type RecipeStageRow = Readonly<z.output<typeof recipeStageRow>>;
