@@ -1,20 +1,33 @@
 import { DateTime } from 'luxon';
 import { z } from 'zod';
 
-/** A calendar date, ISO text `2026-08-17`, without a time or a zone. */
-export const calendarDate = z
+/** Years a date may lie in: what lies outside is a slip of the pen, and arithmetic on calendars ends somewhere. */
+export const firstYear = 2000;
+export const lastYear = 2200;
+
+/** True of text that begins with a year from `firstYear` to `lastYear`. */
+export const isInReach = (text: string): boolean => {
+  const year = Number(text.slice(0, 4));
+  return year >= firstYear && year <= lastYear;
+};
+
+const outOfReach = `Expected a year from ${firstYear} to ${lastYear}`;
+
+const dateText = z
   .string()
   .regex(/^\d{4}-\d{2}-\d{2}$/, 'Expected a date like 2026-08-17')
-  .refine((text) => DateTime.fromISO(text, { zone: 'utc' }).isValid, 'That date does not exist')
-  .brand<'CalendarDate'>();
-export type CalendarDate = z.output<typeof calendarDate>;
-
-/** An ISO week, Monday to Sunday, `2026-W34`. Sorts as text. */
-export const weekKey = z
+  .refine((text) => DateTime.fromISO(text, { zone: 'utc' }).isValid, 'That date does not exist');
+const weekText = z
   .string()
   .regex(/^\d{4}-W\d{2}$/, 'Expected a week like 2026-W34')
-  .refine((text) => DateTime.fromISO(text, { zone: 'utc' }).isValid, 'That week does not exist')
-  .brand<'WeekKey'>();
+  .refine((text) => DateTime.fromISO(text, { zone: 'utc' }).isValid, 'That week does not exist');
+
+/** A calendar date as people and files give it, ISO text `2026-08-17`, without a time or a zone. */
+export const calendarDate = dateText.refine(isInReach, outOfReach).brand<'CalendarDate'>();
+export type CalendarDate = z.output<typeof calendarDate>;
+
+/** An ISO week as people and files give it, Monday to Sunday, `2026-W34`. Sorts as text. */
+export const weekKey = weekText.refine(isInReach, outOfReach).brand<'WeekKey'>();
 export type WeekKey = z.output<typeof weekKey>;
 
 /** Month of the year, 1 (January) to 12. */
@@ -36,9 +49,9 @@ const at = (text: CalendarDate | WeekKey): DateTime => {
 const dateOf = (instant: DateTime): CalendarDate => instant.toISODate() as CalendarDate;
 const weekFrom = (instant: DateTime): WeekKey => instant.toFormat("kkkk-'W'WW") as WeekKey;
 
-/** The date read from text; throws with the schema's message when it is none. */
-export const asDate = (text: string): CalendarDate => calendarDate.parse(text);
-export const asWeek = (text: string): WeekKey => weekKey.parse(text);
+/** The date our own text names, in whatever year arithmetic came to; throws when it is none. */
+export const asDate = (text: string): CalendarDate => dateText.parse(text) as CalendarDate;
+export const asWeek = (text: string): WeekKey => weekText.parse(text) as WeekKey;
 
 export const weekOf = (date: CalendarDate): WeekKey => weekFrom(at(date));
 export const mondayOf = (week: WeekKey): CalendarDate => dateOf(at(week));

@@ -25,10 +25,10 @@ export function calendarText(
   address: string,
 ): string {
   const calendar = ical({
-    name: `${household.name}: pantry`,
+    name: asOneLine(`${household.name}: pantry`),
     prodId: { company: 'Shelfward', product: 'Pantry year', language: 'EN' },
     ttl: refreshInSeconds,
-    x: { 'X-WR-TIMEZONE': household.timeZone },
+    x: { 'X-WR-TIMEZONE': asOneLine(household.timeZone) },
   });
   for (const entry of entries) {
     calendar.createEvent({
@@ -49,6 +49,17 @@ export function calendarText(
   }
   return `${calendar.toString()}\r\n`;
 }
+
+/**
+ * Text of a property as RFC 5545, section 3.3.11 writes it. The package escapes what an entry says, but neither the
+ * calendar's own name nor properties that are named for it.
+ */
+const asOneLine = (text: string): string =>
+  text
+    .replace(/[\\;,]/g, (sign) => `\\${sign}`)
+    .replace(/\r\n|[\n\r\u0085\u2028\u2029]/g, '\\n')
+    // Control characters are in no TEXT of the standard.
+    .replace(/\p{Cc}/gu, ' ');
 
 /** What makes an entry another version of itself. */
 export const contentOf = ({ title, from, until, words, path }: CalendarEntry): string =>

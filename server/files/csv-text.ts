@@ -1,7 +1,14 @@
 export type CsvCell = string | number | null;
 
-/** A cell that begins like this is taken for a formula by spreadsheets; the wide forms too. */
-const formulaStart = /^[=+\-@\t\r＝＋－＠]/;
+/**
+ * A cell that begins like this is taken for a formula by spreadsheets: the sign itself or its wide form, alone or after
+ * blanks and signs that cannot be seen, which some of them drop. What begins with a tab or a line break is marked too.
+ */
+const formulaStart = /^(?:[\t\r\n]|[\s\p{Cc}\p{Cf}\u115f\u1160\u3164]*[=+\-@＝＋－＠])/u;
+
+/** Text as it was before it was marked. */
+export const withoutMark = (text: string): string =>
+  text.startsWith("'") && formulaStart.test(text.slice(1)) ? text.slice(1) : text;
 
 /** Text becomes text and nothing else when a spreadsheet opens it: a mark goes before what looks like a formula. */
 const safeText = (text: string): string => (formulaStart.test(text) ? `'${text}` : text);

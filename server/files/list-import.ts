@@ -7,6 +7,7 @@ import { addDays, type CalendarDate, calendarDate } from '../../shared/week.ts';
 import type { Item } from '../queries/items.ts';
 import type { Place } from '../queries/kitchen.ts';
 import { problem } from '../records/record.ts';
+import { withoutMark } from './csv-text.ts';
 
 export type ListKind = 'stock' | 'past use';
 
@@ -111,7 +112,7 @@ export function parseList(text: string): Outcome<ParsedList> {
     rows: rows.map(({ record, info }) => ({
       line: info.lines,
       // A mark before what looks like a formula is the spreadsheet's, not part of the text.
-      cells: record.map((cell) => cell.replace(/^'(?=[=+\-@])/, '')),
+      cells: record.map(withoutMark),
     })),
   });
 }

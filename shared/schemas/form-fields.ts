@@ -1,7 +1,8 @@
 import { z } from 'zod';
 import { asCents, type Cents } from '../money.ts';
 import { found, type Outcome, type Problem, refused } from '../problems.ts';
-import { type CalendarDate, calendarDate } from '../week.ts';
+import { type CalendarDate, calendarDate, firstYear, isInReach, lastYear } from '../week.ts';
+import { unfitSign } from './one-line.ts';
 
 // What people type, read field by field. Every message says what was expected, what was found and what to do next.
 
@@ -95,6 +96,10 @@ const checkDate =
     const read = calendarDate.safeParse(text);
     if (read.success) return { value: read.data };
     const shaped = /^\d{4}-\d{2}-\d{2}$/.test(text);
+    if (shaped && !isInReach(text))
+      return {
+        problem: `${label} must be a day of the years ${firstYear} to ${lastYear}; you wrote ${echo(text)}. Pick another day.`,
+      };
     return {
       problem: shaped
         ? `${label} must be a day of the calendar; ${echo(text)} does not exist. Pick another day.`
@@ -115,6 +120,11 @@ const checkText =
       };
     if (text.length > longest)
       return { problem: `${label} can have up to ${longest} letters; you wrote ${text.length}. Shorten it.` };
+    const sign = unfitSign(text);
+    if (sign !== null)
+      return {
+        problem: `${label} must be one line of letters and signs that can be seen; found ${sign.words} after ${sign.at === 0 ? 'nothing' : `“${text.slice(0, sign.at).slice(-20)}”`}. Take it out.`,
+      };
     return { value: text };
   };
 

@@ -1,7 +1,13 @@
 import { z } from 'zod';
 import { cannerId, itemId, placeId, recipeId } from '../ids.ts';
 import { jarKind } from '../jar.ts';
-import { numberField, optionalDateField, optionalNumberField, optionalTextField } from './form-fields.ts';
+import {
+  numberField,
+  optionalDateField,
+  optionalNumberField,
+  optionalTextField,
+  textField,
+} from './form-fields.ts';
 import { idField, optionalIdField } from './id-fields.ts';
 
 /** How a lot was processed: what stands between "I think it was fine" and knowing. */
@@ -15,7 +21,7 @@ export const processingEvidence = z.object({
   psi: optionalNumberField({ label: 'Pressure', from: 1, to: 20, unit: 'psi', example: '11' }),
   minutesRun: numberField({ label: 'Minutes', from: 1, to: 600, whole: true, example: '25' }),
   acidTicked: z.boolean().nullable(),
-  doneBy: z.string().trim().min(1).max(80),
+  doneBy: textField('Who', 80),
 });
 export type ProcessingEvidence = Readonly<z.output<typeof processingEvidence>>;
 

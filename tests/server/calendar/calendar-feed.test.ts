@@ -1,5 +1,6 @@
 import ICAL from 'ical.js';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { calendarText } from '../../../server/calendar/calendar-text.ts';
 import { keepPlan } from '../../../server/jobs/keep-plan.ts';
 import { newestPlan } from '../../../server/queries/plans.ts';
 import { take } from '../../../server/records/take.ts';
@@ -63,6 +64,38 @@ async function replan(change: (plan: Plan) => Plan): Promise<void> {
     answer: { outcome: 'planned', plan: change(kept.plan), paths: kept.paths, stoppedBy: 'gap' } as never,
   });
 }
+
+describe("the calendar's own name", () => {
+  // Through the ordinary form this household's name used to add an event of its own to the calendar.
+  it.each([
+    'Birch\r\nBEGIN:VEVENT\r\nUID:forged\r\nSUMMARY:Pay the milkman\r\nEND:VEVENT',
+    'Birch\rX-WR-CALNAME:Other',
+    'Birch\u2028Alder',
+    'Plums, pears; and \\n quinces',
+    'Birch\u0000\u0007',
+  ])('is one line of text to a reader that is not ours: %j', (name) => {
+    const text = calendarText({ name, timeZone: 'America/New_York' }, [], 'http://127.0.0.1:8137');
+
+    const calendar = new ICAL.Component(ICAL.parse(text));
+
+    expect(calendar.getAllSubcomponents()).toEqual([]);
+    expect(calendar.getAllProperties().map((one) => one.name)).toEqual([
+      'version',
+      'prodid',
+      'name',
+      'x-wr-calname',
+      'refresh-interval',
+      'x-published-ttl',
+      'x-wr-timezone',
+    ]);
+    // ical.js does not know this property of RFC 7986 and hands it over as it stands; its "summary" reads the same text.
+    const event = `BEGIN:VEVENT\r\nSUMMARY:${calendar.getFirstPropertyValue('name')}\r\nEND:VEVENT`;
+    const said = name
+      .replaceAll(/\r\n|\r|\u2028/g, '\n')
+      .replaceAll(/\p{Cc}/gu, (sign) => (sign === '\n' ? sign : ' '));
+    expect(new ICAL.Component(ICAL.parse(event)).getFirstPropertyValue('summary')).toBe(`${said}: pantry`);
+  });
+});
 
 describe('the calendar', () => {
   it('has no address until it is given one, and none after it was taken back', async () => {
