@@ -8,7 +8,7 @@ import {
   readForm,
   tickField,
 } from '../../shared/schemas/form-fields.ts';
-import type { CalendarDate } from '../../shared/week.ts';
+import { type CalendarDate, firstYear, lastYear } from '../../shared/week.ts';
 import { type Moment, momentIn, wallClock } from '../clock.ts';
 import { type Database, openDatabase } from '../database/database.ts';
 import { makeDemoHousehold } from '../demo/make-demo.ts';
@@ -78,10 +78,13 @@ export const usualOptions = {
   json: { type: 'boolean' },
 } as const;
 
+/** A household is worked on with a year behind it and two before it, and all of them are years of the calendar. */
+const asOfYears = { first: firstYear + 2, last: lastYear - 3 };
+
 /** The fields those options are read into. */
 export const usualFields = {
   demo: tickField(),
-  'as-of': optionalDateField('--as-of'),
+  'as-of': optionalDateField('--as-of', asOfYears),
   database: optionalTextField('--database', 1000),
   json: tickField(),
 };

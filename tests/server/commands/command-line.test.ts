@@ -95,6 +95,10 @@ describe('the command line', () => {
 
   test.each([
     ['plan', ['--as-of', '2026-02-30'], '“2026-02-30” does not exist'],
+    ['plan', ['--demo', '--as-of', '9999-12-31'], '--as-of must be a day of the years 2002 to 2197'],
+    ['plan', ['--demo', '--as-of', '2000-01-01'], '--as-of must be a day of the years 2002 to 2197'],
+    ['plan', ['--demo', '--as-of', '1969-07-20'], '--as-of must be a day of the years 2002 to 2197'],
+    ['take', ['Plum jam', '--on', '0001-01-01'], '--on must be a day of the years 2000 to 2200'],
     ['plan', ['--colour'], 'Expected options among --demo, --as-of, --database, --json'],
     ['plan', ['next', 'year'], 'Expected no argument beside options; found “next year”'],
     ['serve', ['--port', '70000'], 'Port must be a whole number from 0 to 65,535'],
