@@ -34,6 +34,7 @@ const lines: readonly (readonly [method: 'GET' | 'POST' | 'any', begins: string,
   ['POST', '/kitchen/household', 'own'],
   ['POST', '/files/household', 'own'],
   ['any', '/people/self', 'read'],
+  ['POST', '/people/self/device', 'read'],
   ['GET', '/people/events', 'own'],
   ['POST', '/people', 'own'],
 

@@ -20,6 +20,7 @@ import noticeSettings from './notice-settings.ts';
 import notices from './notices.ts';
 import offline from './offline.ts';
 import ownAccount from './own-account.ts';
+import ownDevice from './own-device.ts';
 import passphraseReset from './passphrase-reset.ts';
 import people from './people.ts';
 import plans from './plans.ts';
@@ -78,6 +79,7 @@ export const routes: readonly FastifyPluginAsync[] = [
   labels,
   files,
   offline,
+  ownDevice,
   shelfSheet,
   shelfPlaces,
   shelfOpenJars,

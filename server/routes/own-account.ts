@@ -21,11 +21,14 @@ import { endChosenSignIns, type Person, signInsOf } from '../access/sign-ins.ts'
 import { clockWords } from '../presenters/clock-words.ts';
 import { fieldProblems } from '../presenters/field-problems.ts';
 import { qrCode } from '../presenters/label-sheet.ts';
+import { mayKeepShelf } from './own-device.ts';
 import { seeOther } from './posting.ts';
 import { wait } from './sign-in.ts';
 
 const said: Readonly<Record<string, Message>> = {
   ended: { tone: 'done', text: 'Those sign-ins have ended.' },
+  kept: { tone: 'done', text: 'This device keeps the shelf from the next time you open it.' },
+  'not-kept': { tone: 'done', text: 'This device keeps nothing of the shelf.' },
   off: { tone: 'done', text: 'No second factor is asked for any more.' },
 };
 
@@ -153,6 +156,7 @@ async function send(
         began: clock(beganAt),
         seen: clock(seenAt),
       })),
+      isOwnDevice: mayKeepShelf(request),
       factor: factorShown(isOn, codesLeft, toConfirm),
       problems: form === null ? null : { form, messages },
     },

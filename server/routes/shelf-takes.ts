@@ -24,6 +24,7 @@ import { shelfByItem } from '../queries/shelf.ts';
 import { take } from '../records/take.ts';
 import { takenAs } from '../records/waiting-takes.ts';
 import { openJarsHere } from '../year/open-jars.ts';
+import { mayKeepShelf } from './own-device.ts';
 import { recordingOf, seeOther, sentText, statusOf } from './posting.ts';
 import { shelfMessage } from './shelf-messages.ts';
 import { itemOn, shelfPicture } from './shelf-picture.ts';
@@ -145,6 +146,7 @@ async function sendBack(
       undo: presentUndo(picture, keys),
       conflicts: presentConflicts(picture, keys),
       find: '',
+      staysHere: mayKeepShelf(request),
       families: presentFamilies(picture, '', keys, { itemId: item.item.id, typed }),
     },
     status,

@@ -8,6 +8,7 @@ import { presentShelfItem } from '../presenters/shelf-item.ts';
 import { ledger } from '../queries/ledger.ts';
 import { lots } from '../queries/shelf.ts';
 import { openJarsHere } from '../year/open-jars.ts';
+import { mayKeepShelf, sayWhetherKept } from './own-device.ts';
 import { shelfMessage } from './shelf-messages.ts';
 import { itemOn, shelfPicture } from './shelf-picture.ts';
 
@@ -23,12 +24,13 @@ const shelf: FastifyPluginAsync = async (app) => {
     const { find, said } = shelfQuery.parse(request.query);
     const picture = await shelfPicture(request);
 
-    return reply.page(ShelfPage, {
+    return sayWhetherKept(request, reply).page(ShelfPage, {
       frame: await reply.frame(shelfMessage(said)),
       summary: shelfSummary(picture),
       undo: presentUndo(picture, () => reply.formKeys()),
       conflicts: presentConflicts(picture, () => reply.formKeys()),
       find,
+      staysHere: mayKeepShelf(request),
       families: presentFamilies(picture, find, () => reply.formKeys()),
     });
   });

@@ -83,7 +83,10 @@ async function twoWhoShareThePhone(): Promise<(name: string) => Promise<void>> {
       .where('name', '=', name)
       .executeTakeFirstOrThrow();
     const token = await beginSignIn(pages.db, person.id, pages.app.now(), { device: 'phone' });
-    await phone.addCookies([{ name: 'sign-in', value: token, url: line.address }]);
+    await phone.addCookies([
+      { name: 'sign-in', value: token, url: line.address },
+      { name: 'own-device', value: 'yes', url: line.address },
+    ]);
   };
 }
 
@@ -319,6 +322,27 @@ describe('a phone in the cellar', () => {
     await signedIn('Ida');
     await page.goto(`${line.address}/shelf`);
     await expect.poll(taken, { timeout: 15_000 }).toEqual([plumJam]);
+  });
+
+  it('keeps the shelf of somebody who signs in only once the device is said to be their own', async () => {
+    const isKept = () =>
+      page.evaluate(`caches.open('shelf').then((kept) => kept.match('/shelf')).then(Boolean)`);
+    const signedIn = await twoWhoShareThePhone();
+    await signedIn('Ida');
+    await phone.clearCookies({ name: 'own-device' });
+    await page.goto(`${line.address}/shelf`);
+    await expect.poll(isKept).toBe(false);
+
+    await page.getByRole('link', { name: 'Keep the shelf on it' }).tap();
+    await page.getByRole('button', { name: 'Keep the shelf on this device' }).tap();
+    await page.getByText('This device keeps the shelf from the next time').waitFor();
+    await opensShelfAs('Ida');
+    expect(await isKept()).toBe(true);
+
+    await page.goto(`${line.address}/people/self`);
+    await page.getByRole('button', { name: 'Keep nothing on this device' }).tap();
+    await page.getByText('This device keeps nothing of the shelf.').waitFor();
+    await expect.poll(isKept).toBe(false);
   });
 
   it('can be installed: manifest, icon and start page are there', async () => {

@@ -1,7 +1,10 @@
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 
-/** The cookies of this program: who is signed in, whose second factor is waited for, which household is looked at, the secret of forms. */
-export type OwnCookie = 'sign-in' | 'half-sign-in' | 'household' | 'form';
+/**
+ * The cookies of this program: who is signed in, whose second factor is waited for, which household is looked at, the
+ * secret of forms, whether the device is the person's own.
+ */
+export type OwnCookie = 'sign-in' | 'half-sign-in' | 'household' | 'form' | 'own-device';
 
 /**
  * The name a cookie travels under. Behind TLS it begins with `__Host-`, so that a browser takes it from this very host

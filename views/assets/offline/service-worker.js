@@ -7,7 +7,7 @@ const shelfPage = '/shelf';
 const signInPage = '/sign-in';
 const waitedFor = 6000;
 /** After these another person or household may look at this device. */
-const changesWhoLooks = /^\/(sign-out|sign-in|start|invitations|people\/owner)(\/|$)/;
+const changesWhoLooks = /^\/(sign-out|sign-in|start|invitations|people\/owner|people\/self\/device)(\/|$)/;
 const takes = /^\/shelf\/([a-z0-9-]+)\/takes$/;
 
 self.addEventListener('install', (event) => {
@@ -50,14 +50,30 @@ self.addEventListener('fetch', (event) => {
     event.respondWith(assetOrKept(request));
 });
 
+/** What is done to the kept shelf, one after the other, so that an answer from before never undoes one that came after. */
+let keeping = Promise.resolve();
+const inTurn = (work) => {
+  keeping = keeping.then(work, work);
+  return keeping;
+};
+
+const keepShelf = (answer) => inTurn(() => keepShelfNow(answer));
+const dropShelf = () => inTurn(async () => (await caches.open(kept)).delete(shelfPage));
+const keepShelfIfNone = () =>
+  inTurn(async () => {
+    if ((await (await caches.open(kept)).match(shelfPage)) === undefined) await keepShelfNow();
+  });
+
 /** Keeps the shelf and everything it is drawn with. */
-async function keepShelf(answer) {
+async function keepShelfNow(answer) {
   try {
     const page = answer ?? (await fetch(shelfPage, { credentials: 'same-origin' }));
     const cache = await caches.open(kept);
     // A page that leads elsewhere, or is refused, asks to sign in: what was kept is not for whoever comes next.
     if (page.redirected || page.type === 'opaqueredirect' || page.status === 401 || page.status === 403)
       return cache.delete(shelfPage);
+    // Somebody who signs in has said of their own devices only that the shelf may stay there.
+    if (page.headers.get('kept-shelf') === 'no') return cache.delete(shelfPage);
     if (!page.ok) return;
     const text = await page.clone().text();
     await cache.put(shelfPage, page);
@@ -74,12 +90,6 @@ async function keepShelf(answer) {
   } catch {
     // Without a signal there is nothing newer to keep.
   }
-}
-
-const dropShelf = async () => (await caches.open(kept)).delete(shelfPage);
-
-async function keepShelfIfNone() {
-  if ((await (await caches.open(kept)).match(shelfPage)) === undefined) await keepShelf();
 }
 
 async function pageOrShelf(event, request, pathname) {

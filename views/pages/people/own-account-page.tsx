@@ -33,6 +33,8 @@ export interface OwnAccountPageProps {
   readonly keys: () => FormKeys;
   readonly signIns: readonly SignInLine[];
   readonly factor: FactorProps;
+  /** Whether the shelf may stay on this device. */
+  readonly isOwnDevice: boolean;
   readonly problems: {
     readonly form: 'passphrase' | 'sign-ins' | 'factor';
     readonly messages: FieldProblems;
@@ -41,7 +43,7 @@ export interface OwnAccountPageProps {
 
 /** The own way in: passphrase, second factor, where one is signed in. */
 export const OwnAccountPage = (props: OwnAccountPageProps) => {
-  const { frame, name, keys, signIns, factor, problems } = props;
+  const { frame, name, keys, signIns, factor, isOwnDevice, problems } = props;
   const problemsOf = (form: NonNullable<OwnAccountPageProps['problems']>['form']): FieldProblems =>
     problems?.form === form ? problems.messages : noProblems;
   return (
@@ -51,6 +53,7 @@ export const OwnAccountPage = (props: OwnAccountPageProps) => {
       <SignIns signIns={signIns} keys={keys()} problems={problemsOf('sign-ins')} />
       <Passphrase keys={keys()} problems={problemsOf('passphrase')} />
       <SecondFactor factor={factor} keys={keys} problems={problemsOf('factor')} />
+      <OwnDevice isOwn={isOwnDevice} keys={keys()} />
       <Part title="Sign out" id="sign-out">
         <SignOutForm keys={keys()} />
       </Part>
@@ -73,6 +76,25 @@ const Present = ({ form, problems }: { form: string; problems: FieldProblems }) 
     autocomplete="current-password"
     problem={problems.present}
   />
+);
+
+const OwnDevice = ({ isOwn, keys }: { isOwn: boolean; keys: FormKeys }) => (
+  <Part
+    title="Without a signal"
+    id="device"
+    line={
+      isOwn
+        ? 'This device keeps the shelf as you last saw it, so that you can take jars without a signal. Anybody who unlocks the device can read it there until you sign out.'
+        : 'This device keeps nothing of the shelf, so jars cannot be taken on it without a signal. If the device is your own and locks itself, let it keep the shelf.'
+    }
+  >
+    <PostForm action="/people/self/device" keys={keys} label="Keep the shelf on this device">
+      <input type="hidden" name="own" value={isOwn ? 'no' : 'yes'} />
+      <p>
+        <Button>{isOwn ? 'Keep nothing on this device' : 'Keep the shelf on this device'}</Button>
+      </p>
+    </PostForm>
+  </Part>
 );
 
 const SignIns = ({ signIns, keys, problems }: FormProps & { signIns: readonly SignInLine[] }) => (

@@ -16,6 +16,8 @@ export interface ShelfPageProps {
   /** What was looked for; empty shows everything. */
   readonly find: string;
   readonly families: readonly ShelfFamily[];
+  /** Whether the shelf can be used on this device without a signal. */
+  readonly staysHere: boolean;
 }
 
 export interface ShelfFamily {
@@ -25,7 +27,7 @@ export interface ShelfFamily {
 }
 
 /** What stands there, and the button that says one is gone. */
-export const ShelfPage = ({ frame, summary, undo, conflicts, find, families }: ShelfPageProps) => (
+export const ShelfPage = ({ frame, summary, undo, conflicts, find, families, staysHere }: ShelfPageProps) => (
   <Page frame={frame} title="Shelf" section="shelf" about="What stands on the shelf, and taking a jar.">
     <h1 class="page-title">Shelf</h1>
     <p class="page-line">{summary}</p>
@@ -50,6 +52,12 @@ export const ShelfPage = ({ frame, summary, undo, conflicts, find, families }: S
         </Part>
       ))}
     </div>
+    {staysHere ? null : (
+      <p class="hint">
+        Is this your own device? <a href="/people/self#device">Keep the shelf on it</a> and you can take jars
+        without a signal.
+      </p>
+    )}
   </Page>
 );
 
