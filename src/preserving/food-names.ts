@@ -1,0 +1,131 @@
+import { covers, type FoodGroup } from './food-words.ts';
+import { foldedWords, type Named, namedIn } from './name-reading.ts';
+import type { TestedRecipe } from './recipe-book.ts';
+import { allowed, forbidden, type Ruling } from './refusal.ts';
+import { refusalOfUntested, untestedAmong } from './untested-foods.ts';
+
+/** What a household's own name for a recipe comes to. */
+export type NameAnswer =
+  | { readonly kind: 'fits' }
+  | {
+      readonly kind: 'ask';
+      /** "This process was tested for apple butter. Is there fig in it?" */
+      readonly question: string;
+      /** "fig": what the answer is remembered for. */
+      readonly otherFood: string;
+    };
+
+/** What a process was tested for, as far as a name is held against it. */
+export type TestedFood = Pick<TestedRecipe, 'name' | 'processes'> &
+  Partial<{
+    readonly kind: TestedRecipe['kind'];
+    readonly ingredients: readonly { readonly ingredient: string }[];
+  }>;
+
+/**
+ * Holds a name against what its process was tested for.
+ *
+ * Refused: a name of a food that must not be canned, in any of the languages of the word list, in any order, glued or not;
+ * unless the tested food itself is called so (cantaloupe pickles). Asked: a name of a food that is no part of the tested
+ * recipe, and one that only may name a refused food (misspelt, a part of a longer word, denied by "no" or "without").
+ * Everything else fits, whatever a household likes to call its jars. Without a tested food (`null`) only refusals and
+ * what may be one are held against the name.
+ *
+ * Source: USDA Complete Guide 1, p1-8 (a process is for the food it was tested for); the rules as cited in each refusal.
+ */
+export const nameRuling = (name: string, recipe: TestedFood | null): Ruling<NameAnswer> => {
+  const named = namedIn(name);
+  const title = recipe ? titleOf(recipe) : [];
+  const matches = untestedAmong(named).filter((match) => !match.named.every((one) => isPartOf(one, title)));
+  const denied = foldedWords(name).some((word) => denials.has(word));
+  const [match] = matches;
+  if (match?.sure && !denied) return forbidden(refusalOfUntested(match.food, 'name'));
+  const others = recipe === null ? [] : foreignTo(named, recipe, title);
+  const foreign = match?.named.filter((one) => !isPartOf(one, title)) ?? [];
+  const likely = foreign.length > 0 ? foreign : (match?.named ?? []);
+  const asked = [
+    ...new Set([...likely, ...others, ...plainButter(name, named, recipe)].map(({ food }) => food)),
+  ];
+  return allowed(asked.length === 0 ? { kind: 'fits' } : question(asked, named, recipe));
+};
+
+const denials = new Set(
+  'no not without non free sans sin ohne kein keine senza bez zonder geen sem utan uden uten без'.split(' '),
+);
+
+/** What the tested food is itself called: its name and the names and styles of its processes. */
+const titleOf = ({ name, processes, kind }: TestedFood): readonly Named[] => [
+  ...namedIn(name),
+  ...processes.flatMap(({ foodKey, style }) => namedIn(`${foodKey} ${style}`)),
+  ...(kind === 'butter' ? namedIn('butter') : []),
+  ...(/sauce|butter/i.test(name) ? namedIn('puree') : []),
+  ...(/puree/i.test(name) ? namedIn('fruit') : []),
+  ...(kind === 'jam' || kind === 'jelly' ? namedIn('jelly') : []),
+];
+
+const isPartOf = ({ food }: Named, tested: readonly Named[]): boolean =>
+  tested.some((one) => one.food === food || (covers[one.food] ?? []).includes(food));
+
+/** Whether one is a general word for the other: "fruit" names strawberries. */
+const isGeneralFor = ({ food, group }: Named, tested: readonly Named[]): boolean =>
+  tested.some((one) => (covers[food] ?? []).includes(one.food) || (food === group && one.group === group));
+
+/** Groups whose words are no food of their own, or are known from every kitchen and change nothing. */
+const neverAsked: readonly FoodGroup[] = ['quality'];
+const seasonings = ['herb', 'lemon', 'lime', 'oil', 'butter', 'smoked', 'applesauce', 'relish'];
+
+function foreignTo(named: readonly Named[], recipe: TestedFood, title: readonly Named[]): readonly Named[] {
+  const tested = [...title, ...(recipe.ingredients ?? []).flatMap(({ ingredient }) => namedIn(ingredient))];
+  return named.filter(
+    (one) =>
+      !neverAsked.includes(one.group) &&
+      !seasonings.includes(one.food) &&
+      !isPartOf(one, tested) &&
+      !isGeneralFor(one, tested),
+  );
+}
+
+/** Words that leave "butter" the butter of a cow. */
+const plainWords = new Set(
+  'butter butters mantequilla beurre burro manteiga boter smor maslo масло vaj canned home homemade fresh salted unsalted sweet melted clarified dairy cow cows the jar jars of in our my'.split(
+    ' ',
+  ),
+);
+
+/** "Butter" with no other word in it may be the butter of a cow; "Grandma's butter" of a tested apple butter is not. */
+const plainButter = (name: string, named: readonly Named[], recipe: TestedFood | null): readonly Named[] => {
+  const butter = named.filter(({ food }) => food === 'butter');
+  const isButter = recipe !== null && titleOf(recipe).some(({ food }) => food === 'butter');
+  const isPlain = foldedWords(name).every((word) => plainWords.has(word.replace(/’s$/, '')));
+  return isPlain ||
+    (!isButter && !named.some(({ group }) => group === 'fruit')) ||
+    (recipe !== null && !isButter)
+    ? butter
+    : [];
+};
+
+const listed = (words: readonly string[]): string =>
+  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`;
+
+function question(asked: readonly string[], named: readonly Named[], recipe: TestedFood | null): NameAnswer {
+  const isForm = (food: string): boolean => named.some((one) => one.food === food && one.group === 'form');
+  const [foods, forms] = [asked.filter((food) => !isForm(food)), asked.filter(isForm)];
+  const tested = recipe === null ? '' : `This process was tested for ${testedFoodWords(recipe)}. `;
+  const inIt = foods.length === 0 ? '' : `Is there ${listed(foods)} in it?`;
+  const isIt = forms.length === 0 ? '' : `Is it made as ${listed(forms)}?`;
+  return {
+    kind: 'ask',
+    question: `${tested}${[inIt, isIt].filter(Boolean).join(' ')}`,
+    otherFood: listed(asked),
+  };
+}
+
+/** The tested food in running words: "apple butter", "peaches, halved or sliced". */
+export const testedFoodWords = ({ name }: Pick<TestedFood, 'name'>): string => {
+  const plain = name.replace(/ \(\d+ (quarts|pints)\)$/, '');
+  return plain.charAt(0).toLowerCase() + plain.slice(1);
+};
+
+/** "Grandma's butter — apple butter, tested process": a headline that hides neither name. */
+export const nameWithTestedFood = (name: string, testedFood: string): string =>
+  `${name} — ${testedFoodWords({ name: testedFood })}, tested process`;
