@@ -13,7 +13,7 @@ export interface RecipeStage {
   readonly leastHours: number;
   /** `null` where the source prints no upper limit. */
   readonly mostHours: number | null;
-  /** By the date: `on the third day` holds at any hour of that day. By the hours: `let stand 12 hours`. */
+  /** By the date: `on the third day` and `overnight` hold at any hour of that day. By the hours: `let stand 12 hours`. */
   readonly counted: 'hours' | 'date';
   readonly place: StagePlace;
   /** Printed temperature of the place; either end may be missing. */
