@@ -1,6 +1,6 @@
 import type { RecipeId } from '../../shared/ids.ts';
 import { inUsualJars, type JarKind, sizeOf } from '../../shared/jar.ts';
-import { found, type Outcome, refused } from '../../shared/problems.ts';
+import { found, type Outcome, type Problem, refused } from '../../shared/problems.ts';
 import type { BatchResultRequest } from '../../shared/schemas/canning-session.ts';
 import type { ProcessingEvidence } from '../../shared/schemas/put-up.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
@@ -8,10 +8,11 @@ import type { CalendarDate } from '../../shared/week.ts';
 import { evidenceProblems, type ProcessEvidence } from '../../src/preserving/process-evidence.ts';
 import type { Schedule } from '../../src/preserving/schedule.ts';
 import { householdById } from '../queries/household.ts';
+import { type Item, itemById } from '../queries/items.ts';
 import { canners } from '../queries/kitchen.ts';
 import { materials, type Recipe, recipes } from '../queries/recipes.ts';
+import { askGate, isCanned, noonOf } from '../year/ask-gate.ts';
 import { byProductOf } from '../year/by-product.ts';
-import { schedulesFor } from '../year/session-here.ts';
 import { type PutUpAnswer, putUpWithin } from './put-up.ts';
 import { type Recorder, type Recording, record, refuse } from './record.ts';
 import { keepByProduct } from './waiting-material.ts';
@@ -53,7 +54,9 @@ export const writeDown = (
     const filled = filledJars(recipe, came);
     if (!filled.ok) return filled;
     const madeOn = earlierOf(request.on, today);
-    const evidence = await evidenceFor(recorder, reference, recipe, filled.value, came, madeOn);
+    const item = await itemById(trx, householdId, recipe.itemId);
+    if (item === null) throw new RangeError(`writeDown: recipe ${recipe.id} has no item`);
+    const evidence = await evidenceFor(recorder, reference, { recipe, item }, filled.value, came, madeOn);
     if (!evidence.ok) return evidence;
 
     const lots: PutUpAnswer['lots'][number][] = [];
@@ -104,18 +107,27 @@ function filledJars(recipe: Recipe, came: BatchResultRequest): Outcome<readonly 
   return found([first, { jarKind: came.otherKind, units: came.otherUnits }]);
 }
 
+const atRecipe = (problems: readonly Problem[]): Outcome<never> =>
+  refused(...problems.map((problem) => ({ ...problem, path: ['recipeId'] })));
+
 /** One piece of evidence for each kind of jar, held against the published row of that jar; none for what is not canned. */
 async function evidenceFor(
   { trx, householdId }: Recorder,
   reference: ReferenceTables,
-  recipe: Recipe,
+  { recipe, item }: { readonly recipe: Recipe; readonly item: Item },
   filled: readonly FilledLine[],
   came: BatchResultRequest,
   on: CalendarDate,
 ): Promise<Outcome<readonly ProcessingEvidence[]>> {
   const { process } = recipe;
-  if (process === null) return found([]);
+  if (!isCanned(recipe, item)) return found([]);
   const [household, own] = await Promise.all([householdById(trx, householdId), canners(trx, householdId)]);
+  const kitchen = { household, canners: own, reference };
+  const when = { at: noonOf(on), prepared: 'as-planned' } as const;
+  if (process === null) {
+    const none = askGate(recipe, item, kitchen, when);
+    return none.ok ? found([]) : atRecipe(none.problems);
+  }
   const canner = own.find(({ id }) => id === process.cannerId);
   if (!canner)
     return refuse(
@@ -137,22 +149,20 @@ async function evidenceFor(
     );
   const evidence: ProcessingEvidence[] = [];
   for (const { jarKind } of filled) {
-    const schedules = schedulesFor(
-      recipe,
-      sizeOf(jarKind ?? process.jarKind),
-      canner,
-      { household, reference },
-      on,
+    const gate = askGate(
+      { ...recipe, process: { ...process, jarKind: jarKind ?? process.jarKind } },
+      item,
+      kitchen,
+      when,
     );
-    if (!schedules.ok)
-      return refused(...schedules.problems.map((problem) => ({ ...problem, path: ['recipeId'] })));
+    if (!gate.ok) return atRecipe(gate.problems);
     const ran = {
       altitudeFt: came.altitudeFt ?? household.altitudeFt ?? Number.NaN,
       psi: came.psi,
       minutesRun: came.minutesRun,
       acidTicked: came.acidTicked,
     };
-    const ruling = rowThatRan(schedules.value, ran);
+    const ruling = rowThatRan(gate.value.schedules, ran);
     if (!ruling.ok) return ruling;
     const kept = ruling.value;
     evidence.push({

@@ -2,7 +2,7 @@ import { asJarKind, type JarSize, jarSizes, mouthOf, nominalMl, sizeOf } from '.
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { type JarSizeAdvice, jarSizeAdvice } from '../../src/shelf/jar-size/jar-size-advice.ts';
 import type { Item } from '../queries/items.ts';
-import { processHere } from './planned-recipes.ts';
+import { askGate, noonOf } from './ask-gate.ts';
 import type { LoadedYear } from './planning-year.ts';
 import { keepColdDaysOf } from './seal-advice.ts';
 
@@ -81,26 +81,25 @@ function testedSizes(
   item: Item,
   reference: ReferenceTables,
 ): ReadonlySet<JarSize> | null {
-  const processes = facts.recipes.flatMap(({ itemId, process }) =>
-    itemId === item.id && process !== null ? [process] : [],
+  const canned = facts.recipes.flatMap((recipe) =>
+    recipe.itemId === item.id && recipe.process !== null ? [{ ...recipe, process: recipe.process }] : [],
   );
-  if (processes.length === 0) return null;
+  if (canned.length === 0) return null;
   const held = new Set(facts.jars.map(({ kind }) => sizeOf(kind)));
-  const kitchen = {
-    household: facts.household,
-    canners: facts.canners,
-    items: facts.items,
-    weeks: [],
-    asOf: year.asOf,
-    sessionWeekday: 1,
-    reference,
-  };
+  const kitchen = { household: facts.household, canners: facts.canners, reference };
+  const asked = { at: noonOf(year.asOf), prepared: 'as-planned' } as const;
   return new Set(
     jarSizes.filter(
       (size) =>
         (held.has(size) || !/-m?l$/.test(size)) &&
-        processes.some(
-          (process) => processHere({ ...process, jarKind: asJarKind(size, 'regular') }, kitchen).ok,
+        canned.some(
+          ({ process, ...recipe }) =>
+            askGate(
+              { ...recipe, process: { ...process, jarKind: asJarKind(size, 'regular') } },
+              item,
+              kitchen,
+              asked,
+            ).ok,
         ),
     ),
   );

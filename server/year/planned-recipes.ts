@@ -1,19 +1,18 @@
 import type { RecipeId } from '../../shared/ids.ts';
 import { inUsualJars, type JarKind, sizeOf } from '../../shared/jar.ts';
 import type { Problem } from '../../shared/problems.ts';
-import { type Pack, pack } from '../../shared/schemas/reference/process-time.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { addDays, type CalendarDate, mondayOf, type WeekKey } from '../../shared/week.ts';
 import { isInMonths } from '../../src/planning/months.ts';
 import type { PlannedProcessing, PlannedRecipe } from '../../src/planning/planning-year.ts';
 import { attendedMinutes } from '../../src/preserving/attended-minutes.ts';
-import { type Canner as CannerFacts, jarsPerLoad, schedulesInCanner } from '../../src/preserving/canner.ts';
 import { loadMinutes } from '../../src/preserving/load-time.ts';
 import type { Schedule } from '../../src/preserving/schedule.ts';
 import type { Household } from '../queries/household.ts';
 import type { Item } from '../queries/items.ts';
 import type { Canner } from '../queries/kitchen.ts';
 import type { Recipe } from '../queries/recipes.ts';
+import { askGate, type GateAnswer, isCanned, noonOf } from './ask-gate.ts';
 
 /** A recipe that cannot be planned here, and every rule that stands in its way. */
 export interface LeftOutRecipe {
@@ -39,15 +38,6 @@ export interface Kitchen {
   readonly reference: ReferenceTables;
 }
 
-type Processed =
-  | {
-      readonly ok: true;
-      readonly processing: PlannedProcessing;
-      readonly schedules: readonly [Schedule, ...Schedule[]];
-      readonly allowed: readonly boolean[] | null;
-    }
-  | { readonly ok: false; readonly reasons: readonly Problem[] };
-
 /** Every recipe as the planner sees it; a canned one only with a published schedule for this canner, jar and altitude. */
 export function recipesHere(recipes: readonly Recipe[], kitchen: Kitchen): RecipesHere {
   const planned: PlannedRecipe[] = [];
@@ -56,78 +46,39 @@ export function recipesHere(recipes: readonly Recipe[], kitchen: Kitchen): Recip
   for (const recipe of recipes) {
     const item = kitchen.items.find((candidate) => candidate.id === recipe.itemId);
     if (!item || item.retiredOn !== null) continue;
-    if (recipe.process === null) {
-      const reasons = mustBeCanned(item, recipe);
-      if (reasons.length > 0) leftOut.push({ recipeId: recipe.id, name: recipe.name, reasons });
-      else planned.push(plannedRecipe(recipe, item, kitchen, null, null));
+    if (!isCanned(recipe, item)) {
+      planned.push(plannedRecipe(recipe, item, kitchen, null, null));
       continue;
     }
-    const processed = processHere(recipe.process, kitchen);
-    if (processed.ok) {
-      planned.push(plannedRecipe(recipe, item, kitchen, processed.processing, processed.allowed));
-      schedules.set(recipe.id, processed.schedules);
-    } else leftOut.push({ recipeId: recipe.id, name: recipe.name, reasons: processed.reasons });
+    const gate = askGate(recipe, item, kitchen, { at: noonOf(kitchen.asOf), prepared: 'as-planned' });
+    if (gate.ok) {
+      const { processing, allowed } = processed(recipe, item, kitchen, gate.value);
+      planned.push(plannedRecipe(recipe, item, kitchen, processing, allowed));
+      schedules.set(recipe.id, gate.value.schedules);
+    } else leftOut.push({ recipeId: recipe.id, name: recipe.name, reasons: gate.problems });
   }
   return { planned, schedules, leftOut };
 }
 
-/** A canned item without a tested process is not planned at all. */
-const mustBeCanned = (item: Item, recipe: Recipe): readonly Problem[] => {
-  if (item.keeping !== 'canned') return [];
-  return [
-    recipe.awaitsCanner
-      ? {
-          code: 'canner-not-chosen',
-          path: ['canner'],
-          message: `No canner of this kitchen has been chosen for ${recipe.name}. Add a canner that fits on the kitchen page, then choose it on the page of ${item.name}.`,
-        }
-      : {
-          code: 'no-process-named',
-          path: ['process'],
-          message: `${recipe.name} is kept in sealed jars but names no tested process. Name one, or keep it frozen or refrigerated.`,
-        },
-  ];
-};
-
-/** Whether, and how, a recipe's process can be done here in its jar; refused with every reason. */
-export function processHere(process: NonNullable<Recipe['process']>, kitchen: Kitchen): Processed {
-  const { household, reference } = kitchen;
-  const canner = kitchen.canners.find((candidate) => candidate.id === process.cannerId);
-  if (!canner)
-    return cannot(
-      'canner-gone',
-      'canner',
-      'The canner of this recipe is no longer used. Choose another canner for it.',
-    );
-  if (household.altitudeFt === null)
-    return cannot(
-      'altitude-unknown',
-      'altitudeFt',
-      'The altitude of the kitchen is not known, and every processing time depends on it. Enter it on the kitchen page.',
-    );
-  const packed = pack.safeParse(process.pack);
-  if (!packed.success)
-    return cannot('pack-unknown', 'pack', `Expected the pack hot, raw or none; found “${process.pack}”.`);
-  const facts = cannerFacts(canner);
-  const scheduleOn = (on: CalendarDate) =>
-    scheduleFor(process, packed.data, household.altitudeFt ?? 0, facts, on, reference);
-  const now = scheduleOn(kitchen.asOf);
-  if (!now.ok) return { ok: false, reasons: now.problems };
-  const schedule = longest(now.value, reference);
-  const perLoad = jarsPerLoad(facts, sizeOf(process.jarKind), reference.cannerFacts);
-  if (!perLoad.ok) return { ok: false, reasons: perLoad.problems };
-  if (perLoad.value < 1)
-    return cannot(
-      'jar-does-not-fit',
-      'canner',
-      `${canner.name} holds no ${sizeOf(process.jarKind)} jars. Choose another jar or canner, or write down how many it holds.`,
-    );
+/** How a recipe that may be processed here is planned. */
+function processed(
+  recipe: Recipe,
+  item: Item,
+  kitchen: Kitchen,
+  { canner, schedules, jarsPerLoad }: GateAnswer,
+): { readonly processing: PlannedProcessing; readonly allowed: readonly boolean[] | null } {
+  const { cannerFacts: facts } = kitchen.reference;
+  const schedule = longest(schedules, kitchen.reference);
   return {
-    ok: true,
-    schedules: now.value,
     allowed:
       canner.gauge === 'dial'
-        ? kitchen.weeks.map((week) => scheduleOn(addDays(mondayOf(week), kitchen.sessionWeekday - 1)).ok)
+        ? kitchen.weeks.map(
+            (week) =>
+              askGate(recipe, item, kitchen, {
+                at: noonOf(addDays(mondayOf(week), kitchen.sessionWeekday - 1)),
+                prepared: 'as-planned',
+              }).ok,
+          )
         : null,
     processing: {
       cannerId: canner.id,
@@ -135,9 +86,9 @@ export function processHere(process: NonNullable<Recipe['process']>, kitchen: Ki
       lowAcid: schedule.acidity === 'low-acid',
       minutes: schedule.minutes,
       psi: schedule.psi,
-      jarsPerLoad: perLoad.value,
-      loadMinutes: loadMinutes(schedule, reference.cannerFacts),
-      attendedMinutes: attendedMinutes(schedule.method, reference.cannerFacts),
+      jarsPerLoad,
+      loadMinutes: loadMinutes(schedule, facts),
+      attendedMinutes: attendedMinutes(schedule.method, facts),
     },
   };
 }
@@ -151,45 +102,6 @@ const longest = (
     (long, other) => (loadMinutes(other, facts) > loadMinutes(long, facts) ? other : long),
     first,
   );
-
-const scheduleFor = (
-  process: NonNullable<Recipe['process']>,
-  packed: Pack,
-  altitudeFt: number,
-  canner: CannerFacts,
-  on: CalendarDate,
-  reference: ReferenceTables,
-) =>
-  schedulesInCanner(
-    reference,
-    {
-      foodKey: process.food,
-      style: process.style,
-      pack: packed,
-      jar: sizeOf(process.jarKind),
-      altitudeFt,
-    },
-    canner,
-    on,
-  );
-
-const cannot = (code: string, field: string, message: string): Processed => ({
-  ok: false,
-  reasons: [{ code, path: [field], message }],
-});
-
-/** The household's canner as the preserving rules know it: what was counted wins over what is published. */
-export const cannerFacts = (canner: Canner): CannerFacts => ({
-  method: canner.method === 'steam' ? 'atmospheric-steam' : canner.method,
-  gauge: canner.gauge,
-  uprightQuarts: canner.holds.quarts,
-  gaugeCheckedOn: canner.gaugeCheckedOn,
-  counted: {
-    quart: canner.holds.quarts,
-    pint: canner.holds.pints,
-    'half-pint': canner.holds.halfPints,
-  },
-});
 
 function plannedRecipe(
   recipe: Recipe,

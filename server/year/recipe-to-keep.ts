@@ -9,7 +9,7 @@ import type { Household } from '../queries/household.ts';
 import type { Canner } from '../queries/kitchen.ts';
 import type { RecipeToKeep } from '../records/recipes.ts';
 import { supplyGuessFor } from '../reference/first-year.ts';
-import { cannerFacts } from './planned-recipes.ts';
+import { cannerFacts } from './ask-gate.ts';
 
 /** The household's kitchen as the preserving rules ask for it. */
 export const canningPlace = (

@@ -1,9 +1,6 @@
-import { type JarSize, sizeOf } from '../../shared/jar.ts';
-import { found, type Outcome, refused } from '../../shared/problems.ts';
-import { pack } from '../../shared/schemas/reference/process-time.ts';
+import { found, type Outcome } from '../../shared/problems.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
-import { jarsPerLoad, schedulesInCanner } from '../../src/preserving/canner.ts';
 import { type CanningDay, canningDay } from '../../src/preserving/canning-day.ts';
 import { dayBatchOf } from '../../src/preserving/day-batch.ts';
 import type { DayBatch } from '../../src/preserving/day-kitchen.ts';
@@ -11,14 +8,13 @@ import { loadKeyOf } from '../../src/preserving/load-key.ts';
 import { potMinutesOf } from '../../src/preserving/pot-minutes.ts';
 import type { SheetBasis } from '../../src/preserving/process-evidence.ts';
 import { chosenSchedule } from '../../src/preserving/process-lookup.ts';
-import { recipeBook, type TestedRecipe } from '../../src/preserving/recipe-book.ts';
 import type { Schedule } from '../../src/preserving/schedule.ts';
 import type { SessionSetting, SessionWork } from '../queries/canning-sessions.ts';
 import type { Household } from '../queries/household.ts';
 import type { Item } from '../queries/items.ts';
 import type { Canner, KitchenHours } from '../queries/kitchen.ts';
 import type { Recipe } from '../queries/recipes.ts';
-import { cannerFacts } from './planned-recipes.ts';
+import { askGate, type GateAnswer, isCanned } from './ask-gate.ts';
 
 /** What a canning day is worked out from. */
 export interface SessionKitchen {
@@ -121,8 +117,9 @@ function batchHere(
   const recipe = kitchen.recipes.find(({ id }) => id === recipeId);
   const item = kitchen.items.find(({ id }) => id === recipe?.itemId);
   if (!recipe || !item) return [];
-  const printed =
-    recipe.process === null && item.keeping !== 'canned' ? null : printedHere(recipe, kitchen, on);
+  const printed = isCanned(recipe, item)
+    ? askGate(recipe, item, kitchen, { at: `${on}T${setting.time}`, prepared: 'as-planned' })
+    : null;
   return [
     {
       recipe,
@@ -139,46 +136,11 @@ function batchHere(
   ];
 }
 
-interface PrintedHere {
-  readonly canner: Canner;
-  readonly schedules: readonly [Schedule, ...Schedule[]];
-  readonly jarsPerLoad: number;
-}
-
-/** Every printed row of a recipe in its own jar and canner, and how many such jars a load takes. */
-function printedHere(recipe: Recipe, kitchen: SessionKitchen, on: CalendarDate): Outcome<PrintedHere> {
-  const { process } = recipe;
-  if (process === null)
-    return cannot(
-      'no-process-named',
-      'process',
-      `${recipe.name} is kept in sealed jars but names no tested process. Keep it frozen or refrigerated.`,
-    );
-  const canner = kitchen.canners.find(({ id }) => id === process.cannerId);
-  if (!canner)
-    return cannot(
-      'canner-gone',
-      'canner',
-      `The canner of ${recipe.name} is no longer used. Choose another canner for it.`,
-    );
-  const schedules = schedulesFor(recipe, sizeOf(process.jarKind), canner, kitchen, on);
-  if (!schedules.ok) return schedules;
-  const perLoad = jarsPerLoad(cannerFacts(canner), sizeOf(process.jarKind), kitchen.reference.cannerFacts);
-  if (!perLoad.ok) return perLoad;
-  if (perLoad.value < 1)
-    return cannot(
-      'jar-does-not-fit',
-      'canner',
-      `${canner.name} holds no ${sizeOf(process.jarKind)} jars. Choose another jar or canner, or write down how many it holds.`,
-    );
-  return found({ canner, schedules: schedules.value, jarsPerLoad: perLoad.value });
-}
-
 function cannedHere(
   recipe: Recipe,
   batches: number,
   { reference }: SessionKitchen,
-  { canner, schedules, jarsPerLoad: perLoad }: PrintedHere,
+  { canner, tested, schedules, jarsPerLoad: perLoad }: GateAnswer,
   chosenRow: string | null,
 ): Outcome<CannedHere> {
   const chosen = chosenSchedule(schedules, chosenRow);
@@ -186,9 +148,6 @@ function cannedHere(
   const schedule = chosen.value;
   const jarsPerPot = Math.ceil(recipe.yieldHigh - 1e-9);
   const loadsPerPot = Math.ceil(jarsPerPot / perLoad);
-  const book = testedRecipes(reference).filter((tested) =>
-    tested.processes.some(({ foodKey }) => foodKey === schedule.foodKey),
-  );
   const dayBatch = dayBatchOf(
     // A batch is a pot: nothing is multiplied in one pot, and no food is kept hot for hours.
     {
@@ -202,7 +161,7 @@ function cannedHere(
     potMinutesOf({
       handsOnMinutes: recipe.handsOnMinutes,
       pack: schedule.pack,
-      kind: book[0]?.kind ?? null,
+      kind: tested?.kind ?? null,
       loads: loadsPerPot,
     }),
     reference.cannerFacts,
@@ -224,47 +183,6 @@ function cannedHere(
     }),
   });
 }
-
-/** Published schedules of a recipe in one size of jar, in this canner, at this altitude, on this day. */
-export function schedulesFor(
-  recipe: Recipe,
-  jar: JarSize,
-  canner: Canner,
-  { household, reference }: Pick<SessionKitchen, 'household' | 'reference'>,
-  on: CalendarDate,
-): Outcome<readonly [Schedule, ...Schedule[]]> {
-  const { process } = recipe;
-  const packed = pack.safeParse(process?.pack);
-  if (process === null || !packed.success)
-    return cannot('no-process-named', 'process', `${recipe.name} names no tested process.`);
-  if (household.altitudeFt === null)
-    return cannot(
-      'altitude-unknown',
-      'altitudeFt',
-      'The altitude of the kitchen is not known, and every processing time depends on it. Enter it on the kitchen page.',
-    );
-  return schedulesInCanner(
-    reference,
-    {
-      foodKey: process.food,
-      style: process.style,
-      pack: packed.data,
-      jar,
-      altitudeFt: household.altitudeFt,
-    },
-    cannerFacts(canner),
-    on,
-  );
-}
-
-const books = new WeakMap<ReferenceTables, readonly TestedRecipe[]>();
-
-/** The published recipes, read once for each set of tables. */
-export const testedRecipes = (reference: ReferenceTables): readonly TestedRecipe[] => {
-  const known = books.get(reference) ?? recipeBook(reference);
-  books.set(reference, known);
-  return known;
-};
 
 function timelineOf(
   batches: readonly BatchHere[],
@@ -317,6 +235,3 @@ function sheetBasis(batches: readonly BatchHere[], { altitudeFt }: Household): r
     rowKeys: [...rows],
   }));
 }
-
-const cannot = (code: string, field: string, message: string): Outcome<never> =>
-  refused({ code, path: [field], message });

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { bounds } from '../bounds.ts';
 import { jarKind } from '../jar.ts';
 import {
   choiceField,
@@ -17,17 +18,17 @@ const clockTime = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'expected a time
 export const sessionSettingForm = z.object({
   by: choiceField('Counted from', ['start', 'end']).prefault('start'),
   time: idField('Time', clockTime).prefault('09:00'),
-  people: numberField({ label: 'People at work', from: 1, to: 20, whole: true, example: '2' }),
-  burners: numberField({ label: 'Burners', from: 1, to: 20, whole: true, example: '4' }),
+  people: numberField({ label: 'People at work', ...bounds.peopleAtWork, example: '2' }),
+  burners: numberField({ label: 'Burners', ...bounds.stoveBurners, example: '4' }),
 });
 
 /** How many batches of a recipe are made on a day; none takes it off. */
-export const batchCountField = numberField({ label: 'Batches', from: 0, to: 40, whole: true, example: '2' });
+export const batchCountField = numberField({ label: 'Batches', ...bounds.batches, example: '2' });
 
 /** What came out of a recipe's batches. */
 export const batchResultForm = z.object({
-  batches: numberField({ label: 'Batches', from: 0, to: 40, whole: true, example: '2' }),
-  units: numberField({ label: 'How many', from: 0.01, to: 2000, example: '9' }),
+  batches: numberField({ label: 'Batches', ...bounds.batches, example: '2' }),
+  units: numberField({ label: 'How many', ...bounds.units, example: '9' }),
   jarKind: optionalIdField('Jar', jarKind),
   otherUnits: optionalNumberField({
     label: 'How many of another jar',

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { bounds } from '../bounds.ts';
 import { cannerId, placeId } from '../ids.ts';
 import { jarKind, mouth } from '../jar.ts';
 import { weekKey } from '../week.ts';
@@ -14,12 +15,12 @@ import {
 } from './form-fields.ts';
 import { idField, optionalIdField } from './id-fields.ts';
 
-const hours = { label: 'Hours a session', from: 0.5, to: 12, unit: 'hours', example: '5' };
-const sessions = { label: 'Sessions a week', from: 0, to: 4, whole: true, example: '1' };
+const hours = { label: 'Hours a session', ...bounds.hoursPerSession, unit: 'hours', example: '5' };
+const sessions = { label: 'Sessions a week', ...bounds.sessionsPerWeek, example: '1' };
 
 /** Altitude of the kitchen: always asked, never assumed. */
 export const altitudeForm = z.object({
-  altitudeFt: numberField({ label: 'Altitude', from: -1500, to: 20_000, unit: 'ft', example: '1200' }),
+  altitudeFt: numberField({ label: 'Altitude', ...bounds.altitudeFt, unit: 'ft', example: '1200' }),
 });
 export type Altitude = Readonly<z.output<typeof altitudeForm>>;
 
@@ -34,13 +35,11 @@ export const cannerForm = z
     method: choiceField('Kind of canner', canningMethods),
     gauge: choiceField('Gauge', [...gaugeTypes, ''] as const, (choice) => (choice === '' ? 'none' : choice)),
     gaugeCheckedOn: optionalDateField('Gauge checked on'),
-    quartJars: numberField({ label: 'Quarts in a load', from: 0, to: 40, whole: true, example: '7' }),
-    pintJars: numberField({ label: 'Pints in a load', from: 0, to: 60, whole: true, example: '9' }),
+    quartJars: numberField({ label: 'Quarts in a load', ...bounds.quartsInLoad, example: '7' }),
+    pintJars: numberField({ label: 'Pints in a load', ...bounds.pintsInLoad, example: '9' }),
     halfPintJars: numberField({
       label: 'Half-pints in a load',
-      from: 0,
-      to: 100,
-      whole: true,
+      ...bounds.halfPintsInLoad,
       example: '12',
     }),
   })
@@ -65,18 +64,14 @@ export const kitchenTimeForm = z.object({
   hoursPerSession: numberField(hours),
   setUpMinutes: numberField({
     label: 'Setting up and clearing away',
-    from: 0,
-    to: 240,
+    ...bounds.setUpMinutes,
     unit: 'minutes',
-    whole: true,
     example: '45',
   }),
-  stoveBurners: numberField({ label: 'Burners on the stove', from: 1, to: 20, whole: true, example: '4' }),
+  stoveBurners: numberField({ label: 'Burners on the stove', ...bounds.stoveBurners, example: '4' }),
   sessionWeekday: numberField({
     label: 'Usual day (1 Monday to 7 Sunday)',
-    from: 1,
-    to: 7,
-    whole: true,
+    ...bounds.weekday,
     example: '6',
   }),
 });
@@ -135,7 +130,7 @@ export const isTimeZone = (zone: string): boolean => {
 
 export const householdForm = z.object({
   name: textField('Name of the household'),
-  people: numberField({ label: 'People', from: 1, to: 40, whole: true, example: '4' }),
+  people: numberField({ label: 'People', ...bounds.people, example: '4' }),
   units: choiceField('Units', ['us', 'metric'] as const),
   weekStartsOn: choiceField('Week starts on', ['monday', 'sunday'] as const),
   locale: choiceField('Dates', locales),
@@ -150,24 +145,20 @@ export type HouseholdRequest = Readonly<z.output<typeof householdForm>>;
 export const storageForm = z.object({
   storageTemperatureF: optionalNumberField({
     label: 'Pantry temperature',
-    from: -40,
-    to: 140,
+    ...bounds.storageTemperatureF,
     unit: '°F',
     example: '65',
   }),
   discardCeilingMonths: numberField({
     label: 'Keep at most',
-    from: 12,
-    to: 60,
+    ...bounds.discardCeilingMonths,
     unit: 'months',
-    whole: true,
     example: '18',
   }),
-  crockQuarts: numberField({ label: 'Crocks', from: 0, to: 400, unit: 'quarts', example: '8' }),
+  crockQuarts: numberField({ label: 'Crocks', ...bounds.crockQuarts, unit: 'quarts', example: '8' }),
   freezerQuartsPerDay: optionalNumberField({
     label: 'Frozen in a day',
-    from: 0,
-    to: 400,
+    ...bounds.freezerQuartsPerDay,
     unit: 'quarts',
     example: '6',
   }),
@@ -183,8 +174,7 @@ export const placeForm = z.object({
   kind: choiceField('Kind of place', placeKinds),
   capacityQuarts: optionalNumberField({
     label: 'Room',
-    from: 0,
-    to: 10_000,
+    ...bounds.placeQuarts,
     unit: 'quarts',
     example: '60',
   }),

@@ -51,6 +51,10 @@ export interface CannerTable {
   pint_jars: number;
   half_pint_jars: number;
   retired_on: DateText | null;
+  gauge_off_at_5_psi: number | null;
+  gauge_off_at_10_psi: number | null;
+  gauge_off_at_15_psi: number | null;
+  volume_quarts: number | null;
 }
 
 export interface KitchenTimeTable {

@@ -34,6 +34,8 @@ export interface RecipeTable {
   season_until_month: number | null;
   retired_on: DateText | null;
   changes_json: Generated<string>;
+  /** Why a process that was brought in with it was not believed. */
+  process_refused: string | null;
 }
 
 export interface RecipeProduceTable {

@@ -165,6 +165,10 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     pint_jars: 'number',
     half_pint_jars: 'number',
     retired_on: 'text?',
+    gauge_off_at_5_psi: 'number?',
+    gauge_off_at_10_psi: 'number?',
+    gauge_off_at_15_psi: 'number?',
+    volume_quarts: 'number?',
   },
   canning_session: {
     household_id: 'text',
@@ -498,6 +502,7 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     season_until_month: 'number?',
     retired_on: 'text?',
     changes_json: 'text',
+    process_refused: 'text?',
   },
   recipe_material: {
     household_id: 'text',

@@ -1,0 +1,82 @@
+import { sizeOf } from '../../shared/jar.ts';
+import type { Outcome } from '../../shared/problems.ts';
+import { refused } from '../../shared/problems.ts';
+import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import type { CalendarDate } from '../../shared/week.ts';
+import type { Canner as CannerFacts } from '../../src/preserving/canner.ts';
+import {
+  type LocalDateTime,
+  type Prepared,
+  type ProcessAnswer,
+  processHere,
+} from '../../src/preserving/process-here.ts';
+import type { Household } from '../queries/household.ts';
+import type { Item } from '../queries/items.ts';
+import type { Canner } from '../queries/kitchen.ts';
+import type { Recipe } from '../queries/recipes.ts';
+
+/** Where it is asked whether a recipe may be processed. */
+export interface GateKitchen {
+  readonly household: Pick<Household, 'altitudeFt'>;
+  readonly canners: readonly Canner[];
+  readonly reference: ReferenceTables;
+}
+
+/** The gate's answer with the household's own canner. */
+export interface GateAnswer extends ProcessAnswer {
+  readonly canner: Canner;
+}
+
+/** Whether a recipe goes into sealed jars, and so through the gate. */
+export const isCanned = (recipe: Pick<Recipe, 'process'>, item: Pick<Item, 'keeping'>): boolean =>
+  recipe.process !== null || item.keeping === 'canned';
+
+/** A day asked about without an hour. */
+export const noonOf = (on: CalendarDate): LocalDateTime => `${on}T12:00`;
+
+/**
+ * Asks the gate about a recipe of the household: the one place where the program does. Every page, plan, sheet and command
+ * that names a processing time has it from here.
+ */
+export function askGate(
+  recipe: Recipe,
+  item: Pick<Item, 'name'>,
+  { household, canners, reference }: GateKitchen,
+  { at, prepared }: { readonly at: LocalDateTime; readonly prepared: Prepared },
+): Outcome<GateAnswer> {
+  const { process } = recipe;
+  if (process === null && recipe.awaitsCanner)
+    return refused({
+      code: 'canner-not-chosen',
+      path: ['canner'],
+      message: `No canner of this kitchen has been chosen for ${recipe.name}. Add a canner that fits on the kitchen page, then choose it on the page of ${item.name}.`,
+    });
+  const canner = canners.find(({ id }) => id === process?.cannerId) ?? null;
+  const ruling = processHere(reference, {
+    basedOn: recipe.basedOn,
+    names: [item.name, recipe.name],
+    process,
+    crops: recipe.produce.map(({ crop }) => crop),
+    jar: process === null ? 'pint' : sizeOf(process.jarKind),
+    canner: canner && cannerFacts(canner),
+    altitudeFt: household.altitudeFt,
+    prepared,
+    at,
+  });
+  if (!ruling.ok) return ruling;
+  if (canner === null) throw new RangeError('askGate: expected a canner where the gate is open');
+  return { ok: true, value: { ...ruling.value, canner } };
+}
+
+/** The household's canner as the preserving rules know it: what was counted wins over what is published. */
+export const cannerFacts = (canner: Canner): CannerFacts => ({
+  method: canner.method === 'steam' ? 'atmospheric-steam' : canner.method,
+  gauge: canner.gauge,
+  uprightQuarts: canner.holds.quarts,
+  gaugeCheckedOn: canner.gaugeCheckedOn,
+  counted: {
+    quart: canner.holds.quarts,
+    pint: canner.holds.pints,
+    'half-pint': canner.holds.halfPints,
+  },
+});
