@@ -39,6 +39,8 @@ declare module 'fastify' {
     beyondLoopback: boolean;
     /** Where others reach the program, `https://pantry.example`; empty on this machine alone. */
     publicAddress: string;
+    /** How many steps of 30 seconds before and after now a code may belong to. */
+    codeSteps: number;
     /** Every route there is, with what it needs. */
     servedRoutes: readonly ServedRoute[];
   }

@@ -1,5 +1,6 @@
 import './app-context.ts';
 import fastify, { type FastifyInstance, type FastifyServerOptions } from 'fastify';
+import ipaddr from 'ipaddr.js';
 import type { ReferenceTables } from '../shared/schemas/reference/tables.ts';
 import type { MailForPages, PlanningForPages } from './app-context.ts';
 import type { Database } from './database/database.ts';
@@ -32,7 +33,18 @@ export interface AppParts {
   readonly requestsPerMinute?: number;
   /** Where other machines reach it, through a proxy on this one that speaks TLS: `https://pantry.example`. */
   readonly publicAddress?: string;
+  /** How many steps of 30 seconds before and after now a code of a second factor may belong to; 0 unless the operator says 1. */
+  readonly codeSteps?: number;
+  /** A request that has not come in whole by then is given up. */
+  readonly requestTimeoutMs?: number;
 }
+
+/** Long enough for the largest file over a slow line. */
+const usualRequestTimeoutMs = 120_000;
+
+/** The proxy is on this machine, or at the other end of a local socket, which has no address; further ones are not believed. */
+const fromProxy = (address: string | undefined): boolean =>
+  address === undefined || (ipaddr.isValid(address) && ipaddr.process(address).range() === 'loopback');
 
 /** The whole web app, ready to take requests but not listening. */
 export const buildApp = async ({
@@ -44,15 +56,23 @@ export const buildApp = async ({
   logger,
   requestsPerMinute,
   publicAddress = '',
+  codeSteps = 0,
+  requestTimeoutMs = usualRequestTimeoutMs,
 }: AppParts): Promise<FastifyInstance> => {
   const beyondLoopback = publicAddress !== '';
   const app = fastify({
     logger: logger ?? false,
     bodyLimit: bodyLimitInBytes,
-    trustProxy: beyondLoopback ? 'loopback' : false,
+    trustProxy: beyondLoopback ? fromProxy : false,
+    requestTimeout: requestTimeoutMs,
+    http: {
+      requestTimeout: requestTimeoutMs,
+      connectionsCheckingInterval: Math.min(30_000, requestTimeoutMs),
+    },
   });
   app.decorate('beyondLoopback', beyondLoopback);
   app.decorate('publicAddress', publicAddress);
+  app.decorate('codeSteps', codeSteps);
   app.decorate('db', db);
   app.decorate('reference', reference);
   app.decorate('now', now);

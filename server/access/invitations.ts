@@ -1,7 +1,7 @@
 import type { HouseholdId } from '../../shared/ids.ts';
 import { found, type Outcome } from '../../shared/problems.ts';
 import type { Database } from '../database/database.ts';
-import { addMember, addPerson, refuse } from './members.ts';
+import { addPerson, joinOrRise, refuse } from './members.ts';
 import { hashPassphrase } from './passphrase.ts';
 import type { Role } from './roles.ts';
 import { newToken, tokenHash } from './tokens.ts';
@@ -76,7 +76,8 @@ export async function acceptInvitation(
     let personId: string;
     if ('personId' in who) {
       personId = who.personId;
-      await addMember(trx, householdId, personId, role, now);
+      const raised = await joinOrRise(trx, householdId, personId, role, now);
+      if (!raised.ok) return raised;
     } else {
       const person = { name: who.name, passphraseHash: hash.value };
       const added = await addPerson(trx, householdId, role, person, now);

@@ -3,7 +3,7 @@ import type { HouseholdId } from '../../shared/ids.ts';
 import { found, type Outcome, type Problem, refused } from '../../shared/problems.ts';
 import type { Database, Writing } from '../database/database.ts';
 import { hashPassphrase } from './passphrase.ts';
-import type { Role } from './roles.ts';
+import { type Role, roles } from './roles.ts';
 import { weakness } from './weak-passphrase.ts';
 
 export interface Member {
@@ -112,6 +112,62 @@ export const addMember = (
     .onConflict((same) => same.columns(['household_id', 'person_id']).doNothing())
     .execute();
 
+/** Becomes a member, or a member with more to do; who may do as much already is told so and keeps what there is. */
+export async function joinOrRise(
+  trx: Writing,
+  householdId: HouseholdId,
+  personId: string,
+  role: Role,
+  now: number,
+): Promise<Outcome<true>> {
+  const present = (await membersOf(trx, householdId)).find((member) => member.personId === personId);
+  if (present === undefined) await addMember(trx, householdId, personId, role, now);
+  else if (roles.indexOf(present.role) <= roles.indexOf(role))
+    return refuse(
+      'member-already',
+      '',
+      `Expected somebody who is not yet ${role} here; you are ${present.role}. The link was not used up; give it to whom it is meant for.`,
+    );
+  else await setRole(trx, householdId, personId, role);
+  return found(true);
+}
+
+const setRole = (trx: Writing, householdId: HouseholdId, personId: string, role: Role) =>
+  trx
+    .updateTable('membership')
+    .set({ role })
+    .where('household_id', '=', householdId)
+    .where('person_id', '=', personId)
+    .execute();
+
+/** Gives a member another role; the last owner stays owner. */
+export async function changeRole(
+  db: Database,
+  householdId: HouseholdId,
+  personId: string,
+  role: Role,
+): Promise<Outcome<true>> {
+  return db.transaction().execute(async (trx) => {
+    const members = await membersOf(trx, householdId);
+    const member = members.find((one) => one.personId === personId);
+    if (!member) return memberUnknown();
+    if (role !== 'owner' && isLastOwner(members, member)) return lastOwner();
+    await setRole(trx, householdId, personId, role);
+    return found(true);
+  });
+}
+
+const memberUnknown = () =>
+  refuse('member-unknown', '', 'Expected a member of this household; found none. Load the page again.');
+const lastOwner = () =>
+  refuse(
+    'last-owner',
+    '',
+    'Expected another owner to stay; this is the only one. Invite another owner first.',
+  );
+const isLastOwner = (members: readonly Member[], { role }: Member): boolean =>
+  role === 'owner' && members.filter((member) => member.role === 'owner').length === 1;
+
 /** Somebody no longer belongs to the household; the last owner stays. */
 export async function removeMember(
   db: Database,
@@ -121,18 +177,8 @@ export async function removeMember(
   return db.transaction().execute(async (trx) => {
     const members = await membersOf(trx, householdId);
     const leaving = members.find((member) => member.personId === personId);
-    if (!leaving)
-      return refuse(
-        'member-unknown',
-        '',
-        'Expected a member of this household; found none. Load the page again.',
-      );
-    if (leaving.role === 'owner' && members.filter(({ role }) => role === 'owner').length === 1)
-      return refuse(
-        'last-owner',
-        '',
-        'Expected another owner to stay; this is the only one. Invite another owner first.',
-      );
+    if (!leaving) return memberUnknown();
+    if (isLastOwner(members, leaving)) return lastOwner();
     await trx
       .deleteFrom('membership')
       .where('household_id', '=', householdId)

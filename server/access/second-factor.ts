@@ -3,10 +3,12 @@ import { Secret, TOTP } from 'otpauth';
 import type { Database } from '../database/database.ts';
 import { tokenHash } from './tokens.ts';
 
-// Codes by time after RFC 6238 (six digits, 30 seconds, SHA-1, the setting every authenticator knows). One step before and
-// after is taken, as its section 5.2 allows for clocks and typing, and each step once.
+// Codes by time after RFC 6238 (six digits, 30 seconds, SHA-1, the setting every authenticator knows), each step once. The
+// operator may let one step before and after count too, as its section 5.2 allows for clocks and typing.
 
 const periodMs = 30_000;
+/** So long a seed is shown and waits for its first code. */
+const confirmWithinMs = 10 * 60_000;
 const seedBytes = 20;
 const recoveryCodes = 10;
 /** 128 bits, so that a plain hash keeps them safe. */
@@ -20,6 +22,12 @@ const totpOf = (seed: string, label: string): TOTP =>
     period: periodMs / 1000,
     secret: Secret.fromBase32(seed),
   });
+
+/** The instant, and how many steps of 30 seconds before and after it count. */
+export interface CodeTime {
+  readonly now: number;
+  readonly steps: number;
+}
 
 export interface FactorToConfirm {
   /** As typed into an authenticator by hand. */
@@ -62,16 +70,18 @@ export async function beginSecondFactor(
   });
 }
 
-/** The seed that waits for its first code; null when there is none. */
+/** The seed that waits for its first code; null when there is none, or when it has waited too long. */
 export async function factorToConfirm(
   db: Database,
   person: { readonly id: string; readonly name: string },
+  now: number,
 ): Promise<FactorToConfirm | null> {
   const row = await db
     .selectFrom('second_factor')
     .select('seed')
     .where('person_id', '=', person.id)
     .where('confirmed_at', 'is', null)
+    .where('begun_at', '>', now - confirmWithinMs)
     .executeTakeFirst();
   return row ? { seed: row.seed, address: totpOf(row.seed, person.name).toString() } : null;
 }
@@ -81,10 +91,16 @@ export async function confirmSecondFactor(
   db: Database,
   personId: string,
   code: string,
-  now: number,
+  { now, steps }: CodeTime,
 ): Promise<readonly string[] | null> {
   if (await hasSecondFactor(db, personId)) return null;
-  if (!(await usesStep(db, personId, code, now))) return null;
+  const begun = await db
+    .selectFrom('second_factor')
+    .select('person_id')
+    .where('person_id', '=', personId)
+    .where('begun_at', '>', now - confirmWithinMs)
+    .executeTakeFirst();
+  if (!begun || !(await usesStep(db, personId, code, { now, steps }))) return null;
   const codes = Array.from({ length: recoveryCodes }, () => readable(randomBytes(recoveryBytes)));
   await db.transaction().execute(async (trx) => {
     await trx
@@ -106,9 +122,9 @@ export async function isSecondFactor(
   db: Database,
   personId: string,
   code: string,
-  now: number,
+  time: CodeTime,
 ): Promise<'code' | 'recovery' | null> {
-  if (await usesStep(db, personId, code, now)) return 'code';
+  if (await usesStep(db, personId, code, time)) return 'code';
   const used = await db
     .deleteFrom('recovery_code')
     .where('person_id', '=', personId)
@@ -130,7 +146,12 @@ export async function recoveryCodesLeft(db: Database, personId: string): Promise
 }
 
 /** The step is marked as used in the same statement that asks whether it was, so that two requests cannot share it. */
-async function usesStep(db: Database, personId: string, code: string, now: number): Promise<boolean> {
+async function usesStep(
+  db: Database,
+  personId: string,
+  code: string,
+  { now, steps }: CodeTime,
+): Promise<boolean> {
   const row = await db
     .selectFrom('second_factor')
     .select('seed')
@@ -138,7 +159,7 @@ async function usesStep(db: Database, personId: string, code: string, now: numbe
     .executeTakeFirst();
   const digits = code.replaceAll(/\s/g, '');
   if (!row || !/^\d{6}$/.test(digits)) return false;
-  const delta = totpOf(row.seed, '').validate({ token: digits, timestamp: now, window: 1 });
+  const delta = totpOf(row.seed, '').validate({ token: digits, timestamp: now, window: steps });
   if (delta === null) return false;
   const step = Math.floor(now / periodMs) + delta;
   const marked = await db

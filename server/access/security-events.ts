@@ -21,6 +21,7 @@ export const securityEventWords = {
   'household-closed': 'became the owner; the household is closed to others',
   invited: 'made an invitation',
   joined: 'joined by an invitation',
+  'role-changed': 'gave a member another role',
   'member-removed': 'a member was removed',
   'not-allowed': 'was refused: the role does not allow it',
   'form-refused': 'a form without a valid token was refused',
@@ -39,6 +40,8 @@ const onceAMinute: ReadonlySet<SecurityEventKind> = new Set([
   'sign-in-waits',
 ]);
 const minuteMs = 60_000;
+/** So many events of names nobody has stay in the file. */
+const keptOfNobody = 1000;
 const keptMs = 90 * 24 * 60 * minuteMs;
 
 export interface SecurityEvent {
@@ -58,6 +61,23 @@ export async function keepSecurityEvent(db: Database, event: SecurityEvent): Pro
       .deleteFrom('security_event')
       .where('at', '<=', event.at - keptMs)
       .execute();
+    // Of guesses at names nobody has, the last ones are enough; looked after for every event, so that none takes longer.
+    const oldest = await trx
+      .selectFrom('security_event')
+      .select('seq')
+      .where('person_id', 'is', null)
+      .where('household_id', 'is', null)
+      .orderBy('seq', 'desc')
+      .offset(keptOfNobody)
+      .limit(1)
+      .executeTakeFirst();
+    if (oldest)
+      await trx
+        .deleteFrom('security_event')
+        .where('person_id', 'is', null)
+        .where('household_id', 'is', null)
+        .where('seq', '<=', oldest.seq)
+        .execute();
     if (onceAMinute.has(event.kind)) {
       const same = await trx
         .selectFrom('security_event')

@@ -88,6 +88,17 @@ export async function beginSignIn(
   return token;
 }
 
+/** The same sign-in under a new token; the one before opens nothing any more. Null when it has ended. */
+export async function renewSignIn(db: Database, earlier: string): Promise<string | null> {
+  const token = newToken();
+  const renewed = await db
+    .updateTable('sign_in')
+    .set({ token_hash: tokenHash(token) })
+    .where('token_hash', '=', tokenHash(earlier))
+    .executeTakeFirst();
+  return renewed.numUpdatedRows === 1n ? token : null;
+}
+
 export interface SignIn {
   /** Names the sign-in; opens nothing. */
   readonly id: string;

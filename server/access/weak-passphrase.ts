@@ -15,10 +15,9 @@ let common: ReadonlySet<string> | null = null;
 /** The most used passphrases of at least twelve characters; `seed-data/passphrases/` says where they come from. */
 const commonPassphrases = (): ReadonlySet<string> => {
   common ??= new Set(
-    readFileSync(
-      new URL('../../seed-data/passphrases/common-passphrases.txt', import.meta.url),
-      'utf8',
-    ).split('\n'),
+    readFileSync(new URL('../../seed-data/passphrases/common-passphrases.txt', import.meta.url), 'utf8')
+      .split('\n')
+      .map(plainly),
   );
   return common;
 };
@@ -31,20 +30,43 @@ export function weakness(passphrase: string, names: readonly string[]): Problem 
     path: ['passphrase'],
     message: `Expected a passphrase that is hard to guess; ${because}. Choose a few words in a row that nobody would connect with you.`,
   });
-  if (commonPassphrases().has(said))
+  const plain = plainly(said);
+  if (commonPassphrases().has(plain) || commonPassphrases().has(plainly(said.replace(/[^a-z]+$/, ''))))
     return refuse('this one is among the ten thousand most used and the first that is tried');
   if (/^(.{1,6})\1+$/s.test(said) || new Set(said).size < leastDifferent)
     return refuse('this one repeats the same few characters');
   if (runsOn(said)) return refuse('this one runs along the alphabet, the digits or the keyboard');
   const words = [...ownWords, ...names.flatMap((name) => [name, ...name.split(/\s+/)])]
-    .map((word) => word.toLowerCase())
+    .map(plainly)
     .filter((word) => word.length >= shortestName)
     .toSorted((one, other) => other.length - one.length);
-  const beside = words.reduce((left, word) => left.replaceAll(word, ''), said);
-  if (beside !== said && beside.replaceAll(/\s/g, '').length < leastBeside)
+  const beside = words.reduce((left, word) => left.replaceAll(word, ''), plain);
+  if (beside !== plain && beside.replaceAll(/\s/g, '').length < leastBeside)
     return refuse('little of this one is left without your name, the household’s and this program’s words');
   return null;
 }
+
+/** Signs that are put in place of letters, as whoever guesses knows too: `p@ssw0rd` is read as `password`. */
+const inPlaceOf: Readonly<Record<string, string>> = {
+  '@': 'a',
+  '4': 'a',
+  '8': 'b',
+  '(': 'c',
+  '3': 'e',
+  '9': 'g',
+  '1': 'i',
+  '!': 'i',
+  '|': 'i',
+  l: 'i',
+  '0': 'o',
+  $: 's',
+  '5': 's',
+  '7': 't',
+  '+': 't',
+  '2': 'z',
+};
+const plainly = (text: string): string =>
+  [...text.toLowerCase()].map((sign) => inPlaceOf[sign] ?? sign).join('');
 
 const rows = ['abcdefghijklmnopqrstuvwxyz', '01234567890', 'qwertyuiop', 'asdfghjkl', 'zxcvbnm'];
 

@@ -36,6 +36,12 @@ export const plainAnswers = {
     text: 'The form did not carry a valid token, so nothing was changed. Go back, load the page again and send it once more.',
     action: home,
   },
+  foreignForm: {
+    status: 403,
+    title: 'That form came from elsewhere',
+    text: 'The browser says that another page sent this form, so nothing was changed. Open the program under its own address and send the form from there.',
+    action: home,
+  },
   sentTwice: {
     status: 409,
     title: 'Already recorded',
@@ -59,6 +65,12 @@ export const plainAnswers = {
     title: 'Too many requests',
     text: 'More requests came from this address than a household makes. Wait a minute and try again.',
     action: home,
+  },
+  passphrasesWait: {
+    status: 503,
+    title: 'Too many sign-ins at once',
+    text: 'More passphrases than usual wait to be looked at, so this one was not. Wait a few seconds and send it again.',
+    action: null,
   },
   diskFull: {
     status: 507,

@@ -7,6 +7,7 @@ import { CalendarPage } from '../../views/pages/calendar/calendar-page.tsx';
 import { calendarEntries } from '../calendar/calendar-entries.ts';
 import { calendarText, contentOf } from '../calendar/calendar-text.ts';
 import { readingOf } from '../plugins/app/household.ts';
+import { addressHere } from '../plugins/app/own-name.ts';
 import { calendarFeed, calendarFeedBy, calendarKinds } from '../queries/calendar-feed.ts';
 import { canningSessions } from '../queries/canning-sessions.ts';
 import { householdById } from '../queries/household.ts';
@@ -33,7 +34,7 @@ const calendar: FastifyPluginAsync = async (app) => {
 
     return reply.page(CalendarPage, {
       frame: await reply.frame(said[query.said] ?? null),
-      address: feed === null ? null : `${ownAddress(request)}/calendar/${feed.token}.ics`,
+      address: feed === null ? null : `${addressHere(request)}/calendar/${feed.token}.ics`,
       kinds: feed?.kinds ?? [],
       keys: () => reply.formKeys(),
     });
@@ -65,8 +66,6 @@ const calendar: FastifyPluginAsync = async (app) => {
 
 export default calendar;
 
-const ownAddress = (request: FastifyRequest): string => `${request.protocol}://${request.host}`;
-
 async function sendFeed(request: FastifyRequest, reply: FastifyReply, token: string): Promise<FastifyReply> {
   const { db, now, reference } = request.server;
   const feed = await calendarFeedBy(db, token);
@@ -90,7 +89,7 @@ async function sendFeed(request: FastifyRequest, reply: FastifyReply, token: str
       const version = versions.get(entry.uid);
       return version === undefined ? [] : [{ ...entry, ...version }];
     }),
-    ownAddress(request),
+    addressHere(request),
   );
   return reply
     .type('text/calendar; charset=utf-8')

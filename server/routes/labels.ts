@@ -9,6 +9,7 @@ import { LabelSheet } from '../../views/pages/labels/label-sheet.tsx';
 import { type LabelGridValues, LabelsPage } from '../../views/pages/labels/labels-page.tsx';
 import { type FieldProblems, noProblems } from '../../views/parts/form.tsx';
 import { formatDate } from '../../views/words/format.ts';
+import { addressHere } from '../plugins/app/own-name.ts';
 import { fieldProblems } from '../presenters/field-problems.ts';
 import { labelSheetStyle, presentLabel, sheetsOf } from '../presenters/label-sheet.ts';
 import { amountOf } from '../presenters/shelf-units.ts';
@@ -74,7 +75,7 @@ const labels: FastifyPluginAsync = async (app) => {
       return sendPage(request, reply, { tone: 'problem', text }, null, 422);
     }
     const [standing, kept] = await Promise.all([lots(app.db, id, { empty: true }), itemsOnShelf(app.db, id)]);
-    const address = grid.address === '' ? ownAddress(request) : grid.address;
+    const address = grid.address === '' ? addressHere(request) : grid.address;
     const all = asked.value.counts.flatMap(({ lotId, labels: count }) => {
       const lot = standing.find((one) => one.id === lotId);
       const item = kept.find((one) => one.id === lot?.itemId);
@@ -95,8 +96,6 @@ const labels: FastifyPluginAsync = async (app) => {
 };
 
 export default labels;
-
-const ownAddress = (request: FastifyRequest): string => `${request.protocol}://${request.host}`;
 
 /** How many labels of which lots, from which place of the first sheet on. */
 function readSheet(query: unknown, { columns, rows }: LabelGrid) {
@@ -152,7 +151,7 @@ async function sendPage(
     {
       frame: await reply.frame(message),
       perSheet: grid.columns * grid.rows,
-      ownAddress: ownAddress(request),
+      ownAddress: addressHere(request),
       grid: {
         keys: reply.formKeys(),
         values: { ...stands, ...sentBack?.values } as LabelGridValues,

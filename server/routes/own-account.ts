@@ -16,14 +16,14 @@ import {
   hasSecondFactor,
   recoveryCodesLeft,
 } from '../access/second-factor.ts';
-import { checkSignIn } from '../access/sign-in-check.ts';
+import { checkPresent } from '../access/sign-in-check.ts';
 import { endChosenSignIns, type Person, signInsOf } from '../access/sign-ins.ts';
 import { clockWords } from '../presenters/clock-words.ts';
 import { fieldProblems } from '../presenters/field-problems.ts';
 import { qrCode } from '../presenters/label-sheet.ts';
 import { mayKeepShelf } from './own-device.ts';
 import { seeOther } from './posting.ts';
-import { wait } from './sign-in.ts';
+import { renewOwnSignIn, wait } from './sign-in.ts';
 
 const said: Readonly<Record<string, Message>> = {
   ended: { tone: 'done', text: 'Those sign-ins have ended.' },
@@ -57,6 +57,7 @@ const ownAccount: FastifyPluginAsync = async (app) => {
     const known = await isSelf(request, person, asked.value.present);
     if (!known.ok) return send(request, reply, 'sign-ins', known.problems);
     await endChosenSignIns(app.db, person.id, asked.value.ended);
+    await renewOwnSignIn(request, reply);
     await request.noteSecurity('sign-ins-ended');
     return seeOther(
       reply,
@@ -71,6 +72,7 @@ const ownAccount: FastifyPluginAsync = async (app) => {
     const known = asked.ok ? await isSelf(request, person, asked.value.present) : asked;
     if (!known.ok) return send(request, reply, 'factor', known.problems);
     await beginSecondFactor(app.db, person, app.now());
+    await renewOwnSignIn(request, reply);
     return seeOther(reply, '/people/self#factor');
   });
 
@@ -79,7 +81,10 @@ const ownAccount: FastifyPluginAsync = async (app) => {
     if (person === null) return seeOther(reply, '/people');
     const asked = readForm(codeForm, request.body);
     if (!asked.ok) return send(request, reply, 'factor', asked.problems);
-    const codes = await confirmSecondFactor(app.db, person.id, asked.value.code, app.now());
+    const codes = await confirmSecondFactor(app.db, person.id, asked.value.code, {
+      now: app.now(),
+      steps: app.codeSteps,
+    });
     if (codes === null) return send(request, reply, 'factor', [notYet]);
     await request.noteSecurity('second-factor-on');
     return reply.page(RecoveryCodesPage, { frame: await reply.frame(), codes });
@@ -92,6 +97,7 @@ const ownAccount: FastifyPluginAsync = async (app) => {
     const known = asked.ok ? await isSelf(request, person, asked.value.present) : asked;
     if (!known.ok) return send(request, reply, 'factor', known.problems);
     await endSecondFactor(app.db, person.id);
+    await renewOwnSignIn(request, reply);
     await request.noteSecurity('second-factor-off');
     return seeOther(reply, '/people/self?said=off#factor');
   });
@@ -106,13 +112,9 @@ const notYet: Problem = {
     'Expected the six digits the authenticator shows now; these are others, or they were used already. Wait for the next ones and type them.',
 };
 
-/** Whether the present passphrase is the person's; guesses count as they do when signing in. */
+/** Whether the present passphrase is the person's; guesses count for this sign-in. */
 async function isSelf(request: FastifyRequest, person: Person, present: string): Promise<Outcome<true>> {
-  const checked = await checkSignIn(
-    request.server.db,
-    { name: person.name, passphrase: present, address: request.ip },
-    request.server.now(),
-  );
+  const checked = await checkPresent(request.server.db, person, present, request.server.now());
   if (checked.answer === 'known') return found(true);
   await request.noteSecurity(checked.answer === 'wait' ? 'sign-in-waits' : 'passphrase-not-changed');
   if (checked.answer === 'wait') return refused(wait);
@@ -137,7 +139,7 @@ async function send(
   const [signIns, isOn, toConfirm, codesLeft] = await Promise.all([
     signInsOf(db, person.id, now()),
     hasSecondFactor(db, person.id),
-    factorToConfirm(db, person),
+    factorToConfirm(db, person, now()),
     recoveryCodesLeft(db, person.id),
   ]);
   const clock = clockWords(request);

@@ -5,9 +5,10 @@ import { readForm } from '../../shared/schemas/form-fields.ts';
 import { AccountEventsPage } from '../../views/pages/people/account-events-page.tsx';
 import { PeoplePage } from '../../views/pages/people/people-page.tsx';
 import { invite } from '../access/invitations.ts';
-import { membersOf, removeMember } from '../access/members.ts';
+import { changeRole, membersOf, removeMember } from '../access/members.ts';
 import { roles, roleWords } from '../access/roles.ts';
 import { securityEventsOf } from '../access/security-events.ts';
+import { addressHere } from '../plugins/app/own-name.ts';
 import { clockWords } from '../presenters/clock-words.ts';
 import { fieldProblems } from '../presenters/field-problems.ts';
 import { seeOther, statusOf } from './posting.ts';
@@ -39,8 +40,20 @@ const people: FastifyPluginAsync = async (app) => {
     if (request.person === null) return seeOther(reply, '/people');
     const token = await invite(app.db, request.household.id, asked.value.role, app.now());
     await request.noteSecurity('invited', { householdId: request.household.id });
-    const here = app.publicAddress || `${request.protocol}://${request.host}`;
-    return send(request, reply, { link: `${here}/invitations/${token}` });
+    return send(request, reply, { link: `${addressHere(request)}/invitations/${token}` });
+  });
+
+  app.post<{ Params: { person: string } }>('/people/:person/role', async (request, reply) => {
+    const asked = readForm(invitationForm, request.body);
+    if (!asked.ok) return send(request, reply, { problems: asked.problems, status: 422 });
+    const { id } = request.household;
+    const changed = await changeRole(app.db, id, request.params.person, asked.value.role);
+    if (changed.ok) {
+      await request.noteSecurity('role-changed', { householdId: id });
+      return seeOther(reply, '/people');
+    }
+    if (changed.problems[0]?.code === 'member-unknown') return reply.callNotFound();
+    return send(request, reply, { problems: changed.problems, status: statusOf(changed.problems) });
   });
 
   app.post<{ Params: { person: string } }>('/people/:person/removal', async (request, reply) => {
@@ -86,6 +99,7 @@ async function send(
         id: personId,
         name,
         role: roleWords[role],
+        roles: owns ? { value: role, choices: roles.map((value) => ({ value, words: value })) } : null,
         keys: owns ? keys : null,
       })),
       invite: owns ? { keys, roles: roles.map((value) => ({ value, words: roleWords[value] })) } : null,

@@ -7,8 +7,8 @@ import { deviceWords } from '../access/device-words.ts';
 import { beginHalfSignIn, endHalfSignIn, halfSignInLastsMs, halfSignInOf } from '../access/half-sign-ins.ts';
 import { closeHousehold } from '../access/members.ts';
 import { hasSecondFactor, isSecondFactor } from '../access/second-factor.ts';
-import { checkSignIn, guessed } from '../access/sign-in-check.ts';
-import { beginSignIn, endSignIn, endSignInsOf, signInLimits } from '../access/sign-ins.ts';
+import { checkSignIn, guessed, guessesAt } from '../access/sign-in-check.ts';
+import { beginSignIn, endSignIn, endSignInsOf, renewSignIn, signInLimits } from '../access/sign-ins.ts';
 import { clearCookie, readCookie, setCookie } from '../plugins/app/own-cookies.ts';
 import { fieldProblems } from '../presenters/field-problems.ts';
 import { seeOther, sentText } from './posting.ts';
@@ -82,8 +82,8 @@ const signIn: FastifyPluginAsync = async (app) => {
     const asked = readForm(codeForm, request.body);
     if (!asked.ok) return sendCode(reply, asked.problems, 422);
     let by: 'code' | 'recovery' | null = null;
-    const right = await guessed(app.db, name, request.ip, app.now(), async () => {
-      by = await isSecondFactor(app.db, personId, asked.value.code, app.now());
+    const right = await guessed(app.db, guessesAt(name, request.ip), app.now(), async () => {
+      by = await isSecondFactor(app.db, personId, asked.value.code, { now: app.now(), steps: app.codeSteps });
       return by !== null;
     });
     if (right !== true) {
@@ -134,6 +134,14 @@ export async function letIn(request: FastifyRequest, reply: FastifyReply, person
     device: deviceWords(request.headers['user-agent']),
   });
   setCookie(reply, 'sign-in', token, signInLimits.wholeMs);
+}
+
+/** The passphrase was asked for again and right: the sign-in goes on under a new token, if it has not just ended. */
+export async function renewOwnSignIn(request: FastifyRequest, reply: FastifyReply): Promise<void> {
+  const earlier = readCookie(request, 'sign-in');
+  if (earlier === undefined) return;
+  const token = await renewSignIn(request.server.db, earlier);
+  if (token !== null) setCookie(reply, 'sign-in', token, signInLimits.wholeMs);
 }
 
 const waitingOf = (request: FastifyRequest) => {

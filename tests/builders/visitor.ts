@@ -22,11 +22,18 @@ export class Visitor {
   readonly #app: FastifyInstance;
   readonly #cookies = new Map<string, string>();
   readonly #browser: string;
+  readonly #headers: Readonly<Record<string, string>>;
 
-  /** With cookies from elsewhere, somebody who is signed in already; `browser` is how the browser names itself. */
-  constructor(app: FastifyInstance, cookies: Readonly<Record<string, string>> = {}, browser = '') {
+  /** With cookies from elsewhere, somebody who is signed in already; `browser` is how the browser names itself, `headers` what a proxy on the way adds. */
+  constructor(
+    app: FastifyInstance,
+    cookies: Readonly<Record<string, string>> = {},
+    browser = '',
+    headers: Readonly<Record<string, string>> = {},
+  ) {
     this.#app = app;
     this.#browser = browser;
+    this.#headers = headers;
     for (const [name, value] of Object.entries(cookies)) this.#cookies.set(name, value);
   }
 
@@ -84,6 +91,7 @@ export class Visitor {
     const response = await this.#app.inject({
       ...options,
       headers: {
+        ...this.#headers,
         ...(this.#browser === '' ? {} : { 'user-agent': this.#browser }),
         ...options.headers,
         cookie: [...this.#cookies].map(([name, value]) => `${name}=${value}`).join('; '),

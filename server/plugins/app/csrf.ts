@@ -1,12 +1,17 @@
 import { randomUUID } from 'node:crypto';
 import csrfProtection from '@fastify/csrf-protection';
-import type { FastifyReply } from 'fastify';
+import type { FastifyReply, FastifyRequest } from 'fastify';
 import fp from 'fastify-plugin';
+import { ShelfwardError } from '../../../shared/problems.ts';
 import { cookieName } from './own-cookies.ts';
+import { addressHere, isMachineName } from './own-name.ts';
 
 const readingMethods = new Set(['GET', 'HEAD', 'OPTIONS']);
 
-/** Every request that may change something carries the token its form was sent with. */
+/**
+ * Every request that may change something comes from a page of this program, as far as the browser says so, and carries the
+ * token its form was sent with.
+ */
 export default fp(
   async (app) => {
     await app.register(csrfProtection, {
@@ -23,8 +28,23 @@ export default fp(
 
     app.addHook('preHandler', (request, reply, done) => {
       if (readingMethods.has(request.method)) done();
+      else if (isForeign(request))
+        throw new ShelfwardError('foreign-form', 'expected a form of our own pages');
       else app.csrfProtection(request, reply, done);
     });
   },
   { name: 'csrf', dependencies: ['cookies', 'forms'] },
 );
+
+/**
+ * Whether the browser says that another page sent this: by `Sec-Fetch-Site` (W3C Fetch Metadata), or by an `Origin` (RFC 6454)
+ * that is none of ours. Programs that are no browsers say neither.
+ */
+function isForeign(request: FastifyRequest): boolean {
+  const site = request.headers['sec-fetch-site'];
+  if (site !== undefined && site !== 'same-origin' && site !== 'none') return true;
+  const { origin, host = '' } = request.headers;
+  if (origin === undefined || (origin === 'null' && site === 'same-origin')) return false;
+  // The machine itself may be asked by its own name while others use the public one.
+  return origin !== addressHere(request) && (origin !== `http://${host}` || !isMachineName(host));
+}

@@ -26,12 +26,16 @@ export default fp(
       const plain = isTornBody(error, request) ? plainAnswers.notUnderstood : answerFor(error);
       const kind = refusals.get(plain);
       if (kind !== undefined) await request.noteSecurity(kind, inHousehold(request));
-      if (plain.status >= 500) request.log.error({ err: error }, 'request failed');
+      if (plain === plainAnswers.passphrasesWait) reply.header('retry-after', String(retryAfterS));
+      else if (plain.status >= 500) request.log.error({ err: error }, 'request failed');
       return answer(reply, plain);
     });
   },
   { name: 'errors', dependencies: ['pages', 'security-log'] },
 );
+
+/** By then the passphrases that wait have been looked at. */
+const retryAfterS = 5;
 
 /** A body in several parts that breaks off or is badly made; its reader throws a plain error, known by its words alone. */
 const isTornBody = (error: FastifyError, request: FastifyRequest): boolean =>
@@ -43,6 +47,7 @@ const isTornBody = (error: FastifyError, request: FastifyRequest): boolean =>
 const refusals: ReadonlyMap<PlainAnswer, SecurityEventKind> = new Map<PlainAnswer, SecurityEventKind>([
   [plainAnswers.notAllowed, 'not-allowed'],
   [plainAnswers.formExpired, 'form-refused'],
+  [plainAnswers.foreignForm, 'form-refused'],
   [plainAnswers.notUnderstood, 'not-understood'],
   [plainAnswers.tooLarge, 'not-understood'],
   [plainAnswers.tooMany, 'asked-too-often'],
@@ -57,7 +62,9 @@ const answerFor = (error: FastifyError): PlainAnswer => {
     if (error.code === 'no-household') return plainAnswers.noHousehold;
     if (error.code === 'not-allowed') return plainAnswers.notAllowed;
     if (error.code === 'not-this-name') return plainAnswers.notThisName;
+    if (error.code === 'foreign-form') return plainAnswers.foreignForm;
     if (error.code === 'not-found') return plainAnswers.notFound;
+    if (error.code === 'passphrases-waiting') return plainAnswers.passphrasesWait;
     if (error.code === 'idempotency-conflict') return plainAnswers.sentTwice;
   }
   if (error.code?.startsWith('FST_CSRF')) return plainAnswers.formExpired;

@@ -1,6 +1,7 @@
 import fp from 'fastify-plugin';
 import type { HouseholdId } from '../../../shared/ids.ts';
 import { deviceWords } from '../../access/device-words.ts';
+import { shownAddress } from '../../access/network.ts';
 import { keepSecurityEvent, type SecurityEventKind } from '../../access/security-events.ts';
 
 export interface AboutEvent {
@@ -9,6 +10,8 @@ export interface AboutEvent {
   /** Set where it concerns a household, not only the person. */
   readonly householdId?: HouseholdId;
 }
+
+const ofAnyName: ReadonlySet<SecurityEventKind> = new Set(['sign-in-failed', 'sign-in-waits']);
 
 /**
  * `request.noteSecurity(kind)`: one line of the server's log, and, where it concerns somebody known, a row that owners can
@@ -24,11 +27,12 @@ export default fp(
         kind,
         personId,
         householdId,
-        address: this.ip,
+        address: shownAddress(this.ip),
         device: deviceWords(this.headers['user-agent']),
       };
       this.log.warn({ security: event }, 'security');
-      if (personId === null && householdId === null) return;
+      // Names nobody has are written down like others, so that answers take the same time.
+      if (personId === null && householdId === null && !ofAnyName.has(kind)) return;
       try {
         await keepSecurityEvent(app.db, event);
       } catch (error) {

@@ -1,5 +1,6 @@
 import rateLimit from '@fastify/rate-limit';
 import fp from 'fastify-plugin';
+import { countedAs } from '../../access/network.ts';
 
 /** Generous for a family of phones behind one address, far below what a runaway script would send. */
 export const usualRequestsPerMinute = 6000;
@@ -9,7 +10,15 @@ export interface RateLimit {
 }
 
 export default fp<RateLimit>(
-  async (app, { requestsPerMinute = usualRequestsPerMinute }) =>
-    void (await app.register(rateLimit, { max: requestsPerMinute, timeWindow: '1 minute' })),
+  async (app, { requestsPerMinute = usualRequestsPerMinute }) => {
+    await app.register(rateLimit, {
+      global: false,
+      max: requestsPerMinute,
+      timeWindow: '1 minute',
+      keyGenerator: ({ ip }) => countedAs(ip),
+    });
+    // Before anything is read from the file, and for addresses no route has, too.
+    app.addHook('onRequest', app.rateLimit());
+  },
   { name: 'rate-limit' },
 );

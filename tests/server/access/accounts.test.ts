@@ -278,3 +278,54 @@ describe('an invitation', () => {
     expect((await odo.open('/shelf')).body).not.toContain('Plum jam');
   });
 });
+
+describe('a role', () => {
+  const roleOf = async (name: string) =>
+    (
+      await cast.db
+        .selectFrom('membership')
+        .innerJoin('person', 'person.id', 'membership.person_id')
+        .select('membership.role')
+        .where('person.name', '=', name)
+        .executeTakeFirst()
+    )?.role;
+  const idOf = async (name: string) =>
+    (await cast.db.selectFrom('person').select('id').where('name', '=', name).executeTakeFirstOrThrow()).id;
+
+  test('rises by an invitation; one to less is not used up and says so', async () => {
+    const ida = await owner();
+    const odo = await joined(ida, 'reader', 'Odo');
+    const cook = await invited(ida, 'cook');
+    const accept = (link: string) => odo.submitOn(link, { form: link, fill: { as: 'signed-in' } });
+
+    expect((await accept(cook)).status).toBe(303);
+    expect(await roleOf('Odo')).toBe('cook');
+    expect((await new Visitor(app).open(cook)).status).toBe(404);
+
+    const helper = await invited(ida, 'helper');
+    const kept = await accept(helper);
+    expect([kept.status, await roleOf('Odo')]).toEqual([422, 'cook']);
+    expect(wordsOf(kept.body)).toContain('you are cook');
+    expect((await new Visitor(app).open(helper)).status).toBe(200);
+  });
+
+  test('is changed by an owner, never so that no owner is left, and by nobody else', async () => {
+    const ida = await owner();
+    const odo = await joined(ida, 'reader', 'Odo');
+    const give = async (by: Visitor, name: string, role: string) =>
+      by.post(await by.open('/people'), `/people/${await idOf(name)}/role`, { role });
+
+    expect((await give(odo, 'Odo', 'owner')).status).toBe(403);
+    const shown = await ida.submitOn('/people', {
+      form: `/people/${await idOf('Odo')}/role`,
+      fill: { role: 'cook' },
+    });
+    expect([shown.status, await roleOf('Odo')]).toEqual([303, 'cook']);
+    expect((await give(ida, 'Ida', 'reader')).status).toBe(422);
+    expect(await roleOf('Ida')).toBe('owner');
+    expect((await give(ida, 'Odo', 'king')).status).toBe(422);
+    expect((await ida.post(await ida.open('/people'), '/people/nobody/role', { role: 'cook' })).status).toBe(
+      404,
+    );
+  });
+});

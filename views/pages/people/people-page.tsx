@@ -1,7 +1,7 @@
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button, ButtonLink } from '../../parts/button.tsx';
-import { type FormKeys, PostForm, RadioField } from '../../parts/form.tsx';
+import { type FormKeys, PostForm, RadioField, SelectField } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
 import { SignOutForm } from './sign-out-form.tsx';
 
@@ -9,6 +9,11 @@ export interface MemberLine {
   readonly id: string;
   readonly name: string;
   readonly role: string;
+  /** The role now and those it may become, where the reader may change it. */
+  readonly roles: {
+    readonly value: string;
+    readonly choices: readonly { value: string; words: string }[];
+  } | null;
   /** Set where the reader may remove this member. */
   readonly keys: FormKeys | null;
 }
@@ -57,12 +62,26 @@ export const PeoplePage = (props: PeoplePageProps) => (
 const Members = ({ members }: { members: readonly MemberLine[] }) => (
   <Part title="Members">
     <ul>
-      {members.map(({ id, name, role, keys }) => (
+      {members.map(({ id, name, role, roles, keys }, at) => (
         <li key={id}>
           <p>
             <strong>{name}</strong>
             {`, ${role}`}
           </p>
+          {keys === null || roles === null ? null : (
+            <PostForm action={`/people/${id}/role`} keys={keys} class="inline-form" label={`Role of ${name}`}>
+              <SelectField
+                form={`member-${at + 1}`}
+                name="role"
+                label={`Role of ${name}`}
+                value={roles.value}
+                choices={roles.choices}
+              />
+              <Button weight="quiet" label={`Give ${name} that role`}>
+                Give this role
+              </Button>
+            </PostForm>
+          )}
           {keys === null ? null : (
             <PostForm action={`/people/${id}/removal`} keys={keys} label={`Remove ${name}`}>
               <Button weight="quiet" label={`Remove ${name}`}>

@@ -1,0 +1,36 @@
+import { availableParallelism } from 'node:os';
+import { hash, verify } from '@node-rs/argon2';
+import fastq from 'fastq';
+import { ShelfwardError } from '../../shared/problems.ts';
+
+/** Hashing is slow on purpose: so many go on at once, leaving a processor to everybody else, and so many wait. */
+export const hashingLimits = {
+  atOnce: Math.max(1, Math.min(2, availableParallelism() - 1)),
+  waiting: 20,
+} as const;
+
+/** Thrown when more passphrases wait to be looked at than a household has people for. */
+export class TooManyPassphrases extends ShelfwardError {
+  constructor() {
+    super('passphrases-waiting', `expected at most ${hashingLimits.waiting} passphrases to wait`);
+  }
+}
+
+const queue = fastq.promise<unknown, () => Promise<string | boolean>, string | boolean>(
+  (work) => work(),
+  hashingLimits.atOnce,
+);
+
+/** Whether one more passphrase may wait its turn. */
+export const hashingHasRoom = (): boolean => queue.length() < hashingLimits.waiting;
+
+async function inTurn<T extends string | boolean>(work: () => Promise<T>): Promise<T> {
+  if (!hashingHasRoom()) throw new TooManyPassphrases();
+  return (await queue.push(work)) as T;
+}
+
+export const hashInTurn = (passphrase: string, cost: Parameters<typeof hash>[1]): Promise<string> =>
+  inTurn(() => hash(passphrase, cost));
+
+export const verifyInTurn = (kept: string, passphrase: string): Promise<boolean> =>
+  inTurn(() => verify(kept, passphrase));
