@@ -17,6 +17,9 @@ const dateText = z
   .string()
   .regex(/^\d{4}-\d{2}-\d{2}$/, 'Expected a date like 2026-08-17')
   .refine((text) => DateTime.fromISO(text, { zone: 'utc' }).isValid, 'That date does not exist');
+/** True of text that is a day of the calendar, in whatever year. */
+export const isDay = (text: string): boolean => dateText.safeParse(text).success;
+
 const weekText = z
   .string()
   .regex(/^\d{4}-W\d{2}$/, 'Expected a week like 2026-W34')

@@ -1,5 +1,6 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { Problem } from '../../shared/problems.ts';
+import { readingBusy } from '../files/reading-thread.ts';
 import { keyReused } from '../records/once.ts';
 import type { Recording } from '../records/record.ts';
 
@@ -22,9 +23,11 @@ export const sentText = (request: FastifyRequest, name: string): string => {
   return typeof last === 'string' ? last : '';
 };
 
-/** 422 for what can be mended in the form; 409 for a form that was sent before with other contents. */
-export const statusOf = (problems: readonly Problem[]): 409 | 422 =>
-  problems.some((problem) => problem.code === keyReused) ? 409 : 422;
+/** 422 for what can be mended in the form; 409 for a form that was sent before with other contents; 503 for later. */
+export const statusOf = (problems: readonly Problem[]): 409 | 422 | 503 => {
+  if (problems.some(({ code }) => code === keyReused)) return 409;
+  return problems.some(({ code }) => code === readingBusy) ? 503 : 422;
+};
 
 /** After a change: the page that shows it, so that loading it again repeats nothing. */
 export const seeOther = (reply: FastifyReply, address: string): FastifyReply =>

@@ -1,10 +1,9 @@
-import { createRequire } from 'node:module';
-import { pathToFileURL } from 'node:url';
 import { Worker } from 'node:worker_threads';
 import type { Model } from '../../src/planning/model.ts';
 import type { Solve, SolveAnswer, SolveProgress, SolveRequest } from '../../src/planning/solving.ts';
 import { type PackedModel, packModel } from './packed-model.ts';
 import type { SolveOrder, SolverReport } from './solver-messages.ts';
+import { typescriptLoader } from './typescript-loader.ts';
 
 /** HiGHS in a thread of its own. One model at a time; `close` ends the thread. */
 export interface HighsSolver {
@@ -132,18 +131,6 @@ function withBounds(packed: PackedModel, bounds: SolveRequest['bounds']): Packed
     packed.columnUpper[column] = upper;
   });
   return packed;
-}
-
-/**
- * A thread does not get the TypeScript loader from every runner that its parent may have (a test runner compiles by
- * itself), so it registers its own first.
- */
-function typescriptLoader(): string {
-  const api = pathToFileURL(createRequire(import.meta.url).resolve('tsx/esm/api')).href.replace(
-    /\.cjs$/,
-    '.mjs',
-  );
-  return `data:text/javascript,${encodeURIComponent(`import { register } from ${JSON.stringify(api)}; register();`)}`;
 }
 
 function firstLine(error: unknown): string {
