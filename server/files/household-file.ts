@@ -107,7 +107,7 @@ export async function restoreHousehold(
       'file',
       'Expected a file of at most 8 MB; this one is larger. Choose another file.',
     );
-  const read = await thread.readHousehold(bytes);
+  const read = await thread.read('household', { bytes });
   if (!read.ok) return read;
   const { digest, household, rows, rowCount } = read.value;
   try {

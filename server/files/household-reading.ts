@@ -97,7 +97,8 @@ export function readHousehold(bytes: Uint8Array): Outcome<ReadHousehold> {
       'file-twice',
       'Expected each value once; a name stands twice in one row, and nobody can know which value is meant. Choose the file as it was saved.',
     );
-  return checkRows(read.data, createHash('sha256').update(bytes).digest('hex'));
+  // As it was read: the copy of the schema lacks names that every object has.
+  return checkRows(raw as z.output<typeof shape>, createHash('sha256').update(bytes).digest('hex'));
 }
 
 /** Named values of all rows, as JSON was read: of a name that stood twice only one is left. */

@@ -3,6 +3,7 @@ import type { ItemId, PlaceId } from '../../shared/ids.ts';
 import { type JarKind, jarKind } from '../../shared/jar.ts';
 import { found, type Outcome, refused } from '../../shared/problems.ts';
 import { numberFrom } from '../../shared/schemas/form-fields.ts';
+import { isOneLine, unfitSign } from '../../shared/schemas/one-line.ts';
 import { addDays, type CalendarDate, calendarDate } from '../../shared/week.ts';
 import type { Item } from '../queries/items.ts';
 import type { Place } from '../queries/kitchen.ts';
@@ -63,7 +64,12 @@ export interface ParsedList {
   readonly rows: readonly { readonly line: number; readonly cells: readonly string[] }[];
 }
 
-export const mostRows = 20_000;
+export const mostRows = 10_000;
+export const mostColumns = 100;
+const longestRecord = 100_000;
+const longestHeading = 80;
+/** Beyond so many faults only the first of each line is kept. */
+const mostProblems = 2000;
 
 /** Reads CSV text with commas, semicolons or tabs; the first row names the columns. */
 export function parseList(text: string): Outcome<ParsedList> {
@@ -77,8 +83,10 @@ export function parseList(text: string): Outcome<ParsedList> {
       bom: true,
       delimiter,
       info: true,
+      max_record_size: longestRecord,
       relax_column_count: true,
       skip_empty_lines: true,
+      to: mostRows + 2,
       trim: true,
     }) as unknown as typeof records;
   } catch (cause) {
@@ -86,10 +94,19 @@ export function parseList(text: string): Outcome<ParsedList> {
       problem(
         'list-unreadable',
         'file',
-        `Expected a table as CSV; ${cause instanceof Error ? cause.message : 'it could not be read'}. Save the list as CSV and send it again.`,
+        `Expected a table as CSV; ${whyNoTable(cause)}. Save the list as CSV and send it again.`,
       ),
     );
   }
+  const widest = records.find(({ record }) => record.length > mostColumns);
+  if (widest !== undefined)
+    return refused(
+      problem(
+        'list-too-wide',
+        'file',
+        `Expected at most ${mostColumns} columns; found ${widest.record.length.toLocaleString('en-US')} on line ${widest.info.lines.toLocaleString('en-US')}. Take out the columns that do not belong to the list.`,
+      ),
+    );
   const [header, ...rows] = records;
   if (header === undefined || rows.length === 0)
     return refused(
@@ -104,17 +121,28 @@ export function parseList(text: string): Outcome<ParsedList> {
       problem(
         'list-too-long',
         'file',
-        `Expected at most ${mostRows.toLocaleString('en-US')} rows; found ${rows.length.toLocaleString('en-US')}. Send the list in parts.`,
+        `Expected at most ${mostRows.toLocaleString('en-US')} rows; found more. Send the list in parts.`,
       ),
     );
   return found({
-    header: header.record,
+    header: header.record.map((heading) => heading.slice(0, longestHeading)),
     rows: rows.map(({ record, info }) => ({
       line: info.lines,
       // A mark before what looks like a formula is the spreadsheet's, not part of the text.
       cells: record.map(withoutMark),
     })),
   });
+}
+
+/** Why a text is no table, in words of ours. */
+function whyNoTable(cause: unknown): string {
+  const code = cause instanceof Error && 'code' in cause ? String(cause.code) : '';
+  const line = cause instanceof Error && 'lines' in cause ? ` near line ${Number(cause.lines)}` : '';
+  if (code === 'CSV_MAX_RECORD_SIZE')
+    return `a row is longer than ${longestRecord.toLocaleString('en-US')} letters${line}; perhaps a quotation mark is never closed`;
+  if (code === 'CSV_QUOTE_NOT_CLOSED') return `a quotation mark is never closed${line}`;
+  if (code.includes('QUOTE')) return `a quotation mark stands within a cell${line}`;
+  return `it could not be read${line}`;
 }
 
 /** Column of each field, by the field's name; absent where none was chosen. */
@@ -169,8 +197,35 @@ export interface CheckedList {
   readonly rows: readonly ListRow[];
   /** Names that are to be added or said to be another's first; their rows are no fault and wait. */
   readonly unknown: readonly UnknownName[];
-  /** Every fault of every row, in the order of the lines. */
+  /** Faults of the rows in the order of the lines: every one of the first `mostProblems`, then the first of each line. */
   readonly problems: readonly ListProblem[];
+  /** Lines with a fault. */
+  readonly unfitLines: number;
+}
+
+/** A list that was read, and held against what the household keeps where that was asked. */
+export interface ReadList {
+  readonly header: readonly string[];
+  readonly rowCount: number;
+  readonly mapping: Mapping;
+  readonly checked: CheckedList | null;
+}
+
+/** What a list is held against; without a mapping the columns are named by their headings. */
+export type ListQuestion = Omit<ListSetting, 'mapping'> & { readonly mapping: Mapping | null };
+
+/** Reads a list as it was sent, and checks its rows when asked. */
+export function readList(content: string | Uint8Array, question: ListQuestion | null): Outcome<ReadList> {
+  const parsed = parseList(typeof content === 'string' ? content : new TextDecoder().decode(content));
+  if (!parsed.ok) return parsed;
+  const { header, rows } = parsed.value;
+  const mapping = question === null ? {} : (question.mapping ?? guessMapping(question.kind, header));
+  return found({
+    header,
+    rowCount: rows.length,
+    mapping,
+    checked: question === null ? null : checkList(parsed.value, { ...question, mapping }),
+  });
 }
 
 export interface ListSetting {
@@ -192,6 +247,7 @@ export function checkList(list: ParsedList, setting: ListSetting): CheckedList {
     return {
       rows: [],
       unknown: [],
+      unfitLines: 1,
       problems: missing.map(({ words }) => ({
         line: 1,
         column: words,
@@ -208,35 +264,42 @@ export function checkList(list: ParsedList, setting: ListSetting): CheckedList {
   const rows: ListRow[] = [];
   const problems: ListProblem[] = [];
   const unknown = new Map<string, { name: string; lines: number[]; jars: (JarKind | null)[] }>();
+  let unfitLines = 0;
   for (const { line, cells } of list.rows) {
-    const before = problems.length;
+    let fits = true;
     const cell = (name: string): string => cells[mapping[name] ?? -1] ?? '';
     const wrong = (name: string, message: string): null => {
-      problems.push({ line, column: list.header[mapping[name] ?? -1] ?? name, message });
+      const isFirst = fits;
+      fits = false;
+      if (isFirst || problems.length < mostProblems)
+        problems.push({ line, column: list.header[mapping[name] ?? -1] ?? name, message });
       return null;
     };
     const name = cell('item');
     const item = itemByName.get(name.toLowerCase()) ?? null;
     if (item === null && name.length > longestName) wrong('item', nameTooLong(name));
     else if (item === null && name === '') wrong('item', noName);
+    else if (item === null && !isOneLine(name)) wrong('item', notOneLine(name));
     const units = unitsIn(cell('units'), item, (message) => wrong('units', message));
     const dayField = kind === 'stock' ? 'made' : 'day';
     const on = dayIn(cell(dayField), setting, (message) => wrong(dayField, message));
     const jar = jarIn(cell('jar'), item, (message) => wrong('jar', message));
     const best = bestIn(cell('best'), item, on, setting, (message) => wrong('best', message));
     const place = placeIn(cell('place'), placeByName, (message) => wrong('place', message));
-    if (item === null && name !== '' && name.length <= longestName) {
+    if (item === null && name !== '' && name.length <= longestName && isOneLine(name)) {
       const waiting = unknown.get(name.toLowerCase()) ?? { name, lines: [], jars: [] };
       waiting.lines.push(line);
       waiting.jars.push(jar);
       unknown.set(name.toLowerCase(), waiting);
     }
-    if (problems.length > before || item === null || units === null || on === null) continue;
+    if (!fits) unfitLines += 1;
+    if (!fits || item === null || units === null || on === null) continue;
     rows.push({ line, item, units, on, jarKind: jar, best, placeId: place });
   }
   return {
     rows,
     problems,
+    unfitLines,
     unknown: [...unknown.values()].map(({ name, lines, jars }) => ({ name, lines, jar: mostOf(jars) })),
   };
 }
@@ -254,6 +317,8 @@ const shown = (text: string): string => (text === '' ? 'an empty cell' : `“${t
 
 const longestName = 120;
 const noName = 'Expected the name of an item; found an empty cell. Write what it is, or take the row out.';
+const notOneLine = (text: string): string =>
+  `Expected a name of one line without hidden signs; found ${unfitSign(text)?.words ?? 'another sign'} in ${shown(text.replaceAll(/[\p{C}\u2028\u2029]/gu, '�'))}. Take it out.`;
 const nameTooLong = (text: string): string =>
   `Expected a name of at most ${longestName} letters; found one of ${text.length}: ${shown(text)}. Shorten it.`;
 

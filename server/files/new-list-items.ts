@@ -136,3 +136,36 @@ function readOne(
     bestQualityDays: rest.value.days,
   });
 }
+
+/** An item that a name of the list becomes, before it is there: to hold rows against. */
+export const itemToBe = (one: Extract<NewListItem, { sameAs: null }>): Item => {
+  const { kind, keeping, unit } = waysOfKeeping[one.way];
+  return {
+    id: `new ${one.name}` as Item['id'],
+    name: one.name,
+    kind,
+    keeping,
+    unit,
+    family: one.family,
+    usualJar: one.jarKind,
+    servingsPerUnit: null,
+    shelfLifeKey: null,
+    bestQualityDays: one.bestQualityDays,
+    keepColdDays: null,
+    chanceWanted: 0.8,
+    familyMinimumUnits: null,
+    retiredOn: null,
+  };
+};
+
+/** Items by what else the list calls them, in small letters. */
+export const calledAlsoIn = (
+  said: readonly NewListItem[],
+  kept: readonly Item[],
+): ReadonlyMap<string, Item> =>
+  new Map(
+    said.flatMap((one): [string, Item][] => {
+      const item = one.sameAs === null ? itemToBe(one) : kept.find(({ id }) => id === one.sameAs);
+      return item === undefined ? [] : [[one.name.toLowerCase(), item]];
+    }),
+  );

@@ -3,16 +3,27 @@ import { type Outcome, refused } from '../../shared/problems.ts';
 import { problem } from '../records/record.ts';
 import { typescriptLoader } from '../solver/typescript-loader.ts';
 import type { ReadHousehold } from './household-reading.ts';
+import type { ListQuestion, ReadList } from './list-import.ts';
 
-export interface ReadingOrder {
-  readonly id: number;
-  readonly bytes: Uint8Array;
+/** What the thread is asked, by the kind of file. */
+export interface Asked {
+  readonly household: { readonly bytes: Uint8Array };
+  readonly list: { readonly content: string | Uint8Array; readonly question: ListQuestion | null };
 }
+export interface Answered {
+  readonly household: Outcome<ReadHousehold>;
+  readonly list: Outcome<ReadList>;
+}
+export type ReadingKind = keyof Asked;
+
+export type ReadingOrder = {
+  [Kind in ReadingKind]: { readonly id: number; readonly kind: Kind } & Asked[Kind];
+}[ReadingKind];
 
 /** Id 0 with nothing in it: the thread stands ready. */
 export interface ReadingAnswer {
   readonly id: number;
-  readonly outcome: Outcome<ReadHousehold> | null;
+  readonly outcome: Answered[ReadingKind] | null;
 }
 
 export interface ReadingLimits {
@@ -31,7 +42,7 @@ const idleMs = 20_000;
 const longestStartMs = 60_000;
 
 export interface ReadingThread {
-  readHousehold(bytes: Uint8Array): Promise<Outcome<ReadHousehold>>;
+  read<Kind extends ReadingKind>(kind: Kind, asked: Asked[Kind]): Promise<Answered[Kind]>;
   close(): Promise<void>;
 }
 
@@ -41,7 +52,7 @@ const notRead = (code: string, message: string): Outcome<never> => refused(probl
 
 interface Waiting {
   readonly order: ReadingOrder;
-  readonly settle: (outcome: Outcome<ReadHousehold>) => void;
+  readonly settle: (outcome: Answered[ReadingKind]) => void;
 }
 
 /** A thread of its own that reads sent files, one at a time, with an end to its time and memory. */
@@ -65,7 +76,7 @@ export function openReadingThread(limits: ReadingLimits = usualLimits): ReadingT
     isReady = false;
     void ending?.terminate();
   };
-  const answer = (outcome: Outcome<ReadHousehold>): void => {
+  const answer = (outcome: Answered[ReadingKind]): void => {
     clearTimeout(clock);
     const answered = now;
     now = null;
@@ -129,8 +140,10 @@ export function openReadingThread(limits: ReadingLimits = usualLimits): ReadingT
   };
 
   return {
-    readHousehold: (bytes) =>
-      new Promise((settle) => {
+    read: <Kind extends ReadingKind>(kind: Kind, asked: Asked[Kind]) =>
+      new Promise<Answered[Kind]>((resolve) => {
+        // An order of this kind is answered in its kind.
+        const settle = resolve as Waiting['settle'];
         if (waiting.length >= mostWaiting) {
           settle(
             notRead(
@@ -140,7 +153,7 @@ export function openReadingThread(limits: ReadingLimits = usualLimits): ReadingT
           );
           return;
         }
-        waiting.push({ order: { id: ++lastId, bytes }, settle });
+        waiting.push({ order: { id: ++lastId, kind, ...asked } as ReadingOrder, settle });
         next();
       }),
     async close() {

@@ -4,15 +4,14 @@ import { found, type Outcome, refused } from '../../shared/problems.ts';
 import { addDays } from '../../shared/week.ts';
 import type { Database } from '../database/database.ts';
 import {
-  checkList,
   type DateOrder,
   type ListKind,
   type ListRow,
   linesInWords,
   type Mapping,
-  parseList,
 } from '../files/list-import.ts';
-import { type NewListItem, waysOfKeeping } from '../files/new-list-items.ts';
+import { calledAlsoIn, itemToBe, type NewListItem, waysOfKeeping } from '../files/new-list-items.ts';
+import { type ReadingThread, readingThread } from '../files/reading-thread.ts';
 import { type Item, itemById, items } from '../queries/items.ts';
 import { places } from '../queries/kitchen.ts';
 import { groupedBy } from '../queries/row.ts';
@@ -28,8 +27,9 @@ export interface ImportDraft {
   readonly content: string;
 }
 
-/** Lists that were sent and never brought in are forgotten after a day. */
+/** Lists that were sent and never brought in are forgotten after a day, or when so many newer ones were sent. */
 const draftKeptMs = 86_400_000;
+const mostDrafts = 5;
 
 /** Keeps a list until its columns are named and it is brought in or forgotten. */
 export async function keepDraft(
@@ -40,10 +40,26 @@ export async function keepDraft(
 ): Promise<string> {
   const id = randomUUID();
   await db.transaction().execute(async (trx) => {
+    const newest = await trx
+      .selectFrom('import_draft')
+      .select('id')
+      .where('household_id', '=', householdId)
+      .orderBy('received_at', 'desc')
+      .limit(mostDrafts - 1)
+      .execute();
     await trx
       .deleteFrom('import_draft')
       .where('household_id', '=', householdId)
-      .where('received_at', '<', at - draftKeptMs)
+      .where((row) =>
+        row.or([
+          row('received_at', '<', at - draftKeptMs),
+          row(
+            'id',
+            'not in',
+            newest.map((one) => one.id),
+          ),
+        ]),
+      )
       .execute();
     await trx
       .insertInto('import_draft')
@@ -79,8 +95,11 @@ export interface ImportAnswer {
   readonly items: number;
 }
 
-/** Brings a list in, all of it or nothing: one row that does not fit refuses the whole list. */
-export const importList = (
+/**
+ * Brings a list in, all of it or nothing: one row that does not fit refuses the whole list. The list is read in a thread of
+ * its own before anything is written; `readAs` holds it against the items there are and those that are to be added.
+ */
+export async function importList(
   recording: Recording,
   request: {
     readonly draftId: string;
@@ -89,28 +108,39 @@ export const importList = (
     /** What becomes of the names that are not known; each is added, or is another name of an item. */
     readonly newItems: readonly NewListItem[];
   },
-): Promise<Outcome<ImportAnswer>> =>
-  record(recording, 'import list', request, async (recorder) => {
-    const { trx, householdId, today } = recorder;
-    const draft = await importDraft(trx, householdId, request.draftId);
-    if (draft === null)
+  thread: ReadingThread = readingThread(),
+): Promise<Outcome<ImportAnswer>> {
+  const { db, householdId, today } = recording;
+  const draft = await importDraft(db, householdId, request.draftId);
+  const kept = await items(db, householdId);
+  const read =
+    draft === null
+      ? null
+      : await thread.read('list', {
+          content: draft.content,
+          question: {
+            kind: draft.kind,
+            mapping: request.mapping,
+            dates: request.dates,
+            items: kept,
+            calledAlso: calledAlsoIn(request.newItems, kept),
+            places: await places(db, householdId),
+            today,
+          },
+        });
+  return record(recording, 'import list', request, async (recorder) => {
+    const { trx } = recorder;
+    // Looked up again: it may have been brought in while it was read.
+    if (draft === null || read === null || (await importDraft(trx, householdId, draft.id)) === null)
       return refuse(
         'list-unknown',
         'file',
         'Expected a list that was sent; found none. Send the file again.',
       );
-    const parsed = parseList(draft.content);
-    if (!parsed.ok) return parsed;
-    const calledAlso = await addNewItems(recorder, request.newItems);
-    if (!calledAlso.ok) return calledAlso;
-    const { rows, problems, unknown } = checkList(parsed.value, {
-      ...request,
-      kind: draft.kind,
-      items: await items(trx, householdId),
-      calledAlso: calledAlso.value,
-      places: await places(trx, householdId),
-      today,
-    });
+    if (!read.ok) return read;
+    const checked = read.value.checked;
+    if (checked === null) throw new Error('importList: expected a list that was checked');
+    const { problems, unknown } = checked;
     if (problems.length > 0)
       return refused(
         ...problems.map(({ line, column, message }) =>
@@ -127,6 +157,23 @@ export const importList = (
           ),
         ),
       );
+    const added = await addNewItems(recorder, request.newItems);
+    if (!added.ok) return added;
+    const now = new Map([
+      ...(await items(trx, householdId)).map((item) => [item.id, item] as const),
+      ...added.value,
+    ]);
+    const rows: ListRow[] = [];
+    for (const row of checked.rows) {
+      const item = now.get(row.item.id);
+      if (item === undefined)
+        return refuse(
+          'item-unknown',
+          'newItems',
+          `Expected an item this household keeps; “${row.item.name}” was taken out while the list was read. Look at the list again.`,
+        );
+      rows.push({ ...row, item });
+    }
     if (draft.kind === 'stock') await bringStock(recorder, rows);
     else await bringPastUse(recorder, rows);
     await trx
@@ -136,23 +183,25 @@ export const importList = (
       .execute();
     return found({ rows: rows.length, items: new Set(rows.map(({ item }) => item.id)).size });
   });
+}
 
-/** Adds what the list names and nobody keeps yet; answers the items by the list's names. */
+/** Adds what the list names and nobody keeps yet; answers the items by the ids they had before they were there. */
 async function addNewItems(
   recorder: Recorder,
   said: readonly NewListItem[],
-): Promise<Outcome<ReadonlyMap<string, Item>>> {
+): Promise<Outcome<ReadonlyMap<Item['id'], Item>>> {
   const { trx, householdId } = recorder;
-  const calledAlso = new Map<string, Item>();
+  const added = new Map<Item['id'], Item>();
   for (const one of said) {
-    const itemId = one.sameAs === null ? await addOne(recorder, one) : found(one.sameAs);
+    if (one.sameAs !== null) continue;
+    const itemId = await addOne(recorder, one);
     if (!itemId.ok) return itemId;
     const item = await itemById(trx, householdId, itemId.value);
     if (item === null)
       return refuse('item-unknown', 'newItems', `Expected an item to stand for ${one.name}; found none.`);
-    calledAlso.set(one.name.toLowerCase(), item);
+    added.set(itemToBe(one).id, item);
   }
-  return found(calledAlso);
+  return found(added);
 }
 
 /** How sure a household is taken to want to be of what it brings in; as a beginner of the first hour. */

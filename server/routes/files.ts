@@ -1,41 +1,40 @@
 import multipart from '@fastify/multipart';
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { type Outcome, type Problem, ShelfwardError } from '../../shared/problems.ts';
+import { found, type Outcome, type Problem, ShelfwardError } from '../../shared/problems.ts';
 import { choiceField, readForm, typedValues } from '../../shared/schemas/form-fields.ts';
-import type { CalendarDate } from '../../shared/week.ts';
 import type { Message } from '../../views/layout/frame.ts';
 import { FilesPage } from '../../views/pages/files/files-page.tsx';
 import { ListPage } from '../../views/pages/files/list-page.tsx';
 import { formatNumber } from '../../views/words/format.ts';
 import { csvText } from '../files/csv-text.ts';
 import { householdText, restoreHousehold } from '../files/household-file.ts';
+import { largestFileInBytes } from '../files/household-reading.ts';
 import { buyingCsv, ledgerCsv, planCsv, shelfCsv } from '../files/household-tables.ts';
 import {
   type CheckedList,
-  checkList,
   dateOrders,
-  guessMapping,
   listFields,
   type Mapping,
-  type ParsedList,
-  parseList,
+  mostColumns,
+  type ReadList,
   unitsByItem,
 } from '../files/list-import.ts';
-import { type NewListItem, readNewItems, waysOfKeeping } from '../files/new-list-items.ts';
+import { calledAlsoIn, type NewListItem, readNewItems } from '../files/new-list-items.ts';
+import { readingThread } from '../files/reading-thread.ts';
 import { fieldProblems } from '../presenters/field-problems.ts';
 import { presentFaults, presentNewNames } from '../presenters/list-import.ts';
 import { amountOf } from '../presenters/shelf-units.ts';
 import { type Item, items } from '../queries/items.ts';
-import { type Place, places } from '../queries/kitchen.ts';
+import { places } from '../queries/kitchen.ts';
 import { newestPlan } from '../queries/plans.ts';
 import { type ImportDraft, importDraft, importList, keepDraft } from '../records/import-list.ts';
 import { problem } from '../records/record.ts';
 import { plannedNames } from './planned-names.ts';
 import { recordingOf, seeOther, sentText, statusOf } from './posting.ts';
 
-const largestHouseholdInBytes = 64 * 1_048_576;
-const largestListInBytes = 4 * 1_048_576;
+/** A household or a list, and the few bytes of the form around it. */
+const largestBodyInBytes = largestFileInBytes + 65_536;
 
 const listKinds = ['stock', 'past use'] as const;
 const kindForm = z.object({ kind: choiceField('What the list is', listKinds) });
@@ -48,7 +47,7 @@ const pageQuery = z.object({
 const files: FastifyPluginAsync = async (app) => {
   await app.register(multipart, {
     attachFieldsToBody: 'keyValues',
-    limits: { fileSize: largestHouseholdInBytes, files: 1, fields: 10, fieldSize: 10_000 },
+    limits: { fileSize: largestFileInBytes, files: 1, fields: 10, fieldSize: 10_000 },
   });
 
   app.get('/files', async (request, reply) => {
@@ -71,7 +70,7 @@ const files: FastifyPluginAsync = async (app) => {
     ),
   );
 
-  app.post('/files/household', { bodyLimit: largestHouseholdInBytes }, async (request, reply) => {
+  app.post('/files/household', { bodyLimit: largestBodyInBytes }, async (request, reply) => {
     const outcome =
       sentText(request, 'sure') === ''
         ? refusedWith(
@@ -83,20 +82,16 @@ const files: FastifyPluginAsync = async (app) => {
     return sendFiles(reply, null, 'household', outcome.problems);
   });
 
-  app.post('/files/lists', { bodyLimit: largestHouseholdInBytes }, async (request, reply) => {
+  app.post('/files/lists', { bodyLimit: largestBodyInBytes }, async (request, reply) => {
     const kind = readForm(kindForm, { kind: sentText(request, 'kind') });
     const content = sentFile(request);
-    const parsed = !kind.ok
-      ? kind
-      : content.length > largestListInBytes
-        ? refusedWith('file', 'Expected a list of at most 4 MB; this one is larger. Send it in parts.')
-        : parseList(content);
-    if (!kind.ok || !parsed.ok) return sendFiles(reply, null, 'list', parsed.ok ? [] : parsed.problems);
+    const read = kind.ok ? await readingThread().read('list', { content, question: null }) : kind;
+    if (!kind.ok || !read.ok) return sendFiles(reply, null, 'list', read.ok ? [] : read.problems);
 
     const id = await keepDraft(
       app.db,
       request.household.id,
-      { kind: kind.value.kind, fileName: 'Your list', content },
+      { kind: kind.value.kind, fileName: 'Your list', content: content.toString('utf8') },
       app.now(),
     );
     return seeOther(reply, `/files/lists/${id}`);
@@ -104,44 +99,50 @@ const files: FastifyPluginAsync = async (app) => {
 
   app.get<{ Params: { id: string } }>('/files/lists/:id', async (request, reply) => {
     const looked = await lookAt(request, request.params.id, typedValues(request.query));
-    return sendList(request, reply, looked, null);
+    if (!looked.ok) return sendFiles(reply, null, 'list', looked.problems);
+    return sendList(request, reply, looked.value, null);
   });
 
   app.get<{ Params: { id: string } }>('/files/lists/:id/problems.csv', async (request, reply) => {
-    const { checked } = await lookAt(request, request.params.id, typedValues(request.query));
+    const looked = await lookAt(request, request.params.id, typedValues(request.query));
+    if (!looked.ok) return sendFiles(reply, null, 'list', looked.problems);
     const text = csvText(
       ['line', 'column', 'what is wrong'],
-      checked.problems.map(({ line, column, message }) => [line, column, message]),
+      looked.value.checked.problems.map(({ line, column, message }) => [line, column, message]),
     );
     return download(reply, 'text/csv; charset=utf-8', 'to-be-mended.csv', text);
   });
 
   app.post<{ Params: { id: string } }>('/files/lists/:id/import', async (request, reply) => {
+    const { id } = request.params;
     const values = typedValues(request.body);
-    const looked = await lookAt(request, request.params.id, values);
-    const newItems = readNewItems(values, looked.items);
-    const { mapping, dates } = looked;
-    const outcome = newItems.ok
-      ? await importList(recordingOf(request), {
-          draftId: request.params.id,
-          mapping,
-          dates,
-          newItems: newItems.value,
-        })
-      : newItems;
-    if (outcome.ok)
+    const newItems = readNewItems(values, await items(app.db, request.household.id));
+    const draft = await importDraft(app.db, request.household.id, id);
+    const outcome =
+      newItems.ok && draft !== null
+        ? await importList(recordingOf(request), {
+            draftId: id,
+            mapping: mappingIn(values, draft),
+            dates: dateOrders.find((order) => order === values.dates) ?? 'year first',
+            newItems: newItems.value,
+          })
+        : newItems;
+    if (outcome.ok && 'rows' in outcome.value)
       return seeOther(
         reply,
         `/files?said=imported&rows=${outcome.value.rows}&added=${newItems.ok ? newItems.value.filter(({ sameAs }) => sameAs === null).length : 0}`,
       );
 
-    return sendList(
-      request,
-      reply,
-      newItems.ok ? withNew(looked, newItems.value, request.today) : looked,
-      { values, problems: outcome.problems },
-      statusOf(outcome.problems),
-    );
+    const problems = outcome.ok ? [] : outcome.problems;
+    const asked = await lookAt(request, id, values);
+    const looked = newItems.ok && asked.ok ? await lookAt(request, id, values, newItems.value) : asked;
+    if (!looked.ok || !asked.ok) return sendFiles(reply, null, 'list', looked.ok ? [] : looked.problems);
+    // What is new stays to be asked about: nothing of it is kept yet.
+    const shown = {
+      ...looked.value,
+      checked: { ...looked.value.checked, unknown: asked.value.checked.unknown },
+    };
+    return sendList(request, reply, shown, { values, problems }, statusOf(problems));
   });
 };
 
@@ -184,12 +185,15 @@ function messageOf(said: string, rows: string, added: number): Message | null {
   return null;
 }
 
-/** The text of the one file that was sent; empty when none was. */
-function sentFile({ body }: FastifyRequest): string {
-  if (typeof body !== 'object' || body === null || !('file' in body)) return '';
+/** The one file that was sent; empty when none was. */
+function sentFile({ body }: FastifyRequest): Buffer {
+  if (typeof body !== 'object' || body === null || !('file' in body)) return Buffer.alloc(0);
   const { file } = body;
-  return Buffer.isBuffer(file) ? file.toString('utf8') : typeof file === 'string' ? file : '';
+  return Buffer.isBuffer(file) ? file : Buffer.from(typeof file === 'string' ? file : '');
 }
+
+/** Rows that are told one by one; the rest is counted. */
+const rowsShown = 20;
 
 async function sendFiles(
   reply: FastifyReply,
@@ -197,12 +201,34 @@ async function sendFiles(
   form: 'list' | 'household' | null = null,
   problems: readonly Problem[] = [],
 ): Promise<FastifyReply> {
+  const rows = problems.filter(({ code }) => code === 'row-unfit').map((one) => one.message);
+  const others = problems.filter(({ code }) => code !== 'row-unfit');
+  const more = rows.length - rowsShown;
+  const count =
+    rows.length === 1 ? 'one value does' : `${formatNumber(rows.length, reply.request.reading)} values do`;
+  const summary =
+    rows.length === 0
+      ? []
+      : [
+          problem(
+            'rows-unfit',
+            'file',
+            `Expected a saved household all of whose values fit; ${count} not. Nothing was changed. Mend them in the file, or save that household again, and send it once more.`,
+          ),
+        ];
   return reply.page(
     FilesPage,
     {
       frame: await reply.frame(message),
       keys: () => reply.formKeys(),
-      problems: { form, messages: fieldProblems(problems, ['file', 'sure']) },
+      problems: {
+        form,
+        messages: fieldProblems([...summary, ...others], ['file', 'sure']),
+        rows: [
+          ...rows.slice(0, rowsShown),
+          ...(more > 0 ? [`And ${formatNumber(more, reply.request.reading)} more.`] : []),
+        ],
+      },
     },
     form === null ? 200 : statusOf(problems),
   );
@@ -210,11 +236,9 @@ async function sendFiles(
 
 interface LookedAt {
   readonly draft: ImportDraft;
-  readonly list: ParsedList;
-  readonly mapping: Mapping;
+  readonly list: ReadList;
   readonly dates: (typeof dateOrders)[number];
   readonly items: readonly Item[];
-  readonly places: readonly Place[];
   readonly checked: CheckedList;
 }
 
@@ -223,82 +247,40 @@ async function lookAt(
   request: FastifyRequest,
   id: string,
   values: Readonly<Record<string, string>>,
-): Promise<LookedAt> {
+  said: readonly NewListItem[] = [],
+): Promise<Outcome<LookedAt>> {
   const { db } = request.server;
   const draft = await importDraft(db, request.household.id, id);
   if (draft === null) throw new ShelfwardError('not-found', `files: no list ${id}`);
-  const parsed = parseList(draft.content);
-  if (!parsed.ok) throw new ShelfwardError('not-found', `files: list ${id} cannot be read any more`);
-  const list = parsed.value;
   const named = listFields[draft.kind].some(({ name }) => values[name] !== undefined);
-  const mapping = named ? mappingIn(values, draft, list) : guessMapping(draft.kind, list.header);
   const dates = dateOrders.find((order) => order === values.dates) ?? 'year first';
   const [kept, stands] = await Promise.all([
     items(db, request.household.id),
     places(db, request.household.id),
   ]);
-  const checked = checkList(list, {
-    kind: draft.kind,
-    mapping,
-    dates,
-    items: kept,
-    places: stands,
-    today: request.today,
+  const read = await readingThread().read('list', {
+    content: draft.content,
+    question: {
+      kind: draft.kind,
+      mapping: named ? mappingIn(values, draft) : null,
+      dates,
+      items: kept,
+      calledAlso: calledAlsoIn(said, kept),
+      places: stands,
+      today: request.today,
+    },
   });
-  return { draft, list, mapping, dates, items: kept, places: stands, checked };
+  if (!read.ok) return read;
+  const { checked } = read.value;
+  if (checked === null) throw new Error('files: expected a list that was checked');
+  return found({ draft, list: read.value, dates, items: kept, checked });
 }
 
-/** Looks again as if what was said about the new names were so, to show which of their rows do not fit then. */
-function withNew(looked: LookedAt, said: readonly NewListItem[], today: CalendarDate): LookedAt {
-  const { draft, list, mapping, dates, items: kept, places: stands } = looked;
-  const calledAlso = new Map(
-    said.flatMap((one): [string, Item][] => {
-      const item = one.sameAs === null ? itemToBe(one) : kept.find(({ id }) => id === one.sameAs);
-      return item === undefined ? [] : [[one.name.toLowerCase(), item]];
-    }),
-  );
-  const checked = checkList(list, {
-    kind: draft.kind,
-    mapping,
-    dates,
-    items: kept,
-    calledAlso,
-    places: stands,
-    today,
-  });
-  // What is new stays to be asked about: nothing of it is kept yet.
-  return { ...looked, checked: { ...checked, unknown: looked.checked.unknown } };
-}
-
-const itemToBe = (one: Extract<NewListItem, { sameAs: null }>): Item => {
-  const { kind, keeping, unit } = waysOfKeeping[one.way];
-  return {
-    id: `new ${one.name}` as Item['id'],
-    name: one.name,
-    kind,
-    keeping,
-    unit,
-    family: one.family,
-    usualJar: one.jarKind,
-    servingsPerUnit: null,
-    shelfLifeKey: null,
-    bestQualityDays: one.bestQualityDays,
-    keepColdDays: null,
-    chanceWanted: 0.8,
-    familyMinimumUnits: null,
-    retiredOn: null,
-  };
-};
-
-const mappingIn = (
-  values: Readonly<Record<string, string>>,
-  { kind }: ImportDraft,
-  { header }: ParsedList,
-): Mapping =>
+const mappingIn = (values: Readonly<Record<string, string>>, { kind }: ImportDraft): Mapping =>
   Object.fromEntries(
     listFields[kind].flatMap(({ name }) => {
       const column = Number(values[name] === '' ? Number.NaN : values[name]);
-      return Number.isInteger(column) && column >= 0 && column < header.length ? [[name, column]] : [];
+      return Number.isInteger(column) && column >= 0 && column < mostColumns ? [[name, column]] : [];
     }),
   );
 
@@ -311,7 +293,7 @@ const dateWords = {
 async function sendList(
   request: FastifyRequest,
   reply: FastifyReply,
-  { draft, list, mapping, dates, items: kept, checked }: LookedAt,
+  { draft, list, dates, items: kept, checked }: LookedAt,
   sentBack: {
     readonly values: Readonly<Record<string, string>>;
     readonly problems: readonly Problem[];
@@ -320,7 +302,8 @@ async function sendList(
 ): Promise<FastifyReply> {
   const { reading } = request;
   const count = (units: number): string => formatNumber(units, reading);
-  const bad = new Set(checked.problems.map(({ line }) => line)).size;
+  const bad = checked.unfitLines;
+  const { mapping } = list;
   const columns = new URLSearchParams([
     ...Object.entries(mapping).map(([name, column]): [string, string] => [name, String(column ?? '')]),
     ['dates', dates],
@@ -348,7 +331,7 @@ async function sendList(
         value: dates,
         choices: dateOrders.map((order) => ({ value: order, words: `like ${dateWords[order]}` })),
       },
-      summary: summaryOf(count, { rows: list.rows.length, bad, unknown: checked.unknown.length }),
+      summary: summaryOf(count, { rows: list.rowCount, bad, unknown: checked.unknown.length }),
       message: sentBack?.problems.find(({ code }) => !askedAbout.has(code))?.message ?? null,
       faults: presentFaults(checked.problems),
       faultsHref: `/files/lists/${draft.id}/problems.csv?${columns}`,
@@ -361,7 +344,7 @@ async function sendList(
       bringIn:
         checked.problems.length > 0 && sentBack === null
           ? null
-          : { words: `Bring in ${count(list.rows.length)} rows`, keys: reply.formKeys() },
+          : { words: `Bring in ${count(list.rowCount)} rows`, keys: reply.formKeys() },
     },
     status,
   );

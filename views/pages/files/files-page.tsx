@@ -11,6 +11,8 @@ export interface FilesPageProps {
   readonly problems: {
     readonly form: 'list' | 'household' | null;
     readonly messages: FieldProblems;
+    /** Rows of a saved household that do not fit, one sentence each. */
+    readonly rows: readonly string[];
   };
 }
 
@@ -78,6 +80,13 @@ export const FilesPage = ({ frame, keys, problems }: FilesPageProps) => (
         accept=".json,application/json"
         problems={problems.form === 'household' ? problems.messages : {}}
       >
+        {problems.form !== 'household' || problems.rows.length === 0 ? null : (
+          <ul class="unfit-rows">
+            {problems.rows.map((words) => (
+              <li key={words}>{words}</li>
+            ))}
+          </ul>
+        )}
         <CheckField
           form="household"
           name="sure"
