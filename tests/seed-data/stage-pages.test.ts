@@ -103,3 +103,34 @@ describe('stages of a food, where no recipe of the book is known', () => {
     expect(stagesOfFood(tables, 'grape-jelly')).toEqual([]);
   });
 });
+
+describe('recipes of the demo household', () => {
+  const column = z.object({ id: z.string(), yield_from: z.string(), process_food: z.string() });
+  const recipes = z
+    .array(column)
+    .parse(
+      parse(readFileSync(new URL('../../seed-data/demo/recipes.csv', import.meta.url)), { columns: true }),
+    );
+
+  // A recipe made from a tested batch waits as that batch does, any other as the food of its process.
+  const waitsIn = ({ yield_from: from, process_food: food }: z.output<typeof column>): string => {
+    const stages = from.startsWith('batch:')
+      ? stagesOfKey(tables, from.slice('batch:'.length))
+      : stagesOfFood(tables, food);
+    return stages.length === 0 ? '' : waitsOf(stages);
+  };
+
+  test('five of them wait as their published recipe does, the others are made in one go', () => {
+    const waiting = recipes
+      .map((recipe) => [recipe.id, waitsIn(recipe)] as const)
+      .filter(([, waits]) => waits !== '');
+
+    expect(Object.fromEntries(waiting)).toEqual({
+      'grape-jelly': '1d',
+      'dill-pickles': '12-12',
+      'bread-and-butter-pickles': 'salted under ice: 3-4; limed: 12-24 1-1 1-1 1-1',
+      'pinto-beans': 'soaked overnight: 12-18; quick soak: 1-1',
+      sauerkraut: 'at 70 to 75 F: 504-672 0-; at 60 to 65 F: 840-1008 0-',
+    });
+  });
+});
