@@ -1,103 +1,16 @@
-import { ShelfwardError } from '../shared/problems.ts';
-
-interface Command {
-  readonly does: string;
-  /** Prints its own, longer help. */
-  readonly helpsItself?: boolean;
-  readonly load: () => Promise<{ readonly run: (args: readonly string[]) => Promise<number> }>;
-}
-
-const commands: Readonly<Record<string, Command>> = {
-  serve: {
-    does: 'open the program in a browser; --port N, --database FILE, --demo-if-empty, --host ADDRESS --public-address URL',
-    load: () => import('./commands/serve.ts'),
-  },
-  plan: {
-    does: 'plan the year; --demo (a throw-away household), --as-of DATE, --json, --database FILE',
-    load: () => import('./commands/plan.ts'),
-  },
-  glut: {
-    does: 'what too much of a crop can become: glut plums 40 lb; --demo, --as-of DATE, --json, --database FILE',
-    load: () => import('./commands/glut.ts'),
-  },
-  notices: {
-    does: 'what needs attention; --demo, --as-of DATE, --json, --database FILE',
-    load: () => import('./commands/notices.ts'),
-  },
-  shelf: {
-    does: 'what stands on the shelf, first to eat first; --demo, --json, --database FILE',
-    load: () => import('./commands/shelf.ts'),
-  },
-  take: {
-    does: 'take ITEM from the shelf; --units N, --lot BATCH, --on DATE, --kind KIND, --reason REASON, --for-promise, --database FILE',
-    load: () => import('./commands/take.ts'),
-  },
-  'canning-day': {
-    does: 'what to fetch, set out and do on the next canning days; --week W, --demo, --json, --database FILE',
-    load: () => import('./commands/canning-day.ts'),
-  },
-  'process-time': {
-    does: 'look up one published processing time',
-    helpsItself: true,
-    load: () => import('./commands/process-time.ts'),
-  },
-  backup: {
-    does: 'copy the household’s file to FILE, while it is in use or not; --database FILE',
-    load: () => import('./commands/backup.ts'),
-  },
-  restore: {
-    does: 'check the backup FILE and put it in place, keeping what is there; --without-checksum, --database FILE',
-    load: () => import('./commands/restore.ts'),
-  },
-  'passphrase-reset': {
-    does: 'print a link to a new passphrase for NAME; --without-second-factor, --address URL, --database FILE',
-    load: () => import('./commands/passphrase-reset.ts'),
-  },
-  'verify-table': {
-    does: 'compare the processing table with another copy of it',
-    helpsItself: true,
-    load: () => import('./commands/verify-table.ts'),
-  },
-};
-
-const help = (): string =>
-  [
-    'Shelfward: plan a pantry for a year. Usage: npm run -s shelfward -- COMMAND [options]',
-    '',
-    ...Object.entries(commands).map(([name, { does }]) => `  ${name.padEnd(18)}${does}`),
-    '',
-    `The household's file is .shelfward/shelfward.sqlite unless --database or SHELFWARD_DATABASE names another.`,
-  ].join('\n');
-
-/** Exit code: 0 done, 1 could not be done, 2 not understood. */
-async function main([name, ...args]: readonly string[]): Promise<number> {
-  if (name === undefined || name === '--help' || name === '-h' || name === 'help') {
-    console.log(help());
-    return 0;
-  }
-  const command = Object.entries(commands).find(([known]) => known === name)?.[1];
-  if (!command) {
-    const known = Object.keys(commands).join(', ');
-    console.error(`Expected a command, one of ${known}; found “${name}”. Use --help for a line about each.`);
-    return 2;
-  }
-  if (!command.helpsItself && (args.includes('--help') || args.includes('-h'))) {
-    console.log(`${name}: ${command.does}`);
-    return 0;
-  }
-  const { run } = await command.load();
-  return run(args);
-}
+import { runCommandLine } from './commands/command-line.ts';
+import { couldNot } from './commands/exit-codes.ts';
+import { faultLine } from './commands/fault-line.ts';
 
 // Whoever reads the output may have read enough (`| head`): the rest goes nowhere, and the work is still finished.
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   if (error.code !== 'EPIPE') throw error;
 });
 
-try {
-  process.exitCode = await main(process.argv.slice(2));
-} catch (cause) {
-  if (!(cause instanceof ShelfwardError)) throw cause;
-  console.error(cause.message);
-  process.exitCode = 1;
-}
+// What nobody waited for and went wrong ends the program all the same, with a line and not with a trace.
+process.on('uncaughtException', (cause) => {
+  console.error(faultLine(cause));
+  process.exit(couldNot);
+});
+
+process.exitCode = await runCommandLine(process.argv.slice(2));

@@ -87,6 +87,7 @@ export async function keepSecurityEvent(db: Database, event: SecurityEvent): Pro
         .where('household_id', 'is', event.householdId)
         .where('address', '=', event.address)
         .where('at', '>', event.at - minuteMs)
+        .where('at', '<=', event.at + minuteMs)
         .executeTakeFirst();
       if (same) return;
     }

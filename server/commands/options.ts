@@ -14,11 +14,9 @@ import { type Database, openDatabase } from '../database/database.ts';
 import { makeDemoHousehold } from '../demo/make-demo.ts';
 import { type Household, householdById, households } from '../queries/household.ts';
 import { readSettings } from '../settings.ts';
+import { couldNot, done, notUnderstood } from './exit-codes.ts';
 
-/** Exit codes of every command. */
-export const done = 0;
-export const couldNot = 1;
-export const notUnderstood = 2;
+export { couldNot, done, notUnderstood };
 
 type Given = Readonly<Record<string, { readonly type: 'string' | 'boolean' }>>;
 

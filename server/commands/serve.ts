@@ -1,5 +1,6 @@
 import { once } from 'node:events';
 import type { AddressInfo } from 'node:net';
+import type { FastifyInstance } from 'fastify';
 import { z } from 'zod';
 import { optionalTextField, tickField } from '../../shared/schemas/form-fields.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
@@ -7,16 +8,20 @@ import { reachOf } from '../access/reach.ts';
 import { buildApp } from '../app.ts';
 import { momentIn, wallClock } from '../clock.ts';
 import { type Database, openDatabase } from '../database/database.ts';
+import { wayBack } from '../database/opening.ts';
+import { newestBackup } from '../database/rotation.ts';
+import { lockForServing } from '../database/serving-lock.ts';
 import { makeDemoHousehold } from '../demo/make-demo.ts';
 import { openMailJob } from '../jobs/mail-job.ts';
 import { nightWork } from '../jobs/night-work.ts';
-import { openNightly } from '../jobs/nightly.ts';
+import { clockWords, openNightly } from '../jobs/nightly.ts';
 import { openPlanJob, type PlanJob } from '../jobs/plan-job.ts';
 import type { Repeating } from '../jobs/repeating.ts';
 import { serverLog } from '../log.ts';
 import { mailServerOf, smtpMailer } from '../mail/mailer.ts';
 import { type Household, households } from '../queries/household.ts';
 import { newestPlan } from '../queries/plans.ts';
+import { keepClock } from '../records/clock.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { portField, readSettings } from '../settings.ts';
 import { closePlanner, planYear, solveInBackground } from '../solver/plan-year.ts';
@@ -61,7 +66,11 @@ export async function run(args: readonly string[]): Promise<number> {
   const stopping = new AbortController();
   const stopped = once(stopping.signal, 'abort');
   for (const signal of ['SIGTERM', 'SIGINT'] as const) process.once(signal, () => stopping.abort());
+  const lock = lockForServing(file.value);
+  if (!lock.ok) return complain(lock.problems, couldNot);
   const db = await openDatabase(file.value);
+  const clock = await keepClock(db, wallClock());
+  if (clock.aheadUntil !== null) console.error(clockWords(clock.aheadUntil));
   const host = options.value.host || '127.0.0.1';
   const reach = await reachOf(db, host, options.value['public-address']);
   if (!reach.ok) {
@@ -71,9 +80,19 @@ export async function run(args: readonly string[]): Promise<number> {
   const publicAddress = reach.value.beyondLoopback ? options.value['public-address'] : '';
   const reference = loadReferenceTables();
   if (options.value['demo-if-empty'] && (await households(db)).length === 0) {
-    console.log('A new file: filling it with the demo household.');
-    await makeDemoHousehold(db, momentIn('America/New_York', wallClock).today);
+    if (newestBackup(file.value) === null) {
+      console.log('A new file: filling it with the demo household.');
+      await makeDemoHousehold(db, momentIn('America/New_York', wallClock).today);
+    } else
+      console.error(
+        `${file.value} holds no household, though backups of it stand beside it. ${wayBack(file.value)}`,
+      );
   }
+  let app: FastifyInstance | undefined;
+  /** What went wrong in the background: a line of the log, with all there is to know of it. */
+  const onError = (cause: unknown): void => {
+    app?.log.error({ err: cause }, 'work in the background failed');
+  };
   const planJob = openPlanJob({
     db,
     reference,
@@ -81,11 +100,11 @@ export async function run(args: readonly string[]): Promise<number> {
     planYear,
     solve: solveInBackground,
     aim: usualSetting,
-    onError: (cause) => console.error(cause),
+    onError,
   });
   let mailJob: Repeating | null = null;
   const { mail } = settings.value;
-  const app = await buildApp({
+  app = await buildApp({
     db,
     reference,
     now: wallClock,
@@ -98,7 +117,8 @@ export async function run(args: readonly string[]): Promise<number> {
     db,
     now: wallClock,
     work: nightWork({ db, file: file.value, reference, now: wallClock, planJob }),
-    onError: (cause) => console.error(cause),
+    planAgain: (household) => planJob.start(household),
+    onError,
   });
   const close = async () => {
     await app.close();
@@ -107,6 +127,7 @@ export async function run(args: readonly string[]): Promise<number> {
     await nightly.close();
     await closePlanner();
     await db.destroy();
+    lock.value.release();
   };
   try {
     await app.listen({ host, port: options.value.port });
@@ -130,15 +151,16 @@ export async function run(args: readonly string[]): Promise<number> {
       now: wallClock,
       mailer: smtpMailer(mail),
       address: mail.address || address,
-      onError: (cause) => console.error(cause),
+      onError,
     });
     mailJob.start(lettersEveryMs);
   }
   const telling = tellFirstWeeks({ db, planJob, address, reference, stopping: stopping.signal }).catch(
-    (cause: unknown) => console.error(cause),
+    onError,
   );
   void telling.then(() => nightly.run());
   nightly.start(nightlyLookMs);
+  for (const household of clock.toPlan) planJob.start(household);
   await stopped;
   // No new work of the night begins; what runs ends as soon as its plan is cancelled.
   const nightEnds = nightly.close();

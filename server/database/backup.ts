@@ -3,7 +3,6 @@ import {
   closeSync,
   existsSync,
   fsyncSync,
-  mkdirSync,
   openSync,
   readFileSync,
   renameSync,
@@ -12,13 +11,19 @@ import {
 } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
 import SQLite from 'better-sqlite3';
-import { found, type Outcome, refused } from '../../shared/problems.ts';
+import { found, type Outcome, refused, ShelfwardError } from '../../shared/problems.ts';
+import { faultWords } from '../faults.ts';
+import { makeFolder } from './folder.ts';
 
 // A backup is one SQLite file that needs nothing beside it, and a line as `sha256sum` writes it, because SQLite itself
 // does not notice a changed letter in a row.
 
 /** Backups stand in this folder beside the household's file. */
 export const backupFolder = (file: string): string => join(dirname(resolve(file)), 'backups');
+
+/** `pantry.sqlite` marked `2026-11-25T023000Z` is `pantry-2026-11-25T023000Z.sqlite`. */
+export const backupName = (file: string, mark: string): string =>
+  `${basename(file).replace(/\.sqlite$/, '')}-${mark}.sqlite`;
 
 export const checksumFile = (backup: string): string => `${backup}.sha256`;
 
@@ -28,10 +33,13 @@ export const checksumOf = (file: string): string =>
 /** The whole file in one step, so that writers elsewhere never make the copy start over. */
 const allPages = () => 0x7fffffff;
 
-/** Copies an open database into the folder while it is being used; the name says what the backup is for. */
-export async function backUpOpen(sqlite: SQLite.Database, folder: string, name: string): Promise<string> {
-  mkdirSync(folder, { recursive: true });
-  const to = join(folder, `${basename(sqlite.name).replace(/\.sqlite$/, '')}-${name}.sqlite`);
+/** Copies an open database into the folder while it is being used; the mark in its name says what the backup is for. */
+export async function backUpOpen(sqlite: SQLite.Database, folder: string, mark: string): Promise<string> {
+  makeFolder(folder);
+  let to = join(folder, backupName(sqlite.name, mark));
+  // A copy from before an earlier try is never replaced.
+  for (let again = 2; existsSync(to); again += 1)
+    to = join(folder, backupName(sqlite.name, `${mark}-${again}`));
   await copyWhole(sqlite, to);
   return to;
 }
@@ -48,34 +56,58 @@ export async function backUpFile(file: string, to: string): Promise<Outcome<{ re
       'backup-exists',
       `Expected a new file for the backup; ${to} is already there. Choose another name.`,
     );
-  mkdirSync(dirname(resolve(to)), { recursive: true });
-  const sqlite = new SQLite(file, { readonly: true });
   try {
-    await copyWhole(sqlite, to);
-  } finally {
-    sqlite.close();
+    makeFolder(dirname(resolve(to)));
+    const sqlite = new SQLite(file, { readonly: true });
+    try {
+      await copyWhole(sqlite, to);
+    } finally {
+      sqlite.close();
+    }
+  } catch (cause) {
+    const said = cause instanceof Error ? cause.message : String(cause);
+    const why = cause instanceof ShelfwardError ? said : faultWords(cause, said);
+    return refuse('backup-failed', `No backup was made at ${to}. ${why}`);
   }
   return found({ backup: to });
 }
 
 const refuse = (code: string, message: string): Outcome<never> => refused({ code, path: ['file'], message });
 
-/** Nothing stands under the name before it is whole and on the disk. */
+/**
+ * Nothing stands under the name before it is whole, found sound, and on the disk; then it is read again, so that nobody
+ * relies on, or lets an older copy go for, bytes that did not arrive. What could not be finished leaves nothing behind.
+ */
 async function copyWhole(sqlite: SQLite.Database, to: string): Promise<void> {
   const unfinished = `${to}.unfinished`;
   rmSync(unfinished, { force: true });
+  let isWhole = false;
   try {
     await sqlite.backup(unfinished, { progress: allPages });
-    const copy = new SQLite(unfinished);
-    copy.pragma('journal_mode = DELETE');
-    copy.close();
-    writeFileSync(checksumFile(to), `${checksumOf(unfinished)}  ${basename(to)}\n`);
+    settle(unfinished);
+    const sum = checksumOf(unfinished);
+    writeFileSync(checksumFile(to), `${sum}  ${basename(to)}\n`);
     toDisk(unfinished);
     toDisk(checksumFile(to));
     renameSync(unfinished, to);
     toDisk(dirname(resolve(to)));
+    isWhole = checksumOf(to) === sum && readFileSync(checksumFile(to), 'utf8').startsWith(sum);
+    if (!isWhole) throw new Error('what was written could not be read again as it was');
   } finally {
     rmSync(unfinished, { force: true });
+    if (!isWhole) for (const left of [to, checksumFile(to)]) rmSync(left, { force: true });
+  }
+}
+
+/** Needs nothing beside it from now on, and is sound by SQLite's own check. */
+function settle(copy: string): void {
+  const sqlite = new SQLite(copy);
+  try {
+    sqlite.pragma('journal_mode = DELETE');
+    const health: unknown = sqlite.pragma('integrity_check(1)', { simple: true });
+    if (health !== 'ok') throw new Error(`the copy is not sound: ${String(health)}`);
+  } finally {
+    sqlite.close();
   }
 }
 

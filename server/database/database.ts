@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync } from 'node:fs';
+import { existsSync, renameSync, rmSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import SQLite from 'better-sqlite3';
 import {
@@ -8,11 +8,16 @@ import {
   SqliteAdapter,
   SqliteDialect,
   SqliteDriver,
+  sql,
   type Transaction,
 } from 'kysely';
 import { ShelfwardError } from '../../shared/problems.ts';
-import { backUpOpen, backupFolder } from './backup.ts';
+import { machineFault } from '../faults.ts';
+import { backUpOpen, backupFolder, toDisk } from './backup.ts';
+import { makeFolder } from './folder.ts';
 import { migrateToLatest, missingSteps, stepsInFolder } from './migrate.ts';
+import { openingFault, requireNoLoss, wayBack } from './opening.ts';
+import { newestBackup } from './rotation.ts';
 import type { Tables } from './tables.ts';
 
 export type Database = Kysely<Tables>;
@@ -60,31 +65,68 @@ class DurableDialect extends SqliteDialect {
 }
 
 /**
- * Opens (and, when it is new, makes) a household file, checks it for damage and brings its schema up to date; a file that
- * holds anything is backed up before its schema changes. `:memory:` gives a database that lives as long as the
- * connection. Close it with `db.destroy()`.
+ * Opens a household file, checks it for damage and brings its schema up to date; a file that holds anything is backed up
+ * before its schema changes. A new one is made beside its place and put there when it is whole, so that what stands there
+ * is never half a file. `:memory:` gives a database that lives as long as the connection. Close it with `db.destroy()`.
+ *
+ * @throws ShelfwardError, in words for whoever started the program: the file is empty, missing beside backups, damaged, not to
+ * be written, or of a newer version of the program.
  */
 export async function openDatabase(
   file: string,
   provider: MigrationProvider = stepsInFolder,
 ): Promise<Database> {
-  const wasThere = file !== ':memory:' && existsSync(file);
+  if (file !== ':memory:') {
+    makeFolder(dirname(resolve(file)));
+    requireNoLoss(file);
+    if (existsSync(file)) inspect(file, Object.keys(await provider.getMigrations()));
+    else await beginFile(file, provider);
+  }
   const sqlite = connect(file);
   const db = new Kysely<Tables>({ dialect: new DurableDialect(sqlite) });
   try {
     const [first] = await missingSteps(db, provider);
-    if (wasThere && first !== undefined && holdsTables(sqlite))
+    if (file !== ':memory:' && first !== undefined && holdsTables(sqlite))
       await backUpOpen(sqlite, backupFolder(file), `before-${first}`);
     await migrateToLatest(db, provider);
   } catch (cause) {
     await db.destroy();
-    throw cause;
+    throw machineFault(cause) === null ? cause : openingFault(file, cause);
   }
   return db;
 }
 
+/** A new file with every table and no row, whole before it has its name. */
+async function beginFile(file: string, provider: MigrationProvider): Promise<void> {
+  const beginning = `${file}.beginning-${process.pid}`;
+  const clear = () => {
+    for (const end of ['', '-wal', '-shm', '-journal']) rmSync(`${beginning}${end}`, { force: true });
+  };
+  clear();
+  try {
+    const sqlite = connect(beginning);
+    const db = new Kysely<Tables>({ dialect: new DurableDialect(sqlite) });
+    try {
+      await migrateToLatest(db, provider);
+      sqlite.pragma('journal_mode = DELETE');
+    } finally {
+      await db.destroy();
+    }
+    toDisk(beginning);
+    // Another process that began at the same moment was first: its file stands.
+    if (!existsSync(file)) renameSync(beginning, file);
+    toDisk(dirname(resolve(file)));
+  } catch (cause) {
+    throw openingFault(file, cause);
+  } finally {
+    clear();
+  }
+}
+
+/** What a power cut cannot take back: the log is synced at each commit, and what is committed is in it. */
+const durable = { journal_mode: 'wal', synchronous: 2, foreign_keys: 1 } as const;
+
 function connect(file: string): SQLite.Database {
-  if (file !== ':memory:') mkdirSync(dirname(resolve(file)), { recursive: true });
   let sqlite: SQLite.Database | undefined;
   try {
     sqlite = new SQLite(file);
@@ -92,19 +134,78 @@ function connect(file: string): SQLite.Database {
     sqlite.pragma('journal_mode = WAL');
     sqlite.pragma('synchronous = FULL');
     sqlite.pragma('foreign_keys = ON');
+    if (file !== ':memory:') requireDurable(sqlite);
     const health: unknown = sqlite.pragma('integrity_check(1)', { simple: true });
     if (health !== 'ok') throw new Error(String(health));
     return sqlite;
   } catch (cause) {
     sqlite?.close();
-    throw new ShelfwardError(
-      'database-unreadable',
-      `openDatabase: expected a sound SQLite file at ${file}: ${cause instanceof Error ? cause.message : String(cause)}`,
-      { cause },
-    );
+    throw openingFault(file, cause);
   }
+}
+
+/** A file system that cannot share memory gives no log, whatever was asked for: then nothing is acknowledged. */
+function requireDurable(sqlite: SQLite.Database): void {
+  for (const [setting, wanted] of Object.entries(durable)) {
+    const given: unknown = sqlite.pragma(setting, { simple: true });
+    if (given !== wanted)
+      throw new ShelfwardError(
+        'database-not-durable',
+        `Expected ${sqlite.name} to be kept with ${setting} ${wanted}; the file system gives ${String(given)}. Move the file to a disk of this machine.`,
+      );
+  }
+}
+
+/** Looks at a file without changing a byte of it; one that cannot be looked at in this way is told of when it is opened. */
+function inspect(file: string, knownSteps: readonly string[]): void {
+  let sqlite: SQLite.Database | undefined;
+  try {
+    sqlite = new SQLite(file, { readonly: true, fileMustExist: true, timeout: busyTimeoutInMs });
+    requireOwn(file, sqlite);
+    requireKnownSteps(file, sqlite, knownSteps);
+  } catch (cause) {
+    if (cause instanceof ShelfwardError) throw cause;
+  } finally {
+    sqlite?.close();
+  }
+}
+
+/** A file without our tables is a new one only when it holds nothing at all and nothing of it was backed up. */
+function requireOwn(file: string, sqlite: SQLite.Database): void {
+  if (holdsTables(sqlite)) return;
+  if (sqlite.prepare("SELECT 1 FROM sqlite_master WHERE name NOT LIKE 'sqlite_%'").get() !== undefined)
+    throw new ShelfwardError(
+      'database-foreign',
+      `Expected a household's file at ${file}; it is a file of another program. It was left as it is. Name another file with --database.`,
+    );
+  if (newestBackup(file) !== null)
+    throw new ShelfwardError(
+      'database-empty',
+      `Expected the household's file at ${file}; found one that holds nothing. ${wayBack(file)}`,
+    );
+}
+
+/** A file that a newer version has changed is left alone. */
+function requireKnownSteps(file: string, sqlite: SQLite.Database, known: readonly string[]): void {
+  if (sqlite.prepare("SELECT 1 FROM sqlite_master WHERE name = 'kysely_migration'").get() === undefined)
+    return;
+  const seen = sqlite.prepare('SELECT name FROM kysely_migration ORDER BY name').all() as { name: string }[];
+  const newer = seen.find(({ name }) => !known.includes(name))?.name;
+  if (newer === undefined) return;
+  throw new ShelfwardError(
+    'database-newer',
+    `Expected a file of this version of the program; ${file} was written by a newer one (it has the step “${newer}”). It was left as it is. Start the newer version, or name another file with --database.`,
+  );
 }
 
 const holdsTables = (sqlite: SQLite.Database): boolean =>
   sqlite.prepare("SELECT 1 FROM sqlite_master WHERE type = 'table' AND name = 'household'").get() !==
   undefined;
+
+/** The file behind a connection; null for one that lives in memory. */
+export async function fileOf(db: Database): Promise<string | null> {
+  const { rows } = await sql<{
+    file: string;
+  }>`SELECT file FROM pragma_database_list WHERE name = 'main'`.execute(db);
+  return rows[0]?.file || null;
+}

@@ -1,10 +1,11 @@
-import { copyFileSync, existsSync, linkSync, mkdirSync, readFileSync, renameSync, rmSync } from 'node:fs';
+import { copyFileSync, existsSync, linkSync, readFileSync, renameSync, rmSync } from 'node:fs';
 import { basename, dirname, resolve } from 'node:path';
 import SQLite from 'better-sqlite3';
 import { sql } from 'kysely';
 import { found, type Outcome, refused } from '../../shared/problems.ts';
 import { checksumFile, checksumOf, toDisk } from './backup.ts';
 import { openDatabase } from './database.ts';
+import { makeFolder } from './folder.ts';
 import { stepsInFolder } from './migrate.ts';
 
 export interface Restored {
@@ -32,7 +33,7 @@ export async function restore(wish: RestoreWish): Promise<Outcome<Restored>> {
   const sound = checkBytes(wish);
   if (!sound.ok) return sound;
 
-  mkdirSync(dirname(resolve(file)), { recursive: true });
+  makeFolder(dirname(resolve(file)));
   const newcomer = `${file}.restoring`;
   clear(newcomer);
   try {
@@ -43,7 +44,7 @@ export async function restore(wish: RestoreWish): Promise<Outcome<Restored>> {
     const alone = existsSync(file) ? settlePresent(file) : found(true);
     if (!alone.ok) return alone;
     const keptAs = existsSync(file)
-      ? keepPresent(file, `${file.replace(/\.sqlite$/, '')}-before-restore-${stamp}.sqlite`)
+      ? keepPresent(file, freeName(`${file.replace(/\.sqlite$/, '')}-before-restore-${stamp}`))
       : null;
     renameSync(newcomer, file);
     toDisk(dirname(resolve(file)));
@@ -183,6 +184,12 @@ function settlePresent(file: string): Outcome<true> {
     sqlite?.close();
   }
 }
+
+/** Two restores within a second keep both files. */
+const freeName = (stem: string, again = 1): string => {
+  const name = again === 1 ? `${stem}.sqlite` : `${stem}-${again}.sqlite`;
+  return existsSync(name) ? freeName(stem, again + 1) : name;
+};
 
 /** Gives the present file a second name, so that at no moment there is no file; a log that could not be settled goes along. */
 function keepPresent(file: string, keptAs: string): string {

@@ -1,3 +1,4 @@
+import { ShelfwardError } from '../../shared/problems.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { Clock } from '../clock.ts';
 import type { Database } from '../database/database.ts';
@@ -10,12 +11,15 @@ export type JobWork = (subject: string, forOn: CalendarDate) => Promise<void>;
 
 /** How jobs of some kinds are done: by one runner at a time, each under a lease, again when it fails. */
 export interface JobRule {
+  /** One runner at a time has jobs of these kinds. */
   readonly kinds: readonly JobKind[];
   readonly leaseMs: number;
   /** Waits before the second attempt and each later one; after the last of them the job is given up. */
   readonly waitsMs: readonly number[];
   /** What the history says of a failure. */
   readonly failureWords: (cause: unknown) => string;
+  /** Whether a failure would only come again, so that the job is let go. */
+  readonly isFinal?: (cause: unknown) => boolean;
 }
 
 export interface DueJobs {
@@ -25,6 +29,7 @@ export interface DueJobs {
   readonly work: (kind: JobKind) => JobWork;
   /** Asked before each job whether to go on. */
   readonly goesOn: () => boolean;
+  /** Told what went wrong, with the job it was. */
   readonly onFailure?: ((cause: unknown) => void) | undefined;
 }
 
@@ -37,10 +42,13 @@ export async function doDueJobs({ db, now, rule, work, goesOn, onFailure }: DueJ
       await work(job.kind)(job.subject, job.forOn);
       await change(db, job.seq, { finished_at: now(), leased_until: null, failure: null });
     } catch (cause) {
-      onFailure?.(cause);
+      onFailure?.(
+        new ShelfwardError('job-failed', `job ${job.seq} (${job.kind} of ${job.subject}) failed`, { cause }),
+      );
       await change(db, job.seq, {
         leased_until: null,
         failure: rule.failureWords(cause),
+        ...(rule.isFinal?.(cause) === true ? { finished_at: now() } : {}),
         due_at: now() + (rule.waitsMs[job.attempts - 1] ?? 0),
       });
     }
@@ -61,7 +69,10 @@ interface Leased {
   readonly attempts: number;
 }
 
-/** Takes the next due job, unless another runner has one of these kinds under a lease that still stands. */
+/**
+ * Takes the next due job, unless another runner has one of these kinds under a lease that still stands. A lease that ends
+ * later than one taken now would was written by a clock that was ahead, and holds nobody up.
+ */
 async function lease(db: Database, { kinds, leaseMs, waitsMs }: JobRule, at: number): Promise<Leased | null> {
   return db.transaction().execute(async (trx) => {
     const elsewhere = await trx
@@ -69,6 +80,7 @@ async function lease(db: Database, { kinds, leaseMs, waitsMs }: JobRule, at: num
       .select('seq')
       .where('kind', 'in', [...kinds])
       .where('leased_until', '>', at)
+      .where('leased_until', '<=', at + leaseMs)
       .executeTakeFirst();
     if (elsewhere) return null;
     const next = await trx

@@ -4,6 +4,7 @@ import type { PlanningAnswer } from '../../src/planning/make-plan.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
 import type { Database } from '../database/database.ts';
 import type { KeptResult } from '../queries/plans.ts';
+import { nextSeq } from '../records/next-seq.ts';
 
 const plansKept = 20;
 
@@ -60,6 +61,7 @@ export async function keepPlan(
         input_json: JSON.stringify(year),
         result_json: JSON.stringify(result),
         made_at: made.at,
+        seq: await nextSeq(trx, 'plan', householdId),
       })
       .execute();
     await trx
@@ -70,6 +72,7 @@ export async function keepPlan(
           .selectFrom('plan')
           .select('id')
           .where('household_id', '=', householdId)
+          .orderBy('seq', 'desc')
           .orderBy('made_at', 'desc')
           .limit(plansKept),
       )

@@ -1,15 +1,15 @@
-import { basename, join } from 'node:path';
-import { ShelfwardError } from '../../shared/problems.ts';
+import { join } from 'node:path';
+import { IANAZone } from 'luxon';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { type Clock, momentIn } from '../clock.ts';
-import { backUpFile, backupFolder } from '../database/backup.ts';
+import { backUpFile, backupFolder, backupName } from '../database/backup.ts';
 import type { Database } from '../database/database.ts';
 import { rotateBackups, stampOf } from '../database/rotation.ts';
 import { type Household, households } from '../queries/household.ts';
 import { newestPlan } from '../queries/plans.ts';
 import { noticesNow } from '../year/standing-notices.ts';
 import type { JobWork } from './job-table.ts';
-import type { NightKind } from './nightly.ts';
+import { NightFailure, type NightKind } from './nightly.ts';
 import type { PlanJob } from './plan-job.ts';
 
 export interface NightParts {
@@ -29,16 +29,21 @@ export function nightWork({
   planJob,
 }: NightParts): Readonly<Record<NightKind, JobWork>> {
   /** A household that is gone by now asks for nothing. */
-  const householdOf = async (subject: string): Promise<Household | undefined> =>
-    (await households(db)).find(({ id }) => id === subject);
+  const householdOf = async (subject: string): Promise<Household | undefined> => {
+    const household = (await households(db)).find(({ id }) => id === subject);
+    if (household && !IANAZone.isValidZone(household.timeZone))
+      throw new NightFailure(
+        `Expected a time zone such as America/Denver; this household has “${household.timeZone.slice(0, 60)}”. Choose another under Kitchen.`,
+        { triedAgain: false },
+      );
+    return household;
+  };
   return {
     backup: async () => {
-      const folder = backupFolder(file);
-      const to = join(folder, `${basename(file).replace(/\.sqlite$/, '')}-${stampOf(now())}.sqlite`);
-      const made = await backUpFile(file, to);
+      const made = await backUpFile(file, join(backupFolder(file), backupName(file, stampOf(now()))));
       if (!made.ok)
-        throw new ShelfwardError('backup-failed', made.problems.map(({ message }) => message).join(' '));
-      rotateBackups(folder);
+        throw new NightFailure(made.problems.map(({ message }) => message).join(' '), { triedAgain: true });
+      rotateBackups(file, now());
     },
     notices: async (subject) => {
       const household = await householdOf(subject);
@@ -52,6 +57,9 @@ export function nightWork({
       if (before !== null && !before.isOutOfDate && before.asOf === today) return;
       planJob.start(household.id);
       await planJob.settled(household.id);
+      const after = planJob.state(household.id);
+      if (after.state === 'failed')
+        throw new NightFailure(after.words, { triedAgain: after.mayPass ?? true });
     },
   };
 }

@@ -1,9 +1,13 @@
-import { DateTime } from 'luxon';
+import { DateTime, IANAZone } from 'luxon';
+import type { HouseholdId } from '../../shared/ids.ts';
+import { ShelfwardError } from '../../shared/problems.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { Clock } from '../clock.ts';
 import type { Database } from '../database/database.ts';
+import { faultWords } from '../faults.ts';
 import { households } from '../queries/household.ts';
 import { wholeFile } from '../queries/jobs.ts';
+import { keepClock } from '../records/clock.ts';
 import { doDueJobs, type JobKind, type JobRule, type JobWork } from './job-table.ts';
 import { type Repeating, repeating } from './repeating.ts';
 
@@ -15,69 +19,131 @@ export interface NightlyParts {
   readonly now: Clock;
   readonly work: Readonly<Record<NightKind, JobWork>>;
   readonly onError?: (cause: unknown) => void;
+  /** Asked for a plan where one was made for days that have not come. */
+  readonly planAgain?: (household: HouseholdId) => void;
+}
+
+/** For the log, and for whoever starts the program. */
+export const clockWords = (aheadUntil: number): string =>
+  `The clock of this machine went back: rows of the file are dated up to ${new Date(aheadUntil).toISOString()}. They were set right; look whether the clock is right now.`;
+
+/** What could not be done at night, in words for whose night it was. */
+export class NightFailure extends ShelfwardError {
+  /** Whether a second try may go better. */
+  readonly triedAgain: boolean;
+  constructor(words: string, { triedAgain, ...options }: ErrorOptions & { readonly triedAgain: boolean }) {
+    super('night-failed', words, options);
+    this.triedAgain = triedAgain;
+  }
 }
 
 /** Half past two where the household lives. */
 const nightHour = { hour: 2, minute: 30 } as const;
-const nightRule: JobRule = {
-  kinds: ['backup', 'notices', 'replan'],
+const everyNight = {
   leaseMs: 15 * 60_000,
   waitsMs: [60_000, 10 * 60_000, 60 * 60_000],
-  failureWords: () => 'It stopped because of a fault in the program.',
-};
+  failureWords: (cause: unknown) =>
+    cause instanceof NightFailure
+      ? cause.message
+      : faultWords(cause, 'It stopped because of a fault in the program.'),
+  isFinal: (cause: unknown) => cause instanceof NightFailure && !cause.triedAgain,
+} as const;
+const backupRule: JobRule = { ...everyNight, kinds: ['backup'] };
+const householdRule: JobRule = { ...everyNight, kinds: ['notices', 'replan'] };
 const keptMs = 90 * 24 * 60 * 60_000;
 
-/** The night's work from a table: each job once for its day, taken under a lease, tried again when it fails. */
-export function openNightly({ db, now, work, onError }: NightlyParts): Repeating {
-  return repeating(async (goesOn) => {
-    await noteLastNight(db, now());
-    await doDueJobs({
-      db,
-      now,
-      rule: nightRule,
-      work: (kind) => work[kind as NightKind],
-      goesOn,
-      onFailure: onError,
-    });
+/**
+ * The night's work from a table: each job once for its day, taken under a lease, tried again when it fails. The backup
+ * goes first and has a round of its own, so that nothing a household holds, and no plan that takes long, keeps it from
+ * being made; each household is looked after by itself.
+ */
+export function openNightly({ db, now, work, onError, planAgain }: NightlyParts): Repeating {
+  const round = (rule: JobRule, note: () => Promise<void>) =>
+    repeating(async (goesOn) => {
+      await note();
+      await doDueJobs({ db, now, rule, work: (kind) => work[kind as NightKind], goesOn, onFailure: onError });
+    }, onError);
+  /** A clock that was ahead is noticed before anything is done by it; no fault of that keeps the night from its work. */
+  const look = repeating(async () => {
+    const { aheadUntil, toPlan } = await keepClock(db, now());
+    if (aheadUntil === null) return;
+    onError?.(new ShelfwardError('clock-went-back', clockWords(aheadUntil)));
+    for (const household of toPlan) planAgain?.(household);
   }, onError);
+  const backups = round(backupRule, () => noteBackup(db, now(), onError));
+  const ofHouseholds = round(householdRule, () => noteHouseholds(db, now(), onError));
+  return {
+    run: async () => {
+      await look.run();
+      await backups.run();
+      await ofHouseholds.run();
+    },
+    start: (everyMs) => {
+      look.start(everyMs);
+      backups.start(everyMs);
+      ofHouseholds.start(everyMs);
+    },
+    close: async () => {
+      await Promise.all([look.close(), backups.close(), ofHouseholds.close()]);
+    },
+  };
 }
 
 /** The night that is past, in the household's zone: several nights missed ask for the last one only. */
 function lastNight(at: number, zone: string): { readonly dueAt: number; readonly forOn: CalendarDate } {
-  const here = DateTime.fromMillis(at, { zone });
+  // A zone that is none is no reason to go without: the night is then that of Greenwich, and the work itself says what is wrong.
+  const here = DateTime.fromMillis(at, { zone: IANAZone.isValidZone(zone) ? zone : 'UTC' });
   const tonight = here.set({ ...nightHour, second: 0, millisecond: 0 });
   const night = tonight <= here ? tonight : tonight.minus({ days: 1 });
   return { dueAt: night.toMillis(), forOn: night.toFormat('yyyy-MM-dd') as CalendarDate };
 }
 
-async function noteLastNight(db: Database, at: number): Promise<void> {
-  const all = await households(db);
-  const zone = all.find(({ isDemo }) => !isDemo)?.timeZone ?? all[0]?.timeZone ?? 'UTC';
-  const wanted: { kind: NightKind; subject: string; zone: string }[] = [
-    { kind: 'backup', subject: wholeFile, zone },
-    ...all.flatMap(({ id, timeZone }) => [
-      { kind: 'notices' as const, subject: id as string, zone: timeZone },
-      { kind: 'replan' as const, subject: id as string, zone: timeZone },
-    ]),
-  ];
-  for (const { kind, subject, zone: where } of wanted) {
-    const { dueAt, forOn } = lastNight(at, where);
-    await db
-      .insertInto('job')
-      .values({
-        kind,
-        subject,
-        for_on: forOn,
-        due_at: dueAt,
-        leased_until: null,
-        finished_at: null,
-        failure: null,
-      })
-      .onConflict((same) => same.columns(['kind', 'subject', 'for_on']).doNothing())
-      .execute();
-  }
+interface Wanted {
+  readonly kind: NightKind;
+  readonly subject: string;
+  readonly zone: string;
+}
+
+async function note(db: Database, at: number, { kind, subject, zone }: Wanted): Promise<void> {
+  const { dueAt, forOn } = lastNight(at, zone);
+  await db
+    .insertInto('job')
+    .values({
+      kind,
+      subject,
+      for_on: forOn,
+      due_at: dueAt,
+      leased_until: null,
+      finished_at: null,
+      failure: null,
+    })
+    .onConflict((same) => same.columns(['kind', 'subject', 'for_on']).doNothing())
+    .execute();
+}
+
+/** The file is backed up in the night of the household it was made for, whatever the others hold. */
+async function noteBackup(db: Database, at: number, onError: NightlyParts['onError']): Promise<void> {
+  const all = await households(db).catch((cause: unknown) => {
+    onError?.(cause);
+    return [];
+  });
+  const zone = (all.find(({ isDemo }) => !isDemo) ?? all[0])?.timeZone ?? 'UTC';
+  await note(db, at, { kind: 'backup', subject: wholeFile, zone });
+}
+
+async function noteHouseholds(db: Database, at: number, onError: NightlyParts['onError']): Promise<void> {
+  for (const { id, timeZone: zone } of await households(db))
+    try {
+      await note(db, at, { kind: 'notices', subject: id, zone });
+      await note(db, at, { kind: 'replan', subject: id, zone });
+    } catch (cause) {
+      onError?.(
+        new ShelfwardError('night-not-noted', `the night of household ${id} was not noted`, { cause }),
+      );
+    }
   await db
     .deleteFrom('job')
     .where('due_at', '<', at - keptMs)
+    .where((row) => row.or([row('kind', '!=', 'letter'), row('finished_at', 'is not', null)]))
     .execute();
 }

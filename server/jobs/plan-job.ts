@@ -1,13 +1,17 @@
 import type { HouseholdId } from '../../shared/ids.ts';
+import { ShelfwardError } from '../../shared/problems.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { PlanningAnswer } from '../../src/planning/make-plan.ts';
+import type { PlanningYear } from '../../src/planning/planning-year.ts';
 import type { Solve, SolveProgress } from '../../src/planning/solving.ts';
 import { type Clock, momentIn } from '../clock.ts';
 import type { Database } from '../database/database.ts';
+import { faultWords } from '../faults.ts';
 import { householdById } from '../queries/household.ts';
 import { newestPlan } from '../queries/plans.ts';
 import { type AimSetting, aimedPlan, reachedBy } from '../year/aimed-plan.ts';
 import { type PlannedHousehold, type PlanYear, planHousehold } from '../year/plan-household.ts';
+import { largeWords, noPlanInTimeWords, tooLargeWords } from '../year/planner-size.ts';
 import { keepPlan } from './keep-plan.ts';
 
 /** What is being done about a household's plan. */
@@ -21,10 +25,18 @@ export type PlanJobState =
       readonly bound: number | null;
       /** 0 to 1. */
       readonly gap: number | null;
+      /** What is to be known of a year that is large; null for others. */
+      readonly note?: string | null;
     }
   /** A plan is there and is being played against sampled years; a better one may replace it. */
   | { readonly state: 'checking' }
-  | { readonly state: 'failed'; readonly words: string };
+  | { readonly state: 'failed'; readonly words: string; readonly mayPass?: boolean };
+
+/** Why there is no plan, and whether planning the same once more may go better. */
+interface PlanFailure {
+  readonly words: string;
+  readonly mayPass: boolean;
+}
 
 export interface PlanJob {
   state(householdId: string): PlanJobState;
@@ -32,8 +44,15 @@ export interface PlanJob {
   start(householdId: string): void;
   /** Stops a running plan; the last good plan stays. */
   cancel(householdId: string): void;
-  /** Works out an answer with the planner; the questions of a household are worked out one after the other. */
-  ask<Answer>(householdId: string, question: (planner: Planner) => Promise<Answer>): Promise<Answer>;
+  /**
+   * Works out an answer with the planner; the questions of a household are worked out one after the other. A question ends
+   * when its asker leaves, and one too many is refused: both throw.
+   */
+  ask<Answer>(
+    householdId: string,
+    question: (planner: Planner) => Promise<Answer>,
+    left?: AbortSignal,
+  ): Promise<Answer>;
   /** Settles when the first plan of a run is kept, before it is checked. */
   planned(householdId: string): Promise<void>;
   /** Settles when nothing is running for the household. */
@@ -58,11 +77,29 @@ export interface PlanJobParts extends Planner {
   readonly onError?: (cause: unknown) => void;
 }
 
+/** So many questions of one household wait behind the one that is worked out. */
+export const questionsWaiting = 3;
+
+/** Thrown when a household has as many questions waiting as it may. */
+export class PlannerBusy extends ShelfwardError {
+  constructor() {
+    super('planner-busy', `expected at most ${questionsWaiting} questions waiting for the planner`);
+  }
+}
+
+/** Thrown when whoever asked has gone; nobody reads it. */
+export class AskerLeft extends ShelfwardError {
+  constructor() {
+    super('asker-left', 'whoever asked the planner has gone');
+  }
+}
+
 interface Running {
   phase: 'planning' | 'checking';
   readonly startedAt: number;
   readonly cancelling: AbortController;
   progress: SolveProgress | null;
+  note: string | null;
   planned: Promise<unknown>;
   done: Promise<void>;
 }
@@ -76,15 +113,22 @@ interface ToCheck {
 /** Makes plans in the background, one at a time for each household; a plan that fails leaves the last good one as it was. */
 export function openPlanJob(parts: PlanJobParts): PlanJob {
   const running = new Map<string, Running>();
-  const failed = new Map<string, string>();
+  const failed = new Map<string, PlanFailure>();
   const asked = new Map<string, Promise<unknown>>();
+  const unanswered = new Map<string, number>();
 
   const makePlan = async (householdId: HouseholdId, run: Running): Promise<ToCheck | null> => {
     const { db, reference, now, planYear } = parts;
     const { signal } = run.cancelling;
     const household = await householdById(db, householdId);
     const { today } = momentIn(household.timeZone, now);
-    const planned = await planHousehold(db, householdId, today, reference, planYear, {
+    const planIfNotTooLarge: PlanYear = (year, options) => {
+      const tooLarge = tooLargeWords(year);
+      if (tooLarge !== null) throw new TooLarge(tooLarge);
+      run.note = largeWords(year);
+      return planYear(year, options);
+    };
+    const planned = await planHousehold(db, householdId, today, reference, planIfNotTooLarge, {
       signal,
       onProgress: (progress) => {
         run.progress = progress;
@@ -98,7 +142,7 @@ export function openPlanJob(parts: PlanJobParts): PlanJob {
       answer,
       at: now(),
     });
-    if (answer.outcome !== 'planned') failed.set(householdId, failureWords[answer.outcome]);
+    if (answer.outcome !== 'planned') failed.set(householdId, failureOf(answer.outcome, loaded.year));
     return planId === null || answer.outcome !== 'planned' ? null : { planned, planId };
   };
 
@@ -127,10 +171,10 @@ export function openPlanJob(parts: PlanJobParts): PlanJob {
       if (run?.phase === 'checking') return { state: 'checking' };
       if (run) {
         const { incumbent = null, bound = null, gap = null } = run.progress ?? {};
-        return { state: 'running', startedAt: run.startedAt, best: incumbent, bound, gap };
+        return { state: 'running', startedAt: run.startedAt, best: incumbent, bound, gap, note: run.note };
       }
-      const words = failed.get(householdId);
-      return words === undefined ? { state: 'idle' } : { state: 'failed', words };
+      const failure = failed.get(householdId);
+      return failure === undefined ? { state: 'idle' } : { state: 'failed', ...failure };
     },
     start: (householdId) => {
       const before = running.get(householdId);
@@ -142,6 +186,7 @@ export function openPlanJob(parts: PlanJobParts): PlanJob {
         startedAt: parts.now(),
         cancelling: new AbortController(),
         progress: null,
+        note: null,
         planned: Promise.resolve(),
         done: Promise.resolve(),
       };
@@ -158,17 +203,38 @@ export function openPlanJob(parts: PlanJobParts): PlanJob {
         .catch((cause: unknown) => {
           if (run.cancelling.signal.aborted) return;
           // The plan stands even where checking it went wrong.
-          if (run.phase === 'planning') failed.set(householdId, brokenWords);
-          parts.onError?.(cause);
+          if (run.phase === 'planning') failed.set(householdId, brokenBy(cause));
+          if (!(cause instanceof TooLarge)) parts.onError?.(cause);
         })
         .finally(() => {
           if (running.get(householdId) === run) running.delete(householdId);
         });
     },
     cancel: (householdId) => running.get(householdId)?.cancelling.abort(),
-    ask: (householdId, question) => {
+    ask: (householdId, question, left) => {
+      const waiting = unanswered.get(householdId) ?? 0;
+      if (waiting > questionsWaiting) return Promise.reject(new PlannerBusy());
+      unanswered.set(householdId, waiting + 1);
       const before = asked.get(householdId) ?? Promise.resolve();
-      const answer = before.then(() => question({ planYear: parts.planYear, solve: parts.solve }));
+      const answer = before
+        .then(async () => {
+          if (left?.aborted) throw new AskerLeft();
+          const answered = await question(plannerUntil(parts, left));
+          if (left?.aborted) throw new AskerLeft();
+          return answered;
+        })
+        .catch((cause: unknown) => {
+          // What a solve that was called off led to is no fault.
+          throw left?.aborted ? new AskerLeft() : cause;
+        })
+        .finally(() => {
+          const rest = (unanswered.get(householdId) ?? 1) - 1;
+          if (rest > 0) unanswered.set(householdId, rest);
+          else {
+            unanswered.delete(householdId);
+            asked.delete(householdId);
+          }
+        });
       // The next question waits for this one, whether or not it could be answered.
       asked.set(
         householdId,
@@ -189,13 +255,47 @@ export function openPlanJob(parts: PlanJobParts): PlanJob {
   };
 }
 
+/** The planner for one question: what it solves is called off when the asker leaves. */
+const plannerUntil = ({ planYear, solve }: Planner, left: AbortSignal | undefined): Planner =>
+  left === undefined
+    ? { planYear, solve }
+    : {
+        planYear: (year, options) => planYear(year, { ...options, signal: left }),
+        solve: (model, request) => solve(model, { ...request, signal: left }),
+      };
+
+/** Thrown in the place of planning a year that is too large, with what to say. */
+class TooLarge extends ShelfwardError {
+  constructor(words: string) {
+    super('year-too-large', words);
+  }
+}
+
 const brokenWords =
   'The plan could not be made, because of a fault in the program. The plan before it is still here; try again after the next change.';
 
-const failureWords: Readonly<Record<Exclude<PlanningAnswer['outcome'], 'planned' | 'cancelled'>, string>> = {
-  infeasible:
-    'No plan was found that keeps all limits. Look at pinned batches and the sessions of the coming weeks, then plan again.',
-  'time limit without plan':
-    'No plan was found in the time allowed. Plan again; if it happens twice, take back some pinned batches.',
-  'solver crashed': 'The planner stopped in the middle. The plan before it is still here. Plan again.',
+const brokenBy = (cause: unknown): PlanFailure =>
+  cause instanceof TooLarge
+    ? { words: cause.message, mayPass: false }
+    : { words: faultWords(cause, brokenWords), mayPass: true };
+
+const failureOf = (
+  outcome: Exclude<PlanningAnswer['outcome'], 'planned' | 'cancelled'>,
+  year: PlanningYear,
+): PlanFailure => {
+  switch (outcome) {
+    case 'infeasible':
+      return {
+        words:
+          'No plan was found that keeps all limits. Look at pinned batches and the sessions of the coming weeks, then plan again.',
+        mayPass: false,
+      };
+    case 'time limit without plan':
+      return { words: noPlanInTimeWords(year), mayPass: true };
+    case 'solver crashed':
+      return {
+        words: 'The planner stopped in the middle. The plan before it is still here. Plan again.',
+        mayPass: true,
+      };
+  }
 };

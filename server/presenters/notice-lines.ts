@@ -56,6 +56,11 @@ const wordsByKind: Readonly<Record<NoticeKind, KindWords>> = {
     title: 'What had to give way in the plan',
     action: to('See what gave way', '/year#gave-way'),
   },
+  'clock was wrong': {
+    words: 'Clock',
+    title: 'The clock was wrong',
+    action: to('See what was written down', '/shelf'),
+  },
   'appetite changed': {
     words: 'New habit?',
     title: 'Eaten at another pace than before',

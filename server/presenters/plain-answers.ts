@@ -72,6 +72,18 @@ export const plainAnswers = {
     text: 'More passphrases than usual wait to be looked at, so this one was not. Wait a few seconds and send it again.',
     action: null,
   },
+  plannerBusy: {
+    status: 429,
+    title: 'The planner is busy',
+    text: 'Several questions of this household wait for the planner already, so this one was not taken. Wait until they are answered, then ask again.',
+    action: home,
+  },
+  askerLeft: {
+    status: 408,
+    title: 'Nobody waited for the answer',
+    text: 'The page was left before the planner had answered, so the question was dropped. Ask again.',
+    action: home,
+  },
   diskFull: {
     status: 507,
     title: 'The disk is full',

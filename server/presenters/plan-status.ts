@@ -36,7 +36,7 @@ const standingOf = ({ plan, job, now, timeZone, reading }: PlanNow): PlanStandin
 
 const progressWords = (job: PlanJobState & { state: 'running' }, now: number, reading: Reading): string => {
   const seconds = Math.max(0, Math.round((now - job.startedAt) / 1000));
-  const since = `${seconds} s so far`;
+  const since = `${job.note ? `${job.note} ` : ''}${seconds} s so far`;
   if (job.best === null || job.bound === null || job.gap === null) return `${since}; no plan yet.`;
   return `${since}. The best plan yet comes to ${money(job.best, reading)}; no plan can come below ${money(job.bound, reading)}, so at most ${formatPercent(job.gap, reading)} could still be gained.`;
 };

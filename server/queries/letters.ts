@@ -51,6 +51,7 @@ export async function letters(
   howMany: number,
 ): Promise<readonly Letter[]> {
   const rows = await lettersOf(db, householdId)
+    .orderBy('letter.seq', 'desc')
     .orderBy('written_at', 'desc')
     .orderBy('id')
     .limit(howMany)

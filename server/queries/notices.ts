@@ -10,7 +10,10 @@ export interface NoticeOnRecord extends KeptNotice {
   readonly changedAt: number;
 }
 
-/** The newest record of each kind and subject, whatever became of it. */
+/**
+ * The newest record of each kind and subject, whatever became of it. One that is open is the newest; among the others the one
+ * opened last is, whatever the clock said then.
+ */
 export async function noticesOnRecord(
   db: Database,
   householdId: HouseholdId,
@@ -19,6 +22,8 @@ export async function noticesOnRecord(
     .selectFrom('notice')
     .selectAll()
     .where('household_id', '=', householdId)
+    .orderBy((row) => row('state', 'in', ['open', 'snoozed']))
+    .orderBy('seq')
     .orderBy('changed_at')
     .orderBy('first_seen_at')
     .execute();

@@ -15,6 +15,7 @@ export async function oldestPlan(db: Database, householdId: HouseholdId): Promis
     .selectFrom('plan')
     .select(['as_of', 'result_json'])
     .where('household_id', '=', householdId)
+    .orderBy('seq')
     .orderBy('made_at')
     .orderBy('id')
     .executeTakeFirst();

@@ -29,12 +29,13 @@ export interface KeptPlan extends KeptResult {
   readonly isOutOfDate: boolean;
 }
 
-/** The last good plan; null before the first. */
+/** The plan that was kept last, whatever the clock said then; null before the first. */
 export async function newestPlan(db: Database, householdId: HouseholdId): Promise<KeptPlan | null> {
   const row = await db
     .selectFrom('plan')
     .innerJoin('household', 'household.id', 'plan.household_id')
     .where('plan.household_id', '=', householdId)
+    .orderBy('plan.seq', 'desc')
     .orderBy('plan.made_at', 'desc')
     .orderBy('plan.id', 'desc')
     .select([

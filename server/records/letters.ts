@@ -4,6 +4,7 @@ import { found, type Outcome } from '../../shared/problems.ts';
 import type { Moment } from '../clock.ts';
 import type { Database } from '../database/database.ts';
 import { type Letter, letterById, letterSubject } from '../queries/letters.ts';
+import { nextSeq } from './next-seq.ts';
 import { type Recording, refuse } from './record.ts';
 
 export interface NewLetter {
@@ -38,6 +39,7 @@ export const writeLetter = (
         notices_json: JSON.stringify(letter.noticeIds),
         written_at: at,
         sent_at: null,
+        seq: await nextSeq(trx, 'letter', householdId),
       })
       .onConflict((same) => same.columns(['household_id', 'about']).doNothing())
       .executeTakeFirstOrThrow();

@@ -6,6 +6,7 @@ import type { Notice } from '../../src/notices/notice.ts';
 import { noticeChanges } from '../../src/notices/notice-changes.ts';
 import type { Database, Writing } from '../database/database.ts';
 import { noticesOnRecord } from '../queries/notices.ts';
+import { nextSeq } from './next-seq.ts';
 import { once } from './once.ts';
 import { type Recording, refuse } from './record.ts';
 
@@ -39,7 +40,7 @@ export async function keepNotices(
 
 const wordsOf = (notice: Notice) => ({ reason: notice.reason, due_on: notice.dueOn });
 
-const open = (trx: Writing, householdId: HouseholdId, notice: Notice, at: number) =>
+const open = async (trx: Writing, householdId: HouseholdId, notice: Notice, at: number) =>
   trx
     .insertInto('notice')
     .values({
@@ -53,6 +54,7 @@ const open = (trx: Writing, householdId: HouseholdId, notice: Notice, at: number
       first_seen_at: at,
       changed_at: at,
       sent_at: null,
+      seq: await nextSeq(trx, 'notice', householdId),
     })
     .execute();
 

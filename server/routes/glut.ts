@@ -11,6 +11,7 @@ import { fieldProblems } from '../presenters/field-problems.ts';
 import { presentGlutChange, presentWay } from '../presenters/glut.ts';
 import { cropsHere, type GlutHere, glutHere, type NamedGlut, planWithGlut } from '../year/glut-here.ts';
 import { type YearPicture, yearPicture } from '../year/year-picture.ts';
+import { askerLeft } from './asker-left.ts';
 import { wantsPart } from './wants-part.ts';
 
 const units = [
@@ -70,8 +71,10 @@ async function planOf(
   const { planJob } = request.server;
   if (planJob === null) return noPlanner;
   if (!asked.isKept) return notKept;
-  const planned = await planJob.ask(request.household.id, ({ planYear }) =>
-    planWithGlut(loaded, plan, asked, planYear),
+  const planned = await planJob.ask(
+    request.household.id,
+    ({ planYear }) => planWithGlut(loaded, plan, asked, planYear),
+    askerLeft(reply),
   );
   return planned.outcome === 'planned'
     ? { state: 'answered', change: presentGlutChange(planned.difference, loaded, request.reading) }

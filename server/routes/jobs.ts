@@ -1,18 +1,21 @@
 import type { FastifyPluginAsync } from 'fastify';
 import { DateTime } from 'luxon';
 import { JobsPage } from '../../views/pages/jobs/jobs-page.tsx';
+import { presentTroubles } from '../presenters/troubles.ts';
 import { jobsOf } from '../queries/jobs.ts';
+import { troublesOf } from '../queries/troubles.ts';
 
 const words = { backup: 'Backup', notices: 'Notices', replan: 'Plan', letter: 'Letter' } as const;
 
 const jobs: FastifyPluginAsync = async (app) => {
   app.get('/jobs', async (request, reply) => {
     const { id, timeZone, locale } = request.household;
-    const done = await jobsOf(app.db, id);
+    const [done, troubles] = await Promise.all([jobsOf(app.db, id), troublesOf(app.db, id, app.now())]);
     const clock = (at: number) =>
       DateTime.fromMillis(at, { zone: timeZone }).setLocale(locale).toLocaleString(DateTime.DATETIME_MED);
     return reply.page(JobsPage, {
       frame: await reply.frame(),
+      troubles: presentTroubles(troubles, { timeZone, reading: request.reading }),
       jobs: done.map(({ seq, kind, forOn, attempts, finishedAt, failure }) => ({
         id: String(seq),
         what: words[kind],

@@ -23,9 +23,11 @@ import {
   type WeekPicture,
   weekSummary,
 } from '../presenters/this-week.ts';
+import { presentTroubles } from '../presenters/troubles.ts';
 import { canners, kitchenHours } from '../queries/kitchen.ts';
 import { keptDecisions } from '../queries/plans.ts';
 import { shelfByItem } from '../queries/shelf.ts';
+import { troublesOf } from '../queries/troubles.ts';
 import { keepDecision } from '../records/keep-decision.ts';
 import { recipesHere } from '../year/planned-recipes.ts';
 import { noticesNow } from '../year/standing-notices.ts';
@@ -73,7 +75,7 @@ const sendWeek = async (
 ) => {
   const { household, today, reading, server } = request;
   const { db, reference } = server;
-  const [planned, names, hours, shelf, notices, owned, kept] = await Promise.all([
+  const [planned, names, hours, shelf, notices, owned, kept, troubles] = await Promise.all([
     planNow(request),
     plannedNames(request),
     kitchenHours(db, household.id),
@@ -81,6 +83,7 @@ const sendWeek = async (
     noticesNow(db, household.id, { at: server.now(), today }, reference),
     canners(db, household.id),
     keptDecisions(db, household.id),
+    troublesOf(db, household.id, server.now()),
   ]);
   const picture: WeekPicture = {
     today,
@@ -111,6 +114,7 @@ const sendWeek = async (
       moreNotices: pressing.more,
       ahead: presentAhead(picture),
       plan: presentPlanStatus(planned, reply.formKeys(), '/'),
+      troubles: presentTroubles(troubles, { timeZone: household.timeZone, reading }),
     },
     status,
   );

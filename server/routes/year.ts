@@ -18,6 +18,7 @@ import { presentYearItem } from '../presenters/year-item.ts';
 import type { YearReader } from '../presenters/year-words.ts';
 import { newestPlan } from '../queries/plans.ts';
 import { yearPicture } from '../year/year-picture.ts';
+import { askerLeft } from './asker-left.ts';
 import { planNow } from './plan-now.ts';
 import { seeOther, sentText } from './posting.ts';
 import { wantsPart } from './wants-part.ts';
@@ -28,7 +29,7 @@ const year: FastifyPluginAsync = async (app) => {
   app.get('/year', (request, reply) => sendYear(request, reply, worthToAsk(request, reply)));
 
   app.post('/year/worth', async (request, reply) => {
-    const worth = await worthNow(request);
+    const worth = await worthNow(request, reply);
     if (worth === null) return seeOther(reply, '/year');
     return wantsPart(request) ? reply.part(WorthOfMore, worth) : sendYear(request, reply, worth);
   });
@@ -39,7 +40,7 @@ const year: FastifyPluginAsync = async (app) => {
 
   app.post<OfItem>('/year/:item/moves', async (request, reply) => {
     const { item } = request.params;
-    const asked = await movesNow(request);
+    const asked = await movesNow(request, reply);
     if (asked === null) return seeOther(reply, `/year/${item}#why`);
     if (!wantsPart(request)) return sendItem(request, reply, item, asked);
     const why = presentBatchWhys(await readerOf(request), item, null, asked).find(
@@ -113,18 +114,20 @@ const worthToAsk = (request: FastifyRequest, reply: FastifyReply): WorthProps | 
   request.server.planJob === null ? null : { state: 'to ask', keys: reply.formKeys() };
 
 /** Solves for what a little more would be worth under the newest plan; null without a plan or a planner. */
-async function worthNow(request: FastifyRequest): Promise<WorthProps | null> {
+async function worthNow(request: FastifyRequest, reply: FastifyReply): Promise<WorthProps | null> {
   const { planJob, db } = request.server;
   const kept = await newestPlan(db, request.household.id);
   if (planJob === null || kept === null) return null;
-  const worth = await planJob.ask(request.household.id, ({ solve }) =>
-    worthOfMore(kept.year, moreToAsk(kept.year, kept.plan), solve),
+  const worth = await planJob.ask(
+    request.household.id,
+    ({ solve }) => worthOfMore(kept.year, moreToAsk(kept.year, kept.plan), solve),
+    askerLeft(reply),
   );
   return { state: 'answered', answer: presentWorth(worth, kept, request.reading) };
 }
 
 /** Solves for a batch a week earlier and a week later; null where no such batch is planned or no planner runs. */
-async function movesNow(request: FastifyRequest): Promise<MovesAsked | null> {
+async function movesNow(request: FastifyRequest, reply: FastifyReply): Promise<MovesAsked | null> {
   const { planJob, db } = request.server;
   const kept = await newestPlan(db, request.household.id);
   const [recipe, week] = [sentText(request, 'recipe'), sentText(request, 'week')];
@@ -133,10 +136,14 @@ async function movesNow(request: FastifyRequest): Promise<MovesAsked | null> {
     ?.sessions.find((planned) => planned.recipe === recipe);
   if (planJob === null || kept === null || session === undefined) return null;
   const move = { recipe: session.recipe, week: asWeek(week) };
-  const costs = await planJob.ask(request.household.id, async ({ solve }) => ({
-    earlier: await moveCost(kept.year, kept.plan, { ...move, by: -1 }, solve),
-    later: await moveCost(kept.year, kept.plan, { ...move, by: 1 }, solve),
-  }));
+  const costs = await planJob.ask(
+    request.household.id,
+    async ({ solve }) => ({
+      earlier: await moveCost(kept.year, kept.plan, { ...move, by: -1 }, solve),
+      later: await moveCost(kept.year, kept.plan, { ...move, by: 1 }, solve),
+    }),
+    askerLeft(reply),
+  );
   return { recipe, week, answer: presentMoves(move.week, costs, request.reading) };
 }
 

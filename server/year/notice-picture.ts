@@ -14,6 +14,7 @@ import type {
 } from '../../src/notices/notice-picture.ts';
 import type { PlannedSession } from '../../src/planning/plan.ts';
 import { unitFor } from '../../views/words/format.ts';
+import type { ClockJump } from '../queries/clock-jumps.ts';
 import type { Item } from '../queries/items.ts';
 import type { KeptPlan } from '../queries/plans.ts';
 import { cropGuessFor } from '../reference/first-year.ts';
@@ -25,6 +26,7 @@ export function noticePicture(
   loaded: LoadedYear,
   items: readonly ItemYear[],
   plan: KeptPlan | null,
+  jump: ClockJump | null = null,
 ): NoticePicture {
   const { facts, year } = loaded;
   const onRecord = new Set(facts.events.map(({ itemId }) => itemId));
@@ -46,6 +48,14 @@ export function noticePicture(
       gaugeCheckedOn,
     })),
     altitudeFt: facts.household.altitudeFt,
+    clockJump:
+      jump === null
+        ? null
+        : {
+            jumpId: String(jump.seq),
+            wentBackOn: dateInZone(jump.noticedAt, facts.household.timeZone),
+            aheadUntil: dateInZone(jump.aheadUntil, facts.household.timeZone),
+          },
   };
 }
 

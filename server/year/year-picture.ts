@@ -9,6 +9,7 @@ import { noticesFor } from '../../src/notices/notices-for.ts';
 import type { PlanPath } from '../../src/planning/plan-path.ts';
 import type { ShelfProjection } from '../../src/shelf/shelf-projection.ts';
 import type { Database } from '../database/database.ts';
+import { type ClockJump, latestClockJump } from '../queries/clock-jumps.ts';
 import { householdById } from '../queries/household.ts';
 import type { Item } from '../queries/items.ts';
 import { noticeSettings } from '../queries/notice-settings.ts';
@@ -65,18 +66,19 @@ export async function yearPicture(
   asOf: CalendarDate,
   reference: ReferenceTables,
 ): Promise<YearPicture> {
-  const [{ factsVersion }, plan, settings] = await Promise.all([
+  const [{ factsVersion }, plan, settings, jump] = await Promise.all([
     householdById(db, householdId),
     newestPlan(db, householdId),
     noticeSettings(db, householdId),
+    latestClockJump(db),
   ]);
-  const key = `${factsVersion} ${plan?.id ?? 'no plan'} ${asOf} ${Object.values(settings.leadDays).join(' ')}`;
+  const key = `${factsVersion} ${plan?.id ?? 'no plan'} ${asOf} ${jump?.seq ?? 0} ${Object.values(settings.leadDays).join(' ')}`;
   const pictures = lastPictures.get(db) ?? new Map<HouseholdId, KeptPicture>();
   lastPictures.set(db, pictures);
   const last = pictures.get(householdId);
   if (last?.key === key) return last.picture;
   const picture = loadPlanningYear(db, householdId, asOf, reference).then((loaded) =>
-    pictureOf(loaded, plan, settings),
+    pictureOf(loaded, plan, settings, jump),
   );
   pictures.set(householdId, { key, picture });
   const forget = () => {
@@ -93,6 +95,7 @@ async function pictureOf(
   loaded: LoadedYear,
   plan: KeptPlan | null,
   settings: NoticeSettings,
+  jump: ClockJump | null,
 ): Promise<YearPicture> {
   const items: ItemYear[] = [];
   for (const item of loaded.facts.items) {
@@ -106,7 +109,7 @@ async function pictureOf(
     items: items.filter(({ item }) => item.retiredOn === null),
     itemYearById: new Map(items.map((year) => [year.item.id, year])),
     plan,
-    notices: noticesFor(noticePicture(loaded, items, plan), settings),
+    notices: noticesFor(noticePicture(loaded, items, plan, jump), settings),
   };
 }
 

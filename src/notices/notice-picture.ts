@@ -18,6 +18,12 @@ export interface NoticePicture {
   readonly canners: readonly NoticeCanner[];
   /** Altitude of the kitchen, feet; null when it was never entered. */
   readonly altitudeFt: number | null;
+  /** The machine's clock had been ahead until a day and went back on another; missing or null while it never did. */
+  readonly clockJump?: {
+    readonly jumpId: string;
+    readonly wentBackOn: CalendarDate;
+    readonly aheadUntil: CalendarDate;
+  } | null;
 }
 
 /** A word for one and for several: jar, jars. */

@@ -12,6 +12,7 @@ export const noticeKinds = [
   'gauge check',
   'altitude unknown',
   'appetite changed',
+  'clock was wrong',
 ] as const;
 export type NoticeKind = (typeof noticeKinds)[number];
 
@@ -27,6 +28,7 @@ export const noticeActions = [
   'settle set-aside lot',
   'record gauge check',
   'enter altitude',
+  'see what was written',
 ] as const;
 export type NoticeActionKey = (typeof noticeActions)[number];
 
@@ -66,5 +68,6 @@ export const defaultNoticeSettings: NoticeSettings = {
     'gauge check': 30,
     'altitude unknown': 0,
     'appetite changed': 0,
+    'clock was wrong': 0,
   },
 };

@@ -4,6 +4,7 @@ import { altitudeUnknown } from './rules/altitude-unknown.ts';
 import { appetiteChanged } from './rules/appetite-changed.ts';
 import { bestByNear } from './rules/best-by-near.ts';
 import { buyForSession } from './rules/buy-for-session.ts';
+import { clockWasWrong } from './rules/clock-was-wrong.ts';
 import { gaugeCheck } from './rules/gauge-check.ts';
 import { harvestCloses, harvestOpens } from './rules/harvest-window.ts';
 import { lotSetAside } from './rules/lot-set-aside.ts';
@@ -23,6 +24,7 @@ const ruleOf: Readonly<Record<NoticeKind, (picture: NoticePicture, leadDays: num
   'gauge check': gaugeCheck,
   'altitude unknown': altitudeUnknown,
   'appetite changed': appetiteChanged,
+  'clock was wrong': clockWasWrong,
 };
 
 /**

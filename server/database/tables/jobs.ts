@@ -4,6 +4,21 @@ import type { DateText, Instant } from './columns.ts';
 /** Work in the background: the night’s, and letters. */
 export interface JobsTables {
   job: JobTable;
+  clock_reading: ClockReadingTable;
+  clock_jump: ClockJumpTable;
+}
+
+/** The latest instant the clock has shown; one row. */
+export interface ClockReadingTable {
+  id: number;
+  latest_at: Instant;
+}
+
+/** The clock went back: until when it had been ahead. */
+export interface ClockJumpTable {
+  seq: Generated<number>;
+  noticed_at: Instant;
+  ahead_until: Instant;
 }
 
 export interface JobTable {

@@ -21,6 +21,8 @@ export interface NoticeTable {
   first_seen_at: Instant;
   changed_at: Instant;
   sent_at: Instant | null;
+  /** Counts a household's notices as they were opened; null for those from before there was a count. */
+  seq: Generated<number | null>;
 }
 
 export interface NoticeLeadTable {
@@ -48,4 +50,6 @@ export interface LetterTable {
   notices_json: string;
   written_at: Instant;
   sent_at: Instant | null;
+  /** Counts a household's letters as they were written; null for those from before there was a count. */
+  seq: Generated<number | null>;
 }

@@ -1,3 +1,4 @@
+import type { Generated } from 'kysely';
 import type { DateText, Instant, WeekText } from './columns.ts';
 
 /** Plans as they were made, and what the household decided about them. */
@@ -14,6 +15,8 @@ export interface PlanTable {
   input_json: string;
   result_json: string;
   made_at: Instant;
+  /** Counts the plans of a household as they were kept; null for those from before there was a count. */
+  seq: Generated<number | null>;
 }
 
 export interface KeptTable {

@@ -65,6 +65,8 @@ const answerFor = (error: FastifyError): PlainAnswer => {
     if (error.code === 'foreign-form') return plainAnswers.foreignForm;
     if (error.code === 'not-found') return plainAnswers.notFound;
     if (error.code === 'passphrases-waiting') return plainAnswers.passphrasesWait;
+    if (error.code === 'planner-busy') return plainAnswers.plannerBusy;
+    if (error.code === 'asker-left') return plainAnswers.askerLeft;
     if (error.code === 'idempotency-conflict') return plainAnswers.sentTwice;
   }
   if (error.code?.startsWith('FST_CSRF')) return plainAnswers.formExpired;

@@ -63,6 +63,8 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     finished_at: 'number?',
     failure: 'text?',
   },
+  clock_reading: { id: 'number', latest_at: 'number' },
+  clock_jump: { seq: 'number', noticed_at: 'number', ahead_until: 'number' },
   sign_in_failure: { seq: 'number', subject: 'text', failed_at: 'number' },
   calendar_feed: {
     household_id: 'text',
@@ -125,6 +127,7 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     notices_json: 'text',
     written_at: 'number',
     sent_at: 'number?',
+    seq: 'number?',
   },
   guess: {
     household_id: 'text',
@@ -441,6 +444,7 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     first_seen_at: 'number',
     changed_at: 'number',
     sent_at: 'number?',
+    seq: 'number?',
   },
   occasion: {
     household_id: 'text',
@@ -467,6 +471,7 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     input_json: 'text',
     result_json: 'text',
     made_at: 'number',
+    seq: 'number?',
   },
   processing_evidence: {
     household_id: 'text',
@@ -653,12 +658,14 @@ describe('the schema', () => {
         'sign_in_failure',
         'second_factor',
         'recovery_code',
+        'clock_reading',
+        'clock_jump',
         'passphrase_reset',
         'security_event',
         'household_setup',
       ]),
     );
-    expect(leading.rows.filter(({ column }) => column !== 'household_id')).toHaveLength(16);
+    expect(leading.rows.filter(({ column }) => column !== 'household_id')).toHaveLength(18);
     await db.destroy();
   });
 });

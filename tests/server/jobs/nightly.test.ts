@@ -1,6 +1,11 @@
-import { afterEach, beforeEach, expect, test } from 'vitest';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { nightWork } from '../../../server/jobs/night-work.ts';
 import { type NightKind, openNightly } from '../../../server/jobs/nightly.ts';
+import type { PlanJob } from '../../../server/jobs/plan-job.ts';
 import { jobsOf } from '../../../server/queries/jobs.ts';
+import { failedWork, troublesOf } from '../../../server/queries/troubles.ts';
+import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
+import type { HouseholdId } from '../../../shared/ids.ts';
 import { type Cast, quinceYard, quinceYardHousehold } from '../../builders/quince-yard.ts';
 
 const hour = 60 * 60_000;
@@ -83,4 +88,140 @@ test('work a runner died over is taken up when its lease has run out', async () 
   await runner().run();
 
   expect(did).toEqual(['replan quince-yard 2026-08-17']);
+});
+
+describe('one household’s fault', () => {
+  const secondHousehold = () =>
+    cast.db
+      .insertInto('household')
+      .columns([
+        'id',
+        'name',
+        'people',
+        'time_zone',
+        'locale',
+        'units',
+        'week_starts_on',
+        'created_at',
+        'is_demo',
+      ])
+      .expression((from) =>
+        from
+          .selectFrom('household')
+          .select((row) => [
+            row.val('medlar-lane').as('id'),
+            row.val('Medlar Lane').as('name'),
+            'people',
+            row.val('Mars/Olympus').as('time_zone'),
+            'locale',
+            'units',
+            'week_starts_on',
+            'created_at',
+            'is_demo',
+          ])
+          .where('id', '=', quinceYard),
+      )
+      .execute();
+
+  test('a time zone that is none stops neither the backup nor the night of the others, and is told to its owner', async () => {
+    await secondHousehold();
+    const reference = loadReferenceTables();
+    const told: unknown[] = [];
+    const planned: string[] = [];
+    const planJob = {
+      start: (id: string) => void planned.push(id),
+      settled: async () => {},
+      state: () => ({ state: 'idle' }) as const,
+    } as unknown as PlanJob;
+    const work = nightWork({ db: cast.db, file: ':memory:', reference, now: () => at, planJob });
+    let backups = 0;
+
+    await openNightly({
+      db: cast.db,
+      now: () => at,
+      work: {
+        ...work,
+        backup: async () => {
+          backups += 1;
+        },
+      },
+      onError: (cause) => told.push(cause),
+    }).run();
+
+    expect(backups).toBe(1);
+    expect(planned).toEqual([quinceYard]);
+    expect(await troublesOf(cast.db, quinceYard, at)).toEqual([]);
+    const own = await troublesOf(cast.db, 'medlar-lane' as HouseholdId, at);
+    expect(own.map((trouble) => trouble.kind === 'work failed' && trouble.work).sort()).toEqual([
+      'notices',
+      'replan',
+    ]);
+    expect(own[0]).toMatchObject({ words: expect.stringContaining('this household has “Mars/Olympus”') });
+    expect(told.map(String)).toEqual(
+      expect.arrayContaining([expect.stringMatching(/notices of medlar-lane\) failed/)]),
+    );
+    expect(await failedWork(cast.db)).toBe(2);
+  });
+
+  test('a plan that never ends keeps no backup of later nights from being made', async () => {
+    let backups = 0;
+    let letGo = () => {};
+    const nightly = openNightly({
+      db: cast.db,
+      now: () => at,
+      work: {
+        backup: async () => {
+          backups += 1;
+        },
+        notices: async () => {},
+        replan: () =>
+          new Promise<void>((resolve) => {
+            letGo = resolve;
+          }),
+      },
+    });
+    const held = nightly.run();
+    while (backups === 0) await new Promise(setImmediate);
+    at += 24 * hour;
+
+    nightly.start(1);
+    for (let waited = 0; backups < 2 && waited < 2000; waited += 5)
+      await new Promise((wake) => setTimeout(wake, 5));
+
+    expect(backups).toBe(2);
+    letGo();
+    await held;
+    await nightly.close();
+  });
+
+  test('a lease written by a clock that was ahead holds nobody up', async () => {
+    await runner().run();
+    await cast.db
+      .updateTable('job')
+      .set({ finished_at: null, leased_until: at + 2 * 365 * 24 * hour })
+      .execute();
+    did = [];
+
+    await runner().run();
+
+    expect(did).toHaveLength(3);
+  });
+});
+
+test('a plan that failed at night is on record, with its words, and is not tried again when that is no use', async () => {
+  const planJob = {
+    start: () => {},
+    settled: async () => {},
+    state: () => ({ state: 'failed', words: 'No plan keeps all limits.', mayPass: false }) as const,
+  } as unknown as PlanJob;
+  const reference = loadReferenceTables();
+  const work = nightWork({ db: cast.db, file: ':memory:', reference, now: () => at, planJob });
+  const nightly = openNightly({ db: cast.db, now: () => at, work: { ...work, backup: async () => {} } });
+
+  await nightly.run();
+  at += 3 * hour;
+  await nightly.run();
+
+  const [replan] = (await jobsOf(cast.db, quinceYard)).filter(({ kind }) => kind === 'replan');
+  expect(replan).toMatchObject({ attempts: 1, failure: 'No plan keeps all limits.' });
 });

@@ -1,9 +1,11 @@
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
+import { Banner } from '../../parts/banner.tsx';
 import { EmptyState } from '../../parts/part.tsx';
 
 export interface JobsPageProps {
   readonly frame: Frame;
+  readonly troubles: readonly string[];
   readonly jobs: readonly {
     readonly id: string;
     readonly what: string;
@@ -14,13 +16,16 @@ export interface JobsPageProps {
 }
 
 /** What the program did by itself at night. */
-export const JobsPage = ({ frame, jobs }: JobsPageProps) => (
+export const JobsPage = ({ frame, troubles, jobs }: JobsPageProps) => (
   <Page frame={frame} title="At night" section="kitchen" about="What the program did by itself at night.">
     <h1 class="page-title">At night</h1>
     <p class="page-line">
       A backup, the day’s notices and a fresh plan, every night; made up when the machine slept. Letters go
       when they are due.
     </p>
+    {troubles.map((text) => (
+      <Banner key={text} message={{ tone: 'note', text }} />
+    ))}
     {jobs.length === 0 ? (
       <EmptyState text="Nothing has run yet." />
     ) : (

@@ -5,6 +5,7 @@ import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { type NoticeLine, NoticeList } from '../../parts/notice-list.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import { PlanStatus, type PlanStatusProps } from '../../parts/plan-status.tsx';
+import { Troubles } from '../../parts/troubles.tsx';
 import { CanningDay, type CanningDayProps, Decision, type DecisionProps } from './canning-day.tsx';
 
 /** Something to fetch. */
@@ -64,6 +65,8 @@ export interface ThisWeekPageProps {
   readonly moreNotices: number;
   readonly ahead: readonly WeekAhead[];
   readonly plan: PlanStatusProps;
+  /** What the program could not do by itself. */
+  readonly troubles?: readonly string[];
 }
 
 /** What to do on which day, what to eat first, what to know, and what comes. */
@@ -78,6 +81,7 @@ export const ThisWeekPage = (props: ThisWeekPageProps) => (
     <p class="page-kicker">This week</p>
     <h1 class="page-title">{props.week}</h1>
     <p class="page-line">{props.summary}</p>
+    <Troubles troubles={props.troubles ?? []} />
     {props.frame.isDemo ? (
       <p class="own-household">
         You are looking around in an invented household. <a href="/start">Set up your own</a>

@@ -1,0 +1,41 @@
+import { existsSync, realpathSync } from 'node:fs';
+import { basename, dirname, join, resolve } from 'node:path';
+import SQLite from 'better-sqlite3';
+import { found, type Outcome, refused } from '../../shared/problems.ts';
+import { machineFault } from '../faults.ts';
+import { makeFolder } from './folder.ts';
+import { openingFault } from './opening.ts';
+
+export interface ServingLock {
+  release(): void;
+}
+
+/** One file under two names has one place. */
+const placeOf = (file: string): string =>
+  existsSync(file) ? realpathSync(file) : join(realpathSync(dirname(resolve(file))), basename(file));
+
+/**
+ * Says that this process serves the file; another that does so already is told of. The lock is one the system holds for the
+ * process on a file of its own beside (`…-serving`), so it ends with the process however that ends, and the file that stays
+ * behind means nothing. A file in memory is nobody else's.
+ */
+export function lockForServing(file: string): Outcome<ServingLock> {
+  if (file === ':memory:') return found({ release: () => {} });
+  makeFolder(dirname(resolve(file)));
+  let sqlite: SQLite.Database | undefined;
+  try {
+    sqlite = new SQLite(`${placeOf(file)}-serving`, { timeout: 0 });
+    const held = sqlite;
+    sqlite.pragma('journal_mode = MEMORY');
+    sqlite.exec('BEGIN EXCLUSIVE');
+    return found({ release: () => held.close() });
+  } catch (cause) {
+    sqlite?.close();
+    if (machineFault(cause) !== 'busy') throw openingFault(file, cause);
+    return refused({
+      code: 'served-already',
+      path: ['database'],
+      message: `Expected nobody to serve ${file}; another server of this machine does. Stop that one first, or name another file with --database.`,
+    });
+  }
+}

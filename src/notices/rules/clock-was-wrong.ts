@@ -1,0 +1,23 @@
+import { addDays } from '../../../shared/week.ts';
+import type { Notice } from '../notice.ts';
+import type { NoticePicture } from '../notice-picture.ts';
+import { dateWords } from '../notice-words.ts';
+
+/** So many days it is told; what was written down in the wrong time is found by then. Judged, no source. */
+const toldForDays = 14;
+
+/** The machine's clock had been ahead and went back: said once, since takes written meanwhile carry a day that has not come. */
+export const clockWasWrong = ({ asOf, clockJump }: NoticePicture): Notice[] =>
+  clockJump == null || asOf > addDays(clockJump.wentBackOn, toldForDays)
+    ? []
+    : [
+        {
+          kind: 'clock was wrong',
+          subject: `clock:${clockJump.jumpId}`,
+          reason:
+            `On ${dateWords(clockJump.wentBackOn)} the clock of this machine went back: before, it had shown up to ${dateWords(clockJump.aheadUntil)}. ` +
+            'Sign-ins, notices and plans dated ahead were set right; takes and batches keep the day they were given. Look at the last ones and undo what is dated wrong.',
+          dueOn: null,
+          action: { label: 'See what was written', key: 'see what was written', of: clockJump.jumpId },
+        },
+      ];
