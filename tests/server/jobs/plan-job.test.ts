@@ -1,13 +1,16 @@
+import SQLite from 'better-sqlite3';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
-import { openPlanJob, type PlanJob } from '../../../server/jobs/plan-job.ts';
+import { AskerLeft, openPlanJob, type PlanJob, PlannerBusy } from '../../../server/jobs/plan-job.ts';
 import { newestPlan } from '../../../server/queries/plans.ts';
 import { setAltitude } from '../../../server/records/kitchen.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import type { AimSetting } from '../../../server/year/aimed-plan.ts';
 import type { PlanYear } from '../../../server/year/plan-household.ts';
+import { largeWords, noPlanInTimeWords, tooLargeWords } from '../../../server/year/planner-size.ts';
 import { asCents } from '../../../shared/money.ts';
 import type { PlanningAnswer } from '../../../src/planning/make-plan.ts';
 import type { Plan } from '../../../src/planning/plan.ts';
+import type { PlanningYear } from '../../../src/planning/planning-year.ts';
 import { worked } from '../../builders/outcomes.ts';
 import { type Cast, quinceYard, quinceYardHousehold, today } from '../../builders/quince-yard.ts';
 
@@ -258,4 +261,80 @@ test('a kept plan is never changed', async () => {
   await expect(cast.db.updateTable('plan').set({ facts_version: 99 }).execute()).rejects.toThrow(
     /a plan is a snapshot/,
   );
+});
+
+describe('questions', () => {
+  test('beyond three that wait are refused, and taken again once there is room', async () => {
+    const job = open(async () => planned(1));
+    let answerFirst = () => {};
+    const first = job.ask(
+      quinceYard,
+      () =>
+        new Promise<void>((resolve) => {
+          answerFirst = resolve;
+        }),
+    );
+    const waiting = [1, 2, 3].map(() => job.ask(quinceYard, async () => 'answered'));
+
+    await expect(job.ask(quinceYard, async () => 'one too many')).rejects.toThrow(PlannerBusy);
+    expect(await job.ask('another household', async () => 'its own')).toBe('its own');
+    answerFirst();
+    await Promise.all([first, ...waiting]);
+
+    expect(await job.ask(quinceYard, async () => 'again')).toBe('again');
+  });
+
+  test('end when their asker leaves: one that waits is never begun, one that runs is called off', async () => {
+    const job = open((_, options) =>
+      options?.signal === undefined
+        ? Promise.resolve(planned(1))
+        : new Promise((resolve) =>
+            options.signal?.addEventListener('abort', () =>
+              resolve({ outcome: 'cancelled', detail: '', fallback: { plan: planCosting(1), paths: [] } }),
+            ),
+          ),
+    );
+    const leaving = new AbortController();
+    let begun = 0;
+    const ask = () =>
+      job.ask(
+        quinceYard,
+        ({ planYear }) => {
+          begun += 1;
+          return planYear({} as never);
+        },
+        leaving.signal,
+      );
+    const asked = [ask(), ask(), ask()];
+    while (begun === 0) await new Promise(setImmediate);
+
+    leaving.abort();
+
+    const answers = await Promise.allSettled(asked);
+    expect(begun).toBe(1);
+    for (const answer of answers)
+      expect(answer).toMatchObject({ status: 'rejected', reason: expect.any(AskerLeft) });
+  });
+});
+
+describe('planning that cannot be done', () => {
+  test('on a full disk is said as such', async () => {
+    await planOnce(() => Promise.reject(new SQLite.SqliteError('database or disk is full', 'SQLITE_FULL')));
+
+    expect(job.state(quinceYard)).toMatchObject({
+      state: 'failed',
+      words: expect.stringMatching(/no room on the disk/),
+    });
+  });
+
+  test('because a household is larger than can be planned is said before anything is begun', () => {
+    const year = (items: number, recipes: number) =>
+      ({ items: Array(items).fill({}), recipes: Array(recipes).fill({}) }) as unknown as PlanningYear;
+
+    expect(tooLargeWords(year(494, 312))).toMatch(/494 things and 312 recipes.*no plan was begun/);
+    expect(tooLargeWords(year(280, 160))).toBeNull();
+    expect(largeWords(year(280, 160))).toBeNull();
+    expect(largeWords(year(400, 250))).toMatch(/it may take minutes/);
+    expect(noPlanInTimeWords(year(400, 250))).not.toMatch(/pinned/);
+  });
 });
