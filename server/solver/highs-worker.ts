@@ -1,7 +1,7 @@
-import { parentPort } from 'node:worker_threads';
+import { parentPort, workerData } from 'node:worker_threads';
 import highsModule from 'highs';
 import type { SolveAnswer } from '../../src/planning/solving.ts';
-import type { SolveOrder, SolverReport } from './solver-messages.ts';
+import type { SolveOrder, SolverReport, SolverSettings } from './solver-messages.ts';
 
 // The solver's own thread: HiGHS runs synchronously, so it never shares a thread with requests.
 
@@ -10,6 +10,7 @@ const progressEverySeconds = 0.15;
 const cutsKept = 500;
 const port = parentPort;
 if (port === null) throw new Error('highs-worker: expected to run in a worker thread');
+capMemory((workerData as SolverSettings | null)?.memoryMb);
 const report = (message: SolverReport) => port.postMessage(message);
 // The package's types describe its CommonJS face; as an ES module its default export is the loader itself.
 const loadHighs = highsModule as unknown as typeof highsModule.default;
@@ -156,4 +157,20 @@ function solve(order: SolveOrder): SolveAnswer {
 
 function gapBetween(incumbent: number, bound: number): number {
   return Math.abs(incumbent) < 1e-9 ? 0 : (incumbent - bound) / Math.abs(incumbent);
+}
+
+/**
+ * The solver's memory lies outside the heap that a thread's own limits hold, so its growth is refused here, in this thread
+ * alone: the solver then has no more to give out and stops, and the server does not.
+ */
+function capMemory(mostMb: number | undefined): void {
+  if (mostMb === undefined) return;
+  const grow = WebAssembly.Memory.prototype.grow;
+  const mostBytes = mostMb * 1024 * 1024;
+  const pageBytes = 65_536;
+  WebAssembly.Memory.prototype.grow = function (pages: number) {
+    if (this.buffer.byteLength + pages * pageBytes > mostBytes)
+      throw new RangeError(`the solver may use ${mostMb} MB`);
+    return grow.call(this, pages);
+  };
 }

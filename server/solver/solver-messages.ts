@@ -19,3 +19,9 @@ export interface SolveOrder {
 export type SolverReport =
   | { readonly kind: 'progress'; readonly id: number; readonly progress: SolveProgress }
   | { readonly kind: 'answer'; readonly id: number; readonly answer: SolveAnswer };
+
+/** What a solver's thread is told when it begins. */
+export interface SolverSettings {
+  /** Memory the solver itself may use, in MB. */
+  readonly memoryMb: number;
+}

@@ -161,4 +161,17 @@ describe('a solver thread that fails', () => {
     expect(await answer).toEqual({ status: 'cancelled', detail: 'the solver thread was ended' });
     await stuck.close();
   });
+
+  it('that would need more memory than it may have is a crash by name; what waits behind it is solved', async () => {
+    const small = openHighsSolver({ memoryMb: 24 });
+    const tooMuch = small.solve(
+      buildModel(generatedHousehold({ seed: 1, preserves: 160, staples: 120 })).model,
+      { gap: 0 },
+    );
+    const behind = small.solve(roomForBatches(), { gap: 0 });
+
+    expect(await tooMuch).toMatchObject({ status: 'solver crashed' });
+    expect(await behind).toMatchObject({ status: 'solved', objective: -6.5 });
+    await small.close();
+  });
 });
