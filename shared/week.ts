@@ -86,6 +86,16 @@ export const dayOfYear = (date: CalendarDate): number => at(date).ordinal;
 export const dateFromDayOfYear = (year: number, day: number): CalendarDate =>
   dateOf(DateTime.fromObject({ year, ordinal: day }, { zone: 'utc' }));
 
+/** The instant at which clocks of a zone show so many minutes from midnight of a date; below 0 the day before. */
+export const instantOnClock = (date: CalendarDate, minutes: number, zone: string): number => {
+  const days = Math.floor(minutes / 1440);
+  const ofDay = minutes - days * 1440;
+  return DateTime.fromISO(date, { zone })
+    .plus({ days })
+    .set({ hour: Math.floor(ofDay / 60), minute: ofDay % 60 })
+    .toMillis();
+};
+
 /** The calendar date of an instant in a named time zone. */
 export const dateInZone = (instantMs: number, zone: string): CalendarDate =>
   dateOf(DateTime.fromMillis(instantMs, { zone }));

@@ -9,6 +9,7 @@ import { presentSetOut } from '../presenters/canning-set-out.ts';
 import { sheetMark } from '../presenters/canning-sheet.ts';
 import { presentTimeline } from '../presenters/canning-timeline.ts';
 import { type PlannedNames, purchaseWords } from '../presenters/planned-words.ts';
+import { sheetSteps } from '../presenters/sheet-steps.ts';
 import { canningSessions } from '../queries/canning-sessions.ts';
 import { sources } from '../queries/harvest.ts';
 import { items } from '../queries/items.ts';
@@ -137,7 +138,7 @@ const timelineOf = (here: SessionHere, { kitchen, names }: CanningWeek) =>
     ? presentTimeline(
         here,
         here.timeline.value,
-        { on: here.on, reading: names.reading },
+        { on: here.on, reading: names.reading, timeZone: kitchen.household.timeZone },
         new Map<string, string>(kitchen.canners.map(({ id, name }) => [id, name])),
       )
     : null;
@@ -178,6 +179,7 @@ const batchInJson = ({ recipe, item, batches, canned, alternatives, low, high }:
   canner: canned?.ok ? canned.value.canner.id : null,
   loads: canned?.ok ? canned.value.loads : [],
   schedule: canned?.ok ? canned.value.schedule : null,
+  steps: canned?.ok ? canned.value.steps : [],
   // Printed schedules of which one is still to be chosen; empty where one is printed or was chosen.
   choices: canned?.ok ? [] : alternatives.map(({ rowKey, minutes, psi }) => ({ rowKey, minutes, psi })),
   refusals: canned !== null && !canned.ok ? canned.problems : [],
@@ -210,10 +212,29 @@ function dayInText(here: SessionHere, answer: CanningWeek): readonly string[] {
     ...(timeline === null
       ? []
       : ['  When:', ...timeline.rows.map(({ at, what }) => `    ${at.padStart(17)}  ${what}`)]),
+    ...stepsInText(here),
     '  Mind:',
     ...[...cautions].map((text) => `    - ${text}`),
   ];
 }
+
+/** Every step of a load, in order, as on the paper sheet. */
+const stepsInText = ({ batches }: SessionHere): readonly string[] => {
+  const steps = sheetSteps(
+    batches.flatMap(({ item, canned }) =>
+      canned?.ok ? [{ name: item.name, steps: canned.value.steps }] : [],
+    ),
+  );
+  return steps.length === 0
+    ? []
+    : [
+        '  Each load, step by step:',
+        ...steps.map(
+          ({ words, page, blocks }) =>
+            `    [ ] ${words}${blocks ? ' Before the clock starts.' : ''} (${page})`,
+        ),
+      ];
+};
 
 function processInText(
   { item, batches, canned, alternatives }: BatchHere,

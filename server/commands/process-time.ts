@@ -5,7 +5,12 @@ import { asDate, type CalendarDate, calendarDate } from '../../shared/week.ts';
 import { gaugeInDate } from '../../src/preserving/canner.ts';
 import { type Caution, cautionsFor, everyCaution } from '../../src/preserving/cautions.ts';
 import { factNumber, inWords } from '../../src/preserving/citation.ts';
-import { feetFromMetres, kitchenAmount, shownPressure } from '../../src/preserving/display-units.ts';
+import {
+  feetFromMetres,
+  inInches,
+  kitchenAmount,
+  shownPressure,
+} from '../../src/preserving/display-units.ts';
 import { type FoodCondition, foodConditions } from '../../src/preserving/food-conditions.ts';
 import { clockStarts } from '../../src/preserving/load-time.ts';
 import { chosenSchedule, schedulesFor } from '../../src/preserving/process-lookup.ts';
@@ -17,6 +22,7 @@ import {
   type ProcessQuery,
   type Schedule,
 } from '../../src/preserving/schedule.ts';
+import { needsSterileJars, sterilizingMinutes } from '../../src/preserving/sterile-jars.ts';
 import { methodRefusal, unsafeMethods } from '../../src/preserving/unsafe-methods.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 
@@ -269,10 +275,10 @@ const inText = (schedule: Schedule, onlyIf: readonly string[]): string => {
     `  Altitude ${schedule.altitudeFt.toLocaleString('en-US')} ft, band ${bandInWords(schedule)}`,
     `  The clock starts ${clockStarts[schedule.method]}.`,
     ...(schedule.headspaceIn === null ? [] : [`  Headspace ${kitchenAmount(schedule.headspaceIn)} inch`]),
-    `  ${schedule.sterileJars ? 'Jars must be sterilised first.' : 'Clean hot jars.'}`,
+    `  ${needsSterileJars(schedule) ? `Boil the empty jars ${sterilizingMinutes(schedule.altitudeFt)} minutes first.` : 'Clean hot jars.'}`,
     ...(schedule.waterAboveJarsIn === null
       ? []
-      : [`  Water at least ${schedule.waterAboveJarsIn} inch above the jars`]),
+      : [`  Water at least ${inInches(schedule.waterAboveJarsIn)} above the jars`]),
     ...(schedule.acid ? [`  Into each jar: ${schedule.acid.oneOf.map(acidInWords).join(', or ')}`] : []),
     ...(schedule.jarRule
       ? [`  Jar rule: ${schedule.jarRule.rule} (${inWords(schedule.jarRule.source)})`]

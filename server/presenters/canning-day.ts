@@ -161,7 +161,7 @@ function presentDay(
   const isAhead = day.session === null;
   const cannerNames = new Map<string, string>(kitchen.canners.map(({ id, name }) => [id, name]));
   const timeline = here.timeline?.ok
-    ? presentTimeline(here, here.timeline.value, { on: here.on, reading }, cannerNames)
+    ? presentTimeline(here, here.timeline.value, { on: here.on, reading, timeZone }, cannerNames)
     : null;
   return {
     title: formatLongDay(day.on, reading),

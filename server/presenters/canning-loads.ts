@@ -1,7 +1,6 @@
 import { shownPressure } from '../../src/preserving/display-units.ts';
 import { type ClockEvent, readClock } from '../../src/preserving/process-clock.ts';
 import type { Schedule } from '../../src/preserving/schedule.ts';
-import { sessionSteps } from '../../src/preserving/session-steps.ts';
 import type { ClockProps, LoadProps } from '../../views/pages/canning-day/load-card.tsx';
 import type { FormKeys } from '../../views/parts/form.tsx';
 import { formatClock, formatJars, formatMinutes } from '../../views/words/format.ts';
@@ -46,7 +45,7 @@ export const presentLoads = (
 export function presentLoad(batch: BatchHere, load: LoadHere, setting: LoadSetting): LoadProps {
   if (batch.canned?.ok !== true) throw new RangeError('presentLoad: expected a batch that can be canned');
   const canned: CannedHere = batch.canned.value;
-  const { schedule, canner } = canned;
+  const { schedule, steps, canner } = canned;
   const ticked = setting.loads.tickedByLoad.get(load.key) ?? new Set<string>();
   const place = canned.loads.indexOf(load) + 1;
   const jarKind = batch.recipe.process?.jarKind;
@@ -59,7 +58,7 @@ export function presentLoad(batch: BatchHere, load: LoadHere, setting: LoadSetti
     line: `${jarKind === undefined ? load.jars : formatJars(load.jars, jarKind, setting.reading)} in ${canner.name}`,
     minutes: formatMinutes(schedule.minutes),
     pressure: schedule.psi === null ? null : `${shownPressure(schedule.psi)} psi`,
-    steps: sessionSteps(schedule).map(({ key, text, blocksLoad }) => ({
+    steps: steps.map(({ key, text, blocksLoad }) => ({
       key,
       text,
       ticked: ticked.has(key),

@@ -7,6 +7,7 @@ import { inWords } from '../../src/preserving/citation.ts';
 import { kitchenAmount, shownPressure } from '../../src/preserving/display-units.ts';
 import { clockStarts } from '../../src/preserving/load-time.ts';
 import type { Schedule } from '../../src/preserving/schedule.ts';
+import { needsSterileJars, sterilizingMinutes } from '../../src/preserving/sterile-jars.ts';
 import type {
   CautionLine,
   HelpProps,
@@ -63,7 +64,12 @@ export const presentSchedule = (schedule: Schedule, reading: Reading): ScheduleP
           ? null
           : `${formatInches(headspaceIn, kitchenAmount(headspaceIn), reading)} below the rim`,
       ),
-      ...fact('Jars', schedule.sterileJars ? 'sterilised first, filled hot' : 'clean and hot'),
+      ...fact(
+        'Jars',
+        needsSterileJars(schedule)
+          ? `boiled empty ${sterilizingMinutes(schedule.altitudeFt)} minutes first, filled hot`
+          : 'clean and hot',
+      ),
       ...fact(
         'Water',
         waterAboveJarsIn === null

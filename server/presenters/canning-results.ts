@@ -1,6 +1,6 @@
 import { dateInZone } from '../../shared/week.ts';
 import type { FailedSealAdvice, FailedSealChoice } from '../../src/preserving/seal-check.ts';
-import { sealCheckWindow, sealTests } from '../../src/preserving/seal-check.ts';
+import { sealChecks, sealCheckWindow, sealTests } from '../../src/preserving/seal-check.ts';
 import type { ResultProps, SealCheckProps } from '../../views/pages/canning-day/results.tsx';
 import type { FieldProblems, FormKeys } from '../../views/parts/form.tsx';
 import { noProblems } from '../../views/parts/form.tsx';
@@ -90,7 +90,9 @@ function presentSeal(
           : `Seals checked: ${sealCheck.failed} did not hold and ${sealCheck.failed === 1 ? 'was' : 'were'} ${sealCheck.choice === null ? 'taken off' : choiceWords[sealCheck.choice]}.`,
       form: null,
     };
-  const due = sealCheckWindow(result.processedAt);
+  const { to: latest } = sealCheckWindow(result.processedAt);
+  const [check] = sealChecks([result.processedAt], timeZone);
+  const due = check ?? sealCheckWindow(result.processedAt);
   const at = (instant: number) =>
     `${formatWeekday(dateInZone(instant, timeZone), reading)}, ${formatClock(instant, timeZone, reading)}`;
   const own = sentBack?.lotId === lot.lotId ? sentBack : null;
@@ -98,8 +100,8 @@ function presentSeal(
     lotId: lot.lotId,
     words,
     when:
-      setting.now > due.to
-        ? `The seals should have been checked by ${at(due.to)}. Check them now; a jar found open is discarded.`
+      setting.now > latest
+        ? `The seals should have been checked by ${at(latest)}. Check them now; a jar found open is discarded.`
         : `Check the seals between ${at(due.from)} and ${at(due.to)}.`,
     form: {
       action: `${setting.path}/seals/${lot.lotId}`,

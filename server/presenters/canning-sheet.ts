@@ -1,8 +1,6 @@
 import { createHash } from 'node:crypto';
 import { yearOf } from '../../shared/week.ts';
 import { type SheetBasis, sheetStamp } from '../../src/preserving/process-evidence.ts';
-import type { Schedule } from '../../src/preserving/schedule.ts';
-import { sessionSteps } from '../../src/preserving/session-steps.ts';
 import { type SheetChange, sheetChanges } from '../../src/preserving/sheet-changes.ts';
 import type { SheetProps } from '../../views/pages/canning-day/sheet.tsx';
 import type { TimelineProps } from '../../views/pages/canning-day/timeline.tsx';
@@ -13,6 +11,7 @@ import type { SessionHere } from '../year/session-here.ts';
 import { presentCautions, presentSchedule } from './canning-process.ts';
 import { paperTimeline } from './canning-timeline.ts';
 import { changedWords } from './recipe-changes.ts';
+import { sheetSteps } from './sheet-steps.ts';
 
 /** A short mark that is the same exactly while what a sheet rests on is. */
 export const sheetMark = (basis: readonly SheetBasis[]): string => {
@@ -62,7 +61,7 @@ export function presentSheet(
     })),
     without: withoutTime(here),
     timeline: timeline === null ? [] : paperTimeline(timeline),
-    steps: paperSteps(canned.map((one) => ({ name: one.batch.item.name, schedule: one.canned.schedule }))),
+    steps: sheetSteps(canned.map((one) => ({ name: one.batch.item.name, steps: one.canned.steps }))),
     cautions: presentCautions(schedules),
   };
 }
@@ -77,36 +76,3 @@ const withoutTime = ({ batches }: SessionHere): readonly string[] =>
         : `${item.name}: not on this sheet, because no time can be given for it here.`,
     ];
   });
-
-const besideBatch = ['acid-per-jar', 'process', 'fill'];
-
-/** In the order in which they are done, whichever canner. */
-const inOrder = [
-  'check-jars',
-  'sterilise-jars',
-  'warm-jars',
-  'close',
-  'load',
-  'vent',
-  'heat-off',
-  'depressurise',
-  'open',
-  'rest',
-  'check-seals',
-];
-
-/** The steps of all loads, each once; acid, time and pressure stand with each batch. A step that is not everybody's says whose it is. */
-const paperSteps = (canned: readonly { readonly name: string; readonly schedule: Schedule }[]): string[] => {
-  const names = new Map<string, { readonly key: string; readonly of: string[] }>();
-  for (const { name, schedule } of canned) {
-    for (const { key, text } of sessionSteps(schedule)) {
-      if (besideBatch.includes(key)) continue;
-      const known = names.get(text) ?? { key, of: [] };
-      known.of.push(name);
-      names.set(text, known);
-    }
-  }
-  return [...names]
-    .toSorted(([, one], [, other]) => inOrder.indexOf(one.key) - inOrder.indexOf(other.key))
-    .map(([text, { of }]) => (of.length === canned.length ? text : `${listed(of)}: ${text}`));
-};

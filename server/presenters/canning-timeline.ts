@@ -1,27 +1,32 @@
 import type { CalendarDate } from '../../shared/week.ts';
-import { addDays } from '../../shared/week.ts';
-import { restMinutes } from '../../src/preserving/canning-day.ts';
+import { addDays, dateInZone, instantOnClock } from '../../shared/week.ts';
 import type { DayTask, TaskKind } from '../../src/preserving/day-kitchen.ts';
+import { sealChecks } from '../../src/preserving/seal-check.ts';
 import type {
   DayStripProps,
   StripBlock,
   TimelineProps,
   TimelineRow,
 } from '../../views/pages/canning-day/timeline.tsx';
-import { formatMinutes, formatTimeOfDay, formatWeekdayName } from '../../views/words/format.ts';
+import { formatClock, formatMinutes, formatTimeOfDay, formatWeekdayName } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import { insideSentence } from '../../views/words/sentences.ts';
 import type { BatchHere, SessionHere, Timeline } from '../year/session-here.ts';
 
-interface Setting {
+interface DaySetting {
   readonly on: CalendarDate;
   readonly reading: Reading;
+}
+
+interface Setting extends DaySetting {
+  /** Zone of the household, for the hours at which seals are checked. */
+  readonly timeZone: string;
 }
 
 const minutesPerDay = 24 * 60;
 
 /** `9:45 AM`, with the weekday when it is not the canning day itself. */
-export const timeWords = (minutes: number, { on, reading }: Setting): string => {
+export const timeWords = (minutes: number, { on, reading }: DaySetting): string => {
   const days = Math.floor(minutes / minutesPerDay);
   const time = formatTimeOfDay(minutes - days * minutesPerDay, reading);
   return days === 0 ? time : `${formatWeekdayName(addDays(on, days), reading)} ${time}`;
@@ -125,9 +130,13 @@ const placeWords = (task: DayTask, cannerNames: ReadonlyMap<string, string>): st
 function restRows(tasks: readonly DayTask[], from: number, setting: Setting): readonly TimelineRow[] {
   const unloaded = tasks.filter(({ kind }) => kind === 'unload').map(({ toMinute }) => toMinute);
   if (unloaded.length === 0) return [];
-  const first = from + Math.min(...unloaded);
   const last = from + Math.max(...unloaded);
   const row = { lasts: '', where: '', who: '', isProcess: false };
+  const checks = sealChecks(
+    unloaded.map((minute) => instantOnClock(setting.on, from + minute, setting.timeZone)),
+    setting.timeZone,
+  );
+  let checked = 0;
   return [
     {
       ...row,
@@ -135,14 +144,31 @@ function restRows(tasks: readonly DayTask[], from: number, setting: Setting): re
       at: timeWords(last, setting),
       what: 'Leave every jar alone for 12 to 24 hours; do not tighten the bands',
     },
-    {
-      ...row,
-      key: 'check-seals',
-      at: timeWords(last + restMinutes.least, setting),
-      what: `Check every seal, at the latest by ${timeWords(first + restMinutes.most, setting)}`,
-    },
+    ...checks.map(({ from: at, to, loads }, place) => {
+      const which = checks.length === 1 ? 'every seal' : `the seals of ${loadsWords(checked, loads)}`;
+      checked += loads;
+      return {
+        ...row,
+        key: place === 0 ? 'check-seals' : `check-seals-${place + 1}`,
+        at: instantWords(at, setting),
+        what: `Check ${which}, at the latest by ${instantWords(to, setting)}`,
+      };
+    }),
   ];
 }
+
+/** `the first 2 loads`, `loads 3 to 5`. */
+const loadsWords = (before: number, loads: number): string => {
+  if (before === 0) return loads === 1 ? 'the first load' : `the first ${loads} loads`;
+  return loads === 1 ? `load ${before + 1}` : `loads ${before + 1} to ${before + loads}`;
+};
+
+/** `Sunday 7:00 AM`, with the weekday when it is not the canning day itself. */
+const instantWords = (instant: number, { on, reading, timeZone }: Setting): string => {
+  const date = dateInZone(instant, timeZone);
+  const time = formatClock(instant, timeZone, reading);
+  return date === on ? time : `${formatWeekdayName(date, reading)} ${time}`;
+};
 
 /** Widest spacing of the hours under the strip. */
 const hoursShown = 12;
@@ -207,5 +233,7 @@ export const paperTimeline = ({
   rows,
 }: TimelineProps): readonly { readonly key: string; readonly at: string; readonly what: string }[] =>
   rows
-    .filter((row) => row.who !== '' || row.isProcess || row.key === 'rest' || row.key === 'check-seals')
+    .filter(
+      (row) => row.who !== '' || row.isProcess || row.key === 'rest' || row.key.startsWith('check-seals'),
+    )
     .map(({ key, at, what }) => ({ key, at, what }));

@@ -3,8 +3,7 @@ import type { CalendarDate } from '../../shared/week.ts';
 import { loadPlaceOf } from '../../src/preserving/load-key.ts';
 import { type ClockEvent, readClock } from '../../src/preserving/process-clock.ts';
 import type { SheetBasis } from '../../src/preserving/process-evidence.ts';
-import type { SessionStep } from '../../src/preserving/session-steps.ts';
-import { stepsBlockingLoad } from '../../src/preserving/session-steps.ts';
+import { type SessionStep, stepsBlockingLoad } from '../../src/preserving/session-step.ts';
 import { batchResults } from '../queries/batch-results.ts';
 import {
   type CanningSession,
@@ -179,7 +178,7 @@ export const startClock = (
         return refuse(
           'load-blocked',
           'clock',
-          `Tick this before the load may start: ${first.text} Then start the clock.`,
+          `Tick this before the clock may start: ${first.text} Then start it.`,
         );
       const clock = readClock(loads.clockByLoad.get(loadKey) ?? [], minutes, recorder.at);
       if (clock.state === 'running' || clock.state === 'done')

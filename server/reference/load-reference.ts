@@ -5,6 +5,7 @@ import { ShelfwardError } from '../../shared/problems.ts';
 import { batchQuantityRow } from '../../shared/schemas/reference/batch-quantity.ts';
 import { boilingPointRow } from '../../shared/schemas/reference/boiling-point.ts';
 import { cannerFactRow } from '../../shared/schemas/reference/canner-fact.ts';
+import { foodStepRow } from '../../shared/schemas/reference/food-step.ts';
 import { harvestWindowRow } from '../../shared/schemas/reference/harvest-window.ts';
 import { measureRow } from '../../shared/schemas/reference/measure.ts';
 import { processTimeRow } from '../../shared/schemas/reference/process-time.ts';
@@ -47,6 +48,7 @@ export const loadReferenceTables = (folder: string = shippedFolder): ReferenceTa
     ingredients: load('ingredients.csv', ingredientRow),
     recipeProcesses: load('recipe-processes.csv', recipeProcessRow),
     recipeStages: load('recipe-stages.csv', recipeStageRow),
+    foodSteps: load('food-steps.csv', foodStepRow),
     recipeCuring: load('recipe-curing.csv', recipeCuringRow),
     recipeByProducts: load('recipe-by-products.csv', recipeByProductRow),
     boilingPoints: load('altitude-boiling.csv', boilingPointRow),

@@ -1,6 +1,5 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { type Problem, ShelfwardError } from '../../shared/problems.ts';
-import { sessionSteps } from '../../src/preserving/session-steps.ts';
 import { LoadCard } from '../../views/pages/canning-day/load-card.tsx';
 import { dayPath, weekPath } from '../presenters/canning-day.ts';
 import { presentLoad } from '../presenters/canning-loads.ts';
@@ -45,7 +44,7 @@ async function loadOf(request: FastifyRequest<OfLoad>) {
     if (batch.canned?.ok !== true) continue;
     const load = batch.canned.value.loads.find(({ key }) => key === request.params.load);
     if (!load) continue;
-    const { schedule } = batch.canned.value;
+    const { schedule, steps } = batch.canned.value;
     return {
       picture,
       day,
@@ -53,7 +52,7 @@ async function loadOf(request: FastifyRequest<OfLoad>) {
       load,
       loads,
       minutes: schedule.minutes,
-      ofSession: { on: day.on, loadKey: load.key, steps: sessionSteps(schedule) },
+      ofSession: { on: day.on, loadKey: load.key, steps },
     };
   }
   throw new ShelfwardError('not-found', `loadOf: no load ${request.params.load}`);

@@ -30,7 +30,12 @@ const canningSheets: FastifyPluginAsync = async (app) => {
       const { reading, household } = request;
       const cannerNames = new Map<string, string>(picture.kitchen.canners.map(({ id, name }) => [id, name]));
       const timeline = here.timeline?.ok
-        ? presentTimeline(here, here.timeline.value, { on: here.on, reading }, cannerNames)
+        ? presentTimeline(
+            here,
+            here.timeline.value,
+            { on: here.on, reading, timeZone: household.timeZone },
+            cannerNames,
+          )
         : null;
 
       return reply.page(SheetPage, {

@@ -4,11 +4,14 @@ import type { CalendarDate } from '../../shared/week.ts';
 import { type CanningDay, canningDay } from '../../src/preserving/canning-day.ts';
 import { dayBatchOf } from '../../src/preserving/day-batch.ts';
 import type { DayBatch } from '../../src/preserving/day-kitchen.ts';
+import { foodStepsFor } from '../../src/preserving/food-steps.ts';
 import { loadKeyOf } from '../../src/preserving/load-key.ts';
 import { potMinutesOf } from '../../src/preserving/pot-minutes.ts';
 import type { SheetBasis } from '../../src/preserving/process-evidence.ts';
 import { chosenSchedule } from '../../src/preserving/process-lookup.ts';
 import type { Schedule } from '../../src/preserving/schedule.ts';
+import type { SessionStep } from '../../src/preserving/session-step.ts';
+import { sessionSteps } from '../../src/preserving/session-steps.ts';
 import type { SessionSetting, SessionWork } from '../queries/canning-sessions.ts';
 import type { Household } from '../queries/household.ts';
 import type { Item } from '../queries/items.ts';
@@ -39,6 +42,8 @@ export interface CannedHere {
   readonly canner: Canner;
   /** The one row the day is worked by. */
   readonly schedule: Schedule;
+  /** The whole checklist of each of its loads. */
+  readonly steps: readonly SessionStep[];
   readonly loads: readonly LoadHere[];
   readonly dayBatch: DayBatch;
 }
@@ -169,6 +174,7 @@ function cannedHere(
   return found({
     canner,
     schedule,
+    steps: sessionSteps(schedule, foodStepsFor(reference, schedule)),
     dayBatch,
     loads: Array.from({ length: batches * loadsPerPot }, (_, at) => {
       const pot = Math.floor(at / loadsPerPot) + 1;

@@ -1,5 +1,6 @@
 import { type Citation, cite, fromMemory } from './citation.ts';
 import type { Schedule } from './schedule.ts';
+import { needsSterileJars, sterilizingMinutes } from './sterile-jars.ts';
 
 export interface Caution {
   readonly code: string;
@@ -21,7 +22,7 @@ export const everyCaution: readonly Caution[] = [
   },
   {
     code: 'botulism-signs',
-    text: 'Botulism can kill and may leave no sign in the jar. Leaks, bulging lids, spurting, gas, mould or an odd smell mean: do not use.',
+    text: 'Botulism can kill and may leave no sign in the jar. Leaks, bulging lids, spurting, gas, mold or an odd smell mean: do not use.',
     source: cite('USDA-SPOILED', 'whole text'),
   },
   {
@@ -168,10 +169,10 @@ const ofSchedule = (schedule: Schedule): Caution[] => {
       source: schedule.acid.oneOf[0]?.source ?? cite('USDA-G3', 'p3-5'),
     });
   }
-  if (schedule.sterileJars) {
+  if (needsSterileJars(schedule)) {
     cautions.push({
       code: 'sterile-jars',
-      text: 'Boil the empty jars 10 minutes first, one minute more for each 1,000 ft, and fill them hot.',
+      text: `Boil the empty jars ${sterilizingMinutes(schedule.altitudeFt)} minutes first, at this altitude, and fill them hot.`,
       source: cite('USDA-G1', 'p1-14/15'),
     });
   }

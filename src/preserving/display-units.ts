@@ -42,3 +42,7 @@ export const kitchenAmount = (amount: number): string => {
   if (!near) return String(Math.round(amount * 100) / 100);
   return whole === 0 ? near[1] : `${whole}${near[1]}`;
 };
+
+/** `½ inch`, `2 inches`. */
+export const inInches = (inches: number): string =>
+  `${kitchenAmount(inches)} ${inches > 1 ? 'inches' : 'inch'}`;

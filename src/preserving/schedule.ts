@@ -48,7 +48,7 @@ export interface Schedule {
   readonly psi: number | null;
   /** Inches between food and rim; `null` where the guide prints none. */
   readonly headspaceIn: number | null;
-  /** Jars must be sterilised first; said by the row's style, never by its minutes. */
+  /** The row's style asks for sterile jars; `needsSterileJars` says whether they are boiled first. */
   readonly sterileJars: boolean;
   /** Acid that goes into each jar before it is closed, in any canner; `null` where none is added per jar. */
   readonly acid: AcidDose | null;

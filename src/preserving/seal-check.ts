@@ -1,3 +1,4 @@
+import { DateTime } from 'luxon';
 import { type Citation, cite } from './citation.ts';
 
 const hourMs = 3_600_000;
@@ -10,6 +11,58 @@ export const sealCheckWindow = (unloadedAt: number): { readonly from: number; re
   from: unloadedAt + checkAfterHours.least * hourMs,
   to: unloadedAt + checkAfterHours.most * hourMs,
 });
+
+/** Hours at which nobody has to get up for a jar; common practice, no source. */
+const civilHours = { from: 7, to: 21 } as const;
+
+export interface SealCheck {
+  /** Both inside civil hours of the household's zone, from not before 12 hours and to not after 24 hours. UTC milliseconds. */
+  readonly from: number;
+  readonly to: number;
+  /** How many of the loads, in the order in which they came out, are checked then. */
+  readonly loads: number;
+}
+
+/**
+ * When the seals of a day's loads are looked at: all at once if one civil hour lies 12 to 24 hours after every load, else
+ * in as few rounds as that takes. A check that would fall into the night is moved to the morning, 24 hours at most after
+ * the load. No load: no check. Instants are UTC milliseconds.
+ */
+export const sealChecks = (unloadedAt: readonly number[], timeZone: string): readonly SealCheck[] => {
+  const checks: SealCheck[] = [];
+  let first: number | null = null;
+  for (const at of unloadedAt.toSorted((one, other) => one - other)) {
+    const current = checks.at(-1);
+    const joined: SealCheck | null =
+      current === undefined || first === null ? null : civilCheck(first, at, current.loads + 1, timeZone);
+    if (joined !== null) checks[checks.length - 1] = joined;
+    else {
+      first = at;
+      const alone = civilCheck(at, at, 1, timeZone);
+      checks.push(alone ?? { ...sealCheckWindow(at), loads: 1 });
+    }
+  }
+  return checks;
+};
+
+/** Null when no civil hour lies 12 hours after the last load and within 24 of the first. */
+const civilCheck = (first: number, last: number, loads: number, timeZone: string): SealCheck | null => {
+  const from = morningAfterNight(DateTime.fromMillis(sealCheckWindow(last).from, { zone: timeZone }));
+  const to = eveningBeforeNight(DateTime.fromMillis(sealCheckWindow(first).to, { zone: timeZone }));
+  return from <= to ? { from: from.toMillis(), to: to.toMillis(), loads } : null;
+};
+
+const morningAfterNight = (at: DateTime): DateTime => {
+  const morning = at.startOf('day').set({ hour: civilHours.from });
+  if (at < morning) return morning;
+  return at <= at.startOf('day').set({ hour: civilHours.to }) ? at : morning.plus({ days: 1 });
+};
+
+const eveningBeforeNight = (at: DateTime): DateTime => {
+  const evening = at.startOf('day').set({ hour: civilHours.to });
+  if (at > evening) return evening;
+  return at >= at.startOf('day').set({ hour: civilHours.from }) ? at : evening.minus({ days: 1 });
+};
 
 /** How a seal is tested: press, tap, look. */
 export const sealTests: readonly { readonly text: string; readonly source: Citation }[] = [

@@ -1,89 +1,75 @@
-import { type Citation, cite, fromMemory } from './citation.ts';
-import { kitchenAmount, shownPressure } from './display-units.ts';
-import { clockStarts } from './load-time.ts';
+import { cannerSteps, waterSteps } from './canner-steps.ts';
+import { cite } from './citation.ts';
+import { inInches, kitchenAmount } from './display-units.ts';
+import type { FoodSteps } from './food-steps.ts';
 import type { Schedule } from './schedule.ts';
-
-/** One line of the checklist for a load. */
-export interface SessionStep {
-  readonly key: string;
-  readonly text: string;
-  readonly source: Citation;
-  /** The load may not start before this is ticked. */
-  readonly blocksLoad: boolean;
-}
-
-const step = (key: string, text: string, source: Citation, blocksLoad = false): SessionStep => ({
-  key,
-  text,
-  source,
-  blocksLoad,
-});
+import { numbered, type SessionStep, step } from './session-step.ts';
+import { afterSteps } from './steps-afterwards.ts';
+import { needsSterileJars, sterilizingMinutes } from './sterile-jars.ts';
 
 /**
- * The checklist of one load, in order: jars, filling, acid, closing, loading, the clock, taking out, rest and check, in
- * our own words. Acid per jar blocks the load. Minutes and pressure are the schedule's, pressure rounded up to whole psi.
+ * The whole sheet of one load, in the order of the printed guide and in our own words: jars and lids, the food's own
+ * preparing and boiling, acid per jar, filling, bubbles and headspace, closing, the canner, the clock and what starts it
+ * again, cooling, rest, seals, and storing. Boiling of empty jars, acid per jar and venting block the clock. Minutes and
+ * pressure are the schedule's, pressure rounded up to whole psi.
  *
- * Sources: USDA Complete Guide 1, p1-13 to p1-26; the schedule's own row for time and pressure.
+ * Sources: USDA Complete Guide 1, p1-13 to p1-26; the food's own page; the schedule's own row for time and pressure.
  */
-export const sessionSteps = (schedule: Schedule): readonly SessionStep[] => [
-  ...jarSteps(schedule),
-  ...fillSteps(schedule),
-  ...cannerSteps(schedule),
-  step(
-    'rest',
-    'Lift the jars out upright onto a towel, an inch apart, and leave them alone for 12 to 24 hours. Do not tighten the bands.',
-    cite('USDA-G1', 'p1-18, p1-25'),
-  ),
-  step(
-    'check-seals',
-    'After 12 to 24 hours take the bands off and check every seal. Wipe, label with food and date, and store clean, cool, dark and dry.',
-    cite('USDA-G1', 'p1-25, p1-26'),
-  ),
-];
+export const sessionSteps = (schedule: Schedule, food: FoodSteps): readonly SessionStep[] =>
+  numbered([
+    ...food.before,
+    ...jarSteps(schedule),
+    ...(schedule.method === 'pressure' ? [] : waterSteps(schedule)),
+    ...food.cooking,
+    ...acidStep(schedule),
+    ...food.filling,
+    ...closingSteps(schedule),
+    ...(schedule.method === 'pressure' ? waterSteps(schedule) : []),
+    ...cannerSteps(schedule),
+    ...afterSteps(),
+    ...food.curing,
+  ]);
 
 const jarSteps = (schedule: Schedule): SessionStep[] => [
   step(
-    'check-jars',
-    'Look over jars and rims for nicks and cracks; wash them. Have new lids ready, one for each jar and some over.',
-    cite('USDA-G1', 'p1-13, p1-14'),
+    'jars',
+    'Look over jars and rims for nicks, cracks and scratches. Wash them in hot water with detergent and rinse well.',
+    cite('USDA-G1', 'p1-14'),
   ),
-  schedule.sterileJars
+  step(
+    'lids',
+    'Take new lids, none old, dented or bent, one for each jar and some over. Get them ready as their maker says.',
+    cite('USDA-G1', 'p1-15'),
+  ),
+  needsSterileJars(schedule)
     ? step(
-        'sterilise-jars',
-        'Boil the empty jars for 10 minutes, a minute more for each 1,000 ft of altitude, and keep them hot.',
-        cite('USDA-G1', 'p1-14, p1-15'),
+        'sterilize',
+        `Boil the empty jars ${sterilizingMinutes(schedule.altitudeFt)} minutes (at ${inFeet(schedule.altitudeFt)}), an inch under water, and keep them hot until they are filled.`,
+        cite('USDA-G1', 'p1-14 to p1-15'),
         true,
       )
-    : step('warm-jars', 'Keep the clean jars hot until they are filled.', cite('USDA-G1', 'p1-14')),
+    : step(
+        'keep-hot',
+        'Keep the jars hot until they are filled, in simmering water of 180 °F.',
+        cite('USDA-G1', 'p1-14'),
+      ),
 ];
 
-const fillSteps = (schedule: Schedule): SessionStep[] => {
-  const { acid, headspaceIn } = schedule;
-  return [
-    ...(acid
-      ? [
-          step(
-            'acid-per-jar',
-            `Put acid into every jar before closing it: ${acid.oneOf.map(acidInWords).join(', or ')}.`,
-            acid.oneOf[0]?.source ?? cite('USDA-G3', 'p3-5'),
-            true,
-          ),
-        ]
-      : []),
-    step(
-      'fill',
-      headspaceIn === null
-        ? 'Fill the hot jars and free the air bubbles.'
-        : `Fill the hot jars, leave ${kitchenAmount(headspaceIn)} inch below the rim, and free the air bubbles.`,
-      schedule.source,
-    ),
-    step(
-      'close',
-      'Wipe the rims, set the lids and turn the bands finger-tight.',
-      fromMemory('Guide 1, closing jars'),
-    ),
-  ];
-};
+/** `5,300 ft`; whole feet, rounded up. */
+const inFeet = (feet: number): string =>
+  `${String(Math.ceil(feet)).replace(/\B(?=(\d{3})+(?!\d))/g, ',')} ft`;
+
+const acidStep = ({ acid }: Schedule): SessionStep[] =>
+  acid
+    ? [
+        step(
+          'acid-per-jar',
+          `Put acid into every jar before closing it: ${acid.oneOf.map(acidInWords).join(', or ')}.`,
+          acid.oneOf[0]?.source ?? cite('USDA-G3', 'p3-5'),
+          true,
+        ),
+      ]
+    : [];
 
 const acidNames = {
   bottled_lemon_juice: 'bottled lemon juice',
@@ -97,68 +83,29 @@ const acidInWords = (amount: {
   readonly acid: keyof typeof acidNames;
 }): string => `${kitchenAmount(amount.quantity)} ${amount.unit} ${acidNames[amount.acid]}`;
 
-const cannerSteps = (schedule: Schedule): SessionStep[] => {
-  const clock = step(
-    'process',
-    `Process ${schedule.minutes} minutes${schedule.psi === null ? '' : ` at ${shownPressure(schedule.psi)} psi`}. The clock starts ${clockStarts[schedule.method]}; if that stops, bring it back and start the whole time again.`,
-    schedule.source,
-  );
-  switch (schedule.method) {
-    case 'boiling-water':
-      return [
-        step(
-          'load',
-          `Set the jars upright in the hot canner, at least ${schedule.waterAboveJarsIn ?? 1} inch under water, lid on, and bring it to a full boil.`,
-          cite('USDA-G1', 'p1-18'),
-        ),
-        clock,
-        step('heat-off', 'Turn the heat off, take the lid off and wait 5 minutes.', cite('USDA-G1', 'p1-18')),
-      ];
-    case 'atmospheric-steam':
-      return [
-        step(
-          'load',
-          'Set the hot jars on the rack, cover, and heat until a full column of steam comes from the vents.',
-          cite('NCHFP-STEAM', 'fact sheet'),
-        ),
-        clock,
-        step(
-          'heat-off',
-          'Turn the heat off and wait before lifting the lid away from you.',
-          fromMemory('steam canner use'),
-        ),
-      ];
-    case 'pressure':
-      return [
-        step(
-          'load',
-          schedule.foodKey === 'fish' && schedule.printedJar === 'quart'
-            ? 'Set the jars on the rack with 3 quarts of water; heating and venting together take at least 30 minutes.'
-            : 'Set the jars on the rack with 2 to 3 inches of hot water and fasten the lid.',
-          schedule.foodKey === 'fish' ? cite('USDA-G5', 'p5-12') : cite('USDA-G1', 'p1-21'),
-        ),
-        step(
-          'vent',
-          'Let steam stream from the open vent for 10 minutes, then close it.',
-          cite('USDA-G1', 'p1-20, p1-22'),
-        ),
-        clock,
-        step(
-          'depressurise',
-          'Turn the heat off and let the pressure fall by itself; never cool the canner or open the vent.',
-          cite('USDA-G1', 'p1-22'),
-        ),
-        step(
-          'open',
-          'When the pressure is gone take the weight off, wait 10 minutes, and lift the lid away from you.',
-          cite('USDA-G1', 'p1-22'),
-        ),
-      ];
-  }
-};
-
-/** Steps that must be ticked before the load may start and are not. An empty list: the load may start. */
-export const stepsBlockingLoad = (
-  steps: readonly SessionStep[],
-  ticked: ReadonlySet<string>,
-): readonly SessionStep[] => steps.filter((candidate) => candidate.blocksLoad && !ticked.has(candidate.key));
+const closingSteps = ({ headspaceIn, source }: Schedule): SessionStep[] => [
+  step(
+    'headspace',
+    headspaceIn === null
+      ? 'Leave the headspace that the page of the food asks for.'
+      : `Leave ${inInches(headspaceIn)} free below the rim.`,
+    source,
+  ),
+  step(
+    'bubbles',
+    'Free the air bubbles: move a flat spatula that is not metal up and down between food and glass, turning the jar.',
+    cite('USDA-G1', 'p1-15'),
+  ),
+  step(
+    'headspace-again',
+    'Measure the headspace again and adjust it: add hot liquid or take some out.',
+    cite('USDA-G1', 'p1-15'),
+  ),
+  step('rim', 'Wipe every rim with a damp clean paper towel.', cite('USDA-G1', 'p1-15 to p1-16')),
+  step('lid', 'Set the lid on, its sealing side down on the glass.', cite('USDA-G1', 'p1-16')),
+  step(
+    'band',
+    'Turn the band on finger-tight, as its maker says: neither loose nor forced.',
+    cite('USDA-G1', 'p1-16'),
+  ),
+];

@@ -1,7 +1,9 @@
 import fc from 'fast-check';
+import { DateTime } from 'luxon';
 import { describe, expect, test } from 'vitest';
 import { cannerId, lotId } from '../../shared/ids.ts';
 import { asDate } from '../../shared/week.ts';
+import { foodStepsFor } from '../../src/preserving/food-steps.ts';
 import { suspectJarHandling } from '../../src/preserving/found-unsealed.ts';
 import { learntYield } from '../../src/preserving/learnt-yield.ts';
 import { powerCutAdvice } from '../../src/preserving/power-cut.ts';
@@ -14,8 +16,10 @@ import {
   sheetStamp,
 } from '../../src/preserving/process-evidence.ts';
 import { scheduleFor } from '../../src/preserving/process-lookup.ts';
-import { failedSealAdvice, sealCheckWindow } from '../../src/preserving/seal-check.ts';
-import { sessionSteps, stepsBlockingLoad } from '../../src/preserving/session-steps.ts';
+import type { Schedule } from '../../src/preserving/schedule.ts';
+import { failedSealAdvice, sealChecks, sealCheckWindow } from '../../src/preserving/seal-check.ts';
+import { stepsBlockingLoad } from '../../src/preserving/session-step.ts';
+import { sessionSteps } from '../../src/preserving/session-steps.ts';
 import { lotsInDoubt, standingAside } from '../../src/preserving/set-aside.ts';
 import { answerOf, tables } from './tables.ts';
 
@@ -33,20 +37,25 @@ const tomatoes = answerOf(
   }),
 );
 
-describe('the checklist of a load', () => {
-  test('acid per jar blocks the load until it is ticked, in the pressure canner too', () => {
-    const steps = sessionSteps(tomatoes);
+const stepsOf = (schedule: Schedule) => sessionSteps(schedule, foodStepsFor(tables, schedule));
 
-    expect(stepsBlockingLoad(steps, new Set()).map(({ key }) => key)).toEqual(['acid-per-jar']);
-    expect(stepsBlockingLoad(steps, new Set(['acid-per-jar']))).toEqual([]);
+describe('the checklist of a load', () => {
+  test('acid per jar, in the pressure canner too, and venting block the clock until they are ticked', () => {
+    const steps = stepsOf(tomatoes);
+
+    expect(stepsBlockingLoad(steps, new Set()).map(({ key }) => key)).toEqual(['acid-per-jar', 'vent']);
+    expect(stepsBlockingLoad(steps, new Set(['vent'])).map(({ key }) => key)).toEqual(['acid-per-jar']);
+    expect(stepsBlockingLoad(steps, new Set(['acid-per-jar', 'vent']))).toEqual([]);
     expect(steps.find(({ key }) => key === 'acid-per-jar')?.text).toContain('2 tbsp bottled lemon juice');
   });
 
   test('says the time and the pressure of the row, and that an interruption starts the whole time again', () => {
-    const process = sessionSteps(tomatoes).find(({ key }) => key === 'process');
+    const process = stepsOf(tomatoes).find(({ key }) => key === 'process');
 
     expect(process?.text).toContain(`${tomatoes.minutes} minutes at ${tomatoes.psi} psi`);
-    expect(process?.text).toContain('start the whole time again');
+    expect(stepsOf(tomatoes).find(({ key }) => key === 'restart')?.text).toContain(
+      'start the whole time again',
+    );
     expect(process?.source).toEqual(tomatoes.source);
   });
 
@@ -62,14 +71,14 @@ describe('the checklist of a load', () => {
     );
     const unsterilised = answerOf(scheduleFor(tables, { ...inKettle, foodKey: 'jam-jelly-unsterilised' }));
 
-    expect(sessionSteps(butter).find(({ key }) => key === 'fill')?.text).toContain('¼ inch');
-    expect(sessionSteps(butter).find(({ key }) => key === 'sterilise-jars')?.blocksLoad).toBe(true);
+    expect(stepsOf(butter).find(({ key }) => key === 'headspace')?.text).toContain('¼ inch');
+    expect(stepsOf(butter).find(({ key }) => key === 'sterilize')?.blocksLoad).toBe(true);
     expect(butter.waterAboveJarsIn).toBeGreaterThanOrEqual(1);
-    expect(sessionSteps(butter).find(({ key }) => key === 'process')?.text).toContain('full rolling boil');
+    expect(stepsOf(butter).find(({ key }) => key === 'process')?.text).toContain('full rolling boil');
     expect(unsterilised.minutes).toBeGreaterThanOrEqual(butter.minutes);
   });
 
-  test('every read row makes a checklist that ends with rest and seal check', () => {
+  test('every read row makes a whole checklist that ends with rest, seals, the unsealed jar and the shelf', () => {
     for (const row of tables.processTimes.filter(({ basis }) => basis === 'read').slice(0, 400)) {
       const ruling = scheduleFor(tables, {
         foodKey: row.foodKey,
@@ -81,8 +90,30 @@ describe('the checklist of a load', () => {
         gauge: row.method === 'pressure-dial' ? 'dial' : 'weighted',
         choice: { minutes: row.minutes },
       });
-      const keys = sessionSteps(answerOf(ruling)).map(({ key }) => key);
-      expect(keys.slice(-2)).toEqual(['rest', 'check-seals']);
+      const keys = stepsOf(answerOf(ruling)).map(({ key }) => key);
+      const end = keys.filter((key) => key !== 'cure').slice(-8);
+      expect(end).toEqual([
+        'cool',
+        'bands-off',
+        'check-seals',
+        'unsealed',
+        'wash',
+        'label',
+        'store',
+        'use-within',
+      ]);
+      for (const key of [
+        'jars',
+        'lids',
+        'fill',
+        'headspace',
+        'bubbles',
+        'headspace-again',
+        'rim',
+        'lid',
+        'band',
+      ])
+        expect(keys).toContain(key);
       expect(new Set(keys).size).toBe(keys.length);
     }
   });
@@ -205,6 +236,51 @@ describe('evidence', () => {
 describe('seals', () => {
   test('are checked 12 to 24 hours after the jars came out', () => {
     expect(sealCheckWindow(0)).toEqual({ from: 12 * hour, to: 24 * hour });
+  });
+
+  // The hours 7 AM to 9 PM are common practice, no source; 12 and 24 hours are USDA Complete Guide 1, p1-25 and p1-26.
+  test('nobody gets up for a check: whenever a load comes out, it falls between 7 AM and 9 PM, 12 to 24 hours after', () => {
+    for (const zone of ['America/Denver', 'Europe/Berlin', 'Australia/Lord_Howe', 'Pacific/Kiritimati'])
+      for (const day of ['2026-03-07', '2026-03-28', '2026-08-22', '2026-10-03', '2026-10-24', '2026-10-31'])
+        for (let quarter = 0; quarter < 96; quarter += 1) {
+          const out = DateTime.fromISO(day, { zone })
+            .plus({ minutes: 15 * quarter })
+            .toMillis();
+
+          const [check, ...more] = sealChecks([out], zone);
+
+          if (check === undefined) throw new Error('one check expected');
+          expect(more).toEqual([]);
+          expect(check.from).toBeGreaterThanOrEqual(out + 12 * hour);
+          expect(check.to).toBeLessThanOrEqual(out + 24 * hour);
+          expect(check.from).toBeLessThanOrEqual(check.to);
+          for (const instant of [check.from, check.to]) {
+            const { hour: at, minute: past } = DateTime.fromMillis(instant, { zone });
+            expect(at * 60 + past).toBeGreaterThanOrEqual(7 * 60);
+            expect(at * 60 + past).toBeLessThanOrEqual(21 * 60);
+          }
+        }
+  });
+
+  test('jars out at 1:25 PM are looked at from 7 AM of the next day, not from 1:25 AM', () => {
+    const out = DateTime.fromISO('2026-08-22T13:25', { zone: 'America/Denver' });
+
+    const [check] = sealChecks([out.toMillis()], 'America/Denver');
+
+    expect(check?.from).toBe(DateTime.fromISO('2026-08-23T07:00', { zone: 'America/Denver' }).toMillis());
+    expect(check?.to).toBe(out.plus({ hours: 24 }).toMillis());
+  });
+
+  test('loads that no civil hour serves together are checked in rounds, each within its own 24 hours', () => {
+    const at = (time: string) => DateTime.fromISO(`2026-08-22T${time}`, { zone: 'UTC' }).toMillis();
+    const loads = [at('13:00'), at('05:00'), at('09:30')];
+
+    const checks = sealChecks(loads, 'UTC');
+
+    expect(checks.map((check) => check.loads)).toEqual([1, 2]);
+    expect(checks[0]?.to).toBeLessThanOrEqual(at('05:00') + 24 * hour);
+    expect(checks[1]?.from).toBeGreaterThanOrEqual(at('13:00') + 12 * hour);
+    expect(sealChecks([], 'UTC')).toEqual([]);
   });
 
   // USDA Complete Guide 1, p1-26.

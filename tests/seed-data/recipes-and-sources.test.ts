@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
 import { conditionRefusal, foodConditions } from '../../src/preserving/food-conditions.ts';
+import { foodStepsFor } from '../../src/preserving/food-steps.ts';
 import { scheduleFor } from '../../src/preserving/process-lookup.ts';
 import { recipeBook } from '../../src/preserving/recipe-book.ts';
 import { stagesOfKey, stagesOfWay, waysOf } from '../../src/preserving/recipe-stages.ts';
@@ -99,7 +100,11 @@ describe('rules that refuse', () => {
         ...(method === 'pressure' ? { choice: { psi: 11 } } : {}),
       });
       if (!ruling.ok) throw new Error(ruling.problems[0]?.message);
-      expect(sessionSteps(ruling.value).filter((step) => !known.has(step.source.sourceId))).toEqual([]);
+      expect(
+        sessionSteps(ruling.value, foodStepsFor(tables, ruling.value)).filter(
+          (step) => !known.has(step.source.sourceId),
+        ),
+      ).toEqual([]);
     }
   });
 });

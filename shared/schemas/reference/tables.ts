@@ -1,6 +1,7 @@
 import type { BatchQuantityRow } from './batch-quantity.ts';
 import type { BoilingPointRow } from './boiling-point.ts';
 import type { CannerFactRow } from './canner-fact.ts';
+import type { FoodStepRow } from './food-step.ts';
 import type { HarvestWindowRow } from './harvest-window.ts';
 import type { MeasureRow } from './measure.ts';
 import type { ProcessTimeRow } from './process-time.ts';
@@ -30,6 +31,7 @@ export interface ReferenceTables {
   readonly ingredients: readonly IngredientRow[];
   readonly recipeProcesses: readonly RecipeProcessRow[];
   readonly recipeStages: readonly RecipeStageRow[];
+  readonly foodSteps: readonly FoodStepRow[];
   readonly recipeCuring: readonly RecipeCuringRow[];
   readonly recipeByProducts: readonly RecipeByProductRow[];
   readonly boilingPoints: readonly BoilingPointRow[];

@@ -84,7 +84,7 @@ export const LoadCard = ({ load }: { load: LoadProps }) => {
                 </span>
                 <span class="tick-words">
                   {step.text}
-                  {step.blocks && !step.ticked ? <strong> Before the load may start.</strong> : null}
+                  {step.blocks && !step.ticked ? <strong> Before the clock may start.</strong> : null}
                 </span>
               </button>
             </li>

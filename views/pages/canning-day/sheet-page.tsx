@@ -15,7 +15,7 @@ export interface SheetPageProps {
 
 /** One numbered sheet as it goes to the printer, or the word that it is void. */
 export const SheetPage = ({ frame, title, back, voidBecause, sheet }: SheetPageProps) => (
-  <Page frame={frame} title={title} section="canning" about="A canning-day sheet to print on one page.">
+  <Page frame={frame} title={title} section="canning" about="A canning-day sheet to print on one paper.">
     <div class="not-on-paper">
       <p class="page-back">
         <a href={back}>Canning day</a>
@@ -23,7 +23,7 @@ export const SheetPage = ({ frame, title, back, voidBecause, sheet }: SheetPageP
       <h1 class="page-title">{title}</h1>
       {voidBecause === null ? (
         <p class="page-line">
-          Print this page from the browser: it fills one sheet of A4 or Letter, in black.
+          Print this page from the browser: it fits on the two sides of one A4 or Letter paper, in black.
         </p>
       ) : null}
     </div>

@@ -21,14 +21,20 @@ export interface SheetProps {
   /** Batches of the day that this sheet gives no time for, and why. */
   readonly without: readonly string[];
   readonly timeline: readonly { readonly key: string; readonly at: string; readonly what: string }[];
-  readonly steps: readonly string[];
+  /** Every step of a load, in order; all of them on the paper. */
+  readonly steps: readonly {
+    readonly key: string;
+    readonly words: string;
+    readonly page: string;
+    readonly blocks: boolean;
+  }[];
   readonly cautions: readonly CautionLine[];
 }
 
 /** So many lines of the day stand on one page in the larger print. */
 const defaults = { looseLines: 24 } as const;
 
-/** The canning-day sheet: black ink on one page, to be written on. */
+/** The canning-day sheet: black ink on both sides of one paper, to be written on. */
 export const Sheet = ({ sheet }: { sheet: SheetProps }) => (
   <article
     class={sheet.timeline.length > defaults.looseLines ? 'paper-sheet paper-dense' : 'paper-sheet'}
@@ -96,17 +102,21 @@ export const Sheet = ({ sheet }: { sheet: SheetProps }) => (
         </ul>
       </section>
       <section>
-        <h3>Each load</h3>
-        <ul class="paper-steps">
-          {sheet.steps.map((step) => (
-            <li key={step}>☐ {step}</li>
-          ))}
-        </ul>
-      </section>
-      <section>
         <h3>Mind</h3>
         <Cautions cautions={sheet.cautions} />
       </section>
     </div>
+    <section class="paper-each-load">
+      <h3>Each load, step by step</h3>
+      <ol class="paper-steps">
+        {sheet.steps.map((step) => (
+          <li key={step.key}>
+            ☐ {step.words}
+            {step.blocks ? <strong> Before the clock starts.</strong> : null}
+            <span class="paper-page">{` ${step.page}`}</span>
+          </li>
+        ))}
+      </ol>
+    </section>
   </article>
 );
