@@ -110,7 +110,7 @@ export const Sheet = ({ sheet }: { sheet: SheetProps }) => (
       <h3>Each load, step by step</h3>
       <ol class="paper-steps">
         {sheet.steps.map((step) => (
-          <li key={step.key}>
+          <li key={step.key} class="paper-step">
             ☐ {step.words}
             {step.blocks ? <strong> Before the clock starts.</strong> : null}
             <span class="paper-page">{` ${step.page}`}</span>
