@@ -1,16 +1,13 @@
 import { parseArgs } from 'node:util';
 import { type JarSize, jarSize, jarSizes } from '../../shared/jar.ts';
-import { type Pack, pack } from '../../shared/schemas/reference/process-time.ts';
+import { type Pack, type ProcessTimeRow, pack } from '../../shared/schemas/reference/process-time.ts';
+import { readTypedNumber } from '../../shared/typed-number.ts';
 import { asDate, type CalendarDate, calendarDate } from '../../shared/week.ts';
+import { type KnownAltitude, knownAltitude, lookUpLimits } from '../../src/preserving/altitude-echo.ts';
 import { gaugeInDate } from '../../src/preserving/canner.ts';
 import { type Caution, cautionsFor, everyCaution } from '../../src/preserving/cautions.ts';
 import { factNumber, inWords } from '../../src/preserving/citation.ts';
-import {
-  feetFromMetres,
-  inInches,
-  kitchenAmount,
-  shownPressure,
-} from '../../src/preserving/display-units.ts';
+import { inInches, kitchenAmount, shownPressure } from '../../src/preserving/display-units.ts';
 import { type FoodCondition, foodConditions } from '../../src/preserving/food-conditions.ts';
 import { clockStarts } from '../../src/preserving/load-time.ts';
 import { chosenSchedule, schedulesFor } from '../../src/preserving/process-lookup.ts';
@@ -90,8 +87,10 @@ const answer = (values: Values): number => {
   const unsafe = unsafeMethods.find((method) => method === values.method);
   if (unsafe) return refuse([methodRefusal(unsafe)], json);
 
-  const query = queryFrom(values);
   const tables = loadReferenceTables();
+  const altitude = altitudeFrom(values, tables.processTimes);
+  const query = queryFrom(values, altitude);
+  if (!json) process.stdout.write(`${altitude.echo}\n`);
   const ruling = gaugeInDate(
     schedulesFor(tables, query),
     query,
@@ -163,7 +162,7 @@ const refuse = (problems: readonly Refusal[], json: boolean): number => {
 const cautionInText = ({ text, source }: Caution): string =>
   `  - ${text}${source.basis === 'memory' ? ' (from memory)' : ''}`;
 
-const queryFrom = (values: Values): ProcessQuery => {
+const queryFrom = (values: Values, { altitudeFt }: KnownAltitude): ProcessQuery => {
   const { method, gauge } = methodFrom(needed(values.method, '--method'), values.gauge);
   return {
     foodKey: needed(values.food, '--food'),
@@ -172,7 +171,7 @@ const queryFrom = (values: Values): ProcessQuery => {
     jar: jarFrom(needed(values.jar, '--jar')),
     method,
     ...(gauge === undefined ? {} : { gauge }),
-    altitudeFt: altitudeFrom(values),
+    altitudeFt,
     choice: {
       ...(values.minutes === undefined ? {} : { minutes: numberFrom(values.minutes, '--minutes') }),
       ...(values.psi === undefined ? {} : { psi: numberFrom(values.psi, '--psi') }),
@@ -187,11 +186,9 @@ const needed = (value: string | undefined, name: string): string => {
 };
 
 const numberFrom = (text: string, name: string): number => {
-  const value = Number(text);
-  if (text.trim() === '' || !Number.isFinite(value)) {
-    throw new UsageError(`${name}: expected a number, found ${JSON.stringify(text)}.`);
-  }
-  return value;
+  const read = readTypedNumber(text);
+  if (read.kind === 'number' && read.isPlain) return read.value;
+  throw new UsageError(`${name}: expected a number in plain digits, found ${JSON.stringify(text)}.`);
 };
 
 const packFrom = (text: string): Pack => {
@@ -230,14 +227,20 @@ const methodFrom = (
   );
 };
 
-const altitudeFrom = (values: Values): number => {
+const altitudeFrom = (values: Values, rows: readonly ProcessTimeRow[]): KnownAltitude => {
   const feet = values['altitude-ft'];
   const metres = values['altitude-m'];
   if (feet !== undefined && metres !== undefined)
     throw new UsageError('Give the altitude once, in feet or in metres.');
-  if (feet !== undefined) return numberFrom(feet, '--altitude-ft');
-  if (metres !== undefined) return feetFromMetres(numberFrom(metres, '--altitude-m'));
+  if (feet !== undefined) return altitudeTyped(feet, 'ft', rows);
+  if (metres !== undefined) return altitudeTyped(metres, 'm', rows);
   throw new UsageError('The altitude is asked and never assumed: give --altitude-ft or --altitude-m.');
+};
+
+const altitudeTyped = (text: string, unit: 'ft' | 'm', rows: readonly ProcessTimeRow[]): KnownAltitude => {
+  const known = knownAltitude(rows, text, unit, { limits: lookUpLimits });
+  if (known.ok) return known.value;
+  throw new UsageError(`--altitude-${unit}: ${known.problems.map(({ message }) => message).join(' ')}`);
 };
 
 const conditionFrom = (text: string): FoodCondition => {

@@ -2,8 +2,8 @@ import { parse } from 'csv-parse/sync';
 import type { ItemId, PlaceId } from '../../shared/ids.ts';
 import { type JarKind, jarKind } from '../../shared/jar.ts';
 import { found, type Outcome, refused } from '../../shared/problems.ts';
-import { numberFrom } from '../../shared/schemas/form-fields.ts';
 import { isOneLine, unfitSign } from '../../shared/schemas/one-line.ts';
+import { readTypedNumber } from '../../shared/typed-number.ts';
 import { addDays, type CalendarDate, calendarDate } from '../../shared/week.ts';
 import type { Item } from '../queries/items.ts';
 import type { Place } from '../queries/kitchen.ts';
@@ -323,7 +323,12 @@ const nameTooLong = (text: string): string =>
   `Expected a name of at most ${longestName} letters; found one of ${text.length}: ${shown(text)}. Shorten it.`;
 
 function unitsIn(text: string, item: Item | null, wrong: Wrong): number | null {
-  const units = numberFrom(text);
+  const read = readTypedNumber(text);
+  if (read.kind === 'unclear' && Math.abs(read.smaller) <= 5000)
+    return wrong(
+      `Expected a number above 0 and up to 5,000; found ${shown(text)}, which may be ${read.larger} or ${read.smaller}. Write ${read.larger}, or ${read.smaller}0 for the other.`,
+    );
+  const units = read.kind === 'number' ? read.value : null;
   if (units === null || units <= 0 || units > 5000)
     return wrong(`Expected a number above 0 and up to 5,000; found ${shown(text)}.`);
   if (item !== null && item.unit !== 'lb' && item.unit !== 'bin' && !Number.isInteger(units))

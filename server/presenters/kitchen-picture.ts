@@ -1,3 +1,4 @@
+import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { KeptDecision } from '../../src/planning/planning-year.ts';
 import type { FormState } from '../../views/pages/kitchen/form-state.ts';
@@ -19,6 +20,7 @@ import type { LeftOutRecipe } from '../year/planned-recipes.ts';
 /** The kitchen as it stands. */
 export interface KitchenPicture {
   readonly household: Household;
+  readonly processTimes: ReferenceTables['processTimes'];
   readonly canners: readonly Canner[];
   readonly hours: KitchenHours;
   readonly daysOff: DaysOff;

@@ -1,4 +1,5 @@
 import { celsiusFrom, feetPerMetre, litresPerQuart } from '../../shared/measures.ts';
+import { altitudeEcho } from '../../src/preserving/altitude-echo.ts';
 import { bestQuality, publishedHomeCannedDays } from '../../src/shelf/best-quality.ts';
 import type { AltitudeFormProps } from '../../views/pages/kitchen/altitude-form.tsx';
 import type { FormState } from '../../views/pages/kitchen/form-state.ts';
@@ -94,7 +95,7 @@ function presentHousehold({ household, regions }: KitchenPicture, state: State):
   };
 }
 
-function presentAltitude({ household, reading }: KitchenPicture, state: State): AltitudeFormProps {
+function presentAltitude({ household, processTimes }: KitchenPicture, state: State): AltitudeFormProps {
   const { altitudeFt, units } = household;
   const metres = altitudeFt === null ? null : altitudeFt / feetPerMetre;
   const own = units === 'metric' ? metres : altitudeFt;
@@ -106,7 +107,7 @@ function presentAltitude({ household, reading }: KitchenPicture, state: State): 
     known:
       altitudeFt === null || metres === null
         ? null
-        : `${formatNumber(altitudeFt, reading, 0)} ft, ${formatNumber(metres, reading, 0)} m above the sea. Every processing time here is a published row for this height.`,
+        : `${units === 'metric' ? altitudeEcho(processTimes, metres, 'm') : altitudeEcho(processTimes, altitudeFt, 'ft')}. Every processing time here is a published row for this height.`,
   };
 }
 

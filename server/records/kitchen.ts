@@ -2,7 +2,6 @@ import { randomUUID } from 'node:crypto';
 import type { CannerId } from '../../shared/ids.ts';
 import { found, type Outcome } from '../../shared/problems.ts';
 import type {
-  Altitude,
   CannerRequest,
   DaysOffRequest,
   HouseholdRequest,
@@ -20,6 +19,11 @@ import { addEmptyJarEvents, newEntryId } from './jar-events.ts';
 import { type Recorder, type Recording, record, refuse } from './record.ts';
 
 /** Altitude of the kitchen, in feet; every schedule is looked up anew with it. */
+/** Height of the kitchen above the sea, in feet: always asked, never assumed. */
+export interface Altitude {
+  readonly altitudeFt: number;
+}
+
 export const setAltitude = (recording: Recording, request: Altitude): Promise<Outcome<Altitude>> =>
   record(recording, 'set altitude', request, async ({ trx, householdId }) => {
     await trx

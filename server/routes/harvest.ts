@@ -6,11 +6,11 @@ import {
   choiceField,
   dateField,
   numberField,
-  numberFrom,
   readForm,
   typedValues,
 } from '../../shared/schemas/form-fields.ts';
 import { harvestWindowForm, sourceForm } from '../../shared/schemas/harvest.ts';
+import { clearNumberFrom } from '../../shared/typed-number.ts';
 import { type CalendarDate, daysBetween, yearOf } from '../../shared/week.ts';
 import { longestShiftDays } from '../../src/harvest/season.ts';
 import type { Message } from '../../views/layout/frame.ts';
@@ -160,8 +160,8 @@ function inPounds(request: FastifyRequest): Record<string, string> {
   const typed = typedValues(request.body);
   if (typed.weightUnit !== 'kg') return typed;
   const turned = (name: string, factor: number) => {
-    const value = numberFrom(typed[name]?.replace(/^\$/, '') ?? '');
-    return value === null ? {} : { [name]: String(Math.round(value * factor * 1e6) / 1e6) };
+    const value = clearNumberFrom(typed[name]?.replace(/^\$/, '') ?? '');
+    return value === null ? {} : { [name]: (value * factor).toFixed(6) };
   };
   return {
     ...typed,

@@ -1,16 +1,16 @@
 import { z } from 'zod';
-import { fahrenheitFrom, feetPerMetre, litresPerQuart } from '../../shared/measures.ts';
+import { fahrenheitFrom, litresPerQuart } from '../../shared/measures.ts';
 import type { Outcome } from '../../shared/problems.ts';
 import {
   choiceField,
   dateField,
   numberField,
   optionalNumberField,
+  optionalTextField,
   readForm,
 } from '../../shared/schemas/form-fields.ts';
 import { keptForm } from '../../shared/schemas/kept.ts';
 import {
-  altitudeForm,
   cannerForm,
   daysOffForm,
   householdForm,
@@ -22,6 +22,8 @@ import {
   storageForm,
   weekTimeForm,
 } from '../../shared/schemas/kitchen.ts';
+import { decimalSignOf } from '../../shared/typed-number.ts';
+import { knownAltitude } from '../../src/preserving/altitude-echo.ts';
 import { keepDecision } from '../records/keep-decision.ts';
 import {
   addDaysOff,
@@ -49,16 +51,12 @@ const cannerFields = ['name', 'method', 'gauge', 'gaugeCheckedOn', 'quartJars', 
 const placeFields = ['name', 'kind', 'capacity'];
 
 /** Millionths: what a conversion leaves behind is no fact about the kitchen. */
-const steady = (value: number): string => String(Math.round(value * 1e6) / 1e6);
+const steady = (value: number): string => value.toFixed(6);
 
-const altitudeAsTyped = z
-  .object({
-    unit: choiceField('Feet or metres', ['ft', 'm'], (unit) => (unit === 'ft' ? 'feet' : 'metres')),
-    altitude: numberField({ label: 'Altitude', from: -1500, to: 20_000, example: '1240' }),
-  })
-  .transform(({ unit, altitude }) => ({
-    altitudeFt: steady(unit === 'm' ? altitude * feetPerMetre : altitude),
-  }));
+const altitudeAsTyped = z.object({
+  unit: choiceField('Feet or metres', ['ft', 'm'], (unit) => (unit === 'ft' ? 'feet' : 'metres')),
+  altitude: optionalTextField('Altitude', 40).prefault(''),
+});
 
 const volumeUnit = choiceField('Quarts or litres', ['qt', 'L']);
 /** To hundredths, so that litres shown and sent back unchanged change nothing. */
@@ -204,10 +202,16 @@ export const kitchenChanges: readonly KitchenChange[] = [
     form: named('altitude'),
     part: 'altitude',
     fields: ['altitude', 'unit'],
-    renamed: { altitudeFt: 'altitude' },
     write: async (request) => {
-      const asked = readConverted(altitudeAsTyped, altitudeForm, request.body);
-      return asked.ok ? setAltitude(recordingOf(request), asked.value) : asked;
+      const asked = readForm(altitudeAsTyped, request.body);
+      if (!asked.ok) return asked;
+      const known = knownAltitude(
+        request.server.reference.processTimes,
+        asked.value.altitude,
+        asked.value.unit,
+        { decimalSign: decimalSignOf(request.household.locale) },
+      );
+      return known.ok ? setAltitude(recordingOf(request), { altitudeFt: known.value.altitudeFt }) : known;
     },
   },
   {

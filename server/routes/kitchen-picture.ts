@@ -34,6 +34,7 @@ export async function kitchenPicture(request: FastifyRequest): Promise<KitchenPi
   ]);
   return {
     household,
+    processTimes: reference.processTimes,
     canners: own,
     hours,
     daysOff: off,

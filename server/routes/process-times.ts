@@ -5,13 +5,14 @@ import { feetPerMetre } from '../../shared/measures.ts';
 import { type Outcome, refused } from '../../shared/problems.ts';
 import {
   choiceField,
-  numberField,
   optionalChoiceField,
   optionalDateField,
   optionalTextField,
   readForm,
   typedValues,
 } from '../../shared/schemas/form-fields.ts';
+import { decimalSignOf } from '../../shared/typed-number.ts';
+import { knownAltitude, lookUpLimits } from '../../src/preserving/altitude-echo.ts';
 import { gaugeInDate } from '../../src/preserving/canner.ts';
 import { foodConditions } from '../../src/preserving/food-conditions.ts';
 import { schedulesFor } from '../../src/preserving/process-lookup.ts';
@@ -34,7 +35,7 @@ const lookUpForm = z.object({
   method: choiceField('Canner', [...processMethods, ...unsafeMethods]),
   gauge: optionalChoiceField('Gauge', gauges).prefault(''),
   gaugeCheckedOn: optionalDateField('Gauge checked on').prefault(''),
-  altitude: numberField({ label: 'Altitude', from: 0, to: 60_000, example: '1240' }),
+  altitude: optionalTextField('Altitude', 40).prefault(''),
   unit: choiceField('Feet or metres', ['ft', 'm']).prefault('ft'),
   condition: optionalChoiceField('About the food', foodConditions).prefault(''),
   row: optionalTextField('Schedule', 400).prefault(''),
@@ -117,7 +118,12 @@ function lookUp(request: FastifyRequest, typed: Readonly<Record<string, string>>
       message: 'Expected a food; none was chosen. Choose one, or write another in your own words.',
     });
   const { style, pack, jar, gauge, gaugeCheckedOn, altitude, unit, condition, row } = asked.value;
-  const altitudeFt = unit === 'm' ? altitude * feetPerMetre : altitude;
+  const known = knownAltitude(request.server.reference.processTimes, altitude, unit, {
+    decimalSign: decimalSignOf(request.reading.locale),
+    limits: lookUpLimits,
+  });
+  if (!known.ok) return known;
+  const { altitudeFt } = known.value;
   const unsafe = unsafeMethods.find((known) => known === asked.value.method);
   const method = processMethods.find((known) => known === asked.value.method) ?? 'boiling-water';
   const query = {

@@ -1,7 +1,8 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import type { Outcome, Problem } from '../../shared/problems.ts';
-import { numberFrom, readForm, typedValues } from '../../shared/schemas/form-fields.ts';
+import { readForm, typedValues } from '../../shared/schemas/form-fields.ts';
 import { type ShelfCount, shelfCountForm } from '../../shared/schemas/shelf-count.ts';
+import { clearNumberFrom } from '../../shared/typed-number.ts';
 import { DoorSheetPage } from '../../views/pages/shelf/door-sheet-page.tsx';
 import { TalliesPage } from '../../views/pages/shelf/tallies-page.tsx';
 import { presentDoorSheet } from '../presenters/door-sheet.ts';
@@ -58,7 +59,7 @@ function readTallies(
   const counts = ids.map((itemId, place) => {
     const typed = values[`units-${itemId}`] ?? '';
     const own = shelf.find(({ item }) => item.id === itemId);
-    const ticked = numberFrom(typed.trim());
+    const ticked = clearNumberFrom(typed.trim());
     if (values.mode === 'counted' || ticked === null || ticked < 0 || own === undefined)
       return { itemId, units: typed, explainedAs: '' };
     const book = piecesInBook(own);

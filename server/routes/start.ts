@@ -1,13 +1,14 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import type { HouseholdId } from '../../shared/ids.ts';
 import { type JarKind, jarKind } from '../../shared/jar.ts';
-import { feetPerMetre } from '../../shared/measures.ts';
 import { found, type Outcome, type Problem, refused, ShelfwardError } from '../../shared/problems.ts';
 import { firstOwnerForm } from '../../shared/schemas/account.ts';
 import { appetiteOf, firstHourForm, readOften } from '../../shared/schemas/first-hour.ts';
 import { readForm, typedValues } from '../../shared/schemas/form-fields.ts';
 import { isTimeZone, type locales } from '../../shared/schemas/kitchen.ts';
+import { decimalSignOf } from '../../shared/typed-number.ts';
 import { dateInZone } from '../../shared/week.ts';
+import { knownAltitude } from '../../src/preserving/altitude-echo.ts';
 import { FirstHourPage } from '../../views/pages/start/first-hour-page.tsx';
 import { membersOf, unfitOwner } from '../access/members.ts';
 import { hashPassphrase } from '../access/passphrase.ts';
@@ -205,9 +206,14 @@ function readFirstHour(request: FastifyRequest): Outcome<FirstHour> {
       'gaugeCheckedOn',
       `Gauge checked on must be a day up to today; you wrote ${said.gaugeCheckedOn}. Say it when the gauge has been checked.`,
     );
+  const altitude =
+    said.altitude === ''
+      ? null
+      : knownAltitude(request.server.reference.processTimes, said.altitude, said.altitudeUnit, {
+          decimalSign: decimalSignOf(said.locale),
+        });
+  if (altitude?.ok === false) problems.push(...altitude.problems);
   if (problems.length > 0) return refused(...problems);
-  const feet =
-    said.altitude === null || said.altitudeUnit === 'ft' ? said.altitude : said.altitude * feetPerMetre;
   return found({
     household: {
       name: said.name,
@@ -218,7 +224,7 @@ function readFirstHour(request: FastifyRequest): Outcome<FirstHour> {
       locale: said.locale,
       region,
     },
-    altitudeFt: feet === null ? null : Math.round(feet * 1e6) / 1e6,
+    altitudeFt: altitude?.ok ? altitude.value.altitudeFt : null,
     boilingWater: said.boilingWater,
     pressure: said.pressure ? { gauge: said.gauge, checkedOn: said.gaugeCheckedOn } : null,
     jars: [

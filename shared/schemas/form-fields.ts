@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { asCents, type Cents } from '../money.ts';
 import { found, type Outcome, type Problem, refused } from '../problems.ts';
+import { readTypedNumber, type TypedNumber } from '../typed-number.ts';
 import { type CalendarDate, calendarDate, firstYear, lastYear } from '../week.ts';
 import { unfitSign } from './one-line.ts';
 
@@ -41,13 +42,21 @@ export interface NumberRule {
   readonly example?: string;
 }
 
-const plainNumber = /^[+-]?(\d+([.,]\d+)?|[.,]\d+)$/;
+/** Amounts a kitchen measures in fractions. */
+const measuredInFractions = /^(lb|cups?|tbsp|tsp|oz|qt|quarts?|pints?|gal)$/;
 
-/** A number as typed: `1.5`, `1,5` or `1,200`; null when it is none. A comma before exactly three digits groups thousands. */
-export function numberFrom(text: string): number | null {
-  const compact = text.replace(/[\s\u00a0\u2009]/g, '').replace('\u2212', '-');
-  if (/^[+-]?\d{1,3}(,\d{3})+(\.\d+)?$/.test(compact)) return Number(compact.replaceAll(',', ''));
-  return plainNumber.test(compact) ? Number(compact.replace(',', '.')) : null;
+/** The number, or the two it may be with only one of them allowed here; a unit of the rule may be typed along. */
+function numberTyped(text: string, { unit, whole, from, to }: NumberRule): TypedNumber {
+  const bare = unit && text.toLowerCase().endsWith(unit.toLowerCase()) ? text.slice(0, -unit.length) : text;
+  const read = readTypedNumber(bare, { fractions: whole !== true && measuredInFractions.test(unit ?? 'lb') });
+  if (read.kind !== 'unclear') return read;
+  const fits = (value: number): boolean =>
+    value >= from && value <= to && (!whole || Number.isInteger(value));
+  const fitting = [read.larger, read.smaller].filter(fits);
+  const [only] = fitting;
+  return fitting.length === 1 && only !== undefined && !whole
+    ? { kind: 'number', value: only, isPlain: false }
+    : read;
 }
 
 function checkNumber(rule: NumberRule): Check<number> {
@@ -56,11 +65,16 @@ function checkNumber(rule: NumberRule): Check<number> {
   const expected = `${rule.label} must be ${kind} from ${rule.from.toLocaleString('en-US')} to ${rule.to.toLocaleString('en-US')}${unit}`;
   return (text) => {
     if (text === '') return { problem: `${expected}; the field is empty. Fill it in.` };
-    const value = numberFrom(text);
-    if (value === null)
+    const read = numberTyped(text, rule);
+    if (read.kind === 'none')
       return {
         problem: `${expected}; you wrote ${echo(text)}. Write only digits, like ${rule.example ?? '12'}.`,
       };
+    if (read.kind === 'unclear')
+      return {
+        problem: `${expected}; you wrote ${echo(text)}, which may be ${read.larger} or ${read.smaller}. Write ${read.larger}${rule.whole ? '' : `, or ${read.smaller}0 for the other`}.`,
+      };
+    const { value } = read;
     if (rule.whole && !Number.isInteger(value))
       return { problem: `${expected}; you wrote ${echo(text)}. Leave out the fraction.` };
     if (value < rule.from || value > rule.to)

@@ -18,12 +18,6 @@ import { idField, optionalIdField } from './id-fields.ts';
 const hours = { label: 'Hours a session', ...bounds.hoursPerSession, unit: 'hours', example: '5' };
 const sessions = { label: 'Sessions a week', ...bounds.sessionsPerWeek, example: '1' };
 
-/** Altitude of the kitchen: always asked, never assumed. */
-export const altitudeForm = z.object({
-  altitudeFt: numberField({ label: 'Altitude', ...bounds.altitudeFt, unit: 'ft', example: '1200' }),
-});
-export type Altitude = Readonly<z.output<typeof altitudeForm>>;
-
 export const canningMethods = ['boiling-water', 'steam', 'pressure'] as const;
 export const gaugeTypes = ['dial', 'weighted'] as const;
 

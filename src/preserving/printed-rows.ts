@@ -156,14 +156,14 @@ export const rowsOfJar = (
 /** Metres turned into feet may miss an edge by a rounding error of the machine; a billionth of a foot is no altitude. */
 const feetTolerance = 1e-6;
 
-const inBand = (row: ProcessTimeRow, altitudeFt: number): boolean => {
+export const isInBand = (row: ProcessTimeRow, altitudeFt: number): boolean => {
   const aboveLower =
     row.altitudeFromFt === 0 ? altitudeFt >= 0 : altitudeFt > row.altitudeFromFt - 1 + feetTolerance;
   return aboveLower && (row.altitudeToFt === null || altitudeFt <= row.altitudeToFt + feetTolerance);
 };
 
 export const rowsOfBand = (rows: Rows, query: ProcessQuery): Ruling<SomeRows> => {
-  const [first, ...others] = rows.filter((row) => inBand(row, query.altitudeFt));
+  const [first, ...others] = rows.filter((row) => isInBand(row, query.altitudeFt));
   if (first) return allowed([first, ...others]);
   const highest = Math.max(...rows.map((row) => row.altitudeToFt ?? highestAltitudeFt));
   const dial = query.method === 'pressure' && query.gauge === 'dial';

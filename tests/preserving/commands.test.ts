@@ -151,7 +151,7 @@ describe('process-time', () => {
 
   test.each([
     [[...applesauce], '--altitude-ft or --altitude-m'],
-    [[...applesauce, '--altitude-ft', 'high'], 'expected a number, found "high"'],
+    [[...applesauce, '--altitude-ft', 'high'], 'must be a height in feet or metres; you wrote “high”'],
     [[...applesauce, '--jar', 'bucket', '--altitude-ft', '0'], 'expected one of quarter-pint'],
     [[...applesauce, '--colour', 'red'], "Unknown option '--colour'"],
     [[...applesauce, '--method', 'cauldron', '--altitude-ft', '0'], 'found "cauldron"'],

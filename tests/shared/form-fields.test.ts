@@ -5,7 +5,6 @@ import {
   dateField,
   moneyField,
   numberField,
-  numberFrom,
   optionalChoiceField,
   optionalNumberField,
   readForm,
@@ -13,6 +12,7 @@ import {
   tickField,
   typedValues,
 } from '../../shared/schemas/form-fields.ts';
+import { clearNumberFrom } from '../../shared/typed-number.ts';
 
 const messageOf = (schema: z.ZodType, body: unknown): string => {
   const read = readForm(schema, body);
@@ -29,13 +29,13 @@ describe('numbers as people type them', () => {
     ['−2', -2],
     ['.5', 0.5],
   ])('reads %s as %d', (text, value) => {
-    expect(numberFrom(text)).toBe(value);
+    expect(clearNumberFrom(text)).toBe(value);
   });
 
   it.each(['', 'abc', '1e9', '0x10', 'Infinity', '1..2', '--1', '1 apple'])(
     'reads no number in “%s”',
     (text) => {
-      expect(numberFrom(text)).toBeNull();
+      expect(clearNumberFrom(text)).toBeNull();
     },
   );
 });

@@ -18,13 +18,7 @@ import { declaredUseForm } from '../../../shared/schemas/declared-use.ts';
 import { readForm } from '../../../shared/schemas/form-fields.ts';
 import { harvestWindowForm, sourceForm } from '../../../shared/schemas/harvest.ts';
 import { keptForm } from '../../../shared/schemas/kept.ts';
-import {
-  altitudeForm,
-  cannerForm,
-  daysOffForm,
-  jarHoldingForm,
-  lidForm,
-} from '../../../shared/schemas/kitchen.ts';
+import { cannerForm, daysOffForm, jarHoldingForm, lidForm } from '../../../shared/schemas/kitchen.ts';
 import { takeForm } from '../../../shared/schemas/take.ts';
 import { refusalOf, worked } from '../../builders/outcomes.ts';
 import {
@@ -76,13 +70,6 @@ describe('what people type', () => {
       { name: 'Pot', method: 'pressure', quartJars: '7', pintJars: '9', halfPintJars: '9' },
       'gauge',
       'kind of gauge',
-    ],
-    [
-      'an altitude with a fraction of sense',
-      altitudeForm,
-      { altitudeFt: '90000' },
-      'altitudeFt',
-      '20,000 ft',
     ],
     [
       'a pin without batches',

@@ -45,7 +45,9 @@ describe('altitude', () => {
 
     expect(answer.status).toBe(303);
     expect((await household()).altitudeFt).toBeCloseTo(1640.42, 2);
-    expect(wordsOf((await pages.visitor.open('/kitchen')).body)).toContain('1,640 ft, 500 m above the sea.');
+    expect(wordsOf((await pages.visitor.open('/kitchen')).body)).toContain(
+      '1,640 ft is 500 m: the band 1,001 to 3,000 ft.',
+    );
   });
 
   it('comes back with what was typed when it is no number, and nothing is changed', async () => {
