@@ -4,6 +4,7 @@ import { found, type Outcome, type Problem, refused } from '../../shared/problem
 import type { Database, Writing } from '../database/database.ts';
 import { hashPassphrase } from './passphrase.ts';
 import { type Role, roles } from './roles.ts';
+import { newToken } from './tokens.ts';
 import { weakness } from './weak-passphrase.ts';
 
 export interface Member {
@@ -153,6 +154,12 @@ export async function changeRole(
     if (!member) return memberUnknown();
     if (role !== 'owner' && isLastOwner(members, member)) return lastOwner();
     await setRole(trx, householdId, personId, role);
+    if (member.role === 'owner' && role !== 'owner')
+      await trx
+        .updateTable('calendar_feed')
+        .set({ token: newToken() })
+        .where('household_id', '=', householdId)
+        .execute();
     return found(true);
   });
 }
@@ -168,12 +175,12 @@ const lastOwner = () =>
 const isLastOwner = (members: readonly Member[], { role }: Member): boolean =>
   role === 'owner' && members.filter((member) => member.role === 'owner').length === 1;
 
-/** Somebody no longer belongs to the household; the last owner stays. */
+/** Somebody no longer belongs to the household, and the calendar's address known till then opens nothing; the last owner stays. */
 export async function removeMember(
   db: Database,
   householdId: HouseholdId,
   personId: string,
-): Promise<Outcome<true>> {
+): Promise<Outcome<{ readonly calendarRenewed: boolean }>> {
   return db.transaction().execute(async (trx) => {
     const members = await membersOf(trx, householdId);
     const leaving = members.find((member) => member.personId === personId);
@@ -184,6 +191,11 @@ export async function removeMember(
       .where('household_id', '=', householdId)
       .where('person_id', '=', personId)
       .execute();
-    return found(true);
+    const renewed = await trx
+      .updateTable('calendar_feed')
+      .set({ token: newToken() })
+      .where('household_id', '=', householdId)
+      .executeTakeFirst();
+    return found({ calendarRenewed: renewed.numUpdatedRows > 0n });
   });
 }

@@ -1,4 +1,5 @@
 import { once } from 'node:events';
+import { chmodSync, rmSync, statSync } from 'node:fs';
 import type { AddressInfo } from 'node:net';
 import type { FastifyInstance } from 'fastify';
 import { z } from 'zod';
@@ -77,6 +78,15 @@ export async function run(args: readonly string[]): Promise<number> {
     await db.destroy();
     return complain(reach.problems, couldNot);
   }
+  const { socket } = settings.value;
+  if (socket !== '' && !reach.value.beyondLoopback) {
+    await db.destroy();
+    console.error(
+      'Expected --public-address https://NAME beside SHELFWARD_SOCKET; found none. A socket is for a proxy that speaks TLS: name its address.',
+    );
+    return notUnderstood;
+  }
+  if (socket !== '' && statSync(socket, { throwIfNoEntry: false })?.isSocket()) rmSync(socket);
   const publicAddress = reach.value.beyondLoopback ? options.value['public-address'] : '';
   const reference = loadReferenceTables();
   if (options.value['demo-if-empty'] && (await households(db)).length === 0) {
@@ -111,6 +121,7 @@ export async function run(args: readonly string[]): Promise<number> {
     planJob,
     mail: mail === null ? null : { ...mailServerOf(mail), look: () => void mailJob?.run() },
     publicAddress,
+    codeSteps: settings.value.codeSteps,
     logger: serverLog,
   });
   const nightly = openNightly({
@@ -130,7 +141,9 @@ export async function run(args: readonly string[]): Promise<number> {
     lock.value.release();
   };
   try {
-    await app.listen({ host, port: options.value.port });
+    await app.listen(socket === '' ? { host, port: options.value.port } : { path: socket });
+    // The proxy belongs to the group of this program's user; nobody else gets in.
+    if (socket !== '') chmodSync(socket, 0o660);
   } catch (cause) {
     await close();
     const { port } = options.value;
@@ -142,8 +155,9 @@ export async function run(args: readonly string[]): Promise<number> {
     );
     return couldNot;
   }
-  const { port } = app.server.address() as AddressInfo;
-  const address = options.value['public-address'] || `http://127.0.0.1:${port}`;
+  const at = app.server.address();
+  const address =
+    options.value['public-address'] || `http://127.0.0.1:${(at as AddressInfo | null)?.port ?? ''}`;
   if (mail !== null) {
     mailJob = openMailJob({
       db,

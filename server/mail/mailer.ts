@@ -16,12 +16,21 @@ export function mailServerOf({ smtp, from }: Pick<MailSettings, 'smtp' | 'from'>
   return { server: URL.canParse(smtp) ? new URL(smtp).host : 'a mail server', from };
 }
 
+const isOnThisMachine = (smtp: string): boolean =>
+  URL.canParse(smtp) && ['localhost', '127.0.0.1', '[::1]'].includes(new URL(smtp).hostname);
+
 const patienceMs = 20_000;
 
 /** Letters by SMTP. The same letter keeps its Message-ID, so that one sent twice is known as one. */
-export function smtpMailer({ smtp, from }: Pick<MailSettings, 'smtp' | 'from'>): Mailer {
+export function smtpMailer({
+  smtp,
+  from,
+  mayBePlain = false,
+}: Pick<MailSettings, 'smtp' | 'from'> & Partial<Pick<MailSettings, 'mayBePlain'>>): Mailer {
   const transport = nodemailer.createTransport({
     url: smtp,
+    // A letter and the password of the server cross no network in the clear unless the operator says so.
+    requireTLS: !mayBePlain && !isOnThisMachine(smtp),
     connectionTimeout: patienceMs,
     greetingTimeout: patienceMs,
     socketTimeout: patienceMs,

@@ -1,6 +1,6 @@
 import { sql } from 'kysely';
 import type { HouseholdId } from '../../shared/ids.ts';
-import type { Database } from '../database/database.ts';
+import type { Database, Writing } from '../database/database.ts';
 
 /** Where a household's letters go, and which. */
 export interface MailWish {
@@ -108,6 +108,26 @@ const fromRow = (row: LetterRow): Letter => ({
   failure: row.failure,
   sentAt: row.sent_at,
 });
+
+/** Whoever types an address here can have so many letters sent there in a day before the household has said anything. */
+export const mostTrialsADay = 3;
+const dayMs = 24 * 60 * 60_000;
+
+/** How many letters that only try an address were written in the last day, to whichever address. */
+export async function lettersToTryToday(
+  db: Database | Writing,
+  householdId: HouseholdId,
+  at: number,
+): Promise<number> {
+  const { n } = await db
+    .selectFrom('letter')
+    .select((row) => row.fn.countAll<number>().as('n'))
+    .where('household_id', '=', householdId)
+    .where('about', 'like', 'trial %')
+    .where('written_at', '>', at - dayMs)
+    .executeTakeFirstOrThrow();
+  return n;
+}
 
 /** Whether a letter about this was written before. */
 export const isWritten = async (db: Database, householdId: HouseholdId, about: string): Promise<boolean> =>

@@ -2,7 +2,7 @@ import { randomUUID } from 'node:crypto';
 import type { HouseholdId } from '../../shared/ids.ts';
 import { found, type Outcome } from '../../shared/problems.ts';
 import type { Moment } from '../clock.ts';
-import type { Database } from '../database/database.ts';
+import type { Database, Writing } from '../database/database.ts';
 import { type Letter, letterById, letterSubject } from '../queries/letters.ts';
 import { nextSeq } from './next-seq.ts';
 import { type Recording, refuse } from './record.ts';
@@ -17,14 +17,16 @@ export interface NewLetter {
   readonly noticeIds: readonly string[];
 }
 
-/** Puts a letter into the tray with the job that sends it; one about the same is left as it is. */
+/** Puts a letter into the tray with the job that sends it; one about the same is left as it is. False where there is no room for it. */
 export const writeLetter = (
   db: Database,
   householdId: HouseholdId,
   letter: NewLetter,
   { at, today }: Moment,
-): Promise<void> =>
+  hasRoom: (trx: Writing) => Promise<boolean> = async () => true,
+): Promise<boolean> =>
   db.transaction().execute(async (trx) => {
+    if (!(await hasRoom(trx))) return false;
     const id = randomUUID();
     const { numInsertedOrUpdatedRows } = await trx
       .insertInto('letter')
@@ -43,7 +45,7 @@ export const writeLetter = (
       })
       .onConflict((same) => same.columns(['household_id', 'about']).doNothing())
       .executeTakeFirstOrThrow();
-    if (numInsertedOrUpdatedRows !== 1n) return;
+    if (numInsertedOrUpdatedRows !== 1n) return true;
     await trx
       .insertInto('job')
       .values({
@@ -56,6 +58,7 @@ export const writeLetter = (
         failure: null,
       })
       .execute();
+    return true;
   });
 
 /** The letter has gone; its notices have been told, until they change. */

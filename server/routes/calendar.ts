@@ -34,7 +34,13 @@ const calendar: FastifyPluginAsync = async (app) => {
 
     return reply.page(CalendarPage, {
       frame: await reply.frame(said[query.said] ?? null),
-      address: feed === null ? null : `${addressHere(request)}/calendar/${feed.token}.ics`,
+      isOpen: feed !== null,
+      // The secret is the owners' alone; others are not asked to keep it.
+      address:
+        feed === null || request.role !== 'owner'
+          ? null
+          : `${addressHere(request)}/calendar/${feed.token}.ics`,
+      owns: request.role === 'owner',
       kinds: feed?.kinds ?? [],
       keys: () => reply.formKeys(),
     });

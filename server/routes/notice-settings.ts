@@ -10,7 +10,7 @@ import { NoticeSettingsPage } from '../../views/pages/notices/notice-settings-pa
 import { formatDate } from '../../views/words/format.ts';
 import { trialLetter } from '../mail/trial-letter.ts';
 import { fieldProblems } from '../presenters/field-problems.ts';
-import { type Letter, letters, mailWish } from '../queries/letters.ts';
+import { type Letter, letters, lettersToTryToday, mailWish, mostTrialsADay } from '../queries/letters.ts';
 import { noticeSettings } from '../queries/notice-settings.ts';
 import { tryLetterAgain, writeLetter } from '../records/letters.ts';
 import { endMail, kindOfField, leadFields, setMailWish, setNoticeLeads } from '../records/notice-settings.ts';
@@ -29,6 +29,11 @@ const said: Readonly<Record<string, Message>> = {
     tone: 'done',
     text: 'A letter to try it is on its way. Load the page in a moment to see whether it went.',
   },
+};
+
+const triedEnough: Message = {
+  tone: 'problem',
+  text: `Expected at most ${mostTrialsADay} letters to try it in a day; so many were sent. Look whether one has come, or try again tomorrow.`,
 };
 
 const leadWords = {
@@ -88,7 +93,15 @@ const settings: FastifyPluginAsync = async (app) => {
     const wish = await mailWish(app.db, household.id);
     if (wish !== null && app.mail !== null) {
       const letter = trialLetter(household, wish.address, sentText(request, 'key'));
-      await writeLetter(app.db, household.id, letter, { at: app.now(), today });
+      const at = app.now();
+      const written = await writeLetter(
+        app.db,
+        household.id,
+        letter,
+        { at, today },
+        async (trx) => (await lettersToTryToday(trx, household.id, at)) < mostTrialsADay,
+      );
+      if (!written) return sendSettings(request, reply, triedEnough, null, 429);
       app.mail.look();
     }
     return seeOther(reply, '/notices/settings?said=trial#written');

@@ -2,6 +2,7 @@ import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import type { Problem } from '../../shared/problems.ts';
 import { invitationForm } from '../../shared/schemas/account.ts';
 import { readForm } from '../../shared/schemas/form-fields.ts';
+import type { Message } from '../../views/layout/frame.ts';
 import { AccountEventsPage } from '../../views/pages/people/account-events-page.tsx';
 import { PeoplePage } from '../../views/pages/people/people-page.tsx';
 import { invite } from '../access/invitations.ts';
@@ -17,7 +18,7 @@ import { seeOther, statusOf } from './posting.ts';
 const eventsShown = 200;
 
 const people: FastifyPluginAsync = async (app) => {
-  app.get('/people', (request, reply) => send(request, reply));
+  app.get('/people', (request, reply) => send(request, reply, { message: said[sentQuery(request)] ?? null }));
 
   app.get('/people/events', async (request, reply) => {
     const clock = clockWords(request);
@@ -60,7 +61,7 @@ const people: FastifyPluginAsync = async (app) => {
     const removed = await removeMember(app.db, request.household.id, request.params.person);
     if (removed.ok) {
       await request.noteSecurity('member-removed', { householdId: request.household.id });
-      return seeOther(reply, '/people');
+      return seeOther(reply, removed.value.calendarRenewed ? '/people?said=renewed' : '/people');
     }
     const [first] = removed.problems;
     if (first?.code === 'member-unknown') return reply.callNotFound();
@@ -70,8 +71,20 @@ const people: FastifyPluginAsync = async (app) => {
 
 export default people;
 
+const said: Readonly<Record<string, Message>> = {
+  renewed: {
+    tone: 'done',
+    text: 'That member no longer belongs here. The calendar has a new address, because the member may know the last one; tell it to your calendar programs.',
+    action: { words: 'See the new address', href: '/calendar' },
+  },
+};
+
+const sentQuery = ({ url }: FastifyRequest): string =>
+  new URL(url, 'http://localhost').searchParams.get('said') ?? '';
+
 interface Shown {
   readonly link?: string;
+  readonly message?: Message | null;
   readonly problems?: readonly Problem[];
   readonly status?: number;
 }
@@ -79,7 +92,7 @@ interface Shown {
 async function send(
   request: FastifyRequest,
   reply: FastifyReply,
-  { link, problems = [], status = 200 }: Shown = {},
+  { link, message = null, problems = [], status = 200 }: Shown = {},
 ): Promise<FastifyReply> {
   const { db } = request.server;
   const members = await membersOf(db, request.household.id);
@@ -90,7 +103,7 @@ async function send(
   return reply.page(
     PeoplePage,
     {
-      frame: await reply.frame(whole === undefined ? null : { tone: 'problem', text: whole }),
+      frame: await reply.frame(whole === undefined ? message : { tone: 'problem', text: whole }),
       line: isOpen
         ? 'Whoever sits at this machine sees this household; nobody elsewhere does. A passphrase closes it to others.'
         : 'Only its members see this household.',

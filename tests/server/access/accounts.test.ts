@@ -329,3 +329,43 @@ describe('a role', () => {
     );
   });
 });
+
+describe('the calendar’s secret address', () => {
+  const addressIn = (body: string): string | undefined => /\/calendar\/[\w-]{43}\.ics/.exec(body)?.[0];
+
+  test('is shown to owners alone', async () => {
+    const ida = await owner();
+    await ida.submitOn('/calendar', { form: '/calendar/address' });
+    const address = addressIn((await ida.open('/calendar')).body);
+    expect(address).toBeDefined();
+
+    for (const role of ['reader', 'helper', 'cook']) {
+      const { status, body } = await (await joined(ida, role, `the ${role}`)).open('/calendar');
+      expect([role, status, addressIn(body)]).toEqual([role, 200, undefined]);
+      expect(wordsOf(body)).toContain('An owner can tell you');
+    }
+  });
+
+  test('known till then opens nothing once a member is removed or an owner is one no longer', async () => {
+    const ida = await owner();
+    await ida.submitOn('/calendar', { form: '/calendar/address' });
+    await joined(ida, 'owner', 'Odo');
+    const odo = await cast.db
+      .selectFrom('person')
+      .select('id')
+      .where('name', '=', 'Odo')
+      .executeTakeFirstOrThrow();
+    const known: string[] = [];
+    const now = async () => addressIn((await ida.open('/calendar')).body) ?? '';
+
+    known.push(await now());
+    await ida.submitOn('/people', { form: `/people/${odo.id}/role`, fill: { role: 'cook' } });
+    known.push(await now());
+    const removed = await ida.submitOn('/people', { form: `/people/${odo.id}/removal` });
+
+    expect(wordsOf((await ida.open(removed.location)).body)).toContain('The calendar has a new address');
+    for (const address of known) expect((await new Visitor(app).open(address)).status).toBe(404);
+    expect((await new Visitor(app).open(await now())).status).toBe(200);
+    expect(new Set([...known, await now()]).size).toBe(3);
+  });
+});

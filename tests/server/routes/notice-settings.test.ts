@@ -154,6 +154,26 @@ describe('the mail server', () => {
     await app.close();
   });
 
+  it('to try the address goes three times in a day, however many are asked for at once', async () => {
+    const { app, visitor } = await server({ server: 'mail.example.org', from: 'us', look: () => undefined });
+    await visitor.submitOn('/notices/settings', {
+      form: '/notices/letters',
+      fill: { address: 'anybody@example.org', weekday: '5' },
+    });
+    const asked = await Promise.all(
+      Array.from({ length: 10 }, async () => visitor.open('/notices/settings')),
+    );
+
+    const answers = await Promise.all(
+      asked.map((page) => visitor.submit(page, { form: '/notices/letters/trial' })),
+    );
+
+    expect(answers.filter(({ status }) => status === 303)).toHaveLength(3);
+    expect(answers.filter(({ status }) => status === 429)).toHaveLength(7);
+    expect(await letters(pages.db, quinceYard, 20)).toHaveLength(3);
+    await app.close();
+  });
+
   it('that failed is shown beside the letter with a way to try again', async () => {
     let looks = 0;
     const { app, visitor } = await server({

@@ -6,8 +6,10 @@ import { EmptyState, Part } from '../../parts/part.tsx';
 
 export interface CalendarPageProps {
   readonly frame: Frame;
-  /** Where calendar programs read it; null while it has no address. */
+  readonly isOpen: boolean;
+  /** Where calendar programs read it, for owners; null while it has no address. */
   readonly address: string | null;
+  readonly owns: boolean;
   readonly kinds: readonly string[];
   readonly keys: () => FormKeys;
 }
@@ -20,7 +22,7 @@ const kindWords = [
 ] as const;
 
 /** The pantry's days in a calendar program. */
-export const CalendarPage = ({ frame, address, kinds, keys }: CalendarPageProps) => (
+export const CalendarPage = ({ frame, isOpen, address, owns, kinds, keys }: CalendarPageProps) => (
   <Page
     frame={frame}
     title="Calendar"
@@ -33,27 +35,30 @@ export const CalendarPage = ({ frame, address, kinds, keys }: CalendarPageProps)
     </p>
     <Part
       title="Address"
-      line="Subscribe to it in your calendar program. Whoever has it can read the calendar, so give it to your own household only."
+      line="Subscribe to it in your calendar program. Whoever has it can read the calendar, so give it to your own household only. When a member is removed, the address is renewed."
     >
-      {address === null ? (
+      {isOpen && !owns ? <p>The calendar has an address. An owner can tell you.</p> : null}
+      {!isOpen ? (
         <EmptyState text="The calendar has no address yet, and nobody can read it." />
-      ) : (
+      ) : address === null ? null : (
         <p>
           <code class="calendar-address">{address}</code>
         </p>
       )}
-      <div class="page-actions">
-        <PostForm action="/calendar/address" keys={keys()} class="inline-form">
-          <Button weight={address === null ? 'main' : 'plain'}>
-            {address === null ? 'Give it an address' : 'Give it another address'}
-          </Button>
-        </PostForm>
-        {address === null ? null : (
-          <PostForm action="/calendar/address/removal" keys={keys()} class="inline-form">
-            <Button>Take the address back</Button>
+      {!owns ? null : (
+        <div class="page-actions">
+          <PostForm action="/calendar/address" keys={keys()} class="inline-form">
+            <Button weight={address === null ? 'main' : 'plain'}>
+              {address === null ? 'Give it an address' : 'Give it another address'}
+            </Button>
           </PostForm>
-        )}
-      </div>
+          {address === null ? null : (
+            <PostForm action="/calendar/address/removal" keys={keys()} class="inline-form">
+              <Button>Take the address back</Button>
+            </PostForm>
+          )}
+        </div>
+      )}
       {address === null ? null : (
         <p class="hint">Another address makes this one stop working; programs have to be told the new one.</p>
       )}
