@@ -191,6 +191,7 @@ export async function removeMember(
       .where('household_id', '=', householdId)
       .where('person_id', '=', personId)
       .execute();
+    await trx.deleteFrom('begin_permission').where('person_id', '=', personId).execute();
     const renewed = await trx
       .updateTable('calendar_feed')
       .set({ token: newToken() })

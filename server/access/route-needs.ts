@@ -17,6 +17,8 @@ const lines: readonly (readonly [method: 'GET' | 'POST' | 'any', begins: string,
   // The secret in the address is the permission; calendar programs cannot sign in.
   ['GET', '/calendar/:token.ics', 'anyone'],
   ['any', '/start', 'person'],
+  ['any', '/households/removal', 'own'],
+  ['any', '/households', 'person'],
 
   ['POST', '/shelf/', 'record'],
   ['POST', '/waiting/', 'record'],

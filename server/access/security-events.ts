@@ -21,6 +21,8 @@ export const securityEventWords = {
   'household-closed': 'became the owner; the household is closed to others',
   invited: 'made an invitation',
   joined: 'joined by an invitation',
+  'household-deleted': 'deleted the household; it can come back for seven days',
+  'household-returned': 'brought the deleted household back',
   'role-changed': 'gave a member another role',
   'member-removed': 'a member was removed',
   'not-allowed': 'was refused: the role does not allow it',

@@ -55,6 +55,10 @@ const commands: Readonly<Record<string, Command>> = {
     does: 'print a link to a new passphrase for NAME; --without-second-factor, --address URL, --database FILE',
     load: () => import('./passphrase-reset.ts'),
   },
+  'allow-household': {
+    does: 'let NAME, who owns no household, begin one where others reach the program; --no-longer, --database FILE',
+    load: () => import('./allow-household.ts'),
+  },
   'verify-table': {
     does: 'compare the processing table with another copy of it',
     helpsItself: true,

@@ -17,12 +17,13 @@ import { openMailJob } from '../jobs/mail-job.ts';
 import { nightWork } from '../jobs/night-work.ts';
 import { clockWords, openNightly } from '../jobs/nightly.ts';
 import { openPlanJob, type PlanJob } from '../jobs/plan-job.ts';
-import type { Repeating } from '../jobs/repeating.ts';
+import { type Repeating, repeating } from '../jobs/repeating.ts';
 import { serverLog } from '../log.ts';
 import { mailServerOf, smtpMailer } from '../mail/mailer.ts';
 import { type Household, households } from '../queries/household.ts';
 import { newestPlan } from '../queries/plans.ts';
 import { keepClock } from '../records/clock.ts';
+import { purgeHouseholds } from '../records/household-deletion.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { portField, readSettings } from '../settings.ts';
 import { closePlanner, planYear, solveInBackground } from '../solver/plan-year.ts';
@@ -44,6 +45,9 @@ const given = {
 
 /** How often it is looked whether a letter is due or waits. */
 const lettersEveryMs = 60_000;
+
+/** How often it is looked for households deleted more than seven days ago. */
+const purgeEveryMs = 60 * 60_000;
 
 /** Serves the program, on this machine only unless told otherwise, until it is told to stop. */
 export async function run(args: readonly string[]): Promise<number> {
@@ -175,7 +179,11 @@ export async function run(args: readonly string[]): Promise<number> {
   void telling.then(() => nightly.run());
   nightly.start(nightlyLookMs);
   for (const household of clock.toPlan) planJob.start(household);
+  const purging = repeating(async () => void (await purgeHouseholds(db, wallClock())), console.error);
+  purging.start(purgeEveryMs);
+  void purging.run();
   await stopped;
+  await purging.close();
   // No new work of the night begins; what runs ends as soon as its plan is cancelled.
   const nightEnds = nightly.close();
   await planJob.close();

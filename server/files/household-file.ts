@@ -24,6 +24,7 @@ export const leftTables: readonly string[] = [
   'letter',
   'membership',
   'household_setup',
+  'household_deletion',
   'invitation',
   'security_event',
 ];

@@ -40,6 +40,13 @@ export async function calendarFeed(db: Database, householdId: HouseholdId): Prom
 
 /** The calendar behind a secret address; null for one that was never given or was taken back. */
 export async function calendarFeedBy(db: Database, token: string): Promise<CalendarFeed | null> {
-  const row = await db.selectFrom('calendar_feed').selectAll().where('token', '=', token).executeTakeFirst();
+  const row = await db
+    .selectFrom('calendar_feed')
+    .selectAll()
+    .where('token', '=', token)
+    .where('household_id', 'not in', (deleted) =>
+      deleted.selectFrom('household_deletion').select('household_id'),
+    )
+    .executeTakeFirst();
   return row ? fromRow(row) : null;
 }

@@ -42,20 +42,49 @@ const fromRow = (row: Row<HouseholdTable>): Household => ({
   factsVersion: row.facts_version,
 });
 
+/** Those that were deleted are seen by nobody, though they may come back. */
+const standing = (db: Database) =>
+  db
+    .selectFrom('household')
+    .selectAll()
+    .where('id', 'not in', (deleted) => deleted.selectFrom('household_deletion').select('household_id'));
+
+export interface DeletedHousehold {
+  readonly id: HouseholdId;
+  readonly name: string;
+  readonly by: string;
+  readonly at: number;
+  readonly hasMembers: boolean;
+}
+
+/** The households that were deleted and are still kept. */
+export async function deletedHouseholds(db: Database): Promise<readonly DeletedHousehold[]> {
+  const rows = await db
+    .selectFrom('household_deletion as deletion')
+    .innerJoin('household', 'household.id', 'deletion.household_id')
+    .leftJoin('membership', 'membership.household_id', 'household.id')
+    .select(['household.id', 'household.name', 'deletion.deleted_at', 'deletion.by_name'])
+    .select((row) => row.fn.count<number>('membership.person_id').as('members'))
+    .groupBy('household.id')
+    .orderBy('deletion.deleted_at')
+    .execute();
+  return rows.map(({ id, name, deleted_at, by_name, members }) => ({
+    id: id as HouseholdId,
+    name,
+    by: by_name,
+    at: deleted_at,
+    hasMembers: members > 0,
+  }));
+}
+
 export async function householdById(db: Database, id: HouseholdId): Promise<Household> {
-  const row = await db.selectFrom('household').selectAll().where('id', '=', id).executeTakeFirst();
+  const row = await standing(db).where('id', '=', id).executeTakeFirst();
   if (!row) throw new ShelfwardError('household-unknown', `householdById: no household ${id}`);
   return fromRow(row);
 }
 
 /** Every household of the file: one's own before the invented one, the oldest first. */
 export async function households(db: Database): Promise<readonly Household[]> {
-  const rows = await db
-    .selectFrom('household')
-    .selectAll()
-    .orderBy('is_demo')
-    .orderBy('created_at')
-    .orderBy('id')
-    .execute();
+  const rows = await standing(db).orderBy('is_demo').orderBy('created_at').orderBy('id').execute();
   return rows.map(fromRow);
 }

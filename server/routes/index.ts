@@ -21,6 +21,7 @@ import notices from './notices.ts';
 import offline from './offline.ts';
 import ownAccount from './own-account.ts';
 import ownDevice from './own-device.ts';
+import ownHouseholds from './own-households.ts';
 import passphraseReset from './passphrase-reset.ts';
 import people from './people.ts';
 import plans from './plans.ts';
@@ -86,6 +87,7 @@ export const routes: readonly FastifyPluginAsync[] = [
   noticeSettings,
   people,
   ownAccount,
+  ownHouseholds,
   jobs,
   signIn,
   invitations,

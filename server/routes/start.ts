@@ -10,12 +10,13 @@ import { decimalSignOf } from '../../shared/typed-number.ts';
 import { dateInZone } from '../../shared/week.ts';
 import { knownAltitude } from '../../src/preserving/altitude-echo.ts';
 import { FirstHourPage } from '../../views/pages/start/first-hour-page.tsx';
+import { mayBegin } from '../access/begin-permission.ts';
 import { membersOf, unfitOwner } from '../access/members.ts';
 import { hashPassphrase } from '../access/passphrase.ts';
 import { hasSecondFactor } from '../access/second-factor.ts';
 import { checkSignIn } from '../access/sign-in-check.ts';
 import { makeDemoHousehold } from '../demo/make-demo.ts';
-import { chooseHousehold } from '../plugins/app/household.ts';
+import { chooseHousehold, NotAllowed } from '../plugins/app/household.ts';
 import { fieldProblems } from '../presenters/field-problems.ts';
 import {
   type FirstHourSentBack,
@@ -34,9 +35,14 @@ import { letIn } from './sign-in.ts';
 const demoTimeZone = 'America/New_York';
 
 const start: FastifyPluginAsync = async (app) => {
-  app.get('/start', async (request, reply) => sendStart(request, reply, null, 200));
+  app.get('/start', async (request, reply) =>
+    (await mayBegin(app.db, request.person, app.beyondLoopback))
+      ? sendStart(request, reply, null, 200)
+      : seeOther(reply, '/households'),
+  );
 
   app.post('/start', async (request, reply) => {
+    if (!(await mayBegin(app.db, request.person, app.beyondLoopback))) throw new NotAllowed();
     const [read, owner] = [readFirstHour(request), await readOwner(request)];
     const outcome =
       read.ok && owner.ok

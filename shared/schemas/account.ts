@@ -48,6 +48,12 @@ export const passphraseForm = z.object({
 /** What weighs so much that the passphrase is asked for again. */
 export const presentForm = z.object({ present: passphraseField('Present passphrase') });
 
+/** What deleting a household asks for; the passphrase only of somebody who is signed in. */
+export const householdRemovalForm = z.object({
+  name: optionalTextField('Name of the household', 200),
+  present: z.preprocess((raw) => (typeof raw === 'string' ? raw : ''), z.string().max(longestPassphrase)),
+});
+
 /** `ended` stands in the form once for each sign-in that is chosen. */
 export const endSignInsForm = z.object({
   present: passphraseField('Present passphrase'),

@@ -6,6 +6,8 @@ export interface AccountsTables {
   person: PersonTable;
   membership: MembershipTable;
   household_setup: HouseholdSetupTable;
+  household_deletion: HouseholdDeletionTable;
+  begin_permission: BeginPermissionTable;
   invitation: InvitationTable;
   sign_in: SignInTable;
   half_sign_in: HalfSignInTable;
@@ -36,6 +38,19 @@ export interface HouseholdSetupTable {
   key: string;
   household_id: string;
   made_at: Instant;
+}
+
+/** A household that nobody sees any more and that can come back. */
+export interface HouseholdDeletionTable {
+  household_id: string;
+  deleted_at: Instant;
+  by_name: string;
+}
+
+/** Whom the operator lets begin a household. */
+export interface BeginPermissionTable {
+  person_id: string;
+  allowed_at: Instant;
 }
 
 export interface InvitationTable {

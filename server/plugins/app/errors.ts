@@ -4,6 +4,7 @@ import { ShelfwardError } from '../../../shared/problems.ts';
 import { PlainPage } from '../../../views/pages/plain-page.tsx';
 import type { SecurityEventKind } from '../../access/security-events.ts';
 import { type PlainAnswer, plainAnswers } from '../../presenters/plain-answers.ts';
+import { deletedHouseholds } from '../../queries/household.ts';
 import type { AboutEvent } from './security-log.ts';
 
 /** Every failure becomes a page that says what happened and what to do; nothing of the inside is shown. */
@@ -22,7 +23,10 @@ export default fp(
     app.setNotFoundHandler((_request, reply) => answer(reply, plainAnswers.notFound));
     app.setErrorHandler(async (error: FastifyError, request: FastifyRequest, reply) => {
       // A file without a household has one page to begin on.
-      if (error.code === 'no-household' && request.method === 'GET') return reply.redirect('/start', 302);
+      if (error.code === 'no-household' && request.method === 'GET') {
+        const gone = (await deletedHouseholds(app.db)).length > 0;
+        return reply.redirect(gone ? '/households' : '/start', 302);
+      }
       const plain = isTornBody(error, request) ? plainAnswers.notUnderstood : answerFor(error);
       const kind = refusals.get(plain);
       if (kind !== undefined) await request.noteSecurity(kind, inHousehold(request));

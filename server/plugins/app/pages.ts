@@ -5,6 +5,7 @@ import { h } from 'preact';
 import { renderToString } from 'preact-render-to-string';
 import type { HouseholdId } from '../../../shared/ids.ts';
 import type { Message } from '../../../views/layout/frame.ts';
+import { deletedHouseholds } from '../../queries/household.ts';
 import { standingNotices } from '../../queries/notices.ts';
 import { noticesNow } from '../../year/standing-notices.ts';
 import { NoHousehold } from './household.ts';
@@ -27,6 +28,7 @@ export default fp(
           message,
         };
       const notices = await noticesOf(this.request, household.id);
+      const shown = message ?? (await deletionToTell(this.request));
       return {
         reading: this.request.reading,
         assets: app.assets.urls,
@@ -36,7 +38,7 @@ export default fp(
         isDemo: household.isDemo,
         signedInAs: this.request.person?.name ?? null,
         openNotices: notices.filter((notice) => notice.state === 'open').length,
-        message,
+        message: shown,
       };
     });
 
@@ -69,6 +71,18 @@ const noticesOf = async (request: FastifyRequest, householdId: HouseholdId) => {
     return standingNotices(db, householdId);
   }
 };
+
+/** A household of this person that was deleted lately: its other members are told on every page while it can come back. */
+async function deletionToTell({ person, server, url }: FastifyRequest): Promise<Message | null> {
+  if (person === null || url.startsWith('/households')) return null;
+  const mine = (await deletedHouseholds(server.db)).find(({ id }) => person.roleIn.has(id));
+  if (mine === undefined) return null;
+  return {
+    tone: 'note',
+    text: `${mine.name} was deleted by ${mine.by}. It can come back for seven days.`,
+    action: { words: 'See your households', href: '/households' },
+  };
+}
 
 const householdOf = <T>(read: () => T): T | null => {
   try {

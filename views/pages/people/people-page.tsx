@@ -122,11 +122,17 @@ const Invite = ({
     <p class="more">
       <a href="/people/events">What happened to accounts</a>
     </p>
+    <p class="more">
+      <a href="/households/removal">Delete the household</a>
+    </p>
   </Part>
 );
 
 const Self = ({ self }: { self: NonNullable<PeoplePageProps['self']> }) => (
   <Part title={self.name} id="self">
+    <p class="more">
+      <a href="/households">Your households</a>
+    </p>
     <p class="more">
       <a href="/people/self">Your passphrase, second factor and sign-ins</a>
     </p>

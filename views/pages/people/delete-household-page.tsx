@@ -1,0 +1,57 @@
+import type { Frame } from '../../layout/frame.ts';
+import { Page } from '../../layout/page.tsx';
+import { Button } from '../../parts/button.tsx';
+import { type FieldProblems, type FormKeys, InputField, PostForm } from '../../parts/form.tsx';
+
+export interface DeleteHouseholdPageProps {
+  readonly frame: Frame;
+  readonly name: string;
+  readonly asksPassphrase: boolean;
+  readonly keys: FormKeys;
+  readonly problems: FieldProblems;
+}
+
+/** What deleting means, a file to take along, and the question. */
+export const DeleteHouseholdPage = (props: DeleteHouseholdPageProps) => (
+  <Page frame={props.frame} title="Delete the household" section="kitchen" about="Delete this household.">
+    <h1 class="page-title">{`Delete ${props.name}`}</h1>
+    <p class="page-line">
+      Nobody sees it from then on. For seven days an owner can bring it back, whole; then it is gone. Backups
+      of the file still hold it until they are replaced themselves.
+    </p>
+    <p>
+      <a href="/files/household.json">Take the household along as one file first</a>
+      {'; another Shelfward, or this one, reads it.'}
+    </p>
+    <PostForm
+      action="/households/removal"
+      keys={props.keys}
+      problems={props.problems}
+      label="Delete the household"
+    >
+      <InputField
+        form="removal"
+        name="name"
+        label="Name of the household"
+        hint={`Write ${props.name} to say that you mean it.`}
+        value=""
+        autocomplete="off"
+        problem={props.problems.name}
+      />
+      {props.asksPassphrase ? (
+        <InputField
+          form="removal"
+          name="present"
+          label="Present passphrase"
+          type="password"
+          value=""
+          autocomplete="current-password"
+          problem={props.problems.present}
+        />
+      ) : null}
+      <p>
+        <Button>Delete the household</Button>
+      </p>
+    </PostForm>
+  </Page>
+);
