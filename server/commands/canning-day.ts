@@ -19,6 +19,7 @@ import { recipes, supplies } from '../queries/recipes.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { closePlanner, planYear } from '../solver/plan-year.ts';
 import { planHousehold } from '../year/plan-household.ts';
+import { preparations } from '../year/preparations.ts';
 import {
   type BatchHere,
   type SessionHere,
@@ -79,11 +80,11 @@ interface CanningWeek {
 }
 
 async function canningWeek(
-  { db, household, today }: Opened,
+  { db, household, today, at }: Opened,
   asked: WeekKey | null,
 ): Promise<CanningWeek | null> {
   const reference = loadReferenceTables();
-  const [kept, begun, things, book, own, hours, from, stuff] = await Promise.all([
+  const [kept, begun, things, book, own, hours, from, stuff, begunBefore] = await Promise.all([
     newestPlan(db, household.id),
     canningSessions(db, household.id),
     items(db, household.id),
@@ -92,11 +93,21 @@ async function canningWeek(
     kitchenHours(db, household.id),
     sources(db, household.id),
     supplies(db, household.id),
+    preparations(db, household.id),
   ]);
   const plan: Plan = kept?.plan ?? (await planned());
   const week = asked ?? nextCanningWeek(plan, begun, today);
   if (week === null) return null;
-  const kitchen: SessionKitchen = { household, canners: own, items: things, recipes: book, hours, reference };
+  const kitchen: SessionKitchen = {
+    household,
+    canners: own,
+    items: things,
+    recipes: book,
+    hours,
+    reference,
+    preparations: begunBefore,
+    now: at,
+  };
   const plannedWeek = plan.weeks.find((one) => one.week === week) ?? null;
   const days = sessionDays(
     plannedWeek,
@@ -169,7 +180,7 @@ const inJson = (answer: CanningWeek) => ({
   })),
 });
 
-const batchInJson = ({ recipe, item, batches, canned, alternatives, low, high }: BatchHere) => ({
+const batchInJson = ({ recipe, item, batches, canned, heldBack, alternatives, low, high }: BatchHere) => ({
   recipe: recipe.id,
   item: item.id,
   batches,
@@ -180,6 +191,8 @@ const batchInJson = ({ recipe, item, batches, canned, alternatives, low, high }:
   loads: canned?.ok ? canned.value.loads : [],
   schedule: canned?.ok ? canned.value.schedule : null,
   steps: canned?.ok ? canned.value.steps : [],
+  // Only its stages stand in the way: it may be canned once they are done.
+  isHeldBack: heldBack !== null,
   // Printed schedules of which one is still to be chosen; empty where one is printed or was chosen.
   choices: canned?.ok ? [] : alternatives.map(({ rowKey, minutes, psi }) => ({ rowKey, minutes, psi })),
   refusals: canned !== null && !canned.ok ? canned.problems : [],
@@ -237,7 +250,7 @@ const stepsInText = ({ batches }: SessionHere): readonly string[] => {
 };
 
 function processInText(
-  { item, batches, canned, alternatives }: BatchHere,
+  { item, batches, canned, heldBack, alternatives }: BatchHere,
   reading: PlannedNames['reading'],
 ): readonly string[] {
   const title = `    ${item.name}, ${batches} ${batches === 1 ? 'batch' : 'batches'}`;
@@ -247,6 +260,8 @@ function processInText(
       `${title}: CHOOSE one of the printed schedules on the canning-day page, and follow it whole`,
       ...alternatives.map((schedule) => `      ${scheduleWords(schedule)}`),
     ];
+  if (!canned.ok && heldBack !== null)
+    return [`${title}: NOT YET`, ...canned.problems.map(({ message }) => `      ${message}`)];
   if (!canned.ok) return [`${title}: NO TIME`, ...canned.problems.map(({ message }) => `      ${message}`)];
   const { schedule, loads, canner } = canned.value;
   const shown = presentSchedule(schedule, reading);

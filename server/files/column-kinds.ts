@@ -76,6 +76,12 @@ export const week: ColumnKind = kind(
 const dayWords = `a day like “2026-08-17” of the years ${firstYear} to ${lastYear}`;
 export const day: ColumnKind = kind(dayWords, calendarDate);
 
+/** A minute on the kitchen's clock, without a zone. */
+export const minuteOfClock: ColumnKind = kind(
+  `a day and time like “2026-08-12T21:00” of the years ${firstYear} to ${lastYear}`,
+  z.string().refine((text) => /^.{10}T([01]\d|2[0-3]):[0-5]\d$/.test(text) && isDay(text.slice(0, 10))),
+);
+
 const farthest = addDays(calendarDate.parse(`${lastYear}-12-31`), 4000);
 /** A day that follows from another one: the end of a span that is not part of it, a best-by date years after. */
 export const dayAfter: ColumnKind = kind(

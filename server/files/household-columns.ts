@@ -26,6 +26,7 @@ import {
   jar,
   json,
   line,
+  minuteOfClock,
   oneOf,
   orNone,
   size,
@@ -761,6 +762,36 @@ export const carried = {
         expectThat(
           (row) => Number(row.failed) > 0 === isSaid(row.choice),
           'what was done with jars that did not seal, exactly where there are any',
+        ),
+      ],
+    },
+  ),
+  stage_event: table(
+    'Stages begun',
+    20_000,
+    ['seq'],
+    {
+      seq: whole(1, 10_000_000),
+      batch_id: slug,
+      recipe_id: slug,
+      batches: whole(1, 40),
+      kind: oneOf(['begun', 'taken back', 'thrown away']),
+      position: orNone(whole(1, 60)),
+      way: orNone(line(80)),
+      begun_at: orNone(minuteOfClock),
+      recorded_by: orNone(line(200)),
+      recorded_at: instant,
+    },
+    {
+      pointsTo: ofRecipe,
+      rules: [
+        expectThat(
+          (row) => (row.kind === 'thrown away') !== isSaid(row.position),
+          'a stage, unless the batch was thrown away',
+        ),
+        expectThat(
+          (row) => (row.kind === 'begun') === isSaid(row.begun_at),
+          'a time exactly where a stage was begun',
         ),
       ],
     },

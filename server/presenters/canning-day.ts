@@ -35,6 +35,7 @@ import { type FormSentBack, presentSetting, presentWork } from './canning-settin
 import { presentSheet, sheetMark, voidWords } from './canning-sheet.ts';
 import { presentTimeline, timeWords } from './canning-timeline.ts';
 import { itemOf, type PlannedNames, purchaseWords } from './planned-words.ts';
+import { presentStages } from './stages.ts';
 
 /** The canning days of a week. */
 export interface CanningDayPicture {
@@ -188,6 +189,23 @@ function presentDay(
           keys,
           problem: sentBack.load ?? null,
         }),
+    stages: presentStages(
+      {
+        recipes: kitchen.recipes,
+        preparations: kitchen.preparations,
+        reference: kitchen.reference,
+        timeZone,
+        now,
+        reading,
+        keys,
+      },
+      here.batches.flatMap((batch) =>
+        batch.isStaged && batch.canned !== null
+          ? [{ recipeId: batch.recipe.id, batches: batch.batches, fillAt: fillAt(here) }]
+          : [],
+      ),
+      `${weekPath(week)}?day=${day.on}`,
+    ),
     before: {
       ...presentErrands(picture, day),
       setOut: presentSetOut(here.batches, picture.names.supplies, kitchen.reference, reading),
@@ -230,6 +248,10 @@ function presentDay(
     sources: presentSources(schedules, kitchen.reference.sources),
   };
 }
+
+/** When jars are filled on a day that is laid out from its beginning; null when it is laid out from its end. */
+const fillAt = ({ on, setting }: SessionHere): string | null =>
+  setting.by === 'start' ? `${on}T${setting.time}` : null;
 
 /** The schedules of the day, and those of which one is still to be chosen. */
 const printedFor = ({ batches }: SessionHere): readonly Schedule[] =>

@@ -68,8 +68,12 @@ export function presentSheet(
 
 /** What is canned that day and has no time on this paper, and why. */
 const withoutTime = ({ batches }: SessionHere): readonly string[] =>
-  batches.flatMap(({ item, canned, alternatives }) => {
+  batches.flatMap(({ item, canned, heldBack, alternatives }) => {
     if (canned === null || canned.ok) return [];
+    if (heldBack !== null)
+      return [
+        `${item.name}: do not can it yet. ${canned.problems.map(({ message }) => message).join(' ')} Print a new sheet once it is ready.`,
+      ];
     return [
       alternatives.length > 0
         ? `${item.name}: not on this sheet, because no printed schedule was chosen for it.`

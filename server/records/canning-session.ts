@@ -14,6 +14,7 @@ import {
   type SessionSetting,
   type SessionWork,
 } from '../queries/canning-sessions.ts';
+import { type LoadAsked, loadRuling } from '../year/preparations.ts';
 import { type Recorder, type Recording, record, refuse } from './record.ts';
 
 interface DayToOpen {
@@ -116,12 +117,14 @@ export interface LoadOfSession {
   readonly on: CalendarDate;
   readonly loadKey: string;
   readonly steps: readonly SessionStep[];
+  /** What of its recipe was begun before; the load waits for it. */
+  readonly preparationOf: LoadAsked['preparationOf'];
 }
 
 /** Ticks a step of a load's checklist, or takes the tick back. */
 export const tickStep = (
   recording: Recording,
-  { on, loadKey, steps }: LoadOfSession,
+  { on, loadKey, steps, preparationOf }: LoadOfSession,
   ticked: { readonly step: string; readonly done: boolean },
 ): Promise<Outcome<{ readonly step: string }>> =>
   record(
@@ -138,6 +141,11 @@ export const tickStep = (
           'step',
           `Expected a step of this load; found “${step.slice(0, 40)}”. Load the page again.`,
         );
+      if (done) {
+        const { trx, householdId, at } = recorder;
+        const ruling = await loadRuling(trx, householdId, { on, loadKey, preparationOf }, at);
+        if (!ruling.ok) return ruling;
+      }
       const place = { household_id: recorder.householdId, session_on: on, load_key: loadKey, step };
       if (done)
         await recorder.trx
@@ -161,7 +169,7 @@ export const tickStep = (
 /** The processing clock starts: never before what blocks the load is ticked, and not twice. */
 export const startClock = (
   recording: Recording,
-  { on, loadKey, steps }: LoadOfSession,
+  { on, loadKey, steps, preparationOf }: LoadOfSession,
   minutes: number,
 ): Promise<Outcome<{ readonly startedAt: number }>> =>
   record(
@@ -172,6 +180,13 @@ export const startClock = (
       const session = await begunSession(recorder, on);
       if (!session.ok) return session;
       const loads = await loadsOfDay(recorder.trx, recorder.householdId, on);
+      const ruling = await loadRuling(
+        recorder.trx,
+        recorder.householdId,
+        { on, loadKey, preparationOf },
+        recorder.at,
+      );
+      if (!ruling.ok) return ruling;
       const blocking = stepsBlockingLoad(steps, loads.tickedByLoad.get(loadKey) ?? new Set());
       const [first] = blocking;
       if (first)

@@ -1,10 +1,12 @@
 import type { FastifyRequest } from 'fastify';
 import { ShelfwardError } from '../../shared/problems.ts';
 import { addDays, calendarDate, type WeekKey, weekKey, weekOf } from '../../shared/week.ts';
+import { loadPlaceOf } from '../../src/preserving/load-key.ts';
 import type { CanningDayPicture, DayPicture } from '../presenters/canning-day.ts';
 import { type BatchResult, batchResults } from '../queries/batch-results.ts';
 import {
   canningSessions,
+  type LoadsOfDay,
   loadsOfDay,
   printedSheets,
   type SessionSetting,
@@ -14,6 +16,7 @@ import { newestPlan } from '../queries/plans.ts';
 import { materials } from '../queries/recipes.ts';
 import { waitingMaterials } from '../queries/waiting-material.ts';
 import { byProductOf } from '../year/by-product.ts';
+import { preparations } from '../year/preparations.ts';
 import { sessionHere, usualSetting } from '../year/session-here.ts';
 import { nextCanningWeek, type SessionDay, sessionDays } from '../year/week-sessions.ts';
 import { plannedNames } from './planned-names.ts';
@@ -32,7 +35,7 @@ export async function canningDayPicture(
 ): Promise<CanningDayPicture> {
   const { household, today, reading } = request;
   const { db, reference, now } = request.server;
-  const [names, plan, hours, owned, sessions, waiting, known, recent] = await Promise.all([
+  const [names, plan, hours, owned, sessions, waiting, known, recent, begunBefore] = await Promise.all([
     plannedNames(request),
     newestPlan(db, household.id),
     kitchenHours(db, household.id),
@@ -41,6 +44,7 @@ export async function canningDayPicture(
     waitingMaterials(db, household.id),
     materials(db, household.id),
     batchResults(db, household.id, { from: addDays(today, -sealsLookedBackDays), to: today }),
+    preparations(db, household.id),
   ]);
   const week = named ?? nextCanningWeek(plan?.plan ?? null, sessions, today);
   const planned = plan?.plan.weeks.find((one) => one.week === week) ?? null;
@@ -49,7 +53,16 @@ export async function canningDayPicture(
     week,
     planned,
     days: week === null ? [] : sessionDays(planned, begun, hours, reading.weekStartsOn),
-    kitchen: { household, canners: owned, items: names.items, recipes: names.recipes, hours, reference },
+    kitchen: {
+      household,
+      canners: owned,
+      items: names.items,
+      recipes: names.recipes,
+      hours,
+      reference,
+      preparations: begunBefore,
+      now: now(),
+    },
     names,
     plan: plan?.plan ?? null,
     waiting,
@@ -94,9 +107,18 @@ export async function dayPicture(
   ]);
   return {
     day,
-    here: sessionHere(day.work, picture.kitchen, day.on, setting),
+    here: sessionHere(day.work, picture.kitchen, day.on, setting, recipesOnTheStove(loads)),
     loads,
     sheets,
     results,
   };
 }
+
+/** Recipes of which a load was ticked or timed. */
+const recipesOnTheStove = ({ tickedByLoad, clockByLoad }: LoadsOfDay): ReadonlySet<string> =>
+  new Set(
+    [...tickedByLoad]
+      .flatMap(([key, steps]) => (steps.size > 0 ? [key] : []))
+      .concat([...clockByLoad.keys()])
+      .flatMap((key) => loadPlaceOf(key)?.recipe ?? []),
+  );

@@ -4,6 +4,7 @@ import { LoadCard } from '../../views/pages/canning-day/load-card.tsx';
 import { dayPath, weekPath } from '../presenters/canning-day.ts';
 import { presentLoad } from '../presenters/canning-loads.ts';
 import { type Interruption, interruptClock, startClock, tickStep } from '../records/canning-session.ts';
+import { type Preparations, preparationFor } from '../year/preparations.ts';
 import { dayOf, sendDay } from './canning-day-answer.ts';
 import { dayPicture, weekIn } from './canning-day-picture.ts';
 import { recordingOf, seeOther, sentText, statusOf } from './posting.ts';
@@ -40,11 +41,13 @@ const interruptions: readonly Interruption[] = ['boil-stopped', 'pressure-droppe
 async function loadOf(request: FastifyRequest<OfLoad>) {
   const { picture, day } = await dayOf(request);
   const { here, loads } = await dayPicture(request, picture, day, null);
+  const { reference } = request.server;
   for (const batch of here.batches) {
-    if (batch.canned?.ok !== true) continue;
-    const load = batch.canned.value.loads.find(({ key }) => key === request.params.load);
-    if (!load) continue;
-    const { schedule, steps } = batch.canned.value;
+    // A load whose stages are not done stays a load: asked for it says why it has to wait.
+    const canned = batch.canned?.ok === true ? batch.canned.value : batch.heldBack;
+    const load = canned?.loads.find(({ key }) => key === request.params.load);
+    if (!canned || !load) continue;
+    const { schedule, steps } = canned;
     return {
       picture,
       day,
@@ -52,7 +55,13 @@ async function loadOf(request: FastifyRequest<OfLoad>) {
       load,
       loads,
       minutes: schedule.minutes,
-      ofSession: { on: day.on, loadKey: load.key, steps },
+      ofSession: {
+        on: day.on,
+        loadKey: load.key,
+        steps,
+        preparationOf: (known: Preparations) =>
+          preparationFor(batch.recipe, day.on, known, reference, request.household.timeZone),
+      },
     };
   }
   throw new ShelfwardError('not-found', `loadOf: no load ${request.params.load}`);
@@ -66,7 +75,7 @@ async function answerLoad(
   const { picture, day, batch, load, loads } = await loadOf(request);
   const problem =
     problems === null ? null : { loadKey: load.key, words: problems.map(({ message }) => message).join(' ') };
-  if (wantsPart(request)) {
+  if (wantsPart(request) && batch.canned?.ok === true) {
     const props = presentLoad(batch, load, {
       path: dayPath(day, weekIn(request.params.week)),
       loads,

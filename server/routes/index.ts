@@ -39,6 +39,7 @@ import shelfReversals from './shelf-reversals.ts';
 import shelfSheet from './shelf-sheet.ts';
 import shelfTakes from './shelf-takes.ts';
 import signIn from './sign-in.ts';
+import stages from './stages.ts';
 import start from './start.ts';
 import targets from './targets.ts';
 import thisWeek from './this-week.ts';
@@ -54,6 +55,7 @@ export const routes: readonly FastifyPluginAsync[] = [
   buying,
   canningDay,
   canningLoads,
+  stages,
   canningSheets,
   canningResults,
   foundUnsealed,

@@ -7,17 +7,21 @@ import type { DayBatch } from '../../src/preserving/day-kitchen.ts';
 import { foodStepsFor } from '../../src/preserving/food-steps.ts';
 import { loadKeyOf } from '../../src/preserving/load-key.ts';
 import { potMinutesOf } from '../../src/preserving/pot-minutes.ts';
+import { batchRuling } from '../../src/preserving/prepared-batches.ts';
 import type { SheetBasis } from '../../src/preserving/process-evidence.ts';
 import { chosenSchedule } from '../../src/preserving/process-lookup.ts';
 import type { Schedule } from '../../src/preserving/schedule.ts';
 import type { SessionStep } from '../../src/preserving/session-step.ts';
 import { sessionSteps } from '../../src/preserving/session-steps.ts';
+import { localDateTime } from '../../src/preserving/stages-done.ts';
 import type { SessionSetting, SessionWork } from '../queries/canning-sessions.ts';
 import type { Household } from '../queries/household.ts';
 import type { Item } from '../queries/items.ts';
 import type { Canner, KitchenHours } from '../queries/kitchen.ts';
 import type { Recipe } from '../queries/recipes.ts';
 import { askGate, type GateAnswer, isCanned } from './ask-gate.ts';
+import { type Preparations, preparationFor } from './preparations.ts';
+import { stagesHere } from './recipe-stages.ts';
 
 /** What a canning day is worked out from. */
 export interface SessionKitchen {
@@ -27,6 +31,10 @@ export interface SessionKitchen {
   readonly recipes: readonly Recipe[];
   readonly hours: KitchenHours;
   readonly reference: ReferenceTables;
+  /** What was begun days or hours before its canner load. */
+  readonly preparations: Preparations;
+  /** Milliseconds since 1970. */
+  readonly now: number;
 }
 
 /** One canner load of the day. */
@@ -55,6 +63,10 @@ export interface BatchHere {
   readonly batches: number;
   /** Null for what is not canned; otherwise how, or every rule in its way, a choice not yet made among them. */
   readonly canned: Outcome<CannedHere> | null;
+  /** How it will be canned once its stages are done, where only they stand in the way now. */
+  readonly heldBack: CannedHere | null;
+  /** Whether it has stages before its canner load. */
+  readonly isStaged: boolean;
   /** Rows to choose from, where the table prints several for this jar and altitude; empty where it prints one. */
   readonly alternatives: readonly Schedule[];
   /** Jars (bags, lb …) that may come: the low yield is counted on, the high one got ready for. */
@@ -102,8 +114,14 @@ export function sessionHere(
   kitchen: SessionKitchen,
   on: CalendarDate,
   setting: SessionSetting,
+  /** Recipes of which a load was ticked or timed on the day: their loads stay in sight. */
+  begun: ReadonlySet<string> = new Set(),
 ): SessionHere {
-  const batches = work.flatMap((one) => batchHere(one, kitchen, on, setting));
+  const batches = work.flatMap((one) => {
+    const here = batchHere(one, kitchen, on, setting);
+    if (here === null) return [];
+    return [begun.has(one.recipeId) ? here : unlessHeldBack(here, kitchen, on, setting)];
+  });
   return {
     on,
     setting,
@@ -118,27 +136,43 @@ function batchHere(
   kitchen: SessionKitchen,
   on: CalendarDate,
   setting: SessionSetting,
-): BatchHere[] {
+): BatchHere | null {
   const recipe = kitchen.recipes.find(({ id }) => id === recipeId);
   const item = kitchen.items.find(({ id }) => id === recipe?.itemId);
-  if (!recipe || !item) return [];
+  if (!recipe || !item) return null;
   const printed = isCanned(recipe, item)
     ? askGate(recipe, item, kitchen, { at: `${on}T${setting.time}`, prepared: 'as-planned' })
     : null;
-  return [
-    {
-      recipe,
-      item,
-      batches,
-      canned:
-        printed?.ok === true
-          ? cannedHere(recipe, batches, kitchen, printed.value, setting.rows[recipe.id] ?? null)
-          : printed,
-      alternatives: printed?.ok === true && printed.value.schedules.length > 1 ? printed.value.schedules : [],
-      low: recipe.yieldLow * batches,
-      high: recipe.yieldHigh * batches,
-    },
-  ];
+  return {
+    recipe,
+    item,
+    batches,
+    canned:
+      printed?.ok === true
+        ? cannedHere(recipe, batches, kitchen, printed.value, setting.rows[recipe.id] ?? null)
+        : printed,
+    heldBack: null,
+    isStaged: stagesHere(recipe, kitchen.reference).length > 0,
+    alternatives: printed?.ok === true && printed.value.schedules.length > 1 ? printed.value.schedules : [],
+    low: recipe.yieldLow * batches,
+    high: recipe.yieldHigh * batches,
+  };
+}
+
+/** The batch without a time while its stages are not written down as begun long enough before; with it once they are. */
+function unlessHeldBack(
+  here: BatchHere,
+  { preparations, now, reference, household }: SessionKitchen,
+  on: CalendarDate,
+  setting: SessionSetting,
+): BatchHere {
+  const { recipe, batches, canned } = here;
+  if (canned === null || !canned.ok || !here.isStaged) return here;
+  const preparation = preparationFor(recipe, on, preparations, reference, household.timeZone);
+  const begins = `${on}T${setting.by === 'start' ? setting.time : '00:00'}`;
+  const clock = localDateTime(now, household.timeZone);
+  const ruling = batchRuling(preparation, batches, begins > clock ? begins : clock);
+  return ruling.ok ? here : { ...here, canned: ruling, heldBack: canned.value };
 }
 
 function cannedHere(

@@ -44,6 +44,8 @@ export interface StageQuestion {
   /** When the jars are to be filled. */
   readonly at: LocalDateTime;
   readonly tables: BasisTables;
+  /** Of the kitchen; hours are counted on a clock that never changes where it is left out. */
+  readonly timeZone?: string;
 }
 export type StageAnswer = readonly StageBefore[];
 
@@ -66,6 +68,8 @@ export interface ProcessQuestion {
   /** When the jars are to be filled and processed. */
   readonly at: LocalDateTime;
   readonly conditions?: readonly FoodCondition[];
+  /** Of the kitchen: hours that pass are counted also in a night in which clocks change. */
+  readonly timeZone?: string;
 }
 
 export interface ProcessAnswer {
@@ -108,7 +112,15 @@ export const processHere = (tables: BasisTables, question: ProcessQuestion): Rul
   const perLoad = jarsPerLoad(canner, jar, tables.cannerFacts);
   if (!perLoad.ok) return perLoad;
   if (perLoad.value < 1) return forbidden(jarDoesNotFit(jar));
-  const before = stagesDone({ tested: basis.tested, process, prepared: question.prepared, at, tables });
+  const { prepared, timeZone } = question;
+  const before = stagesDone({
+    tested: basis.tested,
+    process,
+    prepared,
+    at,
+    tables,
+    ...(timeZone ? { timeZone } : {}),
+  });
   if (!before.ok) return before;
   return allowed({
     testedFood: basis.name,

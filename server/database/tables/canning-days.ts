@@ -11,6 +11,7 @@ export interface CanningDaysTables {
   batch_result_lot: BatchResultLotTable;
   seal_check: SealCheckTable;
   lot_standing_event: LotStandingEventTable;
+  stage_event: StageEventTable;
 }
 
 export interface CanningSessionTable {
@@ -81,4 +82,19 @@ export interface LotStandingEventTable {
   kind: 'set-aside' | 'released';
   reason: Generated<string>;
   at: Instant;
+}
+
+export interface StageEventTable {
+  seq: Generated<number>;
+  household_id: string;
+  batch_id: string;
+  recipe_id: string;
+  batches: number;
+  kind: 'begun' | 'taken back' | 'thrown away';
+  position: number | null;
+  way: string | null;
+  /** Local clock, `2026-08-12T21:00`. */
+  begun_at: string | null;
+  recorded_by: string | null;
+  recorded_at: Instant;
 }

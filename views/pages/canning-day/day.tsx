@@ -1,5 +1,6 @@
 import type { FormKeys } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
+import { Stages, type StagesProps } from '../../parts/stages.tsx';
 import { BeforeTheDay, type BeforeTheDayProps } from './before-the-day.tsx';
 import { DaySetting, type DaySettingProps, Withdraw } from './day-setting.tsx';
 import { DayWork, type DayWorkProps } from './day-work.tsx';
@@ -26,6 +27,7 @@ export interface CanningDayProps {
   readonly cards: readonly ProcessCardProps[];
   readonly help: readonly HelpProps[];
   readonly loads: readonly LoadProps[];
+  readonly stages: StagesProps;
   readonly before: BeforeTheDayProps;
   readonly setting: DaySettingProps;
   /** Null until the day is begun. */
@@ -48,6 +50,7 @@ export const Day = ({ day }: { day: CanningDayProps }) => (
     <p class="page-line">{day.summary}</p>
     {day.sheet === null ? null : <Sheet sheet={day.sheet} />}
     {isOpen(day) ? <Processed day={day} /> : null}
+    <Stages stages={day.stages} />
     {day.loads.length === 0 ? null : <Loads loads={day.loads} />}
     {day.isBegun ? <Results results={day.results} /> : null}
     {isOpen(day) ? null : <Processed day={day} />}

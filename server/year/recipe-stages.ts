@@ -1,0 +1,13 @@
+import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import type { RecipeStage } from '../../src/preserving/recipe-stages.ts';
+import { stagesOfRecipe } from '../../src/preserving/stages-of-recipe.ts';
+import type { Recipe } from '../queries/recipes.ts';
+
+/**
+ * The stages of a household's recipe: always those of the book. What the household wrote down itself only says how much
+ * work each is.
+ */
+export const stagesHere = (
+  { basedOn, process }: Pick<Recipe, 'basedOn' | 'process'>,
+  reference: ReferenceTables,
+): readonly RecipeStage[] => stagesOfRecipe(reference, basedOn, process);

@@ -1,0 +1,167 @@
+import { elementId } from '../words/element-id.ts';
+import { Button } from './button.tsx';
+import { type FormKeys, InputField, PostForm } from './form.tsx';
+import { Part } from './part.tsx';
+
+/** One stage that may be begun, or that will be. */
+export interface StageStep {
+  readonly key: string;
+  /** `Shred, salt and pack the cabbage under its own brine` */
+  readonly what: string;
+  /** `at 70 to 75 °F, 21 to 28 days in the crock`; empty at the last. */
+  readonly wait: string;
+  /** `from Sat, Aug 22, 9:00 AM to Sun, Aug 23, 9:00 AM`; null where it may be begun at any time. */
+  readonly when: string | null;
+  readonly isOpen: boolean;
+  readonly action: string;
+  readonly keys: FormKeys;
+  readonly carried: readonly { readonly name: string; readonly value: string }[];
+  /** Batches that are begun with it, to be changed; null where that is settled. */
+  readonly batches: string | null;
+}
+
+export interface StagedBatch {
+  readonly key: string;
+  /** `1 batch, begun Wed, Aug 12, 9:00 PM` */
+  readonly title: string;
+  readonly done: readonly string[];
+  /** `May go into the canner from …`, or why not yet. */
+  readonly canner: string;
+  readonly next: readonly StageStep[];
+  readonly takeBack: { readonly action: string; readonly keys: FormKeys };
+  readonly throwAway: { readonly action: string; readonly keys: FormKeys };
+}
+
+export interface StagedRecipe {
+  readonly key: string;
+  readonly name: string;
+  /** `To fill jars on Saturday, August 22, 9:00 AM, begin it from … to …`; null where no day is known. */
+  readonly beginBy: string | null;
+  readonly batches: readonly StagedBatch[];
+  readonly first: readonly StageStep[];
+}
+
+export interface StagesProps {
+  /** Address of the page, to come back to. */
+  readonly from: string;
+  readonly recipes: readonly StagedRecipe[];
+  /** What was sent and could not be written down. */
+  readonly problem: string | null;
+}
+
+/** What is soaked, salted, fermented or left to stand before its canner load, and since when. */
+export const Stages = ({ stages }: { stages: StagesProps }) =>
+  stages.recipes.length === 0 ? null : (
+    <Part
+      title="Before the canner"
+      id="stages"
+      line="Each wait is as long as its source prints it. Until it is written down as begun long enough before, nothing of that batch goes into a canner."
+    >
+      {stages.problem === null ? null : (
+        <p class="banner banner-problem" role="alert">
+          {stages.problem}
+        </p>
+      )}
+      {stages.recipes.map((recipe) => (
+        <Recipe key={recipe.key} recipe={recipe} from={stages.from} />
+      ))}
+    </Part>
+  );
+
+const Recipe = ({ recipe, from }: { recipe: StagedRecipe; from: string }) => (
+  <article class="staged" aria-labelledby={`stages-of-${recipe.key}`}>
+    <h3 id={`stages-of-${recipe.key}`}>{recipe.name}</h3>
+    {recipe.beginBy === null ? null : <p class="part-words">{recipe.beginBy}</p>}
+    {recipe.batches.map((batch) => (
+      <Batch key={batch.key} batch={batch} name={recipe.name} from={from} />
+    ))}
+    {recipe.first.length === 0 ? null : (
+      <ul class="stage-steps">
+        {recipe.first.map((step) => (
+          <Step key={step.key} step={step} from={from} verb="Begin" of={recipe.name} />
+        ))}
+      </ul>
+    )}
+  </article>
+);
+
+const Batch = ({ batch, name, from }: { batch: StagedBatch; name: string; from: string }) => (
+  <div class="staged-batch">
+    <h4>{batch.title}</h4>
+    <ul class="bullets">
+      {batch.done.map((words) => (
+        <li key={words}>{words}</li>
+      ))}
+    </ul>
+    <p>{batch.canner}</p>
+    <ul class="stage-steps">
+      {batch.next.map((step) => (
+        <Step key={step.key} step={step} from={from} verb="Now" of={name} />
+      ))}
+    </ul>
+    <details class="fold">
+      <summary>A mistake, or gone bad</summary>
+      <div class="form-row">
+        <PostForm action={batch.takeBack.action} keys={batch.takeBack.keys} class="inline-form">
+          <input type="hidden" name="from" value={from} />
+          <Button weight="quiet">Take the last stage back</Button>
+        </PostForm>
+        <PostForm action={batch.throwAway.action} keys={batch.throwAway.keys} class="inline-form">
+          <input type="hidden" name="from" value={from} />
+          <Button weight="quiet">Thrown away</Button>
+        </PostForm>
+      </div>
+    </details>
+  </div>
+);
+
+const Step = ({ step, from, verb, of }: { step: StageStep; from: string; verb: string; of: string }) => (
+  <li>
+    <p>
+      {step.what}
+      {step.wait === '' ? null : <span class="quiet"> {step.wait}</span>}
+    </p>
+    {step.when === null ? null : <p class="quiet">{step.when}</p>}
+    {step.isOpen ? (
+      <PostForm action={step.action} keys={step.keys} class="stage-form" label={`${verb}: ${step.what}`}>
+        <input type="hidden" name="from" value={from} />
+        {step.carried.map(({ name, value }) => (
+          <input key={name} type="hidden" name={name} value={value} />
+        ))}
+        <Button weight="main" label={`${verb}: ${step.what} (${of})`}>
+          {verb === 'Begin' ? 'Begun now' : 'Done now'}
+        </Button>
+        <details class="fold">
+          <summary>Another time{step.batches === null ? '' : ' or more batches'}</summary>
+          <div class="form-row">
+            <LocalTimeField form={step.key} />
+            {step.batches === null ? null : (
+              <InputField
+                form={step.key}
+                name="batches"
+                label="Batches"
+                value={step.batches}
+                inputMode="numeric"
+                width="short"
+              />
+            )}
+          </div>
+        </details>
+      </PostForm>
+    ) : null}
+  </li>
+);
+
+/** A day and time of the kitchen's clock; left empty it is now. */
+const LocalTimeField = ({ form }: { form: string }) => {
+  const id = elementId(form, 'begunAt');
+  return (
+    <div class="field">
+      <label for={id}>When</label>
+      <p class="hint" id={`${id}-hint`}>
+        Left empty: now.
+      </p>
+      <input id={id} type="datetime-local" name="begunAt" value="" aria-describedby={`${id}-hint`} />
+    </div>
+  );
+};
