@@ -20,7 +20,7 @@ import { openPlanJob, type PlanJob } from '../jobs/plan-job.ts';
 import { type Repeating, repeating } from '../jobs/repeating.ts';
 import { serverLog } from '../log.ts';
 import { mailServerOf, smtpMailer } from '../mail/mailer.ts';
-import { type Household, households } from '../queries/household.ts';
+import { deletedHouseholds, type Household, households } from '../queries/household.ts';
 import { newestPlan } from '../queries/plans.ts';
 import { keepClock } from '../records/clock.ts';
 import { purgeHouseholds } from '../records/household-deletion.ts';
@@ -93,7 +93,11 @@ export async function run(args: readonly string[]): Promise<number> {
   if (socket !== '' && statSync(socket, { throwIfNoEntry: false })?.isSocket()) rmSync(socket);
   const publicAddress = reach.value.beyondLoopback ? options.value['public-address'] : '';
   const reference = loadReferenceTables();
-  if (options.value['demo-if-empty'] && (await households(db)).length === 0) {
+  if (
+    options.value['demo-if-empty'] &&
+    (await households(db)).length === 0 &&
+    (await deletedHouseholds(db)).length === 0
+  ) {
     if (newestBackup(file.value) === null) {
       console.log('A new file: filling it with the demo household.');
       await makeDemoHousehold(db, momentIn('America/New_York', wallClock).today);

@@ -19,10 +19,14 @@ import { wait } from './sign-in.ts';
 const ownHouseholds: FastifyPluginAsync = async (app) => {
   app.get('/households', (request, reply) => sendList(request, reply));
 
-  app.get('/households/removal', (request, reply) => sendRemoval(request, reply));
+  app.get('/households/removal', async (request, reply) =>
+    request.household.isDemo ? reply.callNotFound() : sendRemoval(request, reply),
+  );
 
   app.post('/households/removal', async (request, reply) => {
     const { household, person } = request;
+    // The invented household is there to look around in; it is made once and stays.
+    if (household.isDemo) return reply.callNotFound();
     const asked = readForm(householdRemovalForm, request.body);
     if (!asked.ok) return sendRemoval(request, reply, asked.problems);
     if (asked.value.name.trim() !== household.name) return sendRemoval(request, reply, [otherName]);

@@ -37,7 +37,6 @@ export const pagesOfDemo: readonly { readonly name: string; readonly path: strin
   { name: 'people-owner', path: '/people/owner' },
   { name: 'sign-in', path: '/sign-in' },
   { name: 'households', path: '/households' },
-  { name: 'households-removal', path: '/households/removal' },
   { name: 'jobs', path: '/jobs' },
   { name: 'process-times', path: '/process-times' },
   { name: 'power-cut', path: '/power-cut' },

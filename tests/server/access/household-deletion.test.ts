@@ -131,6 +131,20 @@ describe('a household', () => {
     expect((await sql`PRAGMA foreign_key_check`.execute(db)).rows).toEqual([]);
   });
 
+  test('that is the invented one is not deleted', async () => {
+    const alone = await buildApp({ db, reference: loadReferenceTables(), now: () => at });
+    await db.updateTable('household').set({ is_demo: 1 }).where('id', '=', quinceYard).execute();
+    await db.deleteFrom('household').where('id', '=', medlarLane).execute();
+    const anybody = new Visitor(alone);
+
+    expect((await anybody.open('/households/removal')).status).toBe(404);
+    const name = await nameOf(quinceYard);
+    const page = await anybody.open('/start');
+    expect((await anybody.post(page, '/households/removal', { name })).status).toBe(404);
+    expect(await households(db)).toHaveLength(1);
+    await alone.close();
+  });
+
   test('has pages about it that follow the HTML standard', async () => {
     const ida = await visitor('Ida', 'owner');
     const asked = await ida.open('/households/removal');
