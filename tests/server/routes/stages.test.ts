@@ -113,7 +113,7 @@ describe('a recipe of several days on a canning day', () => {
     await addToDay('kraut-batch');
 
     const clock = await postToLoad('kraut-batch.1.1', 'clock', { event: 'start' });
-    const tick = await postToLoad('kraut-batch.1.1', 'ticks', { tick: 'check-jars:yes' });
+    const tick = await postToLoad('kraut-batch.1.1', 'ticks', { tick: 'rim:yes' });
     expect([clock.status, tick.status]).toEqual([422, 422]);
 
     await begin({ recipe: 'kraut-batch', position: '1', way: 'at 70 to 75 F', begunAt: '', batches: '1' });
@@ -132,10 +132,10 @@ describe('a recipe of several days on a canning day', () => {
 
     expect((await begin({ ...soak, begunAt: '2026-08-21T21:30' })).status).toBe(303);
     expect(wordsOf((await pages.visitor.open('/canning-day')).body)).toContain('Sat, Aug 22, 9:30 AM');
-    expect((await postToLoad('beans-batch.1.1', 'ticks', { tick: 'check-jars:yes' })).status).toBe(422);
+    expect((await postToLoad('beans-batch.1.1', 'ticks', { tick: 'rim:yes' })).status).toBe(422);
 
     pages.clock.at += hours(0.5);
-    expect((await postToLoad('beans-batch.1.1', 'ticks', { tick: 'check-jars:yes' })).status).toBe(303);
+    expect((await postToLoad('beans-batch.1.1', 'ticks', { tick: 'rim:yes' })).status).toBe(303);
     expect((await pages.visitor.open('/canning-day')).body).toContain('loads/beans-batch.1.1');
   });
 
@@ -151,7 +151,7 @@ describe('a recipe of several days on a canning day', () => {
       begunAt: '2026-08-21T14:00',
     });
 
-    const late = await postToLoad('beans-batch.1.1', 'ticks', { tick: 'check-jars:yes' });
+    const late = await postToLoad('beans-batch.1.1', 'ticks', { tick: 'rim:yes' });
 
     expect(late.status).toBe(422);
     expect(wordsOf(late.body)).toContain('may last 18 hours at most');
@@ -181,7 +181,7 @@ describe('a recipe of several days on a canning day', () => {
       fill: { 'batches-beans-batch': '2' },
     });
 
-    expect((await postToLoad('beans-batch.2.1', 'ticks', { tick: 'check-jars:yes' })).status).toBe(422);
+    expect((await postToLoad('beans-batch.2.1', 'ticks', { tick: 'rim:yes' })).status).toBe(422);
   });
 });
 
