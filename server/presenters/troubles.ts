@@ -6,7 +6,7 @@ import type { Trouble } from '../queries/troubles.ts';
 const workWords = {
   backup: 'The backup',
   notices: 'The notices',
-  replan: 'The plan made at night',
+  replan: 'The plan made in the night',
   letter: 'The last letter',
 } as const;
 
