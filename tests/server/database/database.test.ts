@@ -682,7 +682,7 @@ describe('the schema', () => {
         'begin_permission',
       ]),
     );
-    expect(leading.rows.filter(({ column }) => column !== 'household_id')).toHaveLength(19);
+    expect(leading.rows.filter(({ column }) => column !== 'household_id')).toHaveLength(20);
     await db.destroy();
   });
 });
