@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto';
 import type { HouseholdId } from '../../shared/ids.ts';
 import { found, type Outcome, refused } from '../../shared/problems.ts';
 import { addDays } from '../../shared/week.ts';
+import { nameRefusals } from '../../src/preserving/food-names.ts';
 import type { Database } from '../database/database.ts';
 import {
   type DateOrder,
@@ -212,6 +213,11 @@ function addOne(
   one: Extract<NewListItem, { sameAs: null }>,
 ): Promise<Outcome<Item['id']>> {
   const { kind, keeping, unit } = waysOfKeeping[one.way];
+  const misnamed = keeping === 'canned' ? nameRefusals(one.name, null) : [];
+  if (misnamed.length > 0)
+    return Promise.resolve(
+      refused(...misnamed.map(({ code, message }) => problem(code, 'newItems', `${one.name}: ${message}`))),
+    );
   return addItem(recorder, {
     name: one.name,
     kind,

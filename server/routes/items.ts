@@ -1,9 +1,11 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { ShelfwardError } from '../../shared/problems.ts';
+import { type Problem, refused, ShelfwardError } from '../../shared/problems.ts';
 import { readForm, typedValues } from '../../shared/schemas/form-fields.ts';
 import { itemForm, ownRecipeForm, packForm, supplyForm } from '../../shared/schemas/item.ts';
+import { nameRefusals } from '../../src/preserving/food-names.ts';
 import { keepColdLimit } from '../../src/preserving/keep-cold-limit.ts';
+import { recipeBasis } from '../../src/preserving/recipe-basis.ts';
 import { publishedHomeCannedDays } from '../../src/shelf/best-quality.ts';
 import type { Message } from '../../views/layout/frame.ts';
 import { ItemPage } from '../../views/pages/items/item-page.tsx';
@@ -20,6 +22,8 @@ import {
 } from '../presenters/item.ts';
 import { presentItems } from '../presenters/items.ts';
 import { plain } from '../presenters/plain-number.ts';
+import type { Item } from '../queries/items.ts';
+import { recipes } from '../queries/recipes.ts';
 import { bringBackItem, changeItem, retireItem } from '../records/items.ts';
 import { removePack, savePack } from '../records/packs.ts';
 import { saveRecipeChanges } from '../records/recipe-changes.ts';
@@ -59,6 +63,20 @@ const messages: Readonly<Record<string, Message>> = {
 };
 const messageOf = (query: unknown): Message | null => messages[pageQuery.parse(query).said] ?? null;
 
+/** What stands against a new name of something put up in jars: each of its recipes is asked. */
+async function misnamedAs(
+  request: FastifyRequest,
+  item: Pick<Item, 'id' | 'keeping'>,
+  name: string,
+): Promise<readonly Problem[]> {
+  if (item.keeping !== 'canned') return [];
+  const { db, reference } = request.server;
+  const own = (await recipes(db, request.household.id)).filter(({ itemId }) => itemId === item.id);
+  const foods = own.flatMap(({ basedOn, process }) => recipeBasis(reference, basedOn, process) ?? []);
+  const against = foods.length === 0 ? [null] : foods.map(({ tested, ...food }) => tested ?? food);
+  return against.flatMap((food) => nameRefusals(name, food)).slice(0, 1);
+}
+
 const items: FastifyPluginAsync = async (app) => {
   app.get('/items', async (request, reply) => {
     const picture = await itemsPicture(request);
@@ -76,14 +94,21 @@ const items: FastifyPluginAsync = async (app) => {
   app.post<OfItem>('/items/:item', async (request, reply) => {
     const picture = await itemPicture(request, request.params.item);
     const asked = readForm(itemForm, { ...typedValues(request.body), itemId: picture.item.id });
-    const outcome = asked.ok
-      ? await changeItem(recordingOf(request), {
-          ...asked.value,
-          chanceWanted: asked.value.yearsInTwenty / 20,
-          familyMinimumUnits: asked.value.familyMinimum,
-          longest: longestOf(request, picture),
-        })
-      : asked;
+    const misnamed =
+      asked.ok && asked.value.name !== picture.item.name
+        ? await misnamedAs(request, picture.item, asked.value.name)
+        : [];
+    const outcome =
+      misnamed.length > 0
+        ? refused(...misnamed)
+        : asked.ok
+          ? await changeItem(recordingOf(request), {
+              ...asked.value,
+              chanceWanted: asked.value.yearsInTwenty / 20,
+              familyMinimumUnits: asked.value.familyMinimum,
+              longest: longestOf(request, picture),
+            })
+          : asked;
     if (outcome.ok) return seeOther(reply, `/items/${picture.item.id}?said=saved`);
 
     return sendBack(request, reply, picture, 'item', itemFields, outcome.problems);

@@ -2,6 +2,7 @@ import { type JarKind, sizeOf } from '../../shared/jar.ts';
 import { found, type Outcome, type Problem, refused } from '../../shared/problems.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
+import { nameRefusals } from '../../src/preserving/food-names.ts';
 import { keptRecipe } from '../../src/preserving/kept-recipe.ts';
 import type { TestedRecipe } from '../../src/preserving/recipe-book.ts';
 import { type CanningPlace, testedWays } from '../../src/preserving/tested-ways.ts';
@@ -41,6 +42,8 @@ export function recipeToKeep(
   place: CanningPlace,
   reference: ReferenceTables,
 ): Outcome<RecipeToKeep> {
+  const misnamed = nameRefusals(choice.name, recipe);
+  if (misnamed.length > 0) return refused(...misnamed);
   const jar = sizeOf(choice.jarKind);
   const ways = testedWays(reference, recipe, place);
   if (ways.printed.length > 0 && !ways.printed.includes(jar))

@@ -1,7 +1,8 @@
+import { cite } from './citation.ts';
 import { covers, type FoodGroup } from './food-words.ts';
 import { foldedWords, type Named, namedIn } from './name-reading.ts';
 import type { TestedRecipe } from './recipe-book.ts';
-import { allowed, forbidden, type Ruling } from './refusal.ts';
+import { allowed, forbidden, type Refusal, type Ruling, refusal } from './refusal.ts';
 import { refusalOfUntested, untestedAmong } from './untested-foods.ts';
 
 /** What a household's own name for a recipe comes to. */
@@ -47,6 +48,26 @@ export const nameRuling = (name: string, recipe: TestedFood | null): Ruling<Name
     ...new Set([...likely, ...others, ...plainButter(name, named, recipe)].map(({ food }) => food)),
   ];
   return allowed(asked.length === 0 ? { kind: 'fits' } : question(asked, named, recipe));
+};
+
+/**
+ * What stands against a name: the rule it falls under, or the question nobody has answered; nothing where it fits. A name is
+ * the answer: one that no longer says the other food is not asked about.
+ */
+export const nameRefusals = (name: string, recipe: TestedFood | null): readonly Refusal[] => {
+  const ruling = nameRuling(name, recipe);
+  if (!ruling.ok) return ruling.problems;
+  if (ruling.value.kind === 'fits') return [];
+  const { question, otherFood } = ruling.value;
+  return [
+    refusal(
+      'name-of-another-food',
+      'name',
+      `“${name.slice(0, 60)}” names another food. ${question}`,
+      cite('USDA-G1', 'p1-8'),
+      `If there is none, give it a name that does not say ${otherFood}. If there is, add the tested recipe of that food, or keep it frozen or refrigerated.`,
+    ),
+  ];
 };
 
 const denials = new Set(

@@ -3,6 +3,7 @@ import { asDate } from '../../shared/week.ts';
 import { type Canner, jarsPerLoad, schedulesInCanner } from './canner.ts';
 import { type Citation, cite } from './citation.ts';
 import type { FoodCondition } from './food-conditions.ts';
+import { nameRefusals } from './food-names.ts';
 import { type BasisTables, processOfBasis, type RecipeBasis, recipeBasis } from './recipe-basis.ts';
 import type { RecipeProcess, TestedRecipe } from './recipe-book.ts';
 import { allowed, forbidden, type Refusal, type Ruling, refusal } from './refusal.ts';
@@ -152,8 +153,9 @@ export const processOfRecipe = (
   return allowed({ basis, process: printed });
 };
 
-/** Where a name is held against the food: nothing is known of names yet. */
-const namedOtherwise = (_name: string, _basis: RecipeBasis): readonly Refusal[] => [];
+/** A name is held against the food the process was tested for. */
+const namedOtherwise = (name: string, { name: food, tested, processes }: RecipeBasis): readonly Refusal[] =>
+  nameRefusals(name, tested ?? { name: food, processes });
 
 const ofItsFood = cite('USDA-G1', 'p1-8');
 
