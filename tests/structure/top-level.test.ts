@@ -2,7 +2,7 @@ import { execFileSync } from 'node:child_process';
 import { resolve } from 'node:path';
 import { expect, test } from 'vitest';
 
-test('the top level holds the fixed folders, two documents and what tools insist on, nothing else', () => {
+test('the top level holds the fixed folders, the documents, the licenses and what tools insist on, nothing else', () => {
   const root = resolve(import.meta.dirname, '../..');
 
   const tracked = execFileSync('git', ['ls-files'], { cwd: root, encoding: 'utf8' }).trim().split('\n');
@@ -13,6 +13,8 @@ test('the top level holds the fixed folders, two documents and what tools insist
       '.gitignore',
       '.npmrc',
       'DEVELOPERS.md',
+      'LICENSE',
+      'LICENSES.md',
       'README.md',
       'biome.json',
       'migrations',
