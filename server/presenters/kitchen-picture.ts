@@ -15,6 +15,7 @@ import type {
   SeasonFundSetting,
 } from '../queries/kitchen.ts';
 import type { Recipe } from '../queries/recipes.ts';
+import type { UnfitValue } from '../queries/unfit-values.ts';
 import type { LeftOutRecipe } from '../year/planned-recipes.ts';
 
 /** The kitchen as it stands. */
@@ -34,6 +35,8 @@ export interface KitchenPicture {
   readonly recipes: readonly Recipe[];
   /** Recipes that cannot be planned here, with the rules in their way. */
   readonly leftOut: readonly LeftOutRecipe[];
+  /** Stored values that no form takes. */
+  readonly unfit: readonly UnfitValue[];
   readonly today: CalendarDate;
   readonly reading: Reading;
 }

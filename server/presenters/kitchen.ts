@@ -25,6 +25,7 @@ import type { KitchenPicture, State } from './kitchen-picture.ts';
 import { presentTime } from './kitchen-time.ts';
 import { plain } from './plain-number.ts';
 import { jarChoices } from './shelf-put-up.ts';
+import { presentUnfit } from './unfit-values.ts';
 import { weekWithYear } from './week-with-year.ts';
 
 /** A form that was sent back: which one, what was typed, what has to be mended. */
@@ -49,6 +50,7 @@ export function presentKitchen(
   };
   return {
     line: testedLine(picture),
+    unfit: presentUnfit(picture.unfit),
     untested: picture.leftOut.map(({ recipeId, name, reasons }) => ({
       id: recipeId,
       name,

@@ -1,4 +1,4 @@
-import { addDays, asDate, type CalendarDate } from '../../shared/week.ts';
+import { addDays, asDate, type CalendarDate, isDay } from '../../shared/week.ts';
 import type { HistoryLine, LotLine } from '../../views/pages/shelf/shelf-item-page.tsx';
 import type { UndoAction } from '../../views/pages/shelf/undo-bar.tsx';
 import type { FormKeys } from '../../views/parts/form.tsx';
@@ -115,7 +115,7 @@ const moveWords = ({ move }: Pick<JarEvent, 'move'>): string =>
 
 /** A finished jar carries the day it was opened as its reason. */
 const openedWords = (reason: string | null, reading: Reading): string =>
-  reason === null ? 'opened some day' : `opened ${formatDay(asDate(reason), reading)}`;
+  reason === null || !isDay(reason) ? 'opened some day' : `opened ${formatDay(asDate(reason), reading)}`;
 
 export function presentLots(
   shelf: ItemOnShelf,

@@ -3,6 +3,7 @@ import type { JarKind } from '../../shared/jar.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { FailedSealChoice } from '../../src/preserving/seal-check.ts';
 import type { Database } from '../database/database.ts';
+import { fitting } from './fitting.ts';
 import { groupedBy } from './row.ts';
 
 /** What was found when the seals of a lot were checked the next day. */
@@ -123,7 +124,7 @@ async function resultLots(
       own.map((row) => ({
         lotId: row.id as LotId,
         batchCode: row.batch_code,
-        jarKind: row.jar_kind as JarKind | null,
+        jarKind: fitting('lot', 'jar_kind', row.jar_kind, null) as JarKind | null,
         units: row.units,
         readyFrom: row.ready_from as CalendarDate,
         bestQualityUntil: row.best_quality_until as CalendarDate,

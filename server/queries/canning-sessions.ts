@@ -4,6 +4,7 @@ import type { ClockEvent } from '../../src/preserving/process-clock.ts';
 import type { SheetBasis } from '../../src/preserving/process-evidence.ts';
 import type { Database } from '../database/database.ts';
 import type { CanningSessionTable } from '../database/tables.ts';
+import { fittingRows } from './fitting.ts';
 import { groupedBy, type Row } from './row.ts';
 
 /** How a day is laid out: from a start or back from an end, with so many people and burners. */
@@ -49,7 +50,7 @@ export async function canningSessions(
     .where('household_id', '=', householdId)
     .orderBy('session_on');
   if (span) query = query.where('session_on', '>=', span.from).where('session_on', '<=', span.to);
-  return (await query.execute()).map(fromRow);
+  return fittingRows('canning_session', await query.execute()).map(fromRow);
 }
 
 export async function canningSessionOn(
@@ -128,7 +129,7 @@ export async function printedSheets(
     .where('session_on', '=', on)
     .orderBy('number', 'desc')
     .execute();
-  return rows.map((row) => ({
+  return fittingRows('printed_sheet', rows).map((row) => ({
     number: row.number,
     on: row.session_on as CalendarDate,
     basis: JSON.parse(row.basis_json) as readonly SheetBasis[],

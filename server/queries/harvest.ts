@@ -2,6 +2,7 @@ import type { CropKey, HouseholdId, SourceId } from '../../shared/ids.ts';
 import type { Cents } from '../../shared/money.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { Database } from '../database/database.ts';
+import { fittingRows } from './fitting.ts';
 import { groupedBy } from './row.ts';
 
 /** One year's dates of a source; every end is the day after the last. */
@@ -48,8 +49,8 @@ export async function sources(db: Database, householdId: HouseholdId): Promise<r
       .orderBy('year')
       .execute(),
   ]);
-  const windowsBySource = groupedBy(windows, (row) => row.source_id);
-  return rows.map((row) => ({
+  const windowsBySource = groupedBy(fittingRows('harvest_window', windows), (row) => row.source_id);
+  return fittingRows('source', rows).map((row) => ({
     id: row.id as SourceId,
     crop: row.crop as CropKey,
     name: row.name,

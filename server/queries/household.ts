@@ -2,6 +2,7 @@ import type { HouseholdId } from '../../shared/ids.ts';
 import { ShelfwardError } from '../../shared/problems.ts';
 import type { Database } from '../database/database.ts';
 import type { HouseholdTable } from '../database/tables.ts';
+import { fittingRows } from './fitting.ts';
 import type { Row } from './row.ts';
 
 export interface Household {
@@ -77,14 +78,18 @@ export async function deletedHouseholds(db: Database): Promise<readonly DeletedH
   }));
 }
 
+/** What no form takes is shown on Kitchen, and breaks no other page. */
+const fittingHousehold = (row: Row<HouseholdTable>): Household =>
+  fittingRows('household', [row]).map(fromRow)[0] ?? fromRow(row);
+
 export async function householdById(db: Database, id: HouseholdId): Promise<Household> {
   const row = await standing(db).where('id', '=', id).executeTakeFirst();
   if (!row) throw new ShelfwardError('household-unknown', `householdById: no household ${id}`);
-  return fromRow(row);
+  return fittingHousehold(row);
 }
 
 /** Every household of the file: one's own before the invented one, the oldest first. */
 export async function households(db: Database): Promise<readonly Household[]> {
   const rows = await standing(db).orderBy('is_demo').orderBy('created_at').orderBy('id').execute();
-  return rows.map(fromRow);
+  return rows.map(fittingHousehold);
 }

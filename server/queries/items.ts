@@ -3,6 +3,7 @@ import type { JarKind } from '../../shared/jar.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { Database } from '../database/database.ts';
 import type { ItemTable } from '../database/tables.ts';
+import { fittingRows } from './fitting.ts';
 import type { Row } from './row.ts';
 
 export interface Item {
@@ -25,7 +26,9 @@ export interface Item {
   readonly retiredOn: CalendarDate | null;
 }
 
-const fromRow = (row: Row<ItemTable>): Item => ({
+const fromRow = (stored: Row<ItemTable>): Item => asItem(fittingRows('item', [stored])[0] ?? stored);
+
+const asItem = (row: Row<ItemTable>): Item => ({
   id: row.id as ItemId,
   name: row.name,
   kind: row.kind,

@@ -1,6 +1,7 @@
 import type { HouseholdId, ItemId } from '../../shared/ids.ts';
 import type { JarSize } from '../../shared/jar.ts';
 import type { Database } from '../database/database.ts';
+import { fittingRows } from './fitting.ts';
 
 /** What the household wants of the jars of an item. */
 export interface JarWish {
@@ -19,7 +20,7 @@ export async function jarWishes(
 ): Promise<ReadonlyMap<ItemId, JarWish>> {
   const rows = await db.selectFrom('jar_wish').selectAll().where('household_id', '=', householdId).execute();
   return new Map(
-    rows.map((row) => [
+    fittingRows('jar_wish', rows).map((row) => [
       row.item_id as ItemId,
       {
         itemId: row.item_id as ItemId,

@@ -3,6 +3,7 @@ import type { JarKind, Mouth } from '../../shared/jar.ts';
 import type { Cents } from '../../shared/money.ts';
 import type { CalendarDate, WeekKey } from '../../shared/week.ts';
 import type { Database } from '../database/database.ts';
+import { fittingRows } from './fitting.ts';
 
 export interface Canner {
   readonly id: CannerId;
@@ -23,7 +24,7 @@ export async function canners(db: Database, householdId: HouseholdId): Promise<r
     .orderBy('name')
     .orderBy('id')
     .execute();
-  return rows.map((row) => ({
+  return fittingRows('canner', rows).map((row) => ({
     id: row.id as CannerId,
     name: row.name,
     method: row.method,
@@ -48,7 +49,7 @@ export async function places(db: Database, householdId: HouseholdId): Promise<re
     .orderBy('name')
     .orderBy('id')
     .execute();
-  return rows.map((row) => ({
+  return fittingRows('place', rows).map((row) => ({
     id: row.id as PlaceId,
     name: row.name,
     kind: row.kind,
@@ -99,7 +100,7 @@ export async function kitchenHours(db: Database, householdId: HouseholdId): Prom
           sessionWeekday: usual.session_weekday,
         }
       : usualHours),
-    weeks: weeks.map((row) => ({
+    weeks: fittingRows('week_time', weeks).map((row) => ({
       week: row.week as WeekKey,
       sessions: row.sessions,
       hoursPerSession: row.hours_per_session,
@@ -127,7 +128,7 @@ export async function daysOff(db: Database, householdId: HouseholdId): Promise<D
       .where('household_id', '=', householdId)
       .orderBy('from_on')
       .execute();
-    return rows.map((row) => ({
+    return fittingRows(table, rows).map((row) => ({
       fromOn: row.from_on as CalendarDate,
       untilOn: row.until_on as CalendarDate,
     }));
@@ -151,7 +152,7 @@ export async function seasonFund(db: Database, householdId: HouseholdId): Promis
     .selectAll()
     .where('household_id', '=', householdId)
     .executeTakeFirst();
-  if (!row) return null;
+  if (!row || fittingRows('season_fund', [row]).length === 0) return null;
   const spent = await db
     .selectFrom('lot')
     .select((lot) => lot.fn.coalesce(lot.fn.sum<number>('cost_cents'), lot.lit(0)).as('cents'))
@@ -196,7 +197,7 @@ export async function jarStock(db: Database, householdId: HouseholdId): Promise<
       row.fn.coalesce(row.fn.sum<number>('event.jars'), row.lit(0)).as('empty'),
     ])
     .execute();
-  return rows.map((row) => ({
+  return fittingRows('jar_holding', rows).map((row) => ({
     kind: row.jar_kind as JarKind,
     owned: row.owned,
     empty: Math.max(0, row.empty),
@@ -226,7 +227,7 @@ export async function lidStock(db: Database, householdId: HouseholdId): Promise<
   ]);
   const mouths = [...new Set([...prices, ...boxes].map((row) => row.mouth))].sort();
   return mouths.map((mouth) => {
-    const price = prices.find((row) => row.mouth === mouth);
+    const price = fittingRows('lid_price', prices).find((row) => row.mouth === mouth);
     return {
       mouth,
       onHand: boxes.find((row) => row.mouth === mouth)?.lids ?? 0,

@@ -3,6 +3,7 @@ import type { JarKind } from '../../shared/jar.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { Database } from '../database/database.ts';
 import type { JarEventKind } from '../database/tables.ts';
+import { fitting } from './fitting.ts';
 import { groupedBy } from './row.ts';
 
 export interface JarEvent {
@@ -161,7 +162,7 @@ const fromRow = (row: EventRow): JarEvent => ({
   entryId: row.entry_id,
   lotId: row.lot_id as LotId,
   batchCode: row.batch_code,
-  jarKind: row.jar_kind as JarKind | null,
+  jarKind: fitting('lot', 'jar_kind', row.jar_kind, null) as JarKind | null,
   itemId: row.item_id as ItemId,
   itemName: row.item_name,
   kind: row.kind,

@@ -6,6 +6,7 @@ import type { PlanPath } from '../../src/planning/plan-path.ts';
 import type { KeptDecision, PlanningYear } from '../../src/planning/planning-year.ts';
 import type { Database } from '../database/database.ts';
 import type { Reached } from '../year/aimed-plan.ts';
+import { fittingRows } from './fitting.ts';
 
 /** What is kept of a planning answer. */
 export interface KeptResult {
@@ -74,7 +75,7 @@ export async function keptDecisions(
     .orderBy('week')
     .orderBy('recipe_id')
     .execute();
-  return rows.map((row) => {
+  return fittingRows('kept', rows).map((row) => {
     const place = { recipeId: row.recipe_id as RecipeId, week: row.week as WeekKey };
     return row.decision === 'ruled-out'
       ? { ...place, decision: row.decision }

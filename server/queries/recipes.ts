@@ -6,6 +6,7 @@ import { learntYield } from '../../src/preserving/learnt-yield.ts';
 import type { Database } from '../database/database.ts';
 import type { RecipeTable } from '../database/tables.ts';
 import { type BatchResult, batchResults } from './batch-results.ts';
+import { fittingRows } from './fitting.ts';
 import { groupedBy, type Row } from './row.ts';
 
 /** Food, style and pack of the published processing table that a recipe follows, and the canner it is done in. */
@@ -94,12 +95,12 @@ export async function recipes(db: Database, householdId: HouseholdId): Promise<r
       .execute(),
     batchResults(db, householdId),
   ]);
-  const produceOf = groupedBy(produce, (row) => row.recipe_id);
-  const suppliedTo = groupedBy(supplied, (row) => row.recipe_id);
-  const materialsOf = groupedBy(materials, (row) => row.recipe_id);
-  const stagesOf = groupedBy(stages, (row) => row.recipe_id);
+  const produceOf = groupedBy(fittingRows('recipe_produce', produce), (row) => row.recipe_id);
+  const suppliedTo = groupedBy(fittingRows('recipe_supply', supplied), (row) => row.recipe_id);
+  const materialsOf = groupedBy(fittingRows('recipe_material', materials), (row) => row.recipe_id);
+  const stagesOf = groupedBy(fittingRows('recipe_stage', stages), (row) => row.recipe_id);
   const resultsOf = groupedBy<BatchResult, string>(results, ({ recipeId }) => recipeId);
-  return rows.map((row) => {
+  return fittingRows('recipe', rows).map((row) => {
     const moved = (direction: 'gives' | 'uses') =>
       (materialsOf.get(row.id) ?? [])
         .filter((material) => material.direction === direction)
@@ -219,7 +220,7 @@ export async function supplies(db: Database, householdId: HouseholdId): Promise<
     .where('household_id', '=', householdId)
     .orderBy('id')
     .execute();
-  return rows.map((row) => ({
+  return fittingRows('supply', rows).map((row) => ({
     id: row.id,
     name: row.name,
     unit: row.unit,
@@ -262,7 +263,7 @@ export async function materials(db: Database, householdId: HouseholdId): Promise
       row.fn.coalesce(row.fn.sum<number>('event.quantity'), row.lit(0)).as('waiting'),
     ])
     .execute();
-  return rows.map((row) => ({
+  return fittingRows('material', rows).map((row) => ({
     id: row.id,
     name: row.name,
     unit: row.unit,

@@ -2,6 +2,7 @@ import type { HouseholdId, ItemId, LotId, PlaceId, RecipeId } from '../../shared
 import { inUsualJars, type JarKind, sizeOf } from '../../shared/jar.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { Database } from '../database/database.ts';
+import { fitting } from './fitting.ts';
 import { type Item, itemsOnShelf, smallestAmount } from './items.ts';
 import { groupedBy } from './row.ts';
 
@@ -96,7 +97,7 @@ export async function lots(
         id: row.id as LotId,
         itemId: row.item_id as ItemId,
         batchCode: row.batch_code,
-        jarKind: row.jar_kind as JarKind | null,
+        jarKind: fitting('lot', 'jar_kind', row.jar_kind, null) as JarKind | null,
         origin: row.origin,
         madeOn: row.made_on as CalendarDate,
         readyFrom: row.ready_from as CalendarDate,

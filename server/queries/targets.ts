@@ -3,6 +3,7 @@ import type { JarKind } from '../../shared/jar.ts';
 import type { Cents } from '../../shared/money.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { Database } from '../database/database.ts';
+import { fittingRows } from './fitting.ts';
 import { groupedBy } from './row.ts';
 
 /** How much the household says it eats, in its own words. */
@@ -33,7 +34,7 @@ export async function declaredUses(
     .orderBy('recorded_at')
     .execute();
   return new Map(
-    rows.map((row) => [
+    fittingRows('declared_use', rows).map((row) => [
       row.item_id as ItemId,
       {
         itemId: row.item_id as ItemId,
@@ -60,10 +61,12 @@ export async function seasonMultipliers(
     .where('household_id', '=', householdId)
     .execute();
   return new Map(
-    [...groupedBy(rows, (row) => row.item_id as ItemId)].map(([itemId, months]) => [
-      itemId,
-      Array.from({ length: 12 }, (_, at) => months.find((row) => row.month === at + 1)?.multiplier ?? 1),
-    ]),
+    [...groupedBy(fittingRows('season_multiplier', rows), (row) => row.item_id as ItemId)].map(
+      ([itemId, months]) => [
+        itemId,
+        Array.from({ length: 12 }, (_, at) => months.find((row) => row.month === at + 1)?.multiplier ?? 1),
+      ],
+    ),
   );
 }
 
@@ -85,7 +88,7 @@ export async function occasions(db: Database, householdId: HouseholdId): Promise
     .orderBy('on_date')
     .orderBy('id')
     .execute();
-  return rows.map((row) => ({
+  return fittingRows('occasion', rows).map((row) => ({
     id: row.id,
     itemId: row.item_id as ItemId,
     kind: row.kind,
@@ -107,7 +110,10 @@ export async function handTargets(
     .where('household_id', '=', householdId)
     .execute();
   return new Map(
-    rows.map((row) => [row.item_id as ItemId, { units: row.units, setOn: row.set_on as CalendarDate }]),
+    fittingRows('hand_target', rows).map((row) => [
+      row.item_id as ItemId,
+      { units: row.units, setOn: row.set_on as CalendarDate },
+    ]),
   );
 }
 
@@ -138,7 +144,7 @@ export async function itemGroups(db: Database, householdId: HouseholdId): Promis
       .execute(),
   ]);
   const membersByGroup = groupedBy(members, (row) => row.group_id);
-  return groups.map((row) => ({
+  return fittingRows('item_group', groups).map((row) => ({
     id: row.id as GroupId,
     name: row.name,
     totalUnits: row.total_units,
@@ -175,7 +181,7 @@ export async function shopPacks(
     .orderBy('units')
     .orderBy('id')
     .execute();
-  const packs = rows.map(
+  const packs = fittingRows('shop_pack', rows).map(
     (row): ShopPackSetting => ({
       itemId: row.item_id as ItemId,
       id: row.id,

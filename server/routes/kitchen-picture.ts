@@ -14,13 +14,14 @@ import {
 } from '../queries/kitchen.ts';
 import { keptDecisions } from '../queries/plans.ts';
 import { recipes } from '../queries/recipes.ts';
+import { unfitValues } from '../queries/unfit-values.ts';
 import { recipesHere } from '../year/planned-recipes.ts';
 
 /** Everything the household cans with. */
 export async function kitchenPicture(request: FastifyRequest): Promise<KitchenPicture> {
   const { household, today, reading } = request;
   const { db, reference } = request.server;
-  const [own, hours, off, fund, jars, lids, stands, kept, book, things] = await Promise.all([
+  const [own, hours, off, fund, jars, lids, stands, kept, book, things, unfit] = await Promise.all([
     canners(db, household.id),
     kitchenHours(db, household.id),
     daysOff(db, household.id),
@@ -31,6 +32,7 @@ export async function kitchenPicture(request: FastifyRequest): Promise<KitchenPi
     keptDecisions(db, household.id),
     recipes(db, household.id),
     items(db, household.id),
+    unfitValues(db, household.id),
   ]);
   return {
     household,
@@ -54,6 +56,7 @@ export async function kitchenPicture(request: FastifyRequest): Promise<KitchenPi
       sessionWeekday: hours.sessionWeekday,
       reference,
     }).leftOut,
+    unfit,
     today,
     reading,
   };

@@ -1,6 +1,6 @@
 import type { HouseholdId, ItemId, LotId } from '../../shared/ids.ts';
 import type { JarKind } from '../../shared/jar.ts';
-import { addDays, asDate, type CalendarDate } from '../../shared/week.ts';
+import { addDays, asDate, type CalendarDate, isDay } from '../../shared/week.ts';
 import { type JarHappening, openJars } from '../../src/shelf/open-jars.ts';
 import type { Database } from '../database/database.ts';
 import { itemsOnShelf } from '../queries/items.ts';
@@ -73,7 +73,7 @@ function happeningOf(event: JarEvent): JarHappening[] {
   if (event.isReversed || event.jarKind === null) return [];
   if (event.kind === 'taken')
     return [{ lotId: event.lotId, kind: 'opened', openedOn: event.occurredOn, jars: -event.units }];
-  return event.kind === 'finished' && event.reason !== null
+  return event.kind === 'finished' && event.reason !== null && isDay(event.reason)
     ? [{ lotId: event.lotId, kind: 'finished', openedOn: asDate(event.reason), jars: 1 }]
     : [];
 }

@@ -11,11 +11,13 @@ import { Pins, type PinsProps } from './pins-form.tsx';
 import { Places, type PlacesProps } from './places-forms.tsx';
 import { Storage, type StorageProps } from './storage-form.tsx';
 import { Time, type TimeProps } from './time-forms.tsx';
+import { type UnfitValueProps, UnfitValues } from './unfit-values.tsx';
 
 export interface KitchenPageProps {
   readonly frame: Frame;
   /** "18 of 20 recipes can be processed here." */
   readonly line: string;
+  readonly unfit: readonly UnfitValueProps[];
   readonly untested: readonly UntestedRecipe[];
   /** Part that was just saved, and what is said about it. */
   readonly saved: { readonly part: string; readonly message: Message } | null;
@@ -72,6 +74,7 @@ export const KitchenPage = (props: KitchenPageProps) => {
           ))}
         </ul>
       </nav>
+      <UnfitValues values={props.unfit} />
       <Untested recipes={props.untested} />
       <AltitudeForm {...props.altitude} said={said('altitude')} />
       <Canners {...props.canners} said={said('canners')} />
