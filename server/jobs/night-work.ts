@@ -31,9 +31,9 @@ export function nightWork({
   /** A household that is gone by now asks for nothing. */
   const householdOf = async (subject: string): Promise<Household | undefined> => {
     const household = (await households(db)).find(({ id }) => id === subject);
-    if (household && !IANAZone.isValidZone(household.timeZone))
+    if (household && !IANAZone.isValidZone(household.storedTimeZone))
       throw new NightFailure(
-        `Expected a time zone such as America/Denver; this household has “${household.timeZone.slice(0, 60)}”. Choose another under Kitchen.`,
+        `Expected a time zone such as America/Denver; this household has “${household.storedTimeZone.slice(0, 60)}”. Choose another under Kitchen.`,
         { triedAgain: false },
       );
     return household;

@@ -9,7 +9,10 @@ export interface Household {
   readonly id: HouseholdId;
   readonly name: string;
   readonly people: number;
+  /** A zone there is: UTC where another is stored. */
   readonly timeZone: string;
+  /** As it is stored; no zone perhaps. */
+  readonly storedTimeZone: string;
   readonly locale: string;
   readonly units: 'us' | 'metric';
   readonly weekStartsOn: 'monday' | 'sunday';
@@ -30,6 +33,7 @@ const fromRow = (row: Row<HouseholdTable>): Household => ({
   name: row.name,
   people: row.people,
   timeZone: row.time_zone,
+  storedTimeZone: row.time_zone,
   locale: row.locale,
   units: row.units,
   weekStartsOn: row.week_starts_on,
@@ -79,8 +83,10 @@ export async function deletedHouseholds(db: Database): Promise<readonly DeletedH
 }
 
 /** What no form takes is shown on Kitchen, and breaks no other page. */
-const fittingHousehold = (row: Row<HouseholdTable>): Household =>
-  fittingRows('household', [row]).map(fromRow)[0] ?? fromRow(row);
+const fittingHousehold = (row: Row<HouseholdTable>): Household => ({
+  ...fromRow(fittingRows('household', [row])[0] ?? row),
+  storedTimeZone: row.time_zone,
+});
 
 export async function householdById(db: Database, id: HouseholdId): Promise<Household> {
   const row = await standing(db).where('id', '=', id).executeTakeFirst();
