@@ -58,6 +58,24 @@ describe('the canning day on the command line', () => {
     for (const { text } of everyCaution) expect(out).toContain(text);
   });
 
+  test('prints every step of each batch in its own order, with what comes before the clock', async () => {
+    const { out } = await ran('--week', '2026-W34');
+    const { out: json } = await ran('--week', '2026-W34', '--json');
+
+    const batches: { steps: { text: string }[] }[] = JSON.parse(json).days[0].batches;
+    expect(batches).toHaveLength(2);
+    for (const { steps } of batches) {
+      expect(steps.length).toBeGreaterThan(30);
+      let rest = out.slice(out.indexOf('Each load, step by step:'));
+      for (const { text } of steps) {
+        expect(rest).toContain(text);
+        rest = rest.slice(rest.indexOf(text) + text.length);
+      }
+    }
+    expect(out).toMatch(/Boil the empty jars \d+ minutes \(at [\d,]+ ft\).*Before the clock starts/);
+    expect(out).toMatch(/Let steam stream from the open vent for 10 minutes\. Before the clock starts/);
+  });
+
   test('answers as one JSON object', async () => {
     const { exit, out } = await ran('--week', '2026-W34', '--json');
 
