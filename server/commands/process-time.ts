@@ -4,9 +4,9 @@ import { type Pack, type ProcessTimeRow, pack } from '../../shared/schemas/refer
 import { readTypedNumber } from '../../shared/typed-number.ts';
 import { asDate, type CalendarDate, calendarDate } from '../../shared/week.ts';
 import { type KnownAltitude, knownAltitude, lookUpLimits } from '../../src/preserving/altitude-echo.ts';
-import { gaugeInDate } from '../../src/preserving/canner.ts';
+import { gaugeInDate, lookUpConditions } from '../../src/preserving/canner.ts';
 import { type Caution, cautionsFor, everyCaution } from '../../src/preserving/cautions.ts';
-import { factNumber, inWords } from '../../src/preserving/citation.ts';
+import { inWords } from '../../src/preserving/citation.ts';
 import { inInches, kitchenAmount, shownPressure } from '../../src/preserving/display-units.ts';
 import { type FoodCondition, foodConditions } from '../../src/preserving/food-conditions.ts';
 import { clockStarts } from '../../src/preserving/load-time.ts';
@@ -103,7 +103,7 @@ const answer = (values: Values): number => {
   if (!chosen.ok) return ask(ruling.value, chosen.problems, json);
 
   const schedule = chosen.value;
-  const onlyIf = query.method === 'pressure' ? [largeCanner(tables.cannerFacts)] : [];
+  const onlyIf = lookUpConditions(query, tables.cannerFacts);
   process.stdout.write(
     json
       ? `${JSON.stringify({
@@ -267,9 +267,6 @@ const gaugeCheckFrom = (values: Values): CalendarDate | null => {
 
 const sessionFrom = ({ on }: Values): CalendarDate =>
   on === undefined ? asDate(new Date().toISOString().slice(0, 10)) : dateFrom(on, '--on');
-
-const largeCanner = (facts: Parameters<typeof factNumber>[0]): string =>
-  `The canner holds at least ${factNumber(facts, 'pc.min_size.quart_jars_upright')} quart jars upright.`;
 
 const inText = (schedule: Schedule, onlyIf: readonly string[]): string => {
   const lines = [

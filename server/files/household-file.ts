@@ -8,6 +8,7 @@ import { carried, carriedTables, householdRow, numbered } from './household-colu
 import { formatName, formatVersion, largestFileInBytes, type ReadRows } from './household-reading.ts';
 import { columnsOf } from './household-tables.ts';
 import { type ReadingThread, readingThread } from './reading-thread.ts';
+import { holdRecipesAtTheGate, type ProcessNotBelieved, shippedTables } from './recipes-at-the-gate.ts';
 
 /**
  * Left behind: plans are made anew from the facts; keys of writes, lists half read and letters belong to this machine; the
@@ -90,6 +91,8 @@ async function rowsOf(trx: Writing, householdId: HouseholdId, table: string): Pr
 
 export interface Restored {
   readonly rows: number;
+  /** Recipes whose process was not believed: they came in as not canned. */
+  readonly notCanned: readonly ProcessNotBelieved[];
 }
 
 /**
@@ -122,7 +125,8 @@ export async function restoreHousehold(
       );
       const [first] = loose;
       if (first !== undefined) throw new DoesNotFit(first.table);
-      return found({ rows: rowCount });
+      const notCanned = await holdRecipesAtTheGate(trx, householdId, shippedTables());
+      return found({ rows: rowCount, notCanned });
     });
   } catch (cause) {
     if (!(cause instanceof DoesNotFit)) throw cause;

@@ -1,10 +1,11 @@
-import { addDays, type CalendarDate, daysBetween } from '../../shared/week.ts';
+import { addDays, daysBetween } from '../../shared/week.ts';
+import { dialCheckDays, gaugeOffTroubles } from '../../src/preserving/canner.ts';
 import type { CannerFormProps, CannersProps, CannerValues } from '../../views/pages/kitchen/canner-forms.tsx';
 import type { FormKeys } from '../../views/parts/form.tsx';
 import { formatDate } from '../../views/words/format.ts';
-import type { Reading } from '../../views/words/reading.ts';
 import type { Canner } from '../queries/kitchen.ts';
 import type { KitchenPicture, State } from './kitchen-picture.ts';
+import { plain } from './plain-number.ts';
 
 const methodWords: Readonly<Record<Canner['method'], string>> = {
   'boiling-water': 'boiling water',
@@ -18,6 +19,10 @@ export function presentCanners(picture: KitchenPicture, state: State, newKeys: (
     method: '',
     gauge: '',
     gaugeCheckedOn: '',
+    gaugeOffAt5: '',
+    gaugeOffAt10: '',
+    gaugeOffAt15: '',
+    volumeQuarts: '',
     quartJars: '',
     pintJars: '',
     halfPintJars: '',
@@ -39,7 +44,7 @@ export function presentCanners(picture: KitchenPicture, state: State, newKeys: (
 
 function presentCanner(
   canner: Canner,
-  { today, reading }: KitchenPicture,
+  picture: KitchenPicture,
   state: State,
 ): Omit<CannerFormProps, 'retireKeys'> {
   return {
@@ -48,28 +53,40 @@ function presentCanner(
       method: canner.method,
       gauge: canner.gauge ?? '',
       gaugeCheckedOn: canner.gaugeCheckedOn ?? '',
+      gaugeOffAt5: said(canner.gaugeOff?.at5),
+      gaugeOffAt10: said(canner.gaugeOff?.at10),
+      gaugeOffAt15: said(canner.gaugeOff?.at15),
+      volumeQuarts: said(canner.volumeQuarts),
       quartJars: String(canner.holds.quarts),
       pintJars: String(canner.holds.pints),
       halfPintJars: String(canner.holds.halfPints),
     }),
     cannerId: canner.id,
     title: canner.name,
-    state: `${methodWords[canner.method]}${gaugeWords(canner, today, reading)}`,
+    state: `${methodWords[canner.method]}${gaugeWords(canner, picture)}`,
   };
 }
 
-const dialCheckDays = 365;
+const said = (value: number | null | undefined): string =>
+  value === null || value === undefined ? '' : plain(value);
 
-function gaugeWords(
-  { method, gauge, gaugeCheckedOn }: Canner,
-  today: CalendarDate,
-  reading: Reading,
-): string {
+/** A rule that is not about the day of the check. */
+const gaugeRule: Readonly<Record<string, string>> = {
+  'gauge-figures-missing':
+    '; say how many psi it was off at 5, 10 and 15 at its last check, until then it cannot be used',
+  'dial-gauge-off': ', dial gauge more than 2 psi off: replace it before the canner is used',
+  'dial-gauge-reads-high': ', dial gauge reads high: have it set or replaced before the canner is used',
+};
+
+function gaugeWords(canner: Canner, { today, reading, cannerFacts }: KitchenPicture): string {
+  const { method, gauge, gaugeCheckedOn } = canner;
   if (method !== 'pressure') return '';
   if (gauge === null) return '; say which gauge it has, until then it cannot be used';
   if (gauge === 'weighted') return ', weighted gauge';
   if (gaugeCheckedOn === null) return ', dial gauge never checked: it cannot be used until it is';
   const age = daysBetween(gaugeCheckedOn, today);
+  const [wrong] = age > dialCheckDays ? [] : gaugeOffTroubles(canner.gaugeOff, cannerFacts);
+  if (wrong) return gaugeRule[wrong.code] ?? '';
   return age > dialCheckDays
     ? `, dial gauge last checked ${age} days ago: have it checked before it is used`
     : `, dial gauge good until ${formatDate(addDays(gaugeCheckedOn, dialCheckDays), reading)}`;

@@ -37,6 +37,7 @@ export interface KitchenPicture {
   readonly leftOut: readonly LeftOutRecipe[];
   /** Stored values that no form takes. */
   readonly unfit: readonly UnfitValue[];
+  readonly cannerFacts: ReferenceTables['cannerFacts'];
   readonly today: CalendarDate;
   readonly reading: Reading;
 }

@@ -11,6 +11,10 @@ export interface Canner {
   readonly method: 'boiling-water' | 'steam' | 'pressure';
   readonly gauge: 'dial' | 'weighted' | null;
   readonly gaugeCheckedOn: CalendarDate | null;
+  /** Psi the dial read too high at that check, below 0 too low; null until all three were said. */
+  readonly gaugeOff: { readonly at5: number; readonly at10: number; readonly at15: number } | null;
+  /** Quarts of water it holds; null where not said. */
+  readonly volumeQuarts: number | null;
   /** Jars of each size that fit in one load. */
   readonly holds: { readonly quarts: number; readonly pints: number; readonly halfPints: number };
 }
@@ -30,6 +34,11 @@ export async function canners(db: Database, householdId: HouseholdId): Promise<r
     method: row.method,
     gauge: row.gauge,
     gaugeCheckedOn: row.gauge_checked_on as CalendarDate | null,
+    gaugeOff:
+      row.gauge_off_at_5_psi === null || row.gauge_off_at_10_psi === null || row.gauge_off_at_15_psi === null
+        ? null
+        : { at5: row.gauge_off_at_5_psi, at10: row.gauge_off_at_10_psi, at15: row.gauge_off_at_15_psi },
+    volumeQuarts: row.volume_quarts,
     holds: { quarts: row.quart_jars, pints: row.pint_jars, halfPints: row.half_pint_jars },
   }));
 }

@@ -31,6 +31,8 @@ export interface Recipe {
   readonly process: RecipeProcess | null;
   /** A tested process is named, but no canner of the kitchen has been chosen for it. */
   readonly awaitsCanner: boolean;
+  /** Why a process that was brought in with it was not believed; null for all others. */
+  readonly processRefused: string | null;
   /** Jars (bags, lb …) from one batch, of the recipe's own jar kind: as published, drawn towards what was seen here. */
   readonly yieldLow: number;
   /** Whole: jars and lids are got ready for it. */
@@ -126,6 +128,7 @@ export async function recipes(db: Database, householdId: HouseholdId): Promise<r
               cannerId: row.canner_id as CannerId,
               jarKind: row.jar_kind as JarKind,
             },
+      processRefused: row.process_refused,
       awaitsCanner: row.process_food !== null && row.canner_id === null,
       ...learnt(row, resultsOf.get(row.id) ?? []),
       readyAfterDays: row.ready_after_days,
@@ -186,6 +189,19 @@ function learnt(
       batchesSeen: jars.length,
     },
   };
+}
+
+/** Names of the recipes in use whose process was not believed when they were brought in. */
+export async function recipesNotBelieved(db: Database, householdId: HouseholdId): Promise<readonly string[]> {
+  const rows = await db
+    .selectFrom('recipe')
+    .select('name')
+    .where('household_id', '=', householdId)
+    .where('retired_on', 'is', null)
+    .where('process_refused', 'is not', null)
+    .orderBy('name')
+    .execute();
+  return rows.map(({ name }) => name);
 }
 
 /** Recipes that are no longer made. */

@@ -59,12 +59,13 @@ export async function keepRecipeWithin(
   const { trx, householdId } = recorder;
   const taken = await trx
     .selectFrom('recipe')
-    .select(['id', 'item_id', 'based_on', 'jar_kind', 'retired_on'])
+    .select(['id', 'item_id', 'based_on', 'jar_kind', 'retired_on', 'process_refused'])
     .where('household_id', '=', householdId)
     .execute();
   const same = taken.find(
     (row) =>
       row.retired_on === null &&
+      row.process_refused === null &&
       row.item_id === itemId &&
       row.based_on === recipe.basedOn &&
       row.jar_kind === recipe.jarKind,

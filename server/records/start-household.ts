@@ -134,7 +134,8 @@ async function setUpKitchen(
 ): Promise<Outcome<true>> {
   const quartJars = factNumber(cannerFacts, 'bwc.load.quart');
   const pintJars = factRange(cannerFacts, 'bwc.load.pint').low;
-  const holds = { cannerId: null, quartJars, pintJars, halfPintJars: pintJars };
+  const unsaid = { gaugeOffAt5: null, gaugeOffAt10: null, gaugeOffAt15: null, volumeQuarts: null };
+  const holds = { cannerId: null, quartJars, pintJars, halfPintJars: pintJars, ...unsaid };
   const writes: (() => Promise<Outcome<unknown>>)[] = [];
   const { altitudeFt, pressure } = hour;
   if (altitudeFt !== null) writes.push(() => setAltitude(step('altitude'), { altitudeFt }));

@@ -28,6 +28,7 @@ import { amountOf } from '../presenters/shelf-units.ts';
 import { type Item, items } from '../queries/items.ts';
 import { places } from '../queries/kitchen.ts';
 import { newestPlan } from '../queries/plans.ts';
+import { recipesNotBelieved } from '../queries/recipes.ts';
 import { type ImportDraft, importDraft, importList, keepDraft } from '../records/import-list.ts';
 import { problem } from '../records/record.ts';
 import { plannedNames } from './planned-names.ts';
@@ -52,7 +53,8 @@ const files: FastifyPluginAsync = async (app) => {
 
   app.get('/files', async (request, reply) => {
     const { said, rows, added } = pageQuery.parse(request.query);
-    return sendFiles(reply, messageOf(said, formatNumber(rows, request.reading), added));
+    const notCanned = said === 'restored' ? await recipesNotBelieved(app.db, request.household.id) : [];
+    return sendFiles(reply, messageOf(said, formatNumber(rows, request.reading), added, notCanned));
   });
 
   for (const [name, text] of Object.entries(listsOut)) {
@@ -169,7 +171,7 @@ const download = (reply: FastifyReply, type: string, name: string, text: string)
     .header('content-disposition', `attachment; filename="${name}"`)
     .send(text);
 
-function messageOf(said: string, rows: string, added: number): Message | null {
+function messageOf(said: string, rows: string, added: number, notCanned: readonly string[]): Message | null {
   if (said === 'imported')
     return {
       tone: 'done',
@@ -179,11 +181,16 @@ function messageOf(said: string, rows: string, added: number): Message | null {
   if (said === 'restored')
     return {
       tone: 'done',
-      text: `The household was restored: ${rows} rows. Plan again to see its year.`,
+      text: `The household was restored: ${rows} rows. ${notCannedWords(notCanned)}Plan again to see its year.`,
       action: { words: 'This week', href: '/' },
     };
   return null;
 }
+
+const notCannedWords = (names: readonly string[]): string =>
+  names.length === 0
+    ? ''
+    : `Not canned, because the process in the file is not one tested for them: ${names.join(', ')}. Why stands on the page of each item. `;
 
 /** The one file that was sent; empty when none was. */
 function sentFile({ body }: FastifyRequest): Buffer {

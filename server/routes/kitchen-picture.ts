@@ -57,6 +57,7 @@ export async function kitchenPicture(request: FastifyRequest): Promise<KitchenPi
       reference,
     }).leftOut,
     unfit,
+    cannerFacts: request.server.reference.cannerFacts,
     today,
     reading,
   };

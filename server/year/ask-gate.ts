@@ -3,6 +3,7 @@ import type { Outcome } from '../../shared/problems.ts';
 import { refused } from '../../shared/problems.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
+import { batchProblems } from '../../src/preserving/batch-bounds.ts';
 import type { Canner as CannerFacts } from '../../src/preserving/canner.ts';
 import {
   type LocalDateTime,
@@ -51,7 +52,11 @@ export function askGate(
       path: ['canner'],
       message: `No canner of this kitchen has been chosen for ${recipe.name}. Add a canner that fits on the kitchen page, then choose it on the page of ${item.name}.`,
     });
+  if (process === null && recipe.processRefused !== null)
+    return refused({ code: 'process-refused', path: ['process'], message: recipe.processRefused });
   const canner = canners.find(({ id }) => id === process?.cannerId) ?? null;
+  const beyond = batchProblems(recipe, canner === null ? [] : Object.values(canner.holds));
+  if (beyond.length > 0) return refused(...beyond);
   const ruling = processHere(reference, {
     basedOn: recipe.basedOn,
     names: [item.name, recipe.name],
@@ -74,6 +79,8 @@ export const cannerFacts = (canner: Canner): CannerFacts => ({
   gauge: canner.gauge,
   uprightQuarts: canner.holds.quarts,
   gaugeCheckedOn: canner.gaugeCheckedOn,
+  gaugeOff: canner.gaugeOff,
+  volumeQuarts: canner.volumeQuarts,
   counted: {
     quart: canner.holds.quarts,
     pint: canner.holds.pints,

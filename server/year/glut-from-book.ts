@@ -113,6 +113,7 @@ function takenFromBook({ facts, year }: LoadedYear, book: TestedRecipe, referenc
         process:
           value.process === null ? null : { ...value.process, cannerId: way.cannerId as CannerId, jarKind },
         awaitsCanner: false,
+        processRefused: null,
         yieldLow: value.yieldLow,
         yieldHigh: value.yieldHigh,
         handsOnMinutes,

@@ -6,6 +6,7 @@ import { addDays, type CalendarDate, mondayOf, type WeekKey } from '../../shared
 import { isInMonths } from '../../src/planning/months.ts';
 import type { PlannedProcessing, PlannedRecipe } from '../../src/planning/planning-year.ts';
 import { attendedMinutes } from '../../src/preserving/attended-minutes.ts';
+import { batchProblems } from '../../src/preserving/batch-bounds.ts';
 import { loadMinutes } from '../../src/preserving/load-time.ts';
 import type { Schedule } from '../../src/preserving/schedule.ts';
 import type { Household } from '../queries/household.ts';
@@ -47,7 +48,9 @@ export function recipesHere(recipes: readonly Recipe[], kitchen: Kitchen): Recip
     const item = kitchen.items.find((candidate) => candidate.id === recipe.itemId);
     if (!item || item.retiredOn !== null) continue;
     if (!isCanned(recipe, item)) {
-      planned.push(plannedRecipe(recipe, item, kitchen, null, null));
+      const reasons = batchProblems(recipe);
+      if (reasons.length > 0) leftOut.push({ recipeId: recipe.id, name: recipe.name, reasons });
+      else planned.push(plannedRecipe(recipe, item, kitchen, null, null));
       continue;
     }
     const gate = askGate(recipe, item, kitchen, { at: noonOf(kitchen.asOf), prepared: 'as-planned' });

@@ -4,6 +4,7 @@ import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import { nameRefusals } from '../../src/preserving/food-names.ts';
 import { keptRecipe } from '../../src/preserving/kept-recipe.ts';
+import { processOfRecipe } from '../../src/preserving/process-here.ts';
 import type { TestedRecipe } from '../../src/preserving/recipe-book.ts';
 import { type CanningPlace, testedWays } from '../../src/preserving/tested-ways.ts';
 import type { Household } from '../queries/household.ts';
@@ -70,6 +71,13 @@ export function recipeToKeep(
       ),
     );
   const process = way?.process ?? recipe.processes[0] ?? null;
+  const belongs = processOfRecipe(reference, {
+    basedOn: recipe.key,
+    names: [choice.name],
+    process: process && { food: process.foodKey, style: process.style, pack: process.pack },
+    crops: produce.map(({ crop }) => crop),
+  });
+  if (!belongs.ok) return belongs;
   return found({
     name: choice.name,
     basedOn: recipe.key,

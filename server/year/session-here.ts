@@ -1,4 +1,5 @@
-import { found, type Outcome } from '../../shared/problems.ts';
+import { bounds, isWithin } from '../../shared/bounds.ts';
+import { found, type Outcome, refused } from '../../shared/problems.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import { type CanningDay, canningDay } from '../../src/preserving/canning-day.ts';
@@ -187,6 +188,12 @@ function cannedHere(
   const schedule = chosen.value;
   const jarsPerPot = Math.ceil(recipe.yieldHigh - 1e-9);
   const loadsPerPot = Math.ceil(jarsPerPot / perLoad);
+  if (!isWithin(batches, bounds.batches) || batches * loadsPerPot > bounds.loadsOfDay.to)
+    return refused({
+      code: 'too-many-loads',
+      path: ['batches'],
+      message: `Expected at most ${bounds.batches.to} batches and ${bounds.loadsOfDay.to} canner loads of ${recipe.name} on one day; found ${batches} batches of ${loadsPerPot} loads. Put fewer on this day.`,
+    });
   const dayBatch = dayBatchOf(
     // A batch is a pot: nothing is multiplied in one pot, and no food is kept hot for hours.
     {

@@ -21,6 +21,10 @@ const sessions = { label: 'Sessions a week', ...bounds.sessionsPerWeek, example:
 export const canningMethods = ['boiling-water', 'steam', 'pressure'] as const;
 export const gaugeTypes = ['dial', 'weighted'] as const;
 
+/** Psi the dial read too high, below 0 too low. */
+const gaugeOff = (label: string) =>
+  optionalNumberField({ label, ...bounds.gaugeOffPsi, unit: 'psi', example: '0' });
+
 /** A canner; without an id a new one is added. */
 export const cannerForm = z
   .object({
@@ -29,6 +33,15 @@ export const cannerForm = z
     method: choiceField('Kind of canner', canningMethods),
     gauge: choiceField('Gauge', [...gaugeTypes, ''] as const, (choice) => (choice === '' ? 'none' : choice)),
     gaugeCheckedOn: optionalDateField('Gauge checked on'),
+    gaugeOffAt5: gaugeOff('Off at 5 psi'),
+    gaugeOffAt10: gaugeOff('Off at 10 psi'),
+    gaugeOffAt15: gaugeOff('Off at 15 psi'),
+    volumeQuarts: optionalNumberField({
+      label: 'Volume',
+      ...bounds.cannerVolumeQuarts,
+      unit: 'quarts',
+      example: '16',
+    }),
     quartJars: numberField({ label: 'Quarts in a load', ...bounds.quartsInLoad, example: '7' }),
     pintJars: numberField({ label: 'Pints in a load', ...bounds.pintsInLoad, example: '9' }),
     halfPintJars: numberField({

@@ -1,3 +1,4 @@
+import { folded } from '../../shared/folded.ts';
 import { type JarSize, nominalMl } from '../../shared/jar.ts';
 import type { CannerFactRow } from '../../shared/schemas/reference/canner-fact.ts';
 import { type CalendarDate, daysBetween } from '../../shared/week.ts';
@@ -5,6 +6,13 @@ import { citationOf, cite, factNumber, factOf, factRange } from './citation.ts';
 import { type ProcessTables, schedulesFor } from './process-lookup.ts';
 import { allowed, forbidden, type Refusal, type Ruling, refusal } from './refusal.ts';
 import type { Gauge, ProcessMethod, ProcessQuery, Schedule } from './schedule.ts';
+
+/** Psi a dial gauge read above the true pressure at 5, 10 and 15 psi; below 0 where it read low. */
+export interface GaugeOff {
+  readonly at5: number;
+  readonly at10: number;
+  readonly at15: number;
+}
 
 /** A canner as the household owns it. */
 export interface Canner {
@@ -17,8 +25,8 @@ export interface Canner {
   readonly volumeQuarts?: number | null;
   /** Day of the last gauge check; `null` when never checked. */
   readonly gaugeCheckedOn: CalendarDate | null;
-  /** How far the gauge read from the true pressure at that check, in psi; `null` where not known. */
-  readonly gaugeOffByPsi?: number | null;
+  /** How far the dial read from the true pressure at that check; `null` where it was not said. */
+  readonly gaugeOff?: GaugeOff | null;
   /** Jars of a size that one load holds, where the household has counted them. */
   readonly counted?: Partial<Readonly<Record<JarSize, number>>>;
 }
@@ -28,9 +36,13 @@ export const dialCheckDays = 365;
 
 /**
  * Rules a canner itself must meet on a day: a pressure canner holds at least four upright quarts, its gauge is known, and
- * a dial gauge was checked within the 365 days before the session and read within 2 psi of true.
+ * a dial gauge was checked within the 365 days before the session at 5, 10 and 15 psi. One that was more than 2 psi off
+ * anywhere must be replaced. One that read high by less is refused too, until it is set or replaced: the jars would get less
+ * than it shows, and the guide prints no amount to add. One that read low by up to 2 psi is used as it is: the jars get more
+ * than it shows. A check without the figures says nothing of the gauge.
  *
- * Sources: USDA Complete Guide 1, p1-20 (gauge check, replacement) and p1-35 (least size).
+ * Sources: USDA Complete Guide 1, p1-20 (gauge check, replacement) and p1-35 (least size); Iowa State University Extension,
+ * dial gauges (high readings under-process, low ones over-process).
  */
 export const cannerTroubles = (
   canner: Canner,
@@ -67,7 +79,7 @@ export const cannerTroubles = (
 };
 
 const dialTroubles = (
-  { gaugeCheckedOn, gaugeOffByPsi }: Canner,
+  { gaugeCheckedOn, gaugeOff }: Canner,
   sessionOn: CalendarDate,
   facts: readonly CannerFactRow[],
 ): Refusal[] => {
@@ -97,24 +109,50 @@ const dialTroubles = (
       ),
     );
   }
+  return [...troubles, ...gaugeOffTroubles(gaugeOff ?? null, facts)];
+};
+
+/** What is wrong with how far off a dial gauge was at its last check; empty when it may be used. */
+export const gaugeOffTroubles = (gaugeOff: GaugeOff | null, facts: readonly CannerFactRow[]): Refusal[] => {
   const most = factOf(facts, 'pc.dial_gauge_replace_if_off_by_more_than');
-  if (Math.abs(gaugeOffByPsi ?? 0) > factNumber(facts, most.key)) {
-    troubles.push(
+  if (gaugeOff === null)
+    return [
+      refusal(
+        'gauge-figures-missing',
+        'gaugeOff',
+        'A check says how many psi the dial was off at 5, 10 and 15 psi, and nothing is written down of the last one',
+        citationOf(most),
+        'Write the three figures down once, on the kitchen page under Canners and gauges: 0 where it read true. Not known: have it checked again, or use a weighted gauge.',
+      ),
+    ];
+  const off = [gaugeOff.at5, gaugeOff.at10, gaugeOff.at15];
+  const worst = Math.max(...off.map(Math.abs));
+  if (!(worst <= factNumber(facts, most.key)))
+    return [
       refusal(
         'dial-gauge-off',
-        'gaugeOffByPsi',
-        `A gauge off by more than ${most.value} psi must be replaced; this one was off by ${Math.abs(gaugeOffByPsi ?? 0)}`,
+        'gaugeOff',
+        `A gauge off by more than ${most.value} psi at 5, 10 or 15 psi must be replaced; this one was off by ${worst}`,
         citationOf(most),
         'Replace the gauge, and set aside what was canned with it since it last read true.',
       ),
-    );
-  }
-  return troubles;
+    ];
+  if (off.some((psi) => psi > 0))
+    return [
+      refusal(
+        'dial-gauge-reads-high',
+        'gaugeOff',
+        `The dial read ${Math.max(...off)} psi too high, so that jars get less pressure than it shows`,
+        cite('ISU-GAUGE', 'dial gauges tested annually'),
+        'Have it set or replaced, then write the new check down; or use a weighted gauge.',
+      ),
+    ];
+  return [];
 };
 
 /**
  * The same ruling, refused where it is for a dial gauge that was not checked within 365 days of the day: for a look-up in
- * which no canner of the household is named.
+ * which no canner of the household is named. That the check found it true stands with the answer as a condition (`lookUpConditions`).
  */
 export const gaugeInDate = <T>(
   ruling: Ruling<T>,
@@ -125,8 +163,29 @@ export const gaugeInDate = <T>(
 ): Ruling<T> => {
   if (!ruling.ok || method !== 'pressure' || gauge !== 'dial') return ruling;
   const uprightQuarts = factNumber(facts, 'pc.min_size.quart_jars_upright');
-  const troubles = cannerTroubles({ method, gauge, uprightQuarts, gaugeCheckedOn }, on, facts);
+  const gaugeOff = { at5: 0, at10: 0, at15: 0 };
+  const troubles = cannerTroubles({ method, gauge, uprightQuarts, gaugeCheckedOn, gaugeOff }, on, facts);
   return troubles.length > 0 ? forbidden(...troubles) : ruling;
+};
+
+/** What an answer rests on where no canner of the household is named: said with it, in sentences. */
+export const lookUpConditions = (
+  { method, gauge, foodKey }: Pick<ProcessQuery, 'method' | 'gauge' | 'foodKey'>,
+  facts: readonly CannerFactRow[],
+): readonly string[] => {
+  if (method !== 'pressure') return [];
+  const volume = factRange(facts, 'pc.smoked_fish.canner_volume');
+  return [
+    `The canner holds at least ${factNumber(facts, 'pc.min_size.quart_jars_upright')} quart jars upright.`,
+    ...(gauge === 'dial'
+      ? [
+          'The check found that the dial does not read too high at 5, 10 and 15 psi, and not more than 2 psi too low.',
+        ]
+      : []),
+    ...(folded(foodKey) === 'smoked-fish'
+      ? [`The canner holds ${volume.low} to ${volume.high} quarts of water.`]
+      : []),
+  ];
 };
 
 export type QueryForCanner = Omit<ProcessQuery, 'method' | 'gauge'>;
@@ -155,7 +214,7 @@ const smokedFishTroubles = (
   canner: Canner,
   facts: readonly CannerFactRow[],
 ): Refusal[] => {
-  if (query.foodKey !== 'smoked-fish') return [];
+  if (folded(query.foodKey) !== 'smoked-fish') return [];
   const volume = factRange(facts, 'pc.smoked_fish.canner_volume');
   const own = canner.volumeQuarts ?? null;
   if (own !== null && own >= volume.low && own <= volume.high) return [];
@@ -165,7 +224,9 @@ const smokedFishTroubles = (
       'canner',
       `Smoked fish is tested only in a pressure canner of ${volume.low} to ${volume.high} quarts; this one ${own === null ? 'has no recorded volume' : `holds ${own}`}`,
       citationOf(factOf(facts, 'pc.smoked_fish.canner_volume')),
-      'Use a canner of that size, or freeze the fish.',
+      own === null
+        ? 'Write its volume down on the kitchen page under Canners and gauges, use a canner of that size, or freeze the fish.'
+        : 'Use a canner of that size, or freeze the fish.',
     ),
   ];
 };

@@ -1,3 +1,4 @@
+import { bounds } from '../../shared/bounds.ts';
 import type { Problem } from '../../shared/problems.ts';
 import type { LoadPhaseName } from './load-time.ts';
 
@@ -112,5 +113,12 @@ export const kitchenProblems = (kitchen: DayKitchen, batches: readonly DayBatch[
       );
     }
   }
+  const loads = batches.reduce((sum, batch) => sum + batch.pots * batch.loadsPerPot, 0);
+  if (loads > bounds.loadsOfDay.to)
+    say(
+      'too-many-loads',
+      'batches',
+      `Expected at most ${bounds.loadsOfDay.to} canner loads on one day; found ${loads}. Move a batch to another day.`,
+    );
   return problems;
 };

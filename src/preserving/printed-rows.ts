@@ -1,3 +1,4 @@
+import { folded } from '../../shared/folded.ts';
 import type { CannerFactRow } from '../../shared/schemas/reference/canner-fact.ts';
 import type { PrintedMethod, ProcessTimeRow } from '../../shared/schemas/reference/process-time.ts';
 import { citationOf, cite, fromMemory } from './citation.ts';
@@ -22,13 +23,14 @@ type Rows = readonly ProcessTimeRow[];
 const distinct = <T>(values: readonly T[]): T[] => [...new Set(values)];
 
 export const rowsOfStyle = (all: Rows, query: ProcessQuery): Ruling<Rows> => {
-  const ofFood = all.filter((row) => row.foodKey === query.foodKey);
+  const key = folded(query.foodKey);
+  const ofFood = all.filter((row) => row.foodKey === key);
   const styles = distinct(ofFood.map((row) => row.style));
-  const wanted = query.style?.trim().toLowerCase();
+  const wanted = query.style === undefined ? undefined : folded(query.style);
   const style =
     wanted === undefined && styles.length === 1
       ? styles[0]
-      : styles.find((printed) => printed.toLowerCase() === wanted);
+      : styles.find((printed) => folded(printed) === wanted);
   if (style !== undefined) return allowed(ofFood.filter((row) => row.style === style));
 
   const named = untestedFoodRefusal(`${query.foodKey} ${query.style ?? ''}`);
@@ -50,7 +52,7 @@ export const rowsOfStyle = (all: Rows, query: ProcessQuery): Ruling<Rows> => {
 const mostNamed = 6;
 
 const wordsOf = (text: string): string[] =>
-  (text.toLowerCase().match(/[a-z]{3,}/g) ?? []).map((word) => word.replace(/s$/, ''));
+  (folded(text).match(/[a-z]{3,}/g) ?? []).map((word) => word.replace(/s$/, ''));
 
 const unknownFood = (all: Rows, foodKey: string): Refusal => {
   const said = distinct(wordsOf(foodKey));

@@ -126,7 +126,7 @@ const scheduled = (
       );
     }
   }
-  const acidulated = acidulatedFoodOf(query.foodKey);
+  const acidulated = acidulatedFoodOf(rows[0].foodKey);
   const acid = acidulated ? acidDoseFor(acidulated, query.jar, facts) : null;
   if (acid === undefined) {
     return forbidden(

@@ -10,6 +10,7 @@ const dialCanner: Canner = {
   gauge: 'dial',
   uprightQuarts: 7,
   gaugeCheckedOn: asDate('2025-08-22'),
+  gaugeOff: { at5: 0, at10: 0, at15: 0 },
 };
 const kettle: Canner = { method: 'boiling-water', gauge: null, uprightQuarts: 7, gaugeCheckedOn: null };
 const sessionOn = asDate('2026-08-22');
@@ -35,9 +36,35 @@ describe('a canner on its day', () => {
     expect(codesOf(ruling)).toEqual(['dial-gauge-unchecked']);
   });
 
-  test('a gauge off by 2 psi may stay, by more must be replaced', () => {
-    expect(troublesOf({ gaugeOffByPsi: -2 })).toEqual([]);
-    expect(troublesOf({ gaugeOffByPsi: 2.5 })).toEqual(['dial-gauge-off']);
+  test('a gauge more than 2 psi off at any of the three points must be replaced', () => {
+    for (const point of ['at5', 'at10', 'at15'] as const)
+      for (const psi of [2.5, -2.5, 15, Number.NaN])
+        expect(troublesOf({ gaugeOff: { at5: 0, at10: 0, at15: 0, [point]: psi } })).toEqual([
+          'dial-gauge-off',
+        ]);
+  });
+
+  // Iowa State University Extension: high readings under-process, low ones over-process.
+  test('a gauge up to 2 psi off may stay where it reads low, and is set or replaced where it reads high', () => {
+    for (const point of ['at5', 'at10', 'at15'] as const) {
+      expect(troublesOf({ gaugeOff: { at5: 0, at10: 0, at15: 0, [point]: -2 } })).toEqual([]);
+      for (const psi of [0.5, 2])
+        expect(troublesOf({ gaugeOff: { at5: 0, at10: 0, at15: 0, [point]: psi } })).toEqual([
+          'dial-gauge-reads-high',
+        ]);
+    }
+  });
+
+  test('a check without its three figures says nothing of the gauge, and the refusal says where to write them', () => {
+    for (const gaugeOff of [null, undefined]) {
+      const [refusal] = cannerTroubles({ ...dialCanner, gaugeOff: gaugeOff ?? null }, sessionOn, facts);
+      expect(refusal?.code).toBe('gauge-figures-missing');
+      expect(refusal?.instead).toMatch(/kitchen page/);
+    }
+    const { gaugeOff: _, ...unsaid } = dialCanner;
+    expect(cannerTroubles(unsaid, sessionOn, facts).map(({ code }) => code)).toEqual([
+      'gauge-figures-missing',
+    ]);
   });
 
   test('a weighted gauge needs no check; an unstated gauge is asked for', () => {

@@ -5,7 +5,20 @@ import type { FormState } from './form-state.ts';
 import { KitchenForm, type Said } from './kitchen-form.tsx';
 
 export type CannerValues = Readonly<
-  Record<'name' | 'method' | 'gauge' | 'gaugeCheckedOn' | 'quartJars' | 'pintJars' | 'halfPintJars', string>
+  Record<
+    | 'name'
+    | 'method'
+    | 'gauge'
+    | 'gaugeCheckedOn'
+    | 'gaugeOffAt5'
+    | 'gaugeOffAt10'
+    | 'gaugeOffAt15'
+    | 'volumeQuarts'
+    | 'quartJars'
+    | 'pintJars'
+    | 'halfPintJars',
+    string
+  >
 >;
 
 export interface CannerFormProps extends FormState<CannerValues> {
@@ -35,13 +48,19 @@ const gauges: readonly Choice[] = [
   { value: 'weighted', words: 'weighted gauge' },
 ];
 
+const gaugePoints = [
+  { name: 'gaugeOffAt5', label: 'At 5 psi' },
+  { name: 'gaugeOffAt10', label: 'At 10 psi' },
+  { name: 'gaugeOffAt15', label: 'At 15 psi' },
+] as const;
+
 /** What the household can process jars in. */
 export const Canners = ({ canners, adding, said }: CannersProps & Said) => (
   <Part
     id="canners"
     title="Canners and gauges"
     said={said}
-    line="A pressure canner needs its kind of gauge; a dial gauge counts only within 365 days of a check."
+    line="A pressure canner needs its kind of gauge; a dial gauge counts only within 365 days of a check, with how far off it was."
   >
     {canners.length === 0 ? (
       <EmptyState text="No canner yet: nothing can be canned until there is one." />
@@ -120,6 +139,36 @@ const CannerFields = ({
         problem={problems.gaugeCheckedOn}
       />
     </div>
+    <fieldset>
+      <legend>How many psi was the dial off at that check?</legend>
+      <p class="quiet">
+        0 where it read true, 1 where it read 1 psi too high, −1 where it read 1 psi too low. Dial gauges
+        only.
+      </p>
+      <div class="form-row">
+        {gaugePoints.map(({ name, label }) => (
+          <InputField
+            key={name}
+            form={form}
+            name={name}
+            label={label}
+            value={values[name]}
+            width="short"
+            problem={problems[name]}
+          />
+        ))}
+      </div>
+    </fieldset>
+    <InputField
+      form={form}
+      name="volumeQuarts"
+      label="Quarts of water it holds"
+      hint="Asked for smoked fish only."
+      value={values.volumeQuarts}
+      inputMode="decimal"
+      width="short"
+      problem={problems.volumeQuarts}
+    />
     <div class="form-row">
       <InputField
         form={form}
