@@ -257,3 +257,6 @@ export async function shelve(
 }
 
 export const day = (text: string): CalendarDate => asDate(text);
+
+/** Columns of a canner whose dial was true at its last check. */
+export const trueGauge = { gauge_off_at_5_psi: 0, gauge_off_at_10_psi: 0, gauge_off_at_15_psi: 0 } as const;

@@ -11,7 +11,7 @@ import {
   minutes,
 } from '../../builders/canning-pages.ts';
 import { keepPlanOf } from '../../builders/planned-week.ts';
-import { quinceYard } from '../../builders/quince-yard.ts';
+import { quinceYard, trueGauge } from '../../builders/quince-yard.ts';
 import { wordsOf } from '../../builders/visitor.ts';
 
 let pages: CanningPages;
@@ -437,7 +437,7 @@ describe('sheets on paper', () => {
       () =>
         pages.db
           .updateTable('canner')
-          .set({ gauge: 'dial', gauge_checked_on: '2026-06-01' })
+          .set({ gauge: 'dial', gauge_checked_on: '2026-06-01', ...trueGauge })
           .where('id', '=', 'pressure-pot'),
     ],
     [

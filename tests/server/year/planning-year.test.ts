@@ -123,7 +123,7 @@ describe('recipes as they can be made here', () => {
   test('a dial gauge checked this spring serves until a year after, and no later', async () => {
     await cast.db
       .updateTable('canner')
-      .set({ gauge: 'dial', gauge_checked_on: '2026-05-01' })
+      .set({ gauge: 'dial', gauge_checked_on: '2026-05-01', ...trueGauge })
       .where('id', '=', 'pressure-pot')
       .execute();
 
