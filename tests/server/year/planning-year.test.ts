@@ -19,6 +19,7 @@ import {
   quinceYardHousehold,
   shelve,
   today,
+  trueGauge,
 } from '../../builders/quince-yard.ts';
 
 const reference = loadReferenceTables();
