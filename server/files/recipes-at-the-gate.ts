@@ -51,7 +51,11 @@ export function recipesAtTheGate<Rows extends Readonly<Record<string, readonly F
       reference,
     });
     if (against.length === 0) return row;
-    const reason = `${against.map(({ message }) => message).join(' ')} It was brought in so; add the recipe from the book again, or keep what it makes frozen or refrigerated.`.slice(0, 4000);
+    const reason =
+      `${against.map(({ message }) => message).join(' ')} It was brought in so; add the recipe from the book again, or keep what it makes frozen or refrigerated.`.slice(
+        0,
+        4000,
+      );
     notCanned.push({ recipeId: text(row.id), name: text(row.name), reason });
     return {
       ...row,
