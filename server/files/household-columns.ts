@@ -179,10 +179,6 @@ export const carried = {
       pint_jars: whole(0, 60),
       half_pint_jars: whole(0, 100),
       retired_on: orNone(day),
-      gauge_off_at_5_psi: withDefault(orNone(amount(-15, 15))),
-      gauge_off_at_10_psi: withDefault(orNone(amount(-15, 15))),
-      gauge_off_at_15_psi: withDefault(orNone(amount(-15, 15))),
-      volume_quarts: withDefault(orNone(amount(1, 60))),
     },
     {
       rules: [
@@ -396,7 +392,6 @@ export const carried = {
       changes_json: withDefault(
         json('a list of changes of the closed list', z.array(z.enum(recipeChanges)).max(20)),
       ),
-      process_refused: withDefault(orNone(line(4000))),
     },
     {
       pointsTo: { ...ofItem, canner_id: 'canner' },
