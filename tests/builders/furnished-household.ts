@@ -31,6 +31,8 @@ export async function furnish(
 ): Promise<Record<string, string>> {
   const own = { household_id: householdId };
   const id = (what: string): string => `${prefix}-${what}`;
+  // A jam that names quinces or medlars is asked about: its process was tested for plums.
+  const jamName = `${prefix === 'quince' ? 'larch' : 'alder'} plum jam`;
   const ids = {
     item: id('jam'),
     lot: id('lot'),
@@ -89,7 +91,7 @@ export async function furnish(
       {
         ...own,
         id: ids.item,
-        name: `${prefix} plum jam`,
+        name: jamName,
         kind: 'preserve',
         keeping: 'canned',
         family: 'stone-fruit',
@@ -151,7 +153,7 @@ export async function furnish(
       ...own,
       id: ids.recipe,
       item_id: ids.item,
-      name: `${prefix} plum jam`,
+      name: jamName,
       based_on: 'plum-jam',
       process_food: 'plum-jam',
       process_style: 'added pectin (liquid or powder); sterile jars',

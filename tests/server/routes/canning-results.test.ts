@@ -47,7 +47,11 @@ const recipe = async (id: string) => {
 const makeJellyOfIt = () =>
   pages.db
     .updateTable('recipe')
-    .set({ process_food: 'plum-jelly', process_style: 'no added pectin; sterile jars' })
+    .set({
+      based_on: 'plum-jelly',
+      process_food: 'plum-jelly',
+      process_style: 'no added pectin; sterile jars',
+    })
     .where('id', '=', 'plum-jam-batch')
     .execute();
 
