@@ -54,6 +54,7 @@ export async function furnish(
     day: furnishedDay,
     from: awayFrom,
     number: '1',
+    batch: id('begun'),
   };
   await db
     .insertInto('household')
@@ -163,6 +164,19 @@ export async function furnish(
       yield_low: 8,
       yield_high: 9,
       hands_on_minutes: 70,
+    })
+    .execute();
+  await db
+    .insertInto('stage_event')
+    .values({
+      ...own,
+      batch_id: ids.batch,
+      recipe_id: ids.recipe,
+      batches: 1,
+      kind: 'begun',
+      position: 1,
+      begun_at: '2026-08-16T20:00',
+      recorded_at: 0,
     })
     .execute();
   await db
