@@ -115,6 +115,8 @@ const Batch = ({ batch, name, from }: { batch: StagedBatch; name: string; from: 
   </div>
 );
 
+const doneNow = (verb: string): string => (verb === 'Begin' ? 'Begun now' : 'Done now');
+
 const Step = ({ step, from, verb, of }: { step: StageStep; from: string; verb: string; of: string }) => (
   <li>
     <p>
@@ -128,8 +130,8 @@ const Step = ({ step, from, verb, of }: { step: StageStep; from: string; verb: s
         {step.carried.map(({ name, value }) => (
           <input key={name} type="hidden" name={name} value={value} />
         ))}
-        <Button weight="main" label={`${verb}: ${step.what} (${of})`}>
-          {verb === 'Begin' ? 'Begun now' : 'Done now'}
+        <Button weight="main" label={`${doneNow(verb)}: ${step.what} (${of})`}>
+          {doneNow(verb)}
         </Button>
         <details class="fold">
           <summary>Another time{step.batches === null ? '' : ' or more batches'}</summary>
