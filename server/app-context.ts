@@ -6,6 +6,7 @@ import type { FormKeys } from '../views/parts/form.tsx';
 import type { Reading } from '../views/words/reading.ts';
 import type { Need, Role } from './access/roles.ts';
 import type { SecurityEventKind } from './access/security-events.ts';
+import type { SeedKeys } from './access/seed-keys.ts';
 import type { Person } from './access/sign-ins.ts';
 import type { Database } from './database/database.ts';
 import type { PlanJob } from './jobs/plan-job.ts';
@@ -41,6 +42,8 @@ declare module 'fastify' {
     publicAddress: string;
     /** How many steps of 30 seconds before and after now a code may belong to. */
     codeSteps: number;
+    /** Opens the seeds of second factors. */
+    seedKeys: SeedKeys;
     /** Every route there is, with what it needs. */
     servedRoutes: readonly ServedRoute[];
   }

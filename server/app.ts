@@ -2,6 +2,7 @@ import './app-context.ts';
 import fastify, { type FastifyInstance, type FastifyServerOptions } from 'fastify';
 import ipaddr from 'ipaddr.js';
 import type { ReferenceTables } from '../shared/schemas/reference/tables.ts';
+import { passingSeedKeys, type SeedKeys } from './access/seed-keys.ts';
 import type { MailForPages, PlanningForPages } from './app-context.ts';
 import type { Database } from './database/database.ts';
 import assets from './plugins/app/assets.ts';
@@ -35,6 +36,8 @@ export interface AppParts {
   readonly publicAddress?: string;
   /** How many steps of 30 seconds before and after now a code of a second factor may belong to; 0 unless the operator says 1. */
   readonly codeSteps?: number;
+  /** Opens the seeds of second factors; without it, keys that end with the process. */
+  readonly seedKeys?: SeedKeys;
   /** A request that has not come in whole by then is given up. */
   readonly requestTimeoutMs?: number;
 }
@@ -57,6 +60,7 @@ export const buildApp = async ({
   requestsPerMinute,
   publicAddress = '',
   codeSteps = 0,
+  seedKeys = passingSeedKeys(),
   requestTimeoutMs = usualRequestTimeoutMs,
 }: AppParts): Promise<FastifyInstance> => {
   const beyondLoopback = publicAddress !== '';
@@ -73,6 +77,7 @@ export const buildApp = async ({
   app.decorate('beyondLoopback', beyondLoopback);
   app.decorate('publicAddress', publicAddress);
   app.decorate('codeSteps', codeSteps);
+  app.decorate('seedKeys', seedKeys);
   app.decorate('db', db);
   app.decorate('reference', reference);
   app.decorate('now', now);

@@ -13,6 +13,8 @@ export interface Settings {
   readonly mail: MailSettings | null;
   /** A local socket to listen on in place of a port, for a proxy on this machine; empty: a port. */
   readonly socket: string;
+  /** Where the key of second factors stands; empty: beside the household's file. */
+  readonly keyFile: string;
   /** How many steps of 30 seconds before and after now a code of a second factor may belong to. */
   readonly codeSteps: 0 | 1;
 }
@@ -46,6 +48,7 @@ const environment = z.object({
   SHELFWARD_SMTP: mailServer,
   SHELFWARD_SMTP_FILE: optionalTextField('SHELFWARD_SMTP_FILE', 1000),
   SHELFWARD_SMTP_PLAIN: z.enum(['yes', '']).catch('').prefault(''),
+  SHELFWARD_KEY_FILE: optionalTextField('SHELFWARD_KEY_FILE', 1000),
   SHELFWARD_SOCKET: optionalTextField('SHELFWARD_SOCKET', 100),
   SHELFWARD_CODE_STEPS: numberField({
     label: 'SHELFWARD_CODE_STEPS',
@@ -63,11 +66,17 @@ const environment = z.object({
 
 /** Under this name a service manager (systemd's LoadCredential) hands the mail server over. */
 const smtpCredential = 'shelfward-smtp';
+const keyCredential = 'shelfward-key';
+
+/** The file that is named, or the one that the service manager hands over; empty where there is neither. */
+function secretFile(named: string, credentials: string, credential: string): string {
+  const handedOver = credentials === '' ? '' : join(credentials, credential);
+  return named !== '' ? named : handedOver !== '' && existsSync(handedOver) ? handedOver : '';
+}
 
 /** The mail server with its password from a file that only this program can read; null where neither is named. */
 function keptMailServer(file: string, credentials: string): Outcome<string | null> {
-  const handedOver = credentials === '' ? '' : join(credentials, smtpCredential);
-  const from = file !== '' ? file : handedOver !== '' && existsSync(handedOver) ? handedOver : '';
+  const from = secretFile(file, credentials, smtpCredential);
   if (from === '') return found(null);
   try {
     return found(readFileSync(from, 'utf8').trim());
@@ -101,6 +110,7 @@ export function readSettings(
     databaseFile: file === '' ? join(folder, '.shelfward', 'shelfward.sqlite') : file,
     port: told.SHELFWARD_PORT,
     socket: told.SHELFWARD_SOCKET,
+    keyFile: secretFile(told.SHELFWARD_KEY_FILE, told.CREDENTIALS_DIRECTORY, keyCredential),
     codeSteps: told.SHELFWARD_CODE_STEPS === 1 ? 1 : 0,
     mail:
       told.SHELFWARD_SMTP === ''

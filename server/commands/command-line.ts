@@ -59,6 +59,10 @@ const commands: Readonly<Record<string, Command>> = {
     does: 'let NAME, who owns no household, begin one where others reach the program; --no-longer, --database FILE',
     load: () => import('./allow-household.ts'),
   },
+  'rotate-key': {
+    does: 'seal second factors with a new key, while no server runs; --forget-old, --database FILE',
+    load: () => import('./rotate-key.ts'),
+  },
   'verify-table': {
     does: 'compare the processing table with another copy of it',
     helpsItself: true,

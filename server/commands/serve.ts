@@ -6,6 +6,8 @@ import { z } from 'zod';
 import { optionalTextField, tickField } from '../../shared/schemas/form-fields.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { reachOf } from '../access/reach.ts';
+import { sealSeeds } from '../access/second-factor.ts';
+import { passingSeedKeys, readSeedKeys, type SeedKeys, usualKeyFile } from '../access/seed-keys.ts';
 import { buildApp } from '../app.ts';
 import { momentIn, wallClock } from '../clock.ts';
 import { type Database, openDatabase } from '../database/database.ts';
@@ -74,6 +76,13 @@ export async function run(args: readonly string[]): Promise<number> {
   const lock = lockForServing(file.value);
   if (!lock.ok) return complain(lock.problems, couldNot);
   const db = await openDatabase(file.value);
+  const seedKeys =
+    file.value === ':memory:'
+      ? passingSeedKeys()
+      : readSeedKeys(settings.value.keyFile || usualKeyFile(file.value), {
+          make: settings.value.keyFile === '',
+        });
+  await sealAndTell(db, seedKeys);
   const clock = await keepClock(db, wallClock());
   if (clock.aheadUntil !== null) console.error(clockWords(clock.aheadUntil));
   const host = options.value.host || '127.0.0.1';
@@ -130,6 +139,7 @@ export async function run(args: readonly string[]): Promise<number> {
     mail: mail === null ? null : { ...mailServerOf(mail), look: () => void mailJob?.run() },
     publicAddress,
     codeSteps: settings.value.codeSteps,
+    seedKeys,
     logger: serverLog,
   });
   const nightly = openNightly({
@@ -195,6 +205,15 @@ export async function run(args: readonly string[]): Promise<number> {
   await telling;
   await close();
   return done;
+}
+
+/** No seed stays as it is; whose seed no key opens is told, with the way back. */
+async function sealAndTell(db: Database, seedKeys: SeedKeys): Promise<void> {
+  const { lost } = await sealSeeds({ db, seedKeys });
+  if (lost.length > 0)
+    console.error(
+      `Expected the key that sealed the second factor of ${lost.join(', ')}; this one does not open it. Put the key back beside the file, or let them sign in with a recovery code; for who has none left: npm run -s shelfward -- passphrase-reset NAME --without-second-factor`,
+    );
 }
 
 interface Serving {

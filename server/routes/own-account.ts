@@ -71,7 +71,7 @@ const ownAccount: FastifyPluginAsync = async (app) => {
     const asked = readForm(presentForm, request.body);
     const known = asked.ok ? await isSelf(request, person, asked.value.present) : asked;
     if (!known.ok) return send(request, reply, 'factor', known.problems);
-    await beginSecondFactor(app.db, person, app.now());
+    await beginSecondFactor(app, person, app.now());
     await renewOwnSignIn(request, reply);
     return seeOther(reply, '/people/self#factor');
   });
@@ -81,7 +81,7 @@ const ownAccount: FastifyPluginAsync = async (app) => {
     if (person === null) return seeOther(reply, '/people');
     const asked = readForm(codeForm, request.body);
     if (!asked.ok) return send(request, reply, 'factor', asked.problems);
-    const codes = await confirmSecondFactor(app.db, person.id, asked.value.code, {
+    const codes = await confirmSecondFactor(app, person.id, asked.value.code, {
       now: app.now(),
       steps: app.codeSteps,
     });
@@ -139,7 +139,7 @@ async function send(
   const [signIns, isOn, toConfirm, codesLeft] = await Promise.all([
     signInsOf(db, person.id, now()),
     hasSecondFactor(db, person.id),
-    factorToConfirm(db, person, now()),
+    factorToConfirm(server, person, now()),
     recoveryCodesLeft(db, person.id),
   ]);
   const clock = clockWords(request);

@@ -83,7 +83,7 @@ const signIn: FastifyPluginAsync = async (app) => {
     if (!asked.ok) return sendCode(reply, asked.problems, 422);
     let by: 'code' | 'recovery' | null = null;
     const right = await guessed(app.db, guessesAt(name, request.ip), app.now(), async () => {
-      by = await isSecondFactor(app.db, personId, asked.value.code, { now: app.now(), steps: app.codeSteps });
+      by = await isSecondFactor(app, personId, asked.value.code, { now: app.now(), steps: app.codeSteps });
       return by !== null;
     });
     if (right !== true) {

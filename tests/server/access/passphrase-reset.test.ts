@@ -100,9 +100,9 @@ test('the link is kept as a hash, works for an hour, and a newer one takes its p
 
 test('a second factor stays, unless the operator is told that it is lost', async () => {
   const lane = await lonelyOwner();
-  const begun = await beginSecondFactor(lane.db, { id: 'Ida', name: 'Ida' }, Date.now());
+  const begun = await beginSecondFactor(lane.app, { id: 'Ida', name: 'Ida' }, Date.now());
   const code = new TOTP({ secret: Secret.fromBase32(begun?.seed ?? '') }).generate();
-  await confirmSecondFactor(lane.db, 'Ida', code, { now: Date.now(), steps: 1 });
+  await confirmSecondFactor(lane.app, 'Ida', code, { now: Date.now(), steps: 1 });
 
   await run(['Ida', '--database', file]);
   const link = linkPrinted();
