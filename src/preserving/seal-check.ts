@@ -1,5 +1,6 @@
 import { DateTime } from 'luxon';
 import { type Citation, cite } from './citation.ts';
+import { civilHours } from './civil-spans.ts';
 
 const hourMs = 3_600_000;
 /** USDA Complete Guide 1, p1-25 (check after 12 to 24 hours) and p1-26 (reprocess within 24 hours). */
@@ -11,9 +12,6 @@ export const sealCheckWindow = (unloadedAt: number): { readonly from: number; re
   from: unloadedAt + checkAfterHours.least * hourMs,
   to: unloadedAt + checkAfterHours.most * hourMs,
 });
-
-/** Hours at which nobody has to get up for a jar; common practice, no source. */
-const civilHours = { from: 7, to: 21 } as const;
 
 export interface SealCheck {
   /** Both inside civil hours of the household's zone, from not before 12 hours and to not after 24 hours. UTC milliseconds. */

@@ -28,15 +28,15 @@ export interface NextStage extends StageWindow {
 }
 
 /** One printed figure is the time meant, not a limit to the minute; so many hours more are still that time. Judged, no source. */
-const oneFigureGraceHours = 1;
+export const oneFigureGraceHours = 1;
 /** Once a pot is drained for its jars it goes into the canner the same working day, load after load. Judged, no source. */
-const fillingHours = 12;
+export const fillingHours = 12;
 const hoursPerDay = 24;
 const minuteFormat = "yyyy-MM-dd'T'HH:mm";
 /** Where nobody says where the kitchen stands, its clock never changes. */
 const steadyClock = 'utc';
 
-const instantOf = (time: LocalDateTime, zone: string): DateTime => DateTime.fromISO(time, { zone });
+export const instantOf = (time: LocalDateTime, zone: string): DateTime => DateTime.fromISO(time, { zone });
 const localOf = (instant: DateTime): LocalDateTime => instant.toFormat(minuteFormat);
 
 /** The kitchen's clock at an instant, milliseconds since 1970. */
@@ -86,7 +86,7 @@ export const wayTaken = (
 };
 
 /** Nobody need write down what is done and followed at once. */
-const mayGoUnsaid = ({ leastHours }: RecipeStage): boolean => leastHours === 0;
+export const mayGoUnsaid = ({ leastHours }: RecipeStage): boolean => leastHours === 0;
 
 const inOrder = (begun: readonly BegunStage[]): readonly BegunStage[] =>
   [...begun].sort((one, other) => one.position - other.position);
@@ -179,7 +179,7 @@ const stepRuling = (
 };
 
 /** Whether everything written down of a batch holds: one printed way, in order, no wait shorter or longer than printed. */
-const chainRuling = (
+export const chainRuling = (
   stages: readonly RecipeStage[],
   begun: readonly BegunStage[],
   timeZone?: string,

@@ -1,0 +1,51 @@
+import { DateTime } from 'luxon';
+
+/** Hours at which somebody may be asked to do something in the kitchen, also by a jar; common practice, no source. */
+export const civilHours = { from: 7, to: 21 } as const;
+
+/** A stretch of time, both ends included. UTC milliseconds. */
+export interface Span {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** What two lots of spans have in common, in order. */
+export const inBoth = (some: readonly Span[], others: readonly Span[]): readonly Span[] =>
+  some.flatMap((one) =>
+    others.flatMap((other) => {
+      const span = { from: Math.max(one.from, other.from), to: Math.min(one.to, other.to) };
+      return span.from <= span.to ? [span] : [];
+    }),
+  );
+
+/** The same time, spans that touch made one, in order. */
+export const joined = (spans: readonly Span[]): readonly Span[] => {
+  const done: Span[] = [];
+  for (const span of spans.toSorted((one, other) => one.from - other.from)) {
+    const last = done.at(-1);
+    if (last !== undefined && span.from <= last.to)
+      done[done.length - 1] = { from: last.from, to: Math.max(last.to, span.to) };
+    else done.push(span);
+  }
+  return done;
+};
+
+/** The civil hours within some spans, day by day: a night between is left out. */
+export const civilSpans = (
+  spans: readonly Span[],
+  timeZone: string,
+  hours: { readonly from: number; readonly to: number } = civilHours,
+): readonly Span[] =>
+  joined(spans).flatMap((span) => {
+    const civil: Span[] = [];
+    for (
+      let day = DateTime.fromMillis(span.from, { zone: timeZone }).startOf('day');
+      day.toMillis() <= span.to;
+      day = day.plus({ days: 1 })
+    ) {
+      const from = Math.max(span.from, day.set({ hour: hours.from }).toMillis());
+      const to = Math.min(span.to, day.set({ hour: hours.to }).toMillis());
+      if (from <= to) civil.push({ from, to });
+    }
+    return civil;
+  });
