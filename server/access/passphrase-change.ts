@@ -1,7 +1,17 @@
-import { found, type Outcome } from '../../shared/problems.ts';
+import { found, type Outcome, type Problem, refused } from '../../shared/problems.ts';
 import type { Database, Writing } from '../database/database.ts';
 import { refuse } from './members.ts';
 import { hashPassphrase } from './passphrase.ts';
+import {
+  type CodeTime,
+  codeHash,
+  endSecondFactor,
+  hasSecondFactor,
+  isSecondFactor,
+  readableCode,
+} from './second-factor.ts';
+import type { SeedKeys } from './seed-keys.ts';
+import { guessed, guessesAt } from './sign-in-check.ts';
 import { newToken, tokenHash } from './tokens.ts';
 
 /** A link to a new passphrase works for an hour, once. */
@@ -38,12 +48,22 @@ async function namesAround(db: Database, personId: string): Promise<readonly str
   return [...person, ...households].map(({ name }) => name);
 }
 
-/** A link to a new passphrase for somebody who forgot it; answers the token, which is kept nowhere. Ends every sign-in. */
+export interface Offered {
+  readonly token: string;
+  readonly personId: string;
+  /** What is asked for beside the link, in place of a second factor that is lost; null where it is not. */
+  readonly secondCode: string | null;
+}
+
+/**
+ * A link to a new passphrase for somebody who forgot it, and, where the second factor is lost too, a code to go another way than
+ * the link: neither opens anything by itself. Both are kept nowhere. Ends every sign-in.
+ */
 export async function offerReset(
   db: Database,
-  name: string,
+  { name, withoutFactor }: { readonly name: string; readonly withoutFactor: boolean },
   now: number,
-): Promise<Outcome<{ readonly token: string; readonly personId: string }>> {
+): Promise<Outcome<Offered>> {
   const person = await db.selectFrom('person').select('id').where('name', '=', name).executeTakeFirst();
   if (!person)
     return refuse(
@@ -52,50 +72,111 @@ export async function offerReset(
       `Expected the name somebody signs in with; nobody here is called “${name}”. Look at the spelling.`,
     );
   const token = newToken();
+  const secondCode = withoutFactor && (await hasSecondFactor(db, person.id)) ? readableCode() : null;
   await db.transaction().execute(async (trx) => {
     await trx.deleteFrom('passphrase_reset').where('person_id', '=', person.id).execute();
     await trx.deleteFrom('sign_in').where('person_id', '=', person.id).execute();
     await trx
       .insertInto('passphrase_reset')
-      .values({ person_id: person.id, token_hash: tokenHash(token), expires_at: now + resetLastsMs })
+      .values({
+        person_id: person.id,
+        token_hash: tokenHash(token),
+        expires_at: now + resetLastsMs,
+        second_code_hash: secondCode === null ? null : codeHash(secondCode),
+      })
       .execute();
   });
-  return found({ token, personId: person.id });
+  return found({ token, personId: person.id, secondCode });
+}
+
+/** What a link asks for beside a new passphrase: nothing, the second factor, or the code that stands in its place. */
+export type SecondStep = 'none' | 'factor' | 'code';
+
+export interface ResetAsked {
+  readonly personId: string;
+  readonly name: string;
+  readonly second: SecondStep;
+  /** Set where the second step is a code. */
+  readonly codeHash: string | null;
 }
 
 /** Whose passphrase an unused link is for; null when it was used, has expired or never was. */
 export async function resetOf(
-  db: Database,
+  db: Database | Writing,
   token: string,
   now: number,
-): Promise<{ readonly personId: string; readonly name: string } | null> {
+): Promise<ResetAsked | null> {
   const row = await db
     .selectFrom('passphrase_reset')
     .innerJoin('person', 'person.id', 'passphrase_reset.person_id')
-    .select(['person.id', 'person.name'])
+    .select(['person.id', 'person.name', 'passphrase_reset.second_code_hash'])
     .where('passphrase_reset.token_hash', '=', tokenHash(token))
     .where('passphrase_reset.expires_at', '>', now)
     .executeTakeFirst();
-  return row ? { personId: row.id, name: row.name } : null;
+  if (!row) return null;
+  const hasFactor = await hasSecondFactor(db, row.id);
+  const second = !hasFactor ? 'none' : row.second_code_hash === null ? 'factor' : 'code';
+  return { personId: row.id, name: row.name, second, codeHash: row.second_code_hash };
 }
 
-/** Sets the passphrase a link asks for. A link works once; a second factor stays as it is. */
+export interface ResetSaid {
+  readonly passphrase: string;
+  /** A code of the second factor, or what was given beside the link. */
+  readonly code: string;
+  readonly address: string;
+}
+
+export interface ResetStore {
+  readonly db: Database;
+  readonly seedKeys: SeedKeys;
+}
+
+/**
+ * Sets the passphrase a link asks for. A link works once, and is not enough for somebody with a second factor: that is asked
+ * for too (OWASP ASVS 5.0.0, V6.4.3 and V6.4.4). Guesses at it are counted like those of a sign-in.
+ */
 export async function resetPassphrase(
-  db: Database,
+  store: ResetStore,
   token: string,
-  passphrase: string,
-  now: number,
-): Promise<Outcome<{ readonly personId: string }>> {
-  const gone = () =>
-    refuse('reset-used', '', 'Expected a link that has not been used; this one has been. Ask for a new one.');
-  const asked = await resetOf(db, token, now);
-  if (asked === null) return gone();
+  { passphrase, code, address }: ResetSaid,
+  time: CodeTime,
+): Promise<Outcome<{ readonly personId: string; readonly factorEnded: boolean }>> {
+  const { db } = store;
+  const asked = await resetOf(db, token, time.now);
+  if (asked === null) return linkGone();
   const hash = await hashPassphrase(passphrase, await namesAround(db, asked.personId));
   if (!hash.ok) return hash;
+  if (asked.second !== 'none') {
+    const right = await guessed(db, guessesAt(asked.name, address), time.now, async () =>
+      asked.second === 'code'
+        ? codeHash(code) === asked.codeHash
+        : (await isSecondFactor(store, asked.personId, code, time)) !== null,
+    );
+    if (right !== true) return refused(right === null ? guessesWait : otherCode(asked.second));
+  }
   return db.transaction().execute(async (trx) => {
-    const still = await resetOf(trx, token, now);
-    if (still === null) return gone();
+    const still = await resetOf(trx, token, time.now);
+    if (still === null || still.second !== asked.second) return linkGone();
+    if (still.second === 'code') await endSecondFactor(trx, still.personId);
     await setHash(trx, still.personId, hash.value);
-    return found({ personId: still.personId });
+    return found({ personId: still.personId, factorEnded: still.second === 'code' });
   });
 }
+
+const linkGone = (): Outcome<never> =>
+  refuse('reset-used', '', 'Expected a link that has not been used; this one has been. Ask for a new one.');
+
+export const guessesWait: Problem = {
+  code: 'sign-in-wait',
+  path: [],
+  message: 'Too many tries with this name or from this address. Wait a quarter of an hour, then try again.',
+};
+
+const otherCode = (second: SecondStep): Problem => ({
+  code: 'code-wrong',
+  path: ['code'],
+  message:
+    second === 'code'
+      ? 'Expected the code you were given beside the link; this is another. Look at it and type it once more.'
+      : 'Expected the code your authenticator shows now, or a recovery code that was not used; this is neither. Without both, ask whoever runs the program.',
+});

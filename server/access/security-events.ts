@@ -18,6 +18,7 @@ export const securityEventWords = {
   'passphrase-reset': 'set a new passphrase by a link',
   'second-factor-on': 'a second factor is asked for from now on',
   'second-factor-off': 'no second factor is asked for any more',
+  'recovery-codes-made': 'made new recovery codes',
   'household-closed': 'became the owner; the household is closed to others',
   invited: 'made an invitation',
   joined: 'joined by an invitation',

@@ -45,8 +45,13 @@ export async function checkPresent(
     .select(['id', 'passphrase_hash'])
     .where('id', '=', id)
     .executeTakeFirst();
-  return checked(db, person ?? null, passphrase, [[`present ${signIn}`, failureLimits.present]], now);
+  return checked(db, person ?? null, passphrase, guessesOfPresent({ signIn }), now);
 }
+
+/** A guess of somebody who is signed in, whichever it is at: counted for that sign-in alone. */
+export const guessesOfPresent = ({ signIn }: { readonly signIn: string }): readonly Counted[] => [
+  [`present ${signIn}`, failureLimits.present],
+];
 
 async function checked(
   db: Database,

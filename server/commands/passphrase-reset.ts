@@ -2,10 +2,11 @@ import { z } from 'zod';
 import { operatorAddress, operatorName } from '../../shared/schemas/account.ts';
 import { optionalTextField, tickField } from '../../shared/schemas/form-fields.ts';
 import { offerReset } from '../access/passphrase-change.ts';
-import { endSecondFactor } from '../access/second-factor.ts';
 import { keepSecurityEvent } from '../access/security-events.ts';
 import { wallClock } from '../clock.ts';
 import { openDatabase } from '../database/database.ts';
+import { resetPage } from '../routes/passphrase-reset.ts';
+import { linkTo } from '../routes/secret-links.ts';
 import { usualPort } from '../settings.ts';
 import { complain, couldNot, databaseFile, done, notUnderstood, readOptions } from './options.ts';
 
@@ -24,7 +25,8 @@ const schema = z.object({
 
 /**
  * A link to a new passphrase for somebody who forgot it, an only owner too. Whoever can run this can read the file anyway.
- * Every sign-in of the person ends at once; a second factor goes only when told so.
+ * Every sign-in of the person ends at once. A second factor is asked for beside the link; where that is lost, and only when told so,
+ * a code of its own takes its place.
  */
 export async function run(args: readonly string[]): Promise<number> {
   const options = readOptions(args, given, schema, ['NAME']);
@@ -35,19 +37,20 @@ export async function run(args: readonly string[]): Promise<number> {
   const db = await openDatabase(file.value);
   try {
     const at = wallClock();
-    const offered = await offerReset(db, name, at);
+    const offered = await offerReset(db, { name, withoutFactor }, at);
     if (!offered.ok) return complain(offered.problems, couldNot);
-    const { token, personId } = offered.value;
+    const { token, personId, secondCode } = offered.value;
     const event = { at, personId, householdId: null, address: 'operator', device: 'command line' } as const;
     await keepSecurityEvent(db, { ...event, kind: 'reset-offered' });
-    if (withoutFactor) {
-      await endSecondFactor(db, personId);
-      await keepSecurityEvent(db, { ...event, kind: 'second-factor-off' });
-    }
     const where = address === '' ? `http://127.0.0.1:${usualPort}` : address.replace(/\/+$/, '');
-    console.log(`${where}/passphrase/${token}`);
+    console.log(linkTo(where, resetPage, token));
     console.log(`Give this link to ${name} by a way you trust. It works once, within an hour.`);
-    if (withoutFactor) console.log('No second factor is asked for any more.');
+    if (secondCode !== null) {
+      console.log(secondCode);
+      console.log(
+        'Give this code by another way than the link, by word of mouth best: both together set the passphrase and end the second factor.',
+      );
+    }
     return done;
   } finally {
     await db.destroy();

@@ -1,30 +1,39 @@
-import type { FastifyPluginAsync, FastifyRequest } from 'fastify';
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { newPersonForm } from '../../shared/schemas/account.ts';
 import { readForm } from '../../shared/schemas/form-fields.ts';
 import { acceptInvitation, invitationOf } from '../access/invitations.ts';
 import { chooseHousehold } from '../plugins/app/household.ts';
 import { seeOther, sentText } from './posting.ts';
+import { addLinkPlace, sentLink } from './secret-links.ts';
 import { letIn } from './sign-in.ts';
 import { noSuchLink, type SignInWords, sendSignIn } from './sign-in-page.ts';
 
-const anOwner = 'an owner of the household';
+export const invitationsPage = '/invitations';
+
+const nothing = (reply: FastifyReply) => noSuchLink(reply, 'an owner of the household');
 
 const invitations: FastifyPluginAsync = async (app) => {
-  app.get<{ Params: { token: string } }>('/invitations/:token', async (request, reply) => {
-    const words = await invitationWords(request, request.params.token);
-    return words === null ? noSuchLink(reply, anOwner) : sendSignIn(request, reply, words);
+  addLinkPlace(app, {
+    page: invitationsPage,
+    title: 'An invitation',
+    line: 'Somebody wants to share a household with you.',
+    nothing,
+    opened: async (request, reply, secret) => {
+      const words = await invitationWords(request, secret);
+      return words === null ? nothing(reply) : sendSignIn(request, reply, words);
+    },
   });
 
-  app.post<{ Params: { token: string } }>('/invitations/:token', async (request, reply) => {
-    const { token } = request.params;
-    const words = await invitationWords(request, token);
-    if (words === null) return noSuchLink(reply, anOwner);
+  app.post(`${invitationsPage}/acceptance`, async (request, reply) => {
+    const secret = sentLink(request);
+    const words = await invitationWords(request, secret);
+    if (words === null) return nothing(reply);
     const asks = sentText(request, 'as') === 'signed-in' && request.person !== null;
     const asked = readForm(newPersonForm, request.body);
     if (!asks && !asked.ok) return sendSignIn(request, reply, words, asked.problems, 422);
     const who = asks && request.person ? { personId: request.person.id } : asked.ok ? asked.value : null;
-    if (who === null) return noSuchLink(reply, anOwner);
-    const accepted = await acceptInvitation(app.db, token, who, app.now());
+    if (who === null) return nothing(reply);
+    const accepted = await acceptInvitation(app.db, secret, who, app.now());
     if (!accepted.ok) return sendSignIn(request, reply, words, accepted.problems, 422);
     const { personId, householdId } = accepted.value;
     if (!asks) await letIn(request, reply, personId);
@@ -35,13 +44,14 @@ const invitations: FastifyPluginAsync = async (app) => {
 
 export default invitations;
 
-async function invitationWords(request: FastifyRequest, token: string): Promise<SignInWords | null> {
-  const invitation = await invitationOf(request.server.db, token, request.server.now());
+async function invitationWords(request: FastifyRequest, secret: string): Promise<SignInWords | null> {
+  const invitation = await invitationOf(request.server.db, secret, request.server.now());
   if (invitation === null) return null;
   return {
     title: `Join ${invitation.householdName}`,
     line: `Choose the name and passphrase you will sign in with, as ${invitation.role}.`,
-    action: `/invitations/${token}`,
+    action: `${invitationsPage}/acceptance`,
+    link: secret,
     button: 'Join',
     isNew: true,
   };

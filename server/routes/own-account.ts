@@ -1,7 +1,13 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import type { Outcome, Problem } from '../../shared/problems.ts';
 import { found, refused } from '../../shared/problems.ts';
-import { codeForm, endSignInsForm, passphraseForm, presentForm } from '../../shared/schemas/account.ts';
+import {
+  codeForm,
+  endSignInsForm,
+  factorForm,
+  passphraseForm,
+  presentForm,
+} from '../../shared/schemas/account.ts';
 import { readForm } from '../../shared/schemas/form-fields.ts';
 import type { Message } from '../../views/layout/frame.ts';
 import { type FactorProps, OwnAccountPage } from '../../views/pages/people/own-account-page.tsx';
@@ -14,9 +20,11 @@ import {
   type FactorToConfirm,
   factorToConfirm,
   hasSecondFactor,
+  isSecondFactor,
+  newRecoveryCodes,
   recoveryCodesLeft,
 } from '../access/second-factor.ts';
-import { checkPresent } from '../access/sign-in-check.ts';
+import { checkPresent, guessed, guessesOfPresent } from '../access/sign-in-check.ts';
 import { endChosenSignIns, type Person, signInsOf } from '../access/sign-ins.ts';
 import { clockWords } from '../presenters/clock-words.ts';
 import { fieldProblems } from '../presenters/field-problems.ts';
@@ -90,12 +98,22 @@ const ownAccount: FastifyPluginAsync = async (app) => {
     return reply.page(RecoveryCodesPage, { frame: await reply.frame(), codes });
   });
 
+  app.post('/people/self/second-factor/recovery-codes', async (request, reply) => {
+    const { person } = request;
+    if (person === null) return seeOther(reply, '/people');
+    const proven = await isSelfTwice(request, person);
+    if (!proven.ok) return send(request, reply, 'codes', proven.problems);
+    const codes = await app.db.transaction().execute((trx) => newRecoveryCodes(trx, person.id));
+    await renewOwnSignIn(request, reply);
+    await request.noteSecurity('recovery-codes-made');
+    return reply.page(RecoveryCodesPage, { frame: await reply.frame(), codes });
+  });
+
   app.post('/people/self/second-factor/removal', async (request, reply) => {
     const { person } = request;
     if (person === null) return seeOther(reply, '/people');
-    const asked = readForm(presentForm, request.body);
-    const known = asked.ok ? await isSelf(request, person, asked.value.present) : asked;
-    if (!known.ok) return send(request, reply, 'factor', known.problems);
+    const proven = await isSelfTwice(request, person);
+    if (!proven.ok) return send(request, reply, 'factor', proven.problems);
     await endSecondFactor(app.db, person.id);
     await renewOwnSignIn(request, reply);
     await request.noteSecurity('second-factor-off');
@@ -104,6 +122,30 @@ const ownAccount: FastifyPluginAsync = async (app) => {
 };
 
 export default ownAccount;
+
+const notTheFactor: Problem = {
+  code: 'code-wrong',
+  path: ['code'],
+  message:
+    'Expected the code your authenticator shows now, or a recovery code that was not used; this is neither. Wait for the next code and try again.',
+};
+
+/** Passphrase and second factor: neither alone takes the factor away or makes codes that stand in its place. */
+async function isSelfTwice(request: FastifyRequest, person: Person): Promise<Outcome<true>> {
+  const asked = readForm(factorForm, request.body);
+  if (!asked.ok) return asked;
+  const known = await isSelf(request, person, asked.value.present);
+  if (!known.ok) return known;
+  const { server } = request;
+  const time = { now: server.now(), steps: server.codeSteps };
+  const right = await guessed(server.db, guessesOfPresent(person), time.now, async () => {
+    const by = await isSecondFactor(server, person.id, asked.value.code, time);
+    return by !== null;
+  });
+  if (right === true) return found(true);
+  await request.noteSecurity('second-factor-failed');
+  return refused(right === null ? wait : notTheFactor);
+}
 
 const notYet: Problem = {
   code: 'code-wrong',
@@ -125,7 +167,7 @@ async function isSelf(request: FastifyRequest, person: Person, present: string):
   });
 }
 
-type OwnForm = 'passphrase' | 'sign-ins' | 'factor';
+type OwnForm = 'passphrase' | 'sign-ins' | 'factor' | 'codes';
 
 async function send(
   request: FastifyRequest,

@@ -12,7 +12,9 @@ import { securityEventsOf } from '../access/security-events.ts';
 import { addressHere } from '../plugins/app/own-name.ts';
 import { clockWords } from '../presenters/clock-words.ts';
 import { fieldProblems } from '../presenters/field-problems.ts';
+import { invitationsPage } from './invitations.ts';
 import { seeOther, statusOf } from './posting.ts';
+import { linkTo } from './secret-links.ts';
 
 /** So many of the last events are shown. */
 const eventsShown = 200;
@@ -41,7 +43,7 @@ const people: FastifyPluginAsync = async (app) => {
     if (request.person === null) return seeOther(reply, '/people');
     const token = await invite(app.db, request.household.id, asked.value.role, app.now());
     await request.noteSecurity('invited', { householdId: request.household.id });
-    return send(request, reply, { link: `${addressHere(request)}/invitations/${token}` });
+    return send(request, reply, { link: linkTo(addressHere(request), invitationsPage, token) });
   });
 
   app.post<{ Params: { person: string } }>('/people/:person/role', async (request, reply) => {

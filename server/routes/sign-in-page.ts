@@ -7,6 +7,10 @@ import { plainAnswers } from '../presenters/plain-answers.ts';
 import { sentText } from './posting.ts';
 
 export type SignInWords = Pick<SignInPageProps, 'title' | 'line' | 'action' | 'button' | 'isNew'> & {
+  /** The secret of the link that led here; every form of the page sends it along. */
+  readonly link?: string;
+  /** What is asked for beside the passphrase. */
+  readonly second?: SignInPageProps['second'];
   /** Set where the name is known already and only a passphrase is asked for. */
   readonly knownName?: string;
 };
@@ -15,23 +19,30 @@ export type SignInWords = Pick<SignInPageProps, 'title' | 'line' | 'action' | 'b
 export async function sendSignIn(
   request: FastifyRequest,
   reply: FastifyReply,
-  { knownName, ...words }: SignInWords,
+  words: SignInWords,
   problems: readonly Problem[] = [],
   status = 200,
 ): Promise<FastifyReply> {
+  const { knownName, title, line, action, button, isNew, link, second } = words;
   const keys = reply.formKeys();
-  const joins = words.action.startsWith('/invitations/') && request.person !== null;
+  const joins = action.startsWith('/invitations/') && request.person !== null;
   return reply.page(
     SignInPage,
     {
       frame: await reply.frame(),
-      ...words,
+      title,
+      line,
+      action,
+      button,
+      isNew,
+      link: link ?? null,
+      second: second ?? null,
       keys,
       name: knownName ?? sentText(request, 'name'),
       nameIsKnown: knownName !== undefined,
-      problems: fieldProblems(problems, ['name', 'passphrase']),
+      problems: fieldProblems(problems, ['name', 'passphrase', 'code']),
       joinAs: joins && request.person !== null ? { name: request.person.name, keys } : null,
-      demoKeys: words.action === '/sign-in' && !request.server.beyondLoopback ? keys : null,
+      demoKeys: action === '/sign-in' && !request.server.beyondLoopback ? keys : null,
     },
     status,
   );

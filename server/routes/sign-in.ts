@@ -6,6 +6,7 @@ import { CodePage } from '../../views/pages/people/code-page.tsx';
 import { deviceWords } from '../access/device-words.ts';
 import { beginHalfSignIn, endHalfSignIn, halfSignInLastsMs, halfSignInOf } from '../access/half-sign-ins.ts';
 import { closeHousehold } from '../access/members.ts';
+import { guessesWait } from '../access/passphrase-change.ts';
 import { hasSecondFactor, isSecondFactor } from '../access/second-factor.ts';
 import { checkSignIn, guessed, guessesAt } from '../access/sign-in-check.ts';
 import { beginSignIn, endSignIn, endSignInsOf, renewSignIn, signInLimits } from '../access/sign-ins.ts';
@@ -37,11 +38,7 @@ const notKnown: Problem = {
   message:
     'Expected a name and its passphrase; these do not belong together. Try again, or ask an owner for a new link.',
 };
-export const wait: Problem = {
-  code: 'sign-in-wait',
-  path: [],
-  message: 'Too many tries with this name or from this address. Wait a quarter of an hour, then try again.',
-};
+export const wait = guessesWait;
 const notTheCode: Problem = {
   code: 'code-wrong',
   path: ['code'],

@@ -37,8 +37,16 @@ export const newPersonForm = z.object({ name, passphrase: newPassphrase });
 /** The owner named while a household is set up; both left empty, it stays open to whoever sits at this machine. */
 export const firstOwnerForm = z.object({ owner: textField('Your name', 60), passphrase: newPassphrase });
 
-/** A passphrase by a link, for somebody who forgot the last one. */
-export const resetForm = z.object({ passphrase: newPassphrase });
+/** A passphrase by a link, for somebody who forgot the last one, with what is asked for beside the link. */
+export const resetForm = z.object({ passphrase: newPassphrase, code: optionalTextField('Code', 60) });
+
+/** What stands behind `#` in a link; the whole link may be pasted too. */
+export const linkForm = z.object({
+  link: textField('Link', 400).transform((text) => text.split(/[#/]/).at(-1) ?? ''),
+});
+
+/** What takes a second factor away or its codes anew: the passphrase, and the factor itself. */
+export const factorForm = z.object({ present: passphraseField('Present passphrase'), code });
 
 export const passphraseForm = z.object({
   present: passphraseField('Present passphrase'),

@@ -6,7 +6,7 @@ import { openConflicts } from '../../server/queries/conflicts.ts';
 import { ledger } from '../../server/queries/ledger.ts';
 import { curedPickles, greenBeans, plumJam, quinceYard, shelve } from '../builders/quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from '../builders/quince-yard-pages.ts';
-import { Visitor } from '../builders/visitor.ts';
+import { linkShown, Visitor } from '../builders/visitor.ts';
 import { launchBrowser } from './browser.ts';
 import { type CellarLine, cellarLine } from './cellar-line.ts';
 
@@ -74,8 +74,11 @@ async function twoWhoShareThePhone(): Promise<(name: string) => Promise<void>> {
     form: '/people/invitations',
     fill: { role: 'helper' },
   });
-  const link = new URL(/<code>([^<]+)<\/code>/.exec(invitation.body)?.[1] ?? '').pathname;
-  await new Visitor(pages.app).submitOn(link, { form: link, fill: { name: 'Joan', passphrase } });
+  const joan = new Visitor(pages.app);
+  await joan.submit(await joan.openLink(linkShown(invitation)), {
+    form: '/invitations/acceptance',
+    fill: { name: 'Joan', passphrase },
+  });
   return async (name) => {
     const person = await pages.db
       .selectFrom('person')

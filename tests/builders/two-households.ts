@@ -71,8 +71,8 @@ export interface Route {
 /** Names in an address that mean different things on different routes. */
 const renamed: readonly (readonly [begins: string, name: string, kind: string])[] = [
   ['/notices/:id', 'id', 'notice'],
-  ['/invitations/', 'token', 'invitation'],
-  ['/passphrase/', 'token', 'reset'],
+  ['/invitations/', 'secret', 'invitation'],
+  ['/passphrase/', 'secret', 'reset'],
 ];
 
 /** What kind of thing each `:name` of a route stands for, in order. */

@@ -41,6 +41,13 @@ export class Visitor {
     return this.#send({ method: 'GET', url });
   }
 
+  /** Opens a link whose secret stands behind `#`, as somebody without script does: it is pasted into the page it leads to. */
+  async openLink(link: string): Promise<Answer> {
+    const { pathname, hash } = new URL(link);
+    if (hash === '') throw new Error(`expected a link with a secret behind #; found ${link}`);
+    return this.submitOn(pathname, { form: pathname, fill: { link } });
+  }
+
   /** Opens the page, fills in the form and sends it. */
   async submitOn(url: string, submission: Submission): Promise<Answer> {
     const page = await this.open(url);
@@ -140,6 +147,10 @@ export function formOf(html: string, actionStart: string): FoundForm {
   }
   return { action: attribute(own, 'action') ?? '', values };
 }
+
+/** The link that a page shows this once. */
+export const linkShown = ({ body }: Answer): string =>
+  plainText(/<code>([^<]+)<\/code>/.exec(body)?.[1] ?? '');
 
 /** The words of a page without its tags, for looking up sentences. */
 export const wordsOf = (html: string): string =>

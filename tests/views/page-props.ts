@@ -19,6 +19,7 @@ export const aFrame: Frame = {
     css: '/a.css',
     htmx: '/h.js',
     clock: '/c.js',
+    link: '/l.js',
     icon: '/i.svg',
     textFont: '/t.woff2',
     titleFont: '/s.woff2',

@@ -24,6 +24,7 @@ export interface AssetUrls {
   readonly css: string;
   readonly htmx: string;
   readonly clock: string;
+  readonly link: string;
   readonly icon: string;
   readonly textFont: string;
   readonly titleFont: string;

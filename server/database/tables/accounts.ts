@@ -100,6 +100,8 @@ export interface PassphraseResetTable {
   person_id: string;
   token_hash: string;
   expires_at: Instant;
+  /** What is given beside the link where the second factor is lost; null while that is asked for itself. */
+  second_code_hash: string | null;
 }
 
 export interface SecurityEventTable {

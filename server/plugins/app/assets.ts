@@ -87,13 +87,15 @@ export const gatherAssets = (): AssetShelf => {
     'text/javascript; charset=utf-8',
     readFileSync(`${assetFolder}clock.js`),
   );
+  const link = asset('link', 'js', 'text/javascript; charset=utf-8', readFileSync(`${assetFolder}link.js`));
   const icon = asset('icon', 'svg', 'image/svg+xml', readFileSync(`${assetFolder}icon.svg`));
-  const all = [...Object.values(fonts), styles, htmx, clock, icon];
+  const all = [...Object.values(fonts), styles, htmx, clock, link, icon];
   return {
     urls: {
       css: styles.url,
       htmx: htmx.url,
       clock: clock.url,
+      link: link.url,
       icon: icon.url,
       textFont: fonts['font:text'].url,
       titleFont: fonts['font:title'].url,

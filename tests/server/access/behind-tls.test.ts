@@ -122,7 +122,7 @@ describe('behind TLS', () => {
       payload: new URLSearchParams(formOf(page.body, '/people/invitations').values).toString(),
     });
 
-    expect(answer.body).toMatch(/<code>https:\/\/pantry\.example\/invitations\/[\w-]{43}<\/code>/);
+    expect(answer.body).toMatch(/<code>https:\/\/pantry\.example\/invitations#[\w-]{43}<\/code>/);
   });
 });
 

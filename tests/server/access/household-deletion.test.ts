@@ -91,7 +91,10 @@ describe('a household', () => {
       expect([page.status, page.location]).toEqual([302, '/households']);
     }
     expect((await odo.open(`/calendar/${feed.token}.ics`)).status).toBe(404);
-    expect((await new Visitor(app, {}, '', proxied).open(`/invitations/${invitation}`)).status).toBe(404);
+    expect(
+      (await new Visitor(app, {}, '', proxied).openLink(`https://pantry.example/invitations#${invitation}`))
+        .status,
+    ).toBe(404);
     const told = await odo.open('/households');
     expect(wordsOf(told.body)).toContain(`${name} was deleted by Ida`);
     const bringBack = async (who: Visitor) =>

@@ -6,7 +6,7 @@ import { buildApp } from '../../../server/app.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { htmlProblems } from '../../builders/html-problems.ts';
 import { type Cast, quinceYardHousehold } from '../../builders/quince-yard.ts';
-import { type Answer, Visitor, wordsOf } from '../../builders/visitor.ts';
+import { type Answer, linkShown, Visitor, wordsOf } from '../../builders/visitor.ts';
 
 const reference = loadReferenceTables();
 const passphrase = 'nine jars of plum jam';
@@ -229,14 +229,43 @@ describe('a second factor', () => {
     expect((await slow.open('/shelf')).location).toBe('/sign-in');
   });
 
-  test('is given up only with the passphrase', async () => {
-    const { ida } = await withFactor();
-    expect((await own(ida, 'second-factor/removal', { present: 'not the present one' })).status).toBe(422);
+  // OWASP ASVS 5.0.0, V6.4.4: whoever has the passphrase and an open page alone takes nothing away.
+  test('is given up only with the passphrase and the factor itself', async () => {
+    const { ida, recovery } = await withFactor();
+    const [code = ''] = recovery;
+    const end = (present: string, by: string) => own(ida, 'second-factor/removal', { present, code: by });
+    expect((await end('not the present one', code)).status).toBe(422);
+    expect((await end(passphrase, '')).status).toBe(422);
+    expect((await end(passphrase, '000000')).status).toBe(422);
     await halfWay();
 
-    expect((await own(ida, 'second-factor/removal', { present: passphrase })).status).toBe(303);
+    expect((await end(passphrase, code)).status).toBe(303);
 
     expect((await signIn(new Visitor(app), { name: 'Ida', passphrase })).location).toBe('/');
+  });
+});
+
+describe('recovery codes', () => {
+  test('are made anew with passphrase and factor; the last ones open nothing any more', async () => {
+    const ida = await owner();
+    await own(ida, 'second-factor', { present: passphrase });
+    const seed = /<code>([A-Z2-7]{32})<\/code>/.exec((await ida.open('/people/self')).body)?.[1] ?? '';
+    const totp = new TOTP({ secret: Secret.fromBase32(seed) });
+    const codesOf = ({ body }: Answer) =>
+      [...body.matchAll(/<code>([a-z2-7-]{32})<\/code>/g)].map(([, one = '']) => one);
+    const first = codesOf(await own(ida, 'second-factor/code', { code: totp.generate({ timestamp: at }) }));
+    at += 30_000;
+    const code = totp.generate({ timestamp: at });
+    const anew = (present: string, by: string) =>
+      own(ida, 'second-factor/recovery-codes', { present, code: by });
+    expect((await anew(passphrase, '000000')).status).toBe(422);
+
+    const second = codesOf(await anew(passphrase, code));
+
+    expect(second).toHaveLength(10);
+    expect(second.filter((one) => first.includes(one))).toEqual([]);
+    expect((await anew(passphrase, first[0] ?? '')).status).toBe(422);
+    expect(codesOf(await anew(passphrase, second[0] ?? ''))).toHaveLength(10);
   });
 });
 
@@ -267,9 +296,11 @@ describe('what happened to accounts', () => {
   test('tells of refusals too: a role that may not, a form without its token; a flood counts once a minute', async () => {
     const ida = await owner();
     const invited = await ida.submitOn('/people', { form: '/people/invitations', fill: { role: 'reader' } });
-    const link = new URL(/<code>([^<]+)<\/code>/.exec(invited.body)?.[1] ?? '').pathname;
     const odo = new Visitor(app);
-    await odo.submitOn(link, { form: link, fill: { name: 'Odo', passphrase: 'wet boots by the door' } });
+    await odo.submit(await odo.openLink(linkShown(invited)), {
+      form: '/invitations/acceptance',
+      fill: { name: 'Odo', passphrase: 'wet boots by the door' },
+    });
     const kitchen = await odo.open('/kitchen');
     for (let time = 0; time < 3; time += 1) await odo.post(kitchen, '/kitchen/time');
     await odo.post({ status: 200, body: '', location: '' }, '/glut');

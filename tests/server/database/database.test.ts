@@ -44,7 +44,12 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     last_step: 'number',
   },
   recovery_code: { person_id: 'text', code_hash: 'text' },
-  passphrase_reset: { person_id: 'text', token_hash: 'text', expires_at: 'number' },
+  passphrase_reset: {
+    person_id: 'text',
+    token_hash: 'text',
+    expires_at: 'number',
+    second_code_hash: 'text?',
+  },
   security_event: {
     seq: 'number',
     at: 'number',

@@ -36,7 +36,7 @@ export interface OwnAccountPageProps {
   /** Whether the shelf may stay on this device. */
   readonly isOwnDevice: boolean;
   readonly problems: {
-    readonly form: 'passphrase' | 'sign-ins' | 'factor';
+    readonly form: 'passphrase' | 'sign-ins' | 'factor' | 'codes';
     readonly messages: FieldProblems;
   } | null;
 }
@@ -52,7 +52,12 @@ export const OwnAccountPage = (props: OwnAccountPageProps) => {
       <p class="page-line">{name}</p>
       <SignIns signIns={signIns} keys={keys()} problems={problemsOf('sign-ins')} />
       <Passphrase keys={keys()} problems={problemsOf('passphrase')} />
-      <SecondFactor factor={factor} keys={keys} problems={problemsOf('factor')} />
+      <SecondFactor
+        factor={factor}
+        keys={keys}
+        problems={problemsOf('factor')}
+        codesProblems={problemsOf('codes')}
+      />
       <OwnDevice isOwn={isOwnDevice} keys={keys()} />
       <Part title="Sign out" id="sign-out">
         <SignOutForm keys={keys()} />
@@ -149,7 +154,37 @@ interface SecondFactorProps {
   readonly factor: FactorProps;
   readonly keys: () => FormKeys;
   readonly problems: FieldProblems;
+  /** Of the form that makes new recovery codes. */
+  readonly codesProblems: FieldProblems;
 }
+
+/** What only somebody does who has both, the passphrase and the factor. */
+const FactorChange = ({
+  form,
+  action,
+  words,
+  keys,
+  problems,
+}: FormProps & { form: 'codes' | 'factor'; action: string; words: string }) => (
+  <details class="fold" open={Object.keys(problems).length > 0}>
+    <summary>{words}</summary>
+    <PostForm action={action} keys={keys} problems={problems} label={words}>
+      <Present form={form} problems={problems} />
+      <InputField
+        form={form}
+        name="code"
+        label="Code"
+        hint="What the authenticator shows now, or a recovery code."
+        value=""
+        autocomplete="one-time-code"
+        problem={problems.code}
+      />
+      <p>
+        <Button>{words}</Button>
+      </p>
+    </PostForm>
+  </details>
+);
 
 const factorLine = {
   off: 'An authenticator on your phone can show a code that is asked for beside the passphrase.',
@@ -158,7 +193,7 @@ const factorLine = {
   on: 'A code is asked for whenever you sign in.',
 } as const;
 
-const SecondFactor = ({ factor, keys, problems }: SecondFactorProps) => (
+const SecondFactor = ({ factor, keys, problems, codesProblems }: SecondFactorProps) => (
   <Part title="Second factor" id="factor" line={factorLine[factor.state]}>
     {factor.state === 'to-confirm' ? (
       <Confirm seed={factor.seed} picture={factor.picture} keys={keys()} problems={problems} />
@@ -177,17 +212,21 @@ const SecondFactor = ({ factor, keys, problems }: SecondFactorProps) => (
     ) : (
       <>
         <p>{`${factor.codesLeft} recovery codes are left.`}</p>
-        <PostForm
+        <p class="hint">Both of these ask for your passphrase and a code.</p>
+        <FactorChange
+          form="codes"
+          action="/people/self/second-factor/recovery-codes"
+          words="Make new recovery codes"
+          keys={keys()}
+          problems={codesProblems}
+        />
+        <FactorChange
+          form="factor"
           action="/people/self/second-factor/removal"
+          words="Ask for no code any more"
           keys={keys()}
           problems={problems}
-          label="End the second factor"
-        >
-          <Present form="factor" problems={problems} />
-          <p>
-            <Button weight="quiet">Ask for no code any more</Button>
-          </p>
-        </PostForm>
+        />
       </>
     )}
   </Part>

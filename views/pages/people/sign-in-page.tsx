@@ -12,6 +12,10 @@ export interface SignInPageProps {
   readonly button: string;
   /** Whether a new passphrase is chosen here. */
   readonly isNew: boolean;
+  /** The secret of the link that led here. */
+  readonly link: string | null;
+  /** A second proof that is asked for beside the passphrase. */
+  readonly second: { readonly label: string; readonly hint: string } | null;
   readonly keys: FormKeys;
   readonly name: string;
   /** The name cannot be chosen here; only its passphrase is asked for. */
@@ -31,10 +35,12 @@ export const SignInPage = (props: SignInPageProps) => (
     {props.joinAs === null ? null : (
       <PostForm action={props.action} keys={props.joinAs.keys} label="Join">
         <input type="hidden" name="as" value="signed-in" />
+        <LinkSecret link={props.link} />
         <Button weight="main">{`Join as ${props.joinAs.name}`}</Button>
       </PostForm>
     )}
     <PostForm action={props.action} keys={props.keys} problems={props.problems} label={props.title}>
+      <LinkSecret link={props.link} />
       {props.nameIsKnown ? (
         // For whatever keeps passphrases: whose this one is.
         <input type="hidden" name="name" value={props.name} autocomplete="username" />
@@ -58,6 +64,17 @@ export const SignInPage = (props: SignInPageProps) => (
         {...(props.isNew ? { hint: 'At least 12 characters; a few words in a row are good.' } : {})}
         problem={props.problems.passphrase}
       />
+      {props.second === null ? null : (
+        <InputField
+          form="sign-in"
+          name="code"
+          label={props.second.label}
+          hint={props.second.hint}
+          value=""
+          autocomplete="one-time-code"
+          problem={props.problems.code}
+        />
+      )}
       <p>
         <Button weight="main">{props.button}</Button>
       </p>
@@ -71,3 +88,6 @@ export const SignInPage = (props: SignInPageProps) => (
     )}
   </Page>
 );
+
+const LinkSecret = ({ link }: { link: string | null }) =>
+  link === null ? null : <input type="hidden" name="link" value={link} />;

@@ -1,0 +1,37 @@
+import type { Frame } from '../../layout/frame.ts';
+import { Page } from '../../layout/page.tsx';
+import { Button } from '../../parts/button.tsx';
+import { type FieldProblems, type FormKeys, InputField, PostForm } from '../../parts/form.tsx';
+
+export interface LinkPageProps {
+  readonly frame: Frame;
+  readonly title: string;
+  readonly line: string;
+  /** Where what stands behind `#` is sent. */
+  readonly action: string;
+  readonly keys: FormKeys;
+  readonly problems: FieldProblems;
+}
+
+/** Where a link with a secret leads: its script sends the secret on by itself; without script it is pasted. */
+export const LinkPage = ({ frame, title, line, action, keys, problems }: LinkPageProps) => (
+  <Page frame={frame} title={title} section="none" about={line}>
+    <h1 class="page-title">{title}</h1>
+    <p class="page-line">{line}</p>
+    <PostForm action={action} keys={keys} problems={problems} label={title} class="form link-form">
+      <InputField
+        form="link"
+        name="link"
+        label="Link"
+        hint="Your link opens by itself. If it does not, paste it here."
+        value=""
+        width="full"
+        problem={problems.link}
+      />
+      <p>
+        <Button weight="main">Open the link</Button>
+      </p>
+    </PostForm>
+    <script src={frame.assets.link} defer />
+  </Page>
+);
