@@ -93,12 +93,13 @@ function everyBatchPlanned(year: PlanningYear, { weeks }: Plan): (item: ItemId) 
   const { mostBatches } = planningParameters(sets);
   const planned = (recipe: PlannedRecipe, week: number) =>
     (weeks.find((one) => one.week === year.weeks[week])?.sessions ?? [])
-      .filter((session) => session.recipe === recipe.id)
+      .filter((session) => session.recipe === recipe.id && session.begun === undefined)
       .reduce((sum, { batches }) => sum + batches, 0);
   return (item) =>
     sets.recipes.every(
       (recipe, at) =>
         recipe.itemId !== item ||
+        recipe.begun !== undefined ||
         (mostBatches[at] ?? []).every((most, week) => planned(recipe, week) >= most),
     );
 }

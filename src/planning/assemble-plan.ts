@@ -1,4 +1,5 @@
 import { asCents, type Cents, sumCents } from '../../shared/money.ts';
+import { addDays, mondayOf, type WeekKey } from '../../shared/week.ts';
 import type { PlanDecision } from './decision.ts';
 import { gardenWishes, groupWishes, itemWishes } from './gave-way.ts';
 import type { PlanningParameters } from './parameters.ts';
@@ -9,11 +10,13 @@ import type {
   PlannedMaterialMove,
   PlannedPurchase,
   PlannedSession,
+  PlannedStageWork,
   PlannedWeek,
 } from './plan.ts';
 import { type PlanPath, planPaths } from './plan-path.ts';
-import { loadsPerBatch, minutesAtStove } from './recipe-time.ts';
-import type { PlanningSets } from './sets.ts';
+import { loadsPerBatch, minutesInWeek } from './recipe-time.ts';
+import type { PlanningSets, RecipeInSets } from './sets.ts';
+import { stageWeeks } from './stage-weeks.ts';
 
 /** What a solve proved, beside the plan itself. */
 export type PlanProof = Pick<Plan, 'objective' | 'bound' | 'gap' | 'solveSeconds' | 'packRounding' | 'rungs'>;
@@ -49,6 +52,7 @@ export function assemblePlan(
     gaveWay: [
       ...overdrafts(weeks),
       ...unkeptPins(sets, decision),
+      ...unloadedBatches(sets, decision),
       ...gardenWishes(sets, parameters, decision),
       ...groupWishes(sets, paths),
       ...itemWishes(sets, parameters, paths),
@@ -75,6 +79,7 @@ function plannedWeeks(sets: PlanningSets, decision: PlanDecision): PlannedWeek[]
   let fund: number = sets.year.fund.opening;
   return sets.year.weeks.map((week, at) => {
     const sessions = plannedSessions(sets, decision, at);
+    const stageWork = plannedStageWork(sets, decision, at);
     const purchases = plannedPurchases(sets, decision, at);
     const materials = materialMoves(sets, decision, at);
     const kitchenSessions = decision.canning.sessionsByWeek[at] ?? 0;
@@ -83,12 +88,14 @@ function plannedWeeks(sets: PlanningSets, decision: PlanDecision): PlannedWeek[]
     return {
       week,
       sessions,
+      ...(stageWork.length > 0 ? { stageWork } : {}),
       purchases,
       materials,
       kitchenSessions,
       kitchenMinutes:
         kitchenSessions * sets.year.time.setUpMinutes +
-        sessions.reduce((sum, { handsOnMinutes }) => sum + handsOnMinutes, 0),
+        sessions.reduce((sum, { handsOnMinutes }) => sum + handsOnMinutes, 0) +
+        stageWork.reduce((sum, { minutes }) => sum + minutes, 0),
       spend,
       fundAfter: asCents(fund),
     };
@@ -96,7 +103,7 @@ function plannedWeeks(sets: PlanningSets, decision: PlanDecision): PlannedWeek[]
 }
 
 function plannedSessions(
-  { recipes }: PlanningSets,
+  { recipes, year }: PlanningSets,
   { canning }: PlanDecision,
   week: number,
 ): PlannedSession[] {
@@ -110,12 +117,44 @@ function plannedSessions(
         jars:
           recipe.jarKind === null ? [] : [{ kind: recipe.jarKind, count: batches * recipe.yieldHighJars }],
         units: batches * recipe.yieldLowUnits,
-        handsOnMinutes: batches * minutesAtStove(recipe),
+        handsOnMinutes: batches * minutesInWeek(recipe, 0),
         canner: recipe.processing?.cannerId ?? null,
         loads: batches * loadsPerBatch(recipe),
+        ...beginning(recipe, year.weeks, week),
       },
     ];
   });
+}
+
+/** When batches loaded in a week are begun, or that they are. */
+function beginning(
+  { stages, begun }: RecipeInSets,
+  weeks: readonly WeekKey[],
+  week: number,
+): Pick<PlannedSession, 'begin' | 'begun'> {
+  if (begun !== undefined) return { begun: { id: begun.id, on: begun.begunOn } };
+  const begunIn = weeks[week - (stages?.weeks ?? 0)];
+  if (stages === undefined || begunIn === undefined) return {};
+  return { begin: { week: begunIn, on: addDays(mondayOf(begunIn), stages.weekday - 1) } };
+}
+
+function plannedStageWork(
+  { recipes, year }: PlanningSets,
+  { canning }: PlanDecision,
+  week: number,
+): PlannedStageWork[] {
+  return recipes.flatMap((recipe, at) =>
+    Array.from({ length: stageWeeks(recipe) }, (_, before) => before + 1).flatMap(
+      (before): PlannedStageWork[] => {
+        const batches = canning.batches[at]?.[week + before] ?? 0;
+        const minutes = batches * minutesInWeek(recipe, before);
+        const loadWeek = year.weeks[week + before];
+        return minutes > 0 && loadWeek !== undefined
+          ? [{ recipe: recipe.id, batches, loadWeek, minutes }]
+          : [];
+      },
+    ),
+  );
 }
 
 function plannedPurchases(sets: PlanningSets, { buying }: PlanDecision, week: number): PlannedPurchase[] {
@@ -230,6 +269,17 @@ function unkeptPins(sets: PlanningSets, { canning }: PlanDecision): GaveWay[] {
             unit: 'batches',
           },
         ]
+      : [];
+  });
+}
+
+/** Batches begun already for which no week has a canner load while their stages allow it. */
+function unloadedBatches({ recipes }: PlanningSets, { canning }: PlanDecision): GaveWay[] {
+  return recipes.flatMap(({ id, begun }, at): GaveWay[] => {
+    if (begun === undefined) return [];
+    const missing = begun.batches - (canning.batches[at] ?? []).reduce((sum, batches) => sum + batches, 0);
+    return missing > 0
+      ? [{ rung: 'cash and hours', what: `${id} begun ${begun.begunOn}`, amount: missing, unit: 'batches' }]
       : [];
   });
 }

@@ -1,3 +1,4 @@
+import { begunBatches } from './constraints/begun-batches.ts';
 import { bestQuality } from './constraints/best-quality.ts';
 import { cannerDay } from './constraints/canner-day.ts';
 import { cannerLoads } from './constraints/canner-loads.ts';
@@ -82,11 +83,12 @@ export function buildModel(
   groupVariety(draft);
   steadiness(draft);
   const pins = kept(draft);
+  const begun = begunBatches(draft);
   setUp(draft);
   yearTotals(draft);
   yearNeed(draft);
   wholePacks(draft);
 
-  objective(draft, pins);
+  objective(draft, [...pins, ...begun]);
   return { ...draft, ...writer.finish(), pins };
 }

@@ -1,4 +1,5 @@
 import type { PlanningSets } from './sets.ts';
+import { byBeginning } from './stage-weeks.ts';
 import { needOf, type Stuff } from './stuffs.ts';
 
 /** How much of a crop of our own the year could use, and what a pound of it is worth in units of the shelf. */
@@ -57,7 +58,7 @@ function lbOf({ recipes }: PlanningSets, recipe: number, stuff: Stuff): number {
  * whole batches of its own week; the rest of that week's picking is nobody's loss.
  */
 function usableLb(
-  { sources, weekIndexes }: PlanningSets,
+  { sources, recipes, weekIndexes }: PlanningSets,
   stuff: Stuff,
   source: number,
   users: readonly number[],
@@ -66,13 +67,14 @@ function usableLb(
 ): number {
   const reach = stuff.freezer === null ? stuff.carryWeeks : Math.max(stuff.carryWeeks, stuff.freezer.weeks);
   const onlyOwnWeek = reach === 0 && stuff.sources.length === 1;
+  const begunByUser = users.map((user) => {
+    const recipe = recipes[user];
+    return recipe === undefined ? [] : byBeginning(mostBatches[user] ?? [], recipe);
+  });
   return weekIndexes.reduce((sum, week) => {
-    const batches = users.reduce(
-      (most, user) =>
-        most +
-        (mostBatches[user] ?? [])
-          .slice(week, week + reach + 1)
-          .reduce((inWeeks, count) => inWeeks + count, 0),
+    const batches = begunByUser.reduce(
+      (most, begun) =>
+        most + begun.slice(week, week + reach + 1).reduce((inWeeks, count) => inWeeks + count, 0),
       0,
     );
     const lb = batches > 0 ? (sources[source]?.lbByWeek[week] ?? 0) : 0;

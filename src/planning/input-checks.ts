@@ -232,10 +232,44 @@ const namesAreKnown: InputRule = (year) => {
   ];
 };
 
+const stagesAreWhole: InputRule = ({ recipes, weeks, begun = [] }) => [
+  ...recipes.flatMap(({ name, handsOnMinutes, stages }, at) => {
+    if (stages === undefined) return [];
+    const { handsOnByWeek, possibleByWeek } = stages;
+    const minutes = handsOnByWeek.reduce((sum, inWeek) => sum + inWeek, 0);
+    return Number.isInteger(stages.weeks) &&
+      stages.weeks >= 0 &&
+      handsOnByWeek.length === stages.weeks + 1 &&
+      handsOnByWeek.every(isAmount) &&
+      Math.abs(minutes - handsOnMinutes) < 0.5 &&
+      (possibleByWeek === null || possibleByWeek.length === weeks.length)
+      ? []
+      : [
+          problem(
+            'stages-not-whole',
+            ['recipes', at, 'stages'],
+            `The stages of ${name} need minutes for each week from beginning a batch to its load, ${handsOnMinutes} together; found ${handsOnByWeek.length} weeks and ${minutes} minutes over ${stages.weeks} stage weeks.`,
+          ),
+        ];
+  }),
+  ...begun.flatMap(({ id, batches, mayLoadByWeek }, at) =>
+    Number.isInteger(batches) && batches > 0 && mayLoadByWeek.length === weeks.length
+      ? []
+      : [
+          problem(
+            'begun-batches-not-whole',
+            ['begun', at],
+            `Batches begun (${id}) must be 1 or more, whole, with one entry for each of the ${weeks.length} weeks; found ${batches} and ${mayLoadByWeek.length}.`,
+          ),
+        ],
+  ),
+];
+
 const inputRules: readonly InputRule[] = [
   weeksAreThere,
   lowAcidGoesUnderPressure,
   scheduleIsWhole,
+  stagesAreWhole,
   listsCoverTheYear,
   amountsAreNotNegative,
   batchesGiveSomething,

@@ -1,4 +1,3 @@
-import type { PinnedBatches } from './constraints/kept.ts';
 import type { Draft } from './draft.ts';
 import { purchasePrices } from './purchase-prices.ts';
 import type { Span } from './spans.ts';
@@ -10,7 +9,7 @@ export const moneyTerms = ['groceries', 'produce', 'supplies', 'jars', 'lids'] a
  * Prices every column. Money comes first as it is spent; then what breaks ties (sessions, keeping, older units); then the
  * wishes, each priced above what serving it could cost (see `wishPrices`).
  */
-export function objective(draft: Draft, pins: readonly PinnedBatches[]): void {
+export function objective(draft: Draft, pins: readonly { readonly missing: number }[]): void {
   const { sets, parameters, spans, rules, prices, columns, writer } = draft;
   const each = (term: string, list: readonly (number | null)[], cents: number) => {
     for (const column of list) if (column !== null) writer.price(term, column, cents);

@@ -2,8 +2,9 @@ import { type GardenCrop, gardenCrops } from './garden-crop.ts';
 import { type OpeningShelf, openingShelf } from './opening-shelf.ts';
 import type { PlannedRecipe } from './planning-year.ts';
 import { type MostBatches, mostByMaterial } from './reachable-material.ts';
-import { loadsPerBatch, minutesAtStove, minutesInCanner } from './recipe-time.ts';
-import type { PlanningSets } from './sets.ts';
+import { loadsPerBatch, minutesInCanner, minutesInWeek } from './recipe-time.ts';
+import type { PlanningSets, RecipeInSets } from './sets.ts';
+import { stageWeeks } from './stage-weeks.ts';
 
 /** Numbers worked out once before the model is built. `…ByWeek` lists run over the weeks of the year, oldest first. */
 export interface PlanningParameters {
@@ -47,11 +48,19 @@ export function planningParameters(sets: PlanningSets): PlanningParameters {
   const batchesPerSession = recipes.map((recipe) =>
     weekIndexes.map((week) => perSession(recipe, sessionMinutesByWeek[week] ?? 0, year.time.setUpMinutes)),
   );
+  const workMinutesByWeek = weekIndexes.map(
+    (week) => (mostSessionsByWeek[week] ?? 0) * ((sessionMinutesByWeek[week] ?? 0) - year.time.setUpMinutes),
+  );
   const mostGiven = (known: MostBatches): MostBatches =>
     recipes.map((recipe, at) =>
       weekIndexes.map((week) => {
-        const byTime = (mostSessionsByWeek[week] ?? 0) * (batchesPerSession[at]?.[week] ?? 0);
-        const most = Math.min(byTime, mostByMaterial(sets, known, recipe, week));
+        const byTime = Math.min(
+          (mostSessionsByWeek[week] ?? 0) * (batchesPerSession[at]?.[week] ?? 0),
+          mostByStageTime(recipe, week, workMinutesByWeek),
+        );
+        const byMaterial =
+          recipe.begun?.batches ?? mostByMaterial(sets, known, recipe, week - stageWeeks(recipe));
+        const most = Math.min(byTime, byMaterial);
         if (!mayBeMade(sets, recipe, week)) return 0;
         return recipe.setUp === undefined
           ? Math.floor(most + 1e-9)
@@ -100,7 +109,18 @@ function setAsideThrough({ year }: PlanningSets, week: number): number {
     .reduce<number>((sum, cents) => sum + cents, year.fund.opening);
 }
 
-function doneByWeek({ year, weekIndexes }: PlanningSets, { id, jarKind }: PlannedRecipe): number[] {
+/** Most batches whose work in the weeks before their load fits all sessions of those weeks. */
+function mostByStageTime(recipe: PlannedRecipe, week: number, workMinutesByWeek: readonly number[]): number {
+  let most = Number.POSITIVE_INFINITY;
+  for (let before = 1; before <= stageWeeks(recipe); before += 1) {
+    const minutes = minutesInWeek(recipe, before);
+    if (minutes > 0) most = Math.min(most, (workMinutesByWeek[week - before] ?? 0) / minutes);
+  }
+  return most;
+}
+
+function doneByWeek({ year, weekIndexes }: PlanningSets, { id, jarKind, begun }: RecipeInSets): number[] {
+  if (begun !== undefined) return weekIndexes.map(() => 0);
   const firstOfId = year.recipes.find((recipe) => recipe.id === id);
   return weekIndexes.map((week) =>
     year.kept
@@ -126,7 +146,7 @@ function perSession(recipe: PlannedRecipe, sessionMinutes: number, setUpMinutes:
   if (workMinutes <= 0) return 0;
   if (recipe.setUp !== undefined) return (workMinutes - recipe.setUp.minutes) / recipe.handsOnMinutes;
   const sessionsPerBatch = Math.max(
-    minutesAtStove(recipe) / workMinutes,
+    minutesInWeek(recipe, 0) / workMinutes,
     minutesInCanner(recipe) / sessionMinutes,
   );
   if (sessionsPerBatch <= 1e-9) return 20;
@@ -142,7 +162,9 @@ function mayBeMade({ year }: PlanningSets, recipe: PlannedRecipe, week: number):
   const hasCanner =
     recipe.processing === null || year.canners.some(({ id }) => id === recipe.processing?.cannerId);
   const fitsLoad = recipe.processing === null || loadsPerBatch(recipe) > 0;
-  return !ruledOut && hasCanner && fitsLoad && (recipe.allowedByWeek?.[week] ?? true);
+  const { allowedByWeek, stages } = recipe;
+  const mayBeStaged = week >= stageWeeks(recipe) && (stages?.possibleByWeek?.[week] ?? true);
+  return !ruledOut && hasCanner && fitsLoad && mayBeStaged && (allowedByWeek?.[week] ?? true);
 }
 
 /** A crop's making is over when nothing could arrive for so many weeks: what comes after is its next season. */

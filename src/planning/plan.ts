@@ -27,6 +27,8 @@ export interface Plan {
 export interface PlannedWeek {
   readonly week: WeekKey;
   readonly sessions: readonly PlannedSession[];
+  /** Left out where nothing is on its way to a later week's load. */
+  readonly stageWork?: readonly PlannedStageWork[];
   readonly purchases: readonly PlannedPurchase[];
   /** Raw material that is frozen, thawed, kept waiting or lost in the week. */
   readonly materials: readonly PlannedMaterialMove[];
@@ -46,10 +48,22 @@ export interface PlannedSession {
   readonly jars: readonly { readonly kind: JarKind; readonly count: number }[];
   /** Units of the item the plan counts on, from the low published yield. */
   readonly units: number;
-  /** Hands-on work of the batches and the attended time of their canner loads; set-up is the week's. */
+  /** In this week: hands-on work of the batches and the attended time of their canner loads; set-up is the week's. */
   readonly handsOnMinutes: number;
   readonly canner: CannerId | null;
   readonly loads: number;
+  /** When batches of several days are begun for this load, worked out for the usual day; left out for what is made in one go. */
+  readonly begin?: { readonly week: WeekKey; readonly on: CalendarDate };
+  /** Set where these batches are begun already: which they are, and since when. */
+  readonly begun?: { readonly id: string; readonly on: CalendarDate };
+}
+
+/** Hands-on work in a week on batches whose canner load stands in a later one. */
+export interface PlannedStageWork {
+  readonly recipe: RecipeId;
+  readonly batches: number;
+  readonly loadWeek: WeekKey;
+  readonly minutes: number;
 }
 
 /** One crop or by-product in one week, lb or the material's unit. */

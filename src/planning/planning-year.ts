@@ -27,6 +27,8 @@ export interface PlanningYear {
   readonly fund: SeasonFund;
   readonly storage: ColdStorage;
   readonly kept: readonly KeptDecision[];
+  /** Batches begun days or weeks ago that wait for their canner load; left out where there are none. */
+  readonly begun?: readonly BegunBatches[];
   /** Crops that may wait in the freezer; a crop not listed is used fresh only. */
   readonly freezable?: readonly FreezableCrop[];
 }
@@ -99,10 +101,13 @@ export interface PlannedRecipe {
   readonly uses: readonly { readonly materialId: string; readonly quantity: number }[];
   readonly supplies: readonly { readonly supplyId: string; readonly quantity: number }[];
   readonly handsOnMinutes: number;
+  /** What is done of a batch on the days before its canner load; left out for what is made in one go. */
+  readonly stages?: PlannedStages;
   /** Canner and tested schedule here; null for what is not canned (dried, frozen, cellar, crock). */
   readonly processing: PlannedProcessing | null;
-  /** Weeks from making until the first jar may be taken (cured pickles, kraut). */
+  /** Weeks from filling the jars until the first may be taken (cured pickles); of what is not canned, from making it. */
   readonly readyAfterWeeks: number;
+  /** Weeks from the one in which a batch is begun. */
   readonly crock: { readonly quarts: number; readonly weeks: number } | null;
   /** Weeks in which it may be made, apart from its produce; null means any. */
   readonly allowedByWeek: readonly boolean[] | null;
@@ -111,6 +116,32 @@ export interface PlannedRecipe {
    * whole). Left out for a household; published lot-sizing instances are stated so.
    */
   readonly setUp?: { readonly minutes: number; readonly cents: number };
+}
+
+/** The days before a batch's canner load, by the week. A batch stands in the plan in the week of its load. */
+export interface PlannedStages {
+  /** Stage weeks: whole weeks from the week in which a batch is begun to the week of its load; 0 within one week. */
+  readonly weeks: number;
+  /** Day of that first week on which it is begun for a load on the household's usual day, 1 Monday to 7 Sunday. */
+  readonly weekday: number;
+  /** Hands-on minutes of one batch in each of its weeks, the first the week in which it is begun: `weeks + 1` of them. */
+  readonly handsOnByWeek: readonly number[];
+  /**
+   * By the week of the load: its stages may be done then, begun not before today and nobody away on their days. Null
+   * where all weeks may.
+   */
+  readonly possibleByWeek: readonly boolean[] | null;
+}
+
+/** Batches that were begun and are neither filled into jars nor thrown away: their produce is used, their load is to come. */
+export interface BegunBatches {
+  readonly id: string;
+  readonly recipeId: RecipeId;
+  readonly jarKind: JarKind | null;
+  readonly batches: number;
+  readonly begunOn: CalendarDate;
+  /** Weeks in which their jars may be filled: not before their stages are done, and not once one has lasted too long. */
+  readonly mayLoadByWeek: readonly boolean[];
 }
 
 export interface PlannedProcessing {

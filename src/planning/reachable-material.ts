@@ -1,5 +1,6 @@
 import type { PlannedRecipe } from './planning-year.ts';
 import type { PlanningSets } from './sets.ts';
+import { begunInWeek } from './stage-weeks.ts';
 import { givenOf, needOf, type Stuff } from './stuffs.ts';
 
 /** Frozen material is worked up in weeks that also bring it fresh, and otherwise in every fourth week. */
@@ -8,7 +9,7 @@ const frozenWorkWeeks = 4;
 /** [recipe][week]: most batches as far as known. */
 export type MostBatches = readonly (readonly number[])[];
 
-/** Most batches of a recipe whose raw material could ever be on hand in a week; infinite for one that needs none. */
+/** Most batches of a recipe whose raw material could ever be on hand to begin them in a week; infinite for one that needs none. */
 export function mostByMaterial(
   sets: PlanningSets,
   most: MostBatches,
@@ -49,5 +50,8 @@ export function frozenReach(sets: PlanningSets, most: MostBatches, stuff: Stuff,
 function inflow({ sources, recipes }: PlanningSets, most: MostBatches, stuff: Stuff, week: number): number {
   if (stuff.kind === 'crop')
     return stuff.sources.reduce((sum, at) => sum + (sources[at]?.lbByWeek[week] ?? 0), 0);
-  return recipes.reduce((sum, recipe, at) => sum + givenOf(recipe, stuff) * (most[at]?.[week] ?? 0), 0);
+  return recipes.reduce(
+    (sum, recipe, at) => sum + givenOf(recipe, stuff) * (begunInWeek(most[at], recipe, week) ?? 0),
+    0,
+  );
 }

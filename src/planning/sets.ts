@@ -1,5 +1,11 @@
 import type { ItemId, RecipeId } from '../../shared/ids.ts';
-import type { PlannedItem, PlannedRecipe, PlannedSource, PlanningYear } from './planning-year.ts';
+import type {
+  BegunBatches,
+  PlannedItem,
+  PlannedRecipe,
+  PlannedSource,
+  PlanningYear,
+} from './planning-year.ts';
 import { type Stuff, stuffsOf } from './stuffs.ts';
 
 /**
@@ -12,7 +18,8 @@ export interface PlanningSets {
   /** 0 … weekCount - 1; week 0 holds `asOf`. */
   readonly weekIndexes: readonly number[];
   readonly items: readonly PlannedItem[];
-  readonly recipes: readonly PlannedRecipe[];
+  /** Ways to make something, and batches begun already, each as a way of its own that has only its load to come. */
+  readonly recipes: readonly RecipeInSets[];
   readonly sources: readonly PlannedSource[];
   readonly stuffs: readonly Stuff[];
   readonly itemIndex: ReadonlyMap<ItemId, number>;
@@ -21,6 +28,12 @@ export interface PlanningSets {
   readonly recipesByItem: readonly (readonly number[])[];
   /** Positions in `recipes` by recipe id: one for each tested jar size. */
   readonly recipesById: ReadonlyMap<RecipeId, readonly number[]>;
+}
+
+/** A recipe as the model knows it. */
+export interface RecipeInSets extends PlannedRecipe {
+  /** Set where it stands for batches that are begun already. */
+  readonly begun?: BegunBatches;
 }
 
 export function planningSets(year: PlanningYear): PlanningSets {
@@ -37,7 +50,8 @@ export function planningSets(year: PlanningYear): PlanningSets {
     groups: sortedBy(year.groups, ({ id }) => id),
     kept: sortedBy(year.kept, ({ recipeId, week, decision }) => `${recipeId} ${week} ${decision}`),
   };
-  const { items, recipes, sources, weeks } = sorted;
+  const { items, sources, weeks } = sorted;
+  const recipes = sortedBy([...sorted.recipes, ...begunRecipes(sorted)], recipeLabel);
   const itemIndex = new Map(items.map(({ id }, at) => [id, at]));
   return {
     year: sorted,
@@ -54,9 +68,31 @@ export function planningSets(year: PlanningYear): PlanningSets {
   };
 }
 
-/** A recipe in one jar size, as rows and columns name it. */
-export function recipeLabel({ id, jarKind }: PlannedRecipe): string {
-  return jarKind === null ? id : `${id} in ${jarKind}`;
+/** Begun batches: the recipe without what was taken when they were begun, loadable while their stages allow. */
+function begunRecipes({ recipes, begun = [] }: PlanningYear): RecipeInSets[] {
+  return begun.flatMap((batches): RecipeInSets[] => {
+    const recipe = recipes.find(({ id, jarKind }) => id === batches.recipeId && jarKind === batches.jarKind);
+    if (recipe === undefined) return [];
+    const { stages, ...made } = recipe;
+    return [
+      {
+        ...made,
+        produce: [],
+        gives: [],
+        uses: [],
+        supplies: [],
+        handsOnMinutes: stages?.handsOnByWeek.at(-1) ?? recipe.handsOnMinutes,
+        allowedByWeek: batches.mayLoadByWeek,
+        begun: batches,
+      },
+    ];
+  });
+}
+
+/** A recipe in one jar size, and which batches where they are begun already, as rows and columns name it. */
+export function recipeLabel({ id, jarKind, begun }: RecipeInSets): string {
+  const label = jarKind === null ? id : `${id} in ${jarKind}`;
+  return begun === undefined ? label : `${label} begun ${begun.id}`;
 }
 
 function sortedBy<T>(list: readonly T[], key: (element: T) => string): T[] {

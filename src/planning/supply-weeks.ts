@@ -3,13 +3,15 @@ export interface MakingSeason {
   /** Pounds needed of each crop for one batch. */
   readonly produce: readonly { readonly crop: string; readonly lb: number }[];
   readonly readyAfterWeeks: number;
+  /** Where a batch is begun weeks before its canner load: how many, and in which weeks of the load that is possible. */
+  readonly stages?: { readonly weeks: number; readonly possibleByWeek: readonly boolean[] | null };
   /** Weeks in which it may be made, apart from its produce; null means any. */
   readonly allowedByWeek: readonly boolean[] | null;
 }
 
 /**
- * Weeks in which something new of an item can be ready: a batch may be started `readyAfterWeeks` earlier, there is a
- * session that week, and the week's crops give enough for one batch. `lbByWeek` holds pounds by crop and week; crops the
+ * Weeks in which something new of an item can be ready: a batch may be loaded `readyAfterWeeks` earlier, there is a
+ * session that week, and the crops of the week in which it is begun give enough for one batch. `lbByWeek` holds pounds by crop and week; crops the
  * household has no source for give nothing.
  */
 export function supplyWeeks(
@@ -17,12 +19,18 @@ export function supplyWeeks(
   lbByWeek: ReadonlyMap<string, readonly number[]>,
   sessionsByWeek: readonly number[],
 ): readonly boolean[] {
-  const canStart = (way: MakingSeason, week: number): boolean =>
-    (sessionsByWeek[week] ?? 0) > 0 &&
-    (way.allowedByWeek?.[week] ?? true) &&
-    way.produce.every(({ crop, lb }) => reachable(lbByWeek.get(crop), week) >= lb - 1e-9);
+  const canLoad = (way: MakingSeason, week: number): boolean => {
+    const begunIn = week - (way.stages?.weeks ?? 0);
+    return (
+      begunIn >= 0 &&
+      (sessionsByWeek[week] ?? 0) > 0 &&
+      (way.allowedByWeek?.[week] ?? true) &&
+      (way.stages?.possibleByWeek?.[week] ?? true) &&
+      way.produce.every(({ crop, lb }) => reachable(lbByWeek.get(crop), begunIn) >= lb - 1e-9)
+    );
+  };
   return sessionsByWeek.map((_, week) =>
-    ways.some((way) => week >= way.readyAfterWeeks && canStart(way, week - way.readyAfterWeeks)),
+    ways.some((way) => week >= way.readyAfterWeeks && canLoad(way, week - way.readyAfterWeeks)),
   );
 }
 

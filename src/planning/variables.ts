@@ -8,6 +8,7 @@ import { freshReach, frozenReach } from './reachable-material.ts';
 import type { PlanningRules } from './rules.ts';
 import { type PlanningSets, recipeLabel } from './sets.ts';
 import { type SpansByItem, sumOver } from './spans.ts';
+import { begunInWeek, stageWeeks } from './stage-weeks.ts';
 import { needOf, type Stuff } from './stuffs.ts';
 
 /** A column's index, or null where the model has none because the amount can only be nought. */
@@ -106,12 +107,19 @@ export function planVariables(
     weekIndexes.map((week) => make(week, year.weeks[week] ?? ''));
   const open = (name: string) => writer.column(name, { lower: 0 });
   const packs = (name: string) => writer.column(name, { lower: 0, integer: wholePacks });
-  const usedInWeek = (mayUse: (recipe: PlannedRecipe) => boolean): boolean[] => {
-    const users = recipes.flatMap((recipe, at) => (mayUse(recipe) ? [at] : []));
-    return weekIndexes.map((week) => users.some((at) => (parameters.mostBatches[at]?.[week] ?? 0) > 0));
+  const usedInWeek = (
+    mayUse: (recipe: PlannedRecipe) => boolean,
+    weeksBefore: (recipe: PlannedRecipe) => number = () => 0,
+  ): boolean[] => {
+    const users = recipes.flatMap((recipe, at) =>
+      mayUse(recipe) ? [{ at, before: weeksBefore(recipe) }] : [],
+    );
+    return weekIndexes.map((week) =>
+      users.some(({ at, before }) => (parameters.mostBatches[at]?.[week + before] ?? 0) > 0),
+    );
   };
   const supplyWeeks = year.supplies.map(({ id }) =>
-    usedInWeek(({ supplies }) => supplies.some(({ supplyId }) => supplyId === id)),
+    usedInWeek(({ supplies }) => supplies.some(({ supplyId }) => supplyId === id), stageWeeks),
   );
   const jarWeeks = year.jars.map(({ kind }) => usedInWeek(({ jarKind }) => jarKind === kind));
   const lidWeeks = year.lids.map(({ mouth }) =>
@@ -299,7 +307,7 @@ function stuffColumns(
         sets.recipes.some(
           (recipe, at) =>
             needOf(recipe, stuff).any > needOf(recipe, stuff).freshOnly &&
-            (parameters.mostBatches[at]?.[week] ?? 0) > 0,
+            (begunInWeek(parameters.mostBatches[at], recipe, week) ?? 0) > 0,
         ),
     ),
     lost: columnsWhere('lost', (stuff, week) => stuff.kind === 'by-product' && isFresh(stuff, week)),
@@ -311,11 +319,15 @@ function lastUseWeek(sets: PlanningSets, parameters: PlanningParameters, stuff: 
     -1,
     ...sets.recipes.map((recipe, at) =>
       needOf(recipe, stuff).any > 0
-        ? (parameters.mostBatches[at] ?? []).findLastIndex((most) => most > 0)
+        ? (parameters.mostBatches[at] ?? []).findLastIndex((most) => most > 0) - stageWeeks(recipe)
         : -1,
     ),
   );
 }
+
+/** Weeks from beginning to load, of the longest of some recipes: what is begun in a near week is near. */
+const longestStages = ({ recipes }: PlanningSets, positions: readonly number[]): number =>
+  Math.max(0, ...positions.map((at) => stageWeeks(recipes[at] ?? {})));
 
 /** Near batches that an earlier plan holds, or that could be planned now. */
 function plannedChanges(
@@ -326,7 +338,7 @@ function plannedChanges(
 ): PlanChange[] {
   if (earlier === null) return [];
   return [...sets.recipesById].flatMap(([recipeId, recipes]) =>
-    sets.weekIndexes.slice(0, steadyWeeks).flatMap((week): PlanChange[] => {
+    sets.weekIndexes.slice(0, steadyWeeks + longestStages(sets, recipes)).flatMap((week): PlanChange[] => {
       const key = sets.year.weeks[week];
       const plannedBefore = (earlier.find((planned) => planned.week === key)?.sessions ?? [])
         .filter(({ recipe }) => recipe === recipeId)

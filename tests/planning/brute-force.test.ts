@@ -1,8 +1,11 @@
 import { afterAll, describe, expect, it } from 'vitest';
 import { openHighsSolver } from '../../server/solver/highs-solver.ts';
 import { buildModel, canningStage } from '../../src/planning/build-model.ts';
+import { makePlan } from '../../src/planning/make-plan.ts';
 import { householdRules } from '../../src/planning/rules.ts';
 import { cheapestByTrying } from './brute-force.ts';
+import { checkPlan } from './independent-checker.ts';
+import { stagedYear } from './staged-year.ts';
 import { tinyYear } from './tiny-year.ts';
 
 const solver = openHighsSolver();
@@ -41,6 +44,64 @@ describe('the planner against every plan there is', () => {
       const tried = cheapestByTrying(year, { ...buildModel(year, weekByWeek, rules).prices, ...rules });
 
       expect(joined.status === 'solved' ? joined.bound : Number.NaN).toBeLessThanOrEqual(tried.cost + 0.01);
+    }
+  });
+});
+
+describe('recipes of several days', () => {
+  it.each([2001, 2076])(
+    'finds the cheapest plan of the 75 tiny years from seed %i in which batches are begun up to five weeks before their load',
+    async (first) => {
+      const disagreements: string[] = [];
+      const loadedLater = new Map<number, number>();
+      let begunLoaded = 0;
+      for (let seed = first; seed < first + 75; seed += 1) {
+        const year = stagedYear(seed);
+        const built = buildModel(year, weekByWeek, rules);
+        const answer = await solver.solve(built.model, { gap: 0 });
+        const tried = cheapestByTrying(year, { ...built.prices, ...rules });
+        tried.batches.forEach((weeks, at) => {
+          const batches = weeks.reduce((sum, count) => sum + count, 0);
+          const stageWeeks = year.recipes[at]?.stages?.weeks;
+          if (stageWeeks === undefined) begunLoaded += batches;
+          else loadedLater.set(stageWeeks, (loadedLater.get(stageWeeks) ?? 0) + batches);
+        });
+        if (answer.status !== 'solved') disagreements.push(`seed ${seed}: ${answer.status}`);
+        else if (Math.abs(answer.objective - tried.cost) > 0.01 + 1e-6 * tried.cost)
+          disagreements.push(`seed ${seed}: solver ${answer.objective}, tried ${tried.cost}`);
+      }
+
+      expect(disagreements).toEqual([]);
+      for (const weeks of [0, 1, 2, 5]) expect(loadedLater.get(weeks) ?? 0).toBeGreaterThan(10);
+      expect(begunLoaded).toBeGreaterThan(10);
+    },
+    180_000,
+  );
+
+  it('every plan printed for such a year can be carried out as printed', async () => {
+    const wrong: string[] = [];
+    for (let seed = 2201; seed <= 2240; seed += 1) {
+      const year = stagedYear(seed);
+      const answer = await makePlan(year, solver.solve, { gap: 0 });
+      if (answer.outcome !== 'planned') wrong.push(`seed ${seed}: ${answer.outcome}`);
+      else wrong.push(...checkPlan(answer.plan, year).map((words) => `seed ${seed}: ${words}`));
+    }
+
+    expect(wrong).toEqual([]);
+  }, 120_000);
+
+  it('a recipe whose stages fit its own week is planned as one that has none', () => {
+    for (let seed = 1; seed <= 20; seed += 1) {
+      const year = tinyYear(seed);
+      const within = {
+        ...year,
+        recipes: year.recipes.map((recipe) => ({
+          ...recipe,
+          stages: { weeks: 0, weekday: 6, handsOnByWeek: [recipe.handsOnMinutes], possibleByWeek: null },
+        })),
+      };
+
+      expect(buildModel(within).model).toEqual(buildModel(year).model);
     }
   });
 });

@@ -47,11 +47,12 @@ export interface TriedPlan {
 }
 
 function bestByTrying(
-  year: PlanningYear,
+  given: PlanningYear,
   prices: PriceList,
   compare: (one: readonly number[], other: readonly number[]) => number,
   worth: (tried: Pick<TriedPlan, 'rungs'> & { readonly total: number }) => readonly number[],
 ): TriedPlan {
+  const year = withBegun(given);
   const most = year.recipes.map((recipe) => year.weeks.map((_, week) => mostBatches(year, recipe, week)));
   const slots = year.recipes.flatMap((_, recipe) =>
     year.weeks.flatMap((_week, week) => ((most[recipe]?.[week] ?? 0) > 0 ? [{ recipe, week }] : [])),
@@ -79,10 +80,47 @@ function bestByTrying(
   return best ?? { cost: Number.POSITIVE_INFINITY, rungs: [], batches };
 }
 
+type TriedRecipe = PlannedRecipe & {
+  /** Batches begun before the year: nothing more is taken for them, and their crock is full until their load. */
+  readonly begun?: number;
+};
+type TriedYear = Omit<PlanningYear, 'recipes'> & { readonly recipes: readonly TriedRecipe[] };
+
+function withBegun(year: PlanningYear): TriedYear {
+  const begun = (year.begun ?? []).flatMap((batches): TriedRecipe[] => {
+    const recipe = year.recipes.find(({ id }) => id === batches.recipeId);
+    if (recipe === undefined) return [];
+    const { stages, ...rest } = recipe;
+    return [
+      {
+        ...rest,
+        produce: [],
+        supplies: [],
+        uses: [],
+        gives: [],
+        handsOnMinutes: stages?.handsOnByWeek.at(-1) ?? recipe.handsOnMinutes,
+        allowedByWeek: batches.mayLoadByWeek,
+        begun: batches.batches,
+      },
+    ];
+  });
+  return { ...year, recipes: [...year.recipes, ...begun] };
+}
+
+/** Weeks from beginning a batch to its canner load. */
+const before = ({ stages }: PlannedRecipe) => stages?.weeks ?? 0;
+/** Hands-on minutes of a batch so many weeks before its load. */
+const handsOn = (recipe: PlannedRecipe, weeksBefore: number) =>
+  recipe.stages === undefined
+    ? weeksBefore === 0
+      ? recipe.handsOnMinutes
+      : 0
+    : (recipe.stages.handsOnByWeek[before(recipe) - weeksBefore] ?? 0);
+
 const sum = (list: readonly number[]) => list.reduce((total, amount) => total + amount, 0);
 
 function stoveMinutes(recipe: PlannedRecipe) {
-  return recipe.handsOnMinutes + loads(recipe) * (recipe.processing?.attendedMinutes ?? 0);
+  return handsOn(recipe, 0) + loads(recipe) * (recipe.processing?.attendedMinutes ?? 0);
 }
 function loads(recipe: PlannedRecipe) {
   return recipe.processing === null ? 0 : Math.ceil(recipe.yieldHighJars / recipe.processing.jarsPerLoad);
@@ -92,8 +130,11 @@ function cannerMinutes(recipe: PlannedRecipe) {
 }
 
 /** Most batches that time and produce allow; a recipe of by-product, what the most batches that give it would leave. */
-function mostBatches(year: PlanningYear, recipe: PlannedRecipe, week: number): number {
-  if (recipe.allowedByWeek?.[week] !== true) return 0;
+function mostBatches(year: TriedYear, recipe: TriedRecipe, loadWeek: number): number {
+  if (recipe.allowedByWeek?.[loadWeek] !== true || recipe.stages?.possibleByWeek?.[loadWeek] === false)
+    return 0;
+  const week = loadWeek - before(recipe);
+  if (week < 0) return 0;
   const lb = sum(year.sources.map(({ lbByWeek }) => lbByWeek[week] ?? 0));
   const leftBy = (givenIn: number, materialId: string) =>
     givenIn < 0
@@ -104,7 +145,7 @@ function mostBatches(year: PlanningYear, recipe: PlannedRecipe, week: number): n
               giver.gives.filter((gives) => gives.materialId === materialId).map(({ quantity }) => quantity),
             ) === 0
               ? 0
-              : mostBatches(year, giver, givenIn) *
+              : mostBatches(year, giver, givenIn + before(giver)) *
                 sum(
                   giver.gives
                     .filter((gives) => gives.materialId === materialId)
@@ -122,11 +163,24 @@ function mostBatches(year: PlanningYear, recipe: PlannedRecipe, week: number): n
       );
     }),
   );
-  const sessions = year.time.maxSessionsByWeek[week] ?? 0;
-  return Math.min(byMaterial, Math.floor(sessions * perSession(year, recipe, week) + 1e-9));
+  const sessions = year.time.maxSessionsByWeek[loadWeek] ?? 0;
+  return Math.min(
+    recipe.begun ?? 99,
+    byMaterial,
+    Math.floor(sessions * perSession(year, recipe, loadWeek) + 1e-9),
+    ...Array.from({ length: before(recipe) }, (_, at) => at + 1)
+      .filter((weeksBefore) => handsOn(recipe, weeksBefore) > 0)
+      .map((weeksBefore) => {
+        const inWeek = loadWeek - weeksBefore;
+        const minutes = (year.time.hoursPerSessionByWeek[inWeek] ?? 0) * 60 - year.time.setUpMinutes;
+        return Math.floor(
+          (minutes * (year.time.maxSessionsByWeek[inWeek] ?? 0)) / handsOn(recipe, weeksBefore) + 1e-9,
+        );
+      }),
+  );
 }
 
-function perSession(year: PlanningYear, recipe: PlannedRecipe, week: number): number {
+function perSession(year: TriedYear, recipe: PlannedRecipe, week: number): number {
   const minutes = (year.time.hoursPerSessionByWeek[week] ?? 0) * 60;
   const share = Math.max(
     stoveMinutes(recipe) / (minutes - year.time.setUpMinutes),
@@ -137,7 +191,7 @@ function perSession(year: PlanningYear, recipe: PlannedRecipe, week: number): nu
 
 /** Cents of one canning plan, or null where it cannot be carried out. */
 function costOf(
-  year: PlanningYear,
+  year: TriedYear,
   prices: PriceList,
   most: readonly (readonly number[])[],
   batches: readonly (readonly number[])[],
@@ -149,7 +203,9 @@ function costOf(
     if (sessions === null) return null;
     cost += sessions * prices.sessionCents;
     let need = sum(
-      year.recipes.map((recipe, at) => count(at, week) * sum(recipe.produce.map(({ lb }) => lb))),
+      year.recipes.map(
+        (recipe, at) => count(at, week + before(recipe)) * sum(recipe.produce.map(({ lb }) => lb)),
+      ),
     );
     const byPrice = [...year.sources].sort(
       (one, other) => (one.priceCentsPerLbByWeek[week] ?? 0) - (other.priceCentsPerLbByWeek[week] ?? 0),
@@ -165,13 +221,17 @@ function costOf(
         const { crock } = recipe;
         if (crock === null) return 0;
         return sum(
-          year.weeks.map((_, begun) =>
-            begun <= week && week < begun + crock.weeks ? crock.quarts * count(at, begun) : 0,
-          ),
+          year.weeks.map((_, loaded) => {
+            const begun = loaded - before(recipe);
+            const stands =
+              recipe.begun === undefined ? begun <= week && week < begun + crock.weeks : week <= loaded;
+            return stands ? crock.quarts * count(at, loaded) : 0;
+          }),
         );
       }),
     );
-    if (inCrocks > year.storage.crockQuarts + 1e-9) return null;
+    const begunQuarts = sum(year.recipes.map(({ begun = 0, crock }) => begun * (crock?.quarts ?? 0)));
+    if (inCrocks > Math.max(year.storage.crockQuarts, begunQuarts) + 1e-9) return null;
   }
   if (!byProductsReach(year, batches)) return null;
 
@@ -229,6 +289,12 @@ function costOf(
     if (group.largestShare < 1)
       missed.variety += sum(supplies.map((supply) => Math.max(0, supply - group.largestShare * total)));
   }
+  for (const [at, { begun }] of year.recipes.entries()) {
+    if (begun === undefined) continue;
+    const loaded = sum(batches[at] ?? []);
+    if (loaded > begun) return null;
+    missed.pins += begun - loaded;
+  }
   for (const kept of year.kept) {
     if (kept.decision !== 'pinned') continue;
     const week = year.weeks.indexOf(kept.week);
@@ -245,12 +311,23 @@ function costOf(
 }
 
 function sessionsNeeded(
-  year: PlanningYear,
+  year: TriedYear,
   batches: readonly (readonly number[])[],
   week: number,
 ): number | null {
   const minutes = (year.time.hoursPerSessionByWeek[week] ?? 0) * 60;
-  const work = sum(year.recipes.map((recipe, at) => stoveMinutes(recipe) * (batches[at]?.[week] ?? 0)));
+  const work = sum(
+    year.recipes.map(
+      (recipe, at) =>
+        stoveMinutes(recipe) * (batches[at]?.[week] ?? 0) +
+        sum(
+          Array.from(
+            { length: before(recipe) },
+            (_, weeks) => handsOn(recipe, weeks + 1) * (batches[at]?.[week + weeks + 1] ?? 0),
+          ),
+        ),
+    ),
+  );
   const busy = sum(year.recipes.map((recipe, at) => cannerMinutes(recipe) * (batches[at]?.[week] ?? 0)));
   for (let sessions = 0; sessions <= (year.time.maxSessionsByWeek[week] ?? 0); sessions += 1) {
     const fits =
@@ -265,7 +342,7 @@ function sessionsNeeded(
 }
 
 /** By-product used in a week comes from batches of the same week or, where it keeps a week, of the week before. */
-function byProductsReach(year: PlanningYear, batches: readonly (readonly number[])[]): boolean {
+function byProductsReach(year: TriedYear, batches: readonly (readonly number[])[]): boolean {
   return year.materials.every((material) => {
     const keepsAWeek = material.keepsDaysCold >= 7;
     let old = 0;
@@ -278,7 +355,7 @@ function byProductsReach(year: PlanningYear, batches: readonly (readonly number[
                 recipe[list]
                   .filter(({ materialId }) => materialId === material.id)
                   .map(({ quantity }) => quantity),
-              ) * (batches[at]?.[week] ?? 0),
+              ) * (batches[at]?.[week + before(recipe)] ?? 0),
           ),
         );
       const given = amount('gives');
@@ -304,7 +381,7 @@ interface PlayedItem {
 }
 
 function playItem(
-  year: PlanningYear,
+  year: TriedYear,
   item: PlannedItem,
   most: readonly (readonly number[])[],
   batches: readonly (readonly number[])[],
@@ -390,7 +467,7 @@ function playItem(
 
 /** Jars bought: the most that filling so far ever exceeds what was empty and what eating had emptied by the week before. */
 function jarCost(
-  year: PlanningYear,
+  year: TriedYear,
   batches: readonly (readonly number[])[],
   shelves: readonly PlayedItem[],
 ): number {

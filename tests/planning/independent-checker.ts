@@ -10,6 +10,7 @@ export function checkPlan(plan: Plan, year: PlanningYear): string[] {
   return [
     ...checkShape(plan, year),
     ...checkWhatIsMade(plan, year),
+    ...checkStages(plan, year),
     ...checkProduce(plan, year),
     ...checkHours(plan, year),
     ...checkLoads(plan, year),
@@ -29,6 +30,84 @@ const near = (one: number, other: number, tolerance: number) => Math.abs(one - o
 function wayOf(year: PlanningYear, session: Session) {
   return year.recipes.find(
     ({ id, jarKind }) => id === session.recipe && jarKind === (session.jars[0]?.kind ?? null),
+  );
+}
+
+/** Weeks between the week in which a batch is begun and that of its canner load. */
+const weeksBefore = (way: PlanningYear['recipes'][number]) => way.stages?.weeks ?? 0;
+
+/** Sessions of the whole plan whose batches take their produce and supplies in a week: those begun in it. */
+function sessionsBegunIn(plan: Plan, year: PlanningYear, at: number) {
+  return plan.weeks.flatMap(({ sessions }, loadedAt) =>
+    sessions.flatMap((session) => {
+      const way = wayOf(year, session);
+      return way !== undefined && session.begun === undefined && loadedAt - weeksBefore(way) === at
+        ? [{ session, way }]
+        : [];
+    }),
+  );
+}
+
+/**
+ * Nothing is loaded before its stages allow it: begun within the plan, in a week the stages may be done in, as printed;
+ * batches begun already are loaded once, in a week that may be, or it is said that they are not.
+ */
+function checkStages(plan: Plan, year: PlanningYear): string[] {
+  const wrong: string[] = [];
+  plan.weeks.forEach(({ week, sessions, stageWork = [] }, at) => {
+    for (const session of sessions) {
+      const way = wayOf(year, session);
+      const what = `${week} ${session.recipe}`;
+      if (way === undefined) continue;
+      if (session.begun !== undefined) {
+        const begun = (year.begun ?? []).find(({ id }) => id === session.begun?.id);
+        if (begun?.recipeId !== session.recipe) wrong.push(`${what}: no such batches are begun`);
+        else if (begun.mayLoadByWeek[at] !== true)
+          wrong.push(`${what}: begun ${begun.begunOn}, not to be loaded now`);
+        continue;
+      }
+      if (way.stages === undefined) {
+        if (session.begin !== undefined) wrong.push(`${what}: begun before, and it has no stages`);
+        continue;
+      }
+      const begunAt = at - way.stages.weeks;
+      if (begunAt < 0) wrong.push(`${what}: begun before the plan begins`);
+      if (way.stages.possibleByWeek?.[at] === false) wrong.push(`${what}: its stages cannot be done`);
+      if (session.begin?.week !== year.weeks[begunAt])
+        wrong.push(`${what}: begun in ${session.begin?.week} printed, ${year.weeks[begunAt]} counted back`);
+    }
+    const printed = sum(stageWork.map(({ minutes }) => minutes));
+    const counted = stageMinutes(plan, year, at);
+    if (!near(printed, counted, 1e-6))
+      wrong.push(`${week}: ${printed} minutes for later loads printed, ${counted} added up`);
+  });
+  for (const begun of year.begun ?? []) {
+    const loaded = sum(
+      plan.weeks.flatMap(({ sessions }) =>
+        sessions.filter((session) => session.begun?.id === begun.id).map(({ batches }) => batches),
+      ),
+    );
+    const said = sum(
+      plan.gaveWay
+        .filter(({ what }) => what === `${begun.recipeId} begun ${begun.begunOn}`)
+        .map(({ amount }) => amount),
+    );
+    if (loaded + said !== begun.batches)
+      wrong.push(`${begun.id}: ${begun.batches} begun, ${loaded} loaded, ${said} said to be left`);
+  }
+  return wrong;
+}
+
+/** Hands-on minutes in a week on batches loaded in a later one. */
+function stageMinutes(plan: Plan, year: PlanningYear, at: number): number {
+  return sum(
+    plan.weeks.slice(at + 1).flatMap(({ sessions }, later) =>
+      sessions.map((session) => {
+        const stages = session.begun === undefined ? wayOf(year, session)?.stages : undefined;
+        const weekOfBatch = stages === undefined ? -1 : stages.weeks - (later + 1);
+        return weekOfBatch < 0 ? 0 : session.batches * (stages?.handsOnByWeek[weekOfBatch] ?? 0);
+      }),
+    ),
   );
 }
 
@@ -52,7 +131,7 @@ function checkWhatIsMade(plan: Plan, year: PlanningYear): string[] {
       if (way === undefined) return [`${what}: no such recipe and jar`];
       if (!Number.isInteger(session.batches) || session.batches < 1)
         wrong.push(`${what}: ${session.batches} is not a number of whole batches`);
-      if (way.allowedByWeek !== null && way.allowedByWeek[at] !== true)
+      if (session.begun === undefined && way.allowedByWeek !== null && way.allowedByWeek[at] !== true)
         wrong.push(`${what}: not allowed in this week`);
       if (
         year.kept.some(
@@ -120,7 +199,7 @@ function checkMaterial(plan: Plan, year: PlanningYear, key: string, isCrop: bool
   const cameIn: number[] = [];
   const frozenIn: number[] = [];
   const slack = 0.05;
-  plan.weeks.forEach(({ week, purchases, sessions, materials }, at) => {
+  plan.weeks.forEach(({ week, purchases, materials }, at) => {
     const move = materials.find(({ what }) => what === key);
     const { freeze = 0, thaw = 0, waiting = 0, frozen = 0, lost = 0 } = move ?? {};
     const taken = sum(
@@ -132,12 +211,7 @@ function checkMaterial(plan: Plan, year: PlanningYear, key: string, isCrop: bool
         .map(({ quantity }) => quantity),
     );
     const ofBatches = (amount: (way: PlanningYear['recipes'][number]) => number) =>
-      sum(
-        sessions.map((session) => {
-          const way = wayOf(year, session);
-          return way === undefined ? 0 : session.batches * amount(way);
-        }),
-      );
+      sum(sessionsBegunIn(plan, year, at).map(({ session, way }) => session.batches * amount(way)));
     const given = ofBatches(({ gives }) =>
       sum(gives.filter(({ materialId }) => materialId === key).map(({ quantity }) => quantity)),
     );
@@ -178,14 +252,25 @@ function checkFreezerAndCrocks(plan: Plan, year: PlanningYear): string[] {
     year.freezable?.find(({ crop }) => crop === what)?.quartsPerLb ??
     year.materials.find(({ id }) => id === what)?.quartsPerUnit ??
     0;
+  const quartsBegun = sum(
+    (year.begun ?? []).map(({ recipeId, batches }) => {
+      const crock = year.recipes.find(({ id }) => id === recipeId)?.crock ?? null;
+      return batches * (crock?.quarts ?? 0);
+    }),
+  );
   return plan.weeks.flatMap(({ week, materials }, at) => {
     const held = sum(materials.map(({ what, frozen }) => frozen * quartsOf(what)));
     const takenIn = sum(materials.map(({ what, freeze }) => freeze * quartsOf(what)));
     const inCrocks = sum(
-      plan.weeks.slice(0, at + 1).flatMap(({ sessions }, begun) =>
+      plan.weeks.flatMap(({ sessions }, loadedAt) =>
         sessions.map((session) => {
-          const crock = wayOf(year, session)?.crock ?? null;
-          return crock !== null && at < begun + crock.weeks ? crock.quarts * session.batches : 0;
+          const way = wayOf(year, session);
+          const crock = way?.crock ?? null;
+          if (way === undefined || crock === null) return 0;
+          const begunAt = loadedAt - weeksBefore(way);
+          const stands =
+            session.begun === undefined ? begunAt <= at && at < begunAt + crock.weeks : at <= loadedAt;
+          return stands ? crock.quarts * session.batches : 0;
         }),
       ),
     );
@@ -197,7 +282,7 @@ function checkFreezerAndCrocks(plan: Plan, year: PlanningYear): string[] {
       ...(takenIn > 7 * year.storage.freezerQuartsPerDay + 0.1
         ? [`${week}: ${takenIn} quarts frozen in a week`]
         : []),
-      ...(inCrocks > year.storage.crockQuarts + 1e-6
+      ...(inCrocks > Math.max(year.storage.crockQuarts, quartsBegun) + 1e-6
         ? [`${week}: ${inCrocks} quarts in crocks of ${year.storage.crockQuarts}`]
         : []),
     ];
@@ -207,12 +292,13 @@ function checkFreezerAndCrocks(plan: Plan, year: PlanningYear): string[] {
 function checkHours(plan: Plan, year: PlanningYear): string[] {
   return plan.weeks.flatMap((planned, at) => {
     const wrong: string[] = [];
-    let minutes = planned.kitchenSessions * year.time.setUpMinutes;
+    let minutes = planned.kitchenSessions * year.time.setUpMinutes + stageMinutes(plan, year, at);
     for (const session of planned.sessions) {
       const way = wayOf(year, session);
       if (way === undefined) continue;
       const loads = way.processing === null ? 0 : Math.ceil(way.yieldHighJars / way.processing.jarsPerLoad);
-      const work = session.batches * (way.handsOnMinutes + loads * (way.processing?.attendedMinutes ?? 0));
+      const handsOn = way.stages === undefined ? way.handsOnMinutes : (way.stages.handsOnByWeek.at(-1) ?? 0);
+      const work = session.batches * (handsOn + loads * (way.processing?.attendedMinutes ?? 0));
       if (!near(work, session.handsOnMinutes, 1e-6))
         wrong.push(
           `${planned.week} ${session.recipe}: ${session.handsOnMinutes} minutes printed, ${work} added up`,
@@ -312,20 +398,20 @@ function priceOf(
   }
 }
 
-/** Supplies are in the house before the week that needs them; in the first week they may be bought in it. */
+/** Supplies are in the house before the week in which a batch is begun; in the first week they may be bought in it. */
 function checkSupplies(plan: Plan, year: PlanningYear): string[] {
   return year.supplies.flatMap((supply) => {
     const wrong: string[] = [];
     let bought = 0;
     let boughtBefore = 0;
     let used = 0;
-    plan.weeks.forEach(({ week, purchases, sessions }, at) => {
+    plan.weeks.forEach(({ week, purchases }, at) => {
       bought += purchases
         .filter(({ kind, what }) => kind === 'supply' && what === supply.id)
         .reduce((sum, { quantity }) => sum + quantity, 0);
-      used += sessions.reduce((sum, session) => {
-        const needs = wayOf(year, session)?.supplies.filter(({ supplyId }) => supplyId === supply.id) ?? [];
-        return sum + session.batches * needs.reduce((amount, { quantity }) => amount + quantity, 0);
+      used += sessionsBegunIn(plan, year, at).reduce((total, { session, way }) => {
+        const needs = way.supplies.filter(({ supplyId }) => supplyId === supply.id);
+        return total + session.batches * needs.reduce((amount, { quantity }) => amount + quantity, 0);
       }, 0);
       const inHouse = supply.onHand + (at === 0 ? bought : boughtBefore);
       if (used > inHouse + 1e-4) wrong.push(`${week} ${supply.id}: ${used} used, ${inHouse} in the house`);

@@ -6,15 +6,15 @@ import { addWeeks, asDate, weekOf, weeksFrom } from '../../shared/week.ts';
 import type { PlannedItem, PlannedRecipe, PlanningYear } from '../../src/planning/planning-year.ts';
 
 /**
- * A year of five weeks small enough to try every canning plan: three preserves, four ways to make them (one works up the
+ * A year of five weeks (unless more are wanted) small enough to try every canning plan: three preserves, four ways to make them (one works up the
  * by-product of another), few jars, a group, short best quality, a crock, a pin. Everything varies with the seed.
  */
-export function tinyYear(seed: number): PlanningYear {
+export function tinyYear(seed: number, weekCount = 5): PlanningYear {
   const generator = xoroshiro128plus(seed);
   const chance = (share: number) => uniformFloat64(generator) < share;
   const whole = (low: number, high: number) => low + Math.floor(uniformFloat64(generator) * (high - low + 1));
   const asOf = asDate('2027-07-05');
-  const weeks = weeksFrom(weekOf(asOf), 5);
+  const weeks = weeksFrom(weekOf(asOf), weekCount);
   const pint = asJarKind('pint', 'regular');
   const byWeek = <T>(make: (week: number) => T) => weeks.map((_, week) => make(week));
   const item = (id: string, extra: Partial<PlannedItem>): PlannedItem => {

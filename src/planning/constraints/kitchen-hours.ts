@@ -1,12 +1,14 @@
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
-import { minutesAtStove } from '../recipe-time.ts';
+import { minutesInWeek } from '../recipe-time.ts';
 import { recipeLabel } from '../sets.ts';
+import { stageWeeks } from '../stage-weeks.ts';
 
 /**
  * Work at table and stove fits the sessions held; weeks away have none.
  *
- * `sum(minutes at stove × batches[r,w]) + done <= (session minutes - set-up minutes) × sessions[w]`, minutes; and, one
+ * `sum(minutes in w × batches[r,v]) + done <= (session minutes - set-up minutes) × sessions[w]`, minutes, over the batches
+ * loaded in w and those whose stages are worked on in w and that are loaded later; and, one
  * recipe at a time, `batches[r,w] <= batches per session × sessions[w]`, which also keeps a batch within a session.
  */
 export function kitchenHours({ sets, parameters, columns, writer }: Draft): void {
@@ -17,9 +19,14 @@ export function kitchenHours({ sets, parameters, columns, writer }: Draft): void
     const perSession = (parameters.sessionMinutesByWeek[week] ?? 0) - setUpMinutes;
     const work: Entry[] = [];
     sets.recipes.forEach((recipe, at) => {
+      for (let before = 1; before <= stageWeeks(recipe); before += 1) {
+        const later = columns.batches[at]?.[week + before];
+        const minutes = minutesInWeek(recipe, before);
+        if (later != null && minutes > 0) work.push([later, minutes]);
+      }
       const batches = columns.batches[at]?.[week];
       if (batches == null) return;
-      work.push([batches, minutesAtStove(recipe)]);
+      work.push([batches, minutesInWeek(recipe, 0)]);
       const makes = columns.makes[at]?.[week];
       if (makes != null && recipe.setUp !== undefined) work.push([makes, recipe.setUp.minutes]);
       writer.row(
@@ -47,7 +54,7 @@ export function kitchenHours({ sets, parameters, columns, writer }: Draft): void
 
 function doneMinutes(sets: Draft['sets'], parameters: Draft['parameters'], week: number): number {
   return sets.recipes.reduce(
-    (sum, recipe, at) => sum + minutesAtStove(recipe) * (parameters.doneBatches[at]?.[week] ?? 0),
+    (sum, recipe, at) => sum + minutesInWeek(recipe, 0) * (parameters.doneBatches[at]?.[week] ?? 0),
     0,
   );
 }

@@ -1,11 +1,12 @@
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
+import { begunInWeek } from '../stage-weeks.ts';
 
 /**
  * Sugar, vinegar and the like are on hand before the week they are needed: what is bought in a week serves later weeks
- * (in the first week, where nothing can be bought earlier, it serves at once).
+ * (in the first week, where nothing can be bought earlier, it serves at once). A batch needs them when it is begun.
  *
- * `supply_left[s,w] = supply_left[s,w-1] + pack quantity × bought before w - sum(quantity × batches[r,w])`, the supply's unit.
+ * `supply_left[s,w] = supply_left[s,w-1] + pack quantity × bought before w - sum(quantity × batches[r, w + stage weeks])`, the supply's unit.
  */
 export function supplyBalance({ sets, columns, writer }: Draft): void {
   sets.year.supplies.forEach((supply, at) => {
@@ -18,7 +19,7 @@ export function supplyBalance({ sets, columns, writer }: Draft): void {
       const bought = broughtHome(columns.supplyBought[at] ?? [], week);
       if (bought !== null) entries.push([bought, -supply.packQuantity]);
       sets.recipes.forEach((recipe, recipeAt) => {
-        const batches = columns.batches[recipeAt]?.[week];
+        const batches = begunInWeek(columns.batches[recipeAt], recipe, week);
         const quantity = recipe.supplies.find(({ supplyId }) => supplyId === supply.id)?.quantity ?? 0;
         if (batches != null) entries.push([batches, quantity]);
       });

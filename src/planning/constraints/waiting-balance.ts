@@ -1,9 +1,11 @@
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
+import { begunInWeek } from '../stage-weeks.ts';
 import { givenOf, needOf, type Stuff } from '../stuffs.ts';
 
 /**
- * Raw material comes in, is used, waits a little, is frozen, or is lost; nothing waits longer than it keeps.
+ * Raw material comes in, is used, waits a little, is frozen, or is lost; nothing waits longer than it keeps. A batch takes
+ * and gives it in the week in which it is begun.
  *
  * For a crop this is `produce_limit[crop,week]`, for a by-product `waiting_balance[material,week]`, in lb or the
  * material's unit: `taken from sources + given by batches + waiting[m,w-1] + thawed[m,w] = needed by batches + frozen in
@@ -29,7 +31,7 @@ function balanceEntries(draft: Draft, stuff: Stuff, at: number, week: number): E
   const { sets, columns } = draft;
   const entries: Entry[] = [...inflowEntries(draft, stuff, week)];
   sets.recipes.forEach((recipe, recipeAt) => {
-    const batches = columns.batches[recipeAt]?.[week];
+    const batches = begunInWeek(columns.batches[recipeAt], recipe, week);
     if (batches != null) entries.push([batches, -needOf(recipe, stuff).any]);
   });
   const signed: readonly (readonly [number | null | undefined, number])[] = [
@@ -51,7 +53,7 @@ function inflowEntries({ sets, columns }: Draft, stuff: Stuff, week: number): En
       return taken == null ? [] : [[taken, 1]];
     }),
     ...sets.recipes.flatMap((recipe, recipeAt): Entry[] => {
-      const batches = columns.batches[recipeAt]?.[week];
+      const batches = begunInWeek(columns.batches[recipeAt], recipe, week);
       return batches == null ? [] : [[batches, givenOf(recipe, stuff)]];
     }),
   ];
@@ -83,7 +85,7 @@ function thawLimit(
   if (thawed == null) return;
   const entries: Entry[] = [[thawed, 1]];
   sets.recipes.forEach((recipe, recipeAt) => {
-    const batches = columns.batches[recipeAt]?.[week];
+    const batches = begunInWeek(columns.batches[recipeAt], recipe, week);
     const { any, freshOnly } = needOf(recipe, stuff);
     if (batches != null) entries.push([batches, freshOnly - any]);
   });

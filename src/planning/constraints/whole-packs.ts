@@ -1,6 +1,7 @@
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
 import type { PlannedRecipe } from '../planning-year.ts';
+import { byBeginning } from '../stage-weeks.ts';
 import type { MaybeColumn } from '../variables.ts';
 import { emptiedIn } from './jars-empty.ts';
 import { lidsPerBatch } from './lids.ts';
@@ -80,8 +81,11 @@ function wholePacksForCanning(draft: Draft, batches: readonly (readonly number[]
 function canningNeeds(draft: Draft, batches: readonly (readonly number[])[]): CanningNeed[] {
   const { sets, columns } = draft;
   const { supplies, jars, lids } = sets.year;
-  const usedBy = (perBatch: (recipe: PlannedRecipe) => number) => (week: number) =>
-    sets.recipes.reduce((sum, recipe, at) => sum + perBatch(recipe) * (batches[at]?.[week] ?? 0), 0);
+  const begun = sets.recipes.map((recipe, at) => byBeginning(batches[at] ?? [], recipe));
+  const usedBy =
+    (perBatch: (recipe: PlannedRecipe) => number, byWeek: readonly (readonly number[])[] = batches) =>
+    (week: number) =>
+      sets.recipes.reduce((sum, recipe, at) => sum + perBatch(recipe) * (byWeek[at]?.[week] ?? 0), 0);
   const of = (
     label: string,
     bought: readonly MaybeColumn[] | undefined,
@@ -102,7 +106,7 @@ function canningNeeds(draft: Draft, batches: readonly (readonly number[])[]): Ca
         columns.supplyBought[at],
         packQuantity,
         onHand,
-        usedBy((recipe) => recipe.supplies.find(({ supplyId }) => supplyId === id)?.quantity ?? 0),
+        usedBy((recipe) => recipe.supplies.find(({ supplyId }) => supplyId === id)?.quantity ?? 0, begun),
       ),
     ),
     ...jars.map(({ kind, pack, empty }, at) =>

@@ -4,7 +4,8 @@ import { type PlanningParameters, planningParameters } from '../parameters.ts';
 import type { Plan } from '../plan.ts';
 import type { PlanPath } from '../plan-path.ts';
 import type { PlannedRecipe, PlanningYear } from '../planning-year.ts';
-import { type PlanningSets, planningSets } from '../sets.ts';
+import { type PlanningSets, planningSets, type RecipeInSets } from '../sets.ts';
+import { isSessionOf, stageWeeks } from '../stage-weeks.ts';
 
 export interface Reason {
   readonly code:
@@ -15,7 +16,8 @@ export interface Reason {
     | 'hours-full-after'
     | 'garden-crop'
     | 'pinned'
-    | 'by-product';
+    | 'by-product'
+    | 'begun';
   readonly words: string;
 }
 
@@ -35,9 +37,7 @@ export function batchReasons(year: PlanningYear, plan: Plan, paths: readonly Pla
   const parameters = planningParameters(sets);
   return plan.weeks.flatMap(({ week, sessions }, at) =>
     sessions.flatMap((session): BatchReasons[] => {
-      const recipe = sets.recipes.findIndex(
-        ({ id, jarKind }) => id === session.recipe && jarKind === (session.jars[0]?.kind ?? null),
-      );
+      const recipe = sets.recipes.findIndex((one) => isSessionOf(one, session));
       const made = sets.recipes[recipe];
       if (made === undefined) return [];
       return [
@@ -47,9 +47,10 @@ export function batchReasons(year: PlanningYear, plan: Plan, paths: readonly Pla
           batches: session.batches,
           reasons: [
             ...pinned(sets, made, week),
+            ...begunReasons(made, sets, parameters, recipe),
             ...wanted(sets, made, paths, session.units, at),
             ...windowReasons(sets, parameters, recipe, at),
-            ...gardenReasons(sets, made, at),
+            ...gardenReasons(sets, made, at - stageWeeks(made)),
             ...byProductReasons(sets, made),
             ...hoursReasons(sets, parameters, plan, recipe, at),
           ],
@@ -93,24 +94,48 @@ function wanted(
     : [];
 }
 
+/** What is begun has its load while its stages allow it. */
+function begunReasons(
+  { begun }: RecipeInSets,
+  { year }: PlanningSets,
+  { mostBatches }: PlanningParameters,
+  recipe: number,
+): Reason[] {
+  if (begun === undefined) return [];
+  const possible = (mostBatches[recipe] ?? []).flatMap((most, week) => (most > 0 ? [week] : []));
+  const first = possible.at(0);
+  const last = possible.at(-1);
+  const weeks =
+    first === undefined || last === undefined || last === year.weeks.length - 1
+      ? ''
+      : first === last
+        ? `, and its jars may be filled only in ${weekWords(year.weeks[first])}`
+        : `, and its jars may be filled from ${weekWords(year.weeks[first])} to ${weekWords(year.weeks[last])}`;
+  return [{ code: 'begun', words: `It was begun on ${begun.begunOn}${weeks}.` }];
+}
+
 function windowReasons(
   { year, recipes, sources }: PlanningSets,
   { mostBatches }: PlanningParameters,
   recipe: number,
   at: number,
 ): Reason[] {
+  const made = recipes[recipe];
+  if (made?.begun !== undefined) return [];
+  const begunBefore = stageWeeks(made ?? {});
   const possible = (mostBatches[recipe] ?? []).flatMap((most, week) => (most > 0 ? [week] : []));
   // The season this week is part of; the year's end may begin the next one.
   let [first, last] = [at, at];
   while (possible.includes(first - 1)) first -= 1;
   while (possible.includes(last + 1)) last += 1;
   const few = last - first < 10;
-  const prices = possible.map((week) =>
-    (recipes[recipe]?.produce ?? []).reduce((sum, { crop, lb }) => {
+  const prices = possible.map((loadWeek) => {
+    const week = loadWeek - begunBefore;
+    return (made?.produce ?? []).reduce((sum, { crop, lb }) => {
       const offered = sources.filter((source) => source.crop === crop && (source.lbByWeek[week] ?? 0) > 0);
       return sum + lb * Math.min(...offered.map((source) => source.priceCentsPerLbByWeek[week] ?? 0));
-    }, 0),
-  );
+    }, 0);
+  });
   const here = prices[possible.indexOf(at)] ?? Number.POSITIVE_INFINITY;
   const isCheapest =
     Number.isFinite(here) && here <= Math.min(...prices) + 1e-9 && here < Math.max(...prices) - 1;
@@ -119,23 +144,39 @@ function windowReasons(
       ? [
           {
             code: 'only-weeks' as const,
-            words: `It can be made only from ${weekWords(year.weeks[first])} to ${weekWords(year.weeks[last])}.`,
+            words:
+              begunBefore === 0
+                ? `It can be made only from ${weekWords(year.weeks[first])} to ${weekWords(year.weeks[last])}.`
+                : `It can be begun only from ${weekWords(year.weeks[first - begunBefore])} to ${weekWords(year.weeks[last - begunBefore])}.`,
           },
         ]
       : []),
     ...(isCheapest
-      ? [{ code: 'cheapest-week' as const, words: 'Its produce costs least in this week.' }]
+      ? [
+          {
+            code: 'cheapest-week' as const,
+            words:
+              begunBefore === 0
+                ? 'Its produce costs least in this week.'
+                : 'Its produce costs least in the week in which it is begun.',
+          },
+        ]
       : []),
   ];
 }
 
-function gardenReasons({ sources }: PlanningSets, { produce }: PlannedRecipe, week: number): Reason[] {
+function gardenReasons(
+  { sources }: PlanningSets,
+  { produce, stages }: PlannedRecipe,
+  week: number,
+): Reason[] {
   const isOurs = produce.some(({ crop }) =>
     sources.some(
       (source) => source.crop === crop && source.kind === 'garden' && (source.lbByWeek[week] ?? 0) > 0,
     ),
   );
-  return isOurs ? [{ code: 'garden-crop', words: 'It uses what our own garden gives in this week.' }] : [];
+  const when = (stages?.weeks ?? 0) > 0 ? 'in the week in which it is begun' : 'in this week';
+  return isOurs ? [{ code: 'garden-crop', words: `It uses what our own garden gives ${when}.` }] : [];
 }
 
 function byProductReasons({ year }: PlanningSets, { uses }: PlannedRecipe): Reason[] {

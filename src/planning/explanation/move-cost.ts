@@ -5,6 +5,7 @@ import type { Plan } from '../plan.ts';
 import type { PlanningYear } from '../planning-year.ts';
 import { householdRules } from '../rules.ts';
 import type { Solve } from '../solving.ts';
+import { isSessionOf } from '../stage-weeks.ts';
 
 export interface BatchMove {
   readonly recipe: RecipeId;
@@ -55,10 +56,10 @@ export async function moveCost(
 
 /** [recipe][week] batches a printed plan holds, in the order of the model's sets. */
 function batchesOf({ sets }: BuiltModel, plan: Plan): number[][] {
-  return sets.recipes.map(({ id, jarKind }) =>
+  return sets.recipes.map((recipe) =>
     plan.weeks.map(({ sessions }) =>
       sessions
-        .filter((session) => session.recipe === id && (session.jars[0]?.kind ?? null) === jarKind)
+        .filter((session) => isSessionOf(recipe, session))
         .reduce((sum, { batches }) => sum + batches, 0),
     ),
   );

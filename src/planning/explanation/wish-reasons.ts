@@ -3,6 +3,7 @@ import { type PlanningParameters, planningParameters } from '../parameters.ts';
 import type { GaveWay, Plan } from '../plan.ts';
 import type { PlanningYear } from '../planning-year.ts';
 import { type PlanningSets, planningSets } from '../sets.ts';
+import { stageWeeks } from '../stage-weeks.ts';
 
 export interface WishReasons {
   readonly wish: GaveWay;
@@ -86,13 +87,14 @@ function possibleWeeks({ mostBatches }: PlanningParameters, recipe: number): num
   return (mostBatches[recipe] ?? []).flatMap((most, week) => (most > 0 ? [week] : []));
 }
 
-/** Less produce is left in a week than one more batch needs. */
+/** Less produce is left than one more batch needs, in the week in which it is begun for a load. */
 function producesUsedUp(
   { recipes, sources }: PlanningSets,
   plan: Plan,
   recipe: number,
-  week: number,
+  loadWeek: number,
 ): boolean {
+  const week = loadWeek - stageWeeks(recipes[recipe] ?? {});
   return (recipes[recipe]?.produce ?? []).some(({ crop, lb }) => {
     const left = sources
       .filter((source) => source.crop === crop)

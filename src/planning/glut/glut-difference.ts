@@ -7,7 +7,7 @@ import { type Glut, glutSource } from './glut.ts';
 
 /** What a plan with a glut does otherwise than the plan before it. */
 export interface GlutDifference {
-  /** Batches of the crop's own recipes in the glut's week and the next. */
+  /** Batches of the crop's own recipes begun in the glut's week and the next, by the week of their load. */
   readonly now: readonly { readonly week: WeekKey; readonly recipe: RecipeId; readonly batches: number }[];
   /** Batches more (or fewer, when negative) over the year, by recipe; a batch that only moves is in `moved`. */
   readonly overYear: readonly { readonly recipe: RecipeId; readonly batches: number }[];
@@ -49,13 +49,18 @@ export function glutDifference(
     .filter(({ kind, what }) => kind === 'produce' && what === glutSource(glut))
     .reduce((sum, { quantity }) => sum + quantity, 0);
   return {
-    now: after.weeks
-      .slice(0, 2)
-      .flatMap(({ week, sessions }) =>
-        sessions
-          .filter(({ recipe }) => ofCrop.has(recipe))
-          .map(({ recipe, batches }) => ({ week, recipe, batches })),
-      ),
+    now: after.weeks.flatMap(({ week, sessions }) =>
+      sessions
+        .filter(({ recipe, begin, begun }) => {
+          const begunIn = begin?.week ?? week;
+          return (
+            ofCrop.has(recipe) &&
+            begun === undefined &&
+            after.weeks.slice(0, 2).some((one) => one.week === begunIn)
+          );
+        })
+        .map(({ recipe, batches }) => ({ week, recipe, batches })),
+    ),
     overYear: [...overYear]
       .filter(([, batches]) => batches !== 0)
       .map(([recipe, batches]) => ({ recipe, batches }))

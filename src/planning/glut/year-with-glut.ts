@@ -1,6 +1,7 @@
 import type { SourceId } from '../../../shared/ids.ts';
 import { asCents } from '../../../shared/money.ts';
 import type { PlannedSource, PlanningYear } from '../planning-year.ts';
+import { stageWeeks } from '../stage-weeks.ts';
 import { type Glut, glutSource } from './glut.ts';
 
 /** Days a glut keeps when no source of the crop says so: until the end of its week. */
@@ -8,7 +9,7 @@ const daysWhenNotKnown = 3;
 
 /**
  * The year with a glut in its first week, free and from our own garden, for planning again near the present plan. The
- * crop's own recipes may be made in that week even where their usual months are others.
+ * crop's own recipes may be begun in that week even where their usual months are others.
  */
 export function yearWithGlut(year: PlanningYear, { crop, lb }: Glut): PlanningYear {
   const ofCrop = year.sources.filter((source) => source.crop === crop);
@@ -26,7 +27,10 @@ export function yearWithGlut(year: PlanningYear, { crop, lb }: Glut): PlanningYe
   };
   const recipes = year.recipes.map((recipe) =>
     recipe.allowedByWeek !== null && recipe.produce.some((need) => need.crop === crop)
-      ? { ...recipe, allowedByWeek: recipe.allowedByWeek.map((allowed, week) => allowed || week === 0) }
+      ? {
+          ...recipe,
+          allowedByWeek: recipe.allowedByWeek.map((allowed, week) => allowed || week === stageWeeks(recipe)),
+        }
       : recipe,
   );
   return { ...year, recipes, sources: [...year.sources, glut] };

@@ -6,6 +6,7 @@ import type { Plan } from '../plan.ts';
 import type { PlannedItem, PlannedRecipe, PlanningYear } from '../planning-year.ts';
 import { playShelf, type ShelfCohort } from '../play-shelf.ts';
 import { planningSets } from '../sets.ts';
+import { stageWeeks } from '../stage-weeks.ts';
 import { drawHarvest, type HarvestYear } from './harvest-year.ts';
 import {
   type DrawUse,
@@ -135,11 +136,14 @@ function madeInYear(
     for (const session of sessions) {
       const recipe = recipeOf(year, session.recipe, session.jars[0]?.kind ?? null);
       if (recipe === undefined) continue;
-      const share = Math.min(1, ...recipe.produce.map(({ crop }) => harvest.shareOf(crop, week)));
+      // What is begun has its produce already; the rest takes it in the week in which it will be.
+      const crops = session.begun === undefined ? recipe.produce.map(({ crop }) => crop) : [];
+      const begunIn = week - stageWeeks(recipe);
+      const share = Math.min(1, ...crops.map((crop) => harvest.shareOf(crop, begunIn)));
       const batches = session.batches * share;
       lost += Math.ceil(session.batches - batches - 1e-6);
-      const later = Math.max(0, ...recipe.produce.map(({ crop }) => harvest.weeksLater(crop)));
-      const earlier = Math.min(0, ...recipe.produce.map(({ crop }) => harvest.weeksLater(crop)));
+      const later = Math.max(0, ...crops.map((crop) => harvest.weeksLater(crop)));
+      const earlier = Math.min(0, ...crops.map((crop) => harvest.weeksLater(crop)));
       const madeIn = Math.min(year.weeks.length - 1, Math.max(0, week + later + earlier));
       const most = Math.max(recipe.yieldLowUnits, highUnits(year, recipe));
       const units = batches * (recipe.yieldLowUnits + random() * (most - recipe.yieldLowUnits));
