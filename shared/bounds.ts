@@ -1,5 +1,6 @@
-// How large or small a number a household says may be: one table for the forms, for what is brought in, and for the core,
-// which refuses what lies beyond. Wide enough for any household; judged, no source.
+// How large or small a number a household says may be: one table for the forms, for the columns of what is brought in, and
+// for the core, which refuses what lies beyond. Wide enough for any household; judged, no source. A test holds every field of
+// a form against the column that keeps it.
 
 export interface Bound {
   readonly from: number;
@@ -29,102 +30,122 @@ export const bounds = {
   peopleAtWork: { from: 1, to: 20, whole: true },
   weekday: { from: 1, to: 7, whole: true },
   month: { from: 1, to: 12, whole: true },
+  year: { from: 2000, to: 2200, whole: true },
+
+  jars: { from: 0, to: 10_000, whole: true },
+  jarsInPack: { from: 1, to: 144, whole: true },
+  lids: { from: 0, to: 10_000, whole: true },
+  lidsInBox: { from: 1, to: 1000, whole: true },
 
   /** Jars (bags, lb …) that one batch gives. */
   batchYield: { from: 0.01, to: 500 },
-  handsOnMinutes: { from: 0, to: 1440, whole: true },
+  handsOnMinutes: { from: 1, to: 1440, whole: true },
   daysUntilReady: { from: 0, to: 400, whole: true },
+  /** Of a crock that is occupied. */
+  crockFilledQuarts: { from: 0.01, to: 400 },
   crockDays: { from: 1, to: 400, whole: true },
   cropLb: { from: 0.01, to: 500 },
   supplyQuantity: { from: 0.001, to: 10_000 },
   materialQuantity: { from: 0.001, to: 10_000 },
+  materialDaysCold: { from: 0, to: 400, whole: true },
+  materialMonthsFrozen: { from: 1, to: 60, whole: true },
+  quartsPerMaterial: { from: 0.001, to: 400 },
+  /** Units of a supply in its pack. */
   packQuantity: { from: 0.001, to: 10_000 },
   onHand: { from: 0, to: 10_000 },
-  cents: { from: 0, to: 10_000_000, whole: true },
+  stagePosition: { from: 1, to: 60, whole: true },
+  stageMinutes: { from: 0, to: 1440, whole: true },
 
-  /** Batches of one recipe on one day. */
+  /** Batches of one recipe on one day; none takes it off. */
   batches: { from: 0, to: 40, whole: true },
-  /** Units of one lot. */
-  units: { from: 0.01, to: 2000 },
+  /** The same where there is at least one. */
+  batchesMade: { from: 1, to: 40, whole: true },
   /** Canner loads of one day, all recipes together. */
   loadsOfDay: { from: 0, to: 200, whole: true },
   minutesRun: { from: 1, to: 600, whole: true },
+  minutesOfBatch: { from: 1, to: 1440, whole: true },
   psi: { from: 1, to: 20 },
-  jars: { from: 0, to: 10_000, whole: true },
-  lids: { from: 0, to: 10_000, whole: true },
+  byProduct: { from: 0.01, to: 500 },
+
+  /** Units of one lot. */
+  units: { from: 0.01, to: 2000 },
+  /** Units of one lot in a jar of another size. */
+  unitsOfOtherJar: { from: 1, to: 2000, whole: true },
+  unitsTaken: { from: 0.01, to: 500 },
+  unitsCounted: { from: 0, to: 5000 },
+  jarsFinished: { from: 1, to: 500, whole: true },
+  sealsFailed: { from: 0, to: 2000, whole: true },
+  occasionUnits: { from: 0.01, to: 500 },
+  unitsInPack: { from: 0.01, to: 1000 },
 
   servingsPerUnit: { from: 0.25, to: 500 },
+  mealServings: { from: 0.25, to: 100 },
+  jarsOfTheirOwn: { from: 1, to: 500, whole: true },
   yearlyUnits: { from: 0, to: 5000 },
+  leastKinds: { from: 1, to: 60, whole: true },
+  largestSharePercent: { from: 1, to: 100 },
+  yearsInTwenty: { from: 10, to: 19, whole: true },
   bestQualityDays: { from: 1, to: 3650, whole: true },
-  keepColdDays: { from: 1, to: 365, whole: true },
+  keepColdDays: { from: 1, to: 400, whole: true },
   useAmount: { from: 0, to: 1000 },
+  eaters: { from: 0.25, to: 40 },
+  mealsPerWeek: { from: 0.05, to: 28 },
   seasonPercent: { from: 0, to: 2000 },
-  share: { from: 0, to: 1 },
+  noticeDays: { from: 0, to: 365, whole: true },
 
   plants: { from: 0, to: 10_000, whole: true },
   lbPerPlant: { from: 0.01, to: 1000 },
   lbPerWeek: { from: 0, to: 20_000 },
   useByDays: { from: 0, to: 365, whole: true },
+  share: { from: 0, to: 1 },
+  poorYearsInTen: { from: 0, to: 10 },
+  poorYearPercent: { from: 0, to: 100 },
+  glut: { from: 0.5, to: 5000 },
+
+  labelColumns: { from: 1, to: 12, whole: true },
+  labelRows: { from: 1, to: 40, whole: true },
+  labelWidthMm: { from: 15, to: 220 },
+  labelHeightMm: { from: 10, to: 300 },
+  labelGapMm: { from: 0, to: 100 },
 } as const satisfies Readonly<Record<string, Bound>>;
 
-export type BoundName = keyof typeof bounds;
+/** Of sums of money, dollars; they are kept in cents. */
+export const dollarBounds = {
+  fund: { from: 0, to: 100_000 },
+  weeklyFund: { from: 0, to: 10_000 },
+  jarPack: { from: 0, to: 1000 },
+  lidBox: { from: 0, to: 1000 },
+  pack: { from: 0, to: 2000 },
+  perLb: { from: 0, to: 200 },
+  paid: { from: 0, to: 100_000 },
+} as const satisfies Readonly<Record<string, Bound>>;
 
-/**
- * The bound of a column of the household's tables: what a form would take in its place. Columns that are not named here
- * hold no number a household says.
- */
-export const boundsOfColumns: Readonly<Record<string, Readonly<Record<string, Bound>>>> = {
-  household: {
-    people: bounds.people,
-    altitude_ft: bounds.altitudeFt,
-    storage_temperature_f: bounds.storageTemperatureF,
-    discard_ceiling_months: bounds.discardCeilingMonths,
-    crock_quarts: bounds.crockQuarts,
-    freezer_quarts_per_day: bounds.freezerQuartsPerDay,
-  },
-  place: { capacity_quarts: bounds.placeQuarts },
-  canner: {
-    quart_jars: bounds.quartsInLoad,
-    pint_jars: bounds.pintsInLoad,
-    half_pint_jars: bounds.halfPintsInLoad,
-    volume_quarts: bounds.cannerVolumeQuarts,
-    gauge_off_at_5_psi: bounds.gaugeOffPsi,
-    gauge_off_at_10_psi: bounds.gaugeOffPsi,
-    gauge_off_at_15_psi: bounds.gaugeOffPsi,
-  },
-  kitchen_time: {
-    sessions_per_week: bounds.sessionsPerWeek,
-    hours_per_session: bounds.hoursPerSession,
-    set_up_minutes: bounds.setUpMinutes,
-    stove_burners: bounds.stoveBurners,
-    session_weekday: bounds.weekday,
-  },
-  week_time: { sessions: bounds.sessionsPerWeek, hours_per_session: bounds.hoursPerSession },
-  recipe: {
-    yield_low: bounds.batchYield,
-    yield_high: bounds.batchYield,
-    hands_on_minutes: bounds.handsOnMinutes,
-    ready_after_days: bounds.daysUntilReady,
-    crock_quarts: bounds.crockQuarts,
-    crock_days: bounds.crockDays,
-    season_from_month: bounds.month,
-    season_until_month: bounds.month,
-  },
-  recipe_produce: { lb: bounds.cropLb },
-  recipe_supply: { quantity: bounds.supplyQuantity },
-  recipe_material: { quantity: bounds.materialQuantity },
-  recipe_stage: { after_days: bounds.daysUntilReady, hands_on_minutes: bounds.handsOnMinutes },
-  supply: { pack_quantity: bounds.packQuantity, pack_price_cents: bounds.cents, on_hand: bounds.onHand },
-  source: {
-    plants: bounds.plants,
-    lb_per_plant: bounds.lbPerPlant,
-    use_by_days: bounds.useByDays,
-    price_cents_per_lb: bounds.cents,
-    poor_year_chance: bounds.share,
-    poor_year_share: bounds.share,
-  },
-  harvest_window: { lb_per_week: bounds.lbPerWeek },
-};
+/** Letters of a text, at most. */
+export const letters = {
+  name: 120,
+  /** Of a place or a canner. */
+  shortName: 80,
+  region: 40,
+  timeZone: 60,
+  note: 120,
+  batchNote: 200,
+  doubt: 200,
+  person: 80,
+  way: 80,
+  key: 64,
+  address: 200,
+  /** Why a recipe came in as not canned. */
+  refusal: 2000,
+} as const;
+
+/** The same bound counted in something larger or smaller: percents kept as a share, years in twenty as a chance. */
+export const scaled = ({ from, to }: Bound, { of }: { readonly of: number }): Bound => ({
+  from: from / of,
+  to: to / of,
+});
+
+/** Both ways from nothing: what came as well as what went. */
+export const eitherWay = ({ to, whole }: Bound): Bound => ({ from: -to, to, ...(whole ? { whole } : {}) });
 
 /** Whether a number lies within its bound, whole where it must be; anything that is no finite number does not. */
 export const isWithin = (value: number, { from, to, whole }: Bound): boolean =>

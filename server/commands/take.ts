@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { z } from 'zod';
+import { bounds } from '../../shared/bounds.ts';
 import { type ItemId, itemId, lotId } from '../../shared/ids.ts';
 import {
   choiceField,
@@ -29,7 +30,7 @@ const given = {
 
 const schema = z.object({
   item: textField('The item to take'),
-  units: numberField({ label: '--units', from: 0.01, to: 500, example: '1' }).prefault('1'),
+  units: numberField({ label: '--units', ...bounds.unitsTaken, example: '1' }).prefault('1'),
   lot: optionalIdField('--lot', lotId),
   on: optionalDateField('--on'),
   kind: choiceField('--kind', takeKinds).prefault('taken'),

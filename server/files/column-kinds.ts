@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { type Bound, boundInWords, bounds } from '../../shared/bounds.ts';
 import { cropKey, itemId } from '../../shared/ids.ts';
 import { jarKind, jarSize } from '../../shared/jar.ts';
 import { isOneLine } from '../../shared/schemas/one-line.ts';
@@ -14,6 +15,9 @@ export interface ColumnKind {
   /** The column may be left out: it may be empty, or the schema of the database has a value for it. */
   readonly mayBeMissing: boolean;
   readonly mayBeEmpty: boolean;
+  /** Of a number a household says; of a text, how many letters at most. */
+  readonly bound?: Bound;
+  readonly longest?: number;
 }
 
 const kind = (expected: string, schema: z.ZodType): ColumnKind => ({
@@ -25,6 +29,7 @@ const kind = (expected: string, schema: z.ZodType): ColumnKind => ({
 
 /** Nothing said is a value as well. */
 export const orNone = (one: ColumnKind): ColumnKind => ({
+  ...one,
   expected: `${one.expected}, or nothing`,
   schema: one.schema.nullable(),
   mayBeMissing: true,
@@ -34,30 +39,35 @@ export const orNone = (one: ColumnKind): ColumnKind => ({
 /** Files of earlier versions lack the column; the database then fills in what was true before it was there. */
 export const withDefault = (one: ColumnKind): ColumnKind => ({ ...one, mayBeMissing: true });
 
-const inEnglish = (value: number): string => value.toLocaleString('en-US');
-
 /** A text of one line; `least` is 0 for a note that may be left empty. */
-export const line = (longest: number, least: 0 | 1 = 1): ColumnKind =>
-  kind(
+export const line = (longest: number, least: 0 | 1 = 1): ColumnKind => ({
+  ...kind(
     `${least === 0 ? 'a text' : 'a text that is not empty,'} of one line of at most ${longest} letters without hidden signs`,
     z.string().min(least).max(longest).refine(isOneLine),
-  );
+  ),
+  longest,
+});
 
-export const amount = (from: number, to: number): ColumnKind =>
-  kind(`a number from ${inEnglish(from)} to ${inEnglish(to)}`, z.number().min(from).max(to));
+/** A number a household says, within the bound that its form has as well. */
+export const within = (bound: Bound): ColumnKind => ({
+  ...kind(
+    boundInWords(bound),
+    bound.whole ? z.number().int().min(bound.from).max(bound.to) : z.number().min(bound.from).max(bound.to),
+  ),
+  bound,
+});
 
-export const whole = (from: number, to: number): ColumnKind =>
-  kind(`a whole number from ${inEnglish(from)} to ${inEnglish(to)}`, z.number().int().min(from).max(to));
-
-export const cents = (toDollars: number): ColumnKind =>
-  kind(
-    `whole cents from 0 to ${inEnglish(toDollars * 100)}`,
-    z
-      .number()
-      .int()
-      .min(0)
-      .max(toDollars * 100),
-  );
+/** A sum of money, kept in cents; `dollars` as its form says it. */
+export const centsOf = (dollars: Bound): ColumnKind => {
+  const bound: Bound = { from: dollars.from * 100, to: dollars.to * 100, whole: true };
+  return {
+    ...kind(
+      `whole cents from ${bound.from.toLocaleString('en-US')} to ${bound.to.toLocaleString('en-US')}`,
+      within(bound).schema,
+    ),
+    bound,
+  };
+};
 
 export const flag: ColumnKind = kind('0 or 1', z.union([z.literal(0), z.literal(1)]));
 
@@ -111,3 +121,9 @@ export const json = (expected: string, shape: z.ZodType, longest = 200_000): Col
         }
       }),
   );
+
+/** An id or a key of the program's own making. */
+export const key: ColumnKind = line(300);
+export const month: ColumnKind = within(bounds.month);
+/** What is numbered in the order of writing. */
+export const sequence: ColumnKind = within({ from: 1, to: 10_000_000, whole: true });

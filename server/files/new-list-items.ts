@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { bounds, letters } from '../../shared/bounds.ts';
 import { type Family, family } from '../../shared/family.ts';
 import { type JarKind, jarKind, jarSizes, mouths } from '../../shared/jar.ts';
 import { found, type Outcome, type Problem, refused } from '../../shared/problems.ts';
@@ -103,12 +104,12 @@ export function readNewItems(
 }
 
 const howForm = z.object({
-  name: textField('Name'),
+  name: textField('Name', letters.name),
   as: choiceField('What it is', ways, (way) => waysOfKeeping[way].words),
 });
 const restForm = z.object({
   family: choiceField('Family', family.options),
-  days: numberField({ label: 'Best quality', from: 1, to: 3650, unit: 'days', whole: true, example: '365' }),
+  days: numberField({ label: 'Best quality', ...bounds.bestQualityDays, unit: 'days', example: '365' }),
 });
 const jarForm = z.object({ jar: choiceField('Jar', jarKinds) });
 

@@ -1,3 +1,4 @@
+import { letters } from '../../shared/bounds.ts';
 import type { HouseholdId } from '../../shared/ids.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { processOfRecipe } from '../../src/preserving/process-here.ts';
@@ -54,7 +55,7 @@ export function recipesAtTheGate<Rows extends Readonly<Record<string, readonly F
     const reason =
       `${against.map(({ message }) => message).join(' ')} It was brought in so; add the recipe from the book again, or keep what it makes frozen or refrigerated.`.slice(
         0,
-        4000,
+        letters.refusal,
       );
     notCanned.push({ recipeId: text(row.id), name: text(row.name), reason });
     return {

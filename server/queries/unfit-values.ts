@@ -1,7 +1,8 @@
 import { sql } from 'kysely';
 import type { HouseholdId } from '../../shared/ids.ts';
 import type { Database } from '../database/database.ts';
-import { type CarriedRow, carriedTables, inWords } from '../files/household-columns.ts';
+import { type CarriedRow, inWords } from '../files/carried-table.ts';
+import { carriedTables } from '../files/household-columns.ts';
 import { type FittedName, fits, tableOf } from './fitting.ts';
 
 /** A stored value that no form takes. */

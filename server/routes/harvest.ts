@@ -1,5 +1,6 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
+import { bounds } from '../../shared/bounds.ts';
 import { poundsPerKilogram } from '../../shared/measures.ts';
 import { found, type Outcome, refused } from '../../shared/problems.ts';
 import {
@@ -42,8 +43,13 @@ const saved: Message = { tone: 'done', text: 'Saved. Plan again to see what it c
 
 /** Years and shares as a household says them: 2 in 10, 30 %. */
 const sourceAsTyped = sourceForm.omit({ poorYearChance: true, poorYearShare: true }).extend({
-  poorYearsInTen: numberField({ label: 'Poor years in ten', from: 0, to: 10, example: '2' }),
-  poorYearPercent: numberField({ label: 'A poor year gives', from: 0, to: 100, unit: '%', example: '30' }),
+  poorYearsInTen: numberField({ label: 'Poor years in ten', ...bounds.poorYearsInTen, example: '2' }),
+  poorYearPercent: numberField({
+    label: 'A poor year gives',
+    ...bounds.poorYearPercent,
+    unit: '%',
+    example: '30',
+  }),
 });
 
 const harvest: FastifyPluginAsync = async (app) => {

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { bounds } from '../../shared/bounds.ts';
 import { fahrenheitFrom, litresPerQuart } from '../../shared/measures.ts';
 import type { Outcome } from '../../shared/problems.ts';
 import {
@@ -67,11 +68,11 @@ const optionalQuarts = (amount: number | null, unit: 'qt' | 'L'): string =>
 
 const storageAsTyped = z
   .object({
-    temperature: optionalNumberField({ label: 'Temperature', from: -40, to: 140, example: '61' }),
+    temperature: optionalNumberField({ label: 'Temperature', ...bounds.storageTemperatureF, example: '61' }),
     temperatureUnit: choiceField('°F or °C', ['F', 'C'], (unit) => `°${unit}`),
     discardCeilingMonths: z.unknown(),
-    crocks: numberField({ label: 'Crocks', from: 0, to: 378, example: '8' }),
-    freezes: optionalNumberField({ label: 'Frozen in a day', from: 0, to: 378, example: '6' }),
+    crocks: numberField({ label: 'Crocks', ...bounds.crockQuarts, example: '8' }),
+    freezes: optionalNumberField({ label: 'Frozen in a day', ...bounds.freezerQuartsPerDay, example: '6' }),
     volumeUnit,
   })
   .transform((typed) => ({
@@ -88,7 +89,7 @@ const placeAsTyped = z
   .object({
     name: z.unknown(),
     kind: z.unknown(),
-    capacity: optionalNumberField({ label: 'Room', from: 0, to: 9000, example: '60' }),
+    capacity: optionalNumberField({ label: 'Room', ...bounds.placeQuarts, example: '60' }),
     volumeUnit,
   })
   .transform(({ name, kind, capacity, volumeUnit: unit }) => ({

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { bounds } from '../../shared/bounds.ts';
 import type { CropKey } from '../../shared/ids.ts';
 import { poundsPerKilogram } from '../../shared/measures.ts';
 import { found, type Outcome, refused } from '../../shared/problems.ts';
@@ -21,7 +22,7 @@ import type { LoadedYear } from './planning-year.ts';
 
 const glutForm = z.object({
   crop: textField('Crop', 60),
-  amount: numberField({ label: 'How much', from: 0.5, to: 5000, example: '40' }),
+  amount: numberField({ label: 'How much', ...bounds.glut, example: '40' }),
   unit: choiceField('Unit', ['lb', 'kg']).prefault('lb'),
 });
 

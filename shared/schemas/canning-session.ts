@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { bounds } from '../bounds.ts';
+import { bounds, letters } from '../bounds.ts';
 import { jarKind } from '../jar.ts';
 import {
   choiceField,
@@ -32,32 +32,26 @@ export const batchResultForm = z.object({
   jarKind: optionalIdField('Jar', jarKind),
   otherUnits: optionalNumberField({
     label: 'How many of another jar',
-    from: 1,
-    to: 2000,
-    whole: true,
+    ...bounds.unitsOfOtherJar,
     example: '2',
   }),
   otherKind: optionalIdField('Other jar', jarKind),
   minutesRun: optionalNumberField({
     label: 'Minutes processed',
-    from: 1,
-    to: 600,
-    whole: true,
+    ...bounds.minutesRun,
     example: '25',
   }),
-  psi: optionalNumberField({ label: 'Pressure held', from: 1, to: 20, unit: 'psi', example: '11' }),
-  altitudeFt: optionalNumberField({ label: 'Altitude', from: 0, to: 20_000, unit: 'ft', example: '1200' }),
+  psi: optionalNumberField({ label: 'Pressure held', ...bounds.psi, unit: 'psi', example: '11' }),
+  altitudeFt: optionalNumberField({ label: 'Altitude', ...bounds.altitudeFt, unit: 'ft', example: '1200' }),
   acidTicked: tickField(),
-  doneBy: optionalTextField('Who', 80).prefault(''),
+  doneBy: optionalTextField('Who', letters.person).prefault(''),
   minutesTaken: optionalNumberField({
     label: 'Minutes it took',
-    from: 1,
-    to: 1440,
-    whole: true,
+    ...bounds.minutesOfBatch,
     example: '140',
   }),
-  byProduct: optionalNumberField({ label: 'What was left over', from: 0.01, to: 500, example: '2.5' }),
-  note: optionalTextField('Note', 200).prefault(''),
+  byProduct: optionalNumberField({ label: 'What was left over', ...bounds.byProduct, example: '2.5' }),
+  note: optionalTextField('Note', letters.batchNote).prefault(''),
 });
 export type BatchResultRequest = Readonly<z.output<typeof batchResultForm>>;
 
@@ -66,7 +60,7 @@ export const failedSealChoices = ['reprocess', 'freeze', 'refrigerate', 'discard
 /** What the next day's look at the seals showed. */
 export const sealCheckForm = z
   .object({
-    failed: numberField({ label: 'Did not seal', from: 0, to: 2000, whole: true, example: '1' }),
+    failed: numberField({ label: 'Did not seal', ...bounds.sealsFailed, example: '1' }),
     choice: optionalChoiceField('What is done with them', failedSealChoices).prefault(''),
   })
   .refine((check) => check.failed === 0 || check.choice !== null, {
@@ -76,4 +70,4 @@ export const sealCheckForm = z
 export type SealCheckRequest = Readonly<z.output<typeof sealCheckForm>>;
 
 /** Why lots are doubted. */
-export const doubtReason = textField('Why', 200);
+export const doubtReason = textField('Why', letters.doubt);

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { bounds } from '../bounds.ts';
 import { itemId } from '../ids.ts';
 import {
   choiceField,
@@ -16,11 +17,11 @@ export type UsePeriod = (typeof usePeriods)[number];
 export const declaredUseForm = z
   .object({
     itemId: idField('Item', itemId),
-    amount: numberField({ label: 'Use', from: 0, to: 1000, example: '1.5' }),
+    amount: numberField({ label: 'Use', ...bounds.useAmount, example: '1.5' }),
     per: choiceField('Per', usePeriods),
     countedIn: choiceField('Counted in', ['units', 'servings'] as const).prefault('units'),
-    people: optionalNumberField({ label: 'People', from: 0.25, to: 40, example: '4' }),
-    mealsPerWeek: optionalNumberField({ label: 'Meals a week', from: 0.05, to: 28, example: '2' }),
+    people: optionalNumberField({ label: 'People', ...bounds.eaters, example: '4' }),
+    mealsPerWeek: optionalNumberField({ label: 'Meals a week', ...bounds.mealsPerWeek, example: '2' }),
     sinceOn: optionalDateField('From'),
     /** "From now on": what was seen before no longer counts. */
     restartsFilter: tickField(),
@@ -35,6 +36,6 @@ export type DeclaredUseRequest = Readonly<z.output<typeof declaredUseForm>>;
 /** A yearly target set by hand; empty takes it back, and the target follows from use again. */
 export const handTargetForm = z.object({
   itemId: idField('Item', itemId),
-  units: optionalNumberField({ label: 'Yearly target', from: 0, to: 5000, example: '60' }),
+  units: optionalNumberField({ label: 'Yearly target', ...bounds.yearlyUnits, example: '60' }),
 });
 export type HandTarget = Readonly<z.output<typeof handTargetForm>>;

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { bounds } from '../bounds.ts';
 import { lotId } from '../ids.ts';
 import { dateField, numberField } from './form-fields.ts';
 import { idField } from './id-fields.ts';
@@ -7,6 +8,6 @@ import { idField } from './id-fields.ts';
 export const finishedJarForm = z.object({
   lotId: idField('Batch', lotId),
   openedOn: dateField('Opened on'),
-  jars: numberField({ label: 'How many', from: 1, to: 500, whole: true, example: '1' }).prefault('1'),
+  jars: numberField({ label: 'How many', ...bounds.jarsFinished, example: '1' }).prefault('1'),
 });
 export type FinishedJar = Readonly<z.output<typeof finishedJarForm>>;

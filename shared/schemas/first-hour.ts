@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { bounds, dollarBounds, letters } from '../bounds.ts';
 import {
   choiceField,
   moneyField,
@@ -13,7 +14,7 @@ import {
 import { sourceKinds } from './harvest.ts';
 import { locales } from './kitchen.ts';
 
-const jars = (label: string) => numberField({ label, from: 0, to: 5000, whole: true, example: '24' });
+const jars = (label: string) => numberField({ label, ...bounds.jars, example: '24' });
 
 /** How often something is eaten, in the few words a beginner chooses from; empty for not at all. */
 export const oftenChoices = ['', 'year:3', 'year:6', 'month:1', 'month:2', 'week:1', 'week:2'] as const;
@@ -21,13 +22,13 @@ export type Often = (typeof oftenChoices)[number];
 
 /** What a household is asked when it begins. Altitude and gauge have no default and may stay open. */
 export const firstHourForm = z.object({
-  name: textField('Name of the household', 60),
-  people: numberField({ label: 'People', from: 1, to: 40, whole: true, example: '4' }),
+  name: textField('Name of the household', letters.name),
+  people: numberField({ label: 'People', ...bounds.people, example: '4' }),
   units: choiceField('Units', ['us', 'metric'] as const),
   weekStartsOn: choiceField('Week starts on', ['monday', 'sunday'] as const),
   locale: choiceField('Dates', locales).prefault('en-US'),
-  timeZone: optionalTextField('Time zone', 60),
-  region: optionalTextField('Region', 40),
+  timeZone: optionalTextField('Time zone', letters.timeZone),
+  region: optionalTextField('Region', letters.region),
   altitude: optionalTextField('Altitude', 40),
   altitudeUnit: choiceField('Feet or metres', ['ft', 'm'] as const),
   boilingWater: tickField(),
@@ -39,10 +40,10 @@ export const firstHourForm = z.object({
   quarts: jars('Quart jars'),
   lids: jars('New lids'),
   sourceKind: choiceField('Where most of it comes from', sourceKinds),
-  sessionsPerWeek: numberField({ label: 'Canning days a week', from: 0, to: 4, whole: true, example: '1' }),
-  hoursPerSession: numberField({ label: 'Hours a canning day', from: 0.5, to: 12, example: '5' }),
-  fundNow: moneyField({ label: 'To spend now' }),
-  fundWeekly: moneyField({ label: 'Set aside a week', toDollars: 10_000 }),
+  sessionsPerWeek: numberField({ label: 'Canning days a week', ...bounds.sessionsPerWeek, example: '1' }),
+  hoursPerSession: numberField({ label: 'Hours a canning day', ...bounds.hoursPerSession, example: '5' }),
+  fundNow: moneyField({ label: 'To spend now', ...dollarBounds.fund }),
+  fundWeekly: moneyField({ label: 'Set aside a week', ...dollarBounds.weeklyFund }),
 });
 export type FirstHourAsTyped = Readonly<z.output<typeof firstHourForm>>;
 

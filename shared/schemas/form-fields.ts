@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { type Bound, letters } from '../bounds.ts';
 import { asCents, type Cents } from '../money.ts';
 import { found, type Outcome, type Problem, refused } from '../problems.ts';
 import { readTypedNumber, type TypedNumber } from '../typed-number.ts';
@@ -83,24 +84,34 @@ function checkNumber(rule: NumberRule): Check<number> {
   };
 }
 
-export const numberField = (rule: NumberRule) => field(checkNumber(rule));
+/** What a field of a form says of itself: its bound, or how many letters it takes. */
+export type FieldBound =
+  | { readonly kind: 'number' | 'dollars'; readonly bound: Bound }
+  | { readonly kind: 'text'; readonly letters: number };
+
+const numbers = ({ from, to, whole }: NumberRule, kind: 'number' | 'dollars' = 'number'): FieldBound => ({
+  kind,
+  bound: { from, to, ...(whole ? { whole: true as const } : {}) },
+});
+
+export const numberField = (rule: NumberRule) => field(checkNumber(rule)).meta({ says: numbers(rule) });
 
 /** Empty reads as null: not said. */
 export const optionalNumberField = (rule: NumberRule) =>
-  field<number | null>((text) => (text === '' ? { value: null } : checkNumber(rule)(text)));
+  field<number | null>((text) => (text === '' ? { value: null } : checkNumber(rule)(text))).meta({
+    says: numbers(rule),
+  });
 
 /** Dollars and cents as typed, `12.50` or `$12.50`, to whole cents. */
-export const moneyField = (rule: { readonly label: string; readonly toDollars?: number }) =>
+export const moneyField = (rule: { readonly label: string; readonly from: number; readonly to: number }) =>
   field<Cents>((text) => {
     const amount = checkNumber({
-      label: rule.label,
-      from: 0,
-      to: rule.toDollars ?? 100_000,
+      ...rule,
       unit: 'dollars',
       example: '12.50',
     })(text.replace(/^\$/, ''));
     return 'value' in amount ? { value: asCents(amount.value * 100) } : amount;
-  });
+  }).meta({ says: numbers(rule, 'dollars') });
 
 /** Years a date may lie in, both included. */
 export interface YearSpan {
@@ -149,8 +160,11 @@ const checkText =
     return { value: text };
   };
 
-export const textField = (label: string, longest = 120) => field(checkText(label, longest, 1));
-export const optionalTextField = (label: string, longest = 500) => field(checkText(label, longest, 0));
+const ofLetters = (longest: number): FieldBound => ({ kind: 'text', letters: longest });
+export const textField = (label: string, longest: number = letters.name) =>
+  field(checkText(label, longest, 1)).meta({ says: ofLetters(longest) });
+export const optionalTextField = (label: string, longest = 500) =>
+  field(checkText(label, longest, 0)).meta({ says: ofLetters(longest) });
 
 function checkChoice<T extends string>(
   label: string,

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { bounds, dollarBounds, letters } from '../bounds.ts';
 import { cropKey, sourceId } from '../ids.ts';
 import {
   choiceField,
@@ -17,25 +18,21 @@ export const fallBacks = ['buy', 'substitute', 'do-without'] as const;
 /** Where a crop comes from. Without an id a new source is added. */
 export const sourceForm = z.object({
   sourceId: optionalIdField('Source', sourceId),
-  name: textField('Name'),
+  name: textField('Name', letters.name),
   crop: idField('Crop', cropKey),
   kind: choiceField('Kind', sourceKinds),
-  pricePerLb: moneyField({ label: 'Price per lb', toDollars: 200 }).prefault('0'),
-  plants: optionalNumberField({ label: 'Plants', from: 0, to: 10_000, whole: true, example: '12' }),
-  lbPerPlant: optionalNumberField({ label: 'Pounds per plant', from: 0.01, to: 1000, example: '8' }),
-  useByDays: numberField({ label: 'Days until used', from: 0, to: 365, whole: true, example: '3' }).prefault(
-    '3',
-  ),
+  pricePerLb: moneyField({ label: 'Price per lb', ...dollarBounds.perLb }).prefault('0'),
+  plants: optionalNumberField({ label: 'Plants', ...bounds.plants, example: '12' }),
+  lbPerPlant: optionalNumberField({ label: 'Pounds per plant', ...bounds.lbPerPlant, example: '8' }),
+  useByDays: numberField({ label: 'Days until used', ...bounds.useByDays, example: '3' }).prefault('3'),
   poorYearChance: numberField({
     label: 'Chance of a poor year',
-    from: 0,
-    to: 1,
+    ...bounds.share,
     example: '0.2',
   }).prefault('0'),
   poorYearShare: numberField({
     label: 'Share of the crop in a poor year',
-    from: 0,
-    to: 1,
+    ...bounds.share,
     example: '0.3',
   }).prefault('0.3'),
   fallBack: choiceField('When the crop fails', fallBacks).prefault('buy'),
@@ -49,14 +46,14 @@ export const harvestWindowForm = z.object({
   lastOn: dateField('Last day'),
   mostActiveFrom: optionalDateField('Most active from'),
   mostActiveLastOn: optionalDateField('Most active until'),
-  lbPerWeek: numberField({ label: 'Pounds a week', from: 0, to: 20_000, unit: 'lb', example: '30' }),
+  lbPerWeek: numberField({ label: 'Pounds a week', ...bounds.lbPerWeek, unit: 'lb', example: '30' }),
 });
 export type HarvestWindowRequest = Readonly<z.output<typeof harvestWindowForm>>;
 
 /** "First picked today": shifts this year's window. An empty date takes it back. */
 export const firstPickedForm = z.object({
   sourceId: idField('Source', sourceId),
-  year: numberField({ label: 'Year', from: 2000, to: 2200, whole: true, example: '2026' }),
+  year: numberField({ label: 'Year', ...bounds.year, example: '2026' }),
   firstPickedOn: optionalDateField('First picked'),
 });
 export type FirstPicked = Readonly<z.output<typeof firstPickedForm>>;

@@ -1,22 +1,20 @@
 import { z } from 'zod';
+import { type Bound, bounds, dollarBounds, letters } from '../bounds.ts';
 import { family } from '../family.ts';
 import { cropKey, itemId } from '../ids.ts';
 import { jarKind } from '../jar.ts';
 import { choiceField, moneyField, numberField, optionalNumberField, textField } from './form-fields.ts';
 import { idField, optionalIdField } from './id-fields.ts';
 
-const days = (label: string, to: number) =>
-  ({ label, from: 1, to, unit: 'days', whole: true, example: '30' }) as const;
+const days = (label: string, bound: Bound) => ({ label, ...bound, unit: 'days', example: '30' }) as const;
 
 /** Chances a household can ask for, as a person says them: so many years in 20. */
-const yearsInTwenty = numberField({ label: 'Years in 20', from: 10, to: 19, whole: true, example: '18' });
-const familyMinimum = optionalNumberField({ label: 'Least to have', from: 0, to: 5000, example: '12' });
+const yearsInTwenty = numberField({ label: 'Years in 20', ...bounds.yearsInTwenty, example: '18' });
+const familyMinimum = optionalNumberField({ label: 'Least to have', ...bounds.yearlyUnits, example: '12' });
 const handsOn = numberField({
   label: 'Hands-on minutes',
-  from: 1,
-  to: 1440,
+  ...bounds.handsOnMinutes,
   unit: 'minutes',
-  whole: true,
   example: '90',
 });
 
@@ -24,14 +22,14 @@ export const itemUnits = ['lb', 'each', 'bag', 'bin'] as const;
 
 /** How much is eaten, in the two words a beginner has. Empty: not said yet. */
 const firstUse = {
-  amount: optionalNumberField({ label: 'How much you eat', from: 0, to: 1000, example: '2' }),
+  amount: optionalNumberField({ label: 'How much you eat', ...bounds.useAmount, example: '2' }),
   per: choiceField('Per', ['week', 'month', 'year']).prefault('month'),
 };
 
 /** A preserve from the recipe book; the pounds of its crops come as `lb-<crop>` beside it. */
 export const preserveForm = z.object({
   recipe: textField('Recipe'),
-  name: textField('Name'),
+  name: textField('Name', letters.name),
   family: choiceField('Family', family.options),
   jarKind: idField('Jar', jarKind),
   handsOnMinutes: handsOn,
@@ -41,16 +39,16 @@ export const preserveForm = z.object({
 export type PreserveAsTyped = Readonly<z.output<typeof preserveForm>>;
 
 export const poundsField = (crop: string) =>
-  numberField({ label: `Pounds of ${crop}`, from: 0.1, to: 500, unit: 'lb', example: '8' });
+  numberField({ label: `Pounds of ${crop}`, ...bounds.cropLb, unit: 'lb', example: '8' });
 
 /** Something that is only bought. */
 export const stapleForm = z.object({
-  name: textField('Name'),
+  name: textField('Name', letters.name),
   family: choiceField('Family', family.options).prefault('dry-goods'),
   unit: choiceField('Counted in', itemUnits),
-  bestQualityDays: numberField(days('Best quality', 3650)),
-  packUnits: numberField({ label: 'In a pack', from: 0.01, to: 1000, example: '5' }),
-  packPrice: moneyField({ label: 'Price of a pack', toDollars: 2000 }),
+  bestQualityDays: numberField(days('Best quality', bounds.bestQualityDays)),
+  packUnits: numberField({ label: 'In a pack', ...bounds.unitsInPack, example: '5' }),
+  packPrice: moneyField({ label: 'Price of a pack', ...dollarBounds.pack }),
   yearsInTwenty: yearsInTwenty.prefault('18'),
   ...firstUse,
 });
@@ -59,28 +57,28 @@ export type StapleAsTyped = Readonly<z.output<typeof stapleForm>>;
 /** What can be changed of an item at any time. */
 export const itemForm = z.object({
   itemId: idField('Item', itemId),
-  name: textField('Name'),
+  name: textField('Name', letters.name),
   family: choiceField('Family', family.options),
   yearsInTwenty,
   familyMinimum,
-  bestQualityDays: numberField(days('Best quality', 3650)),
-  keepColdDays: optionalNumberField(days('Keeps cold once opened', 400)),
+  bestQualityDays: numberField(days('Best quality', bounds.bestQualityDays)),
+  keepColdDays: optionalNumberField(days('Keeps cold once opened', bounds.keepColdDays)),
 });
 export type ItemAsTyped = Readonly<z.output<typeof itemForm>>;
 
-const month = (label: string) => optionalNumberField({ label, from: 1, to: 12, whole: true, example: '11' });
+const month = (label: string) => optionalNumberField({ label, ...bounds.month, example: '11' });
 
 /** A pack as a shop sells it; without an id a new one is added. Sale months come with their price or not at all. */
 export const packForm = z
   .object({
     itemId: idField('Item', itemId),
-    packId: z.string().max(64).prefault(''),
-    units: numberField({ label: 'In a pack', from: 0.01, to: 1000, example: '5' }),
-    price: moneyField({ label: 'Price', toDollars: 2000 }),
+    packId: z.string().max(letters.key).prefault(''),
+    units: numberField({ label: 'In a pack', ...bounds.unitsInPack, example: '5' }),
+    price: moneyField({ label: 'Price', ...dollarBounds.pack }),
     saleFromMonth: month('On sale from month').prefault(''),
     saleUntilMonth: month('On sale until month').prefault(''),
     salePrice: z
-      .union([z.literal('').transform(() => null), moneyField({ label: 'Sale price', toDollars: 2000 })])
+      .union([z.literal('').transform(() => null), moneyField({ label: 'Sale price', ...dollarBounds.pack })])
       .prefault(''),
   })
   .refine(
@@ -98,16 +96,16 @@ export type PackRequest = Readonly<z.output<typeof packForm>>;
 
 /** Sugar, vinegar, pectin: what a pack holds and costs, and what is there. */
 export const supplyForm = z.object({
-  supplyId: textField('Supply', 64),
-  packQuantity: numberField({ label: 'In a pack', from: 0.01, to: 1000, example: '4' }),
-  packPrice: moneyField({ label: 'Price of a pack', toDollars: 2000 }),
-  onHand: numberField({ label: 'On hand', from: 0, to: 10_000, example: '6' }),
+  supplyId: textField('Supply', letters.key),
+  packQuantity: numberField({ label: 'In a pack', ...bounds.packQuantity, example: '4' }),
+  packPrice: moneyField({ label: 'Price of a pack', ...dollarBounds.pack }),
+  onHand: numberField({ label: 'On hand', ...bounds.onHand, example: '6' }),
 });
 export type SupplyRequest = Readonly<z.output<typeof supplyForm>>;
 
 /** How a recipe is done here: its canner (none: not planned) and the work of one batch. */
 export const ownRecipeForm = z.object({
-  recipeId: textField('Recipe', 64),
+  recipeId: textField('Recipe', letters.key),
   cannerId: optionalIdField('Canner', z.string().regex(/^[a-z0-9][a-z0-9-]{0,63}$/, 'Expected a canner')),
   handsOnMinutes: handsOn,
 });

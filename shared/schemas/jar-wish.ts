@@ -1,18 +1,23 @@
 import { z } from 'zod';
+import { bounds } from '../bounds.ts';
 import { itemId } from '../ids.ts';
 import { jarSizes } from '../jar.ts';
 import { numberField, optionalChoiceField, optionalNumberField } from './form-fields.ts';
 import { idField } from './id-fields.ts';
 
 const jarsOfTheirOwn = (label: string) =>
-  optionalNumberField({ label, from: 1, to: 500, whole: true, unit: 'jars', example: '12' });
+  optionalNumberField({ label, ...bounds.jarsOfTheirOwn, unit: 'jars', example: '12' });
 
 /** What one jar of an item is to be: so many servings, a meal or not, and sizes of their own for gifts and lunches. */
 export const jarWishForm = z
   .object({
     itemId: idField('Item', itemId),
-    servingsPerUnit: numberField({ label: 'Servings in one jar', from: 0.25, to: 500, example: '4' }),
-    mealServings: optionalNumberField({ label: 'Servings in one meal', from: 0.25, to: 100, example: '4' }),
+    servingsPerUnit: numberField({ label: 'Servings in one jar', ...bounds.servingsPerUnit, example: '4' }),
+    mealServings: optionalNumberField({
+      label: 'Servings in one meal',
+      ...bounds.mealServings,
+      example: '4',
+    }),
     giftSize: optionalChoiceField('Jar for gifts', jarSizes),
     giftJars: jarsOfTheirOwn('Jars for gifts'),
     lunchSize: optionalChoiceField('Jar for lunches', jarSizes),

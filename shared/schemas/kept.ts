@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { bounds } from '../bounds.ts';
 import { recipeId } from '../ids.ts';
 import { weekKey } from '../week.ts';
 import { choiceField, optionalNumberField } from './form-fields.ts';
@@ -10,7 +11,7 @@ export const keptForm = z
     recipeId: idField('Recipe', recipeId),
     week: idField('Week', weekKey),
     decision: choiceField('Decision', ['pinned', 'ruled-out', 'free'] as const),
-    batches: optionalNumberField({ label: 'Batches', from: 1, to: 20, whole: true, example: '2' }),
+    batches: optionalNumberField({ label: 'Batches', ...bounds.batchesMade, example: '2' }),
   })
   .refine((kept) => kept.decision !== 'pinned' || kept.batches !== null, {
     message: 'Expected how many batches to keep; the field is empty. Fill it in.',

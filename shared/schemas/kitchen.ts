@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { bounds } from '../bounds.ts';
+import { bounds, dollarBounds, letters } from '../bounds.ts';
 import { cannerId, placeId } from '../ids.ts';
 import { jarKind, mouth } from '../jar.ts';
 import { weekKey } from '../week.ts';
@@ -29,7 +29,7 @@ const gaugeOff = (label: string) =>
 export const cannerForm = z
   .object({
     cannerId: optionalIdField('Canner', cannerId),
-    name: textField('Name', 80),
+    name: textField('Name', letters.shortName),
     method: choiceField('Kind of canner', canningMethods),
     gauge: choiceField('Gauge', [...gaugeTypes, ''] as const, (choice) => (choice === '' ? 'none' : choice)),
     gaugeCheckedOn: optionalDateField('Gauge checked on'),
@@ -89,7 +89,7 @@ export const weekTimeForm = z.object({
   week: idField('Week', weekKey),
   sessions: numberField(sessions),
   hoursPerSession: optionalNumberField(hours),
-  reason: optionalTextField('Reason', 120),
+  reason: optionalTextField('Reason', letters.note),
 });
 export type WeekTimeRequest = Readonly<z.output<typeof weekTimeForm>>;
 
@@ -101,25 +101,25 @@ export const daysOffForm = z.object({
 export type DaysOffRequest = Readonly<z.output<typeof daysOffForm>>;
 
 export const seasonFundForm = z.object({
-  balance: moneyField({ label: 'In the fund now' }),
-  weekly: moneyField({ label: 'Set aside a week', toDollars: 10_000 }),
+  balance: moneyField({ label: 'In the fund now', ...dollarBounds.fund }),
+  weekly: moneyField({ label: 'Set aside a week', ...dollarBounds.weeklyFund }),
 });
 export type SeasonFundRequest = Readonly<z.output<typeof seasonFundForm>>;
 
 export const jarHoldingForm = z.object({
   jarKind: idField('Jar', jarKind),
-  owned: numberField({ label: 'Jars owned', from: 0, to: 10_000, whole: true, example: '48' }),
-  empty: numberField({ label: 'Empty now', from: 0, to: 10_000, whole: true, example: '12' }),
-  price: moneyField({ label: 'Price of a pack', toDollars: 1000 }),
-  pack: numberField({ label: 'Jars in a pack', from: 1, to: 144, whole: true, example: '12' }),
+  owned: numberField({ label: 'Jars owned', ...bounds.jars, example: '48' }),
+  empty: numberField({ label: 'Empty now', ...bounds.jars, example: '12' }),
+  price: moneyField({ label: 'Price of a pack', ...dollarBounds.jarPack }),
+  pack: numberField({ label: 'Jars in a pack', ...bounds.jarsInPack, example: '12' }),
 });
 export type JarHoldingRequest = Readonly<z.output<typeof jarHoldingForm>>;
 
 export const lidForm = z.object({
   mouth: idField('Mouth', mouth),
-  onHand: numberField({ label: 'New lids on hand', from: 0, to: 10_000, whole: true, example: '24' }),
-  box: numberField({ label: 'Lids in a box', from: 1, to: 1000, whole: true, example: '12' }),
-  boxPrice: moneyField({ label: 'Price of a box', toDollars: 1000 }),
+  onHand: numberField({ label: 'New lids on hand', ...bounds.lids, example: '24' }),
+  box: numberField({ label: 'Lids in a box', ...bounds.lidsInBox, example: '12' }),
+  boxPrice: moneyField({ label: 'Price of a box', ...dollarBounds.lidBox }),
 });
 export type LidRequest = Readonly<z.output<typeof lidForm>>;
 
@@ -136,13 +136,13 @@ export const isTimeZone = (zone: string): boolean => {
 };
 
 export const householdForm = z.object({
-  name: textField('Name of the household'),
+  name: textField('Name of the household', letters.name),
   people: numberField({ label: 'People', ...bounds.people, example: '4' }),
   units: choiceField('Units', ['us', 'metric'] as const),
   weekStartsOn: choiceField('Week starts on', ['monday', 'sunday'] as const),
   locale: choiceField('Dates', locales),
-  region: optionalTextField('Region', 40).transform((region) => (region === '' ? null : region)),
-  timeZone: textField('Time zone', 60).refine(isTimeZone, {
+  region: optionalTextField('Region', letters.region).transform((region) => (region === '' ? null : region)),
+  timeZone: textField('Time zone', letters.timeZone).refine(isTimeZone, {
     message: 'Time zone must be a name like America/Chicago, of an area and a city. Correct it.',
   }),
 });
@@ -177,7 +177,7 @@ export const placeKinds = ['shelf', 'cellar', 'freezer', 'refrigerator'] as cons
 /** A place where jars stand; without an id a new one is added. */
 export const placeForm = z.object({
   placeId: optionalIdField('Place', placeId),
-  name: textField('Name', 80),
+  name: textField('Name', letters.shortName),
   kind: choiceField('Kind of place', placeKinds),
   capacityQuarts: optionalNumberField({
     label: 'Room',

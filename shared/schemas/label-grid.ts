@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { type Bound, bounds, letters } from '../bounds.ts';
 import { choiceField, numberField, optionalTextField } from './form-fields.ts';
 
 export const papers = ['A4', 'Letter'] as const;
@@ -10,10 +11,10 @@ export const paperMm: Readonly<Record<Paper, { readonly width: number; readonly 
   Letter: { width: 215.9, height: 279.4 },
 };
 
-const mm = (label: string, from: number, to: number, example: string) =>
-  numberField({ label, from, to, unit: 'mm', example });
+const mm = (label: string, bound: Bound, example: string) =>
+  numberField({ label, ...bound, unit: 'mm', example });
 
-const count = (label: string, to: number) => numberField({ label, from: 1, to, whole: true, example: '3' });
+const count = (label: string, bound: Bound) => numberField({ label, ...bound, example: '3' });
 
 /** Printers and cutting are not exact: a sheet may be off by this much and still be taken. */
 const playMm = 0.5;
@@ -32,15 +33,15 @@ const lengthOf = ({ count: pieces, size, margin, gap }: Line): number =>
 export const labelGridForm = z
   .object({
     paper: choiceField('Paper', papers),
-    columns: count('Labels across', 12),
-    rows: count('Labels down', 40),
-    widthMm: mm('Width of a label', 15, 220, '63.5'),
-    heightMm: mm('Height of a label', 10, 300, '38.1'),
-    leftMm: mm('Left edge of the first label', 0, 100, '7.2'),
-    topMm: mm('Top edge of the first label', 0, 100, '15.1'),
-    acrossMm: mm('Gap between columns', 0, 100, '2.5'),
-    downMm: mm('Gap between rows', 0, 100, '0'),
-    address: optionalTextField('Address for the codes', 200),
+    columns: count('Labels across', bounds.labelColumns),
+    rows: count('Labels down', bounds.labelRows),
+    widthMm: mm('Width of a label', bounds.labelWidthMm, '63.5'),
+    heightMm: mm('Height of a label', bounds.labelHeightMm, '38.1'),
+    leftMm: mm('Left edge of the first label', bounds.labelGapMm, '7.2'),
+    topMm: mm('Top edge of the first label', bounds.labelGapMm, '15.1'),
+    acrossMm: mm('Gap between columns', bounds.labelGapMm, '2.5'),
+    downMm: mm('Gap between rows', bounds.labelGapMm, '0'),
+    address: optionalTextField('Address for the codes', letters.address),
   })
   .superRefine((grid, context) => {
     const paper = paperMm[grid.paper];

@@ -1,8 +1,9 @@
 import { z } from 'zod';
+import { bounds } from '../bounds.ts';
 import { choiceField, optionalNumberField, textField, tickField } from './form-fields.ts';
 
 const days = (label: string) =>
-  optionalNumberField({ label, from: 0, to: 365, unit: 'days', whole: true, example: '14' });
+  optionalNumberField({ label, ...bounds.noticeDays, unit: 'days', example: '14' });
 
 /** Days before its day from which a notice is given; empty gives none. What stays until mended is on or off. */
 export const noticeLeadForm = z.object({

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { bounds, letters } from '../bounds.ts';
 import { itemId } from '../ids.ts';
 import { choiceField, dateField, numberField, optionalTextField, tickField } from './form-fields.ts';
 import { idField } from './id-fields.ts';
@@ -10,8 +11,8 @@ export const occasionForm = z.object({
   itemId: idField('Item', itemId),
   kind: choiceField('Kind', occasionKinds),
   onDate: dateField('Day'),
-  units: numberField({ label: 'How many', from: 0.01, to: 500, example: '6' }),
-  note: optionalTextField('What for', 120),
+  units: numberField({ label: 'How many', ...bounds.occasionUnits, example: '6' }),
+  note: optionalTextField('What for', letters.note),
   yearly: tickField(),
 });
 export type OccasionRequest = Readonly<z.output<typeof occasionForm>>;

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { bounds, dollarBounds } from '../bounds.ts';
 import { itemId, placeId } from '../ids.ts';
 import { jarKind } from '../jar.ts';
 import { moneyField, numberField, optionalDateField } from './form-fields.ts';
@@ -7,12 +8,14 @@ import { idField, optionalIdField } from './id-fields.ts';
 /** Something comes onto the shelf from outside: bought, or received from somebody. */
 export const purchaseForm = z.object({
   itemId: idField('Item', itemId),
-  units: numberField({ label: 'How many', from: 0.01, to: 2000, example: '2' }),
+  units: numberField({ label: 'How many', ...bounds.units, example: '2' }),
   jarKind: optionalIdField('Jar', jarKind),
   boughtOn: optionalDateField('Day bought'),
   bestQualityUntil: optionalDateField('Best quality until'),
   placeId: optionalIdField('Place', placeId),
   origin: z.enum(['bought', 'received']).prefault('bought'),
-  paid: moneyField({ label: 'Paid' }).nullable().prefault(null),
+  paid: moneyField({ label: 'Paid', ...dollarBounds.paid })
+    .nullable()
+    .prefault(null),
 });
 export type Purchase = Readonly<z.output<typeof purchaseForm>>;

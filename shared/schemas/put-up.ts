@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { bounds, letters } from '../bounds.ts';
 import { cannerId, itemId, placeId, recipeId } from '../ids.ts';
 import { jarKind } from '../jar.ts';
 import {
@@ -17,11 +18,11 @@ export const processingEvidence = z.object({
   gauge: z.enum(['dial', 'weighted']).nullable(),
   /** Key of the published row that was followed. */
   scheduleRow: z.string().min(1).max(300),
-  altitudeFt: numberField({ label: 'Altitude', from: -1500, to: 20_000, unit: 'ft', example: '1200' }),
-  psi: optionalNumberField({ label: 'Pressure', from: 1, to: 20, unit: 'psi', example: '11' }),
-  minutesRun: numberField({ label: 'Minutes', from: 1, to: 600, whole: true, example: '25' }),
+  altitudeFt: numberField({ label: 'Altitude', ...bounds.altitudeFt, unit: 'ft', example: '1200' }),
+  psi: optionalNumberField({ label: 'Pressure', ...bounds.psi, unit: 'psi', example: '11' }),
+  minutesRun: numberField({ label: 'Minutes', ...bounds.minutesRun, example: '25' }),
   acidTicked: z.boolean().nullable(),
-  doneBy: textField('Who', 80),
+  doneBy: textField('Who', letters.person),
 });
 export type ProcessingEvidence = Readonly<z.output<typeof processingEvidence>>;
 
@@ -29,7 +30,7 @@ export type ProcessingEvidence = Readonly<z.output<typeof processingEvidence>>;
 export const putUpForm = z.object({
   itemId: idField('Item', itemId),
   recipeId: optionalIdField('Recipe', recipeId),
-  batches: optionalNumberField({ label: 'Batches', from: 1, to: 40, whole: true, example: '2' }),
+  batches: optionalNumberField({ label: 'Batches', ...bounds.batchesMade, example: '2' }),
   madeOn: optionalDateField('Day put up'),
   readyFrom: optionalDateField('Ready from'),
   bestQualityUntil: optionalDateField('Best quality until'),
@@ -38,12 +39,12 @@ export const putUpForm = z.object({
     .array(
       z.object({
         jarKind: optionalIdField('Jar', jarKind),
-        units: numberField({ label: 'How many', from: 0.01, to: 2000, example: '9' }),
+        units: numberField({ label: 'How many', ...bounds.units, example: '9' }),
       }),
     )
     .min(1, 'Expected how many were filled; found nothing. Write down at least one jar size.')
     .max(12, 'Expected at most 12 jar sizes from one batch.'),
-  note: optionalTextField('Note', 200).prefault(''),
+  note: optionalTextField('Note', letters.batchNote).prefault(''),
   evidence: processingEvidence.nullable().prefault(null),
 });
 export type PutUp = Readonly<z.output<typeof putUpForm>>;

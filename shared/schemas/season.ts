@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { bounds } from '../bounds.ts';
 import { itemId } from '../ids.ts';
 import { numberField } from './form-fields.ts';
 import { idField } from './id-fields.ts';
@@ -28,7 +29,7 @@ export const seasonForm = z
     ...Object.fromEntries(
       monthNames.map((name, at) => [
         monthField(at + 1),
-        numberField({ label: name, from: 0, to: 2000, unit: '%', example: '100' }),
+        numberField({ label: name, ...bounds.seasonPercent, unit: '%', example: '100' }),
       ]),
     ),
   })

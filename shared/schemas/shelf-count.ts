@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { bounds } from '../bounds.ts';
 import { itemId } from '../ids.ts';
 import { numberField, optionalChoiceField, optionalDateField } from './form-fields.ts';
 import { idField } from './id-fields.ts';
@@ -13,7 +14,7 @@ export const shelfCountForm = z.object({
     .array(
       z.object({
         itemId: idField('Item', itemId),
-        units: numberField({ label: 'Counted', from: 0, to: 5000, example: '12' }),
+        units: numberField({ label: 'Counted', ...bounds.unitsCounted, example: '12' }),
         explainedAs: optionalChoiceField('What the difference is', countExplanations),
       }),
     )

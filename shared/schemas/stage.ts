@@ -1,5 +1,6 @@
 import { DateTime } from 'luxon';
 import { z } from 'zod';
+import { bounds, letters } from '../bounds.ts';
 import { numberField, optionalTextField } from './form-fields.ts';
 import { idField, optionalIdField } from './id-fields.ts';
 
@@ -13,9 +14,9 @@ const localMinute = z
   .refine((text) => DateTime.fromISO(text, { zone: 'utc' }).isValid, 'that day does not exist');
 
 const stageFields = {
-  position: numberField({ label: 'Stage', from: 1, to: 60, whole: true, example: '1' }),
+  position: numberField({ label: 'Stage', ...bounds.stagePosition, example: '1' }),
   /** The printed way; empty where only one is printed. */
-  way: optionalTextField('Way', 80).prefault(''),
+  way: optionalTextField('Way', letters.way).prefault(''),
   /** Empty: now. */
   begunAt: optionalIdField('Begun', localMinute),
 };
@@ -27,7 +28,7 @@ export type NextStageRequest = Readonly<z.output<typeof nextStageForm>>;
 /** Batches that are begun with their first stage. */
 export const firstStageForm = z.object({
   ...stageFields,
-  recipe: idField('Recipe', z.string().min(1).max(64)),
-  batches: numberField({ label: 'Batches', from: 1, to: 40, whole: true, example: '1' }).prefault('1'),
+  recipe: idField('Recipe', z.string().min(1).max(letters.key)),
+  batches: numberField({ label: 'Batches', ...bounds.batchesMade, example: '1' }).prefault('1'),
 });
 export type FirstStageRequest = Readonly<z.output<typeof firstStageForm>>;

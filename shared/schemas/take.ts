@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { bounds, letters } from '../bounds.ts';
 import { itemId, lotId } from '../ids.ts';
 import { jarKind } from '../jar.ts';
 import type { CalendarDate } from '../week.ts';
@@ -21,9 +22,9 @@ export const takeForm = z
     itemId: optionalIdField('Item', itemId),
     lotId: optionalIdField('Batch', lotId),
     jarKind: optionalIdField('Jar', jarKind),
-    units: numberField({ label: 'How many', from: 0.01, to: 500, example: '1' }).prefault('1'),
+    units: numberField({ label: 'How many', ...bounds.unitsTaken, example: '1' }).prefault('1'),
     kind: choiceField('What happened', takeKinds).prefault('taken'),
-    reason: optionalTextField('Reason', 120),
+    reason: optionalTextField('Reason', letters.note),
     occurredOn: optionalDateField('Date'),
     /** Recorded on a device without signal and sent later: nothing of it may be lost. */
     late: tickField(),

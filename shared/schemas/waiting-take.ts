@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { bounds, letters } from '../bounds.ts';
 import { householdId, itemId, lotId } from '../ids.ts';
 import { choiceField, dateField, numberField, tickField } from './form-fields.ts';
 import { idField, optionalIdField } from './id-fields.ts';
@@ -19,10 +20,10 @@ export const waitingTakeForm = z.object({
   key: z.string().min(8).max(200),
   /** Whose shelf the page showed on which it was taken, and who was signed in there; empty when nobody was. */
   household: idField('Household', householdId),
-  person: z.string().max(80),
+  person: z.string().max(letters.person),
   itemId: idField('Item', itemId),
   lotId: optionalIdField('Batch', lotId),
-  units: numberField({ label: 'How many', from: 0.01, to: 500, example: '1' }),
+  units: numberField({ label: 'How many', ...bounds.unitsTaken, example: '1' }),
   outcome: choiceField('What happened', takeOutcomes),
   occurredOn: dateField('Date'),
   forPromise: tickField(),

@@ -92,7 +92,7 @@ describe('the recipe book', () => {
 
     expect(answer.status).toBe(422);
     const page = wordsOf(answer.body);
-    expect(page).toContain('Pounds of peaches must be a number from 0.1 to 500 lb; you wrote “some”.');
+    expect(page).toContain('Pounds of peaches must be a number from 0.01 to 500 lb; you wrote “some”.');
     expect(page).toContain('How much you eat must be a number from 0 to 1,000; you wrote “-1”.');
     expect(formOf(answer.body, '/items').values).toMatchObject({
       name: 'Golden halves',

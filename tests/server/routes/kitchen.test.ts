@@ -199,7 +199,7 @@ describe('storage and places', () => {
   });
 
   it.each([
-    ['crocks', '-1', 'Crocks must be a number from 0 to 378'],
+    ['crocks', '-1', 'Crocks must be a number from 0 to 400'],
     ['freezes', 'some', 'you wrote “some”'],
     ['discardCeilingMonths', '3', 'Keep at most must be a whole number from 12 to 60 months'],
   ])('says what is wrong with %s of %s', async (field, value, words) => {
