@@ -14,6 +14,7 @@ import type { AssetShelf } from './plugins/app/assets.ts';
 import type { ServedRoute } from './plugins/app/household.ts';
 import type { AboutEvent } from './plugins/app/security-log.ts';
 import type { Household } from './queries/household.ts';
+import type { SteadyClock } from './steady-clock.ts';
 
 /** The planner as the pages see it: what it is doing, and how to ask it for a new plan and to stop. */
 export type PlanningForPages = Pick<PlanJob, 'state' | 'start' | 'ask' | 'cancel' | 'settled'>;
@@ -32,6 +33,8 @@ declare module 'fastify' {
     db: Database;
     reference: ReferenceTables;
     now: () => number;
+    /** Beside it, one that is never set; null where nobody asks for it. */
+    steady: SteadyClock | null;
     planJob: PlanningForPages | null;
     /** Null while no mail server is named: then letters are not sent. */
     mail: MailForPages | null;

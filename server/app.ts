@@ -19,12 +19,15 @@ import forms, { bodyLimitInBytes } from './plugins/external/forms.ts';
 import headers from './plugins/external/headers.ts';
 import rateLimit from './plugins/external/rate-limit.ts';
 import { routes } from './routes/index.ts';
+import type { SteadyClock } from './steady-clock.ts';
 
 export interface AppParts {
   readonly db: Database;
   readonly reference: ReferenceTables;
   /** The instant now, milliseconds since 1970 UTC; the only clock the pages know. */
   readonly now: () => number;
+  /** A clock that is never set, beside it: loads of a canner are timed by both. */
+  readonly steady?: SteadyClock;
   /** Makes plans in the background; without it pages show the plans there are. */
   readonly planJob?: PlanningForPages;
   /** Sends letters; without it pages say that none are. */
@@ -54,6 +57,7 @@ export const buildApp = async ({
   db,
   reference,
   now,
+  steady,
   planJob,
   mail,
   logger,
@@ -81,6 +85,7 @@ export const buildApp = async ({
   app.decorate('db', db);
   app.decorate('reference', reference);
   app.decorate('now', now);
+  app.decorate('steady', steady ?? null);
   app.decorate('planJob', planJob ?? null);
   app.decorate('mail', mail ?? null);
 

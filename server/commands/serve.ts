@@ -29,6 +29,7 @@ import { purgeHouseholds } from '../records/household-deletion.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { portField, readSettings } from '../settings.ts';
 import { closePlanner, planYear, solveInBackground } from '../solver/plan-year.ts';
+import { steadyClock } from '../steady-clock.ts';
 import { usualSetting } from '../year/aimed-plan.ts';
 import { yearPicture } from '../year/year-picture.ts';
 import { complain, couldNot, databaseFile, done, notUnderstood, readOptions } from './options.ts';
@@ -135,6 +136,7 @@ export async function run(args: readonly string[]): Promise<number> {
     db,
     reference,
     now: wallClock,
+    steady: steadyClock(),
     planJob,
     mail: mail === null ? null : { ...mailServerOf(mail), look: () => void mailJob?.run() },
     publicAddress,

@@ -1,6 +1,7 @@
 import { CompiledQuery, sql } from 'kysely';
 import type { HouseholdId } from '../../shared/ids.ts';
 import { found, type Outcome } from '../../shared/problems.ts';
+import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { Database, Writing } from '../database/database.ts';
 import { type Recording, record, refuse } from '../records/record.ts';
 import type { Cell } from './column-kinds.ts';
@@ -103,7 +104,14 @@ export interface Restored {
 export async function restoreHousehold(
   recording: Recording,
   content: string | Uint8Array,
-  thread: ReadingThread = readingThread(),
+  {
+    reference = shippedTables(),
+    thread = readingThread(),
+  }: {
+    /** Tables that are in memory already; without them they are read, which keeps everybody waiting. */
+    readonly reference?: ReferenceTables;
+    readonly thread?: ReadingThread;
+  } = {},
 ): Promise<Outcome<Restored>> {
   const bytes = typeof content === 'string' ? Buffer.from(content) : content;
   if (bytes.length > largestFileInBytes)
@@ -121,20 +129,16 @@ export async function restoreHousehold(
       const bases = new Map<string, number>();
       for (const table of numbered) bases.set(table, await lastNumberOf(trx, table));
       for (const run of rows) await fill(trx, householdId, run, bases.get(run.table) ?? 0);
-      const { rows: loose } = await sql<{ table: string; parent: string }>`PRAGMA foreign_key_check`.execute(
-        trx,
-      );
-      const [first] = loose;
-      if (first !== undefined) throw new DoesNotFit(first.table);
-      const notCanned = await holdRecipesAtTheGate(trx, householdId, shippedTables());
+      const notCanned = await holdRecipesAtTheGate(trx, householdId, reference);
       return found({ rows: rowCount, notCanned });
     });
   } catch (cause) {
-    if (!(cause instanceof DoesNotFit)) throw cause;
+    const where = misfit(cause);
+    if (where === null) throw cause;
     return refuse(
       'row-refused',
       'file',
-      `Expected rows that fit together; under “${cause.table}” one does not fit the others. Nothing was changed. Save the household again and send that file.`,
+      `Expected rows that fit together; ${where} one does not fit the others. Nothing was changed. Save the household again and send that file.`,
     );
   }
 }
@@ -148,12 +152,19 @@ class DoesNotFit extends Error {
   }
 }
 
+/** Where a row does not fit; null for what is no fault of the rows. Loose ends are told when the transaction ends. */
+const misfit = (cause: unknown): string | null => {
+  if (cause instanceof DoesNotFit) return `under “${cause.table}”`;
+  return codeOf(cause) === 'SQLITE_CONSTRAINT_FOREIGNKEY' ? 'somewhere' : null;
+};
+const codeOf = (cause: unknown): string =>
+  cause instanceof Error && 'code' in cause ? String(cause.code) : '';
+
 /** A fault of the row; what the disk or the file cannot do is none and goes on as it is. */
 const asDoesNotFit =
   (table: string) =>
   (cause: unknown): never => {
-    const code = cause instanceof Error && 'code' in cause ? String(cause.code) : '';
-    throw code.startsWith('SQLITE_CONSTRAINT') ? new DoesNotFit(table, cause) : cause;
+    throw codeOf(cause).startsWith('SQLITE_CONSTRAINT') ? new DoesNotFit(table, cause) : cause;
   };
 
 /** Append-only tables give up their rows only when their household has gone; so it steps aside for a moment. */

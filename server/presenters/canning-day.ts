@@ -2,6 +2,7 @@ import { addDays, type CalendarDate, type WeekKey, weekOf } from '../../shared/w
 import type { Plan, PlannedWeek } from '../../src/planning/plan.ts';
 import { pickAndBuyBy } from '../../src/preserving/day-batch.ts';
 import { loadPlaceOf } from '../../src/preserving/load-key.ts';
+import type { SteadyReading } from '../../src/preserving/process-clock.ts';
 import type { Schedule } from '../../src/preserving/schedule.ts';
 import type { BeforeTheDayProps } from '../../views/pages/canning-day/before-the-day.tsx';
 import type { CanningDayPageProps } from '../../views/pages/canning-day/canning-day-page.tsx';
@@ -51,6 +52,8 @@ export interface CanningDayPicture {
   readonly unchecked: readonly CalendarDate[];
   readonly byProduct: (recipe: Recipe) => ByProduct | null;
   readonly now: number;
+  /** By a clock that is never set. */
+  readonly steady: SteadyReading | null;
   readonly today: CalendarDate;
   readonly reading: Reading;
 }
@@ -183,7 +186,7 @@ function presentDay(
       : presentLoads(here, {
           path,
           loads: shown.loads,
-          now,
+          now: { at: now, steady: picture.steady },
           timeZone,
           reading,
           keys,

@@ -1,5 +1,10 @@
 import { shownPressure } from '../../src/preserving/display-units.ts';
-import { type ClockEvent, readClock } from '../../src/preserving/process-clock.ts';
+import {
+  type ClockDoubt,
+  type ClockEvent,
+  type Instant,
+  readClock,
+} from '../../src/preserving/process-clock.ts';
 import type { Schedule } from '../../src/preserving/schedule.ts';
 import type { ClockProps, LoadProps } from '../../views/pages/canning-day/load-card.tsx';
 import type { FormKeys } from '../../views/parts/form.tsx';
@@ -13,7 +18,7 @@ export interface LoadSetting {
   /** Path of the day: `/canning-day/2026-W34/2026-08-22`. */
   readonly path: string;
   readonly loads: LoadsOfDay;
-  readonly now: number;
+  readonly now: Instant;
   readonly timeZone: string;
   readonly reading: Reading;
   readonly keys: () => FormKeys;
@@ -84,6 +89,16 @@ export const interruptionWords: Readonly<Record<Interruption, string>> = {
   'power-cut': 'Power cut',
 };
 
+/** Why a time is doubted, what is counted meanwhile, and what only a person can know. */
+function doubtWords({ kind, byMs }: ClockDoubt, minutes: number): string {
+  const by = formatMinutes(Math.max(1, Math.round(byMs / 60_000)));
+  const what =
+    kind === 'wall-ahead'
+      ? `The time of day went ${by} further than what surely passed: the clock was set forward, or the machine slept.`
+      : `The time of day was set back by ${by}.`;
+  return `${what} The longer wait is counted here. Do you have a timer of your own that ran from the start? Only if it shows the whole ${formatMinutes(minutes)} without a stop is this load done sooner; without one, wait.`;
+}
+
 const interruptionsOf = (method: Schedule['method']): readonly Interruption[] =>
   method === 'pressure' ? ['pressure-dropped', 'power-cut'] : ['boil-stopped', 'power-cut'];
 
@@ -94,7 +109,8 @@ function presentClock(
 ): ClockProps {
   const clock = readClock(events, minutes, now);
   const at = (instant: number) => formatClock(instant, timeZone, reading);
-  const started = clock.doneAt === null ? null : clock.doneAt - minutes * 60_000;
+  const start = events.findLast(({ kind }) => kind === 'started');
+  const started = clock.doneAt === null || start === undefined ? null : start.at;
   const broken =
     clock.interruptions === 0
       ? ''
@@ -111,6 +127,7 @@ function presentClock(
     due: clock.doneAt === null ? null : at(clock.doneAt),
     remainingMs: clock.doneAt === null ? null : clock.remainingMs,
     start: clock.state === 'not-started' || clock.state === 'interrupted' ? startWords[method] : null,
+    doubt: clock.doubt === null ? null : doubtWords(clock.doubt, minutes),
     interruptions:
       clock.state === 'running'
         ? interruptionsOf(method).map((why) => ({ value: why, words: interruptionWords[why] }))

@@ -1,5 +1,5 @@
 import { shownPressure } from '../../src/preserving/display-units.ts';
-import { readClock } from '../../src/preserving/process-clock.ts';
+import { type Instant, readClock } from '../../src/preserving/process-clock.ts';
 import type { Schedule } from '../../src/preserving/schedule.ts';
 import type { WriteDownProps, WriteDownValues } from '../../views/pages/canning-day/write-down-page.tsx';
 import type { FieldProblems, FormKeys } from '../../views/parts/form.tsx';
@@ -32,14 +32,14 @@ export const writeDownFields = [
 ] as const;
 
 /** When the last load of a batch was done by its clock; without a clock that ran, now. */
-export function processedAt(batch: BatchHere, { clockByLoad }: LoadsOfDay, now: number): number {
-  if (batch.canned?.ok !== true) return now;
+export function processedAt(batch: BatchHere, { clockByLoad }: LoadsOfDay, now: Instant): number {
+  if (batch.canned?.ok !== true) return now.at;
   const { loads, schedule } = batch.canned.value;
   const done = loads.flatMap(({ key }) => {
     const clock = readClock(clockByLoad.get(key) ?? [], schedule.minutes, now);
     return clock.state === 'done' && clock.doneAt !== null ? [clock.doneAt] : [];
   });
-  return done.length === 0 ? now : Math.max(...done);
+  return done.length === 0 ? now.at : Math.max(...done);
 }
 
 /** What stands in the form at first: what the plan made ready, and what the ticks and clocks of the day already know. */
@@ -54,7 +54,8 @@ export function writeDownValues(
   const isTicked = (key: string) => loads.tickedByLoad.get(key)?.has('acid-per-jar') === true;
   const isDone = (key: string): boolean =>
     schedule !== null &&
-    readClock(loads.clockByLoad.get(key) ?? [], schedule.minutes, Number.POSITIVE_INFINITY).state === 'done';
+    readClock(loads.clockByLoad.get(key) ?? [], schedule.minutes, { at: Number.POSITIVE_INFINITY }).state ===
+      'done';
   return {
     batches: isFirst ? String(batch.batches) : '0',
     units: '',

@@ -82,7 +82,7 @@ export async function loadsOfDay(
       .execute(),
     db
       .selectFrom('load_clock_event')
-      .select(['load_key', 'kind', 'why', 'at'])
+      .select(['load_key', 'kind', 'why', 'at', 'steady_run', 'steady_ms'])
       .where('household_id', '=', householdId)
       .where('session_on', '=', on)
       .orderBy('seq')
@@ -97,12 +97,12 @@ export async function loadsOfDay(
     clockByLoad: new Map(
       [...eventsByLoad].map(([load, rows]) => [
         load,
-        rows.map(
-          ({ kind, why, at }): ClockEvent =>
-            kind === 'interrupted' && why !== null
-              ? { kind: 'interrupted', why, at }
-              : { kind: 'started', at },
-        ),
+        rows.map(({ kind, why, at, steady_run: run, steady_ms: ms }): ClockEvent => {
+          const instant = { at, steady: run === null || ms === null ? null : { run, ms } };
+          return kind === 'interrupted' && why !== null
+            ? { kind: 'interrupted', why, ...instant }
+            : { kind: 'started', ...instant };
+        }),
       ]),
     ),
   };

@@ -195,14 +195,18 @@ export const startClock = (
           'clock',
           `Tick this before the clock may start: ${first.text} Then start it.`,
         );
-      const clock = readClock(loads.clockByLoad.get(loadKey) ?? [], minutes, recorder.at);
+      const clock = readClock(loads.clockByLoad.get(loadKey) ?? [], minutes, recorder);
       if (clock.state === 'running' || clock.state === 'done')
         return refuse(
           'clock-runs',
           'clock',
           `The clock of this load ${clock.state === 'done' ? 'has run its whole time' : 'runs already'}. Nothing is left to start.`,
         );
-      await addClockEvent(recorder, on, loadKey, { kind: 'started', at: recorder.at });
+      await addClockEvent(recorder, on, loadKey, {
+        kind: 'started',
+        at: recorder.at,
+        steady: recorder.steady,
+      });
       return found({ startedAt: recorder.at });
     },
     'no facts',
@@ -225,7 +229,7 @@ export const interruptClock = (
       const session = await begunSession(recorder, on);
       if (!session.ok) return session;
       const loads = await loadsOfDay(recorder.trx, recorder.householdId, on);
-      const clock = readClock(loads.clockByLoad.get(loadKey) ?? [], minutes, recorder.at);
+      const clock = readClock(loads.clockByLoad.get(loadKey) ?? [], minutes, recorder);
       if (clock.state !== 'running')
         return refuse(
           'clock-stands',
@@ -234,7 +238,12 @@ export const interruptClock = (
             ? 'This load has run its whole time; nothing can interrupt it any more.'
             : 'The clock of this load does not run. Start it when the water boils or the pressure stands.',
         );
-      await addClockEvent(recorder, on, loadKey, { kind: 'interrupted', why, at: recorder.at });
+      await addClockEvent(recorder, on, loadKey, {
+        kind: 'interrupted',
+        why,
+        at: recorder.at,
+        steady: recorder.steady,
+      });
       return found({ interruptedAt: recorder.at });
     },
     'no facts',
@@ -300,5 +309,7 @@ const addClockEvent = (recorder: Recorder, on: CalendarDate, loadKey: string, ev
       kind: event.kind,
       why: event.kind === 'interrupted' ? event.why : null,
       at: event.at,
+      steady_run: event.steady?.run ?? null,
+      steady_ms: event.steady?.ms ?? null,
     })
     .execute();

@@ -1,5 +1,6 @@
 import type { HouseholdId } from '../../shared/ids.ts';
 import { type Outcome, type Problem, refused, ShelfwardError } from '../../shared/problems.ts';
+import type { SteadyReading } from '../../src/preserving/process-clock.ts';
 import type { Moment } from '../clock.ts';
 import type { Database, Writing } from '../database/database.ts';
 import { once } from './once.ts';
@@ -10,6 +11,8 @@ export interface Recording extends Moment {
   readonly householdId: HouseholdId;
   readonly key: string;
   readonly by?: string | null;
+  /** By a clock that is never set; null where none is asked. */
+  readonly steady?: SteadyReading | null;
 }
 
 /** The same inside a running transaction. */
@@ -17,6 +20,7 @@ export interface Recorder extends Moment {
   readonly trx: Writing;
   readonly householdId: HouseholdId;
   readonly by: string | null;
+  readonly steady: SteadyReading | null;
 }
 
 /** Ends the transaction without a trace and carries the answer out of it. */
@@ -41,12 +45,12 @@ export async function record<T>(
   work: (recorder: Recorder) => Promise<Outcome<T>>,
   touches: 'facts' | 'no facts' = 'facts',
 ): Promise<Outcome<T>> {
-  const { db, householdId, key, at, today, by = null } = recording;
+  const { db, householdId, key, at, today, by = null, steady = null } = recording;
   try {
     return await db.transaction().execute(async (trx) => {
       await stepFactsVersion(trx, householdId, touches === 'facts' ? 1 : 0);
       const { outcome, repeated } = await once(trx, { householdId, key, at }, { verb, request }, () =>
-        work({ trx, householdId, at, today, by }),
+        work({ trx, householdId, at, today, by, steady }),
       );
       if (repeated || !outcome.ok) throw new NothingWritten(outcome);
       return outcome;

@@ -69,6 +69,7 @@ export async function canningDayPicture(
     unchecked: [...new Set(recent.filter(hasUncheckedSeals).map(({ madeOn }) => madeOn))],
     byProduct: (recipe) => byProductOf(recipe, known, reference),
     now: now(),
+    steady: request.server.steady?.() ?? null,
     today,
     reading,
   };

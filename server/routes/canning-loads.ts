@@ -79,7 +79,7 @@ async function answerLoad(
     const props = presentLoad(batch, load, {
       path: dayPath(day, weekIn(request.params.week)),
       loads,
-      now: picture.now,
+      now: { at: picture.now, steady: picture.steady },
       timeZone: request.household.timeZone,
       reading: request.reading,
       keys: () => reply.formKeys(),

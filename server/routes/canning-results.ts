@@ -32,7 +32,7 @@ const canningResults: FastifyPluginAsync = async (app) => {
       ? await writeDown(recordingOf(request), app.reference, {
           recipeId: batch.recipe.id,
           on: day.on,
-          processedAt: processedAt(batch, shown.loads, app.now()),
+          processedAt: processedAt(batch, shown.loads, { at: app.now(), steady: app.steady?.() ?? null }),
           came: asked.value,
         })
       : asked;

@@ -79,7 +79,7 @@ const files: FastifyPluginAsync = async (app) => {
             'sure',
             'Expected you to be sure that everything here is replaced; the box is not ticked. Tick it first.',
           )
-        : await restoreHousehold(recordingOf(request), sentFile(request));
+        : await restoreHousehold(recordingOf(request), sentFile(request), { reference: app.reference });
     if (outcome.ok) return seeOther(reply, `/files?said=restored&rows=${outcome.value.rows}`);
     return sendFiles(reply, null, 'household', outcome.problems);
   });

@@ -12,6 +12,7 @@ export const recordingOf = (request: FastifyRequest): Recording => ({
   today: request.today,
   key: sentText(request, 'key'),
   by: request.person?.name ?? null,
+  steady: request.server.steady?.() ?? null,
 });
 
 /** One value of a form as it was typed; empty when it was not sent. */

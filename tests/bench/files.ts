@@ -1,7 +1,8 @@
 import { sendSpoiltFiles } from './files-protocol.ts';
 
 // npm run -s bench:files [-- FILES [SEED]]
-// Sends household files and lists gone wrong, 5,000 of them, while somebody else looks at the shelf.
+// Sends household files and lists gone wrong, and household files that lie about what is canned, 5,000 of them, while somebody
+// else looks at the shelf. Aims: nobody is kept waiting by more than 2 s of work, and the server stays under 500 MB.
 const [files = '5000', seed = '14'] = process.argv.slice(2);
 const report = await sendSpoiltFiles({
   files: Number(files),
@@ -10,8 +11,8 @@ const report = await sendSpoiltFiles({
 });
 console.log(JSON.stringify(report, null, 1));
 process.exitCode =
-  report.broken.length + report.changed.length + report.wronglyTaken.length > 0 ||
-  report.slowestOther > 2000 ||
+  report.broken.length + report.changed.length + report.wronglyTaken.length + report.wrongTimes.length > 0 ||
+  report.longestWorkMs > 2000 ||
   report.mostMemoryInMb > 500
     ? 1
     : 0;

@@ -18,7 +18,7 @@ export interface CanningPages extends Cast {
   readonly app: FastifyInstance;
   readonly visitor: Visitor;
   /** The instant the pages think it is; begins at 9:00 on the canning day where Quince Yard lies. */
-  readonly clock: { at: number };
+  readonly clock: { at: number; steadyMs?: number };
   /** Begins the canning day. */
   begin(): Promise<void>;
   close(): Promise<void>;
@@ -33,8 +33,14 @@ const usualWork: readonly PlannedWork[] = [
 export async function canningPages(work: readonly PlannedWork[] = usualWork): Promise<CanningPages> {
   const cast = await quinceYardHousehold();
   await keepPlanOf(cast.db, quinceYard, { [canningWeek]: work });
-  const clock = { at: Date.UTC(2026, 7, 22, 15) };
-  const app = await buildApp({ db: cast.db, reference, now: () => clock.at });
+  const clock: CanningPages['clock'] = { at: Date.UTC(2026, 7, 22, 15) };
+  const app = await buildApp({
+    db: cast.db,
+    reference,
+    now: () => clock.at,
+    // Goes with the clock of the wall until it is told otherwise.
+    steady: () => ({ run: 'first', ms: clock.steadyMs ?? clock.at }),
+  });
   await app.ready();
   const visitor = new Visitor(app);
   return {

@@ -8,8 +8,8 @@ import { type QuinceYardPages, quinceYardPages } from './quince-yard-pages.ts';
 const reference = loadReferenceTables();
 
 /** Quince Yard says what it eats, has a little of everything on the shelf, kitchen time on Saturdays and a season fund. */
-export async function settledQuinceYard(): Promise<QuinceYardPages> {
-  const pages = await quinceYardPages();
+export async function settledQuinceYard(file = ':memory:'): Promise<QuinceYardPages> {
+  const pages = await quinceYardPages(file);
   const { db } = pages;
   const own = { household_id: quinceYard };
   await db

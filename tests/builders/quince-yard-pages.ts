@@ -16,8 +16,8 @@ export interface QuinceYardPages extends Cast {
 }
 
 /** Quince Yard with its pages, and somebody looking at them on Monday, 17 August 2026. */
-export async function quinceYardPages(): Promise<QuinceYardPages> {
-  const cast = await quinceYardHousehold();
+export async function quinceYardPages(file = ':memory:'): Promise<QuinceYardPages> {
+  const cast = await quinceYardHousehold(file);
   let ticks = 0;
   const now = () => {
     ticks += 1;

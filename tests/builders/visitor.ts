@@ -1,4 +1,4 @@
-import type { FastifyInstance, InjectOptions } from 'fastify';
+import type { InjectOptions } from 'fastify';
 import { attribute, plainText } from './html-text.ts';
 
 /** A page as it came, and the way to send one of its forms as a browser without script would. */
@@ -17,16 +17,25 @@ export interface Submission {
   readonly asPart?: boolean;
 }
 
+/** Whoever answers: the app itself, or a server in a process of its own. */
+export interface Asked {
+  inject(options: InjectOptions): Promise<{
+    readonly statusCode: number;
+    readonly body: string;
+    readonly headers: Readonly<Record<string, string | readonly string[] | number | undefined>>;
+  }>;
+}
+
 /** Somebody in front of the pages: keeps the cookies, reads pages, sends their forms. */
 export class Visitor {
-  readonly #app: FastifyInstance;
+  readonly #app: Asked;
   readonly #cookies = new Map<string, string>();
   readonly #browser: string;
   readonly #headers: Readonly<Record<string, string>>;
 
   /** With cookies from elsewhere, somebody who is signed in already; `browser` is how the browser names itself, `headers` what a proxy on the way adds. */
   constructor(
-    app: FastifyInstance,
+    app: Asked,
     cookies: Readonly<Record<string, string>> = {},
     browser = '',
     headers: Readonly<Record<string, string>> = {},

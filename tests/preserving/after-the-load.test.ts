@@ -124,23 +124,23 @@ describe('the clock of a load', () => {
   const stopped = (at: number): ClockEvent => ({ kind: 'interrupted', at, why: 'boil-stopped' });
 
   test('runs from the start that a person gave', () => {
-    expect(readClock([], 20, 0)).toMatchObject({ state: 'not-started', doneAt: null });
-    expect(readClock([started(0)], 20, 5 * minute)).toMatchObject({
+    expect(readClock([], 20, { at: 0 })).toMatchObject({ state: 'not-started', doneAt: null });
+    expect(readClock([started(0)], 20, { at: 5 * minute })).toMatchObject({
       state: 'running',
       remainingMs: 15 * minute,
     });
-    expect(readClock([started(0)], 20, 20 * minute).state).toBe('done');
+    expect(readClock([started(0)], 20, { at: 20 * minute }).state).toBe('done');
   });
 
   // USDA Complete Guide 1, p1-18 and p1-22.
   test('a boil that stopped one minute before the end starts the whole time again', () => {
     const events = [started(0), stopped(19 * minute)];
 
-    expect(readClock(events, 20, 25 * minute)).toMatchObject({
+    expect(readClock(events, 20, { at: 25 * minute })).toMatchObject({
       state: 'interrupted',
       remainingMs: 20 * minute,
     });
-    expect(readClock([...events, started(30 * minute)], 20, 49 * minute)).toMatchObject({
+    expect(readClock([...events, started(30 * minute)], 20, { at: 49 * minute })).toMatchObject({
       state: 'running',
       remainingMs: minute,
       interruptions: 1,
@@ -148,8 +148,8 @@ describe('the clock of a load', () => {
   });
 
   test('an interruption after the end changes nothing; a second start while it runs does not shorten it', () => {
-    expect(readClock([started(0), stopped(21 * minute)], 20, 30 * minute).state).toBe('done');
-    expect(readClock([started(0), started(5 * minute)], 20, 20 * minute).state).toBe('done');
+    expect(readClock([started(0), stopped(21 * minute)], 20, { at: 30 * minute }).state).toBe('done');
+    expect(readClock([started(0), started(5 * minute)], 20, { at: 20 * minute }).state).toBe('done');
   });
 
   test('it is never done before a whole uninterrupted time has run (seed 20260817)', () => {
@@ -165,7 +165,7 @@ describe('the clock of a load', () => {
             return start ? started(at) : stopped(at);
           });
           const now = at + 5 * minute;
-          if (readClock(events, 20, now).state !== 'done') return;
+          if (readClock(events, 20, { at: now }).state !== 'done') return;
           const runs = events.map((event, index) => {
             if (event.kind !== 'started') return 0;
             const next = events.slice(index + 1).find((later) => later.kind === 'interrupted');

@@ -38,6 +38,9 @@ export interface LoadClockEventTable {
   kind: 'started' | 'interrupted';
   why: 'boil-stopped' | 'pressure-dropped' | 'power-cut' | null;
   at: Instant;
+  /** By a clock that is never set: the run of the machine, and milliseconds since it began; null where none was asked. */
+  steady_run: string | null;
+  steady_ms: number | null;
 }
 
 export interface PrintedSheetTable {

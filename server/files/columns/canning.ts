@@ -4,7 +4,7 @@ import { recipeId } from '../../../shared/ids.ts';
 import { failedSealChoices } from '../../../shared/schemas/canning-session.ts';
 import { calendarDate } from '../../../shared/week.ts';
 import { noticeKinds } from '../../../src/notices/notice.ts';
-import { expectThat, isSaid, table } from '../carried-table.ts';
+import { expectThat, isSaid, table, together } from '../carried-table.ts';
 import {
   day,
   dayAfter,
@@ -49,6 +49,9 @@ const basisOfSheet = z
     }),
   )
   .max(200);
+
+/** A machine that has been on for a thousand years at most. */
+const steadyMs = within({ from: 0, to: 1000 * 366 * 24 * 60 * 60_000, whole: true });
 
 export const canningColumns = {
   kept: table(
@@ -101,10 +104,13 @@ export const canningColumns = {
       kind: oneOf(['started', 'interrupted']),
       why: orNone(oneOf(['boil-stopped', 'pressure-dropped', 'power-cut'])),
       at: instant,
+      steady_run: orNone(line(80)),
+      steady_ms: orNone(steadyMs),
     },
     {
       pointsTo: ofDay,
       rules: [
+        together('steady_run', 'steady_ms'),
         expectThat(
           (row) => (row.kind === 'interrupted') === isSaid(row.why),
           'why a load was interrupted exactly where it was',

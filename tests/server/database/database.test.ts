@@ -208,6 +208,8 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     kind: 'text',
     why: 'text?',
     at: 'number',
+    steady_run: 'text?',
+    steady_ms: 'number?',
   },
   lot_standing_event: {
     seq: 'number',

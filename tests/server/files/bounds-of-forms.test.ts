@@ -215,7 +215,13 @@ const ofTheProgram = new Set([
   ],
   ...['jar_event.recorded_by', 'stage_event.recorded_by', 'jar_conflict.kind', 'jar_conflict.units'],
   ...['jar_conflict.settled_as', 'material_event.unit', 'batch_result.jars', 'lot_standing_event.reason'],
-  ...['notice.reason', 'notice.seq', 'printed_sheet.number'],
+  ...[
+    'notice.reason',
+    'notice.seq',
+    'printed_sheet.number',
+    'load_clock_event.steady_run',
+    'load_clock_event.steady_ms',
+  ],
   // Asked crop by crop, by a field that is made for each; read by the reader of altitudes, which asks back.
   'recipe_produce.lb',
   'household.altitude_ft',

@@ -258,6 +258,38 @@ describe('a day that was begun', () => {
     expect(almost).toContain('load-running');
     expect(done).toContain('load-done');
   });
+
+  it('is not done by a clock that was set forward, says so, and asks for a timer of one’s own', async () => {
+    await tick('sterilize');
+    await clock('started');
+    const began = pages.clock.at;
+    pages.clock.at = began + minutes(63);
+    pages.clock.steadyMs = began + minutes(3);
+    const jumped = await pages.visitor.open('/canning-day');
+    pages.clock.at = began + minutes(70);
+    pages.clock.steadyMs = began + minutes(10);
+    const passed = await pages.visitor.open('/canning-day');
+
+    expect(jumped.body).toContain('load-running');
+    expect(jumped.body).toContain(`data-remaining-ms="${minutes(7)}"`);
+    expect(wordsOf(jumped.body)).toContain(
+      'The longer wait is counted here. Do you have a timer of your own',
+    );
+    expect(passed.body).toContain('load-done');
+  });
+
+  it('runs on when the clock was set back, and is not started a second time', async () => {
+    await tick('sterilize');
+    await clock('started');
+    pages.clock.steadyMs = pages.clock.at + minutes(4);
+    pages.clock.at -= minutes(60);
+    const back = await pages.visitor.open('/canning-day');
+    const again = await clock('started');
+
+    expect(back.body).toContain('load-running');
+    expect(wordsOf(back.body)).toContain('The time of day was set back by');
+    expect(wordsOf(again.body)).toContain('The clock of this load runs already.');
+  });
 });
 
 describe('acid in every jar', () => {

@@ -21,6 +21,8 @@ export interface ClockProps {
   /** Words of the button that starts it: `Full boil: start the clock`. */
   readonly start: string | null;
   readonly interruptions: readonly { readonly value: string; readonly words: string }[];
+  /** Why the time is doubted and what to do; null while the clocks agree. */
+  readonly doubt: string | null;
 }
 
 export interface LoadProps {
@@ -116,6 +118,11 @@ const LoadClock = ({ load, id }: { load: LoadProps; id: string }) => {
         ) : null}
         <span class="clock-words">{clock.words}</span>
       </p>
+      {clock.doubt === null ? null : (
+        <p class="banner banner-problem clock-doubt" role="alert">
+          {clock.doubt}
+        </p>
+      )}
       {clock.start === null && clock.interruptions.length === 0 ? null : (
         <PostForm
           action={load.clockTo}

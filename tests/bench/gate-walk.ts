@@ -1,0 +1,115 @@
+import type { Database } from '../../server/database/database.ts';
+import { canningSessions } from '../../server/queries/canning-sessions.ts';
+import type { Canner } from '../../server/queries/kitchen.ts';
+import type { Recipe } from '../../server/queries/recipes.ts';
+import { householdFacts } from '../../server/year/household-facts.ts';
+import { planningYearOf } from '../../server/year/planning-year.ts';
+import { preparations } from '../../server/year/preparations.ts';
+import { sessionHere, usualSetting } from '../../server/year/session-here.ts';
+import type { HouseholdId } from '../../shared/ids.ts';
+import { sizeOf } from '../../shared/jar.ts';
+import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import { asDate } from '../../shared/week.ts';
+import { rowKeyOf } from '../../src/preserving/process-lookup.ts';
+import { testedRecipes } from '../../src/preserving/tested-recipes.ts';
+import { dayOfAll } from './gate-files.ts';
+
+/** What was shown as a time, and with which canner. */
+interface ShownTime {
+  readonly recipe: Recipe;
+  readonly canner: Canner;
+  readonly rowKey: string;
+  readonly minutes: number;
+  readonly psi: number | null;
+}
+
+const printedMethods: Readonly<Record<string, readonly string[]>> = {
+  'boiling-water': ['boiling-water'],
+  steam: ['boiling-water'],
+  'pressure dial': ['pressure-dial'],
+  'pressure weighted': ['pressure-weighted'],
+};
+
+/** Why a time is not one row of the food the recipe is based on, for its jar, canner and altitude; null when it is. */
+function wrongTime(
+  { recipe, canner, rowKey, minutes, psi }: ShownTime,
+  altitudeFt: number | null,
+  reference: ReferenceTables,
+): string | null {
+  const row = reference.processTimes.find((one) => rowKeyOf(one) === rowKey);
+  if (row === undefined) return `${recipe.name}: no row ${rowKey}`;
+  const own = testedRecipes(reference).find(({ key }) => key === recipe.basedOn);
+  const foods = own === undefined ? [recipe.basedOn] : own.processes.map(({ foodKey }) => foodKey);
+  if (!foods.includes(row.foodKey)) return `${recipe.name}: ${row.foodKey} for ${recipe.basedOn}`;
+  if (
+    recipe.process === null ||
+    row.style !== recipe.process.style.toLowerCase() ||
+    row.pack !== recipe.process.pack
+  )
+    return `${recipe.name}: ${row.style}, ${row.pack}`;
+  if (row.jar !== sizeOf(recipe.process.jarKind)) return `${recipe.name}: jar ${row.jar}`;
+  if (row.minutes !== minutes || row.psi !== psi) return `${recipe.name}: ${minutes} min, ${psi} psi`;
+  const methods = printedMethods[canner.method === 'pressure' ? `pressure ${canner.gauge}` : canner.method];
+  if (methods?.includes(row.method) !== true) return `${recipe.name}: ${row.method} in ${canner.method}`;
+  if (
+    altitudeFt === null ||
+    altitudeFt <= row.altitudeFromFt - 1 ||
+    (row.altitudeToFt !== null && altitudeFt > row.altitudeToFt)
+  )
+    return `${recipe.name}: a row for ${row.altitudeFromFt}–${row.altitudeToFt} ft at ${altitudeFt} ft`;
+  return null;
+}
+
+/** Every time that plan, canning day and sheet would give for a household as it stands, and what is wrong with it. */
+export async function walkTheGate(
+  db: Database,
+  householdId: HouseholdId,
+  reference: ReferenceTables,
+  now: number,
+): Promise<{ readonly shown: number; readonly refused: number; readonly wrong: readonly string[] }> {
+  const today = asDate('2026-08-17');
+  const facts = await householdFacts(db, householdId, today);
+  const { household, canners, recipes } = facts;
+  const times: ShownTime[] = [];
+  let refused = 0;
+
+  const { recipes: here } = planningYearOf(facts, today, reference);
+  refused += here.leftOut.length;
+  for (const { id, processing } of here.planned) {
+    const recipe = recipes.find((one) => one.id === id);
+    const canner = canners.find((one) => one.id === processing?.cannerId);
+    if (recipe === undefined || canner === undefined || processing === null) continue;
+    times.push({
+      recipe,
+      canner,
+      rowKey: processing.scheduleKey,
+      minutes: processing.minutes,
+      psi: processing.psi,
+    });
+  }
+
+  const [session] = await canningSessions(db, householdId);
+  const day = sessionHere(
+    session?.work ?? recipes.map(({ id }) => ({ recipeId: id, batches: 1 })),
+    { ...facts, reference, preparations: await preparations(db, householdId), now },
+    asDate(dayOfAll),
+    session?.setting ?? usualSetting(household, facts.hours),
+  );
+  for (const { recipe, canned, heldBack } of day.batches) {
+    const shown = canned?.ok === true ? canned.value : heldBack;
+    if (canned !== null && !canned.ok) refused += 1;
+    if (shown === null) continue;
+    const { canner, schedule } = shown;
+    times.push({ recipe, canner, rowKey: schedule.rowKey, minutes: schedule.minutes, psi: schedule.psi });
+  }
+  const onSheet = new Set(day.basis.flatMap(({ rowKeys }) => rowKeys));
+  const onDay = new Set(times.map(({ rowKey }) => rowKey));
+  return {
+    shown: times.length,
+    refused,
+    wrong: [
+      ...times.flatMap((time) => wrongTime(time, household.altitudeFt, reference) ?? []),
+      ...[...onSheet].filter((key) => !onDay.has(key)).map((key) => `the sheet rests on ${key}`),
+    ],
+  };
+}
