@@ -14,6 +14,7 @@ const lines: readonly (readonly [method: 'GET' | 'POST' | 'any', begins: string,
   ['any', '/sign-out', 'anyone'],
   ['any', '/invitations', 'anyone'],
   ['any', '/passphrase', 'anyone'],
+  ['any', '/mail-address', 'anyone'],
   // The secret in the address is the permission; calendar programs cannot sign in.
   ['GET', '/calendar/:token.ics', 'anyone'],
   ['any', '/start', 'person'],

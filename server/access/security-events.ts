@@ -19,6 +19,7 @@ export const securityEventWords = {
   'second-factor-on': 'a second factor is asked for from now on',
   'second-factor-off': 'no second factor is asked for any more',
   'recovery-codes-made': 'made new recovery codes',
+  'mail-address-confirmed': 'an address for letters was confirmed there',
   'household-closed': 'became the owner; the household is closed to others',
   invited: 'made an invitation',
   joined: 'joined by an invitation',

@@ -1,12 +1,11 @@
 import { z } from 'zod';
 import { operatorAddress, operatorName } from '../../shared/schemas/account.ts';
 import { optionalTextField, tickField } from '../../shared/schemas/form-fields.ts';
+import { linkPages, linkTo } from '../access/links.ts';
 import { offerReset } from '../access/passphrase-change.ts';
 import { keepSecurityEvent } from '../access/security-events.ts';
 import { wallClock } from '../clock.ts';
 import { openDatabase } from '../database/database.ts';
-import { resetPage } from '../routes/passphrase-reset.ts';
-import { linkTo } from '../routes/secret-links.ts';
 import { usualPort } from '../settings.ts';
 import { complain, couldNot, databaseFile, done, notUnderstood, readOptions } from './options.ts';
 
@@ -43,7 +42,7 @@ export async function run(args: readonly string[]): Promise<number> {
     const event = { at, personId, householdId: null, address: 'operator', device: 'command line' } as const;
     await keepSecurityEvent(db, { ...event, kind: 'reset-offered' });
     const where = address === '' ? `http://127.0.0.1:${usualPort}` : address.replace(/\/+$/, '');
-    console.log(linkTo(where, resetPage, token));
+    console.log(linkTo(where, linkPages.reset, token));
     console.log(`Give this link to ${name} by a way you trust. It works once, within an hour.`);
     if (secondCode !== null) {
       console.log(secondCode);

@@ -24,6 +24,7 @@ export const leftTables: readonly string[] = [
   'calendar_entry',
   'import_draft',
   'mail_wish',
+  'mail_confirmation',
   'letter',
   'membership',
   'household_setup',

@@ -1,11 +1,22 @@
+import { ShelfwardError } from '../../shared/problems.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import { linkPages, linkTo } from '../access/links.ts';
 import { type Clock, momentIn } from '../clock.ts';
 import type { Database } from '../database/database.ts';
+import { aboutConfirming, askLetter, isToFormerAddress, waitingAskLetter } from '../mail/address-letters.ts';
 import { lettersDue } from '../mail/letters-due.ts';
 import type { Mailer } from '../mail/mailer.ts';
 import { type Household, households } from '../queries/household.ts';
-import { letterById } from '../queries/letters.ts';
+import {
+  addressToConfirm,
+  type Letter,
+  letterById,
+  lettersOfADay,
+  mailWish,
+  mostTrialsADay,
+} from '../queries/letters.ts';
 import { letterSent, writeLetter } from '../records/letters.ts';
+import { notSentElsewhere, secretFor } from '../records/mail-confirmation.ts';
 import { doDueJobs, type JobRule } from './job-table.ts';
 import { type Repeating, repeating } from './repeating.ts';
 
@@ -60,18 +71,23 @@ export function openMailJob(parts: MailJobParts): Repeating {
 
 async function writeDue({ db, reference, now, address }: MailJobParts, household: Household): Promise<void> {
   const at = now();
-  for (const letter of await lettersDue({ db, reference, household, at, address }))
+  const moment = momentIn(household.timeZone, () => at);
+  const asked = await addressToConfirm(db, household.id);
+  if (asked !== null)
     await writeLetter(
       db,
       household.id,
-      letter,
-      momentIn(household.timeZone, () => at),
+      waitingAskLetter(asked.id, asked.address),
+      moment,
+      async (trx) => (await lettersOfADay(trx, household.id, 'confirm', at)) < mostTrialsADay,
     );
+  for (const letter of await lettersDue({ db, reference, household, at, address }))
+    await writeLetter(db, household.id, letter, moment);
 }
 
 /** A letter that has gone or is no longer there asks for nothing. */
 async function send(
-  { db, mailer, now }: MailJobParts,
+  { db, mailer, now, address }: MailJobParts,
   all: readonly Household[],
   subject: string,
 ): Promise<void> {
@@ -79,6 +95,34 @@ async function send(
   const household = all.find(({ id }) => id === householdId);
   const letter = household && (await letterById(db, household.id, letterId));
   if (!household || !letter || letter.sentAt !== null) return;
-  await mailer.send(letter);
+  const ready = letter.about.startsWith(aboutConfirming)
+    ? await withLink(db, household, letter, { address, now: now() })
+    : await toConfirmedAddress(db, household, letter);
+  await mailer.send(ready);
   await letterSent(db, household.id, letter, now());
+}
+
+/** The letter with its link; the secret of a letter that is tried again is another. */
+async function withLink(
+  db: Database,
+  household: Household,
+  letter: Letter,
+  { address, now }: { readonly address: string; readonly now: number },
+): Promise<Letter> {
+  const asked = { id: letter.about.slice(aboutConfirming.length), address: letter.recipient };
+  const secret = await secretFor(db, household.id, asked, now);
+  if (secret === null) throw new ShelfwardError('letter-not-asked', notSentElsewhere);
+  return { ...letter, ...askLetter(household, linkTo(address, linkPages.mailAddress, secret)) };
+}
+
+/** A letter goes nowhere but to the address that was confirmed; the farewell to the last one aside. */
+async function toConfirmedAddress(db: Database, household: Household, letter: Letter): Promise<Letter> {
+  if (isToFormerAddress(letter.about)) return letter;
+  const wish = await mailWish(db, household.id);
+  if (wish?.isConfirmed !== true || wish.address !== letter.recipient)
+    throw new ShelfwardError(
+      'letter-not-confirmed',
+      wish?.address === letter.recipient ? 'Not sent yet: the address is not confirmed.' : notSentElsewhere,
+    );
+  return letter;
 }

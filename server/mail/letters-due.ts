@@ -1,8 +1,6 @@
-import { h } from 'preact';
-import { renderToString } from 'preact-render-to-string';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { addDays, type CalendarDate, weekOf } from '../../shared/week.ts';
-import { LetterHtml, type LetterPart, type LetterProps, letterPlain } from '../../views/mail/letter.tsx';
+import type { LetterPart, LetterProps } from '../../views/mail/letter.tsx';
 import { asRead, formatDate, formatWeekday } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import { calendarEntries } from '../calendar/calendar-entries.ts';
@@ -17,6 +15,7 @@ import { noticesToTell, type UntoldNotice } from '../queries/untold-notices.ts';
 import type { NewLetter } from '../records/letters.ts';
 import { noticesNow } from '../year/standing-notices.ts';
 import { type YearPicture, yearPicture } from '../year/year-picture.ts';
+import { sealed } from './address-letters.ts';
 
 /** Nobody is written to before this hour of their day. */
 const earliestHour = 6;
@@ -42,7 +41,7 @@ export interface LetterSetting {
 export async function lettersDue(setting: LetterSetting): Promise<readonly NewLetter[]> {
   const { db, household, reference, at } = setting;
   const wish = await mailWish(db, household.id);
-  if (wish === null) return [];
+  if (wish === null || !wish.isConfirmed) return [];
   const { today } = momentIn(household.timeZone, () => at);
   if (hourIn(household.timeZone, at) < earliestHour) return [];
   await noticesNow(db, household.id, { at, today }, reference);
@@ -70,12 +69,6 @@ export async function lettersDue(setting: LetterSetting): Promise<readonly NewLe
     });
   return due;
 }
-
-const sealed = (letter: LetterProps): Pick<NewLetter, 'subject' | 'plain' | 'html'> => ({
-  subject: letter.title,
-  plain: letterPlain(letter),
-  html: `<!doctype html>${renderToString(h(LetterHtml, letter))}`,
-});
 
 const hourIn = (timeZone: string, at: number): number =>
   Number(

@@ -1,8 +1,7 @@
-import { h } from 'preact';
-import { renderToString } from 'preact-render-to-string';
-import { LetterHtml, type LetterProps, letterPlain } from '../../views/mail/letter.tsx';
+import type { LetterProps } from '../../views/mail/letter.tsx';
 import type { Household } from '../queries/household.ts';
 import type { NewLetter } from '../records/letters.ts';
+import { sealed } from './address-letters.ts';
 
 /** A letter that tells nothing but that letters arrive; one for each time it is asked for. */
 export function trialLetter(
@@ -18,12 +17,5 @@ export function trialLetter(
     parts: [],
     links: [],
   };
-  return {
-    about: `trial ${key}`,
-    recipient,
-    subject: letter.title,
-    plain: letterPlain(letter),
-    html: `<!doctype html>${renderToString(h(LetterHtml, letter))}`,
-    noticeIds: [],
-  };
+  return { about: `trial ${key}`, recipient, ...sealed(letter), noticeIds: [] };
 }

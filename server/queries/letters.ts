@@ -9,6 +9,8 @@ export interface MailWish {
   /** 1 = Monday to 7 = Sunday. */
   readonly weekday: number;
   readonly urgent: boolean;
+  /** Somebody at the address said that letters may come; otherwise none is sent. */
+  readonly isConfirmed: boolean;
 }
 
 /** Null while nobody asked for letters: then none are written. */
@@ -19,12 +21,32 @@ export async function mailWish(db: Database, householdId: HouseholdId): Promise<
     .where('household_id', '=', householdId)
     .executeTakeFirst();
   return row
-    ? { address: row.address, weekly: row.weekly === 1, weekday: row.weekday, urgent: row.urgent === 1 }
+    ? {
+        address: row.address,
+        weekly: row.weekly === 1,
+        weekday: row.weekday,
+        urgent: row.urgent === 1,
+        isConfirmed: row.confirmed_at !== null,
+      }
     : null;
+}
+
+/** The address that is asked whether letters may come there; null when none waits. */
+export async function addressToConfirm(
+  db: Database,
+  householdId: HouseholdId,
+): Promise<{ readonly id: string; readonly address: string } | null> {
+  const row = await db
+    .selectFrom('mail_confirmation')
+    .select(['id', 'address'])
+    .where('household_id', '=', householdId)
+    .executeTakeFirst();
+  return row ?? null;
 }
 
 export interface Letter {
   readonly id: string;
+  readonly about: string;
   readonly recipient: string;
   readonly subject: string;
   readonly plain: string;
@@ -80,6 +102,7 @@ const lettersOf = (db: Database, householdId: HouseholdId) =>
     .where('letter.household_id', '=', householdId)
     .select([
       'letter.id',
+      'letter.about',
       'letter.recipient',
       'letter.subject',
       'letter.plain',
@@ -97,6 +120,7 @@ type LetterRow = Awaited<ReturnType<ReturnType<typeof lettersOf>['execute']>>[nu
 
 const fromRow = (row: LetterRow): Letter => ({
   id: row.id,
+  about: row.about,
   recipient: row.recipient,
   subject: row.subject,
   plain: row.plain,
@@ -109,21 +133,22 @@ const fromRow = (row: LetterRow): Letter => ({
   sentAt: row.sent_at,
 });
 
-/** Whoever types an address here can have so many letters sent there in a day before the household has said anything. */
+/** So many letters in a day to try an address, and so many to ask one whether letters may come. */
 export const mostTrialsADay = 3;
 const dayMs = 24 * 60 * 60_000;
 
-/** How many letters that only try an address were written in the last day, to whichever address. */
-export async function lettersToTryToday(
+/** How many letters of that kind were written in the last day, to whichever address. */
+export async function lettersOfADay(
   db: Database | Writing,
   householdId: HouseholdId,
+  kind: 'trial' | 'confirm',
   at: number,
 ): Promise<number> {
   const { n } = await db
     .selectFrom('letter')
     .select((row) => row.fn.countAll<number>().as('n'))
     .where('household_id', '=', householdId)
-    .where('about', 'like', 'trial %')
+    .where('about', 'like', `${kind} %`)
     .where('written_at', '>', at - dayMs)
     .executeTakeFirstOrThrow();
   return n;

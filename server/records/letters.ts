@@ -27,39 +27,49 @@ export const writeLetter = (
 ): Promise<boolean> =>
   db.transaction().execute(async (trx) => {
     if (!(await hasRoom(trx))) return false;
-    const id = randomUUID();
-    const { numInsertedOrUpdatedRows } = await trx
-      .insertInto('letter')
-      .values({
-        household_id: householdId,
-        id,
-        about: letter.about,
-        recipient: letter.recipient,
-        subject: letter.subject,
-        plain: letter.plain,
-        html: letter.html,
-        notices_json: JSON.stringify(letter.noticeIds),
-        written_at: at,
-        sent_at: null,
-        seq: await nextSeq(trx, 'letter', householdId),
-      })
-      .onConflict((same) => same.columns(['household_id', 'about']).doNothing())
-      .executeTakeFirstOrThrow();
-    if (numInsertedOrUpdatedRows !== 1n) return true;
-    await trx
-      .insertInto('job')
-      .values({
-        kind: 'letter',
-        subject: letterSubject(householdId, id),
-        for_on: today,
-        due_at: at,
-        leased_until: null,
-        finished_at: null,
-        failure: null,
-      })
-      .execute();
+    await putLetter(trx, householdId, letter, { at, today });
     return true;
   });
+
+/** The same within a transaction. */
+export async function putLetter(
+  trx: Writing,
+  householdId: HouseholdId,
+  letter: NewLetter,
+  { at, today }: Moment,
+): Promise<void> {
+  const id = randomUUID();
+  const { numInsertedOrUpdatedRows } = await trx
+    .insertInto('letter')
+    .values({
+      household_id: householdId,
+      id,
+      about: letter.about,
+      recipient: letter.recipient,
+      subject: letter.subject,
+      plain: letter.plain,
+      html: letter.html,
+      notices_json: JSON.stringify(letter.noticeIds),
+      written_at: at,
+      sent_at: null,
+      seq: await nextSeq(trx, 'letter', householdId),
+    })
+    .onConflict((same) => same.columns(['household_id', 'about']).doNothing())
+    .executeTakeFirstOrThrow();
+  if (numInsertedOrUpdatedRows !== 1n) return;
+  await trx
+    .insertInto('job')
+    .values({
+      kind: 'letter',
+      subject: letterSubject(householdId, id),
+      for_on: today,
+      due_at: at,
+      leased_until: null,
+      finished_at: null,
+      failure: null,
+    })
+    .execute();
+}
 
 /** The letter has gone; its notices have been told, until they change. */
 export const letterSent = (

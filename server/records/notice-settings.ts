@@ -1,7 +1,7 @@
 import { found, type Outcome } from '../../shared/problems.ts';
 import type { MailWishRequest, NoticeLeads } from '../../shared/schemas/notice-settings.ts';
 import type { NoticeKind } from '../../src/notices/notice.ts';
-import { letterSubject } from '../queries/letters.ts';
+import { askToConfirm, letterJobsEnd } from './mail-confirmation.ts';
 import { type Recording, record } from './record.ts';
 
 /** Kinds whose lead a household chooses, by the field of the form. What is set aside is never kept quiet. */
@@ -40,7 +40,7 @@ export const setNoticeLeads = (recording: Recording, leads: NoticeLeads): Promis
     'no facts',
   );
 
-/** Says where letters go, and which. */
+/** Says where letters go, and which. Another address is asked first; until it says yes, letters go where they went. */
 export const setMailWish = (recording: Recording, wish: MailWishRequest): Promise<Outcome<true>> =>
   record(
     recording,
@@ -48,16 +48,30 @@ export const setMailWish = (recording: Recording, wish: MailWishRequest): Promis
     wish,
     async ({ trx, householdId }) => {
       const said = {
-        address: wish.address,
         weekly: wish.weekly ? 1 : 0,
         weekday: Number(wish.weekday),
         urgent: wish.urgent ? 1 : 0,
       };
+      const before = await trx
+        .selectFrom('mail_wish')
+        .select(['address', 'confirmed_at'])
+        .where('household_id', '=', householdId)
+        .executeTakeFirst();
+      const isAsked = before?.confirmed_at == null || before.address !== wish.address;
+      const address = before?.confirmed_at == null ? wish.address : before.address;
       await trx
         .insertInto('mail_wish')
-        .values({ household_id: householdId, ...said })
-        .onConflict((same) => same.column('household_id').doUpdateSet(said))
+        .values({ household_id: householdId, address, ...said, confirmed_at: null })
+        .onConflict((same) => same.column('household_id').doUpdateSet({ address, ...said }))
         .execute();
+      const waiting = await trx
+        .selectFrom('mail_confirmation')
+        .select('address')
+        .where('household_id', '=', householdId)
+        .executeTakeFirst();
+      if (!isAsked)
+        await trx.deleteFrom('mail_confirmation').where('household_id', '=', householdId).execute();
+      else if (waiting?.address !== wish.address) await askToConfirm(trx, householdId, wish.address);
       return found(true);
     },
     'no facts',
@@ -71,13 +85,8 @@ export const endMail = (recording: Recording): Promise<Outcome<true>> =>
     {},
     async ({ trx, householdId, at }) => {
       await trx.deleteFrom('mail_wish').where('household_id', '=', householdId).execute();
-      await trx
-        .updateTable('job')
-        .set({ finished_at: at, failure: 'Not sent: letters were ended.' })
-        .where('kind', '=', 'letter')
-        .where('subject', 'like', letterSubject(householdId, '%'))
-        .where('finished_at', 'is', null)
-        .execute();
+      await trx.deleteFrom('mail_confirmation').where('household_id', '=', householdId).execute();
+      await letterJobsEnd(trx, householdId, 'Not sent: letters were ended.', at);
       return found(true);
     },
     'no facts',

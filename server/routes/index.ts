@@ -15,6 +15,7 @@ import jobs from './jobs.ts';
 import kitchen from './kitchen.ts';
 import labels from './labels.ts';
 import lookBack from './look-back.ts';
+import mailAddress from './mail-address.ts';
 import newItems from './new-items.ts';
 import noticeSettings from './notice-settings.ts';
 import notices from './notices.ts';
@@ -87,6 +88,7 @@ export const routes: readonly FastifyPluginAsync[] = [
   shelfPlaces,
   shelfOpenJars,
   noticeSettings,
+  mailAddress,
   people,
   ownAccount,
   ownHouseholds,

@@ -2,19 +2,18 @@ import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { newPersonForm } from '../../shared/schemas/account.ts';
 import { readForm } from '../../shared/schemas/form-fields.ts';
 import { acceptInvitation, invitationOf } from '../access/invitations.ts';
+import { linkPages } from '../access/links.ts';
 import { chooseHousehold } from '../plugins/app/household.ts';
 import { seeOther, sentText } from './posting.ts';
 import { addLinkPlace, sentLink } from './secret-links.ts';
 import { letIn } from './sign-in.ts';
 import { noSuchLink, type SignInWords, sendSignIn } from './sign-in-page.ts';
 
-export const invitationsPage = '/invitations';
-
 const nothing = (reply: FastifyReply) => noSuchLink(reply, 'an owner of the household');
 
 const invitations: FastifyPluginAsync = async (app) => {
   addLinkPlace(app, {
-    page: invitationsPage,
+    page: linkPages.invitation,
     title: 'An invitation',
     line: 'Somebody wants to share a household with you.',
     nothing,
@@ -24,7 +23,7 @@ const invitations: FastifyPluginAsync = async (app) => {
     },
   });
 
-  app.post(`${invitationsPage}/acceptance`, async (request, reply) => {
+  app.post(`${linkPages.invitation}/acceptance`, async (request, reply) => {
     const secret = sentLink(request);
     const words = await invitationWords(request, secret);
     if (words === null) return nothing(reply);
@@ -50,7 +49,7 @@ async function invitationWords(request: FastifyRequest, secret: string): Promise
   return {
     title: `Join ${invitation.householdName}`,
     line: `Choose the name and passphrase you will sign in with, as ${invitation.role}.`,
-    action: `${invitationsPage}/acceptance`,
+    action: `${linkPages.invitation}/acceptance`,
     link: secret,
     button: 'Join',
     isNew: true,

@@ -10,9 +10,17 @@ import { NoticeSettingsPage } from '../../views/pages/notices/notice-settings-pa
 import { formatDate } from '../../views/words/format.ts';
 import { trialLetter } from '../mail/trial-letter.ts';
 import { fieldProblems } from '../presenters/field-problems.ts';
-import { type Letter, letters, lettersToTryToday, mailWish, mostTrialsADay } from '../queries/letters.ts';
+import {
+  addressToConfirm,
+  type Letter,
+  letters,
+  lettersOfADay,
+  mailWish,
+  mostTrialsADay,
+} from '../queries/letters.ts';
 import { noticeSettings } from '../queries/notice-settings.ts';
 import { tryLetterAgain, writeLetter } from '../records/letters.ts';
+import { askAgain } from '../records/mail-confirmation.ts';
 import { endMail, kindOfField, leadFields, setMailWish, setNoticeLeads } from '../records/notice-settings.ts';
 import { recordingOf, seeOther, sentText, statusOf } from './posting.ts';
 
@@ -20,6 +28,10 @@ const lettersShown = 10;
 const pageQuery = z.object({ said: z.string().max(20).catch('') });
 const said: Readonly<Record<string, Message>> = {
   saved: { tone: 'done', text: 'Saved.' },
+  asked: {
+    tone: 'done',
+    text: 'Saved. The address gets one letter with a link; other letters go there once it is opened.',
+  },
   ended: { tone: 'done', text: 'No more letters are sent.' },
   again: {
     tone: 'done',
@@ -70,7 +82,11 @@ const settings: FastifyPluginAsync = async (app) => {
   app.post('/notices/letters', async (request, reply) => {
     const asked = readForm(mailWishForm, request.body);
     const outcome = asked.ok ? await setMailWish(recordingOf(request), asked.value) : asked;
-    if (outcome.ok) return seeOther(reply, '/notices/settings?said=saved#letters');
+    if (outcome.ok) {
+      app.mail?.look();
+      const asked = await addressToConfirm(app.db, request.household.id);
+      return seeOther(reply, `/notices/settings?said=${asked === null ? 'saved' : 'asked'}#letters`);
+    }
     return sendSettings(request, reply, null, {
       form: 'mail',
       values: typedValues(request.body),
@@ -91,7 +107,7 @@ const settings: FastifyPluginAsync = async (app) => {
   app.post('/notices/letters/trial', async (request, reply) => {
     const { household, today } = request;
     const wish = await mailWish(app.db, household.id);
-    if (wish !== null && app.mail !== null) {
+    if (wish?.isConfirmed === true && app.mail !== null) {
       const letter = trialLetter(household, wish.address, sentText(request, 'key'));
       const at = app.now();
       const written = await writeLetter(
@@ -99,12 +115,22 @@ const settings: FastifyPluginAsync = async (app) => {
         household.id,
         letter,
         { at, today },
-        async (trx) => (await lettersToTryToday(trx, household.id, at)) < mostTrialsADay,
+        async (trx) => (await lettersOfADay(trx, household.id, 'trial', at)) < mostTrialsADay,
       );
       if (!written) return sendSettings(request, reply, triedEnough, null, 429);
       app.mail.look();
     }
     return seeOther(reply, '/notices/settings?said=trial#written');
+  });
+
+  app.post('/notices/letters/confirmation', async (request, reply) => {
+    const outcome = await askAgain(recordingOf(request));
+    if (!outcome.ok) {
+      const text = outcome.problems.map(({ message }) => message).join(' ');
+      return sendSettings(request, reply, { tone: 'problem', text }, null, statusOf(outcome.problems));
+    }
+    app.mail?.look();
+    return seeOther(reply, '/notices/settings?said=asked#letters');
   });
 
   app.post('/notices/letters/end', async (request, reply) => {
@@ -124,9 +150,10 @@ async function sendSettings(
 ): Promise<FastifyReply> {
   const { db } = request.server;
   const { id } = request.household;
-  const [{ leadDays }, wish, written] = await Promise.all([
+  const [{ leadDays }, wish, asked, written] = await Promise.all([
     noticeSettings(db, id),
     mailWish(db, id),
+    addressToConfirm(db, id),
     letters(db, id, lettersShown),
   ]);
   const typed = (form: SentBack['form']) => (sentBack?.form === form ? sentBack.values : null);
@@ -156,13 +183,20 @@ async function sendSettings(
       mail: {
         keys: reply.formKeys(),
         problems: problems('mail', ['address', 'weekday']),
-        address: mail?.address ?? wish?.address ?? '',
+        address: mail?.address ?? asked?.address ?? wish?.address ?? '',
+        waits:
+          asked === null
+            ? null
+            : {
+                words: `${asked.address} was asked by a letter with a link, which works for three days. ${wish?.isConfirmed ? `Until somebody there opens it, letters go to ${wish.address}.` : 'No other letter is sent until somebody there opens it.'}`,
+                again: request.server.mail === null ? null : reply.formKeys(),
+              },
         weekly: mail === null ? (wish?.weekly ?? true) : mail.weekly !== undefined,
         weekday: mail?.weekday ?? String(wish?.weekday ?? 5),
         urgent: mail === null ? (wish?.urgent ?? true) : mail.urgent !== undefined,
         end: wish === null ? null : reply.formKeys(),
         server: mailServerWords(request),
-        trial: wish === null || request.server.mail === null ? null : reply.formKeys(),
+        trial: wish?.isConfirmed !== true || request.server.mail === null ? null : reply.formKeys(),
       },
       letters: written.map((letter) => ({
         key: letter.id,

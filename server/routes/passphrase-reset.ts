@@ -2,19 +2,18 @@ import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { resetForm } from '../../shared/schemas/account.ts';
 import { readForm } from '../../shared/schemas/form-fields.ts';
 import type { SignInPageProps } from '../../views/pages/people/sign-in-page.tsx';
+import { linkPages } from '../access/links.ts';
 import { guessesWait, resetOf, resetPassphrase, type SecondStep } from '../access/passphrase-change.ts';
 import { seeOther } from './posting.ts';
 import { addLinkPlace, sentLink } from './secret-links.ts';
 import { noSuchLink, type SignInWords, sendSignIn } from './sign-in-page.ts';
-
-export const resetPage = '/passphrase';
 
 const nothing = (reply: FastifyReply) => noSuchLink(reply, 'whoever runs the program');
 
 /** The link that the operator makes for somebody who forgot the passphrase; afterwards that person signs in as always. */
 const passphraseReset: FastifyPluginAsync = async (app) => {
   addLinkPlace(app, {
-    page: resetPage,
+    page: linkPages.reset,
     title: 'A new passphrase',
     line: 'With the link that whoever runs the program gave you.',
     nothing,
@@ -24,7 +23,7 @@ const passphraseReset: FastifyPluginAsync = async (app) => {
     },
   });
 
-  app.post(`${resetPage}/renewal`, async (request, reply) => {
+  app.post(`${linkPages.reset}/renewal`, async (request, reply) => {
     const secret = sentLink(request);
     const words = await resetWords(request, secret);
     if (words === null) return nothing(reply);
@@ -72,7 +71,7 @@ async function resetWords(
     personId: asked.personId,
     title: 'A new passphrase',
     line: `For ${asked.name}. Afterwards you sign in with it, here and everywhere.`,
-    action: `${resetPage}/renewal`,
+    action: `${linkPages.reset}/renewal`,
     link: secret,
     button: 'Set the passphrase',
     isNew: true,

@@ -6,15 +6,14 @@ import type { Message } from '../../views/layout/frame.ts';
 import { AccountEventsPage } from '../../views/pages/people/account-events-page.tsx';
 import { PeoplePage } from '../../views/pages/people/people-page.tsx';
 import { invite } from '../access/invitations.ts';
+import { linkPages, linkTo } from '../access/links.ts';
 import { changeRole, membersOf, removeMember } from '../access/members.ts';
 import { roles, roleWords } from '../access/roles.ts';
 import { securityEventsOf } from '../access/security-events.ts';
 import { addressHere } from '../plugins/app/own-name.ts';
 import { clockWords } from '../presenters/clock-words.ts';
 import { fieldProblems } from '../presenters/field-problems.ts';
-import { invitationsPage } from './invitations.ts';
 import { seeOther, statusOf } from './posting.ts';
-import { linkTo } from './secret-links.ts';
 
 /** So many of the last events are shown. */
 const eventsShown = 200;
@@ -43,7 +42,7 @@ const people: FastifyPluginAsync = async (app) => {
     if (request.person === null) return seeOther(reply, '/people');
     const token = await invite(app.db, request.household.id, asked.value.role, app.now());
     await request.noteSecurity('invited', { householdId: request.household.id });
-    return send(request, reply, { link: linkTo(addressHere(request), invitationsPage, token) });
+    return send(request, reply, { link: linkTo(addressHere(request), linkPages.invitation, token) });
   });
 
   app.post<{ Params: { person: string } }>('/people/:person/role', async (request, reply) => {

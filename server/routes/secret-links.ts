@@ -2,20 +2,17 @@ import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import type { Problem } from '../../shared/problems.ts';
 import { linkForm } from '../../shared/schemas/account.ts';
 import { readForm } from '../../shared/schemas/form-fields.ts';
-import { LinkPage } from '../../views/pages/people/link-page.tsx';
+import { LinkPage as PageOfLink } from '../../views/pages/people/link-page.tsx';
+import { type LinkPage, linkTo } from '../access/links.ts';
 import { fieldProblems } from '../presenters/field-problems.ts';
 import { seeOther } from './posting.ts';
 
-// A link that lets somebody in carries its secret behind `#`: browsers send that part to nobody, so it stands in no log, no
-// referrer and no proxy on the way. A small script posts it and takes it out of the history; without script it is pasted.
-
-/** The link itself, as it is given away. */
-export const linkTo = (address: string, page: string, secret: string): string =>
-  `${address}${page}#${secret}`;
+// The pages links lead to whose secret stands behind `#`, so that it is in no log, no referrer and no proxy on the way. A small
+// script posts it and takes it out of the history; without script it is pasted.
 
 export interface LinkPlace {
   /** Where the link leads, `/invitations`. */
-  readonly page: string;
+  readonly page: LinkPage;
   readonly title: string;
   readonly line: string;
   /** What the secret opens, asked by POST. */
@@ -28,7 +25,7 @@ export interface LinkPlace {
 export function addLinkPlace(app: FastifyInstance, { page, title, line, opened, nothing }: LinkPlace): void {
   const send = async (reply: FastifyReply, problems: readonly Problem[] = []) =>
     reply.page(
-      LinkPage,
+      PageOfLink,
       {
         frame: await reply.frame(),
         title,

@@ -73,6 +73,7 @@ const renamed: readonly (readonly [begins: string, name: string, kind: string])[
   ['/notices/:id', 'id', 'notice'],
   ['/invitations/', 'secret', 'invitation'],
   ['/passphrase/', 'secret', 'reset'],
+  ['/mail-address/', 'secret', 'reset'],
 ];
 
 /** What kind of thing each `:name` of a route stands for, in order. */

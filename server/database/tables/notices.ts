@@ -6,6 +6,7 @@ export interface NoticesTables {
   notice: NoticeTable;
   notice_lead: NoticeLeadTable;
   mail_wish: MailWishTable;
+  mail_confirmation: MailConfirmationTable;
   letter: LetterTable;
 }
 
@@ -37,6 +38,17 @@ export interface MailWishTable {
   weekly: Generated<Flag>;
   weekday: Generated<number>;
   urgent: Generated<Flag>;
+  /** When somebody at the address said that letters may come; null: none is sent there. */
+  confirmed_at: Instant | null;
+}
+
+/** An address that waits to be confirmed; `token_hash` of the link once its letter is sent. */
+export interface MailConfirmationTable {
+  household_id: string;
+  id: string;
+  address: string;
+  token_hash: string | null;
+  expires_at: Instant | null;
 }
 
 export interface LetterTable {

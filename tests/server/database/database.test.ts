@@ -122,6 +122,14 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     weekly: 'number',
     weekday: 'number',
     urgent: 'number',
+    confirmed_at: 'number?',
+  },
+  mail_confirmation: {
+    household_id: 'text',
+    id: 'text',
+    address: 'text',
+    token_hash: 'text?',
+    expires_at: 'number?',
   },
   letter: {
     household_id: 'text',

@@ -9,6 +9,7 @@ import { noticesToTell } from '../../../server/queries/untold-notices.ts';
 import { tryLetterAgain } from '../../../server/records/letters.ts';
 import { endMail, setMailWish } from '../../../server/records/notice-settings.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
+import { confirmWithoutLetter } from '../../builders/confirmed-address.ts';
 import { refusalOf, worked } from '../../builders/outcomes.ts';
 import { settledQuinceYard } from '../../builders/planned-quince-yard.ts';
 import { greenBeans, quinceYard, shelve } from '../../builders/quince-yard.ts';
@@ -59,14 +60,18 @@ afterEach(async () => {
 });
 
 const port = () => (server.server.address() as AddressInfo).port;
-const wish = (over: Partial<{ weekly: boolean; weekday: string; urgent: boolean }> = {}) =>
-  setMailWish(pages.writer(), {
+/** Letters are asked for, and the address is confirmed already. */
+const wish = async (over: Partial<{ weekly: boolean; weekday: string; urgent: boolean }> = {}) => {
+  const set = await setMailWish(pages.writer(), {
     address: 'pantry@example.org',
     weekly: true,
     weekday: '1',
     urgent: false,
     ...over,
   } as Parameters<typeof setMailWish>[1]);
+  await confirmWithoutLetter(pages.db);
+  return set;
+};
 
 /** One turn of the job at an instant. */
 async function turn(instant = at): Promise<void> {

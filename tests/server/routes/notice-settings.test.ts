@@ -6,6 +6,7 @@ import { letters, mailWish } from '../../../server/queries/letters.ts';
 import { noticeSettings } from '../../../server/queries/notice-settings.ts';
 import { standingNotices } from '../../../server/queries/notices.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
+import { confirmWithoutLetter } from '../../builders/confirmed-address.ts';
 import { plumJam, quinceYard, shelve } from '../../builders/quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from '../../builders/quince-yard-pages.ts';
 import { Visitor, wordsOf } from '../../builders/visitor.ts';
@@ -73,6 +74,7 @@ describe('where letters go', () => {
       weekly: true,
       weekday: 6,
       urgent: true,
+      isConfirmed: false,
     });
 
     await pages.visitor.submitOn('/notices/settings', { form: '/notices/letters/end' });
@@ -139,6 +141,7 @@ describe('the mail server', () => {
       form: '/notices/letters',
       fill: { address: 'us@example.org', weekday: '5' },
     });
+    await confirmWithoutLetter(pages.db);
     const page = await visitor.open('/notices/settings');
     expect(wordsOf(page.body)).toContain(
       'Letters go through mail.example.org:587, from Pantry <pantry@example.org>.',
@@ -147,7 +150,7 @@ describe('the mail server', () => {
 
     const answer = await visitor.submit(page, { form: '/notices/letters/trial' });
 
-    expect([answer.location, looks]).toEqual(['/notices/settings?said=trial#written', 1]);
+    expect([answer.location, looks]).toEqual(['/notices/settings?said=trial#written', 2]);
     expect(await letters(pages.db, quinceYard, 5)).toMatchObject([
       { recipient: 'us@example.org', subject: 'Quince Yard: letters arrive here', tryAt: noon },
     ]);
@@ -160,6 +163,7 @@ describe('the mail server', () => {
       form: '/notices/letters',
       fill: { address: 'anybody@example.org', weekday: '5' },
     });
+    await confirmWithoutLetter(pages.db);
     const asked = await Promise.all(
       Array.from({ length: 10 }, async () => visitor.open('/notices/settings')),
     );
@@ -185,6 +189,7 @@ describe('the mail server', () => {
       form: '/notices/letters',
       fill: { address: 'us@example.org', weekday: '5' },
     });
+    await confirmWithoutLetter(pages.db);
     await visitor.submitOn('/notices/settings', { form: '/notices/letters/trial' });
     await pages.db
       .updateTable('job')
@@ -198,7 +203,7 @@ describe('the mail server', () => {
     const answer = await visitor.submit(page, { form: `/notices/letters/${letter?.id}/attempts` });
 
     expect(answer.location).toBe('/notices/settings?said=again#written');
-    expect(looks).toBe(2);
+    expect(looks).toBe(3);
     expect((await letters(pages.db, quinceYard, 1))[0]).toMatchObject({ attempts: 0, tryAt: noon });
     await app.close();
   });

@@ -28,6 +28,8 @@ export interface NoticeSettingsPageProps {
     readonly weekly: boolean;
     readonly weekday: string;
     readonly urgent: boolean;
+    /** An address that nobody there has confirmed yet; `again` sends the letter with the link once more. */
+    readonly waits: { readonly words: string; readonly again: FormKeys | null } | null;
     /** Set once letters were asked for. */
     readonly end: FormKeys | null;
     /** "Letters go through mail.example.org:587 …"; null while no mail server is named. */
@@ -141,6 +143,16 @@ export const NoticeSettingsPage = ({ frame, leads, mail, letters }: NoticeSettin
           <Button weight="main">Save</Button>
         </p>
       </PostForm>
+      {mail.waits === null ? null : (
+        <div class="banner banner-note">
+          <p>{mail.waits.words}</p>
+          {mail.waits.again === null ? null : (
+            <PostForm action="/notices/letters/confirmation" keys={mail.waits.again}>
+              <Button>Send that letter again</Button>
+            </PostForm>
+          )}
+        </div>
+      )}
       <MailServer server={mail.server} />
       {mail.trial === null ? null : (
         <PostForm action="/notices/letters/trial" keys={mail.trial}>

@@ -1,0 +1,7 @@
+import type { Database } from '../../server/database/database.ts';
+
+/** As if somebody at the address that was named had opened the link of its letter. */
+export async function confirmWithoutLetter(db: Database): Promise<void> {
+  await db.deleteFrom('mail_confirmation').execute();
+  await db.updateTable('mail_wish').set({ confirmed_at: 0 }).execute();
+}
