@@ -4,6 +4,7 @@ import type { CalendarDate } from '../shared/week.ts';
 import type { Frame, Message } from '../views/layout/frame.ts';
 import type { FormKeys } from '../views/parts/form.tsx';
 import type { Reading } from '../views/words/reading.ts';
+import type { FactorRule, FactorStanding } from './access/factor-requirement.ts';
 import type { Need, Role } from './access/roles.ts';
 import type { SecurityEventKind } from './access/security-events.ts';
 import type { SeedKeys } from './access/seed-keys.ts';
@@ -45,6 +46,8 @@ declare module 'fastify' {
     publicAddress: string;
     /** How many steps of 30 seconds before and after now a code may belong to. */
     codeSteps: number;
+    /** Of whom a second factor is asked, beside the members of households that ask for it. */
+    factorRule: FactorRule;
     /** Opens the seeds of second factors. */
     seedKeys: SeedKeys;
     /** Every route there is, with what it needs. */
@@ -59,6 +62,8 @@ declare module 'fastify' {
     person: Person | null;
     /** What may be done in the household of this request. */
     role: Role | null;
+    /** Whether a second factor has to be set up, and until when that may wait. */
+    factorStanding: FactorStanding;
     /** The households this request may choose among. */
     visibleHouseholds: readonly Household[];
     /** The household of this request. */

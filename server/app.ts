@@ -2,6 +2,7 @@ import './app-context.ts';
 import fastify, { type FastifyInstance, type FastifyServerOptions } from 'fastify';
 import ipaddr from 'ipaddr.js';
 import type { ReferenceTables } from '../shared/schemas/reference/tables.ts';
+import type { FactorRule } from './access/factor-requirement.ts';
 import { passingSeedKeys, type SeedKeys } from './access/seed-keys.ts';
 import type { MailForPages, PlanningForPages } from './app-context.ts';
 import type { Database } from './database/database.ts';
@@ -39,6 +40,8 @@ export interface AppParts {
   readonly publicAddress?: string;
   /** How many steps of 30 seconds before and after now a code of a second factor may belong to; 0 unless the operator says 1. */
   readonly codeSteps?: number;
+  /** Of whom a second factor is asked, beside the members of households that ask for it. */
+  readonly factorRule?: FactorRule;
   /** Opens the seeds of second factors; without it, keys that end with the process. */
   readonly seedKeys?: SeedKeys;
   /** A request that has not come in whole by then is given up. */
@@ -64,6 +67,7 @@ export const buildApp = async ({
   requestsPerMinute,
   publicAddress = '',
   codeSteps = 0,
+  factorRule = 'by-household',
   seedKeys = passingSeedKeys(),
   requestTimeoutMs = usualRequestTimeoutMs,
 }: AppParts): Promise<FastifyInstance> => {
@@ -81,6 +85,7 @@ export const buildApp = async ({
   app.decorate('beyondLoopback', beyondLoopback);
   app.decorate('publicAddress', publicAddress);
   app.decorate('codeSteps', codeSteps);
+  app.decorate('factorRule', factorRule);
   app.decorate('seedKeys', seedKeys);
   app.decorate('db', db);
   app.decorate('reference', reference);

@@ -2,7 +2,12 @@ import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { z } from 'zod';
 import { found, type Outcome, refused } from '../shared/problems.ts';
-import { numberField, optionalTextField, readForm } from '../shared/schemas/form-fields.ts';
+import {
+  numberField,
+  optionalChoiceField,
+  optionalTextField,
+  readForm,
+} from '../shared/schemas/form-fields.ts';
 
 /** What the program is told by its environment; read once at the start. */
 export interface Settings {
@@ -15,6 +20,8 @@ export interface Settings {
   readonly socket: string;
   /** Where the key of second factors stands; empty: beside the household's file. */
   readonly keyFile: string;
+  /** Of whom a second factor is asked; null: the usual rule. */
+  readonly secondFactor: 'by-household' | 'everyone' | null;
   /** How many steps of 30 seconds before and after now a code of a second factor may belong to. */
   readonly codeSteps: 0 | 1;
 }
@@ -49,6 +56,7 @@ const environment = z.object({
   SHELFWARD_SMTP_FILE: optionalTextField('SHELFWARD_SMTP_FILE', 1000),
   SHELFWARD_SMTP_PLAIN: z.enum(['yes', '']).catch('').prefault(''),
   SHELFWARD_KEY_FILE: optionalTextField('SHELFWARD_KEY_FILE', 1000),
+  SHELFWARD_SECOND_FACTOR: optionalChoiceField('SHELFWARD_SECOND_FACTOR', ['by-household', 'everyone']),
   SHELFWARD_SOCKET: optionalTextField('SHELFWARD_SOCKET', 100),
   SHELFWARD_CODE_STEPS: numberField({
     label: 'SHELFWARD_CODE_STEPS',
@@ -110,6 +118,7 @@ export function readSettings(
     databaseFile: file === '' ? join(folder, '.shelfward', 'shelfward.sqlite') : file,
     port: told.SHELFWARD_PORT,
     socket: told.SHELFWARD_SOCKET,
+    secondFactor: told.SHELFWARD_SECOND_FACTOR,
     keyFile: secretFile(told.SHELFWARD_KEY_FILE, told.CREDENTIALS_DIRECTORY, keyCredential),
     codeSteps: told.SHELFWARD_CODE_STEPS === 1 ? 1 : 0,
     mail:

@@ -20,6 +20,8 @@ export const securityEventWords = {
   'second-factor-off': 'no second factor is asked for any more',
   'recovery-codes-made': 'made new recovery codes',
   'mail-address-confirmed': 'an address for letters was confirmed there',
+  'factor-required': 'asked a second factor of every member',
+  'factor-not-required': 'asks no second factor of members any more',
   'household-closed': 'became the owner; the household is closed to others',
   invited: 'made an invitation',
   joined: 'joined by an invitation',

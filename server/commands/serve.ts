@@ -141,6 +141,7 @@ export async function run(args: readonly string[]): Promise<number> {
     mail: mail === null ? null : { ...mailServerOf(mail), look: () => void mailJob?.run() },
     publicAddress,
     codeSteps: settings.value.codeSteps,
+    factorRule: settings.value.secondFactor ?? (reach.value.beyondLoopback ? 'two-weeks' : 'by-household'),
     seedKeys,
     logger: serverLog,
   });

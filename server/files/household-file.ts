@@ -25,6 +25,7 @@ export const leftTables: readonly string[] = [
   'import_draft',
   'mail_wish',
   'mail_confirmation',
+  'factor_requirement',
   'letter',
   'membership',
   'household_setup',

@@ -37,6 +37,10 @@ const said: Readonly<Record<string, Message>> = {
   ended: { tone: 'done', text: 'Those sign-ins have ended.' },
   kept: { tone: 'done', text: 'This device keeps the shelf from the next time you open it.' },
   'not-kept': { tone: 'done', text: 'This device keeps nothing of the shelf.' },
+  needed: {
+    tone: 'problem',
+    text: 'A second factor is asked for here. Set one up below; then everything else opens.',
+  },
   off: { tone: 'done', text: 'No second factor is asked for any more.' },
 };
 
@@ -155,7 +159,11 @@ const notYet: Problem = {
 };
 
 /** Whether the present passphrase is the person's; guesses count for this sign-in. */
-async function isSelf(request: FastifyRequest, person: Person, present: string): Promise<Outcome<true>> {
+export async function isSelf(
+  request: FastifyRequest,
+  person: Person,
+  present: string,
+): Promise<Outcome<true>> {
   const checked = await checkPresent(request.server.db, person, present, request.server.now());
   if (checked.answer === 'known') return found(true);
   await request.noteSecurity(checked.answer === 'wait' ? 'sign-in-waits' : 'passphrase-not-changed');

@@ -1,10 +1,11 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
-import type { Problem } from '../../shared/problems.ts';
-import { invitationForm } from '../../shared/schemas/account.ts';
+import type { Outcome, Problem } from '../../shared/problems.ts';
+import { factorRequirementForm, invitationForm } from '../../shared/schemas/account.ts';
 import { readForm } from '../../shared/schemas/form-fields.ts';
 import type { Message } from '../../views/layout/frame.ts';
 import { AccountEventsPage } from '../../views/pages/people/account-events-page.tsx';
 import { PeoplePage } from '../../views/pages/people/people-page.tsx';
+import { askFactor, factorRequirement } from '../access/factor-requirement.ts';
 import { invite } from '../access/invitations.ts';
 import { linkPages, linkTo } from '../access/links.ts';
 import { changeRole, membersOf, removeMember } from '../access/members.ts';
@@ -13,6 +14,7 @@ import { securityEventsOf } from '../access/security-events.ts';
 import { addressHere } from '../plugins/app/own-name.ts';
 import { clockWords } from '../presenters/clock-words.ts';
 import { fieldProblems } from '../presenters/field-problems.ts';
+import { isSelf } from './own-account.ts';
 import { seeOther, statusOf } from './posting.ts';
 
 /** So many of the last events are shown. */
@@ -45,6 +47,22 @@ const people: FastifyPluginAsync = async (app) => {
     return send(request, reply, { link: linkTo(addressHere(request), linkPages.invitation, token) });
   });
 
+  app.post('/people/second-factor', async (request, reply) => {
+    const { person, household } = request;
+    if (person === null) return seeOther(reply, '/people');
+    const asked = readForm(factorRequirementForm, request.body);
+    const known = asked.ok ? await isSelf(request, person, asked.value.present) : asked;
+    if (!asked.ok || !known.ok)
+      return send(request, reply, { problems: asked.ok ? problemsOf(known) : asked.problems, status: 422 });
+    const wanted = asked.value.wanted === 'yes';
+    const done = await askFactor(app.db, household.id, person, { wanted, now: app.now() });
+    if (!done.ok) return send(request, reply, { problems: done.problems, status: 422 });
+    await request.noteSecurity(wanted ? 'factor-required' : 'factor-not-required', {
+      householdId: household.id,
+    });
+    return seeOther(reply, '/people#second-factor');
+  });
+
   app.post<{ Params: { person: string } }>('/people/:person/role', async (request, reply) => {
     const asked = readForm(invitationForm, request.body);
     if (!asked.ok) return send(request, reply, { problems: asked.problems, status: 422 });
@@ -72,6 +90,8 @@ const people: FastifyPluginAsync = async (app) => {
 
 export default people;
 
+const problemsOf = (outcome: Outcome<unknown>): readonly Problem[] => (outcome.ok ? [] : outcome.problems);
+
 const said: Readonly<Record<string, Message>> = {
   renewed: {
     tone: 'done',
@@ -98,6 +118,8 @@ async function send(
   const { db } = request.server;
   const members = await membersOf(db, request.household.id);
   const isOpen = members.length === 0;
+  const requirement = await factorRequirement(db, request.household.id);
+  const clock = clockWords(request);
   const owns = !isOpen && request.role === 'owner';
   const keys = reply.formKeys();
   const whole = fieldProblems(problems, [])[''];
@@ -117,6 +139,17 @@ async function send(
         keys: owns ? keys : null,
       })),
       invite: owns ? { keys, roles: roles.map((value) => ({ value, words: roleWords[value] })) } : null,
+      factor: isOpen
+        ? null
+        : {
+            words:
+              requirement === null
+                ? 'Each member chooses whether a code is asked for beside the passphrase.'
+                : `A second factor is asked of every member, as ${requirement.byName} said on ${clock(requirement.requiredAt)}.`,
+            isAsked: requirement !== null,
+            keys: owns && request.person !== null ? reply.formKeys() : null,
+            problems: fieldProblems(problems, ['present']),
+          },
       link: link ?? null,
       self: request.person === null ? null : { name: request.person.name, keys },
     },

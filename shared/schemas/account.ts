@@ -56,6 +56,12 @@ export const passphraseForm = z.object({
 /** What weighs so much that the passphrase is asked for again. */
 export const presentForm = z.object({ present: passphraseField('Present passphrase') });
 
+/** Whether a second factor is asked of every member. */
+export const factorRequirementForm = z.object({
+  wanted: choiceField('A second factor', ['yes', 'no']),
+  present: passphraseField('Present passphrase'),
+});
+
 /** What deleting a household asks for; the passphrase only of somebody who is signed in. */
 export const householdRemovalForm = z.object({
   name: optionalTextField('Name of the household', 200),

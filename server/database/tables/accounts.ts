@@ -8,6 +8,7 @@ export interface AccountsTables {
   household_setup: HouseholdSetupTable;
   household_deletion: HouseholdDeletionTable;
   begin_permission: BeginPermissionTable;
+  factor_requirement: FactorRequirementTable;
   invitation: InvitationTable;
   sign_in: SignInTable;
   half_sign_in: HalfSignInTable;
@@ -23,6 +24,8 @@ export interface PersonTable {
   name: string;
   passphrase_hash: string;
   created_at: Instant;
+  /** Until when a second factor may wait where the operator asks it of everybody; null before the first page. */
+  factor_due_at: Generated<Instant | null>;
 }
 
 export interface MembershipTable {
@@ -51,6 +54,13 @@ export interface HouseholdDeletionTable {
 export interface BeginPermissionTable {
   person_id: string;
   allowed_at: Instant;
+}
+
+/** A household that asks a second factor of its members. */
+export interface FactorRequirementTable {
+  household_id: string;
+  required_at: Instant;
+  by_name: string;
 }
 
 export interface InvitationTable {

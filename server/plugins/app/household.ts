@@ -4,6 +4,7 @@ import type { HouseholdId } from '../../../shared/ids.ts';
 import { ShelfwardError } from '../../../shared/problems.ts';
 import { dateInZone } from '../../../shared/week.ts';
 import { type Reading, usReading } from '../../../views/words/reading.ts';
+import { type FactorStanding, factorStanding } from '../../access/factor-requirement.ts';
 import { closedHouseholds } from '../../access/members.ts';
 import { may, type Need, type Role } from '../../access/roles.ts';
 import { needOf } from '../../access/route-needs.ts';
@@ -55,6 +56,7 @@ interface Standing {
   readonly visible: readonly Household[];
   /** What may be done in the household of the request; an open household belongs to whoever sits at the machine. */
   readonly role: Role | null;
+  readonly factor: FactorStanding;
 }
 
 /**
@@ -90,6 +92,11 @@ export default fp(
     app.decorateRequest('role', {
       getter() {
         return standing.get(this)?.role ?? null;
+      },
+    });
+    app.decorateRequest('factorStanding', {
+      getter() {
+        return standing.get(this)?.factor ?? null;
       },
     });
     app.decorateRequest('visibleHouseholds', {
@@ -128,18 +135,29 @@ export default fp(
           : closed.has(household.id)
             ? (person?.roleIn.get(household.id) ?? null)
             : 'owner';
-      standing.set(request, { person, visible, role });
+      const factor =
+        person === null
+          ? null
+          : await factorStanding(app.db, person, { rule: app.factorRule, now: app.now() });
+      standing.set(request, { person, visible, role, factor });
       if (household !== undefined) found.set(request, household);
 
       const needs = request.is404 ? 'anyone' : (request.routeOptions.config.needs ?? 'own');
       if (needs === 'anyone') return;
       const mustSignIn = person === null && (app.beyondLoopback || (role === null && closed.size > 0));
       if (mustSignIn && !(needs === 'person' && !app.beyondLoopback)) return reply.redirect('/sign-in', 303);
+      if (factor === 'now' && !isOwnPage(request.url)) return reply.redirect(toSetUpFactor, 303);
       if (needs !== 'person' && role !== null && !may(role, needs)) throw new NotAllowed();
     });
   },
   { name: 'household', dependencies: ['cookies'] },
 );
+
+/** Where a second factor is set up, and the worker of a device knows that nothing else is answered. */
+export const toSetUpFactor = '/people/self?said=needed#factor';
+
+/** The one page of somebody who has to set a second factor up before anything else. */
+const isOwnPage = (url: string): boolean => /^\/people\/self(?:[/?]|$)/.test(url);
 
 /** Addresses that are about no household. */
 const standsAlone = (url: string): boolean =>

@@ -28,7 +28,7 @@ export default fp(
           message,
         };
       const notices = await noticesOf(this.request, household.id);
-      const shown = message ?? (await deletionToTell(this.request));
+      const shown = message ?? factorToTell(this.request) ?? (await deletionToTell(this.request));
       return {
         reading: this.request.reading,
         assets: app.assets.urls,
@@ -81,6 +81,17 @@ async function deletionToTell({ person, server, url }: FastifyRequest): Promise<
     tone: 'note',
     text: `${mine.name} was deleted by ${mine.by}. It can come back for seven days.`,
     action: { words: 'See your households', href: '/households' },
+  };
+}
+
+/** Where the operator asks a second factor of everybody: until when it may wait. */
+function factorToTell({ factorStanding, reading, url }: FastifyRequest): Message | null {
+  if (factorStanding === null || factorStanding === 'now' || url.startsWith('/people/self')) return null;
+  const day = new Intl.DateTimeFormat(reading.locale, { dateStyle: 'long' }).format(factorStanding.until);
+  return {
+    tone: 'note',
+    text: `A second factor is asked of everybody here from ${day} on.`,
+    action: { words: 'Set one up', href: '/people/self#factor' },
   };
 }
 

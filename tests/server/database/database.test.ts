@@ -16,10 +16,17 @@ type Columns<Table> = { readonly [Column in keyof Selectable<Table>]: Said<Selec
 
 // The compiler holds this list to the interfaces, column by column; the test holds it to the schema.
 const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]> } = {
-  person: { id: 'text', name: 'text', passphrase_hash: 'text', created_at: 'number' },
+  person: {
+    id: 'text',
+    name: 'text',
+    passphrase_hash: 'text',
+    created_at: 'number',
+    factor_due_at: 'number?',
+  },
   membership: { household_id: 'text', person_id: 'text', role: 'text', since_at: 'number' },
   household_deletion: { household_id: 'text', deleted_at: 'number', by_name: 'text' },
   begin_permission: { person_id: 'text', allowed_at: 'number' },
+  factor_requirement: { household_id: 'text', required_at: 'number', by_name: 'text' },
   household_setup: { asker: 'text', key: 'text', household_id: 'text', made_at: 'number' },
   invitation: {
     household_id: 'text',

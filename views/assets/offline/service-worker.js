@@ -5,6 +5,7 @@
 const kept = 'shelf';
 const shelfPage = '/shelf';
 const signInPage = '/sign-in';
+const ownPage = '/people/self';
 const waitedFor = 6000;
 /** After these another person or household may look at this device. */
 const changesWhoLooks = /^\/(sign-out|sign-in|start|invitations|people\/owner|people\/self\/device)(\/|$)/;
@@ -141,11 +142,12 @@ async function takeOrWait(request, pathname) {
       signal: AbortSignal.timeout(waitedFor),
     });
     if (answer.status >= 502 && answer.status <= 504) throw new Error('the way to the server is closed');
-    if (asksToSignIn(answer)) {
+    const first = askedFirst(answer);
+    if (first !== null) {
       underWay.delete(key);
       return isPart
-        ? new Response(null, { status: 204, headers: { 'HX-Redirect': signInPage } })
-        : Response.redirect(signInPage, 303);
+        ? new Response(null, { status: 204, headers: { 'HX-Redirect': first } })
+        : Response.redirect(first, 303);
     }
     await forget(id);
     underWay.delete(key);
@@ -166,9 +168,16 @@ async function takeOrWait(request, pathname) {
 const keyOf = async (formKey) =>
   formKey.startsWith('tap-') || (formKey !== '' && !(await isUsed(formKey))) ? formKey : crypto.randomUUID();
 
-/** A sign-in that has ended since the page was opened: what was taken waits until its person is here again. */
-const asksToSignIn = (answer) =>
-  answer.status === 401 || (answer.redirected && new URL(answer.url).pathname === signInPage);
+/**
+ * Where somebody is led before anything else: a sign-in has ended since the page was opened, or a second factor has to be set up.
+ * What was taken waits until its person is here again.
+ */
+function askedFirst(answer) {
+  if (answer.status === 401) return signInPage;
+  if (!answer.redirected) return null;
+  const { pathname, search } = new URL(answer.url);
+  return pathname === signInPage || pathname === ownPage ? `${pathname}${search}` : null;
+}
 
 const headersOf = (request) => {
   const headers = {};

@@ -1,7 +1,14 @@
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button, ButtonLink } from '../../parts/button.tsx';
-import { type FormKeys, PostForm, RadioField, SelectField } from '../../parts/form.tsx';
+import {
+  type FieldProblems,
+  type FormKeys,
+  InputField,
+  PostForm,
+  RadioField,
+  SelectField,
+} from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
 import { SignOutForm } from './sign-out-form.tsx';
 
@@ -29,6 +36,13 @@ export interface PeoplePageProps {
     readonly keys: FormKeys;
     readonly roles: readonly { value: string; words: string }[];
   } | null;
+  /** Whether a second factor is asked of members; `keys` where the reader may say so. */
+  readonly factor: {
+    readonly words: string;
+    readonly isAsked: boolean;
+    readonly keys: FormKeys | null;
+    readonly problems: FieldProblems;
+  } | null;
   /** A link that was just made; it is shown this once. */
   readonly link: string | null;
   readonly self: { readonly name: string; readonly keys: FormKeys } | null;
@@ -49,6 +63,7 @@ export const PeoplePage = (props: PeoplePageProps) => (
       <Members members={props.members} />
     )}
     {props.invite === null ? null : <Invite invite={props.invite} link={props.link} />}
+    {props.factor === null ? null : <Factor factor={props.factor} />}
     {props.self === null ? (
       <p class="more">
         <a href="/sign-in">Sign in to another household</a>
@@ -125,6 +140,39 @@ const Invite = ({
     <p class="more">
       <a href="/households/removal">Delete the household</a>
     </p>
+  </Part>
+);
+
+const Factor = ({ factor }: { factor: NonNullable<PeoplePageProps['factor']> }) => (
+  <Part title="Second factor" id="second-factor" line={factor.words}>
+    {factor.keys === null ? null : (
+      <PostForm
+        action="/people/second-factor"
+        keys={factor.keys}
+        problems={factor.problems}
+        label="Second factor of members"
+      >
+        <input type="hidden" name="wanted" value={factor.isAsked ? 'no' : 'yes'} />
+        {factor.isAsked ? null : (
+          <p class="hint">
+            You need one yourself first. A member without one is led to set it up before anything else opens;
+            calendar programs go on.
+          </p>
+        )}
+        <InputField
+          form="second-factor"
+          name="present"
+          label="Present passphrase"
+          type="password"
+          value=""
+          autocomplete="current-password"
+          problem={factor.problems.present}
+        />
+        <p>
+          <Button>{factor.isAsked ? 'Leave it to each member' : 'Ask it of every member'}</Button>
+        </p>
+      </PostForm>
+    )}
   </Part>
 );
 
