@@ -1,19 +1,11 @@
 import { createHash } from 'node:crypto';
-import {
-  closeSync,
-  existsSync,
-  fsyncSync,
-  openSync,
-  readFileSync,
-  renameSync,
-  rmSync,
-  writeFileSync,
-} from 'node:fs';
+import { existsSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
 import SQLite from 'better-sqlite3';
 import { found, type Outcome, refused, ShelfwardError } from '../../shared/problems.ts';
 import { faultWords } from '../faults.ts';
 import { makeFolder } from './folder.ts';
+import { toDisk } from './to-disk.ts';
 
 // A backup is one SQLite file that needs nothing beside it, and a line as `sha256sum` writes it, because SQLite itself
 // does not notice a changed letter in a row.
@@ -89,6 +81,8 @@ async function copyWhole(sqlite: SQLite.Database, to: string): Promise<void> {
     writeFileSync(checksumFile(to), `${sum}  ${basename(to)}\n`);
     toDisk(unfinished);
     toDisk(checksumFile(to));
+    // The checksum has its name before the copy has: a disk may keep the later of two names alone.
+    toDisk(dirname(resolve(to)));
     renameSync(unfinished, to);
     toDisk(dirname(resolve(to)));
     isWhole = checksumOf(to) === sum && readFileSync(checksumFile(to), 'utf8').startsWith(sum);
@@ -103,20 +97,11 @@ async function copyWhole(sqlite: SQLite.Database, to: string): Promise<void> {
 function settle(copy: string): void {
   const sqlite = new SQLite(copy);
   try {
+    sqlite.pragma('synchronous = FULL');
     sqlite.pragma('journal_mode = DELETE');
     const health: unknown = sqlite.pragma('integrity_check(1)', { simple: true });
     if (health !== 'ok') throw new Error(`the copy is not sound: ${String(health)}`);
   } finally {
     sqlite.close();
-  }
-}
-
-/** Waits until the disk has it. */
-export function toDisk(path: string): void {
-  const handle = openSync(path, 'r');
-  try {
-    fsyncSync(handle);
-  } finally {
-    closeSync(handle);
   }
 }

@@ -13,12 +13,13 @@ import {
 } from 'kysely';
 import { ShelfwardError } from '../../shared/problems.ts';
 import { machineFault } from '../faults.ts';
-import { backUpOpen, backupFolder, toDisk } from './backup.ts';
+import { backUpOpen, backupFolder } from './backup.ts';
 import { makeFolder } from './folder.ts';
 import { migrateToLatest, missingSteps, stepsInFolder } from './migrate.ts';
 import { openingFault, requireNoLoss, wayBack } from './opening.ts';
 import { newestBackup } from './rotation.ts';
 import type { Tables } from './tables.ts';
+import { toDisk } from './to-disk.ts';
 
 export type Database = Kysely<Tables>;
 /** Inside a transaction only this may be used: the database has one connection, and waiting for it from within would never end. */

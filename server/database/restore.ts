@@ -3,10 +3,11 @@ import { basename, dirname, resolve } from 'node:path';
 import SQLite from 'better-sqlite3';
 import { sql } from 'kysely';
 import { found, type Outcome, refused } from '../../shared/problems.ts';
-import { checksumFile, checksumOf, toDisk } from './backup.ts';
+import { checksumFile, checksumOf } from './backup.ts';
 import { openDatabase } from './database.ts';
 import { makeFolder } from './folder.ts';
 import { stepsInFolder } from './migrate.ts';
+import { toDisk } from './to-disk.ts';
 
 export interface Restored {
   /** Where the file that stood there before is kept; null when there was none. */
@@ -170,6 +171,7 @@ function settlePresent(file: string): Outcome<true> {
   let sqlite: SQLite.Database | undefined;
   try {
     sqlite = new SQLite(file, { timeout: 2_000 });
+    sqlite.pragma('synchronous = FULL');
     sqlite.pragma('journal_mode = DELETE');
     return found(true);
   } catch (cause) {

@@ -45,23 +45,65 @@ export interface Server {
 }
 
 /** The pages of the file in a process of their own. */
-export async function startServer(file: string, mode: '' | 'planning' = ''): Promise<Server> {
+export async function startServer(
+  file: string,
+  mode: '' | 'planning' = '',
+  environment: Readonly<Record<string, string>> = {},
+): Promise<Server> {
   const child = spawn(process.execPath, ['--import', 'tsx', 'tests/bench/pages-of-file.ts', file, mode], {
     cwd: root,
     stdio: ['ignore', 'pipe', 'inherit'],
+    env: { ...process.env, ...environment },
   });
   let said = '';
   child.stdout.setEncoding('utf8').on('data', (text: string) => {
     said += text;
   });
-  while (!said.includes('\n')) await once(child.stdout, 'data');
+  while (!said.includes('\n')) {
+    if (child.exitCode !== null) throw new Error(`the server ended by itself with code ${child.exitCode}`);
+    await Promise.race([once(child.stdout, 'data'), once(child, 'exit')]);
+  }
   return { process: child, address: `http://127.0.0.1:${/port (\d+)/.exec(said)?.[1] ?? ''}` };
 }
 
-const pause = (ms: number): Promise<void> => new Promise((wake) => setTimeout(wake, ms));
+/** Stops a server as the system would. */
+export async function stopServer({ process: child }: Server): Promise<void> {
+  const exit = once(child, 'exit');
+  child.kill('SIGTERM');
+  await exit;
+}
 
-export async function killWhileTaking(protocol: KillProtocol): Promise<KillReport> {
-  const { db } = await quinceYardHousehold(protocol.file);
+/** What a browser holds after it looked at a page with a form: cookies and token. */
+export interface FormSecrets {
+  readonly cookie: string;
+  readonly csrf: string;
+}
+
+export async function lookAtShelf(address: string): Promise<FormSecrets> {
+  const page = await fetch(`${address}/shelf/${plumJam}`, { signal: AbortSignal.timeout(10_000) });
+  const cookies = page.headers.getSetCookie().map((one) => one.split(';')[0]);
+  return {
+    cookie: cookies.join('; '),
+    csrf: /name="_csrf" value="([^"]+)"/.exec(await page.text())?.[1] ?? '',
+  };
+}
+
+/** Takes one jar of the batch `jam` under a key; answers the status. */
+export async function takeOne(address: string, { cookie, csrf }: FormSecrets, key: string): Promise<number> {
+  const answer = await fetch(`${address}/shelf/${plumJam}/takes`, {
+    method: 'POST',
+    redirect: 'manual',
+    headers: { cookie },
+    body: new URLSearchParams({ _csrf: csrf, key, outcome: 'took-one', lotId: 'jam' }),
+    signal: AbortSignal.timeout(10_000),
+  });
+  await answer.arrayBuffer();
+  return answer.status;
+}
+
+/** Quince Yard in a file, with more jars of the batch `jam` than are ever taken. */
+export async function yardOfJam(file: string): Promise<void> {
+  const { db } = await quinceYardHousehold(file);
   await shelve(db, {
     id: 'jam',
     itemId: plumJam,
@@ -70,15 +112,19 @@ export async function killWhileTaking(protocol: KillProtocol): Promise<KillRepor
     bestQualityUntil: '2099-01-01',
   });
   await db.destroy();
+}
 
+const pause = (ms: number): Promise<void> => new Promise((wake) => setTimeout(wake, ms));
+
+export async function killWhileTaking(protocol: KillProtocol): Promise<KillReport> {
+  await yardOfJam(protocol.file);
   const began = Date.now();
   const acknowledged = new Set<string>();
   let server: Server | null = await startServer(protocol.file);
   let ended = false;
 
   const client = async (): Promise<void> => {
-    let cookie = '';
-    let csrf = '';
+    let secrets: FormSecrets | null = null;
     let key = randomUUID();
     while (!ended) {
       const at = server?.address;
@@ -87,25 +133,10 @@ export async function killWhileTaking(protocol: KillProtocol): Promise<KillRepor
         continue;
       }
       try {
-        if (csrf === '') {
-          const page = await fetch(`${at}/shelf/${plumJam}`, { signal: AbortSignal.timeout(10_000) });
-          cookie = page.headers
-            .getSetCookie()
-            .map((one) => one.split(';')[0])
-            .join('; ');
-          csrf = /name="_csrf" value="([^"]+)"/.exec(await page.text())?.[1] ?? '';
-          continue;
-        }
-        const answer = await fetch(`${at}/shelf/${plumJam}/takes`, {
-          method: 'POST',
-          redirect: 'manual',
-          headers: { cookie },
-          body: new URLSearchParams({ _csrf: csrf, key, outcome: 'took-one', lotId: 'jam' }),
-          signal: AbortSignal.timeout(10_000),
-        });
-        await answer.arrayBuffer();
+        secrets ??= await lookAtShelf(at);
+        const status = await takeOne(at, secrets, key);
         // What was not acknowledged is sent again under its key until it is, whichever server answers.
-        if (answer.status !== 303) continue;
+        if (status !== 303) continue;
         acknowledged.add(key);
         key = randomUUID();
       } catch {
@@ -133,9 +164,7 @@ export async function killWhileTaking(protocol: KillProtocol): Promise<KillRepor
   await pause(300);
   ended = true;
   await Promise.all(clients);
-  const exit = once(server.process, 'exit');
-  server.process.kill('SIGTERM');
-  await exit;
+  await stopServer(server);
   return { kills, ...(await holdAgainst(protocol.file, acknowledged)) };
 }
 

@@ -15,6 +15,7 @@ test.each(killedActs)(
 
     expect(report.amiss).toEqual([]);
     expect(report.kills).toBe(2);
+    expect(report.acknowledged).toBeGreaterThan(0);
   },
   300_000,
 );
