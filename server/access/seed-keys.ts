@@ -2,8 +2,8 @@ import { createCipheriv, createDecipheriv, createHash, randomBytes } from 'node:
 import { closeSync, fsyncSync, openSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { ShelfwardError } from '../../shared/problems.ts';
-import { toDisk } from '../database/to-disk.ts';
 import { makeFolder } from '../database/folder.ts';
+import { toDisk } from '../database/to-disk.ts';
 
 // The seed of a second factor has to be read again, so it is kept encrypted, under a key that is not in the household's file:
 // AES-256-GCM (NIST SP 800-38D) with 96 random bits for each seal, and the person's id as associated data, so that a seed put
