@@ -24,6 +24,7 @@ import { insideSentence, listed, sentenceCase } from '../../views/words/sentence
 import type { KitchenHours } from '../queries/kitchen.ts';
 import type { KeptPlan } from '../queries/plans.ts';
 import type { ItemOnShelf, LotOnShelf } from '../queries/shelf.ts';
+import { isOfSeveralDays } from '../year/week-sessions.ts';
 import { presentCautions } from './canning-process.ts';
 import {
   comesWords,
@@ -65,7 +66,11 @@ interface Placed {
 
 const daysOf = (picture: WeekPicture, week: PlannedWeek): readonly CanningDay<Placed>[] =>
   canningDays(
-    week.sessions.map((session) => ({ session, minutes: session.handsOnMinutes })),
+    week.sessions.map((session) => ({
+      session,
+      minutes: session.handsOnMinutes,
+      onUsualDay: isOfSeveralDays(session),
+    })),
     {
       week: week.week,
       usualWeekday: picture.hours.sessionWeekday,

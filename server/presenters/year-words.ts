@@ -93,10 +93,12 @@ const nextWords = ({ supply, item }: ItemYear, reader: YearReader): string => {
     : `${what} ${when}, ready ${ready}`;
 };
 
-/** Weeks between making an item and eating it, by the quickest of its recipes. */
+/** Weeks between beginning an item and eating it, by the quickest of its recipes. */
 const curingWeeks = (itemId: string, { loaded }: YearPicture): number => {
   const ways = loaded.recipes.planned.filter((recipe) => recipe.itemId === itemId);
-  return ways.length === 0 ? 0 : Math.min(...ways.map(({ readyAfterWeeks }) => readyAfterWeeks));
+  return ways.length === 0
+    ? 0
+    : Math.min(...ways.map(({ readyAfterWeeks, stages }) => readyAfterWeeks + (stages?.weeks ?? 0)));
 };
 
 const cropsOf = (itemId: string, { picture, crops: known }: YearReader): readonly string[] => {

@@ -27,6 +27,7 @@ import {
   seasonMultipliers,
   shopPacks,
 } from '../queries/targets.ts';
+import { preparations } from './preparations.ts';
 
 export type HouseholdFacts = Awaited<ReturnType<typeof householdFacts>>;
 
@@ -57,4 +58,5 @@ export const householdFacts = (db: Database, householdId: HouseholdId, asOf: Cal
     jars: await jarStock(trx, householdId),
     lids: await lidStock(trx, householdId),
     kept: await keptDecisions(trx, householdId),
+    preparations: await preparations(trx, householdId),
   }));

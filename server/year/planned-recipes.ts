@@ -11,9 +11,10 @@ import { loadMinutes } from '../../src/preserving/load-time.ts';
 import type { Schedule } from '../../src/preserving/schedule.ts';
 import type { Household } from '../queries/household.ts';
 import type { Item } from '../queries/items.ts';
-import type { Canner } from '../queries/kitchen.ts';
+import type { Canner, DaysOff } from '../queries/kitchen.ts';
 import type { Recipe } from '../queries/recipes.ts';
 import { askGate, type GateAnswer, isCanned, noonOf } from './ask-gate.ts';
+import { plannedStages } from './planned-stages.ts';
 
 /** A recipe that cannot be planned here, and every rule that stands in its way. */
 export interface LeftOutRecipe {
@@ -36,6 +37,7 @@ export interface Kitchen {
   readonly weeks: readonly WeekKey[];
   readonly asOf: CalendarDate;
   readonly sessionWeekday: number;
+  readonly daysOff?: Pick<DaysOff, 'away'>;
   readonly reference: ReferenceTables;
 }
 
@@ -109,11 +111,13 @@ const longest = (
 function plannedRecipe(
   recipe: Recipe,
   item: Item,
-  { weeks }: Kitchen,
+  kitchen: Kitchen,
   processing: PlannedProcessing | null,
   allowed: readonly boolean[] | null,
 ): PlannedRecipe {
   const { season } = recipe;
+  const { weeks, daysOff } = kitchen;
+  const stages = plannedStages(recipe, { ...kitchen, away: daysOff?.away ?? [] });
   return {
     id: recipe.id,
     name: recipe.name,
@@ -126,10 +130,17 @@ function plannedRecipe(
     uses: recipe.uses,
     supplies: recipe.supplies,
     handsOnMinutes: recipe.handsOnMinutes,
+    ...(stages === undefined ? {} : { stages }),
     processing,
     readyAfterWeeks: Math.ceil(recipe.readyAfterDays / 7),
+    // What is canned leaves its crock in the week of its load.
     crock:
-      recipe.crock === null ? null : { quarts: recipe.crock.quarts, weeks: Math.ceil(recipe.crock.days / 7) },
+      recipe.crock === null
+        ? null
+        : {
+            quarts: recipe.crock.quarts,
+            weeks: stages === undefined ? Math.ceil(recipe.crock.days / 7) : stages.weeks + 1,
+          },
     allowedByWeek:
       season === null && allowed === null
         ? null

@@ -13,6 +13,7 @@ import type {
   KitchenTime,
   PlannedItem,
   PlannedSource,
+  PlannedStages,
   PlanningYear,
 } from '../../src/planning/planning-year.ts';
 import { yearEndUnits } from '../../src/planning/supply-gap.ts';
@@ -26,6 +27,7 @@ import { type HouseholdFacts, householdFacts } from './household-facts.ts';
 import { itemTarget } from './item-target.ts';
 import { type ItemUse, itemUses } from './item-use.ts';
 import { type RecipesHere, recipesHere } from './planned-recipes.ts';
+import { begunBatches } from './planned-stages.ts';
 
 export const horizonWeeks = 52;
 /** The year after the horizon is looked at too: what the last week hands over depends on it. */
@@ -78,6 +80,18 @@ export function planningYearOf(
     sessionWeekday: facts.hours.sessionWeekday,
     reference,
   });
+  const begun = facts.recipes
+    .filter(({ id }) => recipes.planned.some((planned) => planned.id === id))
+    .flatMap((recipe) =>
+      begunBatches(recipe, facts.preparations, {
+        weeks,
+        asOf,
+        sessionWeekday: facts.hours.sessionWeekday,
+        away: facts.daysOff.away,
+        timeZone: facts.household.timeZone,
+        reference,
+      }),
+    );
   const seasonsBySource = new Map(
     facts.sources.map((source) => [source.id, sourceYears(writtenYears(source), allWeeks)]),
   );
@@ -114,7 +128,9 @@ export function planningYearOf(
       recipes: recipes.planned.map((recipe) => ({
         ...recipe,
         allowedByWeek: recipe.allowedByWeek?.slice(0, horizonWeeks) ?? null,
+        ...(recipe.stages === undefined ? {} : { stages: withinHorizon(recipe.stages) }),
       })),
+      ...(begun.length > 0 ? { begun } : {}),
       sources: facts.sources.map((source) =>
         plannedSource(source, (lbBySource.get(source.id) ?? []).slice(0, horizonWeeks), weeks),
       ),
@@ -142,6 +158,11 @@ export function planningYearOf(
     },
   };
 }
+
+const withinHorizon = ({ possibleByWeek, ...stages }: PlannedStages): PlannedStages => ({
+  ...stages,
+  possibleByWeek: possibleByWeek?.slice(0, horizonWeeks) ?? null,
+});
 
 /** What is planned for; what is no longer kept is only eaten down. */
 const keptItems = ({ items }: HouseholdFacts): readonly Item[] =>

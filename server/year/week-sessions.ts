@@ -1,6 +1,6 @@
 import { type CalendarDate, type WeekKey, weekOf } from '../../shared/week.ts';
 import { canningDays } from '../../src/planning/canning-days.ts';
-import type { Plan, PlannedWeek } from '../../src/planning/plan.ts';
+import type { Plan, PlannedSession, PlannedWeek } from '../../src/planning/plan.ts';
 import type { CanningSession, SessionWork } from '../queries/canning-sessions.ts';
 import type { KitchenHours } from '../queries/kitchen.ts';
 
@@ -11,6 +11,10 @@ export interface SessionDay {
   /** Null while nobody has begun it. */
   readonly session: CanningSession | null;
 }
+
+/** Whether a planned load was begun, or is to be begun, on days before it. */
+export const isOfSeveralDays = ({ begin, begun }: PlannedSession): boolean =>
+  begin !== undefined || begun !== undefined;
 
 /** Weeks of the plan with something to put up, oldest first. */
 export const weeksWithSessions = (plan: Plan | null): readonly PlannedWeek[] =>
@@ -43,7 +47,11 @@ export function sessionDays(
     planned === null
       ? []
       : canningDays(
-          planned.sessions.map((session) => ({ session, minutes: session.handsOnMinutes })),
+          planned.sessions.map((session) => ({
+            session,
+            minutes: session.handsOnMinutes,
+            onUsualDay: isOfSeveralDays(session),
+          })),
           {
             week: planned.week,
             usualWeekday: hours.sessionWeekday,
@@ -57,11 +65,17 @@ export function sessionDays(
     .filter((day) => !begun.some(({ on }) => on === day.on))
     .map((day) => ({
       on: day.on,
-      work: day.work
-        .map(({ session }) => ({ recipeId: session.recipe, batches: session.batches }))
-        .filter(({ recipeId }) => !inHand.has(recipeId)),
+      work: together(day.work.map(({ session }) => session)).filter(({ recipeId }) => !inHand.has(recipeId)),
       session: null,
     }))
     .filter(({ work }) => work.length > 0);
   return [...opened, ...ahead].toSorted((one, other) => (one.on < other.on ? -1 : 1));
+}
+
+/** One entry for each recipe of a day: batches begun already and those to begin go into the canner together. */
+function together(sessions: readonly PlannedSession[]): readonly SessionWork[] {
+  const batches = new Map<SessionWork['recipeId'], number>();
+  for (const session of sessions)
+    batches.set(session.recipe, (batches.get(session.recipe) ?? 0) + session.batches);
+  return [...batches].map(([recipeId, count]) => ({ recipeId, batches: count }));
 }

@@ -2,6 +2,8 @@ import { addDays, type CalendarDate, mondayOf, type WeekKey } from '../../shared
 
 export interface WorkToPlace {
   readonly minutes: number;
+  /** Begun days before for the usual day, and so done on no other. */
+  readonly onUsualDay?: boolean;
 }
 
 export interface CanningDay<Work> {
@@ -27,6 +29,8 @@ export interface WeekAtTheStove {
  * placed first on the day with the least so far (longest processing time first, a rule of thumb: no day is longer than
  * 4/3 of the shortest possible; Graham 1969, Bounds on multiprocessing timing anomalies).
  *
+ * Work that waits for the usual day is placed on it before all other.
+ *
  * Days come in the order of the calendar; days without work are left out; no work gives no day. Ties keep the order given.
  */
 export function canningDays<Work extends WorkToPlace>(
@@ -38,7 +42,9 @@ export function canningDays<Work extends WorkToPlace>(
     .slice(0, Math.max(1, sessions))
     .map((weekday) => ({ weekday, placed: [] as Work[], minutes: setUpMinutes }));
   for (const piece of longestFirst(work)) {
-    const day = days.reduce((least, other) => (other.minutes < least.minutes ? other : least));
+    const free = days.reduce((least, other) => (other.minutes < least.minutes ? other : least));
+    const [usual = free] = days;
+    const day = piece.onUsualDay === true ? usual : free;
     day.placed.push(piece);
     day.minutes += piece.minutes;
   }
@@ -53,7 +59,10 @@ export function canningDays<Work extends WorkToPlace>(
 }
 
 const longestFirst = <Work extends WorkToPlace>(work: readonly Work[]): readonly Work[] =>
-  [...work].sort((one, other) => other.minutes - one.minutes);
+  [...work].sort(
+    (one, other) =>
+      Number(other.onUsualDay === true) - Number(one.onUsualDay === true) || other.minutes - one.minutes,
+  );
 
 /** The usual day, the day after, the day before, and so on. A usual day is kept even when it is the person's next week. */
 const weekdaysAround = (usual: number, last: number): number[] =>

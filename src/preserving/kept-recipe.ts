@@ -32,7 +32,7 @@ export interface KeptRecipe {
   readonly yieldHigh: number;
   readonly produce: readonly KeptProduce[];
   readonly supplies: readonly KeptSupply[];
-  /** From the first day of work to the first good jar: standing, fermenting, curing. */
+  /** From filling the jars to the first good one: curing. What stands or ferments before is counted by its stages. */
   readonly readyAfterDays: number;
   readonly crock: { readonly quarts: number; readonly days: number } | null;
   readonly stages: readonly { readonly name: string; readonly afterDays: number }[];
@@ -70,7 +70,7 @@ export const keptRecipe = (recipe: TestedRecipe, jar: JarSize, tables: Reference
       new Set(waitedFor.map(({ ingredient }) => ingredient)),
       tables,
     ),
-    readyAfterDays: daysFor(mostHoursBefore(recipe.stages)) + (recipe.curing?.daysLow ?? 0),
+    readyAfterDays: recipe.curing?.daysLow ?? 0,
     crock: recipe.kind === 'ferment' ? crockFor(recipe, tables) : null,
     stages: startsOf(stagesOfWay(recipe.stages))
       .filter(({ stage }, at, all) => stage.leastHours > 0 || at === all.length - 1)
