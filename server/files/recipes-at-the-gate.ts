@@ -1,7 +1,9 @@
 import { letters } from '../../shared/bounds.ts';
 import type { HouseholdId } from '../../shared/ids.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import { daysFromFilling } from '../../src/preserving/days-from-filling.ts';
 import { processOfRecipe } from '../../src/preserving/process-here.ts';
+import { recipeBasis } from '../../src/preserving/recipe-basis.ts';
 import { changesRuling } from '../../src/preserving/recipe-changes.ts';
 import type { Refusal } from '../../src/preserving/refusal.ts';
 import type { Writing } from '../database/database.ts';
@@ -51,7 +53,7 @@ export function recipesAtTheGate<Rows extends Readonly<Record<string, readonly F
       crops: crops.get(row.id ?? null) ?? [],
       reference,
     });
-    if (against.length === 0) return row;
+    if (against.length === 0) return { ...row, ...readyFromFilling(row, reference) };
     const reason =
       `${against.map(({ message }) => message).join(' ')} It was brought in so; add the recipe from the book again, or keep what it makes frozen or refrigerated.`.slice(
         0,
@@ -140,6 +142,18 @@ function problemsOf(
   if (tested === null || changes.length === 0) return [];
   const ruling = changesRuling(tested, changes);
   return ruling.ok ? [] : ruling.problems;
+}
+
+/** Files were once written with the days of the stages counted in; the jars' own begin when they are filled. */
+function readyFromFilling(row: FileRow, reference: ReferenceTables): FileRow {
+  const days = row.ready_after_days;
+  const tested = recipeBasis(reference, text(row.based_on), {
+    style: text(row.process_style),
+    pack: text(row.process_pack),
+  })?.tested;
+  return typeof days !== 'number' || tested == null
+    ? {}
+    : { ready_after_days: daysFromFilling(tested, days) };
 }
 
 /** Names of changes; a text that is no list of them is one that no rule allows. */

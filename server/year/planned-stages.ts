@@ -63,7 +63,7 @@ export function plannedStages(recipe: Recipe, kitchen: StageKitchen): PlannedSta
     return at === 0 && before.length === 0 ? leastDays : 0;
   });
   const earliest = Math.max(...daysBefore);
-  const weekBefore = (days: number) => -Math.floor((sessionWeekday - 1 - days) / 7);
+  const weekBefore = (days: number) => Math.max(0, Math.ceil((days - (sessionWeekday - 1)) / 7));
   const stageWeeks = weekBefore(earliest);
   const minutes = minutesByStage(recipe, path);
   return {
@@ -147,10 +147,14 @@ function loadWeeks(
   const { fill, load } = calendarFor(null);
   if (fill === null || load === null) return weeks.map(() => false);
   const [from, until] = [fill.from.slice(0, 10), fill.until?.slice(0, 10) ?? null];
+  let isOpen = false;
   const usual = weeks.map((week) => {
     const on = addDays(mondayOf(week), sessionWeekday - 1);
     if (on < asOf || on < from || (until !== null && on > until)) return false;
-    return calendarFor(on).state === 'on its way';
+    if (!isOpen && calendarFor(on).state !== 'on its way') return false;
+    // Without a last day, what may be filled once may be filled later too.
+    isOpen = until === null;
+    return true;
   });
   if (usual.includes(true)) return usual;
   return weeks.map((week) => mondayOf(week) <= load.on && load.on < addDays(mondayOf(week), 7));

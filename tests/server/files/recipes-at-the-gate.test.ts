@@ -1,10 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { up as countFromFilling } from '../../../migrations/2026-12-13-count-curing-from-filling.ts';
 import { householdText, restoreHousehold } from '../../../server/files/household-file.ts';
 import { recipesAtTheGate } from '../../../server/files/recipes-at-the-gate.ts';
 import { recipes } from '../../../server/queries/recipes.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { recipeBasis } from '../../../src/preserving/recipe-basis.ts';
+import { recipeBook } from '../../../src/preserving/recipe-book.ts';
+import { daysFor, mostHoursBefore } from '../../../src/preserving/recipe-stages.ts';
 import { worked } from '../../builders/outcomes.ts';
 import { quinceYard, quinceYardHousehold } from '../../builders/quince-yard.ts';
 
@@ -110,5 +113,55 @@ describe('a household that is brought in', () => {
       ),
       { numRuns: 500 },
     );
+  });
+});
+
+describe('days until the first good jar', () => {
+  // Once written with the days in the crock counted in; the jars' own begin when they are filled.
+  const staged = recipeBook(reference).filter(({ stages }) => stages.length > 0);
+  const figures = staged.map(({ key, processes, stages, curing }) => ({
+    key,
+    process: processes[0],
+    once: daysFor(mostHoursBefore(stages)) + (curing?.daysLow ?? 0),
+    now: curing?.daysLow ?? 0,
+  }));
+
+  it('are those of curing for every recipe of several days in a file, written before or after', () => {
+    for (const { key, process, once, now } of figures)
+      for (const days of [once, now]) {
+        const { tables } = recipesAtTheGate(
+          {
+            recipe: [
+              {
+                id: 'a',
+                name: 'A',
+                based_on: key,
+                process_food: process?.foodKey ?? null,
+                process_style: process?.style ?? null,
+                process_pack: process?.pack ?? null,
+                ready_after_days: days,
+              },
+            ],
+          },
+          reference,
+        );
+
+        expect([key, tables.recipe[0]?.ready_after_days]).toEqual([key, now]);
+      }
+  });
+
+  it('are those of curing for every recipe of several days in a database from before, and no others are touched', async () => {
+    const { db } = await quinceYardHousehold();
+    const daysAfter = async (days: number, basedOn: string) => {
+      await db.updateTable('recipe').set({ based_on: basedOn, ready_after_days: days }).execute();
+      await countFromFilling(db as never);
+      return (await recipes(db, quinceYard)).find(({ id }) => id === 'plum-jam-batch')?.readyAfterDays;
+    };
+    for (const { key, once, now } of figures)
+      for (const days of [once, now]) expect([key, await daysAfter(days, key)]).toEqual([key, now]);
+
+    expect(await daysAfter(28, 'pickled-beets')).toBe(28);
+    await db.updateTable('recipe').set({ process_food: null, canner_id: null }).execute();
+    expect(await daysAfter(42, 'sauerkraut')).toBe(42);
   });
 });
