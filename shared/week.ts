@@ -6,7 +6,7 @@ export const firstYear = 2000;
 export const lastYear = 2200;
 
 /** True of text that begins with a year from `firstYear` to `lastYear`. */
-export const isInReach = (text: string): boolean => {
+const isInReach = (text: string): boolean => {
   const year = Number(text.slice(0, 4));
   return year >= firstYear && year <= lastYear;
 };
@@ -83,8 +83,6 @@ export const monthOf = (week: WeekKey): MonthNumber => at(week).plus({ days: 3 }
 export const yearOf = (date: CalendarDate): number => at(date).year;
 /** Day of the year, 1 to 366. */
 export const dayOfYear = (date: CalendarDate): number => at(date).ordinal;
-export const dateFromDayOfYear = (year: number, day: number): CalendarDate =>
-  dateOf(DateTime.fromObject({ year, ordinal: day }, { zone: 'utc' }));
 
 /** The instant at which clocks of a zone show so many minutes from midnight of a date; below 0 the day before. */
 export const instantOnClock = (date: CalendarDate, minutes: number, zone: string): number => {

@@ -23,7 +23,7 @@ export interface SeedKeys {
   isOfToday(sealed: string): boolean;
 }
 
-export function seedKeys(keys: readonly Buffer[]): SeedKeys {
+function seedKeys(keys: readonly Buffer[]): SeedKeys {
   const [first] = keys;
   if (first === undefined) throw new ShelfwardError('key-missing', 'seedKeys: expected one key at least');
   const byName = new Map(keys.map((key) => [nameOf(key), key]));

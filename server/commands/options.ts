@@ -95,7 +95,7 @@ export function databaseFile(named: string): Outcome<string> {
 }
 
 /** Opens the household of the file, or with `demo` a throw-away household that lives in memory; close it with `db.destroy()`. */
-export async function openHousehold({ demo, asOf, database }: Which): Promise<Outcome<Opened>> {
+async function openHousehold({ demo, asOf, database }: Which): Promise<Outcome<Opened>> {
   if (demo) {
     const { at, today } = momentIn(demoZone, wallClock);
     const db = await openDatabase(':memory:');

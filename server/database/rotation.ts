@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { backupFolder, backupName, checksumFile } from './backup.ts';
 
 /** How many scheduled backups stay: the newest of each of so many days, weeks and months that have one. */
-export const backupsKept = { days: 7, weeks: 5, months: 12 } as const;
+const backupsKept = { days: 7, weeks: 5, months: 12 } as const;
 
 const scheduled = /-(\d{4}-\d{2}-\d{2})T\d{6}Z\.sqlite$/;
 

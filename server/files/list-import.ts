@@ -64,7 +64,7 @@ export interface ParsedList {
   readonly rows: readonly { readonly line: number; readonly cells: readonly string[] }[];
 }
 
-export const mostRows = 10_000;
+const mostRows = 10_000;
 export const mostColumns = 100;
 const longestRecord = 100_000;
 const longestHeading = 80;

@@ -78,7 +78,7 @@ export interface PlanJobParts extends Planner {
 }
 
 /** So many questions of one household wait behind the one that is worked out. */
-export const questionsWaiting = 3;
+const questionsWaiting = 3;
 
 /** Thrown when a household has as many questions waiting as it may. */
 export class PlannerBusy extends ShelfwardError {

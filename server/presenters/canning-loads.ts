@@ -83,7 +83,7 @@ const startWords: Readonly<Record<Schedule['method'], string>> = {
   pressure: 'At pressure: start the clock',
 };
 
-export const interruptionWords: Readonly<Record<Interruption, string>> = {
+const interruptionWords: Readonly<Record<Interruption, string>> = {
   'boil-stopped': 'Boil stopped',
   'pressure-dropped': 'Pressure dropped',
   'power-cut': 'Power cut',

@@ -18,7 +18,7 @@ import type {
 import { formatAltitude, formatInches, formatNumber } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 
-export const methodWords: Readonly<Record<Schedule['method'], string>> = {
+const methodWords: Readonly<Record<Schedule['method'], string>> = {
   'boiling-water': 'boiling-water canner',
   'atmospheric-steam': 'atmospheric steam canner',
   pressure: 'pressure canner',
@@ -36,7 +36,7 @@ export const acidInWords = ({ quantity, unit, acid }: AcidAmount): string =>
 export const jarWords = (jar: JarSize): string =>
   `${jar.replace('-', ' ').replace('half pint', 'half-pint')} jar`;
 
-export const bandWords = ({ bandFromFt, bandToFt }: Schedule, reading: Reading): string =>
+const bandWords = ({ bandFromFt, bandToFt }: Schedule, reading: Reading): string =>
   bandToFt === null
     ? `${formatNumber(bandFromFt, reading)} ft and above`
     : `${formatNumber(bandFromFt, reading)} to ${formatNumber(bandToFt, reading)} ft`;

@@ -91,7 +91,7 @@ export const timeZoneNames: readonly string[] = [
   ]),
 ].sort();
 
-export const regionWords = (region: string): string => regions[region]?.words ?? region;
+const regionWords = (region: string): string => regions[region]?.words ?? region;
 export const regionTimeZone = (region: string | null): string | null =>
   region === null ? null : (regions[region]?.timeZone ?? null);
 

@@ -87,11 +87,7 @@ export const sourceValues = (source: Source, reading: Reading): SourceValues => 
 const lastDay = (endsOn: CalendarDate): CalendarDate => addDays(endsOn, -1);
 
 /** The dates of a year as written down; otherwise those of the nearest year, moved to it, as a start. */
-export function windowValues(
-  windows: readonly HarvestWindow[],
-  year: number,
-  reading: Reading,
-): WindowValues {
+function windowValues(windows: readonly HarvestWindow[], year: number, reading: Reading): WindowValues {
   const nearest = windows.findLast((window) => window.year <= year) ?? windows[0];
   if (!nearest) return { beginsOn: '', lastOn: '', mostActiveFrom: '', mostActiveLastOn: '', lbPerWeek: '' };
   const moved = (date: CalendarDate): string => addMonths(date, 12 * (year - nearest.year));

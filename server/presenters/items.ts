@@ -81,7 +81,7 @@ const stateWords = (item: Item, { recipes, leftOut }: ItemsPicture): string => {
   return out.length < own.length ? 'planned' : 'not planned yet: open it to see why';
 };
 
-export const packWords = (item: Item, { packs, reading }: Pick<ItemsPicture, 'packs' | 'reading'>): string =>
+const packWords = (item: Item, { packs, reading }: Pick<ItemsPicture, 'packs' | 'reading'>): string =>
   (packs.get(item.id) ?? [])
     .map(
       (pack) => `${formatQuantity(pack.units, item.unit, reading)} for ${formatMoney(pack.price, reading)}`,

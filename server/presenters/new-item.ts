@@ -132,7 +132,7 @@ const plainName = ({ name, amounts }: TestedRecipe): string =>
     : name.replace(/, .*$/, '');
 
 /** Sizes that can be chosen: those tested here, else those the canners fit, else those that are printed at all. */
-export function sizesOffered(recipe: TestedRecipe, ways: TestedWays): readonly JarSize[] {
+function sizesOffered(recipe: TestedRecipe, ways: TestedWays): readonly JarSize[] {
   const sizes = new Set(
     ways.here.length > 0
       ? ways.here.map(({ jar }) => jar)

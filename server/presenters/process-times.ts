@@ -86,7 +86,7 @@ export const namedRefusal = (food: string): Refusal | undefined => {
   return named && refusal('food-untested', 'food', named.rule, named.source, named.instead);
 };
 
-export const presentRuleRefusal = ({ code, rule, source, instead }: Refusal) => ({
+const presentRuleRefusal = ({ code, rule, source, instead }: Refusal) => ({
   key: `${code}-${rule}`,
   rule,
   source: inWords(source),

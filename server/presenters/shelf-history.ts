@@ -87,7 +87,7 @@ function keepColdWords(entry: Entry, item: Item | undefined, reading: Reading): 
 }
 
 /** `Took 1 pint of Peach jam`, `Discarded 2 jars of Dill pickles: not to our taste` */
-export function doneSentence(entry: Entry, item: Item | undefined, reading: Reading): string {
+function doneSentence(entry: Entry, item: Item | undefined, reading: Reading): string {
   const units = Math.abs(entry.units);
   const [first] = entry.events;
   const alike = entry.events.every((event) => event.jarKind === first?.jarKind);

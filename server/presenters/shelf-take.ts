@@ -120,7 +120,7 @@ function whyNothing(shelf: ItemOnShelf, { reading }: TakeSetting): string {
 }
 
 /** Today, yesterday, last Sunday, or a day picked from the calendar. */
-export function dayChoices(today: CalendarDate, reading: Reading): TakeFormProps['days'] {
+function dayChoices(today: CalendarDate, reading: Reading): TakeFormProps['days'] {
   const yesterday = addDays(today, -1);
   const sunday = lastSunday(today);
   const named = [

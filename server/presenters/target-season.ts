@@ -32,7 +32,7 @@ export function presentSeason(
 }
 
 /** "More in December; less in July and August; none in May." */
-export function seasonWords(byMonth: readonly number[]): string {
+function seasonWords(byMonth: readonly number[]): string {
   const named = (is: (multiplier: number) => boolean) =>
     listed(monthNames.filter((_, at) => is(byMonth[at] ?? 1)));
   const parts = [

@@ -115,7 +115,7 @@ export function declaredWords(item: Item, said: DeclaredUseSetting, reading: Rea
   return `${amount} ${periodWords[said.per]}${meals}`;
 }
 
-export const reserveOf = ({ hungryYear, failedCrop }: TargetParts): number => hungryYear + failedCrop;
+const reserveOf = ({ hungryYear, failedCrop }: TargetParts): number => hungryYear + failedCrop;
 
 function madeOfWords({ parts, byHand, fromForecast }: YearlyTarget, reading: Reading): string {
   if (byHand !== null)

@@ -50,13 +50,13 @@ export interface WeekPicture {
   readonly processHere: (session: PlannedSession, on: CalendarDate) => Outcome<Schedule> | null;
 }
 
-export const weeksAheadShown = 4;
+const weeksAheadShown = 4;
 const eatFirstShown = 6;
 /** From this many days before its date a jar belongs to what is eaten first. */
 const eatFirstDays = 42;
 
 /** The planned week that today falls in; null before the first plan and after its last week. */
-export const plannedThisWeek = ({ plan, today }: WeekPicture): PlannedWeek | null =>
+const plannedThisWeek = ({ plan, today }: WeekPicture): PlannedWeek | null =>
   plan?.plan.weeks.find(({ week }) => week === weekOf(today)) ?? null;
 
 interface Placed {

@@ -17,7 +17,7 @@ import { presentBoard } from './year-board.ts';
 import { weeksBare, type YearReader, yearWords } from './year-words.ts';
 
 /** Items by who runs out first under the plan, then as the shelf stands, then by name. */
-export const soonestBareFirst = (items: readonly ItemYear[]): readonly ItemYear[] =>
+const soonestBareFirst = (items: readonly ItemYear[]): readonly ItemYear[] =>
   [...items].sort(
     (one, other) =>
       compare(runOutOf(one.projection), runOutOf(other.projection)) ||

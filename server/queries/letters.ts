@@ -61,7 +61,7 @@ export interface Letter {
 }
 
 /** So often a letter is tried; then it is given up, and the next one tells what it would have told. */
-export const mostLetterTries = 7;
+const mostLetterTries = 7;
 
 /** What the job that sends a letter is about. */
 export const letterSubject = (householdId: string, letterId: string): string => `${householdId} ${letterId}`;

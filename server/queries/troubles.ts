@@ -19,7 +19,7 @@ export type Trouble =
     };
 
 /** A backup is made every night; one that is older than this was missed twice. */
-export const backupOldAfterMs = 2 * 24 * 60 * 60_000;
+const backupOldAfterMs = 2 * 24 * 60 * 60_000;
 
 /** Whether the file's newest backup is older than two days; null while it is not, and for what lives in memory only. */
 export async function oldBackup(

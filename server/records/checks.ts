@@ -48,7 +48,7 @@ const pluralOf: Record<Item['unit'], string> = {
   each: 'pieces',
 };
 
-export const plural = (item: Item): string => pluralOf[item.unit];
+const plural = (item: Item): string => pluralOf[item.unit];
 
 /** “1 jar”, “3 jars”, “2.5 lb”. */
 export const counted = (item: Item, units: number): string =>

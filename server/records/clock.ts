@@ -7,7 +7,7 @@ const minute = 60_000;
 const day = 24 * 60 * minute;
 
 /** Clocks are put right by little all the time; only what is more than this is a clock that was wrong. */
-export const clockToleranceMs = 10 * minute;
+const clockToleranceMs = 10 * minute;
 /** A clock that shows a day before this was not set yet (a machine that begins in 1970): nothing is judged by it. */
 const earliestPlausible = Date.UTC(2026, 0, 1);
 /** A reading is written down at most so often while the clock goes as it should. */

@@ -32,10 +32,7 @@ export interface CountAnswer {
 export const countShelf = (recording: Recording, request: ShelfCount): Promise<Outcome<CountAnswer>> =>
   record(recording, 'count shelf', request, (recorder) => countShelfWithin(recorder, request));
 
-export async function countShelfWithin(
-  recorder: Recorder,
-  request: ShelfCount,
-): Promise<Outcome<CountAnswer>> {
+async function countShelfWithin(recorder: Recorder, request: ShelfCount): Promise<Outcome<CountAnswer>> {
   const day = pastDay(recorder, 'countedOn', request.countedOn);
   if (!day.ok) return day;
   const done: CountedItem[] = [];

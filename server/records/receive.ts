@@ -9,8 +9,7 @@ import { knownItem } from './checks.ts';
 import { type Recording, record } from './record.ts';
 import { setAsideWithin } from './set-aside.ts';
 
-export const processUnknown =
-  'received from others, process unknown, and not surely acid: not counted as food';
+const processUnknown = 'received from others, process unknown, and not surely acid: not counted as food';
 
 export interface ReceiveAnswer extends BuyAnswer {
   readonly countsAsFood: boolean;

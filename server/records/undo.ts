@@ -23,7 +23,7 @@ export interface UndoAnswer {
 export const undo = (recording: Recording, entryId: string): Promise<Outcome<UndoAnswer>> =>
   record(recording, 'undo', { entryId }, (recorder) => undoWithin(recorder, entryId));
 
-export async function undoWithin(recorder: Recorder, entryId: string): Promise<Outcome<UndoAnswer>> {
+async function undoWithin(recorder: Recorder, entryId: string): Promise<Outcome<UndoAnswer>> {
   const { trx, householdId } = recorder;
   const events = await ledger(trx, householdId, { entryId });
   const [first] = events;

@@ -23,7 +23,7 @@ interface Waiting {
 }
 
 /** Memory of one solver in MB: of its own, and of the thread's heap around it. */
-export const solverMemory = { ownMb: 1024, heapMb: 384 } as const;
+const solverMemory = { ownMb: 1024, heapMb: 384 } as const;
 
 export interface SolverThread {
   /** Memory the solver itself may use, in MB; other than usual in tests. */

@@ -63,7 +63,7 @@ export function cropsHere(
 }
 
 /** Reads crop, amount and unit as a person typed them; a crop without any recipe is refused with those that have one. */
-export function readGlut(
+function readGlut(
   own: readonly NamedCrop[],
   inBook: readonly NamedCrop[],
   typed: unknown,

@@ -260,7 +260,7 @@ function timelineOf(
 }
 
 /** Minutes from midnight: `09:30` is 570. */
-export const minuteOfDay = (time: string): number => {
+const minuteOfDay = (time: string): number => {
   const [hours = 0, minutes = 0] = time.split(':').map(Number);
   return hours * 60 + minutes;
 };

@@ -45,7 +45,6 @@ export const firstHourForm = z.object({
   fundNow: moneyField({ label: 'To spend now', ...dollarBounds.fund }),
   fundWeekly: moneyField({ label: 'Set aside a week', ...dollarBounds.weeklyFund }),
 });
-export type FirstHourAsTyped = Readonly<z.output<typeof firstHourForm>>;
 
 const oftenField = (name: string) => choiceField(name, oftenChoices);
 

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { type Bound, letters } from '../bounds.ts';
 import { asCents, type Cents } from '../money.ts';
-import { found, type Outcome, type Problem, refused } from '../problems.ts';
+import { found, type Outcome, refused } from '../problems.ts';
 import { readTypedNumber, type TypedNumber } from '../typed-number.ts';
 import { type CalendarDate, calendarDate, firstYear, lastYear } from '../week.ts';
 import { unfitSign } from './one-line.ts';
@@ -198,12 +198,6 @@ export const optionalChoiceField = <T extends string>(
 /** A tick box: sent when ticked, not sent otherwise. */
 export const tickField = () =>
   field<boolean>((text) => ({ value: text !== '' && text !== 'no' && text !== '0' }));
-
-/** Values and messages of a form that was sent back: what was typed stays. */
-export interface TypedForm {
-  readonly values: Readonly<Record<string, string>>;
-  readonly problems: readonly Problem[];
-}
 
 /** The typed values by field name, as text, to be shown again. */
 export function typedValues(body: unknown): Record<string, string> {

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { type Bound, bounds, dollarBounds, letters } from '../bounds.ts';
 import { family } from '../family.ts';
-import { cropKey, itemId } from '../ids.ts';
+import { itemId } from '../ids.ts';
 import { jarKind } from '../jar.ts';
 import { choiceField, moneyField, numberField, optionalNumberField, textField } from './form-fields.ts';
 import { idField, optionalIdField } from './id-fields.ts';
@@ -18,7 +18,7 @@ const handsOn = numberField({
   example: '90',
 });
 
-export const itemUnits = ['lb', 'each', 'bag', 'bin'] as const;
+const itemUnits = ['lb', 'each', 'bag', 'bin'] as const;
 
 /** How much is eaten, in the two words a beginner has. Empty: not said yet. */
 const firstUse = {
@@ -36,7 +36,6 @@ export const preserveForm = z.object({
   yearsInTwenty: yearsInTwenty.prefault('16'),
   ...firstUse,
 });
-export type PreserveAsTyped = Readonly<z.output<typeof preserveForm>>;
 
 export const poundsField = (crop: string) =>
   numberField({ label: `Pounds of ${crop}`, ...bounds.cropLb, unit: 'lb', example: '8' });
@@ -52,7 +51,6 @@ export const stapleForm = z.object({
   yearsInTwenty: yearsInTwenty.prefault('18'),
   ...firstUse,
 });
-export type StapleAsTyped = Readonly<z.output<typeof stapleForm>>;
 
 /** What can be changed of an item at any time. */
 export const itemForm = z.object({
@@ -64,7 +62,6 @@ export const itemForm = z.object({
   bestQualityDays: numberField(days('Best quality', bounds.bestQualityDays)),
   keepColdDays: optionalNumberField(days('Keeps cold once opened', bounds.keepColdDays)),
 });
-export type ItemAsTyped = Readonly<z.output<typeof itemForm>>;
 
 const month = (label: string) => optionalNumberField({ label, ...bounds.month, example: '11' });
 
@@ -110,5 +107,3 @@ export const ownRecipeForm = z.object({
   handsOnMinutes: handsOn,
 });
 export type OwnRecipeRequest = Readonly<z.output<typeof ownRecipeForm>>;
-
-export const cropField = idField('Crop', cropKey);

@@ -18,7 +18,7 @@ export const noticeLeadForm = z.object({
 });
 export type NoticeLeads = Readonly<z.output<typeof noticeLeadForm>>;
 
-export const weekdays = ['1', '2', '3', '4', '5', '6', '7'] as const;
+const weekdays = ['1', '2', '3', '4', '5', '6', '7'] as const;
 
 /** Where letters go, and which. */
 export const mailWishForm = z.object({

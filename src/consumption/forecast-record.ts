@@ -26,7 +26,7 @@ export interface ForecastRecord {
 }
 
 /** Weeks a past forecast looks ahead, and weeks between two of them, so that no week is judged twice. */
-export const weeksJudged = 4;
+const weeksJudged = 4;
 
 /** A forecast is judged only on weeks in which a unit could nearly always have been taken. */
 const leastExposure = 0.9;

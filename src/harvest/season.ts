@@ -49,7 +49,7 @@ export const seasonIn = (window: HarvestWindow, year: number): Season => {
 };
 
 /** The season moved by whole days, later when positive. Its length stays. */
-export const shifted = (season: Season, days: number): Season => ({
+const shifted = (season: Season, days: number): Season => ({
   ...season,
   beginsOn: addDays(season.beginsOn, days),
   endsOn: addDays(season.endsOn, days),

@@ -23,7 +23,7 @@ export interface NoticeChanges {
 }
 
 /** A notice that was done comes back only when its date has moved forward by at least this many days. */
-export const muchSoonerDays = 14;
+const muchSoonerDays = 14;
 
 /**
  * What became of the notices since they were kept. `kept` holds the newest record of each kind and subject.

@@ -95,4 +95,4 @@ function olderInSpan({ parameters, rules, columns, writer }: Draft, at: number, 
 }
 
 /** What whole packs pay for each cent they overdraw the fund: only taken when a decided session could not be supplied. */
-export const overdraftCentsPerCent = 50;
+const overdraftCentsPerCent = 50;

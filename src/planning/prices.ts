@@ -21,7 +21,7 @@ export interface WishPrices {
 }
 
 /** Each wish outweighs this many units of the next lighter one. */
-export const wishLadderStep = 3;
+const wishLadderStep = 3;
 
 /**
  * Prices that keep the order of wishes: cost < variety < reserve < use < groups and minimums < garden crop < pins.

@@ -39,7 +39,7 @@ export function altitudeEcho(rows: readonly ProcessTimeRow[], amount: number, un
 }
 
 /** Lowest and highest height a kitchen can be said to have, in feet. */
-export const altitudeLimits = { fromFt: bounds.altitudeFt.from, toFt: bounds.altitudeFt.to } as const;
+const altitudeLimits = { fromFt: bounds.altitudeFt.from, toFt: bounds.altitudeFt.to } as const;
 /** Lowest and highest height that is looked up; the tables say what is printed of it. */
 export const lookUpLimits = { fromFt: -1500, toFt: 200_000 } as const;
 

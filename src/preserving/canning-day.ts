@@ -19,7 +19,7 @@ export interface CanningDay {
 
 const longestDayMinutes = 24 * 60;
 /** Jars rest undisturbed 12 to 24 hours, and seals are checked then: USDA Complete Guide 1, p1-18 and p1-25. */
-export const restMinutes = { least: 12 * 60, most: 24 * 60 } as const;
+const restMinutes = { least: 12 * 60, most: 24 * 60 } as const;
 /** Up to so many batches every order is tried; beyond that the order given is kept. */
 const mostOrdersTried = 4;
 /** How much later a pot may be started if that does not delay its last load, so that it is not kept hot longer. */

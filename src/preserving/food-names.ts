@@ -142,7 +142,7 @@ function question(asked: readonly string[], named: readonly Named[], recipe: Tes
 }
 
 /** The tested food in running words: "apple butter", "peaches, halved or sliced". */
-export const testedFoodWords = ({ name }: Pick<TestedFood, 'name'>): string => {
+const testedFoodWords = ({ name }: Pick<TestedFood, 'name'>): string => {
   const plain = name.replace(/ \(\d+ (quarts|pints)\)$/, '');
   return plain.charAt(0).toLowerCase() + plain.slice(1);
 };

@@ -90,14 +90,14 @@ export function warmthFactor(rule: WarmthRule, storageF: number | null): number 
   return Math.min(1, share ** ((storageF - holdsToF) / (warmerF - holdsToF)));
 }
 
-export function storageFlag(storageF: number | null): StorageFlag | null {
+function storageFlag(storageF: number | null): StorageFlag | null {
   if (storageF === null) return null;
   if (storageF > warmestF) return 'too warm to store';
   return storageF < coldestF ? 'may freeze' : null;
 }
 
 /** Months after which a household throws away what is left of a sealed lot, unless it says otherwise. Judged, no source. */
-export const usualDiscardCeilingMonths = 18;
+const usualDiscardCeilingMonths = 18;
 
 /** Day from which what is left of a lot is thrown away: the household's own ceiling, counted from the day it was put up. */
 export const discardOn = (putUpOn: CalendarDate, ceilingMonths = usualDiscardCeilingMonths): CalendarDate =>

@@ -13,7 +13,7 @@ import { type ShelfInWeeks, shelfInWeeks } from './shelf-weeks.ts';
 import { type Simulation, simulatedWeeks, standardErrorOf } from './simulated-weeks.ts';
 
 /** 2,000 possible years: a chance is right to within about 2 in 100. */
-export const usualSimulation: Simulation = { paths: 2000, seed: 20_260_817 };
+const usualSimulation: Simulation = { paths: 2000, seed: 20_260_817 };
 
 /**
  * The shelf of one item, week by week: opening, in, taken, out, closing, when it runs out, whether it lasts.

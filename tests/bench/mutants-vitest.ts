@@ -7,6 +7,6 @@ export default defineConfig({
     env: { TZ: 'UTC', NODE_ENV: 'test' },
     testTimeout: 60_000,
     hookTimeout: 60_000,
-    isolate: true,
+    isolate: process.env.MUTANTS_ISOLATE !== 'no',
   },
 });

@@ -46,7 +46,7 @@ try {
     incremental: false,
     concurrency: Number(options.concurrency),
     timeoutMS: 20_000,
-    reporters: ['json'],
+    reporters: ['json', 'progress-append-only'],
     jsonReporter: { fileName: reportFile },
     tempDirName: join(work, 'tree'),
     cleanTempDir: 'always',

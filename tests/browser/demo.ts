@@ -15,7 +15,7 @@ export interface Demo {
 }
 
 /** In the season: peaches, tomatoes and pickles at once. */
-export const demoDay = asDate('2026-08-12');
+const demoDay = asDate('2026-08-12');
 
 /** The demo household in memory, planned, served on a free port of this machine. */
 export const openDemo = async (on = demoDay): Promise<Demo> => {

@@ -8,7 +8,7 @@ import { Visitor } from './visitor.ts';
 export const reference = loadReferenceTables();
 
 /** Week and day on which Quince Yard cans in these tests: Saturday, 22 August 2026. */
-export const canningWeek = '2026-W34';
+const canningWeek = '2026-W34';
 export const canningDay = '2026-08-22';
 export const dayPath = `/canning-day/${canningWeek}/${canningDay}`;
 

@@ -13,8 +13,8 @@ import { formOf, Visitor } from './visitor.ts';
 
 // A household with one of everything that an address can name, so that two of them can be held against each other.
 
-export const furnishedWeek = '2026-W34';
-export const furnishedDay = '2026-08-22';
+const furnishedWeek = '2026-W34';
+const furnishedDay = '2026-08-22';
 
 /** What stands for each `:name` in the addresses of a household. */
 export type AddressIds = Readonly<Record<string, string>>;

@@ -6,7 +6,7 @@ import type { PlannedItem, PlannedRecipe, PlanningYear } from '../../src/plannin
 const asOf = asDate('2026-11-30');
 export const plumWeeks = weeksFrom(weekOf(asOf), 52);
 /** Weeks of the year in which there are plums: 34 to 37, August. */
-export const plumSeason = [34, 35, 36, 37] as const;
+const plumSeason = [34, 35, 36, 37] as const;
 const pint = asJarKind('pint', 'regular');
 
 const inSeason = <T>(there: T, otherwise: T): T[] =>

@@ -17,7 +17,7 @@ export interface LicensedPackage {
 }
 
 /** Licenses under which what runs in production may come. */
-export const permittedLicenses: ReadonlySet<string> = new Set([
+const permittedLicenses: ReadonlySet<string> = new Set([
   '0BSD',
   'Apache-2.0',
   'BlueOak-1.0.0',

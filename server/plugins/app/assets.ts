@@ -58,7 +58,7 @@ const tightened = (css: string): string =>
     .trim();
 
 /** Reads and names everything the pages load. */
-export const gatherAssets = (): AssetShelf => {
+const gatherAssets = (): AssetShelf => {
   const font = (name: string, path: string): Asset => asset(name, 'woff2', 'font/woff2', readFileSync(path));
   const fonts = {
     'font:text-whole': font('text-whole', require.resolve(wholeTextFace)),

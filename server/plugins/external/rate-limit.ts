@@ -3,7 +3,7 @@ import fp from 'fastify-plugin';
 import { countedAs } from '../../access/network.ts';
 
 /** Generous for a family of phones behind one address, far below what a runaway script would send. */
-export const usualRequestsPerMinute = 6000;
+const usualRequestsPerMinute = 6000;
 
 export interface RateLimit {
   readonly requestsPerMinute?: number;

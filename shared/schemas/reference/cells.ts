@@ -63,10 +63,3 @@ export const optionalMonthDay = z
   .string()
   .transform((text) => (text === '' ? null : text))
   .pipe(monthDay.nullable());
-
-/** Where the figure came from; every table ends with these columns. */
-export interface Provenance {
-  readonly sourceId: string;
-  readonly locator: string;
-  readonly basis: Basis;
-}

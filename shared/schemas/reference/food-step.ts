@@ -3,7 +3,7 @@ import { basis, numberCell, sourceKey, tableKey } from './cells.ts';
 import { pack } from './process-time.ts';
 
 /** What is done with the food itself before the jar is closed, `stage` for what takes hours or days. */
-export const foodStepKind = z.enum([
+const foodStepKind = z.enum([
   'prepare',
   'stage',
   'boil',

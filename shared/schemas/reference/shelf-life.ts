@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { basis, numberCell, sourceKey, tableKey } from './cells.ts';
 
-export const keptForm = z.enum([
+const keptForm = z.enum([
   'home-canned',
   'jam-jelly-home',
   'pickle',
@@ -11,7 +11,6 @@ export const keptForm = z.enum([
   'dry-staple',
   'fresh',
 ]);
-export type KeptForm = z.output<typeof keptForm>;
 
 /** How long an item keeps: days of best quality, or a keep-cold limit when `kind` is `safety`. */
 export const shelfLifeRow = z

@@ -29,7 +29,7 @@ export function lids({ sets, columns, writer }: Draft): void {
 }
 
 /** Spare lids for failed seals, as a share of the jars filled. Common practice, no source. */
-export const spareLidShare = 0.05;
+const spareLidShare = 0.05;
 
 /** Lids to have ready for one batch: one a jar and its spares, which need not be whole for one batch. */
 export function lidsPerBatch(jars: number): number {

@@ -31,11 +31,7 @@ export function stockBalance({ sets, parameters, spans, columns, writer }: Draft
 }
 
 /** Columns that bring units of an item to the shelf in a week, with the units each of their units brings. */
-export function arrivals(
-  { sets, columns }: Pick<Draft, 'sets' | 'columns'>,
-  item: number,
-  week: number,
-): Entry[] {
+function arrivals({ sets, columns }: Pick<Draft, 'sets' | 'columns'>, item: number, week: number): Entry[] {
   const made = (sets.recipesByItem[item] ?? []).flatMap((recipe): Entry[] => {
     const { readyAfterWeeks = 0, yieldLowUnits = 0 } = sets.recipes[recipe] ?? {};
     const batches = columns.batches[recipe]?.[week - readyAfterWeeks];

@@ -78,7 +78,7 @@ export const ScheduleLarge = ({ schedule }: { schedule: ScheduleProps }) => (
   </div>
 );
 
-export const NoTime = ({ refusal }: { refusal: ProcessRefusal }) => (
+const NoTime = ({ refusal }: { refusal: ProcessRefusal }) => (
   <div class="no-time" role="note">
     <p>
       <strong>No time can be given here.</strong>

@@ -45,7 +45,7 @@ const defaults = {
 } as const;
 
 /** The day as lanes: people and canners from left to right, the processing filled solid. */
-export const DayStrip = ({ strip }: { strip: DayStripProps }) => {
+const DayStrip = ({ strip }: { strip: DayStripProps }) => {
   const { left, width, lane, block, foot, label } = defaults;
   const scale = (minute: number): number => left + (minute / Math.max(1, strip.minutes)) * (width - left);
   const height = strip.lanes.length * lane + foot;

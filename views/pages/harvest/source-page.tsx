@@ -207,15 +207,7 @@ const SourceForm = ({ action, keys, crops, values, problems, weight, save }: Sou
   </PostForm>
 );
 
-export const WindowForm = ({
-  sourceId,
-  year,
-  published,
-  weight,
-  keys,
-  values,
-  problems,
-}: WindowFormProps) => {
+const WindowForm = ({ sourceId, year, published, weight, keys, values, problems }: WindowFormProps) => {
   const form = `window-${year}`;
   return (
     <Part id={form} title={`Window ${year}`} line={published ?? undefined}>

@@ -72,7 +72,7 @@ export const Canners = ({ canners, adding, said }: CannersProps & Said) => (
   </Part>
 );
 
-export const CannerForm = (props: CannerFormProps) => {
+const CannerForm = (props: CannerFormProps) => {
   const form = props.cannerId === null ? 'canner-new' : `canner-${props.cannerId}`;
   return (
     <details class="fold" id={form} open={Object.keys(props.problems).length > 0}>

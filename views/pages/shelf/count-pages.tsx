@@ -53,7 +53,7 @@ export const CountItemPage = ({ frame, count }: { frame: Frame; count: CountItem
   </Page>
 );
 
-export const CountItem = (props: CountItemProps) => (
+const CountItem = (props: CountItemProps) => (
   <section id="count" class="count">
     <p class="count-progress">{props.progress}</p>
     <h1 class="page-title">

@@ -50,7 +50,7 @@ export const PutUpPage = ({ frame, form }: { frame: Frame; form: PutUpFormProps 
   </Page>
 );
 
-export const PutUpForm = ({ keys, items, jarKinds, places, values, problems }: PutUpFormProps) => (
+const PutUpForm = ({ keys, items, jarKinds, places, values, problems }: PutUpFormProps) => (
   <PostForm action="/shelf/lots" keys={keys} problems={problems} label="Put up or bought">
     <SelectField
       form="lot"

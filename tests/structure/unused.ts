@@ -7,7 +7,6 @@ const isProduction = process.argv.includes('--production');
 
 const config: KnipConfig = {
   entry: [
-    'server/main.ts!',
     // Brought in by address, as threads.
     'server/solver/highs-worker.ts!',
     'server/files/reading-worker.ts!',
