@@ -43,7 +43,7 @@ export interface ClockReading {
 
 const minuteMs = 60_000;
 /** Clocks are put right by little all the time; judged, no source. */
-export const clocksAgreeWithinMs = 5000;
+const clocksAgreeWithinMs = 5000;
 
 interface Passed {
   /** What passed at least, whichever clock is right. */

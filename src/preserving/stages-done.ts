@@ -44,14 +44,14 @@ export const localDateTime = (instant: number, timeZone: string): LocalDateTime 
   localOf(DateTime.fromMillis(instant, { zone: timeZone }));
 
 /** `Aug 12, 2026, 9:00 PM` */
-export const localTimeWords = (time: LocalDateTime): string =>
+const localTimeWords = (time: LocalDateTime): string =>
   instantOf(time, steadyClock).setLocale('en-US').toFormat('LLL d, yyyy, h:mm a');
 
 /**
  * When the stage after this one may begin, the stage having been done at a time. Hours are hours that pass, also in a
  * night in which clocks change; a wait by the date holds at any hour of its day.
  */
-export const windowAfter = (
+const windowAfter = (
   stage: RecipeStage,
   begunAt: LocalDateTime,
   timeZone: string = steadyClock,
