@@ -124,22 +124,3 @@ export const fromNowOn = (
   weight: declaredWeights.sure,
   since,
 });
-
-const millilitresBy: Readonly<Record<string, number>> = {
-  tsp: 4.92892159375,
-  tbsp: 14.78676478125,
-  cup: 236.5882365,
-};
-
-/**
- * Label servings in a jar of this volume: a help for a household that has no figure of its own, not the truth. Servings given by
- * weight cannot say how many fit in a volume: undefined.
- * US customary volumes: NIST Handbook 44, Appendix C (from memory).
- */
-export function labelServings(
-  jarMl: number,
-  serving: { readonly quantity: number; readonly unit: string },
-): number | undefined {
-  const unitMl = millilitresBy[serving.unit];
-  return unitMl === undefined ? undefined : jarMl / (serving.quantity * unitMl);
-}

@@ -1,17 +1,6 @@
-import { celsiusFrom, fahrenheitFrom, feetPerMetre, millimetresPerInch } from '../../shared/measures.ts';
 import { ShelfwardError } from '../../shared/problems.ts';
 
 const kilopascalsPerPsi = 6.894757293168361;
-
-/** Feet from metres, by the exact international foot (0.3048 m). Not rounded: the band decides. */
-export const feetFromMetres = (metres: number): number => metres * feetPerMetre;
-export const metresFromFeet = (feet: number): number => feet / feetPerMetre;
-
-export const fahrenheitFromCelsius = fahrenheitFrom;
-export const celsiusFromFahrenheit = celsiusFrom;
-
-export const millimetresFromInches = (inches: number): number => inches * millimetresPerInch;
-export const inchesFromMillimetres = (millimetres: number): number => millimetres / millimetresPerInch;
 
 /** A whole pressure to show: rounded up, never down, in pounds per square inch or kilopascals. */
 export const shownPressure = (psi: number, unit: 'psi' | 'kPa' = 'psi'): number => {

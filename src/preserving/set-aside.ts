@@ -22,19 +22,3 @@ export const lotsInDoubt = (lots: readonly ProcessedLot[], doubt: Doubt): readon
         : lot.cannerId === doubt.cannerId && lot.processedOn >= doubt.since,
     )
     .map((lot) => lot.lotId);
-
-/** Something that happened to a lot's standing, oldest first. */
-export interface StandingEvent {
-  readonly lotId: LotId;
-  readonly kind: 'set-aside' | 'released';
-}
-
-/** Lots that stand aside now: set aside and not released since. */
-export const standingAside = (events: readonly StandingEvent[]): ReadonlySet<LotId> => {
-  const aside = new Set<LotId>();
-  for (const event of events) {
-    if (event.kind === 'set-aside') aside.add(event.lotId);
-    else aside.delete(event.lotId);
-  }
-  return aside;
-};

@@ -1,4 +1,4 @@
-import { type CountDistribution, levelTolerance } from './count-distribution.ts';
+import { type CountDistribution, levelTolerance } from '../../src/consumption/count-distribution.ts';
 
 /**
  * The distribution of counts that were seen: `F(k)` is the (weighted) share of them that is at most `k`.

@@ -1,7 +1,7 @@
 import { parse } from 'csv-parse/sync';
 import type { CountDistribution } from '../../src/consumption/count-distribution.ts';
 import { calibrationHistogram, crps, pinball } from '../../src/consumption/forecast-scores.ts';
-import type { ForecastMethod } from '../../src/consumption/reference-methods.ts';
+import type { ForecastMethod } from './reference-methods.ts';
 
 export interface CountSeries {
   readonly id: string;

@@ -1,9 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { parseArgs } from 'node:util';
-import { meanWithSpread, smoothedWithSpread } from '../../src/consumption/reference-methods.ts';
-import { undeclaredForecast } from '../../src/consumption/undeclared-forecast.ts';
 import { type CountSeries, originsFor, readSeries, type Scores, score, tuned } from './forecast-protocol.ts';
+import { meanWithSpread, smoothedWithSpread } from './reference-methods.ts';
+import { undeclaredForecast } from './undeclared-forecast.ts';
 
 // npm run -s bench:forecast -- --series FILE.csv [--json]
 // Scores the production forecast beside the negative binomial around the mean and around exponential smoothing.

@@ -1,5 +1,5 @@
-import { type CountDistribution, negativeBinomial } from './count-distribution.ts';
-import { mixtureOf } from './count-mixture.ts';
+import { type CountDistribution, negativeBinomial } from '../../src/consumption/count-distribution.ts';
+import { mixtureOf } from '../../src/consumption/count-mixture.ts';
 import { empiricalCount } from './empirical-count.ts';
 
 /**

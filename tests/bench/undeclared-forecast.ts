@@ -1,6 +1,6 @@
-import { totalUse, undeclaredUse } from './rate-belief.ts';
+import { totalUse, undeclaredUse } from '../../src/consumption/rate-belief.ts';
+import { trainedBelief } from '../../src/consumption/trained-belief.ts';
 import type { ForecastMethod } from './reference-methods.ts';
-import { trainedBelief } from './trained-belief.ts';
 
 /**
  * The production forecast of an item of which the household said nothing: every count is one ordinary week. What the

@@ -9,7 +9,7 @@ import {
   steadyCount,
 } from '../../src/consumption/count-distribution.ts';
 import { mixtureOf } from '../../src/consumption/count-mixture.ts';
-import { empiricalCount } from '../../src/consumption/empirical-count.ts';
+import { empiricalCount } from '../bench/empirical-count.ts';
 
 const quantiles = (levels: readonly number[], of: { quantile(level: number): number }): number[] =>
   levels.map((level) => of.quantile(level));

@@ -1,11 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { nominalMl } from '../../shared/jar.ts';
 import { asDate } from '../../shared/week.ts';
 import {
   declaredPerWeek,
   declareUse,
   fromNowOn,
-  labelServings,
   type UseInWords,
 } from '../../src/consumption/declared-use.ts';
 import { forecastUse } from '../../src/consumption/use-forecast.ts';
@@ -122,17 +120,5 @@ describe('a change of habit', () => {
     const now = forecastUse([], outcome.value, asOf, 52);
     const twice = fromNowOn(outcome.value, now, 2, asOf);
     expect(twice).toMatchObject({ perWeek: 2, since: asOf });
-  });
-});
-
-// Serving sizes: 21 CFR 101.12, Table 2 (jam 1 tbsp, salsa 2 tbsp), read; tablespoons and cups in mL: NIST Handbook 44.
-describe('label servings', () => {
-  it('are a help by volume: 16 tablespoons of jam in a half-pint', () => {
-    expect(labelServings(nominalMl['half-pint'], { quantity: 1, unit: 'tbsp' })).toBeCloseTo(16, 9);
-    expect(labelServings(nominalMl.pint, { quantity: 2, unit: 'tbsp' })).toBeCloseTo(16, 9);
-  });
-
-  it('cannot say for servings by weight', () => {
-    expect(labelServings(nominalMl.pint, { quantity: 140, unit: 'g' })).toBeUndefined();
   });
 });

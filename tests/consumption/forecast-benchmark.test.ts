@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { meanWithSpread, smoothedWithSpread } from '../../src/consumption/reference-methods.ts';
-import { undeclaredForecast } from '../../src/consumption/undeclared-forecast.ts';
 import { originsFor, readSeries, score, tuned, tuningOriginsFor } from '../bench/forecast-protocol.ts';
+import { meanWithSpread, smoothedWithSpread } from '../bench/reference-methods.ts';
+import { undeclaredForecast } from '../bench/undeclared-forecast.ts';
 
 // Series and protocol: tests/reference/consumption/README.md. Published scores there: mean with spread 4.3914 (13-week total CRPS) and .7639
 // (weekly), exponential smoothing 4.9246 and .7780 with the parameter .1.

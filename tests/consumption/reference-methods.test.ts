@@ -9,7 +9,7 @@ import {
   meanWithSpread,
   smoothedWithSpread,
   staticGammaPoisson,
-} from '../../src/consumption/reference-methods.ts';
+} from '../bench/reference-methods.ts';
 
 // Expected values: tests/reference/consumption/README.md (two independent implementations, Python and R).
 interface Expected {

@@ -20,7 +20,7 @@ import type { Schedule } from '../../src/preserving/schedule.ts';
 import { failedSealAdvice, sealChecks, sealCheckWindow } from '../../src/preserving/seal-check.ts';
 import { stepsBlockingLoad } from '../../src/preserving/session-step.ts';
 import { sessionSteps } from '../../src/preserving/session-steps.ts';
-import { lotsInDoubt, standingAside } from '../../src/preserving/set-aside.ts';
+import { lotsInDoubt } from '../../src/preserving/set-aside.ts';
 import { answerOf, tables } from './tables.ts';
 
 const minute = 60_000;
@@ -342,19 +342,6 @@ describe('setting aside', () => {
       'beans-august',
     ]);
     expect(lotsInDoubt(lots, { kind: 'lot', lotId: lotId.parse('jam-august') })).toEqual(['jam-august']);
-  });
-
-  test('released lots come back, and can be set aside again', () => {
-    const [july, august] = lots.map((lot) => lot.lotId);
-    if (!july || !august) throw new Error('two lots expected');
-
-    const aside = standingAside([
-      { lotId: july, kind: 'set-aside' },
-      { lotId: august, kind: 'set-aside' },
-      { lotId: july, kind: 'released' },
-    ]);
-
-    expect([...aside]).toEqual(['beans-august']);
   });
 });
 

@@ -154,7 +154,7 @@ export default fp(
 );
 
 /** Where a second factor is set up, and the worker of a device knows that nothing else is answered. */
-export const toSetUpFactor = '/people/self?said=needed#factor';
+const toSetUpFactor = '/people/self?said=needed#factor';
 
 /** The one page of somebody who has to set a second factor up before anything else. */
 const isOwnPage = (url: string): boolean => /^\/people\/self(?:[/?]|$)/.test(url);
