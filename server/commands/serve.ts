@@ -28,7 +28,7 @@ import { keepClock } from '../records/clock.ts';
 import { purgeHouseholds } from '../records/household-deletion.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { portField, readSettings } from '../settings.ts';
-import { closePlanner, planYear, solveInBackground } from '../solver/plan-year.ts';
+import { closePlanner, plannerOf, planYear, solveInBackground } from '../solver/plan-year.ts';
 import { steadyClock } from '../steady-clock.ts';
 import { usualSetting } from '../year/aimed-plan.ts';
 import { yearPicture } from '../year/year-picture.ts';
@@ -127,6 +127,7 @@ export async function run(args: readonly string[]): Promise<number> {
     now: wallClock,
     planYear,
     solve: solveInBackground,
+    plannerOf,
     aim: usualSetting,
     onError,
   });

@@ -61,7 +61,7 @@ export interface PlanJob {
   close(): Promise<void>;
 }
 
-/** What works out questions, in another thread. */
+/** What works out questions, in another process. */
 export interface Planner {
   readonly planYear: PlanYear;
   readonly solve: Solve;
@@ -71,6 +71,8 @@ export interface PlanJobParts extends Planner {
   readonly db: Database;
   readonly reference: ReferenceTables;
   readonly now: Clock;
+  /** The planner in a household's own turn; without it all households wait in one line. */
+  readonly plannerOf?: (householdId: string) => Planner;
   /** How a plan is played against sampled years once it is kept; without it no plan is. */
   readonly aim?: AimSetting;
   /** Told of what went wrong in our own code. */
@@ -116,9 +118,11 @@ export function openPlanJob(parts: PlanJobParts): PlanJob {
   const failed = new Map<string, PlanFailure>();
   const asked = new Map<string, Promise<unknown>>();
   const unanswered = new Map<string, number>();
+  const plannerOf = parts.plannerOf ?? (() => parts);
 
   const makePlan = async (householdId: HouseholdId, run: Running): Promise<ToCheck | null> => {
-    const { db, reference, now, planYear } = parts;
+    const { db, reference, now } = parts;
+    const { planYear } = plannerOf(householdId);
     const { signal } = run.cancelling;
     const household = await householdById(db, householdId);
     const { today } = momentIn(household.timeZone, now);
@@ -148,7 +152,8 @@ export function openPlanJob(parts: PlanJobParts): PlanJob {
 
   /** Puts the plan that was checked, corrected or not, in place of the kept one; unless something else came meanwhile. */
   const checkPlan = async (householdId: HouseholdId, run: Running, made: ToCheck, aim: AimSetting) => {
-    const { db, now, planYear } = parts;
+    const { db, now } = parts;
+    const { planYear } = plannerOf(householdId);
     const { signal } = run.cancelling;
     const { loaded, answer } = made.planned;
     const aimed = await aimedPlan(loaded, answer, planYear, aim, { signal });
@@ -219,7 +224,7 @@ export function openPlanJob(parts: PlanJobParts): PlanJob {
       const answer = before
         .then(async () => {
           if (left?.aborted) throw new AskerLeft();
-          const answered = await question(plannerUntil(parts, left));
+          const answered = await question(plannerUntil(plannerOf(householdId), left));
           if (left?.aborted) throw new AskerLeft();
           return answered;
         })

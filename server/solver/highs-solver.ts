@@ -1,134 +1,131 @@
-import { Worker } from 'node:worker_threads';
+import { availableParallelism } from 'node:os';
 import type { Model } from '../../src/planning/model.ts';
 import type { Solve, SolveAnswer, SolveProgress, SolveRequest } from '../../src/planning/solving.ts';
 import { type PackedModel, packModel } from './packed-model.ts';
-import type { SolveOrder, SolverReport, SolverSettings } from './solver-messages.ts';
-import { typescriptLoader } from './typescript-loader.ts';
+import type { SolveOrder } from './solver-messages.ts';
+import { openSolverProcess, type SolverProcess, solverMemory } from './solver-process.ts';
 
-/** HiGHS in a thread of its own. One model at a time; `close` ends the thread. */
+// HiGHS in processes of its own, shared fairly: each household has at most one model solved at a time, and households with
+// models waiting take turns. So a solve that takes long keeps nobody waiting but its own household while a process is free,
+// and otherwise for no more than the one solve that is running.
+
 export interface HighsSolver {
+  /** For nobody's household in particular. */
   readonly solve: Solve;
+  /** Solves in the turn of whoever asks. */
+  solveFor(asker: string): Solve;
   close(): Promise<void>;
 }
 
-/** A called-off solve that has not come back by then is ended with its thread. */
-const graceAfterCancelMs = 1000;
+export interface SolverSettings {
+  /** Memory one solver itself may use, in MB; other than usual in tests. */
+  readonly memoryMb?: number;
+  /** File the processes run; another one stands in for it where its failures are tested. */
+  readonly script?: URL;
+  /** How many models are solved at once, for different askers. */
+  readonly processes?: number;
+}
+
 const noLimit = 2_147_483_647;
 const longestSolveSeconds = 3600;
+const calledOff: SolveAnswer = { status: 'cancelled', detail: 'called off before it began' };
 
-interface Waiting {
+interface Job {
+  readonly asker: string;
   readonly order: SolveOrder;
-  readonly settle: (answer: SolveAnswer) => void;
   readonly onProgress: ((progress: SolveProgress) => void) | undefined;
+  readonly settle: (answer: SolveAnswer) => void;
 }
 
-/** Memory of one solver in MB: of its own, and of the thread's heap around it. */
-const solverMemory = { ownMb: 1024, heapMb: 384 } as const;
-
-export interface SolverThread {
-  /** Memory the solver itself may use, in MB; other than usual in tests. */
-  readonly memoryMb?: number;
-  /** File the thread runs; another one stands in for it where its failures are tested. */
-  readonly script?: URL;
-}
+/** Two where the machine has more than one core: pages are answered by another process, which goes first. */
+const usualProcesses = (): number => Math.min(2, availableParallelism());
 
 export function openHighsSolver({
-  script = new URL('./highs-worker.ts', import.meta.url),
+  script = new URL('./highs-process.ts', import.meta.url),
   memoryMb = solverMemory.ownMb,
-}: SolverThread = {}): HighsSolver {
-  const waiting = new Map<number, Waiting>();
-  let worker: Worker | null = null;
+  processes = usualProcesses(),
+}: SolverSettings = {}): HighsSolver {
+  const idle: SolverProcess[] = [];
+  const running = new Map<Job, SolverProcess>();
+  /** By asker, in the order of their turns. */
+  const waiting = new Map<string, Job[]>();
   let lastId = 0;
 
-  const settle = (id: number, answer: SolveAnswer): void => {
-    const asker = waiting.get(id);
-    waiting.delete(id);
-    if (waiting.size === 0) worker?.unref();
-    asker?.settle(answer);
-  };
-  const post = (order: SolveOrder): void => {
-    const thread = running();
-    thread.ref();
-    thread.postMessage(order);
-  };
-  /** The thread is gone with the solve it worked on; what waited behind that is solved by the next thread. */
-  const loseThread = (answer: SolveAnswer): void => {
-    worker = null;
-    const [lostId] = waiting.keys();
-    if (lostId !== undefined) settle(lostId, answer);
-    for (const { order } of waiting.values()) post(order);
-  };
-  const running = (): Worker => {
-    if (worker !== null) return worker;
-    const started = new Worker(script, {
-      execArgv: ['--import', typescriptLoader()],
-      resourceLimits: { maxOldGenerationSizeMb: solverMemory.heapMb },
-      workerData: { memoryMb } satisfies SolverSettings,
-    });
-    started.on('message', (message: SolverReport) => {
-      if (worker !== started) return;
-      if (message.kind === 'progress') waiting.get(message.id)?.onProgress?.(message.progress);
-      else if (message.answer.status === 'solver crashed') {
-        // A solver that broke off, for want of memory perhaps, is in no state to solve the next.
-        void started.terminate();
-        loseThread(message.answer);
-      } else settle(message.id, message.answer);
-    });
-    const lost = (detail: string) => {
-      if (worker === started) loseThread({ status: 'solver crashed', detail });
-    };
-    started.on('error', (error) => lost(firstLine(error)));
-    started.on('exit', (code) => lost(`solver thread ended with code ${code}`));
-    started.unref();
-    worker = started;
-    return started;
+  const isBusy = (asker: string): boolean => [...running.keys()].some((job) => job.asker === asker);
+
+  const giveTurns = (): void => {
+    while (running.size < processes) {
+      const [asker, [job, ...rest]] = [...waiting].find(([one]) => !isBusy(one)) ?? ['', []];
+      if (job === undefined) return;
+      // Whoever had a turn stands at the end again.
+      waiting.delete(asker);
+      if (rest.length > 0) waiting.set(asker, rest);
+      void solveNow(job);
+    }
   };
 
-  return {
-    solve: (model, request) =>
+  const solveNow = async (job: Job): Promise<void> => {
+    const process = idle.pop() ?? openSolverProcess(script, memoryMb);
+    running.set(job, process);
+    const answer = await process.work(job.order, job.onProgress);
+    running.delete(job);
+    // A solver that broke off, for want of memory perhaps, is in no state to solve the next.
+    if (answer.status === 'solver crashed' || answer.status === 'cancelled') process.end();
+    else idle.push(process);
+    job.settle(answer);
+    giveTurns();
+  };
+
+  const callOff = (job: Job): void => {
+    const process = running.get(job);
+    if (process !== undefined) {
+      process.end();
+      return;
+    }
+    const rest = (waiting.get(job.asker) ?? []).filter((one) => one !== job);
+    if (rest.length > 0) waiting.set(job.asker, rest);
+    else waiting.delete(job.asker);
+    job.settle(calledOff);
+  };
+
+  const solveFor =
+    (asker: string): Solve =>
+    (model, request) =>
       new Promise((resolve) => {
-        if (request.signal?.aborted) {
-          resolve({ status: 'cancelled', detail: 'called off before it began' });
+        const { signal, onProgress } = request;
+        if (signal?.aborted) {
+          resolve(calledOff);
           return;
         }
-        const id = ++lastId;
-        const calledOff = new SharedArrayBuffer(4);
-        const callOff = () => {
-          Atomics.store(new Int32Array(calledOff), 0, 1);
-          const [runningId] = waiting.keys();
-          if (runningId !== id) {
-            settle(id, { status: 'cancelled', detail: 'called off before it began' });
-            return;
-          }
-          setTimeout(() => {
-            if (!waiting.has(id)) return;
-            void worker?.terminate();
-            loseThread({ status: 'cancelled', detail: 'the solver thread was ended' });
-          }, graceAfterCancelMs).unref();
-        };
-        request.signal?.addEventListener('abort', callOff, { once: true });
-        const order = orderFor(id, model, request, calledOff);
-        waiting.set(id, {
-          order,
-          onProgress: request.onProgress,
+        lastId += 1;
+        const left = () => callOff(job);
+        const job: Job = {
+          asker,
+          order: orderFor(lastId, model, request),
+          onProgress,
           settle: (answer) => {
-            request.signal?.removeEventListener('abort', callOff);
+            signal?.removeEventListener('abort', left);
             resolve(answer);
           },
-        });
-        post(order);
-      }),
+        };
+        signal?.addEventListener('abort', left, { once: true });
+        waiting.set(asker, [...(waiting.get(asker) ?? []), job]);
+        giveTurns();
+      });
+
+  return {
+    solve: solveFor(''),
+    solveFor,
     async close() {
-      const ending = worker;
-      worker = null;
-      for (const id of [...waiting.keys()])
-        settle(id, { status: 'cancelled', detail: 'the solver was closed' });
-      await ending?.terminate();
+      const left = [...waiting.values()].flat();
+      waiting.clear();
+      for (const job of left) job.settle({ status: 'cancelled', detail: 'the solver was closed' });
+      await Promise.all([...running.values(), ...idle.splice(0)].map((process) => process.end()));
     },
   };
 }
 
-function orderFor(id: number, model: Model, request: SolveRequest, calledOff: SharedArrayBuffer): SolveOrder {
+function orderFor(id: number, model: Model, request: SolveRequest): SolveOrder {
   return {
     id,
     model: withBounds(packModel(model), request.bounds),
@@ -139,7 +136,6 @@ function orderFor(id: number, model: Model, request: SolveRequest, calledOff: Sh
     nodeLimit: request.nodeLimit ?? noLimit,
     isSmall: request.isSmall ?? false,
     secondsLimit: request.secondsLimit ?? longestSolveSeconds,
-    calledOff,
   };
 }
 
@@ -149,9 +145,4 @@ function withBounds(packed: PackedModel, bounds: SolveRequest['bounds']): Packed
     packed.columnUpper[column] = upper;
   });
   return packed;
-}
-
-function firstLine(error: unknown): string {
-  const text = error instanceof Error ? error.message : String(error);
-  return text.split('\n')[0]?.slice(0, 300) ?? '';
 }

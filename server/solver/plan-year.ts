@@ -3,22 +3,31 @@ import type { PlanningYear } from '../../src/planning/planning-year.ts';
 import type { Solve } from '../../src/planning/solving.ts';
 import { type HighsSolver, openHighsSolver } from './highs-solver.ts';
 
-/** One thread for the whole process, opened on first use and kept warm: starting it takes longer than a small solve. */
+/** One solver for the whole program, opened on first use and kept warm: starting it takes longer than a small solve. */
 let shared: HighsSolver | null = null;
 
-/** Plans a household's year with HiGHS in its own thread. Never throws for what the solver does: see the answer's outcome. */
-export function planYear(year: PlanningYear, options: PlanOptions = {}): Promise<PlanningAnswer> {
+const solver = (): HighsSolver => {
   shared ??= openHighsSolver();
-  return makePlan(year, shared.solve, options);
-}
-
-/** Solves one model in that thread, after whatever it works on. */
-export const solveInBackground: Solve = (model, request) => {
-  shared ??= openHighsSolver();
-  return shared.solve(model, request);
+  return shared;
 };
 
-/** Ends the solver's thread, so that a command can finish. */
+/** Plans a household's year with HiGHS, in another process. Never throws for what the solver does: see the answer's outcome. */
+export const planYear = (year: PlanningYear, options: PlanOptions = {}): Promise<PlanningAnswer> =>
+  makePlan(year, solver().solve, options);
+
+/** Solves one model there. */
+export const solveInBackground: Solve = (model, request) => solver().solve(model, request);
+
+/** The planner in the turn of one household: what it solves waits for others' no longer than is fair. */
+export function plannerOf(household: string): {
+  readonly planYear: typeof planYear;
+  readonly solve: Solve;
+} {
+  const solve: Solve = (model, request) => solver().solveFor(household)(model, request);
+  return { planYear: (year, options = {}) => makePlan(year, solve, options), solve };
+}
+
+/** Ends the solver's processes, so that a command can finish. */
 export async function closePlanner(): Promise<void> {
   const closing = shared;
   shared = null;

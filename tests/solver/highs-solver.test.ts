@@ -37,7 +37,7 @@ function onlyRow(lower: number, upper: number, cents: number): Model {
 
 const largeModel = () => buildModel(generatedHousehold({ seed: 5, preserves: 60, staples: 45 })).model;
 
-describe('solver thread', () => {
+describe('the solver', () => {
   it('solves a mixed-integer model to its optimum and proves it', async () => {
     const answer = await solver.solve(roomForBatches(), { gap: 0 });
 
@@ -128,22 +128,22 @@ describe('solver thread', () => {
   });
 });
 
-describe('a solver thread that fails', () => {
-  const thread = (name: string) =>
-    openHighsSolver({ script: new URL(`./threads/${name}.ts`, import.meta.url) });
+describe('a solver process that fails', () => {
+  const process = (name: string) =>
+    openHighsSolver({ script: new URL(`./processes/${name}.ts`, import.meta.url) });
 
   it('is a crash by name when it ends', async () => {
-    const failing = thread('ends-at-once');
+    const failing = process('ends-at-once');
 
     expect(await failing.solve(roomForBatches(), { gap: 0 })).toEqual({
       status: 'solver crashed',
-      detail: 'solver thread ended with code 3',
+      detail: 'solver process ended with code 3',
     });
     await failing.close();
   });
 
   it('is a crash by name when it throws, and only the first line is told', async () => {
-    const failing = thread('throws');
+    const failing = process('throws');
 
     expect(await failing.solve(roomForBatches(), { gap: 0 })).toEqual({
       status: 'solver crashed',
@@ -153,12 +153,12 @@ describe('a solver thread that fails', () => {
   });
 
   it('is ended when it does not stop by itself', async () => {
-    const stuck = thread('never-answers');
+    const stuck = process('never-answers');
     const calledOff = new AbortController();
     const answer = stuck.solve(roomForBatches(), { gap: 0, signal: calledOff.signal });
     setTimeout(() => calledOff.abort(), 100);
 
-    expect(await answer).toEqual({ status: 'cancelled', detail: 'the solver thread was ended' });
+    expect(await answer).toEqual({ status: 'cancelled', detail: 'the solver process was ended' });
     await stuck.close();
   });
 
@@ -173,5 +173,58 @@ describe('a solver thread that fails', () => {
     expect(await tooMuch).toMatchObject({ status: 'solver crashed' });
     expect(await behind).toMatchObject({ status: 'solved', objective: -6.5 });
     await small.close();
+  });
+});
+
+describe('households that share the solver', () => {
+  const stalling = new URL('./processes/stalls-for-one.ts', import.meta.url);
+  const short = () => onlyRow(3, 3, 1);
+  const long = roomForBatches;
+
+  it('one whose solve never ends keeps no other from being answered, again and again', async () => {
+    const shared = openHighsSolver({ script: stalling, processes: 2 });
+    const leaving = new AbortController();
+    const stalled = [1, 2, 3].map(() => shared.solveFor('alder')(long(), { gap: 0, signal: leaving.signal }));
+
+    for (const asker of ['birch', 'cedar', 'birch'])
+      expect(await shared.solveFor(asker)(short(), { gap: 0 })).toMatchObject({ status: 'infeasible' });
+
+    leaving.abort();
+    for (const answer of await Promise.all(stalled)) expect(answer.status).toBe('cancelled');
+    await shared.close();
+  });
+
+  it('take turns, however many one of them has waiting', async () => {
+    const shared = openHighsSolver({ script: stalling, processes: 1 });
+    const order: string[] = [];
+    const ask = (asker: string) =>
+      shared
+        .solveFor(asker)(short(), { gap: 0 })
+        .then(() => order.push(asker));
+    await Promise.all([ask('alder'), ask('alder'), ask('alder'), ask('alder'), ask('birch'), ask('cedar')]);
+
+    expect(order).toEqual(['alder', 'alder', 'birch', 'cedar', 'alder', 'alder']);
+    await shared.close();
+  });
+
+  it('have what they wait for solved by the next process when one is lost', async () => {
+    const failing = openHighsSolver({
+      script: new URL('./processes/ends-at-once.ts', import.meta.url),
+      processes: 1,
+    });
+    const answers = await Promise.all(
+      ['alder', 'birch'].map((asker) => failing.solveFor(asker)(short(), { gap: 0 })),
+    );
+
+    expect(answers.map(({ status }) => status)).toEqual(['solver crashed', 'solver crashed']);
+    await failing.close();
+  });
+
+  it('are told when the solver is closed, those whose turn has not come too', async () => {
+    const shared = openHighsSolver({ script: stalling, processes: 1 });
+    const asked = ['alder', 'birch'].map((asker) => shared.solveFor(asker)(long(), { gap: 0 }));
+    await shared.close();
+
+    expect((await Promise.all(asked)).map(({ status }) => status)).toEqual(['cancelled', 'cancelled']);
   });
 });

@@ -1,23 +1,26 @@
-import { parentPort, workerData } from 'node:worker_threads';
 import highsModule from 'highs';
 import type { SolveAnswer } from '../../src/planning/solving.ts';
-import type { SolveOrder, SolverReport, SolverSettings } from './solver-messages.ts';
+import type { SolveOrder, SolverReport } from './solver-messages.ts';
 
-// The solver's own thread: HiGHS runs synchronously, so it never shares a thread with requests.
+// The solver's own process: HiGHS runs synchronously and takes memory as it needs it, so it shares neither with requests.
 
 const progressEverySeconds = 0.15;
 /** Cuts the solver keeps in store: fewer than its default, measured faster on household models of every size. */
 const cutsKept = 500;
-const port = parentPort;
-if (port === null) throw new Error('highs-worker: expected to run in a worker thread');
-capMemory((workerData as SolverSettings | null)?.memoryMb);
-const report = (message: SolverReport) => port.postMessage(message);
+const parent = process.ppid;
+if (process.send === undefined) throw new Error('highs-process: expected to be started by the program');
+const memoryMb = Number(process.env.SOLVER_MEMORY_MB);
+if (memoryMb > 0) capMemory(memoryMb);
+const report = (message: SolverReport) => process.send?.(message);
+/** Whoever asked may have been killed: then nobody waits any more. */
+const isOrphan = () => process.ppid !== parent;
 // The package's types describe its CommonJS face; as an ES module its default export is the loader itself.
 const loadHighs = highsModule as unknown as typeof highsModule.default;
 const highs = await loadHighs();
 const { modelStatus, callbackType } = highs.constants;
 
-port.on('message', (order: SolveOrder) => {
+process.on('disconnect', () => process.exit());
+process.on('message', (order: SolveOrder) => {
   report({ kind: 'answer', id: order.id, answer: solveGuarded(order) });
 });
 
@@ -33,9 +36,6 @@ function solveGuarded(order: SolveOrder): SolveAnswer {
 
 function solve(order: SolveOrder): SolveAnswer {
   const { model: packed } = order;
-  const calledOff = new Int32Array(order.calledOff);
-  const isCalledOff = () => Atomics.load(calledOff, 0) === 1;
-  if (isCalledOff()) return { status: 'cancelled', detail: 'called off before it began' };
   const rowCount = packed.rowLower.length;
   const columnCount = packed.columnCost.length;
   // Whole numbers that are all decided leave a linear model, solved several times sooner as what it is.
@@ -84,15 +84,14 @@ function solve(order: SolveOrder): SolveAnswer {
           const gap = incumbent === null ? null : gapBetween(incumbent, bound);
           report({ kind: 'progress', id: order.id, progress: { incumbent, bound, gap, seconds } });
         }
-        if (isCalledOff()) event.interrupt();
+        if (isOrphan()) event.interrupt();
         return undefined;
       },
       [callbackType.simplexInterrupt](event) {
-        if (isCalledOff()) event.interrupt();
+        if (isOrphan()) event.interrupt();
         return undefined;
       },
     });
-    if (isCalledOff()) return { status: 'cancelled', detail: 'called off while solving' };
     // 2 is kSolutionStatusFeasible of the solver's C interface.
     const hasPlan = model.info.get('primal_solution_status') === 2;
     const seconds = model.getRunTime();
@@ -160,11 +159,10 @@ function gapBetween(incumbent: number, bound: number): number {
 }
 
 /**
- * The solver's memory lies outside the heap that a thread's own limits hold, so its growth is refused here, in this thread
- * alone: the solver then has no more to give out and stops, and the server does not.
+ * The solver's memory lies outside the heap that a process can be told to keep to, so its growth is refused here: the solver
+ * then has no more to give out and stops.
  */
-function capMemory(mostMb: number | undefined): void {
-  if (mostMb === undefined) return;
+function capMemory(mostMb: number): void {
   const grow = WebAssembly.Memory.prototype.grow;
   const mostBytes = mostMb * 1024 * 1024;
   const pageBytes = 65_536;
