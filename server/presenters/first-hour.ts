@@ -4,11 +4,8 @@ import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { publishedWindow } from '../../src/harvest/published-window.ts';
 import { recipeBook, type TestedRecipe } from '../../src/preserving/recipe-book.ts';
 import { recipeFamily } from '../../src/preserving/recipe-family.ts';
-import type {
-  FirstHourPageProps,
-  FirstHourValues,
-  LikedPreserve,
-} from '../../views/pages/start/first-hour-page.tsx';
+import type { FirstHourPageProps, FirstHourValues } from '../../views/pages/start/first-hour-page.tsx';
+import type { LikedPreserve } from '../../views/pages/start/liked-preserves.tsx';
 import type { Choice, FieldProblems, FormKeys } from '../../views/parts/form.tsx';
 import { formatJars } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';

@@ -1,5 +1,6 @@
 import { sayableRate, suspectedHabit, trustToMention } from '../../src/consumption/suspected-habit.ts';
-import type { WeekOfUse } from '../../src/consumption/use-forecast.ts';
+import type { WeekOfUse } from '../../src/consumption/week-of-use.ts';
+
 import type { WeeklyUseProps } from '../../views/charts/weekly-use.tsx';
 import type { AppetiteProps, NewHabitProps } from '../../views/pages/targets/appetite.tsx';
 import type { FormKeys } from '../../views/parts/form.tsx';

@@ -4,8 +4,9 @@ import type { PlanningAnswer } from '../../src/planning/make-plan.ts';
 import type { Plan } from '../../src/planning/plan.ts';
 import type { PlanPath } from '../../src/planning/plan-path.ts';
 import type { KeptDecision, PlanningYear } from '../../src/planning/planning-year.ts';
+import type { Reached } from '../../src/planning/simulation/reached.ts';
 import type { Database } from '../database/database.ts';
-import type { Reached } from '../year/aimed-plan.ts';
+
 import { fittingRows } from './fitting.ts';
 
 /** What is kept of a planning answer. */

@@ -6,6 +6,7 @@ import type { Plan } from '../../src/planning/plan.ts';
 import type { PlannedRecipe, PlanningYear } from '../../src/planning/planning-year.ts';
 import { planningSets } from '../../src/planning/sets.ts';
 import { type AimedPlan, planWithAim, usualAim } from '../../src/planning/simulation/plan-with-aim.ts';
+import type { Reached } from '../../src/planning/simulation/reached.ts';
 import { simulation } from '../../src/planning/simulation/simulate-plan.ts';
 import type {
   DrawUse,
@@ -15,20 +16,6 @@ import type {
 import { predictedUse } from '../../src/shelf/predicted-use.ts';
 import { outlookUnderPlan, type PlanYear } from './plan-household.ts';
 import type { LoadedYear } from './planning-year.ts';
-
-/** How often each item lasted when its plan was played, and what was aimed for. */
-export interface Reached {
-  readonly years: number;
-  readonly items: readonly {
-    readonly item: ItemId;
-    /** Share of years, its standard error, and the share aimed for; 0 to 1. */
-    readonly lasts: number;
-    readonly standardError: number;
-    readonly aim: number;
-    /** Every batch that its crop and the kitchen allow is planned already: more reserve could not help. */
-    readonly isAllMade: boolean;
-  }[];
-}
 
 export interface AimSetting {
   /** Sampled years in each round. */

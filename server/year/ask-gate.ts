@@ -5,12 +5,8 @@ import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import { batchProblems } from '../../src/preserving/batch-bounds.ts';
 import type { Canner as CannerFacts } from '../../src/preserving/canner.ts';
-import {
-  type LocalDateTime,
-  type Prepared,
-  type ProcessAnswer,
-  processHere,
-} from '../../src/preserving/process-here.ts';
+import { type ProcessAnswer, processHere } from '../../src/preserving/process-here.ts';
+import type { LocalDateTime, Prepared } from '../../src/preserving/stage-question.ts';
 import type { Household } from '../queries/household.ts';
 import type { Item } from '../queries/items.ts';
 import type { Canner } from '../queries/kitchen.ts';

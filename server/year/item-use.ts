@@ -8,10 +8,10 @@ import {
   type DeclaredUse,
   forecastUse,
   type UseForecast,
-  type WeekOfUse,
 } from '../../src/consumption/use-forecast.ts';
 import { type UseFacts, useHistory } from '../../src/consumption/use-history.ts';
 import { allYear } from '../../src/consumption/use-pattern.ts';
+import type { WeekOfUse } from '../../src/consumption/week-of-use.ts';
 import type { DatedUnits } from '../../src/consumption/yearly-target.ts';
 import type { Item } from '../queries/items.ts';
 import type { JarEvent } from '../queries/ledger.ts';

@@ -2,7 +2,8 @@ import { mondayOf } from '../../shared/week.ts';
 import type { CountDistribution } from './count-distribution.ts';
 import { calibrationHistogram } from './forecast-scores.ts';
 import { type HouseholdCalendar, ordinaryCalendar } from './household-calendar.ts';
-import { type DeclaredUse, forecastUse, type WeekOfUse } from './use-forecast.ts';
+import { type DeclaredUse, forecastUse } from './use-forecast.ts';
+import type { WeekOfUse } from './week-of-use.ts';
 
 /** A forecast as it would have been made then, and what was eaten after it. */
 export interface PastForecast {

@@ -1,6 +1,6 @@
 import { type HouseholdCalendar, weekFacts } from './household-calendar.ts';
-import type { WeekOfUse } from './use-forecast.ts';
 import { multiplierIn, type UsePattern } from './use-pattern.ts';
+import type { WeekOfUse } from './week-of-use.ts';
 
 /** A season is not learnt from less than two whole years. */
 const weeksBeforeLearning = 104;

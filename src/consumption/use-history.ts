@@ -1,7 +1,8 @@
 import type { CalendarDate, WeekKey } from '../../shared/week.ts';
 import { weekOf } from '../../shared/week.ts';
 import { type DaySpan, dayNumber, weekFacts } from './household-calendar.ts';
-import type { Occasion, WeekOfUse } from './use-forecast.ts';
+import type { Occasion } from './use-forecast.ts';
+import type { WeekOfUse } from './week-of-use.ts';
 
 /** Units that came onto the shelf (positive, on the day they were ready) or left it for any reason (negative). */
 export interface ShelfMovement {

@@ -33,3 +33,6 @@ export const lotSizingRules: PlanningRules = {
   olderCentsPerUnitWeek: 0,
   changeCentsPerBatch: 0,
 };
+
+/** Weeks from now in which an earlier plan is not changed lightly. */
+export const steadyWeeks = 4;

@@ -1,11 +1,10 @@
 import type { RecipeId } from '../../shared/ids.ts';
-import { steadyWeeks } from './constraints/steadiness.ts';
 import type { PlanningStage } from './draft.ts';
 import type { ModelWriter } from './model.ts';
 import type { PlanningParameters } from './parameters.ts';
 import type { PlannedRecipe } from './planning-year.ts';
 import { freshReach, frozenReach } from './reachable-material.ts';
-import type { PlanningRules } from './rules.ts';
+import { type PlanningRules, steadyWeeks } from './rules.ts';
 import { type PlanningSets, recipeLabel } from './sets.ts';
 import { type SpansByItem, sumOver } from './spans.ts';
 import { begunInWeek, stageWeeks } from './stage-weeks.ts';

@@ -1,7 +1,7 @@
 import { DateTime } from 'luxon';
-import type { StageAnswer, StageQuestion } from './process-here.ts';
 import { type RecipeStage, stagesOfFood, stagesOfWay, waysOf } from './recipe-stages.ts';
 import { allowed, forbidden, type Refusal, type Ruling, refusal } from './refusal.ts';
+import type { StageAnswer, StageQuestion } from './stage-question.ts';
 
 /** A minute on the clock of the kitchen, ISO text without a zone: `2026-08-12T21:00`. Sorts as text. */
 export type LocalDateTime = string;

@@ -1,6 +1,7 @@
 import { asDate, asWeek, weeksFrom } from '../../shared/week.ts';
-import { type DeclaredUse, forecastUse, type WeekOfUse } from '../../src/consumption/use-forecast.ts';
+import { type DeclaredUse, forecastUse } from '../../src/consumption/use-forecast.ts';
 import { allYear } from '../../src/consumption/use-pattern.ts';
+import type { WeekOfUse } from '../../src/consumption/week-of-use.ts';
 import { poissonDraw, seeded } from '../shelf/households-use.ts';
 
 // npm run -s bench:forecast:speed [-- --json]

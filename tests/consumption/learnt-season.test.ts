@@ -2,8 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { asWeek, monthOf, weeksFrom } from '../../shared/week.ts';
 import { ordinaryCalendar } from '../../src/consumption/household-calendar.ts';
 import { learntPattern } from '../../src/consumption/learnt-season.ts';
-import type { WeekOfUse } from '../../src/consumption/use-forecast.ts';
 import { allYear, type UsePattern } from '../../src/consumption/use-pattern.ts';
+import type { WeekOfUse } from '../../src/consumption/week-of-use.ts';
 
 // Eaten four times as much from November to February.
 const years = (count: number): WeekOfUse[] =>

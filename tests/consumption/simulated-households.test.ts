@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { addDays, addWeeks, asDate, asWeek, type CalendarDate, mondayOf } from '../../shared/week.ts';
 import { tappedShare } from '../../src/consumption/recording-habit.ts';
-import { type DeclaredUse, forecastUse, type WeekOfUse } from '../../src/consumption/use-forecast.ts';
+import { type DeclaredUse, forecastUse } from '../../src/consumption/use-forecast.ts';
 import { useHistory } from '../../src/consumption/use-history.ts';
 import { allYear } from '../../src/consumption/use-pattern.ts';
+import type { WeekOfUse } from '../../src/consumption/week-of-use.ts';
 import { poissonDraw, seeded } from '../shelf/households-use.ts';
 
 // Invented households with known appetites, drawn with fixed seeds. Each asks: does the forecast find the appetite again?

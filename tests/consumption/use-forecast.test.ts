@@ -2,8 +2,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { asDate, asWeek, weeksFrom } from '../../shared/week.ts';
 import { assumedSchoolHolidays } from '../../src/consumption/household-calendar.ts';
-import { type DeclaredUse, forecastUse, type WeekOfUse } from '../../src/consumption/use-forecast.ts';
+import { type DeclaredUse, forecastUse } from '../../src/consumption/use-forecast.ts';
 import { allYear } from '../../src/consumption/use-pattern.ts';
+import type { WeekOfUse } from '../../src/consumption/week-of-use.ts';
 
 const said = (changes: Partial<DeclaredUse> = {}): DeclaredUse => ({
   perWeek: 1.5,

@@ -1,8 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { asDate, weeksFrom } from '../../shared/week.ts';
 import { countWithSpread } from '../../src/consumption/count-distribution.ts';
-import { forecastUse, type WeekOfUse } from '../../src/consumption/use-forecast.ts';
+import { forecastUse } from '../../src/consumption/use-forecast.ts';
 import { allYear, type UsePattern } from '../../src/consumption/use-pattern.ts';
+import type { WeekOfUse } from '../../src/consumption/week-of-use.ts';
 import { drawCount, drawGamma } from '../../src/shelf/draws.ts';
 import { predictedUse } from '../../src/shelf/predicted-use.ts';
 import { projectShelf } from '../../src/shelf/projection.ts';

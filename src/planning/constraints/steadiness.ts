@@ -1,9 +1,6 @@
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
 
-/** Weeks from now in which an earlier plan is not changed lightly. */
-export const steadyWeeks = 4;
-
 /**
  * Near weeks stay as they were planned unless a change is worth more than a named amount.
  *

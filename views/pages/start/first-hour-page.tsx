@@ -1,4 +1,3 @@
-import type { Family } from '../../../shared/family.ts';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
@@ -14,7 +13,7 @@ import {
 } from '../../parts/form.tsx';
 import { dateChoices } from '../kitchen/household-form.tsx';
 import { FirstOwner } from './first-owner.tsx';
-import { LikedPreserves } from './liked-preserves.tsx';
+import { type LikedPreserve, LikedPreserves } from './liked-preserves.tsx';
 import { OtherHouseholds, type OtherHouseholdsProps } from './other-households.tsx';
 
 export type FirstHourValues = Readonly<
@@ -44,17 +43,6 @@ export type FirstHourValues = Readonly<
     string
   >
 >;
-
-/** One line of the short list. */
-export interface LikedPreserve {
-  readonly field: string;
-  readonly name: string;
-  readonly family: Family;
-  /** "pints; pressure canner only" */
-  readonly note: string;
-  readonly value: string;
-  readonly problem: string | undefined;
-}
 
 interface FirstHourForm {
   readonly values: FirstHourValues;

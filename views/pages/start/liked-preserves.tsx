@@ -1,7 +1,18 @@
+import type { Family } from '../../../shared/family.ts';
 import type { Choice } from '../../parts/form.tsx';
 import { ItemName } from '../../parts/item-name.tsx';
 import { elementId } from '../../words/element-id.ts';
-import type { LikedPreserve } from './first-hour-page.tsx';
+
+/** One line of the short list. */
+export interface LikedPreserve {
+  readonly field: string;
+  readonly name: string;
+  readonly family: Family;
+  /** "pints; pressure canner only" */
+  readonly note: string;
+  readonly value: string;
+  readonly problem: string | undefined;
+}
 
 interface LikedPreservesProps {
   readonly preserves: readonly LikedPreserve[];
