@@ -4,6 +4,7 @@ import { type WeekKey, weekKey, weekOf } from '../../shared/week.ts';
 import type { Plan, PlannedWeek } from '../../src/planning/plan.ts';
 import { cautionsFor, everyCaution } from '../../src/preserving/cautions.ts';
 import { pickAndBuyBy } from '../../src/preserving/day-batch.ts';
+import { readingOf } from '../../views/words/reading.ts';
 import { acidInWords, presentSchedule, scheduleWords } from '../presenters/canning-process.ts';
 import { presentSetOut } from '../presenters/canning-set-out.ts';
 import { sheetMark } from '../presenters/canning-sheet.ts';
@@ -39,7 +40,6 @@ import {
   usualOptions,
   withHousehold,
 } from './options.ts';
-import { readingOf } from './weeks-ahead.ts';
 
 const schema = z.object({
   ...usualFields,

@@ -3,6 +3,7 @@ import { optionalTextField } from '../../shared/schemas/form-fields.ts';
 import { type GlutWay, glutWays } from '../../src/planning/glut/glut.ts';
 import { everyCaution } from '../../src/preserving/cautions.ts';
 import { formatQuantity } from '../../views/words/format.ts';
+import { readingOf } from '../../views/words/reading.ts';
 import { insideSentence } from '../../views/words/sentences.ts';
 import { presentGlutChange, presentWay } from '../presenters/glut.ts';
 import { newestPlan } from '../queries/plans.ts';
@@ -20,7 +21,6 @@ import {
   usualOptions,
   withHousehold,
 } from './options.ts';
-import { readingOf } from './weeks-ahead.ts';
 
 const schema = z.object({
   ...usualFields,

@@ -3,6 +3,7 @@ import { asCents } from '../../shared/money.ts';
 import type { PlanningAnswer } from '../../src/planning/make-plan.ts';
 import type { Plan } from '../../src/planning/plan.ts';
 import { formatMoney, formatPercent } from '../../views/words/format.ts';
+import { readingOf } from '../../views/words/reading.ts';
 import { keepPlan } from '../jobs/keep-plan.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { closePlanner, planYear } from '../solver/plan-year.ts';
@@ -18,7 +19,7 @@ import {
   usualOptions,
   withHousehold,
 } from './options.ts';
-import { readingOf, weeksAhead } from './weeks-ahead.ts';
+import { weeksAhead } from './weeks-ahead.ts';
 
 const schema = z.object({
   ...usualFields,

@@ -5,6 +5,7 @@ import type { FastifyInstance } from 'fastify';
 import { z } from 'zod';
 import { optionalTextField, tickField } from '../../shared/schemas/form-fields.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import { readingOf } from '../../views/words/reading.ts';
 import { reachOf } from '../access/reach.ts';
 import { sealSeeds } from '../access/second-factor.ts';
 import { passingSeedKeys, readSeedKeys, type SeedKeys, usualKeyFile } from '../access/seed-keys.ts';
@@ -33,7 +34,7 @@ import { steadyClock } from '../steady-clock.ts';
 import { usualSetting } from '../year/aimed-plan.ts';
 import { yearPicture } from '../year/year-picture.ts';
 import { complain, couldNot, databaseFile, done, notUnderstood, readOptions } from './options.ts';
-import { readingOf, weeksAhead } from './weeks-ahead.ts';
+import { weeksAhead } from './weeks-ahead.ts';
 
 /** How often the night's work is looked for. */
 const nightlyLookMs = 60_000;

@@ -11,14 +11,6 @@ import {
   formatWeek,
 } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
-import type { Household } from '../queries/household.ts';
-
-/** How a household reads numbers and dates, for the terminal. */
-export const readingOf = (household: Household): Reading => ({
-  locale: household.locale,
-  units: household.units,
-  weekStartsOn: household.weekStartsOn,
-});
 
 /** The first weeks of a plan as lines of text: what to can, what to buy, minutes and money. */
 export function weeksAhead(plan: Plan, year: PlanningYear, reading: Reading, howMany = 4): readonly string[] {

@@ -8,29 +8,12 @@ import { type Clock, momentIn } from '../clock.ts';
 import type { Database } from '../database/database.ts';
 import { faultWords } from '../faults.ts';
 import { householdById } from '../queries/household.ts';
+import type { PlanJobState } from '../queries/plan-job-state.ts';
 import { newestPlan } from '../queries/plans.ts';
 import { type AimSetting, aimedPlan, reachedBy } from '../year/aimed-plan.ts';
 import { type PlannedHousehold, type PlanYear, planHousehold } from '../year/plan-household.ts';
 import { largeWords, noPlanInTimeWords, tooLargeWords } from '../year/planner-size.ts';
 import { keepPlan } from './keep-plan.ts';
-
-/** What is being done about a household's plan. */
-export type PlanJobState =
-  | { readonly state: 'idle' }
-  | {
-      readonly state: 'running';
-      readonly startedAt: number;
-      /** Cents of the best plan so far and what no plan can be below; null before the first. */
-      readonly best: number | null;
-      readonly bound: number | null;
-      /** 0 to 1. */
-      readonly gap: number | null;
-      /** What is to be known of a year that is large; null for others. */
-      readonly note?: string | null;
-    }
-  /** A plan is there and is being played against sampled years; a better one may replace it. */
-  | { readonly state: 'checking' }
-  | { readonly state: 'failed'; readonly words: string; readonly mayPass?: boolean };
 
 /** Why there is no plan, and whether planning the same once more may go better. */
 interface PlanFailure {

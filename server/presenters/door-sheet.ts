@@ -5,7 +5,8 @@ import { familyWords, formatDate, formatNumber } from '../../views/words/format.
 import type { Reading } from '../../views/words/reading.ts';
 import type { KeptBack } from '../queries/promises.ts';
 import type { ItemOnShelf } from '../queries/shelf.ts';
-import type { ItemYear, YearPicture } from '../year/year-picture.ts';
+import type { ItemYear } from '../year/item-year.ts';
+import type { YearPicture } from '../year/year-picture.ts';
 import { piecesInBook } from './shelf-count.ts';
 
 const fewestBoxes = 5;

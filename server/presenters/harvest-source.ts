@@ -1,6 +1,7 @@
 import { poundsPerKilogram } from '../../shared/measures.ts';
 import type { HarvestWindowRow } from '../../shared/schemas/reference/harvest-window.ts';
 import { addDays, addMonths, type CalendarDate, yearOf } from '../../shared/week.ts';
+import { cropName, isCrop } from '../../src/harvest/crop-name.ts';
 import type { SourceValues, WindowFormProps, WindowValues } from '../../views/pages/harvest/source-page.tsx';
 import type { Choice, FieldProblems, FormKeys } from '../../views/parts/form.tsx';
 import { noProblems } from '../../views/parts/form.tsx';
@@ -8,7 +9,6 @@ import { formatDay } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import type { HarvestWindow, Source } from '../queries/harvest.ts';
 import type { Recipe } from '../queries/recipes.ts';
-import { cropName, isCrop } from './harvest.ts';
 import { plain } from './plain-number.ts';
 
 export const sourceFields = [

@@ -13,6 +13,7 @@ import {
   type WeekKey,
   yearOf,
 } from '../../shared/week.ts';
+import { cropName } from '../../src/harvest/crop-name.ts';
 import type { SourceYear } from '../../src/harvest/source-years.ts';
 import type { Plan } from '../../src/planning/plan.ts';
 import type { HarvestFamily, HarvestPageProps } from '../../views/pages/harvest/harvest-page.tsx';
@@ -83,18 +84,6 @@ export function presentHarvest(
 function familyOfCrop({ recipes, items }: HarvestPicture, crop: CropKey): Family | null {
   const recipe = recipes.find((own) => own.produce.some((part) => part.crop === crop));
   return items.find((item) => item.id === recipe?.itemId)?.family ?? null;
-}
-
-/** The published tables write keys with underscores, households with hyphens. */
-export const isCrop = (row: HarvestWindowRow, crop: string): boolean =>
-  row.cropKey.replaceAll('_', '-') === crop;
-
-/** The crop's name as published, otherwise its key in words. */
-export function cropName(published: readonly HarvestWindowRow[], crop: string): string {
-  const row = published.find((known) => isCrop(known, crop));
-  if (row) return row.crop;
-  const words = crop.replaceAll(/[-_]/g, ' ');
-  return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
 /** `$1.50 a lb`, `$3.31 a kg` */

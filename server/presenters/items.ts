@@ -1,5 +1,6 @@
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
+import { cropName } from '../../src/harvest/crop-name.ts';
 import type { GuessLine, ItemLine, ItemsPageProps, SupplyLine } from '../../views/pages/items/items-page.tsx';
 import type { FormKeys } from '../../views/parts/form.tsx';
 import {
@@ -16,7 +17,6 @@ import type { Item } from '../queries/items.ts';
 import type { Recipe, Supply } from '../queries/recipes.ts';
 import type { ShopPackSetting } from '../queries/targets.ts';
 import type { LeftOutRecipe } from '../year/planned-recipes.ts';
-import { cropName } from './harvest.ts';
 import { amountOf, unitsOf } from './shelf-units.ts';
 
 /** Everything the household keeps and what it is made from. */

@@ -5,7 +5,7 @@ import type { PlanQuality, PlanStanding, PlanStatusProps } from '../../views/par
 import { formatDay, formatMoney, formatNumber, formatPercent } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import { listed } from '../../views/words/sentences.ts';
-import type { PlanJobState } from '../jobs/plan-job.ts';
+import type { PlanJobState } from '../queries/plan-job-state.ts';
 import type { KeptPlan } from '../queries/plans.ts';
 
 export interface PlanNow {

@@ -1,6 +1,6 @@
 import { plantsFor } from '../../src/consumption/produce-for-target.ts';
+import { cropName } from '../../src/harvest/crop-name.ts';
 import { formatNumber, formatQuantity } from '../../views/words/format.ts';
-import { cropName } from './harvest.ts';
 import { amountOf } from './shelf-units.ts';
 import type { TargetPicture } from './target-picture.ts';
 

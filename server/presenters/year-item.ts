@@ -4,7 +4,7 @@ import type { ItemWeek, TargetPart, YearItemPageProps } from '../../views/pages/
 import { formatNumber, formatQuantity, formatWeek } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import { sentenceCase } from '../../views/words/sentences.ts';
-import type { ItemYear } from '../year/year-picture.ts';
+import type { ItemYear } from '../year/item-year.ts';
 import { amountOf } from './shelf-units.ts';
 import { presentPicture } from './year.ts';
 import { type YearReader, yearWords } from './year-words.ts';

@@ -1,11 +1,12 @@
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { addWeeks, mondayOf, type WeekKey } from '../../shared/week.ts';
+import { cropName } from '../../src/harvest/crop-name.ts';
 import { chanceWords, weekWords } from '../../src/shelf/run-out-words.ts';
 import { formatMonth, formatNumber } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import { listed } from '../../views/words/sentences.ts';
-import type { ItemYear, YearPicture } from '../year/year-picture.ts';
-import { cropName } from './harvest.ts';
+import type { ItemYear } from '../year/item-year.ts';
+import type { YearPicture } from '../year/year-picture.ts';
 import { amountOf, figureAndUnit } from './shelf-units.ts';
 
 /** One item's year in words: `12 left. Lasts to early March. Next peaches in August. Make 20.` */

@@ -4,9 +4,10 @@ import type { JarKind } from '../../shared/jar.ts';
 import type { Cents } from '../../shared/money.ts';
 import { found, type Outcome } from '../../shared/problems.ts';
 import type { ItemTable } from '../database/tables.ts';
+import type { RecipeToKeep } from '../year/recipe-to-keep.ts';
 import { knownItem } from './checks.ts';
 import { freshId } from './fresh-id.ts';
-import { keepRecipeWithin, type RecipeToKeep } from './recipes.ts';
+import { keepRecipeWithin } from './recipes.ts';
 import { type Recorder, type Recording, record, refuse } from './record.ts';
 import { declareUseWithin } from './targets.ts';
 

@@ -1,44 +1,13 @@
 import type { CannerId, ItemId, RecipeId } from '../../shared/ids.ts';
-import type { JarKind } from '../../shared/jar.ts';
-import type { Cents } from '../../shared/money.ts';
 import { found, type Outcome } from '../../shared/problems.ts';
 import type { OwnRecipeRequest } from '../../shared/schemas/item.ts';
 import { canners } from '../queries/kitchen.ts';
 import { supplies } from '../queries/recipes.ts';
+import type { RecipeToKeep, SupplyNeeded } from '../year/recipe-to-keep.ts';
 import { knownItem } from './checks.ts';
 import { freshId } from './fresh-id.ts';
 import { noteGuess, settleGuess } from './guesses.ts';
 import { type Recorder, type Recording, record, refuse } from './record.ts';
-
-/** A recipe of the book with everything a household's own copy of it needs. */
-export interface RecipeToKeep {
-  readonly name: string;
-  /** Key in the recipe book. */
-  readonly basedOn: string;
-  readonly jarKind: JarKind;
-  readonly process: { readonly food: string; readonly style: string; readonly pack: string } | null;
-  /** Null while no canner of the kitchen fits: the recipe is kept, not planned. */
-  readonly cannerId: string | null;
-  readonly yieldLow: number;
-  readonly yieldHigh: number;
-  readonly handsOnMinutes: number;
-  /** True while the minutes are the program's guess. */
-  readonly minutesGuessed: boolean;
-  readonly readyAfterDays: number;
-  readonly crock: { readonly quarts: number; readonly days: number } | null;
-  readonly stages: readonly { readonly name: string; readonly afterDays: number }[];
-  readonly produce: readonly { readonly crop: string; readonly lb: number }[];
-  readonly supplies: readonly SupplyNeeded[];
-}
-
-export interface SupplyNeeded {
-  readonly name: string;
-  readonly unit: string;
-  readonly quantity: number;
-  /** Pack and price to begin with where the household has no such supply yet. */
-  readonly pack: number;
-  readonly packPrice: Cents;
-}
 
 /** Adds another recipe of the book to an item that is there. */
 export const keepRecipe = (

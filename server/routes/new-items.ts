@@ -23,8 +23,8 @@ import {
 import { type Item, itemById } from '../queries/items.ts';
 import { canners } from '../queries/kitchen.ts';
 import { addPreserve, addStaple, type FirstUse } from '../records/items.ts';
-import { keepRecipe, type RecipeToKeep } from '../records/recipes.ts';
-import { canningPlace, recipeToKeep } from '../year/recipe-to-keep.ts';
+import { keepRecipe } from '../records/recipes.ts';
+import { canningPlace, type RecipeToKeep, recipeToKeep } from '../year/recipe-to-keep.ts';
 import { recordingOf, seeOther, sentText, statusOf } from './posting.ts';
 
 type OfItem = { Params: { item: string } };

@@ -1,13 +1,13 @@
 import type { CannerId, CropKey, ItemId, RecipeId } from '../../shared/ids.ts';
 import { asJarKind, type JarSize, type mouths } from '../../shared/jar.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import { cropName } from '../../src/harvest/crop-name.ts';
 import type { NamedCrop } from '../../src/planning/glut/crop-by-words.ts';
 import { handsOnGuess } from '../../src/preserving/hands-on-guess.ts';
 import { recipeBook, type TestedRecipe } from '../../src/preserving/recipe-book.ts';
 import { recipeFamily } from '../../src/preserving/recipe-family.ts';
 import { recipeLife } from '../../src/preserving/recipe-life.ts';
 import { testedWays } from '../../src/preserving/tested-ways.ts';
-import { cropName } from '../presenters/harvest.ts';
 import type { Item } from '../queries/items.ts';
 import type { Recipe, Supply } from '../queries/recipes.ts';
 import { recipesHere } from './planned-recipes.ts';

@@ -18,8 +18,8 @@ import type { ClockJump } from '../queries/clock-jumps.ts';
 import type { Item } from '../queries/items.ts';
 import type { KeptPlan } from '../queries/plans.ts';
 import { cropGuessFor } from '../reference/first-year.ts';
+import type { ItemYear } from './item-year.ts';
 import type { LoadedYear } from './planning-year.ts';
-import type { ItemYear } from './year-picture.ts';
 
 /** What the notice rules look at, from the whole picture. */
 export function noticePicture(

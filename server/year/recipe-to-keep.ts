@@ -1,4 +1,5 @@
 import { type JarKind, sizeOf } from '../../shared/jar.ts';
+import type { Cents } from '../../shared/money.ts';
 import { found, type Outcome, type Problem, refused } from '../../shared/problems.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
@@ -9,9 +10,39 @@ import type { TestedRecipe } from '../../src/preserving/recipe-book.ts';
 import { type CanningPlace, testedWays } from '../../src/preserving/tested-ways.ts';
 import type { Household } from '../queries/household.ts';
 import type { Canner } from '../queries/kitchen.ts';
-import type { RecipeToKeep } from '../records/recipes.ts';
+
 import { supplyGuessFor } from '../reference/first-year.ts';
 import { cannerFacts } from './ask-gate.ts';
+
+/** A recipe of the book with everything a household's own copy of it needs. */
+export interface RecipeToKeep {
+  readonly name: string;
+  /** Key in the recipe book. */
+  readonly basedOn: string;
+  readonly jarKind: JarKind;
+  readonly process: { readonly food: string; readonly style: string; readonly pack: string } | null;
+  /** Null while no canner of the kitchen fits: the recipe is kept, not planned. */
+  readonly cannerId: string | null;
+  readonly yieldLow: number;
+  readonly yieldHigh: number;
+  readonly handsOnMinutes: number;
+  /** True while the minutes are the program's guess. */
+  readonly minutesGuessed: boolean;
+  readonly readyAfterDays: number;
+  readonly crock: { readonly quarts: number; readonly days: number } | null;
+  readonly stages: readonly { readonly name: string; readonly afterDays: number }[];
+  readonly produce: readonly { readonly crop: string; readonly lb: number }[];
+  readonly supplies: readonly SupplyNeeded[];
+}
+
+export interface SupplyNeeded {
+  readonly name: string;
+  readonly unit: string;
+  readonly quantity: number;
+  /** Pack and price to begin with where the household has no such supply yet. */
+  readonly pack: number;
+  readonly packPrice: Cents;
+}
 
 /** The household's kitchen as the preserving rules ask for it. */
 export const canningPlace = (

@@ -2,43 +2,19 @@ import { setImmediate } from 'node:timers/promises';
 import type { HouseholdId, ItemId } from '../../shared/ids.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { type CalendarDate, weekOf } from '../../shared/week.ts';
-import type { UseForecast } from '../../src/consumption/use-forecast.ts';
-import type { YearlyTarget } from '../../src/consumption/yearly-target.ts';
 import type { Notice, NoticeSettings } from '../../src/notices/notice.ts';
 import { noticesFor } from '../../src/notices/notices-for.ts';
-import type { PlanPath } from '../../src/planning/plan-path.ts';
-import type { ShelfProjection } from '../../src/shelf/shelf-projection.ts';
 import type { Database } from '../database/database.ts';
 import { type ClockJump, latestClockJump } from '../queries/clock-jumps.ts';
 import { householdById } from '../queries/household.ts';
 import type { Item } from '../queries/items.ts';
 import { noticeSettings } from '../queries/notice-settings.ts';
 import { type KeptPlan, newestPlan } from '../queries/plans.ts';
-import { type LotOnShelf, usualUnits } from '../queries/shelf.ts';
+import { usualUnits } from '../queries/shelf.ts';
 import { itemOutlook } from './item-outlook.ts';
-import type { ItemUse } from './item-use.ts';
+import type { ItemYear } from './item-year.ts';
 import { noticePicture } from './notice-picture.ts';
-import { type ItemSupply, type LoadedYear, loadPlanningYear } from './planning-year.ts';
-
-/** One item's whole year. */
-export interface ItemYear {
-  readonly item: Item;
-  /** Lots with something left, first-expired first. */
-  readonly lots: readonly LotOnShelf[];
-  /** Units on the shelf in the item's usual jar; what is set aside does not count. */
-  readonly unitsOnShelf: number;
-  readonly use: ItemUse;
-  /** Null for what nobody says, or was seen, to eat; so are target and projections. */
-  readonly forecast: UseForecast | null;
-  readonly target: YearlyTarget | null;
-  readonly supply: ItemSupply;
-  /** The shelf as it stands, nothing made or bought. */
-  readonly withoutPlan: ShelfProjection | null;
-  /** The shelf if the newest plan is carried out; as it stands when there is no plan. */
-  readonly projection: ShelfProjection | null;
-  /** The newest plan's path of this item; its first entry is the first week of `plan.year.weeks`. */
-  readonly path: PlanPath | null;
-}
+import { type LoadedYear, loadPlanningYear } from './planning-year.ts';
 
 /** The whole picture of a household on a date. */
 export interface YearPicture {

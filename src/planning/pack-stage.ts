@@ -7,17 +7,11 @@ import { objectiveOf } from './model.ts';
 import type { PlanningYear } from './planning-year.ts';
 import { roundedPacks } from './round-packs.ts';
 import type { PlanningRules } from './rules.ts';
+import { rungTolerance, type ServedRung } from './rungs.ts';
 import type { RungsRequest } from './solve-in-rungs.ts';
 import type { Solve, SolveAnswer, SolvedAnswer } from './solving.ts';
 import type { MaybeColumn } from './variables.ts';
-import {
-  costOfWishes,
-  missedOn,
-  rungTolerance,
-  type ServedRung,
-  wishRungs,
-  withWishPrices,
-} from './wish-rungs.ts';
+import { costOfWishes, missedOn, wishRungs, withWishPrices } from './wish-rungs.ts';
 
 /** Safety nets, solver seconds: of one relaxation, of buying store by store, of buying block by block. */
 const relaxedSeconds = 10;

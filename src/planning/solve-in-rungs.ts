@@ -1,12 +1,11 @@
 import type { BuiltModel } from './build-model.ts';
 import { type Model, objectiveOf } from './model.ts';
+import { rungTolerance, type ServedRung } from './rungs.ts';
 import type { Solve, SolveAnswer, SolvedAnswer, SolveRequest } from './solving.ts';
 import {
   costOfWishes,
   missedOn,
   modelOfRung,
-  rungTolerance,
-  type ServedRung,
   type WishRung,
   wishRungs,
   withRungKept,

@@ -1,17 +1,6 @@
 import type { BuiltModel } from './build-model.ts';
 import type { Entry, Model } from './model.ts';
-
-/** Rungs of the order of wishes that a solve answers for, heaviest first; cost and freshness come after them all. */
-export const rungNames = [
-  'cash and hours',
-  'pins',
-  'garden crop',
-  'family minimums and groups',
-  'use',
-  'reserve',
-  'variety',
-] as const;
-export type RungName = (typeof rungNames)[number];
+import { type RungName, rungNames } from './rungs.ts';
 
 /** What is missed on one rung, as a sum over columns; in units of the wish (garden crop: units it would have given). */
 export interface WishRung {
@@ -20,17 +9,6 @@ export interface WishRung {
   /** Price of one unit in the objective, cents. */
   readonly cents: number;
 }
-
-/** What a plan misses on a rung, and the least any plan could miss that keeps the heavier rungs as well as this one does. */
-export interface ServedRung {
-  readonly name: RungName;
-  readonly missed: number;
-  /** Proven lower bound on `missed`. */
-  readonly atLeast: number;
-}
-
-/** Below this a rung counts as served, units: what a page rounds away. */
-export const rungTolerance = 0.02;
 
 /** The rungs of a built model that have any wish on them, heaviest first. */
 export function wishRungs({ terms, prices }: BuiltModel): WishRung[] {

@@ -8,7 +8,8 @@ import { partOfModel, rowsByColumn, withPart } from '../../src/planning/part-of-
 import { roundedPacks } from '../../src/planning/round-packs.ts';
 import { householdRules } from '../../src/planning/rules.ts';
 import type { Solve, SolvedAnswer } from '../../src/planning/solving.ts';
-import { missedOn, rungTolerance, wishRungs } from '../../src/planning/wish-rungs.ts';
+import { missedOn, wishRungs } from '../../src/planning/wish-rungs.ts';
+import { rungTolerance } from '../../src/planning/rungs.ts';
 import { generatedHousehold } from './generated-household.ts';
 import { nothingPutUp, packedYear } from './packed-year.ts';
 

@@ -1,7 +1,47 @@
 import { scaleLinear } from 'd3-scale';
 import { area, curveLinear } from 'd3-shape';
 import { formatPlainCount, round } from './rounding.ts';
-import type { BoardWeek, WeekMark, WeekSpan, YearBoardProps } from './year-picture.tsx';
+
+/** Units standing at the end of a week: nine years in ten have at least `low`, one in ten more than `high`. */
+export interface BoardWeek {
+  readonly low: number;
+  readonly likely: number;
+  readonly high: number;
+}
+
+/** A stretch of weeks by their place in the year, start included, end not. */
+export interface WeekSpan {
+  readonly from: number;
+  readonly until: number;
+  readonly words: string;
+}
+
+/** Something that happens in one week, by its place in the year. */
+export interface WeekMark {
+  readonly week: number;
+  readonly count: number;
+  readonly words: string;
+}
+
+export interface YearBoardProps {
+  readonly key: string;
+  readonly name: string;
+  readonly href: string;
+  /** What stands now, as it is counted: `12`. */
+  readonly now: string;
+  /** The one sentence about it, for those who hear the picture. */
+  readonly sentence: string;
+  /** Units that stand today. */
+  readonly opening: number;
+  readonly weeks: readonly BoardWeek[];
+  readonly harvests: readonly WeekSpan[];
+  readonly putUp: readonly WeekMark[];
+  readonly bought: readonly WeekMark[];
+  /** Weeks in which the board is likely bare. */
+  readonly bare: readonly WeekSpan[];
+  /** Where jars pass their best quality. */
+  readonly bestQuality: readonly WeekMark[];
+}
 
 /** Geometry all boards share. */
 export interface BoardScale {

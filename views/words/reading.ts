@@ -6,3 +6,10 @@ export interface Reading {
 }
 
 export const usReading: Reading = { locale: 'en-US', units: 'us', weekStartsOn: 'sunday' };
+
+/** How a household reads numbers, units, dates and weeks. */
+export const readingOf = ({ locale, units, weekStartsOn }: Reading): Reading => ({
+  locale,
+  units,
+  weekStartsOn,
+});

@@ -3,7 +3,7 @@ import fp from 'fastify-plugin';
 import type { HouseholdId } from '../../../shared/ids.ts';
 import { ShelfwardError } from '../../../shared/problems.ts';
 import { dateInZone } from '../../../shared/week.ts';
-import { type Reading, usReading } from '../../../views/words/reading.ts';
+import { readingOf, usReading } from '../../../views/words/reading.ts';
 import { type FactorStanding, factorStanding } from '../../access/factor-requirement.ts';
 import { closedHouseholds } from '../../access/members.ts';
 import { may, type Need, type Role } from '../../access/roles.ts';
@@ -25,13 +25,6 @@ export class NotAllowed extends ShelfwardError {
     super('not-allowed', 'expected a role that may do this');
   }
 }
-
-/** How a household reads numbers, units, dates and weeks. */
-export const readingOf = ({ locale, units, weekStartsOn }: Household): Reading => ({
-  locale,
-  units,
-  weekStartsOn,
-});
 
 /** A route as it was added, and what it needs; null where nothing says so. */
 export interface ServedRoute {

@@ -15,13 +15,8 @@ import {
   retireItem,
 } from '../../../server/records/items.ts';
 import { removePack, savePack } from '../../../server/records/packs.ts';
-import {
-  bringBackRecipe,
-  changeRecipe,
-  keepRecipe,
-  type RecipeToKeep,
-  retireRecipe,
-} from '../../../server/records/recipes.ts';
+import { bringBackRecipe, changeRecipe, keepRecipe, retireRecipe } from '../../../server/records/recipes.ts';
+import { type RecipeToKeep } from '../../../server/year/recipe-to-keep.ts';
 import { setSupply } from '../../../server/records/supplies.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { loadPlanningYear } from '../../../server/year/planning-year.ts';

@@ -1,7 +1,7 @@
 import type { FastifyInstance } from 'fastify';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { buildApp } from '../../../server/app.ts';
-import type { PlanJobState } from '../../../server/jobs/plan-job.ts';
+import type { PlanJobState } from '../../../server/queries/plan-job-state.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { type Cast, quinceYardHousehold } from '../../builders/quince-yard.ts';
 import { Visitor, wordsOf } from '../../builders/visitor.ts';

@@ -1,20 +1,12 @@
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button, ButtonLink } from '../../parts/button.tsx';
-import {
-  type Choice,
-  type FieldProblems,
-  type FormKeys,
-  InputField,
-  PostForm,
-  SelectField,
-} from '../../parts/form.tsx';
+import { type Choice, type FormKeys, InputField, PostForm, SelectField } from '../../parts/form.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import type { FormState } from '../kitchen/form-state.ts';
-import { OwnRecipe } from './own-recipe.tsx';
-import { PackForms } from './pack-forms.tsx';
-import type { RecipeChangesProps } from './recipe-changes.tsx';
+import { OwnRecipe, type OwnRecipeProps } from './own-recipe.tsx';
+import { type PackFormProps, PackForms } from './pack-forms.tsx';
 import { HowSureField } from './use-fields.tsx';
 
 export type ItemValues = Readonly<
@@ -24,37 +16,6 @@ export type ItemValues = Readonly<
 export type PackValues = Readonly<
   Record<'units' | 'price' | 'saleFromMonth' | 'saleUntilMonth' | 'salePrice', string>
 >;
-
-export interface PackFormProps extends FormState<PackValues> {
-  /** Empty for a new one. */
-  readonly packId: string;
-  /** "5 lb for $15.49", "Add a pack" */
-  readonly words: string;
-  readonly unit: string;
-  /** Null where it cannot be taken off. */
-  readonly removal: FormKeys | null;
-}
-
-export interface OwnRecipeProps {
-  readonly recipeId: string;
-  readonly name: string;
-  readonly jar: string | null;
-  /** "8 to 9" */
-  readonly comes: string;
-  readonly needs: string;
-  readonly source: string;
-  readonly minutes: string;
-  readonly isGuess: boolean;
-  readonly isCanned: boolean;
-  /** Why it is not planned here; empty when it is. */
-  readonly why: readonly string[];
-  readonly keys: FormKeys;
-  readonly retireKeys: FormKeys;
-  /** Null where it copies no tested recipe. */
-  readonly changes: RecipeChangesProps | null;
-  readonly values: Readonly<Record<'cannerId' | 'handsOnMinutes', string>>;
-  readonly problems: FieldProblems;
-}
 
 export interface ItemPageProps {
   readonly frame: Frame;

@@ -1,7 +1,34 @@
 import { Button } from '../../parts/button.tsx';
-import { type Choice, InputField, PostForm, SelectField } from '../../parts/form.tsx';
-import type { OwnRecipeProps } from './item-page.tsx';
-import { RecipeChanges } from './recipe-changes.tsx';
+import {
+  type Choice,
+  type FieldProblems,
+  type FormKeys,
+  InputField,
+  PostForm,
+  SelectField,
+} from '../../parts/form.tsx';
+import { RecipeChanges, type RecipeChangesProps } from './recipe-changes.tsx';
+
+export interface OwnRecipeProps {
+  readonly recipeId: string;
+  readonly name: string;
+  readonly jar: string | null;
+  /** "8 to 9" */
+  readonly comes: string;
+  readonly needs: string;
+  readonly source: string;
+  readonly minutes: string;
+  readonly isGuess: boolean;
+  readonly isCanned: boolean;
+  /** Why it is not planned here; empty when it is. */
+  readonly why: readonly string[];
+  readonly keys: FormKeys;
+  readonly retireKeys: FormKeys;
+  /** Null where it copies no tested recipe. */
+  readonly changes: RecipeChangesProps | null;
+  readonly values: Readonly<Record<'cannerId' | 'handsOnMinutes', string>>;
+  readonly problems: FieldProblems;
+}
 
 interface OwnRecipeParts {
   readonly itemId: string;

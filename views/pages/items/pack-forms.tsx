@@ -1,7 +1,18 @@
 import { Button } from '../../parts/button.tsx';
-import { InputField, PostForm } from '../../parts/form.tsx';
+import { type FormKeys, InputField, PostForm } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
-import type { PackFormProps } from './item-page.tsx';
+import type { FormState } from '../kitchen/form-state.ts';
+import type { PackValues } from './item-page.tsx';
+
+export interface PackFormProps extends FormState<PackValues> {
+  /** Empty for a new one. */
+  readonly packId: string;
+  /** "5 lb for $15.49", "Add a pack" */
+  readonly words: string;
+  readonly unit: string;
+  /** Null where it cannot be taken off. */
+  readonly removal: FormKeys | null;
+}
 
 /** Packs as shops sell them, with their prices and sales. */
 export const PackForms = ({ itemId, packs }: { itemId: string; packs: readonly PackFormProps[] }) => (
