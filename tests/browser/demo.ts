@@ -1,3 +1,4 @@
+import { once } from 'node:events';
 import type { FastifyInstance } from 'fastify';
 import { buildApp } from '../../server/app.ts';
 import { openDatabase } from '../../server/database/database.ts';
@@ -11,6 +12,8 @@ export interface Demo {
   readonly app: FastifyInstance;
   /** Where it listens: `http://127.0.0.1:51234`. */
   readonly address: string;
+  /** From here on no plan is done before it is stopped. */
+  plansWaitToBeStopped(): void;
   close(): Promise<void>;
 }
 
@@ -25,7 +28,18 @@ export const openDemo = async (on = demoDay): Promise<Demo> => {
   const at = Date.parse(`${on}T15:00:00Z`);
   const opened = performance.now();
   const now = () => at + Math.round(performance.now() - opened);
-  const planJob = openPlanJob({ db, reference, now, planYear, solve: solveInBackground });
+  let isWaiting = false;
+  const planJob = openPlanJob({
+    db,
+    reference,
+    now,
+    planYear: async (year, options) => {
+      const signal = options?.signal;
+      if (isWaiting && signal !== undefined && !signal.aborted) await once(signal, 'abort');
+      return planYear(year, options);
+    },
+    solve: solveInBackground,
+  });
   planJob.start(householdId);
   await planJob.settled(householdId);
   const app = await buildApp({ db, reference, now, planJob });
@@ -33,6 +47,9 @@ export const openDemo = async (on = demoDay): Promise<Demo> => {
   return {
     app,
     address,
+    plansWaitToBeStopped: () => {
+      isWaiting = true;
+    },
     close: async () => {
       await planJob.close();
       await closePlanner();

@@ -125,6 +125,7 @@ describe('the planning screens', () => {
       .updateTable('household')
       .set((row) => ({ facts_version: row('facts_version', '+', 1) }))
       .execute();
+    demo.plansWaitToBeStopped();
     const { page, complaints, close } = await visit('/year');
 
     await page.getByRole('button', { name: 'Plan again' }).click();
