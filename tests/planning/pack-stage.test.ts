@@ -7,9 +7,9 @@ import { solvePackStage } from '../../src/planning/pack-stage.ts';
 import { partOfModel, rowsByColumn, withPart } from '../../src/planning/part-of-model.ts';
 import { roundedPacks } from '../../src/planning/round-packs.ts';
 import { householdRules } from '../../src/planning/rules.ts';
+import { rungTolerance } from '../../src/planning/rungs.ts';
 import type { Solve, SolvedAnswer } from '../../src/planning/solving.ts';
 import { missedOn, wishRungs } from '../../src/planning/wish-rungs.ts';
-import { rungTolerance } from '../../src/planning/rungs.ts';
 import { generatedHousehold } from './generated-household.ts';
 import { nothingPutUp, packedYear } from './packed-year.ts';
 

@@ -1,7 +1,7 @@
 import type { Family } from '../../shared/family.ts';
 import { families } from '../../shared/family.ts';
-import type { BoardFamily, YearMonth, YearPictureProps } from '../../views/charts/year-picture.tsx';
 import type { BoardWeek, YearBoardProps } from '../../views/charts/year-board.tsx';
+import type { BoardFamily, YearMonth, YearPictureProps } from '../../views/charts/year-picture.tsx';
 import type { Frame } from '../../views/layout/frame.ts';
 import type { FormKeys } from '../../views/parts/form.tsx';
 import { usReading } from '../../views/words/reading.ts';

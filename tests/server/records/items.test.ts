@@ -16,11 +16,10 @@ import {
 } from '../../../server/records/items.ts';
 import { removePack, savePack } from '../../../server/records/packs.ts';
 import { bringBackRecipe, changeRecipe, keepRecipe, retireRecipe } from '../../../server/records/recipes.ts';
-import { type RecipeToKeep } from '../../../server/year/recipe-to-keep.ts';
 import { setSupply } from '../../../server/records/supplies.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { loadPlanningYear } from '../../../server/year/planning-year.ts';
-import { canningPlace, recipeToKeep } from '../../../server/year/recipe-to-keep.ts';
+import { canningPlace, type RecipeToKeep, recipeToKeep } from '../../../server/year/recipe-to-keep.ts';
 import type { JarKind } from '../../../shared/jar.ts';
 import { packForm } from '../../../shared/schemas/item.ts';
 import { checkPlanningYear } from '../../../src/planning/input-checks.ts';
