@@ -2,7 +2,7 @@ import type { RecipeId } from '../../shared/ids.ts';
 import { inUsualJars, type JarKind, sizeOf } from '../../shared/jar.ts';
 import type { Problem } from '../../shared/problems.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
-import { addDays, type CalendarDate, mondayOf, type WeekKey } from '../../shared/week.ts';
+import { addDays, addWeeks, type CalendarDate, mondayOf, type WeekKey } from '../../shared/week.ts';
 import { isInMonths } from '../../src/planning/months.ts';
 import type { PlannedProcessing, PlannedRecipe } from '../../src/planning/planning-year.ts';
 import { attendedMinutes } from '../../src/preserving/attended-minutes.ts';
@@ -144,7 +144,10 @@ function plannedRecipe(
     allowedByWeek:
       season === null && allowed === null
         ? null
-        : weeks.map((week, at) => isInMonths(week, season) && (allowed?.[at] ?? true)),
+        : weeks.map(
+            (week, at) =>
+              isInMonths(addWeeks(week, -(stages?.weeks ?? 0)), season) && (allowed?.[at] ?? true),
+          ),
   };
 }
 

@@ -23,6 +23,7 @@ import type { Source } from '../queries/harvest.ts';
 import type { Item } from '../queries/items.ts';
 import { usualUnits } from '../queries/shelf.ts';
 import type { ShopPackSetting } from '../queries/targets.ts';
+import { begunWhileRipe } from './begun-while-ripe.ts';
 import { type HouseholdFacts, householdFacts } from './household-facts.ts';
 import { itemTarget } from './item-target.ts';
 import { type ItemUse, itemUses } from './item-use.ts';
@@ -73,13 +74,21 @@ export function planningYearOf(
   const allWeeks = weeksFrom(weekOf(asOf), weeksLookedAt);
   const weeks = allWeeks.slice(0, horizonWeeks);
   const time = kitchenWeeks({ ...facts.hours, away: facts.daysOff.away }, allWeeks, asOf);
-  const recipes = recipesHere(facts.recipes, {
-    ...facts,
-    weeks: allWeeks,
-    asOf,
-    sessionWeekday: facts.hours.sessionWeekday,
-    reference,
-  });
+  const seasonsBySource = new Map(
+    facts.sources.map((source) => [source.id, sourceYears(writtenYears(source), allWeeks)]),
+  );
+  const recipes = begunWhileRipe(
+    recipesHere(facts.recipes, {
+      ...facts,
+      weeks: allWeeks,
+      asOf,
+      sessionWeekday: facts.hours.sessionWeekday,
+      reference,
+    }),
+    facts.sources,
+    seasonsBySource,
+    allWeeks,
+  );
   const begun = facts.recipes
     .filter(({ id }) => recipes.planned.some((planned) => planned.id === id))
     .flatMap((recipe) =>
@@ -92,9 +101,6 @@ export function planningYearOf(
         reference,
       }),
     );
-  const seasonsBySource = new Map(
-    facts.sources.map((source) => [source.id, sourceYears(writtenYears(source), allWeeks)]),
-  );
   const useByItem = itemUses(facts, asOf, weeksLookedAt);
   const lbBySource = new Map(
     facts.sources.map((source) => [source.id, poundsByWeek(seasonsBySource.get(source.id) ?? [], allWeeks)]),
