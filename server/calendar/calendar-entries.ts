@@ -1,3 +1,4 @@
+import { compare } from '../../shared/compare.ts';
 import { addDays, type CalendarDate, type WeekKey, weekOf } from '../../shared/week.ts';
 import type { PlannedPurchase, PlannedWeek } from '../../src/planning/plan.ts';
 import { firstDayOf, formatDate, formatMoney, formatQuantity } from '../../views/words/format.ts';
@@ -53,8 +54,6 @@ export function calendarEntries(
     (one, other) => compare(one.from, other.from) || compare(one.uid, other.uid),
   );
 }
-
-const compare = (one: string, other: string): number => (one < other ? -1 : one > other ? 1 : 0);
 
 const uidOf = ({ loaded }: YearPicture, ...words: readonly (string | number)[]): string =>
   `${words.join('-').toLowerCase()}.${loaded.facts.household.id}@shelfward`;

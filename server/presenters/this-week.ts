@@ -1,3 +1,4 @@
+import { compare } from '../../shared/compare.ts';
 import type { RecipeId } from '../../shared/ids.ts';
 import type { Outcome } from '../../shared/problems.ts';
 import { addDays, type CalendarDate, daysBetween, weekOf } from '../../shared/week.ts';
@@ -264,5 +265,3 @@ export const weekSummary = (picture: WeekPicture): string => {
 
 const nameOf = (names: PlannedNames, session: PlannedSession): string =>
   insideSentence(itemOf(names, session)?.name ?? session.recipe);
-
-const compare = (one: string, other: string): number => (one < other ? -1 : one > other ? 1 : 0);

@@ -1,3 +1,4 @@
+import { compare } from '../../shared/compare.ts';
 import { families } from '../../shared/family.ts';
 import { asCents } from '../../shared/money.ts';
 import { weekKey } from '../../shared/week.ts';
@@ -28,7 +29,6 @@ const soonestBareFirst = (items: readonly ItemYear[]): readonly ItemYear[] =>
 
 const never = '9999';
 const runOutOf = (projection: ItemYear['projection']): string => projection?.runOut.p50 ?? never;
-const compare = (one: string, other: string): number => (one < other ? -1 : one > other ? 1 : 0);
 
 export const presentRows = (reader: YearReader, kind: ItemYear['item']['kind']): readonly YearRow[] =>
   soonestBareFirst(reader.picture.items.filter(({ item }) => item.kind === kind)).map((itemYear) => {

@@ -1,3 +1,4 @@
+import { compare } from '../../shared/compare.ts';
 import type { HouseholdId } from '../../shared/ids.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { NoticeKind } from '../../src/notices/notice.ts';
@@ -45,8 +46,6 @@ const byDate = (one: NoticeOnRecord, other: NoticeOnRecord): number =>
   compare(one.dueOn ?? '', other.dueOn ?? '') ||
   compare(one.kind, other.kind) ||
   compare(one.subject, other.subject);
-
-const compare = (one: string, other: string): number => (one < other ? -1 : one > other ? 1 : 0);
 
 /** Open and put-off notices: what has no date first (it matters until mended), then the soonest. */
 export const standingNotices = async (

@@ -1,3 +1,4 @@
+import { compare } from '../../shared/compare.ts';
 import { addDays, type CalendarDate, daysBetween } from '../../shared/week.ts';
 import type { NoticeLot } from './notice-picture.ts';
 import { amountWords } from './notice-words.ts';
@@ -57,5 +58,3 @@ const unitsAWeek = (lot: NoticeLot, asOf: CalendarDate): number =>
 /** Whole weeks up to and including the last good day, at least one. */
 const weeksLeft = (lot: NoticeLot, asOf: CalendarDate): number =>
   Math.max(1, Math.floor((daysBetween(asOf, lot.bestQualityUntil) + 1) / 7));
-
-const compare = (one: string, other: string): number => (one < other ? -1 : one > other ? 1 : 0);

@@ -1,3 +1,4 @@
+import { compare } from '../../shared/compare.ts';
 import type { Notice, NoticeKind, NoticeSettings } from './notice.ts';
 import type { NoticePicture } from './notice-picture.ts';
 import { altitudeUnknown } from './rules/altitude-unknown.ts';
@@ -48,5 +49,3 @@ export function noticesFor(picture: NoticePicture, settings: NoticeSettings): re
         compare(one.subject, other.subject),
     );
 }
-
-const compare = (one: string, other: string): number => (one < other ? -1 : one > other ? 1 : 0);

@@ -1,3 +1,4 @@
+import { compare } from '../../shared/compare.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 
 /** Units of one item put up or bought on one day, as far as eating them is concerned. */
@@ -85,8 +86,6 @@ export function takeInOrder(
   }
   return missing > crumb ? missing : 0;
 }
-
-const compare = (one: string, other: string): number => (one < other ? -1 : one > other ? 1 : 0);
 
 function requireUnits(what: string, units: number): void {
   if (!Number.isFinite(units) || units < 0) {

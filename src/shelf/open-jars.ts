@@ -1,3 +1,4 @@
+import { compare } from '../../shared/compare.ts';
 import { addDays, type CalendarDate } from '../../shared/week.ts';
 
 /** One line of an item's ledger, as far as opening and finishing jars goes; undone lines are left out beforehand. */
@@ -49,5 +50,3 @@ export function openJars(
     .filter(({ jars, eatBy }) => jars > 0 && asOf <= addDays(eatBy, shownPastDays))
     .sort((one, other) => compare(one.eatBy, other.eatBy) || compare(one.lotId, other.lotId));
 }
-
-const compare = (one: string, other: string): number => (one < other ? -1 : one > other ? 1 : 0);

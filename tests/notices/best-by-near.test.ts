@@ -77,6 +77,16 @@ test('what to eat this week first: earliest date first, each with this week’s 
   ]);
 });
 
+test('what to eat this week first: a lot counts from the day it is ready, and of two of one date the first in name', () => {
+  const until = addDays(asOf, 20);
+  const lots = [
+    peaches({ lotId: 'ready-today', bestQualityUntil: until, readyFrom: asOf, left: 2 }),
+    peaches({ lotId: 'long-ready', bestQualityUntil: until, left: 2 }),
+  ];
+
+  expect(eatFirst(lots, asOf, leadDays).map(({ lotId }) => lotId)).toEqual(['long-ready', 'ready-today']);
+});
+
 interface LedgerEvent {
   readonly lot: number;
   readonly kind: 'put up' | 'taken' | 'given away' | 'discarded';
