@@ -26,7 +26,7 @@ export const eatFirst = (
     .map((lot) => ({
       lotId: lot.lotId,
       itemName: lot.itemName,
-      thisWeek: asOf > lot.bestQualityUntil ? lot.left : unitsAWeek(lot, asOf),
+      thisWeek: unitsAWeek(lot, asOf),
       left: lot.left,
       bestQualityUntil: lot.bestQualityUntil,
     }))
