@@ -7,10 +7,10 @@ const isProduction = process.argv.includes('--production');
 
 const config: KnipConfig = {
   entry: [
-    // Brought in by address, as threads.
-    'server/solver/highs-worker.ts!',
+    // Brought in by address, as threads or processes.
+    'server/solver/highs-process.ts!',
     'server/files/reading-worker.ts!',
-    'tests/solver/threads/*.ts',
+    'tests/solver/processes/*.ts',
     // Brought in by name, in their order.
     'migrations/*.ts!',
     // Run by hand.
