@@ -6,7 +6,7 @@ import {
   kitchenProblems,
   type TaskKind,
 } from './day-kitchen.ts';
-import { KitchenCalendar } from './kitchen-calendar.ts';
+import { KitchenCalendar, type Patience } from './kitchen-calendar.ts';
 
 export interface CanningDay {
   /** By start, then batch, pot and load. */
@@ -26,23 +26,38 @@ const mostOrdersTried = 4;
 const latestCookDelay = 240;
 /** Steps in which that later start is tried; nobody puts a pot on by the minute. */
 const cookDelayStep = 5;
+/** Minutes of people, burners and canners that are looked at for one day; far more than a day that fits needs. */
+export const mostMinutesLookedAt = 60_000_000;
 
 /**
  * Places several batches over stove, people and canners so that nothing is used twice at a time: prepare, cook, keep hot
  * until a canner is free, fill, load at once, canner phases in their full length, unload, rest 12–24 hours, check seals.
  * Minutes count from the start of the day; work backwards by starting `workMinutes` before the time to be done.
  *
- * Of up to four batches every order is tried and the shortest day kept, the earlier order on a tie. Refuses a kitchen
- * that cannot do it (no such canner, too few burners, nobody) and a day longer than 24 hours.
+ * Of up to four batches every order is tried (as long as there is patience) and the shortest day kept, the earlier on a tie. Refuses a kitchen
+ * that cannot do it (no such canner, too few burners, nobody), a day longer than 24 hours, and one so crowded that it is not
+ * worked out within `mostMinutesLookedAt`.
+ *
+ * @param patience counts down what was looked at
  */
-export const canningDay = (kitchen: DayKitchen, batches: readonly DayBatch[]): Outcome<CanningDay> => {
+export const canningDay = (
+  kitchen: DayKitchen,
+  batches: readonly DayBatch[],
+  patience: Patience = { left: mostMinutesLookedAt },
+): Outcome<CanningDay> => {
   const problems = kitchenProblems(kitchen, batches);
   if (problems.length > 0) return refused(...problems);
   let best: CanningDay | undefined;
   for (const order of cannersOverfull(kitchen, batches) ? [] : ordersOf(batches)) {
-    best = dayInOrder(kitchen, order, best?.workMinutes ?? longestDayMinutes + 1) ?? best;
+    best = dayInOrder(kitchen, order, best?.workMinutes ?? longestDayMinutes + 1, patience) ?? best;
   }
   if (best) return found(best);
+  if (patience.left <= 0)
+    return refused({
+      code: 'day-too-crowded',
+      path: ['batches'],
+      message: `These ${batches.length} batches with ${loadsOf(batches)} canner loads are more than can be laid out for one day. Put fewer on it, or move some to another day.`,
+    });
   return refused({
     code: 'day-too-long',
     path: ['batches'],
@@ -62,6 +77,9 @@ const cannersOverfull = (kitchen: DayKitchen, batches: readonly DayBatch[]): boo
     return minutes.reduce((sum, load) => sum + load, 0) > longestDayMinutes;
   });
 
+const loadsOf = (batches: readonly DayBatch[]): number =>
+  batches.reduce((sum, { pots, loadsPerPot }) => sum + pots * loadsPerPot, 0);
+
 const ordersOf = (batches: readonly DayBatch[]): readonly (readonly DayBatch[])[] => {
   if (batches.length > mostOrdersTried) return [batches];
   if (batches.length <= 1) return [batches];
@@ -75,12 +93,13 @@ const dayInOrder = (
   kitchen: DayKitchen,
   order: readonly DayBatch[],
   limitMinutes: number,
+  patience: Patience,
 ): CanningDay | undefined => {
-  let calendar = KitchenCalendar.empty(longestDayMinutes, {
-    person: kitchen.people,
-    burner: kitchen.burners,
-    canner: kitchen.canners.length,
-  });
+  let calendar = KitchenCalendar.empty(
+    longestDayMinutes,
+    { person: kitchen.people, burner: kitchen.burners, canner: kitchen.canners.length },
+    patience,
+  );
   const tasks: DayTask[] = [];
   for (const batch of order) {
     for (let pot = 1; pot <= batch.pots; pot += 1) {
@@ -120,7 +139,11 @@ const placePot = (
   if (!prepared) return undefined;
   let best: Placed | undefined;
   let firstStart = 0;
-  for (let start = prepared.end; start < calendar.minutes; start += best ? cookDelayStep : 1) {
+  for (
+    let start = prepared.end;
+    start < calendar.minutes && calendar.isPatient;
+    start += best ? cookDelayStep : 1
+  ) {
     if (best && start > firstStart + latestCookDelay) break;
     const placed = placeCooking(prepared.calendar, kitchen, batch, pot, start);
     if (!placed) continue;
@@ -132,7 +155,7 @@ const placePot = (
 };
 
 const placePreparation = (calendar: KitchenCalendar, batch: DayBatch, pot: number): Placed | undefined => {
-  for (let start = 0; start + batch.prepMinutes <= calendar.minutes; start += 1) {
+  for (let start = 0; start + batch.prepMinutes <= calendar.minutes && calendar.isPatient; start += 1) {
     const end = start + batch.prepMinutes;
     const person = calendar.freeLane('person', start, end);
     if (person === undefined) continue;
@@ -187,7 +210,7 @@ const placeLoad = (
 ): { readonly tasks: readonly DayTask[]; readonly filled: number; readonly end: number } | undefined => {
   const canner = kitchen.canners.indexOf(batch.canner);
   const working = batch.phases.reduce((sum, phase) => sum + phase.minutes, 0);
-  for (let fill = ready; fill < calendar.minutes; fill += 1) {
+  for (let fill = ready; fill < calendar.minutes && calendar.isPatient; fill += 1) {
     const filled = fill + batch.fillMinutes;
     // A pot kept hot holds its burner; when that is lost, waiting longer does not help.
     if (potBurner !== undefined && !calendar.isFree('burner', potBurner, ready, filled)) return undefined;

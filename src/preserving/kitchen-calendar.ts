@@ -1,6 +1,14 @@
 /** Kinds of thing a kitchen has a number of, each of which can do one thing at a time. */
 export type LaneKind = 'person' | 'burner' | 'canner';
 
+/** How many minutes of lanes may still be looked at: what a search costs, whatever machine it runs on. */
+export interface Patience {
+  left: number;
+}
+
+/** Copying a lane costs that much less than looking at it minute by minute; judged. */
+const minutesCopiedAtOnce = 16;
+
 /**
  * Who and what is busy in each minute of a canning day. Lanes are numbered from 0 within their kind. Ranges are half-open:
  * the first minute is taken, the last is not.
@@ -8,36 +16,55 @@ export type LaneKind = 'person' | 'burner' | 'canner';
 export class KitchenCalendar {
   readonly minutes: number;
   private readonly lanes: Readonly<Record<LaneKind, readonly Uint8Array[]>>;
+  private readonly patience: Patience;
 
-  constructor(minutes: number, lanes: Readonly<Record<LaneKind, readonly Uint8Array[]>>) {
+  private constructor(
+    minutes: number,
+    lanes: Readonly<Record<LaneKind, readonly Uint8Array[]>>,
+    patience: Patience,
+  ) {
     this.minutes = minutes;
     this.lanes = lanes;
+    this.patience = patience;
   }
 
-  static empty(minutes: number, counts: Readonly<Record<LaneKind, number>>): KitchenCalendar {
+  static empty(
+    minutes: number,
+    counts: Readonly<Record<LaneKind, number>>,
+    patience: Patience,
+  ): KitchenCalendar {
     const idle = (count: number): Uint8Array[] =>
       Array.from({ length: count }, () => new Uint8Array(minutes));
-    return new KitchenCalendar(minutes, {
-      person: idle(counts.person),
-      burner: idle(counts.burner),
-      canner: idle(counts.canner),
-    });
+    return new KitchenCalendar(
+      minutes,
+      { person: idle(counts.person), burner: idle(counts.burner), canner: idle(counts.canner) },
+      patience,
+    );
   }
 
   copy(): KitchenCalendar {
     const copied = (lanes: readonly Uint8Array[]): Uint8Array[] => lanes.map((lane) => lane.slice());
-    return new KitchenCalendar(this.minutes, {
-      person: copied(this.lanes.person),
-      burner: copied(this.lanes.burner),
-      canner: copied(this.lanes.canner),
-    });
+    const { person, burner, canner } = this.lanes;
+    this.patience.left -=
+      ((person.length + burner.length + canner.length) * this.minutes) / minutesCopiedAtOnce;
+    return new KitchenCalendar(
+      this.minutes,
+      { person: copied(person), burner: copied(burner), canner: copied(canner) },
+      this.patience,
+    );
   }
 
   isFree(kind: LaneKind, lane: number, from: number, to: number): boolean {
     const busy = this.lanes[kind][lane];
     if (!busy || from < 0 || to > this.minutes) return false;
-    for (let minute = from; minute < to; minute += 1) if (busy[minute] === 1) return false;
-    return true;
+    const taken = busy.subarray(from, to).indexOf(1);
+    this.patience.left -= 1 + (taken < 0 ? to - from : taken);
+    return taken < 0;
+  }
+
+  /** Whether the search may go on. */
+  get isPatient(): boolean {
+    return this.patience.left > 0;
   }
 
   /** The first lane of a kind that is free throughout, or `undefined`. */

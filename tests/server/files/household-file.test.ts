@@ -12,6 +12,8 @@ import { finishedJarForm } from '../../../shared/schemas/finished-jar.ts';
 import { moveForm } from '../../../shared/schemas/move.ts';
 import { oneOf } from '../../../shared/schemas/take.ts';
 import { asDate } from '../../../shared/week.ts';
+import { longestLedger } from '../../bench/greatest-files.ts';
+import type { Saved } from '../../bench/spoilt-files.ts';
 import { refusalOf, worked } from '../../builders/outcomes.ts';
 import { plumJam, quinceYard, quinceYardHousehold, shelve } from '../../builders/quince-yard.ts';
 
@@ -81,6 +83,34 @@ describe('a household in one file', () => {
     await from.destroy();
     await to.db.destroy();
   });
+
+  it('comes back with the longest ledger a file holds, all of one batch, and the schema goes on summing it', async () => {
+    const { db, writer } = await livedIn();
+    const long = longestLedger(JSON.parse(await householdText(db, quinceYard)) as Saved);
+
+    // Summed before each of its entries, as it used to be, this took a minute of work.
+    worked(await restoreHousehold(writer(), JSON.stringify(long)));
+    const more = db
+      .insertInto('jar_event')
+      .values({
+        household_id: quinceYard,
+        entry_id: 'too-many',
+        lot_id: 'jam',
+        kind: 'taken',
+        units: -10_000,
+        occurred_on: '2026-08-17',
+        recorded_at: 0,
+      })
+      .execute();
+
+    await expect(more).rejects.toThrow('lot would fall below zero');
+    const { count } = await db
+      .selectFrom('jar_event')
+      .select((row) => row.fn.countAll<number>().as('count'))
+      .executeTakeFirstOrThrow();
+    expect(count).toBeGreaterThan(30_000);
+    await db.destroy();
+  }, 120_000);
 
   it('gives the same text twice, and no secret in it', async () => {
     const { db } = await livedIn();
