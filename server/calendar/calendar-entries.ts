@@ -1,4 +1,5 @@
 import { compare } from '../../shared/compare.ts';
+import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { addDays, type CalendarDate, type WeekKey, weekOf } from '../../shared/week.ts';
 import type { PlannedPurchase, PlannedWeek } from '../../src/planning/plan.ts';
 import { firstDayOf, formatDate, formatMoney, formatQuantity } from '../../views/words/format.ts';
@@ -7,6 +8,7 @@ import { type PlannedNames, purchaseWords } from '../presenters/planned-words.ts
 import { amountOf } from '../presenters/shelf-units.ts';
 import type { CalendarKind } from '../queries/calendar-feed.ts';
 import type { CanningSession } from '../queries/canning-sessions.ts';
+import { headlineOf } from '../year/headline.ts';
 import { type SessionDay, sessionDays } from '../year/week-sessions.ts';
 import type { YearPicture } from '../year/year-picture.ts';
 
@@ -32,6 +34,7 @@ export function calendarEntries(
   picture: YearPicture,
   begun: readonly CanningSession[],
   names: PlannedNames,
+  reference: ReferenceTables,
 ): readonly CalendarEntry[] {
   const weeks = picture.plan?.plan.weeks.filter(({ week }) => week >= weekOf(picture.asOf)) ?? [];
   const planned = new Map(weeks.map((week) => [week.week, week]));
@@ -46,7 +49,7 @@ export function calendarEntries(
       names.reading.weekStartsOn,
     );
     return [
-      ...days.map((day, place) => canningEntry(picture, week, day, place)),
+      ...days.map((day, place) => canningEntry(picture, week, day, place, reference)),
       ...(own === null ? [] : shoppingEntries(picture, own, days[0]?.on ?? null, names)),
     ];
   });
@@ -58,12 +61,19 @@ export function calendarEntries(
 const uidOf = ({ loaded }: YearPicture, ...words: readonly (string | number)[]): string =>
   `${words.join('-').toLowerCase()}.${loaded.facts.household.id}@shelfward`;
 
-function canningEntry(picture: YearPicture, week: WeekKey, day: SessionDay, place: number): CalendarEntry {
+function canningEntry(
+  picture: YearPicture,
+  week: WeekKey,
+  day: SessionDay,
+  place: number,
+  reference: ReferenceTables,
+): CalendarEntry {
   const { recipes } = picture.loaded.facts;
-  const work = day.work.map(({ recipeId, batches }) => ({
-    name: recipes.find(({ id }) => id === recipeId)?.name ?? recipeId.replaceAll('-', ' '),
-    batches,
-  }));
+  const work = day.work.map(({ recipeId, batches }) => {
+    const recipe = recipes.find(({ id }) => id === recipeId);
+    const name = recipe?.name ?? recipeId.replaceAll('-', ' ');
+    return { name, headline: recipe ? headlineOf(recipe, recipe, reference) : name, batches };
+  });
   return {
     kind: 'canning',
     uid: uidOf(picture, 'canning', week, place + 1),
@@ -71,7 +81,7 @@ function canningEntry(picture: YearPicture, week: WeekKey, day: SessionDay, plac
     from: day.on,
     until: addDays(day.on, 1),
     words: work
-      .map(({ name, batches }) => `${name}: ${batches} ${batches === 1 ? 'batch' : 'batches'}`)
+      .map(({ headline, batches }) => `${headline}: ${batches} ${batches === 1 ? 'batch' : 'batches'}`)
       .join('\n'),
     path: '/',
   };

@@ -180,9 +180,20 @@ const inJson = (answer: CanningWeek) => ({
   })),
 });
 
-const batchInJson = ({ recipe, item, batches, canned, heldBack, alternatives, low, high }: BatchHere) => ({
+const batchInJson = ({
+  recipe,
+  item,
+  headline,
+  batches,
+  canned,
+  heldBack,
+  alternatives,
+  low,
+  high,
+}: BatchHere) => ({
   recipe: recipe.id,
   item: item.id,
+  headline,
   batches,
   changes: recipe.changes,
   unitsLow: low,
@@ -250,10 +261,10 @@ const stepsInText = ({ batches }: SessionHere): readonly string[] => {
 };
 
 function processInText(
-  { item, batches, canned, heldBack, alternatives }: BatchHere,
+  { headline, batches, canned, heldBack, alternatives }: BatchHere,
   reading: PlannedNames['reading'],
 ): readonly string[] {
-  const title = `    ${item.name}, ${batches} ${batches === 1 ? 'batch' : 'batches'}`;
+  const title = `    ${headline}, ${batches} ${batches === 1 ? 'batch' : 'batches'}`;
   if (canned === null) return [`${title}: not canned`];
   if (!canned.ok && alternatives.length > 0)
     return [

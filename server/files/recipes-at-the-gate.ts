@@ -2,6 +2,7 @@ import { letters } from '../../shared/bounds.ts';
 import type { HouseholdId } from '../../shared/ids.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { daysFromFilling } from '../../src/preserving/days-from-filling.ts';
+import { nameOfAnotherFood } from '../../src/preserving/food-names.ts';
 import { processOfRecipe } from '../../src/preserving/process-here.ts';
 import { recipeBasis } from '../../src/preserving/recipe-basis.ts';
 import { changesRuling } from '../../src/preserving/recipe-changes.ts';
@@ -18,9 +19,6 @@ export interface ProcessNotBelieved {
   readonly name: string;
   readonly reason: string;
 }
-
-/** A name that is asked about: the recipe keeps its process, and the gate stays shut until it is renamed. */
-const nameOfAnother = 'name-of-another-food';
 
 let shipped: ReferenceTables | undefined;
 /** The tables of this program, read once. */
@@ -72,12 +70,16 @@ export function recipesAtTheGate<Rows extends Readonly<Record<string, readonly F
   return { tables: tables.recipe === undefined ? tables : { ...tables, recipe }, notCanned };
 }
 
-/** Holds the recipes of a household that has just come in against the gate, in the transaction that brings it in. */
+/**
+ * Holds the recipes of a household that has just come in against the gate, in the transaction that brings it in. What a file
+ * says is not in them is no answer of anybody here: it is asked again.
+ */
 export async function holdRecipesAtTheGate(
   trx: Writing,
   householdId: HouseholdId,
   reference: ReferenceTables,
 ): Promise<readonly ProcessNotBelieved[]> {
+  await trx.deleteFrom('name_denial').where('household_id', '=', householdId).execute();
   const own = (table: 'item' | 'recipe' | 'recipe_produce') =>
     trx.selectFrom(table).selectAll().where('household_id', '=', householdId).execute();
   const { tables, notCanned } = recipesAtTheGate(
@@ -136,7 +138,7 @@ function problemsOf(
     },
     crops,
   });
-  if (!belongs.ok) return belongs.problems.filter(({ code }) => code !== nameOfAnother);
+  if (!belongs.ok) return belongs.problems.filter(({ code }) => code !== nameOfAnotherFood);
   const { tested } = belongs.value.basis;
   const changes = changesOf(row);
   if (tested === null || changes.length === 0) return [];

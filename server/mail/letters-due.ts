@@ -93,12 +93,17 @@ async function weeklyLetter(
   today: CalendarDate,
   untold: readonly UntoldNotice[],
 ): Promise<LetterProps | null> {
-  const { db, household } = setting;
+  const { db, household, reference } = setting;
   const reading = readingOf(household);
-  const days = calendarEntries(picture, await canningSessions(db, household.id), {
-    ...picture.loaded.facts,
-    reading,
-  }).filter(({ from }) => from >= today && from < addDays(today, 7));
+  const days = calendarEntries(
+    picture,
+    await canningSessions(db, household.id),
+    {
+      ...picture.loaded.facts,
+      reading,
+    },
+    reference,
+  ).filter(({ from }) => from >= today && from < addDays(today, 7));
   const ofKind = (kind: 'canning' | 'shopping'): string[] =>
     days
       .filter((entry) => entry.kind === kind)

@@ -25,7 +25,7 @@ export const presentCards = (here: SessionHere, setting: CardSetting): readonly 
   here.batches.map((batch) => presentCard(batch, here, setting));
 
 function presentCard(batch: BatchHere, here: SessionHere, setting: CardSetting): ProcessCardProps {
-  const { item, recipe, batches, canned, low, high } = batch;
+  const { item, headline, recipe, batches, canned, low, high } = batch;
   const { reading } = setting;
   const most = amountOf(item, Math.ceil(high - 1e-9), reading, recipe.jarKind);
   const comes =
@@ -37,7 +37,7 @@ function presentCard(batch: BatchHere, here: SessionHere, setting: CardSetting):
   const choice = presentChoice(batch, here, setting);
   return {
     key: recipe.id,
-    item: { name: item.name, family: item.family, href: `/year/${item.id}` },
+    item: { name: headline, family: item.family, href: `/year/${item.id}` },
     line: [formatQuantity(batches, 'batch', reading), comes, ...loads, ...changedWords(recipe)].join(', '),
     schedule: canned?.ok === true ? presentSchedule(canned.value.schedule, reading) : null,
     choice,

@@ -54,7 +54,7 @@ export function presentSheet(
     mark: sheetMark(here.basis),
     batches: canned.map(({ batch, canned: { schedule, loads, canner } }) => ({
       key: batch.recipe.id,
-      name: batch.item.name,
+      name: batch.headline,
       line: [batch.recipe.name, `in ${canner.name}`, ...changedWords(batch.recipe)].join(', '),
       schedule: presentSchedule(schedule, reading),
       loads: loads.map((load, at) => ({ key: load.key, name: `Load ${at + 1}`, jars: load.jars })),

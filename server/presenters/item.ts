@@ -1,3 +1,4 @@
+import { dateInZone } from '../../shared/week.ts';
 import { inWords } from '../../src/preserving/citation.ts';
 import type { TestedRecipe } from '../../src/preserving/recipe-book.ts';
 import type { ItemPageProps, PackValues } from '../../views/pages/items/item-page.tsx';
@@ -5,7 +6,9 @@ import type { OwnRecipeProps } from '../../views/pages/items/own-recipe.tsx';
 import type { PackFormProps } from '../../views/pages/items/pack-forms.tsx';
 import type { Choice, FieldProblems, FormKeys } from '../../views/parts/form.tsx';
 import { noProblems } from '../../views/parts/form.tsx';
+import type { AskedName } from '../../views/parts/name-question.tsx';
 import {
+  formatDate,
   formatJarKind,
   formatMinutes,
   formatMoney,
@@ -19,6 +22,7 @@ import type { Canner } from '../queries/kitchen.ts';
 import type { Recipe, Supply } from '../queries/recipes.ts';
 import type { ShopPackSetting } from '../queries/targets.ts';
 import { cropGuessFor } from '../reference/first-year.ts';
+import type { NameQuestion } from '../year/name-questions.ts';
 import type { LeftOutRecipe } from '../year/planned-recipes.ts';
 import { familyChoices } from './new-item.ts';
 import { plain } from './plain-number.ts';
@@ -50,6 +54,9 @@ export interface ItemPicture {
   /** The tested recipe of the book that each own one copies. */
   readonly copies: ReadonlyMap<string, TestedRecipe>;
   readonly reading: Reading;
+  /** Names of each recipe that are asked about. */
+  readonly questions: ReadonlyMap<string, readonly NameQuestion[]>;
+  readonly timeZone: string;
 }
 
 /** One form of the page that was sent back: `item`, `pack-<id>`, `recipe-<id>`, `retire`. */
@@ -57,6 +64,8 @@ export interface ItemSentBack {
   readonly form: string;
   readonly values: Readonly<Record<string, string>>;
   readonly problems: FieldProblems;
+  /** The question about a new name, where it has one. */
+  readonly asked?: AskedName | null;
 }
 
 export function presentItem(
@@ -89,6 +98,8 @@ export function presentItem(
       },
       problems: back('item')?.problems ?? noProblems,
     },
+    asked: back('item')?.asked ?? null,
+    inIt: back('item')?.values.inIt ?? '',
     recipes: picture.recipes.map((recipe) =>
       ownRecipe(
         recipe,
@@ -97,6 +108,7 @@ export function presentItem(
         newKeys(),
         presentRecipeChanges(recipe, picture.copies.get(recipe.id), newKeys(), back(`changes-${recipe.id}`)),
         back(`recipe-${recipe.id}`),
+        presentNames(recipe, picture, newKeys, back(`name-${recipe.id}`)),
       ),
     ),
     retiredRecipes: picture.retiredRecipes.map(({ id, name }) => ({ id, name, keys: newKeys() })),
@@ -139,6 +151,7 @@ function ownRecipe(
   retireKeys: FormKeys,
   changes: OwnRecipeProps['changes'],
   sentBack: ItemSentBack | null,
+  names: OwnRecipeProps['names'],
 ): OwnRecipeProps {
   const printed = copies.get(recipe.id);
   const produce = recipe.produce.map(
@@ -161,6 +174,7 @@ function ownRecipe(
     why: (leftOut.find(({ recipeId }) => recipeId === recipe.id)?.reasons ?? []).map(
       ({ message }) => message,
     ),
+    names,
     keys,
     retireKeys,
     changes,
@@ -172,6 +186,30 @@ function ownRecipe(
     problems: sentBack?.problems ?? noProblems,
   };
 }
+
+/** What the names of a recipe are asked about, and what was answered. */
+const presentNames = (
+  recipe: Recipe,
+  { questions, reading, timeZone }: ItemPicture,
+  newKeys: () => FormKeys,
+  sentBack: ItemSentBack | null,
+): OwnRecipeProps['names'] => ({
+  asked: (questions.get(recipe.id) ?? []).map((asked) => {
+    const isAnswered = sentBack?.values.askedName === asked.name;
+    return {
+      ...asked,
+      keys: newKeys(),
+      inIt: (isAnswered && sentBack?.values.inIt) || '',
+      problems: isAnswered ? sentBack.problems : noProblems,
+    };
+  }),
+  problem: sentBack?.problems[''],
+  kept: recipe.nameDenials.map(({ name, otherFood, by, at }) => ({
+    name,
+    words: `Called “${name}”, with no ${otherFood} in it: said ${by === null ? '' : `by ${by} `}on ${formatDate(dateInZone(at, timeZone), reading)}.`,
+    keys: newKeys(),
+  })),
+});
 
 const learntWords = ({ handsOnMinutes, atFirst }: Recipe): string =>
   atFirst.batchesSeen === 0

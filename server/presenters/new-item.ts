@@ -13,6 +13,7 @@ import type { NewPreserveProps } from '../../views/pages/items/new-preserve-page
 import type { NewStapleProps } from '../../views/pages/items/new-staple-page.tsx';
 import type { BookPart } from '../../views/pages/items/recipe-list-page.tsx';
 import { type Choice, type FieldProblems, type FormKeys, noProblems } from '../../views/parts/form.tsx';
+import type { AskedName } from '../../views/parts/name-question.tsx';
 import {
   familyWords,
   formatJarKind,
@@ -123,6 +124,8 @@ export interface NewPreservePicture {
 export interface NewItemSentBack {
   readonly values: Readonly<Record<string, string>>;
   readonly problems: FieldProblems;
+  /** The question about the name, where it has one. */
+  readonly asked?: AskedName | null;
 }
 
 /** A plain name from the printed one: "Peaches, halved or sliced (9 pints)" becomes "Peaches". */
@@ -171,6 +174,8 @@ export function presentNewPreserve(
     source: inWords(recipe.source),
     values,
     problems: sentBack?.problems ?? noProblems,
+    asked: sentBack?.asked ?? null,
+    inIt: sentBack?.values.inIt ?? '',
     families: familyChoices,
     jars: sizes.flatMap((size) =>
       mouths.map((mouth) => ({

@@ -10,6 +10,7 @@ import type { Schedule } from '../../src/preserving/schedule.ts';
 import type { CanningDayProps, DecisionProps, MakeProps } from '../../views/pages/week/canning-day.tsx';
 import type { EatFirstRow, Errand, Trip, WeekAhead } from '../../views/pages/week/this-week-page.tsx';
 import type { FormKeys } from '../../views/parts/form.tsx';
+import type { ItemLabel } from '../../views/parts/item-name.tsx';
 import {
   firstDayOf,
   formatDay,
@@ -22,8 +23,10 @@ import {
 } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import { insideSentence, listed, sentenceCase } from '../../views/words/sentences.ts';
+import type { Item } from '../queries/items.ts';
 import type { KitchenHours } from '../queries/kitchen.ts';
 import type { KeptPlan } from '../queries/plans.ts';
+import type { Recipe } from '../queries/recipes.ts';
 import type { ItemOnShelf, LotOnShelf } from '../queries/shelf.ts';
 import { isOfSeveralDays } from '../year/week-sessions.ts';
 import { presentCautions } from './canning-process.ts';
@@ -48,6 +51,8 @@ export interface WeekPicture {
   readonly kept: readonly KeptDecision[];
   readonly formKeys: () => FormKeys;
   /** The published schedule of a recipe in this kitchen, the reason why there is none, or null when it is not canned. */
+  /** The household's own name with the tested food beside it. */
+  readonly headlineOf: (item: Item, recipe: Recipe) => string;
   readonly processHere: (session: PlannedSession, on: CalendarDate) => Outcome<Schedule> | null;
 }
 
@@ -105,7 +110,7 @@ const presentMake = (picture: WeekPicture, session: PlannedSession, on: Calendar
   const canner = names.canners.find((one) => one.id === session.canner);
   return {
     key: session.recipe,
-    item: itemLabel(names, session),
+    item: headed(picture, session),
     batches: formatQuantity(session.batches, 'batch', reading),
     comes: comesWords(names, session),
     loads:
@@ -115,6 +120,12 @@ const presentMake = (picture: WeekPicture, session: PlannedSession, on: Calendar
     process: presentProcess(picture.processHere(session, on), reading),
     decision: presentDecision(picture, session.recipe, session.batches),
   };
+};
+
+const headed = ({ names, headlineOf }: WeekPicture, session: PlannedSession): ItemLabel => {
+  const label = itemLabel(names, session);
+  const [item, recipe] = [itemOf(names, session), recipeOf(names, session)];
+  return item === null || recipe === null ? label : { ...label, name: headlineOf(item, recipe) };
 };
 
 const presentDecision = (picture: WeekPicture, recipeId: RecipeId, batches: number): DecisionProps => {

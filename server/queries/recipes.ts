@@ -1,6 +1,7 @@
 import type { CannerId, CropKey, HouseholdId, ItemId, RecipeId } from '../../shared/ids.ts';
 import type { JarKind } from '../../shared/jar.ts';
 import type { Cents } from '../../shared/money.ts';
+import type { NameDenial } from '../../src/preserving/food-names.ts';
 import { learntMinutes } from '../../src/preserving/learnt-minutes.ts';
 import { learntYield } from '../../src/preserving/learnt-yield.ts';
 import type { Database } from '../database/database.ts';
@@ -18,6 +19,13 @@ export interface RecipeProcess {
   readonly jarKind: JarKind;
 }
 
+/** A denial with who said it and when. */
+export interface KeptDenial extends NameDenial {
+  readonly by: string | null;
+  /** Milliseconds since 1970. */
+  readonly at: number;
+}
+
 export interface Recipe {
   readonly id: RecipeId;
   readonly itemId: ItemId;
@@ -33,6 +41,8 @@ export interface Recipe {
   readonly awaitsCanner: boolean;
   /** Why a process that was brought in with it was not believed; null for all others. */
   readonly processRefused: string | null;
+  /** Foods somebody said are not in it, though a name of it seems to say so. */
+  readonly nameDenials: readonly KeptDenial[];
   /** Jars (bags, lb …) from one batch, of the recipe's own jar kind: as published, drawn towards what was seen here. */
   readonly yieldLow: number;
   /** Whole: jars and lids are got ready for it. */
@@ -63,7 +73,7 @@ export interface Recipe {
 
 /** Every recipe in use, by id. */
 export async function recipes(db: Database, householdId: HouseholdId): Promise<readonly Recipe[]> {
-  const [rows, produce, supplied, materials, stages, results] = await Promise.all([
+  const [rows, produce, supplied, materials, stages, denials, results] = await Promise.all([
     db
       .selectFrom('recipe')
       .selectAll()
@@ -95,12 +105,19 @@ export async function recipes(db: Database, householdId: HouseholdId): Promise<r
       .where('household_id', '=', householdId)
       .orderBy('position')
       .execute(),
+    db
+      .selectFrom('name_denial')
+      .selectAll()
+      .where('household_id', '=', householdId)
+      .orderBy('name')
+      .execute(),
     batchResults(db, householdId),
   ]);
   const produceOf = groupedBy(fittingRows('recipe_produce', produce), (row) => row.recipe_id);
   const suppliedTo = groupedBy(fittingRows('recipe_supply', supplied), (row) => row.recipe_id);
   const materialsOf = groupedBy(fittingRows('recipe_material', materials), (row) => row.recipe_id);
   const stagesOf = groupedBy(fittingRows('recipe_stage', stages), (row) => row.recipe_id);
+  const denialsOf = groupedBy(fittingRows('name_denial', denials), (row) => row.recipe_id);
   const resultsOf = groupedBy<BatchResult, string>(results, ({ recipeId }) => recipeId);
   return fittingRows('recipe', rows).map((row) => {
     const moved = (direction: 'gives' | 'uses') =>
@@ -129,6 +146,12 @@ export async function recipes(db: Database, householdId: HouseholdId): Promise<r
               jarKind: row.jar_kind as JarKind,
             },
       processRefused: row.process_refused,
+      nameDenials: (denialsOf.get(row.id) ?? []).map((denial) => ({
+        name: denial.name,
+        otherFood: denial.other_food,
+        by: denial.denied_by,
+        at: denial.denied_at,
+      })),
       awaitsCanner: row.process_food !== null && row.canner_id === null,
       ...learnt(row, resultsOf.get(row.id) ?? []),
       readyAfterDays: row.ready_after_days,

@@ -1,12 +1,14 @@
 import type { Family } from '../../shared/family.ts';
-import type { ItemId } from '../../shared/ids.ts';
+import type { ItemId, RecipeId } from '../../shared/ids.ts';
 import type { JarKind } from '../../shared/jar.ts';
 import type { Cents } from '../../shared/money.ts';
 import { found, type Outcome } from '../../shared/problems.ts';
+import type { NameDenial } from '../../src/preserving/food-names.ts';
 import type { ItemTable } from '../database/tables.ts';
 import type { RecipeToKeep } from '../year/recipe-to-keep.ts';
 import { knownItem } from './checks.ts';
 import { freshId } from './fresh-id.ts';
+import { keepDenialsWithin } from './name-denials.ts';
 import { keepRecipeWithin } from './recipes.ts';
 import { type Recorder, type Recording, record, refuse } from './record.ts';
 import { declareUseWithin } from './targets.ts';
@@ -169,6 +171,8 @@ async function nameIsFree(recorder: Recorder, name: string, own: string | null):
 export interface ItemChange {
   readonly itemId: string;
   readonly name: string;
+  /** Foods said not to be in what goes by the new name, recipe by recipe. */
+  readonly nameDenials?: ReadonlyMap<RecipeId, readonly NameDenial[]>;
   readonly family: Family;
   readonly chanceWanted: number;
   readonly familyMinimumUnits: number | null;
@@ -183,42 +187,58 @@ export const changeItem = (
   recording: Recording,
   request: ItemChange,
 ): Promise<Outcome<{ readonly itemId: ItemId }>> =>
-  record(recording, 'change item', request, async (recorder) => {
-    const item = await knownItem(recorder, request.itemId);
-    if (!item.ok) return item;
-    const free = await nameIsFree(recorder, request.name, request.itemId);
-    if (!free.ok) return free;
-    const { longest } = request;
-    if (longest.bestQualityDays !== null && request.bestQualityDays > longest.bestQualityDays)
-      return refuse(
-        'best-quality-too-long',
-        'bestQualityDays',
-        `Expected at most ${longest.bestQualityDays} days, the published best quality of home-canned food; found ${request.bestQualityDays}. Write that or fewer.`,
-      );
-    if (
-      longest.keepColdDays !== null &&
-      (request.keepColdDays ?? Number.POSITIVE_INFINITY) > longest.keepColdDays
-    )
-      return refuse(
-        'keep-cold-too-long',
-        'keepColdDays',
-        `Expected at most ${longest.keepColdDays} days once opened: this is low-acid food, and that limit is about safety; found ${request.keepColdDays ?? 'nothing'}. Write ${longest.keepColdDays} or fewer.`,
-      );
-    await recorder.trx
-      .updateTable('item')
-      .set({
-        name: request.name,
-        family: request.family,
-        chance_wanted: request.chanceWanted,
-        family_minimum_units: request.familyMinimumUnits,
-        best_quality_days: request.bestQualityDays,
-        keep_cold_days: request.keepColdDays,
-      })
-      .where('household_id', '=', recorder.householdId)
-      .where('id', '=', request.itemId)
-      .execute();
-    return found({ itemId: item.value.id });
-  });
+  record(
+    recording,
+    'change item',
+    { ...request, nameDenials: [...(request.nameDenials ?? [])] },
+    async (recorder) => {
+      const item = await knownItem(recorder, request.itemId);
+      if (!item.ok) return item;
+      const free = await nameIsFree(recorder, request.name, request.itemId);
+      if (!free.ok) return free;
+      const { longest } = request;
+      if (longest.bestQualityDays !== null && request.bestQualityDays > longest.bestQualityDays)
+        return refuse(
+          'best-quality-too-long',
+          'bestQualityDays',
+          `Expected at most ${longest.bestQualityDays} days, the published best quality of home-canned food; found ${request.bestQualityDays}. Write that or fewer.`,
+        );
+      if (
+        longest.keepColdDays !== null &&
+        (request.keepColdDays ?? Number.POSITIVE_INFINITY) > longest.keepColdDays
+      )
+        return refuse(
+          'keep-cold-too-long',
+          'keepColdDays',
+          `Expected at most ${longest.keepColdDays} days once opened: this is low-acid food, and that limit is about safety; found ${request.keepColdDays ?? 'nothing'}. Write ${longest.keepColdDays} or fewer.`,
+        );
+      await recorder.trx
+        .updateTable('item')
+        .set({
+          name: request.name,
+          family: request.family,
+          chance_wanted: request.chanceWanted,
+          family_minimum_units: request.familyMinimumUnits,
+          best_quality_days: request.bestQualityDays,
+          keep_cold_days: request.keepColdDays,
+        })
+        .where('household_id', '=', recorder.householdId)
+        .where('id', '=', request.itemId)
+        .execute();
+      // A recipe that bears its item's name goes on bearing it.
+      if (request.name !== item.value.name)
+        await recorder.trx
+          .updateTable('recipe')
+          .set({ name: request.name })
+          .where('household_id', '=', recorder.householdId)
+          .where('item_id', '=', request.itemId)
+          .where('name', '=', item.value.name)
+          .execute();
+      for (const [recipeId, denials] of request.nameDenials ?? [])
+        await keepDenialsWithin(recorder, recipeId, denials);
+      return found({ itemId: item.value.id });
+    },
+  );
 
 export interface Retired {
   readonly itemId: ItemId;

@@ -7,6 +7,7 @@ import type { RecipeToKeep, SupplyNeeded } from '../year/recipe-to-keep.ts';
 import { knownItem } from './checks.ts';
 import { freshId } from './fresh-id.ts';
 import { noteGuess, settleGuess } from './guesses.ts';
+import { keepDenialsWithin } from './name-denials.ts';
 import { type Recorder, type Recording, record, refuse } from './record.ts';
 
 /** Adds another recipe of the book to an item that is there. */
@@ -54,6 +55,7 @@ export async function keepRecipeWithin(
     taken.map((row) => row.id),
   ) as RecipeId;
   await writeRecipe(recorder, id, itemId, recipe);
+  await keepDenialsWithin(recorder, id, recipe.nameDenials ?? []);
   for (const needed of recipe.supplies) {
     const supplyId = await supplyFor(recorder, needed);
     await trx

@@ -79,10 +79,15 @@ async function sendFeed(request: FastifyRequest, reply: FastifyReply, token: str
   const household = await householdById(db, feed.householdId);
   const picture = await yearPicture(db, household.id, dateInZone(now(), household.timeZone), reference);
   const { facts } = picture.loaded;
-  const entries = calendarEntries(picture, await canningSessions(db, household.id), {
-    ...facts,
-    reading: readingOf(household),
-  }).filter(({ kind }) => feed.kinds.includes(kind));
+  const entries = calendarEntries(
+    picture,
+    await canningSessions(db, household.id),
+    {
+      ...facts,
+      reading: readingOf(household),
+    },
+    reference,
+  ).filter(({ kind }) => feed.kinds.includes(kind));
   const versions = await entryVersions(
     db,
     household.id,

@@ -10,7 +10,9 @@ import { canners } from '../queries/kitchen.ts';
 import { recipes, retiredRecipes, supplies } from '../queries/recipes.ts';
 import { shelfByItem } from '../queries/shelf.ts';
 import { shopPacks } from '../queries/targets.ts';
+import { isCanned } from '../year/ask-gate.ts';
 import { copiedRecipe } from '../year/copied-recipe.ts';
+import { nameQuestions, testedFoodOf } from '../year/name-questions.ts';
 import { recipesHere } from '../year/planned-recipes.ts';
 
 /** Everything the household keeps, with what stands in the way of planning it. */
@@ -80,5 +82,18 @@ export async function itemPicture(request: FastifyRequest, itemId: string): Prom
       }),
     ),
     reading,
+    timeZone: household.timeZone,
+    questions: new Map(
+      all.recipes
+        .filter((recipe) => recipe.itemId === item.id && isCanned(recipe, item))
+        .map(({ id, name, basedOn, process, nameDenials }) => {
+          const open = nameQuestions(
+            [item.name, name],
+            testedFoodOf(reference, basedOn, process),
+            nameDenials,
+          );
+          return [id, open.ok ? open.value : []] as const;
+        }),
+    ),
   };
 }

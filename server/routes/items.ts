@@ -1,16 +1,17 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { type Problem, refused, ShelfwardError } from '../../shared/problems.ts';
+import type { RecipeId } from '../../shared/ids.ts';
+import { found, type Outcome, refused, ShelfwardError } from '../../shared/problems.ts';
 import { readForm, typedValues } from '../../shared/schemas/form-fields.ts';
 import { itemForm, ownRecipeForm, packForm, supplyForm } from '../../shared/schemas/item.ts';
-import { nameRefusals } from '../../src/preserving/food-names.ts';
+import type { NameDenial } from '../../src/preserving/food-names.ts';
 import { keepColdLimit } from '../../src/preserving/keep-cold-limit.ts';
-import { recipeBasis } from '../../src/preserving/recipe-basis.ts';
 import { publishedHomeCannedDays } from '../../src/shelf/best-quality.ts';
 import type { Message } from '../../views/layout/frame.ts';
 import { ItemPage } from '../../views/pages/items/item-page.tsx';
 import { ItemsPage } from '../../views/pages/items/items-page.tsx';
 import { SupplyPage } from '../../views/pages/items/supply-page.tsx';
+import type { AskedName } from '../../views/parts/name-question.tsx';
 import { fieldProblems } from '../presenters/field-problems.ts';
 import {
   type ItemPicture,
@@ -22,16 +23,22 @@ import {
 } from '../presenters/item.ts';
 import { presentItems } from '../presenters/items.ts';
 import { plain } from '../presenters/plain-number.ts';
-import type { Item } from '../queries/items.ts';
-import { recipes } from '../queries/recipes.ts';
 import { bringBackItem, changeItem, retireItem } from '../records/items.ts';
+import { answerName, takeDenialBack } from '../records/name-denials.ts';
 import { removePack, savePack } from '../records/packs.ts';
 import { saveRecipeChanges } from '../records/recipe-changes.ts';
 import { bringBackRecipe, changeRecipe, retireRecipe } from '../records/recipes.ts';
 import { setSupply } from '../records/supplies.ts';
 import { acidityOf } from '../year/item-acidity.ts';
+import {
+  askedTogether,
+  denialsFor,
+  type NameQuestion,
+  nameQuestions,
+  testedFoodOf,
+} from '../year/name-questions.ts';
 import { itemPicture, itemsPicture } from './items-picture.ts';
-import { recordingOf, seeOther, statusOf } from './posting.ts';
+import { nameAnswered, recordingOf, seeOther, sentText, statusOf } from './posting.ts';
 
 type OfItem = { Params: { item: string } };
 type OfRecipe = { Params: { item: string; recipe: string } };
@@ -55,6 +62,7 @@ const messages: Readonly<Record<string, Message>> = {
     text: 'No longer kept: no more of it is planned. What stands on the shelf stays there to be eaten; it can be brought back.',
     action: { words: 'Bring it back', href: '#retired' },
   },
+  asked: { tone: 'done', text: 'Taken back: the name is asked about again.' },
   back: {
     tone: 'done',
     text: 'Back among what you keep, as it was. Plan again to plan with it.',
@@ -63,18 +71,41 @@ const messages: Readonly<Record<string, Message>> = {
 };
 const messageOf = (query: unknown): Message | null => messages[pageQuery.parse(query).said] ?? null;
 
-/** What stands against a new name of something put up in jars: each of its recipes is asked. */
-async function misnamedAs(
+/** What a new name of something put up in jars is asked about, recipe by recipe; or what stands against it. */
+function renamingQuestions(
   request: FastifyRequest,
-  item: Pick<Item, 'id' | 'keeping'>,
+  { item, recipes }: ItemPicture,
   name: string,
-): Promise<readonly Problem[]> {
-  if (item.keeping !== 'canned') return [];
-  const { db, reference } = request.server;
-  const own = (await recipes(db, request.household.id)).filter(({ itemId }) => itemId === item.id);
-  const foods = own.flatMap(({ basedOn, process }) => recipeBasis(reference, basedOn, process) ?? []);
-  const against = foods.length === 0 ? [null] : foods.map(({ tested, ...food }) => tested ?? food);
-  return against.flatMap((food) => nameRefusals(name, food)).slice(0, 1);
+): Outcome<ReadonlyMap<RecipeId, readonly NameQuestion[]>> {
+  const asked = new Map<RecipeId, readonly NameQuestion[]>();
+  if (item.keeping !== 'canned' || name === item.name) return found(asked);
+  if (recipes.length === 0) {
+    const alone = nameQuestions([name], null);
+    return alone.ok ? found(asked) : alone;
+  }
+  for (const { id, basedOn, process } of recipes) {
+    const questions = nameQuestions([name], testedFoodOf(request.server.reference, basedOn, process));
+    if (!questions.ok) return refused(...questions.problems.slice(0, 1));
+    if (questions.value.length > 0) asked.set(id, questions.value);
+  }
+  return found(asked);
+}
+
+/** What a renaming says is not in what goes by the new name. */
+function renamingDenials(
+  request: FastifyRequest,
+  asked: ReadonlyMap<RecipeId, readonly NameQuestion[]>,
+): Outcome<ReadonlyMap<RecipeId, readonly NameDenial[]>> {
+  const settled = denialsFor([...asked.values()].flat(), nameAnswered(request));
+  if (!settled.ok) return settled;
+  return found(
+    new Map(
+      [...asked].map(([id, questions]) => [
+        id,
+        questions.map(({ name, otherFood }) => ({ name, otherFood })),
+      ]),
+    ),
+  );
 }
 
 const items: FastifyPluginAsync = async (app) => {
@@ -94,24 +125,23 @@ const items: FastifyPluginAsync = async (app) => {
   app.post<OfItem>('/items/:item', async (request, reply) => {
     const picture = await itemPicture(request, request.params.item);
     const asked = readForm(itemForm, { ...typedValues(request.body), itemId: picture.item.id });
-    const misnamed =
-      asked.ok && asked.value.name !== picture.item.name
-        ? await misnamedAs(request, picture.item, asked.value.name)
-        : [];
+    const questions = asked.ok ? renamingQuestions(request, picture, asked.value.name) : asked;
+    const denials = questions.ok ? renamingDenials(request, questions.value) : questions;
     const outcome =
-      misnamed.length > 0
-        ? refused(...misnamed)
-        : asked.ok
-          ? await changeItem(recordingOf(request), {
-              ...asked.value,
-              chanceWanted: asked.value.yearsInTwenty / 20,
-              familyMinimumUnits: asked.value.familyMinimum,
-              longest: longestOf(request, picture),
-            })
-          : asked;
+      asked.ok && denials.ok
+        ? await changeItem(recordingOf(request), {
+            ...asked.value,
+            nameDenials: denials.value,
+            chanceWanted: asked.value.yearsInTwenty / 20,
+            familyMinimumUnits: asked.value.familyMinimum,
+            longest: longestOf(request, picture),
+          })
+        : refused(...(asked.ok ? (denials.ok ? [] : denials.problems) : asked.problems));
     if (outcome.ok) return seeOther(reply, `/items/${picture.item.id}?said=saved`);
 
-    return sendBack(request, reply, picture, 'item', itemFields, outcome.problems);
+    const open = questions.ok ? askedTogether([...questions.value.values()].flat()) : null;
+    const fields = open === null ? itemFields : [...itemFields, 'inIt'];
+    return sendBack(request, reply, picture, 'item', fields, outcome.problems, open);
   });
 
   app.post<OfItem>('/items/:item/retirement', async (request, reply) => {
@@ -150,6 +180,28 @@ const items: FastifyPluginAsync = async (app) => {
     if (outcome.ok) return seeOther(reply, `/items/${picture.item.id}?said=saved#recipes`);
 
     return sendBack(request, reply, picture, `changes-${recipe}`, [], outcome.problems);
+  });
+
+  app.post<OfRecipe>('/items/:item/recipes/:recipe/name-answer', async (request, reply) => {
+    const picture = await itemPicture(request, request.params.item);
+    const { recipe } = request.params;
+    const outcome = await answerName(recordingOf(request), app.reference, {
+      recipeId: recipe,
+      answered: nameAnswered(request),
+    });
+    if (outcome.ok) return seeOther(reply, `/items/${picture.item.id}?said=saved#recipes`);
+
+    return sendBack(request, reply, picture, `name-${recipe}`, ['inIt'], outcome.problems);
+  });
+
+  app.post<OfRecipe>('/items/:item/recipes/:recipe/name-answer/removal', async (request, reply) => {
+    const picture = await itemPicture(request, request.params.item);
+    await takeDenialBack(recordingOf(request), {
+      recipeId: request.params.recipe,
+      name: sentText(request, 'askedName'),
+    });
+
+    return seeOther(reply, `/items/${picture.item.id}?said=asked#recipes`);
   });
 
   for (const [verb, write] of [
@@ -230,9 +282,11 @@ function sendBack(
   form: string,
   fields: readonly string[],
   problems: Parameters<typeof fieldProblems>[0],
+  asked: AskedName | null = null,
 ): Promise<FastifyReply> {
   const sent: ItemSentBack = {
     form,
+    asked,
     values: typedValues(request.body),
     problems: fieldProblems(problems, fields),
   };

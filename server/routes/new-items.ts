@@ -24,8 +24,9 @@ import { type Item, itemById } from '../queries/items.ts';
 import { canners } from '../queries/kitchen.ts';
 import { addPreserve, addStaple, type FirstUse } from '../records/items.ts';
 import { keepRecipe } from '../records/recipes.ts';
+import { askedTogether, denialsFor, nameQuestions } from '../year/name-questions.ts';
 import { canningPlace, type RecipeToKeep, recipeToKeep } from '../year/recipe-to-keep.ts';
-import { recordingOf, seeOther, sentText, statusOf } from './posting.ts';
+import { nameAnswered, recordingOf, seeOther, sentText, statusOf } from './posting.ts';
 
 type OfItem = { Params: { item: string } };
 
@@ -66,7 +67,7 @@ const newItems: FastifyPluginAsync = async (app) => {
     const pounds = readPounds(request, recipe);
     const kept =
       asked.ok && pounds.ok
-        ? await keptOf(request, recipe, asked.value, pounds.value)
+        ? await keptOf(request, recipe, null, asked.value, pounds.value)
         : refused(...problemsOf(asked), ...problemsOf(pounds));
     const life = recipeLife(recipe, app.reference.shelfLives);
     const outcome =
@@ -90,7 +91,7 @@ const newItems: FastifyPluginAsync = async (app) => {
       reply,
       recipe,
       null,
-      backOf(request, recipe, outcome.problems),
+      backOf(request, recipe, [sentText(request, 'name').trim()], outcome.problems),
       statusOf(outcome.problems),
     );
   });
@@ -102,7 +103,7 @@ const newItems: FastifyPluginAsync = async (app) => {
     const pounds = readPounds(request, recipe);
     const kept =
       asked.ok && pounds.ok
-        ? await keptOf(request, recipe, { ...asked.value, name: recipe.name }, pounds.value)
+        ? await keptOf(request, recipe, item, { ...asked.value, name: recipe.name }, pounds.value)
         : refused(...problemsOf(asked), ...problemsOf(pounds));
     const outcome = kept.ok
       ? await keepRecipe(recordingOf(request), { itemId: item.id, recipe: kept.value })
@@ -114,7 +115,7 @@ const newItems: FastifyPluginAsync = async (app) => {
       reply,
       recipe,
       item,
-      backOf(request, recipe, outcome.problems),
+      backOf(request, recipe, [item.name], outcome.problems),
       statusOf(outcome.problems),
     );
   });
@@ -148,13 +149,20 @@ async function placeOf(request: FastifyRequest) {
 async function keptOf(
   request: FastifyRequest,
   recipe: TestedRecipe,
+  addTo: Item | null,
   own: { readonly name: string; readonly jarKind: RecipeToKeep['jarKind']; readonly handsOnMinutes: number },
   lbByCrop: ReadonlyMap<string, number>,
 ): Promise<Outcome<RecipeToKeep>> {
+  const questions = nameQuestions([addTo?.name ?? own.name], recipe);
+  if (!questions.ok) return questions;
+  const denials = denialsFor(questions.value, nameAnswered(request));
+  if (!denials.ok) return denials;
   return recipeToKeep(
     recipe,
     {
       name: own.name,
+      ...(addTo === null ? {} : { itemName: addTo.name }),
+      nameDenials: denials.value,
       jarKind: own.jarKind,
       handsOnMinutes: own.handsOnMinutes,
       minutesGuessed: own.handsOnMinutes === handsOnGuess[recipe.kind],
@@ -187,12 +195,18 @@ function readPounds(request: FastifyRequest, recipe: TestedRecipe): Outcome<Read
 function backOf(
   request: FastifyRequest,
   recipe: TestedRecipe,
+  names: readonly string[],
   problems: readonly Problem[],
 ): NewItemSentBack {
+  const questions = nameQuestions(names, recipe);
   const crops = cropsOf(request, recipe).map(({ crop }) => `lb-${crop}`);
+  const asked = questions.ok ? askedTogether(questions.value) : null;
+  const isNamed = sentText(request, 'name') !== '';
+  const own = preserveFields.filter((field) => isNamed || field !== 'name');
   return {
     values: typedValues(request.body),
-    problems: fieldProblems(problems, [...preserveFields, ...crops]),
+    problems: fieldProblems(problems, [...own, ...(asked === null ? [] : ['inIt']), ...crops]),
+    asked,
   };
 }
 

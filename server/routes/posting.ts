@@ -3,6 +3,7 @@ import type { Problem } from '../../shared/problems.ts';
 import { readingBusy } from '../files/reading-thread.ts';
 import { keyReused } from '../records/once.ts';
 import type { Recording } from '../records/record.ts';
+import type { NameAnswered } from '../year/name-questions.ts';
 
 /** Who writes, when, and under which key, as a form sent it. */
 export const recordingOf = (request: FastifyRequest): Recording => ({
@@ -23,6 +24,13 @@ export const sentText = (request: FastifyRequest, name: string): string => {
   const last: unknown = Array.isArray(raw) ? raw.at(-1) : raw;
   return typeof last === 'string' ? last : '';
 };
+
+/** What was answered to the question about a name, with the name and the food it was asked of. */
+export const nameAnswered = (request: FastifyRequest): NameAnswered => ({
+  name: sentText(request, 'askedName'),
+  otherFood: sentText(request, 'askedFood'),
+  inIt: sentText(request, 'inIt'),
+});
 
 /** 422 for what can be mended in the form; 409 for a form that was sent before with other contents; 503 for later. */
 export const statusOf = (problems: readonly Problem[]): 409 | 422 | 503 => {

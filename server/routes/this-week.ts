@@ -29,6 +29,7 @@ import { keptDecisions } from '../queries/plans.ts';
 import { shelfByItem } from '../queries/shelf.ts';
 import { troublesOf } from '../queries/troubles.ts';
 import { keepDecision } from '../records/keep-decision.ts';
+import { headlineOf } from '../year/headline.ts';
 import { recipesHere } from '../year/planned-recipes.ts';
 import { noticesNow } from '../year/standing-notices.ts';
 import { planNow } from './plan-now.ts';
@@ -94,6 +95,7 @@ const sendWeek = async (
     shelf,
     kept,
     formKeys: () => reply.formKeys(),
+    headlineOf: (item, recipe) => headlineOf(item, recipe, reference),
     processHere: (session, on) => scheduleOn(request, names, owned, session, on, hours.sessionWeekday),
   };
   const pressing = presentPressing(notices, request.today, reading, noticesShown);

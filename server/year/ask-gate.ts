@@ -56,6 +56,7 @@ export function askGate(
   const ruling = processHere(reference, {
     basedOn: recipe.basedOn,
     names: [item.name, recipe.name],
+    nameDenials: recipe.nameDenials,
     process,
     crops: recipe.produce.map(({ crop }) => crop),
     jar: process === null ? 'pint' : sizeOf(process.jarKind),

@@ -109,6 +109,7 @@ function takenFromBook({ facts, year }: LoadedYear, book: TestedRecipe, referenc
         name: book.name,
         basedOn: book.key,
         changes: [],
+        nameDenials: [],
         jarKind,
         process:
           value.process === null ? null : { ...value.process, cannerId: way.cannerId as CannerId, jarKind },

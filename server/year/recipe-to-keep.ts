@@ -3,7 +3,7 @@ import type { Cents } from '../../shared/money.ts';
 import { found, type Outcome, type Problem, refused } from '../../shared/problems.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
-import { nameRefusals } from '../../src/preserving/food-names.ts';
+import type { NameDenial } from '../../src/preserving/food-names.ts';
 import { keptRecipe } from '../../src/preserving/kept-recipe.ts';
 import { processOfRecipe } from '../../src/preserving/process-here.ts';
 import type { TestedRecipe } from '../../src/preserving/recipe-book.ts';
@@ -33,6 +33,8 @@ export interface RecipeToKeep {
   readonly stages: readonly { readonly name: string; readonly afterDays: number }[];
   readonly produce: readonly { readonly crop: string; readonly lb: number }[];
   readonly supplies: readonly SupplyNeeded[];
+  /** Foods said not to be in it, though its name or its item's seems to say so. */
+  readonly nameDenials?: readonly NameDenial[];
 }
 
 export interface SupplyNeeded {
@@ -62,6 +64,9 @@ export interface OwnChoice {
   readonly minutesGuessed: boolean;
   /** Pounds of a crop for one batch, by crop with hyphens, where the household says them. */
   readonly lbByCrop: ReadonlyMap<string, number>;
+  /** What the item is called that it makes; its name is held against the recipe as well. */
+  readonly itemName?: string;
+  readonly nameDenials?: readonly NameDenial[];
 }
 
 /**
@@ -74,8 +79,6 @@ export function recipeToKeep(
   place: CanningPlace,
   reference: ReferenceTables,
 ): Outcome<RecipeToKeep> {
-  const misnamed = nameRefusals(choice.name, recipe);
-  if (misnamed.length > 0) return refused(...misnamed);
   const jar = sizeOf(choice.jarKind);
   const ways = testedWays(reference, recipe, place);
   if (ways.printed.length > 0 && !ways.printed.includes(jar))
@@ -104,13 +107,15 @@ export function recipeToKeep(
   const process = way?.process ?? recipe.processes[0] ?? null;
   const belongs = processOfRecipe(reference, {
     basedOn: recipe.key,
-    names: [choice.name],
+    names: [choice.name, ...(choice.itemName === undefined ? [] : [choice.itemName])],
+    nameDenials: choice.nameDenials ?? [],
     process: process && { food: process.foodKey, style: process.style, pack: process.pack },
     crops: produce.map(({ crop }) => crop),
   });
   if (!belongs.ok) return belongs;
   return found({
     name: choice.name,
+    nameDenials: choice.nameDenials ?? [],
     basedOn: recipe.key,
     jarKind: choice.jarKind,
     process: process && { food: process.foodKey, style: process.style, pack: process.pack },

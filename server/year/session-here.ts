@@ -21,6 +21,7 @@ import type { Item } from '../queries/items.ts';
 import type { Canner, KitchenHours } from '../queries/kitchen.ts';
 import type { Recipe } from '../queries/recipes.ts';
 import { askGate, type GateAnswer, isCanned } from './ask-gate.ts';
+import { headlineOf } from './headline.ts';
 import { type Preparations, preparationFor } from './preparations.ts';
 import { stagesHere } from './recipe-stages.ts';
 
@@ -61,6 +62,8 @@ export interface CannedHere {
 export interface BatchHere {
   readonly recipe: Recipe;
   readonly item: Item;
+  /** The household's own name with the tested food beside it. */
+  readonly headline: string;
   readonly batches: number;
   /** Null for what is not canned; otherwise how, or every rule in its way, a choice not yet made among them. */
   readonly canned: Outcome<CannedHere> | null;
@@ -147,6 +150,7 @@ function batchHere(
   return {
     recipe,
     item,
+    headline: headlineOf(item, recipe, kitchen.reference),
     batches,
     canned:
       printed?.ok === true

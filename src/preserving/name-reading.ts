@@ -9,6 +9,8 @@ export interface Named {
   readonly group: FoodGroup;
   /** False where it is only likely: a misspelling, a part of a longer word, somebody's name. It is asked, never refused. */
   readonly sure: boolean;
+  /** How it says so where it is not sure: written otherwise (misspelt, a part of a longer word), or a word of several meanings. */
+  readonly doubt: 'spelling' | 'meaning' | null;
 }
 
 const lookalikes: Readonly<Record<string, string>> = {
@@ -85,7 +87,7 @@ function entriesOf(word: string, named: Named | null): readonly Entry[] {
   const bare = word.replace(/^\?|\*$/g, '');
   const spellings = [...new Set([bare, umlautAsTwo(bare)])];
   return spellings.map((spelling) => ({
-    named: named && { ...named, sure: !word.startsWith('?') },
+    named: named && (word.startsWith('?') ? { ...named, sure: false, doubt: 'meaning' } : named),
     phrase: spelling.split('_').flatMap(foldedWords),
     anyEnding: word.endsWith('*'),
   }));
@@ -93,7 +95,7 @@ function entriesOf(word: string, named: Named | null): readonly Entry[] {
 
 const entries: readonly Entry[] = [
   ...foodWords.flatMap(({ food, group, words }) =>
-    words.split(' ').flatMap((word) => entriesOf(word, { food, group, sure: true })),
+    words.split(' ').flatMap((word) => entriesOf(word, { food, group, sure: true, doubt: null })),
   ),
   ...harmlessPhrases.split(' ').flatMap((word) => entriesOf(word, null)),
 ].filter(({ phrase }) => phrase.length > 0);
@@ -162,18 +164,18 @@ const onlyLooks = new Set([
 /** Everything a name says, in order, each food once; surely said goes before likely said. */
 export function namedIn(text: string): readonly Named[] {
   const said = new Map<string, Named>();
-  const add = (named: Named | null, sure = true): void => {
+  const add: Add = (named, doubt = null) => {
     if (named === null) return;
     const before = said.get(named.food);
     if (before?.sure) return;
-    said.set(named.food, { ...named, sure: named.sure && sure });
+    said.set(named.food, doubt === null ? named : { ...named, sure: false, doubt });
   };
   const words = joinedLetters(foldedWords(text));
   for (let at = 0; at < words.length; ) at += readAt(words, at, add);
   return [...said.values()];
 }
 
-type Add = (named: Named | null, sure?: boolean) => void;
+type Add = (named: Named | null, doubt?: Named['doubt']) => void;
 
 /** Reads the longest thing that begins at a word and answers how many words it takes. */
 function readAt(words: readonly string[], at: number, add: Add): number {
@@ -208,7 +210,7 @@ const exactOf = (word: string): Entry | undefined =>
 
 function readWord(word: string, add: Add): void {
   if (word.endsWith('’s')) {
-    add(entryOf(word.slice(0, -2))?.named ?? null, false);
+    add(entryOf(word.slice(0, -2))?.named ?? null, 'meaning');
     return;
   }
   const plain = word.replaceAll('’', ' ').split(' ');
@@ -233,11 +235,11 @@ function readWord(word: string, add: Add): void {
   }
   const within = longWords.find(({ phrase: [part = ''] }) => word.startsWith(part) || word.endsWith(part));
   if (within) {
-    add(within.named, false);
+    add(within.named, 'spelling');
     return;
   }
   if (word.length >= leastMisspelt)
-    add(longWords.find(({ phrase: [known = ''] }) => isMisspelling(word, known))?.named ?? null, false);
+    add(longWords.find(({ phrase: [known = ''] }) => isMisspelling(word, known))?.named ?? null, 'spelling');
 }
 
 /** What follows a stem in a glued word: `kurbis` and then `mus`. */

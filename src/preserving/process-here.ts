@@ -3,7 +3,7 @@ import { asDate } from '../../shared/week.ts';
 import { type Canner, jarsPerLoad, schedulesInCanner } from './canner.ts';
 import { cite } from './citation.ts';
 import type { FoodCondition } from './food-conditions.ts';
-import { nameRefusals } from './food-names.ts';
+import { type NameDenial, nameRefusals } from './food-names.ts';
 import { type BasisTables, processOfBasis, type RecipeBasis, recipeBasis } from './recipe-basis.ts';
 import type { RecipeProcess, TestedRecipe } from './recipe-book.ts';
 import { allowed, forbidden, type Refusal, type Ruling, refusal } from './refusal.ts';
@@ -19,6 +19,8 @@ export interface ProcessQuestion {
   readonly basedOn: string;
   /** What the household calls it: its item, its recipe. */
   readonly names: readonly string[];
+  /** Foods somebody said are not in what goes by those names; asked anew where nobody did. */
+  readonly nameDenials?: readonly NameDenial[];
   /** `null` for what names no process: it is not canned. */
   readonly process: { readonly food: string; readonly style: string; readonly pack: string } | null;
   /** Crops it is made of, by their key. */
@@ -102,7 +104,13 @@ export const processHere = (tables: BasisTables, question: ProcessQuestion): Rul
  */
 export const processOfRecipe = (
   tables: BasisTables,
-  { basedOn, names, process, crops }: Pick<ProcessQuestion, 'basedOn' | 'names' | 'process' | 'crops'>,
+  {
+    basedOn,
+    names,
+    nameDenials = [],
+    process,
+    crops,
+  }: Pick<ProcessQuestion, 'basedOn' | 'names' | 'nameDenials' | 'process' | 'crops'>,
 ): Ruling<{ readonly basis: RecipeBasis; readonly process: RecipeProcess }> => {
   if (process === null) return forbidden(noProcess());
   const basis = recipeBasis(tables, basedOn, process);
@@ -111,14 +119,17 @@ export const processOfRecipe = (
   if (!printed) return forbidden(processOfAnother(basis, process));
   const foreign = crops.filter((crop) => !basis.hasCrop(crop));
   if (foreign.length > 0) return forbidden(...foreign.map((crop) => cropOfAnother(basis, crop)));
-  const misnamed = names.flatMap((name) => namedOtherwise(name, basis));
+  const misnamed = [...new Set(names)].flatMap((name) => namedOtherwise(name, nameDenials, basis));
   if (misnamed.length > 0) return forbidden(...misnamed);
   return allowed({ basis, process: printed });
 };
 
 /** A name is held against the food the process was tested for. */
-const namedOtherwise = (name: string, { name: food, tested, processes }: RecipeBasis): readonly Refusal[] =>
-  nameRefusals(name, tested ?? { name: food, processes });
+const namedOtherwise = (
+  name: string,
+  denials: readonly NameDenial[],
+  { name: food, tested, processes }: RecipeBasis,
+): readonly Refusal[] => nameRefusals(name, tested ?? { name: food, processes }, denials);
 
 const ofItsFood = cite('USDA-G1', 'p1-8');
 

@@ -180,6 +180,10 @@ export async function furnish(
     })
     .execute();
   await db
+    .insertInto('name_denial')
+    .values({ ...own, recipe_id: ids.recipe, name: jamName, other_food: 'pumpkin', denied_at: 0 })
+    .execute();
+  await db
     .insertInto('recipe_produce')
     .values({ ...own, recipe_id: ids.recipe, crop: 'plum', lb: 5 })
     .execute();

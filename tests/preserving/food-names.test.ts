@@ -82,12 +82,15 @@ describe('names of food that must not be canned', () => {
 
 describe('names of another food', () => {
   it('are asked about, naming the tested food and the other', () => {
-    expect(nameRuling('Fig jam', recipe('apple-butter'))).toEqual({
+    expect(nameRuling('Fig jam', recipe('apple-butter'))).toMatchObject({
       ok: true,
       value: {
         kind: 'ask',
         question: 'This process was tested for apple butter. Is there fig in it?',
         otherFood: 'fig',
+        no: 'No, there is no fig in it',
+        mayBeDenied: true,
+        ifYes: { code: 'other-food-in-it' },
       },
     });
   });
@@ -115,9 +118,20 @@ describe('names that fit', () => {
   });
 
   it('a headline shows the tested food beside the household’s name', () => {
-    expect(nameWithTestedFood('Grandma’s butter', 'Apple butter')).toBe(
+    expect(nameWithTestedFood('Grandma’s butter', recipe('apple-butter'))).toBe(
       'Grandma’s butter — apple butter, tested process',
     );
+  });
+
+  it.each([
+    ['Spiced apple butter', 'apple-butter', 'Spiced apple butter'],
+    ['Peach halves', 'peaches-quarts', 'Peach halves'],
+    ['Crushed tomatoes', 'tomatoes-crushed-quarts', 'Crushed tomatoes'],
+    ['Pfirsiche', 'peaches-quarts', 'Pfirsiche — peaches, halved or sliced, tested process'],
+    ['Pumpkin surprise', 'apple-butter', 'Pumpkin surprise — apple butter, tested process'],
+    ['Apple pumpkin butter', 'apple-butter', 'Apple pumpkin butter — apple butter, tested process'],
+  ])('%s is headed with its tested food once', (name, key, headline) => {
+    expect(nameWithTestedFood(name, recipe(key))).toBe(headline);
   });
 });
 

@@ -8,6 +8,7 @@ export interface RecipesTables {
   supply: SupplyTable;
   recipe_supply: RecipeSupplyTable;
   recipe_stage: RecipeStageTable;
+  name_denial: NameDenialTable;
   material: MaterialTable;
   recipe_material: RecipeMaterialTable;
   guess: GuessTable;
@@ -61,6 +62,16 @@ export interface RecipeSupplyTable {
   recipe_id: string;
   supply_id: string;
   quantity: number;
+}
+
+/** What somebody said is not in what a recipe makes, though a name of it seems to say so. */
+export interface NameDenialTable {
+  household_id: string;
+  recipe_id: string;
+  name: string;
+  other_food: string;
+  denied_by: string | null;
+  denied_at: Instant;
 }
 
 export interface RecipeStageTable {

@@ -9,6 +9,7 @@ import {
   day,
   dayAfter,
   flag,
+  instant,
   jar,
   json,
   key,
@@ -103,6 +104,20 @@ export const recipeColumns = {
       name: line(200),
       after_days: within(bounds.daysUntilReady),
       hands_on_minutes: within(bounds.stageMinutes),
+    },
+    { pointsTo: ofRecipe },
+  ),
+  // Carried, never believed: what a file answers is asked again (recipes-at-the-gate.ts).
+  name_denial: table(
+    'Answers about names',
+    5000,
+    ['recipe_id', 'name'],
+    {
+      recipe_id: slug,
+      name: line(500),
+      other_food: line(500),
+      denied_by: orNone(line(200)),
+      denied_at: instant,
     },
     { pointsTo: ofRecipe },
   ),

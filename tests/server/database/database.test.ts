@@ -202,6 +202,14 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     work_json: 'text',
     opened_at: 'number',
   },
+  name_denial: {
+    household_id: 'text',
+    recipe_id: 'text',
+    name: 'text',
+    other_food: 'text',
+    denied_by: 'text?',
+    denied_at: 'number',
+  },
   stage_event: {
     seq: 'number',
     household_id: 'text',

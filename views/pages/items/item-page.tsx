@@ -3,6 +3,7 @@ import { Page } from '../../layout/page.tsx';
 import { Button, ButtonLink } from '../../parts/button.tsx';
 import { type Choice, type FormKeys, InputField, PostForm, SelectField } from '../../parts/form.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
+import { type AskedName, NameQuestion } from '../../parts/name-question.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import type { FormState } from '../kitchen/form-state.ts';
 import { OwnRecipe, type OwnRecipeProps } from './own-recipe.tsx';
@@ -31,6 +32,9 @@ export interface ItemPageProps {
   readonly unit: string;
   readonly families: readonly Choice[];
   readonly form: FormState<ItemValues>;
+  /** Asked once a new name was sent that names another food. */
+  readonly asked: AskedName | null;
+  readonly inIt: string;
   readonly recipes: readonly OwnRecipeProps[];
   readonly retiredRecipes: readonly { readonly id: string; readonly name: string; readonly keys: FormKeys }[];
   readonly canners: readonly Choice[];
@@ -105,7 +109,7 @@ const Recipes = ({ itemId, recipes, retiredRecipes, canners }: ItemPageProps) =>
   </Part>
 );
 
-const Facts = ({ itemId, form, families, unit, isCanned }: ItemPageProps) => (
+const Facts = ({ itemId, form, asked, inIt, families, unit, isCanned }: ItemPageProps) => (
   <Part title="Its name and its limits" id="facts">
     <PostForm action={`/items/${itemId}`} keys={form.keys} problems={form.problems} label="Name and limits">
       <div class="form-row">
@@ -125,6 +129,9 @@ const Facts = ({ itemId, form, families, unit, isCanned }: ItemPageProps) => (
           problem={form.problems.family}
         />
       </div>
+      {asked === null ? null : (
+        <NameQuestion form="item" asked={asked} value={inIt} problem={form.problems.inIt} />
+      )}
       <HowSureField form="item" value={form.values.yearsInTwenty} problem={form.problems.yearsInTwenty} />
       <InputField
         form="item"

@@ -9,6 +9,7 @@ import {
   PostForm,
   SelectField,
 } from '../../parts/form.tsx';
+import { type AskedName, NameQuestion } from '../../parts/name-question.tsx';
 import { Part } from '../../parts/part.tsx';
 import { FirstUseFields, HowSureField } from './use-fields.tsx';
 
@@ -24,6 +25,9 @@ export interface NewPreserveProps {
     Record<'name' | 'family' | 'jarKind' | 'handsOnMinutes' | 'yearsInTwenty' | 'amount' | 'per', string>
   >;
   readonly problems: FieldProblems;
+  /** Asked once the name was sent and names another food. */
+  readonly asked: AskedName | null;
+  readonly inIt: string;
   readonly families: readonly Choice[];
   readonly jars: readonly Choice[];
   /** Why it is kept but not planned yet; empty when it can be planned. */
@@ -88,6 +92,9 @@ export const NewPreservePage = (props: NewPreserveProps) => {
             />
           </>
         ) : null}
+        {props.asked === null ? null : (
+          <NameQuestion form={form} asked={props.asked} value={props.inIt} problem={problems.inIt} />
+        )}
         <SelectField
           form={form}
           name="jarKind"

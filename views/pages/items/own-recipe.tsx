@@ -8,6 +8,7 @@ import {
   SelectField,
 } from '../../parts/form.tsx';
 import { RecipeChanges, type RecipeChangesProps } from './recipe-changes.tsx';
+import { RecipeNames, type RecipeNamesProps } from './recipe-names.tsx';
 
 export interface OwnRecipeProps {
   readonly recipeId: string;
@@ -22,6 +23,7 @@ export interface OwnRecipeProps {
   readonly isCanned: boolean;
   /** Why it is not planned here; empty when it is. */
   readonly why: readonly string[];
+  readonly names: RecipeNamesProps;
   readonly keys: FormKeys;
   readonly retireKeys: FormKeys;
   /** Null where it copies no tested recipe. */
@@ -49,6 +51,7 @@ export const OwnRecipe = ({ itemId, recipe, canners }: OwnRecipeParts) => {
           {reason}
         </p>
       ))}
+      <RecipeNames action={`/items/${itemId}/recipes/${recipe.recipeId}`} form={form} names={recipe.names} />
       <dl class="recipe-facts">
         <div>
           <dt>A batch gives</dt>

@@ -1,0 +1,20 @@
+import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import { nameRefusals, nameWithTestedFood } from '../../src/preserving/food-names.ts';
+import type { Item } from '../queries/items.ts';
+import type { Recipe } from '../queries/recipes.ts';
+import { testedFoodOf } from './name-questions.ts';
+
+/**
+ * What a batch that is canned is headed with on every page, paper, letter and in the command: the household's own name, and
+ * the food its process was tested for beside it. Only the name where nothing is canned, or the name stands in the way.
+ */
+export function headlineOf(
+  { name }: Pick<Item, 'name'>,
+  { basedOn, process, nameDenials }: Pick<Recipe, 'basedOn' | 'process' | 'nameDenials'>,
+  reference: ReferenceTables,
+): string {
+  const food = process === null ? null : testedFoodOf(reference, basedOn, process);
+  return food === null || nameRefusals(name, food, nameDenials).length > 0
+    ? name
+    : nameWithTestedFood(name, food);
+}
