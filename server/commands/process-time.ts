@@ -112,6 +112,7 @@ const answer = (values: Values): number => {
           psi: schedule.psi,
           schedule: { ...schedule, cautions: cautionsFor(schedule) },
           onlyIf,
+          altitude: altitude.echo,
         })}\n`
       : inText(schedule, onlyIf),
   );

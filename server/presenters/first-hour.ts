@@ -1,7 +1,10 @@
 import type { Often } from '../../shared/schemas/first-hour.ts';
+import { locales } from '../../shared/schemas/kitchen.ts';
 import type { HarvestWindowRow } from '../../shared/schemas/reference/harvest-window.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import { decimalSignOf } from '../../shared/typed-number.ts';
 import { publishedWindow } from '../../src/harvest/published-window.ts';
+import { seenAltitude } from '../../src/preserving/altitude-echo.ts';
 import { recipeBook, type TestedRecipe } from '../../src/preserving/recipe-book.ts';
 import { recipeFamily } from '../../src/preserving/recipe-family.ts';
 import type { FirstHourPageProps, FirstHourValues } from '../../views/pages/start/first-hour-page.tsx';
@@ -151,12 +154,19 @@ export function presentFirstHour(
     ),
   ];
   const demo = others.find(({ isDemo }) => isDemo);
+  const values = {
+    ...defaults(beginning, writes),
+    ...(sentBack === null ? {} : untickedUnlessSent(sentBack.values)),
+  };
   return {
     keys: newKeys(),
-    values: {
-      ...defaults(beginning, writes),
-      ...(sentBack === null ? {} : untickedUnlessSent(sentBack.values)),
-    },
+    values,
+    altitudeSeen: seenAltitude(
+      reference.processTimes,
+      values.altitude,
+      values.altitudeUnit === 'm' ? 'm' : 'ft',
+      decimalSignOf(locales.find((locale) => locale === values.locale) ?? writes),
+    ),
     problems: sentBack?.problems ?? {},
     regions: regionChoices(reference.harvestWindows, crops),
     preserves: listed.map(({ common, recipe }): LikedPreserve => {

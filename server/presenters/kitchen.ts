@@ -1,5 +1,6 @@
 import { celsiusFrom, feetPerMetre, litresPerQuart } from '../../shared/measures.ts';
-import { altitudeEcho } from '../../src/preserving/altitude-echo.ts';
+import { decimalSignOf } from '../../shared/typed-number.ts';
+import { altitudeEcho, seenAltitude } from '../../src/preserving/altitude-echo.ts';
 import { bestQuality, publishedHomeCannedDays } from '../../src/shelf/best-quality.ts';
 import type { AltitudeFormProps } from '../../views/pages/kitchen/altitude-form.tsx';
 import type { FormState } from '../../views/pages/kitchen/form-state.ts';
@@ -101,11 +102,19 @@ function presentAltitude({ household, processTimes }: KitchenPicture, state: Sta
   const { altitudeFt, units } = household;
   const metres = altitudeFt === null ? null : altitudeFt / feetPerMetre;
   const own = units === 'metric' ? metres : altitudeFt;
+  const kept = { altitude: own === null ? '' : plain(own), unit: units === 'metric' ? 'm' : 'ft' };
+  const form = state('altitude', kept);
+  const { altitude, unit } = form.values;
+  const seen = seenAltitude(
+    processTimes,
+    altitude,
+    unit === 'm' ? 'm' : 'ft',
+    decimalSignOf(household.locale),
+  );
   return {
-    ...state('altitude', {
-      altitude: own === null ? '' : plain(own),
-      unit: units === 'metric' ? 'm' : 'ft',
-    }),
+    ...form,
+    seen,
+    isChanged: altitude !== kept.altitude || unit !== kept.unit,
     known:
       altitudeFt === null || metres === null
         ? null

@@ -24,7 +24,7 @@ import {
   weekTimeForm,
 } from '../../shared/schemas/kitchen.ts';
 import { decimalSignOf } from '../../shared/typed-number.ts';
-import { knownAltitude } from '../../src/preserving/altitude-echo.ts';
+import { confirmedAltitude } from '../../src/preserving/altitude-echo.ts';
 import { keepDecision } from '../records/keep-decision.ts';
 import {
   addDaysOff,
@@ -45,7 +45,7 @@ import { removePlace, savePlace } from '../records/places.ts';
 import { refuse } from '../records/record.ts';
 import { giveWaitingRecipesCanners } from '../records/waiting-recipes.ts';
 import { type KitchenChange, listChanges, reading, readingWeek } from './kitchen-change.ts';
-import { recordingOf } from './posting.ts';
+import { recordingOf, sentText } from './posting.ts';
 
 const named = (form: string) => () => form;
 const cannerFields = ['name', 'method', 'gauge', 'gaugeCheckedOn', 'quartJars', 'pintJars', 'halfPintJars'];
@@ -206,11 +206,14 @@ export const kitchenChanges: readonly KitchenChange[] = [
     write: async (request) => {
       const asked = readForm(altitudeAsTyped, request.body);
       if (!asked.ok) return asked;
-      const known = knownAltitude(
+      const known = confirmedAltitude(
         request.server.reference.processTimes,
         asked.value.altitude,
         asked.value.unit,
-        { decimalSign: decimalSignOf(request.household.locale) },
+        {
+          decimalSign: decimalSignOf(request.household.locale),
+          mark: sentText(request, 'altitudeSeen'),
+        },
       );
       return known.ok ? setAltitude(recordingOf(request), { altitudeFt: known.value.altitudeFt }) : known;
     },

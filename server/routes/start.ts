@@ -8,7 +8,7 @@ import { readForm, typedValues } from '../../shared/schemas/form-fields.ts';
 import { isTimeZone, type locales } from '../../shared/schemas/kitchen.ts';
 import { decimalSignOf } from '../../shared/typed-number.ts';
 import { dateInZone } from '../../shared/week.ts';
-import { knownAltitude } from '../../src/preserving/altitude-echo.ts';
+import { confirmedAltitude } from '../../src/preserving/altitude-echo.ts';
 import { FirstHourPage } from '../../views/pages/start/first-hour-page.tsx';
 import { mayBegin } from '../access/begin-permission.ts';
 import { membersOf, unfitOwner } from '../access/members.ts';
@@ -51,8 +51,13 @@ const start: FastifyPluginAsync = async (app) => {
     if (outcome.ok) return seeOther(reply, '/?said=started');
 
     const values = typedValues(request.body);
+    const isAsked = outcome.problems.some(({ code }) => code === 'altitude-unconfirmed');
+    const again = isAsked && (values.passphrase ?? '') !== '' ? [passphraseAgain] : [];
     const liked = firstYear().preserves.map(({ recipeKey }) => `eats-${recipeKey}`);
-    const problems = fieldProblems(outcome.problems, [...firstHourFields, ...ownerFields, ...liked]);
+    const problems = fieldProblems(
+      [...outcome.problems, ...again],
+      [...firstHourFields, ...ownerFields, ...liked],
+    );
     return sendStart(request, reply, { values, problems }, statusOf(outcome.problems));
   });
 
@@ -117,6 +122,13 @@ interface FirstOwner {
   readonly name: string;
   readonly passphrase: string;
 }
+
+/** What a page never carries back. */
+const passphraseAgain: Problem = {
+  code: 'form.field',
+  path: ['passphrase'],
+  message: 'Expected the passphrase once more: a page never carries it back. Write it again.',
+};
 
 const ownerFields = ['owner', 'passphrase'] as const;
 
@@ -215,8 +227,9 @@ function readFirstHour(request: FastifyRequest): Outcome<FirstHour> {
   const altitude =
     said.altitude === ''
       ? null
-      : knownAltitude(request.server.reference.processTimes, said.altitude, said.altitudeUnit, {
+      : confirmedAltitude(request.server.reference.processTimes, said.altitude, said.altitudeUnit, {
           decimalSign: decimalSignOf(said.locale),
+          mark: sentText(request, 'altitudeSeen'),
         });
   if (altitude?.ok === false) problems.push(...altitude.problems);
   if (problems.length > 0) return refused(...problems);

@@ -95,3 +95,42 @@ export function knownAltitude(
     );
   return found({ altitudeFt, echo: echo(amount) });
 }
+
+/** A typed height as a form shows it back: the mark that goes along with it says which height was seen. */
+export interface SeenAltitude {
+  /** "1,240 m is 4,068 ft: the band 3,001 to 6,000 ft"; null where the text is no plain height. */
+  readonly echo: string | null;
+  /** The feet of the echo; empty where there is none. */
+  readonly mark: string;
+}
+
+export const seenAltitude = (
+  rows: readonly ProcessTimeRow[],
+  typed: string,
+  chosen: AltitudeUnit,
+  decimalSign: DecimalSign,
+): SeenAltitude => {
+  const known = knownAltitude(rows, typed, chosen, { decimalSign });
+  return known.ok
+    ? { echo: known.value.echo, mark: String(known.value.altitudeFt) }
+    : { echo: null, mark: '' };
+};
+
+/**
+ * A height to be kept: plain, and seen in both units with its band before. The first sending of a form is answered by the
+ * echo; the same height sent again with the mark of that echo is kept.
+ */
+export function confirmedAltitude(
+  rows: readonly ProcessTimeRow[],
+  typed: string,
+  chosen: AltitudeUnit,
+  { decimalSign, mark }: { readonly decimalSign: DecimalSign; readonly mark: string },
+): Outcome<KnownAltitude> {
+  const known = knownAltitude(rows, typed, chosen, { decimalSign });
+  if (!known.ok || mark === String(known.value.altitudeFt)) return known;
+  return refused({
+    code: 'altitude-unconfirmed',
+    path: ['altitude'],
+    message: `${known.value.echo}. Is that your kitchen? Send the form again to keep it, or correct it.`,
+  });
+}

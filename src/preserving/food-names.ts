@@ -227,7 +227,7 @@ function saysItself(name: string, recipe: TestedFood): boolean {
   const singular = (word: string): string =>
     word
       .replace(/ies$/, 'y')
-      .replace(/oes$/, 'o')
+      .replace(/(ch|sh|x|z|ss|o)es$/, '$1')
       .replace(/(?<=[^s])s$/, '');
   const wordsOf = (text: string): readonly string[] => foldedWords(text).map(singular);
   const [head = ''] = recipe.name.split(/[,(]/);

@@ -98,6 +98,9 @@ describe('the first hour', () => {
       await newcomer.choose('Region', 'NJ');
       await newcomer.write('Height of the kitchen above the sea', '640');
       await newcomer.press('Set up and plan the year');
+      // The altitude is shown in both units; pressed again it is kept.
+      await page.getByText('Is that your kitchen?').waitFor();
+      await newcomer.press('Set up and plan the year');
       await page.getByText('Your household is set up').waitFor();
       await page.getByText('Nothing has changed since.').waitFor({ timeout: planningTime });
 
@@ -140,6 +143,9 @@ describe('the first hour', () => {
       newcomer.interactions += 1;
       await newcomer.write('Name', 'Larch End');
       await newcomer.write('People', '5');
+      await newcomer.press('Set up and plan the year');
+      // The altitude is shown in both units; pressed again it is kept.
+      await page.getByText('Is that your kitchen?').waitFor();
       await newcomer.press('Set up and plan the year');
 
       expect(await page.locator('.site-household').textContent()).toBe('Larch End');

@@ -157,6 +157,8 @@ describe('the kitchen', () => {
 
     await page.locator('#altitude').getByLabel('Height of the kitchen above the sea').fill('2400');
     await page.locator('#altitude').getByRole('button', { name: 'Save' }).click();
+    await page.locator('#altitude').getByText('2,400 ft is 732 m').waitFor();
+    await page.locator('#altitude').getByRole('button', { name: 'Yes, keep it' }).click();
     await page.locator('#altitude').getByText('Saved.').waitFor();
     await page.locator('#altitude').getByText('2,400 ft').waitFor();
     await page.locator('#altitude').getByLabel('Height of the kitchen above the sea').fill('high');
@@ -169,6 +171,8 @@ describe('the kitchen', () => {
     ).toBe('high');
     await page.locator('#altitude').getByLabel('Height of the kitchen above the sea').fill('1240');
     await page.locator('#altitude').getByRole('button', { name: 'Save' }).click();
+    await page.locator('#altitude').getByRole('button', { name: 'Yes, keep it' }).click();
+    await page.locator('#altitude').getByText('Saved.').waitFor();
     await page.locator('#altitude').getByText('1,240 ft').waitFor();
     // The browser itself reports the refusal.
     expect(complaints.filter((words) => !words.includes('422'))).toEqual([]);

@@ -80,6 +80,17 @@ describe('names of food that must not be canned', () => {
   });
 });
 
+describe('what the list of refused foods rests on', () => {
+  it('says of no rule that it was read where part of it is remembered', () => {
+    for (const { name, source } of untestedFoodRules)
+      if (source.basis === 'read') expect(source.locator, name).not.toMatch(/memory|same reason/i);
+  });
+
+  it.each(['Avocado', 'Dates and dragon fruit'])('%s is from memory', (name) => {
+    expect(untestedFoodRules.find((rule) => rule.name === name)?.source.basis).toBe('memory');
+  });
+});
+
 describe('names of another food', () => {
   it('are asked about, naming the tested food and the other', () => {
     expect(nameRuling('Fig jam', recipe('apple-butter'))).toMatchObject({

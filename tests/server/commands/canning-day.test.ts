@@ -51,7 +51,7 @@ describe('the canning day on the command line', () => {
     expect(exit).toBe(0);
     expect(out).toContain('Plum jam, 2 batches: 10 MINUTES in the boiling-water canner (Kettle), 2 loads');
     expect(out).toContain(
-      'Green beans, 1 batch: 20 MINUTES at 15 psi in the pressure canner, weighted gauge',
+      'Green beans — snap and Italian beans, pieces, tested process, 1 batch: 20 MINUTES at 15 psi in the pressure canner, weighted gauge',
     );
     expect(out).toContain('By 2026-08-20 pick and buy:');
     expect(out).toMatch(/Process green beans/);

@@ -38,11 +38,18 @@ describe('altitude', () => {
   });
 
   it('is said in feet or in metres', async () => {
-    const answer = await pages.visitor.submitOn('/kitchen', {
+    const asked = await pages.visitor.submitOn('/kitchen', {
       form: '/kitchen/altitude',
       fill: { altitude: '500', unit: 'm' },
     });
 
+    expect(asked.status).toBe(422);
+    expect(wordsOf(asked.body)).toContain(
+      '500 m is 1,640 ft: the band 1,001 to 3,000 ft. Is that your kitchen?',
+    );
+    expect((await household()).altitudeFt).toBe(1200);
+
+    const answer = await pages.visitor.submit(asked, { form: '/kitchen/altitude' });
     expect(answer.status).toBe(303);
     expect((await household()).altitudeFt).toBeCloseTo(1640.42, 2);
     expect(wordsOf((await pages.visitor.open('/kitchen')).body)).toContain(

@@ -35,8 +35,13 @@ afterEach(async () => {
   await db.destroy();
 });
 
-const setUp = (fill: Record<string, string> = {}) =>
-  visitor.submitOn('/start', { form: '/start', fill: { region: 'NJ', altitude: '640', ...fill } });
+/** The form, and once more where it asks whether the altitude was read rightly. */
+const setUp = async (fill: Record<string, string> = {}) => {
+  const sent = { region: 'NJ', altitude: '640', ...fill };
+  const first = await visitor.submitOn('/start', { form: '/start', fill: sent });
+  if (!first.body.includes('Is that your kitchen?')) return first;
+  return visitor.submit(first, { form: '/start', fill: sent });
+};
 
 describe('a file without a household', () => {
   test.each(['/', '/year', '/shelf', '/kitchen', '/items'])('%s leads to the first hour', async (page) => {
@@ -92,6 +97,33 @@ describe('a file without a household', () => {
 
     expect(answer.status).toBe(303);
     expect((await households(db))[0]?.altitudeFt).toBeNull();
+  });
+
+  test('the altitude is shown in both units with its band before anything is set up', async () => {
+    const fill = {
+      region: 'NJ',
+      altitude: '1,240',
+      altitudeUnit: 'm',
+      owner: 'Odile',
+      passphrase: 'seven wet gloves on a line',
+    };
+    const asked = await visitor.submitOn('/start', { form: '/start', fill });
+
+    expect(asked.status).toBe(422);
+    expect(wordsOf(asked.body)).toContain(
+      '1,240 m is 4,068 ft: the band 3,001 to 6,000 ft. Is that your kitchen?',
+    );
+    expect(wordsOf(asked.body)).toContain('Expected the passphrase once more');
+    expect(await households(db)).toEqual([]);
+
+    const other = await visitor.submit(asked, {
+      form: '/start',
+      fill: { altitude: '240', passphrase: fill.passphrase },
+    });
+    expect(wordsOf(other.body)).toContain('240 m is 787 ft: the band 0 to 1,000 ft. Is that your kitchen?');
+
+    await visitor.submit(other, { form: '/start', fill: { passphrase: fill.passphrase } });
+    expect((await households(db))[0]?.altitudeFt).toBeCloseTo(787.4, 1);
   });
 
   test('metres become feet', async () => {

@@ -32,6 +32,7 @@ const props = (over: Partial<FirstHourPageProps> = {}): FirstHourPageProps => ({
     fundWeekly: '20',
   },
   problems: {},
+  altitudeSeen: { echo: null, mark: '' },
   regions: [
     { value: '', words: 'None of these' },
     { value: 'NJ', words: 'New Jersey' },

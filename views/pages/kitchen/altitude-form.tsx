@@ -1,5 +1,5 @@
+import { AltitudeFields } from '../../parts/altitude-fields.tsx';
 import { Button } from '../../parts/button.tsx';
-import { InputField, RadioField } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
 import type { FormState } from './form-state.ts';
 import { KitchenForm, type Said } from './kitchen-form.tsx';
@@ -9,10 +9,22 @@ export type AltitudeValues = Readonly<Record<'altitude' | 'unit', string>>;
 export interface AltitudeFormProps extends FormState<AltitudeValues> {
   /** "1,240 ft: the tables' band from 1,001 to 3,000 ft for boiling water." Null until it was said. */
   readonly known: string | null;
+  /** How what stands in the field is understood. */
+  readonly seen: { readonly echo: string | null; readonly mark: string };
+  /** Whether something else stands there than what is kept. */
+  readonly isChanged: boolean;
 }
 
 /** Height above the sea: asked, never guessed, because every processing time hangs on it. */
-export const AltitudeForm = ({ keys, values, problems, known, said }: AltitudeFormProps & Said) => (
+export const AltitudeForm = ({
+  keys,
+  values,
+  problems,
+  known,
+  seen,
+  isChanged,
+  said,
+}: AltitudeFormProps & Said) => (
   <Part
     id="altitude"
     title="Altitude"
@@ -23,28 +35,16 @@ export const AltitudeForm = ({ keys, values, problems, known, said }: AltitudeFo
     }
   >
     <KitchenForm part="altitude" action="/kitchen/altitude" keys={keys} problems={problems} label="Altitude">
-      <div class="form-row">
-        <InputField
-          form="altitude"
-          name="altitude"
-          label="Height of the kitchen above the sea"
-          value={values.altitude}
-          inputMode="decimal"
-          width="short"
-          problem={problems.altitude}
-        />
-        <RadioField
-          form="altitude"
-          name="unit"
-          label="In"
-          value={values.unit}
-          choices={[
-            { value: 'ft', words: 'feet' },
-            { value: 'm', words: 'metres' },
-          ]}
-          problem={problems.unit}
-        />
-      </div>
+      <AltitudeFields
+        form="altitude"
+        value={values.altitude}
+        unit={values.unit}
+        unitName="unit"
+        echo={isChanged ? seen.echo : null}
+        mark={seen.mark}
+        problem={problems.altitude}
+        unitProblem={problems.unit}
+      />
       <details>
         <summary>How to find it</summary>
         <ul class="plain-list">
@@ -59,7 +59,7 @@ export const AltitudeForm = ({ keys, values, problems, known, said }: AltitudeFo
         </ul>
       </details>
       <p>
-        <Button weight="main">Save</Button>
+        <Button weight="main">{isChanged && seen.echo !== null ? 'Yes, keep it' : 'Save'}</Button>
       </p>
     </KitchenForm>
   </Part>

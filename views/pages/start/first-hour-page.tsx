@@ -1,5 +1,6 @@
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
+import { AltitudeFields } from '../../parts/altitude-fields.tsx';
 import { Button } from '../../parts/button.tsx';
 import {
   CheckField,
@@ -53,6 +54,8 @@ export interface FirstHourPageProps extends FirstHourForm, OtherHouseholdsProps 
   readonly frame: Frame;
   readonly keys: FormKeys;
   readonly regions: readonly Choice[];
+  /** How the altitude in the field is understood. */
+  readonly altitudeSeen: { readonly echo: string | null; readonly mark: string };
   readonly preserves: readonly LikedPreserve[];
   readonly often: readonly Choice[];
   /** The owner's name as typed; null where somebody is signed in, who then is the owner. */
@@ -97,7 +100,12 @@ export const FirstHourPage = (props: FirstHourPageProps) => (
 
 const form = 'start';
 
-const Where = ({ values, problems, regions }: FirstHourForm & { regions: readonly Choice[] }) => (
+const Where = ({
+  values,
+  problems,
+  regions,
+  altitudeSeen,
+}: FirstHourForm & Pick<FirstHourPageProps, 'regions' | 'altitudeSeen'>) => (
   <fieldset class="part">
     <legend>Where you are</legend>
     <SelectField
@@ -109,29 +117,17 @@ const Where = ({ values, problems, regions }: FirstHourForm & { regions: readonl
       choices={regions}
       problem={problems.region}
     />
-    <div class="form-row">
-      <InputField
-        form={form}
-        name="altitude"
-        label="Height of the kitchen above the sea"
-        hint="Every processing time depends on it. May stay open; then nothing is canned yet."
-        value={values.altitude}
-        inputMode="decimal"
-        width="short"
-        problem={problems.altitude}
-      />
-      <RadioField
-        form={form}
-        name="altitudeUnit"
-        label="In"
-        value={values.altitudeUnit}
-        choices={[
-          { value: 'ft', words: 'feet' },
-          { value: 'm', words: 'metres' },
-        ]}
-        problem={problems.altitudeUnit}
-      />
-    </div>
+    <AltitudeFields
+      form={form}
+      hint="Every processing time depends on it. May stay open; then nothing is canned yet."
+      value={values.altitude}
+      unit={values.altitudeUnit}
+      unitName="altitudeUnit"
+      echo={altitudeSeen.echo}
+      mark={altitudeSeen.mark}
+      problem={problems.altitude}
+      unitProblem={problems.altitudeUnit}
+    />
     <details>
       <summary>How to find it</summary>
       <p class="hint">
