@@ -1,8 +1,8 @@
 import { once } from 'node:events';
-import { chmodSync, rmSync, statSync } from 'node:fs';
 import type { AddressInfo } from 'node:net';
 import type { FastifyInstance } from 'fastify';
 import { z } from 'zod';
+import { found } from '../../shared/problems.ts';
 import { optionalTextField, tickField } from '../../shared/schemas/form-fields.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { readingOf } from '../../views/words/reading.ts';
@@ -33,6 +33,7 @@ import { closePlanner, plannerOf, planYear, solveInBackground } from '../solver/
 import { steadyClock } from '../steady-clock.ts';
 import { usualSetting } from '../year/aimed-plan.ts';
 import { yearPicture } from '../year/year-picture.ts';
+import { clearSocket, shareWithGroup } from './local-socket.ts';
 import { complain, couldNot, databaseFile, done, notUnderstood, readOptions } from './options.ts';
 import { weeksAhead } from './weeks-ahead.ts';
 
@@ -101,7 +102,11 @@ export async function run(args: readonly string[]): Promise<number> {
     );
     return notUnderstood;
   }
-  if (socket !== '' && statSync(socket, { throwIfNoEntry: false })?.isSocket()) rmSync(socket);
+  const room = socket === '' ? found(true) : await clearSocket(socket);
+  if (!room.ok) {
+    await db.destroy();
+    return complain(room.problems, couldNot);
+  }
   const publicAddress = reach.value.beyondLoopback ? options.value['public-address'] : '';
   const reference = loadReferenceTables();
   if (
@@ -165,8 +170,7 @@ export async function run(args: readonly string[]): Promise<number> {
   };
   try {
     await app.listen(socket === '' ? { host, port: options.value.port } : { path: socket });
-    // The proxy belongs to the group of this program's user; nobody else gets in.
-    if (socket !== '') chmodSync(socket, 0o660);
+    if (socket !== '') shareWithGroup(socket);
   } catch (cause) {
     await close();
     const { port } = options.value;
@@ -174,7 +178,7 @@ export async function run(args: readonly string[]): Promise<number> {
     console.error(
       taken
         ? `Expected port ${port} to be free; another program uses it. Stop that one, or choose another port with --port.`
-        : `Could not listen on port ${port}: ${cause instanceof Error ? cause.message : String(cause)}`,
+        : `Could not listen on ${socket === '' ? `port ${port}` : socket}: ${cause instanceof Error ? cause.message : String(cause)}`,
     );
     return couldNot;
   }
