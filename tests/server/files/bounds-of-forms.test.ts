@@ -175,7 +175,10 @@ const keptAsEntry: Readonly<Record<string, string>> = {
 const notKept = new Set([
   // Accounts and letters are of this place and do not travel.
   'codeForm.code',
+  'factorForm.code',
   'firstOwnerForm.owner',
+  'linkForm.link',
+  'resetForm.code',
   'householdRemovalForm.name',
   'newPersonForm.name',
   'operatorAddress',

@@ -189,7 +189,7 @@ const Kitchen = ({ values, problems }: FirstHourForm) => (
         form={form}
         name="gaugeCheckedOn"
         label="Dial last checked on"
-        hint="A dial counts for a year after its check; extension offices check them."
+        hint="A dial counts for a year after its check; extension offices check them. How far off it was at 5, 10 and 15 psi is asked under Kitchen, and until it is written down there, nothing is canned with this canner."
         value={values.gaugeCheckedOn}
         type="date"
         problem={problems.gaugeCheckedOn}
