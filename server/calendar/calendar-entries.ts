@@ -4,17 +4,19 @@ import { addDays, type CalendarDate, type WeekKey, weekOf } from '../../shared/w
 import type { PlannedPurchase, PlannedWeek } from '../../src/planning/plan.ts';
 import { firstDayOf, formatDate, formatMoney, formatQuantity } from '../../views/words/format.ts';
 import { listed } from '../../views/words/sentences.ts';
+import { lineWords } from '../presenters/batch-days.ts';
 import { type PlannedNames, purchaseWords } from '../presenters/planned-words.ts';
 import { amountOf } from '../presenters/shelf-units.ts';
 import type { CalendarKind } from '../queries/calendar-feed.ts';
 import type { CanningSession } from '../queries/canning-sessions.ts';
+import { dayLines } from '../year/day-lines.ts';
 import { headlineOf } from '../year/headline.ts';
 import { type SessionDay, sessionDays } from '../year/week-sessions.ts';
 import type { YearPicture } from '../year/year-picture.ts';
 
 /** Whole days of a calendar, floating: Saturday is Saturday wherever the phone is. */
 export interface CalendarEntry {
-  readonly kind: CalendarKind;
+  readonly kind: CalendarKind | 'before and after';
   /** The same for the same matter, however often the plan is made anew. */
   readonly uid: string;
   readonly title: string;
@@ -53,9 +55,12 @@ export function calendarEntries(
       ...(own === null ? [] : shoppingEntries(picture, own, days[0]?.on ?? null, names)),
     ];
   });
-  return [...ofWeeks, ...bestQualityEntries(picture, names), ...harvestEntries(picture, names)].sort(
-    (one, other) => compare(one.from, other.from) || compare(one.uid, other.uid),
-  );
+  return [
+    ...ofWeeks,
+    ...dayEntries(picture, names, reference),
+    ...bestQualityEntries(picture, names),
+    ...harvestEntries(picture, names),
+  ].sort((one, other) => compare(one.from, other.from) || compare(one.uid, other.uid));
 }
 
 const uidOf = ({ loaded }: YearPicture, ...words: readonly (string | number)[]): string =>
@@ -86,6 +91,28 @@ function canningEntry(
     path: '/',
   };
 }
+
+/** The days before and after the canner: a stage, the seals, the day from which cured jars may be eaten. */
+const dayEntries = (
+  picture: YearPicture,
+  { reading }: PlannedNames,
+  reference: ReferenceTables,
+): readonly CalendarEntry[] =>
+  dayLines(picture.batches).flatMap((line): CalendarEntry[] => {
+    if (line.kind === 'load') return [];
+    const { what, when, more } = lineWords(line, reference, reading);
+    return [
+      {
+        kind: 'before and after',
+        uid: uidOf(picture, 'day', line.key),
+        title: what,
+        from: line.on,
+        until: addDays(line.on, 1),
+        words: [...(when === '' ? [] : [when]), ...more].join('\n'),
+        path: line.kind === 'stage' ? '/stages' : '/canning-day',
+      },
+    ];
+  });
 
 /** What is canned with is bought by the day before the stove is lit; the rest by the end of the person's week. */
 function shoppingEntries(

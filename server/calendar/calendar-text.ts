@@ -7,6 +7,7 @@ export interface VersionedEntry extends CalendarEntry, EntryVersion {}
 
 const categoryOf: Readonly<Record<CalendarEntry['kind'], string>> = {
   canning: 'Canning',
+  'before and after': 'Canning',
   shopping: 'Shopping',
   best_quality: 'Eat first',
   harvest: 'Harvest',

@@ -5,6 +5,7 @@ import type { Plan, PlannedWeek } from '../../src/planning/plan.ts';
 import { cautionsFor, everyCaution } from '../../src/preserving/cautions.ts';
 import { pickAndBuyBy } from '../../src/preserving/day-batch.ts';
 import { readingOf } from '../../views/words/reading.ts';
+import { heldBackWords, lineText } from '../presenters/batch-days.ts';
 import { acidInWords, presentSchedule, scheduleWords } from '../presenters/canning-process.ts';
 import { presentSetOut } from '../presenters/canning-set-out.ts';
 import { sheetMark } from '../presenters/canning-sheet.ts';
@@ -19,6 +20,9 @@ import { newestPlan } from '../queries/plans.ts';
 import { recipes, supplies } from '../queries/recipes.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { closePlanner, planYear } from '../solver/plan-year.ts';
+import type { BatchDays } from '../year/batch-days.ts';
+import { batchDaysNow } from '../year/batch-days-now.ts';
+import { type DayLine, daysBesides } from '../year/day-lines.ts';
 import { planHousehold } from '../year/plan-household.ts';
 import { preparations } from '../year/preparations.ts';
 import {
@@ -77,6 +81,7 @@ interface CanningWeek {
   readonly kitchen: SessionKitchen;
   readonly names: PlannedNames;
   readonly days: readonly SessionHere[];
+  readonly batches: readonly BatchDays[];
 }
 
 async function canningWeek(
@@ -118,6 +123,7 @@ async function canningWeek(
   if (days.length === 0) return null;
   return {
     week,
+    batches: await batchDaysNow(db, household, today, reference, plan),
     planned: plannedWeek,
     kitchen,
     names: {
@@ -163,6 +169,7 @@ const inJson = (answer: CanningWeek) => ({
     pickAndBuyBy: pickAndBuyBy(here.on),
     mark: here.basis.length === 0 ? null : sheetMark(here.basis),
     batches: here.batches.map(batchInJson),
+    beforeAndAfter: daysBesides(answer.batches, here.on).map(dayInJson),
     setOut: presentSetOut(
       here.batches,
       answer.names.supplies,
@@ -178,6 +185,22 @@ const inJson = (answer: CanningWeek) => ({
         }
       : null,
   })),
+});
+
+const dayInJson = (line: DayLine) => ({
+  on: line.on,
+  kind: line.kind,
+  recipes: (line.kind === 'seals' ? line.batches : [line.batch]).map(({ recipe }) => recipe.id),
+  ...(line.kind === 'stage'
+    ? {
+        position: line.day.stage.position,
+        way: line.day.stage.way,
+        what: line.day.stage.what,
+        from: line.day.from,
+        until: line.day.until,
+        state: line.day.state,
+      }
+    : {}),
 });
 
 const batchInJson = ({
@@ -231,6 +254,7 @@ function dayInText(here: SessionHere, answer: CanningWeek): readonly string[] {
     ...presentSetOut(here.batches, answer.names.supplies, answer.kitchen.reference, reading).flatMap(
       ({ title, lines }) => [`  ${title}:`, ...lines.map((line) => `    ${line}`)],
     ),
+    ...beforeAndAfter(here, answer),
     '  Processed here:',
     ...here.batches.flatMap((batch) => processInText(batch, reading)),
     ...(timeline === null
@@ -241,6 +265,15 @@ function dayInText(here: SessionHere, answer: CanningWeek): readonly string[] {
     ...[...cautions].map((text) => `    - ${text}`),
   ];
 }
+
+const beforeAndAfter = ({ on }: SessionHere, { batches, kitchen, names }: CanningWeek): readonly string[] => {
+  const ofDay = batches.filter(({ plannedOn, calendar }) => plannedOn === on || calendar.load?.on === on);
+  const lines = [
+    ...ofDay.flatMap((batch) => heldBackWords(batch, names.reading) ?? []),
+    ...daysBesides(batches, on).map((line) => lineText(line, kitchen.reference, names.reading)),
+  ];
+  return lines.length === 0 ? [] : ['  Before and after:', ...lines.map((line) => `    ${line}`)];
+};
 
 /** Every step of a load, in order, as on the paper sheet. */
 const stepsInText = ({ batches }: SessionHere): readonly string[] => {

@@ -7,6 +7,8 @@ import { readingOf } from '../../views/words/reading.ts';
 import { keepPlan } from '../jobs/keep-plan.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { closePlanner, planYear } from '../solver/plan-year.ts';
+import { batchDaysNow } from '../year/batch-days-now.ts';
+import { dayLines } from '../year/day-lines.ts';
 import { planHousehold } from '../year/plan-household.ts';
 import type { LoadedYear } from '../year/planning-year.ts';
 import {
@@ -49,7 +51,10 @@ export async function run(args: readonly string[]): Promise<number> {
             `No plan could be worked out (${answer.outcome}): ${answer.detail}. Shown is what has to be bought if nothing is put up.`,
           );
         if (json) console.log(JSON.stringify(plan, null, 1));
-        else for (const line of summary(plan, answer, loaded)) console.log(line);
+        else {
+          const lines = dayLines(await batchDaysNow(db, household, today, reference, plan));
+          for (const line of summary(plan, answer, loaded, { lines, reference })) console.log(line);
+        }
         return answer.outcome === 'planned' ? done : couldNot;
       },
     );
@@ -58,7 +63,12 @@ export async function run(args: readonly string[]): Promise<number> {
   }
 }
 
-function summary(plan: Plan, answer: PlanningAnswer, loaded: LoadedYear): readonly string[] {
+function summary(
+  plan: Plan,
+  answer: PlanningAnswer,
+  loaded: LoadedYear,
+  days: Parameters<typeof weeksAhead>[3],
+): readonly string[] {
   const reading = readingOf(loaded.facts.household);
   const money = (amount: number) => formatMoney(asCents(amount), reading);
   const batches = plan.weeks
@@ -73,7 +83,7 @@ function summary(plan: Plan, answer: PlanningAnswer, loaded: LoadedYear): readon
       ? `No plan can be better by more than ${money((plan.objective.total ?? 0) - plan.bound)} (${formatPercent(plan.gap, reading, 2)}); worked out in ${plan.solveSeconds.toFixed(1)} s.`
       : 'Nothing is proven about this plan.',
     '',
-    ...weeksAhead(plan, loaded.year, reading, plan.weeks.length),
+    ...weeksAhead(plan, loaded.year, reading, days, plan.weeks.length),
     ...(plan.gaveWay.length === 0 ? [] : ['', 'What gave way:']),
     ...plan.gaveWay.map(
       ({ rung, what, amount, unit }) =>

@@ -5,6 +5,7 @@ import { z } from 'zod';
 import { found } from '../../shared/problems.ts';
 import { optionalTextField, tickField } from '../../shared/schemas/form-fields.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import type { CalendarDate } from '../../shared/week.ts';
 import { readingOf } from '../../views/words/reading.ts';
 import { reachOf } from '../access/reach.ts';
 import { sealSeeds } from '../access/second-factor.ts';
@@ -32,6 +33,8 @@ import { portField, readSettings } from '../settings.ts';
 import { closePlanner, plannerOf, planYear, solveInBackground } from '../solver/plan-year.ts';
 import { steadyClock } from '../steady-clock.ts';
 import { usualSetting } from '../year/aimed-plan.ts';
+import { batchDaysNow } from '../year/batch-days-now.ts';
+import { dayLines } from '../year/day-lines.ts';
 import { yearPicture } from '../year/year-picture.ts';
 import { clearSocket, shareWithGroup } from './local-socket.ts';
 import { complain, couldNot, databaseFile, done, notUnderstood, readOptions } from './options.ts';
@@ -248,17 +251,24 @@ async function tellFirstWeeks({ db, planJob, address, reference, stopping }: Ser
     await planJob.planned(household.id);
   }
   if (stopping.aborted) return;
-  await printWeeks(db, household, planJob);
+  await printWeeks(db, household, planJob, { today, reference });
   console.log(`\nOpen ${address} in a browser. Stop with Ctrl-C.`);
   // The first page asked for finds its picture made.
   await yearPicture(db, household.id, today, reference);
 }
 
-async function printWeeks(db: Database, household: Household, planJob: PlanJob): Promise<void> {
+async function printWeeks(
+  db: Database,
+  household: Household,
+  planJob: PlanJob,
+  { today, reference }: Pick<Serving, 'reference'> & { readonly today: CalendarDate },
+): Promise<void> {
   const state = planJob.state(household.id);
   if (state.state === 'failed') console.log(state.words);
   const kept = await newestPlan(db, household.id);
   if (kept === null) return;
   console.log(`\nThe next four weeks of ${household.name}:\n`);
-  for (const line of weeksAhead(kept.plan, kept.year, readingOf(household))) console.log(line);
+  const lines = dayLines(await batchDaysNow(db, household, today, reference, kept.plan));
+  for (const line of weeksAhead(kept.plan, kept.year, readingOf(household), { lines, reference }))
+    console.log(line);
 }

@@ -1,4 +1,6 @@
 import type { JarKind } from '../../shared/jar.ts';
+import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import { weekOf } from '../../shared/week.ts';
 import type { Plan, PlannedPurchase, PlannedWeek } from '../../src/planning/plan.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
 import {
@@ -11,13 +13,24 @@ import {
   formatWeek,
 } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
+import { lineText } from '../presenters/batch-days.ts';
+import type { DayLine } from '../year/day-lines.ts';
 
 /** The first weeks of a plan as lines of text: what to can, what to buy, minutes and money. */
-export function weeksAhead(plan: Plan, year: PlanningYear, reading: Reading, howMany = 4): readonly string[] {
+export function weeksAhead(
+  plan: Plan,
+  year: PlanningYear,
+  reading: Reading,
+  days: { readonly lines: readonly DayLine[]; readonly reference: ReferenceTables },
+  howMany = 4,
+): readonly string[] {
   return plan.weeks
     .slice(0, howMany)
     .flatMap((week) => [
       `${formatWeek(week.week, reading)}${totals(week, reading)}`,
+      ...days.lines
+        .filter(({ on, kind }) => weekOf(on) === week.week && kind !== 'load')
+        .map((line) => `  do   ${lineText(line, days.reference, reading)}`),
       ...canning(week, year, reading).map((line) => `  can  ${line}`),
       ...week.purchases.map(
         (purchase) =>

@@ -7,12 +7,14 @@ import { readingOf } from '../../views/words/reading.ts';
 import { calendarEntries } from '../calendar/calendar-entries.ts';
 import { momentIn } from '../clock.ts';
 import type { Database } from '../database/database.ts';
+import { lineText } from '../presenters/batch-days.ts';
 import { amountOf } from '../presenters/shelf-units.ts';
 import { canningSessions } from '../queries/canning-sessions.ts';
 import type { Household } from '../queries/household.ts';
 import { isWritten, mailWish } from '../queries/letters.ts';
 import { noticesToTell, type UntoldNotice } from '../queries/untold-notices.ts';
 import type { NewLetter } from '../records/letters.ts';
+import { dayLines, linesWithin } from '../year/day-lines.ts';
 import { noticesNow } from '../year/standing-notices.ts';
 import { type YearPicture, yearPicture } from '../year/year-picture.ts';
 import { sealed } from './address-letters.ts';
@@ -109,13 +111,21 @@ async function weeklyLetter(
       .filter((entry) => entry.kind === kind)
       .map(({ from, words }) => `${formatWeekday(from, reading)}: ${words.replaceAll('\n', '; ')}`);
   const parts: LetterPart[] = [
+    {
+      title: 'Before and after the canner',
+      lines: linesWithin(dayLines(picture.batches), today, addDays(today, 6))
+        .filter(({ kind }) => kind !== 'load')
+        .map((line) => lineText(line, reference, reading)),
+    },
     { title: 'To can', lines: ofKind('canning') },
     { title: 'To pick and buy', lines: ofKind('shopping') },
     { title: 'Eat first', lines: eatFirst(picture, today, reading) },
     {
       title: 'New or changed',
       lines: untold
-        .filter(({ kind }) => kind !== 'best by near')
+        .filter(
+          ({ kind, dueOn }) => kind !== 'best by near' && !(kind === 'stage due' && isThisWeek(dueOn, today)),
+        )
         .map(({ reason }) => asRead(reason, reading)),
     },
   ].filter(({ lines }) => lines.length > 0);
@@ -128,6 +138,10 @@ async function weeklyLetter(
     links: linksOf(setting),
   };
 }
+
+/** Stages of the coming days stand in their own part already. */
+const isThisWeek = (dueOn: CalendarDate | null, today: CalendarDate): boolean =>
+  dueOn !== null && dueOn < addDays(today, 7);
 
 function eatFirst({ itemYearById }: YearPicture, today: CalendarDate, reading: Reading): string[] {
   const last = addDays(today, eatFirstDays);

@@ -23,10 +23,13 @@ import type { BatchResult } from '../queries/batch-results.ts';
 import type { LoadsOfDay, PrintedSheet } from '../queries/canning-sessions.ts';
 import type { Recipe } from '../queries/recipes.ts';
 import type { WaitingMaterial } from '../queries/waiting-material.ts';
+import type { BatchDays } from '../year/batch-days.ts';
 import type { ByProduct } from '../year/by-product.ts';
+import { daysBesides } from '../year/day-lines.ts';
 import { sealAdviceFor } from '../year/seal-advice.ts';
 import type { BatchHere, SessionHere, SessionKitchen } from '../year/session-here.ts';
 import { type SessionDay, weeksWithSessions } from '../year/week-sessions.ts';
+import { lineText } from './batch-days.ts';
 import { presentCards } from './canning-cards.ts';
 import { presentLoads } from './canning-loads.ts';
 import { helpFor, presentCautions, presentSources } from './canning-process.ts';
@@ -45,6 +48,8 @@ export interface CanningDayPicture {
   readonly planned: PlannedWeek | null;
   readonly days: readonly SessionDay[];
   readonly kitchen: SessionKitchen;
+  /** The days of all batches, planned and begun. */
+  readonly batches: readonly BatchDays[];
   readonly names: PlannedNames;
   readonly plan: Plan | null;
   readonly waiting: readonly WaitingMaterial[];
@@ -150,6 +155,12 @@ const emptyWords = ({ plan, week, kitchen }: CanningDayPicture): CanningDayPageP
 const waitingWords = ({ name, quantity, unit, useBy }: WaitingMaterial, reading: Reading): string =>
   `${formatQuantity(quantity, unit, reading)} ${name}${useBy === null ? '' : `: use by ${formatWeekday(useBy, reading)}`}`;
 
+/** What is done on other days for the loads of one, a line each. */
+export const daysOnPaper = (
+  { batches, kitchen, reading }: Pick<CanningDayPicture, 'batches' | 'kitchen' | 'reading'>,
+  on: CalendarDate,
+): readonly string[] => daysBesides(batches, on).map((line) => lineText(line, kitchen.reference, reading));
+
 function presentDay(
   picture: CanningDayPicture,
   week: WeekKey,
@@ -196,6 +207,7 @@ function presentDay(
       {
         recipes: kitchen.recipes,
         preparations: kitchen.preparations,
+        batches: picture.batches,
         reference: kitchen.reference,
         timeZone,
         now,
@@ -204,7 +216,7 @@ function presentDay(
       },
       here.batches.flatMap((batch) =>
         batch.isStaged && batch.canned !== null
-          ? [{ recipeId: batch.recipe.id, batches: batch.batches, fillAt: fillAt(here) }]
+          ? [{ recipeId: batch.recipe.id, batches: batch.batches, on: day.on }]
           : [],
       ),
       `${weekPath(week)}?day=${day.on}`,
@@ -232,7 +244,12 @@ function presentDay(
         sealAdviceFor(batch.item, batch.recipe, kitchen.reference, result.processedAt, now),
       sentBack: sentBack.seal ?? null,
     }),
-    sheet: presentSheet(here, timeline, { household: kitchen.household.name, number: null, reading }),
+    sheet: presentSheet(here, timeline, {
+      household: kitchen.household.name,
+      number: null,
+      reading,
+      days: daysOnPaper(picture, day.on),
+    }),
     sheets: {
       print: isAhead || here.basis.length === 0 ? null : { action: `${path}/sheets`, keys: keys() },
       printed: shown.sheets.map((sheet) => {
@@ -251,10 +268,6 @@ function presentDay(
     sources: presentSources(schedules, kitchen.reference.sources),
   };
 }
-
-/** When jars are filled on a day that is laid out from its beginning; null when it is laid out from its end. */
-const fillAt = ({ on, setting }: SessionHere): string | null =>
-  setting.by === 'start' ? `${on}T${setting.time}` : null;
 
 /** The schedules of the day, and those of which one is still to be chosen. */
 const printedFor = ({ batches }: SessionHere): readonly Schedule[] =>

@@ -39,7 +39,18 @@ export const voidWords = (printed: readonly SheetBasis[], today: readonly SheetB
 export function presentSheet(
   here: SessionHere,
   timeline: TimelineProps | null,
-  { household, number, reading }: { household: string; number: number | null; reading: Reading },
+  {
+    household,
+    number,
+    reading,
+    days,
+  }: {
+    readonly household: string;
+    readonly number: number | null;
+    readonly reading: Reading;
+    /** What is done on other days for these loads, a line each. */
+    readonly days: readonly string[];
+  },
 ): SheetProps | null {
   const canned = here.batches.flatMap((batch) =>
     batch.canned?.ok === true ? [{ batch, canned: batch.canned.value }] : [],
@@ -60,6 +71,7 @@ export function presentSheet(
       loads: loads.map((load, at) => ({ key: load.key, name: `Load ${at + 1}`, jars: load.jars })),
     })),
     without: withoutTime(here),
+    days,
     timeline: timeline === null ? [] : paperTimeline(timeline),
     steps: sheetSteps(canned.map((one) => ({ name: one.batch.item.name, steps: one.canned.steps }))),
     cautions: presentCautions(schedules),

@@ -25,6 +25,21 @@ const wordsByKind: Readonly<Record<NoticeKind, KindWords>> = {
     action: to('Enter the altitude', '/kitchen'),
   },
   'gauge check': { words: 'Gauge check', title: 'Gauge checks', action: to('Record the check', '/kitchen') },
+  'load held back': {
+    words: 'Load held back',
+    title: 'Loads that cannot be on their day',
+    action: to('See what is begun', '/stages'),
+  },
+  'stage due': {
+    words: 'Before the canner',
+    title: 'To do before a canner load',
+    action: to('Write it down', '/stages'),
+  },
+  'may be canned': {
+    words: 'Ready for the canner',
+    title: 'Ready for the canner',
+    action: to('See the canning day', '/canning-day'),
+  },
   'buy for a session': {
     words: 'To buy',
     title: 'To buy for a canning day',

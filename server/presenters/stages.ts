@@ -1,9 +1,8 @@
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
-import { asDate } from '../../shared/week.ts';
-import type { RecipeStage } from '../../src/preserving/recipe-stages.ts';
+import { asDate, type CalendarDate, dateInZone } from '../../shared/week.ts';
+import { type BatchCalendar, batchCalendar, wayFollowed } from '../../src/preserving/batch-calendar.ts';
+import { type RecipeStage, waysOf } from '../../src/preserving/recipe-stages.ts';
 import {
-  beginBetween,
-  cannerFrom,
   hoursWords,
   type LocalDateTime,
   localDateTime,
@@ -13,16 +12,21 @@ import {
 } from '../../src/preserving/stages-done.ts';
 import type { FormKeys } from '../../views/parts/form.tsx';
 import type { StagedBatch, StagedRecipe, StageStep, StagesProps } from '../../views/parts/stages.tsx';
-import { formatQuantity, formatTimeOfDay, formatWeekday } from '../../views/words/format.ts';
+import { formatDay, formatQuantity, formatTimeOfDay, formatWeekday } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import type { Recipe } from '../queries/recipes.ts';
 import type { RecipeBatches } from '../queries/stages.ts';
+import type { BatchDays } from '../year/batch-days.ts';
+import { dayLines } from '../year/day-lines.ts';
 import { type Preparations, standingBatches } from '../year/preparations.ts';
 import { stagesHere } from '../year/recipe-stages.ts';
+import { heldBackWords, lineText } from './batch-days.ts';
 
 export interface StagesPicture {
   readonly recipes: readonly Recipe[];
   readonly preparations: Preparations;
+  /** The days of all batches, planned and begun. */
+  readonly batches: readonly BatchDays[];
   readonly reference: ReferenceTables;
   readonly timeZone: string;
   readonly now: number;
@@ -30,12 +34,13 @@ export interface StagesPicture {
   readonly keys: () => FormKeys;
 }
 
-/** When jars of a recipe are to be filled, as far as planned. */
+/** A recipe shown, and what of it. */
 export interface StagedWork {
   readonly recipeId: string;
   /** Null: any number. */
   readonly batches: number | null;
-  readonly fillAt: LocalDateTime | null;
+  /** The canning day it is for; null where none is named. */
+  readonly on: CalendarDate | null;
 }
 
 /** `Sat, Aug 22, 9:00 AM` */
@@ -62,17 +67,26 @@ export function presentStages(
       if (stages.length === 0 || (standing.length === 0 && asked === undefined)) return [];
       const begun = standing.reduce((sum, { batches }) => sum + batches, 0);
       const missing = asked === undefined ? 0 : asked.batches === null ? 1 : asked.batches - begun;
+      const way = wayFollowed(stages, recipe.way?.way ?? null);
+      const own = picture.batches.filter(
+        (batch) =>
+          batch.recipe.id === recipe.id &&
+          batch.calendar.state !== 'one go' &&
+          (asked?.on == null || batch.plannedOn === asked.on || batch.begunId !== null),
+      );
       return [
         {
           key: recipe.id,
           name: recipe.name,
-          beginBy: asked === undefined || missing <= 0 ? null : beginWords(stages, asked, picture),
+          beginBy: missing <= 0 ? null : soonestWords(stages, recipe, picture),
+          ways: presentWays(recipe, stages, way, picture),
+          calendars: own.map((batch) => presentCalendar(batch, picture)),
           batches: standing.map((batch) => presentBatch(batch, stages, picture)),
           first:
             missing <= 0
               ? []
               : nextStages(stages, [])
-                  .filter(({ isLast }) => !isLast)
+                  .filter(({ isLast, stage }) => !isLast && (stage.way === null || stage.way === way))
                   .map((next) =>
                     presentStep(next, picture, {
                       action: '/stages',
@@ -86,17 +100,56 @@ export function presentStages(
   };
 }
 
+/** The printed ways to choose from; null where only one is printed. */
+const presentWays = (
+  recipe: Recipe,
+  stages: readonly RecipeStage[],
+  followed: string | null,
+  { reading, timeZone, keys }: StagesPicture,
+): StagedRecipe['ways'] => {
+  const ways = waysOf(stages).filter((way) => way !== null);
+  if (ways.length === 0) return null;
+  const chosen = recipe.way?.way === followed ? recipe.way : null;
+  return {
+    followed: followed ?? '',
+    since:
+      chosen === null
+        ? 'nobody chose yet: the first of its source'
+        : `chosen ${chosen.by === null ? '' : `by ${chosen.by} `}on ${formatDay(dateInZone(chosen.at, timeZone), reading)}`,
+    others: ways.filter((way) => way !== followed),
+    recipe: recipe.id,
+    keys: keys(),
+  };
+};
+
+const presentCalendar = (
+  batch: BatchDays,
+  { reference, reading }: StagesPicture,
+): StagedRecipe['calendars'][number] => {
+  const { calendar, plannedOn, batches } = batch;
+  const on = calendar.load?.on ?? plannedOn;
+  return {
+    key: batch.key,
+    title: `${formatQuantity(batches, 'batch', reading)}${on === null ? '' : `, to can on ${formatWeekday(on, reading)}`}`,
+    heldBack: heldBackWords(batch, reading),
+    lines: dayLines([{ ...batch, sealsOn: null }]).map((line) => ({
+      key: line.key,
+      words: lineText(line, reference, reading).replace(`: ${batch.recipe.name}: `, ': '),
+      isDone: line.kind === 'stage' && line.day.state === 'done',
+    })),
+  };
+};
+
 function presentBatch(
   batch: RecipeBatches,
   stages: readonly RecipeStage[],
-  { reading, timeZone, now, keys, ...rest }: StagesPicture,
+  { reading, timeZone, now, keys }: StagesPicture,
 ): StagedBatch {
   const clock = localDateTime(now, timeZone);
   const ruling = stagesRuling(stages, batch.begun, clock, timeZone);
-  const picture = { reading, timeZone, now, keys, ...rest };
   const whatOf = (position: number, way: string | null) =>
     stages.find((stage) => stage.position === position && (stage.way === null || stage.way === way))?.what;
-  const isTooLong = !ruling.ok && ruling.problems.some(({ code }) => code === 'stage-too-long');
+  const { fill } = calendarAt(stages, batch.begun, null, { now, timeZone });
   return {
     key: batch.id,
     title: `${formatQuantity(batch.batches, 'batch', reading)}, begun ${localWords(batch.begun[0]?.begunAt ?? clock, reading)}`,
@@ -106,20 +159,53 @@ function presentBatch(
     ),
     canner: ruling.ok
       ? 'It may go into the canner now.'
-      : isTooLong
+      : fill === null
         ? ruling.problems.map(({ message }) => message).join(' ')
-        : `It may go into the canner from ${localWords(cannerFrom(stages, batch.begun, clock, timeZone), reading)} at the earliest.`,
+        : `It may go into the canner from ${localWords(fill.from, reading)} at the earliest.`,
     next: nextStages(stages, batch.begun, timeZone).map((next) =>
-      presentStep(next, picture, { action: `/stages/${batch.id}`, carried: [], batches: null }),
+      presentStep(
+        next,
+        { reading, timeZone, now, keys },
+        { action: `/stages/${batch.id}`, carried: [], batches: null },
+      ),
     ),
     takeBack: { action: `/stages/${batch.id}/take-back`, keys: keys() },
     throwAway: { action: `/stages/${batch.id}/thrown-away`, keys: keys() },
   };
 }
 
-function presentStep(
+const calendarAt = (
+  stages: readonly RecipeStage[],
+  begun: RecipeBatches['begun'],
+  way: string | null,
+  { now, timeZone }: Pick<StagesPicture, 'now' | 'timeZone'>,
+): BatchCalendar =>
+  batchCalendar({
+    stages,
+    way,
+    begun,
+    load: null,
+    asOf: dateInZone(now, timeZone),
+    now: localDateTime(now, timeZone),
+    timeZone,
+  });
+
+/** When jars could be filled if it is begun now. */
+function soonestWords(
+  stages: readonly RecipeStage[],
+  { way }: Recipe,
+  picture: StagesPicture,
+): string | null {
+  const { fill } = calendarAt(stages, [], way?.way ?? null, picture);
+  return fill === null
+    ? null
+    : `Begun now, it may go into the canner from ${localWords(fill.from, picture.reading)} at the earliest.`;
+}
+
+/** A stage with the form that writes it down. */
+export function presentStep(
   { stage, from, until, isLast }: NextStage,
-  { reading, timeZone, now, keys }: StagesPicture,
+  { reading, timeZone, now, keys }: Pick<StagesPicture, 'reading' | 'timeZone' | 'now' | 'keys'>,
   form: Pick<StageStep, 'action' | 'carried' | 'batches'>,
 ): StageStep {
   const clock = localDateTime(now, timeZone);
@@ -169,16 +255,3 @@ const waitWords = (stage: RecipeStage): string => {
           : `${least} to ${hoursWords(mostHours, stage)}`;
   return [long, placeWords[stage.place]].filter((words) => words !== '').join(' ');
 };
-
-function beginWords(
-  stages: readonly RecipeStage[],
-  { fillAt }: StagedWork,
-  { reading, timeZone, now }: StagesPicture,
-): string | null {
-  const clock = localDateTime(now, timeZone);
-  const earliest = cannerFrom(stages, [], clock, timeZone);
-  if (fillAt === null || earliest > fillAt)
-    return `Begun now, it may go into the canner from ${localWords(earliest, reading)} at the earliest.`;
-  const { from, until } = beginBetween(stages, fillAt, undefined, timeZone);
-  return `To fill jars on ${localWords(fillAt, reading)}, begin it ${from === null ? '' : `between ${localWords(from, reading)} and `}${from === null ? 'by ' : ''}${localWords(until, reading)}.`;
-}

@@ -69,11 +69,19 @@ export interface Recipe {
     readonly afterDays: number;
     readonly handsOnMinutes: number;
   }[];
+  /** Which of several printed ways the household chose, who and when; null until somebody does. */
+  readonly way: ChosenWay | null;
+}
+
+export interface ChosenWay {
+  readonly way: string;
+  readonly by: string | null;
+  readonly at: number;
 }
 
 /** Every recipe in use, by id. */
 export async function recipes(db: Database, householdId: HouseholdId): Promise<readonly Recipe[]> {
-  const [rows, produce, supplied, materials, stages, denials, results] = await Promise.all([
+  const [rows, produce, supplied, materials, stages, denials, ways, results] = await Promise.all([
     db
       .selectFrom('recipe')
       .selectAll()
@@ -111,6 +119,7 @@ export async function recipes(db: Database, householdId: HouseholdId): Promise<r
       .where('household_id', '=', householdId)
       .orderBy('name')
       .execute(),
+    db.selectFrom('recipe_way').selectAll().where('household_id', '=', householdId).orderBy('seq').execute(),
     batchResults(db, householdId),
   ]);
   const produceOf = groupedBy(fittingRows('recipe_produce', produce), (row) => row.recipe_id);
@@ -118,6 +127,9 @@ export async function recipes(db: Database, householdId: HouseholdId): Promise<r
   const materialsOf = groupedBy(fittingRows('recipe_material', materials), (row) => row.recipe_id);
   const stagesOf = groupedBy(fittingRows('recipe_stage', stages), (row) => row.recipe_id);
   const denialsOf = groupedBy(fittingRows('name_denial', denials), (row) => row.recipe_id);
+  const wayOf = new Map(
+    ways.map((row) => [row.recipe_id, { way: row.way, by: row.chosen_by, at: row.chosen_at }]),
+  );
   const resultsOf = groupedBy<BatchResult, string>(results, ({ recipeId }) => recipeId);
   return fittingRows('recipe', rows).map((row) => {
     const moved = (direction: 'gives' | 'uses') =>
@@ -179,6 +191,7 @@ export async function recipes(db: Database, householdId: HouseholdId): Promise<r
         afterDays: stage.after_days,
         handsOnMinutes: stage.hands_on_minutes,
       })),
+      way: wayOf.get(row.id) ?? null,
     };
   });
 }

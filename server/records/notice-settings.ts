@@ -11,6 +11,8 @@ const kindOf = {
   harvestOpens: 'harvest opens',
   harvestCloses: 'harvest closes',
   buyForSession: 'buy for a session',
+  stageDue: 'stage due',
+  mayBeCanned: 'may be canned',
   gaugeCheck: 'gauge check',
   targetNotMet: 'target not met',
   appetiteChanged: 'appetite changed',

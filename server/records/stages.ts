@@ -1,6 +1,7 @@
 import { found, type Outcome } from '../../shared/problems.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
-import type { FirstStageRequest, NextStageRequest } from '../../shared/schemas/stage.ts';
+import type { FirstStageRequest, NextStageRequest, WayRequest } from '../../shared/schemas/stage.ts';
+import { waysOf } from '../../src/preserving/recipe-stages.ts';
 import { type BegunStage, beginRuling, localDateTime } from '../../src/preserving/stages-done.ts';
 import { householdById } from '../queries/household.ts';
 import { type Recipe, recipes } from '../queries/recipes.ts';
@@ -35,6 +36,37 @@ export const beginBatches = (
       begun: [],
     });
     return written.ok ? found({ batchId: id }) : written;
+  });
+
+/** The way a household takes with a recipe, of those its source prints. What was begun keeps the way it was begun by. */
+export const chooseWay = (
+  recording: Recording,
+  reference: ReferenceTables,
+  request: WayRequest,
+): Promise<Outcome<true>> =>
+  record(recording, 'choose way', request, async (recorder) => {
+    const recipe = await knownRecipe(recorder, request.recipe);
+    if (!recipe.ok) return recipe;
+    const ways = waysOf(stagesHere(recipe.value, reference)).filter((way) => way !== null);
+    if (!ways.includes(request.way))
+      return refuse(
+        'way-not-printed',
+        'way',
+        ways.length === 0
+          ? `${recipe.value.name} is made in one way only; there is none to choose.`
+          : `Expected one of the ways the source prints (${ways.join(', or ')}); found “${request.way}”. Choose one of them.`,
+      );
+    await recorder.trx
+      .insertInto('recipe_way')
+      .values({
+        household_id: recorder.householdId,
+        recipe_id: recipe.value.id,
+        way: request.way,
+        chosen_by: recorder.by,
+        chosen_at: recorder.at,
+      })
+      .execute();
+    return found(true);
   });
 
 /** The next stage of batches that were begun. */

@@ -87,7 +87,7 @@ async function sendFeed(request: FastifyRequest, reply: FastifyReply, token: str
       reading: readingOf(household),
     },
     reference,
-  ).filter(({ kind }) => feed.kinds.includes(kind));
+  ).filter(({ kind }) => feed.kinds.includes(kind === 'before and after' ? 'canning' : kind));
   const versions = await entryVersions(
     db,
     household.id,

@@ -15,6 +15,7 @@ import { canners, kitchenHours } from '../queries/kitchen.ts';
 import { newestPlan } from '../queries/plans.ts';
 import { materials } from '../queries/recipes.ts';
 import { waitingMaterials } from '../queries/waiting-material.ts';
+import { batchDaysNow } from '../year/batch-days-now.ts';
 import { byProductOf } from '../year/by-product.ts';
 import { preparations } from '../year/preparations.ts';
 import { sessionHere, usualSetting } from '../year/session-here.ts';
@@ -35,17 +36,19 @@ export async function canningDayPicture(
 ): Promise<CanningDayPicture> {
   const { household, today, reading } = request;
   const { db, reference, now } = request.server;
-  const [names, plan, hours, owned, sessions, waiting, known, recent, begunBefore] = await Promise.all([
-    plannedNames(request),
-    newestPlan(db, household.id),
-    kitchenHours(db, household.id),
-    canners(db, household.id),
-    canningSessions(db, household.id),
-    waitingMaterials(db, household.id),
-    materials(db, household.id),
-    batchResults(db, household.id, { from: addDays(today, -sealsLookedBackDays), to: today }),
-    preparations(db, household.id),
-  ]);
+  const [names, plan, hours, owned, sessions, waiting, known, recent, begunBefore, batches] =
+    await Promise.all([
+      plannedNames(request),
+      newestPlan(db, household.id),
+      kitchenHours(db, household.id),
+      canners(db, household.id),
+      canningSessions(db, household.id),
+      waitingMaterials(db, household.id),
+      materials(db, household.id),
+      batchResults(db, household.id, { from: addDays(today, -sealsLookedBackDays), to: today }),
+      preparations(db, household.id),
+      batchDaysNow(db, household, today, reference),
+    ]);
   const week = named ?? nextCanningWeek(plan?.plan ?? null, sessions, today);
   const planned = plan?.plan.weeks.find((one) => one.week === week) ?? null;
   const begun = week === null ? [] : sessions.filter(({ on }) => weekOf(on) === week);
@@ -63,6 +66,7 @@ export async function canningDayPicture(
       preparations: begunBefore,
       now: now(),
     },
+    batches,
     names,
     plan: plan?.plan ?? null,
     waiting,

@@ -1,7 +1,7 @@
 import type { FastifyPluginAsync } from 'fastify';
 import { ShelfwardError } from '../../shared/problems.ts';
 import { SheetPage } from '../../views/pages/canning-day/sheet-page.tsx';
-import { dayPath, weekPath } from '../presenters/canning-day.ts';
+import { dayPath, daysOnPaper, weekPath } from '../presenters/canning-day.ts';
 import { presentSheet, voidWords } from '../presenters/canning-sheet.ts';
 import { presentTimeline } from '../presenters/canning-timeline.ts';
 import { printSheet } from '../records/canning-session.ts';
@@ -45,7 +45,12 @@ const canningSheets: FastifyPluginAsync = async (app) => {
         voidBecause,
         sheet:
           voidBecause === null
-            ? presentSheet(here, timeline, { household: household.name, number: sheet.number, reading })
+            ? presentSheet(here, timeline, {
+                household: household.name,
+                number: sheet.number,
+                reading,
+                days: daysOnPaper(picture, day.on),
+              })
             : null,
       });
     },

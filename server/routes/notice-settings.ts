@@ -54,6 +54,8 @@ const leadWords = {
   harvestOpens: { label: 'Harvest opens', hint: 'Before the first day.' },
   harvestCloses: { label: 'Harvest closes', hint: 'Before the last day.' },
   buyForSession: { label: 'To buy', hint: 'Before the canning week.' },
+  stageDue: { label: 'Before the canner', hint: 'Before the day of a soak, a brine or a drain.' },
+  mayBeCanned: { label: 'Ready for the canner', hint: 'Before what was begun may be canned.' },
   gaugeCheck: { label: 'Gauge check', hint: 'Before a year is over.' },
 } as const;
 

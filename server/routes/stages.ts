@@ -1,11 +1,15 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import type { Outcome } from '../../shared/problems.ts';
 import { readForm } from '../../shared/schemas/form-fields.ts';
-import { firstStageForm, nextStageForm } from '../../shared/schemas/stage.ts';
+import { firstStageForm, nextStageForm, wayForm } from '../../shared/schemas/stage.ts';
 import { StagesPage } from '../../views/pages/stages/stages-page.tsx';
+import { StagesPaperPage } from '../../views/pages/stages/stages-paper-page.tsx';
+import { formatDate } from '../../views/words/format.ts';
 import { presentStages } from '../presenters/stages.ts';
+import { presentPaperBatch } from '../presenters/stages-paper.ts';
 import { recipes } from '../queries/recipes.ts';
-import { beginBatches, beginStage, takeStageBack, throwBatchAway } from '../records/stages.ts';
+import { beginBatches, beginStage, chooseWay, takeStageBack, throwBatchAway } from '../records/stages.ts';
+import { batchDaysNow } from '../year/batch-days-now.ts';
 import { preparations } from '../year/preparations.ts';
 import { stagesHere } from '../year/recipe-stages.ts';
 import { recordingOf, seeOther, sentText, statusOf } from './posting.ts';
@@ -20,6 +24,14 @@ const stages: FastifyPluginAsync = async (app) => {
     const outcome = asked.ok ? await beginBatches(recordingOf(request), app.reference, asked.value) : asked;
     return answer(request, reply, outcome);
   });
+
+  app.post('/stages/ways', async (request, reply) => {
+    const asked = readForm(wayForm, request.body);
+    const outcome = asked.ok ? await chooseWay(recordingOf(request), app.reference, asked.value) : asked;
+    return answer(request, reply, outcome);
+  });
+
+  app.get('/stages/paper', (request, reply) => sendPaper(request, reply));
 
   app.post<OfBatch>('/stages/:batch', async (request, reply) => {
     const asked = readForm(nextStageForm, request.body);
@@ -54,7 +66,7 @@ const answer = (request: FastifyRequest, reply: FastifyReply, outcome: Outcome<u
         statusOf(outcome.problems),
       );
 
-const pages = /^\/(canning-day(\/\d{4}-W\d{2})?(\?day=\d{4}-\d{2}-\d{2})?)?$/;
+const pages = /^\/(canning-day(\/\d{4}-W\d{2})?(\?day=\d{4}-\d{2}-\d{2})?|year|harvest)?$/;
 const pageOf = (from: string): string => (pages.test(from) ? from : '/stages');
 
 async function sendStages(
@@ -65,7 +77,11 @@ async function sendStages(
 ): Promise<FastifyReply> {
   const { db, reference, now } = request.server;
   const { household, reading } = request;
-  const [own, known] = await Promise.all([recipes(db, household.id), preparations(db, household.id)]);
+  const [own, known, batches] = await Promise.all([
+    recipes(db, household.id),
+    preparations(db, household.id),
+    batchDaysNow(db, household, request.today, reference),
+  ]);
   const staged = own.filter((recipe) => recipe.process !== null && stagesHere(recipe, reference).length > 0);
   return reply.page(
     StagesPage,
@@ -75,17 +91,30 @@ async function sendStages(
         {
           recipes: own,
           preparations: known,
+          batches,
           reference,
           timeZone: household.timeZone,
           now: now(),
           reading,
           keys: () => reply.formKeys(),
         },
-        staged.map(({ id }) => ({ recipeId: id, batches: null, fillAt: null })),
+        staged.map(({ id }) => ({ recipeId: id, batches: null, on: null })),
         '/stages',
         problem,
       ),
     },
     status,
   );
+}
+
+/** What is done before each load, batch by batch, to be printed and ticked by hand. */
+async function sendPaper(request: FastifyRequest, reply: FastifyReply): Promise<FastifyReply> {
+  const { db, reference } = request.server;
+  const { household, reading, today } = request;
+  const batches = await batchDaysNow(db, household, today, reference);
+  return reply.page(StagesPaperPage, {
+    frame: await reply.frame(),
+    heading: `${household.name}, from ${formatDate(today, reading)}`,
+    batches: batches.flatMap((batch) => presentPaperBatch(batch, { reference, reading })),
+  });
 }

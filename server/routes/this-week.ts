@@ -3,14 +3,15 @@ import { z } from 'zod';
 import { type Outcome, refused } from '../../shared/problems.ts';
 import { readForm } from '../../shared/schemas/form-fields.ts';
 import { keptForm } from '../../shared/schemas/kept.ts';
-import { type CalendarDate, weekOf } from '../../shared/week.ts';
+import { addDays, type CalendarDate, weekOf } from '../../shared/week.ts';
 import type { PlannedSession } from '../../src/planning/plan.ts';
 import { chosenSchedule } from '../../src/preserving/process-lookup.ts';
 import type { Schedule } from '../../src/preserving/schedule.ts';
 import type { Message } from '../../views/layout/frame.ts';
 import { ThisWeekPage } from '../../views/pages/week/this-week-page.tsx';
-import { formatWeek } from '../../views/words/format.ts';
+import { firstDayOf, formatWeek } from '../../views/words/format.ts';
 import { sentenceCase } from '../../views/words/sentences.ts';
+import { presentBatchDays } from '../presenters/batch-days.ts';
 import { presentPressing } from '../presenters/notices.ts';
 import { presentPlanStatus } from '../presenters/plan-status.ts';
 import type { PlannedNames } from '../presenters/planned-words.ts';
@@ -29,6 +30,8 @@ import { keptDecisions } from '../queries/plans.ts';
 import { shelfByItem } from '../queries/shelf.ts';
 import { troublesOf } from '../queries/troubles.ts';
 import { keepDecision } from '../records/keep-decision.ts';
+import { batchDaysNow } from '../year/batch-days-now.ts';
+import { dayLines, linesWithin } from '../year/day-lines.ts';
 import { headlineOf } from '../year/headline.ts';
 import { recipesHere } from '../year/planned-recipes.ts';
 import { noticesNow } from '../year/standing-notices.ts';
@@ -76,7 +79,7 @@ const sendWeek = async (
 ) => {
   const { household, today, reading, server } = request;
   const { db, reference } = server;
-  const [planned, names, hours, shelf, notices, owned, kept, troubles] = await Promise.all([
+  const [planned, names, hours, shelf, notices, owned, kept, troubles, batches] = await Promise.all([
     planNow(request),
     plannedNames(request),
     kitchenHours(db, household.id),
@@ -85,6 +88,7 @@ const sendWeek = async (
     canners(db, household.id),
     keptDecisions(db, household.id),
     troublesOf(db, household.id, server.now()),
+    batchDaysNow(db, household, today, reference),
   ]);
   const picture: WeekPicture = {
     today,
@@ -98,6 +102,7 @@ const sendWeek = async (
     headlineOf: (item, recipe) => headlineOf(item, recipe, reference),
     processHere: (session, on) => scheduleOn(request, names, owned, session, on, hours.sessionWeekday),
   };
+  const firstDay = firstDayOf(weekOf(today), reading);
   const pressing = presentPressing(notices, request.today, reading, noticesShown);
   const { trips, total } = presentErrands(picture);
 
@@ -108,6 +113,20 @@ const sendWeek = async (
       week: sentenceCase(formatWeek(weekOf(today), reading)),
       summary: weekSummary(picture),
       days: presentDays(picture),
+      beforeAndAfter: presentBatchDays(
+        linesWithin(dayLines(batches), firstDay, addDays(firstDay, 7)).filter(({ kind }) => kind !== 'load'),
+        batches,
+        {
+          reference,
+          reading,
+          timeZone: household.timeZone,
+          now: server.now(),
+          today,
+          keys: () => reply.formKeys(),
+        },
+        '/',
+      ),
+      hasStages: batches.some(({ calendar }) => calendar.state !== 'one go'),
       ruledOut: presentRuledOut(picture),
       trips,
       errandTotal: total,

@@ -10,6 +10,7 @@ import { YearItemPage } from '../../views/pages/year/year-item-page.tsx';
 import { YearPage } from '../../views/pages/year/year-page.tsx';
 import { YearSheetPage } from '../../views/pages/year/year-sheet-page.tsx';
 import { formatDate } from '../../views/words/format.ts';
+import { presentBatchDays } from '../presenters/batch-days.ts';
 import { type MovesAsked, presentBatchWhys, presentMoves, presentWorth } from '../presenters/plan-reasons.ts';
 import { presentPlanStatus } from '../presenters/plan-status.ts';
 import { presentHours, presentJars, presentMoney } from '../presenters/weeks-against-limit.ts';
@@ -17,6 +18,7 @@ import { presentGaveWay, presentPicture, presentRows, yearSummary } from '../pre
 import { presentYearItem } from '../presenters/year-item.ts';
 import type { YearReader } from '../presenters/year-words.ts';
 import { newestPlan } from '../queries/plans.ts';
+import { dayLines } from '../year/day-lines.ts';
 import { yearPicture } from '../year/year-picture.ts';
 import { askerLeft } from './asker-left.ts';
 import { planNow } from './plan-now.ts';
@@ -69,6 +71,21 @@ async function sendYear(
     picture: presentPicture(
       reader,
       picture.items.filter(({ item }) => item.kind === 'preserve'),
+    ),
+    stages: presentBatchDays(
+      dayLines(picture.batches.filter(({ calendar }) => calendar.state !== 'one go')).filter(
+        ({ kind }) => kind === 'stage' || kind === 'load',
+      ),
+      picture.batches,
+      {
+        reference: request.server.reference,
+        reading,
+        timeZone: request.household.timeZone,
+        now: request.server.now(),
+        today: request.today,
+        keys: null,
+      },
+      '/year',
     ),
     gaveWay: presentGaveWay(reader),
     hours: presentHours(planned.plan, request.today, reading),

@@ -127,6 +127,7 @@ function takenFromBook({ facts, year }: LoadedYear, book: TestedRecipe, referenc
         gives: [],
         uses: [],
         stages: [],
+        way: null,
       },
       supplies: needed.flatMap(({ supply, own, supplyId }) =>
         own === undefined

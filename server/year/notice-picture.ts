@@ -3,6 +3,7 @@ import { type JarKind, mouthOf, sizeOf } from '../../shared/jar.ts';
 import { addDays, dateInZone, mondayOf, type WeekKey, weekOf } from '../../shared/week.ts';
 import { suspectedHabit } from '../../src/consumption/suspected-habit.ts';
 import type {
+  NoticeBatch,
   NoticeGaveWay,
   NoticeItem,
   NoticeLot,
@@ -18,6 +19,7 @@ import type { ClockJump } from '../queries/clock-jumps.ts';
 import type { Item } from '../queries/items.ts';
 import type { KeptPlan } from '../queries/plans.ts';
 import { cropGuessFor } from '../reference/first-year.ts';
+import type { BatchDays } from './batch-days.ts';
 import type { ItemYear } from './item-year.ts';
 import type { LoadedYear } from './planning-year.ts';
 
@@ -25,8 +27,15 @@ import type { LoadedYear } from './planning-year.ts';
 export function noticePicture(
   loaded: LoadedYear,
   items: readonly ItemYear[],
-  plan: KeptPlan | null,
-  jump: ClockJump | null = null,
+  {
+    plan,
+    jump = null,
+    batches = [],
+  }: {
+    readonly plan: KeptPlan | null;
+    readonly jump?: ClockJump | null;
+    readonly batches?: readonly BatchDays[];
+  },
 ): NoticePicture {
   const { facts, year } = loaded;
   const onRecord = new Set(facts.events.map(({ itemId }) => itemId));
@@ -39,6 +48,7 @@ export function noticePicture(
       .map((itemYear) => noticeItem(itemYear, onRecord)),
     windows: noticeWindows(loaded, plan),
     sessions: plan === null ? [] : noticeSessions(loaded, plan),
+    batches: batches.map(noticeBatch),
     onHand: onHandByName(loaded),
     gaveWay: plan === null ? [] : plan.plan.gaveWay.map((wish) => noticeWish(loaded, wish)),
     canners: facts.canners.map(({ id, name, gauge, gaugeCheckedOn }) => ({
@@ -167,6 +177,30 @@ const recipeName = ({ facts }: LoadedYear, id: RecipeId): string =>
 
 const jarName = (kind: JarKind): string => `${sizeOf(kind)} jars, ${mouthOf(kind)} mouth`;
 const lidName = (mouth: string): string => `new ${mouth} lids`;
+
+const noticeBatch = ({
+  key,
+  recipe,
+  plannedOn,
+  begunId,
+  calendar: { state, before, load, fill },
+}: BatchDays): NoticeBatch => ({
+  batchKey: key,
+  name: recipe.name,
+  isBegun: begunId !== null,
+  state,
+  plannedOn,
+  loadOn: load?.on ?? null,
+  fillFrom: fill?.from ?? null,
+  fillUntil: fill?.until ?? null,
+  days: before.map(({ stage, on, state: done }) => ({
+    position: stage.position,
+    what: stage.what,
+    on,
+    state: done,
+    waits: stage.leastHours > 0,
+  })),
+});
 
 function needsOf({ facts }: LoadedYear, { recipe, batches, jars }: PlannedSession): SessionNeed[] {
   const supplied = facts.recipes.find(({ id }) => id === recipe)?.supplies ?? [];

@@ -11,10 +11,12 @@ import type { Item } from '../queries/items.ts';
 import { noticeSettings } from '../queries/notice-settings.ts';
 import { type KeptPlan, newestPlan } from '../queries/plans.ts';
 import { usualUnits } from '../queries/shelf.ts';
+import { type BatchDays, batchDays } from './batch-days.ts';
 import { itemOutlook } from './item-outlook.ts';
 import type { ItemYear } from './item-year.ts';
 import { noticePicture } from './notice-picture.ts';
 import { type LoadedYear, loadPlanningYear } from './planning-year.ts';
+import { stoveFacts, stoveMark } from './stove-facts.ts';
 
 /** The whole picture of a household on a date. */
 export interface YearPicture {
@@ -23,6 +25,8 @@ export interface YearPicture {
   readonly items: readonly ItemYear[];
   readonly itemYearById: ReadonlyMap<ItemId, ItemYear>;
   readonly plan: KeptPlan | null;
+  /** The days before and after every canner load ahead, and of what is begun. */
+  readonly batches: readonly BatchDays[];
   /** What needs attention, in the order it should be read. */
   readonly notices: readonly Notice[];
 }
@@ -42,19 +46,33 @@ export async function yearPicture(
   asOf: CalendarDate,
   reference: ReferenceTables,
 ): Promise<YearPicture> {
-  const [{ factsVersion }, plan, settings, jump] = await Promise.all([
+  const [{ factsVersion }, atTheStove, plan, settings, jump] = await Promise.all([
     householdById(db, householdId),
+    stoveMark(db, householdId),
     newestPlan(db, householdId),
     noticeSettings(db, householdId),
     latestClockJump(db),
   ]);
-  const key = `${factsVersion} ${plan?.id ?? 'no plan'} ${asOf} ${jump?.seq ?? 0} ${Object.values(settings.leadDays).join(' ')}`;
+  const key = `${factsVersion} ${atTheStove} ${plan?.id ?? 'no plan'} ${asOf} ${jump?.seq ?? 0} ${Object.values(settings.leadDays).join(' ')}`;
   const pictures = lastPictures.get(db) ?? new Map<HouseholdId, KeptPicture>();
   lastPictures.set(db, pictures);
   const last = pictures.get(householdId);
   if (last?.key === key) return last.picture;
-  const picture = loadPlanningYear(db, householdId, asOf, reference).then((loaded) =>
-    pictureOf(loaded, plan, settings, jump),
+  const picture = loadPlanningYear(db, householdId, asOf, reference).then(async (loaded) =>
+    pictureOf(loaded, {
+      plan,
+      settings,
+      jump,
+      batches: batchDays({
+        ...loaded.facts,
+        ...(await stoveFacts(db, householdId)),
+        asOf,
+        plan: plan?.plan ?? null,
+        weekStartsOn: loaded.facts.household.weekStartsOn,
+        timeZone: loaded.facts.household.timeZone,
+        reference,
+      }),
+    }),
   );
   pictures.set(householdId, { key, picture });
   const forget = () => {
@@ -69,9 +87,17 @@ export async function yearPicture(
 
 async function pictureOf(
   loaded: LoadedYear,
-  plan: KeptPlan | null,
-  settings: NoticeSettings,
-  jump: ClockJump | null,
+  {
+    plan,
+    settings,
+    jump,
+    batches,
+  }: {
+    readonly plan: KeptPlan | null;
+    readonly settings: NoticeSettings;
+    readonly jump: ClockJump | null;
+    readonly batches: readonly BatchDays[];
+  },
 ): Promise<YearPicture> {
   const items: ItemYear[] = [];
   for (const item of loaded.facts.items) {
@@ -85,7 +111,8 @@ async function pictureOf(
     items: items.filter(({ item }) => item.retiredOn === null),
     itemYearById: new Map(items.map((year) => [year.item.id, year])),
     plan,
-    notices: noticesFor(noticePicture(loaded, items, plan, jump), settings),
+    batches,
+    notices: noticesFor(noticePicture(loaded, items, { plan, jump, batches }), settings),
   };
 }
 

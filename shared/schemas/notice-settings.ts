@@ -12,6 +12,8 @@ export const noticeLeadForm = z.object({
   harvestOpens: days('Harvest opens'),
   harvestCloses: days('Harvest closes'),
   buyForSession: days('To buy'),
+  stageDue: days('Before the canner'),
+  mayBeCanned: days('Ready for the canner'),
   gaugeCheck: days('Gauge check'),
   targetNotMet: tickField(),
   appetiteChanged: tickField(),

@@ -1,7 +1,7 @@
 import { DateTime } from 'luxon';
 import { z } from 'zod';
 import { bounds, letters } from '../bounds.ts';
-import { numberField, optionalTextField } from './form-fields.ts';
+import { numberField, optionalTextField, textField } from './form-fields.ts';
 import { idField, optionalIdField } from './id-fields.ts';
 
 /** A minute on the kitchen's clock, as a date-and-time field sends it. */
@@ -24,6 +24,13 @@ const stageFields = {
 /** The next stage of a batch that was begun. */
 export const nextStageForm = z.object(stageFields);
 export type NextStageRequest = Readonly<z.output<typeof nextStageForm>>;
+
+/** The printed way a household takes with a recipe from now on. */
+export const wayForm = z.object({
+  recipe: idField('Recipe', z.string().min(1).max(letters.key)),
+  way: textField('Way', letters.way),
+});
+export type WayRequest = Readonly<z.output<typeof wayForm>>;
 
 /** Batches that are begun with their first stage. */
 export const firstStageForm = z.object({

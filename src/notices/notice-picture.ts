@@ -1,5 +1,7 @@
 import type { CalendarDate, WeekKey } from '../../shared/week.ts';
 import type { GaveWay } from '../planning/plan.ts';
+import type { BatchState, StageDay } from '../preserving/batch-calendar.ts';
+import type { LocalDateTime } from '../preserving/stages-done.ts';
 import type { RunOutWeek } from '../shelf/shelf-projection.ts';
 
 /** Everything the rules look at, as plain data: the household's pantry and plan as they stand on `asOf`. */
@@ -12,6 +14,8 @@ export interface NoticePicture {
   readonly windows: readonly NoticeWindow[];
   /** Planned canning sessions, any order. */
   readonly sessions: readonly NoticeSession[];
+  /** Batches with something to do before their canner load, any order; missing: none. */
+  readonly batches?: readonly NoticeBatch[];
   /** What is on hand of what the sessions need, by name of the need. */
   readonly onHand: Readonly<Record<string, number>>;
   readonly gaveWay: readonly NoticeGaveWay[];
@@ -93,6 +97,29 @@ export interface NoticeSession {
   readonly makes: readonly string[];
   /** Jars, lids, sugar, vinegar …: what the session takes in all, whether on hand or not. */
   readonly needs: readonly SessionNeed[];
+}
+
+/** Batches that wait, or will, before their canner load. */
+export interface NoticeBatch {
+  readonly batchKey: string;
+  /** Name of the recipe. */
+  readonly name: string;
+  readonly isBegun: boolean;
+  readonly state: BatchState;
+  readonly plannedOn: CalendarDate | null;
+  /** The day on which its jars may be filled, nearest to the planned one. */
+  readonly loadOn: CalendarDate | null;
+  readonly fillFrom: LocalDateTime | null;
+  readonly fillUntil: LocalDateTime | null;
+  /** What was done and what is to be done, in order. */
+  readonly days: readonly {
+    readonly position: number;
+    readonly what: string;
+    readonly on: CalendarDate;
+    readonly state: StageDay['state'];
+    /** It is followed by a wait. */
+    readonly waits: boolean;
+  }[];
 }
 
 export interface SessionNeed {

@@ -7,6 +7,9 @@ export const noticeKinds = [
   'harvest opens',
   'harvest closes',
   'buy for a session',
+  'stage due',
+  'may be canned',
+  'load held back',
   'target not met',
   'set aside',
   'gauge check',
@@ -23,6 +26,7 @@ export const noticeActions = [
   'count the shelf',
   'see harvest',
   'see buying list',
+  'see stages',
   'see targets',
   'say new habit',
   'settle set-aside lot',
@@ -53,7 +57,7 @@ export interface NoticeSettings {
 
 /**
  * Quiet by default: six weeks to eat what nears its date, eight to make up for what runs out, two before a harvest, ten
- * days to buy for a session (one weekly shopping trip before it). Judged, no source. Kinds without an event use 0.
+ * days to buy for a session (one weekly shopping trip before it), the day before a stage. Judged, no source. Kinds without an event use 0.
  */
 export const defaultNoticeSettings: NoticeSettings = {
   leadDays: {
@@ -63,6 +67,9 @@ export const defaultNoticeSettings: NoticeSettings = {
     'harvest opens': 14,
     'harvest closes': 10,
     'buy for a session': 10,
+    'stage due': 1,
+    'may be canned': 3,
+    'load held back': 0,
     'target not met': 0,
     'set aside': 0,
     'gauge check': 30,

@@ -8,9 +8,12 @@ import { buyForSession } from './rules/buy-for-session.ts';
 import { clockWasWrong } from './rules/clock-was-wrong.ts';
 import { gaugeCheck } from './rules/gauge-check.ts';
 import { harvestCloses, harvestOpens } from './rules/harvest-window.ts';
+import { loadHeldBack } from './rules/load-held-back.ts';
 import { lotSetAside } from './rules/lot-set-aside.ts';
+import { mayBeCanned } from './rules/may-be-canned.ts';
 import { notOnRecord } from './rules/not-on-record.ts';
 import { runsOut } from './rules/runs-out.ts';
+import { stageDue } from './rules/stage-due.ts';
 import { targetNotMet } from './rules/target-not-met.ts';
 
 const ruleOf: Readonly<Record<NoticeKind, (picture: NoticePicture, leadDays: number) => Notice[]>> = {
@@ -20,6 +23,9 @@ const ruleOf: Readonly<Record<NoticeKind, (picture: NoticePicture, leadDays: num
   'harvest opens': harvestOpens,
   'harvest closes': harvestCloses,
   'buy for a session': buyForSession,
+  'stage due': stageDue,
+  'may be canned': mayBeCanned,
+  'load held back': loadHeldBack,
   'target not met': targetNotMet,
   'set aside': lotSetAside,
   'gauge check': gaugeCheck,

@@ -1,7 +1,13 @@
 import { addDays, type CalendarDate } from '../../shared/week.ts';
-import type { Span } from './civil-spans.ts';
 import { type RecipeStage, stagesOfWay, waysOf } from './recipe-stages.ts';
-import { daysOfWork, fillSpans, type PathDone, type WorkTimes } from './stage-times.ts';
+import {
+  daysOfWork,
+  type FillTimes,
+  fillTimes,
+  type HoursAsked,
+  type PathDone,
+  type WorkTimes,
+} from './stage-times.ts';
 import { type BegunStage, chainRuling, type LocalDateTime, localDateTime, wayTaken } from './stages-done.ts';
 
 /** What the calendar of one batch is worked out from. */
@@ -16,6 +22,8 @@ export interface BatchAsked {
   readonly load: { readonly on: CalendarDate; readonly at: string } | null;
   /** The day from which it is looked at: nothing not yet written down is asked for before it. */
   readonly asOf: CalendarDate;
+  /** The time of that day where it matters; missing: its beginning, so that all of the day is still to come. */
+  readonly now?: LocalDateTime;
   readonly timeZone: string;
 }
 
@@ -92,12 +100,15 @@ const lastDone = (path: readonly RecipeStage[], begun: readonly BegunStage[]): P
   return last === undefined || stage === undefined ? null : { stage, begunAt: last.begunAt };
 };
 
+const notBefore = ({ asOf, now }: BatchAsked): LocalDateTime => now ?? `${asOf}T00:00`;
+
 function toBegin(asked: BatchAsked, path: readonly RecipeStage[], way: string | null): BatchCalendar {
-  const { load, asOf, timeZone } = asked;
-  const [soonest] = fillSpans(path, null, asOf, timeZone);
-  const fill = soonest === undefined ? null : { from: localDateTime(soonest.from, timeZone), until: null };
+  const { load, timeZone } = asked;
+  const from = notBefore(asked);
+  const soonest = fillTimes(path, null, { from, hours: 'civil', timeZone });
+  const fill = soonest === null ? null : { from: localDateTime(soonest.from, timeZone), until: null };
   if (load === null) return { state: 'to begin', way, before: [], load: null, fill };
-  const inTime = daysOfWork({ path, done: null, load, timeZone, from: asOf });
+  const inTime = daysOfWork({ path, done: null, load, timeZone, from, hours: 'civil' });
   if (inTime !== null)
     return {
       state: 'to begin',
@@ -106,7 +117,7 @@ function toBegin(asked: BatchAsked, path: readonly RecipeStage[], way: string | 
       load: { on: load.on, at: localDateTime(inTime.fillAt, timeZone) },
       fill,
     };
-  const meant = daysOfWork({ path, done: null, load, timeZone, from: null });
+  const meant = daysOfWork({ path, done: null, load, timeZone, from: null, hours: 'civil' });
   return {
     state: 'not begun in time',
     way,
@@ -114,8 +125,8 @@ function toBegin(asked: BatchAsked, path: readonly RecipeStage[], way: string | 
       meant === null
         ? []
         : daysAhead(meant, asked)
-            .filter(({ state }) => state === 'missed')
-            .slice(0, 1),
+            .slice(0, 1)
+            .map((day) => ({ ...day, state: 'missed' })),
     load: null,
     fill,
   };
@@ -127,46 +138,61 @@ function onItsWay(
   way: string | null,
   done: PathDone,
 ): BatchCalendar {
-  const { load, asOf, timeZone } = asked;
-  const before = daysDone(asked, path);
-  const possible = fillSpans(path, done, asOf, timeZone);
-  const [first] = possible;
-  const last = possible.at(-1);
-  if (first === undefined || last === undefined)
-    return { ...spoilt, way, before: [...before, ...overdue(asked, path, done)] };
-  const fill = {
-    from: localDateTime(first.from, timeZone),
-    until: last.isOpen ? null : localDateTime(last.to, timeZone),
-  };
-  const wanted = load ?? { on: dayOf(first.from, timeZone), at: '09:00' };
-  const isLater = last.isOpen && wanted.on > dayOf(last.from, timeZone);
-  for (const on of [...(isLater ? [wanted.on] : []), ...nearest(wanted.on, possible, timeZone)]) {
-    const times = daysOfWork({ path, done, load: { on, at: wanted.at }, timeZone, from: asOf });
-    if (times === null) continue;
+  for (const hours of ['civil', 'any'] as const) {
+    const times = fillTimes(path, done, { from: notBefore(asked), hours, timeZone: asked.timeZone });
+    const calendar = times === null ? null : nearestLoad(asked, path, { way, done, times, hours });
+    if (calendar !== null) return calendar;
+  }
+  return { ...spoilt, way, before: [...daysDone(asked, path), ...overdue(asked, path, done)] };
+}
+
+function nearestLoad(
+  asked: BatchAsked,
+  path: readonly RecipeStage[],
+  {
+    way,
+    done,
+    times,
+    hours,
+  }: {
+    readonly way: string | null;
+    readonly done: PathDone;
+    readonly times: FillTimes;
+    readonly hours: HoursAsked;
+  },
+): BatchCalendar | null {
+  const { load, timeZone } = asked;
+  const wanted = load ?? { on: times.days[0] ?? asked.asOf, at: '09:00' };
+  for (const on of nearest(wanted.on, times)) {
+    const work = daysOfWork({
+      path,
+      done,
+      load: { on, at: wanted.at },
+      timeZone,
+      from: notBefore(asked),
+      hours,
+    });
+    if (work === null) continue;
     return {
       state: load !== null && on !== load.on ? 'moved' : 'on its way',
       way,
-      before: [...before, ...daysAhead(times, asked)],
-      load: { on, at: localDateTime(times.fillAt, timeZone) },
-      fill,
+      before: [...daysDone(asked, path), ...daysAhead(work, asked)],
+      load: { on, at: localDateTime(work.fillAt, timeZone) },
+      fill: {
+        from: localDateTime(times.from, timeZone),
+        until: times.isOpen ? null : localDateTime(times.to, timeZone),
+      },
     };
   }
-  return { ...spoilt, way, before };
+  return null;
 }
 
 /** The wanted day, the possible days after it, soonest first, and those before it, latest first. */
-const nearest = (
-  wanted: CalendarDate,
-  possible: readonly Span[],
-  timeZone: string,
-): readonly CalendarDate[] => {
-  const days = [...new Set(possible.map(({ from }) => dayOf(from, timeZone)))];
-  return [
-    ...days.filter((day) => day === wanted),
-    ...days.filter((day) => day > wanted),
-    ...days.filter((day) => day < wanted).toReversed(),
-  ];
-};
+const nearest = (wanted: CalendarDate, { days, isOpen }: FillTimes): readonly CalendarDate[] => [
+  ...(days.includes(wanted) || (isOpen && wanted > (days.at(-1) ?? wanted)) ? [wanted] : []),
+  ...days.filter((day) => day > wanted),
+  ...days.filter((day) => day < wanted).toReversed(),
+];
 
 const dayOf = (instant: number, timeZone: string): CalendarDate =>
   localDateTime(instant, timeZone).slice(0, 10) as CalendarDate;
@@ -205,32 +231,18 @@ const daysAhead = ({ work }: WorkTimes, { asOf, timeZone }: BatchAsked): readonl
   });
 
 /** The stage that was to follow what is written down and can no longer. */
-function overdue(
-  { timeZone }: BatchAsked,
-  path: readonly RecipeStage[],
-  done: PathDone,
-): readonly StageDay[] {
-  const next = path.find(({ position, leastHours }) => position > done.stage.position && leastHours > 0);
-  const [span] = fillSpans(path, done, null, timeZone);
-  if (next === undefined || span === undefined) return [];
-  const times = daysOfWork({
-    path,
-    done,
-    load: { on: dayOf(span.from, timeZone), at: '09:00' },
-    timeZone,
-    from: null,
-  });
-  const [first] = times?.work ?? [];
-  if (first === undefined) return [];
-  return [
-    {
-      stage: first.stage,
-      on: dayOf(first.from, timeZone),
-      from: localDateTime(first.from, timeZone),
-      until: localDateTime(first.to, timeZone),
-      state: 'missed',
-    },
-  ];
+function overdue(asked: BatchAsked, path: readonly RecipeStage[], done: PathDone): readonly StageDay[] {
+  const { timeZone } = asked;
+  const times = fillTimes(path, done, { from: null, hours: 'any', timeZone });
+  if (times === null) return [];
+  for (const on of times.days) {
+    const work = daysOfWork({ path, done, load: { on, at: '09:00' }, timeZone, from: null, hours: 'any' });
+    if (work === null) continue;
+    return daysAhead(work, asked)
+      .slice(0, 1)
+      .map((day) => ({ ...day, state: 'missed' }));
+  }
+  return [];
 }
 
 /** When the seals of a day's loads are looked at, the bands come off and the jars are labelled: the day after. */

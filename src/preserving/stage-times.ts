@@ -1,5 +1,5 @@
 import { DateTime } from 'luxon';
-import type { CalendarDate } from '../../shared/week.ts';
+import { type CalendarDate, dateInZone } from '../../shared/week.ts';
 import { civilHours, civilSpans, inBoth, joined, type Span } from './civil-spans.ts';
 import type { RecipeStage } from './recipe-stages.ts';
 import {
@@ -26,10 +26,19 @@ export interface WorkTimes {
   readonly fillAt: number;
 }
 
-/** A time in which jars may be filled; the last is open where the source prints no upper limit. */
-export interface FillSpan extends Span {
+/** When jars may be filled at all; open where the source prints no upper limit. */
+export interface FillTimes {
+  readonly from: number;
+  readonly to: number;
   readonly isOpen: boolean;
+  /** The days of it on which the hours allow filling. */
+  readonly days: readonly CalendarDate[];
 }
+
+/**
+ * In which hours work is asked for: `civil`, or `any` where something begun at an odd time would be lost otherwise.
+ */
+export type HoursAsked = 'civil' | 'any';
 
 interface PathAsked {
   /** One way, from first to last. */
@@ -39,8 +48,9 @@ interface PathAsked {
   /** The day and time for which jars are wanted. */
   readonly load: { readonly on: CalendarDate; readonly at: string };
   readonly timeZone: string;
-  /** Nothing is asked for before this day; null: looked at as if it were still to come. */
-  readonly from: CalendarDate | null;
+  /** Nothing is asked for before this time; null: looked at as if it were still to come. */
+  readonly from: LocalDateTime | null;
+  readonly hours: HoursAsked;
 }
 
 const hourMs = 3_600_000;
@@ -109,47 +119,61 @@ const filledFrom = ({ path, done, timeZone }: Pick<PathAsked, 'path' | 'done' | 
   return { from, to: from + fillingHours * hourMs };
 };
 
+const workIn = (spans: readonly Span[], hours: HoursAsked, zone: string): readonly Span[] =>
+  hours === 'any' ? joined(spans) : civilSpans(spans, zone);
+const floorOf = (from: LocalDateTime | null, zone: string): Span =>
+  from === null ? always : { ...always, from: instantOf(from, zone).toMillis() };
+
 /**
- * When jars of a batch may be filled, day by day in civil hours, by what is written down of it; for one that is not begun,
- * the soonest times if it is begun on `from` or in the two days after. Empty when some wait can no longer be as printed.
+ * When jars of a batch may be filled by what is written down of it, each stage still to do being done in the hours asked;
+ * for one that is not begun, the soonest if it is begun at `from` or within three days. Null when some wait can no longer
+ * be as printed.
  */
-export const fillSpans = (
+export const fillTimes = (
   path: readonly RecipeStage[],
   done: PathDone | null,
-  from: CalendarDate | null,
-  timeZone: string,
-): readonly FillSpan[] => {
-  const floor = from === null ? always : { ...always, from: startOfDay(from, timeZone) };
+  { from, hours, timeZone }: Pick<PathAsked, 'from' | 'hours' | 'timeZone'>,
+): FillTimes | null => {
+  const floor = floorOf(from, timeZone);
   const filled = filledFrom({ path, done, timeZone });
-  if (filled !== null) return inBoth([filled], [floor]).map((span) => ({ ...span, isOpen: false }));
-  if (done === null && from === null) return [];
+  if (filled !== null) return timesOf(inBoth([filled], [floor]), { isOpen: false, hours: 'any', timeZone });
+  if (done === null && from === null) return null;
   const plans = done === null ? remaining(path, done).slice(0, 1) : remaining(path, done);
   const ends = plans.map((stages) => {
     const begunAt = done === null ? 0 : instantOf(done.begunAt, timeZone).toMillis();
-    const begin =
+    let spans: readonly Span[] =
       done === null
-        ? [{ from: floor.from, to: floor.from + daysToBegin * dayMs - 1 }]
+        ? [{ from: floor.from, to: floor.from + daysToBegin * dayMs - minuteMs }]
         : after(done.stage, [{ from: begunAt, to: begunAt }], timeZone);
-    let spans = begin;
     for (const stage of stages.slice(0, -1))
-      spans = after(stage, civilSpans(inBoth(joined(spans), [floor]), timeZone), timeZone);
+      spans = after(stage, workIn(inBoth(joined(spans), [floor]), hours, timeZone), timeZone);
     const waits = [...(done === null ? [] : [done.stage]), ...stages.slice(0, -1)];
     return { spans, isOpen: waits.some(({ mostHours }) => mostHours === null) };
   });
-  const all = civilSpans(
-    inBoth(joined(ends.flatMap(({ spans }) => spans)), [floor]),
-    timeZone,
-    fillingHoursOfDay,
-  );
+  const all = inBoth(joined(ends.flatMap(({ spans }) => spans)), [floor]);
   const isOpen = ends.some((end) => end.isOpen && end.spans.length > 0);
-  return all.map((span, at) => ({ ...span, isOpen: isOpen && at === all.length - 1 }));
+  return timesOf(all, { isOpen, hours, timeZone });
 };
 
 const fillingHoursOfDay = { from: civilHours.from, to: latestFillingHour };
 
+function timesOf(
+  spans: readonly Span[],
+  { isOpen, hours, timeZone }: { isOpen: boolean; hours: HoursAsked; timeZone: string },
+): FillTimes | null {
+  const [first] = spans;
+  const last = spans.at(-1);
+  if (first === undefined || last === undefined) return null;
+  const wholeDays = { from: 0, to: 24 };
+  const days = civilSpans(spans, timeZone, hours === 'any' ? wholeDays : fillingHoursOfDay).map((span) =>
+    dateInZone(span.from, timeZone),
+  );
+  return days.length === 0 ? null : { from: first.from, to: last.to, isOpen, days: [...new Set(days)] };
+}
+
 /**
  * When each stage still to do is done so that jars are filled at the wanted time, or as near to it as that day allows
- * (later rather than sooner); null where no civil hours of that day reach. Each stage has one stretch of one day, the
+ * (later rather than sooner); null where no hours of that day reach. Each stage has one stretch of one day, the
  * latest day with some hours to do it in; within it any time will do, and what follows is worked out anew from it.
  */
 export const daysOfWork = (asked: PathAsked): WorkTimes | null => {
@@ -175,12 +199,12 @@ function nearestFilling(stages: readonly RecipeStage[], asked: PathAsked, wanted
   const isFeasible = (from: number, to: number): boolean =>
     from <= to && feasible(stages, asked, { from, to }) !== null;
   if (isFeasible(wanted, wanted)) return wanted;
-  const at = (hour: number) =>
-    instantOf(`${load.on}T${String(hour).padStart(2, '0')}:00`, timeZone).toMillis();
-  const latest = at(latestFillingHour);
+  const day = DateTime.fromISO(load.on, { zone: timeZone });
+  const isAnyHour = asked.hours === 'any';
+  const latest = (isAnyHour ? day.endOf('day') : day.set({ hour: latestFillingHour })).toMillis();
   if (isFeasible(wanted, latest))
     for (let time = wanted + stepMs; time <= latest; time += stepMs) if (isFeasible(time, time)) return time;
-  const soonest = at(civilHours.from);
+  const soonest = (isAnyHour ? day : day.set({ hour: civilHours.from })).toMillis();
   if (isFeasible(soonest, wanted))
     for (let time = wanted - stepMs; time >= soonest; time -= stepMs) if (isFeasible(time, time)) return time;
   return null;
@@ -189,15 +213,15 @@ function nearestFilling(stages: readonly RecipeStage[], asked: PathAsked, wanted
 /** For each stage, the filling last, every time from which the filling can be reached; null where there is none. */
 function feasible(
   stages: readonly RecipeStage[],
-  { done, timeZone, from }: PathAsked,
+  { done, timeZone, from, hours }: PathAsked,
   filling: Span,
 ): readonly (readonly Span[])[] | null {
-  const floor = from === null ? always : { ...always, from: startOfDay(from, timeZone) };
+  const floor = floorOf(from, timeZone);
   const sets: (readonly Span[])[] = [inBoth([filling], [floor])];
   for (const stage of stages.slice(0, -1).toReversed()) {
     const next = sets[0] ?? [];
     if (next.length === 0) return null;
-    sets.unshift(civilSpans(inBoth(joined(before(stage, next, timeZone)), [floor]), timeZone));
+    sets.unshift(workIn(inBoth(joined(before(stage, next, timeZone)), [floor]), hours, timeZone));
   }
   if (done !== null) {
     const begunAt = instantOf(done.begunAt, timeZone).toMillis();

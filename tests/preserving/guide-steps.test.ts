@@ -96,6 +96,7 @@ const paperOf = (schedule: Schedule): string => {
           },
         ],
         without: [],
+        days: [],
         timeline: [],
         steps: sheetSteps([{ name: schedule.food, steps: stepsOf(schedule) }]),
         cautions: presentCautions([schedule]),

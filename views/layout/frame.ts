@@ -8,7 +8,7 @@ export type Section =
   | 'harvest'
   | 'buying'
   | 'canning'
-  | 'canning'
+  | 'stages'
   | 'kitchen'
   | 'notices'
   | 'look-back'

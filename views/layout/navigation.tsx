@@ -20,6 +20,7 @@ const places: readonly Place[] = [
 /** What is needed now and then: at the foot of every page. */
 const otherPlaces: readonly Place[] = [
   { section: 'search', href: '/search', words: 'Search' },
+  { section: 'stages', href: '/stages', words: 'Before the canner' },
   { section: 'items', href: '/items', words: 'What you keep' },
   { section: 'notices', href: '/notices', words: 'Notices' },
   { section: 'look-back', href: '/look-back', words: 'Look back' },

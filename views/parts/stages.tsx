@@ -35,8 +35,25 @@ export interface StagedBatch {
 export interface StagedRecipe {
   readonly key: string;
   readonly name: string;
-  /** `To fill jars on Saturday, August 22, 9:00 AM, begin it from … to …`; null where no day is known. */
+  /** `Begun now, it may go into the canner from …`; null where nothing is left to begin. */
   readonly beginBy: string | null;
+  /** The printed way that is followed, and the others; null where only one is printed. */
+  readonly ways: {
+    readonly followed: string;
+    /** `chosen by Anna on Aug 3` */
+    readonly since: string;
+    readonly others: readonly string[];
+    readonly recipe: string;
+    readonly keys: FormKeys;
+  } | null;
+  /** What is done on which day, for each planned load and each batch begun. */
+  readonly calendars: readonly {
+    readonly key: string;
+    /** `1 batch, to can on Sat, Aug 22` */
+    readonly title: string;
+    readonly heldBack: string | null;
+    readonly lines: readonly { readonly key: string; readonly words: string; readonly isDone: boolean }[];
+  }[];
   readonly batches: readonly StagedBatch[];
   readonly first: readonly StageStep[];
 }
@@ -71,6 +88,10 @@ export const Stages = ({ stages }: { stages: StagesProps }) =>
 const Recipe = ({ recipe, from }: { recipe: StagedRecipe; from: string }) => (
   <article class="staged" aria-labelledby={`stages-of-${recipe.key}`}>
     <h3 id={`stages-of-${recipe.key}`}>{recipe.name}</h3>
+    {recipe.ways === null ? null : <Ways ways={recipe.ways} of={recipe.name} from={from} />}
+    {recipe.calendars.map((calendar) => (
+      <Calendar key={calendar.key} calendar={calendar} />
+    ))}
     {recipe.beginBy === null ? null : <p class="part-words">{recipe.beginBy}</p>}
     {recipe.batches.map((batch) => (
       <Batch key={batch.key} batch={batch} name={recipe.name} from={from} />
@@ -83,6 +104,40 @@ const Recipe = ({ recipe, from }: { recipe: StagedRecipe; from: string }) => (
       </ul>
     )}
   </article>
+);
+
+const Ways = ({ ways, of, from }: { ways: NonNullable<StagedRecipe['ways']>; of: string; from: string }) => (
+  <div class="staged-ways">
+    <p>
+      Way: <strong>{ways.followed}</strong> <span class="quiet">{ways.since}</span>
+    </p>
+    <PostForm action="/stages/ways" keys={ways.keys} class="stage-form" label={`Way of ${of}`}>
+      <input type="hidden" name="from" value={from} />
+      <input type="hidden" name="recipe" value={ways.recipe} />
+      {[...(ways.since.startsWith('nobody') ? [ways.followed] : []), ...ways.others].map((way) => (
+        <Button key={way} weight="quiet" name="way" value={way} label={`Take this way: ${way} (${of})`}>
+          Take this way: {way}
+        </Button>
+      ))}
+    </PostForm>
+  </div>
+);
+
+const Calendar = ({ calendar }: { calendar: StagedRecipe['calendars'][number] }) => (
+  <div class="staged-calendar">
+    <h4>{calendar.title}</h4>
+    {calendar.heldBack === null ? null : <p class="banner banner-problem">{calendar.heldBack}</p>}
+    <ul class="batch-day-lines">
+      {calendar.lines.map(({ key, words, isDone }) => (
+        <li key={key} class={isDone ? 'is-done' : undefined}>
+          <span class="batch-day-mark" aria-hidden="true">
+            {isDone ? '☑' : '☐'}
+          </span>{' '}
+          {words}
+        </li>
+      ))}
+    </ul>
+  </div>
 );
 
 const Batch = ({ batch, name, from }: { batch: StagedBatch; name: string; from: string }) => (
@@ -124,34 +179,47 @@ const Step = ({ step, from, verb, of }: { step: StageStep; from: string; verb: s
       {step.wait === '' ? null : <span class="quiet"> {step.wait}</span>}
     </p>
     {step.when === null ? null : <p class="quiet">{step.when}</p>}
-    {step.isOpen ? (
-      <PostForm action={step.action} keys={step.keys} class="stage-form" label={`${verb}: ${step.what}`}>
-        <input type="hidden" name="from" value={from} />
-        {step.carried.map(({ name, value }) => (
-          <input key={name} type="hidden" name={name} value={value} />
-        ))}
-        <Button weight="main" label={`${doneNow(verb)}: ${step.what} (${of})`}>
-          {doneNow(verb)}
-        </Button>
-        <details class="fold">
-          <summary>Another time{step.batches === null ? '' : ' or more batches'}</summary>
-          <div class="form-row">
-            <LocalTimeField form={step.key} />
-            {step.batches === null ? null : (
-              <InputField
-                form={step.key}
-                name="batches"
-                label="Batches"
-                value={step.batches}
-                inputMode="numeric"
-                width="short"
-              />
-            )}
-          </div>
-        </details>
-      </PostForm>
-    ) : null}
+    {step.isOpen ? <StageForm step={step} from={from} verb={verb} of={of} /> : null}
   </li>
+);
+
+/** Writes a stage down: now with one press, or with another time. */
+export const StageForm = ({
+  step,
+  from,
+  verb,
+  of,
+}: {
+  step: StageStep;
+  from: string;
+  verb: string;
+  of: string;
+}) => (
+  <PostForm action={step.action} keys={step.keys} class="stage-form" label={`${verb}: ${step.what}`}>
+    <input type="hidden" name="from" value={from} />
+    {step.carried.map(({ name, value }) => (
+      <input key={name} type="hidden" name={name} value={value} />
+    ))}
+    <Button weight="main" label={`${doneNow(verb)}: ${step.what} (${of})`}>
+      {doneNow(verb)}
+    </Button>
+    <details class="fold">
+      <summary>Another time{step.batches === null ? '' : ' or more batches'}</summary>
+      <div class="form-row">
+        <LocalTimeField form={step.key} />
+        {step.batches === null ? null : (
+          <InputField
+            form={step.key}
+            name="batches"
+            label="Batches"
+            value={step.batches}
+            inputMode="numeric"
+            width="short"
+          />
+        )}
+      </div>
+    </details>
+  </PostForm>
 );
 
 /** A day and time of the kitchen's clock; left empty it is now. */

@@ -9,6 +9,7 @@ export interface RecipesTables {
   recipe_supply: RecipeSupplyTable;
   recipe_stage: RecipeStageTable;
   name_denial: NameDenialTable;
+  recipe_way: RecipeWayTable;
   material: MaterialTable;
   recipe_material: RecipeMaterialTable;
   guess: GuessTable;
@@ -81,6 +82,16 @@ export interface RecipeStageTable {
   name: string;
   after_days: number;
   hands_on_minutes: number;
+}
+
+/** Which printed way the household takes with a recipe; the newest line holds. */
+export interface RecipeWayTable {
+  seq: Generated<number>;
+  household_id: string;
+  recipe_id: string;
+  way: string;
+  chosen_by: string | null;
+  chosen_at: Instant;
 }
 
 export interface MaterialTable {

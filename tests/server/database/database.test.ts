@@ -576,6 +576,14 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     after_days: 'number',
     hands_on_minutes: 'number',
   },
+  recipe_way: {
+    seq: 'number',
+    household_id: 'text',
+    recipe_id: 'text',
+    way: 'text',
+    chosen_by: 'text?',
+    chosen_at: 'number',
+  },
   recipe_supply: {
     household_id: 'text',
     recipe_id: 'text',
@@ -712,7 +720,7 @@ describe('the schema', () => {
         'begin_permission',
       ]),
     );
-    expect(leading.rows.filter(({ column }) => column !== 'household_id')).toHaveLength(20);
+    expect(leading.rows.filter(({ column }) => column !== 'household_id')).toHaveLength(21);
     await db.destroy();
   });
 });

@@ -15,7 +15,7 @@ export interface CalendarPageProps {
 }
 
 const kindWords = [
-  { kind: 'canning', words: 'Canning days' },
+  { kind: 'canning', words: 'Canning days, and what is done before and after them' },
   { kind: 'shopping', words: 'Days to pick and buy' },
   { kind: 'best_quality', words: 'Last days of best quality, batch by batch' },
   { kind: 'harvest', words: 'Harvest windows' },

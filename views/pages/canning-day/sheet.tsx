@@ -20,6 +20,8 @@ export interface SheetProps {
   readonly batches: readonly SheetBatch[];
   /** Batches of the day that this sheet gives no time for, and why. */
   readonly without: readonly string[];
+  /** What is done on other days for these loads: soaked, drained, seals checked. */
+  readonly days: readonly string[];
   readonly timeline: readonly { readonly key: string; readonly at: string; readonly what: string }[];
   /** Every step of a load, in order; all of them on the paper. */
   readonly steps: readonly {
@@ -90,6 +92,16 @@ export const Sheet = ({ sheet }: { sheet: SheetProps }) => (
         {words}
       </p>
     ))}
+    {sheet.days.length === 0 ? null : (
+      <section class="paper-days">
+        <h3>Before and after this day</h3>
+        <ul class="plain-list">
+          {sheet.days.map((words) => (
+            <li key={words}>☐ {words}</li>
+          ))}
+        </ul>
+      </section>
+    )}
     <div class="paper-columns">
       <section>
         <h3>When</h3>

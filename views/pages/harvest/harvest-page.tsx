@@ -34,6 +34,7 @@ export const HarvestPage = ({ frame, line, families }: HarvestPageProps) => (
     <p class="page-actions">
       <ButtonLink href="/harvest/new">Add a source</ButtonLink>
       <ButtonLink href="/glut">Too much at once?</ButtonLink>
+      <ButtonLink href="/stages">Before the canner</ButtonLink>
     </p>
     {families.length === 0 ? (
       <EmptyState

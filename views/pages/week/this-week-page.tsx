@@ -1,5 +1,6 @@
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
+import { BatchDays, type BatchDaysProps } from '../../parts/batch-days.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { type NoticeLine, NoticeList } from '../../parts/notice-list.tsx';
@@ -56,6 +57,10 @@ export interface ThisWeekPageProps {
   /** What the week asks for, in one sentence. */
   readonly summary: string;
   readonly days: readonly CanningDayProps[];
+  /** What is done on which day of the week before and after the canner, and the first day of the next. */
+  readonly beforeAndAfter: BatchDaysProps;
+  /** Something planned or begun waits before its load: the page of all stages is worth a link. */
+  readonly hasStages: boolean;
   /** Recipes ruled out for this week that the plan no longer holds. */
   readonly ruledOut: readonly DecisionProps[];
   readonly trips: readonly Trip[];
@@ -96,6 +101,7 @@ export const ThisWeekPage = (props: ThisWeekPageProps) => (
           ))}
           <RuledOut decisions={props.ruledOut} />
         </Part>
+        <BeforeAndAfter days={props.beforeAndAfter} hasStages={props.hasStages} />
         <Errands trips={props.trips} total={props.errandTotal} />
       </div>
       <div>
@@ -109,6 +115,19 @@ export const ThisWeekPage = (props: ThisWeekPageProps) => (
     <Ahead weeks={props.ahead} />
   </Page>
 );
+
+const BeforeAndAfter = ({ days, hasStages }: { days: BatchDaysProps; hasStages: boolean }) =>
+  days.days.length + days.heldBack.length === 0 && !hasStages ? null : (
+    <Part title="Before and after the canner" id="stages">
+      {days.days.length === 0 ? (
+        <EmptyState text="Nothing is to be begun, drained or checked this week." />
+      ) : null}
+      <BatchDays days={days} />
+      <p class="more">
+        <a href="/stages">All that waits before its load</a> · <a href="/stages/paper">To print</a>
+      </p>
+    </Part>
+  );
 
 const RuledOut = ({ decisions }: { decisions: readonly DecisionProps[] }) =>
   decisions.length === 0 ? null : (

@@ -3,6 +3,7 @@ import { WeeksAgainstLimit, type WeeksAgainstLimitProps } from '../../charts/wee
 import { YearPicture, type YearPictureProps } from '../../charts/year-picture.tsx';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
+import { BatchDays, type BatchDaysProps } from '../../parts/batch-days.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import { PlanStatus, type PlanStatusProps } from '../../parts/plan-status.tsx';
 import { WorthOfMore, type WorthProps } from './worth.tsx';
@@ -27,6 +28,8 @@ export interface YearPageProps {
   readonly preserves: readonly YearRow[];
   readonly staples: readonly YearRow[];
   readonly picture: PictureOfYear;
+  /** Every day of the year's plan on which something is done before a canner load. */
+  readonly stages: BatchDaysProps;
   /** Wishes that could not be met, by rung: what is missing of what. */
   readonly gaveWay: readonly GivenWay[];
   readonly hours: WeeksAgainstLimitProps | null;
@@ -72,6 +75,18 @@ export const YearPage = (props: YearPageProps) => (
     {props.staples.length === 0 ? null : (
       <Part title="What you buy" id="staples">
         <YearTable caption="What you buy, the soonest bare first" rows={props.staples} />
+      </Part>
+    )}
+    {props.stages.days.length + props.stages.heldBack.length === 0 ? null : (
+      <Part
+        title="Before the canner"
+        id="stages"
+        line="When what is canned in this plan is soaked, salted or left to stand, and when its jars are filled."
+      >
+        <BatchDays days={props.stages} />
+        <p class="more">
+          <a href="/stages">Write down what is begun</a> · <a href="/stages/paper">To print</a>
+        </p>
       </Part>
     )}
     <GaveWay reasons={props.gaveWay} />

@@ -1,0 +1,36 @@
+import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import type { CalendarDate } from '../../shared/week.ts';
+import type { Plan } from '../../src/planning/plan.ts';
+import type { Database } from '../database/database.ts';
+import type { Household } from '../queries/household.ts';
+import { kitchenHours } from '../queries/kitchen.ts';
+import { newestPlan } from '../queries/plans.ts';
+import { recipes } from '../queries/recipes.ts';
+import { type BatchDays, batchDays } from './batch-days.ts';
+import { stoveFacts } from './stove-facts.ts';
+
+/** The days of every batch of a household as it stands on a day, by the plan named or the newest. */
+export async function batchDaysNow(
+  db: Database,
+  household: Household,
+  asOf: CalendarDate,
+  reference: ReferenceTables,
+  plan?: Plan,
+): Promise<readonly BatchDays[]> {
+  const [own, hours, kept, stove] = await Promise.all([
+    recipes(db, household.id),
+    kitchenHours(db, household.id),
+    plan === undefined ? newestPlan(db, household.id) : null,
+    stoveFacts(db, household.id),
+  ]);
+  return batchDays({
+    ...stove,
+    asOf,
+    plan: plan ?? kept?.plan ?? null,
+    recipes: own,
+    hours,
+    weekStartsOn: household.weekStartsOn,
+    timeZone: household.timeZone,
+    reference,
+  });
+}

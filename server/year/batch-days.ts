@@ -1,0 +1,267 @@
+import type { ItemId } from '../../shared/ids.ts';
+import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import { addDays, type CalendarDate, daysBetween, type WeekKey, weekOf } from '../../shared/week.ts';
+import type { Plan } from '../../src/planning/plan.ts';
+import { type BatchCalendar, batchCalendar, sealDayOf } from '../../src/preserving/batch-calendar.ts';
+import { type RecipeStage, stagesOfWay } from '../../src/preserving/recipe-stages.ts';
+import type { BatchResult } from '../queries/batch-results.ts';
+import type { CanningSession } from '../queries/canning-sessions.ts';
+import type { KitchenHours } from '../queries/kitchen.ts';
+import type { Recipe } from '../queries/recipes.ts';
+import type { RecipeBatches } from '../queries/stages.ts';
+import { type Preparations, standingBatches } from './preparations.ts';
+import { stagesHere } from './recipe-stages.ts';
+import { type SessionDay, sessionDays, weeksWithSessions } from './week-sessions.ts';
+
+/** Batches of one recipe with one calendar: those of a planned load, or those begun together. */
+export interface BatchDays {
+  /** The same from day to day while it is the same matter. */
+  readonly key: string;
+  readonly recipe: Recipe;
+  readonly itemId: ItemId;
+  readonly batches: number;
+  /** What was begun; null while nothing is. */
+  readonly begunId: string | null;
+  /** The day the load is planned for; null for what was begun without a load in the plan. */
+  readonly plannedOn: CalendarDate | null;
+  readonly calendar: BatchCalendar;
+  /** The day after the load: seals, bands, labels. Null where nothing is canned or all seals are checked. */
+  readonly sealsOn: CalendarDate | null;
+  /** From this day the jars may be eaten; null where that is at once. */
+  readonly readyOn: CalendarDate | null;
+}
+
+/** What the days of all batches are worked out from. */
+export interface BatchDaysAsked {
+  readonly asOf: CalendarDate;
+  readonly plan: Plan | null;
+  readonly sessions: readonly CanningSession[];
+  readonly results: readonly BatchResult[];
+  readonly preparations: Preparations;
+  readonly recipes: readonly Recipe[];
+  readonly hours: KitchenHours;
+  readonly weekStartsOn: 'monday' | 'sunday';
+  readonly timeZone: string;
+  readonly reference: ReferenceTables;
+}
+
+/** Whether batches moved so far still belong to the load they were meant for. Judged, no source. */
+const movedAtMostDays = 14;
+/** Jars of canning days behind are asked after for so long. */
+const daysLookedBack = 7;
+const usualFilling = '09:00';
+
+interface Load {
+  readonly recipe: Recipe;
+  readonly on: CalendarDate;
+  readonly at: string;
+  batches: number;
+}
+
+interface Group {
+  readonly known: RecipeBatches;
+  batches: number;
+  /** Loads it went to so far. */
+  loads: number;
+}
+
+/**
+ * The days of every batch that is planned, begun, or was canned within the last days, in the order of their loads: the one
+ * list behind This week, the year, the calendar, notices, letters, commands and paper.
+ *
+ * What is begun belongs to the first load of its recipe it is ready for; else to the next load near enough, which it moves.
+ */
+export function batchDays(asked: BatchDaysAsked): readonly BatchDays[] {
+  const loads = loadsAhead(asked);
+  const done = loadsBehind(asked);
+  const recipes = [...new Set([...loads.map(({ recipe }) => recipe), ...stagedRecipes(asked)])];
+  return [...done, ...recipes.flatMap((recipe) => daysOfRecipe(recipe, loads, asked))].toSorted(
+    (one, other) => compare(sortDay(one), sortDay(other)) || compare(one.key, other.key),
+  );
+}
+
+const compare = (one: string, other: string): number => (one < other ? -1 : one > other ? 1 : 0);
+const sortDay = ({ calendar, plannedOn }: BatchDays): string =>
+  calendar.load?.on ?? plannedOn ?? calendar.before.at(-1)?.on ?? '';
+
+const stagedRecipes = ({ recipes, preparations }: BatchDaysAsked): readonly Recipe[] => {
+  const begun = new Set<string>(preparations.batches.map(({ recipeId }) => recipeId));
+  return recipes.filter(({ id }) => begun.has(id));
+};
+
+function daysOfRecipe(recipe: Recipe, allLoads: readonly Load[], asked: BatchDaysAsked): BatchDays[] {
+  const { reference, asOf, timeZone, preparations } = asked;
+  const stages = stagesHere(recipe, reference);
+  const loads = allLoads.filter((load) => load.recipe === recipe);
+  const calendarOf = (group: Group | null, load: Load | null): BatchCalendar =>
+    batchCalendar({
+      stages: recipe.process === null ? [] : stages,
+      way: recipe.way?.way ?? null,
+      begun: group?.known.begun ?? [],
+      load: load === null ? null : { on: load.on, at: load.at },
+      asOf,
+      timeZone,
+    });
+  const groups: Group[] =
+    recipe.process === null || stages.length === 0
+      ? []
+      : standingBatches(preparations, recipe.id).map((known) => ({
+          known,
+          batches: known.batches,
+          loads: 0,
+        }));
+  const days: BatchDays[] = [];
+  const give = (group: Group, load: Load | null, calendar: BatchCalendar) => {
+    const batches = load === null ? group.batches : Math.min(group.batches, load.batches);
+    group.batches -= batches;
+    if (load !== null) load.batches -= batches;
+    group.loads += 1;
+    const key = group.loads === 1 ? group.known.id : `${group.known.id}-${group.loads}`;
+    days.push(daysOf(recipe, calendar, { key, batches, begunId: group.known.id, load }));
+  };
+  for (const load of loads)
+    for (const group of groups) {
+      if (load.batches === 0 || group.batches === 0) continue;
+      const calendar = calendarOf(group, load);
+      if (calendar.state === 'on its way') give(group, load, calendar);
+    }
+  for (const group of groups) {
+    const load = loads.find((one) => one.batches > 0) ?? null;
+    const moved = group.batches === 0 || load === null ? null : calendarOf(group, load);
+    if (load !== null && moved !== null && isNear(moved, load.on)) give(group, load, moved);
+    if (group.batches > 0) give(group, null, calendarOf(group, null));
+  }
+  for (const load of loads)
+    if (load.batches > 0)
+      days.push(
+        daysOf(recipe, calendarOf(null, load), {
+          key: `${recipe.id}-${weekOf(load.on)}`,
+          batches: load.batches,
+          begunId: null,
+          load,
+        }),
+      );
+  return days;
+}
+
+const isNear = ({ load }: BatchCalendar, planned: CalendarDate): boolean =>
+  load !== null && Math.abs(daysBetween(planned, load.on)) <= movedAtMostDays;
+
+const daysOf = (
+  recipe: Recipe,
+  calendar: BatchCalendar,
+  { load, ...own }: Pick<BatchDays, 'key' | 'batches' | 'begunId'> & { readonly load: Load | null },
+): BatchDays => {
+  const on = calendar.load?.on ?? null;
+  return {
+    ...own,
+    recipe,
+    itemId: recipe.itemId,
+    plannedOn: load?.on ?? null,
+    calendar,
+    sealsOn: on === null || recipe.process === null ? null : sealDayOf(on),
+    readyOn: on === null || recipe.readyAfterDays === 0 ? null : addDays(on, recipe.readyAfterDays),
+  };
+};
+
+/** What is still to be canned from this day on, as planned or as taken on a day that was begun. */
+function loadsAhead(asked: BatchDaysAsked): Load[] {
+  const { asOf, preparations } = asked;
+  return weeksAhead(asked).flatMap((week) =>
+    daysOfWeek(week, asked)
+      .filter(({ on }) => on >= asOf)
+      .flatMap((day) =>
+        day.work.flatMap(({ recipeId, batches }): Load[] => {
+          const recipe = asked.recipes.find(({ id }) => id === recipeId);
+          const filled = preparations.filled
+            .filter((one) => one.recipeId === recipeId && one.on === day.on)
+            .reduce((sum, one) => sum + one.batches, 0);
+          const left = batches - filled;
+          if (recipe === undefined || left <= 0) return [];
+          return [
+            {
+              recipe,
+              on: day.on,
+              at: fillingAt(day),
+              batches: left,
+            },
+          ];
+        }),
+      ),
+  );
+}
+
+/** A day laid out from its end does not say when jars are filled; then the usual time holds. */
+const fillingAt = ({ session }: SessionDay): string =>
+  session?.setting.by === 'start' ? session.setting.time : usualFilling;
+
+const weeksAhead = ({ plan, sessions, asOf }: BatchDaysAsked): readonly WeekKey[] => [
+  ...new Set(
+    [
+      ...weeksWithSessions(plan).map(({ week }) => week),
+      ...sessions.filter(({ on }) => on >= asOf).map(({ on }) => weekOf(on)),
+    ]
+      .filter((week) => week >= weekOf(asOf))
+      .toSorted(),
+  ),
+];
+
+const daysOfWeek = (
+  week: WeekKey,
+  { plan, sessions, hours, weekStartsOn }: BatchDaysAsked,
+): readonly SessionDay[] =>
+  sessionDays(
+    plan?.weeks.find((one) => one.week === week) ?? null,
+    sessions.filter(({ on }) => weekOf(on) === week),
+    hours,
+    weekStartsOn,
+  );
+
+/** What was canned within the last days, until its seals are checked. */
+function loadsBehind({ asOf, results, recipes }: BatchDaysAsked): BatchDays[] {
+  const from = addDays(asOf, -daysLookedBack);
+  return results
+    .filter(({ madeOn, lots }) => madeOn >= from && madeOn <= asOf && lots.some(isUnchecked))
+    .flatMap((result): BatchDays[] => {
+      const recipe = recipes.find(({ id }) => id === result.recipeId);
+      if (recipe === undefined) return [];
+      return [
+        {
+          key: `${recipe.id}-canned-${result.madeOn}-${result.id}`,
+          recipe,
+          itemId: recipe.itemId,
+          batches: result.batches,
+          begunId: null,
+          plannedOn: null,
+          calendar: {
+            state: 'one go',
+            way: null,
+            before: [],
+            load: { on: result.madeOn, at: `${result.madeOn}T${usualFilling}` },
+            fill: null,
+          },
+          sealsOn: sealDayOf(result.madeOn),
+          readyOn: null,
+        },
+      ];
+    });
+}
+
+const isUnchecked = ({ isProcessed, sealCheck }: BatchResult['lots'][number]): boolean =>
+  isProcessed && sealCheck === null;
+
+/**
+ * Minutes of hands-on work of a stage, for some batches: as the household wrote them down, else an even share of the
+ * recipe's work.
+ */
+export const stageMinutes = (
+  recipe: Pick<Recipe, 'stages' | 'handsOnMinutes'>,
+  stages: readonly RecipeStage[],
+  way: string | null,
+  stage: RecipeStage,
+  batches: number,
+): number => {
+  const path = stagesOfWay(stages, way);
+  const own = recipe.stages.length === path.length ? recipe.stages[path.indexOf(stage)] : undefined;
+  return Math.round((own?.handsOnMinutes ?? recipe.handsOnMinutes / path.length) * batches);
+};

@@ -1,0 +1,29 @@
+import { sql } from 'kysely';
+import type { HouseholdId } from '../../shared/ids.ts';
+import type { Database } from '../database/database.ts';
+import { batchResults } from '../queries/batch-results.ts';
+import { canningSessions } from '../queries/canning-sessions.ts';
+import { preparations } from './preparations.ts';
+
+/** What was done at the stove: canning days begun, loads and stages written down, what came of them. */
+export async function stoveFacts(db: Database, householdId: HouseholdId) {
+  const [sessions, results, prepared] = await Promise.all([
+    canningSessions(db, householdId),
+    batchResults(db, householdId),
+    preparations(db, householdId),
+  ]);
+  return { sessions, results, preparations: prepared };
+}
+
+/** Another text whenever a canning day or a load on it changed: these are no facts of the plan and step no version. */
+export async function stoveMark(db: Database, householdId: HouseholdId): Promise<string> {
+  const {
+    rows: [mark],
+  } = await sql<{ readonly mark: string }>`SELECT
+    (SELECT coalesce(group_concat(session_on || setting_json || work_json), '') FROM
+      (SELECT * FROM canning_session WHERE household_id = ${householdId} ORDER BY session_on DESC LIMIT 14))
+    || ' ' || (SELECT count(DISTINCT session_on || ' ' || load_key) FROM session_tick WHERE household_id = ${householdId})
+    || ' ' || (SELECT coalesce(max(seq), 0) FROM load_clock_event WHERE household_id = ${householdId})
+    || ' ' || (SELECT count(*) FROM seal_check WHERE household_id = ${householdId}) AS mark`.execute(db);
+  return mark?.mark ?? '';
+}

@@ -1,0 +1,45 @@
+import type { CalendarDate } from '../../../shared/week.ts';
+import type { Notice } from '../notice.ts';
+import type { NoticeBatch, NoticePicture } from '../notice-picture.ts';
+import { dateWords } from '../notice-words.ts';
+
+/**
+ * A load that cannot be on its planned day: its batch was to be begun and nothing is written down, was begun too late, or
+ * a wait was left too long. It stands until it is written down, moved, or the day is over.
+ */
+export const loadHeldBack = (picture: NoticePicture): Notice[] =>
+  (picture.batches ?? []).flatMap((batch): Notice[] => {
+    const reason = reasonOf(batch);
+    if (reason === null) return [];
+    return [
+      {
+        kind: 'load held back',
+        subject: `batch:${batch.batchKey}`,
+        reason,
+        dueOn: batch.plannedOn,
+        action: { label: 'See what is begun', key: 'see stages', of: batch.batchKey },
+      },
+    ];
+  });
+
+function reasonOf(batch: NoticeBatch): string | null {
+  const { name, plannedOn, loadOn, state, days } = batch;
+  const missed = days.find((day) => day.state === 'missed');
+  const planned = plannedOn === null ? 'its day' : dateWords(plannedOn);
+  switch (state) {
+    case 'not begun in time':
+      return `${name} was to be begun${missed === undefined ? '' : ` on ${dateWords(missed.on)}`} and that is not written down: the load cannot be on ${planned}. If it was begun in time, write down when.`;
+    case 'moved':
+      return loadOn === null
+        ? null
+        : `${name}: by what is written down the load cannot be on ${planned}. The nearest day on which it may be is ${dateWords(loadOn)}${lastWords(batch)}.`;
+    case 'spoilt':
+      return `${name}: ${missed === undefined ? 'a wait was longer than its source allows' : `“${missed.what}” was to be done on ${dateWords(missed.on)} and is not written down`}. If it was done in time, write down when; otherwise do not can this batch, throw it away.`;
+    default:
+      return null;
+  }
+}
+
+const dayOf = (time: string): CalendarDate => time.slice(0, 10) as CalendarDate;
+const lastWords = ({ fillUntil }: NoticeBatch): string =>
+  fillUntil === null ? '' : `, the last ${dateWords(dayOf(fillUntil))}`;

@@ -1,0 +1,27 @@
+import { addDays } from '../../../shared/week.ts';
+import type { Notice } from '../notice.ts';
+import type { NoticeBatch, NoticePicture } from '../notice-picture.ts';
+import { dateWords } from '../notice-words.ts';
+
+/**
+ * The next thing to do by hand before a canner load: the soak to begin, the brine to drain. From `leadDays` before its day
+ * until it is written down or the day is over. One notice a batch and stage, the next one only.
+ */
+export const stageDue = (picture: NoticePicture, leadDays: number): Notice[] =>
+  (picture.batches ?? []).flatMap((batch): Notice[] => {
+    const next = batch.days.find(({ state }) => state !== 'done');
+    if (next === undefined || batch.loadOn === null) return [];
+    if (picture.asOf < addDays(next.on, -leadDays) || picture.asOf > next.on) return [];
+    return [
+      {
+        kind: 'stage due',
+        subject: `batch:${batch.batchKey}:${next.position}`,
+        reason: `${batch.name}, on ${dateWords(next.on)}: ${next.what}. ${forLoad(batch)}`,
+        dueOn: next.on,
+        action: { label: 'Write it down', key: 'see stages', of: batch.batchKey },
+      },
+    ];
+  });
+
+const forLoad = ({ loadOn }: NoticeBatch): string =>
+  loadOn === null ? '' : `Its jars are then canned on ${dateWords(loadOn)}.`;
