@@ -9,6 +9,7 @@ import type { CanningSession } from '../queries/canning-sessions.ts';
 import type { KitchenHours } from '../queries/kitchen.ts';
 import type { Recipe } from '../queries/recipes.ts';
 import type { RecipeBatches } from '../queries/stages.ts';
+import { minutesByStage } from './planned-stages.ts';
 import { type Preparations, standingBatches } from './preparations.ts';
 import { stagesHere } from './recipe-stages.ts';
 import { type SessionDay, sessionDays, weeksWithSessions } from './week-sessions.ts';
@@ -135,7 +136,7 @@ function daysOfRecipe(recipe: Recipe, allLoads: readonly Load[], asked: BatchDay
     if (load.batches > 0)
       days.push(
         daysOf(recipe, calendarOf(null, load), {
-          key: `${recipe.id}-${weekOf(load.on)}`,
+          key: keyOf(load, loads),
           batches: load.batches,
           begunId: null,
           load,
@@ -143,6 +144,12 @@ function daysOfRecipe(recipe: Recipe, allLoads: readonly Load[], asked: BatchDay
       );
   return days;
 }
+
+/** By the week, so that a load keeps its key when its day moves; by its place where a week has several. */
+const keyOf = (load: Load, loads: readonly Load[]): string => {
+  const place = loads.filter(({ on }) => weekOf(on) === weekOf(load.on)).indexOf(load);
+  return `${load.recipe.id}-${weekOf(load.on)}${place === 0 ? '' : `-${place + 1}`}`;
+};
 
 const isNear = ({ load }: BatchCalendar, planned: CalendarDate): boolean =>
   load !== null && Math.abs(daysBetween(planned, load.on)) <= movedAtMostDays;
@@ -250,18 +257,14 @@ function loadsBehind({ asOf, results, recipes }: BatchDaysAsked): BatchDays[] {
 const isUnchecked = ({ isProcessed, sealCheck }: BatchResult['lots'][number]): boolean =>
   isProcessed && sealCheck === null;
 
-/**
- * Minutes of hands-on work of a stage, for some batches: as the household wrote them down, else an even share of the
- * recipe's work.
- */
+/** Minutes of hands-on work of a stage, for some batches. */
 export const stageMinutes = (
-  recipe: Pick<Recipe, 'stages' | 'handsOnMinutes'>,
+  recipe: Recipe,
   stages: readonly RecipeStage[],
   way: string | null,
   stage: RecipeStage,
   batches: number,
 ): number => {
   const path = stagesOfWay(stages, way);
-  const own = recipe.stages.length === path.length ? recipe.stages[path.indexOf(stage)] : undefined;
-  return Math.round((own?.handsOnMinutes ?? recipe.handsOnMinutes / path.length) * batches);
+  return Math.round((minutesByStage(recipe, path)[path.indexOf(stage)] ?? 0) * batches);
 };

@@ -34,7 +34,8 @@ const longBefore = addDays(anyMonday, -400);
 const hoursPerDay = 24;
 
 /** The way that is followed where a household's recipe is printed in several. */
-const wayOf = (_recipe: Recipe, stages: readonly RecipeStage[]): string | null => wayFollowed(stages, null);
+const wayOf = (recipe: Recipe, stages: readonly RecipeStage[]): string | null =>
+  wayFollowed(stages, recipe.way?.way ?? null);
 
 const asked = (recipe: Recipe, stages: readonly RecipeStage[], timeZone: string) =>
   ({ stages, way: wayOf(recipe, stages), timeZone }) satisfies Partial<BatchAsked>;
@@ -89,7 +90,7 @@ export function plannedStages(recipe: Recipe, kitchen: StageKitchen): PlannedSta
 }
 
 /** Minutes of each stage: as the household wrote them down, drawn to what a batch takes; else even shares. */
-function minutesByStage(
+export function minutesByStage(
   { stages: own, handsOnMinutes }: Pick<Recipe, 'stages' | 'handsOnMinutes'>,
   path: readonly RecipeStage[],
 ): readonly number[] {
