@@ -44,7 +44,7 @@ export interface StagedWork {
 }
 
 /** `Sat, Aug 22, 9:00 AM` */
-const localWords = (time: LocalDateTime, reading: Reading): string => {
+export const localWords = (time: LocalDateTime, reading: Reading): string => {
   const [hour = 0, minute = 0] = time.slice(11).split(':').map(Number);
   return `${formatWeekday(asDate(time.slice(0, 10)), reading)}, ${formatTimeOfDay(hour * 60 + minute, reading)}`;
 };
@@ -240,7 +240,7 @@ const placeWords: Readonly<Record<RecipeStage['place'], string>> = {
 };
 
 /** `21 to 28 days in the crock or a bowl` */
-const waitWords = (stage: RecipeStage): string => {
+export const waitWords = (stage: RecipeStage): string => {
   const { leastHours, mostHours } = stage;
   const least = hoursWords(leastHours, stage);
   const long =

@@ -58,7 +58,7 @@ export const linesWithin = (
 ): readonly DayLine[] =>
   lines.filter((line) => (line.on >= from && line.on <= to) || (isMissed(line) && line.on <= to));
 
-export const isMissed = (line: DayLine): boolean => line.kind === 'stage' && line.day.state === 'missed';
+const isMissed = (line: DayLine): boolean => line.kind === 'stage' && line.day.state === 'missed';
 
 /** The days before and after the loads of one day, the loads themselves left out. */
 export const daysBesides = (batches: readonly BatchDays[], on: CalendarDate): readonly DayLine[] =>
