@@ -1,9 +1,9 @@
 import { dateInZone } from '../../shared/week.ts';
 import { inWords } from '../../src/preserving/citation.ts';
 import type { TestedRecipe } from '../../src/preserving/recipe-book.ts';
-import type { ItemPageProps, PackValues } from '../../views/pages/items/item-page.tsx';
+import type { ItemPageProps } from '../../views/pages/items/item-page.tsx';
 import type { OwnRecipeProps } from '../../views/pages/items/own-recipe.tsx';
-import type { PackFormProps } from '../../views/pages/items/pack-forms.tsx';
+import type { PackFormProps, PackValues } from '../../views/pages/items/pack-forms.tsx';
 import type { Choice, FieldProblems, FormKeys } from '../../views/parts/form.tsx';
 import { noProblems } from '../../views/parts/form.tsx';
 import type { AskedName } from '../../views/parts/name-question.tsx';

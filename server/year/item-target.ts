@@ -4,9 +4,9 @@ import { type YearlyTarget, yearlyTarget } from '../../src/consumption/yearly-ta
 import { gapToBridge } from '../../src/planning/supply-gap.ts';
 import type { Item } from '../queries/items.ts';
 import type { HouseholdFacts } from './household-facts.ts';
+import type { ItemSupply } from './item-supply.ts';
 import type { ItemUse } from './item-use.ts';
 import type { RecipesHere } from './planned-recipes.ts';
-import type { ItemSupply } from './planning-year.ts';
 
 interface Growing {
   readonly recipes: RecipesHere;

@@ -4,8 +4,8 @@ import type { PlanPath } from '../../src/planning/plan-path.ts';
 import type { ShelfProjection } from '../../src/shelf/shelf-projection.ts';
 import type { Item } from '../queries/items.ts';
 import type { LotOnShelf } from '../queries/shelf.ts';
+import type { ItemSupply } from './item-supply.ts';
 import type { ItemUse } from './item-use.ts';
-import type { ItemSupply } from './planning-year.ts';
 
 /** One item's whole year. */
 export interface ItemYear {

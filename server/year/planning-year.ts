@@ -25,6 +25,7 @@ import { usualUnits } from '../queries/shelf.ts';
 import type { ShopPackSetting } from '../queries/targets.ts';
 import { begunWhileRipe } from './begun-while-ripe.ts';
 import { type HouseholdFacts, householdFacts } from './household-facts.ts';
+import type { ItemSupply } from './item-supply.ts';
 import { itemTarget } from './item-target.ts';
 import { type ItemUse, itemUses } from './item-use.ts';
 import { type RecipesHere, recipesHere } from './planned-recipes.ts';
@@ -33,17 +34,6 @@ import { begunBatches } from './planned-stages.ts';
 export const horizonWeeks = 52;
 /** The year after the horizon is looked at too: what the last week hands over depends on it. */
 const weeksLookedAt = 2 * horizonWeeks;
-
-/** When an item can be made or bought again. */
-export interface ItemSupply {
-  /** By week of two years: something new can be ready. Always true for what is bought. */
-  readonly canArrive: readonly boolean[];
-  /** First week from now on in which something new can be ready; for what is bought, next week. */
-  readonly nextSupplyWeek: WeekKey | null;
-  /** First week of the next season of making, the one running now left out; what is put up now must last until then. */
-  readonly nextSeasonWeek: WeekKey | null;
-  readonly by: 'made' | 'bought';
-}
 
 /** A household's year as the planner takes it, with what it was made from. */
 export interface LoadedYear {

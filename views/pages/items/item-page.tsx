@@ -14,10 +14,6 @@ export type ItemValues = Readonly<
   Record<'name' | 'family' | 'yearsInTwenty' | 'familyMinimum' | 'bestQualityDays' | 'keepColdDays', string>
 >;
 
-export type PackValues = Readonly<
-  Record<'units' | 'price' | 'saleFromMonth' | 'saleUntilMonth' | 'salePrice', string>
->;
-
 export interface ItemPageProps {
   readonly frame: Frame;
   readonly itemId: string;

@@ -2,7 +2,10 @@ import { Button } from '../../parts/button.tsx';
 import { type FormKeys, InputField, PostForm } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
 import type { FormState } from '../kitchen/form-state.ts';
-import type { PackValues } from './item-page.tsx';
+
+export type PackValues = Readonly<
+  Record<'units' | 'price' | 'saleFromMonth' | 'saleUntilMonth' | 'salePrice', string>
+>;
 
 export interface PackFormProps extends FormState<PackValues> {
   /** Empty for a new one. */
