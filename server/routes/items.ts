@@ -29,6 +29,7 @@ import { removePack, savePack } from '../records/packs.ts';
 import { saveRecipeChanges } from '../records/recipe-changes.ts';
 import { bringBackRecipe, changeRecipe, retireRecipe } from '../records/recipes.ts';
 import { setSupply } from '../records/supplies.ts';
+import { isCanned } from '../year/ask-gate.ts';
 import { acidityOf } from '../year/item-acidity.ts';
 import {
   askedTogether,
@@ -78,12 +79,14 @@ function renamingQuestions(
   name: string,
 ): Outcome<ReadonlyMap<RecipeId, readonly NameQuestion[]>> {
   const asked = new Map<RecipeId, readonly NameQuestion[]>();
-  if (item.keeping !== 'canned' || name === item.name) return found(asked);
-  if (recipes.length === 0) {
-    const alone = nameQuestions([name], null);
+  if (name === item.name) return found(asked);
+  // What is kept otherwise may have a way into jars all the same: that one is held against the name.
+  const canned = recipes.filter((recipe) => isCanned(recipe, item));
+  if (canned.length === 0) {
+    const alone = item.keeping === 'canned' ? nameQuestions([name], null) : found([]);
     return alone.ok ? found(asked) : alone;
   }
-  for (const { id, basedOn, process } of recipes) {
+  for (const { id, basedOn, process } of canned) {
     const questions = nameQuestions([name], testedFoodOf(request.server.reference, basedOn, process));
     if (!questions.ok) return refused(...questions.problems.slice(0, 1));
     if (questions.value.length > 0) asked.set(id, questions.value);
