@@ -11,6 +11,7 @@ import { deletedStaysMs, purgeHouseholds } from '../../../server/records/househo
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { furnish, member, memberPassphrase } from '../../builders/furnished-household.ts';
 import { htmlProblems } from '../../builders/html-problems.ts';
+import { quinceYardPages } from '../../builders/quince-yard-pages.ts';
 import { medlarLane, noon, quinceYard } from '../../builders/two-households.ts';
 import { Visitor, wordsOf } from '../../builders/visitor.ts';
 
@@ -186,5 +187,33 @@ describe('a further household, where others reach the program', () => {
 
     await allowToBegin(db, 'Odo', true, noon);
     expect(await begin(odo)).toEqual([303, '/?said=started']);
+  });
+});
+
+describe('a household nobody signs in to', () => {
+  test('says who can delete it and bring it back, asks its name, and comes back whole on this machine', async () => {
+    const here = await quinceYardPages();
+    try {
+      expect((await here.visitor.open('/people')).body).toContain('href="/households/removal"');
+      const page = await here.visitor.open('/households/removal');
+      expect(wordsOf(page.body)).toContain('whoever opens it on this machine can delete it');
+      expect(wordsOf(page.body)).not.toContain('an owner can bring it back');
+      const sent = (name: string) =>
+        here.visitor.submit(page, { form: '/households/removal', fill: { name } });
+      expect((await sent('')).status).toBe(422);
+      expect((await sent('Another')).status).toBe(422);
+      expect((await here.visitor.open('/shelf')).status).toBe(200);
+
+      const gone = await sent('Quince Yard');
+      expect([gone.status, gone.location]).toEqual([303, '/households']);
+      const shelf = await here.visitor.open('/shelf');
+      expect([shelf.status, shelf.location]).toEqual([302, '/households']);
+      const list = await here.visitor.open('/households');
+      expect(wordsOf(list.body)).toContain('Quince Yard was deleted by whoever sits at this machine');
+      await here.visitor.submit(list, { form: `/households/${quinceYard}/return` });
+      expect(wordsOf((await here.visitor.open('/items')).body)).toContain('Plum jam');
+    } finally {
+      await here.close();
+    }
   });
 });

@@ -16,8 +16,10 @@ export const DeleteHouseholdPage = (props: DeleteHouseholdPageProps) => (
   <Page frame={props.frame} title="Delete the household" section="kitchen" about="Delete this household.">
     <h1 class="page-title">{`Delete ${props.name}`}</h1>
     <p class="page-line">
-      Nobody sees it from then on. For seven days an owner can bring it back, whole; then it is gone. Backups
-      of the file still hold it until they are replaced themselves.
+      {props.asksPassphrase
+        ? 'Nobody sees it from then on. For seven days an owner can bring it back, whole; then it is gone. '
+        : 'Nobody signs in to this household, so whoever opens it on this machine can delete it. Nobody sees it from then on. For seven days anybody on this machine can bring it back, whole, under “Your households”; then it is gone. '}
+      Backups of the file still hold it until they are replaced themselves.
     </p>
     <p>
       <a href="/files/household.json">Take the household along as one file first</a>

@@ -65,9 +65,21 @@ export const PeoplePage = (props: PeoplePageProps) => (
     {props.invite === null ? null : <Invite invite={props.invite} link={props.link} />}
     {props.factor === null ? null : <Factor factor={props.factor} />}
     {props.self === null ? (
-      <p class="more">
-        <a href="/sign-in">Sign in to another household</a>
-      </p>
+      <>
+        <p class="more">
+          <a href="/sign-in">Sign in to another household</a>
+        </p>
+        {props.isOpen ? (
+          <>
+            <p class="more">
+              <a href="/households">Your households</a>
+            </p>
+            <p class="more">
+              <a href="/households/removal">Delete the household</a>
+            </p>
+          </>
+        ) : null}
+      </>
     ) : (
       <Self self={props.self} />
     )}
