@@ -4,7 +4,7 @@ import { type Pack, type ProcessTimeRow, pack } from '../../shared/schemas/refer
 import { readTypedNumber } from '../../shared/typed-number.ts';
 import { asDate, type CalendarDate, calendarDate } from '../../shared/week.ts';
 import { type KnownAltitude, knownAltitude, lookUpLimits } from '../../src/preserving/altitude-echo.ts';
-import { gaugeInDate, lookUpConditions } from '../../src/preserving/canner.ts';
+import { gaugeInDate } from '../../src/preserving/canner.ts';
 import { type Caution, cautionsFor, everyCaution } from '../../src/preserving/cautions.ts';
 import { inWords } from '../../src/preserving/citation.ts';
 import { inInches, kitchenAmount, shownPressure } from '../../src/preserving/display-units.ts';
@@ -12,6 +12,7 @@ import { type FoodCondition, foodConditions } from '../../src/preserving/food-co
 import { clockStarts } from '../../src/preserving/load-time.ts';
 import { chosenSchedule, schedulesFor } from '../../src/preserving/process-lookup.ts';
 import type { Refusal } from '../../src/preserving/refusal.ts';
+import { rowConditions } from '../../src/preserving/row-conditions.ts';
 import {
   type Gauge,
   gauges,
@@ -103,7 +104,7 @@ const answer = (values: Values): number => {
   if (!chosen.ok) return ask(ruling.value, chosen.problems, json);
 
   const schedule = chosen.value;
-  const onlyIf = lookUpConditions(query, tables.cannerFacts);
+  const onlyIf = rowConditions(tables, schedule);
   process.stdout.write(
     json
       ? `${JSON.stringify({

@@ -1,11 +1,11 @@
 import { type JarSize, jarSizes } from '../../shared/jar.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { boilingPointF } from '../../src/preserving/boiling-point.ts';
-import { dialCheckDays } from '../../src/preserving/canner.ts';
 import { inWords } from '../../src/preserving/citation.ts';
 import { foodConditions } from '../../src/preserving/food-conditions.ts';
 import { chosenSchedule } from '../../src/preserving/process-lookup.ts';
 import { type Refusal, type Ruling, refusal } from '../../src/preserving/refusal.ts';
+import { rowConditions } from '../../src/preserving/row-conditions.ts';
 import type { ProcessQuery, Schedule } from '../../src/preserving/schedule.ts';
 import { unsafeMethods } from '../../src/preserving/unsafe-methods.ts';
 import { untestedFoodRules } from '../../src/preserving/untested-foods.ts';
@@ -109,13 +109,13 @@ export interface AnswerSetting {
   readonly chosenRow: string | null;
   readonly choose: (rowKey: string) => string;
   readonly reading: Reading;
-  readonly sources: ReferenceTables['sources'];
+  readonly reference: ReferenceTables;
 }
 
 export function presentAnswer(
   query: Pick<ProcessQuery, 'foodKey' | 'jar' | 'method' | 'gauge' | 'altitudeFt'>,
   ruling: Ruling<readonly [Schedule, ...Schedule[]]>,
-  { foodName, chosenRow, choose, reading, sources }: AnswerSetting,
+  { foodName, chosenRow, choose, reading, reference }: AnswerSetting,
 ): ProcessAnswer {
   const printed = ruling.ok ? ruling.value : [];
   const [first] = printed;
@@ -135,21 +135,12 @@ export function presentAnswer(
             isChosen: chosen.ok && chosen.value.rowKey === schedule.rowKey,
           })),
     refusals: ruling.ok ? [] : ruling.problems.map(presentRuleRefusal),
-    onlyIf: first === undefined || first.method !== 'pressure' ? [] : conditionsOf(first),
+    onlyIf: first === undefined ? [] : rowConditions(reference, chosen.ok ? chosen.value : first),
     cautions: presentCautions(printed),
-    sources: presentSources(printed, sources),
+    sources: presentSources(printed, reference.sources),
     boiling: first === undefined ? null : boilingWords(query.altitudeFt, reading),
   };
 }
-
-const conditionsOf = ({ gauge }: Schedule): readonly string[] => [
-  'The canner holds at least 4 quart jars upright.',
-  ...(gauge === 'dial'
-    ? [
-        `The dial gauge read within 2 psi of true at that check, and the session is within ${dialCheckDays} days of it.`,
-      ]
-    : []),
-];
 
 const boilingWords = (altitudeFt: number, reading: Reading): string => {
   const fahrenheit = boilingPointF(altitudeFt);

@@ -149,7 +149,7 @@ function lookUp(request: FastifyRequest, typed: Readonly<Record<string, string>>
       chosenRow: row === '' ? null : row,
       choose: (rowKey) => `/process-times?${new URLSearchParams({ ...typed, row: rowKey })}#answer`,
       reading: request.reading,
-      sources: reference.sources,
+      reference,
     }),
   };
 }

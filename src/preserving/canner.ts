@@ -170,7 +170,15 @@ export const gaugeInDate = <T>(
 
 /** What an answer rests on where no canner of the household is named: said with it, in sentences. */
 export const lookUpConditions = (
-  { method, gauge, foodKey }: Pick<ProcessQuery, 'method' | 'gauge' | 'foodKey'>,
+  {
+    method,
+    gauge,
+    foodKey,
+  }: {
+    readonly method: ProcessQuery['method'];
+    readonly gauge?: ProcessQuery['gauge'] | undefined;
+    readonly foodKey: string;
+  },
   facts: readonly CannerFactRow[],
 ): readonly string[] => {
   if (method !== 'pressure') return [];

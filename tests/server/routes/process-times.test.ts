@@ -32,6 +32,17 @@ describe('the look-up page', () => {
     expect(words).toContain('Source: USDA-G2');
   });
 
+  // USDA Complete Guide 4, p4-14 (peeled peppers) and p4-5 (soaked beans); Guide 3, p3-5 (acid).
+  it.each([
+    [{ food: 'peppers', jar: 'pint', method: 'pressure', gauge: 'weighted' }, ['peeled', 'Hot pack only']],
+    [{ food: 'beans-dried', method: 'pressure', gauge: 'weighted' }, ['soaked overnight', '12 to 18 hours']],
+    [{ food: 'tomatoes-crushed' }, ['Acidified: each jar gets']],
+  ])('says beside the time what must be so for its row: %o', async (asked, expected) => {
+    const { words } = await look(asked);
+
+    for (const condition of [...expected, 'The kitchen stands at 0 to']) expect(words).toContain(condition);
+  });
+
   it.each([
     [
       'low-acid food in boiling water',

@@ -34,7 +34,7 @@ export interface ProcessAnswer {
     readonly isChosen: boolean;
   }[];
   readonly refusals: readonly RefusalLine[];
-  /** What must be true of the canner besides. */
+  /** What must be so for the row to hold: form of the food, pack, altitude, acid, stages before, canner. */
   readonly onlyIf: readonly string[];
   readonly cautions: readonly CautionLine[];
   readonly sources: readonly SourceLine[];

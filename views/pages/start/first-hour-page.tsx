@@ -194,6 +194,9 @@ const Kitchen = ({ values, problems }: FirstHourForm) => (
         type="date"
         problem={problems.gaugeCheckedOn}
       />
+      <p class="hint">
+        Once this page is kept: <a href="/kitchen#canners">the gauge under Kitchen</a>.
+      </p>
     </details>
     <div class="form-row">
       {(
