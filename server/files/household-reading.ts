@@ -1,11 +1,11 @@
 import { createHash } from 'node:crypto';
 import { z } from 'zod';
 import { found, type Outcome, type Problem, refused } from '../../shared/problems.ts';
+import { type CarriedRow, type CarriedTable, inWords } from '../columns/carried-table.ts';
+import type { Cell } from '../columns/column-kinds.ts';
+import { type CarriedName, carried, carriedTables, numbered } from '../columns/household-columns.ts';
+import { householdRow } from '../columns/kitchen.ts';
 import { problem } from '../records/record.ts';
-import { type CarriedRow, type CarriedTable, inWords } from './carried-table.ts';
-import type { Cell } from './column-kinds.ts';
-import { householdRow } from './columns/kitchen.ts';
-import { type CarriedName, carried, carriedTables, numbered } from './household-columns.ts';
 import { outlineOf } from './json-outline.ts';
 
 export const formatName = 'shelfward household';

@@ -3,7 +3,6 @@ import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { linkPages, linkTo } from '../access/links.ts';
 import { type Clock, momentIn } from '../clock.ts';
 import type { Database } from '../database/database.ts';
-import { aboutConfirming, askLetter, isToFormerAddress, waitingAskLetter } from '../mail/address-letters.ts';
 import { lettersDue } from '../mail/letters-due.ts';
 import type { Mailer } from '../mail/mailer.ts';
 import { type Household, households } from '../queries/household.ts';
@@ -15,6 +14,12 @@ import {
   mailWish,
   mostTrialsADay,
 } from '../queries/letters.ts';
+import {
+  aboutConfirming,
+  askLetter,
+  isToFormerAddress,
+  waitingAskLetter,
+} from '../records/address-letters.ts';
 import { letterSent, writeLetter } from '../records/letters.ts';
 import { notSentElsewhere, secretFor } from '../records/mail-confirmation.ts';
 import { doDueJobs, type JobRule } from './job-table.ts';

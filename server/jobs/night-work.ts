@@ -7,7 +7,7 @@ import type { Database } from '../database/database.ts';
 import { rotateBackups, stampOf } from '../database/rotation.ts';
 import { type Household, households } from '../queries/household.ts';
 import { newestPlan } from '../queries/plans.ts';
-import { noticesNow } from '../year/standing-notices.ts';
+import { noticesNow } from '../records/standing-notices.ts';
 import type { JobWork } from './job-table.ts';
 import { NightFailure, type NightKind } from './nightly.ts';
 import type { PlanJob } from './plan-job.ts';

@@ -13,11 +13,11 @@ import { canningSessions } from '../queries/canning-sessions.ts';
 import type { Household } from '../queries/household.ts';
 import { isWritten, mailWish } from '../queries/letters.ts';
 import { noticesToTell, type UntoldNotice } from '../queries/untold-notices.ts';
+import { sealed } from '../records/address-letters.ts';
 import type { NewLetter } from '../records/letters.ts';
+import { noticesNow } from '../records/standing-notices.ts';
 import { dayLines, linesWithin } from '../year/day-lines.ts';
-import { noticesNow } from '../year/standing-notices.ts';
 import { type YearPicture, yearPicture } from '../year/year-picture.ts';
-import { sealed } from './address-letters.ts';
 
 /** Nobody is written to before this hour of their day. */
 const earliestHour = 6;

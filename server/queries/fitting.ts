@@ -1,8 +1,8 @@
 import { isOneLine } from '../../shared/schemas/one-line.ts';
-import type { CarriedTable } from '../files/carried-table.ts';
-import type { Cell } from '../files/column-kinds.ts';
-import { householdRow } from '../files/columns/kitchen.ts';
-import { type CarriedName, carried } from '../files/household-columns.ts';
+import type { CarriedTable } from '../columns/carried-table.ts';
+import type { Cell } from '../columns/column-kinds.ts';
+import { type CarriedName, carried } from '../columns/household-columns.ts';
+import { householdRow } from '../columns/kitchen.ts';
 
 // A file of an earlier version, or one that was changed by hand, may hold a value that no form takes. It must break no page:
 // at the edge of the queries something stands in for it, or its row is left out, and Kitchen says so (`unfitValues`).

@@ -1,8 +1,8 @@
 import { sql } from 'kysely';
 import type { HouseholdId } from '../../shared/ids.ts';
+import { type CarriedRow, inWords } from '../columns/carried-table.ts';
+import { carriedTables } from '../columns/household-columns.ts';
 import type { Database } from '../database/database.ts';
-import { type CarriedRow, inWords } from '../files/carried-table.ts';
-import { carriedTables } from '../files/household-columns.ts';
 import { type FittedName, fits, tableOf } from './fitting.ts';
 
 /** A stored value that no form takes. */

@@ -4,8 +4,8 @@ import { found, type Outcome } from '../../shared/problems.ts';
 import { newToken, tokenHash } from '../access/tokens.ts';
 import type { Moment } from '../clock.ts';
 import type { Database, Writing } from '../database/database.ts';
-import { movedLetter } from '../mail/address-letters.ts';
 import { letterSubject } from '../queries/letters.ts';
+import { movedLetter } from './address-letters.ts';
 import { putLetter } from './letters.ts';
 import { type Recording, record, refuse } from './record.ts';
 

@@ -11,6 +11,7 @@ import { csvText } from '../files/csv-text.ts';
 import { householdText, restoreHousehold } from '../files/household-file.ts';
 import { largestFileInBytes } from '../files/household-reading.ts';
 import { buyingCsv, ledgerCsv, planCsv, shelfCsv } from '../files/household-tables.ts';
+import { type ImportDraft, importDraft, importList, keepDraft } from '../files/keep-list.ts';
 import {
   type CheckedList,
   dateOrders,
@@ -23,14 +24,13 @@ import {
 import { calledAlsoIn, type NewListItem, readNewItems } from '../files/new-list-items.ts';
 import { readingThread } from '../files/reading-thread.ts';
 import { fieldProblems } from '../presenters/field-problems.ts';
-import { presentFaults, presentNewNames } from '../presenters/list-import.ts';
 import { amountOf } from '../presenters/shelf-units.ts';
 import { type Item, items } from '../queries/items.ts';
 import { places } from '../queries/kitchen.ts';
 import { newestPlan } from '../queries/plans.ts';
 import { recipesNotBelieved } from '../queries/recipes.ts';
-import { type ImportDraft, importDraft, importList, keepDraft } from '../records/import-list.ts';
 import { problem } from '../records/record.ts';
+import { presentFaults, presentNewNames } from './list-preview.ts';
 import { plannedNames } from './planned-names.ts';
 import { recordingOf, seeOther, sentText, statusOf } from './posting.ts';
 

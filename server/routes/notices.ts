@@ -7,7 +7,7 @@ import type { Message } from '../../views/layout/frame.ts';
 import { NoticesList, NoticesPage } from '../../views/pages/notices/notices-page.tsx';
 import { noticesSummary, presentNotices } from '../presenters/notices.ts';
 import { answerNotice, type NoticeAnswer } from '../records/notices.ts';
-import { noticesNow } from '../year/standing-notices.ts';
+import { noticesNow } from '../records/standing-notices.ts';
 import { recordingOf, seeOther, sentText, statusOf } from './posting.ts';
 import { wantsPart } from './wants-part.ts';
 

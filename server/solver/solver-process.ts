@@ -98,6 +98,8 @@ export function openSolverProcess(script: URL, memoryMb: number): SolverProcess 
     end: () => {
       endedBy ??= { status: 'cancelled', detail: 'the solver process was ended' };
       settle(endedBy);
+      // Whoever waits for its end would otherwise have nothing left to wait with.
+      wait(true);
       child.kill('SIGKILL');
       return gone;
     },

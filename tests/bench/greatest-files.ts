@@ -1,6 +1,6 @@
-import type { CarriedTable } from '../../server/files/carried-table.ts';
-import { householdRow } from '../../server/files/columns/kitchen.ts';
-import { carried } from '../../server/files/household-columns.ts';
+import type { CarriedTable } from '../../server/columns/carried-table.ts';
+import { carried } from '../../server/columns/household-columns.ts';
+import { householdRow } from '../../server/columns/kitchen.ts';
 import { largestFileInBytes } from '../../server/files/household-reading.ts';
 import type { Saved, SavedRow } from './spoilt-files.ts';
 

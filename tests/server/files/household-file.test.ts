@@ -1,8 +1,8 @@
 import { sql } from 'kysely';
 import { describe, expect, it } from 'vitest';
+import { carriedTables } from '../../../server/columns/household-columns.ts';
 import { openDatabase } from '../../../server/database/database.ts';
 import { makeDemoHousehold } from '../../../server/demo/make-demo.ts';
-import { carriedTables } from '../../../server/files/household-columns.ts';
 import { householdText, leftTables, restoreHousehold } from '../../../server/files/household-file.ts';
 import { finishJar } from '../../../server/records/finish-jar.ts';
 import { moveLots } from '../../../server/records/move-lots.ts';

@@ -1,6 +1,7 @@
 import { sql } from 'kysely';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { csvText } from '../../../server/files/csv-text.ts';
+import { importList, keepDraft } from '../../../server/files/keep-list.ts';
 import {
   checkList,
   dateFrom,
@@ -14,7 +15,6 @@ import { items } from '../../../server/queries/items.ts';
 import { places } from '../../../server/queries/kitchen.ts';
 import { ledger } from '../../../server/queries/ledger.ts';
 import { lots, shelfByItem } from '../../../server/queries/shelf.ts';
-import { importList, keepDraft } from '../../../server/records/import-list.ts';
 import { htmlProblems } from '../../builders/html-problems.ts';
 import { refusalOf, worked } from '../../builders/outcomes.ts';
 import { greenBeans, oats, plumJam, quinceYard, today } from '../../builders/quince-yard.ts';

@@ -2,6 +2,7 @@ import type { AddressInfo } from 'node:net';
 import PostalMime from 'postal-mime';
 import { SMTPServer } from 'smtp-server';
 import { afterEach, beforeEach, expect, test } from 'vitest';
+import { buildApp } from '../../../server/app.ts';
 import { openMailJob } from '../../../server/jobs/mail-job.ts';
 import { smtpMailer } from '../../../server/mail/mailer.ts';
 import { letters, mailWish } from '../../../server/queries/letters.ts';
@@ -116,7 +117,10 @@ test('another address is asked while letters go where they went; then the last o
   expect((await turn(7 * day)).map(([to]) => to)).toEqual(['first@example.org']);
   // By then the link has ended: three days.
   expect(await addressAsked(pages.db, second.split('#')[1] ?? '', at)).toBeNull();
-  await pages.visitor.submitOn('/notices/settings', { form: '/notices/letters/confirmation' });
+  const mail = { server: 'mail.example.org', from: 'us', look: () => undefined };
+  const app = await buildApp({ db: pages.db, reference, now: () => at, mail });
+  await new Visitor(app).submitOn('/notices/settings', { form: '/notices/letters/confirmation' });
+  await app.close();
   await turn();
   expect((await confirm(link())).status).toBe(200);
 

@@ -1,11 +1,11 @@
 import type { Tables } from '../database/tables.ts';
+import { canningColumns } from './canning.ts';
 import type { CarriedTable } from './carried-table.ts';
-import { canningColumns } from './columns/canning.ts';
-import { itemColumns } from './columns/items.ts';
-import { kitchenColumns } from './columns/kitchen.ts';
-import { recipeColumns } from './columns/recipes.ts';
-import { settingColumns } from './columns/settings.ts';
-import { shelfColumns } from './columns/shelf.ts';
+import { itemColumns } from './items.ts';
+import { kitchenColumns } from './kitchen.ts';
+import { recipeColumns } from './recipes.ts';
+import { settingColumns } from './settings.ts';
+import { shelfColumns } from './shelf.ts';
 
 // What a household file may hold, column by column: the bounds of the forms that fill them. One test holds the declaration
 // against the schema of the database, another against the forms, so that a column added there cannot be forgotten here.

@@ -1,8 +1,8 @@
-import { type Bound, bounds, dollarBounds, eitherWay, letters } from '../../../shared/bounds.ts';
-import { canningMethods, gaugeTypes } from '../../../shared/schemas/kitchen.ts';
-import { countExplanations } from '../../../shared/schemas/shelf-count.ts';
-import { calendarDate } from '../../../shared/week.ts';
-import { before, expectThat, isSaid, type RowRule, table, together } from '../carried-table.ts';
+import { type Bound, bounds, dollarBounds, eitherWay, letters } from '../../shared/bounds.ts';
+import { canningMethods, gaugeTypes } from '../../shared/schemas/kitchen.ts';
+import { countExplanations } from '../../shared/schemas/shelf-count.ts';
+import { calendarDate } from '../../shared/week.ts';
+import { before, expectThat, isSaid, type RowRule, table, together } from './carried-table.ts';
 import {
   centsOf,
   day,
@@ -18,7 +18,7 @@ import {
   slug,
   withDefault,
   within,
-} from '../column-kinds.ts';
+} from './column-kinds.ts';
 
 // Of batches on the shelf, what became of them, and empty jars.
 

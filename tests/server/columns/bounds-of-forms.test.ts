@@ -1,9 +1,9 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
-import type { CarriedTable } from '../../../server/files/carried-table.ts';
-import type { ColumnKind } from '../../../server/files/column-kinds.ts';
-import { householdRow } from '../../../server/files/columns/kitchen.ts';
-import { carried } from '../../../server/files/household-columns.ts';
+import type { CarriedTable } from '../../../server/columns/carried-table.ts';
+import type { ColumnKind } from '../../../server/columns/column-kinds.ts';
+import { carried } from '../../../server/columns/household-columns.ts';
+import { householdRow } from '../../../server/columns/kitchen.ts';
 import { type Bound, bounds } from '../../../shared/bounds.ts';
 import type { FieldBound } from '../../../shared/schemas/form-fields.ts';
 import { firstYear, lastYear } from '../../../shared/week.ts';
@@ -126,9 +126,16 @@ const keptIn: Readonly<
   'labelGridForm.downMm': 'label_grid.down_mm',
   'labelGridForm.address': 'label_grid.address',
   ...Object.fromEntries(
-    ['bestByNear', 'runsOut', 'harvestOpens', 'harvestCloses', 'buyForSession', 'gaugeCheck'].map(
-      (notice) => [`noticeLeadForm.${notice}`, 'notice_lead.days'],
-    ),
+    [
+      'bestByNear',
+      'runsOut',
+      'harvestOpens',
+      'harvestCloses',
+      'buyForSession',
+      'gaugeCheck',
+      'stageDue',
+      'mayBeCanned',
+    ].map((notice) => [`noticeLeadForm.${notice}`, 'notice_lead.days']),
   ),
   'occasionForm.units': 'occasion.units',
   'occasionForm.note': 'occasion.note',
@@ -169,6 +176,7 @@ const keptAsEntry: Readonly<Record<string, string>> = {
   'takeForm.reason': 'jar_event.reason',
   doubtReason: 'lot.set_aside_reason',
   'waitingTakeForm.units': 'jar_event.units',
+  'wayForm.way': 'recipe_way.way',
 };
 
 /** Fields of no column: read, and then kept as something else or not at all. */
@@ -198,6 +206,7 @@ const notKept = new Set([
 
 /** Columns that the program fills from its book, its tables or its own counting. */
 const ofTheProgram = new Set([
+  ...['name_denial.name', 'name_denial.other_food', 'name_denial.denied_by', 'recipe_way.chosen_by'],
   ...['recipe.based_on', 'recipe.process_food', 'recipe.process_style', 'recipe.process_pack'],
   ...['recipe.yield_low', 'recipe.yield_high', 'recipe.ready_after_days', 'recipe.process_refused'],
   ...['recipe.crock_quarts', 'recipe.crock_days', 'recipe.season_from_month', 'recipe.season_until_month'],

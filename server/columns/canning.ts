@@ -1,10 +1,10 @@
 import { z } from 'zod';
-import { type Bound, bounds, letters } from '../../../shared/bounds.ts';
-import { recipeId } from '../../../shared/ids.ts';
-import { failedSealChoices } from '../../../shared/schemas/canning-session.ts';
-import { calendarDate } from '../../../shared/week.ts';
-import { noticeKinds } from '../../../src/notices/notice.ts';
-import { expectThat, isSaid, table, together } from '../carried-table.ts';
+import { type Bound, bounds, letters } from '../../shared/bounds.ts';
+import { recipeId } from '../../shared/ids.ts';
+import { failedSealChoices } from '../../shared/schemas/canning-session.ts';
+import { calendarDate } from '../../shared/week.ts';
+import { noticeKinds } from '../../src/notices/notice.ts';
+import { expectThat, isSaid, table, together } from './carried-table.ts';
 import {
   day,
   dayAfter,
@@ -20,7 +20,7 @@ import {
   week,
   withDefault,
   within,
-} from '../column-kinds.ts';
+} from './column-kinds.ts';
 
 // Of what was decided, canned and found.
 

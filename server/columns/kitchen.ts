@@ -1,14 +1,8 @@
 import { z } from 'zod';
-import { bounds, dollarBounds, letters } from '../../../shared/bounds.ts';
-import { mouths } from '../../../shared/jar.ts';
-import {
-  canningMethods,
-  gaugeTypes,
-  isTimeZone,
-  locales,
-  placeKinds,
-} from '../../../shared/schemas/kitchen.ts';
-import { type CarriedTable, expectThat, firstDayBefore, isSaid, table } from '../carried-table.ts';
+import { bounds, dollarBounds, letters } from '../../shared/bounds.ts';
+import { mouths } from '../../shared/jar.ts';
+import { canningMethods, gaugeTypes, isTimeZone, locales, placeKinds } from '../../shared/schemas/kitchen.ts';
+import { type CarriedTable, expectThat, firstDayBefore, isSaid, table } from './carried-table.ts';
 import {
   centsOf,
   day,
@@ -23,7 +17,7 @@ import {
   week,
   withDefault,
   within,
-} from '../column-kinds.ts';
+} from './column-kinds.ts';
 
 // Of the household itself, its kitchen and its jars.
 

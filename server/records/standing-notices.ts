@@ -3,8 +3,8 @@ import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { Moment } from '../clock.ts';
 import type { Database } from '../database/database.ts';
 import { type NoticeOnRecord, standingNotices } from '../queries/notices.ts';
-import { keepNotices } from '../records/notices.ts';
-import { type YearPicture, yearPicture } from './year-picture.ts';
+import { type YearPicture, yearPicture } from '../year/year-picture.ts';
+import { keepNotices } from './notices.ts';
 
 /** Pictures whose notices have been kept. A picture is made anew when a fact, the plan or the date has changed. */
 const kept = new WeakSet<YearPicture>();

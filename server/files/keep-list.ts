@@ -4,22 +4,16 @@ import { found, type Outcome, refused } from '../../shared/problems.ts';
 import { addDays } from '../../shared/week.ts';
 import { nameRefusals } from '../../src/preserving/food-names.ts';
 import type { Database } from '../database/database.ts';
-import {
-  type DateOrder,
-  type ListKind,
-  type ListRow,
-  linesInWords,
-  type Mapping,
-} from '../files/list-import.ts';
-import { calledAlsoIn, itemToBe, type NewListItem, waysOfKeeping } from '../files/new-list-items.ts';
-import { type ReadingThread, readingThread } from '../files/reading-thread.ts';
 import { type Item, itemById, items } from '../queries/items.ts';
 import { places } from '../queries/kitchen.ts';
 import { groupedBy } from '../queries/row.ts';
-import { addItem } from './items.ts';
-import { addJarEvents, newEntryId } from './jar-events.ts';
-import { addLot, addLots } from './new-lot.ts';
-import { problem, type Recorder, type Recording, record, refuse } from './record.ts';
+import { addItem } from '../records/items.ts';
+import { addJarEvents, newEntryId } from '../records/jar-events.ts';
+import { addLot, addLots } from '../records/new-lot.ts';
+import { problem, type Recorder, type Recording, record, refuse } from '../records/record.ts';
+import { type DateOrder, type ListKind, type ListRow, linesInWords, type Mapping } from './list-import.ts';
+import { calledAlsoIn, itemToBe, type NewListItem, waysOfKeeping } from './new-list-items.ts';
+import { type ReadingThread, readingThread } from './reading-thread.ts';
 
 export interface ImportDraft {
   readonly id: string;

@@ -1,8 +1,8 @@
-import { bounds, dollarBounds, letters, scaled } from '../../../shared/bounds.ts';
-import { families } from '../../../shared/family.ts';
-import { usePeriods } from '../../../shared/schemas/declared-use.ts';
-import { occasionKinds } from '../../../shared/schemas/occasion.ts';
-import { expectThat, isSaid, table, together } from '../carried-table.ts';
+import { bounds, dollarBounds, letters, scaled } from '../../shared/bounds.ts';
+import { families } from '../../shared/family.ts';
+import { usePeriods } from '../../shared/schemas/declared-use.ts';
+import { occasionKinds } from '../../shared/schemas/occasion.ts';
+import { expectThat, isSaid, table, together } from './carried-table.ts';
 import {
   centsOf,
   day,
@@ -18,7 +18,7 @@ import {
   slug,
   withDefault,
   within,
-} from '../column-kinds.ts';
+} from './column-kinds.ts';
 
 // Of what is kept, how much of it is eaten and wanted.
 

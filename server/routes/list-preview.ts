@@ -5,8 +5,8 @@ import { familyWords, formatNumber } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import { faultsOf, type ListProblem, linesInWords, type UnknownName } from '../files/list-import.ts';
 import { fieldsOfNew, guessOfNew, jarKinds, mostNewNames, waysOfKeeping } from '../files/new-list-items.ts';
+import { fieldProblems } from '../presenters/field-problems.ts';
 import type { Item } from '../queries/items.ts';
-import { fieldProblems } from './field-problems.ts';
 
 /** Faults shown one by one; of the rest the lines are named, and all stand in the list to take along. */
 const faultsShown = 100;

@@ -2,7 +2,7 @@ import { h } from 'preact';
 import { renderToString } from 'preact-render-to-string';
 import { LetterHtml, type LetterProps, letterPlain } from '../../views/mail/letter.tsx';
 import type { Household } from '../queries/household.ts';
-import type { NewLetter } from '../records/letters.ts';
+import type { NewLetter } from './letters.ts';
 
 /** Both forms of a letter and its subject. */
 export const sealed = (letter: LetterProps): Pick<NewLetter, 'subject' | 'plain' | 'html'> => ({

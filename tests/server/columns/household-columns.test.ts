@@ -1,9 +1,9 @@
 import { sql } from 'kysely';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { CarriedTable } from '../../../server/columns/carried-table.ts';
+import { carried, carriedTables, numbered } from '../../../server/columns/household-columns.ts';
+import { householdRow } from '../../../server/columns/kitchen.ts';
 import { type Database, openDatabase } from '../../../server/database/database.ts';
-import type { CarriedTable } from '../../../server/files/carried-table.ts';
-import { householdRow } from '../../../server/files/columns/kitchen.ts';
-import { carried, carriedTables, numbered } from '../../../server/files/household-columns.ts';
 
 let db: Database;
 beforeAll(async () => {

@@ -1,8 +1,8 @@
 import { z } from 'zod';
-import { bounds, dollarBounds, letters } from '../../../shared/bounds.ts';
-import { fallBacks, sourceKinds } from '../../../shared/schemas/harvest.ts';
-import { recipeChanges } from '../../../src/preserving/recipe-changes.ts';
-import { before, expectThat, firstDayBefore, isSaid, table, together } from '../carried-table.ts';
+import { bounds, dollarBounds, letters } from '../../shared/bounds.ts';
+import { fallBacks, sourceKinds } from '../../shared/schemas/harvest.ts';
+import { recipeChanges } from '../../src/preserving/recipe-changes.ts';
+import { before, expectThat, firstDayBefore, isSaid, table, together } from './carried-table.ts';
 import {
   centsOf,
   crop,
@@ -21,7 +21,7 @@ import {
   slug,
   withDefault,
   within,
-} from '../column-kinds.ts';
+} from './column-kinds.ts';
 
 // Of recipes and where their crops come from.
 
