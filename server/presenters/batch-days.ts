@@ -16,7 +16,7 @@ import { insideSentence, listed } from '../../views/words/sentences.ts';
 import { type BatchDays, stageMinutes } from '../year/batch-days.ts';
 import type { DayLine } from '../year/day-lines.ts';
 import { stagesHere } from '../year/recipe-stages.ts';
-import { localWords, presentStep, waitWords } from './stages.ts';
+import { localWords, presentStep, waitWords } from './stage-step.ts';
 
 /** A line in words, the same on page, paper, letter, calendar and in the terminal. */
 export interface LineWords {

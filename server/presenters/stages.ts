@@ -1,18 +1,11 @@
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
-import { asDate, type CalendarDate, dateInZone } from '../../shared/week.ts';
+import { type CalendarDate, dateInZone } from '../../shared/week.ts';
 import { type BatchCalendar, batchCalendar, wayFollowed } from '../../src/preserving/batch-calendar.ts';
 import { type RecipeStage, waysOf } from '../../src/preserving/recipe-stages.ts';
-import {
-  hoursWords,
-  type LocalDateTime,
-  localDateTime,
-  type NextStage,
-  nextStages,
-  stagesRuling,
-} from '../../src/preserving/stages-done.ts';
+import { localDateTime, nextStages, stagesRuling } from '../../src/preserving/stages-done.ts';
 import type { FormKeys } from '../../views/parts/form.tsx';
-import type { StagedBatch, StagedRecipe, StageStep, StagesProps } from '../../views/parts/stages.tsx';
-import { formatDay, formatQuantity, formatTimeOfDay, formatWeekday } from '../../views/words/format.ts';
+import type { StagedBatch, StagedRecipe, StagesProps } from '../../views/parts/stages.tsx';
+import { formatDay, formatQuantity, formatWeekday } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import type { Recipe } from '../queries/recipes.ts';
 import type { RecipeBatches } from '../queries/stages.ts';
@@ -21,6 +14,7 @@ import { dayLines } from '../year/day-lines.ts';
 import { type Preparations, standingBatches } from '../year/preparations.ts';
 import { stagesHere } from '../year/recipe-stages.ts';
 import { heldBackWords, lineText } from './batch-days.ts';
+import { localWords, presentStep } from './stage-step.ts';
 
 export interface StagesPicture {
   readonly recipes: readonly Recipe[];
@@ -42,12 +36,6 @@ export interface StagedWork {
   /** The canning day it is for; null where none is named. */
   readonly on: CalendarDate | null;
 }
-
-/** `Sat, Aug 22, 9:00 AM` */
-export const localWords = (time: LocalDateTime, reading: Reading): string => {
-  const [hour = 0, minute = 0] = time.slice(11).split(':').map(Number);
-  return `${formatWeekday(asDate(time.slice(0, 10)), reading)}, ${formatTimeOfDay(hour * 60 + minute, reading)}`;
-};
 
 /** The staged recipes of some work, and every batch begun that still stands. */
 export function presentStages(
@@ -201,57 +189,3 @@ function soonestWords(
     ? null
     : `Begun now, it may go into the canner from ${localWords(fill.from, picture.reading)} at the earliest.`;
 }
-
-/** A stage with the form that writes it down. */
-export function presentStep(
-  { stage, from, until, isLast }: NextStage,
-  { reading, timeZone, now, keys }: Pick<StagesPicture, 'reading' | 'timeZone' | 'now' | 'keys'>,
-  form: Pick<StageStep, 'action' | 'carried' | 'batches'>,
-): StageStep {
-  const clock = localDateTime(now, timeZone);
-  return {
-    key: `${form.action}-${form.carried[0]?.value ?? ''}-${stage.position}-${stage.way ?? 'way'}`,
-    what: stage.what,
-    wait: isLast ? '' : `${stage.way === null ? '' : `${stage.way}: `}${waitWords(stage)}`,
-    when:
-      from === ''
-        ? null
-        : `${from > clock ? 'Not before' : 'Since'} ${localWords(from, reading)}${until === null ? '' : `, by ${localWords(until, reading)} at the latest`}.`,
-    isOpen: from <= clock,
-    action: form.action,
-    keys: keys(),
-    carried: [
-      ...form.carried,
-      { name: 'position', value: String(stage.position) },
-      { name: 'way', value: stage.way ?? '' },
-    ],
-    batches: form.batches,
-  };
-}
-
-const placeWords: Readonly<Record<RecipeStage['place'], string>> = {
-  crock: 'in the crock or a bowl',
-  refrigerator: 'in the refrigerator',
-  counter: 'on the counter',
-  freezer: 'in the freezer',
-  pot: 'in the pot',
-  jar: 'in the jar',
-  none: '',
-};
-
-/** `21 to 28 days in the crock or a bowl` */
-export const waitWords = (stage: RecipeStage): string => {
-  const { leastHours, mostHours } = stage;
-  const least = hoursWords(leastHours, stage);
-  const long =
-    mostHours === null
-      ? leastHours === 0
-        ? 'as long as it keeps'
-        : `${least} or longer`
-      : mostHours === leastHours
-        ? least
-        : leastHours === 0
-          ? `up to ${hoursWords(mostHours, stage)}`
-          : `${least} to ${hoursWords(mostHours, stage)}`;
-  return [long, placeWords[stage.place]].filter((words) => words !== '').join(' ');
-};

@@ -1,4 +1,4 @@
-import type { CanningDecision } from './draft.ts';
+import type { CanningDecision } from './planning-stage.ts';
 
 /** Everything a person has to do, and nothing that follows from it: a plan is worked out from this alone. */
 export interface PlanDecision {

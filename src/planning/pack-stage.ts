@@ -1,9 +1,9 @@
 import { type BuiltModel, buildModel } from './build-model.ts';
 import { buyBlockByBlock } from './buy-block-by-block.ts';
-import type { CanningDecision } from './draft.ts';
 import type { ColumnBoundsByIndex } from './held-batches.ts';
 import { improveByStore } from './improve-by-store.ts';
 import { objectiveOf } from './model.ts';
+import type { CanningDecision } from './planning-stage.ts';
 import type { PlanningYear } from './planning-year.ts';
 import { roundedPacks } from './round-packs.ts';
 import type { PlanningRules } from './rules.ts';

@@ -1,6 +1,6 @@
 import type { BuiltModel } from './build-model.ts';
 import type { BuyingDecision } from './decision.ts';
-import type { CanningDecision } from './draft.ts';
+import type { CanningDecision } from './planning-stage.ts';
 import type { MaybeColumn } from './variables.ts';
 
 /** Batches and sessions of a solution, rounded once. */

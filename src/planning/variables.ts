@@ -1,7 +1,7 @@
 import type { RecipeId } from '../../shared/ids.ts';
-import type { PlanningStage } from './draft.ts';
 import type { ModelWriter } from './model.ts';
 import type { PlanningParameters } from './parameters.ts';
+import type { PlanningStage } from './planning-stage.ts';
 import type { PlannedRecipe } from './planning-year.ts';
 import { freshReach, frozenReach } from './reachable-material.ts';
 import { type PlanningRules, steadyWeeks } from './rules.ts';

@@ -1,7 +1,7 @@
 import { afterAll, describe, expect, it } from 'vitest';
 import { openHighsSolver } from '../../server/solver/highs-solver.ts';
 import { type BuiltModel, buildModel, canningStage } from '../../src/planning/build-model.ts';
-import type { CanningDecision } from '../../src/planning/draft.ts';
+import type { CanningDecision } from '../../src/planning/planning-stage.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
 import { readCanning } from '../../src/planning/read-back.ts';
 import type { SolvedAnswer } from '../../src/planning/solving.ts';

@@ -25,6 +25,40 @@ const importedPaths = (file: string): string[] =>
 
 const topFolderOf = (file: string): string => relative(root, file).split('/')[0] ?? '';
 
+const importsOf = (file: string): readonly string[] =>
+  importedPaths(file)
+    .filter((path) => path.startsWith('.'))
+    .map((path) => relative(root, resolve(dirname(file), path)));
+
+/** `server/year/x.ts` stands in the room `server/year`, `server/app.ts` in one of its own. */
+const roomOf = (file: string): string => file.split('/').slice(0, 2).join('/');
+
+/** Those that lead back to themselves, each group in one line: what reaches a member and is reached by it. */
+function circlesIn(imports: ReadonlyMap<string, Iterable<string>>): readonly string[] {
+  const reached = new Map<string, ReadonlySet<string>>();
+  for (const start of imports.keys()) {
+    const seen = new Set<string>();
+    const next = [...(imports.get(start) ?? [])];
+    for (let one = next.pop(); one !== undefined; one = next.pop()) {
+      if (seen.has(one)) continue;
+      seen.add(one);
+      next.push(...(imports.get(one) ?? []));
+    }
+    reached.set(start, seen);
+  }
+  const groups = [...reached].flatMap(([start, seen]) =>
+    seen.has(start)
+      ? [
+          [...seen]
+            .filter((one) => reached.get(one)?.has(start))
+            .toSorted()
+            .join(', '),
+        ]
+      : [],
+  );
+  return [...new Set(groups)];
+}
+
 describe('direction of imports', () => {
   for (const [folder, allowed] of Object.entries(mayImport)) {
     test(`${folder} imports only from ${allowed.join(', ') || 'nothing of ours'}`, () => {
@@ -39,6 +73,33 @@ describe('direction of imports', () => {
       expect(crossings).toEqual([]);
     });
   }
+
+  test('no file comes back to itself by what it imports, types included', () => {
+    const files = Object.keys(mayImport).flatMap(codeFiles);
+    const imports = new Map(files.map((file) => [relative(root, file), importsOf(file)]));
+
+    expect(circlesIn(imports)).toEqual([]);
+  });
+
+  test('neither do the rooms of the server, nor the subjects of the core', () => {
+    const rooms = new Map<string, Set<string>>();
+    for (const file of ['server', 'src'].flatMap(codeFiles)) {
+      const room = roomOf(relative(root, file));
+      const others = rooms.get(room) ?? new Set();
+      for (const target of importsOf(file)) if (roomOf(target) !== room) others.add(roomOf(target));
+      rooms.set(room, others);
+    }
+
+    expect(rooms.size).toBeGreaterThan(20);
+    expect(circlesIn(rooms)).toEqual([]);
+  });
+
+  test('a circle is found, however long', () => {
+    const imports = (...pairs: [string, string[]][]) => new Map(pairs);
+
+    expect(circlesIn(imports(['a', ['b']], ['b', ['c']], ['c', []]))).toEqual([]);
+    expect(circlesIn(imports(['a', ['b']], ['b', ['c', 'd']], ['c', ['a']], ['d', []]))).toEqual(['a, b, c']);
+  });
 
   test('the core has no clock, no unseeded randomness and no input or output', () => {
     const impure =
