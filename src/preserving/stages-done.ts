@@ -286,68 +286,6 @@ export const beginRuling = (
 };
 
 /**
- * The earliest moment the canner may be begun, if every stage still to come is begun as soon as it may be, from `now`
- * on. Where a way is still to be chosen the one that takes longest counts.
- */
-export const cannerFrom = (
-  stages: readonly RecipeStage[],
-  begun: readonly BegunStage[],
-  now: LocalDateTime,
-  timeZone?: string,
-): LocalDateTime => {
-  const taken = wayTaken(stages, begun);
-  const ways = taken === undefined ? waysOf(stages) : [taken];
-  const ends = ways.map((way) => {
-    const path = stagesOfWay(stages, way);
-    const done = inOrder(begun).at(-1);
-    let at = done === undefined ? now : done.begunAt;
-    let isWaiting = done !== undefined;
-    for (const stage of path) {
-      if (stage.position < (done?.position ?? 0)) continue;
-      if (stage === path.at(-1)) break;
-      if (stage.position !== done?.position) {
-        if (isWaiting && at < now) at = now;
-        isWaiting = false;
-      }
-      at = windowAfter(stage, at, timeZone).from;
-      isWaiting = true;
-    }
-    return at < now ? now : at;
-  });
-  return [now, ...ends].toSorted().at(-1) ?? now;
-};
-
-/**
- * When a batch begun now at the latest and at the earliest can be begun so that its jars are filled at a time: the
- * sum of its waits, in the way that takes longest unless one is named.
- */
-export const beginBetween = (
-  stages: readonly RecipeStage[],
-  at: LocalDateTime,
-  way: string | null | undefined,
-  timeZone: string = steadyClock,
-): { readonly from: LocalDateTime | null; readonly until: LocalDateTime } => {
-  const ways = way === undefined ? waysOf(stages) : [way];
-  const spans = ways.map((one) => {
-    const path = stagesOfWay(stages, one)
-      .slice(0, -1)
-      .filter((stage) => !mayGoUnsaid(stage));
-    const sum = (hours: (stage: RecipeStage) => number) =>
-      path.reduce((total, stage) => total + hours(stage), 0);
-    return {
-      least: sum(({ leastHours }) => leastHours),
-      most: path.some(({ mostHours }) => mostHours === null) ? null : sum(({ mostHours }) => mostHours ?? 0),
-    };
-  });
-  const longest = spans.reduce((long, span) => (span.least > long.least ? span : long));
-  const end = instantOf(at, timeZone);
-  return {
-    from: longest.most === null ? null : localOf(end.minus({ hours: longest.most })),
-    until: localOf(end.minus({ hours: longest.least })),
-  };
-};
-
-/**
  * What must have happened before the jars are filled, and whether it has: a stage that was never begun, begun too late or
  * left too long is refused with the earliest or latest time. With `as-planned` it is only told.
  */

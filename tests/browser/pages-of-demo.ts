@@ -41,6 +41,7 @@ export const pagesOfDemo: readonly { readonly name: string; readonly path: strin
   { name: 'process-times', path: '/process-times' },
   { name: 'power-cut', path: '/power-cut' },
   { name: 'stages', path: '/stages' },
+  { name: 'stages-paper', path: '/stages/paper' },
   { name: 'set-aside', path: '/set-aside' },
   { name: 'found-unsealed', path: '/found-unsealed' },
   { name: 'start', path: '/start' },
