@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { type Outcome, refused } from '../../shared/problems.ts';
 import { readForm } from '../../shared/schemas/form-fields.ts';
 import { keptForm } from '../../shared/schemas/kept.ts';
-import { addDays, type CalendarDate, weekOf } from '../../shared/week.ts';
+import { addDays, type CalendarDate, daysBetween, weekOf } from '../../shared/week.ts';
 import type { PlannedSession } from '../../src/planning/plan.ts';
 import { chosenSchedule } from '../../src/preserving/process-lookup.ts';
 import type { Schedule } from '../../src/preserving/schedule.ts';
@@ -71,6 +71,10 @@ const thisWeek: FastifyPluginAsync = async (app) => {
 
 export default thisWeek;
 
+/** On the last days of a week what is begun in the next one is told already. */
+const sevenDaysOn = (firstDay: CalendarDate, today: CalendarDate): CalendarDate =>
+  addDays(firstDay, Math.max(7, daysBetween(firstDay, today) + 6));
+
 const sendWeek = async (
   request: FastifyRequest,
   reply: FastifyReply,
@@ -114,7 +118,9 @@ const sendWeek = async (
       summary: weekSummary(picture),
       days: presentDays(picture),
       beforeAndAfter: presentBatchDays(
-        linesWithin(dayLines(batches), firstDay, addDays(firstDay, 7)).filter(({ kind }) => kind !== 'load'),
+        linesWithin(dayLines(batches), firstDay, sevenDaysOn(firstDay, today)).filter(
+          ({ kind }) => kind !== 'load',
+        ),
         batches,
         {
           reference,

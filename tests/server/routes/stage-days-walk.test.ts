@@ -271,7 +271,7 @@ async function sameEverywhere(): Promise<readonly string[]> {
   const week = await onThisWeek();
   const all = tasksInOrder(calendar);
   for (const task of tasksInOrder(week)) expect(all, `This week on ${today()}`).toContain(task);
-  const near = Array.from({ length: 1 }, (_, more) => dayWords(addDays(today(), more)));
+  const near = Array.from({ length: 7 }, (_, more) => dayWords(addDays(today(), more)));
   for (const task of calendar.filter(({ on }) => near.includes(on)))
     expect(tasksInOrder(week), `This week on ${today()}`).toContain(tasksInOrder([task])[0]);
   const stages = wordsOf((await visitor.open('/stages')).body);
@@ -321,14 +321,12 @@ describe('the days of crocks and bowls, walked through', () => {
     expect((await begin(recipeOf.kraut, '', warm)).status).toBe(303);
     await sameEverywhere();
     goTo('2026-08-16T12:00');
-    expect(await listed('14-day')).toContain(
-      'Sun, Aug 16: 14-day sweet pickles: Day 1: scald the washed cucumbers with boiling salt brine in the crock; plate, weight and towel on top',
-    );
+    expect((await listed('14-day'))[0]).toMatch(/^Sun, Aug 16\b.*: 14-day sweet pickles: day 1: scald/i);
     // A day late: the load moves with it.
     goTo('2026-08-17T12:00');
     expect((await begin(recipeOf.pickles, '')).status).toBe(303);
     const moved = await listed('14-day');
-    expect(moved.some((words) => words.startsWith('Wed, Aug 19') && words.includes('Day 3'))).toBe(true);
+    expect(moved.some((words) => words.startsWith('Wed, Aug 19') && /day 3/i.test(words))).toBe(true);
     expect(wordsOf((await visitor.open('/stages/paper')).body)).toContain('the nearest day is Sun, Aug 30');
   }, 60_000);
 
@@ -343,7 +341,7 @@ describe('the days of crocks and bowls, walked through', () => {
     expect((await next(recipeOf.pickles, 3, '')).status).toBe(303);
     expect((await begin('juice', '')).status).toBe(303);
     expect(await listed('beans')).toEqual([
-      'Fri, Aug 21, 3:00 PM to 9:00 PM: beans: Cover the sorted beans with cold water and soak',
+      'Fri, Aug 21, 3:00 PM to 9:00 PM: beans: cover the sorted beans with cold water and soak',
     ]);
     goTo('2026-08-21T20:00');
     // Written down later than it was done.

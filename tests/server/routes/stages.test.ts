@@ -187,6 +187,44 @@ describe('a recipe of several days on a canning day', () => {
   });
 });
 
+describe('the way of a recipe that is printed in several', () => {
+  const choose = async (way: string, recipe = 'beans-batch') =>
+    pages.visitor.post(await pages.visitor.open('/stages'), '/stages/ways', {
+      key: `choose-${recipe}-${way}`,
+      recipe,
+      way,
+    });
+  const chosen = () => pages.db.selectFrom('recipe_way').select(['recipe_id', 'way']).execute();
+
+  it('is chosen on the page and followed from then on; the newest choice counts', async () => {
+    await keep(beans);
+
+    expect((await choose('quick soak')).status).toBe(303);
+    const quick = wordsOf((await pages.visitor.open('/stages')).body);
+    expect((await choose('soaked overnight')).status).toBe(303);
+    const overnight = wordsOf((await pages.visitor.open('/stages')).body);
+
+    expect(quick).toContain('Cover the sorted beans with boiling water');
+    expect(quick).not.toContain('Cover the sorted beans with cold water');
+    expect(overnight).toContain('Cover the sorted beans with cold water');
+  });
+
+  it('is one the source prints, of a recipe that has several', async () => {
+    await keep(beans);
+    const refused = [
+      await choose('an hour in the sun'),
+      await choose('at 70 to 75 F'),
+      await choose(''),
+      await choose('quick soak', 'plum-jam-batch'),
+      await choose('quick soak', 'nobody'),
+    ];
+
+    expect(refused.map(({ status }) => status)).toEqual([422, 422, 422, 422, 422]);
+    expect(wordsOf(refused[0]?.body ?? '')).toContain('soaked overnight, or quick soak');
+    expect(await chosen()).toEqual([]);
+  });
+});
+
 describe('what is written down of a batch', () => {
   const soak = { recipe: 'beans-batch', position: '1', way: 'soaked overnight', batches: '2' };
   const events = () =>
