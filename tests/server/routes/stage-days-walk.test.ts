@@ -9,8 +9,8 @@ import { run as canningDayCommand } from '../../../server/commands/canning-day.t
 import { type Database, openDatabase } from '../../../server/database/database.ts';
 import { lettersDue } from '../../../server/mail/letters-due.ts';
 import { householdById } from '../../../server/queries/household.ts';
+import { noticesNow } from '../../../server/records/standing-notices.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
-import { noticesNow } from '../../../server/year/standing-notices.ts';
 import type { HouseholdId } from '../../../shared/ids.ts';
 import { addDays, asDate, type CalendarDate, weekOf } from '../../../shared/week.ts';
 import { keepPlanOf } from '../../builders/planned-week.ts';
