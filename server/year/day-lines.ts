@@ -48,7 +48,13 @@ export function dayLines(batches: readonly BatchDays[]): readonly DayLine[] {
 }
 
 const compare = (one: string, other: string): number => (one < other ? -1 : one > other ? 1 : 0);
-const timeOf = (line: DayLine): string => (line.kind === 'stage' ? line.day.from : line.on);
+/** What has an hour goes by it; on the same day what has none comes first. */
+const timeOf = (line: DayLine): string =>
+  line.kind === 'stage'
+    ? line.day.from
+    : line.kind === 'load'
+      ? (line.batch.calendar.load?.at ?? line.on)
+      : line.on;
 
 /** The lines of some days, both included, and whatever should have been done before and is not written down. */
 export const linesWithin = (
