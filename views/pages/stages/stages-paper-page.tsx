@@ -45,8 +45,8 @@ export const StagesPaperPage = ({ frame, heading, batches }: StagesPaperPageProp
       <EmptyState text="Nothing planned or begun waits before its canner load." />
     ) : null}
     {batches.map((batch) => (
-      <section key={batch.key} class="stages-paper" aria-labelledby={`paper-${batch.key}`}>
-        <h2 id={`paper-${batch.key}`}>{batch.name}</h2>
+      <div key={batch.key} class="stages-paper">
+        <h2>{batch.name}</h2>
         <p class="quiet">{batch.line}</p>
         {batch.heldBack === null ? null : <p class="banner banner-problem">{batch.heldBack}</p>}
         {batch.lines.length === 0 ? null : (
@@ -67,7 +67,7 @@ export const StagesPaperPage = ({ frame, heading, batches }: StagesPaperPageProp
             ))}
           </ul>
         )}
-      </section>
+      </div>
     ))}
   </Page>
 );
