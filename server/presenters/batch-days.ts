@@ -20,8 +20,10 @@ import { localWords, presentStep, waitWords } from './stage-step.ts';
 
 /** A line in words, the same on page, paper, letter, calendar and in the terminal. */
 export interface LineWords {
-  /** `Pinto beans: Cover the sorted beans with cold water and soak` */
+  /** `Pinto beans: cover the sorted beans with cold water and soak` */
   readonly what: string;
+  /** The same where the recipe stands above it already: `cover the sorted beans with cold water and soak` */
+  readonly task: string;
   /** `3:00 PM to 9:00 PM`; empty where any time of the day will do. */
   readonly when: string;
   /** How long it then waits and where, the work it is, what for; and whether it is written down. */
@@ -45,6 +47,8 @@ const temperatureWords = ({ temperatureF: { from, to } }: RecipeStage, reading: 
   return withCelsius(` at ${degrees} °F`, reading);
 };
 
+const ofRecipe = (name: string, task: string) => ({ what: `${name}: ${task}`, task });
+
 export function lineWords(line: DayLine, reference: ReferenceTables, reading: Reading): LineWords {
   switch (line.kind) {
     case 'stage': {
@@ -53,7 +57,7 @@ export function lineWords(line: DayLine, reference: ReferenceTables, reading: Re
       const minutes = stageMinutes(recipe, stagesHere(recipe, reference), calendar.way, stage, batches);
       const { load } = calendar;
       return {
-        what: `${recipe.name}: ${insideSentence(stage.what)}`,
+        ...ofRecipe(recipe.name, insideSentence(stage.what)),
         when: state === 'done' ? formatTimeOfDay(minuteOf(from), reading) : spanWords(from, until, reading),
         more: [
           formatQuantity(batches, 'batch', reading),
@@ -66,7 +70,7 @@ export function lineWords(line: DayLine, reference: ReferenceTables, reading: Re
     }
     case 'load':
       return {
-        what: `${line.batch.recipe.name}: fill jars and process`,
+        ...ofRecipe(line.batch.recipe.name, 'fill jars and process'),
         when: '',
         more: [
           formatQuantity(line.batch.batches, 'batch', reading),
@@ -75,25 +79,41 @@ export function lineWords(line: DayLine, reference: ReferenceTables, reading: Re
             : [`not before ${localWords(line.batch.calendar.load.at, reading)}`]),
         ],
       };
-    case 'seals':
+    case 'seals': {
+      const what = `Check the seals: ${listed([...new Set(line.batches.map(({ recipe }) => insideSentence(recipe.name)))])}`;
       return {
-        what: `Check the seals: ${listed([...new Set(line.batches.map(({ recipe }) => insideSentence(recipe.name)))])}`,
+        what,
+        task: what,
         when: '',
         more: [
           '12 to 24 hours after each load came out',
           'then bands off, jars washed, labeled and put away',
         ],
       };
+    }
     case 'ready':
-      return { what: `${line.batch.recipe.name}: may be eaten from today`, when: '', more: [] };
+      return { ...ofRecipe(line.batch.recipe.name, 'ready to eat from today'), when: '', more: [] };
   }
 }
 
 /** A line as one line of text: `Fri, Aug 21, 3:00 PM to 9:00 PM: Pinto beans: …; 1 batch; …`. */
 export const lineText = (line: DayLine, reference: ReferenceTables, reading: Reading): string => {
-  const { what, when, more } = lineWords(line, reference, reading);
-  return `${formatWeekday(line.on, reading)}${when === '' ? '' : `, ${when}`}: ${[what, ...more].join('; ')}`;
+  const words = lineWords(line, reference, reading);
+  return onItsDay(line, words.what, words, reading);
 };
+
+/** The same line under the name of its recipe. */
+export const taskText = (line: DayLine, reference: ReferenceTables, reading: Reading): string => {
+  const words = lineWords(line, reference, reading);
+  return onItsDay(line, words.task, words, reading);
+};
+
+const onItsDay = (
+  { on }: DayLine,
+  what: string,
+  { when, more }: Pick<LineWords, 'when' | 'more'>,
+  reading: Reading,
+): string => `${formatWeekday(on, reading)}${when === '' ? '' : `, ${when}`}: ${[what, ...more].join('; ')}`;
 
 /** Why the load of some batches is not on its planned day, or not at all; null where it is as planned. */
 export function heldBackWords({ calendar, plannedOn, recipe }: BatchDays, reading: Reading): string | null {
@@ -101,11 +121,11 @@ export function heldBackWords({ calendar, plannedOn, recipe }: BatchDays, readin
   const planned = plannedOn === null ? 'its day' : formatWeekday(plannedOn, reading);
   switch (state) {
     case 'not begun in time':
-      return `${recipe.name} was to be begun and that is not written down: the load cannot be on ${planned}. If it was begun in time, write down when.${fill === null ? '' : ` Begun today, it may be canned from ${formatWeekday(dayOf(fill.from), reading)}.`}`;
+      return `${recipe.name} should have been started by now, and nothing is written down, so it can’t be canned on ${planned}. If you did start it in time, write down when.${fill === null ? '' : ` Started today, it can be canned from ${formatWeekday(dayOf(fill.from), reading)}.`}`;
     case 'moved':
-      return `${recipe.name}: by what is written down the load cannot be on ${planned}; the nearest day is ${load === null ? 'none' : formatWeekday(load.on, reading)}${fill === null || fill.until === null ? '' : `, the last ${formatWeekday(dayOf(fill.until), reading)}`}.`;
+      return `${recipe.name}: going by what is written down, it can’t be canned on ${planned}; ${load === null ? 'no day is left' : `the nearest day is ${formatWeekday(load.on, reading)}`}${fill === null || fill.until === null ? '' : `, the last ${formatWeekday(dayOf(fill.until), reading)}`}.`;
     case 'spoilt':
-      return `${recipe.name}: a wait was longer than its source allows, or is not written down. If it was done in time, write down when; otherwise do not can this batch, throw it away.`;
+      return `${recipe.name}: a wait was longer than its source allows, or is not written down. If it was done in time, write down when; otherwise don’t can this batch, throw it away.`;
     default:
       return null;
   }

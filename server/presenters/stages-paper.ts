@@ -24,12 +24,12 @@ export const presentPaperBatch = (
       ].join(', '),
       heldBack: heldBackWords(batch, reading),
       lines: dayLines([batch]).map((line) => {
-        const { what, when, more } = lineWords(line, reference, reading);
+        const { task, when, more } = lineWords(line, reference, reading);
         return {
           key: line.key,
           on: formatWeekday(line.on, reading),
           when,
-          what: what.replace(`${batch.recipe.name}: `, ''),
+          what: task,
           more: more.join(', '),
           isDone: line.kind === 'stage' && line.day.state === 'done',
         };

@@ -13,7 +13,7 @@ import type { BatchDays } from '../year/batch-days.ts';
 import { dayLines } from '../year/day-lines.ts';
 import { type Preparations, standingBatches } from '../year/preparations.ts';
 import { stagesHere } from '../year/recipe-stages.ts';
-import { heldBackWords, lineText } from './batch-days.ts';
+import { heldBackWords, taskText } from './batch-days.ts';
 import { localWords, presentStep } from './stage-step.ts';
 
 export interface StagesPicture {
@@ -100,9 +100,10 @@ const presentWays = (
   const chosen = recipe.way?.way === followed ? recipe.way : null;
   return {
     followed: followed ?? '',
+    isChosen: chosen !== null,
     since:
       chosen === null
-        ? 'nobody chose yet: the first of its source'
+        ? 'not chosen yet; it is the first one printed'
         : `chosen ${chosen.by === null ? '' : `by ${chosen.by} `}on ${formatDay(dateInZone(chosen.at, timeZone), reading)}`,
     others: ways.filter((way) => way !== followed),
     recipe: recipe.id,
@@ -122,7 +123,7 @@ const presentCalendar = (
     heldBack: heldBackWords(batch, reading),
     lines: dayLines([{ ...batch, sealsOn: null }]).map((line) => ({
       key: line.key,
-      words: lineText(line, reference, reading).replace(`: ${batch.recipe.name}: `, ': '),
+      words: taskText(line, reference, reading),
       isDone: line.kind === 'stage' && line.day.state === 'done',
     })),
   };

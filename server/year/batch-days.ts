@@ -1,3 +1,4 @@
+import { compare } from '../../shared/compare.ts';
 import type { ItemId } from '../../shared/ids.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { addDays, type CalendarDate, daysBetween, type WeekKey, weekOf } from '../../shared/week.ts';
@@ -81,7 +82,6 @@ export function batchDays(asked: BatchDaysAsked): readonly BatchDays[] {
   );
 }
 
-const compare = (one: string, other: string): number => (one < other ? -1 : one > other ? 1 : 0);
 const sortDay = ({ calendar, plannedOn }: BatchDays): string =>
   calendar.load?.on ?? plannedOn ?? calendar.before.at(-1)?.on ?? '';
 

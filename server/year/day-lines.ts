@@ -1,3 +1,4 @@
+import { compare } from '../../shared/compare.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { StageDay } from '../../src/preserving/batch-calendar.ts';
 import type { BatchDays } from './batch-days.ts';
@@ -47,7 +48,6 @@ export function dayLines(batches: readonly BatchDays[]): readonly DayLine[] {
   );
 }
 
-const compare = (one: string, other: string): number => (one < other ? -1 : one > other ? 1 : 0);
 /** What has an hour goes by it; on the same day what has none comes first. */
 const timeOf = (line: DayLine): string =>
   line.kind === 'stage'

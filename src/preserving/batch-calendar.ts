@@ -245,5 +245,5 @@ function overdue(asked: BatchAsked, path: readonly RecipeStage[], done: PathDone
   return [];
 }
 
-/** When the seals of a day's loads are looked at, the bands come off and the jars are labelled: the day after. */
+/** When the seals of a day's loads are looked at, the bands come off and the jars are labeled: the day after. */
 export const sealDayOf = (load: CalendarDate): CalendarDate => addDays(load, 1);

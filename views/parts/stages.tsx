@@ -40,6 +40,8 @@ export interface StagedRecipe {
   /** The printed way that is followed, and the others; null where only one is printed. */
   readonly ways: {
     readonly followed: string;
+    /** False while nobody chose one: then it is the first of its source. */
+    readonly isChosen: boolean;
     /** `chosen by Anna on Aug 3` */
     readonly since: string;
     readonly others: readonly string[];
@@ -114,9 +116,9 @@ const Ways = ({ ways, of, from }: { ways: NonNullable<StagedRecipe['ways']>; of:
     <PostForm action="/stages/ways" keys={ways.keys} class="stage-form" label={`Way of ${of}`}>
       <input type="hidden" name="from" value={from} />
       <input type="hidden" name="recipe" value={ways.recipe} />
-      {[...(ways.since.startsWith('nobody') ? [ways.followed] : []), ...ways.others].map((way) => (
-        <Button key={way} weight="quiet" name="way" value={way} label={`Take this way: ${way} (${of})`}>
-          Take this way: {way}
+      {[...(ways.isChosen ? [] : [ways.followed]), ...ways.others].map((way) => (
+        <Button key={way} weight="quiet" name="way" value={way} label={`Use this way: ${way} (${of})`}>
+          Use this way: {way}
         </Button>
       ))}
     </PostForm>

@@ -28,13 +28,13 @@ function reasonOf(batch: NoticeBatch): string | null {
   const planned = plannedOn === null ? 'its day' : dateWords(plannedOn);
   switch (state) {
     case 'not begun in time':
-      return `${name} was to be begun${missed === undefined ? '' : ` on ${dateWords(missed.on)}`} and that is not written down: the load cannot be on ${planned}. If it was begun in time, write down when.`;
+      return `${name} should have been started${missed === undefined ? ' by now' : ` on ${dateWords(missed.on)}`}, and nothing is written down, so it can’t be canned on ${planned}. If you did start it in time, write down when.`;
     case 'moved':
       return loadOn === null
         ? null
-        : `${name}: by what is written down the load cannot be on ${planned}. The nearest day on which it may be is ${dateWords(loadOn)}${lastWords(batch)}.`;
+        : `${name}: going by what is written down, it can’t be canned on ${planned}. The nearest day is ${dateWords(loadOn)}${lastWords(batch)}.`;
     case 'spoilt':
-      return `${name}: ${missed === undefined ? 'a wait was longer than its source allows' : `“${missed.what}” was to be done on ${dateWords(missed.on)} and is not written down`}. If it was done in time, write down when; otherwise do not can this batch, throw it away.`;
+      return `${name}: ${missed === undefined ? 'a wait was longer than its source allows' : `“${missed.what}” was to be done on ${dateWords(missed.on)} and is not written down`}. If it was done in time, write down when; otherwise don’t can this batch, throw it away.`;
     default:
       return null;
   }

@@ -3,11 +3,10 @@ import PostalMime from 'postal-mime';
 import { SMTPServer } from 'smtp-server';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { buildApp } from '../../../server/app.ts';
-import { openMailJob } from '../../../server/jobs/mail-job.ts';
-import { smtpMailer } from '../../../server/mail/mailer.ts';
 import { letters, mailWish } from '../../../server/queries/letters.ts';
 import { addressAsked } from '../../../server/records/mail-confirmation.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
+import { mailTurn } from '../../builders/mail-turn.ts';
 import { settledQuinceYard } from '../../builders/planned-quince-yard.ts';
 import { quinceYard } from '../../builders/quince-yard.ts';
 import type { QuinceYardPages } from '../../builders/quince-yard-pages.ts';
@@ -53,19 +52,7 @@ async function turn(later = 0): Promise<readonly (readonly [to: string, subject:
   at += later;
   received = [];
   const { port } = server.server.address() as AddressInfo;
-  const mailer = smtpMailer({ smtp: `smtp://127.0.0.1:${port}`, from: 'Shelfward <pantry@localhost>' });
-  const job = openMailJob({
-    db: pages.db,
-    reference,
-    now: () => at,
-    mailer,
-    address: 'http://pantry.test',
-    onError: (cause) => {
-      throw cause;
-    },
-  });
-  await job.run();
-  await job.close();
+  await mailTurn(pages.db, at, port);
   return received.map(({ to, subject }) => [to, subject]);
 }
 

@@ -10,6 +10,7 @@ import { tryLetterAgain } from '../../../server/records/letters.ts';
 import { endMail, setMailWish } from '../../../server/records/notice-settings.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { confirmWithoutLetter } from '../../builders/confirmed-address.ts';
+import { mailTurn } from '../../builders/mail-turn.ts';
 import { refusalOf, worked } from '../../builders/outcomes.ts';
 import { settledQuinceYard } from '../../builders/planned-quince-yard.ts';
 import { greenBeans, quinceYard, shelve } from '../../builders/quince-yard.ts';
@@ -76,19 +77,7 @@ const wish = async (over: Partial<{ weekly: boolean; weekday: string; urgent: bo
 /** One turn of the job at an instant. */
 async function turn(instant = at): Promise<void> {
   at = instant;
-  const mailer = smtpMailer({ smtp: `smtp://127.0.0.1:${port()}`, from: 'Shelfward <pantry@localhost>' });
-  const job = openMailJob({
-    db: pages.db,
-    reference,
-    now: () => at,
-    mailer,
-    address: 'http://pantry.test',
-    onError: (cause) => {
-      throw cause;
-    },
-  });
-  await job.run();
-  await job.close();
+  await mailTurn(pages.db, at, port());
 }
 
 /** Body text as the reader sees it: quoted-printable undone. */
