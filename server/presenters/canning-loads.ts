@@ -38,14 +38,33 @@ export const presentLoads = (
           .map((task) => [`${task.batch}.${task.pot}.${task.load ?? 1}`, task.fromMinute])
       : [],
   );
-  return batches
+  const inOrder = batches
     .flatMap((batch) =>
       batch.canned?.ok === true
         ? batch.canned.value.loads.map((load) => presentLoad(batch, load, setting))
         : [],
     )
     .toSorted((one, other) => (startOf.get(one.key) ?? 0) - (startOf.get(other.key) ?? 0));
+  return unfolded(inOrder);
 };
+
+/**
+ * The loads at hand stand open: one whose clock runs, was broken or is doubted, one refused, one begun by a tick, and one
+ * that is done as long as no later load was begun. Where there is none, the first that was not started.
+ */
+function unfolded(loads: readonly LoadProps[]): readonly LoadProps[] {
+  const isBegun = ({ clock, steps }: LoadProps) =>
+    clock.state !== 'not-started' || steps.some(({ ticked }) => ticked);
+  const lastBegun = loads.findLastIndex(isBegun);
+  const isAtHand = (load: LoadProps, index: number): boolean =>
+    load.problem !== null ||
+    load.clock.doubt !== null ||
+    (load.clock.state === 'done' ? index === lastBegun : isBegun(load));
+  const firstWaiting = loads.some(isAtHand)
+    ? -1
+    : loads.findIndex(({ clock }) => clock.state === 'not-started');
+  return loads.map((load, index) => ({ ...load, isOpen: isAtHand(load, index) || index === firstWaiting }));
+}
 
 export function presentLoad(batch: BatchHere, load: LoadHere, setting: LoadSetting): LoadProps {
   if (batch.canned?.ok !== true) throw new RangeError('presentLoad: expected a batch that can be canned');
@@ -73,6 +92,7 @@ export function presentLoad(batch: BatchHere, load: LoadHere, setting: LoadSetti
     keys: setting.keys(),
     ticksTo: `${setting.path}/loads/${load.key}/ticks`,
     clockTo: `${setting.path}/loads/${load.key}/clock`,
+    isOpen: true,
     problem: setting.problem?.loadKey === load.key ? setting.problem.words : null,
   };
 }

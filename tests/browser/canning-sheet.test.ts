@@ -56,6 +56,23 @@ describe('a long canning day on paper: three recipes, six loads', () => {
   });
 });
 
+describe('the loads of the day', () => {
+  test('only the load at hand is unfolded; the others open by the keyboard, without any script', async () => {
+    const page = await browser.newPage({ javaScriptEnabled: false, viewport: { width: 390, height: 844 } });
+    await page.goto(`${address}/canning-day`);
+    const folds = page.locator('.load-fold');
+
+    expect(await folds.count()).toBe(6);
+    expect(await page.locator('.load-fold[open]').count()).toBe(1);
+    expect(await folds.last().locator('.tick').first().isVisible()).toBe(false);
+    expect(await folds.last().locator('.load-short').textContent()).toMatch(/\d min.*not started/);
+    await folds.last().locator('summary').focus();
+    await page.keyboard.press('Enter');
+    expect(await folds.last().locator('.tick').first().isVisible()).toBe(true);
+    await page.close();
+  });
+});
+
 describe('the clock of a load', () => {
   test('counts down in the browser, and names the time due without any script', async () => {
     const jam = 'plum-jam-batch.1.1';

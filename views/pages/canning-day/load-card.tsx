@@ -38,6 +38,8 @@ export interface LoadProps {
   readonly keys: FormKeys;
   readonly ticksTo: string;
   readonly clockTo: string;
+  /** Unfolded: it is the load at hand. The others show their clock in one line. */
+  readonly isOpen: boolean;
   /** What stands in the way of the last thing asked; null when nothing does. */
   readonly problem: string | null;
 }
@@ -54,45 +56,48 @@ export const LoadCard = ({ load }: { load: LoadProps }) => {
   const id = elementId('load', load.key);
   return (
     <article id={id} class={`load load-${load.clock.state}`} aria-labelledby={`${id}-title`}>
-      <header class="load-head">
-        <h3 id={`${id}-title`}>{load.title}</h3>
-        <p class="quiet">{load.line}</p>
-      </header>
-      {load.problem === null ? null : (
-        <p class="banner banner-problem" role="alert">
-          {load.problem}
-        </p>
-      )}
-      <LoadClock load={load} id={id} />
-      <PostForm
-        action={load.ticksTo}
-        keys={load.keys}
-        replaces={`#${id}`}
-        class="ticks"
-        label={`Checklist, ${load.title}`}
-      >
-        <ol>
-          {load.steps.map((step) => (
-            <li key={step.key}>
-              <button
-                type="submit"
-                class="tick"
-                name="tick"
-                value={`${step.key}:${step.ticked ? 'no' : 'yes'}`}
-                aria-pressed={step.ticked}
-              >
-                <span class="tick-box" aria-hidden="true">
-                  {step.ticked ? '✓' : ''}
-                </span>
-                <span class="tick-words">
-                  {step.text}
-                  {step.blocks && !step.ticked ? <strong> Before the clock may start.</strong> : null}
-                </span>
-              </button>
-            </li>
-          ))}
-        </ol>
-      </PostForm>
+      <details class="load-fold" open={load.isOpen}>
+        <summary class="load-head">
+          <h3 id={`${id}-title`}>{load.title}</h3>
+          <span class="quiet load-line">{load.line}</span>
+          <span class="load-short">{`${load.minutes}${load.pressure === null ? '' : ` at ${load.pressure}`}, ${clockWords[load.clock.state]}`}</span>
+        </summary>
+        {load.problem === null ? null : (
+          <p class="banner banner-problem" role="alert">
+            {load.problem}
+          </p>
+        )}
+        <LoadClock load={load} id={id} />
+        <PostForm
+          action={load.ticksTo}
+          keys={load.keys}
+          replaces={`#${id}`}
+          class="ticks"
+          label={`Checklist, ${load.title}`}
+        >
+          <ol>
+            {load.steps.map((step) => (
+              <li key={step.key}>
+                <button
+                  type="submit"
+                  class="tick"
+                  name="tick"
+                  value={`${step.key}:${step.ticked ? 'no' : 'yes'}`}
+                  aria-pressed={step.ticked}
+                >
+                  <span class="tick-box" aria-hidden="true">
+                    {step.ticked ? '✓' : ''}
+                  </span>
+                  <span class="tick-words">
+                    {step.text}
+                    {step.blocks && !step.ticked ? <strong> Before the clock may start.</strong> : null}
+                  </span>
+                </button>
+              </li>
+            ))}
+          </ol>
+        </PostForm>
+      </details>
     </article>
   );
 };
