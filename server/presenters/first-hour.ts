@@ -48,7 +48,7 @@ interface Region {
 /** The regions of the harvest table in words. */
 const regions: Readonly<Record<string, Region>> = {
   'CA-N': { words: 'California, the north', timeZone: 'America/Los_Angeles' },
-  'CA-S': { words: 'California, centre and south', timeZone: 'America/Los_Angeles' },
+  'CA-S': { words: 'California, center and south', timeZone: 'America/Los_Angeles' },
   CO: { words: 'Colorado', timeZone: 'America/Denver' },
   GA: { words: 'Georgia', timeZone: 'America/New_York' },
   MA: { words: 'Massachusetts', timeZone: 'America/New_York' },

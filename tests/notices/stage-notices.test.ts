@@ -87,7 +87,7 @@ describe('a load held back', () => {
 
     expect(notices).toHaveLength(1);
     expect(notices[0]?.reason).toContain('Pinto beans');
-    expect(notices[0]?.reason).toMatch(state === 'spoilt' ? /throw it away/ : /cannot be on/);
+    expect(notices[0]?.reason).toMatch(state === 'spoilt' ? /throw it away/ : /can’t be canned on/);
   });
 
   test.each(['one go', 'to begin', 'on its way'] as const)('is not told where it is %s', (state) => {

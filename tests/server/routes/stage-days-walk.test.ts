@@ -199,13 +199,13 @@ const parts = (html: string, pattern: RegExp): readonly string[] =>
 
 async function onPaper(): Promise<readonly Task[]> {
   const { body } = await visitor.open('/stages/paper');
-  return parts(body, /<section[^>]*class="stages-paper"[^>]*>([\s\S]*?)<\/section>/g).flatMap((section) => {
+  return parts(body, /<article[^>]*class="stages-paper"[^>]*>([\s\S]*?)<\/article>/g).flatMap((section) => {
     const name = wordsOf(/<h2[^>]*>([\s\S]*?)<\/h2>/.exec(section)?.[1] ?? '').trim();
     return parts(section, /<li>([\s\S]*?)<\/li>/g).flatMap((line): Task[] => {
       const words = wordsOf(line).trim();
       const found = /^☐ (\w+, \w+ \d+) (.+?)((?: · .+)?) at _+$/.exec(words);
       const [, on = '', what = '', more = ''] = found ?? [];
-      if (/^(fill jars and process|Check the seals|may be eaten)/i.test(what) || found === null) return [];
+      if (/^(fill jars and process|Check the seals|ready to eat)/i.test(what) || found === null) return [];
       return [{ on, what: `${name}: ${what.trim()}`, when: timesIn(more) }];
     });
   });
@@ -226,7 +226,7 @@ async function onThisWeek(): Promise<readonly Task[]> {
           const words = wordsOf(line).trim().replace(/^☐ */, '');
           const when = /(?: (\d+:\d\d [AP]M(?: to \d+:\d\d [AP]M)?))$/.exec(words)?.[1] ?? '';
           const what = (when === '' ? words : words.slice(0, -when.length)).trim();
-          return /^(Check the seals|.*: may be eaten)/.test(what) ? [] : [{ on, what, when }];
+          return /^(Check the seals|.*: ready to eat)/.test(what) ? [] : [{ on, what, when }];
         },
       );
     });

@@ -45,7 +45,7 @@ export const StagesPaperPage = ({ frame, heading, batches }: StagesPaperPageProp
       <EmptyState text="Nothing planned or begun waits before its canner load." />
     ) : null}
     {batches.map((batch) => (
-      <div key={batch.key} class="stages-paper">
+      <article key={batch.key} class="stages-paper">
         <h2>{batch.name}</h2>
         <p class="quiet">{batch.line}</p>
         {batch.heldBack === null ? null : <p class="banner banner-problem">{batch.heldBack}</p>}
@@ -67,7 +67,7 @@ export const StagesPaperPage = ({ frame, heading, batches }: StagesPaperPageProp
             ))}
           </ul>
         )}
-      </div>
+      </article>
     ))}
   </Page>
 );
