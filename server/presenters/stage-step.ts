@@ -1,6 +1,7 @@
 import { asDate } from '../../shared/week.ts';
 import type { RecipeStage } from '../../src/preserving/recipe-stages.ts';
 import {
+  hoursBetweenWords,
   hoursWords,
   type LocalDateTime,
   localDateTime,
@@ -74,6 +75,6 @@ export const waitWords = (stage: RecipeStage): string => {
         ? least
         : leastHours === 0
           ? `up to ${hoursWords(mostHours, stage)}`
-          : `${least} to ${hoursWords(mostHours, stage)}`;
+          : hoursBetweenWords(leastHours, mostHours, stage);
   return [long, placeWords[stage.place]].filter((words) => words !== '').join(' ');
 };

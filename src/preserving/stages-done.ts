@@ -156,6 +156,17 @@ export const hoursWords = (hours: number, { counted }: Pick<RecipeStage, 'counte
   return `${count} ${inDays ? 'day' : 'hour'}${count === 1 ? '' : 's'}`;
 };
 
+/** `12 to 18 hours`, `21 to 28 days`; `48 hours to 3 days` where the two are counted differently. */
+export const hoursBetweenWords = (
+  least: number,
+  most: number,
+  stage: Pick<RecipeStage, 'counted'>,
+): string => {
+  const [first, last] = [hoursWords(least, stage), hoursWords(most, stage)];
+  const [count, unit = ''] = first.split(' ');
+  return last.includes(unit.replace(/s$/, '')) ? `${count} to ${last}` : `${first} to ${last}`;
+};
+
 /** Whether a position may begin at a time, of what was begun before it. */
 const stepRuling = (
   path: readonly RecipeStage[],

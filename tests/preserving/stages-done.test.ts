@@ -4,7 +4,13 @@ import { loadReferenceTables } from '../../server/reference/load-reference.ts';
 import { batchRuling, stillStanding } from '../../src/preserving/prepared-batches.ts';
 import { recipeBook } from '../../src/preserving/recipe-book.ts';
 import { type RecipeStage, stagesOfFood } from '../../src/preserving/recipe-stages.ts';
-import { type BegunStage, beginRuling, nextStages, stagesRuling } from '../../src/preserving/stages-done.ts';
+import {
+  type BegunStage,
+  beginRuling,
+  hoursBetweenWords,
+  nextStages,
+  stagesRuling,
+} from '../../src/preserving/stages-done.ts';
 
 const tables = loadReferenceTables();
 const book = recipeBook(tables);
@@ -209,5 +215,14 @@ describe('over the whole book', () => {
         }
         expect(stagesRuling(stages, records, at).ok, `${key} at ${at}`).toBe(true);
       }
+  });
+});
+
+describe('how long a stage waits, in words', () => {
+  test('names the unit once where both ends have the same', () => {
+    expect(hoursBetweenWords(12, 18, { counted: 'hours' })).toBe('12 to 18 hours');
+    expect(hoursBetweenWords(21 * 24, 28 * 24, { counted: 'hours' })).toBe('21 to 28 days');
+    expect(hoursBetweenWords(48, 72, { counted: 'hours' })).toBe('48 hours to 3 days');
+    expect(hoursBetweenWords(1, 2, { counted: 'hours' })).toBe('1 to 2 hours');
   });
 });

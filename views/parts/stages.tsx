@@ -69,10 +69,10 @@ export interface StagesProps {
 }
 
 /** What is soaked, salted, fermented or left to stand before its canner load, and since when. */
-export const Stages = ({ stages }: { stages: StagesProps }) =>
+export const Stages = ({ stages, title = 'Before the canner' }: { stages: StagesProps; title?: string }) =>
   stages.recipes.length === 0 ? null : (
     <Part
-      title="Before the canner"
+      title={title}
       id="stages"
       line="Each wait is as long as its source prints it. Until it is written down as begun long enough before, nothing of that batch goes into a canner."
     >

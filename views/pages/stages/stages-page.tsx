@@ -24,7 +24,7 @@ export const StagesPage = ({ frame, stages }: StagesPageProps) => (
     {stages.recipes.length === 0 ? (
       <EmptyState text="No recipe of this household has to wait before its canner load." />
     ) : (
-      <Stages stages={stages} />
+      <Stages stages={stages} title="By recipe" />
     )}
   </Page>
 );
