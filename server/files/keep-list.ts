@@ -11,7 +11,8 @@ import { addItem } from '../records/items.ts';
 import { addJarEvents, newEntryId } from '../records/jar-events.ts';
 import { addLot, addLots } from '../records/new-lot.ts';
 import { problem, type Recorder, type Recording, record, refuse } from '../records/record.ts';
-import { type DateOrder, type ListKind, type ListRow, linesInWords, type Mapping } from './list-import.ts';
+import type { DateOrder } from './list-cells.ts';
+import { type ListKind, type ListRow, linesInWords, type Mapping } from './list-import.ts';
 import { calledAlsoIn, itemToBe, type NewListItem, waysOfKeeping } from './new-list-items.ts';
 import { type ReadingThread, readingThread } from './reading-thread.ts';
 

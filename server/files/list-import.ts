@@ -1,14 +1,23 @@
-import { parse } from 'csv-parse/sync';
 import type { ItemId, PlaceId } from '../../shared/ids.ts';
-import { type JarKind, jarKind } from '../../shared/jar.ts';
-import { found, type Outcome, refused } from '../../shared/problems.ts';
-import { isOneLine, unfitSign } from '../../shared/schemas/one-line.ts';
-import { readTypedNumber } from '../../shared/typed-number.ts';
-import { addDays, type CalendarDate, calendarDate } from '../../shared/week.ts';
+import type { JarKind } from '../../shared/jar.ts';
+import { found, type Outcome } from '../../shared/problems.ts';
+import { isOneLine } from '../../shared/schemas/one-line.ts';
+import type { CalendarDate } from '../../shared/week.ts';
 import type { Item } from '../queries/items.ts';
 import type { Place } from '../queries/kitchen.ts';
-import { problem } from '../records/record.ts';
-import { withoutMark } from './csv-text.ts';
+import {
+  bestIn,
+  type DateOrder,
+  dayIn,
+  jarIn,
+  longestName,
+  nameTooLong,
+  noName,
+  notOneLine,
+  placeIn,
+  unitsIn,
+} from './list-cells.ts';
+import { type ParsedList, parseList } from './list-table.ts';
 
 export type ListKind = 'stock' | 'past use';
 
@@ -56,94 +65,8 @@ export const listFields: Readonly<Record<ListKind, readonly ListField[]>> = {
   ],
 };
 
-export const dateOrders = ['year first', 'month first', 'day first'] as const;
-export type DateOrder = (typeof dateOrders)[number];
-
-export interface ParsedList {
-  readonly header: readonly string[];
-  readonly rows: readonly { readonly line: number; readonly cells: readonly string[] }[];
-}
-
-const mostRows = 10_000;
-export const mostColumns = 100;
-const longestRecord = 100_000;
-const longestHeading = 80;
 /** Beyond so many faults only the first of each line is kept. */
 const mostProblems = 2000;
-
-/** Reads CSV text with commas, semicolons or tabs; the first row names the columns. */
-export function parseList(text: string): Outcome<ParsedList> {
-  const firstLine = text.replace(/^\uFEFF/, '').split(/\r?\n/, 1)[0] ?? '';
-  const delimiter = [',', ';', '\t'].reduce((best, sign) =>
-    firstLine.split(sign).length > firstLine.split(best).length ? sign : best,
-  );
-  let records: { record: string[]; info: { lines: number } }[];
-  try {
-    records = parse(text, {
-      bom: true,
-      delimiter,
-      info: true,
-      max_record_size: longestRecord,
-      relax_column_count: true,
-      skip_empty_lines: true,
-      to: mostRows + 2,
-      trim: true,
-    }) as unknown as typeof records;
-  } catch (cause) {
-    return refused(
-      problem(
-        'list-unreadable',
-        'file',
-        `Expected a table as CSV; ${whyNoTable(cause)}. Save the list as CSV and send it again.`,
-      ),
-    );
-  }
-  const widest = records.find(({ record }) => record.length > mostColumns);
-  if (widest !== undefined)
-    return refused(
-      problem(
-        'list-too-wide',
-        'file',
-        `Expected at most ${mostColumns} columns; found ${widest.record.length.toLocaleString('en-US')} on line ${widest.info.lines.toLocaleString('en-US')}. Take out the columns that do not belong to the list.`,
-      ),
-    );
-  const [header, ...rows] = records;
-  if (header === undefined || rows.length === 0)
-    return refused(
-      problem(
-        'list-empty',
-        'file',
-        'Expected a row of headings and at least one row under it; found less. Choose another file.',
-      ),
-    );
-  if (rows.length > mostRows)
-    return refused(
-      problem(
-        'list-too-long',
-        'file',
-        `Expected at most ${mostRows.toLocaleString('en-US')} rows; found more. Send the list in parts.`,
-      ),
-    );
-  return found({
-    header: header.record.map((heading) => heading.slice(0, longestHeading)),
-    rows: rows.map(({ record, info }) => ({
-      line: info.lines,
-      // A mark before what looks like a formula is the spreadsheet's, not part of the text.
-      cells: record.map(withoutMark),
-    })),
-  });
-}
-
-/** Why a text is no table, in words of ours. */
-function whyNoTable(cause: unknown): string {
-  const code = cause instanceof Error && 'code' in cause ? String(cause.code) : '';
-  const line = cause instanceof Error && 'lines' in cause ? ` near line ${Number(cause.lines)}` : '';
-  if (code === 'CSV_MAX_RECORD_SIZE')
-    return `a row is longer than ${longestRecord.toLocaleString('en-US')} letters${line}; perhaps a quotation mark is never closed`;
-  if (code === 'CSV_QUOTE_NOT_CLOSED') return `a quotation mark is never closed${line}`;
-  if (code.includes('QUOTE')) return `a quotation mark stands within a cell${line}`;
-  return `it could not be read${line}`;
-}
 
 /** Column of each field, by the field's name; absent where none was chosen. */
 export type Mapping = Readonly<Record<string, number | undefined>>;
@@ -309,104 +232,6 @@ function mostOf(jars: readonly (JarKind | null)[]): JarKind | null {
   const counts = new Map<JarKind, number>();
   for (const jar of jars) if (jar !== null) counts.set(jar, (counts.get(jar) ?? 0) + 1);
   return [...counts].sort(([, one], [, other]) => other - one)[0]?.[0] ?? null;
-}
-
-type Wrong = (message: string) => null;
-
-const shown = (text: string): string => (text === '' ? 'an empty cell' : `“${text.slice(0, 40)}”`);
-
-const longestName = 120;
-const noName = 'Expected the name of an item; found an empty cell. Write what it is, or take the row out.';
-const notOneLine = (text: string): string =>
-  `Expected a name of one line without hidden signs; found ${unfitSign(text)?.words ?? 'another sign'} in ${shown(text.replaceAll(/[\p{C}\u2028\u2029]/gu, '�'))}. Take it out.`;
-const nameTooLong = (text: string): string =>
-  `Expected a name of at most ${longestName} letters; found one of ${text.length}: ${shown(text)}. Shorten it.`;
-
-function unitsIn(text: string, item: Item | null, wrong: Wrong): number | null {
-  const read = readTypedNumber(text);
-  if (read.kind === 'unclear' && Math.abs(read.smaller) <= 5000)
-    return wrong(
-      `Expected a number above 0 and up to 5,000; found ${shown(text)}, which may be ${read.larger} or ${read.smaller}. Write ${read.larger}, or ${read.smaller}0 for the other.`,
-    );
-  const units = read.kind === 'number' ? read.value : null;
-  if (units === null || units <= 0 || units > 5000)
-    return wrong(`Expected a number above 0 and up to 5,000; found ${shown(text)}.`);
-  if (item !== null && item.unit !== 'lb' && item.unit !== 'bin' && !Number.isInteger(units))
-    return wrong(
-      `Expected a whole number, because ${item.name} comes by the ${item.unit}; found ${shown(text)}.`,
-    );
-  return units;
-}
-
-/** Reads `2026-08-17`, `8/17/2026` or `17.8.2026`, in the order that was chosen. */
-export function dateFrom(text: string, order: DateOrder): CalendarDate | null {
-  const parts = /^(\d{1,4})[-./](\d{1,2})[-./](\d{1,4})$/.exec(text.trim());
-  if (!parts) return null;
-  const [, one = '', two = '', three = ''] = parts;
-  const [year, month, day] =
-    order === 'year first'
-      ? [one, two, three]
-      : order === 'month first'
-        ? [three, one, two]
-        : [three, two, one];
-  const whole = year.length === 2 ? `20${year}` : year;
-  const read = calendarDate.safeParse(`${whole}-${month.padStart(2, '0')}-${day.padStart(2, '0')}`);
-  return read.success ? read.data : null;
-}
-
-const likeThis: Readonly<Record<DateOrder, string>> = {
-  'year first': '2026-08-17',
-  'month first': '8/17/2026',
-  'day first': '17.8.2026',
-};
-
-function dayIn(text: string, { dates, today }: ListSetting, wrong: Wrong): CalendarDate | null {
-  const day = dateFrom(text, dates);
-  if (day === null) return wrong(`Expected a day like ${likeThis[dates]}; found ${shown(text)}.`);
-  if (day > today) return wrong(`Expected a day up to today, ${today}; found ${day}.`);
-  return day;
-}
-
-function bestIn(
-  text: string,
-  item: Item | null,
-  on: CalendarDate | null,
-  { dates }: ListSetting,
-  wrong: Wrong,
-): CalendarDate | null {
-  if (text === '') return null;
-  const day = dateFrom(text, dates);
-  if (day === null)
-    return wrong(`Expected a day like ${likeThis[dates]} or an empty cell; found ${shown(text)}.`);
-  if (item === null || on === null) return day;
-  const latest = addDays(on, item.bestQualityDays);
-  return day >= on && day <= latest
-    ? day
-    : wrong(
-        `Expected a day from ${on} to ${latest}, ${item.bestQualityDays} days after; found ${day}. Leave the cell empty to take ${latest}.`,
-      );
-}
-
-/** `pint/wide` as it is, `pint` as the item's own mouth. */
-function jarIn(text: string, item: Item | null, wrong: Wrong): JarKind | null {
-  if (text === '') return null;
-  if (item !== null && item.unit !== 'jar')
-    return wrong(`Expected an empty cell, because ${item.name} is not kept in jars; found ${shown(text)}.`);
-  const plain = text.toLowerCase().replace(/s$/, '').replaceAll(' ', '-');
-  const mouth = item?.usualJar?.split('/')[1] ?? 'regular';
-  for (const guess of [text.toLowerCase(), `${plain}/${mouth}`]) {
-    const read = jarKind.safeParse(guess);
-    if (read.success) return read.data;
-  }
-  return wrong(`Expected a jar like pint, half-pint or quart/wide; found ${shown(text)}.`);
-}
-
-function placeIn(text: string, places: ReadonlyMap<string, Place>, wrong: Wrong): PlaceId | null {
-  if (text === '') return null;
-  const place = places.get(text.toLowerCase());
-  if (place) return place.id;
-  const known = [...places.values()].map(({ name }) => name).join(', ') || 'none yet';
-  return wrong(`Expected one of the places (${known}); found ${shown(text)}.`);
 }
 
 /** Units by item, for the preview. */

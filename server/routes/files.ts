@@ -12,15 +12,15 @@ import { householdText, restoreHousehold } from '../files/household-file.ts';
 import { largestFileInBytes } from '../files/household-reading.ts';
 import { buyingCsv, ledgerCsv, planCsv, shelfCsv } from '../files/household-tables.ts';
 import { type ImportDraft, importDraft, importList, keepDraft } from '../files/keep-list.ts';
+import { dateOrders } from '../files/list-cells.ts';
 import {
   type CheckedList,
-  dateOrders,
   listFields,
   type Mapping,
-  mostColumns,
   type ReadList,
   unitsByItem,
 } from '../files/list-import.ts';
+import { mostColumns } from '../files/list-table.ts';
 import { calledAlsoIn, type NewListItem, readNewItems } from '../files/new-list-items.ts';
 import { readingThread } from '../files/reading-thread.ts';
 import { fieldProblems } from '../presenters/field-problems.ts';

@@ -2,14 +2,9 @@ import { sql } from 'kysely';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { csvText } from '../../../server/files/csv-text.ts';
 import { importList, keepDraft } from '../../../server/files/keep-list.ts';
-import {
-  checkList,
-  dateFrom,
-  faultsOf,
-  guessMapping,
-  linesInWords,
-  parseList,
-} from '../../../server/files/list-import.ts';
+import { dateFrom } from '../../../server/files/list-cells.ts';
+import { checkList, faultsOf, guessMapping, linesInWords } from '../../../server/files/list-import.ts';
+import { parseList } from '../../../server/files/list-table.ts';
 import type { NewListItem } from '../../../server/files/new-list-items.ts';
 import { items } from '../../../server/queries/items.ts';
 import { places } from '../../../server/queries/kitchen.ts';

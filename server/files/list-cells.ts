@@ -1,0 +1,115 @@
+import type { PlaceId } from '../../shared/ids.ts';
+import { type JarKind, jarKind } from '../../shared/jar.ts';
+import { unfitSign } from '../../shared/schemas/one-line.ts';
+import { readTypedNumber } from '../../shared/typed-number.ts';
+import { addDays, type CalendarDate, calendarDate } from '../../shared/week.ts';
+import type { Item } from '../queries/items.ts';
+import type { Place } from '../queries/kitchen.ts';
+
+export const dateOrders = ['year first', 'month first', 'day first'] as const;
+export type DateOrder = (typeof dateOrders)[number];
+
+/** What the dates of a list are read by. */
+interface DatesRead {
+  readonly dates: DateOrder;
+  readonly today: CalendarDate;
+}
+
+export type Wrong = (message: string) => null;
+
+const shown = (text: string): string => (text === '' ? 'an empty cell' : `“${text.slice(0, 40)}”`);
+
+export const longestName = 120;
+export const noName =
+  'Expected the name of an item; found an empty cell. Write what it is, or take the row out.';
+export const notOneLine = (text: string): string =>
+  `Expected a name of one line without hidden signs; found ${unfitSign(text)?.words ?? 'another sign'} in ${shown(text.replaceAll(/[\p{C}\u2028\u2029]/gu, '�'))}. Take it out.`;
+export const nameTooLong = (text: string): string =>
+  `Expected a name of at most ${longestName} letters; found one of ${text.length}: ${shown(text)}. Shorten it.`;
+
+export function unitsIn(text: string, item: Item | null, wrong: Wrong): number | null {
+  const read = readTypedNumber(text);
+  if (read.kind === 'unclear' && Math.abs(read.smaller) <= 5000)
+    return wrong(
+      `Expected a number above 0 and up to 5,000; found ${shown(text)}, which may be ${read.larger} or ${read.smaller}. Write ${read.larger}, or ${read.smaller}0 for the other.`,
+    );
+  const units = read.kind === 'number' ? read.value : null;
+  if (units === null || units <= 0 || units > 5000)
+    return wrong(`Expected a number above 0 and up to 5,000; found ${shown(text)}.`);
+  if (item !== null && item.unit !== 'lb' && item.unit !== 'bin' && !Number.isInteger(units))
+    return wrong(
+      `Expected a whole number, because ${item.name} comes by the ${item.unit}; found ${shown(text)}.`,
+    );
+  return units;
+}
+
+/** Reads `2026-08-17`, `8/17/2026` or `17.8.2026`, in the order that was chosen. */
+export function dateFrom(text: string, order: DateOrder): CalendarDate | null {
+  const parts = /^(\d{1,4})[-./](\d{1,2})[-./](\d{1,4})$/.exec(text.trim());
+  if (!parts) return null;
+  const [, one = '', two = '', three = ''] = parts;
+  const [year, month, day] =
+    order === 'year first'
+      ? [one, two, three]
+      : order === 'month first'
+        ? [three, one, two]
+        : [three, two, one];
+  const whole = year.length === 2 ? `20${year}` : year;
+  const read = calendarDate.safeParse(`${whole}-${month.padStart(2, '0')}-${day.padStart(2, '0')}`);
+  return read.success ? read.data : null;
+}
+
+const likeThis: Readonly<Record<DateOrder, string>> = {
+  'year first': '2026-08-17',
+  'month first': '8/17/2026',
+  'day first': '17.8.2026',
+};
+
+export function dayIn(text: string, { dates, today }: DatesRead, wrong: Wrong): CalendarDate | null {
+  const day = dateFrom(text, dates);
+  if (day === null) return wrong(`Expected a day like ${likeThis[dates]}; found ${shown(text)}.`);
+  if (day > today) return wrong(`Expected a day up to today, ${today}; found ${day}.`);
+  return day;
+}
+
+export function bestIn(
+  text: string,
+  item: Item | null,
+  on: CalendarDate | null,
+  { dates }: Pick<DatesRead, 'dates'>,
+  wrong: Wrong,
+): CalendarDate | null {
+  if (text === '') return null;
+  const day = dateFrom(text, dates);
+  if (day === null)
+    return wrong(`Expected a day like ${likeThis[dates]} or an empty cell; found ${shown(text)}.`);
+  if (item === null || on === null) return day;
+  const latest = addDays(on, item.bestQualityDays);
+  return day >= on && day <= latest
+    ? day
+    : wrong(
+        `Expected a day from ${on} to ${latest}, ${item.bestQualityDays} days after; found ${day}. Leave the cell empty to take ${latest}.`,
+      );
+}
+
+/** `pint/wide` as it is, `pint` as the item's own mouth. */
+export function jarIn(text: string, item: Item | null, wrong: Wrong): JarKind | null {
+  if (text === '') return null;
+  if (item !== null && item.unit !== 'jar')
+    return wrong(`Expected an empty cell, because ${item.name} is not kept in jars; found ${shown(text)}.`);
+  const plain = text.toLowerCase().replace(/s$/, '').replaceAll(' ', '-');
+  const mouth = item?.usualJar?.split('/')[1] ?? 'regular';
+  for (const guess of [text.toLowerCase(), `${plain}/${mouth}`]) {
+    const read = jarKind.safeParse(guess);
+    if (read.success) return read.data;
+  }
+  return wrong(`Expected a jar like pint, half-pint or quart/wide; found ${shown(text)}.`);
+}
+
+export function placeIn(text: string, places: ReadonlyMap<string, Place>, wrong: Wrong): PlaceId | null {
+  if (text === '') return null;
+  const place = places.get(text.toLowerCase());
+  if (place) return place.id;
+  const known = [...places.values()].map(({ name }) => name).join(', ') || 'none yet';
+  return wrong(`Expected one of the places (${known}); found ${shown(text)}.`);
+}
