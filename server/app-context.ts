@@ -14,7 +14,7 @@ import type { PlanJob } from './jobs/plan-job.ts';
 import type { AssetShelf } from './plugins/app/assets.ts';
 import type { ServedRoute } from './plugins/app/household.ts';
 import type { AboutEvent } from './plugins/app/security-log.ts';
-import type { Household } from './queries/household.ts';
+import type { Household } from './queries/household/household.ts';
 import type { SteadyClock } from './steady-clock.ts';
 
 /** The planner as the pages see it: what it is doing, and how to ask it for a new plan and to stop. */

@@ -6,6 +6,7 @@ import type { FactorRule } from './access/factor-requirement.ts';
 import { passingSeedKeys, type SeedKeys } from './access/seed-keys.ts';
 import type { MailForPages, PlanningForPages } from './app-context.ts';
 import type { Database } from './database/database.ts';
+import { routes } from './pages/index.ts';
 import assets from './plugins/app/assets.ts';
 import csrf from './plugins/app/csrf.ts';
 import errors from './plugins/app/errors.ts';
@@ -19,7 +20,6 @@ import cookies from './plugins/external/cookies.ts';
 import forms, { bodyLimitInBytes } from './plugins/external/forms.ts';
 import headers from './plugins/external/headers.ts';
 import rateLimit from './plugins/external/rate-limit.ts';
-import { routes } from './routes/index.ts';
 import type { SteadyClock } from './steady-clock.ts';
 
 export interface AppParts {

@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { readFileSync } from 'node:fs';
-import type { SteadyReading } from '../src/preserving/process-clock.ts';
+import type { SteadyReading } from '../src/preserving/day/process-clock.ts';
 
 /** A clock that nobody sets: it counts while the machine is on and awake. */
 export type SteadyClock = () => SteadyReading;

@@ -4,11 +4,11 @@ import { addDays, type CalendarDate, type WeekKey, weekOf } from '../../shared/w
 import type { PlannedPurchase, PlannedWeek } from '../../src/planning/plan.ts';
 import { firstDayOf, formatDate, formatMoney, formatQuantity } from '../../views/words/format.ts';
 import { listed } from '../../views/words/sentences.ts';
-import { lineWords } from '../presenters/batch-days.ts';
-import { type PlannedNames, purchaseWords } from '../presenters/planned-words.ts';
-import { amountOf } from '../presenters/shelf-units.ts';
-import type { CalendarKind } from '../queries/calendar-feed.ts';
-import type { CanningSession } from '../queries/canning-sessions.ts';
+import type { CanningSession } from '../queries/canning/canning-sessions.ts';
+import type { CalendarKind } from '../queries/notices/calendar-feed.ts';
+import { lineWords } from '../words/batch-days.ts';
+import { type PlannedNames, purchaseWords } from '../words/planned-words.ts';
+import { amountOf } from '../words/shelf-units.ts';
 import { dayLines } from '../year/day-lines.ts';
 import { headlineOf } from '../year/headline.ts';
 import { type SessionDay, sessionDays } from '../year/week-sessions.ts';

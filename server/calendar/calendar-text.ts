@@ -1,6 +1,6 @@
 import ical, { ICalEventTransparency } from 'ical-generator';
 import { DateTime } from 'luxon';
-import type { EntryVersion } from '../records/calendar-feed.ts';
+import type { EntryVersion } from '../records/notices/calendar-feed.ts';
 import type { CalendarEntry } from './calendar-entries.ts';
 
 export interface VersionedEntry extends CalendarEntry, EntryVersion {}

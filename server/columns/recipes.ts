@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { bounds, dollarBounds, letters } from '../../shared/bounds.ts';
 import { fallBacks, sourceKinds } from '../../shared/schemas/harvest.ts';
-import { recipeChanges } from '../../src/preserving/recipe-changes.ts';
+import { recipeChanges } from '../../src/preserving/recipes/recipe-changes.ts';
 import { before, expectThat, firstDayBefore, isSaid, table, together } from './carried-table.ts';
 import {
   centsOf,

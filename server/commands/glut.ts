@@ -1,12 +1,12 @@
 import { z } from 'zod';
 import { optionalTextField } from '../../shared/schemas/form-fields.ts';
 import { type GlutWay, glutWays } from '../../src/planning/glut/glut.ts';
-import { everyCaution } from '../../src/preserving/cautions.ts';
+import { everyCaution } from '../../src/preserving/sheet/cautions.ts';
 import { formatQuantity } from '../../views/words/format.ts';
 import { readingOf } from '../../views/words/reading.ts';
 import { insideSentence } from '../../views/words/sentences.ts';
-import { presentGlutChange, presentWay } from '../presenters/glut.ts';
-import { newestPlan } from '../queries/plans.ts';
+import { presentGlutChange, presentWay } from '../pages/glut/present-glut.ts';
+import { newestPlan } from '../queries/year/plans.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { closePlanner, planYear } from '../solver/plan-year.ts';
 import { glutHere, planWithGlut } from '../year/glut-here.ts';

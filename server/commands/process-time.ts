@@ -3,25 +3,29 @@ import { type JarSize, jarSize, jarSizes } from '../../shared/jar.ts';
 import { type Pack, type ProcessTimeRow, pack } from '../../shared/schemas/reference/process-time.ts';
 import { readTypedNumber } from '../../shared/typed-number.ts';
 import { asDate, type CalendarDate, calendarDate } from '../../shared/week.ts';
-import { type KnownAltitude, knownAltitude, lookUpLimits } from '../../src/preserving/altitude-echo.ts';
 import { gaugeInDate } from '../../src/preserving/canner.ts';
-import { type Caution, cautionsFor, everyCaution } from '../../src/preserving/cautions.ts';
 import { inWords } from '../../src/preserving/citation.ts';
-import { inInches, kitchenAmount, shownPressure } from '../../src/preserving/display-units.ts';
-import { type FoodCondition, foodConditions } from '../../src/preserving/food-conditions.ts';
-import { clockStarts } from '../../src/preserving/load-time.ts';
-import { chosenSchedule, schedulesFor } from '../../src/preserving/process-lookup.ts';
-import type { Refusal } from '../../src/preserving/refusal.ts';
-import { rowConditions } from '../../src/preserving/row-conditions.ts';
+import { clockStarts } from '../../src/preserving/day/load-time.ts';
+import {
+  type KnownAltitude,
+  knownAltitude,
+  lookUpLimits,
+} from '../../src/preserving/lookup/altitude-echo.ts';
+import { inInches, kitchenAmount, shownPressure } from '../../src/preserving/lookup/display-units.ts';
+import { type FoodCondition, foodConditions } from '../../src/preserving/lookup/food-conditions.ts';
+import { chosenSchedule, schedulesFor } from '../../src/preserving/lookup/process-lookup.ts';
+import { rowConditions } from '../../src/preserving/lookup/row-conditions.ts';
 import {
   type Gauge,
   gauges,
   type ProcessMethod,
   type ProcessQuery,
   type Schedule,
-} from '../../src/preserving/schedule.ts';
-import { needsSterileJars, sterilizingMinutes } from '../../src/preserving/sterile-jars.ts';
-import { methodRefusal, unsafeMethods } from '../../src/preserving/unsafe-methods.ts';
+} from '../../src/preserving/lookup/schedule.ts';
+import { methodRefusal, unsafeMethods } from '../../src/preserving/lookup/unsafe-methods.ts';
+import type { Refusal } from '../../src/preserving/refusal.ts';
+import { type Caution, cautionsFor, everyCaution } from '../../src/preserving/sheet/cautions.ts';
+import { needsSterileJars, sterilizingMinutes } from '../../src/preserving/sheet/sterile-jars.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 
 const usage = `Usage: shelfward process-time --food KEY [--style TEXT] --pack hot|raw|none --jar SIZE

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { optionalTextField, tickField } from '../../shared/schemas/form-fields.ts';
 import { formatJarKind, formatQuantity } from '../../views/words/format.ts';
 import { readingOf } from '../../views/words/reading.ts';
-import { type ItemOnShelf, type LotOnShelf, shelfByItem } from '../queries/shelf.ts';
+import { type ItemOnShelf, type LotOnShelf, shelfByItem } from '../queries/shelf/shelf.ts';
 import { complain, done, notUnderstood, readOptions, usualOptions, withHousehold } from './options.ts';
 
 const schema = z.object({

@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { type ProcessTimeRow, processTimeRow } from '../../shared/schemas/reference/process-time.ts';
-import { type ProcessTables, rowKeyOf, schedulesFor } from '../../src/preserving/process-lookup.ts';
-import type { ProcessQuery } from '../../src/preserving/schedule.ts';
+import { type ProcessTables, rowKeyOf, schedulesFor } from '../../src/preserving/lookup/process-lookup.ts';
+import type { ProcessQuery } from '../../src/preserving/lookup/schedule.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { readRows } from '../reference/read-table.ts';
 

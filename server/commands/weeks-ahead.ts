@@ -13,7 +13,7 @@ import {
   formatWeek,
 } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
-import { lineText } from '../presenters/batch-days.ts';
+import { lineText } from '../words/batch-days.ts';
 import type { DayLine } from '../year/day-lines.ts';
 
 /** The first weeks of a plan as lines of text: what to can, what to buy, minutes and money. */

@@ -3,11 +3,11 @@ import type { HouseholdId } from '../../shared/ids.ts';
 import { asCents } from '../../shared/money.ts';
 import { mondayOf } from '../../shared/week.ts';
 import type { Database } from '../database/database.ts';
-import { type PlannedNames, purchaseWords } from '../presenters/planned-words.ts';
-import { itemsOnShelf } from '../queries/items.ts';
-import { ledger } from '../queries/ledger.ts';
-import type { KeptPlan } from '../queries/plans.ts';
-import { lots } from '../queries/shelf.ts';
+import { itemsOnShelf } from '../queries/household/items.ts';
+import { ledger } from '../queries/shelf/ledger.ts';
+import { lots } from '../queries/shelf/shelf.ts';
+import type { KeptPlan } from '../queries/year/plans.ts';
+import { type PlannedNames, purchaseWords } from '../words/planned-words.ts';
 import { csvText } from './csv-text.ts';
 
 /** What stands on the shelf, batch by batch, first to be eaten first. */

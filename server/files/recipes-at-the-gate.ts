@@ -1,12 +1,12 @@
 import { letters } from '../../shared/bounds.ts';
 import type { HouseholdId } from '../../shared/ids.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
-import { daysFromFilling } from '../../src/preserving/days-from-filling.ts';
-import { nameOfAnotherFood } from '../../src/preserving/food-names.ts';
+import { nameOfAnotherFood } from '../../src/preserving/foods/food-names.ts';
 import { processOfRecipe } from '../../src/preserving/process-here.ts';
-import { recipeBasis } from '../../src/preserving/recipe-basis.ts';
-import { changesRuling } from '../../src/preserving/recipe-changes.ts';
+import { recipeBasis } from '../../src/preserving/recipes/recipe-basis.ts';
+import { changesRuling } from '../../src/preserving/recipes/recipe-changes.ts';
 import type { Refusal } from '../../src/preserving/refusal.ts';
+import { daysFromFilling } from '../../src/preserving/stages/days-from-filling.ts';
 import type { Writing } from '../database/database.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 

@@ -3,9 +3,10 @@ import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { linkPages, linkTo } from '../access/links.ts';
 import { type Clock, momentIn } from '../clock.ts';
 import type { Database } from '../database/database.ts';
+import { notSentElsewhere, secretFor } from '../records/notices/mail-confirmation.ts';
 import { lettersDue } from '../mail/letters-due.ts';
 import type { Mailer } from '../mail/mailer.ts';
-import { type Household, households } from '../queries/household.ts';
+import { type Household, households } from '../queries/household/household.ts';
 import {
   addressToConfirm,
   type Letter,
@@ -13,15 +14,14 @@ import {
   lettersOfADay,
   mailWish,
   mostTrialsADay,
-} from '../queries/letters.ts';
+} from '../queries/notices/letters.ts';
 import {
   aboutConfirming,
   askLetter,
   isToFormerAddress,
   waitingAskLetter,
-} from '../records/address-letters.ts';
-import { letterSent, writeLetter } from '../records/letters.ts';
-import { notSentElsewhere, secretFor } from '../records/mail-confirmation.ts';
+} from '../records/notices/address-letters.ts';
+import { letterSent, writeLetter } from '../records/notices/letters.ts';
 import { doDueJobs, type JobRule } from './job-table.ts';
 import { type Repeating, repeating } from './repeating.ts';
 

@@ -5,9 +5,9 @@ import type { CalendarDate } from '../../shared/week.ts';
 import type { Clock } from '../clock.ts';
 import type { Database } from '../database/database.ts';
 import { faultWords } from '../faults.ts';
-import { households } from '../queries/household.ts';
-import { wholeFile } from '../queries/jobs.ts';
-import { keepClock } from '../records/clock.ts';
+import { households } from '../queries/household/household.ts';
+import { wholeFile } from '../queries/notices/jobs.ts';
+import { keepClock } from '../records/household/clock.ts';
 import { doDueJobs, type JobKind, type JobRule, type JobWork } from './job-table.ts';
 import { type Repeating, repeating } from './repeating.ts';
 

@@ -1,5 +1,5 @@
 import nodemailer from 'nodemailer';
-import type { Letter } from '../queries/letters.ts';
+import type { Letter } from '../queries/notices/letters.ts';
 import type { MailSettings } from '../settings.ts';
 
 /** Sends one letter; rejects with the reason when it could not. */

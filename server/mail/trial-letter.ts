@@ -1,7 +1,7 @@
 import type { LetterProps } from '../../views/mail/letter.tsx';
-import type { Household } from '../queries/household.ts';
-import { sealed } from '../records/address-letters.ts';
-import type { NewLetter } from '../records/letters.ts';
+import type { Household } from '../queries/household/household.ts';
+import { sealed } from '../records/notices/address-letters.ts';
+import type { NewLetter } from '../records/notices/letters.ts';
 
 /** A letter that tells nothing but that letters arrive; one for each time it is asked for. */
 export function trialLetter(

@@ -1,6 +1,6 @@
 import type { HouseholdId } from '../../shared/ids.ts';
 import { type Outcome, type Problem, refused, ShelfwardError } from '../../shared/problems.ts';
-import type { SteadyReading } from '../../src/preserving/process-clock.ts';
+import type { SteadyReading } from '../../src/preserving/day/process-clock.ts';
 import type { Moment } from '../clock.ts';
 import type { Database, Writing } from '../database/database.ts';
 import { once } from './once.ts';

@@ -1,5 +1,5 @@
 import highsModule from 'highs';
-import type { SolveAnswer } from '../../src/planning/solving.ts';
+import type { SolveAnswer } from '../../src/planning/solving/solving.ts';
 import type { SolveOrder, SolverReport } from './solver-messages.ts';
 
 // The solver's own process: HiGHS runs synchronously and takes memory as it needs it, so it shares neither with requests.

@@ -1,6 +1,6 @@
 import { availableParallelism } from 'node:os';
-import type { Model } from '../../src/planning/model.ts';
-import type { Solve, SolveAnswer, SolveProgress, SolveRequest } from '../../src/planning/solving.ts';
+import type { Model } from '../../src/planning/model/model.ts';
+import type { Solve, SolveAnswer, SolveProgress, SolveRequest } from '../../src/planning/solving/solving.ts';
 import { type PackedModel, packModel } from './packed-model.ts';
 import type { SolveOrder } from './solver-messages.ts';
 import { openSolverProcess, type SolverProcess, solverMemory } from './solver-process.ts';

@@ -1,4 +1,4 @@
-import type { Model } from '../../src/planning/model.ts';
+import type { Model } from '../../src/planning/model/model.ts';
 
 /** A model as the arrays the solver takes: rows compressed (CSR), names left behind. */
 export interface PackedModel {

@@ -1,4 +1,4 @@
-import type { SolveAnswer, SolveProgress } from '../../src/planning/solving.ts';
+import type { SolveAnswer, SolveProgress } from '../../src/planning/solving/solving.ts';
 import type { PackedModel } from './packed-model.ts';
 
 /** What goes to a solver's process: one model and how to solve it. */

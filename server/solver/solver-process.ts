@@ -2,7 +2,7 @@ import { fork } from 'node:child_process';
 import type { Socket } from 'node:net';
 import { setPriority } from 'node:os';
 import { fileURLToPath } from 'node:url';
-import type { SolveAnswer, SolveProgress } from '../../src/planning/solving.ts';
+import type { SolveAnswer, SolveProgress } from '../../src/planning/solving/solving.ts';
 import type { SolveOrder, SolverReport } from './solver-messages.ts';
 import { typescriptLoader } from './typescript-loader.ts';
 

@@ -1,7 +1,7 @@
 import type { RecipeId } from '../../shared/ids.ts';
-import { batchesBegun } from '../../src/preserving/load-key.ts';
-import type { BatchResult } from '../queries/batch-results.ts';
-import type { LoadsOfDay } from '../queries/canning-sessions.ts';
+import { batchesBegun } from '../../src/preserving/day/load-key.ts';
+import type { BatchResult } from '../queries/canning/batch-results.ts';
+import type { LoadsOfDay } from '../queries/canning/canning-sessions.ts';
 
 /** How many batches of a recipe are begun on a day: ticked, timed, or written down already. */
 export const batchesBegunOn = (

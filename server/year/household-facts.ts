@@ -1,10 +1,8 @@
 import type { HouseholdId } from '../../shared/ids.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { Database } from '../database/database.ts';
-import { sources } from '../queries/harvest.ts';
-import { householdById } from '../queries/household.ts';
-import { itemsOnShelf } from '../queries/items.ts';
-import { jarWishes } from '../queries/jar-wishes.ts';
+import { householdById } from '../queries/household/household.ts';
+import { itemsOnShelf } from '../queries/household/items.ts';
 import {
   canners,
   daysOff,
@@ -13,12 +11,14 @@ import {
   lidStock,
   places,
   seasonFund,
-} from '../queries/kitchen.ts';
-import { ledger } from '../queries/ledger.ts';
-import { keptDecisions } from '../queries/plans.ts';
-import { materials, recipes, supplies } from '../queries/recipes.ts';
-import { lots } from '../queries/shelf.ts';
-import { shelfCounts } from '../queries/shelf-counts.ts';
+} from '../queries/household/kitchen.ts';
+import { materials, recipes, supplies } from '../queries/household/recipes.ts';
+import { ledger } from '../queries/shelf/ledger.ts';
+import { lots } from '../queries/shelf/shelf.ts';
+import { shelfCounts } from '../queries/shelf/shelf-counts.ts';
+import { sources } from '../queries/year/harvest.ts';
+import { jarWishes } from '../queries/year/jar-wishes.ts';
+import { keptDecisions } from '../queries/year/plans.ts';
 import {
   declaredUses,
   handTargets,
@@ -26,7 +26,7 @@ import {
   occasions,
   seasonMultipliers,
   shopPacks,
-} from '../queries/targets.ts';
+} from '../queries/year/targets.ts';
 import { preparations } from './preparations.ts';
 
 export type HouseholdFacts = Awaited<ReturnType<typeof householdFacts>>;

@@ -13,11 +13,11 @@ import { type UseFacts, useHistory } from '../../src/consumption/use-history.ts'
 import { allYear } from '../../src/consumption/use-pattern.ts';
 import type { WeekOfUse } from '../../src/consumption/week-of-use.ts';
 import type { DatedUnits } from '../../src/consumption/yearly-target.ts';
-import type { Item } from '../queries/items.ts';
-import type { JarEvent } from '../queries/ledger.ts';
+import type { Item } from '../queries/household/items.ts';
 import { groupedBy } from '../queries/row.ts';
-import { usualUnits } from '../queries/shelf.ts';
-import type { DeclaredUseSetting } from '../queries/targets.ts';
+import type { JarEvent } from '../queries/shelf/ledger.ts';
+import { usualUnits } from '../queries/shelf/shelf.ts';
+import type { DeclaredUseSetting } from '../queries/year/targets.ts';
 import type { HouseholdFacts } from './household-facts.ts';
 
 export interface ItemUse {

@@ -5,12 +5,12 @@ import { type ForecastRecord, forecastRecord, pastForecasts } from '../../src/co
 import { plantsFor } from '../../src/consumption/produce-for-target.ts';
 import { type AccountEvent, accountOf, type ItemAccount } from '../../src/shelf/account.ts';
 import { type NextYearAdvice, nextYearAdvice } from '../../src/shelf/next-year-advice.ts';
-import type { BatchResult } from '../queries/batch-results.ts';
-import type { Item } from '../queries/items.ts';
-import type { JarEvent } from '../queries/ledger.ts';
-import type { OldestPlan } from '../queries/oldest-plan.ts';
-import type { Recipe } from '../queries/recipes.ts';
-import { usualUnits } from '../queries/shelf.ts';
+import type { BatchResult } from '../queries/canning/batch-results.ts';
+import type { Item } from '../queries/household/items.ts';
+import type { Recipe } from '../queries/household/recipes.ts';
+import type { JarEvent } from '../queries/shelf/ledger.ts';
+import { usualUnits } from '../queries/shelf/shelf.ts';
+import type { OldestPlan } from '../queries/year/oldest-plan.ts';
 import type { YearPicture } from './year-picture.ts';
 
 /** One item's year, with what to do about the next. */

@@ -6,8 +6,8 @@ import {
   nameRefusals,
   nameRuling,
   type TestedFood,
-} from '../../src/preserving/food-names.ts';
-import { recipeBasis } from '../../src/preserving/recipe-basis.ts';
+} from '../../src/preserving/foods/food-names.ts';
+import { recipeBasis } from '../../src/preserving/recipes/recipe-basis.ts';
 import type { Refusal } from '../../src/preserving/refusal.ts';
 
 // A name that names a food its process was not tested for is asked about: "Is there pumpkin in it?" What is said stays with

@@ -15,9 +15,9 @@ import type {
 } from '../../src/notices/notice-picture.ts';
 import type { PlannedSession } from '../../src/planning/plan.ts';
 import { unitFor } from '../../views/words/format.ts';
-import type { ClockJump } from '../queries/clock-jumps.ts';
-import type { Item } from '../queries/items.ts';
-import type { KeptPlan } from '../queries/plans.ts';
+import type { ClockJump } from '../queries/household/clock-jumps.ts';
+import type { Item } from '../queries/household/items.ts';
+import type { KeptPlan } from '../queries/year/plans.ts';
 import { cropGuessFor } from '../reference/first-year.ts';
 import type { BatchDays } from './batch-days.ts';
 import type { ItemYear } from './item-year.ts';

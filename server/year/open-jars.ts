@@ -3,9 +3,9 @@ import type { JarKind } from '../../shared/jar.ts';
 import { addDays, asDate, type CalendarDate, isDay } from '../../shared/week.ts';
 import { type JarHappening, openJars } from '../../src/shelf/open-jars.ts';
 import type { Database } from '../database/database.ts';
-import { itemsOnShelf } from '../queries/items.ts';
-import { type JarEvent, ledger } from '../queries/ledger.ts';
+import { itemsOnShelf } from '../queries/household/items.ts';
 import { groupedBy } from '../queries/row.ts';
+import { type JarEvent, ledger } from '../queries/shelf/ledger.ts';
 import { keepColdDaysOf } from './seal-advice.ts';
 
 /** Jars of one batch opened on one day, as the household knows them. */

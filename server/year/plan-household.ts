@@ -2,13 +2,13 @@ import { setImmediate } from 'node:timers/promises';
 import type { HouseholdId } from '../../shared/ids.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate, WeekKey } from '../../shared/week.ts';
-import { neverRunsOut } from '../../src/planning/assemble-plan.ts';
-import type { AskOutlook, PlanningAnswer, PlanOptions } from '../../src/planning/make-plan.ts';
+import { neverRunsOut } from '../../src/planning/answer/assemble-plan.ts';
 import type { PlannedWeek } from '../../src/planning/plan.ts';
+import type { AskOutlook, PlanningAnswer, PlanOptions } from '../../src/planning/make-plan.ts';
+import { steadyWeeks } from '../../src/planning/model/rules.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
-import { steadyWeeks } from '../../src/planning/rules.ts';
 import type { Database } from '../database/database.ts';
-import { type KeptPlan, newestPlan } from '../queries/plans.ts';
+import { type KeptPlan, newestPlan } from '../queries/year/plans.ts';
 import { itemOutlook } from './item-outlook.ts';
 import { type LoadedYear, loadPlanningYear } from './planning-year.ts';
 

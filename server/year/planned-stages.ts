@@ -8,11 +8,15 @@ import {
   type WeekKey,
 } from '../../shared/week.ts';
 import type { BegunBatches, PlannedStages } from '../../src/planning/planning-year.ts';
-import { type BatchAsked, batchCalendar, wayFollowed } from '../../src/preserving/batch-calendar.ts';
-import type { PreparedBatches } from '../../src/preserving/prepared-batches.ts';
-import { leastHoursBefore, type RecipeStage, stagesOfWay } from '../../src/preserving/recipe-stages.ts';
-import type { DateSpan } from '../queries/kitchen.ts';
-import type { Recipe } from '../queries/recipes.ts';
+import { type BatchAsked, batchCalendar, wayFollowed } from '../../src/preserving/stages/batch-calendar.ts';
+import type { PreparedBatches } from '../../src/preserving/stages/prepared-batches.ts';
+import {
+  leastHoursBefore,
+  type RecipeStage,
+  stagesOfWay,
+} from '../../src/preserving/stages/recipe-stages.ts';
+import type { DateSpan } from '../queries/household/kitchen.ts';
+import type { Recipe } from '../queries/household/recipes.ts';
 import { type Preparations, standingBatches } from './preparations.ts';
 import { stagesHere } from './recipe-stages.ts';
 

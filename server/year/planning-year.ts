@@ -5,10 +5,10 @@ import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { addDays, type CalendarDate, type WeekKey, weekOf, weeksFrom } from '../../shared/week.ts';
 import type { YearlyTarget } from '../../src/consumption/yearly-target.ts';
 import { poundsByWeek, type SourceYear, sourceYears } from '../../src/harvest/source-years.ts';
-import { fundAhead } from '../../src/planning/fund-ahead.ts';
-import { wantedByHand } from '../../src/planning/hand-target.ts';
-import { kitchenWeeks } from '../../src/planning/kitchen-weeks.ts';
-import { isInMonths } from '../../src/planning/months.ts';
+import { fundAhead } from '../../src/planning/year/fund-ahead.ts';
+import { wantedByHand } from '../../src/planning/year/hand-target.ts';
+import { kitchenWeeks } from '../../src/planning/year/kitchen-weeks.ts';
+import { isInMonths } from '../../src/planning/year/months.ts';
 import type {
   KitchenTime,
   PlannedItem,
@@ -16,13 +16,13 @@ import type {
   PlannedStages,
   PlanningYear,
 } from '../../src/planning/planning-year.ts';
-import { yearEndUnits } from '../../src/planning/supply-gap.ts';
-import { nextSeasonStart, supplyWeeks } from '../../src/planning/supply-weeks.ts';
+import { yearEndUnits } from '../../src/planning/year/supply-gap.ts';
+import { nextSeasonStart, supplyWeeks } from '../../src/planning/year/supply-weeks.ts';
 import type { Database } from '../database/database.ts';
-import type { Source } from '../queries/harvest.ts';
-import type { Item } from '../queries/items.ts';
-import { usualUnits } from '../queries/shelf.ts';
-import type { ShopPackSetting } from '../queries/targets.ts';
+import type { Item } from '../queries/household/items.ts';
+import { usualUnits } from '../queries/shelf/shelf.ts';
+import type { Source } from '../queries/year/harvest.ts';
+import type { ShopPackSetting } from '../queries/year/targets.ts';
 import { begunWhileRipe } from './begun-while-ripe.ts';
 import { type HouseholdFacts, householdFacts } from './household-facts.ts';
 import type { ItemSupply } from './item-supply.ts';

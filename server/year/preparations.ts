@@ -1,12 +1,15 @@
 import type { HouseholdId } from '../../shared/ids.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
-import { loadPlaceOf } from '../../src/preserving/load-key.ts';
-import { batchRuling, type Preparation, stillStanding } from '../../src/preserving/prepared-batches.ts';
+import { loadPlaceOf } from '../../src/preserving/day/load-key.ts';
 import type { Ruling } from '../../src/preserving/refusal.ts';
-import { localDateTime, type ReadyForCanner } from '../../src/preserving/stages-done.ts';
+import {
+  batchRuling,
+  type Preparation,
+  stillStanding,
+} from '../../src/preserving/stages/prepared-batches.ts';
+import { localDateTime, type ReadyForCanner } from '../../src/preserving/stages/stages-done.ts';
 import type { Database } from '../database/database.ts';
-import type { Recipe } from '../queries/recipes.ts';
 import {
   batchesFilled,
   batchesWithStages,
@@ -14,7 +17,8 @@ import {
   potsBegunOn,
   type RecipeBatches,
   type RecipeFilledOn,
-} from '../queries/stages.ts';
+} from '../queries/canning/stages.ts';
+import type { Recipe } from '../queries/household/recipes.ts';
 import { stagesHere } from './recipe-stages.ts';
 
 /** Everything begun before its canner load, and what became of it. */

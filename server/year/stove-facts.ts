@@ -1,8 +1,8 @@
 import { sql } from 'kysely';
 import type { HouseholdId } from '../../shared/ids.ts';
 import type { Database } from '../database/database.ts';
-import { batchResults } from '../queries/batch-results.ts';
-import { canningSessions } from '../queries/canning-sessions.ts';
+import { batchResults } from '../queries/canning/batch-results.ts';
+import { canningSessions } from '../queries/canning/canning-sessions.ts';
 import { preparations } from './preparations.ts';
 
 /** What was done at the stove: canning days begun, loads and stages written down, what came of them. */

@@ -2,7 +2,7 @@ import type { CannerId, ItemId, RecipeId } from '../../shared/ids.ts';
 import type { JarKind } from '../../shared/jar.ts';
 import type { Cents } from '../../shared/money.ts';
 import type { CalendarDate, WeekKey } from '../../shared/week.ts';
-import type { ServedRung } from './rungs.ts';
+import type { ServedRung } from './solving/rungs.ts';
 
 /** What the planner answers; also, printed as it is, the JSON of `shelfward plan --json`. Fields are added, never renamed. */
 export interface Plan {

@@ -3,9 +3,9 @@ import { type JarSize, nominalMl } from '../../shared/jar.ts';
 import type { CannerFactRow } from '../../shared/schemas/reference/canner-fact.ts';
 import { type CalendarDate, daysBetween } from '../../shared/week.ts';
 import { citationOf, cite, factNumber, factOf, factRange } from './citation.ts';
-import { type ProcessTables, schedulesFor } from './process-lookup.ts';
+import { type ProcessTables, schedulesFor } from './lookup/process-lookup.ts';
+import type { Gauge, ProcessMethod, ProcessQuery, Schedule } from './lookup/schedule.ts';
 import { allowed, forbidden, type Refusal, type Ruling, refusal } from './refusal.ts';
-import type { Gauge, ProcessMethod, ProcessQuery, Schedule } from './schedule.ts';
 
 /** Psi a dial gauge read above the true pressure at 5, 10 and 15 psi; below 0 where it read low. */
 export interface GaugeOff {

@@ -21,7 +21,7 @@ import { openDatabase } from '../../server/database/database.ts';
 import { stepsInFolder } from '../../server/database/migrate.ts';
 import { backupsToRemove, stampOf } from '../../server/database/rotation.ts';
 import { householdText } from '../../server/files/household-file.ts';
-import { declareUse } from '../../server/records/targets.ts';
+import { declareUse } from '../../server/records/year/targets.ts';
 import { declaredUseForm } from '../../shared/schemas/declared-use.ts';
 import { worked } from '../builders/outcomes.ts';
 import { plumJam, quinceYard, quinceYardHousehold, shelve } from '../builders/quince-yard.ts';

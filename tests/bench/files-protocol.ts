@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { type Database, openDatabase } from '../../server/database/database.ts';
 import { makeDemoHousehold } from '../../server/demo/make-demo.ts';
 import { householdText } from '../../server/files/household-file.ts';
-import { unfitValues } from '../../server/queries/unfit-values.ts';
+import { unfitValues } from '../../server/queries/household/unfit-values.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
 import type { HouseholdId } from '../../shared/ids.ts';
 import { asDate } from '../../shared/week.ts';

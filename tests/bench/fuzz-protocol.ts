@@ -5,7 +5,7 @@ import { uniformInt } from 'pure-rand/distribution/uniformInt';
 import { congruential32 } from 'pure-rand/generator/congruential32';
 import { z } from 'zod';
 import { beginSignIn } from '../../server/access/sign-ins.ts';
-import { lots } from '../../server/queries/shelf.ts';
+import { lots } from '../../server/queries/shelf/shelf.ts';
 import { Asker } from '../builders/asker.ts';
 import { type PageForm, postFormsOf } from '../builders/form-fields.ts';
 import {

@@ -1,5 +1,5 @@
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
-import { testedRecipes } from '../../src/preserving/tested-recipes.ts';
+import { testedRecipes } from '../../src/preserving/recipes/tested-recipes.ts';
 import type { Dice, Saved, SavedRow } from './spoilt-files.ts';
 
 // Household files that look right row by row and lie about what is canned: the process of one food on another, names, crops,

@@ -1,7 +1,7 @@
 import { openDatabase } from '../../server/database/database.ts';
 import { makeDemoHousehold } from '../../server/demo/make-demo.ts';
 import { keepPlan } from '../../server/jobs/keep-plan.ts';
-import { newestPlan } from '../../server/queries/plans.ts';
+import { newestPlan } from '../../server/queries/year/plans.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
 import { closePlanner, planYear } from '../../server/solver/plan-year.ts';
 import { glutHere, planWithGlut } from '../../server/year/glut-here.ts';

@@ -1,7 +1,7 @@
 import { buildApp } from '../../server/app.ts';
 import { openDatabase } from '../../server/database/database.ts';
 import { makeDemoHousehold } from '../../server/demo/make-demo.ts';
-import { items } from '../../server/queries/items.ts';
+import { items } from '../../server/queries/household/items.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
 import { addDays, asDate } from '../../shared/week.ts';
 import { Visitor } from '../builders/visitor.ts';

@@ -6,7 +6,7 @@ import { sql } from 'kysely';
 import { uniformInt } from 'pure-rand/distribution/uniformInt';
 import { congruential32 } from 'pure-rand/generator/congruential32';
 import { openDatabase } from '../../server/database/database.ts';
-import { lots } from '../../server/queries/shelf.ts';
+import { lots } from '../../server/queries/shelf/shelf.ts';
 import { plumJam, quinceYard, quinceYardHousehold, shelve } from '../builders/quince-yard.ts';
 
 // Clients take jars from a server that is killed with SIGKILL at random; afterwards the file is held against what the

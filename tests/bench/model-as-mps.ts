@@ -1,4 +1,4 @@
-import type { Model } from '../../src/planning/model.ts';
+import type { Model } from '../../src/planning/model/model.ts';
 
 /** A model as free MPS text for other solvers (`FREE` tells those that would guess); the objective's constant is left out. */
 export function modelAsMps({ columns, rows }: Model): string {

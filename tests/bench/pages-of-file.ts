@@ -3,7 +3,7 @@ import { buildApp } from '../../server/app.ts';
 import { wallClock } from '../../server/clock.ts';
 import { openDatabase } from '../../server/database/database.ts';
 import { openPlanJob } from '../../server/jobs/plan-job.ts';
-import { households } from '../../server/queries/household.ts';
+import { households } from '../../server/queries/household/household.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
 import { closePlanner, planYear, solveInBackground } from '../../server/solver/plan-year.ts';
 

@@ -1,8 +1,8 @@
 import { afterAll, describe, expect, it } from 'vitest';
 import { openHighsSolver } from '../../server/solver/highs-solver.ts';
-import { buildModel, canningStage } from '../../src/planning/build-model.ts';
 import { makePlan } from '../../src/planning/make-plan.ts';
-import { householdRules } from '../../src/planning/rules.ts';
+import { buildModel, canningStage } from '../../src/planning/model/build-model.ts';
+import { householdRules } from '../../src/planning/model/rules.ts';
 import { cheapestByTrying } from './brute-force.ts';
 import { checkPlan } from './independent-checker.ts';
 import { stagedYear } from './staged-year.ts';

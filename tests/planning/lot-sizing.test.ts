@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { afterAll, describe, expect, it } from 'vitest';
 import { openHighsSolver } from '../../server/solver/highs-solver.ts';
-import { buildModel, canningStage } from '../../src/planning/build-model.ts';
-import { lotSizingRules } from '../../src/planning/rules.ts';
+import { buildModel, canningStage } from '../../src/planning/model/build-model.ts';
+import { lotSizingRules } from '../../src/planning/model/rules.ts';
 import { type LotSizingInstance, lotSizingYear } from './lot-sizing-year.ts';
 
 const solver = openHighsSolver();

@@ -1,10 +1,10 @@
 import { afterAll, describe, expect, it } from 'vitest';
 import { openHighsSolver } from '../../server/solver/highs-solver.ts';
-import { buildModel, canningStage } from '../../src/planning/build-model.ts';
-import { householdRules } from '../../src/planning/rules.ts';
-import type { RungName } from '../../src/planning/rungs.ts';
-import { solveInRungs } from '../../src/planning/solve-in-rungs.ts';
-import type { Solve } from '../../src/planning/solving.ts';
+import { buildModel, canningStage } from '../../src/planning/model/build-model.ts';
+import { householdRules } from '../../src/planning/model/rules.ts';
+import type { RungName } from '../../src/planning/solving/rungs.ts';
+import { solveInRungs } from '../../src/planning/solving/solve-in-rungs.ts';
+import type { Solve } from '../../src/planning/solving/solving.ts';
 import { bestInOrderOfWishes, cheapestByTrying } from './brute-force.ts';
 import { tinyYear } from './tiny-year.ts';
 

@@ -1,8 +1,8 @@
 import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 import { asCents } from '../../shared/money.ts';
-import { buildModel } from '../../src/planning/build-model.ts';
-import type { CanningDecision } from '../../src/planning/planning-stage.ts';
+import { buildModel } from '../../src/planning/model/build-model.ts';
+import type { CanningDecision } from '../../src/planning/model/planning-stage.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
 import { tinyYear } from './tiny-year.ts';
 

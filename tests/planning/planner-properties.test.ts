@@ -1,14 +1,14 @@
 import { afterAll, describe, expect, it } from 'vitest';
 import { openHighsSolver } from '../../server/solver/highs-solver.ts';
 import { asCents } from '../../shared/money.ts';
-import { buildModel, canningStage } from '../../src/planning/build-model.ts';
 import { makePlan } from '../../src/planning/make-plan.ts';
-import { objectiveOf, violations } from '../../src/planning/model.ts';
+import { buildModel, canningStage } from '../../src/planning/model/build-model.ts';
+import { objectiveOf, violations } from '../../src/planning/model/model.ts';
+import { wishPrices } from '../../src/planning/model/prices.ts';
+import { householdRules } from '../../src/planning/model/rules.ts';
+import { planningSets } from '../../src/planning/model/sets.ts';
+import type { SolveFailure } from '../../src/planning/solving/solving.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
-import { wishPrices } from '../../src/planning/prices.ts';
-import { householdRules } from '../../src/planning/rules.ts';
-import { planningSets } from '../../src/planning/sets.ts';
-import type { SolveFailure } from '../../src/planning/solving.ts';
 import { jamRecipe, plumYear } from './plum-year.ts';
 import { tinyYear } from './tiny-year.ts';
 

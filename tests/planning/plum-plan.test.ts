@@ -1,6 +1,7 @@
 import { afterAll, describe, expect, it } from 'vitest';
 import { openHighsSolver } from '../../server/solver/highs-solver.ts';
 import { asCents } from '../../shared/money.ts';
+import { planDifference } from '../../src/planning/answer/plan-difference.ts';
 import { batchReasons } from '../../src/planning/explanation/batch-reasons.ts';
 import { moveCost } from '../../src/planning/explanation/move-cost.ts';
 import { wishReasons } from '../../src/planning/explanation/wish-reasons.ts';
@@ -8,7 +9,6 @@ import { worthOfMore } from '../../src/planning/explanation/worth-of-more.ts';
 import { glutWays } from '../../src/planning/glut/glut.ts';
 import { yearWithGlut } from '../../src/planning/glut/year-with-glut.ts';
 import { makePlan, type PlannedYear, type PlanOptions } from '../../src/planning/make-plan.ts';
-import { planDifference } from '../../src/planning/plan-difference.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
 import { checkPlan } from './independent-checker.ts';
 import { jamRecipe, plumJam, plumWeeks, plumYear } from './plum-year.ts';

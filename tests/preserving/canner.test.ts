@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { asDate } from '../../shared/week.ts';
 import { type Canner, cannerTroubles, jarsPerLoad, schedulesInCanner } from '../../src/preserving/canner.ts';
-import { loadMinutes, loadPhases, loadsFor } from '../../src/preserving/load-time.ts';
+import { loadMinutes, loadPhases, loadsFor } from '../../src/preserving/day/load-time.ts';
 import { answerOf, codesOf, tables } from './tables.ts';
 
 const facts = tables.cannerFacts;

@@ -3,10 +3,10 @@ import { loadReferenceTables } from '../../server/reference/load-reference.ts';
 import { jarSizes } from '../../shared/jar.ts';
 import { asDate } from '../../shared/week.ts';
 import type { Canner } from '../../src/preserving/canner.ts';
+import { rowKeyOf } from '../../src/preserving/lookup/process-lookup.ts';
 import { type ProcessQuestion, processHere, processOfRecipe } from '../../src/preserving/process-here.ts';
-import { rowKeyOf } from '../../src/preserving/process-lookup.ts';
-import type { RecipeProcess } from '../../src/preserving/recipe-book.ts';
-import { testedRecipes } from '../../src/preserving/tested-recipes.ts';
+import type { RecipeProcess } from '../../src/preserving/recipes/recipe-book.ts';
+import { testedRecipes } from '../../src/preserving/recipes/tested-recipes.ts';
 
 // USDA Complete Guide 1, p1-8: a process is for the food it was tested for. Rows: the processing tables themselves.
 

@@ -1,6 +1,6 @@
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
 import type { ProcessTimeRow } from '../../shared/schemas/reference/process-time.ts';
-import type { ProcessQuery } from '../../src/preserving/schedule.ts';
+import type { ProcessQuery } from '../../src/preserving/lookup/schedule.ts';
 
 export const tables = loadReferenceTables();
 

@@ -3,9 +3,9 @@ import { cropGuessFor, firstYear, supplyGuessFor } from '../../server/reference/
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
 import { sizeOf } from '../../shared/jar.ts';
 import { asDate } from '../../shared/week.ts';
-import { keptRecipe } from '../../src/preserving/kept-recipe.ts';
-import { recipeBook } from '../../src/preserving/recipe-book.ts';
-import { testedWays } from '../../src/preserving/tested-ways.ts';
+import { keptRecipe } from '../../src/preserving/recipes/kept-recipe.ts';
+import { recipeBook } from '../../src/preserving/recipes/recipe-book.ts';
+import { testedWays } from '../../src/preserving/recipes/tested-ways.ts';
 
 const tables = loadReferenceTables();
 const book = recipeBook(tables);

@@ -1,13 +1,13 @@
 import { describe, expect, test } from 'vitest';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
-import { conditionRefusal, foodConditions } from '../../src/preserving/food-conditions.ts';
-import { foodStepsFor } from '../../src/preserving/food-steps.ts';
-import { scheduleFor } from '../../src/preserving/process-lookup.ts';
-import { recipeBook } from '../../src/preserving/recipe-book.ts';
-import { stagesOfKey, stagesOfWay, waysOf } from '../../src/preserving/recipe-stages.ts';
-import { sessionSteps } from '../../src/preserving/session-steps.ts';
-import { methodRefusal, unsafeMethods } from '../../src/preserving/unsafe-methods.ts';
-import { untestedFoodRules } from '../../src/preserving/untested-foods.ts';
+import { untestedFoodRules } from '../../src/preserving/foods/untested-foods.ts';
+import { conditionRefusal, foodConditions } from '../../src/preserving/lookup/food-conditions.ts';
+import { scheduleFor } from '../../src/preserving/lookup/process-lookup.ts';
+import { methodRefusal, unsafeMethods } from '../../src/preserving/lookup/unsafe-methods.ts';
+import { recipeBook } from '../../src/preserving/recipes/recipe-book.ts';
+import { foodStepsFor } from '../../src/preserving/sheet/food-steps.ts';
+import { sessionSteps } from '../../src/preserving/sheet/session-steps.ts';
+import { stagesOfKey, stagesOfWay, waysOf } from '../../src/preserving/stages/recipe-stages.ts';
 
 const tables = loadReferenceTables();
 const known = new Set(tables.sources.map((source) => source.sourceId));

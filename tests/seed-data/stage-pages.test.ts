@@ -3,14 +3,14 @@ import { parse } from 'csv-parse/sync';
 import { describe, expect, test } from 'vitest';
 import { z } from 'zod';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
-import { recipeBook } from '../../src/preserving/recipe-book.ts';
+import { recipeBook } from '../../src/preserving/recipes/recipe-book.ts';
 import {
   type RecipeStage,
   stagesOfFood,
   stagesOfKey,
   stagesOfWay,
   waysOf,
-} from '../../src/preserving/recipe-stages.ts';
+} from '../../src/preserving/stages/recipe-stages.ts';
 
 // stage-pages.csv lists, for each recipe of the book and each other food with a printed process, the page that was
 // looked through for waits, and what was found there, written down apart from the table of stages. A wait of less than

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
 import { jarSizes, nominalMl } from '../../shared/jar.ts';
 import { feetPerMetre, litresPerQuart, poundsPerKilogram } from '../../shared/measures.ts';
-import { amountOf } from '../../src/preserving/produce-needed.ts';
+import { amountOf } from '../../src/preserving/recipes/produce-needed.ts';
 
 // NIST Handbook 44, appendix C (general tables of units of measurement): 1 US gallon is 231 cubic inches, 1 inch 2.54 cm,
 // 1 foot 0.3048 m, 1 avoirdupois pound 0.45359237 kg, 1 US bushel 2,150.42 cubic inches; all exact.

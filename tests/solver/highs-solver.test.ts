@@ -1,8 +1,8 @@
 import { afterAll, describe, expect, it } from 'vitest';
 import { openHighsSolver } from '../../server/solver/highs-solver.ts';
-import { buildModel } from '../../src/planning/build-model.ts';
-import { createModelWriter, type Model } from '../../src/planning/model.ts';
-import type { SolveProgress } from '../../src/planning/solving.ts';
+import { buildModel } from '../../src/planning/model/build-model.ts';
+import { createModelWriter, type Model } from '../../src/planning/model/model.ts';
+import type { SolveProgress } from '../../src/planning/solving/solving.ts';
 import { generatedHousehold } from '../planning/generated-household.ts';
 
 const solver = openHighsSolver();

@@ -3,8 +3,8 @@ import fp from 'fastify-plugin';
 import { ShelfwardError } from '../../../shared/problems.ts';
 import { PlainPage } from '../../../views/pages/plain-page.tsx';
 import type { SecurityEventKind } from '../../access/security-events.ts';
-import { type PlainAnswer, plainAnswers } from '../../presenters/plain-answers.ts';
-import { deletedHouseholds } from '../../queries/household.ts';
+import { deletedHouseholds } from '../../queries/household/household.ts';
+import { type PlainAnswer, plainAnswers } from '../../words/plain-answers.ts';
 import type { AboutEvent } from './security-log.ts';
 
 /** Every failure becomes a page that says what happened and what to do; nothing of the inside is shown. */

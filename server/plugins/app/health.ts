@@ -2,7 +2,7 @@ import type { FastifyInstance } from 'fastify';
 import fp from 'fastify-plugin';
 import { sql } from 'kysely';
 import { faultWords } from '../../faults.ts';
-import { failedWork, oldBackup } from '../../queries/troubles.ts';
+import { failedWork, oldBackup } from '../../queries/notices/troubles.ts';
 
 /**
  * For whatever watches over the server: does it answer, and can it reach its file. What does not keep pages from being

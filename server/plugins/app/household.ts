@@ -9,7 +9,7 @@ import { closedHouseholds } from '../../access/members.ts';
 import { may, type Need, type Role } from '../../access/roles.ts';
 import { needOf } from '../../access/route-needs.ts';
 import { type Person, personOf } from '../../access/sign-ins.ts';
-import { type Household, households } from '../../queries/household.ts';
+import { type Household, households } from '../../queries/household/household.ts';
 import { readCookie, setCookie } from './own-cookies.ts';
 
 /** Thrown when a page needs a household and none has been set up. */

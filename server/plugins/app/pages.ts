@@ -5,9 +5,9 @@ import { h } from 'preact';
 import { renderToString } from 'preact-render-to-string';
 import type { HouseholdId } from '../../../shared/ids.ts';
 import type { Message } from '../../../views/layout/frame.ts';
-import { deletedHouseholds } from '../../queries/household.ts';
-import { standingNotices } from '../../queries/notices.ts';
-import { noticesNow } from '../../records/standing-notices.ts';
+import { deletedHouseholds } from '../../queries/household/household.ts';
+import { standingNotices } from '../../queries/notices/notices.ts';
+import { noticesNow } from '../../records/notices/standing-notices.ts';
 import { NoHousehold } from './household.ts';
 
 /** Ways to answer with a page, a part of one, and what every page stands in. */

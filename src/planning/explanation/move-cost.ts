@@ -1,11 +1,11 @@
 import type { RecipeId } from '../../../shared/ids.ts';
 import type { WeekKey } from '../../../shared/week.ts';
-import { type BuiltModel, buildModel, canningStage } from '../build-model.ts';
 import type { Plan } from '../plan.ts';
+import { type BuiltModel, buildModel, canningStage } from '../model/build-model.ts';
+import { householdRules } from '../model/rules.ts';
+import type { Solve } from '../solving/solving.ts';
 import type { PlanningYear } from '../planning-year.ts';
-import { householdRules } from '../rules.ts';
-import type { Solve } from '../solving.ts';
-import { isSessionOf } from '../stage-weeks.ts';
+import { isSessionOf } from '../year/stage-weeks.ts';
 
 export interface BatchMove {
   readonly recipe: RecipeId;

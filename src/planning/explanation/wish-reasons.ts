@@ -1,9 +1,9 @@
 import { mondayOf } from '../../../shared/week.ts';
-import { type PlanningParameters, planningParameters } from '../parameters.ts';
 import type { GaveWay, Plan } from '../plan.ts';
+import { type PlanningParameters, planningParameters } from '../model/parameters.ts';
+import { type PlanningSets, planningSets } from '../model/sets.ts';
 import type { PlanningYear } from '../planning-year.ts';
-import { type PlanningSets, planningSets } from '../sets.ts';
-import { stageWeeks } from '../stage-weeks.ts';
+import { stageWeeks } from '../year/stage-weeks.ts';
 
 export interface WishReasons {
   readonly wish: GaveWay;

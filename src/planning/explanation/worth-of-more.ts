@@ -1,11 +1,11 @@
 import { asCents } from '../../../shared/money.ts';
 import type { WeekKey } from '../../../shared/week.ts';
-import { buildModel, canningStage } from '../build-model.ts';
-import type { Model } from '../model.ts';
+import { buildModel, canningStage } from '../model/build-model.ts';
+import type { Model } from '../model/model.ts';
+import { recipeLabel } from '../model/sets.ts';
+import type { Solve } from '../solving/solving.ts';
 import type { PlanningYear } from '../planning-year.ts';
-import { loadsPerBatch } from '../recipe-time.ts';
-import { recipeLabel } from '../sets.ts';
-import type { Solve } from '../solving.ts';
+import { loadsPerBatch } from '../year/recipe-time.ts';
 
 /** A little more of what the year is short of. */
 export type More =

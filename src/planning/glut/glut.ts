@@ -1,9 +1,9 @@
 import type { CropKey, ItemId, RecipeId } from '../../../shared/ids.ts';
 import { type JarKind, type Mouth, mouthOf } from '../../../shared/jar.ts';
-import { lidsPerBatch } from '../constraints/lids.ts';
 import type { Plan } from '../plan.ts';
+import { lidsPerBatch } from '../model/constraints/lids.ts';
 import type { PlannedRecipe, PlanningYear } from '../planning-year.ts';
-import { loadsPerBatch, minutesAtStove, minutesInCanner } from '../recipe-time.ts';
+import { loadsPerBatch, minutesAtStove, minutesInCanner } from '../year/recipe-time.ts';
 
 /** More of a crop than was planned for, all at once, pounds. */
 export interface Glut {

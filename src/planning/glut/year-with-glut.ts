@@ -1,7 +1,7 @@
 import type { SourceId } from '../../../shared/ids.ts';
 import { asCents } from '../../../shared/money.ts';
 import type { PlannedSource, PlanningYear } from '../planning-year.ts';
-import { stageWeeks } from '../stage-weeks.ts';
+import { stageWeeks } from '../year/stage-weeks.ts';
 import { type Glut, glutSource } from './glut.ts';
 
 /** Days a glut keeps when no source of the crop says so: until the end of its week. */

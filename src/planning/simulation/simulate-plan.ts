@@ -1,12 +1,12 @@
 import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 import { drawCount, drawGamma, type Random } from '../../shelf/draws.ts';
-import { planningParameters } from '../parameters.ts';
 import type { Plan } from '../plan.ts';
+import { playShelf, type ShelfCohort } from '../answer/play-shelf.ts';
+import { planningParameters } from '../model/parameters.ts';
+import { planningSets } from '../model/sets.ts';
 import type { PlannedItem, PlannedRecipe, PlanningYear } from '../planning-year.ts';
-import { playShelf, type ShelfCohort } from '../play-shelf.ts';
-import { planningSets } from '../sets.ts';
-import { stageWeeks } from '../stage-weeks.ts';
+import { stageWeeks } from '../year/stage-weeks.ts';
 import { drawHarvest, type HarvestYear } from './harvest-year.ts';
 import {
   type DrawUse,

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { run } from '../../../server/commands/canning-day.ts';
-import { everyCaution } from '../../../src/preserving/cautions.ts';
+import { everyCaution } from '../../../src/preserving/sheet/cautions.ts';
 import { addTomatoes } from '../../builders/canning-pages.ts';
 import { keepPlanOf } from '../../builders/planned-week.ts';
 import { quinceYard, quinceYardHousehold } from '../../builders/quince-yard.ts';

@@ -10,7 +10,7 @@ import * as serve from '../../../server/commands/serve.ts';
 import * as shelf from '../../../server/commands/shelf.ts';
 import * as take from '../../../server/commands/take.ts';
 import { openDatabase } from '../../../server/database/database.ts';
-import { lots } from '../../../server/queries/shelf.ts';
+import { lots } from '../../../server/queries/shelf/shelf.ts';
 import { plumJam, quinceYard, quinceYardHousehold, shelve } from '../../builders/quince-yard.ts';
 
 const root = resolve(import.meta.dirname, '../../..');

@@ -3,11 +3,11 @@ import { describe, expect, it } from 'vitest';
 import { up as countFromFilling } from '../../../migrations/2026-12-13-count-curing-from-filling.ts';
 import { householdText, restoreHousehold } from '../../../server/files/household-file.ts';
 import { recipesAtTheGate } from '../../../server/files/recipes-at-the-gate.ts';
-import { recipes } from '../../../server/queries/recipes.ts';
+import { recipes } from '../../../server/queries/household/recipes.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
-import { recipeBasis } from '../../../src/preserving/recipe-basis.ts';
-import { recipeBook } from '../../../src/preserving/recipe-book.ts';
-import { daysFor, mostHoursBefore } from '../../../src/preserving/recipe-stages.ts';
+import { recipeBasis } from '../../../src/preserving/recipes/recipe-basis.ts';
+import { recipeBook } from '../../../src/preserving/recipes/recipe-book.ts';
+import { daysFor, mostHoursBefore } from '../../../src/preserving/stages/recipe-stages.ts';
 import { worked } from '../../builders/outcomes.ts';
 import { quinceYard, quinceYardHousehold } from '../../builders/quince-yard.ts';
 

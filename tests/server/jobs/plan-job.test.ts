@@ -1,15 +1,15 @@
 import SQLite from 'better-sqlite3';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { AskerLeft, openPlanJob, type PlanJob, PlannerBusy } from '../../../server/jobs/plan-job.ts';
-import { newestPlan } from '../../../server/queries/plans.ts';
-import { setAltitude } from '../../../server/records/kitchen.ts';
+import { newestPlan } from '../../../server/queries/year/plans.ts';
+import { setAltitude } from '../../../server/records/household/kitchen.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import type { AimSetting } from '../../../server/year/aimed-plan.ts';
 import type { PlanYear } from '../../../server/year/plan-household.ts';
 import { largeWords, noPlanInTimeWords, tooLargeWords } from '../../../server/year/planner-size.ts';
 import { asCents } from '../../../shared/money.ts';
-import type { PlanningAnswer } from '../../../src/planning/make-plan.ts';
 import type { Plan } from '../../../src/planning/plan.ts';
+import type { PlanningAnswer } from '../../../src/planning/make-plan.ts';
 import type { PlanningYear } from '../../../src/planning/planning-year.ts';
 import { worked } from '../../builders/outcomes.ts';
 import { type Cast, quinceYard, quinceYardHousehold, today } from '../../builders/quince-yard.ts';

@@ -1,11 +1,11 @@
 import { beforeEach, describe, expect, test } from 'vitest';
-import { openConflicts } from '../../../server/queries/conflicts.ts';
-import { ledger, recentEntries } from '../../../server/queries/ledger.ts';
-import { lots, shelfByItem } from '../../../server/queries/shelf.ts';
-import { setAside } from '../../../server/records/set-aside.ts';
-import { settleConflict } from '../../../server/records/settle-conflict.ts';
-import { take } from '../../../server/records/take.ts';
-import { undo } from '../../../server/records/undo.ts';
+import { openConflicts } from '../../../server/queries/shelf/conflicts.ts';
+import { ledger, recentEntries } from '../../../server/queries/shelf/ledger.ts';
+import { lots, shelfByItem } from '../../../server/queries/shelf/shelf.ts';
+import { setAside } from '../../../server/records/shelf/set-aside.ts';
+import { settleConflict } from '../../../server/records/shelf/settle-conflict.ts';
+import { take } from '../../../server/records/shelf/take.ts';
+import { undo } from '../../../server/records/shelf/undo.ts';
 import type { HouseholdId, LotId } from '../../../shared/ids.ts';
 import { oneOf } from '../../../shared/schemas/take.ts';
 import { refusalOf, worked } from '../../builders/outcomes.ts';

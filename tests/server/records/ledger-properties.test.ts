@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { sql } from 'kysely';
 import { describe, expect, test } from 'vitest';
-import { lots } from '../../../server/queries/shelf.ts';
-import { countShelf } from '../../../server/records/count-shelf.ts';
-import { take } from '../../../server/records/take.ts';
-import { undo } from '../../../server/records/undo.ts';
+import { lots } from '../../../server/queries/shelf/shelf.ts';
+import { countShelf } from '../../../server/records/shelf/count-shelf.ts';
+import { take } from '../../../server/records/shelf/take.ts';
+import { undo } from '../../../server/records/shelf/undo.ts';
 import { oneOf } from '../../../shared/schemas/take.ts';
 import { plumJam, quinceYard, quinceYardHousehold, shelve } from '../../builders/quince-yard.ts';
 

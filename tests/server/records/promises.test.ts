@@ -1,11 +1,11 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { openConflicts } from '../../../server/queries/conflicts.ts';
-import { recentEntries } from '../../../server/queries/ledger.ts';
-import { keptBackByItem } from '../../../server/queries/promises.ts';
-import { shelfByItem } from '../../../server/queries/shelf.ts';
-import { take } from '../../../server/records/take.ts';
-import { undo } from '../../../server/records/undo.ts';
-import { deliverTakes } from '../../../server/records/waiting-takes.ts';
+import { openConflicts } from '../../../server/queries/shelf/conflicts.ts';
+import { recentEntries } from '../../../server/queries/shelf/ledger.ts';
+import { shelfByItem } from '../../../server/queries/shelf/shelf.ts';
+import { keptBackByItem } from '../../../server/queries/year/promises.ts';
+import { take } from '../../../server/records/shelf/take.ts';
+import { undo } from '../../../server/records/shelf/undo.ts';
+import { deliverTakes } from '../../../server/records/shelf/waiting-takes.ts';
 import { oneOf, type Take } from '../../../shared/schemas/take.ts';
 import { refusalOf, worked } from '../../builders/outcomes.ts';
 import { day, plumJam, quinceYard, shelve, today } from '../../builders/quince-yard.ts';

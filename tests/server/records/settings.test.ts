@@ -1,19 +1,19 @@
 import { beforeEach, describe, expect, test } from 'vitest';
-import { sources } from '../../../server/queries/harvest.ts';
-import { householdById } from '../../../server/queries/household.ts';
-import { canners, daysOff, jarStock, lidStock } from '../../../server/queries/kitchen.ts';
-import { keptDecisions } from '../../../server/queries/plans.ts';
-import { declaredUses } from '../../../server/queries/targets.ts';
-import { saveHarvestWindow, saveSource, sayFirstPicked } from '../../../server/records/harvest.ts';
-import { keepDecision } from '../../../server/records/keep-decision.ts';
+import { householdById } from '../../../server/queries/household/household.ts';
+import { canners, daysOff, jarStock, lidStock } from '../../../server/queries/household/kitchen.ts';
+import { sources } from '../../../server/queries/year/harvest.ts';
+import { keptDecisions } from '../../../server/queries/year/plans.ts';
+import { declaredUses } from '../../../server/queries/year/targets.ts';
 import {
   addDaysOff,
   saveCanner,
   setAltitude,
   setJarHolding,
   setLids,
-} from '../../../server/records/kitchen.ts';
-import { declareUse } from '../../../server/records/targets.ts';
+} from '../../../server/records/household/kitchen.ts';
+import { saveHarvestWindow, saveSource, sayFirstPicked } from '../../../server/records/year/harvest.ts';
+import { keepDecision } from '../../../server/records/year/keep-decision.ts';
+import { declareUse } from '../../../server/records/year/targets.ts';
 import { declaredUseForm } from '../../../shared/schemas/declared-use.ts';
 import { readForm } from '../../../shared/schemas/form-fields.ts';
 import { harvestWindowForm, sourceForm } from '../../../shared/schemas/harvest.ts';

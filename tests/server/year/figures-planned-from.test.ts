@@ -1,7 +1,7 @@
 import { beforeEach, describe, expect, test } from 'vitest';
-import { countShelf } from '../../../server/records/count-shelf.ts';
-import { take } from '../../../server/records/take.ts';
-import { declareUse } from '../../../server/records/targets.ts';
+import { countShelf } from '../../../server/records/shelf/count-shelf.ts';
+import { take } from '../../../server/records/shelf/take.ts';
+import { declareUse } from '../../../server/records/year/targets.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { jarAdvice } from '../../../server/year/jar-advice.ts';
 import { loadPlanningYear } from '../../../server/year/planning-year.ts';

@@ -1,13 +1,13 @@
 import { afterAll, afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { keepPlan } from '../../../server/jobs/keep-plan.ts';
-import { newestPlan } from '../../../server/queries/plans.ts';
-import { take } from '../../../server/records/take.ts';
+import { newestPlan } from '../../../server/queries/year/plans.ts';
+import { take } from '../../../server/records/shelf/take.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { closePlanner, planYear } from '../../../server/solver/plan-year.ts';
 import { planHousehold, weeksToKeep } from '../../../server/year/plan-household.ts';
 import { oneOf } from '../../../shared/schemas/take.ts';
 import type { Plan } from '../../../src/planning/plan.ts';
-import { steadyWeeks } from '../../../src/planning/rules.ts';
+import { steadyWeeks } from '../../../src/planning/model/rules.ts';
 import { worked } from '../../builders/outcomes.ts';
 import { settledQuinceYard } from '../../builders/planned-quince-yard.ts';
 import { greenBeans, quinceYard, today } from '../../builders/quince-yard.ts';

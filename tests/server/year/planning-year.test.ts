@@ -1,7 +1,7 @@
 import { beforeEach, describe, expect, test } from 'vitest';
-import { setSeasonFund } from '../../../server/records/kitchen.ts';
-import { take } from '../../../server/records/take.ts';
-import { declareUse, setHandTarget } from '../../../server/records/targets.ts';
+import { setSeasonFund } from '../../../server/records/household/kitchen.ts';
+import { take } from '../../../server/records/shelf/take.ts';
+import { declareUse, setHandTarget } from '../../../server/records/year/targets.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { loadPlanningYear } from '../../../server/year/planning-year.ts';
 import { yearPicture } from '../../../server/year/year-picture.ts';

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import type { Recipe } from '../../../server/queries/recipes.ts';
+import type { Recipe } from '../../../server/queries/household/recipes.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { openHighsSolver } from '../../../server/solver/highs-solver.ts';
 import { type HouseholdFacts, householdFacts } from '../../../server/year/household-facts.ts';
@@ -8,9 +8,9 @@ import { asJarKind } from '../../../shared/jar.ts';
 import { asCents } from '../../../shared/money.ts';
 import { addDays, asDate, type CalendarDate, mondayOf } from '../../../shared/week.ts';
 import { makePlan } from '../../../src/planning/make-plan.ts';
-import { planningParameters } from '../../../src/planning/parameters.ts';
-import { planningSets } from '../../../src/planning/sets.ts';
-import { recipeBook } from '../../../src/preserving/recipe-book.ts';
+import { planningParameters } from '../../../src/planning/model/parameters.ts';
+import { planningSets } from '../../../src/planning/model/sets.ts';
+import { recipeBook } from '../../../src/preserving/recipes/recipe-book.ts';
 import { quinceYard, quinceYardHousehold } from '../../builders/quince-yard.ts';
 import { checkPlan } from '../../planning/independent-checker.ts';
 

@@ -1,0 +1,62 @@
+import { asCents } from '../../../shared/money.ts';
+import { type CalendarDate, weekOf } from '../../../shared/week.ts';
+import type { PlannedPurchase, PlannedWeek } from '../../../src/planning/plan.ts';
+import type { BuyingKind, BuyingWeek } from '../../../views/pages/buying/buying-page.tsx';
+import { formatMoney, formatWeek } from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
+import { sentenceCase } from '../../../views/words/sentences.ts';
+import type { KeptPlan } from '../../queries/year/plans.ts';
+import { type PlannedNames, purchaseWords } from '../../words/planned-words.ts';
+
+/** How many weeks of buying are listed. */
+const weeksListed = 5;
+
+const kinds: readonly { readonly key: PlannedPurchase['kind']; readonly title: string }[] = [
+  { key: 'produce', title: 'From garden, orchard and market' },
+  { key: 'supply', title: 'To can with' },
+  { key: 'jars', title: 'Empty jars' },
+  { key: 'lids', title: 'Lids' },
+  { key: 'item', title: 'For the pantry' },
+];
+
+/** What to buy in this week and the next four, under the headings of a shopping trip. */
+export const presentBuyingWeeks = (
+  plan: KeptPlan | null,
+  names: PlannedNames,
+  today: CalendarDate,
+): readonly BuyingWeek[] => comingWeeks(plan, today).map((week) => presentWeek(week, names));
+
+export const buyingSummary = (plan: KeptPlan | null, today: CalendarDate, reading: Reading): string => {
+  if (plan === null) return 'There is no plan yet. Ask for one, and this page says what to buy when.';
+  const weeks = comingWeeks(plan, today);
+  const spend = weeks.reduce((sum, week) => sum + week.spend, 0);
+  const left = weeks.at(-1)?.fundAfter ?? asCents(0);
+  return `${formatMoney(asCents(spend), reading)} in the next ${weeks.length} weeks; the season fund then holds ${formatMoney(left, reading)}.`;
+};
+
+const comingWeeks = (plan: KeptPlan | null, today: CalendarDate): readonly PlannedWeek[] =>
+  (plan?.plan.weeks ?? []).filter(({ week }) => week >= weekOf(today)).slice(0, weeksListed);
+
+const presentWeek = (week: PlannedWeek, names: PlannedNames): BuyingWeek => ({
+  key: week.week,
+  title: sentenceCase(formatWeek(week.week, names.reading)),
+  total: formatMoney(week.spend, names.reading),
+  fundAfter: `the fund then holds ${formatMoney(week.fundAfter, names.reading)}`,
+  kinds: kinds.flatMap(({ key, title }): BuyingKind[] => {
+    const bought = week.purchases.filter((purchase) => purchase.kind === key);
+    return bought.length === 0
+      ? []
+      : [{ key, title, lines: bought.map((purchase, place) => presentLine(purchase, place, names)) }];
+  }),
+});
+
+const presentLine = (purchase: PlannedPurchase, place: number, names: PlannedNames) => {
+  const { what, quantity, packs } = purchaseWords(names, purchase);
+  return {
+    key: `${purchase.what}-${place}`,
+    what,
+    quantity,
+    packs,
+    cost: purchase.cost === 0 ? 'own' : formatMoney(purchase.cost, names.reading),
+  };
+};

@@ -1,0 +1,59 @@
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { type Problem, ShelfwardError } from '../../../shared/problems.ts';
+import { CanningDayPage } from '../../../views/pages/canning-day/canning-day-page.tsx';
+import type { SessionSetting } from '../../queries/canning/canning-sessions.ts';
+import { fieldProblems } from '../../words/field-problems.ts';
+import { usualSetting } from '../../year/session-here.ts';
+import type { SessionDay } from '../../year/week-sessions.ts';
+import { statusOf } from '../shared/posting.ts';
+import { canningDayPicture, dayPicture, weekIn } from './day-picture.ts';
+import { type CanningDayPicture, type DaySentBack, presentCanningDayPage } from './present-day.ts';
+import { settingFields, settingValues } from './present-setting.ts';
+
+export type OfDay = { Params: { week: string; day: string } };
+
+/** The day a path names; one without work is a page that does not exist. */
+export async function dayOf(
+  request: FastifyRequest<OfDay>,
+): Promise<{ readonly picture: CanningDayPicture; readonly day: SessionDay }> {
+  const picture = await canningDayPicture(request, weekIn(request.params.week));
+  const day = picture.days.find(({ on }) => on === request.params.day);
+  if (!day) throw new ShelfwardError('not-found', `dayOf: no canning day ${request.params.day}`);
+  return { picture, day };
+}
+
+/** The page of a day; `ahead` lays a day that is not begun out another way. */
+export async function sendDay(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  picture: CanningDayPicture,
+  day: SessionDay | null,
+  ahead: SessionSetting | null = null,
+  sentBack: DaySentBack = {},
+  status = 200,
+): Promise<FastifyReply> {
+  const shown = day === null ? null : await dayPicture(request, picture, day, ahead);
+  return reply.page(
+    CanningDayPage,
+    {
+      frame: await reply.frame(),
+      clockScript: request.server.assets.urls.clock,
+      ...presentCanningDayPage(picture, shown, () => reply.formKeys(), sentBack),
+    },
+    status,
+  );
+}
+
+/** The same page with what stands in the way of laying the day out, beginning it, printing it or taking it back. */
+export function sendSettingBack(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  { picture, day }: { readonly picture: CanningDayPicture; readonly day: SessionDay },
+  problems: readonly Problem[],
+  typed: Readonly<Record<string, string>> = {},
+): Promise<FastifyReply> {
+  const { household, hours } = picture.kitchen;
+  const values = { ...settingValues(day.session?.setting ?? usualSetting(household, hours)), ...typed };
+  const setting = { values, problems: fieldProblems(problems, settingFields) };
+  return sendDay(request, reply, picture, day, null, { setting }, statusOf(problems));
+}

@@ -1,0 +1,129 @@
+import type { FastifyRequest } from 'fastify';
+import { ShelfwardError } from '../../../shared/problems.ts';
+import { addDays, calendarDate, type WeekKey, weekKey, weekOf } from '../../../shared/week.ts';
+import { loadPlaceOf } from '../../../src/preserving/day/load-key.ts';
+import { type BatchResult, batchResults } from '../../queries/canning/batch-results.ts';
+import {
+  canningSessions,
+  type LoadsOfDay,
+  loadsOfDay,
+  printedSheets,
+  type SessionSetting,
+} from '../../queries/canning/canning-sessions.ts';
+import { canners, kitchenHours } from '../../queries/household/kitchen.ts';
+import { materials } from '../../queries/household/recipes.ts';
+import { newestPlan } from '../../queries/year/plans.ts';
+import { waitingMaterials } from '../../queries/year/waiting-material.ts';
+import { batchDaysNow } from '../../year/batch-days-now.ts';
+import { byProductOf } from '../../year/by-product.ts';
+import { preparations } from '../../year/preparations.ts';
+import { sessionHere, usualSetting } from '../../year/session-here.ts';
+import { nextCanningWeek, type SessionDay, sessionDays } from '../../year/week-sessions.ts';
+import { plannedNames } from '../shared/planned-names.ts';
+import type { CanningDayPicture, DayPicture } from './present-day.ts';
+
+/** The week a path names; another word is a page that does not exist. */
+export function weekIn(text: string): WeekKey {
+  const read = weekKey.safeParse(text);
+  if (!read.success) throw new ShelfwardError('not-found', `weekIn: no week ${text}`);
+  return read.data;
+}
+
+/** The canning days of a week (the next one with any, when none is named) in the household that asks. */
+export async function canningDayPicture(
+  request: FastifyRequest,
+  named: WeekKey | null,
+): Promise<CanningDayPicture> {
+  const { household, today, reading } = request;
+  const { db, reference, now } = request.server;
+  const [names, plan, hours, owned, sessions, waiting, known, recent, begunBefore, batches] =
+    await Promise.all([
+      plannedNames(request),
+      newestPlan(db, household.id),
+      kitchenHours(db, household.id),
+      canners(db, household.id),
+      canningSessions(db, household.id),
+      waitingMaterials(db, household.id),
+      materials(db, household.id),
+      batchResults(db, household.id, { from: addDays(today, -sealsLookedBackDays), to: today }),
+      preparations(db, household.id),
+      batchDaysNow(db, household, today, reference),
+    ]);
+  const week = named ?? nextCanningWeek(plan?.plan ?? null, sessions, today);
+  const planned = plan?.plan.weeks.find((one) => one.week === week) ?? null;
+  const begun = week === null ? [] : sessions.filter(({ on }) => weekOf(on) === week);
+  return {
+    week,
+    planned,
+    days: week === null ? [] : sessionDays(planned, begun, hours, reading.weekStartsOn),
+    kitchen: {
+      household,
+      canners: owned,
+      items: names.items,
+      recipes: names.recipes,
+      hours,
+      reference,
+      preparations: begunBefore,
+      now: now(),
+    },
+    batches,
+    names,
+    plan: plan?.plan ?? null,
+    waiting,
+    unchecked: [...new Set(recent.filter(hasUncheckedSeals).map(({ madeOn }) => madeOn))],
+    byProduct: (recipe) => byProductOf(recipe, known, reference),
+    now: now(),
+    steady: request.server.steady?.() ?? null,
+    today,
+    reading,
+  };
+}
+
+/** Seals that nobody checked are asked about for so long. */
+const sealsLookedBackDays = 7;
+
+const hasUncheckedSeals = ({ lots }: BatchResult): boolean =>
+  lots.some(({ isProcessed, sealCheck }) => isProcessed && sealCheck === null);
+
+/** The day asked for; without one the day that is next or in hand, or the week's last. */
+export function dayIn(picture: CanningDayPicture, asked: string | undefined): SessionDay | null {
+  const { days, today } = picture;
+  if (asked !== undefined && calendarDate.safeParse(asked).success) {
+    const named = days.find(({ on }) => on === asked);
+    if (named) return named;
+  }
+  return days.find(({ on }) => on >= today) ?? days.at(-1) ?? null;
+}
+
+/** One day as it can be done here, with what has happened to its loads. */
+export async function dayPicture(
+  request: FastifyRequest,
+  picture: CanningDayPicture,
+  day: SessionDay,
+  ahead: SessionSetting | null,
+): Promise<DayPicture> {
+  const { db } = request.server;
+  const { household } = request;
+  const setting = ahead ?? day.session?.setting ?? usualSetting(household, picture.kitchen.hours);
+  const [loads, sheets, results] = await Promise.all([
+    loadsOfDay(db, household.id, day.on),
+    printedSheets(db, household.id, day.on),
+    batchResults(db, household.id, { from: day.on, to: day.on }),
+  ]);
+  return {
+    day,
+    here: sessionHere(day.work, picture.kitchen, day.on, setting, recipesOnTheStove(loads)),
+    loads,
+    sheets,
+    results,
+  };
+}
+
+/** Recipes of which a load was ticked or timed. */
+const recipesOnTheStove = ({ tickedByLoad, clockByLoad }: LoadsOfDay): ReadonlySet<string> =>
+  new Set(
+    [...tickedByLoad]
+      .flatMap(([key, steps]) => (steps.size > 0 ? [key] : []))
+      .concat([...clockByLoad.keys()])
+      .flatMap((key) => loadPlaceOf(key)?.recipe ?? []),
+  );

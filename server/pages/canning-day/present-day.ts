@@ -1,0 +1,335 @@
+import { addDays, type CalendarDate, type WeekKey, weekOf } from '../../../shared/week.ts';
+import type { Plan, PlannedWeek } from '../../../src/planning/plan.ts';
+import { pickAndBuyBy } from '../../../src/preserving/day/day-batch.ts';
+import { loadPlaceOf } from '../../../src/preserving/day/load-key.ts';
+import type { SteadyReading } from '../../../src/preserving/day/process-clock.ts';
+import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
+import type { BeforeTheDayProps } from '../../../views/pages/canning-day/before-the-day.tsx';
+import type { CanningDayPageProps } from '../../../views/pages/canning-day/canning-day-page.tsx';
+import type { CanningDayProps } from '../../../views/pages/canning-day/day.tsx';
+import type { FormKeys } from '../../../views/parts/form.tsx';
+import {
+  formatClock,
+  formatDay,
+  formatLongDay,
+  formatMinutes,
+  formatQuantity,
+  formatWeek,
+  formatWeekday,
+} from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
+import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
+import type { BatchResult } from '../../queries/canning/batch-results.ts';
+import type { LoadsOfDay, PrintedSheet } from '../../queries/canning/canning-sessions.ts';
+import type { Recipe } from '../../queries/household/recipes.ts';
+import type { WaitingMaterial } from '../../queries/year/waiting-material.ts';
+import { lineText } from '../../words/batch-days.ts';
+import { itemOf, type PlannedNames, purchaseWords } from '../../words/planned-words.ts';
+import { helpFor, presentCautions, presentSources } from '../../words/process-words.ts';
+import { presentStages } from '../../words/stages.ts';
+import type { BatchDays } from '../../year/batch-days.ts';
+import type { ByProduct } from '../../year/by-product.ts';
+import { daysBesides } from '../../year/day-lines.ts';
+import { sealAdviceFor } from '../../year/seal-advice.ts';
+import type { BatchHere, SessionHere, SessionKitchen } from '../../year/session-here.ts';
+import { type SessionDay, weeksWithSessions } from '../../year/week-sessions.ts';
+import { presentCards } from './present-cards.ts';
+import { presentLoads } from './present-loads.ts';
+import { presentResults, type ResultSetting } from './present-results.ts';
+import { presentSetOut } from './present-set-out.ts';
+import { type FormSentBack, presentSetting, presentWork } from './present-setting.ts';
+import { presentSheet, sheetMark, voidWords } from './present-sheet.ts';
+import { presentTimeline, timeWords } from './present-timeline.ts';
+
+/** The canning days of a week. */
+export interface CanningDayPicture {
+  /** Null when nothing is planned to be put up. */
+  readonly week: WeekKey | null;
+  readonly planned: PlannedWeek | null;
+  readonly days: readonly SessionDay[];
+  readonly kitchen: SessionKitchen;
+  /** The days of all batches, planned and begun. */
+  readonly batches: readonly BatchDays[];
+  readonly names: PlannedNames;
+  readonly plan: Plan | null;
+  readonly waiting: readonly WaitingMaterial[];
+  /** Days of which some seals are still to be checked. */
+  readonly unchecked: readonly CalendarDate[];
+  readonly byProduct: (recipe: Recipe) => ByProduct | null;
+  readonly now: number;
+  /** By a clock that is never set. */
+  readonly steady: SteadyReading | null;
+  readonly today: CalendarDate;
+  readonly reading: Reading;
+}
+
+export interface DayPicture {
+  readonly day: SessionDay;
+  readonly here: SessionHere;
+  readonly loads: LoadsOfDay;
+  readonly sheets: readonly PrintedSheet[];
+  readonly results: readonly BatchResult[];
+}
+
+/** What was sent back with problems, and where it stands. */
+export interface DaySentBack {
+  readonly setting?: FormSentBack;
+  readonly work?: FormSentBack;
+  readonly load?: { readonly loadKey: string; readonly words: string };
+  readonly seal?: NonNullable<ResultSetting['sentBack']>;
+}
+
+export const weekPath = (week: WeekKey): string => `/canning-day/${week}`;
+export const dayPath = (day: Pick<SessionDay, 'on'>, week: WeekKey): string => `${weekPath(week)}/${day.on}`;
+
+export function presentCanningDayPage(
+  picture: CanningDayPicture,
+  shown: DayPicture | null,
+  keys: () => FormKeys,
+  sentBack: DaySentBack = {},
+): Omit<CanningDayPageProps, 'frame' | 'clockScript'> {
+  const { week, days, reading } = picture;
+  return {
+    week: week === null ? 'No week planned' : sentenceCase(formatWeek(week, reading)),
+    empty: shown === null ? emptyWords(picture) : null,
+    help: shown === null && picture.kitchen.household.altitudeFt === null ? helpFor([altitudeMissing]) : [],
+    days:
+      week === null
+        ? []
+        : days.map((day) => ({
+            key: day.on,
+            words: `${formatWeekday(day.on, reading)}${day.session === null ? '' : ', begun'}`,
+            href: `${weekPath(week)}?day=${day.on}`,
+            isCurrent: day.on === shown?.day.on,
+          })),
+    day: shown === null || week === null ? null : presentDay(picture, week, shown, keys, sentBack),
+    unchecked: picture.unchecked
+      .filter((on) => on !== shown?.day.on)
+      .map((on) => ({
+        href: `${weekPath(weekOf(on))}?day=${on}#results`,
+        words: `Check the seals of ${formatLongDay(on, reading)}`,
+      })),
+    waiting: picture.waiting.map((material) => ({
+      id: material.id,
+      words: waitingWords(material, reading),
+      keys: keys(),
+    })),
+    otherWeeks: weeksWithSessions(picture.plan)
+      .filter((one) => one.week !== week && one.week >= weekOf(picture.today))
+      .slice(0, otherWeeksShown)
+      .map((one) => ({
+        href: weekPath(one.week),
+        week: sentenceCase(formatWeek(one.week, reading)),
+        what: listed(
+          one.sessions.map((session) =>
+            insideSentence(itemOf(picture.names, session)?.name ?? session.recipe),
+          ),
+        ),
+      })),
+  };
+}
+
+const otherWeeksShown = 6;
+const altitudeMissing = { code: 'altitude-unknown', path: ['altitudeFt'], message: '' };
+
+const emptyWords = ({ plan, week, kitchen }: CanningDayPicture): CanningDayPageProps['empty'] => {
+  if (kitchen.household.altitudeFt === null)
+    return {
+      text: 'Nothing can be canned before the altitude of the kitchen is known: every processing time depends on it.',
+      action: { words: 'Enter the altitude', href: '/kitchen#altitude' },
+    };
+  if (plan === null)
+    return {
+      text: 'There is no plan yet, so no canning day.',
+      action: { words: 'Ask for a plan', href: '/' },
+    };
+  return {
+    text:
+      week === null
+        ? 'The plan has nothing to put up in the weeks ahead.'
+        : 'Nothing is put up in that week.',
+    action: { words: 'See the year', href: '/year' },
+  };
+};
+
+const waitingWords = ({ name, quantity, unit, useBy }: WaitingMaterial, reading: Reading): string =>
+  `${formatQuantity(quantity, unit, reading)} ${name}${useBy === null ? '' : `: use by ${formatWeekday(useBy, reading)}`}`;
+
+/** What is done on other days for the loads of one, a line each. */
+export const daysOnPaper = (
+  { batches, kitchen, reading }: Pick<CanningDayPicture, 'batches' | 'kitchen' | 'reading'>,
+  on: CalendarDate,
+): readonly string[] => daysBesides(batches, on).map((line) => lineText(line, kitchen.reference, reading));
+
+function presentDay(
+  picture: CanningDayPicture,
+  week: WeekKey,
+  shown: DayPicture,
+  keys: () => FormKeys,
+  sentBack: DaySentBack,
+): CanningDayProps {
+  const { reading, kitchen, now } = picture;
+  const { day, here } = shown;
+  const { timeZone } = kitchen.household;
+  const path = dayPath(day, week);
+  const schedules = printedFor(here);
+  const isAhead = day.session === null;
+  const cannerNames = new Map<string, string>(kitchen.canners.map(({ id, name }) => [id, name]));
+  const timeline = here.timeline?.ok
+    ? presentTimeline(here, here.timeline.value, { on: here.on, reading, timeZone }, cannerNames)
+    : null;
+  return {
+    title: formatLongDay(day.on, reading),
+    summary: summaryOf(here, reading),
+    isBegun: !isAhead,
+    cards: presentCards(here, {
+      action: path,
+      isAhead,
+      keys,
+      timed: timedRecipes(shown.loads),
+      reading,
+    }),
+    help: helpFor(
+      here.batches.flatMap(({ canned }) => (canned !== null && !canned.ok ? canned.problems : [])),
+    ),
+    loads: isAhead
+      ? []
+      : presentLoads(here, {
+          path,
+          loads: shown.loads,
+          now: { at: now, steady: picture.steady },
+          timeZone,
+          reading,
+          keys,
+          problem: sentBack.load ?? null,
+        }),
+    stages: presentStages(
+      {
+        recipes: kitchen.recipes,
+        preparations: kitchen.preparations,
+        batches: picture.batches,
+        reference: kitchen.reference,
+        timeZone,
+        now,
+        reading,
+        keys,
+      },
+      here.batches.flatMap((batch) =>
+        batch.isStaged && batch.canned !== null
+          ? [{ recipeId: batch.recipe.id, batches: batch.batches, on: day.on }]
+          : [],
+      ),
+      `${weekPath(week)}?day=${day.on}`,
+    ),
+    before: {
+      ...presentErrands(picture, day),
+      setOut: presentSetOut(here.batches, picture.names.supplies, kitchen.reference, reading),
+      byProducts: here.batches.flatMap((batch) => leftOverWords(batch, picture, day)),
+    },
+    setting: presentSetting(here, path, isAhead, keys(), sentBack.setting),
+    work: isAhead ? null : presentWork(here, kitchen, shown, `${path}/work`, keys(), sentBack.work),
+    withdraw:
+      !isAhead && shown.loads.clockByLoad.size + shown.sheets.length + shown.results.length === 0
+        ? { action: `${path}/withdrawal`, keys: keys() }
+        : null,
+    timeline,
+    timelineWords: timelineWords(here),
+    results: presentResults(here.batches, shown.results, {
+      path,
+      timeZone,
+      now,
+      reading,
+      keys,
+      adviceFor: (batch, result) =>
+        sealAdviceFor(batch.item, batch.recipe, kitchen.reference, result.processedAt, now),
+      sentBack: sentBack.seal ?? null,
+    }),
+    sheet: presentSheet(here, timeline, {
+      household: kitchen.household.name,
+      number: null,
+      reading,
+      days: daysOnPaper(picture, day.on),
+    }),
+    sheets: {
+      print: isAhead || here.basis.length === 0 ? null : { action: `${path}/sheets`, keys: keys() },
+      printed: shown.sheets.map((sheet) => {
+        const isVoid = voidWords(sheet.basis, here.basis) !== null;
+        const when = `${formatWeekday(printedOn(sheet, timeZone), reading)}, ${formatClock(sheet.printedAt, timeZone, reading)}`;
+        return {
+          key: String(sheet.number),
+          words: `Sheet ${sheet.number}, mark ${sheetMark(sheet.basis)}, ${when}${isVoid ? ': VOID, print a new one' : ''}`,
+          href: `${path}/sheets/${sheet.number}`,
+          isVoid,
+        };
+      }),
+      mark: here.basis.length === 0 ? null : sheetMark(here.basis),
+    },
+    cautions: presentCautions(schedules),
+    sources: presentSources(schedules, kitchen.reference.sources),
+  };
+}
+
+/** The schedules of the day, and those of which one is still to be chosen. */
+const printedFor = ({ batches }: SessionHere): readonly Schedule[] =>
+  batches.flatMap(({ canned, alternatives }) => (canned?.ok ? [canned.value.schedule] : alternatives));
+
+/** Recipes of which some clock ran. */
+const timedRecipes = ({ clockByLoad }: LoadsOfDay): ReadonlySet<string> =>
+  new Set([...clockByLoad.keys()].flatMap((key) => loadPlaceOf(key)?.recipe ?? []));
+
+const printedOn = ({ printedAt }: PrintedSheet, timeZone: string): CalendarDate =>
+  new Intl.DateTimeFormat('en-CA', { timeZone }).format(new Date(printedAt)) as CalendarDate;
+
+function summaryOf(here: SessionHere, reading: Reading): string {
+  const what = listed(here.batches.map(({ item }) => insideSentence(item.name)));
+  const { timeline } = here;
+  if (timeline === null || !timeline.ok) return `${sentenceCase(what)}.`;
+  const setting = { on: here.on, reading };
+  return `${sentenceCase(what)}, ${timeWords(timeline.value.startsAt, setting)} to ${timeWords(timeline.value.endsAt, setting)}.`;
+}
+
+/** By the Thursday before the first day of the week everything for it is picked and bought. */
+function presentErrands(
+  { planned, names, reading, days }: CanningDayPicture,
+  day: SessionDay,
+): Pick<BeforeTheDayProps, 'buyBy' | 'errands'> {
+  const first = days[0]?.on ?? day.on;
+  const purchases = planned?.purchases.filter(({ kind }) => kind !== 'item') ?? [];
+  return {
+    buyBy: `Pick and buy by ${formatLongDay(pickAndBuyBy(first), reading)}`,
+    errands: purchases.map((purchase, place) => ({
+      key: `${purchase.kind}-${purchase.what}-${place}`,
+      ...purchaseWords(names, purchase),
+    })),
+  };
+}
+
+const timelineWords = ({ batches, timeline }: SessionHere): readonly string[] => {
+  if (timeline !== null && !timeline.ok) return timeline.problems.map(({ message }) => message);
+  const open = batches.filter(({ canned }) => canned !== null && !canned.ok);
+  const unchosen = open.filter(({ alternatives }) => alternatives.length > 0).map(({ item }) => item.name);
+  const refused = open.filter(({ alternatives }) => alternatives.length === 0).map(({ item }) => item.name);
+  const beside = batches.filter(({ canned }) => canned === null);
+  return [
+    ...(refused.length === 0
+      ? []
+      : [`Left out until a time can be given: ${listed(refused.map(insideSentence))}.`]),
+    ...(unchosen.length === 0
+      ? []
+      : [`Left out until you choose a printed schedule: ${listed(unchosen.map(insideSentence))}.`]),
+    ...(beside.length === 0
+      ? []
+      : [
+          `Not in the times below: ${listed(beside.map((batch) => `${insideSentence(batch.item.name)}, ${formatMinutes(batch.recipe.handsOnMinutes * batch.batches)}`))}.`,
+        ]),
+  ];
+};
+
+function leftOverWords(batch: BatchHere, picture: CanningDayPicture, day: SessionDay): readonly string[] {
+  const left = picture.byProduct(batch.recipe);
+  if (left === null) return [];
+  const until = formatDay(addDays(day.on, left.keepsDays), picture.reading);
+  return [
+    `${sentenceCase(left.name)} from ${insideSentence(batch.item.name)}: keep it cold and use it by ${until}.${left.source === null ? '' : ` (${left.source})`}`,
+  ];
+}

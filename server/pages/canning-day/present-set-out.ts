@@ -1,0 +1,142 @@
+import type { JarKind } from '../../../shared/jar.ts';
+import type { ProduceYieldRow } from '../../../shared/schemas/reference/produce-yield.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import { kitchenAmount } from '../../../src/preserving/lookup/display-units.ts';
+import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
+import { amountOf as produceAmount } from '../../../src/preserving/recipes/produce-needed.ts';
+import { formatJarKind, formatNumber, formatQuantity } from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
+import { listed } from '../../../views/words/sentences.ts';
+import type { Supply } from '../../queries/household/recipes.ts';
+import { cropGuessFor } from '../../reference/first-year.ts';
+import { acidInWords } from '../../words/process-words.ts';
+import type { BatchHere } from '../../year/session-here.ts';
+
+export interface SetOutGroup {
+  readonly title: string;
+  readonly lines: readonly string[];
+}
+
+/** One jar more than the high yield is made ready, so that a generous batch finds a hot jar. */
+const spareJars = 1;
+
+/** What stands ready before the stove is lit: jars and lids, tools, and what goes into the pots. */
+export const presentSetOut = (
+  batches: readonly BatchHere[],
+  supplies: readonly Supply[],
+  { yields }: Pick<ReferenceTables, 'yields'>,
+  reading: Reading,
+): readonly SetOutGroup[] => {
+  const groups = [
+    { title: 'Jars and new lids', lines: jarLines(batches, reading) },
+    { title: 'Produce in all', lines: produceLines(batches, yields, reading) },
+    { title: 'Besides, in all', lines: supplyLines(batches, supplies, reading) },
+    { title: 'For the pots', lines: batches.map((batch) => potLine(batch, supplies, reading)) },
+    { title: 'Tools', lines: toolLines(batches) },
+  ];
+  return groups.filter(({ lines }) => lines.length > 0);
+};
+
+function jarLines(batches: readonly BatchHere[], reading: Reading): string[] {
+  const jarsByKind = new Map<JarKind, number>();
+  for (const { recipe, batches: times } of batches) {
+    if (recipe.jarKind === null) continue;
+    const jars = Math.ceil(recipe.yieldHigh - 1e-9) * times + spareJars;
+    jarsByKind.set(recipe.jarKind, (jarsByKind.get(recipe.jarKind) ?? 0) + jars);
+  }
+  return [...jarsByKind].map(
+    ([kind, jars]) =>
+      `${formatNumber(jars, reading)} jars (${formatJarKind(kind)}), with bands, and as many new lids; one jar is to spare`,
+  );
+}
+
+/** Each crop summed over the day, with the bushels, crates or lugs the guide prints for it. */
+function produceLines(
+  batches: readonly BatchHere[],
+  yields: readonly ProduceYieldRow[],
+  reading: Reading,
+): string[] {
+  const byCrop = new Map<string, { pounds: number; row: ProduceYieldRow | undefined }>();
+  for (const { recipe, batches: times } of batches) {
+    for (const { crop, lb } of recipe.produce) {
+      const before = byCrop.get(crop);
+      const printed = yields.find(({ foodKey }) => foodKey === recipe.process?.food);
+      byCrop.set(crop, {
+        pounds: (before?.pounds ?? 0) + lb * times,
+        row: before?.row ?? (recipe.produce.length === 1 ? printed : undefined),
+      });
+    }
+  }
+  return [...byCrop].map(([crop, { pounds, row }]) => {
+    const { containers } = produceAmount(pounds, row);
+    const named = `${formatQuantity(Math.ceil(pounds * 10) / 10, 'lb', reading)} ${cropGuessFor(crop).plural}`;
+    if (containers === null || row?.unitWeightLb == null) return named;
+    const weighs = formatQuantity(row.unitWeightLb, 'lb', reading);
+    return `${named}: ${formatNumber(Math.ceil(containers.count * 100) / 100, reading, 2)} of a ${containers.unit} of ${weighs}`;
+  });
+}
+
+/** Sugar, vinegar and the like summed over the day, with the packs they are bought in. */
+function supplyLines(batches: readonly BatchHere[], supplies: readonly Supply[], reading: Reading): string[] {
+  const needed = new Map<string, number>();
+  for (const { recipe, batches: times } of batches)
+    for (const { supplyId, quantity } of recipe.supplies)
+      needed.set(supplyId, (needed.get(supplyId) ?? 0) + quantity * times);
+  return [...needed].flatMap(([id, quantity]) => {
+    const supply = supplies.find((known) => known.id === id);
+    if (!supply) return [];
+    const { unit, packQuantity } = supply;
+    const packs = Math.ceil(quantity / packQuantity - 1e-9);
+    return [
+      `${measured(quantity, unit, reading)} ${supply.name}: ${formatQuantity(packs, 'pack', reading)} of ${measured(packQuantity, unit, reading)}`,
+    ];
+  });
+}
+
+function potLine(batch: BatchHere, supplies: readonly Supply[], reading: Reading): string {
+  const { recipe, item, batches } = batch;
+  const produce = recipe.produce.map(
+    ({ crop, lb }) => `${formatQuantity(lb * batches, 'lb', reading)} ${cropGuessFor(crop).plural}`,
+  );
+  const supplied = recipe.supplies.map(({ supplyId, quantity }) => {
+    const supply = supplies.find(({ id }) => id === supplyId);
+    return `${measured(quantity * batches, supply?.unit ?? '', reading)} ${supply?.name ?? supplyId}`;
+  });
+  const schedule = batch.canned?.ok ? batch.canned.value.schedule : batch.alternatives[0];
+  const acid = schedule === undefined ? null : acidPerJar(schedule);
+  const into = [...produce, ...supplied];
+  return [
+    `${item.name}, ${formatQuantity(batches, 'batch', reading)}${into.length === 0 ? '' : `: ${listed(into)}`}`,
+    ...(acid === null ? [] : [`Acid for each jar: ${acid}`]),
+  ].join('. ');
+}
+
+const spooned = new Set(['cup', 'tbsp', 'tsp']);
+
+/** Cups and spoons in common fractions, `2¼ cups`; the rest as it is weighed or counted. */
+const measured = (amount: number, unit: string, reading: Reading): string =>
+  spooned.has(unit)
+    ? `${kitchenAmount(amount)} ${amount > 1 && unit === 'cup' ? 'cups' : unit}`
+    : formatQuantity(amount, unit, reading);
+
+const acidPerJar = ({ acid }: Schedule): string | null => {
+  const [first] = acid?.oneOf ?? [];
+  return first === undefined ? null : acidInWords(first);
+};
+
+// What stands around a canner is common practice, no source.
+const toolLines = (batches: readonly BatchHere[]): string[] => {
+  const canned = batches.flatMap(({ canned: here }) => (here?.ok ? [here.value] : []));
+  if (canned.length === 0) return [];
+  const canners = [...new Set(canned.map(({ canner }) => canner.name))];
+  const isPressure = canned.some(({ schedule }) => schedule.method === 'pressure');
+  return [
+    canners.length === 1 ? `${canners[0]} with its rack` : `${listed(canners)}, each with its rack`,
+    'Jar lifter, wide funnel, a bubble freer that is not metal, a ruler for the headspace',
+    'Clean cloths for rims, a folded towel for hot jars, away from draughts',
+    'A clock that can be seen from the stove, a pen, the sheet of this day',
+    ...(isPressure
+      ? ['For the pressure canner: look through the vent, feel that the seal ring is soft, wash the weight']
+      : []),
+  ];
+};

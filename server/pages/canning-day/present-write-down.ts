@@ -1,0 +1,134 @@
+import { type Instant, readClock } from '../../../src/preserving/day/process-clock.ts';
+import { shownPressure } from '../../../src/preserving/lookup/display-units.ts';
+import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
+import type { WriteDownProps, WriteDownValues } from '../../../views/pages/canning-day/write-down-page.tsx';
+import type { FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
+import { formatNumber, formatQuantity } from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
+import { insideSentence } from '../../../views/words/sentences.ts';
+import type { LoadsOfDay } from '../../queries/canning/canning-sessions.ts';
+import { plain } from '../../words/plain-number.ts';
+import { presentSchedule, scheduleWords } from '../../words/process-words.ts';
+import { figureAndUnit, unitsOf } from '../../words/shelf-units.ts';
+import type { ByProduct } from '../../year/by-product.ts';
+import type { BatchHere } from '../../year/session-here.ts';
+import { jarChoices } from '../shelf/present-put-up.ts';
+import type { DayPicture } from './present-day.ts';
+
+export const writeDownFields = [
+  'batches',
+  'units',
+  'jarKind',
+  'otherUnits',
+  'otherKind',
+  'minutesRun',
+  'psi',
+  'altitudeFt',
+  'acidTicked',
+  'doneBy',
+  'minutesTaken',
+  'byProduct',
+  'note',
+] as const;
+
+/** When the last load of a batch was done by its clock; without a clock that ran, now. */
+export function processedAt(batch: BatchHere, { clockByLoad }: LoadsOfDay, now: Instant): number {
+  if (batch.canned?.ok !== true) return now.at;
+  const { loads, schedule } = batch.canned.value;
+  const done = loads.flatMap(({ key }) => {
+    const clock = readClock(clockByLoad.get(key) ?? [], schedule.minutes, now);
+    return clock.state === 'done' && clock.doneAt !== null ? [clock.doneAt] : [];
+  });
+  return done.length === 0 ? now.at : Math.max(...done);
+}
+
+/** What stands in the form at first: what the plan made ready, and what the ticks and clocks of the day already know. */
+export function writeDownValues(
+  batch: BatchHere,
+  { loads, results }: DayPicture,
+  altitudeFt: number | null,
+): WriteDownValues {
+  const schedule = batch.canned?.ok === true ? batch.canned.value.schedule : null;
+  const isFirst = !results.some(({ recipeId }) => recipeId === batch.recipe.id);
+  const keys = batch.canned?.ok === true ? batch.canned.value.loads.map(({ key }) => key) : [];
+  const isTicked = (key: string) => loads.tickedByLoad.get(key)?.has('acid-per-jar') === true;
+  const isDone = (key: string): boolean =>
+    schedule !== null &&
+    readClock(loads.clockByLoad.get(key) ?? [], schedule.minutes, { at: Number.POSITIVE_INFINITY }).state ===
+      'done';
+  return {
+    batches: isFirst ? String(batch.batches) : '0',
+    units: '',
+    jarKind: batch.recipe.jarKind ?? '',
+    otherUnits: '',
+    otherKind: '',
+    minutesRun: schedule !== null && keys.length > 0 && keys.every(isDone) ? String(schedule.minutes) : '',
+    psi: '',
+    altitudeFt: altitudeFt === null ? '' : plain(altitudeFt),
+    acidTicked: keys.length > 0 && keys.every(isTicked) ? 'yes' : '',
+    doneBy: '',
+    minutesTaken: '',
+    byProduct: '',
+    note: '',
+  };
+}
+
+const spanWords = (low: number, high: number, reading: Reading): string =>
+  low < high
+    ? `${formatNumber(low, reading)} to ${formatNumber(high, reading)}`
+    : formatNumber(high, reading);
+
+/** What the pressure is held against: the row of the day, or each row that may have been followed. */
+const pressureWords = (printed: readonly Schedule[]): string => {
+  const [only, ...others] = printed;
+  return only !== undefined && only.psi !== null && others.length === 0
+    ? `${shownPressure(only.psi)} psi or more.`
+    : `Printed: ${printed.map(scheduleWords).join(', ')}; one of them, whole.`;
+};
+
+export function presentWriteDown(
+  batch: BatchHere,
+  left: ByProduct | null,
+  form: {
+    readonly action: string;
+    readonly keys: FormKeys;
+    readonly jarKinds: readonly string[];
+    readonly values: WriteDownValues;
+    readonly problems: FieldProblems;
+    readonly reading: Reading;
+  },
+): Omit<WriteDownProps, 'frame' | 'back'> {
+  const { reading, values, problems, action, keys } = form;
+  const schedule = batch.canned?.ok === true ? batch.canned.value.schedule : null;
+  const printed = schedule === null ? batch.alternatives : [schedule];
+  const { atFirst, yieldLow, yieldHigh } = batch.recipe;
+  return {
+    title: batch.item.name,
+    line: `${formatQuantity(batch.batches, 'batch', reading)} planned: ${spanWords(Math.floor(batch.low), Math.ceil(batch.high - 1e-9), reading)} ${unitsOf(batch.item, reading)} expected.`,
+    learnt:
+      atFirst.batchesSeen === 0
+        ? 'What you write here is learnt: the next plan expects a little more or less from a batch.'
+        : `Published: ${formatNumber(atFirst.yieldLow, reading)} to ${formatNumber(atFirst.yieldHigh, reading)} a batch. After ${formatQuantity(atFirst.batchesSeen, 'batch', reading)} of yours the plan expects ${formatNumber(yieldLow, reading)} to ${formatNumber(yieldHigh, reading)}.`,
+    units: figureAndUnit(`0 ${unitsOf(batch.item, reading)}`).unit,
+    schedule: schedule === null ? null : presentSchedule(schedule, reading),
+    refusal:
+      batch.canned !== null && !batch.canned.ok && printed.length === 0
+        ? batch.canned.problems.map(({ message }) => message)
+        : [],
+    asks: {
+      jars: batch.recipe.jarKind !== null,
+      evidence: printed.length > 0,
+      psi: printed[0]?.psi == null ? null : pressureWords(printed),
+      acid: printed.some(({ acid }) => acid !== null),
+      byProduct:
+        left === null
+          ? null
+          : { label: `${insideSentence(left.name)} left over`, unit: left.unit, days: left.keepsDays },
+    },
+    jarKinds: [{ value: '', words: 'none' }, ...jarChoices(form.jarKinds)],
+    values,
+    problems,
+    action,
+    keys,
+  };
+}

@@ -1,0 +1,107 @@
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import { ShelfwardError } from '../../../shared/problems.ts';
+import { batchResultForm, sealCheckForm } from '../../../shared/schemas/canning-session.ts';
+import { choiceField, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
+import { WriteDownPage } from '../../../views/pages/canning-day/write-down-page.tsx';
+import { type FieldProblems, noProblems } from '../../../views/parts/form.tsx';
+import { checkSeals } from '../../records/shelf/check-seals.ts';
+import { writeDown } from '../../records/shelf/write-down.ts';
+import { settleMaterial } from '../../records/year/waiting-material.ts';
+import { fieldProblems } from '../../words/field-problems.ts';
+import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
+import { dayOf, sendDay } from './day-answer.ts';
+import { dayPicture, weekIn } from './day-picture.ts';
+import { dayPath, weekPath } from './present-day.ts';
+import { presentWriteDown, processedAt, writeDownFields, writeDownValues } from './present-write-down.ts';
+
+type OfResult = { Params: { week: string; day: string; recipe: string } };
+
+const settledForm = z.object({ as: choiceField('What became of it', ['used', 'lost']) });
+
+const canningResults: FastifyPluginAsync = async (app) => {
+  app.get<OfResult>('/canning-day/:week/:day/results/:recipe', (request, reply) =>
+    sendForm(request, reply, null, noProblems, 200),
+  );
+
+  app.post<OfResult>('/canning-day/:week/:day/results/:recipe', async (request, reply) => {
+    const { day, batch, shown } = await batchOf(request);
+    const typed = typedValues(request.body);
+    const asked = readForm(batchResultForm, typed);
+    const outcome = asked.ok
+      ? await writeDown(recordingOf(request), app.reference, {
+          recipeId: batch.recipe.id,
+          on: day.on,
+          processedAt: processedAt(batch, shown.loads, { at: app.now(), steady: app.steady?.() ?? null }),
+          came: asked.value,
+        })
+      : asked;
+    if (outcome.ok) return seeOther(reply, `${weekPath(weekIn(request.params.week))}?day=${day.on}#results`);
+
+    const problems = fieldProblems(outcome.problems, writeDownFields);
+    return sendForm(request, reply, typed, problems, statusOf(outcome.problems));
+  });
+
+  app.post<{ Params: { week: string; day: string; lot: string } }>(
+    '/canning-day/:week/:day/seals/:lot',
+    async (request, reply) => {
+      const { picture, day } = await dayOf(request);
+      const typed = typedValues(request.body);
+      const asked = readForm(sealCheckForm, typed);
+      const outcome = asked.ok
+        ? await checkSeals(recordingOf(request), app.reference, request.params.lot, asked.value)
+        : asked;
+      if (outcome.ok)
+        return seeOther(reply, `${weekPath(weekIn(request.params.week))}?day=${day.on}#results`);
+
+      const problems = fieldProblems(outcome.problems, ['failed', 'choice']);
+      const seal = { lotId: request.params.lot, values: typed, problems };
+      return sendDay(request, reply, picture, day, null, { seal }, statusOf(outcome.problems));
+    },
+  );
+
+  app.post<{ Params: { material: string } }>('/waiting/:material', async (request, reply) => {
+    const asked = readForm(settledForm, request.body);
+    if (asked.ok) await settleMaterial(recordingOf(request), request.params.material, asked.value.as);
+
+    return seeOther(reply, '/canning-day#waiting');
+  });
+};
+
+export default canningResults;
+
+async function batchOf(request: FastifyRequest<OfResult>) {
+  const { picture, day } = await dayOf(request);
+  const shown = await dayPicture(request, picture, day, null);
+  const batch = shown.here.batches.find(({ recipe }) => recipe.id === request.params.recipe);
+  if (!batch) throw new ShelfwardError('not-found', `batchOf: no batch of ${request.params.recipe}`);
+  return { picture, day, batch, shown };
+}
+
+async function sendForm(
+  request: FastifyRequest<OfResult>,
+  reply: FastifyReply,
+  typed: Readonly<Record<string, string>> | null,
+  problems: FieldProblems,
+  status: number,
+): Promise<FastifyReply> {
+  const { picture, day, batch, shown } = await batchOf(request);
+  const week = weekIn(request.params.week);
+  const values = { ...writeDownValues(batch, shown, request.household.altitudeFt), ...typed };
+  return reply.page(
+    WriteDownPage,
+    {
+      frame: await reply.frame(),
+      back: `${weekPath(week)}?day=${day.on}`,
+      ...presentWriteDown(batch, picture.byProduct(batch.recipe), {
+        action: `${dayPath(day, week)}/results/${batch.recipe.id}`,
+        keys: reply.formKeys(),
+        jarKinds: picture.kitchen.recipes.flatMap(({ jarKind }) => (jarKind === null ? [] : [jarKind])),
+        values,
+        problems,
+        reading: request.reading,
+      }),
+    },
+    status,
+  );
+}

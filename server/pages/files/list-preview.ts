@@ -1,0 +1,68 @@
+import { families } from '../../../shared/family.ts';
+import type { Problem } from '../../../shared/problems.ts';
+import type { ListPageProps } from '../../../views/pages/files/list-page.tsx';
+import { familyWords, formatNumber } from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
+import { faultsOf, type ListProblem, linesInWords, type UnknownName } from '../../files/list-import.ts';
+import {
+  fieldsOfNew,
+  guessOfNew,
+  jarKinds,
+  mostNewNames,
+  waysOfKeeping,
+} from '../../files/new-list-items.ts';
+import type { Item } from '../../queries/household/items.ts';
+import { fieldProblems } from '../../words/field-problems.ts';
+
+/** Faults shown one by one; of the rest the lines are named, and all stand in the list to take along. */
+const faultsShown = 100;
+
+export function presentFaults(problems: readonly ListProblem[]): ListPageProps['faults'] {
+  const faults = faultsOf(problems);
+  return {
+    shown: faults.slice(0, faultsShown).map(({ lines, column, message }) => ({
+      lines: linesInWords(lines),
+      column,
+      message,
+    })),
+    others: linesInWords(faults.slice(faultsShown).flatMap(({ lines }) => lines)),
+  };
+}
+
+export function presentNewNames(
+  unknown: readonly UnknownName[],
+  kept: readonly Item[],
+  sentBack: {
+    readonly values: Readonly<Record<string, string>>;
+    readonly problems: readonly Problem[];
+  } | null,
+  reading: Reading,
+): ListPageProps['newNames'] {
+  const asked = unknown.slice(0, mostNewNames);
+  const names = asked.map((one, at) => {
+    const fields = fieldsOfNew(at);
+    const guess = guessOfNew(one);
+    const typed = (field: keyof typeof guess): string => sentBack?.values[fields[field]] ?? guess[field];
+    return {
+      name: one.name,
+      where: `${formatNumber(one.lines.length, reading)} ${one.lines.length === 1 ? 'row, line' : 'rows, lines'} ${linesInWords(one.lines)}`,
+      fields,
+      values: { as: typed('as'), family: typed('family'), jar: typed('jar'), days: typed('days') },
+      problems: fieldProblems(sentBack?.problems ?? [], Object.values(fields)),
+    };
+  });
+  return {
+    names,
+    ways: [
+      { value: '', words: 'Say what it is' },
+      ...Object.entries(waysOfKeeping).map(([value, { words }]) => ({ value, words: `new: ${words}` })),
+      ...kept.map(({ id, name }) => ({ value: `item ${id}`, words: `the same as ${name}` })),
+    ],
+    families: families.map((value) => ({ value, words: familyWords[value] })),
+    jars: jarKinds.map((value) => ({ value, words: value.replace('/', ', ').concat(' mouth') })),
+    tooMany:
+      unknown.length > mostNewNames
+        ? `Expected at most ${mostNewNames} names that are not kept yet; found ${formatNumber(unknown.length, reading)}. Is the column for the item the right one? Otherwise send the list in parts.`
+        : null,
+  };
+}

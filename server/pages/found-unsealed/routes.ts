@@ -1,0 +1,128 @@
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import { choiceField, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
+import { takeForm } from '../../../shared/schemas/take.ts';
+import { type SuspectJar, suspectJarHandling } from '../../../src/preserving/afterwards/found-unsealed.ts';
+import { inWords } from '../../../src/preserving/citation.ts';
+import {
+  FoundUnsealedPage,
+  type HandlingProps,
+} from '../../../views/pages/found-unsealed/found-unsealed-page.tsx';
+import { type FieldProblems, noProblems } from '../../../views/parts/form.tsx';
+import { formatDate } from '../../../views/words/format.ts';
+import { itemsOnShelf } from '../../queries/household/items.ts';
+import { recipes } from '../../queries/household/recipes.ts';
+import { lots } from '../../queries/shelf/shelf.ts';
+import { take } from '../../records/shelf/take.ts';
+import { fieldProblems } from '../../words/field-problems.ts';
+import { acidityOf } from '../../year/item-acidity.ts';
+import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
+
+const foundForm = z.object({ state: choiceField('How it was found', ['open', 'swollen']) });
+const pageQuery = z.object({ lot: z.string().max(80).catch(''), state: z.string().max(10).catch('') });
+
+const foundUnsealed: FastifyPluginAsync = async (app) => {
+  app.get('/found-unsealed', async (request, reply) => {
+    const { lot, state } = pageQuery.parse(request.query);
+    const values = { lotId: lot, units: '1', state: state === 'swollen' ? 'swollen' : 'open' };
+
+    return sendPage(request, reply, values, noProblems, 200);
+  });
+
+  app.post('/found-unsealed', async (request, reply) => {
+    const typed = typedValues(request.body);
+    const state = readForm(foundForm, typed);
+    const asked = readForm(takeForm, {
+      lotId: typed.lotId ?? '',
+      units: typed.units ?? '',
+      kind: 'discarded',
+      reason: 'not-sealed',
+    });
+    const outcome = !state.ok ? state : asked.ok ? await take(recordingOf(request), asked.value) : asked;
+    if (outcome.ok && state.ok)
+      return seeOther(
+        reply,
+        `/found-unsealed?lot=${encodeURIComponent(typed.lotId ?? '')}&state=${state.value.state}`,
+      );
+
+    const problems = outcome.ok
+      ? noProblems
+      : fieldProblems(outcome.problems, ['lotId', 'units', 'state'], { itemId: 'lotId' });
+    const values = { lotId: '', units: '1', state: '', ...typed };
+    return sendPage(request, reply, values, problems, outcome.ok ? 200 : statusOf(outcome.problems));
+  });
+};
+
+export default foundUnsealed;
+
+async function sendPage(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  values: { lotId: string; units: string; state: string },
+  problems: FieldProblems,
+  status: number,
+): Promise<FastifyReply> {
+  const { db, reference } = request.server;
+  const { household, reading } = request;
+  const [standing, kept, book] = await Promise.all([
+    lots(db, household.id, { empty: true }),
+    itemsOnShelf(db, household.id),
+    recipes(db, household.id),
+  ]);
+  const itemOf = (itemId: string) => kept.find(({ id }) => id === itemId);
+  const chosen = standing.find(({ id }) => id === values.lotId);
+  const item = chosen && itemOf(chosen.itemId);
+  return reply.page(
+    FoundUnsealedPage,
+    {
+      frame: await reply.frame(),
+      handling: item
+        ? [
+            handlingFor(item.name, {
+              acidity: acidityOf(item, book, reference) ?? 'unknown',
+              tomato: item.family === 'tomatoes',
+              stillSealed: values.state === 'swollen',
+            }),
+          ]
+        : generalHandling,
+      form: {
+        keys: reply.formKeys(),
+        lots: [
+          { value: '', words: 'Choose the batch' },
+          ...standing
+            .filter((lot) => lot.jarKind !== null && (lot.unitsLeft > 0 || lot.id === values.lotId))
+            .flatMap((lot) => {
+              const own = itemOf(lot.itemId);
+              return own
+                ? [
+                    {
+                      value: lot.id,
+                      words: `${own.name}, batch ${lot.batchCode} of ${formatDate(lot.madeOn, reading)}, ${lot.unitsLeft} left`,
+                    },
+                  ]
+                : [];
+            })
+            .toSorted((one, other) => (one.words < other.words ? -1 : 1)),
+        ],
+        values,
+        problems,
+      },
+    },
+    status,
+  );
+}
+
+const handlingFor = (title: string, jar: SuspectJar): HandlingProps => {
+  const steps = suspectJarHandling(jar);
+  return {
+    title,
+    steps: steps.map(({ text }) => text),
+    source: `Source: ${[...new Set(steps.map(({ source }) => inWords(source)))].join('; ')}. When in doubt, ask your local extension service.`,
+  };
+};
+
+/** Until a batch is named, every jar is handled as the most dangerous. */
+const generalHandling: readonly HandlingProps[] = [
+  handlingFor('Open, leaking or loose', { acidity: 'unknown', tomato: false, stillSealed: false }),
+  handlingFor('Swollen, still sealed', { acidity: 'unknown', tomato: false, stillSealed: true }),
+];

@@ -1,0 +1,135 @@
+import { asCents } from '../../../shared/money.ts';
+import type { Plan } from '../../../src/planning/plan.ts';
+import type { GlutWay } from '../../../src/planning/glut/glut.ts';
+import { stillWanted } from '../../../src/planning/glut/glut.ts';
+import type { GlutDifference } from '../../../src/planning/glut/glut-difference.ts';
+import { shownPressure } from '../../../src/preserving/lookup/display-units.ts';
+import type { GlutChange, GlutWayCard } from '../../../views/pages/glut/glut-page.tsx';
+import {
+  formatJarKind,
+  formatMinutes,
+  formatMoney,
+  formatNumber,
+  formatQuantity,
+  formatWeek,
+} from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
+import { acidInWords, scheduleWords } from '../../words/process-words.ts';
+import { amountOf } from '../../words/shelf-units.ts';
+import type { LoadedYear } from '../../year/planning-year.ts';
+
+/** One thing a glut can become, in words. */
+export function presentWay(
+  way: GlutWay,
+  loaded: LoadedYear,
+  plan: Plan | null,
+  reading: Reading,
+): GlutWayCard {
+  const item = loaded.facts.items.find(({ id }) => id === way.item);
+  const printed = loaded.recipes.schedules.get(way.recipe) ?? [];
+  const [schedule] = printed;
+  const units = (amount: number) =>
+    item === undefined ? formatNumber(amount, reading) : amountOf(item, roundTenth(amount), reading);
+  const openWithPlan = plan === null ? null : stillWanted(loaded.year, way.item, plan);
+  const isPlanned = loaded.year.items.some(({ id }) => id === way.item);
+  const fact = (words: string, value: string | null) => (value === null ? [] : [{ words, value }]);
+  return {
+    key: `${way.recipe} ${way.jars?.kind ?? ''}`,
+    item: {
+      name: way.name,
+      family: item?.family ?? 'dry-goods',
+      ...(isPlanned ? { href: `/year/${way.item}` } : {}),
+    },
+    batches: `${formatNumber(way.batches, reading)} ${way.batches === 1 ? 'batch' : 'batches'} from ${formatQuantity(way.lbUsed, 'lb', reading)}${way.lbLeft > 0.05 ? `; ${formatQuantity(way.lbLeft, 'lb', reading)} left over` : ''}`,
+    needed: [
+      !isPlanned
+        ? 'From the recipe book: nobody here says they eat it yet.'
+        : way.unitsStillWanted < 0.05
+          ? 'The year needs no more of it.'
+          : `The year still needs ${units(way.unitsStillWanted)}, ${formatNumber(way.batchesWanted, reading)} ${way.batchesWanted === 1 ? 'batch' : 'batches'}.`,
+      ...(openWithPlan === null || way.unitsStillWanted < 0.05
+        ? []
+        : [
+            openWithPlan < 0.05
+              ? 'The plan already makes or buys all of it.'
+              : `The plan leaves ${units(openWithPlan)} of that open.`,
+          ]),
+    ].join(' '),
+    facts: [
+      ...fact('Comes to', units(way.units)),
+      ...fact(
+        'Jars',
+        way.jars === null
+          ? null
+          : `${formatNumber(way.jars.count, reading)}, ${formatJarKind(way.jars.kind)}${missingWords(way.jars.missing, reading)}`,
+      ),
+      ...fact(
+        'New lids',
+        way.lids === null
+          ? null
+          : `${formatNumber(way.lids.count, reading)}${way.jars === null ? '' : `, ${way.jars.mouth} mouth`}${missingWords(way.lids.missing, reading)}`,
+      ),
+      ...way.supplies.map(({ name, quantity, unit, missing }) => ({
+        words: name,
+        value: `${formatQuantity(roundTenth(quantity), unit, reading)}${missingWords(roundTenth(missing), reading)}`,
+      })),
+      ...fact('Acid in each jar', schedule?.acid ? schedule.acid.oneOf.map(acidInWords).join(', or ') : null),
+      ...fact(
+        'Process here',
+        way.processing === null
+          ? null
+          : printed.length > 1
+            ? `one of these, chosen on the day: ${printed.map(scheduleWords).join('; ')}`
+            : `${formatNumber(way.processing.minutes, reading)} minutes${way.processing.psi === null ? '' : ` at ${shownPressure(way.processing.psi)} psi`}`,
+      ),
+      ...fact(
+        'Canner loads',
+        way.loads === 0
+          ? null
+          : `${formatNumber(way.loads, reading)}, ${formatMinutes(Math.round(way.cannerMinutes))} in the canner`,
+      ),
+      ...fact('Your hands', formatMinutes(Math.round(way.handsOnMinutes))),
+    ],
+  };
+}
+
+const roundTenth = (amount: number): number => Math.round(amount * 10) / 10;
+const missingWords = (missing: number, reading: Reading): string =>
+  missing > 0 ? `; ${formatNumber(missing, reading)} missing` : '';
+
+/** What the plan does otherwise with the glut, line by line. */
+export function presentGlutChange(
+  difference: GlutDifference,
+  { year }: LoadedYear,
+  reading: Reading,
+): GlutChange {
+  const nameOf = (id: string) => year.recipes.find((recipe) => recipe.id === id)?.name ?? id;
+  const batches = (count: number) => `${formatNumber(count, reading)} ${count === 1 ? 'batch' : 'batches'}`;
+  const pounds = (lb: number) => formatQuantity(roundTenth(lb), 'lb', reading);
+  const made = new Set(difference.now.map(({ recipe, week }) => `${week} ${recipe}`));
+  return {
+    now: difference.now.map(({ week, recipe, batches: count }) => ({
+      key: `${week} ${recipe}`,
+      words: `${nameOf(recipe)}, ${batches(count)}, ${formatWeek(week, reading)}`,
+    })),
+    freeze: difference.freezeLb < 0.05 ? null : `Freeze ${pounds(difference.freezeLb)} of it.`,
+    left:
+      difference.leftLb < 0.05
+        ? null
+        : `${pounds(difference.leftLb)} fit neither the kitchen's hours nor what the year needs: eat, give away or freeze them beside the plan.`,
+    moved: difference.moved
+      .filter(({ week, recipe, before, after }) => before > after || !made.has(`${week} ${recipe}`))
+      .map(({ week, recipe, before, after }) => ({
+        key: `${week} ${recipe}`,
+        words: `${nameOf(recipe)}, ${formatWeek(week, reading)}: ${batches(after)} instead of ${formatNumber(before, reading)}`,
+      })),
+    overYear: difference.overYear.map(({ recipe, batches: count }) => ({
+      key: recipe,
+      words: `${nameOf(recipe)}: ${batches(Math.abs(count))} ${count < 0 ? 'fewer' : 'more'} over the year`,
+    })),
+    sum: `Over the year ${moreOrLess(difference.spend, formatMoney(asCents(Math.abs(Math.round(difference.spend))), reading))} to spend, ${moreOrLess(difference.kitchenMinutes, formatMinutes(Math.abs(Math.round(difference.kitchenMinutes))))} in the kitchen.`,
+  };
+}
+
+const moreOrLess = (amount: number, words: string): string =>
+  Math.abs(amount) < 0.5 ? 'nothing more' : `${words} ${amount > 0 ? 'more' : 'less'}`;

@@ -1,0 +1,47 @@
+import type { FastifyRequest } from 'fastify';
+import { ShelfwardError } from '../../../shared/problems.ts';
+import { asDate, weekOf, weeksFrom, yearOf } from '../../../shared/week.ts';
+import { sourceYears } from '../../../src/harvest/source-years.ts';
+import { items } from '../../queries/household/items.ts';
+import { recipes } from '../../queries/household/recipes.ts';
+import { type Source, sources } from '../../queries/year/harvest.ts';
+import { newestPlan } from '../../queries/year/plans.ts';
+import { writtenYears } from '../../year/planning-year.ts';
+import type { HarvestPicture } from './present-harvest.ts';
+
+const weeksOfTwoYears = 105;
+
+/** The sources of the household that asks, with this year's and next year's seasons. */
+export async function harvestPicture(request: FastifyRequest): Promise<HarvestPicture> {
+  const { household, today, reading } = request;
+  const { db, reference } = request.server;
+  const [own, book, kept, newest] = await Promise.all([
+    sources(db, household.id),
+    recipes(db, household.id),
+    items(db, household.id),
+    newestPlan(db, household.id),
+  ]);
+  const thisYear = yearOf(today);
+  const weeks = weeksFrom(weekOf(asDate(`${thisYear}-01-01`)), weeksOfTwoYears);
+  const inTheseYears = (source: Source) =>
+    sourceYears(writtenYears(source), weeks).filter(
+      ({ season }) => season.year === thisYear || season.year === thisYear + 1,
+    );
+  return {
+    sources: own,
+    yearsBySource: new Map(own.map((source) => [source.id, inTheseYears(source)])),
+    recipes: book,
+    items: kept,
+    plan: newest?.plan ?? null,
+    published: reference.harvestWindows,
+    today,
+    reading,
+  };
+}
+
+/** The source a path names; an unknown one is a page that does not exist. */
+export function sourceOf(picture: HarvestPicture, sourceId: string): Source {
+  const found = picture.sources.find((source) => source.id === sourceId);
+  if (!found) throw new ShelfwardError('not-found', `sourceOf: no source ${sourceId}`);
+  return found;
+}

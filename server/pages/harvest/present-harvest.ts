@@ -1,0 +1,305 @@
+import { type Family, families } from '../../../shared/family.ts';
+import type { CropKey } from '../../../shared/ids.ts';
+import { poundsPerKilogram } from '../../../shared/measures.ts';
+import { asCents, type Cents } from '../../../shared/money.ts';
+import type { HarvestWindowRow } from '../../../shared/schemas/reference/harvest-window.ts';
+import {
+  addDays,
+  asDate,
+  type CalendarDate,
+  dayOfYear,
+  daysBetween,
+  mondayOf,
+  type WeekKey,
+  yearOf,
+} from '../../../shared/week.ts';
+import { cropName } from '../../../src/harvest/crop-name.ts';
+import type { SourceYear } from '../../../src/harvest/source-years.ts';
+import type { Plan } from '../../../src/planning/plan.ts';
+import type { HarvestFamily, HarvestPageProps } from '../../../views/pages/harvest/harvest-page.tsx';
+import type { SeasonStripProps } from '../../../views/pages/harvest/season-strip.tsx';
+import type { FirstPickedProps, SourceCardProps } from '../../../views/pages/harvest/source-card.tsx';
+import { type FieldProblems, type FormKeys, noProblems } from '../../../views/parts/form.tsx';
+import {
+  familyWords,
+  formatDate,
+  formatDay,
+  formatMoney,
+  formatNumber,
+  formatPercent,
+  formatQuantity,
+  formatWeek,
+} from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
+import type { Item } from '../../queries/household/items.ts';
+import type { Recipe } from '../../queries/household/recipes.ts';
+import type { Source } from '../../queries/year/harvest.ts';
+
+/** Where the crops come from, and what the plan makes of them. */
+export interface HarvestPicture {
+  readonly sources: readonly Source[];
+  /** Seasons of this year and the next, oldest first. */
+  readonly yearsBySource: ReadonlyMap<Source['id'], readonly SourceYear[]>;
+  readonly recipes: readonly Recipe[];
+  readonly items: readonly Item[];
+  readonly plan: Plan | null;
+  /** Published names of crops. */
+  readonly published: readonly HarvestWindowRow[];
+  readonly today: CalendarDate;
+  readonly reading: Reading;
+}
+
+/** The date typed into a first-picking form that was sent back. */
+export interface PickingSentBack {
+  readonly sourceId: string;
+  readonly date: string;
+  readonly problems: FieldProblems;
+}
+
+export function presentHarvest(
+  picture: HarvestPicture,
+  keys: () => FormKeys,
+  sentBack: PickingSentBack | null = null,
+): Omit<HarvestPageProps, 'frame'> {
+  const familyOf = (source: Source) => familyOfCrop(picture, source.crop);
+  const groups: readonly (Family | null)[] = [...families, null];
+  return {
+    line: harvestLine(picture),
+    families: groups.flatMap((family): HarvestFamily[] => {
+      const own = picture.sources.filter((source) => familyOf(source) === family);
+      if (own.length === 0) return [];
+      return [
+        {
+          id: family ?? 'unused',
+          name: family === null ? 'In no recipe yet' : familyWords[family],
+          family,
+          sources: own.map((source) => presentSource(picture, source, keys(), sentBack)),
+        },
+      ];
+    }),
+  };
+}
+
+/** A crop's family is that of the first thing made from it. */
+function familyOfCrop({ recipes, items }: HarvestPicture, crop: CropKey): Family | null {
+  const recipe = recipes.find((own) => own.produce.some((part) => part.crop === crop));
+  return items.find((item) => item.id === recipe?.itemId)?.family ?? null;
+}
+
+/** `$1.50 a lb`, `$3.31 a kg` */
+const priceWords = (perLb: Cents, reading: Reading): string =>
+  reading.units === 'metric'
+    ? `${formatMoney(asCents(perLb * poundsPerKilogram), reading)} a kg`
+    : `${formatMoney(perLb, reading)} a lb`;
+
+type Standing =
+  | { readonly kind: 'open'; readonly until: CalendarDate }
+  | { readonly kind: 'to come'; readonly from: CalendarDate }
+  | { readonly kind: 'unknown' };
+
+function standingOf(years: readonly SourceYear[], today: CalendarDate): Standing {
+  const open = years.find(({ season }) => season.beginsOn <= today && today <= season.endsOn);
+  if (open) return { kind: 'open', until: open.season.endsOn };
+  const next = years.find(({ season }) => season.beginsOn > today);
+  return next ? { kind: 'to come', from: next.season.beginsOn } : { kind: 'unknown' };
+}
+
+/** How many sources are open, which closes first and which opens next. */
+function harvestLine({ sources, yearsBySource, today, reading }: HarvestPicture): string {
+  const standings = sources.map((source) => ({
+    name: source.name,
+    standing: standingOf(yearsBySource.get(source.id) ?? [], today),
+  }));
+  const earliest = (dated: readonly { readonly name: string; readonly on: CalendarDate }[]) =>
+    [...dated].sort((one, other) => (one.on < other.on ? -1 : 1))[0];
+  const open = standings.flatMap(({ name, standing }) =>
+    standing.kind === 'open' ? [{ name, on: standing.until }] : [],
+  );
+  const closes = earliest(open);
+  const opens = earliest(
+    standings.flatMap(({ name, standing }) =>
+      standing.kind === 'to come' ? [{ name, on: standing.from }] : [],
+    ),
+  );
+  const next = opens === undefined ? '' : ` Next to open: ${opens.name}, ${formatDate(opens.on, reading)}.`;
+  if (closes === undefined) return `Nothing is open now.${next}`;
+  const now = open.length === 1 ? 'One source is open now' : `${open.length} sources are open now`;
+  return `${now}; first to close: ${closes.name}, ${formatDay(closes.on, reading)}.${next}`;
+}
+
+export function presentSource(
+  picture: HarvestPicture,
+  source: Source,
+  keys: FormKeys,
+  sentBack: PickingSentBack | null = null,
+): SourceCardProps {
+  const { today, reading, recipes, published } = picture;
+  const years = picture.yearsBySource.get(source.id) ?? [];
+  const wanted = wantedByWeek(picture.plan, source);
+  const current = yearShown(years, today);
+  return {
+    sourceId: source.id,
+    name: source.name,
+    crop: cropName(published, source.crop),
+    kind: kindOf(source, reading),
+    state: stateWords(standingOf(years, today), today, reading),
+    amount:
+      current === null
+        ? 'not written down'
+        : `${formatQuantity(current.lbPerWeek, 'lb', reading)} a week; keeps ${formatNumber(source.useByDays, reading)} ${source.useByDays === 1 ? 'day' : 'days'} once picked`,
+    price: source.pricePerLb === 0 ? 'free' : priceWords(source.pricePerLb, reading),
+    poorYear: poorYearWords(source, reading),
+    windows: years.map((year) => ({ year: String(year.season.year), words: windowWords(year, reading) })),
+    strip: current === null ? null : stripOf(source, current, wanted, today, reading),
+    wanted: wantedWords(wanted, today, reading),
+    recipes: recipes.flatMap((recipe) =>
+      recipe.produce
+        .filter((part) => part.crop === source.crop)
+        .map((part) => `${recipe.name}, ${formatQuantity(part.lb, 'lb', reading)} a batch`),
+    ),
+    picked:
+      source.kind === 'market'
+        ? null
+        : presentPicked(
+            source,
+            years,
+            today,
+            reading,
+            keys,
+            sentBack?.sourceId === source.id ? sentBack : null,
+          ),
+  };
+}
+
+/** The year on the strip: the one that is open or to come. */
+const yearShown = (years: readonly SourceYear[], today: CalendarDate): SourceYear | null =>
+  years.find(({ season }) => season.endsOn >= today) ?? years.at(-1) ?? null;
+
+const sourceKindWords: Readonly<Record<Source['kind'], string>> = {
+  garden: 'own garden',
+  'pick-your-own': 'pick your own',
+  market: 'market',
+};
+
+const kindOf = (source: Source, reading: Reading): string =>
+  source.plants === null
+    ? sourceKindWords[source.kind]
+    : `${sourceKindWords[source.kind]}, ${formatNumber(source.plants, reading)} ${source.plants === 1 ? 'plant' : 'plants'}`;
+
+function stateWords(standing: Standing, today: CalendarDate, reading: Reading): string {
+  switch (standing.kind) {
+    case 'open':
+      return `Open now, until ${formatDay(standing.until, reading)}.`;
+    case 'to come': {
+      const days = daysBetween(today, standing.from);
+      return days <= 60
+        ? `Opens ${formatDay(standing.from, reading)}, in ${days} ${days === 1 ? 'day' : 'days'}.`
+        : `Opens ${formatDate(standing.from, reading)}.`;
+    }
+    case 'unknown':
+      return 'No dates are written down.';
+  }
+}
+
+function windowWords({ season, shiftDays, writtenFor }: SourceYear, reading: Reading): string {
+  const dates = `${formatDay(season.beginsOn, reading)} to ${formatDay(season.endsOn, reading)}`;
+  const most =
+    season.plannedOn === 'most-active'
+      ? `, most of it ${formatDay(season.plannedFrom, reading)} to ${formatDay(season.plannedTo, reading)}`
+      : '';
+  const days = Math.abs(shiftDays);
+  const shift =
+    shiftDays === 0 ? '' : `; ${days} ${days === 1 ? 'day' : 'days'} ${shiftDays > 0 ? 'late' : 'early'}`;
+  return `${dates}${most}${shift}${writtenFor === season.year ? '' : ` (as in ${writtenFor})`}`;
+}
+
+const fallBackWords: Readonly<Record<Source['fallBack'], string>> = {
+  buy: 'then it is bought elsewhere',
+  substitute: 'then something else is put up',
+  'do-without': 'then the year goes without',
+};
+
+function poorYearWords({ poorYearChance, poorYearShare, fallBack }: Source, reading: Reading): string {
+  if (poorYearChance === 0) return 'none reckoned with';
+  const years = formatNumber(poorYearChance * 10, reading);
+  return `${years} ${years === '1' ? 'year in 10 gives' : 'years in 10 give'} ${formatPercent(poorYearShare, reading, 0)} of the usual; ${fallBackWords[fallBack]}`;
+}
+
+interface WantedWeek {
+  readonly week: WeekKey;
+  readonly lb: number;
+}
+
+/** Pounds that the plan takes from a source, by week; weeks without are left out. */
+const wantedByWeek = (plan: Plan | null, source: Source): readonly WantedWeek[] =>
+  (plan?.weeks ?? []).flatMap(({ week, purchases }) => {
+    const lb = purchases
+      .filter((purchase) => purchase.kind === 'produce' && purchase.what === source.id)
+      .reduce((sum, purchase) => sum + purchase.quantity, 0);
+    return lb > 0.05 ? [{ week, lb }] : [];
+  });
+
+function wantedWords(wanted: readonly WantedWeek[], today: CalendarDate, reading: Reading): string {
+  if (wanted.length === 0) return 'The plan takes nothing here.';
+  const total = wanted.reduce((sum, { lb }) => sum + lb, 0);
+  const weeks = wanted.map(
+    ({ week, lb }) =>
+      `${formatQuantity(lb, 'lb', reading)} in the ${formatWeek(week, reading)}${yearOf(mondayOf(week)) === yearOf(today) ? '' : ` ${yearOf(mondayOf(week))}`}`,
+  );
+  return wanted.length === 1
+    ? `The plan takes ${weeks.join('')}.`
+    : `The plan takes ${formatQuantity(total, 'lb', reading)}: ${weeks.join(', ')}.`;
+}
+
+const monthLetters = 'JFMAMJJASOND';
+
+function stripOf(
+  source: Source,
+  current: SourceYear,
+  wanted: readonly WantedWeek[],
+  today: CalendarDate,
+  reading: Reading,
+): SeasonStripProps {
+  const { season } = current;
+  const within = (date: CalendarDate): number =>
+    yearOf(date) > season.year ? 366 : yearOf(date) < season.year ? 1 : dayOfYear(date);
+  const middle = (week: WeekKey): CalendarDate => addDays(mondayOf(week), 3);
+  return {
+    id: `season-${source.id}`,
+    words: `${source.name} ${season.year}: ${windowWords(current, reading)}`,
+    window: [within(season.beginsOn), within(addDays(season.endsOn, 1))],
+    mostActive:
+      season.plannedOn === 'most-active'
+        ? [within(season.plannedFrom), within(addDays(season.plannedTo, 1))]
+        : null,
+    today: yearOf(today) === season.year ? dayOfYear(today) : null,
+    planned: wanted
+      .filter(({ week }) => yearOf(middle(week)) === season.year)
+      .map(({ week }) => dayOfYear(middle(week))),
+    months: [...monthLetters].map((letter, month) => ({
+      day: dayOfYear(asDate(`${season.year}-${String(month + 1).padStart(2, '0')}-01`)),
+      letter,
+    })),
+  };
+}
+
+function presentPicked(
+  source: Source,
+  years: readonly SourceYear[],
+  today: CalendarDate,
+  reading: Reading,
+  keys: FormKeys,
+  sentBack: PickingSentBack | null,
+): FirstPickedProps {
+  const picked = source.windows.find((window) => window.year === yearOf(today))?.firstPickedOn ?? null;
+  const shift = years.find(({ season }) => season.year === yearOf(today))?.shiftDays ?? 0;
+  const days = Math.abs(shift);
+  const off =
+    shift === 0 ? 'as usual' : `${days} ${days === 1 ? 'day' : 'days'} ${shift > 0 ? 'late' : 'early'}`;
+  return {
+    keys,
+    said: picked === null ? null : `First picked ${formatDay(picked, reading)}: this year runs ${off}.`,
+    date: sentBack?.date ?? picked ?? '',
+    problems: sentBack?.problems ?? noProblems,
+  };
+}

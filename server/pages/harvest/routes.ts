@@ -1,0 +1,260 @@
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import { bounds } from '../../../shared/bounds.ts';
+import { poundsPerKilogram } from '../../../shared/measures.ts';
+import { found, type Outcome, refused } from '../../../shared/problems.ts';
+import {
+  choiceField,
+  dateField,
+  numberField,
+  readForm,
+  typedValues,
+} from '../../../shared/schemas/form-fields.ts';
+import { harvestWindowForm, sourceForm } from '../../../shared/schemas/harvest.ts';
+import { clearNumberFrom } from '../../../shared/typed-number.ts';
+import { type CalendarDate, daysBetween, yearOf } from '../../../shared/week.ts';
+import { longestShiftDays } from '../../../src/harvest/season.ts';
+import type { Message } from '../../../views/layout/frame.ts';
+import { HarvestPage } from '../../../views/pages/harvest/harvest-page.tsx';
+import { SourceCard } from '../../../views/pages/harvest/source-card.tsx';
+import { SourcePage, type SourceValues } from '../../../views/pages/harvest/source-page.tsx';
+import { type FieldProblems, noProblems } from '../../../views/parts/form.tsx';
+import type { Source } from '../../queries/year/harvest.ts';
+import { retireSource, saveHarvestWindow, saveSource, sayFirstPicked } from '../../records/year/harvest.ts';
+import { fieldProblems } from '../../words/field-problems.ts';
+import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { wantsPart } from '../shared/wants-part.ts';
+import { harvestPicture, sourceOf } from './harvest-picture.ts';
+import { presentHarvest, presentSource } from './present-harvest.ts';
+import {
+  blankSource,
+  cropChoices,
+  presentWindows,
+  sourceFields,
+  sourceValues,
+  type WindowSetting,
+  weightUnit,
+  windowFields,
+} from './present-source.ts';
+
+type OfSource = { Params: { source: string } };
+const pageQuery = z.object({ said: z.string().max(20).catch('') });
+const saved: Message = { tone: 'done', text: 'Saved. Plan again to see what it changes.' };
+
+/** Years and shares as a household says them: 2 in 10, 30 %. */
+const sourceAsTyped = sourceForm.omit({ poorYearChance: true, poorYearShare: true }).extend({
+  poorYearsInTen: numberField({ label: 'Poor years in ten', ...bounds.poorYearsInTen, example: '2' }),
+  poorYearPercent: numberField({
+    label: 'A poor year gives',
+    ...bounds.poorYearPercent,
+    unit: '%',
+    example: '30',
+  }),
+});
+
+const harvest: FastifyPluginAsync = async (app) => {
+  app.get('/harvest', async (request, reply) => {
+    const { said } = pageQuery.parse(request.query);
+    const picture = await harvestPicture(request);
+
+    return reply.page(HarvestPage, {
+      frame: await reply.frame(said === 'saved' ? saved : null),
+      ...presentHarvest(picture, () => reply.formKeys()),
+    });
+  });
+
+  app.get('/harvest/new', (request, reply) =>
+    sendSource(request, reply, null, blankSource, noProblems, null, 200),
+  );
+
+  app.get<OfSource>('/harvest/:source', async (request, reply) => {
+    const source = sourceOf(await harvestPicture(request), request.params.source);
+
+    return sendSource(request, reply, source, sourceValues(source, request.reading), noProblems, null, 200);
+  });
+
+  app.post('/harvest', async (request, reply) => {
+    const outcome = await writeSource(request, '');
+    if (outcome.ok) return seeOther(reply, `/harvest/${outcome.value.sourceId}`);
+
+    const values = { ...blankSource, ...typedValues(request.body) };
+    const problems = fieldProblems(outcome.problems, sourceFields);
+    return sendSource(request, reply, null, values, problems, null, statusOf(outcome.problems));
+  });
+
+  app.post<OfSource>('/harvest/:source', async (request, reply) => {
+    const source = sourceOf(await harvestPicture(request), request.params.source);
+    const outcome = await writeSource(request, source.id);
+    if (outcome.ok) return seeOther(reply, `/harvest?said=saved#source-${source.id}`);
+
+    const values = { ...sourceValues(source, request.reading), ...typedValues(request.body) };
+    const problems = fieldProblems(outcome.problems, sourceFields);
+    return sendSource(request, reply, source, values, problems, null, statusOf(outcome.problems));
+  });
+
+  app.post<OfSource>('/harvest/:source/retirement', async (request, reply) => {
+    const source = sourceOf(await harvestPicture(request), request.params.source);
+    await retireSource(recordingOf(request), source.id);
+
+    return seeOther(reply, '/harvest?said=saved');
+  });
+
+  app.post<{ Params: { source: string; year: string } }>(
+    '/harvest/:source/windows/:year',
+    async (request, reply) => {
+      const source = sourceOf(await harvestPicture(request), request.params.source);
+      const year = Number(request.params.year);
+      const outcome = await writeWindow(request, source, year);
+      if (outcome.ok) return seeOther(reply, `/harvest?said=saved#source-${source.id}`);
+
+      const problems = fieldProblems(outcome.problems, windowFields);
+      const sentBack = { year, values: typedValues(request.body), problems };
+      const status = statusOf(outcome.problems);
+      return sendSource(
+        request,
+        reply,
+        source,
+        sourceValues(source, request.reading),
+        noProblems,
+        sentBack,
+        status,
+      );
+    },
+  );
+
+  app.post<OfSource>('/harvest/:source/first-picking', async (request, reply) => {
+    const source = sourceOf(await harvestPicture(request), request.params.source);
+    const outcome = await writeFirstPicked(request, source);
+    if (outcome.ok && !wantsPart(request)) return seeOther(reply, `/harvest#source-${source.id}`);
+
+    const picture = await harvestPicture(request);
+    const sentBack = outcome.ok
+      ? null
+      : {
+          sourceId: source.id,
+          date: sentText(request, 'date'),
+          problems: fieldProblems(outcome.problems, ['date'], { firstPickedOn: 'date' }),
+        };
+    const status = outcome.ok ? 200 : statusOf(outcome.problems);
+    if (wantsPart(request)) {
+      const changed = sourceOf(picture, source.id);
+      return reply.part(SourceCard, presentSource(picture, changed, reply.formKeys(), sentBack), status);
+    }
+    const props = presentHarvest(picture, () => reply.formKeys(), sentBack);
+    return reply.page(HarvestPage, { frame: await reply.frame(), ...props }, status);
+  });
+};
+
+export default harvest;
+
+async function writeSource(
+  request: FastifyRequest,
+  sourceId: string,
+): Promise<Outcome<{ sourceId: string }>> {
+  const asked = readForm(sourceAsTyped, { ...inPounds(request), sourceId });
+  if (!asked.ok) return asked;
+  const { poorYearsInTen, poorYearPercent, ...source } = asked.value;
+  return saveSource(recordingOf(request), {
+    ...source,
+    poorYearChance: poorYearsInTen / 10,
+    poorYearShare: poorYearPercent / 100,
+  });
+}
+
+/** What was typed, its weights and prices turned into pounds where they were typed in kilograms. */
+function inPounds(request: FastifyRequest): Record<string, string> {
+  const typed = typedValues(request.body);
+  if (typed.weightUnit !== 'kg') return typed;
+  const turned = (name: string, factor: number) => {
+    const value = clearNumberFrom(typed[name]?.replace(/^\$/, '') ?? '');
+    return value === null ? {} : { [name]: (value * factor).toFixed(6) };
+  };
+  return {
+    ...typed,
+    ...turned('pricePerLb', 1 / poundsPerKilogram),
+    ...turned('lbPerPlant', poundsPerKilogram),
+    ...turned('lbPerWeek', poundsPerKilogram),
+  };
+}
+
+async function writeWindow(request: FastifyRequest, source: Source, year: number): Promise<Outcome<unknown>> {
+  const asked = readForm(harvestWindowForm, { ...inPounds(request), sourceId: source.id });
+  if (!asked.ok) return asked;
+  const begins = yearOf(asked.value.beginsOn);
+  if (begins === year) return saveHarvestWindow(recordingOf(request), asked.value);
+  return refused({
+    code: 'window-of-another-year',
+    path: ['beginsOn'],
+    message: `Expected a first day in ${year}, whose dates these are; found ${begins}. Write a day of ${year}, or use the form of the other year.`,
+  });
+}
+
+const pickedDay = z.object({ day: choiceField('Which day', ['today', 'other', 'none']) });
+const otherDay = z.object({ date: dateField('First picked on') });
+
+async function writeFirstPicked(request: FastifyRequest, source: Source): Promise<Outcome<unknown>> {
+  const day = readForm(pickedDay, request.body);
+  if (!day.ok) return day;
+  const on = day.value.day === 'none' ? found(null) : dayPicked(request, source, day.value.day);
+  if (!on.ok) return on;
+  return sayFirstPicked(recordingOf(request), {
+    sourceId: source.id,
+    year: yearOf(on.value ?? request.today),
+    firstPickedOn: on.value,
+  });
+}
+
+function dayPicked(request: FastifyRequest, source: Source, which: 'today' | 'other'): Outcome<CalendarDate> {
+  const read = which === 'today' ? found({ date: request.today }) : readForm(otherDay, request.body);
+  if (!read.ok) return read;
+  const { date } = read.value;
+  const window = source.windows.find(({ year }) => year === yearOf(date));
+  if (!window || Math.abs(daysBetween(window.beginsOn, date)) <= longestShiftDays) return found(date);
+  return refused({
+    code: 'first-picked-too-far',
+    path: ['firstPickedOn'],
+    message: `Expected a day within ${longestShiftDays} days of the usual begin, ${window.beginsOn}; found ${date}. Check the date, or change the usual dates of this source.`,
+  });
+}
+
+async function sendSource(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  source: Source | null,
+  values: SourceValues,
+  problems: FieldProblems,
+  windowSentBack: WindowSetting['sentBack'],
+  status: number,
+): Promise<FastifyReply> {
+  const { recipes, published, today, reading } = await harvestPicture(request);
+  const action = source === null ? '/harvest' : `/harvest/${source.id}`;
+  return reply.page(
+    SourcePage,
+    {
+      frame: await reply.frame(),
+      title: source?.name ?? 'A new source',
+      source: {
+        action,
+        keys: reply.formKeys(),
+        crops: cropChoices(recipes, published, values.crop),
+        values,
+        problems,
+        weight: weightUnit(reading),
+        save: source === null ? 'Add, then write down its dates' : 'Save the source',
+      },
+      windows:
+        source === null
+          ? []
+          : presentWindows(source, {
+              published,
+              region: request.household.region,
+              today,
+              reading,
+              keys: () => reply.formKeys(),
+              sentBack: windowSentBack,
+            }),
+      retire: source === null ? null : { action: `${action}/retirement`, keys: reply.formKeys() },
+    },
+    status,
+  );
+}

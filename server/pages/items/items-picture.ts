@@ -1,0 +1,99 @@
+import type { FastifyRequest } from 'fastify';
+import { ShelfwardError } from '../../../shared/problems.ts';
+import { weekOf } from '../../../shared/week.ts';
+import { itemById, items, retiredItems } from '../../queries/household/items.ts';
+import { canners } from '../../queries/household/kitchen.ts';
+import { recipes, retiredRecipes, supplies } from '../../queries/household/recipes.ts';
+import { shelfByItem } from '../../queries/shelf/shelf.ts';
+import { guesses } from '../../queries/year/guesses.ts';
+import { sources } from '../../queries/year/harvest.ts';
+import { shopPacks } from '../../queries/year/targets.ts';
+import { isCanned } from '../../year/ask-gate.ts';
+import { copiedRecipe } from '../../year/copied-recipe.ts';
+import { nameQuestions, testedFoodOf } from '../../year/name-questions.ts';
+import { recipesHere } from '../../year/planned-recipes.ts';
+import type { ItemPicture } from './present-item.ts';
+import type { ItemsPicture } from './present-items.ts';
+
+/** Everything the household keeps, with what stands in the way of planning it. */
+export async function itemsPicture(request: FastifyRequest): Promise<ItemsPicture> {
+  const { household, today, reading } = request;
+  const { db, reference } = request.server;
+  const [kept, retired, shelf, own, packs, used, from, guessed, pots] = await Promise.all([
+    items(db, household.id),
+    retiredItems(db, household.id),
+    shelfByItem(db, household.id),
+    recipes(db, household.id),
+    shopPacks(db, household.id),
+    supplies(db, household.id),
+    sources(db, household.id),
+    guesses(db, household.id),
+    canners(db, household.id),
+  ]);
+  const here = recipesHere(own, {
+    household,
+    canners: pots,
+    items: kept,
+    weeks: [weekOf(today)],
+    asOf: today,
+    sessionWeekday: 6,
+    reference,
+  });
+  return {
+    items: kept,
+    retired,
+    unitsLeft: new Map(shelf.map(({ item, units }) => [item.id, units])),
+    recipes: own,
+    leftOut: here.leftOut,
+    packs,
+    supplies: used,
+    sources: from,
+    guesses: guessed,
+    reference,
+    reading,
+  };
+}
+
+/** One item, kept or retired; an unknown one is a page that does not exist. */
+export async function itemPicture(request: FastifyRequest, itemId: string): Promise<ItemPicture> {
+  const { household, reading } = request;
+  const { db, reference } = request.server;
+  const [all, item, pots, unused] = await Promise.all([
+    itemsPicture(request),
+    itemById(db, household.id, itemId),
+    canners(db, household.id),
+    retiredRecipes(db, household.id),
+  ]);
+  if (item === null) throw new ShelfwardError('not-found', `itemPicture: no item ${itemId}`);
+  return {
+    item,
+    unitsLeft: all.unitsLeft.get(item.id) ?? 0,
+    recipes: all.recipes.filter((recipe) => recipe.itemId === item.id),
+    retiredRecipes: unused.filter((recipe) => recipe.itemId === item.id),
+    leftOut: all.leftOut,
+    packs: all.packs.get(item.id) ?? [],
+    supplies: all.supplies,
+    canners: pots,
+    guesses: all.guesses,
+    copies: new Map(
+      all.recipes.flatMap((recipe) => {
+        const tested = copiedRecipe(recipe, reference);
+        return tested === undefined ? [] : [[recipe.id, tested] as const];
+      }),
+    ),
+    reading,
+    timeZone: household.timeZone,
+    questions: new Map(
+      all.recipes
+        .filter((recipe) => recipe.itemId === item.id && isCanned(recipe, item))
+        .map(({ id, name, basedOn, process, nameDenials }) => {
+          const open = nameQuestions(
+            [item.name, name],
+            testedFoodOf(reference, basedOn, process),
+            nameDenials,
+          );
+          return [id, open.ok ? open.value : []] as const;
+        }),
+    ),
+  };
+}

@@ -1,0 +1,258 @@
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import { found, type Outcome, type Problem, refused, ShelfwardError } from '../../../shared/problems.ts';
+import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
+import { poundsField, preserveForm, stapleForm } from '../../../shared/schemas/item.ts';
+import { handsOnGuess } from '../../../src/preserving/recipes/hands-on-guess.ts';
+import { keptRecipe } from '../../../src/preserving/recipes/kept-recipe.ts';
+import { recipeBook, type TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
+import { recipeLife } from '../../../src/preserving/recipes/recipe-life.ts';
+import { testedWays } from '../../../src/preserving/recipes/tested-ways.ts';
+import { NewPreservePage } from '../../../views/pages/items/new-preserve-page.tsx';
+import { NewStaplePage } from '../../../views/pages/items/new-staple-page.tsx';
+import { RecipeListPage } from '../../../views/pages/items/recipe-list-page.tsx';
+import { type Item, itemById } from '../../queries/household/items.ts';
+import { canners } from '../../queries/household/kitchen.ts';
+import { addPreserve, addStaple, type FirstUse } from '../../records/household/items.ts';
+import { keepRecipe } from '../../records/household/recipes.ts';
+import { fieldProblems } from '../../words/field-problems.ts';
+import { askedTogether, denialsFor, nameQuestions } from '../../year/name-questions.ts';
+import { canningPlace, type RecipeToKeep, recipeToKeep } from '../../year/recipe-to-keep.ts';
+import { nameAnswered, recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import {
+  type NewItemSentBack,
+  presentBook,
+  presentNewPreserve,
+  presentNewStaple,
+  preserveFields,
+  stapleFields,
+} from './present-new-item.ts';
+
+type OfItem = { Params: { item: string } };
+
+const newQuery = z.object({
+  kind: z.string().max(20).catch(''),
+  recipe: z.string().max(80).catch(''),
+  item: z.string().max(64).catch(''),
+  find: z.string().max(80).catch(''),
+});
+
+const newItems: FastifyPluginAsync = async (app) => {
+  app.get('/items/new', async (request, reply) => {
+    const { kind, recipe, item, find } = newQuery.parse(request.query);
+    if (kind === 'staple') return sendStaple(request, reply, null, 200);
+    const addTo = item === '' ? null : await itemNamed(request, item);
+    if (recipe !== '') return sendPreserve(request, reply, recipeNamed(request, recipe), addTo, null, 200);
+
+    const place = await placeOf(request);
+    const { reference } = app;
+    return reply.page(RecipeListPage, {
+      frame: await reply.frame(),
+      words: find,
+      addTo,
+      parts: presentBook(
+        recipeBook(reference),
+        (one) => testedWays(reference, one, place),
+        find,
+        addTo?.id ?? '',
+        request.reading,
+      ),
+    });
+  });
+
+  app.post('/items', async (request, reply) => {
+    if (sentText(request, 'kind') === 'staple') return postStaple(request, reply);
+    const recipe = recipeNamed(request, sentText(request, 'recipe'));
+    const asked = readForm(preserveForm, request.body);
+    const pounds = readPounds(request, recipe);
+    const kept =
+      asked.ok && pounds.ok
+        ? await keptOf(request, recipe, null, asked.value, pounds.value)
+        : refused(...problemsOf(asked), ...problemsOf(pounds));
+    const life = recipeLife(recipe, app.reference.shelfLives);
+    const outcome =
+      asked.ok && kept.ok
+        ? await addPreserve(recordingOf(request), {
+            name: asked.value.name,
+            family: asked.value.family,
+            jarKind: asked.value.jarKind,
+            shelfLifeKey: life.shelfLifeKey,
+            bestQualityDays: life.bestQualityDays,
+            keepColdDays: life.opened.days,
+            chanceWanted: asked.value.yearsInTwenty / 20,
+            use: useOf(asked.value),
+            recipe: kept.value,
+          })
+        : refused(...problemsOf(kept));
+    if (outcome.ok) return seeOther(reply, `/items/${outcome.value.itemId}?said=added`);
+
+    return sendPreserve(
+      request,
+      reply,
+      recipe,
+      null,
+      backOf(request, recipe, [sentText(request, 'name').trim()], outcome.problems),
+      statusOf(outcome.problems),
+    );
+  });
+
+  app.post<OfItem>('/items/:item/recipes', async (request, reply) => {
+    const item = await itemNamed(request, request.params.item);
+    const recipe = recipeNamed(request, sentText(request, 'recipe'));
+    const asked = readForm(preserveForm.pick({ jarKind: true, handsOnMinutes: true }), request.body);
+    const pounds = readPounds(request, recipe);
+    const kept =
+      asked.ok && pounds.ok
+        ? await keptOf(request, recipe, item, { ...asked.value, name: recipe.name }, pounds.value)
+        : refused(...problemsOf(asked), ...problemsOf(pounds));
+    const outcome = kept.ok
+      ? await keepRecipe(recordingOf(request), { itemId: item.id, recipe: kept.value })
+      : kept;
+    if (outcome.ok) return seeOther(reply, `/items/${item.id}?said=added#recipes`);
+
+    return sendPreserve(
+      request,
+      reply,
+      recipe,
+      item,
+      backOf(request, recipe, [item.name], outcome.problems),
+      statusOf(outcome.problems),
+    );
+  });
+};
+
+export default newItems;
+
+const problemsOf = (outcome: Outcome<unknown>): readonly Problem[] => (outcome.ok ? [] : outcome.problems);
+
+const useOf = ({ amount, per }: { amount: number | null; per: FirstUse['per'] }): FirstUse | null =>
+  amount === null ? null : { amount, per };
+
+function recipeNamed(request: FastifyRequest, key: string): TestedRecipe {
+  const recipe = recipeBook(request.server.reference).find((one) => one.key === key);
+  if (!recipe) throw new ShelfwardError('not-found', `newItems: no recipe ${key}`);
+  return recipe;
+}
+
+async function itemNamed(request: FastifyRequest, itemId: string): Promise<Item> {
+  const item = await itemById(request.server.db, request.household.id, itemId);
+  if (item === null || item.kind !== 'preserve')
+    throw new ShelfwardError('not-found', `newItems: nothing put up is called ${itemId}`);
+  return item;
+}
+
+async function placeOf(request: FastifyRequest) {
+  const pots = await canners(request.server.db, request.household.id);
+  return canningPlace(request.household, pots, request.today);
+}
+
+async function keptOf(
+  request: FastifyRequest,
+  recipe: TestedRecipe,
+  addTo: Item | null,
+  own: { readonly name: string; readonly jarKind: RecipeToKeep['jarKind']; readonly handsOnMinutes: number },
+  lbByCrop: ReadonlyMap<string, number>,
+): Promise<Outcome<RecipeToKeep>> {
+  const questions = nameQuestions([addTo?.name ?? own.name], recipe);
+  if (!questions.ok) return questions;
+  const denials = denialsFor(questions.value, nameAnswered(request));
+  if (!denials.ok) return denials;
+  return recipeToKeep(
+    recipe,
+    {
+      name: own.name,
+      ...(addTo === null ? {} : { itemName: addTo.name }),
+      nameDenials: denials.value,
+      jarKind: own.jarKind,
+      handsOnMinutes: own.handsOnMinutes,
+      minutesGuessed: own.handsOnMinutes === handsOnGuess[recipe.kind],
+      lbByCrop,
+    },
+    await placeOf(request),
+    request.server.reference,
+  );
+}
+
+const cropsOf = (request: FastifyRequest, recipe: TestedRecipe) =>
+  keptRecipe(recipe, recipe.yield.jar, request.server.reference).produce.map(({ cropKey, name }) => ({
+    crop: cropKey.replaceAll('_', '-'),
+    name,
+  }));
+
+/** The pounds of each crop one batch waits for, as the household says them. */
+function readPounds(request: FastifyRequest, recipe: TestedRecipe): Outcome<ReadonlyMap<string, number>> {
+  const problems: Problem[] = [];
+  const pounds = new Map<string, number>();
+  for (const { crop, name } of cropsOf(request, recipe)) {
+    const field = `lb-${crop}`;
+    const read = readForm(z.object({ lb: poundsField(name) }), { lb: sentText(request, field) });
+    if (read.ok) pounds.set(crop, read.value.lb);
+    else problems.push(...read.problems.map((problem) => ({ ...problem, path: [field] })));
+  }
+  return problems.length > 0 ? refused(...problems) : found(pounds);
+}
+
+function backOf(
+  request: FastifyRequest,
+  recipe: TestedRecipe,
+  names: readonly string[],
+  problems: readonly Problem[],
+): NewItemSentBack {
+  const questions = nameQuestions(names, recipe);
+  const crops = cropsOf(request, recipe).map(({ crop }) => `lb-${crop}`);
+  const asked = questions.ok ? askedTogether(questions.value) : null;
+  const isNamed = sentText(request, 'name') !== '';
+  const own = preserveFields.filter((field) => isNamed || field !== 'name');
+  return {
+    values: typedValues(request.body),
+    problems: fieldProblems(problems, [...own, ...(asked === null ? [] : ['inIt']), ...crops]),
+    asked,
+  };
+}
+
+async function postStaple(request: FastifyRequest, reply: FastifyReply): Promise<FastifyReply> {
+  const asked = readForm(stapleForm, request.body);
+  const outcome = asked.ok
+    ? await addStaple(recordingOf(request), {
+        name: asked.value.name,
+        family: asked.value.family,
+        unit: asked.value.unit,
+        bestQualityDays: asked.value.bestQualityDays,
+        chanceWanted: asked.value.yearsInTwenty / 20,
+        use: useOf(asked.value),
+        pack: { units: asked.value.packUnits, price: asked.value.packPrice },
+      })
+    : asked;
+  if (outcome.ok) return seeOther(reply, `/items/${outcome.value.itemId}?said=added`);
+
+  const sentBack = {
+    values: typedValues(request.body),
+    problems: fieldProblems(outcome.problems, stapleFields),
+  };
+  return sendStaple(request, reply, sentBack, statusOf(outcome.problems));
+}
+
+async function sendStaple(
+  _request: FastifyRequest,
+  reply: FastifyReply,
+  sentBack: NewItemSentBack | null,
+  status: number,
+): Promise<FastifyReply> {
+  const props = presentNewStaple(reply.formKeys(), sentBack);
+  return reply.page(NewStaplePage, { frame: await reply.frame(), ...props }, status);
+}
+
+async function sendPreserve(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  recipe: TestedRecipe,
+  addTo: { readonly id: string; readonly name: string } | null,
+  sentBack: NewItemSentBack | null,
+  status: number,
+): Promise<FastifyReply> {
+  const { reference } = request.server;
+  const ways = testedWays(reference, recipe, await placeOf(request));
+  const picture = { recipe, ways, reference, reading: request.reading, addTo };
+  const props = presentNewPreserve(picture, reply.formKeys(), sentBack);
+  return reply.page(NewPreservePage, { frame: await reply.frame(), ...props }, status);
+}

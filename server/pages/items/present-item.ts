@@ -1,0 +1,246 @@
+import { dateInZone } from '../../../shared/week.ts';
+import { inWords } from '../../../src/preserving/citation.ts';
+import type { TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
+import type { ItemPageProps } from '../../../views/pages/items/item-page.tsx';
+import type { OwnRecipeProps } from '../../../views/pages/items/own-recipe.tsx';
+import type { PackFormProps, PackValues } from '../../../views/pages/items/pack-forms.tsx';
+import type { Choice, FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
+import { noProblems } from '../../../views/parts/form.tsx';
+import type { AskedName } from '../../../views/parts/name-question.tsx';
+import {
+  formatDate,
+  formatJarKind,
+  formatMinutes,
+  formatMoney,
+  formatQuantity,
+  formatRange,
+} from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
+import type { Item } from '../../queries/household/items.ts';
+import type { Canner } from '../../queries/household/kitchen.ts';
+import type { Recipe, Supply } from '../../queries/household/recipes.ts';
+import type { Guess } from '../../queries/year/guesses.ts';
+import type { ShopPackSetting } from '../../queries/year/targets.ts';
+import { cropGuessFor } from '../../reference/first-year.ts';
+import { plain } from '../../words/plain-number.ts';
+import { presentRecipeChanges } from '../../words/recipe-changes.ts';
+import { amountOf, unitsOf } from '../../words/shelf-units.ts';
+import type { NameQuestion } from '../../year/name-questions.ts';
+import type { LeftOutRecipe } from '../../year/planned-recipes.ts';
+import { familyChoices } from './present-new-item.ts';
+import { supplyAmount } from './supply-amount.ts';
+
+export const itemFields = [
+  'name',
+  'family',
+  'yearsInTwenty',
+  'familyMinimum',
+  'bestQualityDays',
+  'keepColdDays',
+] as const;
+export const packFields = ['units', 'price', 'saleFromMonth', 'saleUntilMonth', 'salePrice'] as const;
+export const ownRecipeFields = ['cannerId', 'handsOnMinutes'] as const;
+
+export interface ItemPicture {
+  readonly item: Item;
+  readonly unitsLeft: number;
+  readonly recipes: readonly Recipe[];
+  readonly retiredRecipes: readonly { readonly id: string; readonly name: string }[];
+  readonly leftOut: readonly LeftOutRecipe[];
+  readonly packs: readonly ShopPackSetting[];
+  readonly supplies: readonly Supply[];
+  readonly canners: readonly Canner[];
+  readonly guesses: readonly Guess[];
+  /** The tested recipe of the book that each own one copies. */
+  readonly copies: ReadonlyMap<string, TestedRecipe>;
+  readonly reading: Reading;
+  /** Names of each recipe that are asked about. */
+  readonly questions: ReadonlyMap<string, readonly NameQuestion[]>;
+  readonly timeZone: string;
+}
+
+/** One form of the page that was sent back: `item`, `pack-<id>`, `recipe-<id>`, `retire`. */
+export interface ItemSentBack {
+  readonly form: string;
+  readonly values: Readonly<Record<string, string>>;
+  readonly problems: FieldProblems;
+  /** The question about a new name, where it has one. */
+  readonly asked?: AskedName | null;
+}
+
+export function presentItem(
+  picture: ItemPicture,
+  newKeys: () => FormKeys,
+  sentBack: ItemSentBack | null,
+): Omit<ItemPageProps, 'frame'> {
+  const { item, reading } = picture;
+  const back = (form: string) => (sentBack?.form === form ? sentBack : null);
+  return {
+    itemId: item.id,
+    item: { name: item.name, family: item.family },
+    kind: item.kind,
+    line: lineOf(picture),
+    isRetired: item.retiredOn !== null,
+    left: picture.unitsLeft > 0 ? amountOf(item, picture.unitsLeft, reading) : null,
+    isCanned: item.keeping === 'canned',
+    unit: unitsOf(item, reading),
+    families: familyChoices,
+    form: {
+      keys: newKeys(),
+      values: {
+        name: item.name,
+        family: item.family,
+        yearsInTwenty: String(Math.min(19, Math.max(10, Math.round(item.chanceWanted * 20)))),
+        familyMinimum: item.familyMinimumUnits === null ? '' : plain(item.familyMinimumUnits),
+        bestQualityDays: String(item.bestQualityDays),
+        keepColdDays: item.keepColdDays === null ? '' : String(item.keepColdDays),
+        ...back('item')?.values,
+      },
+      problems: back('item')?.problems ?? noProblems,
+    },
+    asked: back('item')?.asked ?? null,
+    inIt: back('item')?.values.inIt ?? '',
+    recipes: picture.recipes.map((recipe) =>
+      ownRecipe(
+        recipe,
+        picture,
+        newKeys(),
+        newKeys(),
+        presentRecipeChanges(recipe, picture.copies.get(recipe.id), newKeys(), back(`changes-${recipe.id}`)),
+        back(`recipe-${recipe.id}`),
+        presentNames(recipe, picture, newKeys, back(`name-${recipe.id}`)),
+      ),
+    ),
+    retiredRecipes: picture.retiredRecipes.map(({ id, name }) => ({ id, name, keys: newKeys() })),
+    canners: [
+      { value: '', words: 'none: not planned' },
+      ...picture.canners.map(({ id, name }): Choice => ({ value: id, words: name })),
+    ],
+    packs: [
+      ...picture.packs.map((pack) => packForm(item, pack, picture, newKeys, back(`pack-${pack.id}`))),
+      ...(item.kind === 'staple' ? [packForm(item, null, picture, newKeys, back('pack-'))] : []),
+    ],
+    retire: {
+      keys: newKeys(),
+      problem: back('retire')?.problems[''],
+    },
+  };
+}
+
+const lineOf = ({ item, unitsLeft, recipes, leftOut, packs }: ItemPicture): string => {
+  if (item.retiredOn !== null)
+    return unitsLeft > 0
+      ? 'No longer kept: what stands is eaten down, and no more is made or bought. It can be brought back as it was.'
+      : 'No longer kept. Its history stays; it can be brought back as it was.';
+  if (item.kind === 'staple')
+    return packs.length === 0
+      ? 'Bought, but no pack is known: it cannot be planned until one is written down.'
+      : 'Bought by the pack, when the plan says so.';
+  if (recipes.length === 0) return 'Nothing makes it yet: add a recipe.';
+  const out = recipes.filter(({ id }) => leftOut.some(({ recipeId }) => recipeId === id)).length;
+  if (out === 0) return 'Put up here, by a tested process.';
+  return out < recipes.length
+    ? 'Put up here; not every recipe of it has a tested process here.'
+    : 'Kept, but not planned yet. The reason stands with its recipe.';
+};
+
+function ownRecipe(
+  recipe: Recipe,
+  { leftOut, guesses, supplies, copies, reading }: ItemPicture,
+  keys: FormKeys,
+  retireKeys: FormKeys,
+  changes: OwnRecipeProps['changes'],
+  sentBack: ItemSentBack | null,
+  names: OwnRecipeProps['names'],
+): OwnRecipeProps {
+  const printed = copies.get(recipe.id);
+  const produce = recipe.produce.map(
+    ({ crop, lb }) => `${formatQuantity(lb, 'lb', reading)} ${cropGuessFor(crop).plural}`,
+  );
+  const used = recipe.supplies.flatMap(({ supplyId, quantity }) => {
+    const supply = supplies.find(({ id }) => id === supplyId);
+    return supply ? [`${supplyAmount(quantity, supply.unit, reading)} ${supply.name.toLowerCase()}`] : [];
+  });
+  return {
+    recipeId: recipe.id,
+    name: recipe.name,
+    jar: recipe.jarKind === null ? null : formatJarKind(recipe.jarKind),
+    comes: formatRange(recipe.yieldLow, recipe.yieldHigh, 'unit', reading),
+    needs: [...produce, ...used].join(', '),
+    source: printed ? inWords(printed.source) : recipe.basedOn,
+    minutes: learntWords(recipe),
+    isGuess: guesses.some(({ kind, subject }) => kind === 'minutes' && subject === recipe.id),
+    isCanned: recipe.process !== null || recipe.awaitsCanner,
+    why: (leftOut.find(({ recipeId }) => recipeId === recipe.id)?.reasons ?? []).map(
+      ({ message }) => message,
+    ),
+    names,
+    keys,
+    retireKeys,
+    changes,
+    values: {
+      cannerId: recipe.process?.cannerId ?? '',
+      handsOnMinutes: String(recipe.atFirst.handsOnMinutes),
+      ...sentBack?.values,
+    },
+    problems: sentBack?.problems ?? noProblems,
+  };
+}
+
+/** What the names of a recipe are asked about, and what was answered. */
+const presentNames = (
+  recipe: Recipe,
+  { questions, reading, timeZone }: ItemPicture,
+  newKeys: () => FormKeys,
+  sentBack: ItemSentBack | null,
+): OwnRecipeProps['names'] => ({
+  asked: (questions.get(recipe.id) ?? []).map((asked) => {
+    const isAnswered = sentBack?.values.askedName === asked.name;
+    return {
+      ...asked,
+      keys: newKeys(),
+      inIt: (isAnswered && sentBack?.values.inIt) || '',
+      problems: isAnswered ? sentBack.problems : noProblems,
+    };
+  }),
+  problem: sentBack?.problems[''],
+  kept: recipe.nameDenials.map(({ name, otherFood, by, at }) => ({
+    name,
+    words: `Called “${name}”, with no ${otherFood} in it: said ${by === null ? '' : `by ${by} `}on ${formatDate(dateInZone(at, timeZone), reading)}.`,
+    keys: newKeys(),
+  })),
+});
+
+const learntWords = ({ handsOnMinutes, atFirst }: Recipe): string =>
+  atFirst.batchesSeen === 0
+    ? formatMinutes(handsOnMinutes)
+    : `${formatMinutes(handsOnMinutes)}, from ${formatMinutes(atFirst.handsOnMinutes)} as said and ${atFirst.batchesSeen === 1 ? 'one batch' : `${atFirst.batchesSeen} batches`} made here`;
+
+function packForm(
+  item: Item,
+  pack: ShopPackSetting | null,
+  { packs, reading }: ItemPicture,
+  newKeys: () => FormKeys,
+  sentBack: ItemSentBack | null,
+): PackFormProps {
+  const month = (value: number | undefined) => (value === undefined ? '' : String(value));
+  const values: PackValues = {
+    units: pack === null ? '' : plain(pack.units),
+    price: pack === null ? '' : plain(pack.price / 100),
+    saleFromMonth: month(pack?.sale?.fromMonth),
+    saleUntilMonth: month(pack?.sale?.untilMonth),
+    salePrice: pack?.sale ? plain(pack.sale.price / 100) : '',
+  };
+  return {
+    packId: pack?.id ?? '',
+    words:
+      pack === null
+        ? 'Add a pack'
+        : `${formatQuantity(pack.units, item.unit, reading)} for ${formatMoney(pack.price, reading)}`,
+    unit: item.unit === 'each' ? 'pieces' : unitsOf(item, reading),
+    keys: newKeys(),
+    removal: pack === null || packs.length < 2 ? null : newKeys(),
+    values: { ...values, ...sentBack?.values },
+    problems: sentBack?.problems ?? noProblems,
+  };
+}

@@ -1,0 +1,232 @@
+import { families } from '../../../shared/family.ts';
+import { asJarKind, type JarSize, mouths } from '../../../shared/jar.ts';
+import type { RecipeKind } from '../../../shared/schemas/reference/recipe.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import { inWords } from '../../../src/preserving/citation.ts';
+import { handsOnGuess } from '../../../src/preserving/recipes/hands-on-guess.ts';
+import { keptRecipe } from '../../../src/preserving/recipes/kept-recipe.ts';
+import type { TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
+import { recipeFamily } from '../../../src/preserving/recipes/recipe-family.ts';
+import { recipeLife } from '../../../src/preserving/recipes/recipe-life.ts';
+import type { TestedWays } from '../../../src/preserving/recipes/tested-ways.ts';
+import type { NewPreserveProps } from '../../../views/pages/items/new-preserve-page.tsx';
+import type { NewStapleProps } from '../../../views/pages/items/new-staple-page.tsx';
+import type { BookPart } from '../../../views/pages/items/recipe-list-page.tsx';
+import { type Choice, type FieldProblems, type FormKeys, noProblems } from '../../../views/parts/form.tsx';
+import type { AskedName } from '../../../views/parts/name-question.tsx';
+import {
+  familyWords,
+  formatJarKind,
+  formatJars,
+  formatNumber,
+  formatQuantity,
+  formatRange,
+} from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
+import { sentenceCase } from '../../../views/words/sentences.ts';
+import { supplyAmount } from './supply-amount.ts';
+
+export const preserveFields = [
+  'name',
+  'family',
+  'jarKind',
+  'handsOnMinutes',
+  'yearsInTwenty',
+  'amount',
+  'per',
+] as const;
+export const stapleFields = [
+  'name',
+  'family',
+  'unit',
+  'bestQualityDays',
+  'packUnits',
+  'packPrice',
+  'yearsInTwenty',
+  'amount',
+  'per',
+] as const;
+
+export const familyChoices: readonly Choice[] = families.map((value) => ({
+  value,
+  words: familyWords[value],
+}));
+
+/** Parts of the recipe book as a cook would look for them. */
+const bookParts: readonly { readonly title: string; readonly kinds: readonly RecipeKind[] }[] = [
+  { title: 'Jams, jellies and spreads', kinds: ['jam', 'jelly', 'spread', 'butter', 'syrup'] },
+  { title: 'Fruit', kinds: ['fruit', 'sauce-fruit', 'juice', 'pie-filling'] },
+  { title: 'Tomatoes and sauces', kinds: ['tomato', 'salsa', 'sauce', 'ketchup', 'chutney'] },
+  { title: 'Pickles and relishes', kinds: ['pickle', 'relish', 'ferment'] },
+  { title: 'Vegetables, beans and meals', kinds: ['vegetable', 'beans', 'meal'] },
+];
+
+/** The book, sorted by what is made; recipes that fit the words looked for. */
+export function presentBook(
+  book: readonly TestedRecipe[],
+  waysOf: (recipe: TestedRecipe) => TestedWays,
+  words: string,
+  itemId: string,
+  reading: Reading,
+): readonly BookPart[] {
+  const wanted = words.toLowerCase().split(/\s+/).filter(Boolean);
+  const fits = ({ name, produce, kind }: TestedRecipe) => {
+    const text = `${name} ${kind} ${produce.map(({ ingredient }) => ingredient).join(' ')}`.toLowerCase();
+    return wanted.every((word) => text.includes(word));
+  };
+  return bookParts.flatMap(({ title, kinds }): BookPart[] => {
+    const own = book.filter((recipe) => kinds.includes(recipe.kind) && fits(recipe));
+    if (own.length === 0) return [];
+    return [
+      {
+        title,
+        recipes: [...own]
+          .sort((one, other) => (one.name < other.name ? -1 : 1))
+          .map((recipe) => ({
+            key: recipe.key,
+            name: recipe.name,
+            href: `/items/new?recipe=${recipe.key}${itemId === '' ? '' : `&item=${itemId}`}`,
+            note: noteOf(recipe, waysOf(recipe), book, reading),
+          })),
+      },
+    ];
+  });
+}
+
+/** What comes of it; recipes of one name are told apart by their pectin and where they stand. */
+const noteOf = (
+  recipe: TestedRecipe,
+  ways: TestedWays,
+  book: readonly TestedRecipe[],
+  reading: Reading,
+): string => {
+  const { low, high, jar } = recipe.yield;
+  const jars = formatJars(2, asJarKind(jar, 'regular'), reading).replace(/^2 /, '');
+  const namesakes = book.filter(({ name }) => name === recipe.name).length > 1;
+  const pectin = recipe.ingredients.find(({ kind }) => kind === 'pectin')?.ingredient;
+  return [
+    `${formatRange(low, high, 'unit', reading)} ${jars}`,
+    ...(pectin === undefined ? [] : [pectin]),
+    ...(namesakes ? [recipe.source.sourceId] : []),
+    ...(ways.here.length > 0 ? [] : ['no tested process here yet']),
+  ].join('; ');
+};
+
+export interface NewPreservePicture {
+  readonly recipe: TestedRecipe;
+  readonly ways: TestedWays;
+  readonly reference: ReferenceTables;
+  readonly reading: Reading;
+  /** The item a further recipe is added to; null for a new item. */
+  readonly addTo: { readonly id: string; readonly name: string } | null;
+}
+
+export interface NewItemSentBack {
+  readonly values: Readonly<Record<string, string>>;
+  readonly problems: FieldProblems;
+  /** The question about the name, where it has one. */
+  readonly asked?: AskedName | null;
+}
+
+/** A plain name from the printed one: "Peaches, halved or sliced (9 pints)" becomes "Peaches". */
+const plainName = ({ name, amounts }: TestedRecipe): string =>
+  amounts === 'load'
+    ? sentenceCase(name.replace(/\s*\([^)]*\)$/, '').replace(/, .*$/, ''))
+    : name.replace(/, .*$/, '');
+
+/** Sizes that can be chosen: those tested here, else those the canners fit, else those that are printed at all. */
+function sizesOffered(recipe: TestedRecipe, ways: TestedWays): readonly JarSize[] {
+  const sizes = new Set(
+    ways.here.length > 0
+      ? ways.here.map(({ jar }) => jar)
+      : ways.waiting.length > 0
+        ? ways.waiting.map(({ jar }) => jar)
+        : ways.printed,
+  );
+  return sizes.size > 0 ? [...sizes] : [recipe.yield.jar];
+}
+
+export function presentNewPreserve(
+  { recipe, ways, reference, reading, addTo }: NewPreservePicture,
+  keys: FormKeys,
+  sentBack: NewItemSentBack | null,
+): Omit<NewPreserveProps, 'frame'> {
+  const sizes = sizesOffered(recipe, ways);
+  const usual = sizes.includes(recipe.yield.jar) ? recipe.yield.jar : (sizes[0] ?? recipe.yield.jar);
+  const kept = keptRecipe(recipe, usual, reference);
+  const life = recipeLife(recipe, reference.shelfLives);
+  const usualKind = asJarKind(usual, 'regular');
+  const values = {
+    name: plainName(recipe),
+    family: recipeFamily(recipe),
+    jarKind: usualKind,
+    handsOnMinutes: String(handsOnGuess[recipe.kind]),
+    yearsInTwenty: '16',
+    amount: '',
+    per: 'month',
+    ...sentBack?.values,
+  };
+  return {
+    addTo,
+    keys,
+    recipeKey: recipe.key,
+    printedName: recipe.name,
+    source: inWords(recipe.source),
+    values,
+    problems: sentBack?.problems ?? noProblems,
+    asked: sentBack?.asked ?? null,
+    inIt: sentBack?.values.inIt ?? '',
+    families: familyChoices,
+    jars: sizes.flatMap((size) =>
+      mouths.map((mouth) => ({
+        value: asJarKind(size, mouth),
+        words: formatJarKind(asJarKind(size, mouth)),
+      })),
+    ),
+    notPlanned: ways.here.length > 0 ? [] : ways.why,
+    comes: `${formatRange(kept.yieldLow, kept.yieldHigh, 'unit', reading)} ${formatJars(2, usualKind, reading).replace(/^2 /, '')} from one batch`,
+    crops: kept.produce.map(({ cropKey, name, lb, weighed }) => {
+      const field = `lb-${cropKey.replaceAll('_', '-')}`;
+      return {
+        field,
+        label: `Pounds of ${name} for one batch`,
+        hint:
+          lb === null
+            ? 'No weight is published. Weigh it once, or write your guess.'
+            : weighed === 'prepared'
+              ? 'Published as prepared weight, rounded up: write more if you pit or peel much.'
+              : reading.units === 'metric'
+                ? `As published; that is ${formatQuantity(lb, 'lb', reading)}.`
+                : 'As published.',
+        value: sentBack?.values[field] ?? (lb === null ? '' : String(lb)),
+        problem: sentBack?.problems[field],
+      };
+    }),
+    supplies: kept.supplies.map(
+      ({ name, unit, quantity }) =>
+        `${supplyAmount(quantity, unit, reading)} ${unit === 'each' ? '' : 'of '}${name}`,
+    ),
+    life: `Best quality for ${formatNumber(life.bestQualityDays, reading)} days; an opened jar keeps cold for ${formatNumber(life.opened.days, reading)} days.`,
+  };
+}
+
+export const presentNewStaple = (
+  keys: FormKeys,
+  sentBack: NewItemSentBack | null,
+): Omit<NewStapleProps, 'frame'> => ({
+  keys,
+  values: {
+    name: '',
+    family: 'dry-goods',
+    unit: 'lb',
+    bestQualityDays: '365',
+    packUnits: '',
+    packPrice: '',
+    yearsInTwenty: '18',
+    amount: '',
+    per: 'month',
+    ...sentBack?.values,
+  },
+  problems: sentBack?.problems ?? noProblems,
+  families: familyChoices,
+});

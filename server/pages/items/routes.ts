@@ -1,0 +1,346 @@
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import type { RecipeId } from '../../../shared/ids.ts';
+import { found, type Outcome, refused, ShelfwardError } from '../../../shared/problems.ts';
+import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
+import { itemForm, ownRecipeForm, packForm, supplyForm } from '../../../shared/schemas/item.ts';
+import { keepColdLimit } from '../../../src/preserving/afterwards/keep-cold-limit.ts';
+import type { NameDenial } from '../../../src/preserving/foods/food-names.ts';
+import { publishedHomeCannedDays } from '../../../src/shelf/best-quality.ts';
+import type { Message } from '../../../views/layout/frame.ts';
+import { ItemPage } from '../../../views/pages/items/item-page.tsx';
+import { ItemsPage } from '../../../views/pages/items/items-page.tsx';
+import { SupplyPage } from '../../../views/pages/items/supply-page.tsx';
+import type { AskedName } from '../../../views/parts/name-question.tsx';
+import { bringBackItem, changeItem, retireItem } from '../../records/household/items.ts';
+import { answerName, takeDenialBack } from '../../records/household/name-denials.ts';
+import { saveRecipeChanges } from '../../records/household/recipe-changes.ts';
+import { bringBackRecipe, changeRecipe, retireRecipe } from '../../records/household/recipes.ts';
+import { removePack, savePack } from '../../records/year/packs.ts';
+import { setSupply } from '../../records/year/supplies.ts';
+import { fieldProblems } from '../../words/field-problems.ts';
+import { plain } from '../../words/plain-number.ts';
+import { isCanned } from '../../year/ask-gate.ts';
+import { acidityOf } from '../../year/item-acidity.ts';
+import {
+  askedTogether,
+  denialsFor,
+  type NameQuestion,
+  nameQuestions,
+  testedFoodOf,
+} from '../../year/name-questions.ts';
+import { nameAnswered, recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { itemPicture, itemsPicture } from './items-picture.ts';
+import {
+  type ItemPicture,
+  type ItemSentBack,
+  itemFields,
+  ownRecipeFields,
+  packFields,
+  presentItem,
+} from './present-item.ts';
+import { presentItems } from './present-items.ts';
+
+type OfItem = { Params: { item: string } };
+type OfRecipe = { Params: { item: string; recipe: string } };
+type OfPack = { Params: { item: string; pack: string } };
+type OfSupply = { Params: { supply: string } };
+
+const pageQuery = z.object({ said: z.string().max(20).catch('') });
+const messages: Readonly<Record<string, Message>> = {
+  saved: {
+    tone: 'done',
+    text: 'Saved. Plan again to see which weeks it changes.',
+    action: { words: 'This week', href: '/' },
+  },
+  added: {
+    tone: 'done',
+    text: 'Added. Plan again to see when it is made.',
+    action: { words: 'This week', href: '/' },
+  },
+  retired: {
+    tone: 'done',
+    text: 'No longer kept: no more of it is planned. What stands on the shelf stays there to be eaten; it can be brought back.',
+    action: { words: 'Bring it back', href: '#retired' },
+  },
+  asked: { tone: 'done', text: 'Taken back: the name is asked about again.' },
+  back: {
+    tone: 'done',
+    text: 'Back among what you keep, as it was. Plan again to plan with it.',
+    action: { words: 'This week', href: '/' },
+  },
+};
+const messageOf = (query: unknown): Message | null => messages[pageQuery.parse(query).said] ?? null;
+
+/** What a new name of something put up in jars is asked about, recipe by recipe; or what stands against it. */
+function renamingQuestions(
+  request: FastifyRequest,
+  { item, recipes }: ItemPicture,
+  name: string,
+): Outcome<ReadonlyMap<RecipeId, readonly NameQuestion[]>> {
+  const asked = new Map<RecipeId, readonly NameQuestion[]>();
+  if (name === item.name) return found(asked);
+  // What is kept otherwise may have a way into jars all the same: that one is held against the name.
+  const canned = recipes.filter((recipe) => isCanned(recipe, item));
+  if (canned.length === 0) {
+    const alone = item.keeping === 'canned' ? nameQuestions([name], null) : found([]);
+    return alone.ok ? found(asked) : alone;
+  }
+  for (const { id, basedOn, process } of canned) {
+    const questions = nameQuestions([name], testedFoodOf(request.server.reference, basedOn, process));
+    if (!questions.ok) return refused(...questions.problems.slice(0, 1));
+    if (questions.value.length > 0) asked.set(id, questions.value);
+  }
+  return found(asked);
+}
+
+/** What a renaming says is not in what goes by the new name. */
+function renamingDenials(
+  request: FastifyRequest,
+  asked: ReadonlyMap<RecipeId, readonly NameQuestion[]>,
+): Outcome<ReadonlyMap<RecipeId, readonly NameDenial[]>> {
+  const settled = denialsFor([...asked.values()].flat(), nameAnswered(request));
+  if (!settled.ok) return settled;
+  return found(
+    new Map(
+      [...asked].map(([id, questions]) => [
+        id,
+        questions.map(({ name, otherFood }) => ({ name, otherFood })),
+      ]),
+    ),
+  );
+}
+
+const items: FastifyPluginAsync = async (app) => {
+  app.get('/items', async (request, reply) => {
+    const picture = await itemsPicture(request);
+
+    return reply.page(ItemsPage, {
+      frame: await reply.frame(messageOf(request.query)),
+      ...presentItems(picture, () => reply.formKeys()),
+    });
+  });
+
+  app.get<OfItem>('/items/:item', async (request, reply) =>
+    sendItem(reply, await itemPicture(request, request.params.item), null, messageOf(request.query), 200),
+  );
+
+  app.post<OfItem>('/items/:item', async (request, reply) => {
+    const picture = await itemPicture(request, request.params.item);
+    const asked = readForm(itemForm, { ...typedValues(request.body), itemId: picture.item.id });
+    const questions = asked.ok ? renamingQuestions(request, picture, asked.value.name) : asked;
+    const denials = questions.ok ? renamingDenials(request, questions.value) : questions;
+    const outcome =
+      asked.ok && denials.ok
+        ? await changeItem(recordingOf(request), {
+            ...asked.value,
+            nameDenials: denials.value,
+            chanceWanted: asked.value.yearsInTwenty / 20,
+            familyMinimumUnits: asked.value.familyMinimum,
+            longest: longestOf(request, picture),
+          })
+        : refused(...(asked.ok ? (denials.ok ? [] : denials.problems) : asked.problems));
+    if (outcome.ok) return seeOther(reply, `/items/${picture.item.id}?said=saved`);
+
+    const open = questions.ok ? askedTogether([...questions.value.values()].flat()) : null;
+    const fields = open === null ? itemFields : [...itemFields, 'inIt'];
+    return sendBack(request, reply, picture, 'item', fields, outcome.problems, open);
+  });
+
+  app.post<OfItem>('/items/:item/retirement', async (request, reply) => {
+    const picture = await itemPicture(request, request.params.item);
+    const outcome = await retireItem(recordingOf(request), picture.item.id);
+    if (outcome.ok) return seeOther(reply, '/items?said=retired');
+
+    return sendBack(request, reply, picture, 'retire', [], outcome.problems);
+  });
+
+  app.post<OfItem>('/items/:item/return', async (request, reply) => {
+    const picture = await itemPicture(request, request.params.item);
+    await bringBackItem(recordingOf(request), picture.item.id);
+
+    return seeOther(reply, `/items/${picture.item.id}?said=back`);
+  });
+
+  app.post<OfRecipe>('/items/:item/recipes/:recipe', async (request, reply) => {
+    const picture = await itemPicture(request, request.params.item);
+    const { recipe } = request.params;
+    const asked = readForm(ownRecipeForm, { ...typedValues(request.body), recipeId: recipe });
+    const outcome = asked.ok ? await changeRecipe(recordingOf(request), asked.value) : asked;
+    if (outcome.ok) return seeOther(reply, `/items/${picture.item.id}?said=saved#recipes`);
+
+    return sendBack(request, reply, picture, `recipe-${recipe}`, ownRecipeFields, outcome.problems);
+  });
+
+  app.post<OfRecipe>('/items/:item/recipes/:recipe/changes', async (request, reply) => {
+    const picture = await itemPicture(request, request.params.item);
+    const { recipe } = request.params;
+    const changes = changesIn(typedValues(request.body));
+    const outcome = await saveRecipeChanges(recordingOf(request), app.reference, {
+      recipeId: recipe,
+      changes,
+    });
+    if (outcome.ok) return seeOther(reply, `/items/${picture.item.id}?said=saved#recipes`);
+
+    return sendBack(request, reply, picture, `changes-${recipe}`, [], outcome.problems);
+  });
+
+  app.post<OfRecipe>('/items/:item/recipes/:recipe/name-answer', async (request, reply) => {
+    const picture = await itemPicture(request, request.params.item);
+    const { recipe } = request.params;
+    const outcome = await answerName(recordingOf(request), app.reference, {
+      recipeId: recipe,
+      answered: nameAnswered(request),
+    });
+    if (outcome.ok) return seeOther(reply, `/items/${picture.item.id}?said=saved#recipes`);
+
+    return sendBack(request, reply, picture, `name-${recipe}`, ['inIt'], outcome.problems);
+  });
+
+  app.post<OfRecipe>('/items/:item/recipes/:recipe/name-answer/removal', async (request, reply) => {
+    const picture = await itemPicture(request, request.params.item);
+    await takeDenialBack(recordingOf(request), {
+      recipeId: request.params.recipe,
+      name: sentText(request, 'askedName'),
+    });
+
+    return seeOther(reply, `/items/${picture.item.id}?said=asked#recipes`);
+  });
+
+  for (const [verb, write] of [
+    ['retirement', retireRecipe],
+    ['return', bringBackRecipe],
+  ] as const) {
+    app.post<OfRecipe>(`/items/:item/recipes/:recipe/${verb}`, async (request, reply) => {
+      const picture = await itemPicture(request, request.params.item);
+      await write(recordingOf(request), request.params.recipe);
+
+      return seeOther(reply, `/items/${picture.item.id}?said=saved#recipes`);
+    });
+  }
+
+  for (const path of ['/items/:item/packs', '/items/:item/packs/:pack'] as const) {
+    app.post<OfPack>(path, async (request, reply) => {
+      const picture = await itemPicture(request, request.params.item);
+      const packId = request.params.pack ?? '';
+      const asked = readForm(packForm, { ...typedValues(request.body), itemId: picture.item.id, packId });
+      const outcome = asked.ok ? await savePack(recordingOf(request), asked.value) : asked;
+      if (outcome.ok) return seeOther(reply, `/items/${picture.item.id}?said=saved#packs`);
+
+      return sendBack(request, reply, picture, `pack-${packId}`, packFields, outcome.problems);
+    });
+  }
+
+  app.post<OfPack>('/items/:item/packs/:pack/removal', async (request, reply) => {
+    const picture = await itemPicture(request, request.params.item);
+    const { pack } = request.params;
+    const outcome = await removePack(recordingOf(request), { itemId: picture.item.id, packId: pack });
+    if (outcome.ok) return seeOther(reply, `/items/${picture.item.id}?said=saved#packs`);
+
+    return sendBack(request, reply, picture, `pack-${pack}`, [], outcome.problems);
+  });
+
+  app.get<OfSupply>('/items/supplies/:supply', async (request, reply) =>
+    sendSupply(request, reply, request.params.supply, null, 200),
+  );
+
+  app.post<OfSupply>('/items/supplies/:supply', async (request, reply) => {
+    const { supply } = request.params;
+    const asked = readForm(supplyForm, { ...typedValues(request.body), supplyId: supply });
+    const outcome = asked.ok ? await setSupply(recordingOf(request), asked.value) : asked;
+    if (outcome.ok) return seeOther(reply, '/items?said=saved#supplies');
+
+    const sentBack = {
+      form: 'supply',
+      values: typedValues(request.body),
+      problems: fieldProblems(outcome.problems, ['packQuantity', 'packPrice', 'onHand']),
+    };
+    return sendSupply(request, reply, supply, sentBack, statusOf(outcome.problems));
+  });
+};
+
+export default items;
+
+/** The changes a form names: ticked ones of the closed list, and what was written beside it. */
+const changesIn = (typed: Readonly<Record<string, string>>): readonly string[] => [
+  ...Object.keys(typed).flatMap((name) => (name.startsWith('change-') ? [name.slice('change-'.length)] : [])),
+  ...(typed.other === undefined || typed.other.trim() === '' ? [] : [typed.other.trim().slice(0, 120)]),
+];
+
+/** What the published tables allow at most: a year sealed for what is canned; days once opened for low-acid food. */
+function longestOf(request: FastifyRequest, { item, recipes }: ItemPicture) {
+  const { reference } = request.server;
+  const acidity = acidityOf(item, recipes, reference);
+  return {
+    bestQualityDays: item.keeping === 'canned' ? publishedHomeCannedDays : null,
+    keepColdDays:
+      acidity === 'low-acid' ? keepColdLimit('low-acid-vegetable', reference.shelfLives).days : null,
+  };
+}
+
+function sendBack(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  picture: ItemPicture,
+  form: string,
+  fields: readonly string[],
+  problems: Parameters<typeof fieldProblems>[0],
+  asked: AskedName | null = null,
+): Promise<FastifyReply> {
+  const sent: ItemSentBack = {
+    form,
+    asked,
+    values: typedValues(request.body),
+    problems: fieldProblems(problems, fields),
+  };
+  return sendItem(reply, picture, sent, null, statusOf(problems));
+}
+
+async function sendItem(
+  reply: FastifyReply,
+  picture: ItemPicture,
+  sentBack: ItemSentBack | null,
+  message: Message | null,
+  status: number,
+): Promise<FastifyReply> {
+  const props = presentItem(picture, () => reply.formKeys(), sentBack);
+  return reply.page(ItemPage, { frame: await reply.frame(message), ...props }, status);
+}
+
+async function sendSupply(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  supplyId: string,
+  sentBack: ItemSentBack | null,
+  status: number,
+): Promise<FastifyReply> {
+  const { supplies, recipes, guesses } = await itemsPicture(request);
+  const supply = supplies.find(({ id }) => id === supplyId);
+  if (!supply) throw new ShelfwardError('not-found', `items: no supply ${supplyId}`);
+  const users = recipes.filter((recipe) => recipe.supplies.some((used) => used.supplyId === supplyId));
+  return reply.page(
+    SupplyPage,
+    {
+      frame: await reply.frame(),
+      supplyId,
+      name: supply.name,
+      unit: supply.unit,
+      usedIn:
+        users.length === 0
+          ? 'No recipe uses it now.'
+          : `Used in ${users.map(({ name }) => name).join(', ')}.`,
+      isGuess: guesses.some(({ kind, subject }) => kind === 'supply' && subject === supplyId),
+      form: {
+        keys: reply.formKeys(),
+        values: {
+          packQuantity: plain(supply.packQuantity),
+          packPrice: plain(supply.packPrice / 100),
+          onHand: plain(supply.onHand),
+          ...sentBack?.values,
+        },
+        problems: sentBack?.problems ?? {},
+      },
+    },
+    status,
+  );
+}

@@ -1,0 +1,301 @@
+import { z } from 'zod';
+import { bounds } from '../../../shared/bounds.ts';
+import { fahrenheitFrom, litresPerQuart } from '../../../shared/measures.ts';
+import type { Outcome } from '../../../shared/problems.ts';
+import {
+  choiceField,
+  dateField,
+  numberField,
+  optionalNumberField,
+  optionalTextField,
+  readForm,
+} from '../../../shared/schemas/form-fields.ts';
+import { keptForm } from '../../../shared/schemas/kept.ts';
+import {
+  cannerForm,
+  daysOffForm,
+  householdForm,
+  jarHoldingForm,
+  kitchenTimeForm,
+  lidForm,
+  placeForm,
+  seasonFundForm,
+  storageForm,
+  weekTimeForm,
+} from '../../../shared/schemas/kitchen.ts';
+import { decimalSignOf } from '../../../shared/typed-number.ts';
+import { confirmedAltitude } from '../../../src/preserving/lookup/altitude-echo.ts';
+import {
+  addDaysOff,
+  clearWeekTime,
+  removeDaysOff,
+  retireCanner,
+  saveCanner,
+  saveHousehold,
+  saveStorage,
+  setAltitude,
+  setJarHolding,
+  setKitchenTime,
+  setLids,
+  setSeasonFund,
+  setWeekTime,
+} from '../../records/household/kitchen.ts';
+import { giveWaitingRecipesCanners } from '../../records/household/waiting-recipes.ts';
+import { refuse } from '../../records/record.ts';
+import { removePlace, savePlace } from '../../records/shelf/places.ts';
+import { keepDecision } from '../../records/year/keep-decision.ts';
+import { recordingOf, sentText } from '../shared/posting.ts';
+import { type KitchenChange, listChanges, reading, readingWeek } from './kitchen-change.ts';
+
+const named = (form: string) => () => form;
+const cannerFields = ['name', 'method', 'gauge', 'gaugeCheckedOn', 'quartJars', 'pintJars', 'halfPintJars'];
+const placeFields = ['name', 'kind', 'capacity'];
+
+/** Millionths: what a conversion leaves behind is no fact about the kitchen. */
+const steady = (value: number): string => value.toFixed(6);
+
+const altitudeAsTyped = z.object({
+  unit: choiceField('Feet or metres', ['ft', 'm'], (unit) => (unit === 'ft' ? 'feet' : 'metres')),
+  altitude: optionalTextField('Altitude', 40).prefault(''),
+});
+
+const volumeUnit = choiceField('Quarts or litres', ['qt', 'L']);
+/** To hundredths, so that litres shown and sent back unchanged change nothing. */
+const quarts = (amount: number, unit: 'qt' | 'L'): string =>
+  String(Math.round((unit === 'L' ? amount / litresPerQuart : amount) * 100) / 100);
+const optionalQuarts = (amount: number | null, unit: 'qt' | 'L'): string =>
+  amount === null ? '' : quarts(amount, unit);
+
+const storageAsTyped = z
+  .object({
+    temperature: optionalNumberField({ label: 'Temperature', ...bounds.storageTemperatureF, example: '61' }),
+    temperatureUnit: choiceField('°F or °C', ['F', 'C'], (unit) => `°${unit}`),
+    discardCeilingMonths: z.unknown(),
+    crocks: numberField({ label: 'Crocks', ...bounds.crockQuarts, example: '8' }),
+    freezes: optionalNumberField({ label: 'Frozen in a day', ...bounds.freezerQuartsPerDay, example: '6' }),
+    volumeUnit,
+  })
+  .transform((typed) => ({
+    storageTemperatureF:
+      typed.temperature === null
+        ? ''
+        : steady(typed.temperatureUnit === 'C' ? fahrenheitFrom(typed.temperature) : typed.temperature),
+    discardCeilingMonths: typed.discardCeilingMonths,
+    crockQuarts: quarts(typed.crocks, typed.volumeUnit),
+    freezerQuartsPerDay: optionalQuarts(typed.freezes, typed.volumeUnit),
+  }));
+
+const placeAsTyped = z
+  .object({
+    name: z.unknown(),
+    kind: z.unknown(),
+    capacity: optionalNumberField({ label: 'Room', ...bounds.placeQuarts, example: '60' }),
+    volumeUnit,
+  })
+  .transform(({ name, kind, capacity, volumeUnit: unit }) => ({
+    name,
+    kind,
+    capacityQuarts: optionalQuarts(capacity, unit),
+  }));
+
+/** A canner that is there now may be the one that recipes were waiting for. */
+const savedCanner =
+  (own: (params: Readonly<Record<string, string>>) => string): KitchenChange['write'] =>
+  async (request, params) => {
+    const saved = await reading(cannerForm, saveCanner, () => ({ cannerId: own(params) }))(request, params);
+    if (!saved.ok) return saved;
+    const recording = recordingOf(request);
+    const given = await giveWaitingRecipesCanners(
+      { ...recording, key: `${recording.key} recipes` },
+      request.server.reference,
+    );
+    return given.ok ? saved : given;
+  };
+
+/** Reads a form in the units it was typed in, then what that comes to as the record wants it. */
+function readConverted<Typed extends z.ZodType<object>, Wanted extends z.ZodType>(
+  asTyped: Typed,
+  wanted: Wanted,
+  body: unknown,
+  own: object = {},
+): Outcome<z.output<Wanted>> {
+  const typed = readForm(asTyped, body);
+  return typed.ok ? readForm(wanted, { ...typed.value, ...own }) : typed;
+}
+
+const savedPlace =
+  (own: (params: Readonly<Record<string, string>>) => string): KitchenChange['write'] =>
+  async (request, params) => {
+    const asked = readConverted(placeAsTyped, placeForm, request.body, { placeId: own(params) });
+    return asked.ok ? savePlace(recordingOf(request), asked.value) : asked;
+  };
+
+const daysOffChanges = (kind: 'away' | 'school-holidays'): readonly KitchenChange[] => {
+  const table = kind === 'away' ? 'away' : 'school_holiday';
+  return listChanges(
+    { path: `/kitchen/${kind}`, form: kind, part: 'time', fields: ['fromOn', 'lastOn'] },
+    reading(daysOffForm, (recording, span) => addDaysOff(recording, table, span)),
+    ':from',
+    async (request, { from }) => {
+      const day = readForm(z.object({ from: dateField('First day') }), { from });
+      return day.ok ? removeDaysOff(recordingOf(request), table, day.value.from) : day;
+    },
+  );
+};
+
+export const kitchenChanges: readonly KitchenChange[] = [
+  {
+    path: '/kitchen/household',
+    form: named('household'),
+    part: 'household',
+    fields: ['name', 'people', 'units', 'weekStartsOn', 'locale', 'region', 'timeZone'],
+    write: async (request) => {
+      const asked = readForm(householdForm, request.body);
+      if (!asked.ok) return asked;
+      const { region } = asked.value;
+      const isKnown =
+        region === null || request.server.reference.harvestWindows.some((row) => row.region === region);
+      return isKnown
+        ? saveHousehold(recordingOf(request), asked.value)
+        : refuse(
+            'region-unknown',
+            'region',
+            `Region must be one of the list; found “${region.slice(0, 40)}”. Choose one, or leave it open.`,
+          );
+    },
+  },
+  {
+    path: '/kitchen/storage',
+    form: named('storage'),
+    part: 'storage',
+    fields: ['temperature', 'temperatureUnit', 'discardCeilingMonths', 'crocks', 'freezes'],
+    renamed: { storageTemperatureF: 'temperature', crockQuarts: 'crocks', freezerQuartsPerDay: 'freezes' },
+    write: async (request) => {
+      const asked = readConverted(storageAsTyped, storageForm, request.body);
+      return asked.ok ? saveStorage(recordingOf(request), asked.value) : asked;
+    },
+  },
+  {
+    path: '/kitchen/places',
+    form: named('place-new'),
+    part: 'places',
+    fields: placeFields,
+    renamed: { capacityQuarts: 'capacity' },
+    write: savedPlace(() => ''),
+  },
+  {
+    path: '/kitchen/places/:place',
+    form: ({ place }) => `place-${place}`,
+    part: 'places',
+    fields: placeFields,
+    renamed: { capacityQuarts: 'capacity' },
+    write: savedPlace(({ place }) => place ?? ''),
+  },
+  {
+    path: '/kitchen/places/:place/removal',
+    form: ({ place }) => `place-${place}`,
+    part: 'places',
+    fields: placeFields,
+    write: (request, { place }) => removePlace(recordingOf(request), place ?? ''),
+  },
+  {
+    path: '/kitchen/altitude',
+    form: named('altitude'),
+    part: 'altitude',
+    fields: ['altitude', 'unit'],
+    write: async (request) => {
+      const asked = readForm(altitudeAsTyped, request.body);
+      if (!asked.ok) return asked;
+      const known = confirmedAltitude(
+        request.server.reference.processTimes,
+        asked.value.altitude,
+        asked.value.unit,
+        {
+          decimalSign: decimalSignOf(request.household.locale),
+          mark: sentText(request, 'altitudeSeen'),
+        },
+      );
+      return known.ok ? setAltitude(recordingOf(request), { altitudeFt: known.value.altitudeFt }) : known;
+    },
+  },
+  {
+    path: '/kitchen/canners',
+    form: named('canner-new'),
+    part: 'canners',
+    fields: cannerFields,
+    write: savedCanner(() => ''),
+  },
+  {
+    path: '/kitchen/canners/:canner',
+    form: ({ canner }) => `canner-${canner}`,
+    part: 'canners',
+    fields: cannerFields,
+    write: savedCanner(({ canner }) => canner ?? ''),
+  },
+  {
+    path: '/kitchen/canners/:canner/retirement',
+    form: ({ canner }) => `canner-${canner}`,
+    part: 'canners',
+    fields: [],
+    write: (request, { canner }) => retireCanner(recordingOf(request), canner ?? ''),
+  },
+  {
+    path: '/kitchen/time',
+    form: named('time'),
+    part: 'time',
+    fields: ['sessionsPerWeek', 'hoursPerSession', 'setUpMinutes', 'stoveBurners', 'sessionWeekday'],
+    write: reading(kitchenTimeForm, setKitchenTime),
+  },
+  ...listChanges(
+    {
+      path: '/kitchen/weeks',
+      form: 'weeks',
+      part: 'time',
+      fields: ['dayInWeek', 'sessions', 'hoursPerSession', 'reason'],
+      renamed: { week: 'dayInWeek' },
+    },
+    readingWeek(weekTimeForm, setWeekTime),
+    ':week',
+    async (request, { week }) => clearWeekTime(recordingOf(request), week ?? ''),
+  ),
+  ...daysOffChanges('away'),
+  ...daysOffChanges('school-holidays'),
+  {
+    path: '/kitchen/fund',
+    form: named('fund'),
+    part: 'fund',
+    fields: ['balance', 'weekly'],
+    write: reading(seasonFundForm, setSeasonFund),
+  },
+  {
+    path: '/kitchen/jars',
+    form: named('jars'),
+    part: 'jars',
+    fields: ['jarKind', 'owned', 'empty', 'pack', 'price'],
+    write: reading(jarHoldingForm, setJarHolding),
+  },
+  {
+    path: '/kitchen/lids',
+    form: named('lids'),
+    part: 'jars',
+    fields: ['mouth', 'onHand', 'box', 'boxPrice'],
+    write: reading(lidForm, setLids),
+  },
+  ...listChanges(
+    {
+      path: '/kitchen/pins',
+      form: 'pins',
+      part: 'pins',
+      fields: ['recipeId', 'dayInWeek', 'decision', 'batches'],
+      renamed: { week: 'dayInWeek' },
+    },
+    readingWeek(keptForm, keepDecision),
+    ':recipe/:week',
+    reading(keptForm, keepDecision, (_request, { recipe, week }) => ({
+      recipeId: recipe,
+      week,
+      decision: 'free',
+      batches: '',
+    })),
+  ),
+];

@@ -1,0 +1,46 @@
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import type { CalendarDate } from '../../../shared/week.ts';
+import type { KeptDecision } from '../../../src/planning/planning-year.ts';
+import type { FormState } from '../../../views/pages/kitchen/form-state.ts';
+import type { Choice } from '../../../views/parts/form.tsx';
+import type { Reading } from '../../../views/words/reading.ts';
+import type { Household } from '../../queries/household/household.ts';
+import type {
+  Canner,
+  DaysOff,
+  JarStock,
+  KitchenHours,
+  LidStock,
+  Place,
+  SeasonFundSetting,
+} from '../../queries/household/kitchen.ts';
+import type { Recipe } from '../../queries/household/recipes.ts';
+import type { UnfitValue } from '../../queries/household/unfit-values.ts';
+import type { LeftOutRecipe } from '../../year/planned-recipes.ts';
+
+/** The kitchen as it stands. */
+export interface KitchenPicture {
+  readonly household: Household;
+  readonly processTimes: ReferenceTables['processTimes'];
+  readonly canners: readonly Canner[];
+  readonly hours: KitchenHours;
+  readonly daysOff: DaysOff;
+  readonly fund: SeasonFundSetting | null;
+  readonly jars: readonly JarStock[];
+  readonly lids: readonly LidStock[];
+  readonly places: readonly Place[];
+  /** Regions whose harvest seasons are published. */
+  readonly regions: readonly Choice[];
+  readonly kept: readonly KeptDecision[];
+  readonly recipes: readonly Recipe[];
+  /** Recipes that cannot be planned here, with the rules in their way. */
+  readonly leftOut: readonly LeftOutRecipe[];
+  /** Stored values that no form takes. */
+  readonly unfit: readonly UnfitValue[];
+  readonly cannerFacts: ReferenceTables['cannerFacts'];
+  readonly today: CalendarDate;
+  readonly reading: Reading;
+}
+
+/** A form by its name: its present values, or what was typed into it and sent back. */
+export type State = <Values extends object>(form: string, values: Values) => FormState<Values>;

@@ -1,0 +1,178 @@
+import { createHash } from 'node:crypto';
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import { numberField, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
+import { type LabelGrid, labelGridForm } from '../../../shared/schemas/label-grid.ts';
+import { addDays } from '../../../shared/week.ts';
+import type { Message } from '../../../views/layout/frame.ts';
+import { LabelSheet } from '../../../views/pages/labels/label-sheet.tsx';
+import { type LabelGridValues, LabelsPage } from '../../../views/pages/labels/labels-page.tsx';
+import { type FieldProblems, noProblems } from '../../../views/parts/form.tsx';
+import { formatDate } from '../../../views/words/format.ts';
+import { addressHere } from '../../plugins/app/own-name.ts';
+import { itemsOnShelf } from '../../queries/household/items.ts';
+import { labelGrid } from '../../queries/shelf/label-grid.ts';
+import { lots } from '../../queries/shelf/shelf.ts';
+import { setLabelGrid } from '../../records/household/label-grid.ts';
+import { fieldProblems } from '../../words/field-problems.ts';
+import { labelSheetStyle, presentLabel, sheetsOf } from '../../words/label-sheet.ts';
+import { amountOf } from '../../words/shelf-units.ts';
+import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
+
+/** Lots made within these days are offered with a label for each unit. */
+const newDays = 7;
+/** More would be a mistake, and a page nobody can print. */
+const mostLabels = 1000;
+
+const pageQuery = z.object({ said: z.string().max(20).catch('') });
+const saved: Message = { tone: 'done', text: 'The sheet is saved. Labels are laid out on it from now on.' };
+const gridFields: readonly (keyof LabelGridValues)[] = [
+  'paper',
+  'columns',
+  'rows',
+  'widthMm',
+  'heightMm',
+  'leftMm',
+  'topMm',
+  'acrossMm',
+  'downMm',
+  'address',
+];
+
+const labels: FastifyPluginAsync = async (app) => {
+  app.get('/labels', async (request, reply) => {
+    const { said } = pageQuery.parse(request.query);
+
+    return sendPage(request, reply, said === 'saved' ? saved : null);
+  });
+
+  app.post('/labels/grid', async (request, reply) => {
+    const asked = readForm(labelGridForm, request.body);
+    const outcome = asked.ok ? await setLabelGrid(recordingOf(request), asked.value) : asked;
+    if (outcome.ok) return seeOther(reply, '/labels?said=saved');
+
+    const problems = fieldProblems(outcome.problems, gridFields);
+    return sendPage(request, reply, null, {
+      values: typedValues(request.body),
+      problems,
+      status: statusOf(outcome.problems),
+    });
+  });
+
+  app.get('/labels/sheet.css', async (request, reply) =>
+    reply
+      .type('text/css; charset=utf-8')
+      .header('cache-control', 'no-store')
+      .send(labelSheetStyle(await labelGrid(app.db, request.household.id))),
+  );
+
+  app.get('/labels/sheet', async (request, reply) => {
+    const { id } = request.household;
+    const grid = await labelGrid(app.db, id);
+    const asked = readSheet(request.query, grid);
+    if (!asked.ok) {
+      const text = asked.problems.map(({ message }) => message).join(' ');
+      return sendPage(request, reply, { tone: 'problem', text }, null, 422);
+    }
+    const [standing, kept] = await Promise.all([lots(app.db, id, { empty: true }), itemsOnShelf(app.db, id)]);
+    const address = grid.address === '' ? addressHere(request) : grid.address;
+    const all = asked.value.counts.flatMap(({ lotId, labels: count }) => {
+      const lot = standing.find((one) => one.id === lotId);
+      const item = kept.find((one) => one.id === lot?.itemId);
+      if (!lot || !item) return [];
+      return new Array<ReturnType<typeof presentLabel>>(count).fill(
+        presentLabel(item, lot, address, request.reading),
+      );
+    });
+    const sheets = sheetsOf(all, grid, asked.value.start);
+    const version = createHash('sha256').update(JSON.stringify(grid)).digest('base64url').slice(0, 8);
+    return reply.page(LabelSheet, {
+      locale: request.reading.locale,
+      style: `/labels/sheet.css?v=${version}`,
+      sheets,
+      about: `${all.length} ${all.length === 1 ? 'label' : 'labels'} on ${sheets.length} ${sheets.length === 1 ? 'sheet' : 'sheets'} of ${grid.paper}. Print at 100 %, without margins or fitting to the page.`,
+    });
+  });
+};
+
+export default labels;
+
+/** How many labels of which lots, from which place of the first sheet on. */
+function readSheet(query: unknown, { columns, rows }: LabelGrid) {
+  const fields = typedValues(query);
+  const wanted = Object.entries(fields).filter(
+    ([name, text]) => name.startsWith('lot-') && text.trim() !== '',
+  );
+  const count = numberField({ label: 'Labels', from: 0, to: mostLabels, whole: true, example: '12' });
+  const start = numberField({
+    label: 'Begin at label',
+    from: 1,
+    to: columns * rows,
+    whole: true,
+    example: '1',
+  }).prefault('1');
+  const sheet = z.object({
+    start,
+    counts: z
+      .array(z.object({ lotId: z.string().max(80), labels: count }))
+      .refine((all) => all.some(({ labels: many }) => many > 0), {
+        message: 'Expected at least one label; all counts are empty or 0. Write how many beside a batch.',
+      })
+      .refine((all) => all.reduce((sum, { labels: many }) => sum + many, 0) <= mostLabels, {
+        message: `Expected at most ${mostLabels} labels at once. Print them in several goes.`,
+      }),
+  });
+  return readForm(sheet, {
+    ...(fields.start === undefined ? {} : { start: fields.start }),
+    counts: wanted.map(([name, text]) => ({ lotId: name.slice('lot-'.length), labels: text })),
+  });
+}
+
+interface SentBack {
+  readonly values: Readonly<Record<string, string>>;
+  readonly problems: FieldProblems;
+  readonly status: number;
+}
+
+async function sendPage(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  message: Message | null,
+  sentBack: SentBack | null = null,
+  status = sentBack?.status ?? 200,
+): Promise<FastifyReply> {
+  const { db } = request.server;
+  const { id } = request.household;
+  const [grid, standing, kept] = await Promise.all([labelGrid(db, id), lots(db, id), itemsOnShelf(db, id)]);
+  const stands = Object.fromEntries(Object.entries(grid).map(([name, value]) => [name, String(value)]));
+  const newSince = addDays(request.today, -newDays);
+  return reply.page(
+    LabelsPage,
+    {
+      frame: await reply.frame(message),
+      perSheet: grid.columns * grid.rows,
+      ownAddress: addressHere(request),
+      grid: {
+        keys: reply.formKeys(),
+        values: { ...stands, ...sentBack?.values } as LabelGridValues,
+        problems: sentBack?.problems ?? noProblems,
+      },
+      lots: standing
+        .toSorted((one, other) => (one.madeOn > other.madeOn ? -1 : one.madeOn < other.madeOn ? 1 : 0))
+        .flatMap((lot) => {
+          const item = kept.find((one) => one.id === lot.itemId);
+          return item === undefined
+            ? []
+            : [
+                {
+                  id: lot.id,
+                  item: { name: item.name, family: item.family },
+                  words: `${lot.batchCode}, ${formatDate(lot.madeOn, request.reading)}, ${amountOf(item, lot.unitsLeft, request.reading, lot.jarKind)} left`,
+                  labels: lot.madeOn >= newSince ? String(Math.ceil(lot.unitsLeft)) : '',
+                },
+              ];
+        }),
+    },
+    status,
+  );
+}

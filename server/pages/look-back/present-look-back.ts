@@ -1,0 +1,233 @@
+import { asCents, sumCents } from '../../../shared/money.ts';
+import { addDays } from '../../../shared/week.ts';
+import type { ForecastRecord } from '../../../src/consumption/forecast-record.ts';
+import type { ItemAccount } from '../../../src/shelf/account.ts';
+import type {
+  AcceptProps,
+  CostLine,
+  LookBackPageProps,
+  PlantLine,
+  YearLine,
+} from '../../../views/pages/look-back/look-back-page.tsx';
+import type { FormKeys } from '../../../views/parts/form.tsx';
+import {
+  formatDate,
+  formatDay,
+  formatMinutes,
+  formatMoney,
+  formatNumber,
+  formatQuantity,
+} from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
+import { listed } from '../../../views/words/sentences.ts';
+import type { KeptPlan } from '../../queries/year/plans.ts';
+import { reasonInWords } from '../../words/ledger-lines.ts';
+import { type PlannedNames, purchaseWords } from '../../words/planned-words.ts';
+import { amountOf } from '../../words/shelf-units.ts';
+import type { ItemLookBack, LookBack, PlanRecord, PlantsToGrow } from '../../year/look-back.ts';
+
+export interface LookBackSetting {
+  readonly reading: Reading;
+  readonly keys: () => FormKeys;
+  readonly plan: KeptPlan | null;
+  readonly names: PlannedNames;
+}
+
+export function presentLookBack(
+  back: LookBack,
+  { reading, keys, plan, names }: LookBackSetting,
+): Omit<LookBackPageProps, 'frame'> {
+  const moved = back.items.filter(({ account }) => hasMoved(account));
+  const waiting = moved.filter(mayAccept).length;
+  return {
+    period: `${formatDate(back.from, reading)} to ${formatDate(addDays(back.until, -1), reading)}`,
+    summary: summaryOf(moved, reading),
+    made: moved.filter(({ item }) => item.kind === 'preserve').map((line) => yearLine(line, reading, keys)),
+    bought: moved.filter(({ item }) => item.kind === 'staple').map((line) => yearLine(line, reading, keys)),
+    acceptAll: waiting < 2 ? null : { words: `Accept all ${waiting} as next year's targets`, keys: keys() },
+    ranOut: moved
+      .filter(({ account }) => account.daysWithout > 0)
+      .sort((one, other) => other.account.daysWithout - one.account.daysWithout)
+      .map(({ item, account }) => ({
+        key: item.id,
+        item: labelOf(item),
+        when: withoutWords(account, reading),
+      })),
+    thrownAway: moved
+      .filter(({ account }) => account.thrownAway.length > 0)
+      .map(({ item, account }) => ({
+        key: item.id,
+        item: labelOf(item),
+        why: listed(
+          account.thrownAway.map(
+            ({ reason, units }) => `${amountOf(item, units, reading)}: ${thrownWords(reason)}`,
+          ),
+        ),
+      })),
+    costs: moved.flatMap((line) => costLine(line, reading)),
+    forecast: presentForecast(back.forecast, reading),
+    plan: planWords(back.plan, reading),
+    plants: back.plants.map((plants) => plantLine(plants, reading)),
+    toBuy: lidsAndJars(plan, names),
+  };
+}
+
+const labelOf = (item: ItemLookBack['item']) => ({
+  name: item.name,
+  family: item.family,
+  href: `/shelf/${item.id}`,
+});
+
+const came = ({ putUp, bought, received }: ItemAccount): number => putUp + bought + received;
+const thrown = ({ thrownAway }: ItemAccount): number => thrownAway.reduce((sum, { units }) => sum + units, 0);
+const hasMoved = (account: ItemAccount): boolean =>
+  came(account) + account.eaten + account.given + thrown(account) + account.opening > 0;
+
+function summaryOf(lines: readonly ItemLookBack[], reading: Reading): string {
+  const kinds = (kind: ItemLookBack['item']['kind']) => lines.filter(({ item }) => item.kind === kind);
+  const sum = (of: readonly ItemLookBack[], units: (account: ItemAccount) => number) =>
+    formatNumber(
+      of.reduce((total, { account }) => total + units(account), 0),
+      reading,
+      0,
+    );
+  const made = kinds('preserve');
+  if (lines.length === 0) return 'Nothing was put up, bought or eaten in these twelve months.';
+  const money = sumCents(lines.map((line) => line.money));
+  const minutes = lines.reduce((total, line) => total + line.minutes, 0);
+  return `Of what you put up yourselves: ${sum(made, (account) => account.putUp)} put up, ${sum(made, (account) => account.eaten)} eaten, ${sum(made, (account) => account.given)} given away, ${sum(made, thrown)} thrown away. About ${formatMoney(money, reading, true)} in all, and ${formatNumber(minutes / 60, reading, 0)} hours at the stove.`;
+}
+
+const mayAccept = ({ advice, handTarget }: ItemLookBack): boolean =>
+  advice.supplyUnits !== null && advice.supplyUnits !== handTarget;
+
+/** Items whose advice has a figure that is not the target yet, with that figure. */
+export const toAccept = (back: LookBack): readonly { readonly itemId: string; readonly units: number }[] =>
+  back.items.flatMap((line) =>
+    hasMoved(line.account) && mayAccept(line) && line.advice.supplyUnits !== null
+      ? [{ itemId: line.item.id, units: line.advice.supplyUnits }]
+      : [],
+  );
+
+function yearLine(line: ItemLookBack, reading: Reading, keys: () => FormKeys): YearLine {
+  const { item, account, advice } = line;
+  const figure = (units: number): string => (units === 0 ? '' : formatNumber(units, reading));
+  return {
+    itemId: item.id,
+    item: labelOf(item),
+    came: figure(came(account)),
+    eaten: figure(account.eaten),
+    given: figure(account.given),
+    thrown: figure(thrown(account)),
+    left: formatNumber(account.closing, reading),
+    advice: item.kind === 'preserve' ? advice.advice : advice.advice.replace('make', 'buy'),
+    because: advice.because,
+    accept: presentAccept(line, reading, keys),
+  };
+}
+
+export function presentAccept(line: ItemLookBack, reading: Reading, keys: () => FormKeys): AcceptProps {
+  const { item, advice, handTarget } = line;
+  if (advice.supplyUnits === null) return { itemId: item.id, state: { is: 'nothing' } };
+  const units = amountOf(item, advice.supplyUnits, reading);
+  return {
+    itemId: item.id,
+    state:
+      advice.supplyUnits === handTarget
+        ? { is: 'accepted', words: `${units} a year.` }
+        : { is: 'open', units: String(advice.supplyUnits), words: `Accept ${units}`, keys: keys() },
+  };
+}
+
+const withoutWords = ({ withoutAny, daysWithout }: ItemAccount, reading: Reading): string => {
+  const spans = withoutAny.map(({ from, until }) =>
+    addDays(from, 1) === until
+      ? formatDay(from, reading)
+      : `${formatDay(from, reading)} to ${formatDay(addDays(until, -1), reading)}`,
+  );
+  return `${listed(spans.slice(0, 4))}${spans.length > 4 ? ` and ${spans.length - 4} more times` : ''}: ${daysWithout} ${daysWithout === 1 ? 'day' : 'days'}`;
+};
+
+const thrownWords = (reason: string): string =>
+  reason === 'seal failed' ? 'seal failed at the check' : reasonInWords(reason);
+
+function costLine({ item, account, money, minutes }: ItemLookBack, reading: Reading): CostLine[] {
+  const units = account.putUp + account.bought;
+  if (units === 0 || (money === 0 && minutes === 0)) return [];
+  return [
+    {
+      key: item.id,
+      item: labelOf(item),
+      money: formatMoney(money, reading, true),
+      moneyEach: formatMoney(asCents(money / units), reading),
+      time: minutes === 0 ? '' : formatMinutes(minutes),
+      timeEach: minutes === 0 ? '' : formatMinutes(minutes / account.putUp),
+    },
+  ];
+}
+
+/** Fewer past forecasts say nothing about how sure they may be. */
+const leastCases = 20;
+
+function presentForecast(record: ForecastRecord, reading: Reading): LookBackPageProps['forecast'] {
+  if (record.cases < leastCases)
+    return {
+      words: [
+        `Only ${record.cases} four-week spans of this year can be held against a forecast; ${leastCases} are needed to judge. Take jars and count the shelf, and this fills.`,
+      ],
+      picture: null,
+    };
+  const inTen = (share: number): string => formatNumber(share * 10, reading);
+  const sure =
+    record.within < 0.72
+      ? 'They were surer than they had reason to be.'
+      : record.within > 0.88
+        ? 'They were more careful than they had to be.'
+        : 'They were about as sure as they said.';
+  const difference = record.eaten - record.expected;
+  const share = record.expected === 0 ? 0 : difference / record.expected;
+  const leaning =
+    Math.abs(share) < 0.05
+      ? 'In all, you ate what was expected.'
+      : `In all, you ate ${formatNumber(Math.abs(share) * 100, reading, 0)} % ${difference > 0 ? 'more' : 'less'} than was expected.`;
+  return {
+    words: [
+      `${formatNumber(record.cases, reading)} forecasts over four weeks each, made again from what was known at the time. Of ten, ${inTen(record.within)} ended inside the range meant to hold eight; ${inTen(record.below)} below it and ${inTen(record.above)} above.`,
+      `${sure} ${leaning}`,
+    ],
+    picture: {
+      id: 'forecast-tenths',
+      title: 'Where what was eaten fell in its forecast',
+      words: `${sure} ${leaning}`,
+      tenths: record.tenths,
+    },
+  };
+}
+
+const planWords = (record: PlanRecord | null, reading: Reading): string =>
+  record === null
+    ? 'No kept plan is four weeks old yet, so none can be held against what was done.'
+    : `The plan of ${formatDate(record.madeOn, reading)} wanted ${formatQuantity(record.planned, 'batch', reading)} in the ${record.weeks} weeks since; ${formatQuantity(record.done, 'batch', reading)} ${record.done === 1 ? 'was' : 'were'} done.`;
+
+const plantLine = (plants: PlantsToGrow, reading: Reading): PlantLine => ({
+  key: plants.sourceName,
+  source: plants.sourceName,
+  wanted: formatNumber(plants.plantsWanted, reading),
+  now: formatNumber(plants.plantsNow, reading),
+  why: `${formatQuantity(plants.lbWanted, 'lb', reading)} wanted, ${formatQuantity(plants.lbPerPlant, 'lb', reading)} a plant`,
+});
+
+function lidsAndJars(plan: KeptPlan | null, names: PlannedNames): LookBackPageProps['toBuy'] {
+  const bought = (plan?.plan.weeks ?? [])
+    .flatMap(({ purchases }) => purchases)
+    .filter(({ kind }) => kind === 'jars' || kind === 'lids');
+  const kinds = [...new Set(bought.map(({ kind, what }) => `${kind} ${what}`))].sort();
+  return kinds.flatMap((key) => {
+    const own = bought.filter(({ kind, what }) => `${kind} ${what}` === key);
+    const [first] = own;
+    if (first === undefined) return [];
+    const quantity = own.reduce((sum, purchase) => sum + purchase.quantity, 0);
+    const { what, quantity: words } = purchaseWords(names, { ...first, quantity });
+    return [{ key, what, quantity: words }];
+  });
+}

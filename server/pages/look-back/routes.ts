@@ -1,0 +1,106 @@
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import { ShelfwardError } from '../../../shared/problems.ts';
+import { handTargetForm } from '../../../shared/schemas/declared-use.ts';
+import { readForm } from '../../../shared/schemas/form-fields.ts';
+import type { Message } from '../../../views/layout/frame.ts';
+import { Accept, LookBackPage } from '../../../views/pages/look-back/look-back-page.tsx';
+import { batchResults } from '../../queries/canning/batch-results.ts';
+import { oldestPlan } from '../../queries/year/oldest-plan.ts';
+import { paidByItem } from '../../queries/year/year-money.ts';
+import { setHandTarget } from '../../records/year/targets.ts';
+import { type LookBack, lookBack, twelveMonthsTo } from '../../year/look-back.ts';
+import { type YearPicture, yearPicture } from '../../year/year-picture.ts';
+import { plannedNames } from '../shared/planned-names.ts';
+import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { wantsPart } from '../shared/wants-part.ts';
+import { presentAccept, presentLookBack, toAccept } from './present-look-back.ts';
+
+const pageQuery = z.object({ said: z.string().max(20).catch('') });
+const accepted: Message = {
+  tone: 'done',
+  text: 'Accepted as next year’s targets. Plan again to see what it changes.',
+  action: { words: 'Targets', href: '/targets' },
+};
+
+// The past forecasts of a year are many; a year that has not changed is looked back on once.
+const lastLooks = new WeakMap<YearPicture, Promise<LookBack>>();
+
+const lookingBack: FastifyPluginAsync = async (app) => {
+  app.get('/look-back', async (request, reply) => {
+    const { said } = pageQuery.parse(request.query);
+
+    return sendPage(request, reply, said === 'accepted' ? accepted : null);
+  });
+
+  app.post('/look-back/targets', async (request, reply) => {
+    const { back } = await looked(request);
+    const recording = recordingOf(request);
+    for (const { itemId, units } of toAccept(back)) {
+      const asked = readForm(handTargetForm, { itemId, units: String(units) });
+      const outcome = asked.ok
+        ? await setHandTarget({ ...recording, key: `${recording.key} ${itemId}`.slice(0, 200) }, asked.value)
+        : asked;
+      if (!outcome.ok)
+        return sendPage(request, reply, problemIn(outcome.problems), statusOf(outcome.problems));
+    }
+    return seeOther(reply, '/look-back?said=accepted#advice');
+  });
+
+  app.post<{ Params: { item: string } }>('/look-back/targets/:item', async (request, reply) => {
+    const asked = readForm(handTargetForm, {
+      itemId: request.params.item,
+      units: sentText(request, 'units'),
+    });
+    const outcome = asked.ok ? await setHandTarget(recordingOf(request), asked.value) : asked;
+    if (!outcome.ok) return sendPage(request, reply, problemIn(outcome.problems), statusOf(outcome.problems));
+    if (!wantsPart(request)) return seeOther(reply, '/look-back?said=accepted#advice');
+
+    const { back } = await looked(request);
+    const line = back.items.find(({ item }) => item.id === request.params.item);
+    if (!line) throw new ShelfwardError('not-found', `look back: no item ${request.params.item}`);
+    return reply.part(
+      Accept,
+      presentAccept(line, request.reading, () => reply.formKeys()),
+    );
+  });
+};
+
+export default lookingBack;
+
+const problemIn = (problems: readonly { readonly message: string }[]): Message => ({
+  tone: 'problem',
+  text: problems.map(({ message }) => message).join(' '),
+});
+
+async function looked(request: FastifyRequest): Promise<{ picture: YearPicture; back: LookBack }> {
+  const { db, reference } = request.server;
+  const { id } = request.household;
+  const picture = await yearPicture(db, id, request.today, reference);
+  const known = lastLooks.get(picture);
+  if (known) return { picture, back: await known };
+  const span = twelveMonthsTo(picture.asOf);
+  const looking = Promise.all([
+    batchResults(db, id, { from: span.from, to: picture.asOf }),
+    paidByItem(db, id, span),
+    oldestPlan(db, id),
+  ]).then(([results, paid, oldest]) => lookBack(picture, span, { results, paid, oldestPlan: oldest }));
+  lastLooks.set(picture, looking);
+  return { picture, back: await looking };
+}
+
+async function sendPage(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  message: Message | null,
+  status = 200,
+): Promise<FastifyReply> {
+  const [{ picture, back }, names] = await Promise.all([looked(request), plannedNames(request)]);
+  const props = presentLookBack(back, {
+    reading: request.reading,
+    keys: () => reply.formKeys(),
+    plan: picture.plan,
+    names,
+  });
+  return reply.page(LookBackPage, { frame: await reply.frame(message), ...props }, status);
+}

@@ -1,0 +1,242 @@
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import type { Problem } from '../../../shared/problems.ts';
+import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
+import { mailWishForm, noticeLeadForm } from '../../../shared/schemas/notice-settings.ts';
+import { dateInZone } from '../../../shared/week.ts';
+import { defaultNoticeSettings } from '../../../src/notices/notice.ts';
+import type { Message } from '../../../views/layout/frame.ts';
+import { NoticeSettingsPage } from '../../../views/pages/notices/notice-settings-page.tsx';
+import { formatDate } from '../../../views/words/format.ts';
+import { askAgain } from '../../records/notices/mail-confirmation.ts';
+import { trialLetter } from '../../mail/trial-letter.ts';
+import {
+  addressToConfirm,
+  type Letter,
+  letters,
+  lettersOfADay,
+  mailWish,
+  mostTrialsADay,
+} from '../../queries/notices/letters.ts';
+import { noticeSettings } from '../../queries/notices/notice-settings.ts';
+import { tryLetterAgain, writeLetter } from '../../records/notices/letters.ts';
+import {
+  endMail,
+  kindOfField,
+  leadFields,
+  setMailWish,
+  setNoticeLeads,
+} from '../../records/notices/notice-settings.ts';
+import { fieldProblems } from '../../words/field-problems.ts';
+import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+
+const lettersShown = 10;
+const pageQuery = z.object({ said: z.string().max(20).catch('') });
+const said: Readonly<Record<string, Message>> = {
+  saved: { tone: 'done', text: 'Saved.' },
+  asked: {
+    tone: 'done',
+    text: 'Saved. The address gets one letter with a link; other letters go there once it is opened.',
+  },
+  ended: { tone: 'done', text: 'No more letters are sent.' },
+  again: {
+    tone: 'done',
+    text: 'The letter is tried again now. Load the page in a moment to see whether it went.',
+  },
+  trial: {
+    tone: 'done',
+    text: 'A letter to try it is on its way. Load the page in a moment to see whether it went.',
+  },
+};
+
+const triedEnough: Message = {
+  tone: 'problem',
+  text: `Expected at most ${mostTrialsADay} letters to try it in a day; so many were sent. Look whether one has come, or try again tomorrow.`,
+};
+
+const leadWords = {
+  bestByNear: { label: 'Eat soon', hint: 'Before the last day of best quality.' },
+  runsOut: { label: 'Runs out', hint: 'Before the shelf is likely bare.' },
+  harvestOpens: { label: 'Harvest opens', hint: 'Before the first day.' },
+  harvestCloses: { label: 'Harvest closes', hint: 'Before the last day.' },
+  buyForSession: { label: 'To buy', hint: 'Before the canning week.' },
+  stageDue: { label: 'Before the canner', hint: 'Before the day of a soak, a brine or a drain.' },
+  mayBeCanned: { label: 'Ready for the canner', hint: 'Before what was begun may be canned.' },
+  gaugeCheck: { label: 'Gauge check', hint: 'Before a year is over.' },
+} as const;
+
+interface SentBack {
+  readonly form: 'leads' | 'mail';
+  readonly values: Readonly<Record<string, string>>;
+  readonly problems: readonly Problem[];
+}
+
+const settings: FastifyPluginAsync = async (app) => {
+  app.get('/notices/settings', (request, reply) =>
+    sendSettings(request, reply, said[pageQuery.parse(request.query).said] ?? null, null),
+  );
+
+  app.post('/notices/settings', async (request, reply) => {
+    const asked = readForm(noticeLeadForm, request.body);
+    const outcome = asked.ok ? await setNoticeLeads(recordingOf(request), asked.value) : asked;
+    if (outcome.ok) return seeOther(reply, '/notices/settings?said=saved');
+    return sendSettings(request, reply, null, {
+      form: 'leads',
+      values: typedValues(request.body),
+      problems: outcome.problems,
+    });
+  });
+
+  app.post('/notices/letters', async (request, reply) => {
+    const asked = readForm(mailWishForm, request.body);
+    const outcome = asked.ok ? await setMailWish(recordingOf(request), asked.value) : asked;
+    if (outcome.ok) {
+      app.mail?.look();
+      const asked = await addressToConfirm(app.db, request.household.id);
+      return seeOther(reply, `/notices/settings?said=${asked === null ? 'saved' : 'asked'}#letters`);
+    }
+    return sendSettings(request, reply, null, {
+      form: 'mail',
+      values: typedValues(request.body),
+      problems: outcome.problems,
+    });
+  });
+
+  app.post<{ Params: { letter: string } }>('/notices/letters/:letter/attempts', async (request, reply) => {
+    const outcome = await tryLetterAgain(recordingOf(request), request.params.letter);
+    if (!outcome.ok) {
+      const text = outcome.problems.map(({ message }) => message).join(' ');
+      return sendSettings(request, reply, { tone: 'problem', text }, null, statusOf(outcome.problems));
+    }
+    app.mail?.look();
+    return seeOther(reply, '/notices/settings?said=again#written');
+  });
+
+  app.post('/notices/letters/trial', async (request, reply) => {
+    const { household, today } = request;
+    const wish = await mailWish(app.db, household.id);
+    if (wish?.isConfirmed === true && app.mail !== null) {
+      const letter = trialLetter(household, wish.address, sentText(request, 'key'));
+      const at = app.now();
+      const written = await writeLetter(
+        app.db,
+        household.id,
+        letter,
+        { at, today },
+        async (trx) => (await lettersOfADay(trx, household.id, 'trial', at)) < mostTrialsADay,
+      );
+      if (!written) return sendSettings(request, reply, triedEnough, null, 429);
+      app.mail.look();
+    }
+    return seeOther(reply, '/notices/settings?said=trial#written');
+  });
+
+  app.post('/notices/letters/confirmation', async (request, reply) => {
+    const outcome = await askAgain(recordingOf(request));
+    if (!outcome.ok) {
+      const text = outcome.problems.map(({ message }) => message).join(' ');
+      return sendSettings(request, reply, { tone: 'problem', text }, null, statusOf(outcome.problems));
+    }
+    app.mail?.look();
+    return seeOther(reply, '/notices/settings?said=asked#letters');
+  });
+
+  app.post('/notices/letters/end', async (request, reply) => {
+    await endMail(recordingOf(request));
+    return seeOther(reply, '/notices/settings?said=ended#letters');
+  });
+};
+
+export default settings;
+
+async function sendSettings(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  message: Message | null,
+  sentBack: SentBack | null,
+  status = 200,
+): Promise<FastifyReply> {
+  const { db } = request.server;
+  const { id } = request.household;
+  const [{ leadDays }, wish, asked, written] = await Promise.all([
+    noticeSettings(db, id),
+    mailWish(db, id),
+    addressToConfirm(db, id),
+    letters(db, id, lettersShown),
+  ]);
+  const typed = (form: SentBack['form']) => (sentBack?.form === form ? sentBack.values : null);
+  const problems = (form: SentBack['form'], fields: readonly string[]) =>
+    sentBack?.form === form ? fieldProblems(sentBack.problems, fields) : {};
+  const mail = typed('mail');
+  return reply.page(
+    NoticeSettingsPage,
+    {
+      frame: await reply.frame(message),
+      leads: {
+        keys: reply.formKeys(),
+        problems: problems('leads', leadFields),
+        targetNotMet: leadDays['target not met'] !== null,
+        appetiteChanged: leadDays['appetite changed'] !== null,
+        fields: Object.entries(leadWords).map(([name, { label, hint }]) => {
+          const kind = kindOfField(name as keyof typeof leadWords);
+          const days = leadDays[kind];
+          return {
+            name,
+            label,
+            hint: `${hint} Usually ${defaultNoticeSettings.leadDays[kind] ?? 0}.`,
+            value: typed('leads')?.[name] ?? (days === null ? '' : String(days)),
+          };
+        }),
+      },
+      mail: {
+        keys: reply.formKeys(),
+        problems: problems('mail', ['address', 'weekday']),
+        address: mail?.address ?? asked?.address ?? wish?.address ?? '',
+        waits:
+          asked === null
+            ? null
+            : {
+                words: `${asked.address} was asked by a letter with a link, which works for three days. ${wish?.isConfirmed ? `Until somebody there opens it, letters go to ${wish.address}.` : 'No other letter is sent until somebody there opens it.'}`,
+                again: request.server.mail === null ? null : reply.formKeys(),
+              },
+        weekly: mail === null ? (wish?.weekly ?? true) : mail.weekly !== undefined,
+        weekday: mail?.weekday ?? String(wish?.weekday ?? 5),
+        urgent: mail === null ? (wish?.urgent ?? true) : mail.urgent !== undefined,
+        end: wish === null ? null : reply.formKeys(),
+        server: mailServerWords(request),
+        trial: wish?.isConfirmed !== true || request.server.mail === null ? null : reply.formKeys(),
+      },
+      letters: written.map((letter) => ({
+        key: letter.id,
+        subject: letter.subject,
+        written: formatDate(dateInZone(letter.writtenAt, request.household.timeZone), request.reading),
+        standing: standingOf(letter, request),
+        again: isToTryAgain(letter) && request.server.mail !== null ? reply.formKeys() : null,
+      })),
+    },
+    sentBack === null ? status : statusOf(sentBack.problems),
+  );
+}
+
+const mailServerWords = ({ server }: FastifyRequest): string | null =>
+  server.mail === null ? null : `Letters go through ${server.mail.server}, from ${server.mail.from}.`;
+
+/** Failed once at least, and not gone since. */
+const isToTryAgain = ({ sentAt, failure }: Letter): boolean => sentAt === null && failure !== null;
+
+function standingOf(
+  { sentAt, tryAt, failure }: Letter,
+  { household, reading }: Pick<FastifyRequest, 'household' | 'reading'>,
+): string {
+  const moment = (at: number): string =>
+    new Intl.DateTimeFormat(reading.locale, {
+      timeZone: household.timeZone,
+      dateStyle: 'medium',
+      timeStyle: 'short',
+    }).format(new Date(at));
+  if (sentAt !== null) return `sent ${moment(sentAt)}`;
+  if (tryAt === null) return failure?.startsWith('Not sent') ? failure : `given up. ${failure ?? ''}`;
+  return failure === null
+    ? 'waits to be sent'
+    : `could not be sent: ${failure} Tried again ${moment(tryAt)}.`;
+}

@@ -1,0 +1,158 @@
+import type { FastifyPluginAsync, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import { jarSizes } from '../../../shared/jar.ts';
+import { feetPerMetre } from '../../../shared/measures.ts';
+import { type Outcome, refused } from '../../../shared/problems.ts';
+import {
+  choiceField,
+  optionalChoiceField,
+  optionalDateField,
+  optionalTextField,
+  readForm,
+  typedValues,
+} from '../../../shared/schemas/form-fields.ts';
+import { decimalSignOf } from '../../../shared/typed-number.ts';
+import { gaugeInDate } from '../../../src/preserving/canner.ts';
+import { knownAltitude, lookUpLimits } from '../../../src/preserving/lookup/altitude-echo.ts';
+import { foodConditions } from '../../../src/preserving/lookup/food-conditions.ts';
+import { schedulesFor } from '../../../src/preserving/lookup/process-lookup.ts';
+import { gauges, processMethods } from '../../../src/preserving/lookup/schedule.ts';
+import { methodRefusal, unsafeMethods } from '../../../src/preserving/lookup/unsafe-methods.ts';
+import { forbidden } from '../../../src/preserving/refusal.ts';
+import {
+  type ProcessAnswer,
+  ProcessTimesPage,
+} from '../../../views/pages/process-time/process-times-page.tsx';
+import { noProblems } from '../../../views/parts/form.tsx';
+import { fieldProblems } from '../../words/field-problems.ts';
+import { plain } from '../../words/plain-number.ts';
+import { helpFor } from '../../words/process-words.ts';
+import { lookUpChoices, namedRefusal, neverCanned, presentAnswer } from './present-process-times.ts';
+
+const lookUpForm = z.object({
+  food: optionalTextField('Food', 120),
+  other: optionalTextField('Another food', 120).prefault(''),
+  style: optionalTextField('Style', 200).prefault(''),
+  pack: choiceField('Pack', ['hot', 'raw', 'none']),
+  jar: choiceField('Jar', jarSizes),
+  method: choiceField('Canner', [...processMethods, ...unsafeMethods]),
+  gauge: optionalChoiceField('Gauge', gauges).prefault(''),
+  gaugeCheckedOn: optionalDateField('Gauge checked on').prefault(''),
+  altitude: optionalTextField('Altitude', 40).prefault(''),
+  unit: choiceField('Feet or metres', ['ft', 'm']).prefault('ft'),
+  condition: optionalChoiceField('About the food', foodConditions).prefault(''),
+  row: optionalTextField('Schedule', 400).prefault(''),
+});
+
+const fields = [
+  'food',
+  'other',
+  'style',
+  'pack',
+  'jar',
+  'method',
+  'gauge',
+  'gaugeCheckedOn',
+  'altitude',
+  'unit',
+  'condition',
+];
+
+const processTimes: FastifyPluginAsync = async (app) => {
+  app.get('/process-times', async (request, reply) => {
+    const typed = typedValues(request.query);
+    const isAsked = typed.food !== undefined;
+    const answer = isAsked ? lookUp(request, typed) : null;
+    const values = { ...blankValues(request), ...typed };
+    const noAltitude =
+      answer !== null && !answer.ok && answer.problems.some(({ path }) => path[0] === 'altitude');
+
+    return reply.page(
+      ProcessTimesPage,
+      {
+        frame: await reply.frame(),
+        values,
+        problems: answer !== null && !answer.ok ? fieldProblems(answer.problems, fields) : noProblems,
+        ...lookUpChoices(app.reference, values.food),
+        answer: answer?.ok ? answer.value : null,
+        help: helpFor([
+          ...(noAltitude || values.altitude === '' ? [{ code: '', path: ['altitudeFt'], message: '' }] : []),
+          ...(values.method === 'pressure' && values.gauge === ''
+            ? [{ code: '', path: ['gauge'], message: '' }]
+            : []),
+        ]),
+        never: neverCanned,
+      },
+      answer !== null && !answer.ok ? 422 : 200,
+    );
+  });
+};
+
+export default processTimes;
+
+/** The household's own altitude stands in the form, where it was said; nothing is assumed. */
+function blankValues(request: FastifyRequest) {
+  const { altitudeFt, units } = request.household;
+  const isMetric = units === 'metric';
+  return {
+    food: '',
+    other: '',
+    style: '',
+    pack: 'hot',
+    jar: 'pint',
+    method: 'boiling-water',
+    gauge: '',
+    gaugeCheckedOn: '',
+    altitude: altitudeFt === null ? '' : plain(isMetric ? altitudeFt / feetPerMetre : altitudeFt),
+    unit: isMetric ? 'm' : 'ft',
+    condition: '',
+  };
+}
+
+/** The same look-up as the command's: one published row, or every rule against it. */
+function lookUp(request: FastifyRequest, typed: Readonly<Record<string, string>>): Outcome<ProcessAnswer> {
+  const asked = readForm(lookUpForm, typed);
+  if (!asked.ok) return asked;
+  const food = asked.value.other === '' ? asked.value.food : asked.value.other;
+  if (food === '')
+    return refused({
+      code: 'food-missing',
+      path: ['food'],
+      message: 'Expected a food; none was chosen. Choose one, or write another in your own words.',
+    });
+  const { style, pack, jar, gauge, gaugeCheckedOn, altitude, unit, condition, row } = asked.value;
+  const known = knownAltitude(request.server.reference.processTimes, altitude, unit, {
+    decimalSign: decimalSignOf(request.reading.locale),
+    limits: lookUpLimits,
+  });
+  if (!known.ok) return known;
+  const { altitudeFt } = known.value;
+  const unsafe = unsafeMethods.find((known) => known === asked.value.method);
+  const method = processMethods.find((known) => known === asked.value.method) ?? 'boiling-water';
+  const query = {
+    foodKey: food,
+    ...(style === '' ? {} : { style }),
+    pack,
+    jar,
+    method,
+    ...(gauge === null || method !== 'pressure' ? {} : { gauge }),
+    altitudeFt,
+    conditions: condition === null ? [] : [condition],
+  };
+  const { reference } = request.server;
+  const rule = unsafe ? methodRefusal(unsafe) : namedRefusal(food);
+  const ruling = rule
+    ? forbidden(rule)
+    : gaugeInDate(schedulesFor(reference, query), query, gaugeCheckedOn, request.today, reference);
+  return {
+    ok: true,
+    value: presentAnswer(query, ruling, {
+      foodName:
+        reference.processTimes.find(({ foodKey }) => foodKey === food)?.food ?? food.replaceAll('-', ' '),
+      chosenRow: row === '' ? null : row,
+      choose: (rowKey) => `/process-times?${new URLSearchParams({ ...typed, row: rowKey })}#answer`,
+      reading: request.reading,
+      reference,
+    }),
+  };
+}

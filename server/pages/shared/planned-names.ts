@@ -1,0 +1,27 @@
+import type { FastifyRequest } from 'fastify';
+import { itemsOnShelf } from '../../queries/household/items.ts';
+import { canners } from '../../queries/household/kitchen.ts';
+import { recipes, supplies } from '../../queries/household/recipes.ts';
+import { sources } from '../../queries/year/harvest.ts';
+import type { PlannedNames } from '../../words/planned-words.ts';
+
+/** The names a plan's ids stand for in the household that asks. */
+export async function plannedNames(request: FastifyRequest): Promise<PlannedNames> {
+  const { db } = request.server;
+  const { id } = request.household;
+  const [allItems, allRecipes, allSources, allSupplies, allCanners] = await Promise.all([
+    itemsOnShelf(db, id),
+    recipes(db, id),
+    sources(db, id),
+    supplies(db, id),
+    canners(db, id),
+  ]);
+  return {
+    items: allItems,
+    recipes: allRecipes,
+    sources: allSources,
+    supplies: allSupplies,
+    canners: allCanners,
+    reading: request.reading,
+  };
+}

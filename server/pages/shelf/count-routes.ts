@@ -1,0 +1,108 @@
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import type { ItemId } from '../../../shared/ids.ts';
+import { readForm } from '../../../shared/schemas/form-fields.ts';
+import { shelfCountForm } from '../../../shared/schemas/shelf-count.ts';
+import { CountItemPage, CountOverviewPage } from '../../../views/pages/shelf/count-pages.tsx';
+import { type FieldProblems, noProblems } from '../../../views/parts/form.tsx';
+import { type ItemOnShelf, shelfByItem } from '../../queries/shelf/shelf.ts';
+import { type CountOfItem, shelfCounts } from '../../queries/shelf/shelf-counts.ts';
+import { countShelf } from '../../records/shelf/count-shelf.ts';
+import { fieldProblems } from '../../words/field-problems.ts';
+import { yearPicture } from '../../year/year-picture.ts';
+import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { neverTapped } from '../targets/present-targets.ts';
+import {
+  nextToCount,
+  piecesInBook,
+  presentCountItem,
+  presentCountOverview,
+  presentDifference,
+  walkingOrder,
+} from './present-count.ts';
+import { itemOn } from './shelf-picture.ts';
+
+const countQuery = z.object({ item: z.string().max(80).catch('') });
+
+interface Counting {
+  readonly walk: readonly ItemOnShelf[];
+  readonly counts: ReadonlyMap<ItemId, CountOfItem>;
+}
+
+const counts: FastifyPluginAsync = async (app) => {
+  app.get('/shelf/count', async (request, reply) => {
+    const { item } = countQuery.parse(request.query);
+    const counting = await countingOf(request);
+    if (item !== '') return sendItem(request, reply, counting, itemOn(counting.walk, item));
+
+    const { db, reference } = request.server;
+    const { loaded } = await yearPicture(db, request.household.id, request.today, reference);
+    const overview = presentCountOverview(
+      counting.walk,
+      counting.counts,
+      request.today,
+      request.reading,
+      neverTapped(loaded),
+    );
+    return reply.page(CountOverviewPage, { frame: await reply.frame(), ...overview });
+  });
+
+  app.post('/shelf/counts', async (request, reply) => {
+    const counting = await countingOf(request);
+    const shelf = itemOn(counting.walk, sentText(request, 'itemId'));
+    const explainedAs = sentText(request, 'explainedAs');
+    const asked = readForm(shelfCountForm, {
+      countedOn: '',
+      counts: [{ itemId: shelf.item.id, units: sentText(request, 'units'), explainedAs }],
+    });
+    const [line] = asked.ok ? asked.value.counts : [];
+    const differs = line !== undefined && Math.abs(line.units - piecesInBook(shelf)) > 1e-9;
+    if (differs && explainedAs === '') return sendItem(request, reply, counting, shelf, noProblems);
+
+    const outcome = asked.ok ? await countShelf(recordingOf(request), asked.value) : asked;
+    if (!outcome.ok) {
+      const problems = fieldProblems(outcome.problems, ['units', 'explainedAs']);
+      return sendItem(request, reply, counting, shelf, problems, statusOf(outcome.problems));
+    }
+    const after = await countingOf(request);
+    const next = nextToCount(after.walk, after.counts, request.today, shelf.item.id);
+    return seeOther(reply, next ?? '/shelf/count');
+  });
+};
+
+export default counts;
+
+async function countingOf(request: FastifyRequest): Promise<Counting> {
+  const { db } = request.server;
+  const [shelf, all] = await Promise.all([
+    shelfByItem(db, request.household.id),
+    shelfCounts(db, request.household.id, request.today),
+  ]);
+  return { walk: walkingOrder(shelf), counts: new Map(all.map((count) => [count.itemId, count])) };
+}
+
+/** One item to count. The book's figure is shown only once a number was typed that differs from it. */
+async function sendItem(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  { walk, counts: newest }: Counting,
+  shelf: ItemOnShelf,
+  problems: FieldProblems = noProblems,
+  status = 200,
+): Promise<FastifyReply> {
+  const counted = sentText(request, 'units');
+  const number = readForm(shelfCountForm.shape.counts.element.pick({ units: true }), { units: counted });
+  const count = presentCountItem(shelf, {
+    walk,
+    counts: newest,
+    today: request.today,
+    reading: request.reading,
+    keys: reply.formKeys(),
+    counted,
+    problems,
+    difference: number.ok
+      ? presentDifference(shelf, number.value.units, sentText(request, 'explainedAs'), request.reading)
+      : null,
+  });
+  return reply.page(CountItemPage, { frame: await reply.frame(), count }, status);
+}

@@ -1,0 +1,116 @@
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import type { Outcome, Problem } from '../../../shared/problems.ts';
+import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
+import { type ShelfCount, shelfCountForm } from '../../../shared/schemas/shelf-count.ts';
+import { clearNumberFrom } from '../../../shared/typed-number.ts';
+import { DoorSheetPage } from '../../../views/pages/shelf/door-sheet-page.tsx';
+import { TalliesPage } from '../../../views/pages/shelf/tallies-page.tsx';
+import { type ItemOnShelf, shelfByItem } from '../../queries/shelf/shelf.ts';
+import { problem } from '../../records/record.ts';
+import { countShelf } from '../../records/shelf/count-shelf.ts';
+import { fieldProblems } from '../../words/field-problems.ts';
+import { pieceWords } from '../../words/shelf-units.ts';
+import { yearPicture } from '../../year/year-picture.ts';
+import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
+import { piecesInBook, walkingOrder } from './present-count.ts';
+import { presentDoorSheet } from './present-door-sheet.ts';
+import { shelfPicture } from './shelf-picture.ts';
+
+const sheet: FastifyPluginAsync = async (app) => {
+  app.get('/shelf/sheet', async (request, reply) => {
+    const { household, today, reading } = request;
+    const [{ shelf, promisedByItem }, picture] = await Promise.all([
+      shelfPicture(request),
+      yearPicture(app.db, household.id, today, app.reference),
+    ]);
+    return reply.page(DoorSheetPage, {
+      frame: await reply.frame(),
+      ...presentDoorSheet(shelf, picture, { today, reading, promisedByItem, householdName: household.name }),
+    });
+  });
+
+  app.get('/shelf/tallies', (request, reply) => sendTallies(request, reply, {}, [], 200));
+
+  app.post('/shelf/tallies', async (request, reply) => {
+    const values = typedValues(request.body);
+    const shelf = await shelfByItem(app.db, request.household.id);
+    const asked = readTallies(values, shelf);
+    const outcome = asked.ok ? await countShelf(recordingOf(request), asked.value) : asked;
+    if (outcome.ok) return seeOther(reply, '/shelf/count');
+
+    const counted = asked.ok ? asked.value.counts.map(({ itemId }) => itemId) : countedIn(values, shelf);
+    const problems = outcome.problems.map((one) => besideItem(one, counted));
+    return sendTallies(request, reply, values, problems, statusOf(outcome.problems));
+  });
+};
+
+export default sheet;
+
+const countedIn = (values: Readonly<Record<string, string>>, shelf: readonly ItemOnShelf[]): string[] =>
+  shelf.map(({ item }) => item.id as string).filter((id) => (values[`units-${id}`] ?? '').trim() !== '');
+
+/** Ticks are units that left: what stands there is the book less what was ticked. */
+function readTallies(
+  values: Readonly<Record<string, string>>,
+  shelf: readonly ItemOnShelf[],
+): Outcome<ShelfCount> {
+  const ids = countedIn(values, shelf);
+  const tooMany: Problem[] = [];
+  const counts = ids.map((itemId, place) => {
+    const typed = values[`units-${itemId}`] ?? '';
+    const own = shelf.find(({ item }) => item.id === itemId);
+    const ticked = clearNumberFrom(typed.trim());
+    if (values.mode === 'counted' || ticked === null || ticked < 0 || own === undefined)
+      return { itemId, units: typed, explainedAs: '' };
+    const book = piecesInBook(own);
+    if (ticked > book)
+      tooMany.push({
+        ...problem(
+          'more-ticked-than-there',
+          'units',
+          `Expected at most ${book}, which is what the book has; ${typed.trim()} are ticked. Count it instead.`,
+        ),
+        path: ['counts', place, 'units'],
+      });
+    return { itemId, units: String(Math.max(0, book - ticked)), explainedAs: '' };
+  });
+  if (tooMany.length > 0) return { ok: false, problems: tooMany };
+  return readForm(shelfCountForm, { countedOn: values.countedOn ?? '', counts });
+}
+
+/** A problem of the n-th count stands beside the field of its item. */
+function besideItem(one: Problem, counted: readonly string[]): Problem {
+  const [list, place] = one.path;
+  const itemId = list === 'counts' && typeof place === 'number' ? counted[place] : undefined;
+  return itemId === undefined ? one : { ...one, path: [`units-${itemId}`] };
+}
+
+async function sendTallies(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  values: Readonly<Record<string, string>>,
+  problems: readonly Problem[],
+  status: number,
+): Promise<FastifyReply> {
+  const walk = walkingOrder(await shelfByItem(request.server.db, request.household.id));
+  const fields = walk.map(({ item }) => `units-${item.id}`);
+  const messages = fieldProblems(problems, ['mode', 'countedOn', ...fields]);
+  return reply.page(
+    TalliesPage,
+    {
+      frame: await reply.frame(),
+      keys: reply.formKeys(),
+      mode: values.mode === 'counted' ? 'counted' : 'ticked',
+      on: values.countedOn ?? request.today,
+      problems: messages,
+      lines: walk.map(({ item }) => ({
+        itemId: item.id,
+        item: { name: item.name, family: item.family },
+        unit: pieceWords(item, request.reading),
+        value: values[`units-${item.id}`] ?? '',
+        problem: messages[`units-${item.id}`],
+      })),
+    },
+    status,
+  );
+}

@@ -1,0 +1,78 @@
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import type { Outcome } from '../../../shared/problems.ts';
+import { choiceField, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
+import { purchaseForm } from '../../../shared/schemas/purchase.ts';
+import { putUpForm } from '../../../shared/schemas/put-up.ts';
+import { PutUpPage, type PutUpValues } from '../../../views/pages/shelf/put-up-page.tsx';
+import { type FieldProblems, noProblems } from '../../../views/parts/form.tsx';
+import { items } from '../../queries/household/items.ts';
+import { places } from '../../queries/household/kitchen.ts';
+import { buy } from '../../records/shelf/buy.ts';
+import { putUp } from '../../records/shelf/put-up.ts';
+import { receive } from '../../records/shelf/receive.ts';
+import { fieldProblems } from '../../words/field-problems.ts';
+import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { blankPutUp, presentPutUp, putUpFields } from './present-put-up.ts';
+
+const originForm = z.object({ origin: choiceField('How it came', ['put-up', 'bought', 'received']) });
+const blankQuery = z.object({ item: z.string().max(80).catch('') });
+
+const lots: FastifyPluginAsync = async (app) => {
+  app.get('/shelf/put-up', async (request, reply) => {
+    const { item } = blankQuery.parse(request.query);
+    const kept = await items(app.db, request.household.id);
+    const chosen = kept.find(({ id }) => id === item);
+
+    return sendForm(request, reply, blankPutUp(chosen, request.today), noProblems, 200);
+  });
+
+  app.post('/shelf/lots', async (request, reply) => {
+    const outcome = await putOnShelf(request);
+    if (outcome.ok) return seeOther(reply, `/shelf/${sentText(request, 'itemId')}?said=put-up`);
+
+    const values = { ...blankPutUp(undefined, request.today), ...typedValues(request.body) };
+    const problems = fieldProblems(outcome.problems, putUpFields, { boughtOn: 'madeOn' });
+    return sendForm(request, reply, values, problems, statusOf(outcome.problems));
+  });
+};
+
+export default lots;
+
+async function putOnShelf(request: FastifyRequest): Promise<Outcome<unknown>> {
+  const origin = readForm(originForm, request.body);
+  if (!origin.ok) return origin;
+  const typed = typedValues(request.body);
+  if (origin.value.origin !== 'put-up') {
+    const asked = readForm(purchaseForm, {
+      ...typed,
+      boughtOn: typed.madeOn,
+      paid: typed.paid === '' ? null : typed.paid,
+    });
+    if (!asked.ok) return asked;
+    return asked.value.origin === 'received'
+      ? receive(recordingOf(request), request.server.reference, asked.value)
+      : buy(recordingOf(request), asked.value);
+  }
+  const asked = readForm(putUpForm, { ...typed, filled: [{ jarKind: typed.jarKind, units: typed.units }] });
+  return asked.ok ? putUp(recordingOf(request), asked.value) : asked;
+}
+
+async function sendForm(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  values: PutUpValues,
+  problems: FieldProblems,
+  status: number,
+): Promise<FastifyReply> {
+  const { db } = request.server;
+  const [kept, stands] = await Promise.all([
+    items(db, request.household.id),
+    places(db, request.household.id),
+  ]);
+  return reply.page(
+    PutUpPage,
+    { frame: await reply.frame(), form: presentPutUp(kept, stands, reply.formKeys(), values, problems) },
+    status,
+  );
+}

@@ -1,0 +1,50 @@
+import type { FastifyPluginAsync } from 'fastify';
+import { finishedJarForm } from '../../../shared/schemas/finished-jar.ts';
+import { readForm } from '../../../shared/schemas/form-fields.ts';
+import { PlainPage } from '../../../views/pages/plain-page.tsx';
+import { OpenJarsPage } from '../../../views/pages/shelf/open-jars-page.tsx';
+import { finishJar } from '../../records/shelf/finish-jar.ts';
+import { openJarsHere } from '../../year/open-jars.ts';
+import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { presentOpenJars } from './present-open-jars.ts';
+import { presentUndo } from './present-shelf.ts';
+import { shelfPicture } from './shelf-picture.ts';
+
+const openJars: FastifyPluginAsync = async (app) => {
+  app.get('/shelf/open', async (request, reply) => {
+    const keys = () => reply.formKeys();
+    const [open, picture] = await Promise.all([
+      openJarsHere(app.db, request.household.id, request.today),
+      shelfPicture(request),
+    ]);
+
+    return reply.page(OpenJarsPage, {
+      frame: await reply.frame(),
+      undo: presentUndo(picture, keys, 'page'),
+      jars: presentOpenJars(open, keys, request.reading),
+    });
+  });
+
+  app.post('/shelf/finished-jars', async (request, reply) => {
+    const asked = readForm(finishedJarForm, request.body);
+    const outcome = asked.ok ? await finishJar(recordingOf(request), asked.value) : asked;
+    if (outcome.ok)
+      return seeOther(
+        reply,
+        sentText(request, 'answers') === 'item' ? `/shelf/${outcome.value.itemId}#undo` : '/shelf/open#undo',
+      );
+
+    return reply.page(
+      PlainPage,
+      {
+        frame: await reply.frame(),
+        title: 'Nothing was written down',
+        text: outcome.problems.map((problem) => problem.message).join(' '),
+        action: { words: 'Open jars', href: '/shelf/open' },
+      },
+      statusOf(outcome.problems),
+    );
+  });
+};
+
+export default openJars;

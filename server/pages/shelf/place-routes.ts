@@ -1,0 +1,69 @@
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import { readForm } from '../../../shared/schemas/form-fields.ts';
+import { moveForm } from '../../../shared/schemas/move.ts';
+import type { Message } from '../../../views/layout/frame.ts';
+import { PlacesPage } from '../../../views/pages/shelf/places-page.tsx';
+import { itemsOnShelf } from '../../queries/household/items.ts';
+import { places } from '../../queries/household/kitchen.ts';
+import { lots } from '../../queries/shelf/shelf.ts';
+import { moveLots } from '../../records/shelf/move-lots.ts';
+import { presentPlaces } from '../../words/places.ts';
+import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
+import { presentUndo } from './present-shelf.ts';
+import { shelfPicture } from './shelf-picture.ts';
+
+const pageQuery = z.object({ moved: z.coerce.number().int().min(0).max(500).catch(0) });
+
+const shelfPlaces: FastifyPluginAsync = async (app) => {
+  app.get('/shelf/places', (request, reply) => {
+    const { moved } = pageQuery.parse(request.query);
+    return sendPlaces(request, reply, moved === 0 ? null : movedMessage(moved), 200);
+  });
+
+  app.post('/shelf/moves', async (request, reply) => {
+    const asked = readForm(moveForm, request.body);
+    const outcome = asked.ok ? await moveLots(recordingOf(request), asked.value) : asked;
+    if (outcome.ok)
+      return seeOther(
+        reply,
+        `/shelf/places?moved=${outcome.value.lotIds.length}#place-${outcome.value.place.id}`,
+      );
+
+    const text = outcome.problems.map(({ message }) => message).join(' ');
+    return sendPlaces(request, reply, { tone: 'problem', text }, statusOf(outcome.problems));
+  });
+};
+
+export default shelfPlaces;
+
+const movedMessage = (count: number): Message => ({
+  tone: 'done',
+  text: `${count === 1 ? 'One batch stands' : `${count} batches stand`} in another place now.`,
+});
+
+async function sendPlaces(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  message: Message | null,
+  status: number,
+): Promise<FastifyReply> {
+  const { db } = request.server;
+  const { household, reading } = request;
+  const keys = () => reply.formKeys();
+  const [stands, standing, kept, picture] = await Promise.all([
+    places(db, household.id),
+    lots(db, household.id),
+    itemsOnShelf(db, household.id),
+    shelfPicture(request),
+  ]);
+  return reply.page(
+    PlacesPage,
+    {
+      frame: await reply.frame(message),
+      undo: presentUndo(picture, keys, 'page'),
+      places: presentPlaces({ stands, standing, kept, reading, keys }),
+    },
+    status,
+  );
+}

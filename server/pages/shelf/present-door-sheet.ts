@@ -1,0 +1,76 @@
+import { families } from '../../../shared/family.ts';
+import { type CalendarDate, type WeekKey, weekOf, weeksBetween } from '../../../shared/week.ts';
+import type { DoorLine, DoorSheetPageProps } from '../../../views/pages/shelf/door-sheet-page.tsx';
+import { familyWords, formatDate, formatNumber } from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
+import type { ItemOnShelf } from '../../queries/shelf/shelf.ts';
+import type { KeptBack } from '../../queries/year/promises.ts';
+import type { ItemYear } from '../../year/item-year.ts';
+import type { YearPicture } from '../../year/year-picture.ts';
+import { piecesInBook } from './present-count.ts';
+
+const fewestBoxes = 5;
+const mostBoxes = 20;
+/** A sheet hangs for about a month; twice what is usually taken, so that a hungry month fits too. */
+const weeksOnDoor = 4.35;
+
+export interface DoorSetting {
+  readonly today: CalendarDate;
+  readonly reading: Reading;
+  readonly householdName: string;
+  readonly promisedByItem: ReadonlyMap<string, KeptBack>;
+}
+
+/** What stands there and how far it has to reach, family by family, as a person walks the shelf. */
+export function presentDoorSheet(
+  shelf: readonly ItemOnShelf[],
+  picture: YearPicture,
+  setting: DoorSetting,
+): Omit<DoorSheetPageProps, 'frame'> {
+  return {
+    heading: `${setting.householdName}, ${formatDate(setting.today, setting.reading)}`,
+    families: families.flatMap((family) => {
+      const lines = shelf
+        .filter(({ item }) => item.family === family)
+        .map((own) => doorLine(own, picture.itemYearById.get(own.item.id), setting));
+      return lines.length === 0 ? [] : [{ name: familyWords[family], lines }];
+    }),
+  };
+}
+
+function doorLine(shelf: ItemOnShelf, year: ItemYear | undefined, setting: DoorSetting): DoorLine {
+  const { item, lots } = shelf;
+  const { reading, today } = setting;
+  const perWeek = year?.forecast?.perWeek ?? 0;
+  const boxes = Math.ceil((2 * weeksOnDoor * perWeek) / 5) * 5;
+  return {
+    itemId: item.id,
+    item: { name: item.name, family: item.family },
+    have: formatNumber(piecesInBook(shelf), reading),
+    need: year === undefined ? '' : needUntilSeason(year, reading),
+    weeksLeft: year === undefined ? '' : weeksLeft(year, today),
+    where: [
+      ...new Set(lots.flatMap(({ place }) => (place === null ? [] : [place.name]))),
+      ...promisedWords(setting.promisedByItem.get(item.id), reading),
+    ].join(', '),
+    boxes: Math.min(mostBoxes, Math.max(fewestBoxes, boxes)),
+  };
+}
+
+const promisedWords = (promised: KeptBack | undefined, reading: Reading): string[] =>
+  promised === undefined ? [] : [`${formatNumber(promised.units, reading)} promised`];
+
+/** What is bought can be had any week; what is made has to reach to its next season. */
+function needUntilSeason({ item, forecast, supply }: ItemYear, reading: Reading): string {
+  const until: WeekKey | null = supply.nextSeasonWeek ?? supply.nextSupplyWeek;
+  if (item.kind === 'staple' || forecast === null || until === null) return '';
+  const units = forecast.weeks.filter(({ week }) => week < until).reduce((sum, { mean }) => sum + mean, 0);
+  return formatNumber(Math.max(0, Math.ceil(units - 1e-9)), reading);
+}
+
+function weeksLeft({ withoutPlan, unitsOnShelf }: ItemYear, today: CalendarDate): string {
+  if (withoutPlan === null) return '';
+  if (unitsOnShelf <= 0) return '0';
+  const { p50 } = withoutPlan.runOut;
+  return p50 === null ? 'a year' : String(Math.max(0, weeksBetween(weekOf(today), p50)));
+}

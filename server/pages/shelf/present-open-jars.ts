@@ -1,0 +1,27 @@
+import type { OpenJarsLine } from '../../../views/pages/shelf/open-jars.tsx';
+import type { FormKeys } from '../../../views/parts/form.tsx';
+import { formatDay, formatJars } from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
+import type { OpenJarsHere } from '../../year/open-jars.ts';
+
+export const presentOpenJars = (
+  open: readonly OpenJarsHere[],
+  keys: () => FormKeys,
+  reading: Reading,
+): readonly OpenJarsLine[] =>
+  open.map((line) => ({
+    lotId: line.lotId,
+    openedOn: line.openedOn,
+    words: `${formatJars(line.jars, line.jarKind, reading)} of ${line.itemName}, opened ${formatDay(line.openedOn, reading)}.`,
+    limit: limitWords(line, reading),
+    isPast: line.isPast,
+    jars: line.jars,
+    keys: keys(),
+  }));
+
+function limitWords({ eatBy, isPast, limitIsKnown }: OpenJarsHere, reading: Reading): string {
+  if (isPast)
+    return `Its limit in the refrigerator was ${formatDay(eatBy, reading)}: throw away what is left.`;
+  const unknown = limitIsKnown ? '' : ' How long it keeps open is not written down; this is to be safe.';
+  return `Keep cold, eat by ${formatDay(eatBy, reading)}.${unknown}`;
+}

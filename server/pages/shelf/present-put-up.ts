@@ -1,0 +1,61 @@
+import { asJarKind, jarSizes, mouths } from '../../../shared/jar.ts';
+import type { CalendarDate } from '../../../shared/week.ts';
+import type { PutUpFormProps, PutUpValues } from '../../../views/pages/shelf/put-up-page.tsx';
+import type { Choice, FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
+import { formatJarKind } from '../../../views/words/format.ts';
+import type { Item } from '../../queries/household/items.ts';
+import type { Place } from '../../queries/household/kitchen.ts';
+
+/** Every kind of jar, the household's usual ones first. */
+export function jarChoices(usual: readonly string[]): readonly Choice[] {
+  const all = jarSizes.flatMap((size) => mouths.map((mouth) => asJarKind(size, mouth)));
+  const first = all.filter((kind) => usual.includes(kind));
+  const rest = all.filter((kind) => !usual.includes(kind));
+  return [...first, ...rest].map((kind) => ({ value: kind, words: formatJarKind(kind) }));
+}
+
+export const putUpFields = [
+  'itemId',
+  'origin',
+  'units',
+  'jarKind',
+  'madeOn',
+  'readyFrom',
+  'placeId',
+  'bestQualityUntil',
+  'paid',
+] as const;
+
+/** An empty form: today, put up here, for the item whose page led to it. */
+export const blankPutUp = (item: Item | undefined, today: CalendarDate): PutUpValues => ({
+  itemId: item?.id ?? '',
+  origin: item?.kind === 'staple' ? 'bought' : 'put-up',
+  units: '',
+  jarKind: '',
+  madeOn: today,
+  placeId: '',
+  readyFrom: '',
+  bestQualityUntil: '',
+  paid: '',
+});
+
+export function presentPutUp(
+  kept: readonly Item[],
+  places: readonly Place[],
+  keys: FormKeys,
+  values: PutUpValues,
+  problems: FieldProblems,
+): PutUpFormProps {
+  const usual = [...new Set(kept.flatMap((item) => (item.usualJar === null ? [] : [item.usualJar])))];
+  return {
+    keys,
+    items: [
+      { value: '', words: 'Choose an item' },
+      ...kept.map((item) => ({ value: item.id, words: item.name })),
+    ],
+    jarKinds: [{ value: '', words: 'its usual jar, or none' }, ...jarChoices(usual)],
+    places: [{ value: '', words: 'not said' }, ...places.map(({ id, name }) => ({ value: id, words: name }))],
+    values,
+    problems,
+  };
+}

@@ -1,0 +1,75 @@
+import { type CalendarDate, mondayOf, type WeekKey } from '../../../shared/week.ts';
+import { runOutWords } from '../../../src/shelf/run-out-words.ts';
+import type { RunOutWeek } from '../../../src/shelf/shelf-projection.ts';
+import type { ShelfStockProps } from '../../../views/pages/shelf/shelf-row.tsx';
+import { formatMonth } from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
+import type { ItemOnShelf } from '../../queries/shelf/shelf.ts';
+import { amountOf, figureAndUnit, mixedJars } from '../../words/shelf-units.ts';
+
+/** How long an item is expected to last, and when it can be had again. */
+export interface ItemOutlook {
+  readonly runOut: RunOutWeek;
+  readonly nextSupplyWeek: WeekKey | null;
+  readonly nextSupplyBy: 'made' | 'bought';
+}
+
+/** What stands of an item, and how long it lasts. */
+export function presentStock(
+  shelf: ItemOnShelf,
+  outlook: ItemOutlook | null,
+  today: CalendarDate,
+  reading: Reading,
+): ShelfStockProps {
+  const { figure, unit } = figureAndUnit(amountOf(shelf.item, shelf.units, reading));
+  const mixed = mixedJars(shelf.lots, reading);
+  return {
+    left: figure,
+    unit: mixed === null ? unit : `${unit} in all: ${mixed}`,
+    lasts: lastsSentence(shelf, outlook, today, reading),
+    urgency: urgencyOf(shelf, outlook),
+    remark: remarkOf(shelf, today, reading),
+  };
+}
+
+export type Urgency = ShelfStockProps['urgency'];
+
+/** Over: none is left. Short: likely to run out before the next supply. */
+export function urgencyOf(shelf: ItemOnShelf, outlook: ItemOutlook | null): Urgency {
+  if (shelf.units <= 0) return 'over';
+  if (outlook === null || outlook.runOut.p50 === null) return 'calm';
+  if (shelf.item.retiredOn !== null) return 'calm';
+  const { nextSupplyWeek, runOut } = outlook;
+  return nextSupplyWeek === null || (runOut.p50 !== null && runOut.p50 < nextSupplyWeek) ? 'short' : 'calm';
+}
+
+const eatenDown = 'No longer kept: what stands is eaten down, and no more is made or bought.';
+
+function lastsSentence(
+  shelf: ItemOnShelf,
+  outlook: ItemOutlook | null,
+  today: CalendarDate,
+  reading: Reading,
+): string {
+  if (shelf.item.retiredOn !== null)
+    return outlook === null ? eatenDown : `${runOutWords(today, outlook.runOut, shelf.units)} ${eatenDown}`;
+  if (outlook === null)
+    return shelf.units <= 0 ? 'None on the shelf.' : 'How long it lasts is not known yet.';
+  return `${runOutWords(today, outlook.runOut, shelf.units)}${nextSupply(outlook, reading)}`;
+}
+
+/** What is bought can be had any week; only a harvest is worth waiting for in words. */
+function nextSupply({ nextSupplyWeek, nextSupplyBy }: ItemOutlook, reading: Reading): string {
+  if (nextSupplyBy === 'bought') return '';
+  if (nextSupplyWeek === null) return ' No next supply is known.';
+  return ` Made again in ${formatMonth(mondayOf(nextSupplyWeek), reading)}.`;
+}
+
+function remarkOf(shelf: ItemOnShelf, today: CalendarDate, reading: Reading): string | null {
+  const past = shelf.lots.filter((lot) => lot.setAside === null && lot.bestQualityUntil < today);
+  const pieces = past.reduce((total, lot) => total + lot.unitsLeft, 0);
+  if (pieces > 0)
+    return `${amountOf({ ...shelf.item, usualJar: past[0]?.jarKind ?? null }, pieces, reading)} past best quality: eat first.`;
+  const aside = shelf.lots.filter((lot) => lot.setAside !== null);
+  return aside.length > 0 ? 'Some are set aside and not counted.' : null;
+}

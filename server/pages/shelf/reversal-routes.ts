@@ -1,0 +1,57 @@
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import type { Message } from '../../../views/layout/frame.ts';
+import { PlainPage } from '../../../views/pages/plain-page.tsx';
+import { TakeAnswer } from '../../../views/pages/shelf/take-answer.tsx';
+import { undo } from '../../records/shelf/undo.ts';
+import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { wantsPart } from '../shared/wants-part.ts';
+import { shelfMessage } from './messages.ts';
+import { presentRow, presentUndo } from './present-shelf.ts';
+import { itemOn, shelfPicture } from './shelf-picture.ts';
+
+const reversals: FastifyPluginAsync = async (app) => {
+  app.post('/shelf/reversals', async (request, reply) => {
+    const outcome = await undo(recordingOf(request), sentText(request, 'entry'));
+    if (outcome.ok) {
+      const { itemId, byProductUsed } = outcome.value;
+      const said = byProductUsed ? 'by-product-used' : '';
+      if (wantsPart(request)) return sendRow(request, reply, itemId, shelfMessage(said), 200);
+      const page = sentText(request, 'answers') === 'page' ? `/shelf/${itemId}` : '/shelf';
+      return seeOther(reply, `${page}${said === '' ? '' : `?said=${said}`}#undo`);
+    }
+
+    const text = outcome.problems.map((problem) => problem.message).join(' ');
+    const status = statusOf(outcome.problems);
+    if (wantsPart(request))
+      return sendRow(request, reply, sentText(request, 'item'), { tone: 'problem', text }, status);
+    const action = { words: 'Back to the shelf', href: '/shelf' };
+    return reply.page(
+      PlainPage,
+      { frame: await reply.frame(), title: 'Nothing was undone', text, action },
+      status,
+    );
+  });
+};
+
+export default reversals;
+
+async function sendRow(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  itemId: string,
+  message: Message | null,
+  status: number,
+): Promise<FastifyReply> {
+  const picture = await shelfPicture(request);
+  const { openNotices } = await reply.frame();
+  return reply.part(
+    TakeAnswer,
+    {
+      row: presentRow(picture, itemOn(picture.shelf, itemId), reply.formKeys()),
+      undo: presentUndo(picture, () => reply.formKeys()),
+      openNotices,
+      message,
+    },
+    status,
+  );
+}

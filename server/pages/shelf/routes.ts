@@ -1,0 +1,67 @@
+import type { FastifyPluginAsync } from 'fastify';
+import { z } from 'zod';
+import { ShelfwardError } from '../../../shared/problems.ts';
+import { ShelfItemPage } from '../../../views/pages/shelf/shelf-item-page.tsx';
+import { ShelfPage } from '../../../views/pages/shelf/shelf-page.tsx';
+import { ledger } from '../../queries/shelf/ledger.ts';
+import { lots } from '../../queries/shelf/shelf.ts';
+import { openJarsHere } from '../../year/open-jars.ts';
+import { mayKeepShelf, sayWhetherKept } from '../shared/own-device.ts';
+import { shelfMessage } from './messages.ts';
+import { presentShelfItem } from './present-item.ts';
+import { presentConflicts, presentFamilies, presentUndo, shelfSummary } from './present-shelf.ts';
+import { itemOn, shelfPicture } from './shelf-picture.ts';
+
+const shelfQuery = z.object({ find: z.string().max(120).catch(''), said: z.string().max(40).catch('') });
+const itemQuery = z.object({
+  lot: z.string().max(80).nullable().catch(null),
+  before: z.coerce.number().int().positive().nullable().catch(null),
+  said: z.string().max(40).catch(''),
+});
+
+const shelf: FastifyPluginAsync = async (app) => {
+  app.get('/shelf', async (request, reply) => {
+    const { find, said } = shelfQuery.parse(request.query);
+    const picture = await shelfPicture(request);
+
+    return sayWhetherKept(request, reply).page(ShelfPage, {
+      frame: await reply.frame(shelfMessage(said)),
+      summary: shelfSummary(picture),
+      undo: presentUndo(picture, () => reply.formKeys()),
+      conflicts: presentConflicts(picture, () => reply.formKeys()),
+      find,
+      staysHere: mayKeepShelf(request),
+      families: presentFamilies(picture, find, () => reply.formKeys()),
+    });
+  });
+
+  app.get<{ Params: { item: string } }>('/shelf/:item', async (request, reply) => {
+    const { lot, before, said } = itemQuery.parse(request.query);
+    const picture = await shelfPicture(request);
+    const item = itemOn(picture.shelf, request.params.item);
+    const [history, open] = await Promise.all([
+      ledger(app.db, request.household.id, { itemId: item.item.id }),
+      openJarsHere(app.db, request.household.id, request.today, item.item.id),
+    ]);
+
+    return reply.page(ShelfItemPage, {
+      frame: await reply.frame(shelfMessage(said)),
+      ...presentShelfItem(picture, item, history, {
+        pickedLot: lot,
+        before,
+        open,
+        keys: () => reply.formKeys(),
+      }),
+    });
+  });
+
+  // What a label's code leads to: the item's page, offering that batch.
+  app.get<{ Params: { lot: string } }>('/shelf/lots/:lot', async (request, reply) => {
+    const [lot] = await lots(app.db, request.household.id, { lotId: request.params.lot, empty: true });
+    if (!lot) throw new ShelfwardError('not-found', `shelf: no lot ${request.params.lot}`);
+
+    return reply.redirect(`/shelf/${lot.itemId}?lot=${lot.id}`);
+  });
+};
+
+export default shelf;

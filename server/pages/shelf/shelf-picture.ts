@@ -1,0 +1,50 @@
+import type { FastifyRequest } from 'fastify';
+import { ShelfwardError } from '../../../shared/problems.ts';
+import { recipes } from '../../queries/household/recipes.ts';
+import { openConflicts } from '../../queries/shelf/conflicts.ts';
+import { recentEntries } from '../../queries/shelf/ledger.ts';
+import { type ItemOnShelf, shelfByItem } from '../../queries/shelf/shelf.ts';
+import { keptBackByItem } from '../../queries/year/promises.ts';
+import { acidityOf } from '../../year/item-acidity.ts';
+import { outlookByItem } from './outlook.ts';
+import type { ShelfPicture } from './present-shelf.ts';
+
+/** Entries looked through for what can still be undone. */
+const entriesLookedAt = 12;
+
+/** The shelf of the household that asks, with what is promised and how long each item lasts. */
+export async function shelfPicture(request: FastifyRequest): Promise<ShelfPicture> {
+  const { db, now, reference } = request.server;
+  const { id } = request.household;
+  const [shelf, entries, promisedByItem, outlook, book, conflicts] = await Promise.all([
+    shelfByItem(db, id),
+    recentEntries(db, id, entriesLookedAt),
+    keptBackByItem(db, id, request.today),
+    outlookByItem(request),
+    recipes(db, id),
+    openConflicts(db, id),
+  ]);
+  return {
+    shelf,
+    entries,
+    conflicts,
+    promisedByItem,
+    outlookByItem: outlook,
+    acidityByItem: new Map(shelf.map(({ item }) => [item.id, acidityOf(item, book, reference)])),
+    takenBy: {
+      household: id,
+      person: request.person?.id ?? '',
+      words: [request.household.name, request.person?.name].filter((name) => name !== undefined).join(', '),
+    },
+    now: now(),
+    today: request.today,
+    reading: request.reading,
+  };
+}
+
+/** The item a path names; an unknown one is a page that does not exist. */
+export function itemOn(shelf: readonly ItemOnShelf[], itemId: string): ItemOnShelf {
+  const found = shelf.find(({ item }) => item.id === itemId);
+  if (!found) throw new ShelfwardError('not-found', `itemOn: no item ${itemId}`);
+  return found;
+}

@@ -1,0 +1,148 @@
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import { found, type Outcome, type Problem } from '../../../shared/problems.ts';
+import { choiceField, dateField, readForm } from '../../../shared/schemas/form-fields.ts';
+import { type Take, takeForm } from '../../../shared/schemas/take.ts';
+import { takeOutcomes } from '../../../shared/schemas/waiting-take.ts';
+import { addDays, type CalendarDate } from '../../../shared/week.ts';
+import { ShelfItemPage } from '../../../views/pages/shelf/shelf-item-page.tsx';
+import { ShelfPage } from '../../../views/pages/shelf/shelf-page.tsx';
+import { ShelfRow } from '../../../views/pages/shelf/shelf-row.tsx';
+import { TakeAnswer } from '../../../views/pages/shelf/take-answer.tsx';
+import { ledger } from '../../queries/shelf/ledger.ts';
+import { shelfByItem } from '../../queries/shelf/shelf.ts';
+import { take } from '../../records/shelf/take.ts';
+import { takenAs } from '../../records/shelf/waiting-takes.ts';
+import { fieldProblems } from '../../words/field-problems.ts';
+import { openJarsHere } from '../../year/open-jars.ts';
+import { mayKeepShelf } from '../shared/own-device.ts';
+import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { wantsPart } from '../shared/wants-part.ts';
+import { shelfMessage } from './messages.ts';
+import { presentShelfItem } from './present-item.ts';
+import { presentConflicts, presentFamilies, presentRow, presentUndo, shelfSummary } from './present-shelf.ts';
+import { lastSunday, type TakeTypedText } from './present-take.ts';
+import { itemOn, shelfPicture } from './shelf-picture.ts';
+
+const howForm = z.object({ outcome: choiceField('What happened', takeOutcomes) });
+const dayForm = z.object({ day: choiceField('When', ['today', 'yesterday', 'sunday', 'other']) });
+const otherDayForm = z.object({ date: dateField('The other day') });
+
+type TakeRequest = FastifyRequest<{ Params: { item: string } }>;
+
+const takes: FastifyPluginAsync = async (app) => {
+  app.post<{ Params: { item: string } }>('/shelf/:item/takes', async (request, reply) => {
+    if (isOfAnotherHousehold(request)) return sendElsewhere(request, reply);
+    itemOn(await shelfByItem(app.db, request.household.id), request.params.item);
+    const asked = readTake(request);
+    const outcome = asked.ok ? await take(recordingOf(request), asked.value) : asked;
+    if (!outcome.ok) return sendBack(request, reply, outcome.problems);
+
+    const differs = outcome.value.conflictUnits > 0 ? 'differs' : '';
+    if (sentText(request, 'answers') === 'page')
+      return seeOther(reply, `/shelf/${request.params.item}${differs && '?said=differs'}#undo`);
+    if (!wantsPart(request)) return seeOther(reply, `/shelf${differs && '?said=differs'}#undo`);
+    const picture = await shelfPicture(request);
+    const { openNotices } = await reply.frame();
+    return reply.part(TakeAnswer, {
+      row: presentRow(picture, itemOn(picture.shelf, request.params.item), reply.formKeys()),
+      undo: presentUndo(picture, () => reply.formKeys()),
+      openNotices,
+      message: shelfMessage(differs),
+    });
+  });
+};
+
+export default takes;
+
+/** A page of another household that was open here before: what stands on it is not this shelf. */
+const isOfAnotherHousehold = (request: TakeRequest): boolean => {
+  const shown = sentText(request, 'household');
+  return shown !== '' && shown !== request.household.id;
+};
+
+/** Nothing is taken; the shelf that is open now comes instead, and says so. */
+const sendElsewhere = (request: TakeRequest, reply: FastifyReply): FastifyReply =>
+  wantsPart(request)
+    ? reply.code(200).header('hx-redirect', '/shelf?said=elsewhere').send()
+    : seeOther(reply, '/shelf?said=elsewhere');
+
+/** The one touch takes one of the lot it named, today, whatever else stands in the form. */
+function readTake(request: TakeRequest): Outcome<Take> {
+  const how = readForm(howForm, request.body);
+  if (!how.ok) return how;
+  const isOneTouch = how.value.outcome === 'took-one';
+  const day: Outcome<CalendarDate> = isOneTouch ? found(request.today) : readDay(request);
+  const picked = isOneTouch || sentText(request, 'picked') !== '';
+  const rest = readForm(takeForm, {
+    itemId: request.params.item,
+    lotId: picked ? sentText(request, 'lotId') : '',
+    units: isOneTouch ? '1' : sentText(request, 'units'),
+    ...takenAs[how.value.outcome],
+    occurredOn: day.ok ? day.value : '',
+    forPromise: isOneTouch ? '' : sentText(request, 'forPromise'),
+  });
+  if (day.ok) return rest;
+  return rest.ok ? day : { ok: false, problems: [...rest.problems, ...day.problems] };
+}
+
+function readDay(request: TakeRequest): Outcome<CalendarDate> {
+  const read = readForm(dayForm, request.body);
+  if (!read.ok) return read;
+  const { today } = request;
+  switch (read.value.day) {
+    case 'today':
+      return found(today);
+    case 'yesterday':
+      return found(addDays(today, -1));
+    case 'sunday':
+      return found(lastSunday(today));
+    case 'other': {
+      const other = readForm(otherDayForm, request.body);
+      return other.ok ? found(other.value.date) : other;
+    }
+  }
+}
+
+/** The same row (or page) with what was typed and what has to be mended. */
+async function sendBack(
+  request: TakeRequest,
+  reply: FastifyReply,
+  problems: readonly Problem[],
+): Promise<FastifyReply> {
+  const picture = await shelfPicture(request);
+  const item = itemOn(picture.shelf, request.params.item);
+  const keys = () => reply.formKeys();
+  const status = statusOf(problems);
+  const typed: TakeTypedText = {
+    units: sentText(request, 'units') || '1',
+    day: sentText(request, 'day') || 'today',
+    date: sentText(request, 'date'),
+    forPromise: sentText(request, 'forPromise') !== '',
+    problems: fieldProblems(problems, ['units', 'day', 'date', 'forPromise'], {
+      occurredOn: sentText(request, 'day') === 'other' ? 'date' : 'day',
+    }),
+  };
+  if (sentText(request, 'answers') === 'page') {
+    const pickedLot = sentText(request, 'picked') === '' ? null : sentText(request, 'lotId');
+    const { db } = request.server;
+    const history = await ledger(db, request.household.id, { itemId: item.item.id });
+    const open = await openJarsHere(db, request.household.id, request.today, item.item.id);
+    const props = presentShelfItem(picture, item, history, { pickedLot, before: null, open, keys, typed });
+    return reply.page(ShelfItemPage, { frame: await reply.frame(), ...props }, status);
+  }
+  if (wantsPart(request)) return reply.part(ShelfRow, presentRow(picture, item, keys(), typed), status);
+  return reply.page(
+    ShelfPage,
+    {
+      frame: await reply.frame(),
+      summary: shelfSummary(picture),
+      undo: presentUndo(picture, keys),
+      conflicts: presentConflicts(picture, keys),
+      find: '',
+      staysHere: mayKeepShelf(request),
+      families: presentFamilies(picture, '', keys, { itemId: item.item.id, typed }),
+    },
+    status,
+  );
+}

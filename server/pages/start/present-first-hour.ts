@@ -1,0 +1,237 @@
+import type { Often } from '../../../shared/schemas/first-hour.ts';
+import { locales } from '../../../shared/schemas/kitchen.ts';
+import type { HarvestWindowRow } from '../../../shared/schemas/reference/harvest-window.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import { decimalSignOf } from '../../../shared/typed-number.ts';
+import { publishedWindow } from '../../../src/harvest/published-window.ts';
+import { seenAltitude } from '../../../src/preserving/lookup/altitude-echo.ts';
+import { recipeBook, type TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
+import { recipeFamily } from '../../../src/preserving/recipes/recipe-family.ts';
+import type { FirstHourPageProps, FirstHourValues } from '../../../views/pages/start/first-hour-page.tsx';
+import type { LikedPreserve } from '../../../views/pages/start/liked-preserves.tsx';
+import type { Choice, FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
+import { formatJars } from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
+import type { Household } from '../../queries/household/household.ts';
+import type { CommonPreserve, FirstYear } from '../../reference/first-year.ts';
+
+export const firstHourFields = [
+  'name',
+  'people',
+  'units',
+  'weekStartsOn',
+  'timeZone',
+  'locale',
+  'region',
+  'altitude',
+  'altitudeUnit',
+  'gauge',
+  'gaugeCheckedOn',
+  'halfPints',
+  'pints',
+  'quarts',
+  'lids',
+  'sourceKind',
+  'sessionsPerWeek',
+  'hoursPerSession',
+  'fundNow',
+  'fundWeekly',
+  'eats',
+] as const;
+
+interface Region {
+  readonly words: string;
+  /** What its clocks show; the greater part of it where there are two. */
+  readonly timeZone: string;
+}
+
+/** The regions of the harvest table in words. */
+const regions: Readonly<Record<string, Region>> = {
+  'CA-N': { words: 'California, the north', timeZone: 'America/Los_Angeles' },
+  'CA-S': { words: 'California, center and south', timeZone: 'America/Los_Angeles' },
+  CO: { words: 'Colorado', timeZone: 'America/Denver' },
+  GA: { words: 'Georgia', timeZone: 'America/New_York' },
+  MA: { words: 'Massachusetts', timeZone: 'America/New_York' },
+  MI: { words: 'Michigan, lower peninsula', timeZone: 'America/Detroit' },
+  MN: { words: 'Minnesota', timeZone: 'America/Chicago' },
+  NC: { words: 'North Carolina', timeZone: 'America/New_York' },
+  NJ: { words: 'New Jersey', timeZone: 'America/New_York' },
+  NY: { words: 'New York', timeZone: 'America/New_York' },
+  OH: { words: 'Ohio', timeZone: 'America/New_York' },
+  'OR-NW': { words: 'Oregon, the north-west', timeZone: 'America/Los_Angeles' },
+  PA: { words: 'Pennsylvania', timeZone: 'America/New_York' },
+  'PA-regional': { words: 'Pennsylvania and its neighbours', timeZone: 'America/New_York' },
+  TX: { words: 'Texas', timeZone: 'America/Chicago' },
+  VA: { words: 'Virginia', timeZone: 'America/New_York' },
+  WA: { words: 'Washington State', timeZone: 'America/Los_Angeles' },
+  WI: { words: 'Wisconsin', timeZone: 'America/Chicago' },
+};
+
+/** Every region with published seasons, by name. */
+export const regionNames = (windows: readonly HarvestWindowRow[]): readonly Choice[] =>
+  [...new Set(windows.map(({ region }) => region))]
+    .map((region) => ({ value: region, words: regionWords(region) }))
+    .sort((one, other) => (one.words < other.words ? -1 : 1));
+
+/** Time zones to choose from: those of the regions first, then one for each part of the world canners write from. */
+export const timeZoneNames: readonly string[] = [
+  ...new Set([
+    ...Object.values(regions).map(({ timeZone }) => timeZone),
+    'America/Anchorage',
+    'America/Halifax',
+    'America/Phoenix',
+    'America/Toronto',
+    'America/Vancouver',
+    'Australia/Sydney',
+    'Europe/Berlin',
+    'Europe/Dublin',
+    'Europe/London',
+    'Pacific/Auckland',
+    'Pacific/Honolulu',
+  ]),
+].sort();
+
+const regionWords = (region: string): string => regions[region]?.words ?? region;
+export const regionTimeZone = (region: string | null): string | null =>
+  region === null ? null : (regions[region]?.timeZone ?? null);
+
+/** Crops of the short list that have a published season in a region, of all of them. */
+function regionChoices(windows: readonly HarvestWindowRow[], crops: readonly string[]): readonly Choice[] {
+  const keys = [...new Set(windows.map(({ region }) => region))];
+  const named = keys.map((region) => {
+    const known = crops.filter((crop) => publishedWindow(windows, region, crop) !== undefined).length;
+    return { value: region, words: `${regionWords(region)} (seasons of ${known} of ${crops.length} crops)` };
+  });
+  return [
+    { value: '', words: 'None of these, or later' },
+    ...named.sort((one, other) => (one.words < other.words ? -1 : 1)),
+  ];
+}
+
+const oftenWords: Readonly<Record<Often, string>> = {
+  '': 'not for us',
+  'year:3': '3 a year',
+  'year:6': '6 a year',
+  'month:1': '1 a month',
+  'month:2': '2 a month',
+  'week:1': '1 a week',
+  'week:2': '2 a week',
+};
+
+const usualChoice = ({ usual }: CommonPreserve): string =>
+  usual === null ? '' : `${usual.per}:${usual.amount}`;
+
+export interface FirstHourPicture {
+  readonly reference: ReferenceTables;
+  readonly beginning: FirstYear;
+  readonly others: readonly Household[];
+  /** Nobody is signed in: whoever sets the household up may become its owner. */
+  readonly asksOwner: boolean;
+  readonly reading: Reading;
+  /** How dates are written where the browser seems to be; units and weeks go with it. */
+  readonly writes: 'en-US' | 'en-GB';
+}
+
+/** A form that was sent back: everything as typed. */
+export interface FirstHourSentBack {
+  readonly values: Readonly<Record<string, string>>;
+  readonly problems: FieldProblems;
+}
+
+export function presentFirstHour(
+  { reference, beginning, others, asksOwner, reading, writes }: FirstHourPicture,
+  newKeys: () => FormKeys,
+  sentBack: FirstHourSentBack | null,
+): Omit<FirstHourPageProps, 'frame'> {
+  const book = recipeBook(reference);
+  const listed = beginning.preserves.flatMap((common) => {
+    const recipe = book.find(({ key }) => key === common.recipeKey);
+    return recipe ? [{ common, recipe }] : [];
+  });
+  const crops = [
+    ...new Set(
+      listed.flatMap(({ recipe }) => recipe.produce.slice(0, 1).flatMap(({ cropKey }) => cropKey ?? [])),
+    ),
+  ];
+  const demo = others.find(({ isDemo }) => isDemo);
+  const values = {
+    ...defaults(beginning, writes),
+    ...(sentBack === null ? {} : untickedUnlessSent(sentBack.values)),
+  };
+  return {
+    keys: newKeys(),
+    values,
+    altitudeSeen: seenAltitude(
+      reference.processTimes,
+      values.altitude,
+      values.altitudeUnit === 'm' ? 'm' : 'ft',
+      decimalSignOf(locales.find((locale) => locale === values.locale) ?? writes),
+    ),
+    problems: sentBack?.problems ?? {},
+    regions: regionChoices(reference.harvestWindows, crops),
+    preserves: listed.map(({ common, recipe }): LikedPreserve => {
+      const field = `eats-${common.recipeKey}`;
+      return {
+        field,
+        name: common.name,
+        family: recipeFamily(recipe),
+        note: noteOf(common, recipe, reference, reading),
+        value: sentBack === null ? usualChoice(common) : (sentBack.values[field] ?? ''),
+        problem: sentBack?.problems[field],
+      };
+    }),
+    often: Object.entries(oftenWords).map(([value, words]) => ({ value, words })),
+    owner: asksOwner ? (sentBack?.values.owner ?? '') : null,
+    others: others.filter(({ isDemo }) => !isDemo).map(({ id, name }) => ({ id, name, keys: newKeys() })),
+    demo: { isThere: demo !== undefined, name: demo?.name ?? null, keys: newKeys() },
+  };
+}
+
+/** A box that was not ticked is not sent at all. */
+const untickedUnlessSent = (values: FirstHourSentBack['values']) => ({
+  boilingWater: '',
+  pressure: '',
+  ...values,
+});
+
+/** Units, weeks and dates begin as the reader's browser suggests; everything can be changed. */
+function defaults({ jars }: FirstYear, writes: FirstHourPicture['writes']): FirstHourValues {
+  const onHand = (size: string) => String(jars.find(({ kind }) => kind.startsWith(`${size}/`))?.onHand ?? 0);
+  return {
+    name: 'Our household',
+    people: '3',
+    units: writes === 'en-US' ? 'us' : 'metric',
+    weekStartsOn: writes === 'en-US' ? 'sunday' : 'monday',
+    timeZone: '',
+    locale: writes,
+    region: '',
+    altitude: '',
+    altitudeUnit: writes === 'en-US' ? 'ft' : 'm',
+    boilingWater: 'yes',
+    pressure: '',
+    gauge: '',
+    gaugeCheckedOn: '',
+    halfPints: onHand('half-pint'),
+    pints: onHand('pint'),
+    quarts: onHand('quart'),
+    lids: '72',
+    sourceKind: 'market',
+    sessionsPerWeek: '1',
+    hoursPerSession: '5',
+    fundNow: '150',
+    fundWeekly: '20',
+  };
+}
+
+/** "pints; needs the pressure canner" */
+function noteOf(
+  { jarKind }: CommonPreserve,
+  recipe: TestedRecipe,
+  { processTimes }: ReferenceTables,
+  reading: Reading,
+): string {
+  const size = formatJars(2, jarKind, reading).replace(/^2 /, '');
+  const foods = new Set(recipe.processes.map(({ foodKey }) => foodKey));
+  const rows = processTimes.filter(({ foodKey }) => foods.has(foodKey));
+  return rows.some(({ method }) => method === 'boiling-water') ? size : `${size}; pressure canner only`;
+}

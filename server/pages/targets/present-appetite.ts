@@ -1,0 +1,104 @@
+import { sayableRate, suspectedHabit, trustToMention } from '../../../src/consumption/suspected-habit.ts';
+import type { WeekOfUse } from '../../../src/consumption/week-of-use.ts';
+
+import type { WeeklyUseProps } from '../../../views/charts/weekly-use.tsx';
+import type { AppetiteProps, NewHabitProps } from '../../../views/pages/targets/appetite.tsx';
+import type { FormKeys } from '../../../views/parts/form.tsx';
+import { formatNumber, formatWeek } from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
+import {
+  declaredWords,
+  evidenceWords,
+  observedWords,
+  periodOf,
+  rateWords,
+  targetUnit,
+  weeksIn,
+} from './present-targets.ts';
+import { type TargetPicture, useOf } from './target-picture.ts';
+
+/** Declared against observed against forecast. */
+export function presentAppetite(picture: TargetPicture, keys: () => FormKeys): AppetiteProps {
+  const { item, reading } = picture;
+  const use = useOf(picture);
+  const forecast = use?.forecast ?? null;
+  return {
+    declared: use?.declared ? declaredWords(item, use.declared, reading) : 'nothing',
+    newHabit: presentNewHabit(picture, keys),
+    observed: observedWords(use, reading),
+    evidence: evidenceWords(item, use, reading),
+    forecast: forecast === null ? 'nothing' : rateWords(forecast.perWeek, periodOf(use?.declared), reading),
+    range: forecast === null ? '' : rangeWords(forecast.perWeekRange, periodOf(use?.declared), reading),
+  };
+}
+
+/** What the last weeks look like, and the words that would make it the new habit; null while nothing speaks for one. */
+function presentNewHabit(picture: TargetPicture, keys: () => FormKeys): NewHabitProps | null {
+  const { item, reading } = picture;
+  const use = useOf(picture);
+  const habit = suspectedHabit(use?.forecast?.belief.suspectedChange, trustToMention);
+  if (habit === null) return null;
+  const said = use?.declared?.per;
+  const isMonthly = said === 'month' || said === 'year';
+  const per = isMonthly ? 'month' : said === 'school-week' ? 'school-week' : 'week';
+  const inPeriod = (perWeek: number) => sayableRate(perWeek * (isMonthly ? weeksIn.month : 1));
+  const amount = inPeriod(habit.perWeek);
+  const period = per === 'school-week' ? 'school week' : per;
+  const figure = (units: number) => formatNumber(units, reading, 2);
+  return {
+    itemId: item.id,
+    words: `Over the last ${habit.weeks} weeks that counted you ate about ${figure(amount)} a ${period}, against about ${formatNumber(inPeriod(habit.perWeekBefore), reading, inPeriod(habit.perWeekBefore) < 0.1 ? 2 : 1)} before. If that is a new habit, say so, and what was eaten before no longer counts. If it is not, do nothing: the forecast keeps both in mind.`,
+    button: `From now on about ${figure(amount)} a ${period}`,
+    amount: String(amount),
+    per,
+    keys: keys(),
+  };
+}
+
+/** "4 years in 5 between 10 and 24 a year." */
+const rangeWords = (
+  { low, high }: { readonly low: number; readonly high: number },
+  period: ReturnType<typeof periodOf>,
+  reading: Reading,
+): string =>
+  `Over a whole year, 4 times in 5 between ${rateWords(low, period, reading).split(' ')[0]} and ${rateWords(high, period, reading)}.`;
+
+const weeksShown = 30;
+const weeksAhead = 9;
+/** Below this share of a week nothing could have been seen. */
+const leastExposure = 0.05;
+
+/** The weeks behind and the weeks ahead, to be drawn. */
+export function presentPicture(picture: TargetPicture): WeeklyUseProps {
+  const { item, reading } = picture;
+  const use = useOf(picture);
+  const forecast = use?.forecast ?? null;
+  return {
+    id: `use-${item.id}`,
+    itemName: item.name,
+    unit: targetUnit(item, reading),
+    past: (use?.history ?? []).slice(-weeksShown).map((week) => ({
+      key: week.week,
+      label: formatWeek(week.week, reading),
+      taken: Math.round(week.taken * 10) / 10,
+      didNotCount: didNotCount(week),
+    })),
+    toCome:
+      forecast === null
+        ? []
+        : forecast.weeks.slice(1, 1 + weeksAhead).map((ahead, index) => {
+            const count = forecast.inWeek(index + 1);
+            return {
+              key: ahead.week,
+              label: formatWeek(ahead.week, reading),
+              low: count.quantile(0.1),
+              expected: Math.round(ahead.mean * 10) / 10,
+              high: count.quantile(0.9),
+            };
+          }),
+    declaredPerWeek: use && use.declaredPerWeek > 0 ? Math.round(use.declaredPerWeek * 100) / 100 : null,
+  };
+}
+
+const didNotCount = (week: WeekOfUse): string | null =>
+  week.exposure < leastExposure ? 'away, nothing to take, or nothing recorded' : null;

@@ -1,0 +1,117 @@
+import { type JarSize, jarSizes, sizeOf } from '../../../shared/jar.ts';
+import { jarSizePlural } from '../../../src/shelf/jar-size/jar-size-advice.ts';
+import type { JarSizeLine, JarSizeProps, JarWishField } from '../../../views/pages/targets/jar-size.tsx';
+import { type FormKeys, noProblems } from '../../../views/parts/form.tsx';
+import { formatNumber, formatPercent } from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
+import { sentenceCase } from '../../../views/words/sentences.ts';
+import { plain } from '../../words/plain-number.ts';
+import type { JarAdviceHere } from '../../year/jar-advice.ts';
+import type { TargetPicture, TargetSentBack } from './target-picture.ts';
+
+export const jarWishFields = [
+  'servingsPerUnit',
+  'mealServings',
+  'giftSize',
+  'giftJars',
+  'lunchSize',
+  'lunchJars',
+] as const satisfies readonly JarWishField[];
+
+/** Which jar an item is best put up in, and the form that asks what a jar is to be; null for what is not canned. */
+export function presentJarSize(
+  picture: TargetPicture,
+  keys: () => FormKeys,
+  sentBack: TargetSentBack | null,
+): JarSizeProps | null {
+  const { item, jars, loaded, reading } = picture;
+  if (jars === 'not canned' || item.usualJar === null) return null;
+  const wish = loaded.facts.jarWishes.get(item.id) ?? null;
+  const own = sentBack?.form === 'jar-size' ? sentBack : null;
+  const hasAdvice = typeof jars !== 'string';
+  return {
+    itemId: item.id,
+    sentence: hasAdvice ? jars.advice.sentence : waitsFor[jars],
+    notes: hasAdvice ? notesOn(picture, jars) : [],
+    sizes: hasAdvice ? sizeLines(jars, reading) : [],
+    wish: {
+      keys: keys(),
+      values: {
+        servingsPerUnit: item.servingsPerUnit === null ? '' : plain(item.servingsPerUnit),
+        mealServings: hasAdvice && jars.mealServings !== null ? plain(jars.mealServings) : '',
+        giftSize: wish?.gifts?.size ?? '',
+        giftJars: wish?.gifts ? plain(wish.gifts.jars) : '',
+        lunchSize: wish?.lunches?.size ?? '',
+        lunchJars: wish?.lunches ? plain(wish.lunches.jars) : '',
+        ...own?.values,
+      },
+      problems: own?.problems ?? noProblems,
+      usualJar: oneOf(sizeOf(item.usualJar)),
+      sizes: [
+        { value: '', words: 'none of their own' },
+        ...jarSizes
+          .filter((size) => !hasAdvice || jars.advice.findings.some((tested) => tested.size === size))
+          .map((size) => ({ value: size, words: jarSizePlural[size] })),
+      ],
+      isAwaited: jars === 'no servings' || jars === 'no meal',
+    },
+  };
+}
+
+/** What must be said before a size can be advised. */
+const waitsFor = {
+  'no use': 'Say how much you eat of it first; then a size can be advised.',
+  'no servings': 'Say how many servings one jar holds, and one meal takes; then a size can be advised.',
+  'no meal': 'Say how many servings one meal of it takes; then a size can be advised.',
+} as const;
+
+const oneOf = (size: JarSize): string => jarSizePlural[size].replace(/s$/, '');
+
+function notesOn({ item, loaded, reading }: TargetPicture, here: JarAdviceHere): readonly string[] {
+  const { advice, keepColdDays, keepColdIsKnown } = here;
+  const stands =
+    advice.size === null
+      ? loaded.recipes.leftOut
+          .filter(({ recipeId }) =>
+            loaded.facts.recipes.some(({ id, itemId }) => id === recipeId && itemId === item.id),
+          )
+          .flatMap(({ reasons }) => reasons.map(({ message }) => message))
+      : [];
+  const differs =
+    advice.size !== null && item.usualJar !== null && advice.size !== sizeOf(item.usualJar)
+      ? [`It is counted, and put up, in ${jarSizePlural[sizeOf(item.usualJar)]} now.`]
+      : [];
+  const untested = missingSizes(loaded, here, item.id);
+  const assumed = keepColdIsKnown
+    ? []
+    : [
+        `How long an opened jar keeps is not written down for it: ${formatNumber(keepColdDays, reading)} days were taken, to be safe.`,
+      ];
+  return [...new Set([...stands, ...differs, ...untested, ...assumed])];
+}
+
+/** Sizes wished for gifts or lunches that have no tested process here are left out, and said. */
+function missingSizes(
+  { facts }: TargetPicture['loaded'],
+  { advice }: JarAdviceHere,
+  itemId: TargetPicture['item']['id'],
+): readonly string[] {
+  const wish = facts.jarWishes.get(itemId);
+  return [wish?.gifts, wish?.lunches].flatMap((own) =>
+    own && !advice.ownSizes.some(({ size }) => size === own.size)
+      ? [`${sentenceCase(jarSizePlural[own.size])} have no tested process here and are left out.`]
+      : [],
+  );
+}
+
+const sizeLines = ({ advice }: JarAdviceHere, reading: Reading): readonly JarSizeLine[] =>
+  advice.findings.map((finding) => ({
+    size: jarSizePlural[finding.size],
+    isAdvised: finding.size === advice.size,
+    servings: formatNumber(finding.servings, reading),
+    thrown: formatPercent(finding.thrownShare, reading, 0),
+    cost:
+      finding.costCentsPerServing === null
+        ? 'no such jars'
+        : `${formatNumber(finding.costCentsPerServing, reading)} ¢`,
+  }));

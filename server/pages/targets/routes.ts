@@ -1,0 +1,256 @@
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import { ShelfwardError } from '../../../shared/problems.ts';
+import {
+  type DeclaredUseRequest,
+  declaredUseForm,
+  handTargetForm,
+} from '../../../shared/schemas/declared-use.ts';
+import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
+import { groupForm } from '../../../shared/schemas/item-group.ts';
+import { jarWishForm } from '../../../shared/schemas/jar-wish.ts';
+import { occasionForm } from '../../../shared/schemas/occasion.ts';
+import { seasonForm } from '../../../shared/schemas/season.ts';
+import type { Message } from '../../../views/layout/frame.ts';
+import { DeclaredUse, type WhatIfProps } from '../../../views/pages/targets/declared-use.tsx';
+import { GroupTarget } from '../../../views/pages/targets/group-target.tsx';
+import { TargetItemPage } from '../../../views/pages/targets/target-item-page.tsx';
+import { TargetsPage } from '../../../views/pages/targets/targets-page.tsx';
+import { setGroupTarget } from '../../records/year/groups.ts';
+import { wishForJars } from '../../records/year/jar-wishes.ts';
+import { addOccasion, removeOccasion } from '../../records/year/occasions.ts';
+import { declareSeason } from '../../records/year/season.ts';
+import { declareUse, setHandTarget } from '../../records/year/targets.ts';
+import { fieldProblems } from '../../words/field-problems.ts';
+import { jarAdvice } from '../../year/jar-advice.ts';
+import { type LoadedYear, planningYearOf } from '../../year/planning-year.ts';
+import { yearPicture } from '../../year/year-picture.ts';
+import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { wantsPart } from '../shared/wants-part.ts';
+import { declaredUseFields, presentDeclared } from './present-declared.ts';
+import { presentTargetItem } from './present-item.ts';
+import { jarWishFields } from './present-jars.ts';
+import { occasionFields } from './present-occasions.ts';
+import { seasonFields } from './present-season.ts';
+import { declaredWords, type GroupSentBack, presentGroup, presentTargets } from './present-targets.ts';
+import { presentWhatIf } from './present-what-if.ts';
+import type { TargetPicture, TargetSentBack } from './target-picture.ts';
+
+type OfItem = { Params: { item: string } };
+const pageQuery = z.object({ said: z.string().max(20).catch('') });
+const saved: Message = {
+  tone: 'done',
+  text: 'Saved. Plan again to see which weeks it changes.',
+  action: { words: 'This week', href: '/' },
+};
+const messageFor = (said: string): Message | null => (said === 'saved' ? saved : null);
+
+const targets: FastifyPluginAsync = async (app) => {
+  app.get('/targets', async (request, reply) => {
+    const { said } = pageQuery.parse(request.query);
+
+    return sendTargets(request, reply, null, messageFor(said), 200);
+  });
+
+  app.get<OfItem>('/targets/:item', async (request, reply) => {
+    const { said } = pageQuery.parse(request.query);
+    const picture = await targetPicture(request, request.params.item);
+
+    return sendItem(reply, picture, null, null, messageFor(said), 200);
+  });
+
+  app.post<OfItem>('/targets/:item/declared-use', async (request, reply) => {
+    const picture = await targetPicture(request, request.params.item);
+    const asked = readForm(declaredUseForm, { ...typedValues(request.body), itemId: picture.item.id });
+    const isTrial = sentText(request, 'intent') === 'try';
+    if (asked.ok && isTrial) {
+      const whatIf = tryOut(request, picture, asked.value);
+      return sendDeclared(request, reply, picture, {}, whatIf, 200);
+    }
+    const outcome = asked.ok ? await declareUse(recordingOf(request), asked.value) : asked;
+    if (outcome.ok) return showSaved(request, reply, picture);
+
+    const problems = fieldProblems(outcome.problems, declaredUseFields);
+    return sendDeclared(request, reply, picture, problems, null, statusOf(outcome.problems));
+  });
+
+  app.post<OfItem>('/targets/:item/jar-size', async (request, reply) => {
+    const picture = await targetPicture(request, request.params.item);
+    const asked = readForm(jarWishForm, { ...typedValues(request.body), itemId: picture.item.id });
+    const outcome = asked.ok ? await wishForJars(recordingOf(request), asked.value) : asked;
+    if (outcome.ok) return seeOther(reply, `/targets/${picture.item.id}?said=saved#jar-size`);
+
+    const sentBack: TargetSentBack = {
+      form: 'jar-size',
+      values: typedValues(request.body),
+      problems: fieldProblems(outcome.problems, jarWishFields),
+    };
+    return sendItem(reply, picture, sentBack, null, null, statusOf(outcome.problems));
+  });
+
+  app.post<OfItem>('/targets/:item/season', async (request, reply) => {
+    const picture = await targetPicture(request, request.params.item);
+    const asked = readForm(seasonForm, { ...typedValues(request.body), itemId: picture.item.id });
+    const outcome = asked.ok ? await declareSeason(recordingOf(request), asked.value) : asked;
+    if (outcome.ok) return seeOther(reply, `/targets/${picture.item.id}?said=saved#season`);
+
+    const sentBack: TargetSentBack = {
+      form: 'season',
+      values: typedValues(request.body),
+      problems: fieldProblems(outcome.problems, seasonFields),
+    };
+    return sendItem(reply, picture, sentBack, null, null, statusOf(outcome.problems));
+  });
+
+  app.post<OfItem>('/targets/:item/hand-target', async (request, reply) => {
+    const picture = await targetPicture(request, request.params.item);
+    const asked = readForm(handTargetForm, { ...typedValues(request.body), itemId: picture.item.id });
+    const outcome = asked.ok ? await setHandTarget(recordingOf(request), asked.value) : asked;
+    if (outcome.ok) return showSaved(request, reply, picture);
+
+    const sentBack: TargetSentBack = {
+      form: 'hand-target',
+      values: typedValues(request.body),
+      problems: fieldProblems(outcome.problems, ['units']),
+    };
+    return sendItem(reply, picture, sentBack, null, null, statusOf(outcome.problems));
+  });
+
+  app.post<OfItem>('/targets/:item/hand-target/release', async (request, reply) => {
+    const picture = await targetPicture(request, request.params.item);
+    await setHandTarget(recordingOf(request), { itemId: picture.item.id, units: null });
+
+    return showSaved(request, reply, picture);
+  });
+
+  app.post<OfItem>('/targets/:item/occasions', async (request, reply) => {
+    const picture = await targetPicture(request, request.params.item);
+    const asked = readForm(occasionForm, { ...typedValues(request.body), itemId: picture.item.id });
+    const outcome = asked.ok ? await addOccasion(recordingOf(request), asked.value) : asked;
+    if (outcome.ok) return seeOther(reply, `/targets/${picture.item.id}?said=saved#occasions`);
+
+    const sentBack: TargetSentBack = {
+      form: 'occasions',
+      values: typedValues(request.body),
+      problems: fieldProblems(outcome.problems, occasionFields),
+    };
+    return sendItem(reply, picture, sentBack, null, null, statusOf(outcome.problems));
+  });
+
+  app.post<{ Params: { item: string; occasion: string } }>(
+    '/targets/:item/occasions/:occasion/removal',
+    async (request, reply) => {
+      const picture = await targetPicture(request, request.params.item);
+      await removeOccasion(recordingOf(request), request.params.occasion);
+
+      return seeOther(reply, `/targets/${picture.item.id}?said=saved#occasions`);
+    },
+  );
+
+  app.post<{ Params: { group: string } }>('/targets/groups/:group', async (request, reply) => {
+    const asked = readForm(groupForm, { ...typedValues(request.body), groupId: request.params.group });
+    const outcome = asked.ok ? await setGroupTarget(recordingOf(request), asked.value) : asked;
+    if (outcome.ok && !wantsPart(request))
+      return seeOther(reply, `/targets?said=saved#group-${request.params.group}`);
+
+    const { group } = request.params;
+    const sentBack = outcome.ok
+      ? null
+      : {
+          groupId: group,
+          values: typedValues(request.body),
+          problems: fieldProblems(outcome.problems, ['total', 'leastKinds', 'largestShare']),
+        };
+    const status = outcome.ok ? 200 : statusOf(outcome.problems);
+    if (!wantsPart(request)) return sendTargets(request, reply, sentBack, null, status);
+    const loaded = await yearOfHousehold(request);
+    const changed = loaded.facts.groups.find(({ id }) => id === group);
+    if (!changed) throw new ShelfwardError('not-found', `targets: no group ${group}`);
+    const props = presentGroup(loaded, changed, request.reading, reply.formKeys(), sentBack);
+    return reply.part(GroupTarget, props, status);
+  });
+};
+
+export default targets;
+
+async function yearOfHousehold(request: FastifyRequest): Promise<LoadedYear> {
+  const { db, reference } = request.server;
+  return (await yearPicture(db, request.household.id, request.today, reference)).loaded;
+}
+
+async function targetPicture(request: FastifyRequest, itemId: string): Promise<TargetPicture> {
+  const loaded = await yearOfHousehold(request);
+  const item = loaded.facts.items.find(({ id, retiredOn }) => id === itemId && retiredOn === null);
+  if (!item) throw new ShelfwardError('not-found', `targetPicture: no item ${itemId}`);
+  const { reference } = request.server;
+  return {
+    item,
+    loaded,
+    published: reference.harvestWindows,
+    reading: request.reading,
+    jars: jarAdvice(loaded, item, reference),
+  };
+}
+
+/** The year as it would be with these words; nothing is written. */
+function tryOut(request: FastifyRequest, now: TargetPicture, words: DeclaredUseRequest): WhatIfProps {
+  const { facts } = now.loaded;
+  const said = { ...words, sinceOn: words.sinceOn ?? request.today };
+  const declaredUses = new Map([...facts.declaredUses, [now.item.id, said] as const]);
+  const { reference } = request.server;
+  const then = planningYearOf({ ...facts, declaredUses }, request.today, reference);
+  return presentWhatIf(now, { ...now, loaded: then }, declaredWords(now.item, said, now.reading));
+}
+
+async function sendTargets(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  sentBack: GroupSentBack | null,
+  message: Message | null,
+  status: number,
+): Promise<FastifyReply> {
+  const loaded = await yearOfHousehold(request);
+  const props = presentTargets(loaded, request.reading, () => reply.formKeys(), sentBack);
+  return reply.page(TargetsPage, { frame: await reply.frame(message), ...props }, status);
+}
+
+async function sendItem(
+  reply: FastifyReply,
+  picture: TargetPicture,
+  sentBack: TargetSentBack | null,
+  whatIf: WhatIfProps | null,
+  message: Message | null,
+  status: number,
+): Promise<FastifyReply> {
+  const props = presentTargetItem(picture, () => reply.formKeys(), sentBack, whatIf);
+  return reply.page(TargetItemPage, { frame: await reply.frame(message), ...props }, status);
+}
+
+/** The form with what was typed: the part alone, or in its page. */
+async function sendDeclared(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  picture: TargetPicture,
+  problems: TargetSentBack['problems'],
+  whatIf: WhatIfProps | null,
+  status: number,
+): Promise<FastifyReply> {
+  const sentBack: TargetSentBack = {
+    form: 'declared-use',
+    values: typedValues(request.body),
+    problems,
+  };
+  if (!wantsPart(request)) return sendItem(reply, picture, sentBack, whatIf, null, status);
+  return reply.part(DeclaredUse, presentDeclared(picture, reply.formKeys(), sentBack, whatIf), status);
+}
+
+/** After a change of the item every part of its page may differ: htmx takes the whole main part of it. */
+async function showSaved(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  { item }: TargetPicture,
+): Promise<FastifyReply> {
+  if (!wantsPart(request)) return seeOther(reply, `/targets/${item.id}?said=saved`);
+  reply.header('hx-retarget', '#main').header('hx-reselect', '#main').header('hx-reswap', 'outerHTML');
+  return sendItem(reply, await targetPicture(request, item.id), null, null, saved, 200);
+}

@@ -1,0 +1,25 @@
+import type { HarvestWindowRow } from '../../../shared/schemas/reference/harvest-window.ts';
+import type { FieldProblems } from '../../../views/parts/form.tsx';
+import type { Reading } from '../../../views/words/reading.ts';
+import type { Item } from '../../queries/household/items.ts';
+import type { ItemUse } from '../../year/item-use.ts';
+import type { JarAdviceHere, NoJarAdvice } from '../../year/jar-advice.ts';
+import type { LoadedYear } from '../../year/planning-year.ts';
+
+/** One item with everything its target is made from. */
+export interface TargetPicture {
+  readonly item: Item;
+  readonly loaded: LoadedYear;
+  readonly published: readonly HarvestWindowRow[];
+  readonly reading: Reading;
+  readonly jars: JarAdviceHere | NoJarAdvice;
+}
+
+/** A form of the page that was sent back, or tried out. */
+export interface TargetSentBack {
+  readonly form: 'declared-use' | 'season' | 'hand-target' | 'occasions' | 'jar-size';
+  readonly values: Readonly<Record<string, string>>;
+  readonly problems: FieldProblems;
+}
+/** How much of the item is eaten, as far as anybody knows. */
+export const useOf = ({ loaded, item }: TargetPicture): ItemUse | undefined => loaded.useByItem.get(item.id);

@@ -1,0 +1,278 @@
+import { compare } from '../../../shared/compare.ts';
+import type { RecipeId } from '../../../shared/ids.ts';
+import type { Outcome } from '../../../shared/problems.ts';
+import { addDays, type CalendarDate, daysBetween, weekOf } from '../../../shared/week.ts';
+import { type CanningDay, canningDays } from '../../../src/planning/answer/canning-days.ts';
+import type { PlannedPurchase, PlannedSession, PlannedWeek } from '../../../src/planning/plan.ts';
+import type { KeptDecision } from '../../../src/planning/planning-year.ts';
+import { pickAndBuyBy } from '../../../src/preserving/day/day-batch.ts';
+import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
+import type { CanningDayProps, DecisionProps, MakeProps } from '../../../views/pages/week/canning-day.tsx';
+import type { EatFirstRow, Errand, Trip, WeekAhead } from '../../../views/pages/week/this-week-page.tsx';
+import type { FormKeys } from '../../../views/parts/form.tsx';
+import type { ItemLabel } from '../../../views/parts/item-name.tsx';
+import {
+  firstDayOf,
+  formatDay,
+  formatLongDay,
+  formatMinutes,
+  formatMoney,
+  formatQuantity,
+  formatWeek,
+  formatWeekdayName,
+} from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
+import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
+import type { Item } from '../../queries/household/items.ts';
+import type { KitchenHours } from '../../queries/household/kitchen.ts';
+import type { Recipe } from '../../queries/household/recipes.ts';
+import type { ItemOnShelf, LotOnShelf } from '../../queries/shelf/shelf.ts';
+import type { KeptPlan } from '../../queries/year/plans.ts';
+import {
+  comesWords,
+  itemLabel,
+  itemOf,
+  type PlannedNames,
+  purchaseWords,
+  recipeOf,
+} from '../../words/planned-words.ts';
+import { presentCautions } from '../../words/process-words.ts';
+import { amountOf } from '../../words/shelf-units.ts';
+import { isOfSeveralDays } from '../../year/week-sessions.ts';
+import { presentProcess } from './process-line.ts';
+
+export interface WeekPicture {
+  readonly today: CalendarDate;
+  readonly reading: Reading;
+  readonly plan: KeptPlan | null;
+  readonly hours: KitchenHours;
+  readonly names: PlannedNames;
+  readonly shelf: readonly ItemOnShelf[];
+  readonly kept: readonly KeptDecision[];
+  readonly formKeys: () => FormKeys;
+  /** The published schedule of a recipe in this kitchen, the reason why there is none, or null when it is not canned. */
+  /** The household's own name with the tested food beside it. */
+  readonly headlineOf: (item: Item, recipe: Recipe) => string;
+  readonly processHere: (session: PlannedSession, on: CalendarDate) => Outcome<Schedule> | null;
+}
+
+const weeksAheadShown = 4;
+const eatFirstShown = 6;
+/** From this many days before its date a jar belongs to what is eaten first. */
+const eatFirstDays = 42;
+
+/** The planned week that today falls in; null before the first plan and after its last week. */
+const plannedThisWeek = ({ plan, today }: WeekPicture): PlannedWeek | null =>
+  plan?.plan.weeks.find(({ week }) => week === weekOf(today)) ?? null;
+
+interface Placed {
+  readonly session: PlannedSession;
+  readonly minutes: number;
+}
+
+const daysOf = (picture: WeekPicture, week: PlannedWeek): readonly CanningDay<Placed>[] =>
+  canningDays(
+    week.sessions.map((session) => ({
+      session,
+      minutes: session.handsOnMinutes,
+      onUsualDay: isOfSeveralDays(session),
+    })),
+    {
+      week: week.week,
+      usualWeekday: picture.hours.sessionWeekday,
+      sessions: week.kitchenSessions,
+      setUpMinutes: picture.hours.setUpMinutes,
+      lastWeekday: picture.reading.weekStartsOn === 'sunday' ? 6 : 7,
+    },
+  );
+
+/** What is done at the stove on which day of this week. */
+export const presentDays = (picture: WeekPicture): readonly CanningDayProps[] => {
+  const week = plannedThisWeek(picture);
+  if (week === null) return [];
+  return daysOf(picture, week).map((day) => {
+    const makes = day.work.map(({ session }) => presentMake(picture, session, day.on));
+    return {
+      key: day.on,
+      title: formatLongDay(day.on, picture.reading),
+      when: whenWords(picture.today, day.on),
+      time: `${formatMinutes(day.minutes)} in the kitchen`,
+      makes,
+      cautions: makes.some(({ process }) => process.kind !== 'none-needed') ? presentCautions([]) : [],
+    };
+  });
+};
+
+const presentMake = (picture: WeekPicture, session: PlannedSession, on: CalendarDate): MakeProps => {
+  const { names, reading } = picture;
+  const recipe = recipeOf(names, session);
+  const lb = recipe?.produce.reduce((sum, part) => sum + part.lb, 0) ?? 0;
+  const canner = names.canners.find((one) => one.id === session.canner);
+  return {
+    key: session.recipe,
+    item: headed(picture, session),
+    batches: formatQuantity(session.batches, 'batch', reading),
+    comes: comesWords(names, session),
+    loads:
+      canner === undefined ? null : `${formatQuantity(session.loads, 'load', reading)} in ${canner.name}`,
+    handsOn: formatMinutes(session.handsOnMinutes),
+    produce: lb === 0 ? null : `${formatQuantity(lb * session.batches, 'lb', reading)} of produce`,
+    process: presentProcess(picture.processHere(session, on), reading),
+    decision: presentDecision(picture, session.recipe, session.batches),
+  };
+};
+
+const headed = ({ names, headlineOf }: WeekPicture, session: PlannedSession): ItemLabel => {
+  const label = itemLabel(names, session);
+  const [item, recipe] = [itemOf(names, session), recipeOf(names, session)];
+  return item === null || recipe === null ? label : { ...label, name: headlineOf(item, recipe) };
+};
+
+const presentDecision = (picture: WeekPicture, recipeId: RecipeId, batches: number): DecisionProps => {
+  const { today, kept, names, formKeys } = picture;
+  const week = weekOf(today);
+  const said = kept.find((one) => one.recipeId === recipeId && one.week === week)?.decision;
+  return {
+    state: said === 'pinned' || said === 'ruled-out' ? said : 'free',
+    recipeId,
+    recipeName: names.recipes.find((recipe) => recipe.id === recipeId)?.name ?? recipeId,
+    week,
+    batches,
+    keys: formKeys(),
+  };
+};
+
+/** What was ruled out for this week and is no longer in the plan, so that it can be taken back. */
+export const presentRuledOut = (picture: WeekPicture): readonly DecisionProps[] => {
+  const week = weekOf(picture.today);
+  const planned = new Set(plannedThisWeek(picture)?.sessions.map(({ recipe }) => recipe));
+  return picture.kept
+    .filter((one) => one.week === week && one.decision === 'ruled-out' && !planned.has(one.recipeId))
+    .map((one) => presentDecision(picture, one.recipeId, 1));
+};
+
+const whenWords = (today: CalendarDate, on: CalendarDate): string => {
+  const days = daysBetween(today, on);
+  if (days === 0) return 'Today';
+  if (days === 1) return 'Tomorrow';
+  if (days === -1) return 'Yesterday';
+  return days > 0 ? `In ${days} days` : `${-days} days ago`;
+};
+
+/** What to fetch this week, under the day by which: the day before the stove is lit, or the week's last for the pantry. */
+export const presentErrands = (
+  picture: WeekPicture,
+): { readonly trips: readonly Trip[]; readonly total: string | null } => {
+  const week = plannedThisWeek(picture);
+  if (week === null || week.purchases.length === 0) return { trips: [], total: null };
+  const { reading, today } = picture;
+  const [firstDay] = daysOf(picture, week);
+  const weekEnd = addDays(firstDayOf(week.week, reading), 6);
+  const beforeCanning = firstDay === undefined ? weekEnd : laterOf(pickAndBuyBy(firstDay.on), today);
+  const dates = [...new Set([beforeCanning, weekEnd])].sort();
+  const trips = dates.map((on): Trip => {
+    const due = week.purchases.filter(
+      (purchase) => on === (purchase.kind === 'item' ? weekEnd : beforeCanning),
+    );
+    return {
+      key: on,
+      by: `By ${formatLongDay(on, reading)}`,
+      errands: due.map((purchase, place) => presentErrand(picture.names, purchase, place)),
+    };
+  });
+  return {
+    trips: trips.filter((trip) => trip.errands.length > 0),
+    total: `${formatMoney(week.spend, reading)} this week. The season fund then holds ${formatMoney(week.fundAfter, reading)}.`,
+  };
+};
+
+const presentErrand = (names: PlannedNames, purchase: PlannedPurchase, place: number): Errand => {
+  const { what, where, quantity } = purchaseWords(names, purchase);
+  return {
+    key: `${purchase.kind}-${purchase.what}-${place}`,
+    quantity,
+    what,
+    where,
+    cost: purchase.cost === 0 ? null : formatMoney(purchase.cost, names.reading),
+  };
+};
+
+/** Units whose date is near or past, first-expired first; those set aside are not eaten. */
+export const presentEatFirst = ({ shelf, today, reading }: WeekPicture): readonly EatFirstRow[] => {
+  const lastDate = addDays(today, eatFirstDays);
+  return shelf
+    .flatMap(({ item, lots }) => lots.map((lot) => ({ item, lot })))
+    .filter(({ lot }) => lot.setAside === null && lot.readyFrom <= today && lot.bestQualityUntil <= lastDate)
+    .sort(
+      (one, other) =>
+        compare(one.lot.bestQualityUntil, other.lot.bestQualityUntil) || compare(one.lot.id, other.lot.id),
+    )
+    .slice(0, eatFirstShown)
+    .map(({ item, lot }) => ({
+      key: lot.id,
+      item: { name: item.name, family: item.family, href: `/shelf/${item.id}` },
+      which: whichWords(lot, amountOf(item, lot.unitsLeft, reading, lot.jarKind), reading),
+      until:
+        lot.bestQualityUntil < today
+          ? `past its best since ${formatDay(lot.bestQualityUntil, reading)}`
+          : `best until ${formatDay(lot.bestQualityUntil, reading)}`,
+    }));
+};
+
+const laterOf = (one: CalendarDate, other: CalendarDate): CalendarDate => (one > other ? one : other);
+
+const whichWords = (lot: LotOnShelf, amount: string, reading: Reading): string =>
+  [`${amount} of the ${formatDay(lot.madeOn, reading)} batch`, lot.place?.name ?? '']
+    .filter((words) => words !== '')
+    .join(', ');
+
+/** The weeks after this one: what is put up, what is bought, how long, how much. */
+export const presentAhead = (picture: WeekPicture): readonly WeekAhead[] => {
+  const { plan, today, names, reading } = picture;
+  if (plan === null) return [];
+  return plan.plan.weeks
+    .filter(({ week }) => week > weekOf(today))
+    .slice(0, weeksAheadShown)
+    .map((week) => ({
+      key: week.week,
+      week: formatWeek(week.week, reading),
+      makes: week.sessions.map((session) => ({
+        key: session.recipe,
+        item: itemLabel(names, session),
+        comes: comesWords(names, session),
+      })),
+      buy: buyWords(names, week),
+      time: week.kitchenMinutes === 0 ? '' : formatMinutes(week.kitchenMinutes),
+      spend: week.spend === 0 ? '' : formatMoney(week.spend, reading),
+    }));
+};
+
+const namedOnALine = 4;
+
+const buyWords = (names: PlannedNames, week: PlannedWeek): string => {
+  const all = week.purchases.map((purchase) => {
+    const words = purchaseWords(names, purchase);
+    return purchase.kind === 'produce' ? `${words.quantity} ${words.what}` : words.what;
+  });
+  const rest = all.length - namedOnALine;
+  return rest > 0 ? `${all.slice(0, namedOnALine).join('; ')}; and ${rest} more` : all.join('; ');
+};
+
+/** The week in one sentence: what is put up, or when next. */
+export const weekSummary = (picture: WeekPicture): string => {
+  const { plan, reading, names } = picture;
+  if (plan === null) return 'There is no plan yet. Ask for one, and this page says what to do on which day.';
+  const week = plannedThisWeek(picture);
+  if (week === null) return 'The plan does not reach this week. Plan again to see what to do.';
+  if (week.sessions.length > 0) {
+    const days = daysOf(picture, week);
+    return `${sentenceCase(listed(week.sessions.map((session) => nameOf(names, session))))} on ${listed(days.map((day) => formatWeekdayName(day.on, reading)))}.`;
+  }
+  const next = plan.plan.weeks.find((one) => one.week > week.week && one.sessions.length > 0);
+  return next === undefined
+    ? 'Nothing to put up this week, nor in the rest of the plan.'
+    : `Nothing to put up this week. Next: ${listed(next.sessions.map((session) => nameOf(names, session)))}, ${formatWeek(next.week, reading)}.`;
+};
+
+const nameOf = (names: PlannedNames, session: PlannedSession): string =>
+  insideSentence(itemOf(names, session)?.name ?? session.recipe);

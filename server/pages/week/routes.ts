@@ -1,0 +1,172 @@
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import { type Outcome, refused } from '../../../shared/problems.ts';
+import { readForm } from '../../../shared/schemas/form-fields.ts';
+import { keptForm } from '../../../shared/schemas/kept.ts';
+import { addDays, type CalendarDate, daysBetween, weekOf } from '../../../shared/week.ts';
+import type { PlannedSession } from '../../../src/planning/plan.ts';
+import { chosenSchedule } from '../../../src/preserving/lookup/process-lookup.ts';
+import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
+import type { Message } from '../../../views/layout/frame.ts';
+import { ThisWeekPage } from '../../../views/pages/week/this-week-page.tsx';
+import { firstDayOf, formatWeek } from '../../../views/words/format.ts';
+import { sentenceCase } from '../../../views/words/sentences.ts';
+import { canners, kitchenHours } from '../../queries/household/kitchen.ts';
+import { troublesOf } from '../../queries/notices/troubles.ts';
+import { shelfByItem } from '../../queries/shelf/shelf.ts';
+import { keptDecisions } from '../../queries/year/plans.ts';
+import { noticesNow } from '../../records/notices/standing-notices.ts';
+import { keepDecision } from '../../records/year/keep-decision.ts';
+import { presentBatchDays } from '../../words/batch-days.ts';
+import { presentPressing } from '../../words/notices.ts';
+import { presentPlanStatus } from '../../words/plan-status.ts';
+import type { PlannedNames } from '../../words/planned-words.ts';
+import { presentTroubles } from '../../words/troubles.ts';
+import { batchDaysNow } from '../../year/batch-days-now.ts';
+import { dayLines, linesWithin } from '../../year/day-lines.ts';
+import { headlineOf } from '../../year/headline.ts';
+import { recipesHere } from '../../year/planned-recipes.ts';
+import { planNow } from '../shared/plan-now.ts';
+import { plannedNames } from '../shared/planned-names.ts';
+import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
+import {
+  presentAhead,
+  presentDays,
+  presentEatFirst,
+  presentErrands,
+  presentRuledOut,
+  type WeekPicture,
+  weekSummary,
+} from './present-week.ts';
+
+const noticesShown = 5;
+
+const pageQuery = z.object({ said: z.string().max(20).catch('') });
+const started: Message = {
+  tone: 'done',
+  text: 'Your household is set up, and its first year is being planned. Prices, amounts and minutes are our guesses until you put yours in. Whoever sits at this machine sees it, until you set a passphrase under Kitchen, Who may look.',
+  action: { words: 'See the guesses', href: '/items#guesses' },
+};
+
+const thisWeek: FastifyPluginAsync = async (app) => {
+  app.get('/', (request, reply) => {
+    const { said } = pageQuery.parse(request.query);
+    return sendWeek(request, reply, said === 'started' ? started : null);
+  });
+
+  app.post('/plan/decisions', async (request, reply) => {
+    const asked = readForm(keptForm, request.body);
+    const outcome = asked.ok ? await keepDecision(recordingOf(request), asked.value) : asked;
+
+    if (outcome.ok) return seeOther(reply, '/#kitchen-days');
+    const [first] = outcome.problems;
+    return sendWeek(
+      request,
+      reply,
+      { tone: 'problem', text: first?.message ?? '' },
+      statusOf(outcome.problems),
+    );
+  });
+};
+
+export default thisWeek;
+
+/** On the last days of a week what is begun in the next one is told already. */
+const sevenDaysOn = (firstDay: CalendarDate, today: CalendarDate): CalendarDate =>
+  addDays(firstDay, Math.max(7, daysBetween(firstDay, today) + 6));
+
+const sendWeek = async (
+  request: FastifyRequest,
+  reply: FastifyReply,
+  message: Message | null,
+  status = 200,
+) => {
+  const { household, today, reading, server } = request;
+  const { db, reference } = server;
+  const [planned, names, hours, shelf, notices, owned, kept, troubles, batches] = await Promise.all([
+    planNow(request),
+    plannedNames(request),
+    kitchenHours(db, household.id),
+    shelfByItem(db, household.id),
+    noticesNow(db, household.id, { at: server.now(), today }, reference),
+    canners(db, household.id),
+    keptDecisions(db, household.id),
+    troublesOf(db, household.id, server.now()),
+    batchDaysNow(db, household, today, reference),
+  ]);
+  const picture: WeekPicture = {
+    today,
+    reading,
+    plan: planned.plan,
+    hours,
+    names,
+    shelf,
+    kept,
+    formKeys: () => reply.formKeys(),
+    headlineOf: (item, recipe) => headlineOf(item, recipe, reference),
+    processHere: (session, on) => scheduleOn(request, names, owned, session, on, hours.sessionWeekday),
+  };
+  const firstDay = firstDayOf(weekOf(today), reading);
+  const pressing = presentPressing(notices, request.today, reading, noticesShown);
+  const { trips, total } = presentErrands(picture);
+
+  return reply.page(
+    ThisWeekPage,
+    {
+      frame: await reply.frame(message),
+      week: sentenceCase(formatWeek(weekOf(today), reading)),
+      summary: weekSummary(picture),
+      days: presentDays(picture),
+      beforeAndAfter: presentBatchDays(
+        linesWithin(dayLines(batches), firstDay, sevenDaysOn(firstDay, today)).filter(
+          ({ kind }) => kind !== 'load',
+        ),
+        batches,
+        {
+          reference,
+          reading,
+          timeZone: household.timeZone,
+          now: server.now(),
+          today,
+          keys: () => reply.formKeys(),
+        },
+        '/',
+      ),
+      hasStages: batches.some(({ calendar }) => calendar.state !== 'one go'),
+      ruledOut: presentRuledOut(picture),
+      trips,
+      errandTotal: total,
+      eatFirst: presentEatFirst(picture),
+      notices: pressing.notices,
+      moreNotices: pressing.more,
+      ahead: presentAhead(picture),
+      plan: presentPlanStatus(planned, reply.formKeys(), '/'),
+      troubles: presentTroubles(troubles, { timeZone: household.timeZone, reading }),
+    },
+    status,
+  );
+};
+
+/** The published schedule a planned recipe has on that day in this kitchen, or that one must be chosen; null when it is not canned. */
+const scheduleOn = (
+  request: FastifyRequest,
+  names: PlannedNames,
+  owned: Awaited<ReturnType<typeof canners>>,
+  session: PlannedSession,
+  on: CalendarDate,
+  sessionWeekday: number,
+): Outcome<Schedule> | null => {
+  const recipe = names.recipes.find((one) => one.id === session.recipe);
+  if (recipe === undefined || recipe.process === null) return null;
+  const { schedules, leftOut } = recipesHere([recipe], {
+    household: request.household,
+    canners: owned,
+    items: names.items,
+    weeks: [weekOf(on)],
+    asOf: on,
+    sessionWeekday,
+    reference: request.server.reference,
+  });
+  const printed = schedules.get(recipe.id);
+  return printed === undefined ? refused(...(leftOut[0]?.reasons ?? [])) : chosenSchedule(printed, null);
+};

@@ -1,0 +1,130 @@
+import { addDays, type CalendarDate, daysBetween, mondayOf } from '../../../shared/week.ts';
+import type { ShelfProjection } from '../../../src/shelf/shelf-projection.ts';
+import type { BoardWeek, WeekMark, WeekSpan, YearBoardProps } from '../../../views/charts/year-board.tsx';
+import { formatDay, formatQuantity, formatWeek } from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
+import type { ItemYear } from '../../year/item-year.ts';
+import type { YearPicture } from '../../year/year-picture.ts';
+import { type YearReader, yearWords } from './year-words.ts';
+
+/** Below half a unit a board counts as bare. */
+const bareBelow = 0.5;
+
+/** An item's board in the picture of the year. */
+export const presentBoard = (itemYear: ItemYear, reader: YearReader): YearBoardProps => {
+  const { item, projection } = itemYear;
+  const words = yearWords(itemYear, reader);
+  return {
+    key: item.id,
+    name: item.name,
+    href: `/year/${item.id}`,
+    now: words.left,
+    sentence: `${item.name}: ${words.sentence}`,
+    opening: itemYear.unitsOnShelf,
+    weeks: projection === null ? standingStill(itemYear, reader.picture) : weeksOf(projection),
+    harvests: harvestsOf(itemYear, reader),
+    putUp: marksOf(itemYear, reader, 'madeByWeek', 'Put up'),
+    bought: marksOf(itemYear, reader, 'boughtByWeek', 'Buy'),
+    bare: projection === null ? [] : bareSpans(projection, reader.reading),
+    bestQuality: projection === null ? [] : bestQualityMarks(projection, reader.reading),
+  };
+};
+
+const weeksOf = ({ weeks }: ShelfProjection): readonly BoardWeek[] =>
+  weeks.map(({ closing }) => ({ low: closing.p10, likely: closing.p50, high: closing.p90 }));
+
+/** What nobody says they eat stays as it is. */
+const standingStill = ({ unitsOnShelf }: ItemYear, { loaded }: YearPicture): readonly BoardWeek[] =>
+  loaded.year.weeks.map(() => ({ low: unitsOnShelf, likely: unitsOnShelf, high: unitsOnShelf }));
+
+/** The planned dates of every source of the item's crops, as stretches of weeks, days counted. */
+const harvestsOf = ({ item }: ItemYear, { picture, reading }: YearReader): readonly WeekSpan[] => {
+  const { loaded } = picture;
+  const [firstWeek] = loaded.year.weeks;
+  if (firstWeek === undefined) return [];
+  const crops = new Set<string>(
+    loaded.recipes.planned
+      .filter((recipe) => recipe.itemId === item.id)
+      .flatMap((recipe) => recipe.produce.map((part) => part.crop)),
+  );
+  const start = mondayOf(firstWeek);
+  const end = addDays(start, 7 * loaded.year.weeks.length);
+  return loaded.facts.sources
+    .filter((source) => crops.has(source.crop))
+    .flatMap((source) =>
+      (loaded.seasonsBySource.get(source.id) ?? []).map(({ season }) => ({
+        source,
+        from: season.plannedFrom,
+        until: addDays(season.plannedTo, 1),
+      })),
+    )
+    .filter(({ from, until }) => from < end && until > start)
+    .map(({ source, from, until }) => ({
+      from: Math.max(0, placeOf(start, from)),
+      until: Math.min(loaded.year.weeks.length, placeOf(start, until)),
+      words: `${source.name}: ${formatDay(from, reading)} to ${formatDay(addDays(until, -1), reading)}`,
+    }));
+};
+
+const placeOf = (start: CalendarDate, date: CalendarDate): number => daysBetween(start, date) / 7;
+
+/** What the plan makes or buys, by week of this year. */
+const marksOf = (
+  { path, item }: ItemYear,
+  { picture, reading }: YearReader,
+  which: 'madeByWeek' | 'boughtByWeek',
+  verb: string,
+): readonly WeekMark[] => {
+  const { plan, loaded } = picture;
+  if (path === null || plan === null) return [];
+  return plan.year.weeks.flatMap((week, at): WeekMark[] => {
+    const count = path[which][at] ?? 0;
+    const place = loaded.year.weeks.indexOf(week);
+    return count < 0.05 || place === -1
+      ? []
+      : [
+          {
+            week: place,
+            count,
+            words: `${verb} ${formatQuantity(count, item.unit, reading)} in the ${formatWeek(week, reading)}`,
+          },
+        ];
+  });
+};
+
+const bareSpans = ({ weeks }: ShelfProjection, reading: Reading): readonly WeekSpan[] => {
+  const spans: WeekSpan[] = [];
+  let from: number | null = null;
+  for (const [at, week] of [...weeks, null].entries()) {
+    const bare = week !== null && week.closing.p50 < bareBelow && week.in < bareBelow;
+    if (bare && from === null) from = at;
+    const first = from === null ? undefined : weeks[from];
+    if (!bare && from !== null && first !== undefined) {
+      const long = at - from;
+      spans.push({
+        from,
+        until: at,
+        words: `Likely bare from the ${formatWeek(first.week, reading)}, for ${formatQuantity(long, 'week', reading)}`,
+      });
+      from = null;
+    }
+  }
+  return spans;
+};
+
+/** Weeks in which likely at least half a unit more stands past its best quality than the week before. */
+const bestQualityMarks = ({ weeks }: ShelfProjection, reading: Reading): readonly WeekMark[] => {
+  const marks: WeekMark[] = [];
+  let before = 0;
+  for (const [at, { week, pastBest }] of weeks.entries()) {
+    const more = pastBest.p50 - before;
+    if (more >= bareBelow)
+      marks.push({
+        week: at,
+        count: pastBest.p50,
+        words: `About ${formatQuantity(Math.round(pastBest.p50), 'jar', reading)} past best quality from the ${formatWeek(week, reading)}`,
+      });
+    before = pastBest.p50;
+  }
+  return marks;
+};

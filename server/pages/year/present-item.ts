@@ -1,0 +1,102 @@
+import type { UseForecast } from '../../../src/consumption/use-forecast.ts';
+import type { TargetParts, YearlyTarget } from '../../../src/consumption/yearly-target.ts';
+import type { ItemWeek, TargetPart, YearItemPageProps } from '../../../views/pages/year/year-item-page.tsx';
+import { formatNumber, formatQuantity, formatWeek } from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
+import { sentenceCase } from '../../../views/words/sentences.ts';
+import { amountOf } from '../../words/shelf-units.ts';
+import type { ItemYear } from '../../year/item-year.ts';
+import { presentPicture } from './present-year.ts';
+import { type YearReader, yearWords } from './year-words.ts';
+
+export const presentYearItem = (
+  itemYear: ItemYear,
+  reader: YearReader,
+): Omit<YearItemPageProps, 'frame' | 'whys'> => {
+  const { item, target, forecast } = itemYear;
+  const { reading } = reader;
+  return {
+    item: { name: item.name, family: item.family },
+    itemId: item.id,
+    sentence: yearWords(itemYear, reader).sentence,
+    picture: presentPicture(reader, [itemYear]),
+    target: target === null ? null : presentTarget(itemYear, target, reading),
+    use: forecast === null ? null : useWords(itemYear, forecast, reading),
+    plans: presentPlans(itemYear, reader),
+    weeks: presentWeeks(itemYear, reader),
+  };
+};
+
+const partWords: readonly (readonly [keyof TargetParts, string])[] = [
+  ['use', 'What you eat'],
+  ['occasions', 'Occasions'],
+  ['gifts', 'Gifts'],
+  ['promised', 'Promised'],
+  ['hungryYear', 'Reserve for a hungry year'],
+  ['failedCrop', 'Reserve for a failed crop'],
+  ['expectedWaste', 'Less what would be thrown away'],
+];
+
+const presentTarget = ({ item }: ItemYear, target: YearlyTarget, reading: Reading) => ({
+  parts: [
+    ...partWords.flatMap(([part, words]): TargetPart[] => {
+      const units = target.parts[part];
+      return units === 0
+        ? []
+        : [{ words, amount: formatNumber(part === 'expectedWaste' ? -units : units, reading) }];
+    }),
+    ...(target.byHand === null
+      ? []
+      : [{ words: 'Set by hand instead', amount: formatNumber(target.byHand.units, reading) }]),
+  ],
+  total: amountOf(item, target.units, reading),
+});
+
+/** Declared, counted, and what comes of both: the evidence behind the number. */
+const useWords = (
+  { item }: ItemYear,
+  { evidence, perWeek, perWeekRange }: UseForecast,
+  reading: Reading,
+): string => {
+  const figure = (value: number): string => formatNumber(value, reading, 2);
+  return [
+    evidence.declaredPerWeek > 0
+      ? `Declared ${figure(evidence.declaredPerWeek)} a week.`
+      : 'Nobody said how much is eaten: the forecast follows from what was seen alone.',
+    evidence.weeksThatCounted < 0.5
+      ? 'No week has counted yet.'
+      : `${amountOf(item, Math.round(evidence.takings * 10) / 10, reading)} in ${formatQuantity(Math.round(evidence.weeksThatCounted), 'week', reading)} that counted.`,
+    `Forecast ${figure(perWeek)} a week; four years in five between ${figure(perWeekRange.low)} and ${figure(perWeekRange.high)}.`,
+  ].join(' ');
+};
+
+const presentPlans = (
+  { path, item }: ItemYear,
+  { picture, reading }: YearReader,
+): YearItemPageProps['plans'] => {
+  const { plan, loaded } = picture;
+  if (path === null || plan === null) return [];
+  const [thisWeek] = loaded.year.weeks;
+  return plan.year.weeks.flatMap((week, at) => {
+    if (thisWeek !== undefined && week < thisWeek) return [];
+    const made = path.madeByWeek[at] ?? 0;
+    const bought = path.boughtByWeek[at] ?? 0;
+    const words = [
+      made > 0.05 ? `put up ${amountOf(item, made, reading)}` : '',
+      bought > 0.05 ? `buy ${amountOf(item, bought, reading)}` : '',
+    ].filter((part) => part !== '');
+    return words.length === 0
+      ? []
+      : [{ key: week, week: sentenceCase(formatWeek(week, reading)), words: words.join(', ') }];
+  });
+};
+
+const presentWeeks = ({ projection }: ItemYear, { reading }: YearReader): readonly ItemWeek[] =>
+  (projection?.weeks ?? []).map(({ week, closing, in: comes, pastBest }) => ({
+    key: week,
+    week: formatWeek(week, reading),
+    likely: formatNumber(closing.p50, reading),
+    range: `${formatNumber(closing.p10, reading)} to ${formatNumber(closing.p90, reading)}`,
+    comes: comes === 0 ? '' : formatNumber(comes, reading),
+    remark: pastBest.p50 >= 0.5 ? `about ${formatNumber(pastBest.p50, reading)} past best quality` : '',
+  }));

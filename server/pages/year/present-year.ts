@@ -1,0 +1,166 @@
+import { compare } from '../../../shared/compare.ts';
+import { families } from '../../../shared/family.ts';
+import { asCents } from '../../../shared/money.ts';
+import { weekKey } from '../../../shared/week.ts';
+import type { GaveWay } from '../../../src/planning/plan.ts';
+import { rungTolerance } from '../../../src/planning/solving/rungs.ts';
+import type { BoardFamily } from '../../../views/charts/year-picture.tsx';
+import type { PictureOfYear, YearPageProps } from '../../../views/pages/year/year-page.tsx';
+import type { YearRow } from '../../../views/pages/year/year-table.tsx';
+import { formatMoney, formatNumber, formatQuantity, formatWeek } from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
+import { listed, sentenceCase } from '../../../views/words/sentences.ts';
+import { amountOf } from '../../words/shelf-units.ts';
+import { monthsAmong } from '../../words/weeks-against-limit.ts';
+import type { ItemYear } from '../../year/item-year.ts';
+import type { YearPicture } from '../../year/year-picture.ts';
+import { presentBoard } from './present-board.ts';
+import { whyByWish } from './present-reasons.ts';
+import { weeksBare, type YearReader, yearWords } from './year-words.ts';
+
+/** Items by who runs out first under the plan, then as the shelf stands, then by name. */
+const soonestBareFirst = (items: readonly ItemYear[]): readonly ItemYear[] =>
+  [...items].sort(
+    (one, other) =>
+      compare(runOutOf(one.projection), runOutOf(other.projection)) ||
+      compare(runOutOf(one.withoutPlan), runOutOf(other.withoutPlan)) ||
+      compare(one.item.name, other.item.name),
+  );
+
+const never = '9999';
+const runOutOf = (projection: ItemYear['projection']): string => projection?.runOut.p50 ?? never;
+
+export const presentRows = (reader: YearReader, kind: ItemYear['item']['kind']): readonly YearRow[] =>
+  soonestBareFirst(reader.picture.items.filter(({ item }) => item.kind === kind)).map((itemYear) => {
+    const { sentence: _sentence, ...words } = yearWords(itemYear, reader);
+    const { id, name, family } = itemYear.item;
+    return { key: id, item: { name, family, href: `/year/${id}` }, ...words };
+  });
+
+/** Boards under their family, the soonest bare first; only what is put up hangs here. */
+export const presentPicture = (reader: YearReader, items: readonly ItemYear[]): PictureOfYear => {
+  const { weeks } = reader.picture.loaded.year;
+  const sorted = soonestBareFirst(items);
+  return {
+    title: 'The year on the shelf',
+    weekCount: weeks.length,
+    months: monthsAmong(weeks, reader.reading),
+    families: families.flatMap((family): BoardFamily[] => {
+      const boards = sorted.filter(({ item }) => item.family === family);
+      return boards.length === 0
+        ? []
+        : [{ family, boards: boards.map((itemYear) => presentBoard(itemYear, reader)) }];
+    }),
+  };
+};
+
+export const yearSummary = ({ items, plan }: YearPicture): string => {
+  const preserves = items.filter(({ item }) => item.kind === 'preserve');
+  if (preserves.length === 0) return 'Nothing is put up in this household yet.';
+  const bare = preserves.filter((itemYear) => weeksBare(itemYear) > 0).length;
+  const under = plan === null ? 'As the shelf stands' : 'If the plan is carried out';
+  if (bare === 0) return `${under}, no board goes bare before it can be filled again.`;
+  return `${under}, ${bare} of ${preserves.length} boards likely ${bare === 1 ? 'goes' : 'go'} bare before ${bare === 1 ? 'it' : 'they'} can be filled again.`;
+};
+
+const rungs: readonly GaveWay['rung'][] = [
+  'cash and hours',
+  'garden crop',
+  'family minimum',
+  'group',
+  'use',
+  'reserve',
+  'variety',
+  'freshness',
+];
+
+const rungWords: Readonly<Record<GaveWay['rung'], string>> = {
+  'cash and hours': 'More money or hours than there are',
+  'garden crop': 'Left of the own crop',
+  'family minimum': 'Below the family minimum',
+  group: 'Short in a group',
+  use: 'Short of what you eat',
+  reserve: 'Short of the reserve',
+  variety: 'Less variety than wished',
+  freshness: 'Eaten past best quality',
+};
+
+/** Rungs in the order of wishes, the first the least willing to give way; each with what is missing of what. */
+export const presentGaveWay = (reader: YearReader): YearPageProps['gaveWay'] => {
+  const why = whyByWish(reader.picture.plan, reader.reading);
+  return rungs.flatMap((rung) => {
+    const given = (reader.picture.plan?.plan.gaveWay ?? []).filter((gaveWay) => gaveWay.rung === rung);
+    if (given.length === 0) return [];
+    const reasons = given.flatMap(({ what }) =>
+      (why.get(`${rung} ${what}`) ?? []).map((words) => ({ words, name: wishName(what, reader) })),
+    );
+    return [
+      {
+        key: rung,
+        rung: rungWords[rung],
+        words: missingWords(given, reader),
+        proof: proofWords(rung, reader),
+        why: [...new Set(reasons.map(({ words }) => words))].map((words) => ({
+          words,
+          names: listed(reasons.filter((one) => one.words === words).map(({ name }) => name)),
+        })),
+      },
+    ];
+  });
+};
+
+/** What was proven about a rung: that no plan serves it better without giving up something above it, or by how much one might. */
+const proofWords = (rung: GaveWay['rung'], { picture, reading }: YearReader): string | null => {
+  if (rung === 'cash and hours') return null;
+  const name = rung === 'family minimum' || rung === 'group' ? 'family minimums and groups' : rung;
+  const served = picture.plan?.plan.rungs.find((candidate) => candidate.name === name);
+  if (served === undefined) return null;
+  const couldKeep = served.missed - served.atLeast;
+  return couldKeep <= 2 * rungTolerance
+    ? 'Proven: no plan keeps more of this without giving up something above it.'
+    : `Not proven to the last: another plan might keep up to ${formatNumber(Math.round(couldKeep * 10) / 10, reading)} more in all.`;
+};
+
+const missingWords = (given: readonly GaveWay[], reader: YearReader): string => {
+  const weeks = given.filter(({ what }) => weekKey.safeParse(what).success);
+  const others = given.filter((gaveWay) => !weeks.includes(gaveWay));
+  return [...overdrawnWords(weeks, reader), ...others.map((gaveWay) => shortWords(gaveWay, reader))].join(
+    '; ',
+  );
+};
+
+/** Many weeks are one sentence: how many, and the worst of them. */
+const overdrawnWords = (weeks: readonly GaveWay[], { reading }: YearReader): readonly string[] => {
+  const [first] = weeks;
+  if (first === undefined) return [];
+  const worst = weeks.reduce((most, week) => (week.amount > most.amount ? week : most), first);
+  const amount = amountWords(worst, reading);
+  return weeks.length === 1
+    ? [`${amount} too much in the ${formatWeek(weekKey.parse(worst.what), reading)}`]
+    : [
+        `${weeks.length} weeks, up to ${amount} too much in the ${formatWeek(weekKey.parse(worst.what), reading)}`,
+      ];
+};
+
+const wishName = (what: string, { picture, reading }: YearReader): string => {
+  const week = weekKey.safeParse(what);
+  if (week.success) return sentenceCase(formatWeek(week.data, reading));
+  const { items, sources, groups } = picture.loaded.facts;
+  return [...items, ...sources, ...groups].find(({ id }) => id === what)?.name ?? what.replaceAll('-', ' ');
+};
+
+const shortWords = (gaveWay: GaveWay, reader: YearReader): string => {
+  const { picture, reading } = reader;
+  const item = picture.items.find((itemYear) => itemYear.item.id === gaveWay.what)?.item;
+  const name = wishName(gaveWay.what, reader);
+  const missing =
+    item === undefined
+      ? amountWords(gaveWay, reading)
+      : amountOf(item, Math.round(gaveWay.amount * 10) / 10, reading);
+  return `${name} ${missing}`;
+};
+
+const amountWords = ({ amount, unit }: GaveWay, reading: Reading): string =>
+  unit === 'cents'
+    ? formatMoney(asCents(amount), reading)
+    : formatQuantity(Math.round(amount * 10) / 10, unit, reading);

@@ -1,0 +1,176 @@
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import { ShelfwardError } from '../../../shared/problems.ts';
+import { asWeek } from '../../../shared/week.ts';
+import { moreToAsk } from '../../../src/planning/explanation/more-to-ask.ts';
+import { moveCost } from '../../../src/planning/explanation/move-cost.ts';
+import { worthOfMore } from '../../../src/planning/explanation/worth-of-more.ts';
+import { BatchWhy } from '../../../views/pages/year/batch-why.tsx';
+import { WorthOfMore, type WorthProps } from '../../../views/pages/year/worth.tsx';
+import { YearItemPage } from '../../../views/pages/year/year-item-page.tsx';
+import { YearPage } from '../../../views/pages/year/year-page.tsx';
+import { YearSheetPage } from '../../../views/pages/year/year-sheet-page.tsx';
+import { formatDate } from '../../../views/words/format.ts';
+import { newestPlan } from '../../queries/year/plans.ts';
+import { presentBatchDays } from '../../words/batch-days.ts';
+import { presentPlanStatus } from '../../words/plan-status.ts';
+import { presentHours, presentJars, presentMoney } from '../../words/weeks-against-limit.ts';
+import { dayLines } from '../../year/day-lines.ts';
+import { yearPicture } from '../../year/year-picture.ts';
+import { askerLeft } from '../shared/asker-left.ts';
+import { planNow } from '../shared/plan-now.ts';
+import { seeOther, sentText } from '../shared/posting.ts';
+import { wantsPart } from '../shared/wants-part.ts';
+import { presentYearItem } from './present-item.ts';
+import { type MovesAsked, presentBatchWhys, presentMoves, presentWorth } from './present-reasons.ts';
+import { presentGaveWay, presentPicture, presentRows, yearSummary } from './present-year.ts';
+import type { YearReader } from './year-words.ts';
+
+type OfItem = { Params: { item: string } };
+
+const year: FastifyPluginAsync = async (app) => {
+  app.get('/year', (request, reply) => sendYear(request, reply, worthToAsk(request, reply)));
+
+  app.post('/year/worth', async (request, reply) => {
+    const worth = await worthNow(request, reply);
+    if (worth === null) return seeOther(reply, '/year');
+    return wantsPart(request) ? reply.part(WorthOfMore, worth) : sendYear(request, reply, worth);
+  });
+
+  app.get('/year/sheet', (request, reply) => sendSheet(request, reply));
+
+  app.get<OfItem>('/year/:item', (request, reply) => sendItem(request, reply, request.params.item, null));
+
+  app.post<OfItem>('/year/:item/moves', async (request, reply) => {
+    const { item } = request.params;
+    const asked = await movesNow(request, reply);
+    if (asked === null) return seeOther(reply, `/year/${item}#why`);
+    if (!wantsPart(request)) return sendItem(request, reply, item, asked);
+    const why = presentBatchWhys(await readerOf(request), item, null, asked).find(
+      ({ answer }) => answer !== null,
+    );
+    if (why === undefined) throw new ShelfwardError('not-found', `year: no batch ${asked.recipe} of ${item}`);
+    return reply.part(BatchWhy, why);
+  });
+};
+
+export default year;
+
+async function sendYear(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  worth: WorthProps | null,
+): Promise<FastifyReply> {
+  const [reader, planned] = await Promise.all([readerOf(request), planNow(request)]);
+  const { picture, reading } = reader;
+
+  return reply.page(YearPage, {
+    frame: await reply.frame(),
+    summary: yearSummary(picture),
+    preserves: presentRows(reader, 'preserve'),
+    staples: presentRows(reader, 'staple'),
+    picture: presentPicture(
+      reader,
+      picture.items.filter(({ item }) => item.kind === 'preserve'),
+    ),
+    stages: presentBatchDays(
+      dayLines(picture.batches.filter(({ calendar }) => calendar.state !== 'one go')).filter(
+        ({ kind }) => kind === 'stage' || kind === 'load',
+      ),
+      picture.batches,
+      {
+        reference: request.server.reference,
+        reading,
+        timeZone: request.household.timeZone,
+        now: request.server.now(),
+        today: request.today,
+        keys: null,
+      },
+      '/year',
+    ),
+    gaveWay: presentGaveWay(reader),
+    hours: presentHours(planned.plan, request.today, reading),
+    money: presentMoney(planned.plan, request.today, reading),
+    jars: presentJars(planned.plan, request.today, reading),
+    plan: presentPlanStatus(planned, reply.formKeys(), '/year'),
+    worth,
+  });
+}
+
+async function sendSheet(request: FastifyRequest, reply: FastifyReply): Promise<FastifyReply> {
+  const reader = await readerOf(request);
+  return reply.page(YearSheetPage, {
+    frame: await reply.frame(),
+    heading: `${request.household.name}, from ${formatDate(request.today, request.reading)}`,
+    summary: yearSummary(reader.picture),
+    picture: presentPicture(
+      reader,
+      reader.picture.items.filter(({ item }) => item.kind === 'preserve'),
+    ),
+  });
+}
+
+async function sendItem(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  itemId: string,
+  asked: MovesAsked | null,
+): Promise<FastifyReply> {
+  const reader = await readerOf(request);
+  const itemYear = reader.picture.items.find(({ item }) => item.id === itemId);
+  if (itemYear === undefined) throw new ShelfwardError('not-found', `year: no item ${itemId}`);
+  const keys = request.server.planJob === null ? null : () => reply.formKeys();
+
+  return reply.page(YearItemPage, {
+    frame: await reply.frame(),
+    ...presentYearItem(itemYear, reader),
+    whys: presentBatchWhys(reader, itemId, keys, asked),
+  });
+}
+
+const worthToAsk = (request: FastifyRequest, reply: FastifyReply): WorthProps | null =>
+  request.server.planJob === null ? null : { state: 'to ask', keys: reply.formKeys() };
+
+/** Solves for what a little more would be worth under the newest plan; null without a plan or a planner. */
+async function worthNow(request: FastifyRequest, reply: FastifyReply): Promise<WorthProps | null> {
+  const { planJob, db } = request.server;
+  const kept = await newestPlan(db, request.household.id);
+  if (planJob === null || kept === null) return null;
+  const worth = await planJob.ask(
+    request.household.id,
+    ({ solve }) => worthOfMore(kept.year, moreToAsk(kept.year, kept.plan), solve),
+    askerLeft(reply),
+  );
+  return { state: 'answered', answer: presentWorth(worth, kept, request.reading) };
+}
+
+/** Solves for a batch a week earlier and a week later; null where no such batch is planned or no planner runs. */
+async function movesNow(request: FastifyRequest, reply: FastifyReply): Promise<MovesAsked | null> {
+  const { planJob, db } = request.server;
+  const kept = await newestPlan(db, request.household.id);
+  const [recipe, week] = [sentText(request, 'recipe'), sentText(request, 'week')];
+  const session = kept?.plan.weeks
+    .find((planned) => planned.week === week)
+    ?.sessions.find((planned) => planned.recipe === recipe);
+  if (planJob === null || kept === null || session === undefined) return null;
+  const move = { recipe: session.recipe, week: asWeek(week) };
+  const costs = await planJob.ask(
+    request.household.id,
+    async ({ solve }) => ({
+      earlier: await moveCost(kept.year, kept.plan, { ...move, by: -1 }, solve),
+      later: await moveCost(kept.year, kept.plan, { ...move, by: 1 }, solve),
+    }),
+    askerLeft(reply),
+  );
+  return { recipe, week, answer: presentMoves(move.week, costs, request.reading) };
+}
+
+const readerOf = async (request: FastifyRequest): Promise<YearReader> => ({
+  picture: await yearPicture(
+    request.server.db,
+    request.household.id,
+    request.today,
+    request.server.reference,
+  ),
+  reading: request.reading,
+  crops: request.server.reference.harvestWindows,
+});

@@ -1,0 +1,139 @@
+import type { HouseholdId, LotId, RecipeId } from '../../../shared/ids.ts';
+import type { JarKind } from '../../../shared/jar.ts';
+import type { CalendarDate } from '../../../shared/week.ts';
+import type { FailedSealChoice } from '../../../src/preserving/afterwards/seal-check.ts';
+import type { Database } from '../../database/database.ts';
+import { fitting } from '../household/fitting.ts';
+import { groupedBy } from '../row.ts';
+
+/** What was found when the seals of a lot were checked the next day. */
+export interface SealCheckResult {
+  readonly at: number;
+  readonly failed: number;
+  readonly choice: FailedSealChoice | null;
+}
+
+export interface ResultLot {
+  readonly lotId: LotId;
+  readonly batchCode: string;
+  readonly jarKind: JarKind | null;
+  readonly units: number;
+  readonly readyFrom: CalendarDate;
+  readonly bestQualityUntil: CalendarDate;
+  /** Whether anything was processed, so that there are seals to check. */
+  readonly isProcessed: boolean;
+  readonly sealCheck: SealCheckResult | null;
+}
+
+/** What came out of the batches of one recipe on a day. */
+export interface BatchResult {
+  readonly id: string;
+  readonly recipeId: RecipeId;
+  readonly madeOn: CalendarDate;
+  readonly batches: number;
+  /** In jars of the recipe's own kind (or bags, lb …). */
+  readonly jars: number;
+  readonly minutesTaken: number | null;
+  /** When the last load came out of the canner. */
+  readonly processedAt: number;
+  readonly note: string;
+  readonly lots: readonly ResultLot[];
+}
+
+/** Results written down and not undone since, oldest first. */
+export async function batchResults(
+  db: Database,
+  householdId: HouseholdId,
+  span?: { readonly from: CalendarDate; readonly to: CalendarDate },
+): Promise<readonly BatchResult[]> {
+  let query = db
+    .selectFrom('batch_result')
+    .selectAll()
+    .where('household_id', '=', householdId)
+    .orderBy('processed_at')
+    .orderBy('id');
+  if (span) query = query.where('made_on', '>=', span.from).where('made_on', '<=', span.to);
+  const rows = await query.execute();
+  if (rows.length === 0) return [];
+  const lots = await resultLots(
+    db,
+    householdId,
+    rows.map((row) => row.id),
+  );
+  return rows
+    .map((row) => ({
+      id: row.id,
+      recipeId: row.recipe_id as RecipeId,
+      madeOn: row.made_on as CalendarDate,
+      batches: row.batches,
+      jars: row.jars,
+      minutesTaken: row.minutes_taken,
+      processedAt: row.processed_at,
+      note: row.note,
+      lots: lots.get(row.id) ?? [],
+    }))
+    .filter((result) => result.lots.length > 0);
+}
+
+/** Lots of results whose putting up still stands. */
+async function resultLots(
+  db: Database,
+  householdId: HouseholdId,
+  resultIds: readonly string[],
+): Promise<ReadonlyMap<string, readonly ResultLot[]>> {
+  const rows = await db
+    .selectFrom('batch_result_lot as result')
+    .innerJoin('lot', (join) =>
+      join.onRef('lot.household_id', '=', 'result.household_id').onRef('lot.id', '=', 'result.lot_id'),
+    )
+    .innerJoin('jar_event as made', (join) =>
+      join
+        .onRef('made.household_id', '=', 'lot.household_id')
+        .onRef('made.lot_id', '=', 'lot.id')
+        .on('made.kind', '=', 'put up'),
+    )
+    .leftJoin('jar_event as reversal', 'reversal.reverses_seq', 'made.seq')
+    .leftJoin('processing_evidence as evidence', (join) =>
+      join.onRef('evidence.household_id', '=', 'lot.household_id').onRef('evidence.lot_id', '=', 'lot.id'),
+    )
+    .leftJoin('seal_check as check', (join) =>
+      join.onRef('check.household_id', '=', 'lot.household_id').onRef('check.lot_id', '=', 'lot.id'),
+    )
+    .where('result.household_id', '=', householdId)
+    .where('result.result_id', 'in', [...resultIds])
+    .where('reversal.seq', 'is', null)
+    .orderBy('lot.id')
+    .select([
+      'result.result_id',
+      'lot.id',
+      'lot.batch_code',
+      'lot.jar_kind',
+      'made.units',
+      'lot.ready_from',
+      'lot.best_quality_until',
+      'evidence.lot_id as evidence_of',
+      'check.checked_at',
+      'check.failed',
+      'check.choice',
+    ])
+    .execute();
+  const byResult = groupedBy(rows, (row) => row.result_id);
+  return new Map(
+    [...byResult].map(([result, own]) => [
+      result,
+      own.map((row) => ({
+        lotId: row.id as LotId,
+        batchCode: row.batch_code,
+        jarKind: fitting('lot', 'jar_kind', row.jar_kind, null) as JarKind | null,
+        units: row.units,
+        readyFrom: row.ready_from as CalendarDate,
+        bestQualityUntil: row.best_quality_until as CalendarDate,
+        isProcessed: row.evidence_of !== null,
+        sealCheck:
+          row.checked_at === null
+            ? null
+            : { at: row.checked_at, failed: row.failed ?? 0, choice: row.choice },
+      })),
+    ]),
+  );
+}

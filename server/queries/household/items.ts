@@ -1,0 +1,119 @@
+import type { HouseholdId, ItemId } from '../../../shared/ids.ts';
+import type { JarKind } from '../../../shared/jar.ts';
+import type { CalendarDate } from '../../../shared/week.ts';
+import type { Database } from '../../database/database.ts';
+import type { ItemTable } from '../../database/tables.ts';
+import type { Row } from '../row.ts';
+import { fittingRows } from './fitting.ts';
+
+export interface Item {
+  readonly id: ItemId;
+  readonly name: string;
+  readonly kind: 'preserve' | 'staple';
+  readonly keeping: ItemTable['keeping'];
+  readonly family: ItemTable['family'];
+  readonly unit: ItemTable['unit'];
+  /** The jar that one unit of the item means; null when it is not kept in jars. */
+  readonly usualJar: JarKind | null;
+  readonly servingsPerUnit: number | null;
+  readonly shelfLifeKey: string | null;
+  readonly bestQualityDays: number;
+  readonly keepColdDays: number | null;
+  /** Chance of lasting to the next supply that the household wants, 0..1. */
+  readonly chanceWanted: number;
+  readonly familyMinimumUnits: number | null;
+  /** Set when it is no longer kept: what still stands is eaten down, nothing new is made or bought. */
+  readonly retiredOn: CalendarDate | null;
+}
+
+const fromRow = (stored: Row<ItemTable>): Item => asItem(fittingRows('item', [stored])[0] ?? stored);
+
+const asItem = (row: Row<ItemTable>): Item => ({
+  id: row.id as ItemId,
+  name: row.name,
+  kind: row.kind,
+  keeping: row.keeping,
+  family: row.family,
+  unit: row.unit,
+  usualJar: row.usual_jar as JarKind | null,
+  servingsPerUnit: row.servings_per_unit,
+  shelfLifeKey: row.shelf_life_key,
+  bestQualityDays: row.best_quality_days,
+  keepColdDays: row.keep_cold_days,
+  chanceWanted: row.chance_wanted,
+  familyMinimumUnits: row.family_minimum_units,
+  retiredOn: row.retired_on as CalendarDate | null,
+});
+
+/** What the household keeps now, by name; retired items are left out. */
+export async function items(db: Database, householdId: HouseholdId): Promise<readonly Item[]> {
+  const rows = await db
+    .selectFrom('item')
+    .selectAll()
+    .where('household_id', '=', householdId)
+    .where('retired_on', 'is', null)
+    .orderBy('name')
+    .orderBy('id')
+    .execute();
+  return rows.map(fromRow);
+}
+
+/** Left over by sums of parts; less than this is nothing. */
+export const smallestAmount = 1e-9;
+
+/** What stands or may stand on the shelf, by name: everything kept, and what is no longer kept but not yet eaten down. */
+export async function itemsOnShelf(db: Database, householdId: HouseholdId): Promise<readonly Item[]> {
+  const rows = await db
+    .selectFrom('item')
+    .selectAll()
+    .where('household_id', '=', householdId)
+    .where((row) =>
+      row.or([
+        row('retired_on', 'is', null),
+        row(
+          'id',
+          'in',
+          row
+            .selectFrom('lot')
+            .innerJoin('jar_event as event', (join) =>
+              join.onRef('event.household_id', '=', 'lot.household_id').onRef('event.lot_id', '=', 'lot.id'),
+            )
+            .where('lot.household_id', '=', householdId)
+            .groupBy('lot.item_id')
+            .having((sum) => sum(sum.fn.sum('event.units'), '>', smallestAmount))
+            .select('lot.item_id'),
+        ),
+      ]),
+    )
+    .orderBy('name')
+    .orderBy('id')
+    .execute();
+  return rows.map(fromRow);
+}
+
+/** Items that are no longer kept, the last retired first. */
+export async function retiredItems(
+  db: Database,
+  householdId: HouseholdId,
+): Promise<readonly { readonly item: Item; readonly retiredOn: CalendarDate }[]> {
+  const rows = await db
+    .selectFrom('item')
+    .selectAll()
+    .where('household_id', '=', householdId)
+    .where('retired_on', 'is not', null)
+    .orderBy('retired_on', 'desc')
+    .orderBy('name')
+    .execute();
+  return rows.map((row) => ({ item: fromRow(row), retiredOn: row.retired_on as CalendarDate }));
+}
+
+/** Null when this household has no such item; retired items are found, because their jars may still stand. */
+export async function itemById(db: Database, householdId: HouseholdId, itemId: string): Promise<Item | null> {
+  const row = await db
+    .selectFrom('item')
+    .selectAll()
+    .where('household_id', '=', householdId)
+    .where('id', '=', itemId)
+    .executeTakeFirst();
+  return row ? fromRow(row) : null;
+}

@@ -1,0 +1,327 @@
+import type { CannerId, CropKey, HouseholdId, ItemId, RecipeId } from '../../../shared/ids.ts';
+import type { JarKind } from '../../../shared/jar.ts';
+import type { Cents } from '../../../shared/money.ts';
+import type { NameDenial } from '../../../src/preserving/foods/food-names.ts';
+import { learntMinutes } from '../../../src/preserving/recipes/learnt-minutes.ts';
+import { learntYield } from '../../../src/preserving/recipes/learnt-yield.ts';
+import type { Database } from '../../database/database.ts';
+import type { RecipeTable } from '../../database/tables.ts';
+import { type BatchResult, batchResults } from '../canning/batch-results.ts';
+import { groupedBy, type Row } from '../row.ts';
+import { fittingRows } from './fitting.ts';
+
+/** Food, style and pack of the published processing table that a recipe follows, and the canner it is done in. */
+export interface RecipeProcess {
+  readonly food: string;
+  readonly style: string;
+  readonly pack: string;
+  readonly cannerId: CannerId;
+  readonly jarKind: JarKind;
+}
+
+/** A denial with who said it and when. */
+export interface KeptDenial extends NameDenial {
+  readonly by: string | null;
+  /** Milliseconds since 1970. */
+  readonly at: number;
+}
+
+export interface Recipe {
+  readonly id: RecipeId;
+  readonly itemId: ItemId;
+  readonly name: string;
+  /** The published recipe it follows. */
+  readonly basedOn: string;
+  /** What the household does otherwise, of the changes under which it stays tested. */
+  readonly changes: readonly string[];
+  readonly jarKind: JarKind | null;
+  /** Null for what is not canned. */
+  readonly process: RecipeProcess | null;
+  /** A tested process is named, but no canner of the kitchen has been chosen for it. */
+  readonly awaitsCanner: boolean;
+  /** Why a process that was brought in with it was not believed; null for all others. */
+  readonly processRefused: string | null;
+  /** Foods somebody said are not in it, though a name of it seems to say so. */
+  readonly nameDenials: readonly KeptDenial[];
+  /** Jars (bags, lb …) from one batch, of the recipe's own jar kind: as published, drawn towards what was seen here. */
+  readonly yieldLow: number;
+  /** Whole: jars and lids are got ready for it. */
+  readonly yieldHigh: number;
+  /** Hands-on work of one batch: as said, drawn towards what it took here. */
+  readonly handsOnMinutes: number;
+  /** The same before anything was seen, and how many batches were. */
+  readonly atFirst: {
+    readonly yieldLow: number;
+    readonly yieldHigh: number;
+    readonly handsOnMinutes: number;
+    readonly batchesSeen: number;
+  };
+  readonly readyAfterDays: number;
+  readonly crock: { readonly quarts: number; readonly days: number } | null;
+  /** Months in which it may be made, the last included; null for any. */
+  readonly season: { readonly fromMonth: number; readonly untilMonth: number } | null;
+  readonly produce: readonly { readonly crop: CropKey; readonly lb: number; readonly mayBeFrozen: boolean }[];
+  readonly supplies: readonly { readonly supplyId: string; readonly quantity: number }[];
+  readonly gives: readonly { readonly materialId: string; readonly quantity: number }[];
+  readonly uses: readonly { readonly materialId: string; readonly quantity: number }[];
+  readonly stages: readonly {
+    readonly name: string;
+    readonly afterDays: number;
+    readonly handsOnMinutes: number;
+  }[];
+  /** Which of several printed ways the household chose, who and when; null until somebody does. */
+  readonly way: ChosenWay | null;
+}
+
+export interface ChosenWay {
+  readonly way: string;
+  readonly by: string | null;
+  readonly at: number;
+}
+
+/** Every recipe in use, by id. */
+export async function recipes(db: Database, householdId: HouseholdId): Promise<readonly Recipe[]> {
+  const [rows, produce, supplied, materials, stages, denials, ways, results] = await Promise.all([
+    db
+      .selectFrom('recipe')
+      .selectAll()
+      .where('household_id', '=', householdId)
+      .where('retired_on', 'is', null)
+      .orderBy('id')
+      .execute(),
+    db
+      .selectFrom('recipe_produce')
+      .selectAll()
+      .where('household_id', '=', householdId)
+      .orderBy('crop')
+      .execute(),
+    db
+      .selectFrom('recipe_supply')
+      .selectAll()
+      .where('household_id', '=', householdId)
+      .orderBy('supply_id')
+      .execute(),
+    db
+      .selectFrom('recipe_material')
+      .selectAll()
+      .where('household_id', '=', householdId)
+      .orderBy('material_id')
+      .execute(),
+    db
+      .selectFrom('recipe_stage')
+      .selectAll()
+      .where('household_id', '=', householdId)
+      .orderBy('position')
+      .execute(),
+    db
+      .selectFrom('name_denial')
+      .selectAll()
+      .where('household_id', '=', householdId)
+      .orderBy('name')
+      .execute(),
+    db.selectFrom('recipe_way').selectAll().where('household_id', '=', householdId).orderBy('seq').execute(),
+    batchResults(db, householdId),
+  ]);
+  const produceOf = groupedBy(fittingRows('recipe_produce', produce), (row) => row.recipe_id);
+  const suppliedTo = groupedBy(fittingRows('recipe_supply', supplied), (row) => row.recipe_id);
+  const materialsOf = groupedBy(fittingRows('recipe_material', materials), (row) => row.recipe_id);
+  const stagesOf = groupedBy(fittingRows('recipe_stage', stages), (row) => row.recipe_id);
+  const denialsOf = groupedBy(fittingRows('name_denial', denials), (row) => row.recipe_id);
+  const wayOf = new Map(
+    ways.map((row) => [row.recipe_id, { way: row.way, by: row.chosen_by, at: row.chosen_at }]),
+  );
+  const resultsOf = groupedBy<BatchResult, string>(results, ({ recipeId }) => recipeId);
+  return fittingRows('recipe', rows).map((row) => {
+    const moved = (direction: 'gives' | 'uses') =>
+      (materialsOf.get(row.id) ?? [])
+        .filter((material) => material.direction === direction)
+        .map((material) => ({ materialId: material.material_id, quantity: material.quantity }));
+    return {
+      id: row.id as RecipeId,
+      itemId: row.item_id as ItemId,
+      name: row.name,
+      basedOn: row.based_on,
+      changes: JSON.parse(row.changes_json) as readonly string[],
+      jarKind: row.jar_kind as JarKind | null,
+      process:
+        row.canner_id === null ||
+        row.process_food === null ||
+        row.process_style === null ||
+        row.process_pack === null ||
+        row.jar_kind === null
+          ? null
+          : {
+              food: row.process_food,
+              style: row.process_style,
+              pack: row.process_pack,
+              cannerId: row.canner_id as CannerId,
+              jarKind: row.jar_kind as JarKind,
+            },
+      processRefused: row.process_refused,
+      nameDenials: (denialsOf.get(row.id) ?? []).map((denial) => ({
+        name: denial.name,
+        otherFood: denial.other_food,
+        by: denial.denied_by,
+        at: denial.denied_at,
+      })),
+      awaitsCanner: row.process_food !== null && row.canner_id === null,
+      ...learnt(row, resultsOf.get(row.id) ?? []),
+      readyAfterDays: row.ready_after_days,
+      crock:
+        row.crock_quarts === null || row.crock_days === null
+          ? null
+          : { quarts: row.crock_quarts, days: row.crock_days },
+      season:
+        row.season_from_month === null || row.season_until_month === null
+          ? null
+          : { fromMonth: row.season_from_month, untilMonth: row.season_until_month },
+      produce: (produceOf.get(row.id) ?? []).map((part) => ({
+        crop: part.crop as CropKey,
+        lb: part.lb,
+        mayBeFrozen: part.may_be_frozen === 1,
+      })),
+      supplies: (suppliedTo.get(row.id) ?? []).map((part) => ({
+        supplyId: part.supply_id,
+        quantity: part.quantity,
+      })),
+      gives: moved('gives'),
+      uses: moved('uses'),
+      stages: (stagesOf.get(row.id) ?? []).map((stage) => ({
+        name: stage.name,
+        afterDays: stage.after_days,
+        handsOnMinutes: stage.hands_on_minutes,
+      })),
+      way: wayOf.get(row.id) ?? null,
+    };
+  });
+}
+
+/** Each batch that was made counts once, at the average of those written down with it. */
+function learnt(
+  row: Pick<Row<RecipeTable>, 'yield_low' | 'yield_high' | 'hands_on_minutes'>,
+  results: readonly BatchResult[],
+): Pick<Recipe, 'yieldLow' | 'yieldHigh' | 'handsOnMinutes' | 'atFirst'> {
+  const made = results.filter(({ batches }) => batches > 0);
+  const perBatch = (seen: (result: BatchResult) => number | null) =>
+    made.flatMap((result) => {
+      const total = seen(result);
+      return total === null ? [] : Array.from({ length: result.batches }, () => total / result.batches);
+    });
+  const jars = perBatch((result) => result.jars);
+  const seen = learntYield({ low: row.yield_low, high: row.yield_high }, jars);
+  return {
+    yieldLow: Math.round(seen.low * 100) / 100,
+    yieldHigh: jars.length === 0 ? row.yield_high : Math.max(1, Math.ceil(seen.high - 1e-9)),
+    handsOnMinutes: Math.round(
+      learntMinutes(
+        row.hands_on_minutes,
+        perBatch((result) => result.minutesTaken),
+      ),
+    ),
+    atFirst: {
+      yieldLow: row.yield_low,
+      yieldHigh: row.yield_high,
+      handsOnMinutes: row.hands_on_minutes,
+      batchesSeen: jars.length,
+    },
+  };
+}
+
+/** Names of the recipes in use whose process was not believed when they were brought in. */
+export async function recipesNotBelieved(db: Database, householdId: HouseholdId): Promise<readonly string[]> {
+  const rows = await db
+    .selectFrom('recipe')
+    .select('name')
+    .where('household_id', '=', householdId)
+    .where('retired_on', 'is', null)
+    .where('process_refused', 'is not', null)
+    .orderBy('name')
+    .execute();
+  return rows.map(({ name }) => name);
+}
+
+/** Recipes that are no longer made. */
+export async function retiredRecipes(
+  db: Database,
+  householdId: HouseholdId,
+): Promise<readonly { readonly id: RecipeId; readonly itemId: ItemId; readonly name: string }[]> {
+  const rows = await db
+    .selectFrom('recipe')
+    .select(['id', 'item_id', 'name'])
+    .where('household_id', '=', householdId)
+    .where('retired_on', 'is not', null)
+    .orderBy('name')
+    .execute();
+  return rows.map((row) => ({ id: row.id as RecipeId, itemId: row.item_id as ItemId, name: row.name }));
+}
+
+export interface Supply {
+  readonly id: string;
+  readonly name: string;
+  readonly unit: string;
+  readonly packQuantity: number;
+  readonly packPrice: Cents;
+  readonly onHand: number;
+}
+
+/** Sugar, vinegar, pectin, acid: what batches need besides produce and jars. */
+export async function supplies(db: Database, householdId: HouseholdId): Promise<readonly Supply[]> {
+  const rows = await db
+    .selectFrom('supply')
+    .selectAll()
+    .where('household_id', '=', householdId)
+    .orderBy('id')
+    .execute();
+  return fittingRows('supply', rows).map((row) => ({
+    id: row.id,
+    name: row.name,
+    unit: row.unit,
+    packQuantity: row.pack_quantity,
+    packPrice: row.pack_price_cents as Cents,
+    onHand: row.on_hand,
+  }));
+}
+
+export interface Material {
+  readonly id: string;
+  readonly name: string;
+  readonly unit: string;
+  readonly keepsDaysCold: number;
+  readonly keepsMonthsFrozen: number | null;
+  readonly quartsPerUnit: number;
+  /** What waits now: the sum of its events, never below 0. */
+  readonly waiting: number;
+}
+
+/** By-products and other material that waits to be used. */
+export async function materials(db: Database, householdId: HouseholdId): Promise<readonly Material[]> {
+  const rows = await db
+    .selectFrom('material')
+    .leftJoin('material_event as event', (join) =>
+      join
+        .onRef('event.household_id', '=', 'material.household_id')
+        .onRef('event.subject', '=', 'material.id'),
+    )
+    .where('material.household_id', '=', householdId)
+    .groupBy(['material.household_id', 'material.id'])
+    .orderBy('material.id')
+    .select((row) => [
+      'material.id',
+      'material.name',
+      'material.unit',
+      'material.keeps_days_cold',
+      'material.keeps_months_frozen',
+      'material.quarts_per_unit',
+      row.fn.coalesce(row.fn.sum<number>('event.quantity'), row.lit(0)).as('waiting'),
+    ])
+    .execute();
+  return fittingRows('material', rows).map((row) => ({
+    id: row.id,
+    name: row.name,
+    unit: row.unit,
+    keepsDaysCold: row.keeps_days_cold,
+    keepsMonthsFrozen: row.keeps_months_frozen,
+    quartsPerUnit: row.quarts_per_unit,
+    waiting: Math.max(0, row.waiting),
+  }));
+}

@@ -1,0 +1,45 @@
+import type { HouseholdId } from '../../../shared/ids.ts';
+import { asDate, type CalendarDate } from '../../../shared/week.ts';
+import type { Database } from '../../database/database.ts';
+import type { JobTable } from '../../database/tables.ts';
+import { letterSubject } from './letters.ts';
+
+/** What a job of the whole file is about. */
+export const wholeFile = 'file';
+
+export interface JobOnRecord {
+  readonly seq: number;
+  readonly kind: JobTable['kind'];
+  readonly forOn: CalendarDate;
+  readonly attempts: number;
+  readonly finishedAt: number | null;
+  readonly failure: string | null;
+}
+
+/** The latest jobs of a household and of the file it lives in. */
+export async function jobsOf(
+  db: Database,
+  householdId: HouseholdId,
+  latest = 60,
+): Promise<readonly JobOnRecord[]> {
+  const rows = await db
+    .selectFrom('job')
+    .select(['seq', 'kind', 'for_on', 'attempts', 'finished_at', 'failure'])
+    .where((row) =>
+      row.or([
+        row('subject', 'in', [householdId, wholeFile]),
+        row('subject', 'like', letterSubject(householdId, '%')),
+      ]),
+    )
+    .orderBy('seq', 'desc')
+    .limit(latest)
+    .execute();
+  return rows.map((row) => ({
+    seq: row.seq,
+    kind: row.kind,
+    forOn: asDate(row.for_on),
+    attempts: row.attempts,
+    finishedAt: row.finished_at,
+    failure: row.failure,
+  }));
+}

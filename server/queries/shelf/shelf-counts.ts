@@ -1,0 +1,35 @@
+import type { HouseholdId, ItemId } from '../../../shared/ids.ts';
+import type { CountExplanation } from '../../../shared/schemas/shelf-count.ts';
+import type { CalendarDate } from '../../../shared/week.ts';
+import type { Database } from '../../database/database.ts';
+
+export interface CountOfItem {
+  readonly itemId: ItemId;
+  readonly countedOn: CalendarDate;
+  readonly bookUnits: number;
+  readonly countedUnits: number;
+  readonly explainedAs: CountExplanation;
+}
+
+/** Every count of the shelf up to a date, oldest first. */
+export async function shelfCounts(
+  db: Database,
+  householdId: HouseholdId,
+  to: CalendarDate,
+): Promise<readonly CountOfItem[]> {
+  const rows = await db
+    .selectFrom('shelf_count')
+    .selectAll()
+    .where('household_id', '=', householdId)
+    .where('counted_on', '<=', to)
+    .orderBy('counted_on')
+    .orderBy('recorded_at')
+    .execute();
+  return rows.map((row) => ({
+    itemId: row.item_id as ItemId,
+    countedOn: row.counted_on as CalendarDate,
+    bookUnits: row.book_units,
+    countedUnits: row.counted_units,
+    explainedAs: row.explained_as,
+  }));
+}

@@ -1,0 +1,146 @@
+import type { HouseholdId, ItemId, LotId, PlaceId, RecipeId } from '../../../shared/ids.ts';
+import { inUsualJars, type JarKind, sizeOf } from '../../../shared/jar.ts';
+import type { CalendarDate } from '../../../shared/week.ts';
+import type { Database } from '../../database/database.ts';
+import { fitting } from '../household/fitting.ts';
+import { type Item, itemsOnShelf, smallestAmount } from '../household/items.ts';
+import { groupedBy } from '../row.ts';
+
+/** A lot with what is left of it. */
+export interface LotOnShelf {
+  readonly id: LotId;
+  readonly itemId: ItemId;
+  readonly batchCode: string;
+  readonly jarKind: JarKind | null;
+  readonly origin: 'put-up' | 'bought' | 'received';
+  readonly madeOn: CalendarDate;
+  readonly readyFrom: CalendarDate;
+  readonly bestQualityUntil: CalendarDate;
+  readonly place: { readonly id: PlaceId; readonly name: string } | null;
+  readonly recipeId: RecipeId | null;
+  readonly setAside: { readonly at: number; readonly reason: string } | null;
+  /** Units put up or bought in all, in jars of this lot's own kind (or bags, lb …). */
+  readonly madeUnits: number;
+  /** Units left, in jars of this lot's own kind. */
+  readonly unitsLeft: number;
+}
+
+export interface ItemOnShelf {
+  readonly item: Item;
+  /** Lots with something left, first-expired first. */
+  readonly lots: readonly LotOnShelf[];
+  /** Units left in all, in the item's usual jar; lots set aside do not count. */
+  readonly units: number;
+}
+
+export interface LotFilter {
+  readonly itemId?: string;
+  readonly lotId?: string;
+  /** Only events that happened on or before this date count. */
+  readonly asOf?: CalendarDate;
+  /** Lots with nothing left as well. */
+  readonly empty?: boolean;
+}
+
+/** Lots with what is left of them, first-expired first: by best quality, then by the day they were made, then by id. */
+export async function lots(
+  db: Database,
+  householdId: HouseholdId,
+  filter: LotFilter = {},
+): Promise<readonly LotOnShelf[]> {
+  const { asOf } = filter;
+  let query = db
+    .selectFrom('lot')
+    .leftJoin('place', (join) =>
+      join.onRef('place.household_id', '=', 'lot.household_id').onRef('place.id', '=', 'lot.place_id'),
+    )
+    .leftJoin('jar_event as event', (join) => {
+      const same = join
+        .onRef('event.household_id', '=', 'lot.household_id')
+        .onRef('event.lot_id', '=', 'lot.id');
+      return asOf === undefined ? same : same.on('event.occurred_on', '<=', asOf);
+    })
+    .where('lot.household_id', '=', householdId)
+    .select((row) => [
+      'lot.id',
+      'lot.item_id',
+      'lot.batch_code',
+      'lot.jar_kind',
+      'lot.origin',
+      'lot.made_on',
+      'lot.ready_from',
+      'lot.best_quality_until',
+      'lot.place_id',
+      'place.name as place_name',
+      'lot.recipe_id',
+      'lot.set_aside_at',
+      'lot.set_aside_reason',
+      row.fn.coalesce(row.fn.sum<number>('event.units'), row.lit(0)).as('units_left'),
+      row.fn
+        .coalesce(
+          row.fn.sum<number>('event.units').filterWhere('event.kind', 'in', ['put up', 'bought', 'received']),
+          row.lit(0),
+        )
+        .as('made_units'),
+    ])
+    .groupBy(['lot.household_id', 'lot.id'])
+    .orderBy('lot.best_quality_until')
+    .orderBy('lot.made_on')
+    .orderBy('lot.id');
+  if (filter.itemId !== undefined) query = query.where('lot.item_id', '=', filter.itemId);
+  if (filter.lotId !== undefined) query = query.where('lot.id', '=', filter.lotId);
+  if (asOf !== undefined) query = query.where('lot.made_on', '<=', asOf);
+  const rows = await query.execute();
+  return rows
+    .map(
+      (row): LotOnShelf => ({
+        id: row.id as LotId,
+        itemId: row.item_id as ItemId,
+        batchCode: row.batch_code,
+        jarKind: fitting('lot', 'jar_kind', row.jar_kind, null) as JarKind | null,
+        origin: row.origin,
+        madeOn: row.made_on as CalendarDate,
+        readyFrom: row.ready_from as CalendarDate,
+        bestQualityUntil: row.best_quality_until as CalendarDate,
+        place:
+          row.place_id === null || row.place_name === null
+            ? null
+            : { id: row.place_id as PlaceId, name: row.place_name },
+        recipeId: row.recipe_id as RecipeId | null,
+        setAside:
+          row.set_aside_at === null ? null : { at: row.set_aside_at, reason: row.set_aside_reason ?? '' },
+        madeUnits: row.made_units,
+        unitsLeft: row.units_left < smallestAmount ? 0 : row.units_left,
+      }),
+    )
+    .filter((lot) => filter.empty === true || lot.unitsLeft > 0);
+}
+
+/** What a lot of this jar kind counts for in units of the item. */
+export const usualUnits = (item: Item, jarKind: JarKind | null, units: number): number =>
+  item.usualJar === null || jarKind === null
+    ? units
+    : units * inUsualJars(sizeOf(jarKind), sizeOf(item.usualJar));
+
+/** The shelf: every item kept, and those being eaten down, with lots first-expired first. Of a kept item nothing need be left. */
+export async function shelfByItem(
+  db: Database,
+  householdId: HouseholdId,
+  asOf?: CalendarDate,
+): Promise<readonly ItemOnShelf[]> {
+  const [kept, standing] = await Promise.all([
+    itemsOnShelf(db, householdId),
+    lots(db, householdId, asOf === undefined ? {} : { asOf }),
+  ]);
+  const lotsByItem = groupedBy(standing, (lot) => lot.itemId);
+  return kept.map((item) => {
+    const own = lotsByItem.get(item.id) ?? [];
+    return {
+      item,
+      lots: own,
+      units: own
+        .filter((lot) => lot.setAside === null)
+        .reduce((total, lot) => total + usualUnits(item, lot.jarKind, lot.unitsLeft), 0),
+    };
+  });
+}

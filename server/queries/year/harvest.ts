@@ -1,0 +1,80 @@
+import type { CropKey, HouseholdId, SourceId } from '../../../shared/ids.ts';
+import type { Cents } from '../../../shared/money.ts';
+import type { CalendarDate } from '../../../shared/week.ts';
+import type { Database } from '../../database/database.ts';
+import { fittingRows } from '../household/fitting.ts';
+import { groupedBy } from '../row.ts';
+
+/** One year's dates of a source; every end is the day after the last. */
+export interface HarvestWindow {
+  readonly year: number;
+  readonly beginsOn: CalendarDate;
+  readonly endsOn: CalendarDate;
+  readonly mostActive: { readonly fromOn: CalendarDate; readonly untilOn: CalendarDate } | null;
+  readonly lbPerWeek: number;
+  readonly firstPickedOn: CalendarDate | null;
+}
+
+export interface Source {
+  readonly id: SourceId;
+  readonly crop: CropKey;
+  readonly name: string;
+  readonly kind: 'garden' | 'pick-your-own' | 'market';
+  readonly pricePerLb: Cents;
+  readonly plants: number | null;
+  readonly lbPerPlant: number | null;
+  readonly useByDays: number;
+  readonly poorYearChance: number;
+  readonly poorYearShare: number;
+  readonly fallBack: 'buy' | 'substitute' | 'do-without';
+  /** Oldest year first. */
+  readonly windows: readonly HarvestWindow[];
+}
+
+/** Where each crop comes from, with the dates of every year written down so far. */
+export async function sources(db: Database, householdId: HouseholdId): Promise<readonly Source[]> {
+  const [rows, windows] = await Promise.all([
+    db
+      .selectFrom('source')
+      .selectAll()
+      .where('household_id', '=', householdId)
+      .where('retired_on', 'is', null)
+      .orderBy('name')
+      .orderBy('id')
+      .execute(),
+    db
+      .selectFrom('harvest_window')
+      .selectAll()
+      .where('household_id', '=', householdId)
+      .orderBy('year')
+      .execute(),
+  ]);
+  const windowsBySource = groupedBy(fittingRows('harvest_window', windows), (row) => row.source_id);
+  return fittingRows('source', rows).map((row) => ({
+    id: row.id as SourceId,
+    crop: row.crop as CropKey,
+    name: row.name,
+    kind: row.kind,
+    pricePerLb: row.price_cents_per_lb as Cents,
+    plants: row.plants,
+    lbPerPlant: row.lb_per_plant,
+    useByDays: row.use_by_days,
+    poorYearChance: row.poor_year_chance,
+    poorYearShare: row.poor_year_share,
+    fallBack: row.fall_back,
+    windows: (windowsBySource.get(row.id) ?? []).map((window) => ({
+      year: window.year,
+      beginsOn: window.begins_on as CalendarDate,
+      endsOn: window.ends_on as CalendarDate,
+      mostActive:
+        window.most_active_from === null || window.most_active_until === null
+          ? null
+          : {
+              fromOn: window.most_active_from as CalendarDate,
+              untilOn: window.most_active_until as CalendarDate,
+            },
+      lbPerWeek: window.lb_per_week,
+      firstPickedOn: window.first_picked_on as CalendarDate | null,
+    })),
+  }));
+}

@@ -1,0 +1,36 @@
+import type { HouseholdId, ItemId } from '../../../shared/ids.ts';
+import type { JarSize } from '../../../shared/jar.ts';
+import type { Database } from '../../database/database.ts';
+import { fittingRows } from '../household/fitting.ts';
+
+/** What the household wants of the jars of an item. */
+export interface JarWish {
+  readonly itemId: ItemId;
+  /** Servings of one meal, when one jar is to be one meal; null for what is eaten by the spoonful. */
+  readonly mealServings: number | null;
+  /** Jars a year in a size of their own. */
+  readonly gifts: { readonly size: JarSize; readonly jars: number } | null;
+  readonly lunches: { readonly size: JarSize; readonly jars: number } | null;
+}
+
+/** By item; an item the household was not asked about has none. */
+export async function jarWishes(
+  db: Database,
+  householdId: HouseholdId,
+): Promise<ReadonlyMap<ItemId, JarWish>> {
+  const rows = await db.selectFrom('jar_wish').selectAll().where('household_id', '=', householdId).execute();
+  return new Map(
+    fittingRows('jar_wish', rows).map((row) => [
+      row.item_id as ItemId,
+      {
+        itemId: row.item_id as ItemId,
+        mealServings: row.meal_servings,
+        gifts: ownSize(row.gift_size, row.gift_jars),
+        lunches: ownSize(row.lunch_size, row.lunch_jars),
+      },
+    ]),
+  );
+}
+
+const ownSize = (size: string | null, jars: number | null): JarWish['gifts'] =>
+  size === null || jars === null ? null : { size: size as JarSize, jars };

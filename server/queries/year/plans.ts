@@ -1,0 +1,85 @@
+import type { HouseholdId, RecipeId } from '../../../shared/ids.ts';
+import type { CalendarDate, WeekKey } from '../../../shared/week.ts';
+import type { Plan } from '../../../src/planning/plan.ts';
+import type { PlanPath } from '../../../src/planning/answer/plan-path.ts';
+import type { PlanningAnswer } from '../../../src/planning/make-plan.ts';
+import type { Reached } from '../../../src/planning/simulation/reached.ts';
+import type { KeptDecision, PlanningYear } from '../../../src/planning/planning-year.ts';
+import type { Database } from '../../database/database.ts';
+
+import { fittingRows } from '../household/fitting.ts';
+
+/** What is kept of a planning answer. */
+export interface KeptResult {
+  readonly plan: Plan;
+  /** Each item through the plan's weeks under expected use. */
+  readonly paths: readonly PlanPath[];
+  /** Anything but `planned`: the solver found nothing, and this is the plan that needs none. */
+  readonly outcome: PlanningAnswer['outcome'];
+  readonly stoppedBy: 'gap' | 'time limit' | 'node limit' | null;
+  /** How often things lasted when the plan was played against sampled years; missing until it was. */
+  readonly reached?: Reached | null;
+}
+
+export interface KeptPlan extends KeptResult {
+  readonly id: string;
+  readonly asOf: CalendarDate;
+  readonly madeAt: number;
+  /** What the planner looked at when it made this plan. */
+  readonly year: PlanningYear;
+  /** Facts have been written since. */
+  readonly isOutOfDate: boolean;
+}
+
+/** The plan that was kept last, whatever the clock said then; null before the first. */
+export async function newestPlan(db: Database, householdId: HouseholdId): Promise<KeptPlan | null> {
+  const row = await db
+    .selectFrom('plan')
+    .innerJoin('household', 'household.id', 'plan.household_id')
+    .where('plan.household_id', '=', householdId)
+    .orderBy('plan.seq', 'desc')
+    .orderBy('plan.made_at', 'desc')
+    .orderBy('plan.id', 'desc')
+    .select([
+      'plan.id',
+      'plan.as_of',
+      'plan.made_at',
+      'plan.facts_version',
+      'plan.input_json',
+      'plan.result_json',
+      'household.facts_version as newest_facts',
+    ])
+    .executeTakeFirst();
+  if (!row) return null;
+  const kept = JSON.parse(row.result_json) as KeptResult;
+  return {
+    id: row.id,
+    asOf: row.as_of as CalendarDate,
+    madeAt: row.made_at,
+    ...kept,
+    // Plans kept before rungs were proven have none.
+    plan: { ...kept.plan, rungs: kept.plan.rungs ?? [] },
+    year: JSON.parse(row.input_json) as PlanningYear,
+    isOutOfDate: row.newest_facts > row.facts_version,
+  };
+}
+
+/** What a person pinned, ruled out or has done, by week. */
+export async function keptDecisions(
+  db: Database,
+  householdId: HouseholdId,
+): Promise<readonly KeptDecision[]> {
+  const rows = await db
+    .selectFrom('kept')
+    .selectAll()
+    .where('household_id', '=', householdId)
+    .orderBy('week')
+    .orderBy('recipe_id')
+    .execute();
+  return fittingRows('kept', rows).map((row) => {
+    const place = { recipeId: row.recipe_id as RecipeId, week: row.week as WeekKey };
+    return row.decision === 'ruled-out'
+      ? { ...place, decision: row.decision }
+      : { ...place, decision: row.decision, batches: row.batches ?? 0 };
+  });
+}

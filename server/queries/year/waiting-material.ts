@@ -1,0 +1,137 @@
+import type { HouseholdId } from '../../../shared/ids.ts';
+import type { CalendarDate } from '../../../shared/week.ts';
+import type { Database } from '../../database/database.ts';
+import { groupedBy } from '../row.ts';
+
+/** By-products, frozen or fresh material that waits, with the day by which it must be used. */
+export interface WaitingMaterial {
+  readonly id: string;
+  readonly name: string;
+  readonly quantity: number;
+  readonly unit: string;
+  /** The earliest of the days of what is still there, the oldest used first; null where none was said. */
+  readonly useBy: CalendarDate | null;
+}
+
+/** Less than this is nothing. */
+export const smallestAmount = 1e-9;
+
+/** What waits now, the most pressing first. */
+export async function waitingMaterials(
+  db: Database,
+  householdId: HouseholdId,
+): Promise<readonly WaitingMaterial[]> {
+  const rows = await db
+    .selectFrom('material_event as event')
+    .innerJoin('material', (join) =>
+      join
+        .onRef('material.household_id', '=', 'event.household_id')
+        .onRef('material.id', '=', 'event.subject'),
+    )
+    .where('event.household_id', '=', householdId)
+    .orderBy('event.seq')
+    .select([
+      'material.id',
+      'material.name',
+      'material.unit',
+      'event.quantity',
+      'event.use_by',
+      'event.result_id',
+    ])
+    .execute();
+  const waiting = [...groupedBy(rows, (row) => row.id)].flatMap(([id, events]): WaitingMaterial[] => {
+    const [first] = events;
+    const quantity = events.reduce((sum, event) => sum + event.quantity, 0);
+    if (!first || quantity <= smallestAmount) return [];
+    return [{ id, name: first.name, unit: first.unit, quantity, useBy: oldestLeft(events, quantity) }];
+  });
+  return waiting.toSorted((one, other) => ((one.useBy ?? '9999') < (other.useBy ?? '9999') ? -1 : 1));
+}
+
+interface MaterialEvent {
+  readonly quantity: number;
+  readonly use_by: string | null;
+  readonly result_id: string | null;
+}
+
+/** What came in and still stands, oldest first: a by-product taken back with its batch does not count. */
+const arrivalsIn = <Event extends MaterialEvent>(
+  events: readonly Event[],
+): readonly { readonly event: Event; readonly came: number }[] =>
+  events
+    .filter(({ quantity }) => quantity > 0)
+    .map((event) => {
+      const takenBack = events.filter(
+        ({ quantity, result_id }) => quantity < 0 && result_id !== null && result_id === event.result_id,
+      );
+      return { event, came: takenBack.reduce((sum, { quantity }) => sum + quantity, event.quantity) };
+    })
+    .filter(({ came }) => came > smallestAmount);
+
+/** Of each arrival what still waits, when `left` waits in all: what came first is used first. */
+function waitingOf<Event extends MaterialEvent>(events: readonly Event[], left: number) {
+  let still = left;
+  return arrivalsIn(events)
+    .toReversed()
+    .map(({ event, came }) => {
+      const waits = Math.max(0, Math.min(came, still));
+      still -= waits;
+      return { event, came, waits };
+    });
+}
+
+const oldestLeft = (events: readonly MaterialEvent[], left: number): CalendarDate | null => {
+  const days = waitingOf(events, left).flatMap(({ event, waits }) =>
+    waits > smallestAmount && event.use_by !== null ? [event.use_by] : [],
+  );
+  return (days.toSorted()[0] ?? null) as CalendarDate | null;
+};
+
+/** What a batch left over, and how much of it still waits. */
+export interface ByProductArrival {
+  readonly materialId: string;
+  readonly unit: string;
+  readonly on: CalendarDate;
+  readonly came: number;
+  readonly waits: number;
+}
+
+export async function arrivalsOf(
+  db: Database,
+  householdId: HouseholdId,
+  resultId: string,
+): Promise<readonly ByProductArrival[]> {
+  const own = await db
+    .selectFrom('material_event')
+    .select('subject')
+    .distinct()
+    .where('household_id', '=', householdId)
+    .where('result_id', '=', resultId)
+    .execute();
+  if (own.length === 0) return [];
+  const events = await db
+    .selectFrom('material_event')
+    .selectAll()
+    .where('household_id', '=', householdId)
+    .where(
+      'subject',
+      'in',
+      own.map(({ subject }) => subject),
+    )
+    .orderBy('seq')
+    .execute();
+  return [...groupedBy(events, (row) => row.subject)].flatMap(([materialId, ofMaterial]) =>
+    waitingOf(
+      ofMaterial,
+      ofMaterial.reduce((sum, { quantity }) => sum + quantity, 0),
+    )
+      .filter(({ event }) => event.result_id === resultId)
+      .map(({ event, came, waits }) => ({
+        materialId,
+        unit: event.unit,
+        on: event.occurred_on as CalendarDate,
+        came,
+        waits,
+      })),
+  );
+}

@@ -1,0 +1,71 @@
+import { found, type Outcome } from '../../../shared/problems.ts';
+import type { CalendarDate } from '../../../shared/week.ts';
+import { batchResults } from '../../queries/canning/batch-results.ts';
+import { canningSessionOn, loadsOfDay, type SessionWork } from '../../queries/canning/canning-sessions.ts';
+import { recipes } from '../../queries/household/recipes.ts';
+import { batchesBegunOn } from '../../year/begun-batches.ts';
+import { type Recording, record, refuse } from '../record.ts';
+
+/**
+ * Changes what is made on a day that was begun: a batch more, one less, another recipe. Ticks and clocks hang on recipe, pot
+ * and load, so what is begun keeps its state; it can neither be dropped nor counted away. Nothing left is refused: such a
+ * day is taken back instead.
+ */
+export const changeWork = (
+  recording: Recording,
+  { on, work }: { readonly on: CalendarDate; readonly work: readonly SessionWork[] },
+): Promise<Outcome<{ readonly work: readonly SessionWork[] }>> =>
+  record(
+    recording,
+    'change canning work',
+    { on, work },
+    async ({ trx, householdId }) => {
+      const session = await canningSessionOn(trx, householdId, on);
+      if (session === null)
+        return refuse(
+          'day-not-begun',
+          'on',
+          `Expected a canning day that was begun; ${on} was not. Begin it first.`,
+        );
+      const [own, loads, results] = await Promise.all([
+        recipes(trx, householdId),
+        loadsOfDay(trx, householdId, on),
+        batchResults(trx, householdId, { from: on, to: on }),
+      ]);
+      const nameOf = new Map<string, string>(own.map(({ id, name }) => [id, name]));
+      const wanted = new Map(work.map(({ recipeId, batches }) => [recipeId, batches]));
+      for (const recipeId of wanted.keys()) {
+        if (!nameOf.has(recipeId) && !session.work.some((earlier) => earlier.recipeId === recipeId))
+          return refuse(
+            'recipe-unknown',
+            'added',
+            `Expected a recipe of this household; found “${recipeId.slice(0, 64)}”. Choose one from the list.`,
+          );
+      }
+      for (const { recipeId } of session.work) {
+        const begun = batchesBegunOn(recipeId, loads, results);
+        const batches = wanted.get(recipeId) ?? 0;
+        if (batches < begun)
+          return refuse(
+            'batch-begun',
+            `batches-${recipeId}`,
+            `Expected at least ${begun} of ${nameOf.get(recipeId) ?? recipeId}, because so many were ticked, timed or written down already; found ${batches}. Leave those on the day, or take the ticks back first.`,
+          );
+      }
+      const kept = work.filter(({ batches }) => batches > 0);
+      if (kept.length === 0)
+        return refuse(
+          'nothing-to-do',
+          '',
+          `Expected something left to make on ${on}; found nothing. Take the day back instead.`,
+        );
+      await trx
+        .updateTable('canning_session')
+        .set({ work_json: JSON.stringify(kept) })
+        .where('household_id', '=', householdId)
+        .where('session_on', '=', on)
+        .execute();
+      return found({ work: kept });
+    },
+    'no facts',
+  );

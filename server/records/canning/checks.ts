@@ -1,0 +1,57 @@
+import { found, type Outcome } from '../../../shared/problems.ts';
+import type { CalendarDate } from '../../../shared/week.ts';
+import type { Item } from '../../queries/household/items.ts';
+import { itemById } from '../../queries/household/items.ts';
+import { type Recorder, refuse } from '../record.ts';
+
+/** The item, or a message that names what was asked for. */
+export async function knownItem(recorder: Recorder, itemId: string): Promise<Outcome<Item>> {
+  const item = await itemById(recorder.trx, recorder.householdId, itemId);
+  return item === null
+    ? refuse(
+        'item-unknown',
+        'itemId',
+        `Expected an item this household keeps; found “${itemId.slice(0, 64)}”. Choose one from the shelf, or add it under Targets first.`,
+      )
+    : found(item);
+}
+
+/** A day that has come already: what is recorded has happened. */
+export function pastDay(recorder: Recorder, field: string, on: CalendarDate | null): Outcome<CalendarDate> {
+  const day = on ?? recorder.today;
+  return day > recorder.today
+    ? refuse(
+        'date-in-future',
+        field,
+        `Expected a day up to today, ${recorder.today}; found ${day}. Record it when it has happened.`,
+      )
+    : found(day);
+}
+
+const whole = new Set<Item['unit']>(['jar', 'bag', 'each']);
+
+/** Jars, bags and pieces come whole; pounds may be weighed, and a bin be half empty. */
+export const wholeUnits = (item: Item, units: number): Outcome<number> =>
+  whole.has(item.unit) && !Number.isInteger(units)
+    ? refuse(
+        'units-not-whole',
+        'units',
+        `${item.name} is counted in whole ${plural(item)}; found ${units}. Write a whole number.`,
+      )
+    : found(units);
+
+const pluralOf: Record<Item['unit'], string> = {
+  jar: 'jars',
+  bag: 'bags',
+  lb: 'lb',
+  bin: 'bins',
+  each: 'pieces',
+};
+
+const plural = (item: Item): string => pluralOf[item.unit];
+
+/** “1 jar”, “3 jars”, “2.5 lb”. */
+export const counted = (item: Item, units: number): string =>
+  units === 1 && item.unit !== 'each'
+    ? `1 ${item.unit}`
+    : `${Math.round(units * 100) / 100} ${units === 1 ? 'piece' : plural(item)}`;

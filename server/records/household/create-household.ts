@@ -1,0 +1,154 @@
+import type { HouseholdId } from '../../../shared/ids.ts';
+import { found, type Outcome, refused, ShelfwardError } from '../../../shared/problems.ts';
+import { addMember, addPerson, isNameTaken, nameTaken } from '../../access/members.ts';
+import type { Database, Writing } from '../../database/database.ts';
+import { freshId } from '../fresh-id.ts';
+import { once } from '../once.ts';
+import { refuse } from '../record.ts';
+
+export interface NewHousehold {
+  readonly name: string;
+  readonly people: number;
+  readonly timeZone: string;
+  readonly units: 'us' | 'metric';
+  readonly weekStartsOn: 'monday' | 'sunday';
+  /** How dates and times are written; `en-US` when nothing was said. */
+  readonly locale?: string;
+  readonly region: string | null;
+}
+
+/** How many households one file may hold; a family needs one, and the invented one to look around in. */
+export const mostHouseholds = 12;
+/** How many of them one person may have set up. */
+export const mostPerPerson = 3;
+
+/** Who sets a household up: somebody signed in, a new owner, or whoever sits at this machine, who leaves it open. */
+export type Founder =
+  | { readonly personId: string }
+  | { readonly name: string; readonly passphraseHash: string }
+  | null;
+
+export interface SetUp {
+  readonly householdId: HouseholdId;
+  /** The owner; null for a household left open. */
+  readonly ownerId: string | null;
+  /** This form made it before; nobody was added. */
+  readonly repeated: boolean;
+}
+
+/**
+ * Begins a household of its own in this file, with its first owner, in one transaction. The same key of the same person
+ * makes it once: sent again it answers with the household the first sending made and adds nobody.
+ */
+export const createHousehold = (
+  db: Database,
+  { key, at, founder = null }: { readonly key: string; readonly at: number; readonly founder?: Founder },
+  household: NewHousehold,
+): Promise<Outcome<SetUp>> =>
+  db.transaction().execute(async (trx) => {
+    const asker = askerOf(founder);
+    const made = await madeUnder(trx, asker, key);
+    if (made !== null) {
+      const { outcome } = await once(trx, { householdId: made, key, at }, requestOf(household), async () =>
+        found({ householdId: made }),
+      );
+      return outcome.ok ? found({ householdId: made, ownerId: null, repeated: true }) : outcome;
+    }
+    const room = await roomFor(trx, asker);
+    if (!room.ok) return room;
+    if (founder !== null && 'name' in founder && (await isNameTaken(trx, founder.name)))
+      return refused(nameTaken);
+    const id = freshId(household.name, room.value) as HouseholdId;
+    await insert(trx, id, household, at);
+    const { outcome } = await once(trx, { householdId: id, key, at }, requestOf(household), async () =>
+      found({ householdId: id }),
+    );
+    // A key that will not do is the program's own fault; nothing of the household stays.
+    if (!outcome.ok) throw new ShelfwardError('key-malformed', outcome.problems[0]?.message ?? 'no key');
+    const ownerId = await addFounder(trx, id, founder, at);
+    // A new owner's browser is signed in by the answer, and may send the form again either way.
+    await trx
+      .insertInto('household_setup')
+      .values(
+        [...new Set([asker, ownerId ?? asker])].map((by) => ({
+          asker: by,
+          key,
+          household_id: id,
+          made_at: at,
+        })),
+      )
+      .execute();
+    return found({ householdId: id, ownerId, repeated: false });
+  });
+
+const requestOf = (household: NewHousehold) => ({ verb: 'create household', request: household });
+
+/** Under whose name the keys of set-ups are kept; a new owner is nobody yet. */
+const askerOf = (founder: Founder): string =>
+  founder !== null && 'personId' in founder ? founder.personId : '';
+
+/** The ids that are taken, or why no further household may be set up. */
+async function roomFor(trx: Writing, asker: string): Promise<Outcome<readonly string[]>> {
+  const taken = await trx.selectFrom('household').select('id').execute();
+  if (taken.length >= mostHouseholds)
+    return refuse(
+      'too-many-households',
+      'name',
+      `Expected at most ${mostHouseholds} households in one file; there are ${taken.length}. Use one of them, or start the program with another file.`,
+    );
+  const own = await trx.selectFrom('household_setup').select('key').where('asker', '=', asker).execute();
+  if (asker !== '' && own.length >= mostPerPerson)
+    return refuse(
+      'too-many-households',
+      'name',
+      `Expected at most ${mostPerPerson} households set up by one person; you have set up ${own.length}. Use one of them, or delete one first.`,
+    );
+  return found(taken.map(({ id }) => id));
+}
+
+async function addFounder(
+  trx: Writing,
+  householdId: HouseholdId,
+  founder: Founder,
+  at: number,
+): Promise<string | null> {
+  if (founder === null) return null;
+  if ('personId' in founder) {
+    await addMember(trx, householdId, founder.personId, 'owner', at);
+    return founder.personId;
+  }
+  const added = await addPerson(trx, householdId, 'owner', founder, at);
+  if (!added.ok) throw new ShelfwardError('name-taken', 'addFounder: the name was looked up just before');
+  return added.value.personId;
+}
+
+/** The household that a form of this person set up already; null where it is sent for the first time. */
+export async function madeUnder(
+  trx: Database | Writing,
+  asker: string,
+  key: string,
+): Promise<HouseholdId | null> {
+  const row = await trx
+    .selectFrom('household_setup')
+    .select('household_id')
+    .where('asker', '=', asker)
+    .where('key', '=', key)
+    .executeTakeFirst();
+  return row === undefined ? null : (row.household_id as HouseholdId);
+}
+
+const insert = (trx: Writing, id: HouseholdId, household: NewHousehold, at: number) =>
+  trx
+    .insertInto('household')
+    .values({
+      id,
+      name: household.name,
+      people: household.people,
+      time_zone: household.timeZone,
+      units: household.units,
+      week_starts_on: household.weekStartsOn,
+      ...(household.locale === undefined ? {} : { locale: household.locale }),
+      region: household.region,
+      created_at: at,
+    })
+    .execute();

@@ -1,0 +1,62 @@
+import type { HouseholdId } from '../../../shared/ids.ts';
+import { found, type Outcome } from '../../../shared/problems.ts';
+import type { Database } from '../../database/database.ts';
+import { refuse } from '../record.ts';
+
+/** So long a deleted household can come back. */
+export const deletedStaysMs = 7 * 24 * 60 * 60_000;
+
+/** From now on nobody sees the household; within seven days an owner can bring it back, whole. */
+export async function deleteHousehold(
+  db: Database,
+  householdId: HouseholdId,
+  by: string,
+  at: number,
+): Promise<void> {
+  await db.transaction().execute(async (trx) => {
+    await trx
+      .insertInto('household_deletion')
+      .values({ household_id: householdId, deleted_at: at, by_name: by })
+      .onConflict((same) => same.column('household_id').doNothing())
+      .execute();
+    await trx.deleteFrom('invitation').where('household_id', '=', householdId).execute();
+  });
+}
+
+/** The household is there again with all that is in it. */
+export async function bringHouseholdBack(
+  db: Database,
+  householdId: HouseholdId,
+  at: number,
+): Promise<Outcome<true>> {
+  const back = await db
+    .deleteFrom('household_deletion')
+    .where('household_id', '=', householdId)
+    .where('deleted_at', '>', at - deletedStaysMs)
+    .executeTakeFirst();
+  return back.numDeletedRows === 1n
+    ? found(true)
+    : refuse(
+        'household-gone',
+        '',
+        'Expected a household deleted within seven days; this one is gone. Take a saved household or a backup.',
+      );
+}
+
+/** What was deleted more than seven days ago is gone for good; backups hold it until they go themselves. Answers how many. */
+export const purgeHouseholds = (db: Database, at: number): Promise<number> =>
+  db.transaction().execute(async (trx) => {
+    const due = await trx
+      .selectFrom('household_deletion')
+      .select('household_id')
+      .where('deleted_at', '<=', at - deletedStaysMs)
+      .execute();
+    for (const { household_id: id } of due) {
+      await trx
+        .deleteFrom('job')
+        .where((row) => row.or([row('subject', '=', id), row('subject', 'like', `${id} %`)]))
+        .execute();
+      await trx.deleteFrom('household').where('id', '=', id).execute();
+    }
+    return due.length;
+  });

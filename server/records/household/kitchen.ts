@@ -1,0 +1,335 @@
+import { randomUUID } from 'node:crypto';
+import type { CannerId } from '../../../shared/ids.ts';
+import { found, type Outcome } from '../../../shared/problems.ts';
+import type {
+  CannerRequest,
+  DaysOffRequest,
+  HouseholdRequest,
+  JarHoldingRequest,
+  KitchenTimeRequest,
+  LidRequest,
+  SeasonFundRequest,
+  StorageRequest,
+  WeekTimeRequest,
+} from '../../../shared/schemas/kitchen.ts';
+import { addDays, type CalendarDate } from '../../../shared/week.ts';
+import { canners } from '../../queries/household/kitchen.ts';
+import { freshId } from '../fresh-id.ts';
+import { type Recorder, type Recording, record, refuse } from '../record.ts';
+import { addEmptyJarEvents, newEntryId } from '../shelf/jar-events.ts';
+
+/** Altitude of the kitchen, in feet; every schedule is looked up anew with it. */
+/** Height of the kitchen above the sea, in feet: always asked, never assumed. */
+export interface Altitude {
+  readonly altitudeFt: number;
+}
+
+export const setAltitude = (recording: Recording, request: Altitude): Promise<Outcome<Altitude>> =>
+  record(recording, 'set altitude', request, async ({ trx, householdId }) => {
+    await trx
+      .updateTable('household')
+      .set({ altitude_ft: request.altitudeFt })
+      .where('id', '=', householdId)
+      .execute();
+    return found(request);
+  });
+
+export const saveHousehold = (
+  recording: Recording,
+  request: HouseholdRequest,
+): Promise<Outcome<HouseholdRequest>> =>
+  record(recording, 'save household', request, async ({ trx, householdId }) => {
+    await trx
+      .updateTable('household')
+      .set({
+        name: request.name,
+        people: request.people,
+        units: request.units,
+        week_starts_on: request.weekStartsOn,
+        locale: request.locale,
+        region: request.region,
+        time_zone: request.timeZone,
+      })
+      .where('id', '=', householdId)
+      .execute();
+    return found(request);
+  });
+
+/** How warm it is where things stand, how long they are kept at most, and what crocks and the freezer take. */
+export const saveStorage = (
+  recording: Recording,
+  request: StorageRequest,
+): Promise<Outcome<StorageRequest>> =>
+  record(recording, 'save storage', request, async ({ trx, householdId }) => {
+    await trx
+      .updateTable('household')
+      .set({
+        storage_temperature_f: request.storageTemperatureF,
+        discard_ceiling_months: request.discardCeilingMonths,
+        crock_quarts: request.crockQuarts,
+        freezer_quarts_per_day: request.freezerQuartsPerDay,
+      })
+      .where('id', '=', householdId)
+      .execute();
+    return found(request);
+  });
+
+/** Adds a canner or changes one. */
+export const saveCanner = (
+  recording: Recording,
+  request: CannerRequest,
+): Promise<Outcome<{ readonly cannerId: CannerId }>> =>
+  record(recording, 'save canner', request, async (recorder) => {
+    const { trx, householdId, today } = recorder;
+    if (request.cannerId !== null) {
+      const known = await knownCanner(recorder, request.cannerId);
+      if (!known.ok) return known;
+    }
+    if (request.gaugeCheckedOn !== null && request.gaugeCheckedOn > today)
+      return refuse(
+        'date-in-future',
+        'gaugeCheckedOn',
+        `Expected a day up to today, ${today}; found ${request.gaugeCheckedOn}. Say it when the gauge has been checked.`,
+      );
+    const taken = await trx
+      .selectFrom('canner')
+      .select('id')
+      .where('household_id', '=', householdId)
+      .execute();
+    const id =
+      request.cannerId ??
+      (freshId(
+        request.name,
+        taken.map((row) => row.id),
+      ) as CannerId);
+    const said = {
+      name: request.name,
+      method: request.method,
+      gauge: request.gauge,
+      gauge_checked_on: request.gaugeCheckedOn,
+      gauge_off_at_5_psi: request.gaugeOffAt5,
+      gauge_off_at_10_psi: request.gaugeOffAt10,
+      gauge_off_at_15_psi: request.gaugeOffAt15,
+      volume_quarts: request.volumeQuarts,
+      quart_jars: request.quartJars,
+      pint_jars: request.pintJars,
+      half_pint_jars: request.halfPintJars,
+    };
+    await trx
+      .insertInto('canner')
+      .values({ household_id: householdId, id, ...said, retired_on: null })
+      .onConflict((same) => same.columns(['household_id', 'id']).doUpdateSet(said))
+      .execute();
+    return found({ cannerId: id });
+  });
+
+/** A canner that is no longer used; what it processed keeps its evidence. */
+export const retireCanner = (
+  recording: Recording,
+  cannerId: string,
+): Promise<Outcome<{ readonly cannerId: string }>> =>
+  record(recording, 'retire canner', { cannerId }, async (recorder) => {
+    const known = await knownCanner(recorder, cannerId);
+    if (!known.ok) return known;
+    await recorder.trx
+      .updateTable('canner')
+      .set({ retired_on: recorder.today })
+      .where('household_id', '=', recorder.householdId)
+      .where('id', '=', cannerId)
+      .execute();
+    return found({ cannerId });
+  });
+
+async function knownCanner(recorder: Recorder, cannerId: string): Promise<Outcome<true>> {
+  const own = await canners(recorder.trx, recorder.householdId);
+  return own.some((canner) => canner.id === cannerId)
+    ? found(true)
+    : refuse(
+        'canner-unknown',
+        'cannerId',
+        `Expected a canner of this kitchen; found “${cannerId.slice(0, 64)}”. Choose one from the kitchen page.`,
+      );
+}
+
+export const setKitchenTime = (
+  recording: Recording,
+  request: KitchenTimeRequest,
+): Promise<Outcome<KitchenTimeRequest>> =>
+  record(recording, 'set kitchen time', request, async ({ trx, householdId }) => {
+    const said = {
+      sessions_per_week: request.sessionsPerWeek,
+      hours_per_session: request.hoursPerSession,
+      set_up_minutes: request.setUpMinutes,
+      stove_burners: request.stoveBurners,
+      session_weekday: request.sessionWeekday,
+    };
+    await trx
+      .insertInto('kitchen_time')
+      .values({ household_id: householdId, ...said })
+      .onConflict((same) => same.column('household_id').doUpdateSet(said))
+      .execute();
+    return found(request);
+  });
+
+/** Gives one week other sessions or hours than usual. */
+export const setWeekTime = (
+  recording: Recording,
+  request: WeekTimeRequest,
+): Promise<Outcome<WeekTimeRequest>> =>
+  record(recording, 'set week time', request, async ({ trx, householdId }) => {
+    const said = {
+      sessions: request.sessions,
+      hours_per_session: request.hoursPerSession,
+      reason: request.reason || null,
+    };
+    await trx
+      .insertInto('week_time')
+      .values({ household_id: householdId, week: request.week, ...said })
+      .onConflict((same) => same.columns(['household_id', 'week']).doUpdateSet(said))
+      .execute();
+    return found(request);
+  });
+
+/** The week is as usual again. */
+export const clearWeekTime = (
+  recording: Recording,
+  week: string,
+): Promise<Outcome<{ readonly week: string }>> =>
+  record(recording, 'clear week time', { week }, async ({ trx, householdId }) => {
+    await trx
+      .deleteFrom('week_time')
+      .where('household_id', '=', householdId)
+      .where('week', '=', week)
+      .execute();
+    return found({ week });
+  });
+
+type DaysOffKind = 'away' | 'school_holiday';
+
+/** Days away (nothing is eaten or made) or days without school. */
+export const addDaysOff = (
+  recording: Recording,
+  kind: DaysOffKind,
+  request: DaysOffRequest,
+): Promise<Outcome<DaysOffRequest>> =>
+  record(recording, `add ${kind}`, request, async ({ trx, householdId }) => {
+    if (request.lastOn < request.fromOn)
+      return refuse(
+        'days-off-end-before-begin',
+        'lastOn',
+        `Expected a last day on or after the first, ${request.fromOn}; found ${request.lastOn}. Mend one of the two.`,
+      );
+    const untilOn = addDays(request.lastOn, 1);
+    const overlapping = await trx
+      .selectFrom(kind)
+      .select(['from_on', 'until_on'])
+      .where('household_id', '=', householdId)
+      .where('from_on', '<', untilOn)
+      .where('until_on', '>', request.fromOn)
+      .executeTakeFirst();
+    if (overlapping)
+      return refuse(
+        'days-off-overlap',
+        'fromOn',
+        `Expected days that are not written down yet; ${overlapping.from_on} to ${addDays(overlapping.until_on as CalendarDate, -1)} is already there. Remove that first or choose other days.`,
+      );
+    await trx
+      .insertInto(kind)
+      .values({ household_id: householdId, from_on: request.fromOn, until_on: untilOn })
+      .execute();
+    return found(request);
+  });
+
+export const removeDaysOff = (
+  recording: Recording,
+  kind: DaysOffKind,
+  fromOn: CalendarDate,
+): Promise<Outcome<{ readonly fromOn: CalendarDate }>> =>
+  record(recording, `remove ${kind}`, { fromOn }, async ({ trx, householdId }) => {
+    await trx
+      .deleteFrom(kind)
+      .where('household_id', '=', householdId)
+      .where('from_on', '=', fromOn)
+      .execute();
+    return found({ fromOn });
+  });
+
+/** What is in the season fund today and what is set aside each week. */
+export const setSeasonFund = (
+  recording: Recording,
+  request: SeasonFundRequest,
+): Promise<Outcome<SeasonFundRequest>> =>
+  record(recording, 'set season fund', request, async ({ trx, householdId, today }) => {
+    const said = { balance_cents: request.balance, balance_on: today, weekly_cents: request.weekly };
+    await trx
+      .insertInto('season_fund')
+      .values({ household_id: householdId, ...said })
+      .onConflict((same) => same.column('household_id').doUpdateSet(said))
+      .execute();
+    return found(request);
+  });
+
+/** Jars of one kind: owned in all, empty now, and what a new pack costs. */
+export const setJarHolding = (
+  recording: Recording,
+  request: JarHoldingRequest,
+): Promise<Outcome<JarHoldingRequest>> =>
+  record(recording, 'set jars', request, async (recorder) => {
+    const { trx, householdId, today } = recorder;
+    if (request.empty > request.owned)
+      return refuse(
+        'more-empty-than-owned',
+        'empty',
+        `Expected at most ${request.owned} empty jars, as many as are owned; found ${request.empty}. Mend one of the two.`,
+      );
+    const said = { owned: request.owned, price_cents: request.price, pack: request.pack };
+    await trx
+      .insertInto('jar_holding')
+      .values({ household_id: householdId, jar_kind: request.jarKind, ...said })
+      .onConflict((same) => same.columns(['household_id', 'jar_kind']).doUpdateSet(said))
+      .execute();
+    const { total } = await trx
+      .selectFrom('empty_jar_event')
+      .select((row) => row.fn.coalesce(row.fn.sum<number>('jars'), row.lit(0)).as('total'))
+      .where('household_id', '=', householdId)
+      .where('jar_kind', '=', request.jarKind)
+      .executeTakeFirstOrThrow();
+    if (total !== request.empty)
+      await addEmptyJarEvents(recorder, [
+        {
+          entryId: newEntryId(),
+          jarKind: request.jarKind,
+          kind: 'counted',
+          jars: request.empty - total,
+          occurredOn: today,
+        },
+      ]);
+    return found(request);
+  });
+
+/** New lids of one mouth: how many are there, and what a new box costs. */
+export const setLids = (recording: Recording, request: LidRequest): Promise<Outcome<LidRequest>> =>
+  record(recording, 'set lids', request, async ({ trx, householdId, today }) => {
+    const price = { box: request.box, box_price_cents: request.boxPrice };
+    await trx
+      .insertInto('lid_price')
+      .values({ household_id: householdId, mouth: request.mouth, ...price })
+      .onConflict((same) => same.columns(['household_id', 'mouth']).doUpdateSet(price))
+      .execute();
+    await trx
+      .deleteFrom('lid_box')
+      .where('household_id', '=', householdId)
+      .where('mouth', '=', request.mouth)
+      .execute();
+    await trx
+      .insertInto('lid_box')
+      .values({
+        household_id: householdId,
+        id: randomUUID(),
+        mouth: request.mouth,
+        lids: request.onHand,
+        bought_on: today,
+      })
+      .execute();
+    return found(request);
+  });

@@ -1,0 +1,248 @@
+import type { HouseholdId } from '../../../shared/ids.ts';
+import { type JarKind, mouths, sizeOf } from '../../../shared/jar.ts';
+import { asCents, type Cents } from '../../../shared/money.ts';
+import { found, type Outcome, type Problem, refused } from '../../../shared/problems.ts';
+import type { Appetite } from '../../../shared/schemas/first-hour.ts';
+import type { SourceRequest } from '../../../shared/schemas/harvest.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import { addDays, asDate, type CalendarDate, yearOf } from '../../../shared/week.ts';
+import { publishedWindow } from '../../../src/harvest/published-window.ts';
+import { factNumber, factRange } from '../../../src/preserving/citation.ts';
+import { handsOnGuess } from '../../../src/preserving/recipes/hands-on-guess.ts';
+import { recipeBook, type TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
+import { recipeFamily } from '../../../src/preserving/recipes/recipe-family.ts';
+import { recipeLife } from '../../../src/preserving/recipes/recipe-life.ts';
+import type { Database } from '../../database/database.ts';
+import { householdById } from '../../queries/household/household.ts';
+import { canners } from '../../queries/household/kitchen.ts';
+import { recipes } from '../../queries/household/recipes.ts';
+import { cropGuessFor, firstYear } from '../../reference/first-year.ts';
+import { canningPlace, recipeToKeep } from '../../year/recipe-to-keep.ts';
+import { type Recording, record } from '../record.ts';
+import { noteGuess } from '../year/guesses.ts';
+import { saveHarvestWindow, saveSource } from '../year/harvest.ts';
+import { createHousehold, type Founder, type NewHousehold, type SetUp } from './create-household.ts';
+import { addPreserve } from './items.ts';
+import { saveCanner, setAltitude, setJarHolding, setKitchenTime, setLids, setSeasonFund } from './kitchen.ts';
+
+/** What a household said in its first hour. */
+export interface FirstHour {
+  readonly household: NewHousehold;
+  readonly altitudeFt: number | null;
+  readonly boilingWater: boolean;
+  /** Null without a pressure canner; its gauge may be unknown yet. */
+  readonly pressure: {
+    readonly gauge: 'dial' | 'weighted' | null;
+    readonly checkedOn: CalendarDate | null;
+  } | null;
+  readonly jars: readonly { readonly kind: JarKind; readonly onHand: number }[];
+  readonly lids: number;
+  readonly preserves: readonly { readonly recipeKey: string; readonly appetite: Appetite }[];
+  readonly sourceKind: SourceRequest['kind'];
+  readonly time: { readonly sessionsPerWeek: number; readonly hoursPerSession: number };
+  readonly fund: { readonly now: Cents; readonly weekly: Cents };
+}
+
+export interface FirstHourSetting {
+  readonly db: Database;
+  readonly reference: ReferenceTables;
+  readonly key: string;
+  readonly at: number;
+  readonly today: CalendarDate;
+  readonly founder?: Founder;
+  /** Whether a form sent again goes on with the household its first sending made; only for whom it belongs to. */
+  readonly mayGoOn?: (householdId: HouseholdId) => Promise<boolean>;
+}
+
+/** How sure a beginner wants to be that something lasts until it can be made again. */
+const firstChanceWanted = 0.8;
+/** A box of a dozen new lids; our own guess. */
+const lidBox = { box: 12, boxPrice: asCents(499) };
+
+/**
+ * Sets a household up from its first hour: each value goes the same way as when it is changed later. Every step has a key
+ * made from the form's, so that a form sent twice, or again after a break, sets up one household once.
+ */
+export async function startHousehold(setting: FirstHourSetting, hour: FirstHour): Promise<Outcome<SetUp>> {
+  const { db, reference, key, at, today, founder = null, mayGoOn = async () => true } = setting;
+  const chosen = chosenRecipes(hour, reference);
+  if (!chosen.ok) return chosen;
+  const made = await createHousehold(db, { key, at, founder }, hour.household);
+  if (!made.ok) return made;
+  const { householdId, repeated } = made.value;
+  if (repeated && !(await mayGoOn(householdId))) return made;
+  const step = (name: string): Recording => ({ db, householdId, at, today, key: `${key} ${name}` });
+  const kitchen = await setUpKitchen(step, hour, reference);
+  if (!kitchen.ok) return kitchen;
+  for (const { recipe, name, jarKind, appetite } of chosen.value) {
+    const place = canningPlace(await householdById(db, householdId), await canners(db, householdId), today);
+    const kept = recipeToKeep(
+      recipe,
+      { name, jarKind, handsOnMinutes: handsOnGuess[recipe.kind], minutesGuessed: true, lbByCrop: new Map() },
+      place,
+      reference,
+    );
+    if (!kept.ok) return kept;
+    const life = recipeLife(recipe, reference.shelfLives);
+    const added = await addPreserve(step(`preserve ${recipe.key}`), {
+      name,
+      family: recipeFamily(recipe),
+      jarKind,
+      shelfLifeKey: life.shelfLifeKey,
+      bestQualityDays: life.bestQualityDays,
+      keepColdDays: life.opened.days,
+      chanceWanted: firstChanceWanted,
+      use: appetite,
+      recipe: kept.value,
+    });
+    if (!added.ok) return added;
+  }
+  const sources = await addSources(step, hour, setting);
+  return sources.ok ? made : sources;
+}
+
+interface ChosenRecipe {
+  readonly recipe: TestedRecipe;
+  readonly name: string;
+  readonly jarKind: JarKind;
+  readonly appetite: Appetite;
+}
+
+function chosenRecipes(hour: FirstHour, reference: ReferenceTables): Outcome<readonly ChosenRecipe[]> {
+  const book = recipeBook(reference);
+  const unknown: Problem[] = [];
+  const chosen = hour.preserves.flatMap(({ recipeKey, appetite }): ChosenRecipe[] => {
+    const recipe = book.find((one) => one.key === recipeKey);
+    const common = firstYear().preserves.find((one) => one.recipeKey === recipeKey);
+    if (recipe && common) return [{ recipe, name: common.name, jarKind: common.jarKind, appetite }];
+    unknown.push({
+      code: 'preserve-unknown',
+      path: [`eats-${recipeKey}`],
+      message: `Expected a preserve of the list; found “${recipeKey.slice(0, 40)}”. Choose one of the list.`,
+    });
+    return [];
+  });
+  return unknown.length > 0 ? refused(...unknown) : found(chosen);
+}
+
+type Step = (name: string) => Recording;
+
+async function setUpKitchen(
+  step: Step,
+  hour: FirstHour,
+  { cannerFacts }: ReferenceTables,
+): Promise<Outcome<true>> {
+  const quartJars = factNumber(cannerFacts, 'bwc.load.quart');
+  const pintJars = factRange(cannerFacts, 'bwc.load.pint').low;
+  const unsaid = { gaugeOffAt5: null, gaugeOffAt10: null, gaugeOffAt15: null, volumeQuarts: null };
+  const holds = { cannerId: null, quartJars, pintJars, halfPintJars: pintJars, ...unsaid };
+  const writes: (() => Promise<Outcome<unknown>>)[] = [];
+  const { altitudeFt, pressure } = hour;
+  if (altitudeFt !== null) writes.push(() => setAltitude(step('altitude'), { altitudeFt }));
+  if (hour.boilingWater)
+    writes.push(() =>
+      saveCanner(step('boiling water'), {
+        ...holds,
+        name: 'Boiling-water canner',
+        method: 'boiling-water',
+        gauge: null,
+        gaugeCheckedOn: null,
+      }),
+    );
+  if (pressure !== null)
+    writes.push(() =>
+      saveCanner(step('pressure'), {
+        ...holds,
+        name: 'Pressure canner',
+        method: 'pressure',
+        gauge: pressure.gauge,
+        gaugeCheckedOn: pressure.checkedOn,
+      }),
+    );
+  for (const jar of firstYear().jars) {
+    const onHand = hour.jars.find(({ kind }) => sizeOf(kind) === sizeOf(jar.kind))?.onHand ?? 0;
+    writes.push(() =>
+      setJarHolding(step(`jars ${jar.kind}`), {
+        jarKind: jar.kind,
+        owned: onHand,
+        empty: onHand,
+        price: jar.price,
+        pack: jar.pack,
+      }),
+    );
+  }
+  for (const mouth of mouths)
+    writes.push(() =>
+      setLids(step(`lids ${mouth}`), { ...lidBox, mouth, onHand: mouth === 'regular' ? hour.lids : 0 }),
+    );
+  writes.push(() =>
+    setKitchenTime(step('time'), { ...hour.time, setUpMinutes: 45, stoveBurners: 4, sessionWeekday: 6 }),
+  );
+  writes.push(() => setSeasonFund(step('fund'), { balance: hour.fund.now, weekly: hour.fund.weekly }));
+  for (const write of writes) {
+    const outcome = await write();
+    if (!outcome.ok) return outcome;
+  }
+  return found(true);
+}
+
+const placeWords: Readonly<Record<SourceRequest['kind'], string>> = {
+  market: 'at the market',
+  'pick-your-own': 'to pick yourself',
+  garden: 'from the garden',
+};
+
+/** One source for each crop the recipes wait for, with the published season of the region where there is one. */
+async function addSources(
+  step: Step,
+  hour: FirstHour,
+  { reference, today }: FirstHourSetting,
+): Promise<Outcome<true>> {
+  const { db, householdId } = step('read');
+  const book = await recipes(db, householdId);
+  const crops = [...new Set(book.flatMap((recipe) => recipe.produce.map(({ crop }) => crop)))];
+  for (const crop of crops) {
+    const guess = cropGuessFor(crop);
+    const saved = await saveSource(step(`source ${crop}`), {
+      sourceId: null,
+      crop,
+      name: `${guess.plural.charAt(0).toUpperCase()}${guess.plural.slice(1)} ${placeWords[hour.sourceKind]}`,
+      kind: hour.sourceKind,
+      pricePerLb:
+        hour.sourceKind === 'garden'
+          ? asCents(0)
+          : hour.sourceKind === 'market'
+            ? guess.marketPerLb
+            : guess.pickingPerLb,
+      plants: null,
+      lbPerPlant: null,
+      useByDays: guess.useByDays,
+      poorYearChance: 0,
+      poorYearShare: 0.3,
+      fallBack: 'buy',
+    });
+    if (!saved.ok) return saved;
+    const { sourceId } = saved.value;
+    await record(step(`guess ${crop}`), 'note guess', { sourceId }, async (recorder) => {
+      await noteGuess(recorder, 'source', sourceId);
+      return found(true);
+    });
+    const row = hour.household.region
+      ? publishedWindow(reference.harvestWindows, hour.household.region, crop)
+      : undefined;
+    if (row === undefined) continue;
+    const year = yearOf(today);
+    const on = (monthDay: string) => asDate(`${year}-${monthDay}`);
+    const wraps = row.endsOn < row.beginsOn;
+    const window = await saveHarvestWindow(step(`window ${crop}`), {
+      sourceId,
+      beginsOn: on(row.beginsOn),
+      lastOn: wraps ? addDays(on(row.endsOn), 365) : on(row.endsOn),
+      mostActiveFrom: wraps || row.mostActiveFrom === null ? null : on(row.mostActiveFrom),
+      mostActiveLastOn: wraps || row.mostActiveTo === null ? null : on(row.mostActiveTo),
+      lbPerWeek: hour.sourceKind === 'garden' ? guess.gardenLbPerWeek : guess.boughtLbPerWeek,
+    });
+    if (!window.ok) return window;
+  }
+  return found(true);
+}

@@ -1,0 +1,123 @@
+import { randomUUID } from 'node:crypto';
+import type { HouseholdId } from '../../../shared/ids.ts';
+import { found, type Outcome } from '../../../shared/problems.ts';
+import type { CalendarDate } from '../../../shared/week.ts';
+import type { Notice } from '../../../src/notices/notice.ts';
+import { noticeChanges } from '../../../src/notices/notice-changes.ts';
+import type { Database, Writing } from '../../database/database.ts';
+import { noticesOnRecord } from '../../queries/notices/notices.ts';
+import { nextSeq } from '../next-seq.ts';
+import { once } from '../once.ts';
+import { type Recording, refuse } from '../record.ts';
+
+/**
+ * Brings the kept notices in line with what the rules say today. What was snoozed sleeps on, what was done stays done;
+ * asking twice on one day changes nothing the second time. Notices are no facts of the year, so plans stay current.
+ */
+export async function keepNotices(
+  db: Database,
+  householdId: HouseholdId,
+  current: readonly Notice[],
+  { at, today }: { readonly at: number; readonly today: CalendarDate },
+): Promise<void> {
+  await db.transaction().execute(async (trx) => {
+    const kept = await noticesOnRecord(trx, householdId);
+    const changes = noticeChanges(kept, current, today);
+    const idOf = ({ kind, subject }: { readonly kind: string; readonly subject: string }) =>
+      kept.find((notice) => notice.kind === kind && notice.subject === subject)?.id ?? '';
+    for (const notice of changes.opened) await open(trx, householdId, notice, at);
+    for (const notice of changes.reopened)
+      await change(trx, householdId, idOf(notice), at, {
+        ...wordsOf(notice),
+        state: 'open',
+        snoozed_until: null,
+      });
+    for (const notice of changes.reworded) await change(trx, householdId, idOf(notice), at, wordsOf(notice));
+    for (const notice of changes.gone)
+      await change(trx, householdId, idOf(notice), at, { state: 'gone', snoozed_until: null });
+  });
+}
+
+const wordsOf = (notice: Notice) => ({ reason: notice.reason, due_on: notice.dueOn });
+
+const open = async (trx: Writing, householdId: HouseholdId, notice: Notice, at: number) =>
+  trx
+    .insertInto('notice')
+    .values({
+      household_id: householdId,
+      id: randomUUID(),
+      kind: notice.kind,
+      subject: notice.subject,
+      ...wordsOf(notice),
+      state: 'open',
+      snoozed_until: null,
+      first_seen_at: at,
+      changed_at: at,
+      sent_at: null,
+      seq: await nextSeq(trx, 'notice', householdId),
+    })
+    .execute();
+
+const change = (
+  trx: Writing,
+  householdId: HouseholdId,
+  id: string,
+  at: number,
+  to: {
+    readonly reason?: string;
+    readonly due_on?: string | null;
+    readonly state?: 'open' | 'gone' | 'done' | 'snoozed';
+    readonly snoozed_until?: string | null;
+  },
+) =>
+  trx
+    .updateTable('notice')
+    .set({ ...to, changed_at: at })
+    .where('household_id', '=', householdId)
+    .where('id', '=', id)
+    .execute();
+
+export type NoticeAnswer =
+  | { readonly state: 'done' }
+  | { readonly state: 'open' }
+  | { readonly state: 'snoozed'; readonly until: CalendarDate };
+
+/**
+ * What a person does about a notice: it is done, it sleeps until a day, or it is brought back. Said once for a key; no
+ * fact of the year changes, so the plan stays as current as it was.
+ */
+export const answerNotice = (
+  { db, householdId, key, at, today }: Recording,
+  noticeId: string,
+  answer: NoticeAnswer,
+): Promise<Outcome<{ readonly noticeId: string }>> =>
+  db.transaction().execute(async (trx) => {
+    const asked = { verb: 'answer notice', request: { noticeId, answer } };
+    const { outcome } = await once(trx, { householdId, key, at }, asked, async () => {
+      if (answer.state === 'snoozed' && answer.until <= today)
+        return refuse<{ readonly noticeId: string }>(
+          'snooze-is-past',
+          'until',
+          `Expected a day after today, ${today}; found ${answer.until}. Choose a later day.`,
+        );
+      const { numUpdatedRows } = await trx
+        .updateTable('notice')
+        .set({
+          state: answer.state,
+          snoozed_until: answer.state === 'snoozed' ? answer.until : null,
+          changed_at: at,
+        })
+        .where('household_id', '=', householdId)
+        .where('id', '=', noticeId)
+        .where('state', 'in', ['open', 'snoozed'])
+        .executeTakeFirstOrThrow();
+      return numUpdatedRows === 1n
+        ? found({ noticeId })
+        : refuse<{ readonly noticeId: string }>(
+            'notice-unknown',
+            'noticeId',
+            'Expected a notice that is still open; found none. Its reason may have gone; load the page again.',
+          );
+    });
+    return outcome;
+  });

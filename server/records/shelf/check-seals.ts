@@ -1,0 +1,78 @@
+import { found, type Outcome } from '../../../shared/problems.ts';
+import type { SealCheckRequest } from '../../../shared/schemas/canning-session.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import { batchResults } from '../../queries/canning/batch-results.ts';
+import { itemById } from '../../queries/household/items.ts';
+import { recipes } from '../../queries/household/recipes.ts';
+import { lots } from '../../queries/shelf/shelf.ts';
+import { sealAdviceFor } from '../../year/seal-advice.ts';
+import { type Recording, record, refuse } from '../record.ts';
+import { takeWithin } from './take.ts';
+
+/** The look at the seals after 12 to 24 hours: what failed leaves the shelf, and how it is saved is kept. Once for a lot. */
+export const checkSeals = (
+  recording: Recording,
+  reference: ReferenceTables,
+  lotId: string,
+  { failed, choice }: SealCheckRequest,
+): Promise<Outcome<{ readonly failed: number }>> =>
+  record(recording, 'check seals', { lotId, failed, choice }, async (recorder) => {
+    const { trx, householdId, at, today } = recorder;
+    const [lot] = await lots(trx, householdId, { lotId, empty: true });
+    const result = (await batchResults(trx, householdId)).find((one) =>
+      one.lots.some((own) => own.lotId === lotId),
+    );
+    const own = result?.lots.find((one) => one.lotId === lotId);
+    if (!lot || !result || !own?.isProcessed)
+      return refuse(
+        'lot-unknown',
+        'lotId',
+        `Expected a batch that was processed here; found “${lotId.slice(0, 64)}”. Choose one from the canning day.`,
+      );
+    if (own.sealCheck !== null)
+      return refuse(
+        'already-checked',
+        'lotId',
+        'The seals of this batch are checked already. A jar found unsealed later is another matter: see “Found unsealed”.',
+      );
+    if (failed > lot.unitsLeft)
+      return refuse(
+        'more-than-there-is',
+        'failed',
+        `Expected at most ${lot.unitsLeft} jars, which is what stands of this batch; found ${failed}. Count them again.`,
+      );
+    const item = await itemById(trx, householdId, lot.itemId);
+    const recipe = (await recipes(trx, householdId)).find(({ id }) => id === lot.recipeId) ?? null;
+    if (failed > 0 && item !== null) {
+      const possible = sealAdviceFor(item, recipe, reference, result.processedAt, at);
+      if (!possible.some((advice) => advice.choice === choice) && choice !== 'discard')
+        return refuse(
+          'choice-not-possible',
+          'choice',
+          `Expected one of: ${possible.map((advice) => advice.choice).join(', ')}; found ${choice}. ${possible[0]?.text ?? ''}`,
+        );
+      const gone = await takeWithin(recorder, {
+        itemId: null,
+        lotId: lot.id,
+        jarKind: null,
+        units: failed,
+        kind: choice === 'discard' ? 'discarded' : 'seal failed',
+        reason: choice === 'discard' ? 'not-sealed' : choice,
+        occurredOn: today,
+        late: false,
+        forPromise: false,
+      });
+      if (!gone.ok) return gone;
+    }
+    await trx
+      .insertInto('seal_check')
+      .values({
+        household_id: householdId,
+        lot_id: lotId,
+        checked_at: at,
+        failed,
+        choice: failed > 0 ? choice : null,
+      })
+      .execute();
+    return found({ failed });
+  });

@@ -1,0 +1,201 @@
+import type { LotId } from '../../../shared/ids.ts';
+import { type JarKind, mouthOf } from '../../../shared/jar.ts';
+import { found, type Outcome } from '../../../shared/problems.ts';
+import type { ProcessingEvidence, PutUp } from '../../../shared/schemas/put-up.ts';
+import { addDays, type CalendarDate, weekOf } from '../../../shared/week.ts';
+import type { Item } from '../../queries/household/items.ts';
+import { canners } from '../../queries/household/kitchen.ts';
+import { type Recipe, recipes } from '../../queries/household/recipes.ts';
+import { knownItem, pastDay, wholeUnits } from '../canning/checks.ts';
+import { type Recorder, type Recording, record, refuse } from '../record.ts';
+import { addEmptyJarEvents, addJarEvents, newEntryId } from './jar-events.ts';
+import { addLot, bestQualityDay, jarKindOf, knownPlace } from './new-lot.ts';
+
+export interface PutUpAnswer {
+  readonly entryId: string;
+  readonly lots: readonly {
+    readonly lotId: LotId;
+    readonly batchCode: string;
+    readonly jarKind: JarKind | null;
+    readonly units: number;
+    readonly readyFrom: CalendarDate;
+    readonly bestQualityUntil: CalendarDate;
+  }[];
+}
+
+/** What came out of a batch: lots, filled jars, used lids, and the batch done in the plan. */
+export const putUp = (recording: Recording, request: PutUp): Promise<Outcome<PutUpAnswer>> =>
+  record(recording, 'put up', request, (recorder) => putUpWithin(recorder, request));
+
+export async function putUpWithin(recorder: Recorder, request: PutUp): Promise<Outcome<PutUpAnswer>> {
+  const checked = await whatIsPutUp(recorder, request);
+  if (!checked.ok) return checked;
+  const { item, recipe, madeOn, readyFrom, bestQualityUntil, filled } = checked.value;
+  const place = await knownPlace(recorder, request.placeId);
+  if (!place.ok) return place;
+  const evidence = await knownCanner(recorder, request.evidence);
+  if (!evidence.ok) return evidence;
+
+  const entryId = newEntryId();
+  const lots: PutUpAnswer['lots'][number][] = [];
+  for (const { jarKind, units } of filled) {
+    const lot = await addLot(recorder, {
+      item,
+      jarKind,
+      origin: 'put-up',
+      madeOn,
+      readyFrom,
+      bestQualityUntil,
+      placeId: place.value,
+      recipeId: recipe?.id ?? null,
+      costCents: null,
+    });
+    await addJarEvents(recorder, [
+      { entryId, lotId: lot.id, kind: 'put up', units, reason: request.note || null, occurredOn: madeOn },
+    ]);
+    if (jarKind !== null) await fillJars(recorder, entryId, jarKind, units, madeOn);
+    if (evidence.value !== null) await keepEvidence(recorder, lot.id, evidence.value);
+    lots.push({ lotId: lot.id, batchCode: lot.batchCode, jarKind, units, readyFrom, bestQualityUntil });
+  }
+  if (recipe !== null && request.batches !== null) await markDone(recorder, recipe, madeOn, request.batches);
+  return found({ entryId, lots });
+}
+
+interface Checked {
+  readonly item: Item;
+  readonly recipe: Recipe | null;
+  readonly madeOn: CalendarDate;
+  readonly readyFrom: CalendarDate;
+  readonly bestQualityUntil: CalendarDate;
+  readonly filled: readonly { readonly jarKind: JarKind | null; readonly units: number }[];
+}
+
+async function whatIsPutUp(recorder: Recorder, request: PutUp): Promise<Outcome<Checked>> {
+  const known = await knownItem(recorder, request.itemId);
+  if (!known.ok) return known;
+  const item = known.value;
+  if (item.kind === 'staple')
+    return refuse(
+      'staple-not-made',
+      'itemId',
+      `${item.name} is a staple that is only bought. Record a purchase instead.`,
+    );
+  const all = await recipes(recorder.trx, recorder.householdId);
+  const recipe = all.find((candidate) => candidate.id === request.recipeId) ?? null;
+  if (request.recipeId !== null && recipe?.itemId !== item.id)
+    return refuse(
+      'recipe-unknown',
+      'recipeId',
+      `Expected a recipe of ${item.name}; found “${request.recipeId}”. Choose one, or leave it empty.`,
+    );
+  const day = pastDay(recorder, 'madeOn', request.madeOn);
+  if (!day.ok) return day;
+  const madeOn = day.value;
+  const readyFrom = request.readyFrom ?? addDays(madeOn, recipe?.readyAfterDays ?? 0);
+  if (readyFrom < madeOn)
+    return refuse(
+      'ready-before-made',
+      'readyFrom',
+      `Expected a day from ${madeOn} on, when it was put up; found ${readyFrom}. Leave it empty or choose a later day.`,
+    );
+  const best = bestQualityDay(item, madeOn, request.bestQualityUntil);
+  if (!best.ok) return best;
+  const filled: { jarKind: JarKind | null; units: number }[] = [];
+  for (const line of request.filled) {
+    const whole = wholeUnits(item, line.units);
+    if (!whole.ok) return whole;
+    const jarKind = jarKindOf(item, line.jarKind);
+    if (!jarKind.ok) return jarKind;
+    filled.push({ jarKind: jarKind.value, units: line.units });
+  }
+  return found({ item, recipe, madeOn, readyFrom, bestQualityUntil: best.value, filled });
+}
+
+async function knownCanner(
+  recorder: Recorder,
+  evidence: ProcessingEvidence | null,
+): Promise<Outcome<ProcessingEvidence | null>> {
+  if (evidence === null) return found(null);
+  const own = await canners(recorder.trx, recorder.householdId);
+  const canner = own.find((candidate) => candidate.id === evidence.cannerId);
+  if (canner && canner.method === evidence.method && canner.gauge === evidence.gauge) return found(evidence);
+  return refuse(
+    'canner-unknown',
+    'evidence',
+    `Expected one of this kitchen's canners as it is described there; found ${evidence.cannerId}, ${evidence.method}. Choose the canner again.`,
+  );
+}
+
+async function fillJars(
+  recorder: Recorder,
+  entryId: string,
+  jarKind: JarKind,
+  jars: number,
+  on: CalendarDate,
+): Promise<void> {
+  await addEmptyJarEvents(recorder, [{ entryId, jarKind, kind: 'filled', jars: -jars, occurredOn: on }]);
+  let needed = jars;
+  const boxes = await recorder.trx
+    .selectFrom('lid_box')
+    .selectAll()
+    .where('household_id', '=', recorder.householdId)
+    .where('mouth', '=', mouthOf(jarKind))
+    .where('lids', '>', 0)
+    .orderBy('bought_on')
+    .orderBy('id')
+    .execute();
+  for (const box of boxes) {
+    const used = Math.min(box.lids, needed);
+    needed -= used;
+    if (used > 0)
+      await recorder.trx
+        .updateTable('lid_box')
+        .set({ lids: box.lids - used })
+        .where('household_id', '=', recorder.householdId)
+        .where('id', '=', box.id)
+        .execute();
+  }
+}
+
+const keepEvidence = (recorder: Recorder, lotId: LotId, evidence: ProcessingEvidence) =>
+  recorder.trx
+    .insertInto('processing_evidence')
+    .values({
+      household_id: recorder.householdId,
+      lot_id: lotId,
+      canner_id: evidence.cannerId,
+      method: evidence.method,
+      gauge: evidence.gauge,
+      schedule_row: evidence.scheduleRow,
+      altitude_ft: evidence.altitudeFt,
+      psi: evidence.psi,
+      minutes_run: evidence.minutesRun,
+      acid_ticked: evidence.acidTicked === null ? null : evidence.acidTicked ? 1 : 0,
+      done_by: evidence.doneBy,
+    })
+    .execute();
+
+/** A batch that was made is a fact of its week, on top of what was done there before. */
+async function markDone(
+  recorder: Recorder,
+  recipe: Recipe,
+  madeOn: CalendarDate,
+  batches: number,
+): Promise<void> {
+  const { trx, householdId, at } = recorder;
+  const week = weekOf(madeOn);
+  const earlier = await trx
+    .selectFrom('kept')
+    .select('batches')
+    .where('household_id', '=', householdId)
+    .where('recipe_id', '=', recipe.id)
+    .where('week', '=', week)
+    .where('decision', '=', 'done')
+    .executeTakeFirst();
+  const done = { decision: 'done' as const, batches: (earlier?.batches ?? 0) + batches, decided_at: at };
+  await trx
+    .insertInto('kept')
+    .values({ household_id: householdId, recipe_id: recipe.id, week, ...done })
+    .onConflict((conflict) => conflict.columns(['household_id', 'recipe_id', 'week']).doUpdateSet(done))
+    .execute();
+}

@@ -1,0 +1,153 @@
+import type { LotId } from '../../../shared/ids.ts';
+import { found, type Outcome } from '../../../shared/problems.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import { receivedCounts } from '../../../src/preserving/afterwards/process-evidence.ts';
+import { type Doubt, lotsInDoubt } from '../../../src/preserving/afterwards/set-aside.ts';
+import { itemById } from '../../queries/household/items.ts';
+import { recipes } from '../../queries/household/recipes.ts';
+import { lotEvidence } from '../../queries/shelf/evidence.ts';
+import { type LotOnShelf, lots } from '../../queries/shelf/shelf.ts';
+import { acidityOf } from '../../year/item-acidity.ts';
+import { type Recorder, type Recording, record, refuse } from '../record.ts';
+import { addJarEvents, newEntryId } from './jar-events.ts';
+
+export interface SetAsideAnswer {
+  readonly lotIds: readonly LotId[];
+}
+
+const longestReason = 200;
+
+/**
+ * Sets aside what is doubted, one lot or all of a canner since a day, in one action: nobody eats from it, and neither
+ * projection nor plan counts it, until it is released or discarded. Lots with nothing left, or aside already, stay as they are.
+ */
+export const setAside = (
+  recording: Recording,
+  doubt: Doubt,
+  reason: string,
+): Promise<Outcome<SetAsideAnswer>> =>
+  record(recording, 'set aside', { doubt, reason }, async (recorder) => {
+    const said = reason.trim().slice(0, longestReason);
+    if (said === '')
+      return refuse(
+        'reason-missing',
+        'reason',
+        'Expected why it is doubted; the field is empty. Write a few words, for whoever decides later.',
+      );
+    const standing = await lots(recorder.trx, recorder.householdId, { empty: true });
+    const evidence = await lotEvidence(recorder.trx, recorder.householdId);
+    const doubted = new Set(
+      lotsInDoubt(
+        standing.map((lot) => ({
+          lotId: lot.id,
+          cannerId: evidence.find(({ lotId }) => lotId === lot.id)?.cannerId ?? null,
+          processedOn: lot.madeOn,
+        })),
+        doubt,
+      ),
+    );
+    if (doubted.size === 0)
+      return refuse(
+        doubt.kind === 'lot' ? 'lot-unknown' : 'nothing-doubted',
+        doubt.kind === 'lot' ? 'lotId' : 'since',
+        doubt.kind === 'lot'
+          ? `Expected a batch of this household; found “${doubt.lotId.slice(0, 64)}”. Choose one from the shelf.`
+          : `Expected something processed in that canner since ${doubt.since}; nothing was. Choose an earlier day or another canner.`,
+      );
+    const lotIds = standing
+      .filter((lot) => doubted.has(lot.id) && lot.setAside === null && lot.unitsLeft > 0)
+      .map(({ id }) => id);
+    await setAsideWithin(recorder, lotIds, said);
+    return found({ lotIds });
+  });
+
+export async function setAsideWithin(
+  recorder: Recorder,
+  lotIds: readonly LotId[],
+  reason: string,
+): Promise<void> {
+  for (const lotId of lotIds) {
+    await putStanding(recorder, lotId, { at: recorder.at, reason });
+    await recorder.trx
+      .insertInto('lot_standing_event')
+      .values({
+        household_id: recorder.householdId,
+        lot_id: lotId,
+        kind: 'set-aside',
+        reason,
+        at: recorder.at,
+      })
+      .execute();
+  }
+}
+
+/** The doubt is cleared: the lot counts again. What came from others with an unknown process is never released. */
+export const release = (
+  recording: Recording,
+  reference: ReferenceTables,
+  lotId: string,
+): Promise<Outcome<SetAsideAnswer>> =>
+  record(recording, 'release', { lotId }, async (recorder) => {
+    const lot = await lotAside(recorder, lotId);
+    if (!lot.ok) return lot;
+    const item = await itemById(recorder.trx, recorder.householdId, lot.value.itemId);
+    const acidity = item && acidityOf(item, await recipes(recorder.trx, recorder.householdId), reference);
+    if (lot.value.origin === 'received' && acidity !== null && !receivedCounts(acidity))
+      return refuse(
+        'process-unknown',
+        'lotId',
+        'Expected food whose process is known; this came from others and is low in acid, so nobody here can say that it is safe. Discard it.',
+      );
+    await putStanding(recorder, lot.value.id, null);
+    await recorder.trx
+      .insertInto('lot_standing_event')
+      .values({
+        household_id: recorder.householdId,
+        lot_id: lot.value.id,
+        kind: 'released',
+        at: recorder.at,
+      })
+      .execute();
+    return found({ lotIds: [lot.value.id] });
+  });
+
+/** What stands aside is thrown away, jars and all: nothing of it is eaten, given away or filled again. */
+export const discardAside = (recording: Recording, lotId: string): Promise<Outcome<SetAsideAnswer>> =>
+  record(recording, 'discard set aside', { lotId }, async (recorder) => {
+    const lot = await lotAside(recorder, lotId);
+    if (!lot.ok) return lot;
+    await addJarEvents(recorder, [
+      {
+        entryId: newEntryId(),
+        lotId: lot.value.id,
+        kind: 'discarded',
+        units: -lot.value.unitsLeft,
+        reason: `set aside: ${lot.value.setAside?.reason ?? ''}`,
+        occurredOn: recorder.today,
+      },
+    ]);
+    return found({ lotIds: [lot.value.id] });
+  });
+
+async function lotAside(recorder: Recorder, lotId: string): Promise<Outcome<LotOnShelf>> {
+  const [lot] = await lots(recorder.trx, recorder.householdId, { lotId });
+  return lot && lot.setAside !== null
+    ? found(lot)
+    : refuse(
+        'not-set-aside',
+        'lotId',
+        `Expected a batch that is set aside and not empty; found “${lotId.slice(0, 64)}”. Look at what stands aside now.`,
+      );
+}
+
+const putStanding = (
+  { trx, householdId }: Recorder,
+  lotId: LotId,
+  aside: { readonly at: number; readonly reason: string } | null,
+) =>
+  trx
+    .updateTable('lot')
+    .set({ set_aside_at: aside?.at ?? null, set_aside_reason: aside?.reason ?? null })
+    .where('household_id', '=', householdId)
+    .where('id', '=', lotId)
+    .execute();

@@ -1,0 +1,278 @@
+import { randomUUID } from 'node:crypto';
+import type { LotId } from '../../../shared/ids.ts';
+import type { JarKind } from '../../../shared/jar.ts';
+import { found, type Outcome } from '../../../shared/problems.ts';
+import { discardReasons, type Take, type TakeKind } from '../../../shared/schemas/take.ts';
+import type { CalendarDate } from '../../../shared/week.ts';
+import { issueFirstExpired } from '../../../src/shelf/first-expired.ts';
+import type { Item } from '../../queries/household/items.ts';
+import { type LotOnShelf, lots, usualUnits } from '../../queries/shelf/shelf.ts';
+import { keptBackByItem, promiseReason, unpromisedUnits } from '../../queries/year/promises.ts';
+import { counted, knownItem, pastDay, wholeUnits } from '../canning/checks.ts';
+import { type Recorder, type Recording, record, refuse } from '../record.ts';
+import { addEmptyJarEvents, addJarEvents, newEntryId } from './jar-events.ts';
+
+export interface TakeAnswer {
+  /** Undo names this; empty when every unit became a conflict. */
+  readonly entryId: string | null;
+  readonly itemId: Item['id'];
+  readonly kind: TakeKind;
+  readonly from: readonly {
+    readonly lotId: LotId;
+    readonly batchCode: string;
+    readonly jarKind: JarKind | null;
+    readonly bestQualityUntil: CalendarDate;
+    readonly units: number;
+  }[];
+  /** Units the book does not have; kept as a conflict until somebody settles it. */
+  readonly conflictUnits: number;
+  /** Units that were kept back for a promise and were taken all the same, before anybody could ask. */
+  readonly promisedUnits: number;
+}
+
+/** Units leave the shelf: eaten, given away, thrown away or found unsealed. */
+export const take = (recording: Recording, request: Take): Promise<Outcome<TakeAnswer>> =>
+  record(recording, 'take', request, (recorder) => takeWithin(recorder, request));
+
+export async function takeWithin(recorder: Recorder, request: Take): Promise<Outcome<TakeAnswer>> {
+  const day = dayOfTake(recorder, request);
+  if (!day.ok) return day;
+  const shelf = await whatStands(recorder, request);
+  if (!shelf.ok) return shelf;
+  const { item, standing } = shelf.value;
+  const whole = wholeUnits(item, request.units);
+  if (!whole.ok) return whole;
+  const said = reasonSaid(request);
+  if (!said.ok) return said;
+
+  const offered = standing.filter((lot) => mayGive(lot, request, day.value));
+  const issue = issueFirstExpired(
+    // A lot that somebody names is taken as it stands in front of them, even before it is ready.
+    offered.map((lot) => ({
+      lotId: lot.id,
+      units: lot.unitsLeft,
+      readyFrom: request.lotId === null ? lot.readyFrom : lot.madeOn,
+      bestQualityUntil: lot.bestQualityUntil,
+    })),
+    request.units,
+    day.value,
+  );
+  // The last of a bin is less than a whole one: who takes it takes what is left.
+  const unmet = item.unit === 'bin' && issue.taken.length > 0 && issue.unmet < 1 ? 0 : issue.unmet;
+  if (unmet > 0) {
+    const short = shortfall(item, request, standing, offered, day.value);
+    if (!short.ok) return short;
+  }
+
+  const promise = await heldForPromise(recorder, item, request, day.value, issue.taken);
+  if (!promise.ok) return promise;
+  const { reason, promisedUnits } = promise.value;
+
+  const entryId = issue.taken.length > 0 ? newEntryId() : null;
+  const from = issue.taken.flatMap(({ lotId, units }) => {
+    const lot = offered.find((candidate) => candidate.id === lotId);
+    return lot ? [{ lot, units }] : [];
+  });
+  if (entryId !== null) await writeTake(recorder, entryId, { ...request, reason }, day.value, from);
+  if (unmet > 0) await writeConflict(recorder, item, request, day.value, unmet);
+  return found({
+    entryId,
+    itemId: item.id,
+    kind: request.kind,
+    from: from.map(({ lot, units }) => ({
+      lotId: lot.id,
+      batchCode: lot.batchCode,
+      jarKind: lot.jarKind,
+      bestQualityUntil: lot.bestQualityUntil,
+      units,
+    })),
+    conflictUnits: unmet,
+    promisedUnits,
+  });
+}
+
+/** A device whose clock runs ahead, or that lives a zone further east, has still done what it says: today at the latest. */
+const dayOfTake = (recorder: Recorder, { occurredOn, late }: Take): Outcome<CalendarDate> =>
+  late && occurredOn !== null && occurredOn > recorder.today
+    ? found(recorder.today)
+    : pastDay(recorder, 'occurredOn', occurredOn);
+
+interface Standing {
+  readonly item: Item;
+  /** Lots of the item (the named lot alone, when one was named), empty ones included. */
+  readonly standing: readonly LotOnShelf[];
+}
+
+async function whatStands(recorder: Recorder, request: Take): Promise<Outcome<Standing>> {
+  const { trx, householdId } = recorder;
+  if (request.lotId === null) {
+    const item = await knownItem(recorder, request.itemId ?? '');
+    if (!item.ok) return item;
+    return found({ item: item.value, standing: await lots(trx, householdId, { itemId: item.value.id }) });
+  }
+  const [lot] = await lots(trx, householdId, { lotId: request.lotId, empty: true });
+  if (!lot || (request.itemId !== null && request.itemId !== lot.itemId)) {
+    return refuse(
+      'lot-unknown',
+      'lotId',
+      `Expected a batch of ${request.itemId ?? 'this household'}; found “${request.lotId}”. Choose one from the shelf.`,
+    );
+  }
+  const item = await knownItem(recorder, lot.itemId);
+  return item.ok ? found({ item: item.value, standing: [lot] }) : item;
+}
+
+/** Set-aside lots are not eaten or given away, but may be thrown away; nothing is taken before it was made. */
+const mayGive = (lot: LotOnShelf, request: Take, on: CalendarDate): boolean =>
+  lot.madeOn <= on &&
+  (request.jarKind === null || lot.jarKind === request.jarKind) &&
+  (lot.setAside === null || request.kind === 'discarded' || request.kind === 'seal failed');
+
+function reasonSaid(request: Take): Outcome<true> {
+  if (request.kind !== 'discarded' || discardReasons.some((known) => known === request.reason))
+    return found(true);
+  return refuse(
+    'reason-missing',
+    'reason',
+    `Expected why it was thrown away (${discardReasons.join(', ')}); ${request.reason === null ? 'none was chosen' : `found “${request.reason}”`}. Choose one.`,
+  );
+}
+
+/**
+ * More was taken than the book has. A take that was recorded elsewhere or names its jar has happened, and so has a take
+ * from a shelf that the book thinks empty: the rest becomes a conflict. A number typed too high is asked about instead.
+ */
+function shortfall(
+  item: Item,
+  request: Take,
+  standing: readonly LotOnShelf[],
+  offered: readonly LotOnShelf[],
+  on: CalendarDate,
+): Outcome<true> {
+  if (request.late) return found(true);
+  const [setAside] = standing.filter((lot) => lot.setAside !== null && !offered.includes(lot));
+  if (setAside && offered.length === 0) {
+    return refuse(
+      'lot-set-aside',
+      'lotId',
+      `What is left of ${item.name} is set aside: ${setAside.setAside?.reason ?? ''}. Do not eat it; decide about it on the shelf page first.`,
+    );
+  }
+  const ready = offered.filter((lot) => request.lotId !== null || lot.readyFrom <= on);
+  const [curing] = offered.filter((lot) => !ready.includes(lot));
+  if (ready.length === 0 && curing) {
+    return refuse(
+      'not-ready',
+      'occurredOn',
+      `${item.name} is ready from ${curing.readyFrom}; found a take on ${on}. Wait until then, or choose the batch itself if you opened it all the same.`,
+    );
+  }
+  const there = ready.reduce((total, lot) => total + lot.unitsLeft, 0);
+  if (there > 0 && request.lotId === null) {
+    return refuse(
+      'more-than-there-is',
+      'units',
+      `Expected at most ${counted(item, there)} of ${item.name}, which is what the book has; found ${request.units}. Take fewer, or count the shelf.`,
+    );
+  }
+  return found(true);
+}
+
+/**
+ * What is promised to somebody is not eaten or given to others: only for the promise itself, which it then frees. A take
+ * that happened elsewhere is written down all the same, and says how much of the promise it took.
+ */
+async function heldForPromise(
+  recorder: Recorder,
+  item: Item,
+  request: Take,
+  on: CalendarDate,
+  taken: readonly { readonly lotId: string; readonly units: number }[],
+): Promise<Outcome<{ readonly reason: string | null; readonly promisedUnits: number }>> {
+  const { trx, householdId } = recorder;
+  const free = found({ reason: request.reason, promisedUnits: 0 });
+  if (request.kind !== 'taken' && request.kind !== 'given away') return free;
+  const kept = (await keptBackByItem(trx, householdId, recorder.today, item.id)).get(item.id);
+  if (kept === undefined)
+    return request.forPromise && !request.late
+      ? refuse(
+          'no-promise',
+          'forPromise',
+          `Expected a promise of ${item.name} that is still to be kept; found none. Take it without the tick.`,
+        )
+      : free;
+  if (request.forPromise) return found({ reason: promiseReason(kept.until), promisedUnits: 0 });
+  const standing = await lots(trx, householdId, { itemId: item.id });
+  const spare = Math.max(0, unpromisedUnits(item, standing, kept));
+  const units = taken.reduce((sum, { lotId, units: own }) => {
+    const lot = standing.find(({ id }) => id === lotId);
+    return sum + usualUnits(item, lot?.jarKind ?? null, own);
+  }, 0);
+  const promisedUnits = Math.max(0, units - spare);
+  if (promisedUnits < smallestPart || request.late) return found({ reason: request.reason, promisedUnits });
+  return refuse(
+    'promised',
+    'units',
+    `Expected at most ${counted(item, spare)} of ${item.name} on ${on}: ${counted(item, kept.units)} ${kept.units === 1 ? 'is' : 'are'} promised for ${kept.until}; found ${request.units}. Take fewer, or say that it is for the promise.`,
+  );
+}
+
+const smallestPart = 1e-9;
+
+async function writeTake(
+  recorder: Recorder,
+  entryId: string,
+  request: Take,
+  on: CalendarDate,
+  from: readonly { readonly lot: LotOnShelf; readonly units: number }[],
+): Promise<void> {
+  await addJarEvents(
+    recorder,
+    from.map(({ lot, units }) => ({
+      entryId,
+      lotId: lot.id,
+      kind: request.kind,
+      units: -units,
+      trainsUse: request.kind === 'taken' && !request.forPromise,
+      reason: request.reason,
+      occurredOn: on,
+    })),
+  );
+  if (!jarComesBack(request)) return;
+  await addEmptyJarEvents(
+    recorder,
+    from.flatMap(({ lot, units }) =>
+      lot.jarKind === null
+        ? []
+        : [{ entryId, jarKind: lot.jarKind, kind: 'emptied' as const, jars: units, occurredOn: on }],
+    ),
+  );
+}
+
+/** A jar given away is gone; a broken or suspect one is not filled again. */
+const jarComesBack = (request: Take): boolean =>
+  request.kind !== 'given away' && request.reason !== 'not-sealed' && request.reason !== 'broken';
+
+async function writeConflict(
+  recorder: Recorder,
+  item: Item,
+  request: Take,
+  on: CalendarDate,
+  units: number,
+): Promise<void> {
+  await recorder.trx
+    .insertInto('jar_conflict')
+    .values({
+      household_id: recorder.householdId,
+      id: randomUUID(),
+      item_id: item.id,
+      lot_id: request.lotId,
+      kind: request.kind,
+      units,
+      occurred_on: on,
+      recorded_at: recorder.at,
+      settled_at: null,
+      settled_as: null,
+    })
+    .execute();
+}

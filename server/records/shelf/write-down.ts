@@ -1,0 +1,239 @@
+import type { RecipeId } from '../../../shared/ids.ts';
+import { inUsualJars, type JarKind, sizeOf } from '../../../shared/jar.ts';
+import { found, type Outcome, type Problem, refused } from '../../../shared/problems.ts';
+import type { BatchResultRequest } from '../../../shared/schemas/canning-session.ts';
+import type { ProcessingEvidence } from '../../../shared/schemas/put-up.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import type { CalendarDate } from '../../../shared/week.ts';
+import {
+  evidenceProblems,
+  type ProcessEvidence,
+} from '../../../src/preserving/afterwards/process-evidence.ts';
+import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
+import { householdById } from '../../queries/household/household.ts';
+import { type Item, itemById } from '../../queries/household/items.ts';
+import { canners } from '../../queries/household/kitchen.ts';
+import { materials, type Recipe, recipes } from '../../queries/household/recipes.ts';
+import { askGate, isCanned, noonOf } from '../../year/ask-gate.ts';
+import { byProductOf } from '../../year/by-product.ts';
+import { type Recorder, type Recording, record, refuse } from '../record.ts';
+import { keepByProduct } from '../year/waiting-material.ts';
+import { type PutUpAnswer, putUpWithin } from './put-up.ts';
+
+export interface WriteDown {
+  readonly recipeId: string;
+  /** The canning day; what is written down before it counts as of today. */
+  readonly on: CalendarDate;
+  /** When the last load came out of the canner, UTC milliseconds. */
+  readonly processedAt: number;
+  readonly came: BatchResultRequest;
+}
+
+export interface WriteDownAnswer {
+  readonly resultId: string;
+  readonly lots: PutUpAnswer['lots'];
+}
+
+/**
+ * What came out of a recipe's batches: lots with the evidence of their processing, jars and lids counted, what was left
+ * over waiting, the batches done in the plan. Jars that were not processed as published are not shelved.
+ */
+export const writeDown = (
+  recording: Recording,
+  reference: ReferenceTables,
+  request: WriteDown,
+): Promise<Outcome<WriteDownAnswer>> =>
+  record(recording, 'write down', { ...request, processedAt: null }, async (recorder) => {
+    const { trx, householdId, today } = recorder;
+    const { came } = request;
+    const all = await recipes(trx, householdId);
+    const recipe = all.find(({ id }) => id === request.recipeId);
+    if (!recipe)
+      return refuse(
+        'recipe-unknown',
+        'recipeId',
+        `Expected a recipe of this household; found “${request.recipeId.slice(0, 64)}”. Choose one from the canning day.`,
+      );
+    const filled = filledJars(recipe, came);
+    if (!filled.ok) return filled;
+    const madeOn = earlierOf(request.on, today);
+    const item = await itemById(trx, householdId, recipe.itemId);
+    if (item === null) throw new RangeError(`writeDown: recipe ${recipe.id} has no item`);
+    const evidence = await evidenceFor(recorder, reference, { recipe, item }, filled.value, came, madeOn);
+    if (!evidence.ok) return evidence;
+
+    const lots: PutUpAnswer['lots'][number][] = [];
+    let resultId = '';
+    for (const [at, line] of filled.value.entries()) {
+      const shelved = await putUpWithin(recorder, {
+        itemId: recipe.itemId,
+        recipeId: recipe.id,
+        batches: at === 0 && came.batches > 0 ? came.batches : null,
+        madeOn,
+        readyFrom: null,
+        bestQualityUntil: null,
+        placeId: null,
+        filled: [line],
+        note: came.note,
+        evidence: evidence.value[at] ?? null,
+      });
+      if (!shelved.ok) return shelved;
+      lots.push(...shelved.value.lots);
+      resultId ||= shelved.value.entryId;
+    }
+    await keepResult(recorder, resultId, recipe, request, madeOn, lots);
+    const left = byProductOf(recipe, await materials(trx, householdId), reference);
+    if (left !== null && came.byProduct !== null)
+      await keepByProduct(recorder, left, came.byProduct, madeOn, resultId);
+    return found({ resultId, lots });
+  });
+
+const earlierOf = (one: CalendarDate, other: CalendarDate): CalendarDate => (one < other ? one : other);
+
+interface FilledLine {
+  readonly jarKind: JarKind | null;
+  readonly units: number;
+}
+
+function filledJars(recipe: Recipe, came: BatchResultRequest): Outcome<readonly FilledLine[]> {
+  const first = {
+    jarKind: recipe.jarKind === null ? null : (came.jarKind ?? recipe.jarKind),
+    units: came.units,
+  };
+  if (came.otherUnits === null) return found([first]);
+  if (came.otherKind === null || came.otherKind === first.jarKind)
+    return refuse(
+      'other-jar-missing',
+      'otherKind',
+      'Expected another kind of jar for the others; none was chosen. Choose it, or add them to the first number.',
+    );
+  return found([first, { jarKind: came.otherKind, units: came.otherUnits }]);
+}
+
+const atRecipe = (problems: readonly Problem[]): Outcome<never> =>
+  refused(...problems.map((problem) => ({ ...problem, path: ['recipeId'] })));
+
+/** One piece of evidence for each kind of jar, held against the published row of that jar; none for what is not canned. */
+async function evidenceFor(
+  { trx, householdId }: Recorder,
+  reference: ReferenceTables,
+  { recipe, item }: { readonly recipe: Recipe; readonly item: Item },
+  filled: readonly FilledLine[],
+  came: BatchResultRequest,
+  on: CalendarDate,
+): Promise<Outcome<readonly ProcessingEvidence[]>> {
+  const { process } = recipe;
+  if (!isCanned(recipe, item)) return found([]);
+  const [household, own] = await Promise.all([householdById(trx, householdId), canners(trx, householdId)]);
+  const kitchen = { household, canners: own, reference };
+  const when = { at: noonOf(on), prepared: 'as-planned' } as const;
+  if (process === null) {
+    const none = askGate(recipe, item, kitchen, when);
+    return none.ok ? found([]) : atRecipe(none.problems);
+  }
+  const canner = own.find(({ id }) => id === process.cannerId);
+  if (!canner)
+    return refuse(
+      'canner-gone',
+      'recipeId',
+      `The canner of ${recipe.name} is no longer used. Choose another canner for it first.`,
+    );
+  if (came.doneBy === '')
+    return refuse(
+      'who-missing',
+      'doneBy',
+      'Expected who watched the canner; the field is empty. Write a name.',
+    );
+  if (came.minutesRun === null)
+    return refuse(
+      'minutes-missing',
+      'minutesRun',
+      'Expected how many minutes the load was processed without a break; the field is empty. Read them off the clock.',
+    );
+  const evidence: ProcessingEvidence[] = [];
+  for (const { jarKind } of filled) {
+    const gate = askGate(
+      { ...recipe, process: { ...process, jarKind: jarKind ?? process.jarKind } },
+      item,
+      kitchen,
+      when,
+    );
+    if (!gate.ok) return atRecipe(gate.problems);
+    const ran = {
+      altitudeFt: came.altitudeFt ?? household.altitudeFt ?? Number.NaN,
+      psi: came.psi,
+      minutesRun: came.minutesRun,
+      acidTicked: came.acidTicked,
+    };
+    const ruling = rowThatRan(gate.value.schedules, ran);
+    if (!ruling.ok) return ruling;
+    const kept = ruling.value;
+    evidence.push({
+      cannerId: canner.id,
+      method: canner.method,
+      gauge: canner.gauge,
+      scheduleRow: kept.rowKey,
+      altitudeFt: ran.altitudeFt,
+      psi: kept.psi === null ? null : ran.psi,
+      minutesRun: ran.minutesRun,
+      acidTicked: kept.acid === null ? null : ran.acidTicked,
+      doneBy: came.doneBy,
+    });
+  }
+  return found(evidence);
+}
+
+/** The printed row that was run in full; where several are printed, any of them, but one of them whole. */
+function rowThatRan(
+  schedules: readonly [Schedule, ...Schedule[]],
+  ran: Omit<ProcessEvidence, 'rowKey'>,
+): Outcome<Schedule> {
+  const problemsOf = (schedule: Schedule) => evidenceProblems({ ...ran, rowKey: schedule.rowKey }, schedule);
+  const kept = schedules.find((schedule) => problemsOf(schedule).length === 0);
+  if (kept) return found(kept);
+  const [first, ...others] = schedules;
+  if (others.length === 0) return refused(...problemsOf(first));
+  const whicheverRow = problemsOf(first).filter(({ path }) => path[0] !== 'minutesRun' && path[0] !== 'psi');
+  if (whicheverRow.length > 0) return refused(...whicheverRow);
+  const listed = schedules.map(({ minutes, psi }) => `${minutes} minutes at ${psi} psi`).join(', ');
+  return refused({
+    code: 'no-printed-row-ran',
+    path: ['minutesRun'],
+    message: `Expected one printed schedule run in full (${listed}); found ${ran.minutesRun} minutes at ${ran.psi ?? 'no'} psi. Do not shelve these jars: process them again within 24 hours, freeze or refrigerate them.`,
+  });
+}
+
+async function keepResult(
+  { trx, householdId, at }: Recorder,
+  id: string,
+  recipe: Recipe,
+  { came, processedAt }: WriteDown,
+  madeOn: CalendarDate,
+  lots: PutUpAnswer['lots'],
+): Promise<void> {
+  const own = { household_id: householdId };
+  await trx
+    .insertInto('batch_result')
+    .values({
+      ...own,
+      id,
+      recipe_id: recipe.id satisfies RecipeId,
+      made_on: madeOn,
+      batches: came.batches,
+      jars: lots.reduce((sum, { jarKind, units }) => sum + inRecipesJars(recipe, jarKind, units), 0),
+      minutes_taken: came.minutesTaken,
+      processed_at: processedAt,
+      note: came.note,
+      recorded_at: at,
+    })
+    .execute();
+  await trx
+    .insertInto('batch_result_lot')
+    .values(lots.map(({ lotId }) => ({ ...own, result_id: id, lot_id: lotId })))
+    .execute();
+}
+
+const inRecipesJars = (recipe: Recipe, jarKind: JarKind | null, units: number): number =>
+  jarKind === null || recipe.jarKind === null
+    ? units
+    : units * inUsualJars(sizeOf(jarKind), sizeOf(recipe.jarKind));

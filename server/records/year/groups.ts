@@ -1,0 +1,40 @@
+import { found, type Outcome } from '../../../shared/problems.ts';
+import type { GroupRequest } from '../../../shared/schemas/item-group.ts';
+import { groupShares } from '../../../src/consumption/group-target.ts';
+import { itemGroups } from '../../queries/year/targets.ts';
+import { type Recording, record, refuse } from '../record.ts';
+
+/** Sets what a group wants in a year; wishes that contradict each other are refused. */
+export const setGroupTarget = (recording: Recording, request: GroupRequest): Promise<Outcome<GroupRequest>> =>
+  record(recording, 'set group', request, async ({ trx, householdId }) => {
+    const group = (await itemGroups(trx, householdId)).find(({ id }) => id === request.groupId);
+    if (!group)
+      return refuse(
+        'group-unknown',
+        'groupId',
+        `Expected a group of this household; found “${request.groupId}”. Choose one from the targets page.`,
+      );
+    const largestShare = request.largestShare / 100;
+    const wish = {
+      name: group.name,
+      totalUnits: request.total,
+      leastKinds: request.leastKinds,
+      largestShare,
+    };
+    const shares = groupShares(
+      wish,
+      group.members.map((id) => ({ id, target: 1 })),
+    );
+    if (!shares.ok) return shares;
+    await trx
+      .updateTable('item_group')
+      .set({
+        total_units: request.total,
+        least_kinds: request.leastKinds,
+        largest_share: largestShare,
+      })
+      .where('household_id', '=', householdId)
+      .where('id', '=', group.id)
+      .execute();
+    return found(request);
+  });

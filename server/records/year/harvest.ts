@@ -1,0 +1,171 @@
+import type { SourceId } from '../../../shared/ids.ts';
+import { found, type Outcome } from '../../../shared/problems.ts';
+import type { FirstPicked, HarvestWindowRequest, SourceRequest } from '../../../shared/schemas/harvest.ts';
+import { addDays, daysBetween, yearOf } from '../../../shared/week.ts';
+import { type Source, sources } from '../../queries/year/harvest.ts';
+import { freshId } from '../fresh-id.ts';
+import { type Recorder, type Recording, record, refuse } from '../record.ts';
+import { settleGuess } from './guesses.ts';
+
+async function knownSource(recorder: Recorder, sourceId: string): Promise<Outcome<Source>> {
+  const all = await sources(recorder.trx, recorder.householdId);
+  const source = all.find((candidate) => candidate.id === sourceId);
+  return source
+    ? found(source)
+    : refuse(
+        'source-unknown',
+        'sourceId',
+        `Expected a source of this household; found “${sourceId.slice(0, 64)}”. Choose one from the harvest page, or add it first.`,
+      );
+}
+
+/** Adds a source or changes one. */
+export const saveSource = (
+  recording: Recording,
+  request: SourceRequest,
+): Promise<Outcome<{ readonly sourceId: SourceId }>> =>
+  record(recording, 'save source', request, async (recorder) => {
+    if (request.sourceId !== null) {
+      const known = await knownSource(recorder, request.sourceId);
+      if (!known.ok) return known;
+    }
+    const taken = await recorder.trx
+      .selectFrom('source')
+      .select('id')
+      .where('household_id', '=', recorder.householdId)
+      .execute();
+    const id =
+      request.sourceId ??
+      (freshId(
+        request.name,
+        taken.map((row) => row.id),
+      ) as SourceId);
+    const said = {
+      crop: request.crop,
+      name: request.name,
+      kind: request.kind,
+      price_cents_per_lb: request.pricePerLb,
+      plants: request.plants,
+      lb_per_plant: request.lbPerPlant,
+      use_by_days: request.useByDays,
+      poor_year_chance: request.poorYearChance,
+      poor_year_share: request.poorYearShare,
+      fall_back: request.fallBack,
+    };
+    await recorder.trx
+      .insertInto('source')
+      .values({ household_id: recorder.householdId, id, ...said, retired_on: null })
+      .onConflict((same) => same.columns(['household_id', 'id']).doUpdateSet(said))
+      .execute();
+    await settleGuess(recorder, 'source', id);
+    return found({ sourceId: id });
+  });
+
+/** A source that is no longer used; its past stays. */
+export const retireSource = (
+  recording: Recording,
+  sourceId: string,
+): Promise<Outcome<{ readonly sourceId: string }>> =>
+  record(recording, 'retire source', { sourceId }, async (recorder) => {
+    const known = await knownSource(recorder, sourceId);
+    if (!known.ok) return known;
+    await recorder.trx
+      .updateTable('source')
+      .set({ retired_on: recorder.today })
+      .where('household_id', '=', recorder.householdId)
+      .where('id', '=', sourceId)
+      .execute();
+    return found({ sourceId });
+  });
+
+/** Writes down one year's harvest of a source: first and last day, the most active days, pounds a week. */
+export const saveHarvestWindow = (
+  recording: Recording,
+  request: HarvestWindowRequest,
+): Promise<Outcome<{ readonly year: number }>> =>
+  record(recording, 'save harvest window', request, async (recorder) => {
+    const known = await knownSource(recorder, request.sourceId);
+    if (!known.ok) return known;
+    const dates = datesInOrder(request);
+    if (!dates.ok) return dates;
+    const year = yearOf(request.beginsOn);
+    const said = {
+      begins_on: request.beginsOn,
+      ends_on: addDays(request.lastOn, 1),
+      most_active_from: dates.value?.fromOn ?? null,
+      most_active_until: dates.value?.untilOn ?? null,
+      lb_per_week: request.lbPerWeek,
+    };
+    await recorder.trx
+      .insertInto('harvest_window')
+      .values({
+        household_id: recorder.householdId,
+        source_id: request.sourceId,
+        year,
+        ...said,
+        first_picked_on: null,
+      })
+      .onConflict((same) => same.columns(['household_id', 'source_id', 'year']).doUpdateSet(said))
+      .execute();
+    return found({ year });
+  });
+
+const longestWindowInDays = 365;
+
+function datesInOrder(request: HarvestWindowRequest) {
+  const { beginsOn, lastOn, mostActiveFrom, mostActiveLastOn } = request;
+  if (lastOn < beginsOn)
+    return refuse(
+      'window-ends-before-begin',
+      'lastOn',
+      `Expected a last day on or after the first, ${beginsOn}; found ${lastOn}. Mend one of the two.`,
+    );
+  if (daysBetween(beginsOn, lastOn) > longestWindowInDays)
+    return refuse(
+      'window-too-long',
+      'lastOn',
+      `Expected a harvest of at most ${longestWindowInDays} days; found ${daysBetween(beginsOn, lastOn)}. Check the year of both dates.`,
+    );
+  if (mostActiveFrom === null && mostActiveLastOn === null) return found(null);
+  if (mostActiveFrom === null || mostActiveLastOn === null)
+    return refuse(
+      'most-active-half-said',
+      mostActiveFrom === null ? 'mostActiveFrom' : 'mostActiveLastOn',
+      'Expected both the first and the last of the most active days, or neither; found one. Fill in the other or clear it.',
+    );
+  if (mostActiveLastOn < mostActiveFrom || mostActiveFrom < beginsOn || mostActiveLastOn > lastOn)
+    return refuse(
+      'most-active-outside',
+      'mostActiveFrom',
+      `Expected the most active days in order and between ${beginsOn} and ${lastOn}; found ${mostActiveFrom} to ${mostActiveLastOn}. Mend them or leave both empty.`,
+    );
+  return found({ fromOn: mostActiveFrom, untilOn: addDays(mostActiveLastOn, 1) });
+}
+
+/** "First picked today": this year's window moves with it. */
+export const sayFirstPicked = (recording: Recording, request: FirstPicked): Promise<Outcome<FirstPicked>> =>
+  record(recording, 'first picked', request, async (recorder) => {
+    const known = await knownSource(recorder, request.sourceId);
+    if (!known.ok) return known;
+    const { firstPickedOn, year } = request;
+    if (firstPickedOn !== null && firstPickedOn > recorder.today)
+      return refuse(
+        'date-in-future',
+        'firstPickedOn',
+        `Expected a day up to today, ${recorder.today}; found ${firstPickedOn}. Say it when the first was picked.`,
+      );
+    const { numUpdatedRows } = await recorder.trx
+      .updateTable('harvest_window')
+      .set({ first_picked_on: firstPickedOn })
+      .where('household_id', '=', recorder.householdId)
+      .where('source_id', '=', request.sourceId)
+      .where('year', '=', year)
+      .executeTakeFirstOrThrow();
+    if (numUpdatedRows === 0n)
+      return refuse(
+        'window-missing',
+        'year',
+        `Expected the dates of ${known.value.name} for ${year} to be written down; found none. Fill in first and last day first.`,
+      );
+    return found(request);
+  });

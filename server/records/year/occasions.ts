@@ -1,0 +1,66 @@
+import { found, type Outcome } from '../../../shared/problems.ts';
+import type { OccasionRequest } from '../../../shared/schemas/occasion.ts';
+import { knownItem, wholeUnits } from '../canning/checks.ts';
+import { freshId } from '../fresh-id.ts';
+import { type Recording, record, refuse } from '../record.ts';
+
+/** Writes down dated units beyond everyday use. One that does not come again must still lie ahead. */
+export const addOccasion = (
+  recording: Recording,
+  request: OccasionRequest,
+): Promise<Outcome<{ readonly occasionId: string }>> =>
+  record(recording, 'add occasion', request, async (recorder) => {
+    const { trx, householdId, today } = recorder;
+    const item = await knownItem(recorder, request.itemId);
+    if (!item.ok) return item;
+    const whole = wholeUnits(item.value, request.units);
+    if (!whole.ok) return whole;
+    if (!request.yearly && request.onDate < today)
+      return refuse(
+        'occasion-is-past',
+        'onDate',
+        `Expected a day from today, ${today}, on, because it does not come every year; found ${request.onDate}. Choose a later day, or say that it comes every year.`,
+      );
+    const taken = await trx
+      .selectFrom('occasion')
+      .select('id')
+      .where('household_id', '=', householdId)
+      .execute();
+    const id = freshId(
+      `${request.itemId} ${request.note || request.kind}`,
+      taken.map((row) => row.id),
+    );
+    await trx
+      .insertInto('occasion')
+      .values({
+        household_id: householdId,
+        id,
+        item_id: item.value.id,
+        kind: request.kind,
+        on_date: request.onDate,
+        units: request.units,
+        note: request.note,
+        yearly: request.yearly ? 1 : 0,
+      })
+      .execute();
+    return found({ occasionId: id });
+  });
+
+export const removeOccasion = (
+  recording: Recording,
+  occasionId: string,
+): Promise<Outcome<{ readonly occasionId: string }>> =>
+  record(recording, 'remove occasion', { occasionId }, async ({ trx, householdId }) => {
+    const { numDeletedRows } = await trx
+      .deleteFrom('occasion')
+      .where('household_id', '=', householdId)
+      .where('id', '=', occasionId)
+      .executeTakeFirstOrThrow();
+    return numDeletedRows === 1n
+      ? found({ occasionId })
+      : refuse(
+          'occasion-unknown',
+          'occasionId',
+          'Expected an occasion, gift or promise that is written down; found none. It may be removed already; load the page again.',
+        );
+  });

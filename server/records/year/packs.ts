@@ -1,0 +1,77 @@
+import { found, type Outcome } from '../../../shared/problems.ts';
+import type { PackRequest } from '../../../shared/schemas/item.ts';
+import { shopPacks } from '../../queries/year/targets.ts';
+import { knownItem } from '../canning/checks.ts';
+import { freshId } from '../fresh-id.ts';
+import { type Recorder, type Recording, record, refuse } from '../record.ts';
+
+/** Adds a pack of a bought item or changes one. */
+export const savePack = (
+  recording: Recording,
+  request: PackRequest,
+): Promise<Outcome<{ readonly packId: string }>> =>
+  record(recording, 'save pack', request, async (recorder) => {
+    const known = await knownItem(recorder, request.itemId);
+    if (!known.ok) return known;
+    if (known.value.kind === 'preserve')
+      return refuse(
+        'pack-of-preserve',
+        'itemId',
+        `Expected something that is bought; ${known.value.name} is put up here. Add a staple for what comes from the shop.`,
+      );
+    const own = await packsOf(recorder, request.itemId);
+    if (request.packId !== '' && !own.some(({ id }) => id === request.packId))
+      return packUnknown(request.packId);
+    const packId =
+      request.packId ||
+      freshId(
+        'pack-1',
+        own.map(({ id }) => id),
+      );
+    const said = {
+      units: request.units,
+      price_cents: request.price,
+      sale_from_month: request.saleFromMonth,
+      sale_until_month: request.saleUntilMonth,
+      sale_price_cents: request.salePrice,
+    };
+    await recorder.trx
+      .insertInto('shop_pack')
+      .values({ household_id: recorder.householdId, item_id: request.itemId, id: packId, ...said })
+      .onConflict((same) => same.columns(['household_id', 'item_id', 'id']).doUpdateSet(said))
+      .execute();
+    return found({ packId });
+  });
+
+/** Takes a pack off the list; the last one stays, or the item could not be bought at all. */
+export const removePack = (
+  recording: Recording,
+  request: { readonly itemId: string; readonly packId: string },
+): Promise<Outcome<{ readonly packId: string }>> =>
+  record(recording, 'remove pack', request, async (recorder) => {
+    const own = await packsOf(recorder, request.itemId);
+    if (!own.some(({ id }) => id === request.packId)) return packUnknown(request.packId);
+    if (own.length === 1)
+      return refuse(
+        'last-pack',
+        'packId',
+        'Expected at least one pack to stay, because a staple is bought by the pack; this is the last. Change its size or price instead.',
+      );
+    await recorder.trx
+      .deleteFrom('shop_pack')
+      .where('household_id', '=', recorder.householdId)
+      .where('item_id', '=', request.itemId)
+      .where('id', '=', request.packId)
+      .execute();
+    return found({ packId: request.packId });
+  });
+
+const packsOf = async ({ trx, householdId }: Recorder, itemId: string) =>
+  [...(await shopPacks(trx, householdId))].find(([id]) => id === itemId)?.[1] ?? [];
+
+const packUnknown = (packId: string): Outcome<never> =>
+  refuse(
+    'pack-unknown',
+    'packId',
+    `Expected a pack of this item; found “${packId.slice(0, 64)}”. Load the page again and choose one.`,
+  );

@@ -1,0 +1,33 @@
+import { found, type Outcome } from '../../../shared/problems.ts';
+import type { SupplyRequest } from '../../../shared/schemas/item.ts';
+import { supplies } from '../../queries/household/recipes.ts';
+import { type Recording, record, refuse } from '../record.ts';
+import { settleGuess } from './guesses.ts';
+
+/** What a pack of a supply holds and costs, and how much of it is there now. */
+export const setSupply = (
+  recording: Recording,
+  request: SupplyRequest,
+): Promise<Outcome<{ readonly supplyId: string }>> =>
+  record(recording, 'set supply', request, async (recorder) => {
+    const { trx, householdId } = recorder;
+    const own = await supplies(trx, householdId);
+    if (!own.some(({ id }) => id === request.supplyId))
+      return refuse(
+        'supply-unknown',
+        'supplyId',
+        `Expected a supply of this household; found “${request.supplyId.slice(0, 64)}”. Choose one from the list; a new one comes with the recipe that needs it.`,
+      );
+    await trx
+      .updateTable('supply')
+      .set({
+        pack_quantity: request.packQuantity,
+        pack_price_cents: request.packPrice,
+        on_hand: request.onHand,
+      })
+      .where('household_id', '=', householdId)
+      .where('id', '=', request.supplyId)
+      .execute();
+    await settleGuess(recorder, 'supply', request.supplyId);
+    return found({ supplyId: request.supplyId });
+  });

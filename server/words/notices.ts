@@ -1,0 +1,83 @@
+import type { CalendarDate } from '../../shared/week.ts';
+import type { NoticeGroup, NoticesListProps } from '../../views/pages/notices/notices-page.tsx';
+import type { FormKeys } from '../../views/parts/form.tsx';
+import type { NoticeLine } from '../../views/parts/notice-list.tsx';
+import { elementId } from '../../views/words/element-id.ts';
+import { formatDay } from '../../views/words/format.ts';
+import type { Reading } from '../../views/words/reading.ts';
+import type { NoticeOnRecord } from '../queries/notices/notices.ts';
+import { noticeKindsInOrder, noticeTitle, presentNotice } from './notice-lines.ts';
+
+/** Notices that wait now, and those put off. */
+export const presentNotices = (
+  notices: readonly NoticeOnRecord[],
+  today: CalendarDate,
+  reading: Reading,
+  keys: () => FormKeys,
+): NoticesListProps => ({
+  groups: noticeKindsInOrder.flatMap((kind): NoticeGroup[] => {
+    const own = notices.filter((notice) => notice.state === 'open' && notice.kind === kind);
+    return own.length === 0
+      ? []
+      : [
+          {
+            key: elementId(kind),
+            title: noticeTitle(kind),
+            notices: own.map((notice) => ({ notice: underItsKind(notice, today, reading), keys: keys() })),
+          },
+        ];
+  }),
+  later: notices.flatMap((notice) =>
+    notice.snoozedUntil === null
+      ? []
+      : [
+          {
+            notice: presentNotice(notice, today, reading),
+            until: formatDay(notice.snoozedUntil, reading),
+            keys: keys(),
+          },
+        ],
+  ),
+});
+
+/** Under a heading that says the kind, a reason need not begin with it: `Eat soon: 2 jars` reads `2 jars`. */
+const underItsKind = (notice: NoticeOnRecord, today: CalendarDate, reading: Reading): NoticeLine => {
+  const line = presentNotice(notice, today, reading);
+  return { ...line, reason: line.reason.replace(`${line.kind}: `, '') };
+};
+
+export const noticesSummary = ({ groups, later }: NoticesListProps): string => {
+  const open = groups.reduce((count, group) => count + group.notices.length, 0);
+  const waiting =
+    open === 0
+      ? 'Nothing needs attention now.'
+      : open === 1
+        ? 'One thing needs attention.'
+        : `${open} things need attention, the most pressing first.`;
+  return later.length === 0 ? waiting : `${waiting} ${later.length} put off.`;
+};
+
+/** The few that matter on the week's page: what is eaten first stands beside them, what gave way is one line. */
+export const presentPressing = (
+  notices: readonly NoticeOnRecord[],
+  today: CalendarDate,
+  reading: Reading,
+  howMany: number,
+): { readonly notices: readonly NoticeLine[]; readonly more: number } => {
+  const open = notices.filter((notice) => notice.state === 'open');
+  const gaveWay = open.filter((notice) => notice.kind === 'target not met');
+  const pressing = noticeKindsInOrder
+    .filter((kind) => kind !== 'best by near' && kind !== 'target not met')
+    .flatMap((kind) => open.filter((notice) => notice.kind === kind));
+  const shown = pressing.slice(0, howMany).map((notice) => presentNotice(notice, today, reading));
+  const lines = gaveWay.length > 1 ? [...shown, gaveWayLine(gaveWay.length)] : shown;
+  return { notices: lines, more: Math.max(0, pressing.length - howMany) };
+};
+
+const gaveWayLine = (wishes: number): NoticeLine => ({
+  id: 'gave-way',
+  kind: 'Gave way',
+  reason: `${wishes} wishes do not fit into the plan as they are.`,
+  due: null,
+  action: { words: 'See what gave way', href: '/year#gave-way' },
+});

@@ -1,0 +1,87 @@
+import { asCents } from '../../shared/money.ts';
+import { dateInZone } from '../../shared/week.ts';
+import type { FormKeys } from '../../views/parts/form.tsx';
+import type { PlanQuality, PlanStanding, PlanStatusProps } from '../../views/parts/plan-status.tsx';
+import { formatDay, formatMoney, formatNumber, formatPercent } from '../../views/words/format.ts';
+import type { Reading } from '../../views/words/reading.ts';
+import { listed } from '../../views/words/sentences.ts';
+import type { PlanJobState } from '../queries/year/plan-job-state.ts';
+import type { KeptPlan } from '../queries/year/plans.ts';
+
+export interface PlanNow {
+  readonly plan: KeptPlan | null;
+  readonly job: PlanJobState;
+  readonly now: number;
+  readonly timeZone: string;
+  readonly reading: Reading;
+}
+
+/** How the plan stands: none, current, out of date, being made, or failed. */
+export const presentPlanStatus = (planNow: PlanNow, keys: FormKeys, back: string): PlanStatusProps => ({
+  standing: standingOf(planNow),
+  quality: planNow.plan === null ? null : qualityOf(planNow.plan, planNow.reading),
+  keys,
+  back,
+});
+
+const standingOf = ({ plan, job, now, timeZone, reading }: PlanNow): PlanStanding => {
+  if (job.state === 'running')
+    return { state: 'running', progress: progressWords(job, now, reading), nearness: nearness(job) };
+  if (job.state === 'checking' && plan !== null) return { state: 'checking' };
+  if (job.state === 'failed') return { state: 'failed', words: job.words };
+  if (plan === null) return { state: 'none' };
+  const madeOn = formatDay(dateInZone(plan.madeAt, timeZone), reading);
+  return { state: plan.isOutOfDate ? 'outdated' : 'current', madeOn };
+};
+
+const progressWords = (job: PlanJobState & { state: 'running' }, now: number, reading: Reading): string => {
+  const seconds = Math.max(0, Math.round((now - job.startedAt) / 1000));
+  const since = `${job.note ? `${job.note} ` : ''}${seconds} s so far`;
+  if (job.best === null || job.bound === null || job.gap === null) return `${since}; no plan yet.`;
+  return `${since}. The best plan yet comes to ${money(job.best, reading)}; no plan can come below ${money(job.bound, reading)}, so at most ${formatPercent(job.gap, reading)} could still be gained.`;
+};
+
+/** How much of the way to a plan that cannot be bettered is gone, 0 to 1; null before the first plan. */
+const nearness = ({ best, bound }: PlanJobState & { state: 'running' }): number | null =>
+  best === null || bound === null || best <= 0 ? null : Math.min(1, Math.max(0, bound / best));
+
+/** The gap in plain words: what could at most still be gained. */
+const qualityOf = ({ plan, reached, year }: KeptPlan, reading: Reading): PlanQuality => {
+  const total = plan.objective.total ?? 0;
+  const couldSave = Math.max(0, total - plan.bound);
+  return {
+    sentence: `Every plan was weighed by one figure: money, plus a price on each wish that gives way and on each hour. No plan can come below ${money(plan.bound, reading)}; this one comes to ${money(total, reading)}, so at most ${money(couldSave, reading)} could still be gained.`,
+    reached: reached == null ? null : reachedWords(reached, year, reading),
+    figures: [
+      { words: 'This plan', value: money(total, reading) },
+      { words: 'No plan can be below', value: money(plan.bound, reading) },
+      { words: 'At most still to gain', value: formatPercent(plan.gap, reading, 2) },
+      { words: 'Bought in whole packs instead of loose', value: money(plan.packRounding.cost, reading) },
+      { words: 'Time it took', value: `${formatNumber(plan.solveSeconds, reading)} s` },
+    ],
+  };
+};
+
+/** Standard errors by which a chance has to stay under its aim to be called short of it. */
+const surelyShort = 2;
+
+/** What was reached by the things that can only be put up, and which stay short of what is wanted. */
+function reachedWords(
+  { years, items }: NonNullable<KeptPlan['reached']>,
+  { items: planned }: KeptPlan['year'],
+  reading: Reading,
+): string {
+  const short = items.filter(({ lasts, standardError, aim }) => lasts < aim - surelyShort * standardError);
+  const played = `Played against ${formatNumber(years, reading)} possible years, ${items.length - short.length} of the ${items.length} things that can only be put up last as often as you want, from when they can first be put up again.`;
+  if (short.length === 0) return played;
+  const words = [...short]
+    .sort((one, other) => one.lasts - other.lasts)
+    .map(({ item, lasts, aim, isAllMade }) => {
+      const name = planned.find(({ id }) => id === item)?.name ?? item;
+      const why = isAllMade ? ' (every batch its crop allows is planned)' : '';
+      return `${name} ${formatPercent(lasts, reading, 0)} instead of ${formatPercent(aim, reading, 0)}${why}`;
+    });
+  return `${played} Short of that: ${listed(words)}.`;
+}
+
+const money = (amount: number, reading: Reading): string => formatMoney(asCents(amount), reading, true);

@@ -1,0 +1,112 @@
+import type { Family } from '../../shared/family.ts';
+import type { JarKind } from '../../shared/jar.ts';
+import type { PlannedPurchase, PlannedSession } from '../../src/planning/plan.ts';
+import type { ItemLabel } from '../../views/parts/item-name.tsx';
+import { formatJarKind, formatJars, formatQuantity } from '../../views/words/format.ts';
+import type { Reading } from '../../views/words/reading.ts';
+import type { Item } from '../queries/household/items.ts';
+import type { Recipe, Supply } from '../queries/household/recipes.ts';
+import type { Source } from '../queries/year/harvest.ts';
+import { amountOf } from './shelf-units.ts';
+
+/** The names behind the ids of a plan. A plan may name what was retired since; then its id has to do. */
+export interface PlannedNames {
+  readonly items: readonly Item[];
+  readonly recipes: readonly Recipe[];
+  readonly sources: readonly Source[];
+  readonly supplies: readonly Supply[];
+  readonly canners: readonly { readonly id: string; readonly name: string }[];
+  readonly reading: Reading;
+}
+
+const nameless = (id: string): string => id.replaceAll('-', ' ');
+
+export const recipeOf = (names: PlannedNames, session: PlannedSession): Recipe | null =>
+  names.recipes.find((recipe) => recipe.id === session.recipe) ?? null;
+
+export const itemOf = (names: PlannedNames, session: PlannedSession): Item | null => {
+  const recipe = recipeOf(names, session);
+  return names.items.find((item) => item.id === recipe?.itemId) ?? null;
+};
+
+export const itemLabel = (names: PlannedNames, session: PlannedSession): ItemLabel => {
+  const item = itemOf(names, session);
+  if (item === null) return { name: nameless(session.recipe), family: 'dry-goods' satisfies Family };
+  return { name: item.name, family: item.family, href: `/year/${item.id}` };
+};
+
+/** `12 to 14 quarts`: the low yield the plan counts on, the high one jars and lids are got ready for. */
+export const comesWords = (names: PlannedNames, session: PlannedSession): string => {
+  const item = itemOf(names, session);
+  const { reading } = names;
+  const [jars] = session.jars;
+  if (jars === undefined) return item === null ? '' : amountOf(item, session.units, reading);
+  const most = formatJars(jars.count, jars.kind, reading);
+  const least = Math.round(session.batches * (recipeOf(names, session)?.yieldLow ?? jars.count));
+  return least >= jars.count ? most : `${least} to ${most}`;
+};
+
+export interface PurchaseWords {
+  readonly what: string;
+  readonly where: string;
+  readonly quantity: string;
+  readonly packs: string;
+}
+
+/** A purchase as it is read on a list. */
+export const purchaseWords = (names: PlannedNames, purchase: PlannedPurchase): PurchaseWords => {
+  const { reading } = names;
+  const packs = purchase.packs === null ? '' : formatQuantity(purchase.packs.count, 'pack', reading);
+  switch (purchase.kind) {
+    case 'produce': {
+      const source = names.sources.find((one) => one.id === purchase.what);
+      return {
+        what: source?.name ?? nameless(purchase.what),
+        where: source === undefined ? 'Fetch' : placeWords[source.kind],
+        quantity: formatQuantity(Math.ceil(purchase.quantity * 10) / 10, 'lb', reading),
+        packs,
+      };
+    }
+    case 'item': {
+      const item = names.items.find((one) => one.id === purchase.what);
+      return {
+        what: item?.name ?? nameless(purchase.what),
+        where: 'For the pantry',
+        quantity:
+          item === undefined
+            ? formatQuantity(purchase.quantity, 'each', reading)
+            : amountOf(item, purchase.quantity, reading),
+        packs,
+      };
+    }
+    case 'supply': {
+      const supply = names.supplies.find((one) => one.id === purchase.what);
+      return {
+        what: supply?.name ?? nameless(purchase.what),
+        where: 'To can with',
+        quantity: formatQuantity(purchase.quantity, supply?.unit ?? purchase.unit, reading),
+        packs,
+      };
+    }
+    case 'jars':
+      return {
+        what: `Empty jars, ${formatJarKind(purchase.what as JarKind)}`,
+        where: 'To can with',
+        quantity: formatQuantity(purchase.quantity, 'jar', reading),
+        packs,
+      };
+    case 'lids':
+      return {
+        what: `Lids, ${purchase.what} mouth`,
+        where: 'To can with',
+        quantity: formatQuantity(purchase.quantity, 'lid', reading),
+        packs,
+      };
+  }
+};
+
+const placeWords: Readonly<Record<Source['kind'], string>> = {
+  garden: 'Pick in the garden',
+  'pick-your-own': 'Pick there',
+  market: 'Buy there',
+};

@@ -1,0 +1,43 @@
+import { type JarKind, sizeOf } from '../../shared/jar.ts';
+import { formatJars, formatQuantity } from '../../views/words/format.ts';
+import type { Reading } from '../../views/words/reading.ts';
+import type { Item } from '../queries/household/items.ts';
+import type { LotOnShelf } from '../queries/shelf/shelf.ts';
+
+/** `14 pints`, `3 bags`, `21 lb`: an amount of an item, in its own jars unless another kind is named. */
+export const amountOf = (
+  item: Pick<Item, 'unit' | 'usualJar'>,
+  units: number,
+  reading: Reading,
+  jarKind: JarKind | null = item.usualJar,
+): string =>
+  jarKind === null ? formatQuantity(units, item.unit, reading) : formatJars(units, jarKind, reading);
+
+/** The figure and what follows it, to be set in two sizes: `14` and `pints`. */
+export function figureAndUnit(amount: string): { readonly figure: string; readonly unit: string } {
+  const space = amount.indexOf(' ');
+  return space < 0
+    ? { figure: amount, unit: '' }
+    : { figure: amount.slice(0, space), unit: amount.slice(space + 1) };
+}
+
+/** What several of an item are called: `pints`, `bags`, `lb`. */
+export const unitsOf = (item: Pick<Item, 'unit' | 'usualJar'>, reading: Reading): string =>
+  figureAndUnit(amountOf(item, 2, reading)).unit;
+
+/** Where one stands in front of the shelf: whole jars of any size are `jars`. */
+export const pieceWords = (item: Pick<Item, 'unit'>, reading: Reading): string =>
+  figureAndUnit(formatQuantity(2, item.unit, reading)).unit || 'pieces';
+
+/** `8 pints and 2 quarts`, when the lots are of more than one size; null otherwise. */
+export function mixedJars(lots: readonly LotOnShelf[], reading: Reading): string | null {
+  const leftBySize = new Map<string, { units: number; kind: JarKind }>();
+  for (const lot of lots) {
+    if (lot.jarKind === null || lot.setAside !== null) continue;
+    const size = sizeOf(lot.jarKind);
+    const before = leftBySize.get(size)?.units ?? 0;
+    leftBySize.set(size, { units: before + lot.unitsLeft, kind: lot.jarKind });
+  }
+  if (leftBySize.size < 2) return null;
+  return [...leftBySize.values()].map(({ units, kind }) => formatJars(units, kind, reading)).join(' and ');
+}

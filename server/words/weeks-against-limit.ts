@@ -1,0 +1,120 @@
+import { type CalendarDate, mondayOf, type WeekKey, weekOf } from '../../shared/week.ts';
+import type { WeeksAgainstLimitProps } from '../../views/charts/weeks-against-limit.tsx';
+import type { YearMonth } from '../../views/charts/year-picture.tsx';
+import {
+  formatMinutes,
+  formatMoney,
+  formatNumber,
+  formatShortMonth,
+  formatWeek,
+  jarSizeWords,
+} from '../../views/words/format.ts';
+import type { Reading } from '../../views/words/reading.ts';
+import { sentenceCase } from '../../views/words/sentences.ts';
+import type { KeptPlan } from '../queries/year/plans.ts';
+import { jarsOfYear } from '../year/jars-of-year.ts';
+
+/** Where months begin among weeks: the day of the month counted back into its week. */
+export const monthsAmong = (weeks: readonly WeekKey[], reading: Reading): readonly YearMonth[] =>
+  weeks.flatMap((week, place): YearMonth[] => {
+    const monday = mondayOf(week);
+    const before = place === 0 ? '' : mondayOf(weeks[place - 1] ?? week).slice(0, 7);
+    if (monday.slice(0, 7) === before) return [];
+    const daysIntoMonth = Number(monday.slice(8)) - 1;
+    return [{ at: Math.max(0, place - daysIntoMonth / 7), label: formatShortMonth(monday, reading) }];
+  });
+
+/** Hours at the stove by week under what the household allows. */
+export const presentHours = (
+  plan: KeptPlan | null,
+  today: CalendarDate,
+  reading: Reading,
+): WeeksAgainstLimitProps | null => {
+  if (plan === null) return null;
+  const { time, weeks: allWeeks } = plan.year;
+  const coming = plan.plan.weeks
+    .map((week) => ({ week, at: allWeeks.indexOf(week.week) }))
+    .filter(({ week }) => week.week >= weekOf(today));
+  return {
+    id: 'hours-by-week',
+    title: 'Hours in the kitchen by week, and what each week allows',
+    unit: 'hours',
+    valueWords: 'planned',
+    limitWords: 'what the week allows',
+    months: monthsAmong(
+      coming.map(({ week }) => week.week),
+      reading,
+    ),
+    weeks: coming.map(({ week, at }) => {
+      const allowed = (time.maxSessionsByWeek[at] ?? 0) * (time.hoursPerSessionByWeek[at] ?? 0);
+      return {
+        key: week.week,
+        label: formatWeek(week.week, reading),
+        value: Math.round(week.kitchenMinutes / 6) / 10,
+        limit: allowed,
+        words:
+          allowed === 0
+            ? 'no kitchen time'
+            : `${formatMinutes(week.kitchenMinutes)} of ${formatMinutes(allowed * 60)}`,
+      };
+    }),
+  };
+};
+
+/** Money spent by week beside what the season fund holds after it. */
+export const presentMoney = (
+  plan: KeptPlan | null,
+  today: CalendarDate,
+  reading: Reading,
+): WeeksAgainstLimitProps | null => {
+  if (plan === null) return null;
+  const coming = plan.plan.weeks.filter(({ week }) => week >= weekOf(today));
+  return {
+    id: 'money-by-week',
+    title: 'Money spent by week, and what the season fund holds after it',
+    unit: 'dollars',
+    valueWords: 'spent in the week',
+    limitWords: 'season fund after it',
+    months: monthsAmong(
+      coming.map(({ week }) => week),
+      reading,
+    ),
+    weeks: coming.map((week) => ({
+      key: week.week,
+      label: formatWeek(week.week, reading),
+      value: week.spend / 100,
+      limit: week.fundAfter / 100,
+      words: `${formatMoney(week.spend, reading)} spent, ${formatMoney(week.fundAfter, reading)} left`,
+    })),
+  };
+};
+
+/** Jars in use by week under how many there are, one picture a size, the smallest first. */
+export const presentJars = (
+  plan: KeptPlan | null,
+  today: CalendarDate,
+  reading: Reading,
+): readonly WeeksAgainstLimitProps[] => {
+  if (plan === null) return [];
+  const { weeks } = plan.year;
+  const coming = weeks.flatMap((week, at) => (week >= weekOf(today) ? [{ week, at }] : []));
+  return jarsOfYear(plan).map(({ size, inUseByWeek, ownedByWeek }) => ({
+    id: `jars-${size}`,
+    name: `${sentenceCase(jarSizeWords[size])} jars`,
+    title: `Jars of ${jarSizeWords[size]} in use by week, and how many there are`,
+    unit: 'jars',
+    valueWords: 'in use',
+    limitWords: 'there are',
+    months: monthsAmong(
+      coming.map(({ week }) => week),
+      reading,
+    ),
+    weeks: coming.map(({ week, at }) => ({
+      key: week,
+      label: formatWeek(week, reading),
+      value: inUseByWeek[at] ?? 0,
+      limit: ownedByWeek === null ? null : (ownedByWeek[at] ?? 0),
+      words: `${formatNumber(inUseByWeek[at] ?? 0, reading, 0)} in use${ownedByWeek === null ? ', the empty ones not counted' : ` of ${formatNumber(ownedByWeek[at] ?? 0, reading, 0)}`}`,
+    })),
+  }));
+};

@@ -1,0 +1,85 @@
+import type { PlanningParameters } from '../model/parameters.ts';
+import type { PlanningSets } from '../model/sets.ts';
+import type { PlanDecision } from '../solving/decision.ts';
+import type { GaveWay } from '../plan.ts';
+import type { PlanPath } from './plan-path.ts';
+
+/** Amounts below this are rounding, units. */
+const worthSaying = 0.05;
+
+/** Wishes about one item that a plan does not meet: minimum, use and what the year hands over, reserve, freshness. */
+export function itemWishes(
+  sets: PlanningSets,
+  parameters: PlanningParameters,
+  paths: readonly PlanPath[],
+): GaveWay[] {
+  const last = sets.weekCount - 1;
+  return sets.items.flatMap((item, at): GaveWay[] => {
+    const path = paths[at];
+    if (path === undefined) return [];
+    const missed = path.missedByWeek.reduce((sum, units) => sum + units, 0);
+    const atEnd = path.stockByWeek[last] ?? 0;
+    const missingAtEnd = Math.max(0, item.yearEndUnits - atEnd);
+    const missingReserve = Math.max(
+      0,
+      ...(parameters.reserveWeeks[at] ?? []).map((week) =>
+        week === last
+          ? item.reserveUnits + item.yearEndUnits - atEnd - missingAtEnd
+          : item.reserveUnits - (path.stockByWeek[week] ?? 0),
+      ),
+    );
+    const belowMinimum =
+      item.familyMinimumUnits === null
+        ? 0
+        : item.familyMinimumUnits - path.takenByWeek.reduce((sum, units) => sum + units, 0);
+    const older = Math.max(
+      0,
+      ...path.olderByWeek.map((units, week) => units - (parameters.opening[at]?.olderByWeek[week] ?? 0)),
+    );
+    return [
+      ...said('family minimum', item.id, belowMinimum, 'units'),
+      ...said('use', item.id, missed + missingAtEnd, 'units'),
+      ...(item.reserveUnits > 0 ? said('reserve', item.id, missingReserve, 'units') : []),
+      ...said('freshness', item.id, older, 'units'),
+    ];
+  });
+}
+
+/** Pounds of our own garden's crop that the year could have used and the plan leaves. */
+export function gardenWishes(
+  sets: PlanningSets,
+  { gardenCrops }: PlanningParameters,
+  { buying }: PlanDecision,
+): GaveWay[] {
+  return gardenCrops.flatMap(({ stuff, sources, wantedLb }) => {
+    const taken = sources.reduce(
+      (sum, source) => sum + (buying.produceLb[source] ?? []).reduce((lb, inWeek) => lb + inWeek, 0),
+      0,
+    );
+    return said('garden crop', sets.stuffs[stuff]?.key ?? '', wantedLb - taken, 'lb');
+  });
+}
+
+/** Groups that are too few together, have too few kinds, or lean too much on one of them. */
+export function groupWishes(sets: PlanningSets, paths: readonly PlanPath[]): GaveWay[] {
+  return sets.year.groups.flatMap((group): GaveWay[] => {
+    const supplies = group.members.map(({ itemId, groupUnitsPerUnit }) => {
+      const at = sets.itemIndex.get(itemId) ?? -1;
+      const opening = sets.items[at]?.openingLots.reduce((sum, { units }) => sum + units, 0) ?? 0;
+      const added = [...(paths[at]?.madeByWeek ?? []), ...(paths[at]?.boughtByWeek ?? [])];
+      return groupUnitsPerUnit * added.reduce((sum, units) => sum + units, opening);
+    });
+    const total = supplies.reduce((sum, supply) => sum + supply, 0);
+    const kinds = supplies.filter((supply) => supply >= 1 - worthSaying).length;
+    const over = Math.max(0, ...supplies.map((supply) => supply - group.largestShare * total));
+    return [
+      ...said('group', group.id, group.totalUnits - total, 'units'),
+      ...said('variety', group.id, group.leastKinds - kinds, 'kinds'),
+      ...(group.largestShare < 1 ? said('variety', group.id, over, 'units') : []),
+    ];
+  });
+}
+
+function said(rung: GaveWay['rung'], what: string, amount: number, unit: string): GaveWay[] {
+  return amount < worthSaying ? [] : [{ rung, what, amount: Math.round(amount * 100) / 100, unit }];
+}

@@ -1,0 +1,78 @@
+import type { ItemId } from '../../../shared/ids.ts';
+import type { PlanningSets } from '../model/sets.ts';
+import type { PlanDecision } from '../solving/decision.ts';
+import { playShelf, type ShelfCohort } from './play-shelf.ts';
+
+/** One item through the year under a plan and expected use; units, one entry per week, oldest first. */
+export interface PlanPath {
+  readonly item: ItemId;
+  /** Put up in the week, low yield; it may be ready only later. */
+  readonly madeByWeek: readonly number[];
+  /** Of what was made, what becomes ready in the week. */
+  readonly readyByWeek: readonly number[];
+  readonly boughtByWeek: readonly number[];
+  readonly takenByWeek: readonly number[];
+  /** Use that nothing was there for. */
+  readonly missedByWeek: readonly number[];
+  /** Ready units at the week's end. */
+  readonly stockByWeek: readonly number[];
+  /** Of these, past best quality. */
+  readonly olderByWeek: readonly number[];
+}
+
+/** What each item's shelf does when the decision is carried out and use comes as expected. */
+export function planPaths(sets: PlanningSets, { canning, buying }: PlanDecision): PlanPath[] {
+  const { weekIndexes, year } = sets;
+  return sets.items.map((item, at) => {
+    const madeBy = (sets.recipesByItem[at] ?? []).map((recipe) => {
+      const { yieldLowUnits = 0, readyAfterWeeks = 0 } = sets.recipes[recipe] ?? {};
+      return {
+        readyAfterWeeks,
+        units: weekIndexes.map((week) => yieldLowUnits * (canning.batches[recipe]?.[week] ?? 0)),
+      };
+    });
+    const madeByWeek = weekIndexes.map((week) =>
+      madeBy.reduce((sum, { units }) => sum + (units[week] ?? 0), 0),
+    );
+    const readyByWeek = weekIndexes.map((week) =>
+      madeBy.reduce((sum, { units, readyAfterWeeks }) => sum + (units[week - readyAfterWeeks] ?? 0), 0),
+    );
+    const boughtByWeek = weekIndexes.map((week) =>
+      item.packs.reduce(
+        (sum, pack, packAt) => sum + pack.units * (buying.packs[at]?.[packAt]?.[week] ?? 0),
+        0,
+      ),
+    );
+    const cohorts: ShelfCohort[] = [
+      ...item.openingLots.map((lot) => ({
+        readyWeek: weekPosition(sets, lot.readyFrom),
+        olderFromWeek: weekPosition(sets, lot.bestQualityUntil),
+        units: lot.units,
+      })),
+      ...madeBy.flatMap(({ units, readyAfterWeeks }) =>
+        units.map((made, week) => ({
+          readyWeek: week + readyAfterWeeks,
+          olderFromWeek: week + item.bestQualityWeeks,
+          units: made,
+        })),
+      ),
+      ...boughtByWeek.map((units, week) => ({
+        readyWeek: week,
+        olderFromWeek: week + item.bestQualityWeeks,
+        units,
+      })),
+    ].filter(({ units }) => units > 0);
+    const use = year.weeks.map((_, week) => item.useByWeek[week] ?? 0);
+    return { item: item.id, madeByWeek, readyByWeek, boughtByWeek, ...playShelf(use, cohorts) };
+  });
+}
+
+/** Position of a week in the year: -1 before it, its length after it. */
+function weekPosition(
+  { year, weekIndex, weekCount }: PlanningSets,
+  key: PlanningSets['year']['weeks'][number],
+): number {
+  const at = weekIndex.get(key);
+  if (at !== undefined) return at;
+  return year.weeks[0] !== undefined && key < year.weeks[0] ? -1 : weekCount;
+}

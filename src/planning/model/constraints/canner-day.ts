@@ -1,0 +1,43 @@
+import { minutesInCanner } from '../../year/recipe-time.ts';
+import type { Draft } from '../draft.ts';
+import type { Entry } from '../model.ts';
+import type { ScheduleLoads } from './canner-loads.ts';
+
+/**
+ * The load cycles of a canner (heat, vent, process, cool, unload) fit the sessions held.
+ *
+ * `sum(load minutes × loads[c,s,w]) + done <= session minutes × sessions[w]` for each canner, minutes.
+ */
+export function cannerDay(
+  { sets, parameters, columns, writer }: Draft,
+  loads: readonly ScheduleLoads[],
+): void {
+  const loadMinutes = new Map<string, number>(
+    sets.recipes.flatMap(({ processing }) =>
+      processing === null
+        ? []
+        : [[`${processing.cannerId},${processing.scheduleKey}`, processing.loadMinutes] as const],
+    ),
+  );
+  for (const canner of sets.year.canners)
+    sets.weekIndexes.forEach((week) => {
+      const cycles = loads
+        .filter((load) => load.cannerId === canner.id && load.week === week)
+        .map((load): Entry => [load.loads, loadMinutes.get(`${load.cannerId},${load.scheduleKey}`) ?? 0]);
+      if (cycles.length === 0) return;
+      const sessionMinutes = parameters.sessionMinutesByWeek[week] ?? 0;
+      const done = sets.recipes.reduce(
+        (sum, recipe, at) =>
+          recipe.processing?.cannerId === canner.id
+            ? sum + minutesInCanner(recipe) * (parameters.doneBatches[at]?.[week] ?? 0)
+            : sum,
+        0,
+      );
+      writer.row(
+        `canner_day[${canner.id},${sets.year.weeks[week]}]`,
+        Number.NEGATIVE_INFINITY,
+        [...cycles, [columns.sessions[week] ?? -1, -sessionMinutes]],
+        -Math.min(done, sessionMinutes * (parameters.mostSessionsByWeek[week] ?? 0)),
+      );
+    });
+}

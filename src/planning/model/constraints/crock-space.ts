@@ -1,0 +1,36 @@
+import { stageWeeks } from '../../year/stage-weeks.ts';
+import type { Draft } from '../draft.ts';
+import type { Entry } from '../model.ts';
+
+/**
+ * Ferments occupy their crock for their weeks, from the one in which they are begun; batches begun already until their load.
+ *
+ * `sum over batches begun within their crock weeks of quarts × batches[r, v + stage weeks] <= crock quarts`, quarts, in
+ * each week. Where more stands begun than the crocks are said to hold, that is how much they hold.
+ */
+export function crockSpace({ sets, columns, writer }: Draft): void {
+  const quartsBegun = sets.recipes.reduce(
+    (sum, { begun, crock }) => sum + (begun?.batches ?? 0) * (crock?.quarts ?? 0),
+    0,
+  );
+  sets.weekIndexes.forEach((week) => {
+    const entries = sets.recipes.flatMap((recipe, at): Entry[] => {
+      const { crock } = recipe;
+      if (crock === null) return [];
+      const loads = columns.batches[at] ?? [];
+      const firstLoad = Math.max(0, week - crock.weeks + 1) + stageWeeks(recipe);
+      const standing =
+        recipe.begun === undefined
+          ? loads.slice(firstLoad, week + stageWeeks(recipe) + 1)
+          : loads.slice(week);
+      return standing.flatMap((column): Entry[] => (column === null ? [] : [[column, crock.quarts]]));
+    });
+    if (entries.length > 0)
+      writer.row(
+        `crock_space[${sets.year.weeks[week]}]`,
+        Number.NEGATIVE_INFINITY,
+        entries,
+        Math.max(sets.year.storage.crockQuarts, quartsBegun),
+      );
+  });
+}

@@ -1,0 +1,123 @@
+import { begunInWeek } from '../../year/stage-weeks.ts';
+import type { Draft } from '../draft.ts';
+import type { Entry } from '../model.ts';
+import { givenOf, needOf, type Stuff } from '../stuffs.ts';
+
+/**
+ * Raw material comes in, is used, waits a little, is frozen, or is lost; nothing waits longer than it keeps. A batch takes
+ * and gives it in the week in which it is begun.
+ *
+ * For a crop this is `produce_limit[crop,week]`, for a by-product `waiting_balance[material,week]`, in lb or the
+ * material's unit: `taken from sources + given by batches + waiting[m,w-1] + thawed[m,w] = needed by batches + frozen in
+ * w + waiting[m,w] + lost[m,w]`. `use_by`: `waiting[m,w] <= what came in within the weeks it keeps`. `thaw_limit`:
+ * what is thawed serves only recipes that allow it.
+ */
+export function waitingBalance(draft: Draft): void {
+  const { sets, writer } = draft;
+  sets.stuffs.forEach((stuff, at) => {
+    const family = stuff.kind === 'crop' ? 'produce_limit' : 'waiting_balance';
+    sets.weekIndexes.forEach((week) => {
+      const key = `${stuff.key},${sets.year.weeks[week]}`;
+      const given = week === 0 ? stuff.opening : 0;
+      writer.row(`${family}[${key}]`, -given, balanceEntries(draft, stuff, at, week), -given);
+      useBy(draft, stuff, at, week, key);
+      thawLimit(draft, stuff, at, week, key);
+    });
+    frozenBalance(draft, stuff, at);
+  });
+}
+
+function balanceEntries(draft: Draft, stuff: Stuff, at: number, week: number): Entry[] {
+  const { sets, columns } = draft;
+  const entries: Entry[] = [...inflowEntries(draft, stuff, week)];
+  sets.recipes.forEach((recipe, recipeAt) => {
+    const batches = begunInWeek(columns.batches[recipeAt], recipe, week);
+    if (batches != null) entries.push([batches, -needOf(recipe, stuff).any]);
+  });
+  const signed: readonly (readonly [number | null | undefined, number])[] = [
+    [columns.waiting[at]?.[week - 1], 1],
+    [columns.thawed[at]?.[week], 1],
+    [columns.waiting[at]?.[week], -1],
+    [columns.frozenIn[at]?.[week], -1],
+    [columns.lost[at]?.[week], -1],
+  ];
+  for (const [column, sign] of signed) if (column != null) entries.push([column, sign]);
+  return entries;
+}
+
+/** What comes in during a week: taken from sources, given by batches. */
+function inflowEntries({ sets, columns }: Draft, stuff: Stuff, week: number): Entry[] {
+  return [
+    ...stuff.sources.flatMap((source): Entry[] => {
+      const taken = columns.produce[source]?.[week];
+      return taken == null ? [] : [[taken, 1]];
+    }),
+    ...sets.recipes.flatMap((recipe, recipeAt): Entry[] => {
+      const batches = begunInWeek(columns.batches[recipeAt], recipe, week);
+      return batches == null ? [] : [[batches, givenOf(recipe, stuff)]];
+    }),
+  ];
+}
+
+function useBy(draft: Draft, stuff: Stuff, at: number, week: number, key: string): void {
+  const waiting = draft.columns.waiting[at]?.[week];
+  if (waiting == null) return;
+  const entries: Entry[] = [[waiting, 1]];
+  const firstWeek = Math.max(0, week - stuff.carryWeeks + 1);
+  for (let came = firstWeek; came <= week; came += 1)
+    for (const [column, amount] of inflowEntries(draft, stuff, came)) entries.push([column, -amount]);
+  draft.writer.row(
+    `use_by[${key}]`,
+    Number.NEGATIVE_INFINITY,
+    entries,
+    week < stuff.carryWeeks ? stuff.opening : 0,
+  );
+}
+
+function thawLimit(
+  { sets, columns, writer }: Draft,
+  stuff: Stuff,
+  at: number,
+  week: number,
+  key: string,
+): void {
+  const thawed = columns.thawed[at]?.[week];
+  if (thawed == null) return;
+  const entries: Entry[] = [[thawed, 1]];
+  sets.recipes.forEach((recipe, recipeAt) => {
+    const batches = begunInWeek(columns.batches[recipeAt], recipe, week);
+    const { any, freshOnly } = needOf(recipe, stuff);
+    if (batches != null) entries.push([batches, freshOnly - any]);
+  });
+  writer.row(`thaw_limit[${key}]`, Number.NEGATIVE_INFINITY, entries, 0);
+}
+
+/**
+ * What is in the freezer was put there and is thawed or thrown away; nothing stays longer than it keeps.
+ *
+ * `frozen[m,w] <= frozen[m,w-1] + frozen in w - thawed[m,w]` and `frozen[m,w] <= frozen in within its weeks`.
+ */
+function frozenBalance({ sets, columns, writer }: Draft, stuff: Stuff, at: number): void {
+  const { freezer } = stuff;
+  if (freezer === null) return;
+  sets.weekIndexes.forEach((week) => {
+    const frozen = columns.frozen[at]?.[week];
+    if (frozen == null) return;
+    const key = `${stuff.key},${sets.year.weeks[week]}`;
+    const entries: Entry[] = [[frozen, 1]];
+    const before = columns.frozen[at]?.[week - 1];
+    if (before != null) entries.push([before, -1]);
+    const frozenIn = columns.frozenIn[at]?.[week];
+    if (frozenIn != null) entries.push([frozenIn, -1]);
+    const thawed = columns.thawed[at]?.[week];
+    if (thawed != null) entries.push([thawed, 1]);
+    writer.row(`frozen_balance[${key}]`, Number.NEGATIVE_INFINITY, entries, week === 0 ? freezer.opening : 0);
+    if (week < freezer.weeks) return;
+    const young: Entry[] = [[frozen, 1]];
+    for (let came = week - freezer.weeks + 1; came <= week; came += 1) {
+      const column = columns.frozenIn[at]?.[came];
+      if (column != null) young.push([column, -1]);
+    }
+    writer.row(`frozen_use_by[${key}]`, Number.NEGATIVE_INFINITY, young, 0);
+  });
+}

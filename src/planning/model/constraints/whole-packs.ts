@@ -1,0 +1,178 @@
+import type { PlannedRecipe } from '../../planning-year.ts';
+import { byBeginning } from '../../year/stage-weeks.ts';
+import type { Draft } from '../draft.ts';
+import type { Entry } from '../model.ts';
+import type { MaybeColumn } from '../variables.ts';
+import { emptiedIn } from './jars-empty.ts';
+import { lidsPerBatch } from './lids.ts';
+
+/** Units that must have been bought by a week's end, and the columns of what may be missed instead. */
+interface NeedByWeek {
+  readonly week: number;
+  readonly units: number;
+  readonly missed: readonly number[];
+}
+
+/** Nearer to a whole number of packs than this there is nothing to round. */
+const roundingTolerance = 1e-3;
+
+/**
+ * By each week so many whole packs have been bought as keep the shelf from running bare; forbids nothing, proves sooner.
+ *
+ * With `need` units to be bought by week `w`, `d` a pack's units and `f` what `need / d` exceeds a whole number by,
+ * `sum(packs of p up to w × (whole part of units[p] / d + min(1, rest / f))) + missed up to w / (d × f) >= need / d rounded
+ * up`, packs. Mixed-integer rounding: G. L. Nemhauser, L. A. Wolsey, A recursive procedure to generate all cuts for 0-1 mixed
+ * integer programs, Mathematical Programming 46 (1990); from memory. Only once canning is decided: the need is then a number.
+ * Supplies, jars and lids cannot be missed: `sum(packs up to w) >= need / d rounded up`.
+ */
+export function wholePacks(draft: Draft): void {
+  const { sets, stage, columns, writer } = draft;
+  const { canning } = stage;
+  if (!stage.wholePacks || canning === null) return;
+  wholePacksForCanning(draft, canning.batches);
+  sets.items.forEach((item, at) => {
+    if (item.packs.length === 0) return;
+    for (const { week, units, missed } of needs(draft, canning.batches, at))
+      for (const pack of item.packs) {
+        const packs = units / pack.units;
+        const whole = Math.ceil(packs - roundingTolerance);
+        const rest = packs - (whole - 1);
+        if (whole <= 0 || rest > 1 - roundingTolerance) continue;
+        const entries: Entry[] = item.packs.flatMap((other, otherAt) =>
+          (columns.purchases[at]?.[otherAt]?.slice(0, week + 1) ?? []).flatMap((column): Entry[] =>
+            column === null ? [] : [[column, roundedDown(other.units / pack.units, rest)]],
+          ),
+        );
+        for (const column of missed) entries.push([column, 1 / (pack.units * rest)]);
+        const key = sets.year.weeks[week];
+        writer.row(`whole_packs[${item.id},${pack.id},${key}]`, whole, entries, Number.POSITIVE_INFINITY);
+      }
+  });
+}
+
+/** What canning needs of something bought in one size of pack. */
+interface CanningNeed {
+  readonly label: string;
+  readonly bought: readonly MaybeColumn[];
+  readonly unitsPerPack: number;
+  /** Less what is there and comes back in the week. */
+  readonly unitsInWeek: (week: number) => number;
+}
+
+function wholePacksForCanning(draft: Draft, batches: readonly (readonly number[])[]): void {
+  const { sets, writer } = draft;
+  for (const { label, bought, unitsPerPack, unitsInWeek } of canningNeeds(draft, batches)) {
+    let needed = 0;
+    let most = 0;
+    for (const week of sets.weekIndexes) {
+      needed += unitsInWeek(week);
+      const whole = Math.ceil(needed / unitsPerPack - roundingTolerance);
+      if (whole <= most) continue;
+      most = whole;
+      const home = bought.slice(0, Math.max(1, week));
+      const entries = home.flatMap((column): Entry[] => (column === null ? [] : [[column, 1]]));
+      if (entries.length === 0) continue;
+      const key = sets.year.weeks[week];
+      writer.row(`whole_packs[${label},${key}]`, whole, entries, Number.POSITIVE_INFINITY);
+    }
+  }
+}
+
+function canningNeeds(draft: Draft, batches: readonly (readonly number[])[]): CanningNeed[] {
+  const { sets, columns } = draft;
+  const { supplies, jars, lids } = sets.year;
+  const begun = sets.recipes.map((recipe, at) => byBeginning(batches[at] ?? [], recipe));
+  const usedBy =
+    (perBatch: (recipe: PlannedRecipe) => number, byWeek: readonly (readonly number[])[] = batches) =>
+    (week: number) =>
+      sets.recipes.reduce((sum, recipe, at) => sum + perBatch(recipe) * (byWeek[at]?.[week] ?? 0), 0);
+  const of = (
+    label: string,
+    bought: readonly MaybeColumn[] | undefined,
+    unitsPerPack: number,
+    onHand: number,
+    used: (week: number) => number,
+    back: (week: number) => number = () => 0,
+  ): CanningNeed => ({
+    label,
+    bought: bought ?? [],
+    unitsPerPack,
+    unitsInWeek: (week) => used(week) - (week === 0 ? onHand : back(week)),
+  });
+  return [
+    ...supplies.map(({ id, packQuantity, onHand }, at) =>
+      of(
+        id,
+        columns.supplyBought[at],
+        packQuantity,
+        onHand,
+        usedBy((recipe) => recipe.supplies.find(({ supplyId }) => supplyId === id)?.quantity ?? 0, begun),
+      ),
+    ),
+    ...jars.map(({ kind, pack, empty }, at) =>
+      of(
+        kind,
+        columns.jarsBought[at],
+        pack,
+        empty,
+        usedBy((recipe) => (recipe.jarKind === kind ? recipe.yieldHighJars : 0)),
+        (week) => emptiedIn(draft, kind, week - 1).given,
+      ),
+    ),
+    ...lids.map(({ mouth, box, onHand }, at) =>
+      of(
+        mouth,
+        columns.lidsBought[at],
+        box,
+        onHand,
+        usedBy(({ jarKind, yieldHighJars }) =>
+          jarKind?.endsWith(`/${mouth}`) ? lidsPerBatch(yieldHighJars) : 0,
+        ),
+      ),
+    ),
+  ];
+}
+
+/** What one pack of another size counts for where the need leaves `rest` of a pack. */
+function roundedDown(packs: number, rest: number): number {
+  const whole = Math.floor(packs + 1e-9);
+  return whole + Math.min(1, Math.max(0, packs - whole) / rest);
+}
+
+/** Use, reserve and what the last week hands over, less what stands there or is made. */
+function needs(
+  { sets, parameters, columns }: Draft,
+  batches: readonly (readonly number[])[],
+  at: number,
+): NeedByWeek[] {
+  const item = sets.items[at];
+  const found: NeedByWeek[] = [];
+  let needed = 0;
+  const shortages: number[] = [];
+  for (const week of sets.weekIndexes) {
+    needed += parameters.useByWeek[at]?.[week] ?? 0;
+    needed -= parameters.opening[at]?.readyByWeek[week] ?? 0;
+    for (const recipe of sets.recipesByItem[at] ?? []) {
+      const { readyAfterWeeks = 0, yieldLowUnits = 0 } = sets.recipes[recipe] ?? {};
+      needed -= yieldLowUnits * (batches[recipe]?.[week - readyAfterWeeks] ?? 0);
+    }
+    const shortage = columns.shortage[at]?.[week];
+    if (shortage != null) shortages.push(shortage);
+    const missed = [...shortages];
+    found.push({ week, units: needed, missed });
+    const reserveShortage = columns.reserveShortage[at];
+    const yearEndShortage = columns.yearEndShortage[at];
+    const isLast = week === sets.weekCount - 1;
+    const yearEnd = isLast && yearEndShortage != null ? [yearEndShortage] : [];
+    const handedOver = isLast ? (item?.yearEndUnits ?? 0) : 0;
+    if (reserveShortage != null && parameters.reserveWeeks[at]?.includes(week))
+      found.push({
+        week,
+        units: needed + (item?.reserveUnits ?? 0) + handedOver,
+        missed: [...missed, reserveShortage, ...yearEnd],
+      });
+    else if (yearEnd.length > 0)
+      found.push({ week, units: needed + handedOver, missed: [...missed, ...yearEnd] });
+  }
+  return found;
+}

@@ -1,0 +1,92 @@
+import { byBeginning } from '../year/stage-weeks.ts';
+import type { PlanningSets } from './sets.ts';
+import { needOf, type Stuff } from './stuffs.ts';
+
+/** How much of a crop of our own the year could use, and what a pound of it is worth in units of the shelf. */
+export interface GardenCrop {
+  /** Position in `sets.stuffs`. */
+  readonly stuff: number;
+  /** Sources that are our own garden. */
+  readonly sources: readonly number[];
+  /** Pounds that would be lost if the garden's crop were left; never more than whole batches for what the year wants. */
+  readonly wantedLb: number;
+  readonly unitsPerLb: number;
+}
+
+/**
+ * Our own crops that some recipe can use. A crop beyond what the year wants of its items is no loss: the wish is not to
+ * lose what we would otherwise go without or buy.
+ */
+export function gardenCrops(sets: PlanningSets, mostBatches: readonly (readonly number[])[]): GardenCrop[] {
+  return sets.stuffs.flatMap((stuff, at): GardenCrop[] => {
+    const sources = stuff.sources.filter((source) => sets.sources[source]?.kind === 'garden');
+    if (sources.length === 0) return [];
+    const users = sets.recipes.flatMap((recipe, recipeAt) =>
+      needOf(recipe, stuff).any > 0 && (mostBatches[recipeAt] ?? []).some((most) => most > 0)
+        ? [recipeAt]
+        : [],
+    );
+    if (users.length === 0) return [];
+    const batchLb = Math.min(...users.map((user) => lbOf(sets, user, stuff)));
+    const given = sources.reduce(
+      (sum, source) => sum + usableLb(sets, stuff, source, users, mostBatches, batchLb),
+      0,
+    );
+    const wished = sets.items.reduce((sum, item, itemAt) => {
+      const ways = users.filter((user) => sets.recipes[user]?.itemId === item.id);
+      if (ways.length === 0) return sum;
+      const lbPerUnit = Math.min(
+        ...ways.map((way) => lbOf(sets, way, stuff) / (sets.recipes[way]?.yieldLowUnits ?? 1)),
+      );
+      return sum + lbPerUnit * wishedUnits(sets, itemAt);
+    }, 0);
+    const wantedLb = Math.floor(Math.min(given, wished) / batchLb + 1e-9) * batchLb;
+    const unitsPerLb = Math.max(
+      ...users.map((user) => (sets.recipes[user]?.yieldLowUnits ?? 0) / lbOf(sets, user, stuff)),
+    );
+    return wantedLb > 0 ? [{ stuff: at, sources, wantedLb, unitsPerLb }] : [];
+  });
+}
+
+function lbOf({ recipes }: PlanningSets, recipe: number, stuff: Stuff): number {
+  const found = recipes[recipe];
+  return found === undefined ? Number.POSITIVE_INFINITY : needOf(found, stuff).any;
+}
+
+/**
+ * Pounds of one garden source that batches could use. What neither keeps nor can be topped up from elsewhere is used in
+ * whole batches of its own week; the rest of that week's picking is nobody's loss.
+ */
+function usableLb(
+  { sources, recipes, weekIndexes }: PlanningSets,
+  stuff: Stuff,
+  source: number,
+  users: readonly number[],
+  mostBatches: readonly (readonly number[])[],
+  batchLb: number,
+): number {
+  const reach = stuff.freezer === null ? stuff.carryWeeks : Math.max(stuff.carryWeeks, stuff.freezer.weeks);
+  const onlyOwnWeek = reach === 0 && stuff.sources.length === 1;
+  const begunByUser = users.map((user) => {
+    const recipe = recipes[user];
+    return recipe === undefined ? [] : byBeginning(mostBatches[user] ?? [], recipe);
+  });
+  return weekIndexes.reduce((sum, week) => {
+    const batches = begunByUser.reduce(
+      (most, begun) =>
+        most + begun.slice(week, week + reach + 1).reduce((inWeeks, count) => inWeeks + count, 0),
+      0,
+    );
+    const lb = batches > 0 ? (sources[source]?.lbByWeek[week] ?? 0) : 0;
+    return sum + (onlyOwnWeek ? Math.min(Math.floor(lb / batchLb + 1e-9), batches) * batchLb : lb);
+  }, 0);
+}
+
+/** Units of an item the year wants beyond what stands at its beginning. */
+function wishedUnits({ items }: PlanningSets, at: number): number {
+  const item = items[at];
+  if (item === undefined) return 0;
+  const use = item.useByWeek.reduce((sum, units) => sum + units, 0);
+  const opening = item.openingLots.reduce((sum, { units }) => sum + units, 0);
+  return Math.max(0, use + item.yearEndUnits + item.reserveUnits - opening);
+}

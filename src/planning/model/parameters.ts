@@ -1,0 +1,210 @@
+import { type OpeningShelf, openingShelf } from '../year/opening-shelf.ts';
+import type { PlannedRecipe } from '../planning-year.ts';
+import { loadsPerBatch, minutesInCanner, minutesInWeek } from '../year/recipe-time.ts';
+import { stageWeeks } from '../year/stage-weeks.ts';
+import { type GardenCrop, gardenCrops } from './garden-crop.ts';
+import { type MostBatches, mostByMaterial } from './reachable-material.ts';
+import type { PlanningSets, RecipeInSets } from './sets.ts';
+
+/** Numbers worked out once before the model is built. `…ByWeek` lists run over the weeks of the year, oldest first. */
+export interface PlanningParameters {
+  /** Minutes of one session in each week, 0 when none can be held. */
+  readonly sessionMinutesByWeek: readonly number[];
+  readonly mostSessionsByWeek: readonly number[];
+  /** [recipe][week]: most whole batches that produce, time and canner could ever allow; 0 where it cannot be made. */
+  readonly mostBatches: readonly (readonly number[])[];
+  /** [recipe][week]: most batches per session of that week; below 1 when one batch takes several sessions. */
+  readonly batchesPerSession: readonly (readonly number[])[];
+  /** [recipe][week]: batches already made, a fact. */
+  readonly doneBatches: readonly (readonly number[])[];
+  /** By item: the first week in which anything new can stand on the shelf; `weekCount` when nothing ever can. */
+  readonly firstSupplyWeek: readonly number[];
+  /** By item: what the opening lots give and how far they carry. */
+  readonly opening: readonly OpeningShelf[];
+  /** [item][week]: use the model can still serve; what no plan could serve is left out and reported on its own. */
+  readonly useByWeek: readonly (readonly number[])[];
+  /** [item][week]: use that falls before anything can be made or bought and that the opening lots do not cover. */
+  readonly missedByWeek: readonly (readonly number[])[];
+  /** By item: weeks at whose end the reserve should stand. */
+  readonly reserveWeeks: readonly (readonly number[])[];
+  /** Cents the fund keeps back at each week's end, so that rounding a bill to whole cents never overdraws it. */
+  readonly fundFloorByWeek: readonly number[];
+  /** Crops of our own garden that the year could use. */
+  readonly gardenCrops: readonly GardenCrop[];
+}
+
+/** At most this much is kept back for rounding, cents. */
+const roundingCents = 200;
+
+export function planningParameters(sets: PlanningSets): PlanningParameters {
+  const { year, items, recipes, weekIndexes } = sets;
+  const sessionMinutesByWeek = weekIndexes.map((week) =>
+    (year.time.maxSessionsByWeek[week] ?? 0) > 0 ? (year.time.hoursPerSessionByWeek[week] ?? 0) * 60 : 0,
+  );
+  const mostSessionsByWeek = weekIndexes.map((week) =>
+    (sessionMinutesByWeek[week] ?? 0) > year.time.setUpMinutes ? (year.time.maxSessionsByWeek[week] ?? 0) : 0,
+  );
+  const doneBatches = recipes.map((recipe) => doneByWeek(sets, recipe));
+  const batchesPerSession = recipes.map((recipe) =>
+    weekIndexes.map((week) => perSession(recipe, sessionMinutesByWeek[week] ?? 0, year.time.setUpMinutes)),
+  );
+  const workMinutesByWeek = weekIndexes.map(
+    (week) => (mostSessionsByWeek[week] ?? 0) * ((sessionMinutesByWeek[week] ?? 0) - year.time.setUpMinutes),
+  );
+  const mostGiven = (known: MostBatches): MostBatches =>
+    recipes.map((recipe, at) =>
+      weekIndexes.map((week) => {
+        const byTime = Math.min(
+          (mostSessionsByWeek[week] ?? 0) * (batchesPerSession[at]?.[week] ?? 0),
+          mostByStageTime(recipe, week, workMinutesByWeek),
+        );
+        const byMaterial =
+          recipe.begun?.batches ?? mostByMaterial(sets, known, recipe, week - stageWeeks(recipe));
+        const most = Math.min(byTime, byMaterial);
+        if (!mayBeMade(sets, recipe, week)) return 0;
+        return recipe.setUp === undefined
+          ? Math.floor(most + 1e-9)
+          : Math.min(most, useFrom(sets, recipe, week));
+      }),
+    );
+  // By-products come from batches, so recipes that use them are counted once those that give them are.
+  const withoutByProducts = mostGiven(recipes.map(() => []));
+  const mostBatches = recipes.some(({ uses }) => uses.length > 0)
+    ? mostGiven(mostGiven(withoutByProducts))
+    : withoutByProducts;
+  const firstSupplyWeek = items.map((item, at) =>
+    Math.min(
+      item.packs.length > 0 ? 0 : sets.weekCount,
+      ...(sets.recipesByItem[at] ?? []).map((recipe) => {
+        const first = mostBatches[recipe]?.findIndex((batches) => batches > 0) ?? -1;
+        return first < 0 ? sets.weekCount : first + (recipes[recipe]?.readyAfterWeeks ?? 0);
+      }),
+    ),
+  );
+  const opening = items.map((item, at) =>
+    openingShelf(item, year.weeks, firstSupplyWeek[at] ?? sets.weekCount),
+  );
+  const missedByWeek = opening.map(({ missedByWeek: missed }) => missed);
+  return {
+    sessionMinutesByWeek,
+    mostSessionsByWeek,
+    mostBatches,
+    batchesPerSession,
+    doneBatches,
+    firstSupplyWeek,
+    opening,
+    missedByWeek,
+    useByWeek: items.map((item, at) =>
+      weekIndexes.map((week) => (item.useByWeek[week] ?? 0) - (missedByWeek[at]?.[week] ?? 0)),
+    ),
+    reserveWeeks: items.map((_, at) => reserveWeeksOf(sets, mostBatches, firstSupplyWeek, at)),
+    gardenCrops: gardenCrops(sets, mostBatches),
+    fundFloorByWeek: weekIndexes.map((week) => Math.min(roundingCents, setAsideThrough(sets, week))),
+  };
+}
+
+function setAsideThrough({ year }: PlanningSets, week: number): number {
+  return year.fund.setAsideByWeek
+    .slice(0, week + 1)
+    .reduce<number>((sum, cents) => sum + cents, year.fund.opening);
+}
+
+/** Most batches whose work in the weeks before their load fits all sessions of those weeks. */
+function mostByStageTime(recipe: PlannedRecipe, week: number, workMinutesByWeek: readonly number[]): number {
+  let most = Number.POSITIVE_INFINITY;
+  for (let before = 1; before <= stageWeeks(recipe); before += 1) {
+    const minutes = minutesInWeek(recipe, before);
+    if (minutes > 0) most = Math.min(most, (workMinutesByWeek[week - before] ?? 0) / minutes);
+  }
+  return most;
+}
+
+function doneByWeek({ year, weekIndexes }: PlanningSets, { id, jarKind, begun }: RecipeInSets): number[] {
+  if (begun !== undefined) return weekIndexes.map(() => 0);
+  const firstOfId = year.recipes.find((recipe) => recipe.id === id);
+  return weekIndexes.map((week) =>
+    year.kept
+      .filter(
+        (kept) => kept.recipeId === id && kept.week === year.weeks[week] && firstOfId?.jarKind === jarKind,
+      )
+      .reduce((sum, kept) => sum + (kept.decision === 'done' ? kept.batches : 0), 0),
+  );
+}
+
+/** Batches that the use from a week on could still take; a set-up recipe never makes more. */
+function useFrom(
+  { items, itemIndex }: PlanningSets,
+  { itemId, yieldLowUnits }: PlannedRecipe,
+  week: number,
+): number {
+  const use = items[itemIndex.get(itemId) ?? -1]?.useByWeek ?? [];
+  return use.slice(week).reduce((sum, units) => sum + units, 0) / yieldLowUnits;
+}
+
+function perSession(recipe: PlannedRecipe, sessionMinutes: number, setUpMinutes: number): number {
+  const workMinutes = sessionMinutes - setUpMinutes;
+  if (workMinutes <= 0) return 0;
+  if (recipe.setUp !== undefined) return (workMinutes - recipe.setUp.minutes) / recipe.handsOnMinutes;
+  const sessionsPerBatch = Math.max(
+    minutesInWeek(recipe, 0) / workMinutes,
+    minutesInCanner(recipe) / sessionMinutes,
+  );
+  if (sessionsPerBatch <= 1e-9) return 20;
+  return sessionsPerBatch <= 1
+    ? Math.floor(1 / sessionsPerBatch + 1e-9)
+    : 1 / Math.ceil(sessionsPerBatch - 1e-9);
+}
+
+function mayBeMade({ year }: PlanningSets, recipe: PlannedRecipe, week: number): boolean {
+  const ruledOut = year.kept.some(
+    (kept) => kept.recipeId === recipe.id && kept.week === year.weeks[week] && kept.decision === 'ruled-out',
+  );
+  const hasCanner =
+    recipe.processing === null || year.canners.some(({ id }) => id === recipe.processing?.cannerId);
+  const fitsLoad = recipe.processing === null || loadsPerBatch(recipe) > 0;
+  const { allowedByWeek, stages } = recipe;
+  const mayBeStaged = week >= stageWeeks(recipe) && (stages?.possibleByWeek?.[week] ?? true);
+  return !ruledOut && hasCanner && fitsLoad && mayBeStaged && (allowedByWeek?.[week] ?? true);
+}
+
+/** A crop's making is over when nothing could arrive for so many weeks: what comes after is its next season. */
+const seasonGapWeeks = 8;
+/** In what can be had week after week the reserve is looked at so often, from a full turn after the first week on. */
+const reserveTurnWeeks = 4;
+
+/**
+ * The reserve stands when the next supply comes: at the end of the week before each season of making begins, every fourth
+ * week of a season from its second month on, and at the end of the year. What can be bought is in season all year.
+ */
+function reserveWeeksOf(
+  { weekCount, items, recipesByItem, recipes, weekIndexes }: PlanningSets,
+  mostBatches: readonly (readonly number[])[],
+  firstSupplyWeek: readonly number[],
+  item: number,
+): number[] {
+  const last = weekCount - 1;
+  const first = firstSupplyWeek[item] ?? weekCount;
+  const isTurn = (weeksIn: number) => weeksIn % reserveTurnWeeks === reserveTurnWeeks - 1;
+  if ((items[item]?.packs.length ?? 0) > 0)
+    return [...weekIndexes.filter((week) => isTurn(week) && week !== last), last];
+  const canArrive = weekIndexes.map((week) =>
+    (recipesByItem[item] ?? []).some(
+      (recipe) => (mostBatches[recipe]?.[week - (recipes[recipe]?.readyAfterWeeks ?? 0)] ?? 0) > 0,
+    ),
+  );
+  const beforeSeason = weekIndexes.filter(
+    (week) =>
+      week >= first &&
+      canArrive[week + 1] === true &&
+      canArrive.slice(Math.max(0, week + 1 - seasonGapWeeks), week + 1).every((arrives) => !arrives),
+  );
+  const arrivalsAfter = weekIndexes.map((week) => canArrive.indexOf(true, week + 1));
+  let seasonBegan = first;
+  const inSeason = weekIndexes.filter((week) => {
+    if (week < first) return false;
+    if (beforeSeason.includes(week)) seasonBegan = week + 1;
+    const next = arrivalsAfter[week] ?? -1;
+    return week >= seasonBegan && next > 0 && next - week <= seasonGapWeeks && isTurn(week - seasonBegan);
+  });
+  return [...new Set([...beforeSeason, ...inSeason, last])].sort((one, other) => one - other);
+}

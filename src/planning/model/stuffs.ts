@@ -1,0 +1,94 @@
+import type { PlannedRecipe, PlanningYear } from '../planning-year.ts';
+
+/** Raw material of the recipes: a crop, which sources give, or a by-product, which other recipes give. */
+export interface Stuff {
+  readonly key: string;
+  readonly kind: 'crop' | 'by-product';
+  /** Positions in the sorted sources; none for a by-product. */
+  readonly sources: readonly number[];
+  /** On hand and unfrozen when the year begins, its unit. */
+  readonly opening: number;
+  /** Whole weeks it keeps unfrozen after the week it came in. */
+  readonly carryWeeks: number;
+  readonly freezer: FreezerLife | null;
+}
+
+export interface FreezerLife {
+  readonly opening: number;
+  readonly weeks: number;
+  readonly quartsPerUnit: number;
+}
+
+const weeksPerMonth = 365.25 / 12 / 7;
+
+/** Every material some recipe needs, crops first, each sorted by key. */
+export function stuffsOf(year: PlanningYear): Stuff[] {
+  const crops = [...new Set(year.recipes.flatMap(({ produce }) => produce.map(({ crop }) => crop)))].sort();
+  const used = new Set(year.recipes.flatMap(({ uses }) => uses.map(({ materialId }) => materialId)));
+  return [
+    ...crops.map((crop): Stuff => {
+      const sources = year.sources.flatMap((source, at) => (source.crop === crop ? [at] : []));
+      const frozen = year.freezable?.find((freezable) => freezable.crop === crop);
+      return {
+        key: crop,
+        kind: 'crop',
+        sources,
+        opening: 0,
+        carryWeeks: Math.max(0, ...sources.map((at) => Math.floor((year.sources[at]?.useByDays ?? 0) / 7))),
+        freezer:
+          frozen === undefined
+            ? null
+            : {
+                opening: frozen.openingLb,
+                weeks: Math.floor(frozen.keepsMonthsFrozen * weeksPerMonth),
+                quartsPerUnit: frozen.quartsPerLb,
+              },
+      };
+    }),
+    ...year.materials
+      .filter(({ id }) => used.has(id))
+      .map(
+        (material): Stuff => ({
+          key: material.id,
+          kind: 'by-product',
+          sources: [],
+          opening: material.opening,
+          carryWeeks: Math.floor(material.keepsDaysCold / 7),
+          freezer:
+            material.keepsMonthsFrozen === null
+              ? null
+              : {
+                  opening: 0,
+                  weeks: Math.floor(material.keepsMonthsFrozen * weeksPerMonth),
+                  quartsPerUnit: material.quartsPerUnit,
+                },
+        }),
+      ),
+  ];
+}
+
+/** What one batch needs of a material, its unit; by-products may always come from the freezer. */
+export function needOf(
+  recipe: PlannedRecipe,
+  { key, kind }: Stuff,
+): { readonly any: number; readonly freshOnly: number } {
+  if (kind === 'by-product') {
+    const any = recipe.uses
+      .filter(({ materialId }) => materialId === key)
+      .reduce((sum, { quantity }) => sum + quantity, 0);
+    return { any, freshOnly: 0 };
+  }
+  const ofCrop = recipe.produce.filter(({ crop }) => crop === key);
+  return {
+    any: ofCrop.reduce((sum, { lb }) => sum + lb, 0),
+    freshOnly: ofCrop.reduce((sum, { lb, mayBeFrozen }) => sum + (mayBeFrozen ? 0 : lb), 0),
+  };
+}
+
+/** What one batch gives of a by-product, its unit. */
+export function givenOf(recipe: PlannedRecipe, { key, kind }: Stuff): number {
+  if (kind === 'crop') return 0;
+  return recipe.gives
+    .filter(({ materialId }) => materialId === key)
+    .reduce((sum, { quantity }) => sum + quantity, 0);
+}

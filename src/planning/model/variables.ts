@@ -1,0 +1,351 @@
+import type { RecipeId } from '../../../shared/ids.ts';
+import type { PlannedRecipe } from '../planning-year.ts';
+import { begunInWeek, stageWeeks } from '../year/stage-weeks.ts';
+import type { ModelWriter } from './model.ts';
+import type { PlanningParameters } from './parameters.ts';
+import type { PlanningStage } from './planning-stage.ts';
+import { freshReach, frozenReach } from './reachable-material.ts';
+import { type PlanningRules, steadyWeeks } from './rules.ts';
+import { type PlanningSets, recipeLabel } from './sets.ts';
+import { type SpansByItem, sumOver } from './spans.ts';
+import { needOf, type Stuff } from './stuffs.ts';
+
+/** A column's index, or null where the model has none because the amount can only be nought. */
+export type MaybeColumn = number | null;
+
+/** Batches of a recipe in a near week, against the plan made before. */
+export interface PlanChange {
+  readonly recipeId: RecipeId;
+  readonly week: number;
+  readonly plannedBefore: number;
+  readonly column: number;
+}
+
+/** Columns of the model by what they stand for; each list is indexed as its comment says. */
+export interface PlanColumns {
+  /** [recipe][week] whole batches. */
+  readonly batches: readonly (readonly MaybeColumn[])[];
+  /** [recipe] whole batches over the year: redundant, and what lets the solver branch on how much before when. */
+  readonly totals: readonly MaybeColumn[];
+  /** [recipe][week] 1 where a recipe with a set-up is made. */
+  readonly makes: readonly (readonly MaybeColumn[])[];
+  /** [item][pack][week] packs bought; at the last week of each span of the item. */
+  readonly purchases: readonly (readonly (readonly MaybeColumn[])[])[];
+  /** [item][week] units at the week's end; at the last week of each span of the item. */
+  readonly stock: readonly (readonly MaybeColumn[])[];
+  /** [item][week] of these, past best quality. */
+  readonly older: readonly (readonly MaybeColumn[])[];
+  /** [item][week] units of use missed. */
+  readonly shortage: readonly (readonly MaybeColumn[])[];
+  /** [item] units missing from the reserve when it is lowest. */
+  readonly reserveShortage: readonly MaybeColumn[];
+  /** [item] units missing from what the last week hands over. */
+  readonly yearEndShortage: readonly MaybeColumn[];
+  /** [source][week] lb taken. */
+  readonly produce: readonly (readonly MaybeColumn[])[];
+  /** [stuff][week] unfrozen raw material at the week's end. */
+  readonly waiting: readonly (readonly MaybeColumn[])[];
+  /** [stuff][week] put into the freezer in the week. */
+  readonly frozenIn: readonly (readonly MaybeColumn[])[];
+  /** [stuff][week] in the freezer at the week's end. */
+  readonly frozen: readonly (readonly MaybeColumn[])[];
+  /** [stuff][week] taken out of the freezer and used in the week. */
+  readonly thawed: readonly (readonly MaybeColumn[])[];
+  /** [stuff][week] by-product not used in time. */
+  readonly lost: readonly (readonly MaybeColumn[])[];
+  /** [week] quarts by which items that live in the freezer exceed it. */
+  readonly freezerOver: readonly MaybeColumn[];
+  /** [garden crop] lb the year could have used and the plan leaves. */
+  readonly gardenLost: readonly MaybeColumn[];
+  /** [item] units missing from the family minimum. */
+  readonly familyShortage: readonly MaybeColumn[];
+  /** [group] group units missing from the total. */
+  readonly groupShortage: readonly MaybeColumn[];
+  /** [group][member] 1 where the year has at least one group unit of the kind. */
+  readonly kinds: readonly (readonly MaybeColumn[])[];
+  /** [group] kinds missing. */
+  readonly kindsMissing: readonly MaybeColumn[];
+  /** [group][member] group units over the largest share. */
+  readonly shareOver: readonly (readonly MaybeColumn[])[];
+  /** Near batches an earlier plan holds or could hold, and how far this plan departs. */
+  readonly changes: readonly PlanChange[];
+  /** [supply][week] packs bought; on hand from the next week on (in week 0 at once). */
+  readonly supplyBought: readonly (readonly MaybeColumn[])[];
+  /** [supply][week] quantity left at the week's end. */
+  readonly supplyLeft: readonly (readonly MaybeColumn[])[];
+  /** [jar kind][week] packs bought. */
+  readonly jarsBought: readonly (readonly MaybeColumn[])[];
+  /** [jar kind][week] empty jars at the week's end. */
+  readonly jarsEmpty: readonly (readonly MaybeColumn[])[];
+  /** [mouth][week] boxes bought. */
+  readonly lidsBought: readonly (readonly MaybeColumn[])[];
+  /** [mouth][week] lids at the week's end. */
+  readonly lidsLeft: readonly (readonly MaybeColumn[])[];
+  /** [week] sessions held. */
+  readonly sessions: readonly number[];
+  /** [week] cents in the season fund at the week's end. */
+  readonly fund: readonly number[];
+  /** [week] cents by which whole packs overdraw the fund; stage two only. */
+  readonly fundOver: readonly MaybeColumn[];
+}
+
+/** Adds every column of the model. */
+export function planVariables(
+  sets: PlanningSets,
+  parameters: PlanningParameters,
+  spans: SpansByItem,
+  rules: PlanningRules,
+  stage: PlanningStage,
+  writer: ModelWriter,
+): PlanColumns {
+  const { year, weekIndexes, items, recipes, sources } = sets;
+  const { wholePacks, canning } = stage;
+  const weekly = (make: (week: number, key: string) => MaybeColumn): MaybeColumn[] =>
+    weekIndexes.map((week) => make(week, year.weeks[week] ?? ''));
+  const always = (make: (week: number, key: string) => number): number[] =>
+    weekIndexes.map((week) => make(week, year.weeks[week] ?? ''));
+  const open = (name: string) => writer.column(name, { lower: 0 });
+  const packs = (name: string) => writer.column(name, { lower: 0, integer: wholePacks });
+  const usedInWeek = (
+    mayUse: (recipe: PlannedRecipe) => boolean,
+    weeksBefore: (recipe: PlannedRecipe) => number = () => 0,
+  ): boolean[] => {
+    const users = recipes.flatMap((recipe, at) =>
+      mayUse(recipe) ? [{ at, before: weeksBefore(recipe) }] : [],
+    );
+    return weekIndexes.map((week) =>
+      users.some(({ at, before }) => (parameters.mostBatches[at]?.[week + before] ?? 0) > 0),
+    );
+  };
+  const supplyWeeks = year.supplies.map(({ id }) =>
+    usedInWeek(({ supplies }) => supplies.some(({ supplyId }) => supplyId === id), stageWeeks),
+  );
+  const jarWeeks = year.jars.map(({ kind }) => usedInWeek(({ jarKind }) => jarKind === kind));
+  const lidWeeks = year.lids.map(({ mouth }) =>
+    usedInWeek(({ jarKind }) => jarKind?.endsWith(`/${mouth}`) ?? false),
+  );
+  // A store that costs the same every week is best bought just before it is used, so only those weeks have a column.
+  const boughtBeforeUse = (used: readonly boolean[], week: number) =>
+    used[week + 1] === true || (week === 0 && used[0] === true);
+  const bought = (usedByStore: readonly boolean[][], labels: readonly string[], name: string) =>
+    labels.map((label, at) =>
+      weekly((week, key) =>
+        boughtBeforeUse(usedByStore[at] ?? [], week) ? packs(`${name}[${label},${key}]`) : null,
+      ),
+    );
+  const left = (usedByStore: readonly boolean[][], labels: readonly string[], name: string) =>
+    labels.map((label, at) =>
+      weekly((week, key) =>
+        week <= (usedByStore[at]?.lastIndexOf(true) ?? -1) ? open(`${name}[${label},${key}]`) : null,
+      ),
+    );
+  const supplyIds = year.supplies.map(({ id }) => id);
+  const jarKinds = year.jars.map(({ kind }) => kind);
+  const mouths = year.lids.map(({ mouth }) => mouth);
+
+  return {
+    batches: recipes.map((recipe, at) =>
+      weekly((week, key) => {
+        const most = parameters.mostBatches[at]?.[week] ?? 0;
+        if (most <= 0) return null;
+        const decided = canning?.batches[at]?.[week];
+        return writer.column(`batches[${recipeLabel(recipe)},${key}]`, {
+          lower: decided ?? 0,
+          upper: decided ?? most,
+          integer: recipe.setUp === undefined,
+        });
+      }),
+    ),
+    totals: recipes.map((recipe, at) => {
+      const most = (parameters.mostBatches[at] ?? []).reduce((sum, batches) => sum + batches, 0);
+      if (most <= 0 || recipe.setUp !== undefined) return null;
+      const decided = canning?.batches[at]?.reduce((sum, batches) => sum + batches, 0);
+      return writer.column(`total_batches[${recipeLabel(recipe)}]`, {
+        lower: decided ?? 0,
+        upper: decided ?? most,
+        integer: true,
+      });
+    }),
+    makes: recipes.map((recipe, at) =>
+      weekly((week, key) =>
+        recipe.setUp === undefined || (parameters.mostBatches[at]?.[week] ?? 0) <= 0
+          ? null
+          : writer.column(`makes[${recipeLabel(recipe)},${key}]`, { lower: 0, upper: 1, integer: true }),
+      ),
+    ),
+    purchases: items.map((item, at) =>
+      item.packs.map((pack) =>
+        weekly((week, key) => (spans[at]?.[week] ? packs(`purchases[${item.id},${pack.id},${key}]`) : null)),
+      ),
+    ),
+    stock: items.map((item, at) =>
+      weekly((week, key) => (spans[at]?.[week] ? open(`stock[${item.id},${key}]`) : null)),
+    ),
+    older: items.map((item, at) =>
+      weekly((week, key) => {
+        const standing = parameters.opening[at];
+        if (!spans[at]?.[week]) return null;
+        const mayBeOlder = week >= item.bestQualityWeeks || (standing?.olderByWeek[week] ?? 0) > 1e-9;
+        if (!mayBeOlder) return null;
+        return writer.column(`older[${item.id},${key}]`, {
+          lower: 0,
+          ...(rules.pastBestQuality === 'never' ? { upper: 0 } : {}),
+        });
+      }),
+    ),
+    shortage: items.map((item, at) =>
+      weekly((week, key) => {
+        const span = spans[at]?.[week];
+        if (!span) return null;
+        const use = sumOver(parameters.useByWeek[at] ?? [], span);
+        if (rules.shortage === 'never' || use <= 1e-9) return null;
+        return writer.column(`shortage[${item.id},${key}]`, { lower: 0, upper: use });
+      }),
+    ),
+    reserveShortage: items.map((item) =>
+      rules.shortage === 'never' || item.reserveUnits <= 0 ? null : open(`reserve_shortage[${item.id}]`),
+    ),
+    yearEndShortage: items.map((item) =>
+      rules.shortage === 'never' || item.yearEndUnits <= 0 ? null : open(`year_end_shortage[${item.id}]`),
+    ),
+    produce: sources.map((source) =>
+      weekly((week, key) => {
+        const lb = source.lbByWeek[week] ?? 0;
+        return lb > 0 ? writer.column(`produce[${source.id},${key}]`, { lower: 0, upper: lb }) : null;
+      }),
+    ),
+    ...stuffColumns(sets, parameters, writer, weekly),
+    freezerOver: weekly((_, key) =>
+      items.some(({ freezerQuartsPerUnit }) => freezerQuartsPerUnit !== undefined)
+        ? open(`freezer_over[${key}]`)
+        : null,
+    ),
+    gardenLost: parameters.gardenCrops.map(({ stuff }) =>
+      rules.shortage === 'never' ? null : open(`garden_lost[${sets.stuffs[stuff]?.key}]`),
+    ),
+    familyShortage: items.map((item) =>
+      rules.shortage === 'never' || item.familyMinimumUnits === null
+        ? null
+        : open(`family_shortage[${item.id}]`),
+    ),
+    groupShortage: year.groups.map((group) => open(`group_shortage[${group.id}]`)),
+    kinds: year.groups.map((group) =>
+      group.members.map(({ itemId }) =>
+        group.leastKinds <= 1
+          ? null
+          : writer.column(`kind[${group.id},${itemId}]`, { lower: 0, upper: 1, integer: true }),
+      ),
+    ),
+    kindsMissing: year.groups.map((group) =>
+      group.leastKinds <= 1 ? null : open(`kinds_missing[${group.id}]`),
+    ),
+    shareOver: year.groups.map((group) =>
+      group.members.map(({ itemId }) =>
+        group.largestShare >= 1 ? null : open(`share_over[${group.id},${itemId}]`),
+      ),
+    ),
+    changes: plannedChanges(sets, parameters, stage, writer),
+    supplyBought: bought(supplyWeeks, supplyIds, 'supply_bought'),
+    supplyLeft: left(supplyWeeks, supplyIds, 'supply_left'),
+    jarsBought: bought(jarWeeks, jarKinds, 'jars_bought'),
+    jarsEmpty: left(jarWeeks, jarKinds, 'jars_empty'),
+    lidsBought: bought(lidWeeks, mouths, 'lids_bought'),
+    lidsLeft: left(lidWeeks, mouths, 'lids_left'),
+    sessions: always((week, key) => {
+      const decided = canning?.sessionsByWeek[week];
+      return writer.column(`sessions[${key}]`, {
+        lower: decided ?? 0,
+        upper: decided ?? parameters.mostSessionsByWeek[week] ?? 0,
+        integer: true,
+      });
+    }),
+    fund: always((week, key) =>
+      writer.column(`fund[${key}]`, { lower: parameters.fundFloorByWeek[week] ?? 0 }),
+    ),
+    fundOver: weekly((_, key) => (wholePacks ? open(`fund_over[${key}]`) : null)),
+  };
+}
+
+type StuffColumns = Pick<PlanColumns, 'waiting' | 'frozenIn' | 'frozen' | 'thawed' | 'lost'>;
+
+/** Columns of the raw materials, only where there could be any. */
+function stuffColumns(
+  sets: PlanningSets,
+  parameters: PlanningParameters,
+  writer: ModelWriter,
+  weekly: (make: (week: number, key: string) => MaybeColumn) => MaybeColumn[],
+): StuffColumns {
+  const columnsWhere = (name: string, possible: (stuff: Stuff, week: number) => boolean) =>
+    sets.stuffs.map((stuff) =>
+      weekly((week, key) =>
+        possible(stuff, week) ? writer.column(`${name}[${stuff.key},${key}]`, { lower: 0 }) : null,
+      ),
+    );
+  const lastUse = new Map(sets.stuffs.map((stuff) => [stuff.key, lastUseWeek(sets, parameters, stuff)]));
+  const usedAfter = (stuff: Stuff, week: number) => week < (lastUse.get(stuff.key) ?? -1);
+  const isFresh = (stuff: Stuff, week: number) => freshReach(sets, parameters.mostBatches, stuff, week) > 0;
+  // Every week that may thaw has its frozen stock too, the last one included: the balance hangs on it.
+  const isFrozenAndWanted = (stuff: Stuff, week: number) =>
+    stuff.freezer !== null &&
+    week <= (lastUse.get(stuff.key) ?? -1) &&
+    frozenReach(sets, parameters.mostBatches, stuff, week) > 0;
+  return {
+    waiting: columnsWhere(
+      'waiting',
+      (stuff, week) => stuff.carryWeeks > 0 && usedAfter(stuff, week) && isFresh(stuff, week),
+    ),
+    frozenIn: columnsWhere(
+      'frozen_in',
+      (stuff, week) => stuff.freezer !== null && usedAfter(stuff, week) && isFresh(stuff, week),
+    ),
+    frozen: columnsWhere('frozen', isFrozenAndWanted),
+    thawed: columnsWhere(
+      'thawed',
+      (stuff, week) =>
+        isFrozenAndWanted(stuff, week) &&
+        sets.recipes.some(
+          (recipe, at) =>
+            needOf(recipe, stuff).any > needOf(recipe, stuff).freshOnly &&
+            (begunInWeek(parameters.mostBatches[at], recipe, week) ?? 0) > 0,
+        ),
+    ),
+    lost: columnsWhere('lost', (stuff, week) => stuff.kind === 'by-product' && isFresh(stuff, week)),
+  };
+}
+
+function lastUseWeek(sets: PlanningSets, parameters: PlanningParameters, stuff: Stuff): number {
+  return Math.max(
+    -1,
+    ...sets.recipes.map((recipe, at) =>
+      needOf(recipe, stuff).any > 0
+        ? (parameters.mostBatches[at] ?? []).findLastIndex((most) => most > 0) - stageWeeks(recipe)
+        : -1,
+    ),
+  );
+}
+
+/** Weeks from beginning to load, of the longest of some recipes: what is begun in a near week is near. */
+const longestStages = ({ recipes }: PlanningSets, positions: readonly number[]): number =>
+  Math.max(0, ...positions.map((at) => stageWeeks(recipes[at] ?? {})));
+
+/** Near batches that an earlier plan holds, or that could be planned now. */
+function plannedChanges(
+  sets: PlanningSets,
+  parameters: PlanningParameters,
+  { earlier }: PlanningStage,
+  writer: ModelWriter,
+): PlanChange[] {
+  if (earlier === null) return [];
+  return [...sets.recipesById].flatMap(([recipeId, recipes]) =>
+    sets.weekIndexes.slice(0, steadyWeeks + longestStages(sets, recipes)).flatMap((week): PlanChange[] => {
+      const key = sets.year.weeks[week];
+      const plannedBefore = (earlier.find((planned) => planned.week === key)?.sessions ?? [])
+        .filter(({ recipe }) => recipe === recipeId)
+        .reduce((sum, { batches }) => sum + batches, 0);
+      const isPossible = recipes.some((at) => (parameters.mostBatches[at]?.[week] ?? 0) > 0);
+      if (!isPossible && plannedBefore === 0) return [];
+      const column = writer.column(`changed[${recipeId},${key}]`, { lower: 0 });
+      return [{ recipeId, week, plannedBefore, column }];
+    }),
+  );
+}

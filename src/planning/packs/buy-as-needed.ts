@@ -1,0 +1,59 @@
+import type { PlanningParameters } from '../model/parameters.ts';
+import type { PlanningSets } from '../model/sets.ts';
+import type { PlanDecision } from '../solving/decision.ts';
+import type { PlannedItem } from '../planning-year.ts';
+
+/**
+ * The plan that needs no solver: nothing is put up, and what runs short is bought in the pack cheapest per unit that
+ * week, as long as the fund holds. It always exists and is never passed off as the best.
+ */
+export function buyAsNeeded(sets: PlanningSets, parameters: PlanningParameters): PlanDecision {
+  const { year, weekIndexes, items } = sets;
+  const none = () => weekIndexes.map(() => 0);
+  const packs = items.map((item) => item.packs.map(none));
+  const shelf = items.map(() => 0);
+  let fund: number = year.fund.opening;
+  for (const week of weekIndexes) {
+    fund += year.fund.setAsideByWeek[week] ?? 0;
+    items.forEach((item, at) => {
+      const use = parameters.useByWeek[at]?.[week] ?? 0;
+      const onShelf = (shelf[at] ?? 0) + (parameters.opening[at]?.readyByWeek[week] ?? 0);
+      const short = use - onShelf;
+      const choice = short > 1e-9 ? cheapestPack(item, week) : null;
+      const wanted = choice === null ? 0 : Math.ceil(short / choice.units - 1e-9);
+      const count = choice === null ? 0 : Math.min(wanted, Math.floor(fund / Math.max(1, choice.price)));
+      if (choice !== null && count > 0) {
+        const weeks = packs[at]?.[choice.at];
+        if (weeks !== undefined) weeks[week] = count;
+        fund -= count * choice.price;
+      }
+      shelf[at] = Math.max(0, onShelf + count * (choice?.units ?? 0) - use);
+    });
+  }
+  return {
+    canning: { batches: sets.recipes.map(none), sessionsByWeek: none() },
+    buying: {
+      packs,
+      produceLb: sets.sources.map(none),
+      supplyPacks: year.supplies.map(none),
+      jarPacks: year.jars.map(none),
+      lidBoxes: year.lids.map(none),
+      materials: {
+        freeze: sets.stuffs.map(none),
+        thaw: sets.stuffs.map(none),
+        waiting: sets.stuffs.map(none),
+        frozen: sets.stuffs.map(none),
+        lost: sets.stuffs.map(none),
+      },
+    },
+  };
+}
+
+function cheapestPack(
+  { packs }: PlannedItem,
+  week: number,
+): { readonly at: number; readonly units: number; readonly price: number } | null {
+  const offers = packs.map((pack, at) => ({ at, units: pack.units, price: pack.priceByWeek[week] ?? 0 }));
+  offers.sort((one, other) => one.price / one.units - other.price / other.units || one.at - other.at);
+  return offers[0] ?? null;
+}

@@ -1,0 +1,153 @@
+import { type BuiltModel, buildModel } from '../model/build-model.ts';
+import { objectiveOf } from '../model/model.ts';
+import type { CanningDecision } from '../model/planning-stage.ts';
+import type { PlanningRules } from '../model/rules.ts';
+import type { MaybeColumn } from '../model/variables.ts';
+import type { ColumnBoundsByIndex } from '../solving/held-batches.ts';
+import { rungTolerance, type ServedRung } from '../solving/rungs.ts';
+import type { RungsRequest } from '../solving/solve-in-rungs.ts';
+import type { Solve, SolveAnswer, SolvedAnswer } from '../solving/solving.ts';
+import { costOfWishes, missedOn, wishRungs, withWishPrices } from '../solving/wish-rungs.ts';
+import type { PlanningYear } from '../planning-year.ts';
+import { buyBlockByBlock } from './buy-block-by-block.ts';
+import { improveByStore } from './improve-by-store.ts';
+import { roundedPacks } from './round-packs.ts';
+
+/** Safety nets, solver seconds: of one relaxation, of buying store by store, of buying block by block. */
+const relaxedSeconds = 10;
+const storesSeconds = 15;
+const blocksSeconds = 20;
+/** In a large household the stores that cost most over the relaxation are bought anew, and the others as they are rounded. */
+const mostStores = 48;
+/** Prices of wishes against those of packs: a fiftieth of a unit missed weighs more than any pack. */
+const wishesAgainstPacks = 1000;
+
+/** Overdrafts nearer than this are alike. */
+const centTolerance = 1;
+const quartTolerance = 0.01;
+
+export interface PackStageAnswer {
+  readonly built: BuiltModel;
+  readonly answer: SolveAnswer;
+  readonly rungs: readonly ServedRung[];
+}
+
+/** What stands while the packs are looked for. */
+interface PackSearch {
+  readonly built: BuiltModel;
+  /** The same with wishes far above packs, and its relaxation. */
+  readonly wishesFirst: BuiltModel;
+  readonly relaxed: SolvedAnswer;
+  readonly solve: Solve;
+  readonly settled: readonly ServedRung[];
+  readonly called: Pick<RungsRequest, 'signal'>;
+}
+
+/**
+ * Whole packs around a decided canning plan: the relaxation, rounded in three ways so that there is an answer at once, and
+ * the best of them bought better store by store. Where money is too short for that, so that wishes give way, packs are
+ * bought block by block instead. No week is overdrawn more than the most careful of these has to, and no wish gives way to a
+ * pack's price. The bound is the relaxation's, for plans that serve the wishes as well as this one or overdraw
+ * no more.
+ */
+export async function solvePackStage(
+  year: PlanningYear,
+  canning: CanningDecision,
+  rules: PlanningRules,
+  solve: Solve,
+  { settled, ...called }: Pick<RungsRequest, 'signal'> & { readonly settled: readonly ServedRung[] },
+): Promise<PackStageAnswer> {
+  const built = buildModel(year, { wholePacks: true, joinedWeeks: false, canning, earlier: null }, rules);
+  const wishesFirst = { ...built, model: withWishPrices(built.model, wishRungs(built), wishesAgainstPacks) };
+  const request = { gap: 0, secondsLimit: relaxedSeconds, relaxed: true, ...called };
+  const withinFund = await solve(wishesFirst.model, { ...request, bounds: nothingOverdrawn(built) });
+  const relaxed = withinFund.status === 'infeasible' ? await solve(wishesFirst.model, request) : withinFund;
+  if (relaxed.status !== 'solved') return { built, answer: relaxed, rungs: [] };
+  const search: PackSearch = { built, wishesFirst, relaxed, solve, settled, called };
+  const rounded: SolvedAnswer[] = [];
+  for (const rounding of ['steady', 'late', 'behind'] as const) {
+    const bounds = roundedPacks(built, relaxed.values, rounding);
+    const answer = await solve(wishesFirst.model, { ...request, bounds });
+    if (answer.status === 'solved') rounded.push(answer);
+  }
+  const best = withinMeans(wishesFirst, rounded);
+  const bought = best && (await boughtByStore(search, best));
+  if (bought !== undefined && isServed(bought, settled)) return bought;
+  const inBlocks = await buyBlockByBlock(built, solve, {
+    ...called,
+    bounds: new Map([
+      ...(best === undefined ? [] : noMoreOverdrawn(built, best.values)),
+      ...packsForCanning(built, relaxed.values),
+    ]),
+    secondsLimit: blocksSeconds,
+  });
+  if (inBlocks.status !== 'solved')
+    return bought !== undefined && inBlocks.status !== 'cancelled'
+      ? bought
+      : { built, answer: inBlocks, rungs: [] };
+  const better = withinMeans(wishesFirst, best === undefined ? [inBlocks] : [inBlocks, best]);
+  return better === inBlocks || bought === undefined ? boughtByStore(search, inBlocks) : bought;
+}
+
+/** Packs bought better store by store, from some that do. */
+async function boughtByStore(
+  { built, wishesFirst, relaxed, solve, settled, called }: PackSearch,
+  start: SolvedAnswer,
+): Promise<PackStageAnswer> {
+  const request = { gap: 0, secondsLimit: relaxedSeconds, relaxed: true, ...called };
+  const limits = { bounds: noMoreOverdrawn(built, start.values), mostStores, secondsLimit: storesSeconds };
+  const bought = await improveByStore(wishesFirst, relaxed, start, solve, { ...called, ...limits });
+  if (bought === null) return { built, answer: { status: 'cancelled', detail: 'store by store' }, rungs: [] };
+  const { values } = bought;
+  const wishes = wishRungs(built);
+  const rungs = wishes.map((rung) => {
+    const missed = missedOn(rung, values);
+    return { name: rung.name, missed, atLeast: Math.min(missed, before(settled, rung.name)?.atLeast ?? 0) };
+  });
+  const objective = objectiveOf(built.model, values);
+  const asWellServed = relaxed.bound - (wishesAgainstPacks - 1) * costOfWishes(wishes, values);
+  const priced = await solve(built.model, { ...request, bounds: limits.bounds });
+  const bound = Math.min(objective, Math.max(asWellServed, priced.status === 'solved' ? priced.bound : 0));
+  return { built, answer: { ...bought, objective, bound, stoppedBy: 'node limit', rowPrices: null }, rungs };
+}
+
+const before = (settled: readonly ServedRung[], name: ServedRung['name']) =>
+  settled.find((rung) => rung.name === name);
+
+const isServed = ({ rungs }: PackStageAnswer, settled: readonly ServedRung[]) =>
+  rungs.every(({ name, missed }) => missed <= (before(settled, name)?.missed ?? 0) + rungTolerance);
+
+/** Of those that overdraw the money least, and among them the freezer least, the cheapest. */
+function withinMeans(
+  { columns, model }: BuiltModel,
+  rounded: readonly SolvedAnswer[],
+): SolvedAnswer | undefined {
+  const least = (answers: readonly SolvedAnswer[], list: readonly MaybeColumn[], tolerance: number) => {
+    const over = Math.min(...answers.map((answer) => overdrawn(list, answer)));
+    return answers.filter((answer) => overdrawn(list, answer) <= over + tolerance);
+  };
+  const ofMoney = least(rounded, columns.fundOver, centTolerance);
+  return least(ofMoney, columns.freezerOver, quartTolerance).sort(
+    (one, other) => objectiveOf(model, one.values) - objectiveOf(model, other.values),
+  )[0];
+}
+
+const overdrawn = (list: readonly MaybeColumn[], { values }: SolvedAnswer) =>
+  list.reduce<number>((sum, column) => sum + (column === null ? 0 : (values[column] ?? 0)), 0);
+
+/** Supplies, jars and lids bought as late as canning allows: the packs that cannot be gone without. */
+function packsForCanning(built: BuiltModel, values: ArrayLike<number>): ColumnBoundsByIndex {
+  const eaten = new Set(built.columns.purchases.flat(2));
+  return new Map([...roundedPacks(built, values, 'late')].filter(([column]) => !eaten.has(column)));
+}
+
+const nothingOverdrawn = ({ columns }: BuiltModel): ColumnBoundsByIndex =>
+  new Map(columns.fundOver.flatMap((column) => (column === null ? [] : [[column, [0, 0]] as const])));
+
+function noMoreOverdrawn({ columns }: BuiltModel, values: ArrayLike<number>): ColumnBoundsByIndex {
+  return new Map(
+    [...columns.fundOver, ...columns.freezerOver].flatMap((column) =>
+      column === null ? [] : [[column, [0, Math.max(0, values[column] ?? 0)]] as const],
+    ),
+  );
+}

@@ -1,0 +1,132 @@
+import type { BuiltModel } from '../model/build-model.ts';
+import type { MaybeColumn } from '../model/variables.ts';
+
+/** Something bought in packs and drawn down week by week. */
+interface PackStore {
+  /** Columns whose packs come on hand in each week. */
+  readonly bought: readonly MaybeColumn[];
+  readonly unitsPerPack: number;
+  /** What stands at each week's end in the relaxed answer. */
+  readonly stock: readonly number[];
+  /** What has to stand there, as far as the relaxed answer manages it. */
+  readonly floor: readonly number[];
+  /** Eaten, so that it may come late; what canning needs may not. */
+  readonly mayWait: boolean;
+}
+
+/**
+ * `late`: a pack only when it is needed; `steady`: as the relaxed answer buys, sales included, rounded down where it may;
+ * `behind`: what is eaten waits until the relaxed answer has paid for a whole pack, so that no week spends more than it.
+ */
+export type PackRounding = 'late' | 'steady' | 'behind';
+
+/**
+ * Whole packs that follow a relaxed answer of the pack stage: never fewer by any week than keep the stock it needs.
+ * Returns bounds that fix every pack column, for a solve that fills in the rest.
+ */
+export function roundedPacks(
+  built: BuiltModel,
+  values: ArrayLike<number>,
+  rounding: PackRounding,
+): ReadonlyMap<number, readonly [lower: number, upper: number]> {
+  const bounds = new Map<number, readonly [number, number]>();
+  for (const store of packStores(built, values)) {
+    const counts = wholePacks(store, (column) => values[column] ?? 0, rounding);
+    store.bought.forEach((column, week) => {
+      if (column !== null) bounds.set(column, [counts[week] ?? 0, counts[week] ?? 0]);
+    });
+  }
+  return bounds;
+}
+
+function wholePacks(
+  { bought, unitsPerPack, stock, floor, mayWait }: PackStore,
+  packsOf: (column: number) => number,
+  rounding: PackRounding,
+): number[] {
+  let relaxedUnits = 0;
+  let neededUnits = 0;
+  const targets = bought.map((column, week) => {
+    relaxedUnits += column === null ? 0 : packsOf(column) * unitsPerPack;
+    const spare = (stock[week] ?? 0) - (floor[week] ?? 0);
+    neededUnits = Math.max(neededUnits, relaxedUnits - spare);
+    const needed = Math.ceil(neededUnits / unitsPerPack - 1e-6);
+    const paidFor = Math.floor(relaxedUnits / unitsPerPack + 1e-6);
+    if (rounding === 'behind' && mayWait) return paidFor;
+    return rounding === 'steady' ? Math.max(needed, paidFor) : needed;
+  });
+  for (let week = targets.length - 1; week > 0; week -= 1)
+    if (bought[week] === null) targets[week - 1] = Math.max(targets[week - 1] ?? 0, targets[week] ?? 0);
+  let sofar = 0;
+  return targets.map((target, week) => {
+    const count = bought[week] === null ? 0 : Math.max(0, target - sofar);
+    sofar += count;
+    return count;
+  });
+}
+
+function packStores({ sets, parameters, columns }: BuiltModel, values: ArrayLike<number>): PackStore[] {
+  const { year, weekIndexes, weekCount } = sets;
+  const at = (column: MaybeColumn | undefined) => (column == null ? 0 : (values[column] ?? 0));
+  const onHandLater = (bought: readonly MaybeColumn[]): MaybeColumn[] =>
+    weekIndexes.map((week) =>
+      week === 0 ? (bought[0] ?? null) : week === 1 ? null : (bought[week - 1] ?? null),
+    );
+  const ofItems = sets.items.flatMap((item, itemAt): PackStore[] => {
+    const stock = weekIndexes.map((week) => at(columns.stock[itemAt]?.[week]));
+    const reserveWeeks = new Set(item.reserveUnits > 0 ? parameters.reserveWeeks[itemAt] : []);
+    const floor = weekIndexes.map((week) =>
+      Math.min(
+        stock[week] ?? 0,
+        (reserveWeeks.has(week) ? item.reserveUnits : 0) + (week === weekCount - 1 ? item.yearEndUnits : 0),
+      ),
+    );
+    const main = mainPack(columns.purchases[itemAt] ?? [], at);
+    return item.packs.map((pack, packAt) => ({
+      bought: columns.purchases[itemAt]?.[packAt] ?? [],
+      unitsPerPack: pack.units,
+      stock: packAt === main ? stock : floor,
+      floor,
+      mayWait: true,
+    }));
+  });
+  const ofStores = (
+    bought: readonly (readonly MaybeColumn[])[],
+    left: readonly (readonly MaybeColumn[])[],
+    unitsPerPack: readonly number[],
+  ) =>
+    bought.map((weeks, storeAt) => ({
+      bought: onHandLater(weeks),
+      unitsPerPack: unitsPerPack[storeAt] ?? 1,
+      stock: weekIndexes.map((week) => at(left[storeAt]?.[week])),
+      floor: weekIndexes.map(() => 0),
+      mayWait: false,
+    }));
+  return [
+    ...ofItems,
+    ...ofStores(
+      columns.supplyBought,
+      columns.supplyLeft,
+      year.supplies.map(({ packQuantity }) => packQuantity),
+    ),
+    ...ofStores(
+      columns.jarsBought,
+      columns.jarsEmpty,
+      year.jars.map(({ pack }) => pack),
+    ),
+    ...ofStores(
+      columns.lidsBought,
+      columns.lidsLeft,
+      year.lids.map(({ box }) => box),
+    ),
+  ];
+}
+
+/** Position of the pack size the relaxed answer buys most of: its rounding absorbs the spare stock. */
+function mainPack(
+  purchases: readonly (readonly MaybeColumn[])[],
+  at: (column: MaybeColumn) => number,
+): number {
+  const totals = purchases.map((weeks) => weeks.reduce<number>((sum, column) => sum + at(column), 0));
+  return totals.indexOf(Math.max(...totals));
+}

@@ -1,0 +1,76 @@
+import { type Entry, type Model, objectiveOf } from '../model/model.ts';
+
+/** A model with all but some columns held at given values: the rows those columns stand in, and nothing else. */
+export interface PartOfModel {
+  readonly model: Model;
+  /** Column of the whole model by column of the part. */
+  readonly columns: readonly number[];
+}
+
+/** Rows a column stands in, by column: made once, since a model is taken apart many times. */
+export function rowsByColumn({ columns, rows }: Model): readonly (readonly number[])[] {
+  const found: number[][] = columns.map(() => []);
+  rows.forEach(({ entries }, row) => {
+    for (const [column] of entries) found[column]?.push(row);
+  });
+  return found;
+}
+
+/**
+ * The part of a model that some open columns decide while the others stay at `values`. Its optimum is the whole model's
+ * with those others fixed, and its objective is the whole model's, cents. A row that `values` break by rounding noise is
+ * widened to what they give, so that the part always has an answer.
+ */
+export function partOfModel(
+  model: Model,
+  values: ArrayLike<number>,
+  open: readonly number[],
+  rowsOf: readonly (readonly number[])[],
+): PartOfModel {
+  const { columns, rows } = model;
+  const place = new Map(open.map((column, at) => [column, at]));
+  const touched = [...new Set(open.flatMap((column) => rowsOf[column] ?? []))].sort(
+    (one, other) => one - other,
+  );
+  const openCost = open.reduce(
+    (sum, column) => sum + (columns[column]?.cost ?? 0) * (values[column] ?? 0),
+    0,
+  );
+  return {
+    columns: open,
+    model: {
+      constant: objectiveOf(model, values) - openCost,
+      columns: open.flatMap((column) => columns[column] ?? []),
+      rows: touched.flatMap((at) => {
+        const row = rows[at];
+        if (row === undefined) return [];
+        const entries: Entry[] = [];
+        let given = 0;
+        let held = 0;
+        for (const [column, coefficient] of row.entries) {
+          const at = place.get(column);
+          const amount = coefficient * (values[column] ?? 0);
+          given += amount;
+          if (at === undefined) held += amount;
+          else entries.push([at, coefficient]);
+        }
+        const lower = Math.min(row.lower, given) - held;
+        const upper = Math.max(row.upper, given) - held;
+        return [{ name: row.name, lower, upper, entries }];
+      }),
+    },
+  };
+}
+
+/** Values of the whole model with those of a part put in. */
+export function withPart(
+  values: Float64Array,
+  { columns }: PartOfModel,
+  found: ArrayLike<number>,
+): Float64Array {
+  const merged = Float64Array.from(values);
+  columns.forEach((column, at) => {
+    merged[column] = found[at] ?? 0;
+  });
+  return merged;
+}

@@ -1,0 +1,29 @@
+import { asCents, type Cents } from '../../../shared/money.ts';
+import { type CalendarDate, type WeekKey, weekOf, weeksBetween } from '../../../shared/week.ts';
+import type { SeasonFund } from '../planning-year.ts';
+
+export interface FundTold {
+  readonly balance: Cents;
+  /** Day on which that was in the fund, its week's share included. */
+  readonly balanceOn: CalendarDate;
+  readonly weekly: Cents;
+  /** Spent since that day. */
+  readonly spentSince: Cents;
+}
+
+/** Larger than any pantry: with no season fund, money is counted but does not limit. */
+const noLimit = asCents(10_000_000);
+
+/**
+ * What the fund holds now and gains by week. opening = balance + weekly · whole weeks since it was told - spent since, not
+ * below 0; the first week's share is in it already. Without a fund money does not limit anything.
+ */
+export function fundAhead(told: FundTold | null, weeks: readonly WeekKey[]): SeasonFund {
+  if (told === null) return { opening: noLimit, setAsideByWeek: weeks.map(() => asCents(0)) };
+  const [first] = weeks;
+  const since = first === undefined ? 0 : Math.max(0, weeksBetween(weekOf(told.balanceOn), first));
+  return {
+    opening: asCents(Math.max(0, told.balance + told.weekly * since - told.spentSince)),
+    setAsideByWeek: weeks.map((_, at) => (at === 0 ? asCents(0) : told.weekly)),
+  };
+}

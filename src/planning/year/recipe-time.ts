@@ -1,0 +1,32 @@
+import type { PlannedRecipe } from '../planning-year.ts';
+import { stageWeeks } from './stage-weeks.ts';
+
+/**
+ * Whole canner loads of one batch: jars from the high yield over jars in a load, rounded up. A batch has its loads to
+ * itself; batches of the same recipe are never counted as sharing one. 0 for what is not canned.
+ */
+export function loadsPerBatch({ processing, yieldHighJars }: PlannedRecipe): number {
+  return processing === null ? 0 : Math.ceil(yieldHighJars / processing.jarsPerLoad - 1e-9);
+}
+
+/** Minutes of one batch at table and stove: hands-on work and the part of its loads that must be attended. */
+export function minutesAtStove(recipe: PlannedRecipe): number {
+  return recipe.handsOnMinutes + minutesAttended(recipe);
+}
+
+/** Of these, the minutes so many weeks before the week of its canner load; 0 is that week, the attended loads with it. */
+export function minutesInWeek(recipe: PlannedRecipe, weeksBefore: number): number {
+  const { stages } = recipe;
+  if (stages === undefined) return weeksBefore === 0 ? minutesAtStove(recipe) : 0;
+  const handsOn = stages.handsOnByWeek[stageWeeks(recipe) - weeksBefore] ?? 0;
+  return weeksBefore === 0 ? handsOn + minutesAttended(recipe) : handsOn;
+}
+
+function minutesAttended(recipe: PlannedRecipe): number {
+  return loadsPerBatch(recipe) * (recipe.processing?.attendedMinutes ?? 0);
+}
+
+/** Minutes one batch keeps its canner busy. */
+export function minutesInCanner(recipe: PlannedRecipe): number {
+  return loadsPerBatch(recipe) * (recipe.processing?.loadMinutes ?? 0);
+}

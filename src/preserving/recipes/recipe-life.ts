@@ -1,0 +1,54 @@
+import type { RecipeKind } from '../../../shared/schemas/reference/recipe.ts';
+import type { ShelfLifeRow } from '../../../shared/schemas/reference/shelf-life.ts';
+import { publishedHomeCannedDays } from '../../shelf/best-quality.ts';
+import { type KeepColdLimit, keepColdLimit, type OpenedFood } from '../afterwards/keep-cold-limit.ts';
+import type { TestedRecipe } from './recipe-book.ts';
+
+export interface RecipeLife {
+  /** Line of the shelf-life table for the sealed jar. */
+  readonly shelfLifeKey: string;
+  readonly bestQualityDays: number;
+  /** How long an opened jar keeps cold. */
+  readonly opened: KeepColdLimit;
+}
+
+// Which line of the table belongs to which kind of recipe is our own judgement; the days are the line's.
+const linesOf: Readonly<Record<RecipeKind, { readonly sealed: string; readonly opened: OpenedFood }>> = {
+  jam: { sealed: 'jam_home', opened: 'jam' },
+  jelly: { sealed: 'jam_home', opened: 'jam' },
+  spread: { sealed: 'jam_home_lowsugar', opened: 'jam-reduced-sugar' },
+  butter: { sealed: 'fruit_butter_home', opened: 'fruit-butter' },
+  syrup: { sealed: 'hc_general', opened: 'fruit' },
+  fruit: { sealed: 'hc_fruit', opened: 'fruit' },
+  'sauce-fruit': { sealed: 'hc_applesauce', opened: 'applesauce' },
+  juice: { sealed: 'hc_juice', opened: 'juice' },
+  'pie-filling': { sealed: 'hc_pie_filling', opened: 'pie-filling' },
+  tomato: { sealed: 'hc_tomatoes', opened: 'tomatoes' },
+  salsa: { sealed: 'hc_salsa', opened: 'salsa' },
+  sauce: { sealed: 'hc_tomato_sauce', opened: 'tomato-sauce' },
+  ketchup: { sealed: 'hc_general', opened: 'ketchup' },
+  chutney: { sealed: 'hc_general', opened: 'chutney' },
+  relish: { sealed: 'hc_general', opened: 'relish' },
+  pickle: { sealed: 'pickle_home', opened: 'pickle' },
+  ferment: { sealed: 'hc_sauerkraut', opened: 'sauerkraut' },
+  vegetable: { sealed: 'hc_general', opened: 'low-acid-vegetable' },
+  beans: { sealed: 'hc_dry_beans', opened: 'beans' },
+  meal: { sealed: 'hc_meat', opened: 'meat' },
+};
+
+const isTomatoSauce = ({ processes }: TestedRecipe): boolean =>
+  processes.some(({ foodKey }) => foodKey === 'tomato-sauce');
+
+/**
+ * How long a sealed jar of a recipe is at best quality, and an opened one keeps cold: the shorter end of the published
+ * line for its kind, never longer than the year published for all home-canned food.
+ */
+export const recipeLife = (recipe: TestedRecipe, shelfLives: readonly ShelfLifeRow[]): RecipeLife => {
+  const lines = isTomatoSauce(recipe) ? linesOf.sauce : linesOf[recipe.kind];
+  const sealed = shelfLives.filter((row) => row.itemKey === lines.sealed && row.state === 'unopened');
+  return {
+    shelfLifeKey: lines.sealed,
+    bestQualityDays: Math.min(publishedHomeCannedDays, ...sealed.map((row) => row.minDays)),
+    opened: keepColdLimit(lines.opened, shelfLives),
+  };
+};

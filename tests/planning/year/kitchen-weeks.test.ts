@@ -1,0 +1,65 @@
+import { describe, expect, test } from 'vitest';
+import { asCents } from '../../../shared/money.ts';
+import { asDate, asWeek, weekOf, weeksFrom } from '../../../shared/week.ts';
+import { fundAhead } from '../../../src/planning/year/fund-ahead.ts';
+import { type KitchenHabits, kitchenWeeks } from '../../../src/planning/year/kitchen-weeks.ts';
+import { isInMonths } from '../../../src/planning/year/months.ts';
+
+const habits: KitchenHabits = {
+  sessionsPerWeek: 2,
+  hoursPerSession: 5,
+  setUpMinutes: 45,
+  sessionWeekday: 6,
+  weeks: [{ week: asWeek('2026-W36'), sessions: 3, hoursPerSession: 7 }],
+  away: [{ fromOn: asDate('2026-08-28'), untilOn: asDate('2026-09-07') }],
+};
+// Monday 17 August 2026 is in W34.
+const monday = asDate('2026-08-17');
+
+describe('sessions by week', () => {
+  test('are as usual, none when away on the usual day, and as said for a week of its own', () => {
+    const time = kitchenWeeks(habits, weeksFrom(weekOf(monday), 4), monday);
+
+    expect(time.maxSessionsByWeek).toEqual([2, 0, 3, 2]);
+    expect(time.hoursPerSessionByWeek).toEqual([5, 5, 7, 5]);
+  });
+
+  test('this week has one less once its usual day has passed', () => {
+    const sunday = asDate('2026-08-23');
+
+    expect(kitchenWeeks(habits, weeksFrom(weekOf(sunday), 1), sunday).maxSessionsByWeek).toEqual([1]);
+    expect(
+      kitchenWeeks(habits, weeksFrom(weekOf(sunday), 1), asDate('2026-08-22')).maxSessionsByWeek,
+    ).toEqual([2]);
+  });
+});
+
+describe('the season fund ahead', () => {
+  test('has grown by each week since it was told, less what was spent', () => {
+    const told = {
+      balance: asCents(10_000),
+      balanceOn: asDate('2026-08-05'),
+      weekly: asCents(2_000),
+      spentSince: asCents(1_500),
+    };
+
+    expect(fundAhead(told, weeksFrom(weekOf(monday), 3))).toEqual({
+      opening: 12_500,
+      setAsideByWeek: [0, 2_000, 2_000],
+    });
+  });
+
+  test('without a fund money does not limit', () => {
+    expect(fundAhead(null, weeksFrom(weekOf(monday), 1)).opening).toBeGreaterThan(1_000_000);
+  });
+});
+
+test('months may run over the end of the year', () => {
+  const winter = { fromMonth: 10, untilMonth: 4 };
+
+  expect(
+    ['2026-W40', '2026-W41', '2027-W10', '2027-W17', '2027-W19'].map((week) =>
+      isInMonths(asWeek(week), winter),
+    ),
+  ).toEqual([true, true, true, true, false]);
+});

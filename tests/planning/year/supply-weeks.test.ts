@@ -1,0 +1,44 @@
+import { describe, expect, test } from 'vitest';
+import { nextSeasonStart, supplyWeeks } from '../../../src/planning/year/supply-weeks.ts';
+
+const weeksWhere = (weeks: readonly boolean[]) => weeks.flatMap((arrives, week) => (arrives ? [week] : []));
+const inWeeks = (length: number, given: Readonly<Record<number, number>>) =>
+  Array.from({ length }, (_, week) => given[week] ?? 0);
+
+describe('weeks with new supply of an item', () => {
+  const jam = { produce: [{ crop: 'plum', lb: 5 }], readyAfterWeeks: 0, allowedByWeek: null };
+
+  test('are those in which the crops of two weeks give a whole batch', () => {
+    const plums = new Map([['plum', inWeeks(8, { 2: 3, 3: 3, 5: 6 })]]);
+
+    expect(weeksWhere(supplyWeeks([jam], plums, inWeeks(8, {}).fill(1)))).toEqual([3, 5, 6]);
+  });
+
+  test('come later for what cures, and not from weeks without a session', () => {
+    const plums = new Map([['plum', inWeeks(8, { 2: 6, 4: 6 })]]);
+    const sessions = [1, 1, 0, 1, 1, 0, 1, 1];
+
+    expect(weeksWhere(supplyWeeks([{ ...jam, readyAfterWeeks: 2 }], plums, sessions))).toEqual([5, 6]);
+  });
+
+  test('need every crop of the recipe', () => {
+    const salsa = { ...jam, produce: [...jam.produce, { crop: 'pepper', lb: 1 }] };
+
+    expect(weeksWhere(supplyWeeks([salsa], new Map([['plum', [9, 9]]]), [1, 1]))).toEqual([]);
+  });
+});
+
+describe('the start of the next season', () => {
+  const season = (length: number, ...open: readonly number[]) =>
+    Array.from({ length }, (_, week) => open.includes(week));
+
+  test.each([
+    ['the season that runs now is not the next one', season(60, 0, 1, 2, 3, 48, 49), 48],
+    ['a season to come begins with its first week', season(60, 30, 31, 32), 30],
+    ['a week off does not part two seasons', season(60, 0, 1, 5, 6, 50), 50],
+    ['none in sight', season(60, 0, 1, 2), null],
+    ['supply without a pause has no next season', Array.from({ length: 60 }, () => true), null],
+  ])('%s', (_, canArrive, start) => {
+    expect(nextSeasonStart(canArrive)).toBe(start);
+  });
+});

@@ -1,0 +1,90 @@
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { handTargets } from '../../../../server/queries/year/targets.ts';
+import { take } from '../../../../server/records/shelf/take.ts';
+import { oneOf } from '../../../../shared/schemas/take.ts';
+import { worked } from '../../../builders/outcomes.ts';
+import { day, greenBeans, plumJam, quinceYard, shelve } from '../../../builders/quince-yard.ts';
+import { type QuinceYardPages, quinceYardPages } from '../../../builders/quince-yard-pages.ts';
+import { wordsOf } from '../../../builders/visitor.ts';
+
+let pages: QuinceYardPages;
+beforeEach(async () => {
+  pages = await quinceYardPages();
+  await shelve(pages.db, {
+    id: 'jam',
+    itemId: plumJam,
+    units: 20,
+    madeOn: '2025-09-01',
+    bestQualityUntil: '2026-09-01',
+  });
+  await shelve(pages.db, {
+    id: 'beans',
+    itemId: greenBeans,
+    units: 10,
+    madeOn: '2026-08-01',
+    bestQualityUntil: '2027-08-01',
+    jarKind: 'pint/regular',
+  });
+  for (const [at, month] of ['10', '11', '12', '01', '02'].entries()) {
+    const on = `${at < 3 ? '2025' : '2026'}-${month}-15`;
+    worked(await take(pages.writer({ on }), { ...oneOf(plumJam, day(on)), units: 4 }));
+  }
+});
+afterEach(() => pages.close());
+
+const target = async (item: typeof plumJam) =>
+  (await handTargets(pages.db, quinceYard)).get(item)?.units ?? null;
+
+describe('looking back', () => {
+  // 20 eaten between Sep 1 and Feb 15: 168 of 365 days with some on the shelf (Sep 1 to Feb 15), so 20 / 168 · 365 = 43.
+  it('says what came, what was eaten, when it ran out and to make more', async () => {
+    const words = wordsOf((await pages.visitor.open('/look-back')).body);
+
+    expect(words).toContain('Aug 18, 2025 to Aug 17, 2026');
+    expect(words).toMatch(/Plum jam 20 20 0 make more/);
+    expect(words).toMatch(/Feb 16 to Aug 17/);
+    expect(words).toContain('Accept 43 half-pints');
+  });
+
+  it('cannot say much of what has stood there for two weeks', async () => {
+    const words = wordsOf((await pages.visitor.open('/look-back')).body);
+
+    expect(words).toMatch(/Green beans 10 10 cannot say Only 17 days with any on the shelf; 56 are needed/);
+  });
+
+  it('makes the figure the target with one touch, and says so', async () => {
+    const part = await pages.visitor.submitOn('/look-back', {
+      form: '/look-back/targets/plum-jam',
+      asPart: true,
+    });
+
+    expect(await target(plumJam)).toBe(43);
+    expect(wordsOf(part.body)).toContain('43 half-pints a year.');
+    expect(wordsOf((await pages.visitor.open('/look-back')).body)).toContain('43 half-pints a year.');
+  });
+
+  it('works by a plain form too', async () => {
+    const answer = await pages.visitor.submitOn('/look-back', { form: '/look-back/targets/plum-jam' });
+
+    expect([answer.status, answer.location]).toEqual([303, '/look-back?said=accepted#advice']);
+    expect(await target(plumJam)).toBe(43);
+  });
+
+  it('refuses a figure that is none and changes nothing', async () => {
+    const answer = await pages.visitor.submitOn('/look-back', {
+      form: '/look-back/targets/plum-jam',
+      fill: { units: 'many' },
+    });
+
+    expect(answer.status).toBe(422);
+    expect(wordsOf(answer.body)).toContain('you wrote “many”');
+    expect(await target(plumJam)).toBe(null);
+  });
+
+  it('says honestly that there is no plan and too little to judge the forecast', async () => {
+    const words = wordsOf((await pages.visitor.open('/look-back')).body);
+
+    expect(words).toContain('Only 0 four-week spans of this year can be held against a forecast');
+    expect(words).toContain('No kept plan is four weeks old yet');
+  });
+});

@@ -1,0 +1,31 @@
+import { afterEach, beforeEach, expect, it } from 'vitest';
+import { greenBeans, plumJam, shelve } from '../../../builders/quince-yard.ts';
+import { type QuinceYardPages, quinceYardPages } from '../../../builders/quince-yard-pages.ts';
+import { wordsOf } from '../../../builders/visitor.ts';
+
+let pages: QuinceYardPages;
+beforeEach(async () => {
+  pages = await quinceYardPages();
+});
+afterEach(() => pages.close());
+
+it('says what stands in each place, first to be eaten first, and what has no place', async () => {
+  const jam = { itemId: plumJam, units: 3, madeOn: '2026-04-10' };
+  await shelve(pages.db, { ...jam, id: 'late-jam', bestQualityUntil: '2027-04-10' });
+  await shelve(pages.db, { ...jam, id: 'early-jam', bestQualityUntil: '2027-01-10' });
+  await shelve(pages.db, {
+    id: 'beans',
+    itemId: greenBeans,
+    units: 5,
+    madeOn: '2026-07-20',
+    bestQualityUntil: '2027-07-20',
+    jarKind: 'pint/regular',
+  });
+  await pages.db.updateTable('lot').set({ place_id: 'cellar' }).where('item_id', '=', plumJam).execute();
+
+  const words = wordsOf((await pages.visitor.open('/shelf/places')).body);
+
+  expect(words).toMatch(
+    /Cellar item .*Plum jam 3 half-pints early-jam Jan 10, 2027 Plum jam 3 half-pints late-jam Apr 10, 2027 Place not said .*Green beans 5 pints beans/,
+  );
+});

@@ -1,0 +1,37 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type Database, openDatabase } from '../../../../server/database/database.ts';
+import { makeDemoHousehold } from '../../../../server/demo/make-demo.ts';
+import { yearWords } from '../../../../server/pages/year/year-words.ts';
+import { loadReferenceTables } from '../../../../server/reference/load-reference.ts';
+import { type YearPicture, yearPicture } from '../../../../server/year/year-picture.ts';
+import { asDate } from '../../../../shared/week.ts';
+import { usReading } from '../../../../views/words/reading.ts';
+
+const reference = loadReferenceTables();
+const asOf = asDate('2026-08-12');
+
+let db: Database;
+let picture: YearPicture;
+beforeAll(async () => {
+  db = await openDatabase(':memory:');
+  picture = await yearPicture(db, await makeDemoHousehold(db, asOf), asOf, reference);
+});
+afterAll(() => db.destroy());
+
+const nextOf = (itemId: string): string => {
+  const found = picture.items.find(({ item }) => item.id === itemId);
+  if (found === undefined) throw new Error(`the demo household keeps no ${itemId}`);
+  return yearWords(found, { picture, reading: usReading, crops: reference.harvestWindows }).next;
+};
+
+// The demo household’s own harvest windows, as seen on August 12.
+describe('when something can be had again', () => {
+  it.each([
+    ['peach-halves', 'peaches now'],
+    ['cherry-jam', 'cherries in June'],
+    ['bread-and-butter-pickles', 'cucumbers now, ready in September'],
+    ['oats', 'any week in the shop'],
+  ])('%s: %s', (itemId, words) => {
+    expect(nextOf(itemId)).toBe(words);
+  });
+});

@@ -1,0 +1,78 @@
+import { describe, expect, test } from 'vitest';
+import type { KeptPlan } from '../../../server/queries/year/plans.ts';
+import { presentPlanStatus } from '../../../server/words/plan-status.ts';
+import type { ItemId } from '../../../shared/ids.ts';
+import { asCents } from '../../../shared/money.ts';
+import { usReading } from '../../../views/words/reading.ts';
+import { plumJam, plumYear } from '../../planning/plum-year.ts';
+
+const year = plumYear({ items: [plumJam, { ...plumJam, id: 'relish' as ItemId, name: 'Relish' }] });
+const plan: KeptPlan = {
+  id: 'one',
+  asOf: year.asOf,
+  madeAt: Date.UTC(2026, 10, 30, 18),
+  year,
+  isOutOfDate: false,
+  outcome: 'planned',
+  stoppedBy: 'gap',
+  paths: [],
+  plan: {
+    asOf: year.asOf,
+    horizonWeeks: 52,
+    objective: { total: 1000 },
+    bound: 990,
+    gap: 0.01,
+    solveSeconds: 1,
+    packRounding: { cost: asCents(0), gap: 0 },
+    rungs: [],
+    weeks: [],
+    items: [],
+    gaveWay: [],
+  },
+};
+
+const shown = (kept: KeptPlan | null, job: Parameters<typeof presentPlanStatus>[0]['job']) =>
+  presentPlanStatus(
+    { plan: kept, job, now: plan.madeAt, timeZone: 'UTC', reading: usReading },
+    { csrf: 'c', key: 'k' },
+    '/year',
+  );
+const chance = (item: ItemId, lasts: number) => ({
+  item,
+  lasts,
+  standardError: 0.01,
+  aim: 0.9,
+  isAllMade: false,
+});
+
+describe('how the plan stands', () => {
+  test('says while a kept plan is checked that it is there', () => {
+    expect(shown(plan, { state: 'checking' }).standing).toEqual({ state: 'checking' });
+    expect(shown(plan, { state: 'checking' }).quality?.reached).toBeNull();
+  });
+
+  test('says what was reached, and what stays short by more than the sampling error', () => {
+    const reached = { years: 1000, items: [chance(plumJam.id, 0.885), chance('relish' as ItemId, 0.61)] };
+
+    const words = shown({ ...plan, reached }, { state: 'idle' }).quality?.reached ?? '';
+
+    expect(words).toContain('Played against 1,000 possible years, 1 of the 2 things');
+    expect(words).toContain('Relish 61 % instead of 90 %');
+    expect(words).not.toContain('Plum jam');
+    expect(words).not.toContain('every batch its crop allows');
+  });
+
+  test('says where nothing more could be put up anyway', () => {
+    const reached = { years: 1000, items: [{ ...chance('relish' as ItemId, 0.61), isAllMade: true }] };
+
+    expect(shown({ ...plan, reached }, { state: 'idle' }).quality?.reached).toContain(
+      'Relish 61 % instead of 90 % (every batch its crop allows is planned)',
+    );
+  });
+
+  test('names nothing short where every chance is reached', () => {
+    const reached = { years: 1000, items: [chance(plumJam.id, 0.93)] };
+
+    expect(shown({ ...plan, reached }, { state: 'idle' }).quality?.reached).not.toContain('Short of that');
+  });
+});
