@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { asCents } from '../../shared/money.ts';
-import type { Plan } from '../../src/planning/plan.ts';
 import type { PlanningAnswer } from '../../src/planning/make-plan.ts';
+import type { Plan } from '../../src/planning/plan.ts';
 import { formatMoney, formatPercent } from '../../views/words/format.ts';
 import { readingOf } from '../../views/words/reading.ts';
 import { keepPlan } from '../jobs/keep-plan.ts';

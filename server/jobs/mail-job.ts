@@ -3,7 +3,6 @@ import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { linkPages, linkTo } from '../access/links.ts';
 import { type Clock, momentIn } from '../clock.ts';
 import type { Database } from '../database/database.ts';
-import { notSentElsewhere, secretFor } from '../records/notices/mail-confirmation.ts';
 import { lettersDue } from '../mail/letters-due.ts';
 import type { Mailer } from '../mail/mailer.ts';
 import { type Household, households } from '../queries/household/household.ts';
@@ -22,6 +21,7 @@ import {
   waitingAskLetter,
 } from '../records/notices/address-letters.ts';
 import { letterSent, writeLetter } from '../records/notices/letters.ts';
+import { notSentElsewhere, secretFor } from '../records/notices/mail-confirmation.ts';
 import { doDueJobs, type JobRule } from './job-table.ts';
 import { type Repeating, repeating } from './repeating.ts';
 

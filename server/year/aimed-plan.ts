@@ -1,9 +1,10 @@
 import { setImmediate } from 'node:timers/promises';
 import type { ItemId } from '../../shared/ids.ts';
-import type { Plan } from '../../src/planning/plan.ts';
 import type { PlanningAnswer, PlanOptions } from '../../src/planning/make-plan.ts';
 import { planningParameters } from '../../src/planning/model/parameters.ts';
 import { planningSets } from '../../src/planning/model/sets.ts';
+import type { Plan } from '../../src/planning/plan.ts';
+import type { PlannedRecipe, PlanningYear } from '../../src/planning/planning-year.ts';
 import { type AimedPlan, planWithAim, usualAim } from '../../src/planning/simulation/plan-with-aim.ts';
 import type { Reached } from '../../src/planning/simulation/reached.ts';
 import { simulation } from '../../src/planning/simulation/simulate-plan.ts';
@@ -12,7 +13,6 @@ import type {
   SimulatedPlan,
   SimulationOptions,
 } from '../../src/planning/simulation/simulated-plan.ts';
-import type { PlannedRecipe, PlanningYear } from '../../src/planning/planning-year.ts';
 import { predictedUse } from '../../src/shelf/predicted-use.ts';
 import { outlookUnderPlan, type PlanYear } from './plan-household.ts';
 import type { LoadedYear } from './planning-year.ts';

@@ -7,13 +7,13 @@ import { choiceField, numberField, readForm, textField } from '../../shared/sche
 import type { HarvestWindowRow } from '../../shared/schemas/reference/harvest-window.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { cropName } from '../../src/harvest/crop-name.ts';
-import type { Plan } from '../../src/planning/plan.ts';
 import { cropsByWords, type NamedCrop } from '../../src/planning/glut/crop-by-words.ts';
 import type { Glut } from '../../src/planning/glut/glut.ts';
 import { type GlutDifference, glutDifference } from '../../src/planning/glut/glut-difference.ts';
 import { yearWithGlut } from '../../src/planning/glut/year-with-glut.ts';
 import type { PlanningAnswer } from '../../src/planning/make-plan.ts';
 import { steadyWeeks } from '../../src/planning/model/rules.ts';
+import type { Plan } from '../../src/planning/plan.ts';
 import type { MayChange } from '../../src/planning/solving/held-batches.ts';
 import type { KeptPlan } from '../queries/year/plans.ts';
 import { cropsOfBook, yearFromBook } from './glut-from-book.ts';

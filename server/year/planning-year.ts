@@ -5,10 +5,6 @@ import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { addDays, type CalendarDate, type WeekKey, weekOf, weeksFrom } from '../../shared/week.ts';
 import type { YearlyTarget } from '../../src/consumption/yearly-target.ts';
 import { poundsByWeek, type SourceYear, sourceYears } from '../../src/harvest/source-years.ts';
-import { fundAhead } from '../../src/planning/year/fund-ahead.ts';
-import { wantedByHand } from '../../src/planning/year/hand-target.ts';
-import { kitchenWeeks } from '../../src/planning/year/kitchen-weeks.ts';
-import { isInMonths } from '../../src/planning/year/months.ts';
 import type {
   KitchenTime,
   PlannedItem,
@@ -16,6 +12,10 @@ import type {
   PlannedStages,
   PlanningYear,
 } from '../../src/planning/planning-year.ts';
+import { fundAhead } from '../../src/planning/year/fund-ahead.ts';
+import { wantedByHand } from '../../src/planning/year/hand-target.ts';
+import { kitchenWeeks } from '../../src/planning/year/kitchen-weeks.ts';
+import { isInMonths } from '../../src/planning/year/months.ts';
 import { yearEndUnits } from '../../src/planning/year/supply-gap.ts';
 import { nextSeasonStart, supplyWeeks } from '../../src/planning/year/supply-weeks.ts';
 import type { Database } from '../database/database.ts';

@@ -8,7 +8,6 @@ import {
   type OutlookOf,
   type PlanProof,
 } from './answer/assemble-plan.ts';
-import type { Plan, PlannedWeek } from './plan.ts';
 import { type PlanPath, planPaths } from './answer/plan-path.ts';
 import { objectiveByTerm, readBuying, readCanning } from './answer/read-back.ts';
 import { type BuiltModel, buildModel, canningStage } from './model/build-model.ts';
@@ -17,12 +16,13 @@ import { moneyTerms } from './model/objective.ts';
 import { householdRules, type PlanningRules } from './model/rules.ts';
 import { buyAsNeeded } from './packs/buy-as-needed.ts';
 import { solvePackStage } from './packs/pack-stage.ts';
+import type { Plan, PlannedWeek } from './plan.ts';
+import type { PlanningYear } from './planning-year.ts';
 import type { PlanDecision } from './solving/decision.ts';
 import { type ColumnBoundsByIndex, heldBatches, type MayChange } from './solving/held-batches.ts';
 import { type RungsAnswer, type RungsRequest, solveInRungs } from './solving/solve-in-rungs.ts';
 import type { Solve, SolvedAnswer, SolveFailure, SolveProgress, UnsolvedAnswer } from './solving/solving.ts';
 import { checkPlanningYear } from './year/input-checks.ts';
-import type { PlanningYear } from './planning-year.ts';
 
 export interface PlanOptions {
   /** Proven gap at which the canning stage stops, 0 to 1; 0.01 unless said. */

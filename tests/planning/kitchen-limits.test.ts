@@ -1,9 +1,9 @@
 import { afterAll, describe, expect, it } from 'vitest';
 import { openHighsSolver } from '../../server/solver/highs-solver.ts';
 import { asCents } from '../../shared/money.ts';
-import type { Plan } from '../../src/planning/plan.ts';
 import { makePlan, type PlanOptions } from '../../src/planning/make-plan.ts';
 import { householdRules } from '../../src/planning/model/rules.ts';
+import type { Plan } from '../../src/planning/plan.ts';
 import type { PlannedRecipe, PlanningYear } from '../../src/planning/planning-year.ts';
 import { checkPlan } from './independent-checker.ts';
 import { jamRecipe, plumJam, plumWeeks, plumYear } from './plum-year.ts';

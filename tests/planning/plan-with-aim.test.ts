@@ -1,9 +1,9 @@
 import { afterAll, describe, expect, it } from 'vitest';
 import { closePlanner, planYear } from '../../server/solver/plan-year.ts';
 import type { PlannedWeek } from '../../src/planning/plan.ts';
+import type { PlanningYear } from '../../src/planning/planning-year.ts';
 import { planWithAim, usualAim } from '../../src/planning/simulation/plan-with-aim.ts';
 import { simulatePlan } from '../../src/planning/simulation/simulate-plan.ts';
-import type { PlanningYear } from '../../src/planning/planning-year.ts';
 import { jamRecipe, plumJam, plumYear } from './plum-year.ts';
 
 afterAll(closePlanner);

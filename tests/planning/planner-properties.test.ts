@@ -7,8 +7,8 @@ import { objectiveOf, violations } from '../../src/planning/model/model.ts';
 import { wishPrices } from '../../src/planning/model/prices.ts';
 import { householdRules } from '../../src/planning/model/rules.ts';
 import { planningSets } from '../../src/planning/model/sets.ts';
-import type { SolveFailure } from '../../src/planning/solving/solving.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
+import type { SolveFailure } from '../../src/planning/solving/solving.ts';
 import { jamRecipe, plumYear } from './plum-year.ts';
 import { tinyYear } from './tiny-year.ts';
 

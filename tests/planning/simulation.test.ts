@@ -5,8 +5,8 @@ import { negativeBinomial, poisson } from '../../src/consumption/count-distribut
 import { assemblePlan } from '../../src/planning/answer/assemble-plan.ts';
 import { buildModel } from '../../src/planning/model/build-model.ts';
 import { buyAsNeeded } from '../../src/planning/packs/buy-as-needed.ts';
-import { simulatePlan } from '../../src/planning/simulation/simulate-plan.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
+import { simulatePlan } from '../../src/planning/simulation/simulate-plan.ts';
 import { projectShelf } from '../../src/shelf/projection.ts';
 import { eats } from '../shelf/households-use.ts';
 import { generatedHousehold } from './generated-household.ts';

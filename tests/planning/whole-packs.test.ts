@@ -3,8 +3,8 @@ import { openHighsSolver } from '../../server/solver/highs-solver.ts';
 import { readCanning } from '../../src/planning/answer/read-back.ts';
 import { type BuiltModel, buildModel, canningStage } from '../../src/planning/model/build-model.ts';
 import type { CanningDecision } from '../../src/planning/model/planning-stage.ts';
-import type { SolvedAnswer } from '../../src/planning/solving/solving.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
+import type { SolvedAnswer } from '../../src/planning/solving/solving.ts';
 import { nothingPutUp, packedYear } from './packed-year.ts';
 import { tinyYear } from './tiny-year.ts';
 

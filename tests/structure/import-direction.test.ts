@@ -94,6 +94,19 @@ describe('direction of imports', () => {
     expect(circlesIn(rooms)).toEqual([]);
   });
 
+  test('a page takes nothing from the room of another: what several pages share stands in shared or words', () => {
+    const crossings = codeFiles('server/pages').flatMap((file) => {
+      const own = relative(root, file).split('/').slice(0, 3).join('/');
+      if (own.endsWith('.ts')) return [];
+      return importsOf(file)
+        .filter((target) => target.startsWith('server/pages/'))
+        .filter((target) => !target.startsWith(`${own}/`) && !target.startsWith('server/pages/shared/'))
+        .map((target) => `${relative(root, file)} imports ${target}`);
+    });
+
+    expect(crossings).toEqual([]);
+  });
+
   test('a circle is found, however long', () => {
     const imports = (...pairs: [string, string[]][]) => new Map(pairs);
 

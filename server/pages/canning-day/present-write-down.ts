@@ -7,12 +7,12 @@ import { formatNumber, formatQuantity } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { insideSentence } from '../../../views/words/sentences.ts';
 import type { LoadsOfDay } from '../../queries/canning/canning-sessions.ts';
+import { jarChoices } from '../../words/jar-choices.ts';
 import { plain } from '../../words/plain-number.ts';
 import { presentSchedule, scheduleWords } from '../../words/process-words.ts';
 import { figureAndUnit, unitsOf } from '../../words/shelf-units.ts';
 import type { ByProduct } from '../../year/by-product.ts';
 import type { BatchHere } from '../../year/session-here.ts';
-import { jarChoices } from '../shelf/present-put-up.ts';
 import type { DayPicture } from './present-day.ts';
 
 export const writeDownFields = [

@@ -1,8 +1,8 @@
 import { asCents } from '../../../shared/money.ts';
-import type { Plan } from '../../../src/planning/plan.ts';
 import type { GlutWay } from '../../../src/planning/glut/glut.ts';
 import { stillWanted } from '../../../src/planning/glut/glut.ts';
 import type { GlutDifference } from '../../../src/planning/glut/glut-difference.ts';
+import type { Plan } from '../../../src/planning/plan.ts';
 import { shownPressure } from '../../../src/preserving/lookup/display-units.ts';
 import type { GlutChange, GlutWayCard } from '../../../views/pages/glut/glut-page.tsx';
 import {

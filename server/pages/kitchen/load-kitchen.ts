@@ -13,8 +13,8 @@ import {
 import { recipes } from '../../queries/household/recipes.ts';
 import { unfitValues } from '../../queries/household/unfit-values.ts';
 import { keptDecisions } from '../../queries/year/plans.ts';
+import { regionNames } from '../../words/regions.ts';
 import { recipesHere } from '../../year/planned-recipes.ts';
-import { regionNames } from '../start/present-first-hour.ts';
 import type { KitchenPicture } from './kitchen-picture.ts';
 
 /** Everything the household cans with. */

@@ -20,9 +20,9 @@ import {
   withCelsius,
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
+import { jarChoices } from '../../words/jar-choices.ts';
 import { plain } from '../../words/plain-number.ts';
-import { jarChoices } from '../shelf/present-put-up.ts';
-import { regionTimeZone, timeZoneNames } from '../start/present-first-hour.ts';
+import { regionTimeZone, timeZoneNames } from '../../words/regions.ts';
 import type { KitchenPicture, State } from './kitchen-picture.ts';
 import { presentCanners } from './present-canners.ts';
 import { presentTime } from './present-time.ts';

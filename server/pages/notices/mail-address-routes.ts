@@ -4,8 +4,8 @@ import { PlainPage } from '../../../views/pages/plain-page.tsx';
 import { linkPages } from '../../access/links.ts';
 import { momentIn } from '../../clock.ts';
 import { addressAsked, confirmAddress } from '../../records/notices/mail-confirmation.ts';
-import { addLinkPlace, sentLink } from '../people/secret-link-routes.ts';
-import { noSuchLink } from '../people/sign-in-page.ts';
+import { addLinkPlace, sentLink } from '../shared/secret-links.ts';
+import { noSuchLink } from '../shared/sign-in-page.ts';
 
 const nothing = (reply: FastifyReply) => noSuchLink(reply, 'an owner of the household');
 

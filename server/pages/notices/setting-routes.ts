@@ -8,7 +8,6 @@ import { defaultNoticeSettings } from '../../../src/notices/notice.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { NoticeSettingsPage } from '../../../views/pages/notices/notice-settings-page.tsx';
 import { formatDate } from '../../../views/words/format.ts';
-import { askAgain } from '../../records/notices/mail-confirmation.ts';
 import { trialLetter } from '../../mail/trial-letter.ts';
 import {
   addressToConfirm,
@@ -20,6 +19,7 @@ import {
 } from '../../queries/notices/letters.ts';
 import { noticeSettings } from '../../queries/notices/notice-settings.ts';
 import { tryLetterAgain, writeLetter } from '../../records/notices/letters.ts';
+import { askAgain } from '../../records/notices/mail-confirmation.ts';
 import {
   endMail,
   kindOfField,

@@ -5,9 +5,9 @@ import { acceptInvitation, invitationOf } from '../../access/invitations.ts';
 import { linkPages } from '../../access/links.ts';
 import { chooseHousehold } from '../../plugins/app/household.ts';
 import { seeOther, sentText } from '../shared/posting.ts';
-import { addLinkPlace, sentLink } from './secret-link-routes.ts';
-import { noSuchLink, type SignInWords, sendSignIn } from './sign-in-page.ts';
-import { letIn } from './sign-in-routes.ts';
+import { addLinkPlace, sentLink } from '../shared/secret-links.ts';
+import { letIn } from '../shared/sign-in-of-browser.ts';
+import { noSuchLink, type SignInWords, sendSignIn } from '../shared/sign-in-page.ts';
 
 const nothing = (reply: FastifyReply) => noSuchLink(reply, 'an owner of the household');
 

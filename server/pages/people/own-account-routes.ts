@@ -12,7 +12,7 @@ import { readForm } from '../../../shared/schemas/form-fields.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { type FactorProps, OwnAccountPage } from '../../../views/pages/people/own-account-page.tsx';
 import { RecoveryCodesPage } from '../../../views/pages/people/recovery-codes-page.tsx';
-import { changePassphrase } from '../../access/passphrase-change.ts';
+import { changePassphrase, guessesWait } from '../../access/passphrase-change.ts';
 import {
   beginSecondFactor,
   confirmSecondFactor,
@@ -31,7 +31,7 @@ import { fieldProblems } from '../../words/field-problems.ts';
 import { qrCode } from '../../words/label-sheet.ts';
 import { mayKeepShelf } from '../shared/own-device.ts';
 import { seeOther } from '../shared/posting.ts';
-import { renewOwnSignIn, wait } from './sign-in-routes.ts';
+import { renewOwnSignIn } from '../shared/sign-in-of-browser.ts';
 
 const said: Readonly<Record<string, Message>> = {
   ended: { tone: 'done', text: 'Those sign-ins have ended.' },
@@ -148,7 +148,7 @@ async function isSelfTwice(request: FastifyRequest, person: Person): Promise<Out
   });
   if (right === true) return found(true);
   await request.noteSecurity('second-factor-failed');
-  return refused(right === null ? wait : notTheFactor);
+  return refused(right === null ? guessesWait : notTheFactor);
 }
 
 const notYet: Problem = {
@@ -167,7 +167,7 @@ export async function isSelf(
   const checked = await checkPresent(request.server.db, person, present, request.server.now());
   if (checked.answer === 'known') return found(true);
   await request.noteSecurity(checked.answer === 'wait' ? 'sign-in-waits' : 'passphrase-not-changed');
-  if (checked.answer === 'wait') return refused(wait);
+  if (checked.answer === 'wait') return refused(guessesWait);
   return refused({
     code: 'passphrase-wrong',
     path: ['present'],
@@ -222,4 +222,4 @@ const factorShown = (isOn: boolean, codesLeft: number, toConfirm: FactorToConfir
   return { state: 'to-confirm', seed: toConfirm.seed, picture: qrCode(toConfirm.address) };
 };
 
-const statusFor = (problems: readonly Problem[]): number => (problems.includes(wait) ? 429 : 422);
+const statusFor = (problems: readonly Problem[]): number => (problems.includes(guessesWait) ? 429 : 422);

@@ -6,6 +6,7 @@ import { readForm } from '../../../shared/schemas/form-fields.ts';
 import { DeleteHouseholdPage } from '../../../views/pages/people/delete-household-page.tsx';
 import { OwnHouseholdsPage } from '../../../views/pages/people/own-households-page.tsx';
 import { mayBegin } from '../../access/begin-permission.ts';
+import { guessesWait } from '../../access/passphrase-change.ts';
 import { checkPresent } from '../../access/sign-in-check.ts';
 import { chooseHousehold } from '../../plugins/app/household.ts';
 import { type DeletedHousehold, deletedHouseholds } from '../../queries/household/household.ts';
@@ -17,7 +18,6 @@ import {
 import { clockWords } from '../../words/clock-words.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { seeOther } from '../shared/posting.ts';
-import { wait } from './sign-in-routes.ts';
 
 /** The households somebody belongs to, how one is deleted, and how it comes back within seven days. */
 const ownHouseholds: FastifyPluginAsync = async (app) => {
@@ -37,7 +37,7 @@ const ownHouseholds: FastifyPluginAsync = async (app) => {
     if (person !== null) {
       const known = await checkPresent(app.db, person, asked.value.present, app.now());
       if (known.answer !== 'known')
-        return sendRemoval(request, reply, [known.answer === 'wait' ? wait : otherPassphrase]);
+        return sendRemoval(request, reply, [known.answer === 'wait' ? guessesWait : otherPassphrase]);
     }
     app.planJob?.cancel(household.id);
     await deleteHousehold(app.db, household.id, person?.name ?? 'whoever sits at this machine', app.now());
@@ -112,6 +112,6 @@ async function sendRemoval(
       keys: reply.formKeys(),
       problems: fieldProblems(problems, ['name', 'present']),
     },
-    problems.length === 0 ? 200 : problems.includes(wait) ? 429 : 422,
+    problems.length === 0 ? 200 : problems.includes(guessesWait) ? 429 : 422,
   );
 }

@@ -5,8 +5,8 @@ import type { SignInPageProps } from '../../../views/pages/people/sign-in-page.t
 import { linkPages } from '../../access/links.ts';
 import { guessesWait, resetOf, resetPassphrase, type SecondStep } from '../../access/passphrase-change.ts';
 import { seeOther } from '../shared/posting.ts';
-import { addLinkPlace, sentLink } from './secret-link-routes.ts';
-import { noSuchLink, type SignInWords, sendSignIn } from './sign-in-page.ts';
+import { addLinkPlace, sentLink } from '../shared/secret-links.ts';
+import { noSuchLink, type SignInWords, sendSignIn } from '../shared/sign-in-page.ts';
 
 const nothing = (reply: FastifyReply) => noSuchLink(reply, 'whoever runs the program');
 

@@ -3,7 +3,6 @@ import type { Problem } from '../../../shared/problems.ts';
 import { codeForm, newPersonForm, signInForm } from '../../../shared/schemas/account.ts';
 import { readForm } from '../../../shared/schemas/form-fields.ts';
 import { CodePage } from '../../../views/pages/people/code-page.tsx';
-import { deviceWords } from '../../access/device-words.ts';
 import {
   beginHalfSignIn,
   endHalfSignIn,
@@ -14,11 +13,12 @@ import { closeHousehold } from '../../access/members.ts';
 import { guessesWait } from '../../access/passphrase-change.ts';
 import { hasSecondFactor, isSecondFactor } from '../../access/second-factor.ts';
 import { checkSignIn, guessed, guessesAt } from '../../access/sign-in-check.ts';
-import { beginSignIn, endSignIn, endSignInsOf, renewSignIn, signInLimits } from '../../access/sign-ins.ts';
+import { endSignIn, endSignInsOf } from '../../access/sign-ins.ts';
 import { clearCookie, readCookie, setCookie } from '../../plugins/app/own-cookies.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { seeOther, sentText } from '../shared/posting.ts';
-import { type SignInWords, sendSignIn } from './sign-in-page.ts';
+import { letIn } from '../shared/sign-in-of-browser.ts';
+import { type SignInWords, sendSignIn } from '../shared/sign-in-page.ts';
 
 const signInWords: SignInWords = {
   title: 'Sign in',
@@ -43,7 +43,6 @@ const notKnown: Problem = {
   message:
     'Expected a name and its passphrase; these do not belong together. Try again, or ask an owner for a new link.',
 };
-export const wait = guessesWait;
 const notTheCode: Problem = {
   code: 'code-wrong',
   path: ['code'],
@@ -62,7 +61,7 @@ const signIn: FastifyPluginAsync = async (app) => {
     if (checked.answer !== 'known') {
       const waits = checked.answer === 'wait';
       await request.noteSecurity(waits ? 'sign-in-waits' : 'sign-in-failed', { personId });
-      return sendSignIn(request, reply, signInWords, [waits ? wait : notKnown], waits ? 429 : 422);
+      return sendSignIn(request, reply, signInWords, [waits ? guessesWait : notKnown], waits ? 429 : 422);
     }
     if (await hasSecondFactor(app.db, checked.personId)) {
       const half = await beginHalfSignIn(app.db, checked.personId, app.now());
@@ -90,7 +89,7 @@ const signIn: FastifyPluginAsync = async (app) => {
     });
     if (right !== true) {
       await request.noteSecurity(right === null ? 'sign-in-waits' : 'second-factor-failed', { personId });
-      return sendCode(reply, [right === null ? wait : notTheCode], right === null ? 429 : 422);
+      return sendCode(reply, [right === null ? guessesWait : notTheCode], right === null ? 429 : 422);
     }
     await endHalfSignIn(app.db, readCookie(request, 'half-sign-in') ?? '');
     await letIn(request, clearCookie(reply, 'half-sign-in'), personId);
@@ -127,24 +126,6 @@ const signIn: FastifyPluginAsync = async (app) => {
 };
 
 export default signIn;
-
-/** From now on this browser is signed in. */
-export async function letIn(request: FastifyRequest, reply: FastifyReply, personId: string): Promise<void> {
-  const { db, now } = request.server;
-  const token = await beginSignIn(db, personId, now(), {
-    earlier: readCookie(request, 'sign-in'),
-    device: deviceWords(request.headers['user-agent']),
-  });
-  setCookie(reply, 'sign-in', token, signInLimits.wholeMs);
-}
-
-/** The passphrase was asked for again and right: the sign-in goes on under a new token, if it has not just ended. */
-export async function renewOwnSignIn(request: FastifyRequest, reply: FastifyReply): Promise<void> {
-  const earlier = readCookie(request, 'sign-in');
-  if (earlier === undefined) return;
-  const token = await renewSignIn(request.server.db, earlier);
-  if (token !== null) setCookie(reply, 'sign-in', token, signInLimits.wholeMs);
-}
 
 const waitingOf = (request: FastifyRequest) => {
   const token = readCookie(request, 'half-sign-in');

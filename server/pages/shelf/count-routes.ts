@@ -9,9 +9,9 @@ import { type ItemOnShelf, shelfByItem } from '../../queries/shelf/shelf.ts';
 import { type CountOfItem, shelfCounts } from '../../queries/shelf/shelf-counts.ts';
 import { countShelf } from '../../records/shelf/count-shelf.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
+import { neverTapped } from '../../words/never-tapped.ts';
 import { yearPicture } from '../../year/year-picture.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
-import { neverTapped } from '../targets/present-targets.ts';
 import {
   nextToCount,
   piecesInBook,

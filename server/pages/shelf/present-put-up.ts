@@ -1,18 +1,9 @@
-import { asJarKind, jarSizes, mouths } from '../../../shared/jar.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import type { PutUpFormProps, PutUpValues } from '../../../views/pages/shelf/put-up-page.tsx';
-import type { Choice, FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
-import { formatJarKind } from '../../../views/words/format.ts';
+import type { FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
 import type { Item } from '../../queries/household/items.ts';
 import type { Place } from '../../queries/household/kitchen.ts';
-
-/** Every kind of jar, the household's usual ones first. */
-export function jarChoices(usual: readonly string[]): readonly Choice[] {
-  const all = jarSizes.flatMap((size) => mouths.map((mouth) => asJarKind(size, mouth)));
-  const first = all.filter((kind) => usual.includes(kind));
-  const rest = all.filter((kind) => !usual.includes(kind));
-  return [...first, ...rest].map((kind) => ({ value: kind, words: formatJarKind(kind) }));
-}
+import { jarChoices } from '../../words/jar-choices.ts';
 
 export const putUpFields = [
   'itemId',

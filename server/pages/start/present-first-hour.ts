@@ -14,6 +14,7 @@ import { formatJars } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import type { Household } from '../../queries/household/household.ts';
 import type { CommonPreserve, FirstYear } from '../../reference/first-year.ts';
+import { regionWords } from '../../words/regions.ts';
 
 export const firstHourFields = [
   'name',
@@ -38,62 +39,6 @@ export const firstHourFields = [
   'fundWeekly',
   'eats',
 ] as const;
-
-interface Region {
-  readonly words: string;
-  /** What its clocks show; the greater part of it where there are two. */
-  readonly timeZone: string;
-}
-
-/** The regions of the harvest table in words. */
-const regions: Readonly<Record<string, Region>> = {
-  'CA-N': { words: 'California, the north', timeZone: 'America/Los_Angeles' },
-  'CA-S': { words: 'California, center and south', timeZone: 'America/Los_Angeles' },
-  CO: { words: 'Colorado', timeZone: 'America/Denver' },
-  GA: { words: 'Georgia', timeZone: 'America/New_York' },
-  MA: { words: 'Massachusetts', timeZone: 'America/New_York' },
-  MI: { words: 'Michigan, lower peninsula', timeZone: 'America/Detroit' },
-  MN: { words: 'Minnesota', timeZone: 'America/Chicago' },
-  NC: { words: 'North Carolina', timeZone: 'America/New_York' },
-  NJ: { words: 'New Jersey', timeZone: 'America/New_York' },
-  NY: { words: 'New York', timeZone: 'America/New_York' },
-  OH: { words: 'Ohio', timeZone: 'America/New_York' },
-  'OR-NW': { words: 'Oregon, the north-west', timeZone: 'America/Los_Angeles' },
-  PA: { words: 'Pennsylvania', timeZone: 'America/New_York' },
-  'PA-regional': { words: 'Pennsylvania and its neighbours', timeZone: 'America/New_York' },
-  TX: { words: 'Texas', timeZone: 'America/Chicago' },
-  VA: { words: 'Virginia', timeZone: 'America/New_York' },
-  WA: { words: 'Washington State', timeZone: 'America/Los_Angeles' },
-  WI: { words: 'Wisconsin', timeZone: 'America/Chicago' },
-};
-
-/** Every region with published seasons, by name. */
-export const regionNames = (windows: readonly HarvestWindowRow[]): readonly Choice[] =>
-  [...new Set(windows.map(({ region }) => region))]
-    .map((region) => ({ value: region, words: regionWords(region) }))
-    .sort((one, other) => (one.words < other.words ? -1 : 1));
-
-/** Time zones to choose from: those of the regions first, then one for each part of the world canners write from. */
-export const timeZoneNames: readonly string[] = [
-  ...new Set([
-    ...Object.values(regions).map(({ timeZone }) => timeZone),
-    'America/Anchorage',
-    'America/Halifax',
-    'America/Phoenix',
-    'America/Toronto',
-    'America/Vancouver',
-    'Australia/Sydney',
-    'Europe/Berlin',
-    'Europe/Dublin',
-    'Europe/London',
-    'Pacific/Auckland',
-    'Pacific/Honolulu',
-  ]),
-].sort();
-
-const regionWords = (region: string): string => regions[region]?.words ?? region;
-export const regionTimeZone = (region: string | null): string | null =>
-  region === null ? null : (regions[region]?.timeZone ?? null);
 
 /** Crops of the short list that have a published season in a region, of all of them. */
 function regionChoices(windows: readonly HarvestWindowRow[], crops: readonly string[]): readonly Choice[] {

@@ -22,14 +22,10 @@ import { type Founder, madeUnder } from '../../records/household/create-househol
 import { type FirstHour, startHousehold } from '../../records/household/start-household.ts';
 import { firstYear } from '../../reference/first-year.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
-import { letIn } from '../people/sign-in-routes.ts';
+import { regionTimeZone } from '../../words/regions.ts';
 import { seeOther, sentText, statusOf } from '../shared/posting.ts';
-import {
-  type FirstHourSentBack,
-  firstHourFields,
-  presentFirstHour,
-  regionTimeZone,
-} from './present-first-hour.ts';
+import { letIn } from '../shared/sign-in-of-browser.ts';
+import { type FirstHourSentBack, firstHourFields, presentFirstHour } from './present-first-hour.ts';
 
 /** Where the invented household lives, for the day it opens its book on. */
 const demoTimeZone = 'America/New_York';

@@ -1,5 +1,4 @@
 import type { ItemId } from '../../../shared/ids.ts';
-import { neverTappedInWords, tappedShare } from '../../../src/consumption/recording-habit.ts';
 import type { TargetParts, YearlyTarget } from '../../../src/consumption/yearly-target.ts';
 import type { GroupTargetProps, GroupValues } from '../../../views/pages/targets/group-target.tsx';
 import type { TargetLine, TargetsPageProps } from '../../../views/pages/targets/targets-page.tsx';
@@ -8,6 +7,7 @@ import { formatJars, formatNumber } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import type { Item } from '../../queries/household/items.ts';
 import type { DeclaredUseSetting, ItemGroup } from '../../queries/year/targets.ts';
+import { neverTapped } from '../../words/never-tapped.ts';
 import { plain } from '../../words/plain-number.ts';
 import { amountOf, figureAndUnit, unitsOf } from '../../words/shelf-units.ts';
 import type { ItemUse } from '../../year/item-use.ts';
@@ -41,10 +41,6 @@ export function presentTargets(
     ),
   };
 }
-
-/** "About a third of your jars are only seen at counts"; null while nearly everything is written down. */
-export const neverTapped = ({ useByItem }: Pick<LoadedYear, 'useByItem'>): string | null =>
-  neverTappedInWords(tappedShare([...useByItem.values()].map((use) => use.checked))) ?? null;
 
 function targetLine(
   item: Item,

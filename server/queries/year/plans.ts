@@ -1,10 +1,10 @@
 import type { HouseholdId, RecipeId } from '../../../shared/ids.ts';
 import type { CalendarDate, WeekKey } from '../../../shared/week.ts';
-import type { Plan } from '../../../src/planning/plan.ts';
 import type { PlanPath } from '../../../src/planning/answer/plan-path.ts';
 import type { PlanningAnswer } from '../../../src/planning/make-plan.ts';
-import type { Reached } from '../../../src/planning/simulation/reached.ts';
+import type { Plan } from '../../../src/planning/plan.ts';
 import type { KeptDecision, PlanningYear } from '../../../src/planning/planning-year.ts';
+import type { Reached } from '../../../src/planning/simulation/reached.ts';
 import type { Database } from '../../database/database.ts';
 
 import { fittingRows } from '../household/fitting.ts';

@@ -5,9 +5,9 @@ import { newToken, tokenHash } from '../../access/tokens.ts';
 import type { Moment } from '../../clock.ts';
 import type { Database, Writing } from '../../database/database.ts';
 import { letterSubject } from '../../queries/notices/letters.ts';
+import { type Recording, record, refuse } from '../record.ts';
 import { movedLetter } from './address-letters.ts';
 import { putLetter } from './letters.ts';
-import { type Recording, record, refuse } from '../record.ts';
 
 // Nothing is sent to an address before somebody there says so by a link, but for the letter that carries the link. That
 // letter's secret is made when it is sent and kept as a hash, so that it stands nowhere in the file.

@@ -1,8 +1,8 @@
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { MailWishRequest, NoticeLeads } from '../../../shared/schemas/notice-settings.ts';
 import type { NoticeKind } from '../../../src/notices/notice.ts';
-import { askToConfirm, letterJobsEnd } from './mail-confirmation.ts';
 import { type Recording, record } from '../record.ts';
+import { askToConfirm, letterJobsEnd } from './mail-confirmation.ts';
 
 /** Kinds whose lead a household chooses, by the field of the form. What is set aside is never kept quiet. */
 const kindOf = {

@@ -2,10 +2,6 @@ import { asCents, type Cents, sumCents } from '../../../shared/money.ts';
 import { addDays, mondayOf, type WeekKey } from '../../../shared/week.ts';
 import type { PlanningParameters } from '../model/parameters.ts';
 import type { PlanningSets, RecipeInSets } from '../model/sets.ts';
-import type { PlanDecision } from '../solving/decision.ts';
-import { loadsPerBatch, minutesInWeek } from '../year/recipe-time.ts';
-import { stageWeeks } from '../year/stage-weeks.ts';
-import { gardenWishes, groupWishes, itemWishes } from './gave-way.ts';
 import type {
   GaveWay,
   Plan,
@@ -16,6 +12,10 @@ import type {
   PlannedStageWork,
   PlannedWeek,
 } from '../plan.ts';
+import type { PlanDecision } from '../solving/decision.ts';
+import { loadsPerBatch, minutesInWeek } from '../year/recipe-time.ts';
+import { stageWeeks } from '../year/stage-weeks.ts';
+import { gardenWishes, groupWishes, itemWishes } from './gave-way.ts';
 import { type PlanPath, planPaths } from './plan-path.ts';
 
 /** What a solve proved, beside the plan itself. */

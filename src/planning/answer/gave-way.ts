@@ -1,7 +1,7 @@
 import type { PlanningParameters } from '../model/parameters.ts';
 import type { PlanningSets } from '../model/sets.ts';
-import type { PlanDecision } from '../solving/decision.ts';
 import type { GaveWay } from '../plan.ts';
+import type { PlanDecision } from '../solving/decision.ts';
 import type { PlanPath } from './plan-path.ts';
 
 /** Amounts below this are rounding, units. */

@@ -1,9 +1,9 @@
 import type { RecipeId } from '../../../shared/ids.ts';
 import { mondayOf, type WeekKey } from '../../../shared/week.ts';
-import type { Plan } from '../plan.ts';
 import type { PlanPath } from '../answer/plan-path.ts';
 import { type PlanningParameters, planningParameters } from '../model/parameters.ts';
 import { type PlanningSets, planningSets, type RecipeInSets } from '../model/sets.ts';
+import type { Plan } from '../plan.ts';
 import type { PlannedRecipe, PlanningYear } from '../planning-year.ts';
 import { isSessionOf, stageWeeks } from '../year/stage-weeks.ts';
 

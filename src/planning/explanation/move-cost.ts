@@ -1,10 +1,10 @@
 import type { RecipeId } from '../../../shared/ids.ts';
 import type { WeekKey } from '../../../shared/week.ts';
-import type { Plan } from '../plan.ts';
 import { type BuiltModel, buildModel, canningStage } from '../model/build-model.ts';
 import { householdRules } from '../model/rules.ts';
-import type { Solve } from '../solving/solving.ts';
+import type { Plan } from '../plan.ts';
 import type { PlanningYear } from '../planning-year.ts';
+import type { Solve } from '../solving/solving.ts';
 import { isSessionOf } from '../year/stage-weeks.ts';
 
 export interface BatchMove {

@@ -1,7 +1,7 @@
 import { mondayOf } from '../../../shared/week.ts';
-import type { GaveWay, Plan } from '../plan.ts';
 import { type PlanningParameters, planningParameters } from '../model/parameters.ts';
 import { type PlanningSets, planningSets } from '../model/sets.ts';
+import type { GaveWay, Plan } from '../plan.ts';
 import type { PlanningYear } from '../planning-year.ts';
 import { stageWeeks } from '../year/stage-weeks.ts';
 

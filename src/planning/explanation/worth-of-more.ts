@@ -3,8 +3,8 @@ import type { WeekKey } from '../../../shared/week.ts';
 import { buildModel, canningStage } from '../model/build-model.ts';
 import type { Model } from '../model/model.ts';
 import { recipeLabel } from '../model/sets.ts';
-import type { Solve } from '../solving/solving.ts';
 import type { PlanningYear } from '../planning-year.ts';
+import type { Solve } from '../solving/solving.ts';
 import { loadsPerBatch } from '../year/recipe-time.ts';
 
 /** A little more of what the year is short of. */

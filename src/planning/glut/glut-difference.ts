@@ -1,7 +1,7 @@
 import type { RecipeId } from '../../../shared/ids.ts';
 import type { WeekKey } from '../../../shared/week.ts';
-import type { Plan } from '../plan.ts';
 import { planDifference } from '../answer/plan-difference.ts';
+import type { Plan } from '../plan.ts';
 import type { PlanningYear } from '../planning-year.ts';
 import { type Glut, glutSource } from './glut.ts';
 

@@ -1,7 +1,7 @@
 import type { CropKey, ItemId, RecipeId } from '../../../shared/ids.ts';
 import { type JarKind, type Mouth, mouthOf } from '../../../shared/jar.ts';
-import type { Plan } from '../plan.ts';
 import { lidsPerBatch } from '../model/constraints/lids.ts';
+import type { Plan } from '../plan.ts';
 import type { PlannedRecipe, PlanningYear } from '../planning-year.ts';
 import { loadsPerBatch, minutesAtStove, minutesInCanner } from '../year/recipe-time.ts';
 

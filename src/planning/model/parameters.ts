@@ -1,5 +1,5 @@
-import { type OpeningShelf, openingShelf } from '../year/opening-shelf.ts';
 import type { PlannedRecipe } from '../planning-year.ts';
+import { type OpeningShelf, openingShelf } from '../year/opening-shelf.ts';
 import { loadsPerBatch, minutesInCanner, minutesInWeek } from '../year/recipe-time.ts';
 import { stageWeeks } from '../year/stage-weeks.ts';
 import { type GardenCrop, gardenCrops } from './garden-crop.ts';

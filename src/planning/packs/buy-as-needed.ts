@@ -1,7 +1,7 @@
 import type { PlanningParameters } from '../model/parameters.ts';
 import type { PlanningSets } from '../model/sets.ts';
-import type { PlanDecision } from '../solving/decision.ts';
 import type { PlannedItem } from '../planning-year.ts';
+import type { PlanDecision } from '../solving/decision.ts';
 
 /**
  * The plan that needs no solver: nothing is put up, and what runs short is bought in the pack cheapest per unit that

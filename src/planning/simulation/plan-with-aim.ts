@@ -1,6 +1,6 @@
 import type { ItemId } from '../../../shared/ids.ts';
-import type { Plan, PlannedWeek } from '../plan.ts';
 import type { PlanningAnswer } from '../make-plan.ts';
+import type { Plan, PlannedWeek } from '../plan.ts';
 import type { PlanningYear } from '../planning-year.ts';
 import type { SimulatedPlan } from './simulated-plan.ts';
 

@@ -1,10 +1,10 @@
 import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 import { drawCount, drawGamma, type Random } from '../../shelf/draws.ts';
-import type { Plan } from '../plan.ts';
 import { playShelf, type ShelfCohort } from '../answer/play-shelf.ts';
 import { planningParameters } from '../model/parameters.ts';
 import { planningSets } from '../model/sets.ts';
+import type { Plan } from '../plan.ts';
 import type { PlannedItem, PlannedRecipe, PlanningYear } from '../planning-year.ts';
 import { stageWeeks } from '../year/stage-weeks.ts';
 import { drawHarvest, type HarvestYear } from './harvest-year.ts';

@@ -1,5 +1,5 @@
-import type { PlannedWeek } from '../plan.ts';
 import type { BuiltModel } from '../model/build-model.ts';
+import type { PlannedWeek } from '../plan.ts';
 import type { PlannedRecipe } from '../planning-year.ts';
 import { isSessionOf } from '../year/stage-weeks.ts';
 

@@ -1,5 +1,5 @@
-import type { PlannedSession } from '../plan.ts';
 import type { RecipeInSets } from '../model/sets.ts';
+import type { PlannedSession } from '../plan.ts';
 import type { PlannedRecipe } from '../planning-year.ts';
 
 /**

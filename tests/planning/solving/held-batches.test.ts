@@ -1,9 +1,9 @@
 import { afterAll, describe, expect, it } from 'vitest';
 import { openHighsSolver } from '../../../server/solver/highs-solver.ts';
-import type { Plan } from '../../../src/planning/plan.ts';
 import { makePlan } from '../../../src/planning/make-plan.ts';
-import type { MayChange } from '../../../src/planning/solving/held-batches.ts';
+import type { Plan } from '../../../src/planning/plan.ts';
 import type { PlanningYear } from '../../../src/planning/planning-year.ts';
+import type { MayChange } from '../../../src/planning/solving/held-batches.ts';
 import { generatedHousehold } from '../generated-household.ts';
 import { checkPlan } from '../independent-checker.ts';
 

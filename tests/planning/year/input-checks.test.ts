@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { makePlan } from '../../../src/planning/make-plan.ts';
-import { checkPlanningYear } from '../../../src/planning/year/input-checks.ts';
 import type { PlanningYear } from '../../../src/planning/planning-year.ts';
+import { checkPlanningYear } from '../../../src/planning/year/input-checks.ts';
 import { tinyYear } from '../tiny-year.ts';
 
 const sound = tinyYear(1);

@@ -4,7 +4,7 @@ import { SignInPage, type SignInPageProps } from '../../../views/pages/people/si
 import { PlainPage } from '../../../views/pages/plain-page.tsx';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { plainAnswers } from '../../words/plain-answers.ts';
-import { sentText } from '../shared/posting.ts';
+import { sentText } from './posting.ts';
 
 export type SignInWords = Pick<SignInPageProps, 'title' | 'line' | 'action' | 'button' | 'isNew'> & {
   /** The secret of the link that led here; every form of the page sends it along. */

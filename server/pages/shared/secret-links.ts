@@ -5,7 +5,7 @@ import { readForm } from '../../../shared/schemas/form-fields.ts';
 import { LinkPage as PageOfLink } from '../../../views/pages/people/link-page.tsx';
 import { type LinkPage, linkTo } from '../../access/links.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
-import { seeOther } from '../shared/posting.ts';
+import { seeOther } from './posting.ts';
 
 // The pages links lead to whose secret stands behind `#`, so that it is in no log, no referrer and no proxy on the way. A small
 // script posts it and takes it out of the history; without script it is pasted.
