@@ -98,6 +98,8 @@ export function liarHousehold(base: Saved, dice: Dice, reference: ReferenceTable
   const saved = structuredClone(base);
   const { tables } = saved;
   const rows = (name: string): SavedRow[] => tables[name] ?? [];
+  /** One of a table's rows; one of nowhere when an earlier change has emptied the table. */
+  const oneRow = (name: string): SavedRow => (rows(name).length === 0 ? {} : dice.oneOf(rows(name)));
   const recipe = (): SavedRow => dice.oneOf(rows('recipe'));
   const printed = () => dice.oneOf(reference.processTimes);
   const changes: readonly (() => void)[] = [
@@ -128,7 +130,7 @@ export function liarHousehold(base: Saved, dice: Dice, reference: ReferenceTable
       saved.household.altitude_ft = dice.oneOf(altitudes);
     },
     () => {
-      Object.assign(dice.oneOf(rows('canner')), {
+      Object.assign(oneRow('canner'), {
         gauge: dice.oneOf(['dial', 'weighted', null]),
         gauge_checked_on: dice.oneOf(['2026-08-01', '2024-01-01', '2027-01-01', null]),
         gauge_off_at_5_psi: dice.oneOf(gauges),
@@ -137,7 +139,7 @@ export function liarHousehold(base: Saved, dice: Dice, reference: ReferenceTable
       });
     },
     () => {
-      Object.assign(dice.oneOf(rows('canner')), {
+      Object.assign(oneRow('canner'), {
         method: dice.oneOf(['boiling-water', 'steam', 'pressure']),
         quart_jars: dice.oneOf([0, 1, 7, 40, 41, -1, 1e6]),
         pint_jars: dice.oneOf([0, 1, 9, 60, 61, 1e308]),
@@ -155,11 +157,10 @@ export function liarHousehold(base: Saved, dice: Dice, reference: ReferenceTable
       Object.assign(recipe(), { hands_on_minutes: dice.oneOf([0, 1, 1440, 1441, 1e6, -1, null]) });
     },
     () => {
-      Object.assign(dice.oneOf([recipe(), dice.oneOf(rows('item'))]), { name: dice.oneOf(names) });
+      Object.assign(dice.oneOf([recipe(), oneRow('item')]), { name: dice.oneOf(names) });
     },
     () => {
-      const produce = rows('recipe_produce');
-      if (produce.length > 0) Object.assign(dice.oneOf(produce), { crop: dice.oneOf(crops) });
+      Object.assign(oneRow('recipe_produce'), { crop: dice.oneOf(crops) });
     },
     () => {
       Object.assign(recipe(), {
