@@ -42,19 +42,19 @@ describe('the ways a name can come in', () => {
       'demo/write-items.ts', // the demo's own data
       'demo/write-recipes.ts',
       'files/recipes-at-the-gate.ts', // takes processes away, names nothing
-      'records/items.ts', // adding, renaming, bringing back
-      'records/jar-wishes.ts', // the jar alone
-      'records/recipe-changes.ts', // changes of the closed list alone
-      'records/recipes.ts', // adding, changing, bringing back
-      'records/waiting-recipes.ts', // the canner alone
+      'records/household/items.ts', // adding, renaming, bringing back
+      'records/household/recipe-changes.ts', // changes of the closed list alone
+      'records/household/recipes.ts', // adding, changing, bringing back
+      'records/household/waiting-recipes.ts', // the canner alone
+      'records/year/jar-wishes.ts', // the jar alone
     ]);
   });
 
   it('are reached by these pages and by no command', () => {
     const writers =
-      /import (?!type)\{([^}]*)\} from '[./]*(?:records\/(?:items|recipes|start-household|recipe-changes|waiting-recipes|jar-wishes)|files\/(?:household-file|keep-list))\.ts'/g;
+      /import (?!type)\{([^}]*)\} from '[./]*(?:records\/(?:household|year)\/(?:items|recipes|start-household|recipe-changes|waiting-recipes|jar-wishes)|files\/(?:household-file|keep-list))\.ts'/g;
     const reached = serverFiles
-      .filter(({ path }) => /^(routes|commands|jobs|plugins)\//.test(path))
+      .filter(({ path }) => /^(pages|commands|jobs|plugins)\//.test(path))
       .flatMap(({ path, code }) =>
         [...code.matchAll(writers)].flatMap(([, names = '']) =>
           names
@@ -65,24 +65,24 @@ describe('the ways a name can come in', () => {
         ),
       );
     expect(reached.toSorted()).toEqual([
-      'routes/files.ts householdText',
-      'routes/files.ts importDraft',
-      'routes/files.ts importList',
-      'routes/files.ts keepDraft',
-      'routes/files.ts restoreHousehold',
-      'routes/items.ts bringBackItem',
-      'routes/items.ts bringBackRecipe',
-      'routes/items.ts changeItem',
-      'routes/items.ts changeRecipe',
-      'routes/items.ts retireItem',
-      'routes/items.ts retireRecipe',
-      'routes/items.ts saveRecipeChanges',
-      'routes/kitchen-changes.ts giveWaitingRecipesCanners',
-      'routes/new-items.ts addPreserve',
-      'routes/new-items.ts addStaple',
-      'routes/new-items.ts keepRecipe',
-      'routes/start.ts startHousehold',
-      'routes/targets.ts wishForJars',
+      'pages/files/routes.ts householdText',
+      'pages/files/routes.ts importDraft',
+      'pages/files/routes.ts importList',
+      'pages/files/routes.ts keepDraft',
+      'pages/files/routes.ts restoreHousehold',
+      'pages/items/new-item-routes.ts addPreserve',
+      'pages/items/new-item-routes.ts addStaple',
+      'pages/items/new-item-routes.ts keepRecipe',
+      'pages/items/routes.ts bringBackItem',
+      'pages/items/routes.ts bringBackRecipe',
+      'pages/items/routes.ts changeItem',
+      'pages/items/routes.ts changeRecipe',
+      'pages/items/routes.ts retireItem',
+      'pages/items/routes.ts retireRecipe',
+      'pages/items/routes.ts saveRecipeChanges',
+      'pages/kitchen/kitchen-changes.ts giveWaitingRecipesCanners',
+      'pages/start/routes.ts startHousehold',
+      'pages/targets/routes.ts wishForJars',
     ]);
   });
 
