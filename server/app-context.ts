@@ -1,6 +1,7 @@
 import type { ComponentType } from 'preact';
 import type { ReferenceTables } from '../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../shared/week.ts';
+import type { Household } from '../src/household/household.ts';
 import type { Frame, Message } from '../views/layout/frame.ts';
 import type { FormKeys } from '../views/parts/form.tsx';
 import type { Reading } from '../views/words/reading.ts';
@@ -14,7 +15,6 @@ import type { PlanJob } from './jobs/plan-job.ts';
 import type { AssetShelf } from './plugins/app/assets.ts';
 import type { ServedRoute } from './plugins/app/household.ts';
 import type { AboutEvent } from './plugins/app/security-log.ts';
-import type { Household } from './queries/household/household.ts';
 import type { SteadyClock } from './steady-clock.ts';
 
 /** The planner as the pages see it: what it is doing, and how to ask it for a new plan and to stop. */

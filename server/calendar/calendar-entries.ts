@@ -1,10 +1,10 @@
 import { compare } from '../../shared/compare.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { addDays, type CalendarDate, type WeekKey, weekOf } from '../../shared/week.ts';
+import type { CanningSession } from '../../src/household/session.ts';
 import type { PlannedPurchase, PlannedWeek } from '../../src/planning/plan.ts';
 import { firstDayOf, formatDate, formatMoney, formatQuantity } from '../../views/words/format.ts';
 import { listed } from '../../views/words/sentences.ts';
-import type { CanningSession } from '../queries/canning/canning-sessions.ts';
 import type { CalendarKind } from '../queries/notices/calendar-feed.ts';
 import { lineWords } from '../words/batch-days.ts';
 import { type PlannedNames, purchaseWords } from '../words/planned-words.ts';

@@ -9,10 +9,11 @@ import {
   tickField,
 } from '../../shared/schemas/form-fields.ts';
 import { type CalendarDate, firstYear, lastYear } from '../../shared/week.ts';
+import type { Household } from '../../src/household/household.ts';
 import { type Moment, momentIn, wallClock } from '../clock.ts';
 import { type Database, openDatabase } from '../database/database.ts';
 import { makeDemoHousehold } from '../demo/make-demo.ts';
-import { type Household, householdById, households } from '../queries/household/household.ts';
+import { householdById, households } from '../queries/household/household.ts';
 import { readSettings } from '../settings.ts';
 import { couldNot, done, notUnderstood } from './exit-codes.ts';
 

@@ -1,8 +1,9 @@
 import { z } from 'zod';
 import { optionalTextField, tickField } from '../../shared/schemas/form-fields.ts';
+import type { ItemOnShelf, LotOnShelf } from '../../src/household/lot.ts';
 import { formatJarKind, formatQuantity } from '../../views/words/format.ts';
 import { readingOf } from '../../views/words/reading.ts';
-import { type ItemOnShelf, type LotOnShelf, shelfByItem } from '../queries/shelf/shelf.ts';
+import { shelfByItem } from '../queries/shelf/shelf.ts';
 import { complain, done, notUnderstood, readOptions, usualOptions, withHousehold } from './options.ts';
 
 const schema = z.object({

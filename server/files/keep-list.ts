@@ -1,12 +1,13 @@
 import { randomUUID } from 'node:crypto';
+import { groupedBy } from '../../shared/grouped-by.ts';
 import type { HouseholdId } from '../../shared/ids.ts';
 import { found, type Outcome, refused } from '../../shared/problems.ts';
 import { addDays } from '../../shared/week.ts';
+import type { Item } from '../../src/household/item.ts';
 import { nameRefusals } from '../../src/preserving/foods/food-names.ts';
 import type { Database } from '../database/database.ts';
-import { type Item, itemById, items } from '../queries/household/items.ts';
+import { itemById, items } from '../queries/household/items.ts';
 import { places } from '../queries/household/kitchen.ts';
-import { groupedBy } from '../queries/row.ts';
 import { addItem } from '../records/household/items.ts';
 import { problem, type Recorder, type Recording, record, refuse } from '../records/record.ts';
 import { addJarEvents, newEntryId } from '../records/shelf/jar-events.ts';

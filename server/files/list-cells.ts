@@ -3,8 +3,8 @@ import { type JarKind, jarKind } from '../../shared/jar.ts';
 import { unfitSign } from '../../shared/schemas/one-line.ts';
 import { readTypedNumber } from '../../shared/typed-number.ts';
 import { addDays, type CalendarDate, calendarDate } from '../../shared/week.ts';
-import type { Item } from '../queries/household/items.ts';
-import type { Place } from '../queries/household/kitchen.ts';
+import type { Item } from '../../src/household/item.ts';
+import type { Place } from '../../src/household/kitchen.ts';
 
 export const dateOrders = ['year first', 'month first', 'day first'] as const;
 export type DateOrder = (typeof dateOrders)[number];

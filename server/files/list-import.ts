@@ -3,8 +3,8 @@ import type { JarKind } from '../../shared/jar.ts';
 import { found, type Outcome } from '../../shared/problems.ts';
 import { isOneLine } from '../../shared/schemas/one-line.ts';
 import type { CalendarDate } from '../../shared/week.ts';
-import type { Item } from '../queries/household/items.ts';
-import type { Place } from '../queries/household/kitchen.ts';
+import type { Item } from '../../src/household/item.ts';
+import type { Place } from '../../src/household/kitchen.ts';
 import {
   bestIn,
   type DateOrder,

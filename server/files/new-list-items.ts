@@ -4,8 +4,8 @@ import { type Family, family } from '../../shared/family.ts';
 import { type JarKind, jarKind, jarSizes, mouths } from '../../shared/jar.ts';
 import { found, type Outcome, type Problem, refused } from '../../shared/problems.ts';
 import { choiceField, numberField, readForm, textField } from '../../shared/schemas/form-fields.ts';
+import type { Item } from '../../src/household/item.ts';
 import { publishedHomeCannedDays } from '../../src/shelf/best-quality.ts';
-import type { Item } from '../queries/household/items.ts';
 import type { UnknownName } from './list-import.ts';
 
 // A list names things the household does not keep yet. Each is either one it keeps under another name, or is added.

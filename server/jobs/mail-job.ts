@@ -1,11 +1,12 @@
 import { ShelfwardError } from '../../shared/problems.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import type { Household } from '../../src/household/household.ts';
 import { linkPages, linkTo } from '../access/links.ts';
 import { type Clock, momentIn } from '../clock.ts';
 import type { Database } from '../database/database.ts';
 import { lettersDue } from '../mail/letters-due.ts';
 import type { Mailer } from '../mail/mailer.ts';
-import { type Household, households } from '../queries/household/household.ts';
+import { households } from '../queries/household/household.ts';
 import {
   addressToConfirm,
   type Letter,

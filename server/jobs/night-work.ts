@@ -1,11 +1,12 @@
 import { join } from 'node:path';
 import { IANAZone } from 'luxon';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import type { Household } from '../../src/household/household.ts';
 import { type Clock, momentIn } from '../clock.ts';
 import { backUpFile, backupFolder, backupName } from '../database/backup.ts';
 import type { Database } from '../database/database.ts';
 import { rotateBackups, stampOf } from '../database/rotation.ts';
-import { type Household, households } from '../queries/household/household.ts';
+import { households } from '../queries/household/household.ts';
 import { newestPlan } from '../queries/year/plans.ts';
 import { noticesNow } from '../records/notices/standing-notices.ts';
 import type { JobWork } from './job-table.ts';

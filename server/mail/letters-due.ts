@@ -1,5 +1,6 @@
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { addDays, type CalendarDate, weekOf } from '../../shared/week.ts';
+import type { Household } from '../../src/household/household.ts';
 import type { LetterPart, LetterProps } from '../../views/mail/letter.tsx';
 import { asRead, formatDate, formatWeekday } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
@@ -8,7 +9,6 @@ import { calendarEntries } from '../calendar/calendar-entries.ts';
 import { momentIn } from '../clock.ts';
 import type { Database } from '../database/database.ts';
 import { canningSessions } from '../queries/canning/canning-sessions.ts';
-import type { Household } from '../queries/household/household.ts';
 import { isWritten, mailWish } from '../queries/notices/letters.ts';
 import { noticesToTell, type UntoldNotice } from '../queries/notices/untold-notices.ts';
 import { sealed } from '../records/notices/address-letters.ts';

@@ -1,5 +1,5 @@
+import type { Household } from '../../src/household/household.ts';
 import type { LetterProps } from '../../views/mail/letter.tsx';
-import type { Household } from '../queries/household/household.ts';
 import { sealed } from '../records/notices/address-letters.ts';
 import type { NewLetter } from '../records/notices/letters.ts';
 

@@ -1,10 +1,10 @@
 import { create } from 'qrcode';
 import { type LabelGrid, paperMm } from '../../shared/schemas/label-grid.ts';
+import type { Item } from '../../src/household/item.ts';
+import type { LotOnShelf } from '../../src/household/lot.ts';
 import type { LabelProps, QrCodeProps } from '../../views/pages/labels/label-sheet.tsx';
 import { formatDate, formatJarKind } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
-import type { Item } from '../queries/household/items.ts';
-import type { LotOnShelf } from '../queries/shelf/shelf.ts';
 
 /** Light modules around a code that a reader needs, ISO/IEC 18004 (from memory). */
 const quietModules = 4;

@@ -1,13 +1,12 @@
 import { addDays, asDate, type CalendarDate, isDay } from '../../shared/week.ts';
+import type { Item } from '../../src/household/item.ts';
+import type { Entry, JarEvent, JarEventKind } from '../../src/household/ledger.ts';
+import type { ItemOnShelf, LotOnShelf } from '../../src/household/lot.ts';
 import type { HistoryLine, LotLine } from '../../views/pages/shelf/shelf-item-page.tsx';
 import type { UndoAction } from '../../views/pages/shelf/undo-bar.tsx';
 import type { FormKeys } from '../../views/parts/form.tsx';
 import { formatDate, formatDay, formatNumber } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
-import type { JarEventKind } from '../database/tables.ts';
-import type { Item } from '../queries/household/items.ts';
-import type { Entry, JarEvent } from '../queries/shelf/ledger.ts';
-import type { ItemOnShelf, LotOnShelf } from '../queries/shelf/shelf.ts';
 import { amountOf } from './shelf-units.ts';
 
 const reasonWords: Readonly<Record<string, string>> = {

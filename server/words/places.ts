@@ -1,10 +1,10 @@
+import type { Item } from '../../src/household/item.ts';
+import type { Place } from '../../src/household/kitchen.ts';
+import type { LotOnShelf } from '../../src/household/lot.ts';
 import type { PlaceProps } from '../../views/pages/shelf/places-page.tsx';
 import type { FormKeys } from '../../views/parts/form.tsx';
 import { formatDate } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
-import type { Item } from '../queries/household/items.ts';
-import type { Place } from '../queries/household/kitchen.ts';
-import type { LotOnShelf } from '../queries/shelf/shelf.ts';
 import { amountOf } from './shelf-units.ts';
 
 interface PlacesSetting {

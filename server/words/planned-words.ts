@@ -1,12 +1,13 @@
 import type { Family } from '../../shared/family.ts';
 import type { JarKind } from '../../shared/jar.ts';
+import type { Item } from '../../src/household/item.ts';
+import type { Recipe } from '../../src/household/recipe.ts';
+import type { Source } from '../../src/household/source.ts';
+import type { Supply } from '../../src/household/supplies.ts';
 import type { PlannedPurchase, PlannedSession } from '../../src/planning/plan.ts';
 import type { ItemLabel } from '../../views/parts/item-name.tsx';
 import { formatJarKind, formatJars, formatQuantity } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
-import type { Item } from '../queries/household/items.ts';
-import type { Recipe, Supply } from '../queries/household/recipes.ts';
-import type { Source } from '../queries/year/harvest.ts';
 import { amountOf } from './shelf-units.ts';
 
 /** The names behind the ids of a plan. A plan may name what was retired since; then its id has to do. */

@@ -1,10 +1,10 @@
+import type { Recipe } from '../../src/household/recipe.ts';
 import { inWords } from '../../src/preserving/citation.ts';
 import type { TestedRecipe } from '../../src/preserving/recipes/recipe-book.ts';
 import { changesRuling, recipeChanges } from '../../src/preserving/recipes/recipe-changes.ts';
 import type { RecipeChangesProps } from '../../views/pages/items/recipe-changes.tsx';
 import { type FieldProblems, type FormKeys, noProblems } from '../../views/parts/form.tsx';
 import { listed } from '../../views/words/sentences.ts';
-import type { Recipe } from '../queries/household/recipes.ts';
 
 /** The changes under which this recipe stays tested; null where it copies no recipe of the book. */
 export function presentRecipeChanges(

@@ -1,8 +1,8 @@
 import { type JarKind, sizeOf } from '../../shared/jar.ts';
+import type { Item } from '../../src/household/item.ts';
+import type { LotOnShelf } from '../../src/household/lot.ts';
 import { formatJars, formatQuantity } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
-import type { Item } from '../queries/household/items.ts';
-import type { LotOnShelf } from '../queries/shelf/shelf.ts';
 
 /** `14 pints`, `3 bags`, `21 lb`: an amount of an item, in its own jars unless another kind is named. */
 export const amountOf = (

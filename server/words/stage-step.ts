@@ -1,9 +1,9 @@
 import { asDate } from '../../shared/week.ts';
+import type { LocalDateTime } from '../../src/household/begun.ts';
 import type { RecipeStage } from '../../src/preserving/stages/recipe-stages.ts';
 import {
   hoursBetweenWords,
   hoursWords,
-  type LocalDateTime,
   localDateTime,
   type NextStage,
 } from '../../src/preserving/stages/stages-done.ts';

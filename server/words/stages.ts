@@ -1,5 +1,7 @@
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { type CalendarDate, dateInZone } from '../../shared/week.ts';
+import type { Preparations, RecipeBatches } from '../../src/household/begun.ts';
+import type { Recipe } from '../../src/household/recipe.ts';
 import {
   type BatchCalendar,
   batchCalendar,
@@ -11,11 +13,9 @@ import type { FormKeys } from '../../views/parts/form.tsx';
 import type { StagedBatch, StagedRecipe, StagesProps } from '../../views/parts/stages.tsx';
 import { formatDay, formatQuantity, formatWeekday } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
-import type { RecipeBatches } from '../queries/canning/stages.ts';
-import type { Recipe } from '../queries/household/recipes.ts';
 import type { BatchDays } from '../year/batch-days.ts';
 import { dayLines } from '../year/day-lines.ts';
-import { type Preparations, standingBatches } from '../year/preparations.ts';
+import { standingBatches } from '../year/preparations.ts';
 import { stagesHere } from '../year/recipe-stages.ts';
 import { heldBackWords, taskText } from './batch-days.ts';
 import { localWords, presentStep } from './stage-step.ts';

@@ -3,14 +3,15 @@ import type { Outcome } from '../../shared/problems.ts';
 import { refused } from '../../shared/problems.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
+import type { LocalDateTime } from '../../src/household/begun.ts';
+import type { Household } from '../../src/household/household.ts';
+import type { Item } from '../../src/household/item.ts';
+import type { Canner } from '../../src/household/kitchen.ts';
+import type { Recipe } from '../../src/household/recipe.ts';
 import type { Canner as CannerFacts } from '../../src/preserving/canner.ts';
 import { type ProcessAnswer, processHere } from '../../src/preserving/process-here.ts';
 import { batchProblems } from '../../src/preserving/recipes/batch-bounds.ts';
-import type { LocalDateTime, Prepared } from '../../src/preserving/stages/stage-question.ts';
-import type { Household } from '../queries/household/household.ts';
-import type { Item } from '../queries/household/items.ts';
-import type { Canner } from '../queries/household/kitchen.ts';
-import type { Recipe } from '../queries/household/recipes.ts';
+import type { Prepared } from '../../src/preserving/stages/stage-question.ts';
 
 /** Where it is asked whether a recipe may be processed. */
 export interface GateKitchen {

@@ -1,8 +1,8 @@
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
+import type { Household } from '../../src/household/household.ts';
 import type { Plan } from '../../src/planning/plan.ts';
 import type { Database } from '../database/database.ts';
-import type { Household } from '../queries/household/household.ts';
 import { kitchenHours } from '../queries/household/kitchen.ts';
 import { recipes } from '../queries/household/recipes.ts';
 import { newestPlan } from '../queries/year/plans.ts';

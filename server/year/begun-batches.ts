@@ -1,6 +1,6 @@
 import type { RecipeId } from '../../shared/ids.ts';
+import type { BatchResult } from '../../src/household/batch-result.ts';
 import { batchesBegun } from '../../src/preserving/day/load-key.ts';
-import type { BatchResult } from '../queries/canning/batch-results.ts';
 import type { LoadsOfDay } from '../queries/canning/canning-sessions.ts';
 
 /** How many batches of a recipe are begun on a day: ticked, timed, or written down already. */

@@ -1,7 +1,7 @@
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import type { Item } from '../../src/household/item.ts';
+import type { Recipe } from '../../src/household/recipe.ts';
 import { nameRefusals, nameWithTestedFood } from '../../src/preserving/foods/food-names.ts';
-import type { Item } from '../queries/household/items.ts';
-import type { Recipe } from '../queries/household/recipes.ts';
 import { testedFoodOf } from './name-questions.ts';
 
 /**

@@ -1,5 +1,6 @@
 import type { HouseholdId } from '../../shared/ids.ts';
 import type { CalendarDate } from '../../shared/week.ts';
+import type { HouseholdFacts } from '../../src/household/facts.ts';
 import type { Database } from '../database/database.ts';
 import { householdById } from '../queries/household/household.ts';
 import { itemsOnShelf } from '../queries/household/items.ts';
@@ -29,10 +30,12 @@ import {
 } from '../queries/year/targets.ts';
 import { preparations } from './preparations.ts';
 
-export type HouseholdFacts = Awaited<ReturnType<typeof householdFacts>>;
-
 /** Everything a household has said and done up to a date, read in one transaction, so that all of it is of one version. */
-export const householdFacts = (db: Database, householdId: HouseholdId, asOf: CalendarDate) =>
+export const householdFacts = (
+  db: Database,
+  householdId: HouseholdId,
+  asOf: CalendarDate,
+): Promise<HouseholdFacts> =>
   db.transaction().execute(async (trx) => ({
     household: await householdById(trx, householdId),
     items: await itemsOnShelf(trx, householdId),

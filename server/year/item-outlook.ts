@@ -1,12 +1,12 @@
 import { addDays, type CalendarDate, mondayOf } from '../../shared/week.ts';
 import type { UseForecast } from '../../src/consumption/use-forecast.ts';
+import type { Item } from '../../src/household/item.ts';
+import { usualUnits } from '../../src/household/lot.ts';
 import type { PlanPath } from '../../src/planning/answer/plan-path.ts';
 import { discardOn } from '../../src/shelf/best-quality.ts';
 import { predictedUse } from '../../src/shelf/predicted-use.ts';
 import { projectShelf } from '../../src/shelf/projection.ts';
 import type { IncomingUnits, ShelfAhead, ShelfProjection } from '../../src/shelf/shelf-projection.ts';
-import type { Item } from '../queries/household/items.ts';
-import { usualUnits } from '../queries/shelf/shelf.ts';
 import { horizonWeeks, type LoadedYear } from './planning-year.ts';
 
 /** A plan's path of one item, and the week its first entry stands for. */

@@ -1,9 +1,9 @@
 import type { SourceId } from '../../shared/ids.ts';
 import type { CropRisk } from '../../src/consumption/reserve.ts';
 import { type YearlyTarget, yearlyTarget } from '../../src/consumption/yearly-target.ts';
+import type { HouseholdFacts } from '../../src/household/facts.ts';
+import type { Item } from '../../src/household/item.ts';
 import { gapToBridge } from '../../src/planning/year/supply-gap.ts';
-import type { Item } from '../queries/household/items.ts';
-import type { HouseholdFacts } from './household-facts.ts';
 import type { ItemSupply } from './item-supply.ts';
 import type { ItemUse } from './item-use.ts';
 import type { RecipesHere } from './planned-recipes.ts';

@@ -1,3 +1,4 @@
+import { groupedBy } from '../../shared/grouped-by.ts';
 import type { ItemId } from '../../shared/ids.ts';
 import { addMonths, type CalendarDate, type WeekKey, yearOf } from '../../shared/week.ts';
 import { declareUse } from '../../src/consumption/declared-use.ts';
@@ -13,12 +14,11 @@ import { type UseFacts, useHistory } from '../../src/consumption/use-history.ts'
 import { allYear } from '../../src/consumption/use-pattern.ts';
 import type { WeekOfUse } from '../../src/consumption/week-of-use.ts';
 import type { DatedUnits } from '../../src/consumption/yearly-target.ts';
-import type { Item } from '../queries/household/items.ts';
-import { groupedBy } from '../queries/row.ts';
-import type { JarEvent } from '../queries/shelf/ledger.ts';
-import { usualUnits } from '../queries/shelf/shelf.ts';
-import type { DeclaredUseSetting } from '../queries/year/targets.ts';
-import type { HouseholdFacts } from './household-facts.ts';
+import type { DeclaredUseSetting } from '../../src/household/appetite.ts';
+import type { HouseholdFacts } from '../../src/household/facts.ts';
+import type { Item } from '../../src/household/item.ts';
+import type { JarEvent } from '../../src/household/ledger.ts';
+import { usualUnits } from '../../src/household/lot.ts';
 
 export interface ItemUse {
   readonly declared: DeclaredUseSetting | null;

@@ -1,9 +1,9 @@
 import type { UseForecast } from '../../src/consumption/use-forecast.ts';
 import type { YearlyTarget } from '../../src/consumption/yearly-target.ts';
+import type { Item } from '../../src/household/item.ts';
+import type { LotOnShelf } from '../../src/household/lot.ts';
 import type { PlanPath } from '../../src/planning/answer/plan-path.ts';
 import type { ShelfProjection } from '../../src/shelf/shelf-projection.ts';
-import type { Item } from '../queries/household/items.ts';
-import type { LotOnShelf } from '../queries/shelf/shelf.ts';
 import type { ItemSupply } from './item-supply.ts';
 import type { ItemUse } from './item-use.ts';
 

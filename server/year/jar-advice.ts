@@ -1,7 +1,7 @@
 import { asJarKind, type JarSize, jarSizes, mouthOf, nominalMl, sizeOf } from '../../shared/jar.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import type { Item } from '../../src/household/item.ts';
 import { type JarSizeAdvice, jarSizeAdvice } from '../../src/shelf/jar-size/jar-size-advice.ts';
-import type { Item } from '../queries/household/items.ts';
 import { askGate, noonOf } from './ask-gate.ts';
 import type { LoadedYear } from './planning-year.ts';
 import { keepColdDaysOf } from './seal-advice.ts';

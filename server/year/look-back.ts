@@ -3,13 +3,13 @@ import { asCents, type Cents } from '../../shared/money.ts';
 import { addDays, addMonths, type CalendarDate, daysBetween, weekOf } from '../../shared/week.ts';
 import { type ForecastRecord, forecastRecord, pastForecasts } from '../../src/consumption/forecast-record.ts';
 import { plantsFor } from '../../src/consumption/produce-for-target.ts';
+import type { BatchResult } from '../../src/household/batch-result.ts';
+import type { Item } from '../../src/household/item.ts';
+import type { JarEvent } from '../../src/household/ledger.ts';
+import { usualUnits } from '../../src/household/lot.ts';
+import type { Recipe } from '../../src/household/recipe.ts';
 import { type AccountEvent, accountOf, type ItemAccount } from '../../src/shelf/account.ts';
 import { type NextYearAdvice, nextYearAdvice } from '../../src/shelf/next-year-advice.ts';
-import type { BatchResult } from '../queries/canning/batch-results.ts';
-import type { Item } from '../queries/household/items.ts';
-import type { Recipe } from '../queries/household/recipes.ts';
-import type { JarEvent } from '../queries/shelf/ledger.ts';
-import { usualUnits } from '../queries/shelf/shelf.ts';
 import type { OldestPlan } from '../queries/year/oldest-plan.ts';
 import type { YearPicture } from './year-picture.ts';
 

@@ -1,7 +1,7 @@
 import { found, type Outcome, refused } from '../../shared/problems.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import type { NameDenial } from '../../src/household/recipe.ts';
 import {
-  type NameDenial,
   nameOfAnotherFood,
   nameRefusals,
   nameRuling,

@@ -2,6 +2,7 @@ import type { RecipeId } from '../../shared/ids.ts';
 import { type JarKind, mouthOf, sizeOf } from '../../shared/jar.ts';
 import { addDays, dateInZone, mondayOf, type WeekKey, weekOf } from '../../shared/week.ts';
 import { suspectedHabit } from '../../src/consumption/suspected-habit.ts';
+import type { Item } from '../../src/household/item.ts';
 import type {
   NoticeBatch,
   NoticeGaveWay,
@@ -16,7 +17,6 @@ import type {
 import type { PlannedSession } from '../../src/planning/plan.ts';
 import { unitFor } from '../../views/words/format.ts';
 import type { ClockJump } from '../queries/household/clock-jumps.ts';
-import type { Item } from '../queries/household/items.ts';
 import type { KeptPlan } from '../queries/year/plans.ts';
 import { cropGuessFor } from '../reference/first-year.ts';
 import type { BatchDays } from './batch-days.ts';

@@ -7,17 +7,17 @@ import {
   mondayOf,
   type WeekKey,
 } from '../../shared/week.ts';
+import type { Preparations, PreparedBatches } from '../../src/household/begun.ts';
+import type { DateSpan } from '../../src/household/kitchen.ts';
+import type { Recipe } from '../../src/household/recipe.ts';
 import type { BegunBatches, PlannedStages } from '../../src/planning/planning-year.ts';
 import { type BatchAsked, batchCalendar, wayFollowed } from '../../src/preserving/stages/batch-calendar.ts';
-import type { PreparedBatches } from '../../src/preserving/stages/prepared-batches.ts';
 import {
   leastHoursBefore,
   type RecipeStage,
   stagesOfWay,
 } from '../../src/preserving/stages/recipe-stages.ts';
-import type { DateSpan } from '../queries/household/kitchen.ts';
-import type { Recipe } from '../queries/household/recipes.ts';
-import { type Preparations, standingBatches } from './preparations.ts';
+import { standingBatches } from './preparations.ts';
 import { stagesHere } from './recipe-stages.ts';
 
 /** What the days before a load depend on. */

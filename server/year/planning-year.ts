@@ -5,6 +5,11 @@ import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { addDays, type CalendarDate, type WeekKey, weekOf, weeksFrom } from '../../shared/week.ts';
 import type { YearlyTarget } from '../../src/consumption/yearly-target.ts';
 import { poundsByWeek, type SourceYear, sourceYears } from '../../src/harvest/source-years.ts';
+import type { ShopPackSetting } from '../../src/household/appetite.ts';
+import type { HouseholdFacts } from '../../src/household/facts.ts';
+import type { Item } from '../../src/household/item.ts';
+import { usualUnits } from '../../src/household/lot.ts';
+import type { Source } from '../../src/household/source.ts';
 import type {
   KitchenTime,
   PlannedItem,
@@ -19,12 +24,8 @@ import { isInMonths } from '../../src/planning/year/months.ts';
 import { yearEndUnits } from '../../src/planning/year/supply-gap.ts';
 import { nextSeasonStart, supplyWeeks } from '../../src/planning/year/supply-weeks.ts';
 import type { Database } from '../database/database.ts';
-import type { Item } from '../queries/household/items.ts';
-import { usualUnits } from '../queries/shelf/shelf.ts';
-import type { Source } from '../queries/year/harvest.ts';
-import type { ShopPackSetting } from '../queries/year/targets.ts';
 import { begunWhileRipe } from './begun-while-ripe.ts';
-import { type HouseholdFacts, householdFacts } from './household-facts.ts';
+import { householdFacts } from './household-facts.ts';
 import type { ItemSupply } from './item-supply.ts';
 import { itemTarget } from './item-target.ts';
 import { type ItemUse, itemUses } from './item-use.ts';

@@ -1,6 +1,8 @@
 import type { HouseholdId } from '../../shared/ids.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
+import type { Preparations, RecipeBatches } from '../../src/household/begun.ts';
+import type { Recipe } from '../../src/household/recipe.ts';
 import { loadPlaceOf } from '../../src/preserving/day/load-key.ts';
 import type { Ruling } from '../../src/preserving/refusal.ts';
 import {
@@ -10,24 +12,8 @@ import {
 } from '../../src/preserving/stages/prepared-batches.ts';
 import { localDateTime, type ReadyForCanner } from '../../src/preserving/stages/stages-done.ts';
 import type { Database } from '../database/database.ts';
-import {
-  batchesFilled,
-  batchesWithStages,
-  potKeyOf,
-  potsBegunOn,
-  type RecipeBatches,
-  type RecipeFilledOn,
-} from '../queries/canning/stages.ts';
-import type { Recipe } from '../queries/household/recipes.ts';
+import { batchesFilled, batchesWithStages, potKeyOf, potsBegunOn } from '../queries/canning/stages.ts';
 import { stagesHere } from './recipe-stages.ts';
-
-/** Everything begun before its canner load, and what became of it. */
-export interface Preparations {
-  readonly batches: readonly RecipeBatches[];
-  readonly filled: readonly RecipeFilledOn[];
-}
-
-export const noPreparations: Preparations = { batches: [], filled: [] };
 
 export async function preparations(db: Database, householdId: HouseholdId): Promise<Preparations> {
   const [batches, filled] = await Promise.all([

@@ -3,13 +3,13 @@ import type { Cents } from '../../shared/money.ts';
 import { found, type Outcome, type Problem, refused } from '../../shared/problems.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
-import type { NameDenial } from '../../src/preserving/foods/food-names.ts';
+import type { Household } from '../../src/household/household.ts';
+import type { Canner } from '../../src/household/kitchen.ts';
+import type { NameDenial } from '../../src/household/recipe.ts';
 import { processOfRecipe } from '../../src/preserving/process-here.ts';
 import { keptRecipe } from '../../src/preserving/recipes/kept-recipe.ts';
 import type { TestedRecipe } from '../../src/preserving/recipes/recipe-book.ts';
 import { type CanningPlace, testedWays } from '../../src/preserving/recipes/tested-ways.ts';
-import type { Household } from '../queries/household/household.ts';
-import type { Canner } from '../queries/household/kitchen.ts';
 
 import { supplyGuessFor } from '../reference/first-year.ts';
 import { cannerFacts } from './ask-gate.ts';

@@ -1,7 +1,7 @@
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import type { Item } from '../../src/household/item.ts';
+import type { Recipe } from '../../src/household/recipe.ts';
 import { type FailedSealAdvice, failedSealAdvice } from '../../src/preserving/afterwards/seal-check.ts';
-import type { Item } from '../queries/household/items.ts';
-import type { Recipe } from '../queries/household/recipes.ts';
 
 /** Where nobody wrote down how long an opened jar keeps: fewer days than any published figure. Our own choice. */
 const leastKeepColdDays = 3;

@@ -2,6 +2,12 @@ import { bounds, isWithin } from '../../shared/bounds.ts';
 import { found, type Outcome, refused } from '../../shared/problems.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
+import type { Preparations } from '../../src/household/begun.ts';
+import type { Household } from '../../src/household/household.ts';
+import type { Item } from '../../src/household/item.ts';
+import type { Canner, KitchenHours } from '../../src/household/kitchen.ts';
+import type { Recipe } from '../../src/household/recipe.ts';
+import type { SessionSetting, SessionWork } from '../../src/household/session.ts';
 import type { SheetBasis } from '../../src/preserving/afterwards/process-evidence.ts';
 import { type CanningDay, canningDay } from '../../src/preserving/day/canning-day.ts';
 import { dayBatchOf } from '../../src/preserving/day/day-batch.ts';
@@ -15,14 +21,9 @@ import type { SessionStep } from '../../src/preserving/sheet/session-step.ts';
 import { sessionSteps } from '../../src/preserving/sheet/session-steps.ts';
 import { batchRuling } from '../../src/preserving/stages/prepared-batches.ts';
 import { localDateTime } from '../../src/preserving/stages/stages-done.ts';
-import type { SessionSetting, SessionWork } from '../queries/canning/canning-sessions.ts';
-import type { Household } from '../queries/household/household.ts';
-import type { Item } from '../queries/household/items.ts';
-import type { Canner, KitchenHours } from '../queries/household/kitchen.ts';
-import type { Recipe } from '../queries/household/recipes.ts';
 import { askGate, type GateAnswer, isCanned } from './ask-gate.ts';
 import { headlineOf } from './headline.ts';
-import { type Preparations, preparationFor } from './preparations.ts';
+import { preparationFor } from './preparations.ts';
 import { stagesHere } from './recipe-stages.ts';
 
 /** What a canning day is worked out from. */

@@ -1,7 +1,7 @@
 import type { CalendarDate, WeekKey } from '../../shared/week.ts';
+import type { LocalDateTime } from '../household/begun.ts';
 import type { GaveWay } from '../planning/plan.ts';
 import type { BatchState, StageDay } from '../preserving/stages/batch-calendar.ts';
-import type { LocalDateTime } from '../preserving/stages/stages-done.ts';
 import type { RunOutWeek } from '../shelf/shelf-projection.ts';
 
 /** Everything the rules look at, as plain data: the household's pantry and plan as they stand on `asOf`. */

@@ -2,6 +2,7 @@ import type { CannerId, CropKey, GroupId, ItemId, LotId, RecipeId, SourceId } fr
 import type { JarKind, Mouth } from '../../shared/jar.ts';
 import type { Cents } from '../../shared/money.ts';
 import type { CalendarDate, WeekKey } from '../../shared/week.ts';
+import type { KeptDecision } from '../household/decision.ts';
 
 /**
  * Everything the planner looks at, as plain data: the household's year as it stands on `asOf`.
@@ -240,18 +241,3 @@ export interface ColdStorage {
   readonly freezerQuartsPerDay: number;
   readonly crockQuarts: number;
 }
-
-export type KeptDecision =
-  | {
-      readonly recipeId: RecipeId;
-      readonly week: WeekKey;
-      readonly decision: 'pinned';
-      readonly batches: number;
-    }
-  | {
-      readonly recipeId: RecipeId;
-      readonly week: WeekKey;
-      readonly decision: 'done';
-      readonly batches: number;
-    }
-  | { readonly recipeId: RecipeId; readonly week: WeekKey; readonly decision: 'ruled-out' };

@@ -1,14 +1,16 @@
 import type { JarSize } from '../../shared/jar.ts';
 import { asDate } from '../../shared/week.ts';
+import type { LocalDateTime } from '../household/begun.ts';
+import type { NameDenial } from '../household/recipe.ts';
 import { type Canner, jarsPerLoad, schedulesInCanner } from './canner.ts';
 import { cite } from './citation.ts';
-import { type NameDenial, nameRefusals } from './foods/food-names.ts';
+import { nameRefusals } from './foods/food-names.ts';
 import type { FoodCondition } from './lookup/food-conditions.ts';
 import type { Schedule } from './lookup/schedule.ts';
 import { type BasisTables, processOfBasis, type RecipeBasis, recipeBasis } from './recipes/recipe-basis.ts';
 import type { RecipeProcess, TestedRecipe } from './recipes/recipe-book.ts';
 import { allowed, forbidden, type Refusal, type Ruling, refusal } from './refusal.ts';
-import type { LocalDateTime, Prepared, StageBefore } from './stages/stage-question.ts';
+import type { Prepared, StageBefore } from './stages/stage-question.ts';
 import { stagesDone } from './stages/stages-done.ts';
 
 // The one gate: nothing is processed in this kitchen, planned, printed or offered, that did not pass here.

@@ -1,7 +1,5 @@
 import type { Database } from '../../server/database/database.ts';
 import { canningSessions } from '../../server/queries/canning/canning-sessions.ts';
-import type { Canner } from '../../server/queries/household/kitchen.ts';
-import type { Recipe } from '../../server/queries/household/recipes.ts';
 import { householdFacts } from '../../server/year/household-facts.ts';
 import { planningYearOf } from '../../server/year/planning-year.ts';
 import { preparations } from '../../server/year/preparations.ts';
@@ -10,6 +8,8 @@ import type { HouseholdId } from '../../shared/ids.ts';
 import { sizeOf } from '../../shared/jar.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { asDate } from '../../shared/week.ts';
+import type { Canner } from '../../src/household/kitchen.ts';
+import type { Recipe } from '../../src/household/recipe.ts';
 import { rowKeyOf } from '../../src/preserving/lookup/process-lookup.ts';
 import { testedRecipes } from '../../src/preserving/recipes/tested-recipes.ts';
 import { dayOfAll } from './gate-files.ts';

@@ -1,4 +1,6 @@
 import type { Generated } from 'kysely';
+import type { Family } from '../../../shared/family.ts';
+import type { ItemUnit, Keeping } from '../../../src/household/item.ts';
 import type { DateText, Flag, Instant } from './columns.ts';
 
 /** What is kept, how much of it is eaten and wanted, and in which packs shops sell it. */
@@ -18,18 +20,9 @@ export interface ItemTable {
   id: string;
   name: string;
   kind: 'preserve' | 'staple';
-  keeping: 'canned' | 'frozen' | 'dried' | 'fermented' | 'cellar' | 'bought';
-  family:
-    | 'stone-fruit'
-    | 'berries'
-    | 'apples-pears'
-    | 'tomatoes'
-    | 'greens-beans'
-    | 'roots'
-    | 'pickles'
-    | 'dry-goods'
-    | 'meat-stock';
-  unit: 'jar' | 'bag' | 'lb' | 'bin' | 'each';
+  keeping: Keeping;
+  family: Family;
+  unit: ItemUnit;
   usual_jar: string | null;
   servings_per_unit: number | null;
   shelf_life_key: string | null;

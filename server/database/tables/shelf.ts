@@ -1,4 +1,5 @@
 import type { Generated } from 'kysely';
+import type { JarEventKind } from '../../../src/household/ledger.ts';
 import type { DateText, Flag, Instant } from './columns.ts';
 
 /** What stands on the shelf and the ledger it is the sum of. */
@@ -43,19 +44,6 @@ export interface ProcessingEvidenceTable {
   acid_ticked: Flag | null;
   done_by: string;
 }
-
-export type JarEventKind =
-  | 'put up'
-  | 'bought'
-  | 'received'
-  | 'taken'
-  | 'given away'
-  | 'discarded'
-  | 'seal failed'
-  | 'counted'
-  | 'moved'
-  | 'finished'
-  | 'reversed';
 
 export interface JarEventTable {
   seq: Generated<number>;

@@ -1,7 +1,7 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { type Problem, ShelfwardError } from '../../../shared/problems.ts';
+import type { SessionSetting } from '../../../src/household/session.ts';
 import { CanningDayPage } from '../../../views/pages/canning-day/canning-day-page.tsx';
-import type { SessionSetting } from '../../queries/canning/canning-sessions.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { usualSetting } from '../../year/session-here.ts';
 import type { SessionDay } from '../../year/week-sessions.ts';

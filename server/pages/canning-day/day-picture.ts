@@ -1,14 +1,15 @@
 import type { FastifyRequest } from 'fastify';
 import { ShelfwardError } from '../../../shared/problems.ts';
 import { addDays, calendarDate, type WeekKey, weekKey, weekOf } from '../../../shared/week.ts';
+import type { BatchResult } from '../../../src/household/batch-result.ts';
+import type { SessionSetting } from '../../../src/household/session.ts';
 import { loadPlaceOf } from '../../../src/preserving/day/load-key.ts';
-import { type BatchResult, batchResults } from '../../queries/canning/batch-results.ts';
+import { batchResults } from '../../queries/canning/batch-results.ts';
 import {
   canningSessions,
   type LoadsOfDay,
   loadsOfDay,
   printedSheets,
-  type SessionSetting,
 } from '../../queries/canning/canning-sessions.ts';
 import { canners, kitchenHours } from '../../queries/household/kitchen.ts';
 import { materials } from '../../queries/household/recipes.ts';

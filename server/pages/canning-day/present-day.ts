@@ -1,4 +1,6 @@
 import { addDays, type CalendarDate, type WeekKey, weekOf } from '../../../shared/week.ts';
+import type { BatchResult } from '../../../src/household/batch-result.ts';
+import type { Recipe } from '../../../src/household/recipe.ts';
 import type { Plan, PlannedWeek } from '../../../src/planning/plan.ts';
 import { pickAndBuyBy } from '../../../src/preserving/day/day-batch.ts';
 import { loadPlaceOf } from '../../../src/preserving/day/load-key.ts';
@@ -19,9 +21,7 @@ import {
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
-import type { BatchResult } from '../../queries/canning/batch-results.ts';
 import type { LoadsOfDay, PrintedSheet } from '../../queries/canning/canning-sessions.ts';
-import type { Recipe } from '../../queries/household/recipes.ts';
 import type { WaitingMaterial } from '../../queries/year/waiting-material.ts';
 import { lineText } from '../../words/batch-days.ts';
 import { itemOf, type PlannedNames, purchaseWords } from '../../words/planned-words.ts';

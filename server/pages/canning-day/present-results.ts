@@ -1,5 +1,6 @@
 import { dateInZone } from '../../../shared/week.ts';
-import type { FailedSealAdvice, FailedSealChoice } from '../../../src/preserving/afterwards/seal-check.ts';
+import type { BatchResult, FailedSealChoice, ResultLot } from '../../../src/household/batch-result.ts';
+import type { FailedSealAdvice } from '../../../src/preserving/afterwards/seal-check.ts';
 import { sealChecks, sealCheckWindow, sealTests } from '../../../src/preserving/afterwards/seal-check.ts';
 import type { ResultProps, SealCheckProps } from '../../../views/pages/canning-day/results.tsx';
 import type { FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
@@ -12,7 +13,6 @@ import {
   formatWeekday,
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import type { BatchResult, ResultLot } from '../../queries/canning/batch-results.ts';
 import { amountOf } from '../../words/shelf-units.ts';
 import type { BatchHere } from '../../year/session-here.ts';
 

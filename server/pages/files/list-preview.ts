@@ -1,5 +1,6 @@
 import { families } from '../../../shared/family.ts';
 import type { Problem } from '../../../shared/problems.ts';
+import type { Item } from '../../../src/household/item.ts';
 import type { ListPageProps } from '../../../views/pages/files/list-page.tsx';
 import { familyWords, formatNumber } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
@@ -11,7 +12,6 @@ import {
   mostNewNames,
   waysOfKeeping,
 } from '../../files/new-list-items.ts';
-import type { Item } from '../../queries/household/items.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 
 /** Faults shown one by one; of the rest the lines are named, and all stand in the list to take along. */

@@ -3,6 +3,7 @@ import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { found, type Outcome, type Problem, ShelfwardError } from '../../../shared/problems.ts';
 import { choiceField, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
+import type { Item } from '../../../src/household/item.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { FilesPage } from '../../../views/pages/files/files-page.tsx';
 import { ListPage } from '../../../views/pages/files/list-page.tsx';
@@ -23,7 +24,7 @@ import {
 import { mostColumns } from '../../files/list-table.ts';
 import { calledAlsoIn, type NewListItem, readNewItems } from '../../files/new-list-items.ts';
 import { readingThread } from '../../files/reading-thread.ts';
-import { type Item, items } from '../../queries/household/items.ts';
+import { items } from '../../queries/household/items.ts';
 import { places } from '../../queries/household/kitchen.ts';
 import { recipesNotBelieved } from '../../queries/household/recipes.ts';
 import { newestPlan } from '../../queries/year/plans.ts';

@@ -15,6 +15,9 @@ import {
 } from '../../../shared/week.ts';
 import { cropName } from '../../../src/harvest/crop-name.ts';
 import type { SourceYear } from '../../../src/harvest/source-years.ts';
+import type { Item } from '../../../src/household/item.ts';
+import type { Recipe } from '../../../src/household/recipe.ts';
+import type { Source } from '../../../src/household/source.ts';
 import type { Plan } from '../../../src/planning/plan.ts';
 import type { HarvestFamily, HarvestPageProps } from '../../../views/pages/harvest/harvest-page.tsx';
 import type { SeasonStripProps } from '../../../views/pages/harvest/season-strip.tsx';
@@ -31,9 +34,6 @@ import {
   formatWeek,
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import type { Item } from '../../queries/household/items.ts';
-import type { Recipe } from '../../queries/household/recipes.ts';
-import type { Source } from '../../queries/year/harvest.ts';
 
 /** Where the crops come from, and what the plan makes of them. */
 export interface HarvestPicture {

@@ -2,6 +2,8 @@ import { poundsPerKilogram } from '../../../shared/measures.ts';
 import type { HarvestWindowRow } from '../../../shared/schemas/reference/harvest-window.ts';
 import { addDays, addMonths, type CalendarDate, yearOf } from '../../../shared/week.ts';
 import { cropName, isCrop } from '../../../src/harvest/crop-name.ts';
+import type { Recipe } from '../../../src/household/recipe.ts';
+import type { HarvestWindow, Source } from '../../../src/household/source.ts';
 import type {
   SourceValues,
   WindowFormProps,
@@ -11,8 +13,6 @@ import type { Choice, FieldProblems, FormKeys } from '../../../views/parts/form.
 import { noProblems } from '../../../views/parts/form.tsx';
 import { formatDay } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import type { Recipe } from '../../queries/household/recipes.ts';
-import type { HarvestWindow, Source } from '../../queries/year/harvest.ts';
 import { plain } from '../../words/plain-number.ts';
 
 export const sourceFields = [

@@ -14,12 +14,12 @@ import { harvestWindowForm, sourceForm } from '../../../shared/schemas/harvest.t
 import { clearNumberFrom } from '../../../shared/typed-number.ts';
 import { type CalendarDate, daysBetween, yearOf } from '../../../shared/week.ts';
 import { longestShiftDays } from '../../../src/harvest/season.ts';
+import type { Source } from '../../../src/household/source.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { HarvestPage } from '../../../views/pages/harvest/harvest-page.tsx';
 import { SourceCard } from '../../../views/pages/harvest/source-card.tsx';
 import { SourcePage, type SourceValues } from '../../../views/pages/harvest/source-page.tsx';
 import { type FieldProblems, noProblems } from '../../../views/parts/form.tsx';
-import type { Source } from '../../queries/year/harvest.ts';
 import { retireSource, saveHarvestWindow, saveSource, sayFirstPicked } from '../../records/year/harvest.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';

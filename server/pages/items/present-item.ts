@@ -1,4 +1,9 @@
 import { dateInZone } from '../../../shared/week.ts';
+import type { ShopPackSetting } from '../../../src/household/appetite.ts';
+import type { Item } from '../../../src/household/item.ts';
+import type { Canner } from '../../../src/household/kitchen.ts';
+import type { Recipe } from '../../../src/household/recipe.ts';
+import type { Supply } from '../../../src/household/supplies.ts';
 import { inWords } from '../../../src/preserving/citation.ts';
 import type { TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
 import type { ItemPageProps } from '../../../views/pages/items/item-page.tsx';
@@ -16,11 +21,7 @@ import {
   formatRange,
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import type { Item } from '../../queries/household/items.ts';
-import type { Canner } from '../../queries/household/kitchen.ts';
-import type { Recipe, Supply } from '../../queries/household/recipes.ts';
 import type { Guess } from '../../queries/year/guesses.ts';
-import type { ShopPackSetting } from '../../queries/year/targets.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
 import { plain } from '../../words/plain-number.ts';
 import { presentRecipeChanges } from '../../words/recipe-changes.ts';

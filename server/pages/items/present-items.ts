@@ -1,6 +1,11 @@
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import { cropName } from '../../../src/harvest/crop-name.ts';
+import type { ShopPackSetting } from '../../../src/household/appetite.ts';
+import type { Item } from '../../../src/household/item.ts';
+import type { Recipe } from '../../../src/household/recipe.ts';
+import type { Source } from '../../../src/household/source.ts';
+import type { Supply } from '../../../src/household/supplies.ts';
 import type {
   GuessLine,
   ItemLine,
@@ -16,11 +21,7 @@ import {
   formatQuantity,
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import type { Item } from '../../queries/household/items.ts';
-import type { Recipe, Supply } from '../../queries/household/recipes.ts';
 import type { Guess } from '../../queries/year/guesses.ts';
-import type { Source } from '../../queries/year/harvest.ts';
-import type { ShopPackSetting } from '../../queries/year/targets.ts';
 import { amountOf, unitsOf } from '../../words/shelf-units.ts';
 import type { LeftOutRecipe } from '../../year/planned-recipes.ts';
 

@@ -1,20 +1,19 @@
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
-import type { KeptDecision } from '../../../src/planning/planning-year.ts';
-import type { FormState } from '../../../views/pages/kitchen/form-state.ts';
-import type { Choice } from '../../../views/parts/form.tsx';
-import type { Reading } from '../../../views/words/reading.ts';
-import type { Household } from '../../queries/household/household.ts';
+import type { KeptDecision } from '../../../src/household/decision.ts';
+import type { Household } from '../../../src/household/household.ts';
 import type {
   Canner,
   DaysOff,
-  JarStock,
   KitchenHours,
-  LidStock,
   Place,
   SeasonFundSetting,
-} from '../../queries/household/kitchen.ts';
-import type { Recipe } from '../../queries/household/recipes.ts';
+} from '../../../src/household/kitchen.ts';
+import type { Recipe } from '../../../src/household/recipe.ts';
+import type { JarStock, LidStock } from '../../../src/household/supplies.ts';
+import type { FormState } from '../../../views/pages/kitchen/form-state.ts';
+import type { Choice } from '../../../views/parts/form.tsx';
+import type { Reading } from '../../../views/words/reading.ts';
 import type { UnfitValue } from '../../queries/household/unfit-values.ts';
 import type { LeftOutRecipe } from '../../year/planned-recipes.ts';
 

@@ -1,4 +1,5 @@
 import { addDays, daysBetween } from '../../../shared/week.ts';
+import type { Canner } from '../../../src/household/kitchen.ts';
 import { dialCheckDays, gaugeOffTroubles } from '../../../src/preserving/canner.ts';
 import type {
   CannerFormProps,
@@ -7,7 +8,6 @@ import type {
 } from '../../../views/pages/kitchen/canner-forms.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
 import { formatDate } from '../../../views/words/format.ts';
-import type { Canner } from '../../queries/household/kitchen.ts';
 import { plain } from '../../words/plain-number.ts';
 import type { KitchenPicture, State } from './kitchen-picture.ts';
 

@@ -1,8 +1,8 @@
 import { addDays, weekOf } from '../../../shared/week.ts';
+import type { DateSpan } from '../../../src/household/kitchen.ts';
 import type { DaysOffProps, RemovableLine, TimeProps } from '../../../views/pages/kitchen/time-forms.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
 import { formatDate } from '../../../views/words/format.ts';
-import type { DateSpan } from '../../queries/household/kitchen.ts';
 import { plain } from '../../words/plain-number.ts';
 import type { KitchenPicture, State } from './kitchen-picture.ts';
 import { weekWithYear } from './week-with-year.ts';

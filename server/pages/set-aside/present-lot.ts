@@ -1,11 +1,11 @@
+import type { Item } from '../../../src/household/item.ts';
+import type { LotOnShelf } from '../../../src/household/lot.ts';
 import type { LotPageProps } from '../../../views/pages/set-aside/lot-page.tsx';
 import type { AsideLot } from '../../../views/pages/set-aside/set-aside-page.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
 import { formatAltitude, formatDate, formatNumber } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import type { Item } from '../../queries/household/items.ts';
 import type { LotEvidence } from '../../queries/shelf/evidence.ts';
-import type { LotOnShelf } from '../../queries/shelf/shelf.ts';
 import { amountOf } from '../../words/shelf-units.ts';
 
 const originWords: Readonly<Record<LotOnShelf['origin'], string>> = {

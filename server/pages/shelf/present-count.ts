@@ -1,6 +1,8 @@
 import { families } from '../../../shared/family.ts';
 import type { ItemId } from '../../../shared/ids.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
+import type { CountOfItem } from '../../../src/household/ledger.ts';
+import type { ItemOnShelf } from '../../../src/household/lot.ts';
 import type {
   CountDifference,
   CountItemProps,
@@ -9,8 +11,6 @@ import type {
 import type { FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
 import { formatDate, formatNumber } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import type { ItemOnShelf } from '../../queries/shelf/shelf.ts';
-import type { CountOfItem } from '../../queries/shelf/shelf-counts.ts';
 import { reasonInWords } from '../../words/ledger-lines.ts';
 import { pieceWords } from '../../words/shelf-units.ts';
 

@@ -1,8 +1,8 @@
+import type { JarEvent } from '../../../src/household/ledger.ts';
+import type { ItemOnShelf } from '../../../src/household/lot.ts';
 import type { ShelfItemPageProps } from '../../../views/pages/shelf/shelf-item-page.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
 import { formatNumber } from '../../../views/words/format.ts';
-import type { JarEvent } from '../../queries/shelf/ledger.ts';
-import type { ItemOnShelf } from '../../queries/shelf/shelf.ts';
 import { presentHistory, presentLots } from '../../words/ledger-lines.ts';
 import type { OpenJarsHere } from '../../year/open-jars.ts';
 import { presentOpenJars } from './present-open-jars.ts';

@@ -1,8 +1,8 @@
 import type { CalendarDate } from '../../../shared/week.ts';
+import type { Item } from '../../../src/household/item.ts';
+import type { Place } from '../../../src/household/kitchen.ts';
 import type { PutUpFormProps, PutUpValues } from '../../../views/pages/shelf/put-up-page.tsx';
 import type { FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
-import type { Item } from '../../queries/household/items.ts';
-import type { Place } from '../../queries/household/kitchen.ts';
 import { jarChoices } from '../../words/jar-choices.ts';
 
 export const putUpFields = [

@@ -1,6 +1,8 @@
 import { families } from '../../../shared/family.ts';
 import type { ItemId } from '../../../shared/ids.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
+import type { Entry } from '../../../src/household/ledger.ts';
+import type { ItemOnShelf } from '../../../src/household/lot.ts';
 import type { SuspectJar } from '../../../src/preserving/afterwards/found-unsealed.ts';
 import type { ConflictLine } from '../../../views/pages/shelf/conflicts.tsx';
 import type { ShelfFamily } from '../../../views/pages/shelf/shelf-page.tsx';
@@ -11,8 +13,6 @@ import type { FormKeys } from '../../../views/parts/form.tsx';
 import { familyWords, formatDay, formatNumber } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import type { OpenConflict } from '../../queries/shelf/conflicts.ts';
-import type { Entry } from '../../queries/shelf/ledger.ts';
-import type { ItemOnShelf } from '../../queries/shelf/shelf.ts';
 import type { KeptBack } from '../../queries/year/promises.ts';
 import { presentUndoAction, undoable } from '../../words/ledger-lines.ts';
 import { type ItemOutlook, presentStock, urgencyOf } from './present-stock.ts';

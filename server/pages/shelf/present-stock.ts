@@ -1,10 +1,10 @@
 import { type CalendarDate, mondayOf, type WeekKey } from '../../../shared/week.ts';
+import type { ItemOnShelf } from '../../../src/household/lot.ts';
 import { runOutWords } from '../../../src/shelf/run-out-words.ts';
 import type { RunOutWeek } from '../../../src/shelf/shelf-projection.ts';
 import type { ShelfStockProps } from '../../../views/pages/shelf/shelf-row.tsx';
 import { formatMonth } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import type { ItemOnShelf } from '../../queries/shelf/shelf.ts';
 import { amountOf, figureAndUnit, mixedJars } from '../../words/shelf-units.ts';
 
 /** How long an item is expected to last, and when it can be had again. */

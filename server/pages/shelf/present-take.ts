@@ -1,10 +1,10 @@
 import { addDays, type CalendarDate } from '../../../shared/week.ts';
+import type { ItemOnShelf, LotOnShelf } from '../../../src/household/lot.ts';
 import type { TakeFormProps } from '../../../views/pages/shelf/take-form.tsx';
 import type { FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
 import { noProblems } from '../../../views/parts/form.tsx';
 import { formatDate, formatWeekday } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import type { ItemOnShelf, LotOnShelf } from '../../queries/shelf/shelf.ts';
 import { type KeptBack, unpromisedUnits } from '../../queries/year/promises.ts';
 import { amountOf, figureAndUnit, pieceWords } from '../../words/shelf-units.ts';
 

@@ -4,6 +4,7 @@ import type { HarvestWindowRow } from '../../../shared/schemas/reference/harvest
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import { decimalSignOf } from '../../../shared/typed-number.ts';
 import { publishedWindow } from '../../../src/harvest/published-window.ts';
+import type { Household } from '../../../src/household/household.ts';
 import { seenAltitude } from '../../../src/preserving/lookup/altitude-echo.ts';
 import { recipeBook, type TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
 import { recipeFamily } from '../../../src/preserving/recipes/recipe-family.ts';
@@ -12,7 +13,6 @@ import type { LikedPreserve } from '../../../views/pages/start/liked-preserves.t
 import type { Choice, FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
 import { formatJars } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import type { Household } from '../../queries/household/household.ts';
 import type { CommonPreserve, FirstYear } from '../../reference/first-year.ts';
 import { regionWords } from '../../words/regions.ts';
 

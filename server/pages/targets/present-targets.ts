@@ -1,12 +1,12 @@
 import type { ItemId } from '../../../shared/ids.ts';
 import type { TargetParts, YearlyTarget } from '../../../src/consumption/yearly-target.ts';
+import type { DeclaredUseSetting, ItemGroup } from '../../../src/household/appetite.ts';
+import type { Item } from '../../../src/household/item.ts';
 import type { GroupTargetProps, GroupValues } from '../../../views/pages/targets/group-target.tsx';
 import type { TargetLine, TargetsPageProps } from '../../../views/pages/targets/targets-page.tsx';
 import { type FieldProblems, type FormKeys, noProblems } from '../../../views/parts/form.tsx';
 import { formatJars, formatNumber } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import type { Item } from '../../queries/household/items.ts';
-import type { DeclaredUseSetting, ItemGroup } from '../../queries/year/targets.ts';
 import { neverTapped } from '../../words/never-tapped.ts';
 import { plain } from '../../words/plain-number.ts';
 import { amountOf, figureAndUnit, unitsOf } from '../../words/shelf-units.ts';

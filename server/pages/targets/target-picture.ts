@@ -1,7 +1,7 @@
 import type { HarvestWindowRow } from '../../../shared/schemas/reference/harvest-window.ts';
+import type { Item } from '../../../src/household/item.ts';
 import type { FieldProblems } from '../../../views/parts/form.tsx';
 import type { Reading } from '../../../views/words/reading.ts';
-import type { Item } from '../../queries/household/items.ts';
 import type { ItemUse } from '../../year/item-use.ts';
 import type { JarAdviceHere, NoJarAdvice } from '../../year/jar-advice.ts';
 import type { LoadedYear } from '../../year/planning-year.ts';

@@ -2,9 +2,13 @@ import { compare } from '../../../shared/compare.ts';
 import type { RecipeId } from '../../../shared/ids.ts';
 import type { Outcome } from '../../../shared/problems.ts';
 import { addDays, type CalendarDate, daysBetween, weekOf } from '../../../shared/week.ts';
+import type { KeptDecision } from '../../../src/household/decision.ts';
+import type { Item } from '../../../src/household/item.ts';
+import type { KitchenHours } from '../../../src/household/kitchen.ts';
+import type { ItemOnShelf, LotOnShelf } from '../../../src/household/lot.ts';
+import type { Recipe } from '../../../src/household/recipe.ts';
 import { type CanningDay, canningDays } from '../../../src/planning/answer/canning-days.ts';
 import type { PlannedPurchase, PlannedSession, PlannedWeek } from '../../../src/planning/plan.ts';
-import type { KeptDecision } from '../../../src/planning/planning-year.ts';
 import { pickAndBuyBy } from '../../../src/preserving/day/day-batch.ts';
 import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
 import type { CanningDayProps, DecisionProps, MakeProps } from '../../../views/pages/week/canning-day.tsx';
@@ -23,10 +27,6 @@ import {
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
-import type { Item } from '../../queries/household/items.ts';
-import type { KitchenHours } from '../../queries/household/kitchen.ts';
-import type { Recipe } from '../../queries/household/recipes.ts';
-import type { ItemOnShelf, LotOnShelf } from '../../queries/shelf/shelf.ts';
 import type { KeptPlan } from '../../queries/year/plans.ts';
 import {
   comesWords,

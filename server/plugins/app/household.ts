@@ -3,13 +3,14 @@ import fp from 'fastify-plugin';
 import type { HouseholdId } from '../../../shared/ids.ts';
 import { ShelfwardError } from '../../../shared/problems.ts';
 import { dateInZone } from '../../../shared/week.ts';
+import type { Household } from '../../../src/household/household.ts';
 import { readingOf, usReading } from '../../../views/words/reading.ts';
 import { type FactorStanding, factorStanding } from '../../access/factor-requirement.ts';
 import { closedHouseholds } from '../../access/members.ts';
 import { may, type Need, type Role } from '../../access/roles.ts';
 import { needOf } from '../../access/route-needs.ts';
 import { type Person, personOf } from '../../access/sign-ins.ts';
-import { type Household, households } from '../../queries/household/household.ts';
+import { households } from '../../queries/household/household.ts';
 import { readCookie, setCookie } from './own-cookies.ts';
 
 /** Thrown when a page needs a household and none has been set up. */

@@ -1,35 +1,13 @@
-import type { HouseholdId, RecipeId } from '../../../shared/ids.ts';
+import { groupedBy } from '../../../shared/grouped-by.ts';
+import type { HouseholdId } from '../../../shared/ids.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
+import type { CanningSession, SessionSetting, SessionWork } from '../../../src/household/session.ts';
 import type { SheetBasis } from '../../../src/preserving/afterwards/process-evidence.ts';
 import type { ClockEvent } from '../../../src/preserving/day/process-clock.ts';
 import type { Database } from '../../database/database.ts';
 import type { CanningSessionTable } from '../../database/tables.ts';
 import { fittingRows } from '../household/fitting.ts';
-import { groupedBy, type Row } from '../row.ts';
-
-/** How a day is laid out: from a start or back from an end, with so many people and burners. */
-export interface SessionSetting {
-  readonly by: 'start' | 'end';
-  /** `09:00`, where the household lives. */
-  readonly time: string;
-  readonly people: number;
-  readonly burners: number;
-  /** Chosen printed row by recipe, where the table prints alternatives. */
-  readonly rows: Readonly<Record<string, string>>;
-}
-
-export interface SessionWork {
-  readonly recipeId: RecipeId;
-  readonly batches: number;
-}
-
-/** A canning day that somebody began: what is worked on does not change under them any more. */
-export interface CanningSession {
-  readonly on: CalendarDate;
-  readonly setting: SessionSetting;
-  readonly work: readonly SessionWork[];
-  readonly openedAt: number;
-}
+import type { Row } from '../row.ts';
 
 const fromRow = (row: Row<CanningSessionTable>): CanningSession => ({
   on: row.session_on as CalendarDate,

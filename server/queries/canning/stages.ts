@@ -1,16 +1,10 @@
+import { groupedBy } from '../../../shared/grouped-by.ts';
 import type { HouseholdId, RecipeId } from '../../../shared/ids.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
+import type { PreparedBatches, RecipeBatches, RecipeFilledOn } from '../../../src/household/begun.ts';
 import { batchesBegun, loadPlaceOf } from '../../../src/preserving/day/load-key.ts';
-import type { FilledOn, PreparedBatches } from '../../../src/preserving/stages/prepared-batches.ts';
 import type { Database } from '../../database/database.ts';
-import { groupedBy } from '../row.ts';
 import { batchResults } from './batch-results.ts';
-
-/** Batches begun before their canner load, of one recipe. */
-export interface RecipeBatches extends PreparedBatches {
-  readonly recipeId: RecipeId;
-  readonly isThrownAway: boolean;
-}
 
 /** Every batch of which a stage was written down and not taken back, oldest first, those filled long ago too. */
 export async function batchesWithStages(
@@ -44,11 +38,6 @@ export async function batchesWithStages(
       },
     ];
   });
-}
-
-export interface RecipeFilledOn extends FilledOn {
-  readonly recipeId: RecipeId;
-  readonly on: CalendarDate;
 }
 
 /** Batches of each recipe that went into a canner or were written down, day by day. */

@@ -1,30 +1,12 @@
 import type { HouseholdId, ItemId } from '../../../shared/ids.ts';
 import type { JarKind } from '../../../shared/jar.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
+import type { Item } from '../../../src/household/item.ts';
+import { smallestAmount } from '../../../src/household/lot.ts';
 import type { Database } from '../../database/database.ts';
 import type { ItemTable } from '../../database/tables.ts';
 import type { Row } from '../row.ts';
 import { fittingRows } from './fitting.ts';
-
-export interface Item {
-  readonly id: ItemId;
-  readonly name: string;
-  readonly kind: 'preserve' | 'staple';
-  readonly keeping: ItemTable['keeping'];
-  readonly family: ItemTable['family'];
-  readonly unit: ItemTable['unit'];
-  /** The jar that one unit of the item means; null when it is not kept in jars. */
-  readonly usualJar: JarKind | null;
-  readonly servingsPerUnit: number | null;
-  readonly shelfLifeKey: string | null;
-  readonly bestQualityDays: number;
-  readonly keepColdDays: number | null;
-  /** Chance of lasting to the next supply that the household wants, 0..1. */
-  readonly chanceWanted: number;
-  readonly familyMinimumUnits: number | null;
-  /** Set when it is no longer kept: what still stands is eaten down, nothing new is made or bought. */
-  readonly retiredOn: CalendarDate | null;
-}
 
 const fromRow = (stored: Row<ItemTable>): Item => asItem(fittingRows('item', [stored])[0] ?? stored);
 
@@ -57,9 +39,6 @@ export async function items(db: Database, householdId: HouseholdId): Promise<rea
     .execute();
   return rows.map(fromRow);
 }
-
-/** Left over by sums of parts; less than this is nothing. */
-export const smallestAmount = 1e-9;
 
 /** What stands or may stand on the shelf, by name: everything kept, and what is no longer kept but not yet eaten down. */
 export async function itemsOnShelf(db: Database, householdId: HouseholdId): Promise<readonly Item[]> {

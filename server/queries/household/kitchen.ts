@@ -1,23 +1,18 @@
 import type { CannerId, HouseholdId, PlaceId } from '../../../shared/ids.ts';
-import type { JarKind, Mouth } from '../../../shared/jar.ts';
+import type { JarKind } from '../../../shared/jar.ts';
 import type { Cents } from '../../../shared/money.ts';
 import type { CalendarDate, WeekKey } from '../../../shared/week.ts';
+import type {
+  Canner,
+  DateSpan,
+  DaysOff,
+  KitchenHours,
+  Place,
+  SeasonFundSetting,
+} from '../../../src/household/kitchen.ts';
+import type { JarStock, LidStock } from '../../../src/household/supplies.ts';
 import type { Database } from '../../database/database.ts';
 import { fittingRows } from './fitting.ts';
-
-export interface Canner {
-  readonly id: CannerId;
-  readonly name: string;
-  readonly method: 'boiling-water' | 'steam' | 'pressure';
-  readonly gauge: 'dial' | 'weighted' | null;
-  readonly gaugeCheckedOn: CalendarDate | null;
-  /** Psi the dial read too high at that check, below 0 too low; null until all three were said. */
-  readonly gaugeOff: { readonly at5: number; readonly at10: number; readonly at15: number } | null;
-  /** Quarts of water it holds; null where not said. */
-  readonly volumeQuarts: number | null;
-  /** Jars of each size that fit in one load. */
-  readonly holds: { readonly quarts: number; readonly pints: number; readonly halfPints: number };
-}
 
 export async function canners(db: Database, householdId: HouseholdId): Promise<readonly Canner[]> {
   const rows = await db
@@ -43,13 +38,6 @@ export async function canners(db: Database, householdId: HouseholdId): Promise<r
   }));
 }
 
-export interface Place {
-  readonly id: PlaceId;
-  readonly name: string;
-  readonly kind: 'shelf' | 'cellar' | 'freezer' | 'refrigerator';
-  readonly capacityQuarts: number | null;
-}
-
 export async function places(db: Database, householdId: HouseholdId): Promise<readonly Place[]> {
   const rows = await db
     .selectFrom('place')
@@ -64,26 +52,6 @@ export async function places(db: Database, householdId: HouseholdId): Promise<re
     kind: row.kind,
     capacityQuarts: row.capacity_quarts,
   }));
-}
-
-export interface WeekTime {
-  readonly week: WeekKey;
-  readonly sessions: number;
-  /** Null: as long as usual. */
-  readonly hoursPerSession: number | null;
-  readonly reason: string | null;
-}
-
-export interface KitchenHours {
-  readonly sessionsPerWeek: number;
-  readonly hoursPerSession: number;
-  readonly setUpMinutes: number;
-  /** Burners of the stove; canners and pots of one day share them. */
-  readonly stoveBurners: number;
-  /** 1 = Monday to 7 = Sunday. */
-  readonly sessionWeekday: number;
-  /** Weeks that differ from the usual, oldest first. */
-  readonly weeks: readonly WeekTime[];
 }
 
 const usualHours = {
@@ -118,17 +86,6 @@ export async function kitchenHours(db: Database, householdId: HouseholdId): Prom
   };
 }
 
-/** Dates with their end not included. */
-export interface DateSpan {
-  readonly fromOn: CalendarDate;
-  readonly untilOn: CalendarDate;
-}
-
-export interface DaysOff {
-  readonly away: readonly DateSpan[];
-  readonly schoolHolidays: readonly DateSpan[];
-}
-
 export async function daysOff(db: Database, householdId: HouseholdId): Promise<DaysOff> {
   const spans = async (table: 'away' | 'school_holiday'): Promise<readonly DateSpan[]> => {
     const rows = await db
@@ -144,14 +101,6 @@ export async function daysOff(db: Database, householdId: HouseholdId): Promise<D
   };
   const [away, schoolHolidays] = await Promise.all([spans('away'), spans('school_holiday')]);
   return { away, schoolHolidays };
-}
-
-export interface SeasonFundSetting {
-  readonly balance: Cents;
-  readonly balanceOn: CalendarDate;
-  readonly weekly: Cents;
-  /** Spent on what was bought after the balance was told. */
-  readonly spentSince: Cents;
 }
 
 /** Null while the household keeps no season fund. */
@@ -174,16 +123,6 @@ export async function seasonFund(db: Database, householdId: HouseholdId): Promis
     weekly: row.weekly_cents as Cents,
     spentSince: spent.cents as Cents,
   };
-}
-
-export interface JarStock {
-  readonly kind: JarKind;
-  readonly owned: number;
-  /** Empty jars on hand: what was emptied, bought and counted less what was filled; never below 0. */
-  readonly empty: number;
-  readonly price: Cents;
-  readonly pack: number;
-  readonly returnShare: number;
 }
 
 export async function jarStock(db: Database, householdId: HouseholdId): Promise<readonly JarStock[]> {
@@ -214,13 +153,6 @@ export async function jarStock(db: Database, householdId: HouseholdId): Promise<
     pack: row.pack,
     returnShare: row.return_share,
   }));
-}
-
-export interface LidStock {
-  readonly mouth: Mouth;
-  readonly onHand: number;
-  readonly box: number;
-  readonly boxPrice: Cents;
 }
 
 /** Lids on hand by mouth, with what a new box costs; a mouth nobody named a price for is left out unless lids are there. */

@@ -1,83 +1,17 @@
+import { groupedBy } from '../../../shared/grouped-by.ts';
 import type { CannerId, CropKey, HouseholdId, ItemId, RecipeId } from '../../../shared/ids.ts';
 import type { JarKind } from '../../../shared/jar.ts';
 import type { Cents } from '../../../shared/money.ts';
-import type { NameDenial } from '../../../src/preserving/foods/food-names.ts';
+import type { BatchResult } from '../../../src/household/batch-result.ts';
+import type { Recipe } from '../../../src/household/recipe.ts';
+import type { Material, Supply } from '../../../src/household/supplies.ts';
 import { learntMinutes } from '../../../src/preserving/recipes/learnt-minutes.ts';
 import { learntYield } from '../../../src/preserving/recipes/learnt-yield.ts';
 import type { Database } from '../../database/database.ts';
 import type { RecipeTable } from '../../database/tables.ts';
-import { type BatchResult, batchResults } from '../canning/batch-results.ts';
-import { groupedBy, type Row } from '../row.ts';
+import { batchResults } from '../canning/batch-results.ts';
+import type { Row } from '../row.ts';
 import { fittingRows } from './fitting.ts';
-
-/** Food, style and pack of the published processing table that a recipe follows, and the canner it is done in. */
-export interface RecipeProcess {
-  readonly food: string;
-  readonly style: string;
-  readonly pack: string;
-  readonly cannerId: CannerId;
-  readonly jarKind: JarKind;
-}
-
-/** A denial with who said it and when. */
-export interface KeptDenial extends NameDenial {
-  readonly by: string | null;
-  /** Milliseconds since 1970. */
-  readonly at: number;
-}
-
-export interface Recipe {
-  readonly id: RecipeId;
-  readonly itemId: ItemId;
-  readonly name: string;
-  /** The published recipe it follows. */
-  readonly basedOn: string;
-  /** What the household does otherwise, of the changes under which it stays tested. */
-  readonly changes: readonly string[];
-  readonly jarKind: JarKind | null;
-  /** Null for what is not canned. */
-  readonly process: RecipeProcess | null;
-  /** A tested process is named, but no canner of the kitchen has been chosen for it. */
-  readonly awaitsCanner: boolean;
-  /** Why a process that was brought in with it was not believed; null for all others. */
-  readonly processRefused: string | null;
-  /** Foods somebody said are not in it, though a name of it seems to say so. */
-  readonly nameDenials: readonly KeptDenial[];
-  /** Jars (bags, lb …) from one batch, of the recipe's own jar kind: as published, drawn towards what was seen here. */
-  readonly yieldLow: number;
-  /** Whole: jars and lids are got ready for it. */
-  readonly yieldHigh: number;
-  /** Hands-on work of one batch: as said, drawn towards what it took here. */
-  readonly handsOnMinutes: number;
-  /** The same before anything was seen, and how many batches were. */
-  readonly atFirst: {
-    readonly yieldLow: number;
-    readonly yieldHigh: number;
-    readonly handsOnMinutes: number;
-    readonly batchesSeen: number;
-  };
-  readonly readyAfterDays: number;
-  readonly crock: { readonly quarts: number; readonly days: number } | null;
-  /** Months in which it may be made, the last included; null for any. */
-  readonly season: { readonly fromMonth: number; readonly untilMonth: number } | null;
-  readonly produce: readonly { readonly crop: CropKey; readonly lb: number; readonly mayBeFrozen: boolean }[];
-  readonly supplies: readonly { readonly supplyId: string; readonly quantity: number }[];
-  readonly gives: readonly { readonly materialId: string; readonly quantity: number }[];
-  readonly uses: readonly { readonly materialId: string; readonly quantity: number }[];
-  readonly stages: readonly {
-    readonly name: string;
-    readonly afterDays: number;
-    readonly handsOnMinutes: number;
-  }[];
-  /** Which of several printed ways the household chose, who and when; null until somebody does. */
-  readonly way: ChosenWay | null;
-}
-
-export interface ChosenWay {
-  readonly way: string;
-  readonly by: string | null;
-  readonly at: number;
-}
 
 /** Every recipe in use, by id. */
 export async function recipes(db: Database, householdId: HouseholdId): Promise<readonly Recipe[]> {
@@ -255,15 +189,6 @@ export async function retiredRecipes(
   return rows.map((row) => ({ id: row.id as RecipeId, itemId: row.item_id as ItemId, name: row.name }));
 }
 
-export interface Supply {
-  readonly id: string;
-  readonly name: string;
-  readonly unit: string;
-  readonly packQuantity: number;
-  readonly packPrice: Cents;
-  readonly onHand: number;
-}
-
 /** Sugar, vinegar, pectin, acid: what batches need besides produce and jars. */
 export async function supplies(db: Database, householdId: HouseholdId): Promise<readonly Supply[]> {
   const rows = await db
@@ -280,17 +205,6 @@ export async function supplies(db: Database, householdId: HouseholdId): Promise<
     packPrice: row.pack_price_cents as Cents,
     onHand: row.on_hand,
   }));
-}
-
-export interface Material {
-  readonly id: string;
-  readonly name: string;
-  readonly unit: string;
-  readonly keepsDaysCold: number;
-  readonly keepsMonthsFrozen: number | null;
-  readonly quartsPerUnit: number;
-  /** What waits now: the sum of its events, never below 0. */
-  readonly waiting: number;
 }
 
 /** By-products and other material that waits to be used. */

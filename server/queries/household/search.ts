@@ -1,9 +1,10 @@
 import type { HouseholdId } from '../../../shared/ids.ts';
 import type { JarKind } from '../../../shared/jar.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
+import type { Item } from '../../../src/household/item.ts';
 import type { Database } from '../../database/database.ts';
 import { lots } from '../shelf/shelf.ts';
-import { type Item, items, retiredItems } from './items.ts';
+import { items, retiredItems } from './items.ts';
 
 export interface FoundLot {
   readonly item: Item;

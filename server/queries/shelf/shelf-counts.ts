@@ -1,15 +1,7 @@
 import type { HouseholdId, ItemId } from '../../../shared/ids.ts';
-import type { CountExplanation } from '../../../shared/schemas/shelf-count.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
+import type { CountOfItem } from '../../../src/household/ledger.ts';
 import type { Database } from '../../database/database.ts';
-
-export interface CountOfItem {
-  readonly itemId: ItemId;
-  readonly countedOn: CalendarDate;
-  readonly bookUnits: number;
-  readonly countedUnits: number;
-  readonly explainedAs: CountExplanation;
-}
 
 /** Every count of the shelf up to a date, oldest first. */
 export async function shelfCounts(

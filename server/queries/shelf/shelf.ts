@@ -1,37 +1,11 @@
+import { groupedBy } from '../../../shared/grouped-by.ts';
 import type { HouseholdId, ItemId, LotId, PlaceId, RecipeId } from '../../../shared/ids.ts';
-import { inUsualJars, type JarKind, sizeOf } from '../../../shared/jar.ts';
+import type { JarKind } from '../../../shared/jar.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
+import { type ItemOnShelf, type LotOnShelf, smallestAmount, usualUnits } from '../../../src/household/lot.ts';
 import type { Database } from '../../database/database.ts';
 import { fitting } from '../household/fitting.ts';
-import { type Item, itemsOnShelf, smallestAmount } from '../household/items.ts';
-import { groupedBy } from '../row.ts';
-
-/** A lot with what is left of it. */
-export interface LotOnShelf {
-  readonly id: LotId;
-  readonly itemId: ItemId;
-  readonly batchCode: string;
-  readonly jarKind: JarKind | null;
-  readonly origin: 'put-up' | 'bought' | 'received';
-  readonly madeOn: CalendarDate;
-  readonly readyFrom: CalendarDate;
-  readonly bestQualityUntil: CalendarDate;
-  readonly place: { readonly id: PlaceId; readonly name: string } | null;
-  readonly recipeId: RecipeId | null;
-  readonly setAside: { readonly at: number; readonly reason: string } | null;
-  /** Units put up or bought in all, in jars of this lot's own kind (or bags, lb …). */
-  readonly madeUnits: number;
-  /** Units left, in jars of this lot's own kind. */
-  readonly unitsLeft: number;
-}
-
-export interface ItemOnShelf {
-  readonly item: Item;
-  /** Lots with something left, first-expired first. */
-  readonly lots: readonly LotOnShelf[];
-  /** Units left in all, in the item's usual jar; lots set aside do not count. */
-  readonly units: number;
-}
+import { itemsOnShelf } from '../household/items.ts';
 
 export interface LotFilter {
   readonly itemId?: string;
@@ -115,12 +89,6 @@ export async function lots(
     )
     .filter((lot) => filter.empty === true || lot.unitsLeft > 0);
 }
-
-/** What a lot of this jar kind counts for in units of the item. */
-export const usualUnits = (item: Item, jarKind: JarKind | null, units: number): number =>
-  item.usualJar === null || jarKind === null
-    ? units
-    : units * inUsualJars(sizeOf(jarKind), sizeOf(item.usualJar));
 
 /** The shelf: every item kept, and those being eaten down, with lots first-expired first. Of a kept item nothing need be left. */
 export async function shelfByItem(

@@ -1,35 +1,10 @@
+import { groupedBy } from '../../../shared/grouped-by.ts';
 import type { CropKey, HouseholdId, SourceId } from '../../../shared/ids.ts';
 import type { Cents } from '../../../shared/money.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
+import type { Source } from '../../../src/household/source.ts';
 import type { Database } from '../../database/database.ts';
 import { fittingRows } from '../household/fitting.ts';
-import { groupedBy } from '../row.ts';
-
-/** One year's dates of a source; every end is the day after the last. */
-export interface HarvestWindow {
-  readonly year: number;
-  readonly beginsOn: CalendarDate;
-  readonly endsOn: CalendarDate;
-  readonly mostActive: { readonly fromOn: CalendarDate; readonly untilOn: CalendarDate } | null;
-  readonly lbPerWeek: number;
-  readonly firstPickedOn: CalendarDate | null;
-}
-
-export interface Source {
-  readonly id: SourceId;
-  readonly crop: CropKey;
-  readonly name: string;
-  readonly kind: 'garden' | 'pick-your-own' | 'market';
-  readonly pricePerLb: Cents;
-  readonly plants: number | null;
-  readonly lbPerPlant: number | null;
-  readonly useByDays: number;
-  readonly poorYearChance: number;
-  readonly poorYearShare: number;
-  readonly fallBack: 'buy' | 'substitute' | 'do-without';
-  /** Oldest year first. */
-  readonly windows: readonly HarvestWindow[];
-}
 
 /** Where each crop comes from, with the dates of every year written down so far. */
 export async function sources(db: Database, householdId: HouseholdId): Promise<readonly Source[]> {

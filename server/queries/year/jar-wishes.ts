@@ -1,17 +1,8 @@
 import type { HouseholdId, ItemId } from '../../../shared/ids.ts';
 import type { JarSize } from '../../../shared/jar.ts';
+import type { JarWish } from '../../../src/household/appetite.ts';
 import type { Database } from '../../database/database.ts';
 import { fittingRows } from '../household/fitting.ts';
-
-/** What the household wants of the jars of an item. */
-export interface JarWish {
-  readonly itemId: ItemId;
-  /** Servings of one meal, when one jar is to be one meal; null for what is eaten by the spoonful. */
-  readonly mealServings: number | null;
-  /** Jars a year in a size of their own. */
-  readonly gifts: { readonly size: JarSize; readonly jars: number } | null;
-  readonly lunches: { readonly size: JarSize; readonly jars: number } | null;
-}
 
 /** By item; an item the household was not asked about has none. */
 export async function jarWishes(

@@ -1,9 +1,10 @@
 import type { HouseholdId, RecipeId } from '../../../shared/ids.ts';
 import type { CalendarDate, WeekKey } from '../../../shared/week.ts';
+import type { KeptDecision } from '../../../src/household/decision.ts';
 import type { PlanPath } from '../../../src/planning/answer/plan-path.ts';
 import type { PlanningAnswer } from '../../../src/planning/make-plan.ts';
 import type { Plan } from '../../../src/planning/plan.ts';
-import type { KeptDecision, PlanningYear } from '../../../src/planning/planning-year.ts';
+import type { PlanningYear } from '../../../src/planning/planning-year.ts';
 import type { Reached } from '../../../src/planning/simulation/reached.ts';
 import type { Database } from '../../database/database.ts';
 

@@ -1,10 +1,11 @@
 import type { HouseholdId, ItemId } from '../../../shared/ids.ts';
 import { addDays, addMonths, type CalendarDate, yearOf } from '../../../shared/week.ts';
+import type { OccasionSetting } from '../../../src/household/appetite.ts';
+import { type LotOnShelf, usualUnits } from '../../../src/household/lot.ts';
 import type { Database } from '../../database/database.ts';
 import { itemsOnShelf } from '../household/items.ts';
 import { ledger } from '../shelf/ledger.ts';
-import { type LotOnShelf, usualUnits } from '../shelf/shelf.ts';
-import { type OccasionSetting, occasions } from './targets.ts';
+import { occasions } from './targets.ts';
 
 /** Units of an item that were promised to somebody and are kept back until a day. */
 export interface KeptBack {

@@ -1,23 +1,16 @@
+import { groupedBy } from '../../../shared/grouped-by.ts';
 import type { GroupId, HouseholdId, ItemId } from '../../../shared/ids.ts';
 import type { JarKind } from '../../../shared/jar.ts';
 import type { Cents } from '../../../shared/money.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
+import type {
+  DeclaredUseSetting,
+  ItemGroup,
+  OccasionSetting,
+  ShopPackSetting,
+} from '../../../src/household/appetite.ts';
 import type { Database } from '../../database/database.ts';
 import { fittingRows } from '../household/fitting.ts';
-import { groupedBy } from '../row.ts';
-
-/** How much the household says it eats, in its own words. */
-export interface DeclaredUseSetting {
-  readonly itemId: ItemId;
-  readonly sinceOn: CalendarDate;
-  readonly amount: number;
-  readonly per: 'week' | 'month' | 'year' | 'meal' | 'school-week';
-  readonly countedIn: 'units' | 'servings';
-  readonly people: number | null;
-  readonly mealsPerWeek: number | null;
-  /** "From now on": what was seen before no longer counts. */
-  readonly restartsFilter: boolean;
-}
 
 /** The declaration in force for each item on a date: the newest that does not begin later. */
 export async function declaredUses(
@@ -70,16 +63,6 @@ export async function seasonMultipliers(
   );
 }
 
-export interface OccasionSetting {
-  readonly id: string;
-  readonly itemId: ItemId;
-  readonly kind: 'occasion' | 'gift' | 'promised';
-  readonly on: CalendarDate;
-  readonly units: number;
-  readonly note: string;
-  readonly isYearly: boolean;
-}
-
 export async function occasions(db: Database, householdId: HouseholdId): Promise<readonly OccasionSetting[]> {
   const rows = await db
     .selectFrom('occasion')
@@ -117,16 +100,6 @@ export async function handTargets(
   );
 }
 
-export interface ItemGroup {
-  readonly id: GroupId;
-  readonly name: string;
-  readonly totalUnits: number;
-  readonly unitJar: JarKind | null;
-  readonly leastKinds: number;
-  readonly largestShare: number;
-  readonly members: readonly ItemId[];
-}
-
 export async function itemGroups(db: Database, householdId: HouseholdId): Promise<readonly ItemGroup[]> {
   const [groups, members] = await Promise.all([
     db.selectFrom('item_group').selectAll().where('household_id', '=', householdId).orderBy('id').execute(),
@@ -153,20 +126,6 @@ export async function itemGroups(db: Database, householdId: HouseholdId): Promis
     largestShare: row.largest_share,
     members: (membersByGroup.get(row.id) ?? []).map((member) => member.item_id as ItemId),
   }));
-}
-
-export interface ShopPackSetting {
-  readonly itemId: ItemId;
-  readonly id: string;
-  readonly units: number;
-  readonly price: Cents;
-  readonly buyAtOrBelow: Cents | null;
-  /** Months in which it is on sale, 1..12, the last included; may run over the year's end. */
-  readonly sale: {
-    readonly fromMonth: number;
-    readonly untilMonth: number;
-    readonly price: Cents;
-  } | null;
 }
 
 export async function shopPacks(

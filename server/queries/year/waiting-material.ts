@@ -1,7 +1,8 @@
+import { groupedBy } from '../../../shared/grouped-by.ts';
 import type { HouseholdId } from '../../../shared/ids.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
+import { smallestAmount } from '../../../src/household/lot.ts';
 import type { Database } from '../../database/database.ts';
-import { groupedBy } from '../row.ts';
 
 /** By-products, frozen or fresh material that waits, with the day by which it must be used. */
 export interface WaitingMaterial {
@@ -12,9 +13,6 @@ export interface WaitingMaterial {
   /** The earliest of the days of what is still there, the oldest used first; null where none was said. */
   readonly useBy: CalendarDate | null;
 }
-
-/** Less than this is nothing. */
-export const smallestAmount = 1e-9;
 
 /** What waits now, the most pressing first. */
 export async function waitingMaterials(

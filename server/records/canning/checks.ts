@@ -1,6 +1,6 @@
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
-import type { Item } from '../../queries/household/items.ts';
+import type { Item } from '../../../src/household/item.ts';
 import { itemById } from '../../queries/household/items.ts';
 import { type Recorder, refuse } from '../record.ts';
 

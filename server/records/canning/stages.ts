@@ -1,11 +1,12 @@
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import type { FirstStageRequest, NextStageRequest, WayRequest } from '../../../shared/schemas/stage.ts';
+import type { BegunStage, RecipeBatches } from '../../../src/household/begun.ts';
+import type { Recipe } from '../../../src/household/recipe.ts';
 import { waysOf } from '../../../src/preserving/stages/recipe-stages.ts';
-import { type BegunStage, beginRuling, localDateTime } from '../../../src/preserving/stages/stages-done.ts';
-import type { RecipeBatches } from '../../queries/canning/stages.ts';
+import { beginRuling, localDateTime } from '../../../src/preserving/stages/stages-done.ts';
 import { householdById } from '../../queries/household/household.ts';
-import { type Recipe, recipes } from '../../queries/household/recipes.ts';
+import { recipes } from '../../queries/household/recipes.ts';
 import { preparations, standingBatches } from '../../year/preparations.ts';
 import { stagesHere } from '../../year/recipe-stages.ts';
 import { freshId } from '../fresh-id.ts';

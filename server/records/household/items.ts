@@ -3,7 +3,7 @@ import type { ItemId, RecipeId } from '../../../shared/ids.ts';
 import type { JarKind } from '../../../shared/jar.ts';
 import type { Cents } from '../../../shared/money.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
-import type { NameDenial } from '../../../src/preserving/foods/food-names.ts';
+import type { NameDenial } from '../../../src/household/recipe.ts';
 import type { ItemTable } from '../../database/tables.ts';
 import type { RecipeToKeep } from '../../year/recipe-to-keep.ts';
 import { knownItem } from '../canning/checks.ts';

@@ -2,12 +2,13 @@ import type { RecipeId } from '../../../shared/ids.ts';
 import { sizeOf } from '../../../shared/jar.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import type { Recipe } from '../../../src/household/recipe.ts';
 import { recipeBook, type TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
 import { testedWays } from '../../../src/preserving/recipes/tested-ways.ts';
 import type { Database } from '../../database/database.ts';
 import { householdById } from '../../queries/household/household.ts';
 import { canners } from '../../queries/household/kitchen.ts';
-import { type Recipe, recipes } from '../../queries/household/recipes.ts';
+import { recipes } from '../../queries/household/recipes.ts';
 import { canningPlace } from '../../year/recipe-to-keep.ts';
 import { type Recorder, type Recording, record } from '../record.ts';
 

@@ -1,7 +1,7 @@
 import { h } from 'preact';
 import { renderToString } from 'preact-render-to-string';
+import type { Household } from '../../../src/household/household.ts';
 import { LetterHtml, type LetterProps, letterPlain } from '../../../views/mail/letter.tsx';
-import type { Household } from '../../queries/household/household.ts';
 import type { NewLetter } from './letters.ts';
 
 /** Both forms of a letter and its subject. */

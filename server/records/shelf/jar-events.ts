@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import type { JarKind } from '../../../shared/jar.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
-import type { JarEventKind } from '../../database/tables.ts';
+import type { JarEventKind } from '../../../src/household/ledger.ts';
 import type { Recorder } from '../record.ts';
 
 export interface NewJarEvent {

@@ -1,9 +1,11 @@
 import type { LotId, PlaceId } from '../../../shared/ids.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { Move } from '../../../shared/schemas/move.ts';
+import type { Place } from '../../../src/household/kitchen.ts';
+import type { LotOnShelf } from '../../../src/household/lot.ts';
 import { itemById } from '../../queries/household/items.ts';
-import { type Place, places } from '../../queries/household/kitchen.ts';
-import { type LotOnShelf, lots } from '../../queries/shelf/shelf.ts';
+import { places } from '../../queries/household/kitchen.ts';
+import { lots } from '../../queries/shelf/shelf.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 import { addJarEvents, newEntryId } from './jar-events.ts';
 import { knownPlace } from './new-lot.ts';

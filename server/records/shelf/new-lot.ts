@@ -2,7 +2,7 @@ import type { LotId, PlaceId, RecipeId } from '../../../shared/ids.ts';
 import type { JarKind } from '../../../shared/jar.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import { addDays, type CalendarDate } from '../../../shared/week.ts';
-import type { Item } from '../../queries/household/items.ts';
+import type { Item } from '../../../src/household/item.ts';
 import { places } from '../../queries/household/kitchen.ts';
 import { type Recorder, refuse } from '../record.ts';
 

@@ -1,8 +1,9 @@
 import { type JarKind, mouthOf } from '../../../shared/jar.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import { weekOf } from '../../../shared/week.ts';
+import type { JarEvent } from '../../../src/household/ledger.ts';
 import { batchResults } from '../../queries/canning/batch-results.ts';
-import { type JarEvent, ledger } from '../../queries/shelf/ledger.ts';
+import { ledger } from '../../queries/shelf/ledger.ts';
 import { lots } from '../../queries/shelf/shelf.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 import { takeByProductsBack } from '../year/waiting-material.ts';

@@ -5,15 +5,17 @@ import type { BatchResultRequest } from '../../../shared/schemas/canning-session
 import type { ProcessingEvidence } from '../../../shared/schemas/put-up.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
+import type { Item } from '../../../src/household/item.ts';
+import type { Recipe } from '../../../src/household/recipe.ts';
 import {
   evidenceProblems,
   type ProcessEvidence,
 } from '../../../src/preserving/afterwards/process-evidence.ts';
 import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
 import { householdById } from '../../queries/household/household.ts';
-import { type Item, itemById } from '../../queries/household/items.ts';
+import { itemById } from '../../queries/household/items.ts';
 import { canners } from '../../queries/household/kitchen.ts';
-import { materials, type Recipe, recipes } from '../../queries/household/recipes.ts';
+import { materials, recipes } from '../../queries/household/recipes.ts';
 import { askGate, isCanned, noonOf } from '../../year/ask-gate.ts';
 import { byProductOf } from '../../year/by-product.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';

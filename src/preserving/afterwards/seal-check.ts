@@ -1,4 +1,5 @@
 import { DateTime } from 'luxon';
+import type { FailedSealChoice } from '../../household/batch-result.ts';
 import { type Citation, cite } from '../citation.ts';
 import { civilHours } from '../day/civil-spans.ts';
 
@@ -68,8 +69,6 @@ export const sealTests: readonly { readonly text: string; readonly source: Citat
   'Tap it with a spoon: a sealed lid rings high, an unsealed one sounds dull.',
   'Hold it level with the eye: the lid is curved in.',
 ].map((text) => ({ text, source: cite('USDA-G1', 'p1-25') }));
-
-export type FailedSealChoice = 'reprocess' | 'freeze' | 'refrigerate' | 'discard';
 
 export interface FailedSealAdvice {
   readonly choice: FailedSealChoice;

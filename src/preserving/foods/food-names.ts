@@ -1,3 +1,4 @@
+import type { NameDenial } from '../../household/recipe.ts';
 import { cite } from '../citation.ts';
 import type { TestedRecipe } from '../recipes/recipe-book.ts';
 import { allowed, forbidden, type Refusal, type Ruling, refusal } from '../refusal.ts';
@@ -21,14 +22,6 @@ export type NameAnswer =
       /** What stands against it once somebody says that there is. */
       readonly ifYes: Refusal;
     };
-
-/** Somebody said that there is none of another food in what goes by a name. */
-export interface NameDenial {
-  /** The exact name it was said of. */
-  readonly name: string;
-  /** What is not in it, as the question had it. */
-  readonly otherFood: string;
-}
 
 /** What a process was tested for, as far as a name is held against it. */
 export type TestedFood = Pick<TestedRecipe, 'name' | 'processes'> &

@@ -1,4 +1,5 @@
 import { addDays, type CalendarDate } from '../../../shared/week.ts';
+import type { BegunStage, LocalDateTime } from '../../household/begun.ts';
 import { type RecipeStage, stagesOfWay, waysOf } from './recipe-stages.ts';
 import {
   daysOfWork,
@@ -8,7 +9,7 @@ import {
   type PathDone,
   type WorkTimes,
 } from './stage-times.ts';
-import { type BegunStage, chainRuling, type LocalDateTime, localDateTime, wayTaken } from './stages-done.ts';
+import { chainRuling, localDateTime, wayTaken } from './stages-done.ts';
 
 /** What the calendar of one batch is worked out from. */
 export interface BatchAsked {

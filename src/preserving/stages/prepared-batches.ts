@@ -1,22 +1,8 @@
+import type { FilledOn, LocalDateTime, PreparedBatches } from '../../household/begun.ts';
 import { fromMemory } from '../citation.ts';
 import { forbidden, type Ruling, refusal } from '../refusal.ts';
 import type { RecipeStage } from './recipe-stages.ts';
-import { type BegunStage, type LocalDateTime, type ReadyForCanner, stagesRuling } from './stages-done.ts';
-
-/** Batches of one recipe that were begun together, days or hours before their canner load. */
-export interface PreparedBatches {
-  readonly id: string;
-  readonly batches: number;
-  /** Oldest first; at least one. */
-  readonly begun: readonly BegunStage[];
-}
-
-/** Batches of a recipe that were filled into jars on a day. */
-export interface FilledOn {
-  /** ISO date. */
-  readonly on: string;
-  readonly batches: number;
-}
+import { type ReadyForCanner, stagesRuling } from './stages-done.ts';
 
 const begunOn = ({ begun }: PreparedBatches): string => begun[0]?.begunAt.slice(0, 10) ?? '';
 

@@ -1,9 +1,7 @@
+import type { LocalDateTime } from '../../household/begun.ts';
 import type { Citation } from '../citation.ts';
 import type { BasisTables } from '../recipes/recipe-basis.ts';
 import type { RecipeProcess, TestedRecipe } from '../recipes/recipe-book.ts';
-
-/** Date and time of day where the kitchen is, `2026-08-17T09:30`; compares as text. */
-export type LocalDateTime = string;
 
 /** A stage that was recorded as begun. */
 export interface PreparedStage {

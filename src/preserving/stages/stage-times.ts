@@ -1,14 +1,9 @@
 import { DateTime } from 'luxon';
 import { type CalendarDate, dateInZone } from '../../../shared/week.ts';
+import type { LocalDateTime } from '../../household/begun.ts';
 import { civilHours, civilSpans, inBoth, joined, type Span } from '../day/civil-spans.ts';
 import type { RecipeStage } from './recipe-stages.ts';
-import {
-  fillingHours,
-  instantOf,
-  type LocalDateTime,
-  mayGoUnsaid,
-  oneFigureGraceHours,
-} from './stages-done.ts';
+import { fillingHours, instantOf, mayGoUnsaid, oneFigureGraceHours } from './stages-done.ts';
 
 /** The newest stage written down of a batch. */
 export interface PathDone {

@@ -1,18 +1,8 @@
 import { DateTime } from 'luxon';
+import type { BegunStage, LocalDateTime } from '../../household/begun.ts';
 import { allowed, forbidden, type Refusal, type Ruling, refusal } from '../refusal.ts';
 import { type RecipeStage, stagesOfFood, stagesOfWay, waysOf } from './recipe-stages.ts';
 import type { StageAnswer, StageQuestion } from './stage-question.ts';
-
-/** A minute on the clock of the kitchen, ISO text without a zone: `2026-08-12T21:00`. Sorts as text. */
-export type LocalDateTime = string;
-
-/** A stage that was done, and when: its wait runs from then. */
-export interface BegunStage {
-  readonly position: number;
-  /** The printed way it was begun by; null where only one is printed. */
-  readonly way: string | null;
-  readonly begunAt: LocalDateTime;
-}
 
 /** When the stage after a wait may begin; `until` is null where the source prints no upper limit. */
 export interface StageWindow {

@@ -2,13 +2,14 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { addDays, asDate, type CalendarDate, daysBetween } from '../../../shared/week.ts';
+import type { BegunStage } from '../../../src/household/begun.ts';
 import {
   type BatchAsked,
   batchCalendar,
   wayFollowed,
 } from '../../../src/preserving/stages/batch-calendar.ts';
 import { type RecipeStage, stagesOfKey, waysOf } from '../../../src/preserving/stages/recipe-stages.ts';
-import { type BegunStage, stagesRuling } from '../../../src/preserving/stages/stages-done.ts';
+import { stagesRuling } from '../../../src/preserving/stages/stages-done.ts';
 
 const tables = loadReferenceTables();
 const keys = [...new Set(tables.recipeStages.map(({ recipeKey }) => recipeKey))];

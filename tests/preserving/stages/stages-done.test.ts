@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
+import type { BegunStage } from '../../../src/household/begun.ts';
 import { recipeBook } from '../../../src/preserving/recipes/recipe-book.ts';
 import { batchRuling, stillStanding } from '../../../src/preserving/stages/prepared-batches.ts';
 import { type RecipeStage, stagesOfFood } from '../../../src/preserving/stages/recipe-stages.ts';
 import {
-  type BegunStage,
   beginRuling,
   hoursBetweenWords,
   nextStages,

@@ -1,9 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import type { RecipeBatches } from '../../../server/queries/canning/stages.ts';
-import type { Recipe } from '../../../server/queries/household/recipes.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { begunBatches, plannedStages } from '../../../server/year/planned-stages.ts';
-import type { Preparations } from '../../../server/year/preparations.ts';
 import { preparationFor } from '../../../server/year/preparations.ts';
 import {
   addDays,
@@ -14,10 +11,11 @@ import {
   weekOf,
   weeksFrom,
 } from '../../../shared/week.ts';
+import type { BegunStage, Preparations, RecipeBatches } from '../../../src/household/begun.ts';
+import type { Recipe } from '../../../src/household/recipe.ts';
 import { recipeBook } from '../../../src/preserving/recipes/recipe-book.ts';
 import { batchCalendar } from '../../../src/preserving/stages/batch-calendar.ts';
 import { batchRuling } from '../../../src/preserving/stages/prepared-batches.ts';
-import type { BegunStage } from '../../../src/preserving/stages/stages-done.ts';
 
 const reference = loadReferenceTables();
 const staged = recipeBook(reference).filter(({ stages }) => stages.length > 0);

@@ -1,12 +1,13 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import type { Recipe } from '../../../server/queries/household/recipes.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { openHighsSolver } from '../../../server/solver/highs-solver.ts';
-import { type HouseholdFacts, householdFacts } from '../../../server/year/household-facts.ts';
+import { householdFacts } from '../../../server/year/household-facts.ts';
 import { planningYearOf } from '../../../server/year/planning-year.ts';
 import { asJarKind } from '../../../shared/jar.ts';
 import { asCents } from '../../../shared/money.ts';
 import { addDays, asDate, type CalendarDate, mondayOf } from '../../../shared/week.ts';
+import type { HouseholdFacts } from '../../../src/household/facts.ts';
+import type { Recipe } from '../../../src/household/recipe.ts';
 import { makePlan } from '../../../src/planning/make-plan.ts';
 import { planningParameters } from '../../../src/planning/model/parameters.ts';
 import { planningSets } from '../../../src/planning/model/sets.ts';

@@ -1,4 +1,4 @@
-import type { KeptDecision } from '../../planning-year.ts';
+import type { KeptDecision } from '../../../household/decision.ts';
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
 

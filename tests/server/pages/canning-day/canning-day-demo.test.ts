@@ -7,10 +7,10 @@ import { householdById } from '../../../../server/queries/household/household.ts
 import { items } from '../../../../server/queries/household/items.ts';
 import { canners, kitchenHours } from '../../../../server/queries/household/kitchen.ts';
 import { recipes } from '../../../../server/queries/household/recipes.ts';
-import { noPreparations } from '../../../../server/year/preparations.ts';
 import { stagesHere } from '../../../../server/year/recipe-stages.ts';
 import { type SessionKitchen, sessionHere } from '../../../../server/year/session-here.ts';
 import { asDate, asWeek, weeksFrom } from '../../../../shared/week.ts';
+import { noPreparations } from '../../../../src/household/begun.ts';
 import { everyCaution } from '../../../../src/preserving/sheet/cautions.ts';
 import { reference } from '../../../builders/canning-pages.ts';
 import { keepPlanOf, type PlannedWork } from '../../../builders/planned-week.ts';

@@ -1,0 +1,24 @@
+import type { HouseholdId } from '../../shared/ids.ts';
+
+export interface Household {
+  readonly id: HouseholdId;
+  readonly name: string;
+  readonly people: number;
+  /** A zone there is: UTC where another is stored. */
+  readonly timeZone: string;
+  /** As it is stored; no zone perhaps. */
+  readonly storedTimeZone: string;
+  readonly locale: string;
+  readonly units: 'us' | 'metric';
+  readonly weekStartsOn: 'monday' | 'sunday';
+  readonly region: string | null;
+  /** Null until the household has said it; nothing is processed before. */
+  readonly altitudeFt: number | null;
+  readonly storageTemperatureF: number | null;
+  readonly crockQuarts: number;
+  readonly freezerQuartsPerDay: number | null;
+  readonly discardCeilingMonths: number;
+  readonly isDemo: boolean;
+  /** Counts the facts written; a plan made at a lower number is out of date. */
+  readonly factsVersion: number;
+}

@@ -1,0 +1,31 @@
+import type { Family } from '../../shared/family.ts';
+import type { ItemId } from '../../shared/ids.ts';
+import type { JarKind } from '../../shared/jar.ts';
+import type { CalendarDate } from '../../shared/week.ts';
+
+/** How an item is kept. */
+export type Keeping = 'canned' | 'frozen' | 'dried' | 'fermented' | 'cellar' | 'bought';
+
+/** What an item is counted in. */
+export type ItemUnit = 'jar' | 'bag' | 'lb' | 'bin' | 'each';
+
+/** Anything the household keeps: a preserve it can make, or a staple it only buys. */
+export interface Item {
+  readonly id: ItemId;
+  readonly name: string;
+  readonly kind: 'preserve' | 'staple';
+  readonly keeping: Keeping;
+  readonly family: Family;
+  readonly unit: ItemUnit;
+  /** The jar that one unit of the item means; null when it is not kept in jars. */
+  readonly usualJar: JarKind | null;
+  readonly servingsPerUnit: number | null;
+  readonly shelfLifeKey: string | null;
+  readonly bestQualityDays: number;
+  readonly keepColdDays: number | null;
+  /** Chance of lasting to the next supply that the household wants, 0..1. */
+  readonly chanceWanted: number;
+  readonly familyMinimumUnits: number | null;
+  /** Set when it is no longer kept: what still stands is eaten down, nothing new is made or bought. */
+  readonly retiredOn: CalendarDate | null;
+}

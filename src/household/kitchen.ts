@@ -1,0 +1,63 @@
+import type { CannerId, PlaceId } from '../../shared/ids.ts';
+import type { Cents } from '../../shared/money.ts';
+import type { CalendarDate, WeekKey } from '../../shared/week.ts';
+
+export interface Canner {
+  readonly id: CannerId;
+  readonly name: string;
+  readonly method: 'boiling-water' | 'steam' | 'pressure';
+  readonly gauge: 'dial' | 'weighted' | null;
+  readonly gaugeCheckedOn: CalendarDate | null;
+  /** Psi the dial read too high at that check, below 0 too low; null until all three were said. */
+  readonly gaugeOff: { readonly at5: number; readonly at10: number; readonly at15: number } | null;
+  /** Quarts of water it holds; null where not said. */
+  readonly volumeQuarts: number | null;
+  /** Jars of each size that fit in one load. */
+  readonly holds: { readonly quarts: number; readonly pints: number; readonly halfPints: number };
+}
+
+export interface Place {
+  readonly id: PlaceId;
+  readonly name: string;
+  readonly kind: 'shelf' | 'cellar' | 'freezer' | 'refrigerator';
+  readonly capacityQuarts: number | null;
+}
+
+export interface WeekTime {
+  readonly week: WeekKey;
+  readonly sessions: number;
+  /** Null: as long as usual. */
+  readonly hoursPerSession: number | null;
+  readonly reason: string | null;
+}
+
+export interface KitchenHours {
+  readonly sessionsPerWeek: number;
+  readonly hoursPerSession: number;
+  readonly setUpMinutes: number;
+  /** Burners of the stove; canners and pots of one day share them. */
+  readonly stoveBurners: number;
+  /** 1 = Monday to 7 = Sunday. */
+  readonly sessionWeekday: number;
+  /** Weeks that differ from the usual, oldest first. */
+  readonly weeks: readonly WeekTime[];
+}
+
+/** Dates with their end not included. */
+export interface DateSpan {
+  readonly fromOn: CalendarDate;
+  readonly untilOn: CalendarDate;
+}
+
+export interface DaysOff {
+  readonly away: readonly DateSpan[];
+  readonly schoolHolidays: readonly DateSpan[];
+}
+
+export interface SeasonFundSetting {
+  readonly balance: Cents;
+  readonly balanceOn: CalendarDate;
+  readonly weekly: Cents;
+  /** Spent on what was bought after the balance was told. */
+  readonly spentSince: Cents;
+}

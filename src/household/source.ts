@@ -1,0 +1,29 @@
+import type { CropKey, SourceId } from '../../shared/ids.ts';
+import type { Cents } from '../../shared/money.ts';
+import type { CalendarDate } from '../../shared/week.ts';
+
+/** One year's dates of a source; every end is the day after the last. */
+export interface HarvestWindow {
+  readonly year: number;
+  readonly beginsOn: CalendarDate;
+  readonly endsOn: CalendarDate;
+  readonly mostActive: { readonly fromOn: CalendarDate; readonly untilOn: CalendarDate } | null;
+  readonly lbPerWeek: number;
+  readonly firstPickedOn: CalendarDate | null;
+}
+
+export interface Source {
+  readonly id: SourceId;
+  readonly crop: CropKey;
+  readonly name: string;
+  readonly kind: 'garden' | 'pick-your-own' | 'market';
+  readonly pricePerLb: Cents;
+  readonly plants: number | null;
+  readonly lbPerPlant: number | null;
+  readonly useByDays: number;
+  readonly poorYearChance: number;
+  readonly poorYearShare: number;
+  readonly fallBack: 'buy' | 'substitute' | 'do-without';
+  /** Oldest year first. */
+  readonly windows: readonly HarvestWindow[];
+}

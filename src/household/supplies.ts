@@ -1,0 +1,39 @@
+import type { JarKind, Mouth } from '../../shared/jar.ts';
+import type { Cents } from '../../shared/money.ts';
+
+export interface Supply {
+  readonly id: string;
+  readonly name: string;
+  readonly unit: string;
+  readonly packQuantity: number;
+  readonly packPrice: Cents;
+  readonly onHand: number;
+}
+
+export interface Material {
+  readonly id: string;
+  readonly name: string;
+  readonly unit: string;
+  readonly keepsDaysCold: number;
+  readonly keepsMonthsFrozen: number | null;
+  readonly quartsPerUnit: number;
+  /** What waits now: the sum of its events, never below 0. */
+  readonly waiting: number;
+}
+
+export interface JarStock {
+  readonly kind: JarKind;
+  readonly owned: number;
+  /** Empty jars on hand: what was emptied, bought and counted less what was filled; never below 0. */
+  readonly empty: number;
+  readonly price: Cents;
+  readonly pack: number;
+  readonly returnShare: number;
+}
+
+export interface LidStock {
+  readonly mouth: Mouth;
+  readonly onHand: number;
+  readonly box: number;
+  readonly boxPrice: Cents;
+}
