@@ -2,11 +2,11 @@ import { sql } from 'kysely';
 import type { HouseholdId } from '../../shared/ids.ts';
 import { asCents } from '../../shared/money.ts';
 import { mondayOf } from '../../shared/week.ts';
+import type { KeptPlan } from '../../src/planning/kept-plan.ts';
 import type { Database } from '../database/database.ts';
 import { itemsOnShelf } from '../queries/household/items.ts';
 import { ledger } from '../queries/shelf/ledger.ts';
 import { lots } from '../queries/shelf/shelf.ts';
-import type { KeptPlan } from '../queries/year/plans.ts';
 import { type PlannedNames, purchaseWords } from '../words/planned-words.ts';
 import { csvText } from './csv-text.ts';
 

@@ -1,9 +1,9 @@
 import { randomUUID } from 'node:crypto';
 import type { HouseholdId } from '../../shared/ids.ts';
+import type { KeptResult } from '../../src/planning/kept-plan.ts';
 import type { PlanningAnswer } from '../../src/planning/make-plan.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
 import type { Database } from '../database/database.ts';
-import type { KeptResult } from '../queries/year/plans.ts';
 import { nextSeq } from '../records/next-seq.ts';
 
 const plansKept = 20;

@@ -1,12 +1,12 @@
 import { asCents } from '../../shared/money.ts';
 import { dateInZone } from '../../shared/week.ts';
+import type { KeptPlan } from '../../src/planning/kept-plan.ts';
 import type { FormKeys } from '../../views/parts/form.tsx';
 import type { PlanQuality, PlanStanding, PlanStatusProps } from '../../views/parts/plan-status.tsx';
 import { formatDay, formatMoney, formatNumber, formatPercent } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import { listed } from '../../views/words/sentences.ts';
 import type { PlanJobState } from '../queries/year/plan-job-state.ts';
-import type { KeptPlan } from '../queries/year/plans.ts';
 
 export interface PlanNow {
   readonly plan: KeptPlan | null;

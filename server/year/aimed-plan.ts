@@ -1,6 +1,6 @@
 import { setImmediate } from 'node:timers/promises';
 import type { ItemId } from '../../shared/ids.ts';
-import type { PlanningAnswer, PlanOptions } from '../../src/planning/make-plan.ts';
+import type { PlanningAnswer, PlanOptions, PlanYear } from '../../src/planning/make-plan.ts';
 import { planningParameters } from '../../src/planning/model/parameters.ts';
 import { planningSets } from '../../src/planning/model/sets.ts';
 import type { Plan } from '../../src/planning/plan.ts';
@@ -14,7 +14,7 @@ import type {
   SimulationOptions,
 } from '../../src/planning/simulation/simulated-plan.ts';
 import { predictedUse } from '../../src/shelf/predicted-use.ts';
-import { outlookUnderPlan, type PlanYear } from './plan-household.ts';
+import { outlookUnderPlan } from './plan-household.ts';
 import type { LoadedYear } from './planning-year.ts';
 
 export interface AimSetting {

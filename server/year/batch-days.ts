@@ -10,8 +10,8 @@ import type { CanningSession } from '../../src/household/session.ts';
 import type { Plan } from '../../src/planning/plan.ts';
 import { type BatchCalendar, batchCalendar, sealDayOf } from '../../src/preserving/stages/batch-calendar.ts';
 import { type RecipeStage, stagesOfWay } from '../../src/preserving/stages/recipe-stages.ts';
+import { standingBatches } from '../../src/preserving/stages/standing-batches.ts';
 import { minutesByStage } from './planned-stages.ts';
-import { standingBatches } from './preparations.ts';
 import { stagesHere } from './recipe-stages.ts';
 import { type SessionDay, sessionDays, weeksWithSessions } from './week-sessions.ts';
 

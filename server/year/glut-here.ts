@@ -11,13 +11,13 @@ import { cropsByWords, type NamedCrop } from '../../src/planning/glut/crop-by-wo
 import type { Glut } from '../../src/planning/glut/glut.ts';
 import { type GlutDifference, glutDifference } from '../../src/planning/glut/glut-difference.ts';
 import { yearWithGlut } from '../../src/planning/glut/year-with-glut.ts';
-import type { PlanningAnswer } from '../../src/planning/make-plan.ts';
+import type { KeptPlan } from '../../src/planning/kept-plan.ts';
+import { weeksToKeep } from '../../src/planning/kept-plan.ts';
+import type { PlanningAnswer, PlanYear } from '../../src/planning/make-plan.ts';
 import { steadyWeeks } from '../../src/planning/model/rules.ts';
 import type { Plan } from '../../src/planning/plan.ts';
 import type { MayChange } from '../../src/planning/solving/held-batches.ts';
-import type { KeptPlan } from '../queries/year/plans.ts';
 import { cropsOfBook, yearFromBook } from './glut-from-book.ts';
-import { type PlanYear, weeksToKeep } from './plan-household.ts';
 import type { LoadedYear } from './planning-year.ts';
 
 const glutForm = z.object({

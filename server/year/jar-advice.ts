@@ -2,9 +2,9 @@ import { asJarKind, type JarSize, jarSizes, mouthOf, nominalMl, sizeOf } from '.
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { Item } from '../../src/household/item.ts';
 import { type JarSizeAdvice, jarSizeAdvice } from '../../src/shelf/jar-size/jar-size-advice.ts';
+import { keepColdDaysOf } from '../../src/shelf/keep-cold.ts';
 import { askGate, noonOf } from './ask-gate.ts';
 import type { LoadedYear } from './planning-year.ts';
-import { keepColdDaysOf } from './seal-advice.ts';
 
 export interface JarAdviceHere {
   readonly advice: JarSizeAdvice;

@@ -8,9 +8,9 @@ import type { Item } from '../../src/household/item.ts';
 import type { JarEvent } from '../../src/household/ledger.ts';
 import { usualUnits } from '../../src/household/lot.ts';
 import type { Recipe } from '../../src/household/recipe.ts';
+import type { OldestPlan } from '../../src/planning/kept-plan.ts';
 import { type AccountEvent, accountOf, type ItemAccount } from '../../src/shelf/account.ts';
 import { type NextYearAdvice, nextYearAdvice } from '../../src/shelf/next-year-advice.ts';
-import type { OldestPlan } from '../queries/year/oldest-plan.ts';
 import type { YearPicture } from './year-picture.ts';
 
 /** One item's year, with what to do about the next. */

@@ -2,6 +2,7 @@ import type { RecipeId } from '../../shared/ids.ts';
 import { type JarKind, mouthOf, sizeOf } from '../../shared/jar.ts';
 import { addDays, dateInZone, mondayOf, type WeekKey, weekOf } from '../../shared/week.ts';
 import { suspectedHabit } from '../../src/consumption/suspected-habit.ts';
+import type { ClockJump } from '../../src/household/clock-jump.ts';
 import type { Item } from '../../src/household/item.ts';
 import type {
   NoticeBatch,
@@ -14,10 +15,9 @@ import type {
   SessionNeed,
   UnitWord,
 } from '../../src/notices/notice-picture.ts';
+import type { KeptPlan } from '../../src/planning/kept-plan.ts';
 import type { PlannedSession } from '../../src/planning/plan.ts';
 import { unitFor } from '../../views/words/format.ts';
-import type { ClockJump } from '../queries/household/clock-jumps.ts';
-import type { KeptPlan } from '../queries/year/plans.ts';
 import { cropGuessFor } from '../reference/first-year.ts';
 import type { BatchDays } from './batch-days.ts';
 import type { ItemYear } from './item-year.ts';

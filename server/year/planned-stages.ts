@@ -17,7 +17,7 @@ import {
   type RecipeStage,
   stagesOfWay,
 } from '../../src/preserving/stages/recipe-stages.ts';
-import { standingBatches } from './preparations.ts';
+import { standingBatches } from '../../src/preserving/stages/standing-batches.ts';
 import { stagesHere } from './recipe-stages.ts';
 
 /** What the days before a load depend on. */

@@ -2,14 +2,8 @@ import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { Item } from '../../src/household/item.ts';
 import type { Recipe } from '../../src/household/recipe.ts';
 import { type FailedSealAdvice, failedSealAdvice } from '../../src/preserving/afterwards/seal-check.ts';
+import { keepColdDaysOf } from '../../src/shelf/keep-cold.ts';
 
-/** Where nobody wrote down how long an opened jar keeps: fewer days than any published figure. Our own choice. */
-const leastKeepColdDays = 3;
-/** Days an opened jar keeps cold, and whether they were written down for this item. */
-export const keepColdDaysOf = ({ keepColdDays }: Pick<Item, 'keepColdDays'>) => ({
-  days: keepColdDays ?? leastKeepColdDays,
-  isKnown: keepColdDays !== null,
-});
 const hourMs = 3_600_000;
 
 /** What may be done now with a jar of this food that did not seal. */

@@ -21,9 +21,9 @@ import type { SessionStep } from '../../src/preserving/sheet/session-step.ts';
 import { sessionSteps } from '../../src/preserving/sheet/session-steps.ts';
 import { batchRuling } from '../../src/preserving/stages/prepared-batches.ts';
 import { localDateTime } from '../../src/preserving/stages/stages-done.ts';
+import { preparationFor } from '../../src/preserving/stages/standing-batches.ts';
 import { askGate, type GateAnswer, isCanned } from './ask-gate.ts';
 import { headlineOf } from './headline.ts';
-import { preparationFor } from './preparations.ts';
 import { stagesHere } from './recipe-stages.ts';
 
 /** What a canning day is worked out from. */

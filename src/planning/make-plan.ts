@@ -249,3 +249,6 @@ function relativeGap(objective: number, bound: number): number {
   if (objective - bound <= 1e-9) return 0;
   return (objective - bound) / Math.max(Math.abs(objective), 1e-9);
 }
+
+/** Plans a year; passed in, so that a job can be tested without a solver. */
+export type PlanYear = (year: PlanningYear, options?: PlanOptions) => Promise<PlanningAnswer>;

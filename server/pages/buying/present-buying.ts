@@ -1,11 +1,11 @@
 import { asCents } from '../../../shared/money.ts';
 import { type CalendarDate, weekOf } from '../../../shared/week.ts';
+import type { KeptPlan } from '../../../src/planning/kept-plan.ts';
 import type { PlannedPurchase, PlannedWeek } from '../../../src/planning/plan.ts';
 import type { BuyingKind, BuyingWeek } from '../../../views/pages/buying/buying-page.tsx';
 import { formatMoney, formatWeek } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
-import type { KeptPlan } from '../../queries/year/plans.ts';
 import { type PlannedNames, purchaseWords } from '../../words/planned-words.ts';
 
 /** How many weeks of buying are listed. */

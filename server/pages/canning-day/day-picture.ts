@@ -4,13 +4,9 @@ import { addDays, calendarDate, type WeekKey, weekKey, weekOf } from '../../../s
 import type { BatchResult } from '../../../src/household/batch-result.ts';
 import type { SessionSetting } from '../../../src/household/session.ts';
 import { loadPlaceOf } from '../../../src/preserving/day/load-key.ts';
+import type { LoadsOfDay } from '../../../src/preserving/day/loads-of-day.ts';
 import { batchResults } from '../../queries/canning/batch-results.ts';
-import {
-  canningSessions,
-  type LoadsOfDay,
-  loadsOfDay,
-  printedSheets,
-} from '../../queries/canning/canning-sessions.ts';
+import { canningSessions, loadsOfDay, printedSheets } from '../../queries/canning/canning-sessions.ts';
 import { canners, kitchenHours } from '../../queries/household/kitchen.ts';
 import { materials } from '../../queries/household/recipes.ts';
 import { newestPlan } from '../../queries/year/plans.ts';

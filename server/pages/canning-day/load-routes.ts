@@ -1,6 +1,7 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { type Problem, ShelfwardError } from '../../../shared/problems.ts';
 import type { Preparations } from '../../../src/household/begun.ts';
+import { preparationFor } from '../../../src/preserving/stages/standing-batches.ts';
 import { LoadCard } from '../../../views/pages/canning-day/load-card.tsx';
 import {
   type Interruption,
@@ -8,7 +9,6 @@ import {
   startClock,
   tickStep,
 } from '../../records/canning/canning-session.ts';
-import { preparationFor } from '../../year/preparations.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 import { wantsPart } from '../shared/wants-part.ts';
 import { dayOf, sendDay } from './day-answer.ts';

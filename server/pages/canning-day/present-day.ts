@@ -4,6 +4,7 @@ import type { Recipe } from '../../../src/household/recipe.ts';
 import type { Plan, PlannedWeek } from '../../../src/planning/plan.ts';
 import { pickAndBuyBy } from '../../../src/preserving/day/day-batch.ts';
 import { loadPlaceOf } from '../../../src/preserving/day/load-key.ts';
+import type { LoadsOfDay } from '../../../src/preserving/day/loads-of-day.ts';
 import type { SteadyReading } from '../../../src/preserving/day/process-clock.ts';
 import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
 import type { BeforeTheDayProps } from '../../../views/pages/canning-day/before-the-day.tsx';
@@ -21,7 +22,7 @@ import {
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
-import type { LoadsOfDay, PrintedSheet } from '../../queries/canning/canning-sessions.ts';
+import type { PrintedSheet } from '../../queries/canning/canning-sessions.ts';
 import type { WaitingMaterial } from '../../queries/year/waiting-material.ts';
 import { lineText } from '../../words/batch-days.ts';
 import { itemOf, type PlannedNames, purchaseWords } from '../../words/planned-words.ts';

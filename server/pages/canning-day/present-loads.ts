@@ -1,3 +1,4 @@
+import type { LoadsOfDay } from '../../../src/preserving/day/loads-of-day.ts';
 import {
   type ClockDoubt,
   type ClockEvent,
@@ -10,7 +11,6 @@ import type { ClockProps, LoadProps } from '../../../views/pages/canning-day/loa
 import type { FormKeys } from '../../../views/parts/form.tsx';
 import { formatClock, formatJars, formatMinutes } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import type { LoadsOfDay } from '../../queries/canning/canning-sessions.ts';
 import type { Interruption } from '../../records/canning/canning-session.ts';
 import type { BatchHere, CannedHere, LoadHere, SessionHere } from '../../year/session-here.ts';
 

@@ -1,9 +1,9 @@
 import type { BatchResult } from '../../../src/household/batch-result.ts';
 import type { SessionSetting } from '../../../src/household/session.ts';
+import type { LoadsOfDay } from '../../../src/preserving/day/loads-of-day.ts';
 import type { DaySettingProps } from '../../../views/pages/canning-day/day-setting.tsx';
 import type { DayWorkProps } from '../../../views/pages/canning-day/day-work.tsx';
 import { type FieldProblems, type FormKeys, noProblems } from '../../../views/parts/form.tsx';
-import type { LoadsOfDay } from '../../queries/canning/canning-sessions.ts';
 import { batchesBegunOn } from '../../year/begun-batches.ts';
 import type { SessionHere, SessionKitchen } from '../../year/session-here.ts';
 

@@ -1,3 +1,4 @@
+import type { LoadsOfDay } from '../../../src/preserving/day/loads-of-day.ts';
 import { type Instant, readClock } from '../../../src/preserving/day/process-clock.ts';
 import { shownPressure } from '../../../src/preserving/lookup/display-units.ts';
 import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
@@ -6,7 +7,6 @@ import type { FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
 import { formatNumber, formatQuantity } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { insideSentence } from '../../../views/words/sentences.ts';
-import type { LoadsOfDay } from '../../queries/canning/canning-sessions.ts';
 import { jarChoices } from '../../words/jar-choices.ts';
 import { plain } from '../../words/plain-number.ts';
 import { presentSchedule, scheduleWords } from '../../words/process-words.ts';

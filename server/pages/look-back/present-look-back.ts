@@ -1,6 +1,7 @@
 import { asCents, sumCents } from '../../../shared/money.ts';
 import { addDays } from '../../../shared/week.ts';
 import type { ForecastRecord } from '../../../src/consumption/forecast-record.ts';
+import type { KeptPlan } from '../../../src/planning/kept-plan.ts';
 import type { ItemAccount } from '../../../src/shelf/account.ts';
 import type {
   AcceptProps,
@@ -20,7 +21,6 @@ import {
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { listed } from '../../../views/words/sentences.ts';
-import type { KeptPlan } from '../../queries/year/plans.ts';
 import { reasonInWords } from '../../words/ledger-lines.ts';
 import { type PlannedNames, purchaseWords } from '../../words/planned-words.ts';
 import { amountOf } from '../../words/shelf-units.ts';

@@ -8,6 +8,7 @@ import type { KitchenHours } from '../../../src/household/kitchen.ts';
 import type { ItemOnShelf, LotOnShelf } from '../../../src/household/lot.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
 import { type CanningDay, canningDays } from '../../../src/planning/answer/canning-days.ts';
+import type { KeptPlan } from '../../../src/planning/kept-plan.ts';
 import type { PlannedPurchase, PlannedSession, PlannedWeek } from '../../../src/planning/plan.ts';
 import { pickAndBuyBy } from '../../../src/preserving/day/day-batch.ts';
 import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
@@ -27,7 +28,6 @@ import {
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
-import type { KeptPlan } from '../../queries/year/plans.ts';
 import {
   comesWords,
   itemLabel,

@@ -4,13 +4,13 @@ import { batchReasons } from '../../../src/planning/explanation/batch-reasons.ts
 import type { MoveCost } from '../../../src/planning/explanation/move-cost.ts';
 import { wishReasons } from '../../../src/planning/explanation/wish-reasons.ts';
 import type { Worth } from '../../../src/planning/explanation/worth-of-more.ts';
+import type { KeptPlan } from '../../../src/planning/kept-plan.ts';
 import type { BatchWhyProps, MovesAnswer } from '../../../views/pages/year/batch-why.tsx';
 import type { WorthAnswer } from '../../../views/pages/year/worth.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
 import { formatJarKind, formatMoney, formatQuantity, formatWeek } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
-import type { KeptPlan } from '../../queries/year/plans.ts';
 import type { YearReader } from './year-words.ts';
 
 /** A batch whose move was asked about, and what came of it. */

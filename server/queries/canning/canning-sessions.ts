@@ -3,6 +3,7 @@ import type { HouseholdId } from '../../../shared/ids.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import type { CanningSession, SessionSetting, SessionWork } from '../../../src/household/session.ts';
 import type { SheetBasis } from '../../../src/preserving/afterwards/process-evidence.ts';
+import type { LoadsOfDay } from '../../../src/preserving/day/loads-of-day.ts';
 import type { ClockEvent } from '../../../src/preserving/day/process-clock.ts';
 import type { Database } from '../../database/database.ts';
 import type { CanningSessionTable } from '../../database/tables.ts';
@@ -38,12 +39,6 @@ export async function canningSessionOn(
 ): Promise<CanningSession | null> {
   const [session] = await canningSessions(db, householdId, { from: on, to: on });
   return session ?? null;
-}
-
-/** What happened to each load of a day. */
-export interface LoadsOfDay {
-  readonly tickedByLoad: ReadonlyMap<string, ReadonlySet<string>>;
-  readonly clockByLoad: ReadonlyMap<string, readonly ClockEvent[]>;
 }
 
 export async function loadsOfDay(

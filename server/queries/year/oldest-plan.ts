@@ -1,13 +1,7 @@
 import type { HouseholdId } from '../../../shared/ids.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
-import type { Plan } from '../../../src/planning/plan.ts';
+import type { KeptResult, OldestPlan } from '../../../src/planning/kept-plan.ts';
 import type { Database } from '../../database/database.ts';
-import type { KeptResult } from './plans.ts';
-
-export interface OldestPlan {
-  readonly asOf: CalendarDate;
-  readonly plan: Plan;
-}
 
 /** The oldest plan still kept, to hold against what became of it; null before the first. */
 export async function oldestPlan(db: Database, householdId: HouseholdId): Promise<OldestPlan | null> {

@@ -1,36 +1,11 @@
 import type { HouseholdId, RecipeId } from '../../../shared/ids.ts';
 import type { CalendarDate, WeekKey } from '../../../shared/week.ts';
 import type { KeptDecision } from '../../../src/household/decision.ts';
-import type { PlanPath } from '../../../src/planning/answer/plan-path.ts';
-import type { PlanningAnswer } from '../../../src/planning/make-plan.ts';
-import type { Plan } from '../../../src/planning/plan.ts';
+import type { KeptPlan, KeptResult } from '../../../src/planning/kept-plan.ts';
 import type { PlanningYear } from '../../../src/planning/planning-year.ts';
-import type { Reached } from '../../../src/planning/simulation/reached.ts';
 import type { Database } from '../../database/database.ts';
 
 import { fittingRows } from '../household/fitting.ts';
-
-/** What is kept of a planning answer. */
-export interface KeptResult {
-  readonly plan: Plan;
-  /** Each item through the plan's weeks under expected use. */
-  readonly paths: readonly PlanPath[];
-  /** Anything but `planned`: the solver found nothing, and this is the plan that needs none. */
-  readonly outcome: PlanningAnswer['outcome'];
-  readonly stoppedBy: 'gap' | 'time limit' | 'node limit' | null;
-  /** How often things lasted when the plan was played against sampled years; missing until it was. */
-  readonly reached?: Reached | null;
-}
-
-export interface KeptPlan extends KeptResult {
-  readonly id: string;
-  readonly asOf: CalendarDate;
-  readonly madeAt: number;
-  /** What the planner looked at when it made this plan. */
-  readonly year: PlanningYear;
-  /** Facts have been written since. */
-  readonly isOutOfDate: boolean;
-}
 
 /** The plan that was kept last, whatever the clock said then; null before the first. */
 export async function newestPlan(db: Database, householdId: HouseholdId): Promise<KeptPlan | null> {

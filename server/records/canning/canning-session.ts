@@ -3,15 +3,11 @@ import type { CalendarDate } from '../../../shared/week.ts';
 import type { CanningSession, SessionSetting, SessionWork } from '../../../src/household/session.ts';
 import type { SheetBasis } from '../../../src/preserving/afterwards/process-evidence.ts';
 import { loadPlaceOf } from '../../../src/preserving/day/load-key.ts';
+import type { LoadsOfDay } from '../../../src/preserving/day/loads-of-day.ts';
 import { type ClockEvent, readClock } from '../../../src/preserving/day/process-clock.ts';
 import { type SessionStep, stepsBlockingLoad } from '../../../src/preserving/sheet/session-step.ts';
 import { batchResults } from '../../queries/canning/batch-results.ts';
-import {
-  canningSessionOn,
-  type LoadsOfDay,
-  loadsOfDay,
-  printedSheets,
-} from '../../queries/canning/canning-sessions.ts';
+import { canningSessionOn, loadsOfDay, printedSheets } from '../../queries/canning/canning-sessions.ts';
 import { type LoadAsked, loadRuling } from '../../year/preparations.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 

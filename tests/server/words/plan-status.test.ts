@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
-import type { KeptPlan } from '../../../server/queries/year/plans.ts';
 import { presentPlanStatus } from '../../../server/words/plan-status.ts';
 import type { ItemId } from '../../../shared/ids.ts';
 import { asCents } from '../../../shared/money.ts';
+import type { KeptPlan } from '../../../src/planning/kept-plan.ts';
 import { usReading } from '../../../views/words/reading.ts';
 import { plumJam, plumYear } from '../../planning/plum-year.ts';
 

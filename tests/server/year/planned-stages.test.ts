@@ -1,7 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { begunBatches, plannedStages } from '../../../server/year/planned-stages.ts';
-import { preparationFor } from '../../../server/year/preparations.ts';
 import {
   addDays,
   asDate,
@@ -16,6 +15,7 @@ import type { Recipe } from '../../../src/household/recipe.ts';
 import { recipeBook } from '../../../src/preserving/recipes/recipe-book.ts';
 import { batchCalendar } from '../../../src/preserving/stages/batch-calendar.ts';
 import { batchRuling } from '../../../src/preserving/stages/prepared-batches.ts';
+import { preparationFor } from '../../../src/preserving/stages/standing-batches.ts';
 
 const reference = loadReferenceTables();
 const staged = recipeBook(reference).filter(({ stages }) => stages.length > 0);
