@@ -2,16 +2,16 @@ import { compare } from '../../shared/compare.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { addDays, type CalendarDate, type WeekKey, weekOf } from '../../shared/week.ts';
 import type { CanningSession } from '../../src/household/session.ts';
+import { dayLines } from '../../src/planning/days/day-lines.ts';
+import { type SessionDay, sessionDays } from '../../src/planning/days/week-sessions.ts';
 import type { PlannedPurchase, PlannedWeek } from '../../src/planning/plan.ts';
+import { headlineOf } from '../../src/preserving/foods/headline.ts';
 import { firstDayOf, formatDate, formatMoney, formatQuantity } from '../../views/words/format.ts';
 import { listed } from '../../views/words/sentences.ts';
 import type { CalendarKind } from '../queries/notices/calendar-feed.ts';
 import { lineWords } from '../words/batch-days.ts';
 import { type PlannedNames, purchaseWords } from '../words/planned-words.ts';
 import { amountOf } from '../words/shelf-units.ts';
-import { dayLines } from '../year/day-lines.ts';
-import { headlineOf } from '../year/headline.ts';
-import { type SessionDay, sessionDays } from '../year/week-sessions.ts';
 import type { YearPicture } from '../year/year-picture.ts';
 
 /** Whole days of a calendar, floating: Saturday is Saturday wherever the phone is. */

@@ -1,8 +1,18 @@
 import { z } from 'zod';
 import { optionalIdField } from '../../shared/schemas/id-fields.ts';
 import { type WeekKey, weekKey, weekOf } from '../../shared/week.ts';
+import type { BatchDays } from '../../src/planning/days/batch-days.ts';
+import { type DayLine, daysBesides } from '../../src/planning/days/day-lines.ts';
+import { nextCanningWeek, sessionDays } from '../../src/planning/days/week-sessions.ts';
 import type { Plan, PlannedWeek } from '../../src/planning/plan.ts';
 import { pickAndBuyBy } from '../../src/preserving/day/day-batch.ts';
+import {
+  type BatchHere,
+  type SessionHere,
+  type SessionKitchen,
+  sessionHere,
+  usualSetting,
+} from '../../src/preserving/day/session-here.ts';
 import { cautionsFor, everyCaution } from '../../src/preserving/sheet/cautions.ts';
 import { readingOf } from '../../views/words/reading.ts';
 import { presentSetOut } from '../pages/canning-day/present-set-out.ts';
@@ -20,19 +30,9 @@ import { heldBackWords, lineText } from '../words/batch-days.ts';
 import { type PlannedNames, purchaseWords } from '../words/planned-words.ts';
 import { acidInWords, presentSchedule, scheduleWords } from '../words/process-words.ts';
 import { sheetSteps } from '../words/sheet-steps.ts';
-import type { BatchDays } from '../year/batch-days.ts';
 import { batchDaysNow } from '../year/batch-days-now.ts';
-import { type DayLine, daysBesides } from '../year/day-lines.ts';
 import { planHousehold } from '../year/plan-household.ts';
 import { preparations } from '../year/preparations.ts';
-import {
-  type BatchHere,
-  type SessionHere,
-  type SessionKitchen,
-  sessionHere,
-  usualSetting,
-} from '../year/session-here.ts';
-import { nextCanningWeek, sessionDays } from '../year/week-sessions.ts';
 import {
   complain,
   couldNot,

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { asCents } from '../../shared/money.ts';
+import { dayLines } from '../../src/planning/days/day-lines.ts';
 import type { PlanningAnswer } from '../../src/planning/make-plan.ts';
 import type { Plan } from '../../src/planning/plan.ts';
 import { formatMoney, formatPercent } from '../../views/words/format.ts';
@@ -8,7 +9,6 @@ import { keepPlan } from '../jobs/keep-plan.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { closePlanner, planYear } from '../solver/plan-year.ts';
 import { batchDaysNow } from '../year/batch-days-now.ts';
-import { dayLines } from '../year/day-lines.ts';
 import { planHousehold } from '../year/plan-household.ts';
 import type { LoadedYear } from '../year/planning-year.ts';
 import {

@@ -7,6 +7,7 @@ import { optionalTextField, tickField } from '../../shared/schemas/form-fields.t
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { Household } from '../../src/household/household.ts';
+import { dayLines } from '../../src/planning/days/day-lines.ts';
 import { readingOf } from '../../views/words/reading.ts';
 import { reachOf } from '../access/reach.ts';
 import { sealSeeds } from '../access/second-factor.ts';
@@ -35,7 +36,6 @@ import { closePlanner, plannerOf, planYear, solveInBackground } from '../solver/
 import { steadyClock } from '../steady-clock.ts';
 import { usualSetting } from '../year/aimed-plan.ts';
 import { batchDaysNow } from '../year/batch-days-now.ts';
-import { dayLines } from '../year/day-lines.ts';
 import { yearPicture } from '../year/year-picture.ts';
 import { clearSocket, shareWithGroup } from './local-socket.ts';
 import { complain, couldNot, databaseFile, done, notUnderstood, readOptions } from './options.ts';

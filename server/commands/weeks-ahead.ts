@@ -1,6 +1,7 @@
 import type { JarKind } from '../../shared/jar.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { weekOf } from '../../shared/week.ts';
+import type { DayLine } from '../../src/planning/days/day-lines.ts';
 import type { Plan, PlannedPurchase, PlannedWeek } from '../../src/planning/plan.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
 import {
@@ -14,7 +15,6 @@ import {
 } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import { lineText } from '../words/batch-days.ts';
-import type { DayLine } from '../year/day-lines.ts';
 
 /** The first weeks of a plan as lines of text: what to can, what to buy, minutes and money. */
 export function weeksAhead(

@@ -4,6 +4,7 @@ import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { PlanningAnswer, PlanYear } from '../../src/planning/make-plan.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
 import type { Solve, SolveProgress } from '../../src/planning/solving/solving.ts';
+import { largeWords, noPlanInTimeWords, tooLargeWords } from '../../src/planning/year/planner-size.ts';
 import { type Clock, momentIn } from '../clock.ts';
 import type { Database } from '../database/database.ts';
 import { faultWords } from '../faults.ts';
@@ -12,7 +13,6 @@ import type { PlanJobState } from '../queries/year/plan-job-state.ts';
 import { newestPlan } from '../queries/year/plans.ts';
 import { type AimSetting, aimedPlan, reachedBy } from '../year/aimed-plan.ts';
 import { type PlannedHousehold, planHousehold } from '../year/plan-household.ts';
-import { largeWords, noPlanInTimeWords, tooLargeWords } from '../year/planner-size.ts';
 import { keepPlan } from './keep-plan.ts';
 
 /** Why there is no plan, and whether planning the same once more may go better. */

@@ -1,6 +1,7 @@
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { addDays, type CalendarDate, weekOf } from '../../shared/week.ts';
 import type { Household } from '../../src/household/household.ts';
+import { dayLines, linesWithin } from '../../src/planning/days/day-lines.ts';
 import type { LetterPart, LetterProps } from '../../views/mail/letter.tsx';
 import { asRead, formatDate, formatWeekday } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
@@ -16,7 +17,6 @@ import type { NewLetter } from '../records/notices/letters.ts';
 import { noticesNow } from '../records/notices/standing-notices.ts';
 import { lineText } from '../words/batch-days.ts';
 import { amountOf } from '../words/shelf-units.ts';
-import { dayLines, linesWithin } from '../year/day-lines.ts';
 import { type YearPicture, yearPicture } from '../year/year-picture.ts';
 
 /** Nobody is written to before this hour of their day. */

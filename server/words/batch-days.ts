@@ -1,7 +1,10 @@
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
+import { type BatchDays, stageMinutes } from '../../src/planning/days/batch-days.ts';
+import type { DayLine } from '../../src/planning/days/day-lines.ts';
 import type { RecipeStage } from '../../src/preserving/stages/recipe-stages.ts';
 import { localDateTime, nextStages } from '../../src/preserving/stages/stages-done.ts';
+import { stagesHere } from '../../src/preserving/stages/stages-here.ts';
 import type { BatchDayLine, BatchDaysProps } from '../../views/parts/batch-days.tsx';
 import type { FormKeys } from '../../views/parts/form.tsx';
 import {
@@ -13,9 +16,6 @@ import {
 } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import { insideSentence, listed } from '../../views/words/sentences.ts';
-import { type BatchDays, stageMinutes } from '../year/batch-days.ts';
-import type { DayLine } from '../year/day-lines.ts';
-import { stagesHere } from '../year/recipe-stages.ts';
 import { localWords, presentStep, waitWords } from './stage-step.ts';
 
 /** A line in words, the same on page, paper, letter, calendar and in the terminal. */

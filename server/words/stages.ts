@@ -2,6 +2,8 @@ import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { type CalendarDate, dateInZone } from '../../shared/week.ts';
 import type { Preparations, RecipeBatches } from '../../src/household/begun.ts';
 import type { Recipe } from '../../src/household/recipe.ts';
+import type { BatchDays } from '../../src/planning/days/batch-days.ts';
+import { dayLines } from '../../src/planning/days/day-lines.ts';
 import {
   type BatchCalendar,
   batchCalendar,
@@ -9,14 +11,12 @@ import {
 } from '../../src/preserving/stages/batch-calendar.ts';
 import { type RecipeStage, waysOf } from '../../src/preserving/stages/recipe-stages.ts';
 import { localDateTime, nextStages, stagesRuling } from '../../src/preserving/stages/stages-done.ts';
+import { stagesHere } from '../../src/preserving/stages/stages-here.ts';
 import { standingBatches } from '../../src/preserving/stages/standing-batches.ts';
 import type { FormKeys } from '../../views/parts/form.tsx';
 import type { StagedBatch, StagedRecipe, StagesProps } from '../../views/parts/stages.tsx';
 import { formatDay, formatQuantity, formatWeekday } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
-import type { BatchDays } from '../year/batch-days.ts';
-import { dayLines } from '../year/day-lines.ts';
-import { stagesHere } from '../year/recipe-stages.ts';
 import { heldBackWords, taskText } from './batch-days.ts';
 import { localWords, presentStep } from './stage-step.ts';
 

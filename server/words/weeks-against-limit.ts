@@ -1,4 +1,5 @@
 import { type CalendarDate, mondayOf, type WeekKey, weekOf } from '../../shared/week.ts';
+import { jarsOfYear } from '../../src/planning/answer/jars-of-year.ts';
 import type { KeptPlan } from '../../src/planning/kept-plan.ts';
 import type { WeeksAgainstLimitProps } from '../../views/charts/weeks-against-limit.tsx';
 import type { YearMonth } from '../../views/charts/year-picture.tsx';
@@ -12,7 +13,6 @@ import {
 } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import { sentenceCase } from '../../views/words/sentences.ts';
-import { jarsOfYear } from '../year/jars-of-year.ts';
 
 /** Where months begin among weeks: the day of the month counted back into its week. */
 export const monthsAmong = (weeks: readonly WeekKey[], reading: Reading): readonly YearMonth[] =>

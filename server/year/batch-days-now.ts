@@ -1,12 +1,12 @@
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { Household } from '../../src/household/household.ts';
+import { type BatchDays, batchDays } from '../../src/planning/days/batch-days.ts';
 import type { Plan } from '../../src/planning/plan.ts';
 import type { Database } from '../database/database.ts';
 import { kitchenHours } from '../queries/household/kitchen.ts';
 import { recipes } from '../queries/household/recipes.ts';
 import { newestPlan } from '../queries/year/plans.ts';
-import { type BatchDays, batchDays } from './batch-days.ts';
 import { stoveFacts } from './stove-facts.ts';
 
 /** The days of every batch of a household as it stands on a day, by the plan named or the newest. */

@@ -6,12 +6,12 @@ import type { Item } from '../../src/household/item.ts';
 import type { Recipe } from '../../src/household/recipe.ts';
 import type { Supply } from '../../src/household/supplies.ts';
 import type { NamedCrop } from '../../src/planning/glut/crop-by-words.ts';
+import { recipesHere } from '../../src/planning/year/planned-recipes.ts';
 import { handsOnGuess } from '../../src/preserving/recipes/hands-on-guess.ts';
 import { recipeBook, type TestedRecipe } from '../../src/preserving/recipes/recipe-book.ts';
 import { recipeFamily } from '../../src/preserving/recipes/recipe-family.ts';
 import { recipeLife } from '../../src/preserving/recipes/recipe-life.ts';
 import { testedWays } from '../../src/preserving/recipes/tested-ways.ts';
-import { recipesHere } from './planned-recipes.ts';
 import type { LoadedYear } from './planning-year.ts';
 import { canningPlace, recipeToKeep } from './recipe-to-keep.ts';
 

@@ -3,8 +3,8 @@ import type { YearlyTarget } from '../../src/consumption/yearly-target.ts';
 import type { Item } from '../../src/household/item.ts';
 import type { LotOnShelf } from '../../src/household/lot.ts';
 import type { PlanPath } from '../../src/planning/answer/plan-path.ts';
+import type { ItemSupply } from '../../src/planning/year/item-supply.ts';
 import type { ShelfProjection } from '../../src/shelf/shelf-projection.ts';
-import type { ItemSupply } from './item-supply.ts';
 import type { ItemUse } from './item-use.ts';
 
 /** One item's whole year. */

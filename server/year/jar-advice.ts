@@ -1,9 +1,9 @@
 import { asJarKind, type JarSize, jarSizes, mouthOf, nominalMl, sizeOf } from '../../shared/jar.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { Item } from '../../src/household/item.ts';
+import { askGate, noonOf } from '../../src/preserving/ask-gate.ts';
 import { type JarSizeAdvice, jarSizeAdvice } from '../../src/shelf/jar-size/jar-size-advice.ts';
 import { keepColdDaysOf } from '../../src/shelf/keep-cold.ts';
-import { askGate, noonOf } from './ask-gate.ts';
 import type { LoadedYear } from './planning-year.ts';
 
 export interface JarAdviceHere {

@@ -15,11 +15,11 @@ import type {
   SessionNeed,
   UnitWord,
 } from '../../src/notices/notice-picture.ts';
+import type { BatchDays } from '../../src/planning/days/batch-days.ts';
 import type { KeptPlan } from '../../src/planning/kept-plan.ts';
 import type { PlannedSession } from '../../src/planning/plan.ts';
 import { unitFor } from '../../views/words/format.ts';
 import { cropGuessFor } from '../reference/first-year.ts';
-import type { BatchDays } from './batch-days.ts';
 import type { ItemYear } from './item-year.ts';
 import type { LoadedYear } from './planning-year.ts';
 

@@ -17,20 +17,20 @@ import type {
   PlannedStages,
   PlanningYear,
 } from '../../src/planning/planning-year.ts';
+import { begunWhileRipe } from '../../src/planning/year/begun-while-ripe.ts';
 import { fundAhead } from '../../src/planning/year/fund-ahead.ts';
 import { wantedByHand } from '../../src/planning/year/hand-target.ts';
+import type { ItemSupply } from '../../src/planning/year/item-supply.ts';
 import { kitchenWeeks } from '../../src/planning/year/kitchen-weeks.ts';
 import { isInMonths } from '../../src/planning/year/months.ts';
+import { type RecipesHere, recipesHere } from '../../src/planning/year/planned-recipes.ts';
+import { begunBatches } from '../../src/planning/year/planned-stages.ts';
 import { yearEndUnits } from '../../src/planning/year/supply-gap.ts';
 import { nextSeasonStart, supplyWeeks } from '../../src/planning/year/supply-weeks.ts';
 import type { Database } from '../database/database.ts';
-import { begunWhileRipe } from './begun-while-ripe.ts';
 import { householdFacts } from './household-facts.ts';
-import type { ItemSupply } from './item-supply.ts';
 import { itemTarget } from './item-target.ts';
 import { type ItemUse, itemUses } from './item-use.ts';
-import { type RecipesHere, recipesHere } from './planned-recipes.ts';
-import { begunBatches } from './planned-stages.ts';
 
 export const horizonWeeks = 52;
 /** The year after the horizon is looked at too: what the last week hands over depends on it. */

@@ -6,13 +6,12 @@ import type { CalendarDate } from '../../shared/week.ts';
 import type { Household } from '../../src/household/household.ts';
 import type { Canner } from '../../src/household/kitchen.ts';
 import type { NameDenial } from '../../src/household/recipe.ts';
+import { cannerFacts } from '../../src/preserving/ask-gate.ts';
 import { processOfRecipe } from '../../src/preserving/process-here.ts';
 import { keptRecipe } from '../../src/preserving/recipes/kept-recipe.ts';
 import type { TestedRecipe } from '../../src/preserving/recipes/recipe-book.ts';
 import { type CanningPlace, testedWays } from '../../src/preserving/recipes/tested-ways.ts';
-
 import { supplyGuessFor } from '../reference/first-year.ts';
-import { cannerFacts } from './ask-gate.ts';
 
 /** A recipe of the book with everything a household's own copy of it needs. */
 export interface RecipeToKeep {

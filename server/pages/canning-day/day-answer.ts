@@ -1,10 +1,10 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { type Problem, ShelfwardError } from '../../../shared/problems.ts';
 import type { SessionSetting } from '../../../src/household/session.ts';
+import type { SessionDay } from '../../../src/planning/days/week-sessions.ts';
+import { usualSetting } from '../../../src/preserving/day/session-here.ts';
 import { CanningDayPage } from '../../../views/pages/canning-day/canning-day-page.tsx';
 import { fieldProblems } from '../../words/field-problems.ts';
-import { usualSetting } from '../../year/session-here.ts';
-import type { SessionDay } from '../../year/week-sessions.ts';
 import { statusOf } from '../shared/posting.ts';
 import { canningDayPicture, dayPicture, weekIn } from './day-picture.ts';
 import { type CanningDayPicture, type DaySentBack, presentCanningDayPage } from './present-day.ts';

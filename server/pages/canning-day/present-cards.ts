@@ -1,3 +1,4 @@
+import type { BatchHere, SessionHere } from '../../../src/preserving/day/session-here.ts';
 import type { ProcessCardProps } from '../../../views/pages/canning-day/process-card.tsx';
 import type { ScheduleChoiceProps } from '../../../views/pages/canning-day/schedule-choice.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
@@ -7,7 +8,6 @@ import { insideSentence } from '../../../views/words/sentences.ts';
 import { presentRefusal, presentSchedule, scheduleWords } from '../../words/process-words.ts';
 import { changedWords } from '../../words/recipe-changes.ts';
 import { amountOf } from '../../words/shelf-units.ts';
-import type { BatchHere, SessionHere } from '../../year/session-here.ts';
 import { settingFieldsOf } from './present-setting.ts';
 
 export interface CardSetting {

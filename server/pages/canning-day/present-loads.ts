@@ -5,6 +5,12 @@ import {
   type Instant,
   readClock,
 } from '../../../src/preserving/day/process-clock.ts';
+import type {
+  BatchHere,
+  CannedHere,
+  LoadHere,
+  SessionHere,
+} from '../../../src/preserving/day/session-here.ts';
 import { shownPressure } from '../../../src/preserving/lookup/display-units.ts';
 import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
 import type { ClockProps, LoadProps } from '../../../views/pages/canning-day/load-card.tsx';
@@ -12,7 +18,6 @@ import type { FormKeys } from '../../../views/parts/form.tsx';
 import { formatClock, formatJars, formatMinutes } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import type { Interruption } from '../../records/canning/canning-session.ts';
-import type { BatchHere, CannedHere, LoadHere, SessionHere } from '../../year/session-here.ts';
 
 export interface LoadSetting {
   /** Path of the day: `/canning-day/2026-W34/2026-08-22`. */

@@ -2,6 +2,7 @@ import { dateInZone } from '../../../shared/week.ts';
 import type { BatchResult, FailedSealChoice, ResultLot } from '../../../src/household/batch-result.ts';
 import type { FailedSealAdvice } from '../../../src/preserving/afterwards/seal-check.ts';
 import { sealChecks, sealCheckWindow, sealTests } from '../../../src/preserving/afterwards/seal-check.ts';
+import type { BatchHere } from '../../../src/preserving/day/session-here.ts';
 import type { ResultProps, SealCheckProps } from '../../../views/pages/canning-day/results.tsx';
 import type { FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
 import { noProblems } from '../../../views/parts/form.tsx';
@@ -14,7 +15,6 @@ import {
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { amountOf } from '../../words/shelf-units.ts';
-import type { BatchHere } from '../../year/session-here.ts';
 
 export interface ResultSetting {
   readonly path: string;

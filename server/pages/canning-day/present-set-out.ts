@@ -2,6 +2,7 @@ import type { JarKind } from '../../../shared/jar.ts';
 import type { ProduceYieldRow } from '../../../shared/schemas/reference/produce-yield.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import type { Supply } from '../../../src/household/supplies.ts';
+import type { BatchHere } from '../../../src/preserving/day/session-here.ts';
 import { kitchenAmount } from '../../../src/preserving/lookup/display-units.ts';
 import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
 import { amountOf as produceAmount } from '../../../src/preserving/recipes/produce-needed.ts';
@@ -10,7 +11,6 @@ import type { Reading } from '../../../views/words/reading.ts';
 import { listed } from '../../../views/words/sentences.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
 import { acidInWords } from '../../words/process-words.ts';
-import type { BatchHere } from '../../year/session-here.ts';
 
 export interface SetOutGroup {
   readonly title: string;

@@ -1,11 +1,11 @@
 import type { BatchResult } from '../../../src/household/batch-result.ts';
 import type { SessionSetting } from '../../../src/household/session.ts';
+import { batchesBegunOn } from '../../../src/preserving/day/begun-batches.ts';
 import type { LoadsOfDay } from '../../../src/preserving/day/loads-of-day.ts';
+import type { SessionHere, SessionKitchen } from '../../../src/preserving/day/session-here.ts';
 import type { DaySettingProps } from '../../../views/pages/canning-day/day-setting.tsx';
 import type { DayWorkProps } from '../../../views/pages/canning-day/day-work.tsx';
 import { type FieldProblems, type FormKeys, noProblems } from '../../../views/parts/form.tsx';
-import { batchesBegunOn } from '../../year/begun-batches.ts';
-import type { SessionHere, SessionKitchen } from '../../year/session-here.ts';
 
 /** The fields of the form that lays a day out. */
 export const settingFields = ['by', 'time', 'people', 'burners'] as const;

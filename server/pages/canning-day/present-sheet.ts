@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { yearOf } from '../../../shared/week.ts';
 import { type SheetBasis, sheetStamp } from '../../../src/preserving/afterwards/process-evidence.ts';
+import type { SessionHere } from '../../../src/preserving/day/session-here.ts';
 import { type SheetChange, sheetChanges } from '../../../src/preserving/sheet/sheet-changes.ts';
 import type { SheetProps } from '../../../views/pages/canning-day/sheet.tsx';
 import type { TimelineProps } from '../../../views/pages/canning-day/timeline.tsx';
@@ -10,7 +11,6 @@ import { listed } from '../../../views/words/sentences.ts';
 import { presentCautions, presentSchedule } from '../../words/process-words.ts';
 import { changedWords } from '../../words/recipe-changes.ts';
 import { sheetSteps } from '../../words/sheet-steps.ts';
-import type { SessionHere } from '../../year/session-here.ts';
 import { paperTimeline } from './present-timeline.ts';
 
 /** A short mark that is the same exactly while what a sheet rests on is. */

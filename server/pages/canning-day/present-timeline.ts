@@ -2,6 +2,7 @@ import type { CalendarDate } from '../../../shared/week.ts';
 import { addDays, dateInZone, instantOnClock } from '../../../shared/week.ts';
 import { sealChecks } from '../../../src/preserving/afterwards/seal-check.ts';
 import type { DayTask, TaskKind } from '../../../src/preserving/day/day-kitchen.ts';
+import type { BatchHere, SessionHere, Timeline } from '../../../src/preserving/day/session-here.ts';
 import type {
   DayStripProps,
   StripBlock,
@@ -16,7 +17,6 @@ import {
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { insideSentence } from '../../../views/words/sentences.ts';
-import type { BatchHere, SessionHere, Timeline } from '../../year/session-here.ts';
 
 interface DaySetting {
   readonly on: CalendarDate;

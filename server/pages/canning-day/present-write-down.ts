@@ -1,7 +1,9 @@
 import type { LoadsOfDay } from '../../../src/preserving/day/loads-of-day.ts';
 import { type Instant, readClock } from '../../../src/preserving/day/process-clock.ts';
+import type { BatchHere } from '../../../src/preserving/day/session-here.ts';
 import { shownPressure } from '../../../src/preserving/lookup/display-units.ts';
 import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
+import type { ByProduct } from '../../../src/preserving/recipes/by-product.ts';
 import type { WriteDownProps, WriteDownValues } from '../../../views/pages/canning-day/write-down-page.tsx';
 import type { FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
 import { formatNumber, formatQuantity } from '../../../views/words/format.ts';
@@ -11,8 +13,6 @@ import { jarChoices } from '../../words/jar-choices.ts';
 import { plain } from '../../words/plain-number.ts';
 import { presentSchedule, scheduleWords } from '../../words/process-words.ts';
 import { figureAndUnit, unitsOf } from '../../words/shelf-units.ts';
-import type { ByProduct } from '../../year/by-product.ts';
-import type { BatchHere } from '../../year/session-here.ts';
 import type { DayPicture } from './present-day.ts';
 
 export const writeDownFields = [

@@ -4,6 +4,7 @@ import { choiceField, readForm, typedValues } from '../../../shared/schemas/form
 import { takeForm } from '../../../shared/schemas/take.ts';
 import { type SuspectJar, suspectJarHandling } from '../../../src/preserving/afterwards/found-unsealed.ts';
 import { inWords } from '../../../src/preserving/citation.ts';
+import { acidityOf } from '../../../src/preserving/recipes/item-acidity.ts';
 import {
   FoundUnsealedPage,
   type HandlingProps,
@@ -15,7 +16,6 @@ import { recipes } from '../../queries/household/recipes.ts';
 import { lots } from '../../queries/shelf/shelf.ts';
 import { take } from '../../records/shelf/take.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
-import { acidityOf } from '../../year/item-acidity.ts';
 import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
 
 const foundForm = z.object({ state: choiceField('How it was found', ['open', 'swollen']) });

@@ -1,6 +1,10 @@
 import type { FastifyRequest } from 'fastify';
 import { ShelfwardError } from '../../../shared/problems.ts';
 import { weekOf } from '../../../shared/week.ts';
+import { recipesHere } from '../../../src/planning/year/planned-recipes.ts';
+import { isCanned } from '../../../src/preserving/ask-gate.ts';
+import { nameQuestions, testedFoodOf } from '../../../src/preserving/foods/name-questions.ts';
+import { copiedRecipe } from '../../../src/preserving/recipes/copied-recipe.ts';
 import { itemById, items, retiredItems } from '../../queries/household/items.ts';
 import { canners } from '../../queries/household/kitchen.ts';
 import { recipes, retiredRecipes, supplies } from '../../queries/household/recipes.ts';
@@ -8,10 +12,6 @@ import { shelfByItem } from '../../queries/shelf/shelf.ts';
 import { guesses } from '../../queries/year/guesses.ts';
 import { sources } from '../../queries/year/harvest.ts';
 import { shopPacks } from '../../queries/year/targets.ts';
-import { isCanned } from '../../year/ask-gate.ts';
-import { copiedRecipe } from '../../year/copied-recipe.ts';
-import { nameQuestions, testedFoodOf } from '../../year/name-questions.ts';
-import { recipesHere } from '../../year/planned-recipes.ts';
 import type { ItemPicture } from './present-item.ts';
 import type { ItemsPicture } from './present-items.ts';
 

@@ -4,6 +4,7 @@ import { found, type Outcome, type Problem, refused, ShelfwardError } from '../.
 import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import { poundsField, preserveForm, stapleForm } from '../../../shared/schemas/item.ts';
 import type { Item } from '../../../src/household/item.ts';
+import { askedTogether, denialsFor, nameQuestions } from '../../../src/preserving/foods/name-questions.ts';
 import { handsOnGuess } from '../../../src/preserving/recipes/hands-on-guess.ts';
 import { keptRecipe } from '../../../src/preserving/recipes/kept-recipe.ts';
 import { recipeBook, type TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
@@ -17,7 +18,6 @@ import { canners } from '../../queries/household/kitchen.ts';
 import { addPreserve, addStaple, type FirstUse } from '../../records/household/items.ts';
 import { keepRecipe } from '../../records/household/recipes.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
-import { askedTogether, denialsFor, nameQuestions } from '../../year/name-questions.ts';
 import { canningPlace, type RecipeToKeep, recipeToKeep } from '../../year/recipe-to-keep.ts';
 import { nameAnswered, recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 import {

@@ -4,7 +4,9 @@ import type { Item } from '../../../src/household/item.ts';
 import type { Canner } from '../../../src/household/kitchen.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
 import type { Supply } from '../../../src/household/supplies.ts';
+import type { LeftOutRecipe } from '../../../src/planning/year/planned-recipes.ts';
 import { inWords } from '../../../src/preserving/citation.ts';
+import type { NameQuestion } from '../../../src/preserving/foods/name-questions.ts';
 import type { TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
 import type { ItemPageProps } from '../../../views/pages/items/item-page.tsx';
 import type { OwnRecipeProps } from '../../../views/pages/items/own-recipe.tsx';
@@ -26,8 +28,6 @@ import { cropGuessFor } from '../../reference/first-year.ts';
 import { plain } from '../../words/plain-number.ts';
 import { presentRecipeChanges } from '../../words/recipe-changes.ts';
 import { amountOf, unitsOf } from '../../words/shelf-units.ts';
-import type { NameQuestion } from '../../year/name-questions.ts';
-import type { LeftOutRecipe } from '../../year/planned-recipes.ts';
 import { familyChoices } from './present-new-item.ts';
 import { supplyAmount } from './supply-amount.ts';
 

@@ -6,6 +6,7 @@ import type { Item } from '../../../src/household/item.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
 import type { Source } from '../../../src/household/source.ts';
 import type { Supply } from '../../../src/household/supplies.ts';
+import type { LeftOutRecipe } from '../../../src/planning/year/planned-recipes.ts';
 import type {
   GuessLine,
   ItemLine,
@@ -23,7 +24,6 @@ import {
 import type { Reading } from '../../../views/words/reading.ts';
 import type { Guess } from '../../queries/year/guesses.ts';
 import { amountOf, unitsOf } from '../../words/shelf-units.ts';
-import type { LeftOutRecipe } from '../../year/planned-recipes.ts';
 
 /** Everything the household keeps and what it is made from. */
 export interface ItemsPicture {

@@ -6,6 +6,15 @@ import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import { itemForm, ownRecipeForm, packForm, supplyForm } from '../../../shared/schemas/item.ts';
 import type { NameDenial } from '../../../src/household/recipe.ts';
 import { keepColdLimit } from '../../../src/preserving/afterwards/keep-cold-limit.ts';
+import { isCanned } from '../../../src/preserving/ask-gate.ts';
+import {
+  askedTogether,
+  denialsFor,
+  type NameQuestion,
+  nameQuestions,
+  testedFoodOf,
+} from '../../../src/preserving/foods/name-questions.ts';
+import { acidityOf } from '../../../src/preserving/recipes/item-acidity.ts';
 import { publishedHomeCannedDays } from '../../../src/shelf/best-quality.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { ItemPage } from '../../../views/pages/items/item-page.tsx';
@@ -20,15 +29,6 @@ import { removePack, savePack } from '../../records/year/packs.ts';
 import { setSupply } from '../../records/year/supplies.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { plain } from '../../words/plain-number.ts';
-import { isCanned } from '../../year/ask-gate.ts';
-import { acidityOf } from '../../year/item-acidity.ts';
-import {
-  askedTogether,
-  denialsFor,
-  type NameQuestion,
-  nameQuestions,
-  testedFoodOf,
-} from '../../year/name-questions.ts';
 import { nameAnswered, recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 import { itemPicture, itemsPicture } from './items-picture.ts';
 import {

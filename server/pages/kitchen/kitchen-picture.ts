@@ -11,11 +11,11 @@ import type {
 } from '../../../src/household/kitchen.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
 import type { JarStock, LidStock } from '../../../src/household/supplies.ts';
+import type { LeftOutRecipe } from '../../../src/planning/year/planned-recipes.ts';
 import type { FormState } from '../../../views/pages/kitchen/form-state.ts';
 import type { Choice } from '../../../views/parts/form.tsx';
 import type { Reading } from '../../../views/words/reading.ts';
 import type { UnfitValue } from '../../queries/household/unfit-values.ts';
-import type { LeftOutRecipe } from '../../year/planned-recipes.ts';
 
 /** The kitchen as it stands. */
 export interface KitchenPicture {

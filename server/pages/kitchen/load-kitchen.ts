@@ -1,5 +1,6 @@
 import type { FastifyRequest } from 'fastify';
 import { weekOf } from '../../../shared/week.ts';
+import { recipesHere } from '../../../src/planning/year/planned-recipes.ts';
 import { items } from '../../queries/household/items.ts';
 import {
   canners,
@@ -14,7 +15,6 @@ import { recipes } from '../../queries/household/recipes.ts';
 import { unfitValues } from '../../queries/household/unfit-values.ts';
 import { keptDecisions } from '../../queries/year/plans.ts';
 import { regionNames } from '../../words/regions.ts';
-import { recipesHere } from '../../year/planned-recipes.ts';
 import type { KitchenPicture } from './kitchen-picture.ts';
 
 /** Everything the household cans with. */

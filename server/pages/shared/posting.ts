@@ -1,9 +1,9 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { Problem } from '../../../shared/problems.ts';
+import type { NameAnswered } from '../../../src/preserving/foods/name-questions.ts';
 import { readingBusy } from '../../files/reading-thread.ts';
 import { keyReused } from '../../records/once.ts';
 import type { Recording } from '../../records/record.ts';
-import type { NameAnswered } from '../../year/name-questions.ts';
 
 /** Who writes, when, and under which key, as a form sent it. */
 export const recordingOf = (request: FastifyRequest): Recording => ({

@@ -1,12 +1,12 @@
 import type { FastifyRequest } from 'fastify';
 import { ShelfwardError } from '../../../shared/problems.ts';
 import type { ItemOnShelf } from '../../../src/household/lot.ts';
+import { acidityOf } from '../../../src/preserving/recipes/item-acidity.ts';
 import { recipes } from '../../queries/household/recipes.ts';
 import { openConflicts } from '../../queries/shelf/conflicts.ts';
 import { recentEntries } from '../../queries/shelf/ledger.ts';
 import { shelfByItem } from '../../queries/shelf/shelf.ts';
 import { keptBackByItem } from '../../queries/year/promises.ts';
-import { acidityOf } from '../../year/item-acidity.ts';
 import { outlookByItem } from './outlook.ts';
 import type { ShelfPicture } from './present-shelf.ts';
 

@@ -1,10 +1,10 @@
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import type { BatchDays } from '../../../src/planning/days/batch-days.ts';
+import { dayLines } from '../../../src/planning/days/day-lines.ts';
 import type { PaperBatch } from '../../../views/pages/stages/stages-paper-page.tsx';
 import { formatQuantity, formatWeekday } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { heldBackWords, lineWords } from '../../words/batch-days.ts';
-import type { BatchDays } from '../../year/batch-days.ts';
-import { dayLines } from '../../year/day-lines.ts';
 
 /** One batch on paper: a line a day, with a box and room for the hour it was done; none for what is made in one go. */
 export const presentPaperBatch = (

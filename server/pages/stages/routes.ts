@@ -2,6 +2,7 @@ import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import type { Outcome } from '../../../shared/problems.ts';
 import { readForm } from '../../../shared/schemas/form-fields.ts';
 import { firstStageForm, nextStageForm, wayForm } from '../../../shared/schemas/stage.ts';
+import { stagesHere } from '../../../src/preserving/stages/stages-here.ts';
 import { StagesPage } from '../../../views/pages/stages/stages-page.tsx';
 import { StagesPaperPage } from '../../../views/pages/stages/stages-paper-page.tsx';
 import { formatDate } from '../../../views/words/format.ts';
@@ -16,7 +17,6 @@ import {
 import { presentStages } from '../../words/stages.ts';
 import { batchDaysNow } from '../../year/batch-days-now.ts';
 import { preparations } from '../../year/preparations.ts';
-import { stagesHere } from '../../year/recipe-stages.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 import { presentPaperBatch } from './present-paper.ts';
 

@@ -8,6 +8,7 @@ import type { KitchenHours } from '../../../src/household/kitchen.ts';
 import type { ItemOnShelf, LotOnShelf } from '../../../src/household/lot.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
 import { type CanningDay, canningDays } from '../../../src/planning/answer/canning-days.ts';
+import { isOfSeveralDays } from '../../../src/planning/days/week-sessions.ts';
 import type { KeptPlan } from '../../../src/planning/kept-plan.ts';
 import type { PlannedPurchase, PlannedSession, PlannedWeek } from '../../../src/planning/plan.ts';
 import { pickAndBuyBy } from '../../../src/preserving/day/day-batch.ts';
@@ -38,7 +39,6 @@ import {
 } from '../../words/planned-words.ts';
 import { presentCautions } from '../../words/process-words.ts';
 import { amountOf } from '../../words/shelf-units.ts';
-import { isOfSeveralDays } from '../../year/week-sessions.ts';
 import { presentProcess } from './process-line.ts';
 
 export interface WeekPicture {

@@ -1,6 +1,7 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { ShelfwardError } from '../../../shared/problems.ts';
 import { asWeek } from '../../../shared/week.ts';
+import { dayLines } from '../../../src/planning/days/day-lines.ts';
 import { moreToAsk } from '../../../src/planning/explanation/more-to-ask.ts';
 import { moveCost } from '../../../src/planning/explanation/move-cost.ts';
 import { worthOfMore } from '../../../src/planning/explanation/worth-of-more.ts';
@@ -14,7 +15,6 @@ import { newestPlan } from '../../queries/year/plans.ts';
 import { presentBatchDays } from '../../words/batch-days.ts';
 import { presentPlanStatus } from '../../words/plan-status.ts';
 import { presentHours, presentJars, presentMoney } from '../../words/weeks-against-limit.ts';
-import { dayLines } from '../../year/day-lines.ts';
 import { yearPicture } from '../../year/year-picture.ts';
 import { askerLeft } from '../shared/asker-left.ts';
 import { planNow } from '../shared/plan-now.ts';

@@ -1,10 +1,10 @@
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import type { SessionWork } from '../../../src/household/session.ts';
+import { batchesBegunOn } from '../../../src/preserving/day/begun-batches.ts';
 import { batchResults } from '../../queries/canning/batch-results.ts';
 import { canningSessionOn, loadsOfDay } from '../../queries/canning/canning-sessions.ts';
 import { recipes } from '../../queries/household/recipes.ts';
-import { batchesBegunOn } from '../../year/begun-batches.ts';
 import { type Recording, record, refuse } from '../record.ts';
 
 /**

@@ -5,11 +5,11 @@ import type { BegunStage, RecipeBatches } from '../../../src/household/begun.ts'
 import type { Recipe } from '../../../src/household/recipe.ts';
 import { waysOf } from '../../../src/preserving/stages/recipe-stages.ts';
 import { beginRuling, localDateTime } from '../../../src/preserving/stages/stages-done.ts';
+import { stagesHere } from '../../../src/preserving/stages/stages-here.ts';
 import { standingBatches } from '../../../src/preserving/stages/standing-batches.ts';
 import { householdById } from '../../queries/household/household.ts';
 import { recipes } from '../../queries/household/recipes.ts';
 import { preparations } from '../../year/preparations.ts';
-import { stagesHere } from '../../year/recipe-stages.ts';
 import { freshId } from '../fresh-id.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 

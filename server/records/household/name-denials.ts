@@ -2,9 +2,14 @@ import type { RecipeId } from '../../../shared/ids.ts';
 import { found, type Outcome, refused } from '../../../shared/problems.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import type { NameDenial } from '../../../src/household/recipe.ts';
+import {
+  denialsFor,
+  type NameAnswered,
+  nameQuestions,
+  testedFoodOf,
+} from '../../../src/preserving/foods/name-questions.ts';
 import { itemById } from '../../queries/household/items.ts';
 import { recipes } from '../../queries/household/recipes.ts';
-import { denialsFor, type NameAnswered, nameQuestions, testedFoodOf } from '../../year/name-questions.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 
 interface OfRecipe {

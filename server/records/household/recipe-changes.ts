@@ -1,8 +1,8 @@
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import { copiedRecipe } from '../../../src/preserving/recipes/copied-recipe.ts';
 import { changesRuling } from '../../../src/preserving/recipes/recipe-changes.ts';
 import { recipes } from '../../queries/household/recipes.ts';
-import { copiedRecipe } from '../../year/copied-recipe.ts';
 import { type Recording, record, refuse } from '../record.ts';
 
 /**

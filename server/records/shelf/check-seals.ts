@@ -1,11 +1,11 @@
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { SealCheckRequest } from '../../../shared/schemas/canning-session.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import { sealAdviceFor } from '../../../src/preserving/afterwards/seal-advice.ts';
 import { batchResults } from '../../queries/canning/batch-results.ts';
 import { itemById } from '../../queries/household/items.ts';
 import { recipes } from '../../queries/household/recipes.ts';
 import { lots } from '../../queries/shelf/shelf.ts';
-import { sealAdviceFor } from '../../year/seal-advice.ts';
 import { type Recording, record, refuse } from '../record.ts';
 import { takeWithin } from './take.ts';
 

@@ -4,11 +4,11 @@ import type { ReferenceTables } from '../../../shared/schemas/reference/tables.t
 import type { LotOnShelf } from '../../../src/household/lot.ts';
 import { receivedCounts } from '../../../src/preserving/afterwards/process-evidence.ts';
 import { type Doubt, lotsInDoubt } from '../../../src/preserving/afterwards/set-aside.ts';
+import { acidityOf } from '../../../src/preserving/recipes/item-acidity.ts';
 import { itemById } from '../../queries/household/items.ts';
 import { recipes } from '../../queries/household/recipes.ts';
 import { lotEvidence } from '../../queries/shelf/evidence.ts';
 import { lots } from '../../queries/shelf/shelf.ts';
-import { acidityOf } from '../../year/item-acidity.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 import { addJarEvents, newEntryId } from './jar-events.ts';
 

@@ -11,13 +11,13 @@ import {
   evidenceProblems,
   type ProcessEvidence,
 } from '../../../src/preserving/afterwards/process-evidence.ts';
+import { askGate, isCanned, noonOf } from '../../../src/preserving/ask-gate.ts';
 import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
+import { byProductOf } from '../../../src/preserving/recipes/by-product.ts';
 import { householdById } from '../../queries/household/household.ts';
 import { itemById } from '../../queries/household/items.ts';
 import { canners } from '../../queries/household/kitchen.ts';
 import { materials, recipes } from '../../queries/household/recipes.ts';
-import { askGate, isCanned, noonOf } from '../../year/ask-gate.ts';
-import { byProductOf } from '../../year/by-product.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 import { keepByProduct } from '../year/waiting-material.ts';
 import { type PutUpAnswer, putUpWithin } from './put-up.ts';

@@ -1,8 +1,8 @@
 import { found, type Outcome } from '../../../shared/problems.ts';
 import { addDays, type CalendarDate } from '../../../shared/week.ts';
 import { smallestAmount } from '../../../src/household/lot.ts';
+import type { ByProduct } from '../../../src/preserving/recipes/by-product.ts';
 import { arrivalsOf, waitingMaterials } from '../../queries/year/waiting-material.ts';
-import type { ByProduct } from '../../year/by-product.ts';
 import { freshId } from '../fresh-id.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 

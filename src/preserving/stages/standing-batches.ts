@@ -1,9 +1,9 @@
-import { stagesHere } from '../../../server/year/recipe-stages.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import type { Preparations, RecipeBatches } from '../../household/begun.ts';
 import type { Recipe } from '../../household/recipe.ts';
 import { type Preparation, stillStanding } from './prepared-batches.ts';
+import { stagesHere } from './stages-here.ts';
 
 /** Batches of a recipe that were begun and neither filled nor thrown away; of those filled on `apartFrom` none is taken off. */
 export const standingBatches = (

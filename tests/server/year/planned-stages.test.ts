@@ -1,6 +1,5 @@
 import { describe, expect, test } from 'vitest';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
-import { begunBatches, plannedStages } from '../../../server/year/planned-stages.ts';
 import {
   addDays,
   asDate,
@@ -12,6 +11,7 @@ import {
 } from '../../../shared/week.ts';
 import type { BegunStage, Preparations, RecipeBatches } from '../../../src/household/begun.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
+import { begunBatches, plannedStages } from '../../../src/planning/year/planned-stages.ts';
 import { recipeBook } from '../../../src/preserving/recipes/recipe-book.ts';
 import { batchCalendar } from '../../../src/preserving/stages/batch-calendar.ts';
 import { batchRuling } from '../../../src/preserving/stages/prepared-batches.ts';

@@ -7,11 +7,11 @@ import { householdById } from '../../../../server/queries/household/household.ts
 import { items } from '../../../../server/queries/household/items.ts';
 import { canners, kitchenHours } from '../../../../server/queries/household/kitchen.ts';
 import { recipes } from '../../../../server/queries/household/recipes.ts';
-import { stagesHere } from '../../../../server/year/recipe-stages.ts';
-import { type SessionKitchen, sessionHere } from '../../../../server/year/session-here.ts';
 import { asDate, asWeek, weeksFrom } from '../../../../shared/week.ts';
 import { noPreparations } from '../../../../src/household/begun.ts';
+import { type SessionKitchen, sessionHere } from '../../../../src/preserving/day/session-here.ts';
 import { everyCaution } from '../../../../src/preserving/sheet/cautions.ts';
+import { stagesHere } from '../../../../src/preserving/stages/stages-here.ts';
 import { reference } from '../../../builders/canning-pages.ts';
 import { keepPlanOf, type PlannedWork } from '../../../builders/planned-week.ts';
 import { Visitor, wordsOf } from '../../../builders/visitor.ts';

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { newestPlan } from '../../../../server/queries/year/plans.ts';
-import { jarsOfYear } from '../../../../server/year/jars-of-year.ts';
+import { jarsOfYear } from '../../../../src/planning/answer/jars-of-year.ts';
 import { plannedQuinceYard } from '../../../builders/planned-quince-yard.ts';
 import { quinceYard } from '../../../builders/quince-yard.ts';
 import type { QuinceYardPages } from '../../../builders/quince-yard-pages.ts';

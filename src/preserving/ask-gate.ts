@@ -3,15 +3,15 @@ import type { Outcome } from '../../shared/problems.ts';
 import { refused } from '../../shared/problems.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
-import type { LocalDateTime } from '../../src/household/begun.ts';
-import type { Household } from '../../src/household/household.ts';
-import type { Item } from '../../src/household/item.ts';
-import type { Canner } from '../../src/household/kitchen.ts';
-import type { Recipe } from '../../src/household/recipe.ts';
-import type { Canner as CannerFacts } from '../../src/preserving/canner.ts';
-import { type ProcessAnswer, processHere } from '../../src/preserving/process-here.ts';
-import { batchProblems } from '../../src/preserving/recipes/batch-bounds.ts';
-import type { Prepared } from '../../src/preserving/stages/stage-question.ts';
+import type { LocalDateTime } from '../household/begun.ts';
+import type { Household } from '../household/household.ts';
+import type { Item } from '../household/item.ts';
+import type { Canner } from '../household/kitchen.ts';
+import type { Recipe } from '../household/recipe.ts';
+import type { Canner as CannerFacts } from './canner.ts';
+import { type ProcessAnswer, processHere } from './process-here.ts';
+import { batchProblems } from './recipes/batch-bounds.ts';
+import type { Prepared } from './stages/stage-question.ts';
 
 /** Where it is asked whether a recipe may be processed. */
 export interface GateKitchen {

@@ -1,7 +1,7 @@
-import type { Acidity } from '../../shared/schemas/reference/process-time.ts';
-import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
-import type { Item } from '../../src/household/item.ts';
-import type { Recipe } from '../../src/household/recipe.ts';
+import type { Acidity } from '../../../shared/schemas/reference/process-time.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import type { Item } from '../../household/item.ts';
+import type { Recipe } from '../../household/recipe.ts';
 
 /**
  * How acid an item is, by the published rows its recipes follow; the least acid of them counts. `unknown` for what is

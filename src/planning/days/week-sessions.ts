@@ -1,8 +1,8 @@
-import { type CalendarDate, type WeekKey, weekOf } from '../../shared/week.ts';
-import type { KitchenHours } from '../../src/household/kitchen.ts';
-import type { CanningSession, SessionWork } from '../../src/household/session.ts';
-import { canningDays } from '../../src/planning/answer/canning-days.ts';
-import type { Plan, PlannedSession, PlannedWeek } from '../../src/planning/plan.ts';
+import { type CalendarDate, type WeekKey, weekOf } from '../../../shared/week.ts';
+import type { KitchenHours } from '../../household/kitchen.ts';
+import type { CanningSession, SessionWork } from '../../household/session.ts';
+import { canningDays } from '../answer/canning-days.ts';
+import type { Plan, PlannedSession, PlannedWeek } from '../plan.ts';
 
 /** One day of a week at the stove: planned, or begun already. */
 export interface SessionDay {

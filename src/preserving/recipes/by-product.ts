@@ -1,8 +1,8 @@
-import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
-import type { Recipe } from '../../src/household/recipe.ts';
-import type { Material } from '../../src/household/supplies.ts';
-import { inWords } from '../../src/preserving/citation.ts';
-import { testedRecipes } from '../../src/preserving/recipes/tested-recipes.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import type { Recipe } from '../../household/recipe.ts';
+import type { Material } from '../../household/supplies.ts';
+import { inWords } from '../citation.ts';
+import { testedRecipes } from './tested-recipes.ts';
 
 /** What is left of a batch and can be the raw material of another. */
 export interface ByProduct {

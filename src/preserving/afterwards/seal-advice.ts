@@ -1,8 +1,8 @@
-import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
-import type { Item } from '../../src/household/item.ts';
-import type { Recipe } from '../../src/household/recipe.ts';
-import { type FailedSealAdvice, failedSealAdvice } from '../../src/preserving/afterwards/seal-check.ts';
-import { keepColdDaysOf } from '../../src/shelf/keep-cold.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import type { Item } from '../../household/item.ts';
+import type { Recipe } from '../../household/recipe.ts';
+import { keepColdDaysOf } from '../../shelf/keep-cold.ts';
+import { type FailedSealAdvice, failedSealAdvice } from './seal-check.ts';
 
 const hourMs = 3_600_000;
 

@@ -1,6 +1,6 @@
-import { compare } from '../../shared/compare.ts';
-import type { CalendarDate } from '../../shared/week.ts';
-import type { StageDay } from '../../src/preserving/stages/batch-calendar.ts';
+import { compare } from '../../../shared/compare.ts';
+import type { CalendarDate } from '../../../shared/week.ts';
+import type { StageDay } from '../../preserving/stages/batch-calendar.ts';
 import type { BatchDays } from './batch-days.ts';
 
 /** One thing of one day before or after a canner load. */

@@ -1,7 +1,7 @@
-import type { RecipeId } from '../../shared/ids.ts';
-import type { BatchResult } from '../../src/household/batch-result.ts';
-import { batchesBegun } from '../../src/preserving/day/load-key.ts';
-import type { LoadsOfDay } from '../../src/preserving/day/loads-of-day.ts';
+import type { RecipeId } from '../../../shared/ids.ts';
+import type { BatchResult } from '../../household/batch-result.ts';
+import { batchesBegun } from './load-key.ts';
+import type { LoadsOfDay } from './loads-of-day.ts';
 
 /** How many batches of a recipe are begun on a day: ticked, timed, or written down already. */
 export const batchesBegunOn = (

@@ -1,8 +1,8 @@
-import { inUsualJars, type JarSize, jarSizes, sizeOf } from '../../shared/jar.ts';
-import type { WeekKey } from '../../shared/week.ts';
-import type { KeptPlan } from '../../src/planning/kept-plan.ts';
-import type { PlannedItem } from '../../src/planning/planning-year.ts';
-import { type FilledJars, type JarsOfItem, jarsInUse } from '../../src/shelf/jars-in-use.ts';
+import { inUsualJars, type JarSize, jarSizes, sizeOf } from '../../../shared/jar.ts';
+import type { WeekKey } from '../../../shared/week.ts';
+import { type FilledJars, type JarsOfItem, jarsInUse } from '../../shelf/jars-in-use.ts';
+import type { KeptPlan } from '../kept-plan.ts';
+import type { PlannedItem } from '../planning-year.ts';
 
 /** Jars of one size through the weeks of a plan. */
 export interface JarsOfSize {

@@ -1,4 +1,4 @@
-import type { PlanningYear } from '../../src/planning/planning-year.ts';
+import type { PlanningYear } from '../planning-year.ts';
 
 /**
  * Things times recipes: up to the first the planner was measured to finish within its time (`bench:plan`, 280 things and

@@ -1,7 +1,7 @@
-import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
-import type { Item } from '../../src/household/item.ts';
-import type { Recipe } from '../../src/household/recipe.ts';
-import { nameRefusals, nameWithTestedFood } from '../../src/preserving/foods/food-names.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import type { Item } from '../../household/item.ts';
+import type { Recipe } from '../../household/recipe.ts';
+import { nameRefusals, nameWithTestedFood } from './food-names.ts';
 import { testedFoodOf } from './name-questions.ts';
 
 /**

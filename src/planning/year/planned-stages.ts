@@ -1,4 +1,4 @@
-import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import {
   addDays,
   asDate,
@@ -6,19 +6,15 @@ import {
   daysBetween,
   mondayOf,
   type WeekKey,
-} from '../../shared/week.ts';
-import type { Preparations, PreparedBatches } from '../../src/household/begun.ts';
-import type { DateSpan } from '../../src/household/kitchen.ts';
-import type { Recipe } from '../../src/household/recipe.ts';
-import type { BegunBatches, PlannedStages } from '../../src/planning/planning-year.ts';
-import { type BatchAsked, batchCalendar, wayFollowed } from '../../src/preserving/stages/batch-calendar.ts';
-import {
-  leastHoursBefore,
-  type RecipeStage,
-  stagesOfWay,
-} from '../../src/preserving/stages/recipe-stages.ts';
-import { standingBatches } from '../../src/preserving/stages/standing-batches.ts';
-import { stagesHere } from './recipe-stages.ts';
+} from '../../../shared/week.ts';
+import type { Preparations, PreparedBatches } from '../../household/begun.ts';
+import type { DateSpan } from '../../household/kitchen.ts';
+import type { Recipe } from '../../household/recipe.ts';
+import { type BatchAsked, batchCalendar, wayFollowed } from '../../preserving/stages/batch-calendar.ts';
+import { leastHoursBefore, type RecipeStage, stagesOfWay } from '../../preserving/stages/recipe-stages.ts';
+import { stagesHere } from '../../preserving/stages/stages-here.ts';
+import { standingBatches } from '../../preserving/stages/standing-batches.ts';
+import type { BegunBatches, PlannedStages } from '../planning-year.ts';
 
 /** What the days before a load depend on. */
 export interface StageKitchen {

@@ -1,18 +1,18 @@
-import { compare } from '../../shared/compare.ts';
-import type { ItemId } from '../../shared/ids.ts';
-import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
-import { addDays, type CalendarDate, daysBetween, type WeekKey, weekOf } from '../../shared/week.ts';
-import type { BatchResult } from '../../src/household/batch-result.ts';
-import type { Preparations, RecipeBatches } from '../../src/household/begun.ts';
-import type { KitchenHours } from '../../src/household/kitchen.ts';
-import type { Recipe } from '../../src/household/recipe.ts';
-import type { CanningSession } from '../../src/household/session.ts';
-import type { Plan } from '../../src/planning/plan.ts';
-import { type BatchCalendar, batchCalendar, sealDayOf } from '../../src/preserving/stages/batch-calendar.ts';
-import { type RecipeStage, stagesOfWay } from '../../src/preserving/stages/recipe-stages.ts';
-import { standingBatches } from '../../src/preserving/stages/standing-batches.ts';
-import { minutesByStage } from './planned-stages.ts';
-import { stagesHere } from './recipe-stages.ts';
+import { compare } from '../../../shared/compare.ts';
+import type { ItemId } from '../../../shared/ids.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import { addDays, type CalendarDate, daysBetween, type WeekKey, weekOf } from '../../../shared/week.ts';
+import type { BatchResult } from '../../household/batch-result.ts';
+import type { Preparations, RecipeBatches } from '../../household/begun.ts';
+import type { KitchenHours } from '../../household/kitchen.ts';
+import type { Recipe } from '../../household/recipe.ts';
+import type { CanningSession } from '../../household/session.ts';
+import { type BatchCalendar, batchCalendar, sealDayOf } from '../../preserving/stages/batch-calendar.ts';
+import { type RecipeStage, stagesOfWay } from '../../preserving/stages/recipe-stages.ts';
+import { stagesHere } from '../../preserving/stages/stages-here.ts';
+import { standingBatches } from '../../preserving/stages/standing-batches.ts';
+import type { Plan } from '../plan.ts';
+import { minutesByStage } from '../year/planned-stages.ts';
 import { type SessionDay, sessionDays, weeksWithSessions } from './week-sessions.ts';
 
 /** Batches of one recipe with one calendar: those of a planned load, or those begun together. */

@@ -1,19 +1,19 @@
-import type { RecipeId } from '../../shared/ids.ts';
-import { inUsualJars, type JarKind, sizeOf } from '../../shared/jar.ts';
-import type { Problem } from '../../shared/problems.ts';
-import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
-import { addDays, addWeeks, type CalendarDate, mondayOf, type WeekKey } from '../../shared/week.ts';
-import type { Household } from '../../src/household/household.ts';
-import type { Item } from '../../src/household/item.ts';
-import type { Canner, DaysOff } from '../../src/household/kitchen.ts';
-import type { Recipe } from '../../src/household/recipe.ts';
-import type { PlannedProcessing, PlannedRecipe } from '../../src/planning/planning-year.ts';
-import { isInMonths } from '../../src/planning/year/months.ts';
-import { attendedMinutes } from '../../src/preserving/day/attended-minutes.ts';
-import { loadMinutes } from '../../src/preserving/day/load-time.ts';
-import type { Schedule } from '../../src/preserving/lookup/schedule.ts';
-import { batchProblems } from '../../src/preserving/recipes/batch-bounds.ts';
-import { askGate, type GateAnswer, isCanned, noonOf } from './ask-gate.ts';
+import type { RecipeId } from '../../../shared/ids.ts';
+import { inUsualJars, type JarKind, sizeOf } from '../../../shared/jar.ts';
+import type { Problem } from '../../../shared/problems.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import { addDays, addWeeks, type CalendarDate, mondayOf, type WeekKey } from '../../../shared/week.ts';
+import type { Household } from '../../household/household.ts';
+import type { Item } from '../../household/item.ts';
+import type { Canner, DaysOff } from '../../household/kitchen.ts';
+import type { Recipe } from '../../household/recipe.ts';
+import { askGate, type GateAnswer, isCanned, noonOf } from '../../preserving/ask-gate.ts';
+import { attendedMinutes } from '../../preserving/day/attended-minutes.ts';
+import { loadMinutes } from '../../preserving/day/load-time.ts';
+import type { Schedule } from '../../preserving/lookup/schedule.ts';
+import { batchProblems } from '../../preserving/recipes/batch-bounds.ts';
+import type { PlannedProcessing, PlannedRecipe } from '../planning-year.ts';
+import { isInMonths } from './months.ts';
 import { plannedStages } from './planned-stages.ts';
 
 /** A recipe that cannot be planned here, and every rule that stands in its way. */

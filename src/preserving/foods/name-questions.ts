@@ -1,14 +1,9 @@
-import { found, type Outcome, refused } from '../../shared/problems.ts';
-import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
-import type { NameDenial } from '../../src/household/recipe.ts';
-import {
-  nameOfAnotherFood,
-  nameRefusals,
-  nameRuling,
-  type TestedFood,
-} from '../../src/preserving/foods/food-names.ts';
-import { recipeBasis } from '../../src/preserving/recipes/recipe-basis.ts';
-import type { Refusal } from '../../src/preserving/refusal.ts';
+import { found, type Outcome, refused } from '../../../shared/problems.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import type { NameDenial } from '../../household/recipe.ts';
+import { recipeBasis } from '../recipes/recipe-basis.ts';
+import type { Refusal } from '../refusal.ts';
+import { nameOfAnotherFood, nameRefusals, nameRuling, type TestedFood } from './food-names.ts';
 
 // A name that names a food its process was not tested for is asked about: "Is there pumpkin in it?" What is said stays with
 // the recipe and exactly that name.

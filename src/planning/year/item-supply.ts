@@ -1,4 +1,4 @@
-import type { WeekKey } from '../../shared/week.ts';
+import type { WeekKey } from '../../../shared/week.ts';
 
 /** When an item can be made or bought again. */
 export interface ItemSupply {

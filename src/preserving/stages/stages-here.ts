@@ -1,7 +1,7 @@
-import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
-import type { Recipe } from '../../src/household/recipe.ts';
-import type { RecipeStage } from '../../src/preserving/stages/recipe-stages.ts';
-import { stagesOfRecipe } from '../../src/preserving/stages/stages-of-recipe.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import type { Recipe } from '../../household/recipe.ts';
+import type { RecipeStage } from './recipe-stages.ts';
+import { stagesOfRecipe } from './stages-of-recipe.ts';
 
 /**
  * The stages of a household's recipe: always those of the book. What the household wrote down itself only says how much

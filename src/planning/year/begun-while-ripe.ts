@@ -1,6 +1,6 @@
-import { addDays, type CalendarDate, mondayOf, type WeekKey } from '../../shared/week.ts';
-import type { SourceYear } from '../../src/harvest/source-years.ts';
-import type { Source } from '../../src/household/source.ts';
+import { addDays, type CalendarDate, mondayOf, type WeekKey } from '../../../shared/week.ts';
+import type { SourceYear } from '../../harvest/source-years.ts';
+import type { Source } from '../../household/source.ts';
 import type { RecipesHere } from './planned-recipes.ts';
 
 /**
