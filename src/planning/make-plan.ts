@@ -10,6 +10,7 @@ import {
 } from './answer/assemble-plan.ts';
 import { type PlanPath, planPaths } from './answer/plan-path.ts';
 import { objectiveByTerm, readBuying, readCanning } from './answer/read-back.ts';
+import { orNone } from './lookup.ts';
 import { type BuiltModel, buildModel, canningStage } from './model/build-model.ts';
 import type { Draft } from './model/draft.ts';
 import { moneyTerms } from './model/objective.ts';
@@ -126,7 +127,7 @@ export async function makePlan(
 
   const decision: PlanDecision = { canning, buying: readBuying(packStage, packAnswer.values) };
   const objective = objectiveByTerm(weekly, weeklyAnswer.values);
-  const total = objective.total ?? 0;
+  const total = objective.total;
   const proof: PlanProof = {
     objective,
     bound: Math.min(canningAnswer.bound, total),
@@ -138,7 +139,7 @@ export async function makePlan(
     },
     rungs: packs.rungs.map((rung) => ({
       ...rung,
-      atLeast: Math.min(rung.missed, rungs.find(({ name }) => name === rung.name)?.atLeast ?? 0),
+      atLeast: Math.min(rung.missed, orNone(rungs.find(({ name }) => name === rung.name)?.atLeast)),
     })),
   };
   return {
@@ -242,7 +243,7 @@ async function outlooks(
 
 function moneyOf(built: BuiltModel, values: ArrayLike<number>): number {
   const byTerm = objectiveByTerm(built, values);
-  return moneyTerms.reduce((sum, term) => sum + (byTerm[term] ?? 0), 0);
+  return moneyTerms.reduce((sum, term) => sum + orNone(byTerm[term]), 0);
 }
 
 function relativeGap(objective: number, bound: number): number {

@@ -1,5 +1,6 @@
 import { asCents, type Cents, sumCents } from '../../../shared/money.ts';
 import { addDays, mondayOf, type WeekKey } from '../../../shared/week.ts';
+import { cell, entry, noneBeyond } from '../lookup.ts';
 import type { PlanningParameters } from '../model/parameters.ts';
 import type { PlanningSets, RecipeInSets } from '../model/sets.ts';
 import type {
@@ -82,9 +83,9 @@ function plannedWeeks(sets: PlanningSets, decision: PlanDecision): PlannedWeek[]
     const stageWork = plannedStageWork(sets, decision, at);
     const purchases = plannedPurchases(sets, decision, at);
     const materials = materialMoves(sets, decision, at);
-    const kitchenSessions = decision.canning.sessionsByWeek[at] ?? 0;
+    const kitchenSessions = entry(decision.canning.sessionsByWeek, at, 'sessionsByWeek');
     const spend = sumCents(purchases.map(({ cost }) => cost));
-    fund += (sets.year.fund.setAsideByWeek[at] ?? 0) - spend;
+    fund += entry(sets.year.fund.setAsideByWeek, at, 'setAsideByWeek') - spend;
     return {
       week,
       sessions,
@@ -108,7 +109,7 @@ function plannedSessions(
   week: number,
 ): PlannedSession[] {
   return recipes.flatMap((recipe, at): PlannedSession[] => {
-    const batches = canning.batches[at]?.[week] ?? 0;
+    const batches = cell(canning.batches, at, week, 'batches');
     if (batches <= 0) return [];
     return [
       {
@@ -133,8 +134,8 @@ function beginning(
   week: number,
 ): Pick<PlannedSession, 'begin' | 'begun'> {
   if (begun !== undefined) return { begun: { id: begun.id, on: begun.begunOn } };
-  const begunIn = weeks[week - (stages?.weeks ?? 0)];
-  if (stages === undefined || begunIn === undefined) return {};
+  if (stages === undefined) return {};
+  const begunIn = entry(weeks, week - stages.weeks, 'weeks');
   return { begin: { week: begunIn, on: addDays(mondayOf(begunIn), stages.weekday - 1) } };
 }
 
@@ -146,7 +147,7 @@ function plannedStageWork(
   return recipes.flatMap((recipe, at) =>
     Array.from({ length: stageWeeks(recipe) }, (_, before) => before + 1).flatMap(
       (before): PlannedStageWork[] => {
-        const batches = canning.batches[at]?.[week + before] ?? 0;
+        const batches = noneBeyond(entry(canning.batches, at, 'batches'), week + before);
         const minutes = batches * minutesInWeek(recipe, before);
         const loadWeek = year.weeks[week + before];
         return minutes > 0 && loadWeek !== undefined
@@ -186,13 +187,13 @@ function plannedPurchases(sets: PlanningSets, { buying }: PlanDecision, week: nu
           item.id,
           item.jarKind === null ? 'unit' : 'jar',
           { id: pack.id, quantity: pack.units, price: pack.priceByWeek[week] ?? asCents(0) },
-          buying.packs[at]?.[packAt]?.[week] ?? 0,
+          cell(entry(buying.packs, at, 'packs'), packAt, week, 'packs'),
         ),
       ),
     ),
     ...sources.flatMap((source, at): PlannedPurchase[] => {
-      const lb = buying.produceLb[at]?.[week] ?? 0;
-      const cost = asCents(lb * (source.priceCentsPerLbByWeek[week] ?? 0));
+      const lb = cell(buying.produceLb, at, week, 'produceLb');
+      const cost = asCents(lb * entry(source.priceCentsPerLbByWeek, week, 'priceCentsPerLbByWeek'));
       return lb <= 0
         ? []
         : [{ what: source.id, kind: 'produce', quantity: lb, unit: 'lb', packs: null, cost }];
@@ -203,7 +204,7 @@ function plannedPurchases(sets: PlanningSets, { buying }: PlanDecision, week: nu
         supply.id,
         supply.unit,
         { id: supply.id, quantity: supply.packQuantity, price: supply.packPrice },
-        buying.supplyPacks[at]?.[week] ?? 0,
+        cell(buying.supplyPacks, at, week, 'supplyPacks'),
       ),
     ),
     ...year.jars.flatMap((holding, at) =>
@@ -212,7 +213,7 @@ function plannedPurchases(sets: PlanningSets, { buying }: PlanDecision, week: nu
         holding.kind,
         'jar',
         { id: holding.kind, quantity: holding.pack, price: holding.packPrice },
-        buying.jarPacks[at]?.[week] ?? 0,
+        cell(buying.jarPacks, at, week, 'jarPacks'),
       ),
     ),
     ...year.lids.flatMap((holding, at) =>
@@ -221,7 +222,7 @@ function plannedPurchases(sets: PlanningSets, { buying }: PlanDecision, week: nu
         holding.mouth,
         'lid',
         { id: holding.mouth, quantity: holding.box, price: holding.boxPrice },
-        buying.lidBoxes[at]?.[week] ?? 0,
+        cell(buying.lidBoxes, at, week, 'lidBoxes'),
       ),
     ),
   ];
@@ -233,11 +234,11 @@ function materialMoves(sets: PlanningSets, { buying }: PlanDecision, week: numbe
     const move = {
       what: stuff.key,
       unit: sets.year.materials.find(({ id }) => id === stuff.key)?.unit ?? 'lb',
-      freeze: freeze[at]?.[week] ?? 0,
-      thaw: thaw[at]?.[week] ?? 0,
-      waiting: waiting[at]?.[week] ?? 0,
-      frozen: frozen[at]?.[week] ?? 0,
-      lost: lost[at]?.[week] ?? 0,
+      freeze: cell(freeze, at, week, 'freeze'),
+      thaw: cell(thaw, at, week, 'thaw'),
+      waiting: cell(waiting, at, week, 'waiting'),
+      frozen: cell(frozen, at, week, 'frozen'),
+      lost: cell(lost, at, week, 'lost'),
     };
     const isQuiet = move.freeze + move.thaw + move.waiting + move.frozen + move.lost < 0.001;
     return isQuiet ? [] : [move];
@@ -256,7 +257,7 @@ function unkeptPins(sets: PlanningSets, { canning }: PlanDecision): GaveWay[] {
     const week = sets.weekIndex.get(kept.week);
     if (kept.decision !== 'pinned' || week === undefined) return [];
     const planned = (sets.recipesById.get(kept.recipeId) ?? []).reduce(
-      (sum, recipe) => sum + (canning.batches[recipe]?.[week] ?? 0),
+      (sum, recipe) => sum + cell(canning.batches, recipe, week, 'batches'),
       0,
     );
     const missing = kept.batches - planned;

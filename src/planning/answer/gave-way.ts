@@ -1,3 +1,4 @@
+import { entry, found } from '../lookup.ts';
 import type { PlanningParameters } from '../model/parameters.ts';
 import type { PlanningSets } from '../model/sets.ts';
 import type { GaveWay } from '../plan.ts';
@@ -18,14 +19,14 @@ export function itemWishes(
     const path = paths[at];
     if (path === undefined) return [];
     const missed = path.missedByWeek.reduce((sum, units) => sum + units, 0);
-    const atEnd = path.stockByWeek[last] ?? 0;
+    const atEnd = entry(path.stockByWeek, last, 'stockByWeek');
     const missingAtEnd = Math.max(0, item.yearEndUnits - atEnd);
     const missingReserve = Math.max(
       0,
       ...(parameters.reserveWeeks[at] ?? []).map((week) =>
         week === last
           ? item.reserveUnits + item.yearEndUnits - atEnd - missingAtEnd
-          : item.reserveUnits - (path.stockByWeek[week] ?? 0),
+          : item.reserveUnits - entry(path.stockByWeek, week, 'stockByWeek'),
       ),
     );
     const belowMinimum =
@@ -34,7 +35,10 @@ export function itemWishes(
         : item.familyMinimumUnits - path.takenByWeek.reduce((sum, units) => sum + units, 0);
     const older = Math.max(
       0,
-      ...path.olderByWeek.map((units, week) => units - (parameters.opening[at]?.olderByWeek[week] ?? 0)),
+      ...path.olderByWeek.map(
+        (units, week) =>
+          units - entry(entry(parameters.opening, at, 'opening').olderByWeek, week, 'olderByWeek'),
+      ),
     );
     return [
       ...said('family minimum', item.id, belowMinimum, 'units'),
@@ -64,8 +68,8 @@ export function gardenWishes(
 export function groupWishes(sets: PlanningSets, paths: readonly PlanPath[]): GaveWay[] {
   return sets.year.groups.flatMap((group): GaveWay[] => {
     const supplies = group.members.map(({ itemId, groupUnitsPerUnit }) => {
-      const at = sets.itemIndex.get(itemId) ?? -1;
-      const opening = sets.items[at]?.openingLots.reduce((sum, { units }) => sum + units, 0) ?? 0;
+      const at = found(sets.itemIndex, itemId, 'itemIndex');
+      const opening = entry(sets.items, at, 'items').openingLots.reduce((sum, { units }) => sum + units, 0);
       const added = [...(paths[at]?.madeByWeek ?? []), ...(paths[at]?.boughtByWeek ?? [])];
       return groupUnitsPerUnit * added.reduce((sum, units) => sum + units, opening);
     });

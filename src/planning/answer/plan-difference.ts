@@ -1,5 +1,6 @@
 import type { RecipeId } from '../../../shared/ids.ts';
 import type { WeekKey } from '../../../shared/week.ts';
+import { orNone } from '../lookup.ts';
 import type { Plan } from '../plan.ts';
 
 export interface BatchChange {
@@ -25,7 +26,7 @@ export function planDifference(before: Plan, after: Plan): PlanDifference {
     for (const { week, sessions } of plan.weeks)
       for (const { recipe, batches } of sessions) {
         const key = `${week} ${recipe}`;
-        counts.set(key, { week, recipe, before: 0, after: (counts.get(key)?.after ?? 0) + batches });
+        counts.set(key, { week, recipe, before: 0, after: orNone(counts.get(key)?.after) + batches });
       }
     return counts;
   };
@@ -33,7 +34,7 @@ export function planDifference(before: Plan, after: Plan): PlanDifference {
   const keys = [...new Set([...was.keys(), ...is.keys()])].sort();
   const batches = keys.flatMap((key): BatchChange[] => {
     const known = is.get(key) ?? was.get(key);
-    const change = { before: was.get(key)?.after ?? 0, after: is.get(key)?.after ?? 0 };
+    const change = { before: orNone(was.get(key)?.after), after: orNone(is.get(key)?.after) };
     return known === undefined || change.before === change.after ? [] : [{ ...known, ...change }];
   });
   const total = (plan: Plan, of: 'spend' | 'kitchenMinutes') =>

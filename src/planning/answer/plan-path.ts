@@ -1,4 +1,5 @@
 import type { ItemId } from '../../../shared/ids.ts';
+import { cell, entry, noneBeyond } from '../lookup.ts';
 import type { PlanningSets } from '../model/sets.ts';
 import type { PlanDecision } from '../solving/decision.ts';
 import { playShelf, type ShelfCohort } from './play-shelf.ts';
@@ -25,21 +26,22 @@ export function planPaths(sets: PlanningSets, { canning, buying }: PlanDecision)
   const { weekIndexes, year } = sets;
   return sets.items.map((item, at) => {
     const madeBy = (sets.recipesByItem[at] ?? []).map((recipe) => {
-      const { yieldLowUnits = 0, readyAfterWeeks = 0 } = sets.recipes[recipe] ?? {};
+      const { yieldLowUnits, readyAfterWeeks } = entry(sets.recipes, recipe, 'recipes');
       return {
         readyAfterWeeks,
-        units: weekIndexes.map((week) => yieldLowUnits * (canning.batches[recipe]?.[week] ?? 0)),
+        units: weekIndexes.map((week) => yieldLowUnits * cell(canning.batches, recipe, week, 'batches')),
       };
     });
     const madeByWeek = weekIndexes.map((week) =>
-      madeBy.reduce((sum, { units }) => sum + (units[week] ?? 0), 0),
+      madeBy.reduce((sum, { units }) => sum + entry(units, week, 'units'), 0),
     );
     const readyByWeek = weekIndexes.map((week) =>
-      madeBy.reduce((sum, { units, readyAfterWeeks }) => sum + (units[week - readyAfterWeeks] ?? 0), 0),
+      madeBy.reduce((sum, { units, readyAfterWeeks }) => sum + noneBeyond(units, week - readyAfterWeeks), 0),
     );
     const boughtByWeek = weekIndexes.map((week) =>
       item.packs.reduce(
-        (sum, pack, packAt) => sum + pack.units * (buying.packs[at]?.[packAt]?.[week] ?? 0),
+        (sum, pack, packAt) =>
+          sum + pack.units * cell(entry(buying.packs, at, 'packs'), packAt, week, 'packs'),
         0,
       ),
     );
@@ -62,7 +64,7 @@ export function planPaths(sets: PlanningSets, { canning, buying }: PlanDecision)
         units,
       })),
     ].filter(({ units }) => units > 0);
-    const use = year.weeks.map((_, week) => item.useByWeek[week] ?? 0);
+    const use = year.weeks.map((_, week) => entry(item.useByWeek, week, 'useByWeek'));
     return { item: item.id, madeByWeek, readyByWeek, boughtByWeek, ...playShelf(use, cohorts) };
   });
 }

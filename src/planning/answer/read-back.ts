@@ -1,3 +1,4 @@
+import { entry } from '../lookup.ts';
 import type { BuiltModel } from '../model/build-model.ts';
 import type { CanningDecision } from '../model/planning-stage.ts';
 import type { MaybeColumn } from '../model/variables.ts';
@@ -5,8 +6,8 @@ import type { BuyingDecision } from '../solving/decision.ts';
 
 /** Batches and sessions of a solution, rounded once. */
 export function readCanning({ columns, sets }: BuiltModel, values: ArrayLike<number>): CanningDecision {
-  const whole = (column: MaybeColumn) => (column === null ? 0 : Math.round(values[column] ?? 0));
-  const amount = (column: MaybeColumn) => (column === null ? 0 : (values[column] ?? 0));
+  const whole = (column: MaybeColumn) => (column === null ? 0 : Math.round(entry(values, column, 'values')));
+  const amount = (column: MaybeColumn) => (column === null ? 0 : entry(values, column, 'values'));
   return {
     batches: columns.batches.map((weeks, recipe) =>
       weeks.map(sets.recipes[recipe]?.setUp === undefined ? whole : amount),
@@ -17,16 +18,19 @@ export function readCanning({ columns, sets }: BuiltModel, values: ArrayLike<num
 
 /** What is bought under a solution of the pack stage: whole packs rounded once, produce up to a hundredth of a pound. */
 export function readBuying({ columns, sets }: BuiltModel, values: ArrayLike<number>): BuyingDecision {
-  const whole = (column: MaybeColumn) => (column === null ? 0 : Math.round(values[column] ?? 0));
+  const whole = (column: MaybeColumn) => (column === null ? 0 : Math.round(entry(values, column, 'values')));
   const amounts = (weeks: readonly MaybeColumn[]) =>
-    weeks.map((column) => (column === null ? 0 : Math.round((values[column] ?? 0) * 1000) / 1000));
+    weeks.map((column) => (column === null ? 0 : Math.round(entry(values, column, 'values') * 1000) / 1000));
   const wholeByWeek = (weeks: readonly MaybeColumn[]) => weeks.map(whole);
   return {
     packs: columns.purchases.map((packs) => packs.map(wholeByWeek)),
     produceLb: columns.produce.map((weeks, source) =>
       weeks.map((column, week) => {
-        const lb = column === null ? 0 : (values[column] ?? 0);
-        return Math.min(hundredthsUp(lb), sets.sources[source]?.lbByWeek[week] ?? 0);
+        const lb = column === null ? 0 : entry(values, column, 'values');
+        return Math.min(
+          hundredthsUp(lb),
+          entry(entry(sets.sources, source, 'sources').lbByWeek, week, 'lbByWeek'),
+        );
       }),
     ),
     supplyPacks: columns.supplyBought.map(wholeByWeek),
@@ -46,12 +50,15 @@ function hundredthsUp(lb: number): number {
   return lb < 1e-6 ? 0 : Math.ceil(lb * 100 - 1e-4) / 100;
 }
 
+/** Cents by named term of the objective, and their sum. */
+export type TermsInCents = Readonly<Record<string, number>> & { readonly total: number };
+
 /** Each named term of the objective at given values, and their sum as `total`, cents. */
-export function objectiveByTerm({ terms }: BuiltModel, values: ArrayLike<number>): Record<string, number> {
+export function objectiveByTerm({ terms }: BuiltModel, values: ArrayLike<number>): TermsInCents {
   const byTerm = Object.fromEntries(
     Object.entries(terms).map(([name, { constant, entries }]) => [
       name,
-      entries.reduce((sum, [column, cents]) => sum + cents * (values[column] ?? 0), constant),
+      entries.reduce((sum, [column, cents]) => sum + cents * entry(values, column, 'values'), constant),
     ]),
   );
   const total = Object.values(byTerm).reduce((sum, cents) => sum + cents, 0);

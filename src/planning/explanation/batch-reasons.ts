@@ -1,6 +1,7 @@
 import type { RecipeId } from '../../../shared/ids.ts';
 import { mondayOf, type WeekKey } from '../../../shared/week.ts';
 import type { PlanPath } from '../answer/plan-path.ts';
+import { cell, entry, noneBeyond, orNone } from '../lookup.ts';
 import { type PlanningParameters, planningParameters } from '../model/parameters.ts';
 import { type PlanningSets, planningSets, type RecipeInSets } from '../model/sets.ts';
 import type { Plan } from '../plan.ts';
@@ -71,13 +72,13 @@ function pinned({ year }: PlanningSets, { id }: PlannedRecipe, week: WeekKey): R
 
 /** When the shelf would run short without these units. */
 function wanted(
-  { year, items, itemIndex }: PlanningSets,
+  { year, items }: PlanningSets,
   { itemId }: PlannedRecipe,
   paths: readonly PlanPath[],
   units: number,
   from: number,
 ): Reason[] {
-  const item = items[itemIndex.get(itemId) ?? -1];
+  const item = items.find(({ id }) => id === itemId);
   const path = paths.find((one) => one.item === itemId);
   if (item === undefined || path === undefined) return [];
   const short = path.stockByWeek.findIndex((stock, week) => week >= from && stock < units - 1e-6);
@@ -89,7 +90,7 @@ function wanted(
         words: `Without it ${item.name} would run short by ${weekWords(year.weeks[short])}.`,
       },
     ];
-  return (path.stockByWeek[last] ?? 0) < item.yearEndUnits + item.reserveUnits + units
+  return entry(path.stockByWeek, last, 'stockByWeek') < item.yearEndUnits + item.reserveUnits + units
     ? [{ code: 'wanted', words: `It carries ${item.name} beyond the year's end, to the next supply.` }]
     : [];
 }
@@ -120,9 +121,9 @@ function windowReasons(
   recipe: number,
   at: number,
 ): Reason[] {
-  const made = recipes[recipe];
-  if (made?.begun !== undefined) return [];
-  const begunBefore = stageWeeks(made ?? {});
+  const made = entry(recipes, recipe, 'recipes');
+  if (made.begun !== undefined) return [];
+  const begunBefore = stageWeeks(made);
   const possible = (mostBatches[recipe] ?? []).flatMap((most, week) => (most > 0 ? [week] : []));
   // The season this week is part of; the year's end may begin the next one.
   let [first, last] = [at, at];
@@ -131,9 +132,17 @@ function windowReasons(
   const few = last - first < 10;
   const prices = possible.map((loadWeek) => {
     const week = loadWeek - begunBefore;
-    return (made?.produce ?? []).reduce((sum, { crop, lb }) => {
-      const offered = sources.filter((source) => source.crop === crop && (source.lbByWeek[week] ?? 0) > 0);
-      return sum + lb * Math.min(...offered.map((source) => source.priceCentsPerLbByWeek[week] ?? 0));
+    return made.produce.reduce((sum, { crop, lb }) => {
+      const offered = sources.filter(
+        (source) => source.crop === crop && entry(source.lbByWeek, week, 'lbByWeek') > 0,
+      );
+      return (
+        sum +
+        lb *
+          Math.min(
+            ...offered.map((source) => entry(source.priceCentsPerLbByWeek, week, 'priceCentsPerLbByWeek')),
+          )
+      );
     }, 0);
   });
   const here = prices[possible.indexOf(at)] ?? Number.POSITIVE_INFINITY;
@@ -172,10 +181,10 @@ function gardenReasons(
 ): Reason[] {
   const isOurs = produce.some(({ crop }) =>
     sources.some(
-      (source) => source.crop === crop && source.kind === 'garden' && (source.lbByWeek[week] ?? 0) > 0,
+      (source) => source.crop === crop && source.kind === 'garden' && noneBeyond(source.lbByWeek, week) > 0,
     ),
   );
-  const when = (stages?.weeks ?? 0) > 0 ? 'in the week in which it is begun' : 'in this week';
+  const when = orNone(stages?.weeks) > 0 ? 'in the week in which it is begun' : 'in this week';
   return isOurs ? [{ code: 'garden-crop', words: `It uses what our own garden gives ${when}.` }] : [];
 }
 
@@ -195,10 +204,13 @@ function hoursReasons(
   at: number,
 ): Reason[] {
   const isFull = (week: number) => {
-    const room = (sessionMinutesByWeek[week] ?? 0) * (mostSessionsByWeek[week] ?? 0);
+    const planned = plan.weeks[week];
+    if (planned === undefined) return false;
+    const room =
+      entry(sessionMinutesByWeek, week, 'sessionMinutesByWeek') *
+      entry(mostSessionsByWeek, week, 'mostSessionsByWeek');
     return (
-      (mostBatches[recipe]?.[week] ?? 0) > 0 &&
-      (plan.weeks[week]?.kitchenMinutes ?? 0) > room * (1 - fullShare)
+      cell(mostBatches, recipe, week, 'mostBatches') > 0 && planned.kitchenMinutes > room * (1 - fullShare)
     );
   };
   return [

@@ -1,3 +1,4 @@
+import { entry, orNone } from '../lookup.ts';
 import type { Plan } from '../plan.ts';
 import type { PlanningYear } from '../planning-year.ts';
 import type { More } from './worth-of-more.ts';
@@ -13,7 +14,9 @@ const tenDollars = 1000;
  */
 export function moreToAsk(year: PlanningYear, plan: Plan): readonly More[] {
   const room = (at: number) =>
-    60 * (year.time.hoursPerSessionByWeek[at] ?? 0) * (year.time.maxSessionsByWeek[at] ?? 0);
+    60 *
+    entry(year.time.hoursPerSessionByWeek, at, 'hoursPerSessionByWeek') *
+    entry(year.time.maxSessionsByWeek, at, 'maxSessionsByWeek');
   const fullest = plan.weeks
     .map((planned, at) => ({ planned, share: room(at) > 0 ? planned.kitchenMinutes / room(at) : 0, at }))
     .filter(({ share }) => share > 0)
@@ -21,12 +24,12 @@ export function moreToAsk(year: PlanningYear, plan: Plan): readonly More[] {
     .slice(0, mostWeeks);
   const [busiest] = fullest;
   const canner = busiest?.planned.sessions.reduce(
-    (most, session) => (session.loads > (most?.loads ?? 0) ? session : most),
+    (most, session) => (session.loads > orNone(most?.loads) ? session : most),
     busiest.planned.sessions.find(({ loads }) => loads > 0),
   )?.canner;
   const bought = new Map<string, number>();
   for (const { kind, what, quantity } of plan.weeks.flatMap(({ purchases }) => purchases))
-    if (kind === 'jars') bought.set(what, (bought.get(what) ?? 0) + quantity);
+    if (kind === 'jars') bought.set(what, orNone(bought.get(what)) + quantity);
   const kinds = [...bought]
     .sort(([one, many], [other, more]) => more - many || (one < other ? -1 : 1))
     .slice(0, mostJarKinds);

@@ -1,5 +1,6 @@
 import type { RecipeId } from '../../../shared/ids.ts';
 import type { WeekKey } from '../../../shared/week.ts';
+import { cell, entry } from '../lookup.ts';
 import { type BuiltModel, buildModel, canningStage } from '../model/build-model.ts';
 import { householdRules } from '../model/rules.ts';
 import type { Plan } from '../plan.ts';
@@ -31,12 +32,15 @@ export async function moveCost(
   solve: Solve,
 ): Promise<MoveCost> {
   const built = buildModel(year, { ...canningStage, joinedWeeks: false }, householdRules);
-  const from = built.sets.weekIndex.get(week) ?? -1;
+  const from = built.sets.weekIndex.get(week);
+  if (from === undefined) return { outcome: 'cannot be made then' };
   const decided = batchesOf(built, plan);
-  const moved = built.sets.recipes.findIndex(({ id }, at) => id === recipe && (decided[at]?.[from] ?? 0) > 0);
+  const moved = built.sets.recipes.findIndex(
+    ({ id }, at) => id === recipe && cell(decided, at, from, 'decided') > 0,
+  );
   const target = built.columns.batches[moved]?.[from + by];
-  const count = decided[moved]?.[from] ?? 0;
-  if (target == null || count === 0) return { outcome: 'cannot be made then' };
+  if (target == null) return { outcome: 'cannot be made then' };
+  const count = cell(decided, moved, from, 'decided');
   const after = decided.map((weeks, at) =>
     at === moved
       ? weeks.map((batches, inWeek) =>
@@ -44,8 +48,8 @@ export async function moveCost(
         )
       : weeks,
   );
-  const limit = built.model.columns[target]?.upper ?? 0;
-  if ((after[moved]?.[from + by] ?? 0) > limit) return { outcome: 'cannot be made then' };
+  const limit = entry(built.model.columns, target, 'columns').upper;
+  if (cell(after, moved, from + by, 'after') > limit) return { outcome: 'cannot be made then' };
   const before = await solve(built.model, { gap: 0, bounds: boundsOf(built, decided), secondsLimit: 10 });
   if (before.status !== 'solved') return { outcome: 'not worked out', detail: before.status };
   const then = await solve(built.model, { gap: 0, bounds: boundsOf(built, after), secondsLimit: 10 });
@@ -72,7 +76,7 @@ function boundsOf(
   return new Map(
     columns.batches.flatMap((weeks, recipe) =>
       weeks.flatMap((column, week) => {
-        const count = batches[recipe]?.[week] ?? 0;
+        const count = cell(batches, recipe, week, 'batches');
         return column === null ? [] : [[column, [count, count]] as const];
       }),
     ),

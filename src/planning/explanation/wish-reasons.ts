@@ -1,4 +1,5 @@
 import { mondayOf } from '../../../shared/week.ts';
+import { entry } from '../lookup.ts';
 import { type PlanningParameters, planningParameters } from '../model/parameters.ts';
 import { type PlanningSets, planningSets } from '../model/sets.ts';
 import type { GaveWay, Plan } from '../plan.ts';
@@ -60,8 +61,10 @@ function itemReasons(
   }));
   const weeks = [...new Set(ways.flatMap((way) => way.weeks))];
   const isFull = (week: number) => {
-    const room = (parameters.sessionMinutesByWeek[week] ?? 0) * (parameters.mostSessionsByWeek[week] ?? 0);
-    return (plan.weeks[week]?.kitchenMinutes ?? 0) > room * (1 - littleLeft);
+    const room =
+      entry(parameters.sessionMinutesByWeek, week, 'sessionMinutesByWeek') *
+      entry(parameters.mostSessionsByWeek, week, 'mostSessionsByWeek');
+    return entry(plan.weeks, week, 'weeks').kitchenMinutes > room * (1 - littleLeft);
   };
   if (weeks.length > 0 && weeks.every(isFull))
     reasons.push({
@@ -75,7 +78,7 @@ function itemReasons(
   if (usesUp)
     reasons.push({ code: 'produce', words: `The sources give no more for ${item.name} than the plan uses.` });
   const poor = plan.weeks.filter(({ fundAfter }, week) => {
-    const setAside = year.fund.setAsideByWeek[week] ?? 0;
+    const setAside = entry(year.fund.setAsideByWeek, week, 'setAsideByWeek');
     return fundAfter < setAside;
   });
   if (poor.length > plan.weeks.length / 4)
@@ -94,7 +97,7 @@ function producesUsedUp(
   recipe: number,
   loadWeek: number,
 ): boolean {
-  const week = loadWeek - stageWeeks(recipes[recipe] ?? {});
+  const week = loadWeek - stageWeeks(entry(recipes, recipe, 'recipes'));
   return (recipes[recipe]?.produce ?? []).some(({ crop, lb }) => {
     const left = sources
       .filter((source) => source.crop === crop)
@@ -102,7 +105,7 @@ function producesUsedUp(
         const taken = (plan.weeks[week]?.purchases ?? [])
           .filter(({ kind, what }) => kind === 'produce' && what === source.id)
           .reduce((pounds, { quantity }) => pounds + quantity, 0);
-        return sum + (source.lbByWeek[week] ?? 0) - taken;
+        return sum + entry(source.lbByWeek, week, 'lbByWeek') - taken;
       }, 0);
     return left < lb;
   });

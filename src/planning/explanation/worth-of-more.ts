@@ -1,5 +1,6 @@
 import { asCents } from '../../../shared/money.ts';
 import type { WeekKey } from '../../../shared/week.ts';
+import { entry, orNone } from '../lookup.ts';
 import { buildModel, canningStage } from '../model/build-model.ts';
 import type { Model } from '../model/model.ts';
 import { recipeLabel } from '../model/sets.ts';
@@ -79,7 +80,9 @@ function withHour({ weeks, time }: PlanningYear, week: WeekKey): PlanningYear['t
   return {
     ...time,
     hoursPerSessionByWeek: time.hoursPerSessionByWeek.map((hours, at) =>
-      weeks[at] === week ? hours + 1 / Math.max(1, time.maxSessionsByWeek[at] ?? 1) : hours,
+      weeks[at] === week
+        ? hours + 1 / Math.max(1, entry(time.maxSessionsByWeek, at, 'maxSessionsByWeek'))
+        : hours,
     ),
   };
 }
@@ -88,7 +91,7 @@ function withHour({ weeks, time }: PlanningYear, week: WeekKey): PlanningYear['t
 function withLoad(year: PlanningYear, week: WeekKey, cannerId: string): Model {
   const { model, sets } = buildModel(year, canningStage);
   const ofCanner = sets.recipes.filter(({ processing }) => processing?.cannerId === cannerId);
-  const loadMinutes = Math.max(0, ...ofCanner.map(({ processing }) => processing?.loadMinutes ?? 0));
+  const loadMinutes = Math.max(0, ...ofCanner.map(({ processing }) => orNone(processing?.loadMinutes)));
   const more = new Map([
     [`canner_day[${cannerId},${week}]`, loadMinutes],
     ...ofCanner.map(
@@ -97,6 +100,6 @@ function withLoad(year: PlanningYear, week: WeekKey, cannerId: string): Model {
   ]);
   return {
     ...model,
-    rows: model.rows.map((row) => ({ ...row, upper: row.upper + (more.get(row.name) ?? 0) })),
+    rows: model.rows.map((row) => ({ ...row, upper: row.upper + orNone(more.get(row.name)) })),
   };
 }

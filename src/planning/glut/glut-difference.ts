@@ -1,6 +1,7 @@
 import type { RecipeId } from '../../../shared/ids.ts';
 import type { WeekKey } from '../../../shared/week.ts';
 import { planDifference } from '../answer/plan-difference.ts';
+import { orNone } from '../lookup.ts';
 import type { Plan } from '../plan.ts';
 import type { PlanningYear } from '../planning-year.ts';
 import { type Glut, glutSource } from './glut.ts';
@@ -42,7 +43,7 @@ export function glutDifference(
   );
   const overYear = new Map<RecipeId, number>();
   for (const change of difference.batches)
-    overYear.set(change.recipe, (overYear.get(change.recipe) ?? 0) + change.after - change.before);
+    overYear.set(change.recipe, orNone(overYear.get(change.recipe)) + change.after - change.before);
   const near = new Set(year.weeks.slice(0, nearWeeks));
   const taken = after.weeks
     .flatMap(({ purchases }) => purchases)

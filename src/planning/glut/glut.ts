@@ -1,5 +1,6 @@
 import type { CropKey, ItemId, RecipeId } from '../../../shared/ids.ts';
 import { type JarKind, type Mouth, mouthOf } from '../../../shared/jar.ts';
+import { orNone } from '../lookup.ts';
 import { lidsPerBatch } from '../model/constraints/lids.ts';
 import type { Plan } from '../plan.ts';
 import type { PlannedRecipe, PlanningYear } from '../planning-year.ts';
@@ -97,9 +98,10 @@ function wayOf(
 ): GlutWay {
   const jarCount = batches * recipe.yieldHighJars;
   const lidCount = Math.ceil(batches * lidsPerBatch(recipe.yieldHighJars) - 1e-9);
-  const emptyJars = year.jars.find(({ kind }) => kind === recipe.jarKind)?.empty ?? 0;
-  const lidsOnHand =
-    year.lids.find(({ mouth }) => recipe.jarKind !== null && mouth === mouthOf(recipe.jarKind))?.onHand ?? 0;
+  const emptyJars = orNone(year.jars.find(({ kind }) => kind === recipe.jarKind)?.empty);
+  const lidsOnHand = orNone(
+    year.lids.find(({ mouth }) => recipe.jarKind !== null && mouth === mouthOf(recipe.jarKind))?.onHand,
+  );
   const unitsStillWanted = stillWanted(year, recipe.itemId, plan);
   return {
     recipe: recipe.id,
@@ -128,7 +130,7 @@ function wayOf(
         supplyId,
         name: supply?.name ?? supplyId,
         quantity: needed,
-        missing: Math.max(0, needed - (supply?.onHand ?? 0)),
+        missing: Math.max(0, needed - orNone(supply?.onHand)),
         unit: supply?.unit ?? '',
       };
     }),

@@ -1,3 +1,4 @@
+import { entry } from '../lookup.ts';
 import { byBeginning } from '../year/stage-weeks.ts';
 import type { PlanningSets } from './sets.ts';
 import { needOf, type Stuff } from './stuffs.ts';
@@ -36,13 +37,13 @@ export function gardenCrops(sets: PlanningSets, mostBatches: readonly (readonly 
       const ways = users.filter((user) => sets.recipes[user]?.itemId === item.id);
       if (ways.length === 0) return sum;
       const lbPerUnit = Math.min(
-        ...ways.map((way) => lbOf(sets, way, stuff) / (sets.recipes[way]?.yieldLowUnits ?? 1)),
+        ...ways.map((way) => lbOf(sets, way, stuff) / entry(sets.recipes, way, 'recipes').yieldLowUnits),
       );
       return sum + lbPerUnit * wishedUnits(sets, itemAt);
     }, 0);
     const wantedLb = Math.floor(Math.min(given, wished) / batchLb + 1e-9) * batchLb;
     const unitsPerLb = Math.max(
-      ...users.map((user) => (sets.recipes[user]?.yieldLowUnits ?? 0) / lbOf(sets, user, stuff)),
+      ...users.map((user) => entry(sets.recipes, user, 'recipes').yieldLowUnits / lbOf(sets, user, stuff)),
     );
     return wantedLb > 0 ? [{ stuff: at, sources, wantedLb, unitsPerLb }] : [];
   });
@@ -77,7 +78,7 @@ function usableLb(
         most + begun.slice(week, week + reach + 1).reduce((inWeeks, count) => inWeeks + count, 0),
       0,
     );
-    const lb = batches > 0 ? (sources[source]?.lbByWeek[week] ?? 0) : 0;
+    const lb = batches > 0 ? entry(entry(sources, source, 'sources').lbByWeek, week, 'lbByWeek') : 0;
     return sum + (onlyOwnWeek ? Math.min(Math.floor(lb / batchLb + 1e-9), batches) * batchLb : lb);
   }, 0);
 }

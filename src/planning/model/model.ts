@@ -1,3 +1,4 @@
+import { entry, orNone } from '../lookup.ts';
 /**
  * A mixed-integer linear model as plain data: named columns with bounds, costs and whole-number marks, named rows with
  * sparse entries. It knows nothing of pantries and nothing of any solver. Minimisation; `Infinity` is no bound.
@@ -92,7 +93,7 @@ export function createModelWriter(): ModelWriter {
 
 function mergeEntries(entries: readonly Entry[]): Entry[] {
   const sums = new Map<number, number>();
-  for (const [column, coefficient] of entries) sums.set(column, (sums.get(column) ?? 0) + coefficient);
+  for (const [column, coefficient] of entries) sums.set(column, orNone(sums.get(column)) + coefficient);
   return [...sums]
     .filter(([, coefficient]) => coefficient !== 0)
     .map(([column, sum]): Entry => [column, sum]);
@@ -100,12 +101,15 @@ function mergeEntries(entries: readonly Entry[]): Entry[] {
 
 /** Objective of given column values, constant included, whether or not they keep the rows. */
 export function objectiveOf(model: Model, values: ArrayLike<number>): number {
-  return model.columns.reduce((sum, column, at) => sum + column.cost * (values[at] ?? 0), model.constant);
+  return model.columns.reduce(
+    (sum, column, at) => sum + column.cost * entry(values, at, 'values'),
+    model.constant,
+  );
 }
 
 /** Names of the bounds, rows and whole-number marks that given values break by more than `tolerance`. */
 export function violations(model: Model, values: ArrayLike<number>, tolerance = 1e-6): string[] {
-  const value = (at: number) => values[at] ?? 0;
+  const value = (at: number) => entry(values, at, 'values');
   const off = (amount: number, lower: number, upper: number) =>
     amount < lower - tolerance * Math.max(1, Math.abs(lower)) ||
     amount > upper + tolerance * Math.max(1, Math.abs(upper));

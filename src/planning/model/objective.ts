@@ -1,3 +1,4 @@
+import { entry } from '../lookup.ts';
 import type { Draft } from './draft.ts';
 import { purchasePrices } from './purchase-prices.ts';
 import type { Span } from './spans.ts';
@@ -44,7 +45,7 @@ export function objective(draft: Draft, pins: readonly { readonly missing: numbe
   each('family minimum', columns.familyShortage, prices.group);
   each('group', columns.groupShortage, prices.group);
   columns.gardenLost.forEach((column, at) => {
-    const unitsPerLb = parameters.gardenCrops[at]?.unitsPerLb ?? 0;
+    const unitsPerLb = entry(parameters.gardenCrops, at, 'gardenCrops').unitsPerLb;
     if (column !== null) writer.price('garden crop', column, prices.gardenUnit * unitsPerLb);
   });
   each(
@@ -72,7 +73,8 @@ function keepingInSpan({ parameters, columns, writer }: Draft, at: number, span:
   }
   const use = parameters.useByWeek[at] ?? [];
   let useToCome = 0;
-  for (let week = span.to; week > span.from; week -= 1) useToCome += (use[week] ?? 0) * (week - span.from);
+  for (let week = span.to; week > span.from; week -= 1)
+    useToCome += entry(use, week, 'use') * (week - span.from);
   writer.price('keeping', stock, cents * weeksIn(span));
   writer.constant('keeping', cents * useToCome);
   const shortage = columns.shortage[at]?.[span.to];
@@ -87,7 +89,7 @@ function keepingInSpan({ parameters, columns, writer }: Draft, at: number, span:
 function olderInSpan({ parameters, rules, columns, writer }: Draft, at: number, span: Span): void {
   const cents = rules.olderCentsPerUnitWeek;
   const ofOpening = parameters.opening[at]?.olderByWeek ?? [];
-  const atEnd = span.onlyUse ? (ofOpening[span.to] ?? 0) : 0;
+  const atEnd = span.onlyUse ? entry(ofOpening, span.to, 'ofOpening') : 0;
   const before = ofOpening.slice(span.from, span.to).reduce((sum, units) => sum + units - atEnd, 0);
   writer.constant('freshness', cents * before);
   const older = columns.older[at]?.[span.to];

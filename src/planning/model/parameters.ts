@@ -1,3 +1,4 @@
+import { cell, entry, found, noneBeyond } from '../lookup.ts';
 import type { PlannedRecipe } from '../planning-year.ts';
 import { type OpeningShelf, openingShelf } from '../year/opening-shelf.ts';
 import { loadsPerBatch, minutesInCanner, minutesInWeek } from '../year/recipe-time.ts';
@@ -39,23 +40,32 @@ const roundingCents = 200;
 export function planningParameters(sets: PlanningSets): PlanningParameters {
   const { year, items, recipes, weekIndexes } = sets;
   const sessionMinutesByWeek = weekIndexes.map((week) =>
-    (year.time.maxSessionsByWeek[week] ?? 0) > 0 ? (year.time.hoursPerSessionByWeek[week] ?? 0) * 60 : 0,
+    entry(year.time.maxSessionsByWeek, week, 'maxSessionsByWeek') > 0
+      ? entry(year.time.hoursPerSessionByWeek, week, 'hoursPerSessionByWeek') * 60
+      : 0,
   );
   const mostSessionsByWeek = weekIndexes.map((week) =>
-    (sessionMinutesByWeek[week] ?? 0) > year.time.setUpMinutes ? (year.time.maxSessionsByWeek[week] ?? 0) : 0,
+    entry(sessionMinutesByWeek, week, 'sessionMinutesByWeek') > year.time.setUpMinutes
+      ? entry(year.time.maxSessionsByWeek, week, 'maxSessionsByWeek')
+      : 0,
   );
   const doneBatches = recipes.map((recipe) => doneByWeek(sets, recipe));
   const batchesPerSession = recipes.map((recipe) =>
-    weekIndexes.map((week) => perSession(recipe, sessionMinutesByWeek[week] ?? 0, year.time.setUpMinutes)),
+    weekIndexes.map((week) =>
+      perSession(recipe, entry(sessionMinutesByWeek, week, 'sessionMinutesByWeek'), year.time.setUpMinutes),
+    ),
   );
   const workMinutesByWeek = weekIndexes.map(
-    (week) => (mostSessionsByWeek[week] ?? 0) * ((sessionMinutesByWeek[week] ?? 0) - year.time.setUpMinutes),
+    (week) =>
+      entry(mostSessionsByWeek, week, 'mostSessionsByWeek') *
+      (entry(sessionMinutesByWeek, week, 'sessionMinutesByWeek') - year.time.setUpMinutes),
   );
   const mostGiven = (known: MostBatches): MostBatches =>
     recipes.map((recipe, at) =>
       weekIndexes.map((week) => {
         const byTime = Math.min(
-          (mostSessionsByWeek[week] ?? 0) * (batchesPerSession[at]?.[week] ?? 0),
+          entry(mostSessionsByWeek, week, 'mostSessionsByWeek') *
+            cell(batchesPerSession, at, week, 'batchesPerSession'),
           mostByStageTime(recipe, week, workMinutesByWeek),
         );
         const byMaterial =
@@ -76,8 +86,8 @@ export function planningParameters(sets: PlanningSets): PlanningParameters {
     Math.min(
       item.packs.length > 0 ? 0 : sets.weekCount,
       ...(sets.recipesByItem[at] ?? []).map((recipe) => {
-        const first = mostBatches[recipe]?.findIndex((batches) => batches > 0) ?? -1;
-        return first < 0 ? sets.weekCount : first + (recipes[recipe]?.readyAfterWeeks ?? 0);
+        const first = entry(mostBatches, recipe, 'mostBatches').findIndex((batches) => batches > 0);
+        return first < 0 ? sets.weekCount : first + entry(recipes, recipe, 'recipes').readyAfterWeeks;
       }),
     ),
   );
@@ -95,7 +105,9 @@ export function planningParameters(sets: PlanningSets): PlanningParameters {
     opening,
     missedByWeek,
     useByWeek: items.map((item, at) =>
-      weekIndexes.map((week) => (item.useByWeek[week] ?? 0) - (missedByWeek[at]?.[week] ?? 0)),
+      weekIndexes.map(
+        (week) => entry(item.useByWeek, week, 'useByWeek') - cell(missedByWeek, at, week, 'missedByWeek'),
+      ),
     ),
     reserveWeeks: items.map((_, at) => reserveWeeksOf(sets, mostBatches, firstSupplyWeek, at)),
     gardenCrops: gardenCrops(sets, mostBatches),
@@ -114,7 +126,7 @@ function mostByStageTime(recipe: PlannedRecipe, week: number, workMinutesByWeek:
   let most = Number.POSITIVE_INFINITY;
   for (let before = 1; before <= stageWeeks(recipe); before += 1) {
     const minutes = minutesInWeek(recipe, before);
-    if (minutes > 0) most = Math.min(most, (workMinutesByWeek[week - before] ?? 0) / minutes);
+    if (minutes > 0) most = Math.min(most, noneBeyond(workMinutesByWeek, week - before) / minutes);
   }
   return most;
 }
@@ -137,7 +149,7 @@ function useFrom(
   { itemId, yieldLowUnits }: PlannedRecipe,
   week: number,
 ): number {
-  const use = items[itemIndex.get(itemId) ?? -1]?.useByWeek ?? [];
+  const use = items[found(itemIndex, itemId, 'itemIndex')]?.useByWeek ?? [];
   return use.slice(week).reduce((sum, units) => sum + units, 0) / yieldLowUnits;
 }
 
@@ -185,11 +197,15 @@ function reserveWeeksOf(
   const last = weekCount - 1;
   const first = firstSupplyWeek[item] ?? weekCount;
   const isTurn = (weeksIn: number) => weeksIn % reserveTurnWeeks === reserveTurnWeeks - 1;
-  if ((items[item]?.packs.length ?? 0) > 0)
+  if (entry(items, item, 'items').packs.length > 0)
     return [...weekIndexes.filter((week) => isTurn(week) && week !== last), last];
   const canArrive = weekIndexes.map((week) =>
     (recipesByItem[item] ?? []).some(
-      (recipe) => (mostBatches[recipe]?.[week - (recipes[recipe]?.readyAfterWeeks ?? 0)] ?? 0) > 0,
+      (recipe) =>
+        noneBeyond(
+          entry(mostBatches, recipe, 'mostBatches'),
+          week - entry(recipes, recipe, 'recipes').readyAfterWeeks,
+        ) > 0,
     ),
   );
   const beforeSeason = weekIndexes.filter(
@@ -203,7 +219,7 @@ function reserveWeeksOf(
   const inSeason = weekIndexes.filter((week) => {
     if (week < first) return false;
     if (beforeSeason.includes(week)) seasonBegan = week + 1;
-    const next = arrivalsAfter[week] ?? -1;
+    const next = entry(arrivalsAfter, week, 'arrivalsAfter');
     return week >= seasonBegan && next > 0 && next - week <= seasonGapWeeks && isTurn(week - seasonBegan);
   });
   return [...new Set([...beforeSeason, ...inSeason, last])].sort((one, other) => one - other);

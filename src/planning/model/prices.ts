@@ -1,3 +1,4 @@
+import { orNone } from '../lookup.ts';
 import type { PlannedRecipe } from '../planning-year.ts';
 import type { PlanningRules } from './rules.ts';
 import type { PlanningSets } from './sets.ts';
@@ -60,6 +61,6 @@ function dearestBatch({ year, sources }: PlanningSets, recipe: PlannedRecipe): n
   const lid = year.lids.find(({ mouth }) => recipe.jarKind?.endsWith(`/${mouth}`));
   const perJar =
     (jar === undefined ? 0 : jar.packPrice / jar.pack) + (lid === undefined ? 0 : lid.boxPrice / lid.box);
-  const setUp = recipe.setUp?.cents ?? 0;
+  const setUp = orNone(recipe.setUp?.cents);
   return produce + supplies + perJar * recipe.yieldHighJars + setUp;
 }

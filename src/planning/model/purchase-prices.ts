@@ -1,3 +1,4 @@
+import { entry } from '../lookup.ts';
 import type { ShopPack } from '../planning-year.ts';
 import type { Draft } from './draft.ts';
 import type { Span } from './spans.ts';
@@ -18,8 +19,8 @@ export function purchasePrices(
   const priced = (
     term: PricedPurchase['term'],
     column: number | null | undefined,
-    cents: number | undefined,
-  ): PricedPurchase[] => (column == null ? [] : [{ term, column, cents: cents ?? 0 }]);
+    cents: number,
+  ): PricedPurchase[] => (column == null ? [] : [{ term, column, cents }]);
   const { year, items, sources } = sets;
   return [
     ...items.flatMap((item, at) =>
@@ -28,7 +29,11 @@ export function purchasePrices(
       ),
     ),
     ...sources.flatMap((source, at) =>
-      priced('produce', columns.produce[at]?.[week], source.priceCentsPerLbByWeek[week]),
+      priced(
+        'produce',
+        columns.produce[at]?.[week],
+        entry(source.priceCentsPerLbByWeek, week, 'priceCentsPerLbByWeek'),
+      ),
     ),
     ...year.supplies.flatMap((supply, at) =>
       priced('supplies', columns.supplyBought[at]?.[week], supply.packPrice),

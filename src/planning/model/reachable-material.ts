@@ -1,3 +1,4 @@
+import { entry, orNone } from '../lookup.ts';
 import type { PlannedRecipe } from '../planning-year.ts';
 import { begunInWeek } from '../year/stage-weeks.ts';
 import type { PlanningSets } from './sets.ts';
@@ -49,9 +50,12 @@ export function frozenReach(sets: PlanningSets, most: MostBatches, stuff: Stuff,
 /** Most that could come in during a week: what sources give, or what the most batches that give it would leave. */
 function inflow({ sources, recipes }: PlanningSets, most: MostBatches, stuff: Stuff, week: number): number {
   if (stuff.kind === 'crop')
-    return stuff.sources.reduce((sum, at) => sum + (sources[at]?.lbByWeek[week] ?? 0), 0);
+    return stuff.sources.reduce(
+      (sum, at) => sum + entry(entry(sources, at, 'sources').lbByWeek, week, 'lbByWeek'),
+      0,
+    );
   return recipes.reduce(
-    (sum, recipe, at) => sum + givenOf(recipe, stuff) * (begunInWeek(most[at], recipe, week) ?? 0),
+    (sum, recipe, at) => sum + givenOf(recipe, stuff) * orNone(begunInWeek(most[at], recipe, week)),
     0,
   );
 }

@@ -1,3 +1,4 @@
+import { entry, noneBeyond } from '../lookup.ts';
 import type { PlanningParameters } from './parameters.ts';
 import type { PlanningSets } from './sets.ts';
 
@@ -32,10 +33,10 @@ export function joinedSpans(sets: PlanningSets, parameters: PlanningParameters):
   return sets.items.map((item, at) => {
     const reserveWeeks = new Set(parameters.reserveWeeks[at]);
     const mayArrive = (week: number) =>
-      (parameters.opening[at]?.readyByWeek[week] ?? 0) > 0 ||
+      entry(entry(parameters.opening, at, 'opening').readyByWeek, week, 'readyByWeek') > 0 ||
       (sets.recipesByItem[at] ?? []).some((recipe) => {
-        const readyAfterWeeks = sets.recipes[recipe]?.readyAfterWeeks ?? 0;
-        return (parameters.mostBatches[recipe]?.[week - readyAfterWeeks] ?? 0) > 0;
+        const readyAfterWeeks = entry(sets.recipes, recipe, 'recipes').readyAfterWeeks;
+        return noneBeyond(entry(parameters.mostBatches, recipe, 'mostBatches'), week - readyAfterWeeks) > 0;
       });
     const isBought = item.packs.length > 0;
     const oldestWeeks = new Set(item.openingLots.map(({ bestQualityUntil }) => bestQualityUntil));

@@ -1,3 +1,4 @@
+import { entry } from '../lookup.ts';
 import type { PlannedRecipe, PlanningYear } from '../planning-year.ts';
 
 /** Raw material of the recipes: a crop, which sources give, or a by-product, which other recipes give. */
@@ -34,7 +35,10 @@ export function stuffsOf(year: PlanningYear): Stuff[] {
         kind: 'crop',
         sources,
         opening: 0,
-        carryWeeks: Math.max(0, ...sources.map((at) => Math.floor((year.sources[at]?.useByDays ?? 0) / 7))),
+        carryWeeks: Math.max(
+          0,
+          ...sources.map((at) => Math.floor(entry(year.sources, at, 'sources').useByDays / 7)),
+        ),
         freezer:
           frozen === undefined
             ? null

@@ -1,4 +1,5 @@
 import type { RecipeId } from '../../../shared/ids.ts';
+import { cell, entry, found, noneBeyond, orNone } from '../lookup.ts';
 import type { PlannedRecipe } from '../planning-year.ts';
 import { begunInWeek, stageWeeks } from '../year/stage-weeks.ts';
 import type { ModelWriter } from './model.ts';
@@ -101,9 +102,9 @@ export function planVariables(
   const { year, weekIndexes, items, recipes, sources } = sets;
   const { wholePacks, canning } = stage;
   const weekly = (make: (week: number, key: string) => MaybeColumn): MaybeColumn[] =>
-    weekIndexes.map((week) => make(week, year.weeks[week] ?? ''));
+    weekIndexes.map((week) => make(week, entry(year.weeks, week, 'weeks')));
   const always = (make: (week: number, key: string) => number): number[] =>
-    weekIndexes.map((week) => make(week, year.weeks[week] ?? ''));
+    weekIndexes.map((week) => make(week, entry(year.weeks, week, 'weeks')));
   const open = (name: string) => writer.column(name, { lower: 0 });
   const packs = (name: string) => writer.column(name, { lower: 0, integer: wholePacks });
   const usedInWeek = (
@@ -114,7 +115,9 @@ export function planVariables(
       mayUse(recipe) ? [{ at, before: weeksBefore(recipe) }] : [],
     );
     return weekIndexes.map((week) =>
-      users.some(({ at, before }) => (parameters.mostBatches[at]?.[week + before] ?? 0) > 0),
+      users.some(
+        ({ at, before }) => noneBeyond(entry(parameters.mostBatches, at, 'mostBatches'), week + before) > 0,
+      ),
     );
   };
   const supplyWeeks = year.supplies.map(({ id }) =>
@@ -136,7 +139,9 @@ export function planVariables(
   const left = (usedByStore: readonly boolean[][], labels: readonly string[], name: string) =>
     labels.map((label, at) =>
       weekly((week, key) =>
-        week <= (usedByStore[at]?.lastIndexOf(true) ?? -1) ? open(`${name}[${label},${key}]`) : null,
+        week <= entry(usedByStore, at, 'usedByStore').lastIndexOf(true)
+          ? open(`${name}[${label},${key}]`)
+          : null,
       ),
     );
   const supplyIds = year.supplies.map(({ id }) => id);
@@ -146,12 +151,11 @@ export function planVariables(
   return {
     batches: recipes.map((recipe, at) =>
       weekly((week, key) => {
-        const most = parameters.mostBatches[at]?.[week] ?? 0;
+        const most = cell(parameters.mostBatches, at, week, 'mostBatches');
         if (most <= 0) return null;
-        const decided = canning?.batches[at]?.[week];
+        const decided = canning === null ? undefined : cell(canning.batches, at, week, 'batches');
         return writer.column(`batches[${recipeLabel(recipe)},${key}]`, {
-          lower: decided ?? 0,
-          upper: decided ?? most,
+          ...decidedOrUpTo(decided, most),
           integer: recipe.setUp === undefined,
         });
       }),
@@ -159,16 +163,18 @@ export function planVariables(
     totals: recipes.map((recipe, at) => {
       const most = (parameters.mostBatches[at] ?? []).reduce((sum, batches) => sum + batches, 0);
       if (most <= 0 || recipe.setUp !== undefined) return null;
-      const decided = canning?.batches[at]?.reduce((sum, batches) => sum + batches, 0);
+      const decided =
+        canning === null
+          ? undefined
+          : entry(canning.batches, at, 'batches').reduce((sum, batches) => sum + batches, 0);
       return writer.column(`total_batches[${recipeLabel(recipe)}]`, {
-        lower: decided ?? 0,
-        upper: decided ?? most,
+        ...decidedOrUpTo(decided, most),
         integer: true,
       });
     }),
     makes: recipes.map((recipe, at) =>
       weekly((week, key) =>
-        recipe.setUp === undefined || (parameters.mostBatches[at]?.[week] ?? 0) <= 0
+        recipe.setUp === undefined || cell(parameters.mostBatches, at, week, 'mostBatches') <= 0
           ? null
           : writer.column(`makes[${recipeLabel(recipe)},${key}]`, { lower: 0, upper: 1, integer: true }),
       ),
@@ -183,9 +189,10 @@ export function planVariables(
     ),
     older: items.map((item, at) =>
       weekly((week, key) => {
-        const standing = parameters.opening[at];
+        const standing = entry(parameters.opening, at, 'opening');
         if (!spans[at]?.[week]) return null;
-        const mayBeOlder = week >= item.bestQualityWeeks || (standing?.olderByWeek[week] ?? 0) > 1e-9;
+        const mayBeOlder =
+          week >= item.bestQualityWeeks || entry(standing.olderByWeek, week, 'olderByWeek') > 1e-9;
         if (!mayBeOlder) return null;
         return writer.column(`older[${item.id},${key}]`, {
           lower: 0,
@@ -210,7 +217,7 @@ export function planVariables(
     ),
     produce: sources.map((source) =>
       weekly((week, key) => {
-        const lb = source.lbByWeek[week] ?? 0;
+        const lb = entry(source.lbByWeek, week, 'lbByWeek');
         return lb > 0 ? writer.column(`produce[${source.id},${key}]`, { lower: 0, upper: lb }) : null;
       }),
     ),
@@ -252,19 +259,22 @@ export function planVariables(
     lidsBought: bought(lidWeeks, mouths, 'lids_bought'),
     lidsLeft: left(lidWeeks, mouths, 'lids_left'),
     sessions: always((week, key) => {
-      const decided = canning?.sessionsByWeek[week];
+      const decided = canning === null ? undefined : entry(canning.sessionsByWeek, week, 'sessionsByWeek');
       return writer.column(`sessions[${key}]`, {
-        lower: decided ?? 0,
-        upper: decided ?? parameters.mostSessionsByWeek[week] ?? 0,
+        ...decidedOrUpTo(decided, entry(parameters.mostSessionsByWeek, week, 'mostSessionsByWeek')),
         integer: true,
       });
     }),
     fund: always((week, key) =>
-      writer.column(`fund[${key}]`, { lower: parameters.fundFloorByWeek[week] ?? 0 }),
+      writer.column(`fund[${key}]`, { lower: entry(parameters.fundFloorByWeek, week, 'fundFloorByWeek') }),
     ),
     fundOver: weekly((_, key) => (wholePacks ? open(`fund_over[${key}]`) : null)),
   };
 }
+
+/** What is decided stays as it is; what is open may be anything from nought to its most. */
+const decidedOrUpTo = (decided: number | undefined, most: number) =>
+  decided === undefined ? { lower: 0, upper: most } : { lower: decided, upper: decided };
 
 type StuffColumns = Pick<PlanColumns, 'waiting' | 'frozenIn' | 'frozen' | 'thawed' | 'lost'>;
 
@@ -282,12 +292,12 @@ function stuffColumns(
       ),
     );
   const lastUse = new Map(sets.stuffs.map((stuff) => [stuff.key, lastUseWeek(sets, parameters, stuff)]));
-  const usedAfter = (stuff: Stuff, week: number) => week < (lastUse.get(stuff.key) ?? -1);
+  const usedAfter = (stuff: Stuff, week: number) => week < found(lastUse, stuff.key, 'lastUse');
   const isFresh = (stuff: Stuff, week: number) => freshReach(sets, parameters.mostBatches, stuff, week) > 0;
   // Every week that may thaw has its frozen stock too, the last one included: the balance hangs on it.
   const isFrozenAndWanted = (stuff: Stuff, week: number) =>
     stuff.freezer !== null &&
-    week <= (lastUse.get(stuff.key) ?? -1) &&
+    week <= found(lastUse, stuff.key, 'lastUse') &&
     frozenReach(sets, parameters.mostBatches, stuff, week) > 0;
   return {
     waiting: columnsWhere(
@@ -306,7 +316,7 @@ function stuffColumns(
         sets.recipes.some(
           (recipe, at) =>
             needOf(recipe, stuff).any > needOf(recipe, stuff).freshOnly &&
-            (begunInWeek(parameters.mostBatches[at], recipe, week) ?? 0) > 0,
+            orNone(begunInWeek(parameters.mostBatches[at], recipe, week)) > 0,
         ),
     ),
     lost: columnsWhere('lost', (stuff, week) => stuff.kind === 'by-product' && isFresh(stuff, week)),
@@ -326,7 +336,7 @@ function lastUseWeek(sets: PlanningSets, parameters: PlanningParameters, stuff: 
 
 /** Weeks from beginning to load, of the longest of some recipes: what is begun in a near week is near. */
 const longestStages = ({ recipes }: PlanningSets, positions: readonly number[]): number =>
-  Math.max(0, ...positions.map((at) => stageWeeks(recipes[at] ?? {})));
+  Math.max(0, ...positions.map((at) => stageWeeks(entry(recipes, at, 'recipes'))));
 
 /** Near batches that an earlier plan holds, or that could be planned now. */
 function plannedChanges(
@@ -342,7 +352,7 @@ function plannedChanges(
       const plannedBefore = (earlier.find((planned) => planned.week === key)?.sessions ?? [])
         .filter(({ recipe }) => recipe === recipeId)
         .reduce((sum, { batches }) => sum + batches, 0);
-      const isPossible = recipes.some((at) => (parameters.mostBatches[at]?.[week] ?? 0) > 0);
+      const isPossible = recipes.some((at) => cell(parameters.mostBatches, at, week, 'mostBatches') > 0);
       if (!isPossible && plannedBefore === 0) return [];
       const column = writer.column(`changed[${recipeId},${key}]`, { lower: 0 });
       return [{ recipeId, week, plannedBefore, column }];

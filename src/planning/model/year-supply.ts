@@ -1,3 +1,4 @@
+import { entry } from '../lookup.ts';
 import type { Draft } from './draft.ts';
 import type { Entry } from './model.ts';
 
@@ -8,7 +9,7 @@ export function yearSupply(
 ): { readonly opening: number; readonly entries: readonly Entry[] } {
   const made = (sets.recipesByItem[item] ?? []).flatMap((recipe) =>
     (columns.batches[recipe] ?? []).flatMap((column): Entry[] =>
-      column === null ? [] : [[column, sets.recipes[recipe]?.yieldLowUnits ?? 0]],
+      column === null ? [] : [[column, entry(sets.recipes, recipe, 'recipes').yieldLowUnits]],
     ),
   );
   const bought = (sets.items[item]?.packs ?? []).flatMap((pack, packAt) =>
@@ -16,6 +17,6 @@ export function yearSupply(
       column === null ? [] : [[column, pack.units]],
     ),
   );
-  const opening = sets.items[item]?.openingLots.reduce((sum, { units }) => sum + units, 0) ?? 0;
+  const opening = entry(sets.items, item, 'items').openingLots.reduce((sum, { units }) => sum + units, 0);
   return { opening, entries: [...made, ...bought] };
 }

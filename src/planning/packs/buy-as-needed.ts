@@ -1,3 +1,4 @@
+import { cell, entry, orNone } from '../lookup.ts';
 import type { PlanningParameters } from '../model/parameters.ts';
 import type { PlanningSets } from '../model/sets.ts';
 import type { PlannedItem } from '../planning-year.ts';
@@ -14,10 +15,12 @@ export function buyAsNeeded(sets: PlanningSets, parameters: PlanningParameters):
   const shelf = items.map(() => 0);
   let fund: number = year.fund.opening;
   for (const week of weekIndexes) {
-    fund += year.fund.setAsideByWeek[week] ?? 0;
+    fund += entry(year.fund.setAsideByWeek, week, 'setAsideByWeek');
     items.forEach((item, at) => {
-      const use = parameters.useByWeek[at]?.[week] ?? 0;
-      const onShelf = (shelf[at] ?? 0) + (parameters.opening[at]?.readyByWeek[week] ?? 0);
+      const use = cell(parameters.useByWeek, at, week, 'useByWeek');
+      const onShelf =
+        entry(shelf, at, 'shelf') +
+        entry(entry(parameters.opening, at, 'opening').readyByWeek, week, 'readyByWeek');
       const short = use - onShelf;
       const choice = short > 1e-9 ? cheapestPack(item, week) : null;
       const wanted = choice === null ? 0 : Math.ceil(short / choice.units - 1e-9);
@@ -27,7 +30,7 @@ export function buyAsNeeded(sets: PlanningSets, parameters: PlanningParameters):
         if (weeks !== undefined) weeks[week] = count;
         fund -= count * choice.price;
       }
-      shelf[at] = Math.max(0, onShelf + count * (choice?.units ?? 0) - use);
+      shelf[at] = Math.max(0, onShelf + count * orNone(choice?.units) - use);
     });
   }
   return {
@@ -53,7 +56,11 @@ function cheapestPack(
   { packs }: PlannedItem,
   week: number,
 ): { readonly at: number; readonly units: number; readonly price: number } | null {
-  const offers = packs.map((pack, at) => ({ at, units: pack.units, price: pack.priceByWeek[week] ?? 0 }));
+  const offers = packs.map((pack, at) => ({
+    at,
+    units: pack.units,
+    price: entry(pack.priceByWeek, week, 'priceByWeek'),
+  }));
   offers.sort((one, other) => one.price / one.units - other.price / other.units || one.at - other.at);
   return offers[0] ?? null;
 }

@@ -1,3 +1,4 @@
+import { entry } from '../lookup.ts';
 import type { BuiltModel } from '../model/build-model.ts';
 import type { ColumnBoundsByIndex } from '../solving/held-batches.ts';
 import type { Solve, SolvedAnswer, UnsolvedAnswer } from '../solving/solving.ts';
@@ -54,7 +55,7 @@ export async function buyBlockByBlock(
     seconds += answer.seconds;
     for (const [column, week] of weekOf)
       if (week >= from && week < end) {
-        const packs = Math.round(answer.values[column] ?? 0);
+        const packs = Math.round(entry(answer.values, column, 'values'));
         bought.set(column, [packs, packs]);
       }
   }

@@ -1,3 +1,4 @@
+import { entry } from '../lookup.ts';
 import type { BuiltModel } from '../model/build-model.ts';
 import { objectiveOf } from '../model/model.ts';
 import type { MaybeColumn } from '../model/variables.ts';
@@ -61,7 +62,7 @@ export async function improveByStore(
       nodeLimit: nodesOfStore,
       isSmall: true,
       secondsLimit: Math.min(secondsOfStore, secondsLimit - seconds),
-      start: part.columns.map((column) => values[column] ?? 0),
+      start: part.columns.map((column) => entry(values, column, 'values')),
       bounds: ofPart(bounds, part.columns),
       ...(signal === undefined ? {} : { signal }),
     });
@@ -85,7 +86,9 @@ function dearestFirst(
   const over = ({ columns }: Store) =>
     columns.reduce(
       (sum, column) =>
-        sum + (model.columns[column]?.cost ?? 0) * ((values[column] ?? 0) - (relaxed[column] ?? 0)),
+        sum +
+        entry(model.columns, column, 'columns').cost *
+          (entry(values, column, 'values') - entry(relaxed, column, 'relaxed')),
       0,
     );
   return stores(built)

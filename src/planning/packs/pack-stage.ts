@@ -1,3 +1,4 @@
+import { entry, orNone } from '../lookup.ts';
 import { type BuiltModel, buildModel } from '../model/build-model.ts';
 import { objectiveOf } from '../model/model.ts';
 import type { CanningDecision } from '../model/planning-stage.ts';
@@ -102,7 +103,11 @@ async function boughtByStore(
   const wishes = wishRungs(built);
   const rungs = wishes.map((rung) => {
     const missed = missedOn(rung, values);
-    return { name: rung.name, missed, atLeast: Math.min(missed, before(settled, rung.name)?.atLeast ?? 0) };
+    return {
+      name: rung.name,
+      missed,
+      atLeast: Math.min(missed, orNone(before(settled, rung.name)?.atLeast)),
+    };
   });
   const objective = objectiveOf(built.model, values);
   const asWellServed = relaxed.bound - (wishesAgainstPacks - 1) * costOfWishes(wishes, values);
@@ -115,7 +120,7 @@ const before = (settled: readonly ServedRung[], name: ServedRung['name']) =>
   settled.find((rung) => rung.name === name);
 
 const isServed = ({ rungs }: PackStageAnswer, settled: readonly ServedRung[]) =>
-  rungs.every(({ name, missed }) => missed <= (before(settled, name)?.missed ?? 0) + rungTolerance);
+  rungs.every(({ name, missed }) => missed <= orNone(before(settled, name)?.missed) + rungTolerance);
 
 /** Of those that overdraw the money least, and among them the freezer least, the cheapest. */
 function withinMeans(
@@ -133,7 +138,7 @@ function withinMeans(
 }
 
 const overdrawn = (list: readonly MaybeColumn[], { values }: SolvedAnswer) =>
-  list.reduce<number>((sum, column) => sum + (column === null ? 0 : (values[column] ?? 0)), 0);
+  list.reduce<number>((sum, column) => sum + (column === null ? 0 : entry(values, column, 'values')), 0);
 
 /** Supplies, jars and lids bought as late as canning allows: the packs that cannot be gone without. */
 function packsForCanning(built: BuiltModel, values: ArrayLike<number>): ColumnBoundsByIndex {
@@ -147,7 +152,7 @@ const nothingOverdrawn = ({ columns }: BuiltModel): ColumnBoundsByIndex =>
 function noMoreOverdrawn({ columns }: BuiltModel, values: ArrayLike<number>): ColumnBoundsByIndex {
   return new Map(
     [...columns.fundOver, ...columns.freezerOver].flatMap((column) =>
-      column === null ? [] : [[column, [0, Math.max(0, values[column] ?? 0)]] as const],
+      column === null ? [] : [[column, [0, Math.max(0, entry(values, column, 'values'))]] as const],
     ),
   );
 }

@@ -1,3 +1,4 @@
+import { entry } from '../lookup.ts';
 import type { BuiltModel } from '../model/build-model.ts';
 import type { MaybeColumn } from '../model/variables.ts';
 
@@ -31,9 +32,9 @@ export function roundedPacks(
 ): ReadonlyMap<number, readonly [lower: number, upper: number]> {
   const bounds = new Map<number, readonly [number, number]>();
   for (const store of packStores(built, values)) {
-    const counts = wholePacks(store, (column) => values[column] ?? 0, rounding);
+    const counts = wholePacks(store, (column) => entry(values, column, 'values'), rounding);
     store.bought.forEach((column, week) => {
-      if (column !== null) bounds.set(column, [counts[week] ?? 0, counts[week] ?? 0]);
+      if (column !== null) bounds.set(column, [entry(counts, week, 'counts'), entry(counts, week, 'counts')]);
     });
   }
   return bounds;
@@ -48,7 +49,7 @@ function wholePacks(
   let neededUnits = 0;
   const targets = bought.map((column, week) => {
     relaxedUnits += column === null ? 0 : packsOf(column) * unitsPerPack;
-    const spare = (stock[week] ?? 0) - (floor[week] ?? 0);
+    const spare = entry(stock, week, 'stock') - entry(floor, week, 'floor');
     neededUnits = Math.max(neededUnits, relaxedUnits - spare);
     const needed = Math.ceil(neededUnits / unitsPerPack - 1e-6);
     const paidFor = Math.floor(relaxedUnits / unitsPerPack + 1e-6);
@@ -56,7 +57,8 @@ function wholePacks(
     return rounding === 'steady' ? Math.max(needed, paidFor) : needed;
   });
   for (let week = targets.length - 1; week > 0; week -= 1)
-    if (bought[week] === null) targets[week - 1] = Math.max(targets[week - 1] ?? 0, targets[week] ?? 0);
+    if (bought[week] === null)
+      targets[week - 1] = Math.max(entry(targets, week - 1, 'targets'), entry(targets, week, 'targets'));
   let sofar = 0;
   return targets.map((target, week) => {
     const count = bought[week] === null ? 0 : Math.max(0, target - sofar);
@@ -67,7 +69,7 @@ function wholePacks(
 
 function packStores({ sets, parameters, columns }: BuiltModel, values: ArrayLike<number>): PackStore[] {
   const { year, weekIndexes, weekCount } = sets;
-  const at = (column: MaybeColumn | undefined) => (column == null ? 0 : (values[column] ?? 0));
+  const at = (column: MaybeColumn | undefined) => (column == null ? 0 : entry(values, column, 'values'));
   const onHandLater = (bought: readonly MaybeColumn[]): MaybeColumn[] =>
     weekIndexes.map((week) =>
       week === 0 ? (bought[0] ?? null) : week === 1 ? null : (bought[week - 1] ?? null),
@@ -77,7 +79,7 @@ function packStores({ sets, parameters, columns }: BuiltModel, values: ArrayLike
     const reserveWeeks = new Set(item.reserveUnits > 0 ? parameters.reserveWeeks[itemAt] : []);
     const floor = weekIndexes.map((week) =>
       Math.min(
-        stock[week] ?? 0,
+        entry(stock, week, 'stock'),
         (reserveWeeks.has(week) ? item.reserveUnits : 0) + (week === weekCount - 1 ? item.yearEndUnits : 0),
       ),
     );
@@ -97,7 +99,7 @@ function packStores({ sets, parameters, columns }: BuiltModel, values: ArrayLike
   ) =>
     bought.map((weeks, storeAt) => ({
       bought: onHandLater(weeks),
-      unitsPerPack: unitsPerPack[storeAt] ?? 1,
+      unitsPerPack: entry(unitsPerPack, storeAt, 'unitsPerPack'),
       stock: weekIndexes.map((week) => at(left[storeAt]?.[week])),
       floor: weekIndexes.map(() => 0),
       mayWait: false,

@@ -1,4 +1,5 @@
 import { drawNormal, type Random } from '../../shelf/draws.ts';
+import { entry, found, orNone } from '../lookup.ts';
 import type { Plan } from '../plan.ts';
 import type { PlannedSource, PlanningYear } from '../planning-year.ts';
 import type { YearSpread } from './simulated-plan.ts';
@@ -35,12 +36,14 @@ export function drawHarvest(year: PlanningYear, plan: Plan, spread: YearSpread, 
       if (line.kind !== 'produce') continue;
       const source = year.sources.find(({ id }) => id === line.what);
       if (source === undefined) continue;
-      const gives = (source.lbByWeek[week] ?? 0) * (factorBySource.get(source.id) ?? 1);
+      const gives =
+        entry(source.lbByWeek, week, 'lbByWeek') * found(factorBySource, source.id, 'factorBySource');
       const had = Math.min(line.quantity, gives);
       const missing = line.quantity - had;
       const boughtInstead = source.fallBack === 'buy' ? missing : 0;
       extraCents +=
-        boughtInstead * dearestPrice(year, source) - missing * (source.priceCentsPerLbByWeek[week] ?? 0);
+        boughtInstead * dearestPrice(year, source) -
+        missing * entry(source.priceCentsPerLbByWeek, week, 'priceCentsPerLbByWeek');
       const sofar = hadInWeek.get(source.crop) ?? { had: 0, planned: 0 };
       sofar.had += had + boughtInstead;
       sofar.planned += line.quantity;
@@ -48,16 +51,20 @@ export function drawHarvest(year: PlanningYear, plan: Plan, spread: YearSpread, 
     }
     for (const [crop, share] of shares) {
       const inWeek = hadInWeek.get(crop);
-      share.had += inWeek?.had ?? 0;
-      share.planned += inWeek?.planned ?? 0;
+      share.had += orNone(inWeek?.had);
+      share.planned += orNone(inWeek?.planned);
       // Batches of a week without picking use what was kept or frozen: the share of all that came so far.
       const basis = inWeek ?? share;
       share.byWeek.push(basis.planned > 0 ? basis.had / basis.planned : 1);
     }
   });
   return {
-    shareOf: (crop, week) => shares.get(crop)?.byWeek[week] ?? 1,
-    weeksLater: (crop) => laterByCrop.get(crop) ?? 0,
+    // A crop without a source is used from what is in the freezer, whatever this year's harvests do.
+    shareOf: (crop, week) => {
+      const share = shares.get(crop);
+      return share === undefined ? 1 : entry(share.byWeek, week, 'byWeek');
+    },
+    weeksLater: (crop) => orNone(laterByCrop.get(crop)),
     extraCents,
   };
 }

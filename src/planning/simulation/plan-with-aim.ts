@@ -1,4 +1,5 @@
 import type { ItemId } from '../../../shared/ids.ts';
+import { orNone } from '../lookup.ts';
 import type { PlanningAnswer } from '../make-plan.ts';
 import type { Plan, PlannedWeek } from '../plan.ts';
 import type { PlanningYear } from '../planning-year.ts';
@@ -81,7 +82,7 @@ function withCorrectedReserves(
   const isMadeOnly = (id: PlanningYear['items'][number]['id']) =>
     year.recipes.some(({ itemId }) => itemId === id);
   const items = year.items.map((item) => {
-    const more = raised.get(item.id) ?? 0;
+    const more = orNone(raised.get(item.id));
     return more > 0 && item.packs.length === 0 && isMadeOnly(item.id)
       ? { ...item, reserveUnits: item.reserveUnits + more }
       : item;

@@ -2,6 +2,7 @@ import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 import { drawCount, drawGamma, type Random } from '../../shelf/draws.ts';
 import { playShelf, type ShelfCohort } from '../answer/play-shelf.ts';
+import { entry } from '../lookup.ts';
 import { planningParameters } from '../model/parameters.ts';
 import { planningSets } from '../model/sets.ts';
 import type { Plan } from '../plan.ts';
@@ -61,11 +62,15 @@ export function* simulation(
       const wanted = Array.from((draws[at] ?? aroundExpected(item, spread.use))(random));
       const cohorts = [...standing(sets.year, item), ...(made.cohorts.get(item.id) ?? [])];
       const shelf = playShelf(wanted, cohorts);
-      const from = firstSupplyWeek[at] ?? 0;
+      const from = entry(firstSupplyWeek, at, 'firstSupplyWeek');
       (missed[at] as Float64Array)[sample] = shelf.missedByWeek
         .slice(from)
         .reduce((sum, units) => sum + units, 0);
-      (older[at] as Float64Array)[sample] = shelf.olderByWeek.at(-1) ?? 0;
+      (older[at] as Float64Array)[sample] = entry(
+        shelf.olderByWeek,
+        shelf.olderByWeek.length - 1,
+        'olderByWeek',
+      );
     });
     yield sample + 1;
   }
@@ -82,7 +87,7 @@ export function* simulation(
         missedUnits: estimate(misses),
         olderAtEnd: estimate(older[at] ?? new Float64Array(years)),
         missedQuantile: (share) =>
-          sorted[Math.min(years - 1, Math.max(0, Math.ceil(share * years) - 1))] ?? 0,
+          entry(sorted, Math.min(years - 1, Math.max(0, Math.ceil(share * years) - 1)), 'sorted'),
       };
     }),
     spend: estimate(spend),

@@ -1,3 +1,4 @@
+import { entry } from '../lookup.ts';
 import type { BuiltModel } from '../model/build-model.ts';
 import type { PlannedWeek } from '../plan.ts';
 import type { PlannedRecipe } from '../planning-year.ts';
@@ -26,7 +27,7 @@ export function heldBatches(
       const planned = (earlier.find((one) => one.week === key)?.sessions ?? [])
         .filter((session) => isSessionOf(recipe, session))
         .reduce((sum, { batches }) => sum + batches, 0);
-      const { lower = 0, upper = 0 } = model.columns[column] ?? {};
+      const { lower, upper } = entry(model.columns, column, 'columns');
       const held = Math.min(upper, Math.max(lower, planned));
       bounds.set(column, [held, held]);
     });

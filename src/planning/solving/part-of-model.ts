@@ -1,3 +1,4 @@
+import { entry } from '../lookup.ts';
 import { type Entry, type Model, objectiveOf } from '../model/model.ts';
 
 /** A model with all but some columns held at given values: the rows those columns stand in, and nothing else. */
@@ -33,7 +34,7 @@ export function partOfModel(
     (one, other) => one - other,
   );
   const openCost = open.reduce(
-    (sum, column) => sum + (columns[column]?.cost ?? 0) * (values[column] ?? 0),
+    (sum, column) => sum + entry(columns, column, 'columns').cost * entry(values, column, 'values'),
     0,
   );
   return {
@@ -49,7 +50,7 @@ export function partOfModel(
         let held = 0;
         for (const [column, coefficient] of row.entries) {
           const at = place.get(column);
-          const amount = coefficient * (values[column] ?? 0);
+          const amount = coefficient * entry(values, column, 'values');
           given += amount;
           if (at === undefined) held += amount;
           else entries.push([at, coefficient]);
@@ -70,7 +71,7 @@ export function withPart(
 ): Float64Array {
   const merged = Float64Array.from(values);
   columns.forEach((column, at) => {
-    merged[column] = found[at] ?? 0;
+    merged[column] = entry(found, at, 'found');
   });
   return merged;
 }

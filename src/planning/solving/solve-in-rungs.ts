@@ -1,3 +1,4 @@
+import { orNone } from '../lookup.ts';
 import type { BuiltModel } from '../model/build-model.ts';
 import { type Model, objectiveOf } from '../model/model.ts';
 import { rungTolerance, type ServedRung } from './rungs.ts';
@@ -55,7 +56,7 @@ export async function solveInRungs(
   const wishes = wishRungs(built);
   for (const rung of wishes) {
     const missed = missedOn(rung, values);
-    const mayMiss = settled.find(({ name }) => name === rung.name)?.missed ?? 0;
+    const mayMiss = orNone(settled.find(({ name }) => name === rung.name)?.missed);
     if (!isBetter && missed <= mayMiss + rungTolerance) {
       rungs.push({ name: rung.name, missed, atLeast: Math.min(missed, atLeastBefore(settled, rung)) });
       held = withRungKept(held, rung, missed);
@@ -86,7 +87,7 @@ export async function solveInRungs(
   if (again.status === 'cancelled') return { answer: again, rungs: [] };
   if (again.status === 'solved') {
     const leastForWishes = wishes.reduce(
-      (sum, { name, cents }) => sum + cents * (rungs.find((rung) => rung.name === name)?.atLeast ?? 0),
+      (sum, { name, cents }) => sum + cents * orNone(rungs.find((rung) => rung.name === name)?.atLeast),
       0,
     );
     const objective = again.objective + costOfWishes(wishes, again.values);
@@ -153,7 +154,7 @@ async function leastMissed(
 }
 
 const atLeastBefore = (settled: readonly ServedRung[], { name }: WishRung) =>
-  settled.find((rung) => rung.name === name)?.atLeast ?? 0;
+  orNone(settled.find((rung) => rung.name === name)?.atLeast);
 
 /** The rungs as given values serve them; what was proven about them stays. */
 function measured(
@@ -163,7 +164,7 @@ function measured(
 ): ServedRung[] {
   const byName = new Map(wishes.map((rung) => [rung.name, missedOn(rung, values)]));
   return rungs.map(({ name, atLeast }) => {
-    const missed = byName.get(name) ?? 0;
+    const missed = orNone(byName.get(name));
     return { name, missed, atLeast: Math.min(atLeast, missed) };
   });
 }

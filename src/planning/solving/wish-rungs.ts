@@ -1,3 +1,4 @@
+import { entry, orNone } from '../lookup.ts';
 import type { BuiltModel } from '../model/build-model.ts';
 import type { Entry, Model } from '../model/model.ts';
 import { type RungName, rungNames } from './rungs.ts';
@@ -34,7 +35,7 @@ export function wishRungs({ terms, prices }: BuiltModel): WishRung[] {
 export function missedOn({ entries }: WishRung, values: ArrayLike<number>): number {
   return Math.max(
     0,
-    entries.reduce((sum, [column, units]) => sum + units * (values[column] ?? 0), 0),
+    entries.reduce((sum, [column, units]) => sum + units * entry(values, column, 'values'), 0),
   );
 }
 
@@ -45,10 +46,10 @@ export const costOfWishes = (rungs: readonly WishRung[], values: ArrayLike<numbe
 /** The model asked for nothing but to miss as little as possible on one rung. */
 export function modelOfRung(model: Model, { entries }: WishRung): Model {
   const costs = new Map<number, number>();
-  for (const [column, units] of entries) costs.set(column, (costs.get(column) ?? 0) + units);
+  for (const [column, units] of entries) costs.set(column, orNone(costs.get(column)) + units);
   return {
     rows: model.rows,
-    columns: model.columns.map((column, at) => ({ ...column, cost: costs.get(at) ?? 0 })),
+    columns: model.columns.map((column, at) => ({ ...column, cost: orNone(costs.get(at)) })),
     constant: 0,
   };
 }
@@ -60,12 +61,12 @@ export function modelOfRung(model: Model, { entries }: WishRung): Model {
 export function withWishPrices(model: Model, rungs: readonly WishRung[], times: number): Model {
   const priced = new Map<number, number>();
   for (const { entries, cents } of rungs)
-    for (const [column, units] of entries) priced.set(column, (priced.get(column) ?? 0) + units * cents);
+    for (const [column, units] of entries) priced.set(column, orNone(priced.get(column)) + units * cents);
   return {
     ...model,
     columns: model.columns.map((column, at) => ({
       ...column,
-      cost: column.cost + (times - 1) * (priced.get(at) ?? 0),
+      cost: column.cost + (times - 1) * orNone(priced.get(at)),
     })),
   };
 }

@@ -1,5 +1,6 @@
 import type { JarKind } from '../../../shared/jar.ts';
 import type { WeekKey } from '../../../shared/week.ts';
+import { entry, orNone } from '../lookup.ts';
 import type { PlannedItem } from '../planning-year.ts';
 
 /** What the lots on the shelf give over the year, taken first-expired first and never before they are ready. */
@@ -60,7 +61,7 @@ export function openingShelf(
     sumOf(lots.filter((lot) => lot.readyWeek <= week && lot.olderFromWeek > week)),
   );
   const played = weeks.map((_, week) => {
-    const wanted = item.useByWeek[week] ?? 0;
+    const wanted = entry(item.useByWeek, week, 'useByWeek');
     let open = wanted;
     const emptied = new Map<JarKind, number>();
     for (const lot of lots.filter(({ readyWeek }) => readyWeek <= week)) {
@@ -68,7 +69,7 @@ export function openingShelf(
       lot.left -= taken;
       open -= taken;
       if (lot.jarKind !== null)
-        emptied.set(lot.jarKind, (emptied.get(lot.jarKind) ?? 0) + taken * lot.jarsPerUnit);
+        emptied.set(lot.jarKind, orNone(emptied.get(lot.jarKind)) + taken * lot.jarsPerUnit);
     }
     return {
       taken: wanted - open,

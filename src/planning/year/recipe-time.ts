@@ -1,3 +1,4 @@
+import { noneBeyond, orNone } from '../lookup.ts';
 import type { PlannedRecipe } from '../planning-year.ts';
 import { stageWeeks } from './stage-weeks.ts';
 
@@ -18,15 +19,15 @@ export function minutesAtStove(recipe: PlannedRecipe): number {
 export function minutesInWeek(recipe: PlannedRecipe, weeksBefore: number): number {
   const { stages } = recipe;
   if (stages === undefined) return weeksBefore === 0 ? minutesAtStove(recipe) : 0;
-  const handsOn = stages.handsOnByWeek[stageWeeks(recipe) - weeksBefore] ?? 0;
+  const handsOn = noneBeyond(stages.handsOnByWeek, stageWeeks(recipe) - weeksBefore);
   return weeksBefore === 0 ? handsOn + minutesAttended(recipe) : handsOn;
 }
 
 function minutesAttended(recipe: PlannedRecipe): number {
-  return loadsPerBatch(recipe) * (recipe.processing?.attendedMinutes ?? 0);
+  return loadsPerBatch(recipe) * orNone(recipe.processing?.attendedMinutes);
 }
 
 /** Minutes one batch keeps its canner busy. */
 export function minutesInCanner(recipe: PlannedRecipe): number {
-  return loadsPerBatch(recipe) * (recipe.processing?.loadMinutes ?? 0);
+  return loadsPerBatch(recipe) * orNone(recipe.processing?.loadMinutes);
 }

@@ -1,3 +1,4 @@
+import { orNone } from '../lookup.ts';
 import type { RecipeInSets } from '../model/sets.ts';
 import type { PlannedSession } from '../plan.ts';
 import type { PlannedRecipe } from '../planning-year.ts';
@@ -7,7 +8,7 @@ import type { PlannedRecipe } from '../planning-year.ts';
  * by-products and supplies are taken in the week in which it is begun; jars, lids and canner in that of the load.
  */
 export function stageWeeks({ stages }: Pick<PlannedRecipe, 'stages'>): number {
-  return stages?.weeks ?? 0;
+  return orNone(stages?.weeks);
 }
 
 /** What a list by the week of the load holds for batches begun in a week; undefined where their load lies beyond it. */
@@ -21,7 +22,7 @@ export function begunInWeek<T>(
 
 /** The same list by the week in which batches are begun, as long as it was; 0 where their load lies beyond it. */
 export function byBeginning(byLoadWeek: readonly number[], recipe: Pick<PlannedRecipe, 'stages'>): number[] {
-  return byLoadWeek.map((_, week) => begunInWeek(byLoadWeek, recipe, week) ?? 0);
+  return byLoadWeek.map((_, week) => orNone(begunInWeek(byLoadWeek, recipe, week)));
 }
 
 /** Whether a printed session means this recipe: same jar, and the same batches where they are begun already. */

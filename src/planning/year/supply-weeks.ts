@@ -1,3 +1,4 @@
+import { entry, orNone } from '../lookup.ts';
 /** A way to make an item, as far as its season goes. */
 export interface MakingSeason {
   /** Pounds needed of each crop for one batch. */
@@ -20,10 +21,10 @@ export function supplyWeeks(
   sessionsByWeek: readonly number[],
 ): readonly boolean[] {
   const canLoad = (way: MakingSeason, week: number): boolean => {
-    const begunIn = week - (way.stages?.weeks ?? 0);
+    const begunIn = week - orNone(way.stages?.weeks);
     return (
       begunIn >= 0 &&
-      (sessionsByWeek[week] ?? 0) > 0 &&
+      entry(sessionsByWeek, week, 'sessionsByWeek') > 0 &&
       (way.allowedByWeek?.[week] ?? true) &&
       (way.stages?.possibleByWeek?.[week] ?? true) &&
       way.produce.every(({ crop, lb }) => reachable(lbByWeek.get(crop), begunIn) >= lb - 1e-9)

@@ -94,7 +94,7 @@ describe('packs bought store by store', () => {
 
     const bought = await improveByStore(
       packs.built,
-      { ...relaxed, values: new Float64Array() },
+      { ...relaxed, values: new Float64Array(start.values.length) },
       start,
       calledOff,
       {
@@ -113,7 +113,7 @@ describe('packs bought store by store', () => {
 
     const bought = await improveByStore(
       packs.built,
-      { ...start, values: new Float64Array() },
+      { ...start, values: new Float64Array(start.values.length) },
       start,
       silent,
       {

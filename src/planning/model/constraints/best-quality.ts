@@ -1,3 +1,4 @@
+import { entry } from '../../lookup.ts';
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
 
@@ -27,7 +28,7 @@ export function bestQuality({ sets, parameters, columns, writer }: Draft): void 
         `best_quality[${item.id},${sets.year.weeks[week]}]`,
         Number.NEGATIVE_INFINITY,
         entries,
-        parameters.opening[at]?.freshByWeek[week] ?? 0,
+        entry(entry(parameters.opening, at, 'opening').freshByWeek, week, 'freshByWeek'),
       );
     });
   });
@@ -41,7 +42,7 @@ function madeOrBought(
   to: number,
 ): Entry[] {
   const made = (sets.recipesByItem[item] ?? []).flatMap((recipe): Entry[] => {
-    const { readyAfterWeeks = 0, yieldLowUnits = 0 } = sets.recipes[recipe] ?? {};
+    const { readyAfterWeeks, yieldLowUnits } = entry(sets.recipes, recipe, 'recipes');
     const inWeeks = columns.batches[recipe]?.slice(from, Math.max(from, to - readyAfterWeeks + 1)) ?? [];
     return inWeeks.flatMap((column): Entry[] => (column === null ? [] : [[column, yieldLowUnits]]));
   });

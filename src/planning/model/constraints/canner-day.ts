@@ -1,3 +1,4 @@
+import { cell, entry, found } from '../../lookup.ts';
 import { minutesInCanner } from '../../year/recipe-time.ts';
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
@@ -23,21 +24,26 @@ export function cannerDay(
     sets.weekIndexes.forEach((week) => {
       const cycles = loads
         .filter((load) => load.cannerId === canner.id && load.week === week)
-        .map((load): Entry => [load.loads, loadMinutes.get(`${load.cannerId},${load.scheduleKey}`) ?? 0]);
+        .map(
+          (load): Entry => [
+            load.loads,
+            found(loadMinutes, `${load.cannerId},${load.scheduleKey}`, 'loadMinutes'),
+          ],
+        );
       if (cycles.length === 0) return;
-      const sessionMinutes = parameters.sessionMinutesByWeek[week] ?? 0;
+      const sessionMinutes = entry(parameters.sessionMinutesByWeek, week, 'sessionMinutesByWeek');
       const done = sets.recipes.reduce(
         (sum, recipe, at) =>
           recipe.processing?.cannerId === canner.id
-            ? sum + minutesInCanner(recipe) * (parameters.doneBatches[at]?.[week] ?? 0)
+            ? sum + minutesInCanner(recipe) * cell(parameters.doneBatches, at, week, 'doneBatches')
             : sum,
         0,
       );
       writer.row(
         `canner_day[${canner.id},${sets.year.weeks[week]}]`,
         Number.NEGATIVE_INFINITY,
-        [...cycles, [columns.sessions[week] ?? -1, -sessionMinutes]],
-        -Math.min(done, sessionMinutes * (parameters.mostSessionsByWeek[week] ?? 0)),
+        [...cycles, [entry(columns.sessions, week, 'sessions'), -sessionMinutes]],
+        -Math.min(done, sessionMinutes * entry(parameters.mostSessionsByWeek, week, 'mostSessionsByWeek')),
       );
     });
 }

@@ -1,3 +1,4 @@
+import { orNone } from '../../lookup.ts';
 import { stageWeeks } from '../../year/stage-weeks.ts';
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
@@ -10,7 +11,7 @@ import type { Entry } from '../model.ts';
  */
 export function crockSpace({ sets, columns, writer }: Draft): void {
   const quartsBegun = sets.recipes.reduce(
-    (sum, { begun, crock }) => sum + (begun?.batches ?? 0) * (crock?.quarts ?? 0),
+    (sum, { begun, crock }) => sum + orNone(begun?.batches) * orNone(crock?.quarts),
     0,
   );
   sets.weekIndexes.forEach((week) => {

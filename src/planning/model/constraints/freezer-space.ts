@@ -1,3 +1,4 @@
+import { orNone } from '../../lookup.ts';
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
 
@@ -15,7 +16,7 @@ export function freezerSpace({ sets, columns, writer }: Draft): void {
     const held: Entry[] = [];
     const takenIn: Entry[] = [];
     sets.stuffs.forEach((stuff, at) => {
-      const quarts = stuff.freezer?.quartsPerUnit ?? 0;
+      const quarts = orNone(stuff.freezer?.quartsPerUnit);
       const frozen = columns.frozen[at]?.[week];
       const frozenIn = columns.frozenIn[at]?.[week];
       if (frozen != null) held.push([frozen, quarts]);

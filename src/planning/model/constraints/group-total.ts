@@ -1,3 +1,4 @@
+import { found } from '../../lookup.ts';
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
 import { yearSupply } from '../year-supply.ts';
@@ -15,7 +16,7 @@ export function groupTotal(draft: Draft): void {
     const entries: Entry[] = [[short, 1]];
     let opening = 0;
     for (const { itemId, groupUnitsPerUnit } of group.members) {
-      const supply = yearSupply(draft, sets.itemIndex.get(itemId) ?? -1);
+      const supply = yearSupply(draft, found(sets.itemIndex, itemId, 'itemIndex'));
       opening += groupUnitsPerUnit * supply.opening;
       for (const [column, units] of supply.entries) entries.push([column, groupUnitsPerUnit * units]);
     }

@@ -1,3 +1,4 @@
+import { found } from '../../lookup.ts';
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
 import { yearSupply } from '../year-supply.ts';
@@ -12,7 +13,7 @@ export function groupVariety(draft: Draft): void {
   const { sets, columns, writer } = draft;
   sets.year.groups.forEach((group, at) => {
     const supplies = group.members.map(({ itemId, groupUnitsPerUnit }) => {
-      const { opening, entries } = yearSupply(draft, sets.itemIndex.get(itemId) ?? -1);
+      const { opening, entries } = yearSupply(draft, found(sets.itemIndex, itemId, 'itemIndex'));
       return {
         opening: groupUnitsPerUnit * opening,
         entries: entries.map(([column, units]): Entry => [column, groupUnitsPerUnit * units]),

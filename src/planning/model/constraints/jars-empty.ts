@@ -1,4 +1,6 @@
 import type { JarKind } from '../../../../shared/jar.ts';
+import { cell, entry, orNone } from '../../lookup.ts';
+import type { JarHolding, PlanningYear } from '../../planning-year.ts';
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
 import { broughtHome } from './supply-balance.ts';
@@ -46,7 +48,7 @@ export function emptiedIn(draft: Draft, kind: JarKind, week: number): { given: n
     if (shortage == null || !span) return;
     const perUnit = Math.min(
       ...sets.weekIndexes.slice(span.from, span.to + 1).map((within) => {
-        const use = draft.parameters.useByWeek[at]?.[within] ?? 0;
+        const use = cell(draft.parameters.useByWeek, at, within, 'useByWeek');
         return use > 1e-9 ? jarsIfServed(draft, kind, at, within) / use : Number.POSITIVE_INFINITY;
       }),
     );
@@ -58,22 +60,30 @@ export function emptiedIn(draft: Draft, kind: JarKind, week: number): { given: n
 /** Jars emptied at home come back; of those given away only the share that people bring back. */
 function jarsIfServed(draft: Draft, kind: JarKind, at: number, week: number): number {
   const { items, year } = draft.sets;
-  const use = items[at]?.useByWeek[week] ?? 0;
-  const given = use > 1e-9 ? Math.min(1, (items[at]?.givenByWeek?.[week] ?? 0) / use) : 0;
-  const returnShare = year.jars.find((holding) => holding.kind === kind)?.returnShare ?? 1;
+  const use = entry(entry(items, at, 'items').useByWeek, week, 'useByWeek');
+  const given = use > 1e-9 ? Math.min(1, orNone(items[at]?.givenByWeek?.[week]) / use) : 0;
+  const { returnShare } = holdingOf(year, kind);
   return jarsEmptied(draft, kind, at, week) * (1 - given * (1 - returnShare));
 }
 
 function jarsEmptied({ sets, parameters }: Draft, kind: JarKind, at: number, week: number): number {
-  const item = sets.items[at];
-  const opening = parameters.opening[at];
-  const fromOpening = opening?.emptiedByWeek[week]?.get(kind) ?? 0;
-  const recipes = sets.recipesByItem[at] ?? [];
-  const onlyThisKind =
-    recipes.length > 0 && recipes.every((recipe) => sets.recipes[recipe]?.jarKind === kind);
-  if (!onlyThisKind || item === undefined || item.packs.length > 0) return fromOpening;
-  const beyondOpening = (parameters.useByWeek[at]?.[week] ?? 0) - (opening?.takenByWeek[week] ?? 0);
-  const { yieldLowUnits = 0, yieldHighJars = 0 } = sets.recipes[recipes[0] ?? -1] ?? {};
-  if (beyondOpening <= 1e-9 || yieldLowUnits <= 0) return fromOpening;
-  return fromOpening + beyondOpening * Math.min(1, yieldHighJars / yieldLowUnits);
+  const item = entry(sets.items, at, 'items');
+  const opening = entry(parameters.opening, at, 'opening');
+  const fromOpening = orNone(entry(opening.emptiedByWeek, week, 'emptiedByWeek').get(kind));
+  const recipes = entry(sets.recipesByItem, at, 'recipesByItem').map((recipe) =>
+    entry(sets.recipes, recipe, 'recipes'),
+  );
+  const [way] = recipes;
+  if (way === undefined || recipes.some(({ jarKind }) => jarKind !== kind) || item.packs.length > 0)
+    return fromOpening;
+  const beyondOpening =
+    cell(parameters.useByWeek, at, week, 'useByWeek') - entry(opening.takenByWeek, week, 'takenByWeek');
+  if (beyondOpening <= 1e-9 || way.yieldLowUnits <= 0) return fromOpening;
+  return fromOpening + beyondOpening * Math.min(1, way.yieldHighJars / way.yieldLowUnits);
+}
+
+function holdingOf({ jars }: PlanningYear, kind: JarKind): JarHolding {
+  const holding = jars.find((one) => one.kind === kind);
+  if (holding === undefined) throw new RangeError(`jars: expected ${kind} among ${jars.length}, found none`);
+  return holding;
 }

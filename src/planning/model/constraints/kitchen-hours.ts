@@ -1,3 +1,4 @@
+import { cell, entry } from '../../lookup.ts';
 import { minutesInWeek } from '../../year/recipe-time.ts';
 import { stageWeeks } from '../../year/stage-weeks.ts';
 import type { Draft } from '../draft.ts';
@@ -14,9 +15,9 @@ import { recipeLabel } from '../sets.ts';
 export function kitchenHours({ sets, parameters, columns, writer }: Draft): void {
   const { setUpMinutes } = sets.year.time;
   sets.weekIndexes.forEach((week) => {
-    const sessions = columns.sessions[week] ?? -1;
+    const sessions = entry(columns.sessions, week, 'sessions');
     const key = sets.year.weeks[week];
-    const perSession = (parameters.sessionMinutesByWeek[week] ?? 0) - setUpMinutes;
+    const perSession = entry(parameters.sessionMinutesByWeek, week, 'sessionMinutesByWeek') - setUpMinutes;
     const work: Entry[] = [];
     sets.recipes.forEach((recipe, at) => {
       for (let before = 1; before <= stageWeeks(recipe); before += 1) {
@@ -34,7 +35,7 @@ export function kitchenHours({ sets, parameters, columns, writer }: Draft): void
         Number.NEGATIVE_INFINITY,
         [
           [batches, 1],
-          [sessions, -(parameters.batchesPerSession[at]?.[week] ?? 0)],
+          [sessions, -cell(parameters.batchesPerSession, at, week, 'batchesPerSession')],
         ],
         0,
       );
@@ -46,7 +47,7 @@ export function kitchenHours({ sets, parameters, columns, writer }: Draft): void
       [...work, [sessions, -Math.max(0, perSession)]],
       -Math.min(
         doneMinutes(sets, parameters, week),
-        Math.max(0, perSession) * (parameters.mostSessionsByWeek[week] ?? 0),
+        Math.max(0, perSession) * entry(parameters.mostSessionsByWeek, week, 'mostSessionsByWeek'),
       ),
     );
   });
@@ -54,7 +55,8 @@ export function kitchenHours({ sets, parameters, columns, writer }: Draft): void
 
 function doneMinutes(sets: Draft['sets'], parameters: Draft['parameters'], week: number): number {
   return sets.recipes.reduce(
-    (sum, recipe, at) => sum + minutesInWeek(recipe, 0) * (parameters.doneBatches[at]?.[week] ?? 0),
+    (sum, recipe, at) =>
+      sum + minutesInWeek(recipe, 0) * cell(parameters.doneBatches, at, week, 'doneBatches'),
     0,
   );
 }

@@ -1,3 +1,4 @@
+import { entry } from '../../lookup.ts';
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
 import { purchasePrices } from '../purchase-prices.ts';
@@ -10,13 +11,15 @@ import { purchasePrices } from '../purchase-prices.ts';
  */
 export function seasonFund({ sets, spans, columns, writer }: Draft): void {
   sets.weekIndexes.forEach((week) => {
-    const entries: Entry[] = [[columns.fund[week] ?? -1, 1]];
-    if (week > 0) entries.push([columns.fund[week - 1] ?? -1, -1]);
+    const entries: Entry[] = [[entry(columns.fund, week, 'fund'), 1]];
+    if (week > 0) entries.push([entry(columns.fund, week - 1, 'fund'), -1]);
     for (const { column, cents } of purchasePrices({ sets, spans, columns }, week))
       entries.push([column, cents]);
     const over = columns.fundOver[week];
     if (over != null) entries.push([over, -1]);
-    const setAside = (week === 0 ? sets.year.fund.opening : 0) + (sets.year.fund.setAsideByWeek[week] ?? 0);
+    const setAside =
+      (week === 0 ? sets.year.fund.opening : 0) +
+      entry(sets.year.fund.setAsideByWeek, week, 'setAsideByWeek');
     writer.row(`season_fund[${sets.year.weeks[week]}]`, setAside, entries, setAside);
   });
 }

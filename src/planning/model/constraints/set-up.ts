@@ -1,3 +1,4 @@
+import { cell, entry, found } from '../../lookup.ts';
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
 import { recipeLabel } from '../sets.ts';
@@ -15,7 +16,7 @@ export function setUp(draft: Draft): void {
   const servedBy = sets.items.map(() => sets.weekIndexes.map((): Entry[] => []));
   sets.recipes.forEach((recipe, at) => {
     if (recipe.setUp === undefined) return;
-    const item = sets.itemIndex.get(recipe.itemId) ?? -1;
+    const item = found(sets.itemIndex, recipe.itemId, 'itemIndex');
     const use = parameters.useByWeek[item] ?? [];
     const lifeWeeks = sets.items[item]?.bestQualityWeeks ?? sets.weekCount;
     sets.weekIndexes.forEach((week) => {
@@ -25,7 +26,7 @@ export function setUp(draft: Draft): void {
       const key = sets.year.weeks[week];
       const shares: Entry[] = [];
       for (let served = week; served < Math.min(sets.weekCount, week + lifeWeeks + 1); served += 1) {
-        const wanted = use[served] ?? 0;
+        const wanted = entry(use, served, 'use');
         if (wanted <= 0) continue;
         const serves = writer.column(`serves[${recipeLabel(recipe)},${key},${sets.year.weeks[served]}]`, {
           lower: 0,
@@ -48,7 +49,7 @@ export function setUp(draft: Draft): void {
         Number.NEGATIVE_INFINITY,
         [
           [batches, 1],
-          [makes, -(parameters.mostBatches[at]?.[week] ?? 0)],
+          [makes, -cell(parameters.mostBatches, at, week, 'mostBatches')],
         ],
         0,
       );
@@ -56,7 +57,7 @@ export function setUp(draft: Draft): void {
   });
   servedBy.forEach((weeks, item) => {
     weeks.forEach((entries, served) => {
-      const wanted = parameters.useByWeek[item]?.[served] ?? 0;
+      const wanted = cell(parameters.useByWeek, item, served, 'useByWeek');
       if (entries.length > 0)
         writer.row(`served[${sets.items[item]?.id},${sets.year.weeks[served]}]`, wanted, entries, wanted);
     });

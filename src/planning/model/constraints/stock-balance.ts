@@ -1,3 +1,4 @@
+import { entry } from '../../lookup.ts';
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
 import { sumOver } from '../spans.ts';
@@ -33,7 +34,7 @@ export function stockBalance({ sets, parameters, spans, columns, writer }: Draft
 /** Columns that bring units of an item to the shelf in a week, with the units each of their units brings. */
 function arrivals({ sets, columns }: Pick<Draft, 'sets' | 'columns'>, item: number, week: number): Entry[] {
   const made = (sets.recipesByItem[item] ?? []).flatMap((recipe): Entry[] => {
-    const { readyAfterWeeks = 0, yieldLowUnits = 0 } = sets.recipes[recipe] ?? {};
+    const { readyAfterWeeks, yieldLowUnits } = entry(sets.recipes, recipe, 'recipes');
     const batches = columns.batches[recipe]?.[week - readyAfterWeeks];
     return batches == null ? [] : [[batches, yieldLowUnits]];
   });

@@ -1,3 +1,4 @@
+import { orNone } from '../../lookup.ts';
 import { begunInWeek } from '../../year/stage-weeks.ts';
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
@@ -20,7 +21,7 @@ export function supplyBalance({ sets, columns, writer }: Draft): void {
       if (bought !== null) entries.push([bought, -supply.packQuantity]);
       sets.recipes.forEach((recipe, recipeAt) => {
         const batches = begunInWeek(columns.batches[recipeAt], recipe, week);
-        const quantity = recipe.supplies.find(({ supplyId }) => supplyId === supply.id)?.quantity ?? 0;
+        const quantity = orNone(recipe.supplies.find(({ supplyId }) => supplyId === supply.id)?.quantity);
         if (batches != null) entries.push([batches, quantity]);
       });
       const onHand = week === 0 ? supply.onHand : 0;

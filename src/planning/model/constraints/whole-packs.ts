@@ -1,3 +1,4 @@
+import { cell, entry, noneBeyond, orNone } from '../../lookup.ts';
 import type { PlannedRecipe } from '../../planning-year.ts';
 import { byBeginning } from '../../year/stage-weeks.ts';
 import type { Draft } from '../draft.ts';
@@ -85,7 +86,7 @@ function canningNeeds(draft: Draft, batches: readonly (readonly number[])[]): Ca
   const usedBy =
     (perBatch: (recipe: PlannedRecipe) => number, byWeek: readonly (readonly number[])[] = batches) =>
     (week: number) =>
-      sets.recipes.reduce((sum, recipe, at) => sum + perBatch(recipe) * (byWeek[at]?.[week] ?? 0), 0);
+      sets.recipes.reduce((sum, recipe, at) => sum + perBatch(recipe) * cell(byWeek, at, week, 'byWeek'), 0);
   const of = (
     label: string,
     bought: readonly MaybeColumn[] | undefined,
@@ -106,7 +107,7 @@ function canningNeeds(draft: Draft, batches: readonly (readonly number[])[]): Ca
         columns.supplyBought[at],
         packQuantity,
         onHand,
-        usedBy((recipe) => recipe.supplies.find(({ supplyId }) => supplyId === id)?.quantity ?? 0, begun),
+        usedBy((recipe) => orNone(recipe.supplies.find(({ supplyId }) => supplyId === id)?.quantity), begun),
       ),
     ),
     ...jars.map(({ kind, pack, empty }, at) =>
@@ -145,16 +146,16 @@ function needs(
   batches: readonly (readonly number[])[],
   at: number,
 ): NeedByWeek[] {
-  const item = sets.items[at];
+  const item = entry(sets.items, at, 'items');
   const found: NeedByWeek[] = [];
   let needed = 0;
   const shortages: number[] = [];
   for (const week of sets.weekIndexes) {
-    needed += parameters.useByWeek[at]?.[week] ?? 0;
-    needed -= parameters.opening[at]?.readyByWeek[week] ?? 0;
+    needed += cell(parameters.useByWeek, at, week, 'useByWeek');
+    needed -= entry(entry(parameters.opening, at, 'opening').readyByWeek, week, 'readyByWeek');
     for (const recipe of sets.recipesByItem[at] ?? []) {
-      const { readyAfterWeeks = 0, yieldLowUnits = 0 } = sets.recipes[recipe] ?? {};
-      needed -= yieldLowUnits * (batches[recipe]?.[week - readyAfterWeeks] ?? 0);
+      const { readyAfterWeeks, yieldLowUnits } = entry(sets.recipes, recipe, 'recipes');
+      needed -= yieldLowUnits * noneBeyond(entry(batches, recipe, 'batches'), week - readyAfterWeeks);
     }
     const shortage = columns.shortage[at]?.[week];
     if (shortage != null) shortages.push(shortage);
@@ -164,11 +165,11 @@ function needs(
     const yearEndShortage = columns.yearEndShortage[at];
     const isLast = week === sets.weekCount - 1;
     const yearEnd = isLast && yearEndShortage != null ? [yearEndShortage] : [];
-    const handedOver = isLast ? (item?.yearEndUnits ?? 0) : 0;
+    const handedOver = isLast ? item.yearEndUnits : 0;
     if (reserveShortage != null && parameters.reserveWeeks[at]?.includes(week))
       found.push({
         week,
-        units: needed + (item?.reserveUnits ?? 0) + handedOver,
+        units: needed + item.reserveUnits + handedOver,
         missed: [...missed, reserveShortage, ...yearEnd],
       });
     else if (yearEnd.length > 0)

@@ -1,3 +1,4 @@
+import { entry } from '../../lookup.ts';
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
 
@@ -14,7 +15,7 @@ export function yearNeed(draft: Draft): void {
   const { sets, parameters, columns, writer } = draft;
   sets.items.forEach((item, at) => {
     const recipes = sets.recipesByItem[at] ?? [];
-    const yields = new Set(recipes.map((recipe) => sets.recipes[recipe]?.yieldLowUnits ?? 0));
+    const yields = new Set(recipes.map((recipe) => entry(sets.recipes, recipe, 'recipes').yieldLowUnits));
     const totals = recipes.flatMap((recipe) => columns.totals[recipe] ?? []);
     const [unitsPerBatch = 0] = yields;
     if (yields.size !== 1 || unitsPerBatch <= 0 || totals.length === 0) return;
