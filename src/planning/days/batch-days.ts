@@ -11,6 +11,7 @@ import { type BatchCalendar, batchCalendar, sealDayOf } from '../../preserving/s
 import { type RecipeStage, stagesOfWay } from '../../preserving/stages/recipe-stages.ts';
 import { stagesHere } from '../../preserving/stages/stages-here.ts';
 import { standingBatches } from '../../preserving/stages/standing-batches.ts';
+import { orNone } from '../lookup.ts';
 import type { Plan } from '../plan.ts';
 import { minutesByStage } from '../year/planned-stages.ts';
 import { type SessionDay, sessionDays, weeksWithSessions } from './week-sessions.ts';
@@ -266,5 +267,5 @@ export const stageMinutes = (
   batches: number,
 ): number => {
   const path = stagesOfWay(stages, way);
-  return Math.round((minutesByStage(recipe, path)[path.indexOf(stage)] ?? 0) * batches);
+  return Math.round(orNone(minutesByStage(recipe, path)[path.indexOf(stage)]) * batches);
 };

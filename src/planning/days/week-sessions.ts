@@ -2,6 +2,7 @@ import { type CalendarDate, type WeekKey, weekOf } from '../../../shared/week.ts
 import type { KitchenHours } from '../../household/kitchen.ts';
 import type { CanningSession, SessionWork } from '../../household/session.ts';
 import { canningDays } from '../answer/canning-days.ts';
+import { orNone } from '../lookup.ts';
 import type { Plan, PlannedSession, PlannedWeek } from '../plan.ts';
 
 /** One day of a week at the stove: planned, or begun already. */
@@ -76,6 +77,6 @@ export function sessionDays(
 function together(sessions: readonly PlannedSession[]): readonly SessionWork[] {
   const batches = new Map<SessionWork['recipeId'], number>();
   for (const session of sessions)
-    batches.set(session.recipe, (batches.get(session.recipe) ?? 0) + session.batches);
+    batches.set(session.recipe, orNone(batches.get(session.recipe)) + session.batches);
   return [...batches].map(([recipeId, count]) => ({ recipeId, batches: count }));
 }

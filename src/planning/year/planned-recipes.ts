@@ -12,6 +12,7 @@ import { attendedMinutes } from '../../preserving/day/attended-minutes.ts';
 import { loadMinutes } from '../../preserving/day/load-time.ts';
 import type { Schedule } from '../../preserving/lookup/schedule.ts';
 import { batchProblems } from '../../preserving/recipes/batch-bounds.ts';
+import { orNone } from '../lookup.ts';
 import type { PlannedProcessing, PlannedRecipe } from '../planning-year.ts';
 import { isInMonths } from './months.ts';
 import { plannedStages } from './planned-stages.ts';
@@ -146,7 +147,7 @@ function plannedRecipe(
         ? null
         : weeks.map(
             (week, at) =>
-              isInMonths(addWeeks(week, -(stages?.weeks ?? 0)), season) && (allowed?.[at] ?? true),
+              isInMonths(addWeeks(week, -orNone(stages?.weeks)), season) && (allowed?.[at] ?? true),
           ),
   };
 }

@@ -14,6 +14,7 @@ import { type BatchAsked, batchCalendar, wayFollowed } from '../../preserving/st
 import { leastHoursBefore, type RecipeStage, stagesOfWay } from '../../preserving/stages/recipe-stages.ts';
 import { stagesHere } from '../../preserving/stages/stages-here.ts';
 import { standingBatches } from '../../preserving/stages/standing-batches.ts';
+import { entry } from '../lookup.ts';
 import type { BegunBatches, PlannedStages } from '../planning-year.ts';
 
 /** What the days before a load depend on. */
@@ -72,7 +73,8 @@ export function plannedStages(recipe: Recipe, kitchen: StageKitchen): PlannedSta
     weekday: ((((sessionWeekday - 1 - earliest) % 7) + 7) % 7) + 1,
     handsOnByWeek: Array.from({ length: stageWeeks + 1 }, (_, week) =>
       daysBefore.reduce(
-        (sum, days, at) => (stageWeeks - weekBefore(days) === week ? sum + (minutes[at] ?? 0) : sum),
+        (sum, days, at) =>
+          stageWeeks - weekBefore(days) === week ? sum + entry(minutes, at, 'minutes') : sum,
         0,
       ),
     ),
@@ -100,7 +102,7 @@ export function minutesByStage(
   if (told === null || written <= 0) return path.map(() => handsOnMinutes / path.length);
   return path.map((stage) => {
     const at = told.indexOf(stage);
-    return at < 0 ? 0 : ((own[at]?.handsOnMinutes ?? 0) * handsOnMinutes) / written;
+    return at < 0 ? 0 : (entry(own, at, 'stages').handsOnMinutes * handsOnMinutes) / written;
   });
 }
 
