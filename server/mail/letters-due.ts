@@ -2,6 +2,7 @@ import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { addDays, type CalendarDate, weekOf } from '../../shared/week.ts';
 import type { Household } from '../../src/household/household.ts';
 import { dayLines, linesWithin } from '../../src/planning/days/day-lines.ts';
+import { eatFirst } from '../../src/shelf/eat-first.ts';
 import type { LetterPart, LetterProps } from '../../views/mail/letter.tsx';
 import { asRead, formatDate, formatWeekday } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
@@ -23,8 +24,6 @@ import { type YearPicture, yearPicture } from '../year/year-picture.ts';
 const earliestHour = 6;
 /** A notice due within these days is told at once; the rest waits for the weekly letter. */
 const urgentDays = 2;
-/** From this many days before its date a batch belongs to what is eaten first. */
-const eatFirstDays = 42;
 const eatFirstShown = 8;
 
 export interface LetterSetting {
@@ -119,7 +118,7 @@ async function weeklyLetter(
     },
     { title: 'To can', lines: ofKind('canning') },
     { title: 'To pick and buy', lines: ofKind('shopping') },
-    { title: 'Eat first', lines: eatFirst(picture, today, reading) },
+    { title: 'Eat first', lines: linesToEatFirst(picture, today, reading) },
     {
       title: 'New or changed',
       lines: untold
@@ -143,17 +142,22 @@ async function weeklyLetter(
 const isThisWeek = (dueOn: CalendarDate | null, today: CalendarDate): boolean =>
   dueOn !== null && dueOn < addDays(today, 7);
 
-function eatFirst({ itemYearById }: YearPicture, today: CalendarDate, reading: Reading): string[] {
-  const last = addDays(today, eatFirstDays);
-  return [...itemYearById.values()]
-    .flatMap(({ item, lots }) => lots.map((lot) => ({ item, lot })))
-    .filter(({ lot }) => lot.setAside === null && lot.readyFrom <= today && lot.bestQualityUntil <= last)
-    .sort((one, other) => (one.lot.bestQualityUntil < other.lot.bestQualityUntil ? -1 : 1))
+function linesToEatFirst(
+  { itemYearById, eatSoonDays }: YearPicture,
+  today: CalendarDate,
+  reading: Reading,
+): string[] {
+  const lots = [...itemYearById.values()].flatMap((year) => year.lots);
+  return eatFirst(lots, today, eatSoonDays)
     .slice(0, eatFirstShown)
-    .map(
-      ({ item, lot }) =>
-        `${item.name}: ${amountOf(item, lot.unitsLeft, reading, lot.jarKind)} marked ${lot.batchCode}${lot.place === null ? '' : `, ${lot.place.name}`}, best until ${formatDate(lot.bestQualityUntil, reading)}.`,
-    );
+    .flatMap((lot) => {
+      const item = itemYearById.get(lot.itemId)?.item;
+      if (item === undefined) return [];
+      const place = lot.place === null ? '' : `, ${lot.place.name}`;
+      return [
+        `${item.name}: ${amountOf(item, lot.unitsLeft, reading, lot.jarKind)} marked ${lot.batchCode}${place}, best until ${formatDate(lot.bestQualityUntil, reading)}.`,
+      ];
+    });
 }
 
 const urgentLetter = (setting: LetterSetting, urgent: readonly UntoldNotice[]): LetterProps => ({

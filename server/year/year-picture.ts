@@ -4,8 +4,8 @@ import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { type CalendarDate, weekOf } from '../../shared/week.ts';
 import type { ClockJump } from '../../src/household/clock-jump.ts';
 import type { Item } from '../../src/household/item.ts';
-import { usualUnits } from '../../src/household/lot.ts';
-import type { Notice, NoticeSettings } from '../../src/notices/notice.ts';
+import { unitsStanding } from '../../src/household/lot.ts';
+import { eatSoonDaysOf, type Notice, type NoticeSettings } from '../../src/notices/notice.ts';
 import { noticesFor } from '../../src/notices/notices-for.ts';
 import { type BatchDays, batchDays } from '../../src/planning/days/batch-days.ts';
 import type { KeptPlan } from '../../src/planning/kept-plan.ts';
@@ -29,6 +29,8 @@ export interface YearPicture {
   readonly plan: KeptPlan | null;
   /** The days before and after every canner load ahead, and of what is begun. */
   readonly batches: readonly BatchDays[];
+  /** Days before its date from which a jar is to be eaten soon, as the household has it; whether it is told of them or not. */
+  readonly eatSoonDays: number;
   /** What needs attention, in the order it should be read. */
   readonly notices: readonly Notice[];
 }
@@ -114,6 +116,7 @@ async function pictureOf(
     itemYearById: new Map(items.map((year) => [year.item.id, year])),
     plan,
     batches,
+    eatSoonDays: eatSoonDaysOf(settings),
     notices: noticesFor(noticePicture(loaded, items, { plan, jump, batches }), settings),
   };
 }
@@ -130,9 +133,7 @@ function itemYear(loaded: LoadedYear, item: Item, plan: KeptPlan | null): ItemYe
     {
       item,
       lots,
-      unitsOnShelf: lots
-        .filter((lot) => lot.setAside === null)
-        .reduce((total, lot) => total + usualUnits(item, lot.jarKind, lot.unitsLeft), 0),
+      unitsOnShelf: unitsStanding(item, lots),
       use,
       forecast: use.forecast,
       target: loaded.targetByItem.get(item.id) ?? null,

@@ -39,3 +39,9 @@ export const usualUnits = (item: Item, jarKind: JarKind | null, units: number): 
   item.usualJar === null || jarKind === null
     ? units
     : units * inUsualJars(sizeOf(jarKind), sizeOf(item.usualJar));
+
+/** Units of an item that stand and may be eaten, in its usual jar; lots set aside do not count. */
+export const unitsStanding = (item: Item, lots: readonly LotOnShelf[]): number =>
+  lots
+    .filter((lot) => lot.setAside === null)
+    .reduce((total, lot) => total + usualUnits(item, lot.jarKind, lot.unitsLeft), 0);

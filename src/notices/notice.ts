@@ -78,3 +78,7 @@ export const defaultNoticeSettings: NoticeSettings = {
     'clock was wrong': 0,
   },
 };
+
+/** From how many days before its date a jar is to be eaten soon, as the household has it; the usual days where it wants no notice of it. */
+export const eatSoonDaysOf = ({ leadDays }: NoticeSettings): number =>
+  leadDays['best by near'] ?? defaultNoticeSettings.leadDays['best by near'] ?? 0;

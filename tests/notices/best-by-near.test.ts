@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { addDays, asDate, type CalendarDate, dateInZone, daysBetween } from '../../shared/week.ts';
-import { eatFirst } from '../../src/notices/eat-first.ts';
 import { defaultNoticeSettings } from '../../src/notices/notice.ts';
 import { type KeptNotice, noticeChanges } from '../../src/notices/notice-changes.ts';
 import type { NoticeLot } from '../../src/notices/notice-picture.ts';
@@ -61,30 +60,6 @@ describe('a lot that nears its date', () => {
       'Do not eat: 3 jars of Peach halves put up on Dec 12, 2025 set aside on Nov 20, 2026 (gauge read 3 psi high). Release or discard them.',
     );
   });
-});
-
-test('what to eat this week first: earliest date first, each with this week’s share', () => {
-  const lots = [
-    peaches({ lotId: 'later', bestQualityUntil: addDays(asOf, 30), left: 8 }),
-    peaches({ lotId: 'past', bestQualityUntil: addDays(asOf, -3), left: 2 }),
-    peaches({ lotId: 'curing', bestQualityUntil: addDays(asOf, 10), readyFrom: addDays(asOf, 5) }),
-    peaches({ lotId: 'far', bestQualityUntil: addDays(asOf, 300) }),
-  ];
-
-  expect(eatFirst(lots, asOf, leadDays).map((each) => [each.lotId, each.thisWeek])).toEqual([
-    ['past', 2],
-    ['later', 2],
-  ]);
-});
-
-test('what to eat this week first: a lot counts from the day it is ready, and of two of one date the first in name', () => {
-  const until = addDays(asOf, 20);
-  const lots = [
-    peaches({ lotId: 'ready-today', bestQualityUntil: until, readyFrom: asOf, left: 2 }),
-    peaches({ lotId: 'long-ready', bestQualityUntil: until, left: 2 }),
-  ];
-
-  expect(eatFirst(lots, asOf, leadDays).map(({ lotId }) => lotId)).toEqual(['long-ready', 'ready-today']);
 });
 
 interface LedgerEvent {

@@ -1,7 +1,7 @@
+import { unitsStanding } from '../../../src/household/lot.ts';
 import type { WhatIfProps } from '../../../views/pages/targets/declared-use.tsx';
 import type { TargetItemPageProps } from '../../../views/pages/targets/target-item-page.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
-import { formatQuantity } from '../../../views/words/format.ts';
 import { amountOf } from '../../words/shelf-units.ts';
 import { presentAppetite, presentPicture } from './present-appetite.ts';
 import { presentDeclared } from './present-declared.ts';
@@ -20,14 +20,13 @@ export function presentTargetItem(
 ): Omit<TargetItemPageProps, 'frame'> {
   const { item, loaded, reading } = picture;
   const target = loaded.targetByItem.get(item.id) ?? null;
-  const onShelf = loaded.facts.lots
-    .filter((lot) => lot.itemId === item.id && lot.setAside === null)
-    .reduce((sum, lot) => sum + lot.unitsLeft, 0);
+  const onShelf = unitsStanding(
+    item,
+    loaded.facts.lots.filter((lot) => lot.itemId === item.id),
+  );
   const isUnsaid = useOf(picture)?.declared === null;
   const has =
-    onShelf === 0
-      ? 'None stands on the shelf.'
-      : `On the shelf: ${formatQuantity(onShelf, item.unit, reading)}.`;
+    onShelf === 0 ? 'None stands on the shelf.' : `On the shelf: ${amountOf(item, onShelf, reading)}.`;
   return {
     itemId: item.id,
     item: { name: item.name, family: item.family },

@@ -1,4 +1,3 @@
-import { compare } from '../../../shared/compare.ts';
 import type { RecipeId } from '../../../shared/ids.ts';
 import type { Outcome } from '../../../shared/problems.ts';
 import { addDays, type CalendarDate, daysBetween, weekOf } from '../../../shared/week.ts';
@@ -13,6 +12,7 @@ import type { KeptPlan } from '../../../src/planning/kept-plan.ts';
 import type { PlannedPurchase, PlannedSession, PlannedWeek } from '../../../src/planning/plan.ts';
 import { pickAndBuyBy } from '../../../src/preserving/day/day-batch.ts';
 import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
+import { eatFirst } from '../../../src/shelf/eat-first.ts';
 import type { CanningDayProps, DecisionProps, MakeProps } from '../../../views/pages/week/canning-day.tsx';
 import type { EatFirstRow, Errand, Trip, WeekAhead } from '../../../views/pages/week/this-week-page.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
@@ -48,6 +48,7 @@ export interface WeekPicture {
   readonly hours: KitchenHours;
   readonly names: PlannedNames;
   readonly shelf: readonly ItemOnShelf[];
+  readonly eatSoonDays: number;
   readonly kept: readonly KeptDecision[];
   readonly formKeys: () => FormKeys;
   /** The published schedule of a recipe in this kitchen, the reason why there is none, or null when it is not canned. */
@@ -58,8 +59,6 @@ export interface WeekPicture {
 
 const weeksAheadShown = 4;
 const eatFirstShown = 6;
-/** From this many days before its date a jar belongs to what is eaten first. */
-const eatFirstDays = 42;
 
 /** The planned week that today falls in; null before the first plan and after its last week. */
 const plannedThisWeek = ({ plan, today }: WeekPicture): PlannedWeek | null =>
@@ -197,16 +196,24 @@ const presentErrand = (names: PlannedNames, purchase: PlannedPurchase, place: nu
   };
 };
 
-/** Units whose date is near or past, first-expired first; those set aside are not eaten. */
-export const presentEatFirst = ({ shelf, today, reading }: WeekPicture): readonly EatFirstRow[] => {
-  const lastDate = addDays(today, eatFirstDays);
-  return shelf
-    .flatMap(({ item, lots }) => lots.map((lot) => ({ item, lot })))
-    .filter(({ lot }) => lot.setAside === null && lot.readyFrom <= today && lot.bestQualityUntil <= lastDate)
-    .sort(
-      (one, other) =>
-        compare(one.lot.bestQualityUntil, other.lot.bestQualityUntil) || compare(one.lot.id, other.lot.id),
-    )
+/** Batches whose date is near or past, first-expired first; those set aside are not eaten. */
+export const presentEatFirst = ({
+  shelf,
+  eatSoonDays,
+  today,
+  reading,
+}: WeekPicture): readonly EatFirstRow[] => {
+  const itemOf = new Map(shelf.map(({ item }) => [item.id, item]));
+  const first = eatFirst(
+    shelf.flatMap(({ lots }) => lots),
+    today,
+    eatSoonDays,
+  );
+  return first
+    .flatMap((lot) => {
+      const item = itemOf.get(lot.itemId);
+      return item === undefined ? [] : [{ item, lot }];
+    })
     .slice(0, eatFirstShown)
     .map(({ item, lot }) => ({
       key: lot.id,

@@ -4,6 +4,7 @@ import { type Outcome, refused } from '../../../shared/problems.ts';
 import { readForm } from '../../../shared/schemas/form-fields.ts';
 import { keptForm } from '../../../shared/schemas/kept.ts';
 import { addDays, type CalendarDate, daysBetween, weekOf } from '../../../shared/week.ts';
+import { eatSoonDaysOf } from '../../../src/notices/notice.ts';
 import { dayLines, linesWithin } from '../../../src/planning/days/day-lines.ts';
 import type { PlannedSession } from '../../../src/planning/plan.ts';
 import { recipesHere } from '../../../src/planning/year/planned-recipes.ts';
@@ -15,6 +16,7 @@ import { ThisWeekPage } from '../../../views/pages/week/this-week-page.tsx';
 import { firstDayOf, formatWeek } from '../../../views/words/format.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
 import { canners, kitchenHours } from '../../queries/household/kitchen.ts';
+import { noticeSettings } from '../../queries/notices/notice-settings.ts';
 import { troublesOf } from '../../queries/notices/troubles.ts';
 import { shelfByItem } from '../../queries/shelf/shelf.ts';
 import { keptDecisions } from '../../queries/year/plans.ts';
@@ -83,17 +85,20 @@ const sendWeek = async (
 ) => {
   const { household, today, reading, server } = request;
   const { db, reference } = server;
-  const [planned, names, hours, shelf, notices, owned, kept, troubles, batches] = await Promise.all([
-    planNow(request),
-    plannedNames(request),
-    kitchenHours(db, household.id),
-    shelfByItem(db, household.id),
-    noticesNow(db, household.id, { at: server.now(), today }, reference),
-    canners(db, household.id),
-    keptDecisions(db, household.id),
-    troublesOf(db, household.id, server.now()),
-    batchDaysNow(db, household, today, reference),
-  ]);
+  const [planned, names, hours, shelf, notices, owned, kept, troubles, batches, settings] = await Promise.all(
+    [
+      planNow(request),
+      plannedNames(request),
+      kitchenHours(db, household.id),
+      shelfByItem(db, household.id),
+      noticesNow(db, household.id, { at: server.now(), today }, reference),
+      canners(db, household.id),
+      keptDecisions(db, household.id),
+      troublesOf(db, household.id, server.now()),
+      batchDaysNow(db, household, today, reference),
+      noticeSettings(db, household.id),
+    ],
+  );
   const picture: WeekPicture = {
     today,
     reading,
@@ -101,6 +106,7 @@ const sendWeek = async (
     hours,
     names,
     shelf,
+    eatSoonDays: eatSoonDaysOf(settings),
     kept,
     formKeys: () => reply.formKeys(),
     headlineOf: (item, recipe) => headlineOf(item, recipe, reference),

@@ -2,7 +2,12 @@ import { groupedBy } from '../../../shared/grouped-by.ts';
 import type { HouseholdId, ItemId, LotId, PlaceId, RecipeId } from '../../../shared/ids.ts';
 import type { JarKind } from '../../../shared/jar.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
-import { type ItemOnShelf, type LotOnShelf, smallestAmount, usualUnits } from '../../../src/household/lot.ts';
+import {
+  type ItemOnShelf,
+  type LotOnShelf,
+  smallestAmount,
+  unitsStanding,
+} from '../../../src/household/lot.ts';
 import type { Database } from '../../database/database.ts';
 import { fitting } from '../household/fitting.ts';
 import { itemsOnShelf } from '../household/items.ts';
@@ -103,12 +108,6 @@ export async function shelfByItem(
   const lotsByItem = groupedBy(standing, (lot) => lot.itemId);
   return kept.map((item) => {
     const own = lotsByItem.get(item.id) ?? [];
-    return {
-      item,
-      lots: own,
-      units: own
-        .filter((lot) => lot.setAside === null)
-        .reduce((total, lot) => total + usualUnits(item, lot.jarKind, lot.unitsLeft), 0),
-    };
+    return { item, lots: own, units: unitsStanding(item, own) };
   });
 }

@@ -1,7 +1,7 @@
 import type { HouseholdId, ItemId } from '../../../shared/ids.ts';
 import { addDays, addMonths, type CalendarDate, yearOf } from '../../../shared/week.ts';
 import type { OccasionSetting } from '../../../src/household/appetite.ts';
-import { type LotOnShelf, usualUnits } from '../../../src/household/lot.ts';
+import { type LotOnShelf, unitsStanding, usualUnits } from '../../../src/household/lot.ts';
 import type { Database } from '../../database/database.ts';
 import { itemsOnShelf } from '../household/items.ts';
 import { ledger } from '../shelf/ledger.ts';
@@ -90,6 +90,7 @@ export const unpromisedUnits = (
   lots: readonly LotOnShelf[],
   kept: KeptBack,
 ): number =>
-  lots
-    .filter((lot) => lot.setAside === null && lot.readyFrom <= kept.until)
-    .reduce((sum, lot) => sum + usualUnits(item, lot.jarKind, lot.unitsLeft), 0) - kept.units;
+  unitsStanding(
+    item,
+    lots.filter((lot) => lot.readyFrom <= kept.until),
+  ) - kept.units;

@@ -1,5 +1,6 @@
 import type { CalendarDate } from '../../../shared/week.ts';
-import { isNear, isToEat, paceWords } from '../eat-first.ts';
+import { nearsItsDate } from '../../shelf/eat-first.ts';
+import { isToEat, paceWords } from '../eating-pace.ts';
 import type { Notice } from '../notice.ts';
 import type { NoticeLot, NoticePicture } from '../notice-picture.ts';
 import { amountWords, dateWords } from '../notice-words.ts';
@@ -11,7 +12,7 @@ import { amountWords, dateWords } from '../notice-words.ts';
  */
 export const bestByNear = (picture: NoticePicture, leadDays: number): Notice[] =>
   picture.lots
-    .filter((lot) => isToEat(lot) && isNear(lot, picture.asOf, leadDays))
+    .filter((lot) => isToEat(lot) && nearsItsDate(lot, picture.asOf, leadDays))
     .map((lot) => ({
       kind: 'best by near',
       subject: `lot:${lot.lotId}`,
