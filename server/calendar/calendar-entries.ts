@@ -3,6 +3,7 @@ import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { addDays, type CalendarDate, type WeekKey, weekOf } from '../../shared/week.ts';
 import type { CanningSession } from '../../src/household/session.ts';
 import { dayLines } from '../../src/planning/days/day-lines.ts';
+import { checkDay, gaugeChecksAhead } from '../../src/planning/days/gauge-checks.ts';
 import { type SessionDay, sessionDays } from '../../src/planning/days/week-sessions.ts';
 import type { PlannedPurchase, PlannedWeek } from '../../src/planning/plan.ts';
 import { headlineOf } from '../../src/preserving/foods/headline.ts';
@@ -58,6 +59,7 @@ export function calendarEntries(
   return [
     ...ofWeeks,
     ...dayEntries(picture, names, reference),
+    ...gaugeEntries(picture, names),
     ...bestQualityEntries(picture, names),
     ...harvestEntries(picture, names),
   ].sort((one, other) => compare(one.from, other.from) || compare(one.uid, other.uid));
@@ -113,6 +115,32 @@ const dayEntries = (
       },
     ];
   });
+
+/** The yearly check of a dial gauge, in good time before the canning day that needs it. */
+function gaugeEntries(picture: YearPicture, { reading }: PlannedNames): readonly CalendarEntry[] {
+  const { household, canners, hours, recipes } = picture.loaded.facts;
+  const kitchen = { canners, hours, weekStartsOn: household.weekStartsOn };
+  return gaugeChecksAhead(kitchen, picture.plan?.plan ?? null, picture.asOf).flatMap((check) => {
+    const on = checkDay(check, picture.asOf);
+    if (on < picture.asOf) return [];
+    const { canner, neededFor, countsUntil } = check;
+    const makes = (neededFor?.recipes ?? []).map((id) => recipes.find((one) => one.id === id)?.name ?? id);
+    return [
+      {
+        kind: 'before and after',
+        uid: uidOf(picture, 'gauge-check', canner.id, countsUntil),
+        title: `Have the dial gauge of ${canner.name} checked`,
+        from: on,
+        until: addDays(on, 1),
+        words:
+          neededFor === null
+            ? `The last check counts until ${formatDate(countsUntil, reading)}.`
+            : `Needed before ${formatDate(neededFor.on, reading)}: ${listed(makes)}. Until the check is recorded, that canning day gives no time.`,
+        path: '/kitchen#canners',
+      },
+    ];
+  });
+}
 
 /** What is canned with is bought by the day before the stove is lit; the rest by the end of the person's week. */
 function shoppingEntries(

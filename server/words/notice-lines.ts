@@ -24,7 +24,11 @@ const wordsByKind: Readonly<Record<NoticeKind, KindWords>> = {
     title: 'Altitude not known',
     action: to('Enter the altitude', '/kitchen'),
   },
-  'gauge check': { words: 'Gauge check', title: 'Gauge checks', action: to('Record the check', '/kitchen') },
+  'gauge check': {
+    words: 'Gauge check',
+    title: 'Gauge checks',
+    action: to('Record the check', '/kitchen#canners'),
+  },
   'load held back': {
     words: 'Load held back',
     title: 'Loads that cannot be on their day',

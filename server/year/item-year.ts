@@ -6,6 +6,7 @@ import type { PlanPath } from '../../src/planning/answer/plan-path.ts';
 import type { ItemSupply } from '../../src/planning/year/item-supply.ts';
 import type { ShelfProjection } from '../../src/shelf/shelf-projection.ts';
 import type { ItemUse } from './item-use.ts';
+import type { Missing } from './what-is-missing.ts';
 
 /** One item's whole year. */
 export interface ItemYear {
@@ -19,6 +20,8 @@ export interface ItemYear {
   readonly forecast: UseForecast | null;
   readonly target: YearlyTarget | null;
   readonly supply: ItemSupply;
+  /** Why nothing more of it can come, and what mends that; null where something can, or nobody eats it. */
+  readonly missing: Missing | null;
   /** The shelf as it stands, nothing made or bought. */
   readonly withoutPlan: ShelfProjection | null;
   /** The shelf if the newest plan is carried out; as it stands when there is no plan. */

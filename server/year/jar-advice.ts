@@ -1,6 +1,7 @@
 import { asJarKind, type JarSize, jarSizes, mouthOf, nominalMl, sizeOf } from '../../shared/jar.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { Item } from '../../src/household/item.ts';
+import { gaugeCheckPlannedOn } from '../../src/planning/days/gauge-checks.ts';
 import { askGate, noonOf } from '../../src/preserving/ask-gate.ts';
 import { type JarSizeAdvice, jarSizeAdvice } from '../../src/shelf/jar-size/jar-size-advice.ts';
 import { keepColdDaysOf } from '../../src/shelf/keep-cold.ts';
@@ -87,7 +88,8 @@ function testedSizes(
   if (canned.length === 0) return null;
   const held = new Set(facts.jars.map(({ kind }) => sizeOf(kind)));
   const kitchen = { household: facts.household, canners: facts.canners, reference };
-  const asked = { at: noonOf(year.asOf), prepared: 'as-planned' } as const;
+  const checked = gaugeCheckPlannedOn(year.asOf);
+  const asked = { at: noonOf(checked), prepared: 'as-planned', gaugeCheckPlannedOn: checked } as const;
   return new Set(
     jarSizes.filter(
       (size) =>

@@ -6,6 +6,7 @@ import type { ClockJump } from '../../src/household/clock-jump.ts';
 import type { Item } from '../../src/household/item.ts';
 import type {
   NoticeBatch,
+  NoticeCanner,
   NoticeGaveWay,
   NoticeItem,
   NoticeLot,
@@ -16,6 +17,7 @@ import type {
   UnitWord,
 } from '../../src/notices/notice-picture.ts';
 import type { BatchDays } from '../../src/planning/days/batch-days.ts';
+import { gaugeChecksAhead } from '../../src/planning/days/gauge-checks.ts';
 import type { KeptPlan } from '../../src/planning/kept-plan.ts';
 import type { PlannedSession } from '../../src/planning/plan.ts';
 import { unitFor } from '../../views/words/format.ts';
@@ -51,12 +53,7 @@ export function noticePicture(
     batches: batches.map(noticeBatch),
     onHand: onHandByName(loaded),
     gaveWay: plan === null ? [] : plan.plan.gaveWay.map((wish) => noticeWish(loaded, wish)),
-    canners: facts.canners.map(({ id, name, gauge, gaugeCheckedOn }) => ({
-      cannerId: id,
-      name,
-      gauge,
-      gaugeCheckedOn,
-    })),
+    canners: noticeCanners(loaded, plan),
     altitudeFt: facts.household.altitudeFt,
     clockJump:
       jump === null
@@ -67,6 +64,25 @@ export function noticePicture(
             aheadUntil: dateInZone(jump.aheadUntil, facts.household.timeZone),
           },
   };
+}
+
+function noticeCanners(loaded: LoadedYear, plan: KeptPlan | null): NoticeCanner[] {
+  const { household, canners, hours } = loaded.facts;
+  const kitchen = { canners, hours, weekStartsOn: household.weekStartsOn };
+  const ahead = gaugeChecksAhead(kitchen, plan?.plan ?? null, loaded.year.asOf);
+  return canners.map(({ id, name, gauge, gaugeCheckedOn }) => {
+    const neededFor = ahead.find(({ canner }) => canner.id === id)?.neededFor ?? null;
+    return {
+      cannerId: id,
+      name,
+      gauge,
+      gaugeCheckedOn,
+      checkNeededFor: neededFor && {
+        on: neededFor.on,
+        makes: neededFor.recipes.map((recipe) => recipeName(loaded, recipe)),
+      },
+    };
+  });
 }
 
 const unitWords: Readonly<Record<Item['unit'], UnitWord>> = {

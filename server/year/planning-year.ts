@@ -10,6 +10,7 @@ import type { HouseholdFacts } from '../../src/household/facts.ts';
 import type { Item } from '../../src/household/item.ts';
 import { usualUnits } from '../../src/household/lot.ts';
 import type { Source } from '../../src/household/source.ts';
+import { gaugeCheckPlannedOn } from '../../src/planning/days/gauge-checks.ts';
 import type {
   KitchenTime,
   PlannedItem,
@@ -75,6 +76,7 @@ export function planningYearOf(
       asOf,
       sessionWeekday: facts.hours.sessionWeekday,
       reference,
+      gaugeCheckPlannedOn: gaugeCheckPlannedOn(asOf),
     }),
     facts.sources,
     seasonsBySource,

@@ -19,6 +19,7 @@ import type { ItemYear } from './item-year.ts';
 import { noticePicture } from './notice-picture.ts';
 import { type LoadedYear, loadPlanningYear } from './planning-year.ts';
 import { stoveFacts, stoveMark } from './stove-facts.ts';
+import { whatIsMissing } from './what-is-missing.ts';
 
 /** The whole picture of a household on a date. */
 export interface YearPicture {
@@ -138,6 +139,7 @@ function itemYear(loaded: LoadedYear, item: Item, plan: KeptPlan | null): ItemYe
       forecast: use.forecast,
       target: loaded.targetByItem.get(item.id) ?? null,
       supply,
+      missing: whatIsMissing(loaded, { item, supply, forecast: use.forecast }),
       withoutPlan,
       projection:
         path === null || !isAhead ? withoutPlan : itemOutlook(loaded, item, { path, weeks: plan.year.weeks }),

@@ -145,4 +145,6 @@ export interface NoticeCanner {
   readonly name: string;
   readonly gauge: 'dial' | 'weighted' | null;
   readonly gaugeCheckedOn: CalendarDate | null;
+  /** The first planned canning day on which no check on record counts any more, and what is canned then; missing or null: none. */
+  readonly checkNeededFor?: { readonly on: CalendarDate; readonly makes: readonly string[] } | null;
 }

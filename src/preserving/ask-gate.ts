@@ -8,7 +8,7 @@ import type { Household } from '../household/household.ts';
 import type { Item } from '../household/item.ts';
 import type { Canner } from '../household/kitchen.ts';
 import type { Recipe } from '../household/recipe.ts';
-import type { Canner as CannerFacts } from './canner.ts';
+import type { Canner as CannerFacts, GaugeCheckPlannedOn } from './canner.ts';
 import { type ProcessAnswer, processHere } from './process-here.ts';
 import { batchProblems } from './recipes/batch-bounds.ts';
 import type { Prepared } from './stages/stage-question.ts';
@@ -32,6 +32,13 @@ export const isCanned = (recipe: Pick<Recipe, 'process'>, item: Pick<Item, 'keep
 /** A day asked about without an hour. */
 export const noonOf = (on: CalendarDate): LocalDateTime => `${on}T12:00`;
 
+/** What is asked of a day. Only a plan names a day from which the yearly gauge check is counted on. */
+export interface AskedOf {
+  readonly at: LocalDateTime;
+  readonly prepared: Prepared;
+  readonly gaugeCheckPlannedOn?: GaugeCheckPlannedOn;
+}
+
 /**
  * Asks the gate about a recipe of the household: the one place where the program does. Every page, plan, sheet and command
  * that names a processing time has it from here.
@@ -40,7 +47,7 @@ export function askGate(
   recipe: Recipe,
   item: Pick<Item, 'name'>,
   { household, canners, reference }: GateKitchen,
-  { at, prepared }: { readonly at: LocalDateTime; readonly prepared: Prepared },
+  { at, prepared, gaugeCheckPlannedOn = null }: AskedOf,
 ): Outcome<GateAnswer> {
   const { process } = recipe;
   if (process === null && recipe.awaitsCanner)
@@ -65,6 +72,7 @@ export function askGate(
     altitudeFt: household.altitudeFt,
     prepared,
     at,
+    gaugeCheckPlannedOn,
   });
   if (!ruling.ok) return ruling;
   if (canner === null) throw new RangeError('askGate: expected a canner where the gate is open');

@@ -34,12 +34,32 @@ export interface Canner {
 /** A dial gauge counts for this many days after its check. */
 export const dialCheckDays = 365;
 
+/** From this day on a yearly check that is not made yet is counted on; `null` where only what was recorded counts. */
+export type GaugeCheckPlannedOn = CalendarDate | null;
+
+/**
+ * Whether a day has no recorded check within the 365 days before it, and one is only counted on: a check was recorded before,
+ * and the day is not before the one from which the next is planned. Of a gauge that was never checked nothing is counted on.
+ */
+export const countsOnGaugeCheck = (
+  { method, gauge, gaugeCheckedOn }: Pick<Canner, 'method' | 'gauge' | 'gaugeCheckedOn'>,
+  on: CalendarDate,
+  plannedOn: GaugeCheckPlannedOn,
+): boolean =>
+  method === 'pressure' &&
+  gauge === 'dial' &&
+  gaugeCheckedOn !== null &&
+  plannedOn !== null &&
+  on >= plannedOn &&
+  daysBetween(gaugeCheckedOn, on) > dialCheckDays;
+
 /**
  * Rules a canner itself must meet on a day: a pressure canner holds at least four upright quarts, its gauge is known, and
  * a dial gauge was checked within the 365 days before the session at 5, 10 and 15 psi. One that was more than 2 psi off
  * anywhere must be replaced. One that read high by less is refused too, until it is set or replaced: the jars would get less
  * than it shows, and the guide prints no amount to add. One that read low by up to 2 psi is used as it is: the jars get more
- * than it shows. A check without the figures says nothing of the gauge.
+ * than it shows. A check without the figures says nothing of the gauge. A check that is only planned stands in for one that
+ * ran out, never for one that was not made or found the gauge wrong.
  *
  * Sources: USDA Complete Guide 1, p1-20 (gauge check, replacement) and p1-35 (least size); Iowa State University Extension,
  * dial gauges (high readings under-process, low ones over-process).
@@ -48,6 +68,7 @@ export const cannerTroubles = (
   canner: Canner,
   sessionOn: CalendarDate,
   facts: readonly CannerFactRow[],
+  checkPlannedOn: GaugeCheckPlannedOn = null,
 ): Refusal[] => {
   if (canner.method !== 'pressure') return [];
   const troubles: Refusal[] = [];
@@ -74,15 +95,17 @@ export const cannerTroubles = (
       ),
     );
   }
-  if (canner.gauge === 'dial') troubles.push(...dialTroubles(canner, sessionOn, facts));
+  if (canner.gauge === 'dial') troubles.push(...dialTroubles(canner, sessionOn, facts, checkPlannedOn));
   return troubles;
 };
 
 const dialTroubles = (
-  { gaugeCheckedOn, gaugeOff }: Canner,
+  canner: Canner,
   sessionOn: CalendarDate,
   facts: readonly CannerFactRow[],
+  checkPlannedOn: GaugeCheckPlannedOn,
 ): Refusal[] => {
+  const { gaugeCheckedOn, gaugeOff } = canner;
   const interval = factOf(facts, 'pc.dial_gauge_check_interval');
   const instead = 'Have the gauge checked, many extension offices do it, or use a weighted gauge.';
   if (gaugeCheckedOn === null) {
@@ -98,7 +121,7 @@ const dialTroubles = (
   }
   const age = daysBetween(gaugeCheckedOn, sessionOn);
   const troubles: Refusal[] = [];
-  if (age < 0 || age > dialCheckDays) {
+  if (age < 0 || (age > dialCheckDays && !countsOnGaugeCheck(canner, sessionOn, checkPlannedOn))) {
     troubles.push(
       refusal(
         'dial-gauge-unchecked',
@@ -204,9 +227,10 @@ export const schedulesInCanner = (
   query: QueryForCanner,
   canner: Canner,
   sessionOn: CalendarDate,
+  checkPlannedOn: GaugeCheckPlannedOn = null,
 ): Ruling<readonly [Schedule, ...Schedule[]]> => {
   const troubles = [
-    ...cannerTroubles(canner, sessionOn, tables.cannerFacts),
+    ...cannerTroubles(canner, sessionOn, tables.cannerFacts, checkPlannedOn),
     ...smokedFishTroubles(query, canner, tables.cannerFacts),
   ];
   if (troubles.length > 0) return forbidden(...troubles);

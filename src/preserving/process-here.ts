@@ -2,7 +2,13 @@ import type { JarSize } from '../../shared/jar.ts';
 import { asDate } from '../../shared/week.ts';
 import type { LocalDateTime } from '../household/begun.ts';
 import type { NameDenial } from '../household/recipe.ts';
-import { type Canner, jarsPerLoad, schedulesInCanner } from './canner.ts';
+import {
+  type Canner,
+  countsOnGaugeCheck,
+  type GaugeCheckPlannedOn,
+  jarsPerLoad,
+  schedulesInCanner,
+} from './canner.ts';
 import { cite } from './citation.ts';
 import { nameRefusals } from './foods/food-names.ts';
 import type { FoodCondition } from './lookup/food-conditions.ts';
@@ -36,6 +42,11 @@ export interface ProcessQuestion {
   /** When the jars are to be filled and processed. */
   readonly at: LocalDateTime;
   readonly conditions?: readonly FoodCondition[];
+  /**
+   * From this day on the dial gauge's yearly check is counted on though nobody has recorded it: a plan asks so, and says so. A
+   * canning day never does; missing or `null`: only what was recorded counts.
+   */
+  readonly gaugeCheckPlannedOn?: GaugeCheckPlannedOn;
   /** Of the kitchen: hours that pass are counted also in a night in which clocks change. */
   readonly timeZone?: string;
 }
@@ -51,6 +62,8 @@ export interface ProcessAnswer {
   readonly jarsPerLoad: number;
   /** In order; empty for what is made in one go. */
   readonly before: readonly StageBefore[];
+  /** The answer stands only if the dial gauge is checked before the day: see `gaugeCheckPlannedOn`. */
+  readonly countsOnGaugeCheck: boolean;
 }
 
 /**
@@ -67,14 +80,16 @@ export const processHere = (tables: BasisTables, question: ProcessQuestion): Rul
   const belongs = processOfRecipe(tables, question);
   if (!belongs.ok) return belongs;
   const { basis, process } = belongs.value;
-  const { canner, altitudeFt, jar, at } = question;
+  const { canner, altitudeFt, jar, at, gaugeCheckPlannedOn = null } = question;
   if (canner === null) return forbidden(cannerGone());
   if (altitudeFt === null) return forbidden(altitudeUnknown());
+  const on = asDate(at.slice(0, 10));
   const schedules = schedulesInCanner(
     tables,
     { ...process, jar, altitudeFt, conditions: question.conditions ?? [] },
     canner,
-    asDate(at.slice(0, 10)),
+    on,
+    gaugeCheckPlannedOn,
   );
   if (!schedules.ok) return schedules;
   const perLoad = jarsPerLoad(canner, jar, tables.cannerFacts);
@@ -97,6 +112,7 @@ export const processHere = (tables: BasisTables, question: ProcessQuestion): Rul
     schedules: schedules.value,
     jarsPerLoad: perLoad.value,
     before: before.value,
+    countsOnGaugeCheck: countsOnGaugeCheck(canner, on, gaugeCheckPlannedOn),
   });
 };
 

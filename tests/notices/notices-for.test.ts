@@ -262,6 +262,23 @@ describe('the kitchen', () => {
     expect(noticesOf({ canners: [{ ...canner, gauge: 'weighted', gaugeCheckedOn: null }] })).toEqual([]);
   });
 
+  test('a gauge check that a planned canning day needs is due the day before it, and says for what', () => {
+    const canner = {
+      cannerId: 'big-one',
+      name: 'the big canner',
+      gauge: 'dial' as const,
+      gaugeCheckedOn: addDays(asOf, -360),
+      checkNeededFor: { on: addDays(asOf, 40), makes: ['green beans', 'sweet corn'] },
+    };
+
+    const [notice, ...others] = noticesOf({ canners: [canner] });
+
+    expect(others).toEqual([]);
+    expect(notice?.dueOn).toBe(addDays(asOf, 39));
+    expect(notice?.reason).toMatch(/counts on a new check before .*, for green beans and sweet corn/);
+    expect(notice?.reason).toMatch(/gives no time/);
+  });
+
   test('an altitude of zero is known, none is not', () => {
     expect(noticesOf({ altitudeFt: 0 })).toEqual([]);
     expect(noticesOf({ altitudeFt: null })[0]?.kind).toBe('altitude unknown');

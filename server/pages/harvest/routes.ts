@@ -52,6 +52,10 @@ const sourceAsTyped = sourceForm.omit({ poorYearChance: true, poorYearShare: tru
   }),
 });
 
+/** A crop that a page missed, chosen already. */
+const cropAsked = (request: FastifyRequest): string =>
+  z.object({ crop: z.string().max(60).catch('') }).parse(request.query).crop;
+
 const harvest: FastifyPluginAsync = async (app) => {
   app.get('/harvest', async (request, reply) => {
     const { said } = pageQuery.parse(request.query);
@@ -64,7 +68,7 @@ const harvest: FastifyPluginAsync = async (app) => {
   });
 
   app.get('/harvest/new', (request, reply) =>
-    sendSource(request, reply, null, blankSource, noProblems, null, 200),
+    sendSource(request, reply, null, { ...blankSource, crop: cropAsked(request) }, noProblems, null, 200),
   );
 
   app.get<OfSource>('/harvest/:source', async (request, reply) => {

@@ -9,14 +9,14 @@ import type { PictureOfYear, YearPageProps } from '../../../views/pages/year/yea
 import type { YearRow } from '../../../views/pages/year/year-table.tsx';
 import { formatMoney, formatNumber, formatQuantity, formatWeek } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import { listed, sentenceCase } from '../../../views/words/sentences.ts';
+import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
 import { amountOf } from '../../words/shelf-units.ts';
 import { monthsAmong } from '../../words/weeks-against-limit.ts';
 import type { ItemYear } from '../../year/item-year.ts';
 import type { YearPicture } from '../../year/year-picture.ts';
 import { presentBoard } from './present-board.ts';
 import { whyByWish } from './present-reasons.ts';
-import { weeksBare, type YearReader, yearWords } from './year-words.ts';
+import { goesBare, type YearReader, yearWords } from './year-words.ts';
 
 /** Items by who runs out first under the plan, then as the shelf stands, then by name. */
 const soonestBareFirst = (items: readonly ItemYear[]): readonly ItemYear[] =>
@@ -57,10 +57,26 @@ export const presentPicture = (reader: YearReader, items: readonly ItemYear[]): 
 export const yearSummary = ({ items, plan }: YearPicture): string => {
   const preserves = items.filter(({ item }) => item.kind === 'preserve');
   if (preserves.length === 0) return 'Nothing is put up in this household yet.';
-  const bare = preserves.filter((itemYear) => weeksBare(itemYear) > 0).length;
+  const bare = preserves.filter(goesBare).length;
   const under = plan === null ? 'As the shelf stands' : 'If the plan is carried out';
-  if (bare === 0) return `${under}, no board goes bare before it can be filled again.`;
-  return `${under}, ${bare} of ${preserves.length} boards likely ${bare === 1 ? 'goes' : 'go'} bare before ${bare === 1 ? 'it' : 'they'} can be filled again.`;
+  const missing = missingWords(items);
+  if (bare === 0) return `${under}, no board goes bare before it can be filled again.${missing}`;
+  return `${under}, ${bare} of ${preserves.length} boards likely ${bare === 1 ? 'goes' : 'go'} bare before ${bare === 1 ? 'it' : 'they'} can be filled again.${missing}`;
+};
+
+const namesSaid = 3;
+
+/** ` Nothing more of carrots and corn can come: something is missing.`; empty where everything can come. */
+const missingWords = (items: readonly ItemYear[]): string => {
+  const names = items
+    .filter((itemYear) => itemYear.missing !== null && goesBare(itemYear))
+    .map(({ item }) => insideSentence(item.name));
+  if (names.length === 0) return '';
+  const said =
+    names.length <= namesSaid + 1
+      ? names
+      : [...names.slice(0, namesSaid), `${names.length - namesSaid} more`];
+  return ` Nothing more of ${listed(said)} can come: the list says what is missing.`;
 };
 
 const rungs: readonly GaveWay['rung'][] = [
@@ -98,7 +114,7 @@ export const presentGaveWay = (reader: YearReader): YearPageProps['gaveWay'] => 
       {
         key: rung,
         rung: rungWords[rung],
-        words: missingWords(given, reader),
+        words: givenWords(given, reader),
         proof: proofWords(rung, reader),
         why: [...new Set(reasons.map(({ words }) => words))].map((words) => ({
           words,
@@ -121,7 +137,7 @@ const proofWords = (rung: GaveWay['rung'], { picture, reading }: YearReader): st
     : `Not proven to the last: another plan might keep up to ${formatNumber(Math.round(couldKeep * 10) / 10, reading)} more in all.`;
 };
 
-const missingWords = (given: readonly GaveWay[], reader: YearReader): string => {
+const givenWords = (given: readonly GaveWay[], reader: YearReader): string => {
   const weeks = given.filter(({ what }) => weekKey.safeParse(what).success);
   const others = given.filter((gaveWay) => !weeks.includes(gaveWay));
   return [...overdrawnWords(weeks, reader), ...others.map((gaveWay) => shortWords(gaveWay, reader))].join(

@@ -20,6 +20,7 @@ import { askerLeft } from '../shared/asker-left.ts';
 import { planNow } from '../shared/plan-now.ts';
 import { seeOther, sentText } from '../shared/posting.ts';
 import { wantsPart } from '../shared/wants-part.ts';
+import { presentCountsOn } from './present-counts-on.ts';
 import { presentYearItem } from './present-item.ts';
 import { type MovesAsked, presentBatchWhys, presentMoves, presentWorth } from './present-reasons.ts';
 import { presentGaveWay, presentPicture, presentRows, yearSummary } from './present-year.ts';
@@ -92,6 +93,7 @@ async function sendYear(
     money: presentMoney(planned.plan, request.today, reading),
     jars: presentJars(planned.plan, request.today, reading),
     plan: presentPlanStatus(planned, reply.formKeys(), '/year'),
+    countsOn: presentCountsOn(picture, reading),
     worth,
   });
 }

@@ -4,9 +4,10 @@ import { cropName } from '../../../src/harvest/crop-name.ts';
 import { chanceWords, weekWords } from '../../../src/shelf/run-out-words.ts';
 import { formatMonth, formatNumber } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import { listed } from '../../../views/words/sentences.ts';
+import { listed, sentenceCase } from '../../../views/words/sentences.ts';
 import { amountOf, figureAndUnit } from '../../words/shelf-units.ts';
 import type { ItemYear } from '../../year/item-year.ts';
+import { leastUnit } from '../../year/what-is-missing.ts';
 import type { YearPicture } from '../../year/year-picture.ts';
 
 /** One item's year in words: `12 left. Lasts to early March. Next peaches in August. Make 20.` */
@@ -21,7 +22,15 @@ export interface YearWords {
   readonly next: string;
   readonly make: string | null;
   readonly makeVerb: 'Make' | 'Buy';
+  /** Said where nothing more is to be made or bought: that it is enough, or why none comes and the one step that mends it. */
+  readonly instead: Instead;
   readonly sentence: string;
+}
+
+export interface Instead {
+  readonly words: string;
+  /** Null where nothing has to be mended. */
+  readonly step: { readonly words: string; readonly href: string } | null;
 }
 
 export interface YearReader {
@@ -38,17 +47,18 @@ export const yearWords = (itemYear: ItemYear, reader: YearReader): YearWords => 
   const lasts = lastsWords(itemYear, picture);
   const next = nextWords(itemYear, reader);
   const toCome = unitsToCome(itemYear, picture);
-  const make = toCome < 0.5 ? null : formatNumber(toCome, reading, 0);
+  const make = toCome < leastUnit || itemYear.missing !== null ? null : formatNumber(toCome, reading, 0);
   const makeVerb = itemYear.supply.by === 'bought' ? 'Buy' : 'Make';
   const bareWeeks = weeksBare(itemYear);
   const isGone = itemYear.unitsOnShelf <= 0;
   const bare = bareWeeks === 0 ? null : `bare for ${bareWeeks} ${bareWeeks === 1 ? 'week' : 'weeks'}`;
+  const instead = insteadWords(itemYear, reader);
   const sentences = [
     isGone ? 'None left.' : `${amount} left.`,
     itemYear.forecast === null || isGone ? '' : `Lasts ${lasts}.`,
     bare === null ? '' : `Then likely ${bare}.`,
     `Next ${next}.`,
-    make === null ? '' : `${makeVerb} ${make}.`,
+    make !== null ? `${makeVerb} ${make}.` : instead.step === null ? '' : `${sentenceCase(instead.words)}.`,
   ];
   return {
     left: figure,
@@ -62,9 +72,44 @@ export const yearWords = (itemYear: ItemYear, reader: YearReader): YearWords => 
     next,
     make,
     makeVerb,
+    instead,
     sentence: sentences.filter((words) => words !== '').join(' '),
   };
 };
+
+/** What stands in place of a number to make: nothing is called enough that is bare, or that the plan serves too little. */
+const insteadWords = (itemYear: ItemYear, { picture }: YearReader): Instead => {
+  const { item, missing, forecast, unitsOnShelf } = itemYear;
+  if (missing !== null) return { words: missing.words, step: missing.step };
+  if (forecast === null)
+    return unitsOnShelf >= leastUnit
+      ? { words: 'nothing planned', step: null }
+      : {
+          words: 'nobody said how much is eaten',
+          step: { words: 'Say how much you eat', href: `/targets/${item.id}` },
+        };
+  if (isShort(itemYear, picture))
+    return {
+      words: 'the plan has no room for more',
+      step: picture.plan?.plan.gaveWay.some(({ what }) => what === item.id)
+        ? { words: 'See what gave way', href: '/year#gave-way' }
+        : { words: 'Plan again', href: '/year#plan-status' },
+    };
+  return { words: unitsOnShelf >= leastUnit ? 'enough' : 'none wanted', step: null };
+};
+
+/** It is bare for weeks under the plan, or the plan gives less than is eaten, at least by a whole unit. */
+const isShort = (itemYear: ItemYear, { plan }: YearPicture): boolean =>
+  weeksBare(itemYear) > 0 ||
+  (plan?.plan.gaveWay ?? []).some(
+    ({ rung, what, amount }) =>
+      what === itemYear.item.id && amount >= 1 && (rung === 'use' || rung === 'family minimum'),
+  );
+
+/** Bare for weeks, or wanted while nothing can bring more than stands there. */
+export const goesBare = (itemYear: ItemYear): boolean =>
+  weeksBare(itemYear) > 0 ||
+  (itemYear.missing !== null && itemYear.unitsOnShelf < (itemYear.target?.units ?? leastUnit));
 
 const roundUnits = (units: number): number => Math.round(units * 10) / 10;
 
@@ -79,10 +124,11 @@ const lastsWords = ({ withoutPlan, unitsOnShelf }: ItemYear, { asOf }: YearPictu
 };
 
 /** When it can be had again: `peaches in August`, `cucumbers now, ready in September`, `any week in the shop`. */
-const nextWords = ({ supply, item }: ItemYear, reader: YearReader): string => {
+const nextWords = ({ supply, item, missing }: ItemYear, reader: YearReader): string => {
   const { picture, reading } = reader;
   if (supply.by === 'bought') return 'any week in the shop';
-  if (supply.nextSupplyWeek === null) return 'supply not known';
+  if (missing !== null) return 'none can come';
+  if (supply.nextSupplyWeek === null) return 'none planned';
   const crops = cropsOf(item.id, reader);
   const what = crops.length === 0 ? 'a batch' : listed(crops);
   const monthOf = (week: WeekKey) => `in ${formatMonth(mondayOf(week), reading)}`;

@@ -1,15 +1,17 @@
-import { addDays } from '../../../shared/week.ts';
+import { addDays, type CalendarDate } from '../../../shared/week.ts';
 import { dialCheckDays } from '../../preserving/canner.ts';
 import type { Notice } from '../notice.ts';
-import type { NoticePicture } from '../notice-picture.ts';
-import { dateWords } from '../notice-words.ts';
+import type { NoticeCanner, NoticePicture } from '../notice-picture.ts';
+import { dateWords, listWords } from '../notice-words.ts';
 
 /**
  * A dial gauge whose check ends within `leadDays`, has ended, or was never made. Yearly check: USDA Complete Guide 1,
- * p1-20, as `cannerTroubles` has it. A weighted gauge needs none.
+ * p1-20, as `cannerTroubles` has it. A weighted gauge needs none. It is due the day before the first canning day that the
+ * plan has without a check on record; where there is none, on the last day the old one counts.
  */
 export const gaugeCheck = (picture: NoticePicture, leadDays: number): Notice[] =>
-  picture.canners.flatMap(({ cannerId, name, gauge, gaugeCheckedOn }) => {
+  picture.canners.flatMap((canner) => {
+    const { cannerId, name, gauge, gaugeCheckedOn } = canner;
     if (gauge !== 'dial') return [];
     const dueOn = gaugeCheckedOn === null ? null : addDays(gaugeCheckedOn, dialCheckDays);
     if (dueOn !== null && picture.asOf < addDays(dueOn, -leadDays)) return [];
@@ -17,14 +19,28 @@ export const gaugeCheck = (picture: NoticePicture, leadDays: number): Notice[] =
       gaugeCheckedOn === null || dueOn === null
         ? `The dial gauge of ${name} has no recorded check. Until it is checked no pressure schedule is given for it.`
         : `The dial gauge of ${name} was last checked on ${dateWords(gaugeCheckedOn)}. ` +
-          `Have it checked by ${dateWords(dueOn)}; after that no pressure schedule is given for it.`;
+          whenWords(canner, dueOn, picture.asOf);
     return [
       {
         kind: 'gauge check',
         subject: `canner:${cannerId}`,
         reason,
-        dueOn,
+        dueOn: neededBy(canner, dueOn),
         action: { label: 'Record a check', key: 'record gauge check', of: cannerId },
       },
     ];
   });
+
+const neededBy = ({ checkNeededFor }: NoticeCanner, lastDay: CalendarDate | null): CalendarDate | null =>
+  checkNeededFor ? addDays(checkNeededFor.on, -1) : lastDay;
+
+const whenWords = ({ checkNeededFor }: NoticeCanner, lastDay: CalendarDate, asOf: CalendarDate): string => {
+  if (checkNeededFor)
+    return (
+      `The plan counts on a new check before ${dateWords(checkNeededFor.on)}, for ${listWords(checkNeededFor.makes)}: ` +
+      `until it is recorded, that canning day gives no time.`
+    );
+  return lastDay < asOf
+    ? `That counted until ${dateWords(lastDay)}: until a new check is recorded, no pressure schedule is given for it.`
+    : `Have it checked by ${dateWords(lastDay)}; after that no pressure schedule is given for it.`;
+};

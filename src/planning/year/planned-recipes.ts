@@ -1,6 +1,6 @@
 import type { RecipeId } from '../../../shared/ids.ts';
 import { inUsualJars, type JarKind, sizeOf } from '../../../shared/jar.ts';
-import type { Problem } from '../../../shared/problems.ts';
+import type { Outcome, Problem } from '../../../shared/problems.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import { addDays, addWeeks, type CalendarDate, mondayOf, type WeekKey } from '../../../shared/week.ts';
 import type { Household } from '../../household/household.ts';
@@ -8,6 +8,7 @@ import type { Item } from '../../household/item.ts';
 import type { Canner, DaysOff } from '../../household/kitchen.ts';
 import type { Recipe } from '../../household/recipe.ts';
 import { askGate, type GateAnswer, isCanned, noonOf } from '../../preserving/ask-gate.ts';
+import type { GaugeCheckPlannedOn } from '../../preserving/canner.ts';
 import { attendedMinutes } from '../../preserving/day/attended-minutes.ts';
 import { loadMinutes } from '../../preserving/day/load-time.ts';
 import type { Schedule } from '../../preserving/lookup/schedule.ts';
@@ -40,6 +41,8 @@ export interface Kitchen {
   readonly sessionWeekday: number;
   readonly daysOff?: Pick<DaysOff, 'away'>;
   readonly reference: ReferenceTables;
+  /** Of a plan alone: from this day on the yearly check of a dial gauge is counted on. A day at the stove counts on nothing. */
+  readonly gaugeCheckPlannedOn?: GaugeCheckPlannedOn;
 }
 
 /** Every recipe as the planner sees it; a canned one only with a published schedule for this canner, jar and altitude. */
@@ -56,7 +59,7 @@ export function recipesHere(recipes: readonly Recipe[], kitchen: Kitchen): Recip
       else planned.push(plannedRecipe(recipe, item, kitchen, null, null));
       continue;
     }
-    const gate = askGate(recipe, item, kitchen, { at: noonOf(kitchen.asOf), prepared: 'as-planned' });
+    const gate = gateOfPlan(recipe, item, kitchen);
     if (gate.ok) {
       const { processing, allowed } = processed(recipe, item, kitchen, gate.value);
       planned.push(plannedRecipe(recipe, item, kitchen, processing, allowed));
@@ -64,6 +67,16 @@ export function recipesHere(recipes: readonly Recipe[], kitchen: Kitchen): Recip
     } else leftOut.push({ recipeId: recipe.id, name: recipe.name, reasons: gate.problems });
   }
   return { planned, schedules, leftOut };
+}
+
+/** Asked for today; where only a gauge check that is to come opens it, for the day from which that is counted on. */
+function gateOfPlan(recipe: Recipe, item: Item, kitchen: Kitchen): Outcome<GateAnswer> {
+  const { asOf, gaugeCheckPlannedOn = null } = kitchen;
+  const today = askGate(recipe, item, kitchen, { at: noonOf(asOf), prepared: 'as-planned' });
+  if (today.ok || gaugeCheckPlannedOn === null) return today;
+  const later = { at: noonOf(gaugeCheckPlannedOn), prepared: 'as-planned', gaugeCheckPlannedOn } as const;
+  const checked = askGate(recipe, item, kitchen, later);
+  return checked.ok && checked.value.countsOnGaugeCheck ? checked : today;
 }
 
 /** How a recipe that may be processed here is planned. */
@@ -83,6 +96,7 @@ function processed(
               askGate(recipe, item, kitchen, {
                 at: noonOf(addDays(mondayOf(week), kitchen.sessionWeekday - 1)),
                 prepared: 'as-planned',
+                gaugeCheckPlannedOn: kitchen.gaugeCheckPlannedOn ?? null,
               }).ok,
           )
         : null,

@@ -27,7 +27,7 @@ export function supplyWeeks(
       entry(sessionsByWeek, week, 'sessionsByWeek') > 0 &&
       (way.allowedByWeek?.[week] ?? true) &&
       (way.stages?.possibleByWeek?.[week] ?? true) &&
-      way.produce.every(({ crop, lb }) => reachable(lbByWeek.get(crop), begunIn) >= lb - 1e-9)
+      way.produce.every(({ crop, lb }) => gatheredLb(lbByWeek.get(crop), begunIn) >= lb - 1e-9)
     );
   };
   return sessionsByWeek.map((_, week) =>
@@ -38,7 +38,8 @@ export function supplyWeeks(
 /** A small harvest is gathered for up to two weeks before there is enough for a batch. */
 const gatheringWeeks = 2;
 
-const reachable = (lbByWeek: readonly number[] | undefined, week: number): number =>
+/** Pounds that can lie together in a week: its own harvest and that of the week before. */
+export const gatheredLb = (lbByWeek: readonly number[] | undefined, week: number): number =>
   (lbByWeek ?? [])
     .slice(Math.max(0, week + 1 - gatheringWeeks), week + 1)
     .reduce((pounds, lb) => pounds + lb, 0);

@@ -9,6 +9,8 @@ import type { RecipeId } from '../../../shared/ids.ts';
 import { asCents } from '../../../shared/money.ts';
 import { declaredUseForm } from '../../../shared/schemas/declared-use.ts';
 import { oneOf } from '../../../shared/schemas/take.ts';
+import { asDate } from '../../../shared/week.ts';
+import { recipesHere } from '../../../src/planning/year/planned-recipes.ts';
 import { addTomatoes } from '../../builders/canning-pages.ts';
 import { worked } from '../../builders/outcomes.ts';
 import {
@@ -121,16 +123,85 @@ describe('recipes as they can be made here', () => {
     expect(await leftOut()).toEqual([['green-beans-batch', 'dial-gauge-unchecked']]);
   });
 
-  test('a dial gauge checked this spring serves until a year after, and no later', async () => {
+  // Before, every pressure recipe left the plan on the 366th day, and nothing said so.
+  test('a dial gauge’s yearly check is counted on by the plan, from the week after this one, and by nothing else', async () => {
+    const checked = (gauge_checked_on: string) =>
+      cast.db
+        .updateTable('canner')
+        .set({ gauge: 'dial', gauge_checked_on, ...trueGauge })
+        .where('id', '=', 'pressure-pot')
+        .execute();
+    const weeksAllowed = async () => {
+      const { year } = await load();
+      const allowed = year.recipes.find(({ id }) => id === 'green-beans-batch')?.allowedByWeek ?? [];
+      return year.weeks.filter((_, at) => allowed[at]);
+    };
+
+    await checked('2026-05-01');
+    const inDateNow = await weeksAllowed();
+    await checked('2025-06-14');
+    const ranOut = await weeksAllowed();
+
+    expect(inDateNow).toHaveLength(52);
+    expect(ranOut).toHaveLength(51);
+    expect(ranOut[0]).toBe('2026-W35');
+    // What is asked of a day at the stove counts on nothing.
+    const { facts } = await load();
+    const [beans] = recipesHere(
+      facts.recipes.filter(({ id }) => id === 'green-beans-batch'),
+      { ...facts, weeks: [], asOf: asDate('2026-08-22'), sessionWeekday: 6, reference },
+    ).leftOut;
+    expect(beans?.reasons.map(({ code }) => code)).toEqual(['dial-gauge-unchecked']);
+  });
+
+  test.each([
+    ['was never checked', { gauge_checked_on: null, ...trueGauge }, 'dial-gauge-unchecked'],
+    ['has a check without figures', { gauge_checked_on: '2025-06-14' }, 'gauge-figures-missing'],
+    [
+      'was found to read high',
+      { gauge_checked_on: '2025-06-14', ...trueGauge, gauge_off_at_10_psi: 1 },
+      'dial-gauge-reads-high',
+    ],
+    [
+      'was found 3 psi off',
+      { gauge_checked_on: '2025-06-14', ...trueGauge, gauge_off_at_15_psi: -3 },
+      'dial-gauge-off',
+    ],
+  ] as const)('no check is counted on of a dial gauge that %s', async (_, gauge, code) => {
+    await cast.db
+      .updateTable('canner')
+      .set({
+        gauge: 'dial',
+        gauge_off_at_5_psi: null,
+        gauge_off_at_10_psi: null,
+        gauge_off_at_15_psi: null,
+        ...gauge,
+      })
+      .where('id', '=', 'pressure-pot')
+      .execute();
+
+    const { recipes } = await load();
+
+    expect(recipes.leftOut.flatMap(({ reasons }) => reasons.map((reason) => reason.code))).toContain(code);
+  });
+
+  test('a dial gauge checked this spring is in date for a year, to the day, where only what is recorded counts', async () => {
     await cast.db
       .updateTable('canner')
       .set({ gauge: 'dial', gauge_checked_on: '2026-05-01', ...trueGauge })
       .where('id', '=', 'pressure-pot')
       .execute();
 
-    const { year } = await load();
+    const { facts, year } = await load();
+    const { planned } = recipesHere(facts.recipes, {
+      ...facts,
+      weeks: year.weeks,
+      asOf: year.asOf,
+      sessionWeekday: 6,
+      reference,
+    });
 
-    const allowed = year.recipes.find(({ id }) => id === 'green-beans-batch')?.allowedByWeek ?? [];
+    const allowed = planned.find(({ id }) => id === 'green-beans-batch')?.allowedByWeek ?? [];
     const lastAllowed = year.weeks[allowed.lastIndexOf(true)];
     // The Saturday of 2027-W17 is 1 May 2027, the 365th day.
     expect(lastAllowed).toBe('2027-W17');

@@ -33,6 +33,7 @@ const anEmptyYear: YearPageProps = {
   picture: { title: 'The year on the shelf', weekCount: 52, months: yearMonths, families: [] },
   gaveWay: [],
   stages: { from: '/year', heldBack: [], days: [] },
+  countsOn: [],
   worth: null,
   hours: null,
   money: null,

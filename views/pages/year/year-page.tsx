@@ -37,6 +37,12 @@ export interface YearPageProps {
   /** One picture a jar size; empty without a plan. */
   readonly jars: readonly WeeksAgainstLimitProps[];
   readonly plan: PlanStatusProps;
+  /** What the plan takes as done that nobody has written down yet. */
+  readonly countsOn: readonly {
+    readonly key: string;
+    readonly words: string;
+    readonly step: { readonly words: string; readonly href: string };
+  }[];
   /** Null without a plan or a planner. */
   readonly worth: WorthProps | null;
 }
@@ -53,6 +59,11 @@ export const YearPage = (props: YearPageProps) => (
     <h1 class="page-title">The year</h1>
     <p class="page-line">{props.summary}</p>
     <PlanStatus {...props.plan} />
+    {props.countsOn.map(({ key, words, step }) => (
+      <p key={key} class="counts-on">
+        {words} <a href={step.href}>{step.words}</a>
+      </p>
+    ))}
     <Part title="What you put up" id="preserves">
       {props.preserves.length === 0 ? (
         <EmptyState

@@ -1,4 +1,5 @@
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
+import { sentenceCase } from '../../words/sentences.ts';
 
 /** One item's year in a breath: `12 left. Lasts to early March. Next peaches in August. Make 20.` */
 export interface YearRow {
@@ -18,6 +19,11 @@ export interface YearRow {
   /** `20`, or null when nothing more is to be made or bought. */
   readonly make: string | null;
   readonly makeVerb: 'Make' | 'Buy';
+  /** Said in place of a number: `enough`, or what is missing and the one step that mends it. */
+  readonly instead: {
+    readonly words: string;
+    readonly step: { readonly words: string; readonly href: string } | null;
+  };
 }
 
 /** A table on a wide screen, sentences on a phone: the same words in the same order. */
@@ -73,11 +79,9 @@ const Row = ({ row }: { row: YearRow }) => (
       {row.next}
       <span class="in-words">. </span>
     </td>
-    <td class="number">
+    <td class={row.make === null && row.instead.step !== null ? 'instead' : 'number'}>
       {row.make === null ? (
-        <span class="quiet">
-          <span class="in-words">That is </span>enough
-        </span>
+        <Instead {...row.instead} />
       ) : (
         <>
           <span class="in-words">{row.makeVerb} </span>
@@ -88,3 +92,17 @@ const Row = ({ row }: { row: YearRow }) => (
     </td>
   </tr>
 );
+
+const Instead = ({ words, step }: YearRow['instead']) =>
+  step === null ? (
+    <span class="quiet">
+      {words === 'enough' ? <span class="in-words">That is </span> : null}
+      {words}
+    </span>
+  ) : (
+    <>
+      {sentenceCase(words)}
+      {': '}
+      <a href={step.href}>{step.words}</a>
+    </>
+  );
