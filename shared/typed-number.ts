@@ -1,3 +1,5 @@
+import { numberFormatter } from './formatters.ts';
+
 // The one reader of numbers that people type: forms, command options and lists. It reads what is plain and asks about
 // what is not; it never guesses.
 
@@ -11,7 +13,7 @@ export type TypedNumber =
   | { readonly kind: 'none' };
 
 export const decimalSignOf = (locale: string): DecimalSign =>
-  new Intl.NumberFormat(locale)
+  numberFormatter(locale, {})
     .formatToParts(1.5)
     .some(({ type, value }) => type === 'decimal' && value === ',')
     ? ','

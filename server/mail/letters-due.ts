@@ -1,3 +1,4 @@
+import { dateFormatter } from '../../shared/formatters.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { addDays, type CalendarDate, weekOf } from '../../shared/week.ts';
 import type { Household } from '../../src/household/household.ts';
@@ -72,9 +73,7 @@ export async function lettersDue(setting: LetterSetting): Promise<readonly NewLe
 }
 
 const hourIn = (timeZone: string, at: number): number =>
-  Number(
-    new Intl.DateTimeFormat('en-US', { timeZone, hour: 'numeric', hourCycle: 'h23' }).format(new Date(at)),
-  );
+  Number(dateFormatter('en-US', { timeZone, hour: 'numeric', hourCycle: 'h23' }).format(new Date(at)));
 
 /** 1 = Monday to 7 = Sunday. */
 const weekdayOf = (date: CalendarDate): number => new Date(`${date}T12:00:00Z`).getUTCDay() || 7;

@@ -13,6 +13,7 @@ import { quinceYard } from '../builders/quince-yard.ts';
 import { Visitor } from '../builders/visitor.ts';
 import { dayOfAll, gateBase, liarHousehold } from './gate-files.ts';
 import { walkTheGate } from './gate-walk.ts';
+import { type Looks, Onlooker } from './onlooker.ts';
 import { ServedFile } from './served-file.ts';
 import { type Dice, diceOf, type Saved, spoiltHousehold, spoiltList } from './spoilt-files.ts';
 
@@ -42,8 +43,8 @@ export interface FilesReport {
   /** Times that were shown for the files that lie, and how many recipes and days were refused one. */
   readonly timesShown: number;
   readonly timesRefused: number;
-  /** Longest wait of somebody else for the shelf, ms as it passed, whoever else the machine works for. */
-  readonly slowestOther: number;
+  /** Somebody else at their shelf meanwhile, in a process of their own. */
+  readonly onlooker: Looks;
   /** Longest work of the serving thread without a pause, ms of the processor, and for what. */
   readonly longestWorkMs: number;
   readonly longestWorkFor: string;
@@ -77,9 +78,16 @@ export async function sendSpoiltFiles(protocol: FilesProtocol): Promise<FilesRep
   const demo = await makeDemoHousehold(prepared.db, asDate('2026-08-12'));
   await prepared.close();
   const db = await openDatabase(file);
-  const server = await ServedFile.start(file, noon);
+  const server = await ServedFile.start({ file, began: noon });
   try {
-    return await new FilesRun(db, server, demo, protocol).all();
+    const onlooker = await Onlooker.start({
+      address: server.address,
+      path: '/shelf',
+      headers: { cookie: `household=${demo}` },
+      pauseMs: 50,
+    });
+    const report = await new FilesRun(db, server, demo, protocol).all().finally(() => onlooker.close());
+    return { ...report, onlooker: onlooker.looks };
   } finally {
     await server.close();
     await db.destroy();
@@ -94,7 +102,6 @@ class FilesRun {
   readonly #protocol: FilesProtocol;
   readonly #dice: Dice;
   readonly #owner: Visitor;
-  readonly #other: Visitor;
   readonly #reference = loadReferenceTables();
   readonly #statuses: Record<string, number> = {};
   readonly #broken: string[] = [];
@@ -104,7 +111,6 @@ class FilesRun {
   readonly #counts = { households: 0, lists: 0, liars: 0 };
   #shown = 0;
   #refused = 0;
-  #slowestOther = 0;
   #longestWorkMs = 0;
   #longestWorkFor = '';
   #mostMemoryInMb = 0;
@@ -118,10 +124,9 @@ class FilesRun {
     this.#protocol = protocol;
     this.#dice = diceOf(protocol.seed);
     this.#owner = new Visitor(server, { household: quinceYard });
-    this.#other = new Visitor(server, { household: demo });
   }
 
-  async all(): Promise<FilesReport> {
+  async all(): Promise<Omit<FilesReport, 'onlooker'>> {
     const { files, seed, onProgress } = this.#protocol;
     const saved = await this.#text(quinceYard);
     const demo = await this.#text(this.#demo);
@@ -150,7 +155,6 @@ class FilesRun {
       wrongTimes: this.#wrongTimes,
       timesShown: this.#shown,
       timesRefused: this.#refused,
-      slowestOther: Math.round(this.#slowestOther),
       longestWorkMs: Math.round(this.#longestWorkMs),
       longestWorkFor: this.#longestWorkFor,
       mostMemoryInMb: Math.round(this.#mostMemoryInMb),
@@ -170,15 +174,8 @@ class FilesRun {
     );
   }
 
-  /** Sends while somebody else looks at the shelf. */
   async #send(what: string, url: string, fields: Readonly<Record<string, string>>, content: string) {
-    const sending = this.#upload(url, fields, content);
-    const began = performance.now();
-    const shelf = await this.#other.open('/shelf');
-    this.#slowestOther = Math.max(this.#slowestOther, performance.now() - began);
-    if (shelf.status !== 200)
-      this.#broken.push(`${what}: the shelf of somebody else answered ${shelf.status}`);
-    const answer = await sending;
+    const answer = await this.#upload(url, fields, content);
     this.#answered(what, answer);
     await this.#look(what);
     return answer;

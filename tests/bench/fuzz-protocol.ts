@@ -1,13 +1,18 @@
-import { readdirSync } from 'node:fs';
+import { mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { setTimeout as pause } from 'node:timers/promises';
 import type { InjectOptions } from 'fastify';
 import { sql } from 'kysely';
 import { uniformInt } from 'pure-rand/distribution/uniformInt';
 import { congruential32 } from 'pure-rand/generator/congruential32';
 import { z } from 'zod';
 import { beginSignIn } from '../../server/access/sign-ins.ts';
+import { type Database, openDatabase } from '../../server/database/database.ts';
 import { lots } from '../../server/queries/shelf/shelf.ts';
 import { Asker } from '../builders/asker.ts';
 import { type PageForm, postFormsOf } from '../builders/form-fields.ts';
+import { member } from '../builders/furnished-household.ts';
 import {
   filled,
   medlarLane,
@@ -17,6 +22,9 @@ import {
   type TwoHouseholds,
   twoHouseholds,
 } from '../builders/two-households.ts';
+import { Onlooker } from './onlooker.ts';
+import { ServedFile } from './served-file.ts';
+import type { Served } from './serving-aims.ts';
 
 // Requests over all routes. Half of them are what the program's own forms would send, filled in from their fields and choices;
 // the others are such requests gone wrong: fields left out, doubled, swapped, of another type, with names of any schema and
@@ -29,7 +37,7 @@ export interface FuzzProtocol {
   readonly onProgress?: (made: number) => void;
 }
 
-export interface FuzzReport {
+export interface FuzzReport extends Served {
   readonly requests: number;
   readonly asForms: number;
   readonly mutated: number;
@@ -113,19 +121,43 @@ const likelyTexts = [
 const besideTheFacts = new Set(['notice', 'sign_in_failure', 'security_event', 'sign_in', 'half_sign_in']);
 
 export async function fuzz(protocol: FuzzProtocol): Promise<FuzzReport> {
+  const folder = mkdtempSync(join(tmpdir(), 'shelfward-fuzz-'));
+  try {
+    return await fuzzIn(join(folder, 'shelf.sqlite'), protocol);
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+/** A file with both households; what stands for the names in addresses, and how each person is signed in. */
+async function prepared(file: string): Promise<Pick<TwoHouseholds, 'quince' | 'medlar' | 'tokenOf'>> {
+  const { db, quince, medlar, tokenOf, close } = await twoHouseholds(1_000, file);
+  const onlooker = await member(db, quinceYard, { id: 'quince-onlooker', role: 'reader' }, noon);
+  await close();
+  return { quince, medlar, tokenOf: new Map([...tokenOf, ['quince-onlooker', onlooker]]) };
+}
+
+async function fuzzIn(file: string, protocol: FuzzProtocol): Promise<FuzzReport> {
   const random = congruential32(protocol.seed);
   const upTo = (most: number): number => uniformInt(random, 0, most);
   const pick = <T>(list: readonly T[]): T => list[upTo(list.length - 1)] as T;
   const oneIn = (count: number): boolean => upTo(count - 1) === 0;
 
   let lastFault = '';
-  const both = await twoHouseholds(1_000, (line) => {
+  const both = await prepared(file);
+  const db = await openDatabase(file);
+  const app = await ServedFile.start({ file, began: noon + 1_000_000, tickMs: 1_000 }, (line) => {
     lastFault = faultIn(line);
   });
-  const { db, app } = both;
   const tokenOf = new Map(both.tokenOf);
+  const onlooker = await Onlooker.start({
+    address: app.address,
+    path: '/shelf',
+    headers: { cookie: `sign-in=${tokenOf.get('quince-onlooker')}` },
+    pauseMs: 50,
+  });
   const asker = new Asker(app, (who) => tokenOf.get(who) ?? '');
-  const routes = app.servedRoutes.flatMap(({ method, url }): Route[] =>
+  const routes = app.routes.flatMap(({ method, url }): Route[] =>
     method === 'GET' || method === 'POST' ? [{ method, url }] : [],
   );
   const formsOf = await formsByRoute(both, asker, routes);
@@ -203,7 +235,7 @@ export async function fuzz(protocol: FuzzProtocol): Promise<FuzzReport> {
   for (let made = 0; made < protocol.requests; made += 1) {
     if (made % 1_000 === 0) {
       protocol.onProgress?.(made);
-      for (const lot of await lotsWithWrongStock(both)) wrongStock.add(lot);
+      for (const lot of await lotsWithWrongStock(db)) wrongStock.add(lot);
     }
     // Looking is quickly tried; three of four requests change something or try to.
     const route = oneIn(4) ? pick(routes) : pick(routes.filter(({ method }) => method === 'POST'));
@@ -236,8 +268,10 @@ export async function fuzz(protocol: FuzzProtocol): Promise<FuzzReport> {
     statuses[status] = (statuses[status] ?? 0) + 1;
     const shown = () =>
       `${status} ${route.method} ${url.slice(0, 160)} as ${person}: ${JSON.stringify(fields).slice(0, 400)}`;
-    if (status >= 500 || /node_modules|SQLITE_|\.tsx?:\d|at async /.test(answer.body))
+    if (status >= 500 || /node_modules|SQLITE_|\.tsx?:\d|at async /.test(answer.body)) {
+      await pause(50); // For its line in the log.
       broken.push(`${shown()} ${lastFault}`);
+    }
     const now = await factsNow();
     if (now !== facts) {
       if (status >= 400) halfWritten.push(shown());
@@ -250,9 +284,14 @@ export async function fuzz(protocol: FuzzProtocol): Promise<FuzzReport> {
 
   const integrity = await sql<{ integrity_check: string }>`PRAGMA integrity_check`.execute(db);
   const foreign = await sql`PRAGMA foreign_key_check`.execute(db);
-  for (const lot of await lotsWithWrongStock(both)) wrongStock.add(lot);
-  await both.close();
+  for (const lot of await lotsWithWrongStock(db)) wrongStock.add(lot);
+  await onlooker.close();
+  const { mostMemoryInMb } = await app.seen();
+  await app.close();
+  await db.destroy();
   return {
+    onlooker: onlooker.looks,
+    mostMemoryInMb,
     requests: protocol.requests,
     asForms,
     mutated: protocol.requests - asForms,
@@ -328,7 +367,7 @@ function bodyOf(
 
 /** The forms that the pages of Medlar Lane's owner hold, by the route that takes them. */
 async function formsByRoute(
-  { medlar }: TwoHouseholds,
+  { medlar }: Pick<TwoHouseholds, 'medlar'>,
   asker: Asker,
   routes: readonly Route[],
 ): Promise<ReadonlyMap<string, readonly PageForm[]>> {
@@ -368,7 +407,7 @@ async function fieldNamesOfSchemas(): Promise<readonly string[]> {
   return [...names].toSorted();
 }
 
-async function lotsWithWrongStock({ db }: TwoHouseholds): Promise<readonly string[]> {
+async function lotsWithWrongStock(db: Database): Promise<readonly string[]> {
   const wrong: string[] = [];
   for (const household of [medlarLane, quinceYard]) {
     const events = await db

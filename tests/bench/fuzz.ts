@@ -1,5 +1,6 @@
 import { parseArgs } from 'node:util';
 import { fuzz } from './fuzz-protocol.ts';
+import { aimsMissed, servingInWords } from './serving-aims.ts';
 
 const { values } = parseArgs({
   options: {
@@ -15,7 +16,8 @@ const report = await fuzz({
     if (made > 0) console.error(`${made} requests after ${Math.round((performance.now() - began) / 1000)} s`);
   },
 });
-const { broken, halfWritten, wrongStock, statuses, ...counts } = report;
+const { broken, halfWritten, wrongStock, statuses, onlooker, mostMemoryInMb, ...counts } = report;
+const missed = aimsMissed({ onlooker, mostMemoryInMb });
 console.table(counts);
 console.table(statuses);
 for (const line of new Set([...broken, ...halfWritten, ...wrongStock])) console.log(line);
@@ -30,4 +32,6 @@ console.log(
     ? `${counts.requests} requests over ${counts.routes} routes (seed ${values.seed}): no answer of 500 and above, nothing half-written.`
     : `${broken.length} broken answers, ${halfWritten.length} half-written, ${wrongStock.length} lots with wrong stock.`,
 );
-process.exitCode = held ? 0 : 1;
+console.log(servingInWords({ onlooker, mostMemoryInMb }));
+for (const line of missed) console.log(line);
+process.exitCode = held && missed.length === 0 ? 0 : 1;

@@ -1,66 +1,71 @@
+import { fork } from 'node:child_process';
+import { once } from 'node:events';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { setTimeout as pause } from 'node:timers/promises';
+import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
-import { buildApp } from '../../server/app.ts';
 import { openDatabase } from '../../server/database/database.ts';
-import { loadReferenceTables } from '../../server/reference/load-reference.ts';
 import { furnish, member } from '../builders/furnished-household.ts';
 import { medlarLane, noon } from '../builders/two-households.ts';
-import { formOf } from '../builders/visitor.ts';
+import { cookieSet, formOf } from '../builders/visitor.ts';
+import { type Looks, Onlooker } from './onlooker.ts';
+import { ServedFile } from './served-file.ts';
 
 // Two questions about signing in, on a machine that does nothing else.
 // `--pairs N`: does a name somebody has answer later than one nobody has? Pairs of wrong sign-ins, in an order drawn by turns. The
 // sign test over the pairs: with no difference the known name is the later one in half of them, give or take 1.96 standard
 // deviations of a fair coin.
-// `--guesses N`: how much longer do others wait for their shelf while so many guess at once? Less than half as long again.
+// `--guesses N`: guessers in a process of their own, the server in another, and somebody who looks at their shelf in a third: how much longer do others wait for their shelf while so many guess at once? Less than half as long again.
 
 const { values: told } = parseArgs({
   options: { pairs: { type: 'string', default: '2000' }, guesses: { type: 'string', default: '200' } },
 });
+/** What the guessers are told. */
+export interface Guessing {
+  readonly address: string;
+  readonly headers: Readonly<Record<string, string>>;
+  readonly fields: Readonly<Record<string, string>>;
+  readonly guesses: number;
+}
+
 const pairs = Number(told.pairs);
 const guesses = Number(told.guesses);
 const looks = 100;
 
-const db = await openDatabase(':memory:');
+const folder = mkdtempSync(join(tmpdir(), 'shelfward-sign-in-'));
+const file = join(folder, 'shelf.sqlite');
+const db = await openDatabase(file);
 await furnish(db, medlarLane, 'medlar', '2026-12-14');
 const token = await member(db, medlarLane, { id: 'Ida', role: 'owner' }, noon);
+await db.destroy();
+const server = await ServedFile.start({ file, began: noon, publicAddress: 'https://pantry.example' });
 let at = noon;
-const app = await buildApp({
-  db,
-  reference: loadReferenceTables(),
-  now: () => at,
-  requestsPerMinute: 1e9,
-  publicAddress: 'https://pantry.example',
+const page = await server.inject({
+  method: 'GET',
+  url: '/sign-in',
+  headers: { 'x-forwarded-for': '2001:db8::1' },
 });
-const address = await app.listen({ port: 0, host: '127.0.0.1' });
-const from = (network: number) => ({
-  'x-forwarded-for': `2001:db8:${(network >> 16).toString(16)}:${(network & 0xffff).toString(16)}::1`,
-});
-const page = await app.inject('/sign-in');
-const form = page.cookies.find(({ name }) => name === '__Host-form')?.value ?? '';
-const { values } = formOf(page.body, '/sign-in');
-
-/** One wrong sign-in; how it was answered, and after how many milliseconds. */
-async function guess(name: string, network = 1): Promise<{ status: number; ms: number }> {
-  const began = performance.now();
-  const answer = await fetch(`${address}/sign-in`, {
-    method: 'POST',
-    redirect: 'manual',
-    headers: {
-      ...from(network),
-      cookie: `__Host-form=${form}`,
-      'content-type': 'application/x-www-form-urlencoded',
-    },
-    body: new URLSearchParams({ ...values, name, passphrase: 'wet gloves and a kettle' }).toString(),
-  });
-  await answer.text();
-  return { status: answer.status, ms: performance.now() - began };
-}
+const { values: fields } = formOf(page.body, '/sign-in');
+const headers = {
+  cookie: `__Host-form=${cookieSet(page, '__Host-form')}`,
+  'content-type': 'application/x-www-form-urlencoded',
+};
 
 async function millisecondsFor(name: string): Promise<number> {
   // Beyond the window of failures, so that nobody has to wait.
   at += 16 * 60_000;
-  const { status, ms } = await guess(name);
-  if (status !== 422) throw new Error(`expected a refused sign-in; found ${status}`);
-  return ms;
+  await server.setClock(at);
+  const began = performance.now();
+  const { statusCode } = await server.inject({
+    method: 'POST',
+    url: '/sign-in',
+    headers: { ...headers, 'x-forwarded-for': '2001:db8::1' },
+    payload: new URLSearchParams({ ...fields, name, passphrase: 'wet gloves and a kettle' }).toString(),
+  });
+  if (statusCode !== 422) throw new Error(`expected a refused sign-in; found ${statusCode}`);
+  return performance.now() - began;
 }
 
 const median = (all: readonly number[]) =>
@@ -90,49 +95,51 @@ if (pairs > 0) {
 }
 
 if (guesses > 0) {
-  at = noon;
-  const look = async (): Promise<number> => {
-    const began = performance.now();
-    const answer = await fetch(`${address}/shelf`, {
-      redirect: 'manual',
-      headers: { ...from(1), cookie: `__Host-sign-in=${token}` },
-    });
-    await answer.text();
-    if (answer.status !== 200) throw new Error(`expected the shelf; found ${answer.status}`);
-    return performance.now() - began;
+  await server.setClock(noon);
+  const look = {
+    address: server.address,
+    path: '/shelf',
+    headers: { 'x-forwarded-for': '2001:db8::1', cookie: `__Host-sign-in=${token}` },
+    pauseMs: 20,
   };
-  const seen = async (times: number): Promise<number[]> => {
-    const all: number[] = [];
-    for (let time = 0; time < times; time += 1) all.push(await look());
-    return all;
+  /** What somebody signed in sees of their shelf in so many looks. */
+  const seen = async (): Promise<Looks> => {
+    const onlooker = await Onlooker.start(look);
+    while ((await onlooker.seen()).looks < looks) await pause(100);
+    await onlooker.close();
+    return onlooker.looks;
   };
-  await seen(20);
-  const alone = await seen(looks);
+  const alone = await seen();
+  const guessing: Guessing = { address: server.address, headers, fields, guesses };
+  const guessers = fork(
+    fileURLToPath(new URL('./guessers-process.ts', import.meta.url)),
+    [JSON.stringify(guessing)],
+    {
+      execArgv: ['--import', 'tsx'],
+    },
+  );
+  await once(guessers, 'message');
+  const among = await seen();
+  const told = once(guessers, 'message');
+  guessers.send('end');
+  const [statuses] = (await told) as [Record<string, number>];
 
-  let goesOn = true;
-  let network = 2;
-  const statuses = new Map<number, number>();
-  const guessers = Array.from({ length: guesses }, async (_, one) => {
-    while (goesOn) {
-      network += 1;
-      const { status } = await guess(`nobody-${one}`, network);
-      statuses.set(status, (statuses.get(status) ?? 0) + 1);
-    }
-  });
-  const among = await seen(looks);
-  goesOn = false;
-  await Promise.all(guessers);
-
-  const growth = median(among) / median(alone) - 1;
-  const told = [...statuses].map(([status, count]) => `${count} × ${status}`).join(', ');
-  console.log(`${guesses} guesses at once, from as many networks, for ${looks} looks at the shelf: ${told}`);
+  const growth = among.medianMs / alone.medianMs - 1;
+  const answered = Object.entries(statuses)
+    .map(([status, count]) => `${count} × ${status}`)
+    .join(', ');
   console.log(
-    `others' shelf: median ${median(alone).toFixed(1)} ms alone, ${median(among).toFixed(1)} ms meanwhile, ${(100 * growth).toFixed(0)} % more; worst ${Math.max(...among).toFixed(0)} ms`,
+    `${guesses} guesses at once, from as many networks, for ${looks} looks at the shelf: ${answered}`,
+  );
+  console.log(
+    `others' shelf: median ${alone.medianMs.toFixed(1)} ms alone, ${among.medianMs.toFixed(1)} ms meanwhile, ${(100 * growth).toFixed(0)} % more; slowest ${among.slowestMs.toFixed(0)} ms`,
   );
   if (growth >= 0.5) failed.push('others wait half as long again or more');
 }
 
-await app.close();
-await db.destroy();
+const { mostMemoryInMb } = await server.seen();
+await server.close();
+rmSync(folder, { recursive: true, force: true });
+console.log(`Serving process: at most ${Math.round(mostMemoryInMb)} MB.`);
 for (const what of failed) console.log(`Not held: ${what}`);
 process.exitCode = failed.length === 0 ? 0 : 1;

@@ -4,6 +4,7 @@ import { beginSignIn } from '../../server/access/sign-ins.ts';
 import { Asker } from '../builders/asker.ts';
 import { type PageForm, postFormsOf } from '../builders/form-fields.ts';
 import { filled, medlarLane, type TwoHouseholds, twoHouseholds } from '../builders/two-households.ts';
+import { cookieSet } from '../builders/visitor.ts';
 import { launchBrowser } from './browser.ts';
 
 // Payload shapes written for this program: markup, attributes, addresses, half-open tags, templates and ends of the places text
@@ -163,7 +164,7 @@ async function send(
   fields: Record<string, string>,
 ): Promise<{ readonly body: string; readonly took: boolean }> {
   const answer = await asker.ask('medlar-owner', { method: 'POST', url: action }, fields);
-  if (answer.cookies.some(({ name }) => name === 'sign-in')) await signInAgain();
+  if (cookieSet(answer, 'sign-in') !== null) await signInAgain();
   return { body: answer.body, took: answer.statusCode < 400 };
 }
 

@@ -1,5 +1,5 @@
-import type { FastifyInstance } from 'fastify';
 import type { Route } from './two-households.ts';
+import { type Asked, cookieSet } from './visitor.ts';
 
 interface Secrets {
   readonly csrf: string;
@@ -8,12 +8,12 @@ interface Secrets {
 
 /** Sends requests straight to addresses with the token of a form, as somebody would who has read the pages' source. */
 export class Asker {
-  readonly #app: FastifyInstance;
+  readonly #app: Asked;
   readonly #tokenOf: (who: string) => string;
   #secrets: Secrets | null = null;
   #asked = 0;
 
-  constructor(app: FastifyInstance, tokenOf: (who: string) => string) {
+  constructor(app: Asked, tokenOf: (who: string) => string) {
     this.#app = app;
     this.#tokenOf = tokenOf;
   }
@@ -39,9 +39,9 @@ export class Asker {
   /** The token of forms and the cookie that belongs to it; one pair serves every form of a browser. */
   async secrets(): Promise<Secrets> {
     if (this.#secrets !== null) return this.#secrets;
-    const page = await this.#app.inject('/sign-in');
+    const page = await this.#app.inject({ method: 'GET', url: '/sign-in' });
     const csrf = /name="_csrf" value="([^"]+)"/.exec(page.body)?.[1] ?? '';
-    const form = page.cookies.find(({ name }) => name === 'form')?.value ?? '';
+    const form = cookieSet(page, 'form') ?? '';
     this.#secrets = { csrf, form };
     return this.#secrets;
   }

@@ -24,12 +24,9 @@ export interface TwoHouseholds {
   close(): Promise<void>;
 }
 
-/** `tickMs` is how far the clock goes on each time somebody looks at it; `told` hears every line of the server's log. */
-export async function twoHouseholds(
-  tickMs = 1,
-  told: (line: string) => void = () => undefined,
-): Promise<TwoHouseholds> {
-  const db = await openDatabase(':memory:');
+/** `tickMs` is how far the clock goes on each time somebody looks at it. */
+export async function twoHouseholds(tickMs = 1, file = ':memory:'): Promise<TwoHouseholds> {
+  const db = await openDatabase(file);
   let ticks = 0;
   const app = await buildApp({
     db,
@@ -39,7 +36,6 @@ export async function twoHouseholds(
       return noon + ticks;
     },
     requestsPerMinute: 100_000_000,
-    logger: { level: 'error', stream: { write: told } },
   });
   await app.ready();
   const quinceFurniture = await furnish(db, quinceYard, 'quince', '2026-12-07');

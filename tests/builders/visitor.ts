@@ -26,6 +26,16 @@ export interface Asked {
   }>;
 }
 
+/** What an answer sets a cookie to; null where it leaves it. */
+export function cookieSet(
+  { headers }: Pick<Awaited<ReturnType<Asked['inject']>>, 'headers'>,
+  name: string,
+): string | null {
+  const set = [headers['set-cookie'] ?? []].flat().map(String);
+  const own = set.find((cookie) => cookie.startsWith(`${name}=`));
+  return own === undefined ? null : (own.slice(name.length + 1).split(';')[0] ?? '');
+}
+
 /** Somebody in front of the pages: keeps the cookies, reads pages, sends their forms. */
 export class Visitor {
   readonly #app: Asked;

@@ -1,4 +1,5 @@
 import type { Family } from '../../shared/family.ts';
+import { dateFormatter, numberFormatter } from '../../shared/formatters.ts';
 import type { JarKind, JarSize } from '../../shared/jar.ts';
 import { mouthOf, sizeOf } from '../../shared/jar.ts';
 import {
@@ -18,7 +19,7 @@ import type { Reading } from './reading.ts';
 const noon = (date: CalendarDate): Date => new Date(`${date}T12:00:00Z`);
 
 const dateText = (date: CalendarDate, reading: Reading, options: Intl.DateTimeFormatOptions): string =>
-  new Intl.DateTimeFormat(reading.locale, { timeZone: 'UTC', ...options }).format(noon(date));
+  dateFormatter(reading.locale, { timeZone: 'UTC', ...options }).format(noon(date));
 
 /** `Aug 17` */
 export const formatDay = (date: CalendarDate, reading: Reading): string =>
@@ -58,11 +59,11 @@ export const formatWeek = (week: WeekKey, reading: Reading): string =>
 
 /** `1,234` or `1.5`: at most one decimal, none when whole. */
 export const formatNumber = (value: number, reading: Reading, decimals = 1): string =>
-  new Intl.NumberFormat(reading.locale, { maximumFractionDigits: decimals }).format(value);
+  numberFormatter(reading.locale, { maximumFractionDigits: decimals }).format(value);
 
 /** `$12.50`; whole dollars stay whole when asked. */
 export const formatMoney = (amount: Cents, reading: Reading, whole = false): string =>
-  new Intl.NumberFormat(reading.locale, {
+  numberFormatter(reading.locale, {
     style: 'currency',
     currency: 'USD',
     ...(whole ? { maximumFractionDigits: 0 } : {}),
@@ -81,13 +82,13 @@ const clockOptions = { hour: 'numeric', minute: '2-digit' } as const;
 
 /** `9:05 AM`: minutes from midnight, of whichever day. */
 export const formatTimeOfDay = (minutes: number, reading: Reading): string =>
-  new Intl.DateTimeFormat(reading.locale, { timeZone: 'UTC', ...clockOptions }).format(
+  dateFormatter(reading.locale, { timeZone: 'UTC', ...clockOptions }).format(
     new Date(Math.round(minutes) * 60_000),
   );
 
 /** `9:05 AM`: an instant, where the household lives. */
 export const formatClock = (instantMs: number, timeZone: string, reading: Reading): string =>
-  new Intl.DateTimeFormat(reading.locale, { timeZone, ...clockOptions }).format(new Date(instantMs));
+  dateFormatter(reading.locale, { timeZone, ...clockOptions }).format(new Date(instantMs));
 
 const plurals: Readonly<Record<string, string>> = {
   jar: 'jars',

@@ -1,3 +1,4 @@
+import { dateFormatter } from '../../../shared/formatters.ts';
 import { addDays, type CalendarDate, type WeekKey, weekOf } from '../../../shared/week.ts';
 import type { BatchResult } from '../../../src/household/batch-result.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
@@ -279,7 +280,7 @@ const timedRecipes = ({ clockByLoad }: LoadsOfDay): ReadonlySet<string> =>
   new Set([...clockByLoad.keys()].flatMap((key) => loadPlaceOf(key)?.recipe ?? []));
 
 const printedOn = ({ printedAt }: PrintedSheet, timeZone: string): CalendarDate =>
-  new Intl.DateTimeFormat('en-CA', { timeZone }).format(new Date(printedAt)) as CalendarDate;
+  dateFormatter('en-CA', { timeZone }).format(new Date(printedAt)) as CalendarDate;
 
 function summaryOf(here: SessionHere, reading: Reading): string {
   const what = listed(here.batches.map(({ item }) => insideSentence(item.name)));

@@ -1,5 +1,6 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
+import { dateFormatter } from '../../../shared/formatters.ts';
 import type { Problem } from '../../../shared/problems.ts';
 import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import { mailWishForm, noticeLeadForm } from '../../../shared/schemas/notice-settings.ts';
@@ -229,7 +230,7 @@ function standingOf(
   { household, reading }: Pick<FastifyRequest, 'household' | 'reading'>,
 ): string {
   const moment = (at: number): string =>
-    new Intl.DateTimeFormat(reading.locale, {
+    dateFormatter(reading.locale, {
       timeZone: household.timeZone,
       dateStyle: 'medium',
       timeStyle: 'short',

@@ -3,6 +3,7 @@ import fp from 'fastify-plugin';
 import type { ComponentType } from 'preact';
 import { h } from 'preact';
 import { renderToString } from 'preact-render-to-string';
+import { dateFormatter } from '../../../shared/formatters.ts';
 import type { HouseholdId } from '../../../shared/ids.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { deletedHouseholds } from '../../queries/household/household.ts';
@@ -87,7 +88,7 @@ async function deletionToTell({ person, server, url }: FastifyRequest): Promise<
 /** Where the operator asks a second factor of everybody: until when it may wait. */
 function factorToTell({ factorStanding, reading, url }: FastifyRequest): Message | null {
   if (factorStanding === null || factorStanding === 'now' || url.startsWith('/people/self')) return null;
-  const day = new Intl.DateTimeFormat(reading.locale, { dateStyle: 'long' }).format(factorStanding.until);
+  const day = dateFormatter(reading.locale, { dateStyle: 'long' }).format(factorStanding.until);
   return {
     tone: 'note',
     text: `A second factor is asked of everybody here from ${day} on.`,
