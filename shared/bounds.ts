@@ -96,6 +96,9 @@ export const bounds = {
   plants: { from: 0, to: 10_000, whole: true },
   lbPerPlant: { from: 0.01, to: 1000 },
   lbPerWeek: { from: 0, to: 20_000 },
+  usualLbPerWeek: { from: 0.001, to: 20_000 },
+  /** Days a year runs late; early when negative. */
+  lateDays: { from: -42, to: 42, whole: true },
   useByDays: { from: 0, to: 365, whole: true },
   share: { from: 0, to: 1 },
   poorYearsInTen: { from: 0, to: 10 },
@@ -126,6 +129,7 @@ export const letters = {
   /** Of a place or a canner. */
   shortName: 80,
   region: 40,
+  town: 80,
   timeZone: 60,
   note: 120,
   batchNote: 200,

@@ -86,6 +86,12 @@ export const week: ColumnKind = kind(
 const dayWords = `a day like “2026-08-17” of the years ${firstYear} to ${lastYear}`;
 export const day: ColumnKind = kind(dayWords, calendarDate);
 
+/** A day of any year. */
+export const monthDay: ColumnKind = kind(
+  'a day of any year like “05-12”',
+  z.string().refine((text) => /^\d{2}-\d{2}$/.test(text) && isDay(`2001-${text}`)),
+);
+
 /** A minute on the kitchen's clock, without a zone. */
 export const minuteOfClock: ColumnKind = kind(
   `a day and time like “2026-08-12T21:00” of the years ${firstYear} to ${lastYear}`,

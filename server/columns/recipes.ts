@@ -1,6 +1,8 @@
 import { z } from 'zod';
 import { bounds, dollarBounds, letters } from '../../shared/bounds.ts';
+import { cropKey } from '../../shared/ids.ts';
 import { fallBacks, sourceKinds } from '../../shared/schemas/harvest.ts';
+import { stateNames } from '../../shared/us-states.ts';
 import { recipeChanges } from '../../src/preserving/recipes/recipe-changes.ts';
 import { before, expectThat, firstDayBefore, isSaid, table, together } from './carried-table.ts';
 import {
@@ -15,6 +17,7 @@ import {
   key,
   line,
   month,
+  monthDay,
   oneOf,
   orNone,
   sequence,
@@ -182,6 +185,8 @@ export const recipeColumns = {
       most_active_until: orNone(dayAfter),
       lb_per_week: within(bounds.lbPerWeek),
       first_picked_on: orNone(day),
+      dates_guessed: withDefault(flag),
+      usual_lb_per_week: orNone(within(bounds.usualLbPerWeek)),
     },
     {
       pointsTo: { source_id: 'source' },
@@ -199,4 +204,25 @@ export const recipeColumns = {
       ],
     },
   ),
+  ground: table('Where you grow', 1, [], {
+    town: orNone(line(letters.town)),
+    station: orNone({
+      ...line(20),
+      expected: 'a weather station like “USC00050848”',
+      schema: z.string().regex(/^[A-Z0-9]{1,20}$/),
+    }),
+    state: orNone(oneOf(Object.keys(stateNames))),
+    last_frost: orNone(monthDay),
+    first_frost: orNone(monthDay),
+    strawberries_from: orNone(monthDay),
+  }),
+  season_lateness: table('Early and late years', 2000, ['year', 'crop'], {
+    year: within(bounds.year),
+    crop: {
+      ...crop,
+      expected: 'a crop in small letters and hyphens, or an empty text for all crops',
+      schema: z.union([z.literal(''), cropKey]),
+    },
+    days: within(bounds.lateDays),
+  }),
 } as const;

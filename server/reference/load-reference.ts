@@ -5,7 +5,9 @@ import { ShelfwardError } from '../../shared/problems.ts';
 import { batchQuantityRow } from '../../shared/schemas/reference/batch-quantity.ts';
 import { boilingPointRow } from '../../shared/schemas/reference/boiling-point.ts';
 import { cannerFactRow } from '../../shared/schemas/reference/canner-fact.ts';
+import { daysToHarvestRow } from '../../shared/schemas/reference/days-to-harvest.ts';
 import { foodStepRow } from '../../shared/schemas/reference/food-step.ts';
+import { freezeNormalRow } from '../../shared/schemas/reference/freeze-normal.ts';
 import { harvestWindowRow } from '../../shared/schemas/reference/harvest-window.ts';
 import { measureRow } from '../../shared/schemas/reference/measure.ts';
 import { processTimeRow } from '../../shared/schemas/reference/process-time.ts';
@@ -27,21 +29,23 @@ import { readTable } from './read-table.ts';
 export type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 
 const shippedFolder = fileURLToPath(new URL('../../seed-data/reference/', import.meta.url));
+const climateFile = fileURLToPath(new URL('../../seed-data/climate/freeze-normals.csv', import.meta.url));
 
 /** Reads every published table once, at boot. A table that does not fit its schema stops the program with the line named. */
 export const loadReferenceTables = (folder: string = shippedFolder): ReferenceTables => {
-  const load = <Row>(file: string, schema: z.ZodType<Row>): readonly Row[] => {
-    const outcome = readTable(file, readFileSync(`${folder}/${file}`, 'utf8'), schema);
-    if (outcome.ok) return outcome.value;
-    const listed = outcome.problems.slice(0, 20).map((problem) => problem.message);
-    throw new ShelfwardError('reference-table-broken', listed.join('\n'));
-  };
+  const load = <Row>(file: string, schema: z.ZodType<Row>): readonly Row[] =>
+    readWhole(file, `${folder}/${file}`, schema);
   return {
     processTimes: load('process-times.csv', processTimeRow),
     yields: load('yields.csv', produceYieldRow),
     cannerFacts: load('canner-capacity.csv', cannerFactRow),
     shelfLives: load('shelf-life.csv', shelfLifeRow),
     harvestWindows: load('harvest-windows.csv', harvestWindowRow),
+    daysToHarvest: load('days-to-harvest.csv', daysToHarvestRow),
+    get freezeNormals() {
+      climate ??= readWhole('freeze-normals.csv', climateFile, freezeNormalRow);
+      return climate;
+    },
     servings: load('servings.csv', servingRow),
     measures: load('measures.csv', measureRow),
     batchQuantities: load('jam-batches.csv', batchQuantityRow),
@@ -56,3 +60,12 @@ export const loadReferenceTables = (folder: string = shippedFolder): ReferenceTa
     sources: load('sources.csv', sourceRow),
   };
 };
+
+let climate: ReferenceTables['freezeNormals'] | null = null;
+
+function readWhole<Row>(name: string, path: string, schema: z.ZodType<Row>): readonly Row[] {
+  const outcome = readTable(name, readFileSync(path, 'utf8'), schema);
+  if (outcome.ok) return outcome.value;
+  const listed = outcome.problems.slice(0, 20).map((problem) => problem.message);
+  throw new ShelfwardError('reference-table-broken', listed.join('\n'));
+}

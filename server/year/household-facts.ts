@@ -17,6 +17,7 @@ import { materials, recipes, supplies } from '../queries/household/recipes.ts';
 import { ledger } from '../queries/shelf/ledger.ts';
 import { lots } from '../queries/shelf/shelf.ts';
 import { shelfCounts } from '../queries/shelf/shelf-counts.ts';
+import { seasonLateness } from '../queries/year/ground.ts';
 import { sources } from '../queries/year/harvest.ts';
 import { jarWishes } from '../queries/year/jar-wishes.ts';
 import { keptDecisions } from '../queries/year/plans.ts';
@@ -53,6 +54,7 @@ export const householdFacts = (
     supplies: await supplies(trx, householdId),
     materials: await materials(trx, householdId),
     sources: await sources(trx, householdId),
+    lateness: await seasonLateness(trx, householdId),
     canners: await canners(trx, householdId),
     places: await places(trx, householdId),
     hours: await kitchenHours(trx, householdId),

@@ -7,6 +7,7 @@ import type { YearlyTarget } from '../../src/consumption/yearly-target.ts';
 import { poundsByWeek, type SourceYear, sourceYears } from '../../src/harvest/source-years.ts';
 import type { ShopPackSetting } from '../../src/household/appetite.ts';
 import type { HouseholdFacts } from '../../src/household/facts.ts';
+import { latenessOf } from '../../src/household/ground.ts';
 import type { Item } from '../../src/household/item.ts';
 import { usualUnits } from '../../src/household/lot.ts';
 import type { Source } from '../../src/household/source.ts';
@@ -67,7 +68,10 @@ export function planningYearOf(
   const weeks = allWeeks.slice(0, horizonWeeks);
   const time = kitchenWeeks({ ...facts.hours, away: facts.daysOff.away }, allWeeks, asOf);
   const seasonsBySource = new Map(
-    facts.sources.map((source) => [source.id, sourceYears(writtenYears(source), allWeeks)]),
+    facts.sources.map((source) => [
+      source.id,
+      sourceYears(writtenYears(source), allWeeks, latenessOf(facts.lateness, source.crop)),
+    ]),
   );
   const recipes = begunWhileRipe(
     recipesHere(facts.recipes, {
@@ -178,6 +182,7 @@ export const writtenYears = (source: Source) =>
         ? null
         : { from: window.mostActive.fromOn, to: addDays(window.mostActive.untilOn, -1) },
     lbPerWeek: window.lbPerWeek,
+    usualLbPerWeek: window.usualLbPerWeek ?? window.lbPerWeek,
     firstPickedOn: window.firstPickedOn,
   }));
 

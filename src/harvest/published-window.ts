@@ -10,6 +10,7 @@ const spokenForBy: Readonly<Record<string, readonly string[]>> = {
   green_bean: ['green_bean_pole'],
   pepper_hot: ['pepper'],
   pepper_sweet: ['pepper'],
+  raspberry: ['raspberry_all'],
 };
 
 /**

@@ -49,7 +49,7 @@ export const seasonIn = (window: HarvestWindow, year: number): Season => {
 };
 
 /** The season moved by whole days, later when positive. Its length stays. */
-const shifted = (season: Season, days: number): Season => ({
+export const shifted = (season: Season, days: number): Season => ({
   ...season,
   beginsOn: addDays(season.beginsOn, days),
   endsOn: addDays(season.endsOn, days),

@@ -8,7 +8,7 @@ import {
   type WeekKey,
   yearOf,
 } from '../../shared/week.ts';
-import { type Season, seasonFirstPicked } from './season.ts';
+import { type Season, seasonFirstPicked, shifted } from './season.ts';
 
 /** What a household wrote down about one year of a source. All dates included. */
 export interface WrittenYear {
@@ -18,6 +18,8 @@ export interface WrittenYear {
   readonly mostActive: { readonly from: CalendarDate; readonly to: CalendarDate } | null;
   /** Pounds of a whole week on its planned dates. */
   readonly lbPerWeek: number;
+  /** What any other year takes from this one, where that is not the same: its crop failed. */
+  readonly usualLbPerWeek?: number;
   readonly firstPickedOn: CalendarDate | null;
 }
 
@@ -26,20 +28,22 @@ export interface SourceYear {
   readonly lbPerWeek: number;
   /** Year whose dates these are; another than the season's when that year was not written down. */
   readonly writtenFor: number;
-  /** Days later than usual after the first picking; negative when earlier; 0 when as usual or not known. */
+  /** Days later than usual, by the first picking or as the year was said to run; negative when earlier. */
   readonly shiftDays: number;
 }
 
 /**
  * The seasons of a source that may reach into the weeks, oldest first. A year nobody wrote down repeats the nearest
  * earlier year that was (the nearest later one when there is none earlier), moved by whole calendar years; a first
- * picking moves only its own year. Nothing written: no seasons.
+ * picking moves only its own year, and so does a year that is said to run early or late (`lateDaysByYear`, days, before a
+ * first picking is known). A year in which nothing grew is no pattern for another. Nothing written: no seasons.
  *
  * Example: written for 2026 as 08-10 to 09-13, asked for 2026 and 2027: the same dates a year later.
  */
 export const sourceYears = (
   written: readonly WrittenYear[],
   weeks: readonly WeekKey[],
+  lateDaysByYear: ReadonlyMap<number, number> = new Map(),
 ): readonly SourceYear[] => {
   const [firstWeek] = weeks;
   const lastWeek = weeks.at(-1);
@@ -47,7 +51,7 @@ export const sourceYears = (
   const found: SourceYear[] = [];
   for (let year = yearOf(mondayOf(firstWeek)) - 1; year <= yearOf(sundayOf(lastWeek)); year += 1) {
     const pattern = nearest(written, year);
-    if (pattern) found.push(inYear(pattern, year));
+    if (pattern) found.push(inYear(pattern, year, lateDaysByYear.get(year) ?? 0));
   }
   return found.filter(
     ({ season }) => season.endsOn >= mondayOf(firstWeek) && season.beginsOn <= sundayOf(lastWeek),
@@ -69,12 +73,17 @@ export const poundsByWeek = (years: readonly SourceYear[], weeks: readonly WeekK
     );
   });
 
+const usualLb = ({ usualLbPerWeek, lbPerWeek }: WrittenYear): number => usualLbPerWeek ?? lbPerWeek;
+
 const nearest = (written: readonly WrittenYear[], year: number): WrittenYear | undefined => {
-  const byYear = [...written].sort((one, other) => one.year - other.year);
+  const own = written.find((candidate) => candidate.year === year);
+  if (own) return own;
+  const grown = written.filter((one) => usualLb(one) > 0);
+  const byYear = (grown.length > 0 ? [...grown] : [...written]).sort((one, other) => one.year - other.year);
   return byYear.findLast((candidate) => candidate.year <= year) ?? byYear[0];
 };
 
-const inYear = (pattern: WrittenYear, year: number): SourceYear => {
+const inYear = (pattern: WrittenYear, year: number, lateDays: number): SourceYear => {
   const moved = (date: CalendarDate): CalendarDate => addMonths(date, 12 * (year - pattern.year));
   const planned = pattern.mostActive ?? { from: pattern.beginsOn, to: pattern.endsOn };
   const usual: Season = {
@@ -89,10 +98,10 @@ const inYear = (pattern: WrittenYear, year: number): SourceYear => {
     pattern.year === year && pattern.firstPickedOn !== null
       ? seasonFirstPicked(usual, pattern.firstPickedOn)
       : null;
-  const season = picked?.ok ? picked.value : usual;
+  const season = picked?.ok ? picked.value : shifted(usual, lateDays);
   return {
     season,
-    lbPerWeek: pattern.lbPerWeek,
+    lbPerWeek: pattern.year === year ? pattern.lbPerWeek : usualLb(pattern),
     writtenFor: pattern.year,
     shiftDays: daysBetween(usual.beginsOn, season.beginsOn),
   };

@@ -3,6 +3,7 @@ import type { CalendarDate } from '../../shared/week.ts';
 import type { DeclaredUseSetting, ItemGroup, JarWish, OccasionSetting, ShopPackSetting } from './appetite.ts';
 import type { Preparations } from './begun.ts';
 import type { KeptDecision } from './decision.ts';
+import type { SeasonLateness } from './ground.ts';
 import type { Household } from './household.ts';
 import type { Item } from './item.ts';
 import type { Canner, DaysOff, KitchenHours, Place, SeasonFundSetting } from './kitchen.ts';
@@ -33,6 +34,8 @@ export interface HouseholdFacts {
   readonly supplies: readonly Supply[];
   readonly materials: readonly Material[];
   readonly sources: readonly Source[];
+  /** Years that run early or late. */
+  readonly lateness: readonly SeasonLateness[];
   readonly canners: readonly Canner[];
   readonly places: readonly Place[];
   readonly hours: KitchenHours;

@@ -9,6 +9,10 @@ export interface HarvestWindow {
   readonly endsOn: CalendarDate;
   readonly mostActive: { readonly fromOn: CalendarDate; readonly untilOn: CalendarDate } | null;
   readonly lbPerWeek: number;
+  /** What other years give, where this one failed; null where it is as this one. */
+  readonly usualLbPerWeek: number | null;
+  /** The program guessed the dates, from the tables and the household's ground. */
+  readonly datesGuessed: boolean;
   readonly firstPickedOn: CalendarDate | null;
 }
 

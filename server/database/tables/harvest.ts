@@ -1,11 +1,13 @@
 import type { Generated } from 'kysely';
-import type { DateText, Instant } from './columns.ts';
+import type { DateText, Flag, Instant } from './columns.ts';
 
-/** Where produce comes from and when, and what waits to be used. */
+/** Where produce comes from and when, where the household gardens, and what waits to be used. */
 export interface HarvestTables {
   source: SourceTable;
   harvest_window: HarvestWindowTable;
   material_event: MaterialEventTable;
+  ground: GroundTable;
+  season_lateness: SeasonLatenessTable;
 }
 
 export interface SourceTable {
@@ -34,6 +36,25 @@ export interface HarvestWindowTable {
   most_active_until: DateText | null;
   lb_per_week: number;
   first_picked_on: DateText | null;
+  dates_guessed: Generated<Flag>;
+  usual_lb_per_week: number | null;
+}
+
+export interface GroundTable {
+  household_id: string;
+  town: string | null;
+  station: string | null;
+  state: string | null;
+  last_frost: string | null;
+  first_frost: string | null;
+  strawberries_from: string | null;
+}
+
+export interface SeasonLatenessTable {
+  household_id: string;
+  year: number;
+  crop: string;
+  days: number;
 }
 
 export interface MaterialEventTable {

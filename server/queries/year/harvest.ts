@@ -49,6 +49,8 @@ export async function sources(db: Database, householdId: HouseholdId): Promise<r
               untilOn: window.most_active_until as CalendarDate,
             },
       lbPerWeek: window.lb_per_week,
+      usualLbPerWeek: window.usual_lb_per_week,
+      datesGuessed: window.dates_guessed === 1,
       firstPickedOn: window.first_picked_on as CalendarDate | null,
     })),
   }));

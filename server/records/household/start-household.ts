@@ -3,10 +3,11 @@ import { type JarKind, mouths, sizeOf } from '../../../shared/jar.ts';
 import { asCents, type Cents } from '../../../shared/money.ts';
 import { found, type Outcome, type Problem, refused } from '../../../shared/problems.ts';
 import type { Appetite } from '../../../shared/schemas/first-hour.ts';
+import type { GroundRequest } from '../../../shared/schemas/ground.ts';
 import type { SourceRequest } from '../../../shared/schemas/harvest.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
-import { addDays, asDate, type CalendarDate, yearOf } from '../../../shared/week.ts';
-import { publishedWindow } from '../../../src/harvest/published-window.ts';
+import { type CalendarDate, yearOf } from '../../../shared/week.ts';
+import { seasonIn } from '../../../src/harvest/season.ts';
 import { factNumber, factRange } from '../../../src/preserving/citation.ts';
 import { handsOnGuess } from '../../../src/preserving/recipes/hands-on-guess.ts';
 import { recipeBook, type TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
@@ -17,10 +18,12 @@ import { householdById } from '../../queries/household/household.ts';
 import { canners } from '../../queries/household/kitchen.ts';
 import { recipes } from '../../queries/household/recipes.ts';
 import { cropGuessFor, firstYear } from '../../reference/first-year.ts';
+import { guessedSeason, householdGround } from '../../year/ground.ts';
 import { canningPlace, recipeToKeep } from '../../year/recipe-to-keep.ts';
 import { type Recording, record } from '../record.ts';
 import { noteGuess } from '../year/guesses.ts';
 import { saveHarvestWindow, saveSource } from '../year/harvest.ts';
+import { saveGround } from '../year/seasons.ts';
 import { createHousehold, type Founder, type NewHousehold, type SetUp } from './create-household.ts';
 import { addPreserve } from './items.ts';
 import { saveCanner, setAltitude, setJarHolding, setKitchenTime, setLids, setSeasonFund } from './kitchen.ts';
@@ -29,6 +32,8 @@ import { saveCanner, setAltitude, setJarHolding, setKitchenTime, setLids, setSea
 export interface FirstHour {
   readonly household: NewHousehold;
   readonly altitudeFt: number | null;
+  /** Where it gardens; left out where nothing was said. */
+  readonly ground?: GroundRequest;
   readonly boilingWater: boolean;
   /** Null without a pressure canner; its gauge may be unknown yet. */
   readonly pressure: {
@@ -74,6 +79,9 @@ export async function startHousehold(setting: FirstHourSetting, hour: FirstHour)
   const step = (name: string): Recording => ({ db, householdId, at, today, key: `${key} ${name}` });
   const kitchen = await setUpKitchen(step, hour, reference);
   if (!kitchen.ok) return kitchen;
+  const ground =
+    hour.ground === undefined ? kitchen : await saveGround(step('ground'), hour.ground, reference);
+  if (!ground.ok) return ground;
   for (const { recipe, name, jarKind, appetite } of chosen.value) {
     const place = canningPlace(await householdById(db, householdId), await canners(db, householdId), today);
     const kept = recipeToKeep(
@@ -192,7 +200,7 @@ const placeWords: Readonly<Record<SourceRequest['kind'], string>> = {
   garden: 'from the garden',
 };
 
-/** One source for each crop the recipes wait for, with the published season of the region where there is one. */
+/** One source for each crop the recipes wait for, with the season guessed for where the household gardens. */
 async function addSources(
   step: Step,
   hour: FirstHour,
@@ -200,6 +208,7 @@ async function addSources(
 ): Promise<Outcome<true>> {
   const { db, householdId } = step('read');
   const book = await recipes(db, householdId);
+  const ground = await householdGround(db, householdId, reference);
   const crops = [...new Set(book.flatMap((recipe) => recipe.produce.map(({ crop }) => crop)))];
   for (const crop of crops) {
     const guess = cropGuessFor(crop);
@@ -227,21 +236,22 @@ async function addSources(
       await noteGuess(recorder, 'source', sourceId);
       return found(true);
     });
-    const row = hour.household.region
-      ? publishedWindow(reference.harvestWindows, hour.household.region, crop)
-      : undefined;
-    if (row === undefined) continue;
-    const year = yearOf(today);
-    const on = (monthDay: string) => asDate(`${year}-${monthDay}`);
-    const wraps = row.endsOn < row.beginsOn;
-    const window = await saveHarvestWindow(step(`window ${crop}`), {
-      sourceId,
-      beginsOn: on(row.beginsOn),
-      lastOn: wraps ? addDays(on(row.endsOn), 365) : on(row.endsOn),
-      mostActiveFrom: wraps || row.mostActiveFrom === null ? null : on(row.mostActiveFrom),
-      mostActiveLastOn: wraps || row.mostActiveTo === null ? null : on(row.mostActiveTo),
-      lbPerWeek: hour.sourceKind === 'garden' ? guess.gardenLbPerWeek : guess.boughtLbPerWeek,
-    });
+    const answer = guessedSeason({ crop, kind: hour.sourceKind }, ground, reference);
+    if (answer.kind !== 'window') continue;
+    const season = seasonIn(answer.local.window, yearOf(today));
+    const isActive = season.plannedOn === 'most-active';
+    const window = await saveHarvestWindow(
+      step(`window ${crop}`),
+      {
+        sourceId,
+        beginsOn: season.beginsOn,
+        lastOn: season.endsOn,
+        mostActiveFrom: isActive ? season.plannedFrom : null,
+        mostActiveLastOn: isActive ? season.plannedTo : null,
+        lbPerWeek: hour.sourceKind === 'garden' ? guess.gardenLbPerWeek : guess.boughtLbPerWeek,
+      },
+      { datesGuessed: true },
+    );
     if (!window.ok) return window;
   }
   return found(true);

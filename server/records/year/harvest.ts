@@ -2,7 +2,7 @@ import type { SourceId } from '../../../shared/ids.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { FirstPicked, HarvestWindowRequest, SourceRequest } from '../../../shared/schemas/harvest.ts';
 import { addDays, daysBetween, yearOf } from '../../../shared/week.ts';
-import type { Source } from '../../../src/household/source.ts';
+import type { HarvestWindow, Source } from '../../../src/household/source.ts';
 import { sources } from '../../queries/year/harvest.ts';
 import { freshId } from '../fresh-id.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
@@ -83,6 +83,7 @@ export const retireSource = (
 export const saveHarvestWindow = (
   recording: Recording,
   request: HarvestWindowRequest,
+  { datesGuessed = false }: { readonly datesGuessed?: boolean } = {},
 ): Promise<Outcome<{ readonly year: number }>> =>
   record(recording, 'save harvest window', request, async (recorder) => {
     const known = await knownSource(recorder, request.sourceId);
@@ -90,12 +91,17 @@ export const saveHarvestWindow = (
     const dates = datesInOrder(request);
     if (!dates.ok) return dates;
     const year = yearOf(request.beginsOn);
+    const before = known.value.windows.find((window) => window.year === year) ?? null;
     const said = {
       begins_on: request.beginsOn,
       ends_on: addDays(request.lastOn, 1),
       most_active_from: dates.value?.fromOn ?? null,
       most_active_until: dates.value?.untilOn ?? null,
       lb_per_week: request.lbPerWeek,
+      // A year in which nothing grew says nothing of the next: what was usual before stays beside it.
+      usual_lb_per_week:
+        request.lbPerWeek > 0 ? null : (before?.usualLbPerWeek ?? (before?.lbPerWeek || null)),
+      dates_guessed: datesGuessed || isAsGuessed(before, request) ? 1 : 0,
     };
     await recorder.trx
       .insertInto('harvest_window')
@@ -110,6 +116,14 @@ export const saveHarvestWindow = (
       .execute();
     return found({ year });
   });
+
+/** Whether the dates are those that were guessed: then they go on moving with the ground. */
+const isAsGuessed = (before: HarvestWindow | null, request: HarvestWindowRequest): boolean =>
+  before?.datesGuessed === true &&
+  before.beginsOn === request.beginsOn &&
+  before.endsOn === addDays(request.lastOn, 1) &&
+  (before.mostActive?.fromOn ?? null) === request.mostActiveFrom &&
+  (before.mostActive === null ? null : addDays(before.mostActive.untilOn, -1)) === request.mostActiveLastOn;
 
 const longestWindowInDays = 365;
 

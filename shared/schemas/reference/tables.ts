@@ -1,7 +1,9 @@
 import type { BatchQuantityRow } from './batch-quantity.ts';
 import type { BoilingPointRow } from './boiling-point.ts';
 import type { CannerFactRow } from './canner-fact.ts';
+import type { DaysToHarvestRow } from './days-to-harvest.ts';
 import type { FoodStepRow } from './food-step.ts';
+import type { FreezeNormalRow } from './freeze-normal.ts';
 import type { HarvestWindowRow } from './harvest-window.ts';
 import type { MeasureRow } from './measure.ts';
 import type { ProcessTimeRow } from './process-time.ts';
@@ -18,13 +20,16 @@ import type { ShelfLifeRow } from './shelf-life.ts';
 import type { SourceRow } from './source.ts';
 import type { StorageNoteRow } from './storage-note.ts';
 
-/** Every published table, parsed once at boot. Rows keep the order of their file. */
+/** Every published table, parsed once. Rows keep the order of their file. */
 export interface ReferenceTables {
   readonly processTimes: readonly ProcessTimeRow[];
   readonly yields: readonly ProduceYieldRow[];
   readonly cannerFacts: readonly CannerFactRow[];
   readonly shelfLives: readonly ShelfLifeRow[];
   readonly harvestWindows: readonly HarvestWindowRow[];
+  readonly daysToHarvest: readonly DaysToHarvestRow[];
+  /** Read when first asked for: it is by far the longest. */
+  readonly freezeNormals: readonly FreezeNormalRow[];
   readonly servings: readonly ServingRow[];
   readonly measures: readonly MeasureRow[];
   readonly batchQuantities: readonly BatchQuantityRow[];
