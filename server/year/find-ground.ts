@@ -2,7 +2,7 @@ import { found, type Outcome, refused } from '../../shared/problems.ts';
 import type { GroundRequest, TypedGround } from '../../shared/schemas/ground.ts';
 import type { FreezeNormalRow } from '../../shared/schemas/reference/freeze-normal.ts';
 import { stateNames } from '../../shared/us-states.ts';
-import { findStation } from '../../src/harvest/find-station.ts';
+import { findStation, stationsNear } from '../../src/harvest/find-station.ts';
 import type { SeasonTables } from '../../src/harvest/local-window.ts';
 import { regionOfSpot } from '../../src/harvest/region.ts';
 import { stationName } from '../words/station-name.ts';
@@ -59,7 +59,12 @@ function chosenStation(
   stations: readonly FreezeNormalRow[],
 ): Outcome<Chosen> {
   const asked = findStation(stations, town, altitudeFt);
-  const offered = asked.kind === 'several' ? asked.stations : asked.kind === 'one' ? asked.others : [];
+  const offered =
+    asked.kind === 'several'
+      ? asked.stations.flatMap((one) => [one, ...stationsNear(stations, one, altitudeFt)])
+      : asked.kind === 'one'
+        ? [asked.station, ...stationsNear(stations, asked.station, altitudeFt)]
+        : [];
   const picked = offered.find(({ station }) => station === answer);
   if (picked) return found({ station: picked, state: picked.state });
   switch (asked.kind) {
@@ -92,7 +97,10 @@ export function stationChoices(
 ): readonly StationChoice[] {
   const asked = town.trim() === '' ? null : findStation(stations, town.trim(), altitudeFt);
   if (asked?.kind !== 'several') return [];
-  const listed = asked.stations.map((station) => ({ value: station.station, words: stationName(station) }));
+  const listed = asked.stations.map((station) => ({
+    value: station.station,
+    words: `${stationName(station)}, ${station.elevationFt.toLocaleString('en-US')} ft`,
+  }));
   const { state } = asked;
   return state === null
     ? listed

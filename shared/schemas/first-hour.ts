@@ -29,6 +29,8 @@ export const firstHourForm = z.object({
   locale: choiceField('Dates', locales).prefault('en-US'),
   timeZone: optionalTextField('Time zone', letters.timeZone),
   region: optionalTextField('Region', letters.region),
+  town: optionalTextField('Nearest town', letters.town),
+  station: optionalTextField('Weather station', 20),
   altitude: optionalTextField('Altitude', 40),
   altitudeUnit: choiceField('Feet or metres', ['ft', 'm'] as const),
   boilingWater: tickField(),

@@ -107,6 +107,8 @@ export function localWindow(
       : null;
   const shifted = lastDayMoved(published.endsOn, shiftDays);
   const ends = frost === null ? shifted : Math.min(shifted, frost);
+  if (begins >= ends && kind === 'market')
+    return { kind: 'window', local: asPrinted(row, published, isBorrowed) };
   if (begins >= ends) return { kind: 'too-short', row };
   const active = activeWithin(published, shiftDays, begins, ends);
   return {
@@ -129,6 +131,21 @@ export function localWindow(
     },
   };
 }
+
+/** What is brought to a market is sold in its season, ripe there or not: where moving leaves nothing of it, as printed. */
+const asPrinted = (row: HarvestWindowRow, published: PublishedDays, isBorrowed: boolean): LocalWindow => ({
+  window: {
+    beginsOn: monthDayOf(published.beginsOn),
+    mostActiveFrom: published.mostActive === null ? null : monthDayOf(published.mostActive.from),
+    mostActiveTo: published.mostActive === null ? null : monthDayOf(published.mostActive.to),
+    endsOn: monthDayOf(published.endsOn),
+  },
+  row,
+  isBorrowed,
+  shiftDays: 0,
+  notBefore: null,
+  endsWithFreeze: false,
+});
 
 /** The row of the region, or of the nearest region that has the crop; null where nothing tells which is near. */
 export function nearestRow(

@@ -95,7 +95,7 @@ describe('the first hour', () => {
       page.on('pageerror', (error) => broken.push(error.message));
 
       await page.goto(address);
-      await newcomer.choose('Region', 'NJ');
+      await newcomer.write('Nearest town, with its state', 'New Jersey');
       await newcomer.write('Height of the kitchen above the sea', '640');
       await newcomer.press('Set up and plan the year');
       // The altitude is shown in both units; pressed again it is kept.
@@ -129,7 +129,7 @@ describe('the first hour', () => {
       const { page } = newcomer;
 
       await page.goto(`${address}/start`);
-      await newcomer.choose('Region', 'PA-regional');
+      await newcomer.write('Nearest town, with its state', 'State College, PA');
       await newcomer.write('Height of the kitchen above the sea', '380');
       await page.getByText('metres').click();
       newcomer.interactions += 1;
@@ -168,7 +168,7 @@ describe('the first hour', () => {
       const { page } = newcomer;
 
       await page.goto(`${address}/start`);
-      await newcomer.choose('Region', 'NJ');
+      await newcomer.write('Nearest town, with its state', 'New Jersey');
       await newcomer.write('Name', 'Open Height');
       await newcomer.press('Set up and plan the year');
       await page.getByText('Nothing has changed since.').waitFor({ timeout: planningTime });

@@ -71,3 +71,38 @@ describe('pounds by week', () => {
     expect(pounds.map((lb) => Math.round(lb * 7))).toEqual([0, 80, 60]);
   });
 });
+
+describe('a year unlike the others', () => {
+  const weeks = yearFrom('2026-08-03');
+  const twoYears = weeksFrom(weekOf(asDate('2026-01-05')), 104);
+
+  test('one failed year is not the next: what was usual before comes back', () => {
+    const failed = { ...plums, lbPerWeek: 0, usualLbPerWeek: 20 };
+
+    expect(sourceYears([failed], twoYears).map(({ season, lbPerWeek }) => [season.year, lbPerWeek])).toEqual([
+      [2026, 0],
+      [2027, 20],
+    ]);
+  });
+
+  test('nor is it where the year before is written down: that one is the pattern', () => {
+    const before = { ...plums, year: 2025, beginsOn: asDate('2025-08-05'), endsOn: asDate('2025-09-08') };
+    const failed = { ...plums, lbPerWeek: 0 };
+
+    expect(sourceYears([before, failed], twoYears).at(-1)).toMatchObject({
+      writtenFor: 2025,
+      lbPerWeek: 20,
+      season: { beginsOn: '2027-08-05' },
+    });
+  });
+
+  test('a year said to run two weeks late moves by two weeks, the next one does not, and a first picking knows better', () => {
+    const late = new Map([[2026, 14]]);
+    const begins = (years: ReturnType<typeof sourceYears>) => years.map(({ season }) => season.beginsOn);
+
+    expect(begins(sourceYears([plums], twoYears, late))).toEqual(['2026-08-24', '2027-08-10']);
+    const picked = { ...plums, firstPickedOn: asDate('2026-08-12') };
+    expect(begins(sourceYears([picked], twoYears, late))).toEqual(['2026-08-12', '2027-08-10']);
+    expect(sourceYears([plums], weeks, late)[0]).toMatchObject({ shiftDays: 14 });
+  });
+});

@@ -2,11 +2,14 @@ import type { FastifyRequest } from 'fastify';
 import { ShelfwardError } from '../../../shared/problems.ts';
 import { asDate, weekOf, weeksFrom, yearOf } from '../../../shared/week.ts';
 import { sourceYears } from '../../../src/harvest/source-years.ts';
+import { latenessOf } from '../../../src/household/ground.ts';
 import type { Source } from '../../../src/household/source.ts';
 import { items } from '../../queries/household/items.ts';
 import { recipes } from '../../queries/household/recipes.ts';
+import { seasonLateness, statedGround } from '../../queries/year/ground.ts';
 import { sources } from '../../queries/year/harvest.ts';
 import { newestPlan } from '../../queries/year/plans.ts';
+import { groundOf } from '../../year/ground.ts';
 import { writtenYears } from '../../year/planning-year.ts';
 import type { HarvestPicture } from './present-harvest.ts';
 
@@ -16,16 +19,18 @@ const weeksOfTwoYears = 105;
 export async function harvestPicture(request: FastifyRequest): Promise<HarvestPicture> {
   const { household, today, reading } = request;
   const { db, reference } = request.server;
-  const [own, book, kept, newest] = await Promise.all([
+  const [own, book, kept, newest, stated, lateness] = await Promise.all([
     sources(db, household.id),
     recipes(db, household.id),
     items(db, household.id),
     newestPlan(db, household.id),
+    statedGround(db, household.id),
+    seasonLateness(db, household.id),
   ]);
   const thisYear = yearOf(today);
   const weeks = weeksFrom(weekOf(asDate(`${thisYear}-01-01`)), weeksOfTwoYears);
   const inTheseYears = (source: Source) =>
-    sourceYears(writtenYears(source), weeks).filter(
+    sourceYears(writtenYears(source), weeks, latenessOf(lateness, source.crop)).filter(
       ({ season }) => season.year === thisYear || season.year === thisYear + 1,
     );
   return {
@@ -34,6 +39,16 @@ export async function harvestPicture(request: FastifyRequest): Promise<HarvestPi
     recipes: book,
     items: kept,
     plan: newest?.plan ?? null,
+    ground: {
+      household,
+      stated,
+      known: groundOf(household, stated, reference),
+      lateness,
+      sources: own,
+      reference,
+      today,
+      reading,
+    },
     published: reference.harvestWindows,
     today,
     reading,

@@ -34,6 +34,15 @@ import {
   formatWeek,
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
+import { groundWords, guessWords } from '../../words/season-guess.ts';
+import { guessedSeason } from '../../year/ground.ts';
+import {
+  cropChoicesOfYear,
+  type GroundPicture,
+  type GroundSentBack,
+  presentGround,
+  saidLateness,
+} from './present-ground.ts';
 
 /** Where the crops come from, and what the plan makes of them. */
 export interface HarvestPicture {
@@ -43,6 +52,7 @@ export interface HarvestPicture {
   readonly recipes: readonly Recipe[];
   readonly items: readonly Item[];
   readonly plan: Plan | null;
+  readonly ground: GroundPicture;
   /** Published names of crops. */
   readonly published: readonly HarvestWindowRow[];
   readonly today: CalendarDate;
@@ -60,11 +70,13 @@ export function presentHarvest(
   picture: HarvestPicture,
   keys: () => FormKeys,
   sentBack: PickingSentBack | null = null,
+  groundSentBack: GroundSentBack | null = null,
 ): Omit<HarvestPageProps, 'frame'> {
   const familyOf = (source: Source) => familyOfCrop(picture, source.crop);
   const groups: readonly (Family | null)[] = [...families, null];
   return {
     line: harvestLine(picture),
+    ground: presentGround(picture.ground, keys, groundSentBack),
     families: groups.flatMap((family): HarvestFamily[] => {
       const own = picture.sources.filter((source) => familyOf(source) === family);
       if (own.length === 0) return [];
@@ -73,7 +85,7 @@ export function presentHarvest(
           id: family ?? 'unused',
           name: family === null ? 'In no recipe yet' : familyWords[family],
           family,
-          sources: own.map((source) => presentSource(picture, source, keys(), sentBack)),
+          sources: own.map((source) => presentSource(picture, source, keys, sentBack)),
         },
       ];
     }),
@@ -130,7 +142,7 @@ function harvestLine({ sources, yearsBySource, today, reading }: HarvestPicture)
 export function presentSource(
   picture: HarvestPicture,
   source: Source,
-  keys: FormKeys,
+  keys: () => FormKeys,
   sentBack: PickingSentBack | null = null,
 ): SourceCardProps {
   const { today, reading, recipes, published } = picture;
@@ -150,6 +162,8 @@ export function presentSource(
     price: source.pricePerLb === 0 ? 'free' : priceWords(source.pricePerLb, reading),
     poorYear: poorYearWords(source, reading),
     windows: years.map((year) => ({ year: String(year.season.year), words: windowWords(year, reading) })),
+    guess: guessOf(picture, source),
+    yearOf: presentCropYear(picture, source, keys),
     strip: current === null ? null : stripOf(source, current, wanted, today, reading),
     wanted: wantedWords(wanted, today, reading),
     recipes: recipes.flatMap((recipe) =>
@@ -165,9 +179,36 @@ export function presentSource(
             years,
             today,
             reading,
-            keys,
+            keys(),
             sentBack?.sourceId === source.id ? sentBack : null,
           ),
+  };
+}
+
+/** Where the dates come from that were guessed for a source; null where they are the household's own. */
+function guessOf({ ground, reading }: HarvestPicture, source: Source): string | null {
+  if (source.windows.at(-1)?.datesGuessed !== true) return null;
+  const answer = guessedSeason(source, ground.known, ground.reference);
+  return answer.kind === 'window'
+    ? guessWords(answer.local, groundWords(ground.known, ground.stated, reading), reading)
+    : 'Our guess.';
+}
+
+function presentCropYear(
+  { ground, today }: HarvestPicture,
+  source: Source,
+  keys: () => FormKeys,
+): SourceCardProps['yearOf'] {
+  const year = yearOf(today);
+  const own = source.windows.find((window) => window.year === year);
+  return {
+    number: year,
+    lateness: {
+      keys: keys(),
+      value: saidLateness(ground.lateness, year, source.crop),
+      choices: cropChoicesOfYear,
+    },
+    failure: source.windows.length === 0 ? null : { keys: keys(), failed: own?.lbPerWeek === 0 },
   };
 }
 

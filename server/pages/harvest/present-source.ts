@@ -1,7 +1,9 @@
 import { poundsPerKilogram } from '../../../shared/measures.ts';
 import type { HarvestWindowRow } from '../../../shared/schemas/reference/harvest-window.ts';
 import { addDays, addMonths, type CalendarDate, yearOf } from '../../../shared/week.ts';
-import { cropName, isCrop } from '../../../src/harvest/crop-name.ts';
+import { cropName } from '../../../src/harvest/crop-name.ts';
+import type { LocalWindowAnswer } from '../../../src/harvest/local-window.ts';
+import { seasonIn } from '../../../src/harvest/season.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
 import type { HarvestWindow, Source } from '../../../src/household/source.ts';
 import type {
@@ -11,9 +13,12 @@ import type {
 } from '../../../views/pages/harvest/source-page.tsx';
 import type { Choice, FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
 import { noProblems } from '../../../views/parts/form.tsx';
-import { formatDay } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
+import { cropGuessFor } from '../../reference/first-year.ts';
 import { plain } from '../../words/plain-number.ts';
+import { answerWords, groundWords } from '../../words/season-guess.ts';
+import { guessedSeason } from '../../year/ground.ts';
+import type { GroundPicture } from './present-ground.ts';
 
 export const sourceFields = [
   'name',
@@ -105,8 +110,7 @@ function windowValues(windows: readonly HarvestWindow[], year: number, reading: 
 }
 
 export interface WindowSetting {
-  readonly published: readonly HarvestWindowRow[];
-  readonly region: string | null;
+  readonly ground: GroundPicture;
   readonly today: CalendarDate;
   readonly reading: Reading;
   readonly keys: () => FormKeys;
@@ -120,16 +124,23 @@ export interface WindowSetting {
 /** A form for this year's dates and one for the next. */
 export function presentWindows(source: Source, setting: WindowSetting): readonly WindowFormProps[] {
   const thisYear = yearOf(setting.today);
+  const { known, reference } = setting.ground;
+  const answer = guessedSeason(source, known, reference);
   return [thisYear, thisYear + 1].map((year) => {
     const sent = setting.sentBack?.year === year ? setting.sentBack : null;
     const isWritten = source.windows.some((window) => window.year === year);
     return {
       sourceId: source.id,
       year,
-      published: windowLine(source, setting, isWritten),
+      published: windowLine(source, setting, answer, isWritten),
       weight: weightUnit(setting.reading),
       keys: setting.keys(),
-      values: { ...windowValues(source.windows, year, setting.reading), ...sent?.values },
+      values: {
+        ...(source.windows.length === 0
+          ? guessedValues(source, answer, year, setting.reading)
+          : windowValues(source.windows, year, setting.reading)),
+        ...sent?.values,
+      },
       problems: sent?.problems ?? noProblems,
     };
   });
@@ -137,17 +148,37 @@ export function presentWindows(source: Source, setting: WindowSetting): readonly
 
 function windowLine(
   source: Source,
-  { published, region, reading }: WindowSetting,
+  { ground, reading }: WindowSetting,
+  answer: LocalWindowAnswer,
   isWritten: boolean,
 ): string | null {
-  const row = published.find((known) => isCrop(known, source.crop) && known.region === region);
+  const place = groundWords(ground.known, ground.stated, reading);
+  const guess = answerWords(answer, place, reading);
+  if (source.windows.length === 0)
+    return guess === null
+      ? 'Nothing is published for it near you: write the dates down, or nothing is planned from it.'
+      : `Not written down yet. ${guess} Save it as it is, or put your own dates.`;
   const ours = isWritten ? '' : 'Not written down yet; the plan takes these dates from the nearest year.';
-  if (!row) return ours === '' ? null : ours;
-  const year = 2001;
-  const day = (monthDay: string) => formatDay(`${year}-${monthDay}` as CalendarDate, reading);
-  const most =
-    row.mostActiveFrom === null || row.mostActiveTo === null
-      ? ''
-      : `, most of it ${day(row.mostActiveFrom)} to ${day(row.mostActiveTo)}`;
-  return `${ours} Published for ${row.region}: ${day(row.beginsOn)} to ${day(row.endsOn)}${most} (${row.sourceId}).`.trim();
+  return `${ours} ${guess ?? ''}`.trim() || null;
+}
+
+/** The dates guessed for a source that has none, and what its like usually gives, as a start. */
+function guessedValues(
+  source: Source,
+  answer: LocalWindowAnswer,
+  year: number,
+  reading: Reading,
+): WindowValues {
+  if (answer.kind !== 'window')
+    return { beginsOn: '', lastOn: '', mostActiveFrom: '', mostActiveLastOn: '', lbPerWeek: '' };
+  const season = seasonIn(answer.local.window, year);
+  const isActive = season.plannedOn === 'most-active';
+  const { gardenLbPerWeek, boughtLbPerWeek } = cropGuessFor(source.crop);
+  return {
+    beginsOn: season.beginsOn,
+    lastOn: season.endsOn,
+    mostActiveFrom: isActive ? season.plannedFrom : '',
+    mostActiveLastOn: isActive ? season.plannedTo : '',
+    lbPerWeek: plain(inWeight(source.kind === 'garden' ? gardenLbPerWeek : boughtLbPerWeek, reading)),
+  };
 }

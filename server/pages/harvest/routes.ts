@@ -1,6 +1,7 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { bounds } from '../../../shared/bounds.ts';
+import type { CropKey } from '../../../shared/ids.ts';
 import { poundsPerKilogram } from '../../../shared/measures.ts';
 import { found, type Outcome, refused } from '../../../shared/problems.ts';
 import {
@@ -10,6 +11,7 @@ import {
   readForm,
   typedValues,
 } from '../../../shared/schemas/form-fields.ts';
+import { groundForm, latenessForm } from '../../../shared/schemas/ground.ts';
 import { harvestWindowForm, sourceForm } from '../../../shared/schemas/harvest.ts';
 import { clearNumberFrom } from '../../../shared/typed-number.ts';
 import { type CalendarDate, daysBetween, yearOf } from '../../../shared/week.ts';
@@ -21,10 +23,13 @@ import { SourceCard } from '../../../views/pages/harvest/source-card.tsx';
 import { SourcePage, type SourceValues } from '../../../views/pages/harvest/source-page.tsx';
 import { type FieldProblems, noProblems } from '../../../views/parts/form.tsx';
 import { retireSource, saveHarvestWindow, saveSource, sayFirstPicked } from '../../records/year/harvest.ts';
+import { renewSeasons, saveGround, saveLateness, sayFailed } from '../../records/year/seasons.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
+import { findGround } from '../../year/find-ground.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 import { wantsPart } from '../shared/wants-part.ts';
 import { harvestPicture, sourceOf } from './harvest-picture.ts';
+import { groundFields } from './present-ground.ts';
 import { presentHarvest, presentSource } from './present-harvest.ts';
 import {
   blankSource,
@@ -67,6 +72,36 @@ const harvest: FastifyPluginAsync = async (app) => {
     });
   });
 
+  app.post('/harvest-ground', async (request, reply) => {
+    const outcome = await writeGround(request);
+    if (outcome.ok) return seeOther(reply, '/harvest?said=saved');
+
+    const sentBack = {
+      values: typedValues(request.body),
+      problems: fieldProblems(outcome.problems, groundFields),
+    };
+    const props = presentHarvest(await harvestPicture(request), () => reply.formKeys(), null, sentBack);
+    return reply.page(HarvestPage, { frame: await reply.frame(), ...props }, statusOf(outcome.problems));
+  });
+
+  app.post('/harvest-year', async (request, reply) => {
+    await writeLateness(request, null);
+    return seeOther(reply, '/harvest?said=saved');
+  });
+
+  app.post<OfSource>('/harvest/:source/lateness', async (request, reply) => {
+    const source = sourceOf(await harvestPicture(request), request.params.source);
+    await writeLateness(request, source.crop);
+    return seeOther(reply, `/harvest?said=saved#source-${source.id}`);
+  });
+
+  app.post<OfSource>('/harvest/:source/failure', async (request, reply) => {
+    const source = sourceOf(await harvestPicture(request), request.params.source);
+    const failed = sentText(request, 'failed') === 'yes';
+    await sayFailed(recordingOf(request), { sourceId: source.id, failed });
+    return seeOther(reply, `/harvest?said=saved#source-${source.id}`);
+  });
+
   app.get('/harvest/new', (request, reply) =>
     sendSource(request, reply, null, { ...blankSource, crop: cropAsked(request) }, noProblems, null, 200),
   );
@@ -89,7 +124,12 @@ const harvest: FastifyPluginAsync = async (app) => {
   app.post<OfSource>('/harvest/:source', async (request, reply) => {
     const source = sourceOf(await harvestPicture(request), request.params.source);
     const outcome = await writeSource(request, source.id);
-    if (outcome.ok) return seeOther(reply, `/harvest?said=saved#source-${source.id}`);
+    if (outcome.ok) {
+      // A garden's dates are guessed otherwise than a market's.
+      const recording = recordingOf(request);
+      await renewSeasons({ ...recording, key: `${recording.key} seasons` }, request.server.reference);
+      return seeOther(reply, `/harvest?said=saved#source-${source.id}`);
+    }
 
     const values = { ...sourceValues(source, request.reading), ...typedValues(request.body) };
     const problems = fieldProblems(outcome.problems, sourceFields);
@@ -142,7 +182,11 @@ const harvest: FastifyPluginAsync = async (app) => {
     const status = outcome.ok ? 200 : statusOf(outcome.problems);
     if (wantsPart(request)) {
       const changed = sourceOf(picture, source.id);
-      return reply.part(SourceCard, presentSource(picture, changed, reply.formKeys(), sentBack), status);
+      return reply.part(
+        SourceCard,
+        presentSource(picture, changed, () => reply.formKeys(), sentBack),
+        status,
+      );
     }
     const props = presentHarvest(picture, () => reply.formKeys(), sentBack);
     return reply.page(HarvestPage, { frame: await reply.frame(), ...props }, status);
@@ -150,6 +194,26 @@ const harvest: FastifyPluginAsync = async (app) => {
 };
 
 export default harvest;
+
+async function writeGround(request: FastifyRequest): Promise<Outcome<unknown>> {
+  const asked = readForm(groundForm, request.body);
+  if (!asked.ok) return asked;
+  const { reference } = request.server;
+  const ground = findGround(asked.value, request.household.altitudeFt, reference);
+  return ground.ok ? saveGround(recordingOf(request), ground.value, reference) : ground;
+}
+
+/** A choice that is not on the list says nothing. */
+async function writeLateness(request: FastifyRequest, crop: CropKey | null): Promise<void> {
+  const asked = readForm(latenessForm, request.body);
+  if (!asked.ok) return;
+  const { days } = asked.value;
+  await saveLateness(recordingOf(request), {
+    year: yearOf(request.today),
+    crop,
+    days: days === '' ? null : Number(days),
+  });
+}
 
 async function writeSource(
   request: FastifyRequest,
@@ -230,7 +294,7 @@ async function sendSource(
   windowSentBack: WindowSetting['sentBack'],
   status: number,
 ): Promise<FastifyReply> {
-  const { recipes, published, today, reading } = await harvestPicture(request);
+  const { recipes, published, today, reading, ground } = await harvestPicture(request);
   const action = source === null ? '/harvest' : `/harvest/${source.id}`;
   return reply.page(
     SourcePage,
@@ -250,8 +314,7 @@ async function sendSource(
         source === null
           ? []
           : presentWindows(source, {
-              published,
-              region: request.household.region,
+              ground,
               today,
               reading,
               keys: () => reply.formKeys(),

@@ -1,3 +1,4 @@
+import type { FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { bounds } from '../../../shared/bounds.ts';
 import { fahrenheitFrom, litresPerQuart } from '../../../shared/measures.ts';
@@ -44,6 +45,7 @@ import { giveWaitingRecipesCanners } from '../../records/household/waiting-recip
 import { refuse } from '../../records/record.ts';
 import { removePlace, savePlace } from '../../records/shelf/places.ts';
 import { keepDecision } from '../../records/year/keep-decision.ts';
+import { renewSeasons } from '../../records/year/seasons.ts';
 import { recordingOf, sentText } from '../shared/posting.ts';
 import { type KitchenChange, listChanges, reading, readingWeek } from './kitchen-change.ts';
 
@@ -143,6 +145,14 @@ const daysOffChanges = (kind: 'away' | 'school-holidays'): readonly KitchenChang
   );
 };
 
+/** Dates that were guessed from the region or the height are guessed anew. */
+async function withSeasons<T>(request: FastifyRequest, outcome: Outcome<T>): Promise<Outcome<T>> {
+  if (!outcome.ok) return outcome;
+  const recording = recordingOf(request);
+  await renewSeasons({ ...recording, key: `${recording.key} seasons` }, request.server.reference);
+  return outcome;
+}
+
 export const kitchenChanges: readonly KitchenChange[] = [
   {
     path: '/kitchen/household',
@@ -156,7 +166,7 @@ export const kitchenChanges: readonly KitchenChange[] = [
       const isKnown =
         region === null || request.server.reference.harvestWindows.some((row) => row.region === region);
       return isKnown
-        ? saveHousehold(recordingOf(request), asked.value)
+        ? withSeasons(request, await saveHousehold(recordingOf(request), asked.value))
         : refuse(
             'region-unknown',
             'region',
@@ -215,7 +225,12 @@ export const kitchenChanges: readonly KitchenChange[] = [
           mark: sentText(request, 'altitudeSeen'),
         },
       );
-      return known.ok ? setAltitude(recordingOf(request), { altitudeFt: known.value.altitudeFt }) : known;
+      return known.ok
+        ? withSeasons(
+            request,
+            await setAltitude(recordingOf(request), { altitudeFt: known.value.altitudeFt }),
+          )
+        : known;
     },
   },
   {

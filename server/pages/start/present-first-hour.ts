@@ -1,20 +1,20 @@
 import type { Often } from '../../../shared/schemas/first-hour.ts';
 import { locales } from '../../../shared/schemas/kitchen.ts';
-import type { HarvestWindowRow } from '../../../shared/schemas/reference/harvest-window.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import { readTypedAltitude } from '../../../shared/typed-altitude.ts';
 import { decimalSignOf } from '../../../shared/typed-number.ts';
-import { publishedWindow } from '../../../src/harvest/published-window.ts';
 import type { Household } from '../../../src/household/household.ts';
 import { seenAltitude } from '../../../src/preserving/lookup/altitude-echo.ts';
 import { recipeBook, type TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
 import { recipeFamily } from '../../../src/preserving/recipes/recipe-family.ts';
 import type { FirstHourPageProps, FirstHourValues } from '../../../views/pages/start/first-hour-page.tsx';
 import type { LikedPreserve } from '../../../views/pages/start/liked-preserves.tsx';
-import type { Choice, FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
+import type { FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
 import { formatJars } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import type { CommonPreserve, FirstYear } from '../../reference/first-year.ts';
-import { regionWords } from '../../words/regions.ts';
+import { regionNames } from '../../words/regions.ts';
+import { stationChoices } from '../../year/find-ground.ts';
 
 export const firstHourFields = [
   'name',
@@ -24,6 +24,8 @@ export const firstHourFields = [
   'timeZone',
   'locale',
   'region',
+  'town',
+  'station',
   'altitude',
   'altitudeUnit',
   'gauge',
@@ -39,19 +41,6 @@ export const firstHourFields = [
   'fundWeekly',
   'eats',
 ] as const;
-
-/** Crops of the short list that have a published season in a region, of all of them. */
-function regionChoices(windows: readonly HarvestWindowRow[], crops: readonly string[]): readonly Choice[] {
-  const keys = [...new Set(windows.map(({ region }) => region))];
-  const named = keys.map((region) => {
-    const known = crops.filter((crop) => publishedWindow(windows, region, crop) !== undefined).length;
-    return { value: region, words: `${regionWords(region)} (seasons of ${known} of ${crops.length} crops)` };
-  });
-  return [
-    { value: '', words: 'None of these, or later' },
-    ...named.sort((one, other) => (one.words < other.words ? -1 : 1)),
-  ];
-}
 
 const oftenWords: Readonly<Record<Often, string>> = {
   '': 'not for us',
@@ -93,11 +82,6 @@ export function presentFirstHour(
     const recipe = book.find(({ key }) => key === common.recipeKey);
     return recipe ? [{ common, recipe }] : [];
   });
-  const crops = [
-    ...new Set(
-      listed.flatMap(({ recipe }) => recipe.produce.slice(0, 1).flatMap(({ cropKey }) => cropKey ?? [])),
-    ),
-  ];
   const demo = others.find(({ isDemo }) => isDemo);
   const values = {
     ...defaults(beginning, writes),
@@ -113,7 +97,8 @@ export function presentFirstHour(
       decimalSignOf(locales.find((locale) => locale === values.locale) ?? writes),
     ),
     problems: sentBack?.problems ?? {},
-    regions: regionChoices(reference.harvestWindows, crops),
+    regions: [{ value: '', words: 'From the town' }, ...regionNames(reference.harvestWindows)],
+    stations: stationChoices(values.town, aboutFeet(values, writes), reference.freezeNormals),
     preserves: listed.map(({ common, recipe }): LikedPreserve => {
       const field = `eats-${common.recipeKey}`;
       return {
@@ -130,6 +115,12 @@ export function presentFirstHour(
     others: others.filter(({ isDemo }) => !isDemo).map(({ id, name }) => ({ id, name, keys: newKeys() })),
     demo: { isThere: demo !== undefined, name: demo?.name ?? null, keys: newKeys() },
   };
+}
+
+/** The height as it was typed, to tell towns of one name apart; null where none is clear. */
+function aboutFeet({ altitude, altitudeUnit }: FirstHourValues, writes: 'en-US' | 'en-GB'): number | null {
+  const read = readTypedAltitude(altitude, altitudeUnit === 'm' ? 'm' : 'ft', decimalSignOf(writes));
+  return read.kind === 'altitude' ? read.altitudeFt : null;
 }
 
 /** A box that was not ticked is not sent at all. */
@@ -150,6 +141,8 @@ function defaults({ jars }: FirstYear, writes: FirstHourPicture['writes']): Firs
     timeZone: '',
     locale: writes,
     region: '',
+    town: '',
+    station: '',
     altitude: '',
     altitudeUnit: writes === 'en-US' ? 'ft' : 'm',
     boilingWater: 'yes',

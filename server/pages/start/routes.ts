@@ -6,7 +6,9 @@ import { firstOwnerForm } from '../../../shared/schemas/account.ts';
 import { appetiteOf, firstHourForm, readOften } from '../../../shared/schemas/first-hour.ts';
 import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import { isTimeZone, type locales } from '../../../shared/schemas/kitchen.ts';
+import { readTypedAltitude } from '../../../shared/typed-altitude.ts';
 import { decimalSignOf } from '../../../shared/typed-number.ts';
+import { timeZoneOfState } from '../../../shared/us-states.ts';
 import { dateInZone } from '../../../shared/week.ts';
 import { confirmedAltitude } from '../../../src/preserving/lookup/altitude-echo.ts';
 import { FirstHourPage } from '../../../views/pages/start/first-hour-page.tsx';
@@ -23,6 +25,7 @@ import { type FirstHour, startHousehold } from '../../records/household/start-ho
 import { firstYear } from '../../reference/first-year.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { regionTimeZone } from '../../words/regions.ts';
+import { findGround } from '../../year/find-ground.ts';
 import { seeOther, sentText, statusOf } from '../shared/posting.ts';
 import { letIn } from '../shared/sign-in-of-browser.ts';
 import { type FirstHourSentBack, firstHourFields, presentFirstHour } from './present-first-hour.ts';
@@ -203,11 +206,30 @@ function readFirstHour(request: FastifyRequest): Outcome<FirstHour> {
   if (!asked.ok || !preserves.ok)
     return refused(...(asked.ok ? [] : asked.problems), ...(preserves.ok ? [] : preserves.problems));
   const said = asked.value;
-  const region = said.region === '' ? null : said.region;
-  const timeZone = said.timeZone || (regionTimeZone(region) ?? ownTimeZone());
   const problems: Problem[] = [];
   const mend = (field: string, message: string) =>
     problems.push({ code: 'form.field', path: [field], message });
+  const altitude =
+    said.altitude === ''
+      ? null
+      : confirmedAltitude(request.server.reference.processTimes, said.altitude, said.altitudeUnit, {
+          decimalSign: decimalSignOf(said.locale),
+          mark: sentText(request, 'altitudeSeen'),
+        });
+  const altitudeFt = altitude?.ok ? altitude.value.altitudeFt : null;
+  const about = readTypedAltitude(said.altitude, said.altitudeUnit, decimalSignOf(said.locale));
+  const dates = { lastFrost: null, firstFrost: null, strawberriesFrom: null };
+  const ground = findGround(
+    { town: said.town, station: said.station, ...dates },
+    about.kind === 'altitude' ? about.altitudeFt : null,
+    request.server.reference,
+  );
+  if (!ground.ok) problems.push(...ground.problems);
+  const region = said.region !== '' ? said.region : ground.ok ? (ground.value.region ?? null) : null;
+  const state = ground.ok ? ground.value.state : null;
+  const timeZone =
+    said.timeZone ||
+    (regionTimeZone(region) ?? (state === null ? null : timeZoneOfState(state)) ?? ownTimeZone());
   if (region !== null && !request.server.reference.harvestWindows.some((row) => row.region === region))
     mend('region', `Region must be one of the list; found “${region}”. Choose one, or leave it open.`);
   if (!isTimeZone(timeZone))
@@ -220,13 +242,6 @@ function readFirstHour(request: FastifyRequest): Outcome<FirstHour> {
       'gaugeCheckedOn',
       `Gauge checked on must be a day up to today; you wrote ${said.gaugeCheckedOn}. Say it when the gauge has been checked.`,
     );
-  const altitude =
-    said.altitude === ''
-      ? null
-      : confirmedAltitude(request.server.reference.processTimes, said.altitude, said.altitudeUnit, {
-          decimalSign: decimalSignOf(said.locale),
-          mark: sentText(request, 'altitudeSeen'),
-        });
   if (altitude?.ok === false) problems.push(...altitude.problems);
   if (problems.length > 0) return refused(...problems);
   return found({
@@ -239,7 +254,8 @@ function readFirstHour(request: FastifyRequest): Outcome<FirstHour> {
       locale: said.locale,
       region,
     },
-    altitudeFt: altitude?.ok ? altitude.value.altitudeFt : null,
+    altitudeFt,
+    ...(ground.ok && ground.value.town !== null ? { ground: { ...ground.value, region } } : {}),
     boilingWater: said.boilingWater,
     pressure: said.pressure ? { gauge: said.gauge, checkedOn: said.gaugeCheckedOn } : null,
     jars: [

@@ -32,6 +32,10 @@ const keptIn: Readonly<
   'firstHourForm.people': 'household.people',
   'firstHourForm.timeZone': 'household.time_zone',
   'firstHourForm.region': 'household.region',
+  'firstHourForm.town': 'ground.town',
+  'firstHourForm.station': 'ground.station',
+  'groundForm.town': 'ground.town',
+  'groundForm.station': 'ground.station',
   'firstHourForm.halfPints': 'jar_holding.owned',
   'firstHourForm.pints': 'jar_holding.owned',
   'firstHourForm.quarts': 'jar_holding.owned',
@@ -237,6 +241,8 @@ const ofTheProgram = new Set([
   // Asked crop by crop, by a field that is made for each; read by the reader of altitudes, which asks back.
   'recipe_produce.lb',
   'household.altitude_ft',
+  // Chosen from a list of words, and what a year gave before it failed.
+  ...['season_lateness.year', 'season_lateness.days', 'harvest_window.usual_lb_per_week'],
 ]);
 const isKey = (column: string): boolean =>
   /(\.|_)(id|seq|key|subject|step)$/.test(column) && !column.endsWith('supply_id') && column !== 'supply.id';

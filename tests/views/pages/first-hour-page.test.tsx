@@ -14,6 +14,8 @@ const props = (over: Partial<FirstHourPageProps> = {}): FirstHourPageProps => ({
     weekStartsOn: 'sunday',
     locale: 'en-US',
     timeZone: '',
+    town: '',
+    station: '',
     region: 'NJ',
     altitude: '',
     altitudeUnit: 'ft',
@@ -33,6 +35,7 @@ const props = (over: Partial<FirstHourPageProps> = {}): FirstHourPageProps => ({
   },
   problems: {},
   altitudeSeen: { echo: null, mark: '' },
+  stations: [],
   regions: [
     { value: '', words: 'None of these' },
     { value: 'NJ', words: 'New Jersey' },

@@ -3,12 +3,14 @@ import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { ButtonLink } from '../../parts/button.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
+import { GroundPart, type GroundProps } from './ground-part.tsx';
 import { SourceCard, type SourceCardProps } from './source-card.tsx';
 
 export interface HarvestPageProps {
   readonly frame: Frame;
   /** "Open now: peaches, green beans. Next: tomatoes on Jul 20." */
   readonly line: string;
+  readonly ground: GroundProps;
   readonly families: readonly HarvestFamily[];
 }
 
@@ -21,7 +23,7 @@ export interface HarvestFamily {
 }
 
 /** Where the crops come from, and when. */
-export const HarvestPage = ({ frame, line, families }: HarvestPageProps) => (
+export const HarvestPage = ({ frame, line, ground, families }: HarvestPageProps) => (
   <Page
     frame={frame}
     title="Harvest"
@@ -36,6 +38,7 @@ export const HarvestPage = ({ frame, line, families }: HarvestPageProps) => (
       <ButtonLink href="/glut">Too much at once?</ButtonLink>
       <ButtonLink href="/stages">Before the canner</ButtonLink>
     </p>
+    <GroundPart {...ground} />
     {families.length === 0 ? (
       <EmptyState
         text="No source has been written down, so nothing can be planned from a harvest."

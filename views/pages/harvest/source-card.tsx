@@ -1,5 +1,12 @@
 import { Button } from '../../parts/button.tsx';
-import { type FieldProblems, type FormKeys, InputField, PostForm } from '../../parts/form.tsx';
+import {
+  type Choice,
+  type FieldProblems,
+  type FormKeys,
+  InputField,
+  PostForm,
+  SelectField,
+} from '../../parts/form.tsx';
 import { SeasonStrip, type SeasonStripProps } from './season-strip.tsx';
 
 /** One source of one crop: when, how much, at what price, and what wants it. */
@@ -16,6 +23,9 @@ export interface SourceCardProps {
   readonly price: string;
   readonly poorYear: string;
   readonly windows: readonly SourceWindowLine[];
+  /** Where guessed dates come from; null where they are the household's own. */
+  readonly guess: string | null;
+  readonly yearOf: CropYearProps;
   readonly strip: SeasonStripProps | null;
   /** "The plan takes 63 lb: 42 lb in the week of Aug 16, 21 lb in the week of Aug 23." */
   readonly wanted: string;
@@ -27,6 +37,14 @@ export interface SourceCardProps {
 export interface SourceWindowLine {
   readonly year: string;
   readonly words: string;
+}
+
+/** How this year runs for one crop. */
+export interface CropYearProps {
+  readonly number: number;
+  readonly lateness: { readonly keys: FormKeys; readonly value: string; readonly choices: readonly Choice[] };
+  /** Whether nothing grew this year; null where no dates are written down. */
+  readonly failure: { readonly keys: FormKeys; readonly failed: boolean } | null;
 }
 
 export interface FirstPickedProps {
@@ -48,6 +66,7 @@ export const SourceCard = (props: SourceCardProps) => (
     </p>
     <p class="source-state">
       <strong>{props.state}</strong>
+      {props.guess === null ? null : <span class="quiet"> Our guess.</span>}
     </p>
     {props.strip === null ? null : <SeasonStrip {...props.strip} />}
     <p>{props.wanted}</p>
@@ -56,6 +75,7 @@ export const SourceCard = (props: SourceCardProps) => (
         Dates, amount, price<span class="heard-only">{`: ${props.name}`}</span>
       </summary>
       <SourceFacts {...props} />
+      <CropYear sourceId={props.sourceId} name={props.name} {...props.yearOf} />
     </details>
     {props.picked === null ? null : (
       <FirstPicked sourceId={props.sourceId} name={props.name} {...props.picked} />
@@ -83,6 +103,12 @@ const SourceFacts = (props: SourceCardProps) => (
       <dt>poor years</dt>
       <dd>{props.poorYear}</dd>
     </div>
+    {props.guess === null ? null : (
+      <div>
+        <dt>dates from</dt>
+        <dd>{props.guess}</dd>
+      </div>
+    )}
     {props.recipes.length === 0 ? null : (
       <div>
         <dt>goes into</dt>
@@ -90,6 +116,46 @@ const SourceFacts = (props: SourceCardProps) => (
       </div>
     )}
   </dl>
+);
+
+const CropYear = ({
+  sourceId,
+  name,
+  number,
+  lateness,
+  failure,
+}: CropYearProps & { sourceId: string; name: string }) => (
+  <>
+    <PostForm
+      class="inline-form"
+      action={`/harvest/${sourceId}/lateness`}
+      keys={lateness.keys}
+      label={`How ${number} runs for it: ${name}`}
+    >
+      <div class="form-row">
+        <SelectField
+          form={`lateness-${sourceId}`}
+          name="days"
+          label={`This crop in ${number} runs`}
+          value={lateness.value}
+          choices={lateness.choices}
+        />
+        <Button>Save</Button>
+      </div>
+    </PostForm>
+    {failure === null ? null : (
+      <PostForm
+        class="inline-form"
+        action={`/harvest/${sourceId}/failure`}
+        keys={failure.keys}
+        label={`Failed: ${name}`}
+      >
+        <Button weight="quiet" name="failed" value={failure.failed ? 'no' : 'yes'}>
+          {failure.failed ? `It did not fail in ${number} after all` : `Failed in ${number}: nothing to pick`}
+        </Button>
+      </PostForm>
+    )}
+  </>
 );
 
 const FirstPicked = ({

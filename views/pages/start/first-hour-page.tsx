@@ -26,6 +26,8 @@ export type FirstHourValues = Readonly<
     | 'timeZone'
     | 'locale'
     | 'region'
+    | 'town'
+    | 'station'
     | 'altitude'
     | 'altitudeUnit'
     | 'boilingWater'
@@ -54,6 +56,8 @@ export interface FirstHourPageProps extends FirstHourForm, OtherHouseholdsProps 
   readonly frame: Frame;
   readonly keys: FormKeys;
   readonly regions: readonly Choice[];
+  /** What the typed town may be; none where it is clear. */
+  readonly stations: readonly Choice[];
   /** How the altitude in the field is understood. */
   readonly altitudeSeen: { readonly echo: string | null; readonly mark: string };
   readonly preserves: readonly LikedPreserve[];
@@ -72,8 +76,8 @@ export const FirstHourPage = (props: FirstHourPageProps) => (
   >
     <h1 class="page-title">Set up your household</h1>
     <p class="page-line">
-      Two things only you know: your region and your altitude. The rest is filled in with our guesses for a
-      first year of about a hundred jars. Change what is wrong; everything can be changed later.
+      Two things only you know: where you are and how high. The rest is filled in with our guesses for a first
+      year of about a hundred jars. Change what is wrong; everything can be changed later.
     </p>
     <OtherHouseholds others={props.others} demo={props.demo} />
     <PostForm
@@ -104,19 +108,41 @@ const Where = ({
   values,
   problems,
   regions,
+  stations,
   altitudeSeen,
-}: FirstHourForm & Pick<FirstHourPageProps, 'regions' | 'altitudeSeen'>) => (
+}: FirstHourForm & Pick<FirstHourPageProps, 'regions' | 'stations' | 'altitudeSeen'>) => (
   <fieldset class="part">
     <legend>Where you are</legend>
-    <SelectField
+    <InputField
       form={form}
-      name="region"
-      label="Region"
-      hint="Sets when crops are in season. Without one you write the dates down yourself, on Harvest."
-      value={values.region}
-      choices={regions}
-      problem={problems.region}
+      name="town"
+      label="Nearest town, with its state"
+      hint="“Boulder, CO”, or the state alone. When crops are ripe is guessed from the freezes of its weather station."
+      value={values.town}
+      problem={problems.town}
     />
+    {stations.length === 0 ? null : (
+      <RadioField
+        form={form}
+        name="station"
+        label="Which one"
+        value={values.station}
+        choices={stations}
+        problem={problems.station}
+      />
+    )}
+    <details open={problems.region !== undefined || values.region !== ''}>
+      <summary>Seasons of a region of your choice</summary>
+      <SelectField
+        form={form}
+        name="region"
+        label="Region"
+        hint="Whose published seasons count. Without a town or a region you write the dates down yourself, on Harvest."
+        value={values.region}
+        choices={regions}
+        problem={problems.region}
+      />
+    </details>
     <AltitudeFields
       form={form}
       hint="Every processing time depends on it. May stay open; then nothing is canned yet."
