@@ -1,18 +1,18 @@
 import { stateNames } from '../../shared/us-states.ts';
 import { asDate } from '../../shared/week.ts';
 import { monthDayOf } from '../../src/harvest/day-of-season.ts';
+import type { KnownGround } from '../../src/harvest/known-ground.ts';
 import type { LocalWindow, LocalWindowAnswer } from '../../src/harvest/local-window.ts';
+import { stationName } from '../../src/harvest/station-name.ts';
 import type { StatedGround } from '../../src/household/ground.ts';
 import { formatAltitude, formatDay } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
-import type { KnownGround } from '../year/ground.ts';
 import { regionWords } from './regions.ts';
-import { stationName } from './station-name.ts';
 
 // Where a guessed season came from, in words.
 
 /** A day of any year. */
-export const dayWords = (monthDay: string, reading: Reading): string =>
+const dayWords = (monthDay: string, reading: Reading): string =>
   formatDay(asDate(`2001-${monthDay}`), reading);
 
 /** "Boulder, Colorado (5,484 ft)", "your own frost dates" */

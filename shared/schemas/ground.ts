@@ -26,7 +26,7 @@ export interface GroundRequest {
 }
 
 /** How early or late a year runs, in the few words a gardener says; empty takes it back. */
-export const latenessChoices = ['', '-21', '-14', '-7', '0', '7', '14', '21'] as const;
+const latenessChoices = ['', '-21', '-14', '-7', '0', '7', '14', '21'] as const;
 
 export const latenessForm = z.object({ days: choiceField('This year', latenessChoices) });
 

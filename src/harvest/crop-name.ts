@@ -1,8 +1,7 @@
 import type { HarvestWindowRow } from '../../shared/schemas/reference/harvest-window.ts';
 
 /** The published tables write keys with underscores, households with hyphens. */
-export const isCrop = (row: HarvestWindowRow, crop: string): boolean =>
-  row.cropKey.replaceAll('_', '-') === crop;
+const isCrop = (row: HarvestWindowRow, crop: string): boolean => row.cropKey.replaceAll('_', '-') === crop;
 
 /** The crop's name as published, otherwise its key in words. */
 export function cropName(published: readonly HarvestWindowRow[], crop: string): string {

@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { firstYear } from '../../server/reference/first-year.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
-import { groundOf, seasonRegions } from '../../server/year/ground.ts';
 import { dayNumber } from '../../src/harvest/day-of-season.ts';
+import { groundOf, seasonRegions } from '../../src/harvest/known-ground.ts';
 import { localWindow } from '../../src/harvest/local-window.ts';
 import { noGround, type StatedGround } from '../../src/household/ground.ts';
 

@@ -1,6 +1,7 @@
 import type { FastifyRequest } from 'fastify';
 import { ShelfwardError } from '../../../shared/problems.ts';
 import { asDate, weekOf, weeksFrom, yearOf } from '../../../shared/week.ts';
+import { groundOf } from '../../../src/harvest/known-ground.ts';
 import { sourceYears } from '../../../src/harvest/source-years.ts';
 import { latenessOf } from '../../../src/household/ground.ts';
 import type { Source } from '../../../src/household/source.ts';
@@ -9,7 +10,6 @@ import { recipes } from '../../queries/household/recipes.ts';
 import { seasonLateness, statedGround } from '../../queries/year/ground.ts';
 import { sources } from '../../queries/year/harvest.ts';
 import { newestPlan } from '../../queries/year/plans.ts';
-import { groundOf } from '../../year/ground.ts';
 import { writtenYears } from '../../year/planning-year.ts';
 import type { HarvestPicture } from './present-harvest.ts';
 

@@ -1,6 +1,8 @@
 import { type CalendarDate, yearOf } from '../../../shared/week.ts';
 import { stationsNear } from '../../../src/harvest/find-station.ts';
+import type { KnownGround } from '../../../src/harvest/known-ground.ts';
 import type { SeasonTables } from '../../../src/harvest/local-window.ts';
+import { stationName } from '../../../src/harvest/station-name.ts';
 import type { SeasonLateness, StatedGround } from '../../../src/household/ground.ts';
 import type { Household } from '../../../src/household/household.ts';
 import type { Source } from '../../../src/household/source.ts';
@@ -9,9 +11,7 @@ import { type Choice, type FieldProblems, type FormKeys, noProblems } from '../.
 import { formatAltitude } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { freezeWords, groundWords } from '../../words/season-guess.ts';
-import { stationName } from '../../words/station-name.ts';
 import { stationChoices } from '../../year/find-ground.ts';
-import type { KnownGround } from '../../year/ground.ts';
 
 export const groundFields = ['town', 'station', 'lastFrost', 'firstFrost', 'strawberriesFrom'] as const;
 
@@ -42,7 +42,7 @@ const lateWords: readonly Choice[] = [
 ];
 
 /** How all crops may run, and how one may run besides them. */
-export const yearChoices: readonly Choice[] = [{ value: '', words: 'as usual' }, ...lateWords];
+const yearChoices: readonly Choice[] = [{ value: '', words: 'as usual' }, ...lateWords];
 export const cropChoicesOfYear: readonly Choice[] = [
   { value: '', words: 'like the other crops' },
   { value: '0', words: 'as usual' },

@@ -14,6 +14,7 @@ import {
   yearOf,
 } from '../../../shared/week.ts';
 import { cropName } from '../../../src/harvest/crop-name.ts';
+import { guessedSeason } from '../../../src/harvest/known-ground.ts';
 import type { SourceYear } from '../../../src/harvest/source-years.ts';
 import type { Item } from '../../../src/household/item.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
@@ -35,7 +36,6 @@ import {
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { groundWords, guessWords } from '../../words/season-guess.ts';
-import { guessedSeason } from '../../year/ground.ts';
 import {
   cropChoicesOfYear,
   type GroundPicture,

@@ -2,6 +2,7 @@ import { poundsPerKilogram } from '../../../shared/measures.ts';
 import type { HarvestWindowRow } from '../../../shared/schemas/reference/harvest-window.ts';
 import { addDays, addMonths, type CalendarDate, yearOf } from '../../../shared/week.ts';
 import { cropName } from '../../../src/harvest/crop-name.ts';
+import { guessedSeason } from '../../../src/harvest/known-ground.ts';
 import type { LocalWindowAnswer } from '../../../src/harvest/local-window.ts';
 import { seasonIn } from '../../../src/harvest/season.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
@@ -17,7 +18,6 @@ import type { Reading } from '../../../views/words/reading.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
 import { plain } from '../../words/plain-number.ts';
 import { answerWords, groundWords } from '../../words/season-guess.ts';
-import { guessedSeason } from '../../year/ground.ts';
 import type { GroundPicture } from './present-ground.ts';
 
 export const sourceFields = [

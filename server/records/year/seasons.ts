@@ -1,10 +1,11 @@
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { GroundRequest, LatenessRequest } from '../../../shared/schemas/ground.ts';
 import { addDays, addMonths, type CalendarDate, yearOf } from '../../../shared/week.ts';
+import { guessedSeason } from '../../../src/harvest/known-ground.ts';
 import type { LocalWindow, SeasonTables } from '../../../src/harvest/local-window.ts';
 import { seasonIn } from '../../../src/harvest/season.ts';
 import { sources } from '../../queries/year/harvest.ts';
-import { guessedSeason, householdGround } from '../../year/ground.ts';
+import { householdGround } from '../../year/ground.ts';
 import { type Recorder, type Recording, record } from '../record.ts';
 
 /** Where the household gardens; the dates that were guessed move with it. */
@@ -44,7 +45,7 @@ export const renewSeasons = (
   );
 
 /** How many years of sources have other dates now. Dates of the household's own stay; what cannot ripen keeps none. */
-export async function renewGuessedDates(recorder: Recorder, tables: SeasonTables): Promise<number> {
+async function renewGuessedDates(recorder: Recorder, tables: SeasonTables): Promise<number> {
   const { trx, householdId } = recorder;
   const guessed = (await sources(trx, householdId)).filter(({ windows }) =>
     windows.some(({ datesGuessed }) => datesGuessed),
@@ -72,7 +73,7 @@ export async function renewGuessedDates(recorder: Recorder, tables: SeasonTables
 }
 
 /** A guessed season laid on a year, as the table holds it: every end is the day after the last. */
-export function datesIn({ window }: LocalWindow, year: number) {
+function datesIn({ window }: LocalWindow, year: number) {
   const season = seasonIn(window, year);
   const isActive = season.plannedOn === 'most-active';
   return {
