@@ -66,6 +66,11 @@ export const addMonths = (date: CalendarDate, months: number): CalendarDate =>
   dateOf(at(date).plus({ months }));
 export const addWeeks = (week: WeekKey, weeks: number): WeekKey => weekFrom(at(week).plus({ weeks }));
 
+/** The first of some days; null of none. */
+export const firstOf = (days: readonly CalendarDate[]): CalendarDate | null => days.toSorted()[0] ?? null;
+/** The last of some days; null of none. */
+export const lastOf = (days: readonly CalendarDate[]): CalendarDate | null => days.toSorted().at(-1) ?? null;
+
 /** Whole days from one date to another; negative when the second is earlier. */
 export const daysBetween = (from: CalendarDate, to: CalendarDate): number =>
   Math.round(at(to).diff(at(from), 'days').days);

@@ -39,6 +39,7 @@ export const householdRow: CarriedTable = table('The household', 1, [], {
   crock_quarts: withDefault(within(bounds.crockQuarts)),
   freezer_quarts_per_day: orNone(within(bounds.freezerQuartsPerDay)),
   discard_ceiling_months: withDefault(within(bounds.discardCeilingMonths)),
+  recorded_since: orNone(day),
   created_at: instant,
 });
 

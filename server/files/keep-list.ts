@@ -10,8 +10,9 @@ import { itemById, items } from '../queries/household/items.ts';
 import { places } from '../queries/household/kitchen.ts';
 import { addItem } from '../records/household/items.ts';
 import { problem, type Recorder, type Recording, record, refuse } from '../records/record.ts';
-import { addJarEvents, newEntryId } from '../records/shelf/jar-events.ts';
+import { addJarEvents, type NewJarEvent, newEntryId } from '../records/shelf/jar-events.ts';
 import { addLot, addLots } from '../records/shelf/new-lot.ts';
+import { eatenBeforeReason, pastUseReason } from '../../src/household/paper-record.ts';
 import type { DateOrder } from './list-cells.ts';
 import { type ListKind, type ListRow, linesInWords, type Mapping } from './list-import.ts';
 import { calledAlsoIn, itemToBe, type NewListItem, waysOfKeeping } from './new-list-items.ts';
@@ -248,18 +249,32 @@ async function bringStock(recorder: Recorder, rows: readonly ListRow[]): Promise
   );
   await addJarEvents(
     recorder,
-    rows.flatMap((row, at) => {
+    rows.flatMap((row, at): NewJarEvent[] => {
       const lot = lots[at];
+      const entryId = newEntryId();
       return lot === undefined
         ? []
         : [
             {
-              entryId: newEntryId(),
+              entryId,
               lotId: lot.id,
               kind: arrivalOf(row),
-              units: row.units,
+              units: row.filled ?? row.units,
               occurredOn: row.on,
             },
+            ...(row.filled === null || row.filled <= row.units
+              ? []
+              : [
+                  {
+                    entryId,
+                    lotId: lot.id,
+                    kind: 'counted' as const,
+                    units: row.units - row.filled,
+                    trainsUse: true,
+                    reason: eatenBeforeReason,
+                    occurredOn: recorder.today,
+                  },
+                ]),
           ];
     }),
   );
@@ -288,7 +303,7 @@ async function bringPastUse(recorder: Recorder, rows: readonly ListRow[]): Promi
         lotId: lot.id,
         kind: arrivalOf(first),
         units: inOrder.reduce((sum, { units }) => sum + units, 0),
-        reason: 'past use, brought in from a list',
+        reason: pastUseReason,
         occurredOn: first.on,
       },
       ...inOrder.map((row) => ({
@@ -297,7 +312,7 @@ async function bringPastUse(recorder: Recorder, rows: readonly ListRow[]): Promi
         kind: 'taken' as const,
         units: -row.units,
         trainsUse: true,
-        reason: 'past use, brought in from a list',
+        reason: pastUseReason,
         occurredOn: row.on,
       })),
     ]);

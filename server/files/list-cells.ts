@@ -43,6 +43,16 @@ export function unitsIn(text: string, item: Item | null, wrong: Wrong): number |
   return units;
 }
 
+/** How many there were at first: at least as many as are left; null for an empty cell. */
+export function filledIn(text: string, item: Item | null, left: number | null, wrong: Wrong): number | null {
+  if (text === '') return null;
+  const filled = unitsIn(text, item, wrong);
+  if (filled === null || left === null || filled >= left) return filled;
+  return wrong(
+    `Expected at least ${left} put up, as many as are left; found ${shown(text)}. Mend one of the two, or leave the cell empty.`,
+  );
+}
+
 /** Reads `2026-08-17`, `8/17/2026` or `17.8.2026`, in the order that was chosen. */
 export function dateFrom(text: string, order: DateOrder): CalendarDate | null {
   const parts = /^(\d{1,4})[-./](\d{1,2})[-./](\d{1,4})$/.exec(text.trim());

@@ -9,6 +9,7 @@ import {
   bestIn,
   type DateOrder,
   dayIn,
+  filledIn,
   jarIn,
   longestName,
   nameTooLong,
@@ -44,6 +45,20 @@ export const listFields: Readonly<Record<ListKind, readonly ListField[]>> = {
       isNeeded: true,
       alike: ['made', 'date', 'put up', 'bought', 'canned', 'day'],
     },
+    {
+      name: 'filled',
+      words: 'How many were put up, when some are gone',
+      isNeeded: false,
+      alike: [
+        'jars put up',
+        'number put up',
+        'how many put up',
+        'originally',
+        'at first',
+        'started with',
+        'put up',
+      ],
+    },
     { name: 'jar', words: 'Jar', isNeeded: false, alike: ['jar', 'size', 'jar kind'] },
     {
       name: 'best',
@@ -71,7 +86,7 @@ const mostProblems = 2000;
 /** Column of each field, by the field's name; absent where none was chosen. */
 export type Mapping = Readonly<Record<string, number | undefined>>;
 
-/** The columns that look like the fields by their headings; a column is taken once. */
+/** The columns that look like the fields by their headings, the likelier words first; a column is taken once. */
 export function guessMapping(kind: ListKind, header: readonly string[]): Mapping {
   const headings = header.map((heading) => heading.toLowerCase().trim());
   const taken = new Set<number>();
@@ -79,12 +94,15 @@ export function guessMapping(kind: ListKind, header: readonly string[]): Mapping
   for (const pass of ['same', 'within'] as const) {
     for (const { name, alike } of listFields[kind]) {
       if (mapping[name] !== undefined) continue;
-      const at = headings.findIndex(
-        (heading, place) =>
-          !taken.has(place) &&
-          (pass === 'same' ? alike.includes(heading) : alike.some((word) => heading.includes(word))),
-      );
-      if (at < 0) continue;
+      const fitting = alike.flatMap((word) => {
+        const at = headings.findIndex(
+          (heading, place) =>
+            !taken.has(place) && (pass === 'same' ? heading === word : heading.includes(word)),
+        );
+        return at < 0 ? [] : [at];
+      });
+      const [at] = fitting;
+      if (at === undefined) continue;
       mapping[name] = at;
       taken.add(at);
     }
@@ -96,6 +114,8 @@ export interface ListRow {
   readonly line: number;
   readonly item: Item;
   readonly units: number;
+  /** How many there were at first, where the list says it; null otherwise. */
+  readonly filled: number | null;
   readonly on: CalendarDate;
   readonly jarKind: JarKind | null;
   readonly best: CalendarDate | null;
@@ -204,6 +224,7 @@ export function checkList(list: ParsedList, setting: ListSetting): CheckedList {
     else if (item === null && name === '') wrong('item', noName);
     else if (item === null && !isOneLine(name)) wrong('item', notOneLine(name));
     const units = unitsIn(cell('units'), item, (message) => wrong('units', message));
+    const filled = filledIn(cell('filled'), item, units, (message) => wrong('filled', message));
     const dayField = kind === 'stock' ? 'made' : 'day';
     const on = dayIn(cell(dayField), setting, (message) => wrong(dayField, message));
     const jar = jarIn(cell('jar'), item, (message) => wrong('jar', message));
@@ -217,7 +238,7 @@ export function checkList(list: ParsedList, setting: ListSetting): CheckedList {
     }
     if (!fits) unfitLines += 1;
     if (!fits || item === null || units === null || on === null) continue;
-    rows.push({ line, item, units, on, jarKind: jar, best, placeId: place });
+    rows.push({ line, item, units, filled, on, jarKind: jar, best, placeId: place });
   }
   return {
     rows,

@@ -1,6 +1,6 @@
 import { groupedBy } from '../../shared/grouped-by.ts';
 import type { ItemId } from '../../shared/ids.ts';
-import { addMonths, type CalendarDate, type WeekKey, yearOf } from '../../shared/week.ts';
+import { addMonths, type CalendarDate, lastOf, type WeekKey, yearOf } from '../../shared/week.ts';
 import { declareUse } from '../../src/consumption/declared-use.ts';
 import { assumedSchoolHolidays, type HouseholdCalendar } from '../../src/consumption/household-calendar.ts';
 import { type CheckedTakings, silentWeeks, tappedShare } from '../../src/consumption/recording-habit.ts';
@@ -10,15 +10,14 @@ import {
   forecastUse,
   type UseForecast,
 } from '../../src/consumption/use-forecast.ts';
-import { type UseFacts, useHistory } from '../../src/consumption/use-history.ts';
+import { useHistory } from '../../src/consumption/use-history.ts';
 import { allYear } from '../../src/consumption/use-pattern.ts';
 import type { WeekOfUse } from '../../src/consumption/week-of-use.ts';
 import type { DatedUnits } from '../../src/consumption/yearly-target.ts';
 import type { DeclaredUseSetting } from '../../src/household/appetite.ts';
 import type { HouseholdFacts } from '../../src/household/facts.ts';
 import type { Item } from '../../src/household/item.ts';
-import type { JarEvent } from '../../src/household/ledger.ts';
-import { usualUnits } from '../../src/household/lot.ts';
+import { daysOfRecording, type ItemLedger, itemLedger } from './item-ledger.ts';
 
 export interface ItemUse {
   readonly declared: DeclaredUseSetting | null;
@@ -30,6 +29,8 @@ export interface ItemUse {
   readonly history: readonly WeekOfUse[];
   /** What the item's shelf counts showed about takings. */
   readonly checked: CheckedTakings;
+  /** Since when what is eaten is recorded as it happens; null before. */
+  readonly recordedSince: CalendarDate | null;
   /** Null for what is not eaten, and for what nobody said they eat until some of it was seen to be. */
   readonly forecast: UseForecast | null;
 }
@@ -43,13 +44,10 @@ export function itemUses(
   const calendar = calendarOf(facts, asOf);
   const standing = facts.events.filter((event) => event.kind !== 'reversed' && !event.isReversed);
   const eventsByItem = groupedBy(standing, (event) => event.itemId);
-  const silent = silentWeeks(
-    [...standing.map((event) => event.occurredOn), ...facts.counts.map((count) => count.countedOn)],
-    asOf,
-  );
+  const silent = silentWeeks(daysOfRecording(facts, standing), asOf);
   const seen = facts.items.map((item) => ({
     item,
-    ledger: ledgerOf(facts, item, eventsByItem.get(item.id) ?? []),
+    ledger: itemLedger(facts, item, eventsByItem.get(item.id) ?? [], asOf),
   }));
   const share = tappedShare(seen.map(({ ledger }) => ledger.checked));
   return new Map(
@@ -78,21 +76,23 @@ function useOf(facts: HouseholdFacts, item: Item, ledger: ItemLedger, setting: S
     dated,
     history: [],
     checked: ledger.checked,
+    recordedSince: ledger.recordedSince,
     forecast: null,
   };
   const start = startOf(facts, item, dated, asOf, calendar);
   if (start === null) return nothing;
-  const history = useHistory({
-    from: start.since ?? ledger.from ?? asOf,
-    asOf,
-    movements: ledger.movements,
-    takings: ledger.takings,
-    countings: ledger.countings,
-    occasions: dated.filter((occasion) => occasion.kind === 'occasion'),
-    away: calendar.away,
-    silent: setting.silent,
-    tappedShare: setting.share,
-  });
+  const history =
+    ledger.from === null
+      ? []
+      : useHistory({
+          ...ledger,
+          from: lastOf([start.since ?? ledger.from, ledger.from]) ?? ledger.from,
+          asOf,
+          occasions: dated.filter((occasion) => occasion.kind === 'occasion'),
+          away: calendar.away,
+          silent: setting.silent,
+          tappedShare: setting.share,
+        });
   if (start.isAssumed && !isSeenToBeEaten(history)) return { ...nothing, history };
   return {
     declared: said,
@@ -100,6 +100,7 @@ function useOf(facts: HouseholdFacts, item: Item, ledger: ItemLedger, setting: S
     dated,
     history,
     checked: ledger.checked,
+    recordedSince: ledger.recordedSince,
     forecast: forecastUse(history, start, asOf, horizonWeeks, calendar),
   };
 }
@@ -154,50 +155,4 @@ function datedUnits(facts: HouseholdFacts, itemId: ItemId, asOf: CalendarDate): 
       const years = isYearly ? [-1, 0, 1, 2].map((step) => yearOf(asOf) + step - yearOf(on)) : [0];
       return years.map((step) => ({ on: addMonths(on, 12 * step), units, name: note, kind }));
     });
-}
-
-type ItemLedger = Pick<UseFacts, 'movements' | 'takings' | 'countings'> & {
-  readonly from: CalendarDate | null;
-  readonly checked: CheckedTakings;
-};
-
-/** The events of one item in units of its usual jar. */
-function ledgerOf(facts: HouseholdFacts, item: Item, events: readonly JarEvent[]): ItemLedger {
-  const readyFrom = new Map(facts.lots.map((lot) => [lot.id, lot.readyFrom]));
-  const unitsOf = (event: JarEvent) => usualUnits(item, event.jarKind, event.units);
-  const takings = events
-    .filter((event) => event.kind === 'taken' && event.trainsUse)
-    .map((event) => ({ on: event.occurredOn, units: -unitsOf(event) }));
-  const unsaidOn = (day: CalendarDate) =>
-    events
-      .filter((event) => event.kind === 'counted' && event.trainsUse && event.occurredOn === day)
-      .reduce((total, event) => total - unitsOf(event), 0);
-  const countings = facts.counts
-    .filter((count) => count.itemId === item.id)
-    .map((count) => ({
-      on: count.countedOn,
-      counted: count.countedUnits,
-      takenUnsaid: unsaidOn(count.countedOn),
-    }));
-  const lastCount = countings.at(-1)?.on ?? null;
-  return {
-    from: events.reduce<CalendarDate | null>(
-      (first, event) => (first === null || event.occurredOn < first ? event.occurredOn : first),
-      null,
-    ),
-    takings,
-    countings,
-    movements: events.map((event) => {
-      const units = unitsOf(event);
-      const ready = readyFrom.get(event.lotId) ?? event.occurredOn;
-      return { on: units > 0 && ready > event.occurredOn ? ready : event.occurredOn, units };
-    }),
-    checked: {
-      tapped:
-        lastCount === null
-          ? 0
-          : takings.filter(({ on }) => on <= lastCount).reduce((total, { units }) => total + units, 0),
-      takenUnsaid: countings.reduce((total, { takenUnsaid }) => total + takenUnsaid, 0),
-    },
-  };
 }

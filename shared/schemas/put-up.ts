@@ -44,6 +44,8 @@ export const putUpForm = z.object({
     )
     .min(1, 'Expected how many were filled; found nothing. Write down at least one jar size.')
     .max(12, 'Expected at most 12 jar sizes from one batch.'),
+  /** How many are left of what was put up, when some were eaten before it was written down; null: none were, or nobody knows. */
+  left: optionalNumberField({ label: 'Left now', ...bounds.unitsCounted, example: '8' }).prefault(''),
   note: optionalTextField('Note', letters.batchNote).prefault(''),
   evidence: processingEvidence.nullable().prefault(null),
 });

@@ -25,6 +25,11 @@ export interface ShelfCounting {
    * a gift is not: give 0.
    */
   readonly takenUnsaid: number;
+  /**
+   * First day of what it tells of, where that is not the count before: "put up 30 in August, 8 left" is a use of 22 since August. It
+   * speaks of those jars alone and closes no day for others.
+   */
+  readonly since?: CalendarDate;
 }
 
 /** What the ledger knows about one item, in units of the item, in any order. Reversed events are left out. */
@@ -37,6 +42,10 @@ export interface UseFacts {
   readonly countings: readonly ShelfCounting[];
   readonly occasions: readonly Occasion[];
   readonly away: readonly DaySpan[];
+  /** Days on which nothing could have been recorded (see `recordingBegins`): they do not count, nor does what was taken then. */
+  readonly unrecorded: readonly DaySpan[];
+  /** Days of which a record on paper was brought in: all of them count in full. */
+  readonly onPaper: readonly DaySpan[];
   /** Weeks in which the household recorded nothing of anything (see `silentWeeks`). */
   readonly silent: ReadonlySet<WeekKey>;
   /** Share of takings that this household records as they happen, 0..1 (see `tappedShare`); 1 when it never counts. */
@@ -46,7 +55,7 @@ export interface UseFacts {
 /**
  * Weeks of use with the days that could have had any, oldest first, from the week of `from` to the week of `asOf`.
  *
- * A day counts when a unit stood on the shelf and somebody was at home; the day the last unit was taken counts half. What a shelf
+ * A day counts when it could have been recorded, a unit stood on the shelf and somebody was at home; the day the last unit was taken counts half. What a shelf
  * count revealed is spread over the days since the count before, as far as they count; those weeks are marked as one interval.
  * When the count found the shelf empty, its `k` units are taken to have lasted `k/(k+1)` of the time (the mean place of the last
  * of `k` points spread at random). Since the last count, a day counts only for the share that this household taps, and silent weeks
@@ -62,17 +71,31 @@ export function useHistory(facts: UseFacts): WeekOfUse[] {
   const found = new Float64Array(days);
   const intervalByDay = new Int32Array(days);
   const open = spreadCountings(facts, first, tapped, exposure, found, intervalByDay);
+  const isOnPaper = new Uint8Array(days);
+  for (const [from, until] of placesOf(facts.onPaper, first, days)) isOnPaper.fill(1, from, until);
   return byWeek(facts, first, days, (day) => {
-    const counts = day < open ? 1 : facts.tappedShare;
+    const closed = day < open || isOnPaper[day] === 1;
+    const counts = closed ? 1 : facts.tappedShare;
     return {
       tapped: tapped[day] ?? 0,
       found: found[day] ?? 0,
       exposure: (exposure[day] ?? 0) * counts,
       interval: intervalByDay[day] ?? 0,
-      closed: day < open,
+      closed,
     };
   });
 }
+
+const uncounted = ({ away, unrecorded }: UseFacts): readonly DaySpan[] => [...away, ...unrecorded];
+
+/** Spans as places in a vector of days: first included, last not. */
+const placesOf = (spans: readonly DaySpan[], first: number, days: number): (readonly [number, number])[] =>
+  spans
+    .map(
+      ({ from, until }) =>
+        [Math.max(0, dayNumber(from) - first), Math.min(days, dayNumber(until) - first)] as const,
+    )
+    .filter(([from, until]) => from < until);
 
 /** Days before the occasion on which a taking may be meant for it. */
 const daysToPrepare = 2;
@@ -83,10 +106,7 @@ function tappedByDay(facts: UseFacts, first: number, days: number): Float64Array
     const day = dayNumber(taking.on) - first;
     if (day >= 0 && day < days) tapped[day] = (tapped[day] ?? 0) + taking.units;
   }
-  for (const span of facts.away) {
-    const until = Math.min(days, dayNumber(span.until) - first);
-    for (let day = Math.max(0, dayNumber(span.from) - first); day < until; day += 1) tapped[day] = 0;
-  }
+  for (const [from, until] of placesOf(uncounted(facts), first, days)) tapped.fill(0, from, until);
   for (const occasion of facts.occasions) {
     let left = occasion.units;
     const last = dayNumber(occasion.on) - first;
@@ -119,10 +139,7 @@ function exposureByDay(facts: UseFacts, tapped: Float64Array, first: number, day
     const wentEmpty = (left[day] ?? 0) > 0 && stock <= nothing;
     exposure[day] = stood ? (wentEmpty ? 0.5 : 1) : 0;
   }
-  for (const span of facts.away) {
-    const until = Math.min(days, dayNumber(span.until) - first);
-    for (let day = Math.max(0, dayNumber(span.from) - first); day < until; day += 1) exposure[day] = 0;
-  }
+  for (const [from, until] of placesOf(uncounted(facts), first, days)) exposure.fill(0, from, until);
   return exposure;
 }
 
@@ -136,9 +153,10 @@ function spreadCountings(
   intervalByDay: Int32Array,
 ): number {
   const inOrder = [...facts.countings].sort((left, right) => (left.on < right.on ? -1 : 1));
-  let start = 0;
+  let closedUntil = 0;
   for (const [place, counting] of inOrder.entries()) {
     const end = Math.min(tapped.length, dayNumber(counting.on) - first + 1);
+    const start = counting.since === undefined ? closedUntil : Math.max(0, dayNumber(counting.since) - first);
     if (end <= start) continue;
     const days = end - start;
     const units = counting.takenUnsaid;
@@ -153,9 +171,9 @@ function spreadCountings(
         intervalByDay[day] = place + 1;
       }
     }
-    start = end;
+    if (counting.since === undefined) closedUntil = end;
   }
-  return start;
+  return closedUntil;
 }
 
 function sumOf(values: Float64Array, start: number, end: number): number {

@@ -1,4 +1,5 @@
 import type { HouseholdId } from '../../shared/ids.ts';
+import type { CalendarDate } from '../../shared/week.ts';
 
 export interface Household {
   readonly id: HouseholdId;
@@ -18,6 +19,8 @@ export interface Household {
   readonly crockQuarts: number;
   readonly freezerQuartsPerDay: number | null;
   readonly discardCeilingMonths: number;
+  /** "We have recorded since …": from that day on eating counts, of all items; null where each item begins by itself. */
+  readonly recordedSince: CalendarDate | null;
   readonly isDemo: boolean;
   /** Counts the facts written; a plan made at a lower number is out of date. */
   readonly factsVersion: number;

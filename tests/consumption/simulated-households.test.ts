@@ -22,7 +22,14 @@ const declared = (perWeek: number, weight = 6): DeclaredUse => ({
 const meanOf = (values: readonly number[]): number =>
   values.reduce((sum, value) => sum + value, 0) / values.length;
 
-const nothingSpecial = { occasions: [], away: [], silent: new Set<never>(), tappedShare: 1 } as const;
+const nothingSpecial = {
+  occasions: [],
+  away: [],
+  unrecorded: [],
+  onPaper: [],
+  silent: new Set<never>(),
+  tappedShare: 1,
+} as const;
 
 describe('shelves that are empty a quarter of the time', () => {
   const random = seeded(41);

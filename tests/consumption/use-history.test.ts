@@ -11,6 +11,8 @@ const facts = (changes: Partial<UseFacts> = {}): UseFacts => ({
   countings: [],
   occasions: [],
   away: [],
+  unrecorded: [],
+  onPaper: [],
   silent: new Set(),
   tappedShare: 1,
   ...changes,

@@ -27,6 +27,7 @@ export interface HouseholdTable {
   crock_quarts: Generated<number>;
   freezer_quarts_per_day: number | null;
   discard_ceiling_months: Generated<number>;
+  recorded_since: DateText | null;
   is_demo: Generated<Flag>;
   facts_version: Generated<number>;
   created_at: Instant;

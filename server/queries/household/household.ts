@@ -1,5 +1,6 @@
 import type { HouseholdId } from '../../../shared/ids.ts';
 import { ShelfwardError } from '../../../shared/problems.ts';
+import type { CalendarDate } from '../../../shared/week.ts';
 import type { Household } from '../../../src/household/household.ts';
 import type { Database } from '../../database/database.ts';
 import type { HouseholdTable } from '../../database/tables.ts';
@@ -21,6 +22,7 @@ const fromRow = (row: Row<HouseholdTable>): Household => ({
   crockQuarts: row.crock_quarts,
   freezerQuartsPerDay: row.freezer_quarts_per_day,
   discardCeilingMonths: row.discard_ceiling_months,
+  recordedSince: row.recorded_since as CalendarDate | null,
   isDemo: row.is_demo === 1,
   factsVersion: row.facts_version,
 });

@@ -11,6 +11,7 @@ import { knownItem, pastDay, wholeUnits } from '../canning/checks.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 import { addEmptyJarEvents, addJarEvents, newEntryId } from './jar-events.ts';
 import { addLot, bestQualityDay, jarKindOf, knownPlace } from './new-lot.ts';
+import { eatenBeforeReason } from '../../../src/household/paper-record.ts';
 
 export interface PutUpAnswer {
   readonly entryId: string;
@@ -32,6 +33,8 @@ export async function putUpWithin(recorder: Recorder, request: PutUp): Promise<O
   const checked = await whatIsPutUp(recorder, request);
   if (!checked.ok) return checked;
   const { item, recipe, madeOn, readyFrom, bestQualityUntil, filled } = checked.value;
+  const eaten = eatenBefore(request);
+  if (!eaten.ok) return eaten;
   const place = await knownPlace(recorder, request.placeId);
   if (!place.ok) return place;
   const evidence = await knownCanner(recorder, request.evidence);
@@ -54,12 +57,43 @@ export async function putUpWithin(recorder: Recorder, request: PutUp): Promise<O
     await addJarEvents(recorder, [
       { entryId, lotId: lot.id, kind: 'put up', units, reason: request.note || null, occurredOn: madeOn },
     ]);
+    if (eaten.value > 0)
+      await addJarEvents(recorder, [
+        {
+          entryId,
+          lotId: lot.id,
+          kind: 'counted',
+          units: -eaten.value,
+          trainsUse: true,
+          reason: eatenBeforeReason,
+          occurredOn: recorder.today,
+        },
+      ]);
     if (jarKind !== null) await fillJars(recorder, entryId, jarKind, units, madeOn);
     if (evidence.value !== null) await keepEvidence(recorder, lot.id, evidence.value);
     lots.push({ lotId: lot.id, batchCode: lot.batchCode, jarKind, units, readyFrom, bestQualityUntil });
   }
   if (recipe !== null && request.batches !== null) await markDone(recorder, recipe, madeOn, request.batches);
   return found({ entryId, lots });
+}
+
+/** Units eaten of a batch before it was written down; only sayable of one kind of jar at a time. */
+function eatenBefore({ left, filled }: PutUp): Outcome<number> {
+  const [first, ...others] = filled;
+  if (left === null || first === undefined) return found(0);
+  if (others.length > 0)
+    return refuse(
+      'left-of-several',
+      'left',
+      'Expected how many are left for one kind of jar; found several kinds. Write each kind down on its own.',
+    );
+  if (left > first.units)
+    return refuse(
+      'more-left-than-made',
+      'left',
+      `Expected at most ${first.units} left, as many as were put up; found ${left}. Mend one of the two.`,
+    );
+  return found(first.units - left);
 }
 
 interface Checked {

@@ -76,6 +76,7 @@ export const writeDown = (
         bestQualityUntil: null,
         placeId: null,
         filled: [line],
+        left: null,
         note: came.note,
         evidence: evidence.value[at] ?? null,
       });

@@ -176,6 +176,7 @@ const keptAsEntry: Readonly<Record<string, string>> = {
   'jarHoldingForm.empty': 'empty_jar_event.jars',
   'purchaseForm.units': 'jar_event.units',
   'putUpForm.filled.units': 'jar_event.units',
+  'putUpForm.left': 'jar_event.units',
   'takeForm.units': 'jar_event.units',
   'takeForm.reason': 'jar_event.reason',
   doubtReason: 'lot.set_aside_reason',

@@ -340,6 +340,7 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     is_demo: 'number',
     facts_version: 'number',
     created_at: 'number',
+    recorded_since: 'text?',
   },
   idempotency: {
     household_id: 'text',

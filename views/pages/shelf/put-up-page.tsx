@@ -25,6 +25,7 @@ export interface PutUpValues {
   readonly itemId: string;
   readonly origin: string;
   readonly units: string;
+  readonly left: string;
   readonly jarKind: string;
   readonly madeOn: string;
   readonly placeId: string;
@@ -79,6 +80,16 @@ const PutUpForm = ({ keys, items, jarKinds, places, values, problems }: PutUpFor
         inputMode="decimal"
         width="short"
         problem={problems.units}
+      />
+      <InputField
+        form="lot"
+        name="left"
+        label="Left now"
+        hint="Only for what was put up a while ago and partly eaten: put up 30, left 8. What is gone then counts as eaten since that day. Empty: all are there."
+        value={values.left}
+        inputMode="decimal"
+        width="short"
+        problem={problems.left}
       />
       <SelectField
         form="lot"
