@@ -105,3 +105,29 @@ export const totalUse = (belief: RateBelief, ordinaryWeeks: number): CountDistri
       ),
     })),
   );
+
+/** Weeks that have to be seen before a declared use may be left by more than a quarter, and what doubles that share. Judged, no source. */
+const weeksNearTheWord = 8;
+const doubtAtFirst = 0.25;
+const weeksToDoubleDoubt = 2;
+
+/**
+ * The belief held near what was declared while few weeks were seen: within a quarter until eight weeks, then within a share that
+ * doubles every two (half at 10 weeks, all of it at 12, four times as much at 16). A few weeks of a year are a season, a whim or a
+ * forgotten jar, and a year's plan hangs on them. All readings move by the same share.
+ * Example: 0.46 a week declared, none eaten in 5 weeks: not below 0.345.
+ */
+export function nearTheWord(belief: RateBelief, perWeekDeclared: number, weeksSeen: number): RateBelief {
+  const beyond = Math.max(0, weeksSeen - weeksNearTheWord);
+  const doubt = doubtAtFirst * 2 ** (beyond / weeksToDoubleDoubt);
+  const least = Math.max(0, 1 - doubt) * perWeekDeclared;
+  const most = (1 + doubt) * perWeekDeclared;
+  if (belief.perWeek >= least && belief.perWeek <= most) return belief;
+  const perWeek = belief.perWeek < least ? least : most;
+  const share = perWeek / belief.perWeek;
+  return {
+    ...belief,
+    perWeek,
+    readings: belief.readings.map((reading) => ({ ...reading, perWeek: reading.perWeek * share })),
+  };
+}

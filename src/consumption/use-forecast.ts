@@ -9,7 +9,7 @@ import {
   weekHolding,
 } from './household-calendar.ts';
 import { learntPattern } from './learnt-season.ts';
-import { type RateBelief, totalUse, undeclaredUse } from './rate-belief.ts';
+import { nearTheWord, type RateBelief, totalUse, undeclaredUse } from './rate-belief.ts';
 import { type ObservedWeek, trainedBelief } from './trained-belief.ts';
 import { allYear, multiplierIn, type UsePattern } from './use-pattern.ts';
 import type { WeekOfUse } from './week-of-use.ts';
@@ -110,10 +110,11 @@ export function forecastUse(
   const counting = weeksThatTrain(history, declared.since, asOf);
   const inSeason = { ...declared, pattern: learntPattern(counting, declared.pattern, calendar) };
   const observed = observedWeeks(counting, inSeason.pattern, calendar);
-  const belief = trainedBelief(
+  const learnt = trainedBelief(
     { perWeek: declared.perWeek, weight: declared.weight, isDeclared: declared.isAssumed !== true },
     observed,
   );
+  const belief = declared.isAssumed ? learnt : nearTheWord(learnt, declared.perWeek, weeksSeen(counting));
   const weeks = weeksAhead(inSeason, belief.perWeek, asOf, horizonWeeks, calendar);
 
   const totalOver = (count: number, first = 0): CountDistribution => {
@@ -149,6 +150,10 @@ export function forecastUse(
     totalOver,
   };
 }
+
+/** Weeks, holidays and gaps left out, of which what was eaten is known. */
+const weeksSeen = (history: readonly WeekOfUse[]): number =>
+  history.reduce((sum, { exposure }) => sum + exposure, 0);
 
 /** The weeks of the history that start on or after `since` and not after the week of `asOf`. */
 function weeksThatTrain(

@@ -55,6 +55,11 @@ export interface PlannedItem {
   readonly yearlyTarget: number;
   /** Units that should still stand when the next supply comes (hungry year and failed crop). */
   readonly reserveUnits: number;
+  /**
+   * Units on top that playing the plan against sampled years asked for, so that it lasts as often as wished; left out where none
+   * are. Worked towards, but never said to be short: the reserve of the target is `reserveUnits`.
+   */
+  readonly reserveForAim?: number;
   /** Units the last week hands over: what is needed until the supply after the horizon. */
   readonly yearEndUnits: number;
   /** Units below which the family minimum is broken over the year; null when none was declared. */
@@ -70,6 +75,10 @@ export interface PlannedItem {
   /** Freezer room one unit takes, quarts; left out for what does not live in the freezer. */
   readonly freezerQuartsPerUnit?: number;
 }
+
+/** Units of reserve a plan works towards: the target's, and what the wished chance of lasting asks for on top. */
+export const reserveHeld = ({ reserveUnits, reserveForAim = 0 }: PlannedItem): number =>
+  reserveUnits + reserveForAim;
 
 export interface OpeningLot {
   readonly lotId: LotId;

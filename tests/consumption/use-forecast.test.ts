@@ -128,14 +128,16 @@ describe('totals', () => {
   it('grow with what was taken: one more jar never lowers the forecast', () => {
     fc.assert(
       fc.property(
-        fc.array(fc.integer({ min: 0, max: 4 }), { minLength: 1, maxLength: 8 }),
+        fc.array(fc.integer({ min: 0, max: 4 }), { minLength: 1, maxLength: 20 }),
         fc.nat(),
         (counts, at) => {
           const more = counts.map((count, week) => (week === at % counts.length ? count + 1 : count));
           const asOf = asDate('2026-06-01');
-          expect(forecastUse(weeksOf(more), said({ perWeek: 2 }), asOf, 4).perWeek).toBeGreaterThan(
-            forecastUse(weeksOf(counts), said({ perWeek: 2 }), asOf, 4).perWeek,
-          );
+          const withMore = forecastUse(weeksOf(more), said({ perWeek: 2 }), asOf, 4).perWeek;
+          const without = forecastUse(weeksOf(counts), said({ perWeek: 2 }), asOf, 4).perWeek;
+          expect(withMore).toBeGreaterThanOrEqual(without);
+          // In the first weeks both may be held to a quarter of what was said; later none is.
+          if (counts.length >= 14) expect(withMore).toBeGreaterThan(without);
         },
       ),
       { numRuns: 60, seed: 22 },

@@ -1,9 +1,11 @@
 import { afterAll, describe, expect, it } from 'vitest';
 import { closePlanner, planYear } from '../../server/solver/plan-year.ts';
+import { asCents } from '../../shared/money.ts';
 import type { PlannedWeek } from '../../src/planning/plan.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
 import { planWithAim, usualAim } from '../../src/planning/simulation/plan-with-aim.ts';
 import { simulatePlan } from '../../src/planning/simulation/simulate-plan.ts';
+
 import { jamRecipe, plumJam, plumYear } from './plum-year.ts';
 
 afterAll(closePlanner);
@@ -62,7 +64,8 @@ describe('a chance of lasting that is aimed for', () => {
     // Without a reserve about half of all years want more than the expected use.
     expect(before).toBeLessThan(0.85);
     expect(reached).toBeGreaterThanOrEqual(0.87);
-    expect(aimed.year.items[0]?.reserveUnits).toBeGreaterThan(0);
+    expect(aimed.year.items[0]?.reserveForAim).toBeGreaterThan(0);
+    expect(aimed.year.items[0]?.reserveUnits).toBe(0);
     expect(aimed.roundsUsed).toBeGreaterThan(0);
   });
 
@@ -88,5 +91,51 @@ describe('a chance of lasting that is aimed for', () => {
 
     expect(aimed.roundsUsed).toBe(1);
     expect(aimed.simulated?.items[0]?.lasts.value).toBeLessThan(0.5);
+  });
+
+  it('before the first plums can be had asks for nothing that no reserve can cure', async () => {
+    const year = plenty();
+    // The shelf stands empty until August. A stall that nobody can pay has plums in every week.
+    const stalls = year.sources.map((source) => ({
+      ...source,
+      id: 'stall' as typeof source.id,
+      name: 'Stall',
+      lbByWeek: year.weeks.map(() => 20),
+      priceCentsPerLbByWeek: year.weeks.map((_, week) => asCents(week < 30 ? 90_000 : 120)),
+    }));
+    const bare: PlanningYear = {
+      ...year,
+      sources: [...year.sources, ...stalls],
+      items: year.items.map((item) => ({ ...item, openingLots: [], reserveUnits: 0.5 })),
+    };
+    const aimed = await planWithAim(bare, near, playing, { chance: 0.9, rounds: 4 });
+
+    // Thirty jars are missed before August whatever stands in reserve after it.
+    expect(aimed.simulated?.items[0]?.missedAsPlanned).toBeGreaterThan(20);
+    expect(aimed.year.items[0]?.reserveUnits).toBe(0.5);
+    expect(aimed.year.items[0]?.reserveForAim ?? 0).toBeLessThanOrEqual(10);
+    const answer = aimed.answer;
+    const short =
+      answer.outcome === 'planned' ? answer.plan.gaveWay.filter(({ rung }) => rung === 'reserve') : [];
+    for (const { amount } of short) expect(amount).toBeLessThanOrEqual(0.5);
+  });
+
+  it('where crop and hours end, is not chased with reserves, and no more is said short than the target holds', async () => {
+    const year = plenty();
+    const scarce: PlanningYear = {
+      ...year,
+      items: year.items.map((item) => ({ ...item, reserveUnits: 2 })),
+      sources: year.sources.map((source) => ({
+        ...source,
+        lbByWeek: source.lbByWeek.map((lb) => Math.min(lb, 3)),
+      })),
+    };
+    const aimed = await planWithAim(scarce, near, playing, { chance: 0.9, rounds: 4 });
+
+    expect(aimed.year.items[0]?.reserveForAim ?? 0).toBeLessThanOrEqual(6);
+    const answer = aimed.answer;
+    const short =
+      answer.outcome === 'planned' ? answer.plan.gaveWay.filter(({ rung }) => rung === 'reserve') : [];
+    for (const { amount } of short) expect(amount).toBeLessThanOrEqual(2);
   });
 });

@@ -12,6 +12,7 @@ import { plain } from '../../words/plain-number.ts';
 import { amountOf, figureAndUnit, unitsOf } from '../../words/shelf-units.ts';
 import type { ItemUse } from '../../year/item-use.ts';
 import type { LoadedYear } from '../../year/planning-year.ts';
+import { presentRecordedSince, type RecordedSinceSentBack } from './present-recorded-since.ts';
 
 /** A group's form that was sent back. */
 export interface GroupSentBack {
@@ -20,11 +21,17 @@ export interface GroupSentBack {
   readonly problems: FieldProblems;
 }
 
+/** Of the page's forms the one that was sent back, if any. */
+export interface TargetsSentBack {
+  readonly group?: GroupSentBack;
+  readonly recordedSince?: RecordedSinceSentBack;
+}
+
 export function presentTargets(
   loaded: LoadedYear,
   reading: Reading,
   keys: () => FormKeys,
-  sentBack: GroupSentBack | null = null,
+  sentBack: TargetsSentBack = {},
 ): Omit<TargetsPageProps, 'frame'> {
   const lines = (kind: Item['kind']) =>
     loaded.facts.items
@@ -37,8 +44,15 @@ export function presentTargets(
     preserves: lines('preserve'),
     staples: lines('staple'),
     groups: loaded.facts.groups.map((group) =>
-      presentGroup(loaded, group, reading, keys(), sentBack?.groupId === group.id ? sentBack : null),
+      presentGroup(
+        loaded,
+        group,
+        reading,
+        keys(),
+        sentBack.group?.groupId === group.id ? sentBack.group : null,
+      ),
     ),
+    recordedSince: presentRecordedSince(loaded.facts, reading, keys(), sentBack.recordedSince ?? null),
   };
 }
 
@@ -85,9 +99,16 @@ export const observedWords = (use: ItemUse | undefined, reading: Reading): strin
 export function evidenceWords(item: Item, use: ItemUse | undefined, reading: Reading): string {
   const evidence = use?.forecast?.evidence;
   if (evidence === undefined) return 'Nothing has been seen yet.';
+  if (!(evidence.weeksThatCounted > 0)) return notYetRecorded(use);
   const weeks = formatNumber(evidence.weeksThatCounted, reading, 0);
   return `${amountOf(item, Math.round(evidence.takings), reading)} in ${weeks} ${weeks === '1' ? 'week' : 'weeks'} that counted.`;
 }
+
+/** Why nothing counts yet, where jars may stand on the shelf all the same. */
+const notYetRecorded = (use: ItemUse | undefined): string =>
+  use?.recordedSince === null || use === undefined
+    ? 'Nothing counts yet: it begins with the first jar you take or count.'
+    : 'No week has counted yet.';
 
 const periodWords: Readonly<Record<DeclaredUseSetting['per'], string>> = {
   week: 'a week',

@@ -10,6 +10,7 @@ import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import { groupForm } from '../../../shared/schemas/item-group.ts';
 import { jarWishForm } from '../../../shared/schemas/jar-wish.ts';
 import { occasionForm } from '../../../shared/schemas/occasion.ts';
+import { recordedSinceForm } from '../../../shared/schemas/recorded-since.ts';
 import { seasonForm } from '../../../shared/schemas/season.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { DeclaredUse, type WhatIfProps } from '../../../views/pages/targets/declared-use.tsx';
@@ -19,6 +20,7 @@ import { TargetsPage } from '../../../views/pages/targets/targets-page.tsx';
 import { setGroupTarget } from '../../records/year/groups.ts';
 import { wishForJars } from '../../records/year/jar-wishes.ts';
 import { addOccasion, removeOccasion } from '../../records/year/occasions.ts';
+import { sayRecordedSince } from '../../records/year/recorded-since.ts';
 import { declareSeason } from '../../records/year/season.ts';
 import { declareUse, setHandTarget } from '../../records/year/targets.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
@@ -32,7 +34,7 @@ import { presentTargetItem } from './present-item.ts';
 import { jarWishFields } from './present-jars.ts';
 import { occasionFields } from './present-occasions.ts';
 import { seasonFields } from './present-season.ts';
-import { declaredWords, type GroupSentBack, presentGroup, presentTargets } from './present-targets.ts';
+import { declaredWords, presentGroup, presentTargets, type TargetsSentBack } from './present-targets.ts';
 import { presentWhatIf } from './present-what-if.ts';
 import type { TargetPicture, TargetSentBack } from './target-picture.ts';
 
@@ -49,7 +51,7 @@ const targets: FastifyPluginAsync = async (app) => {
   app.get('/targets', async (request, reply) => {
     const { said } = pageQuery.parse(request.query);
 
-    return sendTargets(request, reply, null, messageFor(said), 200);
+    return sendTargets(request, reply, {}, messageFor(said), 200);
   });
 
   app.get<OfItem>('/targets/:item', async (request, reply) => {
@@ -147,6 +149,18 @@ const targets: FastifyPluginAsync = async (app) => {
     },
   );
 
+  app.post('/targets/recorded-since', async (request, reply) => {
+    const asked = readForm(recordedSinceForm, request.body);
+    const outcome = asked.ok ? await sayRecordedSince(recordingOf(request), asked.value) : asked;
+    if (outcome.ok) return seeOther(reply, '/targets?said=saved#recorded-since');
+
+    const sentBack = {
+      since: sentText(request, 'since'),
+      problems: fieldProblems(outcome.problems, ['since']),
+    };
+    return sendTargets(request, reply, { recordedSince: sentBack }, null, statusOf(outcome.problems));
+  });
+
   app.post<{ Params: { group: string } }>('/targets/groups/:group', async (request, reply) => {
     const asked = readForm(groupForm, { ...typedValues(request.body), groupId: request.params.group });
     const outcome = asked.ok ? await setGroupTarget(recordingOf(request), asked.value) : asked;
@@ -162,7 +176,8 @@ const targets: FastifyPluginAsync = async (app) => {
           problems: fieldProblems(outcome.problems, ['total', 'leastKinds', 'largestShare']),
         };
     const status = outcome.ok ? 200 : statusOf(outcome.problems);
-    if (!wantsPart(request)) return sendTargets(request, reply, sentBack, null, status);
+    if (!wantsPart(request))
+      return sendTargets(request, reply, sentBack === null ? {} : { group: sentBack }, null, status);
     const loaded = await yearOfHousehold(request);
     const changed = loaded.facts.groups.find(({ id }) => id === group);
     if (!changed) throw new ShelfwardError('not-found', `targets: no group ${group}`);
@@ -205,7 +220,7 @@ function tryOut(request: FastifyRequest, now: TargetPicture, words: DeclaredUseR
 async function sendTargets(
   request: FastifyRequest,
   reply: FastifyReply,
-  sentBack: GroupSentBack | null,
+  sentBack: TargetsSentBack,
   message: Message | null,
   status: number,
 ): Promise<FastifyReply> {

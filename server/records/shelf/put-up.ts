@@ -4,6 +4,7 @@ import { found, type Outcome } from '../../../shared/problems.ts';
 import type { ProcessingEvidence, PutUp } from '../../../shared/schemas/put-up.ts';
 import { addDays, type CalendarDate, weekOf } from '../../../shared/week.ts';
 import type { Item } from '../../../src/household/item.ts';
+import { eatenBeforeReason } from '../../../src/household/paper-record.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
 import { canners } from '../../queries/household/kitchen.ts';
 import { recipes } from '../../queries/household/recipes.ts';
@@ -11,7 +12,6 @@ import { knownItem, pastDay, wholeUnits } from '../canning/checks.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 import { addEmptyJarEvents, addJarEvents, newEntryId } from './jar-events.ts';
 import { addLot, bestQualityDay, jarKindOf, knownPlace } from './new-lot.ts';
-import { eatenBeforeReason } from '../../../src/household/paper-record.ts';
 
 export interface PutUpAnswer {
   readonly entryId: string;

@@ -5,7 +5,7 @@ import { cell, entry, noneBeyond, orNone } from '../lookup.ts';
 import { type PlanningParameters, planningParameters } from '../model/parameters.ts';
 import { type PlanningSets, planningSets, type RecipeInSets } from '../model/sets.ts';
 import type { Plan } from '../plan.ts';
-import type { PlannedRecipe, PlanningYear } from '../planning-year.ts';
+import { type PlannedRecipe, type PlanningYear, reserveHeld } from '../planning-year.ts';
 import { isSessionOf, stageWeeks } from '../year/stage-weeks.ts';
 
 export interface Reason {
@@ -90,7 +90,7 @@ function wanted(
         words: `Without it ${item.name} would run short by ${weekWords(year.weeks[short])}.`,
       },
     ];
-  return entry(path.stockByWeek, last, 'stockByWeek') < item.yearEndUnits + item.reserveUnits + units
+  return entry(path.stockByWeek, last, 'stockByWeek') < item.yearEndUnits + reserveHeld(item) + units
     ? [{ code: 'wanted', words: `It carries ${item.name} beyond the year's end, to the next supply.` }]
     : [];
 }

@@ -1,4 +1,5 @@
 import { entry } from '../lookup.ts';
+import { reserveHeld } from '../planning-year.ts';
 import { byBeginning } from '../year/stage-weeks.ts';
 import type { PlanningSets } from './sets.ts';
 import { needOf, type Stuff } from './stuffs.ts';
@@ -89,5 +90,5 @@ function wishedUnits({ items }: PlanningSets, at: number): number {
   if (item === undefined) return 0;
   const use = item.useByWeek.reduce((sum, units) => sum + units, 0);
   const opening = item.openingLots.reduce((sum, { units }) => sum + units, 0);
-  return Math.max(0, use + item.yearEndUnits + item.reserveUnits - opening);
+  return Math.max(0, use + item.yearEndUnits + reserveHeld(item) - opening);
 }

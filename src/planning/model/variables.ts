@@ -1,6 +1,6 @@
 import type { RecipeId } from '../../../shared/ids.ts';
 import { cell, entry, found, noneBeyond, orNone } from '../lookup.ts';
-import type { PlannedRecipe } from '../planning-year.ts';
+import { type PlannedRecipe, reserveHeld } from '../planning-year.ts';
 import { begunInWeek, stageWeeks } from '../year/stage-weeks.ts';
 import type { ModelWriter } from './model.ts';
 import type { PlanningParameters } from './parameters.ts';
@@ -210,7 +210,7 @@ export function planVariables(
       }),
     ),
     reserveShortage: items.map((item) =>
-      rules.shortage === 'never' || item.reserveUnits <= 0 ? null : open(`reserve_shortage[${item.id}]`),
+      rules.shortage === 'never' || reserveHeld(item) <= 0 ? null : open(`reserve_shortage[${item.id}]`),
     ),
     yearEndShortage: items.map((item) =>
       rules.shortage === 'never' || item.yearEndUnits <= 0 ? null : open(`year_end_shortage[${item.id}]`),

@@ -1,6 +1,7 @@
 import { entry } from '../lookup.ts';
 import type { BuiltModel } from '../model/build-model.ts';
 import type { MaybeColumn } from '../model/variables.ts';
+import { reserveHeld } from '../planning-year.ts';
 
 /** Something bought in packs and drawn down week by week. */
 interface PackStore {
@@ -76,11 +77,11 @@ function packStores({ sets, parameters, columns }: BuiltModel, values: ArrayLike
     );
   const ofItems = sets.items.flatMap((item, itemAt): PackStore[] => {
     const stock = weekIndexes.map((week) => at(columns.stock[itemAt]?.[week]));
-    const reserveWeeks = new Set(item.reserveUnits > 0 ? parameters.reserveWeeks[itemAt] : []);
+    const reserveWeeks = new Set(reserveHeld(item) > 0 ? parameters.reserveWeeks[itemAt] : []);
     const floor = weekIndexes.map((week) =>
       Math.min(
         entry(stock, week, 'stock'),
-        (reserveWeeks.has(week) ? item.reserveUnits : 0) + (week === weekCount - 1 ? item.yearEndUnits : 0),
+        (reserveWeeks.has(week) ? reserveHeld(item) : 0) + (week === weekCount - 1 ? item.yearEndUnits : 0),
       ),
     );
     const main = mainPack(columns.purchases[itemAt] ?? [], at);

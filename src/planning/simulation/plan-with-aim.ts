@@ -27,9 +27,24 @@ export interface AimedPlan {
 /** Standard errors by which a chance has to miss its aim before it counts as missed. */
 const surelyMissed = 2;
 
+/** A reserve that brings less than this share of what was asked of it cures nothing. Judged, no source. */
+const leastCured = 0.25;
+
+/** What was asked on top of an item's reserve so far, and how many units it missed when that was last asked for. */
+interface Asked {
+  readonly units: number;
+  readonly more: number;
+  readonly missedBefore: number;
+  /** More was asked for and did not help: the gap lies where no reserve can stand yet, or nothing more can be made. */
+  readonly isPastCure: boolean;
+}
+
 /**
  * Plans, plays the plan against sampled years, and where an item that can only be made lasts less often than aimed for by
- * more than the sampling error, raises its reserve by what those years missed and plans again near the plan found. The
+ * more than the sampling error, works towards a higher reserve by what those years missed, and plans again near the plan found.
+ *
+ * A reserve cures chance alone. What is missing even when everything comes as expected (before the first supply, or where crop,
+ * hours, money or jars end) is left out; and where a higher reserve did not help, it is taken back and not asked for again. The
  * round that came nearest to all aims together is the answer, and says what was reached.
  */
 export async function planWithAim(
@@ -39,13 +54,15 @@ export async function planWithAim(
   aim: PlanAim = usualAim,
 ): Promise<AimedPlan> {
   let planned = year;
+  let asked: ReadonlyMap<ItemId, Asked> = new Map();
   let answer = await plan(planned, null);
   let best: { readonly aimed: AimedPlan; readonly shortfall: number } | null = null;
   for (let round = 0; ; round += 1) {
     if (answer.outcome !== 'planned')
       return best?.aimed ?? { year: planned, answer, simulated: null, roundsUsed: round };
     const simulated = await simulate(planned, answer.plan);
-    const corrected = withCorrectedReserves(planned, simulated, aim);
+    asked = askedNext(planned, simulated, aim, asked);
+    const corrected = withReservesAsked(planned, asked);
     const shortfall = shortfallOf(planned, simulated, aim);
     if (best === null || shortfall < best.shortfall)
       best = { aimed: { year: planned, answer, simulated, roundsUsed: round }, shortfall };
@@ -65,27 +82,42 @@ function shortfallOf(year: PlanningYear, { items }: SimulatedPlan, aim: PlanAim)
     );
 }
 
-/** The year with higher reserves where an item lasts too seldom; null where none does. */
-function withCorrectedReserves(
+/** What to ask of each item's reserve after a round: more where chance alone is missed, nothing where asking did not help. */
+function askedNext(
   year: PlanningYear,
   simulated: SimulatedPlan,
   aim: PlanAim,
-): PlanningYear | null {
-  const raised = new Map(
-    simulated.items.flatMap(({ item, lasts, missedQuantile }) => {
-      const chance = aim.chanceByItem?.get(item) ?? aim.chance;
-      const isMissed = lasts.value < chance - surelyMissed * lasts.standardError;
-      const more = Math.ceil(missedQuantile(chance));
-      return isMissed && more > 0 ? [[item, more] as const] : [];
-    }),
-  );
-  const isMadeOnly = (id: PlanningYear['items'][number]['id']) =>
-    year.recipes.some(({ itemId }) => itemId === id);
+  before: ReadonlyMap<ItemId, Asked>,
+): ReadonlyMap<ItemId, Asked> {
+  const asked = new Map(before);
+  for (const { item, lasts, missedQuantile, missedAsPlanned } of simulated.items) {
+    if (!isMadeOnly(year, item)) continue;
+    const chance = aim.chanceByItem?.get(item) ?? aim.chance;
+    const missed = missedQuantile(chance);
+    const last = before.get(item);
+    if (last?.isPastCure) continue;
+    if (last !== undefined && last.more > 0 && last.missedBefore - missed < leastCured * last.more) {
+      asked.set(item, { units: 0, more: 0, missedBefore: missed, isPastCure: true });
+      continue;
+    }
+    const isMissed = lasts.value < chance - surelyMissed * lasts.standardError;
+    const more = isMissed ? Math.max(0, Math.ceil(missed - missedAsPlanned)) : 0;
+    asked.set(item, { units: orNone(last?.units) + more, more, missedBefore: missed, isPastCure: false });
+  }
+  return asked;
+}
+
+/** The year with the reserves asked for; null where they are what it has. */
+function withReservesAsked(year: PlanningYear, asked: ReadonlyMap<ItemId, Asked>): PlanningYear | null {
   const items = year.items.map((item) => {
-    const more = orNone(raised.get(item.id));
-    return more > 0 && item.packs.length === 0 && isMadeOnly(item.id)
-      ? { ...item, reserveUnits: item.reserveUnits + more }
-      : item;
+    const units = orNone(asked.get(item.id)?.units);
+    if (units === orNone(item.reserveForAim)) return item;
+    const { reserveForAim: _, ...plain } = item;
+    return units === 0 ? plain : { ...plain, reserveForAim: units };
   });
   return items.some((item, at) => item !== year.items[at]) ? { ...year, items } : null;
 }
+
+const isMadeOnly = (year: PlanningYear, id: ItemId): boolean =>
+  year.recipes.some(({ itemId }) => itemId === id) &&
+  year.items.some((item) => item.id === id && item.packs.length === 0);

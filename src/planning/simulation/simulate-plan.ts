@@ -75,6 +75,7 @@ export function* simulation(
     yield sample + 1;
   }
 
+  const asPlanned = madeAsPlanned(sets.year, plan);
   return {
     years,
     seed,
@@ -88,6 +89,12 @@ export function* simulation(
         olderAtEnd: estimate(older[at] ?? new Float64Array(years)),
         missedQuantile: (share) =>
           entry(sorted, Math.min(years - 1, Math.max(0, Math.ceil(share * years) - 1)), 'sorted'),
+        missedAsPlanned: playShelf(item.useByWeek, [
+          ...standing(sets.year, item),
+          ...(asPlanned.get(item.id) ?? []),
+        ])
+          .missedByWeek.slice(entry(firstSupplyWeek, at, 'firstSupplyWeek'))
+          .reduce((sum, units) => sum + units, 0),
       };
     }),
     spend: estimate(spend),
@@ -168,6 +175,10 @@ function madeInYear(
   });
   return { cohorts, lost };
 }
+
+/** What the plan brings when every crop comes in full and in its week, and yields are the low ones planned from. */
+const madeAsPlanned = (year: PlanningYear, plan: Plan): ReadonlyMap<string, ShelfCohort[]> =>
+  madeInYear(year, plan, { extraCents: 0, shareOf: () => 1, weeksLater: () => 0 }, () => 0).cohorts;
 
 /** High yield in units where a jar of the recipe is a unit of the item; elsewhere only the low yield is known in units. */
 function highUnits(year: PlanningYear, recipe: PlannedRecipe): number {

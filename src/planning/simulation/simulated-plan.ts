@@ -41,6 +41,8 @@ export interface SimulatedItem {
   readonly olderAtEnd: Estimate;
   /** Units that would have had to stand by in the aimed share of years, to miss nothing: the quantile of what was missed. */
   readonly missedQuantile: (share: number) => number;
+  /** Units missing when everything comes as expected: no crop, no hours or no money for them; more in reserve brings none of them. */
+  readonly missedAsPlanned: number;
 }
 
 export interface SimulatedPlan {

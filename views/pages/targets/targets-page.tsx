@@ -5,6 +5,7 @@ import { DataTable } from '../../parts/data-table.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import { GroupTarget, type GroupTargetProps } from './group-target.tsx';
+import { RecordedSince, type RecordedSinceProps } from './recorded-since.tsx';
 
 export interface TargetsPageProps {
   readonly frame: Frame;
@@ -13,6 +14,7 @@ export interface TargetsPageProps {
   readonly preserves: readonly TargetLine[];
   readonly staples: readonly TargetLine[];
   readonly groups: readonly GroupTargetProps[];
+  readonly recordedSince: RecordedSinceProps;
 }
 
 /** One item's appetite and its year, in words and figures. */
@@ -29,7 +31,14 @@ export interface TargetLine {
   readonly madeOf: string;
 }
 
-export const TargetsPage = ({ frame, untapped, preserves, staples, groups }: TargetsPageProps) => (
+export const TargetsPage = ({
+  frame,
+  untapped,
+  preserves,
+  staples,
+  groups,
+  recordedSince,
+}: TargetsPageProps) => (
   <Page
     frame={frame}
     title="Targets"
@@ -56,6 +65,7 @@ export const TargetsPage = ({ frame, untapped, preserves, staples, groups }: Tar
         groups.map((group) => <GroupTarget key={group.groupId} {...group} />)
       )}
     </Part>
+    <RecordedSince {...recordedSince} />
   </Page>
 );
 

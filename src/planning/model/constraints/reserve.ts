@@ -1,11 +1,12 @@
+import { reserveHeld } from '../../planning-year.ts';
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
 
 /**
  * What should still stand when the next supply comes is not planned away.
  *
- * `stock[i,w] + reserve_shortage[i] >= reserveUnits` in each week before a season begins; in the last week the reserve
- * stands on top of what that week hands over, `… + year_end_shortage[i] >= reserveUnits + yearEndUnits`, units.
+ * `stock[i,w] + reserve_shortage[i] >= reserveHeld` in each week before a season begins; in the last week the reserve
+ * stands on top of what that week hands over, `… + year_end_shortage[i] >= reserveHeld + yearEndUnits`, units.
  */
 export function reserve({ sets, parameters, columns, writer }: Draft): void {
   const lastWeek = sets.weekCount - 1;
@@ -21,7 +22,7 @@ export function reserve({ sets, parameters, columns, writer }: Draft): void {
         [shortage, 1],
       ];
       if (week === lastWeek && yearEndShortage != null) entries.push([yearEndShortage, 1]);
-      const wanted = item.reserveUnits + (week === lastWeek ? item.yearEndUnits : 0);
+      const wanted = reserveHeld(item) + (week === lastWeek ? item.yearEndUnits : 0);
       writer.row(`reserve[${item.id},${sets.year.weeks[week]}]`, wanted, entries, Number.POSITIVE_INFINITY);
     }
   });

@@ -1,5 +1,5 @@
 import { cell, entry, noneBeyond, orNone } from '../../lookup.ts';
-import type { PlannedRecipe } from '../../planning-year.ts';
+import { type PlannedRecipe, reserveHeld } from '../../planning-year.ts';
 import { byBeginning } from '../../year/stage-weeks.ts';
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
@@ -169,7 +169,7 @@ function needs(
     if (reserveShortage != null && parameters.reserveWeeks[at]?.includes(week))
       found.push({
         week,
-        units: needed + item.reserveUnits + handedOver,
+        units: needed + reserveHeld(item) + handedOver,
         missed: [...missed, reserveShortage, ...yearEnd],
       });
     else if (yearEnd.length > 0)

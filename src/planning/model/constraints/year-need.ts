@@ -1,4 +1,5 @@
 import { entry } from '../../lookup.ts';
+import { reserveHeld } from '../../planning-year.ts';
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
 
@@ -49,7 +50,7 @@ export function yearNeed(draft: Draft): void {
     };
     row('year_need', use + (yearEndShortage == null ? 0 : item.yearEndUnits), missing);
     if (reserveShortage != null)
-      row('year_need_reserve', use + (yearEndShortage == null ? 0 : item.yearEndUnits) + item.reserveUnits, [
+      row('year_need_reserve', use + (yearEndShortage == null ? 0 : item.yearEndUnits) + reserveHeld(item), [
         ...missing,
         [reserveShortage, 1],
       ]);

@@ -1,0 +1,28 @@
+import type { HouseholdFacts } from '../../../src/household/facts.ts';
+import type { RecordedSinceProps } from '../../../views/pages/targets/recorded-since.tsx';
+import { type FieldProblems, type FormKeys, noProblems } from '../../../views/parts/form.tsx';
+import { formatDate } from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
+
+export interface RecordedSinceSentBack {
+  readonly since: string;
+  readonly problems: FieldProblems;
+}
+
+export function presentRecordedSince(
+  { household }: Pick<HouseholdFacts, 'household'>,
+  reading: Reading,
+  keys: FormKeys,
+  sentBack: RecordedSinceSentBack | null,
+): RecordedSinceProps {
+  const { recordedSince } = household;
+  return {
+    keys,
+    line:
+      recordedSince === null
+        ? 'What you eat of a food counts from the first thing you wrote down of it when it happened: a jar taken, a count, a batch of that week. Older jars that you write down later are stock alone.'
+        : `You said that everything is written down since ${formatDate(recordedSince, reading)}; weeks before it teach nothing.`,
+    since: sentBack?.since ?? recordedSince ?? '',
+    problems: sentBack?.problems ?? noProblems,
+  };
+}

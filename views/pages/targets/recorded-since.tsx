@@ -1,0 +1,39 @@
+import { Button } from '../../parts/button.tsx';
+import { type FieldProblems, type FormKeys, InputField, PostForm } from '../../parts/form.tsx';
+import { Part } from '../../parts/part.tsx';
+
+/** From which day on what is eaten counts, and the word that says it for everything at once. */
+export interface RecordedSinceProps {
+  readonly keys: FormKeys;
+  /** "Each food counts from the first jar you wrote down when it happened." */
+  readonly line: string;
+  readonly since: string;
+  readonly problems: FieldProblems;
+}
+
+export const RecordedSince = ({ keys, line, since, problems }: RecordedSinceProps) => (
+  <Part id="recorded-since" title="Since when you write down what you eat" line={line}>
+    <details open={Object.keys(problems).length > 0}>
+      <summary>Say one day for everything</summary>
+      <PostForm
+        action="/targets/recorded-since"
+        keys={keys}
+        problems={problems}
+        label="Since when you write down what you eat"
+      >
+        <InputField
+          form="recorded-since"
+          name="since"
+          type="date"
+          label="We have recorded since"
+          hint="Weeks before it teach nothing. Empty: each food counts from the first thing written down of it when it happened."
+          value={since}
+          problem={problems.since}
+        />
+        <p>
+          <Button>Save the day</Button>
+        </p>
+      </PostForm>
+    </details>
+  </Part>
+);
