@@ -86,7 +86,13 @@ export async function livedHousehold(
     visitor,
     on: (day) => {
       ticks += 1;
-      return { db, householdId, key: `somebody writes ${ticks}`, at: noonOf(day) + ticks, today: asDate(day) };
+      return {
+        db,
+        householdId,
+        key: `somebody writes ${ticks}`,
+        at: noonOf(day) + ticks,
+        today: asDate(day),
+      };
     },
     moveTo: (day) => {
       today = asDate(day);
@@ -102,7 +108,11 @@ export async function livedHousehold(
       const page = await visitor.open('/files');
       const csrf = /name="_csrf" value="([^"]+)"/.exec(page.body)?.[1] ?? '';
       ticks += 1;
-      const sent = await visitor.upload('/files/lists', { _csrf: csrf, key: `a list is sent ${ticks}`, kind }, content);
+      const sent = await visitor.upload(
+        '/files/lists',
+        { _csrf: csrf, key: `a list is sent ${ticks}`, kind },
+        content,
+      );
       return visitor.submitOn(sent.location, { form: `${sent.location.split('?')[0]}/import` });
     },
     close: async () => {
