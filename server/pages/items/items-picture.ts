@@ -5,6 +5,7 @@ import { recipesHere } from '../../../src/planning/year/planned-recipes.ts';
 import { isCanned } from '../../../src/preserving/ask-gate.ts';
 import { nameQuestions, testedFoodOf } from '../../../src/preserving/foods/name-questions.ts';
 import { copiedRecipe } from '../../../src/preserving/recipes/copied-recipe.ts';
+import { publishedLife } from '../../../src/preserving/recipes/recipe-life.ts';
 import { itemById, items, retiredItems } from '../../queries/household/items.ts';
 import { canners } from '../../queries/household/kitchen.ts';
 import { recipes, retiredRecipes, supplies } from '../../queries/household/recipes.ts';
@@ -82,6 +83,7 @@ export async function itemPicture(request: FastifyRequest, itemId: string): Prom
       }),
     ),
     reading,
+    published: item.keeping === 'canned' ? publishedLife(item.shelfLifeKey, reference.shelfLives) : null,
     timeZone: household.timeZone,
     questions: new Map(
       all.recipes

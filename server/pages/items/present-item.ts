@@ -8,6 +8,7 @@ import type { LeftOutRecipe } from '../../../src/planning/year/planned-recipes.t
 import { inWords } from '../../../src/preserving/citation.ts';
 import type { NameQuestion } from '../../../src/preserving/foods/name-questions.ts';
 import type { TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
+import type { PublishedLife } from '../../../src/preserving/recipes/recipe-life.ts';
 import type { ItemPageProps } from '../../../views/pages/items/item-page.tsx';
 import type { OwnRecipeProps } from '../../../views/pages/items/own-recipe.tsx';
 import type { PackFormProps, PackValues } from '../../../views/pages/items/pack-forms.tsx';
@@ -19,6 +20,7 @@ import {
   formatJarKind,
   formatMinutes,
   formatMoney,
+  formatNumber,
   formatQuantity,
   formatRange,
 } from '../../../views/words/format.ts';
@@ -26,6 +28,7 @@ import type { Reading } from '../../../views/words/reading.ts';
 import type { Guess } from '../../queries/year/guesses.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
 import { plain } from '../../words/plain-number.ts';
+import { publishedLifeWords } from '../../words/published-life.ts';
 import { presentRecipeChanges } from '../../words/recipe-changes.ts';
 import { amountOf, unitsOf } from '../../words/shelf-units.ts';
 import { familyChoices } from './present-new-item.ts';
@@ -55,6 +58,8 @@ export interface ItemPicture {
   /** The tested recipe of the book that each own one copies. */
   readonly copies: ReadonlyMap<string, TestedRecipe>;
   readonly reading: Reading;
+  /** How long it keeps as published; null of what is not canned. */
+  readonly published: PublishedLife | null;
   /** Names of each recipe that are asked about. */
   readonly questions: ReadonlyMap<string, readonly NameQuestion[]>;
   readonly timeZone: string;
@@ -83,7 +88,10 @@ export function presentItem(
     line: lineOf(picture),
     isRetired: item.retiredOn !== null,
     left: picture.unitsLeft > 0 ? amountOf(item, picture.unitsLeft, reading) : null,
-    isCanned: item.keeping === 'canned',
+    bestQualityHint:
+      picture.published === null
+        ? 'As printed on the pack.'
+        : `Published: ${publishedLifeWords(picture.published, reading)}, a matter of taste. Choose what holds in your pantry, ${formatNumber(picture.published.most, reading)} at most; jars that stand already follow.`,
     unit: unitsOf(item, reading),
     families: familyChoices,
     form: {

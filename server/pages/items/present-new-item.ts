@@ -24,6 +24,7 @@ import {
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
+import { publishedLifeWords } from '../../words/published-life.ts';
 import { supplyAmount } from './supply-amount.ts';
 
 export const preserveFields = [
@@ -206,7 +207,7 @@ export function presentNewPreserve(
       ({ name, unit, quantity }) =>
         `${supplyAmount(quantity, unit, reading)} ${unit === 'each' ? '' : 'of '}${name}`,
     ),
-    life: `Best quality for ${formatNumber(life.bestQualityDays, reading)} days; an opened jar keeps cold for ${formatNumber(life.opened.days, reading)} days.`,
+    life: `Best quality for ${publishedLifeWords(life.published, reading)}; an opened jar keeps cold for ${formatNumber(life.opened.days, reading)} days.`,
   };
 }
 

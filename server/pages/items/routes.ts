@@ -15,7 +15,7 @@ import {
   testedFoodOf,
 } from '../../../src/preserving/foods/name-questions.ts';
 import { acidityOf } from '../../../src/preserving/recipes/item-acidity.ts';
-import { publishedHomeCannedDays } from '../../../src/shelf/best-quality.ts';
+import { publishedLife } from '../../../src/preserving/recipes/recipe-life.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { ItemPage } from '../../../views/pages/items/item-page.tsx';
 import { ItemsPage } from '../../../views/pages/items/items-page.tsx';
@@ -272,7 +272,8 @@ function longestOf(request: FastifyRequest, { item, recipes }: ItemPicture) {
   const { reference } = request.server;
   const acidity = acidityOf(item, recipes, reference);
   return {
-    bestQualityDays: item.keeping === 'canned' ? publishedHomeCannedDays : null,
+    bestQualityDays:
+      item.keeping === 'canned' ? publishedLife(item.shelfLifeKey, reference.shelfLives).most : null,
     keepColdDays:
       acidity === 'low-acid' ? keepColdLimit('low-acid-vegetable', reference.shelfLives).days : null,
   };

@@ -3,8 +3,11 @@ import type { ItemId, RecipeId } from '../../../shared/ids.ts';
 import type { JarKind } from '../../../shared/jar.ts';
 import type { Cents } from '../../../shared/money.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
+import { addDays } from '../../../shared/week.ts';
+import type { Item } from '../../../src/household/item.ts';
 import type { NameDenial } from '../../../src/household/recipe.ts';
 import type { ItemTable } from '../../database/tables.ts';
+import { lots } from '../../queries/shelf/shelf.ts';
 import type { RecipeToKeep } from '../../year/recipe-to-keep.ts';
 import { knownItem } from '../canning/checks.ts';
 import { freshId } from '../fresh-id.ts';
@@ -168,6 +171,21 @@ async function nameIsFree(recorder: Recorder, name: string, own: string | null):
   );
 }
 
+/** Jars that stand with the item's usual keeping time take the new one; a date that was printed or chosen for a batch stays. */
+async function dateAnew({ trx, householdId }: Recorder, item: Item, bestQualityDays: number): Promise<void> {
+  if (bestQualityDays === item.bestQualityDays) return;
+  const standing = await lots(trx, householdId, { itemId: item.id });
+  for (const lot of standing.filter(
+    ({ madeOn, bestQualityUntil }) => bestQualityUntil === addDays(madeOn, item.bestQualityDays),
+  ))
+    await trx
+      .updateTable('lot')
+      .set({ best_quality_until: addDays(lot.madeOn, bestQualityDays) })
+      .where('household_id', '=', householdId)
+      .where('id', '=', lot.id)
+      .execute();
+}
+
 export interface ItemChange {
   readonly itemId: string;
   readonly name: string;
@@ -225,6 +243,7 @@ export const changeItem = (
         .where('household_id', '=', recorder.householdId)
         .where('id', '=', request.itemId)
         .execute();
+      await dateAnew(recorder, item.value, request.bestQualityDays);
       // A recipe that bears its item's name goes on bearing it.
       if (request.name !== item.value.name)
         await recorder.trx

@@ -4,10 +4,18 @@ import { publishedHomeCannedDays } from '../../shelf/best-quality.ts';
 import { type KeepColdLimit, keepColdLimit, type OpenedFood } from '../afterwards/keep-cold-limit.ts';
 import type { TestedRecipe } from './recipe-book.ts';
 
+/** Days of best quality of a sealed jar as published, from the shorter figure to the longer. */
+export interface PublishedLife {
+  readonly least: number;
+  readonly most: number;
+}
+
 export interface RecipeLife {
   /** Line of the shelf-life table for the sealed jar. */
   readonly shelfLifeKey: string;
+  /** What a new item is kept for: the longer end of the range. */
   readonly bestQualityDays: number;
+  readonly published: PublishedLife;
   /** How long an opened jar keeps cold. */
   readonly opened: KeepColdLimit;
 }
@@ -40,15 +48,32 @@ const isTomatoSauce = ({ processes }: TestedRecipe): boolean =>
   processes.some(({ foodKey }) => foodKey === 'tomato-sauce');
 
 /**
- * How long a sealed jar of a recipe is at best quality, and an opened one keeps cold: the shorter end of the published
- * line for its kind, never longer than the year published for all home-canned food.
+ * The range of a line of the shelf-life table for sealed jars, never beyond the year published for all home-canned food; that
+ * year where the key names no such line. Example: salsa, 9 to 12 months in the pantry: 274 to 365 days.
+ */
+export function publishedLife(
+  shelfLifeKey: string | null,
+  shelfLives: readonly ShelfLifeRow[],
+): PublishedLife {
+  const row = shelfLives.find(
+    ({ itemKey, state, kind }) => itemKey === shelfLifeKey && state === 'unopened' && kind === 'quality',
+  );
+  const most = Math.min(publishedHomeCannedDays, row?.maxDays ?? publishedHomeCannedDays);
+  return { least: Math.min(most, row?.minDays ?? most), most };
+}
+
+/**
+ * How long a sealed jar of a recipe is at best quality, and an opened one keeps cold. Best quality is a matter of taste and the
+ * household's own choice inside the published range; until it chooses, its longer end stands, so that nothing is called past its
+ * best that the source still calls good.
  */
 export const recipeLife = (recipe: TestedRecipe, shelfLives: readonly ShelfLifeRow[]): RecipeLife => {
   const lines = isTomatoSauce(recipe) ? linesOf.sauce : linesOf[recipe.kind];
-  const sealed = shelfLives.filter((row) => row.itemKey === lines.sealed && row.state === 'unopened');
+  const published = publishedLife(lines.sealed, shelfLives);
   return {
     shelfLifeKey: lines.sealed,
-    bestQualityDays: Math.min(publishedHomeCannedDays, ...sealed.map((row) => row.minDays)),
+    bestQualityDays: published.most,
+    published,
     opened: keepColdLimit(lines.opened, shelfLives),
   };
 };

@@ -105,11 +105,15 @@ describe('a recipe of the book taken into a household’s own', () => {
 
 // University of California ANR and the National Center: no more than 12 months; FSIS shelf data for salsa and sauce.
 describe('how long it keeps', () => {
-  test('never longer than the year published for all home-canned food, salsa and tomato sauce nine months', () => {
+  test('never longer than the year published for all home-canned food, salsa and tomato sauce nine to twelve months', () => {
     for (const recipe of book)
       expect(recipeLife(recipe, tables.shelfLives).bestQualityDays).toBeLessThanOrEqual(365);
-    expect(recipeLife(named('chile-salsa'), tables.shelfLives).bestQualityDays).toBe(274);
-    expect(recipeLife(named('tomato-sauce-thin-pints'), tables.shelfLives).bestQualityDays).toBe(274);
+    // Until a household chooses, the longer figure: a sauce of September is not past its best in June.
+    for (const key of ['chile-salsa', 'tomato-sauce-thin-pints'])
+      expect(recipeLife(named(key), tables.shelfLives)).toMatchObject({
+        bestQualityDays: 365,
+        published: { least: 274, most: 365 },
+      });
     expect(recipeLife(named('strawberry-jam'), tables.shelfLives).bestQualityDays).toBe(365);
   });
 

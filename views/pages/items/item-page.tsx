@@ -23,7 +23,8 @@ export interface ItemPageProps {
   readonly isRetired: boolean;
   /** "12 pints" that still stand; null when the shelf has none. */
   readonly left: string | null;
-  readonly isCanned: boolean;
+  /** What is published of how long it keeps, and what the household may choose. */
+  readonly bestQualityHint: string;
   /** "pints" */
   readonly unit: string;
   readonly families: readonly Choice[];
@@ -105,7 +106,7 @@ const Recipes = ({ itemId, recipes, retiredRecipes, canners }: ItemPageProps) =>
   </Part>
 );
 
-const Facts = ({ itemId, form, asked, inIt, families, unit, isCanned }: ItemPageProps) => (
+const Facts = ({ itemId, form, asked, inIt, families, unit, bestQualityHint }: ItemPageProps) => (
   <Part title="Its name and its limits" id="facts">
     <PostForm action={`/items/${itemId}`} keys={form.keys} problems={form.problems} label="Name and limits">
       <div class="form-row">
@@ -145,7 +146,7 @@ const Facts = ({ itemId, form, asked, inIt, families, unit, isCanned }: ItemPage
           form="item"
           name="bestQualityDays"
           label="Best quality for"
-          hint={isCanned ? 'Published: a year. Only shortened here.' : 'As printed on the pack.'}
+          hint={bestQualityHint}
           value={form.values.bestQualityDays}
           inputMode="numeric"
           width="short"

@@ -29,6 +29,7 @@ import type { JarKind } from '../../../../shared/jar.ts';
 import { packForm } from '../../../../shared/schemas/item.ts';
 import { checkPlanningYear } from '../../../../src/planning/year/input-checks.ts';
 import { recipeBook } from '../../../../src/preserving/recipes/recipe-book.ts';
+import { recipeLife } from '../../../../src/preserving/recipes/recipe-life.ts';
 import { refusalOf, worked } from '../../../builders/outcomes.ts';
 import {
   type Cast,
@@ -439,4 +440,62 @@ test('one household’s things are not another’s', async () => {
       .code,
   ).toBe('recipe-unknown');
   expect((await items(cast.db, quinceYard)).map(({ id }) => id)).toContain(oats);
+});
+
+describe('how long it is at its best', () => {
+  test('a sauce of September is not past its best in June by the shorter figure; the household’s own choice moves what stands', async () => {
+    const salsa = await fromBook('chile-salsa', 'pint/regular');
+    const life = recipeLife(
+      recipeBook(reference).find(({ key }) => key === 'chile-salsa') as Parameters<typeof recipeLife>[0],
+      reference.shelfLives,
+    );
+    const { itemId } = worked(
+      await addPreserve(cast.writer(), {
+        name: 'Chile salsa',
+        family: 'tomatoes',
+        jarKind: 'pint/regular' as JarKind,
+        shelfLifeKey: life.shelfLifeKey,
+        bestQualityDays: life.bestQualityDays,
+        keepColdDays: 7,
+        chanceWanted: 0.8,
+        use: null,
+        recipe: salsa,
+      } as PreserveToAdd),
+    );
+    for (const [id, bestQualityUntil] of [
+      ['usual', '2026-09-15'],
+      ['printed', '2026-03-01'],
+    ] as const)
+      await shelve(cast.db, {
+        id,
+        itemId,
+        units: 9,
+        jarKind: 'pint/regular',
+        madeOn: '2025-09-15',
+        bestQualityUntil,
+      });
+    const standing = async () =>
+      (await shelfByItem(cast.db, quinceYard))
+        .find(({ item }) => item.id === itemId)
+        ?.lots.map((lot) => [lot.id, lot.bestQualityUntil]);
+    const choose = async (bestQualityDays: number) =>
+      changeItem(cast.writer(), {
+        itemId,
+        name: 'Chile salsa',
+        family: 'tomatoes',
+        chanceWanted: 0.8,
+        familyMinimumUnits: null,
+        bestQualityDays,
+        keepColdDays: 7,
+        longest: { bestQualityDays: life.published.most, keepColdDays: null },
+      });
+
+    expect(life).toMatchObject({ bestQualityDays: 365, published: { least: 274, most: 365 } });
+    worked(await choose(300));
+    expect(await standing()).toEqual([
+      ['printed', '2026-03-01'],
+      ['usual', '2026-07-12'],
+    ]);
+    expect(refusalOf(await choose(400)).code).toBe('best-quality-too-long');
+  });
 });
