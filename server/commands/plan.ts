@@ -80,7 +80,7 @@ function summary(
   return [
     `${loaded.facts.household.name}, ${plan.horizonWeeks} weeks from ${plan.asOf}: ${batches} batches in ${plan.weeks.filter(({ sessions }) => sessions.length > 0).length} weeks, ${money(plan.weeks.reduce((sum, { spend }) => sum + spend, 0))} to spend.`,
     answer.outcome === 'planned'
-      ? `No plan can be better by more than ${money((plan.objective.total ?? 0) - plan.bound)} (${formatPercent(plan.gap, reading, 2)}); worked out in ${plan.solveSeconds.toFixed(1)} s.`
+      ? `By money, what gives way and hours together no plan can be better by more than ${formatPercent(plan.gap, reading, 2)}; worked out in ${plan.solveSeconds.toFixed(1)} s.`
       : 'Nothing is proven about this plan.',
     '',
     ...weeksAhead(plan, loaded.year, reading, days, plan.weeks.length),

@@ -57,7 +57,7 @@ export const noticesSummary = ({ groups, later }: NoticesListProps): string => {
   return later.length === 0 ? waiting : `${waiting} ${later.length} put off.`;
 };
 
-/** The few that matter on the week's page: what is eaten first stands beside them, what gave way is one line. */
+/** The few that matter on the week's page, the most pressing kind first; what is eaten first stands beside them. */
 export const presentPressing = (
   notices: readonly NoticeOnRecord[],
   today: CalendarDate,
@@ -65,19 +65,9 @@ export const presentPressing = (
   howMany: number,
 ): { readonly notices: readonly NoticeLine[]; readonly more: number } => {
   const open = notices.filter((notice) => notice.state === 'open');
-  const gaveWay = open.filter((notice) => notice.kind === 'target not met');
   const pressing = noticeKindsInOrder
-    .filter((kind) => kind !== 'best by near' && kind !== 'target not met')
+    .filter((kind) => kind !== 'best by near')
     .flatMap((kind) => open.filter((notice) => notice.kind === kind));
   const shown = pressing.slice(0, howMany).map((notice) => presentNotice(notice, today, reading));
-  const lines = gaveWay.length > 1 ? [...shown, gaveWayLine(gaveWay.length)] : shown;
-  return { notices: lines, more: Math.max(0, pressing.length - howMany) };
+  return { notices: shown, more: Math.max(0, pressing.length - howMany) };
 };
-
-const gaveWayLine = (wishes: number): NoticeLine => ({
-  id: 'gave-way',
-  kind: 'Gave way',
-  reason: `${wishes} wishes do not fit into the plan as they are.`,
-  due: null,
-  action: { words: 'See what gave way', href: '/year#gave-way' },
-});

@@ -38,7 +38,7 @@ const progressWords = (job: PlanJobState & { state: 'running' }, now: number, re
   const seconds = Math.max(0, Math.round((now - job.startedAt) / 1000));
   const since = `${job.note ? `${job.note} ` : ''}${seconds} s so far`;
   if (job.best === null || job.bound === null || job.gap === null) return `${since}; no plan yet.`;
-  return `${since}. The best plan yet comes to ${money(job.best, reading)}; no plan can come below ${money(job.bound, reading)}, so at most ${formatPercent(job.gap, reading)} could still be gained.`;
+  return `${since}. There is a plan; at most ${formatPercent(job.gap, reading)} could still be gained.`;
 };
 
 /** How much of the way to a plan that cannot be bettered is gone, 0 to 1; null before the first plan. */
@@ -47,14 +47,16 @@ const nearness = ({ best, bound }: PlanJobState & { state: 'running' }): number 
 
 /** The gap in plain words: what could at most still be gained. */
 const qualityOf = ({ plan, reached, year }: KeptPlan, reading: Reading): PlanQuality => {
-  const total = plan.objective.total ?? 0;
-  const couldSave = Math.max(0, total - plan.bound);
+  const spend = plan.weeks.reduce((sum, week) => sum + week.spend, 0);
+  const groceries = plan.weeks
+    .flatMap(({ purchases }) => purchases)
+    .reduce((sum, { kind, cost }) => (kind === 'item' ? sum + cost : sum), 0);
   return {
-    sentence: `Every plan was weighed by one figure: money, plus a price on each wish that gives way and on each hour. No plan can come below ${money(plan.bound, reading)}; this one comes to ${money(total, reading)}, so at most ${money(couldSave, reading)} could still be gained.`,
+    sentence: `Every plan was weighed by one figure: money, what gives way and hours together. By that figure no plan can be better than this one by more than ${formatPercent(plan.gap, reading, 2)}.`,
     reached: reached == null ? null : reachedWords(reached, year, reading),
     figures: [
-      { words: 'This plan', value: money(total, reading) },
-      { words: 'No plan can be below', value: money(plan.bound, reading) },
+      { words: 'Spent for the pantry', value: money(groceries, reading) },
+      { words: 'Spent to put up', value: money(spend - groceries, reading) },
       { words: 'At most still to gain', value: formatPercent(plan.gap, reading, 2) },
       { words: 'Bought in whole packs instead of loose', value: money(plan.packRounding.cost, reading) },
       { words: 'Time it took', value: `${formatNumber(plan.solveSeconds, reading)} s` },

@@ -1,12 +1,13 @@
 import type { Family } from '../../shared/family.ts';
 import type { JarKind } from '../../shared/jar.ts';
+import { asCents, type Cents } from '../../shared/money.ts';
 import type { Item } from '../../src/household/item.ts';
 import type { Recipe } from '../../src/household/recipe.ts';
 import type { Source } from '../../src/household/source.ts';
 import type { Supply } from '../../src/household/supplies.ts';
 import type { PlannedPurchase, PlannedSession } from '../../src/planning/plan.ts';
 import type { ItemLabel } from '../../views/parts/item-name.tsx';
-import { formatJarKind, formatJars, formatQuantity } from '../../views/words/format.ts';
+import { formatJarKind, formatJars, formatMoney, formatQuantity } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import { amountOf } from './shelf-units.ts';
 
@@ -110,4 +111,13 @@ const placeWords: Readonly<Record<Source['kind'], string>> = {
   garden: 'Pick in the garden',
   'pick-your-own': 'Pick there',
   market: 'Buy there',
+};
+
+/** `$81.93: $61.93 for the pantry, $20.00 to put up`: groceries told apart from what is put up; one alone where there is no other. */
+export const spendWords = (purchases: readonly PlannedPurchase[], spend: Cents, reading: Reading): string => {
+  const groceries = purchases.reduce((sum, { kind, cost }) => (kind === 'item' ? sum + cost : sum), 0);
+  const all = formatMoney(spend, reading);
+  if (groceries <= 0) return spend <= 0 ? all : `${all} to put up`;
+  if (groceries >= spend) return `${all} for the pantry`;
+  return `${all} (${formatMoney(asCents(groceries), reading)} for the pantry, ${formatMoney(asCents(spend - groceries), reading)} to put up)`;
 };

@@ -1,6 +1,7 @@
 import { type CalendarDate, mondayOf, type WeekKey, weekOf } from '../../shared/week.ts';
 import { jarsOfYear } from '../../src/planning/answer/jars-of-year.ts';
 import type { KeptPlan } from '../../src/planning/kept-plan.ts';
+import { isLimited } from '../../src/planning/year/fund-ahead.ts';
 import type { WeeksAgainstLimitProps } from '../../views/charts/weeks-against-limit.tsx';
 import type { YearMonth } from '../../views/charts/year-picture.tsx';
 import {
@@ -69,9 +70,12 @@ export const presentMoney = (
 ): WeeksAgainstLimitProps | null => {
   if (plan === null) return null;
   const coming = plan.plan.weeks.filter(({ week }) => week >= weekOf(today));
+  const limited = isLimited(plan.year.fund);
   return {
     id: 'money-by-week',
-    title: 'Money spent by week, and what the season fund holds after it',
+    title: limited
+      ? 'Money spent by week, and what the season fund holds after it'
+      : 'Money spent by week; no season fund limits it',
     unit: 'dollars',
     valueWords: 'spent in the week',
     limitWords: 'season fund after it',
@@ -83,8 +87,8 @@ export const presentMoney = (
       key: week.week,
       label: formatWeek(week.week, reading),
       value: week.spend / 100,
-      limit: week.fundAfter / 100,
-      words: `${formatMoney(week.spend, reading)} spent, ${formatMoney(week.fundAfter, reading)} left`,
+      limit: limited ? week.fundAfter / 100 : null,
+      words: `${formatMoney(week.spend, reading)} spent${limited ? `, ${formatMoney(week.fundAfter, reading)} left` : ''}`,
     })),
   };
 };

@@ -22,6 +22,8 @@ export interface ItemLookBack {
   readonly handTarget: number | null;
   /** What was paid for it ready-made, and what its batches took at this year's prices. */
   readonly money: Cents;
+  /** Of that, what was paid ready-made in the shop. */
+  readonly moneyInShops: Cents;
   /** Hands-on minutes of its batches: as written down, else as its recipe says. */
   readonly minutes: number;
 }
@@ -136,10 +138,10 @@ function spentOn(
   item: Item,
   account: ItemAccount,
   { results, paid }: LookBackFacts,
-): Pick<ItemLookBack, 'money' | 'minutes'> {
+): Pick<ItemLookBack, 'money' | 'moneyInShops' | 'minutes'> {
   const bought = paid.get(item.id) ?? asCents(0);
   const recipe = loaded.facts.recipes.find(({ itemId }) => itemId === item.id);
-  if (recipe === undefined || account.putUp === 0) return { money: bought, minutes: 0 };
+  if (recipe === undefined || account.putUp === 0) return { money: bought, moneyInShops: bought, minutes: 0 };
   const batches = account.putUp / unitsPerBatch(item, recipe);
   const written = results.filter(({ recipeId }) => recipeId === recipe.id);
   const writtenBatches = written.reduce((sum, result) => sum + result.batches, 0);
@@ -148,6 +150,7 @@ function spentOn(
     0,
   );
   return {
+    moneyInShops: bought,
     money: asCents(bought + batches * batchCents(loaded.facts, recipe)),
     minutes: writtenMinutes + Math.max(0, batches - writtenBatches) * recipe.handsOnMinutes,
   };

@@ -115,7 +115,7 @@ const noticeLots = ({ facts }: LoadedYear, { item, lots }: ItemYear): NoticeLot[
 const nothingRunsOut = { p10: null, p50: null, p90: null };
 
 const noticeItem = (
-  { item, unitsOnShelf, forecast, withoutPlan, supply }: ItemYear,
+  { item, unitsOnShelf, forecast, withoutPlan, supply, missing }: ItemYear,
   onRecord: ReadonlySet<Item['id']>,
 ): NoticeItem => ({
   itemId: item.id,
@@ -127,6 +127,7 @@ const noticeItem = (
   runOut: withoutPlan?.runOut ?? nothingRunsOut,
   nextSupplyWeek: supply.nextSupplyWeek,
   nextSupplyBy: supply.by,
+  missing: missing?.words ?? null,
   suspectedHabit: suspectedHabit(forecast?.belief.suspectedChange),
 });
 
@@ -254,6 +255,7 @@ function noticeWish({ facts }: LoadedYear, wish: KeptPlan['plan']['gaveWay'][num
   return {
     rung: wish.rung,
     key: wish.what,
+    ...(item === undefined ? {} : { isPreserve: item.kind === 'preserve' }),
     name:
       item?.name ??
       group?.name ??

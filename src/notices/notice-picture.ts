@@ -68,6 +68,8 @@ export interface NoticeItem {
   /** Week in which it can be made or bought again; null when none is known. */
   readonly nextSupplyWeek: WeekKey | null;
   readonly nextSupplyBy: 'made' | 'bought';
+  /** Why nothing more can come: `no source of carrots`; null where something can, missing where that was not looked at. */
+  readonly missing?: string | null;
   /** What it seems to be eaten at now, though nobody said so, units an ordinary week; null while nothing speaks for a change. */
   readonly suspectedHabit: {
     readonly perWeekBefore: number;
@@ -136,6 +138,8 @@ export interface NoticeGaveWay {
   /** Stable key: an item, group or source id. */
   readonly key: string;
   readonly name: string;
+  /** The household makes it itself; missing for what is no item. */
+  readonly isPreserve?: boolean;
   readonly amount: number;
   readonly unit: UnitWord;
 }

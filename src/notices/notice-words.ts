@@ -13,15 +13,32 @@ export function dateWords(date: CalendarDate): string {
 export const weekOfWords = (week: WeekKey, startsOn: NoticePicture['weekStartsOn']): string =>
   `the week of ${dateWords(addDays(mondayOf(week), startsOn === 'sunday' ? -1 : 0))}`;
 
-/** "3 jars", "1 jar", "2.5 lb": at most one decimal. */
+/** What is whole or not there; anything else has a measure, a bag of flour too. */
+const isCounted = ({ one }: UnitWord): boolean => /^(jar|bin|piece)$|\b(jars|lids)\b/.test(one);
+
+/**
+ * "3 jars", "1 jar", "2.5 lb": what is counted is a whole number, what is measured has at most one decimal. Something is never
+ * said to be 0: "less than 0.1 lb".
+ */
 export function amountWords(amount: number, unit: UnitWord): string {
+  if (!isCounted(unit)) {
+    const measured = decimalWords(amount, unit);
+    return amount > 0 && measured.startsWith('0 ') ? `less than 0.1 ${unit.many}` : measured;
+  }
+  const whole = Math.round(amount);
+  return amount > 0 && whole === 0
+    ? `less than 1 ${unit.one}`
+    : `${whole} ${whole === 1 ? unit.one : unit.many}`;
+}
+
+function decimalWords(amount: number, unit: UnitWord): string {
   const shown = Math.round(amount * 10) / 10;
   return `${shown} ${shown === 1 ? unit.one : unit.many}`;
 }
 
 /** "2 jars a week"; less than one a week is said as one every so many weeks. */
 export function paceWords(perWeek: number, unit: UnitWord): string {
-  if (perWeek >= 0.75) return `${amountWords(perWeek, unit)} a week`;
+  if (perWeek >= 0.75) return `${decimalWords(perWeek, unit)} a week`;
   const weeks = Math.round(1 / perWeek);
   return weeks > 26 ? 'one or two a year' : `one every ${Math.max(2, weeks)} weeks`;
 }

@@ -14,7 +14,7 @@ export async function keepPlanOfNothing(
   householdId: HouseholdId,
   asOf: CalendarDate,
   weeks: Readonly<Record<string, Partial<PlannedWeek>>> = {},
-  gaveWay: Plan['gaveWay'] = [],
+  figures: Partial<Plan> = {},
 ): Promise<void> {
   const { year, facts } = await loadPlanningYear(db, householdId, asOf, reference);
   const none = year.weeks.map(() => 0);
@@ -39,7 +39,8 @@ export async function keepPlanOfNothing(
       ...weeks[week],
     })),
     items: [],
-    gaveWay,
+    gaveWay: [],
+    ...figures,
   };
   const paths = year.items.map(({ id }) => ({
     item: id,

@@ -4,6 +4,7 @@ import { addDays, addWeeks, asDate, asWeek, mondayOf, weekOf } from '../../share
 import { missingBySession } from '../../src/notices/missing-by-session.ts';
 import { defaultNoticeSettings, type NoticeKind, noticeKinds } from '../../src/notices/notice.ts';
 import type { NoticePicture, NoticeSession } from '../../src/notices/notice-picture.ts';
+import { amountWords } from '../../src/notices/notice-words.ts';
 import { noticesFor } from '../../src/notices/notices-for.ts';
 import { asOf, jars, peaches, plumJam, plums, quietPantry } from './pantry.ts';
 
@@ -211,36 +212,70 @@ describe('a wish that gave way', () => {
       ],
     });
 
-    expect(told.map(({ subject }) => subject).toSorted()).toEqual([
-      'wish:cash-and-hours:2026-W40',
-      'wish:use:peach-jam',
+    expect(told.map(({ reason }) => reason)).toEqual([
+      'Peach jam will be short. The plan needs 0.5 dollars more for the week than the caps on money and time allow.',
     ]);
   });
 
-  test('says which, for what and by how much', () => {
+  test('where only a reserve is short, nothing is said to be missing', () => {
     const [notice] = noticesOf({
       gaveWay: [{ rung: 'reserve', key: 'plum-jam', name: 'Plum jam', amount: 4, unit: jars }],
     });
 
-    expect(notice?.subject).toBe('wish:reserve:plum-jam');
-    expect(notice?.reason).toBe(
-      'Plum jam can be eaten as planned, but its reserve is 4 jars short when the next supply comes.',
-    );
+    expect(notice?.reason).toBe('Everything can be eaten as planned; only the reserve of Plum jam is short.');
   });
 
-  test('two wishes for the same thing are two notices', () => {
-    const wish = { key: 'plum-jam', name: 'Plum jam', amount: 4, unit: jars };
+  // Before, every wish was a notice: 29 of 51 in an ordinary November, some saying the opposite of each other.
+  test('however much gives way, it is one notice that names each thing once and contradicts nothing', () => {
+    const rungs = ['family minimum', 'use', 'reserve', 'variety'] as const;
+    fc.assert(
+      fc.property(
+        fc.array(
+          fc.record({
+            rung: fc.constantFrom(...rungs),
+            food: fc.integer({ min: 0, max: 12 }),
+            amount: fc.double({ min: 1, max: 300, noNaN: true }),
+          }),
+          { minLength: 1, maxLength: 60 },
+        ),
+        (wishes) => {
+          const told = noticesOf({
+            gaveWay: wishes.map(({ rung, food, amount }) => ({
+              rung,
+              key: `food-${food}`,
+              name: `Food ${String.fromCharCode(65 + food)}`,
+              isPreserve: true,
+              amount,
+              unit: jars,
+            })),
+          });
 
-    expect(
-      new Set(
-        noticesOf({
-          gaveWay: [
-            { ...wish, rung: 'reserve' },
-            { ...wish, rung: 'variety' },
-          ],
-        }).map((each) => each.subject),
-      ).size,
-    ).toBe(2);
+          expect(told).toHaveLength(1);
+          const { reason = '' } = told[0] ?? {};
+          const shortOf = new Set(
+            wishes.filter(({ rung }) => rung === 'use' || rung === 'family minimum').map(({ food }) => food),
+          );
+          expect(reason.includes('can be eaten as planned')).toBe(shortOf.size === 0);
+          if (shortOf.size > 1) expect(reason).toContain(`${shortOf.size} preserves will be short: `);
+          for (const food of 'ABCDEFGHIJKLM')
+            expect(reason.split(`Food ${food}`).length).toBeLessThanOrEqual(2);
+          expect(reason).not.toMatch(/\d\.\d/);
+        },
+      ),
+    );
+  });
+});
+
+describe('words of an amount', () => {
+  test('what is counted is whole, what is measured has one decimal, and something is never nothing', () => {
+    const lb = { one: 'lb', many: 'lb' };
+
+    expect(amountWords(51.9, jars)).toBe('52 jars');
+    expect(amountWords(1.2, jars)).toBe('1 jar');
+    expect(amountWords(0.3, jars)).toBe('less than 1 jar');
+    expect(amountWords(0.04, lb)).toBe('less than 0.1 lb');
+    expect(amountWords(2.46, lb)).toBe('2.5 lb');
+    expect(amountWords(0, jars)).toBe('0 jars');
   });
 });
 

@@ -2,11 +2,12 @@ import { asCents } from '../../../shared/money.ts';
 import { type CalendarDate, weekOf } from '../../../shared/week.ts';
 import type { KeptPlan } from '../../../src/planning/kept-plan.ts';
 import type { PlannedPurchase, PlannedWeek } from '../../../src/planning/plan.ts';
+import { isLimited } from '../../../src/planning/year/fund-ahead.ts';
 import type { BuyingKind, BuyingWeek } from '../../../views/pages/buying/buying-page.tsx';
 import { formatMoney, formatWeek } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
-import { type PlannedNames, purchaseWords } from '../../words/planned-words.ts';
+import { type PlannedNames, purchaseWords, spendWords } from '../../words/planned-words.ts';
 
 /** How many weeks of buying are listed. */
 const weeksListed = 5;
@@ -24,24 +25,32 @@ export const presentBuyingWeeks = (
   plan: KeptPlan | null,
   names: PlannedNames,
   today: CalendarDate,
-): readonly BuyingWeek[] => comingWeeks(plan, today).map((week) => presentWeek(week, names));
+): readonly BuyingWeek[] =>
+  comingWeeks(plan, today).map((week) =>
+    presentWeek(week, names, plan !== null && isLimited(plan.year.fund)),
+  );
 
 export const buyingSummary = (plan: KeptPlan | null, today: CalendarDate, reading: Reading): string => {
   if (plan === null) return 'There is no plan yet. Ask for one, and this page says what to buy when.';
   const weeks = comingWeeks(plan, today);
   const spend = weeks.reduce((sum, week) => sum + week.spend, 0);
   const left = weeks.at(-1)?.fundAfter ?? asCents(0);
-  return `${formatMoney(asCents(spend), reading)} in the next ${weeks.length} weeks; the season fund then holds ${formatMoney(left, reading)}.`;
+  const holds = isLimited(plan.year.fund) ? `; the season fund then holds ${formatMoney(left, reading)}` : '';
+  return `${spendWords(
+    weeks.flatMap(({ purchases }) => purchases),
+    asCents(spend),
+    reading,
+  )} in the next ${weeks.length} weeks${holds}.`;
 };
 
 const comingWeeks = (plan: KeptPlan | null, today: CalendarDate): readonly PlannedWeek[] =>
   (plan?.plan.weeks ?? []).filter(({ week }) => week >= weekOf(today)).slice(0, weeksListed);
 
-const presentWeek = (week: PlannedWeek, names: PlannedNames): BuyingWeek => ({
+const presentWeek = (week: PlannedWeek, names: PlannedNames, limited: boolean): BuyingWeek => ({
   key: week.week,
   title: sentenceCase(formatWeek(week.week, names.reading)),
-  total: formatMoney(week.spend, names.reading),
-  fundAfter: `the fund then holds ${formatMoney(week.fundAfter, names.reading)}`,
+  total: spendWords(week.purchases, week.spend, names.reading),
+  fundAfter: !limited ? null : `the fund then holds ${formatMoney(week.fundAfter, names.reading)}`,
   kinds: kinds.flatMap(({ key, title }): BuyingKind[] => {
     const bought = week.purchases.filter((purchase) => purchase.kind === key);
     return bought.length === 0

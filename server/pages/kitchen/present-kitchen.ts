@@ -1,5 +1,7 @@
 import { celsiusFrom, feetPerMetre, litresPerQuart } from '../../../shared/measures.ts';
 import { decimalSignOf } from '../../../shared/typed-number.ts';
+import { weekOf } from '../../../shared/week.ts';
+import { fundIn } from '../../../src/planning/year/fund-ahead.ts';
 import { altitudeEcho, seenAltitude } from '../../../src/preserving/lookup/altitude-echo.ts';
 import { bestQuality, publishedHomeCannedDays } from '../../../src/shelf/best-quality.ts';
 import type { AltitudeFormProps } from '../../../views/pages/kitchen/altitude-form.tsx';
@@ -148,9 +150,9 @@ function presentJars({ jars, lids, reading }: KitchenPicture, state: State): Jar
   };
 }
 
-function presentFund({ fund }: KitchenPicture, state: State): FormState<SeasonFundValues> {
+function presentFund({ fund, today }: KitchenPicture, state: State): FormState<SeasonFundValues> {
   return state('fund', {
-    balance: fund === null ? '' : plain(Math.max(0, fund.balance - fund.spentSince) / 100),
+    balance: fund === null ? '' : plain(fundIn(fund, weekOf(today)) / 100),
     weekly: fund === null ? '' : plain(fund.weekly / 100),
   });
 }

@@ -93,9 +93,10 @@ function summaryOf(lines: readonly ItemLookBack[], reading: Reading): string {
     );
   const made = kinds('preserve');
   if (lines.length === 0) return 'Nothing was put up, bought or eaten in these twelve months.';
-  const money = sumCents(lines.map((line) => line.money));
+  const inShops = sumCents(lines.map((line) => line.moneyInShops));
+  const putUp = asCents(sumCents(lines.map((line) => line.money)) - inShops);
   const minutes = lines.reduce((total, line) => total + line.minutes, 0);
-  return `Of what you put up yourselves: ${sum(made, (account) => account.putUp)} put up, ${sum(made, (account) => account.eaten)} eaten, ${sum(made, (account) => account.given)} given away, ${sum(made, thrown)} thrown away. About ${formatMoney(money, reading, true)} in all, and ${formatNumber(minutes / 60, reading, 0)} hours at the stove.`;
+  return `Of what you put up yourselves: ${sum(made, (account) => account.putUp)} put up, ${sum(made, (account) => account.eaten)} eaten, ${sum(made, (account) => account.given)} given away, ${sum(made, thrown)} thrown away. That took about ${formatMoney(putUp, reading, true)} and ${formatNumber(minutes / 60, reading, 0)} hours at the stove.${inShops <= 0 ? '' : ` What you bought ready-made cost ${formatMoney(inShops, reading, true)}.`}`;
 }
 
 const mayAccept = ({ advice, handTarget }: ItemLookBack): boolean =>

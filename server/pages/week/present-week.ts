@@ -10,6 +10,7 @@ import { type CanningDay, canningDays } from '../../../src/planning/answer/canni
 import { isOfSeveralDays } from '../../../src/planning/days/week-sessions.ts';
 import type { KeptPlan } from '../../../src/planning/kept-plan.ts';
 import type { PlannedPurchase, PlannedSession, PlannedWeek } from '../../../src/planning/plan.ts';
+import { isLimited } from '../../../src/planning/year/fund-ahead.ts';
 import { pickAndBuyBy } from '../../../src/preserving/day/day-batch.ts';
 import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
 import { eatFirst } from '../../../src/shelf/eat-first.ts';
@@ -36,6 +37,7 @@ import {
   type PlannedNames,
   purchaseWords,
   recipeOf,
+  spendWords,
 } from '../../words/planned-words.ts';
 import { presentCautions } from '../../words/process-words.ts';
 import { amountOf } from '../../words/shelf-units.ts';
@@ -181,7 +183,7 @@ export const presentErrands = (
   });
   return {
     trips: trips.filter((trip) => trip.errands.length > 0),
-    total: `${formatMoney(week.spend, reading)} this week. The season fund then holds ${formatMoney(week.fundAfter, reading)}.`,
+    total: `${spendWords(week.purchases, week.spend, reading)} this week.${picture.plan !== null && isLimited(picture.plan.year.fund) ? ` The season fund then holds ${formatMoney(week.fundAfter, reading)}.` : ''}`,
   };
 };
 

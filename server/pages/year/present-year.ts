@@ -165,6 +165,10 @@ const wishName = (what: string, { picture, reading }: YearReader): string => {
   return [...items, ...sources, ...groups].find(({ id }) => id === what)?.name ?? what.replaceAll('-', ' ');
 };
 
+/** Jars, bags and bins are whole; at least one is short where any is. */
+const inWholes = (amount: number, unit: ItemYear['item']['unit']): number =>
+  unit === 'lb' ? Math.round(amount * 10) / 10 : Math.max(1, Math.round(amount));
+
 const shortWords = (gaveWay: GaveWay, reader: YearReader): string => {
   const { picture, reading } = reader;
   const item = picture.items.find((itemYear) => itemYear.item.id === gaveWay.what)?.item;
@@ -172,7 +176,7 @@ const shortWords = (gaveWay: GaveWay, reader: YearReader): string => {
   const missing =
     item === undefined
       ? amountWords(gaveWay, reading)
-      : amountOf(item, Math.round(gaveWay.amount * 10) / 10, reading);
+      : amountOf(item, inWholes(gaveWay.amount, item.unit), reading);
   return `${name} ${missing}`;
 };
 

@@ -37,9 +37,10 @@ const shelf = (item: NoticeItem, week: string): string =>
   `${item.itemName} likely runs out in ${week}: ${amountWords(item.onShelf, item.unit)} left at about ${paceWords(item.usePerWeek, item.unit)}.`;
 
 function supply(
-  { nextSupplyWeek, nextSupplyBy }: NoticeItem,
+  { nextSupplyWeek, nextSupplyBy, missing }: NoticeItem,
   weekStartsOn: NoticePicture['weekStartsOn'],
 ): string {
+  if (missing) return `Nothing more can come: ${missing}.`;
   if (nextSupplyWeek === null) return 'Nothing planned brings more within the year.';
   return `It can be ${nextSupplyBy} again in ${weekOfWords(nextSupplyWeek, weekStartsOn)}: eat it more slowly, or fill the gap with something else.`;
 }

@@ -21,9 +21,15 @@ const noLimit = asCents(10_000_000);
 export function fundAhead(told: FundTold | null, weeks: readonly WeekKey[]): SeasonFund {
   if (told === null) return { opening: noLimit, setAsideByWeek: weeks.map(() => asCents(0)) };
   const [first] = weeks;
-  const since = first === undefined ? 0 : Math.max(0, weeksBetween(weekOf(told.balanceOn), first));
   return {
-    opening: asCents(Math.max(0, told.balance + told.weekly * since - told.spentSince)),
+    opening: first === undefined ? told.balance : fundIn(told, first),
     setAsideByWeek: weeks.map((_, at) => (at === 0 ? asCents(0) : told.weekly)),
   };
 }
+
+/** Cents in the fund in a week, its own share included: balance + weekly · whole weeks since it was told - spent since, not below 0. */
+export const fundIn = ({ balance, balanceOn, weekly, spentSince }: FundTold, week: WeekKey): Cents =>
+  asCents(Math.max(0, balance + weekly * Math.max(0, weeksBetween(weekOf(balanceOn), week)) - spentSince));
+
+/** Whether money limits a plan at all; without a season fund it is only counted. */
+export const isLimited = ({ opening }: SeasonFund): boolean => opening < noLimit;

@@ -51,42 +51,13 @@ export const NoticesList = ({ groups, later }: NoticesListProps) => (
     {groups.length === 0 ? <EmptyState text="Nothing needs attention." /> : null}
     {groups.map((group) => (
       <Part key={group.key} title={group.title} id={`notices-${group.key}`}>
-        <ul class="notice-list">
-          {group.notices.map(({ notice, keys }) => (
-            <li key={notice.id}>
-              <NoticeReason notice={notice} />
-              <PostForm
-                action={`/notices/${notice.id}`}
-                keys={keys}
-                replaces="#notices"
-                class="notice-answer"
-                label={`Answer: ${notice.reason}`}
-              >
-                <Button weight="quiet" name="answer" value="done">
-                  Dealt with
-                </Button>
-                <Button weight="quiet" name="answer" value="later">
-                  Remind me in a week
-                </Button>
-                <details class="notice-until">
-                  <summary>
-                    On another day<span class="heard-only">{`: ${notice.reason}`}</span>
-                  </summary>
-                  <InputField
-                    form={`notice-${notice.id}`}
-                    name="until"
-                    type="date"
-                    label="Remind me on"
-                    value=""
-                  />
-                  <Button name="answer" value="until">
-                    Put off
-                  </Button>
-                </details>
-              </PostForm>
-            </li>
-          ))}
-        </ul>
+        <OpenNotices notices={group.notices.slice(0, shownOfAKind)} />
+        {group.notices.length <= shownOfAKind ? null : (
+          <details class="more-notices">
+            <summary>{`${group.notices.length - shownOfAKind} more: ${group.title.toLowerCase()}`}</summary>
+            <OpenNotices notices={group.notices.slice(shownOfAKind)} />
+          </details>
+        )}
       </Part>
     ))}
     {later.length === 0 ? null : (
@@ -112,4 +83,40 @@ export const NoticesList = ({ groups, later }: NoticesListProps) => (
       </Part>
     )}
   </div>
+);
+
+/** Of one kind the first stands open, the rest are folded under it: a phone shows every kind on a screen or two. */
+const shownOfAKind = 1;
+
+const OpenNotices = ({ notices }: Pick<NoticeGroup, 'notices'>) => (
+  <ul class="notice-list">
+    {notices.map(({ notice, keys }) => (
+      <li key={notice.id}>
+        <NoticeReason notice={notice} />
+        <PostForm
+          action={`/notices/${notice.id}`}
+          keys={keys}
+          replaces="#notices"
+          class="notice-answer"
+          label={`Answer: ${notice.reason}`}
+        >
+          <Button weight="quiet" name="answer" value="done">
+            Dealt with
+          </Button>
+          <Button weight="quiet" name="answer" value="later">
+            Remind me in a week
+          </Button>
+          <details class="notice-until">
+            <summary>
+              On another day<span class="heard-only">{`: ${notice.reason}`}</span>
+            </summary>
+            <InputField form={`notice-${notice.id}`} name="until" type="date" label="Remind me on" value="" />
+            <Button name="answer" value="until">
+              Put off
+            </Button>
+          </details>
+        </PostForm>
+      </li>
+    ))}
+  </ul>
 );

@@ -30,7 +30,7 @@ const eats = (item_id: string, amount: number) =>
     .execute();
 
 const yearPage = async (gaveWay: Plan['gaveWay'] = []) => {
-  await keepPlanOfNothing(pages.db, quinceYard, today, {}, gaveWay);
+  await keepPlanOfNothing(pages.db, quinceYard, today, {}, { gaveWay });
   const { body } = await pages.visitor.open('/year');
   const rowOf = (id: string) =>
     body
