@@ -1,6 +1,8 @@
 import { z } from 'zod';
 import { optionalTextField } from '../../shared/schemas/form-fields.ts';
 import { type GlutWay, glutWays } from '../../src/planning/glut/glut.ts';
+import { glutHere, planWithGlut } from '../../src/planning/glut/glut-here.ts';
+import { type LoadedYear, loadPlanningYear } from '../../src/planning/year/household-year.ts';
 import { everyCaution } from '../../src/preserving/sheet/cautions.ts';
 import { formatQuantity } from '../../views/words/format.ts';
 import { readingOf } from '../../views/words/reading.ts';
@@ -9,8 +11,6 @@ import { presentGlutChange, presentWay } from '../pages/glut/present-glut.ts';
 import { newestPlan } from '../queries/year/plans.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { closePlanner, planYear } from '../solver/plan-year.ts';
-import { glutHere, planWithGlut } from '../year/glut-here.ts';
-import { type LoadedYear, loadPlanningYear } from '../year/planning-year.ts';
 import {
   complain,
   couldNot,

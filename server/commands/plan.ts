@@ -3,6 +3,7 @@ import { asCents } from '../../shared/money.ts';
 import { dayLines } from '../../src/planning/days/day-lines.ts';
 import type { PlanningAnswer } from '../../src/planning/make-plan.ts';
 import type { Plan } from '../../src/planning/plan.ts';
+import type { LoadedYear } from '../../src/planning/year/household-year.ts';
 import { formatMoney, formatPercent } from '../../views/words/format.ts';
 import { readingOf } from '../../views/words/reading.ts';
 import { keepPlan } from '../jobs/keep-plan.ts';
@@ -10,7 +11,6 @@ import { loadReferenceTables } from '../reference/load-reference.ts';
 import { closePlanner, planYear } from '../solver/plan-year.ts';
 import { batchDaysNow } from '../year/batch-days-now.ts';
 import { planHousehold } from '../year/plan-household.ts';
-import type { LoadedYear } from '../year/planning-year.ts';
 import {
   complain,
   couldNot,

@@ -3,6 +3,7 @@ import { ShelfwardError } from '../../shared/problems.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { PlanningAnswer, PlanYear } from '../../src/planning/make-plan.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
+import { type AimSetting, aimedPlan, reachedBy } from '../../src/planning/simulation/aimed-plan.ts';
 import type { Solve, SolveProgress } from '../../src/planning/solving/solving.ts';
 import { largeWords, noPlanInTimeWords, tooLargeWords } from '../../src/planning/year/planner-size.ts';
 import { type Clock, momentIn } from '../clock.ts';
@@ -11,7 +12,6 @@ import { faultWords } from '../faults.ts';
 import { householdById } from '../queries/household/household.ts';
 import type { PlanJobState } from '../queries/year/plan-job-state.ts';
 import { newestPlan } from '../queries/year/plans.ts';
-import { type AimSetting, aimedPlan, reachedBy } from '../year/aimed-plan.ts';
 import { type PlannedHousehold, planHousehold } from '../year/plan-household.ts';
 import { keepPlan } from './keep-plan.ts';
 

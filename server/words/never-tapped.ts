@@ -1,5 +1,5 @@
 import { neverTappedInWords, tappedShare } from '../../src/consumption/recording-habit.ts';
-import type { LoadedYear } from '../year/planning-year.ts';
+import type { LoadedYear } from '../../src/planning/year/household-year.ts';
 
 /** "About a third of your jars are only seen at counts"; null while nearly everything is written down. */
 export const neverTapped = ({ useByItem }: Pick<LoadedYear, 'useByItem'>): string | null =>

@@ -20,10 +20,10 @@ import type { BatchDays } from '../../src/planning/days/batch-days.ts';
 import { gaugeChecksAhead } from '../../src/planning/days/gauge-checks.ts';
 import type { KeptPlan } from '../../src/planning/kept-plan.ts';
 import type { PlannedSession } from '../../src/planning/plan.ts';
+import type { LoadedYear } from '../../src/planning/year/household-year.ts';
+import type { ItemYear } from '../../src/planning/year/item-year.ts';
 import { unitFor } from '../../views/words/format.ts';
 import { cropGuessFor } from '../reference/first-year.ts';
-import type { ItemYear } from './item-year.ts';
-import type { LoadedYear } from './planning-year.ts';
 
 /** What the notice rules look at, from the whole picture. */
 export function noticePicture(

@@ -5,10 +5,10 @@ import type { CalendarDate } from '../../shared/week.ts';
 import { neverRunsOut } from '../../src/planning/answer/assemble-plan.ts';
 import { weeksToKeep } from '../../src/planning/kept-plan.ts';
 import type { AskOutlook, PlanningAnswer, PlanOptions, PlanYear } from '../../src/planning/make-plan.ts';
+import { type LoadedYear, loadPlanningYear } from '../../src/planning/year/household-year.ts';
+import { itemOutlook } from '../../src/planning/year/item-outlook.ts';
 import type { Database } from '../database/database.ts';
 import { newestPlan } from '../queries/year/plans.ts';
-import { itemOutlook } from './item-outlook.ts';
-import { type LoadedYear, loadPlanningYear } from './planning-year.ts';
 
 export interface PlannedHousehold {
   readonly loaded: LoadedYear;

@@ -9,15 +9,15 @@ import { eatSoonDaysOf, type Notice, type NoticeSettings } from '../../src/notic
 import { noticesFor } from '../../src/notices/notices-for.ts';
 import { type BatchDays, batchDays } from '../../src/planning/days/batch-days.ts';
 import type { KeptPlan } from '../../src/planning/kept-plan.ts';
+import { type LoadedYear, loadPlanningYear } from '../../src/planning/year/household-year.ts';
+import { itemOutlook } from '../../src/planning/year/item-outlook.ts';
+import type { ItemYear } from '../../src/planning/year/item-year.ts';
 import type { Database } from '../database/database.ts';
 import { latestClockJump } from '../queries/household/clock-jumps.ts';
 import { householdById } from '../queries/household/household.ts';
 import { noticeSettings } from '../queries/notices/notice-settings.ts';
 import { newestPlan } from '../queries/year/plans.ts';
-import { itemOutlook } from './item-outlook.ts';
-import type { ItemYear } from './item-year.ts';
 import { noticePicture } from './notice-picture.ts';
-import { type LoadedYear, loadPlanningYear } from './planning-year.ts';
 import { stoveFacts, stoveMark } from './stove-facts.ts';
 import { whatIsMissing } from './what-is-missing.ts';
 

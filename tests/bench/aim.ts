@@ -3,9 +3,9 @@ import { openDatabase } from '../../server/database/database.ts';
 import { makeDemoHousehold } from '../../server/demo/make-demo.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
 import { closePlanner, planYear } from '../../server/solver/plan-year.ts';
-import { aimedPlan, reachedBy, usualSetting } from '../../server/year/aimed-plan.ts';
 import { planHousehold } from '../../server/year/plan-household.ts';
 import { asDate } from '../../shared/week.ts';
+import { aimedPlan, reachedBy, usualSetting } from '../../src/planning/simulation/aimed-plan.ts';
 
 // npm run -s bench:aim [-- --aim 0.9]: how often everything the demo household can only make itself lasts, when that often
 // is aimed for. Exits 1 where something stays under the aim by more than three points and more of it could be put up.

@@ -1,7 +1,6 @@
 import type { Database } from '../../server/database/database.ts';
 import { canningSessions } from '../../server/queries/canning/canning-sessions.ts';
 import { householdFacts } from '../../server/year/household-facts.ts';
-import { planningYearOf } from '../../server/year/planning-year.ts';
 import { preparations } from '../../server/year/preparations.ts';
 import type { HouseholdId } from '../../shared/ids.ts';
 import { sizeOf } from '../../shared/jar.ts';
@@ -9,6 +8,7 @@ import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { asDate } from '../../shared/week.ts';
 import type { Canner } from '../../src/household/kitchen.ts';
 import type { Recipe } from '../../src/household/recipe.ts';
+import { planningYearOf } from '../../src/planning/year/household-year.ts';
 import { sessionHere, usualSetting } from '../../src/preserving/day/session-here.ts';
 import { rowKeyOf } from '../../src/preserving/lookup/process-lookup.ts';
 import { testedRecipes } from '../../src/preserving/recipes/tested-recipes.ts';

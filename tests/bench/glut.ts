@@ -4,11 +4,11 @@ import { keepPlan } from '../../server/jobs/keep-plan.ts';
 import { newestPlan } from '../../server/queries/year/plans.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
 import { closePlanner, planYear } from '../../server/solver/plan-year.ts';
-import { glutHere, planWithGlut } from '../../server/year/glut-here.ts';
 import { planHousehold } from '../../server/year/plan-household.ts';
-import { loadPlanningYear } from '../../server/year/planning-year.ts';
 import { asDate } from '../../shared/week.ts';
 import { glutWays } from '../../src/planning/glut/glut.ts';
+import { glutHere, planWithGlut } from '../../src/planning/glut/glut-here.ts';
+import { loadPlanningYear } from '../../src/planning/year/household-year.ts';
 
 // npm run -s bench:glut: seconds until the demo household knows what a glut can become, and what its year does with it,
 // asked in the seasons such crops ripen in, beside the plan it keeps by then.

@@ -3,6 +3,7 @@ import type { GlutWay } from '../../../src/planning/glut/glut.ts';
 import { stillWanted } from '../../../src/planning/glut/glut.ts';
 import type { GlutDifference } from '../../../src/planning/glut/glut-difference.ts';
 import type { Plan } from '../../../src/planning/plan.ts';
+import type { LoadedYear } from '../../../src/planning/year/household-year.ts';
 import { shownPressure } from '../../../src/preserving/lookup/display-units.ts';
 import type { GlutChange, GlutWayCard } from '../../../views/pages/glut/glut-page.tsx';
 import {
@@ -16,7 +17,6 @@ import {
 import type { Reading } from '../../../views/words/reading.ts';
 import { acidInWords, scheduleWords } from '../../words/process-words.ts';
 import { amountOf } from '../../words/shelf-units.ts';
-import type { LoadedYear } from '../../year/planning-year.ts';
 
 /** One thing a glut can become, in words. */
 export function presentWay(

@@ -2,13 +2,19 @@ import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import type { Outcome } from '../../../shared/problems.ts';
 import { typedValues } from '../../../shared/schemas/form-fields.ts';
 import { glutWays } from '../../../src/planning/glut/glut.ts';
+import {
+  cropsHere,
+  type GlutHere,
+  glutHere,
+  type NamedGlut,
+  planWithGlut,
+} from '../../../src/planning/glut/glut-here.ts';
 import { GlutPage, type GlutPageProps, GlutPlanned } from '../../../views/pages/glut/glut-page.tsx';
 import { noProblems } from '../../../views/parts/form.tsx';
 import { formatQuantity } from '../../../views/words/format.ts';
 import { insideSentence } from '../../../views/words/sentences.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { presentCautions } from '../../words/process-words.ts';
-import { cropsHere, type GlutHere, glutHere, type NamedGlut, planWithGlut } from '../../year/glut-here.ts';
 import { type YearPicture, yearPicture } from '../../year/year-picture.ts';
 import { askerLeft } from '../shared/asker-left.ts';
 import { wantsPart } from '../shared/wants-part.ts';

@@ -5,12 +5,12 @@ import { groundOf } from '../../../src/harvest/known-ground.ts';
 import { sourceYears } from '../../../src/harvest/source-years.ts';
 import { latenessOf } from '../../../src/household/ground.ts';
 import type { Source } from '../../../src/household/source.ts';
+import { writtenYears } from '../../../src/planning/year/household-year.ts';
 import { items } from '../../queries/household/items.ts';
 import { recipes } from '../../queries/household/recipes.ts';
 import { seasonLateness, statedGround } from '../../queries/year/ground.ts';
 import { sources } from '../../queries/year/harvest.ts';
 import { newestPlan } from '../../queries/year/plans.ts';
-import { writtenYears } from '../../year/planning-year.ts';
 import type { HarvestPicture } from './present-harvest.ts';
 
 const weeksOfTwoYears = 105;

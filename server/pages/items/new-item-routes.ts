@@ -9,6 +9,11 @@ import { handsOnGuess } from '../../../src/preserving/recipes/hands-on-guess.ts'
 import { keptRecipe } from '../../../src/preserving/recipes/kept-recipe.ts';
 import { recipeBook, type TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
 import { recipeLife } from '../../../src/preserving/recipes/recipe-life.ts';
+import {
+  canningPlace,
+  type RecipeToKeep,
+  recipeToKeep,
+} from '../../../src/preserving/recipes/recipe-to-keep.ts';
 import { testedWays } from '../../../src/preserving/recipes/tested-ways.ts';
 import { NewPreservePage } from '../../../views/pages/items/new-preserve-page.tsx';
 import { NewStaplePage } from '../../../views/pages/items/new-staple-page.tsx';
@@ -18,7 +23,6 @@ import { canners } from '../../queries/household/kitchen.ts';
 import { addPreserve, addStaple, type FirstUse } from '../../records/household/items.ts';
 import { keepRecipe } from '../../records/household/recipes.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
-import { canningPlace, type RecipeToKeep, recipeToKeep } from '../../year/recipe-to-keep.ts';
 import { nameAnswered, recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 import {
   type NewItemSentBack,

@@ -1,6 +1,7 @@
 import { asCents, sumCents } from '../../../shared/money.ts';
 import { addDays } from '../../../shared/week.ts';
 import type { ForecastRecord } from '../../../src/consumption/forecast-record.ts';
+import type { ItemLookBack, LookBack, PlanRecord, PlantsToGrow } from '../../../src/look-back/look-back.ts';
 import type { KeptPlan } from '../../../src/planning/kept-plan.ts';
 import type { ItemAccount } from '../../../src/shelf/account.ts';
 import type {
@@ -24,7 +25,6 @@ import { listed } from '../../../views/words/sentences.ts';
 import { reasonInWords } from '../../words/ledger-lines.ts';
 import { type PlannedNames, purchaseWords } from '../../words/planned-words.ts';
 import { amountOf } from '../../words/shelf-units.ts';
-import type { ItemLookBack, LookBack, PlanRecord, PlantsToGrow } from '../../year/look-back.ts';
 
 export interface LookBackSetting {
   readonly reading: Reading;

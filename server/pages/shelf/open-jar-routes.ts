@@ -1,10 +1,10 @@
 import type { FastifyPluginAsync } from 'fastify';
 import { finishedJarForm } from '../../../shared/schemas/finished-jar.ts';
 import { readForm } from '../../../shared/schemas/form-fields.ts';
+import { openJarsHere } from '../../../src/shelf/open-jars-here.ts';
 import { PlainPage } from '../../../views/pages/plain-page.tsx';
 import { OpenJarsPage } from '../../../views/pages/shelf/open-jars-page.tsx';
 import { finishJar } from '../../records/shelf/finish-jar.ts';
-import { openJarsHere } from '../../year/open-jars.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 import { presentOpenJars } from './present-open-jars.ts';
 import { presentUndo } from './present-shelf.ts';

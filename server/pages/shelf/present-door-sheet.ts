@@ -1,11 +1,11 @@
 import { families } from '../../../shared/family.ts';
 import { type CalendarDate, type WeekKey, weekOf, weeksBetween } from '../../../shared/week.ts';
 import type { ItemOnShelf } from '../../../src/household/lot.ts';
+import type { ItemYear } from '../../../src/planning/year/item-year.ts';
 import type { DoorLine, DoorSheetPageProps } from '../../../views/pages/shelf/door-sheet-page.tsx';
 import { familyWords, formatDate, formatNumber } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import type { KeptBack } from '../../queries/year/promises.ts';
-import type { ItemYear } from '../../year/item-year.ts';
 import type { YearPicture } from '../../year/year-picture.ts';
 import { piecesInBook } from './present-count.ts';
 

@@ -1,10 +1,10 @@
 import type { JarEvent } from '../../../src/household/ledger.ts';
 import type { ItemOnShelf } from '../../../src/household/lot.ts';
+import type { OpenJarsHere } from '../../../src/shelf/open-jars-here.ts';
 import type { ShelfItemPageProps } from '../../../views/pages/shelf/shelf-item-page.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
 import { formatNumber } from '../../../views/words/format.ts';
 import { presentHistory, presentLots } from '../../words/ledger-lines.ts';
-import type { OpenJarsHere } from '../../year/open-jars.ts';
 import { presentOpenJars } from './present-open-jars.ts';
 import { presentUndo, type ShelfPicture } from './present-shelf.ts';
 import { presentStock } from './present-stock.ts';

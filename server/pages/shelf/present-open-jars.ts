@@ -1,8 +1,8 @@
+import type { OpenJarsHere } from '../../../src/shelf/open-jars-here.ts';
 import type { OpenJarsLine } from '../../../views/pages/shelf/open-jars.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
 import { formatDay, formatJars } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import type { OpenJarsHere } from '../../year/open-jars.ts';
 
 export const presentOpenJars = (
   open: readonly OpenJarsHere[],

@@ -1,11 +1,11 @@
 import type { FastifyPluginAsync } from 'fastify';
 import { z } from 'zod';
 import { ShelfwardError } from '../../../shared/problems.ts';
+import { openJarsHere } from '../../../src/shelf/open-jars-here.ts';
 import { ShelfItemPage } from '../../../views/pages/shelf/shelf-item-page.tsx';
 import { ShelfPage } from '../../../views/pages/shelf/shelf-page.tsx';
 import { ledger } from '../../queries/shelf/ledger.ts';
 import { lots } from '../../queries/shelf/shelf.ts';
-import { openJarsHere } from '../../year/open-jars.ts';
 import { mayKeepShelf, sayWhetherKept } from '../shared/own-device.ts';
 import { shelfMessage } from './messages.ts';
 import { presentShelfItem } from './present-item.ts';

@@ -5,6 +5,7 @@ import { choiceField, dateField, readForm } from '../../../shared/schemas/form-f
 import { type Take, takeForm } from '../../../shared/schemas/take.ts';
 import { takeOutcomes } from '../../../shared/schemas/waiting-take.ts';
 import { addDays, type CalendarDate } from '../../../shared/week.ts';
+import { openJarsHere } from '../../../src/shelf/open-jars-here.ts';
 import { ShelfItemPage } from '../../../views/pages/shelf/shelf-item-page.tsx';
 import { ShelfPage } from '../../../views/pages/shelf/shelf-page.tsx';
 import { ShelfRow } from '../../../views/pages/shelf/shelf-row.tsx';
@@ -14,7 +15,6 @@ import { shelfByItem } from '../../queries/shelf/shelf.ts';
 import { take } from '../../records/shelf/take.ts';
 import { takenAs } from '../../records/shelf/waiting-takes.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
-import { openJarsHere } from '../../year/open-jars.ts';
 import { mayKeepShelf } from '../shared/own-device.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 import { wantsPart } from '../shared/wants-part.ts';

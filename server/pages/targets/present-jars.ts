@@ -1,4 +1,5 @@
 import { type JarSize, jarSizes, sizeOf } from '../../../shared/jar.ts';
+import type { JarAdviceHere } from '../../../src/preserving/recipes/jar-advice.ts';
 import { jarSizePlural } from '../../../src/shelf/jar-size/jar-size-advice.ts';
 import type { JarSizeLine, JarSizeProps, JarWishField } from '../../../views/pages/targets/jar-size.tsx';
 import { type FormKeys, noProblems } from '../../../views/parts/form.tsx';
@@ -6,7 +7,6 @@ import { formatNumber, formatPercent } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
 import { plain } from '../../words/plain-number.ts';
-import type { JarAdviceHere } from '../../year/jar-advice.ts';
 import type { TargetPicture, TargetSentBack } from './target-picture.ts';
 
 export const jarWishFields = [

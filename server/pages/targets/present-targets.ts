@@ -1,7 +1,9 @@
 import type { ItemId } from '../../../shared/ids.ts';
+import type { ItemUse } from '../../../src/consumption/item-use.ts';
 import type { TargetParts, YearlyTarget } from '../../../src/consumption/yearly-target.ts';
 import type { DeclaredUseSetting, ItemGroup } from '../../../src/household/appetite.ts';
 import type { Item } from '../../../src/household/item.ts';
+import type { LoadedYear } from '../../../src/planning/year/household-year.ts';
 import type { GroupTargetProps, GroupValues } from '../../../views/pages/targets/group-target.tsx';
 import type { TargetLine, TargetsPageProps } from '../../../views/pages/targets/targets-page.tsx';
 import { type FieldProblems, type FormKeys, noProblems } from '../../../views/parts/form.tsx';
@@ -10,8 +12,6 @@ import type { Reading } from '../../../views/words/reading.ts';
 import { neverTapped } from '../../words/never-tapped.ts';
 import { plain } from '../../words/plain-number.ts';
 import { amountOf, figureAndUnit, unitsOf } from '../../words/shelf-units.ts';
-import type { ItemUse } from '../../year/item-use.ts';
-import type { LoadedYear } from '../../year/planning-year.ts';
 import { presentRecordedSince, type RecordedSinceSentBack } from './present-recorded-since.ts';
 
 /** A group's form that was sent back. */

@@ -1,10 +1,10 @@
 import type { HarvestWindowRow } from '../../../shared/schemas/reference/harvest-window.ts';
+import type { ItemUse } from '../../../src/consumption/item-use.ts';
 import type { Item } from '../../../src/household/item.ts';
+import type { LoadedYear } from '../../../src/planning/year/household-year.ts';
+import type { JarAdviceHere, NoJarAdvice } from '../../../src/preserving/recipes/jar-advice.ts';
 import type { FieldProblems } from '../../../views/parts/form.tsx';
 import type { Reading } from '../../../views/words/reading.ts';
-import type { ItemUse } from '../../year/item-use.ts';
-import type { JarAdviceHere, NoJarAdvice } from '../../year/jar-advice.ts';
-import type { LoadedYear } from '../../year/planning-year.ts';
 
 /** One item with everything its target is made from. */
 export interface TargetPicture {

@@ -1,9 +1,9 @@
 import { addDays, type CalendarDate, daysBetween, mondayOf } from '../../../shared/week.ts';
+import type { ItemYear } from '../../../src/planning/year/item-year.ts';
 import type { ShelfProjection } from '../../../src/shelf/shelf-projection.ts';
 import type { BoardWeek, WeekMark, WeekSpan, YearBoardProps } from '../../../views/charts/year-board.tsx';
 import { formatDay, formatQuantity, formatWeek } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import type { ItemYear } from '../../year/item-year.ts';
 import type { YearPicture } from '../../year/year-picture.ts';
 import { type YearReader, yearWords } from './year-words.ts';
 

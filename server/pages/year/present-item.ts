@@ -1,11 +1,11 @@
 import type { UseForecast } from '../../../src/consumption/use-forecast.ts';
 import type { TargetParts, YearlyTarget } from '../../../src/consumption/yearly-target.ts';
+import type { ItemYear } from '../../../src/planning/year/item-year.ts';
 import type { ItemWeek, TargetPart, YearItemPageProps } from '../../../views/pages/year/year-item-page.tsx';
 import { formatNumber, formatQuantity, formatWeek } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
 import { amountOf } from '../../words/shelf-units.ts';
-import type { ItemYear } from '../../year/item-year.ts';
 import { presentPicture } from './present-year.ts';
 import { type YearReader, yearWords } from './year-words.ts';
 

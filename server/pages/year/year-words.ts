@@ -1,12 +1,12 @@
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import { addWeeks, mondayOf, type WeekKey } from '../../../shared/week.ts';
 import { cropName } from '../../../src/harvest/crop-name.ts';
+import type { ItemYear } from '../../../src/planning/year/item-year.ts';
 import { chanceWords, weekWords } from '../../../src/shelf/run-out-words.ts';
 import { formatMonth, formatNumber } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { listed, sentenceCase } from '../../../views/words/sentences.ts';
 import { amountOf, figureAndUnit } from '../../words/shelf-units.ts';
-import type { ItemYear } from '../../year/item-year.ts';
 import { leastUnit } from '../../year/what-is-missing.ts';
 import type { YearPicture } from '../../year/year-picture.ts';
 

@@ -1,9 +1,9 @@
 import type { CannerId, ItemId, RecipeId } from '../../../shared/ids.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { OwnRecipeRequest } from '../../../shared/schemas/item.ts';
+import type { RecipeToKeep, SupplyNeeded } from '../../../src/preserving/recipes/recipe-to-keep.ts';
 import { canners } from '../../queries/household/kitchen.ts';
 import { supplies } from '../../queries/household/recipes.ts';
-import type { RecipeToKeep, SupplyNeeded } from '../../year/recipe-to-keep.ts';
 import { knownItem } from '../canning/checks.ts';
 import { freshId } from '../fresh-id.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';

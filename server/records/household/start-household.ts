@@ -14,13 +14,13 @@ import { handsOnGuess } from '../../../src/preserving/recipes/hands-on-guess.ts'
 import { recipeBook, type TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
 import { recipeFamily } from '../../../src/preserving/recipes/recipe-family.ts';
 import { recipeLife } from '../../../src/preserving/recipes/recipe-life.ts';
+import { canningPlace, recipeToKeep } from '../../../src/preserving/recipes/recipe-to-keep.ts';
 import type { Database } from '../../database/database.ts';
 import { householdById } from '../../queries/household/household.ts';
 import { canners } from '../../queries/household/kitchen.ts';
 import { recipes } from '../../queries/household/recipes.ts';
 import { cropGuessFor, firstYear } from '../../reference/first-year.ts';
 import { householdGround } from '../../year/ground.ts';
-import { canningPlace, recipeToKeep } from '../../year/recipe-to-keep.ts';
 import { type Recording, record } from '../record.ts';
 import { noteGuess } from '../year/guesses.ts';
 import { saveHarvestWindow, saveSource } from '../year/harvest.ts';

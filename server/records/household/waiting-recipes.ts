@@ -4,12 +4,12 @@ import { found, type Outcome } from '../../../shared/problems.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
 import { recipeBook, type TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
+import { canningPlace } from '../../../src/preserving/recipes/recipe-to-keep.ts';
 import { testedWays } from '../../../src/preserving/recipes/tested-ways.ts';
 import type { Database } from '../../database/database.ts';
 import { householdById } from '../../queries/household/household.ts';
 import { canners } from '../../queries/household/kitchen.ts';
 import { recipes } from '../../queries/household/recipes.ts';
-import { canningPlace } from '../../year/recipe-to-keep.ts';
 import { type Recorder, type Recording, record } from '../record.ts';
 
 export interface RecipeGivenCanner {

@@ -1,7 +1,7 @@
 import type { ItemId } from '../../../shared/ids.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { FinishedJar } from '../../../shared/schemas/finished-jar.ts';
-import { openJarsHere } from '../../year/open-jars.ts';
+import { openJarsHere } from '../../../src/shelf/open-jars-here.ts';
 import { type Recording, record, refuse } from '../record.ts';
 import { addJarEvents, newEntryId } from './jar-events.ts';
 

@@ -4,11 +4,11 @@ import { AskerLeft, openPlanJob, type PlanJob, PlannerBusy } from '../../../serv
 import { newestPlan } from '../../../server/queries/year/plans.ts';
 import { setAltitude } from '../../../server/records/household/kitchen.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
-import type { AimSetting } from '../../../server/year/aimed-plan.ts';
 import { asCents } from '../../../shared/money.ts';
 import type { PlanningAnswer, PlanYear } from '../../../src/planning/make-plan.ts';
 import type { Plan } from '../../../src/planning/plan.ts';
 import type { PlanningYear } from '../../../src/planning/planning-year.ts';
+import type { AimSetting } from '../../../src/planning/simulation/aimed-plan.ts';
 import { largeWords, noPlanInTimeWords, tooLargeWords } from '../../../src/planning/year/planner-size.ts';
 import { worked } from '../../builders/outcomes.ts';
 import { type Cast, quinceYard, quinceYardHousehold, today } from '../../builders/quince-yard.ts';

@@ -3,11 +3,11 @@ import { countShelf } from '../../../server/records/shelf/count-shelf.ts';
 import { take } from '../../../server/records/shelf/take.ts';
 import { declareUse } from '../../../server/records/year/targets.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
-import { jarAdvice } from '../../../server/year/jar-advice.ts';
-import { loadPlanningYear } from '../../../server/year/planning-year.ts';
 import { declaredUseForm } from '../../../shared/schemas/declared-use.ts';
 import { oneOf } from '../../../shared/schemas/take.ts';
 import { asDate } from '../../../shared/week.ts';
+import { loadPlanningYear } from '../../../src/planning/year/household-year.ts';
+import { jarAdvice } from '../../../src/preserving/recipes/jar-advice.ts';
 import { worked } from '../../builders/outcomes.ts';
 import {
   type Cast,

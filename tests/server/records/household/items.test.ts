@@ -23,12 +23,16 @@ import {
 import { removePack, savePack } from '../../../../server/records/year/packs.ts';
 import { setSupply } from '../../../../server/records/year/supplies.ts';
 import { loadReferenceTables } from '../../../../server/reference/load-reference.ts';
-import { loadPlanningYear } from '../../../../server/year/planning-year.ts';
-import { canningPlace, type RecipeToKeep, recipeToKeep } from '../../../../server/year/recipe-to-keep.ts';
 import type { JarKind } from '../../../../shared/jar.ts';
 import { packForm } from '../../../../shared/schemas/item.ts';
+import { loadPlanningYear } from '../../../../src/planning/year/household-year.ts';
 import { checkPlanningYear } from '../../../../src/planning/year/input-checks.ts';
 import { recipeBook } from '../../../../src/preserving/recipes/recipe-book.ts';
+import {
+  canningPlace,
+  type RecipeToKeep,
+  recipeToKeep,
+} from '../../../../src/preserving/recipes/recipe-to-keep.ts';
 import { recipeLife } from '../../../../src/preserving/recipes/recipe-life.ts';
 import { refusalOf, worked } from '../../../builders/outcomes.ts';
 import {

@@ -1,21 +1,17 @@
 import { setImmediate } from 'node:timers/promises';
-import type { ItemId } from '../../shared/ids.ts';
-import type { PlanningAnswer, PlanOptions, PlanYear } from '../../src/planning/make-plan.ts';
-import { planningParameters } from '../../src/planning/model/parameters.ts';
-import { planningSets } from '../../src/planning/model/sets.ts';
-import type { Plan } from '../../src/planning/plan.ts';
-import type { PlannedRecipe, PlanningYear } from '../../src/planning/planning-year.ts';
-import { type AimedPlan, planWithAim, usualAim } from '../../src/planning/simulation/plan-with-aim.ts';
-import type { Reached } from '../../src/planning/simulation/reached.ts';
-import { simulation } from '../../src/planning/simulation/simulate-plan.ts';
-import type {
-  DrawUse,
-  SimulatedPlan,
-  SimulationOptions,
-} from '../../src/planning/simulation/simulated-plan.ts';
-import { predictedUse } from '../../src/shelf/predicted-use.ts';
-import { outlookUnderPlan } from './plan-household.ts';
-import type { LoadedYear } from './planning-year.ts';
+import { outlookUnderPlan } from '../../../server/year/plan-household.ts';
+import type { ItemId } from '../../../shared/ids.ts';
+import { predictedUse } from '../../shelf/predicted-use.ts';
+import type { PlanningAnswer, PlanOptions, PlanYear } from '../make-plan.ts';
+import { planningParameters } from '../model/parameters.ts';
+import { planningSets } from '../model/sets.ts';
+import type { Plan } from '../plan.ts';
+import type { PlannedRecipe, PlanningYear } from '../planning-year.ts';
+import type { LoadedYear } from '../year/household-year.ts';
+import { type AimedPlan, planWithAim, usualAim } from './plan-with-aim.ts';
+import type { Reached } from './reached.ts';
+import { simulation } from './simulate-plan.ts';
+import type { DrawUse, SimulatedPlan, SimulationOptions } from './simulated-plan.ts';
 
 export interface AimSetting {
   /** Sampled years in each round. */

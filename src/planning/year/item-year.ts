@@ -1,12 +1,12 @@
-import type { UseForecast } from '../../src/consumption/use-forecast.ts';
-import type { YearlyTarget } from '../../src/consumption/yearly-target.ts';
-import type { Item } from '../../src/household/item.ts';
-import type { LotOnShelf } from '../../src/household/lot.ts';
-import type { PlanPath } from '../../src/planning/answer/plan-path.ts';
-import type { ItemSupply } from '../../src/planning/year/item-supply.ts';
-import type { ShelfProjection } from '../../src/shelf/shelf-projection.ts';
-import type { ItemUse } from './item-use.ts';
-import type { Missing } from './what-is-missing.ts';
+import type { ItemUse } from '../../consumption/item-use.ts';
+import type { UseForecast } from '../../consumption/use-forecast.ts';
+import type { YearlyTarget } from '../../consumption/yearly-target.ts';
+import type { Item } from '../../household/item.ts';
+import type { LotOnShelf } from '../../household/lot.ts';
+import type { ShelfProjection } from '../../shelf/shelf-projection.ts';
+import type { PlanPath } from '../answer/plan-path.ts';
+import type { ItemSupply } from './item-supply.ts';
+import type { Missing } from '../../../server/year/what-is-missing.ts';
 
 /** One item's whole year. */
 export interface ItemYear {

@@ -1,13 +1,13 @@
+import type { Database } from '../../server/database/database.ts';
+import { itemsOnShelf } from '../../server/queries/household/items.ts';
+import { ledger } from '../../server/queries/shelf/ledger.ts';
 import { groupedBy } from '../../shared/grouped-by.ts';
 import type { HouseholdId, ItemId, LotId } from '../../shared/ids.ts';
 import type { JarKind } from '../../shared/jar.ts';
 import { addDays, asDate, type CalendarDate, isDay } from '../../shared/week.ts';
-import type { JarEvent } from '../../src/household/ledger.ts';
-import { keepColdDaysOf } from '../../src/shelf/keep-cold.ts';
-import { type JarHappening, openJars } from '../../src/shelf/open-jars.ts';
-import type { Database } from '../database/database.ts';
-import { itemsOnShelf } from '../queries/household/items.ts';
-import { ledger } from '../queries/shelf/ledger.ts';
+import type { JarEvent } from '../household/ledger.ts';
+import { keepColdDaysOf } from './keep-cold.ts';
+import { type JarHappening, openJars } from './open-jars.ts';
 
 /** Jars of one batch opened on one day, as the household knows them. */
 export interface OpenJarsHere {

@@ -1,19 +1,19 @@
-import type { CannerId, CropKey, ItemId, RecipeId } from '../../shared/ids.ts';
-import { asJarKind, type JarSize, type mouths } from '../../shared/jar.ts';
-import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
-import { cropName } from '../../src/harvest/crop-name.ts';
-import type { Item } from '../../src/household/item.ts';
-import type { Recipe } from '../../src/household/recipe.ts';
-import type { Supply } from '../../src/household/supplies.ts';
-import type { NamedCrop } from '../../src/planning/glut/crop-by-words.ts';
-import { recipesHere } from '../../src/planning/year/planned-recipes.ts';
-import { handsOnGuess } from '../../src/preserving/recipes/hands-on-guess.ts';
-import { recipeBook, type TestedRecipe } from '../../src/preserving/recipes/recipe-book.ts';
-import { recipeFamily } from '../../src/preserving/recipes/recipe-family.ts';
-import { recipeLife } from '../../src/preserving/recipes/recipe-life.ts';
-import { testedWays } from '../../src/preserving/recipes/tested-ways.ts';
-import type { LoadedYear } from './planning-year.ts';
-import { canningPlace, recipeToKeep } from './recipe-to-keep.ts';
+import type { CannerId, CropKey, ItemId, RecipeId } from '../../../shared/ids.ts';
+import { asJarKind, type JarSize, type mouths } from '../../../shared/jar.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import { cropName } from '../../harvest/crop-name.ts';
+import type { Item } from '../../household/item.ts';
+import type { Recipe } from '../../household/recipe.ts';
+import type { Supply } from '../../household/supplies.ts';
+import { handsOnGuess } from '../../preserving/recipes/hands-on-guess.ts';
+import { recipeBook, type TestedRecipe } from '../../preserving/recipes/recipe-book.ts';
+import { recipeFamily } from '../../preserving/recipes/recipe-family.ts';
+import { recipeLife } from '../../preserving/recipes/recipe-life.ts';
+import { canningPlace, recipeToKeep } from '../../preserving/recipes/recipe-to-keep.ts';
+import { testedWays } from '../../preserving/recipes/tested-ways.ts';
+import type { LoadedYear } from '../year/household-year.ts';
+import { recipesHere } from '../year/planned-recipes.ts';
+import type { NamedCrop } from './crop-by-words.ts';
 
 const hyphened = (key: string): CropKey => key.replaceAll('_', '-') as CropKey;
 

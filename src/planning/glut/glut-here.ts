@@ -1,24 +1,24 @@
 import { z } from 'zod';
-import { bounds } from '../../shared/bounds.ts';
-import type { CropKey } from '../../shared/ids.ts';
-import { poundsPerKilogram } from '../../shared/measures.ts';
-import { found, type Outcome, refused } from '../../shared/problems.ts';
-import { choiceField, numberField, readForm, textField } from '../../shared/schemas/form-fields.ts';
-import type { HarvestWindowRow } from '../../shared/schemas/reference/harvest-window.ts';
-import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
-import { cropName } from '../../src/harvest/crop-name.ts';
-import { cropsByWords, type NamedCrop } from '../../src/planning/glut/crop-by-words.ts';
-import type { Glut } from '../../src/planning/glut/glut.ts';
-import { type GlutDifference, glutDifference } from '../../src/planning/glut/glut-difference.ts';
-import { yearWithGlut } from '../../src/planning/glut/year-with-glut.ts';
-import type { KeptPlan } from '../../src/planning/kept-plan.ts';
-import { weeksToKeep } from '../../src/planning/kept-plan.ts';
-import type { PlanningAnswer, PlanYear } from '../../src/planning/make-plan.ts';
-import { steadyWeeks } from '../../src/planning/model/rules.ts';
-import type { Plan } from '../../src/planning/plan.ts';
-import type { MayChange } from '../../src/planning/solving/held-batches.ts';
+import { bounds } from '../../../shared/bounds.ts';
+import type { CropKey } from '../../../shared/ids.ts';
+import { poundsPerKilogram } from '../../../shared/measures.ts';
+import { found, type Outcome, refused } from '../../../shared/problems.ts';
+import { choiceField, numberField, readForm, textField } from '../../../shared/schemas/form-fields.ts';
+import type { HarvestWindowRow } from '../../../shared/schemas/reference/harvest-window.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import { cropName } from '../../harvest/crop-name.ts';
+import type { KeptPlan } from '../kept-plan.ts';
+import { weeksToKeep } from '../kept-plan.ts';
+import type { PlanningAnswer, PlanYear } from '../make-plan.ts';
+import { steadyWeeks } from '../model/rules.ts';
+import type { Plan } from '../plan.ts';
+import type { MayChange } from '../solving/held-batches.ts';
+import type { LoadedYear } from '../year/household-year.ts';
+import { cropsByWords, type NamedCrop } from './crop-by-words.ts';
+import type { Glut } from './glut.ts';
+import { type GlutDifference, glutDifference } from './glut-difference.ts';
 import { cropsOfBook, yearFromBook } from './glut-from-book.ts';
-import type { LoadedYear } from './planning-year.ts';
+import { yearWithGlut } from './year-with-glut.ts';
 
 const glutForm = z.object({
   crop: textField('Crop', 60),

@@ -1,22 +1,19 @@
 import { groupedBy } from '../../shared/grouped-by.ts';
 import type { ItemId } from '../../shared/ids.ts';
+import type { DeclaredUseSetting } from '../household/appetite.ts';
+import type { HouseholdFacts } from '../household/facts.ts';
+import type { Item } from '../household/item.ts';
+import type { JarEvent } from '../household/ledger.ts';
+import { usualUnits } from '../household/lot.ts';
+import { declareUse } from './declared-use.ts';
+import { assumedSchoolHolidays, type HouseholdCalendar } from './household-calendar.ts';
+import { type CheckedTakings, silentWeeks, tappedShare } from './recording-habit.ts';
+import { assumedUse, type DeclaredUse, forecastUse, type UseForecast } from './use-forecast.ts';
+import { type UseFacts, useHistory } from './use-history.ts';
+import { allYear } from './use-pattern.ts';
+import type { WeekOfUse } from './week-of-use.ts';
+import type { DatedUnits } from './yearly-target.ts';
 import { addMonths, type CalendarDate, lastOf, type WeekKey, yearOf } from '../../shared/week.ts';
-import { declareUse } from '../../src/consumption/declared-use.ts';
-import { assumedSchoolHolidays, type HouseholdCalendar } from '../../src/consumption/household-calendar.ts';
-import { type CheckedTakings, silentWeeks, tappedShare } from '../../src/consumption/recording-habit.ts';
-import {
-  assumedUse,
-  type DeclaredUse,
-  forecastUse,
-  type UseForecast,
-} from '../../src/consumption/use-forecast.ts';
-import { useHistory } from '../../src/consumption/use-history.ts';
-import { allYear } from '../../src/consumption/use-pattern.ts';
-import type { WeekOfUse } from '../../src/consumption/week-of-use.ts';
-import type { DatedUnits } from '../../src/consumption/yearly-target.ts';
-import type { DeclaredUseSetting } from '../../src/household/appetite.ts';
-import type { HouseholdFacts } from '../../src/household/facts.ts';
-import type { Item } from '../../src/household/item.ts';
 import { daysOfRecording, type ItemLedger, itemLedger } from './item-ledger.ts';
 
 export interface ItemUse {

@@ -1,17 +1,17 @@
-import { type JarKind, sizeOf } from '../../shared/jar.ts';
-import type { Cents } from '../../shared/money.ts';
-import { found, type Outcome, type Problem, refused } from '../../shared/problems.ts';
-import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
-import type { CalendarDate } from '../../shared/week.ts';
-import type { Household } from '../../src/household/household.ts';
-import type { Canner } from '../../src/household/kitchen.ts';
-import type { NameDenial } from '../../src/household/recipe.ts';
-import { cannerFacts } from '../../src/preserving/ask-gate.ts';
-import { processOfRecipe } from '../../src/preserving/process-here.ts';
-import { keptRecipe } from '../../src/preserving/recipes/kept-recipe.ts';
-import type { TestedRecipe } from '../../src/preserving/recipes/recipe-book.ts';
-import { type CanningPlace, testedWays } from '../../src/preserving/recipes/tested-ways.ts';
-import { supplyGuessFor } from '../reference/first-year.ts';
+import { supplyGuessFor } from '../../../server/reference/first-year.ts';
+import { type JarKind, sizeOf } from '../../../shared/jar.ts';
+import type { Cents } from '../../../shared/money.ts';
+import { found, type Outcome, type Problem, refused } from '../../../shared/problems.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import type { CalendarDate } from '../../../shared/week.ts';
+import type { Household } from '../../household/household.ts';
+import type { Canner } from '../../household/kitchen.ts';
+import type { NameDenial } from '../../household/recipe.ts';
+import { cannerFacts } from '../ask-gate.ts';
+import { processOfRecipe } from '../process-here.ts';
+import { keptRecipe } from './kept-recipe.ts';
+import type { TestedRecipe } from './recipe-book.ts';
+import { type CanningPlace, testedWays } from './tested-ways.ts';
 
 /** A recipe of the book with everything a household's own copy of it needs. */
 export interface RecipeToKeep {

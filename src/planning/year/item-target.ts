@@ -1,12 +1,12 @@
-import type { SourceId } from '../../shared/ids.ts';
-import type { CropRisk } from '../../src/consumption/reserve.ts';
-import { type YearlyTarget, yearlyTarget } from '../../src/consumption/yearly-target.ts';
-import type { HouseholdFacts } from '../../src/household/facts.ts';
-import type { Item } from '../../src/household/item.ts';
-import type { ItemSupply } from '../../src/planning/year/item-supply.ts';
-import type { RecipesHere } from '../../src/planning/year/planned-recipes.ts';
-import { gapToBridge } from '../../src/planning/year/supply-gap.ts';
-import type { ItemUse } from './item-use.ts';
+import type { SourceId } from '../../../shared/ids.ts';
+import type { ItemUse } from '../../consumption/item-use.ts';
+import type { CropRisk } from '../../consumption/reserve.ts';
+import { type YearlyTarget, yearlyTarget } from '../../consumption/yearly-target.ts';
+import type { HouseholdFacts } from '../../household/facts.ts';
+import type { Item } from '../../household/item.ts';
+import type { ItemSupply } from './item-supply.ts';
+import type { RecipesHere } from './planned-recipes.ts';
+import { gapToBridge } from './supply-gap.ts';
 
 interface Growing {
   readonly recipes: RecipesHere;

@@ -1,11 +1,11 @@
-import { asJarKind, type JarSize, jarSizes, mouthOf, nominalMl, sizeOf } from '../../shared/jar.ts';
-import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
-import type { Item } from '../../src/household/item.ts';
-import { gaugeCheckPlannedOn } from '../../src/planning/days/gauge-checks.ts';
-import { askGate, noonOf } from '../../src/preserving/ask-gate.ts';
-import { type JarSizeAdvice, jarSizeAdvice } from '../../src/shelf/jar-size/jar-size-advice.ts';
-import { keepColdDaysOf } from '../../src/shelf/keep-cold.ts';
-import type { LoadedYear } from './planning-year.ts';
+import { asJarKind, type JarSize, jarSizes, mouthOf, nominalMl, sizeOf } from '../../../shared/jar.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import type { Item } from '../../household/item.ts';
+import type { LoadedYear } from '../../planning/year/household-year.ts';
+import { type JarSizeAdvice, jarSizeAdvice } from '../../shelf/jar-size/jar-size-advice.ts';
+import { keepColdDaysOf } from '../../shelf/keep-cold.ts';
+import { askGate, noonOf } from '../ask-gate.ts';
+import { gaugeCheckPlannedOn } from '../../planning/days/gauge-checks.ts';
 
 export interface JarAdviceHere {
   readonly advice: JarSizeAdvice;

@@ -1,13 +1,13 @@
-import { addDays, type CalendarDate, mondayOf } from '../../shared/week.ts';
-import type { UseForecast } from '../../src/consumption/use-forecast.ts';
-import type { Item } from '../../src/household/item.ts';
-import { usualUnits } from '../../src/household/lot.ts';
-import type { PlanPath } from '../../src/planning/answer/plan-path.ts';
-import { discardOn } from '../../src/shelf/best-quality.ts';
-import { predictedUse } from '../../src/shelf/predicted-use.ts';
-import { projectShelf } from '../../src/shelf/projection.ts';
-import type { IncomingUnits, ShelfAhead, ShelfProjection } from '../../src/shelf/shelf-projection.ts';
-import { horizonWeeks, type LoadedYear } from './planning-year.ts';
+import { addDays, type CalendarDate, mondayOf } from '../../../shared/week.ts';
+import type { UseForecast } from '../../consumption/use-forecast.ts';
+import type { Item } from '../../household/item.ts';
+import { usualUnits } from '../../household/lot.ts';
+import { discardOn } from '../../shelf/best-quality.ts';
+import { predictedUse } from '../../shelf/predicted-use.ts';
+import { projectShelf } from '../../shelf/projection.ts';
+import type { IncomingUnits, ShelfAhead, ShelfProjection } from '../../shelf/shelf-projection.ts';
+import type { PlanPath } from '../answer/plan-path.ts';
+import { horizonWeeks, type LoadedYear } from './household-year.ts';
 
 /** A plan's path of one item, and the week its first entry stands for. */
 export interface PathFrom {

@@ -1,38 +1,38 @@
-import type { HouseholdId, ItemId } from '../../shared/ids.ts';
-import { type JarKind, nominalMl, sizeOf } from '../../shared/jar.ts';
-import type { Cents } from '../../shared/money.ts';
-import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
-import { addDays, type CalendarDate, type WeekKey, weekOf, weeksFrom } from '../../shared/week.ts';
-import type { YearlyTarget } from '../../src/consumption/yearly-target.ts';
-import { poundsByWeek, type SourceYear, sourceYears } from '../../src/harvest/source-years.ts';
-import type { ShopPackSetting } from '../../src/household/appetite.ts';
-import type { HouseholdFacts } from '../../src/household/facts.ts';
-import { latenessOf } from '../../src/household/ground.ts';
-import type { Item } from '../../src/household/item.ts';
-import { usualUnits } from '../../src/household/lot.ts';
-import type { Source } from '../../src/household/source.ts';
-import { gaugeCheckPlannedOn } from '../../src/planning/days/gauge-checks.ts';
+import type { Database } from '../../../server/database/database.ts';
+import { householdFacts } from '../../../server/year/household-facts.ts';
+import type { HouseholdId, ItemId } from '../../../shared/ids.ts';
+import { type JarKind, nominalMl, sizeOf } from '../../../shared/jar.ts';
+import type { Cents } from '../../../shared/money.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import { addDays, type CalendarDate, type WeekKey, weekOf, weeksFrom } from '../../../shared/week.ts';
+import { type ItemUse, itemUses } from '../../consumption/item-use.ts';
+import type { YearlyTarget } from '../../consumption/yearly-target.ts';
+import { poundsByWeek, type SourceYear, sourceYears } from '../../harvest/source-years.ts';
+import type { ShopPackSetting } from '../../household/appetite.ts';
+import type { HouseholdFacts } from '../../household/facts.ts';
+import type { Item } from '../../household/item.ts';
+import { usualUnits } from '../../household/lot.ts';
+import type { Source } from '../../household/source.ts';
+import { gaugeCheckPlannedOn } from '../days/gauge-checks.ts';
+import { latenessOf } from '../../household/ground.ts';
 import type {
   KitchenTime,
   PlannedItem,
   PlannedSource,
   PlannedStages,
   PlanningYear,
-} from '../../src/planning/planning-year.ts';
-import { begunWhileRipe } from '../../src/planning/year/begun-while-ripe.ts';
-import { fundAhead } from '../../src/planning/year/fund-ahead.ts';
-import { wantedByHand } from '../../src/planning/year/hand-target.ts';
-import type { ItemSupply } from '../../src/planning/year/item-supply.ts';
-import { kitchenWeeks } from '../../src/planning/year/kitchen-weeks.ts';
-import { isInMonths } from '../../src/planning/year/months.ts';
-import { type RecipesHere, recipesHere } from '../../src/planning/year/planned-recipes.ts';
-import { begunBatches } from '../../src/planning/year/planned-stages.ts';
-import { yearEndUnits } from '../../src/planning/year/supply-gap.ts';
-import { nextSeasonStart, supplyWeeks } from '../../src/planning/year/supply-weeks.ts';
-import type { Database } from '../database/database.ts';
-import { householdFacts } from './household-facts.ts';
+} from '../planning-year.ts';
+import { begunWhileRipe } from './begun-while-ripe.ts';
+import { fundAhead } from './fund-ahead.ts';
+import { wantedByHand } from './hand-target.ts';
+import type { ItemSupply } from './item-supply.ts';
 import { itemTarget } from './item-target.ts';
-import { type ItemUse, itemUses } from './item-use.ts';
+import { kitchenWeeks } from './kitchen-weeks.ts';
+import { isInMonths } from './months.ts';
+import { type RecipesHere, recipesHere } from './planned-recipes.ts';
+import { begunBatches } from './planned-stages.ts';
+import { yearEndUnits } from './supply-gap.ts';
+import { nextSeasonStart, supplyWeeks } from './supply-weeks.ts';
 
 export const horizonWeeks = 52;
 /** The year after the horizon is looked at too: what the last week hands over depends on it. */

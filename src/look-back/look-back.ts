@@ -1,17 +1,17 @@
+import type { YearPicture } from '../../server/year/year-picture.ts';
 import { inUsualJars, mouthOf, sizeOf } from '../../shared/jar.ts';
 import { asCents, type Cents } from '../../shared/money.ts';
 import { addDays, addMonths, type CalendarDate, daysBetween, weekOf } from '../../shared/week.ts';
-import { type ForecastRecord, forecastRecord, pastForecasts } from '../../src/consumption/forecast-record.ts';
-import { plantsFor } from '../../src/consumption/produce-for-target.ts';
-import type { BatchResult } from '../../src/household/batch-result.ts';
-import type { Item } from '../../src/household/item.ts';
-import type { JarEvent } from '../../src/household/ledger.ts';
-import { usualUnits } from '../../src/household/lot.ts';
-import type { Recipe } from '../../src/household/recipe.ts';
-import type { OldestPlan } from '../../src/planning/kept-plan.ts';
-import { type AccountEvent, accountOf, type ItemAccount } from '../../src/shelf/account.ts';
-import { type NextYearAdvice, nextYearAdvice } from '../../src/shelf/next-year-advice.ts';
-import type { YearPicture } from './year-picture.ts';
+import { type ForecastRecord, forecastRecord, pastForecasts } from '../consumption/forecast-record.ts';
+import { plantsFor } from '../consumption/produce-for-target.ts';
+import type { BatchResult } from '../household/batch-result.ts';
+import type { Item } from '../household/item.ts';
+import type { JarEvent } from '../household/ledger.ts';
+import { usualUnits } from '../household/lot.ts';
+import type { Recipe } from '../household/recipe.ts';
+import type { OldestPlan } from '../planning/kept-plan.ts';
+import { type AccountEvent, accountOf, type ItemAccount } from '../shelf/account.ts';
+import { type NextYearAdvice, nextYearAdvice } from '../shelf/next-year-advice.ts';
 
 /** One item's year, with what to do about the next. */
 export interface ItemLookBack {
