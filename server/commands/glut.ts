@@ -2,15 +2,17 @@ import { z } from 'zod';
 import { optionalTextField } from '../../shared/schemas/form-fields.ts';
 import { type GlutWay, glutWays } from '../../src/planning/glut/glut.ts';
 import { glutHere, planWithGlut } from '../../src/planning/glut/glut-here.ts';
-import { type LoadedYear, loadPlanningYear } from '../../src/planning/year/household-year.ts';
+import type { LoadedYear } from '../../src/planning/year/household-year.ts';
 import { everyCaution } from '../../src/preserving/sheet/cautions.ts';
 import { formatQuantity } from '../../views/words/format.ts';
 import { readingOf } from '../../views/words/reading.ts';
 import { insideSentence } from '../../views/words/sentences.ts';
 import { presentGlutChange, presentWay } from '../pages/glut/present-glut.ts';
 import { newestPlan } from '../queries/year/plans.ts';
+import { supplyGuessFor } from '../reference/first-year.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { closePlanner, planYear } from '../solver/plan-year.ts';
+import { loadPlanningYear } from '../year/load-year.ts';
 import {
   complain,
   couldNot,
@@ -42,7 +44,7 @@ export async function run(args: readonly string[]): Promise<number> {
         loadPlanningYear(db, household.id, today, reference),
         newestPlan(db, household.id),
       ]);
-      const here = glutHere(own, { crop, amount, unit }, reference);
+      const here = glutHere(own, { crop, amount, unit }, reference, supplyGuessFor);
       if (!here.ok) return complain(here.problems, notUnderstood);
       const { glut, loaded } = here.value;
       const reading = readingOf(household);

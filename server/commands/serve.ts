@@ -8,7 +8,7 @@ import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { Household } from '../../src/household/household.ts';
 import { dayLines } from '../../src/planning/days/day-lines.ts';
-import { usualSetting } from '../../src/planning/simulation/aimed-plan.ts';
+import { usualPlay } from '../../src/planning/simulation/aimed-plan.ts';
 import { readingOf } from '../../views/words/reading.ts';
 import { reachOf } from '../access/reach.ts';
 import { sealSeeds } from '../access/second-factor.ts';
@@ -138,7 +138,7 @@ export async function run(args: readonly string[]): Promise<number> {
     planYear,
     solve: solveInBackground,
     plannerOf,
-    aim: usualSetting,
+    aim: usualPlay,
     onError,
   });
   let mailJob: Repeating | null = null;

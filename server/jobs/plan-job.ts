@@ -13,6 +13,7 @@ import { householdById } from '../queries/household/household.ts';
 import type { PlanJobState } from '../queries/year/plan-job-state.ts';
 import { newestPlan } from '../queries/year/plans.ts';
 import { type PlannedHousehold, planHousehold } from '../year/plan-household.ts';
+import { servedBetween } from '../year/remembered-outlooks.ts';
 import { keepPlan } from './keep-plan.ts';
 
 /** Why there is no plan, and whether planning the same once more may go better. */
@@ -139,7 +140,7 @@ export function openPlanJob(parts: PlanJobParts): PlanJob {
     const { planYear } = plannerOf(householdId);
     const { signal } = run.cancelling;
     const { loaded, answer } = made.planned;
-    const aimed = await aimedPlan(loaded, answer, planYear, aim, { signal });
+    const aimed = await aimedPlan(loaded, answer, planYear, aim, { ...servedBetween(loaded), signal });
     if (signal.aborted || aimed.answer.outcome !== 'planned') return;
     const newest = await newestPlan(db, householdId);
     if (newest?.id !== made.planId) return;

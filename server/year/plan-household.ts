@@ -1,14 +1,13 @@
-import { setImmediate } from 'node:timers/promises';
 import type { HouseholdId } from '../../shared/ids.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
-import { neverRunsOut } from '../../src/planning/answer/assemble-plan.ts';
 import { weeksToKeep } from '../../src/planning/kept-plan.ts';
-import type { AskOutlook, PlanningAnswer, PlanOptions, PlanYear } from '../../src/planning/make-plan.ts';
-import { type LoadedYear, loadPlanningYear } from '../../src/planning/year/household-year.ts';
-import { itemOutlook } from '../../src/planning/year/item-outlook.ts';
+import type { PlanningAnswer, PlanOptions, PlanYear } from '../../src/planning/make-plan.ts';
+import type { LoadedYear } from '../../src/planning/year/household-year.ts';
 import type { Database } from '../database/database.ts';
 import { newestPlan } from '../queries/year/plans.ts';
+import { loadPlanningYear } from './load-year.ts';
+import { servedBetween } from './remembered-outlooks.ts';
 
 export interface PlannedHousehold {
   readonly loaded: LoadedYear;
@@ -32,18 +31,10 @@ export async function planHousehold(
     newestPlan(db, householdId),
   ]);
   const earlier = weeksToKeep(kept, loaded.year.weeks);
-  const answer = await planYear(loaded.year, { earlier, ...options, outlookOf: outlookUnderPlan(loaded) });
+  const answer = await planYear(loaded.year, {
+    earlier,
+    ...options,
+    outlookOf: servedBetween(loaded).outlookOf,
+  });
   return { loaded, answer };
 }
-
-/** How long each item lasts when the plan's path is carried out; others are served between two items. */
-export const outlookUnderPlan =
-  (loaded: LoadedYear): AskOutlook =>
-  async (path) => {
-    await setImmediate();
-    const item = loaded.facts.items.find((candidate) => candidate.id === path.item);
-    const projection = item && itemOutlook(loaded, item, { path, weeks: loaded.year.weeks });
-    return projection
-      ? { runOutWeek: projection.runOut, chanceOfLasting: projection.chanceOfLasting }
-      : neverRunsOut;
-  };

@@ -9,7 +9,7 @@ import { eatSoonDaysOf, type Notice, type NoticeSettings } from '../../src/notic
 import { noticesFor } from '../../src/notices/notices-for.ts';
 import { type BatchDays, batchDays } from '../../src/planning/days/batch-days.ts';
 import type { KeptPlan } from '../../src/planning/kept-plan.ts';
-import { type LoadedYear, loadPlanningYear } from '../../src/planning/year/household-year.ts';
+import type { LoadedYear } from '../../src/planning/year/household-year.ts';
 import { itemOutlook } from '../../src/planning/year/item-outlook.ts';
 import type { ItemYear } from '../../src/planning/year/item-year.ts';
 import type { Database } from '../database/database.ts';
@@ -17,7 +17,9 @@ import { latestClockJump } from '../queries/household/clock-jumps.ts';
 import { householdById } from '../queries/household/household.ts';
 import { noticeSettings } from '../queries/notices/notice-settings.ts';
 import { newestPlan } from '../queries/year/plans.ts';
+import { loadPlanningYear } from './load-year.ts';
 import { noticePicture } from './notice-picture.ts';
+import { rememberedProjection } from './remembered-outlooks.ts';
 import { stoveFacts, stoveMark } from './stove-facts.ts';
 import { whatIsMissing } from './what-is-missing.ts';
 
@@ -128,7 +130,7 @@ function itemYear(loaded: LoadedYear, item: Item, plan: KeptPlan | null): ItemYe
   if (!use || !supply) return [];
   const lots = loaded.facts.lots.filter((lot) => lot.itemId === item.id && lot.unitsLeft > 0);
   const path = plan?.paths.find((candidate) => candidate.item === item.id) ?? null;
-  const withoutPlan = itemOutlook(loaded, item, null);
+  const withoutPlan = itemOutlook(loaded, item, null, rememberedProjection);
   const isAhead = plan !== null && weekOf(plan.asOf) <= weekOf(loaded.year.asOf);
   return [
     {
@@ -142,7 +144,9 @@ function itemYear(loaded: LoadedYear, item: Item, plan: KeptPlan | null): ItemYe
       missing: whatIsMissing(loaded, { item, supply, forecast: use.forecast }),
       withoutPlan,
       projection:
-        path === null || !isAhead ? withoutPlan : itemOutlook(loaded, item, { path, weeks: plan.year.weeks }),
+        path === null || !isAhead
+          ? withoutPlan
+          : itemOutlook(loaded, item, { path, weeks: plan.year.weeks }, rememberedProjection),
       path,
     },
   ];

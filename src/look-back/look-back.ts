@@ -1,15 +1,17 @@
-import type { YearPicture } from '../../server/year/year-picture.ts';
 import { inUsualJars, mouthOf, sizeOf } from '../../shared/jar.ts';
 import { asCents, type Cents } from '../../shared/money.ts';
 import { addDays, addMonths, type CalendarDate, daysBetween, weekOf } from '../../shared/week.ts';
 import { type ForecastRecord, forecastRecord, pastForecasts } from '../consumption/forecast-record.ts';
 import { plantsFor } from '../consumption/produce-for-target.ts';
 import type { BatchResult } from '../household/batch-result.ts';
+import type { HouseholdFacts } from '../household/facts.ts';
 import type { Item } from '../household/item.ts';
 import type { JarEvent } from '../household/ledger.ts';
 import { usualUnits } from '../household/lot.ts';
 import type { Recipe } from '../household/recipe.ts';
 import type { OldestPlan } from '../planning/kept-plan.ts';
+import type { LoadedYear } from '../planning/year/household-year.ts';
+import type { ItemYear } from '../planning/year/item-year.ts';
 import { type AccountEvent, accountOf, type ItemAccount } from '../shelf/account.ts';
 import { type NextYearAdvice, nextYearAdvice } from '../shelf/next-year-advice.ts';
 
@@ -56,7 +58,14 @@ export interface LookBack {
   readonly plants: readonly PlantsToGrow[];
 }
 
-/** What was read besides the picture of the year. */
+/** A household's year as it stands on a day. */
+export interface YearToDate {
+  readonly asOf: CalendarDate;
+  readonly loaded: LoadedYear;
+  readonly items: readonly ItemYear[];
+}
+
+/** What was read besides the year itself. */
 export interface LookBackFacts {
   readonly results: readonly BatchResult[];
   readonly paid: ReadonlyMap<string, Cents>;
@@ -83,7 +92,7 @@ export const twelveMonthsTo = (asOf: CalendarDate) => ({
 
 /** The year's account of a household, and what it says about the next year. */
 export function lookBack(
-  picture: YearPicture,
+  picture: YearToDate,
   { from, until }: { readonly from: CalendarDate; readonly until: CalendarDate },
   facts: LookBackFacts,
 ): LookBack {
@@ -134,7 +143,7 @@ function accountEvent(item: Item | undefined, event: JarEvent): AccountEvent[] {
 
 /** A batch's money at the prices of now: produce at its cheapest source, supplies by the pack's share, one lid a jar. */
 function spentOn(
-  { loaded }: YearPicture,
+  { loaded }: YearToDate,
   item: Item,
   account: ItemAccount,
   { results, paid }: LookBackFacts,
@@ -163,7 +172,7 @@ const unitsPerBatch = (item: Item, recipe: Recipe): number => {
     : jars * inUsualJars(sizeOf(recipe.jarKind), sizeOf(item.usualJar));
 };
 
-function batchCents(facts: YearPicture['loaded']['facts'], recipe: Recipe): number {
+function batchCents(facts: HouseholdFacts, recipe: Recipe): number {
   const produce = recipe.produce.reduce((sum, { crop, lb }) => {
     const prices = facts.sources.filter((source) => source.crop === crop).map(({ pricePerLb }) => pricePerLb);
     return sum + (prices.length === 0 ? 0 : lb * Math.min(...prices));
@@ -181,7 +190,7 @@ function batchCents(facts: YearPicture['loaded']['facts'], recipe: Recipe): numb
 }
 
 /** Forecasts of the last year, made again from what was known at the time. */
-function recordOf({ asOf, items, loaded }: YearPicture): ForecastRecord {
+function recordOf({ asOf, items, loaded }: YearToDate): ForecastRecord {
   const judgedFrom = weekOf(addMonths(asOf, -12));
   const away = loaded.facts.daysOff.away.map(({ fromOn, untilOn }) => ({ from: fromOn, until: untilOn }));
   return forecastRecord(
@@ -202,7 +211,7 @@ function recordOf({ asOf, items, loaded }: YearPicture): ForecastRecord {
 /** A plan must be at least this old before it is held against what was done. */
 const leastPlanDays = 28;
 
-function planRecord({ asOf, loaded }: YearPicture, oldest: OldestPlan | null): PlanRecord | null {
+function planRecord({ asOf, loaded }: YearToDate, oldest: OldestPlan | null): PlanRecord | null {
   if (oldest === null || daysBetween(oldest.asOf, asOf) < leastPlanDays) return null;
   const passed = oldest.plan.weeks.filter(({ week }) => week >= weekOf(oldest.asOf) && week < weekOf(asOf));
   const weeks = new Set(passed.map(({ week }) => week));
@@ -221,7 +230,7 @@ function planRecord({ asOf, loaded }: YearPicture, oldest: OldestPlan | null): P
 }
 
 /** Plants by garden source: what the targets need of its crop, over what a plant gives. */
-function plantsToGrow({ loaded }: YearPicture): readonly PlantsToGrow[] {
+function plantsToGrow({ loaded }: YearToDate): readonly PlantsToGrow[] {
   const { facts, targetByItem } = loaded;
   const lbByCrop = new Map<string, number>();
   for (const item of facts.items) {

@@ -1,10 +1,8 @@
-import type { Database } from '../../server/database/database.ts';
-import { itemsOnShelf } from '../../server/queries/household/items.ts';
-import { ledger } from '../../server/queries/shelf/ledger.ts';
 import { groupedBy } from '../../shared/grouped-by.ts';
-import type { HouseholdId, ItemId, LotId } from '../../shared/ids.ts';
+import type { ItemId, LotId } from '../../shared/ids.ts';
 import type { JarKind } from '../../shared/jar.ts';
-import { addDays, asDate, type CalendarDate, isDay } from '../../shared/week.ts';
+import { asDate, type CalendarDate, isDay } from '../../shared/week.ts';
+import type { Item } from '../household/item.ts';
 import type { JarEvent } from '../household/ledger.ts';
 import { keepColdDaysOf } from './keep-cold.ts';
 import { type JarHappening, openJars } from './open-jars.ts';
@@ -24,25 +22,13 @@ export interface OpenJarsHere {
   readonly limitIsKnown: boolean;
 }
 
-/** Longest that any opened jar is looked back for, days; no published keep-cold limit is longer than a year. */
-const lookedBackDays = 400;
-
-/** Jars that stand open in the refrigerator on a day, the soonest limit first; of one item, or of all. */
-export async function openJarsHere(
-  db: Database,
-  householdId: HouseholdId,
+/** Jars that stand open in the refrigerator on a day, by what was taken and finished; the soonest limit first. */
+export function openJarsHere(
+  items: readonly Item[],
+  events: readonly JarEvent[],
   asOf: CalendarDate,
-  itemId?: string,
-): Promise<readonly OpenJarsHere[]> {
-  const [kept, events] = await Promise.all([
-    itemsOnShelf(db, householdId),
-    ledger(db, householdId, {
-      from: addDays(asOf, -lookedBackDays),
-      kinds: ['taken', 'finished'],
-      ...(itemId === undefined ? {} : { itemId }),
-    }),
-  ]);
-  const itemById = new Map(kept.map((item) => [item.id, item]));
+): readonly OpenJarsHere[] {
+  const itemById = new Map(items.map((item) => [item.id, item]));
   return [...groupedBy(events, (event) => event.itemId)]
     .flatMap(([id, ofItem]) => {
       const item = itemById.get(id);

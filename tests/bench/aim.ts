@@ -4,8 +4,9 @@ import { makeDemoHousehold } from '../../server/demo/make-demo.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
 import { closePlanner, planYear } from '../../server/solver/plan-year.ts';
 import { planHousehold } from '../../server/year/plan-household.ts';
+import { servedBetween } from '../../server/year/remembered-outlooks.ts';
 import { asDate } from '../../shared/week.ts';
-import { aimedPlan, reachedBy, usualSetting } from '../../src/planning/simulation/aimed-plan.ts';
+import { aimedPlan, reachedBy, usualPlay } from '../../src/planning/simulation/aimed-plan.ts';
 
 // npm run -s bench:aim [-- --aim 0.9]: how often everything the demo household can only make itself lasts, when that often
 // is aimed for. Exits 1 where something stays under the aim by more than three points and more of it could be put up.
@@ -20,7 +21,7 @@ const db = await openDatabase(':memory:');
 const household = await makeDemoHousehold(db, asOf);
 await db.updateTable('item').set({ chance_wanted: aim }).execute();
 const { loaded, answer } = await planHousehold(db, household, asOf, loadReferenceTables(), planYear);
-const aimed = await aimedPlan(loaded, answer, planYear, usualSetting);
+const aimed = await aimedPlan(loaded, answer, planYear, usualPlay, servedBetween(loaded));
 const reached = reachedBy(aimed, loaded);
 await closePlanner();
 await db.destroy();

@@ -2,13 +2,14 @@ import { openDatabase } from '../../server/database/database.ts';
 import { makeDemoHousehold } from '../../server/demo/make-demo.ts';
 import { keepPlan } from '../../server/jobs/keep-plan.ts';
 import { newestPlan } from '../../server/queries/year/plans.ts';
+import { supplyGuessFor } from '../../server/reference/first-year.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
 import { closePlanner, planYear } from '../../server/solver/plan-year.ts';
+import { loadPlanningYear } from '../../server/year/load-year.ts';
 import { planHousehold } from '../../server/year/plan-household.ts';
 import { asDate } from '../../shared/week.ts';
 import { glutWays } from '../../src/planning/glut/glut.ts';
 import { glutHere, planWithGlut } from '../../src/planning/glut/glut-here.ts';
-import { loadPlanningYear } from '../../src/planning/year/household-year.ts';
 
 // npm run -s bench:glut: seconds until the demo household knows what a glut can become, and what its year does with it,
 // asked in the seasons such crops ripen in, beside the plan it keeps by then.
@@ -40,7 +41,7 @@ for (const [day, crop, amount] of gluts) {
   const year = await loadPlanningYear(db, household, asOf, reference);
 
   const asked = performance.now();
-  const here = glutHere(year, { crop, amount, unit: 'lb' }, reference);
+  const here = glutHere(year, { crop, amount, unit: 'lb' }, reference, supplyGuessFor);
   if (!here.ok) throw new Error(here.problems.map(({ message }) => message).join(' '));
   const ways = glutWays(here.value.loaded.year, here.value.glut, null);
   const known = performance.now();

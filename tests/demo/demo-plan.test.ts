@@ -3,11 +3,11 @@ import { run } from '../../server/commands/plan.ts';
 import { type Database, openDatabase } from '../../server/database/database.ts';
 import { makeDemoHousehold } from '../../server/demo/make-demo.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
+import { loadPlanningYear } from '../../server/year/load-year.ts';
 import type { HouseholdId } from '../../shared/ids.ts';
 import { addDays, asDate, mondayOf, sundayOf, type WeekKey } from '../../shared/week.ts';
 import type { Plan } from '../../src/planning/plan.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
-import { loadPlanningYear } from '../../src/planning/year/household-year.ts';
 import { checkPlan } from '../planning/independent-checker.ts';
 
 // The plan as it is printed by `plan --demo --json`, read back and held to the household's own rows.

@@ -13,6 +13,7 @@ import { GlutPage, type GlutPageProps, GlutPlanned } from '../../../views/pages/
 import { noProblems } from '../../../views/parts/form.tsx';
 import { formatQuantity } from '../../../views/words/format.ts';
 import { insideSentence } from '../../../views/words/sentences.ts';
+import { supplyGuessFor } from '../../reference/first-year.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { presentCautions } from '../../words/process-words.ts';
 import { type YearPicture, yearPicture } from '../../year/year-picture.ts';
@@ -60,7 +61,7 @@ const toAsk = (request: FastifyRequest, reply: FastifyReply): GlutPageProps['pla
 type Typed = Readonly<Record<string, string>>;
 
 const readTyped = (request: FastifyRequest, { loaded }: YearPicture, typed: Typed): Outcome<GlutHere> =>
-  glutHere(loaded, typed, request.server.reference);
+  glutHere(loaded, typed, request.server.reference, supplyGuessFor);
 
 const valuesOf = ({ reading }: FastifyRequest, typed: Typed): GlutPageProps['values'] => ({
   crop: typed.crop ?? '',

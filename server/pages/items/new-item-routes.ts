@@ -22,6 +22,7 @@ import { itemById } from '../../queries/household/items.ts';
 import { canners } from '../../queries/household/kitchen.ts';
 import { addPreserve, addStaple, type FirstUse } from '../../records/household/items.ts';
 import { keepRecipe } from '../../records/household/recipes.ts';
+import { supplyGuessFor } from '../../reference/first-year.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { nameAnswered, recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 import {
@@ -175,6 +176,7 @@ async function keptOf(
     },
     await placeOf(request),
     request.server.reference,
+    supplyGuessFor,
   );
 }
 

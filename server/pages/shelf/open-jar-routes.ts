@@ -1,9 +1,9 @@
 import type { FastifyPluginAsync } from 'fastify';
 import { finishedJarForm } from '../../../shared/schemas/finished-jar.ts';
 import { readForm } from '../../../shared/schemas/form-fields.ts';
-import { openJarsHere } from '../../../src/shelf/open-jars-here.ts';
 import { PlainPage } from '../../../views/pages/plain-page.tsx';
 import { OpenJarsPage } from '../../../views/pages/shelf/open-jars-page.tsx';
+import { openJarsOf } from '../../queries/shelf/open-jars.ts';
 import { finishJar } from '../../records/shelf/finish-jar.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 import { presentOpenJars } from './present-open-jars.ts';
@@ -14,7 +14,7 @@ const openJars: FastifyPluginAsync = async (app) => {
   app.get('/shelf/open', async (request, reply) => {
     const keys = () => reply.formKeys();
     const [open, picture] = await Promise.all([
-      openJarsHere(app.db, request.household.id, request.today),
+      openJarsOf(app.db, request.household.id, request.today),
       shelfPicture(request),
     ]);
 

@@ -1,10 +1,10 @@
 import type { FastifyPluginAsync } from 'fastify';
 import { z } from 'zod';
 import { ShelfwardError } from '../../../shared/problems.ts';
-import { openJarsHere } from '../../../src/shelf/open-jars-here.ts';
 import { ShelfItemPage } from '../../../views/pages/shelf/shelf-item-page.tsx';
 import { ShelfPage } from '../../../views/pages/shelf/shelf-page.tsx';
 import { ledger } from '../../queries/shelf/ledger.ts';
+import { openJarsOf } from '../../queries/shelf/open-jars.ts';
 import { lots } from '../../queries/shelf/shelf.ts';
 import { mayKeepShelf, sayWhetherKept } from '../shared/own-device.ts';
 import { shelfMessage } from './messages.ts';
@@ -41,7 +41,7 @@ const shelf: FastifyPluginAsync = async (app) => {
     const item = itemOn(picture.shelf, request.params.item);
     const [history, open] = await Promise.all([
       ledger(app.db, request.household.id, { itemId: item.item.id }),
-      openJarsHere(app.db, request.household.id, request.today, item.item.id),
+      openJarsOf(app.db, request.household.id, request.today, item.item.id),
     ]);
 
     return reply.page(ShelfItemPage, {

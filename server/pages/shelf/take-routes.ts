@@ -5,12 +5,12 @@ import { choiceField, dateField, readForm } from '../../../shared/schemas/form-f
 import { type Take, takeForm } from '../../../shared/schemas/take.ts';
 import { takeOutcomes } from '../../../shared/schemas/waiting-take.ts';
 import { addDays, type CalendarDate } from '../../../shared/week.ts';
-import { openJarsHere } from '../../../src/shelf/open-jars-here.ts';
 import { ShelfItemPage } from '../../../views/pages/shelf/shelf-item-page.tsx';
 import { ShelfPage } from '../../../views/pages/shelf/shelf-page.tsx';
 import { ShelfRow } from '../../../views/pages/shelf/shelf-row.tsx';
 import { TakeAnswer } from '../../../views/pages/shelf/take-answer.tsx';
 import { ledger } from '../../queries/shelf/ledger.ts';
+import { openJarsOf } from '../../queries/shelf/open-jars.ts';
 import { shelfByItem } from '../../queries/shelf/shelf.ts';
 import { take } from '../../records/shelf/take.ts';
 import { takenAs } from '../../records/shelf/waiting-takes.ts';
@@ -127,7 +127,7 @@ async function sendBack(
     const pickedLot = sentText(request, 'picked') === '' ? null : sentText(request, 'lotId');
     const { db } = request.server;
     const history = await ledger(db, request.household.id, { itemId: item.item.id });
-    const open = await openJarsHere(db, request.household.id, request.today, item.item.id);
+    const open = await openJarsOf(db, request.household.id, request.today, item.item.id);
     const props = presentShelfItem(picture, item, history, { pickedLot, before: null, open, keys, typed });
     return reply.page(ShelfItemPage, { frame: await reply.frame(), ...props }, status);
   }

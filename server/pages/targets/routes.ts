@@ -203,7 +203,11 @@ async function targetPicture(request: FastifyRequest, itemId: string): Promise<T
     loaded,
     published: reference.harvestWindows,
     reading: request.reading,
-    jars: jarAdvice(loaded, item, reference),
+    jars: jarAdvice(
+      { facts: loaded.facts, asOf: loaded.year.asOf, use: loaded.useByItem.get(item.id) },
+      item,
+      reference,
+    ),
   };
 }
 

@@ -19,7 +19,7 @@ import type { Database } from '../../database/database.ts';
 import { householdById } from '../../queries/household/household.ts';
 import { canners } from '../../queries/household/kitchen.ts';
 import { recipes } from '../../queries/household/recipes.ts';
-import { cropGuessFor, firstYear } from '../../reference/first-year.ts';
+import { cropGuessFor, firstYear, supplyGuessFor } from '../../reference/first-year.ts';
 import { householdGround } from '../../year/ground.ts';
 import { type Recording, record } from '../record.ts';
 import { noteGuess } from '../year/guesses.ts';
@@ -90,6 +90,7 @@ export async function startHousehold(setting: FirstHourSetting, hour: FirstHour)
       { name, jarKind, handsOnMinutes: handsOnGuess[recipe.kind], minutesGuessed: true, lbByCrop: new Map() },
       place,
       reference,
+      supplyGuessFor,
     );
     if (!kept.ok) return kept;
     const life = recipeLife(recipe, reference.shelfLives);

@@ -1,7 +1,7 @@
 import type { ItemId } from '../../../shared/ids.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { FinishedJar } from '../../../shared/schemas/finished-jar.ts';
-import { openJarsHere } from '../../../src/shelf/open-jars-here.ts';
+import { openJarsOf } from '../../queries/shelf/open-jars.ts';
 import { type Recording, record, refuse } from '../record.ts';
 import { addJarEvents, newEntryId } from './jar-events.ts';
 
@@ -19,7 +19,7 @@ export const finishJar = (
     request,
     async (recorder) => {
       const { trx, householdId, today } = recorder;
-      const standing = await openJarsHere(trx, householdId, today);
+      const standing = await openJarsOf(trx, householdId, today);
       const open = standing.find(
         ({ lotId, openedOn }) => lotId === request.lotId && openedOn === request.openedOn,
       );

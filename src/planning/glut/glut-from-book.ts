@@ -9,7 +9,7 @@ import { handsOnGuess } from '../../preserving/recipes/hands-on-guess.ts';
 import { recipeBook, type TestedRecipe } from '../../preserving/recipes/recipe-book.ts';
 import { recipeFamily } from '../../preserving/recipes/recipe-family.ts';
 import { recipeLife } from '../../preserving/recipes/recipe-life.ts';
-import { canningPlace, recipeToKeep } from '../../preserving/recipes/recipe-to-keep.ts';
+import { canningPlace, type GuessSupply, recipeToKeep } from '../../preserving/recipes/recipe-to-keep.ts';
 import { testedWays } from '../../preserving/recipes/tested-ways.ts';
 import type { LoadedYear } from '../year/household-year.ts';
 import { recipesHere } from '../year/planned-recipes.ts';
@@ -30,11 +30,16 @@ export function cropsOfBook(reference: ReferenceTables): readonly NamedCrop[] {
  * see what a crop that nothing here is made of could become. A recipe without a tested schedule in this kitchen, or
  * without published pounds, is left out. It is never planned.
  */
-export function yearFromBook(loaded: LoadedYear, crop: CropKey, reference: ReferenceTables): LoadedYear {
+export function yearFromBook(
+  loaded: LoadedYear,
+  crop: CropKey,
+  reference: ReferenceTables,
+  guessSupply: GuessSupply,
+): LoadedYear {
   const { facts, year } = loaded;
   const taken = recipeBook(reference)
     .filter(({ produce }) => produce.some(({ cropKey }) => cropKey !== null && hyphened(cropKey) === crop))
-    .flatMap((recipe) => takenFromBook(loaded, recipe, reference));
+    .flatMap((recipe) => takenFromBook(loaded, recipe, reference, guessSupply));
   const items = taken.map(({ item }) => item);
   const recipes = recipesHere(
     taken.map(({ recipe }) => recipe),
@@ -63,7 +68,12 @@ interface Taken {
   readonly supplies: readonly Supply[];
 }
 
-function takenFromBook({ facts, year }: LoadedYear, book: TestedRecipe, reference: ReferenceTables): Taken[] {
+function takenFromBook(
+  { facts, year }: LoadedYear,
+  book: TestedRecipe,
+  reference: ReferenceTables,
+  guessSupply: GuessSupply,
+): Taken[] {
   const place = canningPlace(facts.household, facts.canners, year.asOf);
   const { here } = testedWays(reference, book, place);
   const way = here.find(({ jar }) => jar === book.yield.jar) ?? here[0];
@@ -75,6 +85,7 @@ function takenFromBook({ facts, year }: LoadedYear, book: TestedRecipe, referenc
     { name: book.name, jarKind, handsOnMinutes, minutesGuessed: true, lbByCrop: new Map() },
     place,
     reference,
+    guessSupply,
   );
   if (!kept.ok) return [];
   const { value } = kept;

@@ -1,12 +1,12 @@
-import { z } from 'zod';
-import { bounds } from '../../../shared/bounds.ts';
 import type { CropKey } from '../../../shared/ids.ts';
 import { poundsPerKilogram } from '../../../shared/measures.ts';
 import { found, type Outcome, refused } from '../../../shared/problems.ts';
-import { choiceField, numberField, readForm, textField } from '../../../shared/schemas/form-fields.ts';
+import { readForm } from '../../../shared/schemas/form-fields.ts';
+import { glutForm } from '../../../shared/schemas/glut.ts';
 import type { HarvestWindowRow } from '../../../shared/schemas/reference/harvest-window.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import { cropName } from '../../harvest/crop-name.ts';
+import type { GuessSupply } from '../../preserving/recipes/recipe-to-keep.ts';
 import type { KeptPlan } from '../kept-plan.ts';
 import { weeksToKeep } from '../kept-plan.ts';
 import type { PlanningAnswer, PlanYear } from '../make-plan.ts';
@@ -19,12 +19,6 @@ import type { Glut } from './glut.ts';
 import { type GlutDifference, glutDifference } from './glut-difference.ts';
 import { cropsOfBook, yearFromBook } from './glut-from-book.ts';
 import { yearWithGlut } from './year-with-glut.ts';
-
-const glutForm = z.object({
-  crop: textField('Crop', 60),
-  amount: numberField({ label: 'How much', ...bounds.glut, example: '40' }),
-  unit: choiceField('Unit', ['lb', 'kg']).prefault('lb'),
-});
 
 /** Somebody waits for the answer: after so many seconds the best plan so far has to do. */
 const patience = 5;
@@ -43,12 +37,20 @@ export interface GlutHere {
 }
 
 /** Reads a glut; where nothing that is kept is made of the crop, its uses are those of the recipe book. */
-export function glutHere(loaded: LoadedYear, typed: unknown, reference: ReferenceTables): Outcome<GlutHere> {
+export function glutHere(
+  loaded: LoadedYear,
+  typed: unknown,
+  reference: ReferenceTables,
+  guessSupply: GuessSupply,
+): Outcome<GlutHere> {
   const own = cropsHere(loaded, reference.harvestWindows);
   const glut = readGlut(own, cropsOfBook(reference), typed);
   if (!glut.ok) return glut;
   const { crop, isKept } = glut.value;
-  return found({ glut: glut.value, loaded: isKept ? loaded : yearFromBook(loaded, crop, reference) });
+  return found({
+    glut: glut.value,
+    loaded: isKept ? loaded : yearFromBook(loaded, crop, reference, guessSupply),
+  });
 }
 
 /** Every crop something here can be made of, by name. */

@@ -1,8 +1,6 @@
-import { setImmediate } from 'node:timers/promises';
-import { outlookUnderPlan } from '../../../server/year/plan-household.ts';
 import type { ItemId } from '../../../shared/ids.ts';
 import { predictedUse } from '../../shelf/predicted-use.ts';
-import type { PlanningAnswer, PlanOptions, PlanYear } from '../make-plan.ts';
+import type { AskOutlook, PlanningAnswer, PlanOptions, PlanYear } from '../make-plan.ts';
 import { planningParameters } from '../model/parameters.ts';
 import { planningSets } from '../model/sets.ts';
 import type { Plan } from '../plan.ts';
@@ -19,8 +17,14 @@ export interface AimSetting {
   readonly rounds: number;
 }
 
+/** How a plan is aimed: with whose outlook, and `pause`d between two sampled years so that others go on. */
+export interface AimOptions extends Pick<PlanOptions, 'signal'> {
+  readonly outlookOf: AskOutlook;
+  readonly pause: () => Promise<unknown>;
+}
+
 /** A thousand years give a chance of 0.9 a standard error of 0.01. */
-export const usualSetting: AimSetting = { years: 1000, rounds: usualAim.rounds };
+export const usualPlay: AimSetting = { years: 1000, rounds: usualAim.rounds };
 
 const seed = 20_260_811;
 
@@ -33,14 +37,16 @@ export async function aimedPlan(
   first: PlanningAnswer,
   planYear: PlanYear,
   setting: AimSetting,
-  options: Pick<PlanOptions, 'signal'> = {},
+  { pause, outlookOf, signal }: AimOptions,
 ): Promise<AimedPlan> {
-  const outlookOf = outlookUnderPlan(loaded);
   const play: SimulationOptions = { years: setting.years, seed, drawUse: usesOf(loaded) };
   return planWithAim(
     loaded.year,
-    async (year, earlier) => (earlier === null ? first : planYear(year, { earlier, outlookOf, ...options })),
-    (year, plan) => playedBetween(year, plan, play, options.signal),
+    async (year, earlier) =>
+      earlier === null
+        ? first
+        : planYear(year, { earlier, outlookOf, ...(signal === undefined ? {} : { signal }) }),
+    (year, plan) => playedBetween(year, plan, play, { pause, signal }),
     { chance: usualAim.chance, chanceByItem: chancesWanted(loaded), rounds: setting.rounds },
   );
 }
@@ -106,13 +112,13 @@ async function playedBetween(
   year: PlanningYear,
   plan: Plan,
   options: SimulationOptions,
-  signal: AbortSignal | undefined,
+  { pause, signal }: { readonly pause: AimOptions['pause']; readonly signal: AbortSignal | undefined },
 ): Promise<SimulatedPlan> {
   const playing = simulation(year, plan, options);
   for (;;) {
     signal?.throwIfAborted();
     const step = playing.next();
     if (step.done === true) return step.value;
-    await setImmediate();
+    await pause();
   }
 }

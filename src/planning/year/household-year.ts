@@ -1,6 +1,4 @@
-import type { Database } from '../../../server/database/database.ts';
-import { householdFacts } from '../../../server/year/household-facts.ts';
-import type { HouseholdId, ItemId } from '../../../shared/ids.ts';
+import type { ItemId } from '../../../shared/ids.ts';
 import { type JarKind, nominalMl, sizeOf } from '../../../shared/jar.ts';
 import type { Cents } from '../../../shared/money.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
@@ -49,14 +47,6 @@ export interface LoadedYear {
   readonly seasonsBySource: ReadonlyMap<Source['id'], readonly SourceYear[]>;
   readonly recipes: RecipesHere;
 }
-
-/** Loads a household as it stands on a date. */
-export const loadPlanningYear = async (
-  db: Database,
-  householdId: HouseholdId,
-  asOf: CalendarDate,
-  reference: ReferenceTables,
-): Promise<LoadedYear> => planningYearOf(await householdFacts(db, householdId, asOf), asOf, reference);
 
 /** A household's year from its facts; from changed facts, what it would be. */
 export function planningYearOf(

@@ -6,7 +6,9 @@ import { discardOn } from '../../shelf/best-quality.ts';
 import { predictedUse } from '../../shelf/predicted-use.ts';
 import { projectShelf } from '../../shelf/projection.ts';
 import type { IncomingUnits, ShelfAhead, ShelfProjection } from '../../shelf/shelf-projection.ts';
+import { neverRunsOut } from '../answer/assemble-plan.ts';
 import type { PlanPath } from '../answer/plan-path.ts';
+import type { AskOutlook } from '../make-plan.ts';
 import { horizonWeeks, type LoadedYear } from './household-year.ts';
 
 /** A plan's path of one item, and the week its first entry stands for. */
@@ -19,11 +21,16 @@ export interface PathFrom {
  * The shelf of one item over the coming year; with a plan's path, what it makes and buys comes too. Null for what nobody
  * says they eat.
  */
-export function itemOutlook(loaded: LoadedYear, item: Item, plan: PathFrom | null): ShelfProjection | null {
+export function itemOutlook(
+  loaded: LoadedYear,
+  item: Item,
+  plan: PathFrom | null,
+  project: ProjectItem = projectAnew,
+): ShelfProjection | null {
   const { facts, year } = loaded;
   const forecast = loaded.useByItem.get(item.id)?.forecast;
   if (!forecast) return null;
-  return remembered(
+  return project(
     `${facts.household.id} ${item.id} ${plan === null ? 'as it stands' : 'under a plan'}`,
     forecast,
     {
@@ -44,21 +51,27 @@ export function itemOutlook(loaded: LoadedYear, item: Item, plan: PathFrom | nul
   );
 }
 
-type Ahead = Omit<ShelfAhead, 'use'>;
+/** What comes and stands of an item, its use apart. */
+export type ItemAhead = Omit<ShelfAhead, 'use'>;
 
-// A jar taken changes the outlook of one item out of forty; the others are asked for again with the very same figures.
-const outlooks = new Map<string, { readonly figures: string; readonly projection: ShelfProjection }>();
-const mostRemembered = 2000;
+/** Projects the shelf of an item; `place` names household, item and whether under a plan, for who remembers answers. */
+export type ProjectItem = (place: string, forecast: UseForecast, ahead: ItemAhead) => ShelfProjection;
 
-function remembered(place: string, forecast: UseForecast, ahead: Ahead): ShelfProjection {
-  const figures = JSON.stringify([ahead, forecast.belief, forecast.weeks]);
-  const last = outlooks.get(place);
-  if (last?.figures === figures) return last.projection;
-  const projection = projectShelf({ ...ahead, use: predictedUse(forecast) });
-  if (outlooks.size >= mostRemembered) outlooks.clear();
-  outlooks.set(place, { figures, projection });
-  return projection;
-}
+/** The projection worked out from its figures. */
+export const projectAnew: ProjectItem = (_place, forecast, ahead) =>
+  projectShelf({ ...ahead, use: predictedUse(forecast) });
+
+/** How long each item lasts when a plan's path is carried out; `pause` lets others go on between two items. */
+export const outlookUnder =
+  (loaded: LoadedYear, project: ProjectItem, pause: () => Promise<unknown>): AskOutlook =>
+  async (path) => {
+    await pause();
+    const item = loaded.facts.items.find((candidate) => candidate.id === path.item);
+    const projection = item && itemOutlook(loaded, item, { path, weeks: loaded.year.weeks }, project);
+    return projection
+      ? { runOutWeek: projection.runOut, chanceOfLasting: projection.chanceOfLasting }
+      : neverRunsOut;
+  };
 
 /** Only what the household put up is thrown away at its own ceiling; a bag of salt has none. */
 const ceilingOf = ({ facts }: LoadedYear, item: Item, madeOn: CalendarDate): CalendarDate | null =>

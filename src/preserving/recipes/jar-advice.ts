@@ -1,7 +1,9 @@
 import { asJarKind, type JarSize, jarSizes, mouthOf, nominalMl, sizeOf } from '../../../shared/jar.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import type { CalendarDate } from '../../../shared/week.ts';
+import type { ItemUse } from '../../consumption/item-use.ts';
+import type { HouseholdFacts } from '../../household/facts.ts';
 import type { Item } from '../../household/item.ts';
-import type { LoadedYear } from '../../planning/year/household-year.ts';
 import { type JarSizeAdvice, jarSizeAdvice } from '../../shelf/jar-size/jar-size-advice.ts';
 import { keepColdDaysOf } from '../../shelf/keep-cold.ts';
 import { askGate, noonOf } from '../ask-gate.ts';
@@ -16,6 +18,14 @@ export interface JarAdviceHere {
   readonly keepColdIsKnown: boolean;
 }
 
+/** What the advice for an item looks at, on a day. */
+export interface JarAdviceAsked {
+  readonly facts: Pick<HouseholdFacts, 'household' | 'canners' | 'recipes' | 'jars' | 'lids' | 'jarWishes'>;
+  readonly asOf: CalendarDate;
+  /** Undefined or without a forecast for what nobody says they eat. */
+  readonly use: Pick<ItemUse, 'declared' | 'forecast'> | undefined;
+}
+
 /** Why there is no advice: it is not canned here, or something must be said first. */
 export type NoJarAdvice = 'not canned' | 'no use' | 'no servings' | 'no meal';
 
@@ -27,14 +37,12 @@ const largestSpoonful = 30;
  * canner at this altitude. One jar is one meal if the household says so, by its wish for jars or by counting its use by the meal.
  */
 export function jarAdvice(
-  loaded: LoadedYear,
+  { facts, asOf, use }: JarAdviceAsked,
   item: Item,
   reference: ReferenceTables,
 ): JarAdviceHere | NoJarAdvice {
-  const { facts } = loaded;
-  const sizes = testedSizes(loaded, item, reference);
+  const sizes = testedSizes({ facts, asOf }, item, reference);
   if (item.usualJar === null || sizes === null) return 'not canned';
-  const use = loaded.useByItem.get(item.id);
   if (!use?.forecast) return 'no use';
   const said = use.declared;
   const wish = facts.jarWishes.get(item.id) ?? null;
@@ -70,7 +78,7 @@ export function jarAdvice(
       candidates: jarSizes.map((size) => ({
         size,
         hasTestedProcess: sizes.has(size),
-        costCents: costOfFilling(loaded, size),
+        costCents: costOfFilling(facts, size),
       })),
     }),
   };
@@ -78,7 +86,7 @@ export function jarAdvice(
 
 /** Sizes some recipe of the item may be processed in here; null when none of them is canned. Metric jars only where they are held. */
 function testedSizes(
-  { facts, year }: LoadedYear,
+  { facts, asOf }: Pick<JarAdviceAsked, 'facts' | 'asOf'>,
   item: Item,
   reference: ReferenceTables,
 ): ReadonlySet<JarSize> | null {
@@ -88,7 +96,7 @@ function testedSizes(
   if (canned.length === 0) return null;
   const held = new Set(facts.jars.map(({ kind }) => sizeOf(kind)));
   const kitchen = { household: facts.household, canners: facts.canners, reference };
-  const checked = gaugeCheckPlannedOn(year.asOf);
+  const checked = gaugeCheckPlannedOn(asOf);
   const asked = { at: noonOf(checked), prepared: 'as-planned', gaugeCheckPlannedOn: checked } as const;
   return new Set(
     jarSizes.filter(
@@ -111,7 +119,7 @@ function testedSizes(
  * Cents a filled jar costs beyond its food: a new lid, and the part of a jar that does not come back. The cheaper of the mouths
  * that are held; null for a size of which the household has no jars.
  */
-function costOfFilling({ facts }: LoadedYear, size: JarSize): number | null {
+function costOfFilling(facts: JarAdviceAsked['facts'], size: JarSize): number | null {
   const costs = facts.jars
     .filter(({ kind }) => sizeOf(kind) === size)
     .map(({ kind, price, pack, returnShare }) => {

@@ -1,4 +1,3 @@
-import { supplyGuessFor } from '../../../server/reference/first-year.ts';
 import { type JarKind, sizeOf } from '../../../shared/jar.ts';
 import type { Cents } from '../../../shared/money.ts';
 import { found, type Outcome, type Problem, refused } from '../../../shared/problems.ts';
@@ -45,6 +44,9 @@ export interface SupplyNeeded {
   readonly packPrice: Cents;
 }
 
+/** Pack and price a supply is begun with, by its name and unit, where nobody has said any. */
+export type GuessSupply = (name: string, unit: string) => { readonly pack: number; readonly price: Cents };
+
 /** The household's kitchen as the preserving rules ask for it. */
 export const canningPlace = (
   { altitudeFt }: Pick<Household, 'altitudeFt'>,
@@ -77,6 +79,7 @@ export function recipeToKeep(
   choice: OwnChoice,
   place: CanningPlace,
   reference: ReferenceTables,
+  guessSupply: GuessSupply,
 ): Outcome<RecipeToKeep> {
   const jar = sizeOf(choice.jarKind);
   const ways = testedWays(reference, recipe, place);
@@ -128,7 +131,7 @@ export function recipeToKeep(
     stages: kept.stages,
     produce: produce.flatMap(({ crop, lb }) => (lb === null ? [] : [{ crop, lb }])),
     supplies: kept.supplies.map((supply) => {
-      const { pack, price } = supplyGuessFor(supply.name, supply.unit);
+      const { pack, price } = guessSupply(supply.name, supply.unit);
       return { ...supply, pack, packPrice: price };
     }),
   });

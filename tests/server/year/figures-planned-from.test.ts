@@ -3,10 +3,10 @@ import { countShelf } from '../../../server/records/shelf/count-shelf.ts';
 import { take } from '../../../server/records/shelf/take.ts';
 import { declareUse } from '../../../server/records/year/targets.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
+import { loadPlanningYear } from '../../../server/year/load-year.ts';
 import { declaredUseForm } from '../../../shared/schemas/declared-use.ts';
 import { oneOf } from '../../../shared/schemas/take.ts';
 import { asDate } from '../../../shared/week.ts';
-import { loadPlanningYear } from '../../../src/planning/year/household-year.ts';
 import { jarAdvice } from '../../../src/preserving/recipes/jar-advice.ts';
 import { worked } from '../../builders/outcomes.ts';
 import {
@@ -149,7 +149,14 @@ describe('what a serving costs in a jar of its size', () => {
 
     const loaded = await load();
     const jam = loaded.facts.items.find(({ id }) => id === plumJam);
-    const found = jam === undefined ? 'no use' : jarAdvice(loaded, jam, reference);
+    const found =
+      jam === undefined
+        ? 'no use'
+        : jarAdvice(
+            { facts: loaded.facts, asOf: loaded.year.asOf, use: loaded.useByItem.get(jam.id) },
+            jam,
+            reference,
+          );
 
     const { advice } = found as Exclude<typeof found, string>;
     expect(advice.findings.find(({ size }) => size === 'half-pint')?.costCentsPerServing).toBeCloseTo(

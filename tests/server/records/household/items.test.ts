@@ -22,10 +22,11 @@ import {
 } from '../../../../server/records/household/recipes.ts';
 import { removePack, savePack } from '../../../../server/records/year/packs.ts';
 import { setSupply } from '../../../../server/records/year/supplies.ts';
+import { supplyGuessFor } from '../../../../server/reference/first-year.ts';
 import { loadReferenceTables } from '../../../../server/reference/load-reference.ts';
+import { loadPlanningYear } from '../../../../server/year/load-year.ts';
 import type { JarKind } from '../../../../shared/jar.ts';
 import { packForm } from '../../../../shared/schemas/item.ts';
-import { loadPlanningYear } from '../../../../src/planning/year/household-year.ts';
 import { checkPlanningYear } from '../../../../src/planning/year/input-checks.ts';
 import { recipeBook } from '../../../../src/preserving/recipes/recipe-book.ts';
 import {
@@ -71,6 +72,7 @@ const fromBook = async (key: string, jarKind: string, over: object = {}): Promis
       },
       place,
       reference,
+      supplyGuessFor,
     ),
   );
 };
@@ -175,6 +177,7 @@ describe('adding a preserve from the book', () => {
         },
         canningPlace({ altitudeFt: 1200 }, [], today),
         reference,
+        supplyGuessFor,
       ),
     );
 

@@ -17,9 +17,9 @@ import { mostHouseholds } from '../../../../server/records/household/create-hous
 import { type FirstHour, startHousehold } from '../../../../server/records/household/start-household.ts';
 import { firstYear } from '../../../../server/reference/first-year.ts';
 import { loadReferenceTables } from '../../../../server/reference/load-reference.ts';
+import { loadPlanningYear } from '../../../../server/year/load-year.ts';
 import { asCents } from '../../../../shared/money.ts';
 import { asDate } from '../../../../shared/week.ts';
-import { loadPlanningYear } from '../../../../src/planning/year/household-year.ts';
 import { checkPlanningYear } from '../../../../src/planning/year/input-checks.ts';
 import { refusalOf, worked } from '../../../builders/outcomes.ts';
 

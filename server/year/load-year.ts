@@ -1,0 +1,14 @@
+import type { HouseholdId } from '../../shared/ids.ts';
+import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import type { CalendarDate } from '../../shared/week.ts';
+import { type LoadedYear, planningYearOf } from '../../src/planning/year/household-year.ts';
+import type { Database } from '../database/database.ts';
+import { householdFacts } from './household-facts.ts';
+
+/** Loads a household as it stands on a date. */
+export const loadPlanningYear = async (
+  db: Database,
+  householdId: HouseholdId,
+  asOf: CalendarDate,
+  reference: ReferenceTables,
+): Promise<LoadedYear> => planningYearOf(await householdFacts(db, householdId, asOf), asOf, reference);

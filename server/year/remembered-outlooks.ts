@@ -1,0 +1,28 @@
+import { setImmediate } from 'node:timers/promises';
+import type { AskOutlook } from '../../src/planning/make-plan.ts';
+import type { LoadedYear } from '../../src/planning/year/household-year.ts';
+import { outlookUnder, type ProjectItem, projectAnew } from '../../src/planning/year/item-outlook.ts';
+import type { ShelfProjection } from '../../src/shelf/shelf-projection.ts';
+
+// A jar taken changes the outlook of one item out of forty; the others are asked for again with the very same figures.
+const outlooks = new Map<string, { readonly figures: string; readonly projection: ShelfProjection }>();
+const mostRemembered = 2000;
+
+/** The projection of an item, worked out again only when a figure of it changed. */
+export const rememberedProjection: ProjectItem = (place, forecast, ahead) => {
+  const figures = JSON.stringify([ahead, forecast.belief, forecast.weeks]);
+  const last = outlooks.get(place);
+  if (last?.figures === figures) return last.projection;
+  const projection = projectAnew(place, forecast, ahead);
+  if (outlooks.size >= mostRemembered) outlooks.clear();
+  outlooks.set(place, { figures, projection });
+  return projection;
+};
+
+/** How the core plans a household's year here: others are served between two items and two sampled years. */
+export const servedBetween = (
+  loaded: LoadedYear,
+): { readonly outlookOf: AskOutlook; readonly pause: () => Promise<unknown> } => ({
+  outlookOf: outlookUnder(loaded, rememberedProjection, setImmediate),
+  pause: setImmediate,
+});
