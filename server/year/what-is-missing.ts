@@ -2,33 +2,12 @@ import type { ItemId } from '../../shared/ids.ts';
 import type { UseForecast } from '../../src/consumption/use-forecast.ts';
 import type { Item } from '../../src/household/item.ts';
 import type { Recipe } from '../../src/household/recipe.ts';
+import type { LoadedYear } from '../../src/planning/year/household-year.ts';
 import type { ItemSupply } from '../../src/planning/year/item-supply.ts';
+import type { Missing, MissingCause } from '../../src/planning/year/item-year.ts';
 import { gatheredLb } from '../../src/planning/year/supply-weeks.ts';
 import { listed } from '../../views/words/sentences.ts';
 import { cropGuessFor } from '../reference/first-year.ts';
-import type { LoadedYear } from './planning-year.ts';
-
-/** Why nothing more of an item can come, and the one step that mends it. */
-export interface Missing {
-  readonly cause: MissingCause;
-  /** To follow a name: `no source of carrots`. */
-  readonly words: string;
-  readonly step: { readonly words: string; readonly href: string };
-}
-
-export type MissingCause =
-  | 'recipe'
-  | 'process'
-  | 'altitude'
-  | 'canner'
-  | 'gauge'
-  | 'source'
-  | 'harvest'
-  | 'by-product'
-  | 'time'
-  | 'jars'
-  | 'lids'
-  | 'pack';
 
 /** Below half a unit nobody says that something is there. */
 export const leastUnit = 0.5;

@@ -24,7 +24,7 @@ export function found<K, V>(map: ReadonlyMap<K, V>, key: K, name: string): V {
 }
 
 /** An amount that may not be there: none of it then (no set-up, no stages, nothing on hand). */
-export function orNone(amount: number | undefined): number {
+export function orNone(amount: number | null | undefined): number {
   return amount ?? 0;
 }
 

@@ -1,7 +1,7 @@
 import { folded } from '../../shared/folded.ts';
 import { type JarSize, nominalMl } from '../../shared/jar.ts';
 import type { CannerFactRow } from '../../shared/schemas/reference/canner-fact.ts';
-import { type CalendarDate, daysBetween } from '../../shared/week.ts';
+import { addWeeks, type CalendarDate, daysBetween, mondayOf, weekOf } from '../../shared/week.ts';
 import { citationOf, cite, factNumber, factOf, factRange } from './citation.ts';
 import { type ProcessTables, schedulesFor } from './lookup/process-lookup.ts';
 import type { Gauge, ProcessMethod, ProcessQuery, Schedule } from './lookup/schedule.ts';
@@ -293,3 +293,6 @@ export const jarsPerLoad = (
   const pintsPerQuart = factRange(facts, 'bwc.load.pint').low / factNumber(facts, 'bwc.load.quart');
   return allowed(Math.floor(canner.uprightQuarts * pintsPerQuart + 1e-9));
 };
+
+/** A plan counts on a check from the week after this one: it takes a way to somebody who can do it. */
+export const gaugeCheckPlannedOn = (asOf: CalendarDate): CalendarDate => mondayOf(addWeeks(weekOf(asOf), 1));

@@ -7,6 +7,7 @@ import { formatMonth, formatNumber } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { listed, sentenceCase } from '../../../views/words/sentences.ts';
 import { amountOf, figureAndUnit } from '../../words/shelf-units.ts';
+
 import { leastUnit } from '../../year/what-is-missing.ts';
 import type { YearPicture } from '../../year/year-picture.ts';
 

@@ -1,5 +1,5 @@
 import type { RecipeId } from '../../../shared/ids.ts';
-import { addDays, addWeeks, type CalendarDate, mondayOf, weekOf } from '../../../shared/week.ts';
+import { addDays, type CalendarDate, weekOf } from '../../../shared/week.ts';
 import type { Canner, KitchenHours } from '../../household/kitchen.ts';
 import { cannerFacts } from '../../preserving/ask-gate.ts';
 import { countsOnGaugeCheck, dialCheckDays } from '../../preserving/canner.ts';
@@ -14,9 +14,6 @@ export interface GaugeCheckAhead {
   /** The first planned day at the stove that has no check on record, and what is canned on it; null while the plan has none. */
   readonly neededFor: { readonly on: CalendarDate; readonly recipes: readonly RecipeId[] } | null;
 }
-
-/** A plan counts on a check from the week after this one: it takes a way to somebody who can do it. */
-export const gaugeCheckPlannedOn = (asOf: CalendarDate): CalendarDate => mondayOf(addWeeks(weekOf(asOf), 1));
 
 /** The checks that come next, of every dial gauge that was checked before; one that never was is missing, not to come. */
 export const gaugeChecksAhead = (

@@ -11,6 +11,7 @@ import { recipeFamily } from '../../preserving/recipes/recipe-family.ts';
 import { recipeLife } from '../../preserving/recipes/recipe-life.ts';
 import { canningPlace, type GuessSupply, recipeToKeep } from '../../preserving/recipes/recipe-to-keep.ts';
 import { testedWays } from '../../preserving/recipes/tested-ways.ts';
+import { orNone } from '../lookup.ts';
 import type { LoadedYear } from '../year/household-year.ts';
 import { recipesHere } from '../year/planned-recipes.ts';
 import type { NamedCrop } from './crop-by-words.ts';
@@ -162,6 +163,6 @@ function takenFromBook(
 /** The mouth the household has most empty jars of; regular where it has none of the size. */
 function mouthOwned(jars: LoadedYear['facts']['jars'], size: JarSize): (typeof mouths)[number] {
   const empty = (mouth: (typeof mouths)[number]) =>
-    jars.find(({ kind }) => kind === asJarKind(size, mouth))?.empty ?? 0;
+    orNone(jars.find(({ kind }) => kind === asJarKind(size, mouth))?.empty);
   return empty('wide') > empty('regular') ? 'wide' : 'regular';
 }

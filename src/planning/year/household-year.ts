@@ -11,7 +11,8 @@ import type { HouseholdFacts } from '../../household/facts.ts';
 import type { Item } from '../../household/item.ts';
 import { usualUnits } from '../../household/lot.ts';
 import type { Source } from '../../household/source.ts';
-import { gaugeCheckPlannedOn } from '../days/gauge-checks.ts';
+import { gaugeCheckPlannedOn } from '../../preserving/canner.ts';
+import { orNone } from '../lookup.ts';
 import { latenessOf } from '../../household/ground.ts';
 import type {
   KitchenTime,
@@ -142,8 +143,8 @@ export function planningYearOf(
       storage: {
         freezerQuarts: facts.places
           .filter((place) => place.kind === 'freezer')
-          .reduce((quarts, place) => quarts + (place.capacityQuarts ?? 0), 0),
-        freezerQuartsPerDay: facts.household.freezerQuartsPerDay ?? 0,
+          .reduce((quarts, place) => quarts + orNone(place.capacityQuarts), 0),
+        freezerQuartsPerDay: orNone(facts.household.freezerQuartsPerDay),
         crockQuarts: facts.household.crockQuarts,
       },
       // A decision about a recipe that is not planned here says nothing to the planner.
@@ -189,12 +190,12 @@ function suppliesOf(
     const before = lbByWeek.get(source.crop);
     lbByWeek.set(
       source.crop,
-      own.map((lb, at) => lb + (before?.[at] ?? 0)),
+      own.map((lb, at) => lb + orNone(before?.[at])),
     );
   }
   return new Map(
     facts.items.map((item): [ItemId, ItemSupply] => {
-      if (item.retiredOn === null && (facts.packs.get(item.id)?.length ?? 0) > 0) {
+      if (item.retiredOn === null && orNone(facts.packs.get(item.id)?.length) > 0) {
         const nextWeek = weeks[1] ?? null;
         const supply = { nextSupplyWeek: nextWeek, nextSeasonWeek: nextWeek, by: 'bought' as const };
         return [item.id, { ...supply, canArrive: weeks.map(() => true) }];
@@ -223,10 +224,13 @@ function plannedItem(
 ): PlannedItem {
   const isBought = supply.by === 'bought';
   const ahead = use.forecast?.weeklyMean ?? datedByWeek(use.dated, weeks);
-  const { hungryYear = 0, failedCrop = 0, expectedWaste = 0 } = target?.parts ?? {};
+  const parts = target?.parts;
   const expected = {
     useByWeek: ahead.slice(0, weeks.length),
-    reserveUnits: Math.max(0, hungryYear + failedCrop - expectedWaste),
+    reserveUnits: Math.max(
+      0,
+      orNone(parts?.hungryYear) + orNone(parts?.failedCrop) - orNone(parts?.expectedWaste),
+    ),
   };
   const byHand = facts.handTargets.get(item.id);
   const wanted = byHand === undefined ? expected : wantedByHand(byHand.units, expected);

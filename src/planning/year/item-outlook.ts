@@ -8,6 +8,7 @@ import { projectShelf } from '../../shelf/projection.ts';
 import type { IncomingUnits, ShelfAhead, ShelfProjection } from '../../shelf/shelf-projection.ts';
 import { neverRunsOut } from '../answer/assemble-plan.ts';
 import type { PlanPath } from '../answer/plan-path.ts';
+import { noneBeyond } from '../lookup.ts';
 import type { AskOutlook } from '../make-plan.ts';
 import { horizonWeeks, type LoadedYear } from './household-year.ts';
 
@@ -93,7 +94,7 @@ function incomingUnits(
   { path, weeks }: PathFrom,
 ): readonly (IncomingUnits & { readonly discardOn: CalendarDate | null })[] {
   return weeks.flatMap((week, at) => {
-    const units = (path.readyByWeek[at] ?? 0) + (path.boughtByWeek[at] ?? 0);
+    const units = noneBeyond(path.readyByWeek, at) + noneBeyond(path.boughtByWeek, at);
     if (!(units > 1e-9) || !loaded.year.weeks.includes(week)) return [];
     const comesOn = mondayOf(week);
     return [

@@ -6,7 +6,6 @@ import type { LotOnShelf } from '../../household/lot.ts';
 import type { ShelfProjection } from '../../shelf/shelf-projection.ts';
 import type { PlanPath } from '../answer/plan-path.ts';
 import type { ItemSupply } from './item-supply.ts';
-import type { Missing } from '../../../server/year/what-is-missing.ts';
 
 /** One item's whole year. */
 export interface ItemYear {
@@ -29,3 +28,25 @@ export interface ItemYear {
   /** The newest plan's path of this item; its first entry is the first week of `plan.year.weeks`. */
   readonly path: PlanPath | null;
 }
+
+/** Why nothing more of an item can come, and the one step that mends it. */
+export interface Missing {
+  readonly cause: MissingCause;
+  /** To follow a name: `no source of carrots`. */
+  readonly words: string;
+  readonly step: { readonly words: string; readonly href: string };
+}
+
+export type MissingCause =
+  | 'recipe'
+  | 'process'
+  | 'altitude'
+  | 'canner'
+  | 'gauge'
+  | 'source'
+  | 'harvest'
+  | 'by-product'
+  | 'time'
+  | 'jars'
+  | 'lids'
+  | 'pack';

@@ -7,7 +7,7 @@ import type { Item } from '../../household/item.ts';
 import { type JarSizeAdvice, jarSizeAdvice } from '../../shelf/jar-size/jar-size-advice.ts';
 import { keepColdDaysOf } from '../../shelf/keep-cold.ts';
 import { askGate, noonOf } from '../ask-gate.ts';
-import { gaugeCheckPlannedOn } from '../../planning/days/gauge-checks.ts';
+import { gaugeCheckPlannedOn } from '../canner.ts';
 
 export interface JarAdviceHere {
   readonly advice: JarSizeAdvice;
