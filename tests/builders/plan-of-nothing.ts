@@ -1,10 +1,10 @@
 import type { Database } from '../../server/database/database.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
+import { loadPlanningYear } from '../../server/year/load-year.ts';
 import type { HouseholdId } from '../../shared/ids.ts';
 import { asCents } from '../../shared/money.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { Plan, PlannedWeek } from '../../src/planning/plan.ts';
-import { loadPlanningYear } from '../../src/planning/year/household-year.ts';
 
 const reference = loadReferenceTables();
 
