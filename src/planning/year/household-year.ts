@@ -8,12 +8,12 @@ import type { YearlyTarget } from '../../consumption/yearly-target.ts';
 import { poundsByWeek, type SourceYear, sourceYears } from '../../harvest/source-years.ts';
 import type { ShopPackSetting } from '../../household/appetite.ts';
 import type { HouseholdFacts } from '../../household/facts.ts';
+import { latenessOf } from '../../household/ground.ts';
 import type { Item } from '../../household/item.ts';
 import { usualUnits } from '../../household/lot.ts';
 import type { Source } from '../../household/source.ts';
 import { gaugeCheckPlannedOn } from '../../preserving/canner.ts';
 import { orNone } from '../lookup.ts';
-import { latenessOf } from '../../household/ground.ts';
 import type {
   KitchenTime,
   PlannedItem,

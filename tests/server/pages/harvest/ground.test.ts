@@ -6,7 +6,7 @@ import { households } from '../../../../server/queries/household/household.ts';
 import { statedGround } from '../../../../server/queries/year/ground.ts';
 import { sources } from '../../../../server/queries/year/harvest.ts';
 import { loadReferenceTables } from '../../../../server/reference/load-reference.ts';
-import { loadPlanningYear } from '../../../../server/year/planning-year.ts';
+import { loadPlanningYear } from '../../../../server/year/load-year.ts';
 import { asDate, mondayOf } from '../../../../shared/week.ts';
 import { Visitor, wordsOf } from '../../../builders/visitor.ts';
 
