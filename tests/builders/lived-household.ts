@@ -4,10 +4,11 @@ import { type Database, openDatabase } from '../../server/database/database.ts';
 import { type FirstHour, startHousehold } from '../../server/records/household/start-household.ts';
 import type { Recording } from '../../server/records/record.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
-import { type LoadedYear, loadPlanningYear } from '../../server/year/planning-year.ts';
+import { loadPlanningYear } from '../../server/year/load-year.ts';
 import type { HouseholdId, ItemId } from '../../shared/ids.ts';
 import { asCents } from '../../shared/money.ts';
 import { addDays, asDate, type CalendarDate } from '../../shared/week.ts';
+import type { LoadedYear } from '../../src/planning/year/household-year.ts';
 import { worked } from './outcomes.ts';
 import { type Answer, Visitor } from './visitor.ts';
 
