@@ -29,12 +29,12 @@ import type { JarKind } from '../../../../shared/jar.ts';
 import { packForm } from '../../../../shared/schemas/item.ts';
 import { checkPlanningYear } from '../../../../src/planning/year/input-checks.ts';
 import { recipeBook } from '../../../../src/preserving/recipes/recipe-book.ts';
+import { recipeLife } from '../../../../src/preserving/recipes/recipe-life.ts';
 import {
   canningPlace,
   type RecipeToKeep,
   recipeToKeep,
 } from '../../../../src/preserving/recipes/recipe-to-keep.ts';
-import { recipeLife } from '../../../../src/preserving/recipes/recipe-life.ts';
 import { refusalOf, worked } from '../../../builders/outcomes.ts';
 import {
   type Cast,
