@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { bounds, letters } from '../../shared/bounds.ts';
-import { papers } from '../../shared/schemas/label-grid.ts';
+import { papers } from '../../shared/schemas/shelf/label-grid.ts';
 import { noticeKinds } from '../../src/notices/notice.ts';
 import { table } from './carried-table.ts';
 import { instant, key, line, oneOf, orNone, withDefault, within } from './column-kinds.ts';

@@ -1,6 +1,6 @@
 import { type Bound, bounds, dollarBounds, eitherWay, letters } from '../../shared/bounds.ts';
 import { canningMethods, gaugeTypes } from '../../shared/schemas/kitchen.ts';
-import { countExplanations } from '../../shared/schemas/shelf-count.ts';
+import { countExplanations } from '../../shared/schemas/shelf/shelf-count.ts';
 import { calendarDate } from '../../shared/week.ts';
 import { before, expectThat, isSaid, type RowRule, table, together } from './carried-table.ts';
 import {

@@ -12,7 +12,7 @@ import {
   tickField,
 } from '../../shared/schemas/form-fields.ts';
 import { optionalIdField } from '../../shared/schemas/id-fields.ts';
-import { discardReasons, takeKinds } from '../../shared/schemas/take.ts';
+import { discardReasons, takeKinds } from '../../shared/schemas/shelf/take.ts';
 import { itemsOnShelf } from '../queries/household/items.ts';
 import { take } from '../records/shelf/take.ts';
 import { complain, couldNot, done, notUnderstood, readOptions, withHousehold } from './options.ts';

@@ -1,5 +1,5 @@
 import { create } from 'qrcode';
-import { type LabelGrid, paperMm } from '../../shared/schemas/label-grid.ts';
+import { type LabelGrid, paperMm } from '../../shared/schemas/shelf/label-grid.ts';
 import type { Item } from '../../src/household/item.ts';
 import type { LotOnShelf } from '../../src/household/lot.ts';
 import type { LabelProps, QrCodeProps } from '../../views/pages/labels/label-sheet.tsx';

@@ -1,6 +1,6 @@
 import type { ItemId, LotId } from '../../shared/ids.ts';
 import type { JarKind } from '../../shared/jar.ts';
-import type { CountExplanation } from '../../shared/schemas/shelf-count.ts';
+import type { CountExplanation } from '../../shared/schemas/shelf/shelf-count.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 
 export type JarEventKind =

@@ -1,4 +1,4 @@
-import type { DiscardReason } from '../../shared/schemas/take.ts';
+import type { DiscardReason } from '../../shared/schemas/shelf/take.ts';
 import type { ItemAccount } from './account.ts';
 
 export interface NextYearAdvice {

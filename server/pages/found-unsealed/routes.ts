@@ -1,7 +1,7 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { choiceField, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
-import { takeForm } from '../../../shared/schemas/take.ts';
+import { takeForm } from '../../../shared/schemas/shelf/take.ts';
 import { type SuspectJar, suspectJarHandling } from '../../../src/preserving/afterwards/found-unsealed.ts';
 import { inWords } from '../../../src/preserving/citation.ts';
 import { acidityOf } from '../../../src/preserving/recipes/item-acidity.ts';

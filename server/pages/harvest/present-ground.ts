@@ -1,4 +1,5 @@
 import { type CalendarDate, yearOf } from '../../../shared/week.ts';
+import { stationChoices } from '../../../src/harvest/find-ground.ts';
 import { stationsNear } from '../../../src/harvest/find-station.ts';
 import type { KnownGround } from '../../../src/harvest/known-ground.ts';
 import type { SeasonTables } from '../../../src/harvest/local-window.ts';
@@ -11,7 +12,6 @@ import { type Choice, type FieldProblems, type FormKeys, noProblems } from '../.
 import { formatAltitude } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { freezeWords, groundWords } from '../../words/season-guess.ts';
-import { stationChoices } from '../../year/find-ground.ts';
 
 export const groundFields = ['town', 'station', 'lastFrost', 'firstFrost', 'strawberriesFrom'] as const;
 

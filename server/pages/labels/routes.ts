@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { numberField, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
-import { type LabelGrid, labelGridForm } from '../../../shared/schemas/label-grid.ts';
+import { type LabelGrid, labelGridForm } from '../../../shared/schemas/shelf/label-grid.ts';
 import { addDays } from '../../../shared/week.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { LabelSheet } from '../../../views/pages/labels/label-sheet.tsx';

@@ -5,7 +5,7 @@ import { type Outcome, ShelfwardError } from '../../../shared/problems.ts';
 import { doubtReason } from '../../../shared/schemas/canning-session.ts';
 import { choiceField, dateField, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import { idField } from '../../../shared/schemas/id-fields.ts';
-import { moveForm } from '../../../shared/schemas/move.ts';
+import { moveForm } from '../../../shared/schemas/shelf/move.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { LotPage } from '../../../views/pages/set-aside/lot-page.tsx';
 import { SetAsidePage } from '../../../views/pages/set-aside/set-aside-page.tsx';

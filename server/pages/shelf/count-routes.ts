@@ -2,7 +2,7 @@ import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import type { ItemId } from '../../../shared/ids.ts';
 import { readForm } from '../../../shared/schemas/form-fields.ts';
-import { shelfCountForm } from '../../../shared/schemas/shelf-count.ts';
+import { shelfCountForm } from '../../../shared/schemas/shelf/shelf-count.ts';
 import type { CountOfItem } from '../../../src/household/ledger.ts';
 import type { ItemOnShelf } from '../../../src/household/lot.ts';
 import { CountItemPage, CountOverviewPage } from '../../../views/pages/shelf/count-pages.tsx';

@@ -1,7 +1,7 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import type { Outcome, Problem } from '../../../shared/problems.ts';
 import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
-import { type ShelfCount, shelfCountForm } from '../../../shared/schemas/shelf-count.ts';
+import { type ShelfCount, shelfCountForm } from '../../../shared/schemas/shelf/shelf-count.ts';
 import { clearNumberFrom } from '../../../shared/typed-number.ts';
 import type { ItemOnShelf } from '../../../src/household/lot.ts';
 import { DoorSheetPage } from '../../../views/pages/shelf/door-sheet-page.tsx';

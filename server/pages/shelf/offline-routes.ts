@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { FastifyPluginAsync } from 'fastify';
 import { readForm } from '../../../shared/schemas/form-fields.ts';
-import { waitingTakes } from '../../../shared/schemas/waiting-take.ts';
+import { waitingTakes } from '../../../shared/schemas/shelf/waiting-take.ts';
 import { deliverTakes } from '../../records/shelf/waiting-takes.ts';
 import { recordingOf } from '../shared/posting.ts';
 

@@ -1,6 +1,6 @@
 import type { FastifyPluginAsync } from 'fastify';
-import { finishedJarForm } from '../../../shared/schemas/finished-jar.ts';
 import { readForm } from '../../../shared/schemas/form-fields.ts';
+import { finishedJarForm } from '../../../shared/schemas/shelf/finished-jar.ts';
 import { PlainPage } from '../../../views/pages/plain-page.tsx';
 import { OpenJarsPage } from '../../../views/pages/shelf/open-jars-page.tsx';
 import { openJarsOf } from '../../queries/shelf/open-jars.ts';

@@ -1,7 +1,7 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { readForm } from '../../../shared/schemas/form-fields.ts';
-import { moveForm } from '../../../shared/schemas/move.ts';
+import { moveForm } from '../../../shared/schemas/shelf/move.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { PlacesPage } from '../../../views/pages/shelf/places-page.tsx';
 import { itemsOnShelf } from '../../queries/household/items.ts';

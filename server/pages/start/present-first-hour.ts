@@ -3,6 +3,7 @@ import { locales } from '../../../shared/schemas/kitchen.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import { readTypedAltitude } from '../../../shared/typed-altitude.ts';
 import { decimalSignOf } from '../../../shared/typed-number.ts';
+import { stationChoices } from '../../../src/harvest/find-ground.ts';
 import type { Household } from '../../../src/household/household.ts';
 import { seenAltitude } from '../../../src/preserving/lookup/altitude-echo.ts';
 import { recipeBook, type TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
@@ -14,7 +15,6 @@ import { formatJars } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import type { CommonPreserve, FirstYear } from '../../reference/first-year.ts';
 import { regionNames } from '../../words/regions.ts';
-import { stationChoices } from '../../year/find-ground.ts';
 
 export const firstHourFields = [
   'name',

@@ -10,6 +10,7 @@ import { readTypedAltitude } from '../../../shared/typed-altitude.ts';
 import { decimalSignOf } from '../../../shared/typed-number.ts';
 import { timeZoneOfState } from '../../../shared/us-states.ts';
 import { dateInZone } from '../../../shared/week.ts';
+import { findGround } from '../../../src/harvest/find-ground.ts';
 import { confirmedAltitude } from '../../../src/preserving/lookup/altitude-echo.ts';
 import { FirstHourPage } from '../../../views/pages/start/first-hour-page.tsx';
 import { mayBegin } from '../../access/begin-permission.ts';
@@ -25,7 +26,6 @@ import { type FirstHour, startHousehold } from '../../records/household/start-ho
 import { firstYear } from '../../reference/first-year.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { regionTimeZone } from '../../words/regions.ts';
-import { findGround } from '../../year/find-ground.ts';
 import { seeOther, sentText, statusOf } from '../shared/posting.ts';
 import { letIn } from '../shared/sign-in-of-browser.ts';
 import { type FirstHourSentBack, firstHourFields, presentFirstHour } from './present-first-hour.ts';

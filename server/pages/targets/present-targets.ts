@@ -1,5 +1,5 @@
 import type { ItemId } from '../../../shared/ids.ts';
-import type { ItemUse } from '../../../src/consumption/item-use.ts';
+import type { ItemUse } from '../../../src/consumption/items/item-use.ts';
 import type { TargetParts, YearlyTarget } from '../../../src/consumption/yearly-target.ts';
 import type { DeclaredUseSetting, ItemGroup } from '../../../src/household/appetite.ts';
 import type { Item } from '../../../src/household/item.ts';

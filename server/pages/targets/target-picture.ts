@@ -1,5 +1,5 @@
 import type { HarvestWindowRow } from '../../../shared/schemas/reference/harvest-window.ts';
-import type { ItemUse } from '../../../src/consumption/item-use.ts';
+import type { ItemUse } from '../../../src/consumption/items/item-use.ts';
 import type { Item } from '../../../src/household/item.ts';
 import type { LoadedYear } from '../../../src/planning/year/household-year.ts';
 import type { JarAdviceHere, NoJarAdvice } from '../../../src/preserving/recipes/jar-advice.ts';

@@ -1,5 +1,5 @@
 import type { HouseholdId } from '../../../shared/ids.ts';
-import { type LabelGrid, usualLabelGrid } from '../../../shared/schemas/label-grid.ts';
+import { type LabelGrid, usualLabelGrid } from '../../../shared/schemas/shelf/label-grid.ts';
 import type { Database } from '../../database/database.ts';
 
 /** The sheet of labels the household prints on; a common one until it has said. */

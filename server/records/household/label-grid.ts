@@ -1,5 +1,5 @@
 import { found, type Outcome } from '../../../shared/problems.ts';
-import type { LabelGrid } from '../../../shared/schemas/label-grid.ts';
+import type { LabelGrid } from '../../../shared/schemas/shelf/label-grid.ts';
 import { type Recording, record } from '../record.ts';
 
 /** Says what sheet of labels the household prints on. */

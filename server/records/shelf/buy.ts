@@ -1,6 +1,6 @@
 import type { LotId } from '../../../shared/ids.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
-import type { Purchase } from '../../../shared/schemas/purchase.ts';
+import type { Purchase } from '../../../shared/schemas/shelf/purchase.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import { knownItem, pastDay, wholeUnits } from '../canning/checks.ts';
 import { type Recorder, type Recording, record } from '../record.ts';

@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import type { ItemId } from '../../../shared/ids.ts';
 import { found, type Outcome, type Problem, refused } from '../../../shared/problems.ts';
-import type { CountExplanation, ShelfCount } from '../../../shared/schemas/shelf-count.ts';
+import type { CountExplanation, ShelfCount } from '../../../shared/schemas/shelf/shelf-count.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import type { Item } from '../../../src/household/item.ts';
 import type { LotOnShelf } from '../../../src/household/lot.ts';

@@ -1,6 +1,6 @@
 import type { ItemId } from '../../../shared/ids.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
-import type { FinishedJar } from '../../../shared/schemas/finished-jar.ts';
+import type { FinishedJar } from '../../../shared/schemas/shelf/finished-jar.ts';
 import { openJarsOf } from '../../queries/shelf/open-jars.ts';
 import { type Recording, record, refuse } from '../record.ts';
 import { addJarEvents, newEntryId } from './jar-events.ts';

@@ -1,6 +1,6 @@
 import type { LotId, PlaceId } from '../../../shared/ids.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
-import type { Move } from '../../../shared/schemas/move.ts';
+import type { Move } from '../../../shared/schemas/shelf/move.ts';
 import type { Place } from '../../../src/household/kitchen.ts';
 import type { LotOnShelf } from '../../../src/household/lot.ts';
 import { itemById } from '../../queries/household/items.ts';

@@ -1,7 +1,7 @@
 import type { LotId } from '../../../shared/ids.ts';
 import { type JarKind, mouthOf } from '../../../shared/jar.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
-import type { ProcessingEvidence, PutUp } from '../../../shared/schemas/put-up.ts';
+import type { ProcessingEvidence, PutUp } from '../../../shared/schemas/shelf/put-up.ts';
 import { addDays, type CalendarDate, weekOf } from '../../../shared/week.ts';
 import type { Item } from '../../../src/household/item.ts';
 import { eatenBeforeReason } from '../../../src/household/paper-record.ts';

@@ -1,6 +1,6 @@
 import { found, type Outcome } from '../../../shared/problems.ts';
-import type { Purchase } from '../../../shared/schemas/purchase.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import type { Purchase } from '../../../shared/schemas/shelf/purchase.ts';
 import { receivedCounts } from '../../../src/preserving/afterwards/process-evidence.ts';
 import { acidityOf } from '../../../src/preserving/recipes/item-acidity.ts';
 import { recipes } from '../../queries/household/recipes.ts';

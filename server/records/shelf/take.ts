@@ -2,7 +2,7 @@ import { randomUUID } from 'node:crypto';
 import type { LotId } from '../../../shared/ids.ts';
 import type { JarKind } from '../../../shared/jar.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
-import { discardReasons, type Take, type TakeKind } from '../../../shared/schemas/take.ts';
+import { discardReasons, type Take, type TakeKind } from '../../../shared/schemas/shelf/take.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import type { Item } from '../../../src/household/item.ts';
 import { type LotOnShelf, usualUnits } from '../../../src/household/lot.ts';

@@ -1,7 +1,11 @@
 import type { Outcome, Problem } from '../../../shared/problems.ts';
 import { readForm } from '../../../shared/schemas/form-fields.ts';
-import type { Take } from '../../../shared/schemas/take.ts';
-import { type TakeOutcome, type WaitingTake, waitingTakeForm } from '../../../shared/schemas/waiting-take.ts';
+import type { Take } from '../../../shared/schemas/shelf/take.ts';
+import {
+  type TakeOutcome,
+  type WaitingTake,
+  waitingTakeForm,
+} from '../../../shared/schemas/shelf/waiting-take.ts';
 import { keyReused } from '../once.ts';
 import type { Recording } from '../record.ts';
 import { type TakeAnswer, take } from './take.ts';

@@ -3,7 +3,7 @@ import { type JarKind, nominalMl, sizeOf } from '../../../shared/jar.ts';
 import type { Cents } from '../../../shared/money.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import { addDays, type CalendarDate, type WeekKey, weekOf, weeksFrom } from '../../../shared/week.ts';
-import { type ItemUse, itemUses } from '../../consumption/item-use.ts';
+import { type ItemUse, itemUses } from '../../consumption/items/item-use.ts';
 import type { YearlyTarget } from '../../consumption/yearly-target.ts';
 import { poundsByWeek, type SourceYear, sourceYears } from '../../harvest/source-years.ts';
 import type { ShopPackSetting } from '../../household/appetite.ts';

@@ -1,5 +1,5 @@
 import type { SourceId } from '../../../shared/ids.ts';
-import type { ItemUse } from '../../consumption/item-use.ts';
+import type { ItemUse } from '../../consumption/items/item-use.ts';
 import type { CropRisk } from '../../consumption/reserve.ts';
 import { type YearlyTarget, yearlyTarget } from '../../consumption/yearly-target.ts';
 import type { HouseholdFacts } from '../../household/facts.ts';

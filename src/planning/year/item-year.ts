@@ -1,4 +1,4 @@
-import type { ItemUse } from '../../consumption/item-use.ts';
+import type { ItemUse } from '../../consumption/items/item-use.ts';
 import type { UseForecast } from '../../consumption/use-forecast.ts';
 import type { YearlyTarget } from '../../consumption/yearly-target.ts';
 import type { Item } from '../../household/item.ts';

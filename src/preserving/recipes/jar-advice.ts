@@ -1,7 +1,7 @@
 import { asJarKind, type JarSize, jarSizes, mouthOf, nominalMl, sizeOf } from '../../../shared/jar.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
-import type { ItemUse } from '../../consumption/item-use.ts';
+import type { ItemUse } from '../../consumption/items/item-use.ts';
 import type { HouseholdFacts } from '../../household/facts.ts';
 import type { Item } from '../../household/item.ts';
 import { type JarSizeAdvice, jarSizeAdvice } from '../../shelf/jar-size/jar-size-advice.ts';

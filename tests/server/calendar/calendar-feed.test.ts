@@ -4,7 +4,7 @@ import { calendarText } from '../../../server/calendar/calendar-text.ts';
 import { keepPlan } from '../../../server/jobs/keep-plan.ts';
 import { newestPlan } from '../../../server/queries/year/plans.ts';
 import { take } from '../../../server/records/shelf/take.ts';
-import { oneOf } from '../../../shared/schemas/take.ts';
+import { oneOf } from '../../../shared/schemas/shelf/take.ts';
 import { addDays, asDate } from '../../../shared/week.ts';
 import type { Plan } from '../../../src/planning/plan.ts';
 import { worked } from '../../builders/outcomes.ts';

@@ -7,7 +7,7 @@ import { settleConflict } from '../../../server/records/shelf/settle-conflict.ts
 import { take } from '../../../server/records/shelf/take.ts';
 import { undo } from '../../../server/records/shelf/undo.ts';
 import type { HouseholdId, LotId } from '../../../shared/ids.ts';
-import { oneOf } from '../../../shared/schemas/take.ts';
+import { oneOf } from '../../../shared/schemas/shelf/take.ts';
 import { refusalOf, worked } from '../../builders/outcomes.ts';
 import {
   type Cast,

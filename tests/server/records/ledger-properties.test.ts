@@ -5,7 +5,7 @@ import { lots } from '../../../server/queries/shelf/shelf.ts';
 import { countShelf } from '../../../server/records/shelf/count-shelf.ts';
 import { take } from '../../../server/records/shelf/take.ts';
 import { undo } from '../../../server/records/shelf/undo.ts';
-import { oneOf } from '../../../shared/schemas/take.ts';
+import { oneOf } from '../../../shared/schemas/shelf/take.ts';
 import { plumJam, quinceYard, quinceYardHousehold, shelve } from '../../builders/quince-yard.ts';
 
 type Act =

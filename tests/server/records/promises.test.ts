@@ -6,7 +6,7 @@ import { keptBackByItem } from '../../../server/queries/year/promises.ts';
 import { take } from '../../../server/records/shelf/take.ts';
 import { undo } from '../../../server/records/shelf/undo.ts';
 import { deliverTakes } from '../../../server/records/shelf/waiting-takes.ts';
-import { oneOf, type Take } from '../../../shared/schemas/take.ts';
+import { oneOf, type Take } from '../../../shared/schemas/shelf/take.ts';
 import { refusalOf, worked } from '../../builders/outcomes.ts';
 import { day, plumJam, quinceYard, shelve, today } from '../../builders/quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from '../../builders/quince-yard-pages.ts';

@@ -19,7 +19,7 @@ import { readForm } from '../../../shared/schemas/form-fields.ts';
 import { harvestWindowForm, sourceForm } from '../../../shared/schemas/harvest.ts';
 import { keptForm } from '../../../shared/schemas/kept.ts';
 import { cannerForm, daysOffForm, jarHoldingForm, lidForm } from '../../../shared/schemas/kitchen.ts';
-import { takeForm } from '../../../shared/schemas/take.ts';
+import { takeForm } from '../../../shared/schemas/shelf/take.ts';
 import { refusalOf, worked } from '../../builders/outcomes.ts';
 import {
   type Cast,

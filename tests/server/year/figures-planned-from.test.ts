@@ -5,7 +5,7 @@ import { declareUse } from '../../../server/records/year/targets.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { loadPlanningYear } from '../../../server/year/load-year.ts';
 import { declaredUseForm } from '../../../shared/schemas/declared-use.ts';
-import { oneOf } from '../../../shared/schemas/take.ts';
+import { oneOf } from '../../../shared/schemas/shelf/take.ts';
 import { asDate } from '../../../shared/week.ts';
 import { jarAdvice } from '../../../src/preserving/recipes/jar-advice.ts';
 import { worked } from '../../builders/outcomes.ts';

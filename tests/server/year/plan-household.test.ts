@@ -5,7 +5,7 @@ import { take } from '../../../server/records/shelf/take.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { closePlanner, planYear } from '../../../server/solver/plan-year.ts';
 import { planHousehold } from '../../../server/year/plan-household.ts';
-import { oneOf } from '../../../shared/schemas/take.ts';
+import { oneOf } from '../../../shared/schemas/shelf/take.ts';
 import { weeksToKeep } from '../../../src/planning/kept-plan.ts';
 import { steadyWeeks } from '../../../src/planning/model/rules.ts';
 import type { Plan } from '../../../src/planning/plan.ts';

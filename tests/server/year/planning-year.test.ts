@@ -8,7 +8,7 @@ import { yearPicture } from '../../../server/year/year-picture.ts';
 import type { RecipeId } from '../../../shared/ids.ts';
 import { asCents } from '../../../shared/money.ts';
 import { declaredUseForm } from '../../../shared/schemas/declared-use.ts';
-import { oneOf } from '../../../shared/schemas/take.ts';
+import { oneOf } from '../../../shared/schemas/shelf/take.ts';
 import { asDate } from '../../../shared/week.ts';
 import { recipesHere } from '../../../src/planning/year/planned-recipes.ts';
 import { addTomatoes } from '../../builders/canning-pages.ts';

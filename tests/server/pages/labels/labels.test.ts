@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { labelGrid } from '../../../../server/queries/shelf/label-grid.ts';
-import { usualLabelGrid } from '../../../../shared/schemas/label-grid.ts';
+import { usualLabelGrid } from '../../../../shared/schemas/shelf/label-grid.ts';
 import { plumJam, quinceYard, shelve } from '../../../builders/quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from '../../../builders/quince-yard-pages.ts';
 import { wordsOf } from '../../../builders/visitor.ts';

@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { handTargets } from '../../../../server/queries/year/targets.ts';
 import { take } from '../../../../server/records/shelf/take.ts';
-import { oneOf } from '../../../../shared/schemas/take.ts';
+import { oneOf } from '../../../../shared/schemas/shelf/take.ts';
 import { worked } from '../../../builders/outcomes.ts';
 import { day, greenBeans, plumJam, quinceYard, shelve } from '../../../builders/quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from '../../../builders/quince-yard-pages.ts';

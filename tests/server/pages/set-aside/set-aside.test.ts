@@ -4,7 +4,7 @@ import { take } from '../../../../server/records/shelf/take.ts';
 import { declareUse } from '../../../../server/records/year/targets.ts';
 import { loadPlanningYear } from '../../../../server/year/load-year.ts';
 import { yearPicture } from '../../../../server/year/year-picture.ts';
-import { oneOf } from '../../../../shared/schemas/take.ts';
+import { oneOf } from '../../../../shared/schemas/shelf/take.ts';
 import { asDate } from '../../../../shared/week.ts';
 import { type CanningPages, canningPages, dayPath, reference } from '../../../builders/canning-pages.ts';
 import { refusalOf, worked } from '../../../builders/outcomes.ts';

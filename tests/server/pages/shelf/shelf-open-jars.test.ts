@@ -2,7 +2,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { ledger } from '../../../../server/queries/shelf/ledger.ts';
 import { lots } from '../../../../server/queries/shelf/shelf.ts';
 import { take } from '../../../../server/records/shelf/take.ts';
-import { oneOf } from '../../../../shared/schemas/take.ts';
+import { oneOf } from '../../../../shared/schemas/shelf/take.ts';
 import { asDate } from '../../../../shared/week.ts';
 import { worked } from '../../../builders/outcomes.ts';
 import { greenBeans, oats, plumJam, quinceYard, shelve } from '../../../builders/quince-yard.ts';

@@ -3,8 +3,8 @@ import { lots } from '../../../../server/queries/shelf/shelf.ts';
 import { countShelf } from '../../../../server/records/shelf/count-shelf.ts';
 import { take } from '../../../../server/records/shelf/take.ts';
 import { undo } from '../../../../server/records/shelf/undo.ts';
-import type { ShelfCount } from '../../../../shared/schemas/shelf-count.ts';
-import { oneOf } from '../../../../shared/schemas/take.ts';
+import type { ShelfCount } from '../../../../shared/schemas/shelf/shelf-count.ts';
+import { oneOf } from '../../../../shared/schemas/shelf/take.ts';
 import { refusalOf, worked } from '../../../builders/outcomes.ts';
 import {
   type Cast,

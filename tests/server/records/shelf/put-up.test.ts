@@ -5,8 +5,8 @@ import { keptDecisions } from '../../../../server/queries/year/plans.ts';
 import { buy } from '../../../../server/records/shelf/buy.ts';
 import { putUp } from '../../../../server/records/shelf/put-up.ts';
 import { undo } from '../../../../server/records/shelf/undo.ts';
-import { purchaseForm } from '../../../../shared/schemas/purchase.ts';
-import { type PutUp, putUpForm } from '../../../../shared/schemas/put-up.ts';
+import { purchaseForm } from '../../../../shared/schemas/shelf/purchase.ts';
+import { type PutUp, putUpForm } from '../../../../shared/schemas/shelf/put-up.ts';
 import { refusalOf, worked } from '../../../builders/outcomes.ts';
 import {
   type Cast,

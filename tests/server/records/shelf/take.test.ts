@@ -4,7 +4,7 @@ import { lots } from '../../../../server/queries/shelf/shelf.ts';
 import { take } from '../../../../server/records/shelf/take.ts';
 import { undo } from '../../../../server/records/shelf/undo.ts';
 import type { ItemId } from '../../../../shared/ids.ts';
-import { oneOf, type Take } from '../../../../shared/schemas/take.ts';
+import { oneOf, type Take } from '../../../../shared/schemas/shelf/take.ts';
 import { refusalOf, worked } from '../../../builders/outcomes.ts';
 import {
   type Cast,

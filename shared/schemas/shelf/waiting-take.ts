@@ -1,8 +1,8 @@
 import { z } from 'zod';
-import { bounds, letters } from '../bounds.ts';
-import { householdId, itemId, lotId } from '../ids.ts';
-import { choiceField, dateField, numberField, tickField } from './form-fields.ts';
-import { idField, optionalIdField } from './id-fields.ts';
+import { bounds, letters } from '../../bounds.ts';
+import { householdId, itemId, lotId } from '../../ids.ts';
+import { choiceField, dateField, numberField, tickField } from '../form-fields.ts';
+import { idField, optionalIdField } from '../id-fields.ts';
 
 export const takeOutcomes = [
   'took-one',

@@ -1,6 +1,6 @@
 import { z } from 'zod';
-import { type Bound, bounds, letters } from '../bounds.ts';
-import { choiceField, numberField, optionalTextField } from './form-fields.ts';
+import { type Bound, bounds, letters } from '../../bounds.ts';
+import { choiceField, numberField, optionalTextField } from '../form-fields.ts';
 
 export const papers = ['A4', 'Letter'] as const;
 export type Paper = (typeof papers)[number];

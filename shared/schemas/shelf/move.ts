@@ -1,6 +1,6 @@
 import { z } from 'zod';
-import { lotId, placeId } from '../ids.ts';
-import { idField } from './id-fields.ts';
+import { lotId, placeId } from '../../ids.ts';
+import { idField } from '../id-fields.ts';
 
 const several = z.preprocess(
   (raw) => (Array.isArray(raw) ? raw : raw === undefined || raw === '' ? [] : [raw]),

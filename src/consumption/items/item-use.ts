@@ -1,18 +1,18 @@
-import { groupedBy } from '../../shared/grouped-by.ts';
-import type { ItemId } from '../../shared/ids.ts';
-import { addMonths, type CalendarDate, lastOf, type WeekKey, yearOf } from '../../shared/week.ts';
-import type { DeclaredUseSetting } from '../household/appetite.ts';
-import type { HouseholdFacts } from '../household/facts.ts';
-import type { Item } from '../household/item.ts';
-import { declareUse } from './declared-use.ts';
-import { assumedSchoolHolidays, type HouseholdCalendar } from './household-calendar.ts';
+import { groupedBy } from '../../../shared/grouped-by.ts';
+import type { ItemId } from '../../../shared/ids.ts';
+import { addMonths, type CalendarDate, lastOf, type WeekKey, yearOf } from '../../../shared/week.ts';
+import type { DeclaredUseSetting } from '../../household/appetite.ts';
+import type { HouseholdFacts } from '../../household/facts.ts';
+import type { Item } from '../../household/item.ts';
+import { declareUse } from '../declared-use.ts';
+import { assumedSchoolHolidays, type HouseholdCalendar } from '../household-calendar.ts';
+import { type CheckedTakings, silentWeeks, tappedShare } from '../recording-habit.ts';
+import { assumedUse, type DeclaredUse, forecastUse, type UseForecast } from '../use-forecast.ts';
+import { useHistory } from '../use-history.ts';
+import { allYear } from '../use-pattern.ts';
+import type { WeekOfUse } from '../week-of-use.ts';
+import type { DatedUnits } from '../yearly-target.ts';
 import { daysOfRecording, type ItemLedger, itemLedger } from './item-ledger.ts';
-import { type CheckedTakings, silentWeeks, tappedShare } from './recording-habit.ts';
-import { assumedUse, type DeclaredUse, forecastUse, type UseForecast } from './use-forecast.ts';
-import { useHistory } from './use-history.ts';
-import { allYear } from './use-pattern.ts';
-import type { WeekOfUse } from './week-of-use.ts';
-import type { DatedUnits } from './yearly-target.ts';
 
 export interface ItemUse {
   readonly declared: DeclaredUseSetting | null;

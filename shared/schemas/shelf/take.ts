@@ -1,10 +1,10 @@
 import { z } from 'zod';
-import { bounds, letters } from '../bounds.ts';
-import { itemId, lotId } from '../ids.ts';
-import { jarKind } from '../jar.ts';
-import type { CalendarDate } from '../week.ts';
-import { choiceField, numberField, optionalDateField, optionalTextField, tickField } from './form-fields.ts';
-import { optionalIdField } from './id-fields.ts';
+import { bounds, letters } from '../../bounds.ts';
+import { itemId, lotId } from '../../ids.ts';
+import { jarKind } from '../../jar.ts';
+import type { CalendarDate } from '../../week.ts';
+import { choiceField, numberField, optionalDateField, optionalTextField, tickField } from '../form-fields.ts';
+import { optionalIdField } from '../id-fields.ts';
 
 export const takeKinds = ['taken', 'given away', 'discarded', 'seal failed'] as const;
 export type TakeKind = (typeof takeKinds)[number];

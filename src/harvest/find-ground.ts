@@ -2,11 +2,11 @@ import { found, type Outcome, refused } from '../../shared/problems.ts';
 import type { GroundRequest, TypedGround } from '../../shared/schemas/ground.ts';
 import type { FreezeNormalRow } from '../../shared/schemas/reference/freeze-normal.ts';
 import { stateNames } from '../../shared/us-states.ts';
-import { findStation, stationsNear } from '../../src/harvest/find-station.ts';
-import { seasonRegions } from '../../src/harvest/known-ground.ts';
-import type { SeasonTables } from '../../src/harvest/local-window.ts';
-import { regionOfSpot } from '../../src/harvest/region.ts';
-import { stationName } from '../../src/harvest/station-name.ts';
+import { findStation, stationsNear } from './find-station.ts';
+import { seasonRegions } from './known-ground.ts';
+import type { SeasonTables } from './local-window.ts';
+import { regionOfSpot } from './region.ts';
+import { stationName } from './station-name.ts';
 
 /** One of the stations a typed town may be. */
 export interface StationChoice {

@@ -1,9 +1,17 @@
+import { cropGuessFor } from '../../server/reference/first-year.ts';
 import type { RecipeId } from '../../shared/ids.ts';
 import { type JarKind, mouthOf, sizeOf } from '../../shared/jar.ts';
 import { addDays, dateInZone, mondayOf, type WeekKey, weekOf } from '../../shared/week.ts';
-import { suspectedHabit } from '../../src/consumption/suspected-habit.ts';
-import type { ClockJump } from '../../src/household/clock-jump.ts';
-import type { Item } from '../../src/household/item.ts';
+import { unitFor } from '../../views/words/format.ts';
+import { suspectedHabit } from '../consumption/suspected-habit.ts';
+import type { ClockJump } from '../household/clock-jump.ts';
+import type { Item } from '../household/item.ts';
+import type { BatchDays } from '../planning/days/batch-days.ts';
+import { gaugeChecksAhead } from '../planning/days/gauge-checks.ts';
+import type { KeptPlan } from '../planning/kept-plan.ts';
+import type { PlannedSession } from '../planning/plan.ts';
+import type { LoadedYear } from '../planning/year/household-year.ts';
+import type { ItemYear } from '../planning/year/item-year.ts';
 import type {
   NoticeBatch,
   NoticeCanner,
@@ -15,15 +23,7 @@ import type {
   NoticeWindow,
   SessionNeed,
   UnitWord,
-} from '../../src/notices/notice-picture.ts';
-import type { BatchDays } from '../../src/planning/days/batch-days.ts';
-import { gaugeChecksAhead } from '../../src/planning/days/gauge-checks.ts';
-import type { KeptPlan } from '../../src/planning/kept-plan.ts';
-import type { PlannedSession } from '../../src/planning/plan.ts';
-import type { LoadedYear } from '../../src/planning/year/household-year.ts';
-import type { ItemYear } from '../../src/planning/year/item-year.ts';
-import { unitFor } from '../../views/words/format.ts';
-import { cropGuessFor } from '../reference/first-year.ts';
+} from './notice-picture.ts';
 
 /** What the notice rules look at, from the whole picture. */
 export function noticePicture(

@@ -1,9 +1,9 @@
 import { z } from 'zod';
-import { bounds, dollarBounds } from '../bounds.ts';
-import { itemId, placeId } from '../ids.ts';
-import { jarKind } from '../jar.ts';
-import { moneyField, numberField, optionalDateField } from './form-fields.ts';
-import { idField, optionalIdField } from './id-fields.ts';
+import { bounds, dollarBounds } from '../../bounds.ts';
+import { itemId, placeId } from '../../ids.ts';
+import { jarKind } from '../../jar.ts';
+import { moneyField, numberField, optionalDateField } from '../form-fields.ts';
+import { idField, optionalIdField } from '../id-fields.ts';
 
 /** Something comes onto the shelf from outside: bought, or received from somebody. */
 export const purchaseForm = z.object({

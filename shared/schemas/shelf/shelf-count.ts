@@ -1,8 +1,8 @@
 import { z } from 'zod';
-import { bounds } from '../bounds.ts';
-import { itemId } from '../ids.ts';
-import { numberField, optionalChoiceField, optionalDateField } from './form-fields.ts';
-import { idField } from './id-fields.ts';
+import { bounds } from '../../bounds.ts';
+import { itemId } from '../../ids.ts';
+import { numberField, optionalChoiceField, optionalDateField } from '../form-fields.ts';
+import { idField } from '../id-fields.ts';
 
 export const countExplanations = ['taken-unrecorded', 'miscount', 'breakage', 'gift', 'found'] as const;
 /** What a difference between shelf and book means. Fewer than the book: taken without saying so, unless said otherwise. */

@@ -1,8 +1,8 @@
 import { z } from 'zod';
-import { bounds } from '../bounds.ts';
-import { lotId } from '../ids.ts';
-import { dateField, numberField } from './form-fields.ts';
-import { idField } from './id-fields.ts';
+import { bounds } from '../../bounds.ts';
+import { lotId } from '../../ids.ts';
+import { dateField, numberField } from '../form-fields.ts';
+import { idField } from '../id-fields.ts';
 
 /** An open jar is finished: which batch it came from and when it was opened. */
 export const finishedJarForm = z.object({

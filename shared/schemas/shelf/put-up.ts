@@ -1,15 +1,15 @@
 import { z } from 'zod';
-import { bounds, letters } from '../bounds.ts';
-import { cannerId, itemId, placeId, recipeId } from '../ids.ts';
-import { jarKind } from '../jar.ts';
+import { bounds, letters } from '../../bounds.ts';
+import { cannerId, itemId, placeId, recipeId } from '../../ids.ts';
+import { jarKind } from '../../jar.ts';
 import {
   numberField,
   optionalDateField,
   optionalNumberField,
   optionalTextField,
   textField,
-} from './form-fields.ts';
-import { idField, optionalIdField } from './id-fields.ts';
+} from '../form-fields.ts';
+import { idField, optionalIdField } from '../id-fields.ts';
 
 /** How a lot was processed: what stands between "I think it was fine" and knowing. */
 export const processingEvidence = z.object({

@@ -1,20 +1,20 @@
-import { groupedBy } from '../../shared/grouped-by.ts';
-import type { LotId } from '../../shared/ids.ts';
-import { addDays, type CalendarDate, dateInZone, firstOf, lastOf } from '../../shared/week.ts';
-import type { HouseholdFacts } from '../household/facts.ts';
-import type { Item } from '../household/item.ts';
-import type { JarEvent } from '../household/ledger.ts';
-import { usualUnits } from '../household/lot.ts';
-import { eatenBeforeReason, pastUseReason } from '../household/paper-record.ts';
-import type { DaySpan } from './household-calendar.ts';
-import type { CheckedTakings } from './recording-habit.ts';
+import { groupedBy } from '../../../shared/grouped-by.ts';
+import type { LotId } from '../../../shared/ids.ts';
+import { addDays, type CalendarDate, dateInZone, firstOf, lastOf } from '../../../shared/week.ts';
+import type { HouseholdFacts } from '../../household/facts.ts';
+import type { Item } from '../../household/item.ts';
+import type { JarEvent } from '../../household/ledger.ts';
+import { usualUnits } from '../../household/lot.ts';
+import { eatenBeforeReason, pastUseReason } from '../../household/paper-record.ts';
+import type { DaySpan } from '../household-calendar.ts';
+import type { CheckedTakings } from '../recording-habit.ts';
 import {
   daysUnrecorded,
   isRecordedAsItHappened,
   recordingBegins,
   type WrittenDown,
-} from './recording-start.ts';
-import type { ShelfCounting, UseFacts } from './use-history.ts';
+} from '../recording-start.ts';
+import type { ShelfCounting, UseFacts } from '../use-history.ts';
 
 /** What the ledger knows about the use of one item, in units of its usual jar. */
 export interface ItemLedger
