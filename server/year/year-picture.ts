@@ -7,21 +7,28 @@ import type { Item } from '../../src/household/item.ts';
 import { unitsStanding } from '../../src/household/lot.ts';
 import { eatSoonDaysOf, type Notice, type NoticeSettings } from '../../src/notices/notice.ts';
 import { noticesFor } from '../../src/notices/notices-for.ts';
-import { noticePicture } from '../../src/notices/picture-of-year.ts';
+import { type NoticeNames, noticePicture } from '../../src/notices/picture-of-year.ts';
 import { type BatchDays, batchDays } from '../../src/planning/days/batch-days.ts';
 import type { KeptPlan } from '../../src/planning/kept-plan.ts';
 import type { LoadedYear } from '../../src/planning/year/household-year.ts';
 import { itemOutlook } from '../../src/planning/year/item-outlook.ts';
 import type { ItemYear } from '../../src/planning/year/item-year.ts';
+import { unitFor } from '../../views/words/format.ts';
 import type { Database } from '../database/database.ts';
 import { latestClockJump } from '../queries/household/clock-jumps.ts';
 import { householdById } from '../queries/household/household.ts';
 import { noticeSettings } from '../queries/notices/notice-settings.ts';
 import { newestPlan } from '../queries/year/plans.ts';
+import { cropGuessFor } from '../reference/first-year.ts';
 import { loadPlanningYear } from './load-year.ts';
 import { rememberedProjection } from './remembered-outlooks.ts';
 import { stoveFacts, stoveMark } from './stove-facts.ts';
 import { whatIsMissing } from './what-is-missing.ts';
+
+const noticeNames: NoticeNames = {
+  cropPlural: (crop) => cropGuessFor(crop).plural,
+  unitPlural: (unit) => unitFor(2, unit),
+};
 
 /** The whole picture of a household on a date. */
 export interface YearPicture {
@@ -120,7 +127,7 @@ async function pictureOf(
     plan,
     batches,
     eatSoonDays: eatSoonDaysOf(settings),
-    notices: noticesFor(noticePicture(loaded, items, { plan, jump, batches }), settings),
+    notices: noticesFor(noticePicture(loaded, items, { plan, jump, batches, names: noticeNames }), settings),
   };
 }
 

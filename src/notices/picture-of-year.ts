@@ -1,8 +1,6 @@
-import { cropGuessFor } from '../../server/reference/first-year.ts';
-import type { RecipeId } from '../../shared/ids.ts';
+import type { CropKey, RecipeId } from '../../shared/ids.ts';
 import { type JarKind, mouthOf, sizeOf } from '../../shared/jar.ts';
 import { addDays, dateInZone, mondayOf, type WeekKey, weekOf } from '../../shared/week.ts';
-import { unitFor } from '../../views/words/format.ts';
 import { suspectedHabit } from '../consumption/suspected-habit.ts';
 import type { ClockJump } from '../household/clock-jump.ts';
 import type { Item } from '../household/item.ts';
@@ -25,6 +23,13 @@ import type {
   UnitWord,
 } from './notice-picture.ts';
 
+/** Words of the household's crops and units that notices use, kept outside of the core. */
+export interface NoticeNames {
+  readonly cropPlural: (crop: CropKey) => string;
+  /** The word of a unit for several of it. */
+  readonly unitPlural: (unit: string) => string;
+}
+
 /** What the notice rules look at, from the whole picture. */
 export function noticePicture(
   loaded: LoadedYear,
@@ -33,10 +38,12 @@ export function noticePicture(
     plan,
     jump = null,
     batches = [],
+    names,
   }: {
     readonly plan: KeptPlan | null;
     readonly jump?: ClockJump | null;
     readonly batches?: readonly BatchDays[];
+    readonly names: NoticeNames;
   },
 ): NoticePicture {
   const { facts, year } = loaded;
@@ -48,8 +55,8 @@ export function noticePicture(
     items: items
       .filter(({ item }) => item.retiredOn === null)
       .map((itemYear) => noticeItem(itemYear, onRecord)),
-    windows: noticeWindows(loaded, plan),
-    sessions: plan === null ? [] : noticeSessions(loaded, plan),
+    windows: noticeWindows(loaded, plan, names),
+    sessions: plan === null ? [] : noticeSessions(loaded, plan, names),
     batches: batches.map(noticeBatch),
     onHand: onHandByName(loaded),
     gaveWay: plan === null ? [] : plan.plan.gaveWay.map((wish) => noticeWish(loaded, wish)),
@@ -131,14 +138,18 @@ const noticeItem = (
   suspectedHabit: suspectedHabit(forecast?.belief.suspectedChange),
 });
 
-function noticeWindows(loaded: LoadedYear, plan: KeptPlan | null): NoticeWindow[] {
+function noticeWindows(
+  loaded: LoadedYear,
+  plan: KeptPlan | null,
+  { cropPlural }: NoticeNames,
+): NoticeWindow[] {
   const wanted = cropsWantedByWeek(loaded, plan);
   return loaded.facts.sources.flatMap((source) =>
     (loaded.seasonsBySource.get(source.id) ?? []).map(
       ({ season, shiftDays }): NoticeWindow => ({
         sourceId: source.id,
         sourceName: source.name,
-        cropName: cropGuessFor(source.crop).plural,
+        cropName: cropPlural(source.crop),
         year: season.year,
         beginsOn: season.beginsOn,
         endsOn: addDays(season.endsOn, 1),
@@ -170,7 +181,7 @@ function cropsWantedByWeek(loaded: LoadedYear, plan: KeptPlan | null) {
     );
 }
 
-function noticeSessions(loaded: LoadedYear, { plan }: KeptPlan): NoticeSession[] {
+function noticeSessions(loaded: LoadedYear, { plan }: KeptPlan, names: NoticeNames): NoticeSession[] {
   const thisWeek = weekOf(loaded.year.asOf);
   const done = new Set(
     loaded.facts.kept
@@ -184,7 +195,7 @@ function noticeSessions(loaded: LoadedYear, { plan }: KeptPlan): NoticeSession[]
       makes: sessions.map(({ recipe }) => recipeName(loaded, recipe)),
       needs: sessions
         .filter(({ recipe }) => !done.has(`${recipe} ${week}`))
-        .flatMap((session) => needsOf(loaded, session)),
+        .flatMap((session) => needsOf(loaded, session, names)),
     }))
     .filter(({ needs }) => needs.length > 0);
 }
@@ -219,7 +230,11 @@ const noticeBatch = ({
   })),
 });
 
-function needsOf({ facts }: LoadedYear, { recipe, batches, jars }: PlannedSession): SessionNeed[] {
+function needsOf(
+  { facts }: LoadedYear,
+  { recipe, batches, jars }: PlannedSession,
+  { unitPlural }: NoticeNames,
+): SessionNeed[] {
   const supplied = facts.recipes.find(({ id }) => id === recipe)?.supplies ?? [];
   return [
     ...jars.flatMap(({ kind, count }): SessionNeed[] => [
@@ -233,7 +248,7 @@ function needsOf({ facts }: LoadedYear, { recipe, batches, jars }: PlannedSessio
             {
               name: supply.name.toLowerCase(),
               quantity: quantity * batches,
-              unit: { one: supply.unit, many: unitFor(2, supply.unit) },
+              unit: { one: supply.unit, many: unitPlural(supply.unit) },
             },
           ]
         : [];

@@ -107,6 +107,14 @@ describe('direction of imports', () => {
     expect(crossings).toEqual([]);
   });
 
+  test('no room holds more than 25 files', () => {
+    const counts = new Map<string, number>();
+    for (const file of ['server', 'src', 'views', 'shared'].flatMap(codeFiles))
+      counts.set(dirname(file), (counts.get(dirname(file)) ?? 0) + 1);
+
+    expect([...counts].filter(([, count]) => count > 25).map(([room]) => relative(root, room))).toEqual([]);
+  });
+
   test('a circle is found, however long', () => {
     const imports = (...pairs: [string, string[]][]) => new Map(pairs);
 
