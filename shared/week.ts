@@ -71,6 +71,18 @@ export const firstOf = (days: readonly CalendarDate[]): CalendarDate | null => d
 /** The last of some days; null of none. */
 export const lastOf = (days: readonly CalendarDate[]): CalendarDate | null => days.toSorted().at(-1) ?? null;
 
+export type WeekStart = 'monday' | 'sunday';
+
+/** The seven days a person counts as the week: from Monday, or from the Sunday before it. */
+export const daysOfWeek = (week: WeekKey, startsOn: WeekStart): readonly CalendarDate[] => {
+  const first = addDays(mondayOf(week), startsOn === 'sunday' ? -1 : 0);
+  return Array.from({ length: 7 }, (_, day) => addDays(first, day));
+};
+
+/** The week a person counts a date to: where weeks start on Sunday, a Sunday belongs to the days after it. */
+export const weekHolding = (date: CalendarDate, startsOn: WeekStart): WeekKey =>
+  weekOf(startsOn === 'sunday' ? addDays(date, 1) : date);
+
 /** Whole days from one date to another; negative when the second is earlier. */
 export const daysBetween = (from: CalendarDate, to: CalendarDate): number =>
   Math.round(at(to).diff(at(from), 'days').days);

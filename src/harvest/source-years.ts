@@ -1,11 +1,12 @@
 import {
-  addDays,
   addMonths,
   type CalendarDate,
   daysBetween,
+  daysOfWeek,
   mondayOf,
   sundayOf,
   type WeekKey,
+  type WeekStart,
   yearOf,
 } from '../../shared/week.ts';
 import { type Season, seasonFirstPicked, shifted } from './season.ts';
@@ -58,20 +59,35 @@ export const sourceYears = (
   );
 };
 
+/** How a household's weeks lie, and when nobody is there to pick or to buy. */
+export interface DaysAtHome {
+  readonly startsOn: WeekStart;
+  /** The last day not included. */
+  readonly away: readonly { readonly fromOn: CalendarDate; readonly untilOn: CalendarDate }[];
+}
+
 /**
- * Pounds that a source gives in each of the weeks, by the days of the week that lie in a season's planned dates.
+ * Pounds that a source gives in each of the weeks, by the days of the week that lie in a season's planned dates and on which
+ * somebody is at home.
  *
- * lb[week] = sum over seasons of lb per week · (planned days in the week) / 7.
+ * lb[week] = sum over seasons of lb per week · (planned days at home in the week) / 7.
  */
-export const poundsByWeek = (years: readonly SourceYear[], weeks: readonly WeekKey[]): readonly number[] =>
+export const poundsByWeek = (
+  years: readonly SourceYear[],
+  weeks: readonly WeekKey[],
+  { startsOn, away }: DaysAtHome = { startsOn: 'monday', away: [] },
+): readonly number[] =>
   weeks.map((week) => {
-    const monday = mondayOf(week);
-    const sunday = addDays(monday, 6);
-    return years.reduce(
-      (pounds, { season, lbPerWeek }) => pounds + (lbPerWeek * plannedDaysIn(season, monday, sunday)) / 7,
-      0,
-    );
+    const home = daysOfWeek(week, startsOn).filter((day) => !isAway(day, away));
+    return years.reduce((pounds, { season, lbPerWeek }) => {
+      const days = home.filter((day) => season.plannedFrom <= day && day <= season.plannedTo);
+      return pounds + (lbPerWeek * days.length) / 7;
+    }, 0);
   });
+
+/** Whether nobody is at home on a day. */
+export const isAway = (day: CalendarDate, away: DaysAtHome['away']): boolean =>
+  away.some(({ fromOn, untilOn }) => fromOn <= day && day < untilOn);
 
 const usualLb = ({ usualLbPerWeek, lbPerWeek }: WrittenYear): number => usualLbPerWeek ?? lbPerWeek;
 
@@ -105,11 +121,4 @@ const inYear = (pattern: WrittenYear, year: number, lateDays: number): SourceYea
     writtenFor: pattern.year,
     shiftDays: daysBetween(usual.beginsOn, season.beginsOn),
   };
-};
-
-const plannedDaysIn = (season: Season, monday: CalendarDate, sunday: CalendarDate): number => {
-  if (season.plannedTo < monday || season.plannedFrom > sunday) return 0;
-  const daysBefore = Math.max(0, daysBetween(season.plannedFrom, monday));
-  const daysAfter = Math.max(0, daysBetween(sunday, season.plannedTo));
-  return daysBetween(season.plannedFrom, season.plannedTo) + 1 - daysBefore - daysAfter;
 };

@@ -2,7 +2,7 @@ import type { FreezeNormalRow } from '../../shared/schemas/reference/freeze-norm
 import { stateNames } from '../../shared/us-states.ts';
 
 /** Words of station names that are no words: kept as they are published. */
-const asPublished = /^(\d.*|[NSEW]{1,3}|#.*)$/;
+const asPublished = /^(\d.*|[NS]?[NSEW]?[EW]?|#.*)$/;
 
 const wordAsRead = (word: string): string =>
   asPublished.test(word) ? word : word.replaceAll(/[A-Z]+/g, (part) => part[0] + part.slice(1).toLowerCase());

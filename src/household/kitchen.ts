@@ -41,6 +41,8 @@ export interface KitchenHours {
   readonly sessionWeekday: number;
   /** Weeks that differ from the usual, oldest first. */
   readonly weeks: readonly WeekTime[];
+  /** Days on which nobody is at home. */
+  readonly away?: readonly DateSpan[];
 }
 
 /** Dates with their end not included. */

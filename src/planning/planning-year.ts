@@ -235,6 +235,8 @@ export interface PlannedGroup {
 }
 
 export interface KitchenTime {
+  /** Weeks in which nobody is at home on any day: nothing is bought in them. Left out where there are none. */
+  readonly awayByWeek?: readonly boolean[];
   readonly maxSessionsByWeek: readonly number[];
   readonly hoursPerSessionByWeek: readonly number[];
   readonly setUpMinutes: number;

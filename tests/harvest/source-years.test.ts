@@ -106,3 +106,24 @@ describe('a year unlike the others', () => {
     expect(sourceYears([plums], weeks, late)[0]).toMatchObject({ shiftDays: 14 });
   });
 });
+
+describe('pounds by week, at home', () => {
+  const weeks = weeksFrom(weekOf(asDate('2026-08-10')), 3);
+  const years = sourceYears([plums], weeks);
+
+  test('nothing is picked on days on which nobody is at home', () => {
+    // Away from Wednesday 12 to Sunday 23 August: two of seven days, none, and a whole week are left.
+    const away = [{ fromOn: asDate('2026-08-12'), untilOn: asDate('2026-08-24') }];
+
+    const pounds = poundsByWeek(years, weeks, { startsOn: 'monday', away });
+
+    expect(pounds.map((lb) => Math.round(lb * 7))).toEqual([40, 0, 140]);
+  });
+
+  test('where weeks start on Sunday, a Sunday counts to the days after it', () => {
+    // The season begins on Monday 10 August; its first week from Sunday has six days of it.
+    const pounds = poundsByWeek(years, weeks, { startsOn: 'sunday', away: [] });
+
+    expect(pounds.map((lb) => Math.round(lb * 7))).toEqual([120, 140, 140]);
+  });
+});

@@ -13,6 +13,7 @@ export function checkPlan(plan: Plan, year: PlanningYear): string[] {
     ...checkStages(plan, year),
     ...checkProduce(plan, year),
     ...checkHours(plan, year),
+    ...checkAway(plan, year),
     ...checkLoads(plan, year),
     ...checkMoney(plan, year),
     ...checkSupplies(plan, year),
@@ -20,6 +21,17 @@ export function checkPlan(plan: Plan, year: PlanningYear): string[] {
     ...checkUse(plan, year),
     ...checkProof(plan),
   ];
+}
+
+/** Where nobody is at home all week, nothing is bought, picked or canned, unless that week was given sessions of its own. */
+function checkAway(plan: Plan, year: PlanningYear): string[] {
+  return plan.weeks.flatMap(({ week, purchases, sessions }, at) => {
+    if (year.time.awayByWeek?.[at] !== true) return [];
+    return [
+      ...purchases.map(({ what }) => `${week}: ${what} is bought while nobody is at home`),
+      ...sessions.map(({ recipe }) => `${week}: ${recipe} is canned while nobody is at home`),
+    ];
+  });
 }
 
 type Session = Plan['weeks'][number]['sessions'][number];

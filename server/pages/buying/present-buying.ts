@@ -1,5 +1,5 @@
 import { asCents } from '../../../shared/money.ts';
-import { type CalendarDate, weekOf } from '../../../shared/week.ts';
+import { type CalendarDate, weekHolding } from '../../../shared/week.ts';
 import type { KeptPlan } from '../../../src/planning/kept-plan.ts';
 import type { PlannedPurchase, PlannedWeek } from '../../../src/planning/plan.ts';
 import { isLimited } from '../../../src/planning/year/fund-ahead.ts';
@@ -26,13 +26,13 @@ export const presentBuyingWeeks = (
   names: PlannedNames,
   today: CalendarDate,
 ): readonly BuyingWeek[] =>
-  comingWeeks(plan, today).map((week) =>
+  comingWeeks(plan, today, names.reading).map((week) =>
     presentWeek(week, names, plan !== null && isLimited(plan.year.fund)),
   );
 
 export const buyingSummary = (plan: KeptPlan | null, today: CalendarDate, reading: Reading): string => {
   if (plan === null) return 'There is no plan yet. Ask for one, and this page says what to buy when.';
-  const weeks = comingWeeks(plan, today);
+  const weeks = comingWeeks(plan, today, reading);
   const spend = weeks.reduce((sum, week) => sum + week.spend, 0);
   const left = weeks.at(-1)?.fundAfter ?? asCents(0);
   const holds = isLimited(plan.year.fund) ? `; the season fund then holds ${formatMoney(left, reading)}` : '';
@@ -43,8 +43,14 @@ export const buyingSummary = (plan: KeptPlan | null, today: CalendarDate, readin
   )} in the next ${weeks.length} weeks${holds}.`;
 };
 
-const comingWeeks = (plan: KeptPlan | null, today: CalendarDate): readonly PlannedWeek[] =>
-  (plan?.plan.weeks ?? []).filter(({ week }) => week >= weekOf(today)).slice(0, weeksListed);
+const comingWeeks = (
+  plan: KeptPlan | null,
+  today: CalendarDate,
+  { weekStartsOn }: Reading,
+): readonly PlannedWeek[] => {
+  const thisWeek = weekHolding(today, weekStartsOn);
+  return (plan?.plan.weeks ?? []).filter(({ week }) => week >= thisWeek).slice(0, weeksListed);
+};
 
 const presentWeek = (week: PlannedWeek, names: PlannedNames, limited: boolean): BuyingWeek => ({
   key: week.week,

@@ -1,6 +1,6 @@
 import type { RecipeId } from '../../../shared/ids.ts';
 import type { Outcome } from '../../../shared/problems.ts';
-import { addDays, type CalendarDate, daysBetween, weekOf } from '../../../shared/week.ts';
+import { addDays, type CalendarDate, daysBetween, weekHolding } from '../../../shared/week.ts';
 import type { KeptDecision } from '../../../src/household/decision.ts';
 import type { Item } from '../../../src/household/item.ts';
 import type { KitchenHours } from '../../../src/household/kitchen.ts';
@@ -63,8 +63,8 @@ const weeksAheadShown = 4;
 const eatFirstShown = 6;
 
 /** The planned week that today falls in; null before the first plan and after its last week. */
-const plannedThisWeek = ({ plan, today }: WeekPicture): PlannedWeek | null =>
-  plan?.plan.weeks.find(({ week }) => week === weekOf(today)) ?? null;
+const plannedThisWeek = ({ plan, today, reading }: WeekPicture): PlannedWeek | null =>
+  plan?.plan.weeks.find(({ week }) => week === weekHolding(today, reading.weekStartsOn)) ?? null;
 
 interface Placed {
   readonly session: PlannedSession;
@@ -84,6 +84,7 @@ const daysOf = (picture: WeekPicture, week: PlannedWeek): readonly CanningDay<Pl
       sessions: week.kitchenSessions,
       setUpMinutes: picture.hours.setUpMinutes,
       lastWeekday: picture.reading.weekStartsOn === 'sunday' ? 6 : 7,
+      ...(picture.hours.away === undefined ? {} : { away: picture.hours.away }),
     },
   );
 
@@ -130,8 +131,8 @@ const headed = ({ names, headlineOf }: WeekPicture, session: PlannedSession): It
 };
 
 const presentDecision = (picture: WeekPicture, recipeId: RecipeId, batches: number): DecisionProps => {
-  const { today, kept, names, formKeys } = picture;
-  const week = weekOf(today);
+  const { today, kept, names, formKeys, reading } = picture;
+  const week = weekHolding(today, reading.weekStartsOn);
   const said = kept.find((one) => one.recipeId === recipeId && one.week === week)?.decision;
   return {
     state: said === 'pinned' || said === 'ruled-out' ? said : 'free',
@@ -145,7 +146,7 @@ const presentDecision = (picture: WeekPicture, recipeId: RecipeId, batches: numb
 
 /** What was ruled out for this week and is no longer in the plan, so that it can be taken back. */
 export const presentRuledOut = (picture: WeekPicture): readonly DecisionProps[] => {
-  const week = weekOf(picture.today);
+  const week = weekHolding(picture.today, picture.reading.weekStartsOn);
   const planned = new Set(plannedThisWeek(picture)?.sessions.map(({ recipe }) => recipe));
   return picture.kept
     .filter((one) => one.week === week && one.decision === 'ruled-out' && !planned.has(one.recipeId))
@@ -240,7 +241,7 @@ export const presentAhead = (picture: WeekPicture): readonly WeekAhead[] => {
   const { plan, today, names, reading } = picture;
   if (plan === null) return [];
   return plan.plan.weeks
-    .filter(({ week }) => week > weekOf(today))
+    .filter(({ week }) => week > weekHolding(today, reading.weekStartsOn))
     .slice(0, weeksAheadShown)
     .map((week) => ({
       key: week.week,

@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { type Outcome, refused } from '../../../shared/problems.ts';
 import { readForm } from '../../../shared/schemas/form-fields.ts';
 import { keptForm } from '../../../shared/schemas/kept.ts';
-import { addDays, type CalendarDate, daysBetween, weekOf } from '../../../shared/week.ts';
+import { addDays, type CalendarDate, daysBetween, weekHolding, weekOf } from '../../../shared/week.ts';
 import { eatSoonDaysOf } from '../../../src/notices/notice.ts';
 import { dayLines, linesWithin } from '../../../src/planning/days/day-lines.ts';
 import type { PlannedSession } from '../../../src/planning/plan.ts';
@@ -112,7 +112,8 @@ const sendWeek = async (
     headlineOf: (item, recipe) => headlineOf(item, recipe, reference),
     processHere: (session, on) => scheduleOn(request, names, owned, session, on, hours.sessionWeekday),
   };
-  const firstDay = firstDayOf(weekOf(today), reading);
+  const thisWeek = weekHolding(today, reading.weekStartsOn);
+  const firstDay = firstDayOf(thisWeek, reading);
   const pressing = presentPressing(notices, request.today, reading, noticesShown);
   const { trips, total } = presentErrands(picture);
 
@@ -120,7 +121,7 @@ const sendWeek = async (
     ThisWeekPage,
     {
       frame: await reply.frame(message),
-      week: sentenceCase(formatWeek(weekOf(today), reading)),
+      week: sentenceCase(formatWeek(thisWeek, reading)),
       summary: weekSummary(picture),
       days: presentDays(picture),
       beforeAndAfter: presentBatchDays(

@@ -83,6 +83,7 @@ export async function kitchenHours(db: Database, householdId: HouseholdId): Prom
       hoursPerSession: row.hours_per_session,
       reason: row.reason,
     })),
+    away: (await daysOff(db, householdId)).away,
   };
 }
 

@@ -1,4 +1,5 @@
 import { addDays, type CalendarDate, mondayOf, type WeekKey } from '../../../shared/week.ts';
+import { isAway } from '../../harvest/source-years.ts';
 
 export interface WorkToPlace {
   readonly minutes: number;
@@ -22,6 +23,8 @@ export interface WeekAtTheStove {
   readonly setUpMinutes: number;
   /** Last weekday that a person still counts as this week: 6 where weeks start on Sunday, else 7. */
   readonly lastWeekday: 6 | 7;
+  /** Spans in which nobody is at home, the last day not included. */
+  readonly away?: readonly { readonly fromOn: CalendarDate; readonly untilOn: CalendarDate }[];
 }
 
 /**
@@ -31,14 +34,18 @@ export interface WeekAtTheStove {
  *
  * Work that waits for the usual day is placed on it before all other.
  *
+ * Days on which nobody is at home are passed over, unless that is all of them.
+ *
  * Days come in the order of the calendar; days without work are left out; no work gives no day. Ties keep the order given.
  */
 export function canningDays<Work extends WorkToPlace>(
   work: readonly Work[],
-  { week, usualWeekday, sessions, setUpMinutes, lastWeekday }: WeekAtTheStove,
+  { week, usualWeekday, sessions, setUpMinutes, lastWeekday, away = [] }: WeekAtTheStove,
 ): readonly CanningDay<Work>[] {
   if (work.length === 0) return [];
-  const days = weekdaysAround(usualWeekday, lastWeekday)
+  const around = weekdaysAround(usualWeekday, lastWeekday);
+  const home = around.filter((weekday) => !isAway(addDays(mondayOf(week), weekday - 1), away));
+  const days = (home.length > 0 ? home : around)
     .slice(0, Math.max(1, sessions))
     .map((weekday) => ({ weekday, placed: [] as Work[], minutes: setUpMinutes }));
   for (const piece of longestFirst(work)) {

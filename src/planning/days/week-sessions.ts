@@ -59,6 +59,7 @@ export function sessionDays(
             sessions: planned.kitchenSessions,
             setUpMinutes: hours.setUpMinutes,
             lastWeekday: weekStartsOn === 'sunday' ? 6 : 7,
+            ...(hours.away === undefined ? {} : { away: hours.away }),
           },
         );
   const inHand = new Set(begun.flatMap(({ work }) => work.map(({ recipeId }) => recipeId)));

@@ -8,7 +8,7 @@ import type { PlanningStage } from './planning-stage.ts';
 import { freshReach, frozenReach } from './reachable-material.ts';
 import { type PlanningRules, steadyWeeks } from './rules.ts';
 import { type PlanningSets, recipeLabel } from './sets.ts';
-import { type SpansByItem, sumOver } from './spans.ts';
+import { type Span, type SpansByItem, sumOver } from './spans.ts';
 import { needOf, type Stuff } from './stuffs.ts';
 
 /** A column's index, or null where the model has none because the amount can only be nought. */
@@ -127,9 +127,18 @@ export function planVariables(
   const lidWeeks = year.lids.map(({ mouth }) =>
     usedInWeek(({ jarKind }) => jarKind?.endsWith(`/${mouth}`) ?? false),
   );
-  // A store that costs the same every week is best bought just before it is used, so only those weeks have a column.
-  const boughtBeforeUse = (used: readonly boolean[], week: number) =>
-    used[week + 1] === true || (week === 0 && used[0] === true);
+  const isAway = (week: number): boolean => year.time.awayByWeek?.[week] === true;
+  const isHomeIn = ({ from, to }: Span): boolean =>
+    weekIndexes.slice(from, to + 1).some((week) => !isAway(week));
+  // A store that costs the same every week is best bought just before it is used, so only those weeks have a column; before
+  // weeks in which nobody can shop, the last one in which somebody can.
+  const boughtBeforeUse = (used: readonly boolean[], week: number): boolean => {
+    if (isAway(week)) return false;
+    if (week === 0 && used[0] === true) return true;
+    let next = week + 1;
+    while (isAway(next) && used[next] !== true) next += 1;
+    return used[next] === true;
+  };
   const bought = (usedByStore: readonly boolean[][], labels: readonly string[], name: string) =>
     labels.map((label, at) =>
       weekly((week, key) =>
@@ -181,7 +190,10 @@ export function planVariables(
     ),
     purchases: items.map((item, at) =>
       item.packs.map((pack) =>
-        weekly((week, key) => (spans[at]?.[week] ? packs(`purchases[${item.id},${pack.id},${key}]`) : null)),
+        weekly((week, key) => {
+          const span = spans[at]?.[week];
+          return span && isHomeIn(span) ? packs(`purchases[${item.id},${pack.id},${key}]`) : null;
+        }),
       ),
     ),
     stock: items.map((item, at) =>

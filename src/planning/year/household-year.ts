@@ -2,7 +2,15 @@ import type { ItemId } from '../../../shared/ids.ts';
 import { type JarKind, nominalMl, sizeOf } from '../../../shared/jar.ts';
 import type { Cents } from '../../../shared/money.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
-import { addDays, type CalendarDate, type WeekKey, weekOf, weeksFrom } from '../../../shared/week.ts';
+import {
+  addDays,
+  type CalendarDate,
+  mondayOf,
+  type WeekKey,
+  weekHolding,
+  weekOf,
+  weeksFrom,
+} from '../../../shared/week.ts';
 import { type ItemUse, itemUses } from '../../consumption/items/item-use.ts';
 import type { YearlyTarget } from '../../consumption/yearly-target.ts';
 import { poundsByWeek, type SourceYear, sourceYears } from '../../harvest/source-years.ts';
@@ -55,9 +63,14 @@ export function planningYearOf(
   asOf: CalendarDate,
   reference: ReferenceTables,
 ): LoadedYear {
-  const allWeeks = weeksFrom(weekOf(asOf), weeksLookedAt);
+  const { weekStartsOn: startsOn } = facts.household;
+  // Where weeks start on Sunday, a Sunday is the first day of the week to come.
+  const firstWeek = weekHolding(asOf, startsOn);
+  const firstDay = firstWeek === weekOf(asOf) ? asOf : mondayOf(firstWeek);
+  const allWeeks = weeksFrom(firstWeek, weeksLookedAt);
   const weeks = allWeeks.slice(0, horizonWeeks);
-  const time = kitchenWeeks({ ...facts.hours, away: facts.daysOff.away }, allWeeks, asOf);
+  const { away } = facts.daysOff;
+  const time = kitchenWeeks({ ...facts.hours, away }, allWeeks, asOf, startsOn);
   const seasonsBySource = new Map(
     facts.sources.map((source) => [
       source.id,
@@ -89,9 +102,12 @@ export function planningYearOf(
         reference,
       }),
     );
-  const useByItem = itemUses(facts, asOf, weeksLookedAt);
+  const useByItem = itemUses(facts, firstDay, weeksLookedAt);
   const lbBySource = new Map(
-    facts.sources.map((source) => [source.id, poundsByWeek(seasonsBySource.get(source.id) ?? [], allWeeks)]),
+    facts.sources.map((source) => [
+      source.id,
+      poundsByWeek(seasonsBySource.get(source.id) ?? [], allWeeks, { startsOn, away }),
+    ]),
   );
   const supplyByItem = suppliesOf(facts, recipes, lbBySource, time, allWeeks);
   const targetByItem = new Map(
@@ -136,6 +152,7 @@ export function planningYearOf(
       groups: plannedGroups(facts),
       time: {
         ...time,
+        ...(time.awayByWeek === undefined ? {} : { awayByWeek: time.awayByWeek.slice(0, horizonWeeks) }),
         maxSessionsByWeek: time.maxSessionsByWeek.slice(0, horizonWeeks),
         hoursPerSessionByWeek: time.hoursPerSessionByWeek.slice(0, horizonWeeks),
       },

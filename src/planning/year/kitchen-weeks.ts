@@ -2,10 +2,13 @@ import {
   addDays,
   type CalendarDate,
   daysBetween,
+  daysOfWeek,
   mondayOf,
   type WeekKey,
+  type WeekStart,
   weekOf,
 } from '../../../shared/week.ts';
+import { isAway } from '../../harvest/source-years.ts';
 import type { KitchenTime } from '../planning-year.ts';
 
 export interface KitchenHabits {
@@ -32,18 +35,29 @@ export function kitchenWeeks(
   habits: KitchenHabits,
   weeks: readonly WeekKey[],
   asOf: CalendarDate,
+  startsOn: WeekStart = 'monday',
 ): KitchenTime {
   const own = new Map(habits.weeks.map((week) => [week.week, week]));
+  const awayByWeek = weeks.map((week) => daysOfWeek(week, startsOn).every((day) => isAway(day, habits.away)));
   return {
+    ...(awayByWeek.includes(true) ? { awayByWeek } : {}),
     setUpMinutes: habits.setUpMinutes,
-    maxSessionsByWeek: weeks.map((week) => own.get(week)?.sessions ?? usualSessions(habits, week, asOf)),
+    maxSessionsByWeek: weeks.map(
+      (week) => own.get(week)?.sessions ?? usualSessions(habits, week, asOf, startsOn),
+    ),
     hoursPerSessionByWeek: weeks.map((week) => own.get(week)?.hoursPerSession ?? habits.hoursPerSession),
   };
 }
 
-function usualSessions(habits: KitchenHabits, week: WeekKey, asOf: CalendarDate): number {
+function usualSessions(
+  habits: KitchenHabits,
+  week: WeekKey,
+  asOf: CalendarDate,
+  startsOn: WeekStart,
+): number {
   const usualDay = addDays(mondayOf(week), habits.sessionWeekday - 1);
-  if (habits.away.some((span) => span.fromOn <= usualDay && usualDay < span.untilOn)) return 0;
+  if (isAway(usualDay, habits.away)) return 0;
   const hasPassed = week === weekOf(asOf) && daysBetween(usualDay, asOf) > 0;
-  return Math.max(0, habits.sessionsPerWeek - (hasPassed ? 1 : 0));
+  const home = daysOfWeek(week, startsOn).filter((day) => !isAway(day, habits.away)).length;
+  return Math.max(0, Math.min(home, habits.sessionsPerWeek) - (hasPassed ? 1 : 0));
 }

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { asWeek } from '../../../shared/week.ts';
+import { asDate, asWeek } from '../../../shared/week.ts';
 import { canningDays } from '../../../src/planning/answer/canning-days.ts';
 
 // 2026-W34 runs from Monday 17 to Sunday 23 August 2026.
@@ -45,6 +45,13 @@ describe('the days of a week at the stove', () => {
     });
 
     expect(days.map((day) => day.on)).toEqual(['2026-08-21', '2026-08-22', '2026-08-23']);
+  });
+
+  test('a day on which nobody is at home is passed over', () => {
+    const away = [{ fromOn: asDate('2026-08-21'), untilOn: asDate('2026-08-23') }];
+    const days = canningDays([work('pickles', 90), work('peaches', 150)], { ...week, away });
+
+    expect(days.map((day) => day.on)).toEqual(['2026-08-20', '2026-08-23']);
   });
 
   test('no work, no day; more sessions than work leaves days free', () => {

@@ -34,6 +34,29 @@ describe('sessions by week', () => {
   });
 });
 
+describe('weeks in which nobody is at home', () => {
+  // Sunday 2 August 2026 to Saturday 8: one week where weeks start on Sunday, parts of two where they start on Monday.
+  const trip = {
+    ...habits,
+    weeks: [],
+    away: [{ fromOn: asDate('2026-08-02'), untilOn: asDate('2026-08-09') }],
+  };
+  const weeks = weeksFrom(asWeek('2026-W31'), 3);
+
+  test('are those without a day at home, as the household counts its weeks', () => {
+    expect(kitchenWeeks(trip, weeks, monday, 'sunday').awayByWeek).toEqual([false, true, false]);
+    expect(kitchenWeeks(trip, weeks, monday, 'monday').awayByWeek).toBeUndefined();
+  });
+
+  test('a week with one day at home has no more sessions than that', () => {
+    const short = { ...trip, away: [{ fromOn: asDate('2026-08-03'), untilOn: asDate('2026-08-08') }] };
+
+    expect(kitchenWeeks({ ...short, sessionsPerWeek: 4 }, weeks, monday, 'sunday').maxSessionsByWeek).toEqual(
+      [4, 2, 4],
+    );
+  });
+});
+
 describe('the season fund ahead', () => {
   test('has grown by each week since it was told, less what was spent', () => {
     const told = {
