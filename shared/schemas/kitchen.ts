@@ -108,12 +108,22 @@ export type SeasonFundRequest = Readonly<z.output<typeof seasonFundForm>>;
 
 export const jarHoldingForm = z.object({
   jarKind: idField('Jar', jarKind),
-  owned: numberField({ label: 'Jars owned', ...bounds.jars, example: '48' }),
   empty: numberField({ label: 'Empty now', ...bounds.jars, example: '12' }),
   price: moneyField({ label: 'Price of a pack', ...dollarBounds.jarPack }),
   pack: numberField({ label: 'Jars in a pack', ...bounds.jarsInPack, example: '12' }),
 });
 export type JarHoldingRequest = Readonly<z.output<typeof jarHoldingForm>>;
+
+export const jarChanges = ['came-back', 'broke', 'given', 'bought'] as const;
+/** What became of empty jars, or of those that were away. */
+export type JarChange = (typeof jarChanges)[number];
+
+export const jarChangeForm = z.object({
+  jarKind: idField('Jar', jarKind),
+  change: choiceField('What happened', jarChanges),
+  jars: numberField({ label: 'How many jars', ...bounds.jars, example: '3' }),
+});
+export type JarChangeRequest = Readonly<z.output<typeof jarChangeForm>>;
 
 export const lidForm = z.object({
   mouth: idField('Mouth', mouth),

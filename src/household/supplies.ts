@@ -23,9 +23,14 @@ export interface Material {
 
 export interface JarStock {
   readonly kind: JarKind;
+  /** Full, empty and away, always: whatever stands full on the shelf is owned, however it came there. */
   readonly owned: number;
+  /** Standing full on the shelf, by the ledger of its lots; what was bought full comes in jars that are not filled again. */
+  readonly full: number;
   /** Empty jars on hand: what was emptied, bought and counted less what was filled; never below 0. */
   readonly empty: number;
+  /** Given away full and expected back. */
+  readonly away: number;
   readonly price: Cents;
   readonly pack: number;
   readonly returnShare: number;

@@ -13,6 +13,7 @@ export interface JarsTables {
 export interface JarHoldingTable {
   household_id: string;
   jar_kind: string;
+  /** What an earlier version was told; read by nobody: what is owned is what is full, empty and away. */
   owned: Generated<number>;
   price_cents: Generated<number>;
   pack: Generated<number>;

@@ -16,6 +16,7 @@ import {
   cannerForm,
   daysOffForm,
   householdForm,
+  jarChangeForm,
   jarHoldingForm,
   kitchenTimeForm,
   lidForm,
@@ -26,6 +27,7 @@ import {
 } from '../../../shared/schemas/kitchen.ts';
 import { decimalSignOf } from '../../../shared/typed-number.ts';
 import { confirmedAltitude } from '../../../src/preserving/lookup/altitude-echo.ts';
+import { changeJars, setJarHolding } from '../../records/household/jars.ts';
 import {
   addDaysOff,
   clearWeekTime,
@@ -35,7 +37,6 @@ import {
   saveHousehold,
   saveStorage,
   setAltitude,
-  setJarHolding,
   setKitchenTime,
   setLids,
   setSeasonFund,
@@ -286,8 +287,15 @@ export const kitchenChanges: readonly KitchenChange[] = [
     path: '/kitchen/jars',
     form: named('jars'),
     part: 'jars',
-    fields: ['jarKind', 'owned', 'empty', 'pack', 'price'],
+    fields: ['jarKind', 'empty', 'pack', 'price'],
     write: reading(jarHoldingForm, setJarHolding),
+  },
+  {
+    path: '/kitchen/jars/changes',
+    form: named('jar-changes'),
+    part: 'jars',
+    fields: ['jarKind', 'change', 'jars'],
+    write: reading(jarChangeForm, changeJars),
   },
   {
     path: '/kitchen/lids',

@@ -131,8 +131,9 @@ function presentJars({ jars, lids, reading }: KitchenPicture, state: State): Jar
       kind: jar.kind,
       words: formatJarKind(jar.kind),
       owned: formatNumber(jar.owned, reading),
-      full: formatNumber(Math.max(0, jar.owned - jar.empty), reading),
+      full: formatNumber(jar.full, reading),
       empty: formatNumber(jar.empty, reading),
+      away: formatNumber(jar.away, reading),
       price: `${formatMoney(jar.price, reading)} for ${formatNumber(jar.pack, reading)}`,
     })),
     lids: lids.map((lid) => ({
@@ -140,7 +141,8 @@ function presentJars({ jars, lids, reading }: KitchenPicture, state: State): Jar
       words: `${formatQuantity(lid.onHand, 'lid', reading)}, ${lid.mouth} mouth, new; a box of ${lid.box} costs ${formatMoney(lid.boxPrice, reading)}.`,
     })),
     jarKinds: [{ value: '', words: 'Choose a jar' }, ...jarChoices(jars.map((jar) => jar.kind))],
-    holding: state('jars', { jarKind: '', owned: '', empty: '', price: '', pack: '12' }),
+    holding: state('jars', { jarKind: '', empty: '', price: '', pack: '12' }),
+    change: state('jar-changes', { jarKind: '', change: 'came-back', jars: '' }),
     lid: state('lids', {
       mouth: '',
       onHand: '',

@@ -126,34 +126,57 @@ export async function seasonFund(db: Database, householdId: HouseholdId): Promis
   };
 }
 
+/** Jars of each kind there is a holding of: full by the ledger of their lots, empty and away by their own. */
 export async function jarStock(db: Database, householdId: HouseholdId): Promise<readonly JarStock[]> {
-  const rows = await db
-    .selectFrom('jar_holding as holding')
-    .leftJoin('empty_jar_event as event', (join) =>
-      join
-        .onRef('event.household_id', '=', 'holding.household_id')
-        .onRef('event.jar_kind', '=', 'holding.jar_kind'),
-    )
-    .where('holding.household_id', '=', householdId)
-    .groupBy(['holding.household_id', 'holding.jar_kind'])
-    .orderBy('holding.jar_kind')
-    .select((row) => [
-      'holding.jar_kind',
-      'holding.owned',
-      'holding.price_cents',
-      'holding.pack',
-      'holding.return_share',
-      row.fn.coalesce(row.fn.sum<number>('event.jars'), row.lit(0)).as('empty'),
-    ])
-    .execute();
-  return fittingRows('jar_holding', rows).map((row) => ({
-    kind: row.jar_kind as JarKind,
-    owned: row.owned,
-    empty: Math.max(0, row.empty),
-    price: row.price_cents as Cents,
-    pack: row.pack,
-    returnShare: row.return_share,
-  }));
+  const [holdings, moved, standing] = await Promise.all([
+    db
+      .selectFrom('jar_holding')
+      .selectAll()
+      .where('household_id', '=', householdId)
+      .orderBy('jar_kind')
+      .execute(),
+    db
+      .selectFrom('empty_jar_event')
+      .where('household_id', '=', householdId)
+      .groupBy(['jar_kind', 'kind'])
+      .select((row) => ['jar_kind', 'kind', row.fn.sum<number>('jars').as('jars')])
+      .execute(),
+    db
+      .selectFrom('lot')
+      .innerJoin('jar_event as event', (join) =>
+        join.onRef('event.household_id', '=', 'lot.household_id').onRef('event.lot_id', '=', 'lot.id'),
+      )
+      .where('lot.household_id', '=', householdId)
+      .where('lot.jar_kind', 'is not', null)
+      .where('lot.origin', '<>', 'bought')
+      .groupBy('lot.jar_kind')
+      .select((row) => ['lot.jar_kind', row.fn.sum<number>('event.units').as('jars')])
+      .execute(),
+  ]);
+  return fittingRows('jar_holding', holdings).map((row) => {
+    const own = moved.filter((one) => one.jar_kind === row.jar_kind);
+    const sumOf = (counts: (kind: string) => number) =>
+      own.reduce((sum, { kind, jars }) => sum + counts(kind) * jars, 0);
+    const full = Math.max(0, standing.find((one) => one.jar_kind === row.jar_kind)?.jars ?? 0);
+    const empty = Math.max(
+      0,
+      sumOf((kind) => (kind === 'lent' ? 0 : 1)),
+    );
+    const away = Math.max(
+      0,
+      sumOf((kind) => (kind === 'lent' ? 1 : kind === 'returned' ? -1 : 0)),
+    );
+    return {
+      kind: row.jar_kind as JarKind,
+      owned: full + empty + away,
+      full,
+      empty,
+      away,
+      price: row.price_cents as Cents,
+      pack: row.pack,
+      returnShare: row.return_share,
+    };
+  });
 }
 
 /** Lids on hand by mouth, with what a new box costs; a mouth nobody named a price for is left out unless lids are there. */

@@ -5,7 +5,6 @@ import type {
   CannerRequest,
   DaysOffRequest,
   HouseholdRequest,
-  JarHoldingRequest,
   KitchenTimeRequest,
   LidRequest,
   SeasonFundRequest,
@@ -16,7 +15,6 @@ import { addDays, type CalendarDate } from '../../../shared/week.ts';
 import { canners } from '../../queries/household/kitchen.ts';
 import { freshId } from '../fresh-id.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
-import { addEmptyJarEvents, newEntryId } from '../shelf/jar-events.ts';
 
 /** Altitude of the kitchen, in feet; every schedule is looked up anew with it. */
 /** Height of the kitchen above the sea, in feet: always asked, never assumed. */
@@ -266,44 +264,6 @@ export const setSeasonFund = (
       .values({ household_id: householdId, ...said })
       .onConflict((same) => same.column('household_id').doUpdateSet(said))
       .execute();
-    return found(request);
-  });
-
-/** Jars of one kind: owned in all, empty now, and what a new pack costs. */
-export const setJarHolding = (
-  recording: Recording,
-  request: JarHoldingRequest,
-): Promise<Outcome<JarHoldingRequest>> =>
-  record(recording, 'set jars', request, async (recorder) => {
-    const { trx, householdId, today } = recorder;
-    if (request.empty > request.owned)
-      return refuse(
-        'more-empty-than-owned',
-        'empty',
-        `Expected at most ${request.owned} empty jars, as many as are owned; found ${request.empty}. Mend one of the two.`,
-      );
-    const said = { owned: request.owned, price_cents: request.price, pack: request.pack };
-    await trx
-      .insertInto('jar_holding')
-      .values({ household_id: householdId, jar_kind: request.jarKind, ...said })
-      .onConflict((same) => same.columns(['household_id', 'jar_kind']).doUpdateSet(said))
-      .execute();
-    const { total } = await trx
-      .selectFrom('empty_jar_event')
-      .select((row) => row.fn.coalesce(row.fn.sum<number>('jars'), row.lit(0)).as('total'))
-      .where('household_id', '=', householdId)
-      .where('jar_kind', '=', request.jarKind)
-      .executeTakeFirstOrThrow();
-    if (total !== request.empty)
-      await addEmptyJarEvents(recorder, [
-        {
-          entryId: newEntryId(),
-          jarKind: request.jarKind,
-          kind: 'counted',
-          jars: request.empty - total,
-          occurredOn: today,
-        },
-      ]);
     return found(request);
   });
 

@@ -27,7 +27,8 @@ import { saveHarvestWindow, saveSource } from '../year/harvest.ts';
 import { saveGround } from '../year/seasons.ts';
 import { createHousehold, type Founder, type NewHousehold, type SetUp } from './create-household.ts';
 import { addPreserve } from './items.ts';
-import { saveCanner, setAltitude, setJarHolding, setKitchenTime, setLids, setSeasonFund } from './kitchen.ts';
+import { setJarHolding } from './jars.ts';
+import { saveCanner, setAltitude, setKitchenTime, setLids, setSeasonFund } from './kitchen.ts';
 
 /** What a household said in its first hour. */
 export interface FirstHour {
@@ -174,7 +175,6 @@ async function setUpKitchen(
     writes.push(() =>
       setJarHolding(step(`jars ${jar.kind}`), {
         jarKind: jar.kind,
-        owned: onHand,
         empty: onHand,
         price: jar.price,
         pack: jar.pack,

@@ -9,7 +9,7 @@ import { issueFirstExpired } from '../../../src/shelf/first-expired.ts';
 import { lots } from '../../queries/shelf/shelf.ts';
 import { counted, knownItem, pastDay, wholeUnits } from '../canning/checks.ts';
 import { problem, type Recorder, type Recording, record } from '../record.ts';
-import { addEmptyJarEvents, addJarEvents, newEntryId } from './jar-events.ts';
+import { addEmptyJarEvents, addJarEvents, emptyJars, newEntryId } from './jar-events.ts';
 
 export interface CountedItem {
   readonly itemId: ItemId;
@@ -202,12 +202,13 @@ async function writeDifference(
     })),
   );
   if (explainedAs !== 'taken-unrecorded' && explainedAs !== 'found') return;
-  await addEmptyJarEvents(
-    recorder,
-    spread.flatMap(({ lot, units }) =>
-      lot.jarKind === null
-        ? []
-        : [{ entryId, jarKind: lot.jarKind, kind: 'emptied' as const, jars: -units, occurredOn: on }],
-    ),
-  );
+  for (const { lot, units } of spread) {
+    if (lot.jarKind === null || lot.origin === 'bought') continue;
+    // A jar found again was taken for an empty one, as far as there are any.
+    const jars = units < 0 ? -units : -Math.min(units, await emptyJars(recorder, lot.jarKind));
+    if (jars !== 0)
+      await addEmptyJarEvents(recorder, [
+        { entryId, jarKind: lot.jarKind, kind: 'emptied', jars, occurredOn: on },
+      ]);
+  }
 }

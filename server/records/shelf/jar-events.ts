@@ -48,28 +48,50 @@ const eventRow = (recorder: Recorder, event: NewJarEvent) => ({
 export interface NewEmptyJarEvent {
   readonly entryId: string;
   readonly jarKind: JarKind;
+  /** `lent`: given away full and expected back; it changes no empty jar on hand. `returned`: it came back empty. */
   readonly kind: 'emptied' | 'filled' | 'bought' | 'lent' | 'returned' | 'broken' | 'counted';
-  /** Positive: more empty jars on hand. */
+  /** Positive: more empty jars on hand; of `lent` more jars away. */
   readonly jars: number;
   readonly occurredOn: CalendarDate;
 }
 
+/**
+ * Adds events of empty jars. Nobody fills jars there are not: where more left than were known, the others are counted in with the
+ * same entry, so that no later jar that comes back is swallowed by a number below nought.
+ */
 export async function addEmptyJarEvents(
   recorder: Recorder,
   events: readonly NewEmptyJarEvent[],
 ): Promise<void> {
   for (const event of events) {
-    await recorder.trx
-      .insertInto('empty_jar_event')
-      .values({
-        household_id: recorder.householdId,
-        entry_id: event.entryId,
-        jar_kind: event.jarKind,
-        kind: event.kind,
-        jars: event.jars,
-        occurred_on: event.occurredOn,
-        recorded_at: recorder.at,
-      })
-      .execute();
+    const lacking = event.kind === 'lent' ? 0 : -event.jars - (await emptyJars(recorder, event.jarKind));
+    if (lacking > 0) await addEmptyJarEvent(recorder, { ...event, kind: 'counted', jars: lacking });
+    await addEmptyJarEvent(recorder, event);
   }
+}
+
+const addEmptyJarEvent = (recorder: Recorder, event: NewEmptyJarEvent) =>
+  recorder.trx
+    .insertInto('empty_jar_event')
+    .values({
+      household_id: recorder.householdId,
+      entry_id: event.entryId,
+      jar_kind: event.jarKind,
+      kind: event.kind,
+      jars: event.jars,
+      occurred_on: event.occurredOn,
+      recorded_at: recorder.at,
+    })
+    .execute();
+
+/** Empty jars of a kind on hand. */
+export async function emptyJars({ trx, householdId }: Recorder, jarKind: JarKind): Promise<number> {
+  const { total } = await trx
+    .selectFrom('empty_jar_event')
+    .select((row) => row.fn.coalesce(row.fn.sum<number>('jars'), row.lit(0)).as('total'))
+    .where('household_id', '=', householdId)
+    .where('jar_kind', '=', jarKind)
+    .where('kind', '<>', 'lent')
+    .executeTakeFirstOrThrow();
+  return total;
 }

@@ -3,6 +3,7 @@ import { type JarKind, mouthOf } from '../../../shared/jar.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { ProcessingEvidence, PutUp } from '../../../shared/schemas/shelf/put-up.ts';
 import { addDays, type CalendarDate, weekOf } from '../../../shared/week.ts';
+import { isRecordedAsItHappened } from '../../../src/consumption/recording-start.ts';
 import type { Item } from '../../../src/household/item.ts';
 import { eatenBeforeReason } from '../../../src/household/paper-record.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
@@ -161,6 +162,10 @@ async function knownCanner(
   );
 }
 
+/**
+ * Takes jars and lids for a batch from those on hand. What was counted after the batch was put up is without it already: a batch of
+ * last year took last year's jars and lids, and stands full on the shelf without taking any of today's.
+ */
 async function fillJars(
   recorder: Recorder,
   entryId: string,
@@ -168,7 +173,8 @@ async function fillJars(
   jars: number,
   on: CalendarDate,
 ): Promise<void> {
-  await addEmptyJarEvents(recorder, [{ entryId, jarKind, kind: 'filled', jars: -jars, occurredOn: on }]);
+  if (await wasCountedBy(recorder, jarKind, on))
+    await addEmptyJarEvents(recorder, [{ entryId, jarKind, kind: 'filled', jars: -jars, occurredOn: on }]);
   let needed = jars;
   const boxes = await recorder.trx
     .selectFrom('lid_box')
@@ -176,6 +182,7 @@ async function fillJars(
     .where('household_id', '=', recorder.householdId)
     .where('mouth', '=', mouthOf(jarKind))
     .where('lids', '>', 0)
+    .where('bought_on', '<=', on)
     .orderBy('bought_on')
     .orderBy('id')
     .execute();
@@ -190,6 +197,23 @@ async function fillJars(
         .where('id', '=', box.id)
         .execute();
   }
+}
+
+/** Whether the empty jars of a kind had been counted by that day; where nobody ever counted them, a batch of the last week fills some. */
+async function wasCountedBy(recorder: Recorder, jarKind: JarKind, on: CalendarDate): Promise<boolean> {
+  const { trx, householdId, today } = recorder;
+  const counted = await trx
+    .selectFrom('empty_jar_event')
+    .select('occurred_on')
+    .where('household_id', '=', householdId)
+    .where('jar_kind', '=', jarKind)
+    .where('kind', '=', 'counted')
+    .where('entry_id', 'not in', (lots) =>
+      lots.selectFrom('jar_event').select('entry_id').where('household_id', '=', householdId),
+    )
+    .orderBy('occurred_on', 'desc')
+    .executeTakeFirst();
+  return counted === undefined ? isRecordedAsItHappened({ on, writtenOn: today }) : counted.occurred_on <= on;
 }
 
 const keepEvidence = (recorder: Recorder, lotId: LotId, evidence: ProcessingEvidence) =>

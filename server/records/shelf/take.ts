@@ -2,7 +2,12 @@ import { randomUUID } from 'node:crypto';
 import type { LotId } from '../../../shared/ids.ts';
 import type { JarKind } from '../../../shared/jar.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
-import { discardReasons, type Take, type TakeKind } from '../../../shared/schemas/shelf/take.ts';
+import {
+  discardReasons,
+  jarComesBack,
+  type Take,
+  type TakeKind,
+} from '../../../shared/schemas/shelf/take.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import type { Item } from '../../../src/household/item.ts';
 import { type LotOnShelf, usualUnits } from '../../../src/household/lot.ts';
@@ -239,20 +244,23 @@ async function writeTake(
       occurredOn: on,
     })),
   );
-  if (!jarComesBack(request)) return;
+  const kind = jarOf(request);
+  if (kind === null) return;
   await addEmptyJarEvents(
     recorder,
     from.flatMap(({ lot, units }) =>
-      lot.jarKind === null
+      lot.jarKind === null || lot.origin === 'bought'
         ? []
-        : [{ entryId, jarKind: lot.jarKind, kind: 'emptied' as const, jars: units, occurredOn: on }],
+        : [{ entryId, jarKind: lot.jarKind, kind, jars: units, occurredOn: on }],
     ),
   );
 }
 
-/** A jar given away is gone; a broken or suspect one is not filled again. */
-const jarComesBack = (request: Take): boolean =>
-  request.kind !== 'given away' && request.reason !== 'not-sealed' && request.reason !== 'broken';
+/** What becomes of the jar: empty again, away with somebody who brings it back, or gone (given for good, broken, suspect). */
+function jarOf({ kind, reason }: Take): 'emptied' | 'lent' | null {
+  if (kind === 'given away') return reason === jarComesBack ? 'lent' : null;
+  return reason === 'not-sealed' || reason === 'broken' ? null : 'emptied';
+}
 
 async function writeConflict(
   recorder: Recorder,

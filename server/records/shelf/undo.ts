@@ -67,6 +67,7 @@ async function undoWithin(recorder: Recorder, entryId: string): Promise<Outcome<
     })),
   );
   await returnJars(recorder, entryId, reversalId);
+  await returnLids(recorder, events);
   await freeDoneBatches(recorder, events);
   const { usedAlready } = await takeByProductsBack(recorder, await undoneResults(recorder, events));
   return found({
@@ -96,19 +97,24 @@ async function returnJars(recorder: Recorder, entryId: string, reversalId: strin
       occurredOn: row.occurred_on as typeof recorder.today,
     })),
   );
-  for (const row of moved.filter(({ kind }) => kind === 'filled')) {
-    // Lids that were never used after all go back into the newest box of their mouth.
+}
+
+/** Lids that were never used after all go back into the newest box that was there by then; what was counted since is right as it is. */
+async function returnLids({ trx, householdId }: Recorder, events: readonly JarEvent[]): Promise<void> {
+  for (const { kind, jarKind, units, occurredOn } of events) {
+    if (kind !== 'put up' || jarKind === null) continue;
     const box = await trx
       .selectFrom('lid_box')
       .select(['id', 'lids'])
       .where('household_id', '=', householdId)
-      .where('mouth', '=', mouthOf(row.jar_kind as JarKind))
+      .where('mouth', '=', mouthOf(jarKind))
+      .where('bought_on', '<=', occurredOn)
       .orderBy('bought_on', 'desc')
       .executeTakeFirst();
     if (box)
       await trx
         .updateTable('lid_box')
-        .set({ lids: box.lids - row.jars })
+        .set({ lids: box.lids + units })
         .where('household_id', '=', householdId)
         .where('id', '=', box.id)
         .execute();

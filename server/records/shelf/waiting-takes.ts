@@ -1,6 +1,6 @@
 import type { Outcome, Problem } from '../../../shared/problems.ts';
 import { readForm } from '../../../shared/schemas/form-fields.ts';
-import type { Take } from '../../../shared/schemas/shelf/take.ts';
+import { jarComesBack, type Take } from '../../../shared/schemas/shelf/take.ts';
 import {
   type TakeOutcome,
   type WaitingTake,
@@ -14,7 +14,9 @@ export const takenAs: Readonly<Record<TakeOutcome, Pick<Take, 'kind' | 'reason'>
   'took-one': { kind: 'taken', reason: null },
   taken: { kind: 'taken', reason: null },
   'given-away': { kind: 'given away', reason: null },
+  'given-jar-back': { kind: 'given away', reason: jarComesBack },
   'not-to-taste': { kind: 'discarded', reason: 'taste' },
+  broken: { kind: 'discarded', reason: 'broken' },
   unsealed: { kind: 'discarded', reason: 'not-sealed' },
   'sorted-out': { kind: 'discarded', reason: 'sorted-out' },
 };

@@ -16,6 +16,9 @@ export type TakeKind = (typeof takeKinds)[number];
 export const discardReasons = ['taste', 'not-sealed', 'past-best', 'broken', 'sorted-out', 'other'] as const;
 export type DiscardReason = (typeof discardReasons)[number];
 
+/** Reason of a gift whose jar is expected back. */
+export const jarComesBack = 'jar-comes-back';
+
 /** A unit leaves the shelf. Without a lot the first-expired one is taken; without a date it was today. */
 export const takeForm = z
   .object({

@@ -8,7 +8,9 @@ export const takeOutcomes = [
   'took-one',
   'taken',
   'given-away',
+  'given-jar-back',
   'not-to-taste',
+  'broken',
   'unsealed',
   'sorted-out',
 ] as const;

@@ -5,7 +5,8 @@ import { EmptyState, Part } from '../../parts/part.tsx';
 import type { FormState } from './form-state.ts';
 import { KitchenForm, type Said } from './kitchen-form.tsx';
 
-export type JarHoldingValues = Readonly<Record<'jarKind' | 'owned' | 'empty' | 'price' | 'pack', string>>;
+export type JarHoldingValues = Readonly<Record<'jarKind' | 'empty' | 'price' | 'pack', string>>;
+export type JarChangeValues = Readonly<Record<'jarKind' | 'change' | 'jars', string>>;
 export type LidValues = Readonly<Record<'mouth' | 'onHand' | 'box' | 'boxPrice', string>>;
 
 export interface JarsProps {
@@ -13,6 +14,7 @@ export interface JarsProps {
   readonly lids: readonly LidLine[];
   readonly jarKinds: readonly Choice[];
   readonly holding: FormState<JarHoldingValues>;
+  readonly change: FormState<JarChangeValues>;
   readonly lid: FormState<LidValues>;
 }
 
@@ -22,6 +24,7 @@ export interface JarHoldingLine {
   readonly owned: string;
   readonly full: string;
   readonly empty: string;
+  readonly away: string;
   readonly price: string;
 }
 
@@ -32,12 +35,12 @@ export interface LidLine {
 }
 
 /** Jars by size and mouth, full and empty; lids, used once. */
-export const Jars = ({ holdings, lids, jarKinds, holding, lid, said }: JarsProps & Said) => (
+export const Jars = ({ holdings, lids, jarKinds, holding, change, lid, said }: JarsProps & Said) => (
   <Part
     id="jars"
     title="Jars and lids"
     said={said}
-    line="Empty jars come back as full ones are eaten; a lid is used once."
+    line="Owned is what stands full on the shelf, what is empty, and what was given away and comes back. A lid is used once."
   >
     {holdings.length === 0 ? (
       <EmptyState text="No jars have been counted yet." />
@@ -49,11 +52,12 @@ export const Jars = ({ holdings, lids, jarKinds, holding, lid, said }: JarsProps
           { title: 'owned', kind: 'number' },
           { title: 'full', kind: 'number' },
           { title: 'empty', kind: 'number' },
+          { title: 'away', kind: 'number' },
           { title: 'new ones' },
         ]}
         rows={holdings.map((line) => ({
           key: line.kind,
-          cells: [line.words, line.owned, line.full, line.empty, line.price],
+          cells: [line.words, line.owned, line.full, line.empty, line.away, line.price],
         }))}
       />
     )}
@@ -66,7 +70,62 @@ export const Jars = ({ holdings, lids, jarKinds, holding, lid, said }: JarsProps
       <JarHoldingForm jarKinds={jarKinds} {...holding} />
       <LidForm {...lid} />
     </div>
+    {holdings.length === 0 ? null : <JarChangeForm jarKinds={jarKinds} {...change} />}
   </Part>
+);
+
+const jarChangeChoices: readonly Choice[] = [
+  { value: 'came-back', words: 'Came back' },
+  { value: 'broke', words: 'Broke, empty' },
+  { value: 'given', words: 'Given away, empty' },
+  { value: 'bought', words: 'Bought' },
+];
+
+const JarChangeForm = ({
+  jarKinds,
+  keys,
+  values,
+  problems,
+}: FormState<JarChangeValues> & { jarKinds: readonly Choice[] }) => (
+  <details class="fold" open={Object.keys(problems).length > 0}>
+    <summary>Jars that came back, broke or were bought</summary>
+    <KitchenForm
+      part="jars"
+      action="/kitchen/jars/changes"
+      keys={keys}
+      problems={problems}
+      label="Changes of jars"
+    >
+      <SelectField
+        form="jar-changes"
+        name="jarKind"
+        label="Jar"
+        value={values.jarKind}
+        choices={jarKinds}
+        problem={problems.jarKind}
+      />
+      <RadioField
+        form="jar-changes"
+        name="change"
+        label="What happened"
+        value={values.change}
+        choices={jarChangeChoices}
+        problem={problems.change}
+      />
+      <InputField
+        form="jar-changes"
+        name="jars"
+        label="How many jars"
+        value={values.jars}
+        inputMode="numeric"
+        width="short"
+        problem={problems.jars}
+      />
+      <p>
+        <Button>Write it down</Button>
+      </p>
+    </KitchenForm>
+  </details>
 );
 
 const JarHoldingForm = ({
@@ -89,18 +148,9 @@ const JarHoldingForm = ({
       <div class="form-row">
         <InputField
           form="jars"
-          name="owned"
-          label="Owned in all"
-          hint="Full and empty."
-          value={values.owned}
-          inputMode="numeric"
-          width="short"
-          problem={problems.owned}
-        />
-        <InputField
-          form="jars"
           name="empty"
           label="Empty now"
+          hint="Full ones are on the shelf already, or come there when you write them down."
           value={values.empty}
           inputMode="numeric"
           width="short"

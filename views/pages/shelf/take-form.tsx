@@ -147,13 +147,23 @@ const TakeDetails = ({
             Taken to eat
           </Button>
           <Button name="outcome" value="given-away">
-            Given away
+            {isSealed ? 'Given away, jar and all' : 'Given away'}
           </Button>
+          {isSealed ? (
+            <Button name="outcome" value="given-jar-back">
+              Given away, jar to come back
+            </Button>
+          ) : null}
         </>
       ) : null}
       <Button name="outcome" value="not-to-taste">
         Discarded: not to our taste
       </Button>
+      {isSealed ? (
+        <Button name="outcome" value="broken">
+          Jar broke
+        </Button>
+      ) : null}
       {isSorted ? (
         <Button name="outcome" value="sorted-out">
           Sorted out: gone bad

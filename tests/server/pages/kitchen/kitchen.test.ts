@@ -390,7 +390,7 @@ describe('money, jars, lids, storage, people', () => {
   it('counts jars and lids', async () => {
     await pages.visitor.submitOn('/kitchen', {
       form: '/kitchen/jars',
-      fill: { jarKind: 'quart/wide', owned: '24', empty: '10', pack: '12', price: '17.99' },
+      fill: { jarKind: 'quart/wide', empty: '10', pack: '12', price: '17.99' },
     });
     await pages.visitor.submitOn('/kitchen', {
       form: '/kitchen/lids',
@@ -399,7 +399,8 @@ describe('money, jars, lids, storage, people', () => {
 
     const jars = await jarStock(pages.db, quinceYard);
     expect(jars.find(({ kind }) => kind === 'quart/wide')).toMatchObject({
-      owned: 24,
+      owned: 10,
+      full: 0,
       empty: 10,
       price: 1799,
     });
@@ -408,14 +409,23 @@ describe('money, jars, lids, storage, people', () => {
     });
   });
 
-  it('refuses more empty jars than there are', async () => {
-    const answer = await pages.visitor.submitOn('/kitchen', {
+  it('writes down jars that broke or came back, and no more than there are', async () => {
+    await pages.visitor.submitOn('/kitchen', {
       form: '/kitchen/jars',
-      fill: { jarKind: 'quart/wide', owned: '5', empty: '6', pack: '12', price: '1' },
+      fill: { jarKind: 'quart/wide', empty: '10', pack: '12', price: '17.99' },
     });
+    const change = (fill: Readonly<Record<string, string>>) =>
+      pages.visitor.submitOn('/kitchen', {
+        form: '/kitchen/jars/changes',
+        fill: { jarKind: 'quart/wide', ...fill },
+      });
 
+    expect((await change({ change: 'broke', jars: '3' })).status).toBe(303);
+    const quarts = (await jarStock(pages.db, quinceYard)).find(({ kind }) => kind === 'quart/wide');
+    expect(quarts).toMatchObject({ owned: 7, full: 0, empty: 7, away: 0 });
+    const answer = await change({ change: 'came-back', jars: '2' });
     expect(answer.status).toBe(422);
-    expect(wordsOf(answer.body)).toContain('Expected at most 5 empty jars');
+    expect(wordsOf(answer.body)).toContain('Expected at most 0, as many as are away');
   });
 
   it('turns the temperature into °F and leaves the people as they were', async () => {

@@ -1,0 +1,67 @@
+import { found, type Outcome } from '../../../shared/problems.ts';
+import type { JarChangeRequest, JarHoldingRequest } from '../../../shared/schemas/kitchen.ts';
+import { jarStock } from '../../queries/household/kitchen.ts';
+import { type Recording, record, refuse } from '../record.ts';
+import { addEmptyJarEvents, emptyJars, newEntryId } from '../shelf/jar-events.ts';
+
+/** Jars of one kind: how many stand empty now, and what a new pack costs. What stands full the shelf knows. */
+export const setJarHolding = (
+  recording: Recording,
+  request: JarHoldingRequest,
+): Promise<Outcome<JarHoldingRequest>> =>
+  record(recording, 'set jars', request, async (recorder) => {
+    const { trx, householdId, today } = recorder;
+    const said = { price_cents: request.price, pack: request.pack };
+    await trx
+      .insertInto('jar_holding')
+      .values({ household_id: householdId, jar_kind: request.jarKind, ...said })
+      .onConflict((same) => same.columns(['household_id', 'jar_kind']).doUpdateSet(said))
+      .execute();
+    await addEmptyJarEvents(recorder, [
+      {
+        entryId: newEntryId(),
+        jarKind: request.jarKind,
+        kind: 'counted',
+        jars: request.empty - (await emptyJars(recorder, request.jarKind)),
+        occurredOn: today,
+      },
+    ]);
+    return found(request);
+  });
+
+const eventOfChange = {
+  'came-back': { kind: 'returned', sign: 1 },
+  broke: { kind: 'broken', sign: -1 },
+  given: { kind: 'broken', sign: -1 },
+  bought: { kind: 'bought', sign: 1 },
+} as const;
+
+/** Jars that came back from where they were away, broke or were given away empty, or were bought. */
+export const changeJars = (
+  recording: Recording,
+  request: JarChangeRequest,
+): Promise<Outcome<JarChangeRequest>> =>
+  record(recording, 'change jars', request, async (recorder) => {
+    const { jarKind, change, jars } = request;
+    const stock = (await jarStock(recorder.trx, recorder.householdId)).find(({ kind }) => kind === jarKind);
+    const most = change === 'came-back' ? stock?.away : change === 'bought' ? undefined : stock?.empty;
+    if (stock === undefined)
+      return refuse(
+        'jar-not-counted',
+        'jarKind',
+        'Expected a jar whose empty ones were counted; found none of this kind. Say how many there are first.',
+      );
+    if (most !== undefined && jars > most)
+      return refuse(
+        'more-than-there-are',
+        'jars',
+        change === 'came-back'
+          ? `Expected at most ${most}, as many as are away; found ${jars}. Count the empty ones instead.`
+          : `Expected at most ${most}, as many as stand empty; found ${jars}. A full jar that broke is written down on its shelf.`,
+      );
+    const { kind, sign } = eventOfChange[change];
+    await addEmptyJarEvents(recorder, [
+      { entryId: newEntryId(), jarKind, kind, jars: sign * jars, occurredOn: recorder.today },
+    ]);
+    return found(request);
+  });
