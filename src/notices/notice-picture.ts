@@ -1,6 +1,6 @@
 import type { CalendarDate, WeekKey } from '../../shared/week.ts';
 import type { LocalDateTime } from '../household/begun.ts';
-import type { GaveWay } from '../planning/plan.ts';
+import type { GaveWayRung } from '../planning/plan.ts';
 import type { BatchState, StageDay } from '../preserving/stages/batch-calendar.ts';
 import type { RunOutWeek } from '../shelf/shelf-projection.ts';
 
@@ -134,7 +134,7 @@ export interface SessionNeed {
 
 /** A wish that could not be met, with the name a person knows it by. */
 export interface NoticeGaveWay {
-  readonly rung: GaveWay['rung'];
+  readonly rung: GaveWayRung;
   /** Stable key: an item, group or source id. */
   readonly key: string;
   readonly name: string;

@@ -1,4 +1,4 @@
-import type { CannerId, ItemId, RecipeId } from '../../shared/ids.ts';
+import type { CannerId, ItemId, RecipeId, SourceId } from '../../shared/ids.ts';
 import type { JarKind } from '../../shared/jar.ts';
 import type { Cents } from '../../shared/money.ts';
 import type { CalendarDate, WeekKey } from '../../shared/week.ts';
@@ -32,6 +32,8 @@ export interface PlannedWeek {
   readonly purchases: readonly PlannedPurchase[];
   /** Raw material that is frozen, thawed, kept waiting or lost in the week. */
   readonly materials: readonly PlannedMaterialMove[];
+  /** What our own garden gives and nobody could eat in time if it were put up: to give away, freeze, sell or compost. Left out where nothing is. */
+  readonly leftOver?: readonly PlannedLeftOver[];
   /** Sessions held in the week, each with its own set-up; 0 when nothing is put up. */
   readonly kitchenSessions: number;
   /** Set-ups, hands-on work and attended canner time of the week. */
@@ -80,6 +82,12 @@ export interface PlannedMaterialMove {
   readonly lost: number;
 }
 
+/** Crop of our own garden that a week gives and the plan does not take, lb. */
+export interface PlannedLeftOver {
+  readonly source: SourceId;
+  readonly lb: number;
+}
+
 export interface PlannedPurchase {
   /** Item, supply, source, jar kind or lid mouth that is bought. */
   readonly what: string;
@@ -103,17 +111,22 @@ export interface PlannedItemYear {
   readonly chanceOfLasting: number;
 }
 
+/** What may give way, the least willing first: the order in which a plan and its pages tell it. */
+export const gaveWayRungs = [
+  'cash and hours',
+  'family minimum',
+  'group',
+  'garden crop',
+  'use',
+  'reserve',
+  'variety',
+  'freshness',
+] as const;
+export type GaveWayRung = (typeof gaveWayRungs)[number];
+
 /** A wish that could not be met: its rung in the order of wishes, what, and by how much. */
 export interface GaveWay {
-  readonly rung:
-    | 'cash and hours'
-    | 'garden crop'
-    | 'family minimum'
-    | 'group'
-    | 'use'
-    | 'reserve'
-    | 'variety'
-    | 'freshness';
+  readonly rung: GaveWayRung;
   readonly what: string;
   readonly amount: number;
   readonly unit: string;

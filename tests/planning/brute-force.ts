@@ -7,6 +7,7 @@ export interface PriceList {
   readonly variety: number;
   readonly reserve: number;
   readonly use: number;
+  readonly firstJars: number;
   readonly group: number;
   readonly pinned: number;
 }
@@ -28,7 +29,7 @@ export function cheapestByTrying(year: PlanningYear, prices: PriceList): TriedPl
 }
 
 /**
- * The same in the strict order of wishes: pins, then minimums and groups, use, reserve, variety, and money only among
+ * The same in the strict order of wishes: pins, then minimums and groups, first jars, use, reserve, variety, and money only among
  * plans that serve all of these equally well.
  */
 export function bestInOrderOfWishes(year: PlanningYear, prices: PriceList): TriedPlan {
@@ -41,7 +42,7 @@ export function bestInOrderOfWishes(year: PlanningYear, prices: PriceList): Trie
 
 export interface TriedPlan {
   readonly cost: number;
-  /** Units missed of pins, minimums and groups, use, reserve, variety. */
+  /** Units missed of pins, minimums and groups, first jars, use, reserve, variety. */
   readonly rungs: readonly number[];
   readonly batches: number[][];
 }
@@ -253,7 +254,11 @@ function costOf(
 
   const shelves = year.items.map((item) => playItem(year, item, most, batches));
   cost += jarCost(year, batches, shelves);
-  const missed = { pins: 0, groups: 0, use: 0, reserve: 0, variety: 0 };
+  const missed = { pins: 0, groups: 0, firstJars: 0, use: 0, reserve: 0, variety: 0 };
+  const foods = shelves.flatMap((shelf, at) => {
+    const wanted = shelf.servable + (year.items[at]?.yearEndUnits ?? 0);
+    return shelf.mayCome && wanted > 1e-6 ? [wanted] : [];
+  });
   shelves.forEach((shelf, at) => {
     const item = year.items[at];
     if (item === undefined) return;
@@ -266,6 +271,13 @@ function costOf(
       ...shelf.standingInSeason.map((units) => item.reserveUnits - units),
     );
     missed.use += missedUse + yearEndShort;
+    const wanted = shelf.servable + item.yearEndUnits;
+    if (shelf.mayCome && wanted > 1e-6) {
+      const had = wanted - missedUse - yearEndShort;
+      // Of an average food so many units: one for each missing of the first half, two more for each of the first quarter.
+      const short = Math.max(0, wanted / 2 - had) + 2 * Math.max(0, wanted / 4 - had);
+      missed.firstJars += (short * (sum(foods) / foods.length)) / wanted;
+    }
     if (item.reserveUnits > 0) missed.reserve += reserveShort;
     if (item.familyMinimumUnits !== null)
       missed.groups += Math.max(0, missedUse - Math.max(0, shelf.servable - item.familyMinimumUnits));
@@ -304,10 +316,14 @@ function costOf(
   cost +=
     missed.pins * prices.pinned +
     missed.groups * prices.group +
+    missed.firstJars * prices.firstJars +
     missed.use * prices.use +
     missed.reserve * prices.reserve +
     missed.variety * prices.variety;
-  return { cost, rungs: [missed.pins, missed.groups, missed.use, missed.reserve, missed.variety] };
+  return {
+    cost,
+    rungs: [missed.pins, missed.groups, missed.firstJars, missed.use, missed.reserve, missed.variety],
+  };
 }
 
 function sessionsNeeded(
@@ -373,6 +389,8 @@ interface PlayedItem {
   /** Use a plan could serve: what falls before anything can come and is not on the shelf is nobody's fault. */
   readonly servableByWeek: readonly number[];
   readonly servable: number;
+  /** It can be made or bought in time for at least one week. */
+  readonly mayCome: boolean;
   readonly atEnd: number;
   /** Of what is made: what stands at the end of every fourth week of making, while more can still come. */
   readonly standingInSeason: readonly number[];
@@ -458,6 +476,7 @@ function playItem(
     openingTakenByWeek,
     servableByWeek,
     servable: sum(servableByWeek),
+    mayCome: firstWeek < year.weeks.length,
     atEnd: sum(lots.filter(({ ready }) => ready < year.weeks.length).map(({ units }) => units)),
     standingInSeason,
     olderUnitWeeks,

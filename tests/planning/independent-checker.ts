@@ -1,5 +1,6 @@
 import type { Plan } from '../../src/planning/plan.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
+import { checkFirstJars } from './first-jars-checked.ts';
 
 /**
  * Checks a printed plan against the household's year from first principles, sharing no code with the model: it adds up
@@ -19,6 +20,8 @@ export function checkPlan(plan: Plan, year: PlanningYear): string[] {
     ...checkSupplies(plan, year),
     ...checkJarsAndLids(plan, year),
     ...checkUse(plan, year),
+    ...checkFirstJars(plan, year),
+    ...checkLeftOver(plan, year),
     ...checkProof(plan),
   ];
 }
@@ -514,6 +517,24 @@ function checkUse(plan: Plan, year: PlanningYear): string[] {
       .reduce((sum, { amount }) => sum + amount, 0);
     return near(short, said, 0.06) ? [] : [`${item.id}: ${short} units of use not served, ${said} said`];
   });
+}
+
+/** What the garden gives and is not fetched is said, to the pound, in the week in which it is ripe. */
+function checkLeftOver(plan: Plan, year: PlanningYear): string[] {
+  return year.sources
+    .filter(({ kind }) => kind === 'garden')
+    .flatMap((source) =>
+      plan.weeks.flatMap(({ week, purchases, leftOver = [] }, at) => {
+        const fetched = sum(
+          purchases
+            .filter(({ kind, what }) => kind === 'produce' && what === source.id)
+            .map(({ quantity }) => quantity),
+        );
+        const left = (source.lbByWeek[at] ?? 0) - fetched;
+        const said = sum(leftOver.filter((line) => line.source === source.id).map(({ lb }) => lb));
+        return near(left, said, 0.51) ? [] : [`${week} ${source.id}: ${left} lb left, ${said} said`];
+      }),
+    );
 }
 
 function checkProof(plan: Plan): string[] {

@@ -86,8 +86,9 @@ describe('the order of wishes', () => {
         prices.variety,
         prices.reserve,
         prices.use,
-        prices.group,
         prices.gardenUnit,
+        prices.firstJars,
+        prices.group,
         prices.pinned,
       ];
 

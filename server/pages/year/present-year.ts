@@ -2,7 +2,12 @@ import { compare } from '../../../shared/compare.ts';
 import { families } from '../../../shared/family.ts';
 import { asCents } from '../../../shared/money.ts';
 import { weekKey } from '../../../shared/week.ts';
-import type { GaveWay } from '../../../src/planning/plan.ts';
+import {
+  type GaveWay,
+  type GaveWayRung,
+  gaveWayRungs,
+  type PlannedLeftOver,
+} from '../../../src/planning/plan.ts';
 import { rungTolerance } from '../../../src/planning/solving/rungs.ts';
 import type { ItemYear } from '../../../src/planning/year/item-year.ts';
 import type { BoardFamily } from '../../../views/charts/year-picture.tsx';
@@ -11,6 +16,7 @@ import type { YearRow } from '../../../views/pages/year/year-table.tsx';
 import { formatMoney, formatNumber, formatQuantity, formatWeek } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
+import { cropGuessFor } from '../../reference/first-year.ts';
 import { amountOf } from '../../words/shelf-units.ts';
 import { monthsAmong } from '../../words/weeks-against-limit.ts';
 import type { YearPicture } from '../../year/year-picture.ts';
@@ -54,6 +60,28 @@ export const presentPicture = (reader: YearReader, items: readonly ItemYear[]): 
   };
 };
 
+/** Of our own garden, week by week, what is more than can be put up and eaten in time; weeks that are past left out. */
+export const presentLeftOver = (reader: YearReader): YearPageProps['leftOver'] => {
+  const { picture, reading } = reader;
+  const [thisWeek] = picture.loaded.year.weeks;
+  return (picture.plan?.plan.weeks ?? []).flatMap(({ week, leftOver = [] }) =>
+    leftOver.length === 0 || thisWeek === undefined || week < thisWeek
+      ? []
+      : [
+          {
+            key: week,
+            week: sentenceCase(formatWeek(week, reading)),
+            words: listed(leftOver.map((line) => leftOverWords(line, reader))),
+          },
+        ],
+  );
+};
+
+const leftOverWords = ({ source, lb }: PlannedLeftOver, { picture, reading }: YearReader): string => {
+  const crop = picture.loaded.facts.sources.find(({ id }) => id === source)?.crop;
+  return `${formatQuantity(Math.round(lb), 'lb', reading)} of ${crop === undefined ? source : cropGuessFor(crop).plural}`;
+};
+
 export const yearSummary = ({ items, plan }: YearPicture): string => {
   const preserves = items.filter(({ item }) => item.kind === 'preserve');
   if (preserves.length === 0) return 'Nothing is put up in this household yet.';
@@ -79,18 +107,7 @@ const missingWords = (items: readonly ItemYear[]): string => {
   return ` Nothing more of ${listed(said)} can come: the list says what is missing.`;
 };
 
-const rungs: readonly GaveWay['rung'][] = [
-  'cash and hours',
-  'garden crop',
-  'family minimum',
-  'group',
-  'use',
-  'reserve',
-  'variety',
-  'freshness',
-];
-
-const rungWords: Readonly<Record<GaveWay['rung'], string>> = {
+const rungWords: Readonly<Record<GaveWayRung, string>> = {
   'cash and hours': 'More money or hours than there are',
   'garden crop': 'Left of the own crop',
   'family minimum': 'Below the family minimum',
@@ -104,7 +121,7 @@ const rungWords: Readonly<Record<GaveWay['rung'], string>> = {
 /** Rungs in the order of wishes, the first the least willing to give way; each with what is missing of what. */
 export const presentGaveWay = (reader: YearReader): YearPageProps['gaveWay'] => {
   const why = whyByWish(reader.picture.plan, reader.reading);
-  return rungs.flatMap((rung) => {
+  return gaveWayRungs.flatMap((rung) => {
     const given = (reader.picture.plan?.plan.gaveWay ?? []).filter((gaveWay) => gaveWay.rung === rung);
     if (given.length === 0) return [];
     const reasons = given.flatMap(({ what }) =>
@@ -126,7 +143,7 @@ export const presentGaveWay = (reader: YearReader): YearPageProps['gaveWay'] => 
 };
 
 /** What was proven about a rung: that no plan serves it better without giving up something above it, or by how much one might. */
-const proofWords = (rung: GaveWay['rung'], { picture, reading }: YearReader): string | null => {
+const proofWords = (rung: GaveWayRung, { picture, reading }: YearReader): string | null => {
   if (rung === 'cash and hours') return null;
   const name = rung === 'family minimum' || rung === 'group' ? 'family minimums and groups' : rung;
   const served = picture.plan?.plan.rungs.find((candidate) => candidate.name === name);

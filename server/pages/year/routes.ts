@@ -23,7 +23,7 @@ import { wantsPart } from '../shared/wants-part.ts';
 import { presentCountsOn } from './present-counts-on.ts';
 import { presentYearItem } from './present-item.ts';
 import { type MovesAsked, presentBatchWhys, presentMoves, presentWorth } from './present-reasons.ts';
-import { presentGaveWay, presentPicture, presentRows, yearSummary } from './present-year.ts';
+import { presentGaveWay, presentLeftOver, presentPicture, presentRows, yearSummary } from './present-year.ts';
 import type { YearReader } from './year-words.ts';
 
 type OfItem = { Params: { item: string } };
@@ -89,6 +89,7 @@ async function sendYear(
       '/year',
     ),
     gaveWay: presentGaveWay(reader),
+    leftOver: presentLeftOver(reader),
     hours: presentHours(planned.plan, request.today, reading),
     money: presentMoney(planned.plan, request.today, reading),
     jars: presentJars(planned.plan, request.today, reading),

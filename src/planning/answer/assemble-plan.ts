@@ -7,6 +7,7 @@ import type {
   GaveWay,
   Plan,
   PlannedItemYear,
+  PlannedLeftOver,
   PlannedMaterialMove,
   PlannedPurchase,
   PlannedSession,
@@ -83,6 +84,7 @@ function plannedWeeks(sets: PlanningSets, decision: PlanDecision): PlannedWeek[]
     const stageWork = plannedStageWork(sets, decision, at);
     const purchases = plannedPurchases(sets, decision, at);
     const materials = materialMoves(sets, decision, at);
+    const leftOver = gardenLeftOver(sets, decision, at);
     const kitchenSessions = entry(decision.canning.sessionsByWeek, at, 'sessionsByWeek');
     const spend = sumCents(purchases.map(({ cost }) => cost));
     fund += entry(sets.year.fund.setAsideByWeek, at, 'setAsideByWeek') - spend;
@@ -92,6 +94,7 @@ function plannedWeeks(sets: PlanningSets, decision: PlanDecision): PlannedWeek[]
       ...(stageWork.length > 0 ? { stageWork } : {}),
       purchases,
       materials,
+      ...(leftOver.length > 0 ? { leftOver } : {}),
       kitchenSessions,
       kitchenMinutes:
         kitchenSessions * sets.year.time.setUpMinutes +
@@ -242,6 +245,22 @@ function materialMoves(sets: PlanningSets, { buying }: PlanDecision, week: numbe
     };
     const isQuiet = move.freeze + move.thaw + move.waiting + move.frozen + move.lost < 0.001;
     return isQuiet ? [] : [move];
+  });
+}
+
+/** Below this a crop is eaten in passing, lb. Judged, no source. */
+const worthGivingAwayLb = 0.5;
+
+function gardenLeftOver(
+  { sources }: PlanningSets,
+  { buying }: PlanDecision,
+  week: number,
+): PlannedLeftOver[] {
+  return sources.flatMap(({ id, kind, lbByWeek }, at): PlannedLeftOver[] => {
+    const lb = entry(lbByWeek, week, 'lbByWeek') - cell(buying.produceLb, at, week, 'produceLb');
+    return kind === 'garden' && lb >= worthGivingAwayLb
+      ? [{ source: id, lb: Math.round(lb * 100) / 100 }]
+      : [];
   });
 }
 

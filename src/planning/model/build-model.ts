@@ -5,6 +5,7 @@ import { cannerDay } from './constraints/canner-day.ts';
 import { cannerLoads } from './constraints/canner-loads.ts';
 import { crockSpace } from './constraints/crock-space.ts';
 import { familyMinimum } from './constraints/family-minimum.ts';
+import { firstJars } from './constraints/first-jars.ts';
 import { freezerSpace } from './constraints/freezer-space.ts';
 import { gardenCrop } from './constraints/garden-crop.ts';
 import { groupTotal } from './constraints/group-total.ts';
@@ -79,6 +80,7 @@ export function buildModel(
   lids(draft);
   seasonFund(draft);
   gardenCrop(draft);
+  firstJars(draft);
   familyMinimum(draft);
   groupTotal(draft);
   groupVariety(draft);

@@ -13,6 +13,18 @@ export interface GardenCrop {
   /** Pounds that would be lost if the garden's crop were left; never more than whole batches for what the year wants. */
   readonly wantedLb: number;
   readonly unitsPerLb: number;
+  /** What it may become, where that is more than one item. */
+  readonly uses: readonly GardenUse[];
+}
+
+/** What of a garden crop may become one item. */
+export interface GardenUse {
+  /** Position in `sets.items`. */
+  readonly item: number;
+  /** Positions in `sets.recipes` that make the item of it. */
+  readonly ways: readonly number[];
+  /** Pounds for as many whole batches as the year wants of the item and will eat before its date. */
+  readonly wantedLb: number;
 }
 
 /**
@@ -34,19 +46,24 @@ export function gardenCrops(sets: PlanningSets, mostBatches: readonly (readonly 
       (sum, source) => sum + usableLb(sets, stuff, source, users, mostBatches, batchLb),
       0,
     );
-    const wished = sets.items.reduce((sum, item, itemAt) => {
+    const uses = sets.items.flatMap((item, itemAt): GardenUse[] => {
       const ways = users.filter((user) => sets.recipes[user]?.itemId === item.id);
-      if (ways.length === 0) return sum;
-      const lbPerUnit = Math.min(
-        ...ways.map((way) => lbOf(sets, way, stuff) / entry(sets.recipes, way, 'recipes').yieldLowUnits),
-      );
-      return sum + lbPerUnit * wishedUnits(sets, itemAt);
-    }, 0);
+      if (ways.length === 0) return [];
+      const units = wishedUnits(sets, mostBatches, itemAt);
+      const lbOfWholeBatches = ways.map((way) => {
+        const { yieldLowUnits } = entry(sets.recipes, way, 'recipes');
+        return Math.floor(units / yieldLowUnits + 1e-9) * lbOf(sets, way, stuff);
+      });
+      return [{ item: itemAt, ways, wantedLb: Math.min(...lbOfWholeBatches) }];
+    });
+    const wished = uses.reduce((sum, use) => sum + use.wantedLb, 0);
     const wantedLb = Math.floor(Math.min(given, wished) / batchLb + 1e-9) * batchLb;
     const unitsPerLb = Math.max(
       ...users.map((user) => entry(sets.recipes, user, 'recipes').yieldLowUnits / lbOf(sets, user, stuff)),
     );
-    return wantedLb > 0 ? [{ stuff: at, sources, wantedLb, unitsPerLb }] : [];
+    return wantedLb > 0
+      ? [{ stuff: at, sources, wantedLb, unitsPerLb, uses: uses.length > 1 ? uses : [] }]
+      : [];
   });
 }
 
@@ -84,11 +101,29 @@ function usableLb(
   }, 0);
 }
 
-/** Units of an item the year wants beyond what stands at its beginning. */
-function wishedUnits({ items }: PlanningSets, at: number): number {
-  const item = items[at];
-  if (item === undefined) return 0;
+/**
+ * Units of an item the year wants beyond what stands at its beginning: use, what its end hands over and the reserve, and no
+ * more than is eaten before best quality ends, from the first week in which it could be ready to the last one's date.
+ */
+function wishedUnits(
+  { items, recipes, recipesByItem, weekCount }: PlanningSets,
+  mostBatches: readonly (readonly number[])[],
+  at: number,
+): number {
+  const item = entry(items, at, 'items');
+  const ready = entry(recipesByItem, at, 'recipesByItem').flatMap((recipe) => {
+    const { readyAfterWeeks } = entry(recipes, recipe, 'recipes');
+    return entry(mostBatches, recipe, 'mostBatches').flatMap((most, week) =>
+      most > 0 ? [week + readyAfterWeeks] : [],
+    );
+  });
+  const lastDate = Math.max(...ready) + item.bestQualityWeeks;
   const use = item.useByWeek.reduce((sum, units) => sum + units, 0);
   const opening = item.openingLots.reduce((sum, { units }) => sum + units, 0);
-  return Math.max(0, use + item.yearEndUnits + reserveHeld(item) - opening);
+  const wanted = use + item.yearEndUnits + reserveHeld(item) - opening;
+  const eatenInTime = item.useByWeek
+    .slice(Math.min(...ready), Math.max(0, lastDate))
+    .reduce((sum, units) => sum + units, 0);
+  const beyondYear = lastDate > weekCount ? item.yearEndUnits + reserveHeld(item) : 0;
+  return Math.max(0, Math.min(wanted, eatenInTime + beyondYear));
 }

@@ -1,5 +1,6 @@
-import { entry } from '../lookup.ts';
+import { cell, entry } from '../lookup.ts';
 import type { Draft } from './draft.ts';
+import { firstJarBands } from './first-jars.ts';
 import { purchasePrices } from './purchase-prices.ts';
 import type { Span } from './spans.ts';
 
@@ -44,6 +45,13 @@ export function objective(draft: Draft, pins: readonly { readonly missing: numbe
   for (const members of columns.shareOver) each('variety', members, prices.variety);
   each('family minimum', columns.familyShortage, prices.group);
   each('group', columns.groupShortage, prices.group);
+  parameters.firstJars.forEach((food, at) => {
+    firstJarBands.forEach(({ times }, band) => {
+      const column = cell(columns.firstJarsMissing, at, band, 'firstJarsMissing');
+      if (food !== null && column !== null)
+        writer.price('first jars', column, prices.firstJars * food.weight * times);
+    });
+  });
   columns.gardenLost.forEach((column, at) => {
     const unitsPerLb = entry(parameters.gardenCrops, at, 'gardenCrops').unitsPerLb;
     if (column !== null) writer.price('garden crop', column, prices.gardenUnit * unitsPerLb);

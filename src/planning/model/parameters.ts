@@ -3,6 +3,7 @@ import type { PlannedRecipe } from '../planning-year.ts';
 import { type OpeningShelf, openingShelf } from '../year/opening-shelf.ts';
 import { loadsPerBatch, minutesInCanner, minutesInWeek } from '../year/recipe-time.ts';
 import { stageWeeks } from '../year/stage-weeks.ts';
+import { type FirstJars, firstJars } from './first-jars.ts';
 import { type GardenCrop, gardenCrops } from './garden-crop.ts';
 import { type MostBatches, mostByMaterial } from './reachable-material.ts';
 import type { PlanningSets, RecipeInSets } from './sets.ts';
@@ -30,6 +31,8 @@ export interface PlanningParameters {
   readonly reserveWeeks: readonly (readonly number[])[];
   /** Cents the fund keeps back at each week's end, so that rounding a bill to whole cents never overdraws it. */
   readonly fundFloorByWeek: readonly number[];
+  /** By item: what its first jars are shares of; null where none are wanted or none could come. */
+  readonly firstJars: readonly (FirstJars | null)[];
   /** Crops of our own garden that the year could use. */
   readonly gardenCrops: readonly GardenCrop[];
 }
@@ -95,6 +98,11 @@ export function planningParameters(sets: PlanningSets): PlanningParameters {
     openingShelf(item, year.weeks, firstSupplyWeek[at] ?? sets.weekCount),
   );
   const missedByWeek = opening.map(({ missedByWeek: missed }) => missed);
+  const useByWeek = items.map((item, at) =>
+    weekIndexes.map(
+      (week) => entry(item.useByWeek, week, 'useByWeek') - cell(missedByWeek, at, week, 'missedByWeek'),
+    ),
+  );
   return {
     sessionMinutesByWeek,
     mostSessionsByWeek,
@@ -104,11 +112,8 @@ export function planningParameters(sets: PlanningSets): PlanningParameters {
     firstSupplyWeek,
     opening,
     missedByWeek,
-    useByWeek: items.map((item, at) =>
-      weekIndexes.map(
-        (week) => entry(item.useByWeek, week, 'useByWeek') - cell(missedByWeek, at, week, 'missedByWeek'),
-      ),
-    ),
+    useByWeek,
+    firstJars: firstJars(sets, useByWeek, firstSupplyWeek),
     reserveWeeks: items.map((_, at) => reserveWeeksOf(sets, mostBatches, firstSupplyWeek, at)),
     gardenCrops: gardenCrops(sets, mostBatches),
     fundFloorByWeek: weekIndexes.map((week) => Math.min(roundingCents, setAsideThrough(sets, week))),

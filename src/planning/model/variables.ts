@@ -2,6 +2,7 @@ import type { RecipeId } from '../../../shared/ids.ts';
 import { cell, entry, found, noneBeyond, orNone } from '../lookup.ts';
 import { type PlannedRecipe, reserveHeld } from '../planning-year.ts';
 import { begunInWeek, stageWeeks } from '../year/stage-weeks.ts';
+import { firstJarBands } from './first-jars.ts';
 import type { ModelWriter } from './model.ts';
 import type { PlanningParameters } from './parameters.ts';
 import type { PlanningStage } from './planning-stage.ts';
@@ -42,6 +43,8 @@ export interface PlanColumns {
   readonly reserveShortage: readonly MaybeColumn[];
   /** [item] units missing from what the last week hands over. */
   readonly yearEndShortage: readonly MaybeColumn[];
+  /** [item][band of first jars] units missing of them. */
+  readonly firstJarsMissing: readonly (readonly MaybeColumn[])[];
   /** [source][week] lb taken. */
   readonly produce: readonly (readonly MaybeColumn[])[];
   /** [stuff][week] unfrozen raw material at the week's end. */
@@ -226,6 +229,13 @@ export function planVariables(
     ),
     yearEndShortage: items.map((item) =>
       rules.shortage === 'never' || item.yearEndUnits <= 0 ? null : open(`year_end_shortage[${item.id}]`),
+    ),
+    firstJarsMissing: items.map(({ id }, at) =>
+      firstJarBands.map(({ name }) =>
+        rules.shortage === 'never' || entry(parameters.firstJars, at, 'firstJars') === null
+          ? null
+          : open(`first_jars_missing[${id},${name}]`),
+      ),
     ),
     produce: sources.map((source) =>
       weekly((week, key) => {

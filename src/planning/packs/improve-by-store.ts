@@ -110,6 +110,7 @@ function stores({ columns }: Pick<BuiltModel, 'columns'>): Store[] {
         columns.reserveShortage[at] ?? null,
         columns.yearEndShortage[at] ?? null,
         columns.familyShortage[at] ?? null,
+        ...entry(columns.firstJarsMissing, at, 'firstJarsMissing'),
       ]),
     ),
     ...columns.supplyBought.flatMap((weeks, at) => store(weeks, columns.supplyLeft[at] ?? [])),

@@ -2,8 +2,9 @@
 export const rungNames = [
   'cash and hours',
   'pins',
-  'garden crop',
   'family minimums and groups',
+  'first jars',
+  'garden crop',
   'use',
   'reserve',
   'variety',

@@ -3,7 +3,8 @@ import type { BuiltModel } from '../model/build-model.ts';
 import type { Entry, Model } from '../model/model.ts';
 import { type RungName, rungNames } from './rungs.ts';
 
-/** What is missed on one rung, as a sum over columns; in units of the wish (garden crop: units it would have given). */
+/** What is missed on one rung, as a sum over columns; in units of the wish (garden crop: units it would have given; first jars:
+ * units of the average food, those of the first quarter three times). */
 export interface WishRung {
   readonly name: RungName;
   readonly entries: readonly Entry[];
@@ -16,8 +17,9 @@ export function wishRungs({ terms, prices }: BuiltModel): WishRung[] {
   const priced: Record<RungName, readonly [cents: number, ...terms: string[]]> = {
     'cash and hours': [prices.pinned, 'cash and hours'],
     pins: [prices.pinned, 'pins'],
-    'garden crop': [prices.gardenUnit, 'garden crop'],
     'family minimums and groups': [prices.group, 'family minimum', 'group'],
+    'first jars': [prices.firstJars, 'first jars'],
+    'garden crop': [prices.gardenUnit, 'garden crop'],
     use: [prices.use, 'use'],
     reserve: [prices.reserve, 'reserve'],
     variety: [prices.variety, 'variety'],

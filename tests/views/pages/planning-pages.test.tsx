@@ -32,6 +32,7 @@ const anEmptyYear: YearPageProps = {
   staples: [],
   picture: { title: 'The year on the shelf', weekCount: 52, months: yearMonths, families: [] },
   gaveWay: [],
+  leftOver: [],
   stages: { from: '/year', heldBack: [], days: [] },
   countsOn: [],
   worth: null,

@@ -21,6 +21,13 @@ export interface GivenWay {
   readonly why: readonly { readonly words: string; readonly names: string }[];
 }
 
+/** A week in which the garden gives more than is put up: how much of what. */
+export interface LeftOver {
+  readonly key: string;
+  readonly week: string;
+  readonly words: string;
+}
+
 export interface YearPageProps {
   readonly frame: Frame;
   /** `3 of 22 boards go bare before they can be filled again.` */
@@ -32,6 +39,8 @@ export interface YearPageProps {
   readonly stages: BatchDaysProps;
   /** Wishes that could not be met, by rung: what is missing of what. */
   readonly gaveWay: readonly GivenWay[];
+  /** What the garden gives beyond what is put up, by week. */
+  readonly leftOver: readonly LeftOver[];
   readonly hours: WeeksAgainstLimitProps | null;
   readonly money: WeeksAgainstLimitProps | null;
   /** One picture a jar size; empty without a plan. */
@@ -101,6 +110,7 @@ export const YearPage = (props: YearPageProps) => (
       </Part>
     )}
     <GaveWay reasons={props.gaveWay} />
+    <LeftOverByWeek weeks={props.leftOver} />
     {props.hours === null && props.money === null ? null : (
       <div class="side-by-side">
         {props.hours === null ? null : (
@@ -173,6 +183,24 @@ const KeyHatch = ({ id }: { id: string }) => (
     </defs>
   </svg>
 );
+
+const LeftOverByWeek = ({ weeks }: { weeks: YearPageProps['leftOver'] }) =>
+  weeks.length === 0 ? null : (
+    <Part
+      title="More than you put up"
+      id="left-over"
+      line="What your garden gives beyond what this plan puts up: to eat fresh, give away, freeze, sell or compost."
+    >
+      <dl class="gave-way">
+        {weeks.map(({ key, week, words }) => (
+          <div key={key}>
+            <dt>{week}</dt>
+            <dd>{words}</dd>
+          </div>
+        ))}
+      </dl>
+    </Part>
+  );
 
 const GaveWay = ({ reasons }: { reasons: YearPageProps['gaveWay'] }) =>
   reasons.length === 0 ? null : (
