@@ -1,5 +1,5 @@
 import { asCents } from '../../../shared/money.ts';
-import { addWeeks, asDate, type WeekKey, weekOf } from '../../../shared/week.ts';
+import { addWeeks, type WeekKey } from '../../../shared/week.ts';
 import { batchReasons } from '../../../src/planning/explanation/batch-reasons.ts';
 import type { MoveCost } from '../../../src/planning/explanation/move-cost.ts';
 import { wishReasons } from '../../../src/planning/explanation/wish-reasons.ts';
@@ -11,6 +11,7 @@ import type { FormKeys } from '../../../views/parts/form.tsx';
 import { formatJarKind, formatMoney, formatQuantity, formatWeek } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
+import { reasonWords, wishReasonWords } from '../../words/reason-words.ts';
 import type { YearReader } from './year-words.ts';
 
 /** A batch whose move was asked about, and what came of it. */
@@ -46,7 +47,7 @@ export function presentBatchWhys(
         title: `${sentenceCase(formatWeek(week, reading))}: ${own.get(recipe)?.name ?? recipe}, ${formatQuantity(batches, 'batch', reading)}`,
         reasons:
           reasons.length > 0
-            ? reasons.map(({ words }) => withWeeks(words, reading))
+            ? reasons.map((reason) => reasonWords(reason, reading))
             : ['No single reason: it is the cheapest plan that serves all wishes together.'],
         action: `/year/${itemId}/moves`,
         recipe,
@@ -86,20 +87,13 @@ function costWords(cost: MoveCost, reading: Reading): string {
   }
 }
 
-/** The core names a week by its Monday; a household by its own words. */
-const withWeeks = (words: string, reading: Reading): string =>
-  words.replaceAll(
-    /the week of (\d{4}-\d{2}-\d{2})/g,
-    (_, monday: string) => `the ${formatWeek(weekOf(asDate(monday)), reading)}`,
-  );
-
 /** Reasons behind what gave way, by what it is. */
 export function whyByWish(plan: KeptPlan | null, reading: Reading): ReadonlyMap<string, readonly string[]> {
   if (plan === null || plan.outcome !== 'planned') return new Map();
   return new Map(
     wishReasons(plan.year, plan.plan).map(({ wish, reasons }) => [
       `${wish.rung} ${wish.what}`,
-      reasons.map(({ words }) => withWeeks(words, reading)),
+      reasons.map((reason) => wishReasonWords(reason, reading)),
     ]),
   );
 }

@@ -1,5 +1,5 @@
 import type { RecipeId } from '../../../shared/ids.ts';
-import { mondayOf, type WeekKey } from '../../../shared/week.ts';
+import type { CalendarDate, WeekKey } from '../../../shared/week.ts';
 import type { PlanPath } from '../answer/plan-path.ts';
 import { cell, entry, noneBeyond, orNone } from '../lookup.ts';
 import { type PlanningParameters, planningParameters } from '../model/parameters.ts';
@@ -8,19 +8,28 @@ import type { Plan } from '../plan.ts';
 import { type PlannedRecipe, type PlanningYear, reserveHeld } from '../planning-year.ts';
 import { isSessionOf, stageWeeks } from '../year/stage-weeks.ts';
 
-export interface Reason {
-  readonly code:
-    | 'wanted'
-    | 'only-weeks'
-    | 'cheapest-week'
-    | 'hours-full-before'
-    | 'hours-full-after'
-    | 'garden-crop'
-    | 'pinned'
-    | 'by-product'
-    | 'begun';
-  readonly words: string;
-}
+/** Why a batch is made, or made in its week; `server/words/reason-words.ts` puts it into words. */
+export type Reason =
+  | { readonly code: 'pinned' }
+  /** Begun already; its jars may be filled from one week to another, any time where those are null. */
+  | {
+      readonly code: 'begun';
+      readonly on: CalendarDate;
+      readonly may: { readonly from: WeekKey; readonly until: WeekKey } | null;
+    }
+  /** Without it the item runs short in a week; null: it carries the item beyond the year's end. */
+  | { readonly code: 'wanted'; readonly item: string; readonly shortIn: WeekKey | null }
+  /** Weeks in which it can be made or, where that is not the week of its load, begun. */
+  | {
+      readonly code: 'only-weeks';
+      readonly isBegunBefore: boolean;
+      readonly from: WeekKey;
+      readonly until: WeekKey;
+    }
+  | { readonly code: 'cheapest-week'; readonly isBegunBefore: boolean }
+  | { readonly code: 'garden-crop'; readonly isBegunBefore: boolean }
+  | { readonly code: 'by-product'; readonly material: string }
+  | { readonly code: 'hours-full-before' | 'hours-full-after'; readonly week: WeekKey };
 
 export interface BatchReasons {
   readonly week: WeekKey;
@@ -61,12 +70,9 @@ export function batchReasons(year: PlanningYear, plan: Plan, paths: readonly Pla
   );
 }
 
-const weekWords = (week: WeekKey | undefined) =>
-  week === undefined ? 'then' : `the week of ${mondayOf(week)}`;
-
 function pinned({ year }: PlanningSets, { id }: PlannedRecipe, week: WeekKey): Reason[] {
   return year.kept.some((kept) => kept.recipeId === id && kept.week === week && kept.decision === 'pinned')
-    ? [{ code: 'pinned', words: 'You asked for it in this week.' }]
+    ? [{ code: 'pinned' }]
     : [];
 }
 
@@ -84,14 +90,9 @@ function wanted(
   const short = path.stockByWeek.findIndex((stock, week) => week >= from && stock < units - 1e-6);
   const last = path.stockByWeek.length - 1;
   if (short >= 0 && short < last)
-    return [
-      {
-        code: 'wanted',
-        words: `Without it ${item.name} would run short by ${weekWords(year.weeks[short])}.`,
-      },
-    ];
+    return [{ code: 'wanted', item: item.name, shortIn: entry(year.weeks, short, 'weeks') }];
   return entry(path.stockByWeek, last, 'stockByWeek') < item.yearEndUnits + reserveHeld(item) + units
-    ? [{ code: 'wanted', words: `It carries ${item.name} beyond the year's end, to the next supply.` }]
+    ? [{ code: 'wanted', item: item.name, shortIn: null }]
     : [];
 }
 
@@ -106,13 +107,11 @@ function begunReasons(
   const possible = (mostBatches[recipe] ?? []).flatMap((most, week) => (most > 0 ? [week] : []));
   const first = possible.at(0);
   const last = possible.at(-1);
-  const weeks =
+  const may =
     first === undefined || last === undefined || last === year.weeks.length - 1
-      ? ''
-      : first === last
-        ? `, and its jars may be filled only in ${weekWords(year.weeks[first])}`
-        : `, and its jars may be filled from ${weekWords(year.weeks[first])} to ${weekWords(year.weeks[last])}`;
-  return [{ code: 'begun', words: `It was begun on ${begun.begunOn}${weeks}.` }];
+      ? null
+      : { from: entry(year.weeks, first, 'weeks'), until: entry(year.weeks, last, 'weeks') };
+  return [{ code: 'begun', on: begun.begunOn, may }];
 }
 
 function windowReasons(
@@ -148,29 +147,19 @@ function windowReasons(
   const here = prices[possible.indexOf(at)] ?? Number.POSITIVE_INFINITY;
   const isCheapest =
     Number.isFinite(here) && here <= Math.min(...prices) + 1e-9 && here < Math.max(...prices) - 1;
+  const isBegunBefore = begunBefore > 0;
   return [
     ...(few
       ? [
           {
             code: 'only-weeks' as const,
-            words:
-              begunBefore === 0
-                ? `It can be made only from ${weekWords(year.weeks[first])} to ${weekWords(year.weeks[last])}.`
-                : `It can be begun only from ${weekWords(year.weeks[first - begunBefore])} to ${weekWords(year.weeks[last - begunBefore])}.`,
+            isBegunBefore,
+            from: entry(year.weeks, first - begunBefore, 'weeks'),
+            until: entry(year.weeks, last - begunBefore, 'weeks'),
           },
         ]
       : []),
-    ...(isCheapest
-      ? [
-          {
-            code: 'cheapest-week' as const,
-            words:
-              begunBefore === 0
-                ? 'Its produce costs least in this week.'
-                : 'Its produce costs least in the week in which it is begun.',
-          },
-        ]
-      : []),
+    ...(isCheapest ? [{ code: 'cheapest-week' as const, isBegunBefore }] : []),
   ];
 }
 
@@ -184,14 +173,13 @@ function gardenReasons(
       (source) => source.crop === crop && source.kind === 'garden' && noneBeyond(source.lbByWeek, week) > 0,
     ),
   );
-  const when = orNone(stages?.weeks) > 0 ? 'in the week in which it is begun' : 'in this week';
-  return isOurs ? [{ code: 'garden-crop', words: `It uses what our own garden gives ${when}.` }] : [];
+  return isOurs ? [{ code: 'garden-crop', isBegunBefore: orNone(stages?.weeks) > 0 }] : [];
 }
 
 function byProductReasons({ year }: PlanningSets, { uses }: PlannedRecipe): Reason[] {
   return uses.map(({ materialId }) => ({
     code: 'by-product',
-    words: `It works up ${year.materials.find(({ id }) => id === materialId)?.name ?? materialId}, which would be lost otherwise.`,
+    material: year.materials.find(({ id }) => id === materialId)?.name ?? materialId,
   }));
 }
 
@@ -213,22 +201,7 @@ function hoursReasons(
       cell(mostBatches, recipe, week, 'mostBatches') > 0 && planned.kitchenMinutes > room * (1 - fullShare)
     );
   };
-  return [
-    ...(isFull(at - 1)
-      ? [
-          {
-            code: 'hours-full-before' as const,
-            words: `The kitchen is full in ${weekWords(year.weeks[at - 1])}.`,
-          },
-        ]
-      : []),
-    ...(isFull(at + 1)
-      ? [
-          {
-            code: 'hours-full-after' as const,
-            words: `The kitchen is full in ${weekWords(year.weeks[at + 1])}.`,
-          },
-        ]
-      : []),
-  ];
+  const full = (code: 'hours-full-before' | 'hours-full-after', week: number): Reason[] =>
+    isFull(week) ? [{ code, week: entry(year.weeks, week, 'weeks') }] : [];
+  return [...full('hours-full-before', at - 1), ...full('hours-full-after', at + 1)];
 }

@@ -1,4 +1,4 @@
-import { mondayOf } from '../../../shared/week.ts';
+import type { WeekKey } from '../../../shared/week.ts';
 import { entry } from '../lookup.ts';
 import { type PlanningParameters, planningParameters } from '../model/parameters.ts';
 import { type PlanningSets, planningSets } from '../model/sets.ts';
@@ -11,10 +11,12 @@ export interface WishReasons {
   readonly reasons: readonly WishReason[];
 }
 
-export interface WishReason {
-  readonly code: 'before-supply' | 'cannot-be-made' | 'hours' | 'produce' | 'money' | 'other-wishes';
-  readonly words: string;
-}
+/** What was used up where a wish gave way; `server/words/reason-words.ts` puts it into words. */
+export type WishReason =
+  | { readonly code: 'cannot-be-made' | 'hours' | 'produce'; readonly item: string }
+  /** Nothing new before the week in which it can first be made again. */
+  | { readonly code: 'before-supply'; readonly first: WeekKey }
+  | { readonly code: 'money' | 'other-wishes' };
 
 /** Weeks count as full, and the fund as spent, when less than this share is left. */
 const littleLeft = 0.12;
@@ -28,10 +30,7 @@ export function wishReasons(year: PlanningYear, plan: Plan): WishReasons[] {
     const reasons = at < 0 ? [] : itemReasons(sets, parameters, plan, at);
     return {
       wish,
-      reasons:
-        reasons.length > 0
-          ? reasons
-          : [{ code: 'other-wishes', words: 'What it would take serves wishes that come first.' }],
+      reasons: reasons.length > 0 ? reasons : [{ code: 'other-wishes' }],
     };
   });
 }
@@ -46,15 +45,10 @@ function itemReasons(
   const item = items[at];
   if (item === undefined) return [];
   const first = parameters.firstSupplyWeek[at] ?? weekCount;
-  if (first >= weekCount)
-    return [{ code: 'cannot-be-made', words: `${item.name} can neither be made nor bought this year.` }];
+  if (first >= weekCount) return [{ code: 'cannot-be-made', item: item.name }];
   const reasons: WishReason[] = [];
   const missedBefore = (parameters.missedByWeek[at] ?? []).reduce((sum, units) => sum + units, 0);
-  if (missedBefore > 0.05)
-    reasons.push({
-      code: 'before-supply',
-      words: `The shelf holds too little until it can first be made again, in the week of ${mondayOf(year.weeks[first] ?? year.weeks[0] ?? ('' as never))}.`,
-    });
+  if (missedBefore > 0.05) reasons.push({ code: 'before-supply', first: entry(year.weeks, first, 'weeks') });
   const ways = (sets.recipesByItem[at] ?? []).map((recipe) => ({
     recipe,
     weeks: possibleWeeks(parameters, recipe),
@@ -66,23 +60,17 @@ function itemReasons(
       entry(parameters.mostSessionsByWeek, week, 'mostSessionsByWeek');
     return entry(plan.weeks, week, 'weeks').kitchenMinutes > room * (1 - littleLeft);
   };
-  if (weeks.length > 0 && weeks.every(isFull))
-    reasons.push({
-      code: 'hours',
-      words: `The kitchen is full in every week in which ${item.name} can be made.`,
-    });
+  if (weeks.length > 0 && weeks.every(isFull)) reasons.push({ code: 'hours', item: item.name });
   const usesUp = ways.some(
     ({ recipe, weeks: possible }) =>
       possible.length > 0 && possible.every((week) => producesUsedUp(sets, plan, recipe, week)),
   );
-  if (usesUp)
-    reasons.push({ code: 'produce', words: `The sources give no more for ${item.name} than the plan uses.` });
+  if (usesUp) reasons.push({ code: 'produce', item: item.name });
   const poor = plan.weeks.filter(({ fundAfter }, week) => {
     const setAside = entry(year.fund.setAsideByWeek, week, 'setAsideByWeek');
     return fundAfter < setAside;
   });
-  if (poor.length > plan.weeks.length / 4)
-    reasons.push({ code: 'money', words: 'The season fund is spent as it comes in for much of the year.' });
+  if (poor.length > plan.weeks.length / 4) reasons.push({ code: 'money' });
   return reasons;
 }
 
