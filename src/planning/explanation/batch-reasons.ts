@@ -8,7 +8,7 @@ import type { Plan } from '../plan.ts';
 import { type PlannedRecipe, type PlanningYear, reserveHeld } from '../planning-year.ts';
 import { isSessionOf, stageWeeks } from '../year/stage-weeks.ts';
 
-/** Why a batch is made, or made in its week; `server/words/reason-words.ts` puts it into words. */
+/** Why a batch is made, or made in its week; `server/pages/year/reason-words.ts` puts it into words. */
 export type Reason =
   | { readonly code: 'pinned' }
   /** Begun already; its jars may be filled from one week to another, any time where those are null. */

@@ -11,7 +11,7 @@ export interface WishReasons {
   readonly reasons: readonly WishReason[];
 }
 
-/** What was used up where a wish gave way; `server/words/reason-words.ts` puts it into words. */
+/** What was used up where a wish gave way; `server/pages/year/reason-words.ts` puts it into words. */
 export type WishReason =
   | { readonly code: 'cannot-be-made' | 'hours' | 'produce'; readonly item: string }
   /** Nothing new before the week in which it can first be made again. */

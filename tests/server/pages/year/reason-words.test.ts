@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { reasonWords, wishReasonWords } from '../../../server/words/reason-words.ts';
-import { asDate, weekOf } from '../../../shared/week.ts';
-import type { Reading } from '../../../views/words/reading.ts';
+import { reasonWords, wishReasonWords } from '../../../../server/pages/year/reason-words.ts';
+import { asDate, weekOf } from '../../../../shared/week.ts';
+import type { Reading } from '../../../../views/words/reading.ts';
 
 const reading: Reading = { locale: 'en-US', units: 'us', weekStartsOn: 'monday' };
 const bySunday: Reading = { ...reading, weekStartsOn: 'sunday' };

@@ -1,4 +1,4 @@
-import type { Draft } from '../draft.ts';
+import type { Draft } from '../../draft.ts';
 
 /**
  * The last week hands over what is needed until the next supply.

@@ -1,5 +1,5 @@
-import type { Draft } from '../draft.ts';
-import type { Entry } from '../model.ts';
+import type { Draft } from '../../draft.ts';
+import type { Entry } from '../../model.ts';
 
 /**
  * What the family will not go without is served before lighter wishes.

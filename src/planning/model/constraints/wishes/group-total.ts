@@ -1,7 +1,7 @@
-import { found } from '../../lookup.ts';
-import type { Draft } from '../draft.ts';
-import type { Entry } from '../model.ts';
-import { yearSupply } from '../year-supply.ts';
+import { found } from '../../../lookup.ts';
+import type { Draft } from '../../draft.ts';
+import type { Entry } from '../../model.ts';
+import { yearSupply } from '../../year-supply.ts';
 
 /**
  * Items that stand in for each other are enough together, whichever of them there are.

@@ -1,6 +1,6 @@
-import { reserveHeld } from '../../planning-year.ts';
-import type { Draft } from '../draft.ts';
-import type { Entry } from '../model.ts';
+import { reserveHeld } from '../../../planning-year.ts';
+import type { Draft } from '../../draft.ts';
+import type { Entry } from '../../model.ts';
 
 /**
  * What should still stand when the next supply comes is not planned away.

@@ -1,7 +1,7 @@
-import { cell, entry } from '../../lookup.ts';
-import type { Draft } from '../draft.ts';
-import { firstJarBands } from '../first-jars.ts';
-import type { Entry } from '../model.ts';
+import { cell, entry } from '../../../lookup.ts';
+import type { Draft } from '../../draft.ts';
+import { firstJarBands } from '../../first-jars.ts';
+import type { Entry } from '../../model.ts';
 
 /**
  * Every food has its first jars before any has its last: what is missing of the first half of a food's year is counted, and

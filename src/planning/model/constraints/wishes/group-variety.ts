@@ -1,7 +1,7 @@
-import { found } from '../../lookup.ts';
-import type { Draft } from '../draft.ts';
-import type { Entry } from '../model.ts';
-import { yearSupply } from '../year-supply.ts';
+import { found } from '../../../lookup.ts';
+import type { Draft } from '../../draft.ts';
+import type { Entry } from '../../model.ts';
+import { yearSupply } from '../../year-supply.ts';
 
 /**
  * A group is more than its cheapest member: at least so many kinds, and none more than its share.

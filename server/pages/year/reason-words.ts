@@ -1,7 +1,7 @@
-import type { Reason } from '../../src/planning/explanation/batch-reasons.ts';
-import type { WishReason } from '../../src/planning/explanation/wish-reasons.ts';
-import { formatDate, formatWeek } from '../../views/words/format.ts';
-import type { Reading } from '../../views/words/reading.ts';
+import type { Reason } from '../../../src/planning/explanation/batch-reasons.ts';
+import type { WishReason } from '../../../src/planning/explanation/wish-reasons.ts';
+import { formatDate, formatWeek } from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
 
 /** Why a batch is made and why in its week, in a sentence. */
 export function reasonWords(reason: Reason, reading: Reading): string {

@@ -1,8 +1,8 @@
-import { entry } from '../../lookup.ts';
-import type { Draft } from '../draft.ts';
-import type { GardenCrop } from '../garden-crop.ts';
-import type { Entry } from '../model.ts';
-import { needOf } from '../stuffs.ts';
+import { entry } from '../../../lookup.ts';
+import type { Draft } from '../../draft.ts';
+import type { GardenCrop } from '../../garden-crop.ts';
+import type { Entry } from '../../model.ts';
+import { needOf } from '../../stuffs.ts';
 
 /**
  * Our own garden's crop is not lost while the year could use it, and is put up only as far as it will be eaten in time.
