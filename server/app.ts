@@ -15,6 +15,7 @@ import household from './plugins/app/household.ts';
 import ownName from './plugins/app/own-name.ts';
 import pages from './plugins/app/pages.ts';
 import securityLog from './plugins/app/security-log.ts';
+import signInQueue from './plugins/app/sign-in-queue.ts';
 import compression from './plugins/external/compression.ts';
 import cookies from './plugins/external/cookies.ts';
 import forms, { bodyLimitInBytes } from './plugins/external/forms.ts';
@@ -96,7 +97,7 @@ export const buildApp = async ({
 
   for (const plugin of [cookies, forms, headers, compression]) await app.register(plugin);
   await app.register(rateLimit, requestsPerMinute === undefined ? {} : { requestsPerMinute });
-  for (const plugin of [ownName, household, securityLog, assets, health, csrf, pages, errors])
+  for (const plugin of [signInQueue, ownName, household, securityLog, assets, health, csrf, pages, errors])
     await app.register(plugin);
   for (const route of routes) await app.register(route);
   return app;

@@ -9,6 +9,9 @@ export const hashingLimits = {
   waiting: 20,
 } as const;
 
+/** By then the passphrases that wait have been looked at. */
+export const retryAfterS = 5;
+
 /** Thrown when more passphrases wait to be looked at than a household has people for. */
 export class TooManyPassphrases extends ShelfwardError {
   constructor() {

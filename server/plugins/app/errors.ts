@@ -2,6 +2,7 @@ import type { FastifyError, FastifyReply, FastifyRequest } from 'fastify';
 import fp from 'fastify-plugin';
 import { ShelfwardError } from '../../../shared/problems.ts';
 import { PlainPage } from '../../../views/pages/plain-page.tsx';
+import { retryAfterS } from '../../access/hashing.ts';
 import type { SecurityEventKind } from '../../access/security-events.ts';
 import { deletedHouseholds } from '../../queries/household/household.ts';
 import { type PlainAnswer, plainAnswers } from '../../words/plain-answers.ts';
@@ -37,9 +38,6 @@ export default fp(
   },
   { name: 'errors', dependencies: ['pages', 'security-log'] },
 );
-
-/** By then the passphrases that wait have been looked at. */
-const retryAfterS = 5;
 
 /** A body in several parts that breaks off or is badly made; its reader throws a plain error, known by its words alone. */
 const isTornBody = (error: FastifyError, request: FastifyRequest): boolean =>

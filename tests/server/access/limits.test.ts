@@ -2,7 +2,7 @@ import type { AddressInfo } from 'node:net';
 import { connect } from 'node:net';
 import type { FastifyInstance } from 'fastify';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
-import { hashingLimits } from '../../../server/access/hashing.ts';
+import { hashInTurn, hashingLimits } from '../../../server/access/hashing.ts';
 import { shownAddress } from '../../../server/access/network.ts';
 import { failureLimits } from '../../../server/access/sign-in-check.ts';
 import { buildApp } from '../../../server/app.ts';
@@ -144,6 +144,26 @@ describe('guessing', () => {
       .select((row) => row.fn.countAll<number>().as('n'))
       .executeTakeFirstOrThrow();
     expect(n).toBe(2 * count(422));
+  });
+
+  // Two hundred at once used to have everybody else wait behind two hundred refusals, each a page of its own.
+  test('beyond that queue is refused in a few words before anything of it is read, form and file alike', async () => {
+    const passphrases = Array.from({ length: hashingLimits.atOnce + hashingLimits.waiting }, () =>
+      hashInTurn('wet gloves and a kettle', { memoryCost: 19_456, timeCost: 2, parallelism: 1 }),
+    );
+
+    const told = await app.inject({
+      method: 'POST',
+      url: '/sign-in',
+      headers: { 'content-type': 'application/x-www-form-urlencoded' },
+      payload: 'no=form',
+    });
+    await Promise.all(passphrases);
+
+    expect(told.statusCode).toBe(503);
+    expect(told.headers['retry-after']).toBe('5');
+    expect(told.headers['content-type']).toContain('text/plain');
+    expect(told.body).toContain('Wait a few seconds');
   });
 });
 
