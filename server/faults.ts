@@ -2,7 +2,7 @@
 export type MachineFault = 'disk-full' | 'read-only' | 'busy' | 'damaged' | 'not-allowed' | 'missing';
 
 const byCode: readonly (readonly [RegExp, MachineFault])[] = [
-  [/^(SQLITE_FULL|SQLITE_IOERR_WRITE|SQLITE_IOERR_FSYNC|ENOSPC|EDQUOT)/, 'disk-full'],
+  [/^(SQLITE_FULL|SQLITE_IOERR_WRITE|SQLITE_IOERR_FSYNC|ENOSPC|EDQUOT|EFBIG)/, 'disk-full'],
   [/^(SQLITE_READONLY|EROFS)/, 'read-only'],
   [/^(SQLITE_BUSY|SQLITE_LOCKED)/, 'busy'],
   [/^(SQLITE_CORRUPT|SQLITE_NOTADB)/, 'damaged'],

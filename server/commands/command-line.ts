@@ -9,7 +9,7 @@ interface Command {
   readonly load: () => Promise<{ readonly run: (args: readonly string[]) => Promise<number> }>;
 }
 
-const commands: Readonly<Record<string, Command>> = {
+export const commands: Readonly<Record<string, Command>> = {
   serve: {
     does: 'open the program in a browser; --port N, --database FILE, --demo-if-empty, --host ADDRESS --public-address URL',
     load: () => import('./serve.ts'),

@@ -77,7 +77,9 @@ export const run = async (args: readonly string[]): Promise<number> => {
     return answer(values);
   } catch (error) {
     if (!(error instanceof UsageError) && !isArgumentError(error)) throw error;
-    process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n\n${usage}`);
+    console.error(
+      `${error instanceof Error ? error.message : String(error)}. Use --help for what can be given.`,
+    );
     return notUnderstood;
   }
 };

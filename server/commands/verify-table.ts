@@ -1,5 +1,4 @@
 import { readFileSync } from 'node:fs';
-import { parseArgs } from 'node:util';
 import { type ProcessTimeRow, processTimeRow } from '../../shared/schemas/reference/process-time.ts';
 import { type ProcessTables, rowKeyOf, schedulesFor } from '../../src/preserving/lookup/process-lookup.ts';
 import type { ProcessQuery } from '../../src/preserving/lookup/schedule.ts';
@@ -16,24 +15,27 @@ const faultsShown = 50;
 
 /** Exit code 0 when every row passed, 1 when one failed, 2 when the file or the arguments are not understood. */
 export const run = async (args: readonly string[]): Promise<number> => {
-  const { positionals } = parseArgs({ args: [...args], options: {}, strict: false, allowPositionals: true });
-  const [table, file, ...others] = positionals;
+  if (args.includes('--help') || args.includes('-h')) {
+    process.stdout.write(usage);
+    return 0;
+  }
+  const [table, file, ...others] = args;
   if (table !== 'process-times' || file === undefined || others.length > 0) {
-    process.stderr.write(usage);
+    console.error(
+      `Expected process-times and the FILE.csv to compare it with; found “${args.join(' ')}”. Use --help for more.`,
+    );
     return 2;
   }
   let text: string;
   try {
     text = readFileSync(file, 'utf8');
   } catch (error) {
-    process.stderr.write(
-      `${file} could not be read: ${error instanceof Error ? error.message : String(error)}\n`,
-    );
+    console.error(`${file} could not be read: ${error instanceof Error ? error.message : String(error)}`);
     return 2;
   }
   const outcome = readRows(file, text, processTimeRow);
   if (!outcome.ok) {
-    for (const problem of outcome.problems) process.stderr.write(`${problem.message}\n`);
+    for (const problem of outcome.problems) console.error(problem.message);
     return 2;
   }
   const { rows, problems } = outcome.value;

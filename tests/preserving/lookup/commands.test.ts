@@ -21,9 +21,8 @@ beforeEach(() => {
     said += String(text);
     return true;
   });
-  vi.spyOn(process.stderr, 'write').mockImplementation((text) => {
-    complained += String(text);
-    return true;
+  vi.spyOn(console, 'error').mockImplementation((text) => {
+    complained += `${String(text)}\n`;
   });
 });
 
