@@ -25,6 +25,7 @@ import {
   storageForm,
   weekTimeForm,
 } from '../../../shared/schemas/kitchen.ts';
+import { unfitForm } from '../../../shared/schemas/unfit-value.ts';
 import { decimalSignOf } from '../../../shared/typed-number.ts';
 import { confirmedAltitude } from '../../../src/preserving/lookup/altitude-echo.ts';
 import { changeJars, setJarHolding } from '../../records/household/jars.ts';
@@ -42,6 +43,7 @@ import {
   setSeasonFund,
   setWeekTime,
 } from '../../records/household/kitchen.ts';
+import { mendUnfit } from '../../records/household/mend-unfit.ts';
 import { giveWaitingRecipesCanners } from '../../records/household/waiting-recipes.ts';
 import { refuse } from '../../records/record.ts';
 import { removePlace, savePlace } from '../../records/shelf/places.ts';
@@ -155,6 +157,13 @@ async function withSeasons<T>(request: FastifyRequest, outcome: Outcome<T>): Pro
 }
 
 export const kitchenChanges: readonly KitchenChange[] = [
+  {
+    path: '/kitchen/unfit-values',
+    form: named('unfit'),
+    part: 'unfit',
+    fields: ['row'],
+    write: reading(unfitForm, mendUnfit),
+  },
   {
     path: '/kitchen/household',
     form: named('household'),

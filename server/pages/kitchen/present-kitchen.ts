@@ -53,7 +53,8 @@ export function presentKitchen(
   };
   return {
     line: testedLine(picture),
-    unfit: presentUnfit(picture.unfit),
+    unfit: presentUnfit(picture.unfit, picture.today, newKeys),
+    unfitProblem: sentBack?.form === 'unfit' ? (Object.values(sentBack.problems)[0] ?? null) : null,
     untested: picture.leftOut.map(({ recipeId, name, reasons }) => ({
       id: recipeId,
       name,

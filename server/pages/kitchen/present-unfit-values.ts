@@ -1,4 +1,7 @@
+import type { CalendarDate } from '../../../shared/week.ts';
 import type { UnfitValueProps } from '../../../views/pages/kitchen/unfit-values.tsx';
+import type { FormKeys } from '../../../views/parts/form.tsx';
+import { type Mend, mendOf } from '../../columns/mends.ts';
 import type { FittedName } from '../../queries/household/fitting.ts';
 import type { UnfitValue } from '../../queries/household/unfit-values.ts';
 
@@ -26,11 +29,43 @@ const pageOf: Partial<Record<FittedName, { readonly href: string; readonly words
   notice_lead: { href: '/notices/settings', words: 'Notices' },
 };
 
-export const presentUnfit = (values: readonly UnfitValue[]): readonly UnfitValueProps[] =>
-  values.map(({ table, title, row, column, expected, found }) => ({
+const mendWords = (mend: Mend): string => {
+  switch (mend.kind) {
+    case 'clear':
+      return 'Clear it';
+    case 'usual':
+      return 'Put the usual value in its place';
+    case 'now':
+      return 'Put the present moment in its place';
+    case 'not canned':
+      return 'Take its process away: it is not canned until you give it one';
+    case 'take away':
+      return 'Take this line away';
+    case 'put':
+      return `Put “${mend.value}” in its place${mend.retires ? ', and retire it until you have looked' : ''}`;
+  }
+};
+
+export const presentUnfit = (
+  values: readonly UnfitValue[],
+  today: CalendarDate,
+  newKeys: () => FormKeys,
+): readonly UnfitValueProps[] =>
+  values.map(({ table, rowId, title, row, columnName, column, values: own, expected, found }) => ({
+    mend: mendProps(
+      { table, row: rowId, column: columnName },
+      mendOf(table, columnName, own, today),
+      newKeys,
+    ),
     words: `${title}${row === '' ? '' : ` (${row})`}: Expected ${expected} under “${column}”; “${found}” is stored. It is not used until it is mended.`,
     where: pageOf[table] ?? {
       href: '/files',
       words: 'Save the household, mend the value in the file, and restore it',
     },
   }));
+
+const mendProps = (
+  place: { readonly table: string; readonly row: number; readonly column: string },
+  mend: Mend | null,
+  newKeys: () => FormKeys,
+): UnfitValueProps['mend'] => (mend === null ? null : { ...place, words: mendWords(mend), keys: newKeys() });

@@ -32,6 +32,7 @@ const standIns: Partial<Record<FittedName, Readonly<Record<string, Cell>>>> = {
     region: null,
     crock_quarts: 0,
     freezer_quarts_per_day: null,
+    discard_ceiling_months: 18,
   },
   item: {
     usual_jar: 'pint/regular',

@@ -3,6 +3,7 @@ import type { HouseholdId } from '../../../shared/ids.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import { smallestAmount } from '../../../src/household/lot.ts';
 import type { Database } from '../../database/database.ts';
+import { fits, fitting } from '../household/fitting.ts';
 
 /** By-products, frozen or fresh material that waits, with the day by which it must be used. */
 export interface WaitingMaterial {
@@ -19,7 +20,7 @@ export async function waitingMaterials(
   db: Database,
   householdId: HouseholdId,
 ): Promise<readonly WaitingMaterial[]> {
-  const rows = await db
+  const stored = await db
     .selectFrom('material_event as event')
     .innerJoin('material', (join) =>
       join
@@ -37,6 +38,9 @@ export async function waitingMaterials(
       'event.result_id',
     ])
     .execute();
+  const rows = stored
+    .filter(({ quantity }) => fits('material_event', 'quantity', quantity))
+    .map((row) => ({ ...row, use_by: fitting('material_event', 'use_by', row.use_by, null) }));
   const waiting = [...groupedBy(rows, (row) => row.id)].flatMap(([id, events]): WaitingMaterial[] => {
     const [first] = events;
     const quantity = events.reduce((sum, event) => sum + event.quantity, 0);

@@ -18,6 +18,8 @@ export interface KitchenPageProps {
   /** "18 of 20 recipes can be processed here." */
   readonly line: string;
   readonly unfit: readonly UnfitValueProps[];
+  /** Why one of them was not mended. */
+  readonly unfitProblem: string | null;
   readonly untested: readonly UntestedRecipe[];
   /** Part that was just saved, and what is said about it. */
   readonly saved: { readonly part: string; readonly message: Message } | null;
@@ -74,7 +76,7 @@ export const KitchenPage = (props: KitchenPageProps) => {
           ))}
         </ul>
       </nav>
-      <UnfitValues values={props.unfit} />
+      <UnfitValues values={props.unfit} problem={props.unfitProblem} />
       <Untested recipes={props.untested} />
       <AltitudeForm {...props.altitude} said={said('altitude')} />
       <Canners {...props.canners} said={said('canners')} />

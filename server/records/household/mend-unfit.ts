@@ -1,0 +1,85 @@
+import { sql } from 'kysely';
+import { found, type Outcome } from '../../../shared/problems.ts';
+import type { UnfitRequest } from '../../../shared/schemas/unfit-value.ts';
+import type { CarriedRow } from '../../columns/carried-table.ts';
+import type { Cell } from '../../columns/column-kinds.ts';
+import { carried } from '../../columns/household-columns.ts';
+import { type Mend, mendOf } from '../../columns/mends.ts';
+import { type FittedName, fits } from '../../queries/household/fitting.ts';
+import { type Recorder, type Recording, record, refuse } from '../record.ts';
+
+/** Mends a stored value that no form takes; what is fit by now, or gone, stays as it is. */
+export const mendUnfit = (recording: Recording, request: UnfitRequest): Promise<Outcome<UnfitRequest>> =>
+  record(recording, 'mend unfit value', request, async (recorder) => {
+    const name = tableNamed(request.table);
+    if (name === null) return notHere();
+    const own = name === 'household' ? 'id' : 'household_id';
+    const { rows } = await sql<CarriedRow>`
+      SELECT * FROM ${sql.table(name)}
+      WHERE rowid = ${request.row} AND ${sql.ref(own)} = ${recorder.householdId}`.execute(recorder.trx);
+    const [row] = rows;
+    const value = row?.[request.column];
+    if (row === undefined || fits(name, request.column, value)) return found(request);
+    const mend = mendOf(name, request.column, row, recorder.today);
+    if (mend === null) return notHere();
+    try {
+      await write(recorder, { name, row: request.row, column: request.column }, mend);
+    } catch (cause) {
+      const code = cause instanceof Error && 'code' in cause ? String(cause.code) : '';
+      if (!code.startsWith('SQLITE_CONSTRAINT')) throw cause;
+      return notHere();
+    }
+    return found(request);
+  });
+
+const tableNamed = (text: string): FittedName | null =>
+  text === 'household' || Object.hasOwn(carried, text) ? (text as FittedName) : null;
+
+const notHere = () =>
+  refuse(
+    'unfit-hangs',
+    'row',
+    'Expected a value that can be mended by itself; other things hang on this one. Save the household under Files, mend the value in the file, and restore it.',
+  );
+
+interface Place {
+  readonly name: FittedName;
+  readonly row: number;
+  readonly column: string;
+}
+
+async function write({ trx, at, today }: Recorder, { name, row, column }: Place, mend: Mend): Promise<void> {
+  const table = sql.table(name);
+  const set = (to: Cell) =>
+    sql`UPDATE ${table} SET ${sql.ref(column)} = ${to} WHERE rowid = ${row}`.execute(trx);
+  switch (mend.kind) {
+    case 'clear':
+      await set(null);
+      return;
+    case 'now':
+      await set(at);
+      return;
+    case 'take away':
+      await sql`DELETE FROM ${table} WHERE rowid = ${row}`.execute(trx);
+      return;
+    case 'not canned':
+      await sql`UPDATE ${table} SET process_food = NULL, process_style = NULL, process_pack = NULL, canner_id = NULL,
+        jar_kind = ${column === 'jar_kind' ? null : sql.ref('jar_kind')} WHERE rowid = ${row}`.execute(trx);
+      return;
+    case 'usual': {
+      // The schema's own words for the value, `0` or `'usual'`.
+      const { rows } = await sql<{ text: string | null }>`
+        SELECT dflt_value AS text FROM pragma_table_info(${name}) WHERE name = ${column}`.execute(trx);
+      await sql`UPDATE ${table} SET ${sql.ref(column)} = ${sql.raw(rows[0]?.text ?? 'NULL')} WHERE rowid = ${row}`.execute(
+        trx,
+      );
+      return;
+    }
+    case 'put':
+      await set(mend.value);
+      if (mend.retires)
+        await sql`UPDATE ${table} SET retired_on = coalesce(retired_on, ${today}) WHERE rowid = ${row}`.execute(
+          trx,
+        );
+  }
+}
