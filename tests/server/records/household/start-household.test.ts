@@ -73,6 +73,8 @@ describe('the first hour', () => {
     expect((await canners(db, householdId)).map(({ method, holds }) => [method, holds.quarts])).toEqual([
       ['boiling-water', 7],
     ]);
+    // The ninth pint of a batch asks for no load of its own.
+    expect((await canners(db, householdId)).map(({ holds }) => holds.pints)).toEqual([9]);
     expect((await jarStock(db, householdId)).map(({ kind, empty }) => [kind, empty])).toEqual([
       ['half-pint/regular', 0],
       ['pint/regular', 48],
