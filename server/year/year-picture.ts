@@ -8,6 +8,7 @@ import { unitsStanding } from '../../src/household/lot.ts';
 import { eatSoonDaysOf, type Notice, type NoticeSettings } from '../../src/notices/notice.ts';
 import { noticesFor } from '../../src/notices/notices-for.ts';
 import { type NoticeNames, noticePicture } from '../../src/notices/picture-of-year.ts';
+import { standingPlan } from '../../src/planning/answer/standing-plan.ts';
 import { type BatchDays, batchDays } from '../../src/planning/days/batch-days.ts';
 import type { KeptPlan } from '../../src/planning/kept-plan.ts';
 import type { LoadedYear } from '../../src/planning/year/household-year.ts';
@@ -74,7 +75,7 @@ export async function yearPicture(
   if (last?.key === key) return last.picture;
   const picture = loadPlanningYear(db, householdId, asOf, reference).then(async (loaded) =>
     pictureOf(loaded, {
-      plan,
+      plan: plan === null ? null : standingPlan(plan, loaded.facts.kept),
       settings,
       jump,
       batches: batchDays({

@@ -17,4 +17,15 @@ export const keptForm = z
     message: 'Expected how many batches to keep; the field is empty. Fill it in.',
     path: ['batches'],
   });
+
+/** What became of batches whose day is past and of which nothing was written down. */
+export const passedForm = z.object({
+  recipeId: idField('Recipe', recipeId),
+  week: idField('Week', weekKey),
+  answer: choiceField('What became of it', ['moved', 'dropped'] as const),
+  batches: optionalNumberField({ label: 'Batches', ...bounds.batchesMade, example: '2' }).transform(
+    (batches) => batches ?? 1,
+  ),
+});
+export type PassedAnswer = Readonly<z.output<typeof passedForm>>;
 export type KeptRequest = Readonly<z.output<typeof keptForm>>;

@@ -27,7 +27,7 @@ import { readingThread } from '../../files/reading-thread.ts';
 import { items } from '../../queries/household/items.ts';
 import { places } from '../../queries/household/kitchen.ts';
 import { recipesNotBelieved } from '../../queries/household/recipes.ts';
-import { newestPlan } from '../../queries/year/plans.ts';
+import { standingPlanOf } from '../../queries/year/plans.ts';
 import { problem } from '../../records/record.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { amountOf } from '../../words/shelf-units.ts';
@@ -155,9 +155,9 @@ const listsOut: Readonly<Record<string, (request: FastifyRequest) => Promise<str
   shelf: ({ server, household }) => shelfCsv(server.db, household.id),
   ledger: ({ server, household }) => ledgerCsv(server.db, household.id),
   plan: async (request) =>
-    planCsv(await newestPlan(request.server.db, request.household.id), await plannedNames(request)),
+    planCsv(await standingPlanOf(request.server.db, request.household.id), await plannedNames(request)),
   buying: async (request) =>
-    buyingCsv(await newestPlan(request.server.db, request.household.id), await plannedNames(request)),
+    buyingCsv(await standingPlanOf(request.server.db, request.household.id), await plannedNames(request)),
 };
 
 const refusedWith = (field: string, message: string): Outcome<never> => ({

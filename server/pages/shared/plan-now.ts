@@ -1,5 +1,5 @@
 import type { FastifyRequest } from 'fastify';
-import { newestPlan } from '../../queries/year/plans.ts';
+import { standingPlanOf } from '../../queries/year/plans.ts';
 import type { PlanNow } from '../../words/plan-status.ts';
 
 /** The newest plan and what the planner is doing about a newer one. */
@@ -7,7 +7,7 @@ export async function planNow(request: FastifyRequest): Promise<PlanNow> {
   const { db, planJob, now } = request.server;
   const { id, timeZone } = request.household;
   return {
-    plan: await newestPlan(db, id),
+    plan: await standingPlanOf(db, id),
     job: planJob?.state(id) ?? { state: 'idle' },
     now: now(),
     timeZone,

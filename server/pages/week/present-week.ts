@@ -7,6 +7,7 @@ import type { KitchenHours } from '../../../src/household/kitchen.ts';
 import type { ItemOnShelf, LotOnShelf } from '../../../src/household/lot.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
 import { type CanningDay, canningDays } from '../../../src/planning/answer/canning-days.ts';
+import type { PassedSession } from '../../../src/planning/days/passed-sessions.ts';
 import { isOfSeveralDays } from '../../../src/planning/days/week-sessions.ts';
 import type { KeptPlan } from '../../../src/planning/kept-plan.ts';
 import type { PlannedPurchase, PlannedSession, PlannedWeek } from '../../../src/planning/plan.ts';
@@ -15,7 +16,13 @@ import { pickAndBuyBy } from '../../../src/preserving/day/day-batch.ts';
 import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
 import { eatFirst } from '../../../src/shelf/eat-first.ts';
 import type { CanningDayProps, DecisionProps, MakeProps } from '../../../views/pages/week/canning-day.tsx';
-import type { EatFirstRow, Errand, Trip, WeekAhead } from '../../../views/pages/week/this-week-page.tsx';
+import type {
+  EatFirstRow,
+  Errand,
+  ThisWeekPageProps,
+  Trip,
+  WeekAhead,
+} from '../../../views/pages/week/this-week-page.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
 import type { ItemLabel } from '../../../views/parts/item-name.tsx';
 import {
@@ -286,3 +293,34 @@ export const weekSummary = (picture: WeekPicture): string => {
 
 const nameOf = (names: PlannedNames, session: PlannedSession): string =>
   insideSentence(itemOf(names, session)?.name ?? session.recipe);
+
+/** What was planned for a day behind us and nothing was said of: asked once. */
+export const presentPassed = (
+  passed: readonly PassedSession[],
+  names: PlannedNames,
+  today: CalendarDate,
+  formKeys: () => FormKeys,
+): ThisWeekPageProps['passed'] =>
+  passed.map(({ recipeId, batches, week, on }) => {
+    const recipe = names.recipes.find(({ id }) => id === recipeId);
+    return {
+      key: `${recipeId}-${on}`,
+      what: `${recipe?.name ?? recipeId}, ${formatQuantity(batches, 'batch', names.reading)}`,
+      day: `${formatLongDay(on, names.reading)}, ${insideSentence(whenWords(today, on))}`,
+      writeDown: `/plan/passed/${on}/${recipeId}/results`,
+      recipeId,
+      week,
+      batches,
+      keys: formKeys,
+    };
+  });
+
+/** What was written down as made this week. */
+export const presentDone = ({ kept, today, names, reading }: WeekPicture): readonly string[] =>
+  kept.flatMap((one) =>
+    one.decision === 'done' && one.week === weekHolding(today, reading.weekStartsOn)
+      ? [
+          `${names.recipes.find(({ id }) => id === one.recipeId)?.name ?? one.recipeId}, ${formatQuantity(one.batches, 'batch', reading)}`,
+        ]
+      : [],
+  );

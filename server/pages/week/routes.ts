@@ -2,12 +2,21 @@ import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { type Outcome, refused } from '../../../shared/problems.ts';
 import { readForm } from '../../../shared/schemas/form-fields.ts';
-import { keptForm } from '../../../shared/schemas/kept.ts';
-import { addDays, type CalendarDate, daysBetween, weekHolding, weekOf } from '../../../shared/week.ts';
+import { keptForm, passedForm } from '../../../shared/schemas/kept.ts';
+import {
+  addDays,
+  type CalendarDate,
+  daysBetween,
+  mondayOf,
+  weekHolding,
+  weekOf,
+} from '../../../shared/week.ts';
 import { eatSoonDaysOf } from '../../../src/notices/notice.ts';
 import { dayLines, linesWithin } from '../../../src/planning/days/day-lines.ts';
+import { type PassedSession, passedSessions } from '../../../src/planning/days/passed-sessions.ts';
 import type { PlannedSession } from '../../../src/planning/plan.ts';
 import { recipesHere } from '../../../src/planning/year/planned-recipes.ts';
+import { usualSetting } from '../../../src/preserving/day/session-here.ts';
 import { headlineOf } from '../../../src/preserving/foods/headline.ts';
 import { chosenSchedule } from '../../../src/preserving/lookup/process-lookup.ts';
 import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
@@ -15,12 +24,15 @@ import type { Message } from '../../../views/layout/frame.ts';
 import { ThisWeekPage } from '../../../views/pages/week/this-week-page.tsx';
 import { firstDayOf, formatWeek } from '../../../views/words/format.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
+import { canningSessionOn, canningSessions } from '../../queries/canning/canning-sessions.ts';
 import { canners, kitchenHours } from '../../queries/household/kitchen.ts';
 import { noticeSettings } from '../../queries/notices/notice-settings.ts';
 import { troublesOf } from '../../queries/notices/troubles.ts';
 import { shelfByItem } from '../../queries/shelf/shelf.ts';
-import { keptDecisions } from '../../queries/year/plans.ts';
+import { keptDecisions, weeksPlannedBy } from '../../queries/year/plans.ts';
+import { openSession } from '../../records/canning/canning-session.ts';
 import { noticesNow } from '../../records/notices/standing-notices.ts';
+import { answerPassed } from '../../records/year/answer-passed.ts';
 import { keepDecision } from '../../records/year/keep-decision.ts';
 import { presentBatchDays } from '../../words/batch-days.ts';
 import { presentPressing } from '../../words/notices.ts';
@@ -34,8 +46,10 @@ import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
 import {
   presentAhead,
   presentDays,
+  presentDone,
   presentEatFirst,
   presentErrands,
+  presentPassed,
   presentRuledOut,
   type WeekPicture,
   weekSummary,
@@ -56,6 +70,43 @@ const thisWeek: FastifyPluginAsync = async (app) => {
     return sendWeek(request, reply, said === 'started' ? started : null);
   });
 
+  // What was done is written down on the page of its own day, which is opened for it.
+  app.post<{ Params: { day: string; recipe: string } }>(
+    '/plan/passed/:day/:recipe/results',
+    async (request, reply) => {
+      const { day, recipe } = request.params;
+      const { db } = app;
+      const [kept, hours] = await Promise.all([
+        keptDecisions(db, request.household.id),
+        kitchenHours(db, request.household.id),
+      ]);
+      const passed = (await passedDays(request, kept, hours)).filter(({ on }) => on === day);
+      const asked = passed.find(({ recipeId }) => recipeId === recipe);
+      if (asked === undefined) return seeOther(reply, '/#kitchen-days');
+      if ((await canningSessionOn(db, request.household.id, asked.on)) === null)
+        await openSession(recordingOf(request), {
+          on: asked.on,
+          setting: usualSetting(request.household, hours),
+          work: passed.map(({ recipeId, batches }) => ({ recipeId, batches })),
+        });
+      return seeOther(reply, `/canning-day/${asked.week}/${asked.on}/results/${asked.recipeId}`);
+    },
+  );
+
+  app.post('/plan/passed', async (request, reply) => {
+    const asked = readForm(passedForm, request.body);
+    const outcome = asked.ok ? await answerPassed(recordingOf(request), asked.value) : asked;
+
+    if (outcome.ok) return seeOther(reply, '/#kitchen-days');
+    const [first] = outcome.problems;
+    return sendWeek(
+      request,
+      reply,
+      { tone: 'problem', text: first?.message ?? '' },
+      statusOf(outcome.problems),
+    );
+  });
+
   app.post('/plan/decisions', async (request, reply) => {
     const asked = readForm(keptForm, request.body);
     const outcome = asked.ok ? await keepDecision(recordingOf(request), asked.value) : asked;
@@ -72,6 +123,26 @@ const thisWeek: FastifyPluginAsync = async (app) => {
 };
 
 export default thisWeek;
+
+/** Days of this week and the last that are behind us, as they were planned before, and nothing was said of what stood in them. */
+const passedDays = async (
+  { household, today, server: { db } }: FastifyRequest,
+  kept: Awaited<ReturnType<typeof keptDecisions>>,
+  hours: Awaited<ReturnType<typeof kitchenHours>>,
+): Promise<readonly PassedSession[]> => {
+  const thisWeek = weekOf(today);
+  const lastSunday = addDays(mondayOf(thisWeek), -1);
+  const [before, since, begun] = await Promise.all([
+    weeksPlannedBy(db, household.id, addDays(lastSunday, -1)),
+    today === mondayOf(thisWeek) ? [] : weeksPlannedBy(db, household.id, addDays(today, -1)),
+    canningSessions(db, household.id, { from: addDays(lastSunday, -6), to: today }),
+  ]);
+  const planned = [
+    ...before.filter(({ week }) => week === weekOf(lastSunday)),
+    ...since.filter(({ week }) => week === thisWeek),
+  ];
+  return passedSessions(planned, kept, begun, hours, household.weekStartsOn, today);
+};
 
 /** On the last days of a week what is begun in the next one is told already. */
 const sevenDaysOn = (firstDay: CalendarDate, today: CalendarDate): CalendarDate =>
@@ -99,6 +170,7 @@ const sendWeek = async (
       noticeSettings(db, household.id),
     ],
   );
+  const passed = await passedDays(request, kept, hours);
   const picture: WeekPicture = {
     today,
     reading,
@@ -123,6 +195,8 @@ const sendWeek = async (
       frame: await reply.frame(message),
       week: sentenceCase(formatWeek(thisWeek, reading)),
       summary: weekSummary(picture),
+      passed: presentPassed(passed, names, today, () => reply.formKeys()),
+      done: presentDone(picture),
       days: presentDays(picture),
       beforeAndAfter: presentBatchDays(
         linesWithin(dayLines(batches), firstDay, sevenDaysOn(firstDay, today)).filter(

@@ -1,10 +1,11 @@
 import type { HouseholdId, RecipeId } from '../../../shared/ids.ts';
 import type { CalendarDate, WeekKey } from '../../../shared/week.ts';
 import type { KeptDecision } from '../../../src/household/decision.ts';
+import { standingPlan } from '../../../src/planning/answer/standing-plan.ts';
 import type { KeptPlan, KeptResult } from '../../../src/planning/kept-plan.ts';
+import type { PlannedWeek } from '../../../src/planning/plan.ts';
 import type { PlanningYear } from '../../../src/planning/planning-year.ts';
 import type { Database } from '../../database/database.ts';
-
 import { fittingRows } from '../household/fitting.ts';
 
 /** The plan that was kept last, whatever the clock said then; null before the first. */
@@ -38,6 +39,34 @@ export async function newestPlan(db: Database, householdId: HouseholdId): Promis
     year: JSON.parse(row.input_json) as PlanningYear,
     isOutOfDate: row.newest_facts > row.facts_version,
   };
+}
+
+/** The newest plan without what was written down, ruled out or moved since it was made; null before the first. */
+export async function standingPlanOf(db: Database, householdId: HouseholdId): Promise<KeptPlan | null> {
+  const [newest, decisions] = await Promise.all([
+    newestPlan(db, householdId),
+    keptDecisions(db, householdId),
+  ]);
+  return newest === null ? null : standingPlan(newest, decisions);
+}
+
+/** Weeks as the newest plan made on a day or before it had them; none before the first. */
+export async function weeksPlannedBy(
+  db: Database,
+  householdId: HouseholdId,
+  day: CalendarDate,
+): Promise<readonly PlannedWeek[]> {
+  const row = await db
+    .selectFrom('plan')
+    .select('result_json')
+    .where('household_id', '=', householdId)
+    .where('as_of', '<=', day)
+    .orderBy('seq', 'desc')
+    .orderBy('made_at', 'desc')
+    .orderBy('id', 'desc')
+    .limit(1)
+    .executeTakeFirst();
+  return row === undefined ? [] : (JSON.parse(row.result_json) as KeptResult).plan.weeks;
 }
 
 /** What a person pinned, ruled out or has done, by week. */

@@ -64,7 +64,9 @@ export const linesWithin = (
 ): readonly DayLine[] =>
   lines.filter((line) => (line.on >= from && line.on <= to) || (isMissed(line) && line.on <= to));
 
-const isMissed = (line: DayLine): boolean => line.kind === 'stage' && line.day.state === 'missed';
+/** Seals stand among the lines only until they are checked. */
+const isMissed = (line: DayLine): boolean =>
+  line.kind === 'seals' || (line.kind === 'stage' && line.day.state === 'missed');
 
 /** The days before and after the loads of one day, the loads themselves left out. */
 export const daysBesides = (batches: readonly BatchDays[], on: CalendarDate): readonly DayLine[] =>

@@ -31,5 +31,6 @@ export function fundAhead(told: FundTold | null, weeks: readonly WeekKey[]): Sea
 export const fundIn = ({ balance, balanceOn, weekly, spentSince }: FundTold, week: WeekKey): Cents =>
   asCents(Math.max(0, balance + weekly * Math.max(0, weeksBetween(weekOf(balanceOn), week)) - spentSince));
 
-/** Whether money limits a plan at all; without a season fund it is only counted. */
-export const isLimited = ({ opening }: SeasonFund): boolean => opening < noLimit;
+/** Whether money limits a plan at all; without a season fund, or where a plan kept none, it is only counted. */
+export const isLimited = (fund: SeasonFund | undefined): boolean =>
+  fund !== undefined && fund.opening < noLimit;

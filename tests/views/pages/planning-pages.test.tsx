@@ -17,6 +17,8 @@ const anEmptyWeek: ThisWeekPageProps = {
   beforeAndAfter: { from: '/', heldBack: [], days: [] },
   hasStages: false,
   trips: [],
+  passed: [],
+  done: [],
   errandTotal: null,
   eatFirst: [],
   notices: [],

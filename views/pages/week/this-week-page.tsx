@@ -1,7 +1,9 @@
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { BatchDays, type BatchDaysProps } from '../../parts/batch-days.tsx';
+import { Button } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
+import { type FormKeys, PostForm } from '../../parts/form.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { type NoticeLine, NoticeList } from '../../parts/notice-list.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
@@ -57,6 +59,10 @@ export interface ThisWeekPageProps {
   /** What the week asks for, in one sentence. */
   readonly summary: string;
   readonly days: readonly CanningDayProps[];
+  /** Planned for days behind us, and nothing was said of it: done, moved or dropped? */
+  readonly passed: readonly PassedProps[];
+  /** `Plum jam, 1 batch`: what was written down as made this week. */
+  readonly done: readonly string[];
   /** What is done on which day of the week before and after the canner, and the first day of the next. */
   readonly beforeAndAfter: BatchDaysProps;
   /** Something planned or begun waits before its load: the page of all stages is worth a link. */
@@ -95,7 +101,19 @@ export const ThisWeekPage = (props: ThisWeekPageProps) => (
     <div class="two-columns">
       <div>
         <Part title="In the kitchen" id="kitchen-days">
-          {props.days.length === 0 ? <EmptyState text="Nothing is planned at the stove this week." /> : null}
+          <Passed passed={props.passed} />
+          {props.done.length === 0 ? null : (
+            <p class="quiet done-this-week">{`Done this week: ${props.done.join('; ')}.`}</p>
+          )}
+          {props.days.length === 0 ? (
+            <EmptyState
+              text={
+                props.done.length === 0
+                  ? 'Nothing is planned at the stove this week.'
+                  : 'Nothing more is planned at the stove this week.'
+              }
+            />
+          ) : null}
           {props.days.map((day) => (
             <CanningDay key={day.key} day={day} />
           ))}
@@ -114,6 +132,52 @@ export const ThisWeekPage = (props: ThisWeekPageProps) => (
     </div>
     <Ahead weeks={props.ahead} />
   </Page>
+);
+
+export interface PassedProps {
+  readonly key: string;
+  /** `Plum jam, 1 batch` */
+  readonly what: string;
+  /** `Saturday, August 22, 2 days ago` */
+  readonly day: string;
+  /** Where what was done is written down. */
+  readonly writeDown: string;
+  readonly recipeId: string;
+  readonly week: string;
+  readonly batches: number;
+  readonly keys: () => FormKeys;
+}
+
+const Passed = ({ passed }: { passed: readonly PassedProps[] }) => (
+  <>
+    {passed.map((one) => (
+      <article key={one.key} class="canning-day passed-session">
+        <p>
+          <strong>{one.what}</strong> <span class="quiet">{one.day}</span>
+          {'. Done, moved or dropped?'}
+        </p>
+        <PostForm action={one.writeDown} keys={one.keys()} class="make-decision" label={`${one.what}: done`}>
+          <Button label={`Done, write it down: ${one.what}`}>Done: write it down</Button>
+        </PostForm>
+        <PostForm
+          action="/plan/passed"
+          keys={one.keys()}
+          class="make-decision"
+          label={`${one.what}: done, moved or dropped`}
+        >
+          <input type="hidden" name="recipeId" value={one.recipeId} />
+          <input type="hidden" name="week" value={one.week} />
+          <input type="hidden" name="batches" value={String(one.batches)} />
+          <Button weight="quiet" name="answer" value="moved" label={`Moved to the next session: ${one.what}`}>
+            Moved to the next session
+          </Button>
+          <Button weight="quiet" name="answer" value="dropped" label={`Dropped: ${one.what}`}>
+            Dropped
+          </Button>
+        </PostForm>
+      </article>
+    ))}
+  </>
 );
 
 const BeforeAndAfter = ({ days, hasStages }: { days: BatchDaysProps; hasStages: boolean }) =>
