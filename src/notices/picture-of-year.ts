@@ -1,6 +1,6 @@
 import type { CropKey, RecipeId } from '../../shared/ids.ts';
 import { type JarKind, mouthOf, sizeOf } from '../../shared/jar.ts';
-import { addDays, dateInZone, mondayOf, type WeekKey, weekOf } from '../../shared/week.ts';
+import { addDays, dateInZone, type WeekKey, weekOf } from '../../shared/week.ts';
 import { suspectedHabit } from '../consumption/suspected-habit.ts';
 import type { ClockJump } from '../household/clock-jump.ts';
 import type { Item } from '../household/item.ts';
@@ -22,6 +22,7 @@ import type {
   SessionNeed,
   UnitWord,
 } from './notice-picture.ts';
+import { dateWords, weekOfWords } from './notice-words.ts';
 
 /** Words of the household's crops and units that notices use, kept outside of the core. */
 export interface NoticeNames {
@@ -262,6 +263,27 @@ const onHandByName = ({ facts }: LoadedYear): Readonly<Record<string, number>> =
   ...Object.fromEntries(facts.supplies.map(({ name, onHand }) => [name.toLowerCase(), onHand])),
 });
 
+/** Units in which a plan counts what gave way, where it is of no item. */
+const wishUnits: Readonly<Record<string, UnitWord>> = {
+  batches: { one: 'batch', many: 'batches' },
+  kinds: { one: 'kind', many: 'kinds' },
+  units: { one: 'unit', many: 'units' },
+  lb: { one: 'lb', many: 'lb' },
+};
+
+/** `Peach jam in the week of Feb 8, 2027`; `Dill pickles begun on Jun 3, 2026`. */
+function batchesName(
+  { recipes, household }: LoadedYear['facts'],
+  batches: KeptPlan['plan']['gaveWay'][number]['batches'],
+): string | undefined {
+  if (batches === undefined) return undefined;
+  const name = recipes.find(({ id }) => id === batches.recipe)?.name ?? batches.recipe;
+  if (batches.begunOn !== null) return `${name} begun on ${dateWords(batches.begunOn)}`;
+  return batches.pinnedIn === null
+    ? name
+    : `${name} in ${weekOfWords(batches.pinnedIn, household.weekStartsOn)}`;
+}
+
 function noticeWish({ facts }: LoadedYear, wish: KeptPlan['plan']['gaveWay'][number]): NoticeGaveWay {
   const item = facts.items.find(({ id }) => id === wish.what);
   const group = facts.groups.find(({ id }) => id === wish.what);
@@ -275,12 +297,13 @@ function noticeWish({ facts }: LoadedYear, wish: KeptPlan['plan']['gaveWay'][num
       item?.name ??
       group?.name ??
       source?.name ??
-      (isWeek ? `the week of ${mondayOf(wish.what as WeekKey)}` : wish.what),
+      batchesName(facts, wish.batches) ??
+      (isWeek ? weekOfWords(wish.what as WeekKey, facts.household.weekStartsOn) : wish.what),
     ...(wish.unit === 'cents'
       ? { amount: wish.amount / 100, unit: { one: 'dollar', many: 'dollars' } }
       : {
           amount: wish.amount,
-          unit: item ? unitWords[item.unit] : { one: wish.unit.replace(/s$/, ''), many: wish.unit },
+          unit: item ? unitWords[item.unit] : (wishUnits[wish.unit] ?? { one: wish.unit, many: wish.unit }),
         }),
   };
 }

@@ -130,4 +130,10 @@ export interface GaveWay {
   readonly what: string;
   readonly amount: number;
   readonly unit: string;
+  /** Of batches that were pinned or begun: which, and for when; missing in plans kept before it was said. */
+  readonly batches?: {
+    readonly recipe: RecipeId;
+    readonly pinnedIn: WeekKey | null;
+    readonly begunOn: CalendarDate | null;
+  };
 }

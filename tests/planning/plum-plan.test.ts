@@ -119,6 +119,7 @@ describe('decisions a person has made', () => {
       what: `jam-of-plums in ${plumWeeks[2]}`,
       amount: 1,
       unit: 'batches',
+      batches: { recipe: 'jam-of-plums', pinnedIn: plumWeeks[2], begunOn: null },
     });
   });
 

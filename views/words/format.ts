@@ -106,6 +106,7 @@ const plurals: Readonly<Record<string, string>> = {
   notice: 'notices',
   package: 'packages',
   pouch: 'pouches',
+  kind: 'kinds',
 };
 
 /** Several of a thing, where no list names its plural: `peach` is `peaches`, `cherry` is `cherries`, `garlic` stays. */

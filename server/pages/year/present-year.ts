@@ -13,7 +13,13 @@ import type { ItemYear } from '../../../src/planning/year/item-year.ts';
 import type { BoardFamily } from '../../../views/charts/year-picture.tsx';
 import type { PictureOfYear, YearPageProps } from '../../../views/pages/year/year-page.tsx';
 import type { YearRow } from '../../../views/pages/year/year-table.tsx';
-import { formatMoney, formatNumber, formatQuantity, formatWeek } from '../../../views/words/format.ts';
+import {
+  formatDate,
+  formatMoney,
+  formatNumber,
+  formatQuantity,
+  formatWeek,
+} from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
@@ -175,6 +181,14 @@ const overdrawnWords = (weeks: readonly GaveWay[], { reading }: YearReader): rea
       ];
 };
 
+/** `Peach jam, week of Feb 8:`; batches of no plan that says which are named by what they are. */
+const batchesName = ({ batches }: GaveWay, { picture, reading }: YearReader): string | null => {
+  if (batches === undefined) return null;
+  const name = picture.loaded.facts.recipes.find(({ id }) => id === batches.recipe)?.name ?? batches.recipe;
+  if (batches.begunOn !== null) return `${name} begun on ${formatDate(batches.begunOn, reading)}:`;
+  return batches.pinnedIn === null ? name : `${name}, ${formatWeek(batches.pinnedIn, reading)}:`;
+};
+
 const wishName = (what: string, { picture, reading }: YearReader): string => {
   const week = weekKey.safeParse(what);
   if (week.success) return sentenceCase(formatWeek(week.data, reading));
@@ -189,7 +203,7 @@ const inWholes = (amount: number, unit: ItemYear['item']['unit']): number =>
 const shortWords = (gaveWay: GaveWay, reader: YearReader): string => {
   const { picture, reading } = reader;
   const item = picture.items.find((itemYear) => itemYear.item.id === gaveWay.what)?.item;
-  const name = wishName(gaveWay.what, reader);
+  const name = batchesName(gaveWay, reader) ?? wishName(gaveWay.what, reader);
   const missing =
     item === undefined
       ? amountWords(gaveWay, reading)
@@ -200,4 +214,6 @@ const shortWords = (gaveWay: GaveWay, reader: YearReader): string => {
 const amountWords = ({ amount, unit }: GaveWay, reading: Reading): string =>
   unit === 'cents'
     ? formatMoney(asCents(amount), reading)
-    : formatQuantity(Math.round(amount * 10) / 10, unit, reading);
+    : formatQuantity(Math.round(amount * 10) / 10, singular[unit] ?? unit, reading);
+
+const singular: Readonly<Record<string, string>> = { batches: 'batch', kinds: 'kind' };

@@ -287,6 +287,7 @@ function unkeptPins(sets: PlanningSets, { canning }: PlanDecision): GaveWay[] {
             what: `${kept.recipeId} in ${kept.week}`,
             amount: missing,
             unit: 'batches',
+            batches: { recipe: kept.recipeId, pinnedIn: kept.week, begunOn: null },
           },
         ]
       : [];
@@ -299,7 +300,15 @@ function unloadedBatches({ recipes }: PlanningSets, { canning }: PlanDecision): 
     if (begun === undefined) return [];
     const missing = begun.batches - (canning.batches[at] ?? []).reduce((sum, batches) => sum + batches, 0);
     return missing > 0
-      ? [{ rung: 'cash and hours', what: `${id} begun ${begun.begunOn}`, amount: missing, unit: 'batches' }]
+      ? [
+          {
+            rung: 'cash and hours',
+            what: `${id} begun ${begun.begunOn}`,
+            amount: missing,
+            unit: 'batches',
+            batches: { recipe: id, pinnedIn: null, begunOn: begun.begunOn },
+          },
+        ]
       : [];
   });
 }
