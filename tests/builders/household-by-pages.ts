@@ -1,0 +1,147 @@
+import type { FastifyInstance } from 'fastify';
+import { buildApp } from '../../server/app.ts';
+import { type Database, openDatabase } from '../../server/database/database.ts';
+import { keepPlan } from '../../server/jobs/keep-plan.ts';
+import type { NoticeOnRecord } from '../../server/queries/notices/notices.ts';
+import { noticesNow } from '../../server/records/notices/standing-notices.ts';
+import { loadReferenceTables } from '../../server/reference/load-reference.ts';
+import { planYear } from '../../server/solver/plan-year.ts';
+import { planHousehold } from '../../server/year/plan-household.ts';
+import { type LoadedYear, loadPlanningYear } from '../../server/year/planning-year.ts';
+import { type YearPicture, yearPicture } from '../../server/year/year-picture.ts';
+import type { HouseholdId } from '../../shared/ids.ts';
+import type { CalendarDate } from '../../shared/week.ts';
+import type { Plan } from '../../src/planning/plan.ts';
+import { type Answer, Visitor, wordsOf } from './visitor.ts';
+
+const reference = loadReferenceTables();
+
+/** A household that lives through months: everything is typed into the pages, the clock is moved, the real planner plans. */
+export class HouseholdByPages {
+  readonly db: Database;
+  readonly visitor: Visitor;
+  readonly #app: FastifyInstance;
+  readonly #clock: { at: number };
+  #household: HouseholdId | null = null;
+  #today: CalendarDate;
+  #plans = 0;
+
+  private constructor(db: Database, app: FastifyInstance, clock: { at: number }, today: CalendarDate) {
+    this.db = db;
+    this.#app = app;
+    this.#clock = clock;
+    this.#today = today;
+    this.visitor = new Visitor(app);
+  }
+
+  /** Opens the program with an empty file at noon of a day. */
+  static async beginning(today: CalendarDate): Promise<HouseholdByPages> {
+    const clock = { at: noonOf(today) };
+    const db = await openDatabase(':memory:');
+    const app = await buildApp({
+      db,
+      reference,
+      now: () => clock.at,
+      planJob: {
+        state: () => ({ state: 'idle' }),
+        cancel: () => undefined,
+        settled: async () => undefined,
+        start: () => undefined,
+        ask: () => Promise.reject(new Error('nothing to ask')),
+      },
+    });
+    return new HouseholdByPages(db, app, clock, today);
+  }
+
+  async close(): Promise<void> {
+    await this.#app.close();
+    await this.db.destroy();
+  }
+
+  get today(): CalendarDate {
+    return this.#today;
+  }
+
+  goTo(today: CalendarDate): void {
+    this.#today = today;
+    this.#clock.at = noonOf(today);
+  }
+
+  /** The first hour: an altitude is kept at the second press, when it has been shown in both units. */
+  async setUp(fill: Readonly<Record<string, string>>): Promise<void> {
+    const first = await this.visitor.submitOn('/start', { form: '/start', fill });
+    const done = first.status === 303 ? first : await this.visitor.submit(first, { form: '/start', fill });
+    if (done.status !== 303)
+      throw new Error(`expected a household; found ${wordsOf(done.body).slice(0, 2000)}`);
+    const own = await this.db.selectFrom('household').select('id').executeTakeFirstOrThrow();
+    this.#household = own.id as HouseholdId;
+  }
+
+  /** Sends a form of a page and expects it to be taken. */
+  async send(page: string, form: string, fill: Readonly<Record<string, string>> = {}): Promise<Answer> {
+    const answer = await this.visitor.submitOn(page, { form, fill });
+    if (answer.status !== 303)
+      throw new Error(`expected ${form} to be taken; found ${answer.status}: ${problemsIn(answer.body)}`);
+    return answer;
+  }
+
+  /** Brings in a list of what stands on the shelf, as the file page does it: sent, looked through, taken. */
+  async bringInStock(csv: string): Promise<string> {
+    const page = await this.visitor.open('/files');
+    const csrf = /name="_csrf" value="([^"]+)"/.exec(page.body)?.[1] ?? '';
+    const sent = await this.visitor.upload('/files/lists', { _csrf: csrf, kind: 'stock' }, csv);
+    if (sent.status !== 303) throw new Error(`expected the list to be read; found ${problemsIn(sent.body)}`);
+    const preview = await this.visitor.open(sent.location);
+    const taken = await this.visitor.submit(preview, { form: `${sent.location.split('?')[0]}/import` });
+    if (taken.status !== 303)
+      throw new Error(`expected the list to be taken; found ${problemsIn(taken.body)}`);
+    return wordsOf((await this.visitor.open(taken.location)).body);
+  }
+
+  /** What a page says. */
+  async words(page: string): Promise<string> {
+    return wordsOf((await this.visitor.open(page)).body);
+  }
+
+  async notices(): Promise<readonly NoticeOnRecord[]> {
+    return noticesNow(this.db, this.#own, { at: this.#clock.at, today: this.#today }, reference);
+  }
+
+  async year(): Promise<YearPicture> {
+    return yearPicture(this.db, this.#own, this.#today, reference);
+  }
+
+  async loaded(): Promise<LoadedYear> {
+    return loadPlanningYear(this.db, this.#own, this.#today, reference);
+  }
+
+  /** Plans as the night does and keeps the plan; proven within two parts of a hundred. */
+  async plan(): Promise<Plan> {
+    this.#plans += 1;
+    const { loaded, answer } = await planHousehold(this.db, this.#own, this.#today, reference, planYear, {
+      gap: 0.02,
+    });
+    if (answer.outcome !== 'planned') throw new Error(`expected a plan; found ${answer.outcome}`);
+    const { factsVersion } = loaded.facts.household;
+    const at = this.#clock.at + this.#plans;
+    await keepPlan(this.db, this.#own, { year: loaded.year, factsVersion, answer, at });
+    return answer.plan;
+  }
+
+  get #own(): HouseholdId {
+    if (this.#household === null) throw new Error('expected a household that was set up');
+    return this.#household;
+  }
+}
+
+/** Noon where the clocks are about six hours behind UTC: the same date all over North America. */
+const noonOf = (today: CalendarDate): number => Date.parse(`${today}T18:00:00Z`);
+
+const problemsIn = (html: string): string =>
+  [...html.matchAll(/class="problem[^"]*"[^>]*>([\s\S]*?)<\/(?:p|span|li)>/g)]
+    .map(([, words = '']) => words.replace(/<[^>]+>/g, ''))
+    .join(' | ') ||
+  html
+    .replace(/<[^>]+>/g, ' ')
+    .replace(/\s+/g, ' ')
+    .slice(0, 500);
