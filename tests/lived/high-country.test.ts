@@ -97,15 +97,20 @@ afterAll(async () => {
   closePlanner();
 });
 
-const loads = (of: Plan): readonly { readonly week: WeekKey; readonly recipe: string; readonly batches: number }[] =>
-  of.weeks.flatMap(({ week, sessions }) => sessions.map(({ recipe, batches }) => ({ week, recipe, batches })));
+const loads = (
+  of: Plan,
+): readonly { readonly week: WeekKey; readonly recipe: string; readonly batches: number }[] =>
+  of.weeks.flatMap(({ week, sessions }) =>
+    sessions.map(({ recipe, batches }) => ({ week, recipe, batches })),
+  );
 const dayOf = (week: WeekKey): string => mondayOf(week);
 const targetOf = async (item: string): Promise<number> =>
   (await home.loaded()).targetByItem.get(item as ItemId)?.units ?? 0;
 
 describe('in February, with last year’s jars written down', () => {
   test.each(items)('%s is expected to be eaten as was said', async (item) => {
-    const expected = (await home.loaded()).useByItem.get(item as ItemId)?.forecast?.weeklyMean.slice(0, 52) ?? [];
+    const expected =
+      (await home.loaded()).useByItem.get(item as ItemId)?.forecast?.weeklyMean.slice(0, 52) ?? [];
     const year = expected.reduce((sum, week) => sum + week, 0);
 
     expect(year).toBeGreaterThan(0.75 * saidForYear(item));
@@ -115,7 +120,11 @@ describe('in February, with last year’s jars written down', () => {
 
   test('the plan puts up every food that runs short before its next season, each when its crop can be ripe there', async () => {
     plan = await home.plan();
-    console.log(loads(plan).map((l) => `${dayOf(l.week)} ${l.recipe}×${l.batches}`).join('\n'));
+    console.log(
+      loads(plan)
+        .map((l) => `${dayOf(l.week)} ${l.recipe}×${l.batches}`)
+        .join('\n'),
+    );
     console.log((await home.words('/year')).slice(0, 2500));
     console.log((await home.notices()).map((n) => `${n.kind}: ${n.reason}`).join('\n'));
     expect(loads(plan).length).toBeGreaterThan(5);
