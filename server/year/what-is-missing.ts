@@ -5,7 +5,7 @@ import type { Recipe } from '../../src/household/recipe.ts';
 import type { LoadedYear } from '../../src/planning/year/household-year.ts';
 import type { ItemSupply } from '../../src/planning/year/item-supply.ts';
 import type { Missing, MissingCause } from '../../src/planning/year/item-year.ts';
-import { gatheredLb } from '../../src/planning/year/supply-weeks.ts';
+import { cropsAhead, gatheredLb } from '../../src/planning/year/supply-weeks.ts';
 import { listed } from '../../views/words/sentences.ts';
 import { cropGuessFor } from '../reference/first-year.ts';
 
@@ -144,11 +144,11 @@ function cropMissing({ facts, year, recipes }: LoadedYear, { id, produce }: Reci
       },
     };
   for (const { crop, lb } of produce) {
+    // What is frozen is gathered over a season.
+    if (year.freezable?.some((freezable) => freezable.crop === crop) === true) continue;
     const sources = year.sources.filter((source) => source.crop === crop);
-    const lbByWeek = year.weeks.map((_, week) =>
-      sources.reduce((sum, source) => sum + (source.lbByWeek[week] ?? 0), 0),
-    );
-    const most = Math.max(0, ...year.weeks.map((_, week) => gatheredLb(lbByWeek, week)));
+    const ahead = cropsAhead(sources).get(crop);
+    const most = Math.max(0, ...year.weeks.map((_, week) => gatheredLb(ahead, week)));
     if (most >= lb - 1e-9) continue;
     const [source] = sources;
     return {

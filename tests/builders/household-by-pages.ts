@@ -6,12 +6,13 @@ import type { NoticeOnRecord } from '../../server/queries/notices/notices.ts';
 import { noticesNow } from '../../server/records/notices/standing-notices.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
 import { planYear } from '../../server/solver/plan-year.ts';
+import { loadPlanningYear } from '../../server/year/load-year.ts';
 import { planHousehold } from '../../server/year/plan-household.ts';
-import { type LoadedYear, loadPlanningYear } from '../../server/year/planning-year.ts';
 import { type YearPicture, yearPicture } from '../../server/year/year-picture.ts';
 import type { HouseholdId } from '../../shared/ids.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { Plan } from '../../src/planning/plan.ts';
+import type { LoadedYear } from '../../src/planning/year/household-year.ts';
 import { type Answer, Visitor, wordsOf } from './visitor.ts';
 
 const reference = loadReferenceTables();

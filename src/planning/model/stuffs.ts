@@ -1,5 +1,6 @@
 import { entry } from '../lookup.ts';
 import type { PlannedRecipe, PlanningYear } from '../planning-year.ts';
+import { carryWeeksOf } from '../year/supply-weeks.ts';
 
 /** Raw material of the recipes: a crop, which sources give, or a by-product, which other recipes give. */
 export interface Stuff {
@@ -37,7 +38,7 @@ export function stuffsOf(year: PlanningYear): Stuff[] {
         opening: 0,
         carryWeeks: Math.max(
           0,
-          ...sources.map((at) => Math.floor(entry(year.sources, at, 'sources').useByDays / 7)),
+          ...sources.map((at) => carryWeeksOf(entry(year.sources, at, 'sources').useByDays)),
         ),
         freezer:
           frozen === undefined
@@ -57,7 +58,7 @@ export function stuffsOf(year: PlanningYear): Stuff[] {
           kind: 'by-product',
           sources: [],
           opening: material.opening,
-          carryWeeks: Math.floor(material.keepsDaysCold / 7),
+          carryWeeks: carryWeeksOf(material.keepsDaysCold),
           freezer:
             material.keepsMonthsFrozen === null
               ? null

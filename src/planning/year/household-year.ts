@@ -39,7 +39,7 @@ import { isInMonths } from './months.ts';
 import { type RecipesHere, recipesHere } from './planned-recipes.ts';
 import { begunBatches } from './planned-stages.ts';
 import { yearEndUnits } from './supply-gap.ts';
-import { nextSeasonStart, supplyWeeks } from './supply-weeks.ts';
+import { cropsAhead, nextSeasonStart, supplyWeeks } from './supply-weeks.ts';
 
 export const horizonWeeks = 52;
 /** The year after the horizon is looked at too: what the last week hands over depends on it. */
@@ -201,15 +201,9 @@ function suppliesOf(
   time: KitchenTime,
   weeks: readonly WeekKey[],
 ): ReadonlyMap<ItemId, ItemSupply> {
-  const lbByWeek = new Map<string, number[]>();
-  for (const source of facts.sources) {
-    const own = lbBySource.get(source.id) ?? [];
-    const before = lbByWeek.get(source.crop);
-    lbByWeek.set(
-      source.crop,
-      own.map((lb, at) => lb + orNone(before?.[at])),
-    );
-  }
+  const crops = cropsAhead(
+    facts.sources.map(({ id, crop, useByDays }) => ({ crop, useByDays, lbByWeek: lbBySource.get(id) ?? [] })),
+  );
   return new Map(
     facts.items.map((item): [ItemId, ItemSupply] => {
       if (item.retiredOn === null && orNone(facts.packs.get(item.id)?.length) > 0) {
@@ -218,7 +212,7 @@ function suppliesOf(
         return [item.id, { ...supply, canArrive: weeks.map(() => true) }];
       }
       const ways = planned.filter((recipe) => recipe.itemId === item.id);
-      const canArrive = supplyWeeks(ways, lbByWeek, time.maxSessionsByWeek);
+      const canArrive = supplyWeeks(ways, crops, time.maxSessionsByWeek);
       const season = nextSeasonStart(canArrive);
       return [
         item.id,

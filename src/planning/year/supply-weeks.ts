@@ -1,4 +1,34 @@
 import { entry, orNone } from '../lookup.ts';
+/** A crop as all its sources together give it. */
+export interface CropAhead {
+  /** Pounds by week. */
+  readonly lbByWeek: readonly number[];
+  /** Whole weeks it keeps after the week it was picked or bought in. */
+  readonly carryWeeks: number;
+}
+
+/** Whole weeks something keeps after the week it came in. */
+export const carryWeeksOf = (useByDays: number): number => Math.floor(useByDays / 7);
+
+/** What the sources give of each crop week by week; of sources that keep unlike long the longest counts, as in the model. */
+export function cropsAhead(
+  sources: readonly {
+    readonly crop: string;
+    readonly lbByWeek: readonly number[];
+    readonly useByDays: number;
+  }[],
+): ReadonlyMap<string, CropAhead> {
+  const ahead = new Map<string, CropAhead>();
+  for (const { crop, lbByWeek, useByDays } of sources) {
+    const before = ahead.get(crop);
+    ahead.set(crop, {
+      lbByWeek: lbByWeek.map((lb, week) => lb + orNone(before?.lbByWeek[week])),
+      carryWeeks: Math.max(orNone(before?.carryWeeks), carryWeeksOf(useByDays)),
+    });
+  }
+  return ahead;
+}
+
 /** A way to make an item, as far as its season goes. */
 export interface MakingSeason {
   /** Pounds needed of each crop for one batch. */
@@ -12,12 +42,12 @@ export interface MakingSeason {
 
 /**
  * Weeks in which something new of an item can be ready: a batch may be loaded `readyAfterWeeks` earlier, there is a
- * session that week, and the crops of the week in which it is begun give enough for one batch. `lbByWeek` holds pounds by crop and week; crops the
- * household has no source for give nothing.
+ * session that week, and the crops of the week in which it is begun give enough for one batch. Crops that are not among
+ * `crops` give nothing.
  */
 export function supplyWeeks(
   ways: readonly MakingSeason[],
-  lbByWeek: ReadonlyMap<string, readonly number[]>,
+  crops: ReadonlyMap<string, CropAhead>,
   sessionsByWeek: readonly number[],
 ): readonly boolean[] {
   const canLoad = (way: MakingSeason, week: number): boolean => {
@@ -27,7 +57,7 @@ export function supplyWeeks(
       entry(sessionsByWeek, week, 'sessionsByWeek') > 0 &&
       (way.allowedByWeek?.[week] ?? true) &&
       (way.stages?.possibleByWeek?.[week] ?? true) &&
-      way.produce.every(({ crop, lb }) => gatheredLb(lbByWeek.get(crop), begunIn) >= lb - 1e-9)
+      way.produce.every(({ crop, lb }) => gatheredLb(crops.get(crop), begunIn) >= lb - 1e-9)
     );
   };
   return sessionsByWeek.map((_, week) =>
@@ -35,14 +65,13 @@ export function supplyWeeks(
   );
 }
 
-/** A small harvest is gathered for up to two weeks before there is enough for a batch. */
-const gatheringWeeks = 2;
-
-/** Pounds that can lie together in a week: its own harvest and that of the week before. */
-export const gatheredLb = (lbByWeek: readonly number[] | undefined, week: number): number =>
-  (lbByWeek ?? [])
-    .slice(Math.max(0, week + 1 - gatheringWeeks), week + 1)
-    .reduce((pounds, lb) => pounds + lb, 0);
+/** Pounds that can lie together in a week: its own harvest and what still keeps of the weeks before, as the model has it. */
+export const gatheredLb = (crop: CropAhead | undefined, week: number): number =>
+  crop === undefined
+    ? 0
+    : crop.lbByWeek
+        .slice(Math.max(0, week - crop.carryWeeks), week + 1)
+        .reduce((pounds, lb) => pounds + lb, 0);
 
 /** Weeks without supply that part two seasons of making. */
 const seasonGapWeeks = 8;

@@ -1,5 +1,10 @@
 import { describe, expect, test } from 'vitest';
-import { nextSeasonStart, supplyWeeks } from '../../../src/planning/year/supply-weeks.ts';
+import {
+  type CropAhead,
+  cropsAhead,
+  nextSeasonStart,
+  supplyWeeks,
+} from '../../../src/planning/year/supply-weeks.ts';
 
 const weeksWhere = (weeks: readonly boolean[]) => weeks.flatMap((arrives, week) => (arrives ? [week] : []));
 const inWeeks = (length: number, given: Readonly<Record<number, number>>) =>
@@ -8,14 +13,30 @@ const inWeeks = (length: number, given: Readonly<Record<number, number>>) =>
 describe('weeks with new supply of an item', () => {
   const jam = { produce: [{ crop: 'plum', lb: 5 }], readyAfterWeeks: 0, allowedByWeek: null };
 
-  test('are those in which the crops of two weeks give a whole batch', () => {
-    const plums = new Map([['plum', inWeeks(8, { 2: 3, 3: 3, 5: 6 })]]);
+  const ofPlums = (lbByWeek: readonly number[], useByDays: number): ReadonlyMap<string, CropAhead> =>
+    cropsAhead([{ crop: 'plum', lbByWeek, useByDays }]);
 
-    expect(weeksWhere(supplyWeeks([jam], plums, inWeeks(8, {}).fill(1)))).toEqual([3, 5, 6]);
+  test.each([
+    ['a crop that keeps a few days', 3, [5]],
+    ['one that keeps a week', 7, [3, 5, 6]],
+    ['one that keeps two weeks', 14, [3, 4, 5, 6, 7]],
+  ])('are those in which what still keeps gives a whole batch: %s', (_, useByDays, weeks) => {
+    const plums = ofPlums(inWeeks(8, { 2: 3, 3: 3, 5: 6 }), useByDays);
+
+    expect(weeksWhere(supplyWeeks([jam], plums, inWeeks(8, {}).fill(1)))).toEqual(weeks);
+  });
+
+  test('count all sources of a crop together', () => {
+    const plums = cropsAhead([
+      { crop: 'plum', lbByWeek: inWeeks(4, { 1: 3 }), useByDays: 3 },
+      { crop: 'plum', lbByWeek: inWeeks(4, { 1: 2, 2: 4 }), useByDays: 3 },
+    ]);
+
+    expect(weeksWhere(supplyWeeks([jam], plums, [1, 1, 1, 1]))).toEqual([1]);
   });
 
   test('come later for what cures, and not from weeks without a session', () => {
-    const plums = new Map([['plum', inWeeks(8, { 2: 6, 4: 6 })]]);
+    const plums = ofPlums(inWeeks(8, { 2: 6, 4: 6 }), 7);
     const sessions = [1, 1, 0, 1, 1, 0, 1, 1];
 
     expect(weeksWhere(supplyWeeks([{ ...jam, readyAfterWeeks: 2 }], plums, sessions))).toEqual([5, 6]);
@@ -24,7 +45,7 @@ describe('weeks with new supply of an item', () => {
   test('need every crop of the recipe', () => {
     const salsa = { ...jam, produce: [...jam.produce, { crop: 'pepper', lb: 1 }] };
 
-    expect(weeksWhere(supplyWeeks([salsa], new Map([['plum', [9, 9]]]), [1, 1]))).toEqual([]);
+    expect(weeksWhere(supplyWeeks([salsa], ofPlums([9, 9], 7), [1, 1]))).toEqual([]);
   });
 });
 
