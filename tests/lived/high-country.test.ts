@@ -123,7 +123,7 @@ const fundField = async (): Promise<number> =>
   Number(formOf((await home.visitor.open('/kitchen')).body, '/kitchen/fund').values.balance);
 const taken = (itemId: string, on: string) => {
   home.goTo(asDate(on));
-  return home.send(`/shelf/${itemId}`, `/shelf/${itemId}/takes`);
+  return home.send(`/shelf/${itemId}`, `/shelf/${itemId}/takes`, { outcome: 'took-one' });
 };
 
 /** What somebody who cans would not believe of a year's plan. */
