@@ -114,9 +114,8 @@ export const jarHoldingForm = z.object({
 });
 export type JarHoldingRequest = Readonly<z.output<typeof jarHoldingForm>>;
 
-export const jarChanges = ['came-back', 'broke', 'given', 'bought'] as const;
+const jarChanges = ['came-back', 'broke', 'given', 'bought'] as const;
 /** What became of empty jars, or of those that were away. */
-export type JarChange = (typeof jarChanges)[number];
 
 export const jarChangeForm = z.object({
   jarKind: idField('Jar', jarKind),

@@ -173,7 +173,7 @@ const unitsToCome = ({ path, target, unitsOnShelf }: ItemYear, { plan, loaded }:
 };
 
 /** Weeks from the likely run-out under the plan until something comes again; 0 when it does not run out. */
-export const weeksBare = ({ projection }: ItemYear): number => {
+const weeksBare = ({ projection }: ItemYear): number => {
   const likely = projection?.runOut.p50 ?? null;
   if (projection === null || likely === null) return 0;
   const from = projection.weeks.findIndex(({ week }) => week === likely);
