@@ -31,7 +31,9 @@ function fieldsOf(schema: z.ZodType, name: string): readonly SaidField[] {
 /** Every number, sum of money and text that a form under `shared/schemas/` takes, by the name of the form and its field. */
 export async function saidFields(): Promise<readonly SaidField[]> {
   const folder = new URL('../../shared/schemas/', import.meta.url);
-  const files = readdirSync(folder).filter((file) => file.endsWith('.ts'));
+  const files = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter(
+    (file) => file.endsWith('.ts') && !file.startsWith('reference'),
+  );
   const found: SaidField[] = [];
   for (const file of files) {
     const exported = (await import(new URL(file, folder).href)) as Readonly<Record<string, unknown>>;

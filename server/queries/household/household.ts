@@ -5,7 +5,7 @@ import type { Household } from '../../../src/household/household.ts';
 import type { Database } from '../../database/database.ts';
 import type { HouseholdTable } from '../../database/tables.ts';
 import type { Row } from '../row.ts';
-import { fittingRows } from './fitting.ts';
+import { fitting, fittingRows } from './fitting.ts';
 
 const fromRow = (row: Row<HouseholdTable>): Household => ({
   id: row.id as HouseholdId,
@@ -22,7 +22,7 @@ const fromRow = (row: Row<HouseholdTable>): Household => ({
   crockQuarts: row.crock_quarts,
   freezerQuartsPerDay: row.freezer_quarts_per_day,
   discardCeilingMonths: row.discard_ceiling_months,
-  recordedSince: row.recorded_since as CalendarDate | null,
+  recordedSince: fitting('household', 'recorded_since', row.recorded_since, null) as CalendarDate | null,
   isDemo: row.is_demo === 1,
   factsVersion: row.facts_version,
 });

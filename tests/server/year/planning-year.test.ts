@@ -214,8 +214,8 @@ describe('sources and seasons', () => {
 
     const plums = year.sources.find(({ id }) => id === 'plum-tree');
     const weeksWithPlums = year.weeks.filter((_, at) => (plums?.lbByWeek[at] ?? 0) > 0);
-    // 10 August to 13 September: four weeks are left of it on 17 August 2026, and 2027 begins again on a Tuesday.
-    expect(weeksWithPlums).toEqual(['2026-W34', '2026-W35', '2026-W36', '2026-W37', '2027-W32']);
+    // 10 August to 13 September, a Sunday, with which a week begins here; 2027 begins again on a Tuesday.
+    expect(weeksWithPlums).toEqual(['2026-W34', '2026-W35', '2026-W36', '2026-W37', '2026-W38', '2027-W32']);
     expect(plums?.lbByWeek.slice(0, 4)).toEqual([20, 20, 20, 20]);
   });
 
