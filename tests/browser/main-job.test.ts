@@ -55,7 +55,9 @@ interface JarSeen {
 
 const lookAtJar = async (page: Page): Promise<JarSeen> => {
   await open(page, '/notices');
-  const isNoticed = (await words(page, 'main')).includes(lastJar.notice);
+  // More of one kind are folded under the first.
+  const listed = (await page.locator('main').first().textContent())?.replace(/\s+/g, ' ') ?? '';
+  const isNoticed = listed.includes(lastJar.notice);
   await open(page, '/shelf');
   return { ...(await lookAtRow(page)), isNoticed };
 };

@@ -156,6 +156,7 @@ const keptIn: Readonly<
     ]),
   ),
   'shelfCountForm.counts.units': 'shelf_count.counted_units',
+  'passedForm.batches': 'kept.batches',
   'firstStageForm.position': 'stage_event.position',
   'firstStageForm.way': 'stage_event.way',
   'firstStageForm.batches': 'stage_event.batches',
@@ -186,6 +187,9 @@ const keptAsEntry: Readonly<Record<string, string>> = {
 
 /** Fields of no column: read, and then kept as something else or not at all. */
 const notKept = new Set([
+  // A glut is asked about, not written down.
+  'glutForm.amount',
+  'glutForm.crop',
   // Accounts and letters are of this place and do not travel.
   'codeForm.code',
   'factorForm.code',
