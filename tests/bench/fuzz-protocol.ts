@@ -399,7 +399,10 @@ async function formsByRoute(
 async function fieldNamesOfSchemas(): Promise<readonly string[]> {
   const folder = new URL('../../shared/schemas/', import.meta.url);
   const names = new Set<string>(['__proto__', 'constructor', 'household_id', 'householdId', 'key', '_csrf']);
-  for (const file of readdirSync(folder).filter((name) => name.endsWith('.ts'))) {
+  const files = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter(
+    (file) => file.endsWith('.ts') && !file.startsWith('reference/'),
+  );
+  for (const file of files) {
     const module: Readonly<Record<string, unknown>> = await import(new URL(file, folder).href);
     for (const schema of Object.values(module))
       if (schema instanceof z.ZodObject) for (const name of Object.keys(schema.shape)) names.add(name);
