@@ -22,7 +22,7 @@ const regions: Readonly<Record<string, Region>> = {
   OH: { words: 'Ohio', timeZone: 'America/New_York' },
   'OR-NW': { words: 'Oregon, the north-west', timeZone: 'America/Los_Angeles' },
   PA: { words: 'Pennsylvania', timeZone: 'America/New_York' },
-  'PA-regional': { words: 'Pennsylvania and its neighbours', timeZone: 'America/New_York' },
+  'PA-regional': { words: 'Pennsylvania and its neighbors', timeZone: 'America/New_York' },
   TX: { words: 'Texas', timeZone: 'America/Chicago' },
   VA: { words: 'Virginia', timeZone: 'America/New_York' },
   WA: { words: 'Washington State', timeZone: 'America/Los_Angeles' },

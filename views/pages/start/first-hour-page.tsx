@@ -119,6 +119,7 @@ const Where = ({
       label="Nearest town, with its state"
       hint="“Boulder, CO”, or the state alone. When crops are ripe is guessed from the freezes of its weather station."
       value={values.town}
+      width="medium"
       problem={problems.town}
     />
     {stations.length === 0 ? null : (
