@@ -18,11 +18,11 @@ import { readingOf } from '../../views/words/reading.ts';
 import { presentSetOut } from '../pages/canning-day/present-set-out.ts';
 import { sheetMark } from '../pages/canning-day/present-sheet.ts';
 import { presentTimeline } from '../pages/canning-day/present-timeline.ts';
-import { canningSessions } from '../queries/canning/canning-sessions.ts';
-import { items } from '../queries/household/items.ts';
-import { canners, kitchenHours } from '../queries/household/kitchen.ts';
-import { recipes, supplies } from '../queries/household/recipes.ts';
-import { sources } from '../queries/year/harvest.ts';
+import { canningSessionsOf } from '../queries/canning/canning-sessions.ts';
+import { itemsOf } from '../queries/household/items.ts';
+import { cannersOf, kitchenHoursOf } from '../queries/household/kitchen.ts';
+import { recipesOf, suppliesOf } from '../queries/household/recipes.ts';
+import { sourcesOf } from '../queries/year/harvest.ts';
 import { newestPlan } from '../queries/year/plans.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { closePlanner, planYear } from '../solver/plan-year.ts';
@@ -32,7 +32,7 @@ import { acidInWords, presentSchedule, scheduleWords } from '../words/process-wo
 import { sheetSteps } from '../words/sheet-steps.ts';
 import { batchDaysNow } from '../year/batch-days-now.ts';
 import { planHousehold } from '../year/plan-household.ts';
-import { preparations } from '../year/preparations.ts';
+import { preparationsOf } from '../year/preparations.ts';
 import {
   complain,
   couldNot,
@@ -89,28 +89,28 @@ async function canningWeek(
   asked: WeekKey | null,
 ): Promise<CanningWeek | null> {
   const reference = loadReferenceTables();
-  const [kept, begun, things, book, own, hours, from, stuff, begunBefore] = await Promise.all([
+  const [stored, begun, items, recipes, canners, hours, sources, supplies, preparations] = await Promise.all([
     newestPlan(db, household.id),
-    canningSessions(db, household.id),
-    items(db, household.id),
-    recipes(db, household.id),
-    canners(db, household.id),
-    kitchenHours(db, household.id),
-    sources(db, household.id),
-    supplies(db, household.id),
-    preparations(db, household.id),
+    canningSessionsOf(db, household.id),
+    itemsOf(db, household.id),
+    recipesOf(db, household.id),
+    cannersOf(db, household.id),
+    kitchenHoursOf(db, household.id),
+    sourcesOf(db, household.id),
+    suppliesOf(db, household.id),
+    preparationsOf(db, household.id),
   ]);
-  const plan: Plan = kept?.plan ?? (await planned());
+  const plan: Plan = stored?.plan ?? (await planned());
   const week = asked ?? nextCanningWeek(plan, begun, today);
   if (week === null) return null;
   const kitchen: SessionKitchen = {
     household,
-    canners: own,
-    items: things,
-    recipes: book,
+    canners,
+    items,
+    recipes,
     hours,
     reference,
-    preparations: begunBefore,
+    preparations,
     now: at,
   };
   const plannedWeek = plan.weeks.find((one) => one.week === week) ?? null;
@@ -127,11 +127,11 @@ async function canningWeek(
     planned: plannedWeek,
     kitchen,
     names: {
-      items: things,
-      recipes: book,
-      sources: from,
-      supplies: stuff,
-      canners: own,
+      items,
+      recipes,
+      sources,
+      supplies,
+      canners,
       reading: readingOf(household),
     },
     days: days.map((day) =>

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { optionalTextField } from '../../shared/schemas/form-fields.ts';
 import { type GlutWay, glutWays } from '../../src/planning/glut/glut.ts';
 import { glutHere, planWithGlut } from '../../src/planning/glut/glut-here.ts';
-import type { LoadedYear } from '../../src/planning/year/household-year.ts';
+import type { HouseholdYear } from '../../src/planning/year/household-year.ts';
 import { everyCaution } from '../../src/preserving/sheet/cautions.ts';
 import { formatQuantity } from '../../views/words/format.ts';
 import { readingOf } from '../../views/words/reading.ts';
@@ -40,7 +40,7 @@ export async function run(args: readonly string[]): Promise<number> {
   try {
     return await withHousehold({ demo, asOf, database }, async ({ db, household, today }) => {
       const reference = loadReferenceTables();
-      const [own, kept] = await Promise.all([
+      const [own, plan] = await Promise.all([
         loadPlanningYear(db, household.id, today, reference),
         newestPlan(db, household.id),
       ]);
@@ -54,7 +54,7 @@ export async function run(args: readonly string[]): Promise<number> {
           `${formatQuantity(glut.lb, 'lb', reading)} of ${insideSentence(glut.name)} can become one of:`,
         );
         for (const way of ways) {
-          const card = presentWay(way, loaded, kept?.plan ?? null, reading);
+          const card = presentWay(way, loaded, plan?.plan ?? null, reading);
           console.log(`\n  ${card.item.name}: ${card.batches}\n    ${card.needed}`);
           for (const { words, value } of card.facts) console.log(`    ${words}: ${value}`);
         }
@@ -70,7 +70,7 @@ export async function run(args: readonly string[]): Promise<number> {
           '\nNothing you keep is made of it yet, so the plan has no place for it: keep one of these first.',
         );
       const planned =
-        ways.length === 0 || !glut.isKept ? null : await planWithGlut(loaded, kept, glut, planYear);
+        ways.length === 0 || !glut.isKept ? null : await planWithGlut(loaded, plan, glut, planYear);
       if (json)
         console.log(
           JSON.stringify(
@@ -113,7 +113,7 @@ export async function run(args: readonly string[]): Promise<number> {
 }
 
 /** Where the table prints several schedules none of them is the answer: they are listed, and one is chosen on the day. */
-function withChoices(way: GlutWay, { recipes }: LoadedYear) {
+function withChoices(way: GlutWay, { recipes }: HouseholdYear) {
   const printed = recipes.schedules.get(way.recipe) ?? [];
   return printed.length < 2
     ? way

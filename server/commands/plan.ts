@@ -3,7 +3,7 @@ import { asCents } from '../../shared/money.ts';
 import { dayLines } from '../../src/planning/days/day-lines.ts';
 import type { PlanningAnswer } from '../../src/planning/make-plan.ts';
 import type { Plan } from '../../src/planning/plan.ts';
-import type { LoadedYear } from '../../src/planning/year/household-year.ts';
+import type { HouseholdYear } from '../../src/planning/year/household-year.ts';
 import { formatMoney, formatPercent } from '../../views/words/format.ts';
 import { readingOf } from '../../views/words/reading.ts';
 import { keepPlan } from '../jobs/keep-plan.ts';
@@ -66,7 +66,7 @@ export async function run(args: readonly string[]): Promise<number> {
 function summary(
   plan: Plan,
   answer: PlanningAnswer,
-  loaded: LoadedYear,
+  loaded: HouseholdYear,
   days: Parameters<typeof weeksAhead>[3],
 ): readonly string[] {
   const reading = readingOf(loaded.facts.household);

@@ -266,10 +266,10 @@ async function printWeeks(
 ): Promise<void> {
   const state = planJob.state(household.id);
   if (state.state === 'failed') console.log(state.words);
-  const kept = await newestPlan(db, household.id);
-  if (kept === null) return;
+  const plan = await newestPlan(db, household.id);
+  if (plan === null) return;
   console.log(`\nThe next four weeks of ${household.name}:\n`);
-  const lines = dayLines(await batchDaysNow(db, household, today, reference, kept.plan));
-  for (const line of weeksAhead(kept.plan, kept.year, readingOf(household), { lines, reference }))
+  const lines = dayLines(await batchDaysNow(db, household, today, reference, plan.plan));
+  for (const line of weeksAhead(plan.plan, plan.year, readingOf(household), { lines, reference }))
     console.log(line);
 }

@@ -46,8 +46,8 @@ export async function run(args: readonly string[]): Promise<number> {
   if (!options.ok) return complain(options.problems, notUnderstood);
   const { item: named, units, lot, on, kind, reason, key, database } = options.value;
   return withHousehold({ demo: false, asOf: null, database }, async ({ db, household, at, today }) => {
-    const known = await itemsOnShelf(db, household.id);
-    const item = known.find(({ id, name }) => id === named || name.toLowerCase() === named.toLowerCase());
+    const items = await itemsOnShelf(db, household.id);
+    const item = items.find(({ id, name }) => id === named || name.toLowerCase() === named.toLowerCase());
     const outcome = await take(
       { db, householdId: household.id, key: key === '' ? randomUUID() : key, at, today, by: 'command line' },
       {

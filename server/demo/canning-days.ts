@@ -6,7 +6,7 @@ import type { DemoData, DemoRecipe } from './demo-data.ts';
 /** Days a household looks ahead for a free kitchen before it lets a batch go. */
 const daysToFindTime = 21;
 
-export interface CanningDay {
+export interface DemoCanningDay {
   readonly recipe: DemoRecipe;
   readonly on: CalendarDate;
 }
@@ -19,11 +19,11 @@ export const canningDays = (
   data: DemoData,
   windows: readonly HarvestWindowRow[],
   year: number,
-): readonly CanningDay[] => {
+): readonly DemoCanningDay[] => {
   const { hoursPerSession, setUpMinutes } = data.household.kitchenTime;
   const away = data.household.away.flatMap((span) => spansIn([year], span));
   const minutesOn = new Map<CalendarDate, number>();
-  const days: CanningDay[] = [];
+  const days: DemoCanningDay[] = [];
 
   for (const { recipe, wishedOn } of wishes(data, year)) {
     for (let waited = 0; waited < daysToFindTime; waited += 1) {

@@ -2,18 +2,18 @@ import { sql } from 'kysely';
 import type { HouseholdId } from '../../shared/ids.ts';
 import { asCents } from '../../shared/money.ts';
 import { mondayOf } from '../../shared/week.ts';
-import type { KeptPlan } from '../../src/planning/kept-plan.ts';
+import type { StoredPlan } from '../../src/planning/stored-plan.ts';
 import type { Database } from '../database/database.ts';
 import { itemsOnShelf } from '../queries/household/items.ts';
-import { ledger } from '../queries/shelf/ledger.ts';
-import { lots } from '../queries/shelf/shelf.ts';
+import { ledgerOf } from '../queries/shelf/ledger.ts';
+import { lotsOf } from '../queries/shelf/shelf.ts';
 import { type PlannedNames, purchaseWords } from '../words/planned-words.ts';
 import { csvText } from './csv-text.ts';
 
 /** What stands on the shelf, batch by batch, first to be eaten first. */
 export async function shelfCsv(db: Database, householdId: HouseholdId): Promise<string> {
-  const [kept, standing] = await Promise.all([itemsOnShelf(db, householdId), lots(db, householdId)]);
-  const itemById = new Map(kept.map((item) => [item.id, item]));
+  const [items, lots] = await Promise.all([itemsOnShelf(db, householdId), lotsOf(db, householdId)]);
+  const itemById = new Map(items.map((item) => [item.id, item]));
   return csvText(
     [
       'item',
@@ -29,7 +29,7 @@ export async function shelfCsv(db: Database, householdId: HouseholdId): Promise<
       'came',
       'set aside',
     ],
-    standing.map((lot) => {
+    lots.map((lot) => {
       const item = itemById.get(lot.itemId);
       return [
         item?.name ?? lot.itemId,
@@ -51,7 +51,7 @@ export async function shelfCsv(db: Database, householdId: HouseholdId): Promise<
 
 /** Every event of the ledger in the order it was recorded; units with their sign. */
 export async function ledgerCsv(db: Database, householdId: HouseholdId): Promise<string> {
-  const events = await ledger(db, householdId);
+  const events = await ledgerOf(db, householdId);
   return csvText(
     [
       'number',
@@ -83,7 +83,7 @@ export async function ledgerCsv(db: Database, householdId: HouseholdId): Promise
 }
 
 /** What the plan makes, week by week. */
-export function planCsv(plan: KeptPlan | null, names: PlannedNames): string {
+export function planCsv(plan: StoredPlan | null, names: PlannedNames): string {
   return csvText(
     ['week', 'from', 'recipe', 'batches', 'units', 'jars', 'jar', 'canner', 'loads', 'hands-on minutes'],
     (plan?.plan.weeks ?? []).flatMap(({ week, sessions }) =>
@@ -104,7 +104,7 @@ export function planCsv(plan: KeptPlan | null, names: PlannedNames): string {
 }
 
 /** What the plan buys, week by week; money in dollars. */
-export function buyingCsv(plan: KeptPlan | null, names: PlannedNames): string {
+export function buyingCsv(plan: StoredPlan | null, names: PlannedNames): string {
   return csvText(
     ['week', 'from', 'kind', 'what', 'quantity', 'unit', 'packs', 'dollars'],
     (plan?.plan.weeks ?? []).flatMap(({ week, purchases }) =>

@@ -7,8 +7,8 @@ import type { Item } from '../../src/household/item.ts';
 import { eatenBeforeReason, pastUseReason } from '../../src/household/paper-record.ts';
 import { nameRefusals } from '../../src/preserving/foods/food-names.ts';
 import type { Database } from '../database/database.ts';
-import { itemById, items } from '../queries/household/items.ts';
-import { places } from '../queries/household/kitchen.ts';
+import { itemById, itemsOf } from '../queries/household/items.ts';
+import { placesOf } from '../queries/household/kitchen.ts';
 import { addItem } from '../records/household/items.ts';
 import { problem, type Recorder, type Recording, record, refuse } from '../records/record.ts';
 import { addJarEvents, type NewJarEvent, newEntryId } from '../records/shelf/jar-events.ts';
@@ -110,7 +110,7 @@ export async function importList(
 ): Promise<Outcome<ImportAnswer>> {
   const { db, householdId, today } = recording;
   const draft = await importDraft(db, householdId, request.draftId);
-  const kept = await items(db, householdId);
+  const items = await itemsOf(db, householdId);
   const read =
     draft === null
       ? null
@@ -120,9 +120,9 @@ export async function importList(
             kind: draft.kind,
             mapping: request.mapping,
             dates: request.dates,
-            items: kept,
-            calledAlso: calledAlsoIn(request.newItems, kept),
-            places: await places(db, householdId),
+            items,
+            calledAlso: calledAlsoIn(request.newItems, items),
+            places: await placesOf(db, householdId),
             today,
           },
         });
@@ -158,7 +158,7 @@ export async function importList(
     const added = await addNewItems(recorder, request.newItems);
     if (!added.ok) return added;
     const now = new Map([
-      ...(await items(trx, householdId)).map((item) => [item.id, item] as const),
+      ...(await itemsOf(trx, householdId)).map((item) => [item.id, item] as const),
       ...added.value,
     ]);
     const rows: ListRow[] = [];

@@ -1,8 +1,8 @@
 import { randomUUID } from 'node:crypto';
 import type { HouseholdId } from '../../shared/ids.ts';
-import type { KeptResult } from '../../src/planning/kept-plan.ts';
 import type { PlanningAnswer } from '../../src/planning/make-plan.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
+import type { StoredResult } from '../../src/planning/stored-plan.ts';
 import type { Database } from '../database/database.ts';
 import { nextSeq } from '../records/next-seq.ts';
 
@@ -21,7 +21,7 @@ export async function keepPlan(
     readonly answer: PlanningAnswer;
     readonly at: number;
     /** What came of playing the plan against sampled years. */
-    readonly reached?: KeptResult['reached'];
+    readonly reached?: StoredResult['reached'];
     /** An earlier snapshot that this one takes the place of. */
     readonly replaces?: string;
   },
@@ -37,7 +37,7 @@ export async function keepPlan(
       if (earlier) return null;
     }
     const { plan, paths } = answer.outcome === 'planned' ? answer : answer.fallback;
-    const result: KeptResult = {
+    const result: StoredResult = {
       plan,
       paths,
       outcome: answer.outcome,

@@ -11,7 +11,7 @@ import { readingOf } from '../../views/words/reading.ts';
 import { calendarEntries } from '../calendar/calendar-entries.ts';
 import { momentIn } from '../clock.ts';
 import type { Database } from '../database/database.ts';
-import { canningSessions } from '../queries/canning/canning-sessions.ts';
+import { canningSessionsOf } from '../queries/canning/canning-sessions.ts';
 import { isWritten, mailWish } from '../queries/notices/letters.ts';
 import { noticesToTell, type UntoldNotice } from '../queries/notices/untold-notices.ts';
 import { sealed } from '../records/notices/address-letters.ts';
@@ -97,7 +97,7 @@ async function weeklyLetter(
   const reading = readingOf(household);
   const days = calendarEntries(
     picture,
-    await canningSessions(db, household.id),
+    await canningSessionsOf(db, household.id),
     {
       ...picture.loaded.facts,
       reading,

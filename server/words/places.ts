@@ -8,18 +8,18 @@ import type { Reading } from '../../views/words/reading.ts';
 import { amountOf } from './shelf-units.ts';
 
 interface PlacesSetting {
-  readonly stands: readonly Place[];
-  readonly standing: readonly LotOnShelf[];
-  readonly kept: readonly Item[];
+  readonly places: readonly Place[];
+  readonly lots: readonly LotOnShelf[];
+  readonly items: readonly Item[];
   readonly reading: Reading;
   readonly keys: () => FormKeys;
 }
 
 /** Every place with its batches; what stands nowhere in particular comes last. */
-export function presentPlaces({ stands, standing, kept, reading, keys }: PlacesSetting): PlaceProps[] {
-  const itemById = new Map(kept.map((item) => [item.id, item]));
+export function presentPlaces({ places, lots, items, reading, keys }: PlacesSetting): PlaceProps[] {
+  const itemById = new Map(items.map((item) => [item.id, item]));
   const lotsIn = (placeId: string | null): PlaceProps['lots'] =>
-    standing
+    lots
       .filter((lot) => (lot.place?.id ?? null) === placeId)
       .flatMap((lot) => {
         const item = itemById.get(lot.itemId);
@@ -35,18 +35,18 @@ export function presentPlaces({ stands, standing, kept, reading, keys }: PlacesS
               },
             ];
       });
-  const place = (id: string, name: string, lots: PlaceProps['lots']): PlaceProps => {
-    const others = stands.filter((other) => other.id !== id);
+  const place = (id: string, name: string, inPlace: PlaceProps['lots']): PlaceProps => {
+    const others = places.filter((other) => other.id !== id);
     return {
       id,
       name,
-      lots,
-      move: lots.length === 0 || others.length === 0 ? null : { keys: keys(), to: placeChoices(others) },
+      lots: inPlace,
+      move: inPlace.length === 0 || others.length === 0 ? null : { keys: keys(), to: placeChoices(others) },
     };
   };
   const nowhere = lotsIn(null);
   return [
-    ...stands.map(({ id, name }) => place(id, name, lotsIn(id))),
+    ...places.map(({ id, name }) => place(id, name, lotsIn(id))),
     ...(nowhere.length === 0 ? [] : [place('not-said', 'Place not said', nowhere)]),
   ];
 }

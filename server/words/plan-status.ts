@@ -1,6 +1,6 @@
 import { asCents } from '../../shared/money.ts';
 import { dateInZone } from '../../shared/week.ts';
-import type { KeptPlan } from '../../src/planning/kept-plan.ts';
+import type { StoredPlan } from '../../src/planning/stored-plan.ts';
 import type { FormKeys } from '../../views/parts/form.tsx';
 import type { PlanQuality, PlanStanding, PlanStatusProps } from '../../views/parts/plan-status.tsx';
 import { formatDay, formatMoney, formatNumber, formatPercent } from '../../views/words/format.ts';
@@ -9,7 +9,7 @@ import { listed } from '../../views/words/sentences.ts';
 import type { PlanJobState } from '../queries/year/plan-job-state.ts';
 
 export interface PlanNow {
-  readonly plan: KeptPlan | null;
+  readonly plan: StoredPlan | null;
   readonly job: PlanJobState;
   readonly now: number;
   readonly timeZone: string;
@@ -46,7 +46,7 @@ const nearness = ({ best, bound }: PlanJobState & { state: 'running' }): number 
   best === null || bound === null || best <= 0 ? null : Math.min(1, Math.max(0, bound / best));
 
 /** The gap in plain words: what could at most still be gained. */
-const qualityOf = ({ plan, reached, year }: KeptPlan, reading: Reading): PlanQuality => {
+const qualityOf = ({ plan, reached, year }: StoredPlan, reading: Reading): PlanQuality => {
   const spend = plan.weeks.reduce((sum, week) => sum + week.spend, 0);
   const groceries = plan.weeks
     .flatMap(({ purchases }) => purchases)
@@ -69,8 +69,8 @@ const surelyShort = 2;
 
 /** What was reached by the things that can only be put up, and which stay short of what is wanted. */
 function reachedWords(
-  { years, items }: NonNullable<KeptPlan['reached']>,
-  { items: planned }: KeptPlan['year'],
+  { years, items }: NonNullable<StoredPlan['reached']>,
+  { items: planned }: StoredPlan['year'],
   reading: Reading,
 ): string {
   const short = items.filter(({ lasts, standardError, aim }) => lasts < aim - surelyShort * standardError);

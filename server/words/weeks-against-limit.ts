@@ -1,6 +1,6 @@
 import { type CalendarDate, mondayOf, type WeekKey, weekOf } from '../../shared/week.ts';
 import { jarsOfYear } from '../../src/planning/answer/jars-of-year.ts';
-import type { KeptPlan } from '../../src/planning/kept-plan.ts';
+import type { StoredPlan } from '../../src/planning/stored-plan.ts';
 import { isLimited } from '../../src/planning/year/fund-ahead.ts';
 import type { WeeksAgainstLimitProps } from '../../views/charts/weeks-against-limit.tsx';
 import type { YearMonth } from '../../views/charts/year-picture.tsx';
@@ -27,7 +27,7 @@ export const monthsAmong = (weeks: readonly WeekKey[], reading: Reading): readon
 
 /** Hours at the stove by week under what the household allows. */
 export const presentHours = (
-  plan: KeptPlan | null,
+  plan: StoredPlan | null,
   today: CalendarDate,
   reading: Reading,
 ): WeeksAgainstLimitProps | null => {
@@ -64,7 +64,7 @@ export const presentHours = (
 
 /** Money spent by week beside what the season fund holds after it. */
 export const presentMoney = (
-  plan: KeptPlan | null,
+  plan: StoredPlan | null,
   today: CalendarDate,
   reading: Reading,
 ): WeeksAgainstLimitProps | null => {
@@ -95,7 +95,7 @@ export const presentMoney = (
 
 /** Jars in use by week under how many there are, one picture a size, the smallest first. */
 export const presentJars = (
-  plan: KeptPlan | null,
+  plan: StoredPlan | null,
   today: CalendarDate,
   reading: Reading,
 ): readonly WeeksAgainstLimitProps[] => {

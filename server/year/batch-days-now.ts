@@ -4,8 +4,8 @@ import type { Household } from '../../src/household/household.ts';
 import { type BatchDays, batchDays } from '../../src/planning/days/batch-days.ts';
 import type { Plan } from '../../src/planning/plan.ts';
 import type { Database } from '../database/database.ts';
-import { kitchenHours } from '../queries/household/kitchen.ts';
-import { recipes } from '../queries/household/recipes.ts';
+import { kitchenHoursOf } from '../queries/household/kitchen.ts';
+import { recipesOf } from '../queries/household/recipes.ts';
 import { newestPlan } from '../queries/year/plans.ts';
 import { stoveFacts } from './stove-facts.ts';
 
@@ -17,17 +17,17 @@ export async function batchDaysNow(
   reference: ReferenceTables,
   plan?: Plan,
 ): Promise<readonly BatchDays[]> {
-  const [own, hours, kept, stove] = await Promise.all([
-    recipes(db, household.id),
-    kitchenHours(db, household.id),
+  const [recipes, hours, stored, stove] = await Promise.all([
+    recipesOf(db, household.id),
+    kitchenHoursOf(db, household.id),
     plan === undefined ? newestPlan(db, household.id) : null,
     stoveFacts(db, household.id),
   ]);
   return batchDays({
     ...stove,
     asOf,
-    plan: plan ?? kept?.plan ?? null,
-    recipes: own,
+    plan: plan ?? stored?.plan ?? null,
+    recipes,
     hours,
     weekStartsOn: household.weekStartsOn,
     timeZone: household.timeZone,

@@ -5,31 +5,31 @@ import type { Database } from '../database/database.ts';
 import { householdById } from '../queries/household/household.ts';
 import { itemsOnShelf } from '../queries/household/items.ts';
 import {
-  canners,
-  daysOff,
-  jarStock,
-  kitchenHours,
-  lidStock,
-  places,
-  seasonFund,
+  cannersOf,
+  daysOffOf,
+  jarStockOf,
+  kitchenHoursOf,
+  lidStockOf,
+  placesOf,
+  seasonFundOf,
 } from '../queries/household/kitchen.ts';
-import { materials, recipes, supplies } from '../queries/household/recipes.ts';
-import { ledger } from '../queries/shelf/ledger.ts';
-import { lots } from '../queries/shelf/shelf.ts';
-import { shelfCounts } from '../queries/shelf/shelf-counts.ts';
+import { materialsOf, recipesOf, suppliesOf } from '../queries/household/recipes.ts';
+import { ledgerOf } from '../queries/shelf/ledger.ts';
+import { lotsOf } from '../queries/shelf/shelf.ts';
+import { shelfCountsOf } from '../queries/shelf/shelf-counts.ts';
 import { seasonLateness } from '../queries/year/ground.ts';
-import { sources } from '../queries/year/harvest.ts';
-import { jarWishes } from '../queries/year/jar-wishes.ts';
-import { keptDecisions } from '../queries/year/plans.ts';
+import { sourcesOf } from '../queries/year/harvest.ts';
+import { jarWishesOf } from '../queries/year/jar-wishes.ts';
+import { decisionsOf } from '../queries/year/plans.ts';
 import {
-  declaredUses,
-  handTargets,
-  itemGroups,
-  occasions,
-  seasonMultipliers,
-  shopPacks,
+  declaredUsesOf,
+  handTargetsOf,
+  itemGroupsOf,
+  occasionsOf,
+  seasonMultipliersOf,
+  shopPacksOf,
 } from '../queries/year/targets.ts';
-import { preparations } from './preparations.ts';
+import { preparationsOf } from './preparations.ts';
 
 /** Everything a household has said and done up to a date, read in one transaction, so that all of it is of one version. */
 export const householdFacts = (
@@ -40,28 +40,28 @@ export const householdFacts = (
   db.transaction().execute(async (trx) => ({
     household: await householdById(trx, householdId),
     items: await itemsOnShelf(trx, householdId),
-    lots: await lots(trx, householdId, { asOf, empty: true }),
-    events: await ledger(trx, householdId, { to: asOf }),
-    counts: await shelfCounts(trx, householdId, asOf),
-    declaredUses: await declaredUses(trx, householdId, asOf),
-    seasonMultipliers: await seasonMultipliers(trx, householdId),
-    occasions: await occasions(trx, householdId),
-    handTargets: await handTargets(trx, householdId),
-    jarWishes: await jarWishes(trx, householdId),
-    groups: await itemGroups(trx, householdId),
-    packs: await shopPacks(trx, householdId),
-    recipes: await recipes(trx, householdId),
-    supplies: await supplies(trx, householdId),
-    materials: await materials(trx, householdId),
-    sources: await sources(trx, householdId),
+    lots: await lotsOf(trx, householdId, { asOf, empty: true }),
+    events: await ledgerOf(trx, householdId, { to: asOf }),
+    counts: await shelfCountsOf(trx, householdId, asOf),
+    declaredUses: await declaredUsesOf(trx, householdId, asOf),
+    seasonMultipliers: await seasonMultipliersOf(trx, householdId),
+    occasions: await occasionsOf(trx, householdId),
+    handTargets: await handTargetsOf(trx, householdId),
+    jarWishes: await jarWishesOf(trx, householdId),
+    groups: await itemGroupsOf(trx, householdId),
+    packs: await shopPacksOf(trx, householdId),
+    recipes: await recipesOf(trx, householdId),
+    supplies: await suppliesOf(trx, householdId),
+    materials: await materialsOf(trx, householdId),
+    sources: await sourcesOf(trx, householdId),
     lateness: await seasonLateness(trx, householdId),
-    canners: await canners(trx, householdId),
-    places: await places(trx, householdId),
-    hours: await kitchenHours(trx, householdId),
-    daysOff: await daysOff(trx, householdId),
-    fund: await seasonFund(trx, householdId),
-    jars: await jarStock(trx, householdId),
-    lids: await lidStock(trx, householdId),
-    kept: await keptDecisions(trx, householdId),
-    preparations: await preparations(trx, householdId),
+    canners: await cannersOf(trx, householdId),
+    places: await placesOf(trx, householdId),
+    hours: await kitchenHoursOf(trx, householdId),
+    daysOff: await daysOffOf(trx, householdId),
+    fund: await seasonFundOf(trx, householdId),
+    jars: await jarStockOf(trx, householdId),
+    lids: await lidStockOf(trx, householdId),
+    kept: await decisionsOf(trx, householdId),
+    preparations: await preparationsOf(trx, householdId),
   }));

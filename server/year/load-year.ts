@@ -1,7 +1,7 @@
 import type { HouseholdId } from '../../shared/ids.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
-import { type LoadedYear, planningYearOf } from '../../src/planning/year/household-year.ts';
+import { type HouseholdYear, planningYearOf } from '../../src/planning/year/household-year.ts';
 import type { Database } from '../database/database.ts';
 import { householdFacts } from './household-facts.ts';
 
@@ -11,4 +11,4 @@ export const loadPlanningYear = async (
   householdId: HouseholdId,
   asOf: CalendarDate,
   reference: ReferenceTables,
-): Promise<LoadedYear> => planningYearOf(await householdFacts(db, householdId, asOf), asOf, reference);
+): Promise<HouseholdYear> => planningYearOf(await householdFacts(db, householdId, asOf), asOf, reference);

@@ -1,16 +1,16 @@
 import type { HouseholdId } from '../../shared/ids.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
-import { weeksToKeep } from '../../src/planning/kept-plan.ts';
 import type { PlanningAnswer, PlanOptions, PlanYear } from '../../src/planning/make-plan.ts';
-import type { LoadedYear } from '../../src/planning/year/household-year.ts';
+import { weeksToKeep } from '../../src/planning/stored-plan.ts';
+import type { HouseholdYear } from '../../src/planning/year/household-year.ts';
 import type { Database } from '../database/database.ts';
 import { newestPlan } from '../queries/year/plans.ts';
 import { loadPlanningYear } from './load-year.ts';
 import { servedBetween } from './remembered-outlooks.ts';
 
 export interface PlannedHousehold {
-  readonly loaded: LoadedYear;
+  readonly loaded: HouseholdYear;
   readonly answer: PlanningAnswer;
 }
 
@@ -26,11 +26,11 @@ export async function planHousehold(
   planYear: PlanYear,
   options: PlanOptions = {},
 ): Promise<PlannedHousehold> {
-  const [loaded, kept] = await Promise.all([
+  const [loaded, plan] = await Promise.all([
     loadPlanningYear(db, householdId, asOf, reference),
     newestPlan(db, householdId),
   ]);
-  const earlier = weeksToKeep(kept, loaded.year.weeks);
+  const earlier = weeksToKeep(plan, loaded.year.weeks);
   const answer = await planYear(loaded.year, {
     earlier,
     ...options,

@@ -8,7 +8,7 @@ import { localDateTime, type ReadyForCanner } from '../../src/preserving/stages/
 import type { Database } from '../database/database.ts';
 import { batchesFilled, batchesWithStages, potKeyOf, potsBegunOn } from '../queries/canning/stages.ts';
 
-export async function preparations(db: Database, householdId: HouseholdId): Promise<Preparations> {
+export async function preparationsOf(db: Database, householdId: HouseholdId): Promise<Preparations> {
   const [batches, filled] = await Promise.all([
     batchesWithStages(db, householdId),
     batchesFilled(db, householdId),
@@ -26,9 +26,12 @@ export async function loadRuling(
   { on, loadKey, preparationOf }: LoadAsked,
   at: number,
 ): Promise<Ruling<ReadyForCanner>> {
-  const [known, pots] = await Promise.all([preparations(db, householdId), potsBegunOn(db, householdId, on)]);
+  const [preparations, pots] = await Promise.all([
+    preparationsOf(db, householdId),
+    potsBegunOn(db, householdId, on),
+  ]);
   const place = loadPlaceOf(loadKey);
-  const preparation = preparationOf(known);
+  const preparation = preparationOf(preparations);
   const begunAt = place === null ? at : (pots.get(potKeyOf(place)) ?? at);
   return batchRuling(preparation, place?.pot ?? 1, localDateTime(begunAt, preparation.timeZone));
 }

@@ -1,6 +1,6 @@
 import { setImmediate } from 'node:timers/promises';
 import type { AskOutlook } from '../../src/planning/make-plan.ts';
-import type { LoadedYear } from '../../src/planning/year/household-year.ts';
+import type { HouseholdYear } from '../../src/planning/year/household-year.ts';
 import { outlookUnder, type ProjectItem, projectAnew } from '../../src/planning/year/item-outlook.ts';
 import type { ShelfProjection } from '../../src/shelf/shelf-projection.ts';
 
@@ -21,7 +21,7 @@ export const rememberedProjection: ProjectItem = (place, forecast, ahead) => {
 
 /** How the core plans a household's year here: others are served between two items and two sampled years. */
 export const servedBetween = (
-  loaded: LoadedYear,
+  loaded: HouseholdYear,
 ): { readonly outlookOf: AskOutlook; readonly pause: () => Promise<unknown> } => ({
   outlookOf: outlookUnder(loaded, rememberedProjection, setImmediate),
   pause: setImmediate,

@@ -2,7 +2,7 @@ import type { ItemId } from '../../shared/ids.ts';
 import type { UseForecast } from '../../src/consumption/use-forecast.ts';
 import type { Item } from '../../src/household/item.ts';
 import type { Recipe } from '../../src/household/recipe.ts';
-import type { LoadedYear } from '../../src/planning/year/household-year.ts';
+import type { HouseholdYear } from '../../src/planning/year/household-year.ts';
 import type { ItemSupply } from '../../src/planning/year/item-supply.ts';
 import type { Missing, MissingCause } from '../../src/planning/year/item-year.ts';
 import { cropsAhead, gatheredLb } from '../../src/planning/year/supply-weeks.ts';
@@ -17,7 +17,7 @@ export const leastUnit = 0.5;
  * crops come, nor a pack to buy. Null where something can come, or nobody eats it.
  */
 export const whatIsMissing = (
-  loaded: LoadedYear,
+  loaded: HouseholdYear,
   {
     item,
     supply,
@@ -69,7 +69,7 @@ const recipeMissing = (id: ItemId): Missing => ({
   step: { words: 'Choose a recipe', href: `/items/${id}#recipes` },
 });
 
-function missingFor(loaded: LoadedYear, recipe: Recipe): Missing | null {
+function missingFor(loaded: HouseholdYear, recipe: Recipe): Missing | null {
   const leftOut = loaded.recipes.leftOut.find(({ recipeId }) => recipeId === recipe.id);
   if (leftOut !== undefined) return refusedBecause(leftOut.reasons[0]?.code ?? '', recipe);
   return cropMissing(loaded, recipe) ?? materialMissing(loaded, recipe) ?? timeMissing();
@@ -131,7 +131,7 @@ const refusedBecause = (code: string, { itemId }: Recipe): Missing => {
 const cropWords = (crop: string): string => cropGuessFor(crop).plural.toLowerCase();
 
 /** A crop nobody gives, or that gives too little at a time for one batch. */
-function cropMissing({ facts, year, recipes }: LoadedYear, { id, produce }: Recipe): Missing | null {
+function cropMissing({ facts, year, recipes }: HouseholdYear, { id, produce }: Recipe): Missing | null {
   const without = produce.filter(({ crop }) => !facts.sources.some((source) => source.crop === crop));
   const [first] = without;
   if (first !== undefined)
@@ -169,7 +169,7 @@ function cropMissing({ facts, year, recipes }: LoadedYear, { id, produce }: Reci
 }
 
 /** A by-product of which nothing is there and that no recipe here gives. */
-function materialMissing({ facts, recipes }: LoadedYear, { itemId, uses }: Recipe): Missing | null {
+function materialMissing({ facts, recipes }: HouseholdYear, { itemId, uses }: Recipe): Missing | null {
   const lacking = uses.flatMap(({ materialId }) => {
     const material = facts.materials.find(({ id }) => id === materialId);
     const isGiven = recipes.planned.some(({ gives }) => gives.some((one) => one.materialId === materialId));
@@ -191,7 +191,7 @@ const timeMissing = (): Missing => ({
 });
 
 /** No jar of its kind is owned, or no lid of its mouth, and the fund cannot pay for a box the whole year. */
-function vesselMissing({ facts, year }: LoadedYear, { jarKind, yieldHigh }: Recipe): Missing | null {
+function vesselMissing({ facts, year }: HouseholdYear, { jarKind, yieldHigh }: Recipe): Missing | null {
   if (jarKind === null) return null;
   const jars = facts.jars.find(({ kind }) => kind === jarKind);
   const lids = facts.lids.find(({ mouth }) => jarKind.endsWith(`/${mouth}`));

@@ -10,15 +10,15 @@ import { noticesFor } from '../../src/notices/notices-for.ts';
 import { type NoticeNames, noticePicture } from '../../src/notices/picture-of-year.ts';
 import { standingPlan } from '../../src/planning/answer/standing-plan.ts';
 import { type BatchDays, batchDays } from '../../src/planning/days/batch-days.ts';
-import type { KeptPlan } from '../../src/planning/kept-plan.ts';
-import type { LoadedYear } from '../../src/planning/year/household-year.ts';
+import type { StoredPlan } from '../../src/planning/stored-plan.ts';
+import type { HouseholdYear } from '../../src/planning/year/household-year.ts';
 import { itemOutlook } from '../../src/planning/year/item-outlook.ts';
 import type { ItemYear } from '../../src/planning/year/item-year.ts';
 import { unitFor } from '../../views/words/format.ts';
 import type { Database } from '../database/database.ts';
 import { latestClockJump } from '../queries/household/clock-jumps.ts';
 import { householdById } from '../queries/household/household.ts';
-import { noticeSettings } from '../queries/notices/notice-settings.ts';
+import { noticeSettingsOf } from '../queries/notices/notice-settings.ts';
 import { newestPlan } from '../queries/year/plans.ts';
 import { cropGuessFor } from '../reference/first-year.ts';
 import { loadPlanningYear } from './load-year.ts';
@@ -34,10 +34,10 @@ const noticeNames: NoticeNames = {
 /** The whole picture of a household on a date. */
 export interface YearPicture {
   readonly asOf: CalendarDate;
-  readonly loaded: LoadedYear;
+  readonly loaded: HouseholdYear;
   readonly items: readonly ItemYear[];
   readonly itemYearById: ReadonlyMap<ItemId, ItemYear>;
-  readonly plan: KeptPlan | null;
+  readonly plan: StoredPlan | null;
   /** The days before and after every canner load ahead, and of what is begun. */
   readonly batches: readonly BatchDays[];
   /** Days before its date from which a jar is to be eaten soon, as the household has it; whether it is told of them or not. */
@@ -65,7 +65,7 @@ export async function yearPicture(
     householdById(db, householdId),
     stoveMark(db, householdId),
     newestPlan(db, householdId),
-    noticeSettings(db, householdId),
+    noticeSettingsOf(db, householdId),
     latestClockJump(db),
   ]);
   const key = `${factsVersion} ${atTheStove} ${plan?.id ?? 'no plan'} ${asOf} ${jump?.seq ?? 0} ${Object.values(settings.leadDays).join(' ')}`;
@@ -101,14 +101,14 @@ export async function yearPicture(
 }
 
 async function pictureOf(
-  loaded: LoadedYear,
+  loaded: HouseholdYear,
   {
     plan,
     settings,
     jump,
     batches,
   }: {
-    readonly plan: KeptPlan | null;
+    readonly plan: StoredPlan | null;
     readonly settings: NoticeSettings;
     readonly jump: ClockJump | null;
     readonly batches: readonly BatchDays[];
@@ -132,7 +132,7 @@ async function pictureOf(
   };
 }
 
-function itemYear(loaded: LoadedYear, item: Item, plan: KeptPlan | null): ItemYear[] {
+function itemYear(loaded: HouseholdYear, item: Item, plan: StoredPlan | null): ItemYear[] {
   const use = loaded.useByItem.get(item.id);
   const supply = loaded.supplyByItem.get(item.id);
   if (!use || !supply) return [];

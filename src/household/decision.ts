@@ -1,7 +1,7 @@
 import type { RecipeId } from '../../shared/ids.ts';
 import type { WeekKey } from '../../shared/week.ts';
 
-export type KeptDecision =
+export type BatchDecision =
   | {
       readonly recipeId: RecipeId;
       readonly week: WeekKey;

@@ -2,7 +2,7 @@ import type { ItemId } from '../../shared/ids.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { DeclaredUseSetting, ItemGroup, JarWish, OccasionSetting, ShopPackSetting } from './appetite.ts';
 import type { Preparations } from './begun.ts';
-import type { KeptDecision } from './decision.ts';
+import type { BatchDecision } from './decision.ts';
 import type { SeasonLateness } from './ground.ts';
 import type { Household } from './household.ts';
 import type { Item } from './item.ts';
@@ -44,6 +44,6 @@ export interface HouseholdFacts {
   readonly fund: SeasonFundSetting | null;
   readonly jars: readonly JarStock[];
   readonly lids: readonly LidStock[];
-  readonly kept: readonly KeptDecision[];
+  readonly kept: readonly BatchDecision[];
   readonly preparations: Preparations;
 }

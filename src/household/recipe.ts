@@ -19,7 +19,7 @@ export interface RecipeProcess {
 }
 
 /** A denial with who said it and when. */
-export interface KeptDenial extends NameDenial {
+export interface SignedDenial extends NameDenial {
   readonly by: string | null;
   /** Milliseconds since 1970. */
   readonly at: number;
@@ -41,7 +41,7 @@ export interface Recipe {
   /** Why a process that was brought in with it was not believed; null for all others. */
   readonly processRefused: string | null;
   /** Foods somebody said are not in it, though a name of it seems to say so. */
-  readonly nameDenials: readonly KeptDenial[];
+  readonly nameDenials: readonly SignedDenial[];
   /** Jars (bags, lb …) from one batch, of the recipe's own jar kind: as published, drawn towards what was seen here. */
   readonly yieldLow: number;
   /** Whole: jars and lids are got ready for it. */

@@ -9,8 +9,8 @@ import type { Item } from '../household/item.ts';
 import type { JarEvent } from '../household/ledger.ts';
 import { usualUnits } from '../household/lot.ts';
 import type { Recipe } from '../household/recipe.ts';
-import type { OldestPlan } from '../planning/kept-plan.ts';
-import type { LoadedYear } from '../planning/year/household-year.ts';
+import type { OldestPlan } from '../planning/stored-plan.ts';
+import type { HouseholdYear } from '../planning/year/household-year.ts';
 import type { ItemYear } from '../planning/year/item-year.ts';
 import { type AccountEvent, accountOf, type ItemAccount } from '../shelf/account.ts';
 import { type NextYearAdvice, nextYearAdvice } from '../shelf/next-year-advice.ts';
@@ -61,7 +61,7 @@ export interface LookBack {
 /** A household's year as it stands on a day. */
 export interface YearToDate {
   readonly asOf: CalendarDate;
-  readonly loaded: LoadedYear;
+  readonly loaded: HouseholdYear;
   readonly items: readonly ItemYear[];
 }
 

@@ -2,7 +2,7 @@ import { addDays, type CalendarDate } from '../../shared/week.ts';
 import type { Notice, NoticeKind } from './notice.ts';
 
 /** A notice as it was kept, and what the person did about it. */
-export interface KeptNotice {
+export interface NoticeBefore {
   readonly kind: NoticeKind;
   readonly subject: string;
   readonly reason: string;
@@ -19,7 +19,7 @@ export interface NoticeChanges {
   /** Stays as it is, open or snoozed; only its words or date differ. */
   readonly reworded: readonly Notice[];
   /** The reason has gone: nothing left in the lot, bought, mended. */
-  readonly gone: readonly KeptNotice[];
+  readonly gone: readonly NoticeBefore[];
 }
 
 /** A notice that was done comes back only when its date has moved forward by at least this many days. */
@@ -33,7 +33,7 @@ const muchSoonerDays = 14;
  * day gives no changes.
  */
 export function noticeChanges(
-  kept: readonly KeptNotice[],
+  kept: readonly NoticeBefore[],
   current: readonly Notice[],
   asOf: CalendarDate,
 ): NoticeChanges {
@@ -58,7 +58,7 @@ export function noticeChanges(
   };
 }
 
-function wakes(before: KeptNotice, notice: Notice, asOf: CalendarDate): boolean {
+function wakes(before: NoticeBefore, notice: Notice, asOf: CalendarDate): boolean {
   if (before.state === 'snoozed') return before.snoozedUntil !== null && before.snoozedUntil <= asOf;
   if (before.state !== 'done' || notice.dueOn === null) return false;
   return before.dueOn !== null && addDays(notice.dueOn, muchSoonerDays) <= before.dueOn;

@@ -6,9 +6,9 @@ import type { ClockJump } from '../household/clock-jump.ts';
 import type { Item } from '../household/item.ts';
 import type { BatchDays } from '../planning/days/batch-days.ts';
 import { gaugeChecksAhead } from '../planning/days/gauge-checks.ts';
-import type { KeptPlan } from '../planning/kept-plan.ts';
 import type { PlannedSession } from '../planning/plan.ts';
-import type { LoadedYear } from '../planning/year/household-year.ts';
+import type { StoredPlan } from '../planning/stored-plan.ts';
+import type { HouseholdYear } from '../planning/year/household-year.ts';
 import type { ItemYear } from '../planning/year/item-year.ts';
 import type {
   NoticeBatch,
@@ -33,7 +33,7 @@ export interface NoticeNames {
 
 /** What the notice rules look at, from the whole picture. */
 export function noticePicture(
-  loaded: LoadedYear,
+  loaded: HouseholdYear,
   items: readonly ItemYear[],
   {
     plan,
@@ -41,7 +41,7 @@ export function noticePicture(
     batches = [],
     names,
   }: {
-    readonly plan: KeptPlan | null;
+    readonly plan: StoredPlan | null;
     readonly jump?: ClockJump | null;
     readonly batches?: readonly BatchDays[];
     readonly names: NoticeNames;
@@ -74,7 +74,7 @@ export function noticePicture(
   };
 }
 
-function noticeCanners(loaded: LoadedYear, plan: KeptPlan | null): NoticeCanner[] {
+function noticeCanners(loaded: HouseholdYear, plan: StoredPlan | null): NoticeCanner[] {
   const { household, canners, hours } = loaded.facts;
   const kitchen = { canners, hours, weekStartsOn: household.weekStartsOn };
   const ahead = gaugeChecksAhead(kitchen, plan?.plan ?? null, loaded.year.asOf);
@@ -103,7 +103,7 @@ const unitWords: Readonly<Record<Item['unit'], UnitWord>> = {
 
 const came = { 'put-up': 'put up', bought: 'bought', received: 'received' } as const;
 
-const noticeLots = ({ facts }: LoadedYear, { item, lots }: ItemYear): NoticeLot[] =>
+const noticeLots = ({ facts }: HouseholdYear, { item, lots }: ItemYear): NoticeLot[] =>
   lots.map((lot) => ({
     lotId: lot.id,
     itemName: item.name,
@@ -140,8 +140,8 @@ const noticeItem = (
 });
 
 function noticeWindows(
-  loaded: LoadedYear,
-  plan: KeptPlan | null,
+  loaded: HouseholdYear,
+  plan: StoredPlan | null,
   { cropPlural }: NoticeNames,
 ): NoticeWindow[] {
   const wanted = cropsWantedByWeek(loaded, plan);
@@ -170,7 +170,7 @@ function noticeWindows(
   );
 }
 
-function cropsWantedByWeek(loaded: LoadedYear, plan: KeptPlan | null) {
+function cropsWantedByWeek(loaded: HouseholdYear, plan: StoredPlan | null) {
   const thisWeek = weekOf(loaded.year.asOf);
   return (plan?.plan.weeks ?? [])
     .filter(({ week }) => week >= thisWeek)
@@ -182,7 +182,7 @@ function cropsWantedByWeek(loaded: LoadedYear, plan: KeptPlan | null) {
     );
 }
 
-function noticeSessions(loaded: LoadedYear, { plan }: KeptPlan, names: NoticeNames): NoticeSession[] {
+function noticeSessions(loaded: HouseholdYear, { plan }: StoredPlan, names: NoticeNames): NoticeSession[] {
   const thisWeek = weekOf(loaded.year.asOf);
   const done = new Set(
     loaded.facts.kept
@@ -201,7 +201,7 @@ function noticeSessions(loaded: LoadedYear, { plan }: KeptPlan, names: NoticeNam
     .filter(({ needs }) => needs.length > 0);
 }
 
-const recipeName = ({ facts }: LoadedYear, id: RecipeId): string =>
+const recipeName = ({ facts }: HouseholdYear, id: RecipeId): string =>
   facts.recipes.find((recipe) => recipe.id === id)?.name ?? id;
 
 const jarName = (kind: JarKind): string => `${sizeOf(kind)} jars, ${mouthOf(kind)} mouth`;
@@ -232,7 +232,7 @@ const noticeBatch = ({
 });
 
 function needsOf(
-  { facts }: LoadedYear,
+  { facts }: HouseholdYear,
   { recipe, batches, jars }: PlannedSession,
   { unitPlural }: NoticeNames,
 ): SessionNeed[] {
@@ -257,7 +257,7 @@ function needsOf(
   ];
 }
 
-const onHandByName = ({ facts }: LoadedYear): Readonly<Record<string, number>> => ({
+const onHandByName = ({ facts }: HouseholdYear): Readonly<Record<string, number>> => ({
   ...Object.fromEntries(facts.jars.map(({ kind, empty }) => [jarName(kind), empty])),
   ...Object.fromEntries(facts.lids.map(({ mouth, onHand }) => [lidName(mouth), onHand])),
   ...Object.fromEntries(facts.supplies.map(({ name, onHand }) => [name.toLowerCase(), onHand])),
@@ -273,8 +273,8 @@ const wishUnits: Readonly<Record<string, UnitWord>> = {
 
 /** `Peach jam in the week of Feb 8, 2027`; `Dill pickles begun on Jun 3, 2026`. */
 function batchesName(
-  { recipes, household }: LoadedYear['facts'],
-  batches: KeptPlan['plan']['gaveWay'][number]['batches'],
+  { recipes, household }: HouseholdYear['facts'],
+  batches: StoredPlan['plan']['gaveWay'][number]['batches'],
 ): string | undefined {
   if (batches === undefined) return undefined;
   const name = recipes.find(({ id }) => id === batches.recipe)?.name ?? batches.recipe;
@@ -284,7 +284,7 @@ function batchesName(
     : `${name} in ${weekOfWords(batches.pinnedIn, household.weekStartsOn)}`;
 }
 
-function noticeWish({ facts }: LoadedYear, wish: KeptPlan['plan']['gaveWay'][number]): NoticeGaveWay {
+function noticeWish({ facts }: HouseholdYear, wish: StoredPlan['plan']['gaveWay'][number]): NoticeGaveWay {
   const item = facts.items.find(({ id }) => id === wish.what);
   const group = facts.groups.find(({ id }) => id === wish.what);
   const source = facts.sources.find(({ id }) => id === wish.what);

@@ -3,7 +3,7 @@ import { asCents } from '../../shared/money.ts';
 import { ShelfwardError } from '../../shared/problems.ts';
 import {
   assemblePlan,
-  type ItemOutlook,
+  type LastingUnderPlan,
   neverRunsOut,
   type OutlookOf,
   type PlanProof,
@@ -42,7 +42,7 @@ export interface PlanOptions {
 }
 
 /** How long an item lasts, at once or in a while: asked item by item, so that others are served between two. */
-export type AskOutlook = (path: PlanPath) => ItemOutlook | Promise<ItemOutlook>;
+export type AskOutlook = (path: PlanPath) => LastingUnderPlan | Promise<LastingUnderPlan>;
 
 export type PlanningAnswer = PlannedYear | PlanningFailure;
 
@@ -236,7 +236,7 @@ async function outlooks(
   ask: AskOutlook | undefined,
 ): Promise<OutlookOf | undefined> {
   if (ask === undefined) return undefined;
-  const answers = new Map<ItemId, ItemOutlook>();
+  const answers = new Map<ItemId, LastingUnderPlan>();
   for (const path of planPaths(sets, decision)) answers.set(path.item, await ask(path));
   return ({ item }) => answers.get(item) ?? neverRunsOut;
 }

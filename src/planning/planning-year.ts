@@ -2,7 +2,7 @@ import type { CannerId, CropKey, GroupId, ItemId, LotId, RecipeId, SourceId } fr
 import type { JarKind, Mouth } from '../../shared/jar.ts';
 import type { Cents } from '../../shared/money.ts';
 import type { CalendarDate, WeekKey } from '../../shared/week.ts';
-import type { KeptDecision } from '../household/decision.ts';
+import type { BatchDecision } from '../household/decision.ts';
 
 /**
  * Everything the planner looks at, as plain data: the household's year as it stands on `asOf`.
@@ -27,7 +27,7 @@ export interface PlanningYear {
   readonly time: KitchenTime;
   readonly fund: SeasonFund;
   readonly storage: ColdStorage;
-  readonly kept: readonly KeptDecision[];
+  readonly kept: readonly BatchDecision[];
   /** Batches begun days or weeks ago that wait for their canner load; left out where there are none. */
   readonly begun?: readonly BegunBatches[];
   /** Crops that may wait in the freezer; a crop not listed is used fresh only. */

@@ -64,7 +64,7 @@ export interface Keeping {
  * 32 °F the place is flagged. Throws RangeError when the published life is not 1 day or more.
  * Example: put up on 2026-08-17 and kept at 80 °F: 365 · 0.5^(10/20) = 258 days, until 2027-05-02.
  */
-export function bestQuality(keeping: Keeping): BestQuality {
+export function bestQualityOf(keeping: Keeping): BestQuality {
   const { putUpOn, publishedDays, storageF, warmthRule } = keeping;
   if (!(publishedDays >= 1)) {
     throw new RangeError(

@@ -21,7 +21,7 @@ import { openDatabase } from '../../server/database/database.ts';
 import { stepsInFolder } from '../../server/database/migrate.ts';
 import { backupsToRemove, stampOf } from '../../server/database/rotation.ts';
 import { householdText } from '../../server/files/household-file.ts';
-import { declareUse } from '../../server/records/year/targets.ts';
+import { recordDeclaredUse } from '../../server/records/year/targets.ts';
 import { declaredUseForm } from '../../shared/schemas/declared-use.ts';
 import { worked } from '../builders/outcomes.ts';
 import { plumJam, quinceYard, quinceYardHousehold, shelve } from '../builders/quince-yard.ts';
@@ -48,7 +48,9 @@ const put = (from: string, to: string): void => {
 /** A settled copy of Quince Yard with so many batches on the shelf and a use declared. */
 async function yard(file: string, batches: number): Promise<void> {
   const { db, writer } = await quinceYardHousehold(`${file}.making`);
-  worked(await declareUse(writer(), declaredUseForm.parse({ itemId: plumJam, amount: '0.5', per: 'week' })));
+  worked(
+    await recordDeclaredUse(writer(), declaredUseForm.parse({ itemId: plumJam, amount: '0.5', per: 'week' })),
+  );
   for (let batch = 0; batch < batches; batch += 1)
     await shelve(db, {
       id: `lot-${batch}`,

@@ -9,7 +9,7 @@ import { congruential32 } from 'pure-rand/generator/congruential32';
 import { z } from 'zod';
 import { beginSignIn } from '../../server/access/sign-ins.ts';
 import { type Database, openDatabase } from '../../server/database/database.ts';
-import { lots } from '../../server/queries/shelf/shelf.ts';
+import { lotsOf } from '../../server/queries/shelf/shelf.ts';
 import { Asker } from '../builders/asker.ts';
 import { type PageForm, postFormsOf } from '../builders/form-fields.ts';
 import { member } from '../builders/furnished-household.ts';
@@ -425,7 +425,7 @@ async function lotsWithWrongStock(db: Database): Promise<readonly string[]> {
       if (left < -1e-9) wrong.push(`${household} ${lot_id} fell below zero`);
       replayed.set(lot_id, left);
     }
-    for (const lot of await lots(db, household, {}))
+    for (const lot of await lotsOf(db, household, {}))
       if (Math.abs(lot.unitsLeft - (replayed.get(lot.id) ?? 0)) > 1e-9)
         wrong.push(`${household} ${lot.id}: ${lot.unitsLeft}, replayed ${replayed.get(lot.id) ?? 0}`);
   }

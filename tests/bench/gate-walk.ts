@@ -1,7 +1,7 @@
 import type { Database } from '../../server/database/database.ts';
-import { canningSessions } from '../../server/queries/canning/canning-sessions.ts';
+import { canningSessionsOf } from '../../server/queries/canning/canning-sessions.ts';
 import { householdFacts } from '../../server/year/household-facts.ts';
-import { preparations } from '../../server/year/preparations.ts';
+import { preparationsOf } from '../../server/year/preparations.ts';
 import type { HouseholdId } from '../../shared/ids.ts';
 import { sizeOf } from '../../shared/jar.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
@@ -88,10 +88,10 @@ export async function walkTheGate(
     });
   }
 
-  const [session] = await canningSessions(db, householdId);
+  const [session] = await canningSessionsOf(db, householdId);
   const day = sessionHere(
     session?.work ?? recipes.map(({ id }) => ({ recipeId: id, batches: 1 })),
-    { ...facts, reference, preparations: await preparations(db, householdId), now },
+    { ...facts, reference, preparations: await preparationsOf(db, householdId), now },
     asDate(dayOfAll),
     session?.setting ?? usualSetting(household, facts.hours),
   );

@@ -37,7 +37,7 @@ for (const [day, crop, amount] of gluts) {
     answer,
     at: 0,
   });
-  const kept = await newestPlan(db, household);
+  const plan = await newestPlan(db, household);
   const year = await loadPlanningYear(db, household, asOf, reference);
 
   const asked = performance.now();
@@ -46,7 +46,7 @@ for (const [day, crop, amount] of gluts) {
   const ways = glutWays(here.value.loaded.year, here.value.glut, null);
   const known = performance.now();
   const planned = here.value.glut.isKept
-    ? await planWithGlut(here.value.loaded, kept, here.value.glut, planYear)
+    ? await planWithGlut(here.value.loaded, plan, here.value.glut, planYear)
     : null;
   const ended = performance.now();
   if (planned !== null) seconds.push((ended - known) / thousandth);

@@ -1,7 +1,7 @@
 import { buildApp } from '../../server/app.ts';
 import { openDatabase } from '../../server/database/database.ts';
 import { makeDemoHousehold } from '../../server/demo/make-demo.ts';
-import { items } from '../../server/queries/household/items.ts';
+import { itemsOf } from '../../server/queries/household/items.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
 import { addDays, asDate } from '../../shared/week.ts';
 import { Visitor } from '../builders/visitor.ts';
@@ -20,7 +20,7 @@ const app = await buildApp({
   now: () => Date.parse(`${today}T15:00:00Z`),
   requestsPerMinute: 10_000,
 });
-const names = (await items(db, householdId)).filter(({ unit }) => unit === 'jar').map(({ name }) => name);
+const names = (await itemsOf(db, householdId)).filter(({ unit }) => unit === 'jar').map(({ name }) => name);
 
 const list = (isBad: (at: number) => boolean): string =>
   [

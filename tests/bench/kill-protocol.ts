@@ -6,7 +6,7 @@ import { sql } from 'kysely';
 import { uniformInt } from 'pure-rand/distribution/uniformInt';
 import { congruential32 } from 'pure-rand/generator/congruential32';
 import { openDatabase } from '../../server/database/database.ts';
-import { lots } from '../../server/queries/shelf/shelf.ts';
+import { lotsOf } from '../../server/queries/shelf/shelf.ts';
 import { plumJam, quinceYard, quinceYardHousehold, shelve } from '../builders/quince-yard.ts';
 
 // Clients take jars from a server that is killed with SIGKILL at random; afterwards the file is held against what the
@@ -196,7 +196,7 @@ export async function holdAgainst(
   );
   const named = new Set(entryOf.values());
   const health = await sql<{ integrity_check: string }>`PRAGMA integrity_check`.execute(db);
-  const [lot] = await lots(db, quinceYard, { itemId: plumJam });
+  const [lot] = await lotsOf(db, quinceYard, { itemId: plumJam });
   await db.destroy();
   return {
     acknowledged: acknowledged.size,

@@ -75,10 +75,10 @@ const householdCalled = async (name: string) => {
 const planOf = async (name: string) => {
   const { id } = await householdCalled(name);
   await planJob.settled(id);
-  const kept = await newestPlan(db, id);
-  const sessions = kept?.plan.weeks.flatMap((week) => week.sessions) ?? [];
+  const plan = await newestPlan(db, id);
+  const sessions = plan?.plan.weeks.flatMap((week) => week.sessions) ?? [];
   return {
-    isMade: kept !== null,
+    isMade: plan !== null,
     jars: sessions.flatMap(({ jars }) => jars).reduce((sum, { count }) => sum + count, 0),
     recipes: new Set(sessions.map(({ recipe }) => recipe)),
   };

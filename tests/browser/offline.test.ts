@@ -3,7 +3,7 @@ import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { beginSignIn } from '../../server/access/sign-ins.ts';
 import { openConflicts } from '../../server/queries/shelf/conflicts.ts';
-import { ledger } from '../../server/queries/shelf/ledger.ts';
+import { ledgerOf } from '../../server/queries/shelf/ledger.ts';
 import { curedPickles, greenBeans, plumJam, quinceYard, shelve } from '../builders/quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from '../builders/quince-yard-pages.ts';
 import { linkShown, Visitor } from '../builders/visitor.ts';
@@ -54,7 +54,7 @@ beforeEach(async () => {
 const tookOne = (name: string) => page.getByRole('button', { name: `Took one: ${name}` });
 const waiting = () => page.locator('#waiting li');
 const taken = async () =>
-  (await ledger(pages.db, quinceYard)).filter(({ kind }) => kind === 'taken').map(({ itemId }) => itemId);
+  (await ledgerOf(pages.db, quinceYard)).filter(({ kind }) => kind === 'taken').map(({ itemId }) => itemId);
 
 /** How many takes stand on this device's disk. */
 const countWrittenDown = `new Promise((counted) => {
@@ -260,7 +260,7 @@ describe('a phone in the cellar', () => {
     await signedIn('Ida');
     await page.reload();
     await expect.poll(taken, { timeout: 15_000 }).toEqual([greenBeans, plumJam]);
-    const events = (await ledger(pages.db, quinceYard)).filter(({ kind }) => kind === 'taken');
+    const events = (await ledgerOf(pages.db, quinceYard)).filter(({ kind }) => kind === 'taken');
     expect(events.map(({ recordedBy }) => recordedBy)).toEqual(['Joan', 'Ida']);
   });
 

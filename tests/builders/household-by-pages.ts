@@ -12,7 +12,7 @@ import { type YearPicture, yearPicture } from '../../server/year/year-picture.ts
 import type { HouseholdId } from '../../shared/ids.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { Plan } from '../../src/planning/plan.ts';
-import type { LoadedYear } from '../../src/planning/year/household-year.ts';
+import type { HouseholdYear } from '../../src/planning/year/household-year.ts';
 import { type Answer, Visitor, wordsOf } from './visitor.ts';
 
 const reference = loadReferenceTables();
@@ -112,7 +112,7 @@ export class HouseholdByPages {
     return yearPicture(this.db, this.#own, this.#today, reference);
   }
 
-  async loaded(): Promise<LoadedYear> {
+  async loaded(): Promise<HouseholdYear> {
     return loadPlanningYear(this.db, this.#own, this.#today, reference);
   }
 

@@ -8,7 +8,7 @@ import { loadPlanningYear } from '../../server/year/load-year.ts';
 import type { HouseholdId, ItemId } from '../../shared/ids.ts';
 import { asCents } from '../../shared/money.ts';
 import { addDays, asDate, type CalendarDate } from '../../shared/week.ts';
-import type { LoadedYear } from '../../src/planning/year/household-year.ts';
+import type { HouseholdYear } from '../../src/planning/year/household-year.ts';
 import { worked } from './outcomes.ts';
 import { type Answer, Visitor } from './visitor.ts';
 
@@ -28,7 +28,7 @@ export interface LivedHousehold {
   moveTo(day: CalendarDate | string): void;
   today(): CalendarDate;
   /** The year as it is seen on the day the clock shows. */
-  year(): Promise<LoadedYear>;
+  year(): Promise<HouseholdYear>;
   target(item: ItemId | string): Promise<number>;
   bringList(content: string, kind?: 'stock' | 'past use'): Promise<Answer>;
   close(): Promise<void>;

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { addDays, asDate, type CalendarDate, dateInZone, daysBetween } from '../../shared/week.ts';
 import { defaultNoticeSettings } from '../../src/notices/notice.ts';
-import { type KeptNotice, noticeChanges } from '../../src/notices/notice-changes.ts';
+import { type NoticeBefore, noticeChanges } from '../../src/notices/notice-changes.ts';
 import type { NoticeLot } from '../../src/notices/notice-picture.ts';
 import { noticesFor } from '../../src/notices/notices-for.ts';
 import { asOf, jars, peaches, quietPantry } from './pantry.ts';
@@ -168,7 +168,7 @@ describe('over random ledgers and days, clock changes and year ends included', (
         anyDay,
         fc.option(fc.integer({ min: 1, max: 20 })),
         (ledger, first, snoozeDays) => {
-          const kept = new Map<string, KeptNotice>();
+          const kept = new Map<string, NoticeBefore>();
           for (let step = 0; step < 60; step += 1) {
             const day = addDays(first, step);
             const lots = lotsOn(ledger, day);

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { addDays } from '../../shared/week.ts';
 import type { Notice } from '../../src/notices/notice.ts';
-import { type KeptNotice, noticeChanges } from '../../src/notices/notice-changes.ts';
+import { type NoticeBefore, noticeChanges } from '../../src/notices/notice-changes.ts';
 import { asOf } from './pantry.ts';
 
 const notice: Notice = {
@@ -11,7 +11,7 @@ const notice: Notice = {
   dueOn: addDays(asOf, 30),
   action: { label: 'See Plum jam', key: 'see item', of: 'plum-jam' },
 };
-const kept = (facts: Partial<KeptNotice> = {}): KeptNotice => ({
+const kept = (facts: Partial<NoticeBefore> = {}): NoticeBefore => ({
   kind: notice.kind,
   subject: notice.subject,
   reason: notice.reason,

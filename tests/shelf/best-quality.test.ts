@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { addDays, asDate, daysBetween } from '../../shared/week.ts';
 import {
-  bestQuality,
+  bestQualityOf,
   discardOn,
   type Keeping,
   publishedHomeCannedDays,
@@ -23,7 +23,7 @@ const kept = (facts: Partial<Keeping> = {}): Keeping => ({
 // Home-Canned Jams and Jellies; both read.
 describe('a jar kept as published', () => {
   test.each([32, 50, 60, 70])('is at its best for a year at %d °F', (storageF) => {
-    expect(bestQuality(kept({ storageF }))).toEqual({
+    expect(bestQualityOf(kept({ storageF }))).toEqual({
       until: asDate('2027-08-17'),
       daysLostToWarmth: 0,
       flag: null,
@@ -32,7 +32,7 @@ describe('a jar kept as published', () => {
   });
 
   test('keeps the published life when nobody knows how warm the place is', () => {
-    expect(bestQuality(kept({ storageF: null })).until).toBe('2027-08-17');
+    expect(bestQualityOf(kept({ storageF: null })).until).toBe('2027-08-17');
   });
 });
 
@@ -49,7 +49,7 @@ describe('a warmer place shortens', () => {
   });
 
   test('and says by how much and that the factor is computed', () => {
-    const { until, because } = bestQuality(kept({ storageF: 80 }));
+    const { until, because } = bestQualityOf(kept({ storageF: 80 }));
 
     expect(until).toBe('2027-05-02');
     expect(because).toBe(
@@ -58,7 +58,7 @@ describe('a warmer place shortens', () => {
   });
 
   test('but not food whose place is not the pantry', () => {
-    expect(bestQuality(kept({ warmthRule: 'none', storageF: 110 })).until).toBe('2027-08-17');
+    expect(bestQualityOf(kept({ warmthRule: 'none', storageF: 110 })).until).toBe('2027-08-17');
   });
 });
 
@@ -70,7 +70,7 @@ describe('a place that is wrong', () => {
     [32, null],
     [31.9, 'may freeze'],
   ] as const)('%d °F is flagged as %s', (storageF, flag) => {
-    expect(bestQuality(kept({ storageF })).flag).toBe(flag);
+    expect(bestQualityOf(kept({ storageF })).flag).toBe(flag);
   });
 });
 
@@ -83,8 +83,8 @@ const anyKeeping = fc.record({
 test('no temperature lengthens the published life, and warmer never lengthens it', () => {
   fc.assert(
     fc.property(anyKeeping, fc.double({ min: 0, max: 50, noNaN: true }), (facts, more) => {
-      const here = bestQuality(kept(facts));
-      const warmer = bestQuality(
+      const here = bestQualityOf(kept(facts));
+      const warmer = bestQualityOf(
         kept({ ...facts, storageF: facts.storageF === null ? null : facts.storageF + more }),
       );
 
@@ -98,7 +98,7 @@ test('no temperature lengthens the published life, and warmer never lengthens it
 test('the date is never spoken of as safe or unsafe', () => {
   fc.assert(
     fc.property(anyKeeping, (facts) => {
-      expect(bestQuality(kept(facts)).because).not.toMatch(/safe|spoil|danger|harm|ill/i);
+      expect(bestQualityOf(kept(facts)).because).not.toMatch(/safe|spoil|danger|harm|ill/i);
     }),
   );
 });

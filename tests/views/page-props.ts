@@ -1,7 +1,7 @@
 import type { Family } from '../../shared/family.ts';
 import { families } from '../../shared/family.ts';
 import type { BoardWeek, YearBoardProps } from '../../views/charts/year-board.tsx';
-import type { BoardFamily, YearMonth, YearPictureProps } from '../../views/charts/year-picture.tsx';
+import type { BoardFamily, YearChartProps, YearMonth } from '../../views/charts/year-picture.tsx';
 import type { Frame } from '../../views/layout/frame.ts';
 import type { FormKeys } from '../../views/parts/form.tsx';
 import { usReading } from '../../views/words/reading.ts';
@@ -76,7 +76,7 @@ export const aBoard = (over: Partial<YearBoardProps> = {}): YearBoardProps => ({
   ...over,
 });
 
-export const aPicture = (over: Partial<YearPictureProps> = {}): YearPictureProps => ({
+export const aPicture = (over: Partial<YearChartProps> = {}): YearChartProps => ({
   id: 'year',
   title: 'The year on the shelf',
   weekCount: 52,

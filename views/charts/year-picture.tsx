@@ -17,7 +17,7 @@ export interface BoardFamily {
 /** `wide` and `middle` name each board beside it; `narrow`, for a phone, above it. */
 export type PictureForm = 'wide' | 'middle' | 'narrow';
 
-export interface YearPictureProps {
+export interface YearChartProps {
   readonly id: string;
   readonly title: string;
   /** How many weeks stand from left to right. */
@@ -63,7 +63,7 @@ const layoutFor = (form: PictureForm, boards: number): Layout => {
  * The year as a shelf: every item a board, its stock standing on it and shrinking as it is eaten, soft at the top where
  * nobody can know, the harvest hatched under the board, a jar where a batch is put up, the board broken where it is bare.
  */
-export const YearPicture = (props: YearPictureProps) => {
+export const YearChart = (props: YearChartProps) => {
   const { id, title, families, form } = props;
   const boardCount = families.reduce((count, family) => count + family.boards.length, 0);
   if (boardCount === 0 || props.weekCount === 0)

@@ -1,7 +1,7 @@
 import { asCents } from '../../../shared/money.ts';
 import { type CalendarDate, weekHolding } from '../../../shared/week.ts';
-import type { KeptPlan } from '../../../src/planning/kept-plan.ts';
 import type { PlannedPurchase, PlannedWeek } from '../../../src/planning/plan.ts';
+import type { StoredPlan } from '../../../src/planning/stored-plan.ts';
 import { isLimited } from '../../../src/planning/year/fund-ahead.ts';
 import type { BuyingKind, BuyingWeek } from '../../../views/pages/buying/buying-page.tsx';
 import { formatMoney, formatWeek } from '../../../views/words/format.ts';
@@ -22,7 +22,7 @@ const kinds: readonly { readonly key: PlannedPurchase['kind']; readonly title: s
 
 /** What to buy in this week and the next four, under the headings of a shopping trip. */
 export const presentBuyingWeeks = (
-  plan: KeptPlan | null,
+  plan: StoredPlan | null,
   names: PlannedNames,
   today: CalendarDate,
 ): readonly BuyingWeek[] =>
@@ -30,7 +30,7 @@ export const presentBuyingWeeks = (
     presentWeek(week, names, plan !== null && isLimited(plan.year.fund)),
   );
 
-export const buyingSummary = (plan: KeptPlan | null, today: CalendarDate, reading: Reading): string => {
+export const buyingSummary = (plan: StoredPlan | null, today: CalendarDate, reading: Reading): string => {
   if (plan === null) return 'There is no plan yet. Ask for one, and this page says what to buy when.';
   const weeks = comingWeeks(plan, today, reading);
   const spend = weeks.reduce((sum, week) => sum + week.spend, 0);
@@ -44,7 +44,7 @@ export const buyingSummary = (plan: KeptPlan | null, today: CalendarDate, readin
 };
 
 const comingWeeks = (
-  plan: KeptPlan | null,
+  plan: StoredPlan | null,
   today: CalendarDate,
   { weekStartsOn }: Reading,
 ): readonly PlannedWeek[] => {

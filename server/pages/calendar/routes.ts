@@ -8,7 +8,7 @@ import { readingOf } from '../../../views/words/reading.ts';
 import { calendarEntries } from '../../calendar/calendar-entries.ts';
 import { calendarText, contentOf } from '../../calendar/calendar-text.ts';
 import { addressHere } from '../../plugins/app/own-name.ts';
-import { canningSessions } from '../../queries/canning/canning-sessions.ts';
+import { canningSessionsOf } from '../../queries/canning/canning-sessions.ts';
 import { householdById } from '../../queries/household/household.ts';
 import { calendarFeed, calendarFeedBy, calendarKinds } from '../../queries/notices/calendar-feed.ts';
 import {
@@ -81,7 +81,7 @@ async function sendFeed(request: FastifyRequest, reply: FastifyReply, token: str
   const { facts } = picture.loaded;
   const entries = calendarEntries(
     picture,
-    await canningSessions(db, household.id),
+    await canningSessionsOf(db, household.id),
     {
       ...facts,
       reading: readingOf(household),

@@ -8,14 +8,14 @@ import { loadPlaceOf } from '../../../src/preserving/day/load-key.ts';
 import type { LoadsOfDay } from '../../../src/preserving/day/loads-of-day.ts';
 import { sessionHere, usualSetting } from '../../../src/preserving/day/session-here.ts';
 import { byProductOf } from '../../../src/preserving/recipes/by-product.ts';
-import { batchResults } from '../../queries/canning/batch-results.ts';
-import { canningSessions, loadsOfDay, printedSheets } from '../../queries/canning/canning-sessions.ts';
-import { canners, kitchenHours } from '../../queries/household/kitchen.ts';
-import { materials } from '../../queries/household/recipes.ts';
+import { batchResultsOf } from '../../queries/canning/batch-results.ts';
+import { canningSessionsOf, loadsOfDay, printedSheets } from '../../queries/canning/canning-sessions.ts';
+import { cannersOf, kitchenHoursOf } from '../../queries/household/kitchen.ts';
+import { materialsOf } from '../../queries/household/recipes.ts';
 import { newestPlan } from '../../queries/year/plans.ts';
-import { waitingMaterials } from '../../queries/year/waiting-material.ts';
+import { waitingMaterialsOf } from '../../queries/year/waiting-material.ts';
 import { batchDaysNow } from '../../year/batch-days-now.ts';
-import { preparations } from '../../year/preparations.ts';
+import { preparationsOf } from '../../year/preparations.ts';
 import { plannedNames } from '../shared/planned-names.ts';
 import type { CanningDayPicture, DayPicture } from './present-day.ts';
 
@@ -33,17 +33,17 @@ export async function canningDayPicture(
 ): Promise<CanningDayPicture> {
   const { household, today, reading } = request;
   const { db, reference, now } = request.server;
-  const [names, plan, hours, owned, sessions, waiting, known, recent, begunBefore, batches] =
+  const [names, plan, hours, owned, sessions, waiting, materials, recent, begunBefore, batches] =
     await Promise.all([
       plannedNames(request),
       newestPlan(db, household.id),
-      kitchenHours(db, household.id),
-      canners(db, household.id),
-      canningSessions(db, household.id),
-      waitingMaterials(db, household.id),
-      materials(db, household.id),
-      batchResults(db, household.id, { from: addDays(today, -sealsLookedBackDays), to: today }),
-      preparations(db, household.id),
+      kitchenHoursOf(db, household.id),
+      cannersOf(db, household.id),
+      canningSessionsOf(db, household.id),
+      waitingMaterialsOf(db, household.id),
+      materialsOf(db, household.id),
+      batchResultsOf(db, household.id, { from: addDays(today, -sealsLookedBackDays), to: today }),
+      preparationsOf(db, household.id),
       batchDaysNow(db, household, today, reference),
     ]);
   const week = named ?? nextCanningWeek(plan?.plan ?? null, sessions, today);
@@ -68,7 +68,7 @@ export async function canningDayPicture(
     plan: plan?.plan ?? null,
     waiting,
     unchecked: [...new Set(recent.filter(hasUncheckedSeals).map(({ madeOn }) => madeOn))],
-    byProduct: (recipe) => byProductOf(recipe, known, reference),
+    byProduct: (recipe) => byProductOf(recipe, materials, reference),
     now: now(),
     steady: request.server.steady?.() ?? null,
     today,
@@ -105,7 +105,7 @@ export async function dayPicture(
   const [loads, sheets, results] = await Promise.all([
     loadsOfDay(db, household.id, day.on),
     printedSheets(db, household.id, day.on),
-    batchResults(db, household.id, { from: day.on, to: day.on }),
+    batchResultsOf(db, household.id, { from: day.on, to: day.on }),
   ]);
   return {
     day,

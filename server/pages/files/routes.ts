@@ -24,8 +24,8 @@ import {
 import { mostColumns } from '../../files/list-table.ts';
 import { calledAlsoIn, type NewListItem, readNewItems } from '../../files/new-list-items.ts';
 import { readingThread } from '../../files/reading-thread.ts';
-import { items } from '../../queries/household/items.ts';
-import { places } from '../../queries/household/kitchen.ts';
+import { itemsOf } from '../../queries/household/items.ts';
+import { placesOf } from '../../queries/household/kitchen.ts';
 import { recipesNotBelieved } from '../../queries/household/recipes.ts';
 import { standingPlanOf } from '../../queries/year/plans.ts';
 import { problem } from '../../records/record.ts';
@@ -119,7 +119,7 @@ const files: FastifyPluginAsync = async (app) => {
   app.post<{ Params: { id: string } }>('/files/lists/:id/import', async (request, reply) => {
     const { id } = request.params;
     const values = typedValues(request.body);
-    const newItems = readNewItems(values, await items(app.db, request.household.id));
+    const newItems = readNewItems(values, await itemsOf(app.db, request.household.id));
     const draft = await importDraft(app.db, request.household.id, id);
     const outcome =
       newItems.ok && draft !== null
@@ -262,9 +262,9 @@ async function lookAt(
   if (draft === null) throw new ShelfwardError('not-found', `files: no list ${id}`);
   const named = listFields[draft.kind].some(({ name }) => values[name] !== undefined);
   const dates = dateOrders.find((order) => order === values.dates) ?? 'year first';
-  const [kept, stands] = await Promise.all([
-    items(db, request.household.id),
-    places(db, request.household.id),
+  const [items, places] = await Promise.all([
+    itemsOf(db, request.household.id),
+    placesOf(db, request.household.id),
   ]);
   const read = await readingThread().read('list', {
     content: draft.content,
@@ -272,16 +272,16 @@ async function lookAt(
       kind: draft.kind,
       mapping: named ? mappingIn(values, draft) : null,
       dates,
-      items: kept,
-      calledAlso: calledAlsoIn(said, kept),
-      places: stands,
+      items,
+      calledAlso: calledAlsoIn(said, items),
+      places,
       today: request.today,
     },
   });
   if (!read.ok) return read;
   const { checked } = read.value;
   if (checked === null) throw new Error('files: expected a list that was checked');
-  return found({ draft, list: read.value, dates, items: kept, checked });
+  return found({ draft, list: read.value, dates, items, checked });
 }
 
 const mappingIn = (values: Readonly<Record<string, string>>, { kind }: ImportDraft): Mapping =>

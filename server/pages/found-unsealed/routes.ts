@@ -12,8 +12,8 @@ import {
 import { type FieldProblems, noProblems } from '../../../views/parts/form.tsx';
 import { formatDate } from '../../../views/words/format.ts';
 import { itemsOnShelf } from '../../queries/household/items.ts';
-import { recipes } from '../../queries/household/recipes.ts';
-import { lots } from '../../queries/shelf/shelf.ts';
+import { recipesOf } from '../../queries/household/recipes.ts';
+import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { take } from '../../records/shelf/take.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
@@ -64,13 +64,13 @@ async function sendPage(
 ): Promise<FastifyReply> {
   const { db, reference } = request.server;
   const { household, reading } = request;
-  const [standing, kept, book] = await Promise.all([
-    lots(db, household.id, { empty: true }),
+  const [lots, items, recipes] = await Promise.all([
+    lotsOf(db, household.id, { empty: true }),
     itemsOnShelf(db, household.id),
-    recipes(db, household.id),
+    recipesOf(db, household.id),
   ]);
-  const itemOf = (itemId: string) => kept.find(({ id }) => id === itemId);
-  const chosen = standing.find(({ id }) => id === values.lotId);
+  const itemOf = (itemId: string) => items.find(({ id }) => id === itemId);
+  const chosen = lots.find(({ id }) => id === values.lotId);
   const item = chosen && itemOf(chosen.itemId);
   return reply.page(
     FoundUnsealedPage,
@@ -79,7 +79,7 @@ async function sendPage(
       handling: item
         ? [
             handlingFor(item.name, {
-              acidity: acidityOf(item, book, reference) ?? 'unknown',
+              acidity: acidityOf(item, recipes, reference) ?? 'unknown',
               tomato: item.family === 'tomatoes',
               stillSealed: values.state === 'swollen',
             }),
@@ -89,7 +89,7 @@ async function sendPage(
         keys: reply.formKeys(),
         lots: [
           { value: '', words: 'Choose the batch' },
-          ...standing
+          ...lots
             .filter((lot) => lot.jarKind !== null && (lot.unitsLeft > 0 || lot.id === values.lotId))
             .flatMap((lot) => {
               const own = itemOf(lot.itemId);

@@ -3,7 +3,7 @@ import type { GlutWay } from '../../../src/planning/glut/glut.ts';
 import { stillWanted } from '../../../src/planning/glut/glut.ts';
 import type { GlutDifference } from '../../../src/planning/glut/glut-difference.ts';
 import type { Plan } from '../../../src/planning/plan.ts';
-import type { LoadedYear } from '../../../src/planning/year/household-year.ts';
+import type { HouseholdYear } from '../../../src/planning/year/household-year.ts';
 import { shownPressure } from '../../../src/preserving/lookup/display-units.ts';
 import type { GlutChange, GlutWayCard } from '../../../views/pages/glut/glut-page.tsx';
 import {
@@ -21,7 +21,7 @@ import { amountOf } from '../../words/shelf-units.ts';
 /** One thing a glut can become, in words. */
 export function presentWay(
   way: GlutWay,
-  loaded: LoadedYear,
+  loaded: HouseholdYear,
   plan: Plan | null,
   reading: Reading,
 ): GlutWayCard {
@@ -100,7 +100,7 @@ const missingWords = (missing: number, reading: Reading): string =>
 /** What the plan does otherwise with the glut, line by line. */
 export function presentGlutChange(
   difference: GlutDifference,
-  { year }: LoadedYear,
+  { year }: HouseholdYear,
   reading: Reading,
 ): GlutChange {
   const nameOf = (id: string) => year.recipes.find((recipe) => recipe.id === id)?.name ?? id;

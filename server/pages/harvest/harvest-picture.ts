@@ -6,10 +6,10 @@ import { sourceYears } from '../../../src/harvest/source-years.ts';
 import { latenessOf } from '../../../src/household/ground.ts';
 import type { Source } from '../../../src/household/source.ts';
 import { writtenYears } from '../../../src/planning/year/household-year.ts';
-import { items } from '../../queries/household/items.ts';
-import { recipes } from '../../queries/household/recipes.ts';
+import { itemsOf } from '../../queries/household/items.ts';
+import { recipesOf } from '../../queries/household/recipes.ts';
 import { seasonLateness, statedGround } from '../../queries/year/ground.ts';
-import { sources } from '../../queries/year/harvest.ts';
+import { sourcesOf } from '../../queries/year/harvest.ts';
 import { newestPlan } from '../../queries/year/plans.ts';
 import type { HarvestPicture } from './present-harvest.ts';
 
@@ -19,10 +19,10 @@ const weeksOfTwoYears = 105;
 export async function harvestPicture(request: FastifyRequest): Promise<HarvestPicture> {
   const { household, today, reading } = request;
   const { db, reference } = request.server;
-  const [own, book, kept, newest, stated, lateness] = await Promise.all([
-    sources(db, household.id),
-    recipes(db, household.id),
-    items(db, household.id),
+  const [sources, recipes, items, newest, stated, lateness] = await Promise.all([
+    sourcesOf(db, household.id),
+    recipesOf(db, household.id),
+    itemsOf(db, household.id),
     newestPlan(db, household.id),
     statedGround(db, household.id),
     seasonLateness(db, household.id),
@@ -34,17 +34,17 @@ export async function harvestPicture(request: FastifyRequest): Promise<HarvestPi
       ({ season }) => season.year === thisYear || season.year === thisYear + 1,
     );
   return {
-    sources: own,
-    yearsBySource: new Map(own.map((source) => [source.id, inTheseYears(source)])),
-    recipes: book,
-    items: kept,
+    sources,
+    yearsBySource: new Map(sources.map((source) => [source.id, inTheseYears(source)])),
+    recipes,
+    items,
     plan: newest?.plan ?? null,
     ground: {
       household,
       stated,
       known: groundOf(household, stated, reference),
       lateness,
-      sources: own,
+      sources,
       reference,
       today,
       reading,

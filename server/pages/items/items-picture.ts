@@ -6,13 +6,13 @@ import { isCanned } from '../../../src/preserving/ask-gate.ts';
 import { nameQuestions, testedFoodOf } from '../../../src/preserving/foods/name-questions.ts';
 import { copiedRecipe } from '../../../src/preserving/recipes/copied-recipe.ts';
 import { publishedLife } from '../../../src/preserving/recipes/recipe-life.ts';
-import { itemById, items, retiredItems } from '../../queries/household/items.ts';
-import { canners } from '../../queries/household/kitchen.ts';
-import { recipes, retiredRecipes, supplies } from '../../queries/household/recipes.ts';
+import { itemById, itemsOf, retiredItems } from '../../queries/household/items.ts';
+import { cannersOf } from '../../queries/household/kitchen.ts';
+import { recipesOf, retiredRecipes, suppliesOf } from '../../queries/household/recipes.ts';
 import { shelfByItem } from '../../queries/shelf/shelf.ts';
-import { guesses } from '../../queries/year/guesses.ts';
-import { sources } from '../../queries/year/harvest.ts';
-import { shopPacks } from '../../queries/year/targets.ts';
+import { guessesOf } from '../../queries/year/guesses.ts';
+import { sourcesOf } from '../../queries/year/harvest.ts';
+import { shopPacksOf } from '../../queries/year/targets.ts';
 import type { ItemPicture } from './present-item.ts';
 import type { ItemsPicture } from './present-items.ts';
 
@@ -20,35 +20,35 @@ import type { ItemsPicture } from './present-items.ts';
 export async function itemsPicture(request: FastifyRequest): Promise<ItemsPicture> {
   const { household, today, reading } = request;
   const { db, reference } = request.server;
-  const [kept, retired, shelf, own, packs, used, from, guessed, pots] = await Promise.all([
-    items(db, household.id),
+  const [items, retired, shelf, recipes, packs, used, sources, guessed, canners] = await Promise.all([
+    itemsOf(db, household.id),
     retiredItems(db, household.id),
     shelfByItem(db, household.id),
-    recipes(db, household.id),
-    shopPacks(db, household.id),
-    supplies(db, household.id),
-    sources(db, household.id),
-    guesses(db, household.id),
-    canners(db, household.id),
+    recipesOf(db, household.id),
+    shopPacksOf(db, household.id),
+    suppliesOf(db, household.id),
+    sourcesOf(db, household.id),
+    guessesOf(db, household.id),
+    cannersOf(db, household.id),
   ]);
-  const here = recipesHere(own, {
+  const here = recipesHere(recipes, {
     household,
-    canners: pots,
-    items: kept,
+    canners,
+    items,
     weeks: [weekOf(today)],
     asOf: today,
     sessionWeekday: 6,
     reference,
   });
   return {
-    items: kept,
+    items,
     retired,
     unitsLeft: new Map(shelf.map(({ item, units }) => [item.id, units])),
-    recipes: own,
+    recipes,
     leftOut: here.leftOut,
     packs,
     supplies: used,
-    sources: from,
+    sources,
     guesses: guessed,
     reference,
     reading,
@@ -59,10 +59,10 @@ export async function itemsPicture(request: FastifyRequest): Promise<ItemsPictur
 export async function itemPicture(request: FastifyRequest, itemId: string): Promise<ItemPicture> {
   const { household, reading } = request;
   const { db, reference } = request.server;
-  const [all, item, pots, unused] = await Promise.all([
+  const [all, item, canners, unused] = await Promise.all([
     itemsPicture(request),
     itemById(db, household.id, itemId),
-    canners(db, household.id),
+    cannersOf(db, household.id),
     retiredRecipes(db, household.id),
   ]);
   if (item === null) throw new ShelfwardError('not-found', `itemPicture: no item ${itemId}`);
@@ -74,7 +74,7 @@ export async function itemPicture(request: FastifyRequest, itemId: string): Prom
     leftOut: all.leftOut,
     packs: all.packs.get(item.id) ?? [],
     supplies: all.supplies,
-    canners: pots,
+    canners,
     guesses: all.guesses,
     copies: new Map(
       all.recipes.flatMap((recipe) => {

@@ -19,7 +19,7 @@ import { NewPreservePage } from '../../../views/pages/items/new-preserve-page.ts
 import { NewStaplePage } from '../../../views/pages/items/new-staple-page.tsx';
 import { RecipeListPage } from '../../../views/pages/items/recipe-list-page.tsx';
 import { itemById } from '../../queries/household/items.ts';
-import { canners } from '../../queries/household/kitchen.ts';
+import { cannersOf } from '../../queries/household/kitchen.ts';
 import { addPreserve, addStaple, type FirstUse } from '../../records/household/items.ts';
 import { keepRecipe } from '../../records/household/recipes.ts';
 import { supplyGuessFor } from '../../reference/first-year.ts';
@@ -148,8 +148,8 @@ async function itemNamed(request: FastifyRequest, itemId: string): Promise<Item>
 }
 
 async function placeOf(request: FastifyRequest) {
-  const pots = await canners(request.server.db, request.household.id);
-  return canningPlace(request.household, pots, request.today);
+  const canners = await cannersOf(request.server.db, request.household.id);
+  return canningPlace(request.household, canners, request.today);
 }
 
 async function keptOf(

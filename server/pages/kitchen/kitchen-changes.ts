@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { bounds } from '../../../shared/bounds.ts';
 import { fahrenheitFrom, litresPerQuart } from '../../../shared/measures.ts';
 import type { Outcome } from '../../../shared/problems.ts';
+import { decisionForm } from '../../../shared/schemas/decision.ts';
 import {
   choiceField,
   dateField,
@@ -11,7 +12,6 @@ import {
   optionalTextField,
   readForm,
 } from '../../../shared/schemas/form-fields.ts';
-import { keptForm } from '../../../shared/schemas/kept.ts';
 import {
   cannerForm,
   daysOffForm,
@@ -321,9 +321,9 @@ export const kitchenChanges: readonly KitchenChange[] = [
       fields: ['recipeId', 'dayInWeek', 'decision', 'batches'],
       renamed: { week: 'dayInWeek' },
     },
-    readingWeek(keptForm, keepDecision),
+    readingWeek(decisionForm, keepDecision),
     ':recipe/:week',
-    reading(keptForm, keepDecision, (_request, { recipe, week }) => ({
+    reading(decisionForm, keepDecision, (_request, { recipe, week }) => ({
       recipeId: recipe,
       week,
       decision: 'free',

@@ -1,6 +1,6 @@
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
-import type { KeptDecision } from '../../../src/household/decision.ts';
+import type { BatchDecision } from '../../../src/household/decision.ts';
 import type { Household } from '../../../src/household/household.ts';
 import type {
   Canner,
@@ -30,7 +30,7 @@ export interface KitchenPicture {
   readonly places: readonly Place[];
   /** Regions whose harvest seasons are published. */
   readonly regions: readonly Choice[];
-  readonly kept: readonly KeptDecision[];
+  readonly kept: readonly BatchDecision[];
   readonly recipes: readonly Recipe[];
   /** Recipes that cannot be planned here, with the rules in their way. */
   readonly leftOut: readonly LeftOutRecipe[];

@@ -1,19 +1,19 @@
 import type { FastifyRequest } from 'fastify';
 import { weekOf } from '../../../shared/week.ts';
 import { recipesHere } from '../../../src/planning/year/planned-recipes.ts';
-import { items } from '../../queries/household/items.ts';
+import { itemsOf } from '../../queries/household/items.ts';
 import {
-  canners,
-  daysOff,
-  jarStock,
-  kitchenHours,
-  lidStock,
-  places,
-  seasonFund,
+  cannersOf,
+  daysOffOf,
+  jarStockOf,
+  kitchenHoursOf,
+  lidStockOf,
+  placesOf,
+  seasonFundOf,
 } from '../../queries/household/kitchen.ts';
-import { recipes } from '../../queries/household/recipes.ts';
+import { recipesOf } from '../../queries/household/recipes.ts';
 import { unfitValues } from '../../queries/household/unfit-values.ts';
-import { keptDecisions } from '../../queries/year/plans.ts';
+import { decisionsOf } from '../../queries/year/plans.ts';
 import { regionNames } from '../../words/regions.ts';
 import type { KitchenPicture } from './kitchen-picture.ts';
 
@@ -21,36 +21,37 @@ import type { KitchenPicture } from './kitchen-picture.ts';
 export async function kitchenPicture(request: FastifyRequest): Promise<KitchenPicture> {
   const { household, today, reading } = request;
   const { db, reference } = request.server;
-  const [own, hours, off, fund, jars, lids, stands, kept, book, things, unfit] = await Promise.all([
-    canners(db, household.id),
-    kitchenHours(db, household.id),
-    daysOff(db, household.id),
-    seasonFund(db, household.id),
-    jarStock(db, household.id),
-    lidStock(db, household.id),
-    places(db, household.id),
-    keptDecisions(db, household.id),
-    recipes(db, household.id),
-    items(db, household.id),
-    unfitValues(db, household.id),
-  ]);
+  const [canners, hours, daysOff, fund, jars, lids, places, decisions, recipes, items, unfit] =
+    await Promise.all([
+      cannersOf(db, household.id),
+      kitchenHoursOf(db, household.id),
+      daysOffOf(db, household.id),
+      seasonFundOf(db, household.id),
+      jarStockOf(db, household.id),
+      lidStockOf(db, household.id),
+      placesOf(db, household.id),
+      decisionsOf(db, household.id),
+      recipesOf(db, household.id),
+      itemsOf(db, household.id),
+      unfitValues(db, household.id),
+    ]);
   return {
     household,
     processTimes: reference.processTimes,
-    canners: own,
+    canners,
     hours,
-    daysOff: off,
+    daysOff,
     fund,
     jars,
     lids,
-    places: stands,
+    places,
     regions: regionNames(reference.harvestWindows),
-    kept,
-    recipes: book,
-    leftOut: recipesHere(book, {
+    kept: decisions,
+    recipes,
+    leftOut: recipesHere(recipes, {
       household,
-      canners: own,
-      items: things,
+      canners,
+      items,
       weeks: [weekOf(today)],
       asOf: today,
       sessionWeekday: hours.sessionWeekday,

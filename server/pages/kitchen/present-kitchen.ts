@@ -3,7 +3,7 @@ import { decimalSignOf } from '../../../shared/typed-number.ts';
 import { weekOf } from '../../../shared/week.ts';
 import { fundIn } from '../../../src/planning/year/fund-ahead.ts';
 import { altitudeEcho, seenAltitude } from '../../../src/preserving/lookup/altitude-echo.ts';
-import { bestQuality, publishedHomeCannedDays } from '../../../src/shelf/best-quality.ts';
+import { bestQualityOf, publishedHomeCannedDays } from '../../../src/shelf/best-quality.ts';
 import type { AltitudeFormProps } from '../../../views/pages/kitchen/altitude-form.tsx';
 import type { FormState } from '../../../views/pages/kitchen/form-state.ts';
 import type { SeasonFundValues } from '../../../views/pages/kitchen/fund-form.tsx';
@@ -171,7 +171,7 @@ function presentStorage({ household, today, reading }: KitchenPicture, state: St
       storageTemperatureF === null
         ? 'How warm it is was not said; the published keeping times are used, which hold at 50 to 70 °F (10 to 21 °C).'
         : `For what is canned: ${withCelsius(
-            bestQuality({
+            bestQualityOf({
               putUpOn: today,
               publishedDays: publishedHomeCannedDays,
               warmthRule: 'canned',

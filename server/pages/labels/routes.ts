@@ -12,7 +12,7 @@ import { formatDate } from '../../../views/words/format.ts';
 import { addressHere } from '../../plugins/app/own-name.ts';
 import { itemsOnShelf } from '../../queries/household/items.ts';
 import { labelGrid } from '../../queries/shelf/label-grid.ts';
-import { lots } from '../../queries/shelf/shelf.ts';
+import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { setLabelGrid } from '../../records/household/label-grid.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { labelSheetStyle, presentLabel, sheetsOf } from '../../words/label-sheet.ts';
@@ -74,11 +74,11 @@ const labels: FastifyPluginAsync = async (app) => {
       const text = asked.problems.map(({ message }) => message).join(' ');
       return sendPage(request, reply, { tone: 'problem', text }, null, 422);
     }
-    const [standing, kept] = await Promise.all([lots(app.db, id, { empty: true }), itemsOnShelf(app.db, id)]);
+    const [lots, items] = await Promise.all([lotsOf(app.db, id, { empty: true }), itemsOnShelf(app.db, id)]);
     const address = grid.address === '' ? addressHere(request) : grid.address;
     const all = asked.value.counts.flatMap(({ lotId, labels: count }) => {
-      const lot = standing.find((one) => one.id === lotId);
-      const item = kept.find((one) => one.id === lot?.itemId);
+      const lot = lots.find((one) => one.id === lotId);
+      const item = items.find((one) => one.id === lot?.itemId);
       if (!lot || !item) return [];
       return new Array<ReturnType<typeof presentLabel>>(count).fill(
         presentLabel(item, lot, address, request.reading),
@@ -143,7 +143,7 @@ async function sendPage(
 ): Promise<FastifyReply> {
   const { db } = request.server;
   const { id } = request.household;
-  const [grid, standing, kept] = await Promise.all([labelGrid(db, id), lots(db, id), itemsOnShelf(db, id)]);
+  const [grid, lots, items] = await Promise.all([labelGrid(db, id), lotsOf(db, id), itemsOnShelf(db, id)]);
   const stands = Object.fromEntries(Object.entries(grid).map(([name, value]) => [name, String(value)]));
   const newSince = addDays(request.today, -newDays);
   return reply.page(
@@ -157,10 +157,10 @@ async function sendPage(
         values: { ...stands, ...sentBack?.values } as LabelGridValues,
         problems: sentBack?.problems ?? noProblems,
       },
-      lots: standing
+      lots: lots
         .toSorted((one, other) => (one.madeOn > other.madeOn ? -1 : one.madeOn < other.madeOn ? 1 : 0))
         .flatMap((lot) => {
-          const item = kept.find((one) => one.id === lot.itemId);
+          const item = items.find((one) => one.id === lot.itemId);
           return item === undefined
             ? []
             : [

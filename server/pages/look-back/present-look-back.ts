@@ -2,7 +2,7 @@ import { asCents, sumCents } from '../../../shared/money.ts';
 import { addDays } from '../../../shared/week.ts';
 import type { ForecastRecord } from '../../../src/consumption/forecast-record.ts';
 import type { ItemLookBack, LookBack, PlanRecord, PlantsToGrow } from '../../../src/look-back/look-back.ts';
-import type { KeptPlan } from '../../../src/planning/kept-plan.ts';
+import type { StoredPlan } from '../../../src/planning/stored-plan.ts';
 import type { ItemAccount } from '../../../src/shelf/account.ts';
 import type {
   AcceptProps,
@@ -29,7 +29,7 @@ import { amountOf } from '../../words/shelf-units.ts';
 export interface LookBackSetting {
   readonly reading: Reading;
   readonly keys: () => FormKeys;
-  readonly plan: KeptPlan | null;
+  readonly plan: StoredPlan | null;
   readonly names: PlannedNames;
 }
 
@@ -218,7 +218,7 @@ const plantLine = (plants: PlantsToGrow, reading: Reading): PlantLine => ({
   why: `${formatQuantity(plants.lbWanted, 'lb', reading)} wanted, ${formatQuantity(plants.lbPerPlant, 'lb', reading)} a plant`,
 });
 
-function lidsAndJars(plan: KeptPlan | null, names: PlannedNames): LookBackPageProps['toBuy'] {
+function lidsAndJars(plan: StoredPlan | null, names: PlannedNames): LookBackPageProps['toBuy'] {
   const bought = (plan?.plan.weeks ?? [])
     .flatMap(({ purchases }) => purchases)
     .filter(({ kind }) => kind === 'jars' || kind === 'lids');

@@ -6,7 +6,7 @@ import { readForm } from '../../../shared/schemas/form-fields.ts';
 import { type LookBack, lookBack, twelveMonthsTo } from '../../../src/look-back/look-back.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { Accept, LookBackPage } from '../../../views/pages/look-back/look-back-page.tsx';
-import { batchResults } from '../../queries/canning/batch-results.ts';
+import { batchResultsOf } from '../../queries/canning/batch-results.ts';
 import { oldestPlan } from '../../queries/year/oldest-plan.ts';
 import { paidByItem } from '../../queries/year/year-money.ts';
 import { setHandTarget } from '../../records/year/targets.ts';
@@ -81,7 +81,7 @@ async function looked(request: FastifyRequest): Promise<{ picture: YearPicture; 
   if (known) return { picture, back: await known };
   const span = twelveMonthsTo(picture.asOf);
   const looking = Promise.all([
-    batchResults(db, id, { from: span.from, to: picture.asOf }),
+    batchResultsOf(db, id, { from: span.from, to: picture.asOf }),
     paidByItem(db, id, span),
     oldestPlan(db, id),
   ]).then(([results, paid, oldest]) => lookBack(picture, span, { results, paid, oldestPlan: oldest }));

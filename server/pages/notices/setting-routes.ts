@@ -18,7 +18,7 @@ import {
   mailWish,
   mostTrialsADay,
 } from '../../queries/notices/letters.ts';
-import { noticeSettings } from '../../queries/notices/notice-settings.ts';
+import { noticeSettingsOf } from '../../queries/notices/notice-settings.ts';
 import { tryLetterAgain, writeLetter } from '../../records/notices/letters.ts';
 import { askAgain } from '../../records/notices/mail-confirmation.ts';
 import {
@@ -160,7 +160,7 @@ async function sendSettings(
   const { db } = request.server;
   const { id } = request.household;
   const [{ leadDays }, wish, asked, written] = await Promise.all([
-    noticeSettings(db, id),
+    noticeSettingsOf(db, id),
     mailWish(db, id),
     addressToConfirm(db, id),
     letters(db, id, lettersShown),

@@ -11,9 +11,9 @@ import { LotPage } from '../../../views/pages/set-aside/lot-page.tsx';
 import { SetAsidePage } from '../../../views/pages/set-aside/set-aside-page.tsx';
 import { type FieldProblems, noProblems } from '../../../views/parts/form.tsx';
 import { itemById, itemsOnShelf } from '../../queries/household/items.ts';
-import { canners, places } from '../../queries/household/kitchen.ts';
+import { cannersOf, placesOf } from '../../queries/household/kitchen.ts';
 import { lotEvidence } from '../../queries/shelf/evidence.ts';
-import { lots } from '../../queries/shelf/shelf.ts';
+import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { moveLots } from '../../records/shelf/move-lots.ts';
 import { discardAside, release, setAside } from '../../records/shelf/set-aside.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
@@ -129,22 +129,22 @@ async function sendPage(
 ): Promise<FastifyReply> {
   const { db } = request.server;
   const { id } = request.household;
-  const [standing, kept, own] = await Promise.all([lots(db, id), itemsOnShelf(db, id), canners(db, id)]);
+  const [lots, items, canners] = await Promise.all([lotsOf(db, id), itemsOnShelf(db, id), cannersOf(db, id)]);
   return reply.page(
     SetAsidePage,
     {
       frame: await reply.frame(message),
-      aside: standing
+      aside: lots
         .filter((lot) => lot.setAside !== null)
         .flatMap((lot) => {
-          const item = kept.find((one) => one.id === lot.itemId);
+          const item = items.find((one) => one.id === lot.itemId);
           return item ? [presentAside(item, lot, reply.formKeys(), request.reading)] : [];
         }),
       canner: {
         keys: reply.formKeys(),
         choices: [
           { value: '', words: 'Choose a canner' },
-          ...own.map((canner) => ({ value: canner.id, words: canner.name })),
+          ...canners.map((canner) => ({ value: canner.id, words: canner.name })),
         ],
         values,
         problems,
@@ -163,14 +163,14 @@ async function sendLot(
 ): Promise<FastifyReply> {
   const { db } = request.server;
   const { household, reading } = request;
-  const [lot] = await lots(db, household.id, { lotId: request.params.lot, empty: true });
+  const [lot] = await lotsOf(db, household.id, { lotId: request.params.lot, empty: true });
   const item = lot && (await itemById(db, household.id, lot.itemId));
   if (!lot || !item) throw new ShelfwardError('not-found', `sendLot: no lot ${request.params.lot}`);
-  const [[evidence], stands] = await Promise.all([
+  const [[evidence], places] = await Promise.all([
     lotEvidence(db, household.id, lot.id),
-    places(db, household.id),
+    placesOf(db, household.id),
   ]);
-  const others = stands.filter(({ id }) => id !== lot.place?.id);
+  const others = places.filter(({ id }) => id !== lot.place?.id);
   return reply.page(
     LotPage,
     {

@@ -1,8 +1,8 @@
 import type { FastifyRequest } from 'fastify';
 import { itemsOnShelf } from '../../queries/household/items.ts';
-import { canners } from '../../queries/household/kitchen.ts';
-import { recipes, supplies } from '../../queries/household/recipes.ts';
-import { sources } from '../../queries/year/harvest.ts';
+import { cannersOf } from '../../queries/household/kitchen.ts';
+import { recipesOf, suppliesOf } from '../../queries/household/recipes.ts';
+import { sourcesOf } from '../../queries/year/harvest.ts';
 import type { PlannedNames } from '../../words/planned-words.ts';
 
 /** The names a plan's ids stand for in the household that asks. */
@@ -11,10 +11,10 @@ export async function plannedNames(request: FastifyRequest): Promise<PlannedName
   const { id } = request.household;
   const [allItems, allRecipes, allSources, allSupplies, allCanners] = await Promise.all([
     itemsOnShelf(db, id),
-    recipes(db, id),
-    sources(db, id),
-    supplies(db, id),
-    canners(db, id),
+    recipesOf(db, id),
+    sourcesOf(db, id),
+    suppliesOf(db, id),
+    cannersOf(db, id),
   ]);
   return {
     items: allItems,

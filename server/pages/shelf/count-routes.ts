@@ -8,7 +8,7 @@ import type { ItemOnShelf } from '../../../src/household/lot.ts';
 import { CountItemPage, CountOverviewPage } from '../../../views/pages/shelf/count-pages.tsx';
 import { type FieldProblems, noProblems } from '../../../views/parts/form.tsx';
 import { shelfByItem } from '../../queries/shelf/shelf.ts';
-import { shelfCounts } from '../../queries/shelf/shelf-counts.ts';
+import { shelfCountsOf } from '../../queries/shelf/shelf-counts.ts';
 import { countShelf } from '../../records/shelf/count-shelf.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { neverTapped } from '../../words/never-tapped.ts';
@@ -78,7 +78,7 @@ async function countingOf(request: FastifyRequest): Promise<Counting> {
   const { db } = request.server;
   const [shelf, all] = await Promise.all([
     shelfByItem(db, request.household.id),
-    shelfCounts(db, request.household.id, request.today),
+    shelfCountsOf(db, request.household.id, request.today),
   ]);
   return { walk: walkingOrder(shelf), counts: new Map(all.map((count) => [count.itemId, count])) };
 }

@@ -6,8 +6,8 @@ import { purchaseForm } from '../../../shared/schemas/shelf/purchase.ts';
 import { putUpForm } from '../../../shared/schemas/shelf/put-up.ts';
 import { PutUpPage, type PutUpValues } from '../../../views/pages/shelf/put-up-page.tsx';
 import { type FieldProblems, noProblems } from '../../../views/parts/form.tsx';
-import { items } from '../../queries/household/items.ts';
-import { places } from '../../queries/household/kitchen.ts';
+import { itemsOf } from '../../queries/household/items.ts';
+import { placesOf } from '../../queries/household/kitchen.ts';
 import { buy } from '../../records/shelf/buy.ts';
 import { putUp } from '../../records/shelf/put-up.ts';
 import { receive } from '../../records/shelf/receive.ts';
@@ -21,8 +21,8 @@ const blankQuery = z.object({ item: z.string().max(80).catch('') });
 const lots: FastifyPluginAsync = async (app) => {
   app.get('/shelf/put-up', async (request, reply) => {
     const { item } = blankQuery.parse(request.query);
-    const kept = await items(app.db, request.household.id);
-    const chosen = kept.find(({ id }) => id === item);
+    const items = await itemsOf(app.db, request.household.id);
+    const chosen = items.find(({ id }) => id === item);
 
     return sendForm(request, reply, blankPutUp(chosen, request.today), noProblems, 200);
   });
@@ -66,13 +66,13 @@ async function sendForm(
   status: number,
 ): Promise<FastifyReply> {
   const { db } = request.server;
-  const [kept, stands] = await Promise.all([
-    items(db, request.household.id),
-    places(db, request.household.id),
+  const [items, places] = await Promise.all([
+    itemsOf(db, request.household.id),
+    placesOf(db, request.household.id),
   ]);
   return reply.page(
     PutUpPage,
-    { frame: await reply.frame(), form: presentPutUp(kept, stands, reply.formKeys(), values, problems) },
+    { frame: await reply.frame(), form: presentPutUp(items, places, reply.formKeys(), values, problems) },
     status,
   );
 }

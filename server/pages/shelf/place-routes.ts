@@ -5,8 +5,8 @@ import { moveForm } from '../../../shared/schemas/shelf/move.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { PlacesPage } from '../../../views/pages/shelf/places-page.tsx';
 import { itemsOnShelf } from '../../queries/household/items.ts';
-import { places } from '../../queries/household/kitchen.ts';
-import { lots } from '../../queries/shelf/shelf.ts';
+import { placesOf } from '../../queries/household/kitchen.ts';
+import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { moveLots } from '../../records/shelf/move-lots.ts';
 import { presentPlaces } from '../../words/places.ts';
 import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
@@ -51,9 +51,9 @@ async function sendPlaces(
   const { db } = request.server;
   const { household, reading } = request;
   const keys = () => reply.formKeys();
-  const [stands, standing, kept, picture] = await Promise.all([
-    places(db, household.id),
-    lots(db, household.id),
+  const [places, lots, items, picture] = await Promise.all([
+    placesOf(db, household.id),
+    lotsOf(db, household.id),
     itemsOnShelf(db, household.id),
     shelfPicture(request),
   ]);
@@ -62,7 +62,7 @@ async function sendPlaces(
     {
       frame: await reply.frame(message),
       undo: presentUndo(picture, keys, 'page'),
-      places: presentPlaces({ stands, standing, kept, reading, keys }),
+      places: presentPlaces({ places, lots, items, reading, keys }),
     },
     status,
   );

@@ -5,7 +5,7 @@ import type { ItemYear } from '../../../src/planning/year/item-year.ts';
 import type { DoorLine, DoorSheetPageProps } from '../../../views/pages/shelf/door-sheet-page.tsx';
 import { familyWords, formatDate, formatNumber } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import type { KeptBack } from '../../queries/year/promises.ts';
+import type { PromisedUnits } from '../../queries/year/promises.ts';
 import type { YearPicture } from '../../year/year-picture.ts';
 import { piecesInBook } from './present-count.ts';
 
@@ -18,7 +18,7 @@ export interface DoorSetting {
   readonly today: CalendarDate;
   readonly reading: Reading;
   readonly householdName: string;
-  readonly promisedByItem: ReadonlyMap<string, KeptBack>;
+  readonly promisedByItem: ReadonlyMap<string, PromisedUnits>;
 }
 
 /** What stands there and how far it has to reach, family by family, as a person walks the shelf. */
@@ -57,7 +57,7 @@ function doorLine(shelf: ItemOnShelf, year: ItemYear | undefined, setting: DoorS
   };
 }
 
-const promisedWords = (promised: KeptBack | undefined, reading: Reading): string[] =>
+const promisedWords = (promised: PromisedUnits | undefined, reading: Reading): string[] =>
   promised === undefined ? [] : [`${formatNumber(promised.units, reading)} promised`];
 
 /** What is bought can be had any week; what is made has to reach to its next season. */

@@ -13,7 +13,7 @@ import type { FormKeys } from '../../../views/parts/form.tsx';
 import { familyWords, formatDay, formatNumber } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import type { OpenConflict } from '../../queries/shelf/conflicts.ts';
-import type { KeptBack } from '../../queries/year/promises.ts';
+import type { PromisedUnits } from '../../queries/year/promises.ts';
 import { presentUndoAction, undoable } from '../../words/ledger-lines.ts';
 import { type ItemOutlook, presentStock, urgencyOf } from './present-stock.ts';
 import { presentSuspect } from './present-suspect-jar.ts';
@@ -23,7 +23,7 @@ import { presentTake, type TakenBy, type TakeTypedText } from './present-take.ts
 export interface ShelfPicture {
   readonly shelf: readonly ItemOnShelf[];
   readonly outlookByItem: ReadonlyMap<ItemId, ItemOutlook>;
-  readonly promisedByItem: ReadonlyMap<ItemId, KeptBack>;
+  readonly promisedByItem: ReadonlyMap<ItemId, PromisedUnits>;
   /** How acid each item is; null for what is not kept in sealed jars. */
   readonly acidityByItem: ReadonlyMap<ItemId, SuspectJar['acidity'] | null>;
   readonly entries: readonly Entry[];

@@ -5,7 +5,7 @@ import type { FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
 import { noProblems } from '../../../views/parts/form.tsx';
 import { formatDate, formatWeekday } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import { type KeptBack, unpromisedUnits } from '../../queries/year/promises.ts';
+import { type PromisedUnits, unpromisedUnits } from '../../queries/year/promises.ts';
 import { amountOf, figureAndUnit, pieceWords } from '../../words/shelf-units.ts';
 
 /** Whose shelf a page shows and who looks at it: a take that waits on a device stays theirs. */
@@ -24,7 +24,7 @@ export interface TakeSetting {
   readonly keys: FormKeys;
   readonly answers: 'row' | 'page';
   readonly takenBy: TakenBy;
-  readonly promised: KeptBack | null;
+  readonly promised: PromisedUnits | null;
   /** The lot a person chose instead of the one whose turn it is. */
   readonly pickedLot: string | null;
   readonly typed: TakeTypedText | null;
@@ -85,10 +85,14 @@ function lotToTake(shelf: ItemOnShelf, { today, pickedLot }: TakeSetting): LotOn
 }
 
 /** Nothing of it may be taken but for what was promised. */
-const isAllPromised = (shelf: ItemOnShelf, promised: KeptBack | null): boolean =>
+const isAllPromised = (shelf: ItemOnShelf, promised: PromisedUnits | null): boolean =>
   promised !== null && unpromisedUnits(shelf.item, shelf.lots, promised) < 1e-9;
 
-function promiseWords(shelf: ItemOnShelf, promised: KeptBack, reading: Reading): TakeFormProps['promise'] {
+function promiseWords(
+  shelf: ItemOnShelf,
+  promised: PromisedUnits,
+  reading: Reading,
+): TakeFormProps['promise'] {
   const day = formatDate(promised.until, reading);
   const spare = unpromisedUnits(shelf.item, shelf.lots, promised);
   const kept = amountOf(shelf.item, promised.units, reading);

@@ -3,9 +3,9 @@ import { z } from 'zod';
 import { ShelfwardError } from '../../../shared/problems.ts';
 import { ShelfItemPage } from '../../../views/pages/shelf/shelf-item-page.tsx';
 import { ShelfPage } from '../../../views/pages/shelf/shelf-page.tsx';
-import { ledger } from '../../queries/shelf/ledger.ts';
+import { ledgerOf } from '../../queries/shelf/ledger.ts';
 import { openJarsOf } from '../../queries/shelf/open-jars.ts';
-import { lots } from '../../queries/shelf/shelf.ts';
+import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { mayKeepShelf, sayWhetherKept } from '../shared/own-device.ts';
 import { shelfMessage } from './messages.ts';
 import { presentShelfItem } from './present-item.ts';
@@ -40,7 +40,7 @@ const shelf: FastifyPluginAsync = async (app) => {
     const picture = await shelfPicture(request);
     const item = itemOn(picture.shelf, request.params.item);
     const [history, open] = await Promise.all([
-      ledger(app.db, request.household.id, { itemId: item.item.id }),
+      ledgerOf(app.db, request.household.id, { itemId: item.item.id }),
       openJarsOf(app.db, request.household.id, request.today, item.item.id),
     ]);
 
@@ -57,7 +57,7 @@ const shelf: FastifyPluginAsync = async (app) => {
 
   // What a label's code leads to: the item's page, offering that batch.
   app.get<{ Params: { lot: string } }>('/shelf/lots/:lot', async (request, reply) => {
-    const [lot] = await lots(app.db, request.household.id, { lotId: request.params.lot, empty: true });
+    const [lot] = await lotsOf(app.db, request.household.id, { lotId: request.params.lot, empty: true });
     if (!lot) throw new ShelfwardError('not-found', `shelf: no lot ${request.params.lot}`);
 
     return reply.redirect(`/shelf/${lot.itemId}?lot=${lot.id}`);

@@ -2,11 +2,11 @@ import type { FastifyRequest } from 'fastify';
 import { ShelfwardError } from '../../../shared/problems.ts';
 import type { ItemOnShelf } from '../../../src/household/lot.ts';
 import { acidityOf } from '../../../src/preserving/recipes/item-acidity.ts';
-import { recipes } from '../../queries/household/recipes.ts';
+import { recipesOf } from '../../queries/household/recipes.ts';
 import { openConflicts } from '../../queries/shelf/conflicts.ts';
 import { recentEntries } from '../../queries/shelf/ledger.ts';
 import { shelfByItem } from '../../queries/shelf/shelf.ts';
-import { keptBackByItem } from '../../queries/year/promises.ts';
+import { promisedByItem } from '../../queries/year/promises.ts';
 import { outlookByItem } from './outlook.ts';
 import type { ShelfPicture } from './present-shelf.ts';
 
@@ -17,21 +17,21 @@ const entriesLookedAt = 12;
 export async function shelfPicture(request: FastifyRequest): Promise<ShelfPicture> {
   const { db, now, reference } = request.server;
   const { id } = request.household;
-  const [shelf, entries, promisedByItem, outlook, book, conflicts] = await Promise.all([
+  const [shelf, entries, promised, outlook, recipes, conflicts] = await Promise.all([
     shelfByItem(db, id),
     recentEntries(db, id, entriesLookedAt),
-    keptBackByItem(db, id, request.today),
+    promisedByItem(db, id, request.today),
     outlookByItem(request),
-    recipes(db, id),
+    recipesOf(db, id),
     openConflicts(db, id),
   ]);
   return {
     shelf,
     entries,
     conflicts,
-    promisedByItem,
+    promisedByItem: promised,
     outlookByItem: outlook,
-    acidityByItem: new Map(shelf.map(({ item }) => [item.id, acidityOf(item, book, reference)])),
+    acidityByItem: new Map(shelf.map(({ item }) => [item.id, acidityOf(item, recipes, reference)])),
     takenBy: {
       household: id,
       person: request.person?.id ?? '',

@@ -9,7 +9,7 @@ import { ShelfItemPage } from '../../../views/pages/shelf/shelf-item-page.tsx';
 import { ShelfPage } from '../../../views/pages/shelf/shelf-page.tsx';
 import { ShelfRow } from '../../../views/pages/shelf/shelf-row.tsx';
 import { TakeAnswer } from '../../../views/pages/shelf/take-answer.tsx';
-import { ledger } from '../../queries/shelf/ledger.ts';
+import { ledgerOf } from '../../queries/shelf/ledger.ts';
 import { openJarsOf } from '../../queries/shelf/open-jars.ts';
 import { shelfByItem } from '../../queries/shelf/shelf.ts';
 import { take } from '../../records/shelf/take.ts';
@@ -126,7 +126,7 @@ async function sendBack(
   if (sentText(request, 'answers') === 'page') {
     const pickedLot = sentText(request, 'picked') === '' ? null : sentText(request, 'lotId');
     const { db } = request.server;
-    const history = await ledger(db, request.household.id, { itemId: item.item.id });
+    const history = await ledgerOf(db, request.household.id, { itemId: item.item.id });
     const open = await openJarsOf(db, request.household.id, request.today, item.item.id);
     const props = presentShelfItem(picture, item, history, { pickedLot, before: null, open, keys, typed });
     return reply.page(ShelfItemPage, { frame: await reply.frame(), ...props }, status);

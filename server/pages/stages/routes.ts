@@ -6,7 +6,7 @@ import { stagesHere } from '../../../src/preserving/stages/stages-here.ts';
 import { StagesPage } from '../../../views/pages/stages/stages-page.tsx';
 import { StagesPaperPage } from '../../../views/pages/stages/stages-paper-page.tsx';
 import { formatDate } from '../../../views/words/format.ts';
-import { recipes } from '../../queries/household/recipes.ts';
+import { recipesOf } from '../../queries/household/recipes.ts';
 import {
   beginBatches,
   beginStage,
@@ -16,7 +16,7 @@ import {
 } from '../../records/canning/stages.ts';
 import { presentStages } from '../../words/stages.ts';
 import { batchDaysNow } from '../../year/batch-days-now.ts';
-import { preparations } from '../../year/preparations.ts';
+import { preparationsOf } from '../../year/preparations.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 import { presentPaperBatch } from './present-paper.ts';
 
@@ -83,20 +83,22 @@ async function sendStages(
 ): Promise<FastifyReply> {
   const { db, reference, now } = request.server;
   const { household, reading } = request;
-  const [own, known, batches] = await Promise.all([
-    recipes(db, household.id),
-    preparations(db, household.id),
+  const [recipes, preparations, batches] = await Promise.all([
+    recipesOf(db, household.id),
+    preparationsOf(db, household.id),
     batchDaysNow(db, household, request.today, reference),
   ]);
-  const staged = own.filter((recipe) => recipe.process !== null && stagesHere(recipe, reference).length > 0);
+  const staged = recipes.filter(
+    (recipe) => recipe.process !== null && stagesHere(recipe, reference).length > 0,
+  );
   return reply.page(
     StagesPage,
     {
       frame: await reply.frame(),
       stages: presentStages(
         {
-          recipes: own,
-          preparations: known,
+          recipes,
+          preparations,
           batches,
           reference,
           timeZone: household.timeZone,

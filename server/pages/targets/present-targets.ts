@@ -3,7 +3,7 @@ import type { ItemUse } from '../../../src/consumption/items/item-use.ts';
 import type { TargetParts, YearlyTarget } from '../../../src/consumption/yearly-target.ts';
 import type { DeclaredUseSetting, ItemGroup } from '../../../src/household/appetite.ts';
 import type { Item } from '../../../src/household/item.ts';
-import type { LoadedYear } from '../../../src/planning/year/household-year.ts';
+import type { HouseholdYear } from '../../../src/planning/year/household-year.ts';
 import type { GroupTargetProps, GroupValues } from '../../../views/pages/targets/group-target.tsx';
 import type { TargetLine, TargetsPageProps } from '../../../views/pages/targets/targets-page.tsx';
 import { type FieldProblems, type FormKeys, noProblems } from '../../../views/parts/form.tsx';
@@ -28,7 +28,7 @@ export interface TargetsSentBack {
 }
 
 export function presentTargets(
-  loaded: LoadedYear,
+  loaded: HouseholdYear,
   reading: Reading,
   keys: () => FormKeys,
   sentBack: TargetsSentBack = {},
@@ -157,7 +157,7 @@ function madeOfWords({ parts, byHand, fromForecast }: YearlyTarget, reading: Rea
 
 /** A group with its wishes, and how its items' own targets stand against them. */
 export function presentGroup(
-  { facts, targetByItem, year }: LoadedYear,
+  { facts, targetByItem, year }: HouseholdYear,
   group: ItemGroup,
   reading: Reading,
   keys: FormKeys,

@@ -12,7 +12,7 @@ import { jarWishForm } from '../../../shared/schemas/jar-wish.ts';
 import { occasionForm } from '../../../shared/schemas/occasion.ts';
 import { recordedSinceForm } from '../../../shared/schemas/recorded-since.ts';
 import { seasonForm } from '../../../shared/schemas/season.ts';
-import { type LoadedYear, planningYearOf } from '../../../src/planning/year/household-year.ts';
+import { type HouseholdYear, planningYearOf } from '../../../src/planning/year/household-year.ts';
 import { jarAdvice } from '../../../src/preserving/recipes/jar-advice.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { DeclaredUse, type WhatIfProps } from '../../../views/pages/targets/declared-use.tsx';
@@ -24,7 +24,7 @@ import { wishForJars } from '../../records/year/jar-wishes.ts';
 import { addOccasion, removeOccasion } from '../../records/year/occasions.ts';
 import { sayRecordedSince } from '../../records/year/recorded-since.ts';
 import { declareSeason } from '../../records/year/season.ts';
-import { declareUse, setHandTarget } from '../../records/year/targets.ts';
+import { recordDeclaredUse, setHandTarget } from '../../records/year/targets.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { yearPicture } from '../../year/year-picture.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
@@ -69,7 +69,7 @@ const targets: FastifyPluginAsync = async (app) => {
       const whatIf = tryOut(request, picture, asked.value);
       return sendDeclared(request, reply, picture, {}, whatIf, 200);
     }
-    const outcome = asked.ok ? await declareUse(recordingOf(request), asked.value) : asked;
+    const outcome = asked.ok ? await recordDeclaredUse(recordingOf(request), asked.value) : asked;
     if (outcome.ok) return showSaved(request, reply, picture);
 
     const problems = fieldProblems(outcome.problems, declaredUseFields);
@@ -188,7 +188,7 @@ const targets: FastifyPluginAsync = async (app) => {
 
 export default targets;
 
-async function yearOfHousehold(request: FastifyRequest): Promise<LoadedYear> {
+async function yearOfHousehold(request: FastifyRequest): Promise<HouseholdYear> {
   const { db, reference } = request.server;
   return (await yearPicture(db, request.household.id, request.today, reference)).loaded;
 }

@@ -1,7 +1,7 @@
 import type { HarvestWindowRow } from '../../../shared/schemas/reference/harvest-window.ts';
 import type { ItemUse } from '../../../src/consumption/items/item-use.ts';
 import type { Item } from '../../../src/household/item.ts';
-import type { LoadedYear } from '../../../src/planning/year/household-year.ts';
+import type { HouseholdYear } from '../../../src/planning/year/household-year.ts';
 import type { JarAdviceHere, NoJarAdvice } from '../../../src/preserving/recipes/jar-advice.ts';
 import type { FieldProblems } from '../../../views/parts/form.tsx';
 import type { Reading } from '../../../views/words/reading.ts';
@@ -9,7 +9,7 @@ import type { Reading } from '../../../views/words/reading.ts';
 /** One item with everything its target is made from. */
 export interface TargetPicture {
   readonly item: Item;
-  readonly loaded: LoadedYear;
+  readonly loaded: HouseholdYear;
   readonly published: readonly HarvestWindowRow[];
   readonly reading: Reading;
   readonly jars: JarAdviceHere | NoJarAdvice;

@@ -1,21 +1,21 @@
 import type { RecipeId } from '../../../shared/ids.ts';
 import type { Outcome } from '../../../shared/problems.ts';
 import { addDays, type CalendarDate, daysBetween, weekHolding } from '../../../shared/week.ts';
-import type { KeptDecision } from '../../../src/household/decision.ts';
+import type { BatchDecision } from '../../../src/household/decision.ts';
 import type { Item } from '../../../src/household/item.ts';
 import type { KitchenHours } from '../../../src/household/kitchen.ts';
 import type { ItemOnShelf, LotOnShelf } from '../../../src/household/lot.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
-import { type CanningDay, canningDays } from '../../../src/planning/answer/canning-days.ts';
+import { canningDays, type DayOfWork } from '../../../src/planning/answer/canning-days.ts';
 import type { PassedSession } from '../../../src/planning/days/passed-sessions.ts';
 import { isOfSeveralDays } from '../../../src/planning/days/week-sessions.ts';
-import type { KeptPlan } from '../../../src/planning/kept-plan.ts';
 import type { PlannedPurchase, PlannedSession, PlannedWeek } from '../../../src/planning/plan.ts';
+import type { StoredPlan } from '../../../src/planning/stored-plan.ts';
 import { isLimited } from '../../../src/planning/year/fund-ahead.ts';
 import { pickAndBuyBy } from '../../../src/preserving/day/day-batch.ts';
 import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
 import { eatFirst } from '../../../src/shelf/eat-first.ts';
-import type { CanningDayProps, DecisionProps, MakeProps } from '../../../views/pages/week/canning-day.tsx';
+import type { DayOfWeekProps, DecisionProps, MakeProps } from '../../../views/pages/week/canning-day.tsx';
 import type {
   EatFirstRow,
   Errand,
@@ -53,12 +53,12 @@ import { presentProcess } from './process-line.ts';
 export interface WeekPicture {
   readonly today: CalendarDate;
   readonly reading: Reading;
-  readonly plan: KeptPlan | null;
+  readonly plan: StoredPlan | null;
   readonly hours: KitchenHours;
   readonly names: PlannedNames;
   readonly shelf: readonly ItemOnShelf[];
   readonly eatSoonDays: number;
-  readonly kept: readonly KeptDecision[];
+  readonly kept: readonly BatchDecision[];
   readonly formKeys: () => FormKeys;
   /** The published schedule of a recipe in this kitchen, the reason why there is none, or null when it is not canned. */
   /** The household's own name with the tested food beside it. */
@@ -78,7 +78,7 @@ interface Placed {
   readonly minutes: number;
 }
 
-const daysOf = (picture: WeekPicture, week: PlannedWeek): readonly CanningDay<Placed>[] =>
+const daysOf = (picture: WeekPicture, week: PlannedWeek): readonly DayOfWork<Placed>[] =>
   canningDays(
     week.sessions.map((session) => ({
       session,
@@ -96,7 +96,7 @@ const daysOf = (picture: WeekPicture, week: PlannedWeek): readonly CanningDay<Pl
   );
 
 /** What is done at the stove on which day of this week. */
-export const presentDays = (picture: WeekPicture): readonly CanningDayProps[] => {
+export const presentDays = (picture: WeekPicture): readonly DayOfWeekProps[] => {
   const week = plannedThisWeek(picture);
   if (week === null) return [];
   return daysOf(picture, week).map((day) => {

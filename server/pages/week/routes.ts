@@ -1,8 +1,8 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { type Outcome, refused } from '../../../shared/problems.ts';
+import { decisionForm, passedForm } from '../../../shared/schemas/decision.ts';
 import { readForm } from '../../../shared/schemas/form-fields.ts';
-import { keptForm, passedForm } from '../../../shared/schemas/kept.ts';
 import {
   addDays,
   type CalendarDate,
@@ -24,12 +24,12 @@ import type { Message } from '../../../views/layout/frame.ts';
 import { ThisWeekPage } from '../../../views/pages/week/this-week-page.tsx';
 import { firstDayOf, formatWeek } from '../../../views/words/format.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
-import { canningSessionOn, canningSessions } from '../../queries/canning/canning-sessions.ts';
-import { canners, kitchenHours } from '../../queries/household/kitchen.ts';
-import { noticeSettings } from '../../queries/notices/notice-settings.ts';
+import { canningSessionOn, canningSessionsOf } from '../../queries/canning/canning-sessions.ts';
+import { cannersOf, kitchenHoursOf } from '../../queries/household/kitchen.ts';
+import { noticeSettingsOf } from '../../queries/notices/notice-settings.ts';
 import { troublesOf } from '../../queries/notices/troubles.ts';
 import { shelfByItem } from '../../queries/shelf/shelf.ts';
-import { keptDecisions, weeksPlannedBy } from '../../queries/year/plans.ts';
+import { decisionsOf, weeksPlannedBy } from '../../queries/year/plans.ts';
 import { openSession } from '../../records/canning/canning-session.ts';
 import { noticesNow } from '../../records/notices/standing-notices.ts';
 import { answerPassed } from '../../records/year/answer-passed.ts';
@@ -77,8 +77,8 @@ const thisWeek: FastifyPluginAsync = async (app) => {
       const { day, recipe } = request.params;
       const { db } = app;
       const [kept, hours] = await Promise.all([
-        keptDecisions(db, request.household.id),
-        kitchenHours(db, request.household.id),
+        decisionsOf(db, request.household.id),
+        kitchenHoursOf(db, request.household.id),
       ]);
       const passed = (await passedDays(request, kept, hours)).filter(({ on }) => on === day);
       const asked = passed.find(({ recipeId }) => recipeId === recipe);
@@ -108,7 +108,7 @@ const thisWeek: FastifyPluginAsync = async (app) => {
   });
 
   app.post('/plan/decisions', async (request, reply) => {
-    const asked = readForm(keptForm, request.body);
+    const asked = readForm(decisionForm, request.body);
     const outcome = asked.ok ? await keepDecision(recordingOf(request), asked.value) : asked;
 
     if (outcome.ok) return seeOther(reply, '/#kitchen-days');
@@ -127,15 +127,15 @@ export default thisWeek;
 /** Days of this week and the last that are behind us, as they were planned before, and nothing was said of what stood in them. */
 const passedDays = async (
   { household, today, server: { db } }: FastifyRequest,
-  kept: Awaited<ReturnType<typeof keptDecisions>>,
-  hours: Awaited<ReturnType<typeof kitchenHours>>,
+  kept: Awaited<ReturnType<typeof decisionsOf>>,
+  hours: Awaited<ReturnType<typeof kitchenHoursOf>>,
 ): Promise<readonly PassedSession[]> => {
   const thisWeek = weekOf(today);
   const lastSunday = addDays(mondayOf(thisWeek), -1);
   const [before, since, begun] = await Promise.all([
     weeksPlannedBy(db, household.id, addDays(lastSunday, -1)),
     today === mondayOf(thisWeek) ? [] : weeksPlannedBy(db, household.id, addDays(today, -1)),
-    canningSessions(db, household.id, { from: addDays(lastSunday, -6), to: today }),
+    canningSessionsOf(db, household.id, { from: addDays(lastSunday, -6), to: today }),
   ]);
   const planned = [
     ...before.filter(({ week }) => week === weekOf(lastSunday)),
@@ -160,14 +160,14 @@ const sendWeek = async (
     [
       planNow(request),
       plannedNames(request),
-      kitchenHours(db, household.id),
+      kitchenHoursOf(db, household.id),
       shelfByItem(db, household.id),
       noticesNow(db, household.id, { at: server.now(), today }, reference),
-      canners(db, household.id),
-      keptDecisions(db, household.id),
+      cannersOf(db, household.id),
+      decisionsOf(db, household.id),
       troublesOf(db, household.id, server.now()),
       batchDaysNow(db, household, today, reference),
-      noticeSettings(db, household.id),
+      noticeSettingsOf(db, household.id),
     ],
   );
   const passed = await passedDays(request, kept, hours);
@@ -232,7 +232,7 @@ const sendWeek = async (
 const scheduleOn = (
   request: FastifyRequest,
   names: PlannedNames,
-  owned: Awaited<ReturnType<typeof canners>>,
+  owned: Awaited<ReturnType<typeof cannersOf>>,
   session: PlannedSession,
   on: CalendarDate,
   sessionWeekday: number,

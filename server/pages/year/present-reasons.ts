@@ -4,7 +4,7 @@ import { batchReasons } from '../../../src/planning/explanation/batch-reasons.ts
 import type { MoveCost } from '../../../src/planning/explanation/move-cost.ts';
 import { wishReasons } from '../../../src/planning/explanation/wish-reasons.ts';
 import type { Worth } from '../../../src/planning/explanation/worth-of-more.ts';
-import type { KeptPlan } from '../../../src/planning/kept-plan.ts';
+import type { StoredPlan } from '../../../src/planning/stored-plan.ts';
 import type { BatchWhyProps, MovesAnswer } from '../../../views/pages/year/batch-why.tsx';
 import type { WorthAnswer } from '../../../views/pages/year/worth.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
@@ -88,7 +88,7 @@ function costWords(cost: MoveCost, reading: Reading): string {
 }
 
 /** Reasons behind what gave way, by what it is. */
-export function whyByWish(plan: KeptPlan | null, reading: Reading): ReadonlyMap<string, readonly string[]> {
+export function whyByWish(plan: StoredPlan | null, reading: Reading): ReadonlyMap<string, readonly string[]> {
   if (plan === null || plan.outcome !== 'planned') return new Map();
   return new Map(
     wishReasons(plan.year, plan.plan).map(({ wish, reasons }) => [
@@ -99,7 +99,7 @@ export function whyByWish(plan: KeptPlan | null, reading: Reading): ReadonlyMap<
 }
 
 /** What a little more of each would be worth, the most first. */
-export function presentWorth(found: readonly Worth[], plan: KeptPlan, reading: Reading): WorthAnswer {
+export function presentWorth(found: readonly Worth[], plan: StoredPlan, reading: Reading): WorthAnswer {
   return [...found]
     .sort((one, other) => other.cents - one.cents)
     .map(({ more, cents }) => ({
@@ -108,7 +108,7 @@ export function presentWorth(found: readonly Worth[], plan: KeptPlan, reading: R
     }));
 }
 
-function moreWords(more: Worth['more'], { year }: KeptPlan, reading: Reading): string {
+function moreWords(more: Worth['more'], { year }: StoredPlan, reading: Reading): string {
   switch (more.what) {
     case 'hour':
       return `One more hour in the ${formatWeek(more.week, reading)}`;

@@ -136,31 +136,31 @@ const worthToAsk = (request: FastifyRequest, reply: FastifyReply): WorthProps | 
 /** Solves for what a little more would be worth under the newest plan; null without a plan or a planner. */
 async function worthNow(request: FastifyRequest, reply: FastifyReply): Promise<WorthProps | null> {
   const { planJob, db } = request.server;
-  const kept = await newestPlan(db, request.household.id);
-  if (planJob === null || kept === null) return null;
+  const plan = await newestPlan(db, request.household.id);
+  if (planJob === null || plan === null) return null;
   const worth = await planJob.ask(
     request.household.id,
-    ({ solve }) => worthOfMore(kept.year, moreToAsk(kept.year, kept.plan), solve),
+    ({ solve }) => worthOfMore(plan.year, moreToAsk(plan.year, plan.plan), solve),
     askerLeft(reply),
   );
-  return { state: 'answered', answer: presentWorth(worth, kept, request.reading) };
+  return { state: 'answered', answer: presentWorth(worth, plan, request.reading) };
 }
 
 /** Solves for a batch a week earlier and a week later; null where no such batch is planned or no planner runs. */
 async function movesNow(request: FastifyRequest, reply: FastifyReply): Promise<MovesAsked | null> {
   const { planJob, db } = request.server;
-  const kept = await newestPlan(db, request.household.id);
+  const plan = await newestPlan(db, request.household.id);
   const [recipe, week] = [sentText(request, 'recipe'), sentText(request, 'week')];
-  const session = kept?.plan.weeks
+  const session = plan?.plan.weeks
     .find((planned) => planned.week === week)
     ?.sessions.find((planned) => planned.recipe === recipe);
-  if (planJob === null || kept === null || session === undefined) return null;
+  if (planJob === null || plan === null || session === undefined) return null;
   const move = { recipe: session.recipe, week: asWeek(week) };
   const costs = await planJob.ask(
     request.household.id,
     async ({ solve }) => ({
-      earlier: await moveCost(kept.year, kept.plan, { ...move, by: -1 }, solve),
-      later: await moveCost(kept.year, kept.plan, { ...move, by: 1 }, solve),
+      earlier: await moveCost(plan.year, plan.plan, { ...move, by: -1 }, solve),
+      later: await moveCost(plan.year, plan.plan, { ...move, by: 1 }, solve),
     }),
     askerLeft(reply),
   );

@@ -7,7 +7,7 @@ import type { Database } from '../../database/database.ts';
 import { fitting } from '../household/fitting.ts';
 
 /** Results written down and not undone since, oldest first. */
-export async function batchResults(
+export async function batchResultsOf(
   db: Database,
   householdId: HouseholdId,
   span?: { readonly from: CalendarDate; readonly to: CalendarDate },

@@ -18,7 +18,7 @@ const fromRow = (row: Row<CanningSessionTable>): CanningSession => ({
 });
 
 /** Canning days that were begun, oldest first; of the days named, both included, or of all. */
-export async function canningSessions(
+export async function canningSessionsOf(
   db: Database,
   householdId: HouseholdId,
   span?: { readonly from: CalendarDate; readonly to: CalendarDate },
@@ -37,7 +37,7 @@ export async function canningSessionOn(
   householdId: HouseholdId,
   on: CalendarDate,
 ): Promise<CanningSession | null> {
-  const [session] = await canningSessions(db, householdId, { from: on, to: on });
+  const [session] = await canningSessionsOf(db, householdId, { from: on, to: on });
   return session ?? null;
 }
 

@@ -4,7 +4,7 @@ import type { CalendarDate } from '../../../shared/week.ts';
 import type { PreparedBatches, RecipeBatches, RecipeFilledOn } from '../../../src/household/begun.ts';
 import { batchesBegun, loadPlaceOf } from '../../../src/preserving/day/load-key.ts';
 import type { Database } from '../../database/database.ts';
-import { batchResults } from './batch-results.ts';
+import { batchResultsOf } from './batch-results.ts';
 
 /** Every batch of which a stage was written down and not taken back, oldest first, those filled long ago too. */
 export async function batchesWithStages(
@@ -56,7 +56,7 @@ export async function batchesFilled(
       .select(['session_on', 'load_key'])
       .where('household_id', '=', householdId)
       .execute(),
-    batchResults(db, householdId),
+    batchResultsOf(db, householdId),
   ]);
   const touched = groupedBy([...ticks, ...clocks], (row) => row.session_on);
   const made = groupedBy(results, ({ madeOn }) => madeOn);

@@ -28,7 +28,7 @@ const asItem = (row: Row<ItemTable>): Item => ({
 });
 
 /** What the household keeps now, by name; retired items are left out. */
-export async function items(db: Database, householdId: HouseholdId): Promise<readonly Item[]> {
+export async function itemsOf(db: Database, householdId: HouseholdId): Promise<readonly Item[]> {
   const rows = await db
     .selectFrom('item')
     .selectAll()

@@ -14,7 +14,7 @@ import type { JarStock, LidStock } from '../../../src/household/supplies.ts';
 import type { Database } from '../../database/database.ts';
 import { fittingRows } from './fitting.ts';
 
-export async function canners(db: Database, householdId: HouseholdId): Promise<readonly Canner[]> {
+export async function cannersOf(db: Database, householdId: HouseholdId): Promise<readonly Canner[]> {
   const rows = await db
     .selectFrom('canner')
     .selectAll()
@@ -38,7 +38,7 @@ export async function canners(db: Database, householdId: HouseholdId): Promise<r
   }));
 }
 
-export async function places(db: Database, householdId: HouseholdId): Promise<readonly Place[]> {
+export async function placesOf(db: Database, householdId: HouseholdId): Promise<readonly Place[]> {
   const rows = await db
     .selectFrom('place')
     .selectAll()
@@ -62,7 +62,7 @@ const usualHours = {
   sessionWeekday: 6,
 };
 
-export async function kitchenHours(db: Database, householdId: HouseholdId): Promise<KitchenHours> {
+export async function kitchenHoursOf(db: Database, householdId: HouseholdId): Promise<KitchenHours> {
   const [usual, weeks] = await Promise.all([
     db.selectFrom('kitchen_time').selectAll().where('household_id', '=', householdId).executeTakeFirst(),
     db.selectFrom('week_time').selectAll().where('household_id', '=', householdId).orderBy('week').execute(),
@@ -83,11 +83,11 @@ export async function kitchenHours(db: Database, householdId: HouseholdId): Prom
       hoursPerSession: row.hours_per_session,
       reason: row.reason,
     })),
-    away: (await daysOff(db, householdId)).away,
+    away: (await daysOffOf(db, householdId)).away,
   };
 }
 
-export async function daysOff(db: Database, householdId: HouseholdId): Promise<DaysOff> {
+export async function daysOffOf(db: Database, householdId: HouseholdId): Promise<DaysOff> {
   const spans = async (table: 'away' | 'school_holiday'): Promise<readonly DateSpan[]> => {
     const rows = await db
       .selectFrom(table)
@@ -105,7 +105,10 @@ export async function daysOff(db: Database, householdId: HouseholdId): Promise<D
 }
 
 /** Null while the household keeps no season fund. */
-export async function seasonFund(db: Database, householdId: HouseholdId): Promise<SeasonFundSetting | null> {
+export async function seasonFundOf(
+  db: Database,
+  householdId: HouseholdId,
+): Promise<SeasonFundSetting | null> {
   const row = await db
     .selectFrom('season_fund')
     .selectAll()
@@ -127,7 +130,7 @@ export async function seasonFund(db: Database, householdId: HouseholdId): Promis
 }
 
 /** Jars of each kind there is a holding of: full by the ledger of their lots, empty and away by their own. */
-export async function jarStock(db: Database, householdId: HouseholdId): Promise<readonly JarStock[]> {
+export async function jarStockOf(db: Database, householdId: HouseholdId): Promise<readonly JarStock[]> {
   const [holdings, moved, standing] = await Promise.all([
     db
       .selectFrom('jar_holding')
@@ -180,7 +183,7 @@ export async function jarStock(db: Database, householdId: HouseholdId): Promise<
 }
 
 /** Lids on hand by mouth, with what a new box costs; a mouth nobody named a price for is left out unless lids are there. */
-export async function lidStock(db: Database, householdId: HouseholdId): Promise<readonly LidStock[]> {
+export async function lidStockOf(db: Database, householdId: HouseholdId): Promise<readonly LidStock[]> {
   const [prices, boxes] = await Promise.all([
     db.selectFrom('lid_price').selectAll().where('household_id', '=', householdId).execute(),
     db

@@ -9,12 +9,12 @@ import { learntMinutes } from '../../../src/preserving/recipes/learnt-minutes.ts
 import { learntYield } from '../../../src/preserving/recipes/learnt-yield.ts';
 import type { Database } from '../../database/database.ts';
 import type { RecipeTable } from '../../database/tables.ts';
-import { batchResults } from '../canning/batch-results.ts';
+import { batchResultsOf } from '../canning/batch-results.ts';
 import type { Row } from '../row.ts';
 import { fittingRows } from './fitting.ts';
 
 /** Every recipe in use, by id. */
-export async function recipes(db: Database, householdId: HouseholdId): Promise<readonly Recipe[]> {
+export async function recipesOf(db: Database, householdId: HouseholdId): Promise<readonly Recipe[]> {
   const [rows, produce, supplied, materials, stages, denials, ways, results] = await Promise.all([
     db
       .selectFrom('recipe')
@@ -54,7 +54,7 @@ export async function recipes(db: Database, householdId: HouseholdId): Promise<r
       .orderBy('name')
       .execute(),
     db.selectFrom('recipe_way').selectAll().where('household_id', '=', householdId).orderBy('seq').execute(),
-    batchResults(db, householdId),
+    batchResultsOf(db, householdId),
   ]);
   const produceOf = groupedBy(fittingRows('recipe_produce', produce), (row) => row.recipe_id);
   const suppliedTo = groupedBy(fittingRows('recipe_supply', supplied), (row) => row.recipe_id);
@@ -190,7 +190,7 @@ export async function retiredRecipes(
 }
 
 /** Sugar, vinegar, pectin, acid: what batches need besides produce and jars. */
-export async function supplies(db: Database, householdId: HouseholdId): Promise<readonly Supply[]> {
+export async function suppliesOf(db: Database, householdId: HouseholdId): Promise<readonly Supply[]> {
   const rows = await db
     .selectFrom('supply')
     .selectAll()
@@ -208,7 +208,7 @@ export async function supplies(db: Database, householdId: HouseholdId): Promise<
 }
 
 /** By-products and other material that waits to be used. */
-export async function materials(db: Database, householdId: HouseholdId): Promise<readonly Material[]> {
+export async function materialsOf(db: Database, householdId: HouseholdId): Promise<readonly Material[]> {
   const rows = await db
     .selectFrom('material')
     .leftJoin('material_event as event', (join) =>

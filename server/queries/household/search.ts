@@ -3,8 +3,8 @@ import type { JarKind } from '../../../shared/jar.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import type { Item } from '../../../src/household/item.ts';
 import type { Database } from '../../database/database.ts';
-import { lots } from '../shelf/shelf.ts';
-import { items, retiredItems } from './items.ts';
+import { lotsOf } from '../shelf/shelf.ts';
+import { itemsOf, retiredItems } from './items.ts';
 
 export interface FoundLot {
   readonly item: Item;
@@ -32,17 +32,17 @@ const plain = (text: string): string => text.normalize('NFKD').replace(/\p{M}/gu
 export async function search(db: Database, householdId: HouseholdId, words: string): Promise<SearchFinding> {
   const wanted = plain(words).split(/\s+/).filter(Boolean);
   if (wanted.length === 0) return { items: [], lots: [] };
-  const [kept, retired, all] = await Promise.all([
-    items(db, householdId),
+  const [items, retired, all] = await Promise.all([
+    itemsOf(db, householdId),
     retiredItems(db, householdId),
-    lots(db, householdId, { empty: true }),
+    lotsOf(db, householdId, { empty: true }),
   ]);
   const holds = (...texts: readonly (string | null)[]) => {
     const text = plain(texts.filter((one) => one !== null).join(' '));
     return wanted.every((word) => text.includes(word));
   };
   const known = [
-    ...kept.map((item) => ({ item, isRetired: false })),
+    ...items.map((item) => ({ item, isRetired: false })),
     ...retired.map(({ item }) => ({ item, isRetired: true })),
   ];
   const byId = new Map(known.map((one) => [one.item.id, one.item]));

@@ -8,7 +8,7 @@ import {
 import type { Database } from '../../database/database.ts';
 
 /** From when on each kind of notice is given: as the household said, else as usual. */
-export async function noticeSettings(db: Database, householdId: HouseholdId): Promise<NoticeSettings> {
+export async function noticeSettingsOf(db: Database, householdId: HouseholdId): Promise<NoticeSettings> {
   const rows = await db
     .selectFrom('notice_lead')
     .select(['kind', 'days'])

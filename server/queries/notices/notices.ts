@@ -2,10 +2,10 @@ import { compare } from '../../../shared/compare.ts';
 import type { HouseholdId } from '../../../shared/ids.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import type { NoticeKind } from '../../../src/notices/notice.ts';
-import type { KeptNotice } from '../../../src/notices/notice-changes.ts';
+import type { NoticeBefore } from '../../../src/notices/notice-changes.ts';
 import type { Database } from '../../database/database.ts';
 
-export interface NoticeOnRecord extends KeptNotice {
+export interface NoticeOnRecord extends NoticeBefore {
   readonly id: string;
   readonly firstSeenAt: number;
   readonly changedAt: number;

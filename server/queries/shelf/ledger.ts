@@ -16,7 +16,7 @@ export interface LedgerFilter {
 }
 
 /** Events in the order they were recorded. */
-export async function ledger(
+export async function ledgerOf(
   db: Database,
   householdId: HouseholdId,
   filter: LedgerFilter = {},

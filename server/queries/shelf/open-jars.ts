@@ -3,7 +3,7 @@ import { addDays, type CalendarDate } from '../../../shared/week.ts';
 import { type OpenJarsHere, openJarsHere } from '../../../src/shelf/open-jars-here.ts';
 import type { Database } from '../../database/database.ts';
 import { itemsOnShelf } from '../household/items.ts';
-import { ledger } from './ledger.ts';
+import { ledgerOf } from './ledger.ts';
 
 /** Longest that any opened jar is looked back for, days; no published keep-cold limit is longer than a year. */
 const lookedBackDays = 400;
@@ -17,7 +17,7 @@ export async function openJarsOf(
 ): Promise<readonly OpenJarsHere[]> {
   const [items, events] = await Promise.all([
     itemsOnShelf(db, householdId),
-    ledger(db, householdId, {
+    ledgerOf(db, householdId, {
       from: addDays(asOf, -lookedBackDays),
       kinds: ['taken', 'finished'],
       ...(itemId === undefined ? {} : { itemId }),

@@ -4,7 +4,7 @@ import type { CountOfItem } from '../../../src/household/ledger.ts';
 import type { Database } from '../../database/database.ts';
 
 /** Every count of the shelf up to a date, oldest first. */
-export async function shelfCounts(
+export async function shelfCountsOf(
   db: Database,
   householdId: HouseholdId,
   to: CalendarDate,

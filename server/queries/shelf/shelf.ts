@@ -22,7 +22,7 @@ export interface LotFilter {
 }
 
 /** Lots with what is left of them, first-expired first: by best quality, then by the day they were made, then by id. */
-export async function lots(
+export async function lotsOf(
   db: Database,
   householdId: HouseholdId,
   filter: LotFilter = {},
@@ -101,12 +101,12 @@ export async function shelfByItem(
   householdId: HouseholdId,
   asOf?: CalendarDate,
 ): Promise<readonly ItemOnShelf[]> {
-  const [kept, standing] = await Promise.all([
+  const [items, lots] = await Promise.all([
     itemsOnShelf(db, householdId),
-    lots(db, householdId, asOf === undefined ? {} : { asOf }),
+    lotsOf(db, householdId, asOf === undefined ? {} : { asOf }),
   ]);
-  const lotsByItem = groupedBy(standing, (lot) => lot.itemId);
-  return kept.map((item) => {
+  const lotsByItem = groupedBy(lots, (lot) => lot.itemId);
+  return items.map((item) => {
     const own = lotsByItem.get(item.id) ?? [];
     return { item, lots: own, units: unitsStanding(item, own) };
   });

@@ -9,7 +9,7 @@ export interface Guess {
   readonly subject: string;
 }
 
-export async function guesses(db: Database, householdId: HouseholdId): Promise<readonly Guess[]> {
+export async function guessesOf(db: Database, householdId: HouseholdId): Promise<readonly Guess[]> {
   return db
     .selectFrom('guess')
     .select(['kind', 'subject'])

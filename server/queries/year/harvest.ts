@@ -7,7 +7,7 @@ import type { Database } from '../../database/database.ts';
 import { fittingRows } from '../household/fitting.ts';
 
 /** Where each crop comes from, with the dates of every year written down so far. */
-export async function sources(db: Database, householdId: HouseholdId): Promise<readonly Source[]> {
+export async function sourcesOf(db: Database, householdId: HouseholdId): Promise<readonly Source[]> {
   const [rows, windows] = await Promise.all([
     db
       .selectFrom('source')

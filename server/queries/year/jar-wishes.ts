@@ -5,7 +5,7 @@ import type { Database } from '../../database/database.ts';
 import { fittingRows } from '../household/fitting.ts';
 
 /** By item; an item the household was not asked about has none. */
-export async function jarWishes(
+export async function jarWishesOf(
   db: Database,
   householdId: HouseholdId,
 ): Promise<ReadonlyMap<ItemId, JarWish>> {

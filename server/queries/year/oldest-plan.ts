@@ -1,6 +1,6 @@
 import type { HouseholdId } from '../../../shared/ids.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
-import type { KeptResult, OldestPlan } from '../../../src/planning/kept-plan.ts';
+import type { OldestPlan, StoredResult } from '../../../src/planning/stored-plan.ts';
 import type { Database } from '../../database/database.ts';
 
 /** The oldest plan still kept, to hold against what became of it; null before the first. */
@@ -14,6 +14,6 @@ export async function oldestPlan(db: Database, householdId: HouseholdId): Promis
     .orderBy('id')
     .executeTakeFirst();
   if (!row) return null;
-  const { plan } = JSON.parse(row.result_json) as KeptResult;
+  const { plan } = JSON.parse(row.result_json) as StoredResult;
   return { asOf: row.as_of as CalendarDate, plan };
 }

@@ -1,15 +1,15 @@
 import type { HouseholdId, RecipeId } from '../../../shared/ids.ts';
 import type { CalendarDate, WeekKey } from '../../../shared/week.ts';
-import type { KeptDecision } from '../../../src/household/decision.ts';
+import type { BatchDecision } from '../../../src/household/decision.ts';
 import { standingPlan } from '../../../src/planning/answer/standing-plan.ts';
-import type { KeptPlan, KeptResult } from '../../../src/planning/kept-plan.ts';
 import type { PlannedWeek } from '../../../src/planning/plan.ts';
 import type { PlanningYear } from '../../../src/planning/planning-year.ts';
+import type { StoredPlan, StoredResult } from '../../../src/planning/stored-plan.ts';
 import type { Database } from '../../database/database.ts';
 import { fittingRows } from '../household/fitting.ts';
 
 /** The plan that was kept last, whatever the clock said then; null before the first. */
-export async function newestPlan(db: Database, householdId: HouseholdId): Promise<KeptPlan | null> {
+export async function newestPlan(db: Database, householdId: HouseholdId): Promise<StoredPlan | null> {
   const row = await db
     .selectFrom('plan')
     .innerJoin('household', 'household.id', 'plan.household_id')
@@ -28,7 +28,7 @@ export async function newestPlan(db: Database, householdId: HouseholdId): Promis
     ])
     .executeTakeFirst();
   if (!row) return null;
-  const kept = JSON.parse(row.result_json) as KeptResult;
+  const kept = JSON.parse(row.result_json) as StoredResult;
   return {
     id: row.id,
     asOf: row.as_of as CalendarDate,
@@ -42,11 +42,8 @@ export async function newestPlan(db: Database, householdId: HouseholdId): Promis
 }
 
 /** The newest plan without what was written down, ruled out or moved since it was made; null before the first. */
-export async function standingPlanOf(db: Database, householdId: HouseholdId): Promise<KeptPlan | null> {
-  const [newest, decisions] = await Promise.all([
-    newestPlan(db, householdId),
-    keptDecisions(db, householdId),
-  ]);
+export async function standingPlanOf(db: Database, householdId: HouseholdId): Promise<StoredPlan | null> {
+  const [newest, decisions] = await Promise.all([newestPlan(db, householdId), decisionsOf(db, householdId)]);
   return newest === null ? null : standingPlan(newest, decisions);
 }
 
@@ -66,14 +63,11 @@ export async function weeksPlannedBy(
     .orderBy('id', 'desc')
     .limit(1)
     .executeTakeFirst();
-  return row === undefined ? [] : (JSON.parse(row.result_json) as KeptResult).plan.weeks;
+  return row === undefined ? [] : (JSON.parse(row.result_json) as StoredResult).plan.weeks;
 }
 
 /** What a person pinned, ruled out or has done, by week. */
-export async function keptDecisions(
-  db: Database,
-  householdId: HouseholdId,
-): Promise<readonly KeptDecision[]> {
+export async function decisionsOf(db: Database, householdId: HouseholdId): Promise<readonly BatchDecision[]> {
   const rows = await db
     .selectFrom('kept')
     .selectAll()

@@ -4,11 +4,11 @@ import type { OccasionSetting } from '../../../src/household/appetite.ts';
 import { type LotOnShelf, unitsStanding, usualUnits } from '../../../src/household/lot.ts';
 import type { Database } from '../../database/database.ts';
 import { itemsOnShelf } from '../household/items.ts';
-import { ledger } from '../shelf/ledger.ts';
-import { occasions } from './targets.ts';
+import { ledgerOf } from '../shelf/ledger.ts';
+import { occasionsOf } from './targets.ts';
 
 /** Units of an item that were promised to somebody and are kept back until a day. */
-export interface KeptBack {
+export interface PromisedUnits {
   /** In the item's usual jar, bag or pound; what was already taken for the promise is no longer kept back. */
   readonly units: number;
   /** The soonest day something of it is promised for. */
@@ -22,13 +22,13 @@ const keptBackDays = 120;
 export const promiseReason = (until: CalendarDate): string => `promise ${until}`;
 
 /** What is kept back on a day, by item; of one item or of all. */
-export async function keptBackByItem(
+export async function promisedByItem(
   db: Database,
   householdId: HouseholdId,
   today: CalendarDate,
   itemId?: string,
-): Promise<ReadonlyMap<ItemId, KeptBack>> {
-  const promised = (await occasions(db, householdId))
+): Promise<ReadonlyMap<ItemId, PromisedUnits>> {
+  const promised = (await occasionsOf(db, householdId))
     .filter((one) => one.kind === 'promised' && (itemId === undefined || one.itemId === itemId))
     .map((one) => ({ ...one, on: nextDay(one, today) }))
     .filter(({ on }) => on >= today && on <= addDays(today, keptBackDays))
@@ -40,7 +40,7 @@ export async function keptBackByItem(
     const before = unitsByDay.get(`${id} ${on}`)?.units ?? 0;
     unitsByDay.set(`${id} ${on}`, { itemId: id, on, units: before + units });
   }
-  const kept = new Map<ItemId, KeptBack>();
+  const kept = new Map<ItemId, PromisedUnits>();
   for (const [key, { itemId: id, on, units }] of unitsByDay) {
     const left = units - (taken.get(key) ?? 0);
     if (left <= 0) continue;
@@ -64,15 +64,15 @@ async function takenForPromises(
   today: CalendarDate,
   itemId: string | undefined,
 ): Promise<ReadonlyMap<string, number>> {
-  const [kept, events] = await Promise.all([
+  const [items, events] = await Promise.all([
     itemsOnShelf(db, householdId),
-    ledger(db, householdId, {
+    ledgerOf(db, householdId, {
       kinds: ['taken', 'given away'],
       from: addDays(today, -2 * keptBackDays),
       ...(itemId === undefined ? {} : { itemId }),
     }),
   ]);
-  const itemById = new Map(kept.map((item) => [item.id, item]));
+  const itemById = new Map(items.map((item) => [item.id, item]));
   const taken = new Map<string, number>();
   for (const event of events) {
     const day = /^promise (.+)$/.exec(event.reason ?? '')?.[1];
@@ -88,7 +88,7 @@ async function takenForPromises(
 export const unpromisedUnits = (
   item: Parameters<typeof usualUnits>[0],
   lots: readonly LotOnShelf[],
-  kept: KeptBack,
+  kept: PromisedUnits,
 ): number =>
   unitsStanding(
     item,

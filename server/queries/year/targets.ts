@@ -13,7 +13,7 @@ import type { Database } from '../../database/database.ts';
 import { fittingRows } from '../household/fitting.ts';
 
 /** The declaration in force for each item on a date: the newest that does not begin later. */
-export async function declaredUses(
+export async function declaredUsesOf(
   db: Database,
   householdId: HouseholdId,
   on: CalendarDate,
@@ -44,7 +44,7 @@ export async function declaredUses(
 }
 
 /** Twelve multipliers, January first, for the items that have any; months not named are as usual. */
-export async function seasonMultipliers(
+export async function seasonMultipliersOf(
   db: Database,
   householdId: HouseholdId,
 ): Promise<ReadonlyMap<ItemId, readonly number[]>> {
@@ -63,7 +63,10 @@ export async function seasonMultipliers(
   );
 }
 
-export async function occasions(db: Database, householdId: HouseholdId): Promise<readonly OccasionSetting[]> {
+export async function occasionsOf(
+  db: Database,
+  householdId: HouseholdId,
+): Promise<readonly OccasionSetting[]> {
   const rows = await db
     .selectFrom('occasion')
     .selectAll()
@@ -83,7 +86,7 @@ export async function occasions(db: Database, householdId: HouseholdId): Promise
 }
 
 /** Yearly targets that a person set, by item; the others follow from use. */
-export async function handTargets(
+export async function handTargetsOf(
   db: Database,
   householdId: HouseholdId,
 ): Promise<ReadonlyMap<ItemId, { readonly units: number; readonly setOn: CalendarDate }>> {
@@ -100,7 +103,7 @@ export async function handTargets(
   );
 }
 
-export async function itemGroups(db: Database, householdId: HouseholdId): Promise<readonly ItemGroup[]> {
+export async function itemGroupsOf(db: Database, householdId: HouseholdId): Promise<readonly ItemGroup[]> {
   const [groups, members] = await Promise.all([
     db.selectFrom('item_group').selectAll().where('household_id', '=', householdId).orderBy('id').execute(),
     db
@@ -128,7 +131,7 @@ export async function itemGroups(db: Database, householdId: HouseholdId): Promis
   }));
 }
 
-export async function shopPacks(
+export async function shopPacksOf(
   db: Database,
   householdId: HouseholdId,
 ): Promise<ReadonlyMap<ItemId, readonly ShopPackSetting[]>> {

@@ -16,7 +16,7 @@ export interface WaitingMaterial {
 }
 
 /** What waits now, the most pressing first. */
-export async function waitingMaterials(
+export async function waitingMaterialsOf(
   db: Database,
   householdId: HouseholdId,
 ): Promise<readonly WaitingMaterial[]> {

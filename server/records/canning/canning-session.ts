@@ -6,7 +6,7 @@ import { loadPlaceOf } from '../../../src/preserving/day/load-key.ts';
 import type { LoadsOfDay } from '../../../src/preserving/day/loads-of-day.ts';
 import { type ClockEvent, readClock } from '../../../src/preserving/day/process-clock.ts';
 import { type SessionStep, stepsBlockingLoad } from '../../../src/preserving/sheet/session-step.ts';
-import { batchResults } from '../../queries/canning/batch-results.ts';
+import { batchResultsOf } from '../../queries/canning/batch-results.ts';
 import { canningSessionOn, loadsOfDay, printedSheets } from '../../queries/canning/canning-sessions.ts';
 import { type LoadAsked, loadRuling } from '../../year/preparations.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
@@ -88,7 +88,7 @@ export const withdrawSession = (
       const [clocks, sheets, results] = await Promise.all([
         loadsOfDay(trx, householdId, on),
         printedSheets(trx, householdId, on),
-        batchResults(trx, householdId, { from: on, to: on }),
+        batchResultsOf(trx, householdId, { from: on, to: on }),
       ]);
       if (clocks.clockByLoad.size + sheets.length + results.length > 0)
         return refuse(

@@ -2,9 +2,9 @@ import { found, type Outcome } from '../../../shared/problems.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import type { SessionWork } from '../../../src/household/session.ts';
 import { batchesBegunOn } from '../../../src/preserving/day/begun-batches.ts';
-import { batchResults } from '../../queries/canning/batch-results.ts';
+import { batchResultsOf } from '../../queries/canning/batch-results.ts';
 import { canningSessionOn, loadsOfDay } from '../../queries/canning/canning-sessions.ts';
-import { recipes } from '../../queries/household/recipes.ts';
+import { recipesOf } from '../../queries/household/recipes.ts';
 import { type Recording, record, refuse } from '../record.ts';
 
 /**
@@ -28,12 +28,12 @@ export const changeWork = (
           'on',
           `Expected a canning day that was begun; ${on} was not. Begin it first.`,
         );
-      const [own, loads, results] = await Promise.all([
-        recipes(trx, householdId),
+      const [recipes, loads, results] = await Promise.all([
+        recipesOf(trx, householdId),
         loadsOfDay(trx, householdId, on),
-        batchResults(trx, householdId, { from: on, to: on }),
+        batchResultsOf(trx, householdId, { from: on, to: on }),
       ]);
-      const nameOf = new Map<string, string>(own.map(({ id, name }) => [id, name]));
+      const nameOf = new Map<string, string>(recipes.map(({ id, name }) => [id, name]));
       const wanted = new Map(work.map(({ recipeId, batches }) => [recipeId, batches]));
       for (const recipeId of wanted.keys()) {
         if (!nameOf.has(recipeId) && !session.work.some((earlier) => earlier.recipeId === recipeId))

@@ -8,8 +8,8 @@ import { beginRuling, localDateTime } from '../../../src/preserving/stages/stage
 import { stagesHere } from '../../../src/preserving/stages/stages-here.ts';
 import { standingBatches } from '../../../src/preserving/stages/standing-batches.ts';
 import { householdById } from '../../queries/household/household.ts';
-import { recipes } from '../../queries/household/recipes.ts';
-import { preparations } from '../../year/preparations.ts';
+import { recipesOf } from '../../queries/household/recipes.ts';
+import { preparationsOf } from '../../year/preparations.ts';
 import { freshId } from '../fresh-id.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 
@@ -166,15 +166,15 @@ async function standingBatch(
   { trx, householdId }: Recorder,
   batchId: string,
 ): Promise<Outcome<RecipeBatches>> {
-  const known = await preparations(trx, householdId);
-  const whole = known.batches.find(({ id }) => id === batchId);
+  const preparations = await preparationsOf(trx, householdId);
+  const whole = preparations.batches.find(({ id }) => id === batchId);
   if (whole === undefined)
     return refuse(
       'batch-unknown',
       '',
       `Expected a batch that was begun here; found “${batchId.slice(0, 64)}”. Load the page again.`,
     );
-  return standingBatches(known, whole.recipeId).some(({ id }) => id === batchId)
+  return standingBatches(preparations, whole.recipeId).some(({ id }) => id === batchId)
     ? found(whole)
     : refuse(
         'batch-finished',
@@ -184,7 +184,7 @@ async function standingBatch(
 }
 
 async function knownRecipe({ trx, householdId }: Recorder, recipeId: string): Promise<Outcome<Recipe>> {
-  const recipe = (await recipes(trx, householdId)).find(({ id }) => id === recipeId);
+  const recipe = (await recipesOf(trx, householdId)).find(({ id }) => id === recipeId);
   return recipe
     ? found(recipe)
     : refuse(

@@ -8,7 +8,7 @@ import type { Item } from '../../../src/household/item.ts';
 import type { NameDenial } from '../../../src/household/recipe.ts';
 import type { RecipeToKeep } from '../../../src/preserving/recipes/recipe-to-keep.ts';
 import type { ItemTable } from '../../database/tables.ts';
-import { lots } from '../../queries/shelf/shelf.ts';
+import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { knownItem } from '../canning/checks.ts';
 import { freshId } from '../fresh-id.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
@@ -174,8 +174,8 @@ async function nameIsFree(recorder: Recorder, name: string, own: string | null):
 /** Jars that stand with the item's usual keeping time take the new one; a date that was printed or chosen for a batch stays. */
 async function dateAnew({ trx, householdId }: Recorder, item: Item, bestQualityDays: number): Promise<void> {
   if (bestQualityDays === item.bestQualityDays) return;
-  const standing = await lots(trx, householdId, { itemId: item.id });
-  for (const lot of standing.filter(
+  const lots = await lotsOf(trx, householdId, { itemId: item.id });
+  for (const lot of lots.filter(
     ({ madeOn, bestQualityUntil }) => bestQualityUntil === addDays(madeOn, item.bestQualityDays),
   ))
     await trx

@@ -1,6 +1,6 @@
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { JarChangeRequest, JarHoldingRequest } from '../../../shared/schemas/kitchen.ts';
-import { jarStock } from '../../queries/household/kitchen.ts';
+import { jarStockOf } from '../../queries/household/kitchen.ts';
 import { type Recording, record, refuse } from '../record.ts';
 import { addEmptyJarEvents, emptyJars, newEntryId } from '../shelf/jar-events.ts';
 
@@ -43,7 +43,7 @@ export const changeJars = (
 ): Promise<Outcome<JarChangeRequest>> =>
   record(recording, 'change jars', request, async (recorder) => {
     const { jarKind, change, jars } = request;
-    const stock = (await jarStock(recorder.trx, recorder.householdId)).find(({ kind }) => kind === jarKind);
+    const stock = (await jarStockOf(recorder.trx, recorder.householdId)).find(({ kind }) => kind === jarKind);
     const most = change === 'came-back' ? stock?.away : change === 'bought' ? undefined : stock?.empty;
     if (stock === undefined)
       return refuse(

@@ -12,7 +12,7 @@ import type {
   WeekTimeRequest,
 } from '../../../shared/schemas/kitchen.ts';
 import { addDays, type CalendarDate } from '../../../shared/week.ts';
-import { canners } from '../../queries/household/kitchen.ts';
+import { cannersOf } from '../../queries/household/kitchen.ts';
 import { freshId } from '../fresh-id.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 
@@ -139,8 +139,8 @@ export const retireCanner = (
   });
 
 async function knownCanner(recorder: Recorder, cannerId: string): Promise<Outcome<true>> {
-  const own = await canners(recorder.trx, recorder.householdId);
-  return own.some((canner) => canner.id === cannerId)
+  const canners = await cannersOf(recorder.trx, recorder.householdId);
+  return canners.some((canner) => canner.id === cannerId)
     ? found(true)
     : refuse(
         'canner-unknown',

@@ -9,7 +9,7 @@ import {
   testedFoodOf,
 } from '../../../src/preserving/foods/name-questions.ts';
 import { itemById } from '../../queries/household/items.ts';
-import { recipes } from '../../queries/household/recipes.ts';
+import { recipesOf } from '../../queries/household/recipes.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 
 interface OfRecipe {
@@ -50,7 +50,7 @@ export const answerName = (
   record(recording, 'answer name', request, async (recorder) => {
     const { trx, householdId } = recorder;
     const { recipeId, answered } = request;
-    const recipe = (await recipes(trx, householdId)).find(({ id }) => id === recipeId);
+    const recipe = (await recipesOf(trx, householdId)).find(({ id }) => id === recipeId);
     const item = recipe && (await itemById(trx, householdId, recipe.itemId));
     if (!recipe || !item)
       return refuse(

@@ -2,7 +2,7 @@ import { found, type Outcome } from '../../../shared/problems.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import { copiedRecipe } from '../../../src/preserving/recipes/copied-recipe.ts';
 import { changesRuling } from '../../../src/preserving/recipes/recipe-changes.ts';
-import { recipes } from '../../queries/household/recipes.ts';
+import { recipesOf } from '../../queries/household/recipes.ts';
 import { type Recording, record, refuse } from '../record.ts';
 
 /**
@@ -16,7 +16,7 @@ export const saveRecipeChanges = (
 ): Promise<Outcome<{ readonly changes: readonly string[] }>> =>
   record(recording, 'change tested recipe', request, async ({ trx, householdId }) => {
     const { recipeId, changes } = request;
-    const recipe = (await recipes(trx, householdId)).find(({ id }) => id === recipeId);
+    const recipe = (await recipesOf(trx, householdId)).find(({ id }) => id === recipeId);
     if (!recipe)
       return refuse(
         'recipe-unknown',

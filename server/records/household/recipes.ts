@@ -2,8 +2,8 @@ import type { CannerId, ItemId, RecipeId } from '../../../shared/ids.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { OwnRecipeRequest } from '../../../shared/schemas/item.ts';
 import type { RecipeToKeep, SupplyNeeded } from '../../../src/preserving/recipes/recipe-to-keep.ts';
-import { canners } from '../../queries/household/kitchen.ts';
-import { supplies } from '../../queries/household/recipes.ts';
+import { cannersOf } from '../../queries/household/kitchen.ts';
+import { suppliesOf } from '../../queries/household/recipes.ts';
 import { knownItem } from '../canning/checks.ts';
 import { freshId } from '../fresh-id.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
@@ -127,14 +127,14 @@ const evenShares = (total: number, parts: number): readonly number[] =>
 /** The supply of that name and unit; a new one with a guessed price where there is none. */
 async function supplyFor(recorder: Recorder, needed: SupplyNeeded): Promise<string> {
   const { trx, householdId } = recorder;
-  const own = await supplies(trx, householdId);
-  const same = own.find(
+  const supplies = await suppliesOf(trx, householdId);
+  const same = supplies.find(
     ({ name, unit }) => name.toLowerCase() === needed.name.toLowerCase() && unit === needed.unit,
   );
   if (same) return same.id;
   const id = freshId(
     needed.name,
-    own.map((supply) => supply.id),
+    supplies.map((supply) => supply.id),
   );
   await trx
     .insertInto('supply')
@@ -153,8 +153,8 @@ async function supplyFor(recorder: Recorder, needed: SupplyNeeded): Promise<stri
 }
 
 async function knownCanner(recorder: Recorder, cannerId: string): Promise<Outcome<CannerId>> {
-  const own = await canners(recorder.trx, recorder.householdId);
-  const canner = own.find(({ id }) => id === cannerId);
+  const canners = await cannersOf(recorder.trx, recorder.householdId);
+  const canner = canners.find(({ id }) => id === cannerId);
   return canner
     ? found(canner.id)
     : refuse(

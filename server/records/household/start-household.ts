@@ -18,8 +18,8 @@ import { recipeLife } from '../../../src/preserving/recipes/recipe-life.ts';
 import { canningPlace, recipeToKeep } from '../../../src/preserving/recipes/recipe-to-keep.ts';
 import type { Database } from '../../database/database.ts';
 import { householdById } from '../../queries/household/household.ts';
-import { canners } from '../../queries/household/kitchen.ts';
-import { recipes } from '../../queries/household/recipes.ts';
+import { cannersOf } from '../../queries/household/kitchen.ts';
+import { recipesOf } from '../../queries/household/recipes.ts';
 import { cropGuessFor, firstYear, supplyGuessFor } from '../../reference/first-year.ts';
 import { householdGround } from '../../year/ground.ts';
 import { type Recording, record } from '../record.ts';
@@ -86,7 +86,7 @@ export async function startHousehold(setting: FirstHourSetting, hour: FirstHour)
     hour.ground === undefined ? kitchen : await saveGround(step('ground'), hour.ground, reference);
   if (!ground.ok) return ground;
   for (const { recipe, name, jarKind, appetite } of chosen.value) {
-    const place = canningPlace(await householdById(db, householdId), await canners(db, householdId), today);
+    const place = canningPlace(await householdById(db, householdId), await cannersOf(db, householdId), today);
     const kept = recipeToKeep(
       recipe,
       { name, jarKind, handsOnMinutes: handsOnGuess[recipe.kind], minutesGuessed: true, lbByCrop: new Map() },
@@ -211,9 +211,9 @@ async function addSources(
   { reference, today }: FirstHourSetting,
 ): Promise<Outcome<true>> {
   const { db, householdId } = step('read');
-  const book = await recipes(db, householdId);
+  const recipes = await recipesOf(db, householdId);
   const ground = await householdGround(db, householdId, reference);
-  const crops = [...new Set(book.flatMap((recipe) => recipe.produce.map(({ crop }) => crop)))];
+  const crops = [...new Set(recipes.flatMap((recipe) => recipe.produce.map(({ crop }) => crop)))];
   for (const crop of crops) {
     const guess = cropGuessFor(crop);
     const saved = await saveSource(step(`source ${crop}`), {
@@ -252,7 +252,7 @@ async function addSources(
         lastOn: season.endsOn,
         mostActiveFrom: isActive ? season.plannedFrom : null,
         mostActiveLastOn: isActive ? season.plannedTo : null,
-        lbPerWeek: guessedLbPerWeek(crop, hour.sourceKind, book),
+        lbPerWeek: guessedLbPerWeek(crop, hour.sourceKind, recipes),
       },
       { datesGuessed: true },
     );

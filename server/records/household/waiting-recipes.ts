@@ -8,8 +8,8 @@ import { canningPlace } from '../../../src/preserving/recipes/recipe-to-keep.ts'
 import { testedWays } from '../../../src/preserving/recipes/tested-ways.ts';
 import type { Database } from '../../database/database.ts';
 import { householdById } from '../../queries/household/household.ts';
-import { canners } from '../../queries/household/kitchen.ts';
-import { recipes } from '../../queries/household/recipes.ts';
+import { cannersOf } from '../../queries/household/kitchen.ts';
+import { recipesOf } from '../../queries/household/recipes.ts';
 import { type Recorder, type Recording, record } from '../record.ts';
 
 export interface RecipeGivenCanner {
@@ -30,7 +30,7 @@ export async function giveWaitingRecipesCanners(
     const given: RecipeGivenCanner[] = [];
     const place = canningPlace(
       await householdById(recorder.trx, recorder.householdId),
-      await canners(recorder.trx, recorder.householdId),
+      await cannersOf(recorder.trx, recorder.householdId),
       recorder.today,
     );
     const book = recipeBook(reference);
@@ -59,8 +59,8 @@ const waitingRecipes = async (
   db: Database,
   { householdId }: Pick<Recorder, 'householdId'>,
 ): Promise<readonly Recipe[]> => {
-  const own = new Set((await canners(db, householdId)).map(({ id }) => id));
-  return (await recipes(db, householdId)).filter(
+  const own = new Set((await cannersOf(db, householdId)).map(({ id }) => id));
+  return (await recipesOf(db, householdId)).filter(
     ({ process, awaitsCanner }) => awaitsCanner || (process !== null && !own.has(process.cannerId)),
   );
 };

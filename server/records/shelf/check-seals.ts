@@ -2,10 +2,10 @@ import { found, type Outcome } from '../../../shared/problems.ts';
 import type { SealCheckRequest } from '../../../shared/schemas/canning-session.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import { sealAdviceFor } from '../../../src/preserving/afterwards/seal-advice.ts';
-import { batchResults } from '../../queries/canning/batch-results.ts';
+import { batchResultsOf } from '../../queries/canning/batch-results.ts';
 import { itemById } from '../../queries/household/items.ts';
-import { recipes } from '../../queries/household/recipes.ts';
-import { lots } from '../../queries/shelf/shelf.ts';
+import { recipesOf } from '../../queries/household/recipes.ts';
+import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { type Recording, record, refuse } from '../record.ts';
 import { takeWithin } from './take.ts';
 
@@ -18,8 +18,8 @@ export const checkSeals = (
 ): Promise<Outcome<{ readonly failed: number }>> =>
   record(recording, 'check seals', { lotId, failed, choice }, async (recorder) => {
     const { trx, householdId, at, today } = recorder;
-    const [lot] = await lots(trx, householdId, { lotId, empty: true });
-    const result = (await batchResults(trx, householdId)).find((one) =>
+    const [lot] = await lotsOf(trx, householdId, { lotId, empty: true });
+    const result = (await batchResultsOf(trx, householdId)).find((one) =>
       one.lots.some((own) => own.lotId === lotId),
     );
     const own = result?.lots.find((one) => one.lotId === lotId);
@@ -42,7 +42,7 @@ export const checkSeals = (
         `Expected at most ${lot.unitsLeft} jars, which is what stands of this batch; found ${failed}. Count them again.`,
       );
     const item = await itemById(trx, householdId, lot.itemId);
-    const recipe = (await recipes(trx, householdId)).find(({ id }) => id === lot.recipeId) ?? null;
+    const recipe = (await recipesOf(trx, householdId)).find(({ id }) => id === lot.recipeId) ?? null;
     if (failed > 0 && item !== null) {
       const possible = sealAdviceFor(item, recipe, reference, result.processedAt, at);
       if (!possible.some((advice) => advice.choice === choice) && choice !== 'discard')

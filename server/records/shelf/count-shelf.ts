@@ -6,7 +6,7 @@ import type { CalendarDate } from '../../../shared/week.ts';
 import type { Item } from '../../../src/household/item.ts';
 import type { LotOnShelf } from '../../../src/household/lot.ts';
 import { issueFirstExpired } from '../../../src/shelf/first-expired.ts';
-import { lots } from '../../queries/shelf/shelf.ts';
+import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { counted, knownItem, pastDay, wholeUnits } from '../canning/checks.ts';
 import { problem, type Recorder, type Recording, record } from '../record.ts';
 import { addEmptyJarEvents, addJarEvents, emptyJars, newEntryId } from './jar-events.ts';
@@ -69,7 +69,7 @@ async function countItem(
   const whole = wholeUnits(item, line.units);
   if (!whole.ok) return whole;
   // Lots that were empty by then are kept in view: a jar found again belongs to one of them.
-  const inBook = await lots(recorder.trx, recorder.householdId, { itemId: item.id, asOf: on, empty: true });
+  const inBook = await lotsOf(recorder.trx, recorder.householdId, { itemId: item.id, asOf: on, empty: true });
   const standing = inBook.filter((lot) => lot.setAside === null);
   const bookUnits = standing.reduce((total, lot) => total + lot.unitsLeft, 0);
   const difference = line.units - bookUnits;
@@ -143,7 +143,7 @@ async function leaving(
   units: number,
   on: CalendarDate,
 ): Promise<readonly LotChange[] | null> {
-  const now = await lots(recorder.trx, recorder.householdId, { empty: true });
+  const now = await lotsOf(recorder.trx, recorder.householdId, { empty: true });
   const leftNow = new Map(now.map((lot) => [lot.id, lot.unitsLeft]));
   const issue = issueFirstExpired(
     standing.map((lot) => ({

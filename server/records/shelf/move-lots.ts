@@ -4,8 +4,8 @@ import type { Move } from '../../../shared/schemas/shelf/move.ts';
 import type { Place } from '../../../src/household/kitchen.ts';
 import type { LotOnShelf } from '../../../src/household/lot.ts';
 import { itemById } from '../../queries/household/items.ts';
-import { places } from '../../queries/household/kitchen.ts';
-import { lots } from '../../queries/shelf/shelf.ts';
+import { placesOf } from '../../queries/household/kitchen.ts';
+import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 import { addJarEvents, newEntryId } from './jar-events.ts';
 import { knownPlace } from './new-lot.ts';
@@ -24,7 +24,7 @@ export const moveLots = (recording: Recording, request: Move): Promise<Outcome<M
     const { trx, householdId } = recorder;
     const known = await knownPlace(recorder, request.placeId);
     if (!known.ok) return known;
-    const place = (await places(trx, householdId)).find(({ id }) => id === request.placeId);
+    const place = (await placesOf(trx, householdId)).find(({ id }) => id === request.placeId);
     if (!place) return refuse('place-unknown', 'placeId', 'Expected a place; none was chosen. Choose one.');
     const moved: LotId[] = [];
     for (const lotId of new Set(request.lotIds)) {
@@ -45,7 +45,7 @@ export const moveLots = (recording: Recording, request: Move): Promise<Outcome<M
 
 async function movable(recorder: Recorder, lotId: LotId, place: Place): Promise<Outcome<LotOnShelf>> {
   const { trx, householdId } = recorder;
-  const [lot] = await lots(trx, householdId, { lotId });
+  const [lot] = await lotsOf(trx, householdId, { lotId });
   const item = lot && (await itemById(trx, householdId, lot.itemId));
   if (!lot || !item)
     return refuse(
@@ -105,14 +105,14 @@ export async function moveBack(recorder: Recorder, entryId: string): Promise<Out
     .where('entry_id', '=', entryId)
     .executeTakeFirst();
   if (!move) return found(true);
-  const [lot] = await lots(trx, householdId, { lotId: move.lot_id, empty: true });
+  const [lot] = await lotsOf(trx, householdId, { lotId: move.lot_id, empty: true });
   if (lot?.place?.id !== move.to_place_id)
     return refuse(
       'moved-on',
       'entryId',
       `Expected the batch still in ${move.to_name}; it stands ${lot?.place ? `in ${lot.place.name}` : 'elsewhere'} now. Undo the later move first, or move it where it belongs.`,
     );
-  const before = (await places(trx, householdId)).find(({ id }) => id === move.from_place_id);
+  const before = (await placesOf(trx, householdId)).find(({ id }) => id === move.from_place_id);
   await standIn(recorder, move.lot_id, before?.id ?? null);
   return found(true);
 }

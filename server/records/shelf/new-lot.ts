@@ -3,7 +3,7 @@ import type { JarKind } from '../../../shared/jar.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import { addDays, type CalendarDate } from '../../../shared/week.ts';
 import type { Item } from '../../../src/household/item.ts';
-import { places } from '../../queries/household/kitchen.ts';
+import { placesOf } from '../../queries/household/kitchen.ts';
 import { type Recorder, refuse } from '../record.ts';
 
 export interface NewLot {
@@ -122,7 +122,7 @@ export async function knownPlace(
   placeId: PlaceId | null,
 ): Promise<Outcome<PlaceId | null>> {
   if (placeId === null) return found(null);
-  const all = await places(recorder.trx, recorder.householdId);
+  const all = await placesOf(recorder.trx, recorder.householdId);
   return all.some((place) => place.id === placeId)
     ? found(placeId)
     : refuse(

@@ -1,8 +1,8 @@
 import type { PlaceId } from '../../../shared/ids.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { PlaceRequest } from '../../../shared/schemas/kitchen.ts';
-import { places } from '../../queries/household/kitchen.ts';
-import { lots } from '../../queries/shelf/shelf.ts';
+import { placesOf } from '../../queries/household/kitchen.ts';
+import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { freshId } from '../fresh-id.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 
@@ -13,10 +13,10 @@ export const savePlace = (
 ): Promise<Outcome<{ readonly placeId: PlaceId }>> =>
   record(recording, 'save place', request, async (recorder) => {
     const { trx, householdId } = recorder;
-    const known = await places(trx, householdId);
-    if (request.placeId !== null && !known.some(({ id }) => id === request.placeId))
+    const places = await placesOf(trx, householdId);
+    if (request.placeId !== null && !places.some(({ id }) => id === request.placeId))
       return unknown(request.placeId);
-    const same = known.find(
+    const same = places.find(
       ({ id, name }) => id !== request.placeId && name.toLowerCase() === request.name.toLowerCase(),
     );
     if (same)
@@ -29,7 +29,7 @@ export const savePlace = (
       request.placeId ??
       (freshId(
         request.name,
-        known.map((place) => place.id),
+        places.map((place) => place.id),
       ) as PlaceId);
     const said = { name: request.name, kind: request.kind, capacity_quarts: request.capacityQuarts };
     await trx
@@ -47,7 +47,7 @@ export const removePlace = (
 ): Promise<Outcome<{ readonly placeId: string }>> =>
   record(recording, 'remove place', { placeId }, async (recorder) => {
     const { trx, householdId } = recorder;
-    const place = (await places(trx, householdId)).find(({ id }) => id === placeId);
+    const place = (await placesOf(trx, householdId)).find(({ id }) => id === placeId);
     if (!place) return unknown(placeId);
     const standing = await standingIn(recorder, placeId);
     if (standing > 0)
@@ -67,7 +67,7 @@ export const removePlace = (
   });
 
 const standingIn = async ({ trx, householdId }: Recorder, placeId: string): Promise<number> =>
-  (await lots(trx, householdId)).filter((lot) => lot.place?.id === placeId && lot.unitsLeft > 0).length;
+  (await lotsOf(trx, householdId)).filter((lot) => lot.place?.id === placeId && lot.unitsLeft > 0).length;
 
 const unknown = (placeId: string) =>
   refuse(

@@ -7,8 +7,8 @@ import { isRecordedAsItHappened } from '../../../src/consumption/recording-start
 import type { Item } from '../../../src/household/item.ts';
 import { eatenBeforeReason } from '../../../src/household/paper-record.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
-import { canners } from '../../queries/household/kitchen.ts';
-import { recipes } from '../../queries/household/recipes.ts';
+import { cannersOf } from '../../queries/household/kitchen.ts';
+import { recipesOf } from '../../queries/household/recipes.ts';
 import { knownItem, pastDay, wholeUnits } from '../canning/checks.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 import { addEmptyJarEvents, addJarEvents, newEntryId } from './jar-events.ts';
@@ -116,7 +116,7 @@ async function whatIsPutUp(recorder: Recorder, request: PutUp): Promise<Outcome<
       'itemId',
       `${item.name} is a staple that is only bought. Record a purchase instead.`,
     );
-  const all = await recipes(recorder.trx, recorder.householdId);
+  const all = await recipesOf(recorder.trx, recorder.householdId);
   const recipe = all.find((candidate) => candidate.id === request.recipeId) ?? null;
   if (request.recipeId !== null && recipe?.itemId !== item.id)
     return refuse(
@@ -152,8 +152,8 @@ async function knownCanner(
   evidence: ProcessingEvidence | null,
 ): Promise<Outcome<ProcessingEvidence | null>> {
   if (evidence === null) return found(null);
-  const own = await canners(recorder.trx, recorder.householdId);
-  const canner = own.find((candidate) => candidate.id === evidence.cannerId);
+  const canners = await cannersOf(recorder.trx, recorder.householdId);
+  const canner = canners.find((candidate) => candidate.id === evidence.cannerId);
   if (canner && canner.method === evidence.method && canner.gauge === evidence.gauge) return found(evidence);
   return refuse(
     'canner-unknown',

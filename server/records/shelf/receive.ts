@@ -3,7 +3,7 @@ import type { ReferenceTables } from '../../../shared/schemas/reference/tables.t
 import type { Purchase } from '../../../shared/schemas/shelf/purchase.ts';
 import { receivedCounts } from '../../../src/preserving/afterwards/process-evidence.ts';
 import { acidityOf } from '../../../src/preserving/recipes/item-acidity.ts';
-import { recipes } from '../../queries/household/recipes.ts';
+import { recipesOf } from '../../queries/household/recipes.ts';
 import { knownItem } from '../canning/checks.ts';
 import { type Recording, record } from '../record.ts';
 import { type BuyAnswer, buyWithin } from './buy.ts';
@@ -29,7 +29,7 @@ export const receive = (
     if (!item.ok) return item;
     const bought = await buyWithin(recorder, { ...request, origin: 'received' });
     if (!bought.ok) return bought;
-    const acidity = acidityOf(item.value, await recipes(recorder.trx, recorder.householdId), reference);
+    const acidity = acidityOf(item.value, await recipesOf(recorder.trx, recorder.householdId), reference);
     const countsAsFood = acidity === null || receivedCounts(acidity);
     if (!countsAsFood) await setAsideWithin(recorder, [bought.value.lotId], processUnknown);
     return found({ ...bought.value, countsAsFood });

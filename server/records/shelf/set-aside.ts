@@ -6,9 +6,9 @@ import { receivedCounts } from '../../../src/preserving/afterwards/process-evide
 import { type Doubt, lotsInDoubt } from '../../../src/preserving/afterwards/set-aside.ts';
 import { acidityOf } from '../../../src/preserving/recipes/item-acidity.ts';
 import { itemById } from '../../queries/household/items.ts';
-import { recipes } from '../../queries/household/recipes.ts';
+import { recipesOf } from '../../queries/household/recipes.ts';
 import { lotEvidence } from '../../queries/shelf/evidence.ts';
-import { lots } from '../../queries/shelf/shelf.ts';
+import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 import { addJarEvents, newEntryId } from './jar-events.ts';
 
@@ -35,11 +35,11 @@ export const setAside = (
         'reason',
         'Expected why it is doubted; the field is empty. Write a few words, for whoever decides later.',
       );
-    const standing = await lots(recorder.trx, recorder.householdId, { empty: true });
+    const lots = await lotsOf(recorder.trx, recorder.householdId, { empty: true });
     const evidence = await lotEvidence(recorder.trx, recorder.householdId);
     const doubted = new Set(
       lotsInDoubt(
-        standing.map((lot) => ({
+        lots.map((lot) => ({
           lotId: lot.id,
           cannerId: evidence.find(({ lotId }) => lotId === lot.id)?.cannerId ?? null,
           processedOn: lot.madeOn,
@@ -55,7 +55,7 @@ export const setAside = (
           ? `Expected a batch of this household; found “${doubt.lotId.slice(0, 64)}”. Choose one from the shelf.`
           : `Expected something processed in that canner since ${doubt.since}; nothing was. Choose an earlier day or another canner.`,
       );
-    const lotIds = standing
+    const lotIds = lots
       .filter((lot) => doubted.has(lot.id) && lot.setAside === null && lot.unitsLeft > 0)
       .map(({ id }) => id);
     await setAsideWithin(recorder, lotIds, said);
@@ -92,7 +92,7 @@ export const release = (
     const lot = await lotAside(recorder, lotId);
     if (!lot.ok) return lot;
     const item = await itemById(recorder.trx, recorder.householdId, lot.value.itemId);
-    const acidity = item && acidityOf(item, await recipes(recorder.trx, recorder.householdId), reference);
+    const acidity = item && acidityOf(item, await recipesOf(recorder.trx, recorder.householdId), reference);
     if (lot.value.origin === 'received' && acidity !== null && !receivedCounts(acidity))
       return refuse(
         'process-unknown',
@@ -131,7 +131,7 @@ export const discardAside = (recording: Recording, lotId: string): Promise<Outco
   });
 
 async function lotAside(recorder: Recorder, lotId: string): Promise<Outcome<LotOnShelf>> {
-  const [lot] = await lots(recorder.trx, recorder.householdId, { lotId });
+  const [lot] = await lotsOf(recorder.trx, recorder.householdId, { lotId });
   return lot && lot.setAside !== null
     ? found(lot)
     : refuse(

@@ -12,8 +12,8 @@ import type { CalendarDate } from '../../../shared/week.ts';
 import type { Item } from '../../../src/household/item.ts';
 import { type LotOnShelf, usualUnits } from '../../../src/household/lot.ts';
 import { issueFirstExpired } from '../../../src/shelf/first-expired.ts';
-import { lots } from '../../queries/shelf/shelf.ts';
-import { keptBackByItem, promiseReason, unpromisedUnits } from '../../queries/year/promises.ts';
+import { lotsOf } from '../../queries/shelf/shelf.ts';
+import { promisedByItem, promiseReason, unpromisedUnits } from '../../queries/year/promises.ts';
 import { counted, knownItem, pastDay, wholeUnits } from '../canning/checks.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 import { addEmptyJarEvents, addJarEvents, newEntryId } from './jar-events.ts';
@@ -114,9 +114,9 @@ async function whatStands(recorder: Recorder, request: Take): Promise<Outcome<St
   if (request.lotId === null) {
     const item = await knownItem(recorder, request.itemId ?? '');
     if (!item.ok) return item;
-    return found({ item: item.value, standing: await lots(trx, householdId, { itemId: item.value.id }) });
+    return found({ item: item.value, standing: await lotsOf(trx, householdId, { itemId: item.value.id }) });
   }
-  const [lot] = await lots(trx, householdId, { lotId: request.lotId, empty: true });
+  const [lot] = await lotsOf(trx, householdId, { lotId: request.lotId, empty: true });
   if (!lot || (request.itemId !== null && request.itemId !== lot.itemId)) {
     return refuse(
       'lot-unknown',
@@ -198,7 +198,7 @@ async function heldForPromise(
   const { trx, householdId } = recorder;
   const free = found({ reason: request.reason, promisedUnits: 0 });
   if (request.kind !== 'taken' && request.kind !== 'given away') return free;
-  const kept = (await keptBackByItem(trx, householdId, recorder.today, item.id)).get(item.id);
+  const kept = (await promisedByItem(trx, householdId, recorder.today, item.id)).get(item.id);
   if (kept === undefined)
     return request.forPromise && !request.late
       ? refuse(
@@ -208,10 +208,10 @@ async function heldForPromise(
         )
       : free;
   if (request.forPromise) return found({ reason: promiseReason(kept.until), promisedUnits: 0 });
-  const standing = await lots(trx, householdId, { itemId: item.id });
-  const spare = Math.max(0, unpromisedUnits(item, standing, kept));
+  const lots = await lotsOf(trx, householdId, { itemId: item.id });
+  const spare = Math.max(0, unpromisedUnits(item, lots, kept));
   const units = taken.reduce((sum, { lotId, units: own }) => {
-    const lot = standing.find(({ id }) => id === lotId);
+    const lot = lots.find(({ id }) => id === lotId);
     return sum + usualUnits(item, lot?.jarKind ?? null, own);
   }, 0);
   const promisedUnits = Math.max(0, units - spare);

@@ -2,9 +2,9 @@ import { type JarKind, mouthOf } from '../../../shared/jar.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import { weekOf } from '../../../shared/week.ts';
 import type { JarEvent } from '../../../src/household/ledger.ts';
-import { batchResults } from '../../queries/canning/batch-results.ts';
-import { ledger } from '../../queries/shelf/ledger.ts';
-import { lots } from '../../queries/shelf/shelf.ts';
+import { batchResultsOf } from '../../queries/canning/batch-results.ts';
+import { ledgerOf } from '../../queries/shelf/ledger.ts';
+import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 import { takeByProductsBack } from '../year/waiting-material.ts';
 import { addEmptyJarEvents, addJarEvents, newEntryId } from './jar-events.ts';
@@ -26,7 +26,7 @@ export const undo = (recording: Recording, entryId: string): Promise<Outcome<Und
 
 async function undoWithin(recorder: Recorder, entryId: string): Promise<Outcome<UndoAnswer>> {
   const { trx, householdId } = recorder;
-  const events = await ledger(trx, householdId, { entryId });
+  const events = await ledgerOf(trx, householdId, { entryId });
   const [first] = events;
   if (!first || first.kind === 'reversed')
     return refuse(
@@ -41,7 +41,7 @@ async function undoWithin(recorder: Recorder, entryId: string): Promise<Outcome<
       `This entry of ${first.occurredOn} is already undone. Nothing is left to do; record it anew if it did happen.`,
     );
   for (const event of events) {
-    const [lot] = await lots(trx, householdId, { lotId: event.lotId, empty: true });
+    const [lot] = await lotsOf(trx, householdId, { lotId: event.lotId, empty: true });
     if (lot && lot.unitsLeft - event.units < -1e-9)
       return refuse(
         'already-used',
@@ -135,7 +135,7 @@ async function undoneResults(
     .where('household_id', '=', householdId)
     .where('lot_id', 'in', lotIds)
     .execute();
-  const standing = new Set((await batchResults(trx, householdId)).map(({ id }) => id));
+  const standing = new Set((await batchResultsOf(trx, householdId)).map(({ id }) => id));
   return rows.map((row) => row.result_id).filter((id) => !standing.has(id));
 }
 
@@ -143,9 +143,9 @@ async function undoneResults(
 async function freeDoneBatches(recorder: Recorder, events: readonly JarEvent[]): Promise<void> {
   const { trx, householdId } = recorder;
   for (const event of events.filter(({ kind }) => kind === 'put up')) {
-    const [lot] = await lots(trx, householdId, { lotId: event.lotId, empty: true });
+    const [lot] = await lotsOf(trx, householdId, { lotId: event.lotId, empty: true });
     if (!lot || lot.recipeId === null) continue;
-    const siblings = await lots(trx, householdId, { itemId: lot.itemId });
+    const siblings = await lotsOf(trx, householdId, { itemId: lot.itemId });
     const week = weekOf(lot.madeOn);
     if (siblings.some((other) => other.recipeId === lot.recipeId && weekOf(other.madeOn) === week)) continue;
     await trx

@@ -16,8 +16,8 @@ import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
 import { byProductOf } from '../../../src/preserving/recipes/by-product.ts';
 import { householdById } from '../../queries/household/household.ts';
 import { itemById } from '../../queries/household/items.ts';
-import { canners } from '../../queries/household/kitchen.ts';
-import { materials, recipes } from '../../queries/household/recipes.ts';
+import { cannersOf } from '../../queries/household/kitchen.ts';
+import { materialsOf, recipesOf } from '../../queries/household/recipes.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 import { keepByProduct } from '../year/waiting-material.ts';
 import { type PutUpAnswer, putUpWithin } from './put-up.ts';
@@ -48,7 +48,7 @@ export const writeDown = (
   record(recording, 'write down', { ...request, processedAt: null }, async (recorder) => {
     const { trx, householdId, today } = recorder;
     const { came } = request;
-    const all = await recipes(trx, householdId);
+    const all = await recipesOf(trx, householdId);
     const recipe = all.find(({ id }) => id === request.recipeId);
     if (!recipe)
       return refuse(
@@ -85,7 +85,7 @@ export const writeDown = (
       resultId ||= shelved.value.entryId;
     }
     await keepResult(recorder, resultId, recipe, request, madeOn, lots);
-    const left = byProductOf(recipe, await materials(trx, householdId), reference);
+    const left = byProductOf(recipe, await materialsOf(trx, householdId), reference);
     if (left !== null && came.byProduct !== null)
       await keepByProduct(recorder, left, came.byProduct, madeOn, resultId);
     return found({ resultId, lots });
@@ -127,14 +127,17 @@ async function evidenceFor(
 ): Promise<Outcome<readonly ProcessingEvidence[]>> {
   const { process } = recipe;
   if (!isCanned(recipe, item)) return found([]);
-  const [household, own] = await Promise.all([householdById(trx, householdId), canners(trx, householdId)]);
-  const kitchen = { household, canners: own, reference };
+  const [household, canners] = await Promise.all([
+    householdById(trx, householdId),
+    cannersOf(trx, householdId),
+  ]);
+  const kitchen = { household, canners, reference };
   const when = { at: noonOf(on), prepared: 'as-planned' } as const;
   if (process === null) {
     const none = askGate(recipe, item, kitchen, when);
     return none.ok ? found([]) : atRecipe(none.problems);
   }
-  const canner = own.find(({ id }) => id === process.cannerId);
+  const canner = canners.find(({ id }) => id === process.cannerId);
   if (!canner)
     return refuse(
       'canner-gone',

@@ -1,8 +1,8 @@
 import { found, type Outcome } from '../../../shared/problems.ts';
-import type { PassedAnswer } from '../../../shared/schemas/kept.ts';
+import type { PassedAnswer } from '../../../shared/schemas/decision.ts';
 import { addDays, addWeeks, mondayOf, weekOf } from '../../../shared/week.ts';
-import { kitchenHours } from '../../queries/household/kitchen.ts';
-import { recipes } from '../../queries/household/recipes.ts';
+import { kitchenHoursOf } from '../../queries/household/kitchen.ts';
+import { recipesOf } from '../../queries/household/recipes.ts';
 import { type Recording, record, refuse } from '../record.ts';
 
 /**
@@ -11,7 +11,7 @@ import { type Recording, record, refuse } from '../record.ts';
  */
 export const answerPassed = (recording: Recording, request: PassedAnswer): Promise<Outcome<PassedAnswer>> =>
   record(recording, 'answer passed session', request, async ({ trx, householdId, at, today }) => {
-    const all = await recipes(trx, householdId);
+    const all = await recipesOf(trx, householdId);
     if (!all.some((recipe) => recipe.id === request.recipeId))
       return refuse(
         'recipe-unknown',
@@ -40,7 +40,7 @@ export const answerPassed = (recording: Recording, request: PassedAnswer): Promi
     };
     await put(request.week, 'ruled-out');
     if (request.answer === 'moved') {
-      const { sessionWeekday } = await kitchenHours(trx, householdId);
+      const { sessionWeekday } = await kitchenHoursOf(trx, householdId);
       const isOver = addDays(mondayOf(thisWeek), sessionWeekday - 1) < today;
       await put(request.week === thisWeek || isOver ? addWeeks(thisWeek, 1) : thisWeek, 'pinned');
     }

@@ -1,13 +1,13 @@
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { GroupRequest } from '../../../shared/schemas/item-group.ts';
 import { groupShares } from '../../../src/consumption/group-target.ts';
-import { itemGroups } from '../../queries/year/targets.ts';
+import { itemGroupsOf } from '../../queries/year/targets.ts';
 import { type Recording, record, refuse } from '../record.ts';
 
 /** Sets what a group wants in a year; wishes that contradict each other are refused. */
 export const setGroupTarget = (recording: Recording, request: GroupRequest): Promise<Outcome<GroupRequest>> =>
   record(recording, 'set group', request, async ({ trx, householdId }) => {
-    const group = (await itemGroups(trx, householdId)).find(({ id }) => id === request.groupId);
+    const group = (await itemGroupsOf(trx, householdId)).find(({ id }) => id === request.groupId);
     if (!group)
       return refuse(
         'group-unknown',

@@ -3,13 +3,13 @@ import { found, type Outcome } from '../../../shared/problems.ts';
 import type { FirstPicked, HarvestWindowRequest, SourceRequest } from '../../../shared/schemas/harvest.ts';
 import { addDays, daysBetween, yearOf } from '../../../shared/week.ts';
 import type { HarvestWindow, Source } from '../../../src/household/source.ts';
-import { sources } from '../../queries/year/harvest.ts';
+import { sourcesOf } from '../../queries/year/harvest.ts';
 import { freshId } from '../fresh-id.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 import { settleGuess } from './guesses.ts';
 
 async function knownSource(recorder: Recorder, sourceId: string): Promise<Outcome<Source>> {
-  const all = await sources(recorder.trx, recorder.householdId);
+  const all = await sourcesOf(recorder.trx, recorder.householdId);
   const source = all.find((candidate) => candidate.id === sourceId);
   return source
     ? found(source)

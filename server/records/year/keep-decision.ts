@@ -1,13 +1,16 @@
 import { found, type Outcome } from '../../../shared/problems.ts';
-import type { KeptRequest } from '../../../shared/schemas/kept.ts';
+import type { DecisionRequest } from '../../../shared/schemas/decision.ts';
 import { weekOf } from '../../../shared/week.ts';
-import { recipes } from '../../queries/household/recipes.ts';
+import { recipesOf } from '../../queries/household/recipes.ts';
 import { type Recording, record, refuse } from '../record.ts';
 
 /** Pins a batch to a week, rules it out there, or takes either back. What has been made stays a fact. */
-export const keepDecision = (recording: Recording, request: KeptRequest): Promise<Outcome<KeptRequest>> =>
+export const keepDecision = (
+  recording: Recording,
+  request: DecisionRequest,
+): Promise<Outcome<DecisionRequest>> =>
   record(recording, 'keep decision', request, async ({ trx, householdId, at, today }) => {
-    const all = await recipes(trx, householdId);
+    const all = await recipesOf(trx, householdId);
     if (!all.some((recipe) => recipe.id === request.recipeId))
       return refuse(
         'recipe-unknown',

@@ -1,6 +1,6 @@
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { PackRequest } from '../../../shared/schemas/item.ts';
-import { shopPacks } from '../../queries/year/targets.ts';
+import { shopPacksOf } from '../../queries/year/targets.ts';
 import { knownItem } from '../canning/checks.ts';
 import { freshId } from '../fresh-id.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
@@ -67,7 +67,7 @@ export const removePack = (
   });
 
 const packsOf = async ({ trx, householdId }: Recorder, itemId: string) =>
-  [...(await shopPacks(trx, householdId))].find(([id]) => id === itemId)?.[1] ?? [];
+  [...(await shopPacksOf(trx, householdId))].find(([id]) => id === itemId)?.[1] ?? [];
 
 const packUnknown = (packId: string): Outcome<never> =>
   refuse(

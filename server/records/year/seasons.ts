@@ -4,7 +4,7 @@ import { addDays, addMonths, type CalendarDate, yearOf } from '../../../shared/w
 import { guessedSeason } from '../../../src/harvest/known-ground.ts';
 import type { LocalWindow, SeasonTables } from '../../../src/harvest/local-window.ts';
 import { seasonIn } from '../../../src/harvest/season.ts';
-import { sources } from '../../queries/year/harvest.ts';
+import { sourcesOf } from '../../queries/year/harvest.ts';
 import { householdGround } from '../../year/ground.ts';
 import { type Recorder, type Recording, record } from '../record.ts';
 
@@ -47,7 +47,7 @@ export const renewSeasons = (
 /** How many years of sources have other dates now. Dates of the household's own stay; what cannot ripen keeps none. */
 async function renewGuessedDates(recorder: Recorder, tables: SeasonTables): Promise<number> {
   const { trx, householdId } = recorder;
-  const guessed = (await sources(trx, householdId)).filter(({ windows }) =>
+  const guessed = (await sourcesOf(trx, householdId)).filter(({ windows }) =>
     windows.some(({ datesGuessed }) => datesGuessed),
   );
   if (guessed.length === 0) return 0;
@@ -113,7 +113,7 @@ export const sayFailed = (
 ): Promise<Outcome<{ readonly year: number }>> =>
   record(recording, 'say failed', request, async ({ trx, householdId, today }) => {
     const year = yearOf(today);
-    const source = (await sources(trx, householdId)).find(({ id }) => id === request.sourceId);
+    const source = (await sourcesOf(trx, householdId)).find(({ id }) => id === request.sourceId);
     const own = source?.windows.find((window) => window.year === year);
     const pattern = own ?? source?.windows.findLast((window) => window.year < year) ?? source?.windows[0];
     if (source === undefined || pattern === undefined) return found({ year });

@@ -1,6 +1,6 @@
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { SupplyRequest } from '../../../shared/schemas/item.ts';
-import { supplies } from '../../queries/household/recipes.ts';
+import { suppliesOf } from '../../queries/household/recipes.ts';
 import { type Recording, record, refuse } from '../record.ts';
 import { settleGuess } from './guesses.ts';
 
@@ -11,8 +11,8 @@ export const setSupply = (
 ): Promise<Outcome<{ readonly supplyId: string }>> =>
   record(recording, 'set supply', request, async (recorder) => {
     const { trx, householdId } = recorder;
-    const own = await supplies(trx, householdId);
-    if (!own.some(({ id }) => id === request.supplyId))
+    const supplies = await suppliesOf(trx, householdId);
+    if (!supplies.some(({ id }) => id === request.supplyId))
       return refuse(
         'supply-unknown',
         'supplyId',

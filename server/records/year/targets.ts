@@ -5,7 +5,7 @@ import { knownItem } from '../canning/checks.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 
 /** Says how much of an item is eaten, from a day on (today when no day is given). */
-export const declareUse = (
+export const recordDeclaredUse = (
   recording: Recording,
   request: DeclaredUseRequest,
 ): Promise<Outcome<{ readonly sinceOn: CalendarDate }>> =>

@@ -2,7 +2,7 @@ import { found, type Outcome } from '../../../shared/problems.ts';
 import { addDays, type CalendarDate } from '../../../shared/week.ts';
 import { smallestAmount } from '../../../src/household/lot.ts';
 import type { ByProduct } from '../../../src/preserving/recipes/by-product.ts';
-import { arrivalsOf, waitingMaterials } from '../../queries/year/waiting-material.ts';
+import { arrivalsOf, waitingMaterialsOf } from '../../queries/year/waiting-material.ts';
 import { freshId } from '../fresh-id.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 
@@ -98,7 +98,7 @@ export const settleMaterial = (
   as: 'used' | 'lost',
 ): Promise<Outcome<{ readonly quantity: number }>> =>
   record(recording, 'settle material', { materialId, as }, async ({ trx, householdId, today, at }) => {
-    const waiting = await waitingMaterials(trx, householdId);
+    const waiting = await waitingMaterialsOf(trx, householdId);
     const material = waiting.find(({ id }) => id === materialId);
     if (!material)
       return refuse(

@@ -24,8 +24,8 @@ import { type PlanPath, planPaths } from './plan-path.ts';
 export type PlanProof = Pick<Plan, 'objective' | 'bound' | 'gap' | 'solveSeconds' | 'packRounding' | 'rungs'>;
 
 /** How long an item lasts under a plan, as the projection knows it. */
-export type ItemOutlook = Pick<PlannedItemYear, 'runOutWeek' | 'chanceOfLasting'>;
-export type OutlookOf = (path: PlanPath) => ItemOutlook;
+export type LastingUnderPlan = Pick<PlannedItemYear, 'runOutWeek' | 'chanceOfLasting'>;
+export type OutlookOf = (path: PlanPath) => LastingUnderPlan;
 
 /**
  * A decision written out as a plan: every hour, load and cent worked out from whole batches, packs and prices, so that
@@ -64,13 +64,13 @@ export function assemblePlan(
 }
 
 /** What is never missed under a plan. */
-export const neverRunsOut: ItemOutlook = {
+export const neverRunsOut: LastingUnderPlan = {
   runOutWeek: { p10: null, p50: null, p90: null },
   chanceOfLasting: 1,
 };
 
 /** Run-out when use comes exactly as expected: one week for all three, and a chance of nought or one. */
-function expectedOutlook({ year }: PlanningSets, path: PlanPath): ItemOutlook {
+function expectedOutlook({ year }: PlanningSets, path: PlanPath): LastingUnderPlan {
   const at = path.missedByWeek.findIndex((units) => units > 0.01);
   if (at < 0) return neverRunsOut;
   const week = year.weeks[at] ?? null;
@@ -233,10 +233,10 @@ function plannedPurchases(sets: PlanningSets, { buying }: PlanDecision, week: nu
 
 function materialMoves(sets: PlanningSets, { buying }: PlanDecision, week: number): PlannedMaterialMove[] {
   const { freeze, thaw, waiting, frozen, lost } = buying.materials;
-  return sets.stuffs.flatMap((stuff, at): PlannedMaterialMove[] => {
+  return sets.rawMaterials.flatMap((rawMaterial, at): PlannedMaterialMove[] => {
     const move = {
-      what: stuff.key,
-      unit: sets.year.materials.find(({ id }) => id === stuff.key)?.unit ?? 'lb',
+      what: rawMaterial.key,
+      unit: sets.year.materials.find(({ id }) => id === rawMaterial.key)?.unit ?? 'lb',
       freeze: cell(freeze, at, week, 'freeze'),
       thaw: cell(thaw, at, week, 'thaw'),
       waiting: cell(waiting, at, week, 'waiting'),

@@ -7,7 +7,7 @@ export interface WorkToPlace {
   readonly onUsualDay?: boolean;
 }
 
-export interface CanningDay<Work> {
+export interface DayOfWork<Work> {
   readonly on: CalendarDate;
   readonly work: readonly Work[];
   /** Minutes of its work and one set-up. */
@@ -41,7 +41,7 @@ export interface WeekAtTheStove {
 export function canningDays<Work extends WorkToPlace>(
   work: readonly Work[],
   { week, usualWeekday, sessions, setUpMinutes, lastWeekday, away = [] }: WeekAtTheStove,
-): readonly CanningDay<Work>[] {
+): readonly DayOfWork<Work>[] {
   if (work.length === 0) return [];
   const around = weekdaysAround(usualWeekday, lastWeekday);
   const home = around.filter((weekday) => !isAway(addDays(mondayOf(week), weekday - 1), away));

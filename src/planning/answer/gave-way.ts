@@ -55,12 +55,12 @@ export function gardenWishes(
   { gardenCrops }: PlanningParameters,
   { buying }: PlanDecision,
 ): GaveWay[] {
-  return gardenCrops.flatMap(({ stuff, sources, wantedLb }) => {
+  return gardenCrops.flatMap(({ rawMaterial, sources, wantedLb }) => {
     const taken = sources.reduce(
       (sum, source) => sum + (buying.produceLb[source] ?? []).reduce((lb, inWeek) => lb + inWeek, 0),
       0,
     );
-    return said('garden crop', sets.stuffs[stuff]?.key ?? '', wantedLb - taken, 'lb');
+    return said('garden crop', sets.rawMaterials[rawMaterial]?.key ?? '', wantedLb - taken, 'lb');
   });
 }
 

@@ -1,8 +1,8 @@
 import { inUsualJars, type JarSize, jarSizes, sizeOf } from '../../../shared/jar.ts';
 import type { WeekKey } from '../../../shared/week.ts';
 import { type FilledJars, type JarsOfItem, jarsInUse } from '../../shelf/jars-in-use.ts';
-import type { KeptPlan } from '../kept-plan.ts';
 import type { PlannedItem } from '../planning-year.ts';
+import type { StoredPlan } from '../stored-plan.ts';
 
 /** Jars of one size through the weeks of a plan. */
 export interface JarsOfSize {
@@ -14,7 +14,7 @@ export interface JarsOfSize {
 }
 
 /** Every size the household owns or fills, the smallest first, if the plan is carried out and use comes as expected. */
-export function jarsOfYear(kept: KeptPlan): readonly JarsOfSize[] {
+export function jarsOfYear(kept: StoredPlan): readonly JarsOfSize[] {
   const { year } = kept;
   const inUse = jarsInUse(
     year.items.map((item) => jarsOf(item, kept)),
@@ -30,7 +30,7 @@ export function jarsOfYear(kept: KeptPlan): readonly JarsOfSize[] {
   });
 }
 
-function jarsOf(item: PlannedItem, { year, plan, paths }: KeptPlan): JarsOfItem {
+function jarsOf(item: PlannedItem, { year, plan, paths }: StoredPlan): JarsOfItem {
   const position = (week: WeekKey): number => {
     const at = year.weeks.indexOf(week);
     if (at >= 0) return at;
@@ -72,7 +72,7 @@ function jarsOf(item: PlannedItem, { year, plan, paths }: KeptPlan): JarsOfItem 
   return { filled: [...opening, ...made], takenByWeek: path?.takenByWeek ?? [] };
 }
 
-function owned(size: JarSize, { year, plan }: KeptPlan): readonly number[] | null {
+function owned(size: JarSize, { year, plan }: StoredPlan): readonly number[] | null {
   if (!year.jars.some(({ kind }) => sizeOf(kind) === size)) return null;
   const empty = year.jars
     .filter(({ kind }) => sizeOf(kind) === size)

@@ -1,11 +1,11 @@
 import type { RecipeId } from '../../../shared/ids.ts';
 import { asCents } from '../../../shared/money.ts';
 import type { WeekKey } from '../../../shared/week.ts';
-import type { KeptDecision } from '../../household/decision.ts';
-import type { KeptPlan } from '../kept-plan.ts';
+import type { BatchDecision } from '../../household/decision.ts';
 import { orNone } from '../lookup.ts';
 import type { PlannedPurchase, PlannedSession, PlannedWeek } from '../plan.ts';
 import type { PlanningYear } from '../planning-year.ts';
+import type { StoredPlan } from '../stored-plan.ts';
 import type { PlanPath } from './plan-path.ts';
 
 /**
@@ -13,7 +13,7 @@ import type { PlanPath } from './plan-path.ts';
  * hours they take, what was to be picked and bought for them alone, and the jars they were to bring. What the plan knew when
  * it was made is in it already and taken out of nothing. Sessions are the household's; the proof of the plan stays that of the whole.
  */
-export function standingPlan(kept: KeptPlan, decisions: readonly KeptDecision[]): KeptPlan {
+export function standingPlan(kept: StoredPlan, decisions: readonly BatchDecision[]): StoredPlan {
   const weeks = kept.plan.weeks.map((week) => standingWeek(week, kept.year, decisions));
   if (weeks.every((week, at) => week === kept.plan.weeks[at])) return kept;
   return { ...kept, plan: { ...kept.plan, weeks }, paths: standingPaths(kept, weeks) };
@@ -21,8 +21,8 @@ export function standingPlan(kept: KeptPlan, decisions: readonly KeptDecision[])
 
 /** Batches of a recipe in a week that were written down since the plan looked; all of them where it was ruled out since. */
 const batchesOut = (
-  { year }: Pick<KeptPlan, 'year'>,
-  decisions: readonly KeptDecision[],
+  { year }: Pick<StoredPlan, 'year'>,
+  decisions: readonly BatchDecision[],
   recipe: RecipeId,
   week: WeekKey,
 ): number => {
@@ -37,7 +37,7 @@ const batchesOut = (
 function standingWeek(
   week: PlannedWeek,
   year: PlanningYear,
-  decisions: readonly KeptDecision[],
+  decisions: readonly BatchDecision[],
 ): PlannedWeek {
   const out = new Map<RecipeId, number>();
   const sessions = week.sessions.flatMap((session): PlannedSession[] => {
@@ -136,7 +136,10 @@ function standingPurchases(
 }
 
 /** What was written down stands on the shelf already, what was ruled out does not come: neither is counted as still coming. */
-function standingPaths({ plan, paths, year }: KeptPlan, weeks: readonly PlannedWeek[]): readonly PlanPath[] {
+function standingPaths(
+  { plan, paths, year }: StoredPlan,
+  weeks: readonly PlannedWeek[],
+): readonly PlanPath[] {
   return paths.map((path) => {
     const madeByWeek = [...path.madeByWeek];
     const readyByWeek = [...path.readyByWeek];

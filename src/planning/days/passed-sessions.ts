@@ -1,5 +1,5 @@
 import { type CalendarDate, type WeekKey, weekOf } from '../../../shared/week.ts';
-import type { KeptDecision } from '../../household/decision.ts';
+import type { BatchDecision } from '../../household/decision.ts';
 import type { KitchenHours } from '../../household/kitchen.ts';
 import type { CanningSession, SessionWork } from '../../household/session.ts';
 import type { PlannedWeek } from '../plan.ts';
@@ -17,7 +17,7 @@ export interface PassedSession extends SessionWork {
  */
 export const passedSessions = (
   planned: readonly PlannedWeek[],
-  decisions: readonly KeptDecision[],
+  decisions: readonly BatchDecision[],
   begun: readonly CanningSession[],
   hours: KitchenHours,
   weekStartsOn: 'monday' | 'sunday',

@@ -12,7 +12,7 @@ import { recipeLife } from '../../preserving/recipes/recipe-life.ts';
 import { canningPlace, type GuessSupply, recipeToKeep } from '../../preserving/recipes/recipe-to-keep.ts';
 import { testedWays } from '../../preserving/recipes/tested-ways.ts';
 import { orNone } from '../lookup.ts';
-import type { LoadedYear } from '../year/household-year.ts';
+import type { HouseholdYear } from '../year/household-year.ts';
 import { recipesHere } from '../year/planned-recipes.ts';
 import type { NamedCrop } from './crop-by-words.ts';
 
@@ -32,11 +32,11 @@ export function cropsOfBook(reference: ReferenceTables): readonly NamedCrop[] {
  * without published pounds, is left out. It is never planned.
  */
 export function yearFromBook(
-  loaded: LoadedYear,
+  loaded: HouseholdYear,
   crop: CropKey,
   reference: ReferenceTables,
   guessSupply: GuessSupply,
-): LoadedYear {
+): HouseholdYear {
   const { facts, year } = loaded;
   const taken = recipeBook(reference)
     .filter(({ produce }) => produce.some(({ cropKey }) => cropKey !== null && hyphened(cropKey) === crop))
@@ -70,7 +70,7 @@ interface Taken {
 }
 
 function takenFromBook(
-  { facts, year }: LoadedYear,
+  { facts, year }: HouseholdYear,
   book: TestedRecipe,
   reference: ReferenceTables,
   guessSupply: GuessSupply,
@@ -161,7 +161,7 @@ function takenFromBook(
 }
 
 /** The mouth the household has most empty jars of; regular where it has none of the size. */
-function mouthOwned(jars: LoadedYear['facts']['jars'], size: JarSize): (typeof mouths)[number] {
+function mouthOwned(jars: HouseholdYear['facts']['jars'], size: JarSize): (typeof mouths)[number] {
   const empty = (mouth: (typeof mouths)[number]) =>
     orNone(jars.find(({ kind }) => kind === asJarKind(size, mouth))?.empty);
   return empty('wide') > empty('regular') ? 'wide' : 'regular';

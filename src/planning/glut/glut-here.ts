@@ -7,13 +7,13 @@ import type { HarvestWindowRow } from '../../../shared/schemas/reference/harvest
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import { cropName } from '../../harvest/crop-name.ts';
 import type { GuessSupply } from '../../preserving/recipes/recipe-to-keep.ts';
-import type { KeptPlan } from '../kept-plan.ts';
-import { weeksToKeep } from '../kept-plan.ts';
 import type { PlanningAnswer, PlanYear } from '../make-plan.ts';
 import { steadyWeeks } from '../model/rules.ts';
 import type { Plan } from '../plan.ts';
 import type { MayChange } from '../solving/held-batches.ts';
-import type { LoadedYear } from '../year/household-year.ts';
+import type { StoredPlan } from '../stored-plan.ts';
+import { weeksToKeep } from '../stored-plan.ts';
+import type { HouseholdYear } from '../year/household-year.ts';
 import { cropsByWords, type NamedCrop } from './crop-by-words.ts';
 import type { Glut } from './glut.ts';
 import { type GlutDifference, glutDifference } from './glut-difference.ts';
@@ -33,12 +33,12 @@ export interface NamedGlut extends Glut {
 /** A glut, and the year to look for its uses in. */
 export interface GlutHere {
   readonly glut: NamedGlut;
-  readonly loaded: LoadedYear;
+  readonly loaded: HouseholdYear;
 }
 
 /** Reads a glut; where nothing that is kept is made of the crop, its uses are those of the recipe book. */
 export function glutHere(
-  loaded: LoadedYear,
+  loaded: HouseholdYear,
   typed: unknown,
   reference: ReferenceTables,
   guessSupply: GuessSupply,
@@ -55,7 +55,7 @@ export function glutHere(
 
 /** Every crop something here can be made of, by name. */
 export function cropsHere(
-  { year }: LoadedYear,
+  { year }: HouseholdYear,
   published: readonly HarvestWindowRow[],
 ): readonly NamedCrop[] {
   const keys = new Set<CropKey>(year.recipes.flatMap(({ produce }) => produce.map(({ crop }) => crop)));
@@ -105,8 +105,8 @@ export type GlutPlanned =
  * now. Nothing is kept: the glut becomes a fact when it is picked.
  */
 export async function planWithGlut(
-  loaded: LoadedYear,
-  kept: KeptPlan | null,
+  loaded: HouseholdYear,
+  kept: StoredPlan | null,
   glut: Glut,
   planYear: PlanYear,
 ): Promise<GlutPlanned> {
@@ -130,8 +130,8 @@ const touchedBy =
     week < steadyWeeks || produce.some((need) => need.crop === crop);
 
 async function planBefore(
-  { year }: LoadedYear,
-  kept: KeptPlan | null,
+  { year }: HouseholdYear,
+  kept: StoredPlan | null,
   planYear: PlanYear,
 ): Promise<
   { readonly outcome: 'planned'; readonly plan: Plan } | Extract<GlutPlanned, { readonly detail: string }>

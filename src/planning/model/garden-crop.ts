@@ -1,13 +1,13 @@
 import { entry } from '../lookup.ts';
 import { reserveHeld } from '../planning-year.ts';
 import { byBeginning } from '../year/stage-weeks.ts';
+import { needOf, type RawMaterial } from './raw-materials.ts';
 import type { PlanningSets } from './sets.ts';
-import { needOf, type Stuff } from './stuffs.ts';
 
 /** How much of a crop of our own the year could use, and what a pound of it is worth in units of the shelf. */
 export interface GardenCrop {
-  /** Position in `sets.stuffs`. */
-  readonly stuff: number;
+  /** Position in `sets.rawMaterials`. */
+  readonly rawMaterial: number;
   /** Sources that are our own garden. */
   readonly sources: readonly number[];
   /** Pounds that would be lost if the garden's crop were left; never more than whole batches for what the year wants. */
@@ -32,18 +32,18 @@ export interface GardenUse {
  * lose what we would otherwise go without or buy.
  */
 export function gardenCrops(sets: PlanningSets, mostBatches: readonly (readonly number[])[]): GardenCrop[] {
-  return sets.stuffs.flatMap((stuff, at): GardenCrop[] => {
-    const sources = stuff.sources.filter((source) => sets.sources[source]?.kind === 'garden');
+  return sets.rawMaterials.flatMap((rawMaterial, at): GardenCrop[] => {
+    const sources = rawMaterial.sources.filter((source) => sets.sources[source]?.kind === 'garden');
     if (sources.length === 0) return [];
     const users = sets.recipes.flatMap((recipe, recipeAt) =>
-      needOf(recipe, stuff).any > 0 && (mostBatches[recipeAt] ?? []).some((most) => most > 0)
+      needOf(recipe, rawMaterial).any > 0 && (mostBatches[recipeAt] ?? []).some((most) => most > 0)
         ? [recipeAt]
         : [],
     );
     if (users.length === 0) return [];
-    const batchLb = Math.min(...users.map((user) => lbOf(sets, user, stuff)));
+    const batchLb = Math.min(...users.map((user) => lbOf(sets, user, rawMaterial)));
     const given = sources.reduce(
-      (sum, source) => sum + usableLb(sets, stuff, source, users, mostBatches, batchLb),
+      (sum, source) => sum + usableLb(sets, rawMaterial, source, users, mostBatches, batchLb),
       0,
     );
     const uses = sets.items.flatMap((item, itemAt): GardenUse[] => {
@@ -52,24 +52,26 @@ export function gardenCrops(sets: PlanningSets, mostBatches: readonly (readonly 
       const units = wishedUnits(sets, mostBatches, itemAt);
       const lbOfWholeBatches = ways.map((way) => {
         const { yieldLowUnits } = entry(sets.recipes, way, 'recipes');
-        return Math.floor(units / yieldLowUnits + 1e-9) * lbOf(sets, way, stuff);
+        return Math.floor(units / yieldLowUnits + 1e-9) * lbOf(sets, way, rawMaterial);
       });
       return [{ item: itemAt, ways, wantedLb: Math.min(...lbOfWholeBatches) }];
     });
     const wished = uses.reduce((sum, use) => sum + use.wantedLb, 0);
     const wantedLb = Math.floor(Math.min(given, wished) / batchLb + 1e-9) * batchLb;
     const unitsPerLb = Math.max(
-      ...users.map((user) => entry(sets.recipes, user, 'recipes').yieldLowUnits / lbOf(sets, user, stuff)),
+      ...users.map(
+        (user) => entry(sets.recipes, user, 'recipes').yieldLowUnits / lbOf(sets, user, rawMaterial),
+      ),
     );
     return wantedLb > 0
-      ? [{ stuff: at, sources, wantedLb, unitsPerLb, uses: uses.length > 1 ? uses : [] }]
+      ? [{ rawMaterial: at, sources, wantedLb, unitsPerLb, uses: uses.length > 1 ? uses : [] }]
       : [];
   });
 }
 
-function lbOf({ recipes }: PlanningSets, recipe: number, stuff: Stuff): number {
+function lbOf({ recipes }: PlanningSets, recipe: number, rawMaterial: RawMaterial): number {
   const found = recipes[recipe];
-  return found === undefined ? Number.POSITIVE_INFINITY : needOf(found, stuff).any;
+  return found === undefined ? Number.POSITIVE_INFINITY : needOf(found, rawMaterial).any;
 }
 
 /**
@@ -78,14 +80,17 @@ function lbOf({ recipes }: PlanningSets, recipe: number, stuff: Stuff): number {
  */
 function usableLb(
   { sources, recipes, weekIndexes }: PlanningSets,
-  stuff: Stuff,
+  rawMaterial: RawMaterial,
   source: number,
   users: readonly number[],
   mostBatches: readonly (readonly number[])[],
   batchLb: number,
 ): number {
-  const reach = stuff.freezer === null ? stuff.carryWeeks : Math.max(stuff.carryWeeks, stuff.freezer.weeks);
-  const onlyOwnWeek = reach === 0 && stuff.sources.length === 1;
+  const reach =
+    rawMaterial.freezer === null
+      ? rawMaterial.carryWeeks
+      : Math.max(rawMaterial.carryWeeks, rawMaterial.freezer.weeks);
+  const onlyOwnWeek = reach === 0 && rawMaterial.sources.length === 1;
   const begunByUser = users.map((user) => {
     const recipe = recipes[user];
     return recipe === undefined ? [] : byBeginning(mostBatches[user] ?? [], recipe);

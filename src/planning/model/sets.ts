@@ -6,7 +6,7 @@ import type {
   PlannedSource,
   PlanningYear,
 } from '../planning-year.ts';
-import { type Stuff, stuffsOf } from './stuffs.ts';
+import { type RawMaterial, rawMaterialsOf } from './raw-materials.ts';
 
 /**
  * What the model ranges over. Every list is sorted by a stable key before anything is built, so that the order in which
@@ -21,7 +21,7 @@ export interface PlanningSets {
   /** Ways to make something, and batches begun already, each as a way of its own that has only its load to come. */
   readonly recipes: readonly RecipeInSets[];
   readonly sources: readonly PlannedSource[];
-  readonly stuffs: readonly Stuff[];
+  readonly rawMaterials: readonly RawMaterial[];
   readonly itemIndex: ReadonlyMap<ItemId, number>;
   readonly weekIndex: ReadonlyMap<string, number>;
   /** Positions in `recipes`, by position in `items`. */
@@ -60,7 +60,7 @@ export function planningSets(year: PlanningYear): PlanningSets {
     items,
     recipes,
     sources,
-    stuffs: stuffsOf(sorted),
+    rawMaterials: rawMaterialsOf(sorted),
     itemIndex,
     weekIndex: new Map(weeks.map((week, at) => [week, at])),
     recipesByItem: items.map(({ id }) => positions(recipes, ({ itemId }) => itemId === id)),

@@ -6,11 +6,11 @@ import { firstJarBands } from './first-jars.ts';
 import type { ModelWriter } from './model.ts';
 import type { PlanningParameters } from './parameters.ts';
 import type { PlanningStage } from './planning-stage.ts';
+import { needOf, type RawMaterial } from './raw-materials.ts';
 import { freshReach, frozenReach } from './reachable-material.ts';
 import { type PlanningRules, steadyWeeks } from './rules.ts';
 import { type PlanningSets, recipeLabel } from './sets.ts';
 import { type Span, type SpansByItem, sumOver } from './spans.ts';
-import { needOf, type Stuff } from './stuffs.ts';
 
 /** A column's index, or null where the model has none because the amount can only be nought. */
 export type MaybeColumn = number | null;
@@ -47,15 +47,15 @@ export interface PlanColumns {
   readonly firstJarsMissing: readonly (readonly MaybeColumn[])[];
   /** [source][week] lb taken. */
   readonly produce: readonly (readonly MaybeColumn[])[];
-  /** [stuff][week] unfrozen raw material at the week's end. */
+  /** [rawMaterial][week] unfrozen raw material at the week's end. */
   readonly waiting: readonly (readonly MaybeColumn[])[];
-  /** [stuff][week] put into the freezer in the week. */
+  /** [rawMaterial][week] put into the freezer in the week. */
   readonly frozenIn: readonly (readonly MaybeColumn[])[];
-  /** [stuff][week] in the freezer at the week's end. */
+  /** [rawMaterial][week] in the freezer at the week's end. */
   readonly frozen: readonly (readonly MaybeColumn[])[];
-  /** [stuff][week] taken out of the freezer and used in the week. */
+  /** [rawMaterial][week] taken out of the freezer and used in the week. */
   readonly thawed: readonly (readonly MaybeColumn[])[];
-  /** [stuff][week] by-product not used in time. */
+  /** [rawMaterial][week] by-product not used in time. */
   readonly lost: readonly (readonly MaybeColumn[])[];
   /** [week] quarts by which items that live in the freezer exceed it. */
   readonly freezerOver: readonly MaybeColumn[];
@@ -243,14 +243,14 @@ export function planVariables(
         return lb > 0 ? writer.column(`produce[${source.id},${key}]`, { lower: 0, upper: lb }) : null;
       }),
     ),
-    ...stuffColumns(sets, parameters, writer, weekly),
+    ...rawMaterialColumns(sets, parameters, writer, weekly),
     freezerOver: weekly((_, key) =>
       items.some(({ freezerQuartsPerUnit }) => freezerQuartsPerUnit !== undefined)
         ? open(`freezer_over[${key}]`)
         : null,
     ),
-    gardenLost: parameters.gardenCrops.map(({ stuff }) =>
-      rules.shortage === 'never' ? null : open(`garden_lost[${sets.stuffs[stuff]?.key}]`),
+    gardenLost: parameters.gardenCrops.map(({ rawMaterial }) =>
+      rules.shortage === 'never' ? null : open(`garden_lost[${sets.rawMaterials[rawMaterial]?.key}]`),
     ),
     familyShortage: items.map((item) =>
       rules.shortage === 'never' || item.familyMinimumUnits === null
@@ -298,58 +298,69 @@ export function planVariables(
 const decidedOrUpTo = (decided: number | undefined, most: number) =>
   decided === undefined ? { lower: 0, upper: most } : { lower: decided, upper: decided };
 
-type StuffColumns = Pick<PlanColumns, 'waiting' | 'frozenIn' | 'frozen' | 'thawed' | 'lost'>;
+type RawMaterialColumns = Pick<PlanColumns, 'waiting' | 'frozenIn' | 'frozen' | 'thawed' | 'lost'>;
 
 /** Columns of the raw materials, only where there could be any. */
-function stuffColumns(
+function rawMaterialColumns(
   sets: PlanningSets,
   parameters: PlanningParameters,
   writer: ModelWriter,
   weekly: (make: (week: number, key: string) => MaybeColumn) => MaybeColumn[],
-): StuffColumns {
-  const columnsWhere = (name: string, possible: (stuff: Stuff, week: number) => boolean) =>
-    sets.stuffs.map((stuff) =>
+): RawMaterialColumns {
+  const columnsWhere = (name: string, possible: (rawMaterial: RawMaterial, week: number) => boolean) =>
+    sets.rawMaterials.map((rawMaterial) =>
       weekly((week, key) =>
-        possible(stuff, week) ? writer.column(`${name}[${stuff.key},${key}]`, { lower: 0 }) : null,
+        possible(rawMaterial, week)
+          ? writer.column(`${name}[${rawMaterial.key},${key}]`, { lower: 0 })
+          : null,
       ),
     );
-  const lastUse = new Map(sets.stuffs.map((stuff) => [stuff.key, lastUseWeek(sets, parameters, stuff)]));
-  const usedAfter = (stuff: Stuff, week: number) => week < found(lastUse, stuff.key, 'lastUse');
-  const isFresh = (stuff: Stuff, week: number) => freshReach(sets, parameters.mostBatches, stuff, week) > 0;
+  const lastUse = new Map(
+    sets.rawMaterials.map((rawMaterial) => [rawMaterial.key, lastUseWeek(sets, parameters, rawMaterial)]),
+  );
+  const usedAfter = (rawMaterial: RawMaterial, week: number) =>
+    week < found(lastUse, rawMaterial.key, 'lastUse');
+  const isFresh = (rawMaterial: RawMaterial, week: number) =>
+    freshReach(sets, parameters.mostBatches, rawMaterial, week) > 0;
   // Every week that may thaw has its frozen stock too, the last one included: the balance hangs on it.
-  const isFrozenAndWanted = (stuff: Stuff, week: number) =>
-    stuff.freezer !== null &&
-    week <= found(lastUse, stuff.key, 'lastUse') &&
-    frozenReach(sets, parameters.mostBatches, stuff, week) > 0;
+  const isFrozenAndWanted = (rawMaterial: RawMaterial, week: number) =>
+    rawMaterial.freezer !== null &&
+    week <= found(lastUse, rawMaterial.key, 'lastUse') &&
+    frozenReach(sets, parameters.mostBatches, rawMaterial, week) > 0;
   return {
     waiting: columnsWhere(
       'waiting',
-      (stuff, week) => stuff.carryWeeks > 0 && usedAfter(stuff, week) && isFresh(stuff, week),
+      (rawMaterial, week) =>
+        rawMaterial.carryWeeks > 0 && usedAfter(rawMaterial, week) && isFresh(rawMaterial, week),
     ),
     frozenIn: columnsWhere(
       'frozen_in',
-      (stuff, week) => stuff.freezer !== null && usedAfter(stuff, week) && isFresh(stuff, week),
+      (rawMaterial, week) =>
+        rawMaterial.freezer !== null && usedAfter(rawMaterial, week) && isFresh(rawMaterial, week),
     ),
     frozen: columnsWhere('frozen', isFrozenAndWanted),
     thawed: columnsWhere(
       'thawed',
-      (stuff, week) =>
-        isFrozenAndWanted(stuff, week) &&
+      (rawMaterial, week) =>
+        isFrozenAndWanted(rawMaterial, week) &&
         sets.recipes.some(
           (recipe, at) =>
-            needOf(recipe, stuff).any > needOf(recipe, stuff).freshOnly &&
+            needOf(recipe, rawMaterial).any > needOf(recipe, rawMaterial).freshOnly &&
             orNone(begunInWeek(parameters.mostBatches[at], recipe, week)) > 0,
         ),
     ),
-    lost: columnsWhere('lost', (stuff, week) => stuff.kind === 'by-product' && isFresh(stuff, week)),
+    lost: columnsWhere(
+      'lost',
+      (rawMaterial, week) => rawMaterial.kind === 'by-product' && isFresh(rawMaterial, week),
+    ),
   };
 }
 
-function lastUseWeek(sets: PlanningSets, parameters: PlanningParameters, stuff: Stuff): number {
+function lastUseWeek(sets: PlanningSets, parameters: PlanningParameters, rawMaterial: RawMaterial): number {
   return Math.max(
     -1,
     ...sets.recipes.map((recipe, at) =>
-      needOf(recipe, stuff).any > 0
+      needOf(recipe, rawMaterial).any > 0
         ? (parameters.mostBatches[at] ?? []).findLastIndex((most) => most > 0) - stageWeeks(recipe)
         : -1,
     ),

@@ -43,11 +43,11 @@ export function buyAsNeeded(sets: PlanningSets, parameters: PlanningParameters):
       jarPacks: year.jars.map(none),
       lidBoxes: year.lids.map(none),
       materials: {
-        freeze: sets.stuffs.map(none),
-        thaw: sets.stuffs.map(none),
-        waiting: sets.stuffs.map(none),
-        frozen: sets.stuffs.map(none),
-        lost: sets.stuffs.map(none),
+        freeze: sets.rawMaterials.map(none),
+        thaw: sets.rawMaterials.map(none),
+        waiting: sets.rawMaterials.map(none),
+        frozen: sets.rawMaterials.map(none),
+        lost: sets.rawMaterials.map(none),
       },
     },
   };

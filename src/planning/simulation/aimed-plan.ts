@@ -5,7 +5,7 @@ import { planningParameters } from '../model/parameters.ts';
 import { planningSets } from '../model/sets.ts';
 import type { Plan } from '../plan.ts';
 import type { PlannedRecipe, PlanningYear } from '../planning-year.ts';
-import type { LoadedYear } from '../year/household-year.ts';
+import type { HouseholdYear } from '../year/household-year.ts';
 import { type AimedPlan, planWithAim, usualAim } from './plan-with-aim.ts';
 import type { Reached } from './reached.ts';
 import { simulation } from './simulate-plan.ts';
@@ -33,7 +33,7 @@ const seed = 20_260_811;
  * that can only be made lasts less often than the household wants it to. Others are served between two sampled years.
  */
 export async function aimedPlan(
-  loaded: LoadedYear,
+  loaded: HouseholdYear,
   first: PlanningAnswer,
   planYear: PlanYear,
   setting: AimSetting,
@@ -52,7 +52,7 @@ export async function aimedPlan(
 }
 
 /** What was reached by the things that can only be made, by name. */
-export function reachedBy({ year, answer, simulated }: AimedPlan, loaded: LoadedYear): Reached | null {
+export function reachedBy({ year, answer, simulated }: AimedPlan, loaded: HouseholdYear): Reached | null {
   if (simulated === null) return null;
   const wanted = chancesWanted(loaded);
   const isAllMade = everyBatchPlanned(
@@ -93,11 +93,11 @@ function everyBatchPlanned(year: PlanningYear, { weeks }: Plan): (item: ItemId) 
     );
 }
 
-const chancesWanted = ({ facts }: LoadedYear): ReadonlyMap<ItemId, number> =>
+const chancesWanted = ({ facts }: HouseholdYear): ReadonlyMap<ItemId, number> =>
   new Map(facts.items.map(({ id, chanceWanted }) => [id, chanceWanted]));
 
 /** Predicted use of the planned weeks; where a target was set by hand, use varies around what it says. */
-function usesOf({ facts, useByItem, year }: LoadedYear): ReadonlyMap<ItemId, DrawUse> {
+function usesOf({ facts, useByItem, year }: HouseholdYear): ReadonlyMap<ItemId, DrawUse> {
   return new Map(
     facts.items.flatMap((item): [ItemId, DrawUse][] => {
       const forecast = useByItem.get(item.id)?.forecast;

@@ -21,7 +21,7 @@ export interface BuyingDecision {
   readonly materials: MaterialDecision;
 }
 
-/** What happens to raw material; [stuff][week], lb or the material's unit, to a thousandth. */
+/** What happens to raw material; [rawMaterial][week], lb or the material's unit, to a thousandth. */
 export interface MaterialDecision {
   readonly freeze: readonly (readonly number[])[];
   readonly thaw: readonly (readonly number[])[];

@@ -46,7 +46,7 @@ export const horizonWeeks = 52;
 const weeksLookedAt = 2 * horizonWeeks;
 
 /** A household's year as the planner takes it, with what it was made from. */
-export interface LoadedYear {
+export interface HouseholdYear {
   readonly facts: HouseholdFacts;
   readonly year: PlanningYear;
   readonly useByItem: ReadonlyMap<ItemId, ItemUse>;
@@ -62,7 +62,7 @@ export function planningYearOf(
   facts: HouseholdFacts,
   asOf: CalendarDate,
   reference: ReferenceTables,
-): LoadedYear {
+): HouseholdYear {
   const { weekStartsOn: startsOn } = facts.household;
   // Where weeks start on Sunday, a Sunday is the first day of the week to come.
   const firstWeek = weekHolding(asOf, startsOn);

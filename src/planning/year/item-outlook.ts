@@ -10,12 +10,12 @@ import { neverRunsOut } from '../answer/assemble-plan.ts';
 import type { PlanPath } from '../answer/plan-path.ts';
 import { noneBeyond } from '../lookup.ts';
 import type { AskOutlook } from '../make-plan.ts';
-import { horizonWeeks, type LoadedYear } from './household-year.ts';
+import { type HouseholdYear, horizonWeeks } from './household-year.ts';
 
 /** A plan's path of one item, and the week its first entry stands for. */
 export interface PathFrom {
   readonly path: PlanPath;
-  readonly weeks: readonly LoadedYear['year']['weeks'][number][];
+  readonly weeks: readonly HouseholdYear['year']['weeks'][number][];
 }
 
 /**
@@ -23,7 +23,7 @@ export interface PathFrom {
  * says they eat.
  */
 export function itemOutlook(
-  loaded: LoadedYear,
+  loaded: HouseholdYear,
   item: Item,
   plan: PathFrom | null,
   project: ProjectItem = projectAnew,
@@ -64,7 +64,7 @@ export const projectAnew: ProjectItem = (_place, forecast, ahead) =>
 
 /** How long each item lasts when a plan's path is carried out; `pause` lets others go on between two items. */
 export const outlookUnder =
-  (loaded: LoadedYear, project: ProjectItem, pause: () => Promise<unknown>): AskOutlook =>
+  (loaded: HouseholdYear, project: ProjectItem, pause: () => Promise<unknown>): AskOutlook =>
   async (path) => {
     await pause();
     const item = loaded.facts.items.find((candidate) => candidate.id === path.item);
@@ -75,12 +75,12 @@ export const outlookUnder =
   };
 
 /** Only what the household put up is thrown away at its own ceiling; a bag of salt has none. */
-const ceilingOf = ({ facts }: LoadedYear, item: Item, madeOn: CalendarDate): CalendarDate | null =>
+const ceilingOf = ({ facts }: HouseholdYear, item: Item, madeOn: CalendarDate): CalendarDate | null =>
   item.kind === 'preserve' ? discardOn(madeOn, facts.household.discardCeilingMonths) : null;
 
 /** As it stands, the shelf must last to the next supply; under a plan it must last to the next season. */
 function withinHorizon(
-  loaded: LoadedYear,
+  loaded: HouseholdYear,
   item: Item,
   until: 'nextSupplyWeek' | 'nextSeasonWeek',
 ): ShelfProjection['nextSupplyWeek'] {
@@ -89,7 +89,7 @@ function withinHorizon(
 }
 
 function incomingUnits(
-  loaded: LoadedYear,
+  loaded: HouseholdYear,
   item: Item,
   { path, weeks }: PathFrom,
 ): readonly (IncomingUnits & { readonly discardOn: CalendarDate | null })[] {

@@ -82,7 +82,7 @@ const keptIn: Readonly<
   'jarWishForm.mealServings': 'jar_wish.meal_servings',
   'jarWishForm.giftJars': 'jar_wish.gift_jars',
   'jarWishForm.lunchJars': 'jar_wish.lunch_jars',
-  'keptForm.batches': 'kept.batches',
+  'decisionForm.batches': 'kept.batches',
   'cannerForm.name': 'canner.name',
   'cannerForm.gaugeOffAt5': 'canner.gauge_off_at_5_psi',
   'cannerForm.gaugeOffAt10': 'canner.gauge_off_at_10_psi',

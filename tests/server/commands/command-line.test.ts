@@ -10,7 +10,7 @@ import * as serve from '../../../server/commands/serve.ts';
 import * as shelf from '../../../server/commands/shelf.ts';
 import * as take from '../../../server/commands/take.ts';
 import { openDatabase } from '../../../server/database/database.ts';
-import { lots } from '../../../server/queries/shelf/shelf.ts';
+import { lotsOf } from '../../../server/queries/shelf/shelf.ts';
 import { plumJam, quinceYard, quinceYardHousehold, shelve } from '../../builders/quince-yard.ts';
 
 const root = resolve(import.meta.dirname, '../../..');
@@ -59,7 +59,7 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 const leftInFile = async () => {
   const db = await openDatabase(file);
-  const [lot] = await lots(db, quinceYard, { itemId: plumJam, empty: true });
+  const [lot] = await lotsOf(db, quinceYard, { itemId: plumJam, empty: true });
   await db.destroy();
   return lot?.unitsLeft;
 };

@@ -6,7 +6,7 @@ import { join, resolve } from 'node:path';
 import { afterAll, expect, test } from 'vitest';
 import { openDatabase } from '../../../server/database/database.ts';
 import { newestPlan } from '../../../server/queries/year/plans.ts';
-import { declareUse } from '../../../server/records/year/targets.ts';
+import { recordDeclaredUse } from '../../../server/records/year/targets.ts';
 import { declaredUseForm } from '../../../shared/schemas/declared-use.ts';
 import { worked } from '../../builders/outcomes.ts';
 import { quinceYard, quinceYardHousehold } from '../../builders/quince-yard.ts';
@@ -19,7 +19,10 @@ test('serve plans, tells the next four weeks and the address, answers there, and
   const file = join(folder, 'quince-yard.sqlite');
   const { db, writer } = await quinceYardHousehold(file);
   worked(
-    await declareUse(writer(), declaredUseForm.parse({ itemId: 'plum-jam', amount: '0.5', per: 'week' })),
+    await recordDeclaredUse(
+      writer(),
+      declaredUseForm.parse({ itemId: 'plum-jam', amount: '0.5', per: 'week' }),
+    ),
   );
   await db.destroy();
 

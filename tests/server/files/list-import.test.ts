@@ -6,10 +6,10 @@ import { dateFrom } from '../../../server/files/list-cells.ts';
 import { checkList, faultsOf, guessMapping, linesInWords } from '../../../server/files/list-import.ts';
 import { parseList } from '../../../server/files/list-table.ts';
 import type { NewListItem } from '../../../server/files/new-list-items.ts';
-import { items } from '../../../server/queries/household/items.ts';
-import { places } from '../../../server/queries/household/kitchen.ts';
-import { ledger } from '../../../server/queries/shelf/ledger.ts';
-import { lots, shelfByItem } from '../../../server/queries/shelf/shelf.ts';
+import { itemsOf } from '../../../server/queries/household/items.ts';
+import { placesOf } from '../../../server/queries/household/kitchen.ts';
+import { ledgerOf } from '../../../server/queries/shelf/ledger.ts';
+import { lotsOf, shelfByItem } from '../../../server/queries/shelf/shelf.ts';
 import { htmlProblems } from '../../builders/html-problems.ts';
 import { refusalOf, worked } from '../../builders/outcomes.ts';
 import { greenBeans, oats, plumJam, quinceYard, today } from '../../builders/quince-yard.ts';
@@ -68,7 +68,7 @@ describe('a stock list', () => {
     // A pint counts as two half-pints.
     expect(await unitsOf(plumJam)).toBe(18);
     expect(await unitsOf(oats)).toBe(4.5);
-    const [first] = await lots(pages.db, quinceYard, { itemId: plumJam });
+    const [first] = await lotsOf(pages.db, quinceYard, { itemId: plumJam });
     expect(first).toMatchObject({
       bestQualityUntil: '2027-01-01',
       jarKind: 'pint/regular',
@@ -108,8 +108,8 @@ describe('a stock list', () => {
       kind: 'stock',
       mapping: guessMapping('stock', parsed.header),
       dates: 'year first',
-      items: await items(pages.db, quinceYard),
-      places: await places(pages.db, quinceYard),
+      items: await itemsOf(pages.db, quinceYard),
+      places: await placesOf(pages.db, quinceYard),
       today,
     });
 
@@ -203,7 +203,7 @@ describe('names that nobody keeps yet', () => {
     expect([await unitsOf('peach-jam'), await unitsOf(plumJam), await unitsOf('frozen-peas')]).toEqual([
       8, 2, 4,
     ]);
-    const added = (await items(pages.db, quinceYard)).filter(
+    const added = (await itemsOf(pages.db, quinceYard)).filter(
       ({ id }) => id === 'peach-jam' || id === 'frozen-peas',
     );
     expect(added.map(({ keeping, unit, bestQualityDays }) => [keeping, unit, bestQualityDays])).toEqual([
@@ -281,14 +281,14 @@ describe('names that nobody keeps yet', () => {
       'new-0-as': 'canned jar',
       'new-0-days': '300',
     });
-    expect((await items(pages.db, quinceYard)).map(({ name }) => name)).not.toContain('Peach jam');
+    expect((await itemsOf(pages.db, quinceYard)).map(({ name }) => name)).not.toContain('Peach jam');
   });
 
   it('of past use are asked about as well', async () => {
     worked(await bring('past use', 'date,item,eaten\n2026-06-01,Peach jam,2\n', [peachJam]));
 
     expect(await unitsOf('peach-jam')).toBe(0);
-    expect((await ledger(pages.db, quinceYard)).filter(({ kind }) => kind === 'taken')).toHaveLength(1);
+    expect((await ledgerOf(pages.db, quinceYard)).filter(({ kind }) => kind === 'taken')).toHaveLength(1);
   });
 });
 
@@ -302,7 +302,7 @@ describe('past use', () => {
     );
 
     expect(await unitsOf(plumJam)).toBe(0);
-    const taken = (await ledger(pages.db, quinceYard)).filter(({ kind }) => kind === 'taken');
+    const taken = (await ledgerOf(pages.db, quinceYard)).filter(({ kind }) => kind === 'taken');
     expect(
       taken.map(({ itemId, units, occurredOn, trainsUse }) => [itemId, units, occurredOn, trainsUse]),
     ).toEqual([

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { up as countFromFilling } from '../../../migrations/2026-12-13-count-curing-from-filling.ts';
 import { householdText, restoreHousehold } from '../../../server/files/household-file.ts';
 import { recipesAtTheGate } from '../../../server/files/recipes-at-the-gate.ts';
-import { recipes } from '../../../server/queries/household/recipes.ts';
+import { recipesOf } from '../../../server/queries/household/recipes.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { recipeBasis } from '../../../src/preserving/recipes/recipe-basis.ts';
 import { recipeBook } from '../../../src/preserving/recipes/recipe-book.ts';
@@ -33,7 +33,7 @@ describe('a household that is brought in', () => {
     const restored = worked(await restoreHousehold(writer(), await householdText(db, quinceYard)));
 
     expect(restored.notCanned).toEqual([]);
-    expect((await recipes(db, quinceYard)).every(({ process }) => process !== null)).toBe(true);
+    expect((await recipesOf(db, quinceYard)).every(({ process }) => process !== null)).toBe(true);
   });
 
   it('brings green beans by the process of peaches in as not canned, with the reason, and drops nothing', async () => {
@@ -48,7 +48,7 @@ describe('a household that is brought in', () => {
     const restored = worked(await restoreHousehold(writer(), text));
 
     expect(restored.notCanned.map(({ recipeId }) => recipeId)).toEqual(['green-beans-batch']);
-    const beans = (await recipes(db, quinceYard)).find(({ id }) => id === 'green-beans-batch');
+    const beans = (await recipesOf(db, quinceYard)).find(({ id }) => id === 'green-beans-batch');
     expect(beans?.process).toBeNull();
     expect(beans?.awaitsCanner).toBe(false);
     expect(beans?.processRefused).toMatch(/belongs to the food it was tested for/);
@@ -155,7 +155,7 @@ describe('days until the first good jar', () => {
     const daysAfter = async (days: number, basedOn: string) => {
       await db.updateTable('recipe').set({ based_on: basedOn, ready_after_days: days }).execute();
       await countFromFilling(db as never);
-      return (await recipes(db, quinceYard)).find(({ id }) => id === 'plum-jam-batch')?.readyAfterDays;
+      return (await recipesOf(db, quinceYard)).find(({ id }) => id === 'plum-jam-batch')?.readyAfterDays;
     };
     for (const { key, once, now } of figures)
       for (const days of [once, now]) expect([key, await daysAfter(days, key)]).toEqual([key, now]);

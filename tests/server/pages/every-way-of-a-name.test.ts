@@ -3,9 +3,9 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { householdText } from '../../../server/files/household-file.ts';
 import { fieldsOfNew } from '../../../server/files/new-list-items.ts';
 import { householdById } from '../../../server/queries/household/household.ts';
-import { items } from '../../../server/queries/household/items.ts';
-import { canners } from '../../../server/queries/household/kitchen.ts';
-import { recipes } from '../../../server/queries/household/recipes.ts';
+import { itemsOf } from '../../../server/queries/household/items.ts';
+import { cannersOf } from '../../../server/queries/household/kitchen.ts';
+import { recipesOf } from '../../../server/queries/household/recipes.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { askGate } from '../../../src/preserving/ask-gate.ts';
 import { nameQuestions } from '../../../src/preserving/foods/name-questions.ts';
@@ -129,7 +129,7 @@ describe('the ways a name can come in', () => {
       ...form,
       fill: { name: 'Pumpkin butter', basedOn: 'peaches-pints', based_on: 'peaches-pints' },
     });
-    const [jam] = (await recipes(pages.db, quinceYard)).filter(({ id }) => id === 'plum-jam-batch');
+    const [jam] = (await recipesOf(pages.db, quinceYard)).filter(({ id }) => id === 'plum-jam-batch');
     expect(jam).toMatchObject({ name: 'Plum jam', basedOn: 'plum-jam' });
   });
 });
@@ -164,19 +164,19 @@ const addApples = (name: string) =>
 
 /** What is kept and would be canned, by the gate's own word: the names over every sheet. */
 async function cannedUnder(): Promise<readonly string[]> {
-  const [household, pots, kept, ways] = await Promise.all([
+  const [household, canners, items, ways] = await Promise.all([
     householdById(pages.db, quinceYard),
-    canners(pages.db, quinceYard),
-    items(pages.db, quinceYard),
-    recipes(pages.db, quinceYard),
+    cannersOf(pages.db, quinceYard),
+    itemsOf(pages.db, quinceYard),
+    recipesOf(pages.db, quinceYard),
   ]);
   return ways.flatMap((recipe) => {
-    const item = kept.find(({ id }) => id === recipe.itemId);
+    const item = items.find(({ id }) => id === recipe.itemId);
     if (item === undefined) return [];
     const gate = askGate(
       recipe,
       item,
-      { household, canners: pots, reference },
+      { household, canners, reference },
       { at: '2026-08-17T12:00', prepared: 'as-planned' },
     );
     return gate.ok ? [item.name, recipe.name] : [];
@@ -254,7 +254,7 @@ describe('a name of a food no process covers is refused or asked about, and head
       .values({ ...appleButter, id: 'bag-way', item_id: 'bag', name: 'From the freezer' })
       .execute();
     const taken: string[] = [];
-    const [own] = (await items(pages.db, quinceYard)).filter(({ name }) => name === 'Grandma’s favorite');
+    const [own] = (await itemsOf(pages.db, quinceYard)).filter(({ name }) => name === 'Grandma’s favorite');
     for (const id of [own?.id ?? '', 'bag'])
       for (const name of sampled(id === 'bag' ? 12 : 3, 1)) {
         const form = `/items/${id}`;
@@ -303,7 +303,7 @@ describe('a name of a food no process covers is refused or asked about, and head
       expect(wordsOf((await pages.visitor.open(`/items/kept-${at}`)).body)).not.toContain(tested);
     }
     expect(await believed(names)).toEqual([]);
-    expect((await items(pages.db, quinceYard)).map(({ name }) => name)).toEqual(
+    expect((await itemsOf(pages.db, quinceYard)).map(({ name }) => name)).toEqual(
       expect.arrayContaining([...names]),
     );
   }, 120_000);
@@ -323,7 +323,7 @@ describe('a name of a food no process covers is refused or asked about, and head
 
     expect([sent.status, sent.location]).toEqual([303, expect.stringContaining('said=restored')]);
     expect(await believed(names)).toEqual([]);
-    expect((await items(pages.db, quinceYard)).length).toBeGreaterThan(names.length);
+    expect((await itemsOf(pages.db, quinceYard)).length).toBeGreaterThan(names.length);
   }, 120_000);
 
   it('when a list names it', async () => {
@@ -387,7 +387,7 @@ describe('an ordinary name raises no alarm', () => {
     const butter = recipeBook(reference).find(({ key }) => key === 'apple-butter') ?? null;
     expect(butter).not.toBeNull();
     await addApples('Apple butter');
-    const [kept] = (await items(pages.db, quinceYard)).filter(({ name }) => name === 'Apple butter');
+    const [kept] = (await itemsOf(pages.db, quinceYard)).filter(({ name }) => name === 'Apple butter');
     const form = `/items/${kept?.id}`;
     for (const [at, name] of ordinary.entries()) {
       const questions = nameQuestions([name], butter);

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { householdText, restoreHousehold } from '../../../server/files/household-file.ts';
-import { recipes } from '../../../server/queries/household/recipes.ts';
+import { recipesOf } from '../../../server/queries/household/recipes.ts';
 import { worked } from '../../builders/outcomes.ts';
 import { quinceYard } from '../../builders/quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from '../../builders/quince-yard-pages.ts';
@@ -131,7 +131,7 @@ describe('a name that names another food', () => {
     expect(await denials()).toEqual([]);
     expect(await words(surprise)).toContain(question);
     expect(
-      (await recipes(pages.db, quinceYard)).find(({ name }) => name === 'Pumpkin surprise'),
+      (await recipesOf(pages.db, quinceYard)).find(({ name }) => name === 'Pumpkin surprise'),
     ).toBeDefined();
   });
 });

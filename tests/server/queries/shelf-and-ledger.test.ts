@@ -1,7 +1,7 @@
 import { beforeEach, describe, expect, test } from 'vitest';
 import { openConflicts } from '../../../server/queries/shelf/conflicts.ts';
-import { ledger, recentEntries } from '../../../server/queries/shelf/ledger.ts';
-import { lots, shelfByItem } from '../../../server/queries/shelf/shelf.ts';
+import { ledgerOf, recentEntries } from '../../../server/queries/shelf/ledger.ts';
+import { lotsOf, shelfByItem } from '../../../server/queries/shelf/shelf.ts';
 import { setAside } from '../../../server/records/shelf/set-aside.ts';
 import { settleConflict } from '../../../server/records/shelf/settle-conflict.ts';
 import { take } from '../../../server/records/shelf/take.ts';
@@ -64,9 +64,9 @@ describe('the shelf', () => {
   test('can be asked for as it stood on an earlier day', async () => {
     worked(await take(cast.writer(), { ...oneOf(plumJam), units: 2 }));
 
-    const now = await lots(cast.db, quinceYard, { lotId: 'pints', empty: true });
-    const inJuly = await lots(cast.db, quinceYard, { lotId: 'pints', asOf: day('2026-07-01') });
-    const inFebruary = await lots(cast.db, quinceYard, { asOf: day('2026-02-01') });
+    const now = await lotsOf(cast.db, quinceYard, { lotId: 'pints', empty: true });
+    const inJuly = await lotsOf(cast.db, quinceYard, { lotId: 'pints', asOf: day('2026-07-01') });
+    const inFebruary = await lotsOf(cast.db, quinceYard, { asOf: day('2026-02-01') });
 
     expect(now[0]?.unitsLeft).toBe(0);
     expect(inJuly[0]?.unitsLeft).toBe(2);
@@ -81,7 +81,7 @@ describe('the shelf', () => {
     const nextDoor = 'next-door' as HouseholdId;
 
     expect(await shelfByItem(cast.db, nextDoor)).toEqual([]);
-    expect(await ledger(cast.db, nextDoor)).toEqual([]);
+    expect(await ledgerOf(cast.db, nextDoor)).toEqual([]);
     expect(refusalOf(await take({ ...cast.writer(), householdId: nextDoor }, oneOf(plumJam))).code).toBe(
       'item-unknown',
     );

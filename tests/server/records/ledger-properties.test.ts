@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { sql } from 'kysely';
 import { describe, expect, test } from 'vitest';
-import { lots } from '../../../server/queries/shelf/shelf.ts';
+import { lotsOf } from '../../../server/queries/shelf/shelf.ts';
 import { countShelf } from '../../../server/records/shelf/count-shelf.ts';
 import { take } from '../../../server/records/shelf/take.ts';
 import { undo } from '../../../server/records/shelf/undo.ts';
@@ -70,7 +70,7 @@ async function doIt(cast: Cast, doing: Act, entries: string[], key?: string): Pr
 }
 
 const standing = async (cast: Cast) =>
-  (await lots(cast.db, quinceYard, { itemId: plumJam, empty: true })).map(({ id, unitsLeft }) => [
+  (await lotsOf(cast.db, quinceYard, { itemId: plumJam, empty: true })).map(({ id, unitsLeft }) => [
     id,
     unitsLeft,
   ]);
@@ -88,7 +88,7 @@ describe('the ledger, whatever is recorded in whatever order', () => {
           FROM (SELECT lot_id, units, SUM(units) OVER (PARTITION BY lot_id ORDER BY seq) AS running FROM jar_event)
           GROUP BY lot_id`.execute(cast.db);
         const leftByLot = new Map(
-          (await lots(cast.db, quinceYard, { empty: true })).map((lot) => [lot.id, lot.unitsLeft]),
+          (await lotsOf(cast.db, quinceYard, { empty: true })).map((lot) => [lot.id, lot.unitsLeft]),
         );
         for (const { lot_id, came, went, at_worst } of sums.rows) {
           expect(at_worst).toBeGreaterThanOrEqual(0);

@@ -2,7 +2,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { openConflicts } from '../../../server/queries/shelf/conflicts.ts';
 import { recentEntries } from '../../../server/queries/shelf/ledger.ts';
 import { shelfByItem } from '../../../server/queries/shelf/shelf.ts';
-import { keptBackByItem } from '../../../server/queries/year/promises.ts';
+import { promisedByItem } from '../../../server/queries/year/promises.ts';
 import { take } from '../../../server/records/shelf/take.ts';
 import { undo } from '../../../server/records/shelf/undo.ts';
 import { deliverTakes } from '../../../server/records/shelf/waiting-takes.ts';
@@ -43,7 +43,7 @@ const jam = (over: Partial<Take> = {}): Take => ({ ...oneOf(plumJam), ...over })
 const takeJam = (over: Partial<Take> = {}) => take(cast.writer(), jam(over));
 const left = async () =>
   (await shelfByItem(cast.db, quinceYard)).find(({ item }) => item.id === plumJam)?.units;
-const kept = async (on = today) => (await keptBackByItem(cast.db, quinceYard, on)).get(plumJam);
+const kept = async (on = today) => (await promisedByItem(cast.db, quinceYard, on)).get(plumJam);
 
 describe('what is promised', () => {
   it('is kept back by the record, whoever asks: ten stand, eight are promised, two are free', async () => {

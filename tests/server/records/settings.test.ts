@@ -1,18 +1,18 @@
 import { beforeEach, describe, expect, test } from 'vitest';
 import { householdById } from '../../../server/queries/household/household.ts';
-import { canners, daysOff, jarStock, lidStock } from '../../../server/queries/household/kitchen.ts';
-import { sources } from '../../../server/queries/year/harvest.ts';
-import { keptDecisions } from '../../../server/queries/year/plans.ts';
-import { declaredUses } from '../../../server/queries/year/targets.ts';
+import { cannersOf, daysOffOf, jarStockOf, lidStockOf } from '../../../server/queries/household/kitchen.ts';
+import { sourcesOf } from '../../../server/queries/year/harvest.ts';
+import { decisionsOf } from '../../../server/queries/year/plans.ts';
+import { declaredUsesOf } from '../../../server/queries/year/targets.ts';
 import { setJarHolding } from '../../../server/records/household/jars.ts';
 import { addDaysOff, saveCanner, setAltitude, setLids } from '../../../server/records/household/kitchen.ts';
 import { saveHarvestWindow, saveSource, sayFirstPicked } from '../../../server/records/year/harvest.ts';
 import { keepDecision } from '../../../server/records/year/keep-decision.ts';
-import { declareUse } from '../../../server/records/year/targets.ts';
+import { recordDeclaredUse } from '../../../server/records/year/targets.ts';
+import { decisionForm } from '../../../shared/schemas/decision.ts';
 import { declaredUseForm } from '../../../shared/schemas/declared-use.ts';
 import { readForm } from '../../../shared/schemas/form-fields.ts';
 import { harvestWindowForm, sourceForm } from '../../../shared/schemas/harvest.ts';
-import { keptForm } from '../../../shared/schemas/kept.ts';
 import { cannerForm, daysOffForm, jarHoldingForm, lidForm } from '../../../shared/schemas/kitchen.ts';
 import { takeForm } from '../../../shared/schemas/shelf/take.ts';
 import { refusalOf, worked } from '../../builders/outcomes.ts';
@@ -68,7 +68,7 @@ describe('what people type', () => {
     ],
     [
       'a pin without batches',
-      keptForm,
+      decisionForm,
       { recipeId: 'plum-jam-batch', week: '2026-W35', decision: 'pinned' },
       'batches',
       'how many batches',
@@ -85,7 +85,7 @@ describe('declared use', () => {
   test('holds from its day on; the newest that has begun is in force', async () => {
     const say = async (amount: string, sinceOn: string) =>
       worked(
-        await declareUse(
+        await recordDeclaredUse(
           cast.writer(),
           declaredUseForm.parse({ itemId: 'plum-jam', amount, per: 'month', sinceOn }),
         ),
@@ -94,7 +94,7 @@ describe('declared use', () => {
     await say('3', '2026-08-01');
     await say('9', '2026-12-01');
 
-    expect((await declaredUses(cast.db, quinceYard, today)).get(plumJam)?.amount).toBe(3);
+    expect((await declaredUsesOf(cast.db, quinceYard, today)).get(plumJam)?.amount).toBe(3);
   });
 
   test('in servings needs to know the servings of a jar', async () => {
@@ -105,7 +105,7 @@ describe('declared use', () => {
       countedIn: 'servings',
     });
 
-    expect(refusalOf(await declareUse(cast.writer(), request)).code).toBe('servings-unknown');
+    expect(refusalOf(await recordDeclaredUse(cast.writer(), request)).code).toBe('servings-unknown');
   });
 });
 
@@ -113,7 +113,7 @@ describe('harvest', () => {
   test('a window ends on the day after its last day', async () => {
     worked(await saveHarvestWindow(cast.writer(), plums()));
 
-    const [, tree] = await sources(cast.db, quinceYard);
+    const [, tree] = await sourcesOf(cast.db, quinceYard);
     expect(tree?.windows.map(({ year, beginsOn, endsOn }) => [year, beginsOn, endsOn])).toEqual([
       [2026, '2026-08-10', '2026-09-14'],
       [2027, '2027-08-01', '2027-09-11'],
@@ -154,7 +154,7 @@ describe('harvest', () => {
     worked(await sayFirstPicked(cast.writer(), picked));
     worked(await saveHarvestWindow(cast.writer(), plums({ beginsOn: '2026-08-11', lastOn: '2026-09-12' })));
 
-    const [, tree] = await sources(cast.db, quinceYard);
+    const [, tree] = await sourcesOf(cast.db, quinceYard);
     expect(tree?.windows[0]).toMatchObject({ beginsOn: '2026-08-11', firstPickedOn: '2026-08-05' });
   });
 
@@ -170,7 +170,9 @@ describe('harvest', () => {
     const second = worked(await saveSource(cast.writer(), orchard));
 
     expect([first.sourceId, second.sourceId]).toEqual(['far-orchard', 'far-orchard-2']);
-    expect((await sources(cast.db, quinceYard)).find(({ id }) => id === 'far-orchard')?.pricePerLb).toBe(95);
+    expect((await sourcesOf(cast.db, quinceYard)).find(({ id }) => id === 'far-orchard')?.pricePerLb).toBe(
+      95,
+    );
   });
 });
 
@@ -193,7 +195,7 @@ describe('kitchen', () => {
     );
 
     expect((await householdById(cast.db, quinceYard)).altitudeFt).toBe(5_280);
-    expect((await canners(cast.db, quinceYard)).find(({ id }) => id === pot.cannerId)).toMatchObject({
+    expect((await cannersOf(cast.db, quinceYard)).find(({ id }) => id === pot.cannerId)).toMatchObject({
       gauge: 'dial',
       gaugeCheckedOn: '2026-04-01',
       holds: { quarts: 7, pints: 9, halfPints: 9 },
@@ -208,12 +210,12 @@ describe('kitchen', () => {
     expect(refusalOf(await away('2026-09-07', '2026-09-09')).code).toBe('days-off-overlap');
     expect(refusalOf(await away('2026-10-07', '2026-10-01')).code).toBe('days-off-end-before-begin');
     worked(await away('2026-09-08', '2026-09-09'));
-    expect((await daysOff(cast.db, quinceYard)).away.map(({ fromOn, untilOn }) => [fromOn, untilOn])).toEqual(
-      [
-        ['2026-09-01', '2026-09-08'],
-        ['2026-09-08', '2026-09-10'],
-      ],
-    );
+    expect(
+      (await daysOffOf(cast.db, quinceYard)).away.map(({ fromOn, untilOn }) => [fromOn, untilOn]),
+    ).toEqual([
+      ['2026-09-01', '2026-09-08'],
+      ['2026-09-08', '2026-09-10'],
+    ]);
   });
 
   test('jars and lids are counted as they are now', async () => {
@@ -232,13 +234,13 @@ describe('kitchen', () => {
       ),
     );
 
-    expect((await jarStock(cast.db, quinceYard)).find(({ kind }) => kind === 'pint/wide')).toMatchObject({
+    expect((await jarStockOf(cast.db, quinceYard)).find(({ kind }) => kind === 'pint/wide')).toMatchObject({
       owned: 9,
       full: 0,
       empty: 9,
       price: 1599,
     });
-    expect((await lidStock(cast.db, quinceYard)).find(({ mouth }) => mouth === 'wide')).toMatchObject({
+    expect((await lidStockOf(cast.db, quinceYard)).find(({ mouth }) => mouth === 'wide')).toMatchObject({
       onHand: 24,
       boxPrice: 529,
     });
@@ -249,7 +251,7 @@ describe('decisions about the plan', () => {
   const decide = (change: object) =>
     keepDecision(
       cast.writer(),
-      keptForm.parse({
+      decisionForm.parse({
         recipeId: 'plum-jam-batch',
         week: '2026-W35',
         decision: 'pinned',
@@ -260,15 +262,15 @@ describe('decisions about the plan', () => {
 
   test('a batch is pinned, then ruled out, then free again', async () => {
     worked(await decide({}));
-    expect(await keptDecisions(cast.db, quinceYard)).toEqual([
+    expect(await decisionsOf(cast.db, quinceYard)).toEqual([
       { recipeId: 'plum-jam-batch', week: '2026-W35', decision: 'pinned', batches: 2 },
     ]);
 
     worked(await decide({ decision: 'ruled-out' }));
-    expect((await keptDecisions(cast.db, quinceYard))[0]?.decision).toBe('ruled-out');
+    expect((await decisionsOf(cast.db, quinceYard))[0]?.decision).toBe('ruled-out');
 
     worked(await decide({ decision: 'free' }));
-    expect(await keptDecisions(cast.db, quinceYard)).toEqual([]);
+    expect(await decisionsOf(cast.db, quinceYard)).toEqual([]);
   });
 
   test('a week that is past cannot be planned any more', async () => {

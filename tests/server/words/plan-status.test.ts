@@ -2,12 +2,12 @@ import { describe, expect, test } from 'vitest';
 import { presentPlanStatus } from '../../../server/words/plan-status.ts';
 import type { ItemId } from '../../../shared/ids.ts';
 import { asCents } from '../../../shared/money.ts';
-import type { KeptPlan } from '../../../src/planning/kept-plan.ts';
+import type { StoredPlan } from '../../../src/planning/stored-plan.ts';
 import { usReading } from '../../../views/words/reading.ts';
 import { plumJam, plumYear } from '../../planning/plum-year.ts';
 
 const year = plumYear({ items: [plumJam, { ...plumJam, id: 'relish' as ItemId, name: 'Relish' }] });
-const plan: KeptPlan = {
+const plan: StoredPlan = {
   id: 'one',
   asOf: year.asOf,
   madeAt: Date.UTC(2026, 10, 30, 18),
@@ -31,7 +31,7 @@ const plan: KeptPlan = {
   },
 };
 
-const shown = (kept: KeptPlan | null, job: Parameters<typeof presentPlanStatus>[0]['job']) =>
+const shown = (kept: StoredPlan | null, job: Parameters<typeof presentPlanStatus>[0]['job']) =>
   presentPlanStatus(
     { plan: kept, job, now: plan.madeAt, timeZone: 'UTC', reading: usReading },
     { csrf: 'c', key: 'k' },

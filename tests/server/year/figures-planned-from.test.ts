@@ -1,7 +1,7 @@
 import { beforeEach, describe, expect, test } from 'vitest';
 import { countShelf } from '../../../server/records/shelf/count-shelf.ts';
 import { take } from '../../../server/records/shelf/take.ts';
-import { declareUse } from '../../../server/records/year/targets.ts';
+import { recordDeclaredUse } from '../../../server/records/year/targets.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { loadPlanningYear } from '../../../server/year/load-year.ts';
 import { declaredUseForm } from '../../../shared/schemas/declared-use.ts';
@@ -27,7 +27,9 @@ beforeEach(async () => {
 
 const load = () => loadPlanningYear(cast.db, quinceYard, today, reference);
 const eats = async (amount: string) =>
-  worked(await declareUse(cast.writer(), declaredUseForm.parse({ itemId: plumJam, amount, per: 'week' })));
+  worked(
+    await recordDeclaredUse(cast.writer(), declaredUseForm.parse({ itemId: plumJam, amount, per: 'week' })),
+  );
 const plannedJam = async () => (await load()).year.items.find(({ id }) => id === plumJam);
 const jamIs = (values: { best_quality_days?: number; chance_wanted?: number }) =>
   cast.db.updateTable('item').set(values).where('id', '=', plumJam).execute();

@@ -6,9 +6,9 @@ import { loadReferenceTables } from '../../../server/reference/load-reference.ts
 import { closePlanner, planYear } from '../../../server/solver/plan-year.ts';
 import { planHousehold } from '../../../server/year/plan-household.ts';
 import { oneOf } from '../../../shared/schemas/shelf/take.ts';
-import { weeksToKeep } from '../../../src/planning/kept-plan.ts';
 import { steadyWeeks } from '../../../src/planning/model/rules.ts';
 import type { Plan } from '../../../src/planning/plan.ts';
+import { weeksToKeep } from '../../../src/planning/stored-plan.ts';
 import { worked } from '../../builders/outcomes.ts';
 import { settledQuinceYard } from '../../builders/planned-quince-yard.ts';
 import { greenBeans, quinceYard, today } from '../../builders/quince-yard.ts';

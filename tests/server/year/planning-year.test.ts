@@ -1,7 +1,7 @@
 import { beforeEach, describe, expect, test } from 'vitest';
 import { setSeasonFund } from '../../../server/records/household/kitchen.ts';
 import { take } from '../../../server/records/shelf/take.ts';
-import { declareUse, setHandTarget } from '../../../server/records/year/targets.ts';
+import { recordDeclaredUse, setHandTarget } from '../../../server/records/year/targets.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { loadPlanningYear } from '../../../server/year/load-year.ts';
 import { yearPicture } from '../../../server/year/year-picture.ts';
@@ -33,7 +33,7 @@ beforeEach(async () => {
 
 const load = () => loadPlanningYear(cast.db, quinceYard, today, reference);
 const says = async (itemId: string, amount: string, per = 'week') =>
-  worked(await declareUse(cast.writer(), declaredUseForm.parse({ itemId, amount, per })));
+  worked(await recordDeclaredUse(cast.writer(), declaredUseForm.parse({ itemId, amount, per })));
 const planned = async (recipe: string) =>
   (await load()).year.recipes.find(({ id }) => id === recipe)?.processing;
 const leftOut = async () =>

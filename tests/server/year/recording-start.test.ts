@@ -1,9 +1,9 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { items } from '../../../server/queries/household/items.ts';
+import { itemsOf } from '../../../server/queries/household/items.ts';
 import { countShelf } from '../../../server/records/shelf/count-shelf.ts';
 import { putUp } from '../../../server/records/shelf/put-up.ts';
 import { take } from '../../../server/records/shelf/take.ts';
-import { declareUse } from '../../../server/records/year/targets.ts';
+import { recordDeclaredUse } from '../../../server/records/year/targets.ts';
 import type { ItemId } from '../../../shared/ids.ts';
 import { addDays, asDate, type CalendarDate } from '../../../shared/week.ts';
 import { daysEvery, type LivedHousehold, livedHousehold, setUpOn } from '../../builders/lived-household.ts';
@@ -20,10 +20,10 @@ beforeEach(async () => {
     { recipeKey: 'applesauce-pints', appetite: { amount: 1, per: 'week' } },
     { recipeKey: 'tomatoes-crushed-pints', appetite: { amount: 2, per: 'week' } },
   ]);
-  const kept = await items(home.db, home.householdId);
+  const items = await itemsOf(home.db, home.householdId);
   const named = (word: RegExp) => {
-    const item = kept.find(({ name }) => word.test(name));
-    if (!item) throw new Error(`expected ${word} among ${kept.map(({ name }) => name).join(', ')}`);
+    const item = items.find(({ name }) => word.test(name));
+    if (!item) throw new Error(`expected ${word} among ${items.map(({ name }) => name).join(', ')}`);
     return item.id;
   };
   ids = { jam: named(/strawberry/i), sauce: named(/applesauce/i), tomatoes: named(/tomato/i) };
@@ -85,8 +85,8 @@ describe('writing last year’s jars down', () => {
       form: '/shelf/lots',
       fill: { units: '8', madeOn: '2025-07-01' },
     });
-    const kept = await items(home.db, home.householdId);
-    const nameOf = (id: ItemId) => kept.find((item) => item.id === id)?.name ?? '';
+    const items = await itemsOf(home.db, home.householdId);
+    const nameOf = (id: ItemId) => items.find((item) => item.id === id)?.name ?? '';
     const rows = ['2024-09-12', '2025-08-03', '2025-08-20', '2025-09-14', '2025-10-02'].flatMap((day, at) => [
       `${nameOf(ids.sauce)},${4 + at},${day}`,
       `${nameOf(ids.tomatoes)},${7 + at},${day}`,
@@ -183,7 +183,7 @@ describe('recording begins', () => {
       await takeOn(ids.tomatoes, day);
     home.moveTo('2026-05-31');
     worked(
-      await declareUse(home.on('2026-05-04'), {
+      await recordDeclaredUse(home.on('2026-05-04'), {
         itemId: ids.sauce,
         amount: 3,
         per: 'week',
@@ -220,8 +220,8 @@ describe('a year that was kept on paper', () => {
   });
 
   it('said by list, of several batches, is one use since the first of them', async () => {
-    const kept = await items(home.db, home.householdId);
-    const name = kept.find(({ id }) => id === ids.tomatoes)?.name ?? '';
+    const items = await itemsOf(home.db, home.householdId);
+    const name = items.find(({ id }) => id === ids.tomatoes)?.name ?? '';
     const list = [
       'Item,Put up,Left,Date',
       `${name},28,10,2025-08-12`,
@@ -247,8 +247,8 @@ describe('a year that was kept on paper', () => {
   });
 
   it('a list of past use teaches for the weeks it speaks of, and for none after', async () => {
-    const kept = await items(home.db, home.householdId);
-    const name = kept.find(({ id }) => id === ids.sauce)?.name ?? '';
+    const items = await itemsOf(home.db, home.householdId);
+    const name = items.find(({ id }) => id === ids.sauce)?.name ?? '';
     await putUpThen(ids.sauce, 20, '2025-10-01');
     const days = daysEvery(asDate('2025-01-06'), asDate('2025-12-01'), 14);
     const answer = await home.bringList(

@@ -1,10 +1,10 @@
 import { renderToString } from 'preact-render-to-string';
 import { describe, expect, test } from 'vitest';
-import { YearPicture } from '../../../views/charts/year-picture.tsx';
+import { YearChart } from '../../../views/charts/year-picture.tsx';
 import { aBoard, aPicture, fallingStock, manyBoards } from '../page-props.ts';
 
 const drawn = (over: Parameters<typeof aPicture>[0] = {}): string =>
-  renderToString(<YearPicture {...aPicture(over)} />);
+  renderToString(<YearChart {...aPicture(over)} />);
 
 const oneBoard = (over: Parameters<typeof aBoard>[0]): string =>
   drawn({ families: [{ family: 'stone-fruit', boards: [aBoard(over)] }] });

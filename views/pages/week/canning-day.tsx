@@ -46,7 +46,7 @@ export interface MakeProps {
   readonly decision: DecisionProps;
 }
 
-export interface CanningDayProps {
+export interface DayOfWeekProps {
   readonly key: string;
   /** `Saturday, August 22` */
   readonly title: string;
@@ -60,7 +60,7 @@ export interface CanningDayProps {
 }
 
 /** One day at the stove: what is made, how much comes of it, and how long it is processed here. */
-export const CanningDay = ({ day }: { day: CanningDayProps }) => (
+export const DayOfWeek = ({ day }: { day: DayOfWeekProps }) => (
   <article class="canning-day" aria-labelledby={`day-${day.key}`}>
     <header>
       <h3 id={`day-${day.key}`} class="day-title">

@@ -9,7 +9,7 @@ import { type NoticeLine, NoticeList } from '../../parts/notice-list.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import { PlanStatus, type PlanStatusProps } from '../../parts/plan-status.tsx';
 import { Troubles } from '../../parts/troubles.tsx';
-import { CanningDay, type CanningDayProps, Decision, type DecisionProps } from './canning-day.tsx';
+import { DayOfWeek, type DayOfWeekProps, Decision, type DecisionProps } from './canning-day.tsx';
 
 /** Something to fetch. */
 export interface Errand {
@@ -58,7 +58,7 @@ export interface ThisWeekPageProps {
   readonly week: string;
   /** What the week asks for, in one sentence. */
   readonly summary: string;
-  readonly days: readonly CanningDayProps[];
+  readonly days: readonly DayOfWeekProps[];
   /** Planned for days behind us, and nothing was said of it: done, moved or dropped? */
   readonly passed: readonly PassedProps[];
   /** `Plum jam, 1 batch`: what was written down as made this week. */
@@ -115,7 +115,7 @@ export const ThisWeekPage = (props: ThisWeekPageProps) => (
             />
           ) : null}
           {props.days.map((day) => (
-            <CanningDay key={day.key} day={day} />
+            <DayOfWeek key={day.key} day={day} />
           ))}
           <RuledOut decisions={props.ruledOut} />
         </Part>

@@ -1,6 +1,6 @@
 import { PictureKey } from '../../charts/picture-key.tsx';
 import { WeeksAgainstLimit, type WeeksAgainstLimitProps } from '../../charts/weeks-against-limit.tsx';
-import { YearPicture, type YearPictureProps } from '../../charts/year-picture.tsx';
+import { YearChart, type YearChartProps } from '../../charts/year-picture.tsx';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { BatchDays, type BatchDaysProps } from '../../parts/batch-days.tsx';
@@ -9,7 +9,7 @@ import { PlanStatus, type PlanStatusProps } from '../../parts/plan-status.tsx';
 import { WorthOfMore, type WorthProps } from './worth.tsx';
 import { type YearRow, YearTable } from './year-table.tsx';
 
-export type PictureOfYear = Omit<YearPictureProps, 'form' | 'id'>;
+export type PictureOfYear = Omit<YearChartProps, 'form' | 'id'>;
 
 /** One rung of wishes that gave way: what is missing of what, and why of which. */
 export interface GivenWay {
@@ -148,9 +148,9 @@ const JarsBySize = ({ jars }: Pick<YearPageProps, 'jars'>) =>
 /** The same picture drawn for a wide screen and paper, for a middling one and for a phone; the page shows one of them. */
 export const PictureForScreens = ({ id, picture }: { id: string; picture: PictureOfYear }) => (
   <figure class="picture">
-    <YearPicture {...picture} id={`${id}-wide`} form="wide" />
-    <YearPicture {...picture} id={`${id}-middle`} form="middle" />
-    <YearPicture {...picture} id={`${id}-narrow`} form="narrow" />
+    <YearChart {...picture} id={`${id}-wide`} form="wide" />
+    <YearChart {...picture} id={`${id}-middle`} form="middle" />
+    <YearChart {...picture} id={`${id}-narrow`} form="narrow" />
     <figcaption>
       <KeyHatch id={`${id}-key-hatch`} />
       <PictureKey hatch={`${id}-key-hatch`} />
@@ -165,7 +165,7 @@ export const PictureForScreens = ({ id, picture }: { id: string; picture: Pictur
 /** The picture in its widest form alone, with its key. */
 export const YearDrawing = ({ id, picture }: { id: string; picture: PictureOfYear }) => (
   <figure class="picture">
-    <YearPicture {...picture} id={`${id}-wide`} form="wide" />
+    <YearChart {...picture} id={`${id}-wide`} form="wide" />
     <figcaption>
       <KeyHatch id={`${id}-key-hatch`} />
       <PictureKey hatch={`${id}-key-hatch`} />

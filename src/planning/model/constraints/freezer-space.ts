@@ -15,8 +15,8 @@ export function freezerSpace({ sets, columns, writer }: Draft): void {
     const key = sets.year.weeks[week];
     const held: Entry[] = [];
     const takenIn: Entry[] = [];
-    sets.stuffs.forEach((stuff, at) => {
-      const quarts = orNone(stuff.freezer?.quartsPerUnit);
+    sets.rawMaterials.forEach((rawMaterial, at) => {
+      const quarts = orNone(rawMaterial.freezer?.quartsPerUnit);
       const frozen = columns.frozen[at]?.[week];
       const frozenIn = columns.frozenIn[at]?.[week];
       if (frozen != null) held.push([frozen, quarts]);

@@ -1,10 +1,10 @@
-import type { KeptDecision } from '../../../household/decision.ts';
+import type { BatchDecision } from '../../../household/decision.ts';
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
 
 /** A pinned batch and the column that counts how many of it could not be kept. */
 export interface PinnedBatches {
-  readonly kept: KeptDecision & { readonly decision: 'pinned' };
+  readonly kept: BatchDecision & { readonly decision: 'pinned' };
   readonly missing: number;
 }
 

@@ -1,7 +1,7 @@
 import { begunInWeek } from '../../year/stage-weeks.ts';
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
-import { givenOf, needOf, type Stuff } from '../stuffs.ts';
+import { givenOf, needOf, type RawMaterial } from '../raw-materials.ts';
 
 /**
  * Raw material comes in, is used, waits a little, is frozen, or is lost; nothing waits longer than it keeps. A batch takes
@@ -14,25 +14,25 @@ import { givenOf, needOf, type Stuff } from '../stuffs.ts';
  */
 export function waitingBalance(draft: Draft): void {
   const { sets, writer } = draft;
-  sets.stuffs.forEach((stuff, at) => {
-    const family = stuff.kind === 'crop' ? 'produce_limit' : 'waiting_balance';
+  sets.rawMaterials.forEach((rawMaterial, at) => {
+    const family = rawMaterial.kind === 'crop' ? 'produce_limit' : 'waiting_balance';
     sets.weekIndexes.forEach((week) => {
-      const key = `${stuff.key},${sets.year.weeks[week]}`;
-      const given = week === 0 ? stuff.opening : 0;
-      writer.row(`${family}[${key}]`, -given, balanceEntries(draft, stuff, at, week), -given);
-      useBy(draft, stuff, at, week, key);
-      thawLimit(draft, stuff, at, week, key);
+      const key = `${rawMaterial.key},${sets.year.weeks[week]}`;
+      const given = week === 0 ? rawMaterial.opening : 0;
+      writer.row(`${family}[${key}]`, -given, balanceEntries(draft, rawMaterial, at, week), -given);
+      useBy(draft, rawMaterial, at, week, key);
+      thawLimit(draft, rawMaterial, at, week, key);
     });
-    frozenBalance(draft, stuff, at);
+    frozenBalance(draft, rawMaterial, at);
   });
 }
 
-function balanceEntries(draft: Draft, stuff: Stuff, at: number, week: number): Entry[] {
+function balanceEntries(draft: Draft, rawMaterial: RawMaterial, at: number, week: number): Entry[] {
   const { sets, columns } = draft;
-  const entries: Entry[] = [...inflowEntries(draft, stuff, week)];
+  const entries: Entry[] = [...inflowEntries(draft, rawMaterial, week)];
   sets.recipes.forEach((recipe, recipeAt) => {
     const batches = begunInWeek(columns.batches[recipeAt], recipe, week);
-    if (batches != null) entries.push([batches, -needOf(recipe, stuff).any]);
+    if (batches != null) entries.push([batches, -needOf(recipe, rawMaterial).any]);
   });
   const signed: readonly (readonly [number | null | undefined, number])[] = [
     [columns.waiting[at]?.[week - 1], 1],
@@ -46,37 +46,37 @@ function balanceEntries(draft: Draft, stuff: Stuff, at: number, week: number): E
 }
 
 /** What comes in during a week: taken from sources, given by batches. */
-function inflowEntries({ sets, columns }: Draft, stuff: Stuff, week: number): Entry[] {
+function inflowEntries({ sets, columns }: Draft, rawMaterial: RawMaterial, week: number): Entry[] {
   return [
-    ...stuff.sources.flatMap((source): Entry[] => {
+    ...rawMaterial.sources.flatMap((source): Entry[] => {
       const taken = columns.produce[source]?.[week];
       return taken == null ? [] : [[taken, 1]];
     }),
     ...sets.recipes.flatMap((recipe, recipeAt): Entry[] => {
       const batches = begunInWeek(columns.batches[recipeAt], recipe, week);
-      return batches == null ? [] : [[batches, givenOf(recipe, stuff)]];
+      return batches == null ? [] : [[batches, givenOf(recipe, rawMaterial)]];
     }),
   ];
 }
 
-function useBy(draft: Draft, stuff: Stuff, at: number, week: number, key: string): void {
+function useBy(draft: Draft, rawMaterial: RawMaterial, at: number, week: number, key: string): void {
   const waiting = draft.columns.waiting[at]?.[week];
   if (waiting == null) return;
   const entries: Entry[] = [[waiting, 1]];
-  const firstWeek = Math.max(0, week - stuff.carryWeeks + 1);
+  const firstWeek = Math.max(0, week - rawMaterial.carryWeeks + 1);
   for (let came = firstWeek; came <= week; came += 1)
-    for (const [column, amount] of inflowEntries(draft, stuff, came)) entries.push([column, -amount]);
+    for (const [column, amount] of inflowEntries(draft, rawMaterial, came)) entries.push([column, -amount]);
   draft.writer.row(
     `use_by[${key}]`,
     Number.NEGATIVE_INFINITY,
     entries,
-    week < stuff.carryWeeks ? stuff.opening : 0,
+    week < rawMaterial.carryWeeks ? rawMaterial.opening : 0,
   );
 }
 
 function thawLimit(
   { sets, columns, writer }: Draft,
-  stuff: Stuff,
+  rawMaterial: RawMaterial,
   at: number,
   week: number,
   key: string,
@@ -86,7 +86,7 @@ function thawLimit(
   const entries: Entry[] = [[thawed, 1]];
   sets.recipes.forEach((recipe, recipeAt) => {
     const batches = begunInWeek(columns.batches[recipeAt], recipe, week);
-    const { any, freshOnly } = needOf(recipe, stuff);
+    const { any, freshOnly } = needOf(recipe, rawMaterial);
     if (batches != null) entries.push([batches, freshOnly - any]);
   });
   writer.row(`thaw_limit[${key}]`, Number.NEGATIVE_INFINITY, entries, 0);
@@ -97,13 +97,13 @@ function thawLimit(
  *
  * `frozen[m,w] <= frozen[m,w-1] + frozen in w - thawed[m,w]` and `frozen[m,w] <= frozen in within its weeks`.
  */
-function frozenBalance({ sets, columns, writer }: Draft, stuff: Stuff, at: number): void {
-  const { freezer } = stuff;
+function frozenBalance({ sets, columns, writer }: Draft, rawMaterial: RawMaterial, at: number): void {
+  const { freezer } = rawMaterial;
   if (freezer === null) return;
   sets.weekIndexes.forEach((week) => {
     const frozen = columns.frozen[at]?.[week];
     if (frozen == null) return;
-    const key = `${stuff.key},${sets.year.weeks[week]}`;
+    const key = `${rawMaterial.key},${sets.year.weeks[week]}`;
     const entries: Entry[] = [[frozen, 1]];
     const before = columns.frozen[at]?.[week - 1];
     if (before != null) entries.push([before, -1]);

@@ -4,9 +4,9 @@ import { buildApp } from '../../../../server/app.ts';
 import { type Database, openDatabase } from '../../../../server/database/database.ts';
 import { makeDemoHousehold } from '../../../../server/demo/make-demo.ts';
 import { householdById } from '../../../../server/queries/household/household.ts';
-import { items } from '../../../../server/queries/household/items.ts';
-import { canners, kitchenHours } from '../../../../server/queries/household/kitchen.ts';
-import { recipes } from '../../../../server/queries/household/recipes.ts';
+import { itemsOf } from '../../../../server/queries/household/items.ts';
+import { cannersOf, kitchenHoursOf } from '../../../../server/queries/household/kitchen.ts';
+import { recipesOf } from '../../../../server/queries/household/recipes.ts';
 import { asDate, asWeek, weeksFrom } from '../../../../shared/week.ts';
 import { noPreparations } from '../../../../src/household/begun.ts';
 import { type SessionKitchen, sessionHere } from '../../../../src/preserving/day/session-here.ts';
@@ -28,22 +28,22 @@ let workByWeek: Record<string, readonly PlannedWork[]> = {};
 beforeAll(async () => {
   db = await openDatabase(':memory:');
   const id = await makeDemoHousehold(db, asOf);
-  const book = await recipes(db, id);
+  const recipes = await recipesOf(db, id);
   kitchen = {
     household: await householdById(db, id),
-    canners: await canners(db, id),
-    items: await items(db, id),
-    recipes: book,
-    hours: await kitchenHours(db, id),
+    canners: await cannersOf(db, id),
+    items: await itemsOf(db, id),
+    recipes,
+    hours: await kitchenHoursOf(db, id),
     reference,
     preparations: noPreparations,
     now: Date.parse('2026-08-12T15:00:00Z'),
   };
-  const weeks = weeksFrom(asWeek('2026-W34'), book.length + 1);
+  const weeks = weeksFrom(asWeek('2026-W34'), recipes.length + 1);
   workByWeek = Object.fromEntries([
-    ...book.map(({ id: recipe }, at) => [weeks[at] ?? '', [{ recipe, batches: (at % 3) + 1 }]] as const),
+    ...recipes.map(({ id: recipe }, at) => [weeks[at] ?? '', [{ recipe, batches: (at % 3) + 1 }]] as const),
     [
-      weeks[book.length] ?? '',
+      weeks[recipes.length] ?? '',
       ['peach-halves', 'crushed-tomatoes', 'sweet-corn', 'frozen-raspberries-autumn'].map((recipe) => ({
         recipe,
         batches: 1,

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { lots } from '../../../../server/queries/shelf/shelf.ts';
+import { lotsOf } from '../../../../server/queries/shelf/shelf.ts';
 import { addTomatoes, type CanningPages, canningPages, dayPath } from '../../../builders/canning-pages.ts';
 import { htmlProblems } from '../../../builders/html-problems.ts';
 import { quinceYard } from '../../../builders/quince-yard.ts';
@@ -28,7 +28,7 @@ describe('valid HTML', () => {
       fill: { units: '8', minutesRun: '10', doneBy: 'Marit' },
     });
     await look('the seals to check', '/canning-day');
-    const [lot] = await lots(pages.db, quinceYard);
+    const [lot] = await lotsOf(pages.db, quinceYard);
     await look('a batch', `/batches/${lot?.id}`);
     await look('set aside', '/set-aside');
     await look('found unsealed', '/found-unsealed');

@@ -1,12 +1,12 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { batchResults } from '../../../../server/queries/canning/batch-results.ts';
-import { jarStock, lidStock } from '../../../../server/queries/household/kitchen.ts';
-import { recipes } from '../../../../server/queries/household/recipes.ts';
+import { batchResultsOf } from '../../../../server/queries/canning/batch-results.ts';
+import { jarStockOf, lidStockOf } from '../../../../server/queries/household/kitchen.ts';
+import { recipesOf } from '../../../../server/queries/household/recipes.ts';
 import { lotEvidence } from '../../../../server/queries/shelf/evidence.ts';
-import { ledger } from '../../../../server/queries/shelf/ledger.ts';
-import { lots } from '../../../../server/queries/shelf/shelf.ts';
-import { keptDecisions } from '../../../../server/queries/year/plans.ts';
-import { waitingMaterials } from '../../../../server/queries/year/waiting-material.ts';
+import { ledgerOf } from '../../../../server/queries/shelf/ledger.ts';
+import { lotsOf } from '../../../../server/queries/shelf/shelf.ts';
+import { decisionsOf } from '../../../../server/queries/year/plans.ts';
+import { waitingMaterialsOf } from '../../../../server/queries/year/waiting-material.ts';
 import { undo } from '../../../../server/records/shelf/undo.ts';
 import {
   addTomatoes,
@@ -38,7 +38,7 @@ const beansDone = {
   note: 'tight lids',
 };
 const recipe = async (id: string) => {
-  const found = (await recipes(pages.db, quinceYard)).find((one) => one.id === id);
+  const found = (await recipesOf(pages.db, quinceYard)).find((one) => one.id === id);
   if (!found) throw new Error(`no recipe ${id}`);
   return found;
 };
@@ -59,7 +59,7 @@ describe('writing down what came out', () => {
   it('puts a lot on the shelf with the evidence of its processing, and marks the batch done', async () => {
     const answer = await writeDown('green-beans-batch', beansDone);
 
-    const [lot] = await lots(pages.db, quinceYard, { itemId: greenBeans });
+    const [lot] = await lotsOf(pages.db, quinceYard, { itemId: greenBeans });
     expect(answer.status).toBe(303);
     expect(lot).toMatchObject({
       unitsLeft: 9,
@@ -83,7 +83,7 @@ describe('writing down what came out', () => {
         doneBy: 'Marit',
       },
     ]);
-    expect(await keptDecisions(pages.db, quinceYard)).toEqual([
+    expect(await decisionsOf(pages.db, quinceYard)).toEqual([
       { recipeId: 'green-beans-batch', week: '2026-W34', decision: 'done', batches: 1 },
     ]);
   });
@@ -104,8 +104,8 @@ describe('writing down what came out', () => {
 
     await writeDown('plum-jam-batch', { units: '8', minutesRun: '10', doneBy: 'Marit' });
 
-    const [halfPints] = await jarStock(pages.db, quinceYard);
-    const [regular] = await lidStock(pages.db, quinceYard);
+    const [halfPints] = await jarStockOf(pages.db, quinceYard);
+    const [regular] = await lidStockOf(pages.db, quinceYard);
     expect(halfPints).toMatchObject({ kind: 'half-pint/regular', empty: 12 });
     expect(regular).toMatchObject({ mouth: 'regular', onHand: 32 });
   });
@@ -122,8 +122,8 @@ describe('writing down what came out', () => {
     expect(answer.status).toBe(422);
     expect(wordsOf(answer.body)).toContain(message);
     expect(answer.body).toContain('value="tight lids"');
-    expect(await lots(pages.db, quinceYard, { itemId: greenBeans })).toEqual([]);
-    expect(await keptDecisions(pages.db, quinceYard)).toEqual([]);
+    expect(await lotsOf(pages.db, quinceYard, { itemId: greenBeans })).toEqual([]);
+    expect(await decisionsOf(pages.db, quinceYard)).toEqual([]);
   });
 
   it('shelves no tomatoes whose acid was not ticked', async () => {
@@ -157,7 +157,7 @@ describe('writing down what came out', () => {
     expect(wordsOf(short.body)).toContain('Expected at least 25 minutes without a break; found 20.');
     expect(long.status).toBe(303);
     expect(
-      (await lots(pages.db, quinceYard, { itemId: greenBeans })).map(({ jarKind }) => jarKind).sort(),
+      (await lotsOf(pages.db, quinceYard, { itemId: greenBeans })).map(({ jarKind }) => jarKind).sort(),
     ).toEqual(['pint/regular', 'quart/wide']);
   });
 
@@ -196,7 +196,7 @@ describe('writing down what came out', () => {
   it('lets yield and minutes drift towards what was seen, and forgets what is undone', async () => {
     await writeDown('green-beans-batch', { ...beansDone, units: '4', minutesTaken: '110' });
     const learnt = await recipe('green-beans-batch');
-    const [result] = await batchResults(pages.db, quinceYard);
+    const [result] = await batchResultsOf(pages.db, quinceYard);
     await undo(pages.writer({ on: '2026-08-22' }), result?.id ?? '');
     const again = await recipe('green-beans-batch');
 
@@ -213,7 +213,7 @@ describe('writing down what came out', () => {
     await pages.visitor.submit(page, form);
 
     expect(
-      (await lots(pages.db, quinceYard, { itemId: greenBeans })).map(({ unitsLeft }) => unitsLeft),
+      (await lotsOf(pages.db, quinceYard, { itemId: greenBeans })).map(({ unitsLeft }) => unitsLeft),
     ).toEqual([9]);
   });
 
@@ -221,7 +221,7 @@ describe('writing down what came out', () => {
     await makeJellyOfIt();
 
     await writeDown('plum-jam-batch', { units: '8', minutesRun: '10', doneBy: 'Marit', byProduct: '2.5' });
-    const waiting = await waitingMaterials(pages.db, quinceYard);
+    const waiting = await waitingMaterialsOf(pages.db, quinceYard);
     const words = wordsOf((await pages.visitor.open('/canning-day')).body);
     await pages.visitor.submitOn('/canning-day', { form: '/waiting/plum-pulp', fill: { as: 'used' } });
 
@@ -229,20 +229,20 @@ describe('writing down what came out', () => {
       { id: 'plum-pulp', name: 'plum pulp', unit: 'lb', quantity: 2.5, useBy: '2026-08-25' },
     ]);
     expect(words).toContain('2.5 lb plum pulp: use by Tue, Aug 25');
-    expect(await waitingMaterials(pages.db, quinceYard)).toEqual([]);
+    expect(await waitingMaterialsOf(pages.db, quinceYard)).toEqual([]);
   });
 });
 
 describe('undoing what was written down', () => {
   const jellyDone = { units: '8', minutesRun: '10', doneBy: 'Marit' };
   const undoNewest = async () => {
-    const [newest] = (await batchResults(pages.db, quinceYard)).toReversed();
+    const [newest] = (await batchResultsOf(pages.db, quinceYard)).toReversed();
     return pages.visitor.submitOn('/shelf', {
       form: '/shelf/reversals',
       fill: { entry: newest?.id ?? '', answers: 'page' },
     });
   };
-  const waits = async () => (await waitingMaterials(pages.db, quinceYard)).map(({ quantity }) => quantity);
+  const waits = async () => (await waitingMaterialsOf(pages.db, quinceYard)).map(({ quantity }) => quantity);
 
   beforeEach(makeJellyOfIt);
 
@@ -253,7 +253,7 @@ describe('undoing what was written down', () => {
 
     expect(answer.location).toBe(`/shelf/${plumJam}#undo`);
     expect(await waits()).toEqual([]);
-    expect(await lots(pages.db, quinceYard, { itemId: plumJam })).toEqual([]);
+    expect(await lotsOf(pages.db, quinceYard, { itemId: plumJam })).toEqual([]);
   });
 
   it('leaves alone what another batch left over, with its own day', async () => {
@@ -263,7 +263,7 @@ describe('undoing what was written down', () => {
 
     await undoNewest();
 
-    expect(await waitingMaterials(pages.db, quinceYard)).toMatchObject([
+    expect(await waitingMaterialsOf(pages.db, quinceYard)).toMatchObject([
       { quantity: 2.5, useBy: '2026-08-25' },
     ]);
   });
@@ -291,7 +291,7 @@ describe('undoing what was written down', () => {
       otherUnits: '2',
       otherKind: 'pint/regular',
     });
-    const entries = await ledger(pages.db, quinceYard, {});
+    const entries = await ledgerOf(pages.db, quinceYard, {});
     const [half, pint] = entries.filter(({ kind }) => kind === 'put up').map(({ entryId }) => entryId);
     worked(await undo(pages.writer({ on: '2026-08-22' }), half ?? ''));
     const afterOne = await waits();
@@ -303,7 +303,8 @@ describe('undoing what was written down', () => {
 });
 
 describe('the next day’s look at the seals', () => {
-  const lotId = async () => (await lots(pages.db, quinceYard, { itemId: plumJam, empty: true }))[0]?.id ?? '';
+  const lotId = async () =>
+    (await lotsOf(pages.db, quinceYard, { itemId: plumJam, empty: true }))[0]?.id ?? '';
   const check = async (fill: Readonly<Record<string, string>>) =>
     pages.visitor.submitOn('/canning-day/2026-W34', { form: `${dayPath}/seals/${await lotId()}`, fill });
 
@@ -332,7 +333,7 @@ describe('the next day’s look at the seals', () => {
     pages.clock.at += hours(20);
     const answer = await check({ failed: '1', choice: 'reprocess' });
 
-    const [lot] = await lots(pages.db, quinceYard, { itemId: plumJam });
+    const [lot] = await lotsOf(pages.db, quinceYard, { itemId: plumJam });
     const words = wordsOf((await pages.visitor.open('/canning-day/2026-W34')).body);
     expect(answer.status).toBe(303);
     expect(lot?.unitsLeft).toBe(7);
@@ -348,7 +349,7 @@ describe('the next day’s look at the seals', () => {
       'More than 24 hours have passed since processing. Discard the food without tasting it.',
     );
     expect(answer.status).toBe(422);
-    expect((await lots(pages.db, quinceYard, { itemId: plumJam }))[0]?.unitsLeft).toBe(8);
+    expect((await lotsOf(pages.db, quinceYard, { itemId: plumJam }))[0]?.unitsLeft).toBe(8);
   });
 
   it('asks what is done with the jars that failed, and not for more than there are', async () => {

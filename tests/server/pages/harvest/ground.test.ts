@@ -4,7 +4,7 @@ import { buildApp } from '../../../../server/app.ts';
 import { type Database, openDatabase } from '../../../../server/database/database.ts';
 import { households } from '../../../../server/queries/household/household.ts';
 import { statedGround } from '../../../../server/queries/year/ground.ts';
-import { sources } from '../../../../server/queries/year/harvest.ts';
+import { sourcesOf } from '../../../../server/queries/year/harvest.ts';
 import { loadReferenceTables } from '../../../../server/reference/load-reference.ts';
 import { loadPlanningYear } from '../../../../server/year/load-year.ts';
 import { asDate, mondayOf } from '../../../../shared/week.ts';
@@ -53,7 +53,7 @@ const household = async () => {
   return own;
 };
 const sourceOf = async (crop: string) => {
-  const found = (await sources(db, (await household()).id)).find((source) => source.crop === crop);
+  const found = (await sourcesOf(db, (await household()).id)).find((source) => source.crop === crop);
   if (!found) throw new Error(`no source of ${crop}`);
   return found;
 };

@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { sources } from '../../../../server/queries/year/harvest.ts';
+import { sourcesOf } from '../../../../server/queries/year/harvest.ts';
 import { quinceYard } from '../../../builders/quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from '../../../builders/quince-yard-pages.ts';
 import { wordsOf } from '../../../builders/visitor.ts';
@@ -11,7 +11,7 @@ beforeEach(async () => {
 afterEach(() => pages.close());
 
 const plumTree = async () => {
-  const tree = (await sources(pages.db, quinceYard)).find(({ id }) => id === 'plum-tree');
+  const tree = (await sourcesOf(pages.db, quinceYard)).find(({ id }) => id === 'plum-tree');
   if (!tree) throw new Error('the plum tree is gone');
   return tree;
 };
@@ -129,7 +129,7 @@ describe('a source and its dates', () => {
     });
 
     expect(answer.location).toBe('/harvest/ridge-orchard');
-    expect((await sources(pages.db, quinceYard)).find(({ id }) => id === 'ridge-orchard')).toMatchObject({
+    expect((await sourcesOf(pages.db, quinceYard)).find(({ id }) => id === 'ridge-orchard')).toMatchObject({
       pricePerLb: 125,
       poorYearChance: 0.2,
       poorYearShare: 0.4,

@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { itemById } from '../../../../server/queries/household/items.ts';
-import { recipes, supplies } from '../../../../server/queries/household/recipes.ts';
-import { shopPacks } from '../../../../server/queries/year/targets.ts';
+import { recipesOf, suppliesOf } from '../../../../server/queries/household/recipes.ts';
+import { shopPacksOf } from '../../../../server/queries/year/targets.ts';
 import { greenBeans, oats, plumJam, quinceYard, shelve } from '../../../builders/quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from '../../../builders/quince-yard-pages.ts';
 import { formOf, wordsOf } from '../../../builders/visitor.ts';
@@ -120,7 +120,7 @@ describe('the recipe book', () => {
     });
 
     expect([answer.status, answer.location]).toEqual([303, '/items/plum-jam?said=added#recipes']);
-    const own = (await recipes(pages.db, quinceYard)).filter(({ itemId }) => itemId === plumJam);
+    const own = (await recipesOf(pages.db, quinceYard)).filter(({ itemId }) => itemId === plumJam);
     expect(own.map(({ name }) => name).sort()).toEqual(['Plum jam', 'Plum jelly, no added pectin']);
   });
 });
@@ -189,7 +189,7 @@ describe('one item', () => {
     const form = '/items/plum-jam/recipes/plum-jam-batch';
     await pages.visitor.submitOn('/items/plum-jam', { form, fill: { handsOnMinutes: '55' } });
     expect(
-      (await recipes(pages.db, quinceYard)).find(({ id }) => id === 'plum-jam-batch')?.handsOnMinutes,
+      (await recipesOf(pages.db, quinceYard)).find(({ id }) => id === 'plum-jam-batch')?.handsOnMinutes,
     ).toBe(55);
 
     const wrong = await pages.visitor.submitOn('/items/plum-jam', { form, fill: { handsOnMinutes: 'long' } });
@@ -206,7 +206,7 @@ describe('one item', () => {
   it('keeps what is done otherwise, of the changes under which its recipe stays tested', async () => {
     const form = '/items/green-beans/recipes/green-beans-batch/changes';
     const beans = async () =>
-      (await recipes(pages.db, quinceYard)).find(({ id }) => id === 'green-beans-batch')?.changes;
+      (await recipesOf(pages.db, quinceYard)).find(({ id }) => id === 'green-beans-batch')?.changes;
 
     const saved = await pages.visitor.submitOn('/items/green-beans', {
       form,
@@ -238,11 +238,11 @@ describe('one item', () => {
     expect(page.body).not.toContain('name="change-less-sugar"');
     expect(answer.status).toBe(422);
     expect(wordsOf(answer.body)).toContain(rule);
-    expect((await recipes(pages.db, quinceYard)).flatMap(({ changes }) => changes)).toEqual([]);
+    expect((await recipesOf(pages.db, quinceYard)).flatMap(({ changes }) => changes)).toEqual([]);
   });
 
   it('gets packs, whose prices change and which go again but for the last', async () => {
-    const packs = async () => (await shopPacks(pages.db, quinceYard)).get(oats) ?? [];
+    const packs = async () => (await shopPacksOf(pages.db, quinceYard)).get(oats) ?? [];
     await pages.visitor.submitOn('/items/oats', {
       form: '/items/oats/packs',
       fill: { units: '5', price: '6.49' },
@@ -313,7 +313,7 @@ describe('staples and supplies', () => {
     });
 
     expect(saved.location).toBe('/items?said=saved#supplies');
-    expect((await supplies(pages.db, quinceYard))[0]).toMatchObject({
+    expect((await suppliesOf(pages.db, quinceYard))[0]).toMatchObject({
       packQuantity: 10,
       packPrice: 849,
       onHand: 2.5,

@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
-import { seasonFund } from '../../../../server/queries/household/kitchen.ts';
+import { seasonFundOf } from '../../../../server/queries/household/kitchen.ts';
 import { asCents } from '../../../../shared/money.ts';
 import { weekOf, weeksFrom } from '../../../../shared/week.ts';
 import { fundAhead } from '../../../../src/planning/year/fund-ahead.ts';
@@ -28,7 +28,7 @@ const tellFund = () =>
     .execute();
 
 const fund = async () => {
-  const told = await seasonFund(pages.db, quinceYard);
+  const told = await seasonFundOf(pages.db, quinceYard);
   if (told === null) throw new Error('expected a fund');
   return told;
 };

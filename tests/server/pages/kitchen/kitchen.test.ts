@@ -1,16 +1,16 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { households } from '../../../../server/queries/household/household.ts';
 import {
-  places as allPlaces,
-  canners,
-  daysOff,
-  jarStock,
-  kitchenHours,
-  lidStock,
-  seasonFund,
+  placesOf as allPlaces,
+  cannersOf,
+  daysOffOf,
+  jarStockOf,
+  kitchenHoursOf,
+  lidStockOf,
+  seasonFundOf,
 } from '../../../../server/queries/household/kitchen.ts';
-import { recipes } from '../../../../server/queries/household/recipes.ts';
-import { keptDecisions } from '../../../../server/queries/year/plans.ts';
+import { recipesOf } from '../../../../server/queries/household/recipes.ts';
+import { decisionsOf } from '../../../../server/queries/year/plans.ts';
 import { plumJam, quinceYard, shelve } from '../../../builders/quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from '../../../builders/quince-yard-pages.ts';
 import { formOf, wordsOf } from '../../../builders/visitor.ts';
@@ -99,8 +99,8 @@ describe('canners', () => {
     });
     await pages.visitor.submitOn('/kitchen', { form: '/kitchen/canners/kettle/retirement' });
 
-    const own = await canners(pages.db, quinceYard);
-    expect(own.map(({ name, gaugeCheckedOn }) => [name, gaugeCheckedOn])).toEqual([
+    const canners = await cannersOf(pages.db, quinceYard);
+    expect(canners.map(({ name, gaugeCheckedOn }) => [name, gaugeCheckedOn])).toEqual([
       ['Old dial pot', '2026-04-01'],
       ['Pressure pot', null],
     ]);
@@ -142,15 +142,15 @@ describe('recipes that waited for a canner', () => {
     });
 
     const after = wordsOf((await pages.visitor.open('/kitchen')).body);
-    const book = await recipes(pages.db, quinceYard);
+    const recipes = await recipesOf(pages.db, quinceYard);
     expect(before).toContain('Plum jam: not planned here.');
     expect(after).not.toContain('Plum jam: not planned here.');
-    expect(book.find(({ id }) => id === 'plum-jam-batch')?.process).toMatchObject({
+    expect(recipes.find(({ id }) => id === 'plum-jam-batch')?.process).toMatchObject({
       food: 'plum-jelly',
       pack: 'hot',
       cannerId: 'new-kettle',
     });
-    expect(book.find(({ id }) => id === 'green-beans-batch')?.process?.cannerId).toBe('pressure-pot');
+    expect(recipes.find(({ id }) => id === 'green-beans-batch')?.process?.cannerId).toBe('pressure-pot');
   });
 
   it('stay as they are when the canner that comes does not fit: low-acid food never goes into boiling water', async () => {
@@ -166,7 +166,7 @@ describe('recipes that waited for a canner', () => {
       fill: { name: 'Kettle by the stove' },
     });
 
-    const beans = (await recipes(pages.db, quinceYard)).find(({ id }) => id === 'green-beans-batch');
+    const beans = (await recipesOf(pages.db, quinceYard)).find(({ id }) => id === 'green-beans-batch');
     expect(beans?.process).toBeNull();
     expect(beans?.awaitsCanner).toBe(true);
   });
@@ -344,7 +344,7 @@ describe('time', () => {
       form: '/kitchen/weeks',
       fill: { dayInWeek: '2026-09-03', sessions: '0', reason: 'Fair week' },
     });
-    const said = await kitchenHours(pages.db, quinceYard);
+    const said = await kitchenHoursOf(pages.db, quinceYard);
     const words = wordsOf((await pages.visitor.open('/kitchen')).body);
     await pages.visitor.submitOn('/kitchen', { form: '/kitchen/weeks/2026-W36/removal' });
 
@@ -358,7 +358,7 @@ describe('time', () => {
       { week: '2026-W36', sessions: 0, hoursPerSession: null, reason: 'Fair week' },
     ]);
     expect(words).toContain('week of Aug 30, 2026, no canning: Fair week');
-    expect((await kitchenHours(pages.db, quinceYard)).weeks).toEqual([]);
+    expect((await kitchenHoursOf(pages.db, quinceYard)).weeks).toEqual([]);
   });
 
   it.each([
@@ -373,7 +373,7 @@ describe('time', () => {
     expect(answer.status).toBe(422);
     expect(wordsOf(answer.body)).toContain(message);
     expect(answer.body).toContain(`value="${fromOn}"`);
-    expect((await daysOff(pages.db, quinceYard)).away).toEqual([]);
+    expect((await daysOffOf(pages.db, quinceYard)).away).toEqual([]);
   });
 });
 
@@ -384,7 +384,7 @@ describe('money, jars, lids, storage, people', () => {
       fill: { balance: '120.50', weekly: '$12' },
     });
 
-    expect(await seasonFund(pages.db, quinceYard)).toMatchObject({ balance: 12050, weekly: 1200 });
+    expect(await seasonFundOf(pages.db, quinceYard)).toMatchObject({ balance: 12050, weekly: 1200 });
   });
 
   it('counts jars and lids', async () => {
@@ -397,14 +397,14 @@ describe('money, jars, lids, storage, people', () => {
       fill: { mouth: 'wide', onHand: '36', box: '12', boxPrice: '5.50' },
     });
 
-    const jars = await jarStock(pages.db, quinceYard);
+    const jars = await jarStockOf(pages.db, quinceYard);
     expect(jars.find(({ kind }) => kind === 'quart/wide')).toMatchObject({
       owned: 10,
       full: 0,
       empty: 10,
       price: 1799,
     });
-    expect((await lidStock(pages.db, quinceYard)).find(({ mouth }) => mouth === 'wide')).toMatchObject({
+    expect((await lidStockOf(pages.db, quinceYard)).find(({ mouth }) => mouth === 'wide')).toMatchObject({
       onHand: 36,
     });
   });
@@ -421,7 +421,7 @@ describe('money, jars, lids, storage, people', () => {
       });
 
     expect((await change({ change: 'broke', jars: '3' })).status).toBe(303);
-    const quarts = (await jarStock(pages.db, quinceYard)).find(({ kind }) => kind === 'quart/wide');
+    const quarts = (await jarStockOf(pages.db, quinceYard)).find(({ kind }) => kind === 'quart/wide');
     expect(quarts).toMatchObject({ owned: 7, full: 0, empty: 7, away: 0 });
     const answer = await change({ change: 'came-back', jars: '2' });
     expect(answer.status).toBe(422);
@@ -458,11 +458,13 @@ describe('kept in the plan', () => {
       form: '/kitchen/pins',
       fill: { recipeId: 'plum-jam-batch', dayInWeek: '2026-08-26', decision: 'pinned', batches: '2' },
     });
-    const kept = await keptDecisions(pages.db, quinceYard);
+    const decisions = await decisionsOf(pages.db, quinceYard);
     await pages.visitor.submitOn('/kitchen', { form: '/kitchen/pins/plum-jam-batch/2026-W35/removal' });
 
-    expect(kept).toEqual([{ recipeId: 'plum-jam-batch', week: '2026-W35', decision: 'pinned', batches: 2 }]);
-    expect(await keptDecisions(pages.db, quinceYard)).toEqual([]);
+    expect(decisions).toEqual([
+      { recipeId: 'plum-jam-batch', week: '2026-W35', decision: 'pinned', batches: 2 },
+    ]);
+    expect(await decisionsOf(pages.db, quinceYard)).toEqual([]);
   });
 });
 
@@ -478,7 +480,7 @@ describe('every form', () => {
     const second = await pages.visitor.submit(page, submission);
 
     expect([first.status, second.status]).toEqual([303, 303]);
-    expect((await daysOff(pages.db, quinceYard)).away).toHaveLength(1);
+    expect((await daysOffOf(pages.db, quinceYard)).away).toHaveLength(1);
   });
 
   it('is refused without its token', async () => {

@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { handTargets } from '../../../../server/queries/year/targets.ts';
+import { handTargetsOf } from '../../../../server/queries/year/targets.ts';
 import { take } from '../../../../server/records/shelf/take.ts';
 import { oneOf } from '../../../../shared/schemas/shelf/take.ts';
 import { worked } from '../../../builders/outcomes.ts';
@@ -33,7 +33,7 @@ beforeEach(async () => {
 afterEach(() => pages.close());
 
 const target = async (item: typeof plumJam) =>
-  (await handTargets(pages.db, quinceYard)).get(item)?.units ?? null;
+  (await handTargetsOf(pages.db, quinceYard)).get(item)?.units ?? null;
 
 describe('looking back', () => {
   // 20 eaten between Sep 1 and Feb 15: 168 of 365 days with some on the shelf (Sep 1 to Feb 15), so 20 / 168 · 365 = 43.

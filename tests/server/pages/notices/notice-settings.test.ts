@@ -3,7 +3,7 @@ import { buildApp } from '../../../../server/app.ts';
 import type { MailForPages } from '../../../../server/app-context.ts';
 import { mailServerOf } from '../../../../server/mail/mailer.ts';
 import { letters, mailWish } from '../../../../server/queries/notices/letters.ts';
-import { noticeSettings } from '../../../../server/queries/notices/notice-settings.ts';
+import { noticeSettingsOf } from '../../../../server/queries/notices/notice-settings.ts';
 import { standingNotices } from '../../../../server/queries/notices/notices.ts';
 import { loadReferenceTables } from '../../../../server/reference/load-reference.ts';
 import { confirmWithoutLetter } from '../../../builders/confirmed-address.ts';
@@ -40,14 +40,14 @@ describe('how soon notices come', () => {
     expect(await eatSoon()).toHaveLength(1);
 
     await save({ bestByNear: '' });
-    expect((await noticeSettings(pages.db, quinceYard)).leadDays['best by near']).toBe(null);
+    expect((await noticeSettingsOf(pages.db, quinceYard)).leadDays['best by near']).toBe(null);
     expect(await eatSoon()).toHaveLength(0);
   });
 
   it('leaves what is set aside always told', async () => {
     await save({ bestByNear: '', runsOut: '', harvestOpens: '' });
 
-    expect((await noticeSettings(pages.db, quinceYard)).leadDays).toMatchObject({
+    expect((await noticeSettingsOf(pages.db, quinceYard)).leadDays).toMatchObject({
       'set aside': 0,
       'altitude unknown': 0,
       'runs out': null,

@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { lots, shelfByItem } from '../../../../server/queries/shelf/shelf.ts';
+import { lotsOf, shelfByItem } from '../../../../server/queries/shelf/shelf.ts';
 import { take } from '../../../../server/records/shelf/take.ts';
-import { declareUse } from '../../../../server/records/year/targets.ts';
+import { recordDeclaredUse } from '../../../../server/records/year/targets.ts';
 import { loadPlanningYear } from '../../../../server/year/load-year.ts';
 import { yearPicture } from '../../../../server/year/year-picture.ts';
 import { oneOf } from '../../../../shared/schemas/shelf/take.ts';
@@ -28,7 +28,7 @@ beforeEach(async () => {
   }
   for (const itemId of [greenBeans, plumJam]) {
     worked(
-      await declareUse(pages.writer({ on: canned }), {
+      await recordDeclaredUse(pages.writer({ on: canned }), {
         itemId,
         amount: 1,
         per: 'week',
@@ -37,7 +37,7 @@ beforeEach(async () => {
         mealsPerWeek: null,
         restartsFilter: false,
         sinceOn: null,
-      } as Parameters<typeof declareUse>[1]),
+      } as Parameters<typeof recordDeclaredUse>[1]),
     );
   }
 });
@@ -57,7 +57,7 @@ const inProjection = async (itemId: string) => {
 };
 
 const lotOf = async (itemId: string) =>
-  (await lots(pages.db, quinceYard, { itemId, empty: true }))[0]?.id ?? '';
+  (await lotsOf(pages.db, quinceYard, { itemId, empty: true }))[0]?.id ?? '';
 
 describe('setting aside everything from one canner', () => {
   const offGauge = { cannerId: 'pressure-pot', since: '2026-08-01', reason: 'gauge found 3 psi off' };
@@ -104,7 +104,7 @@ describe('setting aside everything from one canner', () => {
       fill: { standing: 'discarded' },
     });
 
-    expect((await lots(pages.db, quinceYard, { lotId: lot, empty: true }))[0]?.unitsLeft).toBe(0);
+    expect((await lotsOf(pages.db, quinceYard, { lotId: lot, empty: true }))[0]?.unitsLeft).toBe(0);
     expect(wordsOf((await pages.visitor.open('/set-aside')).body)).toContain('Nothing stands aside.');
   });
 
@@ -150,7 +150,7 @@ describe('food from others', () => {
       fill: { itemId, origin: 'received', units: '3', madeOn: '2026-08-22' },
     });
   const receivedLot = async (itemId: string) =>
-    (await lots(pages.db, quinceYard, { itemId })).find(({ origin }) => origin === 'received');
+    (await lotsOf(pages.db, quinceYard, { itemId })).find(({ origin }) => origin === 'received');
 
   it('low in acid is never counted as food, and cannot be released', async () => {
     await receive(greenBeans);

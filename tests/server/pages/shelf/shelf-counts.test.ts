@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { recentEntries } from '../../../../server/queries/shelf/ledger.ts';
 import { shelfByItem } from '../../../../server/queries/shelf/shelf.ts';
-import { shelfCounts } from '../../../../server/queries/shelf/shelf-counts.ts';
+import { shelfCountsOf } from '../../../../server/queries/shelf/shelf-counts.ts';
 import { greenBeans, plumJam, quinceYard, shelve, today } from '../../../builders/quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from '../../../builders/quince-yard-pages.ts';
 import { wordsOf } from '../../../builders/visitor.ts';
@@ -29,7 +29,7 @@ afterEach(() => pages.close());
 
 const jamLeft = async () =>
   (await shelfByItem(pages.db, quinceYard)).find(({ item }) => item.id === plumJam)?.units;
-const counts = () => shelfCounts(pages.db, quinceYard, today);
+const counts = () => shelfCountsOf(pages.db, quinceYard, today);
 const count = (fill: Record<string, string>) =>
   pages.visitor.submitOn('/shelf/count?item=plum-jam', { form: '/shelf/counts', fill });
 

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { ledger } from '../../../../server/queries/shelf/ledger.ts';
-import { lots } from '../../../../server/queries/shelf/shelf.ts';
+import { ledgerOf } from '../../../../server/queries/shelf/ledger.ts';
+import { lotsOf } from '../../../../server/queries/shelf/shelf.ts';
 import { moveLots } from '../../../../server/records/shelf/move-lots.ts';
 import { undo } from '../../../../server/records/shelf/undo.ts';
 import type { LotId, PlaceId } from '../../../../shared/ids.ts';
@@ -29,7 +29,8 @@ beforeEach(async () => {
 });
 afterEach(() => pages.close());
 
-const placeOf = async (lotId: string) => (await lots(pages.db, quinceYard, { lotId }))[0]?.place?.id ?? null;
+const placeOf = async (lotId: string) =>
+  (await lotsOf(pages.db, quinceYard, { lotId }))[0]?.place?.id ?? null;
 const move = (lotIds: readonly string[], placeId: PlaceId) =>
   moveLots(pages.writer(), { lotIds: lotIds as LotId[], placeId });
 
@@ -43,7 +44,7 @@ describe('carrying batches to another place', () => {
 
     expect([answer.status, answer.location]).toEqual([303, '/shelf/places?moved=1#place-kitchen-shelf']);
     expect([await placeOf('jam'), await placeOf('beans')]).toEqual([kitchen, cellar]);
-    expect((await lots(pages.db, quinceYard)).map(({ unitsLeft }) => unitsLeft)).toEqual([4, 4]);
+    expect((await lotsOf(pages.db, quinceYard)).map(({ unitsLeft }) => unitsLeft)).toEqual([4, 4]);
     expect(wordsOf((await pages.visitor.open(answer.location)).body)).toContain(
       'One batch stands in another place now.',
     );
@@ -69,7 +70,7 @@ describe('carrying batches to another place', () => {
     await pages.visitor.submit(shelf, { form: '/shelf/reversals' });
 
     expect(await placeOf('beans')).toBe(cellar);
-    expect((await ledger(pages.db, quinceYard, { lotId: 'beans' })).map(({ kind }) => kind)).toEqual([
+    expect((await ledgerOf(pages.db, quinceYard, { lotId: 'beans' })).map(({ kind }) => kind)).toEqual([
       'put up',
       'moved',
       'reversed',
@@ -78,7 +79,7 @@ describe('carrying batches to another place', () => {
 
   it('is not undone over a later move of the same batch', async () => {
     worked(await move(['jam'], kitchen));
-    const [, first] = await ledger(pages.db, quinceYard, { lotId: 'jam' });
+    const [, first] = await ledgerOf(pages.db, quinceYard, { lotId: 'jam' });
     worked(await move(['jam'], 'chest' as PlaceId));
 
     const answer = await undo(pages.writer(), first?.entryId ?? '');
@@ -92,7 +93,7 @@ describe('carrying batches to another place', () => {
   it('leaves a batch nowhere when the place it came from is gone', async () => {
     worked(await move(['jam', 'beans'], kitchen));
     await pages.db.deleteFrom('place').where('id', '=', cellar).execute();
-    const [, moved] = await ledger(pages.db, quinceYard, { lotId: 'jam' });
+    const [, moved] = await ledgerOf(pages.db, quinceYard, { lotId: 'jam' });
 
     worked(await undo(pages.writer(), moved?.entryId ?? ''));
 

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { ledger } from '../../../../server/queries/shelf/ledger.ts';
-import { lots } from '../../../../server/queries/shelf/shelf.ts';
+import { ledgerOf } from '../../../../server/queries/shelf/ledger.ts';
+import { lotsOf } from '../../../../server/queries/shelf/shelf.ts';
 import { take } from '../../../../server/records/shelf/take.ts';
 import { oneOf } from '../../../../shared/schemas/shelf/take.ts';
 import { asDate } from '../../../../shared/week.ts';
@@ -85,7 +85,7 @@ describe('finishing an open jar', () => {
 
     expect([answer.status, answer.location]).toEqual([303, '/shelf/open#undo']);
     expect(await openWords()).toContain('1 pint of Green beans, opened');
-    expect((await lots(pages.db, quinceYard, { lotId: 'beans' }))[0]?.unitsLeft).toBe(2);
+    expect((await lotsOf(pages.db, quinceYard, { lotId: 'beans' }))[0]?.unitsLeft).toBe(2);
     await finish();
     expect(await openWords()).toContain('No jar is known to stand open.');
   });
@@ -99,7 +99,7 @@ describe('finishing an open jar', () => {
     await pages.visitor.submit(page, { form: '/shelf/reversals' });
 
     expect(await openWords()).toContain('2 pints of Green beans, opened');
-    expect((await ledger(pages.db, quinceYard, { lotId: 'beans' })).map(({ units }) => units)).toEqual([
+    expect((await ledgerOf(pages.db, quinceYard, { lotId: 'beans' })).map(({ units }) => units)).toEqual([
       4, -2, 0, 0, 0, 0,
     ]);
   });

@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { ledger } from '../../../../server/queries/shelf/ledger.ts';
+import { ledgerOf } from '../../../../server/queries/shelf/ledger.ts';
 import { shelfByItem } from '../../../../server/queries/shelf/shelf.ts';
-import { shelfCounts } from '../../../../server/queries/shelf/shelf-counts.ts';
+import { shelfCountsOf } from '../../../../server/queries/shelf/shelf-counts.ts';
 import {
   curedPickles,
   greenBeans,
@@ -90,7 +90,7 @@ describe('a sheet entered', () => {
 
     expect([answer.status, answer.location]).toEqual([303, '/shelf/count']);
     expect([await left(plumJam), await left(greenBeans)]).toEqual([6, 10]);
-    const counted = (await ledger(pages.db, quinceYard)).filter(({ kind }) => kind === 'counted');
+    const counted = (await ledgerOf(pages.db, quinceYard)).filter(({ kind }) => kind === 'counted');
     expect(counted.map(({ units, trainsUse }) => [units, trainsUse])).toEqual([
       [-2, true],
       [-3, true],
@@ -101,7 +101,7 @@ describe('a sheet entered', () => {
     await enter({ mode: 'counted', 'units-plum-jam': '7' });
 
     expect([await left(plumJam), await left(greenBeans)]).toEqual([7, 12]);
-    expect(await shelfCounts(pages.db, quinceYard, today)).toMatchObject([
+    expect(await shelfCountsOf(pages.db, quinceYard, today)).toMatchObject([
       { itemId: plumJam, countedUnits: 7 },
     ]);
   });

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { recentEntries } from '../../../../server/queries/shelf/ledger.ts';
-import { lots, shelfByItem } from '../../../../server/queries/shelf/shelf.ts';
+import { lotsOf, shelfByItem } from '../../../../server/queries/shelf/shelf.ts';
 import { curedPickles, greenBeans, plumJam, quinceYard, shelve } from '../../../builders/quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from '../../../builders/quince-yard-pages.ts';
 import { wordsOf } from '../../../builders/visitor.ts';
@@ -28,7 +28,7 @@ afterEach(() => pages.close());
 const unitsOf = async (itemId: string) =>
   (await shelfByItem(pages.db, quinceYard)).find(({ item }) => item.id === itemId)?.units;
 const leftIn = async (lotId: string) =>
-  (await lots(pages.db, quinceYard, { lotId, empty: true }))[0]?.unitsLeft;
+  (await lotsOf(pages.db, quinceYard, { lotId, empty: true }))[0]?.unitsLeft;
 const lastEntry = async () => (await recentEntries(pages.db, quinceYard, 1))[0];
 
 describe('taking one', () => {

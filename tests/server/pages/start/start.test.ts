@@ -3,7 +3,7 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { buildApp } from '../../../../server/app.ts';
 import { type Database, openDatabase } from '../../../../server/database/database.ts';
 import { households } from '../../../../server/queries/household/household.ts';
-import { items } from '../../../../server/queries/household/items.ts';
+import { itemsOf } from '../../../../server/queries/household/items.ts';
 import { loadReferenceTables } from '../../../../server/reference/load-reference.ts';
 import { formOf, Visitor, wordsOf } from '../../../builders/visitor.ts';
 
@@ -249,7 +249,7 @@ describe('the demo beside one’s own', () => {
   test('what is changed in one household stays out of the other', async () => {
     await visitor.submitOn('/start', { form: '/start/demo' });
     const [demo] = await households(db);
-    const before = demo === undefined ? [] : await items(db, demo.id);
+    const before = demo === undefined ? [] : await itemsOf(db, demo.id);
     await setUp({ name: 'Larch End' });
 
     await visitor.submitOn('/items/new?kind=staple', {
@@ -258,9 +258,11 @@ describe('the demo beside one’s own', () => {
     });
 
     expect(before.length).toBeGreaterThan(20);
-    expect(demo === undefined ? [] : await items(db, demo.id)).toEqual(before);
+    expect(demo === undefined ? [] : await itemsOf(db, demo.id)).toEqual(before);
     const own = (await households(db)).find(({ isDemo }) => !isDemo);
-    expect((own === undefined ? [] : await items(db, own.id)).map(({ name }) => name)).toContain('Buckwheat');
+    expect((own === undefined ? [] : await itemsOf(db, own.id)).map(({ name }) => name)).toContain(
+      'Buckwheat',
+    );
     expect((await visitor.open('/items/flour')).status).toBe(404);
   });
 });

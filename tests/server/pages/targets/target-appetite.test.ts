@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { standingNotices } from '../../../../server/queries/notices/notices.ts';
-import { declaredUses } from '../../../../server/queries/year/targets.ts';
+import { declaredUsesOf } from '../../../../server/queries/year/targets.ts';
 import { addDays } from '../../../../shared/week.ts';
 import { plumJam, quinceYard, shelve, today } from '../../../builders/quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from '../../../builders/quince-yard-pages.ts';
@@ -80,7 +80,7 @@ describe('a habit that nobody said had changed', () => {
     const answer = await pages.visitor.submit(page, { form: '/targets/plum-jam/declared-use' });
 
     expect(answer.status).toBe(303);
-    expect((await declaredUses(pages.db, quinceYard, today)).get(plumJam)).toMatchObject({
+    expect((await declaredUsesOf(pages.db, quinceYard, today)).get(plumJam)).toMatchObject({
       amount: Number(shown),
       per: 'week',
       countedIn: 'units',

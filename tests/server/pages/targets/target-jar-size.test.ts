@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { itemById } from '../../../../server/queries/household/items.ts';
-import { jarWishes } from '../../../../server/queries/year/jar-wishes.ts';
+import { jarWishesOf } from '../../../../server/queries/year/jar-wishes.ts';
 import type { ItemId } from '../../../../shared/ids.ts';
 import { greenBeans, oats, plumJam, quinceYard } from '../../../builders/quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from '../../../builders/quince-yard-pages.ts';
@@ -32,7 +32,7 @@ const part = async (item: string) => {
   const { body } = await pages.visitor.open(`/targets/${item}`);
   return wordsOf(/<section[^>]*id="jar-size".*?<\/section>/s.exec(body)?.[0] ?? '');
 };
-const wish = async (item: ItemId) => (await jarWishes(pages.db, quinceYard)).get(item);
+const wish = async (item: ItemId) => (await jarWishesOf(pages.db, quinceYard)).get(item);
 const wishFor = (fill: Record<string, string>) =>
   pages.visitor.submitOn('/targets/plum-jam', { form: '/targets/plum-jam/jar-size', fill });
 

@@ -1,10 +1,10 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import {
-  declaredUses,
-  handTargets,
-  itemGroups,
-  occasions,
-  seasonMultipliers,
+  declaredUsesOf,
+  handTargetsOf,
+  itemGroupsOf,
+  occasionsOf,
+  seasonMultipliersOf,
 } from '../../../../server/queries/year/targets.ts';
 import { plumJam, quinceYard, shelve, today } from '../../../builders/quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from '../../../builders/quince-yard-pages.ts';
@@ -28,8 +28,8 @@ beforeEach(async () => {
 });
 afterEach(() => pages.close());
 
-const declared = async () => (await declaredUses(pages.db, quinceYard, today)).get(plumJam);
-const byHand = async () => (await handTargets(pages.db, quinceYard)).get(plumJam)?.units;
+const declared = async () => (await declaredUsesOf(pages.db, quinceYard, today)).get(plumJam);
+const byHand = async () => (await handTargetsOf(pages.db, quinceYard)).get(plumJam)?.units;
 
 describe('what the household says it eats', () => {
   it('is shown in its own words beside what was seen and what is expected', async () => {
@@ -138,7 +138,7 @@ describe('what the household says it eats', () => {
 });
 
 describe('the season', () => {
-  const season = async () => (await seasonMultipliers(pages.db, quinceYard)).get(plumJam);
+  const season = async () => (await seasonMultipliersOf(pages.db, quinceYard)).get(plumJam);
 
   it('is declared month by month, said in words, and taken back by the usual', async () => {
     await pages.visitor.submitOn('/targets/plum-jam', {
@@ -219,13 +219,13 @@ describe('occasions, gifts and promises', () => {
       fill: { kind: 'promised', onDate: '2026-12-06', units: '12', note: 'Winter baskets' },
     });
     const words = wordsOf((await pages.visitor.open('/targets/plum-jam')).body);
-    const written = await occasions(pages.db, quinceYard);
+    const written = await occasionsOf(pages.db, quinceYard);
     await pages.visitor.submitOn('/targets/plum-jam', { form: '/targets/plum-jam/occasions/' });
 
     expect(words).toContain('promised kept back until their day 12');
     expect(words).toContain('Dec 6 promised 12 Winter baskets every year');
     expect(written).toHaveLength(1);
-    expect(await occasions(pages.db, quinceYard)).toEqual([]);
+    expect(await occasionsOf(pages.db, quinceYard)).toEqual([]);
   });
 
   it.each<[Record<string, string>, string]>([
@@ -242,7 +242,7 @@ describe('occasions, gifts and promises', () => {
     expect(answer.status).toBe(422);
     expect(wordsOf(answer.body)).toContain(message);
     expect(answer.body).toContain(`value="${fill.onDate}"`);
-    expect(await occasions(pages.db, quinceYard)).toEqual([]);
+    expect(await occasionsOf(pages.db, quinceYard)).toEqual([]);
   });
 });
 
@@ -286,7 +286,7 @@ describe('groups', () => {
 
     expect(words).toMatch(/The targets of its 1 items come to \d+ half-pints: /);
     expect(answer.body).toMatch(/^<article class="group-target" id="group-spreads">/);
-    expect((await itemGroups(pages.db, quinceYard))[0]).toMatchObject({ totalUnits: 72 });
+    expect((await itemGroupsOf(pages.db, quinceYard))[0]).toMatchObject({ totalUnits: 72 });
   });
 
   it('refuses wishes that contradict each other', async () => {
@@ -297,6 +297,6 @@ describe('groups', () => {
 
     expect(answer.status).toBe(422);
     expect(wordsOf(answer.body)).toContain('Expected at least 4 kinds in "Sweet spreads"; it has 1.');
-    expect((await itemGroups(pages.db, quinceYard))[0]).toMatchObject({ leastKinds: 1 });
+    expect((await itemGroupsOf(pages.db, quinceYard))[0]).toMatchObject({ leastKinds: 1 });
   });
 });

@@ -12,9 +12,9 @@ let pages: QuinceYardPages;
 let itemPage: string;
 beforeAll(async () => {
   pages = await askingQuinceYard();
-  const kept = await newestPlan(pages.db, quinceYard);
-  const batch = kept?.plan.weeks.flatMap(({ sessions }) => sessions)[0];
-  const recipe = kept?.year.recipes.find(({ id }) => id === batch?.recipe);
+  const plan = await newestPlan(pages.db, quinceYard);
+  const batch = plan?.plan.weeks.flatMap(({ sessions }) => sessions)[0];
+  const recipe = plan?.year.recipes.find(({ id }) => id === batch?.recipe);
   if (recipe === undefined) throw new Error('expected Quince Yard to put something up');
   itemPage = `/year/${recipe.itemId}`;
 }, planning);

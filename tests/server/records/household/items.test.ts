@@ -1,10 +1,10 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
-import { itemById, items, itemsOnShelf, retiredItems } from '../../../../server/queries/household/items.ts';
-import { canners } from '../../../../server/queries/household/kitchen.ts';
-import { recipes, supplies } from '../../../../server/queries/household/recipes.ts';
+import { itemById, itemsOf, itemsOnShelf, retiredItems } from '../../../../server/queries/household/items.ts';
+import { cannersOf } from '../../../../server/queries/household/kitchen.ts';
+import { recipesOf, suppliesOf } from '../../../../server/queries/household/recipes.ts';
 import { shelfByItem } from '../../../../server/queries/shelf/shelf.ts';
-import { guesses } from '../../../../server/queries/year/guesses.ts';
-import { declaredUses, itemGroups, shopPacks } from '../../../../server/queries/year/targets.ts';
+import { guessesOf } from '../../../../server/queries/year/guesses.ts';
+import { declaredUsesOf, itemGroupsOf, shopPacksOf } from '../../../../server/queries/year/targets.ts';
 import {
   addPreserve,
   addStaple,
@@ -58,7 +58,7 @@ afterEach(() => cast.db.destroy());
 const fromBook = async (key: string, jarKind: string, over: object = {}): Promise<RecipeToKeep> => {
   const recipe = recipeBook(reference).find((one) => one.key === key);
   if (!recipe) throw new Error(`no recipe ${key}`);
-  const place = canningPlace({ altitudeFt: 1200 }, await canners(cast.db, quinceYard), today);
+  const place = canningPlace({ altitudeFt: 1200 }, await cannersOf(cast.db, quinceYard), today);
   return worked(
     recipeToKeep(
       recipe,
@@ -94,7 +94,7 @@ describe('adding a preserve from the book', () => {
   test('brings its recipe, canner, produce, supplies and what is eaten of it', async () => {
     const { itemId } = worked(await addPreserve(cast.writer(), await peaches()));
 
-    const recipe = (await recipes(cast.db, quinceYard)).find((own) => own.itemId === itemId);
+    const recipe = (await recipesOf(cast.db, quinceYard)).find((own) => own.itemId === itemId);
     expect(itemId).toBe('peach-halves');
     expect(recipe).toMatchObject({
       basedOn: 'peaches-pints',
@@ -106,11 +106,11 @@ describe('adding a preserve from the book', () => {
       produce: [{ crop: 'peach', lb: 11 }],
       supplies: [{ supplyId: 'sugar' }],
     });
-    expect((await declaredUses(cast.db, quinceYard, today)).get(itemId)).toMatchObject({
+    expect((await declaredUsesOf(cast.db, quinceYard, today)).get(itemId)).toMatchObject({
       amount: 2,
       per: 'month',
     });
-    expect(await guesses(cast.db, quinceYard)).toEqual([
+    expect(await guessesOf(cast.db, quinceYard)).toEqual([
       { kind: 'minutes', subject: recipe?.id },
       { kind: 'supply', subject: 'sugar' },
     ]);
@@ -123,17 +123,19 @@ describe('adding a preserve from the book', () => {
     const second = worked(await addPreserve(writer, request));
 
     expect(second).toEqual(first);
-    expect((await items(cast.db, quinceYard)).filter(({ name }) => name === 'Peach halves')).toHaveLength(1);
+    expect((await itemsOf(cast.db, quinceYard)).filter(({ name }) => name === 'Peach halves')).toHaveLength(
+      1,
+    );
   });
 
   test('a name that is taken is refused, and nothing of the recipe stays behind', async () => {
-    const before = await recipes(cast.db, quinceYard);
+    const before = await recipesOf(cast.db, quinceYard);
     const refusal = refusalOf(await addPreserve(cast.writer(), await peaches({ name: 'PLUM JAM' })));
 
     expect(refusal).toMatchObject({ code: 'name-taken', field: 'name' });
     expect(refusal.message).toContain('Plum jam is already kept');
-    expect(await recipes(cast.db, quinceYard)).toEqual(before);
-    expect(await supplies(cast.db, quinceYard)).toEqual([]);
+    expect(await recipesOf(cast.db, quinceYard)).toEqual(before);
+    expect(await suppliesOf(cast.db, quinceYard)).toEqual([]);
   });
 
   test('the supply of one name and unit serves every recipe', async () => {
@@ -145,7 +147,7 @@ describe('adding a preserve from the book', () => {
       ),
     );
 
-    expect((await supplies(cast.db, quinceYard)).map(({ name, unit }) => [name, unit])).toEqual([
+    expect((await suppliesOf(cast.db, quinceYard)).map(({ name, unit }) => [name, unit])).toEqual([
       ['Sugar', 'lb'],
     ]);
   });
@@ -156,7 +158,7 @@ describe('adding a preserve from the book', () => {
 
     expect(refusalOf(await keepRecipe(cast.writer(), again)).code).toBe('recipe-already-kept');
     expect(
-      (await recipes(cast.db, quinceYard))
+      (await recipesOf(cast.db, quinceYard))
         .filter(({ itemId }) => itemId === plumJam)
         .map(({ basedOn }) => basedOn),
     ).toEqual(['plum-jam', 'plum-jelly']);
@@ -200,7 +202,7 @@ describe('adding a staple', () => {
   test('brings a pack with its price', async () => {
     const { itemId } = worked(await addStaple(cast.writer(), flour as never));
 
-    expect((await shopPacks(cast.db, quinceYard)).get(itemId)).toMatchObject([{ units: 5, price: 399 }]);
+    expect((await shopPacksOf(cast.db, quinceYard)).get(itemId)).toMatchObject([{ units: 5, price: 399 }]);
     expect(await itemById(cast.db, quinceYard, itemId)).toMatchObject({
       kind: 'staple',
       keeping: 'bought',
@@ -226,7 +228,7 @@ describe('adding a staple', () => {
     const { packId } = worked(await savePack(cast.writer(), sale));
     worked(await savePack(cast.writer(), { ...sale, packId, price: 1_499 as never }));
 
-    const packs = (await shopPacks(cast.db, quinceYard)).get(itemId);
+    const packs = (await shopPacksOf(cast.db, quinceYard)).get(itemId);
     expect(packs?.map(({ units, price, sale: own }) => [units, price, own?.price])).toEqual([
       [5, 399, undefined],
       [25, 1499, 1249],
@@ -336,15 +338,15 @@ describe('retiring', () => {
     const before = await itemById(cast.db, quinceYard, plumJam);
 
     worked(await retireItem(cast.writer(), plumJam));
-    expect((await items(cast.db, quinceYard)).map(({ id }) => id)).not.toContain(plumJam);
+    expect((await itemsOf(cast.db, quinceYard)).map(({ id }) => id)).not.toContain(plumJam);
     expect(await retiredItems(cast.db, quinceYard)).toMatchObject([
       { item: { id: plumJam }, retiredOn: today },
     ]);
-    expect((await itemGroups(cast.db, quinceYard))[0]?.members).toEqual([]);
+    expect((await itemGroupsOf(cast.db, quinceYard))[0]?.members).toEqual([]);
 
     worked(await bringBackItem(cast.writer(), plumJam));
     expect(await itemById(cast.db, quinceYard, plumJam)).toEqual(before);
-    expect((await itemGroups(cast.db, quinceYard))[0]?.members).toEqual([plumJam]);
+    expect((await itemGroupsOf(cast.db, quinceYard))[0]?.members).toEqual([plumJam]);
   });
 
   test('the year can be planned without it, whatever was pinned', async () => {
@@ -372,16 +374,16 @@ describe('retiring', () => {
 
   test('a recipe is no longer made, then made again', async () => {
     worked(await retireRecipe(cast.writer(), 'plum-jam-batch'));
-    expect((await recipes(cast.db, quinceYard)).map(({ id }) => id)).not.toContain('plum-jam-batch');
+    expect((await recipesOf(cast.db, quinceYard)).map(({ id }) => id)).not.toContain('plum-jam-batch');
 
     worked(await bringBackRecipe(cast.writer(), 'plum-jam-batch'));
-    expect((await recipes(cast.db, quinceYard)).map(({ id }) => id)).toContain('plum-jam-batch');
+    expect((await recipesOf(cast.db, quinceYard)).map(({ id }) => id)).toContain('plum-jam-batch');
   });
 });
 
 describe('a recipe as it is done here', () => {
   test('minutes and canner change; the tested amounts do not', async () => {
-    const before = (await recipes(cast.db, quinceYard)).find(({ id }) => id === 'plum-jam-batch');
+    const before = (await recipesOf(cast.db, quinceYard)).find(({ id }) => id === 'plum-jam-batch');
     worked(
       await changeRecipe(cast.writer(), {
         recipeId: 'plum-jam-batch',
@@ -390,7 +392,7 @@ describe('a recipe as it is done here', () => {
       }),
     );
 
-    const after = (await recipes(cast.db, quinceYard)).find(({ id }) => id === 'plum-jam-batch');
+    const after = (await recipesOf(cast.db, quinceYard)).find(({ id }) => id === 'plum-jam-batch');
     expect(after).toMatchObject({ handsOnMinutes: 55, process: { cannerId: 'pressure-pot' } });
     expect(after?.produce).toEqual(before?.produce);
     expect(after?.yieldLow).toBe(before?.yieldLow);
@@ -417,10 +419,10 @@ describe('supplies', () => {
       }),
     );
 
-    expect(await supplies(cast.db, quinceYard)).toMatchObject([
+    expect(await suppliesOf(cast.db, quinceYard)).toMatchObject([
       { id: 'sugar', packQuantity: 10, packPrice: 849, onHand: 3.5 },
     ]);
-    expect((await guesses(cast.db, quinceYard)).map(({ kind }) => kind)).toEqual(['minutes']);
+    expect((await guessesOf(cast.db, quinceYard)).map(({ kind }) => kind)).toEqual(['minutes']);
     expect(
       refusalOf(
         await setSupply(cast.writer(), {
@@ -446,7 +448,7 @@ test('one household’s things are not another’s', async () => {
     refusalOf(await changeRecipe(nextDoor, { recipeId: 'plum-jam-batch', cannerId: null, handsOnMinutes: 5 }))
       .code,
   ).toBe('recipe-unknown');
-  expect((await items(cast.db, quinceYard)).map(({ id }) => id)).toContain(oats);
+  expect((await itemsOf(cast.db, quinceYard)).map(({ id }) => id)).toContain(oats);
 });
 
 describe('how long it is at its best', () => {

@@ -1,18 +1,18 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { type Database, openDatabase } from '../../../../server/database/database.ts';
 import { householdById, households } from '../../../../server/queries/household/household.ts';
-import { items } from '../../../../server/queries/household/items.ts';
+import { itemsOf } from '../../../../server/queries/household/items.ts';
 import {
-  canners,
-  jarStock,
-  kitchenHours,
-  lidStock,
-  seasonFund,
+  cannersOf,
+  jarStockOf,
+  kitchenHoursOf,
+  lidStockOf,
+  seasonFundOf,
 } from '../../../../server/queries/household/kitchen.ts';
-import { recipes } from '../../../../server/queries/household/recipes.ts';
-import { guesses } from '../../../../server/queries/year/guesses.ts';
-import { sources } from '../../../../server/queries/year/harvest.ts';
-import { declaredUses } from '../../../../server/queries/year/targets.ts';
+import { recipesOf } from '../../../../server/queries/household/recipes.ts';
+import { guessesOf } from '../../../../server/queries/year/guesses.ts';
+import { sourcesOf } from '../../../../server/queries/year/harvest.ts';
+import { declaredUsesOf } from '../../../../server/queries/year/targets.ts';
 import { mostHouseholds } from '../../../../server/records/household/create-household.ts';
 import { type FirstHour, startHousehold } from '../../../../server/records/household/start-household.ts';
 import { firstYear } from '../../../../server/reference/first-year.ts';
@@ -70,24 +70,24 @@ describe('the first hour', () => {
       altitudeFt: 640,
       isDemo: false,
     });
-    expect((await canners(db, householdId)).map(({ method, holds }) => [method, holds.quarts])).toEqual([
+    expect((await cannersOf(db, householdId)).map(({ method, holds }) => [method, holds.quarts])).toEqual([
       ['boiling-water', 7],
     ]);
     // The ninth pint of a batch asks for no load of its own.
-    expect((await canners(db, householdId)).map(({ holds }) => holds.pints)).toEqual([9]);
-    expect((await jarStock(db, householdId)).map(({ kind, empty }) => [kind, empty])).toEqual([
+    expect((await cannersOf(db, householdId)).map(({ holds }) => holds.pints)).toEqual([9]);
+    expect((await jarStockOf(db, householdId)).map(({ kind, empty }) => [kind, empty])).toEqual([
       ['half-pint/regular', 0],
       ['pint/regular', 48],
       ['quart/regular', 0],
     ]);
-    expect((await lidStock(db, householdId)).map(({ mouth, onHand }) => [mouth, onHand])).toEqual([
+    expect((await lidStockOf(db, householdId)).map(({ mouth, onHand }) => [mouth, onHand])).toEqual([
       ['regular', 72],
       ['wide', 0],
     ]);
-    expect(await kitchenHours(db, householdId)).toMatchObject({ sessionsPerWeek: 1, hoursPerSession: 5 });
-    expect(await seasonFund(db, householdId)).toMatchObject({ balance: 8000, weekly: 1500 });
-    expect((await items(db, householdId)).map(({ name }) => name)).toEqual(['Chile salsa', 'Peach halves']);
-    expect((await declaredUses(db, householdId, today)).get('peach-halves' as never)).toMatchObject({
+    expect(await kitchenHoursOf(db, householdId)).toMatchObject({ sessionsPerWeek: 1, hoursPerSession: 5 });
+    expect(await seasonFundOf(db, householdId)).toMatchObject({ balance: 8000, weekly: 1500 });
+    expect((await itemsOf(db, householdId)).map(({ name }) => name)).toEqual(['Chile salsa', 'Peach halves']);
+    expect((await declaredUsesOf(db, householdId, today)).get('peach-halves' as never)).toMatchObject({
       amount: 1,
       per: 'month',
     });
@@ -97,7 +97,7 @@ describe('the first hour', () => {
     const { householdId } = worked(await start());
 
     // New Jersey Department of Agriculture: peaches July 5 to September 15, most of them July 20 to September 1.
-    expect((await sources(db, householdId)).find(({ crop }) => crop === 'peach')).toMatchObject({
+    expect((await sourcesOf(db, householdId)).find(({ crop }) => crop === 'peach')).toMatchObject({
       name: 'Peaches at the market',
       pricePerLb: 230,
       windows: [
@@ -109,7 +109,7 @@ describe('the first hour', () => {
         },
       ],
     });
-    expect((await guesses(db, householdId)).filter(({ kind }) => kind === 'source')).toEqual([
+    expect((await guessesOf(db, householdId)).filter(({ kind }) => kind === 'source')).toEqual([
       { kind: 'source', subject: 'peaches-at-the-market' },
       { kind: 'source', subject: 'tomatoes-at-the-market' },
     ]);
@@ -120,7 +120,7 @@ describe('the first hour', () => {
       await start({ sourceKind: 'garden', household: { ...hour().household, region: null } }),
     );
 
-    for (const source of await sources(db, householdId)) {
+    for (const source of await sourcesOf(db, householdId)) {
       expect(source.pricePerLb).toBe(0);
       expect(source.windows).toEqual([]);
     }
@@ -130,7 +130,7 @@ describe('the first hour', () => {
     const { householdId } = worked(await start({ altitudeFt: null }));
     const { recipes: here } = await loadPlanningYear(db, householdId, today, reference);
 
-    expect((await recipes(db, householdId)).map(({ process }) => process?.cannerId)).toEqual([
+    expect((await recipesOf(db, householdId)).map(({ process }) => process?.cannerId)).toEqual([
       'boiling-water-canner',
       'boiling-water-canner',
     ]);
@@ -172,8 +172,8 @@ describe('the first hour', () => {
 
     expect(second).toEqual({ ...first, repeated: true });
     expect(await households(db)).toHaveLength(1);
-    expect(await items(db, first.householdId)).toHaveLength(2);
-    expect((await sources(db, first.householdId)).map(({ windows }) => windows.length)).toEqual([1, 1]);
+    expect(await itemsOf(db, first.householdId)).toHaveLength(2);
+    expect((await sourcesOf(db, first.householdId)).map(({ windows }) => windows.length)).toEqual([1, 1]);
   });
 
   test('two households of one name have two ids and nothing in common', async () => {
@@ -181,8 +181,8 @@ describe('the first hour', () => {
     const other = worked(await start({ preserves: hour().preserves.slice(0, 1) }, 'another key'));
 
     expect([one.householdId, other.householdId]).toEqual(['larch-end', 'larch-end-2']);
-    expect(await items(db, one.householdId)).toHaveLength(2);
-    expect(await items(db, other.householdId)).toHaveLength(1);
+    expect(await itemsOf(db, one.householdId)).toHaveLength(2);
+    expect(await itemsOf(db, other.householdId)).toHaveLength(1);
   });
 
   test('a preserve that is not on the list, and one household too many, are refused and leave nothing behind', async () => {

@@ -1,5 +1,5 @@
 import { beforeEach, describe, expect, test } from 'vitest';
-import { lots } from '../../../../server/queries/shelf/shelf.ts';
+import { lotsOf } from '../../../../server/queries/shelf/shelf.ts';
 import { countShelf } from '../../../../server/records/shelf/count-shelf.ts';
 import { take } from '../../../../server/records/shelf/take.ts';
 import { undo } from '../../../../server/records/shelf/undo.ts';
@@ -44,7 +44,10 @@ const jam = (units: number, explainedAs: ShelfCount['counts'][number]['explained
 });
 const left = async () =>
   Object.fromEntries(
-    (await lots(cast.db, quinceYard, { itemId: plumJam, empty: true })).map((lot) => [lot.id, lot.unitsLeft]),
+    (await lotsOf(cast.db, quinceYard, { itemId: plumJam, empty: true })).map((lot) => [
+      lot.id,
+      lot.unitsLeft,
+    ]),
   );
 const differences = () =>
   cast.db

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { jarStock, lidStock } from '../../../../server/queries/household/kitchen.ts';
+import { jarStockOf, lidStockOf } from '../../../../server/queries/household/kitchen.ts';
 import { changeJars, setJarHolding } from '../../../../server/records/household/jars.ts';
 import { setLids } from '../../../../server/records/household/kitchen.ts';
 import { countShelf } from '../../../../server/records/shelf/count-shelf.ts';
@@ -26,7 +26,7 @@ const jarOf = { [plumJam]: halfPint, [greenBeans]: pint };
 type Food = typeof plumJam;
 
 const stockOf = async (cast: Cast, kind: JarKind) => {
-  const stock = (await jarStock(cast.db, quinceYard)).find((one) => one.kind === kind);
+  const stock = (await jarStockOf(cast.db, quinceYard)).find((one) => one.kind === kind);
   if (!stock) throw new Error(`expected a holding of ${kind}`);
   return stock;
 };
@@ -80,7 +80,7 @@ describe('jars of a household', () => {
 
     worked(await put(cast, plumJam, 30, '2025-08-20'));
     expect(await stockOf(cast, halfPint)).toMatchObject({ owned: 50, full: 30, empty: 20, away: 0 });
-    expect(await lidStock(cast.db, quinceYard)).toMatchObject([{ onHand: 300 }]);
+    expect(await lidStockOf(cast.db, quinceYard)).toMatchObject([{ onHand: 300 }]);
 
     worked(await goes(cast, plumJam, 'taken', null, 4));
     expect(await stockOf(cast, halfPint)).toMatchObject({ owned: 50, full: 26, empty: 24, away: 0 });
@@ -88,7 +88,7 @@ describe('jars of a household', () => {
     // A batch of today takes jars and lids that are there.
     worked(await put(cast, plumJam, 9, today));
     expect(await stockOf(cast, halfPint)).toMatchObject({ owned: 50, full: 35, empty: 15, away: 0 });
-    expect(await lidStock(cast.db, quinceYard)).toMatchObject([{ onHand: 291 }]);
+    expect(await lidStockOf(cast.db, quinceYard)).toMatchObject([{ onHand: 291 }]);
     await cast.db.destroy();
   });
 

@@ -1,7 +1,7 @@
 import { beforeEach, describe, expect, test } from 'vitest';
-import { jarStock, lidStock } from '../../../../server/queries/household/kitchen.ts';
-import { lots } from '../../../../server/queries/shelf/shelf.ts';
-import { keptDecisions } from '../../../../server/queries/year/plans.ts';
+import { jarStockOf, lidStockOf } from '../../../../server/queries/household/kitchen.ts';
+import { lotsOf } from '../../../../server/queries/shelf/shelf.ts';
+import { decisionsOf } from '../../../../server/queries/year/plans.ts';
 import { buy } from '../../../../server/records/shelf/buy.ts';
 import { putUp } from '../../../../server/records/shelf/put-up.ts';
 import { undo } from '../../../../server/records/shelf/undo.ts';
@@ -58,14 +58,14 @@ describe('putting up', () => {
   test('fills jars, uses new lids, and makes the batch a fact of its week', async () => {
     worked(await putUp(cast.writer(), jamBatch()));
 
-    expect((await lidStock(cast.db, quinceYard))[0]).toMatchObject({ mouth: 'regular', onHand: 23 });
+    expect((await lidStockOf(cast.db, quinceYard))[0]).toMatchObject({ mouth: 'regular', onHand: 23 });
     expect(await cast.db.selectFrom('empty_jar_event').select(['kind', 'jars']).execute()).toEqual([
       // Nobody had counted them; they are there all the same.
       { kind: 'counted', jars: 17 },
       { kind: 'filled', jars: -17 },
     ]);
-    expect((await jarStock(cast.db, quinceYard))[0]?.empty).toBe(0);
-    expect(await keptDecisions(cast.db, quinceYard)).toEqual([
+    expect((await jarStockOf(cast.db, quinceYard))[0]?.empty).toBe(0);
+    expect(await decisionsOf(cast.db, quinceYard)).toEqual([
       { recipeId: 'plum-jam-batch', week: '2026-W34', decision: 'done', batches: 2 },
     ]);
   });
@@ -75,9 +75,9 @@ describe('putting up', () => {
 
     worked(await undo(cast.writer(), answer.entryId));
 
-    expect(await lots(cast.db, quinceYard)).toEqual([]);
-    expect((await lidStock(cast.db, quinceYard))[0]?.onHand).toBe(40);
-    expect(await keptDecisions(cast.db, quinceYard)).toEqual([]);
+    expect(await lotsOf(cast.db, quinceYard)).toEqual([]);
+    expect((await lidStockOf(cast.db, quinceYard))[0]?.onHand).toBe(40);
+    expect(await decisionsOf(cast.db, quinceYard)).toEqual([]);
   });
 
   test('keeps how it was processed', async () => {
@@ -131,7 +131,7 @@ describe('buying', () => {
       ),
     );
 
-    const [lot] = await lots(cast.db, quinceYard, { itemId: oats });
+    const [lot] = await lotsOf(cast.db, quinceYard, { itemId: oats });
     expect(lot).toMatchObject({
       id: answer.lotId,
       origin: 'bought',

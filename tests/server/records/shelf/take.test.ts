@@ -1,6 +1,6 @@
 import { beforeEach, describe, expect, test } from 'vitest';
-import { ledger, recentEntries } from '../../../../server/queries/shelf/ledger.ts';
-import { lots } from '../../../../server/queries/shelf/shelf.ts';
+import { ledgerOf, recentEntries } from '../../../../server/queries/shelf/ledger.ts';
+import { lotsOf } from '../../../../server/queries/shelf/shelf.ts';
 import { take } from '../../../../server/records/shelf/take.ts';
 import { undo } from '../../../../server/records/shelf/undo.ts';
 import type { ItemId } from '../../../../shared/ids.ts';
@@ -25,7 +25,7 @@ beforeEach(async () => {
 const jam = (change: Partial<Take> = {}): Take => ({ ...oneOf(plumJam), ...change });
 const left = async (itemId: ItemId = plumJam) =>
   Object.fromEntries(
-    (await lots(cast.db, quinceYard, { itemId, empty: true })).map((lot) => [lot.id, lot.unitsLeft]),
+    (await lotsOf(cast.db, quinceYard, { itemId, empty: true })).map((lot) => [lot.id, lot.unitsLeft]),
   );
 const factsVersion = async () =>
   (await cast.db.selectFrom('household').select('facts_version').executeTakeFirstOrThrow()).facts_version;
@@ -354,7 +354,7 @@ describe('a cellar that is gone through every month', () => {
       jarKind: null,
     });
   });
-  const left = async () => (await lots(cast.db, quinceYard, { lotId: 'bins', empty: true }))[0]?.unitsLeft;
+  const left = async () => (await lotsOf(cast.db, quinceYard, { lotId: 'bins', empty: true }))[0]?.unitsLeft;
 
   test('loses part of a bin, which is no use of it, and keeps the reason', async () => {
     worked(
@@ -367,7 +367,7 @@ describe('a cellar that is gone through every month', () => {
     );
 
     expect(await left()).toBe(1.75);
-    expect((await ledger(cast.db, quinceYard, { itemId: potatoes })).at(-1)).toMatchObject({
+    expect((await ledgerOf(cast.db, quinceYard, { itemId: potatoes })).at(-1)).toMatchObject({
       kind: 'discarded',
       reason: 'sorted-out',
       trainsUse: false,

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { openConflicts } from '../../../../server/queries/shelf/conflicts.ts';
-import { ledger } from '../../../../server/queries/shelf/ledger.ts';
-import { lots } from '../../../../server/queries/shelf/shelf.ts';
+import { ledgerOf } from '../../../../server/queries/shelf/ledger.ts';
+import { lotsOf } from '../../../../server/queries/shelf/shelf.ts';
 import { take } from '../../../../server/records/shelf/take.ts';
 import { deliverTakes } from '../../../../server/records/shelf/waiting-takes.ts';
 import { addDays } from '../../../../shared/week.ts';
@@ -50,13 +50,13 @@ const deliver = ({ writer }: Cast, takes: typeof fifty) => deliverTakes(writer()
 
 /** What the ledger says, whatever order it was written in. */
 async function said({ db }: Cast) {
-  const events = await ledger(db, quinceYard);
+  const events = await ledgerOf(db, quinceYard);
   const words = events
     .filter(({ kind }) => kind !== 'put up')
     .map(({ lotId, kind, units, occurredOn, reason }) => [lotId, kind, units, occurredOn, reason].join(' '));
   return {
     events: words.filter((text) => !text.startsWith('d ')).sort(),
-    left: (await lots(db, quinceYard, { empty: true })).map(({ id, unitsLeft }) => [id, unitsLeft]),
+    left: (await lotsOf(db, quinceYard, { empty: true })).map(({ id, unitsLeft }) => [id, unitsLeft]),
     inConflict: (await openConflicts(db, quinceYard)).reduce((sum, { units }) => sum + units, 0),
     ofScarceLot: words.filter((text) => text.startsWith('d ')).length,
   };
@@ -141,7 +141,7 @@ describe('takes that waited on a device', () => {
     const [delivered] = await deliver(cast, [lost]);
 
     expect(delivered?.state).toBe('counted');
-    expect((await lots(cast.db, quinceYard, { lotId: 'a' }))[0]?.unitsLeft).toBe(39);
+    expect((await lotsOf(cast.db, quinceYard, { lotId: 'a' }))[0]?.unitsLeft).toBe(39);
     await cast.db.destroy();
   });
 
@@ -153,7 +153,7 @@ describe('takes that waited on a device', () => {
     const again = await deliverTakes(cast.writer({ on: addDays(today, 1) }), [ahead], '');
 
     expect(again[0]?.state).toBe('counted');
-    const taken = (await ledger(cast.db, quinceYard)).filter(({ kind }) => kind === 'taken');
+    const taken = (await ledgerOf(cast.db, quinceYard)).filter(({ kind }) => kind === 'taken');
     expect(taken.map(({ occurredOn }) => occurredOn)).toEqual([today]);
     await cast.db.destroy();
   });
@@ -189,7 +189,7 @@ describe('takes that waited on a device', () => {
 
     expect(states).toEqual(['counted', 'elsewhere', 'elsewhere', 'elsewhere']);
     expect(later.map(({ state }) => state)).toEqual(['elsewhere', 'elsewhere', 'counted']);
-    expect((await ledger(cast.db, quinceYard)).slice(4).map(({ recordedBy }) => recordedBy)).toEqual([
+    expect((await ledgerOf(cast.db, quinceYard)).slice(4).map(({ recordedBy }) => recordedBy)).toEqual([
       'Ida',
       'Joan',
     ]);
@@ -202,7 +202,7 @@ describe('takes that waited on a device', () => {
     const [delivered] = await deliverTakes({ ...cast.writer(), by: 'Ida' }, [waiting(1, 'a')], 'ida');
 
     expect(delivered?.state).toBe('counted');
-    expect((await ledger(cast.db, quinceYard)).at(-1)?.recordedBy).toBeNull();
+    expect((await ledgerOf(cast.db, quinceYard)).at(-1)?.recordedBy).toBeNull();
     await cast.db.destroy();
   });
 });

@@ -2,7 +2,7 @@ import { entry } from '../../../lookup.ts';
 import type { Draft } from '../../draft.ts';
 import type { GardenCrop } from '../../garden-crop.ts';
 import type { Entry } from '../../model.ts';
-import { needOf } from '../../stuffs.ts';
+import { needOf } from '../../raw-materials.ts';
 
 /**
  * Our own garden's crop is not lost while the year could use it, and is put up only as far as it will be eaten in time.
@@ -21,7 +21,7 @@ export function gardenCrop(draft: Draft): void {
       (columns.produce[source] ?? []).flatMap((column): Entry[] => (column === null ? [] : [[column, 1]])),
     );
     writer.row(
-      `garden_crop[${sets.stuffs[crop.stuff]?.key}]`,
+      `garden_crop[${sets.rawMaterials[crop.rawMaterial]?.key}]`,
       crop.wantedLb,
       [...taken, [lost, 1]],
       Number.POSITIVE_INFINITY,
@@ -31,12 +31,12 @@ export function gardenCrop(draft: Draft): void {
 }
 
 function usedAsWanted({ sets, columns, writer }: Draft, crop: GardenCrop, lost: number): void {
-  const stuff = entry(sets.stuffs, crop.stuff, 'stuffs');
+  const rawMaterial = entry(sets.rawMaterials, crop.rawMaterial, 'rawMaterials');
   const used = crop.uses.map(({ item, ways, wantedLb }): Entry => {
-    const key = `${stuff.key},${entry(sets.items, item, 'items').id}`;
+    const key = `${rawMaterial.key},${entry(sets.items, item, 'items').id}`;
     const column = writer.column(`garden_used[${key}]`, { lower: 0, upper: wantedLb });
     const batches = ways.flatMap((way) => {
-      const { any } = needOf(entry(sets.recipes, way, 'recipes'), stuff);
+      const { any } = needOf(entry(sets.recipes, way, 'recipes'), rawMaterial);
       return entry(columns.batches, way, 'batches').flatMap((inWeek): Entry[] =>
         inWeek === null ? [] : [[inWeek, -any]],
       );
@@ -44,6 +44,6 @@ function usedAsWanted({ sets, columns, writer }: Draft, crop: GardenCrop, lost: 
     writer.row(`garden_used[${key}]`, Number.NEGATIVE_INFINITY, [[column, 1], ...batches], 0);
     return [column, 1];
   });
-  const name = `garden_crop[${stuff.key},as wanted]`;
+  const name = `garden_crop[${rawMaterial.key},as wanted]`;
   writer.row(name, crop.wantedLb, [...used, [lost, 1]], Number.POSITIVE_INFINITY);
 }

@@ -7,7 +7,7 @@ import type { PlanningYear } from './planning-year.ts';
 import type { Reached } from './simulation/reached.ts';
 
 /** What is kept of a planning answer. */
-export interface KeptResult {
+export interface StoredResult {
   readonly plan: Plan;
   /** Each item through the plan's weeks under expected use. */
   readonly paths: readonly PlanPath[];
@@ -18,7 +18,7 @@ export interface KeptResult {
   readonly reached?: Reached | null;
 }
 
-export interface KeptPlan extends KeptResult {
+export interface StoredPlan extends StoredResult {
   readonly id: string;
   readonly asOf: CalendarDate;
   readonly madeAt: number;
@@ -35,7 +35,7 @@ export interface OldestPlan {
 
 /** Weeks of a plan to stay near; null where it was no worked-out plan or does not reach over the near weeks. */
 export function weeksToKeep(
-  kept: Pick<KeptPlan, 'plan' | 'outcome'> | null,
+  kept: Pick<StoredPlan, 'plan' | 'outcome'> | null,
   weeks: readonly WeekKey[],
 ): readonly PlannedWeek[] | null {
   if (kept === null || kept.outcome !== 'planned') return null;

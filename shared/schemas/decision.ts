@@ -6,7 +6,7 @@ import { choiceField, optionalNumberField } from './form-fields.ts';
 import { idField } from './id-fields.ts';
 
 /** What a person decides about a batch in the plan; `free` takes an earlier decision back. */
-export const keptForm = z
+export const decisionForm = z
   .object({
     recipeId: idField('Recipe', recipeId),
     week: idField('Week', weekKey),
@@ -28,4 +28,4 @@ export const passedForm = z.object({
   ),
 });
 export type PassedAnswer = Readonly<z.output<typeof passedForm>>;
-export type KeptRequest = Readonly<z.output<typeof keptForm>>;
+export type DecisionRequest = Readonly<z.output<typeof decisionForm>>;

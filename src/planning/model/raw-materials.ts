@@ -3,7 +3,7 @@ import type { PlannedRecipe, PlanningYear } from '../planning-year.ts';
 import { carryWeeksOf } from '../year/supply-weeks.ts';
 
 /** Raw material of the recipes: a crop, which sources give, or a by-product, which other recipes give. */
-export interface Stuff {
+export interface RawMaterial {
   readonly key: string;
   readonly kind: 'crop' | 'by-product';
   /** Positions in the sorted sources; none for a by-product. */
@@ -24,11 +24,11 @@ export interface FreezerLife {
 const weeksPerMonth = 365.25 / 12 / 7;
 
 /** Every material some recipe needs, crops first, each sorted by key. */
-export function stuffsOf(year: PlanningYear): Stuff[] {
+export function rawMaterialsOf(year: PlanningYear): RawMaterial[] {
   const crops = [...new Set(year.recipes.flatMap(({ produce }) => produce.map(({ crop }) => crop)))].sort();
   const used = new Set(year.recipes.flatMap(({ uses }) => uses.map(({ materialId }) => materialId)));
   return [
-    ...crops.map((crop): Stuff => {
+    ...crops.map((crop): RawMaterial => {
       const sources = year.sources.flatMap((source, at) => (source.crop === crop ? [at] : []));
       const frozen = year.freezable?.find((freezable) => freezable.crop === crop);
       return {
@@ -53,7 +53,7 @@ export function stuffsOf(year: PlanningYear): Stuff[] {
     ...year.materials
       .filter(({ id }) => used.has(id))
       .map(
-        (material): Stuff => ({
+        (material): RawMaterial => ({
           key: material.id,
           kind: 'by-product',
           sources: [],
@@ -75,7 +75,7 @@ export function stuffsOf(year: PlanningYear): Stuff[] {
 /** What one batch needs of a material, its unit; by-products may always come from the freezer. */
 export function needOf(
   recipe: PlannedRecipe,
-  { key, kind }: Stuff,
+  { key, kind }: RawMaterial,
 ): { readonly any: number; readonly freshOnly: number } {
   if (kind === 'by-product') {
     const any = recipe.uses
@@ -91,7 +91,7 @@ export function needOf(
 }
 
 /** What one batch gives of a by-product, its unit. */
-export function givenOf(recipe: PlannedRecipe, { key, kind }: Stuff): number {
+export function givenOf(recipe: PlannedRecipe, { key, kind }: RawMaterial): number {
   if (kind === 'crop') return 0;
   return recipe.gives
     .filter(({ materialId }) => materialId === key)
