@@ -13,6 +13,7 @@ import type { HouseholdId } from '../../shared/ids.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { Plan } from '../../src/planning/plan.ts';
 import type { HouseholdYear } from '../../src/planning/year/household-year.ts';
+import { bringList } from './brought-list.ts';
 import { type Answer, Visitor, wordsOf } from './visitor.ts';
 
 const reference = loadReferenceTables();
@@ -86,17 +87,11 @@ export class HouseholdByPages {
     return answer;
   }
 
-  /** Brings in a list of what stands on the shelf, as the file page does it: sent, looked through, taken. */
-  async bringInStock(csv: string): Promise<string> {
-    const page = await this.visitor.open('/files');
-    const csrf = /name="_csrf" value="([^"]+)"/.exec(page.body)?.[1] ?? '';
-    const sent = await this.visitor.upload('/files/lists', { _csrf: csrf, kind: 'stock' }, csv);
-    if (sent.status !== 303) throw new Error(`expected the list to be read; found ${problemsIn(sent.body)}`);
-    const preview = await this.visitor.open(sent.location);
-    const taken = await this.visitor.submit(preview, { form: `${sent.location.split('?')[0]}/import` });
+  /** Brings in a list of what stands on the shelf. */
+  async bringInStock(csv: string): Promise<void> {
+    const taken = await bringList(this.visitor, csv);
     if (taken.status !== 303)
       throw new Error(`expected the list to be taken; found ${problemsIn(taken.body)}`);
-    return wordsOf((await this.visitor.open(taken.location)).body);
   }
 
   /** What a page says. */

@@ -9,6 +9,7 @@ import type { HouseholdId, ItemId } from '../../shared/ids.ts';
 import { asCents } from '../../shared/money.ts';
 import { addDays, asDate, type CalendarDate } from '../../shared/week.ts';
 import type { HouseholdYear } from '../../src/planning/year/household-year.ts';
+import { bringList } from './brought-list.ts';
 import { worked } from './outcomes.ts';
 import { type Answer, Visitor } from './visitor.ts';
 
@@ -105,17 +106,7 @@ export async function livedHousehold(
       if (!target) throw new Error(`expected a target of ${item}; found none`);
       return target.units;
     },
-    bringList: async (content, kind = 'stock') => {
-      const page = await visitor.open('/files');
-      const csrf = /name="_csrf" value="([^"]+)"/.exec(page.body)?.[1] ?? '';
-      ticks += 1;
-      const sent = await visitor.upload(
-        '/files/lists',
-        { _csrf: csrf, key: `a list is sent ${ticks}`, kind },
-        content,
-      );
-      return visitor.submitOn(sent.location, { form: `${sent.location.split('?')[0]}/import` });
-    },
+    bringList: (content, kind) => bringList(visitor, content, kind),
     close: async () => {
       await app.close();
       await db.destroy();

@@ -65,7 +65,7 @@ export async function keepPlanOf(
       id: 'plan-of-the-test',
       as_of: plan.asOf,
       facts_version: 0,
-      input_json: '{"weeks":[],"items":[],"recipes":[]}',
+      input_json: '{"weeks":[],"items":[],"recipes":[],"sources":[]}',
       result_json: JSON.stringify({ plan, paths: [], outcome: 'planned', stoppedBy: 'gap' }),
       made_at: 0,
     })

@@ -97,32 +97,29 @@ const thisWeek: FastifyPluginAsync = async (app) => {
     const asked = readForm(passedForm, request.body);
     const outcome = asked.ok ? await answerPassed(recordingOf(request), asked.value) : asked;
 
-    if (outcome.ok) return seeOther(reply, '/#kitchen-days');
-    const [first] = outcome.problems;
-    return sendWeek(
-      request,
-      reply,
-      { tone: 'problem', text: first?.message ?? '' },
-      statusOf(outcome.problems),
-    );
+    return sendAnswer(request, reply, outcome);
   });
 
   app.post('/plan/decisions', async (request, reply) => {
     const asked = readForm(decisionForm, request.body);
     const outcome = asked.ok ? await keepDecision(recordingOf(request), asked.value) : asked;
 
-    if (outcome.ok) return seeOther(reply, '/#kitchen-days');
-    const [first] = outcome.problems;
-    return sendWeek(
-      request,
-      reply,
-      { tone: 'problem', text: first?.message ?? '' },
-      statusOf(outcome.problems),
-    );
+    return sendAnswer(request, reply, outcome);
   });
 };
 
 export default thisWeek;
+
+/** Back to the days in the kitchen, or the page again with what was wrong. */
+const sendAnswer = (request: FastifyRequest, reply: FastifyReply, outcome: Outcome<unknown>) =>
+  outcome.ok
+    ? seeOther(reply, '/#kitchen-days')
+    : sendWeek(
+        request,
+        reply,
+        { tone: 'problem', text: outcome.problems[0]?.message ?? '' },
+        statusOf(outcome.problems),
+      );
 
 /** Days of this week and the last that are behind us, as they were planned before, and nothing was said of what stood in them. */
 const passedDays = async (

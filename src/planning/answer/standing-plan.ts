@@ -107,7 +107,7 @@ function standingPurchases(
       0,
     );
   const cropOf = (what: string) =>
-    (year.sources as typeof year.sources | undefined)?.find(({ id }) => id === what)?.crop ?? null;
+    year.sources.find(({ id }) => id === what)?.crop ?? null;
   const lbOf = (crop: string) =>
     week.purchases
       .filter(({ kind, what }) => kind === 'produce' && cropOf(what) === crop)

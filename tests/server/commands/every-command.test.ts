@@ -3,11 +3,12 @@ import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'nod
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
-import { commands, runCommandLine } from '../../../server/commands/command-line.ts';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { commands } from '../../../server/commands/command-line.ts';
 import { backUpFile } from '../../../server/database/backup.ts';
 import { worked } from '../../builders/outcomes.ts';
 import { quinceYardHousehold } from '../../builders/quince-yard.ts';
+import { typedCommand } from '../../builders/typed-command.ts';
 
 // Every command of the program's own list with what goes wrong with commands: one plain line on the error stream, the right exit
 // code, never a trace, and nothing of the household changed. A command added to the list fails here until it says how it is typed.
@@ -60,19 +61,7 @@ beforeAll(async () => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-async function shelfward(...args: readonly string[]) {
-  const complaints = vi.spyOn(console, 'error').mockImplementation(() => {});
-  const printed = vi.spyOn(console, 'log').mockImplementation(() => {});
-  vi.stubEnv('SHELFWARD_DATABASE', file);
-  try {
-    const exit = await runCommandLine(args);
-    return { exit, complaint: complaints.mock.calls.map((line) => `${line.join(' ')}\n`).join('') };
-  } finally {
-    vi.unstubAllEnvs();
-    complaints.mockRestore();
-    printed.mockRestore();
-  }
-}
+const shelfward = typedCommand(file);
 
 const plainLine = (complaint: string): boolean =>
   /^[^\n]+\n$/.test(complaint) &&

@@ -2,9 +2,8 @@ import { mkdirSync, mkdtempSync, readFileSync, rmSync, truncateSync, writeFileSy
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import SQLite from 'better-sqlite3';
-import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { z } from 'zod';
-import { runCommandLine } from '../../../server/commands/command-line.ts';
 import { faultLine } from '../../../server/commands/fault-line.ts';
 import * as restoreCommand from '../../../server/commands/restore.ts';
 import { backUpFile } from '../../../server/database/backup.ts';
@@ -12,6 +11,7 @@ import { restore } from '../../../server/database/restore.ts';
 import { ShelfwardError } from '../../../shared/problems.ts';
 import { worked } from '../../builders/outcomes.ts';
 import { quinceYardHousehold } from '../../builders/quince-yard.ts';
+import { typedCommand } from '../../builders/typed-command.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'pantry-'));
 const file = join(folder, 'quince-yard.sqlite');
@@ -21,20 +21,7 @@ beforeAll(async () => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-/** A command as typed, in this process. */
-const shelfward = async (...args: readonly string[]) => {
-  const complaints = vi.spyOn(console, 'error').mockImplementation(() => {});
-  const printed = vi.spyOn(console, 'log').mockImplementation(() => {});
-  vi.stubEnv('SHELFWARD_DATABASE', file);
-  try {
-    const exit = await runCommandLine(args);
-    return { exit, complaint: complaints.mock.calls.map((line) => `${line.join(' ')}\n`).join('') };
-  } finally {
-    vi.unstubAllEnvs();
-    complaints.mockRestore();
-    printed.mockRestore();
-  }
-};
+const shelfward = typedCommand(file);
 
 const oneLine = /^[^\n]+\n$/;
 
