@@ -106,8 +106,7 @@ function standingPurchases(
           (recipeOf(id)?.produce ?? []).reduce((lb, part) => (part.crop === crop ? lb + part.lb : lb), 0),
       0,
     );
-  const cropOf = (what: string) =>
-    year.sources.find(({ id }) => id === what)?.crop ?? null;
+  const cropOf = (what: string) => year.sources.find(({ id }) => id === what)?.crop ?? null;
   const lbOf = (crop: string) =>
     week.purchases
       .filter(({ kind, what }) => kind === 'produce' && cropOf(what) === crop)
