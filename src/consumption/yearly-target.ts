@@ -32,8 +32,6 @@ export interface TargetParts {
   readonly promised: number;
   readonly hungryYear: number;
   readonly failedCrop: number;
-  /** Units that nobody would have eaten before they are thrown away; taken off. */
-  readonly expectedWaste: number;
 }
 
 export interface YearlyTarget {
@@ -42,6 +40,11 @@ export interface YearlyTarget {
   readonly parts: TargetParts;
   /** Sum of the parts, before rounding. */
   readonly fromForecast: number;
+  /**
+   * Of these, the units nobody will have eaten when the household throws them away, on average: what the wish to last costs. Not taken
+   * off, for in a hungry year they are eaten.
+   */
+  readonly expectedWaste: number;
   /** What the hand-set target does that the forecast would not; null when none is set. */
   readonly byHand: HandComparison | null;
 }
@@ -57,9 +60,9 @@ export interface HandComparison {
 /**
  * The yearly target of an item and what it is made of.
  *
- * units = use + occasions + gifts + promised + hungry-year reserve + failed-crop reserve - expected waste. Use is the forecast of
- * ordinary weeks over the 52 weeks from its date; the forecast's horizon must reach that far (RangeError). A target by hand
- * wins; the parts stay, to compare.
+ * units = use + occasions + gifts + promised + hungry-year reserve + failed-crop reserve. Use is the forecast of
+ * ordinary weeks over the 52 weeks from its date; the forecast's horizon must reach that far (RangeError). No reserve is kept
+ * longer than the household keeps a unit. A target by hand wins; the parts stay, to compare.
  */
 export function yearlyTarget(forecast: UseForecast, wishes: TargetWishes): YearlyTarget {
   if (forecast.weeks.length < yearInWeeks) {
@@ -76,20 +79,24 @@ export function yearlyTarget(forecast: UseForecast, wishes: TargetWishes): Yearl
     Math.min(wishes.longestGapWeeks, ordinaryWeeks),
     wishes.chanceOfLasting,
     wishes.crop,
-    wishes.keepsWeeks,
+    Math.min(wishes.keepsWeeks, wishes.discardAfterWeeks ?? wishes.keepsWeeks),
   );
   const certain = dated.occasions + dated.gifts + dated.promised;
-  const wanted = use + certain + reserve.hungryYear + reserve.failedCrop;
+  const fromForecast = use + certain + reserve.hungryYear + reserve.failedCrop;
   const expectedWaste =
     wishes.discardAfterWeeks === null
       ? 0
-      : expectedUneaten(forecast, wanted - certain, (ordinaryWeeks / yearInWeeks) * wishes.discardAfterWeeks);
-  const fromForecast = wanted - expectedWaste;
+      : expectedUneaten(
+          forecast,
+          fromForecast - certain,
+          (ordinaryWeeks / yearInWeeks) * wishes.discardAfterWeeks,
+        );
   const eaten = totalUse(forecast.belief, ordinaryWeeks);
   return {
     units: wishes.byHand ?? Math.ceil(fromForecast - 1e-9),
-    parts: { use, ...dated, ...reserve, expectedWaste },
+    parts: { use, ...dated, ...reserve },
     fromForecast,
+    expectedWaste,
     byHand:
       wishes.byHand === null
         ? null

@@ -34,8 +34,7 @@ describe('what a target is made of', () => {
     expect(target.parts).toMatchObject({ use: expect.closeTo(52, 9), occasions: 4, gifts: 6, promised: 2 });
     expect(target.parts.hungryYear).toBeCloseTo(forecast.totalOver(40).quantile(0.9) - 40, 9);
     expect(target.parts.failedCrop).toBeCloseTo(0.25 * 0.6 * 52, 9);
-    const { expectedWaste, ...added } = target.parts;
-    const sum = Object.values(added).reduce((total, part) => total + part, 0) - expectedWaste;
+    const sum = Object.values(target.parts).reduce((total, part) => total + part, 0);
     expect(target.fromForecast).toBeCloseTo(sum, 9);
     expect(target.units).toBe(Math.ceil(sum));
   });
@@ -72,12 +71,24 @@ describe('what a target is made of', () => {
     expect(hungry(0.9, 0)).toBe(0);
   });
 
-  it('takes off what nobody would have eaten before it is thrown away', () => {
+  it('says what nobody would have eaten before it is thrown away, and takes none of it off', () => {
+    const never = yearlyTarget(forecast, wishes());
     const kept = yearlyTarget(forecast, wishes({ discardAfterWeeks: 78 }));
-    expect(kept.parts.expectedWaste).toBeGreaterThan(0);
-    expect(kept.fromForecast).toBeLessThan(yearlyTarget(forecast, wishes()).fromForecast);
     const soon = yearlyTarget(forecast, wishes({ discardAfterWeeks: 53 }));
-    expect(soon.parts.expectedWaste).toBeGreaterThan(kept.parts.expectedWaste);
+
+    expect(never.expectedWaste).toBe(0);
+    expect(kept.expectedWaste).toBeGreaterThan(0);
+    expect(soon.expectedWaste).toBeGreaterThan(kept.expectedWaste);
+    expect([kept.fromForecast, soon.fromForecast]).toEqual([never.fromForecast, never.fromForecast]);
+  });
+
+  it('puts nothing up for a second year that the household throws away after one', () => {
+    const keepsForYears = { keepsWeeks: 260, crop: { ...crop, poorYearShare: 0.4 } };
+    const kept = yearlyTarget(forecast, wishes({ ...keepsForYears, discardAfterWeeks: 260 }));
+    const thrown = yearlyTarget(forecast, wishes({ ...keepsForYears, discardAfterWeeks: 52 }));
+
+    expect(kept.parts.failedCrop).toBeCloseTo(26, 9);
+    expect(thrown.parts.failedCrop).toBeCloseTo(0.25 * 0.6 * 52, 9);
   });
 
   it('counts uneaten units as the sum over all courses does', () => {

@@ -3,7 +3,6 @@ import { chanceWords } from '../../../src/shelf/run-out-words.ts';
 import type { NeedPart, YearNeedProps } from '../../../views/pages/targets/year-need.tsx';
 import { type FormKeys, noProblems } from '../../../views/parts/form.tsx';
 import { formatDate, formatNumber } from '../../../views/words/format.ts';
-import type { Reading } from '../../../views/words/reading.ts';
 import { plain } from '../../words/plain-number.ts';
 import { produceLines } from './present-batches.ts';
 import { rateWords, targetUnit } from './present-targets.ts';
@@ -25,6 +24,7 @@ export function presentNeed(
     target: target === null ? '0' : formatNumber(target.units, reading),
     unit: targetUnit(item, reading),
     parts: target === null ? [] : needParts(picture, target),
+    waste: target === null ? null : wasteWords(picture, target),
     produce: target === null ? [] : produceLines(picture, target.units),
     byHand: {
       keys: keys(),
@@ -70,16 +70,10 @@ function needParts({ item, loaded, reading }: TargetPicture, target: YearlyTarge
       amount: parts.failedCrop,
       units: '',
     },
-    {
-      what: 'less what would be thrown away',
-      why: 'never eaten before your own limit',
-      amount: -parts.expectedWaste,
-      units: '',
-    },
   ];
   const shown = all
-    .filter((part, at) => at === 0 || Math.abs(part.amount) >= 0.05)
-    .map(({ what, why, amount }) => ({ what, why, units: signed(amount, reading) }));
+    .filter((part, at) => at === 0 || part.amount >= 0.05)
+    .map(({ what, why, amount }) => ({ what, why, units: formatNumber(amount, reading) }));
   return [
     ...shown,
     {
@@ -90,5 +84,8 @@ function needParts({ item, loaded, reading }: TargetPicture, target: YearlyTarge
   ];
 }
 
-const signed = (units: number, reading: Reading): string =>
-  `${units < 0 ? '−' : ''}${formatNumber(Math.abs(units), reading)}`;
+/** What the wish to last costs where jars have an end; null where it is less than half a unit. */
+const wasteWords = (picture: TargetPicture, { expectedWaste, byHand }: YearlyTarget): string | null =>
+  byHand !== null || expectedWaste < 0.5
+    ? null
+    : `In an ordinary year about ${formatNumber(expectedWaste, picture.reading, 0)} of these would not be eaten before your own limit for throwing away: what it costs to last ${chanceWords(picture.item.chanceWanted)}.`;

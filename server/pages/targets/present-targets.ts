@@ -143,15 +143,10 @@ function madeOfWords({ parts, byHand, fromForecast }: YearlyTarget, reading: Rea
     ['gifts', parts.gifts],
     ['promised', parts.promised],
     ['reserve', reserveOf(parts)],
-    ['waste', -parts.expectedWaste],
   ];
   return named
-    .filter(([, units]) => Math.abs(units) >= 0.5)
-    .map(([name, units]) =>
-      units < 0
-        ? `less ${formatNumber(-units, reading, 0)} ${name}`
-        : `${name} ${formatNumber(units, reading, 0)}`,
-    )
+    .filter(([, units]) => units >= 0.5)
+    .map(([name, units]) => `${name} ${formatNumber(units, reading, 0)}`)
     .join(', ');
 }
 

@@ -34,16 +34,13 @@ const partWords: readonly (readonly [keyof TargetParts, string])[] = [
   ['promised', 'Promised'],
   ['hungryYear', 'Reserve for a hungry year'],
   ['failedCrop', 'Reserve for a failed crop'],
-  ['expectedWaste', 'Less what would be thrown away'],
 ];
 
 const presentTarget = ({ item }: ItemYear, target: YearlyTarget, reading: Reading) => ({
   parts: [
     ...partWords.flatMap(([part, words]): TargetPart[] => {
       const units = target.parts[part];
-      return units === 0
-        ? []
-        : [{ words, amount: formatNumber(part === 'expectedWaste' ? -units : units, reading) }];
+      return units === 0 ? [] : [{ words, amount: formatNumber(units, reading) }];
     }),
     ...(target.byHand === null
       ? []

@@ -238,10 +238,7 @@ function plannedItem(
   const parts = target?.parts;
   const expected = {
     useByWeek: ahead.slice(0, weeks.length),
-    reserveUnits: Math.max(
-      0,
-      orNone(parts?.hungryYear) + orNone(parts?.failedCrop) - orNone(parts?.expectedWaste),
-    ),
+    reserveUnits: orNone(parts?.hungryYear) + orNone(parts?.failedCrop),
   };
   const byHand = facts.handTargets.get(item.id);
   const wanted = byHand === undefined ? expected : wantedByHand(byHand.units, expected);

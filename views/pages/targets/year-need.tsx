@@ -9,6 +9,8 @@ export interface YearNeedProps {
   readonly target: string;
   readonly unit: string;
   readonly parts: readonly NeedPart[];
+  /** How much of it would be thrown away in an ordinary year; null when hardly any. */
+  readonly waste: string | null;
   /** "68 pints are 5 batches: 105 lb of peaches." */
   readonly produce: readonly string[];
   readonly byHand: ByHandProps;
@@ -17,7 +19,6 @@ export interface YearNeedProps {
 export interface NeedPart {
   readonly what: string;
   readonly why: string;
-  /** With its sign: "60", "+ 4", "− 2". */
   readonly units: string;
 }
 
@@ -30,7 +31,7 @@ export interface ByHandProps {
   readonly problems: FieldProblems;
 }
 
-export const YearNeed = ({ itemId, target, unit, parts, produce, byHand }: YearNeedProps) => (
+export const YearNeed = ({ itemId, target, unit, parts, waste, produce, byHand }: YearNeedProps) => (
   <Part id="year-need" title="What a year needs">
     <p class="year-need-target">
       <b class="big-number">{target}</b> <span class="unit">{unit}</span>
@@ -46,6 +47,7 @@ export const YearNeed = ({ itemId, target, unit, parts, produce, byHand }: YearN
       columns={[{ title: 'part', heading: true }, { title: 'why' }, { title: unit, kind: 'number' }]}
       rows={parts.map((part) => ({ key: part.what, cells: [part.what, part.why, part.units] }))}
     />
+    {waste === null ? null : <p>{waste}</p>}
     {produce.map((line) => (
       <p key={line}>{line}</p>
     ))}
