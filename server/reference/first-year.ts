@@ -6,6 +6,7 @@ import { jarKind } from '../../shared/jar.ts';
 import { type Cents, cents } from '../../shared/money.ts';
 import { ShelfwardError } from '../../shared/problems.ts';
 import { numberCell, optionalNumberCell } from '../../shared/schemas/reference/cells.ts';
+import type { VesselGuesses } from '../../src/planning/year/vessels.ts';
 import { severalOf } from '../../views/words/format.ts';
 import { readTable } from './read-table.ts';
 
@@ -86,6 +87,12 @@ function load<Row>(file: string, schema: z.ZodType<Row>): readonly Row[] {
   if (outcome.ok) return outcome.value;
   throw new ShelfwardError('first-year-broken', outcome.problems.map(({ message }) => message).join('\n'));
 }
+
+/** A box of a dozen new lids; our own guess. */
+export const lidBox = { box: 12, boxPrice: 499 as Cents };
+
+/** What jars and lids are taken to cost where the household has not said. */
+export const vesselGuesses = (): VesselGuesses => ({ jars: firstYear().jars, lids: lidBox });
 
 const unknownPack = { pack: 1, price: 400 as Cents };
 

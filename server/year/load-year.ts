@@ -3,6 +3,7 @@ import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import { type HouseholdYear, planningYearOf } from '../../src/planning/year/household-year.ts';
 import type { Database } from '../database/database.ts';
+import { vesselGuesses } from '../reference/first-year.ts';
 import { householdFacts } from './household-facts.ts';
 
 /** Loads a household as it stands on a date. */
@@ -11,4 +12,5 @@ export const loadPlanningYear = async (
   householdId: HouseholdId,
   asOf: CalendarDate,
   reference: ReferenceTables,
-): Promise<HouseholdYear> => planningYearOf(await householdFacts(db, householdId, asOf), asOf, reference);
+): Promise<HouseholdYear> =>
+  planningYearOf(await householdFacts(db, householdId, asOf), asOf, reference, vesselGuesses());

@@ -438,7 +438,18 @@ function checkSupplies(plan: Plan, year: PlanningYear): string[] {
 
 /** Jars filled so far are never more than were empty, bought before, or could have been emptied by then at the very most. */
 function checkJarsAndLids(plan: Plan, year: PlanningYear): string[] {
-  const wrong: string[] = [];
+  const wrong: string[] = plan.weeks.flatMap(({ week, sessions }) =>
+    sessions.flatMap(({ recipe, jars }) =>
+      jars.flatMap(({ kind, count }) => [
+        ...(year.jars.some((holding) => holding.kind === kind)
+          ? []
+          : [`${week} ${recipe}: ${count} ${kind} jars, and nobody said how many there are`]),
+        ...(year.lids.some(({ mouth }) => kind.endsWith(`/${mouth}`))
+          ? []
+          : [`${week} ${recipe}: ${count} ${kind} jars, and no lid for them is known`]),
+      ]),
+    ),
+  );
   for (const holding of year.jars) {
     let boughtBefore = 0;
     let bought = 0;

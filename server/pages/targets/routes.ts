@@ -25,6 +25,7 @@ import { addOccasion, removeOccasion } from '../../records/year/occasions.ts';
 import { sayRecordedSince } from '../../records/year/recorded-since.ts';
 import { declareSeason } from '../../records/year/season.ts';
 import { recordDeclaredUse, setHandTarget } from '../../records/year/targets.ts';
+import { vesselGuesses } from '../../reference/first-year.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { yearPicture } from '../../year/year-picture.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
@@ -217,7 +218,7 @@ function tryOut(request: FastifyRequest, now: TargetPicture, words: DeclaredUseR
   const said = { ...words, sinceOn: words.sinceOn ?? request.today };
   const declaredUses = new Map([...facts.declaredUses, [now.item.id, said] as const]);
   const { reference } = request.server;
-  const then = planningYearOf({ ...facts, declaredUses }, request.today, reference);
+  const then = planningYearOf({ ...facts, declaredUses }, request.today, reference, vesselGuesses());
   return presentWhatIf(now, { ...now, loaded: then }, declaredWords(now.item, said, now.reading));
 }
 

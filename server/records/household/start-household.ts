@@ -20,7 +20,7 @@ import type { Database } from '../../database/database.ts';
 import { householdById } from '../../queries/household/household.ts';
 import { cannersOf } from '../../queries/household/kitchen.ts';
 import { recipesOf } from '../../queries/household/recipes.ts';
-import { cropGuessFor, firstYear, supplyGuessFor } from '../../reference/first-year.ts';
+import { cropGuessFor, firstYear, lidBox, supplyGuessFor } from '../../reference/first-year.ts';
 import { householdGround } from '../../year/ground.ts';
 import { type Recording, record } from '../record.ts';
 import { noteGuess } from '../year/guesses.ts';
@@ -64,8 +64,6 @@ export interface FirstHourSetting {
 
 /** How sure a beginner wants to be that something lasts until it can be made again. */
 const firstChanceWanted = 0.8;
-/** A box of a dozen new lids; our own guess. */
-const lidBox = { box: 12, boxPrice: asCents(499) };
 
 /**
  * Sets a household up from its first hour: each value goes the same way as when it is changed later. Every step has a key

@@ -40,6 +40,7 @@ import { type RecipesHere, recipesHere } from './planned-recipes.ts';
 import { begunBatches } from './planned-stages.ts';
 import { yearEndUnits } from './supply-gap.ts';
 import { cropsAhead, nextSeasonStart, supplyWeeks } from './supply-weeks.ts';
+import { jarsToFill, lidsToClose, noVesselGuesses, type VesselGuesses } from './vessels.ts';
 
 export const horizonWeeks = 52;
 /** The year after the horizon is looked at too: what the last week hands over depends on it. */
@@ -57,11 +58,12 @@ export interface HouseholdYear {
   readonly recipes: RecipesHere;
 }
 
-/** A household's year from its facts; from changed facts, what it would be. */
+/** A household's year from its facts; from changed facts, what it would be. Jars and lids nobody counted are taken as none. */
 export function planningYearOf(
   facts: HouseholdFacts,
   asOf: CalendarDate,
   reference: ReferenceTables,
+  vesselGuesses: VesselGuesses = noVesselGuesses,
 ): HouseholdYear {
   const { weekStartsOn: startsOn } = facts.household;
   // Where weeks start on Sunday, a Sunday is the first day of the week to come.
@@ -147,8 +149,8 @@ export function planningYearOf(
       materials: facts.materials.map(({ waiting, ...material }) => ({ ...material, opening: waiting })),
       canners: facts.canners.map(({ id, name, method }) => ({ id, name, method })),
       supplies: facts.supplies,
-      jars: facts.jars.map(({ price, ...jars }) => ({ ...jars, packPrice: price })),
-      lids: facts.lids,
+      jars: jarsToFill(recipes.planned, facts.jars, vesselGuesses),
+      lids: lidsToClose(recipes.planned, facts.lids, vesselGuesses),
       groups: plannedGroups(facts),
       time: {
         ...time,

@@ -1,3 +1,4 @@
+import { mouthOf } from '../../../shared/jar.ts';
 import type { Problem } from '../../../shared/problems.ts';
 import type { PlanningYear } from '../planning-year.ts';
 
@@ -232,6 +233,33 @@ const namesAreKnown: InputRule = (year) => {
   ];
 };
 
+/** Jars and lids that nobody says anything about would be free and endless. */
+const vesselsAreKnown: InputRule = ({ recipes, jars, lids }) =>
+  recipes.flatMap(({ name, jarKind }, at) => {
+    if (jarKind === null) return [];
+    const path: Problem['path'] = ['recipes', at, 'jarKind'];
+    return [
+      ...(jars.some(({ kind }) => kind === jarKind)
+        ? []
+        : [
+            problem(
+              'unknown-jar',
+              path,
+              `${name} fills ${jarKind} jars; none were counted and no price of new ones is known. Say how many there are and what a pack costs.`,
+            ),
+          ]),
+      ...(lids.some(({ mouth }) => mouth === mouthOf(jarKind))
+        ? []
+        : [
+            problem(
+              'unknown-lid',
+              path,
+              `${name} needs lids for ${mouthOf(jarKind)}-mouth jars; none were counted and no price of new ones is known. Say how many there are and what a box costs.`,
+            ),
+          ]),
+    ];
+  });
+
 const stagesAreWhole: InputRule = ({ recipes, weeks, begun = [] }) => [
   ...recipes.flatMap(({ name, handsOnMinutes, stages }, at) => {
     if (stages === undefined) return [];
@@ -275,4 +303,5 @@ const inputRules: readonly InputRule[] = [
   batchesGiveSomething,
   packsHoldSomething,
   namesAreKnown,
+  vesselsAreKnown,
 ];
