@@ -55,12 +55,14 @@ describe('jars by size', () => {
 
     const sizes = jarsOfYear(plan);
 
-    // No half-pint stands empty and 2 stand full; the pints and quarts that stand full were never counted.
-    const bought = plan.plan.weeks
-      .flatMap(({ purchases }) => purchases)
-      .filter(({ kind, what }) => kind === 'jars' && what === 'half-pint/regular')
-      .reduce((sum, { quantity }) => sum + quantity, 0);
-    expect(bought).toBeGreaterThan(0);
+    // No half-pint stands empty and 2 stand full; of pints and quarts nobody counted the empty ones, so there are none.
+    const boughtOf = (size: string) =>
+      plan.plan.weeks
+        .flatMap(({ purchases }) => purchases)
+        .filter(({ kind, what }) => kind === 'jars' && what.startsWith(`${size}/`))
+        .reduce((sum, { quantity }) => sum + quantity, 0);
+    expect(boughtOf('half-pint')).toBeGreaterThan(0);
+    expect(boughtOf('pint')).toBeGreaterThan(0);
     const bySize = new Map(sizes.map((jars) => [jars.size, jars]));
     expect([...bySize.keys()].sort()).toEqual(['half-pint', 'pint', 'quart']);
     for (const { inUseByWeek, ownedByWeek } of sizes)
@@ -68,8 +70,19 @@ describe('jars by size', () => {
         expect(jars).toBeLessThanOrEqual(ownedByWeek?.[week] ?? Number.POSITIVE_INFINITY);
       });
     expect(bySize.get('quart')?.inUseByWeek[0]).toBe(3);
-    expect(bySize.get('half-pint')?.ownedByWeek?.at(-1)).toBe(2 + bought);
-    expect(bySize.get('pint')?.ownedByWeek).toBeNull();
+    expect(bySize.get('half-pint')?.ownedByWeek?.at(-1)).toBe(2 + boughtOf('half-pint'));
+    expect(bySize.get('pint')?.ownedByWeek?.at(-1)).toBe(6 + boughtOf('pint'));
+  });
+
+  test('that nobody counted are said on the page, with what new ones are taken to cost', async () => {
+    const words = wordsOf(await open('/year'));
+
+    expect(words).toContain('Nobody counted the jars for');
+    expect(words).toMatch(
+      /\(pint, \w+ mouth\)\. This plan takes it that there are none, and that new ones cost \$[\d.]+ for 12\./,
+    );
+    expect(words).toContain('Say how many there are');
+    expect(words).not.toMatch(/Nobody counted the jars for [^.]*half-pint/);
   });
 
   test('stand on the page under their names, with the figures behind', async () => {
