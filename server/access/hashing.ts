@@ -1,4 +1,5 @@
 import { availableParallelism } from 'node:os';
+import { setTimeout as pause } from 'node:timers/promises';
 import { hash, verify } from '@node-rs/argon2';
 import fastq from 'fastq';
 import { ShelfwardError } from '../../shared/problems.ts';
@@ -19,17 +20,29 @@ export class TooManyPassphrases extends ShelfwardError {
   }
 }
 
-const queue = fastq.promise<unknown, () => Promise<string | boolean>, string | boolean>(
-  (work) => work(),
-  hashingLimits.atOnce,
-);
+interface Waiting {
+  readonly work: () => Promise<string | boolean>;
+  readonly answer: (given: string | boolean) => void;
+}
+
+/** After one look so many times its length passes before the next begins, while more wait: pages need the processor, too. */
+const restsPerLook = 2;
+
+const queue = fastq.promise<unknown, Waiting, void>(async ({ work, answer }) => {
+  const began = performance.now();
+  answer(await work());
+  if (queue.length() > 0) await pause(restsPerLook * (performance.now() - began));
+}, hashingLimits.atOnce);
 
 /** Whether one more passphrase may wait its turn. */
 export const hashingHasRoom = (): boolean => queue.length() < hashingLimits.waiting;
 
 async function inTurn<T extends string | boolean>(work: () => Promise<T>): Promise<T> {
   if (!hashingHasRoom()) throw new TooManyPassphrases();
-  return (await queue.push(work)) as T;
+  return new Promise<T>((answer, fail) => {
+    // What cannot be looked at is told to whoever asked; the next one is looked at all the same.
+    queue.push({ work, answer: (given) => answer(given as T) }).catch(fail);
+  });
 }
 
 export const hashInTurn = (passphrase: string, cost: Parameters<typeof hash>[1]): Promise<string> =>

@@ -6,7 +6,7 @@ import { plainAnswers } from '../../words/plain-answers.ts';
 /** So many refused guesses are kept waiting for their answer, which costs nothing; further ones are answered at once. */
 const mostHeld = 1000;
 /** How long, in steps, so that those who came together do not come again together. */
-const holdStepMs = 100;
+const holdStepMs = 400;
 const holdSteps = 10;
 
 /**
