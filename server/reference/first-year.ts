@@ -6,6 +6,7 @@ import { jarKind } from '../../shared/jar.ts';
 import { type Cents, cents } from '../../shared/money.ts';
 import { ShelfwardError } from '../../shared/problems.ts';
 import { numberCell, optionalNumberCell } from '../../shared/schemas/reference/cells.ts';
+import { cropInWords } from '../../src/harvest/crop-name.ts';
 import type { VesselGuesses } from '../../src/planning/year/vessels.ts';
 import { severalOf } from '../../views/words/format.ts';
 import { readTable } from './read-table.ts';
@@ -103,7 +104,7 @@ export const supplyGuessFor = (name: string, unit: string): Omit<SupplyGuess, 'n
 /** What is guessed of a crop; an ordinary one where the list names none. */
 export const cropGuessFor = (crop: string): Omit<CropGuess, 'crop'> =>
   firstYear().crops.find((known) => known.crop === crop) ?? {
-    plural: severalOf(crop.replaceAll('-', ' ')),
+    plural: severalOf(cropInWords(crop)),
     marketPerLb: 250 as Cents,
     pickingPerLb: 170 as Cents,
     gardenLbPerWeek: 4,

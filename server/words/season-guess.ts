@@ -36,7 +36,7 @@ export function groundWords({ from, ground }: KnownGround, stated: StatedGround,
 
 /** "Published for Colorado, by the month: Jul 1 to Oct 31 (CO-CALENDAR); moved 6 days later …" */
 export function guessWords(
-  { row, isBorrowed, shiftDays, notBefore, endsWithFreeze }: LocalWindow,
+  { window, row, isBorrowed, shiftDays, notBefore, endsWithFreeze, finer }: LocalWindow,
   place: string,
   reading: Reading,
 ): string {
@@ -53,7 +53,14 @@ export function guessWords(
     notBefore === null
       ? ''
       : ` Not ripe sooner: the last freeze comes about ${day(notBefore.lastFreeze)}, and it takes ${notBefore.row.daysLow} days or more from planting.`;
-  return `${dates}.${moved}${planted}${endsWithFreeze ? ' Ends with the first freeze.' : ''}`;
+  const near =
+    finer === null
+      ? ''
+      : ` When in it comes from ${regionWords(finer.region)}, which prints it (${finer.sourceId}).`;
+  const { mostActiveFrom: from, mostActiveTo: to } = window;
+  const mostly =
+    from === null || to === null ? '' : ` Planned on from ${day(from)} to ${day(to)}, when most is picked.`;
+  return `${dates}.${near}${moved}${planted}${mostly}${endsWithFreeze ? ' Ends with the first freeze.' : ''}`;
 }
 
 /** What is guessed for a source now, whether it uses it or not; null where nothing is published. */

@@ -31,6 +31,8 @@ export const firstHourForm = z.object({
   region: optionalTextField('Region', letters.region),
   town: optionalTextField('Nearest town', letters.town),
   station: optionalTextField('Weather station', 20),
+  lastFrost: optionalDateField('Last frost of spring').prefault(''),
+  firstFrost: optionalDateField('First frost of autumn').prefault(''),
   altitude: optionalTextField('Altitude', 40),
   altitudeUnit: choiceField('Feet or metres', ['ft', 'm'] as const),
   boilingWater: tickField(),

@@ -28,6 +28,13 @@ export function climateAt({ lastFreeze, firstFreeze, degreeDays }: FreezeNormalR
   };
 }
 
+/** Days by which what begins on a day there begins later here: by the last freeze, and by the warmth a day of what comes after it. */
+export function daysApart(begins: number, here: Climate, there: Climate): number {
+  const warmed = Math.max(0, begins - there.lastFreeze);
+  const slower = Math.max(0, there.heatPerDay / Math.max(1, here.heatPerDay) - 1);
+  return here.lastFreeze - there.lastFreeze + warmed * slower;
+}
+
 /** The value in the middle, of an even count the upper of the two; `share` names another than the middle. */
 const quantile = (values: readonly number[], share = 0.5): number => {
   const sorted = [...values].sort((one, other) => one - other);

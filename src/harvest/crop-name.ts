@@ -7,6 +7,29 @@ const isCrop = (row: HarvestWindowRow, crop: string): boolean => row.cropKey.rep
 export function cropName(published: readonly HarvestWindowRow[], crop: string): string {
   const row = published.find((known) => isCrop(known, crop));
   if (row) return row.crop;
-  const words = crop.replaceAll(/[-_]/g, ' ');
+  const words = cropInWords(crop);
   return words.charAt(0).toUpperCase() + words.slice(1);
+}
+
+/** Words that stand behind the crop in a key and before it in a sentence. */
+const kinds = [
+  'early',
+  'fall',
+  'hot',
+  'late',
+  'pickling',
+  'pole',
+  'south',
+  'spring',
+  'summer',
+  'sweet',
+  'tart',
+];
+
+/** A crop's key as one says it, in the singular. Example: `raspberry-fall` is "fall raspberry", `sweet-corn` "sweet corn". */
+export function cropInWords(crop: string): string {
+  const words = crop.split(/[-_]/);
+  const kind = words.slice(1).filter((word) => kinds.includes(word));
+  const noun = words.filter((word, place) => place === 0 || !(kinds.includes(word) || word === 'all'));
+  return [...kind, ...noun].join(' ');
 }

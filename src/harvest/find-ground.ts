@@ -33,6 +33,12 @@ export function findGround(
     strawberriesFrom: monthDayOf(typed.strawberriesFrom),
   };
   const { town } = typed;
+  if (dates.lastFrost !== null && dates.lastFrost > lastOfSpring)
+    return refused({
+      code: 'frost-not-of-spring',
+      path: ['lastFrost'],
+      message: `Last frost of spring must be a day from January to mid-July; you wrote ${typed.lastFrost}. South of the equator leave it empty, and write down your own dates on Harvest.`,
+    });
   if (town === '') return found({ town: null, station: null, state: null, ...dates });
   const chosen = chosenStation(typed, altitudeFt, tables.freezeNormals);
   if (!chosen.ok) return chosen;
@@ -44,6 +50,9 @@ export function findGround(
       : regionOfSpot(station, regions);
   return found({ town, station: station?.station ?? null, state, ...dates, region });
 }
+
+/** The published seasons are those of the north; where frost ends later in the year they say nothing. Our own judgement. */
+const lastOfSpring = '07-15';
 
 const monthDayOf = (date: string | null): string | null =>
   date === null ? null : date.slice(5) === '02-29' ? '03-01' : date.slice(5);
@@ -84,7 +93,7 @@ function chosenStation(
       return refused({
         code: 'town-unknown',
         path: ['town'],
-        message: `Expected a town or a state of the United States; no weather station is known for “${town}”. Write a larger town near you with its state, such as Boulder, CO, or the state alone. Elsewhere leave it empty, and write down your own dates on Harvest.`,
+        message: `Expected a town or a state of the United States; no weather station is known for “${town}”. Write a larger town near you with its state, such as Boulder, CO, or the state alone. Elsewhere leave it empty, and say your frosts instead: seasons are guessed from them.`,
       });
   }
 }

@@ -4,14 +4,9 @@ import type { Household } from '../household/household.ts';
 import { type Climate, climateAt, middleClimate, type PlaceOnEarth, regionClimate } from './climate.ts';
 import { dayNumber } from './day-of-season.ts';
 import { climateAtHeight } from './find-station.ts';
-import {
-  type Ground,
-  type LocalWindowAnswer,
-  localWindow,
-  nearestRow,
-  publishedBegin,
-  type SeasonTables,
-} from './local-window.ts';
+import { type Ground, type LocalWindowAnswer, localWindow, type SeasonTables } from './local-window.ts';
+import { nearestRow } from './near-regions.ts';
+import { publishedBegin } from './published-days.ts';
 import { isInRegion, regionOfSpot } from './region.ts';
 
 /** From what the climate of a household's ground is known, the surest first. */

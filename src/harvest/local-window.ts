@@ -1,16 +1,11 @@
 import type { DaysToHarvestRow, Hardiness } from '../../shared/schemas/reference/days-to-harvest.ts';
 import type { FreezeNormalRow } from '../../shared/schemas/reference/freeze-normal.ts';
 import type { HarvestWindowRow } from '../../shared/schemas/reference/harvest-window.ts';
-import {
-  type Climate,
-  middleOfRegion,
-  milesBetween,
-  type PlaceOnEarth,
-  type RegionClimate,
-  regionClimate,
-} from './climate.ts';
-import { dayNumber, daysInYear, monthDayOf, notBeforeMidMonth } from './day-of-season.ts';
-import { publishedWindow } from './published-window.ts';
+import { type Climate, daysApart, type PlaceOnEarth, type RegionClimate, regionClimate } from './climate.ts';
+import { monthDayOf } from './day-of-season.ts';
+import { finerDates } from './finer-dates.ts';
+import { nearestRow } from './near-regions.ts';
+import { bounded, lastDayMoved, leastActiveDays, type PublishedDays } from './published-days.ts';
 import type { HarvestWindow } from './season.ts';
 
 export interface SeasonTables {
@@ -42,6 +37,8 @@ export interface LocalWindow {
   readonly notBefore: { readonly lastFreeze: string; readonly row: DaysToHarvestRow } | null;
   /** Cut off by the first freeze of autumn. */
   readonly endsWithFreeze: boolean;
+  /** The row of a near region that says more finely when in the month the season begins, or when most is picked; null where none was asked. */
+  readonly finer: HarvestWindowRow | null;
 }
 
 export type LocalWindowAnswer =
@@ -64,9 +61,6 @@ const plantedAfter: Readonly<Record<Hardiness, number>> = {
 /** What the first freeze ends; our own judgement, common practice. */
 const endsWithFreeze: ReadonlySet<Hardiness> = new Set(['tender', 'very-tender']);
 
-/** Further than this a table says nothing about a place. Our own judgement. */
-const longestShift = 42;
-
 /**
  * When a crop can be had at a place, guessed from published tables.
  *
@@ -81,8 +75,10 @@ const longestShift = 42;
  * So spring crops move by the last freeze alone, those of summer by the warmth as well. Within its own region nothing moves
  * to before the published begin: a whole region's season opens where it opens first. A date known by its month is never moved
  * earlier. A vegetable moreover cannot be ripe before it was planted long enough: last freeze + days until planting + days to
- * harvest of an early variety, unless a market's source names the day. The shift and what it leaves aside are our own
- * judgement, no source; the published dates, freezes and days keep theirs.
+ * harvest of an early variety, unless a market's source names the day; of our own most is picked from the day on which a variety
+ * in the middle of those printed is ripe. Where the row leaves open when in its month it begins, or when most is picked, a near
+ * region that prints it says it (`finerDates`). The shift and what it leaves aside are our own judgement, no source; the
+ * published dates, freezes and days keep theirs.
  */
 export function localWindow(
   crop: string,
@@ -94,7 +90,7 @@ export function localWindow(
   if (row === null) return { kind: 'no-table' };
   const there = regionClimate(row.region, tables.freezeNormals);
   const isBorrowed = row.region !== ground.region;
-  const published = publishedDays(row);
+  const { dates: published, finer } = finerDates(row, crop, tables);
   const home = ground.region === null ? null : regionClimate(ground.region, tables.freezeNormals);
   const isOwnGround = kind !== 'market';
   const here = climateOfSource(isOwnGround, ground, there, home);
@@ -108,9 +104,10 @@ export function localWindow(
   const shifted = lastDayMoved(published.endsOn, shiftDays);
   const ends = frost === null ? shifted : Math.min(shifted, frost);
   if (begins >= ends && kind === 'market')
-    return { kind: 'window', local: asPrinted(row, published, isBorrowed) };
+    return { kind: 'window', local: asPrinted(row, published, isBorrowed, finer) };
   if (begins >= ends) return { kind: 'too-short', row };
-  const active = activeWithin(published, shiftDays, begins, ends);
+  const inQuantity = kind === 'market' ? null : (planted?.inQuantity ?? null);
+  const active = activeWithin(published, shiftDays, { begins, ends, inQuantity });
   return {
     kind: 'window',
     local: {
@@ -128,12 +125,18 @@ export function localWindow(
           ? { lastFreeze: monthDayOf(planted.lastFreeze), row: planted.row }
           : null,
       endsWithFreeze: frost !== null && frost < shifted,
+      finer,
     },
   };
 }
 
 /** What is brought to a market is sold in its season, ripe there or not: where moving leaves nothing of it, as printed. */
-const asPrinted = (row: HarvestWindowRow, published: PublishedDays, isBorrowed: boolean): LocalWindow => ({
+const asPrinted = (
+  row: HarvestWindowRow,
+  published: PublishedDays,
+  isBorrowed: boolean,
+  finer: HarvestWindowRow | null,
+): LocalWindow => ({
   window: {
     beginsOn: monthDayOf(published.beginsOn),
     mostActiveFrom: published.mostActive === null ? null : monthDayOf(published.mostActive.from),
@@ -145,69 +148,8 @@ const asPrinted = (row: HarvestWindowRow, published: PublishedDays, isBorrowed: 
   shiftDays: 0,
   notBefore: null,
   endsWithFreeze: false,
+  finer,
 });
-
-/** The row of the region, or of the nearest region that has the crop; null where nothing tells which is near. */
-export function nearestRow(
-  crop: string,
-  { region, spot, climate }: Ground,
-  { harvestWindows, freezeNormals }: SeasonTables,
-): HarvestWindowRow | null {
-  const own = region === null ? undefined : publishedWindow(harvestWindows, region, crop);
-  if (own) return own;
-  const home = region === null ? null : regionClimate(region, freezeNormals);
-  const spring = (climate ?? home?.early)?.lastFreeze;
-  const from = spot ?? (region === null ? null : middleOfRegion(region, freezeNormals));
-  if (from === null || spring === undefined) return null;
-  const others = [...new Set(harvestWindows.map((row) => row.region))].flatMap((other) => {
-    const row = publishedWindow(harvestWindows, other, crop);
-    const middle = middleOfRegion(other, freezeNormals);
-    const early = regionClimate(other, freezeNormals)?.early;
-    if (row === undefined || middle === null || early === undefined) return [];
-    const miles = milesBetween(from, middle) + milesPerDayOfSpring * Math.abs(spring - early.lastFreeze);
-    return [{ row, miles }];
-  });
-  return others.sort((one, other) => one.miles - other.miles)[0]?.row ?? null;
-}
-
-/**
- * A region is near when it is not far and its spring comes at about the same time: a day of spring counts as many miles as
- * it takes northward. Four days for a degree of latitude, 69 miles: A. D. Hopkins, Periodical events and natural law as guides
- * to agricultural research and practice, 1918 (general knowledge, not read).
- */
-const milesPerDayOfSpring = 69 / 4;
-
-interface PublishedDays {
-  readonly beginsOn: number;
-  readonly mostActive: { readonly from: number; readonly to: number } | null;
-  /** Beyond 365 where the season goes on into the next year. */
-  readonly endsOn: number;
-}
-
-/** The first day of a row's season, 1 to 365: in the middle of its month where the source says no more than the month. */
-export const publishedBegin = (row: HarvestWindowRow): number => publishedDays(row).beginsOn;
-
-/** The dates of a row as days, the first ones in the middle of their month where the source says no more than the month. */
-function publishedDays(row: HarvestWindowRow): PublishedDays {
-  const first = (monthDay: string): number =>
-    dayNumber(isSaidFiner(row, monthDay) ? monthDay : notBeforeMidMonth(monthDay));
-  const beginsOn = first(row.beginsOn);
-  const after = (day: number): number => (day < beginsOn ? day + daysInYear : day);
-  const { mostActiveFrom, mostActiveTo } = row;
-  const to = mostActiveTo === null ? 0 : after(dayNumber(mostActiveTo));
-  const from = mostActiveFrom === null ? 0 : after(first(mostActiveFrom));
-  return {
-    beginsOn,
-    mostActive: mostActiveFrom === null || from > to ? null : { from, to },
-    endsOn: after(dayNumber(row.endsOn)),
-  };
-}
-
-/** A table in thirds of a month gives the first day also to what it knows by the month alone: then the month is all it says. */
-const isSaidFiner = ({ precision }: HarvestWindowRow, monthDay: string): boolean =>
-  precision === 'day' ||
-  precision === 'week' ||
-  (precision === 'third-of-month' && monthDay.slice(3) >= '15');
 
 /** What decides when the source's own crop is ripe: the household's ground, or for a market the region it stands in. */
 function climateOfSource(
@@ -233,18 +175,18 @@ function shiftOf(row: HarvestWindowRow, begins: number, setting: Setting): numbe
   const { strawberriesLater } = ground;
   if (isOwnGround && strawberriesLater !== null) return bounded(strawberriesLater);
   if (here === null || there === null) return 0;
-  const freeze = here.lastFreeze - there.early.lastFreeze;
-  const warmed = Math.max(0, begins - there.early.lastFreeze);
-  const slower = Math.max(0, there.early.heatPerDay / Math.max(1, here.heatPerDay) - 1);
-  const days = bounded(freeze + warmed * slower);
+  const days = bounded(daysApart(begins, here, there.early));
   return isBorrowed && row.precision === 'day' ? days : Math.max(0, days);
 }
 
-// Where spring comes later autumn does not: what ends after this day ends there. Our own judgement.
-const autumn = dayNumber('09-01');
-const lastDayMoved = (day: number, days: number): number => (day >= autumn ? day : day + days);
-
-const bounded = (days: number): number => Math.round(Math.min(longestShift, Math.max(-longestShift, days)));
+interface RipeVegetable {
+  /** The first day on which an early variety is ripe. */
+  readonly day: number;
+  /** The day on which a variety in the middle of those printed is ripe: from then on there is enough to fill jars. Our own judgement. */
+  readonly inQuantity: number;
+  readonly lastFreeze: number;
+  readonly row: DaysToHarvestRow;
+}
 
 /** The first day on which a vegetable can be ripe; null for fruit and what no days are known of. */
 function earliestRipe(
@@ -257,7 +199,7 @@ function earliestRipe(
     readonly there: RegionClimate;
     readonly tables: SeasonTables;
   },
-): { readonly day: number; readonly lastFreeze: number; readonly row: DaysToHarvestRow } | null {
+): RipeVegetable | null {
   const days = daysOf(crop, row, setting.tables.daysToHarvest);
   if (days === null) return null;
   const isMarket = kind === 'market';
@@ -266,7 +208,13 @@ function earliestRipe(
     ? (setting.home ?? setting.there).earliestLastFreeze
     : (setting.here?.lastFreeze ?? null);
   if (lastFreeze === null) return null;
-  return { day: lastFreeze + plantedAfter[days.hardiness] + days.daysLow, lastFreeze, row: days };
+  const plantedOn = lastFreeze + plantedAfter[days.hardiness];
+  return {
+    day: plantedOn + days.daysLow,
+    inQuantity: plantedOn + Math.round((days.daysLow + days.daysHigh) / 2),
+    lastFreeze,
+    row: days,
+  };
 }
 
 /** The days of a crop, or of the crop it is a kind of: a hot pepper ripens like peppers. */
@@ -282,15 +230,19 @@ function daysOf(
   return null;
 }
 
-/** The most active days inside the window; none where it leaves nothing of them. */
+/** The days on which most is picked, inside the window; none where it leaves too little of them. */
 function activeWithin(
   { mostActive }: PublishedDays,
   shiftDays: number,
-  begins: number,
-  ends: number,
+  {
+    begins,
+    ends,
+    inQuantity,
+  }: { readonly begins: number; readonly ends: number; readonly inQuantity: number | null },
 ): { readonly from: number; readonly to: number } | null {
-  if (mostActive === null) return null;
-  const from = Math.max(begins, mostActive.from + shiftDays);
-  const to = Math.min(ends, lastDayMoved(mostActive.to, shiftDays));
+  if (mostActive === null && inQuantity === null) return null;
+  const to = mostActive === null ? ends : Math.min(ends, lastDayMoved(mostActive.to, shiftDays));
+  const printed = mostActive === null ? begins : Math.max(begins, mostActive.from + shiftDays);
+  const from = Math.max(printed, Math.min(inQuantity ?? printed, to - leastActiveDays));
   return from < to ? { from, to } : null;
 }

@@ -68,6 +68,14 @@ describe('a garden at 5,300 ft in Colorado', () => {
     expect(market >= '06-15').toBe(true);
   });
 
+  test('a garden gives enough to fill jars when a variety in the middle is ripe, not when the first fruit is', () => {
+    const montrose = ground('CO', 5300, { station: stationCalled('MONTROSE #2', 'CO') });
+    const { window } = windowOf('tomato', 'garden', montrose);
+
+    // Last freeze May 5 (U.S. Climate Normals 1981–2010), planted two weeks later, 60 to 85 days: Jul 18 and Jul 31.
+    expect(window).toMatchObject({ beginsOn: '07-18', mostActiveFrom: '07-31' });
+  });
+
   test('higher up everything comes later, and where it freezes again too soon nothing is promised', () => {
     const high = ground('CO', 7500, { station: stationCalled('ESTES PARK', 'CO') });
 
@@ -108,9 +116,40 @@ describe('what the household says itself', () => {
 
 describe('dates known by their month alone', () => {
   test('Michigan strawberries do not begin in April, nor on the first of May', () => {
-    // MSU Extension marks May to July.
-    expect(windowOf('strawberry', 'market', ground('MI', 700)).window.beginsOn).toBe('05-15');
-    expect(windowOf('peach', 'market', ground('MI', 700)).window.beginsOn).toBe('07-15');
+    // MSU Extension marks May to July; New York prints May 20, most from June 5 to 20, and its spring is two days earlier.
+    const { window, finer } = windowOf('strawberry', 'market', ground('MI', 700));
+    expect(window.beginsOn >= '05-20' && window.beginsOn <= '05-31', window.beginsOn).toBe(true);
+    expect((window.mostActiveFrom ?? '') >= '06-05', window.mostActiveFrom ?? 'none').toBe(true);
+    expect(finer?.region).toBe('NY');
+    expect(windowOf('peach', 'market', ground('MI', 700)).window.beginsOn >= '07-15').toBe(true);
+  });
+
+  test('no begin leaves the month its source prints, whatever a near region says', () => {
+    const left: string[] = [];
+    for (const region of regions)
+      for (const crop of crops) {
+        const answer = localWindow(crop, 'market', ground(region, null), tables);
+        if (answer.kind !== 'window' || answer.local.isBorrowed || answer.local.notBefore !== null) continue;
+        const { window, row } = answer.local;
+        if (row.precision === 'month' && window.beginsOn.slice(0, 2) !== row.beginsOn.slice(0, 2))
+          left.push(`${region} ${crop}: ${window.beginsOn}, printed ${row.beginsOn}`);
+      }
+    expect(left).toEqual([]);
+  });
+
+  test('what is planned on lies in the season, whoever prints it', () => {
+    const outside: string[] = [];
+    for (const region of regions)
+      for (const kind of kinds)
+        for (const crop of crops) {
+          const answer = localWindow(crop, kind, ground(region, null), tables);
+          if (answer.kind !== 'window') continue;
+          const { beginsOn, endsOn, mostActiveFrom: from, mostActiveTo: to } = answer.local.window;
+          if (from === null || to === null || endsOn < beginsOn) continue;
+          if (from < beginsOn || to > endsOn || from >= to)
+            outside.push(`${region} ${kind} ${crop}: ${beginsOn} [${from} ${to}] ${endsOn}`);
+        }
+    expect(outside).toEqual([]);
   });
 
   test('in every region no season of any crop opens before the middle of its month, unless its source says a day', () => {
@@ -176,6 +215,17 @@ describe('a crop that a region does not list', () => {
     const peach = windowOf('peach', 'garden', ground(null, 2800, { station: boise?.station ?? '' }));
 
     expect(peach).toMatchObject({ isBorrowed: true, row: { region: 'CO' } });
+  });
+
+  test('a household outside the United States has seasons guessed from its own frosts: none before what it plants can be ripe', () => {
+    const kent = ground(null, 300, { lastFrost: '04-20', firstFrost: '11-05' });
+    const tomato = windowOf('tomato', 'garden', kent);
+
+    expect(tomato.isBorrowed).toBe(true);
+    // Two weeks after the last frost, and 60 days of an early variety from plants (general knowledge).
+    expect(tomato.window.beginsOn >= '07-03', tomato.window.beginsOn).toBe(true);
+    // A table that prints a begin of autumn and a first frost before it leaves nothing; apples are no such crop.
+    expect(localWindow('apple', 'garden', kent, tables).kind).toBe('window');
   });
 
   test('where nothing is known of the place no season is invented', () => {

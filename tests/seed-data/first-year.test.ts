@@ -63,5 +63,6 @@ describe('where a first year starts', () => {
   test('what the list does not name gets an ordinary guess', () => {
     expect(supplyGuessFor('saffron', 'tsp')).toEqual({ pack: 1, price: 400 });
     expect(cropGuessFor('sea-buckthorn').plural).toBe('sea buckthorns');
+    expect(cropGuessFor('raspberry-fall').plural).toBe('fall raspberries');
   });
 });

@@ -218,7 +218,7 @@ function readFirstHour(request: FastifyRequest): Outcome<FirstHour> {
         });
   const altitudeFt = altitude?.ok ? altitude.value.altitudeFt : null;
   const about = readTypedAltitude(said.altitude, said.altitudeUnit, decimalSignOf(said.locale));
-  const dates = { lastFrost: null, firstFrost: null, strawberriesFrom: null };
+  const dates = { lastFrost: said.lastFrost, firstFrost: said.firstFrost, strawberriesFrom: null };
   const ground = findGround(
     { town: said.town, station: said.station, ...dates },
     about.kind === 'altitude' ? about.altitudeFt : null,
@@ -255,7 +255,9 @@ function readFirstHour(request: FastifyRequest): Outcome<FirstHour> {
       region,
     },
     altitudeFt,
-    ...(ground.ok && ground.value.town !== null ? { ground: { ...ground.value, region } } : {}),
+    ...(ground.ok && (ground.value.town ?? ground.value.lastFrost ?? ground.value.firstFrost) !== null
+      ? { ground: { ...ground.value, region } }
+      : {}),
     boilingWater: said.boilingWater,
     pressure: said.pressure ? { gauge: said.gauge, checkedOn: said.gaugeCheckedOn } : null,
     jars: [

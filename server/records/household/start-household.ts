@@ -9,7 +9,6 @@ import type { ReferenceTables } from '../../../shared/schemas/reference/tables.t
 import { type CalendarDate, yearOf } from '../../../shared/week.ts';
 import { guessedSeason } from '../../../src/harvest/known-ground.ts';
 import { seasonIn } from '../../../src/harvest/season.ts';
-import type { Recipe } from '../../../src/household/recipe.ts';
 import { factNumber, factRange } from '../../../src/preserving/citation.ts';
 import { handsOnGuess } from '../../../src/preserving/recipes/hands-on-guess.ts';
 import { recipeBook, type TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
@@ -21,6 +20,7 @@ import { householdById } from '../../queries/household/household.ts';
 import { cannersOf } from '../../queries/household/kitchen.ts';
 import { recipesOf } from '../../queries/household/recipes.ts';
 import { cropGuessFor, firstYear, lidBox, supplyGuessFor } from '../../reference/first-year.ts';
+import { guessedLbPerWeek } from '../../reference/guessed-harvest.ts';
 import { householdGround } from '../../year/ground.ts';
 import { type Recording, record } from '../record.ts';
 import { noteGuess } from '../year/guesses.ts';
@@ -258,22 +258,3 @@ async function addSources(
   }
   return found(true);
 }
-
-/**
- * What a source is guessed to give a week. A garden is guessed to give at least one batch of whatever asks for most in the time
- * the crop keeps: who says that beans from the garden are put up grows enough of them at a time to do so.
- */
-const guessedLbPerWeek = (
-  crop: string,
-  kind: SourceRequest['kind'],
-  book: readonly Pick<Recipe, 'produce'>[],
-): number => {
-  const { gardenLbPerWeek, boughtLbPerWeek, useByDays } = cropGuessFor(crop);
-  if (kind !== 'garden') return boughtLbPerWeek;
-  const forOneBatch = Math.max(
-    0,
-    ...book.flatMap(({ produce }) => produce.filter((need) => need.crop === crop).map(({ lb }) => lb)),
-  );
-  const weeksTogether = 1 + Math.floor(useByDays / 7);
-  return Math.max(gardenLbPerWeek, Math.ceil(forOneBatch / weeksTogether));
-};

@@ -4,7 +4,9 @@ import { addDays, addMonths, type CalendarDate, yearOf } from '../../../shared/w
 import { guessedSeason } from '../../../src/harvest/known-ground.ts';
 import type { LocalWindow, SeasonTables } from '../../../src/harvest/local-window.ts';
 import { seasonIn } from '../../../src/harvest/season.ts';
+import { recipesOf } from '../../queries/household/recipes.ts';
 import { sourcesOf } from '../../queries/year/harvest.ts';
+import { guessedLbPerWeek } from '../../reference/guessed-harvest.ts';
 import { householdGround } from '../../year/ground.ts';
 import { type Recorder, type Recording, record } from '../record.ts';
 
@@ -44,17 +46,34 @@ export const renewSeasons = (
     found({ moved: await renewGuessedDates(recorder, tables) }),
   );
 
-/** How many years of sources have other dates now. Dates of the household's own stay; what cannot ripen keeps none. */
+/** How many years of sources have other dates now. Dates of the household's own stay; what has none yet gets them; what cannot ripen keeps none. */
 async function renewGuessedDates(recorder: Recorder, tables: SeasonTables): Promise<number> {
-  const { trx, householdId } = recorder;
-  const guessed = (await sourcesOf(trx, householdId)).filter(({ windows }) =>
-    windows.some(({ datesGuessed }) => datesGuessed),
+  const { trx, householdId, today } = recorder;
+  const guessed = (await sourcesOf(trx, householdId)).filter(
+    ({ windows }) => windows.length === 0 || windows.some(({ datesGuessed }) => datesGuessed),
   );
   if (guessed.length === 0) return 0;
   const ground = await householdGround(trx, householdId, tables);
+  const recipes = await recipesOf(trx, householdId);
   let moved = 0;
   for (const source of guessed) {
     const answer = guessedSeason(source, ground, tables);
+    if (source.windows.length === 0 && answer.kind === 'window') {
+      moved += 1;
+      await trx
+        .insertInto('harvest_window')
+        .values({
+          household_id: householdId,
+          source_id: source.id,
+          year: yearOf(today),
+          ...datesIn(answer.local, yearOf(today)),
+          lb_per_week: guessedLbPerWeek(source.crop, source.kind, recipes),
+          usual_lb_per_week: null,
+          first_picked_on: null,
+          dates_guessed: 1,
+        })
+        .execute();
+    }
     for (const { year, datesGuessed, beginsOn, endsOn } of source.windows) {
       if (!datesGuessed || answer.kind !== 'window') continue;
       const dates = datesIn(answer.local, year);

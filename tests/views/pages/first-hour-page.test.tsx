@@ -16,6 +16,8 @@ const props = (over: Partial<FirstHourPageProps> = {}): FirstHourPageProps => ({
     timeZone: '',
     town: '',
     station: '',
+    lastFrost: '',
+    firstFrost: '',
     region: 'NJ',
     altitude: '',
     altitudeUnit: 'ft',

@@ -28,6 +28,8 @@ export type FirstHourValues = Readonly<
     | 'region'
     | 'town'
     | 'station'
+    | 'lastFrost'
+    | 'firstFrost'
     | 'altitude'
     | 'altitudeUnit'
     | 'boilingWater'
@@ -132,13 +134,37 @@ const Where = ({
         problem={problems.station}
       />
     )}
-    <details open={problems.region !== undefined || values.region !== ''}>
-      <summary>Seasons of a region of your choice</summary>
+    <details
+      open={
+        [problems.region, problems.lastFrost, problems.firstFrost].some((problem) => problem !== undefined) ||
+        [values.region, values.lastFrost, values.firstFrost].some((value) => value !== '')
+      }
+    >
+      <summary>Outside the United States, or frosts you know better</summary>
+      <div class="form-row">
+        <InputField
+          form={form}
+          name="lastFrost"
+          type="date"
+          label="Last frost of spring, about"
+          hint="Of any year. Without a town, seasons are guessed from it."
+          value={values.lastFrost}
+          problem={problems.lastFrost}
+        />
+        <InputField
+          form={form}
+          name="firstFrost"
+          type="date"
+          label="First frost of autumn, about"
+          value={values.firstFrost}
+          problem={problems.firstFrost}
+        />
+      </div>
       <SelectField
         form={form}
         name="region"
         label="Region"
-        hint="Whose published seasons count. Without a town or a region you write the dates down yourself, on Harvest."
+        hint="Whose published seasons count. Without a town, a frost or a region you write the dates down yourself, on Harvest."
         value={values.region}
         choices={regions}
         problem={problems.region}
