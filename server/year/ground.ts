@@ -1,6 +1,6 @@
 import type { HouseholdId } from '../../shared/ids.ts';
+import type { SeasonTables } from '../../src/harvest/ground.ts';
 import { groundOf, type KnownGround } from '../../src/harvest/known-ground.ts';
-import type { SeasonTables } from '../../src/harvest/local-window.ts';
 import type { Database, Writing } from '../database/database.ts';
 import { householdById } from '../queries/household/household.ts';
 import { statedGround } from '../queries/year/ground.ts';

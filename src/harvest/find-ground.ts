@@ -3,8 +3,8 @@ import type { GroundRequest, TypedGround } from '../../shared/schemas/ground.ts'
 import type { FreezeNormalRow } from '../../shared/schemas/reference/freeze-normal.ts';
 import { stateNames } from '../../shared/us-states.ts';
 import { findStation, stationsNear } from './find-station.ts';
+import type { SeasonTables } from './ground.ts';
 import { seasonRegions } from './known-ground.ts';
-import type { SeasonTables } from './local-window.ts';
 import { regionOfSpot } from './region.ts';
 import { stationName } from './station-name.ts';
 

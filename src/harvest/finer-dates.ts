@@ -1,7 +1,7 @@
 import type { HarvestWindowRow } from '../../shared/schemas/reference/harvest-window.ts';
 import { daysApart, middleOfRegion, regionClimate } from './climate.ts';
 import { dayNumber, daysInYear } from './day-of-season.ts';
-import type { SeasonTables } from './local-window.ts';
+import type { SeasonTables } from './ground.ts';
 import { likeRegions } from './near-regions.ts';
 import {
   bounded,

@@ -1,29 +1,12 @@
 import type { DaysToHarvestRow, Hardiness } from '../../shared/schemas/reference/days-to-harvest.ts';
-import type { FreezeNormalRow } from '../../shared/schemas/reference/freeze-normal.ts';
 import type { HarvestWindowRow } from '../../shared/schemas/reference/harvest-window.ts';
 import { type Climate, daysApart, type PlaceOnEarth, type RegionClimate, regionClimate } from './climate.ts';
 import { monthDayOf } from './day-of-season.ts';
 import { finerDates } from './finer-dates.ts';
+import type { Ground, SeasonTables } from './ground.ts';
 import { nearestRow } from './near-regions.ts';
 import { bounded, lastDayMoved, leastActiveDays, type PublishedDays } from './published-days.ts';
 import type { HarvestWindow } from './season.ts';
-
-export interface SeasonTables {
-  readonly harvestWindows: readonly HarvestWindowRow[];
-  readonly daysToHarvest: readonly DaysToHarvestRow[];
-  readonly freezeNormals: readonly FreezeNormalRow[];
-}
-
-/** Where a household gardens and shops, as far as it is known. */
-export interface Ground {
-  /** Region of the season tables; null where its state has none or nothing is known. */
-  readonly region: string | null;
-  readonly spot: PlaceOnEarth | null;
-  /** Null where neither a station nor dates of its own are known: then the region's own is taken. */
-  readonly climate: Climate | null;
-  /** Days its strawberries come after the date printed for its region (before: negative); null where nobody said. */
-  readonly strawberriesLater: number | null;
-}
 
 /** A season for one crop and kind of source, with everything it was made from. Always a guess. */
 export interface LocalWindow {

@@ -1,6 +1,6 @@
 import type { HarvestWindowRow } from '../../shared/schemas/reference/harvest-window.ts';
 import { middleOfRegion, milesBetween, type PlaceOnEarth, regionClimate } from './climate.ts';
-import type { Ground, SeasonTables } from './local-window.ts';
+import type { Ground, SeasonTables } from './ground.ts';
 import { publishedWindow } from './published-window.ts';
 
 /** The row of the region, or of the nearest region that has the crop; null where nothing tells which is near. */

@@ -1,8 +1,8 @@
 import { type CalendarDate, yearOf } from '../../../shared/week.ts';
 import { stationChoices } from '../../../src/harvest/find-ground.ts';
 import { stationsNear } from '../../../src/harvest/find-station.ts';
+import type { SeasonTables } from '../../../src/harvest/ground.ts';
 import type { KnownGround } from '../../../src/harvest/known-ground.ts';
-import type { SeasonTables } from '../../../src/harvest/local-window.ts';
 import { stationName } from '../../../src/harvest/station-name.ts';
 import type { SeasonLateness, StatedGround } from '../../../src/household/ground.ts';
 import type { Household } from '../../../src/household/household.ts';

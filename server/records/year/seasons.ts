@@ -1,8 +1,9 @@
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { GroundRequest, LatenessRequest } from '../../../shared/schemas/ground.ts';
 import { addDays, addMonths, type CalendarDate, yearOf } from '../../../shared/week.ts';
+import type { SeasonTables } from '../../../src/harvest/ground.ts';
 import { guessedSeason } from '../../../src/harvest/known-ground.ts';
-import type { LocalWindow, SeasonTables } from '../../../src/harvest/local-window.ts';
+import type { LocalWindow } from '../../../src/harvest/local-window.ts';
 import { seasonIn } from '../../../src/harvest/season.ts';
 import { recipesOf } from '../../queries/household/recipes.ts';
 import { sourcesOf } from '../../queries/year/harvest.ts';
