@@ -1,6 +1,6 @@
 import type { DaysToHarvestRow, Hardiness } from '../../shared/schemas/reference/days-to-harvest.ts';
 import type { HarvestWindowRow } from '../../shared/schemas/reference/harvest-window.ts';
-import { type Climate, daysApart, type PlaceOnEarth, type RegionClimate, regionClimate } from './climate.ts';
+import { type Climate, daysApart, type RegionClimate, regionClimate } from './climate.ts';
 import { monthDayOf } from './day-of-season.ts';
 import { finerDates } from './finer-dates.ts';
 import type { Ground, SeasonTables } from './ground.ts';
