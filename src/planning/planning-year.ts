@@ -62,6 +62,8 @@ export interface PlannedItem {
   readonly reserveForAim?: number;
   /** Units the last week hands over: what is needed until the supply after the horizon. */
   readonly yearEndUnits: number;
+  /** What follows the year; left out for what is bought, and where no supply is known after it. */
+  readonly afterYear?: AfterYear;
   /** Units below which the family minimum is broken over the year; null when none was declared. */
   readonly familyMinimumUnits: number | null;
   /** Weeks from making (or buying) until best quality ends. */
@@ -74,6 +76,18 @@ export interface PlannedItem {
   readonly keepingCentsPerUnitWeek?: number;
   /** Freezer room one unit takes, quarts; left out for what does not live in the freezer. */
   readonly freezerQuartsPerUnit?: number;
+}
+
+/** The weeks after the planned year, as far as what stands at its end has to last: to the next supply that really comes. */
+export interface AfterYear {
+  /** Expected use in the weeks after the year, the earliest first. */
+  readonly useByWeek: readonly number[];
+  /** Weeks after the year's end in which a season of making begins, the earliest first; 0 is the first week after it. */
+  readonly seasonWeeks: readonly number[];
+  /** The first of these seasons runs on from the year: it is neither late nor does it fail. */
+  readonly isRunning: boolean;
+  /** Chance that a season brings nothing new at all, 0 to 1. */
+  readonly failsChance: number;
 }
 
 /** Units of reserve a plan works towards: the target's, and what the wished chance of lasting asks for on top. */

@@ -37,9 +37,10 @@ export function projectShelf(ahead: ShelfAhead, simulation: Simulation = usualSi
   const method: ProjectionMethod = exact
     ? { kind: 'exact' }
     : { kind: 'simulated', ...simulation, standardError: standardErrorOf(simulation.paths) };
-  const lasting = isExact(shelf, shelf.nextSupply)
-    ? chanceOfEnough(shelf, ahead.use, shelf.nextSupply)
-    : 1 - (played.shortBy[shelf.nextSupply - 1] ?? 0);
+  const lasting =
+    ahead.supplyTimes === undefined || ahead.nextSupplyWeek === null
+      ? chanceBefore(shelf, shelf.nextSupply, ahead.use, () => played)
+      : chanceInDoubt(ahead, shelf.nextSupply, ahead.supplyTimes, simulation);
   return {
     asOf: ahead.asOf,
     weeks: weekByWeek(shelf, played),
@@ -49,6 +50,37 @@ export function projectShelf(ahead: ShelfAhead, simulation: Simulation = usualSi
     pastBestByNextSupply: played.pastBest[shelf.nextSupply - 1] ?? certain(shelf.pastBestNow),
     method,
   };
+}
+
+/** Probability that nothing wanted is missing in the weeks before one. */
+const chanceBefore = (
+  shelf: ShelfInWeeks,
+  week: number,
+  use: ShelfAhead['use'],
+  played: () => PlayedWeeks,
+): number =>
+  isExact(shelf, week) ? chanceOfEnough(shelf, use, week) : 1 - (played().shortBy[week - 1] ?? 0);
+
+/** The same where it is in doubt when the next supply comes: until it does, nothing of what it would bring is there. */
+function chanceInDoubt(
+  ahead: ShelfAhead,
+  nextSupply: number,
+  times: NonNullable<ShelfAhead['supplyTimes']>,
+  simulation: Simulation,
+): number {
+  const untilThen = shelfInWeeks({
+    ...ahead,
+    incoming: ahead.incoming.filter(({ week }) => week < (ahead.nextSupplyWeek ?? week)),
+  });
+  let played: PlayedWeeks | null = null;
+  const simulated = (): PlayedWeeks => {
+    played ??= simulatedWeeks(untilThen, ahead.use, simulation);
+    return played;
+  };
+  return times.reduce((sum, { weeksLater, chance }) => {
+    const comes = Math.min(untilThen.weeks.length, Math.max(0, nextSupply + weeksLater));
+    return sum + chance * chanceBefore(untilThen, comes, ahead.use, simulated);
+  }, 0);
 }
 
 function weekByWeek(shelf: ShelfInWeeks, played: PlayedWeeks): ProjectedWeek[] {

@@ -34,6 +34,11 @@ export interface ShelfAhead {
   readonly use: PredictedUse;
   /** Week in which the item can be made or bought again; null when no such week is known. */
   readonly nextSupplyWeek: WeekKey | null;
+  /**
+   * When the next supply really comes, weeks after `nextSupplyWeek`, with chances that add up to 1; in that week for sure, when
+   * left out. What is counted on from that week on does not come earlier either.
+   */
+  readonly supplyTimes?: readonly { readonly weeksLater: number; readonly chance: number }[];
 }
 
 /** An amount of units that is not certain: its expectation, and the amounts it stays under in 10, 50 and 90 % of years. */
@@ -88,7 +93,7 @@ export interface ShelfProjection {
   /** First week in which a unit is wanted and none is there. */
   readonly runOut: RunOutWeek;
   readonly nextSupplyWeek: WeekKey | null;
-  /** Probability that nothing wanted is missing before the next supply (before the horizon's end when none is known). */
+  /** Probability that nothing wanted is missing before the next supply really comes (before the horizon's end when none is known). */
   readonly chanceOfLasting: number;
   /** Units past best quality at the end of the last week before the next supply. */
   readonly pastBestByNextSupply: Spread;

@@ -1,5 +1,6 @@
 import type { ItemId } from '../../../shared/ids.ts';
 import { predictedUse } from '../../shelf/predicted-use.ts';
+import { orNone } from '../lookup.ts';
 import type { AskOutlook, PlanningAnswer, PlanOptions, PlanYear } from '../make-plan.ts';
 import { planningParameters } from '../model/parameters.ts';
 import { planningSets } from '../model/sets.ts';
@@ -96,13 +97,17 @@ function everyBatchPlanned(year: PlanningYear, { weeks }: Plan): (item: ItemId) 
 const chancesWanted = ({ facts }: HouseholdYear): ReadonlyMap<ItemId, number> =>
   new Map(facts.items.map(({ id, chanceWanted }) => [id, chanceWanted]));
 
-/** Predicted use of the planned weeks; where a target was set by hand, use varies around what it says. */
+/** Predicted use of the planned weeks and of those after them; where a target was set by hand, use varies around what it says. */
 function usesOf({ facts, useByItem, year }: HouseholdYear): ReadonlyMap<ItemId, DrawUse> {
+  const weeksAfter = new Map(
+    year.items.map(({ id, afterYear }) => [id, orNone(afterYear?.useByWeek.length)]),
+  );
   return new Map(
     facts.items.flatMap((item): [ItemId, DrawUse][] => {
       const forecast = useByItem.get(item.id)?.forecast;
       if (!forecast || facts.handTargets.has(item.id)) return [];
-      const ahead = { ...forecast, weeks: forecast.weeks.slice(0, year.weeks.length) };
+      const weeks = year.weeks.length + orNone(weeksAfter.get(item.id));
+      const ahead = { ...forecast, weeks: forecast.weeks.slice(0, weeks) };
       return [[item.id, predictedUse(ahead).drawWeeks]];
     }),
   );

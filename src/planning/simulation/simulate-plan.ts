@@ -1,8 +1,8 @@
 import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
-import { drawCount, drawGamma, type Random } from '../../shelf/draws.ts';
+import { drawCount, drawGamma, drawNormal, type Random } from '../../shelf/draws.ts';
 import { playShelf, type ShelfCohort } from '../answer/play-shelf.ts';
-import { entry } from '../lookup.ts';
+import { entry, orNone } from '../lookup.ts';
 import { planningParameters } from '../model/parameters.ts';
 import { planningSets } from '../model/sets.ts';
 import type { Plan } from '../plan.ts';
@@ -16,11 +16,16 @@ import {
   type SimulatedPlan,
   type SimulationOptions,
   usualSpread,
+  type YearSpread,
 } from './simulated-plan.ts';
 
 /**
  * Plays a plan against sampled years (Monte Carlo): use, harvests, ripening weeks and yields vary; the plan is carried out
  * as far as the crops allow and is not changed along the way. Same seed, same answer.
+ *
+ * What is put up has to last beyond the planned year, to the season after it that really brings something: that season is early
+ * or late too, and where it fails altogether the one after it is waited for. What is bought can be had any week, so it is played
+ * to the year's end.
  *
  * Yields vary evenly between the low and the high published figure. Groups are not played: nobody in a sampled year eats
  * plum because the peach ran out, so an item's own chance is a cautious one.
@@ -59,18 +64,16 @@ export function* simulation(
     spend[sample] = plannedSpend + harvest.extraCents;
     lostBatches[sample] = made.lost > 0 ? 1 : 0;
     sets.items.forEach((item, at) => {
+      const until = sets.weekCount + weeksToSupply(item, spread, random);
       const wanted = Array.from((draws[at] ?? aroundExpected(item, spread.use))(random));
       const cohorts = [...standing(sets.year, item), ...(made.cohorts.get(item.id) ?? [])];
       const shelf = playShelf(wanted, cohorts);
-      const from = entry(firstSupplyWeek, at, 'firstSupplyWeek');
+      // A crop that is late brings nothing in the weeks it was planned for, and nobody puts that up.
+      const from = entry(firstSupplyWeek, at, 'firstSupplyWeek') + orNone(made.weeksLate.get(item.id));
       (missed[at] as Float64Array)[sample] = shelf.missedByWeek
-        .slice(from)
+        .slice(from, until)
         .reduce((sum, units) => sum + units, 0);
-      (older[at] as Float64Array)[sample] = entry(
-        shelf.olderByWeek,
-        shelf.olderByWeek.length - 1,
-        'olderByWeek',
-      );
+      (older[at] as Float64Array)[sample] = entry(shelf.olderByWeek, sets.weekCount - 1, 'olderByWeek');
     });
     yield sample + 1;
   }
@@ -89,11 +92,14 @@ export function* simulation(
         olderAtEnd: estimate(older[at] ?? new Float64Array(years)),
         missedQuantile: (share) =>
           entry(sorted, Math.min(years - 1, Math.max(0, Math.ceil(share * years) - 1)), 'sorted'),
-        missedAsPlanned: playShelf(item.useByWeek, [
+        missedAsPlanned: playShelf(expectedUse(item), [
           ...standing(sets.year, item),
           ...(asPlanned.get(item.id) ?? []),
         ])
-          .missedByWeek.slice(entry(firstSupplyWeek, at, 'firstSupplyWeek'))
+          .missedByWeek.slice(
+            entry(firstSupplyWeek, at, 'firstSupplyWeek'),
+            sets.weekCount + orNone(item.afterYear?.seasonWeeks[0]),
+          )
           .reduce((sum, units) => sum + units, 0),
       };
     }),
@@ -101,6 +107,23 @@ export function* simulation(
     batchesLost: estimate(lostBatches),
   };
 }
+
+/** Weeks after the year's end until something new of an item comes in a sampled year: 0 where it can be had any week. */
+function weeksToSupply({ afterYear }: PlannedItem, spread: YearSpread, random: Random): number {
+  if (afterYear === undefined) return 0;
+  const { seasonWeeks, isRunning, failsChance } = afterYear;
+  const [first = 0] = seasonWeeks;
+  if (isRunning) return first;
+  for (const week of seasonWeeks) {
+    const late = Math.round(drawNormal(random) * spread.windowWeeks);
+    if (random() >= failsChance) return Math.max(0, week + late);
+  }
+  return Number.POSITIVE_INFINITY;
+}
+
+/** Expected use of the year and of what is looked at after it. */
+const expectedUse = ({ useByWeek, afterYear }: PlannedItem): readonly number[] =>
+  afterYear === undefined ? useByWeek : [...useByWeek, ...afterYear.useByWeek];
 
 /** Mean of a sample and its standard error. */
 function estimate(sample: Float64Array): Estimate {
@@ -111,7 +134,8 @@ function estimate(sample: Float64Array): Estimate {
 }
 
 /** Poisson counts around expected use in a year of gamma-distributed appetite: together negative binomial. */
-function aroundExpected({ useByWeek }: PlannedItem, spread: number): DrawUse {
+function aroundExpected(item: PlannedItem, spread: number): DrawUse {
+  const useByWeek = expectedUse(item);
   const shape = spread > 0 ? 1 / (spread * spread) : Number.POSITIVE_INFINITY;
   return (random) => {
     const appetite = Number.isFinite(shape) ? drawGamma(shape, random) / shape : 1;
@@ -137,12 +161,18 @@ function madeInYear(
   plan: Plan,
   harvest: HarvestYear,
   random: Random,
-): { readonly cohorts: ReadonlyMap<string, ShelfCohort[]>; readonly lost: number } {
+): {
+  readonly cohorts: ReadonlyMap<string, ShelfCohort[]>;
+  /** By item: whole weeks by which its first batch comes later than planned, 0 or more. */
+  readonly weeksLate: ReadonlyMap<string, number>;
+  readonly lost: number;
+} {
   const cohorts = new Map<string, ShelfCohort[]>();
   const add = (itemId: string, cohort: ShelfCohort) => {
     cohorts.set(itemId, [...(cohorts.get(itemId) ?? []), cohort]);
   };
   const bestQualityWeeks = new Map(year.items.map((item) => [item.id as string, item.bestQualityWeeks]));
+  const weeksLate = new Map<string, number>();
   let lost = 0;
   plan.weeks.forEach(({ sessions, purchases }, week) => {
     for (const session of sessions) {
@@ -156,7 +186,8 @@ function madeInYear(
       lost += Math.ceil(session.batches - batches - 1e-6);
       const later = Math.max(0, ...crops.map((crop) => harvest.weeksLater(crop)));
       const earlier = Math.min(0, ...crops.map((crop) => harvest.weeksLater(crop)));
-      const madeIn = Math.min(year.weeks.length - 1, Math.max(0, week + later + earlier));
+      const madeIn = Math.max(0, week + later + earlier);
+      if (!weeksLate.has(recipe.itemId)) weeksLate.set(recipe.itemId, Math.max(0, madeIn - week));
       const most = Math.max(recipe.yieldLowUnits, highUnits(year, recipe));
       const units = batches * (recipe.yieldLowUnits + random() * (most - recipe.yieldLowUnits));
       add(recipe.itemId, {
@@ -173,7 +204,7 @@ function madeInYear(
           olderFromWeek: week + (bestQualityWeeks.get(line.what) ?? year.weeks.length),
         });
   });
-  return { cohorts, lost };
+  return { cohorts, weeksLate, lost };
 }
 
 /** What the plan brings when every crop comes in full and in its week, and yields are the low ones planned from. */

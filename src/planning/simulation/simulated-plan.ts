@@ -33,9 +33,9 @@ export interface Estimate {
 
 export interface SimulatedItem {
   readonly item: ItemId;
-  /** Share of years in which nothing wanted is missing once the item can first be made or bought again. */
+  /** Share of years in which nothing wanted is missing from when the item can first be made or bought again to the first supply after the year. */
   readonly lasts: Estimate;
-  /** Units wanted and not there in a year, from then on. */
+  /** Units wanted and not there from the one to the other. */
   readonly missedUnits: Estimate;
   /** Units past best quality at the year's end. */
   readonly olderAtEnd: Estimate;

@@ -29,6 +29,7 @@ import type {
   PlannedStages,
   PlanningYear,
 } from '../planning-year.ts';
+import { afterYear, seasonFails } from './after-year.ts';
 import { begunWhileRipe } from './begun-while-ripe.ts';
 import { fundAhead } from './fund-ahead.ts';
 import { wantedByHand } from './hand-target.ts';
@@ -39,7 +40,7 @@ import { isInMonths } from './months.ts';
 import { type RecipesHere, recipesHere } from './planned-recipes.ts';
 import { begunBatches } from './planned-stages.ts';
 import { yearEndUnits } from './supply-gap.ts';
-import { cropsAhead, nextSeasonStart, supplyWeeks } from './supply-weeks.ts';
+import { cropsAhead, seasonStarts, supplyWeeks } from './supply-weeks.ts';
 import { jarsToFill, lidsToClose, noVesselGuesses, type VesselGuesses } from './vessels.ts';
 
 export const horizonWeeks = 52;
@@ -210,18 +211,32 @@ function suppliesOf(
     facts.items.map((item): [ItemId, ItemSupply] => {
       if (item.retiredOn === null && orNone(facts.packs.get(item.id)?.length) > 0) {
         const nextWeek = weeks[1] ?? null;
-        const supply = { nextSupplyWeek: nextWeek, nextSeasonWeek: nextWeek, by: 'bought' as const };
-        return [item.id, { ...supply, canArrive: weeks.map(() => true) }];
+        return [
+          item.id,
+          {
+            canArrive: weeks.map(() => true),
+            nextSupplyWeek: nextWeek,
+            nextSeasonWeek: nextWeek,
+            seasonAfterWeek: null,
+            failsChance: 0,
+            by: 'bought',
+          },
+        ];
       }
       const ways = planned.filter((recipe) => recipe.itemId === item.id);
       const canArrive = supplyWeeks(ways, crops, time.maxSessionsByWeek);
-      const season = nextSeasonStart(canArrive);
+      const [season, after] = seasonStarts(canArrive);
       return [
         item.id,
         {
           canArrive,
           nextSupplyWeek: weeks[canArrive.indexOf(true)] ?? null,
-          nextSeasonWeek: season === null ? null : (weeks[season] ?? null),
+          nextSeasonWeek: season === undefined ? null : (weeks[season] ?? null),
+          seasonAfterWeek: after === undefined ? null : (weeks[after] ?? null),
+          failsChance: seasonFails(
+            ways,
+            facts.sources.map((source) => ({ ...source, lbByWeek: lbBySource.get(source.id) ?? [] })),
+          ),
           by: 'made',
         },
       ];
@@ -244,6 +259,7 @@ function plannedItem(
   };
   const byHand = facts.handTargets.get(item.id);
   const wanted = byHand === undefined ? expected : wantedByHand(byHand.units, expected);
+  const after = isBought ? undefined : afterYear(ahead, supply.canArrive, weeks.length, supply.failsChance);
   const yearTotal = wanted.useByWeek.reduce((sum, units) => sum + units, 0);
   return {
     id: item.id,
@@ -259,6 +275,7 @@ function plannedItem(
     yearlyTarget: target?.units ?? byHand?.units ?? yearTotal,
     reserveUnits: wanted.reserveUnits,
     yearEndUnits: yearEndUnits(ahead, supply.canArrive, weeks.length, isBought),
+    ...(after === undefined ? {} : { afterYear: after }),
     familyMinimumUnits: item.familyMinimumUnits,
     bestQualityWeeks: Math.max(1, Math.floor(item.bestQualityDays / 7)),
     packs: (facts.packs.get(item.id) ?? []).map((pack) => ({

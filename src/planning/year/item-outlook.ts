@@ -1,4 +1,4 @@
-import { addDays, type CalendarDate, mondayOf } from '../../../shared/week.ts';
+import { addDays, type CalendarDate, mondayOf, weeksBetween } from '../../../shared/week.ts';
 import type { UseForecast } from '../../consumption/use-forecast.ts';
 import type { Item } from '../../household/item.ts';
 import { usualUnits } from '../../household/lot.ts';
@@ -10,6 +10,7 @@ import { neverRunsOut } from '../answer/assemble-plan.ts';
 import type { PlanPath } from '../answer/plan-path.ts';
 import { noneBeyond } from '../lookup.ts';
 import type { AskOutlook } from '../make-plan.ts';
+import { type SupplyTime, supplyTimes } from './after-year.ts';
 import { type HouseholdYear, horizonWeeks } from './household-year.ts';
 
 /** A plan's path of one item, and the week its first entry stands for. */
@@ -31,12 +32,13 @@ export function itemOutlook(
   const { facts, year } = loaded;
   const forecast = loaded.useByItem.get(item.id)?.forecast;
   if (!forecast) return null;
-  return project(
+  const next = nextSupply(loaded, item, plan === null ? 'nextSupplyWeek' : 'nextSeasonWeek');
+  const projection = project(
     `${facts.household.id} ${item.id} ${plan === null ? 'as it stands' : 'under a plan'}`,
     forecast,
     {
       asOf: year.asOf,
-      weeks: horizonWeeks,
+      weeks: next.weeksLookedAt,
       lots: facts.lots
         .filter((lot) => lot.itemId === item.id && lot.unitsLeft > 0 && lot.setAside === null)
         .map((lot) => ({
@@ -47,9 +49,23 @@ export function itemOutlook(
           discardOn: ceilingOf(loaded, item, lot.madeOn),
         })),
       incoming: plan === null ? [] : incomingUnits(loaded, item, plan),
-      nextSupplyWeek: withinHorizon(loaded, item, plan === null ? 'nextSupplyWeek' : 'nextSeasonWeek'),
+      nextSupplyWeek: next.week,
+      ...(next.times === undefined ? {} : { supplyTimes: next.times }),
     },
   );
+  return withinYear(projection);
+}
+
+/** What is shown is the planned year; what lies beyond it was looked at for the chance alone. */
+function withinYear({ weeks, runOut, ...projection }: ShelfProjection): ShelfProjection {
+  const shown = weeks.slice(0, horizonWeeks);
+  const inYear = (out: ShelfProjection['runOut']['p50']) =>
+    out !== null && shown.some(({ week }) => week === out) ? out : null;
+  return {
+    ...projection,
+    weeks: shown,
+    runOut: { p10: inYear(runOut.p10), p50: inYear(runOut.p50), p90: inYear(runOut.p90) },
+  };
 }
 
 /** What comes and stands of an item, its use apart. */
@@ -78,14 +94,36 @@ export const outlookUnder =
 const ceilingOf = ({ facts }: HouseholdYear, item: Item, madeOn: CalendarDate): CalendarDate | null =>
   item.kind === 'preserve' ? discardOn(madeOn, facts.household.discardCeilingMonths) : null;
 
+interface NextSupply {
+  readonly week: ShelfProjection['nextSupplyWeek'];
+  /** When it really comes; undefined where that is sure. */
+  readonly times?: readonly SupplyTime[];
+  /** Weeks to look ahead: the planned year, and where the next supply lies beyond it as far as that. */
+  readonly weeksLookedAt: number;
+}
+
 /** As it stands, the shelf must last to the next supply; under a plan it must last to the next season. */
-function withinHorizon(
-  loaded: HouseholdYear,
+function nextSupply(
+  { supplyByItem, useByItem, year }: HouseholdYear,
   item: Item,
   until: 'nextSupplyWeek' | 'nextSeasonWeek',
-): ShelfProjection['nextSupplyWeek'] {
-  const next = loaded.supplyByItem.get(item.id)?.[until] ?? null;
-  return next !== null && loaded.year.weeks.includes(next) ? next : null;
+): NextSupply {
+  const supply = supplyByItem.get(item.id);
+  const week = supply?.[until] ?? null;
+  const [first] = year.weeks;
+  if (supply === undefined || week === null || first === undefined)
+    return { week: null, weeksLookedAt: horizonWeeks };
+  const mostLookedAt = useByItem.get(item.id)?.forecast?.weeks.length ?? horizonWeeks;
+  const ahead = weeksBetween(first, week);
+  const lookedAt = (weeks: number) => Math.min(mostLookedAt, Math.max(horizonWeeks, weeks));
+  // A season that runs already, and what is bought, come when they are planned.
+  if (supply.by === 'bought' || week !== supply.nextSeasonWeek)
+    return { week, weeksLookedAt: lookedAt(ahead) };
+  const toSeasonAfter =
+    supply.seasonAfterWeek === null ? mostLookedAt - ahead : weeksBetween(week, supply.seasonAfterWeek);
+  const times = supplyTimes(supply.failsChance, toSeasonAfter);
+  const latest = ahead + Math.max(...times.map(({ weeksLater }) => weeksLater));
+  return { week, times, weeksLookedAt: lookedAt(latest) };
 }
 
 function incomingUnits(

@@ -8,5 +8,9 @@ export interface ItemSupply {
   readonly nextSupplyWeek: WeekKey | null;
   /** First week of the next season of making, the one running now left out; what is put up now must last until then. */
   readonly nextSeasonWeek: WeekKey | null;
+  /** First week of the season after that one; null when none is known within two years. */
+  readonly seasonAfterWeek: WeekKey | null;
+  /** Chance that a season brings nothing new at all, 0 to 1: see `seasonFails`. */
+  readonly failsChance: number;
   readonly by: 'made' | 'bought';
 }

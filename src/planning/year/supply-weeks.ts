@@ -77,17 +77,16 @@ export const gatheredLb = (crop: CropAhead | undefined, week: number): number =>
 const seasonGapWeeks = 8;
 
 /**
- * Index of the week in which the next season begins: the first week with supply after at least eight weeks without; the
- * first supply of all when the year starts outside a season. Null when none comes, or when supply never pauses.
+ * Indexes of the weeks in which a season begins that is still to come: a week with supply after at least eight weeks without; the
+ * first supply of all when the year starts outside a season. Empty when none comes, or when supply never pauses.
  *
  * Example: supply in weeks 0..3 and 48..52 gives 48; supply from week 30 on gives 30.
  */
-export function nextSeasonStart(canArrive: readonly boolean[]): number | null {
-  const start = canArrive.findIndex(
-    (arrives, week) =>
-      arrives &&
-      week > 0 &&
-      canArrive.slice(Math.max(0, week - seasonGapWeeks), week).every((earlier) => !earlier),
+export const seasonStarts = (canArrive: readonly boolean[]): readonly number[] =>
+  canArrive.flatMap((arrives, week) =>
+    arrives &&
+    week > 0 &&
+    canArrive.slice(Math.max(0, week - seasonGapWeeks), week).every((earlier) => !earlier)
+      ? [week]
+      : [],
   );
-  return start < 0 ? null : start;
-}
