@@ -60,11 +60,14 @@ const mostWeeksLate = 2;
  */
 export function supplyTimes(failsChance: number, weeksToSeasonAfter: number): readonly SupplyTime[] {
   const weeks = Array.from({ length: 2 * mostWeeksLate + 1 }, (_, at) => at - mostWeeksLate);
-  const within = weeks.map((late) => roundedNormal(late, usualSpread.windowWeeks));
-  const all = within.reduce((sum, chance) => sum + chance, 0);
-  const onTime = weeks.map((weeksLater, at) => ({
+  const within = weeks.map((weeksLater) => ({
     weeksLater,
-    chance: (1 - failsChance) * ((within[at] ?? 0) / all),
+    chance: roundedNormal(weeksLater, usualSpread.windowWeeks),
+  }));
+  const all = within.reduce((sum, { chance }) => sum + chance, 0);
+  const onTime = within.map(({ weeksLater, chance }) => ({
+    weeksLater,
+    chance: (1 - failsChance) * (chance / all),
   }));
   return failsChance > 0 ? [...onTime, { weeksLater: weeksToSeasonAfter, chance: failsChance }] : onTime;
 }
