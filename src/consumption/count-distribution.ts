@@ -30,9 +30,19 @@ class TabulatedCount implements CountDistribution {
   readonly #first: number;
   readonly #cumulative: Float64Array;
 
-  constructor(mean: number, variance: number, mode: number, ratioAbove: (count: number) => number) {
+  private constructor(mean: number, variance: number, first: number, cumulative: Float64Array) {
     this.mean = mean;
     this.variance = variance;
+    this.#first = first;
+    this.#cumulative = cumulative;
+  }
+
+  static around(
+    mean: number,
+    variance: number,
+    mode: number,
+    ratioAbove: (count: number) => number,
+  ): TabulatedCount {
     const below: number[] = [];
     for (let count = mode, term = 1; count > 0; count -= 1) {
       term /= ratioAbove(count - 1);
@@ -45,17 +55,32 @@ class TabulatedCount implements CountDistribution {
       if (!(term >= negligible)) break;
       above.push(term);
     }
-    this.#first = mode - below.length;
-    this.#cumulative = new Float64Array(below.length + above.length);
+    const cumulative = new Float64Array(below.length + above.length);
     let running = 0;
-    for (let place = 0; place < this.#cumulative.length; place += 1) {
+    for (let place = 0; place < cumulative.length; place += 1) {
       const fromMode = place - below.length;
       running += (fromMode < 0 ? below[-fromMode - 1] : above[fromMode]) ?? 0;
-      this.#cumulative[place] = running;
+      cumulative[place] = running;
     }
-    for (let place = 0; place < this.#cumulative.length; place += 1) {
-      this.#cumulative[place] = (this.#cumulative[place] ?? 0) / running;
+    for (let place = 0; place < cumulative.length; place += 1) {
+      cumulative[place] = (cumulative[place] ?? 0) / running;
     }
+    return new TabulatedCount(mean, variance, mode - below.length, cumulative);
+  }
+
+  /** Two counts of one mean, the first right with the probability of its weight. */
+  static either(first: TabulatedCount, second: TabulatedCount, weight: number): TabulatedCount {
+    const from = Math.min(first.#first, second.#first);
+    const until = Math.max(
+      first.#first + first.#cumulative.length,
+      second.#first + second.#cumulative.length,
+    );
+    const cumulative = Float64Array.from(
+      { length: until - from },
+      (_, place) => weight * first.atMost(from + place) + (1 - weight) * second.atMost(from + place),
+    );
+    const variance = weight * first.variance + (1 - weight) * second.variance;
+    return new TabulatedCount(first.mean, variance, from, cumulative);
   }
 
   atMost(units: number): number {
@@ -94,7 +119,7 @@ export const exactly = (units: number): CountDistribution => ({
 export const poisson = (mean: number): CountDistribution => {
   requireCount('poisson', 'mean', mean);
   if (mean === 0) return exactly(0);
-  return new TabulatedCount(mean, mean, Math.floor(mean), (count) => mean / (count + 1));
+  return TabulatedCount.around(mean, mean, Math.floor(mean), (count) => mean / (count + 1));
 };
 
 /**
@@ -111,26 +136,43 @@ export const negativeBinomial = (mean: number, spread: number): CountDistributio
   const size = mean / (spread - 1);
   const further = 1 - 1 / spread;
   const mode = size > 1 ? Math.floor((size - 1) * (spread - 1)) : 0;
-  return new TabulatedCount(mean, mean * spread, mode, (count) => ((count + size) / (count + 1)) * further);
+  return TabulatedCount.around(
+    mean,
+    mean * spread,
+    mode,
+    (count) => ((count + size) / (count + 1)) * further,
+  );
 };
 
 /**
- * A count steadier than Poisson: the binomial distribution with this mean and the smallest number of trials whose
- * variance divided by mean is not below `spread`, https://en.wikipedia.org/wiki/Binomial_distribution.
+ * A count steadier than Poisson: binomial distributions with this mean and the two whole numbers of trials around `mean / (1 - spread)`,
+ * mixed so that the variance is `mean · spread`, https://en.wikipedia.org/wiki/Binomial_distribution.
  *
- * The mean is exact; the variance is `mean · (1 - mean/trials)`, never below `mean · spread`. A small mean cannot be
- * steadier than a coin (0 or 1), and is then exactly that coin.
+ * The mean is exact; so is the variance, unless whole units cannot be that steady: fewer trials than the mean there are not,
+ * and a small mean is at its steadiest a coin (0 or 1).
  */
 export const steadyCount = (mean: number, spread: number): CountDistribution => {
   requireCount('steadyCount', 'mean', mean);
   requireCount('steadyCount', 'spread', spread);
   if (mean === 0 || spread >= 1 - 1e-9) return poisson(mean);
-  const trials = Math.max(1, Math.ceil(mean / (1 - spread) - 1e-9));
+  const wanted = mean / (1 - spread);
+  const fewer = Math.floor(wanted + 1e-9);
+  if (fewer < 1 || fewer <= mean) {
+    const trials = Math.max(1, Math.ceil(wanted - 1e-9));
+    return trials <= mean ? exactly(trials) : binomial(mean, trials);
+  }
+  // Weights such that the mean of 1/trials is 1/wanted, because the variance is mean · (1 - mean/trials).
+  const weight = Math.min(1, Math.max(0, (fewer * (fewer + 1)) / wanted - fewer));
+  return weight > 1 - 1e-9
+    ? binomial(mean, fewer)
+    : TabulatedCount.either(binomial(mean, fewer), binomial(mean, fewer + 1), weight);
+};
+
+const binomial = (mean: number, trials: number): TabulatedCount => {
   const chance = mean / trials;
-  if (chance >= 1) return exactly(trials);
   const odds = chance / (1 - chance);
   const mode = Math.min(trials, Math.floor((trials + 1) * chance));
-  return new TabulatedCount(
+  return TabulatedCount.around(
     mean,
     mean * (1 - chance),
     mode,

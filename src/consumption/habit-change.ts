@@ -3,6 +3,7 @@ import type { SuspectedChange } from './rate-belief.ts';
 
 /** A week that counted, with what was believed just before it. */
 export interface CountedWeek {
+  /** Units learnt of it: without what was held for an occasion. */
   readonly taken: number;
   readonly ordinaryWeeks: number;
   readonly before: {
@@ -16,18 +17,22 @@ export interface CountedWeek {
 const spansTried = [8, 10, 13] as const;
 export const recentWeeksKept = Math.max(...spansTried);
 
-/** Chance, before looking, that a habit changed within any of these spans. */
-const chanceOfChange = 0.07;
-/** The changes looked for: twice as much, half as much. */
-const factorsTried = [2, 0.5] as const;
+/**
+ * The changes looked for, twice as much and half as much, with the odds of each before looking. A shelf that empties too early costs more than
+ * one that stands too long, and spells in which little is taken are common: so a rise is believed sooner.
+ */
+const changesTried = [
+  { factor: 2, oddsBefore: 0.25 },
+  { factor: 0.5, oddsBefore: 0.02 },
+] as const;
 /** No single week speaks louder than this (natural logarithm of a likelihood ratio), so that a party is not a new habit. */
-const loudestWeek = 0.7;
+const loudestWeek = 0.8;
 /** Weeks of evidence about the old habit without which there is nothing to have changed from. */
-const leastEvidenceBefore = 20;
+const leastEvidenceBefore = 18;
 /** Lumpier items run in spells without any change of habit. */
 const lumpiestItem = 1.25;
 /** Weeks that the old rate still counts for after a change. */
-const oldHabitInWeeks = 1;
+const oldHabitInWeeks = 0.5;
 
 /**
  * Whether the last weeks look like a new habit: for each span, the likelihood ratio of "twice" or "half as much since then"
@@ -44,9 +49,8 @@ export function suspectedChange(
     if (!before || before.weeksOfEvidence < leastEvidenceBefore || before.dispersion >= lumpiestItem)
       continue;
     const since = weeks.slice(-span);
-    for (const factor of factorsTried) {
-      const odds =
-        (chanceOfChange / (1 - chanceOfChange)) * Math.exp(weightOfEvidence(since, before, factor));
+    for (const { factor, oddsBefore } of changesTried) {
+      const odds = oddsBefore * Math.exp(weightOfEvidence(since, before, factor));
       if (odds <= bestOdds) continue;
       bestOdds = odds;
       const taken = since.reduce((sum, week) => sum + week.taken, 0);

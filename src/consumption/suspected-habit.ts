@@ -10,9 +10,9 @@ export interface SuspectedHabit {
 }
 
 /** Trust in a change below which nobody is asked: of steady appetites about one look in a hundred is asked about for nothing. Judged. */
-const trustToAsk = 0.6;
+const trustToAsk = 0.8;
 /** Trust from which the item's own page mentions it, because the forecast then visibly leans on it. Judged. */
-export const trustToMention = 0.3;
+export const trustToMention = 0.5;
 /** Use that changed by less than this factor is followed without a word. Judged, no source. */
 const factorToAsk = 1.4;
 

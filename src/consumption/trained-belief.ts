@@ -4,11 +4,14 @@ import {
   type RateBelief,
   type RateReading,
   readingsAtStart,
+  riseAhead,
   type StartingUse,
+  type StrangeWeek,
   startBelief,
 } from './rate-belief.ts';
+import { lessonOf, noStrangeWeek } from './strange-week.ts';
 import { trustInWord, weeksThatTestTheWord } from './trust-in-word.ts';
-import { addSurprise, dispersionFrom, noSurprise } from './week-dispersion.ts';
+import { addSurprise, blockDispersionFrom, dispersionFrom, noSurprise } from './week-dispersion.ts';
 
 /** What one week taught. */
 export interface ObservedWeek {
@@ -18,6 +21,8 @@ export interface ObservedWeek {
   readonly ordinaryWeeks: number;
   /** Consecutive weeks with the same number were read off one shelf count: only their sum was observed. */
   readonly countInterval?: number | undefined;
+  /** Somebody said of this week that it was no occasion: it teaches in full. */
+  readonly isOrdinary?: boolean | undefined;
 }
 
 /** Weeks seen before the readings are told apart and an outlier can be recognised. */
@@ -29,6 +34,12 @@ const outlierDeviations = 4;
 /** Surprise at a rate near zero is measured against at least this mean. */
 const smallestMean = 0.05;
 
+/**
+ * Weeks back in which a change of habit is looked for, those without stock or anybody at home included: the weeks before a shelf ran
+ * out are fuller than others, or it would not have run out.
+ */
+const weeksCalledRecent = recentWeeksKept + 1;
+
 /** The readings while they learn, one place each. */
 interface Memories {
   /** Units and ordinary weeks, faded, the declared use included: the rate is their quotient. */
@@ -36,6 +47,8 @@ interface Memories {
   readonly evidence: Float64Array;
   /** How much of the declared use has not faded yet. */
   readonly wordLeft: Float64Array;
+  /** Units held back of a strange week, faded as if they had been learnt. */
+  readonly heldBack: Float64Array;
   readonly merit: Float64Array;
   readonly share: Float64Array;
   /** What a week worth `keptFor` ordinary weeks leaves of the evidence; weeks of one month are worth the same. */
@@ -51,6 +64,7 @@ const memoriesAt = ({ perWeek, weight }: StartingUse): Memories => ({
   shape: new Float64Array(readings).fill(weight),
   evidence: new Float64Array(readings).fill(weight / perWeek),
   wordLeft: new Float64Array(readings).fill(1),
+  heldBack: new Float64Array(readings),
   merit: new Float64Array(readings),
   share: Float64Array.from(sharesAtStart),
   kept: Float64Array.from(discounts),
@@ -62,8 +76,8 @@ const memoriesAt = ({ perWeek, weight }: StartingUse): Memories => ({
  *
  * Each week worth `e` ordinary weeks with `y` units: `shape <- δ^e·shape + y`, `evidence <- δ^e·evidence + e`,
  * rate = shape / evidence. Trust moves to the readings that had foretold the weeks better; the declared use loses weight as the
- * weeks contradict it; dispersion comes from discounted squared one-step errors shrunk to a prior. Weeks worth nothing are passed
- * over. An empty list gives the start back.
+ * weeks contradict it; dispersion comes from discounted squared one-step errors shrunk to a prior; a strange week is held for an
+ * occasion (`strange-week.ts`). Weeks worth nothing are passed over. An empty list gives the start back.
  *
  * Source: gamma-Poisson updating, Gelman et al. (2013), Bayesian Data Analysis, 3rd ed., section 2.6; discounting, West and
  * Harrison (1997), Bayesian Forecasting and Dynamic Models (both from memory). The constants are ours: chosen on open weekly
@@ -79,7 +93,10 @@ export function trainedBelief(start: StartingUse, weeks: readonly ObservedWeek[]
   let dispersion = dispersionFrom(surprise);
   let seen = 0;
   const vectors = vectorsOf(weeks);
+  const recentFrom = weeks.length - weeksCalledRecent;
   const recent: CountedWeek[] = [];
+  const strangeWeeks = noStrangeWeek();
+  let strange: StrangeWeek | undefined;
 
   for (let first = 0; first < weeks.length; ) {
     const block = blockFrom(vectors, first);
@@ -99,19 +116,35 @@ export function trainedBelief(start: StartingUse, weeks: readonly ObservedWeek[]
     const chance = 1 + block.ordinaryWeeks * doubt;
     const settled = seen >= weeksToSettle;
 
-    if (settled) trustByMerit(memories, block, dispersion);
-    addSurprise(surprise, (block.taken - mean) ** 2 / (expected * chance), Math.min(1, block.ordinaryWeeks));
+    const deviation = Math.sqrt(expected * dispersion * chance);
+    const most = settled ? mean + outlierDeviations * deviation : Number.POSITIVE_INFINITY;
+    const lesson =
+      settled && block.end - block.start === 1 && !block.isOrdinary
+        ? lessonOf(strangeWeeks, block.taken, mean, deviation)
+        : undefined;
+    if (lesson !== undefined && lesson.heldBack > 0) {
+      strange = { place: block.start, taken: block.taken, expected: mean, deviation };
+    }
+
+    if (settled) trustByMerit(memories, Math.min(block.taken, most), block.ordinaryWeeks, dispersion);
+    const error = lesson !== undefined && lesson.heldBack > 0 ? deviation : block.taken - mean;
+    addSurprise(surprise, error, expected * chance, Math.min(1, block.ordinaryWeeks));
     const newDispersion = dispersionFrom(surprise);
-    const most = mean + outlierDeviations * Math.sqrt(expected * dispersion * chance);
-    const believed = settled && block.taken > most ? most / block.taken : 1;
+    const learnt = lesson?.taught ?? (block.isOrdinary ? block.taken : Math.min(block.taken, most));
+    const believed = block.taken > 0 ? learnt / block.taken : 1;
+    if (lesson !== undefined) holdBack(memories, lesson.heldBack, lesson.believesEarlier);
     for (let week = block.start; week < block.end; week += 1) {
       const taken = at(vectors.taken, week);
       const ordinaryWeeks = at(vectors.ordinaryWeeks, week);
       if (!(ordinaryWeeks > 0)) continue;
       remember(memories, taken * believed, ordinaryWeeks);
       seen += 1;
-      if (seen > vectors.counted - recentWeeksKept) {
-        recent.push({ taken, ordinaryWeeks, before: { perWeek, weeksOfEvidence: 1 / doubt, dispersion } });
+      if (week >= recentFrom) {
+        recent.push({
+          taken: taken * believed,
+          ordinaryWeeks,
+          before: { perWeek, weeksOfEvidence: 1 / doubt, dispersion },
+        });
       }
     }
     if (word.isDeclared && tested.ordinaryWeeks < weeksThatTestTheWord) {
@@ -123,11 +156,25 @@ export function trainedBelief(start: StartingUse, weeks: readonly ObservedWeek[]
     }
     dispersion = newDispersion;
   }
-  return beliefOf(memories, dispersion, recent);
+  const blockDispersion = blockDispersionFrom(surprise, dispersion);
+  return {
+    ...beliefOf(memories, blockDispersion, seen, recent),
+    dispersion,
+    blockDispersion,
+    strangeWeek: strangeWeeks.heldBack > 0 ? strange : undefined,
+  };
+}
+
+/** Learns what was held back before, if it is believed now, and holds back what this week has too much. */
+function holdBack({ shape, heldBack }: Memories, units: number, believesEarlier: boolean): void {
+  for (let reading = 0; reading < readings; reading += 1) {
+    if (believesEarlier) shape[reading] = at(shape, reading) + at(heldBack, reading);
+    if (units > 0) heldBack[reading] = units;
+  }
 }
 
 function remember(memories: Memories, taken: number, ordinaryWeeks: number): void {
-  const { shape, evidence, wordLeft, kept } = memories;
+  const { shape, evidence, wordLeft, heldBack, kept } = memories;
   if (ordinaryWeeks !== memories.keptFor) {
     for (let reading = 0; reading < readings; reading += 1) {
       kept[reading] = at(discounts, reading) ** ordinaryWeeks;
@@ -139,6 +186,7 @@ function remember(memories: Memories, taken: number, ordinaryWeeks: number): voi
     shape[reading] = left * at(shape, reading) + taken;
     evidence[reading] = left * at(evidence, reading) + ordinaryWeeks;
     wordLeft[reading] = left * at(wordLeft, reading);
+    heldBack[reading] = left * at(heldBack, reading);
   }
 }
 
@@ -152,13 +200,18 @@ function reweighWord({ shape, evidence, wordLeft }: Memories, word: StartingUse,
 }
 
 /** Shares proportional to the starting share times `exp(merit)`; merit is the tempered log-likelihood so far. */
-function trustByMerit({ shape, evidence, merit, share }: Memories, block: Block, dispersion: number): void {
+function trustByMerit(
+  { shape, evidence, merit, share }: Memories,
+  taken: number,
+  ordinaryWeeks: number,
+  dispersion: number,
+): void {
   let best = Number.NEGATIVE_INFINITY;
   for (let reading = 0; reading < readings; reading += 1) {
     const weeks = at(evidence, reading);
-    const mean = (at(shape, reading) / weeks) * block.ordinaryWeeks;
-    const spread = dispersion * (1 + block.ordinaryWeeks / weeks);
-    const gained = at(merit, reading) + likelihoodWeight * logLikelihood(block.taken, mean, spread);
+    const mean = (at(shape, reading) / weeks) * ordinaryWeeks;
+    const spread = dispersion * (1 + ordinaryWeeks / weeks);
+    const gained = at(merit, reading) + likelihoodWeight * logLikelihood(taken, mean, spread);
     merit[reading] = gained;
     best = Math.max(best, gained);
   }
@@ -171,7 +224,14 @@ function trustByMerit({ shape, evidence, merit, share }: Memories, block: Block,
   for (let reading = 0; reading < readings; reading += 1) share[reading] = at(share, reading) / sum;
 }
 
-function beliefOf(memories: Memories, dispersion: number, recent: readonly CountedWeek[]): RateBelief {
+type Readings = Pick<RateBelief, 'readings' | 'perWeek' | 'suspectedChange'>;
+
+function beliefOf(
+  memories: Memories,
+  blockDispersion: number,
+  seen: number,
+  recent: readonly CountedWeek[],
+): Readings {
   const change = suspectedChange(recent);
   const lasting = readingsAtStart.map(
     ({ discount }, reading): RateReading => ({
@@ -181,7 +241,7 @@ function beliefOf(memories: Memories, dispersion: number, recent: readonly Count
       weeksOfEvidence: at(memories.evidence, reading),
     }),
   );
-  const all = change
+  const all: readonly RateReading[] = change
     ? [
         ...lasting,
         {
@@ -192,12 +252,43 @@ function beliefOf(memories: Memories, dispersion: number, recent: readonly Count
         },
       ]
     : lasting;
+  const readingsAhead = withRise(all, blockDispersion, seen);
   return {
-    readings: all,
-    perWeek: all.reduce((sum, reading) => sum + reading.share * reading.perWeek, 0),
-    dispersion,
+    readings: readingsAhead,
+    perWeek: meanRate(readingsAhead),
     suspectedChange: change,
   };
+}
+
+const meanRate = (all: readonly RateReading[]): number =>
+  all.reduce((sum, reading) => sum + reading.share * reading.perWeek, 0);
+
+/** The readings, and beside them one of an appetite that grows from here on (`riseAhead`). */
+function withRise(
+  all: readonly RateReading[],
+  blockDispersion: number,
+  seen: number,
+): readonly RateReading[] {
+  const grown = Math.min(1, seen / riseAhead.weeksToExpectIt);
+  if (grown === 0) return all;
+  const share = riseAhead.share * grown;
+  const size = Math.min(1, blockDispersion);
+  const factor = 1 + (riseAhead.factor - 1) * size;
+  const meanFactor = 1 + (riseAhead.meanFactor - 1) * size * grown;
+  const others = (meanFactor - share * factor) / (1 - share);
+  return [
+    ...all.map((reading) => ({
+      ...reading,
+      share: reading.share * (1 - share),
+      perWeek: reading.perWeek * others,
+    })),
+    {
+      discount: undefined,
+      share,
+      perWeek: meanRate(all) * factor,
+      weeksOfEvidence: 1 / all.reduce((sum, reading) => sum + reading.share / reading.weeksOfEvidence, 0),
+    },
+  ];
 }
 
 const at = (values: Float64Array, place: number): number => values[place] ?? Number.NaN;
@@ -208,8 +299,7 @@ interface WeekVectors {
   readonly ordinaryWeeks: Float64Array;
   /** Number of the shelf count a week was read off, or `noInterval`. */
   readonly interval: Int32Array;
-  /** Weeks worth anything. */
-  readonly counted: number;
+  readonly isOrdinary: Uint8Array;
 }
 
 const noInterval = -1;
@@ -218,16 +308,16 @@ function vectorsOf(weeks: readonly ObservedWeek[]): WeekVectors {
   const taken = new Float64Array(weeks.length);
   const ordinaryWeeks = new Float64Array(weeks.length);
   const interval = new Int32Array(weeks.length);
-  let counted = 0;
+  const isOrdinary = new Uint8Array(weeks.length);
   for (let place = 0; place < weeks.length; place += 1) {
     const week = weeks[place];
     if (!week) continue;
     taken[place] = week.taken;
     ordinaryWeeks[place] = week.ordinaryWeeks;
     interval[place] = week.countInterval ?? noInterval;
-    if (week.ordinaryWeeks > 0) counted += 1;
+    isOrdinary[place] = week.isOrdinary ? 1 : 0;
   }
-  return { taken, ordinaryWeeks, interval, counted };
+  return { taken, ordinaryWeeks, interval, isOrdinary };
 }
 
 /** Weeks observed together: one week, or the run of weeks read off one shelf count. */
@@ -236,9 +326,11 @@ interface Block {
   readonly end: number;
   readonly taken: number;
   readonly ordinaryWeeks: number;
+  /** One week that somebody called ordinary. */
+  readonly isOrdinary: boolean;
 }
 
-function blockFrom({ taken, ordinaryWeeks, interval }: WeekVectors, start: number): Block {
+function blockFrom({ taken, ordinaryWeeks, interval, isOrdinary }: WeekVectors, start: number): Block {
   const shared = interval[start] ?? noInterval;
   let end = start + 1;
   let units = at(taken, start);
@@ -247,5 +339,5 @@ function blockFrom({ taken, ordinaryWeeks, interval }: WeekVectors, start: numbe
     units += at(taken, end);
     worth += at(ordinaryWeeks, end);
   }
-  return { start, end, taken: units, ordinaryWeeks: worth };
+  return { start, end, taken: units, ordinaryWeeks: worth, isOrdinary: isOrdinary[start] === 1 };
 }

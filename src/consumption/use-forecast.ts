@@ -1,5 +1,5 @@
 import type { CalendarDate, WeekKey } from '../../shared/week.ts';
-import { type CountDistribution, exactly, plusCertain } from './count-distribution.ts';
+import { type CountDistribution, plusCertain } from './count-distribution.ts';
 import {
   dayNumber,
   daysOutside,
@@ -9,7 +9,15 @@ import {
   weekHolding,
 } from './household-calendar.ts';
 import { learntPattern } from './learnt-season.ts';
-import { nearTheWord, type RateBelief, totalUse, undeclaredUse } from './rate-belief.ts';
+import {
+  nearTheWord,
+  type RateBelief,
+  totalUse,
+  undeclaredUse,
+  weeksApart,
+  weeksInBlock,
+} from './rate-belief.ts';
+import { type SuspectedOccasion, suspectedOccasion } from './suspected-occasion.ts';
 import { type ObservedWeek, trainedBelief } from './trained-belief.ts';
 import { allYear, multiplierIn, type UsePattern } from './use-pattern.ts';
 import type { WeekOfUse } from './week-of-use.ts';
@@ -83,6 +91,8 @@ export interface UseForecast {
   readonly pattern: UsePattern;
   /** Variance of a week's count divided by its mean, as learnt: below 1 steadier than chance, above 1 lumpier. */
   readonly dispersion: number;
+  /** A full week that may have been an occasion, worth asking about; null when there is none. */
+  readonly suspectedOccasion: SuspectedOccasion | null;
   /** What is known about the rate; enough to draw whole years of use from (see `predictedUse` of the shelf). */
   readonly belief: RateBelief;
   /** Distribution of the units of week `index` (0 = the rest of this week). */
@@ -116,6 +126,7 @@ export function forecastUse(
   );
   const belief = declared.isAssumed ? learnt : nearTheWord(learnt, declared.perWeek, weeksSeen(counting));
   const weeks = weeksAhead(inSeason, belief.perWeek, asOf, horizonWeeks, calendar);
+  const ordinaryWeeksInBlock = inBlocks(weeks);
 
   const totalOver = (count: number, first = 0): CountDistribution => {
     if (first < 0 || count < 0 || first + count > weeks.length) {
@@ -125,12 +136,18 @@ export function forecastUse(
     }
     let ordinaryWeeks = 0;
     let occasions = 0;
-    for (const ahead of weeks.slice(first, first + count)) {
-      ordinaryWeeks += ahead.ordinaryWeeks;
-      occasions += ahead.occasions;
+    let apart = 0;
+    for (let at = first; at < first + count; ) {
+      const block = Math.floor(at / weeksInBlock);
+      let inStretch = 0;
+      for (; at < first + count && Math.floor(at / weeksInBlock) === block; at += 1) {
+        inStretch += weeks[at]?.ordinaryWeeks ?? 0;
+        occasions += weeks[at]?.occasions ?? 0;
+      }
+      ordinaryWeeks += inStretch;
+      apart += weeksApart(inStretch, ordinaryWeeksInBlock[block] ?? 0);
     }
-    const everyday = ordinaryWeeks > 0 ? totalUse(belief, ordinaryWeeks) : exactly(0);
-    return plusCertain(everyday, occasions);
+    return plusCertain(totalUse(belief, ordinaryWeeks, apart), occasions);
   };
 
   return {
@@ -145,10 +162,21 @@ export function forecastUse(
     evidence: evidenceOf(observed, declared),
     pattern: inSeason.pattern,
     dispersion: belief.dispersion,
+    suspectedOccasion: suspectedOccasion(belief, counting),
     belief,
     inWeek: (index) => totalOver(1, index),
     totalOver,
   };
+}
+
+/** Ordinary weeks by block of four weeks ahead, the last one shorter where the horizon ends. */
+function inBlocks(weeks: readonly WeekAhead[]): readonly number[] {
+  const blocks: number[] = [];
+  weeks.forEach(({ ordinaryWeeks }, at) => {
+    const block = Math.floor(at / weeksInBlock);
+    blocks[block] = (blocks[block] ?? 0) + ordinaryWeeks;
+  });
+  return blocks;
 }
 
 /** Weeks, holidays and gaps left out, of which what was eaten is known. */
@@ -179,10 +207,11 @@ const observedWeeks = (
   pattern: UsePattern,
   calendar: HouseholdCalendar,
 ): ObservedWeek[] =>
-  history.map(({ week, taken, exposure, countInterval }) => ({
+  history.map(({ week, taken, exposure, countInterval, isOrdinary }) => ({
     taken,
     ordinaryWeeks: exposure * multiplierIn(pattern, week, calendar),
     countInterval,
+    isOrdinary,
   }));
 
 function evidenceOf(observed: readonly ObservedWeek[], declared: DeclaredUse): UseEvidence {

@@ -11,4 +11,6 @@ export interface WeekOfUse {
   readonly foundAtCount?: number;
   /** Weeks with the same number were read off one shelf count, so only their sum was really observed. */
   readonly countInterval?: number;
+  /** Somebody said that nothing special made this week as full as it was. */
+  readonly isOrdinary?: true;
 }

@@ -32,6 +32,57 @@ export function drawCount(mean: number, spread: number, random: Random): number 
   return inverted((1 - chance) ** trials, -odds, trials * odds, random);
 }
 
+/** How lumpy weeks are apart, and four of them together: variance divided by mean. */
+interface Dispersions {
+  readonly dispersion: number;
+  readonly blockDispersion: number;
+}
+
+/**
+ * Counts of the weeks of one block that are steadier together than apart: the block's total is drawn with its own spread and dealt out
+ * over the weeks so that each week keeps its own (as if four weeks made the block). `weights`: ordinary weeks by week, 0 or more.
+ *
+ * Dealing is by an urn (Eggenberger and Polya 1923, from memory): each unit falls into a week in proportion to its weight and, the lumpier weeks are, to
+ * the units already there. Where weeks are steadier than units dealt at random, some blocks are dealt out evenly instead.
+ */
+export function drawApart(
+  perWeek: number,
+  weights: readonly number[],
+  { dispersion, blockDispersion }: Dispersions,
+  random: Random,
+): number[] {
+  const dealt = weights.map(() => 0);
+  const weight = weights.reduce((sum, one) => sum + one, 0);
+  const mean = perWeek * weight;
+  const total = drawCount(mean, blockDispersion, random);
+  if (total === 0) return dealt;
+  // Variance of a week with share p: p²·variance of the total + p(1-p)·dealing; dealing is `mean` when units fall at random.
+  const dealing = (4 / 3) * mean * (dispersion - blockDispersion / 4);
+  if (dealing < mean && random() > dealing / mean) return dealEvenly(total, weights, weight, random);
+  const secondMoment = mean * blockDispersion + mean * mean;
+  const balls = dealing > mean ? Math.max(1e-3, (secondMoment - dealing) / (dealing - mean)) : 1e9;
+  for (let unit = 0; unit < total; unit += 1) {
+    let left = random() * (balls + unit);
+    let week = 0;
+    for (; week < weights.length - 1; week += 1) {
+      left -= (balls * (weights[week] ?? 0)) / weight + (dealt[week] ?? 0);
+      if (left < 0) break;
+    }
+    dealt[week] = (dealt[week] ?? 0) + 1;
+  }
+  return dealt;
+}
+
+/** Every week its share of the units, to the next whole one, from a random start. */
+function dealEvenly(total: number, weights: readonly number[], weight: number, random: Random): number[] {
+  let reached = random();
+  return weights.map((share) => {
+    const before = Math.floor(reached);
+    reached += (total * share) / weight;
+    return Math.floor(reached + 1e-12) - before;
+  });
+}
+
 function drawTrials(mean: number, spread: number, random: Random): number {
   const wanted = mean / (1 - spread);
   const fewer = Math.floor(wanted + 1e-9);

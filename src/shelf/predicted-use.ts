@@ -1,15 +1,15 @@
-import { totalSpread } from '../consumption/rate-belief.ts';
+import { rateDoubt, weeksInBlock } from '../consumption/rate-belief.ts';
 import type { UseForecast } from '../consumption/use-forecast.ts';
-import { drawCount, drawGamma, type Random } from './draws.ts';
+import { drawApart, drawCount, drawGamma, type Random } from './draws.ts';
 import type { PredictedUse } from './shelf-projection.ts';
 
 /**
  * A use forecast in the form the projection needs: totals in closed form, and possible courses of the weeks ahead.
  *
  * A course is drawn in three steps: one of the forecast's readings by its share; the household's true weekly rate from a
- * gamma distribution with the reading's mean m and variance m · (spread of a total over one week - dispersion); then each
- * week's count at that rate with the week's dispersion, dated occasions added. Mean and variance of every total over weeks
- * from the first on are those of `totalOver`, because both grow with the weeks as D·H·m + H²·variance of the rate.
+ * gamma distribution with the reading's mean m and variance m · doubt; then each week's count at that rate with the week's
+ * dispersion, dated occasions added. Where four weeks together are steadier than apart, a block of four is drawn and dealt out over its
+ * weeks. Mean and variance of every total over weeks from the first on are those of `totalOver`.
  */
 export function predictedUse(forecast: UseForecast): PredictedUse {
   const { belief, weeks } = forecast;
@@ -19,12 +19,22 @@ export function predictedUse(forecast: UseForecast): PredictedUse {
     drawWeeks: (random) => {
       const rate = drawRate(forecast, random);
       const wanted = new Float64Array(weeks.length);
-      for (let week = 0; week < weeks.length; week += 1) {
-        const ahead = weeks[week];
-        if (ahead === undefined) break;
-        wanted[week] =
-          ahead.occasions +
-          (ahead.ordinaryWeeks > 0 ? drawCount(rate * ahead.ordinaryWeeks, belief.dispersion, random) : 0);
+      const isSteadierTogether = belief.blockDispersion < belief.dispersion * (1 - 1e-9);
+      for (let first = 0; first < weeks.length; first += weeksInBlock) {
+        const block = weeks.slice(first, first + weeksInBlock);
+        const dealt = isSteadierTogether
+          ? drawApart(
+              rate,
+              block.map((ahead) => ahead.ordinaryWeeks),
+              belief,
+              random,
+            )
+          : block.map(({ ordinaryWeeks }) =>
+              ordinaryWeeks > 0 ? drawCount(rate * ordinaryWeeks, belief.dispersion, random) : 0,
+            );
+        block.forEach(({ occasions }, at) => {
+          wanted[first + at] = occasions + (dealt[at] ?? 0);
+        });
       }
       return wanted;
     },
@@ -39,6 +49,6 @@ function drawRate({ belief }: UseForecast, random: Random): number {
       return trust < 0;
     }) ?? belief.readings.at(-1);
   if (reading === undefined) return 0;
-  const varianceOverMean = totalSpread(belief.dispersion, 1, reading.weeksOfEvidence) - belief.dispersion;
-  return drawGamma(reading.perWeek / varianceOverMean, random) * varianceOverMean;
+  const doubt = rateDoubt(belief.blockDispersion, reading.weeksOfEvidence);
+  return drawGamma(reading.perWeek / doubt, random) * doubt;
 }

@@ -15,6 +15,8 @@ export interface Scores {
   readonly totalPinball: number;
   readonly coverage90: number;
   readonly coverage95: number;
+  /** Share of the totals at or below the forecast's .5, .8 and .9 quantile. */
+  readonly totalCoverage: Readonly<Record<'0.5' | '0.8' | '0.9', number>>;
   /** Share of the totals by tenth of the forecast distribution: a calibrated forecast has .1 in each. */
   readonly totalCalibration: readonly number[];
   readonly largestBinDeviation: number;
@@ -97,11 +99,22 @@ export function score(method: ForecastMethod, series: readonly CountSeries[]): S
     totalPinball: sums.totalPinball / totals.length,
     coverage90: sums.within90 / weeks,
     coverage95: sums.within95 / weeks,
+    totalCoverage: {
+      '0.5': coverage(totals, 0.5),
+      '0.8': coverage(totals, 0.8),
+      '0.9': coverage(totals, 0.9),
+    },
     totalCalibration,
     largestBinDeviation: Math.max(...totalCalibration.map((share) => Math.abs(share - 0.1))),
     seconds,
   };
 }
+
+const coverage = (
+  totals: readonly { readonly forecast: CountDistribution; readonly observed: number }[],
+  level: number,
+): number =>
+  totals.filter(({ forecast, observed }) => observed <= forecast.quantile(level)).length / totals.length;
 
 /** The parameter with the smallest weekly CRPS before the first scored origin; the first of equals. */
 export function tuned(

@@ -61,6 +61,9 @@ function print(result: ReturnType<typeof compare> & { series: string }): void {
     ['total pinball', (scores) => scores.totalPinball.toFixed(4)],
     ['cover .90', (scores) => scores.coverage90.toFixed(3)],
     ['cover .95', (scores) => scores.coverage95.toFixed(3)],
+    ['total .5', (scores) => scores.totalCoverage['0.5'].toFixed(3)],
+    ['total .8', (scores) => scores.totalCoverage['0.8'].toFixed(3)],
+    ['total .9', (scores) => scores.totalCoverage['0.9'].toFixed(3)],
     ['seconds', (scores) => scores.seconds.toFixed(2)],
   ];
   console.log(`${'model'.padEnd(12)}${columns.map(([title]) => title.padStart(15)).join('')}`);

@@ -165,11 +165,19 @@ describe('the whole range of a pantry, 0.01 to 500 a week, up to 104 weeks', () 
 });
 
 describe('counts steadier than chance', () => {
-  it('keep the mean exactly and go no lower in variance than asked', () => {
-    const count = steadyCount(20, 0.65);
-    expect(count.mean).toBe(20);
-    expect(count.variance / count.mean).toBeGreaterThanOrEqual(0.65);
-    expect(count.variance / count.mean).toBeLessThan(0.66);
+  it.each([
+    [20, 0.65],
+    [3.66, 0.172],
+    [12, 0.1],
+    [150, 0.3],
+  ])('keep a mean of %d exactly, and a spread of %d', (mean, spread) => {
+    const count = steadyCount(mean, spread);
+    expect(count.mean).toBeCloseTo(mean, 12);
+    expect(count.variance / count.mean).toBeCloseTo(spread, 10);
+  });
+
+  it('are never steadier than whole units can be', () => {
+    expect(steadyCount(3.66, 0.01).variance).toBeCloseTo(3.66 * (1 - 3.66 / 4), 10);
   });
 
   it('of less than one unit are a coin', () => {

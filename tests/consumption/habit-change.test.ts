@@ -16,7 +16,7 @@ describe('a habit that nobody said had changed', () => {
     expect(change?.share).toBeGreaterThan(0.8);
     expect(change?.weeks).toBe(10);
     expect(change?.perWeekBefore).toBe(1.5);
-    expect(change?.perWeek).toBeCloseTo((1.5 + 31) / 11, 10);
+    expect(change?.perWeek).toBeCloseTo((0.5 * 1.5 + 31) / 10.5, 10);
   });
 
   it('is believed when next to nothing is taken any more', () => {

@@ -1,0 +1,61 @@
+/** A week is strange when it takes more than this much of the fullest week before it, and this many units more, … */
+const timesTheFullest = 1.5;
+const unitsBeyondTheFullest = 2;
+/** … and lies this many standard deviations above what was expected. */
+const deviationsToBeStrange = 3;
+/** What the fullest week is remembered by, from week to week: after two years a third of it is forgotten. */
+const fullestKept = 0.995;
+/** Weeks after which a strange week is forgotten: a second one later is again a first. */
+const weeksRemembered = 52;
+
+/** The strange week that is held for an occasion, and how full weeks have been. Changes while weeks are read, oldest first. */
+export interface StrangeWeeks {
+  fullest: number;
+  /** Units beyond what the week taught; 0 while none is held back. */
+  heldBack: number;
+  weeksSince: number;
+}
+
+export const noStrangeWeek = (): StrangeWeeks => ({ fullest: 0, heldBack: 0, weeksSince: 0 });
+
+/** What a week teaches: its units, and whether the strange week before it is now taken for what the item is like. */
+export interface Lesson {
+  /** Units to learn the rate from. */
+  readonly taught: number;
+  /** Units the week had beyond that. */
+  readonly heldBack: number;
+  /** True when what was held back of an earlier week is to be learnt now. */
+  readonly believesEarlier: boolean;
+}
+
+/**
+ * Holds back what a week has beyond anything seen before: it then teaches as a heavy-tailed error does, less the farther out it lies,
+ * `expected + (3·deviation)² / (taken - expected)`. One feast of 12 jars so lifts a jar a week by 6 %. What happens twice within a year is what the item is
+ * like: the second such week teaches in full, or, where it is the larger, is held back in place of the first.
+ *
+ * `deviation`: standard deviation of the week's count, in units. Returns undefined for a week that is not strange. Changes `weeks`.
+ */
+export function lessonOf(
+  weeks: StrangeWeeks,
+  taken: number,
+  expected: number,
+  deviation: number,
+): Lesson | undefined {
+  weeks.weeksSince += 1;
+  if (weeks.weeksSince > weeksRemembered) weeks.heldBack = 0;
+  const known = fullestKept * weeks.fullest;
+  const beyond = taken - expected;
+  const reach = deviationsToBeStrange * deviation;
+  const isStrange = beyond > reach && taken > timesTheFullest * weeks.fullest + unitsBeyondTheFullest;
+  weeks.fullest = isStrange ? known : Math.max(known, taken);
+  if (!isStrange) return undefined;
+  const heldBack = beyond - reach ** 2 / beyond;
+  if (heldBack <= weeks.heldBack) {
+    weeks.fullest = Math.max(known, taken);
+    return { taught: taken, heldBack: 0, believesEarlier: false };
+  }
+  const believesEarlier = weeks.heldBack > 0;
+  weeks.heldBack = heldBack;
+  weeks.weeksSince = 0;
+  return { taught: taken - heldBack, heldBack, believesEarlier };
+}
