@@ -59,7 +59,7 @@ export const inMonths =
   (week, month) =>
     months.includes(month) ? process(week, month) : 0;
 
-export const firstWeek = asWeek('2022-W01');
+const firstWeek = asWeek('2022-W01');
 const keys: WeekKey[] = [];
 export const weekAt = (week: number): WeekKey => {
   while (keys.length <= week)
@@ -68,7 +68,7 @@ export const weekAt = (week: number): WeekKey => {
 };
 
 /** Month of a week by the calendar's own arithmetic: that of its Thursday. */
-export const monthAt = (week: number): number => new Date(Date.UTC(2022, 0, 6 + 7 * week)).getUTCMonth() + 1;
+const monthAt = (week: number): number => new Date(Date.UTC(2022, 0, 6 + 7 * week)).getUTCMonth() + 1;
 
 /** The first `weeks` weeks, all of them seen. */
 export const weeksOf = (process: Process, weeks: number): WeekOfUse[] =>
