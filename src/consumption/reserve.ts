@@ -1,4 +1,4 @@
-import { totalUse } from './rate-belief.ts';
+import { totalUse } from './belief/rate-belief.ts';
 import type { UseForecast } from './use-forecast.ts';
 
 /** A crop that fails: how likely, how much of it is then lost, and what the household does about it. */

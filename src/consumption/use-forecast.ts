@@ -1,4 +1,14 @@
 import type { CalendarDate, WeekKey } from '../../shared/week.ts';
+import {
+  nearTheWord,
+  type RateBelief,
+  totalUse,
+  undeclaredUse,
+  weeksApart,
+  weeksInBlock,
+} from './belief/rate-belief.ts';
+import { type SuspectedOccasion, suspectedOccasion } from './belief/suspected-occasion.ts';
+import { type ObservedWeek, trainedBelief } from './belief/trained-belief.ts';
 import { type CountDistribution, plusCertain } from './count-distribution.ts';
 import {
   dayNumber,
@@ -9,16 +19,6 @@ import {
   weekHolding,
 } from './household-calendar.ts';
 import { learntPattern } from './learnt-season.ts';
-import {
-  nearTheWord,
-  type RateBelief,
-  totalUse,
-  undeclaredUse,
-  weeksApart,
-  weeksInBlock,
-} from './rate-belief.ts';
-import { type SuspectedOccasion, suspectedOccasion } from './suspected-occasion.ts';
-import { type ObservedWeek, trainedBelief } from './trained-belief.ts';
 import { allYear, multiplierIn, type UsePattern } from './use-pattern.ts';
 import type { WeekOfUse } from './week-of-use.ts';
 

@@ -1,4 +1,4 @@
-import { totalUse } from './rate-belief.ts';
+import { totalUse } from './belief/rate-belief.ts';
 import { type CropRisk, reserveFor, yearInWeeks } from './reserve.ts';
 import type { Occasion, UseForecast } from './use-forecast.ts';
 

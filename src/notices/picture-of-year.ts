@@ -1,7 +1,7 @@
 import type { CropKey, RecipeId } from '../../shared/ids.ts';
 import { type JarKind, mouthOf, sizeOf } from '../../shared/jar.ts';
 import { addDays, dateInZone, type WeekKey, weekOf } from '../../shared/week.ts';
-import { suspectedHabit } from '../consumption/suspected-habit.ts';
+import { suspectedHabit } from '../consumption/belief/suspected-habit.ts';
 import type { ClockJump } from '../household/clock-jump.ts';
 import type { Item } from '../household/item.ts';
 import type { BatchDays } from '../planning/days/batch-days.ts';

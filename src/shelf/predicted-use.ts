@@ -1,4 +1,4 @@
-import { rateDoubt, weeksInBlock } from '../consumption/rate-belief.ts';
+import { rateDoubt, weeksInBlock } from '../consumption/belief/rate-belief.ts';
 import type { UseForecast } from '../consumption/use-forecast.ts';
 import { drawApart, drawCount, drawGamma, type Random } from './draws.ts';
 import type { PredictedUse } from './shelf-projection.ts';

@@ -1,5 +1,5 @@
-import { totalUse, undeclaredUse } from '../../src/consumption/rate-belief.ts';
-import { trainedBelief } from '../../src/consumption/trained-belief.ts';
+import { totalUse, undeclaredUse } from '../../src/consumption/belief/rate-belief.ts';
+import { trainedBelief } from '../../src/consumption/belief/trained-belief.ts';
 import type { ForecastMethod } from './reference-methods.ts';
 
 /**

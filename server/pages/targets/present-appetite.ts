@@ -1,4 +1,8 @@
-import { sayableRate, suspectedHabit, trustToMention } from '../../../src/consumption/suspected-habit.ts';
+import {
+  sayableRate,
+  suspectedHabit,
+  trustToMention,
+} from '../../../src/consumption/belief/suspected-habit.ts';
 import type { WeekOfUse } from '../../../src/consumption/week-of-use.ts';
 
 import type { WeeklyUseProps } from '../../../views/charts/weekly-use.tsx';

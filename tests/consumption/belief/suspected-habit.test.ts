@@ -1,11 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import { addWeeks, asDate, asWeek } from '../../shared/week.ts';
-import { declareUse, fromNowOn } from '../../src/consumption/declared-use.ts';
-import { sayableRate, suspectedHabit, trustToMention } from '../../src/consumption/suspected-habit.ts';
-import { trainedBelief } from '../../src/consumption/trained-belief.ts';
-import { assumedUse, type DeclaredUse, forecastUse } from '../../src/consumption/use-forecast.ts';
-import { allYear } from '../../src/consumption/use-pattern.ts';
-import { poissonDraw, seeded } from '../shelf/households-use.ts';
+import { addWeeks, asDate, asWeek } from '../../../shared/week.ts';
+import {
+  sayableRate,
+  suspectedHabit,
+  trustToMention,
+} from '../../../src/consumption/belief/suspected-habit.ts';
+import { trainedBelief } from '../../../src/consumption/belief/trained-belief.ts';
+import { declareUse, fromNowOn } from '../../../src/consumption/declared-use.ts';
+import { assumedUse, type DeclaredUse, forecastUse } from '../../../src/consumption/use-forecast.ts';
+import { allYear } from '../../../src/consumption/use-pattern.ts';
+import { poissonDraw, seeded } from '../../shelf/households-use.ts';
 
 const change = { share: 0.9, weeks: 10, perWeek: 3, perWeekBefore: 1.5 };
 

@@ -1,6 +1,6 @@
-import type { WeekKey } from '../../shared/week.ts';
+import type { WeekKey } from '../../../shared/week.ts';
+import type { WeekOfUse } from '../week-of-use.ts';
 import type { RateBelief } from './rate-belief.ts';
-import type { WeekOfUse } from './week-of-use.ts';
 
 /** A full week of which it is worth asking the household whether it was an occasion. */
 export interface SuspectedOccasion {

@@ -1,5 +1,5 @@
-import { type CountDistribution, countWithSpread, exactly } from './count-distribution.ts';
-import { mixtureOf } from './count-mixture.ts';
+import { type CountDistribution, countWithSpread, exactly } from '../count-distribution.ts';
+import { mixtureOf } from '../count-mixture.ts';
 
 /** One reading of the past: how fast it forgets, and what it then believes. */
 export interface RateReading {

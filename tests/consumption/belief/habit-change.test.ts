@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { type CountedWeek, suspectedChange } from '../../src/consumption/habit-change.ts';
+import { type CountedWeek, suspectedChange } from '../../../src/consumption/belief/habit-change.ts';
 
 const before = { perWeek: 1.5, weeksOfEvidence: 40, dispersion: 1.1 };
 const weeksOf = (taken: readonly number[], changes: Partial<CountedWeek['before']> = {}): CountedWeek[] =>

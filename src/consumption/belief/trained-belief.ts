@@ -1,4 +1,4 @@
-import { logLikelihood } from './count-likelihood.ts';
+import { logLikelihood } from '../count-likelihood.ts';
 import { type CountedWeek, recentWeeksKept, suspectedChange } from './habit-change.ts';
 import {
   type RateBelief,

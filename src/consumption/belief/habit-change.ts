@@ -1,4 +1,4 @@
-import { logLikelihood } from './count-likelihood.ts';
+import { logLikelihood } from '../count-likelihood.ts';
 import type { SuspectedChange } from './rate-belief.ts';
 
 /** A week that counted, with what was believed just before it. */
