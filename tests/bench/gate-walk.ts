@@ -3,7 +3,8 @@ import { canningSessionsOf } from '../../server/queries/canning/canning-sessions
 import { householdFacts } from '../../server/year/household-facts.ts';
 import { preparationsOf } from '../../server/year/preparations.ts';
 import type { HouseholdId } from '../../shared/ids.ts';
-import { sizeOf } from '../../shared/jar.ts';
+import { type JarSize, nominalMl, sizeOf } from '../../shared/jar.ts';
+import type { ProcessTimeRow } from '../../shared/schemas/reference/process-time.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { asDate } from '../../shared/week.ts';
 import type { Canner } from '../../src/household/kitchen.ts';
@@ -30,6 +31,20 @@ const printedMethods: Readonly<Record<string, readonly string[]>> = {
   'pressure weighted': ['pressure-weighted'],
 };
 
+/**
+ * Whether a row may stand for a jar: its own size, or the next larger one printed for the food where its own is not. USDA
+ * Complete Guide 1, p1-23: a jar that is not printed is processed as the next larger size that is.
+ */
+function isJarOf(row: ProcessTimeRow, jar: JarSize, { processTimes }: ReferenceTables): boolean {
+  const printed = processTimes
+    .filter(
+      ({ foodKey, style, pack, method }) =>
+        foodKey === row.foodKey && style === row.style && pack === row.pack && method === row.method,
+    )
+    .map((one) => nominalMl[one.jar]);
+  return nominalMl[row.jar] === Math.min(...printed.filter((ml) => ml >= nominalMl[jar]));
+}
+
 /** Why a time is not one row of the food the recipe is based on, for its jar, canner and altitude; null when it is. */
 function wrongTime(
   { recipe, canner, rowKey, minutes, psi }: ShownTime,
@@ -47,7 +62,7 @@ function wrongTime(
     row.pack !== recipe.process.pack
   )
     return `${recipe.name}: ${row.style}, ${row.pack}`;
-  if (row.jar !== sizeOf(recipe.process.jarKind)) return `${recipe.name}: jar ${row.jar}`;
+  if (!isJarOf(row, sizeOf(recipe.process.jarKind), reference)) return `${recipe.name}: jar ${row.jar}`;
   if (row.minutes !== minutes || row.psi !== psi) return `${recipe.name}: ${minutes} min, ${psi} psi`;
   const methods = printedMethods[canner.method === 'pressure' ? `pressure ${canner.gauge}` : canner.method];
   if (methods?.includes(row.method) !== true) return `${recipe.name}: ${row.method} in ${canner.method}`;
