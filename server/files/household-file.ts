@@ -9,7 +9,7 @@ import type { Database, Writing } from '../database/database.ts';
 import { type Recording, record, refuse } from '../records/record.ts';
 import { formatName, formatVersion, largestFileInBytes, type ReadRows } from './household-reading.ts';
 import { columnsOf } from './household-tables.ts';
-import { type ReadingThread, readingThread } from './reading-thread.ts';
+import { type ReadingProcess, readingProcess } from './reading-process.ts';
 import { holdRecipesAtTheGate, type ProcessNotBelieved, shippedTables } from './recipes-at-the-gate.ts';
 
 /**
@@ -101,18 +101,18 @@ export interface Restored {
 
 /**
  * Puts a saved household in the place of this one: everything it had is replaced, or nothing when a row does not fit. Plans,
- * the calendar's address and where letters go stay as they are here. The file is read in a thread of its own.
+ * the calendar's address and where letters go stay as they are here. The file is read in a process of its own.
  */
 export async function restoreHousehold(
   recording: Recording,
   content: string | Uint8Array,
   {
     reference = shippedTables(),
-    thread = readingThread(),
+    reader = readingProcess(),
   }: {
     /** Tables that are in memory already; without them they are read, which keeps everybody waiting. */
     readonly reference?: ReferenceTables;
-    readonly thread?: ReadingThread;
+    readonly reader?: ReadingProcess;
   } = {},
 ): Promise<Outcome<Restored>> {
   const bytes = typeof content === 'string' ? Buffer.from(content) : content;
@@ -122,7 +122,7 @@ export async function restoreHousehold(
       'file',
       'Expected a file of at most 8 MB; this one is larger. Choose another file.',
     );
-  const read = await thread.read('household', { bytes });
+  const read = await reader.read('household', { bytes });
   if (!read.ok) return read;
   const { digest, household, rows, rowCount } = read.value;
   try {

@@ -16,7 +16,7 @@ import { addLot, addLots } from '../records/shelf/new-lot.ts';
 import type { DateOrder } from './list-cells.ts';
 import { type ListKind, type ListRow, linesInWords, type Mapping } from './list-import.ts';
 import { calledAlsoIn, itemToBe, type NewListItem, waysOfKeeping } from './new-list-items.ts';
-import { type ReadingThread, readingThread } from './reading-thread.ts';
+import { type ReadingProcess, readingProcess } from './reading-process.ts';
 
 export interface ImportDraft {
   readonly id: string;
@@ -94,7 +94,7 @@ export interface ImportAnswer {
 }
 
 /**
- * Brings a list in, all of it or nothing: one row that does not fit refuses the whole list. The list is read in a thread of
+ * Brings a list in, all of it or nothing: one row that does not fit refuses the whole list. The list is read in a process of
  * its own before anything is written; `readAs` holds it against the items there are and those that are to be added.
  */
 export async function importList(
@@ -106,7 +106,7 @@ export async function importList(
     /** What becomes of the names that are not known; each is added, or is another name of an item. */
     readonly newItems: readonly NewListItem[];
   },
-  thread: ReadingThread = readingThread(),
+  reader: ReadingProcess = readingProcess(),
 ): Promise<Outcome<ImportAnswer>> {
   const { db, householdId, today } = recording;
   const draft = await importDraft(db, householdId, request.draftId);
@@ -114,7 +114,7 @@ export async function importList(
   const read =
     draft === null
       ? null
-      : await thread.read('list', {
+      : await reader.read('list', {
           content: draft.content,
           question: {
             kind: draft.kind,

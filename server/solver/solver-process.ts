@@ -3,8 +3,9 @@ import type { Socket } from 'node:net';
 import { setPriority } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import type { SolveAnswer, SolveProgress } from '../../src/planning/solving/solving.ts';
+import { harmlessEnvironment } from '../child-processes/harmless-environment.ts';
+import { typescriptLoader } from '../child-processes/typescript-loader.ts';
 import type { SolveOrder, SolverReport } from './solver-messages.ts';
-import { typescriptLoader } from './typescript-loader.ts';
 
 /** Memory of one solver in MB: of its own, and of the heap around it. */
 export const solverMemory = { ownMb: 1024, heapMb: 384 } as const;
@@ -27,7 +28,7 @@ export function openSolverProcess(script: URL, memoryMb: number): SolverProcess 
     stdio: ['ignore', 'ignore', 'pipe', 'ipc'],
     // Nothing that is secret in the environment is a solver's business.
     env: {
-      ...only(['PATH', 'HOME', 'TMPDIR', 'TZ', 'SystemRoot', 'TEMP']),
+      ...harmlessEnvironment(),
       SOLVER_MEMORY_MB: String(memoryMb),
     },
   });
@@ -105,13 +106,5 @@ export function openSolverProcess(script: URL, memoryMb: number): SolverProcess 
     },
   };
 }
-
-const only = (names: readonly string[]): Record<string, string> =>
-  Object.fromEntries(
-    names.flatMap((name) => {
-      const value = process.env[name];
-      return value === undefined ? [] : [[name, value]];
-    }),
-  );
 
 const firstLine = (text: string): string => text.split('\n')[0]?.slice(0, 300) ?? '';

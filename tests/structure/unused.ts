@@ -9,7 +9,7 @@ const config: KnipConfig = {
   entry: [
     // Brought in by address, as threads or processes.
     'server/solver/highs-process.ts!',
-    'server/files/reading-worker.ts!',
+    'server/files/file-reader.ts!',
     'tests/solver/processes/*.ts',
     // Brought in by name, in their order.
     'migrations/*.ts!',

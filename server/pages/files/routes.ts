@@ -23,7 +23,7 @@ import {
 } from '../../files/list-import.ts';
 import { mostColumns } from '../../files/list-table.ts';
 import { calledAlsoIn, type NewListItem, readNewItems } from '../../files/new-list-items.ts';
-import { readingThread } from '../../files/reading-thread.ts';
+import { readingProcess } from '../../files/reading-process.ts';
 import { itemsOf } from '../../queries/household/items.ts';
 import { placesOf } from '../../queries/household/kitchen.ts';
 import { recipesNotBelieved } from '../../queries/household/recipes.ts';
@@ -88,7 +88,7 @@ const files: FastifyPluginAsync = async (app) => {
   app.post('/files/lists', { bodyLimit: largestBodyInBytes }, async (request, reply) => {
     const kind = readForm(kindForm, { kind: sentText(request, 'kind') });
     const content = sentFile(request);
-    const read = kind.ok ? await readingThread().read('list', { content, question: null }) : kind;
+    const read = kind.ok ? await readingProcess().read('list', { content, question: null }) : kind;
     if (!kind.ok || !read.ok) return sendFiles(reply, null, 'list', read.ok ? [] : read.problems);
 
     const id = await keepDraft(
@@ -266,7 +266,7 @@ async function lookAt(
     itemsOf(db, request.household.id),
     placesOf(db, request.household.id),
   ]);
-  const read = await readingThread().read('list', {
+  const read = await readingProcess().read('list', {
     content: draft.content,
     question: {
       kind: draft.kind,

@@ -1,7 +1,7 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { Problem } from '../../../shared/problems.ts';
 import type { NameAnswered } from '../../../src/preserving/foods/name-questions.ts';
-import { readingBusy } from '../../files/reading-thread.ts';
+import { readingBusy } from '../../files/reading-process.ts';
 import { keyReused } from '../../records/once.ts';
 import type { Recording } from '../../records/record.ts';
 

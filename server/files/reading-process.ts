@@ -1,11 +1,14 @@
-import { Worker } from 'node:worker_threads';
+import { type ChildProcess, fork } from 'node:child_process';
+import { setPriority } from 'node:os';
+import { fileURLToPath } from 'node:url';
 import { type Outcome, refused } from '../../shared/problems.ts';
+import { harmlessEnvironment } from '../child-processes/harmless-environment.ts';
+import { typescriptLoader } from '../child-processes/typescript-loader.ts';
 import { problem } from '../records/record.ts';
-import { typescriptLoader } from '../solver/typescript-loader.ts';
 import type { ReadHousehold } from './household-reading.ts';
 import type { ListQuestion, ReadList } from './list-import.ts';
 
-/** What the thread is asked, by the kind of file. */
+/** What the reader is asked, by the kind of file. */
 export interface Asked {
   readonly household: { readonly bytes: Uint8Array };
   readonly list: { readonly content: string | Uint8Array; readonly question: ListQuestion | null };
@@ -20,28 +23,28 @@ export type ReadingOrder = {
   [Kind in ReadingKind]: { readonly id: number; readonly kind: Kind } & Asked[Kind];
 }[ReadingKind];
 
-/** Id 0 with nothing in it: the thread stands ready. */
+/** Id 0 with nothing in it: the reader stands ready. */
 export interface ReadingAnswer {
   readonly id: number;
   readonly outcome: Answered[ReadingKind] | null;
 }
 
 export interface ReadingLimits {
-  /** Of one file, from the moment the thread begins with it. */
+  /** Of one file, from the moment the reader begins with it. */
   readonly longestMs: number;
   /** Files that wait while one is read; one more is refused. */
   readonly mostWaiting: number;
   readonly memoryInMb: number;
-  /** File the thread runs; another one stands in for it where its failures are tested. */
+  /** File the process runs; another one stands in for it where its failures are tested. */
   readonly script?: URL;
 }
 
 const usualLimits: ReadingLimits = { longestMs: 15_000, mostWaiting: 3, memoryInMb: 160 };
-/** A thread that had nothing to read for so long is ended, and gives its memory back. */
+/** A reader that had nothing to read for so long is ended, and gives its memory back. */
 const idleMs = 20_000;
 const longestStartMs = 60_000;
 
-export interface ReadingThread {
+export interface ReadingProcess {
   read<Kind extends ReadingKind>(kind: Kind, asked: Asked[Kind]): Promise<Answered[Kind]>;
   close(): Promise<void>;
 }
@@ -55,26 +58,32 @@ interface Waiting {
   readonly settle: (outcome: Answered[ReadingKind]) => void;
 }
 
-/** A thread of its own that reads sent files, one at a time, with an end to its time and memory. */
-export function openReadingThread(limits: ReadingLimits = usualLimits): ReadingThread {
+/** Pages go first on a machine that has too little for both. */
+const behindThePages = 5;
+
+/**
+ * A process of its own that reads sent files, one at a time, with an end to its time and memory. What a file does to it is
+ * nothing to the one that serves.
+ */
+export function openReadingProcess(limits: ReadingLimits = usualLimits): ReadingProcess {
   const {
     longestMs,
     mostWaiting,
     memoryInMb,
-    script = new URL('./reading-worker.ts', import.meta.url),
+    script = new URL('./file-reader.ts', import.meta.url),
   } = limits;
   const waiting: Waiting[] = [];
   let now: Waiting | null = null;
-  let worker: Worker | null = null;
+  let reader: ChildProcess | null = null;
   let isReady = false;
   let clock: NodeJS.Timeout | undefined;
   let lastId = 0;
 
   const end = (): void => {
-    const ending = worker;
-    worker = null;
+    const ending = reader;
+    reader = null;
     isReady = false;
-    void ending?.terminate();
+    ending?.kill('SIGKILL');
   };
   const answer = (outcome: Answered[ReadingKind]): void => {
     clearTimeout(clock);
@@ -87,8 +96,8 @@ export function openReadingThread(limits: ReadingLimits = usualLimits): ReadingT
     if (now !== null) return;
     now = waiting.shift() ?? null;
     if (now !== null) begin();
-    else if (worker !== null) {
-      worker.unref();
+    else if (reader !== null) {
+      waitFor(reader, false);
       clock = setTimeout(end, idleMs);
       clock.unref();
     }
@@ -96,8 +105,8 @@ export function openReadingThread(limits: ReadingLimits = usualLimits): ReadingT
   const begin = (): void => {
     if (now === null) return;
     clearTimeout(clock);
-    worker ??= started();
-    worker.ref();
+    reader ??= started();
+    waitFor(reader, true);
     clock = setTimeout(
       () => {
         end();
@@ -110,22 +119,35 @@ export function openReadingThread(limits: ReadingLimits = usualLimits): ReadingT
       },
       isReady ? longestMs : longestStartMs,
     );
-    if (isReady) worker.postMessage(now.order);
+    if (isReady) reader.send(now.order);
   };
-  const started = (): Worker => {
-    const thread = new Worker(script, {
-      execArgv: ['--import', typescriptLoader()],
-      resourceLimits: { maxOldGenerationSizeMb: memoryInMb, maxYoungGenerationSizeMb: 24, stackSizeMb: 4 },
+  const started = (): ChildProcess => {
+    const child = fork(fileURLToPath(script), [], {
+      execArgv: [
+        `--max-old-space-size=${memoryInMb}`,
+        '--max-semi-space-size=8',
+        '--import',
+        typescriptLoader(),
+      ],
+      serialization: 'advanced',
+      stdio: ['ignore', 'ignore', 'ignore', 'ipc'],
+      // Nothing that is secret in the environment is a reader's business.
+      env: harmlessEnvironment(),
     });
-    thread.on('message', ({ id, outcome }: ReadingAnswer) => {
-      if (thread !== worker) return;
+    try {
+      if (child.pid !== undefined) setPriority(child.pid, behindThePages);
+    } catch {
+      // It then has what every process has.
+    }
+    child.on('message', ({ id, outcome }: ReadingAnswer) => {
+      if (child !== reader) return;
       if (outcome === null) {
         isReady = true;
         begin();
       } else if (now?.order.id === id) answer(outcome);
     });
     const lost = (): void => {
-      if (thread !== worker) return;
+      if (child !== reader) return;
       end();
       answer(
         notRead(
@@ -134,9 +156,9 @@ export function openReadingThread(limits: ReadingLimits = usualLimits): ReadingT
         ),
       );
     };
-    thread.on('error', lost);
-    thread.on('exit', lost);
-    return thread;
+    child.on('error', lost);
+    child.on('exit', lost);
+    return child;
   };
 
   return {
@@ -157,20 +179,32 @@ export function openReadingThread(limits: ReadingLimits = usualLimits): ReadingT
         next();
       }),
     async close() {
-      const ending = worker;
+      const ending = reader;
       waiting.length = 0;
       now = null;
       clearTimeout(clock);
-      worker = null;
-      await ending?.terminate();
+      reader = null;
+      isReady = false;
+      if (ending === null || ending.exitCode !== null || ending.signalCode !== null) return;
+      const gone = new Promise((resolve) => ending.once('exit', resolve));
+      waitFor(ending, true);
+      ending.kill('SIGKILL');
+      await gone;
     },
   };
 }
 
-let own: ReadingThread | null = null;
+/** Whether this process waits for the other before it ends itself. */
+function waitFor(child: ChildProcess, waits: boolean): void {
+  const how = waits ? 'ref' : 'unref';
+  child[how]();
+  child.channel?.[how]();
+}
 
-/** The one thread of this program. */
-export const readingThread = (): ReadingThread => {
-  own ??= openReadingThread();
+let own: ReadingProcess | null = null;
+
+/** The one reader of this program. */
+export const readingProcess = (): ReadingProcess => {
+  own ??= openReadingProcess();
   return own;
 };
