@@ -1,0 +1,145 @@
+import { asCents } from '../../../shared/money.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import { mondayOf } from '../../../shared/week.ts';
+import { entry } from '../../../src/planning/lookup.ts';
+import { makePlan, type PlanOptions } from '../../../src/planning/make-plan.ts';
+import type { Plan, PlannedWeek } from '../../../src/planning/plan.ts';
+import type { Solve } from '../../../src/planning/solving/solving.ts';
+import { weeksToKeep } from '../../../src/planning/stored-plan.ts';
+import { planningYearOf } from '../../../src/planning/year/household-year.ts';
+import { cupboardsSeen, openBook } from './book.ts';
+import type { LivedHousehold } from './household.ts';
+import { type LivedYear, openYear } from './live.ts';
+import { type LivedPath, sourcesSeen } from './path.ts';
+import type { Score } from './score.ts';
+import { livedWeeks, type World } from './world.ts';
+
+export interface ProgramYear {
+  readonly score: Score;
+  /** Batches of the four weeks ahead that a replan put in or took out. */
+  readonly churn: number;
+  /** Plans the solver did not finish; the plan that needs none was followed. */
+  readonly unplanned: number;
+}
+
+export interface ProgramSetting {
+  readonly reference: ReferenceTables;
+  readonly solve: Solve;
+  readonly options?: PlanOptions;
+  /** Lived weeks; all unless fewer are wanted for a look. */
+  readonly weeks?: number;
+  readonly onWeek?: (seen: WeekSeen) => void;
+}
+
+export interface WeekSeen {
+  readonly week: number;
+  readonly plan: Plan;
+  readonly year: LivedYear;
+}
+
+/** Lives a year by the program's plans, made anew every Monday from what was written down until then. */
+export async function liveByProgram(
+  household: LivedHousehold,
+  path: LivedPath,
+  seed: number,
+  setting: ProgramSetting,
+): Promise<ProgramYear> {
+  const { world } = household;
+  const year = openYear(world, path);
+  const book = openBook(household, seed);
+  let earlier: Plan | null = null;
+  let churn = 0;
+  let unplanned = 0;
+  for (let week = 0; week < livedWeeks; week += 1) {
+    if (week < (setting.weeks ?? livedWeeks)) {
+      const { plan, isPlanned } = await planOf(household, { path, year, book, week, earlier }, setting);
+      if (earlier !== null && isPlanned) churn += batchesMoved(earlier.weeks, plan.weeks);
+      if (isPlanned) earlier = plan;
+      else unplanned += 1;
+      setting.onWeek?.({ week, plan, year });
+      carryOut(world, year, plan.weeks[0]);
+    }
+    book.arrivals(year, week);
+    book.takes(year.endWeek(), year, week);
+  }
+  return { score: year.score(), churn, unplanned };
+}
+
+async function planOf(
+  household: LivedHousehold,
+  {
+    path,
+    year,
+    book,
+    week,
+    earlier,
+  }: {
+    readonly path: LivedPath;
+    readonly year: LivedYear;
+    readonly book: ReturnType<typeof openBook>;
+    readonly week: number;
+    readonly earlier: Plan | null;
+  },
+  { reference, solve, options }: ProgramSetting,
+): Promise<{ readonly plan: Plan; readonly isPlanned: boolean }> {
+  const { facts, world } = household;
+  const today = mondayOf(entry(world.weeks, week, 'weeks'));
+  const known = planningYearOf(
+    {
+      ...facts,
+      ...book.facts(),
+      ...sourcesSeen(household, path, week),
+      ...cupboardsSeen(household, year),
+      fund: {
+        balance: asCents(Math.floor(year.fund())),
+        balanceOn: today,
+        weekly: asCents(world.fund.weekly),
+        spentSince: asCents(0),
+      },
+    },
+    today,
+    reference,
+  );
+  const near = earlier === null ? null : weeksToKeep({ plan: earlier, outcome: 'planned' }, known.year.weeks);
+  const answer = await makePlan(known.year, solve, { earlier: near, ...options });
+  return answer.outcome === 'planned'
+    ? { plan: answer.plan, isPlanned: true }
+    : { plan: answer.fallback.plan, isPlanned: false };
+}
+
+/** What the plan has for this week, as far as it can be done: first what is bought, then one session's work after the other. */
+function carryOut(world: World, year: LivedYear, planned: PlannedWeek | undefined): void {
+  for (const { what, kind, packs } of planned?.purchases ?? []) {
+    if (kind !== 'item' || packs === null) continue;
+    const item = world.items.findIndex(({ id }) => id === what);
+    const pack = world.items[item]?.packs.findIndex(({ id }) => id === packs.id) ?? -1;
+    if (item < 0 || pack < 0) continue;
+    for (let count = packs.count; count > 0; count -= 1) if (year.buy(item, pack, count)) break;
+  }
+  for (const { recipe, batches } of planned?.sessions ?? []) {
+    const at = world.recipes.findIndex(({ id }) => id === recipe);
+    if (at < 0) throw new Error(`expected only recipes that may be canned here; found ${recipe}`);
+    for (let count = batches; count > 0; count -= 1) if (year.make(at, count)) break;
+  }
+}
+
+/** Weeks ahead in which a moved batch counts. */
+const nearWeeks = 4;
+
+/** Batches put into or taken out of the near weeks that both plans hold, whichever are more. */
+export function batchesMoved(before: readonly PlannedWeek[], after: readonly PlannedWeek[]): number {
+  let added = 0;
+  let removed = 0;
+  for (const { week, sessions } of after.slice(0, nearWeeks)) {
+    const last = before.find((one) => one.week === week);
+    if (last === undefined) continue;
+    const change = new Map<string, number>();
+    for (const { recipe, batches } of sessions) change.set(recipe, (change.get(recipe) ?? 0) + batches);
+    for (const { recipe, batches } of last.sessions) change.set(recipe, (change.get(recipe) ?? 0) - batches);
+    for (const batches of change.values()) {
+      added += Math.max(0, batches);
+      removed += Math.max(0, -batches);
+    }
+  }
+  return Math.max(added, removed);
+}
