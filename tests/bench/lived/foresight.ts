@@ -19,7 +19,7 @@ interface Decision {
   readonly packs: readonly (readonly (readonly number[])[])[];
 }
 
-const gap = 0.004;
+const gap = 0.005;
 
 /** Solves the path with everything known, and lives by the answer. */
 export async function foresee(

@@ -35,22 +35,27 @@ export interface LivedHousehold {
 
 export type LimitClass = 'relaxed' | 'tight';
 
-/** Everything households of the bench are cut from: kitchen, recipes and sources of the invented household. */
-export async function catalog(asOf: CalendarDate): Promise<HouseholdFacts> {
-  const db = await openDatabase(':memory:');
-  try {
-    const id = await makeDemoHousehold(db, asOf);
-    return await householdFacts(db, id, asOf);
-  } finally {
-    await db.destroy();
-  }
+const firstStart = asDate('2026-04-06');
+let kept: Promise<HouseholdFacts> | null = null;
+
+/** Everything households of the bench are cut from: kitchen, items, recipes and sources of the invented household. */
+export function catalog(): Promise<HouseholdFacts> {
+  kept ??= (async () => {
+    const db = await openDatabase(':memory:');
+    try {
+      const id = await makeDemoHousehold(db, firstStart);
+      return await householdFacts(db, id, firstStart);
+    } finally {
+      await db.destroy();
+    }
+  })();
+  return kept;
 }
 
-const firstStart = asDate('2026-04-06');
 export const historyWeeks = 52;
 
 /** A Monday in spring, by the seed of a household. */
-export const startOf = (seed: number): CalendarDate =>
+const startOf = (seed: number): CalendarDate =>
   addDays(firstStart, 7 * wholeBetween(luckOf(seed, 'start'), 0, 7));
 
 /** How large a household is cut: items to put up, and to buy. */
@@ -59,12 +64,9 @@ export interface HouseholdSize {
   readonly staples: readonly [least: number, most: number];
 }
 
-export const usualSize: HouseholdSize = { preserves: [7, 11], staples: [5, 8] };
+export const usualSize: HouseholdSize = { preserves: [4, 7], staples: [3, 5] };
 
-/**
- * A household by its seed, of a class of limits; all of the catalog for the invented household itself (`seed` null still draws
- * its days by `demoSeed`). Both classes of one seed eat alike.
- */
+/** A household by its seed, of a class of limits; the invented household itself is all of the catalog. Both classes of one seed eat alike. */
 export function cutHousehold(
   all: HouseholdFacts,
   { seed, isDemo, limits, size = usualSize }: HouseholdCut,
@@ -516,8 +518,7 @@ function worldOf(
     reference,
   });
   const jarAt = (kind: string | null) => facts.jars.findIndex((one) => one.kind === kind);
-  const lidAt = (kind: string | null) =>
-    facts.lids.findIndex(({ mouth }) => kind?.endsWith(`/${mouth}`));
+  const lidAt = (kind: string | null) => facts.lids.findIndex(({ mouth }) => kind?.endsWith(`/${mouth}`));
   const place = (at: number): number | null => (at < 0 ? null : at);
   const itemAt = new Map(facts.items.map(({ id }, at) => [id, at]));
   const recipes = planned.map((recipe): WorldRecipe => {

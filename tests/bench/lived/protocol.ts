@@ -2,7 +2,7 @@ import type { ReferenceTables } from '../../../shared/schemas/reference/tables.t
 import type { PlanOptions } from '../../../src/planning/make-plan.ts';
 import type { Solve } from '../../../src/planning/solving/solving.ts';
 import { foresee } from './foresight.ts';
-import { catalog, cutHousehold, type HouseholdSize, type LimitClass, startOf } from './household.ts';
+import { catalog, cutHousehold, type HouseholdSize, type LimitClass } from './household.ts';
 import { liveByPaper, paperRules } from './paper.ts';
 import { drawPath } from './path.ts';
 import { liveByProgram, type ProgramYear } from './program.ts';
@@ -16,6 +16,8 @@ export interface LivedTask {
   readonly paths: number;
   readonly size?: HouseholdSize;
   readonly weeks?: number;
+  /** Of the search for foresight's year; its bound holds however soon it ends. */
+  readonly foresightSeconds?: number;
 }
 
 /** All rules on one path. */
@@ -29,7 +31,7 @@ export interface LivedPathResult {
   readonly bound: number;
 }
 
-export const foresightSeconds = 30;
+const foresightSeconds = 12;
 
 export const limitClasses: readonly LimitClass[] = ['relaxed', 'tight'];
 
@@ -62,7 +64,7 @@ export async function liveTask(
     readonly onPath?: (result: LivedPathResult) => void;
   },
 ): Promise<LivedPathResult[]> {
-  const household = cutHousehold(await catalog(startOf(task.seed)), task, reference);
+  const household = cutHousehold(await catalog(), task, reference);
   const results: LivedPathResult[] = [];
   for (let at = 0; at < task.paths; at += 1) {
     const pathSeed = 100 * task.seed + at;
@@ -74,7 +76,7 @@ export async function liveTask(
       ...(options === undefined ? {} : { options }),
       ...(task.weeks === undefined ? {} : { weeks: task.weeks }),
     });
-    const foreseen = await foresee(household.world, path, solve, foresightSeconds);
+    const foreseen = await foresee(household.world, path, solve, task.foresightSeconds ?? foresightSeconds);
     const everyone = [program.score, ...paper, foreseen.score];
     for (const { score } of everyone)
       if (score < foreseen.bound - boundTolerance * Math.abs(foreseen.bound) - 1)
