@@ -457,9 +457,10 @@ function playItem(
     const isInSeason = item.packs.length === 0 && arrivals.some((arrives) => arrives > week);
     if (isInSeason && week >= firstWeek && (week - firstWeek) % 4 === 3) standingInSeason.push(standing);
     if (item.packs.length > 0) {
-      // Bought just in time: for use, for the reserve on the weeks it is looked at, and for what the year hands over.
+      // Bought just in time: for use, for the reserve in the weeks it is looked at, and for what the year hands over.
       const isLast = week === year.weeks.length - 1;
-      const wish = isLast ? item.reserveUnits + item.yearEndUnits : week % 4 === 3 ? item.reserveUnits : 0;
+      const isLookedAt = week < 8 || week % 4 === 3;
+      const wish = isLast ? item.reserveUnits + item.yearEndUnits : isLookedAt ? item.reserveUnits : 0;
       const buy = open + Math.max(0, wish - standing);
       boughtUnits += buy;
       if (buy > open)

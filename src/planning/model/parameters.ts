@@ -6,6 +6,7 @@ import { stageWeeks } from '../year/stage-weeks.ts';
 import { type FirstJars, firstJars } from './first-jars.ts';
 import { type GardenCrop, gardenCrops } from './garden-crop.ts';
 import { type MostBatches, mostByMaterial } from './reachable-material.ts';
+import { nearBuyingWeeks } from './rules.ts';
 import type { PlanningSets, RecipeInSets } from './sets.ts';
 
 /** Numbers worked out once before the model is built. `…ByWeek` lists run over the weeks of the year, oldest first. */
@@ -186,15 +187,21 @@ function mayBeMade({ year }: PlanningSets, recipe: PlannedRecipe, week: number):
 
 /** A crop's making is over when nothing could arrive for so many weeks: what comes after is its next season. */
 const seasonGapWeeks = 8;
-/** In what can be had week after week the reserve is looked at so often, from a full turn after the first week on. */
+/** The first week in which anything may be bought. */
+const firstAtHome = ({ time }: PlanningSets['year']): number =>
+  Math.max(0, time.awayByWeek?.findIndex((isAway) => !isAway) ?? 0);
+
+/** Further ahead, in what can be had week after week, the reserve is looked at so often, from a full turn after the first week on. */
 const reserveTurnWeeks = 4;
 
 /**
  * The reserve stands when the next supply comes: at the end of the week before each season of making begins, every fourth
- * week of a season from its second month on, and at the end of the year. What can be bought is in season all year.
+ * week of a season from its second month on, and at the end of the year. What can be bought is in season all year; its
+ * reserve stands in every week in which buying is planned week by week, else it would be bought just before the next look,
+ * which each replanning moves away.
  */
 function reserveWeeksOf(
-  { weekCount, items, recipesByItem, recipes, weekIndexes }: PlanningSets,
+  { year, weekCount, items, recipesByItem, recipes, weekIndexes }: PlanningSets,
   mostBatches: readonly (readonly number[])[],
   firstSupplyWeek: readonly number[],
   item: number,
@@ -203,7 +210,9 @@ function reserveWeeksOf(
   const first = firstSupplyWeek[item] ?? weekCount;
   const isTurn = (weeksIn: number) => weeksIn % reserveTurnWeeks === reserveTurnWeeks - 1;
   if (entry(items, item, 'items').packs.length > 0)
-    return [...weekIndexes.filter((week) => isTurn(week) && week !== last), last];
+    return weekIndexes.filter(
+      (week) => (week < nearBuyingWeeks && week >= firstAtHome(year)) || isTurn(week) || week === last,
+    );
   const canArrive = weekIndexes.map((week) =>
     (recipesByItem[item] ?? []).some(
       (recipe) =>

@@ -36,3 +36,6 @@ export const lotSizingRules: PlanningRules = {
 
 /** Weeks from now in which an earlier plan is not changed lightly. */
 export const steadyWeeks = 4;
+
+/** Weeks from now in which buying is planned week by week; further ahead weeks of it are joined. */
+export const nearBuyingWeeks = 8;

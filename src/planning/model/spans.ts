@@ -1,5 +1,6 @@
 import { entry, noneBeyond } from '../lookup.ts';
 import type { PlanningParameters } from './parameters.ts';
+import { nearBuyingWeeks } from './rules.ts';
 import type { PlanningSets } from './sets.ts';
 
 /** Consecutive weeks of one item that the model treats as one, both ends included. */
@@ -13,8 +14,6 @@ export interface Span {
 /** [item][week]: the span that ends in the week, or null. */
 export type SpansByItem = readonly (readonly (Span | null)[])[];
 
-/** Weeks from now in which buying is planned week by week. */
-const nearWeeks = 8;
 /** Weeks joined for what is bought further ahead. */
 const farSpanWeeks = 4;
 
@@ -52,7 +51,7 @@ export function joinedSpans(sets: PlanningSets, parameters: PlanningParameters):
     };
     let from = 0;
     return sets.weekIndexes.map((week): Span | null => {
-      const isFull = isBought && (week + 1 <= nearWeeks || week - from + 1 >= farSpanWeeks);
+      const isFull = isBought && (week + 1 <= nearBuyingWeeks || week - from + 1 >= farSpanWeeks);
       const ends =
         week === sets.weekCount - 1 ||
         isFull ||

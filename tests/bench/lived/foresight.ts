@@ -7,7 +7,8 @@ import { livedWeeks, mostPerSession, type Path, type World } from './world.ts';
 
 /** A year lived by who knew it beforehand, and the least any year on this path can come to. */
 export interface Foresight {
-  readonly score: Score;
+  /** Null where a limit ended the search before it found a year. */
+  readonly score: Score | null;
   /** Proven: nobody's score on this path is below it, cents. */
   readonly bound: number;
   /** False where a limit ended the search before its gap. */
@@ -30,6 +31,11 @@ export async function foresee(
 ): Promise<Foresight> {
   const { model, read } = yearModel(world, path);
   const answer = await solve(model, { gap, secondsLimit });
+  if (answer.status === 'time limit without plan') {
+    const relaxed = await solve(model, { gap: 0, relaxed: true, secondsLimit: 10 * secondsLimit });
+    if (relaxed.status !== 'solved') throw new Error(`foresight: ${relaxed.status} ${relaxed.detail}`);
+    return { score: null, bound: relaxed.bound, isWithinGap: false };
+  }
   if (answer.status !== 'solved') throw new Error(`foresight: ${answer.status} ${answer.detail}`);
   const decision = read(answer.values);
   const year = openYear(world, path);

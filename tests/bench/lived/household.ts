@@ -64,7 +64,7 @@ export interface HouseholdSize {
   readonly staples: readonly [least: number, most: number];
 }
 
-export const usualSize: HouseholdSize = { preserves: [4, 7], staples: [3, 5] };
+const usualSize: HouseholdSize = { preserves: [4, 7], staples: [3, 5] };
 
 /** A household by its seed, of a class of limits; the invented household itself is all of the catalog. Both classes of one seed eat alike. */
 export function cutHousehold(
@@ -269,7 +269,7 @@ function withLimits(
 }
 
 /** What one unit costs a household, hours apart: its cheapest pack, or its share of a batch at the dearest source's price. */
-export function usualUnitCents(facts: HouseholdFacts, item: Item): number {
+function usualUnitCents(facts: HouseholdFacts, item: Item): number {
   const packs = facts.packs.get(item.id) ?? [];
   if (packs.length > 0) return Math.min(...packs.map(({ price, units }) => price / units));
   const ways = facts.recipes.filter(({ itemId }) => itemId === item.id);
@@ -491,7 +491,7 @@ export function eventOf(
 }
 
 /** Weeks from the start to a day, counted as the planner does: whole weeks by their Monday. */
-export const weekFromStart = (startsOn: CalendarDate, day: CalendarDate): number =>
+const weekFromStart = (startsOn: CalendarDate, day: CalendarDate): number =>
   Math.round((Date.parse(mondayOf(weekOf(day))) - Date.parse(mondayOf(weekOf(startsOn)))) / (7 * 86_400_000));
 
 function worldOf(

@@ -39,10 +39,10 @@ const tinyHousehold = async (seed: number, limits: 'relaxed' | 'tight'): Promise
 
 describe('perfect foresight', () => {
   it('of the world reckoned by hand puts up both batches, and buys salt by five', async () => {
-    const { score, bound } = await foresee(handWorld, handPath, solve, 3);
+    const { score, bound } = await foresee(handWorld, handPath, solve, 60);
     // Ten jars in two batches, of 15 wanted beside the 3 that stood: 2 missed. Salt never.
     expect(score).toMatchObject({ jarsMissed: 2, staplesMissed: 0 });
-    expect(score.score).toBeGreaterThanOrEqual(bound - 0.1);
+    expect(score?.score).toBeGreaterThanOrEqual(bound - 0.1);
   });
 
   it('is never worse than whim or paper, and money and jars come and go as written down', async () => {
@@ -53,7 +53,7 @@ describe('perfect foresight', () => {
       const household = await tinyHousehold(seed, limits);
       const path = drawPath(household, seed);
       const { world } = household;
-      const { bound } = await foresee(world, path, solve, 3);
+      const { bound } = await foresee(world, path, solve, 5);
       const opening = openYear(world, path).jarsInAll();
       for (let whim = 0; whim < 20; whim += 1) {
         const year = liveByChance(world, path, whim);
@@ -116,7 +116,7 @@ describe('churn', () => {
 describe('the bench of lived years', () => {
   it('lives a tiny household a few weeks by every rule and reports it', async () => {
     const results = await liveTask(
-      { seed: 41, isDemo: false, limits: 'relaxed', paths: 1, size: tiny, weeks: 3, foresightSeconds: 3 },
+      { seed: 41, isDemo: false, limits: 'relaxed', paths: 1, size: tiny, weeks: 3, foresightSeconds: 5 },
       { reference, solve },
     );
     const report = reportOf({ households: 1, paths: 1, seed: 41 }, results);

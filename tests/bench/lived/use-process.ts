@@ -13,7 +13,7 @@ export interface UseProcess {
   readonly changesBy: number;
 }
 
-export const useKinds = ['steady', 'bursty', 'seasonal', 'changing', 'feasts', 'alternating'] as const;
+const useKinds = ['steady', 'bursty', 'seasonal', 'changing', 'feasts', 'alternating'] as const;
 type UseKind = (typeof useKinds)[number];
 
 export function drawProcess(random: Random, perWeek: number): UseProcess {
