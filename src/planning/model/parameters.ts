@@ -188,8 +188,8 @@ function mayBeMade({ year }: PlanningSets, recipe: PlannedRecipe, week: number):
 /** A crop's making is over when nothing could arrive for so many weeks: what comes after is its next season. */
 const seasonGapWeeks = 8;
 /** The first week in which anything may be bought. */
-const firstAtHome = ({ time }: PlanningSets['year']): number =>
-  Math.max(0, time.awayByWeek?.findIndex((isAway) => !isAway) ?? 0);
+const firstAtHome = ({ weeks, time }: PlanningSets['year']): number =>
+  weeks.findIndex((_, week) => time.awayByWeek?.[week] !== true);
 
 /** Further ahead, in what can be had week after week, the reserve is looked at so often, from a full turn after the first week on. */
 const reserveTurnWeeks = 4;
