@@ -18,7 +18,8 @@ import {
   weekFacts,
   weekHolding,
 } from './household-calendar.ts';
-import { learntPattern } from './learnt-season.ts';
+import { learntSeason } from './learnt-season.ts';
+import { type SuspectedSeason, suspectedSeason } from './suspected-season.ts';
 import { allYear, multiplierIn, type UsePattern } from './use-pattern.ts';
 import type { WeekOfUse } from './week-of-use.ts';
 
@@ -33,6 +34,8 @@ export interface DeclaredUse {
   readonly since?: CalendarDate;
   /** Extra units on a date: a feast, a bake sale. Certain, and never learnt from. */
   readonly occasions: readonly Occasion[];
+  /** Somebody said that the months are all alike: a season must show itself very clearly before it is believed. */
+  readonly isAllYearAlike?: boolean;
   /** Nobody said it: it is what items are like, and counts for nothing beyond its weight. */
   readonly isAssumed?: true;
 }
@@ -87,12 +90,14 @@ export interface UseForecast {
   /** 80 % interval of the average ordinary week over the coming year, units per week. */
   readonly perWeekRange: { readonly low: number; readonly high: number };
   readonly evidence: UseEvidence;
-  /** Season the forecast follows: as declared, or learnt once two years are seen. */
+  /** Season the forecast follows: as declared, bent towards what was seen as far as the weeks speak for it. */
   readonly pattern: UsePattern;
   /** Variance of a week's count divided by its mean, as learnt: below 1 steadier than chance, above 1 lumpier. */
   readonly dispersion: number;
   /** A full week that may have been an occasion, worth asking about; null when there is none. */
   readonly suspectedOccasion: SuspectedOccasion | null;
+  /** Months that may be the item's season, worth asking about; null when there are none, or somebody said so already. */
+  readonly suspectedSeason: SuspectedSeason | null;
   /** What is known about the rate; enough to draw whole years of use from (see `predictedUse` of the shelf). */
   readonly belief: RateBelief;
   /** Distribution of the units of week `index` (0 = the rest of this week). */
@@ -118,7 +123,8 @@ export function forecastUse(
   if (!(horizonWeeks >= 1))
     throw new RangeError(`forecastUse: expected at least 1 week, got ${horizonWeeks}`);
   const counting = weeksThatTrain(history, declared.since, asOf);
-  const inSeason = { ...declared, pattern: learntPattern(counting, declared.pattern, calendar) };
+  const season = learntSeason(counting, declared.pattern, calendar, declared.isAllYearAlike);
+  const inSeason = { ...declared, pattern: season.pattern };
   const observed = observedWeeks(counting, inSeason.pattern, calendar);
   const learnt = trainedBelief(
     { perWeek: declared.perWeek, weight: declared.weight, isDeclared: declared.isAssumed !== true },
@@ -163,6 +169,7 @@ export function forecastUse(
     pattern: inSeason.pattern,
     dispersion: belief.dispersion,
     suspectedOccasion: suspectedOccasion(belief, counting),
+    suspectedSeason: declared.isAllYearAlike ? null : suspectedSeason(counting, declared.pattern),
     belief,
     inWeek: (index) => totalOver(1, index),
     totalOver,

@@ -68,7 +68,7 @@ export const weekAt = (week: number): WeekKey => {
 };
 
 /** Month of a week by the calendar's own arithmetic: that of its Thursday. */
-const monthAt = (week: number): number => new Date(Date.UTC(2022, 0, 6 + 7 * week)).getUTCMonth() + 1;
+export const monthAt = (week: number): number => new Date(Date.UTC(2022, 0, 6 + 7 * week)).getUTCMonth() + 1;
 
 /** The first `weeks` weeks, all of them seen. */
 export const weeksOf = (process: Process, weeks: number): WeekOfUse[] =>

@@ -33,12 +33,12 @@ function stretchOfUse({ belief }: UseForecast, weeks: number, random: () => numb
     return place < 0;
   });
   if (reading === undefined) return stretchOfUse({ belief } as UseForecast, weeks, random);
-  const doubt = (1.5 * belief.dispersion) / reading.weeksOfEvidence;
+  const doubt = (1.95 * belief.blockDispersion) / reading.weeksOfEvidence;
   const perWeek = gammaDraw(reading.perWeek / doubt, random) * doubt;
   let eaten = 0;
   for (let left = weeks; left > 1e-9; left -= 1) {
     const mean = perWeek * Math.min(1, left);
-    const lump = belief.dispersion - 1;
+    const lump = belief.blockDispersion - 1;
     eaten += poissonDraw(lump > 0.01 ? gammaDraw(mean / lump, random) * lump : mean, random);
   }
   return eaten;

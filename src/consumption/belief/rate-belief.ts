@@ -62,7 +62,7 @@ export const readingsAtStart = [
 export const dispersionAtStart = 1.5;
 
 /** Evidence about next month's rate is worth this part of evidence about the past one: appetites wander. */
-const evidenceWorth = 1 / 2;
+const evidenceWorth = 1 / 1.95;
 
 /**
  * An appetite may grow: with this share, once half a year was seen, the use to come is half again as much (less where an item is steadier than

@@ -1,12 +1,12 @@
 /** A week is strange when it takes more than this much of the fullest week before it, and this many units more, … */
 const timesTheFullest = 1.5;
 const unitsBeyondTheFullest = 2;
+/** What the fullest week is remembered by, from week to week: after two years two fifths of it are forgotten. */
+const fullestKept = 0.995;
 /** … and lies this many standard deviations above what was expected. */
 const deviationsToBeStrange = 3;
-/** What the fullest week is remembered by, from week to week: after two years a third of it is forgotten. */
-const fullestKept = 0.995;
-/** Weeks after which a strange week is forgotten: a second one later is again a first. */
-const weeksRemembered = 52;
+/** Weeks after which a strange week is forgotten, a second one later being again a first; more than a year, so that a feast of every year is known again. */
+const weeksRemembered = 60;
 
 /** The strange week that is held for an occasion, and how full weeks have been. Changes while weeks are read, oldest first. */
 export interface StrangeWeeks {
@@ -28,10 +28,13 @@ export interface Lesson {
   readonly believesEarlier: boolean;
 }
 
+/** A strange week that comes again after so many weeks comes every year. */
+const weeksToBeYearly = 45;
+
 /**
  * Holds back what a week has beyond anything seen before: it then teaches as a heavy-tailed error does, less the farther out it lies,
- * `expected + (3·deviation)² / (taken - expected)`. One feast of 12 jars so lifts a jar a week by 6 %. What happens twice within a year is what the item is
- * like: the second such week teaches in full, or, where it is the larger, is held back in place of the first.
+ * `expected + (3·deviation)² / (taken - expected)`. One feast of 12 jars so lifts a jar a week by 6 %. Of two within a year only the larger is held
+ * back, for what happens twice is what the item is like; and one that comes again a year later teaches in full, and so does then the first.
  *
  * `deviation`: standard deviation of the week's count, in units. Returns undefined for a week that is not strange. Changes `weeks`.
  */
@@ -43,19 +46,23 @@ export function lessonOf(
 ): Lesson | undefined {
   weeks.weeksSince += 1;
   if (weeks.weeksSince > weeksRemembered) weeks.heldBack = 0;
-  const known = fullestKept * weeks.fullest;
   const beyond = taken - expected;
   const reach = deviationsToBeStrange * deviation;
   const isStrange = beyond > reach && taken > timesTheFullest * weeks.fullest + unitsBeyondTheFullest;
-  weeks.fullest = isStrange ? known : Math.max(known, taken);
-  if (!isStrange) return undefined;
-  const heldBack = beyond - reach ** 2 / beyond;
-  if (heldBack <= weeks.heldBack) {
-    weeks.fullest = Math.max(known, taken);
-    return { taught: taken, heldBack: 0, believesEarlier: false };
+  weeks.fullest *= fullestKept;
+  if (!isStrange) {
+    weeks.fullest = Math.max(weeks.fullest, taken);
+    return undefined;
   }
-  const believesEarlier = weeks.heldBack > 0;
-  weeks.heldBack = heldBack;
+  const before = weeks.heldBack;
+  const tooMuch = beyond - reach ** 2 / beyond;
+  const isYearly = before > 0 && weeks.weeksSince >= weeksToBeYearly;
+  if (isYearly || tooMuch <= before) {
+    if (isYearly) weeks.heldBack = 0;
+    weeks.fullest = Math.max(weeks.fullest, taken);
+    return { taught: taken, heldBack: 0, believesEarlier: isYearly };
+  }
+  weeks.heldBack = tooMuch;
   weeks.weeksSince = 0;
-  return { taught: taken - heldBack, heldBack, believesEarlier };
+  return { taught: taken - tooMuch, heldBack: tooMuch, believesEarlier: before > 0 };
 }

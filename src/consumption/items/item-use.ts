@@ -142,12 +142,18 @@ const calendarOf = ({ daysOff }: HouseholdFacts, asOf: CalendarDate): HouseholdC
   return { away: spans(daysOff.away), schoolHolidays: entered.length > 0 ? entered : assumed };
 };
 
-/** Dated units from a year back to two years ahead; a yearly one falls on its day each year. */
+/** Years after its first in which a yearly occasion is looked at: since then, and at least from last year to the year after next. */
+const yearsOf = (first: number, thisYear: number): readonly number[] => {
+  const from = Math.min(first, thisYear - 1);
+  return Array.from({ length: thisYear + 3 - from }, (_, step) => from + step - first);
+};
+
+/** Dated units up to two years ahead; a yearly one falls on its day each year. */
 function datedUnits(facts: HouseholdFacts, itemId: ItemId, asOf: CalendarDate): ItemUse['dated'] {
   return facts.occasions
     .filter((occasion) => occasion.itemId === itemId)
     .flatMap(({ on, units, note, kind, isYearly }) => {
-      const years = isYearly ? [-1, 0, 1, 2].map((step) => yearOf(asOf) + step - yearOf(on)) : [0];
-      return years.map((step) => ({ on: addMonths(on, 12 * step), units, name: note, kind }));
+      const steps = isYearly ? yearsOf(yearOf(on), yearOf(asOf)) : [0];
+      return steps.map((step) => ({ on: addMonths(on, 12 * step), units, name: note, kind }));
     });
 }
