@@ -6,7 +6,8 @@ import { yearlyTarget } from '../../src/consumption/yearly-target.ts';
 import { poissonDraw, seeded } from '../shelf/households-use.ts';
 
 // Draws whole stretches of use from what a forecast believes, week by week, by a sampler of its own: a reading by its share, a rate from a
-// gamma distribution with that reading's mean and doubt, weeks that are Poisson (or lumpier by a rate of their own). It shares no line with
+// gamma distribution with that reading's mean and doubt, weeks that are Poisson, lumpier by a rate of their own, or
+// steadier as throws of a coin. It shares no line with
 // the distribution of totals the target is made from.
 const draws = 1500;
 
@@ -35,13 +36,22 @@ function stretchOfUse({ belief }: UseForecast, weeks: number, random: () => numb
   if (reading === undefined) return stretchOfUse({ belief } as UseForecast, weeks, random);
   const doubt = (1.95 * belief.blockDispersion) / reading.weeksOfEvidence;
   const perWeek = gammaDraw(reading.perWeek / doubt, random) * doubt;
+  const lump = belief.blockDispersion - 1;
+  if (lump < 0) return steadierThanChance(perWeek * weeks, -lump, random);
   let eaten = 0;
   for (let left = weeks; left > 1e-9; left -= 1) {
     const mean = perWeek * Math.min(1, left);
-    const lump = belief.blockDispersion - 1;
     eaten += poissonDraw(lump > 0.01 ? gammaDraw(mean / lump, random) * lump : mean, random);
   }
   return eaten;
+}
+
+/** So many throws of one coin that their variance is `1 - steadier` of their mean; a broken number of throws is rounded by chance. */
+function steadierThanChance(mean: number, steadier: number, random: () => number): number {
+  const throws = Math.max(Math.ceil(mean), Math.floor(mean / steadier + random()));
+  let heads = 0;
+  for (let left = throws; left > 0; left -= 1) if (random() < mean / throws) heads += 1;
+  return heads;
 }
 
 const weeks = weeksFrom(asWeek('2024-W01'), 150);
@@ -74,7 +84,7 @@ describe.each([7, 19, 104])('items drawn with seed %i, each with a wish of its o
       byHand: null,
     });
     // What stands when the gap begins: the year's units less what is eaten in its other weeks.
-    const standing = target.fromForecast - forecast.perWeek * (52 - gap);
+    const standing = target.fromForecast - target.parts.use + forecast.perWeek * gap;
     const stretches = Array.from({ length: draws }, () => stretchOfUse(forecast, gap, random));
     const lasted = stretches.filter((eaten) => eaten <= standing + 1e-9).length / draws;
     // One unit fewer must not be enough, beyond what the mean alone would cover: the wish is not overfilled either.
