@@ -45,6 +45,9 @@ const progressWords = (job: PlanJobState & { state: 'running' }, now: number, re
 const nearness = ({ best, bound }: PlanJobState & { state: 'running' }): number | null =>
   best === null || bound === null || best <= 0 ? null : Math.min(1, Math.max(0, bound / best));
 
+const roundedUpWords =
+  ' There was no time left to look for the best packs: what is put up stands as worked out, and packs are rounded up. Plan again in a quiet hour for better ones.';
+
 /** The gap in plain words: what could at most still be gained. */
 const qualityOf = ({ plan, reached, year }: StoredPlan, reading: Reading): PlanQuality => {
   const spend = plan.weeks.reduce((sum, week) => sum + week.spend, 0);
@@ -52,7 +55,7 @@ const qualityOf = ({ plan, reached, year }: StoredPlan, reading: Reading): PlanQ
     .flatMap(({ purchases }) => purchases)
     .reduce((sum, { kind, cost }) => (kind === 'item' ? sum + cost : sum), 0);
   return {
-    sentence: `Every plan was weighed by one figure: money, what gives way and hours together. By that figure no plan can be better than this one by more than ${formatPercent(plan.gap, reading, 2)}.`,
+    sentence: `Every plan was weighed by one figure: money, what gives way and hours together. By that figure no plan can be better than this one by more than ${formatPercent(plan.gap, reading, 2)}.${plan.packRounding.isRoundedUp ? roundedUpWords : ''}`,
     reached: reached == null ? null : reachedWords(reached, year, reading),
     figures: [
       { words: 'Spent for the pantry', value: money(groceries, reading) },

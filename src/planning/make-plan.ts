@@ -10,19 +10,22 @@ import {
 } from './answer/assemble-plan.ts';
 import { type PlanPath, planPaths } from './answer/plan-path.ts';
 import { objectiveByTerm, readBuying, readCanning } from './answer/read-back.ts';
-import { orNone } from './lookup.ts';
+import { entry, orNone } from './lookup.ts';
 import { type BuiltModel, buildModel, canningStage } from './model/build-model.ts';
 import type { Draft } from './model/draft.ts';
 import { moneyTerms } from './model/objective.ts';
+import type { CanningDecision } from './model/planning-stage.ts';
 import { householdRules, type PlanningRules } from './model/rules.ts';
 import { buyAsNeeded } from './packs/buy-as-needed.ts';
 import { solvePackStage } from './packs/pack-stage.ts';
+import { roundUpPacks } from './packs/round-up-packs.ts';
 import type { Plan, PlannedWeek } from './plan.ts';
 import type { PlanningYear } from './planning-year.ts';
 import type { PlanDecision } from './solving/decision.ts';
 import { type ColumnBoundsByIndex, heldBatches, type MayChange } from './solving/held-batches.ts';
 import { type RungsAnswer, type RungsRequest, solveInRungs } from './solving/solve-in-rungs.ts';
 import type { Solve, SolvedAnswer, SolveFailure, SolveProgress, UnsolvedAnswer } from './solving/solving.ts';
+import { wishRungs } from './solving/wish-rungs.ts';
 import { checkPlanningYear } from './year/input-checks.ts';
 
 export interface PlanOptions {
@@ -77,10 +80,14 @@ const joinedWeeksGapShare = 0.9;
 const canningShare = 0.8;
 /** Week by week nothing is left to branch on: no more than a safety net, since without an answer there is no plan. */
 const weeklySeconds = 10;
+/** For canning rounded down, where the search ended without a plan. */
+const roundedDownSeconds = 30;
 
 /**
  * Plans a household's year in two stages: what to put up when, with any amount bought (proven within a gap), then whole
- * packs around that canning plan. Every failure of the solver is an answer with a name and a plan that needs no solver.
+ * packs around that canning plan. What was worked out stands: packs that are not found in time are rounded up, and batches
+ * that are not are the relaxation's rounded down. Every other failure of the solver is an answer with a name and a plan that
+ * needs no solver.
  */
 export async function makePlan(
   year: PlanningYear,
@@ -106,10 +113,12 @@ export async function makePlan(
     ...(onProgress === undefined ? {} : { onProgress }),
     ...called,
   };
-  const { answer: canningAnswer, rungs } =
+  const asked =
     earlier === null || mayChange === undefined
       ? await solveInRungs(built, solve, request)
       : await solveNear(built, solve, request, heldBatches(built, earlier, mayChange));
+  const { answer: canningAnswer, rungs } =
+    asked.answer.status === 'time limit without plan' ? await roundedDown(built, solve, called) : asked;
   if (canningAnswer.status !== 'solved') return failed(canningAnswer, 'canning', built, outlookOf);
 
   const canning = readCanning(built, canningAnswer.values);
@@ -120,24 +129,47 @@ export async function makePlan(
     settled: rungs,
     ...called,
   });
-  if (weeklyAnswer.status !== 'solved') return failed(weeklyAnswer, 'week by week', built, outlookOf);
-  const packs = await solvePackStage(year, canning, rules, solve, { settled: weeklyRungs, ...called });
-  const { built: packStage, answer: packAnswer } = packs;
-  if (packAnswer.status !== 'solved') return failed(packAnswer, 'whole packs', built, outlookOf);
+  // Batches rounded down have no produce worked out until they are planned week by week.
+  if (
+    weeklyAnswer.status === 'cancelled' ||
+    (weeklyAnswer.status !== 'solved' && asked.answer.status !== 'solved')
+  )
+    return failed(weeklyAnswer, 'week by week', built, outlookOf);
+  const settled = weeklyAnswer.status === 'solved' ? weeklyRungs : rungs;
+  const packs =
+    weeklyAnswer.status === 'solved'
+      ? await solvePackStage(year, canning, rules, solve, { settled, ...called })
+      : null;
+  if (packs?.answer.status === 'cancelled') return failed(packs.answer, 'whole packs', built, outlookOf);
 
-  const decision: PlanDecision = { canning, buying: readBuying(packStage, packAnswer.values) };
-  const objective = objectiveByTerm(weekly, weeklyAnswer.values);
+  // Without the weekly answer the stage with joined weeks stands for it.
+  const inAnyAmount =
+    weeklyAnswer.status === 'solved'
+      ? { built: weekly, values: weeklyAnswer.values, seconds: weeklyAnswer.seconds }
+      : { built, values: canningAnswer.values, seconds: 0 };
+  const moneyInAnyAmount = moneyOf(inAnyAmount.built, inAnyAmount.values);
+  const bought =
+    packs?.answer.status === 'solved'
+      ? {
+          buying: readBuying(packs.built, packs.answer.values),
+          seconds: packs.answer.seconds,
+          rungs: packs.rungs,
+          packRounding: {
+            cost: asCents(moneyOf(packs.built, packs.answer.values) - moneyInAnyAmount),
+            gap: relativeGap(packs.answer.objective, packs.answer.bound),
+          },
+        }
+      : roundedUp(inAnyAmount, canning, settled, moneyInAnyAmount);
+  const decision: PlanDecision = { canning, buying: bought.buying };
+  const objective = objectiveByTerm(inAnyAmount.built, inAnyAmount.values);
   const total = objective.total;
   const proof: PlanProof = {
     objective,
     bound: Math.min(canningAnswer.bound, total),
     gap: relativeGap(total, canningAnswer.bound),
-    solveSeconds: canningAnswer.seconds + weeklyAnswer.seconds + packAnswer.seconds,
-    packRounding: {
-      cost: asCents(moneyOf(packStage, packAnswer.values) - moneyOf(weekly, weeklyAnswer.values)),
-      gap: relativeGap(packAnswer.objective, packAnswer.bound),
-    },
-    rungs: packs.rungs.map((rung) => ({
+    solveSeconds: canningAnswer.seconds + inAnyAmount.seconds + bought.seconds,
+    packRounding: bought.packRounding,
+    rungs: bought.rungs.map((rung) => ({
       ...rung,
       atLeast: Math.min(rung.missed, orNone(rungs.find(({ name }) => name === rung.name)?.atLeast)),
     })),
@@ -183,6 +215,62 @@ async function solveNear(
   };
 }
 
+/** The packs of a stage rounded up, where the search for better ones ended without any. */
+function roundedUp(
+  stage: { readonly built: BuiltModel; readonly values: ArrayLike<number> },
+  canning: CanningDecision,
+  rungs: RungsAnswer['rungs'],
+  moneyInAnyAmount: number,
+) {
+  const buying = roundUpPacks(stage.built, stage.values, canning);
+  const spent = spendOf(stage.built, { canning, buying });
+  return {
+    buying,
+    seconds: 0,
+    rungs,
+    packRounding: {
+      cost: asCents(spent - moneyInAnyAmount),
+      gap: relativeGap(spent, moneyInAnyAmount),
+      isRoundedUp: true as const,
+    },
+  };
+}
+
+/**
+ * Canning where the search ended without a plan: the relaxation's batches rounded down, with the sessions they need. Less is
+ * made than could be; the bound is the relaxation's and says by how much at most.
+ */
+async function roundedDown(
+  built: BuiltModel,
+  solve: Solve,
+  called: Pick<RungsRequest, 'signal'>,
+): Promise<RungsAnswer> {
+  const relaxed = await solve(built.model, {
+    gap: 0,
+    relaxed: true,
+    secondsLimit: roundedDownSeconds,
+    ...called,
+  });
+  if (relaxed.status !== 'solved') return { answer: relaxed, rungs: [] };
+  const values = Float64Array.from(relaxed.values);
+  for (const column of built.columns.batches.flat())
+    if (column !== null) values[column] = Math.floor(entry(values, column, 'values') + 1e-6);
+  for (const column of built.columns.sessions)
+    if (column !== null) values[column] = Math.ceil(entry(values, column, 'values') - 1e-6);
+  return {
+    answer: { ...relaxed, values, stoppedBy: 'time limit' },
+    // What such a plan misses is not looked at more closely.
+    rungs: wishRungs(built).map(({ name }) => ({ name, missed: Number.POSITIVE_INFINITY, atLeast: 0 })),
+  };
+}
+
+/** Cents of all purchases of a decision. */
+const spendOf = ({ sets, parameters }: BuiltModel, decision: PlanDecision): number =>
+  assemblePlan(sets, parameters, decision, unproven, () => neverRunsOut).plan.weeks.reduce(
+    (sum, { spend }) => sum + spend,
+    0,
+  );
+
 async function failed(
   answer: UnsolvedAnswer,
   stage: string,
@@ -203,6 +291,15 @@ function requireSoundYear(year: PlanningYear): void {
     throw new ShelfwardError('planning-year-not-sound', problems.map(({ message }) => message).join(' '));
 }
 
+const unproven: PlanProof = {
+  objective: { total: 0 },
+  bound: 0,
+  gap: 1,
+  solveSeconds: 0,
+  packRounding: { cost: asCents(0), gap: 0 },
+  rungs: [],
+};
+
 /** The plan of `buyAsNeeded`, with nothing proven: bound 0 and gap 1. */
 async function fallbackPlan(
   draft: Pick<Draft, 'sets' | 'parameters'>,
@@ -210,14 +307,6 @@ async function fallbackPlan(
 ): Promise<PlanningFailure['fallback']> {
   const { sets, parameters } = draft;
   const decision = buyAsNeeded(sets, parameters);
-  const unproven: PlanProof = {
-    objective: { total: 0 },
-    bound: 0,
-    gap: 1,
-    solveSeconds: 0,
-    packRounding: { cost: asCents(0), gap: 0 },
-    rungs: [],
-  };
   const { plan, paths } = assemblePlan(
     sets,
     parameters,

@@ -15,8 +15,11 @@ export interface Plan {
   /** (canning stage objective - bound) / canning stage objective, 0 to 1. */
   readonly gap: number;
   readonly solveSeconds: number;
-  /** What whole packs cost over the canning stage, and the gap of that rounding. */
-  readonly packRounding: { readonly cost: Cents; readonly gap: number };
+  /**
+   * What whole packs cost over the canning stage, and the gap of that rounding. Where the search for packs ended without any,
+   * `isRoundedUp` is set: packs are rounded up, and the gap says what they cost over any amount.
+   */
+  readonly packRounding: { readonly cost: Cents; readonly gap: number; readonly isRoundedUp?: true };
   /** What is missed on each rung of the order of wishes, and the least any plan could miss there; heaviest first. */
   readonly rungs: readonly ServedRung[];
   readonly weeks: readonly PlannedWeek[];

@@ -53,7 +53,8 @@ export function buyAsNeeded(sets: PlanningSets, parameters: PlanningParameters):
   };
 }
 
-function cheapestPack(
+/** The pack that costs least per unit in a week; null for what is not sold. */
+export function cheapestPack(
   { packs }: PlannedItem,
   week: number,
 ): { readonly at: number; readonly units: number; readonly price: number } | null {

@@ -26,8 +26,8 @@ const worthLooking = 25;
 /** One store's search ends at this gap, cents, or after so many nodes: most of its gain is found at the root. */
 const centsOfStore = 25;
 const nodesOfStore = 2;
-/** Seconds of one store: a safety net, it mostly takes a tenth. */
-const secondsOfStore = 1;
+/** Seconds of one store: a safety net for a busy machine, it mostly takes a tenth. */
+const secondsOfStore = 4;
 
 /**
  * Buys better, one store after the other: the packs of one item, supply, jar kind or lid are chosen anew while all others

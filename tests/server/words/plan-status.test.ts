@@ -51,6 +51,18 @@ describe('how the plan stands', () => {
     expect(shown(plan, { state: 'checking' }).quality?.reached).toBeNull();
   });
 
+  test('says that packs are rounded up where none were found in time', () => {
+    const roundedUp = {
+      ...plan.plan,
+      packRounding: { cost: asCents(120), gap: 0.02, isRoundedUp: true as const },
+    };
+
+    const sentence = (kept: StoredPlan) => shown(kept, { state: 'idle' }).quality?.sentence ?? '';
+
+    expect(sentence({ ...plan, plan: roundedUp })).toContain('packs are rounded up');
+    expect(sentence(plan)).not.toContain('rounded up');
+  });
+
   test('says what was reached, and what stays short by more than the sampling error', () => {
     const reached = { years: 1000, items: [chance(plumJam.id, 0.885), chance('relish' as ItemId, 0.61)] };
 
