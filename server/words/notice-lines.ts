@@ -1,5 +1,6 @@
 import type { CalendarDate } from '../../shared/week.ts';
 import type { NoticeKind } from '../../src/notices/notice.ts';
+import { noneLeftId } from '../../src/notices/rules/runs-out.ts';
 import type { NoticeLine } from '../../views/parts/notice-list.tsx';
 import { asRead, formatWeekday } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
@@ -67,7 +68,10 @@ const wordsByKind: Readonly<Record<NoticeKind, KindWords>> = {
   'runs out': {
     words: 'Runs out',
     title: 'Runs out before it comes again',
-    action: (id) => ({ words: 'See its year', href: `/year/${id}` }),
+    action: (id) =>
+      id === noneLeftId
+        ? { words: 'See the year', href: '/year' }
+        : { words: 'See its year', href: `/year/${id}` },
   },
   'best by near': { words: 'Eat soon', title: 'Eat soon', action: toBatch },
   'target not met': {

@@ -36,11 +36,20 @@ function decimalWords(amount: number, unit: UnitWord): string {
   return `${shown} ${shown === 1 ? unit.one : unit.many}`;
 }
 
-/** "2 jars a week"; less than one a week is said as one every so many weeks. */
+/** "2 jars a week", "3 jars every 2 weeks", "0.5 lb a week"; less than one a week is said as one every so many weeks. */
 export function paceWords(perWeek: number, unit: UnitWord): string {
-  if (perWeek >= 0.75) return `${decimalWords(perWeek, unit)} a week`;
+  if (perWeek >= 0.75) return perWeekWords(perWeek, unit);
   const weeks = Math.round(1 / perWeek);
   return weeks > 26 ? 'one or two a year' : `one every ${Math.max(2, weeks)} weeks`;
+}
+
+/** What is counted is said in whole ones, of two weeks where one week has a half. */
+function perWeekWords(perWeek: number, unit: UnitWord): string {
+  if (!isCounted(unit)) return `${decimalWords(perWeek, unit)} a week`;
+  const inTwo = Math.round(2 * perWeek);
+  return inTwo % 2 === 0 || perWeek >= 5
+    ? `${amountWords(perWeek, unit)} a week`
+    : `${amountWords(inTwo, unit)} every 2 weeks`;
 }
 
 /** "a, b and c". */

@@ -23,6 +23,7 @@ export type NoticeKind = (typeof noticeKinds)[number];
 export const noticeActions = [
   'eat from lot',
   'see item',
+  'see year',
   'count the shelf',
   'see harvest',
   'see buying list',

@@ -57,6 +57,8 @@ export interface PlannedSession {
   readonly handsOnMinutes: number;
   readonly canner: CannerId | null;
   readonly loads: number;
+  /** Jars of these batches that alone would need another load: kept cold and eaten first, or not filled. Left out where there are none. */
+  readonly jarsAside?: number;
   /** When batches of several days are begun for this load, worked out for the usual day; left out for what is made in one go. */
   readonly begin?: { readonly week: WeekKey; readonly on: CalendarDate };
   /** Set where these batches are begun already: which they are, and since when. */

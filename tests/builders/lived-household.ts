@@ -62,8 +62,8 @@ export async function livedHousehold(
           region: 'CO',
         },
         altitudeFt: 5300,
-        boilingWater: true,
-        pressure: { gauge: 'weighted', checkedOn: null },
+        boilingWater: { size: 'pot' },
+        pressure: { size: 'pressure', gauge: 'weighted', checkedOn: null },
         jars: [
           { kind: 'half-pint/regular' as never, onHand: 60 },
           { kind: 'pint/regular' as never, onHand: 120 },

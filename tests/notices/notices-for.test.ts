@@ -75,7 +75,7 @@ describe('eaten at another pace than before', () => {
         kind: 'appetite changed',
         subject: 'item:plum-jam',
         reason:
-          'Plum jam: about 2.1 jars a week over the last 10 weeks that counted, against about 1 jar a week before. If that is a new habit, say so, and what was eaten before no longer counts.',
+          'Plum jam: about 2 jars a week over the last 10 weeks that counted, against about 1 jar a week before. If that is a new habit, say so, and what was eaten before no longer counts.',
         dueOn: null,
         action: { label: 'Say whether it changed', key: 'say new habit', of: 'plum-jam' },
       },

@@ -304,6 +304,19 @@ function checkFreezerAndCrocks(plan: Plan, year: PlanningYear): string[] {
   });
 }
 
+/** Fills load after load; a last jar that would be alone in one stays out. */
+function loadsByHand(jars: number, fits: number): number {
+  let [left, loads] = [Math.ceil(jars - 1e-9), 0];
+  while (left > 1 || (left === 1 && (loads === 0 || fits === 1))) {
+    left -= fits;
+    loads += 1;
+  }
+  return loads;
+}
+
+const asideByHand = (jars: number, fits: number): number =>
+  Math.max(0, Math.ceil(jars - 1e-9) - loadsByHand(jars, fits) * fits);
+
 function checkHours(plan: Plan, year: PlanningYear): string[] {
   return plan.weeks.flatMap((planned, at) => {
     const wrong: string[] = [];
@@ -311,7 +324,7 @@ function checkHours(plan: Plan, year: PlanningYear): string[] {
     for (const session of planned.sessions) {
       const way = wayOf(year, session);
       if (way === undefined) continue;
-      const loads = way.processing === null ? 0 : Math.ceil(way.yieldHighJars / way.processing.jarsPerLoad);
+      const loads = way.processing === null ? 0 : loadsByHand(way.yieldHighJars, way.processing.jarsPerLoad);
       const handsOn = way.stages === undefined ? way.handsOnMinutes : (way.stages.handsOnByWeek.at(-1) ?? 0);
       const work = session.batches * (handsOn + loads * (way.processing?.attendedMinutes ?? 0));
       if (!near(work, session.handsOnMinutes, 1e-6))
@@ -340,7 +353,8 @@ function checkLoads(plan: Plan, year: PlanningYear): string[] {
       for (const session of planned.sessions) {
         const processing = wayOf(year, session)?.processing ?? null;
         if (processing?.cannerId !== canner.id) continue;
-        const jars = (wayOf(year, session)?.yieldHighJars ?? 0) * session.batches;
+        const ofBatch = wayOf(year, session)?.yieldHighJars ?? 0;
+        const jars = (ofBatch - asideByHand(ofBatch, processing.jarsPerLoad)) * session.batches;
         if (jars > session.loads * processing.jarsPerLoad)
           wrong.push(
             `${planned.week} ${session.recipe}: ${jars} jars in ${session.loads} loads of ${processing.jarsPerLoad}`,

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { asDate } from '../../shared/week.ts';
 import { type Canner, cannerTroubles, jarsPerLoad, schedulesInCanner } from '../../src/preserving/canner.ts';
-import { loadMinutes, loadPhases, loadsFor } from '../../src/preserving/day/load-time.ts';
+import { loadMinutes, loadPhases, loadsOfBatch } from '../../src/preserving/day/load-time.ts';
 import { answerOf, codesOf, tables } from './tables.ts';
 
 const facts = tables.cannerFacts;
@@ -103,8 +103,8 @@ describe('loads', () => {
   });
 
   test('17 jars at 8 a load are three loads', () => {
-    expect(loadsFor(17, 8)).toBe(3);
-    expect(loadsFor(16, 8)).toBe(2);
+    expect(loadsOfBatch(18, 8)).toEqual({ loads: 3, jarsAside: 0 });
+    expect(loadsOfBatch(16, 8)).toEqual({ loads: 2, jarsAside: 0 });
   });
 
   const source = { sourceId: 'USDA-G2', locator: 'p2-7', basis: 'read' } as const;

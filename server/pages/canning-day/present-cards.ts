@@ -5,6 +5,7 @@ import type { FormKeys } from '../../../views/parts/form.tsx';
 import { formatMinutes, formatNumber, formatQuantity } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { insideSentence } from '../../../views/words/sentences.ts';
+import { asideWords } from '../../words/canning/jar-aside.ts';
 import { presentRefusal, presentSchedule, scheduleWords } from '../../words/process-words.ts';
 import { changedWords } from '../../words/recipe-changes.ts';
 import { amountOf } from '../../words/shelf-units.ts';
@@ -39,6 +40,7 @@ function presentCard(batch: BatchHere, here: SessionHere, setting: CardSetting):
     key: recipe.id,
     item: { name: headline, family: item.family, href: `/year/${item.id}` },
     line: [formatQuantity(batches, 'batch', reading), comes, ...loads, ...changedWords(recipe)].join(', '),
+    aside: canned?.ok === true ? asideWords(canned.value.jarsAside, item, reading) : null,
     schedule: canned?.ok === true ? presentSchedule(canned.value.schedule, reading) : null,
     choice,
     refusal: canned !== null && !canned.ok && choice === null ? presentRefusal(canned.problems) : null,

@@ -12,6 +12,7 @@ import { recipesOf, retiredRecipes, suppliesOf } from '../../queries/household/r
 import { shelfByItem } from '../../queries/shelf/shelf.ts';
 import { guessesOf } from '../../queries/year/guesses.ts';
 import { sourcesOf } from '../../queries/year/harvest.ts';
+import { newestPlan } from '../../queries/year/plans.ts';
 import { shopPacksOf } from '../../queries/year/targets.ts';
 import type { ItemPicture } from './present-item.ts';
 import type { ItemsPicture } from './present-items.ts';
@@ -20,7 +21,7 @@ import type { ItemsPicture } from './present-items.ts';
 export async function itemsPicture(request: FastifyRequest): Promise<ItemsPicture> {
   const { household, today, reading } = request;
   const { db, reference } = request.server;
-  const [items, retired, shelf, recipes, packs, used, sources, guessed, canners] = await Promise.all([
+  const [items, retired, shelf, recipes, packs, used, sources, guessed, canners, plan] = await Promise.all([
     itemsOf(db, household.id),
     retiredItems(db, household.id),
     shelfByItem(db, household.id),
@@ -30,6 +31,7 @@ export async function itemsPicture(request: FastifyRequest): Promise<ItemsPictur
     sourcesOf(db, household.id),
     guessesOf(db, household.id),
     cannersOf(db, household.id),
+    newestPlan(db, household.id),
   ]);
   const here = recipesHere(recipes, {
     household,
@@ -50,6 +52,7 @@ export async function itemsPicture(request: FastifyRequest): Promise<ItemsPictur
     supplies: used,
     sources,
     guesses: guessed,
+    plan: plan?.plan ?? null,
     reference,
     reading,
   };

@@ -2,7 +2,7 @@ import type { FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { bounds } from '../../../shared/bounds.ts';
 import { fahrenheitFrom, litresPerQuart } from '../../../shared/measures.ts';
-import type { Outcome } from '../../../shared/problems.ts';
+import { found, type Outcome, refused } from '../../../shared/problems.ts';
 import { decisionForm } from '../../../shared/schemas/decision.ts';
 import {
   choiceField,
@@ -27,6 +27,7 @@ import {
 } from '../../../shared/schemas/kitchen.ts';
 import { unfitForm } from '../../../shared/schemas/unfit-value.ts';
 import { decimalSignOf } from '../../../shared/typed-number.ts';
+import { cannerSizes } from '../../../src/preserving/canner-sizes.ts';
 import { confirmedAltitude } from '../../../src/preserving/lookup/altitude-echo.ts';
 import { changeJars, setJarHolding } from '../../records/household/jars.ts';
 import {
@@ -53,7 +54,16 @@ import { recordingOf, sentText } from '../shared/posting.ts';
 import { type KitchenChange, listChanges, reading, readingWeek } from './kitchen-change.ts';
 
 const named = (form: string) => () => form;
-const cannerFields = ['name', 'method', 'gauge', 'gaugeCheckedOn', 'quartJars', 'pintJars', 'halfPintJars'];
+const cannerFields = [
+  'name',
+  'method',
+  'gauge',
+  'gaugeCheckedOn',
+  'size',
+  'quartJars',
+  'pintJars',
+  'halfPintJars',
+];
 const placeFields = ['name', 'kind', 'capacity'];
 
 /** Millionths: what a conversion leaves behind is no fact about the kitchen. */
@@ -103,11 +113,33 @@ const placeAsTyped = z
     capacityQuarts: optionalQuarts(capacity, unit),
   }));
 
+/** What a load holds by the size that was chosen; nothing where the jars were counted. */
+function sizeChosen(request: FastifyRequest): Outcome<Readonly<Record<string, string>>> {
+  const [key, method] = [sentText(request, 'size'), sentText(request, 'method')];
+  if (key === '') return found({});
+  const size = cannerSizes(request.server.reference.cannerFacts).find((one) => one.key === key);
+  if (size === undefined || size.method !== method)
+    return refused({
+      code: 'form.field',
+      path: ['size'],
+      message: `Size must be one of a ${method === 'pressure' ? 'pressure canner' : 'boiling-water canner'}, or as counted. Choose another, or count the jars that stand upright in it.`,
+    });
+  const { quarts: quartJars, pints: pintJars, halfPints: halfPintJars } = size.holds;
+  return found({
+    quartJars: String(quartJars),
+    pintJars: String(pintJars),
+    halfPintJars: String(halfPintJars),
+  });
+}
+
 /** A canner that is there now may be the one that recipes were waiting for. */
 const savedCanner =
   (own: (params: Readonly<Record<string, string>>) => string): KitchenChange['write'] =>
   async (request, params) => {
-    const saved = await reading(cannerForm, saveCanner, () => ({ cannerId: own(params) }))(request, params);
+    const size = sizeChosen(request);
+    if (!size.ok) return size;
+    const extra = () => ({ cannerId: own(params), ...size.value });
+    const saved = await reading(cannerForm, saveCanner, extra)(request, params);
     if (!saved.ok) return saved;
     const recording = recordingOf(request);
     const given = await giveWaitingRecipesCanners(

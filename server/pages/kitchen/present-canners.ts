@@ -8,6 +8,7 @@ import type {
 } from '../../../views/pages/kitchen/canner-forms.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
 import { formatDate } from '../../../views/words/format.ts';
+import { cannerSizeChoices } from '../../words/canning/canner-sizes.ts';
 import { plain } from '../../words/plain-number.ts';
 import type { KitchenPicture, State } from './kitchen-picture.ts';
 
@@ -27,6 +28,7 @@ export function presentCanners(picture: KitchenPicture, state: State, newKeys: (
     gaugeOffAt10: '',
     gaugeOffAt15: '',
     volumeQuarts: '',
+    size: '',
     quartJars: '',
     pintJars: '',
     halfPintJars: '',
@@ -39,6 +41,7 @@ export function presentCanners(picture: KitchenPicture, state: State, newKeys: (
     adding: {
       ...state('canner-new', blank),
       cannerId: null,
+      sizes: cannerSizeChoices(picture.cannerFacts),
       title: 'Add a canner',
       state: null,
       retireKeys: null,
@@ -61,11 +64,13 @@ function presentCanner(
       gaugeOffAt10: said(canner.gaugeOff?.at10),
       gaugeOffAt15: said(canner.gaugeOff?.at15),
       volumeQuarts: said(canner.volumeQuarts),
+      size: '',
       quartJars: String(canner.holds.quarts),
       pintJars: String(canner.holds.pints),
       halfPintJars: String(canner.holds.halfPints),
     }),
     cannerId: canner.id,
+    sizes: canner.method === 'steam' ? [] : cannerSizeChoices(picture.cannerFacts, canner.method),
     title: canner.name,
     state: `${methodWords[canner.method]}${gaugeWords(canner, picture)}`,
   };

@@ -14,6 +14,7 @@ import type { FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
 import { formatJars } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import type { CommonPreserve, FirstYear } from '../../reference/first-year.ts';
+import { cannerSizeChoices } from '../../words/canning/canner-sizes.ts';
 import { regionNames } from '../../words/regions.ts';
 
 export const firstHourFields = [
@@ -30,6 +31,8 @@ export const firstHourFields = [
   'firstFrost',
   'altitude',
   'altitudeUnit',
+  'potSize',
+  'pressureSize',
   'gauge',
   'gaugeCheckedOn',
   'halfPints',
@@ -99,6 +102,10 @@ export function presentFirstHour(
       decimalSignOf(locales.find((locale) => locale === values.locale) ?? writes),
     ),
     problems: sentBack?.problems ?? {},
+    sizes: {
+      pot: cannerSizeChoices(reference.cannerFacts, 'boiling-water'),
+      pressure: cannerSizeChoices(reference.cannerFacts, 'pressure'),
+    },
     regions: [{ value: '', words: 'From the town' }, ...regionNames(reference.harvestWindows)],
     stations: stationChoices(values.town, aboutFeet(values, writes), reference.freezeNormals),
     preserves: listed.map(({ common, recipe }): LikedPreserve => {
@@ -150,7 +157,9 @@ function defaults({ jars }: FirstYear, writes: FirstHourPicture['writes']): Firs
     altitude: '',
     altitudeUnit: writes === 'en-US' ? 'ft' : 'm',
     boilingWater: 'yes',
+    potSize: 'pot',
     pressure: '',
+    pressureSize: 'pressure',
     gauge: '',
     gaugeCheckedOn: '',
     halfPints: onHand('half-pint'),

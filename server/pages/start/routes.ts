@@ -11,6 +11,7 @@ import { decimalSignOf } from '../../../shared/typed-number.ts';
 import { timeZoneOfState } from '../../../shared/us-states.ts';
 import { dateInZone } from '../../../shared/week.ts';
 import { findGround } from '../../../src/harvest/find-ground.ts';
+import { cannerSizes } from '../../../src/preserving/canner-sizes.ts';
 import { confirmedAltitude } from '../../../src/preserving/lookup/altitude-echo.ts';
 import { FirstHourPage } from '../../../views/pages/start/first-hour-page.tsx';
 import { mayBegin } from '../../access/begin-permission.ts';
@@ -232,6 +233,17 @@ function readFirstHour(request: FastifyRequest): Outcome<FirstHour> {
     (regionTimeZone(region) ?? (state === null ? null : timeZoneOfState(state)) ?? ownTimeZone());
   if (region !== null && !request.server.reference.harvestWindows.some((row) => row.region === region))
     mend('region', `Region must be one of the list; found “${region}”. Choose one, or leave it open.`);
+  for (const [field, method] of [
+    ['potSize', 'boiling-water'],
+    ['pressureSize', 'pressure'],
+  ] as const) {
+    const sizes = cannerSizes(request.server.reference.cannerFacts).filter((size) => size.method === method);
+    if (said[field] !== '' && !sizes.some(({ key }) => key === said[field]))
+      mend(
+        field,
+        `Size must be one of the list; found “${said[field]}”. Choose one; Kitchen takes any other.`,
+      );
+  }
   if (!isTimeZone(timeZone))
     mend(
       'timeZone',
@@ -258,8 +270,10 @@ function readFirstHour(request: FastifyRequest): Outcome<FirstHour> {
     ...(ground.ok && (ground.value.town ?? ground.value.lastFrost ?? ground.value.firstFrost) !== null
       ? { ground: { ...ground.value, region } }
       : {}),
-    boilingWater: said.boilingWater,
-    pressure: said.pressure ? { gauge: said.gauge, checkedOn: said.gaugeCheckedOn } : null,
+    boilingWater: said.boilingWater ? { size: said.potSize } : null,
+    pressure: said.pressure
+      ? { size: said.pressureSize, gauge: said.gauge, checkedOn: said.gaugeCheckedOn }
+      : null,
     jars: [
       { kind: kindOf('half-pint'), onHand: said.halfPints },
       { kind: kindOf('pint'), onHand: said.pints },

@@ -37,6 +37,7 @@ import {
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
+import { asideWords } from '../../words/canning/jar-aside.ts';
 import {
   comesWords,
   itemLabel,
@@ -124,6 +125,7 @@ const presentMake = (picture: WeekPicture, session: PlannedSession, on: Calendar
     comes: comesWords(names, session),
     loads:
       canner === undefined ? null : `${formatQuantity(session.loads, 'load', reading)} in ${canner.name}`,
+    aside: asideWords(session.jarsAside, itemOf(names, session) ?? { keepColdDays: null }, reading),
     handsOn: formatMinutes(session.handsOnMinutes),
     produce: lb === 0 ? null : `${formatQuantity(lb * session.batches, 'lb', reading)} of produce`,
     process: presentProcess(picture.processHere(session, on), reading),

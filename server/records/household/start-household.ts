@@ -9,7 +9,8 @@ import type { ReferenceTables } from '../../../shared/schemas/reference/tables.t
 import { type CalendarDate, yearOf } from '../../../shared/week.ts';
 import { guessedSeason } from '../../../src/harvest/known-ground.ts';
 import { seasonIn } from '../../../src/harvest/season.ts';
-import { factNumber, factRange } from '../../../src/preserving/citation.ts';
+import { entry } from '../../../src/planning/lookup.ts';
+import { type CannerSize, cannerSizes } from '../../../src/preserving/canner-sizes.ts';
 import { handsOnGuess } from '../../../src/preserving/recipes/hands-on-guess.ts';
 import { recipeBook, type TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
 import { recipeFamily } from '../../../src/preserving/recipes/recipe-family.ts';
@@ -37,9 +38,11 @@ export interface FirstHour {
   readonly altitudeFt: number | null;
   /** Where it gardens; left out where nothing was said. */
   readonly ground?: GroundRequest;
-  readonly boilingWater: boolean;
+  /** Null without a pot; its size by key, the first of the list where it is empty. */
+  readonly boilingWater: { readonly size: string } | null;
   /** Null without a pressure canner; its gauge may be unknown yet. */
   readonly pressure: {
+    readonly size: string;
     readonly gauge: 'dial' | 'weighted' | null;
     readonly checkedOn: CalendarDate | null;
   } | null;
@@ -142,18 +145,25 @@ async function setUpKitchen(
   hour: FirstHour,
   { cannerFacts }: ReferenceTables,
 ): Promise<Outcome<true>> {
-  const quartJars = factNumber(cannerFacts, 'bwc.load.quart');
-  // Eight or nine are published; the batches of the book give nine, and a tall pot takes them. Kitchen says it where it does not.
-  const pintJars = factRange(cannerFacts, 'bwc.load.pint').high;
   const unsaid = { gaugeOffAt5: null, gaugeOffAt10: null, gaugeOffAt15: null, volumeQuarts: null };
-  const holds = { cannerId: null, quartJars, pintJars, halfPintJars: pintJars, ...unsaid };
+  const sized = (method: CannerSize['method'], key: string) => {
+    const sizes = cannerSizes(cannerFacts).filter((size) => size.method === method);
+    const { holds } = sizes.find((size) => size.key === key) ?? entry(sizes, 0, 'sizes');
+    return {
+      cannerId: null,
+      quartJars: holds.quarts,
+      pintJars: holds.pints,
+      halfPintJars: holds.halfPints,
+      ...unsaid,
+    };
+  };
   const writes: (() => Promise<Outcome<unknown>>)[] = [];
-  const { altitudeFt, pressure } = hour;
+  const { altitudeFt, boilingWater, pressure } = hour;
   if (altitudeFt !== null) writes.push(() => setAltitude(step('altitude'), { altitudeFt }));
-  if (hour.boilingWater)
+  if (boilingWater !== null)
     writes.push(() =>
       saveCanner(step('boiling water'), {
-        ...holds,
+        ...sized('boiling-water', boilingWater.size),
         name: 'Boiling-water canner',
         method: 'boiling-water',
         gauge: null,
@@ -163,7 +173,7 @@ async function setUpKitchen(
   if (pressure !== null)
     writes.push(() =>
       saveCanner(step('pressure'), {
-        ...holds,
+        ...sized('pressure', pressure.size),
         name: 'Pressure canner',
         method: 'pressure',
         gauge: pressure.gauge,

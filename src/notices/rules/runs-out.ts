@@ -1,14 +1,45 @@
 import { addDays, mondayOf } from '../../../shared/week.ts';
 import type { Notice } from '../notice.ts';
 import type { NoticeItem, NoticePicture } from '../notice-picture.ts';
-import { amountWords, paceWords, weekOfWords } from '../notice-words.ts';
+import { amountWords, listWords, paceWords, weekOfWords } from '../notice-words.ts';
+
+/** What the one notice of all that is gone is about. */
+export const noneLeftId = 'none-left';
 
 /**
  * Will likely run out before it can be made or bought again: the week by which half of the years have run out comes before
  * the next supply, and is at most `leadDays` away. What nobody eats, and what lasts to its supply, is left alone; so is
- * what was never written down, which `notOnRecord` asks about.
+ * what was never written down, which `notOnRecord` asks about. Three or more of which nothing is left are one notice.
  */
-export const runsOut = (picture: NoticePicture, leadDays: number): Notice[] =>
+export const runsOut = (picture: NoticePicture, leadDays: number): Notice[] => {
+  const gone = picture.items.filter(
+    (item) => item.isOnRecord && likelyRunsOut(item) && item.onShelf <= 0 && !item.missing,
+  );
+  const together = gone.length < fewestTogether ? [] : gone;
+  return [
+    ...(together.length === 0 ? [] : [noneLeft(picture, together)]),
+    ...oneByOne({ ...picture, items: picture.items.filter((item) => !together.includes(item)) }, leadDays),
+  ];
+};
+
+/** So many of which nothing is left are said in one line: each asks for the same. */
+const fewestTogether = 3;
+
+const noneLeft = ({ weekStartsOn }: NoticePicture, gone: readonly NoticeItem[]): Notice => ({
+  kind: 'runs out',
+  subject: `items:${noneLeftId}`,
+  reason: `None left of ${gone.length}: ${listWords(
+    gone.map(({ itemName, nextSupplyBy, nextSupplyWeek }) =>
+      nextSupplyWeek === null
+        ? `${itemName} (nothing planned within the year)`
+        : `${itemName} (${nextSupplyBy} again in ${weekOfWords(nextSupplyWeek, weekStartsOn)})`,
+    ),
+  )}.`,
+  dueOn: null,
+  action: { label: 'See the year', key: 'see year', of: '' },
+});
+
+const oneByOne = (picture: NoticePicture, leadDays: number): Notice[] =>
   picture.items.flatMap((item) => {
     const week = item.runOut.p50;
     if (week === null || !item.isOnRecord || !likelyRunsOut(item)) return [];

@@ -15,7 +15,7 @@ import type {
   PlannedWeek,
 } from '../plan.ts';
 import type { PlanDecision } from '../solving/decision.ts';
-import { loadsPerBatch, minutesInWeek } from '../year/recipe-time.ts';
+import { jarsAsidePerBatch, loadsPerBatch, minutesInWeek } from '../year/recipe-time.ts';
 import { stageWeeks } from '../year/stage-weeks.ts';
 import { gardenWishes, groupWishes, itemWishes } from './gave-way.ts';
 import { type PlanPath, planPaths } from './plan-path.ts';
@@ -124,6 +124,7 @@ function plannedSessions(
         handsOnMinutes: batches * minutesInWeek(recipe, 0),
         canner: recipe.processing?.cannerId ?? null,
         loads: batches * loadsPerBatch(recipe),
+        ...(jarsAsidePerBatch(recipe) === 0 ? {} : { jarsAside: batches * jarsAsidePerBatch(recipe) }),
         ...beginning(recipe, year.weeks, week),
       },
     ];

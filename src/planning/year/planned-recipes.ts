@@ -10,7 +10,7 @@ import type { Recipe } from '../../household/recipe.ts';
 import { askGate, type GateAnswer, isCanned, noonOf } from '../../preserving/ask-gate.ts';
 import type { GaugeCheckPlannedOn } from '../../preserving/canner.ts';
 import { attendedMinutes } from '../../preserving/day/attended-minutes.ts';
-import { loadMinutes } from '../../preserving/day/load-time.ts';
+import { loadMinutes, loadsOfBatch } from '../../preserving/day/load-time.ts';
 import type { Schedule } from '../../preserving/lookup/schedule.ts';
 import { batchProblems } from '../../preserving/recipes/batch-bounds.ts';
 import { orNone } from '../lookup.ts';
@@ -123,6 +123,13 @@ const longest = (
     first,
   );
 
+/** What a batch is sure to give: its low yield, and no jar that is set aside because alone it would need a load. */
+function jarsCanned({ yieldLow, yieldHigh }: Recipe, processing: PlannedProcessing | null): number {
+  if (processing === null) return yieldLow;
+  const { loads, jarsAside } = loadsOfBatch(yieldHigh, processing.jarsPerLoad);
+  return jarsAside === 0 ? yieldLow : Math.min(yieldLow, loads * processing.jarsPerLoad);
+}
+
 function plannedRecipe(
   recipe: Recipe,
   item: Item,
@@ -138,7 +145,7 @@ function plannedRecipe(
     name: recipe.name,
     itemId: recipe.itemId,
     jarKind: recipe.jarKind,
-    yieldLowUnits: recipe.yieldLow * unitsPerJar(item, recipe.jarKind),
+    yieldLowUnits: jarsCanned(recipe, processing) * unitsPerJar(item, recipe.jarKind),
     yieldHighJars: recipe.yieldHigh,
     produce: recipe.produce,
     gives: recipe.gives,

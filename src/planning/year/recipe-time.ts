@@ -1,13 +1,19 @@
+import { loadsOfBatch } from '../../preserving/day/load-time.ts';
 import { noneBeyond, orNone } from '../lookup.ts';
 import type { PlannedRecipe } from '../planning-year.ts';
 import { stageWeeks } from './stage-weeks.ts';
 
 /**
- * Whole canner loads of one batch: jars from the high yield over jars in a load, rounded up. A batch has its loads to
- * itself; batches of the same recipe are never counted as sharing one. 0 for what is not canned.
+ * Whole canner loads of one batch by its high yield, but for a jar that alone would need another (`loadsOfBatch`). A batch has
+ * its loads to itself; batches of the same recipe are never counted as sharing one. 0 for what is not canned.
  */
 export function loadsPerBatch({ processing, yieldHighJars }: PlannedRecipe): number {
-  return processing === null ? 0 : Math.ceil(yieldHighJars / processing.jarsPerLoad - 1e-9);
+  return processing === null ? 0 : loadsOfBatch(yieldHighJars, processing.jarsPerLoad).loads;
+}
+
+/** Jars of one batch that are set aside because alone they would need another load. */
+export function jarsAsidePerBatch({ processing, yieldHighJars }: PlannedRecipe): number {
+  return processing === null ? 0 : loadsOfBatch(yieldHighJars, processing.jarsPerLoad).jarsAside;
 }
 
 /** Minutes of one batch at table and stove: hands-on work and the part of its loads that must be attended. */

@@ -3,7 +3,7 @@ import { addDays, type CalendarDate, mondayOf, weekOf } from '../../../shared/we
 import type { Schedule } from '../lookup/schedule.ts';
 import type { ScaledBatches } from '../recipes/scaling.ts';
 import type { DayBatch } from './day-kitchen.ts';
-import { loadPhases, loadsFor } from './load-time.ts';
+import { loadPhases, loadsOfBatch } from './load-time.ts';
 
 /** The household's own minutes for one pot of a recipe; none of them are published. */
 export interface PotMinutes {
@@ -15,7 +15,7 @@ export interface PotMinutes {
 
 /**
  * Scaled batches as one entry of a canning day: pots in sequence, loads enough for the jars made ready but for the spare
- * one, and the phases of a load at the high end of their published ranges, whole minutes rounded up.
+ * one and one that alone would need a load, and the phases of a load at the high end of their published ranges, whole minutes rounded up.
  */
 export const dayBatchOf = (
   scaled: Pick<ScaledBatches, 'pots' | 'jarsToPrepare'> & {
@@ -35,7 +35,7 @@ export const dayBatchOf = (
   cookMinutes: schedule.pack === 'raw' ? 0 : Math.ceil(minutes.cookMinutes),
   stirred: minutes.stirred,
   fillMinutes: Math.ceil(minutes.fillMinutesPerLoad),
-  loadsPerPot: loadsFor(Math.ceil((scaled.jarsToPrepare - 1) / scaled.pots), jarsPerLoad),
+  loadsPerPot: loadsOfBatch(Math.ceil((scaled.jarsToPrepare - 1) / scaled.pots), jarsPerLoad).loads,
   phases: loadPhases(schedule, facts).map((phase) => ({
     name: phase.name,
     minutes: Math.ceil(phase.minutes.high),

@@ -83,8 +83,25 @@ export const loadMinutes = (
   end: RangeEnd = 'high',
 ): number => loadPhases(process, facts).reduce((sum, phase) => sum + phase.minutes[end], 0);
 
-/** Whole loads for so many jars. */
-export const loadsFor = (jars: number, perLoad: number): number => Math.ceil(jars / perLoad);
+export interface LoadsOfBatch {
+  readonly loads: number;
+  /** Jars that are kept in the refrigerator and eaten first instead of going into a load: 0 or 1. */
+  readonly jarsAside: number;
+}
+
+/**
+ * Whole loads of one batch: its jars over those a load holds, rounded up. Where one jar alone would need another load, it is set
+ * aside: filled last, kept in the refrigerator and eaten first, or not filled at all. A batch has its loads to itself.
+ *
+ * Example: 9 jars where 8 fit are one load and a jar aside; 17 are two loads and a jar aside; 10 are two loads.
+ */
+export function loadsOfBatch(jars: number, perLoad: number): LoadsOfBatch {
+  const whole = Math.ceil(jars - 1e-9);
+  const full = Math.floor(whole / perLoad);
+  return full >= 1 && perLoad > 1 && whole - full * perLoad === 1
+    ? { loads: full, jarsAside: 1 }
+    : { loads: Math.ceil(whole / perLoad), jarsAside: 0 };
+}
 
 /** Only in the boiling-water canner must someone do nothing but watch the boil; said for the sheet. */
 export const clockStarts: Readonly<Record<ProcessMethod, string>> = {

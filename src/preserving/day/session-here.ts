@@ -24,6 +24,7 @@ import { type CanningDay, canningDay } from './canning-day.ts';
 import { dayBatchOf } from './day-batch.ts';
 import type { DayBatch } from './day-kitchen.ts';
 import { loadKeyOf } from './load-key.ts';
+import { loadsOfBatch } from './load-time.ts';
 import { potMinutesOf } from './pot-minutes.ts';
 
 /** What a canning day is worked out from. */
@@ -57,6 +58,8 @@ export interface CannedHere {
   readonly steps: readonly SessionStep[];
   readonly loads: readonly LoadHere[];
   readonly dayBatch: DayBatch;
+  /** Jars of all batches that alone would need a load: kept in the refrigerator, or not filled. */
+  readonly jarsAside: number;
 }
 
 /** The batches of one recipe on a day, as they can be done in this kitchen. */
@@ -192,7 +195,7 @@ function cannedHere(
   if (!chosen.ok) return chosen;
   const schedule = chosen.value;
   const jarsPerPot = Math.ceil(recipe.yieldHigh - 1e-9);
-  const loadsPerPot = Math.ceil(jarsPerPot / perLoad);
+  const { loads: loadsPerPot, jarsAside } = loadsOfBatch(jarsPerPot, perLoad);
   if (!isWithin(batches, bounds.batches) || batches * loadsPerPot > bounds.loadsOfDay.to)
     return refused({
       code: 'too-many-loads',
@@ -222,6 +225,7 @@ function cannedHere(
     schedule,
     steps: sessionSteps(schedule, foodStepsFor(reference, schedule)),
     dayBatch,
+    jarsAside: jarsAside * batches,
     loads: Array.from({ length: batches * loadsPerPot }, (_, at) => {
       const pot = Math.floor(at / loadsPerPot) + 1;
       const load = (at % loadsPerPot) + 1;

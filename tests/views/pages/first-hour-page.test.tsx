@@ -22,7 +22,9 @@ const props = (over: Partial<FirstHourPageProps> = {}): FirstHourPageProps => ({
     altitude: '',
     altitudeUnit: 'ft',
     boilingWater: 'yes',
+    potSize: 'pot',
     pressure: '',
+    pressureSize: 'pressure',
     gauge: '',
     gaugeCheckedOn: '',
     halfPints: '24',
@@ -38,6 +40,10 @@ const props = (over: Partial<FirstHourPageProps> = {}): FirstHourPageProps => ({
   problems: {},
   altitudeSeen: { echo: null, mark: '' },
   stations: [],
+  sizes: {
+    pot: [{ value: 'pot', words: 'ordinary canning pot: 7 quarts or 9 pints' }],
+    pressure: [{ value: 'pressure', words: '16-quart: 7 quarts or 9 pints' }],
+  },
   regions: [
     { value: '', words: 'None of these' },
     { value: 'NJ', words: 'New Jersey' },

@@ -32,9 +32,9 @@ describe('the page of what is kept', () => {
   test('guesses are few and open, or many and folded, each with the way to put it right', () => {
     const guess = (number: number) => ({
       key: `guess-${number}`,
-      what: `Pears ${number}`,
-      figure: '$1.90 a lb',
-      href: `/harvest/pears-${number}`,
+      words: `Your pear dates ${number} are our guess: they move 18 jars`,
+      figure: 'Aug 25 to Sep 20.',
+      step: { words: 'Write your dates', href: `/harvest/pears-${number}` },
     });
     const few = page({ guesses: [guess(1)] });
     const many = page({ guesses: Array.from({ length: 9 }, (_, number) => guess(number)) });

@@ -26,6 +26,8 @@ export interface ProcessCardProps {
   readonly item: ItemLabel;
   /** `2 batches, 12 to 14 quarts, 2 loads in Blue kettle` */
   readonly line: string;
+  /** What becomes of a jar that alone would need a load; null where there is none. */
+  readonly aside: string | null;
   readonly schedule: ScheduleProps | null;
   /** Why no time can be given; null when one is. */
   readonly refusal: ProcessRefusal | null;
@@ -41,6 +43,7 @@ export const ProcessCard = ({ card }: { card: ProcessCardProps }) => (
       <ItemName item={card.item} />
       <span class="quiet">{card.line}</span>
     </p>
+    {card.aside === null ? null : <p>{card.aside}</p>}
     {card.schedule === null ? null : <ScheduleLarge schedule={card.schedule} />}
     {card.choice === null ? null : <ScheduleChoice choice={card.choice} of={card.item.name} />}
     {card.refusal === null ? null : <NoTime refusal={card.refusal} />}

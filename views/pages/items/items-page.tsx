@@ -38,9 +38,11 @@ export interface SupplyLine {
 /** A figure that was guessed for the household. */
 export interface GuessLine {
   readonly key: string;
-  readonly what: string;
+  /** "Your peach dates are our guess: they move 42 jars" */
+  readonly words: string;
   readonly figure: string;
-  readonly href: string;
+  /** The one step that replaces it. */
+  readonly step: { readonly words: string; readonly href: string };
 }
 
 export interface RetiredLine {
@@ -124,14 +126,18 @@ const Guesses = ({ guesses }: { guesses: readonly GuessLine[] }) =>
     <Part
       title="Our guesses, until you put yours in"
       id="guesses"
-      line={`${guesses.length} figures were filled in for you. The plan counts on them; open one to put it right.`}
+      line={`${guesses.length} figures were filled in for you, and the plan counts on them. First what moves the most jars.`}
     >
       <details class="guess-fold" open={guesses.length <= 8}>
         <summary>See them</summary>
         <ul class="guesses">
           {guesses.map((guess) => (
             <li key={guess.key}>
-              <a href={guess.href}>{guess.what}</a> <span class="quiet">{guess.figure}</span>
+              {guess.words}. <span class="quiet">{guess.figure}</span>{' '}
+              <a href={guess.step.href}>
+                {guess.step.words}
+                <span class="heard-only">{`: ${guess.words}`}</span>
+              </a>
             </li>
           ))}
         </ul>

@@ -14,6 +14,7 @@ export type CannerValues = Readonly<
     | 'gaugeOffAt10'
     | 'gaugeOffAt15'
     | 'volumeQuarts'
+    | 'size'
     | 'quartJars'
     | 'pintJars'
     | 'halfPintJars',
@@ -24,6 +25,8 @@ export type CannerValues = Readonly<
 export interface CannerFormProps extends FormState<CannerValues> {
   /** Null for a canner that is being added. */
   readonly cannerId: string | null;
+  /** Sizes as they are sold, with what a load holds. */
+  readonly sizes: readonly Choice[];
   readonly title: string;
   /** "Dial gauge checked 200 days ago; good until May 9." */
   readonly state: string | null;
@@ -98,6 +101,7 @@ const CannerForm = (props: CannerFormProps) => {
 const CannerFields = ({
   form,
   cannerId,
+  sizes,
   title,
   keys,
   values,
@@ -168,6 +172,15 @@ const CannerFields = ({
       inputMode="decimal"
       width="short"
       problem={problems.volumeQuarts}
+    />
+    <SelectField
+      form={form}
+      name="size"
+      label="Its size, as sold"
+      hint="Choosing one fills in what a load holds. Of another, count the jars that stand upright in it."
+      value={values.size}
+      choices={[{ value: '', words: 'as counted below' }, ...sizes]}
+      problem={problems.size}
     />
     <div class="form-row">
       <InputField

@@ -33,7 +33,9 @@ export type FirstHourValues = Readonly<
     | 'altitude'
     | 'altitudeUnit'
     | 'boilingWater'
+    | 'potSize'
     | 'pressure'
+    | 'pressureSize'
     | 'gauge'
     | 'gaugeCheckedOn'
     | 'halfPints'
@@ -62,6 +64,8 @@ export interface FirstHourPageProps extends FirstHourForm, OtherHouseholdsProps 
   readonly stations: readonly Choice[];
   /** How the altitude in the field is understood. */
   readonly altitudeSeen: { readonly echo: string | null; readonly mark: string };
+  /** Canners as they are sold. */
+  readonly sizes: { readonly pot: readonly Choice[]; readonly pressure: readonly Choice[] };
   readonly preserves: readonly LikedPreserve[];
   readonly often: readonly Choice[];
   /** The owner's name as typed; null where somebody is signed in, who then is the owner. */
@@ -204,7 +208,7 @@ const Where = ({
   </fieldset>
 );
 
-const Kitchen = ({ values, problems }: FirstHourForm) => (
+const Kitchen = ({ values, problems, sizes }: FirstHourForm & Pick<FirstHourPageProps, 'sizes'>) => (
   <fieldset class="part">
     <legend>What you can with</legend>
     <div class="form-row">
@@ -215,6 +219,14 @@ const Kitchen = ({ values, problems }: FirstHourForm) => (
         hint="Any deep pot with a rack and a lid."
         checked={values.boilingWater !== ''}
       />
+      <SelectField
+        form={form}
+        name="potSize"
+        label="Size of the pot"
+        value={values.potSize}
+        choices={sizes.pot}
+        problem={problems.potSize}
+      />
       <CheckField
         form={form}
         name="pressure"
@@ -224,7 +236,15 @@ const Kitchen = ({ values, problems }: FirstHourForm) => (
       />
     </div>
     <details class="gauge-fold" open={values.pressure !== '' || problems.gaugeCheckedOn !== undefined}>
-      <summary>Gauge of the pressure canner</summary>
+      <summary>Size and gauge of the pressure canner</summary>
+      <SelectField
+        form={form}
+        name="pressureSize"
+        label="Its size, as sold"
+        value={values.pressureSize}
+        choices={sizes.pressure}
+        problem={problems.pressureSize}
+      />
       <RadioField
         form={form}
         name="gauge"

@@ -40,6 +40,8 @@ export interface MakeProps {
   readonly comes: string;
   /** `2 loads in the big canner`; null without a canner. */
   readonly loads: string | null;
+  /** What becomes of a jar that alone would need a load; null where there is none. */
+  readonly aside: string | null;
   readonly handsOn: string;
   readonly produce: string | null;
   readonly process: ProcessLine;
@@ -85,7 +87,7 @@ export const DayOfWeek = ({ day }: { day: DayOfWeekProps }) => (
 );
 
 const Make = ({
-  make: { item, batches, comes, loads, handsOn, produce, process, decision },
+  make: { item, batches, comes, loads, aside, handsOn, produce, process, decision },
 }: {
   make: MakeProps;
 }) => (
@@ -97,6 +99,7 @@ const Make = ({
     <p class="make-how">
       {[batches, produce, loads, `${handsOn} hands-on`].filter((words) => words !== null).join(' · ')}
     </p>
+    {aside === null ? null : <p class="make-how">{aside}</p>}
     <ProcessWords process={process} />
     {item.href === undefined ? null : (
       <p class="make-why">

@@ -42,7 +42,7 @@ const hour = (over: Partial<FirstHour> = {}): FirstHour => ({
     region: 'NJ',
   },
   altitudeFt: 640,
-  boilingWater: true,
+  boilingWater: { size: 'pot' },
   pressure: null,
   jars: [{ kind: 'pint/regular' as never, onHand: 48 }],
   lids: 72,
@@ -144,7 +144,7 @@ describe('the first hour', () => {
   test('a pressure canner whose gauge is not known yet is there, and its food is not planned', async () => {
     const { householdId } = worked(
       await start({
-        pressure: { gauge: null, checkedOn: null },
+        pressure: { size: 'pressure', gauge: null, checkedOn: null },
         preserves: [{ recipeKey: 'beans-snap-pints', appetite: { amount: 2, per: 'month' } }],
       }),
     );
@@ -208,7 +208,7 @@ describe('the first hour', () => {
         await start(
           {
             household: { ...hour().household, name: `In ${region}`, region },
-            pressure: { gauge: 'weighted', checkedOn: null },
+            pressure: { size: 'pressure', gauge: 'weighted', checkedOn: null },
             preserves: firstYear().preserves.map(({ recipeKey }) => ({
               recipeKey,
               appetite: { amount: 1, per: 'month' },
