@@ -30,6 +30,7 @@ const lines: readonly (readonly [method: 'GET' | 'POST' | 'any', begins: string,
   ['POST', '/found-unsealed', 'record'],
   ['POST', '/power-cut', 'record'],
   ['POST', '/harvest/:source/first-picking', 'record'],
+  ['POST', '/buying/', 'record'],
 
   ['POST', '/notices/settings', 'own'],
   ['POST', '/notices/letters', 'own'],

@@ -1,4 +1,5 @@
 import type { Tables } from '../database/tables.ts';
+import { buyingColumns } from './buying.ts';
 import { canningColumns } from './canning.ts';
 import type { CarriedTable } from './carried-table.ts';
 import { itemColumns } from './items.ts';
@@ -17,6 +18,7 @@ export const carried = {
   ...recipeColumns,
   ...shelfColumns,
   ...canningColumns,
+  ...buyingColumns,
   ...settingColumns,
 } as const satisfies Partial<Record<keyof Tables, CarriedTable>>;
 

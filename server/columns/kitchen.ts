@@ -113,6 +113,7 @@ export const kitchenColumns = {
     balance_cents: withDefault(centsOf(dollarBounds.fund)),
     balance_on: day,
     weekly_cents: withDefault(centsOf(dollarBounds.weeklyFund)),
+    told_at: orNone(instant),
   }),
   jar_holding: table('Jars', 100, ['jar_kind'], {
     jar_kind: jar,

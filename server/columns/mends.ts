@@ -15,6 +15,7 @@ export const onlyAddedTo: ReadonlySet<string> = new Set([
   'load_clock_event',
   'lot_standing_event',
   'stage_event',
+  'store_event',
 ]);
 
 /** Rows others hang on are never taken away for one value. */

@@ -1,4 +1,5 @@
 import type { AccountsTables } from './tables/accounts.ts';
+import type { BuyingTables } from './tables/buying.ts';
 import type { CanningDaysTables } from './tables/canning-days.ts';
 import type { ExchangeTables } from './tables/exchange.ts';
 import type { HarvestTables } from './tables/harvest.ts';
@@ -15,6 +16,7 @@ import type { ShelfTables } from './tables/shelf.ts';
 // server/queries and server/records; everything else works with the values those return.
 
 export type * from './tables/accounts.ts';
+export type * from './tables/buying.ts';
 export type * from './tables/canning-days.ts';
 export type * from './tables/exchange.ts';
 export type * from './tables/harvest.ts';
@@ -30,6 +32,7 @@ export type * from './tables/shelf.ts';
 /** Every table of the program by its name. */
 export interface Tables
   extends AccountsTables,
+    BuyingTables,
     CanningDaysTables,
     ExchangeTables,
     HarvestTables,

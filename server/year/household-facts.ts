@@ -1,5 +1,5 @@
 import type { HouseholdId } from '../../shared/ids.ts';
-import type { CalendarDate } from '../../shared/week.ts';
+import { addDays, type CalendarDate, weekOf } from '../../shared/week.ts';
 import type { HouseholdFacts } from '../../src/household/facts.ts';
 import type { Database } from '../database/database.ts';
 import { householdById } from '../queries/household/household.ts';
@@ -17,6 +17,7 @@ import { materialsOf, recipesOf, suppliesOf } from '../queries/household/recipes
 import { ledgerOf } from '../queries/shelf/ledger.ts';
 import { lotsOf } from '../queries/shelf/shelf.ts';
 import { shelfCountsOf } from '../queries/shelf/shelf-counts.ts';
+import { fetchedProduceOf, purchasesOf } from '../queries/year/buying.ts';
 import { seasonLateness } from '../queries/year/ground.ts';
 import { sourcesOf } from '../queries/year/harvest.ts';
 import { jarWishesOf } from '../queries/year/jar-wishes.ts';
@@ -63,5 +64,7 @@ export const householdFacts = (
     jars: await jarStockOf(trx, householdId),
     lids: await lidStockOf(trx, householdId),
     kept: await decisionsOf(trx, householdId),
+    purchases: await purchasesOf(trx, householdId, weekOf(addDays(asOf, -7))),
+    fetched: await fetchedProduceOf(trx, householdId, asOf),
     preparations: await preparationsOf(trx, householdId),
   }));

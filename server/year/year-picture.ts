@@ -75,7 +75,7 @@ export async function yearPicture(
   if (last?.key === key) return last.picture;
   const picture = loadPlanningYear(db, householdId, asOf, reference).then(async (loaded) =>
     pictureOf(loaded, {
-      plan: plan === null ? null : standingPlan(plan, loaded.facts.kept),
+      plan: plan === null ? null : standingPlan(plan, loaded.facts.kept, loaded.facts.purchases),
       settings,
       jump,
       batches: batchDays({

@@ -9,6 +9,7 @@ import type { Item } from './item.ts';
 import type { Canner, DaysOff, KitchenHours, Place, SeasonFundSetting } from './kitchen.ts';
 import type { CountOfItem, JarEvent } from './ledger.ts';
 import type { LotOnShelf } from './lot.ts';
+import type { FetchedProduce, LinePurchase } from './purchase.ts';
 import type { Recipe } from './recipe.ts';
 import type { Source } from './source.ts';
 import type { JarStock, LidStock, Material, Supply } from './supplies.ts';
@@ -45,5 +46,9 @@ export interface HouseholdFacts {
   readonly jars: readonly JarStock[];
   readonly lids: readonly LidStock[];
   readonly kept: readonly BatchDecision[];
+  /** Lines of the buying list that were bought or skipped, of the last weeks and those to come. */
+  readonly purchases: readonly LinePurchase[];
+  /** Produce at hand that still keeps, or came in the week of the date. */
+  readonly fetched: readonly FetchedProduce[];
   readonly preparations: Preparations;
 }

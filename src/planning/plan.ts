@@ -2,6 +2,7 @@ import type { CannerId, ItemId, RecipeId, SourceId } from '../../shared/ids.ts';
 import type { JarKind } from '../../shared/jar.ts';
 import type { Cents } from '../../shared/money.ts';
 import type { CalendarDate, WeekKey } from '../../shared/week.ts';
+import type { PurchaseKind } from '../household/purchase.ts';
 import type { ServedRung } from './solving/rungs.ts';
 
 /** What the planner answers; also, printed as it is, the JSON of `shelfward plan --json`. Fields are added, never renamed. */
@@ -96,7 +97,7 @@ export interface PlannedLeftOver {
 export interface PlannedPurchase {
   /** Item, supply, source, jar kind or lid mouth that is bought. */
   readonly what: string;
-  readonly kind: 'item' | 'produce' | 'supply' | 'jars' | 'lids';
+  readonly kind: PurchaseKind;
   readonly quantity: number;
   readonly unit: string;
   /** The pack and how many of it; null for what is bought loose (produce). */

@@ -3,6 +3,7 @@ import type { JarKind, Mouth } from '../../shared/jar.ts';
 import type { Cents } from '../../shared/money.ts';
 import type { CalendarDate, WeekKey } from '../../shared/week.ts';
 import type { BatchDecision } from '../household/decision.ts';
+import type { LinePurchase, PurchaseLine } from '../household/purchase.ts';
 
 /**
  * Everything the planner looks at, as plain data: the household's year as it stands on `asOf`.
@@ -28,6 +29,10 @@ export interface PlanningYear {
   readonly fund: SeasonFund;
   readonly storage: ColdStorage;
   readonly kept: readonly BatchDecision[];
+  /** Lines of the buying list that were bought or skipped before the planner looked: its plan is without them. */
+  readonly purchasesKnown?: readonly LinePurchase['id'][];
+  /** Lines not to be bought in their week; left out where there are none. */
+  readonly skipped?: readonly Pick<PurchaseLine, 'week' | 'kind' | 'what'>[];
   /** Batches begun days or weeks ago that wait for their canner load; left out where there are none. */
   readonly begun?: readonly BegunBatches[];
   /** Crops that may wait in the freezer; a crop not listed is used fresh only. */
@@ -195,6 +200,8 @@ export interface PlannedSource {
   /** Share of the usual crop in a poor year, 0 to 1. */
   readonly poorYearShare: number;
   readonly fallBack: 'buy' | 'substitute' | 'do-without';
+  /** Fetched already: it costs nothing more, and no list asks for it. Left out for a source that gives something to come. */
+  readonly isAtHand?: true;
 }
 
 export interface PlannedMaterial {

@@ -92,4 +92,6 @@ export interface SeasonFundTable {
   balance_cents: Generated<number>;
   balance_on: DateText;
   weekly_cents: Generated<number>;
+  /** When the balance was said: what is bought later that day comes out of it; null for what was said before this was kept. */
+  told_at: Instant | null;
 }

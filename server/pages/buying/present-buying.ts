@@ -7,7 +7,8 @@ import type { BuyingKind, BuyingWeek } from '../../../views/pages/buying/buying-
 import { formatMoney, formatWeek } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
-import { type PlannedNames, purchaseWords, spendWords } from '../../words/planned-words.ts';
+import { presentTick } from '../../words/buying-lines.ts';
+import { purchaseWords, spendWords } from '../../words/planned-words.ts';
 
 /** How many weeks of buying are listed. */
 const weeksListed = 5;
@@ -23,12 +24,14 @@ const kinds: readonly { readonly key: PlannedPurchase['kind']; readonly title: s
 /** What to buy in this week and the next four, under the headings of a shopping trip. */
 export const presentBuyingWeeks = (
   plan: StoredPlan | null,
-  names: PlannedNames,
   today: CalendarDate,
+  ticking: Ticking,
 ): readonly BuyingWeek[] =>
-  comingWeeks(plan, today, names.reading).map((week) =>
-    presentWeek(week, names, plan !== null && isLimited(plan.year.fund)),
+  comingWeeks(plan, today, ticking.names.reading).map((week) =>
+    presentWeek(week, ticking, plan !== null && isLimited(plan.year.fund)),
   );
+
+type Ticking = Parameters<typeof presentTick>[2];
 
 export const buyingSummary = (plan: StoredPlan | null, today: CalendarDate, reading: Reading): string => {
   if (plan === null) return 'There is no plan yet. Ask for one, and this page says what to buy when.';
@@ -52,20 +55,21 @@ const comingWeeks = (
   return (plan?.plan.weeks ?? []).filter(({ week }) => week >= thisWeek).slice(0, weeksListed);
 };
 
-const presentWeek = (week: PlannedWeek, names: PlannedNames, limited: boolean): BuyingWeek => ({
+const presentWeek = (week: PlannedWeek, ticking: Ticking, limited: boolean): BuyingWeek => ({
   key: week.week,
-  title: sentenceCase(formatWeek(week.week, names.reading)),
-  total: spendWords(week.purchases, week.spend, names.reading),
-  fundAfter: !limited ? null : `the fund then holds ${formatMoney(week.fundAfter, names.reading)}`,
+  title: sentenceCase(formatWeek(week.week, ticking.names.reading)),
+  total: spendWords(week.purchases, week.spend, ticking.names.reading),
+  fundAfter: !limited ? null : `the fund then holds ${formatMoney(week.fundAfter, ticking.names.reading)}`,
   kinds: kinds.flatMap(({ key, title }): BuyingKind[] => {
     const bought = week.purchases.filter((purchase) => purchase.kind === key);
     return bought.length === 0
       ? []
-      : [{ key, title, lines: bought.map((purchase, place) => presentLine(purchase, place, names)) }];
+      : [{ key, title, lines: bought.map((purchase, place) => presentLine(purchase, place, week, ticking)) }];
   }),
 });
 
-const presentLine = (purchase: PlannedPurchase, place: number, names: PlannedNames) => {
+const presentLine = (purchase: PlannedPurchase, place: number, { week }: PlannedWeek, ticking: Ticking) => {
+  const { names } = ticking;
   const { what, quantity, packs } = purchaseWords(names, purchase);
   return {
     key: `${purchase.what}-${place}`,
@@ -73,5 +77,6 @@ const presentLine = (purchase: PlannedPurchase, place: number, names: PlannedNam
     quantity,
     packs,
     cost: purchase.cost === 0 ? 'own' : formatMoney(purchase.cost, names.reading),
+    tick: presentTick(purchase, week, ticking),
   };
 };

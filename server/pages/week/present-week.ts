@@ -38,6 +38,7 @@ import {
 import type { Reading } from '../../../views/words/reading.ts';
 import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
 import { asideWords } from '../../words/canning/jar-aside.ts';
+import { type FailedLine, presentTick } from '../../words/buying-lines.ts';
 import {
   comesWords,
   itemLabel,
@@ -61,6 +62,8 @@ export interface WeekPicture {
   readonly eatSoonDays: number;
   readonly kept: readonly BatchDecision[];
   readonly formKeys: () => FormKeys;
+  /** A line of the errands that was sent back. */
+  readonly failedLine: FailedLine | null;
   /** The published schedule of a recipe in this kitchen, the reason why there is none, or null when it is not canned. */
   /** The household's own name with the tested food beside it. */
   readonly headlineOf: (item: Item, recipe: Recipe) => string;
@@ -188,7 +191,7 @@ export const presentErrands = (
     return {
       key: on,
       by: `By ${formatLongDay(on, reading)}`,
-      errands: due.map((purchase, place) => presentErrand(picture.names, purchase, place)),
+      errands: due.map((purchase, place) => presentErrand(picture, week, purchase, place)),
     };
   });
   return {
@@ -197,7 +200,12 @@ export const presentErrands = (
   };
 };
 
-const presentErrand = (names: PlannedNames, purchase: PlannedPurchase, place: number): Errand => {
+const presentErrand = (
+  { names, formKeys, failedLine }: WeekPicture,
+  { week }: PlannedWeek,
+  purchase: PlannedPurchase,
+  place: number,
+): Errand => {
   const { what, where, quantity } = purchaseWords(names, purchase);
   return {
     key: `${purchase.kind}-${purchase.what}-${place}`,
@@ -205,6 +213,7 @@ const presentErrand = (names: PlannedNames, purchase: PlannedPurchase, place: nu
     what,
     where,
     cost: purchase.cost === 0 ? null : formatMoney(purchase.cost, names.reading),
+    tick: presentTick(purchase, week, { names, keys: formKeys, back: '/', failed: failedLine }),
   };
 };
 

@@ -104,6 +104,25 @@ export async function daysOffOf(db: Database, householdId: HouseholdId): Promise
   return { away, schoolHolidays };
 }
 
+/** Lots whose coming was not taken back. */
+export const standingLots = (db: Database, householdId: HouseholdId) =>
+  db
+    .selectFrom('lot')
+    .where('lot.household_id', '=', householdId)
+    .where((lot) =>
+      lot.not(
+        lot.exists(
+          lot
+            .selectFrom('jar_event as came')
+            .innerJoin('jar_event as reversal', 'reversal.reverses_seq', 'came.seq')
+            .select('came.seq')
+            .whereRef('came.household_id', '=', 'lot.household_id')
+            .whereRef('came.lot_id', '=', 'lot.id')
+            .where('came.kind', 'in', ['bought', 'received', 'put up']),
+        ),
+      ),
+    );
+
 /** Null while the household keeps no season fund. */
 export async function seasonFundOf(
   db: Database,
@@ -115,17 +134,35 @@ export async function seasonFundOf(
     .where('household_id', '=', householdId)
     .executeTakeFirst();
   if (!row || fittingRows('season_fund', [row]).length === 0) return null;
-  const spent = await db
-    .selectFrom('lot')
-    .select((lot) => lot.fn.coalesce(lot.fn.sum<number>('cost_cents'), lot.lit(0)).as('cents'))
+  const { told_at: toldAt, balance_on: toldOn } = row;
+  const lots = await standingLots(db, householdId)
+    .select((lot) => lot.fn.coalesce(lot.fn.sum<number>('lot.cost_cents'), lot.lit(0)).as('cents'))
+    .where((lot) =>
+      lot.or([
+        lot('lot.made_on', '>', toldOn),
+        lot.and([lot('lot.made_on', '=', toldOn), lot('lot.recorded_at', '>', toldAt)]),
+      ]),
+    )
+    .executeTakeFirstOrThrow();
+  // What came onto the shelf carries its price itself.
+  const lines = await db
+    .selectFrom('bought')
+    .select((line) => line.fn.coalesce(line.fn.sum<number>('cost_cents'), line.lit(0)).as('cents'))
     .where('household_id', '=', householdId)
-    .where('made_on', '>', row.balance_on)
+    .where('undone_at', 'is', null)
+    .where('kind', '!=', 'item')
+    .where((line) =>
+      line.or([
+        line('bought_on', '>', toldOn),
+        line.and([line('bought_on', '=', toldOn), line('recorded_at', '>', toldAt)]),
+      ]),
+    )
     .executeTakeFirstOrThrow();
   return {
     balance: row.balance_cents as Cents,
     balanceOn: row.balance_on as CalendarDate,
     weekly: row.weekly_cents as Cents,
-    spentSince: spent.cents as Cents,
+    spentSince: (lots.cents + lines.cents) as Cents,
   };
 }
 

@@ -7,6 +7,7 @@ import type { PlanningYear } from '../../../src/planning/planning-year.ts';
 import type { StoredPlan, StoredResult } from '../../../src/planning/stored-plan.ts';
 import type { Database } from '../../database/database.ts';
 import { fittingRows } from '../household/fitting.ts';
+import { purchasesOf } from './buying.ts';
 
 /** The plan that was kept last, whatever the clock said then; null before the first. */
 export async function newestPlan(db: Database, householdId: HouseholdId): Promise<StoredPlan | null> {
@@ -41,10 +42,15 @@ export async function newestPlan(db: Database, householdId: HouseholdId): Promis
   };
 }
 
-/** The newest plan without what was written down, ruled out or moved since it was made; null before the first. */
+/** The newest plan without what was written down, bought, skipped, ruled out or moved since it was made; null before the first. */
 export async function standingPlanOf(db: Database, householdId: HouseholdId): Promise<StoredPlan | null> {
-  const [newest, decisions] = await Promise.all([newestPlan(db, householdId), decisionsOf(db, householdId)]);
-  return newest === null ? null : standingPlan(newest, decisions);
+  const newest = await newestPlan(db, householdId);
+  if (newest === null) return null;
+  const [decisions, purchases] = await Promise.all([
+    decisionsOf(db, householdId),
+    purchasesOf(db, householdId, newest.year.weeks[0]),
+  ]);
+  return standingPlan(newest, decisions, purchases);
 }
 
 /** Weeks as the newest plan made on a day or before it had them; none before the first. */

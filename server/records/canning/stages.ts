@@ -12,6 +12,7 @@ import { recipesOf } from '../../queries/household/recipes.ts';
 import { preparationsOf } from '../../year/preparations.ts';
 import { freshId } from '../fresh-id.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
+import { takeForBatches, takeStoresBack } from '../year/stores.ts';
 
 /** Begins batches of a recipe days or hours before their canner load: their first stage is done, now or at a time before. */
 export const beginBatches = (
@@ -37,8 +38,13 @@ export const beginBatches = (
       batches: request.batches,
       begun: [],
     });
-    return written.ok ? found({ batchId: id }) : written;
+    if (!written.ok) return written;
+    await takeForBatches(recorder, begunEntry(id), recipe.value, request.batches, recorder.today);
+    return found({ batchId: id });
   });
+
+/** The entry under which batches begun days before their load took their produce and supplies. */
+const begunEntry = (batchId: string): string => `begun ${batchId}`;
 
 /** The way a household takes with a recipe, of those its source prints. What was begun keeps the way it was begun by. */
 export const chooseWay = (
@@ -95,6 +101,7 @@ export const takeStageBack = (
     const batch = await standingBatch(recorder, batchId);
     if (!batch.ok) return batch;
     const last = batch.value.begun.at(-1);
+    if (batch.value.begun.length === 1) await takeStoresBack(recorder, begunEntry(batchId));
     if (last !== undefined)
       await addEvent(recorder, batch.value, { kind: 'taken back', position: last.position });
     return found({ batchId });

@@ -257,8 +257,13 @@ export const setSeasonFund = (
   recording: Recording,
   request: SeasonFundRequest,
 ): Promise<Outcome<SeasonFundRequest>> =>
-  record(recording, 'set season fund', request, async ({ trx, householdId, today }) => {
-    const said = { balance_cents: request.balance, balance_on: today, weekly_cents: request.weekly };
+  record(recording, 'set season fund', request, async ({ trx, householdId, today, at }) => {
+    const said = {
+      balance_cents: request.balance,
+      balance_on: today,
+      weekly_cents: request.weekly,
+      told_at: at,
+    };
     await trx
       .insertInto('season_fund')
       .values({ household_id: householdId, ...said })

@@ -2,15 +2,20 @@ import type { LotId } from '../../../shared/ids.ts';
 import { type JarKind, mouthOf } from '../../../shared/jar.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { ProcessingEvidence, PutUp } from '../../../shared/schemas/shelf/put-up.ts';
-import { addDays, type CalendarDate, weekOf } from '../../../shared/week.ts';
+import { addDays, type CalendarDate, weekHolding, weekOf } from '../../../shared/week.ts';
 import { isRecordedAsItHappened } from '../../../src/consumption/recording-start.ts';
 import type { Item } from '../../../src/household/item.ts';
 import { eatenBeforeReason } from '../../../src/household/paper-record.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
+import { standingBatches } from '../../../src/preserving/stages/standing-batches.ts';
+import { householdById } from '../../queries/household/household.ts';
 import { cannersOf } from '../../queries/household/kitchen.ts';
 import { recipesOf } from '../../queries/household/recipes.ts';
+import { standingPlanOf } from '../../queries/year/plans.ts';
+import { preparationsOf } from '../../year/preparations.ts';
 import { knownItem, pastDay, wholeUnits } from '../canning/checks.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
+import { takeForBatches } from '../year/stores.ts';
 import { addEmptyJarEvents, addJarEvents, newEntryId } from './jar-events.ts';
 import { addLot, bestQualityDay, jarKindOf, knownPlace } from './new-lot.ts';
 
@@ -28,7 +33,9 @@ export interface PutUpAnswer {
 
 /** What came out of a batch: lots, filled jars, used lids, and the batch done in the plan. */
 export const putUp = (recording: Recording, request: PutUp): Promise<Outcome<PutUpAnswer>> =>
-  record(recording, 'put up', request, (recorder) => putUpWithin(recorder, request));
+  record(recording, 'put up', request, async (recorder) =>
+    putUpWithin(recorder, await asPlanned(recorder, request)),
+  );
 
 export async function putUpWithin(recorder: Recorder, request: PutUp): Promise<Outcome<PutUpAnswer>> {
   const checked = await whatIsPutUp(recorder, request);
@@ -74,8 +81,49 @@ export async function putUpWithin(recorder: Recorder, request: PutUp): Promise<O
     if (evidence.value !== null) await keepEvidence(recorder, lot.id, evidence.value);
     lots.push({ lotId: lot.id, batchCode: lot.batchCode, jarKind, units, readyFrom, bestQualityUntil });
   }
-  if (recipe !== null && request.batches !== null) await markDone(recorder, recipe, madeOn, request.batches);
+  if (recipe !== null && request.batches !== null) {
+    await markDone(recorder, recipe, madeOn, request.batches);
+    await takeForBatches(
+      recorder,
+      entryId,
+      recipe,
+      await madeInOneGo(recorder, recipe, request.batches),
+      madeOn,
+    );
+  }
   return found({ entryId, lots });
+}
+
+/** A planned week asks for no more of what was put up in it, though no recipe was named: then it is the plan's. */
+async function asPlanned(recorder: Recorder, request: PutUp): Promise<PutUp> {
+  const { trx, householdId, today } = recorder;
+  const [line, ...others] = request.filled;
+  const madeOn = request.madeOn ?? today;
+  if (request.recipeId !== null || request.batches !== null || line === undefined || others.length > 0)
+    return request;
+  const [plan, { weekStartsOn }, recipes] = await Promise.all([
+    standingPlanOf(trx, householdId),
+    householdById(trx, householdId),
+    recipesOf(trx, householdId),
+  ]);
+  const week = plan?.plan.weeks.find((one) => one.week === weekHolding(madeOn, weekStartsOn));
+  const planned = (week?.sessions ?? []).flatMap((session) => {
+    const recipe = recipes.find(({ id }) => id === session.recipe);
+    return recipe?.itemId === request.itemId ? [{ recipe, session }] : [];
+  });
+  const named =
+    planned.find(({ recipe }) => line.jarKind !== null && recipe.jarKind === line.jarKind) ?? planned[0];
+  if (named === undefined) return request;
+  const { recipe, session } = named;
+  const perBatch = (recipe.yieldLow + recipe.yieldHigh) / 2;
+  const batches = Math.min(session.batches, Math.round(line.units / perBatch));
+  return batches < 1 ? request : { ...request, recipeId: recipe.id, batches };
+}
+
+/** Batches of which nothing was taken before: those begun days before took their produce and supplies then. */
+async function madeInOneGo(recorder: Recorder, recipe: Recipe, batches: number): Promise<number> {
+  const begun = standingBatches(await preparationsOf(recorder.trx, recorder.householdId), recipe.id);
+  return Math.max(0, batches - begun.reduce((sum, one) => sum + one.batches, 0));
 }
 
 /** Units eaten of a batch before it was written down; only sayable of one kind of jar at a time. */

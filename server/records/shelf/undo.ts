@@ -6,6 +6,7 @@ import { batchResultsOf } from '../../queries/canning/batch-results.ts';
 import { ledgerOf } from '../../queries/shelf/ledger.ts';
 import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
+import { takeStoresBack } from '../year/stores.ts';
 import { takeByProductsBack } from '../year/waiting-material.ts';
 import { addEmptyJarEvents, addJarEvents, newEntryId } from './jar-events.ts';
 import { moveBack } from './move-lots.ts';
@@ -24,7 +25,7 @@ export interface UndoAnswer {
 export const undo = (recording: Recording, entryId: string): Promise<Outcome<UndoAnswer>> =>
   record(recording, 'undo', { entryId }, (recorder) => undoWithin(recorder, entryId));
 
-async function undoWithin(recorder: Recorder, entryId: string): Promise<Outcome<UndoAnswer>> {
+export async function undoWithin(recorder: Recorder, entryId: string): Promise<Outcome<UndoAnswer>> {
   const { trx, householdId } = recorder;
   const events = await ledgerOf(trx, householdId, { entryId });
   const [first] = events;
@@ -69,6 +70,8 @@ async function undoWithin(recorder: Recorder, entryId: string): Promise<Outcome<
   await returnJars(recorder, entryId, reversalId);
   await returnLids(recorder, events);
   await freeDoneBatches(recorder, events);
+  await takeStoresBack(recorder, entryId);
+  await askAgain(recorder, entryId);
   const { usedAlready } = await takeByProductsBack(recorder, await undoneResults(recorder, events));
   return found({
     entryId: reversalId,
@@ -78,6 +81,16 @@ async function undoWithin(recorder: Recorder, entryId: string): Promise<Outcome<
     byProductUsed: usedAlready,
   });
 }
+
+/** A line of the buying list that this brought is asked for again. */
+const askAgain = ({ trx, householdId, at }: Recorder, entryId: string) =>
+  trx
+    .updateTable('bought')
+    .set({ undone_at: at })
+    .where('household_id', '=', householdId)
+    .where('entry_id', '=', entryId)
+    .where('undone_at', 'is', null)
+    .execute();
 
 async function returnJars(recorder: Recorder, entryId: string, reversalId: string): Promise<void> {
   const { trx, householdId } = recorder;

@@ -198,7 +198,7 @@ function plannedPurchases(sets: PlanningSets, { buying }: PlanDecision, week: nu
     ...sources.flatMap((source, at): PlannedPurchase[] => {
       const lb = cell(buying.produceLb, at, week, 'produceLb');
       const cost = asCents(lb * entry(source.priceCentsPerLbByWeek, week, 'priceCentsPerLbByWeek'));
-      return lb <= 0
+      return lb <= 0 || source.isAtHand === true
         ? []
         : [{ what: source.id, kind: 'produce', quantity: lb, unit: 'lb', packs: null, cost }];
     }),

@@ -1,7 +1,8 @@
 import type { RecipeId } from '../../../shared/ids.ts';
 import { asCents } from '../../../shared/money.ts';
-import type { WeekKey } from '../../../shared/week.ts';
+import { addDays, addWeeks, type WeekKey, weeksBetween } from '../../../shared/week.ts';
 import type { BatchDecision } from '../../household/decision.ts';
+import { isSameLine, type LinePurchase } from '../../household/purchase.ts';
 import { orNone } from '../lookup.ts';
 import type { PlannedPurchase, PlannedSession, PlannedWeek } from '../plan.ts';
 import type { PlanningYear } from '../planning-year.ts';
@@ -9,15 +10,169 @@ import type { StoredPlan } from '../stored-plan.ts';
 import type { PlanPath } from './plan-path.ts';
 
 /**
- * What is left of a plan once what was written down, ruled out or moved since it was made is taken out of it: batches, the
- * hours they take, what was to be picked and bought for them alone, and the jars they were to bring. What the plan knew when
- * it was made is in it already and taken out of nothing. Sessions are the household's; the proof of the plan stays that of the whole.
+ * What is left of a plan once what was written down, bought, skipped, ruled out or moved since it was made is taken out of it:
+ * batches, the hours they take, what was to be picked and bought for them alone, and the jars they were to bring. Batches that
+ * were moved stand in their new week with what is still to be bought for them. What the plan knew when it was made is in it
+ * already and taken out of nothing. Sessions are the household's; the proof of the plan stays that of the whole.
  */
-export function standingPlan(kept: StoredPlan, decisions: readonly BatchDecision[]): StoredPlan {
-  const weeks = kept.plan.weeks.map((week) => standingWeek(week, kept.year, decisions));
+export function standingPlan(
+  kept: StoredPlan,
+  decisions: readonly BatchDecision[],
+  purchases: readonly LinePurchase[] = [],
+): StoredPlan {
+  const known = new Set(kept.year.purchasesKnown ?? []);
+  const since = purchases.filter(({ id }) => !known.has(id));
+  const left = kept.plan.weeks.map((week) =>
+    standingWeek(withoutBought(week, since), kept.year, decisions, fetchedLb(week, kept.year, since)),
+  );
+  const unbought = kept.plan.weeks.map((week) => withoutBought(week, since));
+  const weeks = left.map((week) => withMoved(week, { left, unbought }, kept.year, decisions));
   if (weeks.every((week, at) => week === kept.plan.weeks[at])) return kept;
   return { ...kept, plan: { ...kept.plan, weeks }, paths: standingPaths(kept, weeks) };
 }
+
+/** A week without the lines that were bought or skipped; of a line whose rest is still asked for, the rest in whole packs. */
+function withoutBought(week: PlannedWeek, since: readonly LinePurchase[]): PlannedWeek {
+  const ofWeek = since.filter((one) => one.week === week.week);
+  if (ofWeek.length === 0) return week;
+  const purchases = week.purchases.flatMap((purchase): readonly PlannedPurchase[] => {
+    const said = ofWeek.filter((one) =>
+      isSameLine(one, { week: week.week, ...purchase, pack: purchase.packs?.id ?? null }),
+    );
+    if (said.some(({ settles }) => settles)) return [];
+    const left = purchase.quantity - said.reduce((sum, { quantity }) => sum + quantity, 0);
+    return said.length === 0 ? [purchase] : restOf(purchase, left);
+  });
+  return { ...week, purchases, spend: spendOf(purchases) };
+}
+
+/** Less than this of a line is nothing to go shopping for, in its unit. */
+const leastRest = 0.05;
+
+function restOf(purchase: PlannedPurchase, left: number): readonly PlannedPurchase[] {
+  const { packs, quantity } = purchase;
+  if (left < leastRest) return [];
+  if (packs === null) {
+    const cost = asCents(Math.round((purchase.cost * left) / quantity));
+    return [{ ...purchase, quantity: left, cost }];
+  }
+  const count = Math.ceil((packs.count * left) / quantity - 1e-9);
+  const share = count / packs.count;
+  return [
+    {
+      ...purchase,
+      quantity: quantity * share,
+      packs: { ...packs, count },
+      cost: asCents(Math.round(purchase.cost * share)),
+    },
+  ];
+}
+
+const spendOf = (purchases: readonly PlannedPurchase[]) =>
+  asCents(purchases.reduce((sum, { cost }) => sum + cost, 0));
+
+/** Pounds of each crop at hand for a week's batches: fetched since the plan was made, or before it for its first week. */
+function fetchedLb(
+  week: PlannedWeek,
+  { sources, weeks }: PlanningYear,
+  since: readonly LinePurchase[],
+): ReadonlyMap<string, number> {
+  const lbByCrop = new Map<string, number>();
+  const add = (crop: string, lb: number) => lbByCrop.set(crop, orNone(lbByCrop.get(crop)) + lb);
+  for (const one of since)
+    if (one.week === week.week && one.kind === 'produce') {
+      const crop = sources.find(({ id }) => id === one.what)?.crop;
+      if (crop !== undefined) add(crop, one.quantity);
+    }
+  for (const source of sources)
+    if (source.isAtHand === true && week.week === weeks[0]) add(source.crop, orNone(source.lbByWeek[0]));
+  return lbByCrop;
+}
+
+/**
+ * Batches that were moved into a week since the plan was made: ruled out in another and pinned here. They stand here as they stood
+ * there, with what was to be fetched for them and no week asks for any more.
+ */
+function withMoved(
+  week: PlannedWeek,
+  { left, unbought }: { readonly left: readonly PlannedWeek[]; readonly unbought: readonly PlannedWeek[] },
+  year: PlanningYear,
+  decisions: readonly BatchDecision[],
+): PlannedWeek {
+  const pinned = decisions.filter(
+    (one) =>
+      one.week === week.week &&
+      one.decision === 'pinned' &&
+      !(year.kept ?? []).some(
+        (then) => then.decision === 'pinned' && then.week === one.week && then.recipeId === one.recipeId,
+      ),
+  );
+  let standing = week;
+  for (const { recipeId } of pinned)
+    standing = withMovedRecipe(standing, recipeId, { left, unbought }, year, decisions);
+  return standing;
+}
+
+function withMovedRecipe(
+  week: PlannedWeek,
+  recipeId: RecipeId,
+  { left, unbought }: { readonly left: readonly PlannedWeek[]; readonly unbought: readonly PlannedWeek[] },
+  year: PlanningYear,
+  decisions: readonly BatchDecision[],
+): PlannedWeek {
+  const from = unbought.find(
+    (one) =>
+      one.week !== week.week &&
+      one.sessions.some(({ recipe }) => recipe === recipeId) &&
+      batchesOut({ year }, decisions, recipeId, one.week) === Number.POSITIVE_INFINITY,
+  );
+  const moved = from?.sessions.find(({ recipe }) => recipe === recipeId);
+  const stands = week.sessions.some(({ recipe }) => recipe === recipeId);
+  if (from === undefined || moved === undefined || stands) return week;
+  const still = left.find((one) => one.week === from.week)?.purchases ?? [];
+  const brought = from.purchases.filter(
+    (one) =>
+      isFor(recipeId, one, year) &&
+      ![...still, ...week.purchases].some((other) => other.kind === one.kind && other.what === one.what),
+  );
+  const purchases = [...week.purchases, ...brought];
+  return {
+    ...week,
+    sessions: [...week.sessions, begunLater(moved, weeksBetween(from.week, week.week))],
+    purchases,
+    kitchenSessions: Math.max(1, week.kitchenSessions),
+    kitchenMinutes: (week.kitchenMinutes || year.time.setUpMinutes) + moved.handsOnMinutes,
+    spend: spendOf(purchases),
+  };
+}
+
+const begunLater = ({ begin, ...session }: PlannedSession, weeks: number): PlannedSession =>
+  begin === undefined
+    ? session
+    : {
+        ...session,
+        begin: { week: addWeeks(begin.week, weeks), on: addDays(begin.on, 7 * weeks) },
+      };
+
+/** Whether a line is bought for a recipe: one of its crops, supplies, its jar or its lid. */
+const isFor = (id: RecipeId, { kind, what }: PlannedPurchase, year: PlanningYear): boolean => {
+  const recipe = year.recipes.find((one) => one.id === id);
+  switch (kind) {
+    case 'item':
+      return false;
+    case 'produce':
+      return recipe?.produce.some(({ crop }) => crop === cropOf(what, year)) ?? false;
+    case 'supply':
+      return recipe?.supplies.some(({ supplyId }) => supplyId === what) ?? false;
+    case 'jars':
+      return recipe?.jarKind === what;
+    case 'lids':
+      return recipe?.jarKind?.endsWith(`/${what}`) ?? false;
+  }
+};
+
+const cropOf = (what: string, { sources }: PlanningYear): string | null =>
+  sources.find(({ id }) => id === what)?.crop ?? null;
 
 /** Batches of a recipe in a week that were written down since the plan looked; all of them where it was ruled out since. */
 const batchesOut = (
@@ -38,6 +193,7 @@ function standingWeek(
   week: PlannedWeek,
   year: PlanningYear,
   decisions: readonly BatchDecision[],
+  atHand: ReadonlyMap<string, number>,
 ): PlannedWeek {
   const out = new Map<RecipeId, number>();
   const sessions = week.sessions.flatMap((session): PlannedSession[] => {
@@ -50,7 +206,7 @@ function standingWeek(
   });
   if (sessions.length === week.sessions.length && sessions.every((one, at) => one === week.sessions[at]))
     return week;
-  const purchases = standingPurchases(week, sessions, year);
+  const purchases = standingPurchases(week, sessions, year, atHand);
   const minutes = (of: readonly PlannedSession[]) => of.reduce((sum, one) => sum + one.handsOnMinutes, 0);
   return {
     ...week,
@@ -61,7 +217,7 @@ function standingWeek(
       sessions.length === 0
         ? 0
         : Math.max(0, week.kitchenMinutes - minutes(week.sessions) + minutes(sessions)),
-    spend: asCents(purchases.reduce((sum, { cost }) => sum + cost, 0)),
+    spend: spendOf(purchases),
   };
 }
 
@@ -85,6 +241,7 @@ function standingPurchases(
   week: PlannedWeek,
   left: readonly PlannedSession[],
   year: PlanningYear,
+  atHand: ReadonlyMap<string, number>,
 ): readonly PlannedPurchase[] {
   const recipeOf = (id: RecipeId) => year.recipes.find((recipe) => recipe.id === id);
   const batchesLeft = (id: RecipeId) =>
@@ -98,6 +255,7 @@ function standingPurchases(
         batchesLeft(id),
     }))
     .filter(({ batches }) => batches > 0);
+  // What is at hand goes first.
   const usedLb = (crop: string) =>
     gone.reduce(
       (sum, { id, batches }) =>
@@ -106,17 +264,12 @@ function standingPurchases(
           (recipeOf(id)?.produce ?? []).reduce((lb, part) => (part.crop === crop ? lb + part.lb : lb), 0),
       0,
     );
-  const cropOf = (what: string) => year.sources.find(({ id }) => id === what)?.crop ?? null;
+  const fromList = (crop: string) => Math.max(0, usedLb(crop) - orNone(atHand.get(crop)));
   const lbOf = (crop: string) =>
     week.purchases
-      .filter(({ kind, what }) => kind === 'produce' && cropOf(what) === crop)
+      .filter(({ kind, what }) => kind === 'produce' && cropOf(what, year) === crop)
       .reduce((sum, { quantity }) => sum + quantity, 0);
-  const takes = (id: RecipeId, { kind, what }: PlannedPurchase): boolean => {
-    const recipe = recipeOf(id);
-    if (kind === 'supply') return recipe?.supplies.some(({ supplyId }) => supplyId === what) ?? false;
-    if (kind === 'jars') return recipe?.jarKind === what;
-    return recipe?.jarKind?.endsWith(`/${what}`) ?? false;
-  };
+  const takes = (id: RecipeId, purchase: PlannedPurchase) => isFor(id, purchase, year);
   return week.purchases.flatMap((purchase): PlannedPurchase[] => {
     if (purchase.kind === 'item') return [purchase];
     if (purchase.kind !== 'produce') {
@@ -124,9 +277,9 @@ function standingPurchases(
         gone.some(({ id }) => takes(id, purchase)) && !left.some(({ recipe }) => takes(recipe, purchase));
       return isSpent ? [] : [purchase];
     }
-    const crop = cropOf(purchase.what);
-    if (crop === null || usedLb(crop) === 0) return [purchase];
-    const share = Math.max(0, 1 - usedLb(crop) / Math.max(lbOf(crop), 1e-9));
+    const crop = cropOf(purchase.what, year);
+    if (crop === null || fromList(crop) === 0) return [purchase];
+    const share = Math.max(0, 1 - fromList(crop) / Math.max(lbOf(crop), 1e-9));
     const quantity = purchase.quantity * share;
     return quantity < leastLb
       ? []

@@ -1,4 +1,5 @@
 import type { RecipeId } from '../../../shared/ids.ts';
+import type { PurchaseKind } from '../../household/purchase.ts';
 import { cell, entry, found, noneBeyond, orNone } from '../lookup.ts';
 import { type PlannedRecipe, reserveHeld } from '../planning-year.ts';
 import { begunInWeek, stageWeeks } from '../year/stage-weeks.ts';
@@ -131,21 +132,36 @@ export function planVariables(
     usedInWeek(({ jarKind }) => jarKind?.endsWith(`/${mouth}`) ?? false),
   );
   const isAway = (week: number): boolean => year.time.awayByWeek?.[week] === true;
-  const isHomeIn = ({ from, to }: Span): boolean =>
-    weekIndexes.slice(from, to + 1).some((week) => !isAway(week));
+  const isSkipped = (kind: PurchaseKind, what: string, week: number): boolean =>
+    year.skipped?.some(
+      (line) => line.kind === kind && line.what === what && line.week === year.weeks[week],
+    ) ?? false;
+  const mayBuyIn = (item: string, { from, to }: Span): boolean =>
+    weekIndexes.slice(from, to + 1).some((week) => !isAway(week) && !isSkipped('item', item, week));
   // A store that costs the same every week is best bought just before it is used, so only those weeks have a column; before
   // weeks in which nobody can shop, the last one in which somebody can.
-  const boughtBeforeUse = (used: readonly boolean[], week: number): boolean => {
-    if (isAway(week)) return false;
+  const boughtBeforeUse = (
+    used: readonly boolean[],
+    week: number,
+    isClosed: (week: number) => boolean,
+  ): boolean => {
+    if (isClosed(week)) return false;
     if (week === 0 && used[0] === true) return true;
     let next = week + 1;
-    while (isAway(next) && used[next] !== true) next += 1;
+    while (isClosed(next) && used[next] !== true) next += 1;
     return used[next] === true;
   };
-  const bought = (usedByStore: readonly boolean[][], labels: readonly string[], name: string) =>
+  const bought = (
+    kind: PurchaseKind,
+    usedByStore: readonly boolean[][],
+    labels: readonly string[],
+    name: string,
+  ) =>
     labels.map((label, at) =>
       weekly((week, key) =>
-        boughtBeforeUse(usedByStore[at] ?? [], week) ? packs(`${name}[${label},${key}]`) : null,
+        boughtBeforeUse(usedByStore[at] ?? [], week, (one) => isAway(one) || isSkipped(kind, label, one))
+          ? packs(`${name}[${label},${key}]`)
+          : null,
       ),
     );
   const left = (usedByStore: readonly boolean[][], labels: readonly string[], name: string) =>
@@ -195,7 +211,7 @@ export function planVariables(
       item.packs.map((pack) =>
         weekly((week, key) => {
           const span = spans[at]?.[week];
-          return span && isHomeIn(span) ? packs(`purchases[${item.id},${pack.id},${key}]`) : null;
+          return span && mayBuyIn(item.id, span) ? packs(`purchases[${item.id},${pack.id},${key}]`) : null;
         }),
       ),
     ),
@@ -240,7 +256,9 @@ export function planVariables(
     produce: sources.map((source) =>
       weekly((week, key) => {
         const lb = entry(source.lbByWeek, week, 'lbByWeek');
-        return lb > 0 ? writer.column(`produce[${source.id},${key}]`, { lower: 0, upper: lb }) : null;
+        return lb > 0 && !isSkipped('produce', source.id, week)
+          ? writer.column(`produce[${source.id},${key}]`, { lower: 0, upper: lb })
+          : null;
       }),
     ),
     ...rawMaterialColumns(sets, parameters, writer, weekly),
@@ -274,11 +292,11 @@ export function planVariables(
       ),
     ),
     changes: plannedChanges(sets, parameters, stage, writer),
-    supplyBought: bought(supplyWeeks, supplyIds, 'supply_bought'),
+    supplyBought: bought('supply', supplyWeeks, supplyIds, 'supply_bought'),
     supplyLeft: left(supplyWeeks, supplyIds, 'supply_left'),
-    jarsBought: bought(jarWeeks, jarKinds, 'jars_bought'),
+    jarsBought: bought('jars', jarWeeks, jarKinds, 'jars_bought'),
     jarsEmpty: left(jarWeeks, jarKinds, 'jars_empty'),
-    lidsBought: bought(lidWeeks, mouths, 'lids_bought'),
+    lidsBought: bought('lids', lidWeeks, mouths, 'lids_bought'),
     lidsLeft: left(lidWeeks, mouths, 'lids_left'),
     sessions: always((week, key) => {
       const decided = canning === null ? undefined : entry(canning.sessionsByWeek, week, 'sessionsByWeek');

@@ -23,7 +23,11 @@ export function buyAsNeeded(sets: PlanningSets, parameters: PlanningParameters):
         entry(entry(parameters.opening, at, 'opening').readyByWeek, week, 'readyByWeek');
       const short = use - onShelf;
       const isAway = year.time.awayByWeek?.[week] === true;
-      const choice = short > 1e-9 && !isAway ? cheapestPack(item, week) : null;
+      const isSkipped =
+        year.skipped?.some(
+          ({ kind, what, week: key }) => kind === 'item' && what === item.id && key === year.weeks[week],
+        ) ?? false;
+      const choice = short > 1e-9 && !isAway && !isSkipped ? cheapestPack(item, week) : null;
       const wanted = choice === null ? 0 : Math.ceil(short / choice.units - 1e-9);
       const count = choice === null ? 0 : Math.min(wanted, Math.floor(fund / Math.max(1, choice.price)));
       if (choice !== null && count > 0) {

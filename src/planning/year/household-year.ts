@@ -1,10 +1,12 @@
+import { groupedBy } from '../../../shared/grouped-by.ts';
 import type { ItemId } from '../../../shared/ids.ts';
 import { type JarKind, nominalMl, sizeOf } from '../../../shared/jar.ts';
-import type { Cents } from '../../../shared/money.ts';
+import { asCents, type Cents } from '../../../shared/money.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import {
   addDays,
   type CalendarDate,
+  daysBetween,
   mondayOf,
   type WeekKey,
   weekHolding,
@@ -144,9 +146,16 @@ export function planningYearOf(
         ...(recipe.stages === undefined ? {} : { stages: withinHorizon(recipe.stages) }),
       })),
       ...(begun.length > 0 ? { begun } : {}),
-      sources: facts.sources.map((source) =>
-        plannedSource(source, (lbBySource.get(source.id) ?? []).slice(0, horizonWeeks), weeks),
-      ),
+      sources: [
+        ...facts.sources.map((source) =>
+          plannedSource(
+            source,
+            leftToFetch(facts, source, (lbBySource.get(source.id) ?? []).slice(0, horizonWeeks), weeks),
+            weeks,
+          ),
+        ),
+        ...producedAtHand(facts, asOf, weeks),
+      ],
       materials: facts.materials.map(({ waiting, ...material }) => ({ ...material, opening: waiting })),
       canners: facts.canners.map(({ id, name, method }) => ({ id, name, method })),
       supplies: facts.supplies,
@@ -169,6 +178,7 @@ export function planningYearOf(
       },
       // A decision about a recipe that is not planned here says nothing to the planner.
       kept: facts.kept.filter(({ recipeId }) => recipes.planned.some(({ id }) => id === recipeId)),
+      ...listedPurchases(facts.purchases, firstWeek),
     },
   };
 }
@@ -325,6 +335,62 @@ function plannedSource(
     fallBack: source.fallBack,
   };
 }
+
+/** What a source still gives in each week, without what was fetched from it in that week. */
+const leftToFetch = (
+  { fetched }: HouseholdFacts,
+  source: Source,
+  lbByWeek: readonly number[],
+  weeks: readonly WeekKey[],
+): readonly number[] =>
+  lbByWeek.map((lb, at) =>
+    Math.max(
+      0,
+      fetched
+        .filter(({ sourceId, on }) => sourceId === source.id && weekOf(on) === weeks[at])
+        .reduce((left, one) => left - one.lb, lb),
+    ),
+  );
+
+/** Crops that were fetched and that no batch has taken, each as a source that gives them now and only now. */
+const producedAtHand = (
+  { fetched }: HouseholdFacts,
+  asOf: CalendarDate,
+  weeks: readonly WeekKey[],
+): readonly PlannedSource[] =>
+  [
+    ...groupedBy(
+      fetched.filter(({ lbLeft, useBy }) => lbLeft > 0 && useBy >= asOf),
+      ({ crop }) => crop,
+    ),
+  ].map(([crop, ofCrop]) => ({
+    id: `${crop}--at-hand` as Source['id'],
+    name: `${crop} at hand`,
+    crop,
+    kind: 'market',
+    lbByWeek: weeks.map((_, at) => (at === 0 ? ofCrop.reduce((sum, { lbLeft }) => sum + lbLeft, 0) : 0)),
+    priceCentsPerLbByWeek: weeks.map(() => asCents(0)),
+    useByDays: Math.min(...ofCrop.map(({ useBy }) => daysBetween(asOf, useBy))),
+    poorYearChance: 0,
+    poorYearShare: 1,
+    fallBack: 'do-without',
+    isAtHand: true,
+  }));
+
+/** Lines bought or skipped that the planner knows of, and those it buys nothing of. */
+const listedPurchases = (
+  purchases: HouseholdFacts['purchases'],
+  firstWeek: WeekKey,
+): Pick<PlanningYear, 'purchasesKnown' | 'skipped'> => {
+  const ahead = purchases.filter(({ week }) => week >= firstWeek);
+  const skipped = ahead
+    .filter(({ decision }) => decision === 'skipped')
+    .map(({ week, kind, what }) => ({ week, kind, what }));
+  return {
+    ...(ahead.length > 0 ? { purchasesKnown: ahead.map(({ id }) => id) } : {}),
+    ...(skipped.length > 0 ? { skipped } : {}),
+  };
+};
 
 const plannedGroups = ({ groups, items }: HouseholdFacts): PlanningYear['groups'] =>
   groups.map((group) => ({

@@ -20,6 +20,7 @@ const anEmptyWeek: ThisWeekPageProps = {
   passed: [],
   done: [],
   errandTotal: null,
+  settled: [],
   eatFirst: [],
   notices: [],
   moreNotices: 0,

@@ -1,6 +1,7 @@
 import { WeeksAgainstLimit, type WeeksAgainstLimitProps } from '../../charts/weeks-against-limit.tsx';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
+import { LineTick, type LineTickProps, type SettledLine, SettledLines } from '../../parts/line-tick.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import { PlanStatus, type PlanStatusProps } from '../../parts/plan-status.tsx';
 
@@ -11,6 +12,7 @@ export interface BuyingLine {
   /** `2 packs of 12`; empty for what is bought loose. */
   readonly packs: string;
   readonly cost: string;
+  readonly tick: LineTickProps;
 }
 
 export interface BuyingKind {
@@ -32,12 +34,14 @@ export interface BuyingPageProps {
   readonly frame: Frame;
   readonly summary: string;
   readonly weeks: readonly BuyingWeek[];
+  /** What was bought or skipped lately. */
+  readonly settled: readonly SettledLine[];
   readonly money: WeeksAgainstLimitProps | null;
   readonly plan: PlanStatusProps;
 }
 
 /** What to buy in which week, what it costs, and what the season fund says to it. */
-export const BuyingPage = ({ frame, summary, weeks, money, plan }: BuyingPageProps) => (
+export const BuyingPage = ({ frame, summary, weeks, settled, money, plan }: BuyingPageProps) => (
   <Page
     frame={frame}
     title="Buying"
@@ -45,12 +49,17 @@ export const BuyingPage = ({ frame, summary, weeks, money, plan }: BuyingPagePro
     about="What to buy in the next weeks for the pantry and for canning, and what it costs."
   >
     <h1 class="page-title">Buying</h1>
-    <p class="page-line">{summary}</p>
+    <p class="page-line" id="buying-line">
+      {summary}
+    </p>
     <PlanStatus {...plan} />
-    {weeks.length === 0 ? <EmptyState text="There is no plan to buy for yet." /> : null}
-    {weeks.map((week) => (
-      <BuyingList key={week.key} week={week} />
-    ))}
+    <div id="buying-lists">
+      {weeks.length === 0 ? <EmptyState text="There is no plan to buy for yet." /> : null}
+      {weeks.map((week) => (
+        <BuyingList key={week.key} week={week} />
+      ))}
+      <SettledLines lines={settled} back="/buying" />
+    </div>
     {money === null ? null : (
       <Part title="Season fund by week" id="fund">
         <WeeksAgainstLimit {...money} />
@@ -88,6 +97,9 @@ const BuyingList = ({ week }: { week: BuyingWeek }) => (
               <th scope="col" class="number">
                 Cost
               </th>
+              <th scope="col" class="not-on-paper">
+                Done
+              </th>
             </tr>
           </thead>
           {week.kinds.map((kind) => (
@@ -102,7 +114,7 @@ const BuyingList = ({ week }: { week: BuyingWeek }) => (
 const KindRows = ({ kind }: { kind: BuyingKind }) => (
   <tbody>
     <tr>
-      <th scope="rowgroup" colSpan={4} class="buying-kind">
+      <th scope="rowgroup" colSpan={5} class="buying-kind">
         {kind.title}
       </th>
     </tr>
@@ -112,6 +124,9 @@ const KindRows = ({ kind }: { kind: BuyingKind }) => (
         <td class="number">{line.quantity}</td>
         <td class="number quiet">{line.packs}</td>
         <td class="number">{line.cost}</td>
+        <td class="buying-tick not-on-paper">
+          <LineTick {...line.tick} />
+        </td>
       </tr>
     ))}
   </tbody>

@@ -5,6 +5,7 @@ import { Button } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
 import { type FormKeys, PostForm } from '../../parts/form.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
+import { LineTick, type LineTickProps, type SettledLine, SettledLines } from '../../parts/line-tick.tsx';
 import { type NoticeLine, NoticeList } from '../../parts/notice-list.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import { PlanStatus, type PlanStatusProps } from '../../parts/plan-status.tsx';
@@ -22,6 +23,7 @@ export interface Errand {
   readonly where: string;
   /** Null for what costs nothing. */
   readonly cost: string | null;
+  readonly tick: LineTickProps;
 }
 
 /** What to fetch by one day. */
@@ -71,6 +73,8 @@ export interface ThisWeekPageProps {
   readonly ruledOut: readonly DecisionProps[];
   readonly trips: readonly Trip[];
   readonly errandTotal: string | null;
+  /** What of this week's errands was bought or skipped. */
+  readonly settled: readonly SettledLine[];
   readonly eatFirst: readonly EatFirstRow[];
   readonly notices: readonly NoticeLine[];
   readonly moreNotices: number;
@@ -120,7 +124,7 @@ export const ThisWeekPage = (props: ThisWeekPageProps) => (
           <RuledOut decisions={props.ruledOut} />
         </Part>
         <BeforeAndAfter days={props.beforeAndAfter} hasStages={props.hasStages} />
-        <Errands trips={props.trips} total={props.errandTotal} />
+        <Errands trips={props.trips} total={props.errandTotal} settled={props.settled} />
       </div>
       <div>
         <EatFirst rows={props.eatFirst} />
@@ -205,9 +209,21 @@ const RuledOut = ({ decisions }: { decisions: readonly DecisionProps[] }) =>
     </ul>
   );
 
-const Errands = ({ trips, total }: { trips: readonly Trip[]; total: string | null }) => (
+const Errands = ({
+  trips,
+  total,
+  settled,
+}: {
+  trips: readonly Trip[];
+  total: string | null;
+  settled: readonly SettledLine[];
+}) => (
   <Part title="Pick and buy" id="pick-and-buy" line={total ?? undefined}>
-    {trips.length === 0 ? <EmptyState text="Nothing to fetch this week." /> : null}
+    {trips.length === 0 ? (
+      <EmptyState
+        text={settled.length === 0 ? 'Nothing to fetch this week.' : 'Nothing more to fetch this week.'}
+      />
+    ) : null}
     {trips.map((trip) => (
       <div key={trip.key} class="trip">
         <h3>{trip.by}</h3>
@@ -219,11 +235,15 @@ const Errands = ({ trips, total }: { trips: readonly Trip[]; total: string | nul
                 {errand.what} <span class="errand-where">{errand.where}</span>
               </span>
               <span class="errand-cost">{errand.cost ?? ''}</span>
+              <div class="errand-tick not-on-paper">
+                <LineTick {...errand.tick} />
+              </div>
             </li>
           ))}
         </ul>
       </div>
     ))}
+    <SettledLines lines={settled} back="/" />
     <p class="more">
       <a href="/buying">The whole buying list</a> · <a href="/glut">Too much of a crop at once?</a>
     </p>

@@ -1,0 +1,198 @@
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { type Outcome, refused } from '../../../shared/problems.ts';
+import {
+  addDays,
+  type CalendarDate,
+  daysBetween,
+  mondayOf,
+  weekHolding,
+  weekOf,
+} from '../../../shared/week.ts';
+import { eatSoonDaysOf } from '../../../src/notices/notice.ts';
+import { dayLines, linesWithin } from '../../../src/planning/days/day-lines.ts';
+import { type PassedSession, passedSessions } from '../../../src/planning/days/passed-sessions.ts';
+import type { PlannedSession } from '../../../src/planning/plan.ts';
+import { recipesHere } from '../../../src/planning/year/planned-recipes.ts';
+import { headlineOf } from '../../../src/preserving/foods/headline.ts';
+import { chosenSchedule } from '../../../src/preserving/lookup/process-lookup.ts';
+import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
+import type { Message } from '../../../views/layout/frame.ts';
+import { ThisWeekPage } from '../../../views/pages/week/this-week-page.tsx';
+import { firstDayOf, formatWeek } from '../../../views/words/format.ts';
+import { sentenceCase } from '../../../views/words/sentences.ts';
+import { canningSessionsOf } from '../../queries/canning/canning-sessions.ts';
+import { cannersOf, kitchenHoursOf } from '../../queries/household/kitchen.ts';
+import { noticeSettingsOf } from '../../queries/notices/notice-settings.ts';
+import { troublesOf } from '../../queries/notices/troubles.ts';
+import { shelfByItem } from '../../queries/shelf/shelf.ts';
+import { purchasesOf } from '../../queries/year/buying.ts';
+import { decisionsOf, weeksPlannedBy } from '../../queries/year/plans.ts';
+import { noticesNow } from '../../records/notices/standing-notices.ts';
+import { presentBatchDays } from '../../words/batch-days.ts';
+import { type FailedLine, presentSettled } from '../../words/buying-lines.ts';
+import { presentPressing } from '../../words/notices.ts';
+import { presentPlanStatus } from '../../words/plan-status.ts';
+import type { PlannedNames } from '../../words/planned-words.ts';
+import { presentTroubles } from '../../words/troubles.ts';
+import { batchDaysNow } from '../../year/batch-days-now.ts';
+import { planNow } from '../shared/plan-now.ts';
+import { plannedNames } from '../shared/planned-names.ts';
+import {
+  presentAhead,
+  presentDays,
+  presentDone,
+  presentEatFirst,
+  presentErrands,
+  presentPassed,
+  presentRuledOut,
+  type WeekPicture,
+  weekSummary,
+} from './present-week.ts';
+
+const noticesShown = 5;
+
+/** Days of this week and the last that are behind us, as they were planned before, and nothing was said of what stood in them. */
+export const passedDays = async (
+  { household, today, server: { db } }: FastifyRequest,
+  kept: Awaited<ReturnType<typeof decisionsOf>>,
+  hours: Awaited<ReturnType<typeof kitchenHoursOf>>,
+): Promise<readonly PassedSession[]> => {
+  const thisWeek = weekOf(today);
+  const lastSunday = addDays(mondayOf(thisWeek), -1);
+  const [before, since, begun] = await Promise.all([
+    weeksPlannedBy(db, household.id, addDays(lastSunday, -1)),
+    today === mondayOf(thisWeek) ? [] : weeksPlannedBy(db, household.id, addDays(today, -1)),
+    canningSessionsOf(db, household.id, { from: addDays(lastSunday, -6), to: today }),
+  ]);
+  const planned = [
+    ...before.filter(({ week }) => week === weekOf(lastSunday)),
+    ...since.filter(({ week }) => week === thisWeek),
+  ];
+  return passedSessions(planned, kept, begun, hours, household.weekStartsOn, today);
+};
+
+/** On the last days of a week what is begun in the next one is told already. */
+const sevenDaysOn = (firstDay: CalendarDate, today: CalendarDate): CalendarDate =>
+  addDays(firstDay, Math.max(7, daysBetween(firstDay, today) + 6));
+
+export interface WeekAnswer {
+  readonly message?: Message | null;
+  readonly failed?: FailedLine | null;
+  readonly status?: number;
+}
+
+/** This week as it stands, with what went wrong where something did. */
+export const sendWeek = async (
+  request: FastifyRequest,
+  reply: FastifyReply,
+  { message = null, failed = null, status = 200 }: WeekAnswer = {},
+) => {
+  const { household, today, reading, server } = request;
+  const { db, reference } = server;
+  const [planned, names, hours, shelf, notices, owned, kept, troubles, batches, settings, purchases] =
+    await Promise.all([
+      planNow(request),
+      plannedNames(request),
+      kitchenHoursOf(db, household.id),
+      shelfByItem(db, household.id),
+      noticesNow(db, household.id, { at: server.now(), today }, reference),
+      cannersOf(db, household.id),
+      decisionsOf(db, household.id),
+      troublesOf(db, household.id, server.now()),
+      batchDaysNow(db, household, today, reference),
+      noticeSettingsOf(db, household.id),
+      purchasesOf(db, household.id, weekHolding(today, reading.weekStartsOn)),
+    ]);
+  const passed = await passedDays(request, kept, hours);
+  const picture: WeekPicture = {
+    today,
+    reading,
+    plan: planned.plan,
+    hours,
+    names,
+    shelf,
+    eatSoonDays: eatSoonDaysOf(settings),
+    kept,
+    formKeys: () => reply.formKeys(),
+    failedLine: failed,
+    headlineOf: (item, recipe) => headlineOf(item, recipe, reference),
+    processHere: (session, on) => scheduleOn(request, names, owned, session, on, hours.sessionWeekday),
+  };
+  const thisWeek = weekHolding(today, reading.weekStartsOn);
+  const firstDay = firstDayOf(thisWeek, reading);
+  const pressing = presentPressing(notices, request.today, reading, noticesShown);
+  const { trips, total } = presentErrands(picture);
+
+  return reply.page(
+    ThisWeekPage,
+    {
+      frame: await reply.frame(message ?? lineMessage(failed)),
+      week: sentenceCase(formatWeek(thisWeek, reading)),
+      summary: weekSummary(picture),
+      passed: presentPassed(passed, names, today, () => reply.formKeys()),
+      done: presentDone(picture),
+      days: presentDays(picture),
+      beforeAndAfter: presentBatchDays(
+        linesWithin(dayLines(batches), firstDay, sevenDaysOn(firstDay, today)).filter(
+          ({ kind }) => kind !== 'load',
+        ),
+        batches,
+        {
+          reference,
+          reading,
+          timeZone: household.timeZone,
+          now: server.now(),
+          today,
+          keys: () => reply.formKeys(),
+        },
+        '/',
+      ),
+      hasStages: batches.some(({ calendar }) => calendar.state !== 'one go'),
+      ruledOut: presentRuledOut(picture),
+      trips,
+      errandTotal: total,
+      settled: presentSettled(
+        purchases.filter(({ week }) => week === thisWeek),
+        names,
+        () => reply.formKeys(),
+      ),
+      eatFirst: presentEatFirst(picture),
+      notices: pressing.notices,
+      moreNotices: pressing.more,
+      ahead: presentAhead(picture),
+      plan: presentPlanStatus(planned, reply.formKeys(), '/'),
+      troubles: presentTroubles(troubles, { timeZone: household.timeZone, reading }),
+    },
+    status,
+  );
+};
+
+/** At the head of the page, where the line it is about may be gone. */
+const lineMessage = (failed: FailedLine | null): Message | null => {
+  const text = failed?.typed.problems[''];
+  return text === undefined ? null : { tone: 'problem', text };
+};
+
+/** The published schedule a planned recipe has on that day in this kitchen, or that one must be chosen; null when it is not canned. */
+const scheduleOn = (
+  request: FastifyRequest,
+  names: PlannedNames,
+  owned: Awaited<ReturnType<typeof cannersOf>>,
+  session: PlannedSession,
+  on: CalendarDate,
+  sessionWeekday: number,
+): Outcome<Schedule> | null => {
+  const recipe = names.recipes.find((one) => one.id === session.recipe);
+  if (recipe === undefined || recipe.process === null) return null;
+  const { schedules, leftOut } = recipesHere([recipe], {
+    household: request.household,
+    canners: owned,
+    items: names.items,
+    weeks: [weekOf(on)],
+    asOf: on,
+    sessionWeekday,
+    reference: request.server.reference,
+  });
+  const printed = schedules.get(recipe.id);
+  return printed === undefined ? refused(...(leftOut[0]?.reasons ?? [])) : chosenSchedule(printed, null);
+};

@@ -1,0 +1,82 @@
+import type { CalendarDate, WeekKey } from '../../shared/week.ts';
+import { isSameLine, type LinePurchase, type PurchaseLine } from '../../src/household/purchase.ts';
+import type { PlannedPurchase } from '../../src/planning/plan.ts';
+import type { FormKeys } from '../../views/parts/form.tsx';
+import { noProblems } from '../../views/parts/form.tsx';
+import type { LineTickProps, LineTyped, SettledLine } from '../../views/parts/line-tick.tsx';
+import { formatDay, formatMoney, unitFor } from '../../views/words/format.ts';
+import { type PlannedNames, purchaseWords } from './planned-words.ts';
+
+/** A line that was sent back, with what was typed and what is wrong with it. */
+export interface FailedLine {
+  readonly line: PurchaseLine;
+  readonly typed: LineTyped;
+}
+
+const nothingTyped: LineTyped = { amount: '', paid: '', boughtOn: '', rest: false, problems: noProblems };
+
+export const presentTick = (
+  purchase: PlannedPurchase,
+  week: WeekKey,
+  {
+    names,
+    keys,
+    back,
+    failed,
+  }: {
+    readonly names: PlannedNames;
+    readonly keys: () => FormKeys;
+    readonly back: '/' | '/buying';
+    readonly failed: FailedLine | null;
+  },
+): LineTickProps => {
+  const { what, quantity } = purchaseWords(names, purchase);
+  const pack = purchase.packs?.id ?? null;
+  const line = { week, kind: purchase.kind, what: purchase.what, pack };
+  const price = purchase.cost === 0 ? '' : ` for ${formatMoney(purchase.cost, names.reading)}`;
+  return {
+    line: { ...line, pack: pack ?? '' },
+    back,
+    words: `${what}, ${quantity}`,
+    unit: unitOf(purchase, names),
+    planned: `${quantity}${price}, today`,
+    keys: keys(),
+    typed: failed !== null && isSameLine(failed.line, line) ? failed.typed : nothingTyped,
+  };
+};
+
+const unitOf = ({ kind, what, unit }: PlannedPurchase, { items, supplies }: PlannedNames): string => {
+  switch (kind) {
+    case 'item': {
+      const item = items.find(({ id }) => id === what);
+      return item === undefined ? unit : unitFor(2, item.unit);
+    }
+    case 'supply':
+      return unitFor(2, supplies.find(({ id }) => id === what)?.unit ?? unit);
+    case 'produce':
+      return 'lb';
+    case 'jars':
+      return 'jars';
+    case 'lids':
+      return 'lids';
+  }
+};
+
+/** What was bought or skipped of some weeks, the last first. */
+export const presentSettled = (
+  purchases: readonly LinePurchase[],
+  names: PlannedNames,
+  keys: () => FormKeys,
+): readonly SettledLine[] =>
+  purchases.toReversed().map(({ id, kind, what, quantity, cost, decision, on }) => {
+    const words = purchaseWords(names, { kind, what, quantity, unit: 'unit', packs: null, cost });
+    const price = cost === 0 ? '' : ` for ${formatMoney(cost, names.reading)}`;
+    return {
+      id,
+      words: decision === 'skipped' ? words.what : `${words.what}, ${words.quantity}${price}`,
+      how: decision === 'skipped' ? 'not to be bought' : boughtOn(on, names),
+      keys: keys(),
+    };
+  });
+
+const boughtOn = (on: CalendarDate, { reading }: PlannedNames): string => `bought ${formatDay(on, reading)}`;

@@ -1,0 +1,147 @@
+import { Button } from './button.tsx';
+import { CheckField, type FieldProblems, type FormKeys, InputField, PostForm } from './form.tsx';
+
+/** A line of the buying list that can be said to be bought: as planned with one press, otherwise below. */
+export interface LineTickProps {
+  readonly line: {
+    readonly week: string;
+    readonly kind: string;
+    readonly what: string;
+    readonly pack: string;
+  };
+  /** The page it stands on. */
+  readonly back: '/' | '/buying';
+  /** `Oats, 2 lb` */
+  readonly words: string;
+  /** `lb`, `jars` */
+  readonly unit: string;
+  /** `2 lb for $3.49, today` */
+  readonly planned: string;
+  readonly keys: FormKeys;
+  readonly typed: LineTyped;
+}
+
+export interface LineTyped {
+  readonly amount: string;
+  readonly paid: string;
+  readonly boughtOn: string;
+  readonly rest: boolean;
+  readonly problems: FieldProblems;
+}
+
+export const LineTick = ({ line, back, words, unit, planned, keys, typed }: LineTickProps) => {
+  const form = `${line.week} ${line.kind} ${line.what} ${line.pack}`;
+  const { problems } = typed;
+  const isHere = (field: string) => problems[field];
+  return (
+    <PostForm
+      class="line-tick"
+      action="/buying/lines"
+      keys={keys}
+      label={words}
+      problems={problems}
+      {...(back === '/'
+        ? { within: '#pick-and-buy', besides: '#to-know' }
+        : { within: '#buying-lists', besides: '#buying-line' })}
+    >
+      <input type="hidden" name="week" value={line.week} />
+      <input type="hidden" name="kind" value={line.kind} />
+      <input type="hidden" name="what" value={line.what} />
+      <input type="hidden" name="pack" value={line.pack} />
+      <input type="hidden" name="back" value={back} />
+      <Button name="answer" value="bought" label={`Bought: ${words}`}>
+        Bought
+      </Button>
+      <details class="line-other" open={Object.keys(problems).length > 0}>
+        <summary aria-label={`Other than planned: ${words}`}>Other …</summary>
+        <p class="hint">{`Planned: ${planned}. What is left empty was as planned.`}</p>
+        <InputField
+          form={form}
+          name="amount"
+          label="How much"
+          value={typed.amount}
+          inputMode="decimal"
+          unit={unit}
+          width="short"
+          problem={isHere('amount')}
+        />
+        <InputField
+          form={form}
+          name="paid"
+          label="Paid in all"
+          value={typed.paid}
+          inputMode="decimal"
+          width="short"
+          problem={isHere('paid')}
+        />
+        <InputField
+          form={form}
+          name="boughtOn"
+          label="Day"
+          type="date"
+          value={typed.boughtOn}
+          problem={isHere('boughtOn')}
+        />
+        <CheckField
+          form={form}
+          name="rest"
+          label="Keep asking for the rest"
+          value="asked"
+          checked={typed.rest}
+        />
+        <Button name="answer" value="bought" label={`Bought so: ${words}`}>
+          Bought so
+        </Button>
+        <Button weight="quiet" name="answer" value="skipped" label={`Do not buy: ${words}`}>
+          Do not buy this
+        </Button>
+      </details>
+    </PostForm>
+  );
+};
+
+export interface SettledLine {
+  readonly id: string;
+  /** `Oats, 2 lb for $3.49` */
+  readonly words: string;
+  /** `bought Aug 17`, `not to be bought` */
+  readonly how: string;
+  readonly keys: FormKeys;
+}
+
+/** What was bought or skipped, each with the way back. */
+export const SettledLines = ({
+  lines,
+  back,
+}: {
+  readonly lines: readonly SettledLine[];
+  readonly back: '/' | '/buying';
+}) =>
+  lines.length === 0 ? null : (
+    <div class="settled-lines">
+      <h3>Bought or skipped</h3>
+      <ul class="plain-list">
+        {lines.map((line) => (
+          <li key={line.id}>
+            <span>
+              {line.words} <span class="quiet">{line.how}</span>
+            </span>
+            <PostForm
+              class="undo-form"
+              action="/buying/undone"
+              keys={line.keys}
+              {...(back === '/'
+                ? { within: '#pick-and-buy', besides: '#to-know' }
+                : { within: '#buying-lists', besides: '#buying-line' })}
+            >
+              <input type="hidden" name="id" value={line.id} />
+              <input type="hidden" name="back" value={back} />
+              <Button weight="quiet" label={`Undo: ${line.words}`}>
+                Undo
+              </Button>
+            </PostForm>
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
