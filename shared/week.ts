@@ -83,6 +83,14 @@ export const daysOfWeek = (week: WeekKey, startsOn: WeekStart): readonly Calenda
 export const weekHolding = (date: CalendarDate, startsOn: WeekStart): WeekKey =>
   weekOf(startsOn === 'sunday' ? addDays(date, 1) : date);
 
+/** The day of a week that falls on a weekday, 1 Monday to 7 Sunday, as the household counts its weeks. */
+export const dayInWeek = (week: WeekKey, weekday: number, startsOn: WeekStart): CalendarDate =>
+  addDays(mondayOf(week), placeInWeek(weekday, startsOn) - (startsOn === 'sunday' ? 1 : 0));
+
+/** The place of a weekday, 1 Monday to 7 Sunday, among the days of a week: 0 for the first. */
+export const placeInWeek = (weekday: number, startsOn: WeekStart): number =>
+  startsOn === 'sunday' ? weekday % 7 : weekday - 1;
+
 /** Whole days from one date to another; negative when the second is earlier. */
 export const daysBetween = (from: CalendarDate, to: CalendarDate): number =>
   Math.round(at(to).diff(at(from), 'days').days);
@@ -97,6 +105,10 @@ export const weeksFrom = (first: WeekKey, count: number): WeekKey[] =>
 /** Month that holds the Thursday of the week, as ISO 8601 assigns weeks to years. */
 export const monthOf = (week: WeekKey): MonthNumber => at(week).plus({ days: 3 }).month;
 
+/** 1 Monday to 7 Sunday. */
+export const weekdayOf = (date: CalendarDate): number => at(date).weekday;
+export const dayOfMonth = (date: CalendarDate): number => at(date).day;
+export const daysInMonth = (date: CalendarDate): number => at(date).daysInMonth ?? 31;
 export const yearOf = (date: CalendarDate): number => at(date).year;
 /** Day of the year, 1 to 366. */
 export const dayOfYear = (date: CalendarDate): number => at(date).ordinal;

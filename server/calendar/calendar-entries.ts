@@ -1,6 +1,6 @@
 import { compare } from '../../shared/compare.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
-import { addDays, type CalendarDate, type WeekKey, weekOf } from '../../shared/week.ts';
+import { addDays, type CalendarDate, type WeekKey, weekHolding } from '../../shared/week.ts';
 import type { CanningSession } from '../../src/household/session.ts';
 import { dayLines } from '../../src/planning/days/day-lines.ts';
 import { checkDay, gaugeChecksAhead } from '../../src/planning/days/gauge-checks.ts';
@@ -39,15 +39,20 @@ export function calendarEntries(
   names: PlannedNames,
   reference: ReferenceTables,
 ): readonly CalendarEntry[] {
-  const weeks = picture.plan?.plan.weeks.filter(({ week }) => week >= weekOf(picture.asOf)) ?? [];
+  const weeks =
+    picture.plan?.plan.weeks.filter(
+      ({ week }) => week >= weekHolding(picture.asOf, names.reading.weekStartsOn),
+    ) ?? [];
   const planned = new Map(weeks.map((week) => [week.week, week]));
   const recent = begun.filter(({ on }) => on >= addDays(picture.asOf, -pastDaysShown));
-  const keys = [...new Set([...planned.keys(), ...recent.map(({ on }) => weekOf(on))])];
+  const keys = [
+    ...new Set([...planned.keys(), ...recent.map(({ on }) => weekHolding(on, names.reading.weekStartsOn))]),
+  ];
   const ofWeeks = keys.flatMap((week) => {
     const own = planned.get(week) ?? null;
     const days = sessionDays(
       own,
-      recent.filter(({ on }) => weekOf(on) === week),
+      recent.filter(({ on }) => weekHolding(on, names.reading.weekStartsOn) === week),
       picture.loaded.facts.hours,
       names.reading.weekStartsOn,
     );

@@ -2,11 +2,13 @@ import { z } from 'zod';
 import { bounds, dollarBounds, letters } from '../../shared/bounds.ts';
 import { mouths } from '../../shared/jar.ts';
 import { canningMethods, gaugeTypes, isTimeZone, locales, placeKinds } from '../../shared/schemas/kitchen.ts';
+import { sessionPlaces } from '../../src/household/kitchen.ts';
 import { type CarriedTable, expectThat, firstDayBefore, isSaid, table } from './carried-table.ts';
 import {
   centsOf,
   day,
   dayAfter,
+  flag,
   instant,
   jar,
   key,
@@ -91,6 +93,19 @@ export const kitchenColumns = {
     hours_per_session: orNone(within(bounds.hoursPerSession)),
     reason: orNone(line(letters.note)),
   }),
+  session_rule: table('Session days', 60, ['id'], {
+    id: key,
+    weekday: within(bounds.weekday),
+    which: oneOf(sessionPlaces),
+    hours: within(bounds.hoursPerSession),
+  }),
+  session_pause: table(
+    'Weeks without sessions',
+    200,
+    ['id'],
+    { id: key, from_on: day, until_on: dayAfter, each_year: flag },
+    { rules: [firstDayBefore('from_on', 'until_on')] },
+  ),
   away: table(
     'Days away',
     2000,

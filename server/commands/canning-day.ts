@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { optionalIdField } from '../../shared/schemas/id-fields.ts';
-import { type WeekKey, weekKey, weekOf } from '../../shared/week.ts';
+import { type WeekKey, weekHolding, weekKey } from '../../shared/week.ts';
 import type { BatchDays } from '../../src/planning/days/batch-days.ts';
 import { type DayLine, daysBesides } from '../../src/planning/days/day-lines.ts';
 import { nextCanningWeek, sessionDays } from '../../src/planning/days/week-sessions.ts';
@@ -23,7 +23,7 @@ import { itemsOf } from '../queries/household/items.ts';
 import { cannersOf, kitchenHoursOf } from '../queries/household/kitchen.ts';
 import { recipesOf, suppliesOf } from '../queries/household/recipes.ts';
 import { sourcesOf } from '../queries/year/harvest.ts';
-import { newestPlan } from '../queries/year/plans.ts';
+import { standingPlanOf } from '../queries/year/plans.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { closePlanner, planYear } from '../solver/plan-year.ts';
 import { heldBackWords, lineText } from '../words/batch-days.ts';
@@ -90,7 +90,7 @@ async function canningWeek(
 ): Promise<CanningWeek | null> {
   const reference = loadReferenceTables();
   const [stored, begun, items, recipes, canners, hours, sources, supplies, preparations] = await Promise.all([
-    newestPlan(db, household.id),
+    standingPlanOf(db, household.id),
     canningSessionsOf(db, household.id),
     itemsOf(db, household.id),
     recipesOf(db, household.id),
@@ -101,7 +101,7 @@ async function canningWeek(
     preparationsOf(db, household.id),
   ]);
   const plan: Plan = stored?.plan ?? (await planned());
-  const week = asked ?? nextCanningWeek(plan, begun, today);
+  const week = asked ?? nextCanningWeek(plan, begun, today, household.weekStartsOn);
   if (week === null) return null;
   const kitchen: SessionKitchen = {
     household,
@@ -116,7 +116,7 @@ async function canningWeek(
   const plannedWeek = plan.weeks.find((one) => one.week === week) ?? null;
   const days = sessionDays(
     plannedWeek,
-    begun.filter(({ on }) => weekOf(on) === week),
+    begun.filter(({ on }) => weekHolding(on, household.weekStartsOn) === week),
     hours,
     household.weekStartsOn,
   );

@@ -1,6 +1,6 @@
 import type { JarKind } from '../../shared/jar.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
-import { weekOf } from '../../shared/week.ts';
+import { weekHolding } from '../../shared/week.ts';
 import type { DayLine } from '../../src/planning/days/day-lines.ts';
 import type { Plan, PlannedPurchase, PlannedWeek } from '../../src/planning/plan.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
@@ -29,7 +29,7 @@ export function weeksAhead(
     .flatMap((week) => [
       `${formatWeek(week.week, reading)}${totals(week, reading)}`,
       ...days.lines
-        .filter(({ on, kind }) => weekOf(on) === week.week && kind !== 'load')
+        .filter(({ on, kind }) => weekHolding(on, reading.weekStartsOn) === week.week && kind !== 'load')
         .map((line) => `  do   ${lineText(line, days.reference, reading)}`),
       ...canning(week, year, reading).map((line) => `  can  ${line}`),
       ...week.purchases.map(

@@ -1,4 +1,4 @@
-import { type CalendarDate, mondayOf, type WeekKey, weekOf } from '../../shared/week.ts';
+import { type CalendarDate, mondayOf, type WeekKey, weekHolding } from '../../shared/week.ts';
 import { jarsOfYear } from '../../src/planning/answer/jars-of-year.ts';
 import type { StoredPlan } from '../../src/planning/stored-plan.ts';
 import { isLimited } from '../../src/planning/year/fund-ahead.ts';
@@ -35,7 +35,7 @@ export const presentHours = (
   const { time, weeks: allWeeks } = plan.year;
   const coming = plan.plan.weeks
     .map((week) => ({ week, at: allWeeks.indexOf(week.week) }))
-    .filter(({ week }) => week.week >= weekOf(today));
+    .filter(({ week }) => week.week >= weekHolding(today, reading.weekStartsOn));
   return {
     id: 'hours-by-week',
     title: 'Hours in the kitchen by week, and what each week allows',
@@ -69,7 +69,7 @@ export const presentMoney = (
   reading: Reading,
 ): WeeksAgainstLimitProps | null => {
   if (plan === null) return null;
-  const coming = plan.plan.weeks.filter(({ week }) => week >= weekOf(today));
+  const coming = plan.plan.weeks.filter(({ week }) => week >= weekHolding(today, reading.weekStartsOn));
   const limited = isLimited(plan.year.fund);
   return {
     id: 'money-by-week',
@@ -101,7 +101,9 @@ export const presentJars = (
 ): readonly WeeksAgainstLimitProps[] => {
   if (plan === null) return [];
   const { weeks } = plan.year;
-  const coming = weeks.flatMap((week, at) => (week >= weekOf(today) ? [{ week, at }] : []));
+  const coming = weeks.flatMap((week, at) =>
+    week >= weekHolding(today, reading.weekStartsOn) ? [{ week, at }] : [],
+  );
   return jarsOfYear(plan).map(({ size, inUseByWeek, ownedByWeek }) => ({
     id: `jars-${size}`,
     name: `${sentenceCase(jarSizeWords[size])} jars`,

@@ -1,12 +1,13 @@
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { Household } from '../../src/household/household.ts';
+import { planAtTheStove } from '../../src/planning/answer/standing-plan.ts';
 import { type BatchDays, batchDays } from '../../src/planning/days/batch-days.ts';
 import type { Plan } from '../../src/planning/plan.ts';
 import type { Database } from '../database/database.ts';
 import { kitchenHoursOf } from '../queries/household/kitchen.ts';
 import { recipesOf } from '../queries/household/recipes.ts';
-import { newestPlan } from '../queries/year/plans.ts';
+import { decisionsOf, newestPlan } from '../queries/year/plans.ts';
 import { stoveFacts } from './stove-facts.ts';
 
 /** The days of every batch of a household as it stands on a day, by the plan named or the newest. */
@@ -17,16 +18,17 @@ export async function batchDaysNow(
   reference: ReferenceTables,
   plan?: Plan,
 ): Promise<readonly BatchDays[]> {
-  const [recipes, hours, stored, stove] = await Promise.all([
+  const [recipes, hours, stored, stove, decisions] = await Promise.all([
     recipesOf(db, household.id),
     kitchenHoursOf(db, household.id),
     plan === undefined ? newestPlan(db, household.id) : null,
     stoveFacts(db, household.id),
+    decisionsOf(db, household.id),
   ]);
   return batchDays({
     ...stove,
     asOf,
-    plan: plan ?? stored?.plan ?? null,
+    plan: plan ?? (stored === null ? null : planAtTheStove(stored, decisions)),
     recipes,
     hours,
     weekStartsOn: household.weekStartsOn,

@@ -8,7 +8,7 @@ import { unitsStanding } from '../../src/household/lot.ts';
 import { eatSoonDaysOf, type Notice, type NoticeSettings } from '../../src/notices/notice.ts';
 import { noticesFor } from '../../src/notices/notices-for.ts';
 import { type NoticeNames, noticePicture } from '../../src/notices/picture-of-year.ts';
-import { standingPlan } from '../../src/planning/answer/standing-plan.ts';
+import { planAtTheStove, standingPlan } from '../../src/planning/answer/standing-plan.ts';
 import { type BatchDays, batchDays } from '../../src/planning/days/batch-days.ts';
 import type { StoredPlan } from '../../src/planning/stored-plan.ts';
 import type { HouseholdYear } from '../../src/planning/year/household-year.ts';
@@ -82,7 +82,7 @@ export async function yearPicture(
         ...loaded.facts,
         ...(await stoveFacts(db, householdId)),
         asOf,
-        plan: plan?.plan ?? null,
+        plan: plan === null ? null : planAtTheStove(plan, loaded.facts.kept),
         weekStartsOn: loaded.facts.household.weekStartsOn,
         timeZone: loaded.facts.household.timeZone,
         reference,

@@ -93,6 +93,22 @@ export const weekTimeForm = z.object({
 });
 export type WeekTimeRequest = Readonly<z.output<typeof weekTimeForm>>;
 
+/** Days on which sessions are held: `Saturdays, 5 hours`, `the second Saturday of the month`. */
+export const sessionRuleForm = z.object({
+  weekday: numberField({ label: 'Day of the week (1 Monday to 7 Sunday)', ...bounds.weekday, example: '6' }),
+  which: choiceField('Which', ['every', 'first', 'second', 'third', 'fourth', 'last'] as const),
+  hours: numberField(hours),
+});
+export type SessionRuleRequest = Readonly<z.output<typeof sessionRuleForm>>;
+
+/** Days without sessions, though somebody is at home; the form names the last day. */
+export const sessionPauseForm = z.object({
+  fromOn: dateField('First day'),
+  lastOn: dateField('Last day'),
+  eachYear: z.enum(['yes', 'no']).catch('no'),
+});
+export type SessionPauseRequest = Readonly<z.output<typeof sessionPauseForm>>;
+
 /** Days away or without school; the form names the last day. */
 export const daysOffForm = z.object({
   fromOn: dateField('First day'),

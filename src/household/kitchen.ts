@@ -43,6 +43,28 @@ export interface KitchenHours {
   readonly weeks: readonly WeekTime[];
   /** Days on which nobody is at home. */
   readonly away?: readonly DateSpan[];
+  /** On which days sessions are held; where none are said, on the usual day and those around it. */
+  readonly rules?: readonly SessionRule[];
+  /** When no sessions are held though somebody is at home. */
+  readonly pauses?: readonly SessionPause[];
+}
+
+export const sessionPlaces = ['every', 'first', 'second', 'third', 'fourth', 'last'] as const;
+
+/** `Saturdays, 5 hours`; `the second Saturday of the month`; `Wednesdays, 2 hours`. */
+export interface SessionRule {
+  readonly id: string;
+  /** 1 Monday to 7 Sunday. */
+  readonly weekday: number;
+  /** Every one, or which of the month. */
+  readonly which: (typeof sessionPlaces)[number];
+  readonly hours: number;
+}
+
+/** `the first two weeks of August`, once or each year; the end is not included. */
+export interface SessionPause extends DateSpan {
+  readonly id: string;
+  readonly eachYear: boolean;
 }
 
 /** Dates with their end not included. */

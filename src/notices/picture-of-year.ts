@@ -1,6 +1,6 @@
 import type { CropKey, RecipeId } from '../../shared/ids.ts';
 import { type JarKind, mouthOf, sizeOf } from '../../shared/jar.ts';
-import { addDays, dateInZone, type WeekKey, weekOf } from '../../shared/week.ts';
+import { addDays, dateInZone, type WeekKey, weekHolding } from '../../shared/week.ts';
 import { suspectedHabit } from '../consumption/belief/suspected-habit.ts';
 import type { ClockJump } from '../household/clock-jump.ts';
 import type { Item } from '../household/item.ts';
@@ -145,6 +145,7 @@ function noticeWindows(
   { cropPlural }: NoticeNames,
 ): NoticeWindow[] {
   const wanted = cropsWantedByWeek(loaded, plan);
+  const startsOn = loaded.facts.household.weekStartsOn;
   return loaded.facts.sources.flatMap((source) =>
     (loaded.seasonsBySource.get(source.id) ?? []).map(
       ({ season, shiftDays }): NoticeWindow => ({
@@ -160,7 +161,9 @@ function noticeWindows(
             wanted
               .filter(
                 ({ crop, week }) =>
-                  crop === source.crop && week >= weekOf(season.beginsOn) && week <= weekOf(season.endsOn),
+                  crop === source.crop &&
+                  week >= weekHolding(season.beginsOn, startsOn) &&
+                  week <= weekHolding(season.endsOn, startsOn),
               )
               .map(({ recipeName }) => recipeName),
           ),
@@ -171,7 +174,7 @@ function noticeWindows(
 }
 
 function cropsWantedByWeek(loaded: HouseholdYear, plan: StoredPlan | null) {
-  const thisWeek = weekOf(loaded.year.asOf);
+  const thisWeek = weekHolding(loaded.year.asOf, loaded.facts.household.weekStartsOn);
   return (plan?.plan.weeks ?? [])
     .filter(({ week }) => week >= thisWeek)
     .flatMap(({ week, sessions }) =>
@@ -183,7 +186,7 @@ function cropsWantedByWeek(loaded: HouseholdYear, plan: StoredPlan | null) {
 }
 
 function noticeSessions(loaded: HouseholdYear, { plan }: StoredPlan, names: NoticeNames): NoticeSession[] {
-  const thisWeek = weekOf(loaded.year.asOf);
+  const thisWeek = weekHolding(loaded.year.asOf, loaded.facts.household.weekStartsOn);
   const done = new Set(
     loaded.facts.kept
       .filter(({ decision }) => decision === 'done')
@@ -196,10 +199,25 @@ function noticeSessions(loaded: HouseholdYear, { plan }: StoredPlan, names: Noti
       makes: sessions.map(({ recipe }) => recipeName(loaded, recipe)),
       needs: sessions
         .filter(({ recipe }) => !done.has(`${recipe} ${week}`))
-        .flatMap((session) => needsOf(loaded, session, names)),
+        .flatMap((session) => needsOf(loaded, session, names))
+        .filter(({ name }) => !skippedNames(loaded, week).has(name)),
     }))
     .filter(({ needs }) => needs.length > 0);
 }
+
+/** Needs that somebody said are not to be bought for the sessions up to a week. */
+const skippedNames = ({ facts }: HouseholdYear, until: WeekKey): ReadonlySet<string> =>
+  new Set(
+    facts.purchases
+      .filter(({ decision, week }) => decision === 'skipped' && week <= until)
+      .map(({ kind, what }) =>
+        kind === 'jars'
+          ? jarName(what as JarKind)
+          : kind === 'lids'
+            ? lidName(what)
+            : (facts.supplies.find(({ id }) => id === what)?.name.toLowerCase() ?? what),
+      ),
+  );
 
 const recipeName = ({ facts }: HouseholdYear, id: RecipeId): string =>
   facts.recipes.find((recipe) => recipe.id === id)?.name ?? id;

@@ -30,6 +30,8 @@ export interface Plan {
 
 export interface PlannedWeek {
   readonly week: WeekKey;
+  /** Of the plan's first week: the first day on which anything of it could be done. */
+  readonly from?: CalendarDate;
   readonly sessions: readonly PlannedSession[];
   /** Left out where nothing is on its way to a later week's load. */
   readonly stageWork?: readonly PlannedStageWork[];

@@ -151,8 +151,8 @@ export interface PlannedRecipe {
 export interface PlannedStages {
   /** Stage weeks: whole weeks from the week in which a batch is begun to the week of its load; 0 within one week. */
   readonly weeks: number;
-  /** Day of that first week on which it is begun for a load on the household's usual day, 1 Monday to 7 Sunday. */
-  readonly weekday: number;
+  /** Days from the Monday of that first week to the day on which it is begun for a load on the household's usual day: -1 for a Sunday that begins its week, else 0 to 6. */
+  readonly daysFromMonday: number;
   /** Hands-on minutes of one batch in each of its weeks, the first the week in which it is begun: `weeks + 1` of them. */
   readonly handsOnByWeek: readonly number[];
   /**
@@ -259,7 +259,10 @@ export interface KitchenTime {
   /** Weeks in which nobody is at home on any day: nothing is bought in them. Left out where there are none. */
   readonly awayByWeek?: readonly boolean[];
   readonly maxSessionsByWeek: readonly number[];
+  /** Mean of the week's sessions. */
   readonly hoursPerSessionByWeek: readonly number[];
+  /** The longest of the week's sessions, which bounds what one batch may take; left out where all are of one length. */
+  readonly longestSessionByWeek?: readonly number[];
   readonly setUpMinutes: number;
 }
 

@@ -97,7 +97,12 @@ describe('recipes of several days', () => {
         ...year,
         recipes: year.recipes.map((recipe) => ({
           ...recipe,
-          stages: { weeks: 0, weekday: 6, handsOnByWeek: [recipe.handsOnMinutes], possibleByWeek: null },
+          stages: {
+            weeks: 0,
+            daysFromMonday: 0,
+            handsOnByWeek: [recipe.handsOnMinutes],
+            possibleByWeek: null,
+          },
         })),
       };
 

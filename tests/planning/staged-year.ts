@@ -32,7 +32,7 @@ export function stagedYear(seed: number): PlanningYear {
       crock: recipe.crock === null ? null : { ...recipe.crock, weeks: weeks + 1 },
       stages: {
         weeks,
-        weekday: whole(1, 7),
+        daysFromMonday: whole(0, 6),
         handsOnByWeek,
         possibleByWeek: barred < 0 ? null : byWeek((week) => week !== barred),
       },

@@ -8,6 +8,8 @@ export interface KitchenTables {
   canner: CannerTable;
   kitchen_time: KitchenTimeTable;
   week_time: WeekTimeTable;
+  session_rule: SessionRuleTable;
+  session_pause: SessionPauseTable;
   away: AwayTable;
   school_holiday: SchoolHolidayTable;
   season_fund: SeasonFundTable;
@@ -73,6 +75,22 @@ export interface WeekTimeTable {
   sessions: number;
   hours_per_session: number | null;
   reason: string | null;
+}
+
+export interface SessionRuleTable {
+  household_id: string;
+  id: string;
+  weekday: number;
+  which: 'every' | 'first' | 'second' | 'third' | 'fourth' | 'last';
+  hours: number;
+}
+
+export interface SessionPauseTable {
+  household_id: string;
+  id: string;
+  from_on: DateText;
+  until_on: DateText;
+  each_year: Flag;
 }
 
 export interface AwayTable {

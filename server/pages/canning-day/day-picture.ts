@@ -1,6 +1,6 @@
 import type { FastifyRequest } from 'fastify';
 import { ShelfwardError } from '../../../shared/problems.ts';
-import { addDays, calendarDate, type WeekKey, weekKey, weekOf } from '../../../shared/week.ts';
+import { addDays, calendarDate, type WeekKey, weekHolding, weekKey } from '../../../shared/week.ts';
 import type { BatchResult } from '../../../src/household/batch-result.ts';
 import type { SessionSetting } from '../../../src/household/session.ts';
 import { nextCanningWeek, type SessionDay, sessionDays } from '../../../src/planning/days/week-sessions.ts';
@@ -12,7 +12,7 @@ import { batchResultsOf } from '../../queries/canning/batch-results.ts';
 import { canningSessionsOf, loadsOfDay, printedSheets } from '../../queries/canning/canning-sessions.ts';
 import { cannersOf, kitchenHoursOf } from '../../queries/household/kitchen.ts';
 import { materialsOf } from '../../queries/household/recipes.ts';
-import { newestPlan } from '../../queries/year/plans.ts';
+import { standingPlanOf } from '../../queries/year/plans.ts';
 import { waitingMaterialsOf } from '../../queries/year/waiting-material.ts';
 import { batchDaysNow } from '../../year/batch-days-now.ts';
 import { preparationsOf } from '../../year/preparations.ts';
@@ -36,7 +36,7 @@ export async function canningDayPicture(
   const [names, plan, hours, owned, sessions, waiting, materials, recent, begunBefore, batches] =
     await Promise.all([
       plannedNames(request),
-      newestPlan(db, household.id),
+      standingPlanOf(db, household.id),
       kitchenHoursOf(db, household.id),
       cannersOf(db, household.id),
       canningSessionsOf(db, household.id),
@@ -46,9 +46,10 @@ export async function canningDayPicture(
       preparationsOf(db, household.id),
       batchDaysNow(db, household, today, reference),
     ]);
-  const week = named ?? nextCanningWeek(plan?.plan ?? null, sessions, today);
+  const week = named ?? nextCanningWeek(plan?.plan ?? null, sessions, today, reading.weekStartsOn);
   const planned = plan?.plan.weeks.find((one) => one.week === week) ?? null;
-  const begun = week === null ? [] : sessions.filter(({ on }) => weekOf(on) === week);
+  const begun =
+    week === null ? [] : sessions.filter(({ on }) => weekHolding(on, reading.weekStartsOn) === week);
   return {
     week,
     planned,

@@ -1,5 +1,5 @@
 import { dateFormatter } from '../../../shared/formatters.ts';
-import { addDays, type CalendarDate, type WeekKey, weekOf } from '../../../shared/week.ts';
+import { addDays, type CalendarDate, type WeekKey, weekHolding } from '../../../shared/week.ts';
 import type { BatchResult } from '../../../src/household/batch-result.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
 import type { BatchDays } from '../../../src/planning/days/batch-days.ts';
@@ -108,7 +108,7 @@ export function presentCanningDayPage(
     unchecked: picture.unchecked
       .filter((on) => on !== shown?.day.on)
       .map((on) => ({
-        href: `${weekPath(weekOf(on))}?day=${on}#results`,
+        href: `${weekPath(weekHolding(on, reading.weekStartsOn))}?day=${on}#results`,
         words: `Check the seals of ${formatLongDay(on, reading)}`,
       })),
     waiting: picture.waiting.map((material) => ({
@@ -117,7 +117,7 @@ export function presentCanningDayPage(
       keys: keys(),
     })),
     otherWeeks: weeksWithSessions(picture.plan)
-      .filter((one) => one.week !== week && one.week >= weekOf(picture.today))
+      .filter((one) => one.week !== week && one.week >= weekHolding(picture.today, reading.weekStartsOn))
       .slice(0, otherWeeksShown)
       .map((one) => ({
         href: weekPath(one.week),

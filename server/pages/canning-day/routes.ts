@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import { batchCountField, sessionSettingForm } from '../../../shared/schemas/canning-session.ts';
 import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
-import { calendarDate, weekOf } from '../../../shared/week.ts';
+import { calendarDate, weekHolding } from '../../../shared/week.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
 import type { SessionSetting, SessionWork } from '../../../src/household/session.ts';
 import { openSession, withdrawSession } from '../../records/canning/canning-session.ts';
@@ -18,7 +18,10 @@ import { settingFieldsOf } from './present-setting.ts';
 const canningDay: FastifyPluginAsync = async (app) => {
   app.get<{ Querystring: { day?: string } }>('/canning-day', async (request, reply) => {
     const asked = calendarDate.safeParse(request.query.day);
-    const picture = await canningDayPicture(request, asked.success ? weekOf(asked.data) : null);
+    const picture = await canningDayPicture(
+      request,
+      asked.success ? weekHolding(asked.data, request.reading.weekStartsOn) : null,
+    );
 
     return sendDay(request, reply, picture, dayIn(picture, request.query.day));
   });

@@ -10,7 +10,7 @@ import { itemsOf } from '../../queries/household/items.ts';
 import { recipesOf } from '../../queries/household/recipes.ts';
 import { seasonLateness, statedGround } from '../../queries/year/ground.ts';
 import { sourcesOf } from '../../queries/year/harvest.ts';
-import { newestPlan } from '../../queries/year/plans.ts';
+import { standingPlanOf } from '../../queries/year/plans.ts';
 import type { HarvestPicture } from './present-harvest.ts';
 
 const weeksOfTwoYears = 105;
@@ -23,7 +23,7 @@ export async function harvestPicture(request: FastifyRequest): Promise<HarvestPi
     sourcesOf(db, household.id),
     recipesOf(db, household.id),
     itemsOf(db, household.id),
-    newestPlan(db, household.id),
+    standingPlanOf(db, household.id),
     statedGround(db, household.id),
     seasonLateness(db, household.id),
   ]);

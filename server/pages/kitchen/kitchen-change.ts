@@ -2,7 +2,7 @@ import type { FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { type Outcome, refused } from '../../../shared/problems.ts';
 import { dateField, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
-import { weekOf } from '../../../shared/week.ts';
+import { weekHolding } from '../../../shared/week.ts';
 import type { Recording } from '../../records/record.ts';
 import { recordingOf } from '../shared/posting.ts';
 
@@ -42,7 +42,7 @@ export const readingWeek =
   ): KitchenChange['write'] =>
   async (request) => {
     const day = readForm(dayInWeek, request.body);
-    const week = weekOf(day.ok ? day.value.dayInWeek : request.today);
+    const week = weekHolding(day.ok ? day.value.dayInWeek : request.today, request.reading.weekStartsOn);
     const asked = readForm(schema, { ...typedValues(request.body), week });
     if (!day.ok) return asked.ok ? day : refused(...day.problems, ...asked.problems);
     return asked.ok ? write(recordingOf(request), asked.value) : asked;

@@ -22,6 +22,8 @@ import {
   lidForm,
   placeForm,
   seasonFundForm,
+  sessionPauseForm,
+  sessionRuleForm,
   storageForm,
   weekTimeForm,
 } from '../../../shared/schemas/kitchen.ts';
@@ -32,8 +34,12 @@ import { confirmedAltitude } from '../../../src/preserving/lookup/altitude-echo.
 import { changeJars, setJarHolding } from '../../records/household/jars.ts';
 import {
   addDaysOff,
+  addSessionPause,
+  addSessionRule,
   clearWeekTime,
   removeDaysOff,
+  removeSessionPause,
+  removeSessionRule,
   retireCanner,
   saveCanner,
   saveHousehold,
@@ -303,6 +309,28 @@ export const kitchenChanges: readonly KitchenChange[] = [
     fields: ['sessionsPerWeek', 'hoursPerSession', 'setUpMinutes', 'stoveBurners', 'sessionWeekday'],
     write: reading(kitchenTimeForm, setKitchenTime),
   },
+  ...listChanges(
+    {
+      path: '/kitchen/session-days',
+      form: 'session-days',
+      part: 'time',
+      fields: ['weekday', 'which', 'hours'],
+    },
+    reading(sessionRuleForm, addSessionRule),
+    ':rule',
+    async (request, { rule }) => removeSessionRule(recordingOf(request), rule ?? ''),
+  ),
+  ...listChanges(
+    {
+      path: '/kitchen/session-pauses',
+      form: 'session-pauses',
+      part: 'time',
+      fields: ['fromOn', 'lastOn', 'eachYear'],
+    },
+    reading(sessionPauseForm, addSessionPause),
+    ':pause',
+    async (request, { pause }) => removeSessionPause(recordingOf(request), pause ?? ''),
+  ),
   ...listChanges(
     {
       path: '/kitchen/weeks',

@@ -1,6 +1,6 @@
 import { celsiusFrom, feetPerMetre, litresPerQuart } from '../../../shared/measures.ts';
 import { decimalSignOf } from '../../../shared/typed-number.ts';
-import { weekOf } from '../../../shared/week.ts';
+import { weekHolding } from '../../../shared/week.ts';
 import { fundIn } from '../../../src/planning/year/fund-ahead.ts';
 import { altitudeEcho, seenAltitude } from '../../../src/preserving/lookup/altitude-echo.ts';
 import { bestQualityOf, publishedHomeCannedDays } from '../../../src/shelf/best-quality.ts';
@@ -153,9 +153,12 @@ function presentJars({ jars, lids, reading }: KitchenPicture, state: State): Jar
   };
 }
 
-function presentFund({ fund, today }: KitchenPicture, state: State): FormState<SeasonFundValues> {
+function presentFund({ fund, today, reading }: KitchenPicture, state: State): FormState<SeasonFundValues> {
   return state('fund', {
-    balance: fund === null ? '' : plain(fundIn(fund, weekOf(today)) / 100),
+    balance:
+      fund === null
+        ? ''
+        : plain(fundIn(fund, weekHolding(today, reading.weekStartsOn), reading.weekStartsOn) / 100),
     weekly: fund === null ? '' : plain(fund.weekly / 100),
   });
 }

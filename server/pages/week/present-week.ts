@@ -8,7 +8,7 @@ import type { ItemOnShelf, LotOnShelf } from '../../../src/household/lot.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
 import { canningDays, type DayOfWork } from '../../../src/planning/answer/canning-days.ts';
 import type { PassedSession } from '../../../src/planning/days/passed-sessions.ts';
-import { isOfSeveralDays } from '../../../src/planning/days/week-sessions.ts';
+import { isOfSeveralDays, weekAtTheStove } from '../../../src/planning/days/week-sessions.ts';
 import type { PlannedPurchase, PlannedSession, PlannedWeek } from '../../../src/planning/plan.ts';
 import type { StoredPlan } from '../../../src/planning/stored-plan.ts';
 import { isLimited } from '../../../src/planning/year/fund-ahead.ts';
@@ -89,14 +89,7 @@ const daysOf = (picture: WeekPicture, week: PlannedWeek): readonly DayOfWork<Pla
       minutes: session.handsOnMinutes,
       onUsualDay: isOfSeveralDays(session),
     })),
-    {
-      week: week.week,
-      usualWeekday: picture.hours.sessionWeekday,
-      sessions: week.kitchenSessions,
-      setUpMinutes: picture.hours.setUpMinutes,
-      lastWeekday: picture.reading.weekStartsOn === 'sunday' ? 6 : 7,
-      ...(picture.hours.away === undefined ? {} : { away: picture.hours.away }),
-    },
+    weekAtTheStove(week, picture.hours, picture.reading.weekStartsOn),
   );
 
 /** What is done at the stove on which day of this week. */

@@ -2,15 +2,16 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { type Outcome, refused } from '../../../shared/problems.ts';
 import {
   addDays,
+  addWeeks,
   type CalendarDate,
   daysBetween,
-  mondayOf,
+  daysOfWeek,
   weekHolding,
-  weekOf,
 } from '../../../shared/week.ts';
 import { eatSoonDaysOf } from '../../../src/notices/notice.ts';
 import { dayLines, linesWithin } from '../../../src/planning/days/day-lines.ts';
 import { type PassedSession, passedSessions } from '../../../src/planning/days/passed-sessions.ts';
+import { usualWeekday } from '../../../src/planning/days/session-dates.ts';
 import type { PlannedSession } from '../../../src/planning/plan.ts';
 import { recipesHere } from '../../../src/planning/year/planned-recipes.ts';
 import { headlineOf } from '../../../src/preserving/foods/headline.ts';
@@ -57,15 +58,17 @@ export const passedDays = async (
   kept: Awaited<ReturnType<typeof decisionsOf>>,
   hours: Awaited<ReturnType<typeof kitchenHoursOf>>,
 ): Promise<readonly PassedSession[]> => {
-  const thisWeek = weekOf(today);
-  const lastSunday = addDays(mondayOf(thisWeek), -1);
+  const { weekStartsOn } = household;
+  const thisWeek = weekHolding(today, weekStartsOn);
+  const [firstDay = today] = daysOfWeek(thisWeek, weekStartsOn);
+  const lastWeek = addWeeks(thisWeek, -1);
   const [before, since, begun] = await Promise.all([
-    weeksPlannedBy(db, household.id, addDays(lastSunday, -1)),
-    today === mondayOf(thisWeek) ? [] : weeksPlannedBy(db, household.id, addDays(today, -1)),
-    canningSessionsOf(db, household.id, { from: addDays(lastSunday, -6), to: today }),
+    weeksPlannedBy(db, household.id, addDays(firstDay, -2)),
+    today === firstDay ? [] : weeksPlannedBy(db, household.id, addDays(today, -1)),
+    canningSessionsOf(db, household.id, { from: addDays(firstDay, -7), to: today }),
   ]);
   const planned = [
-    ...before.filter(({ week }) => week === weekOf(lastSunday)),
+    ...before.filter(({ week }) => week === lastWeek),
     ...since.filter(({ week }) => week === thisWeek),
   ];
   return passedSessions(planned, kept, begun, hours, household.weekStartsOn, today);
@@ -116,7 +119,7 @@ export const sendWeek = async (
     formKeys: () => reply.formKeys(),
     failedLine: failed,
     headlineOf: (item, recipe) => headlineOf(item, recipe, reference),
-    processHere: (session, on) => scheduleOn(request, names, owned, session, on, hours.sessionWeekday),
+    processHere: (session, on) => scheduleOn(request, names, owned, session, on, usualWeekday(hours)),
   };
   const thisWeek = weekHolding(today, reading.weekStartsOn);
   const firstDay = firstDayOf(thisWeek, reading);
@@ -188,7 +191,7 @@ const scheduleOn = (
     household: request.household,
     canners: owned,
     items: names.items,
-    weeks: [weekOf(on)],
+    weeks: [weekHolding(on, request.reading.weekStartsOn)],
     asOf: on,
     sessionWeekday,
     reference: request.server.reference,

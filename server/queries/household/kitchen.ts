@@ -63,9 +63,16 @@ const usualHours = {
 };
 
 export async function kitchenHoursOf(db: Database, householdId: HouseholdId): Promise<KitchenHours> {
-  const [usual, weeks] = await Promise.all([
+  const [usual, weeks, rules, pauses] = await Promise.all([
     db.selectFrom('kitchen_time').selectAll().where('household_id', '=', householdId).executeTakeFirst(),
     db.selectFrom('week_time').selectAll().where('household_id', '=', householdId).orderBy('week').execute(),
+    db.selectFrom('session_rule').selectAll().where('household_id', '=', householdId).orderBy('id').execute(),
+    db
+      .selectFrom('session_pause')
+      .selectAll()
+      .where('household_id', '=', householdId)
+      .orderBy('from_on')
+      .execute(),
   ]);
   return {
     ...(usual
@@ -84,6 +91,18 @@ export async function kitchenHoursOf(db: Database, householdId: HouseholdId): Pr
       reason: row.reason,
     })),
     away: (await daysOffOf(db, householdId)).away,
+    rules: fittingRows('session_rule', rules).map(({ id, weekday, which, hours }) => ({
+      id,
+      weekday,
+      which,
+      hours,
+    })),
+    pauses: fittingRows('session_pause', pauses).map((row) => ({
+      id: row.id,
+      fromOn: row.from_on as CalendarDate,
+      untilOn: row.until_on as CalendarDate,
+      eachYear: row.each_year === 1,
+    })),
   };
 }
 

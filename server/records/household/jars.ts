@@ -3,6 +3,7 @@ import type { JarChangeRequest, JarHoldingRequest } from '../../../shared/schema
 import { jarStockOf } from '../../queries/household/kitchen.ts';
 import { type Recording, record, refuse } from '../record.ts';
 import { addEmptyJarEvents, emptyJars, newEntryId } from '../shelf/jar-events.ts';
+import { settleListed } from '../year/settle-listed.ts';
 
 /** Jars of one kind: how many stand empty now, and what a new pack costs. What stands full the shelf knows. */
 export const setJarHolding = (
@@ -60,8 +61,11 @@ export const changeJars = (
           : `Expected at most ${most}, as many as stand empty; found ${jars}. A full jar that broke is written down on its shelf.`,
       );
     const { kind, sign } = eventOfChange[change];
+    const entryId = newEntryId();
     await addEmptyJarEvents(recorder, [
-      { entryId: newEntryId(), jarKind, kind, jars: sign * jars, occurredOn: recorder.today },
+      { entryId, jarKind, kind, jars: sign * jars, occurredOn: recorder.today },
     ]);
+    if (change === 'bought')
+      await settleListed(recorder, { kind: 'jars', what: jarKind, quantity: jars, entryId });
     return found(request);
   });

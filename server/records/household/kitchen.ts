@@ -8,13 +8,16 @@ import type {
   KitchenTimeRequest,
   LidRequest,
   SeasonFundRequest,
+  SessionPauseRequest,
+  SessionRuleRequest,
   StorageRequest,
   WeekTimeRequest,
 } from '../../../shared/schemas/kitchen.ts';
-import { addDays, type CalendarDate } from '../../../shared/week.ts';
-import { cannersOf } from '../../queries/household/kitchen.ts';
+import { addDays, addMonths, type CalendarDate } from '../../../shared/week.ts';
+import { cannersOf, kitchenHoursOf, lidStockOf } from '../../queries/household/kitchen.ts';
 import { freshId } from '../fresh-id.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
+import { settleListed } from '../year/settle-listed.ts';
 
 /** Altitude of the kitchen, in feet; every schedule is looked up anew with it. */
 /** Height of the kitchen above the sea, in feet: always asked, never assumed. */
@@ -202,6 +205,91 @@ export const clearWeekTime = (
     return found({ week });
   });
 
+/** A session rule more: from then on sessions fall on the days of the rules alone. */
+export const addSessionRule = (
+  recording: Recording,
+  request: SessionRuleRequest,
+): Promise<Outcome<SessionRuleRequest>> =>
+  record(recording, 'add session rule', request, async ({ trx, householdId, at }) => {
+    const { rules = [] } = await kitchenHoursOf(trx, householdId);
+    if (rules.length >= mostSessionRules)
+      return refuse(
+        'too-many-rules',
+        'weekday',
+        `Expected at most ${mostSessionRules} kinds of session days; found one more. Remove one first.`,
+      );
+    if (rules.some(({ weekday, which }) => weekday === request.weekday && which === request.which))
+      return refuse(
+        'rule-said',
+        'weekday',
+        'Expected days that are not said yet; found the same ones. Remove those first to give them other hours.',
+      );
+    await trx
+      .insertInto('session_rule')
+      .values({ household_id: householdId, id: `${at}-${rules.length}`, ...request })
+      .execute();
+    return found(request);
+  });
+
+const mostSessionRules = 12;
+
+export const removeSessionRule = (
+  recording: Recording,
+  id: string,
+): Promise<Outcome<{ readonly id: string }>> =>
+  record(recording, 'remove session rule', { id }, async ({ trx, householdId }) => {
+    await trx
+      .deleteFrom('session_rule')
+      .where('household_id', '=', householdId)
+      .where('id', '=', id)
+      .execute();
+    return found({ id });
+  });
+
+/** Days without sessions though somebody is at home, once or each year. */
+export const addSessionPause = (
+  recording: Recording,
+  request: SessionPauseRequest,
+): Promise<Outcome<SessionPauseRequest>> =>
+  record(recording, 'add session pause', request, async ({ trx, householdId, at }) => {
+    if (request.lastOn < request.fromOn)
+      return refuse(
+        'days-off-order',
+        'lastOn',
+        `Expected a last day from ${request.fromOn} on; found ${request.lastOn}. Choose the same day or a later one.`,
+      );
+    if (request.eachYear === 'yes' && addMonths(request.fromOn, 12) <= request.lastOn)
+      return refuse(
+        'pause-over-a-year',
+        'lastOn',
+        'Expected less than a year, for it comes back each year; found more. Choose an earlier last day.',
+      );
+    await trx
+      .insertInto('session_pause')
+      .values({
+        household_id: householdId,
+        id: `${request.fromOn}-${at}`,
+        from_on: request.fromOn,
+        until_on: addDays(request.lastOn, 1),
+        each_year: request.eachYear === 'yes' ? 1 : 0,
+      })
+      .execute();
+    return found(request);
+  });
+
+export const removeSessionPause = (
+  recording: Recording,
+  id: string,
+): Promise<Outcome<{ readonly id: string }>> =>
+  record(recording, 'remove session pause', { id }, async ({ trx, householdId }) => {
+    await trx
+      .deleteFrom('session_pause')
+      .where('household_id', '=', householdId)
+      .where('id', '=', id)
+      .execute();
+    return found({ id });
+  });
+
 type DaysOffKind = 'away' | 'school_holiday';
 
 /** Days away (nothing is eaten or made) or days without school. */
@@ -274,7 +362,10 @@ export const setSeasonFund = (
 
 /** New lids of one mouth: how many are there, and what a new box costs. */
 export const setLids = (recording: Recording, request: LidRequest): Promise<Outcome<LidRequest>> =>
-  record(recording, 'set lids', request, async ({ trx, householdId, today }) => {
+  record(recording, 'set lids', request, async (recorder) => {
+    const { trx, householdId, today } = recorder;
+    const before =
+      (await lidStockOf(trx, householdId)).find(({ mouth }) => mouth === request.mouth)?.onHand ?? 0;
     const price = { box: request.box, box_price_cents: request.boxPrice };
     await trx
       .insertInto('lid_price')
@@ -296,5 +387,12 @@ export const setLids = (recording: Recording, request: LidRequest): Promise<Outc
         bought_on: today,
       })
       .execute();
+    if (request.onHand > before)
+      await settleListed(recorder, {
+        kind: 'lids',
+        what: request.mouth,
+        quantity: request.onHand - before,
+        entryId: null,
+      });
     return found(request);
   });

@@ -2,8 +2,11 @@ import type { LotId } from '../../../shared/ids.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { Purchase } from '../../../shared/schemas/shelf/purchase.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
+import { usualUnits } from '../../../src/household/lot.ts';
+import { itemById } from '../../queries/household/items.ts';
 import { knownItem, pastDay, wholeUnits } from '../canning/checks.ts';
 import { type Recorder, type Recording, record } from '../record.ts';
+import { settleListed } from '../year/settle-listed.ts';
 import { addJarEvents, newEntryId } from './jar-events.ts';
 import { addLot, bestQualityDay, jarKindOf, knownPlace } from './new-lot.ts';
 
@@ -16,7 +19,18 @@ export interface BuyAnswer {
 
 /** Units come onto the shelf from outside: bought, or received from somebody (how those were processed is not known). */
 export const buy = (recording: Recording, request: Purchase): Promise<Outcome<BuyAnswer>> =>
-  record(recording, 'buy', request, (recorder) => buyWithin(recorder, request));
+  record(recording, 'buy', request, async (recorder) => {
+    const bought = await buyWithin(recorder, request);
+    const item = await itemById(recorder.trx, recorder.householdId, request.itemId);
+    if (bought.ok && item !== null && request.origin === 'bought')
+      await settleListed(recorder, {
+        kind: 'item',
+        what: item.id,
+        quantity: usualUnits(item, request.jarKind ?? item.usualJar, request.units),
+        entryId: bought.value.entryId,
+      });
+    return bought;
+  });
 
 export async function buyWithin(recorder: Recorder, request: Purchase): Promise<Outcome<BuyAnswer>> {
   const known = await knownItem(recorder, request.itemId);

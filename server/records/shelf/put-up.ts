@@ -2,7 +2,7 @@ import type { LotId } from '../../../shared/ids.ts';
 import { type JarKind, mouthOf } from '../../../shared/jar.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { ProcessingEvidence, PutUp } from '../../../shared/schemas/shelf/put-up.ts';
-import { addDays, type CalendarDate, weekHolding, weekOf } from '../../../shared/week.ts';
+import { addDays, type CalendarDate, weekHolding } from '../../../shared/week.ts';
 import { isRecordedAsItHappened } from '../../../src/consumption/recording-start.ts';
 import type { Item } from '../../../src/household/item.ts';
 import { eatenBeforeReason } from '../../../src/household/paper-record.ts';
@@ -290,7 +290,7 @@ async function markDone(
   batches: number,
 ): Promise<void> {
   const { trx, householdId, at } = recorder;
-  const week = weekOf(madeOn);
+  const week = weekHolding(madeOn, (await householdById(trx, householdId)).weekStartsOn);
   const earlier = await trx
     .selectFrom('kept')
     .select('batches')

@@ -1,8 +1,9 @@
 import { type JarKind, mouthOf } from '../../../shared/jar.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
-import { weekOf } from '../../../shared/week.ts';
+import { type CalendarDate, weekHolding } from '../../../shared/week.ts';
 import type { JarEvent } from '../../../src/household/ledger.ts';
 import { batchResultsOf } from '../../queries/canning/batch-results.ts';
+import { householdById } from '../../queries/household/household.ts';
 import { ledgerOf } from '../../queries/shelf/ledger.ts';
 import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
@@ -155,12 +156,14 @@ async function undoneResults(
 /** A batch whose jars were all taken back was not made; its week is free to be planned again. */
 async function freeDoneBatches(recorder: Recorder, events: readonly JarEvent[]): Promise<void> {
   const { trx, householdId } = recorder;
+  const { weekStartsOn } = await householdById(trx, householdId);
   for (const event of events.filter(({ kind }) => kind === 'put up')) {
     const [lot] = await lotsOf(trx, householdId, { lotId: event.lotId, empty: true });
     if (!lot || lot.recipeId === null) continue;
     const siblings = await lotsOf(trx, householdId, { itemId: lot.itemId });
-    const week = weekOf(lot.madeOn);
-    if (siblings.some((other) => other.recipeId === lot.recipeId && weekOf(other.madeOn) === week)) continue;
+    const week = weekHolding(lot.madeOn, weekStartsOn);
+    const isOfWeek = (other: CalendarDate) => weekHolding(other, weekStartsOn) === week;
+    if (siblings.some((other) => other.recipeId === lot.recipeId && isOfWeek(other.madeOn))) continue;
     await trx
       .deleteFrom('kept')
       .where('household_id', '=', householdId)

@@ -1,12 +1,17 @@
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { PassedAnswer } from '../../../shared/schemas/decision.ts';
-import { addDays, addWeeks, mondayOf, weekOf } from '../../../shared/week.ts';
+import { addWeeks, daysOfWeek, weekHolding, weeksFrom } from '../../../shared/week.ts';
+import { nextSessionDates } from '../../../src/planning/days/session-dates.ts';
+import { householdById } from '../../queries/household/household.ts';
 import { kitchenHoursOf } from '../../queries/household/kitchen.ts';
 import { recipesOf } from '../../queries/household/recipes.ts';
 import { type Recording, record, refuse } from '../record.ts';
 
+/** A session to which batches are moved is looked for so far ahead. */
+const weeksLookedAhead = 26;
+
 /**
- * What became of batches whose day is past: dropped, or moved to the next usual day. What was written down in the
+ * What became of batches whose day is past: dropped, or moved to the next session. What was written down in the
  * meantime stays a fact and wins.
  */
 export const answerPassed = (recording: Recording, request: PassedAnswer): Promise<Outcome<PassedAnswer>> =>
@@ -18,7 +23,8 @@ export const answerPassed = (recording: Recording, request: PassedAnswer): Promi
         'recipeId',
         `Expected a recipe of this household; found “${request.recipeId}”. Choose one from the plan.`,
       );
-    const thisWeek = weekOf(today);
+    const { weekStartsOn } = await householdById(trx, householdId);
+    const thisWeek = weekHolding(today, weekStartsOn);
     if (request.week > thisWeek)
       return refuse(
         'week-is-ahead',
@@ -40,9 +46,12 @@ export const answerPassed = (recording: Recording, request: PassedAnswer): Promi
     };
     await put(request.week, 'ruled-out');
     if (request.answer === 'moved') {
-      const { sessionWeekday } = await kitchenHoursOf(trx, householdId);
-      const isOver = addDays(mondayOf(thisWeek), sessionWeekday - 1) < today;
-      await put(request.week === thisWeek || isOver ? addWeeks(thisWeek, 1) : thisWeek, 'pinned');
+      const hours = await kitchenHoursOf(trx, householdId);
+      const weeks = weeksFrom(thisWeek, weeksLookedAhead);
+      const after =
+        request.week === thisWeek ? (daysOfWeek(addWeeks(thisWeek, 1), weekStartsOn)[0] ?? today) : today;
+      const [next] = nextSessionDates(hours, weeks, after, weekStartsOn, 1);
+      await put(next === undefined ? addWeeks(thisWeek, 1) : weekHolding(next.on, weekStartsOn), 'pinned');
     }
     return found(request);
   });

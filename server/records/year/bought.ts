@@ -92,7 +92,8 @@ export const undoLine = (recording: Recording, id: string): Promise<Outcome<Line
       .updateTable('bought')
       .set({ undone_at: at })
       .where('household_id', '=', householdId)
-      .where('id', '=', id)
+      .where((line) => (row.entry_id === null ? line('id', '=', id) : line('entry_id', '=', row.entry_id)))
+      .where('undone_at', 'is', null)
       .execute();
     return found({ id });
   });

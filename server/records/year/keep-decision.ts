@@ -1,6 +1,7 @@
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { DecisionRequest } from '../../../shared/schemas/decision.ts';
-import { weekOf } from '../../../shared/week.ts';
+import { weekHolding } from '../../../shared/week.ts';
+import { householdById } from '../../queries/household/household.ts';
 import { recipesOf } from '../../queries/household/recipes.ts';
 import { type Recording, record, refuse } from '../record.ts';
 
@@ -17,7 +18,10 @@ export const keepDecision = (
         'recipeId',
         `Expected a recipe of this household; found “${request.recipeId}”. Choose one from the plan.`,
       );
-    if (request.decision !== 'free' && request.week < weekOf(today))
+    if (
+      request.decision !== 'free' &&
+      request.week < weekHolding(today, (await householdById(trx, householdId)).weekStartsOn)
+    )
       return refuse(
         'week-is-past',
         'week',

@@ -90,6 +90,7 @@ function plannedWeeks(sets: PlanningSets, decision: PlanDecision): PlannedWeek[]
     fund += entry(sets.year.fund.setAsideByWeek, at, 'setAsideByWeek') - spend;
     return {
       week,
+      ...(at === 0 ? { from: sets.year.asOf } : {}),
       sessions,
       ...(stageWork.length > 0 ? { stageWork } : {}),
       purchases,
@@ -140,7 +141,7 @@ function beginning(
   if (begun !== undefined) return { begun: { id: begun.id, on: begun.begunOn } };
   if (stages === undefined) return {};
   const begunIn = entry(weeks, week - stages.weeks, 'weeks');
-  return { begin: { week: begunIn, on: addDays(mondayOf(begunIn), stages.weekday - 1) } };
+  return { begin: { week: begunIn, on: addDays(mondayOf(begunIn), stages.daysFromMonday) } };
 }
 
 function plannedStageWork(

@@ -4,7 +4,7 @@ import { addDays, addWeeks, type WeekKey, weeksBetween } from '../../../shared/w
 import type { BatchDecision } from '../../household/decision.ts';
 import { isSameLine, type LinePurchase } from '../../household/purchase.ts';
 import { orNone } from '../lookup.ts';
-import type { PlannedPurchase, PlannedSession, PlannedWeek } from '../plan.ts';
+import type { Plan, PlannedPurchase, PlannedSession, PlannedWeek } from '../plan.ts';
 import type { PlanningYear } from '../planning-year.ts';
 import type { StoredPlan } from '../stored-plan.ts';
 import type { PlanPath } from './plan-path.ts';
@@ -30,6 +30,13 @@ export function standingPlan(
   if (weeks.every((week, at) => week === kept.plan.weeks[at])) return kept;
   return { ...kept, plan: { ...kept.plan, weeks }, paths: standingPaths(kept, weeks) };
 }
+
+/** The plan without what was ruled out or moved; what was done is in it, for the days of batches take that off by what was filled. */
+export const planAtTheStove = (kept: StoredPlan, decisions: readonly BatchDecision[]): Plan =>
+  standingPlan(
+    kept,
+    decisions.filter(({ decision }) => decision !== 'done'),
+  ).plan;
 
 /** A week without the lines that were bought or skipped; of a line whose rest is still asked for, the rest in whole packs. */
 function withoutBought(week: PlannedWeek, since: readonly LinePurchase[]): PlannedWeek {

@@ -1,7 +1,14 @@
 import { compare } from '../../../shared/compare.ts';
 import type { ItemId } from '../../../shared/ids.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
-import { addDays, type CalendarDate, daysBetween, type WeekKey, weekOf } from '../../../shared/week.ts';
+import {
+  addDays,
+  type CalendarDate,
+  daysBetween,
+  type WeekKey,
+  weekHolding,
+  weekOf,
+} from '../../../shared/week.ts';
 import type { BatchResult } from '../../household/batch-result.ts';
 import type { Preparations, RecipeBatches } from '../../household/begun.ts';
 import type { KitchenHours } from '../../household/kitchen.ts';
@@ -203,13 +210,13 @@ function loadsAhead(asked: BatchDaysAsked): Load[] {
 const fillingAt = ({ session }: SessionDay): string =>
   session?.setting.by === 'start' ? session.setting.time : usualFilling;
 
-const weeksAhead = ({ plan, sessions, asOf }: BatchDaysAsked): readonly WeekKey[] => [
+const weeksAhead = ({ plan, sessions, asOf, weekStartsOn }: BatchDaysAsked): readonly WeekKey[] => [
   ...new Set(
     [
       ...weeksWithSessions(plan).map(({ week }) => week),
-      ...sessions.filter(({ on }) => on >= asOf).map(({ on }) => weekOf(on)),
+      ...sessions.filter(({ on }) => on >= asOf).map(({ on }) => weekHolding(on, weekStartsOn)),
     ]
-      .filter((week) => week >= weekOf(asOf))
+      .filter((week) => week >= weekHolding(asOf, weekStartsOn))
       .toSorted(),
   ),
 ];
@@ -220,7 +227,7 @@ const daysOfWeek = (
 ): readonly SessionDay[] =>
   sessionDays(
     plan?.weeks.find((one) => one.week === week) ?? null,
-    sessions.filter(({ on }) => weekOf(on) === week),
+    sessions.filter(({ on }) => weekHolding(on, weekStartsOn) === week),
     hours,
     weekStartsOn,
   );

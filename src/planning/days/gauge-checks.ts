@@ -1,5 +1,5 @@
 import type { RecipeId } from '../../../shared/ids.ts';
-import { addDays, type CalendarDate, weekOf } from '../../../shared/week.ts';
+import { addDays, type CalendarDate, weekHolding } from '../../../shared/week.ts';
 import type { Canner, KitchenHours } from '../../household/kitchen.ts';
 import { cannerFacts } from '../../preserving/ask-gate.ts';
 import { countsOnGaugeCheck, dialCheckDays } from '../../preserving/canner.ts';
@@ -34,7 +34,8 @@ export const gaugeChecksAhead = (
     if (canner.method !== 'pressure' || gauge !== 'dial' || gaugeCheckedOn === null) return [];
     const unchecked = (plan?.weeks ?? [])
       .filter(
-        ({ week, sessions }) => week >= weekOf(asOf) && sessions.some((one) => one.canner === canner.id),
+        ({ week, sessions }) =>
+          week >= weekHolding(asOf, weekStartsOn) && sessions.some((one) => one.canner === canner.id),
       )
       .flatMap((week) => {
         const own = week.sessions.filter((one) => one.canner === canner.id).map(({ recipe }) => recipe);

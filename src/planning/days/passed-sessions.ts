@@ -1,4 +1,4 @@
-import { type CalendarDate, type WeekKey, weekOf } from '../../../shared/week.ts';
+import { type CalendarDate, type WeekKey, weekHolding } from '../../../shared/week.ts';
 import type { BatchDecision } from '../../household/decision.ts';
 import type { KitchenHours } from '../../household/kitchen.ts';
 import type { CanningSession, SessionWork } from '../../household/session.ts';
@@ -30,7 +30,7 @@ export const passedSessions = (
       );
     return sessionDays(
       week,
-      begun.filter(({ on }) => weekOf(on) === week.week),
+      begun.filter(({ on }) => weekHolding(on, weekStartsOn) === week.week),
       hours,
       weekStartsOn,
     )

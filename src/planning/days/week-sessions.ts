@@ -1,9 +1,16 @@
-import { type CalendarDate, type WeekKey, weekOf } from '../../../shared/week.ts';
+import {
+  type CalendarDate,
+  dayInWeek,
+  type WeekKey,
+  type WeekStart,
+  weekHolding,
+} from '../../../shared/week.ts';
 import type { KitchenHours } from '../../household/kitchen.ts';
 import type { CanningSession, SessionWork } from '../../household/session.ts';
-import { canningDays } from '../answer/canning-days.ts';
+import { canningDays, type WeekAtTheStove } from '../answer/canning-days.ts';
 import { orNone } from '../lookup.ts';
 import type { Plan, PlannedSession, PlannedWeek } from '../plan.ts';
+import { type SessionDate, sessionDates, usualWeekday } from './session-dates.ts';
 
 /** One day of a week at the stove: planned, or begun already. */
 export interface SessionDay {
@@ -26,22 +33,23 @@ export const nextCanningWeek = (
   plan: Plan | null,
   sessions: readonly CanningSession[],
   today: CalendarDate,
+  weekStartsOn: WeekStart,
 ): WeekKey | null => {
-  const thisWeek = weekOf(today);
-  const begun = sessions.map(({ on }) => weekOf(on));
+  const thisWeek = weekHolding(today, weekStartsOn);
+  const begun = sessions.map(({ on }) => weekHolding(on, weekStartsOn));
   const planned = weeksWithSessions(plan).map(({ week }) => week);
   return [...begun, ...planned].filter((week) => week >= thisWeek).toSorted()[0] ?? null;
 };
 
 /**
  * The canning days of a week: those begun, as they were begun, and the days of the plan for what is not yet in one of them,
- * laid on the household's usual day and those around it.
+ * laid on the days its sessions are held on (`sessionDates`).
  */
 export function sessionDays(
   planned: PlannedWeek | null,
   begun: readonly CanningSession[],
   hours: KitchenHours,
-  weekStartsOn: 'monday' | 'sunday',
+  weekStartsOn: WeekStart,
 ): readonly SessionDay[] {
   const opened = begun.map((session) => ({ on: session.on, work: session.work, session }));
   const days =
@@ -53,14 +61,7 @@ export function sessionDays(
             minutes: session.handsOnMinutes,
             onUsualDay: isOfSeveralDays(session),
           })),
-          {
-            week: planned.week,
-            usualWeekday: hours.sessionWeekday,
-            sessions: planned.kitchenSessions,
-            setUpMinutes: hours.setUpMinutes,
-            lastWeekday: weekStartsOn === 'sunday' ? 6 : 7,
-            ...(hours.away === undefined ? {} : { away: hours.away }),
-          },
+          weekAtTheStove(planned, hours, weekStartsOn),
         );
   const inHand = new Set(begun.flatMap(({ work }) => work.map(({ recipeId }) => recipeId)));
   const ahead = days
@@ -72,6 +73,30 @@ export function sessionDays(
     }))
     .filter(({ work }) => work.length > 0);
   return [...opened, ...ahead].toSorted((one, other) => (one.on < other.on ? -1 : 1));
+}
+
+/**
+ * A planned week as its days can be used. Days that were over when the plan was made are passed over. What stands in a plan of which no
+ * day is left to the rules as they are now is kept on the nearest day at home until it is planned anew.
+ */
+export function weekAtTheStove(
+  { week, from, kitchenSessions }: PlannedWeek,
+  hours: KitchenHours,
+  weekStartsOn: WeekStart,
+): WeekAtTheStove {
+  const ahead = (days: readonly SessionDate[]) => days.filter(({ on }) => from === undefined || on >= from);
+  const days = sessionDates(hours, week, weekStartsOn);
+  const usual = usualWeekday(hours);
+  const nearest = { ...hours, rules: [], pauses: [], weeks: [], sessionWeekday: usual, sessionsPerWeek: 7 };
+  const left = [ahead(days), days, ahead(sessionDates(nearest, week, weekStartsOn))].find(
+    ({ length }) => length > 0,
+  );
+  return {
+    days: left ?? [{ on: dayInWeek(week, usual, weekStartsOn), hours: hours.hoursPerSession }],
+    usualWeekday: usual,
+    sessions: kitchenSessions,
+    setUpMinutes: hours.setUpMinutes,
+  };
 }
 
 /** One entry for each recipe of a day: batches begun already and those to begin go into the canner together. */

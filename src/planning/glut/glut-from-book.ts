@@ -11,6 +11,7 @@ import { recipeFamily } from '../../preserving/recipes/recipe-family.ts';
 import { recipeLife } from '../../preserving/recipes/recipe-life.ts';
 import { canningPlace, type GuessSupply, recipeToKeep } from '../../preserving/recipes/recipe-to-keep.ts';
 import { testedWays } from '../../preserving/recipes/tested-ways.ts';
+import { usualWeekday } from '../days/session-dates.ts';
 import { orNone } from '../lookup.ts';
 import type { HouseholdYear } from '../year/household-year.ts';
 import { recipesHere } from '../year/planned-recipes.ts';
@@ -49,7 +50,7 @@ export function yearFromBook(
       items,
       weeks: year.weeks,
       asOf: year.asOf,
-      sessionWeekday: facts.hours.sessionWeekday,
+      sessionWeekday: usualWeekday(facts.hours),
       reference,
     },
   );

@@ -54,10 +54,13 @@ export function planningParameters(sets: PlanningSets): PlanningParameters {
       : 0,
   );
   const doneBatches = recipes.map((recipe) => doneByWeek(sets, recipe));
+  const longestMinutes = (week: number): number =>
+    entry(mostSessionsByWeek, week, 'mostSessionsByWeek') > 0
+      ? (year.time.longestSessionByWeek?.[week] ??
+          entry(year.time.hoursPerSessionByWeek, week, 'hoursPerSessionByWeek')) * 60
+      : entry(sessionMinutesByWeek, week, 'sessionMinutesByWeek');
   const batchesPerSession = recipes.map((recipe) =>
-    weekIndexes.map((week) =>
-      perSession(recipe, entry(sessionMinutesByWeek, week, 'sessionMinutesByWeek'), year.time.setUpMinutes),
-    ),
+    weekIndexes.map((week) => perSession(recipe, longestMinutes(week), year.time.setUpMinutes)),
   );
   const workMinutesByWeek = weekIndexes.map(
     (week) =>

@@ -30,7 +30,7 @@ export function begunWhileRipe(
       return {
         ...recipe,
         allowedByWeek: weeks.map((week, at) => {
-          const on = addDays(mondayOf(week), stages.weekday - 1 - 7 * stages.weeks);
+          const on = addDays(mondayOf(week), stages.daysFromMonday - 7 * stages.weeks);
           return (allowedByWeek?.[at] ?? true) && fresh.every(({ crop }) => isThere(crop, on));
         }),
       };

@@ -23,6 +23,7 @@ import type { Item } from '../../household/item.ts';
 import { usualUnits } from '../../household/lot.ts';
 import type { Source } from '../../household/source.ts';
 import { gaugeCheckPlannedOn } from '../../preserving/canner.ts';
+import { usualWeekday } from '../days/session-dates.ts';
 import { orNone } from '../lookup.ts';
 import type {
   KitchenTime,
@@ -87,7 +88,7 @@ export function planningYearOf(
       ...facts,
       weeks: allWeeks,
       asOf,
-      sessionWeekday: facts.hours.sessionWeekday,
+      sessionWeekday: usualWeekday(facts.hours),
       reference,
       gaugeCheckPlannedOn: gaugeCheckPlannedOn(asOf),
     }),
@@ -101,7 +102,8 @@ export function planningYearOf(
       begunBatches(recipe, facts.preparations, {
         weeks,
         asOf,
-        sessionWeekday: facts.hours.sessionWeekday,
+        sessionWeekday: usualWeekday(facts.hours),
+        weekStartsOn: startsOn,
         away: facts.daysOff.away,
         timeZone: facts.household.timeZone,
         reference,
@@ -167,8 +169,11 @@ export function planningYearOf(
         ...(time.awayByWeek === undefined ? {} : { awayByWeek: time.awayByWeek.slice(0, horizonWeeks) }),
         maxSessionsByWeek: time.maxSessionsByWeek.slice(0, horizonWeeks),
         hoursPerSessionByWeek: time.hoursPerSessionByWeek.slice(0, horizonWeeks),
+        ...(time.longestSessionByWeek === undefined
+          ? {}
+          : { longestSessionByWeek: time.longestSessionByWeek.slice(0, horizonWeeks) }),
       },
-      fund: fundAhead(facts.fund, weeks),
+      fund: fundAhead(facts.fund, weeks, startsOn),
       storage: {
         freezerQuarts: facts.places
           .filter((place) => place.kind === 'freezer')
@@ -338,7 +343,7 @@ function plannedSource(
 
 /** What a source still gives in each week, without what was fetched from it in that week. */
 const leftToFetch = (
-  { fetched }: HouseholdFacts,
+  { fetched, household: { weekStartsOn: startsOn } }: HouseholdFacts,
   source: Source,
   lbByWeek: readonly number[],
   weeks: readonly WeekKey[],
@@ -347,7 +352,7 @@ const leftToFetch = (
     Math.max(
       0,
       fetched
-        .filter(({ sourceId, on }) => sourceId === source.id && weekOf(on) === weeks[at])
+        .filter(({ sourceId, on }) => sourceId === source.id && weekHolding(on, startsOn) === weeks[at])
         .reduce((left, one) => left - one.lb, lb),
     ),
   );

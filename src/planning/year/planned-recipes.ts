@@ -2,7 +2,7 @@ import type { RecipeId } from '../../../shared/ids.ts';
 import { inUsualJars, type JarKind, sizeOf } from '../../../shared/jar.ts';
 import type { Outcome, Problem } from '../../../shared/problems.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
-import { addDays, addWeeks, type CalendarDate, mondayOf, type WeekKey } from '../../../shared/week.ts';
+import { addWeeks, type CalendarDate, dayInWeek, type WeekKey } from '../../../shared/week.ts';
 import type { Household } from '../../household/household.ts';
 import type { Item } from '../../household/item.ts';
 import type { Canner, DaysOff } from '../../household/kitchen.ts';
@@ -94,7 +94,7 @@ function processed(
         ? kitchen.weeks.map(
             (week) =>
               askGate(recipe, item, kitchen, {
-                at: noonOf(addDays(mondayOf(week), kitchen.sessionWeekday - 1)),
+                at: noonOf(dayInWeek(week, kitchen.sessionWeekday, kitchen.household.weekStartsOn)),
                 prepared: 'as-planned',
                 gaugeCheckPlannedOn: kitchen.gaugeCheckPlannedOn ?? null,
               }).ok,
@@ -139,7 +139,11 @@ function plannedRecipe(
 ): PlannedRecipe {
   const { season } = recipe;
   const { weeks, daysOff } = kitchen;
-  const stages = plannedStages(recipe, { ...kitchen, away: daysOff?.away ?? [] });
+  const stages = plannedStages(recipe, {
+    ...kitchen,
+    weekStartsOn: kitchen.household.weekStartsOn,
+    away: daysOff?.away ?? [],
+  });
   return {
     id: recipe.id,
     name: recipe.name,

@@ -3,9 +3,12 @@ import {
   addDays,
   asDate,
   type CalendarDate,
+  dayInWeek,
   daysBetween,
-  mondayOf,
+  placeInWeek,
   type WeekKey,
+  type WeekStart,
+  weekHolding,
 } from '../../../shared/week.ts';
 import type { Preparations, PreparedBatches } from '../../household/begun.ts';
 import type { DateSpan } from '../../household/kitchen.ts';
@@ -23,6 +26,7 @@ export interface StageKitchen {
   readonly asOf: CalendarDate;
   /** The household's usual canning day, 1 Monday to 7 Sunday. */
   readonly sessionWeekday: number;
+  readonly weekStartsOn: WeekStart;
   readonly away: readonly DateSpan[];
   readonly reference: ReferenceTables;
 }
@@ -49,8 +53,9 @@ const asked = (recipe: Recipe, stages: readonly RecipeStage[], timeZone: string)
 export function plannedStages(recipe: Recipe, kitchen: StageKitchen): PlannedStages | undefined {
   const stages = recipe.process === null ? [] : stagesHere(recipe, kitchen.reference);
   if (stages.length === 0) return undefined;
-  const { sessionWeekday, weeks, asOf, away } = kitchen;
+  const { sessionWeekday, weekStartsOn, weeks, asOf, away } = kitchen;
   const loadDay = addDays(anyMonday, sessionWeekday - 1);
+  const place = placeInWeek(sessionWeekday, weekStartsOn);
   const { before } = batchCalendar({
     ...asked(recipe, stages, 'utc'),
     begun: [],
@@ -65,12 +70,12 @@ export function plannedStages(recipe: Recipe, kitchen: StageKitchen): PlannedSta
     return at === 0 && before.length === 0 ? leastDays : 0;
   });
   const earliest = Math.max(...daysBefore);
-  const weekBefore = (days: number) => Math.max(0, Math.ceil((days - (sessionWeekday - 1)) / 7));
+  const weekBefore = (days: number) => Math.max(0, Math.ceil((days - place) / 7));
   const stageWeeks = weekBefore(earliest);
   const minutes = minutesByStage(recipe, path);
   return {
     weeks: stageWeeks,
-    weekday: ((((sessionWeekday - 1 - earliest) % 7) + 7) % 7) + 1,
+    daysFromMonday: ((((place - earliest) % 7) + 7) % 7) - (weekStartsOn === 'sunday' ? 1 : 0),
     handsOnByWeek: Array.from({ length: stageWeeks + 1 }, (_, week) =>
       daysBefore.reduce(
         (sum, days, at) =>
@@ -79,7 +84,7 @@ export function plannedStages(recipe: Recipe, kitchen: StageKitchen): PlannedSta
       ),
     ),
     possibleByWeek: weeks.map((week) => {
-      const load = addDays(mondayOf(week), sessionWeekday - 1);
+      const load = dayInWeek(week, sessionWeekday, weekStartsOn);
       const days = [...new Set(daysBefore)]
         .filter((before) => before > 0)
         .map((before) => addDays(load, -before));
@@ -138,7 +143,7 @@ function loadWeeks(
   recipe: Recipe,
   stages: readonly RecipeStage[],
   { begun }: PreparedBatches,
-  { weeks, asOf, sessionWeekday, timeZone }: StageKitchen & { readonly timeZone: string },
+  { weeks, asOf, sessionWeekday, weekStartsOn, timeZone }: StageKitchen & { readonly timeZone: string },
 ): readonly boolean[] {
   const calendarFor = (on: CalendarDate | null) =>
     batchCalendar({
@@ -152,7 +157,7 @@ function loadWeeks(
   const [from, until] = [fill.from.slice(0, 10), fill.until?.slice(0, 10) ?? null];
   let isOpen = false;
   const usual = weeks.map((week) => {
-    const on = addDays(mondayOf(week), sessionWeekday - 1);
+    const on = dayInWeek(week, sessionWeekday, weekStartsOn);
     if (on < asOf || on < from || (until !== null && on > until)) return false;
     if (!isOpen && calendarFor(on).state !== 'on its way') return false;
     // Without a last day, what may be filled once may be filled later too.
@@ -160,5 +165,5 @@ function loadWeeks(
     return true;
   });
   if (usual.includes(true)) return usual;
-  return weeks.map((week) => mondayOf(week) <= load.on && load.on < addDays(mondayOf(week), 7));
+  return weeks.map((week) => weekHolding(load.on, weekStartsOn) === week);
 }

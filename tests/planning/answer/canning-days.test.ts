@@ -1,16 +1,17 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { asDate, asWeek } from '../../../shared/week.ts';
+import { asDate, asWeek, type WeekStart } from '../../../shared/week.ts';
 import { canningDays } from '../../../src/planning/answer/canning-days.ts';
+import { type SessionHabits, sessionDates } from '../../../src/planning/days/session-dates.ts';
 
 // 2026-W34 runs from Monday 17 to Sunday 23 August 2026.
-const week = {
-  week: asWeek('2026-W34'),
-  usualWeekday: 6,
-  sessions: 2,
-  setUpMinutes: 45,
-  lastWeekday: 7,
-} as const;
+const daysAround = (usualWeekday = 6, change: Partial<SessionHabits> = {}, startsOn: WeekStart = 'monday') =>
+  sessionDates(
+    { sessionsPerWeek: 7, hoursPerSession: 5, sessionWeekday: usualWeekday, weeks: [], ...change },
+    asWeek('2026-W34'),
+    startsOn,
+  );
+const week = { days: daysAround(), usualWeekday: 6, sessions: 2, setUpMinutes: 45 } as const;
 const work = (name: string, minutes: number) => ({ name, minutes });
 
 describe('the days of a week at the stove', () => {
@@ -32,7 +33,10 @@ describe('the days of a week at the stove', () => {
   });
 
   test('where weeks start on Sunday, the Sunday after belongs to the next week and the day before is taken', () => {
-    const days = canningDays([work('pickles', 90), work('peaches', 150)], { ...week, lastWeekday: 6 });
+    const days = canningDays([work('pickles', 90), work('peaches', 150)], {
+      ...week,
+      days: daysAround(6, {}, 'sunday'),
+    });
 
     expect(days.map((day) => day.on)).toEqual(['2026-08-21', '2026-08-22']);
   });
@@ -40,6 +44,7 @@ describe('the days of a week at the stove', () => {
   test('a usual day at the end of the week is joined by days before it only', () => {
     const days = canningDays([work('a', 60), work('b', 60), work('c', 60)], {
       ...week,
+      days: daysAround(7),
       usualWeekday: 7,
       sessions: 3,
     });
@@ -47,11 +52,20 @@ describe('the days of a week at the stove', () => {
     expect(days.map((day) => day.on)).toEqual(['2026-08-21', '2026-08-22', '2026-08-23']);
   });
 
-  test('a day on which nobody is at home is passed over', () => {
-    const away = [{ fromOn: asDate('2026-08-21'), untilOn: asDate('2026-08-23') }];
-    const days = canningDays([work('pickles', 90), work('peaches', 150)], { ...week, away });
+  test('the longest work stands on the day that has the most time: an evening of two hours takes the short piece', () => {
+    const days = [
+      { on: asDate('2026-08-22'), hours: 5 },
+      { on: asDate('2026-08-19'), hours: 2 },
+    ];
 
-    expect(days.map((day) => day.on)).toEqual(['2026-08-20', '2026-08-23']);
+    expect(
+      canningDays([work('salsa', 60), work('peaches', 150), work('pickles', 90)], { ...week, days }).map(
+        (day) => [day.on, day.work.map(({ name }) => name)],
+      ),
+    ).toEqual([
+      ['2026-08-19', ['salsa']],
+      ['2026-08-22', ['peaches', 'pickles']],
+    ]);
   });
 
   test('no work, no day; more sessions than work leaves days free', () => {
@@ -68,7 +82,12 @@ describe('the days of a week at the stove', () => {
         (minutes, sessions, usualWeekday) => {
           const pieces = minutes.map((long, place) => work(`w${place}`, long));
 
-          const days = canningDays(pieces, { ...week, sessions, usualWeekday });
+          const days = canningDays(pieces, {
+            ...week,
+            days: daysAround(usualWeekday),
+            sessions,
+            usualWeekday,
+          });
 
           expect(days.flatMap((day) => day.work).sort((a, b) => (a.name < b.name ? -1 : 1))).toEqual(
             pieces.sort((a, b) => (a.name < b.name ? -1 : 1)),

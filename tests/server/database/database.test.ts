@@ -650,6 +650,20 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     month: 'number',
     multiplier: 'number',
   },
+  session_rule: {
+    household_id: 'text',
+    id: 'text',
+    weekday: 'number',
+    which: 'text',
+    hours: 'number',
+  },
+  session_pause: {
+    household_id: 'text',
+    id: 'text',
+    from_on: 'text',
+    until_on: 'text',
+    each_year: 'number',
+  },
   shelf_count: {
     household_id: 'text',
     id: 'text',

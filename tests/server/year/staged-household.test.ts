@@ -124,7 +124,7 @@ describe('recipes of several days in a household', () => {
           (mostBatches[at] ?? []).forEach((most, week) => {
             const monday = year.weeks[week - stages.weeks];
             if (most === 0) return;
-            const begun = monday === undefined ? asOf : addDays(mondayOf(monday), stages.weekday - 1);
+            const begun = monday === undefined ? asOf : addDays(mondayOf(monday), stages.daysFromMonday);
             seen.add(recipe.id);
             expect([recipe.id, weekday, begun >= window.from && begun >= asOf]).toEqual([
               recipe.id,

@@ -1,5 +1,5 @@
 import { Button } from '../../parts/button.tsx';
-import { type Choice, type FormKeys, InputField, SelectField } from '../../parts/form.tsx';
+import { CheckField, type Choice, type FormKeys, InputField, SelectField } from '../../parts/form.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import type { FormState } from './form-state.ts';
 import { KitchenForm, type Said } from './kitchen-form.tsx';
@@ -12,8 +12,19 @@ export type WeekTimeValues = Readonly<
 >;
 export type DaysOffValues = Readonly<Record<'fromOn' | 'lastOn', string>>;
 
+export type SessionRuleValues = Readonly<Record<'weekday' | 'which' | 'hours', string>>;
+export type SessionPauseValues = Readonly<Record<'fromOn' | 'lastOn' | 'eachYear', string>>;
+
 export interface TimeProps {
   readonly usual: FormState<KitchenTimeValues>;
+  /** Session days by rule; none where the usual day alone counts. */
+  readonly rules: readonly RemovableLine[];
+  readonly rule: FormState<SessionRuleValues>;
+  readonly whiches: readonly Choice[];
+  readonly pauses: readonly RemovableLine[];
+  readonly pause: FormState<SessionPauseValues>;
+  /** `Sat, Aug 22, 5 h`: the next sessions all of it comes to. */
+  readonly next: readonly string[];
   readonly weekdays: readonly Choice[];
   readonly namedWeeks: readonly RemovableLine[];
   readonly week: FormState<WeekTimeValues>;
@@ -35,28 +46,36 @@ export interface RemovableLine {
 }
 
 /** When the household cans: usual weeks, named weeks, and weeks away. */
-export const Time = ({ usual, weekdays, namedWeeks, week, away, schoolHolidays, said }: TimeProps & Said) => (
-  <Part id="time" title="Time for canning" said={said}>
-    <UsualTime weekdays={weekdays} {...usual} />
-    <h3>Weeks that differ</h3>
-    <RemovableList part="time" lines={namedWeeks} none="Every week is a usual one." />
-    <WeekTimeForm {...week} />
-    <div class="two-columns">
-      <div>
-        <h3>Away</h3>
-        <p class="quiet">Nobody cans and nobody eats; these days teach the forecast nothing.</p>
-        <RemovableList part="time" lines={away.lines} none="No days away are written down." />
-        <DaysOffForm kind="away" add="Add days away" {...away.form} />
+export const Time = (props: TimeProps & Said) => {
+  const { usual, weekdays, namedWeeks, week, away, schoolHolidays, said } = props;
+  return (
+    <Part id="time" title="Time for canning" said={said}>
+      <UsualTime weekdays={weekdays} {...usual} isRuled={props.rules.length > 0} />
+      <SessionDays {...props} />
+      <h3>Weeks that differ</h3>
+      <RemovableList part="time" lines={namedWeeks} none="Every week is a usual one." />
+      <WeekTimeForm {...week} />
+      <div class="two-columns">
+        <div>
+          <h3>Away</h3>
+          <p class="quiet">Nobody cans and nobody eats; these days teach the forecast nothing.</p>
+          <RemovableList part="time" lines={away.lines} none="No days away are written down." />
+          <DaysOffForm kind="away" add="Add days away" {...away.form} />
+        </div>
+        <div>
+          <h3>School holidays</h3>
+          <p class="quiet">Only for what is eaten in school weeks.</p>
+          <RemovableList
+            part="time"
+            lines={schoolHolidays.lines}
+            none="No school holidays are written down."
+          />
+          <DaysOffForm kind="school-holidays" add="Add school holidays" {...schoolHolidays.form} />
+        </div>
       </div>
-      <div>
-        <h3>School holidays</h3>
-        <p class="quiet">Only for what is eaten in school weeks.</p>
-        <RemovableList part="time" lines={schoolHolidays.lines} none="No school holidays are written down." />
-        <DaysOffForm kind="school-holidays" add="Add school holidays" {...schoolHolidays.form} />
-      </div>
-    </div>
-  </Part>
-);
+    </Part>
+  );
+};
 
 interface RemovableListProps {
   /** Part of the page the list stands in. */
@@ -83,18 +102,120 @@ export const RemovableList = ({ part, lines, none }: RemovableListProps) =>
     </ul>
   );
 
+/** On which days sessions are held, when none are, and what that comes to. */
+const SessionDays = ({ rules, rule, whiches, weekdays, pauses, pause, next }: TimeProps) => (
+  <>
+    <h3>Session days</h3>
+    <p class="quiet">
+      Say on which days you can, and for how long. Once any are said, nothing is planned on another day.
+    </p>
+    <RemovableList part="time" lines={rules} none="None are said: the usual day above counts." />
+    <details class="fold" open={Object.keys(rule.problems).length > 0}>
+      <summary>Add session days</summary>
+      <KitchenForm
+        part="time"
+        action="/kitchen/session-days"
+        keys={rule.keys}
+        problems={rule.problems}
+        label="Add session days"
+      >
+        <div class="form-row">
+          <SelectField
+            form="session-days"
+            name="weekday"
+            label="Day"
+            value={rule.values.weekday}
+            choices={weekdays}
+            problem={rule.problems.weekday}
+          />
+          <SelectField
+            form="session-days"
+            name="which"
+            label="Which"
+            value={rule.values.which}
+            choices={whiches}
+            problem={rule.problems.which}
+          />
+          <InputField
+            form="session-days"
+            name="hours"
+            label="Hours"
+            value={rule.values.hours}
+            inputMode="decimal"
+            width="short"
+            unit="h"
+            problem={rule.problems.hours}
+          />
+          <Button>Add</Button>
+        </div>
+      </KitchenForm>
+    </details>
+    <h3>Weeks without sessions</h3>
+    <RemovableList part="time" lines={pauses} none="None: sessions are held all year." />
+    <details class="fold" open={Object.keys(pause.problems).length > 0}>
+      <summary>Add days without sessions</summary>
+      <KitchenForm
+        part="time"
+        action="/kitchen/session-pauses"
+        keys={pause.keys}
+        problems={pause.problems}
+        label="Add days without sessions"
+      >
+        <div class="form-row">
+          <InputField
+            form="session-pauses"
+            name="fromOn"
+            type="date"
+            label="First day"
+            value={pause.values.fromOn}
+            problem={pause.problems.fromOn}
+          />
+          <InputField
+            form="session-pauses"
+            name="lastOn"
+            type="date"
+            label="Last day"
+            value={pause.values.lastOn}
+            problem={pause.problems.lastOn}
+          />
+        </div>
+        <CheckField
+          form="session-pauses"
+          name="eachYear"
+          label="Each year"
+          checked={pause.values.eachYear === 'yes'}
+        />
+        <p>
+          <Button>Save</Button>
+        </p>
+      </KitchenForm>
+    </details>
+    <h3>The next sessions</h3>
+    {next.length === 0 ? (
+      <EmptyState text="No session is coming: say on which days you can." />
+    ) : (
+      <ul class="next-sessions">
+        {next.map((words) => (
+          <li key={words}>{words}</li>
+        ))}
+      </ul>
+    )}
+  </>
+);
+
 const UsualTime = ({
   weekdays,
+  isRuled,
   keys,
   values,
   problems,
-}: FormState<KitchenTimeValues> & { weekdays: readonly Choice[] }) => (
+}: FormState<KitchenTimeValues> & { weekdays: readonly Choice[]; isRuled: boolean }) => (
   <KitchenForm part="time" action="/kitchen/time" keys={keys} problems={problems} label="Usual canning time">
     <div class="form-row">
       <InputField
         form="time"
         name="sessionsPerWeek"
-        label="Canning days a week"
+        label={isRuled ? 'Canning days a week, where no days are said' : 'Canning days a week'}
         value={values.sessionsPerWeek}
         inputMode="numeric"
         width="short"

@@ -1,0 +1,140 @@
+import {
+  addMonths,
+  type CalendarDate,
+  dayOfMonth,
+  daysInMonth,
+  daysOfWeek,
+  type WeekKey,
+  type WeekStart,
+  weekdayOf,
+  yearOf,
+} from '../../../shared/week.ts';
+import { isAway } from '../../harvest/source-years.ts';
+import type { DateSpan, KitchenHours, SessionPause, SessionRule } from '../../household/kitchen.ts';
+
+/** A day on which something can be canned, and for how long. */
+export interface SessionDate {
+  readonly on: CalendarDate;
+  readonly hours: number;
+}
+
+/** What a household said of when it cans. */
+export type SessionHabits = Pick<KitchenHours, 'sessionsPerWeek' | 'hoursPerSession' | 'sessionWeekday'> & {
+  readonly weeks: KitchenHours['weeks'] | readonly Omit<KitchenHours['weeks'][number], 'reason'>[];
+  readonly rules?: readonly SessionRule[];
+  readonly pauses?: readonly SessionPause[];
+  readonly away?: readonly DateSpan[];
+};
+
+/**
+ * The days of a week on which a household cans, the one it would use first in front: the longest, then in the order said.
+ *
+ * Where rules are said, a session falls on their days alone, and on none of their pauses. Where none are, the usual day and as many
+ * around it as sessions are held a week; none where nobody is at home on the usual day. A week of its own has as many as it says: on
+ * the days said first, then on those around the usual day. Nobody cans on a day on which nobody is at home.
+ */
+export function sessionDates(
+  habits: SessionHabits,
+  week: WeekKey,
+  startsOn: WeekStart,
+): readonly SessionDate[] {
+  const { away = [], rules = [] } = habits;
+  const home = daysOfWeek(week, startsOn).filter((day) => !isAway(day, away));
+  const own = habits.weeks.find((one) => one.week === week);
+  const said = rules.length > 0 ? ruledDays(habits, home) : usualDays(habits, home, week, startsOn);
+  if (own === undefined) return said;
+  const hours = (usual: number) => own.hoursPerSession ?? usual;
+  const first = rules.length > 0 ? ruledDays({ ...habits, pauses: [] }, home) : [];
+  const others = around(home, habits, week, startsOn)
+    .filter((day) => !first.some(({ on }) => on === day))
+    .map((on) => ({ on, hours: habits.hoursPerSession }));
+  return [...first, ...others].slice(0, own.sessions).map((day) => ({ on: day.on, hours: hours(day.hours) }));
+}
+
+/** The weekday that stages before a load count from: the first that was said. */
+export const usualWeekday = ({
+  rules = [],
+  sessionWeekday,
+}: Pick<SessionHabits, 'rules' | 'sessionWeekday'>): number => byLength(rules)[0]?.weekday ?? sessionWeekday;
+
+/** The next days on which something can be canned, from a day on; as many as are asked for, within two years. */
+export function nextSessionDates(
+  habits: SessionHabits,
+  weeks: readonly WeekKey[],
+  from: CalendarDate,
+  startsOn: WeekStart,
+  count: number,
+): readonly SessionDate[] {
+  const next: SessionDate[] = [];
+  for (const week of weeks) {
+    if (next.length >= count) break;
+    const days = sessionDates(habits, week, startsOn).filter(({ on }) => on >= from);
+    next.push(...days.toSorted((one, other) => (one.on < other.on ? -1 : 1)));
+  }
+  return next.slice(0, count);
+}
+
+const byLength = (rules: readonly SessionRule[]): readonly SessionRule[] =>
+  rules.toSorted((one, other) => other.hours - one.hours);
+
+function ruledDays(
+  { rules = [], pauses = [] }: Pick<SessionHabits, 'rules' | 'pauses'>,
+  home: readonly CalendarDate[],
+): readonly SessionDate[] {
+  const days = byLength(rules).flatMap((rule) =>
+    home
+      .filter((day) => holds(rule, day) && !pauses.some((pause) => isPaused(day, pause)))
+      .map((on) => ({ on, hours: rule.hours })),
+  );
+  return days.filter(({ on }, at) => days.findIndex((one) => one.on === on) === at);
+}
+
+/** Whether a rule gives a day. */
+export const holds = ({ weekday, which }: SessionRule, day: CalendarDate): boolean => {
+  if (weekdayOf(day) !== weekday) return false;
+  if (which === 'every') return true;
+  if (which === 'last') return dayOfMonth(day) + 7 > daysInMonth(day);
+  return Math.ceil(dayOfMonth(day) / 7) === places[which];
+};
+
+const places = { first: 1, second: 2, third: 3, fourth: 4 } as const;
+
+/** Whether nothing is canned on a day: within the span, or in any year within its days where it comes back each year. */
+export function isPaused(day: CalendarDate, { fromOn, untilOn, eachYear }: SessionPause): boolean {
+  if (!eachYear) return fromOn <= day && day < untilOn;
+  const years = yearOf(day) - yearOf(fromOn);
+  // A pause over the turn of the year may have begun in the year before.
+  return [years, years - 1].some(
+    (later) => addMonths(fromOn, 12 * later) <= day && day < addMonths(untilOn, 12 * later),
+  );
+}
+
+function usualDays(
+  habits: SessionHabits,
+  home: readonly CalendarDate[],
+  week: WeekKey,
+  startsOn: WeekStart,
+): readonly SessionDate[] {
+  const isHome = home.some((day) => weekdayOf(day) === habits.sessionWeekday);
+  if (!isHome) return [];
+  const { pauses = [] } = habits;
+  return around(home, habits, week, startsOn)
+    .slice(0, habits.sessionsPerWeek)
+    .filter((day) => !pauses.some((pause) => isPaused(day, pause)))
+    .map((on) => ({ on, hours: habits.hoursPerSession }));
+}
+
+/** Days at home by how near they lie to the usual one: that day, the day after, the day before, and so on. */
+function around(
+  home: readonly CalendarDate[],
+  habits: Pick<SessionHabits, 'rules' | 'sessionWeekday'>,
+  week: WeekKey,
+  startsOn: WeekStart,
+): readonly CalendarDate[] {
+  const days = daysOfWeek(week, startsOn);
+  const usual = days.findIndex((day) => weekdayOf(day) === usualWeekday(habits));
+  const distance = (day: CalendarDate) => Math.abs(days.indexOf(day) - usual);
+  return home.toSorted(
+    (one, other) => distance(one) - distance(other) || days.indexOf(other) - days.indexOf(one),
+  );
+}
