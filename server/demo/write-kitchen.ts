@@ -77,6 +77,19 @@ export async function writeTime({ db, data, asOf, own }: Scene): Promise<void> {
       session_weekday: household.kitchenTime.sessionWeekday,
     })
     .execute();
+  const { sessionWeekday, secondWeekday, hoursPerSession } = household.kitchenTime;
+  await db
+    .insertInto('session_rule')
+    .values(
+      [sessionWeekday, secondWeekday].map((weekday, at) => ({
+        ...own,
+        id: `day-${at + 1}`,
+        weekday,
+        which: 'every' as const,
+        hours: hoursPerSession,
+      })),
+    )
+    .execute();
   for (const closed of household.closedWeeks) {
     const weeks = new Set(
       spansIn(years, closed).flatMap((span) => {

@@ -25,10 +25,9 @@ export type LineRequest = Readonly<z.output<typeof lineForm>>;
 /** What was bought of it; what is left out is as planned, and today. */
 export const boughtForm = lineForm.extend({
   amount: optionalNumberField({ label: 'How much', ...bounds.boughtQuantity, example: '2' }),
-  paid: z.preprocess(
-    (sent) => (sent === '' || sent === undefined ? null : sent),
-    moneyField({ label: 'Paid', ...dollarBounds.paid }).nullable(),
-  ),
+  paid: moneyField({ label: 'Paid', ...dollarBounds.paid })
+    .nullable()
+    .prefault(null),
   boughtOn: optionalDateField('Day bought'),
   /** `asked`: what is left of the line is still to be bought. */
   rest: z.enum(['asked', 'dropped']).catch('dropped'),

@@ -2,7 +2,7 @@ import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import type { Outcome } from '../../../shared/problems.ts';
 import { boughtForm, lineForm } from '../../../shared/schemas/buying.ts';
-import { readForm } from '../../../shared/schemas/form-fields.ts';
+import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import { addDays, weekHolding } from '../../../shared/week.ts';
 import type { PurchaseLine } from '../../../src/household/purchase.ts';
 import { BuyingPage } from '../../../views/pages/buying/buying-page.tsx';
@@ -52,7 +52,8 @@ const answerLine = async (request: FastifyRequest): Promise<Outcome<unknown>> =>
     const line = readForm(lineForm, request.body);
     return line.ok ? skipLine(recordingOf(request), line.value) : line;
   }
-  const asked = readForm(boughtForm, request.body);
+  const typed = typedValues(request.body);
+  const asked = readForm(boughtForm, { ...typed, paid: typed.paid ? typed.paid : null });
   return asked.ok ? markBought(recordingOf(request), asked.value) : asked;
 };
 

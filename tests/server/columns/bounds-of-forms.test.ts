@@ -97,6 +97,10 @@ const keptIn: Readonly<
   'householdForm.timeZone': 'household.time_zone',
   'jarHoldingForm.price': 'jar_holding.price_cents',
   'jarHoldingForm.pack': 'jar_holding.pack',
+  'boughtForm.amount': 'bought.quantity',
+  'boughtForm.paid': 'bought.cost_cents',
+  'sessionRuleForm.weekday': 'session_rule.weekday',
+  'sessionRuleForm.hours': 'session_rule.hours',
   'kitchenTimeForm.sessionsPerWeek': 'kitchen_time.sessions_per_week',
   'kitchenTimeForm.hoursPerSession': 'kitchen_time.hours_per_session',
   'kitchenTimeForm.setUpMinutes': 'kitchen_time.set_up_minutes',
@@ -211,6 +215,11 @@ const notKept = new Set([
   'ownRecipeForm.recipeId',
   'preserveForm.recipe',
   'putUpForm.batches',
+  // Ids of the plan's own lines.
+  'lineForm.what',
+  'lineForm.pack',
+  'boughtForm.what',
+  'boughtForm.pack',
 ]);
 
 /** Columns that the program fills from its book, its tables or its own counting. */
@@ -249,6 +258,7 @@ const ofTheProgram = new Set([
     'load_clock_event.steady_run',
     'load_clock_event.steady_ms',
   ],
+  ...['bought.what', 'store_event.quantity'],
   // Asked crop by crop, by a field that is made for each; read by the reader of altitudes, which asks back.
   'recipe_produce.lb',
   'household.altitude_ft',

@@ -777,7 +777,7 @@ describe('the schema', () => {
         'begin_permission',
       ]),
     );
-    expect(leading.rows.filter(({ column }) => column !== 'household_id')).toHaveLength(21);
+    expect(leading.rows.filter(({ column }) => column !== 'household_id')).toHaveLength(22);
     await db.destroy();
   });
 });

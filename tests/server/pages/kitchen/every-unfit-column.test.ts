@@ -79,6 +79,7 @@ const fitCandidates: readonly Cell[] = [
 /** What the rules of a row ask for beyond its columns. */
 const byHand: Partial<Record<FittedName, Readonly<Record<string, Cell>>>> = {
   seal_check: { failed: 0, choice: null },
+  session_pause: { from_on: '2026-08-01', until_on: '2026-08-10' },
 };
 
 let both: TwoHouseholds;
