@@ -90,7 +90,7 @@ function ruledDays(
 }
 
 /** Whether a rule gives a day. */
-export const holds = ({ weekday, which }: SessionRule, day: CalendarDate): boolean => {
+const holds = ({ weekday, which }: SessionRule, day: CalendarDate): boolean => {
   if (weekdayOf(day) !== weekday) return false;
   if (which === 'every') return true;
   if (which === 'last') return dayOfMonth(day) + 7 > daysInMonth(day);

@@ -55,9 +55,9 @@ describe('weeks in which nobody is at home', () => {
   test('a week with one day at home has no more sessions than that', () => {
     const short = { ...trip, away: [{ fromOn: asDate('2026-08-03'), untilOn: asDate('2026-08-08') }] };
 
-    expect(kitchenWeeks({ ...short, sessionsPerWeek: 4 }, weeks, asDate('2026-07-20'), 'sunday').maxSessionsByWeek).toEqual(
-      [4, 2, 4],
-    );
+    expect(
+      kitchenWeeks({ ...short, sessionsPerWeek: 4 }, weeks, asDate('2026-07-20'), 'sunday').maxSessionsByWeek,
+    ).toEqual([4, 2, 4]);
   });
 });
 

@@ -131,10 +131,19 @@ describe('the days before a load, as the planner takes them', () => {
 
   // 14-day pickles: 13 days from the first to the last; sauerkraut at 70 to 75 °F: 21. USDA Complete Guide 6, p6-11 and p6-8 (read).
   test('14-day pickles for a Saturday are begun on the Sunday thirteen days before, kraut three weeks before', () => {
-    expect(plannedStages(kept('14-day-sweet-pickles'), kitchen(6))).toMatchObject({ weeks: 2, daysFromMonday: 6 });
+    expect(plannedStages(kept('14-day-sweet-pickles'), kitchen(6))).toMatchObject({
+      weeks: 2,
+      daysFromMonday: 6,
+    });
     expect(plannedStages(kept('sauerkraut'), kitchen(6))?.weeks).toBeGreaterThanOrEqual(3);
-    expect(plannedStages(kept('quick-dill-pickles'), kitchen(6))).toMatchObject({ weeks: 0, daysFromMonday: 4 });
-    expect(plannedStages(kept('quick-dill-pickles'), kitchen(1))).toMatchObject({ weeks: 1, daysFromMonday: 6 });
+    expect(plannedStages(kept('quick-dill-pickles'), kitchen(6))).toMatchObject({
+      weeks: 0,
+      daysFromMonday: 4,
+    });
+    expect(plannedStages(kept('quick-dill-pickles'), kitchen(1))).toMatchObject({
+      weeks: 1,
+      daysFromMonday: 6,
+    });
   });
 
   test('nothing is planned that had to be begun before today, or while nobody is at home for it', () => {
