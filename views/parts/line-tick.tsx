@@ -36,7 +36,7 @@ export const LineTick = ({ line, back, words, unit, planned, keys, typed }: Line
   return (
     <PostForm
       class="line-tick"
-      action="/buying/lines"
+      action={back === '/' ? '/buying/week/lines' : '/buying/lines'}
       keys={keys}
       label={words}
       problems={problems}
@@ -48,7 +48,6 @@ export const LineTick = ({ line, back, words, unit, planned, keys, typed }: Line
       <input type="hidden" name="kind" value={line.kind} />
       <input type="hidden" name="what" value={line.what} />
       <input type="hidden" name="pack" value={line.pack} />
-      <input type="hidden" name="back" value={back} />
       <Button name="answer" value="bought" label={`Bought: ${words}`}>
         Bought
       </Button>
@@ -128,14 +127,13 @@ export const SettledLines = ({
             </span>
             <PostForm
               class="undo-form"
-              action="/buying/undone"
+              action={back === '/' ? '/buying/week/undone' : '/buying/undone'}
               keys={line.keys}
               {...(back === '/'
                 ? { within: '#pick-and-buy', besides: '#to-know' }
                 : { within: '#buying-lists', besides: '#buying-line' })}
             >
               <input type="hidden" name="id" value={line.id} />
-              <input type="hidden" name="back" value={back} />
               <Button weight="quiet" label={`Undo: ${line.words}`}>
                 Undo
               </Button>

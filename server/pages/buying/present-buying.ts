@@ -7,8 +7,8 @@ import type { BuyingKind, BuyingWeek } from '../../../views/pages/buying/buying-
 import { formatMoney, formatWeek } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
-import { presentTick } from '../../words/buying-lines.ts';
 import { purchaseWords, spendWords } from '../../words/planned-words.ts';
+import { presentTick } from '../shared/buying-lines.ts';
 
 /** How many weeks of buying are listed. */
 const weeksListed = 5;

@@ -38,7 +38,6 @@ import {
 import type { Reading } from '../../../views/words/reading.ts';
 import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
 import { asideWords } from '../../words/canning/jar-aside.ts';
-import { type FailedLine, presentTick } from '../../words/buying-lines.ts';
 import {
   comesWords,
   itemLabel,
@@ -50,6 +49,7 @@ import {
 } from '../../words/planned-words.ts';
 import { presentCautions } from '../../words/process-words.ts';
 import { amountOf } from '../../words/shelf-units.ts';
+import { type FailedLine, presentTick } from '../shared/buying-lines.ts';
 import { presentProcess } from './process-line.ts';
 
 export interface WeekPicture {

@@ -11,6 +11,7 @@ import { decisionsOf } from '../../queries/year/plans.ts';
 import { openSession } from '../../records/canning/canning-session.ts';
 import { answerPassed } from '../../records/year/answer-passed.ts';
 import { keepDecision } from '../../records/year/keep-decision.ts';
+import { answerLine, failedLine, undoneLine } from '../shared/line-answers.ts';
 import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
 import { passedDays, sendWeek } from './send-week.ts';
 
@@ -49,6 +50,22 @@ const thisWeek: FastifyPluginAsync = async (app) => {
       return seeOther(reply, `/canning-day/${asked.week}/${asked.on}/results/${asked.recipeId}`);
     },
   );
+
+  app.post('/buying/week/lines', async (request, reply) => {
+    const outcome = await answerLine(request);
+
+    return outcome.ok
+      ? seeOther(reply, '/#pick-and-buy')
+      : sendWeek(request, reply, { failed: failedLine(request, outcome.problems) });
+  });
+
+  app.post('/buying/week/undone', async (request, reply) => {
+    const outcome = await undoneLine(request);
+
+    return outcome.ok
+      ? seeOther(reply, '/#pick-and-buy')
+      : sendWeek(request, reply, { failed: failedLine(request, outcome.problems) });
+  });
 
   app.post('/plan/passed', async (request, reply) => {
     const asked = readForm(passedForm, request.body);

@@ -30,14 +30,15 @@ import { purchasesOf } from '../../queries/year/buying.ts';
 import { decisionsOf, weeksPlannedBy } from '../../queries/year/plans.ts';
 import { noticesNow } from '../../records/notices/standing-notices.ts';
 import { presentBatchDays } from '../../words/batch-days.ts';
-import { type FailedLine, presentSettled } from '../../words/buying-lines.ts';
 import { presentPressing } from '../../words/notices.ts';
 import { presentPlanStatus } from '../../words/plan-status.ts';
 import type { PlannedNames } from '../../words/planned-words.ts';
 import { presentTroubles } from '../../words/troubles.ts';
 import { batchDaysNow } from '../../year/batch-days-now.ts';
+import { type FailedLine, presentSettled } from '../shared/buying-lines.ts';
 import { planNow } from '../shared/plan-now.ts';
 import { plannedNames } from '../shared/planned-names.ts';
+import { statusOf } from '../shared/posting.ts';
 import {
   presentAhead,
   presentDays,
@@ -88,7 +89,11 @@ export interface WeekAnswer {
 export const sendWeek = async (
   request: FastifyRequest,
   reply: FastifyReply,
-  { message = null, failed = null, status = 200 }: WeekAnswer = {},
+  {
+    message = null,
+    failed = null,
+    status = failed === null ? 200 : statusOf(failed.problems),
+  }: WeekAnswer = {},
 ) => {
   const { household, today, reading, server } = request;
   const { db, reference } = server;

@@ -2,6 +2,7 @@ import { type CalendarDate, daysOfWeek, type WeekKey, type WeekStart } from '../
 import { isAway } from '../../harvest/source-years.ts';
 import type { DateSpan } from '../../household/kitchen.ts';
 import { type SessionHabits, sessionDates } from '../days/session-dates.ts';
+import { entry } from '../lookup.ts';
 import type { KitchenTime } from '../planning-year.ts';
 
 export type KitchenHabits = SessionHabits & {
@@ -33,6 +34,8 @@ export function kitchenWeeks(
     setUpMinutes: habits.setUpMinutes,
     maxSessionsByWeek: daysByWeek.map((days) => days.length),
     hoursPerSessionByWeek: mean,
-    ...(longest.some((hours, at) => hours > (mean[at] ?? 0) + 1e-9) ? { longestSessionByWeek: longest } : {}),
+    ...(longest.some((hours, at) => hours > entry(mean, at, 'mean') + 1e-9)
+      ? { longestSessionByWeek: longest }
+      : {}),
   };
 }

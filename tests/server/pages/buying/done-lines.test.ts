@@ -182,12 +182,11 @@ const tick = (kind: PurchaseKind, fill: Readonly<Record<string, string>> = {}, p
   const { what, packs } = lines[kind];
   presses += 1;
   return pages.visitor.open(page).then((opened) =>
-    pages.visitor.post(opened, '/buying/lines', {
+    pages.visitor.post(opened, page === '/' ? '/buying/week/lines' : '/buying/lines', {
       week: '2026-W34',
       kind,
       what,
       pack: packs?.id ?? '',
-      back: page,
       answer: 'bought',
       key: `press-number-${presses}`,
       ...fill,
@@ -273,8 +272,13 @@ describe('a line of the buying list', () => {
   );
 
   test.each(['/', '/buying'])('is ticked on %s by its own form, with script and without', async (page) => {
-    const plain = await pages.visitor.submitOn(page, { form: '/buying/lines' });
-    const quick = await pages.visitor.submitOn(page, { form: '/buying/lines', asPart: true });
+    const plain = await pages.visitor.submitOn(page, {
+      form: page === '/' ? '/buying/week/lines' : '/buying/lines',
+    });
+    const quick = await pages.visitor.submitOn(page, {
+      form: page === '/' ? '/buying/week/lines' : '/buying/lines',
+      asPart: true,
+    });
 
     expect([plain.status, quick.status]).toEqual([303, 303]);
     expect(plain.location).toMatch(page === '/' ? /^\/#pick-and-buy/ : /^\/buying#/);

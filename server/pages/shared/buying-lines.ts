@@ -1,16 +1,18 @@
-import type { CalendarDate, WeekKey } from '../../shared/week.ts';
-import { isSameLine, type LinePurchase, type PurchaseLine } from '../../src/household/purchase.ts';
-import type { PlannedPurchase } from '../../src/planning/plan.ts';
-import type { FormKeys } from '../../views/parts/form.tsx';
-import { noProblems } from '../../views/parts/form.tsx';
-import type { LineTickProps, LineTyped, SettledLine } from '../../views/parts/line-tick.tsx';
-import { formatDay, formatMoney, unitFor } from '../../views/words/format.ts';
-import { type PlannedNames, purchaseWords } from './planned-words.ts';
+import type { Problem } from '../../../shared/problems.ts';
+import type { CalendarDate, WeekKey } from '../../../shared/week.ts';
+import { isSameLine, type LinePurchase, type PurchaseLine } from '../../../src/household/purchase.ts';
+import type { PlannedPurchase } from '../../../src/planning/plan.ts';
+import type { FormKeys } from '../../../views/parts/form.tsx';
+import { noProblems } from '../../../views/parts/form.tsx';
+import type { LineTickProps, LineTyped, SettledLine } from '../../../views/parts/line-tick.tsx';
+import { formatDay, formatMoney, unitFor } from '../../../views/words/format.ts';
+import { type PlannedNames, purchaseWords } from '../../words/planned-words.ts';
 
 /** A line that was sent back, with what was typed and what is wrong with it. */
 export interface FailedLine {
   readonly line: PurchaseLine;
   readonly typed: LineTyped;
+  readonly problems: readonly Problem[];
 }
 
 const nothingTyped: LineTyped = { amount: '', paid: '', boughtOn: '', rest: false, problems: noProblems };

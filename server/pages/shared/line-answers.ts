@@ -1,0 +1,47 @@
+import type { FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import type { Outcome, Problem } from '../../../shared/problems.ts';
+import { boughtForm, lineForm } from '../../../shared/schemas/buying.ts';
+import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
+import type { PurchaseLine } from '../../../src/household/purchase.ts';
+import { markBought, skipLine, undoLine } from '../../records/year/bought.ts';
+import { fieldProblems } from '../../words/field-problems.ts';
+import type { FailedLine } from './buying-lines.ts';
+import { recordingOf, sentText } from './posting.ts';
+
+const answered = z.enum(['bought', 'skipped']).catch('bought');
+
+/** What a form of a line says: bought, as planned or otherwise, or not to be bought. */
+export const answerLine = async (request: FastifyRequest): Promise<Outcome<unknown>> => {
+  if (answered.parse(sentText(request, 'answer')) === 'skipped') {
+    const line = readForm(lineForm, request.body);
+    return line.ok ? skipLine(recordingOf(request), line.value) : line;
+  }
+  const typed = typedValues(request.body);
+  const asked = readForm(boughtForm, { ...typed, paid: typed.paid ? typed.paid : null });
+  return asked.ok ? markBought(recordingOf(request), asked.value) : asked;
+};
+
+export const undoneLine = (request: FastifyRequest): Promise<Outcome<unknown>> =>
+  undoLine(recordingOf(request), sentText(request, 'id'));
+
+/** A line as it was sent, with what is wrong beside its fields. */
+export const failedLine = (request: FastifyRequest, problems: readonly Problem[]): FailedLine => {
+  const pack = sentText(request, 'pack');
+  return {
+    line: {
+      week: sentText(request, 'week') as PurchaseLine['week'],
+      kind: sentText(request, 'kind') as PurchaseLine['kind'],
+      what: sentText(request, 'what'),
+      pack: pack === '' ? null : pack,
+    },
+    typed: {
+      amount: sentText(request, 'amount'),
+      paid: sentText(request, 'paid'),
+      boughtOn: sentText(request, 'boughtOn'),
+      rest: sentText(request, 'rest') === 'asked',
+      problems: fieldProblems(problems, ['amount', 'paid', 'boughtOn']),
+    },
+    problems,
+  };
+};
