@@ -459,8 +459,7 @@ function playItem(
     if (item.packs.length > 0) {
       // Bought just in time: for use, for the reserve in the weeks it is looked at, and for what the year hands over.
       const isLast = week === year.weeks.length - 1;
-      const isLookedAt = week < 8 || week % 4 === 3;
-      const wish = isLast ? item.reserveUnits + item.yearEndUnits : isLookedAt ? item.reserveUnits : 0;
+      const wish = item.reserveUnits + (isLast ? item.yearEndUnits : 0);
       const buy = open + Math.max(0, wish - standing);
       boughtUnits += buy;
       if (buy > open)

@@ -6,7 +6,6 @@ import { stageWeeks } from '../year/stage-weeks.ts';
 import { type FirstJars, firstJars } from './first-jars.ts';
 import { type GardenCrop, gardenCrops } from './garden-crop.ts';
 import { type MostBatches, mostByMaterial } from './reachable-material.ts';
-import { nearBuyingWeeks } from './rules.ts';
 import type { PlanningSets, RecipeInSets } from './sets.ts';
 
 /** Numbers worked out once before the model is built. `…ByWeek` lists run over the weeks of the year, oldest first. */
@@ -194,14 +193,13 @@ const seasonGapWeeks = 8;
 const firstAtHome = ({ weeks, time }: PlanningSets['year']): number =>
   weeks.findIndex((_, week) => time.awayByWeek?.[week] !== true);
 
-/** Further ahead, in what can be had week after week, the reserve is looked at so often, from a full turn after the first week on. */
+/** In a season of making the reserve is looked at so often, from a full turn after its first week on. */
 const reserveTurnWeeks = 4;
 
 /**
  * The reserve stands when the next supply comes: at the end of the week before each season of making begins, every fourth
- * week of a season from its second month on, and at the end of the year. What can be bought is in season all year; its
- * reserve stands in every week in which buying is planned week by week, else it would be bought just before the next look,
- * which each replanning moves away.
+ * week of a season from its second month on, and at the end of the year. What can be bought may be wanted before the next walk to
+ * the shop in any week, so its reserve stands at the end of every one from the first in which somebody can shop.
  */
 function reserveWeeksOf(
   { year, weekCount, items, recipesByItem, recipes, weekIndexes }: PlanningSets,
@@ -213,9 +211,7 @@ function reserveWeeksOf(
   const first = firstSupplyWeek[item] ?? weekCount;
   const isTurn = (weeksIn: number) => weeksIn % reserveTurnWeeks === reserveTurnWeeks - 1;
   if (entry(items, item, 'items').packs.length > 0)
-    return weekIndexes.filter(
-      (week) => (week < nearBuyingWeeks && week >= firstAtHome(year)) || isTurn(week) || week === last,
-    );
+    return weekIndexes.filter((week) => week >= firstAtHome(year) || week === last);
   const canArrive = weekIndexes.map((week) =>
     (recipesByItem[item] ?? []).some(
       (recipe) =>

@@ -25,7 +25,7 @@ export function weeklySpans({ items, weekIndexes }: PlanningSets): SpansByItem {
 /**
  * Joins weeks that decide nothing about canning. Where nothing can arrive, a stretch of weeks has the same shortage as
  * its weeks one by one. Where only buying can happen, weeks far ahead are joined by four; bought at the span's lowest
- * price, paid in its last week and counted at its end, they can only look cheaper than week by week. So the model with
+ * price, paid in its last week and counted at its end, with the reserve looked at there alone, they can only look cheaper than week by week. So the model with
  * joined weeks is a relaxation of the weekly one, and its bound holds for every weekly plan.
  */
 export function joinedSpans(sets: PlanningSets, parameters: PlanningParameters): SpansByItem {
@@ -57,7 +57,7 @@ export function joinedSpans(sets: PlanningSets, parameters: PlanningParameters):
         isFull ||
         mayArrive(week + 1) ||
         mayBecomeOlder(week + 1) ||
-        reserveWeeks.has(week);
+        (!isBought && reserveWeeks.has(week));
       if (!ends) return null;
       const span = { from, to: week, onlyUse: !isBought };
       from = week + 1;
