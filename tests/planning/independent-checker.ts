@@ -20,6 +20,8 @@ export function checkPlan(plan: Plan, year: PlanningYear): string[] {
     ...checkSupplies(plan, year),
     ...checkJarsAndLids(plan, year),
     ...checkUse(plan, year),
+    ...checkReserve(plan, year),
+    ...checkPins(plan, year),
     ...checkFirstJars(plan, year),
     ...checkLeftOver(plan, year),
     ...checkProof(plan),
@@ -512,35 +514,83 @@ function checkJarsAndLids(plan: Plan, year: PlanningYear): string[] {
   return wrong;
 }
 
+/** Expected use of one item played against what the printed plan brings: what is missed, and what stands at each week's end. */
+function shelfOf(plan: Plan, year: PlanningYear, item: PlanningYear['items'][number]) {
+  let ready = 0;
+  let missed = 0;
+  const standing = plan.weeks.map(({ purchases }, at) => {
+    const weekKey = year.weeks[at] ?? '';
+    ready += item.openingLots
+      .filter(({ readyFrom }) => (at === 0 ? readyFrom <= weekKey : readyFrom === weekKey))
+      .reduce((sum, { units }) => sum + units, 0);
+    plan.weeks.forEach(({ sessions }, madeAt) => {
+      for (const session of sessions) {
+        const way = wayOf(year, session);
+        if (way?.itemId === item.id && madeAt + way.readyAfterWeeks === at)
+          ready += session.batches * way.yieldLowUnits;
+      }
+    });
+    ready += purchases
+      .filter(({ kind, what }) => kind === 'item' && what === item.id)
+      .reduce((sum, { quantity }) => sum + quantity, 0);
+    const use = item.useByWeek[at] ?? 0;
+    missed += Math.max(0, use - ready);
+    ready = Math.max(0, ready - use);
+    return ready;
+  });
+  return { missed, standing, atEnd: ready };
+}
+
+const saidOf = (plan: Plan, of: string, id: string) =>
+  sum(plan.gaveWay.filter(({ rung, what }) => rung === of && what === id).map(({ amount }) => amount));
+
 /** Use that the shelf does not serve, and a year's end that hands over too little, are said and said in full. */
 function checkUse(plan: Plan, year: PlanningYear): string[] {
   return year.items.flatMap((item) => {
-    let ready = 0;
-    let missed = 0;
-    plan.weeks.forEach(({ purchases }, at) => {
-      const weekKey = year.weeks[at] ?? '';
-      ready += item.openingLots
-        .filter(({ readyFrom }) => (at === 0 ? readyFrom <= weekKey : readyFrom === weekKey))
-        .reduce((sum, { units }) => sum + units, 0);
-      plan.weeks.forEach(({ sessions }, madeAt) => {
-        for (const session of sessions) {
-          const way = wayOf(year, session);
-          if (way?.itemId === item.id && madeAt + way.readyAfterWeeks === at)
-            ready += session.batches * way.yieldLowUnits;
-        }
-      });
-      ready += purchases
-        .filter(({ kind, what }) => kind === 'item' && what === item.id)
-        .reduce((sum, { quantity }) => sum + quantity, 0);
-      const use = item.useByWeek[at] ?? 0;
-      missed += Math.max(0, use - ready);
-      ready = Math.max(0, ready - use);
-    });
-    const short = missed + Math.max(0, item.yearEndUnits - ready);
-    const said = plan.gaveWay
-      .filter(({ rung, what }) => rung === 'use' && what === item.id)
-      .reduce((sum, { amount }) => sum + amount, 0);
+    const { missed, atEnd } = shelfOf(plan, year, item);
+    const short = missed + Math.max(0, item.yearEndUnits - atEnd);
+    const said = saidOf(plan, 'use', item.id);
     return near(short, said, 0.06) ? [] : [`${item.id}: ${short} units of use not served, ${said} said`];
+  });
+}
+
+/** The reserve of what is bought stands at the end of every week, that of all else at least at the year's, or it is said that it does not. */
+function checkReserve(plan: Plan, year: PlanningYear): string[] {
+  return year.items.flatMap((item) => {
+    if (item.reserveUnits <= 0) return [];
+    const { standing, atEnd } = shelfOf(plan, year, item);
+    const isBought = item.packs.length > 0;
+    const missingAtEnd = Math.max(0, item.yearEndUnits - atEnd);
+    const short = Math.max(
+      0,
+      item.reserveUnits + item.yearEndUnits - atEnd - missingAtEnd,
+      ...(isBought ? standing.slice(0, -1).map((units) => item.reserveUnits - units) : []),
+    );
+    const said = saidOf(plan, 'reserve', item.id);
+    const isSaid = isBought ? near(short, said, 0.06) : short <= said + 0.06;
+    return isSaid ? [] : [`${item.id}: ${short} units of reserve missing, ${said} said`];
+  });
+}
+
+/** What a person pinned is made in its week, or it is said that it is not. */
+function checkPins(plan: Plan, year: PlanningYear): string[] {
+  return year.kept.flatMap((kept) => {
+    if (kept.decision !== 'pinned' || !year.weeks.includes(kept.week)) return [];
+    const planned = sum(
+      (plan.weeks.find(({ week }) => week === kept.week)?.sessions ?? [])
+        .filter(({ recipe }) => recipe === kept.recipeId)
+        .map(({ batches }) => batches),
+    );
+    const said = sum(
+      plan.gaveWay
+        .filter(({ batches }) => batches?.recipe === kept.recipeId && batches.pinnedIn === kept.week)
+        .map(({ amount }) => amount),
+    );
+    return planned + said >= kept.batches
+      ? []
+      : [
+          `${kept.week} ${kept.recipeId}: ${kept.batches} pinned, ${planned} planned, ${said} said to be left`,
+        ];
   });
 }
 
