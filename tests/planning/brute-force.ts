@@ -265,11 +265,11 @@ function costOf(
     cost += shelf.boughtCents + shelf.olderUnitWeeks * prices.olderCentsPerUnitWeek;
     const missedUse = sum(shelf.missedByWeek);
     const yearEndShort = Math.max(0, item.yearEndUnits - shelf.atEnd);
-    const reserveShort = Math.max(
-      0,
-      item.reserveUnits + item.yearEndUnits - shelf.atEnd - yearEndShort,
-      ...shelf.standingInSeason.map((units) => item.reserveUnits - units),
-    );
+    // The largest gap, and the year's end once more.
+    const missingAtEnd = Math.max(0, item.reserveUnits + item.yearEndUnits - shelf.atEnd - yearEndShort);
+    const reserveShort =
+      Math.max(missingAtEnd, ...shelf.standingInSeason.map((units) => item.reserveUnits - units)) +
+      missingAtEnd;
     missed.use += missedUse + yearEndShort;
     const wanted = shelf.servable + item.yearEndUnits;
     if (shelf.mayCome && wanted > 1e-6) {

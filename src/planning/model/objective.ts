@@ -1,4 +1,5 @@
 import { cell, entry } from '../lookup.ts';
+import { reserveAtEndTimes } from './constraints/wishes/reserve.ts';
 import type { Draft } from './draft.ts';
 import { firstJarBands } from './first-jars.ts';
 import { purchasePrices } from './purchase-prices.ts';
@@ -36,6 +37,7 @@ export function objective(draft: Draft, pins: readonly { readonly missing: numbe
     each('keeping', list, rules.keepingCentsPerUnitWeek / 20);
   each('use', columns.yearEndShortage, prices.use);
   each('reserve', columns.reserveShortage, prices.reserve);
+  each('reserve', columns.reserveAtEndShortage, reserveAtEndTimes * prices.reserve);
   each(
     'pins',
     pins.map(({ missing }) => missing),

@@ -40,8 +40,10 @@ export interface PlanColumns {
   readonly older: readonly (readonly MaybeColumn[])[];
   /** [item][week] units of use missed. */
   readonly shortage: readonly (readonly MaybeColumn[])[];
-  /** [item] units missing from the reserve when it is lowest. */
+  /** [item] units missing from the reserve when it is lowest within the year, beyond what its end misses. */
   readonly reserveShortage: readonly MaybeColumn[];
+  /** [item] units missing from the reserve that the last week hands over. */
+  readonly reserveAtEndShortage: readonly MaybeColumn[];
   /** [item] units missing from what the last week hands over. */
   readonly yearEndShortage: readonly MaybeColumn[];
   /** [item][band of first jars] units missing of them. */
@@ -176,6 +178,9 @@ export function planVariables(
   const jarKinds = year.jars.map(({ kind }) => kind);
   const mouths = year.lids.map(({ mouth }) => mouth);
 
+  const isHeldWithin = (item: number): boolean =>
+    entry(parameters.reserveWeeks, item, 'reserveWeeks').some((week) => week < sets.weekCount - 1);
+
   return {
     batches: recipes.map((recipe, at) =>
       weekly((week, key) => {
@@ -240,8 +245,15 @@ export function planVariables(
         return writer.column(`shortage[${item.id},${key}]`, { lower: 0, upper: use });
       }),
     ),
-    reserveShortage: items.map((item) =>
-      rules.shortage === 'never' || reserveHeld(item) <= 0 ? null : open(`reserve_shortage[${item.id}]`),
+    reserveShortage: items.map((item, at) =>
+      rules.shortage === 'never' || reserveHeld(item) <= 0 || !isHeldWithin(at)
+        ? null
+        : open(`reserve_shortage[${item.id}]`),
+    ),
+    reserveAtEndShortage: items.map((item) =>
+      rules.shortage === 'never' || reserveHeld(item) <= 0
+        ? null
+        : open(`reserve_at_end_shortage[${item.id}]`),
     ),
     yearEndShortage: items.map((item) =>
       rules.shortage === 'never' || item.yearEndUnits <= 0 ? null : open(`year_end_shortage[${item.id}]`),

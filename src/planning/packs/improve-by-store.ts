@@ -108,6 +108,7 @@ function stores({ columns }: Pick<BuiltModel, 'columns'>): Store[] {
         ...(columns.older[at] ?? []),
         ...(columns.shortage[at] ?? []),
         columns.reserveShortage[at] ?? null,
+        columns.reserveAtEndShortage[at] ?? null,
         columns.yearEndShortage[at] ?? null,
         columns.familyShortage[at] ?? null,
         ...entry(columns.firstJarsMissing, at, 'firstJarsMissing'),

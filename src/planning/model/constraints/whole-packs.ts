@@ -6,6 +6,7 @@ import type { Entry } from '../model.ts';
 import type { MaybeColumn } from '../variables.ts';
 import { emptiedIn } from './jars-empty.ts';
 import { lidsPerBatch } from './lids.ts';
+import { reserveMissing } from './wishes/reserve.ts';
 
 /** Units that must have been bought by a week's end, and the columns of what may be missed instead. */
 interface NeedByWeek {
@@ -161,16 +162,16 @@ function needs(
     if (shortage != null) shortages.push(shortage);
     const missed = [...shortages];
     found.push({ week, units: needed, missed });
-    const reserveShortage = columns.reserveShortage[at];
-    const yearEndShortage = columns.yearEndShortage[at];
     const isLast = week === sets.weekCount - 1;
+    const missing = reserveMissing(columns, at, isLast);
+    const yearEndShortage = columns.yearEndShortage[at];
     const yearEnd = isLast && yearEndShortage != null ? [yearEndShortage] : [];
     const handedOver = isLast ? item.yearEndUnits : 0;
-    if (reserveShortage != null && parameters.reserveWeeks[at]?.includes(week))
+    if (missing.length > 0 && parameters.reserveWeeks[at]?.includes(week))
       found.push({
         week,
         units: needed + reserveHeld(item) + handedOver,
-        missed: [...missed, reserveShortage, ...yearEnd],
+        missed: [...missed, ...missing, ...yearEnd],
       });
     else if (yearEnd.length > 0)
       found.push({ week, units: needed + handedOver, missed: [...missed, ...yearEnd] });

@@ -23,7 +23,7 @@ export function yearNeed(draft: Draft): void {
     const opening = (parameters.opening[at]?.readyByWeek ?? []).reduce((sum, units) => sum + units, 0);
     const use = (parameters.useByWeek[at] ?? []).reduce((sum, units) => sum + units, 0);
     const yearEndShortage = columns.yearEndShortage[at];
-    const reserveShortage = columns.reserveShortage[at];
+    const reserveShortage = columns.reserveAtEndShortage[at];
     const bought = item.packs.flatMap((pack, packAt) =>
       (columns.purchases[at]?.[packAt] ?? []).flatMap((column): Entry[] =>
         column === null ? [] : [[column, pack.units]],

@@ -5,25 +5,42 @@ import type { Entry } from '../../model.ts';
 /**
  * What should still stand when the next supply comes is not planned away.
  *
- * `stock[i,w] + reserve_shortage[i] >= reserveHeld` in each week before a season begins; in the last week the reserve
- * stands on top of what that week hands over, `… + year_end_shortage[i] >= reserveHeld + yearEndUnits`, units.
+ * `stock[i,w] + reserve_shortage[i] + reserve_at_end_shortage[i] >= reserveHeld` in each week in which the reserve is looked at
+ * within the year; in the last week it stands on top of what that week hands over, `stock[i,last] + reserve_at_end_shortage[i] +
+ * year_end_shortage[i] >= reserveHeld + yearEndUnits`, units.
+ *
+ * So the largest gap counts once and that of the year's end once more (`reserveAtEndTimes`): a reserve that a season's first weeks
+ * cannot have yet leaves that of the year's end wanted in full, and nobody goes without now for the sake of both.
  */
 export function reserve({ sets, parameters, columns, writer }: Draft): void {
   const lastWeek = sets.weekCount - 1;
   sets.items.forEach((item, at) => {
-    const shortage = columns.reserveShortage[at];
-    if (shortage == null) return;
-    const yearEndShortage = columns.yearEndShortage[at];
     for (const week of parameters.reserveWeeks[at] ?? []) {
+      const isLast = week === lastWeek;
       const stock = columns.stock[at]?.[week];
-      if (stock == null) continue;
-      const entries: Entry[] = [
-        [stock, 1],
-        [shortage, 1],
-      ];
-      if (week === lastWeek && yearEndShortage != null) entries.push([yearEndShortage, 1]);
-      const wanted = reserveHeld(item) + (week === lastWeek ? item.yearEndUnits : 0);
+      const missing = reserveMissing(columns, at, isLast);
+      if (missing.length === 0 || stock == null) continue;
+      const yearEndShortage = isLast ? columns.yearEndShortage[at] : null;
+      const entries: Entry[] = [stock, ...missing].map((column): Entry => [column, 1]);
+      if (yearEndShortage != null) entries.push([yearEndShortage, 1]);
+      const wanted = reserveHeld(item) + (isLast ? item.yearEndUnits : 0);
       writer.row(`reserve[${item.id},${sets.year.weeks[week]}]`, wanted, entries, Number.POSITIVE_INFINITY);
     }
   });
 }
+
+/** Columns of what may be missing from the reserve of an item, in the last week or before it. */
+export function reserveMissing(
+  {
+    reserveShortage,
+    reserveAtEndShortage,
+  }: Pick<Draft['columns'], 'reserveShortage' | 'reserveAtEndShortage'>,
+  item: number,
+  isLast: boolean,
+): readonly number[] {
+  const missing = isLast ? [reserveAtEndShortage[item]] : [reserveShortage[item], reserveAtEndShortage[item]];
+  return missing.flatMap((column) => column ?? []);
+}
+
+/** A unit missing from the reserve that the year's end hands over counts so often: as the largest gap, and for itself. */
+export const reserveAtEndTimes = 2;
