@@ -554,17 +554,20 @@ function checkUse(plan: Plan, year: PlanningYear): string[] {
   });
 }
 
-/** The reserve of what is bought stands at the end of every week, that of all else at least at the year's, or it is said that it does not. */
+/** The reserve of what is bought stands at the end of every week from the first at home, that of all else at least at the year's, or it is said that it does not. */
 function checkReserve(plan: Plan, year: PlanningYear): string[] {
   return year.items.flatMap((item) => {
     if (item.reserveUnits <= 0) return [];
     const { standing, atEnd } = shelfOf(plan, year, item);
     const isBought = item.packs.length > 0;
+    const firstAtHome = year.weeks.findIndex((_, week) => year.time.awayByWeek?.[week] !== true);
     const missingAtEnd = Math.max(0, item.yearEndUnits - atEnd);
     const short = Math.max(
       0,
       item.reserveUnits + item.yearEndUnits - atEnd - missingAtEnd,
-      ...(isBought ? standing.slice(0, -1).map((units) => item.reserveUnits - units) : []),
+      ...(isBought
+        ? standing.slice(Math.max(0, firstAtHome), -1).map((units) => item.reserveUnits - units)
+        : []),
     );
     const said = saidOf(plan, 'reserve', item.id);
     const isSaid = isBought ? near(short, said, 0.06) : short <= said + 0.06;

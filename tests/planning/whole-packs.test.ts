@@ -50,7 +50,7 @@ describe('whole packs by each week', () => {
     }
 
     expect(disagreements).toEqual([]);
-  });
+  }, 240_000);
 
   it('forbid no plan where canning needs supplies, jars and lids', async () => {
     const disagreements: string[] = [];
@@ -65,7 +65,7 @@ describe('whole packs by each week', () => {
 
     expect(disagreements).toEqual([]);
     expect(held).toBeGreaterThan(seeds.length);
-  });
+  }, 240_000);
 
   it('bring the relaxation nearer to whole packs, and never above them', async () => {
     let [without, held, whole] = [0, 0, 0];
@@ -82,5 +82,5 @@ describe('whole packs by each week', () => {
     }
 
     expect((whole - held) / (whole - without)).toBeLessThan(0.5);
-  });
+  }, 240_000);
 });
