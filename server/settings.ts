@@ -92,7 +92,7 @@ function keptMailServer(file: string, credentials: string): Outcome<string | nul
     return refused({
       code: 'secret-unreadable',
       path: ['SHELFWARD_SMTP_FILE'],
-      message: `Expected a file with the mail server in ${from}; it could not be read. Look at its name and who may read it, and start again.`,
+      message: `The file with the mail server, named in ${from}, could not be read. Look at its name and who may read it, and start again.`,
     });
   }
 }

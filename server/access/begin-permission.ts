@@ -32,11 +32,7 @@ export async function allowToBegin(
 ): Promise<Outcome<{ readonly personId: string }>> {
   const person = await db.selectFrom('person').select('id').where('name', '=', name).executeTakeFirst();
   if (!person)
-    return refuse(
-      'person-unknown',
-      'name',
-      `Expected the name somebody signs in with; nobody here is called “${name}”. Look at the spelling.`,
-    );
+    return refuse('person-unknown', 'name', `Nobody here is called “${name}”. Look at the spelling.`);
   await db.deleteFrom('begin_permission').where('person_id', '=', person.id).execute();
   if (allowed)
     await db.insertInto('begin_permission').values({ person_id: person.id, allowed_at: now }).execute();

@@ -33,8 +33,7 @@ export async function factorRequirement(
 const ownFirst: Problem = {
   code: 'factor-own-first',
   path: [''],
-  message:
-    'Expected you to have a second factor yourself, so that somebody can still come in; you have none. Set one up under How you sign in first.',
+  message: 'Set up your own second factor first, under How you sign in: otherwise nobody could come in.',
 };
 
 /** An owner asks a second factor of every member from now on, or no longer. Whoever asks for it has one. */

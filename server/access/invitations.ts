@@ -51,11 +51,7 @@ export async function invitationOf(db: Database, token: string, now: number): Pr
 }
 
 const linkGone = (): Outcome<never> =>
-  refuse(
-    'invitation-used',
-    '',
-    'Expected a link that has not been used; this one has been. Ask for a new one.',
-  );
+  refuse('invitation-used', '', 'This link has been used already. Ask for a new one.');
 
 /** Joins as a new person, or as the one who is signed in. A link works once. */
 export async function acceptInvitation(

@@ -46,7 +46,7 @@ export async function unfitOwner(
 export const nameTaken: Problem = {
   code: 'name-taken',
   path: ['name'],
-  message: 'Expected a name nobody here signs in with; this one is taken. Choose another.',
+  message: 'Somebody signs in with this name already. Choose another.',
 };
 
 export const isNameTaken = async (db: Database | Writing, name: string): Promise<boolean> =>
@@ -73,11 +73,7 @@ export async function closeHousehold(
       .where('household_id', '=', householdId)
       .executeTakeFirst();
     if (taken)
-      return refuse(
-        'household-closed',
-        'name',
-        'Expected a household without an owner; this one has one. Sign in instead.',
-      );
+      return refuse('household-closed', 'name', 'This household has an owner already. Sign in instead.');
     return addPerson(trx, householdId, 'owner', { name: said.name, passphraseHash: hash.value }, now);
   });
 }
@@ -127,7 +123,7 @@ export async function joinOrRise(
     return refuse(
       'member-already',
       '',
-      `Expected somebody who is not yet ${role} here; you are ${present.role}. The link was not used up; give it to whom it is meant for.`,
+      `You are ${present.role} here already, and the link would make you ${role}. It was not used up; give it to whom it is meant for.`,
     );
   else await setRole(trx, householdId, personId, role);
   return found(true);
@@ -165,13 +161,8 @@ export async function changeRole(
 }
 
 const memberUnknown = () =>
-  refuse('member-unknown', '', 'Expected a member of this household; found none. Load the page again.');
-const lastOwner = () =>
-  refuse(
-    'last-owner',
-    '',
-    'Expected another owner to stay; this is the only one. Invite another owner first.',
-  );
+  refuse('member-unknown', '', 'Nobody like that is a member of this household now. Load the page again.');
+const lastOwner = () => refuse('last-owner', '', 'This is the only owner. Invite another owner first.');
 const isLastOwner = (members: readonly Member[], { role }: Member): boolean =>
   role === 'owner' && members.filter((member) => member.role === 'owner').length === 1;
 

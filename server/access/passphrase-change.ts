@@ -66,11 +66,7 @@ export async function offerReset(
 ): Promise<Outcome<Offered>> {
   const person = await db.selectFrom('person').select('id').where('name', '=', name).executeTakeFirst();
   if (!person)
-    return refuse(
-      'person-unknown',
-      'name',
-      `Expected the name somebody signs in with; nobody here is called “${name}”. Look at the spelling.`,
-    );
+    return refuse('person-unknown', 'name', `Nobody here is called “${name}”. Look at the spelling.`);
   const token = newToken();
   const secondCode = withoutFactor && (await hasSecondFactor(db, person.id)) ? readableCode() : null;
   await db.transaction().execute(async (trx) => {
@@ -164,7 +160,7 @@ export async function resetPassphrase(
 }
 
 const linkGone = (): Outcome<never> =>
-  refuse('reset-used', '', 'Expected a link that has not been used; this one has been. Ask for a new one.');
+  refuse('reset-used', '', 'This link has been used already. Ask for a new one.');
 
 export const guessesWait: Problem = {
   code: 'sign-in-wait',
@@ -177,6 +173,6 @@ const otherCode = (second: SecondStep): Problem => ({
   path: ['code'],
   message:
     second === 'code'
-      ? 'Expected the code you were given beside the link; this is another. Look at it and type it once more.'
-      : 'Expected the code your authenticator shows now, or a recovery code that was not used; this is neither. Without both, ask whoever runs the program.',
+      ? 'That is not the code you were given beside the link. Look at it and type it once more.'
+      : 'That is neither the code your authenticator shows now nor a recovery code that was not used. Without both, ask whoever runs the program.',
 });

@@ -19,12 +19,12 @@ export async function reachOf(db: Database, host: string, publicAddress: string)
   if (!/^https:\/\/[^/\s]+$/.test(publicAddress))
     return refuse(
       'tls-missing',
-      `Expected --public-address https://NAME for others to reach the program; found “${publicAddress}”. Passphrases must not cross a network in the clear: let a proxy on this machine speak TLS and pass requests on to http://127.0.0.1:PORT with the Host and X-Forwarded-For headers, and name its address here; --host can then be left out.`,
+      `For others to reach the program, --public-address must be like https://NAME; it is “${publicAddress}”. Passphrases must not cross a network in the clear: let a proxy on this machine speak TLS and pass requests on to http://127.0.0.1:PORT with the Host and X-Forwarded-For headers, and name its address here; --host can then be left out.`,
     );
   if ((await closedHouseholds(db)).size === 0)
     return refuse(
       'account-missing',
-      'Expected a household with an owner; every household of this file is open to whoever reaches it. Serve it on this machine first, set a passphrase under Kitchen, Who may look, and then serve it to others.',
+      'Every household of this file is open to whoever reaches it. Serve it on this machine first, set a passphrase under Kitchen, Who may look, and then serve it to others.',
     );
   return found({ beyondLoopback: true });
 }

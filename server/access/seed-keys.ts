@@ -85,7 +85,7 @@ function keysIn(file: string, make: boolean): readonly Buffer[] {
     if (missing && make) return makeKeyFile(file);
     throw new ShelfwardError(
       'key-unreadable',
-      `Expected the key of second factors in ${file}; it could not be read. Look at its name and who may read it, and start again.`,
+      `The key of second factors in ${file} could not be read. Look at its name and who may read it, and start again.`,
       { cause },
     );
   }
@@ -97,7 +97,7 @@ function keysIn(file: string, make: boolean): readonly Buffer[] {
   if (keys.length === 0 || keys.some(({ length }) => length !== keyBytes))
     throw new ShelfwardError(
       'key-unfit',
-      `Expected keys of ${keyBytes} bytes in base64, one a line, in ${file}; found something else. Put the key back from where it is kept; without it, move the file away: a new key is made, and second factors are then reset with the command passphrase-reset.`,
+      `${file} does not hold keys of ${keyBytes} bytes in base64, one a line. Put the key back from where it is kept; without it, move the file away: a new key is made, and second factors are then reset with the command passphrase-reset.`,
     );
   return keys;
 }

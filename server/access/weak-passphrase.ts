@@ -28,7 +28,7 @@ export function weakness(passphrase: string, names: readonly string[]): Problem 
   const refuse = (because: string): Problem => ({
     code: 'passphrase-weak',
     path: ['passphrase'],
-    message: `Expected a passphrase that is hard to guess; ${because}. Choose a few words in a row that nobody would connect with you.`,
+    message: `This passphrase would be easy to guess: ${because}. Choose a few words in a row that nobody would connect with you.`,
   });
   const plain = plainly(said);
   if (commonPassphrases().has(plain) || commonPassphrases().has(plainly(said.replace(/[^a-z]+$/, ''))))

@@ -47,7 +47,7 @@ import {
 
 const schema = z.object({
   ...usualFields,
-  week: optionalIdField('--week', weekKey),
+  week: optionalIdField('--week', weekKey, { like: 'a week like 2026-W34' }),
 });
 
 /** Prints the canning days of a week: what to fetch, what to set out, when, and how long each load is processed here. */
@@ -61,8 +61,8 @@ export async function run(args: readonly string[]): Promise<number> {
       if (answer === null) {
         console.error(
           week === null
-            ? 'Expected a week with something to put up; the plan has none. Plan the year first, or name a week with --week.'
-            : `Expected something to put up in ${week}; the plan has nothing there. Leave --week out for the next canning week.`,
+            ? 'The plan has no week with something to put up. Plan the year first, or name a week with --week.'
+            : `The plan has nothing to put up in ${week}. Leave --week out for the next canning week.`,
         );
         return couldNot;
       }

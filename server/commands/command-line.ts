@@ -100,7 +100,7 @@ async function run([name, ...args]: readonly string[]): Promise<number> {
   const command = Object.entries(commands).find(([known]) => known === name)?.[1];
   if (!command) {
     const known = Object.keys(commands).join(', ');
-    console.error(`Expected a command, one of ${known}; found “${name}”. Use --help for a line about each.`);
+    console.error(`There is no command “${name}”; there are ${known}. Use --help for a line about each.`);
     return 2;
   }
   if (!command.helpsItself && (args.includes('--help') || args.includes('-h'))) {

@@ -13,7 +13,7 @@ export function faultLine(cause: unknown): string {
 
 function wordsOf(cause: unknown): string {
   if (cause instanceof z.ZodError)
-    return `Expected something else than was given: ${cause.issues[0]?.message ?? 'it could not be read'}. Use --help for what can be given.`;
+    return `What was given cannot be used: ${cause.issues[0]?.message ?? 'it could not be read'}. Use --help for what can be given.`;
   const fault = machineFault(cause);
   const said = cause instanceof Error ? cause.message : String(cause);
   if (cause instanceof ShelfwardError) return said;

@@ -14,13 +14,9 @@ export async function clearSocket(path: string): Promise<Outcome<true>> {
   const there = lstatSync(path, { throwIfNoEntry: false });
   if (there === undefined) return found(true);
   if (!there.isSocket())
-    return refuse(
-      `Expected SHELFWARD_SOCKET to name a socket; ${path} is something else. Name another place.`,
-    );
+    return refuse(`SHELFWARD_SOCKET names ${path}, which is no socket. Name another place.`);
   if (await isAnswered(path))
-    return refuse(
-      `Expected nobody to listen at ${path}; another program does. Stop that one, or name another socket.`,
-    );
+    return refuse(`Another program listens at ${path}. Stop that one, or name another socket.`);
   rmSync(path);
   return found(true);
 }

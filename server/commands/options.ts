@@ -37,14 +37,14 @@ export function readOptions<Schema extends z.ZodType>(
     return refused({
       code: 'option-unknown',
       path: [],
-      message: `Expected options among ${known.join(', ')}; ${reason}. Look at the spelling.`,
+      message: `The options are ${known.join(', ')}; ${reason}. Look at the spelling.`,
     });
   }
   if (parsed.positionals.length > positionals.length) {
     return refused({
       code: 'argument-unexpected',
       path: [],
-      message: `Expected ${positionals.length === 0 ? 'no argument' : positionals.join(' ')} beside options; found “${parsed.positionals.join(' ')}”. Put a name of several words in quotes.`,
+      message: `“${parsed.positionals.join(' ')}” is not what goes beside the options, which is ${positionals.length === 0 ? 'nothing' : positionals.join(' ')}. Put a name of several words in quotes.`,
     });
   }
   const named = Object.fromEntries(positionals.map((name, at) => [name, parsed.positionals[at]]));
@@ -112,7 +112,7 @@ async function openHousehold({ demo, asOf, database }: Which): Promise<Outcome<O
     return refused({
       code: 'household-missing',
       path: ['database'],
-      message: `Expected a household in ${file.value}; it has none. Run "serve" first to set one up, or use --demo.`,
+      message: `${file.value} has no household. Run "serve" first to set one up, or use --demo.`,
     });
   }
   const { at, today } = momentIn(household.timeZone, wallClock);

@@ -102,7 +102,7 @@ export async function run(args: readonly string[]): Promise<number> {
   if (socket !== '' && !reach.value.beyondLoopback) {
     await db.destroy();
     console.error(
-      'Expected --public-address https://NAME beside SHELFWARD_SOCKET; found none. A socket is for a proxy that speaks TLS: name its address.',
+      'SHELFWARD_SOCKET needs --public-address https://NAME beside it: a socket is for a proxy that speaks TLS. Name its address.',
     );
     return notUnderstood;
   }
@@ -181,7 +181,7 @@ export async function run(args: readonly string[]): Promise<number> {
     const taken = cause instanceof Error && 'code' in cause && cause.code === 'EADDRINUSE';
     console.error(
       taken
-        ? `Expected port ${port} to be free; another program uses it. Stop that one, or choose another port with --port.`
+        ? `Another program uses port ${port}. Stop that one, or choose another port with --port.`
         : `Could not listen on ${socket === '' ? `port ${port}` : socket}: ${cause instanceof Error ? cause.message : String(cause)}`,
     );
     return couldNot;
@@ -225,7 +225,7 @@ async function sealAndTell(db: Database, seedKeys: SeedKeys): Promise<void> {
   const { lost } = await sealSeeds({ db, seedKeys });
   if (lost.length > 0)
     console.error(
-      `Expected the key that sealed the second factor of ${lost.join(', ')}; this one does not open it. Put the key back beside the file, or let them sign in with a recovery code; for who has none left: npm run -s shelfward -- passphrase-reset NAME --without-second-factor`,
+      `The key here does not open the second factor of ${lost.join(', ')}. Put the key back beside the file that sealed it, or let them sign in with a recovery code; for who has none left: npm run -s shelfward -- passphrase-reset NAME --without-second-factor`,
     );
 }
 

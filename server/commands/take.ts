@@ -31,7 +31,7 @@ const given = {
 const schema = z.object({
   item: textField('The item to take'),
   units: numberField({ label: '--units', ...bounds.unitsTaken, example: '1' }).prefault('1'),
-  lot: optionalIdField('--lot', lotId),
+  lot: optionalIdField('--lot', lotId, { like: 'the code on the label' }),
   on: optionalDateField('--on'),
   kind: choiceField('--kind', takeKinds).prefault('taken'),
   reason: optionalChoiceField('--reason', discardReasons),

@@ -22,7 +22,7 @@ export const run = async (args: readonly string[]): Promise<number> => {
   const [table, file, ...others] = args;
   if (table !== 'process-times' || file === undefined || others.length > 0) {
     console.error(
-      `Expected process-times and the FILE.csv to compare it with; found “${args.join(' ')}”. Use --help for more.`,
+      `Name process-times and the FILE.csv to compare it with; you wrote “${args.join(' ')}”. Use --help for more.`,
     );
     return 2;
   }

@@ -39,15 +39,9 @@ export async function backUpOpen(sqlite: SQLite.Database, folder: string, mark: 
 /** Copies a household's file, in use or not, to a new file. */
 export async function backUpFile(file: string, to: string): Promise<Outcome<{ readonly backup: string }>> {
   if (!existsSync(file))
-    return refuse(
-      'file-missing',
-      `Expected a household's file at ${file}; there is none. Name another with --database.`,
-    );
+    return refuse('file-missing', `There is no file at ${file}. Name another with --database.`);
   if (existsSync(to))
-    return refuse(
-      'backup-exists',
-      `Expected a new file for the backup; ${to} is already there. Choose another name.`,
-    );
+    return refuse('backup-exists', `${to} is there already. Choose another name for the backup.`);
   try {
     makeFolder(dirname(resolve(to)));
     const sqlite = new SQLite(file, { readonly: true });

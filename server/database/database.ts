@@ -152,7 +152,7 @@ function requireDurable(sqlite: SQLite.Database): void {
     if (given !== wanted)
       throw new ShelfwardError(
         'database-not-durable',
-        `Expected ${sqlite.name} to be kept with ${setting} ${wanted}; the file system gives ${String(given)}. Move the file to a disk of this machine.`,
+        `${sqlite.name} must be kept with ${setting} ${wanted}, and the file system gives ${String(given)}. Move the file to a disk of this machine.`,
       );
   }
 }
@@ -177,13 +177,10 @@ function requireOwn(file: string, sqlite: SQLite.Database): void {
   if (sqlite.prepare("SELECT 1 FROM sqlite_master WHERE name NOT LIKE 'sqlite_%'").get() !== undefined)
     throw new ShelfwardError(
       'database-foreign',
-      `Expected a household's file at ${file}; it is a file of another program. It was left as it is. Name another file with --database.`,
+      `${file} is a file of another program. It was left as it is. Name another file with --database.`,
     );
   if (newestBackup(file) !== null)
-    throw new ShelfwardError(
-      'database-empty',
-      `Expected the household's file at ${file}; found one that holds nothing. ${wayBack(file)}`,
-    );
+    throw new ShelfwardError('database-empty', `${file} holds no household. ${wayBack(file)}`);
 }
 
 /** A file that a newer version has changed is left alone. */
@@ -195,7 +192,7 @@ function requireKnownSteps(file: string, sqlite: SQLite.Database, known: readonl
   if (newer === undefined) return;
   throw new ShelfwardError(
     'database-newer',
-    `Expected a file of this version of the program; ${file} was written by a newer one (it has the step “${newer}”). It was left as it is. Start the newer version, or name another file with --database.`,
+    `${file} was written by a newer version of the program (it has the step “${newer}”). It was left as it is. Start the newer version, or name another file with --database.`,
   );
 }
 

@@ -15,7 +15,7 @@ export function makeFolder(folder: string): void {
   if (there)
     throw new ShelfwardError(
       'folder-not-made',
-      `Expected a folder at ${path}; a file is in its place. Choose another place.`,
+      `${path} is a file, where a folder is needed. Choose another place.`,
     );
   if (dirname(path) !== path) makeFolder(dirname(path));
   try {

@@ -30,19 +30,19 @@ export function requireNoLoss(file: string): void {
     if (newestBackup(file) !== null)
       throw new ShelfwardError(
         'database-missing',
-        `Expected the household's file at ${file}; there is none, though backups of it are. ${wayBack(file)}. To begin anew instead, name another file with --database.`,
+        `There is no file at ${file}, though backups of it are there. ${wayBack(file)}. To begin anew instead, name another file with --database.`,
       );
     return;
   }
   if (there.isDirectory())
     throw new ShelfwardError(
       'database-unreadable',
-      `Expected a household's file at ${file}; found a folder. Name a file in it with --database.`,
+      `${file} is a folder. Name a file in it with --database.`,
     );
   if (there.isFile() && there.size === 0)
     throw new ShelfwardError(
       'database-empty',
-      `Expected the household's file at ${file}; found an empty one, as a crash or a full disk leaves behind. ${wayBack(file)}${newestBackup(file) === null ? ' To begin anew, remove the empty file.' : ''}`,
+      `${file} is empty, as a crash or a full disk leaves a file behind. ${wayBack(file)}${newestBackup(file) === null ? ' To begin anew, remove the empty file.' : ''}`,
     );
 }
 
@@ -55,7 +55,7 @@ export function openingFault(file: string, cause: unknown): ShelfwardError {
     case 'disk-full':
       return new ShelfwardError(
         'disk-full',
-        `Expected room on the disk to open ${place}; there is none. Make room, then start again; what was recorded is safe.`,
+        `The disk has no room to open ${place}. Make room, then start again; what was recorded is safe.`,
         { cause },
       );
     case 'read-only':
@@ -63,13 +63,13 @@ export function openingFault(file: string, cause: unknown): ShelfwardError {
     case 'missing':
       return new ShelfwardError(
         'database-not-writable',
-        `Expected to read and write ${place} and the folder it is in; the system does not allow it (${said}). Let this user write there, or name another file with --database.`,
+        `The system does not let this user read and write ${place} and the folder it is in (${said}). Allow it, or name another file with --database.`,
         { cause },
       );
     case 'busy':
       return new ShelfwardError(
         'database-busy',
-        `Expected to open ${place}; another program holds it. Wait until it is done, or stop it.`,
+        `Another program holds ${place}. Wait until it is done, or stop it.`,
         { cause },
       );
     default:

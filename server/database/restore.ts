@@ -66,14 +66,14 @@ const refuse = (code: string, message: string): Outcome<never> =>
 
 function checkBytes({ backup, withoutChecksum }: RestoreWish): Outcome<true> {
   if (!existsSync(backup))
-    return refuse('backup-missing', `Expected a backup at ${backup}; there is none. Look at its name.`);
+    return refuse('backup-missing', `There is no backup at ${backup}. Look at its name.`);
   const beside = checksumFile(backup);
   if (!existsSync(beside)) {
     return withoutChecksum
       ? found(true)
       : refuse(
           'checksum-missing',
-          `Expected ${basename(beside)} beside the backup; there is none, so a change in the file would go unnoticed. Fetch it too, or repeat with --without-checksum.`,
+          `${basename(beside)} is missing beside the backup, so a change in the file would go unnoticed. Fetch it too, or repeat with --without-checksum.`,
         );
   }
   const [said = ''] = readFileSync(beside, 'utf8').split(/\s/);
@@ -81,7 +81,7 @@ function checkBytes({ backup, withoutChecksum }: RestoreWish): Outcome<true> {
     ? found(true)
     : refuse(
         'backup-altered',
-        `Expected the bytes that were backed up (sha256 ${said.slice(0, 12)}…); found ${checksumOf(backup).slice(0, 12)}…: ${basename(backup)} is cut off or was changed. Take another backup.`,
+        `${basename(backup)} is cut off or was changed: its sha256 is ${checksumOf(backup).slice(0, 12)}…, and ${said.slice(0, 12)}… was backed up. Take another backup.`,
       );
 }
 
@@ -94,13 +94,13 @@ async function checkContents(
   if (soundness !== null)
     return refuse(
       'backup-damaged',
-      `Expected a sound SQLite file; ${basename(backup)} is not: ${soundness}. Take another backup.`,
+      `${basename(backup)} is no sound SQLite file: ${soundness}. Take another backup.`,
     );
   const newer = await unknownStep(copy);
   if (newer !== null)
     return refuse(
       'backup-newer',
-      `Expected a backup of this program; ${basename(backup)} has the step “${newer}”, which this version does not know. Bring the program up to date first.`,
+      `${basename(backup)} has the step “${newer}”, which this version does not know. Bring the program up to date first.`,
     );
   const fresh = await openDatabase(':memory:');
   const wanted = await schemaOf(fresh);
@@ -112,7 +112,7 @@ async function checkContents(
     if (differing !== undefined)
       return refuse(
         'backup-schema',
-        `Expected the tables of this program; “${differing}” in ${basename(backup)} is another. Take another backup.`,
+        `${basename(backup)} is not of this program, or was changed: its “${differing}” is another. Take another backup.`,
       );
     const count = async (table: 'household' | 'jar_event') =>
       (
@@ -177,10 +177,7 @@ function settlePresent(file: string): Outcome<true> {
   } catch (cause) {
     const code = cause instanceof Error && 'code' in cause ? String(cause.code) : '';
     return code.startsWith('SQLITE_BUSY')
-      ? refuse(
-          'file-in-use',
-          `Expected nobody to use ${file}; a program has it open. Stop the server, then restore.`,
-        )
+      ? refuse('file-in-use', `A program has ${file} open. Stop the server, then restore.`)
       : found(true);
   } finally {
     sqlite?.close();

@@ -35,7 +35,7 @@ export function lockForServing(file: string): Outcome<ServingLock> {
     return refused({
       code: 'served-already',
       path: ['database'],
-      message: `Expected nobody to serve ${file}; another server of this machine does. Stop that one first, or name another file with --database.`,
+      message: `Another server of this machine serves ${file}. Stop that one first, or name another file with --database.`,
     });
   }
 }

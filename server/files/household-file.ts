@@ -120,7 +120,7 @@ export async function restoreHousehold(
     return refuse(
       'file-too-large',
       'file',
-      'Expected a file of at most 8 MB; this one is larger. Choose another file.',
+      'A saved household has at most 8 MB; this file is larger. Choose another file.',
     );
   const read = await reader.read('household', { bytes });
   if (!read.ok) return read;
@@ -142,7 +142,7 @@ export async function restoreHousehold(
     return refuse(
       'row-refused',
       'file',
-      `Expected rows that fit together; ${where} one does not fit the others. Nothing was changed. Save the household again and send that file.`,
+      `The rows of this file do not fit together: ${where} one does not fit the others. Nothing was changed. Save the household again and send that file.`,
     );
   }
 }

@@ -53,13 +53,13 @@ export function readHousehold(bytes: Uint8Array): Outcome<ReadHousehold> {
   if (bytes.length > largestFileInBytes)
     return aboutFile(
       'file-too-large',
-      'Expected a file of at most 8 MB; this one is larger. Choose another file.',
+      'A saved household has at most 8 MB; this file is larger. Choose another file.',
     );
   const outline = outlineOf(bytes);
   if (outline.depth > deepest)
     return aboutFile(
       'file-other',
-      `Expected a household saved by this program; found lists within lists, ${outline.depth.toLocaleString('en-US')} deep. Choose another file.`,
+      `This is no household saved by this program: it has lists within lists, ${outline.depth.toLocaleString('en-US')} deep. Choose another file.`,
     );
   if (
     outline.groups > mostRows ||
@@ -68,7 +68,7 @@ export function readHousehold(bytes: Uint8Array): Outcome<ReadHousehold> {
   )
     return aboutFile(
       'file-too-long',
-      `Expected at most ${mostRows.toLocaleString('en-US')} rows; found ${outline.groups.toLocaleString('en-US')} with ${outline.members.toLocaleString('en-US')} values. Choose another file.`,
+      `A saved household has at most ${mostRows.toLocaleString('en-US')} rows; this file has ${outline.groups.toLocaleString('en-US')} with ${outline.members.toLocaleString('en-US')} values. Choose another file.`,
     );
   let raw: unknown;
   try {
@@ -76,19 +76,19 @@ export function readHousehold(bytes: Uint8Array): Outcome<ReadHousehold> {
   } catch {
     return aboutFile(
       'file-unreadable',
-      'Expected a household saved by this program as JSON; the text is not JSON. Choose the file as it was saved.',
+      'This is no household saved by this program: the text is not JSON. Choose the file as it was saved.',
     );
   }
   const read = shape.safeParse(raw);
   if (!read.success)
     return aboutFile(
       'file-other',
-      `Expected a household saved by this program; at “${(read.error.issues[0]?.path ?? []).join('.').slice(0, 80)}” it is something else. Choose another file.`,
+      `This is no household saved by this program: at “${(read.error.issues[0]?.path ?? []).join('.').slice(0, 80)}” it is something else. Choose another file.`,
     );
   if (membersOf(raw) !== outline.members)
     return aboutFile(
       'file-twice',
-      'Expected each value once; a name stands twice in one row, and nobody can know which value is meant. Choose the file as it was saved.',
+      'A name is there twice in one row, and nobody can know which value is meant. Choose the file as it was saved.',
     );
   // As it was read: the copy of the schema lacks names that every object has.
   return checkRows(raw as z.output<typeof shape>, createHash('sha256').update(bytes).digest('hex'));
@@ -115,7 +115,7 @@ function checkRows({ household, tables }: z.output<typeof shape>, digest: string
   for (const name of Object.keys(tables))
     if (!carriedTables.some((known) => known === name))
       say(
-        `Expected tables of this program; found “${shortened(name)}”. Save the household with this version and try again.`,
+        `This version does not know “${shortened(name)}”, which the file has. Save the household with this version and try again.`,
       );
 
   const own = rowOf(household, householdRow, 'The household', say);
@@ -146,7 +146,7 @@ function rowsOfTable(
 ): readonly CarriedRow[] {
   if (given.length > table.mostRows) {
     say(
-      `${table.title}: Expected at most ${table.mostRows.toLocaleString('en-US')} rows; found ${given.length.toLocaleString('en-US')}.`,
+      `${table.title}: ${given.length.toLocaleString('en-US')} rows are more than ${table.mostRows.toLocaleString('en-US')}.`,
     );
     return [];
   }
@@ -165,16 +165,14 @@ function rowsOfTable(
     if (keys.has(key))
       say(
         table.key.length === 0
-          ? `${where}: Expected one row; found another.`
-          : `${where}: Expected ${table.key.map((column) => `“${inWords(column)}”`).join(' and ')} of its own; found ${table.key.map((column) => shown(row[column])).join(' and ')} a second time.`,
+          ? `${where}: there may be one row only.`
+          : `${where}: ${table.key.map((column) => `“${inWords(column)}”`).join(' and ')} ${table.key.map((column) => shown(row[column])).join(' and ')} is there a second time.`,
       );
     keys.add(key);
     for (const { column, title, known } of parents) {
       const value = row[column];
       if (value !== null && value !== undefined && !known.has(value))
-        say(
-          `${where}: Expected “${inWords(column)}” to stand under ${title}; found ${shown(value)}, which does not.`,
-        );
+        say(`${where}: “${inWords(column)}” is ${shown(value)}, which is not among ${title}.`);
     }
     return [row];
   });
@@ -183,7 +181,7 @@ function rowsOfTable(
 /** The row with the values that fit; null when one does not. */
 function rowOf(raw: unknown, table: CarriedTable, where: string, say: Say): CarriedRow | null {
   if (typeof raw !== 'object' || raw === null || Array.isArray(raw)) {
-    say(`${where}: Expected a row with named values; found ${shown(raw)}.`);
+    say(`${where}: ${shown(raw)} is no row with named values.`);
     return null;
   }
   let fits = true;
@@ -192,23 +190,22 @@ function rowOf(raw: unknown, table: CarriedTable, where: string, say: Say): Carr
     say(`${where}: ${message}`);
   };
   const unknown = Object.keys(raw).find((name) => !Object.hasOwn(table.columns, name));
-  if (unknown !== undefined) wrong(`Expected columns of this program; found “${shortened(unknown)}”.`);
+  if (unknown !== undefined) wrong(`“${shortened(unknown)}” is no column of this program.`);
   const row: Record<string, Cell> = {};
   for (const [name, kind] of Object.entries(table.columns)) {
     if (!Object.hasOwn(raw, name)) {
       if (kind.mayBeEmpty) row[name] = null;
-      else if (!kind.mayBeMissing)
-        wrong(`Expected ${kind.expected} under “${inWords(name)}”; the column is missing.`);
+      else if (!kind.mayBeMissing) wrong(`“${inWords(name)}” is missing; it is ${kind.expected}.`);
       continue;
     }
     const value: unknown = Reflect.get(raw, name);
     if (kind.schema.safeParse(value).success) row[name] = value as Cell;
-    else wrong(`Expected ${kind.expected} under “${inWords(name)}”; found ${shown(value)}.`);
+    else wrong(`“${inWords(name)}” is ${kind.expected}, not ${shown(value)}.`);
   }
   if (fits)
     for (const rule of table.rules) {
       const expected = rule(row);
-      if (expected !== null) wrong(`Expected ${expected}.`);
+      if (expected !== null) wrong(`This must be so: ${expected}.`);
     }
   return fits ? row : null;
 }
@@ -222,7 +219,7 @@ function checkLedger(events: readonly CarriedRow[], say: Say): void {
     const where = `${carried.jar_event.title}, row ${at + 1} (batch ${shown(event.lot_id)})`;
     const units = Number(event.units);
     const now = (left.get(event.lot_id) ?? 0) + units;
-    if (now < -1e-9) say(`${where}: Expected at least ${-units} left to take; found ${now - units}.`);
+    if (now < -1e-9) say(`${where}: ${-units} are taken where ${now - units} are left.`);
     left.set(event.lot_id, now);
     if (event.kind === 'reversed') {
       const undone = earlier.get(event.reverses_seq);
@@ -234,7 +231,7 @@ function checkLedger(events: readonly CarriedRow[], say: Say): void {
         takenBack.has(event.reverses_seq)
       )
         say(
-          `${where}: Expected an earlier entry of the same batch that this one takes back exactly; found none.`,
+          `${where}: this takes back an entry of the same batch, and there is none that it takes back exactly.`,
         );
       takenBack.add(event.reverses_seq);
     }

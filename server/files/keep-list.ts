@@ -130,11 +130,7 @@ export async function importList(
     const { trx } = recorder;
     // Looked up again: it may have been brought in while it was read.
     if (draft === null || read === null || (await importDraft(trx, householdId, draft.id)) === null)
-      return refuse(
-        'list-unknown',
-        'file',
-        'Expected a list that was sent; found none. Send the file again.',
-      );
+      return refuse('list-unknown', 'file', 'That list is no longer here. Send the file again.');
     if (!read.ok) return read;
     const checked = read.value.checked;
     if (checked === null) throw new Error('importList: expected a list that was checked');
@@ -151,7 +147,7 @@ export async function importList(
           problem(
             'item-unknown',
             'newItems',
-            `Expected an item this household keeps; found “${name.slice(0, 40)}” on line ${linesInWords(lines)}. Say below what it is, or write its name as the shelf has it.`,
+            `You do not keep anything called “${name.slice(0, 40)}” (line ${linesInWords(lines)}). Say below what it is, or write its name as the shelf has it.`,
           ),
         ),
       );
@@ -168,7 +164,7 @@ export async function importList(
         return refuse(
           'item-unknown',
           'newItems',
-          `Expected an item this household keeps; “${row.item.name}” was taken out while the list was read. Look at the list again.`,
+          `“${row.item.name}” was taken out while the list was read. Look at the list again.`,
         );
       rows.push({ ...row, item });
     }
@@ -195,8 +191,7 @@ async function addNewItems(
     const itemId = await addOne(recorder, one);
     if (!itemId.ok) return itemId;
     const item = await itemById(trx, householdId, itemId.value);
-    if (item === null)
-      return refuse('item-unknown', 'newItems', `Expected an item to stand for ${one.name}; found none.`);
+    if (item === null) return refuse('item-unknown', 'newItems', `Choose an item for ${one.name}.`);
     added.set(itemToBe(one).id, item);
   }
   return found(added);

@@ -20,25 +20,24 @@ export type Wrong = (message: string) => null;
 const shown = (text: string): string => (text === '' ? 'an empty cell' : `“${text.slice(0, 40)}”`);
 
 export const longestName = 120;
-export const noName =
-  'Expected the name of an item; found an empty cell. Write what it is, or take the row out.';
+export const noName = 'The name is missing. Write what it is, or take the row out.';
 export const notOneLine = (text: string): string =>
-  `Expected a name of one line without hidden signs; found ${unfitSign(text)?.words ?? 'another sign'} in ${shown(text.replaceAll(/[\p{C}\u2028\u2029]/gu, '�'))}. Take it out.`;
+  `A name is one line without hidden characters; ${shown(text.replaceAll(/[\p{C}\u2028\u2029]/gu, '�'))} has ${unfitSign(text)?.words ?? 'another sign'}. Take it out.`;
 export const nameTooLong = (text: string): string =>
-  `Expected a name of at most ${longestName} letters; found one of ${text.length}: ${shown(text)}. Shorten it.`;
+  `A name may have ${longestName} letters; this one has ${text.length}: ${shown(text)}. Shorten it.`;
 
 export function unitsIn(text: string, item: Item | null, wrong: Wrong): number | null {
   const read = readTypedNumber(text);
   if (read.kind === 'unclear' && Math.abs(read.smaller) <= 5000)
     return wrong(
-      `Expected a number above 0 and up to 5,000; found ${shown(text)}, which may be ${read.larger} or ${read.smaller}. Write ${read.larger}, or ${read.smaller}0 for the other.`,
+      `${shown(text)} may be ${read.larger} or ${read.smaller}. Write ${read.larger}, or ${read.smaller}0 for the other.`,
     );
   const units = read.kind === 'number' ? read.value : null;
   if (units === null || units <= 0 || units > 5000)
-    return wrong(`Expected a number above 0 and up to 5,000; found ${shown(text)}.`);
+    return wrong(`${shown(text)} is not a number above 0 and up to 5,000. Write one.`);
   if (item !== null && item.unit !== 'lb' && item.unit !== 'bin' && !Number.isInteger(units))
     return wrong(
-      `Expected a whole number, because ${item.name} comes by the ${item.unit}; found ${shown(text)}.`,
+      `${item.name} comes by the ${item.unit}, so ${shown(text)} cannot be right. Write a whole number.`,
     );
   return units;
 }
@@ -49,7 +48,7 @@ export function filledIn(text: string, item: Item | null, left: number | null, w
   const filled = unitsIn(text, item, wrong);
   if (filled === null || left === null || filled >= left) return filled;
   return wrong(
-    `Expected at least ${left} put up, as many as are left; found ${shown(text)}. Mend one of the two, or leave the cell empty.`,
+    `${left} are left, so at least ${left} were put up, not ${shown(text)}. Change one of the two, or leave the cell empty.`,
   );
 }
 
@@ -77,8 +76,8 @@ const likeThis: Readonly<Record<DateOrder, string>> = {
 
 export function dayIn(text: string, { dates, today }: DatesRead, wrong: Wrong): CalendarDate | null {
   const day = dateFrom(text, dates);
-  if (day === null) return wrong(`Expected a day like ${likeThis[dates]}; found ${shown(text)}.`);
-  if (day > today) return wrong(`Expected a day up to today, ${today}; found ${day}.`);
+  if (day === null) return wrong(`${shown(text)} is not a day. Write one like ${likeThis[dates]}.`);
+  if (day > today) return wrong(`${day} is still to come; today is ${today}. Write a day up to today.`);
   return day;
 }
 
@@ -92,13 +91,13 @@ export function bestIn(
   if (text === '') return null;
   const day = dateFrom(text, dates);
   if (day === null)
-    return wrong(`Expected a day like ${likeThis[dates]} or an empty cell; found ${shown(text)}.`);
+    return wrong(`${shown(text)} is not a day. Write one like ${likeThis[dates]}, or leave the cell empty.`);
   if (item === null || on === null) return day;
   const latest = addDays(on, item.bestQualityDays);
   return day >= on && day <= latest
     ? day
     : wrong(
-        `Expected a day from ${on} to ${latest}, ${item.bestQualityDays} days after; found ${day}. Leave the cell empty to take ${latest}.`,
+        `${day} is outside ${on} to ${latest}, the ${item.bestQualityDays} days after it was made. Leave the cell empty to take ${latest}.`,
       );
 }
 
@@ -106,14 +105,16 @@ export function bestIn(
 export function jarIn(text: string, item: Item | null, wrong: Wrong): JarKind | null {
   if (text === '') return null;
   if (item !== null && item.unit !== 'jar')
-    return wrong(`Expected an empty cell, because ${item.name} is not kept in jars; found ${shown(text)}.`);
+    return wrong(
+      `${item.name} is not kept in jars, so ${shown(text)} means nothing here. Leave the cell empty.`,
+    );
   const plain = text.toLowerCase().replace(/s$/, '').replaceAll(' ', '-');
   const mouth = item?.usualJar?.split('/')[1] ?? 'regular';
   for (const guess of [text.toLowerCase(), `${plain}/${mouth}`]) {
     const read = jarKind.safeParse(guess);
     if (read.success) return read.data;
   }
-  return wrong(`Expected a jar like pint, half-pint or quart/wide; found ${shown(text)}.`);
+  return wrong(`${shown(text)} is not a jar. Write one like pint, half-pint or quart/wide.`);
 }
 
 export function placeIn(text: string, places: ReadonlyMap<string, Place>, wrong: Wrong): PlaceId | null {
@@ -121,5 +122,5 @@ export function placeIn(text: string, places: ReadonlyMap<string, Place>, wrong:
   const place = places.get(text.toLowerCase());
   if (place) return place.id;
   const known = [...places.values()].map(({ name }) => name).join(', ') || 'none yet';
-  return wrong(`Expected one of the places (${known}); found ${shown(text)}.`);
+  return wrong(`${shown(text)} is none of your places. Write one of ${known}.`);
 }

@@ -194,7 +194,7 @@ export function checkList(list: ParsedList, setting: ListSetting): CheckedList {
       problems: missing.map(({ words }) => ({
         line: 1,
         column: words,
-        message: `Expected a column for “${words}”; none was chosen. Choose one above.`,
+        message: `No column was chosen for “${words}”. Choose one above.`,
       })),
     };
   const itemByName = new Map<string, Item>();

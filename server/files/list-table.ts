@@ -36,7 +36,7 @@ export function parseList(text: string): Outcome<ParsedList> {
       problem(
         'list-unreadable',
         'file',
-        `Expected a table as CSV; ${whyNoTable(cause)}. Save the list as CSV and send it again.`,
+        `This file is not a CSV table: ${whyNoTable(cause)}. Save the list as CSV and send it again.`,
       ),
     );
   }
@@ -46,7 +46,7 @@ export function parseList(text: string): Outcome<ParsedList> {
       problem(
         'list-too-wide',
         'file',
-        `Expected at most ${mostColumns} columns; found ${widest.record.length.toLocaleString('en-US')} on line ${widest.info.lines.toLocaleString('en-US')}. Take out the columns that do not belong to the list.`,
+        `A list may have ${mostColumns} columns; line ${widest.info.lines.toLocaleString('en-US')} has ${widest.record.length.toLocaleString('en-US')}. Take out the columns that do not belong to the list.`,
       ),
     );
   const [header, ...rows] = records;
@@ -55,7 +55,7 @@ export function parseList(text: string): Outcome<ParsedList> {
       problem(
         'list-empty',
         'file',
-        'Expected a row of headings and at least one row under it; found less. Choose another file.',
+        'A list needs a row of headings and at least one row under it; this one has less. Choose another file.',
       ),
     );
   if (rows.length > mostRows)
@@ -63,7 +63,7 @@ export function parseList(text: string): Outcome<ParsedList> {
       problem(
         'list-too-long',
         'file',
-        `Expected at most ${mostRows.toLocaleString('en-US')} rows; found more. Send the list in parts.`,
+        `A list may have ${mostRows.toLocaleString('en-US')} rows; this one has more. Send it in parts.`,
       ),
     );
   return found({

@@ -113,7 +113,7 @@ export function openReadingProcess(limits: ReadingLimits = usualLimits): Reading
         answer(
           notRead(
             'reading-too-long',
-            'Expected a file that can be read within a few seconds; this one takes longer than a saved household does. Nothing was changed. Choose another file.',
+            'This file takes longer to read than a saved household does. Nothing was changed. Choose another file.',
           ),
         );
       },
@@ -152,7 +152,7 @@ export function openReadingProcess(limits: ReadingLimits = usualLimits): Reading
       answer(
         notRead(
           'reading-too-much',
-          'Expected a file of the size of a saved household; this one takes more memory than there is for reading it. Nothing was changed. Choose another file.',
+          'This file takes more memory than there is for reading it. Nothing was changed. Choose another file.',
         ),
       );
     };

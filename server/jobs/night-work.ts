@@ -34,7 +34,7 @@ export function nightWork({
     const household = (await households(db)).find(({ id }) => id === subject);
     if (household && !IANAZone.isValidZone(household.storedTimeZone))
       throw new NightFailure(
-        `Expected a time zone such as America/Denver; this household has “${household.storedTimeZone.slice(0, 60)}”. Choose another under Kitchen.`,
+        `“${household.storedTimeZone.slice(0, 60)}” is no time zone; one is America/Denver. Choose it under Kitchen.`,
         { triedAgain: false },
       );
     return household;

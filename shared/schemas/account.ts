@@ -11,7 +11,7 @@ const passphraseField = (label: string) =>
       const last: unknown = Array.isArray(raw) ? raw.at(-1) : raw;
       return typeof last === 'string' ? last : '';
     }, z.string())
-    .refine((text) => text !== '', `${label} must have at least one letter; the field is empty. Fill it in.`)
+    .refine((text) => text !== '', `${label} is empty. Fill it in.`)
     .refine(
       (text) => text.length <= longestPassphrase,
       `${label} can have up to ${longestPassphrase} characters; you wrote more. Shorten it.`,
@@ -19,7 +19,7 @@ const passphraseField = (label: string) =>
 
 const newPassphrase = passphraseField('Passphrase').refine(
   (text) => text.length >= shortestPassphrase,
-  `Passphrase must have at least ${shortestPassphrase} characters; it has fewer. A few words in a row are easy to keep.`,
+  `A passphrase needs at least ${shortestPassphrase} characters; this one has fewer. A few words in a row are easy to keep.`,
 );
 
 const name = textField('Name', 60);
@@ -75,8 +75,8 @@ export const endSignInsForm = z.object({
     (raw) => (Array.isArray(raw) ? raw : [raw]).filter((one): one is string => typeof one === 'string'),
     z
       .array(z.string().max(100))
-      .min(1, 'Expected at least one sign-in to end; none is ticked. Tick one first.')
-      .max(100, 'Expected at most a hundred sign-ins. Tick fewer.'),
+      .min(1, 'Tick a sign-in to end.')
+      .max(100, 'A hundred sign-ins at once is the most. Tick fewer.'),
   ),
 });
 

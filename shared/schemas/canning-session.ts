@@ -17,7 +17,7 @@ const clockTime = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'expected a time
 /** How a canning day is laid out. */
 export const sessionSettingForm = z.object({
   by: choiceField('Counted from', ['start', 'end']).prefault('start'),
-  time: idField('Time', clockTime).prefault('09:00'),
+  time: idField('Time', clockTime, { like: 'a time like 09:00' }).prefault('09:00'),
   people: numberField({ label: 'People at work', ...bounds.peopleAtWork, example: '2' }),
   burners: numberField({ label: 'Burners', ...bounds.stoveBurners, example: '4' }),
 });
@@ -64,7 +64,7 @@ export const sealCheckForm = z
     choice: optionalChoiceField('What is done with them', failedSealChoices).prefault(''),
   })
   .refine((check) => check.failed === 0 || check.choice !== null, {
-    message: 'Expected what is done with the jars that did not seal; none was chosen. Choose one.',
+    message: 'Choose what is done with the jars that did not seal.',
     path: ['choice'],
   });
 export type SealCheckRequest = Readonly<z.output<typeof sealCheckForm>>;

@@ -14,7 +14,7 @@ export const decisionForm = z
     batches: optionalNumberField({ label: 'Batches', ...bounds.batchesMade, example: '2' }),
   })
   .refine((kept) => kept.decision !== 'pinned' || kept.batches !== null, {
-    message: 'Expected how many batches to keep; the field is empty. Fill it in.',
+    message: 'Write how many batches to keep.',
     path: ['batches'],
   });
 

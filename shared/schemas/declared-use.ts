@@ -27,8 +27,7 @@ export const declaredUseForm = z
     restartsFilter: tickField(),
   })
   .refine((use) => use.per !== 'meal' || use.mealsPerWeek !== null, {
-    message:
-      'Expected how many such meals there are in a week, because the use is said per meal; the field is empty. Fill it in.',
+    message: 'You said the use per meal. Write how many such meals there are in a week.',
     path: ['mealsPerWeek'],
   });
 export type DeclaredUseRequest = Readonly<z.output<typeof declaredUseForm>>;

@@ -63,23 +63,21 @@ function numberTyped(text: string, { unit, whole, from, to }: NumberRule): Typed
 function checkNumber(rule: NumberRule): Check<number> {
   const unit = rule.unit ? ` ${rule.unit}` : '';
   const kind = rule.whole ? 'a whole number' : 'a number';
-  const expected = `${rule.label} must be ${kind} from ${rule.from.toLocaleString('en-US')} to ${rule.to.toLocaleString('en-US')}${unit}`;
+  const wanted = `${kind} from ${rule.from.toLocaleString('en-US')} to ${rule.to.toLocaleString('en-US')}${unit}`;
   return (text) => {
-    if (text === '') return { problem: `${expected}; the field is empty. Fill it in.` };
+    if (text === '') return { problem: `${rule.label} is empty. Write ${wanted}.` };
+    const not = `${rule.label} cannot be ${echo(text)}`;
     const read = numberTyped(text, rule);
     if (read.kind === 'none')
-      return {
-        problem: `${expected}; you wrote ${echo(text)}. Write only digits, like ${rule.example ?? '12'}.`,
-      };
+      return { problem: `${not}. Write ${wanted}, in digits like ${rule.example ?? '12'}.` };
     if (read.kind === 'unclear')
       return {
-        problem: `${expected}; you wrote ${echo(text)}, which may be ${read.larger} or ${read.smaller}. Write ${read.larger}${rule.whole ? '' : `, or ${read.smaller}0 for the other`}.`,
+        problem: `${not}, which may be ${read.larger} or ${read.smaller}. Write ${read.larger}${rule.whole ? '' : `, or ${read.smaller}0 for the other`}.`,
       };
     const { value } = read;
     if (rule.whole && !Number.isInteger(value))
-      return { problem: `${expected}; you wrote ${echo(text)}. Leave out the fraction.` };
-    if (value < rule.from || value > rule.to)
-      return { problem: `${expected}; you wrote ${echo(text)}. Write a number in that range.` };
+      return { problem: `${not}: it is counted whole. Leave out the fraction.` };
+    if (value < rule.from || value > rule.to) return { problem: `${not}. Write ${wanted}.` };
     return { value };
   };
 }
@@ -122,20 +120,19 @@ export interface YearSpan {
 const checkDate =
   (label: string, { first, last }: YearSpan = { first: firstYear, last: lastYear }): Check<CalendarDate> =>
   (text) => {
-    if (text === '')
-      return { problem: `${label} must be a date like 2026-08-17; the field is empty. Pick a day.` };
+    if (text === '') return { problem: `${label} is empty. Pick a day.` };
     const shaped = /^\d{4}-\d{2}-\d{2}$/.test(text);
     const year = Number(text.slice(0, 4));
     if (shaped && (year < first || year > last))
       return {
-        problem: `${label} must be a day of the years ${first} to ${last}; you wrote ${echo(text)}. Pick another day.`,
+        problem: `${label} cannot be ${echo(text)}. Pick a day of the years ${first} to ${last}.`,
       };
     const read = calendarDate.safeParse(text);
     if (read.success) return { value: read.data };
     return {
       problem: shaped
-        ? `${label} must be a day of the calendar; ${echo(text)} does not exist. Pick another day.`
-        : `${label} must be a date like 2026-08-17; you wrote ${echo(text)}. Write year, month and day.`,
+        ? `${label} cannot be ${echo(text)}, which is no day of the calendar. Pick another day.`
+        : `${label} cannot be ${echo(text)}. Write year, month and day, like 2026-08-17.`,
     };
   };
 
@@ -148,14 +145,14 @@ const checkText =
   (text) => {
     if (text.length < least)
       return {
-        problem: `${label} must have at least ${least === 1 ? 'one letter' : `${least} letters`}; the field is empty. Write something.`,
+        problem: `${label} is empty. Write something.`,
       };
     if (text.length > longest)
-      return { problem: `${label} can have up to ${longest} letters; you wrote ${text.length}. Shorten it.` };
+      return { problem: `${label} has room for ${longest} letters; you wrote ${text.length}. Shorten it.` };
     const sign = unfitSign(text);
     if (sign !== null)
       return {
-        problem: `${label} must be one line of letters and signs that can be seen; found ${sign.words} after ${sign.at === 0 ? 'nothing' : `“${text.slice(0, sign.at).slice(-20)}”`}. Take it out.`,
+        problem: `${label} is one line of letters and signs that can be seen; yours has ${sign.words} after ${sign.at === 0 ? 'nothing' : `“${text.slice(0, sign.at).slice(-20)}”`}. Take it out.`,
       };
     return { value: text };
   };
@@ -176,7 +173,10 @@ function checkChoice<T extends string>(
     if (choice !== undefined) return { value: choice };
     const list = choices.map((known) => words?.(known) ?? known).join(', ');
     return {
-      problem: `${label} must be one of: ${list}; ${text === '' ? 'none was chosen' : `found ${echo(text)}`}. Choose one.`,
+      problem:
+        text === ''
+          ? `Nothing is chosen under ${label}. Choose one of: ${list}.`
+          : `${label} cannot be ${echo(text)}. Choose one of: ${list}.`,
     };
   };
 }

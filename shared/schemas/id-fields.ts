@@ -3,15 +3,22 @@ import { typed } from './form-fields.ts';
 
 type Read<Value> = { readonly value: Value } | { readonly problem: string };
 
+/** How a key that a person types by hand looks: `a week like 2026-W34`. */
+type Like = { readonly like: string };
+
 function readKey<Schema extends z.ZodType>(
   label: string,
   schema: Schema,
   text: string,
+  written: Like | undefined,
 ): Read<z.output<Schema>> {
   const parsed = schema.safeParse(text);
   if (parsed.success) return { value: parsed.data };
-  const reason = parsed.error.issues[0]?.message ?? 'Expected another value';
-  return { problem: `${label}: ${reason}; found “${text.slice(0, 40)}”. Choose one from the list.` };
+  const name = label.toLowerCase();
+  if (text === '') return { problem: `Choose ${/^[aeiou]/.test(name) ? 'an' : 'a'} ${name}.` };
+  return {
+    problem: `${label} cannot be “${text.slice(0, 40)}”. ${written === undefined ? 'Choose one from the list.' : `Write ${written.like}.`}`,
+  };
 }
 
 const keyed = <Value>(read: (text: string) => Read<Value>) =>
@@ -23,9 +30,11 @@ const keyed = <Value>(read: (text: string) => Read<Value>) =>
   });
 
 /** An id (or another closed key) that a form sends along; a made-up one is named in the message. */
-export const idField = <Schema extends z.ZodType>(label: string, schema: Schema) =>
-  keyed((text) => readKey(label, schema, text));
+export const idField = <Schema extends z.ZodType>(label: string, schema: Schema, written?: Like) =>
+  keyed((text) => readKey(label, schema, text, written));
 
 /** Empty reads as null: none was chosen. */
-export const optionalIdField = <Schema extends z.ZodType>(label: string, schema: Schema) =>
-  keyed<z.output<Schema> | null>((text) => (text === '' ? { value: null } : readKey(label, schema, text)));
+export const optionalIdField = <Schema extends z.ZodType>(label: string, schema: Schema, written?: Like) =>
+  keyed<z.output<Schema> | null>((text) =>
+    text === '' ? { value: null } : readKey(label, schema, text, written),
+  );

@@ -85,7 +85,7 @@ export const packForm = z
     },
     {
       message:
-        'Expected first month, last month and price of the sale, or none of the three; found some of them. Fill in the rest or clear them.',
+        'A sale has a first month, a last month and a price; some of them are empty. Fill in the rest or clear them.',
       path: ['salePrice'],
     },
   );
@@ -103,7 +103,7 @@ export type SupplyRequest = Readonly<z.output<typeof supplyForm>>;
 /** How a recipe is done here: its canner (none: not planned) and the work of one batch. */
 export const ownRecipeForm = z.object({
   recipeId: textField('Recipe', letters.key),
-  cannerId: optionalIdField('Canner', z.string().regex(/^[a-z0-9][a-z0-9-]{0,63}$/, 'Expected a canner')),
+  cannerId: optionalIdField('Canner', z.string().regex(/^[a-z0-9][a-z0-9-]{0,63}$/, 'Choose one')),
   handsOnMinutes: handsOn,
 });
 export type OwnRecipeRequest = Readonly<z.output<typeof ownRecipeForm>>;

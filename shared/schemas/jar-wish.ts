@@ -33,8 +33,8 @@ export const jarWishForm = z
         path: [`${purpose}${missing}`],
         message:
           size === null
-            ? 'Expected a size for these jars; none was chosen. Choose one, or empty the number.'
-            : 'Expected how many jars of this size a year; the field is empty. Fill it in, or choose no size.',
+            ? 'Choose a size for these jars, or empty the number.'
+            : 'Write how many jars of this size a year, or choose no size.',
       });
     }
   });

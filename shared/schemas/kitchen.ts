@@ -52,16 +52,15 @@ export const cannerForm = z
   })
   .transform((canner) => ({ ...canner, gauge: canner.gauge === '' ? null : canner.gauge }))
   .refine((canner) => canner.method !== 'pressure' || canner.gauge !== null, {
-    message:
-      'Expected the kind of gauge, because pressures differ between dial and weighted gauges; none was chosen. Look at the lid and choose one.',
+    message: 'Choose the kind of gauge: pressures differ between dial and weighted gauges. Look at the lid.',
     path: ['gauge'],
   })
   .refine((canner) => canner.method === 'pressure' || canner.gauge === null, {
-    message: 'Expected no gauge on a canner without pressure. Choose none, or choose a pressure canner.',
+    message: 'A canner without pressure has no gauge. Choose none, or choose a pressure canner.',
     path: ['gauge'],
   })
   .refine((canner) => canner.quartJars + canner.pintJars + canner.halfPintJars > 0, {
-    message: 'Expected at least one jar size that fits; found 0 of each. Fill in what one load holds.',
+    message: 'No jar fits, by these numbers. Fill in what one load holds.',
     path: ['quartJars'],
   });
 export type CannerRequest = Readonly<z.output<typeof cannerForm>>;

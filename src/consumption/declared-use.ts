@@ -40,16 +40,14 @@ export function declaredPerWeek(
     return refused({
       code: 'servings-unknown',
       path: ['servingsPerUnit'],
-      message:
-        'Expected how many servings one unit holds, because use is counted in servings; none is entered. Fill in "servings in one", or count in jars.',
+      message: 'Use is counted in servings here. Fill in "servings in one", or count in jars.',
     });
   }
   if (words.per === 'meal' && words.mealsPerWeek === null) {
     return refused({
       code: 'meals-unknown',
       path: ['mealsPerWeek'],
-      message:
-        'Expected how many such meals there are in a week, because use is said per meal; none is entered. Fill in "meals a week".',
+      message: 'Use is said per meal here. Fill in "meals a week".',
     });
   }
   const units =

@@ -42,14 +42,14 @@ export function groupShares<Id>(
     return refused({
       code: 'too-few-kinds',
       path: ['leastKinds'],
-      message: `Expected at least ${wish.leastKinds} kinds in "${wish.name}"; it has ${members.length}. Add an item to the group or ask for fewer kinds.`,
+      message: `"${wish.name}" has ${members.length} ${members.length === 1 ? 'kind' : 'kinds'}, and ${wish.leastKinds} are asked for. Add an item to the group or ask for fewer kinds.`,
     });
   }
   if (wish.largestShare * members.length < 1 - 1e-9) {
     return refused({
       code: 'largest-share-too-small',
       path: ['largestShare'],
-      message: `Expected ${members.length} kinds of "${wish.name}" to reach the whole total; at most ${Math.round(wish.largestShare * 100)} % each they cannot. Allow a larger share or add an item.`,
+      message: `${members.length} ${members.length === 1 ? 'kind' : 'kinds'} of "${wish.name}" at most ${Math.round(wish.largestShare * 100)} % each cannot reach the whole. Allow a larger share or add an item.`,
     });
   }
   const most = wish.largestShare * wish.totalUnits;

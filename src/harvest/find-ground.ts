@@ -93,7 +93,7 @@ function chosenStation(
       return refused({
         code: 'town-unknown',
         path: ['town'],
-        message: `Expected a town or a state of the United States; no weather station is known for “${town}”. Write a larger town near you with its state, such as Boulder, CO, or the state alone. Elsewhere leave it empty, and say your frosts instead: seasons are guessed from them.`,
+        message: `No weather station is known for “${town}”. Write a larger town near you with its state, such as Boulder, CO, or the state alone. Outside the United States leave it empty, and say your frosts instead: seasons are guessed from them.`,
       });
   }
 }

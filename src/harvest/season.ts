@@ -67,6 +67,6 @@ export const seasonFirstPicked = (usual: Season, firstPickedOn: CalendarDate): O
   return refused({
     code: 'first-picked-too-far',
     path: ['firstPickedOn'],
-    message: `Expected the first picking within ${longestShiftDays} days of the usual begin, ${usual.beginsOn}; found ${firstPickedOn}, ${Math.abs(days)} days off. Check the date, or change the usual dates of this crop.`,
+    message: `${firstPickedOn} is ${Math.abs(days)} days from the usual begin, ${usual.beginsOn}, and at most ${longestShiftDays} are believed. Check the date, or change the usual dates of this crop.`,
   });
 };

@@ -48,7 +48,7 @@ describe('sixty half-pints of sweet spreads, at least four kinds, none over 40 %
     const three = ['plum', 'pear', 'quince'].map((id) => member(id, 10));
     const tooFew = groupShares(sweetSpreads, three);
     expect(tooFew.ok ? '' : tooFew.problems[0]?.message).toBe(
-      'Expected at least 4 kinds in "Sweet spreads"; it has 3. Add an item to the group or ask for fewer kinds.',
+      '"Sweet spreads" has 3 kinds, and 4 are asked for. Add an item to the group or ask for fewer kinds.',
     );
     const tooTight = groupShares({ ...sweetSpreads, leastKinds: 2, largestShare: 0.3 }, three);
     expect(tooTight.ok ? '' : tooTight.problems[0]?.code).toBe('largest-share-too-small');

@@ -48,25 +48,29 @@ describe('messages say what was expected, what was found and what to do next', (
 
   it('refuses a negative use', () => {
     expect(messageOf(use, { use: '-2' })).toBe(
-      'Weekly use must be a number from 0 to 500 jars; you wrote “-2”. Write a number in that range.',
+      'Weekly use cannot be “-2”. Write a number from 0 to 500 jars.',
     );
   });
 
   it('refuses text in a number field and shortens what it echoes', () => {
-    expect(messageOf(use, { use: 'two' })).toContain('you wrote “two”. Write only digits, like 1.5.');
+    expect(messageOf(use, { use: 'two' })).toContain(
+      'cannot be “two”. Write a number from 0 to 500 jars, in digits like 1.5.',
+    );
     expect(messageOf(use, { use: 'x'.repeat(10_000) }).length).toBeLessThan(200);
   });
 
   it('says when a field is empty or was not sent', () => {
-    expect(messageOf(use, {})).toContain('the field is empty');
-    expect(messageOf(use, undefined)).toContain('the field is empty');
+    expect(messageOf(use, {})).toContain('Weekly use is empty. Write a number');
+    expect(messageOf(use, undefined)).toContain('Weekly use is empty. Write a number');
   });
 
   it('tells a day that does not exist from text that is no date', () => {
     const day = z.object({ on: dateField('The day') });
 
-    expect(messageOf(day, { on: '2026-02-30' })).toContain('“2026-02-30” does not exist');
-    expect(messageOf(day, { on: 'soon' })).toContain('must be a date like 2026-08-17; you wrote “soon”');
+    expect(messageOf(day, { on: '2026-02-30' })).toContain('“2026-02-30”, which is no day of the calendar');
+    expect(messageOf(day, { on: 'soon' })).toContain(
+      'cannot be “soon”. Write year, month and day, like 2026-08-17.',
+    );
   });
 
   it('names the path of every field that has to be mended', () => {
@@ -85,7 +89,7 @@ describe('messages say what was expected, what was found and what to do next', (
     const per = z.object({ per: choiceField('How often', ['week', 'month'], (choice) => `a ${choice}`) });
 
     expect(messageOf(per, { per: 'fortnight' })).toBe(
-      'How often must be one of: a week, a month; found “fortnight”. Choose one.',
+      'How often cannot be “fortnight”. Choose one of: a week, a month.',
     );
   });
 });

@@ -31,9 +31,9 @@ const unfitSigns = {
 describe('a text of one line', () => {
   it.each(Object.entries(unfitSigns))('is refused with a %s in it, in words that say where', (_, sign) => {
     expect(firstMessage(form, { name: `Plum${sign}jam`, note: '' })).toMatch(
-      /^Name must be one line of letters and signs that can be seen; found .+ after “Plum”\. Take it out\.$/,
+      /^Name is one line of letters and signs that can be seen; yours has .+ after “Plum”\. Take it out\.$/,
     );
-    expect(firstMessage(form, { name: 'Plum jam', note: `for${sign}Ida` })).toMatch(/^Note must be one line/);
+    expect(firstMessage(form, { name: 'Plum jam', note: `for${sign}Ida` })).toMatch(/^Note is one line/);
   });
 
   it.each(['Crème de mûre', 'ابو فروة', 'Kürbis-Öl', '梅干', 'Jam 🍅 of tomatoes', '👨‍👩‍👧 jars', '‏שזיפים‏'])(
@@ -63,7 +63,7 @@ describe('a date of the calendar', () => {
     'is refused as %s, outside the years 2000 to 2200',
     (text) => {
       expect(firstMessage(day, { day: text })).toBe(
-        `Day must be a day of the years 2000 to 2200; you wrote “${text}”. Pick another day.`,
+        `Day cannot be “${text}”. Pick a day of the years 2000 to 2200.`,
       );
       expect(calendarDate.safeParse(text).success).toBe(false);
     },

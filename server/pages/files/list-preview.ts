@@ -62,7 +62,7 @@ export function presentNewNames(
     jars: jarKinds.map((value) => ({ value, words: value.replace('/', ', ').concat(' mouth') })),
     tooMany:
       unknown.length > mostNewNames
-        ? `Expected at most ${mostNewNames} names that are not kept yet; found ${formatNumber(unknown.length, reading)}. Is the column for the item the right one? Otherwise send the list in parts.`
+        ? `${formatNumber(unknown.length, reading)} names are not kept yet, and ${mostNewNames} at once is the most. Is the column for the item the right one? Otherwise send the list in parts.`
         : null,
   };
 }

@@ -76,10 +76,7 @@ const files: FastifyPluginAsync = async (app) => {
   app.post('/files/household', { bodyLimit: largestBodyInBytes }, async (request, reply) => {
     const outcome =
       sentText(request, 'sure') === ''
-        ? refusedWith(
-            'sure',
-            'Expected you to be sure that everything here is replaced; the box is not ticked. Tick it first.',
-          )
+        ? refusedWith('sure', 'Tick the box first: everything here is replaced.')
         : await restoreHousehold(recordingOf(request), sentFile(request), { reference: app.reference });
     if (outcome.ok) return seeOther(reply, `/files?said=restored&rows=${outcome.value.rows}`);
     return sendFiles(reply, null, 'household', outcome.problems);
@@ -221,7 +218,7 @@ async function sendFiles(
           problem(
             'rows-unfit',
             'file',
-            `Expected a saved household all of whose values fit; ${count} not. Nothing was changed. Mend them in the file, or save that household again, and send it once more.`,
+            `In this saved household ${count} not fit. Nothing was changed. Change them in the file, or save that household again, and send it once more.`,
           ),
         ];
   return reply.page(

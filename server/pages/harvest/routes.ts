@@ -253,7 +253,7 @@ async function writeWindow(request: FastifyRequest, source: Source, year: number
   return refused({
     code: 'window-of-another-year',
     path: ['beginsOn'],
-    message: `Expected a first day in ${year}, whose dates these are; found ${begins}. Write a day of ${year}, or use the form of the other year.`,
+    message: `These are the dates of ${year}, and ${begins} is not in it. Write a day of ${year}, or use the form of the other year.`,
   });
 }
 
@@ -281,7 +281,7 @@ function dayPicked(request: FastifyRequest, source: Source, which: 'today' | 'ot
   return refused({
     code: 'first-picked-too-far',
     path: ['firstPickedOn'],
-    message: `Expected a day within ${longestShiftDays} days of the usual begin, ${window.beginsOn}; found ${date}. Check the date, or change the usual dates of this source.`,
+    message: `${date} is more than ${longestShiftDays} days from the usual begin, ${window.beginsOn}. Check the date, or change the usual dates of this source.`,
   });
 }
 

@@ -57,7 +57,7 @@ export const presentUnfit = (
       mendOf(table, columnName, own, today),
       newKeys,
     ),
-    words: `${title}${row === '' ? '' : ` (${row})`}: Expected ${expected} under “${column}”; “${found}” is stored. It is not used until it is mended.`,
+    words: `${title}${row === '' ? '' : ` (${row})`}: under “${column}”, “${found}” is stored; it should be ${expected}. It is not used until it is mended.`,
     where: pageOf[table] ?? {
       href: '/files',
       words: 'Save the household, mend the value in the file, and restore it',

@@ -116,10 +116,10 @@ function readSheet(query: unknown, { columns, rows }: LabelGrid) {
     counts: z
       .array(z.object({ lotId: z.string().max(80), labels: count }))
       .refine((all) => all.some(({ labels: many }) => many > 0), {
-        message: 'Expected at least one label; all counts are empty or 0. Write how many beside a batch.',
+        message: 'All counts are empty or 0. Write how many labels beside a batch.',
       })
       .refine((all) => all.reduce((sum, { labels: many }) => sum + many, 0) <= mostLabels, {
-        message: `Expected at most ${mostLabels} labels at once. Print them in several goes.`,
+        message: `${mostLabels} labels at once is the most. Print them in several goes.`,
       }),
   });
   return readForm(sheet, {

@@ -75,5 +75,5 @@ export default notices;
 const unknownAnswer: Problem = {
   code: 'answer-unknown',
   path: ['answer'],
-  message: 'Expected one of the answers under a notice. Press one of its buttons.',
+  message: 'Press one of the buttons under a notice.',
 };

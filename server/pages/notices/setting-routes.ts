@@ -52,7 +52,7 @@ const said: Readonly<Record<string, Message>> = {
 
 const triedEnough: Message = {
   tone: 'problem',
-  text: `Expected at most ${mostTrialsADay} letters to try it in a day; so many were sent. Look whether one has come, or try again tomorrow.`,
+  text: `${mostTrialsADay} letters to try it a day is the most, and so many were sent. Look whether one has come, or try again tomorrow.`,
 };
 
 const leadWords = {

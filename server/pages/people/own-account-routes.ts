@@ -131,7 +131,7 @@ const notTheFactor: Problem = {
   code: 'code-wrong',
   path: ['code'],
   message:
-    'Expected the code your authenticator shows now, or a recovery code that was not used; this is neither. Wait for the next code and try again.',
+    'That is neither the code your authenticator shows now nor a recovery code that was not used. Wait for the next code and try again.',
 };
 
 /** Passphrase and second factor: neither alone takes the factor away or makes codes that stand in its place. */
@@ -155,7 +155,7 @@ const notYet: Problem = {
   code: 'code-wrong',
   path: ['code'],
   message:
-    'Expected the six digits the authenticator shows now; these are others, or they were used already. Wait for the next ones and type them.',
+    'These are not the six digits the authenticator shows now, or they were used already. Wait for the next ones and type them.',
 };
 
 /** Whether the present passphrase is the person's; guesses count for this sign-in. */
@@ -171,7 +171,7 @@ export async function isSelf(
   return refused({
     code: 'passphrase-wrong',
     path: ['present'],
-    message: 'Expected your present passphrase; this is another. Nothing was changed.',
+    message: 'That is not your present passphrase. Nothing was changed.',
   });
 }
 

@@ -60,13 +60,12 @@ export default ownHouseholds;
 const otherName: Problem = {
   code: 'name-other',
   path: ['name'],
-  message:
-    'Expected the name of this household, as it is written above; this is another. Nothing was deleted.',
+  message: 'That is not the name of this household as it is written above. Nothing was deleted.',
 };
 const otherPassphrase: Problem = {
   code: 'passphrase-wrong',
   path: ['present'],
-  message: 'Expected your present passphrase; this is another. Nothing was deleted.',
+  message: 'That is not your present passphrase. Nothing was deleted.',
 };
 
 /** What was deleted and is this person's to know: as a member, or on this machine alone where nobody owns it. */

@@ -40,14 +40,13 @@ const ownerWords: SignInWords = {
 const notKnown: Problem = {
   code: 'sign-in-unknown',
   path: ['passphrase'],
-  message:
-    'Expected a name and its passphrase; these do not belong together. Try again, or ask an owner for a new link.',
+  message: 'That name and passphrase do not belong together. Try again, or ask an owner for a new link.',
 };
 const notTheCode: Problem = {
   code: 'code-wrong',
   path: ['code'],
   message:
-    'Expected the code shown now, or a recovery code that was not used; this is neither, or it was used already. Wait for the next code and try again.',
+    'That is neither the code shown now nor a recovery code that was not used. Wait for the next code and try again.',
 };
 
 const signIn: FastifyPluginAsync = async (app) => {

@@ -113,7 +113,7 @@ function cutIn(request: FastifyRequest, typed: Readonly<Record<string, string>>)
     return refused({
       code: 'ends-before-start',
       path: ['endedAt'],
-      message: `Expected an end after the start, ${asked.value.startedAt}; found ${asked.value.endedAt}. Write when the power came back.`,
+      message: `The power cannot have come back at ${asked.value.endedAt}, before it went out at ${asked.value.startedAt}. Write when it came back.`,
     });
   return found({
     cut: { appliance, startedAt: startedAt.value, endedAt: endedAt.value, doorKeptShut },
@@ -128,7 +128,7 @@ function instantIn(text: string, field: string, zone: string): Outcome<number> {
     : refused({
         code: 'time-unreadable',
         path: [field],
-        message: `Expected a day and a time like 2026-08-17 14:30; found “${text}”. Write both.`,
+        message: `“${text}” is no day and time. Write both, like 2026-08-17 14:30.`,
       });
 }
 

@@ -118,7 +118,7 @@ function lookUp(request: FastifyRequest, typed: Readonly<Record<string, string>>
     return refused({
       code: 'food-missing',
       path: ['food'],
-      message: 'Expected a food; none was chosen. Choose one, or write another in your own words.',
+      message: 'Choose a food, or write another in your own words.',
     });
   const { style, pack, jar, gauge, gaugeCheckedOn, altitude, unit, condition, row } = asked.value;
   const known = knownAltitude(request.server.reference.processTimes, altitude, unit, {

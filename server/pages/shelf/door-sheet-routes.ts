@@ -69,7 +69,7 @@ function readTallies(
         ...problem(
           'more-ticked-than-there',
           'units',
-          `Expected at most ${book}, which is what the book has; ${typed.trim()} are ticked. Count it instead.`,
+          `${typed.trim()} are ticked, and the book has ${book}. Count it instead.`,
         ),
         path: ['counts', place, 'units'],
       });

@@ -127,7 +127,7 @@ interface FirstOwner {
 const passphraseAgain: Problem = {
   code: 'form.field',
   path: ['passphrase'],
-  message: 'Expected the passphrase once more: a page never carries it back. Write it again.',
+  message: 'Write the passphrase again: a page never carries it back.',
 };
 
 const ownerFields = ['owner', 'passphrase'] as const;
@@ -307,7 +307,7 @@ function readPreserves(request: FastifyRequest): Outcome<FirstHour['preserves']>
     code: 'nothing-chosen',
     path: ['eats'],
     message:
-      'Expected at least one thing you like to eat, so that there is something to plan; none was chosen. Say how often for one; more can be added any time.',
+      'Choose at least one thing you like to eat and say how often, so that there is something to plan. More can be added any time.',
   });
 }
 

@@ -39,11 +39,7 @@ export const openSession = (
           'A clock has run by the schedule that was chosen, so the loads of today stay with it. Choose another one on the next canning day.',
         );
       if (work.length === 0)
-        return refuse(
-          'nothing-to-do',
-          'on',
-          `Expected something to put up on ${on}; the plan has nothing there. Choose another day.`,
-        );
+        return refuse('nothing-to-do', 'on', `The plan has nothing to put up on ${on}. Choose another day.`);
       await trx
         .insertInto('canning_session')
         .values({
@@ -94,7 +90,7 @@ export const withdrawSession = (
         return refuse(
           'day-has-happened',
           'on',
-          `Expected a day on which nothing has happened yet; on ${on} a clock ran, a sheet was printed or something came out. It stays as it is.`,
+          `On ${on} a clock ran, a sheet was printed or something came out, so the day stays as it is.`,
         );
       await trx
         .deleteFrom('canning_session')
@@ -133,7 +129,7 @@ export const tickStep = (
         return refuse(
           'step-unknown',
           'step',
-          `Expected a step of this load; found “${step.slice(0, 40)}”. Load the page again.`,
+          `This load has no step “${step.slice(0, 40)}”. Load the page again.`,
         );
       if (done) {
         const { trx, householdId, at } = recorder;
@@ -260,7 +256,7 @@ export const printSheet = (
         return refuse(
           'no-schedule',
           'sheet',
-          'Expected at least one tested process for this day; there is none here, so there is nothing to print. Read why above.',
+          'No tested process is on this day, so there is nothing to print. Read why above.',
         );
       const [newest] = await printedSheets(recorder.trx, recorder.householdId, on);
       if (newest && JSON.stringify(newest.basis) === JSON.stringify(basis))
@@ -289,7 +285,7 @@ export const printSheet = (
 async function begunSession(recorder: Recorder, on: CalendarDate): Promise<Outcome<CanningSession>> {
   const session = await canningSessionOn(recorder.trx, recorder.householdId, on);
   return session === null
-    ? refuse('day-not-begun', 'on', `Expected a canning day that was begun; ${on} was not. Begin it first.`)
+    ? refuse('day-not-begun', 'on', `The canning day ${on} was not begun. Begin it first.`)
     : found(session);
 }
 

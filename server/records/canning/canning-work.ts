@@ -23,11 +23,7 @@ export const changeWork = (
     async ({ trx, householdId }) => {
       const session = await canningSessionOn(trx, householdId, on);
       if (session === null)
-        return refuse(
-          'day-not-begun',
-          'on',
-          `Expected a canning day that was begun; ${on} was not. Begin it first.`,
-        );
+        return refuse('day-not-begun', 'on', `The canning day ${on} was not begun. Begin it first.`);
       const [recipes, loads, results] = await Promise.all([
         recipesOf(trx, householdId),
         loadsOfDay(trx, householdId, on),
@@ -37,11 +33,7 @@ export const changeWork = (
       const wanted = new Map(work.map(({ recipeId, batches }) => [recipeId, batches]));
       for (const recipeId of wanted.keys()) {
         if (!nameOf.has(recipeId) && !session.work.some((earlier) => earlier.recipeId === recipeId))
-          return refuse(
-            'recipe-unknown',
-            'added',
-            `Expected a recipe of this household; found “${recipeId.slice(0, 64)}”. Choose one from the list.`,
-          );
+          return refuse('recipe-unknown', 'added', 'Choose a recipe from the list.');
       }
       for (const { recipeId } of session.work) {
         const begun = batchesBegunOn(recipeId, loads, results);
@@ -50,7 +42,7 @@ export const changeWork = (
           return refuse(
             'batch-begun',
             `batches-${recipeId}`,
-            `Expected at least ${begun} of ${nameOf.get(recipeId) ?? recipeId}, because so many were ticked, timed or written down already; found ${batches}. Leave those on the day, or take the ticks back first.`,
+            `${begun} of ${nameOf.get(recipeId) ?? recipeId} were ticked, timed or written down already, so ${batches} is too few. Leave those on the day, or take the ticks back first.`,
           );
       }
       const kept = work.filter(({ batches }) => batches > 0);
@@ -58,7 +50,7 @@ export const changeWork = (
         return refuse(
           'nothing-to-do',
           '',
-          `Expected something left to make on ${on}; found nothing. Take the day back instead.`,
+          `Nothing would be left to make on ${on}. Take the day back instead.`,
         );
       await trx
         .updateTable('canning_session')

@@ -8,11 +8,7 @@ import { type Recorder, refuse } from '../record.ts';
 export async function knownItem(recorder: Recorder, itemId: string): Promise<Outcome<Item>> {
   const item = await itemById(recorder.trx, recorder.householdId, itemId);
   return item === null
-    ? refuse(
-        'item-unknown',
-        'itemId',
-        `Expected an item this household keeps; found “${itemId.slice(0, 64)}”. Choose one from the shelf, or add it under Targets first.`,
-      )
+    ? refuse('item-unknown', 'itemId', `There is no “${itemId.slice(0, 64)}” here. Choose an item from the shelf, or add it under Targets first.`)
     : found(item);
 }
 
@@ -23,7 +19,7 @@ export function pastDay(recorder: Recorder, field: string, on: CalendarDate | nu
     ? refuse(
         'date-in-future',
         field,
-        `Expected a day up to today, ${recorder.today}; found ${day}. Record it when it has happened.`,
+        `${day} is still to come; today is ${recorder.today}. Record it when it has happened.`,
       )
     : found(day);
 }

@@ -62,7 +62,7 @@ export const chooseWay = (
         'way',
         ways.length === 0
           ? `${recipe.value.name} is made in one way only; there is none to choose.`
-          : `Expected one of the ways the source prints (${ways.join(', or ')}); found “${request.way}”. Choose one of them.`,
+          : `The source prints no such way. Choose one of these: ${ways.join(', or ')}.`,
       );
     await recorder.trx
       .insertInto('recipe_way')
@@ -135,7 +135,7 @@ async function writeStage(
     return refuse(
       'stage-in-future',
       'begunAt',
-      `Expected when it was begun, which is now or earlier; found ${at.replace('T', ' ')}. Write it down once it is done.`,
+      `${at.replace('T', ' ')} is still to come. Write it down once it is begun.`,
     );
   const wanted: BegunStage = { position, way: way === '' ? null : way, begunAt: at };
   const ruling = beginRuling(stagesHere(recipe, reference), batch.begun, wanted, timeZone);
@@ -176,11 +176,7 @@ async function standingBatch(
   const preparations = await preparationsOf(trx, householdId);
   const whole = preparations.batches.find(({ id }) => id === batchId);
   if (whole === undefined)
-    return refuse(
-      'batch-unknown',
-      '',
-      `Expected a batch that was begun here; found “${batchId.slice(0, 64)}”. Load the page again.`,
-    );
+    return refuse('batch-unknown', '', 'No such batch was begun here. Load the page again.');
   return standingBatches(preparations, whole.recipeId).some(({ id }) => id === batchId)
     ? found(whole)
     : refuse(
@@ -192,11 +188,5 @@ async function standingBatch(
 
 async function knownRecipe({ trx, householdId }: Recorder, recipeId: string): Promise<Outcome<Recipe>> {
   const recipe = (await recipesOf(trx, householdId)).find(({ id }) => id === recipeId);
-  return recipe
-    ? found(recipe)
-    : refuse(
-        'recipe-unknown',
-        'recipe',
-        `Expected a recipe of this household; found “${recipeId.slice(0, 64)}”. Choose one from the list.`,
-      );
+  return recipe ? found(recipe) : refuse('recipe-unknown', 'recipe', 'Choose a recipe from the list.');
 }

@@ -94,14 +94,14 @@ async function roomFor(trx: Writing, asker: string): Promise<Outcome<readonly st
     return refuse(
       'too-many-households',
       'name',
-      `Expected at most ${mostHouseholds} households in one file; there are ${taken.length}. Use one of them, or start the program with another file.`,
+      `One file holds ${mostHouseholds} households, and there are ${taken.length}. Use one of them, or start the program with another file.`,
     );
   const own = await trx.selectFrom('household_setup').select('key').where('asker', '=', asker).execute();
   if (asker !== '' && own.length >= mostPerPerson)
     return refuse(
       'too-many-households',
       'name',
-      `Expected at most ${mostPerPerson} households set up by one person; you have set up ${own.length}. Use one of them, or delete one first.`,
+      `One person sets up ${mostPerPerson} households at most, and you have set up ${own.length}. Use one of them, or delete one first.`,
     );
   return found(taken.map(({ id }) => id));
 }

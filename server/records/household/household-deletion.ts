@@ -39,7 +39,7 @@ export async function bringHouseholdBack(
     : refuse(
         'household-gone',
         '',
-        'Expected a household deleted within seven days; this one is gone. Take a saved household or a backup.',
+        'This household was deleted more than seven days ago and is gone. Take a saved household or a backup.',
       );
 }
 

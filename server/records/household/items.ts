@@ -166,8 +166,8 @@ async function nameIsFree(recorder: Recorder, name: string, own: string | null):
     'name-taken',
     'name',
     same.retired_on === null
-      ? `Expected a name of its own; ${same.name} is already kept. Choose another name, or add the recipe on its page.`
-      : `Expected a name of its own; ${same.name} was kept before and is retired. Bring it back, or choose another name.`,
+      ? `${same.name} is kept already. Choose another name, or add the recipe on its page.`
+      : `${same.name} was kept before and is retired. Bring it back, or choose another name.`,
   );
 }
 
@@ -219,7 +219,7 @@ export const changeItem = (
         return refuse(
           'best-quality-too-long',
           'bestQualityDays',
-          `Expected at most ${longest.bestQualityDays} days, the published best quality of home-canned food; found ${request.bestQualityDays}. Write that or fewer.`,
+          `${longest.bestQualityDays} days is the published best quality of home-canned food; you wrote ${request.bestQualityDays}. Write that or fewer.`,
         );
       if (
         longest.keepColdDays !== null &&
@@ -228,7 +228,7 @@ export const changeItem = (
         return refuse(
           'keep-cold-too-long',
           'keepColdDays',
-          `Expected at most ${longest.keepColdDays} days once opened: this is low-acid food, and that limit is about safety; found ${request.keepColdDays ?? 'nothing'}. Write ${longest.keepColdDays} or fewer.`,
+          `Once opened, this low-acid food keeps ${longest.keepColdDays} days at most, and that limit is about safety; you wrote ${request.keepColdDays ?? 'nothing'}. Write ${longest.keepColdDays} or fewer.`,
         );
       await recorder.trx
         .updateTable('item')

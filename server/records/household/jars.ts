@@ -50,15 +50,15 @@ export const changeJars = (
       return refuse(
         'jar-not-counted',
         'jarKind',
-        'Expected a jar whose empty ones were counted; found none of this kind. Say how many there are first.',
+        'The empty jars of this kind were never counted. Say how many there are first.',
       );
     if (most !== undefined && jars > most)
       return refuse(
         'more-than-there-are',
         'jars',
         change === 'came-back'
-          ? `Expected at most ${most}, as many as are away; found ${jars}. Count the empty ones instead.`
-          : `Expected at most ${most}, as many as stand empty; found ${jars}. A full jar that broke is written down on its shelf.`,
+          ? `${most} ${most === 1 ? 'is' : 'are'} away, not ${jars}. Count the empty ones instead.`
+          : `${most} ${most === 1 ? 'is' : 'are'} empty, not ${jars}. A full jar that broke is written down on its shelf.`,
       );
     const { kind, sign } = eventOfChange[change];
     const entryId = newEntryId();

@@ -90,7 +90,7 @@ export const saveCanner = (
       return refuse(
         'date-in-future',
         'gaugeCheckedOn',
-        `Expected a day up to today, ${today}; found ${request.gaugeCheckedOn}. Say it when the gauge has been checked.`,
+        `${request.gaugeCheckedOn} is still to come; today is ${today}. Say it when the gauge has been checked.`,
       );
     const taken = await trx
       .selectFrom('canner')
@@ -145,11 +145,7 @@ async function knownCanner(recorder: Recorder, cannerId: string): Promise<Outcom
   const canners = await cannersOf(recorder.trx, recorder.householdId);
   return canners.some((canner) => canner.id === cannerId)
     ? found(true)
-    : refuse(
-        'canner-unknown',
-        'cannerId',
-        `Expected a canner of this kitchen; found “${cannerId.slice(0, 64)}”. Choose one from the kitchen page.`,
-      );
+    : refuse('canner-unknown', 'cannerId', 'Choose a canner from the kitchen page.');
 }
 
 export const setKitchenTime = (
@@ -303,7 +299,7 @@ export const addDaysOff = (
       return refuse(
         'days-off-end-before-begin',
         'lastOn',
-        `Expected a last day on or after the first, ${request.fromOn}; found ${request.lastOn}. Mend one of the two.`,
+        `The last day, ${request.lastOn}, is before the first, ${request.fromOn}. Change one of the two.`,
       );
     const untilOn = addDays(request.lastOn, 1);
     const overlapping = await trx
@@ -317,7 +313,7 @@ export const addDaysOff = (
       return refuse(
         'days-off-overlap',
         'fromOn',
-        `Expected days that are not written down yet; ${overlapping.from_on} to ${addDays(overlapping.until_on as CalendarDate, -1)} is already there. Remove that first or choose other days.`,
+        `${overlapping.from_on} to ${addDays(overlapping.until_on as CalendarDate, -1)} is written down already. Remove that first or choose other days.`,
       );
     await trx
       .insertInto(kind)

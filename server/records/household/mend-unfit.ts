@@ -39,7 +39,7 @@ const notHere = () =>
   refuse(
     'unfit-hangs',
     'row',
-    'Expected a value that can be mended by itself; other things hang on this one. Save the household under Files, mend the value in the file, and restore it.',
+    'Other things hang on this value, so it cannot be mended by itself. Save the household under Files, mend the value in the file, and restore it.',
   );
 
 interface Place {

@@ -53,11 +53,7 @@ export const answerName = (
     const recipe = (await recipesOf(trx, householdId)).find(({ id }) => id === recipeId);
     const item = recipe && (await itemById(trx, householdId, recipe.itemId));
     if (!recipe || !item)
-      return refuse(
-        'recipe-unknown',
-        'recipeId',
-        `Expected a recipe of this household; found “${recipeId.slice(0, 64)}”. Choose one from its item's page.`,
-      );
+      return refuse('recipe-unknown', 'recipeId', 'Choose a recipe from its item’s page.');
     const food = testedFoodOf(reference, recipe.basedOn, recipe.process);
     const open = nameQuestions([item.name, recipe.name], food, recipe.nameDenials);
     if (!open.ok) return open;
@@ -66,7 +62,7 @@ export const answerName = (
       return refuse(
         'nothing-asked',
         'inIt',
-        `Expected a name that is asked about; “${answered.name.slice(0, 60)}” is not, or no longer. Look at the page again.`,
+        `The name “${answered.name.slice(0, 60)}” is not asked about, or no longer. Look at the page again.`,
       );
     const denials = denialsFor([question], answered);
     if (!denials.ok) return refused(...denials.problems);

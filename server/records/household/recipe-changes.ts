@@ -17,18 +17,13 @@ export const saveRecipeChanges = (
   record(recording, 'change tested recipe', request, async ({ trx, householdId }) => {
     const { recipeId, changes } = request;
     const recipe = (await recipesOf(trx, householdId)).find(({ id }) => id === recipeId);
-    if (!recipe)
-      return refuse(
-        'recipe-unknown',
-        'recipeId',
-        `Expected a recipe of this household; found “${recipeId.slice(0, 64)}”. Choose one from its item's page.`,
-      );
+    if (!recipe) return refuse('recipe-unknown', 'recipeId', 'Choose a recipe from its item’s page.');
     const tested = copiedRecipe(recipe, reference);
     if (!tested)
       return refuse(
         'not-a-copy',
         'other',
-        `Expected a copy of a tested recipe of the book; ${recipe.name} names none, so nothing of it may be changed. Add the recipe from the book.`,
+        `${recipe.name} names no tested recipe of the book, so nothing of it may be changed. Add the recipe from the book.`,
       );
     const ruling = changesRuling(tested, changes);
     if (!ruling.ok) return { ok: false, problems: ruling.problems };

@@ -44,7 +44,7 @@ export async function keepRecipeWithin(
     return refuse(
       'recipe-already-kept',
       'recipe',
-      `Expected a recipe this item does not have yet; ${recipe.name} in this jar is already among its recipes. Choose another jar or recipe.`,
+      `${recipe.name} in this jar is already among its recipes. Choose another jar or recipe.`,
     );
   if (recipe.cannerId !== null) {
     const fits = await knownCanner(recorder, recipe.cannerId);
@@ -157,11 +157,7 @@ async function knownCanner(recorder: Recorder, cannerId: string): Promise<Outcom
   const canner = canners.find(({ id }) => id === cannerId);
   return canner
     ? found(canner.id)
-    : refuse(
-        'canner-unknown',
-        'cannerId',
-        `Expected a canner of this kitchen; found “${cannerId.slice(0, 64)}”. Choose one, or add it on the kitchen page.`,
-      );
+    : refuse('canner-unknown', 'cannerId', 'Choose a canner, or add it on the kitchen page.');
 }
 
 /** How the recipe is done here: in which canner, and how much work a batch is. Its tested amounts stay as they are. */
@@ -227,9 +223,5 @@ async function knownRecipe(
     .executeTakeFirst();
   return row
     ? found({ isCanned: row.process_food !== null })
-    : refuse(
-        'recipe-unknown',
-        'recipeId',
-        `Expected a recipe of this household; found “${recipeId.slice(0, 64)}”. Choose one from its item's page.`,
-      );
+    : refuse('recipe-unknown', 'recipeId', 'Choose a recipe from its item’s page.');
 }

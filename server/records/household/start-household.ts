@@ -131,7 +131,7 @@ function chosenRecipes(hour: FirstHour, reference: ReferenceTables): Outcome<rea
     unknown.push({
       code: 'preserve-unknown',
       path: [`eats-${recipeKey}`],
-      message: `Expected a preserve of the list; found “${recipeKey.slice(0, 40)}”. Choose one of the list.`,
+      message: 'Choose a preserve of the list.',
     });
     return [];
   });

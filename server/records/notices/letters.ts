@@ -104,7 +104,7 @@ export async function tryLetterAgain(
     return refuse(
       'letter-not-waiting',
       'letter',
-      'Expected a letter that was not sent; found none. It may have gone meanwhile; load the page again.',
+      'That letter does not wait to be sent; it may have gone meanwhile. Load the page again.',
     );
   await db
     .updateTable('job')

@@ -43,7 +43,7 @@ export const askAgain = (recording: Recording): Promise<Outcome<true>> =>
         return refuse(
           'address-not-waiting',
           'address',
-          'Expected an address that waits to be confirmed; there is none. Load the page again.',
+          'No address waits to be confirmed. Load the page again.',
         );
       await askToConfirm(trx, householdId, asked.address);
       return found(true);

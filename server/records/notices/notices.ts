@@ -98,7 +98,7 @@ export const answerNotice = (
         return refuse<{ readonly noticeId: string }>(
           'snooze-is-past',
           'until',
-          `Expected a day after today, ${today}; found ${answer.until}. Choose a later day.`,
+          `${answer.until} is not after today, ${today}. Choose a later day.`,
         );
       const { numUpdatedRows } = await trx
         .updateTable('notice')
@@ -116,7 +116,7 @@ export const answerNotice = (
         : refuse<{ readonly noticeId: string }>(
             'notice-unknown',
             'noticeId',
-            'Expected a notice that is still open; found none. Its reason may have gone; load the page again.',
+            'This notice is no longer open; its reason may have gone. Load the page again.',
           );
     });
     return outcome;

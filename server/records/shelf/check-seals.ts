@@ -24,11 +24,7 @@ export const checkSeals = (
     );
     const own = result?.lots.find((one) => one.lotId === lotId);
     if (!lot || !result || !own?.isProcessed)
-      return refuse(
-        'lot-unknown',
-        'lotId',
-        `Expected a batch that was processed here; found “${lotId.slice(0, 64)}”. Choose one from the canning day.`,
-      );
+      return refuse('lot-unknown', 'lotId', 'Choose a batch from the canning day.');
     if (own.sealCheck !== null)
       return refuse(
         'already-checked',
@@ -39,7 +35,7 @@ export const checkSeals = (
       return refuse(
         'more-than-there-is',
         'failed',
-        `Expected at most ${lot.unitsLeft} jars, which is what stands of this batch; found ${failed}. Count them again.`,
+        `This batch has ${lot.unitsLeft} jars, so ${failed} cannot have failed. Count them again.`,
       );
     const item = await itemById(trx, householdId, lot.itemId);
     const recipe = (await recipesOf(trx, householdId)).find(({ id }) => id === lot.recipeId) ?? null;
@@ -49,7 +45,7 @@ export const checkSeals = (
         return refuse(
           'choice-not-possible',
           'choice',
-          `Expected one of: ${possible.map((advice) => advice.choice).join(', ')}; found ${choice}. ${possible[0]?.text ?? ''}`,
+          `Choose one of: ${possible.map((advice) => advice.choice).join(', ')}. ${possible[0]?.text ?? ''}`,
         );
       const gone = await takeWithin(recorder, {
         itemId: null,

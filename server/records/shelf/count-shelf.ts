@@ -52,11 +52,7 @@ async function countShelfWithin(recorder: Recorder, request: ShelfCount): Promis
 }
 
 const twice = (itemId: string): Problem =>
-  problem(
-    'counted-twice',
-    'itemId',
-    `Expected each item once in a count; found ${itemId} twice. Add the two numbers and send one line.`,
-  );
+  problem('counted-twice', 'itemId', `The count has ${itemId} twice. Add the two numbers and send one line.`);
 
 async function countItem(
   recorder: Recorder,
@@ -179,7 +175,7 @@ const noLot = (item: Item, difference: number): Problem =>
   problem(
     'no-lot-to-join',
     'units',
-    `Expected none of ${item.name}, of which nothing was ever put up or bought; found ${counted(item, difference)}. Write them down as put up, bought or received first.`,
+    `Nothing of ${item.name} was ever put up or bought, so there cannot be ${counted(item, difference)}. Write them down as put up, bought or received first.`,
   );
 
 async function writeDifference(

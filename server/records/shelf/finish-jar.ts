@@ -27,7 +27,7 @@ export const finishJar = (
         return refuse(
           'jar-not-open',
           'jars',
-          `Expected at most ${open?.jars ?? 0} open of the batch “${open?.batchCode ?? request.lotId}” from ${request.openedOn}; found ${request.jars}. Load the page again to see what stands open.`,
+          `Of the batch “${open?.batchCode ?? request.lotId}” from ${request.openedOn}, ${open?.jars ?? 0} ${open?.jars === 1 ? 'is' : 'are'} open, not ${request.jars}. Load the page again to see what is open.`,
         );
       const entryId = newEntryId();
       await addJarEvents(

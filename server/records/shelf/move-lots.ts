@@ -25,7 +25,7 @@ export const moveLots = (recording: Recording, request: Move): Promise<Outcome<M
     const known = await knownPlace(recorder, request.placeId);
     if (!known.ok) return known;
     const place = (await placesOf(trx, householdId)).find(({ id }) => id === request.placeId);
-    if (!place) return refuse('place-unknown', 'placeId', 'Expected a place; none was chosen. Choose one.');
+    if (!place) return refuse('place-unknown', 'placeId', 'Choose a place.');
     const moved: LotId[] = [];
     for (const lotId of new Set(request.lotIds)) {
       const lot = await movable(recorder, lotId, place);
@@ -35,11 +35,7 @@ export const moveLots = (recording: Recording, request: Move): Promise<Outcome<M
       moved.push(lotId);
     }
     if (moved.length === 0)
-      return refuse(
-        'already-there',
-        'placeId',
-        `Expected another place than the one it stands in; found ${place.name}. Choose another.`,
-      );
+      return refuse('already-there', 'placeId', `It is in ${place.name} already. Choose another place.`);
     return found({ lotIds: moved, place });
   });
 
@@ -51,13 +47,13 @@ async function movable(recorder: Recorder, lotId: LotId, place: Place): Promise<
     return refuse(
       'lot-unknown',
       'lotIds',
-      `Expected a batch with something left; found “${lotId}”. Load the page again and choose one that stands there.`,
+      'That batch has nothing left. Load the page again and choose one that has.',
     );
   if (item.keeping === 'frozen' && place.kind !== 'freezer')
     return refuse(
       'frozen-leaves-freezer',
       'placeId',
-      `Expected a freezer, because ${item.name} is kept frozen; found ${place.name}. Choose a freezer, or take what you thaw.`,
+      `${item.name} is kept frozen, and ${place.name} is no freezer. Choose a freezer, or take what you thaw.`,
     );
   return found(lot);
 }
@@ -110,7 +106,7 @@ export async function moveBack(recorder: Recorder, entryId: string): Promise<Out
     return refuse(
       'moved-on',
       'entryId',
-      `Expected the batch still in ${move.to_name}; it stands ${lot?.place ? `in ${lot.place.name}` : 'elsewhere'} now. Undo the later move first, or move it where it belongs.`,
+      `The batch has left ${move.to_name}; it is ${lot?.place ? `in ${lot.place.name}` : 'elsewhere'} now. Undo the later move first, or move it where it belongs.`,
     );
   const before = (await placesOf(trx, householdId)).find(({ id }) => id === move.from_place_id);
   await standIn(recorder, move.lot_id, before?.id ?? null);

@@ -101,7 +101,7 @@ export function bestQualityDay(
   return refuse(
     'best-quality-out-of-range',
     'bestQualityUntil',
-    `Expected a day from ${madeOn} to ${published}, ${item.bestQualityDays} days after it was made, for the best quality of ${item.name}; found ${said}. Leave it empty to take ${published}.`,
+    `${item.name} is at its best from ${madeOn} to ${published}, ${item.bestQualityDays} days after it was made; ${said} is outside. Leave it empty to take ${published}.`,
   );
 }
 
@@ -128,6 +128,6 @@ export async function knownPlace(
     : refuse(
         'place-unknown',
         'placeId',
-        `Expected one of ${all.map((place) => place.name).join(', ') || 'no place yet'}; found “${placeId}”. Choose a place or leave it empty.`,
+        `Choose a place (${all.map((place) => place.name).join(', ') || 'there is none yet'}), or leave it empty.`,
       );
 }

@@ -14,8 +14,7 @@ export const savePlace = (
   record(recording, 'save place', request, async (recorder) => {
     const { trx, householdId } = recorder;
     const places = await placesOf(trx, householdId);
-    if (request.placeId !== null && !places.some(({ id }) => id === request.placeId))
-      return unknown(request.placeId);
+    if (request.placeId !== null && !places.some(({ id }) => id === request.placeId)) return unknown();
     const same = places.find(
       ({ id, name }) => id !== request.placeId && name.toLowerCase() === request.name.toLowerCase(),
     );
@@ -23,7 +22,7 @@ export const savePlace = (
       return refuse(
         'name-taken',
         'name',
-        `Expected a name of its own; there is a place called ${same.name} already. Choose another name.`,
+        `There is a place called ${same.name} already. Choose another name.`,
       );
     const id =
       request.placeId ??
@@ -48,13 +47,13 @@ export const removePlace = (
   record(recording, 'remove place', { placeId }, async (recorder) => {
     const { trx, householdId } = recorder;
     const place = (await placesOf(trx, householdId)).find(({ id }) => id === placeId);
-    if (!place) return unknown(placeId);
+    if (!place) return unknown();
     const standing = await standingIn(recorder, placeId);
     if (standing > 0)
       return refuse(
         'place-in-use',
         'placeId',
-        `Expected an empty place; ${standing === 1 ? 'one batch stands' : `${standing} batches stand`} in ${place.name}. Rename it, or remove it when they are eaten.`,
+        `${place.name} is not empty: ${standing === 1 ? 'one batch is' : `${standing} batches are`} in it. Rename it, or remove it when they are eaten.`,
       );
     await trx
       .updateTable('lot')
@@ -69,9 +68,4 @@ export const removePlace = (
 const standingIn = async ({ trx, householdId }: Recorder, placeId: string): Promise<number> =>
   (await lotsOf(trx, householdId)).filter((lot) => lot.place?.id === placeId && lot.unitsLeft > 0).length;
 
-const unknown = (placeId: string) =>
-  refuse(
-    'place-unknown',
-    'placeId',
-    `Expected a place of this household; found “${placeId.slice(0, 64)}”. Load the page again and choose one of the list.`,
-  );
+const unknown = () => refuse('place-unknown', 'placeId', 'Choose a place from the list.');

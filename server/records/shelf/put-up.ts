@@ -134,13 +134,13 @@ function eatenBefore({ left, filled }: PutUp): Outcome<number> {
     return refuse(
       'left-of-several',
       'left',
-      'Expected how many are left for one kind of jar; found several kinds. Write each kind down on its own.',
+      'How many are left can be written for one kind of jar; here are several. Write each kind down on its own.',
     );
   if (left > first.units)
     return refuse(
       'more-left-than-made',
       'left',
-      `Expected at most ${first.units} left, as many as were put up; found ${left}. Mend one of the two.`,
+      `${first.units} were put up, so ${left} cannot be left. Change one of the two.`,
     );
   return found(first.units - left);
 }
@@ -167,11 +167,7 @@ async function whatIsPutUp(recorder: Recorder, request: PutUp): Promise<Outcome<
   const all = await recipesOf(recorder.trx, recorder.householdId);
   const recipe = all.find((candidate) => candidate.id === request.recipeId) ?? null;
   if (request.recipeId !== null && recipe?.itemId !== item.id)
-    return refuse(
-      'recipe-unknown',
-      'recipeId',
-      `Expected a recipe of ${item.name}; found “${request.recipeId}”. Choose one, or leave it empty.`,
-    );
+    return refuse('recipe-unknown', 'recipeId', `Choose a recipe of ${item.name}, or leave it empty.`);
   const day = pastDay(recorder, 'madeOn', request.madeOn);
   if (!day.ok) return day;
   const madeOn = day.value;
@@ -180,7 +176,7 @@ async function whatIsPutUp(recorder: Recorder, request: PutUp): Promise<Outcome<
     return refuse(
       'ready-before-made',
       'readyFrom',
-      `Expected a day from ${madeOn} on, when it was put up; found ${readyFrom}. Leave it empty or choose a later day.`,
+      `It was put up on ${madeOn}, so it cannot be ready on ${readyFrom}. Leave it empty or choose a later day.`,
     );
   const best = bestQualityDay(item, madeOn, request.bestQualityUntil);
   if (!best.ok) return best;
@@ -203,11 +199,7 @@ async function knownCanner(
   const canners = await cannersOf(recorder.trx, recorder.householdId);
   const canner = canners.find((candidate) => candidate.id === evidence.cannerId);
   if (canner && canner.method === evidence.method && canner.gauge === evidence.gauge) return found(evidence);
-  return refuse(
-    'canner-unknown',
-    'evidence',
-    `Expected one of this kitchen's canners as it is described there; found ${evidence.cannerId}, ${evidence.method}. Choose the canner again.`,
-  );
+  return refuse('canner-unknown', 'evidence', 'Kitchen describes no such canner. Choose the canner again.');
 }
 
 /**

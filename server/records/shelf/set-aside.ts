@@ -33,7 +33,7 @@ export const setAside = (
       return refuse(
         'reason-missing',
         'reason',
-        'Expected why it is doubted; the field is empty. Write a few words, for whoever decides later.',
+        'Write in a few words why it is doubted, for whoever decides later.',
       );
     const lots = await lotsOf(recorder.trx, recorder.householdId, { empty: true });
     const evidence = await lotEvidence(recorder.trx, recorder.householdId);
@@ -52,8 +52,8 @@ export const setAside = (
         doubt.kind === 'lot' ? 'lot-unknown' : 'nothing-doubted',
         doubt.kind === 'lot' ? 'lotId' : 'since',
         doubt.kind === 'lot'
-          ? `Expected a batch of this household; found “${doubt.lotId.slice(0, 64)}”. Choose one from the shelf.`
-          : `Expected something processed in that canner since ${doubt.since}; nothing was. Choose an earlier day or another canner.`,
+          ? 'Choose a batch from the shelf.'
+          : `Nothing was processed in that canner since ${doubt.since}. Choose an earlier day or another canner.`,
       );
     const lotIds = lots
       .filter((lot) => doubted.has(lot.id) && lot.setAside === null && lot.unitsLeft > 0)
@@ -97,7 +97,7 @@ export const release = (
       return refuse(
         'process-unknown',
         'lotId',
-        'Expected food whose process is known; this came from others and is low in acid, so nobody here can say that it is safe. Discard it.',
+        'This came from others with an unknown process and is low in acid, so nobody here can say that it is safe. Discard it.',
       );
     await putStanding(recorder, lot.value.id, null);
     await recorder.trx
@@ -137,7 +137,7 @@ async function lotAside(recorder: Recorder, lotId: string): Promise<Outcome<LotO
     : refuse(
         'not-set-aside',
         'lotId',
-        `Expected a batch that is set aside and not empty; found “${lotId.slice(0, 64)}”. Look at what stands aside now.`,
+        'That batch is not set aside, or it is empty. Look at what is set aside now.',
       );
 }
 

@@ -23,6 +23,6 @@ export const settleConflict = (
       : refuse(
           'conflict-unknown',
           'conflictId',
-          'Expected a take that still waits to be settled; found none. It may be settled already; load the page again.',
+          'That take does not wait to be settled; it may be settled already. Load the page again.',
         );
   });

@@ -118,11 +118,7 @@ async function whatStands(recorder: Recorder, request: Take): Promise<Outcome<St
   }
   const [lot] = await lotsOf(trx, householdId, { lotId: request.lotId, empty: true });
   if (!lot || (request.itemId !== null && request.itemId !== lot.itemId)) {
-    return refuse(
-      'lot-unknown',
-      'lotId',
-      `Expected a batch of ${request.itemId ?? 'this household'}; found “${request.lotId}”. Choose one from the shelf.`,
-    );
+    return refuse('lot-unknown', 'lotId', `There is no batch “${request.lotId}” here. Choose one from the shelf.`);
   }
   const item = await knownItem(recorder, lot.itemId);
   return item.ok ? found({ item: item.value, standing: [lot] }) : item;
@@ -137,11 +133,7 @@ const mayGive = (lot: LotOnShelf, request: Take, on: CalendarDate): boolean =>
 function reasonSaid(request: Take): Outcome<true> {
   if (request.kind !== 'discarded' || discardReasons.some((known) => known === request.reason))
     return found(true);
-  return refuse(
-    'reason-missing',
-    'reason',
-    `Expected why it was thrown away (${discardReasons.join(', ')}); ${request.reason === null ? 'none was chosen' : `found “${request.reason}”`}. Choose one.`,
-  );
+  return refuse('reason-missing', 'reason', `Choose why it was thrown away: ${discardReasons.join(', ')}.`);
 }
 
 /**
@@ -178,7 +170,7 @@ function shortfall(
     return refuse(
       'more-than-there-is',
       'units',
-      `Expected at most ${counted(item, there)} of ${item.name}, which is what the book has; found ${request.units}. Take fewer, or count the shelf.`,
+      `The book has ${counted(item, there)} of ${item.name}, not ${request.units}. Take fewer, or count the shelf.`,
     );
   }
   return found(true);
@@ -204,7 +196,7 @@ async function heldForPromise(
       ? refuse(
           'no-promise',
           'forPromise',
-          `Expected a promise of ${item.name} that is still to be kept; found none. Take it without the tick.`,
+          `No promise of ${item.name} is still to be kept. Take it without the tick.`,
         )
       : free;
   if (request.forPromise) return found({ reason: promiseReason(kept.until), promisedUnits: 0 });
@@ -219,7 +211,7 @@ async function heldForPromise(
   return refuse(
     'promised',
     'units',
-    `Expected at most ${counted(item, spare)} of ${item.name} on ${on}: ${counted(item, kept.units)} ${kept.units === 1 ? 'is' : 'are'} promised for ${kept.until}; found ${request.units}. Take fewer, or say that it is for the promise.`,
+    `${counted(item, kept.units)} of ${item.name} ${kept.units === 1 ? 'is' : 'are'} promised for ${kept.until}, so ${counted(item, spare)} can be taken on ${on}, not ${request.units}. Take fewer, or say that it is for the promise.`,
   );
 }
 

@@ -34,7 +34,7 @@ export async function undoWithin(recorder: Recorder, entryId: string): Promise<O
     return refuse(
       'entry-unknown',
       'entryId',
-      `Expected something recorded here; found “${entryId.slice(0, 64)}”. Look at the history and choose an entry.`,
+      'That was not recorded here. Look at the history and choose an entry.',
     );
   if (events.some((event) => event.isReversed))
     return refuse(
@@ -48,7 +48,7 @@ export async function undoWithin(recorder: Recorder, entryId: string): Promise<O
       return refuse(
         'already-used',
         'entryId',
-        `Expected all ${event.units} of batch ${event.batchCode} to be still there; found ${lot.unitsLeft}. Undo what was taken from it first.`,
+        `Of the ${event.units} of batch ${event.batchCode}, ${lot.unitsLeft} are left. Undo what was taken from it first.`,
       );
   }
 

@@ -50,12 +50,7 @@ export const writeDown = (
     const { came } = request;
     const all = await recipesOf(trx, householdId);
     const recipe = all.find(({ id }) => id === request.recipeId);
-    if (!recipe)
-      return refuse(
-        'recipe-unknown',
-        'recipeId',
-        `Expected a recipe of this household; found “${request.recipeId.slice(0, 64)}”. Choose one from the canning day.`,
-      );
+    if (!recipe) return refuse('recipe-unknown', 'recipeId', 'Choose a recipe from the canning day.');
     const filled = filledJars(recipe, came);
     if (!filled.ok) return filled;
     const madeOn = earlierOf(request.on, today);
@@ -108,7 +103,7 @@ function filledJars(recipe: Recipe, came: BatchResultRequest): Outcome<readonly 
     return refuse(
       'other-jar-missing',
       'otherKind',
-      'Expected another kind of jar for the others; none was chosen. Choose it, or add them to the first number.',
+      'Choose the kind of jar of the others, or add them to the first number.',
     );
   return found([first, { jarKind: came.otherKind, units: came.otherUnits }]);
 }
@@ -144,17 +139,12 @@ async function evidenceFor(
       'recipeId',
       `The canner of ${recipe.name} is no longer used. Choose another canner for it first.`,
     );
-  if (came.doneBy === '')
-    return refuse(
-      'who-missing',
-      'doneBy',
-      'Expected who watched the canner; the field is empty. Write a name.',
-    );
+  if (came.doneBy === '') return refuse('who-missing', 'doneBy', 'Write who watched the canner.');
   if (came.minutesRun === null)
     return refuse(
       'minutes-missing',
       'minutesRun',
-      'Expected how many minutes the load was processed without a break; the field is empty. Read them off the clock.',
+      'Write how many minutes the load was processed without a break, read off the clock.',
     );
   const evidence: ProcessingEvidence[] = [];
   for (const { jarKind } of filled) {
@@ -205,7 +195,7 @@ function rowThatRan(
   return refused({
     code: 'no-printed-row-ran',
     path: ['minutesRun'],
-    message: `Expected one printed schedule run in full (${listed}); found ${ran.minutesRun} minutes at ${ran.psi ?? 'no'} psi. Do not shelve these jars: process them again within 24 hours, freeze or refrigerate them.`,
+    message: `${ran.minutesRun} minutes at ${ran.psi ?? 'no'} psi is no printed schedule run in full (${listed}). Do not shelve these jars: process them again within 24 hours, freeze or refrigerate them.`,
   });
 }
 

@@ -18,18 +18,14 @@ export const answerPassed = (recording: Recording, request: PassedAnswer): Promi
   record(recording, 'answer passed session', request, async ({ trx, householdId, at, today }) => {
     const all = await recipesOf(trx, householdId);
     if (!all.some((recipe) => recipe.id === request.recipeId))
-      return refuse(
-        'recipe-unknown',
-        'recipeId',
-        `Expected a recipe of this household; found “${request.recipeId}”. Choose one from the plan.`,
-      );
+      return refuse('recipe-unknown', 'recipeId', 'Choose a recipe from the plan.');
     const { weekStartsOn } = await householdById(trx, householdId);
     const thisWeek = weekHolding(today, weekStartsOn);
     if (request.week > thisWeek)
       return refuse(
         'week-is-ahead',
         'week',
-        `Expected this week or one that is past; found ${request.week}, which is still to come. Keep it or rule it out under its week.`,
+        `${request.week} is still to come. Keep it or rule it out under its week.`,
       );
     const put = async (week: string, decision: 'pinned' | 'ruled-out') => {
       const said = { decision, batches: decision === 'pinned' ? request.batches : null, decided_at: at };

@@ -8,12 +8,7 @@ import { type Recording, record, refuse } from '../record.ts';
 export const setGroupTarget = (recording: Recording, request: GroupRequest): Promise<Outcome<GroupRequest>> =>
   record(recording, 'set group', request, async ({ trx, householdId }) => {
     const group = (await itemGroupsOf(trx, householdId)).find(({ id }) => id === request.groupId);
-    if (!group)
-      return refuse(
-        'group-unknown',
-        'groupId',
-        `Expected a group of this household; found “${request.groupId}”. Choose one from the targets page.`,
-      );
+    if (!group) return refuse('group-unknown', 'groupId', 'Choose a group from the targets page.');
     const largestShare = request.largestShare / 100;
     const wish = {
       name: group.name,

@@ -13,11 +13,7 @@ async function knownSource(recorder: Recorder, sourceId: string): Promise<Outcom
   const source = all.find((candidate) => candidate.id === sourceId);
   return source
     ? found(source)
-    : refuse(
-        'source-unknown',
-        'sourceId',
-        `Expected a source of this household; found “${sourceId.slice(0, 64)}”. Choose one from the harvest page, or add it first.`,
-      );
+    : refuse('source-unknown', 'sourceId', 'Choose a source from the harvest page, or add it first.');
 }
 
 /** Adds a source or changes one. */
@@ -133,26 +129,26 @@ function datesInOrder(request: HarvestWindowRequest) {
     return refuse(
       'window-ends-before-begin',
       'lastOn',
-      `Expected a last day on or after the first, ${beginsOn}; found ${lastOn}. Mend one of the two.`,
+      `The last day, ${lastOn}, is before the first, ${beginsOn}. Change one of the two.`,
     );
   if (daysBetween(beginsOn, lastOn) > longestWindowInDays)
     return refuse(
       'window-too-long',
       'lastOn',
-      `Expected a harvest of at most ${longestWindowInDays} days; found ${daysBetween(beginsOn, lastOn)}. Check the year of both dates.`,
+      `A harvest of ${daysBetween(beginsOn, lastOn)} days is more than ${longestWindowInDays}. Check the year of both dates.`,
     );
   if (mostActiveFrom === null && mostActiveLastOn === null) return found(null);
   if (mostActiveFrom === null || mostActiveLastOn === null)
     return refuse(
       'most-active-half-said',
       mostActiveFrom === null ? 'mostActiveFrom' : 'mostActiveLastOn',
-      'Expected both the first and the last of the most active days, or neither; found one. Fill in the other or clear it.',
+      'The most active days have a first and a last one; one is empty. Fill in the other or clear it.',
     );
   if (mostActiveLastOn < mostActiveFrom || mostActiveFrom < beginsOn || mostActiveLastOn > lastOn)
     return refuse(
       'most-active-outside',
       'mostActiveFrom',
-      `Expected the most active days in order and between ${beginsOn} and ${lastOn}; found ${mostActiveFrom} to ${mostActiveLastOn}. Mend them or leave both empty.`,
+      `The most active days, ${mostActiveFrom} to ${mostActiveLastOn}, are not in order between ${beginsOn} and ${lastOn}. Change them or leave both empty.`,
     );
   return found({ fromOn: mostActiveFrom, untilOn: addDays(mostActiveLastOn, 1) });
 }
@@ -167,7 +163,7 @@ export const sayFirstPicked = (recording: Recording, request: FirstPicked): Prom
       return refuse(
         'date-in-future',
         'firstPickedOn',
-        `Expected a day up to today, ${recorder.today}; found ${firstPickedOn}. Say it when the first was picked.`,
+        `${firstPickedOn} is still to come; today is ${recorder.today}. Say it when the first was picked.`,
       );
     const { numUpdatedRows } = await recorder.trx
       .updateTable('harvest_window')
@@ -180,7 +176,7 @@ export const sayFirstPicked = (recording: Recording, request: FirstPicked): Prom
       return refuse(
         'window-missing',
         'year',
-        `Expected the dates of ${known.value.name} for ${year} to be written down; found none. Fill in first and last day first.`,
+        `The dates of ${known.value.name} for ${year} are not written down yet. Fill in first and last day first.`,
       );
     return found(request);
   });

@@ -15,7 +15,7 @@ export const wishForJars = (
       return refuse(
         'not-in-jars',
         'itemId',
-        `Expected an item that is kept in jars; ${item.value.name} is counted by the ${item.value.unit}. There is no jar to choose for it.`,
+        `${item.value.name} is counted by the ${item.value.unit}, not kept in jars, so there is no jar to choose for it.`,
       );
     await trx
       .updateTable('item')

@@ -13,20 +13,12 @@ export const keepDecision = (
   record(recording, 'keep decision', request, async ({ trx, householdId, at, today }) => {
     const all = await recipesOf(trx, householdId);
     if (!all.some((recipe) => recipe.id === request.recipeId))
-      return refuse(
-        'recipe-unknown',
-        'recipeId',
-        `Expected a recipe of this household; found “${request.recipeId}”. Choose one from the plan.`,
-      );
+      return refuse('recipe-unknown', 'recipeId', 'Choose a recipe from the plan.');
     if (
       request.decision !== 'free' &&
       request.week < weekHolding(today, (await householdById(trx, householdId)).weekStartsOn)
     )
-      return refuse(
-        'week-is-past',
-        'week',
-        `Expected this week or a later one; found ${request.week}, which is past. Choose a week to come.`,
-      );
+      return refuse('week-is-past', 'week', `${request.week} is past. Choose a week to come.`);
     const earlier = await trx
       .selectFrom('kept')
       .select('decision')

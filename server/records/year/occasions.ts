@@ -19,7 +19,7 @@ export const addOccasion = (
       return refuse(
         'occasion-is-past',
         'onDate',
-        `Expected a day from today, ${today}, on, because it does not come every year; found ${request.onDate}. Choose a later day, or say that it comes every year.`,
+        `${request.onDate} is past, and this does not come every year; today is ${today}. Choose a later day, or say that it comes every year.`,
       );
     const taken = await trx
       .selectFrom('occasion')
@@ -61,6 +61,6 @@ export const removeOccasion = (
       : refuse(
           'occasion-unknown',
           'occasionId',
-          'Expected an occasion, gift or promise that is written down; found none. It may be removed already; load the page again.',
+          'That occasion, gift or promise is not written down; it may be removed already. Load the page again.',
         );
   });

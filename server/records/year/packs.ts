@@ -17,11 +17,10 @@ export const savePack = (
       return refuse(
         'pack-of-preserve',
         'itemId',
-        `Expected something that is bought; ${known.value.name} is put up here. Add a staple for what comes from the shop.`,
+        `${known.value.name} is put up here, not bought. Add a staple for what comes from the shop.`,
       );
     const own = await packsOf(recorder, request.itemId);
-    if (request.packId !== '' && !own.some(({ id }) => id === request.packId))
-      return packUnknown(request.packId);
+    if (request.packId !== '' && !own.some(({ id }) => id === request.packId)) return packUnknown();
     const packId =
       request.packId ||
       freshId(
@@ -50,12 +49,12 @@ export const removePack = (
 ): Promise<Outcome<{ readonly packId: string }>> =>
   record(recording, 'remove pack', request, async (recorder) => {
     const own = await packsOf(recorder, request.itemId);
-    if (!own.some(({ id }) => id === request.packId)) return packUnknown(request.packId);
+    if (!own.some(({ id }) => id === request.packId)) return packUnknown();
     if (own.length === 1)
       return refuse(
         'last-pack',
         'packId',
-        'Expected at least one pack to stay, because a staple is bought by the pack; this is the last. Change its size or price instead.',
+        'A staple is bought by the pack, and this is its last one. Change its size or price instead.',
       );
     await recorder.trx
       .deleteFrom('shop_pack')
@@ -69,9 +68,5 @@ export const removePack = (
 const packsOf = async ({ trx, householdId }: Recorder, itemId: string) =>
   [...(await shopPacksOf(trx, householdId))].find(([id]) => id === itemId)?.[1] ?? [];
 
-const packUnknown = (packId: string): Outcome<never> =>
-  refuse(
-    'pack-unknown',
-    'packId',
-    `Expected a pack of this item; found “${packId.slice(0, 64)}”. Load the page again and choose one.`,
-  );
+const packUnknown = (): Outcome<never> =>
+  refuse('pack-unknown', 'packId', 'This item has no such pack. Load the page again and choose one.');

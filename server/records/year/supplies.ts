@@ -19,7 +19,7 @@ export const setSupply = (
       return refuse(
         'supply-unknown',
         'supplyId',
-        `Expected a supply of this household; found “${request.supplyId.slice(0, 64)}”. Choose one from the list; a new one comes with the recipe that needs it.`,
+        'Choose a supply from the list; a new one comes with the recipe that needs it.',
       );
     await trx
       .updateTable('supply')

@@ -104,7 +104,7 @@ export const settleMaterial = (
       return refuse(
         'nothing-waits',
         'materialId',
-        `Expected something that waits to be used; found “${materialId.slice(0, 64)}”. It may be settled already: load the page again.`,
+        'Nothing like that waits to be used; it may be settled already. Load the page again.',
       );
     await trx
       .insertInto('material_event')

@@ -4,10 +4,7 @@ import { idField } from '../id-fields.ts';
 
 const several = z.preprocess(
   (raw) => (Array.isArray(raw) ? raw : raw === undefined || raw === '' ? [] : [raw]),
-  z
-    .array(lotId)
-    .min(1, 'Expected at least one batch; none was ticked. Tick what is carried.')
-    .max(500, 'Expected at most 500 batches at once. Tick fewer.'),
+  z.array(lotId).min(1, 'Tick what is carried.').max(500, '500 batches at once is the most. Tick fewer.'),
 );
 
 /** Batches carried to another place. */

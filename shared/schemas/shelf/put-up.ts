@@ -42,8 +42,8 @@ export const putUpForm = z.object({
         units: numberField({ label: 'How many', ...bounds.units, example: '9' }),
       }),
     )
-    .min(1, 'Expected how many were filled; found nothing. Write down at least one jar size.')
-    .max(12, 'Expected at most 12 jar sizes from one batch.'),
+    .min(1, 'Write how many were filled, for at least one jar size.')
+    .max(12, 'One batch fills at most 12 jar sizes. Write fewer.'),
   /** How many are left of what was put up, when some were eaten before it was written down; null: none were, or nobody knows. */
   left: optionalNumberField({ label: 'Left now', ...bounds.unitsCounted, example: '8' }).prefault(''),
   note: optionalTextField('Note', letters.batchNote).prefault(''),

@@ -18,8 +18,8 @@ export const shelfCountForm = z.object({
         explainedAs: optionalChoiceField('What the difference is', countExplanations),
       }),
     )
-    .min(1, 'Expected at least one counted item; found none. Count one item and send again.')
-    .max(500, 'Expected at most 500 items in one count. Send the rest as a second count.'),
+    .min(1, 'Count one item and send again.')
+    .max(500, 'One count holds 500 items at most. Send the rest as a second count.'),
 });
 /** The shelf as somebody counted it. Items not named were not counted. */
 export type ShelfCount = Readonly<z.output<typeof shelfCountForm>>;

@@ -35,7 +35,7 @@ export const takeForm = z
     forPromise: tickField(),
   })
   .refine((take) => take.itemId !== null || take.lotId !== null, {
-    message: 'Expected an item or a batch to take from; found neither. Choose one.',
+    message: 'Choose an item or a batch to take from.',
     path: ['itemId'],
   })
   .transform((take) => ({ ...take, reason: take.reason === '' ? null : take.reason }));

@@ -83,8 +83,8 @@ function readGlut(
       path: ['crop'],
       message:
         only === undefined
-          ? `Expected a crop something can be made of here: ${namesOf(own)}; or one of the recipe book: ${namesOf(inBook)}. Found “${crop}”. Choose one of them.`
-          : `Expected one crop; “${crop}” may mean ${namesOf(meant)}. Write the whole name.`,
+          ? `Nothing here is made of “${crop}”. Choose one of these: ${namesOf(own)}; or one of the recipe book: ${namesOf(inBook)}.`
+          : `“${crop}” may mean ${namesOf(meant)}. Write the whole name.`,
     });
   return found({ ...only, isKept, lb: unit === 'kg' ? amount * poundsPerKilogram : amount });
 }

@@ -21,7 +21,7 @@ export const evidenceProblems = (evidence: ProcessEvidence, schedule: Schedule):
     problems.push({ code, path: [field], message: `${message} ${whatNow}` });
   };
   if (evidence.rowKey !== schedule.rowKey) {
-    say('other-schedule', 'rowKey', `Expected the schedule ${schedule.rowKey}; found ${evidence.rowKey}.`);
+    say('other-schedule', 'rowKey', `The schedule here is ${schedule.rowKey}, not ${evidence.rowKey}.`);
   }
   const belowBand = evidence.altitudeFt <= schedule.bandFromFt - 1 || evidence.altitudeFt < 0;
   if (belowBand || evidence.altitudeFt > (schedule.bandToFt ?? Number.POSITIVE_INFINITY)) {
@@ -31,18 +31,18 @@ export const evidenceProblems = (evidence: ProcessEvidence, schedule: Schedule):
     say(
       'too-short',
       'minutesRun',
-      `Expected at least ${schedule.minutes} minutes without a break; found ${evidence.minutesRun}.`,
+      `${evidence.minutesRun} minutes are too few: the schedule is ${schedule.minutes} minutes without a break.`,
     );
   }
   if (schedule.psi !== null && !((evidence.psi ?? 0) >= schedule.psi)) {
     say(
       'too-little-pressure',
       'psi',
-      `Expected at least ${schedule.psi} psi; found ${evidence.psi ?? 'none'}.`,
+      `${evidence.psi ?? 'No'} psi is too little: the schedule is ${schedule.psi} psi.`,
     );
   }
   if (schedule.acid !== null && !evidence.acidTicked) {
-    say('acid-missing', 'acidTicked', 'Expected acid in every jar; it was not ticked.');
+    say('acid-missing', 'acidTicked', 'Acid goes into every jar, and it was not ticked.');
   }
   return problems;
 };

@@ -69,7 +69,7 @@ export const kitchenProblems = (kitchen: DayKitchen, batches: readonly DayBatch[
     problems.push({ code, path: [field], message });
   };
   if (!(Number.isInteger(kitchen.people) && kitchen.people >= 1 && kitchen.people <= 20)) {
-    say('nobody', 'people', `Expected 1 to 20 people at work; found ${kitchen.people}. Add who helps.`);
+    say('nobody', 'people', `${kitchen.people} people at work is not 1 to 20. Write who helps.`);
   }
   const cooks = batches.some((batch) => batch.cookMinutes > 0);
   const needed = cooks ? 2 : 1;
@@ -77,7 +77,7 @@ export const kitchenProblems = (kitchen: DayKitchen, batches: readonly DayBatch[
     say(
       'too-few-burners',
       'burners',
-      `Expected at least ${needed} burners, one for the canner${cooks ? ' and one for the pot' : ''}; found ${kitchen.burners}. Choose a raw pack, or cook and process on separate days.`,
+      `This takes ${needed} burners, one for the canner${cooks ? ' and one for the pot' : ''}, and there ${kitchen.burners === 1 ? 'is' : 'are'} ${kitchen.burners}. Choose a raw pack, or cook and process on separate days.`,
     );
   }
   for (const batch of batches) {
@@ -100,7 +100,7 @@ export const kitchenProblems = (kitchen: DayKitchen, batches: readonly DayBatch[
       say(
         'minutes-not-whole',
         'minutes',
-        `Expected whole minutes of 0 or more for ${batch.name}; found ${minutes.join(', ')}.`,
+        `The minutes of ${batch.name} must be whole and 0 or more, not ${minutes.join(', ')}.`,
       );
     }
     if (
@@ -109,7 +109,7 @@ export const kitchenProblems = (kitchen: DayKitchen, batches: readonly DayBatch[
       say(
         'counts-not-whole',
         'pots',
-        `Expected 1 to 100 pots and loads for ${batch.name}; found ${batch.pots} and ${batch.loadsPerPot}.`,
+        `${batch.name} takes 1 to 100 pots and loads, not ${batch.pots} and ${batch.loadsPerPot}.`,
       );
     }
   }
@@ -118,7 +118,7 @@ export const kitchenProblems = (kitchen: DayKitchen, batches: readonly DayBatch[
     say(
       'too-many-loads',
       'batches',
-      `Expected at most ${bounds.loadsOfDay.to} canner loads on one day; found ${loads}. Move a batch to another day.`,
+      `One day takes ${bounds.loadsOfDay.to} canner loads at most; this one would have ${loads}. Move a batch to another day.`,
     );
   return problems;
 };

@@ -200,7 +200,7 @@ function cannedHere(
     return refused({
       code: 'too-many-loads',
       path: ['batches'],
-      message: `Expected at most ${bounds.batches.to} batches and ${bounds.loadsOfDay.to} canner loads of ${recipe.name} on one day; found ${batches} batches of ${loadsPerPot} loads. Put fewer on this day.`,
+      message: `One day takes ${bounds.batches.to} batches and ${bounds.loadsOfDay.to} canner loads at most; ${recipe.name} would have ${batches} batches of ${loadsPerPot} loads. Put fewer on this day.`,
     });
   const dayBatch = dayBatchOf(
     // A batch is a pot: nothing is multiplied in one pot, and no food is kept hot for hours.

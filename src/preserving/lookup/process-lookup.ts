@@ -97,7 +97,7 @@ const altitudeTroubles = (altitudeFt: number): Refusal[] => {
     refusal(
       'altitude-out-of-range',
       'altitudeFt',
-      `Expected the altitude of the kitchen, 0 to ${highestAltitudeFt.toLocaleString('en-US')} ft; found ${altitudeFt}`,
+      `The kitchen’s altitude must be 0 to ${highestAltitudeFt.toLocaleString('en-US')} ft, not ${altitudeFt}`,
       cite('USDA-G1', 'every table begins at 0 ft'),
       'Look the altitude up for the place where the jars are processed. For a place below sea level ask the local extension service.',
     ),

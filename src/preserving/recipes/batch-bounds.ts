@@ -22,7 +22,7 @@ export const batchProblems = (
     ? [
         problem(
           'yieldHigh',
-          `Expected at most ${yieldHigh} from a batch not to be less than at least ${yieldLow}.`,
+          `A batch that gives at least ${yieldLow} cannot give at most ${yieldHigh}. Change one of the two.`,
         ),
       ]
     : []),

@@ -87,7 +87,7 @@ export function recipeToKeep(
     return refused({
       code: 'jar-not-tested',
       path: ['jarKind'],
-      message: `Expected a jar size that is tested for ${recipe.name}: ${ways.printed.join(', ')}; found ${jar}. Choose one of these.`,
+      message: `${recipe.name} is tested for these jars: ${ways.printed.join(', ')}; ${jar} is none of them. Choose one.`,
     });
   const way = ways.here.find((one) => one.jar === jar) ?? ways.waiting.find((one) => one.jar === jar) ?? null;
   const kept = keptRecipe(recipe, jar, reference);
@@ -102,7 +102,7 @@ export function recipeToKeep(
         ({ crop, name }): Problem => ({
           code: 'pounds-unknown',
           path: [`lb-${crop}`],
-          message: `Expected the pounds of ${name} for one batch, because no weight is published; found none. Weigh them once, or write your own guess.`,
+          message: `No weight of ${name} is published for a batch. Weigh it once, or write your own guess in pounds.`,
         }),
       ),
     );

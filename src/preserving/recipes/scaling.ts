@@ -51,7 +51,7 @@ export const scaleBatches = (
       refusal(
         'batches-not-whole',
         'batches',
-        `Expected whole batches from 1 to 100; found ${batches}. A tested batch is not divided`,
+        `A tested batch is not divided: ${batches} is not a whole number from 1 to 100`,
         cite('USDA-G1', 'p1-30'),
         'Make one whole batch, or freeze part of the produce.',
       ),

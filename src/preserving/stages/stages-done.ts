@@ -266,7 +266,7 @@ export const beginRuling = (
       refusal(
         'stage-unknown',
         'stages',
-        `Expected a stage of this recipe${ways.length > 1 ? `, in the one printed way the batch was begun by (${ways.join(', or ')})` : ''}`,
+        `This is no stage of this recipe${ways.length > 1 ? ` in the one printed way the batch was begun by (${ways.join(', or ')})` : ''}`,
         first?.source ?? { sourceId: '', locator: '', basis: 'memory' },
         'Load the page again and choose one of those shown.',
       ),

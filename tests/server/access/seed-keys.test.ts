@@ -188,7 +188,7 @@ describe('a key file', () => {
     const named = join(folder, 'named');
     writeFileSync(named, 'not a key\n');
 
-    expect(() => readSeedKeys(named, { make: true })).toThrow('Expected keys of 32 bytes in base64');
+    expect(() => readSeedKeys(named, { make: true })).toThrow('does not hold keys of 32 bytes in base64');
     expect(readFileSync(named, 'utf8')).toBe('not a key\n');
     expect(() => readSeedKeys(join(folder, 'none'), { make: false })).toThrow('could not be read');
     expect(existsSync(join(folder, 'none'))).toBe(false);

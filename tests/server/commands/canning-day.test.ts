@@ -127,10 +127,8 @@ describe('the canning day on the command line', () => {
     const quiet = await ran('--week', '2026-W40');
 
     expect(unreadable.exit).toBe(2);
-    expect(unreadable.complaint).toContain('Expected a week like 2026-W34; found “2026-34”');
+    expect(unreadable.complaint).toContain('--week cannot be “2026-34”. Write a week like 2026-W34.');
     expect(quiet.exit).toBe(1);
-    expect(quiet.complaint).toContain(
-      'Expected something to put up in 2026-W40; the plan has nothing there.',
-    );
+    expect(quiet.complaint).toContain('The plan has nothing to put up in 2026-W40.');
   });
 });

@@ -27,16 +27,16 @@ const oneLine = /^[^\n]+\n$/;
 
 describe('whatever goes wrong with a command is one plain line and its exit code', () => {
   const cases: readonly (readonly [exit: number, words: RegExp, args: readonly string[]])[] = [
-    [2, /--as-of must be a day of the years/, ['plan', '--as-of', '9999-12-31']],
-    [2, /--as-of must be a day of the years/, ['plan', '--as-of', '0001-01-01']],
-    [2, /--as-of must be a day of the years/, ['notices', '--as-of', '1969-12-31']],
-    [2, /--as-of must be a day/, ['glut', 'plums', '40', 'lb', '--as-of', '9999-12-31']],
-    [2, /--on must be a day/, ['take', 'plum jam', '--on', '0001-01-01']],
+    [2, /Pick a day of the years/, ['plan', '--as-of', '9999-12-31']],
+    [2, /Pick a day of the years/, ['plan', '--as-of', '0001-01-01']],
+    [2, /Pick a day of the years/, ['notices', '--as-of', '1969-12-31']],
+    [2, /Pick a day of the years/, ['glut', 'plums', '40', 'lb', '--as-of', '9999-12-31']],
+    [2, /Pick a day of the years/, ['take', 'plum jam', '--on', '0001-01-01']],
     [1, /could not be made/, ['shelf', '--database', '/proc/shelfward/pantry.sqlite']],
     [1, /could not be made/, ['serve', '--port', '0', '--database', '/proc/shelfward/pantry.sqlite']],
     [1, /could not be made/, ['backup', '/proc/shelfward/copy.sqlite']],
-    [1, /found a folder/, ['shelf', '--database', tmpdir()]],
-    [1, /Expected a backup at/, ['restore', join(folder, 'none.sqlite')]],
+    [1, /is a folder/, ['shelf', '--database', tmpdir()]],
+    [1, /There is no backup at/, ['restore', join(folder, 'none.sqlite')]],
   ];
   test.each(cases)('%i %s: %j', async (exit, words, args) => {
     const ran = await shelfward(...args);

@@ -118,7 +118,7 @@ describe('what stands in the way is said in words', () => {
   test('a folder in the place of the file, and a place where nothing can be made', async () => {
     mkdirSync(file);
 
-    await expect(openDatabase(file)).rejects.toThrow(/found a folder/);
+    await expect(openDatabase(file)).rejects.toThrow(/is a folder/);
     await expect(openDatabase('/proc/shelfward/pantry.sqlite')).rejects.toThrow(
       /The folder \/proc\/shelfward could not be made/,
     );

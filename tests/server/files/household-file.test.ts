@@ -128,21 +128,21 @@ describe('a household in one file', () => {
 
   it.each([
     ['no JSON', (_: string) => 'Dear aunt', /the text is not JSON/],
-    ['another JSON', (_: string) => '{"jars": 3}', /Expected a household saved by this program/],
+    ['another JSON', (_: string) => '{"jars": 3}', /This is no household saved by this program/],
     [
       'a family nobody knows',
       (text: string) => text.replace('"stone-fruit"', '"fruit-leather"'),
-      /^Items, row \d+ \(.+\): Expected one of “stone-fruit”, .+ under “family”; found “fruit-leather”\.$/,
+      /^Items, row \d+ \(.+\): “family” is one of “stone-fruit”, .+, not “fruit-leather”\.$/,
     ],
     [
       'a column nobody knows',
       (text: string) => text.replace('"best_quality_days"', '"worst_days"'),
-      /^Items, row 1 \(.+\): Expected columns of this program; found “worst_days”\.$/,
+      /^Items, row 1 \(.+\): “worst_days” is no column of this program\.$/,
     ],
     [
       'a batch of an item that is not there',
       (text: string) => text.replace(/"item_id":"plum-jam",("batch_code")/, '"item_id":"plum-jelly",$1'),
-      /^Batches on the shelf, row 1 \(plum-jelly\): Expected “item id” to stand under Items; found “plum-jelly”, which does not\.$/,
+      /^Batches on the shelf, row 1 \(plum-jelly\): “item id” is “plum-jelly”, which is not among Items\.$/,
     ],
   ])('refuses %s and changes nothing', async (_, change, message) => {
     const { db, writer } = await livedIn();

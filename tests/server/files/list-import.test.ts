@@ -91,9 +91,9 @@ describe('a stock list', () => {
       }),
     );
 
-    expect(refusal.message).toContain('Expected a number above 0 and up to 5,000; found “-2”');
-    expect(refusal.message).toContain('Green beans comes by the jar; found “2.5”');
-    expect(refusal.message).toContain('Expected a day up to today, 2026-08-17; found 2027-01-01');
+    expect(refusal.message).toContain('“-2” is not a number above 0 and up to 5,000');
+    expect(refusal.message).toContain('Green beans comes by the jar, so “2.5” cannot be right');
+    expect(refusal.message).toContain('2027-01-01 is still to come; today is 2026-08-17');
     expect(await logicalState()).toBe(before);
   });
 
@@ -134,7 +134,7 @@ describe('a stock list', () => {
 
     const words = wordsOf(page.body);
     expect(words).toContain('3,000 rows; 3,000 lines do not fit.');
-    expect(words).toMatch(/ 2 units Expected a number above 0 and up to 5,000; found “0x”/);
+    expect(words).toMatch(/ 2 units “0x” is not a number above 0 and up to 5,000/);
     expect(words).toContain('And more faults on the lines 102–3001.');
     const list = /href="([^"]+problems\.csv[^"]*)"/.exec(page.body)?.[1]?.replaceAll('&amp;', '&') ?? '';
     const csv = (await pages.visitor.open(list)).body.trim().split('\r\n');
@@ -216,12 +216,12 @@ describe('names that nobody keeps yet', () => {
     [
       'one of them is not spoken of',
       [peachJam, peas],
-      'found “Plum Jam (old)” on line 3. Say below what it is',
+      '“Plum Jam (old)” (line 3). Say below what it is',
     ],
     [
       'a new one has a name that is taken',
       [peachJam, oldJam, peas, { ...peas, name: 'Plum jam' }],
-      'Plum jam is already kept',
+      'Plum jam is kept already',
     ],
   ] as const)('bring nothing in, and add nothing, where %s', async (_, newItems, words) => {
     const before = await logicalState();
@@ -251,7 +251,9 @@ describe('names that nobody keeps yet', () => {
 
     const unsaid = await pages.visitor.submit(page, { form: `${sent.location}/import` });
     expect(unsaid.status).toBe(422);
-    expect(wordsOf(unsaid.body)).toContain('What it is must be one of: put up in jars');
+    expect(wordsOf(unsaid.body)).toContain(
+      'Nothing is chosen under What it is. Choose one of: put up in jars',
+    );
     const done = await pages.visitor.submit(unsaid, {
       form: `${sent.location}/import`,
       fill: { 'new-1-as': `item ${plumJam}`, 'new-2-as': 'frozen bag', 'new-2-days': '240' },
@@ -274,9 +276,7 @@ describe('names that nobody keeps yet', () => {
     });
 
     expect(answer.status).toBe(422);
-    expect(wordsOf(answer.body)).toMatch(
-      /2 units Expected a whole number, because Peach jam comes by the jar/,
-    );
+    expect(wordsOf(answer.body)).toMatch(/2 units Peach jam comes by the jar, so/);
     expect(formOf(answer.body, `${sent.location}/import`).values).toMatchObject({
       'new-0-as': 'canned jar',
       'new-0-days': '300',
@@ -397,14 +397,14 @@ describe('the files page', () => {
     const sent = await send('/files/lists', { kind: 'stock' }, 'item,units,made\nPlum jam,many,2026-07-01\n');
     const look = await pages.visitor.open(sent.location);
 
-    expect(wordsOf(look.body)).toMatch(/2 units Expected a number above 0 and up to 5,000; found “many”/);
+    expect(wordsOf(look.body)).toMatch(/2 units “many” is not a number above 0 and up to 5,000/);
     expect(look.body).not.toContain('/import"');
   });
 
   it.each([
-    ['', 'found less'],
-    ['item,units,made\n', 'found less'],
-    ['item,units\n"Plum', 'Expected a table as CSV'],
+    ['', 'this one has less'],
+    ['item,units,made\n', 'this one has less'],
+    ['item,units\n"Plum', 'This file is not a CSV table'],
   ])('refuses %j as a list', async (content, message) => {
     const answer = await send('/files/lists', { kind: 'stock' }, content);
 
@@ -419,7 +419,7 @@ describe('the files page', () => {
     const sure = await send('/files/household', { sure: 'yes' }, body);
 
     expect(unsure.status).toBe(422);
-    expect(wordsOf(unsure.body)).toContain('the box is not ticked');
+    expect(wordsOf(unsure.body)).toContain('Tick the box first');
     expect(sure.location).toMatch(/^\/files\?said=restored/);
     expect((await pages.visitor.open('/files/household.json')).body).toBe(body);
   });

@@ -53,7 +53,7 @@ describe('what is promised', () => {
       code: 'promised',
       field: 'units',
       message:
-        'Expected at most 0 jars of Plum jam on 2026-08-17: 8 jars are promised for 2026-12-06; found 1. Take fewer, or say that it is for the promise.',
+        '8 jars of Plum jam are promised for 2026-12-06, so 0 jars can be taken on 2026-08-17, not 1. Take fewer, or say that it is for the promise.',
     });
     expect(refusalOf(await takeJam({ kind: 'given away' })).code).toBe('promised');
     expect(refusalOf(await takeJam({ lotId: 'jam' as NonNullable<Take['lotId']> })).code).toBe('promised');
@@ -165,7 +165,7 @@ describe('the shelf page', () => {
     const answer = await send({ outcome: 'taken', units: '3' });
 
     expect(answer.status).toBe(422);
-    expect(wordsOf(answer.body)).toContain('Expected at most 2 jars of Plum jam');
+    expect(wordsOf(answer.body)).toContain('so 2 jars can be taken on');
   });
 
   it('takes nothing from a page that shows the shelf of another household', async () => {

@@ -54,11 +54,11 @@ describe('what people type', () => {
       takeForm,
       { itemId: 'plum-jam', occurredOn: '2026-02-30' },
       'occurredOn',
-      'does not exist',
+      'no day of the calendar',
     ],
-    ['nothing to take from', takeForm, {}, 'itemId', 'Expected an item or a batch'],
+    ['nothing to take from', takeForm, {}, 'itemId', 'Choose an item or a batch to take from.'],
     ['an id that is none', takeForm, { itemId: '../etc' }, 'itemId', '“../etc”'],
-    ['a jar that is none', takeForm, { itemId: 'plum-jam', jarKind: 'bucket' }, 'jarKind', 'pint/regular'],
+    ['a jar that is none', takeForm, { itemId: 'plum-jam', jarKind: 'bucket' }, 'jarKind', 'Choose one from the list'],
     [
       'a pressure canner without a gauge',
       cannerForm,
@@ -125,9 +125,9 @@ describe('harvest', () => {
       'ends before it begins',
       { lastOn: '2027-07-01' },
       'window-ends-before-begin',
-      'Expected a last day on or after the first, 2027-08-01; found 2027-07-01',
+      'The last day, 2027-07-01, is before the first, 2027-08-01.',
     ],
-    ['lasts longer than any', { lastOn: '2028-09-10' }, 'window-too-long', 'at most 365 days'],
+    ['lasts longer than any', { lastOn: '2028-09-10' }, 'window-too-long', 'is more than 365'],
     [
       'has half its most active days',
       { mostActiveFrom: '2027-08-05' },
@@ -140,7 +140,7 @@ describe('harvest', () => {
       'most-active-outside',
       'between 2027-08-01 and 2027-09-10',
     ],
-    ['is of no source here', { sourceId: 'moon-tree' }, 'source-unknown', '“moon-tree”'],
+    ['is of no source here', { sourceId: 'moon-tree' }, 'source-unknown', 'Choose a source'],
   ])('a window that %s is refused', async (_, change, code, words) => {
     const refusal = refusalOf(await saveHarvestWindow(cast.writer(), plums(change)));
 

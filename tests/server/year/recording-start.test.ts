@@ -242,7 +242,7 @@ describe('a year that was kept on paper', () => {
     });
 
     expect(answer.status).toBe(422);
-    expect(wordsOf(answer.body)).toContain('Expected at most 8 left');
+    expect(wordsOf(answer.body)).toContain('8 were put up, so');
     expect(answer.body).toContain('value="30"');
   });
 

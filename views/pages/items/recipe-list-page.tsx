@@ -47,7 +47,7 @@ export const RecipeListPage = ({ frame, words, addTo, parts }: RecipeListProps) 
     </search>
     {parts.length === 0 ? (
       <EmptyState
-        text={`Expected a recipe with “${words}” in its name; the book has none. Try the fruit or vegetable alone.`}
+        text={`The book has no recipe with “${words}” in its name. Try the fruit or vegetable alone.`}
         action={{ words: 'See the whole book', href: '/items/new' }}
       />
     ) : null}

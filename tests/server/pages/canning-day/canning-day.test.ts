@@ -122,7 +122,7 @@ describe('the canning day ahead', () => {
       return wordsOf(body);
     };
 
-    expect(await wordsOn(1)).toContain('Expected at least 2 burners, one for the canner and one for the pot');
+    expect(await wordsOn(1)).toContain('This takes 2 burners, one for the canner and one for the pot');
     expect(await wordsOn(2)).toMatch(/9:00\sAM to \d+:\d+\s[AP]M/);
   });
 
@@ -426,7 +426,7 @@ describe('what is made on a begun day', () => {
     const lowered = await change({ 'batches-plum-jam-batch': '2' });
 
     expect(dropped.status).toBe(422);
-    expect(wordsOf(dropped.body)).toContain('Expected at least 2 of Plum jam');
+    expect(wordsOf(dropped.body)).toContain('2 of Plum jam were ticked, timed or written down already');
     expect(lowered.status).toBe(303);
   });
 

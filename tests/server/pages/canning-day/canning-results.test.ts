@@ -111,11 +111,15 @@ describe('writing down what came out', () => {
   });
 
   it.each([
-    ['too few minutes', { minutesRun: '19' }, 'Expected at least 20 minutes without a break; found 19.'],
-    ['too little pressure', { psi: '10' }, 'Expected at least 15 psi; found 10.'],
+    [
+      'too few minutes',
+      { minutesRun: '19' },
+      '19 minutes are too few: the schedule is 20 minutes without a break.',
+    ],
+    ['too little pressure', { psi: '10' }, '10 psi is too little: the schedule is 15 psi.'],
     ['another altitude', { altitudeFt: '900' }, 'The schedule is not for 900 ft.'],
-    ['nobody named', { doneBy: '' }, 'Expected who watched the canner'],
-    ['no minutes', { minutesRun: '' }, 'Expected how many minutes the load was processed'],
+    ['nobody named', { doneBy: '' }, 'Write who watched the canner'],
+    ['no minutes', { minutesRun: '' }, 'Write how many minutes the load was processed'],
   ])('shelves nothing with %s, and keeps what was typed', async (_, typed, message) => {
     const answer = await writeDown('green-beans-batch', { ...beansDone, ...typed });
 
@@ -142,7 +146,7 @@ describe('writing down what came out', () => {
     });
 
     expect(forgotten.status).toBe(422);
-    expect(wordsOf(forgotten.body)).toContain('Expected acid in every jar; it was not ticked.');
+    expect(wordsOf(forgotten.body)).toContain('Acid goes into every jar, and it was not ticked.');
     expect(ticked.status).toBe(303);
     expect((await lotEvidence(pages.db, quinceYard)).map(({ acidTicked }) => acidTicked)).toEqual([true]);
   });
@@ -154,7 +158,9 @@ describe('writing down what came out', () => {
     const short = await writeDown('green-beans-batch', quarts);
     const long = await writeDown('green-beans-batch', { ...quarts, minutesRun: '25' });
 
-    expect(wordsOf(short.body)).toContain('Expected at least 25 minutes without a break; found 20.');
+    expect(wordsOf(short.body)).toContain(
+      '20 minutes are too few: the schedule is 25 minutes without a break.',
+    );
     expect(long.status).toBe(303);
     expect(
       (await lotsOf(pages.db, quinceYard, { itemId: greenBeans })).map(({ jarKind }) => jarKind).sort(),
@@ -356,8 +362,8 @@ describe('the next day’s look at the seals', () => {
     const unsaid = await check({ failed: '1', choice: '' });
     const tooMany = await check({ failed: '9', choice: 'freeze' });
 
-    expect(wordsOf(unsaid.body)).toContain('Expected what is done with the jars that did not seal');
-    expect(wordsOf(tooMany.body)).toContain('Expected at most 8 jars');
+    expect(wordsOf(unsaid.body)).toContain('Choose what is done with the jars that did not seal');
+    expect(wordsOf(tooMany.body)).toContain('This batch has 8 jars');
   });
 
   it('is done once', async () => {

@@ -83,9 +83,9 @@ describe('a saved household with values no form takes', () => {
     const answer = await restore(JSON.stringify(saved));
 
     expect(wordsOf(answer.body)).toContain(
-      'Items, row 1 (Cured pickles): Expected a whole number from 1 to 3,650 under “best quality days”; found 0.',
+      'Items, row 1 (Cured pickles): “best quality days” is a whole number from 1 to 3,650, not 0.',
     );
-    expect(wordsOf(answer.body)).toContain(`${saved.tables.item.length} values do not.`);
+    expect(wordsOf(answer.body)).toContain(`${saved.tables.item.length} values do not fit.`);
   });
 
   it.each([
@@ -128,7 +128,9 @@ describe('a list', () => {
     const answer = await bringList(`${'a,'.repeat(2_000_000)}a\n1\n`);
 
     expect(answer.status).toBe(422);
-    expect(wordsOf(answer.body)).toContain('Expected a table as CSV; a row is longer than 100,000 letters');
+    expect(wordsOf(answer.body)).toContain(
+      'This file is not a CSV table: a row is longer than 100,000 letters',
+    );
     expect(await pages.db.selectFrom('import_draft').selectAll().execute()).toEqual([]);
   });
 
@@ -138,7 +140,7 @@ describe('a list', () => {
     for (const list of [`${headings(101)}\nPlums\n`, `item,units\n${headings(101)}\n`]) {
       const answer = await bringList(list);
       expect(answer.status).toBe(422);
-      expect(wordsOf(answer.body)).toContain('Expected at most 100 columns; found 101');
+      expect(wordsOf(answer.body)).toContain('A list may have 100 columns; line');
     }
     expect((await bringList(`${headings(100)}\nPlums\n`)).status).toBe(303);
   });
@@ -147,7 +149,7 @@ describe('a list', () => {
     [
       'rows without number',
       () => `item,units,made\n${'x\n'.repeat(1_000_000)}`,
-      'Expected at most 10,000 rows',
+      'A list may have 10,000 rows',
     ],
     [
       'a quotation mark that is never closed',
@@ -177,7 +179,7 @@ describe('a list', () => {
 
     expect(wordsOf(shown.body)).toContain('2 lines do not fit');
     expect(wordsOf(shown.body)).toContain('a sign that turns the direction of reading around');
-    expect(wordsOf(shown.body)).toContain('Expected a day like 2026-08-17; found “9999-12-31”');
+    expect(wordsOf(shown.body)).toContain('“9999-12-31” is not a day. Write one like 2026-08-17');
   });
 });
 
@@ -190,7 +192,7 @@ describe('days away', () => {
       const answer = await pages.visitor.post(page, url, { fromOn: '2026-08-20', lastOn: '9999-12-31' });
 
       expect(answer.status).toBe(422);
-      expect(wordsOf(answer.body)).toContain('Last day must be a day of the years 2000 to 2200');
+      expect(wordsOf(answer.body)).toContain('Pick a day of the years 2000 to 2200');
     },
   );
 });

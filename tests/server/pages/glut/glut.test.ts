@@ -44,8 +44,8 @@ describe('a glut', () => {
     const { status, body } = await visitor.open('/glut?crop=durian&amount=4&unit=lb');
 
     expect(status).toBe(422);
-    expect(wordsOf(body)).toContain('Found “durian”');
-    expect(wordsOf(body)).toContain('Expected a crop something can be made of here: ');
+    expect(wordsOf(body)).toContain('Nothing here is made of “durian”');
+    expect(wordsOf(body)).toContain('Choose one of these: ');
   });
 
   test('of a crop only the recipe book knows shows its recipes and no plan', async () => {

@@ -97,10 +97,10 @@ describe('first picked today', () => {
   });
 
   it.each([
-    ['2026-09-01', 'Expected a day up to today, 2026-08-17'],
-    ['2026-02-30', '“2026-02-30” does not exist'],
-    ['2026-05-01', 'Expected a day within 60 days of the usual begin, 2026-08-10'],
-    ['2025-08-12', 'Expected the dates of Plum tree for 2025 to be written down; found none.'],
+    ['2026-09-01', '2026-09-01 is still to come; today is 2026-08-17'],
+    ['2026-02-30', '“2026-02-30”, which is no day of the calendar'],
+    ['2026-05-01', '2026-05-01 is more than 60 days from the usual begin, 2026-08-10'],
+    ['2025-08-12', 'The dates of Plum tree for 2025 are not written down yet.'],
   ])('refuses %s and keeps what was typed', async (date, message) => {
     const answer = await pages.visitor.submitOn('/harvest', {
       form: '/harvest/plum-tree/first-picking',
@@ -158,14 +158,11 @@ describe('a source and its dates', () => {
   });
 
   it.each([
-    [
-      { beginsOn: '2026-09-10', lastOn: '2026-09-01' },
-      'Expected a last day on or after the first, 2026-09-10',
-    ],
-    [{ beginsOn: '2027-08-01' }, 'Expected a first day in 2026, whose dates these are; found 2027.'],
-    [{ lbPerWeek: 'lots' }, 'you wrote “lots”. Write only digits, like 30.'],
-    [{ lbPerWeek: '-4' }, 'Pounds a week must be a number from 0 to 20,000 lb; you wrote “-4”.'],
-    [{ mostActiveFrom: '2026-08-12' }, 'Expected both the first and the last of the most active days'],
+    [{ beginsOn: '2026-09-10', lastOn: '2026-09-01' }, 'is before the first, 2026-09-10'],
+    [{ beginsOn: '2027-08-01' }, 'These are the dates of 2026, and 2027 is not in it.'],
+    [{ lbPerWeek: 'lots' }, 'cannot be “lots”. Write a number from 0 to 20,000 lb, in digits like 30.'],
+    [{ lbPerWeek: '-4' }, 'Pounds a week cannot be “-4”. Write a number from 0 to 20,000 lb.'],
+    [{ mostActiveFrom: '2026-08-12' }, 'The most active days have a first and a last one; one is empty.'],
   ])('refuses %j', async (fill, message) => {
     const answer = await pages.visitor.submitOn('/harvest/plum-tree', {
       form: '/harvest/plum-tree/windows/2026',

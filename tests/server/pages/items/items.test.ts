@@ -37,7 +37,7 @@ describe('the recipe book', () => {
 
     expect(found).toContain('recipe=peach-jam-powder');
     expect(found).not.toContain('recipe=apple-butter');
-    expect(await words('/items/new?find=starfruit')).toContain('the book has none');
+    expect(await words('/items/new?find=starfruit')).toContain('The book has no recipe');
   });
 
   it('offers only jar sizes that are tested here, with the published pounds', async () => {
@@ -92,8 +92,8 @@ describe('the recipe book', () => {
 
     expect(answer.status).toBe(422);
     const page = wordsOf(answer.body);
-    expect(page).toContain('Pounds of peaches must be a number from 0.01 to 500 lb; you wrote “some”.');
-    expect(page).toContain('How much you eat must be a number from 0 to 1,000; you wrote “-1”.');
+    expect(page).toContain('Pounds of peaches cannot be “some”. Write a number from 0.01 to 500 lb');
+    expect(page).toContain('How much you eat cannot be “-1”. Write a number from 0 to 1,000.');
     expect(formOf(answer.body, '/items').values).toMatchObject({
       name: 'Golden halves',
       'lb-peach': 'some',
@@ -147,7 +147,7 @@ describe('one item', () => {
     });
 
     expect(answer.status).toBe(422);
-    expect(wordsOf(answer.body)).toContain('Expected at most 3 days once opened');
+    expect(wordsOf(answer.body)).toContain('Once opened, this low-acid food keeps 3 days at most');
     expect(formOf(answer.body, '/items/green-beans').values.keepColdDays).toBe('10');
     expect((await item(greenBeans))?.keepColdDays).toBeNull();
   });
@@ -194,7 +194,7 @@ describe('one item', () => {
 
     const wrong = await pages.visitor.submitOn('/items/plum-jam', { form, fill: { handsOnMinutes: 'long' } });
     expect(wrong.status).toBe(422);
-    expect(wordsOf(wrong.body)).toContain('you wrote “long”');
+    expect(wordsOf(wrong.body)).toContain('cannot be “long”');
 
     await pages.visitor.submitOn('/items/plum-jam', { form: `${form}/retirement` });
     expect(await words('/items/plum-jam')).toContain('Nothing makes it yet');
@@ -268,7 +268,7 @@ describe('one item', () => {
       fill: { units: '0', price: '-3' },
     });
     expect(wrong.status).toBe(422);
-    expect(wordsOf(wrong.body)).toContain('In a pack must be a number from 0.01');
+    expect(wordsOf(wrong.body)).toContain('Write a number from 0.01');
   });
 
   it('that is none is a page that does not exist', async () => {

@@ -78,7 +78,7 @@ describe('canners', () => {
     });
 
     expect(answer.status).toBe(422);
-    expect(wordsOf(answer.body)).toContain('Expected the kind of gauge');
+    expect(wordsOf(answer.body)).toContain('Choose the kind of gauge');
   });
 
   it('adds one, keeps its check date, and takes one away', async () => {
@@ -206,9 +206,9 @@ describe('storage and places', () => {
   });
 
   it.each([
-    ['crocks', '-1', 'Crocks must be a number from 0 to 400'],
-    ['freezes', 'some', 'you wrote “some”'],
-    ['discardCeilingMonths', '3', 'Keep at most must be a whole number from 12 to 60 months'],
+    ['crocks', '-1', 'Crocks cannot be “-1”. Write a number from 0 to 400'],
+    ['freezes', 'some', 'cannot be “some”'],
+    ['discardCeilingMonths', '3', 'Keep at most cannot be “3”. Write a whole number from 12 to 60 months'],
   ])('says what is wrong with %s of %s', async (field, value, words) => {
     const answer = await pages.visitor.submitOn('/kitchen', {
       form: '/kitchen/storage',
@@ -263,7 +263,7 @@ describe('storage and places', () => {
       fill: { name: 'cellar', kind: 'shelf' },
     });
 
-    expect(wordsOf(removal.body)).toContain('one batch stands in Cellar');
+    expect(wordsOf(removal.body)).toContain('Cellar is not empty: one batch is in it');
     expect(wordsOf(twin.body)).toContain('there is a place called Cellar already');
     expect((await places()).map(({ id }) => id)).toEqual(['cellar']);
   });
@@ -298,7 +298,7 @@ describe('region, clock and dates', () => {
   it.each([
     ['timeZone', 'Quince/Yard', 'Time zone must be a name like America/Chicago'],
     ['region', 'ATLANTIS', 'Region must be one of the list; found “ATLANTIS”'],
-    ['locale', 'tlh', 'Dates must be one of'],
+    ['locale', 'tlh', 'Dates cannot be “tlh”'],
   ])('refuses %s %s', async (field, value, words) => {
     const answer = await pages.visitor.submitOn('/kitchen', {
       form: '/kitchen/household',
@@ -362,8 +362,8 @@ describe('time', () => {
   });
 
   it.each([
-    ['2026-12-20', '2026-12-10', 'Expected a last day on or after the first, 2026-12-20; found 2026-12-10.'],
-    ['2026-02-30', '2026-03-02', '“2026-02-30” does not exist'],
+    ['2026-12-20', '2026-12-10', 'The last day, 2026-12-10, is before the first, 2026-12-20.'],
+    ['2026-02-30', '2026-03-02', '“2026-02-30”, which is no day of the calendar'],
   ])('refuses days away from %s to %s', async (fromOn, lastOn, message) => {
     const answer = await pages.visitor.submitOn('/kitchen', {
       form: '/kitchen/away',
@@ -425,7 +425,7 @@ describe('money, jars, lids, storage, people', () => {
     expect(quarts).toMatchObject({ owned: 7, full: 0, empty: 7, away: 0 });
     const answer = await change({ change: 'came-back', jars: '2' });
     expect(answer.status).toBe(422);
-    expect(wordsOf(answer.body)).toContain('Expected at most 0, as many as are away');
+    expect(wordsOf(answer.body)).toContain('0 are away, not');
   });
 
   it('turns the temperature into °F and leaves the people as they were', async () => {
@@ -448,7 +448,7 @@ describe('money, jars, lids, storage, people', () => {
 
     expect(answer.status).toBe(422);
     expect(answer.body).toContain(`value="${name}"`);
-    expect(wordsOf(answer.body)).toContain('can have up to 120 letters; you wrote 279. Shorten it.');
+    expect(wordsOf(answer.body)).toContain('has room for 120 letters; you wrote 279. Shorten it.');
   });
 });
 

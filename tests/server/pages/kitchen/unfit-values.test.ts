@@ -61,28 +61,28 @@ describe('a stored value that no form takes', () => {
     [
       'a zone nobody knows',
       `UPDATE household SET time_zone = 'Mars/Olympus' WHERE id = '${quinceYard}'`,
-      'The household (Quince Yard): Expected a time zone like “America/Chicago” under “time zone”; “Mars/Olympus” is stored.',
+      'The household (Quince Yard): under “time zone”, “Mars/Olympus” is stored; it should be a time zone like “America/Chicago”.',
     ],
     ['no zone', `UPDATE household SET time_zone = '' WHERE id = '${quinceYard}'`, 'under “time zone”'],
     [
       'a locale nobody knows',
       `UPDATE household SET locale = 'not a locale' WHERE id = '${quinceYard}'`,
-      'under “locale”; “not a locale” is stored',
+      'under “locale”, “not a locale” is stored',
     ],
     [
       'a week that does not exist',
       `INSERT INTO week_time (household_id, week, sessions) VALUES ('${quinceYard}', '2026-W59', 1)`,
-      'under “week”; “2026-W59” is stored',
+      'under “week”, “2026-W59” is stored',
     ],
     [
       'a jar that is none',
       `UPDATE item SET usual_jar = 'bucket/none' WHERE OURS AND id = '${plumJam}'`,
-      'under “usual jar”; “bucket/none” is stored',
+      'under “usual jar”, “bucket/none” is stored',
     ],
     [
       'a batch in a jar that is none',
       `UPDATE lot SET jar_kind = 'bucket/none' WHERE OURS`,
-      'under “jar kind”; “bucket/none” is stored',
+      'under “jar kind”, “bucket/none” is stored',
     ],
     [
       'a recipe in a jar that is none',
@@ -98,7 +98,7 @@ describe('a stored value that no form takes', () => {
     [
       'days away until 9999',
       `INSERT INTO away (household_id, from_on, until_on) VALUES ('${quinceYard}', '2026-08-20', '9999-12-31')`,
-      'under “until on”; “9999-12-31” is stored',
+      'under “until on”, “9999-12-31” is stored',
     ],
     [
       'a gauge checked in the year 1',

@@ -40,10 +40,10 @@ describe('labels', () => {
   });
 
   it.each([
-    ['lot-jam=0', 'Expected at least one label'],
-    ['lot-jam=2&start=22', 'Begin at label must be a whole number from 1 to 21'],
-    ['lot-jam=many', 'you wrote “many”'],
-    ['lot-jam=999&lot-beans=999', 'Expected at most 1000 labels at once'],
+    ['lot-jam=0', 'All counts are empty or 0.'],
+    ['lot-jam=2&start=22', 'Begin at label cannot be “22”. Write a whole number from 1 to 21'],
+    ['lot-jam=many', 'cannot be “many”'],
+    ['lot-jam=999&lot-beans=999', '1000 labels at once is the most.'],
   ])('ask again for %s', async (query, message) => {
     const answer = await pages.visitor.open(`/labels/sheet?${query}`);
 

@@ -77,7 +77,7 @@ describe('looking back', () => {
     });
 
     expect(answer.status).toBe(422);
-    expect(wordsOf(answer.body)).toContain('you wrote “many”');
+    expect(wordsOf(answer.body)).toContain('cannot be “many”');
     expect(await target(plumJam)).toBe(null);
   });
 

@@ -58,7 +58,7 @@ describe('how soon notices come', () => {
     const answer = await save({ bestByNear: '1000' });
 
     expect(answer.status).toBe(422);
-    expect(wordsOf(answer.body)).toContain('Eat soon must be a whole number from 0 to 365 days');
+    expect(wordsOf(answer.body)).toContain('Write a whole number from 0 to 365 days');
     expect(answer.body).toMatch(/name="bestByNear"[^>]* value="1000"/);
   });
 });
@@ -106,7 +106,7 @@ describe('putting a notice off to a day', () => {
       fill: { answer: 'until', until: '2026-08-01' },
     });
     expect(past.status).toBe(422);
-    expect(wordsOf(past.body)).toContain('Expected a day after today, 2026-08-17');
+    expect(wordsOf(past.body)).toContain('is not after today, 2026-08-17');
 
     const empty = await pages.visitor.submitOn('/notices', { form, fill: { answer: 'until', until: '' } });
     expect(empty.status).toBe(422);

@@ -78,7 +78,7 @@ describe('notices', () => {
     const answer = await answerJam('burn it');
 
     expect(answer.status).toBe(422);
-    expect(wordsOf(answer.body)).toContain('Expected one of the answers under a notice.');
+    expect(wordsOf(answer.body)).toContain('Press one of the buttons under a notice.');
     expect((await jamNotice())?.state).toBe('open');
   });
 
@@ -89,7 +89,7 @@ describe('notices', () => {
     const answer = await pages.visitor.submit(page, { form: '/notices/', fill: { answer: 'done' } });
 
     expect(answer.status).toBe(422);
-    expect(wordsOf(answer.body)).toContain('Expected a notice that is still open; found none.');
+    expect(wordsOf(answer.body)).toContain('This notice is no longer open');
   });
 });
 

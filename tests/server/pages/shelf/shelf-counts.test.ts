@@ -87,9 +87,9 @@ describe('counting the shelf', () => {
   });
 
   it.each([
-    ['-1', 'Counted must be a number from 0 to 5,000; you wrote “-1”.'],
-    ['some', 'you wrote “some”. Write only digits'],
-    ['', 'the field is empty'],
+    ['-1', 'Counted cannot be “-1”. Write a number from 0 to 5,000.'],
+    ['some', 'Counted cannot be “some”. Write a number from 0 to 5,000, in digits'],
+    ['', 'Counted is empty.'],
     ['6.5', 'Plum jam is counted in whole jars; found 6.5.'],
   ])('refuses “%s” and keeps it', async (units, message) => {
     const first = await count({ units });

@@ -85,7 +85,7 @@ describe('carrying batches to another place', () => {
     const answer = await undo(pages.writer(), first?.entryId ?? '');
 
     expect(refusalOf(answer).message).toContain(
-      'Expected the batch still in Kitchen shelf; it stands in Chest freezer now.',
+      'The batch has left Kitchen shelf; it is in Chest freezer now.',
     );
     expect(await placeOf('jam')).toBe('chest');
   });
@@ -103,9 +103,7 @@ describe('carrying batches to another place', () => {
   it('carries all that was ticked or nothing', async () => {
     const answer = await move(['jam', 'no-such-batch'], kitchen);
 
-    expect(refusalOf(answer).message).toContain(
-      'Expected a batch with something left; found “no-such-batch”.',
-    );
+    expect(refusalOf(answer).message).toContain('That batch has nothing left.');
     expect(await placeOf('jam')).toBe(cellar);
   });
 
@@ -122,14 +120,14 @@ describe('carrying batches to another place', () => {
     });
 
     expect(answer.status).toBe(422);
-    expect(wordsOf(answer.body)).toContain('Expected a freezer, because Green beans is kept frozen');
+    expect(wordsOf(answer.body)).toContain('Green beans is kept frozen, and');
     expect(await placeOf('beans')).toBe(cellar);
   });
 
   it.each([
-    ['where it stands already', { placeId: 'cellar' }, 'Expected another place than the one it stands in'],
-    ['to a place of nobody', { placeId: 'attic' }, 'Expected one of Cellar, Chest freezer, Kitchen shelf'],
-    ['to no place', { placeId: '' }, 'Place: Expected an id'],
+    ['where it stands already', { placeId: 'cellar' }, 'Choose another place.'],
+    ['to a place of nobody', { placeId: 'attic' }, 'Choose a place (Cellar, Chest freezer, Kitchen shelf)'],
+    ['to no place', { placeId: '' }, 'Choose a place.'],
   ])('refuses a batch carried %s', async (_, fill, words) => {
     const answer = await pages.visitor.submitOn('/batches/jam', { form: '/batches/jam/moves', fill });
 
@@ -144,6 +142,6 @@ describe('carrying batches to another place', () => {
     });
 
     expect(answer.status).toBe(422);
-    expect(wordsOf(answer.body)).toContain('Expected at least one batch; none was ticked.');
+    expect(wordsOf(answer.body)).toContain('Tick what is carried.');
   });
 });

@@ -107,18 +107,15 @@ describe('a sheet entered', () => {
   });
 
   it.each([
-    [
-      { 'units-plum-jam': '10', 'units-green-beans': '2' },
-      'Expected at most 9, which is what the book has; 10 are ticked.',
-    ],
-    [{ 'units-plum-jam': 'III', 'units-green-beans': '2' }, 'you wrote “III”'],
+    [{ 'units-plum-jam': '10', 'units-green-beans': '2' }, '10 are ticked, and the book has 9.'],
+    [{ 'units-plum-jam': 'III', 'units-green-beans': '2' }, 'cannot be “III”'],
     [
       { mode: 'counted', 'units-plum-jam': '6.5', 'units-green-beans': '2' },
       'counted in whole jars; found 6.5',
     ],
-    [{ mode: 'counted', 'units-cured-pickles': '2', 'units-green-beans': '2' }, 'nothing was ever put up'],
-    [{ countedOn: '2027-01-01', 'units-green-beans': '2' }, 'Expected a day up to today'],
-    [{}, 'Expected at least one counted item'],
+    [{ mode: 'counted', 'units-cured-pickles': '2', 'units-green-beans': '2' }, 'was ever put up'],
+    [{ countedOn: '2027-01-01', 'units-green-beans': '2' }, '2027-01-01 is still to come'],
+    [{}, 'Count one item and send again.'],
   ])('with something wrong changes nothing and keeps what was typed: %j', async (fill, message) => {
     const answer = await enter(fill);
 

@@ -158,14 +158,14 @@ describe('the other outcomes', () => {
   });
 
   it.each<[Record<string, string>, string]>([
-    [{ units: '-2' }, 'How many must be a number from 0.01 to 500; you wrote “-2”.'],
-    [{ units: 'two' }, 'you wrote “two”. Write only digits'],
+    [{ units: '-2' }, 'How many cannot be “-2”. Write a number from 0.01 to 500.'],
+    [{ units: 'two' }, 'cannot be “two”. Write a number from 0.01 to 500, in digits'],
     [{ units: '1.5' }, 'Plum jam is counted in whole jars; found 1.5.'],
-    [{ units: '90' }, 'Expected at most 8 jars of Plum jam'],
-    [{ day: 'other', date: '2026-02-30' }, '“2026-02-30” does not exist'],
-    [{ day: 'other', date: '' }, 'must be a date like 2026-08-17; the field is empty'],
-    [{ day: 'other', date: '2026-09-01' }, 'Expected a day up to today, 2026-08-17'],
-    [{ day: 'someday' }, 'When must be one of'],
+    [{ units: '90' }, 'The book has 8 jars of Plum jam, not 90.'],
+    [{ day: 'other', date: '2026-02-30' }, '“2026-02-30”, which is no day of the calendar'],
+    [{ day: 'other', date: '' }, 'is empty. Pick a day.'],
+    [{ day: 'other', date: '2026-09-01' }, '2026-09-01 is still to come; today is 2026-08-17'],
+    [{ day: 'someday' }, 'When cannot be “someday”'],
   ])('refuses %j, keeps what was typed and takes nothing', async (fill, message) => {
     const submission = { form: '/shelf/plum-jam/takes', fill: { outcome: 'taken', ...fill } };
 
@@ -377,12 +377,12 @@ describe('putting on the shelf', () => {
   });
 
   it.each([
-    [{ units: '-1' }, 'How many must be a number from 0.01 to 2,000; you wrote “-1”.'],
-    [{ madeOn: '2026-13-01' }, '“2026-13-01” does not exist'],
-    [{ itemId: '' }, 'Choose one from the list'],
-    [{ readyFrom: '2026-08-01' }, 'Expected a day from 2026-08-15 on'],
+    [{ units: '-1' }, 'How many cannot be “-1”. Write a number from 0.01 to 2,000.'],
+    [{ madeOn: '2026-13-01' }, '“2026-13-01”, which is no day of the calendar'],
+    [{ itemId: '' }, 'Choose an item.'],
+    [{ readyFrom: '2026-08-01' }, 'It was put up on 2026-08-15, so it cannot be ready on 2026-08-01.'],
     [{ itemId: 'oats' }, 'Rolled oats is a staple that is only bought.'],
-    [{ placeId: 'attic' }, 'Choose a place or leave it empty.'],
+    [{ placeId: 'attic' }, 'or leave it empty.'],
   ])('refuses %j and keeps the form', async (wrong, message) => {
     const fill = { ...filled, ...wrong };
     const answer = await pages.visitor.submitOn('/shelf/put-up', { form: '/shelf/lots', fill });

@@ -77,11 +77,11 @@ describe('what the household says it eats', () => {
   });
 
   it.each<[Record<string, string>, string]>([
-    [{ amount: '-2' }, 'Use must be a number from 0 to 1,000; you wrote “-2”.'],
-    [{ amount: 'lots' }, 'you wrote “lots”. Write only digits, like 1.5.'],
-    [{ amount: '' }, 'the field is empty'],
-    [{ amount: '1', per: 'meal' }, 'Expected how many such meals there are in a week'],
-    [{ amount: '1', sinceOn: '2026-02-30' }, '“2026-02-30” does not exist'],
+    [{ amount: '-2' }, 'Use cannot be “-2”. Write a number from 0 to 1,000.'],
+    [{ amount: 'lots' }, 'Use cannot be “lots”. Write a number from 0 to 1,000, in digits like 1.5.'],
+    [{ amount: '' }, 'Use is empty.'],
+    [{ amount: '1', per: 'meal' }, 'Write how many such meals there are in a week.'],
+    [{ amount: '1', sinceOn: '2026-02-30' }, '“2026-02-30”, which is no day of the calendar'],
   ])('is refused when it cannot be read: %j', async (fill, message) => {
     const submission = {
       form: '/targets/plum-jam/declared-use',
@@ -107,7 +107,7 @@ describe('what the household says it eats', () => {
 
     expect(answer.status).toBe(422);
     expect(answer.body).toContain(`value="${'x'.repeat(5000)}"`);
-    expect(wordsOf(answer.body)).toContain(`you wrote “${'x'.repeat(40)}…”`);
+    expect(wordsOf(answer.body)).toContain(`cannot be “${'x'.repeat(40)}…”`);
   });
 
   it('can be tried out: the year with other words, and nothing is saved', async () => {
@@ -158,11 +158,11 @@ describe('the season', () => {
   });
 
   it.each<[Record<string, string>, string]>([
-    [{ month3: '-5' }, 'March must be a number from 0 to 2,000 %; you wrote “-5”.'],
-    [{ month3: 'half' }, 'you wrote “half”. Write only digits, like 100.'],
+    [{ month3: '-5' }, 'March cannot be “-5”. Write a number from 0 to 2,000 %.'],
+    [{ month3: 'half' }, 'March cannot be “half”. Write a number from 0 to 2,000 %, in digits like 100.'],
     [
       Object.fromEntries(Array.from({ length: 12 }, (_, at) => [`month${at + 1}`, '0'])),
-      'Expected at least one month above 0 %',
+      'No month is above 0 %.',
     ],
   ])('is refused when it cannot be: %j', async (fill, message) => {
     const answer = await pages.visitor.submitOn('/targets/plum-jam', {
@@ -204,7 +204,7 @@ describe('the yearly target', () => {
 
     expect(answer.status).toBe(422);
     expect(answer.body).toContain('value="-8"');
-    expect(wordsOf(answer.body)).toContain('Yearly target must be a number from 0 to 5,000; you wrote “-8”.');
+    expect(wordsOf(answer.body)).toContain('Yearly target cannot be “-8”. Write a number from 0 to 5,000.');
   });
 
   it('answers an unknown item with a page that says so', async () => {
@@ -229,9 +229,9 @@ describe('occasions, gifts and promises', () => {
   });
 
   it.each<[Record<string, string>, string]>([
-    [{ kind: 'gift', onDate: '2026-02-29', units: '2' }, '“2026-02-29” does not exist'],
-    [{ kind: 'gift', onDate: '2026-12-24', units: '0' }, 'How many must be a number from 0.01'],
-    [{ kind: 'bribe', onDate: '2026-12-24', units: '2' }, 'Kind must be one of'],
+    [{ kind: 'gift', onDate: '2026-02-29', units: '2' }, '“2026-02-29”, which is no day of the calendar'],
+    [{ kind: 'gift', onDate: '2026-12-24', units: '0' }, 'How many cannot be “0”. Write a number from 0.01'],
+    [{ kind: 'bribe', onDate: '2026-12-24', units: '2' }, 'Kind cannot be “bribe”. Choose one of'],
     [{ kind: 'gift', onDate: '2026-12-24', units: '1.5' }, 'Plum jam is counted in whole jars; found 1.5.'],
   ])('are refused when they cannot be: %j', async (fill, message) => {
     const answer = await pages.visitor.submitOn('/targets/plum-jam', {
@@ -296,7 +296,7 @@ describe('groups', () => {
     });
 
     expect(answer.status).toBe(422);
-    expect(wordsOf(answer.body)).toContain('Expected at least 4 kinds in "Sweet spreads"; it has 1.');
+    expect(wordsOf(answer.body)).toContain('"Sweet spreads" has 1 kind, and 4 are asked for.');
     expect((await itemGroupsOf(pages.db, quinceYard))[0]).toMatchObject({ leastKinds: 1 });
   });
 });

@@ -85,7 +85,7 @@ describe('this week, planned', () => {
     });
 
     expect(answer.status).toBe(422);
-    expect(wordsOf(answer.body)).toContain('Expected this week or a later one; found 2026-W20');
+    expect(wordsOf(answer.body)).toContain('2026-W20 is past.');
   });
 
   test('gives no minutes once the altitude is not known, and says what to do', async () => {

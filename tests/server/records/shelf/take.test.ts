@@ -195,18 +195,16 @@ describe('what a take writes', () => {
     const wrong = refusalOf(await take(cast.writer({ key: 'a-mended-form' }), jam({ units: 60 })));
     const mended = worked(await take(cast.writer({ key: 'a-mended-form' }), jam({ units: 6 })));
 
-    expect(wrong.message).toBe(
-      'Expected at most 6 jars of Plum jam, which is what the book has; found 60. Take fewer, or count the shelf.',
-    );
+    expect(wrong.message).toBe('The book has 6 jars of Plum jam, not 60. Take fewer, or count the shelf.');
     expect(mended.from[0]?.units).toBe(6);
   });
 
   test.each([
     [{ units: 1.5 }, 'units-not-whole', 'Plum jam is counted in whole jars; found 1.5'],
-    [{ itemId: 'moon-jam' as ItemId }, 'item-unknown', 'found “moon-jam”'],
-    [{ occurredOn: day('2026-08-18') }, 'date-in-future', 'up to today, 2026-08-17; found 2026-08-18'],
-    [{ kind: 'discarded' as const }, 'reason-missing', 'Expected why it was thrown away'],
-    [{ lotId: 'nowhere' as Take['lotId'] }, 'lot-unknown', 'found “nowhere”'],
+    [{ itemId: 'moon-jam' as ItemId }, 'item-unknown', 'There is no “moon-jam” here'],
+    [{ occurredOn: day('2026-08-18') }, 'date-in-future', '2026-08-18 is still to come; today is 2026-08-17'],
+    [{ kind: 'discarded' as const }, 'reason-missing', 'Choose why it was thrown away'],
+    [{ lotId: 'nowhere' as Take['lotId'] }, 'lot-unknown', 'There is no batch “nowhere” here'],
   ])('refuses %o with a reason and changes nothing', async (change, code, words) => {
     const before = await factsVersion();
 
@@ -321,7 +319,7 @@ describe('undo', () => {
     const refusal = refusalOf(await undo(cast.writer(), 'made july'));
 
     expect(refusal).toMatchObject({ code: 'already-used' });
-    expect(refusal.message).toContain('found 5');
+    expect(refusal.message).toContain('5 are left');
   });
 
   test('of something never recorded says so', async () => {

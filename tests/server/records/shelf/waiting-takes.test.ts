@@ -168,8 +168,8 @@ describe('takes that waited on a device', () => {
     ]);
 
     expect(delivered.map(({ state }) => state)).toEqual(['refused', 'refused', 'counted']);
-    expect(delivered[0]?.message).toContain('you wrote “many”');
-    expect(delivered[1]?.message).toContain('Expected an item this household keeps');
+    expect(delivered[0]?.message).toContain('cannot be “many”');
+    expect(delivered[1]?.message).toContain('Choose an item from the shelf');
     await cast.db.destroy();
   });
 
