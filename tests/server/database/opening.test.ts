@@ -76,7 +76,7 @@ describe('a file that was lost never becomes a new one', () => {
     writeFileSync(file, '');
 
     await expect(openDatabase(file)).rejects.toThrow(
-      /found an empty one.*No backup stands beside it.*remove the empty file/,
+      /is empty, as a crash.*No backup stands beside it.*remove the empty file/,
     );
     expect(statSync(file).size).toBe(0);
   });
@@ -101,7 +101,7 @@ describe('what stands in the way is said in words', () => {
     await db.destroy();
 
     await expect(openDatabase(file)).rejects.toThrow(
-      /written by a newer one \(it has the step “2199-01-01-add-teleport”\)/,
+      /written by a newer version of the program \(it has the step “2199-01-01-add-teleport”\)/,
     );
   });
 
@@ -126,8 +126,8 @@ describe('what stands in the way is said in words', () => {
 
   // The tests may run as root, whom no folder stops: the codes are those SQLite gives.
   test.each([
-    ['SQLITE_READONLY_DIRECTORY', /Let this user write there/],
-    ['SQLITE_CANTOPEN', /Let this user write there/],
+    ['SQLITE_READONLY_DIRECTORY', /Allow it, or name another file/],
+    ['SQLITE_CANTOPEN', /Allow it, or name another file/],
     ['SQLITE_FULL', /Make room/],
     ['SQLITE_BUSY', /another program holds it/],
     ['SQLITE_CORRUPT', /damaged or something else.*It was left as it is/],
