@@ -129,7 +129,7 @@ describe('what stands in the way is said in words', () => {
     ['SQLITE_READONLY_DIRECTORY', /Allow it, or name another file/],
     ['SQLITE_CANTOPEN', /Allow it, or name another file/],
     ['SQLITE_FULL', /Make room/],
-    ['SQLITE_BUSY', /another program holds it/],
+    ['SQLITE_BUSY', /Another program holds/],
     ['SQLITE_CORRUPT', /damaged or something else.*It was left as it is/],
   ])('%s', (code, words) => {
     const said = openingFault(file, new SQLite.SqliteError('as SQLite says', code));
@@ -159,7 +159,7 @@ describe('two servers', () => {
     const first = worked(lockForServing(file));
 
     expect(refusalOf(lockForServing(join(folder, '.', 'quince-yard.sqlite'))).message).toContain(
-      'another server',
+      'Another server',
     );
     first.release();
     worked(lockForServing(file)).release();
