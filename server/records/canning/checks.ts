@@ -8,7 +8,11 @@ import { type Recorder, refuse } from '../record.ts';
 export async function knownItem(recorder: Recorder, itemId: string): Promise<Outcome<Item>> {
   const item = await itemById(recorder.trx, recorder.householdId, itemId);
   return item === null
-    ? refuse('item-unknown', 'itemId', `There is no “${itemId.slice(0, 64)}” here. Choose an item from the shelf, or add it under Targets first.`)
+    ? refuse(
+        'item-unknown',
+        'itemId',
+        `There is no “${itemId.slice(0, 64)}” here. Choose an item from the shelf, or add it under Targets first.`,
+      )
     : found(item);
 }
 

@@ -212,13 +212,13 @@ export const addSessionRule = (
       return refuse(
         'too-many-rules',
         'weekday',
-        `Expected at most ${mostSessionRules} kinds of session days; found one more. Remove one first.`,
+        `${mostSessionRules} kinds of session days are the most. Remove one first.`,
       );
     if (rules.some(({ weekday, which }) => weekday === request.weekday && which === request.which))
       return refuse(
         'rule-said',
         'weekday',
-        'Expected days that are not said yet; found the same ones. Remove those first to give them other hours.',
+        'These days are said already. Remove those first to give them other hours.',
       );
     await trx
       .insertInto('session_rule')
@@ -252,13 +252,13 @@ export const addSessionPause = (
       return refuse(
         'days-off-order',
         'lastOn',
-        `Expected a last day from ${request.fromOn} on; found ${request.lastOn}. Choose the same day or a later one.`,
+        `The last day, ${request.lastOn}, is before the first, ${request.fromOn}. Choose the same day or a later one.`,
       );
     if (request.eachYear === 'yes' && addMonths(request.fromOn, 12) <= request.lastOn)
       return refuse(
         'pause-over-a-year',
         'lastOn',
-        'Expected less than a year, for it comes back each year; found more. Choose an earlier last day.',
+        'It comes back each year, so it must be less than a year. Choose an earlier last day.',
       );
     await trx
       .insertInto('session_pause')

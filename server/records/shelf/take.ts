@@ -118,7 +118,11 @@ async function whatStands(recorder: Recorder, request: Take): Promise<Outcome<St
   }
   const [lot] = await lotsOf(trx, householdId, { lotId: request.lotId, empty: true });
   if (!lot || (request.itemId !== null && request.itemId !== lot.itemId)) {
-    return refuse('lot-unknown', 'lotId', `There is no batch “${request.lotId}” here. Choose one from the shelf.`);
+    return refuse(
+      'lot-unknown',
+      'lotId',
+      `There is no batch “${request.lotId}” here. Choose one from the shelf.`,
+    );
   }
   const item = await knownItem(recorder, lot.itemId);
   return item.ok ? found({ item: item.value, standing: [lot] }) : item;

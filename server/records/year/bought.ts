@@ -30,7 +30,7 @@ export const markBought = (recording: Recording, request: BoughtRequest): Promis
       return refuse(
         'nothing-bought',
         'amount',
-        'Expected how much was bought, more than 0; found 0. Skip the line if nothing is to be bought.',
+        'Write how much was bought, more than 0. Skip the line if nothing is to be bought.',
       );
     const day = pastDay(recorder, 'boughtOn', request.boughtOn);
     if (!day.ok) return day;
@@ -82,7 +82,7 @@ export const undoLine = (recording: Recording, id: string): Promise<Outcome<Line
       return refuse(
         'already-undone',
         '',
-        'Expected a line that was bought or skipped; found none. It may be undone already: load the page again.',
+        'That line is not among what was bought or skipped; it may be undone already. Load the page again.',
       );
     if (row.entry_id !== null) {
       const lowered = await lowerOnHand(recorder, row.kind, row.what, row.entry_id);
@@ -118,7 +118,7 @@ async function standingLine(
     ? refuse(
         'line-gone',
         '',
-        'Expected a line that is still on the buying list; found none like it. It was bought or skipped already, or the plan has changed: load the page again.',
+        'That line is no longer on the buying list: it was bought or skipped already, or the plan has changed. Load the page again.',
       )
     : found(line);
 }
@@ -172,11 +172,7 @@ async function raiseOnHand(
     case 'produce': {
       const source = (await sourcesOf(trx, householdId)).find(({ id }) => id === (what as SourceId));
       if (source === undefined)
-        return refuse(
-          'source-unknown',
-          'what',
-          `Expected a source of this household; found “${what.slice(0, 64)}”. Load the page again.`,
-        );
+        return refuse('source-unknown', 'what', 'That source is no longer here. Load the page again.');
       await addStoreEvent(recorder, {
         entryId,
         store: 'crop',
@@ -201,8 +197,7 @@ async function raiseOnHand(
       const whole = wholeNumber(quantity);
       if (!whole.ok) return whole;
       const mouth = mouths.find((one) => one === what);
-      if (mouth === undefined)
-        return refuse('mouth-unknown', 'what', `Expected regular or wide; found “${what.slice(0, 64)}”.`);
+      if (mouth === undefined) return refuse('mouth-unknown', 'what', 'Choose regular or wide.');
       await trx
         .insertInto('lid_box')
         .values({ household_id: householdId, id: entryId, mouth, lids: quantity, bought_on: on })
@@ -215,7 +210,7 @@ async function raiseOnHand(
 const wholeNumber = (quantity: number): Outcome<number> =>
   Number.isInteger(quantity)
     ? found(quantity)
-    : refuse('not-whole', 'amount', `Expected a whole number; found ${quantity}. Leave out the fraction.`);
+    : refuse('not-whole', 'amount', `${quantity} is not a whole number. Leave out the fraction.`);
 
 async function lowerOnHand(
   recorder: Recorder,
@@ -228,7 +223,7 @@ async function lowerOnHand(
     refuse<true>(
       'already-used',
       '',
-      `Expected all of it to be still there; found less. Undo what took it, or count it anew under ${where}.`,
+      `Not all of it is still there. Undo what took it, or count it anew under ${where}.`,
     );
   switch (kind) {
     case 'item': {

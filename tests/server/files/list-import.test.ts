@@ -213,11 +213,7 @@ describe('names that nobody keeps yet', () => {
   });
 
   it.each([
-    [
-      'one of them is not spoken of',
-      [peachJam, peas],
-      '“Plum Jam (old)” (line 3). Say below what it is',
-    ],
+    ['one of them is not spoken of', [peachJam, peas], '“Plum Jam (old)” (line 3). Say below what it is'],
     [
       'a new one has a name that is taken',
       [peachJam, oldJam, peas, { ...peas, name: 'Plum jam' }],
