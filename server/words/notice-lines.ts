@@ -1,5 +1,6 @@
 import type { CalendarDate } from '../../shared/week.ts';
 import type { NoticeKind } from '../../src/notices/notice.ts';
+import { pastBestId } from '../../src/notices/rules/best-by-near.ts';
 import { noneLeftId } from '../../src/notices/rules/runs-out.ts';
 import type { NoticeLine } from '../../views/parts/notice-list.tsx';
 import { asRead, formatWeekday } from '../../views/words/format.ts';
@@ -73,7 +74,12 @@ const wordsByKind: Readonly<Record<NoticeKind, KindWords>> = {
         ? { words: 'See the year', href: '/year' }
         : { words: 'See its year', href: `/year/${id}` },
   },
-  'best by near': { words: 'Eat soon', title: 'Eat soon', action: toBatch },
+  'best by near': {
+    words: 'Eat soon',
+    title: 'Eat soon',
+    action: (id) =>
+      id === pastBestId ? { words: 'See what to eat first', href: '/#eat-first' } : toBatch(id),
+  },
   'target not met': {
     words: 'Gave way',
     title: 'What had to give way in the plan',

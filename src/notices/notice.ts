@@ -24,6 +24,7 @@ export const noticeActions = [
   'eat from lot',
   'see item',
   'see year',
+  'see what to eat first',
   'count the shelf',
   'see harvest',
   'see buying list',

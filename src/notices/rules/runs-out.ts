@@ -1,7 +1,13 @@
+import { compare } from '../../../shared/compare.ts';
 import { addDays, mondayOf } from '../../../shared/week.ts';
+import { nearsItsDate } from '../../shelf/eat-first.ts';
+import { isToEat } from '../eating-pace.ts';
 import type { Notice } from '../notice.ts';
 import type { NoticeItem, NoticePicture } from '../notice-picture.ts';
 import { amountWords, listWords, paceWords, weekOfWords } from '../notice-words.ts';
+
+/** So near to its date a food is eaten for it; the usual lead of that notice. */
+const soonDays = 42;
 
 /** What the one notice of all that is gone is about. */
 export const noneLeftId = 'none-left';
@@ -12,9 +18,14 @@ export const noneLeftId = 'none-left';
  * what was never written down, which `notOnRecord` asks about. Three or more of which nothing is left are one notice.
  */
 export const runsOut = (picture: NoticePicture, leadDays: number): Notice[] => {
-  const gone = picture.items.filter(
-    (item) => item.isOnRecord && likelyRunsOut(item) && item.onShelf <= 0 && !item.missing,
-  );
+  const gone = picture.items
+    .filter((item) => item.isOnRecord && likelyRunsOut(item) && item.onShelf <= 0 && !item.missing)
+    .toSorted(
+      (one, other) =>
+        compare(one.itemName, other.itemName) ||
+        compare(one.nextSupplyWeek ?? '9', other.nextSupplyWeek ?? '9') ||
+        compare(one.itemId, other.itemId),
+    );
   const together = gone.length < fewestTogether ? [] : gone;
   return [
     ...(together.length === 0 ? [] : [noneLeft(picture, together)]),
@@ -50,7 +61,7 @@ const oneByOne = (picture: NoticePicture, leadDays: number): Notice[] =>
       {
         kind: 'runs out',
         subject: `item:${item.itemId}`,
-        reason: `${gone ? empty(item) : shelf(item, weekOfWords(week, picture.weekStartsOn))} ${supply(item, picture.weekStartsOn)}`,
+        reason: `${gone ? empty(item) : shelf(item, weekOfWords(week, picture.weekStartsOn))} ${supply(item, picture)}`,
         dueOn: gone ? null : runsOutOn,
         action: { label: `See ${item.itemName}`, key: 'see item', of: item.itemId },
       },
@@ -68,10 +79,17 @@ const shelf = (item: NoticeItem, week: string): string =>
   `${item.itemName} likely runs out in ${week}: ${amountWords(item.onShelf, item.unit)} left at about ${paceWords(item.usePerWeek, item.unit)}.`;
 
 function supply(
-  { nextSupplyWeek, nextSupplyBy, missing }: NoticeItem,
-  weekStartsOn: NoticePicture['weekStartsOn'],
+  { itemName, nextSupplyWeek, nextSupplyBy, missing }: NoticeItem,
+  { weekStartsOn, lots, asOf }: NoticePicture,
 ): string {
   if (missing) return `Nothing more can come: ${missing}.`;
   if (nextSupplyWeek === null) return 'Nothing planned brings more within the year.';
-  return `It can be ${nextSupplyBy} again in ${weekOfWords(nextSupplyWeek, weekStartsOn)}: eat it more slowly, or fill the gap with something else.`;
+  const again = `It can be ${nextSupplyBy} again in ${weekOfWords(nextSupplyWeek, weekStartsOn)}`;
+  // What is to be eaten soon for its date is not to be eaten more slowly as well.
+  const isToEatSoon = lots.some(
+    (lot) => lot.itemName === itemName && isToEat(lot) && nearsItsDate(lot, asOf, soonDays),
+  );
+  return isToEatSoon
+    ? `${again}: fill the gap with something else.`
+    : `${again}: eat it more slowly, or fill the gap with something else.`;
 }

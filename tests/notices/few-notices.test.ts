@@ -1,0 +1,78 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { addDays, addWeeks, asDate, weekOf } from '../../shared/week.ts';
+import { defaultNoticeSettings } from '../../src/notices/notice.ts';
+import { noticesFor } from '../../src/notices/notices-for.ts';
+import { asOf, peaches, plumJam, quietPantry } from './pantry.ts';
+
+const told = (facts: Parameters<typeof quietPantry>[0]) =>
+  noticesFor(quietPantry(facts), defaultNoticeSettings);
+const sauce = (lotId: string, left: number, until: string, itemName = 'Tomato sauce') =>
+  peaches({ lotId, itemName, left, bestQualityUntil: asDate(until) });
+
+describe('notices are few', () => {
+  test('two lots of one food are one notice, with the pace that finishes both in time', () => {
+    const notices = told({ lots: [sauce('b', 8, '2026-12-24'), sauce('a', 2, '2026-12-17')] });
+
+    // 2 in three weeks, 10 in four: 3 a week.
+    expect(notices.map(({ subject, reason }) => [subject, reason])).toEqual([
+      [
+        'lot:a',
+        'Eat soon: 10 jars of Tomato sauce, at their best until Dec 17, 2026 (2 jars) and Dec 24, 2026 (8 jars): 3 jars a week finishes them by then.',
+      ],
+    ]);
+  });
+
+  test('three foods past their best are one notice, with a food once however many lots it has', () => {
+    const notices = told({
+      lots: [
+        sauce('a', 2, '2026-11-01'),
+        sauce('b', 1, '2026-12-20'),
+        sauce('c', 1, '2026-10-01', 'Pear halves'),
+        sauce('d', 4, '2026-09-01', 'Kraut'),
+        sauce('e', 5, '2026-12-20', 'Peach halves'),
+      ],
+    });
+
+    expect(notices.map(({ subject }) => subject)).toEqual(['lots:past-best', 'lot:e']);
+    expect(notices[0]?.reason).toBe(
+      'Eat soon: 4 jars of Kraut, 1 jar of Pear halves and 3 jars of Tomato sauce. Past the date of their best; taste and color fade from there, so eat these first.',
+    );
+  });
+
+  test('nothing is told to be eaten soon and more slowly at once', () => {
+    const thisWeek = weekOf(asOf);
+    const item = plumJam({
+      itemName: 'Tomato sauce',
+      runOut: { p10: null, p50: addWeeks(thisWeek, 3), p90: null },
+      nextSupplyWeek: addWeeks(thisWeek, 30),
+    });
+
+    const notices = told({ items: [item], lots: [sauce('a', 5, '2026-12-20')] });
+
+    expect(notices.map(({ kind }) => kind).toSorted()).toEqual(['best by near', 'runs out']);
+    expect(notices.find(({ kind }) => kind === 'runs out')?.reason).not.toMatch(/more slowly/);
+    expect(told({ items: [item] })[0]?.reason).toMatch(/more slowly/);
+  });
+
+  test('of one food there is at most one notice of a kind, whatever stands on the shelf', () => {
+    const lot = fc.tuple(
+      fc.constantFrom('Tomato sauce', 'Pear halves', 'Kraut', 'Plum jam'),
+      fc.integer({ min: 1, max: 12 }),
+      fc.integer({ min: -200, max: 90 }),
+    );
+    fc.assert(
+      fc.property(fc.array(lot, { maxLength: 20 }), (all) => {
+        const notices = told({
+          lots: all.map(([name, left, days], at) =>
+            peaches({ lotId: `lot-${at}`, itemName: name, left, bestQualityUntil: addDays(asOf, days) }),
+          ),
+        });
+
+        expect(notices.length).toBeLessThanOrEqual(4);
+        for (const name of ['Tomato sauce', 'Pear halves', 'Kraut', 'Plum jam'])
+          expect(notices.filter(({ reason }) => reason.includes(name)).length).toBeLessThanOrEqual(1);
+      }),
+    );
+  });
+});
