@@ -27,7 +27,7 @@ const worthLooking = 25;
 const centsOfStore = 25;
 const nodesOfStore = 2;
 /** Seconds of one store: a safety net for a busy machine, it mostly takes a tenth. */
-const secondsOfStore = 4;
+const secondsOfStore = 8;
 
 /**
  * Buys better, one store after the other: the packs of one item, supply, jar kind or lid are chosen anew while all others

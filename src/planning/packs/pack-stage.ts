@@ -46,10 +46,10 @@ interface PackSearch {
 
 /**
  * Whole packs around a decided canning plan: the relaxation, rounded in three ways so that there is an answer at once, and
- * the best of them bought better store by store. Where money is too short for that, so that wishes give way, packs are
- * bought block by block instead. No week is overdrawn more than the most careful of these has to, and no wish gives way to a
- * pack's price. The bound is the relaxation's, for plans that serve the wishes as well as this one or overdraw
- * no more.
+ * the best of them bought better store by store. Where money is too short for that, so that a wish heavier than a reserve (or
+ * variety) gives way, packs are bought block by block instead. No week is overdrawn more than the most careful of these has to,
+ * and no wish gives way to a pack's price. The bound is the relaxation's, for plans that serve the wishes as well as this one
+ * or overdraw no more.
  */
 export async function solvePackStage(
   year: PlanningYear,
@@ -119,8 +119,15 @@ async function boughtByStore(
 const before = (settled: readonly ServedRung[], name: ServedRung['name']) =>
   settled.find((rung) => rung.name === name);
 
+/** A part of a pack that a reserve lacks for want of money is not worth a search week after week: money comes in again. */
+const lightRungs: ReadonlySet<ServedRung['name']> = new Set(['reserve']);
+
+/** Whether nothing but a reserve is missed that purchases in any amount would serve. */
 const isServed = ({ rungs }: PackStageAnswer, settled: readonly ServedRung[]) =>
-  rungs.every(({ name, missed }) => missed <= orNone(before(settled, name)?.missed) + rungTolerance);
+  rungs.every(
+    ({ name, missed }) =>
+      lightRungs.has(name) || missed <= orNone(before(settled, name)?.missed) + rungTolerance,
+  );
 
 /** Of those that overdraw the money least, and among them the freezer least, the cheapest. */
 function withinMeans(
