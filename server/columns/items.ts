@@ -108,6 +108,13 @@ export const itemColumns = {
     },
     { pointsTo: ofItem },
   ),
+  ordinary_use: table(
+    'Weeks and years called ordinary',
+    5000,
+    ['item_id', 'kind', 'on_date'],
+    { item_id: slug, kind: oneOf(['week', 'year']), on_date: day },
+    { pointsTo: ofItem },
+  ),
   hand_target: table(
     'Targets set by hand',
     1000,

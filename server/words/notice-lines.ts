@@ -91,9 +91,9 @@ const wordsByKind: Readonly<Record<NoticeKind, KindWords>> = {
     action: to('See what was written down', '/shelf'),
   },
   'appetite changed': {
-    words: 'New habit?',
-    title: 'Eaten at another pace than before',
-    action: (id) => ({ words: 'Say whether it changed', href: `/targets/${id}#appetite` }),
+    words: 'A question',
+    title: 'Eaten otherwise than before',
+    action: (id) => ({ words: 'Answer', href: `/targets/${id}#appetite` }),
   },
 };
 

@@ -21,6 +21,7 @@ import { fetchedProduceOf, purchasesOf } from '../queries/year/buying.ts';
 import { seasonLateness } from '../queries/year/ground.ts';
 import { sourcesOf } from '../queries/year/harvest.ts';
 import { jarWishesOf } from '../queries/year/jar-wishes.ts';
+import { ordinaryUseOf } from '../queries/year/ordinary-use.ts';
 import { decisionsOf } from '../queries/year/plans.ts';
 import {
   declaredUsesOf,
@@ -47,6 +48,7 @@ export const householdFacts = (
     declaredUses: await declaredUsesOf(trx, householdId, asOf),
     seasonMultipliers: await seasonMultipliersOf(trx, householdId),
     occasions: await occasionsOf(trx, householdId),
+    ordinaryUse: await ordinaryUseOf(trx, householdId),
     handTargets: await handTargetsOf(trx, householdId),
     jarWishes: await jarWishesOf(trx, householdId),
     groups: await itemGroupsOf(trx, householdId),

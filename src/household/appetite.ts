@@ -1,7 +1,7 @@
 import type { GroupId, ItemId } from '../../shared/ids.ts';
 import type { JarKind, JarSize } from '../../shared/jar.ts';
 import type { Cents } from '../../shared/money.ts';
-import type { CalendarDate } from '../../shared/week.ts';
+import type { CalendarDate, WeekKey } from '../../shared/week.ts';
 
 /** How much the household says it eats, in its own words. */
 export interface DeclaredUseSetting {
@@ -14,6 +14,14 @@ export interface DeclaredUseSetting {
   readonly mealsPerWeek: number | null;
   /** "From now on": what was seen before no longer counts. */
   readonly restartsFilter: boolean;
+}
+
+/** What a household called ordinary when it was asked. */
+export interface OrdinaryUse {
+  /** Full weeks that were no occasion. */
+  readonly weeks: ReadonlySet<WeekKey>;
+  /** It is eaten all year alike, whatever the months looked like. */
+  readonly isAllYearAlike: boolean;
 }
 
 export interface OccasionSetting {

@@ -1,6 +1,13 @@
 import type { ItemId } from '../../shared/ids.ts';
 import type { CalendarDate } from '../../shared/week.ts';
-import type { DeclaredUseSetting, ItemGroup, JarWish, OccasionSetting, ShopPackSetting } from './appetite.ts';
+import type {
+  DeclaredUseSetting,
+  ItemGroup,
+  JarWish,
+  OccasionSetting,
+  OrdinaryUse,
+  ShopPackSetting,
+} from './appetite.ts';
 import type { Preparations } from './begun.ts';
 import type { BatchDecision } from './decision.ts';
 import type { SeasonLateness } from './ground.ts';
@@ -27,6 +34,7 @@ export interface HouseholdFacts {
   /** Twelve multipliers of use, January first. */
   readonly seasonMultipliers: ReadonlyMap<ItemId, readonly number[]>;
   readonly occasions: readonly OccasionSetting[];
+  readonly ordinaryUse: ReadonlyMap<ItemId, OrdinaryUse>;
   readonly handTargets: ReadonlyMap<ItemId, { readonly units: number; readonly setOn: CalendarDate }>;
   readonly jarWishes: ReadonlyMap<ItemId, JarWish>;
   readonly groups: readonly ItemGroup[];

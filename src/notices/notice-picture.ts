@@ -76,6 +76,10 @@ export interface NoticeItem {
     readonly perWeek: number;
     readonly weeks: number;
   } | null;
+  /** A week fuller than any before, that may have been an occasion, in units; null or missing while there is none. */
+  readonly suspectedOccasion?: { readonly week: WeekKey; readonly taken: number } | null;
+  /** Neighboring months (1 is January) in which most was eaten; null or missing while nothing speaks for a season. */
+  readonly suspectedSeason?: { readonly months: readonly number[] } | null;
 }
 
 /** This year's harvest of one crop from one source, the year's shift already in its dates. */

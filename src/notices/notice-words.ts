@@ -36,6 +36,17 @@ function decimalWords(amount: number, unit: UnitWord): string {
   return `${shown} ${shown === 1 ? unit.one : unit.many}`;
 }
 
+const monthNames = [
+  ...['January', 'February', 'March', 'April', 'May', 'June'],
+  ...['July', 'August', 'September', 'October', 'November', 'December'],
+];
+
+/** "in December", "from June to August"; neighboring months in order, 1 is January. */
+export function monthsWords(months: readonly number[]): string {
+  const name = (month: number | undefined): string => monthNames[(month ?? 1) - 1] ?? '';
+  return months.length === 1 ? `in ${name(months[0])}` : `from ${name(months[0])} to ${name(months.at(-1))}`;
+}
+
 /** "2 jars a week", "3 jars every 2 weeks", "0.5 lb a week"; less than one a week is said as one every so many weeks. */
 export function paceWords(perWeek: number, unit: UnitWord): string {
   if (perWeek >= 0.75) return perWeekWords(perWeek, unit);

@@ -137,6 +137,8 @@ const noticeItem = (
   nextSupplyBy: supply.by,
   missing: missing?.words ?? null,
   suspectedHabit: suspectedHabit(forecast?.belief.suspectedChange),
+  suspectedOccasion: forecast?.suspectedOccasion ?? null,
+  suspectedSeason: forecast?.suspectedSeason ?? null,
 });
 
 function noticeWindows(

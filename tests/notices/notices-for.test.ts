@@ -77,13 +77,32 @@ describe('eaten at another pace than before', () => {
         reason:
           'Plum jam: about 2 jars a week over the last 10 weeks that counted, against about 1 jar a week before. If that is a new habit, say so, and what was eaten before no longer counts.',
         dueOn: null,
-        action: { label: 'Say whether it changed', key: 'say new habit', of: 'plum-jam' },
+        action: { label: 'Answer', key: 'say new habit', of: 'plum-jam' },
       },
     ]);
     expect(
       noticesOf({ items: [plumJam({ suspectedHabit: { perWeekBefore: 1, perWeek: 0.21, weeks: 8 } })] })[0]
         ?.reason,
     ).toMatch(/^Plum jam: about one every 5 weeks over the last 8 weeks/);
+  });
+
+  test('or in one full week, or in some months, is asked about too, one question an item', () => {
+    const fullWeek = { week: asWeek('2026-W33'), taken: 13 };
+    const season = { months: [6, 7, 8] };
+    const reasons = (facts: Parameters<typeof plumJam>[0]) =>
+      noticesOf({ items: [plumJam({ usePerWeek: 1, ...facts })] })
+        .filter(({ kind }) => kind === 'appetite changed')
+        .map(({ reason }) => reason);
+
+    expect(reasons({ suspectedOccasion: fullWeek, suspectedSeason: season })).toEqual([
+      expect.stringMatching(
+        /^Plum jam: 13 jars were taken in the week of Aug \d+, 2026, where about 1 jar a week is usual\. Was it an occasion\?/,
+      ),
+    ]);
+    expect(reasons({ suspectedSeason: season })).toEqual([
+      'Plum jam: most of it was eaten from June to August. Is it so every year? If you say so, it is planned that way from now on.',
+    ]);
+    expect(reasons({ suspectedSeason: { months: [12] } })[0]).toContain('eaten in December.');
   });
 });
 

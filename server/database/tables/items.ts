@@ -11,6 +11,7 @@ export interface ItemsTables {
   declared_use: DeclaredUseTable;
   season_multiplier: SeasonMultiplierTable;
   occasion: OccasionTable;
+  ordinary_use: OrdinaryUseTable;
   hand_target: HandTargetTable;
   shop_pack: ShopPackTable;
 }
@@ -78,6 +79,13 @@ export interface OccasionTable {
   units: number;
   note: Generated<string>;
   yearly: Generated<Flag>;
+}
+
+export interface OrdinaryUseTable {
+  household_id: string;
+  item_id: string;
+  kind: 'week' | 'year';
+  on_date: DateText;
 }
 
 export interface HandTargetTable {

@@ -10,6 +10,7 @@ import type { AppetiteProps, NewHabitProps } from '../../../views/pages/targets/
 import type { FormKeys } from '../../../views/parts/form.tsx';
 import { formatNumber, formatWeek } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
+import { presentQuestions } from './present-questions.ts';
 import {
   declaredWords,
   evidenceWords,
@@ -29,6 +30,7 @@ export function presentAppetite(picture: TargetPicture, keys: () => FormKeys): A
   return {
     declared: use?.declared ? declaredWords(item, use.declared, reading) : 'nothing',
     newHabit: presentNewHabit(picture, keys),
+    questions: presentQuestions(picture, keys),
     observed: observedWords(use, reading),
     evidence: evidenceWords(item, use, reading),
     forecast: forecast === null ? 'nothing' : rateWords(forecast.perWeek, periodOf(use?.declared), reading),

@@ -39,7 +39,7 @@ export function presentTargetItem(
     declared: presentDeclared(picture, keys(), sentBack, whatIf),
     need: presentNeed(picture, keys, sentBack),
     jarSize: presentJarSize(picture, keys, sentBack),
-    season: presentSeason(picture, keys(), sentBack),
+    season: presentSeason(picture, keys(), keys(), sentBack),
     occasions: presentOccasions(picture, keys, sentBack),
   };
 }

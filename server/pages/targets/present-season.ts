@@ -12,6 +12,7 @@ const usual = monthNames.map(() => 1);
 export function presentSeason(
   { item, loaded }: TargetPicture,
   keys: FormKeys,
+  mostlyKeys: FormKeys,
   sentBack: TargetSentBack | null,
 ): SeasonFormProps {
   const byMonth = loaded.facts.seasonMultipliers.get(item.id) ?? usual;
@@ -28,6 +29,7 @@ export function presentSeason(
       return { field, name, percent: own?.values[field] ?? plain((byMonth[at] ?? 1) * 100) };
     }),
     problems: own?.problems ?? noProblems,
+    mostlyKeys,
   };
 }
 

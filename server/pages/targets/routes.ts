@@ -12,6 +12,7 @@ import { jarWishForm } from '../../../shared/schemas/jar-wish.ts';
 import { occasionForm } from '../../../shared/schemas/occasion.ts';
 import { recordedSinceForm } from '../../../shared/schemas/recorded-since.ts';
 import { seasonForm } from '../../../shared/schemas/season.ts';
+import { fullWeekForm, mostlyForm } from '../../../shared/schemas/use-answer.ts';
 import { type HouseholdYear, planningYearOf } from '../../../src/planning/year/household-year.ts';
 import { jarAdvice } from '../../../src/preserving/recipes/jar-advice.ts';
 import type { Message } from '../../../views/layout/frame.ts';
@@ -25,11 +26,13 @@ import { addOccasion, removeOccasion } from '../../records/year/occasions.ts';
 import { sayRecordedSince } from '../../records/year/recorded-since.ts';
 import { declareSeason } from '../../records/year/season.ts';
 import { recordDeclaredUse, setHandTarget } from '../../records/year/targets.ts';
+import { answerFullWeek, sayAllYearAlike } from '../../records/year/use-answers.ts';
 import { vesselGuesses } from '../../reference/first-year.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { yearPicture } from '../../year/year-picture.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 import { wantsPart } from '../shared/wants-part.ts';
+import { askedWeek } from './full-week.ts';
 import { declaredUseFields, presentDeclared } from './present-declared.ts';
 import { presentTargetItem } from './present-item.ts';
 import { jarWishFields } from './present-jars.ts';
@@ -103,6 +106,36 @@ const targets: FastifyPluginAsync = async (app) => {
       problems: fieldProblems(outcome.problems, seasonFields),
     };
     return sendItem(reply, picture, sentBack, null, null, statusOf(outcome.problems));
+  });
+
+  app.post<OfItem>('/targets/:item/season/mostly', async (request, reply) => {
+    const { item } = await targetPicture(request, request.params.item);
+    const asked = mostlyForm.safeParse(typedValues(request.body));
+    if (asked.success)
+      await declareSeason(recordingOf(request), { itemId: item.id, percentByMonth: asked.data });
+
+    return seeOther(reply, `/targets/${item.id}?said=saved#season`);
+  });
+
+  app.post<OfItem>('/targets/:item/season/all-year', async (request, reply) => {
+    const picture = await targetPicture(request, request.params.item);
+    await sayAllYearAlike(recordingOf(request), picture.item.id);
+
+    return seeOther(reply, `/targets/${picture.item.id}?said=saved#appetite`);
+  });
+
+  app.post<OfItem>('/targets/:item/full-week', async (request, reply) => {
+    const picture = await targetPicture(request, request.params.item);
+    const answered = fullWeekForm.safeParse(typedValues(request.body));
+    const asked = askedWeek(picture);
+    // A question that was answered already, or is of another week by now, is shown as it stands.
+    if (answered.success && asked?.week === answered.data.week)
+      await answerFullWeek(recordingOf(request), {
+        ...{ itemId: picture.item.id, week: asked.week, on: asked.on, units: asked.units },
+        answer: answered.data.answer,
+      });
+
+    return seeOther(reply, `/targets/${picture.item.id}?said=saved#appetite`);
   });
 
   app.post<OfItem>('/targets/:item/hand-target', async (request, reply) => {

@@ -76,6 +76,7 @@ function useOf(facts: HouseholdFacts, item: Item, ledger: ItemLedger, setting: S
   };
   const start = startOf(facts, item, dated, asOf, calendar);
   if (start === null) return nothing;
+  const ordinary = facts.ordinaryUse.get(item.id);
   const history =
     ledger.from === null
       ? []
@@ -87,7 +88,7 @@ function useOf(facts: HouseholdFacts, item: Item, ledger: ItemLedger, setting: S
           away: calendar.away,
           silent: setting.silent,
           tappedShare: setting.share,
-        });
+        }).map((week) => (ordinary?.weeks.has(week.week) ? { ...week, isOrdinary: true as const } : week));
   if (start.isAssumed && !isSeenToBeEaten(history)) return { ...nothing, history };
   return {
     declared: said,
@@ -96,7 +97,13 @@ function useOf(facts: HouseholdFacts, item: Item, ledger: ItemLedger, setting: S
     history,
     checked: ledger.checked,
     recordedSince: ledger.recordedSince,
-    forecast: forecastUse(history, start, asOf, horizonWeeks, calendar),
+    forecast: forecastUse(
+      history,
+      { ...start, isAllYearAlike: ordinary?.isAllYearAlike === true },
+      asOf,
+      horizonWeeks,
+      calendar,
+    ),
   };
 }
 

@@ -132,6 +132,7 @@ export function cutHousehold(
     occasions: [],
     handTargets: new Map(),
     jarWishes: new Map(),
+    ordinaryUse: new Map(),
     groups: [],
     packs,
     recipes,

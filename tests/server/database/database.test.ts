@@ -294,6 +294,12 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     lunch_size: 'text?',
     lunch_jars: 'number?',
   },
+  ordinary_use: {
+    household_id: 'text',
+    item_id: 'text',
+    kind: 'text',
+    on_date: 'text',
+  },
   hand_target: {
     household_id: 'text',
     item_id: 'text',

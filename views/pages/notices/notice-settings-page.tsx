@@ -102,7 +102,7 @@ export const NoticeSettingsPage = ({ frame, leads, mail, letters }: NoticeSettin
         <CheckField
           form="leads"
           name="appetiteChanged"
-          label="Ask when something is eaten at another pace than before"
+          label="Ask when something is eaten otherwise than before: at another pace, in one full week, in some months"
           checked={leads.appetiteChanged}
         />
         <p class="hint">

@@ -1,5 +1,6 @@
 import { Button } from '../../parts/button.tsx';
 import { type FormKeys, PostForm } from '../../parts/form.tsx';
+import { UseQuestion, type UseQuestionProps } from './use-question.tsx';
 
 /** Declared against observed against forecast, with the evidence in words. */
 export interface AppetiteProps {
@@ -12,6 +13,7 @@ export interface AppetiteProps {
   readonly range: string;
   /** Null while the weeks look as before. */
   readonly newHabit: NewHabitProps | null;
+  readonly questions: readonly UseQuestionProps[];
 }
 
 /** A change of habit that the weeks suggest, and the one touch that says it. */
@@ -25,7 +27,15 @@ export interface NewHabitProps {
   readonly keys: FormKeys;
 }
 
-export const Appetite = ({ declared, observed, forecast, evidence, range, newHabit }: AppetiteProps) => (
+export const Appetite = ({
+  declared,
+  observed,
+  forecast,
+  evidence,
+  range,
+  newHabit,
+  questions,
+}: AppetiteProps) => (
   <>
     <dl class="appetite">
       <div>
@@ -44,6 +54,9 @@ export const Appetite = ({ declared, observed, forecast, evidence, range, newHab
       </div>
     </dl>
     {newHabit === null ? null : <NewHabit {...newHabit} />}
+    {questions.map((question) => (
+      <UseQuestion key={question.label} {...question} />
+    ))}
   </>
 );
 

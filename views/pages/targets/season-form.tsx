@@ -1,5 +1,5 @@
 import { Button } from '../../parts/button.tsx';
-import { type FieldProblems, type FormKeys, InputField, PostForm } from '../../parts/form.tsx';
+import { type FieldProblems, type FormKeys, InputField, PostForm, SelectField } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
 
 /** How an item's use goes through the year, month by month against the usual. */
@@ -10,6 +10,7 @@ export interface SeasonFormProps {
   readonly keys: FormKeys;
   readonly months: readonly SeasonMonth[];
   readonly problems: FieldProblems;
+  readonly mostlyKeys: FormKeys;
 }
 
 export interface SeasonMonth {
@@ -19,10 +20,38 @@ export interface SeasonMonth {
   readonly percent: string;
 }
 
-export const SeasonForm = ({ itemId, said, keys, months, problems }: SeasonFormProps) => (
+export const SeasonForm = ({ itemId, said, keys, months, problems, mostlyKeys }: SeasonFormProps) => (
   <Part id="season" title="Through the year" line={said}>
     <details class="season" open={Object.keys(problems).length > 0}>
       <summary>Change the season</summary>
+      <PostForm action={`/targets/${itemId}/season/mostly`} keys={mostlyKeys} label="Mostly in one season">
+        <div class="form-row">
+          <SelectField
+            form="mostly"
+            name="mostly"
+            label="Eaten mostly in"
+            value="winter"
+            choices={[
+              { value: 'winter', words: 'winter' },
+              { value: 'spring', words: 'spring' },
+              { value: 'summer', words: 'summer' },
+              { value: 'fall', words: 'fall' },
+              { value: 'all-year', words: 'no season: all year alike' },
+            ]}
+          />
+          <SelectField
+            form="mostly"
+            name="elsewhere"
+            label="In the other months"
+            value="some"
+            choices={[
+              { value: 'some', words: 'a quarter of it' },
+              { value: 'none', words: 'none' },
+            ]}
+          />
+          <Button>Save this season</Button>
+        </div>
+      </PostForm>
       <PostForm
         action={`/targets/${itemId}/season`}
         keys={keys}
@@ -30,8 +59,8 @@ export const SeasonForm = ({ itemId, said, keys, months, problems }: SeasonFormP
         label="Season of the year"
       >
         <p class="hint">
-          100 % is the amount you said above; 0 % is not at all, 200 % twice as much. Learnt from the shelf
-          once two years have been seen.
+          100 % is the amount you said above; 0 % is not at all, 200 % twice as much. From the second year on
+          it is learnt from the shelf, as far as the months speak for it.
         </p>
         <div class="season-months">
           {months.map(({ field, name, percent }) => (
