@@ -1,6 +1,7 @@
 import { compare } from '../../shared/compare.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { addDays, type CalendarDate, type WeekKey, weekHolding } from '../../shared/week.ts';
+import { lastDayAtHome } from '../../src/harvest/source-years.ts';
 import type { CanningSession } from '../../src/household/session.ts';
 import { dayLines } from '../../src/planning/days/day-lines.ts';
 import { checkDay, gaugeChecksAhead } from '../../src/planning/days/gauge-checks.ts';
@@ -154,8 +155,11 @@ function shoppingEntries(
   firstDay: CalendarDate | null,
   names: PlannedNames,
 ): CalendarEntry[] {
-  const weekEnd = addDays(firstDayOf(week.week, names.reading), 6);
-  const before = firstDay === null ? weekEnd : addDays(firstDay, -1);
+  const { away = [] } = picture.loaded.facts.hours;
+  const weekBegan = firstDayOf(week.week, names.reading);
+  const weekEnd = lastDayAtHome(addDays(weekBegan, 6), away, weekBegan);
+  const before =
+    firstDay === null ? weekEnd : lastDayAtHome(addDays(firstDay, -1), away, addDays(weekBegan, -7));
   const trips = [
     { key: 'canning', on: before, due: week.purchases.filter(({ kind }) => kind !== 'item') },
     { key: 'pantry', on: weekEnd, due: week.purchases.filter(({ kind }) => kind === 'item') },

@@ -1,4 +1,5 @@
 import {
+  addDays,
   addMonths,
   type CalendarDate,
   daysBetween,
@@ -84,6 +85,17 @@ export const poundsByWeek = (
       return pounds + (lbPerWeek * days.length) / 7;
     }, 0);
   });
+
+/** The last day at home up to a day, and not before another; that day itself where there is none. */
+export const lastDayAtHome = (
+  on: CalendarDate,
+  away: DaysAtHome['away'],
+  notBefore: CalendarDate,
+): CalendarDate => {
+  let day = on;
+  while (isAway(day, away) && day > notBefore) day = addDays(day, -1);
+  return isAway(day, away) ? on : day;
+};
 
 /** Whether nobody is at home on a day. */
 export const isAway = (day: CalendarDate, away: DaysAtHome['away']): boolean =>

@@ -1,6 +1,7 @@
 import type { RecipeId } from '../../../shared/ids.ts';
 import type { Outcome } from '../../../shared/problems.ts';
 import { addDays, type CalendarDate, daysBetween, weekHolding } from '../../../shared/week.ts';
+import { lastDayAtHome } from '../../../src/harvest/source-years.ts';
 import type { BatchDecision } from '../../../src/household/decision.ts';
 import type { Item } from '../../../src/household/item.ts';
 import type { KitchenHours } from '../../../src/household/kitchen.ts';
@@ -174,8 +175,13 @@ export const presentErrands = (
   if (week === null || week.purchases.length === 0) return { trips: [], total: null };
   const { reading, today } = picture;
   const [firstDay] = daysOf(picture, week);
-  const weekEnd = addDays(firstDayOf(week.week, reading), 6);
-  const beforeCanning = firstDay === undefined ? weekEnd : laterOf(pickAndBuyBy(firstDay.on), today);
+  const { away = [] } = picture.hours;
+  const weekBegan = firstDayOf(week.week, reading);
+  const weekEnd = lastDayAtHome(addDays(weekBegan, 6), away, weekBegan);
+  const beforeCanning =
+    firstDay === undefined
+      ? weekEnd
+      : laterOf(lastDayAtHome(pickAndBuyBy(firstDay.on), away, addDays(weekBegan, -7)), today);
   const dates = [...new Set([beforeCanning, weekEnd])].sort();
   const trips = dates.map((on): Trip => {
     const due = week.purchases.filter(

@@ -11,6 +11,7 @@ import {
   weekHolding,
   weeksFrom,
 } from '../../../shared/week.ts';
+import { lastDayAtHome } from '../../../src/harvest/source-years.ts';
 import type { SessionRule } from '../../../src/household/kitchen.ts';
 import {
   isPaused,
@@ -166,4 +167,12 @@ describe('where no days are said', () => {
     expect(sessionDates(sundays, asWeek('2026-W34'), 'sunday')).toEqual([{ on: '2026-08-16', hours: 5 }]);
     expect(sessionDates(sundays, asWeek('2026-W34'), 'monday')).toEqual([{ on: '2026-08-23', hours: 5 }]);
   });
+});
+
+test('a trip is made on the last day at home before it is due, and on the day itself where there is none', () => {
+  const away = [{ fromOn: asDate('2026-08-20'), untilOn: asDate('2026-08-24') }];
+
+  expect(lastDayAtHome(asDate('2026-08-23'), away, asDate('2026-08-17'))).toBe('2026-08-19');
+  expect(lastDayAtHome(asDate('2026-08-26'), away, asDate('2026-08-17'))).toBe('2026-08-26');
+  expect(lastDayAtHome(asDate('2026-08-23'), away, asDate('2026-08-21'))).toBe('2026-08-23');
 });
