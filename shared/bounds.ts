@@ -115,7 +115,7 @@ export const bounds = {
 } as const satisfies Readonly<Record<string, Bound>>;
 
 /** Of sums of money, dollars; they are kept in cents. */
-export const dollarBounds = {
+export const moneyBounds = {
   fund: { from: 0, to: 100_000 },
   weeklyFund: { from: 0, to: 10_000 },
   jarPack: { from: 0, to: 1000 },

@@ -1,4 +1,4 @@
-import { bounds, dollarBounds, eitherWay } from '../../shared/bounds.ts';
+import { bounds, moneyBounds, eitherWay } from '../../shared/bounds.ts';
 import { purchaseKinds } from '../../src/household/purchase.ts';
 import { table } from './carried-table.ts';
 import {
@@ -26,7 +26,7 @@ export const buyingColumns = {
     pack_id: orNone(key),
     decision: oneOf(['bought', 'skipped']),
     quantity: within(bounds.boughtQuantity),
-    cost_cents: centsOf(dollarBounds.paid),
+    cost_cents: centsOf(moneyBounds.paid),
     bought_on: day,
     settles: flag,
     entry_id: orNone(key),

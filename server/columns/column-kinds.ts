@@ -57,9 +57,9 @@ export const within = (bound: Bound): ColumnKind => ({
   bound,
 });
 
-/** A sum of money, kept in cents; `dollars` as its form says it. */
-export const centsOf = (dollars: Bound): ColumnKind => {
-  const bound: Bound = { from: dollars.from * 100, to: dollars.to * 100, whole: true };
+/** A sum of money, kept in cents; `sum` as its form says it. */
+export const centsOf = (sum: Bound): ColumnKind => {
+  const bound: Bound = { from: sum.from * 100, to: sum.to * 100, whole: true };
   return {
     ...kind(
       `whole cents from ${bound.from.toLocaleString('en-US')} to ${bound.to.toLocaleString('en-US')}`,

@@ -1,4 +1,4 @@
-import { bounds, dollarBounds, letters, scaled } from '../../shared/bounds.ts';
+import { bounds, letters, moneyBounds, scaled } from '../../shared/bounds.ts';
 import { families } from '../../shared/family.ts';
 import { usePeriods } from '../../shared/schemas/declared-use.ts';
 import { occasionKinds } from '../../shared/schemas/occasion.ts';
@@ -146,11 +146,11 @@ export const itemColumns = {
       item_id: slug,
       id: key,
       units: within(bounds.unitsInPack),
-      price_cents: centsOf(dollarBounds.pack),
-      buy_at_or_below_cents: orNone(centsOf(dollarBounds.pack)),
+      price_cents: centsOf(moneyBounds.pack),
+      buy_at_or_below_cents: orNone(centsOf(moneyBounds.pack)),
       sale_from_month: orNone(month),
       sale_until_month: orNone(month),
-      sale_price_cents: orNone(centsOf(dollarBounds.pack)),
+      sale_price_cents: orNone(centsOf(moneyBounds.pack)),
     },
     { pointsTo: ofItem },
   ),

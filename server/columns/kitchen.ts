@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import { bounds, dollarBounds, letters } from '../../shared/bounds.ts';
+import { bounds, letters, moneyBounds } from '../../shared/bounds.ts';
+import { currencies } from '../../shared/currency.ts';
 import { mouths } from '../../shared/jar.ts';
 import { canningMethods, gaugeTypes, isTimeZone, locales, placeKinds } from '../../shared/schemas/kitchen.ts';
 import { sessionPlaces } from '../../src/household/kitchen.ts';
@@ -33,6 +34,7 @@ export const householdRow: CarriedTable = table('The household', 1, [], {
     schema: z.string().max(letters.timeZone).refine(isTimeZone),
   },
   locale: withDefault(oneOf(locales)),
+  currency: withDefault(oneOf(currencies)),
   units: withDefault(oneOf(['us', 'metric'])),
   week_starts_on: withDefault(oneOf(['monday', 'sunday'])),
   region: orNone(line(letters.region)),
@@ -125,22 +127,22 @@ export const kitchenColumns = {
     },
   ),
   season_fund: table('Season fund', 1, [], {
-    balance_cents: withDefault(centsOf(dollarBounds.fund)),
+    balance_cents: withDefault(centsOf(moneyBounds.fund)),
     balance_on: day,
-    weekly_cents: withDefault(centsOf(dollarBounds.weeklyFund)),
+    weekly_cents: withDefault(centsOf(moneyBounds.weeklyFund)),
     told_at: orNone(instant),
   }),
   jar_holding: table('Jars', 100, ['jar_kind'], {
     jar_kind: jar,
     owned: withDefault(within(bounds.jars)),
-    price_cents: withDefault(centsOf(dollarBounds.jarPack)),
+    price_cents: withDefault(centsOf(moneyBounds.jarPack)),
     pack: withDefault(within(bounds.jarsInPack)),
     return_share: withDefault(within(bounds.share)),
   }),
   lid_price: table('Lids to buy', 2, ['mouth'], {
     mouth: oneOf(mouths),
     box: withDefault(within(bounds.lidsInBox)),
-    box_price_cents: centsOf(dollarBounds.lidBox),
+    box_price_cents: centsOf(moneyBounds.lidBox),
   }),
   lid_box: table('Boxes of lids', 2000, ['id'], {
     id: key,

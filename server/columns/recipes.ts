@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { bounds, dollarBounds, letters } from '../../shared/bounds.ts';
+import { bounds, letters, moneyBounds } from '../../shared/bounds.ts';
 import { cropKey } from '../../shared/ids.ts';
 import { fallBacks, sourceKinds } from '../../shared/schemas/harvest.ts';
 import { stateNames } from '../../shared/us-states.ts';
@@ -88,7 +88,7 @@ export const recipeColumns = {
     name: line(letters.name),
     unit: line(40),
     pack_quantity: within(bounds.packQuantity),
-    pack_price_cents: centsOf(dollarBounds.pack),
+    pack_price_cents: centsOf(moneyBounds.pack),
     on_hand: withDefault(within(bounds.onHand)),
   }),
   recipe_supply: table(
@@ -163,7 +163,7 @@ export const recipeColumns = {
     crop,
     name: line(letters.name),
     kind: oneOf(sourceKinds),
-    price_cents_per_lb: withDefault(centsOf(dollarBounds.perLb)),
+    price_cents_per_lb: withDefault(centsOf(moneyBounds.perLb)),
     plants: orNone(within(bounds.plants)),
     lb_per_plant: orNone(within(bounds.lbPerPlant)),
     use_by_days: withDefault(within(bounds.useByDays)),

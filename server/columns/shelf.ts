@@ -1,4 +1,4 @@
-import { type Bound, bounds, dollarBounds, eitherWay, letters } from '../../shared/bounds.ts';
+import { type Bound, bounds, eitherWay, letters, moneyBounds } from '../../shared/bounds.ts';
 import { canningMethods, gaugeTypes } from '../../shared/schemas/kitchen.ts';
 import { countExplanations } from '../../shared/schemas/shelf/shelf-count.ts';
 import { calendarDate } from '../../shared/week.ts';
@@ -59,7 +59,7 @@ export const shelfColumns = {
       ready_from: dayAfter,
       best_quality_until: dayAfter,
       place_id: orNone(slug),
-      cost_cents: orNone(centsOf(dollarBounds.paid)),
+      cost_cents: orNone(centsOf(moneyBounds.paid)),
       set_aside_at: orNone(instant),
       set_aside_reason: orNone(line(1000)),
       recipe_id: orNone(slug),

@@ -103,10 +103,10 @@ export function planCsv(plan: StoredPlan | null, names: PlannedNames): string {
   );
 }
 
-/** What the plan buys, week by week; money in dollars. */
-export function buyingCsv(plan: StoredPlan | null, names: PlannedNames): string {
+/** What the plan buys, week by week; what it costs in the household's own money. */
+export function buyingCsv(plan: StoredPlan | null, names: PlannedNames, currency: string): string {
   return csvText(
-    ['week', 'from', 'kind', 'what', 'quantity', 'unit', 'packs', 'dollars'],
+    ['week', 'from', 'kind', 'what', 'quantity', 'unit', 'packs', 'cost', 'currency'],
     (plan?.plan.weeks ?? []).flatMap(({ week, purchases }) =>
       purchases.map((purchase) => [
         week,
@@ -117,6 +117,7 @@ export function buyingCsv(plan: StoredPlan | null, names: PlannedNames): string 
         purchase.unit,
         purchase.packs?.count ?? null,
         asCents(purchase.cost) / 100,
+        currency,
       ]),
     ),
   );

@@ -11,6 +11,7 @@ import {
   formatShortMonth,
   formatWeek,
   jarSizeWords,
+  moneySign,
 } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import { sentenceCase } from '../../views/words/sentences.ts';
@@ -76,7 +77,7 @@ export const presentMoney = (
     title: limited
       ? 'Money spent by week, and what the season fund holds after it'
       : 'Money spent by week; no season fund limits it',
-    unit: 'dollars',
+    unit: moneySign(reading),
     valueWords: 'spent in the week',
     limitWords: 'season fund after it',
     months: monthsAmong(

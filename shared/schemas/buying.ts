@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { bounds, dollarBounds, letters } from '../bounds.ts';
+import { bounds, moneyBounds, letters } from '../bounds.ts';
 import { weekKey } from '../week.ts';
 import {
   choiceField,
@@ -25,7 +25,7 @@ export type LineRequest = Readonly<z.output<typeof lineForm>>;
 /** What was bought of it; what is left out is as planned, and today. */
 export const boughtForm = lineForm.extend({
   amount: optionalNumberField({ label: 'How much', ...bounds.boughtQuantity, example: '2' }),
-  paid: moneyField({ label: 'Paid', ...dollarBounds.paid })
+  paid: moneyField({ label: 'Paid', ...moneyBounds.paid })
     .nullable()
     .prefault(null),
   boughtOn: optionalDateField('Day bought'),

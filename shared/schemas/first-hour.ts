@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import { bounds, dollarBounds, letters } from '../bounds.ts';
+import { bounds, letters, moneyBounds } from '../bounds.ts';
+import { firstCurrency } from '../currency.ts';
 import {
   choiceField,
   moneyField,
@@ -12,7 +13,7 @@ import {
   tickField,
 } from './form-fields.ts';
 import { sourceKinds } from './harvest.ts';
-import { locales } from './kitchen.ts';
+import { currencyField, locales } from './kitchen.ts';
 
 const jars = (label: string) => numberField({ label, ...bounds.jars, example: '24' });
 
@@ -27,6 +28,7 @@ export const firstHourForm = z.object({
   units: choiceField('Units', ['us', 'metric'] as const),
   weekStartsOn: choiceField('Week starts on', ['monday', 'sunday'] as const),
   locale: choiceField('Dates', locales).prefault('en-US'),
+  currency: currencyField.prefault(firstCurrency),
   timeZone: optionalTextField('Time zone', letters.timeZone),
   region: optionalTextField('Region', letters.region),
   town: optionalTextField('Nearest town', letters.town),
@@ -48,8 +50,8 @@ export const firstHourForm = z.object({
   sourceKind: choiceField('Where most of it comes from', sourceKinds),
   sessionsPerWeek: numberField({ label: 'Canning days a week', ...bounds.sessionsPerWeek, example: '1' }),
   hoursPerSession: numberField({ label: 'Hours a canning day', ...bounds.hoursPerSession, example: '5' }),
-  fundNow: moneyField({ label: 'To spend now', ...dollarBounds.fund }),
-  fundWeekly: moneyField({ label: 'Set aside a week', ...dollarBounds.weeklyFund }),
+  fundNow: moneyField({ label: 'To spend now', ...moneyBounds.fund }),
+  fundWeekly: moneyField({ label: 'Set aside a week', ...moneyBounds.weeklyFund }),
 });
 
 const oftenField = (name: string) => choiceField(name, oftenChoices);

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { type Bound, letters } from '../bounds.ts';
+import { withoutSign } from '../currency.ts';
 import { asCents, type Cents } from '../money.ts';
 import { found, type Outcome, refused } from '../problems.ts';
 import { readTypedNumber, type TypedNumber } from '../typed-number.ts';
@@ -84,10 +85,10 @@ function checkNumber(rule: NumberRule): Check<number> {
 
 /** What a field of a form says of itself: its bound, or how many letters it takes. */
 export type FieldBound =
-  | { readonly kind: 'number' | 'dollars'; readonly bound: Bound }
+  | { readonly kind: 'number' | 'money'; readonly bound: Bound }
   | { readonly kind: 'text'; readonly letters: number };
 
-const numbers = ({ from, to, whole }: NumberRule, kind: 'number' | 'dollars' = 'number'): FieldBound => ({
+const numbers = ({ from, to, whole }: NumberRule, kind: 'number' | 'money' = 'number'): FieldBound => ({
   kind,
   bound: { from, to, ...(whole ? { whole: true as const } : {}) },
 });
@@ -100,16 +101,15 @@ export const optionalNumberField = (rule: NumberRule) =>
     says: numbers(rule),
   });
 
-/** Dollars and cents as typed, `12.50` or `$12.50`, to whole cents. */
+/** A sum as typed, with or without the sign of its currency, to whole hundredths. */
 export const moneyField = (rule: { readonly label: string; readonly from: number; readonly to: number }) =>
   field<Cents>((text) => {
     const amount = checkNumber({
       ...rule,
-      unit: 'dollars',
       example: '12.50',
-    })(text.replace(/^\$/, ''));
+    })(withoutSign(text));
     return 'value' in amount ? { value: asCents(amount.value * 100) } : amount;
-  }).meta({ says: numbers(rule, 'dollars') });
+  }).meta({ says: numbers(rule, 'money') });
 
 /** Years a date may lie in, both included. */
 export interface YearSpan {

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { bounds, dollarBounds, letters } from '../bounds.ts';
+import { bounds, letters, moneyBounds } from '../bounds.ts';
 import { cropKey, sourceId } from '../ids.ts';
 import {
   choiceField,
@@ -21,7 +21,7 @@ export const sourceForm = z.object({
   name: textField('Name', letters.name),
   crop: idField('Crop', cropKey),
   kind: choiceField('Kind', sourceKinds),
-  pricePerLb: moneyField({ label: 'Price per lb', ...dollarBounds.perLb }).prefault('0'),
+  pricePerLb: moneyField({ label: 'Price per lb', ...moneyBounds.perLb }).prefault('0'),
   plants: optionalNumberField({ label: 'Plants', ...bounds.plants, example: '12' }),
   lbPerPlant: optionalNumberField({ label: 'Pounds per plant', ...bounds.lbPerPlant, example: '8' }),
   useByDays: numberField({ label: 'Days until used', ...bounds.useByDays, example: '3' }).prefault('3'),

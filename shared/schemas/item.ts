@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { type Bound, bounds, dollarBounds, letters } from '../bounds.ts';
+import { type Bound, bounds, letters, moneyBounds } from '../bounds.ts';
 import { family } from '../family.ts';
 import { itemId } from '../ids.ts';
 import { jarKind } from '../jar.ts';
@@ -47,7 +47,7 @@ export const stapleForm = z.object({
   unit: choiceField('Counted in', itemUnits),
   bestQualityDays: numberField(days('Best quality', bounds.bestQualityDays)),
   packUnits: numberField({ label: 'In a pack', ...bounds.unitsInPack, example: '5' }),
-  packPrice: moneyField({ label: 'Price of a pack', ...dollarBounds.pack }),
+  packPrice: moneyField({ label: 'Price of a pack', ...moneyBounds.pack }),
   yearsInTwenty: yearsInTwenty.prefault('18'),
   ...firstUse,
 });
@@ -71,11 +71,11 @@ export const packForm = z
     itemId: idField('Item', itemId),
     packId: z.string().max(letters.key).prefault(''),
     units: numberField({ label: 'In a pack', ...bounds.unitsInPack, example: '5' }),
-    price: moneyField({ label: 'Price', ...dollarBounds.pack }),
+    price: moneyField({ label: 'Price', ...moneyBounds.pack }),
     saleFromMonth: month('On sale from month').prefault(''),
     saleUntilMonth: month('On sale until month').prefault(''),
     salePrice: z
-      .union([z.literal('').transform(() => null), moneyField({ label: 'Sale price', ...dollarBounds.pack })])
+      .union([z.literal('').transform(() => null), moneyField({ label: 'Sale price', ...moneyBounds.pack })])
       .prefault(''),
   })
   .refine(
@@ -95,7 +95,7 @@ export type PackRequest = Readonly<z.output<typeof packForm>>;
 export const supplyForm = z.object({
   supplyId: textField('Supply', letters.key),
   packQuantity: numberField({ label: 'In a pack', ...bounds.packQuantity, example: '4' }),
-  packPrice: moneyField({ label: 'Price of a pack', ...dollarBounds.pack }),
+  packPrice: moneyField({ label: 'Price of a pack', ...moneyBounds.pack }),
   onHand: numberField({ label: 'On hand', ...bounds.onHand, example: '6' }),
 });
 export type SupplyRequest = Readonly<z.output<typeof supplyForm>>;

@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import { bounds, dollarBounds, letters } from '../bounds.ts';
+import { bounds, letters, moneyBounds } from '../bounds.ts';
+import { firstCurrency, isCurrency } from '../currency.ts';
 import { cannerId, placeId } from '../ids.ts';
 import { jarKind, mouth } from '../jar.ts';
 import { weekKey } from '../week.ts';
@@ -116,15 +117,15 @@ export const daysOffForm = z.object({
 export type DaysOffRequest = Readonly<z.output<typeof daysOffForm>>;
 
 export const seasonFundForm = z.object({
-  balance: moneyField({ label: 'In the fund now', ...dollarBounds.fund }),
-  weekly: moneyField({ label: 'Set aside a week', ...dollarBounds.weeklyFund }),
+  balance: moneyField({ label: 'In the fund now', ...moneyBounds.fund }),
+  weekly: moneyField({ label: 'Set aside a week', ...moneyBounds.weeklyFund }),
 });
 export type SeasonFundRequest = Readonly<z.output<typeof seasonFundForm>>;
 
 export const jarHoldingForm = z.object({
   jarKind: idField('Jar', jarKind),
   empty: numberField({ label: 'Empty now', ...bounds.jars, example: '12' }),
-  price: moneyField({ label: 'Price of a pack', ...dollarBounds.jarPack }),
+  price: moneyField({ label: 'Price of a pack', ...moneyBounds.jarPack }),
   pack: numberField({ label: 'Jars in a pack', ...bounds.jarsInPack, example: '12' }),
 });
 export type JarHoldingRequest = Readonly<z.output<typeof jarHoldingForm>>;
@@ -143,7 +144,7 @@ export const lidForm = z.object({
   mouth: idField('Mouth', mouth),
   onHand: numberField({ label: 'New lids on hand', ...bounds.lids, example: '24' }),
   box: numberField({ label: 'Lids in a box', ...bounds.lidsInBox, example: '12' }),
-  boxPrice: moneyField({ label: 'Price of a box', ...dollarBounds.lidBox }),
+  boxPrice: moneyField({ label: 'Price of a box', ...moneyBounds.lidBox }),
 });
 export type LidRequest = Readonly<z.output<typeof lidForm>>;
 
@@ -159,12 +160,19 @@ export const isTimeZone = (zone: string): boolean => {
   }
 };
 
+/** The money of a household, by its ISO 4217 code. */
+export const currencyField = textField('Currency', 3).refine(isCurrency, {
+  message:
+    'Currency must be a code of three letters, of ISO 4217, whose smallest coin is a hundredth or more. Choose one.',
+});
+
 export const householdForm = z.object({
   name: textField('Name of the household', letters.name),
   people: numberField({ label: 'People', ...bounds.people, example: '4' }),
   units: choiceField('Units', ['us', 'metric'] as const),
   weekStartsOn: choiceField('Week starts on', ['monday', 'sunday'] as const),
   locale: choiceField('Dates', locales),
+  currency: currencyField.prefault(firstCurrency),
   region: optionalTextField('Region', letters.region).transform((region) => (region === '' ? null : region)),
   timeZone: textField('Time zone', letters.timeZone).refine(isTimeZone, {
     message: 'Time zone must be a name like America/Chicago, of an area and a city. Correct it.',

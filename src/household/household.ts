@@ -10,6 +10,8 @@ export interface Household {
   /** As it is stored; no zone perhaps. */
   readonly storedTimeZone: string;
   readonly locale: string;
+  /** ISO 4217 code of all its money. */
+  readonly currency: string;
   readonly units: 'us' | 'metric';
   readonly weekStartsOn: 'monday' | 'sunday';
   readonly region: string | null;

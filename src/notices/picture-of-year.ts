@@ -320,7 +320,7 @@ function noticeWish({ facts }: HouseholdYear, wish: StoredPlan['plan']['gaveWay'
       batchesName(facts, wish.batches) ??
       (isWeek ? weekOfWords(wish.what as WeekKey, facts.household.weekStartsOn) : wish.what),
     ...(wish.unit === 'cents'
-      ? { amount: wish.amount / 100, unit: { one: 'dollar', many: 'dollars' } }
+      ? { amount: wish.amount / 100, unit: { one: facts.household.currency, many: facts.household.currency } }
       : {
           amount: wish.amount,
           unit: item ? unitWords[item.unit] : (wishUnits[wish.unit] ?? { one: wish.unit, many: wish.unit }),

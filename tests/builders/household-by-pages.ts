@@ -10,11 +10,11 @@ import { loadPlanningYear } from '../../server/year/load-year.ts';
 import { planHousehold } from '../../server/year/plan-household.ts';
 import { type YearPicture, yearPicture } from '../../server/year/year-picture.ts';
 import type { HouseholdId } from '../../shared/ids.ts';
-import type { CalendarDate } from '../../shared/week.ts';
-import type { Plan } from '../../src/planning/plan.ts';
+import { addDays, type CalendarDate, mondayOf, type WeekKey } from '../../shared/week.ts';
+import type { Plan, PlannedSession } from '../../src/planning/plan.ts';
 import type { HouseholdYear } from '../../src/planning/year/household-year.ts';
 import { bringList } from './brought-list.ts';
-import { type Answer, Visitor, wordsOf } from './visitor.ts';
+import { type Answer, formOf, Visitor, wordsOf } from './visitor.ts';
 
 const reference = loadReferenceTables();
 
@@ -92,6 +92,53 @@ export class HouseholdByPages {
     const taken = await bringList(this.visitor, csv);
     if (taken.status !== 303)
       throw new Error(`expected the list to be taken; found ${problemsIn(taken.body)}`);
+  }
+
+  /**
+   * Writes down on its canning day what a planned session was for, as many jars as the plan counts on. Answers the jars
+   * that were filled.
+   */
+  async writeDown(
+    week: WeekKey,
+    session: PlannedSession,
+  ): Promise<readonly { readonly kind: string; readonly count: number }[]> {
+    const saturday = addDays(mondayOf(week), 5);
+    this.goTo(saturday);
+    const path = `/canning-day/${week}/${saturday}`;
+    const form = `${path}/results/${session.recipe}`;
+    const page = await this.words(form);
+    await this.send(form, form, {
+      batches: String(session.batches),
+      units: String(Math.floor(session.units)),
+      minutesRun: /(\d+) minutes (?:at|in) /.exec(page)?.[1] ?? '',
+      psi: /(\d+) psi or more/.exec(page)?.[1] ?? '',
+      acidTicked: 'yes',
+      doneBy: 'whoever cooked',
+    });
+    const { loaded } = await this.year();
+    return loaded.facts.lots
+      .filter(({ recipeId, madeOn }) => recipeId === session.recipe && madeOn === saturday)
+      .flatMap(({ jarKind, madeUnits }) => (jarKind === null ? [] : [{ kind: jarKind, count: madeUnits }]));
+  }
+
+  /** Ticks on the door sheet what was taken of each item up to a day, as far as the book has it, and sends the sheet in. */
+  async tick(on: CalendarDate, units: Readonly<Record<string, number>>): Promise<void> {
+    this.goTo(on);
+    const { items } = await this.year();
+    const ticked = items.flatMap(({ item, unitsOnShelf }) => {
+      const taken = Math.min(units[item.id] ?? 0, Math.floor(unitsOnShelf));
+      return taken > 0 ? [[`units-${item.id}`, String(taken)] as const] : [];
+    });
+    await this.send('/shelf/tallies', '/shelf/tallies', {
+      mode: 'ticked',
+      countedOn: on,
+      ...Object.fromEntries(ticked),
+    });
+  }
+
+  /** What stands in the field of what the fund holds today. */
+  async fund(): Promise<number> {
+    return Number(formOf((await this.visitor.open('/kitchen')).body, '/kitchen/fund').values.balance);
   }
 
   /** What a page says. */

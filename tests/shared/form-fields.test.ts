@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
-import { dollarBounds } from '../../shared/bounds.ts';
+import { moneyBounds } from '../../shared/bounds.ts';
 import {
   choiceField,
   dateField,
@@ -97,7 +97,7 @@ describe('messages say what was expected, what was found and what to do next', (
 describe('reading a whole form', () => {
   it('reads money to whole cents, ticks, empty optionals and the last of repeated values', () => {
     const form = z.object({
-      price: moneyField({ ...dollarBounds.fund, label: 'Price' }),
+      price: moneyField({ ...moneyBounds.fund, label: 'Price' }),
       yearly: tickField(),
       gift: tickField(),
       people: optionalNumberField({ label: 'People', from: 1, to: 40 }),

@@ -1,6 +1,7 @@
-import { readdirSync, readFileSync } from 'node:fs';
-import { dirname, join, relative, resolve } from 'node:path';
+import { readFileSync } from 'node:fs';
+import { dirname, relative, resolve } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { codeFiles, root } from './code-files.ts';
 
 // Direction of imports: shared <- src <- server -> views, and views -> shared. Migrations stand alone.
 const mayImport: Record<string, readonly string[]> = {
@@ -10,13 +11,6 @@ const mayImport: Record<string, readonly string[]> = {
   server: ['server', 'src', 'shared', 'views', 'seed-data', 'migrations'],
   migrations: [],
 };
-
-const root = resolve(import.meta.dirname, '../..');
-
-const codeFiles = (folder: string): string[] =>
-  readdirSync(join(root, folder), { withFileTypes: true, recursive: true })
-    .filter((entry) => entry.isFile() && /\.tsx?$/.test(entry.name))
-    .map((entry) => join(entry.parentPath, entry.name));
 
 const importedPaths = (file: string): string[] =>
   [...readFileSync(file, 'utf8').matchAll(/(?:from\s+|import\s*\(\s*|import\s+)'([^']+)'/g)].flatMap(

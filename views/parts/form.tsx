@@ -1,5 +1,7 @@
 import type { ComponentChildren } from 'preact';
+import { useContext } from 'preact/hooks';
 import { elementId } from '../words/element-id.ts';
+import { MoneySign } from './money-sign.ts';
 
 /** The two hidden values every form that changes something carries. */
 export interface FormKeys {
@@ -119,6 +121,8 @@ interface InputFieldProps extends FieldProps {
   readonly inputMode?: 'decimal' | 'numeric' | 'text';
   /** Unit shown behind the field, `lb` or `a week`. */
   readonly unit?: string;
+  /** A sum of money: the sign of the household's currency stands behind the field, then for what it is, `a week`. */
+  readonly money?: true | string;
   readonly width?: 'short' | 'medium' | 'full';
   readonly autocomplete?: string;
   /** Known answers to choose from while typing; others may be written too. */
@@ -128,6 +132,9 @@ interface InputFieldProps extends FieldProps {
 /** One line of text, a number (with inputMode decimal) or a date. */
 export const InputField = (props: InputFieldProps) => {
   const ids = idsOf(props);
+  const sign = useContext(MoneySign);
+  const unit =
+    props.money === undefined ? props.unit : props.money === true ? sign : `${sign} ${props.money}`;
   return (
     <Field field={props} ids={ids}>
       <span class={`input-line input-${props.width ?? 'medium'}`}>
@@ -150,7 +157,7 @@ export const InputField = (props: InputFieldProps) => {
             ))}
           </datalist>
         )}
-        {props.unit === undefined ? null : <span class="unit">{props.unit}</span>}
+        {unit === undefined ? null : <span class="unit">{unit}</span>}
       </span>
     </Field>
   );

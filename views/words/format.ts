@@ -1,3 +1,4 @@
+import { currencySign, firstCurrency } from '../../shared/currency.ts';
 import type { Family } from '../../shared/family.ts';
 import { dateFormatter, numberFormatter } from '../../shared/formatters.ts';
 import type { JarKind, JarSize } from '../../shared/jar.ts';
@@ -61,13 +62,17 @@ export const formatWeek = (week: WeekKey, reading: Reading): string =>
 export const formatNumber = (value: number, reading: Reading, decimals = 1): string =>
   numberFormatter(reading.locale, { maximumFractionDigits: decimals }).format(value);
 
-/** `$12.50`; whole dollars stay whole when asked. */
+/** A sum in the household's money, `$12.50` or `€12.50`; without hundredths when asked. */
 export const formatMoney = (amount: Cents, reading: Reading, whole = false): string =>
   numberFormatter(reading.locale, {
     style: 'currency',
-    currency: 'USD',
+    currency: reading.currency ?? firstCurrency,
     ...(whole ? { maximumFractionDigits: 0 } : {}),
   }).format(amount / 100);
+
+/** The sign of the household's money, as its readers write it. */
+export const moneySign = (reading: Reading): string =>
+  currencySign(reading.currency ?? firstCurrency, reading.locale);
 
 /** `2 h 15 min`, `45 min`, `3 h` */
 export const formatMinutes = (minutes: number): string => {

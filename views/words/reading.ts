@@ -1,15 +1,20 @@
+import { firstCurrency } from '../../shared/currency.ts';
+
 /** How this household reads: numbers and dates by locale, amounts by unit system, weeks by their first day. */
 export interface Reading {
   readonly locale: string;
   readonly units: 'us' | 'metric';
   readonly weekStartsOn: 'monday' | 'sunday';
+  /** ISO 4217 code of the household's money; left out where there is none yet. */
+  readonly currency?: string;
 }
 
 export const usReading: Reading = { locale: 'en-US', units: 'us', weekStartsOn: 'sunday' };
 
 /** How a household reads numbers, units, dates and weeks. */
-export const readingOf = ({ locale, units, weekStartsOn }: Reading): Reading => ({
+export const readingOf = ({ locale, units, weekStartsOn, currency = firstCurrency }: Reading): Reading => ({
   locale,
   units,
   weekStartsOn,
+  currency,
 });

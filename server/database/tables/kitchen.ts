@@ -21,6 +21,8 @@ export interface HouseholdTable {
   people: Generated<number>;
   time_zone: string;
   locale: Generated<string>;
+  /** ISO 4217 code. */
+  currency: Generated<string>;
   units: Generated<'us' | 'metric'>;
   week_starts_on: Generated<'monday' | 'sunday'>;
   region: string | null;

@@ -154,7 +154,11 @@ const listsOut: Readonly<Record<string, (request: FastifyRequest) => Promise<str
   plan: async (request) =>
     planCsv(await standingPlanOf(request.server.db, request.household.id), await plannedNames(request)),
   buying: async (request) =>
-    buyingCsv(await standingPlanOf(request.server.db, request.household.id), await plannedNames(request)),
+    buyingCsv(
+      await standingPlanOf(request.server.db, request.household.id),
+      await plannedNames(request),
+      request.household.currency,
+    ),
 };
 
 const refusedWith = (field: string, message: string): Outcome<never> => ({

@@ -1,6 +1,7 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { bounds } from '../../../shared/bounds.ts';
+import { withoutSign } from '../../../shared/currency.ts';
 import type { CropKey } from '../../../shared/ids.ts';
 import { poundsPerKilogram } from '../../../shared/measures.ts';
 import { found, type Outcome, refused } from '../../../shared/problems.ts';
@@ -234,7 +235,7 @@ function inPounds(request: FastifyRequest): Record<string, string> {
   const typed = typedValues(request.body);
   if (typed.weightUnit !== 'kg') return typed;
   const turned = (name: string, factor: number) => {
-    const value = clearNumberFrom(typed[name]?.replace(/^\$/, '') ?? '');
+    const value = clearNumberFrom(withoutSign(typed[name] ?? ''));
     return value === null ? {} : { [name]: (value * factor).toFixed(6) };
   };
   return {

@@ -1,3 +1,4 @@
+import { poundsPerKilogram } from '../../../shared/measures.ts';
 import { asCents } from '../../../shared/money.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import { addDays } from '../../../shared/week.ts';
@@ -8,13 +9,7 @@ import type { Supply } from '../../../src/household/supplies.ts';
 import { type GuessedFigure, jarsOnGuess } from '../../../src/planning/explanation/jars-on-guess.ts';
 import type { Plan } from '../../../src/planning/plan.ts';
 import type { GuessLine } from '../../../views/pages/items/items-page.tsx';
-import {
-  formatDay,
-  formatMinutes,
-  formatMoney,
-  formatNumber,
-  formatQuantity,
-} from '../../../views/words/format.ts';
+import { formatDay, formatMinutes, formatMoney, formatQuantity } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import type { Guess } from '../../queries/year/guesses.ts';
 
@@ -89,22 +84,27 @@ function sourceLine({ subject }: Guess, picture: GuessPicture): readonly Weighed
   if (source === undefined) return [];
   const { reading, reference } = picture;
   const window = source.windows.at(-1);
-  const price = `${formatMoney(source.pricePerLb, reading)} a lb`;
+  const price = pricePerWeight(source, reading);
   return [
     weighed(
       { kind: 'harvest', crop: source.crop },
       picture,
-      `Price and pounds a week of ${source.name} are our guess`,
+      `Price and weekly amount of ${source.name} are our guess`,
       {
         key: `source-${subject}`,
         figure: window
-          ? `${price}, ${formatNumber(window.lbPerWeek, reading)} lb a week.`
+          ? `${price}, ${formatQuantity(window.lbPerWeek, 'lb', reading)} a week.`
           : `${price}. No season is published for ${cropName(reference.harvestWindows, source.crop).toLowerCase()} in your region: write its dates down, or nothing is planned from it.`,
         step: { words: 'Write yours', href: `/harvest/${source.id}` },
       },
     ),
   ];
 }
+
+const pricePerWeight = ({ pricePerLb }: Source, reading: Reading): string =>
+  reading.units === 'metric'
+    ? `${formatMoney(asCents(pricePerLb * poundsPerKilogram), reading)} a kg`
+    : `${formatMoney(pricePerLb, reading)} a lb`;
 
 function supplyLine({ subject }: Guess, picture: GuessPicture): readonly WeighedLine[] {
   const supply = picture.supplies.find(({ id }) => id === subject);

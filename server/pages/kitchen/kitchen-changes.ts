@@ -206,7 +206,7 @@ export const kitchenChanges: readonly KitchenChange[] = [
     path: '/kitchen/household',
     form: named('household'),
     part: 'household',
-    fields: ['name', 'people', 'units', 'weekStartsOn', 'locale', 'region', 'timeZone'],
+    fields: ['name', 'people', 'units', 'weekStartsOn', 'locale', 'currency', 'region', 'timeZone'],
     write: async (request) => {
       const asked = readForm(householdForm, request.body);
       if (!asked.ok) return asked;

@@ -14,6 +14,7 @@ import type { PinsProps } from '../../../views/pages/kitchen/pins-form.tsx';
 import type { PlacesProps } from '../../../views/pages/kitchen/places-forms.tsx';
 import type { StorageProps } from '../../../views/pages/kitchen/storage-form.tsx';
 import { type FieldProblems, type FormKeys, noProblems } from '../../../views/parts/form.tsx';
+import { currencyChoices } from '../../../views/words/currency-choices.ts';
 import {
   formatJarKind,
   formatMoney,
@@ -87,10 +88,12 @@ function presentHousehold({ household, regions }: KitchenPicture, state: State):
       units: household.units,
       weekStartsOn: household.weekStartsOn,
       locale: household.locale,
+      currency: household.currency,
       region: household.region ?? '',
       timeZone: household.timeZone,
     }),
     regions: [{ value: '', words: 'None of these' }, ...regions],
+    currencies: currencyChoices(household.locale),
     timeZones: [
       ...new Set([
         household.timeZone,

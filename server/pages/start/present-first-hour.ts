@@ -1,3 +1,4 @@
+import { firstCurrency } from '../../../shared/currency.ts';
 import type { Often } from '../../../shared/schemas/first-hour.ts';
 import { locales } from '../../../shared/schemas/kitchen.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
@@ -11,6 +12,7 @@ import { recipeFamily } from '../../../src/preserving/recipes/recipe-family.ts';
 import type { FirstHourPageProps, FirstHourValues } from '../../../views/pages/start/first-hour-page.tsx';
 import type { LikedPreserve } from '../../../views/pages/start/liked-preserves.tsx';
 import type { FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
+import { currencyChoices } from '../../../views/words/currency-choices.ts';
 import { formatJars } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import type { CommonPreserve, FirstYear } from '../../reference/first-year.ts';
@@ -24,6 +26,7 @@ export const firstHourFields = [
   'weekStartsOn',
   'timeZone',
   'locale',
+  'currency',
   'region',
   'town',
   'station',
@@ -102,6 +105,7 @@ export function presentFirstHour(
       decimalSignOf(locales.find((locale) => locale === values.locale) ?? writes),
     ),
     problems: sentBack?.problems ?? {},
+    currencies: currencyChoices(writes),
     sizes: {
       pot: cannerSizeChoices(reference.cannerFacts, 'boiling-water'),
       pressure: cannerSizeChoices(reference.cannerFacts, 'pressure'),
@@ -149,6 +153,7 @@ function defaults({ jars }: FirstYear, writes: FirstHourPicture['writes']): Firs
     weekStartsOn: writes === 'en-US' ? 'sunday' : 'monday',
     timeZone: '',
     locale: writes,
+    currency: firstCurrency,
     region: '',
     town: '',
     station: '',

@@ -264,6 +264,7 @@ function readFirstHour(request: FastifyRequest): Outcome<FirstHour> {
       units: said.units,
       weekStartsOn: said.weekStartsOn,
       locale: said.locale,
+      currency: said.currency,
       region,
     },
     altitudeFt,

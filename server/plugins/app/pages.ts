@@ -6,6 +6,9 @@ import { renderToString } from 'preact-render-to-string';
 import { dateFormatter } from '../../../shared/formatters.ts';
 import type { HouseholdId } from '../../../shared/ids.ts';
 import type { Message } from '../../../views/layout/frame.ts';
+import { MoneySign } from '../../../views/parts/money-sign.ts';
+import { moneySign } from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
 import { deletedHouseholds } from '../../queries/household/household.ts';
 import { standingNotices } from '../../queries/notices/notices.ts';
 import { noticesNow } from '../../records/notices/standing-notices.ts';
@@ -43,20 +46,24 @@ export default fp(
       };
     });
 
-    const html = <Props extends object>(component: ComponentType<Props>, props: Props): string =>
-      renderToString(h(component, props));
+    const html = <Props extends object>(
+      reading: Reading,
+      component: ComponentType<Props>,
+      props: Props,
+    ): string =>
+      renderToString(h(MoneySign.Provider, { value: moneySign(reading), children: h(component, props) }));
 
     app.decorateReply('page', function (component, props, status = 200) {
       return this.code(status)
         .type('text/html; charset=utf-8')
         .header('cache-control', 'no-store')
-        .send(`<!doctype html>${html(component, props)}`);
+        .send(`<!doctype html>${html(this.request.reading, component, props)}`);
     });
     app.decorateReply('part', function (component, props, status = 200) {
       return this.code(status)
         .type('text/html; charset=utf-8')
         .header('cache-control', 'no-store')
-        .send(html(component, props));
+        .send(html(this.request.reading, component, props));
     });
   },
   { name: 'pages', dependencies: ['assets', 'household', 'csrf'] },

@@ -14,6 +14,7 @@ const fromRow = (row: Row<HouseholdTable>): Household => ({
   timeZone: row.time_zone,
   storedTimeZone: row.time_zone,
   locale: row.locale,
+  currency: row.currency,
   units: row.units,
   weekStartsOn: row.week_starts_on,
   region: row.region,

@@ -14,6 +14,7 @@ export interface NewHousehold {
   readonly weekStartsOn: 'monday' | 'sunday';
   /** How dates and times are written; `en-US` when nothing was said. */
   readonly locale?: string;
+  readonly currency?: string;
   readonly region: string | null;
 }
 
@@ -148,6 +149,7 @@ const insert = (trx: Writing, id: HouseholdId, household: NewHousehold, at: numb
       units: household.units,
       week_starts_on: household.weekStartsOn,
       ...(household.locale === undefined ? {} : { locale: household.locale }),
+      ...(household.currency === undefined ? {} : { currency: household.currency }),
       region: household.region,
       created_at: at,
     })

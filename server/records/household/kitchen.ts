@@ -48,6 +48,7 @@ export const saveHousehold = (
         units: request.units,
         week_starts_on: request.weekStartsOn,
         locale: request.locale,
+        currency: request.currency,
         region: request.region,
         time_zone: request.timeZone,
       })

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { bounds, dollarBounds } from '../../bounds.ts';
+import { bounds, moneyBounds } from '../../bounds.ts';
 import { itemId, placeId } from '../../ids.ts';
 import { jarKind } from '../../jar.ts';
 import { moneyField, numberField, optionalDateField } from '../form-fields.ts';
@@ -14,7 +14,7 @@ export const purchaseForm = z.object({
   bestQualityUntil: optionalDateField('Best quality until'),
   placeId: optionalIdField('Place', placeId),
   origin: z.enum(['bought', 'received']).prefault('bought'),
-  paid: moneyField({ label: 'Paid', ...dollarBounds.paid })
+  paid: moneyField({ label: 'Paid', ...moneyBounds.paid })
     .nullable()
     .prefault(null),
 });

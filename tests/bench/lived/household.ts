@@ -108,7 +108,13 @@ export function cutHousehold(
   );
   const cut: HouseholdFacts = {
     ...all,
-    household: { ...all.household, weekStartsOn: 'monday', timeZone: 'UTC', storedTimeZone: 'UTC' },
+    household: {
+      ...all.household,
+      weekStartsOn: 'monday',
+      timeZone: 'UTC',
+      currency: 'USD',
+      storedTimeZone: 'UTC',
+    },
     items,
     lots: [],
     events: [],

@@ -285,7 +285,7 @@ const keptColumns = (field: string): readonly { readonly column: string; readonl
 const asKept = (says: FieldBound, per: number): Bound | number => {
   if (says.kind === 'text') return says.letters;
   const { from, to, whole } = says.bound;
-  if (says.kind === 'dollars') return { from: from * 100, to: to * 100, whole: true };
+  if (says.kind === 'money') return { from: from * 100, to: to * 100, whole: true };
   return { from: from / per, to: to / per, ...(whole && per === 1 ? { whole } : {}) };
 };
 

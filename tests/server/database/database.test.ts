@@ -335,6 +335,7 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     people: 'number',
     time_zone: 'text',
     locale: 'text',
+    currency: 'text',
     units: 'text',
     week_starts_on: 'text',
     region: 'text?',

@@ -13,6 +13,7 @@ const props = (over: Partial<FirstHourPageProps> = {}): FirstHourPageProps => ({
     units: 'us',
     weekStartsOn: 'sunday',
     locale: 'en-US',
+    currency: 'USD',
     timeZone: '',
     town: '',
     station: '',
@@ -40,6 +41,7 @@ const props = (over: Partial<FirstHourPageProps> = {}): FirstHourPageProps => ({
   problems: {},
   altitudeSeen: { echo: null, mark: '' },
   stations: [],
+  currencies: [{ value: 'USD', words: 'USD, US Dollar' }],
   sizes: {
     pot: [{ value: 'pot', words: 'ordinary canning pot: 7 quarts or 9 pints' }],
     pressure: [{ value: 'pressure', words: '16-quart: 7 quarts or 9 pints' }],

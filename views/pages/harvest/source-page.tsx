@@ -132,7 +132,7 @@ const SourceForm = ({ action, keys, crops, values, problems, weight, save }: Sou
         value={values.pricePerLb}
         inputMode="decimal"
         width="short"
-        unit={`$ a ${weight}`}
+        money={`a ${weight}`}
         problem={problems.pricePerLb}
       />
       <InputField

@@ -93,7 +93,7 @@ export const NewStaplePage = ({ frame, keys, values, problems, families }: NewSt
           value={values.packPrice}
           inputMode="decimal"
           width="short"
-          unit="$"
+          money
           problem={problems.packPrice}
         />
       </div>

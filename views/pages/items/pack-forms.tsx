@@ -56,7 +56,7 @@ const PackForm = ({ itemId, pack }: { itemId: string; pack: PackFormProps }) => 
             value={values.price}
             inputMode="decimal"
             width="short"
-            unit="$"
+            money
             problem={problems.price}
           />
         </div>
@@ -87,7 +87,7 @@ const PackForm = ({ itemId, pack }: { itemId: string; pack: PackFormProps }) => 
             value={values.salePrice}
             inputMode="decimal"
             width="short"
-            unit="$"
+            money
             problem={problems.salePrice}
           />
         </div>

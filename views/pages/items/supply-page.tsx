@@ -48,7 +48,7 @@ export const SupplyPage = ({ frame, supplyId, name, unit, usedIn, isGuess, form 
           value={form.values.packPrice}
           inputMode="decimal"
           width="short"
-          unit="$"
+          money
           problem={form.problems.packPrice}
         />
         <InputField

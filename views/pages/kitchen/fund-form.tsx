@@ -23,7 +23,7 @@ export const SeasonFundForm = ({ keys, values, problems, said }: FormState<Seaso
           value={values.balance}
           inputMode="decimal"
           width="short"
-          unit="$"
+          money
           problem={problems.balance}
         />
         <InputField
@@ -33,7 +33,7 @@ export const SeasonFundForm = ({ keys, values, problems, said }: FormState<Seaso
           value={values.weekly}
           inputMode="decimal"
           width="short"
-          unit="$ a week"
+          money="a week"
           problem={problems.weekly}
         />
         <Button weight="main">Save</Button>

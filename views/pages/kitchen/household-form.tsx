@@ -5,11 +5,12 @@ import type { FormState } from './form-state.ts';
 import type { Said } from './kitchen-form.tsx';
 
 export type HouseholdValues = Readonly<
-  Record<'name' | 'people' | 'units' | 'weekStartsOn' | 'locale' | 'region' | 'timeZone', string>
+  Record<'name' | 'people' | 'units' | 'weekStartsOn' | 'locale' | 'currency' | 'region' | 'timeZone', string>
 >;
 
 export interface HouseholdFormProps extends FormState<HouseholdValues> {
   readonly regions: readonly Choice[];
+  readonly currencies: readonly Choice[];
   readonly timeZones: readonly string[];
 }
 
@@ -25,6 +26,7 @@ export const HouseholdForm = ({
   values,
   problems,
   regions,
+  currencies,
   timeZones,
   said,
 }: HouseholdFormProps & Said) => (
@@ -80,6 +82,15 @@ export const HouseholdForm = ({
         />
       </div>
       <div class="form-row">
+        <SelectField
+          form="household"
+          name="currency"
+          label="Currency"
+          hint="Sums stay as they are written; only their sign changes."
+          value={values.currency}
+          choices={currencies}
+          problem={problems.currency}
+        />
         <SelectField
           form="household"
           name="locale"

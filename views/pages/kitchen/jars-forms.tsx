@@ -174,7 +174,7 @@ const JarHoldingForm = ({
           value={values.price}
           inputMode="decimal"
           width="short"
-          unit="$"
+          money
           problem={problems.price}
         />
       </div>
@@ -226,7 +226,7 @@ const LidForm = ({ keys, values, problems }: FormState<LidValues>) => (
           value={values.boxPrice}
           inputMode="decimal"
           width="short"
-          unit="$"
+          money
           problem={problems.boxPrice}
         />
       </div>

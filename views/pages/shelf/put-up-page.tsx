@@ -145,7 +145,7 @@ const PutUpForm = ({ keys, items, jarKinds, places, values, problems }: PutUpFor
         value={values.paid}
         inputMode="decimal"
         width="short"
-        unit="$"
+        money
         problem={problems.paid}
       />
     </div>

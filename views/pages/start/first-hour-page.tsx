@@ -25,6 +25,7 @@ export type FirstHourValues = Readonly<
     | 'weekStartsOn'
     | 'timeZone'
     | 'locale'
+    | 'currency'
     | 'region'
     | 'town'
     | 'station'
@@ -64,6 +65,7 @@ export interface FirstHourPageProps extends FirstHourForm, OtherHouseholdsProps 
   readonly stations: readonly Choice[];
   /** How the altitude in the field is understood. */
   readonly altitudeSeen: { readonly echo: string | null; readonly mark: string };
+  readonly currencies: readonly Choice[];
   /** Canners as they are sold. */
   readonly sizes: { readonly pot: readonly Choice[]; readonly pressure: readonly Choice[] };
   readonly preserves: readonly LikedPreserve[];
@@ -295,7 +297,11 @@ const Kitchen = ({ values, problems, sizes }: FirstHourForm & Pick<FirstHourPage
   </fieldset>
 );
 
-const TimeAndMoney = ({ values, problems }: FirstHourForm) => (
+const TimeAndMoney = ({
+  values,
+  problems,
+  currencies,
+}: FirstHourForm & Pick<FirstHourPageProps, 'currencies'>) => (
   <fieldset class="part">
     <legend>Time and money</legend>
     <div class="form-row">
@@ -317,6 +323,14 @@ const TimeAndMoney = ({ values, problems }: FirstHourForm) => (
         width="short"
         problem={problems.hoursPerSession}
       />
+      <SelectField
+        form={form}
+        name="currency"
+        label="Currency"
+        value={values.currency}
+        choices={currencies}
+        problem={problems.currency}
+      />
       <InputField
         form={form}
         name="fundNow"
@@ -324,7 +338,6 @@ const TimeAndMoney = ({ values, problems }: FirstHourForm) => (
         value={values.fundNow}
         inputMode="decimal"
         width="short"
-        unit="$"
         problem={problems.fundNow}
       />
       <InputField
@@ -334,7 +347,6 @@ const TimeAndMoney = ({ values, problems }: FirstHourForm) => (
         value={values.fundWeekly}
         inputMode="decimal"
         width="short"
-        unit="$"
         problem={problems.fundWeekly}
       />
     </div>
