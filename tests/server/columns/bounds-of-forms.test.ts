@@ -212,9 +212,15 @@ const notKept = new Set([
   'sessionSettingForm.burners',
   // Looked up, converted or counted before anything is kept.
   'firstHourForm.altitude',
+  'firstHourForm.potSize',
+  'firstHourForm.pressureSize',
   'ownRecipeForm.recipeId',
   'preserveForm.recipe',
   'putUpForm.batches',
+  // One of the list of currencies, on both sides.
+  'currencyField',
+  'firstHourForm.currency',
+  'householdForm.currency',
   // Ids of the plan's own lines.
   'lineForm.what',
   'lineForm.pack',

@@ -42,7 +42,7 @@ describe('the page of what is kept', () => {
     expect(few).toContain('<details class="guess-fold" open');
     expect(few).toContain('href="/harvest/pears-1"');
     expect(many).toContain('<details class="guess-fold">');
-    expect(wordsOf(many)).toContain('9 figures were filled in for you.');
+    expect(wordsOf(many)).toContain('9 figures were filled in for you, and the plan counts on them');
   });
 
   test('what was retired can be brought back by a form of its own', () => {
