@@ -1,4 +1,4 @@
-import { bounds, moneyBounds, eitherWay } from '../../shared/bounds.ts';
+import { bounds, eitherWay, moneyBounds } from '../../shared/bounds.ts';
 import { purchaseKinds } from '../../src/household/purchase.ts';
 import { table } from './carried-table.ts';
 import {

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { bounds, moneyBounds, letters } from '../bounds.ts';
+import { bounds, letters, moneyBounds } from '../bounds.ts';
 import { weekKey } from '../week.ts';
 import {
   choiceField,
