@@ -26,3 +26,7 @@ export const dateFormatter = madeOnce(
 export const numberFormatter = madeOnce(
   (locale: string, options: Intl.NumberFormatOptions) => new Intl.NumberFormat(locale, options),
 );
+
+export const nameFormatter = madeOnce(
+  (locale: string, options: Intl.DisplayNamesOptions) => new Intl.DisplayNames(locale, options),
+);

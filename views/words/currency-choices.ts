@@ -1,4 +1,5 @@
 import { currencies } from '../../shared/currency.ts';
+import { nameFormatter } from '../../shared/formatters.ts';
 import type { Choice } from '../parts/form.tsx';
 
 const kept = new Map<string, readonly Choice[]>();
@@ -7,7 +8,7 @@ const kept = new Map<string, readonly Choice[]>();
 export function currencyChoices(locale: string): readonly Choice[] {
   const known = kept.get(locale);
   if (known !== undefined) return known;
-  const names = new Intl.DisplayNames([locale], { type: 'currency' });
+  const names = nameFormatter(locale, { type: 'currency' });
   const made = currencies.map((code) => ({ value: code, words: `${code}, ${names.of(code) ?? code}` }));
   kept.set(locale, made);
   return made;
