@@ -119,35 +119,46 @@ function evidenceForSeason(months: readonly SeenMonth[]): number {
   let foretold = 0;
   let season: readonly number[] = [];
   let learntYears = 0;
-  for (const [at, seen] of months.entries()) {
+  for (const seen of months) {
     const year = Math.floor((seen.slot - first) / 12);
     if (year === 0) continue;
     if (year > learntYears) {
       learntYears = year;
       season = seasonOf(months.filter(({ slot }) => slot - first < 12 * year));
     }
-    const known = months.slice(0, at).filter(({ slot }) => slot <= seen.slot - monthsAhead);
-    if (known.length < 6) continue;
-    const plain = levelAhead(known, () => 1);
-    const seasonal = levelAhead(known, (month) => season[month] ?? 1) * (season[seen.month] ?? 1);
-    without += rootError(seen, plain);
-    withSeason += rootError(seen, seasonal);
+    const levels = levelsAhead(months, seen.slot - monthsAhead, season);
+    if (levels === null) continue;
+    without += rootError(seen, levels.plain);
+    withSeason += rootError(seen, levels.seasonal * (season[seen.month] ?? 1));
     foretold += 1;
   }
   return Math.exp(((independent * foretold) / 2) * Math.log(without / withSeason));
 }
 
-/** Units a week without its season, the last months counting most. */
-function levelAhead(known: readonly SeenMonth[], multiplierOf: (month: number) => number): number {
-  const last = known.at(-1)?.slot ?? 0;
+/** Fewer months than this foretell nothing. */
+const leastMonths = 6;
+
+/** Units a week by what was known up to a month, without and with the season, the last months counting most; null where too little was. */
+function levelsAhead(
+  months: readonly SeenMonth[],
+  upTo: number,
+  season: readonly number[],
+): { readonly plain: number; readonly seasonal: number } | null {
   let taken = 0;
   let worth = 0;
-  for (const seen of known) {
-    const kept = levelKept ** (last - seen.slot);
-    taken += kept * seen.taken;
-    worth += kept * seen.worth * multiplierOf(seen.month);
+  let inSeason = 0;
+  let known = 0;
+  let before = 0;
+  for (const seen of months) {
+    if (seen.slot > upTo) break;
+    const kept = levelKept ** (seen.slot - before);
+    before = seen.slot;
+    known += 1;
+    taken = kept * taken + seen.taken;
+    worth = kept * worth + seen.worth;
+    inSeason = kept * inSeason + seen.worth * (season[seen.month] ?? 1);
   }
-  return worth > 0 ? taken / worth : 0;
+  return known < leastMonths ? null : { plain: taken / worth, seasonal: taken / inSeason };
 }
 
 const rootError = ({ taken, worth }: SeenMonth, perWeek: number): number =>

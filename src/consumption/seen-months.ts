@@ -17,16 +17,20 @@ export function monthsSeen(
   history: readonly WeekOfUse[],
   worthOf: (week: WeekOfUse) => number,
 ): readonly SeenMonth[] {
-  const months: SeenMonth[] = [];
+  const months: { slot: number; month: number; taken: number; worth: number }[] = [];
+  let last: (typeof months)[number] | undefined;
   for (const week of history) {
     const worth = worthOf(week);
     if (!(worth > 0)) continue;
     const month = weekFacts(week.week).month - 1;
     const slot = 12 * Number(week.week.slice(0, 4)) + month;
-    const last = months.at(-1);
     if (last?.slot === slot) {
-      months[months.length - 1] = { ...last, taken: last.taken + week.taken, worth: last.worth + worth };
-    } else months.push({ slot, month, taken: week.taken, worth });
+      last.taken += week.taken;
+      last.worth += worth;
+    } else {
+      last = { slot, month, taken: week.taken, worth };
+      months.push(last);
+    }
   }
   return months;
 }

@@ -50,9 +50,12 @@ export function suspectedSeason(history: readonly WeekOfUse[], pattern: UsePatte
   let furthest = deviationsToAsk;
   for (let length = 1; length <= mostMonths; length += 1) {
     for (let first = 0; first < 12; first += 1) {
-      const run = Array.from({ length }, (_, step) => (first + step) % 12);
-      const inRun = sum(run.map((month) => taken[month] ?? 0));
-      const weeksInRun = sum(run.map((month) => weeks[month] ?? 0));
+      let inRun = 0;
+      let weeksInRun = 0;
+      for (let step = 0; step < length; step += 1) {
+        inRun += taken[(first + step) % 12] ?? 0;
+        weeksInRun += weeks[(first + step) % 12] ?? 0;
+      }
       const share = weeksInRun / allWeeks;
       if (!(share > 0 && share < 1)) continue;
       const perWeek = inRun / weeksInRun;
@@ -62,7 +65,7 @@ export function suspectedSeason(history: readonly WeekOfUse[], pattern: UsePatte
       if (deviations <= furthest) continue;
       furthest = deviations;
       best = {
-        months: run.map((month) => month + 1),
+        months: Array.from({ length }, (_, step) => ((first + step) % 12) + 1),
         taken: inRun,
         takenInAll: units,
         perWeek,

@@ -169,7 +169,9 @@ export function forecastUse(
     pattern: inSeason.pattern,
     dispersion: belief.dispersion,
     suspectedOccasion: suspectedOccasion(belief, counting),
-    suspectedSeason: declared.isAllYearAlike ? null : suspectedSeason(counting, declared.pattern),
+    get suspectedSeason() {
+      return declared.isAllYearAlike ? null : suspectedSeason(counting, declared.pattern);
+    },
     belief,
     inWeek: (index) => totalOver(1, index),
     totalOver,

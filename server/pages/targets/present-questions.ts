@@ -22,7 +22,7 @@ function fullWeekQuestion(picture: TargetPicture, keys: () => FormKeys): readonl
   return [
     {
       label: 'A full week',
-      words: `In ${formatWeek(asked.week, reading)} you took ${amountOf(item, asked.taken, reading)}, about ${amountOf(item, asked.units, reading)} more than usual. Was this an occasion? Until you say, it is taken for one and hardly changes what is expected.`,
+      words: `In the ${formatWeek(asked.week, reading)} you took ${amountOf(item, asked.taken, reading)}, about ${amountOf(item, asked.units, reading)} more than usual. Was this an occasion? Until you say, it is taken for one and hardly changes what is expected.`,
       forms: [
         {
           action: `/targets/${item.id}/full-week`,

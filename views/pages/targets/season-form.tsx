@@ -24,13 +24,18 @@ export const SeasonForm = ({ itemId, said, keys, months, problems, mostlyKeys }:
   <Part id="season" title="Through the year" line={said}>
     <details class="season" open={Object.keys(problems).length > 0}>
       <summary>Change the season</summary>
-      <PostForm action={`/targets/${itemId}/season/mostly`} keys={mostlyKeys} label="Mostly in one season">
+      <PostForm
+        action={`/targets/${itemId}/season/mostly`}
+        keys={mostlyKeys}
+        label="Mostly in one season"
+        class="form mostly-form"
+      >
         <div class="form-row">
           <SelectField
             form="mostly"
             name="mostly"
             label="Eaten mostly in"
-            value="winter"
+            value="all-year"
             choices={[
               { value: 'winter', words: 'winter' },
               { value: 'spring', words: 'spring' },

@@ -71,7 +71,7 @@ describe('a week fuller than any before', () => {
 
   it('is asked about on the page of the item and among the notices', async () => {
     expect(wordsOf((await page()).body)).toMatch(
-      /you took 14 half-pints, about 13 half-pints more than usual\. Was this an occasion\?/,
+      /In the week of .* you took 14 half-pints, about 13 half-pints more than usual\. Was this an occasion\?/,
     );
     const [notice] = await asked();
     expect(notice?.reason).toMatch(/^Plum jam: 14 jars were taken in the week of .* Was it an occasion\?/);
