@@ -88,12 +88,14 @@ export const LineTick = ({ line, back, words, unit, planned, keys, typed }: Line
           value="asked"
           checked={typed.rest}
         />
-        <Button name="answer" value="bought" label={`Bought so: ${words}`}>
-          Bought so
-        </Button>
-        <Button weight="quiet" name="answer" value="skipped" label={`Do not buy: ${words}`}>
-          Do not buy this
-        </Button>
+        <p class="line-answers">
+          <Button name="answer" value="bought" label={`Bought so: ${words}`}>
+            Bought so
+          </Button>
+          <Button weight="quiet" name="answer" value="skipped" label={`Do not buy: ${words}`}>
+            Do not buy this
+          </Button>
+        </p>
       </details>
     </PostForm>
   );
