@@ -37,7 +37,7 @@ const tiny = { preserves: [2, 2], staples: [2, 2] } as const;
 const tinyHousehold = async (seed: number, limits: 'relaxed' | 'tight'): Promise<LivedHousehold> =>
   cutHousehold(await catalog(), { seed, isDemo: false, limits, size: tiny }, reference);
 
-describe('perfect foresight', () => {
+describe('perfect foresight', { timeout: 240_000 }, () => {
   it('of the world reckoned by hand puts up both batches, and buys salt by five', async () => {
     const { score, bound } = await foresee(handWorld, handPath, solve, 60);
     // Ten jars in two batches, of 15 wanted beside the 3 that stood: 2 missed. Salt never.
@@ -80,7 +80,7 @@ describe('perfect foresight', () => {
   });
 });
 
-describe('a path', () => {
+describe('a path', { timeout: 240_000 }, () => {
   it('is the same for the same seed, and both classes of a household eat alike', async () => {
     const [relaxed, tight] = [await tinyHousehold(5, 'relaxed'), await tinyHousehold(5, 'tight')];
     expect(drawPath(relaxed, 9)).toEqual(drawPath(relaxed, 9));
@@ -113,7 +113,7 @@ describe('churn', () => {
   });
 });
 
-describe('the bench of lived years', () => {
+describe('the bench of lived years', { timeout: 240_000 }, () => {
   it('lives a tiny household a few weeks by every rule and reports it', async () => {
     const results = await liveTask(
       { seed: 41, isDemo: false, limits: 'relaxed', paths: 1, size: tiny, weeks: 3, foresightSeconds: 5 },
