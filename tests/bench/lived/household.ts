@@ -147,6 +147,8 @@ export function cutHousehold(
     sources,
     lateness: [],
     kept: [],
+    purchases: [],
+    fetched: [],
     preparations: noPreparations,
     hours: { ...all.hours, weeks: [] },
     daysOff: { ...all.daysOff, away: isDemo ? all.daysOff.away : awayDays(startsOn, random) },

@@ -18,6 +18,8 @@ export interface LivedYear {
   readonly standing: (item: number) => number;
   /** Pounds of a crop in the kitchen or to be had this week. */
   readonly poundsOf: (crop: string) => number;
+  /** Produce of the weeks before that lies in the kitchen. */
+  readonly kitchen: () => readonly { readonly source: number; readonly week: number; readonly lb: number }[];
   /** Makes so many batches if all of them can be; else does nothing and says so. */
   readonly make: (recipe: number, batches: number) => boolean;
   /** Buys packs of a staple if the fund can pay; else does nothing and says so. */
@@ -306,6 +308,7 @@ export function openYear(world: World, path: Path): LivedYear {
     lots: (item) => entry(shelf, item, 'shelf'),
     standing: (item) => entry(shelf, item, 'shelf').reduce((sum, { units }) => sum + units, 0),
     poundsOf: (crop) => ofCrop(crop).reduce((sum, { lb }) => sum + lb, 0),
+    kitchen: () => picked.filter((one) => one.week < week && one.lb > 1e-9),
     make,
     buy,
     endWeek,

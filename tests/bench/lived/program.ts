@@ -1,6 +1,6 @@
 import { asCents } from '../../../shared/money.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
-import { mondayOf } from '../../../shared/week.ts';
+import { addDays, mondayOf } from '../../../shared/week.ts';
 import { entry } from '../../../src/planning/lookup.ts';
 import { makePlan, type PlanOptions } from '../../../src/planning/make-plan.ts';
 import type { Plan, PlannedWeek } from '../../../src/planning/plan.ts';
@@ -90,6 +90,7 @@ async function planOf(
       ...book.facts(),
       ...sourcesSeen(household, path, week),
       ...cupboardsSeen(household, year),
+      fetched: gardenAtHand(household, year),
       fund: {
         balance: asCents(Math.floor(year.fund())),
         balanceOn: today,
@@ -106,6 +107,16 @@ async function planOf(
     ? { plan: answer.plan, isPlanned: true }
     : { plan: answer.fallback.plan, isPlanned: false };
 }
+
+/** What our own garden gave in the weeks before and still keeps; what is bought lies in no kitchen before it is paid. */
+const gardenAtHand = ({ facts, world, startsOn }: LivedHousehold, year: LivedYear): typeof facts.fetched =>
+  year.kitchen().flatMap(({ source, week, lb }) => {
+    const { id, crop, pricePerLb } = entry(facts.sources, source, 'sources');
+    if (pricePerLb > 0) return [];
+    const on = addDays(startsOn, 7 * week);
+    const keptWeeks = entry(world.sources, source, 'sources').carryWeeks;
+    return [{ sourceId: id, crop, on, useBy: addDays(on, 7 * keptWeeks + 6), lb, lbLeft: lb }];
+  });
 
 /** What the plan has for this week, as far as it can be done: first what is bought, then one session's work after the other. */
 function carryOut(world: World, year: LivedYear, planned: PlannedWeek | undefined): void {
