@@ -7,7 +7,7 @@ import { readTypedNumber, type TypedNumber } from '../typed-number.ts';
 import { type CalendarDate, calendarDate, firstYear, lastYear } from '../week.ts';
 import { unfitSign } from './one-line.ts';
 
-// What people type, read field by field. Every message says what was expected, what was found and what to do next.
+// What people type, read field by field. Every message says what does not fit and what to do next, as one would say it.
 
 /** The longest text that is echoed back in a message. */
 const longestEcho = 40;
