@@ -39,10 +39,10 @@ export interface ReadingLimits {
   readonly script?: URL;
 }
 
-const usualLimits: ReadingLimits = { longestMs: 15_000, mostWaiting: 3, memoryInMb: 160 };
+const usualLimits: ReadingLimits = { longestMs: 60_000, mostWaiting: 3, memoryInMb: 160 };
 /** A reader that had nothing to read for so long is ended, and gives its memory back. */
 const idleMs = 20_000;
-const longestStartMs = 60_000;
+const longestStartMs = 120_000;
 
 export interface ReadingProcess {
   read<Kind extends ReadingKind>(kind: Kind, asked: Asked[Kind]): Promise<Answered[Kind]>;
