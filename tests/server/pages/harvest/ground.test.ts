@@ -100,7 +100,7 @@ describe('set up with a town', () => {
     const answer = await setUp({ town: 'Kent, England' });
 
     expect(answer.status).toBe(422);
-    expect(wordsOf(answer.body)).toContain('no weather station is known for “Kent, England”');
+    expect(wordsOf(answer.body)).toContain('No weather station is known for “Kent, England”');
     expect(await households(db)).toEqual([]);
   });
 });
