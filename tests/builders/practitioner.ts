@@ -16,7 +16,7 @@ export const firstLoad = (of: Plan, recipe: string): string | null => {
   return week === undefined ? null : mondayOf(week.week);
 };
 
-export const unitsPlanned = (of: Plan, { loaded }: YearPicture, item: string): number =>
+const unitsPlanned = (of: Plan, { loaded }: YearPicture, item: string): number =>
   of.weeks
     .flatMap(({ sessions }) => sessions)
     .filter(({ recipe }) => loaded.facts.recipes.find(({ id }) => id === recipe)?.itemId === item)
