@@ -309,7 +309,7 @@ describe('a role', () => {
     const helper = await invited(ida, 'helper');
     const kept = await accept(helper);
     expect([kept.status, await roleOf('Odo')]).toEqual([422, 'cook']);
-    expect(wordsOf(kept.body)).toContain('you are cook');
+    expect(wordsOf(kept.body)).toContain('You are cook');
     expect((await new Visitor(app).openLink(helper)).status).toBe(200);
   });
 

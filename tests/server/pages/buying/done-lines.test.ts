@@ -308,10 +308,10 @@ describe('a line of the buying list', () => {
     const ahead = await tick('lids', { boughtOn: '2026-09-01' }, '/');
 
     expect(wrong.status).toBe(422);
-    expect(wordsOf(wrong.body)).toContain('Expected a whole number; found 11.5');
+    expect(wordsOf(wrong.body)).toContain('11.5 is not a whole number');
     expect(wrong.body).toContain('value="11.5"');
     expect(ahead.status).toBe(422);
-    expect(wordsOf(ahead.body)).toContain('Expected a day up to today');
+    expect(wordsOf(ahead.body)).toContain('2026-09-01 is still to come');
     expect(await standing()).toEqual(nothing);
   });
 
@@ -320,7 +320,7 @@ describe('a line of the buying list', () => {
     const second = await tick('supply');
 
     expect(second.status).toBe(422);
-    expect(wordsOf(second.body)).toContain('It was bought or skipped already');
+    expect(wordsOf(second.body)).toContain('it was bought or skipped already');
     expect((await standing()).pectin).toBe(6);
   });
 
