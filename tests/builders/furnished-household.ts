@@ -42,6 +42,8 @@ export async function furnish(
     place: id('cellar'),
     group: id('spreads'),
     occasion: id('feast'),
+    rule: id('saturdays'),
+    pause: id('august'),
     pack: id('pack'),
     supply: id('sugar'),
     material: id('pulp'),
@@ -143,6 +145,14 @@ export async function furnish(
       on_date: '2026-12-24',
       units: 2,
     })
+    .execute();
+  await db
+    .insertInto('session_rule')
+    .values({ ...own, id: ids.rule, weekday: 6, which: 'every', hours: 5 })
+    .execute();
+  await db
+    .insertInto('session_pause')
+    .values({ ...own, id: ids.pause, from_on: '2027-08-01', until_on: '2027-08-15', each_year: 1 })
     .execute();
   await db
     .insertInto('shop_pack')

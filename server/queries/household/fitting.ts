@@ -1,3 +1,4 @@
+import { firstCurrency } from '../../../shared/currency.ts';
 import { isOneLine } from '../../../shared/schemas/one-line.ts';
 import type { CarriedTable } from '../../columns/carried-table.ts';
 import type { Cell } from '../../columns/column-kinds.ts';
@@ -29,6 +30,7 @@ const standIns: Partial<Record<FittedName, Readonly<Record<string, Cell>>>> = {
   household: {
     time_zone: 'UTC',
     locale: 'en-US',
+    currency: firstCurrency,
     region: null,
     crock_quarts: 0,
     freezer_quarts_per_day: null,

@@ -57,7 +57,7 @@ describe('an owner who asks a second factor of every member', () => {
   test('has one first, so that nobody locks everybody out, and says it with the passphrase', async () => {
     const refused = await say();
     expect(refused.status).toBe(422);
-    expect(wordsOf(refused.body)).toContain('Set one up under How you sign in first.');
+    expect(wordsOf(refused.body)).toContain('Set up your own second factor first, under How you sign in');
     expect((await by('Odo').open('/shelf')).status).toBe(200);
     await giveFactor('Ida');
 

@@ -151,6 +151,6 @@ test(`one person sets up ${mostPerPerson} households at most, and is told so`, a
   const refused = await ada.submitOn('/start', { form: '/start', fill: { region: 'NJ' } });
 
   expect(refused.status).toBe(422);
-  expect(wordsOf(refused.body)).toContain(`at most ${mostPerPerson} households set up by one person`);
+  expect(wordsOf(refused.body)).toContain(`One person sets up ${mostPerPerson} households at most`);
   expect(await households(db)).toHaveLength(mostPerPerson);
 });

@@ -168,6 +168,6 @@ test('a name nobody has is refused with what was expected', async () => {
 
   expect(await run(['Ada', '--database', file])).toBe(1);
 
-  expect(printed.join(' ')).toContain('nobody here is called “Ada”');
+  expect(printed.join(' ')).toContain('Nobody here is called “Ada”');
   await lane.close();
 });

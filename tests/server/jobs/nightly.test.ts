@@ -156,7 +156,7 @@ describe('one household’s fault', () => {
       'notices',
       'replan',
     ]);
-    expect(own[0]).toMatchObject({ words: expect.stringContaining('this household has “Mars/Olympus”') });
+    expect(own[0]).toMatchObject({ words: expect.stringContaining('“Mars/Olympus” is no time zone') });
     expect(told.map(String)).toEqual(
       expect.arrayContaining([expect.stringMatching(/notices of medlar-lane\) failed/)]),
     );

@@ -126,7 +126,7 @@ const Guesses = ({ guesses }: { guesses: readonly GuessLine[] }) =>
     <Part
       title="Our guesses, until you put yours in"
       id="guesses"
-      line={`${guesses.length} figures were filled in for you, and the plan counts on them: first those that move the most jars.`}
+      line={`${guesses.length === 1 ? 'One figure was' : `${guesses.length} figures were`} filled in for you, and the plan counts on them: first those that move the most jars.`}
     >
       <details class="guess-fold" open={guesses.length <= 8}>
         <summary>See them</summary>

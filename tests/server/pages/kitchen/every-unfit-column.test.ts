@@ -53,6 +53,7 @@ const unfitCandidates: readonly Cell[] = [
   '',
   '9999-12-31',
   'x'.repeat(300_000),
+  'ZZZ',
 ];
 const fitCandidates: readonly Cell[] = [
   1,
