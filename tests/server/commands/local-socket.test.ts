@@ -47,8 +47,8 @@ describe('room for a local socket', () => {
     const file = join(folder, 'a-file');
     writeFileSync(file, 'kept');
 
-    expect(refusalOf(await clearSocket(socket)).message).toContain('another program does');
-    expect(refusalOf(await clearSocket(file)).message).toContain('is something else');
+    expect(refusalOf(await clearSocket(socket)).message).toContain('Another program listens');
+    expect(refusalOf(await clearSocket(file)).message).toContain('is no socket');
 
     expect([existsSync(socket), existsSync(file)]).toEqual([true, true]);
     server.close();
