@@ -124,7 +124,12 @@ function stoveMinutes(recipe: PlannedRecipe) {
   return handsOn(recipe, 0) + loads(recipe) * (recipe.processing?.attendedMinutes ?? 0);
 }
 function loads(recipe: PlannedRecipe) {
-  return recipe.processing === null ? 0 : Math.ceil(recipe.yieldHighJars / recipe.processing.jarsPerLoad);
+  if (recipe.processing === null) return 0;
+  const { jarsPerLoad } = recipe.processing;
+  const jars = Math.ceil(recipe.yieldHighJars);
+  // A last jar that would be alone in a load of its own is kept cold or not filled.
+  const isAlone = jars > jarsPerLoad && jarsPerLoad > 1 && jars % jarsPerLoad === 1;
+  return Math.ceil(jars / jarsPerLoad) - (isAlone ? 1 : 0);
 }
 function cannerMinutes(recipe: PlannedRecipe) {
   return loads(recipe) * (recipe.processing?.loadMinutes ?? 0);

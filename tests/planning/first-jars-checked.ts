@@ -1,5 +1,6 @@
 import type { Plan } from '../../src/planning/plan.ts';
 import type { PlannedItem, PlannedRecipe, PlanningYear } from '../../src/planning/planning-year.ts';
+import { loadsByHand } from './independent-checker.ts';
 
 const sum = (list: readonly number[]) => list.reduce((total, amount) => total + amount, 0);
 
@@ -53,7 +54,7 @@ function firstWeek(year: PlanningYear, item: PlannedItem): number {
 function mayBeMade(year: PlanningYear, recipe: PlannedRecipe, week: number): boolean {
   const minutes = (year.time.hoursPerSessionByWeek[week] ?? 0) * 60;
   const { processing } = recipe;
-  const loads = processing === null ? 0 : Math.ceil(recipe.yieldHighJars / processing.jarsPerLoad - 1e-9);
+  const loads = processing === null ? 0 : loadsByHand(recipe.yieldHighJars, processing.jarsPerLoad);
   const atStove = recipe.handsOnMinutes + loads * (processing?.attendedMinutes ?? 0);
   const sessions = Math.max(
     atStove / (minutes - year.time.setUpMinutes),

@@ -307,7 +307,7 @@ function checkFreezerAndCrocks(plan: Plan, year: PlanningYear): string[] {
 }
 
 /** Fills load after load; a last jar that would be alone in one stays out. */
-function loadsByHand(jars: number, fits: number): number {
+export function loadsByHand(jars: number, fits: number): number {
   let [left, loads] = [Math.ceil(jars - 1e-9), 0];
   while (left > 1 || (left === 1 && (loads === 0 || fits === 1))) {
     left -= fits;
