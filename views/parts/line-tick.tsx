@@ -38,7 +38,6 @@ export const LineTick = ({ line, back, words, unit, planned, keys, typed }: Line
       class="line-tick"
       action={back === '/' ? '/buying/week/lines' : '/buying/lines'}
       keys={keys}
-      label={words}
       problems={problems}
       {...(back === '/'
         ? { within: '#pick-and-buy', besides: '#to-know' }
