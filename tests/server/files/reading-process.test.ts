@@ -36,7 +36,9 @@ describe('the process that reads files', () => {
 
     const [one, other] = await Promise.all([ask(), ask()]);
 
-    expect(refusalOf(one).message).toMatch(/takes longer to read than a saved household does\. Nothing was changed/);
+    expect(refusalOf(one).message).toMatch(
+      /takes longer to read than a saved household does\. Nothing was changed/,
+    );
     expect(refusalOf(other).message).toMatch(/takes longer/);
   });
 
