@@ -32,7 +32,6 @@ export interface LineTyped {
 export const LineTick = ({ line, back, words, unit, planned, keys, typed }: LineTickProps) => {
   const form = `${line.week} ${line.kind} ${line.what} ${line.pack}`;
   const { problems } = typed;
-  const isHere = (field: string) => problems[field];
   return (
     <PostForm
       class="line-tick"
@@ -50,53 +49,70 @@ export const LineTick = ({ line, back, words, unit, planned, keys, typed }: Line
       <Button name="answer" value="bought" label={`Bought: ${words}`}>
         Bought
       </Button>
-      <details class="line-other" open={Object.keys(problems).length > 0}>
-        <summary aria-label={`Other than planned: ${words}`}>Other …</summary>
-        <p class="hint">{`Planned: ${planned}. What is left empty was as planned.`}</p>
-        <InputField
-          form={form}
-          name="amount"
-          label="How much"
-          value={typed.amount}
-          inputMode="decimal"
-          unit={unit}
-          width="short"
-          problem={isHere('amount')}
-        />
-        <InputField
-          form={form}
-          name="paid"
-          label="Paid in all"
-          value={typed.paid}
-          inputMode="decimal"
-          width="short"
-          problem={isHere('paid')}
-        />
-        <InputField
-          form={form}
-          name="boughtOn"
-          label="Day"
-          type="date"
-          value={typed.boughtOn}
-          problem={isHere('boughtOn')}
-        />
-        <CheckField
-          form={form}
-          name="rest"
-          label="Keep asking for the rest"
-          value="asked"
-          checked={typed.rest}
-        />
-        <p class="line-answers">
-          <Button name="answer" value="bought" label={`Bought so: ${words}`}>
-            Bought so
-          </Button>
-          <Button weight="quiet" name="answer" value="skipped" label={`Do not buy: ${words}`}>
-            Do not buy this
-          </Button>
-        </p>
-      </details>
+      {back === '/' && Object.keys(problems).length === 0 ? null : (
+        <OtherThanPlanned form={form} words={words} unit={unit} planned={planned} typed={typed} />
+      )}
     </PostForm>
+  );
+};
+
+/** Another amount, price or day, or not at all; on a page of little room it stands on the buying list only, until it is to be mended. */
+const OtherThanPlanned = ({
+  form,
+  words,
+  unit,
+  planned,
+  typed,
+}: Pick<LineTickProps, 'words' | 'unit' | 'planned' | 'typed'> & { readonly form: string }) => {
+  const { problems } = typed;
+  const isHere = (field: string) => problems[field];
+  return (
+    <details class="line-other" open={Object.keys(problems).length > 0}>
+      <summary aria-label={`Other than planned: ${words}`}>Other …</summary>
+      <p class="hint">{`Planned: ${planned}. What is left empty was as planned.`}</p>
+      <InputField
+        form={form}
+        name="amount"
+        label="How much"
+        value={typed.amount}
+        inputMode="decimal"
+        unit={unit}
+        width="short"
+        problem={isHere('amount')}
+      />
+      <InputField
+        form={form}
+        name="paid"
+        label="Paid in all"
+        value={typed.paid}
+        inputMode="decimal"
+        width="short"
+        problem={isHere('paid')}
+      />
+      <InputField
+        form={form}
+        name="boughtOn"
+        label="Day"
+        type="date"
+        value={typed.boughtOn}
+        problem={isHere('boughtOn')}
+      />
+      <CheckField
+        form={form}
+        name="rest"
+        label="Keep asking for the rest"
+        value="asked"
+        checked={typed.rest}
+      />
+      <p class="page-actions">
+        <Button name="answer" value="bought" label={`Bought so: ${words}`}>
+          Bought so
+        </Button>
+        <Button weight="quiet" name="answer" value="skipped" label={`Do not buy this: ${words}`}>
+          Do not buy this
+        </Button>
+      </p>
+    </details>
   );
 };
 

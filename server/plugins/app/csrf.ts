@@ -19,11 +19,16 @@ export default fp(
       cookieOpts: { path: '/', sameSite: 'strict', httpOnly: true, secure: app.beyondLoopback },
     });
 
-    const tokens = new WeakMap<FastifyReply, string>();
+    // The keys of one page differ in their number alone: random letters are what no compression makes shorter.
+    const ofPage = new WeakMap<
+      FastifyReply,
+      { readonly csrf: string; readonly page: string; forms: number }
+    >();
     app.decorateReply('formKeys', function () {
-      const csrf = tokens.get(this) ?? this.generateCsrf();
-      tokens.set(this, csrf);
-      return { csrf, key: randomUUID() };
+      const own = ofPage.get(this) ?? { csrf: this.generateCsrf(), page: randomUUID(), forms: 0 };
+      own.forms += 1;
+      ofPage.set(this, own);
+      return { csrf: own.csrf, key: `${own.page}-${own.forms}` };
     });
 
     app.addHook('preHandler', (request, reply, done) => {
