@@ -23,8 +23,8 @@ const byDefault = {
   'apple-butter': 6,
   applesauce: 12,
   'peach-halves': 12,
-  'crushed-tomatoes': 24,
-  'chile-salsa': 12,
+  'crushed-tomatoes': 12,
+  'chile-salsa': 6,
   'dill-pickles': 12,
 };
 const made = Object.keys(byDefault);
