@@ -33,30 +33,36 @@ interface WeighedLine {
 /** Every figure that was guessed for the household and is not its own yet, with where it is put right; what moves the most jars first. */
 export function presentGuesses(picture: GuessPicture): readonly GuessLine[] {
   const lines = [...picture.sources.flatMap((source) => datesLine(source, picture)), ...guessed(picture)];
-  return lines.toSorted((one, other) => other.jars - one.jars).map(({ line }) => line);
+  return lines.toSorted((left, right) => right.jars - left.jars).map(({ line }) => line);
 }
 
 const guessed = (picture: GuessPicture): readonly WeighedLine[] =>
   picture.guesses.flatMap((guess) => lineOf[guess.kind](guess, picture));
 
+/** What a guess is about, as a sentence names it. */
+interface Subject {
+  readonly words: string;
+  readonly isPlural: boolean;
+}
+
+const one = (words: string): Subject => ({ words, isPlural: false });
+const several = (words: string): Subject => ({ words, isPlural: true });
+
 /** "Your peach dates are our guess: they move 42 jars"; without a plan nobody knows yet how many. */
 function weighed(
   figure: GuessedFigure,
   { plan, recipes, reading }: GuessPicture,
-  what: string,
+  { words, isPlural }: Subject,
   rest: Omit<GuessLine, 'words'>,
 ): WeighedLine {
-  const jars = plan === null ? 0 : Math.round(jarsOnGuess(figure, plan, recipes));
+  const is = `${words} ${isPlural ? 'are' : 'is'} our guess`;
+  if (plan === null) return { jars: 0, line: { ...rest, words: is } };
+  const jars = Math.round(jarsOnGuess(figure, plan, recipes));
   const moves =
-    plan === null
-      ? ''
-      : jars === 0
-        ? ': no jar hangs on it'
-        : `: it moves ${formatQuantity(jars, 'jar', reading)}`;
-  const words = what.includes(' are ')
-    ? moves.replace(': it moves', ': they move').replace('on it', 'on them')
-    : moves;
-  return { jars, line: { ...rest, words: `${what}${words}` } };
+    jars === 0
+      ? `no jar hangs on ${isPlural ? 'them' : 'it'}`
+      : `${isPlural ? 'they move' : 'it moves'} ${formatQuantity(jars, 'jar', reading)}`;
+  return { jars, line: { ...rest, words: `${is}: ${moves}` } };
 }
 
 function datesLine(source: Source, picture: GuessPicture): readonly WeighedLine[] {
@@ -69,7 +75,7 @@ function datesLine(source: Source, picture: GuessPicture): readonly WeighedLine[
     weighed(
       { kind: 'harvest', crop: source.crop },
       picture,
-      `Your ${cropInWords(source.crop)} dates are our guess`,
+      several(`Your ${cropInWords(source.crop)} dates`),
       {
         key: `dates-${source.id}`,
         figure: `Planned on from ${formatDay(from, reading)} to ${formatDay(addDays(until, -1), reading)}.`,
@@ -89,7 +95,7 @@ function sourceLine({ subject }: Guess, picture: GuessPicture): readonly Weighed
     weighed(
       { kind: 'harvest', crop: source.crop },
       picture,
-      `Price and weekly amount of ${source.name} are our guess`,
+      several(`Price and weekly amount of ${source.name}`),
       {
         key: `source-${subject}`,
         figure: window
@@ -111,7 +117,7 @@ function supplyLine({ subject }: Guess, picture: GuessPicture): readonly Weighed
   if (supply === undefined) return [];
   const { reading } = picture;
   return [
-    weighed({ kind: 'price' }, picture, `The price of ${supply.name} is our guess`, {
+    weighed({ kind: 'price' }, picture, one(`The price of ${supply.name}`), {
       key: `supply-${subject}`,
       figure: `${formatQuantity(supply.packQuantity, supply.unit, reading)} for ${formatMoney(asCents(supply.packPrice), reading)}.`,
       step: { words: 'Write what it costs', href: `/items/supplies/${supply.id}` },
@@ -123,7 +129,7 @@ function minutesLine({ subject }: Guess, picture: GuessPicture): readonly Weighe
   const recipe = picture.recipes.find(({ id }) => id === subject);
   if (recipe === undefined) return [];
   return [
-    weighed({ kind: 'minutes', recipe: recipe.id }, picture, `The minutes of ${recipe.name} are our guess`, {
+    weighed({ kind: 'minutes', recipe: recipe.id }, picture, several(`The minutes of ${recipe.name}`), {
       key: `minutes-${subject}`,
       figure: `${formatMinutes(recipe.atFirst.handsOnMinutes)} of work a batch.`,
       step: { words: 'Write how long it takes you', href: `/items/${recipe.itemId}#recipes` },

@@ -1,10 +1,11 @@
+import { asCents } from '../../../shared/money.ts';
 import { weekHolding } from '../../../shared/week.ts';
 import { smallestAmount } from '../../../src/household/lot.ts';
 import type { PurchaseKind } from '../../../src/household/purchase.ts';
 import { householdById } from '../../queries/household/household.ts';
 import { standingPlanOf } from '../../queries/year/plans.ts';
 import type { Recorder } from '../record.ts';
-import { newEntryId } from '../shelf/jar-events.ts';
+import { addBoughtLine } from './bought-line.ts';
 
 /** What came in apart from the buying list, in the unit of the list. */
 export interface CameIn {
@@ -17,9 +18,10 @@ export interface CameIn {
 
 /** What was bought or counted elsewhere is not asked for again: lines of the list it covers are bought with it, the next first. */
 export async function settleListed(
-  { trx, householdId, at, today }: Recorder,
+  recorder: Recorder,
   { kind, what, quantity, entryId }: CameIn,
 ): Promise<void> {
+  const { trx, householdId, today } = recorder;
   const [plan, { weekStartsOn }] = await Promise.all([
     standingPlanOf(trx, householdId),
     householdById(trx, householdId),
@@ -32,26 +34,19 @@ export async function settleListed(
       if (line.kind !== kind || line.what !== what || left <= smallestAmount) continue;
       const covered = Math.min(left, line.quantity);
       left -= covered;
-      await trx
-        .insertInto('bought')
-        .values({
-          household_id: householdId,
-          id: newEntryId(),
-          week,
-          kind,
-          what,
-          pack_id: line.packs?.id ?? null,
+      await addBoughtLine(
+        recorder,
+        { week, kind, what, pack: line.packs?.id ?? null },
+        {
           decision: 'bought',
           quantity: covered,
           // What it cost is kept with what came.
-          cost_cents: 0,
-          bought_on: today,
-          settles: covered >= line.quantity - smallestAmount ? 1 : 0,
-          entry_id: entryId,
-          recorded_at: at,
-          undone_at: null,
-        })
-        .execute();
+          cost: asCents(0),
+          on: today,
+          settles: covered >= line.quantity - smallestAmount,
+          entryId,
+        },
+      );
     }
   }
 }

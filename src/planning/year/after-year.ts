@@ -1,3 +1,4 @@
+import { errorFunction } from 'simple-statistics';
 import type { CropKey } from '../../../shared/ids.ts';
 import type { AfterYear } from '../planning-year.ts';
 import { usualSpread } from '../simulation/simulated-plan.ts';
@@ -76,15 +77,8 @@ export function supplyTimes(failsChance: number, weeksToSeasonAfter: number): re
 const roundedNormal = (whole: number, deviation: number): number =>
   normalBelow((whole + 0.5) / deviation) - normalBelow((whole - 0.5) / deviation);
 
-/** Standard normal distribution function: M. Abramowitz, I. A. Stegun, Handbook of Mathematical Functions, 1964, 26.2.17, from memory; within 1e-7. */
-function normalBelow(z: number): number {
-  const t = 1 / (1 + 0.2316419 * Math.abs(z));
-  const tail =
-    (Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI)) *
-    t *
-    (0.31938153 + t * (-0.356563782 + t * (1.781477937 + t * (-1.821255978 + t * 1.330274429))));
-  return z >= 0 ? 1 - tail : tail;
-}
+/** Standard normal distribution function. */
+const normalBelow = (z: number): number => (1 + errorFunction(z / Math.SQRT2)) / 2;
 
 /** Weeks a season may be late beyond the week it is planned for, looked at in use as well. */
 const weeksOfDoubt = 4;
