@@ -1,6 +1,15 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { addDays, addWeeks, asDate, asWeek, mondayOf, weekOf } from '../../shared/week.ts';
+import {
+  addDays,
+  addWeeks,
+  asDate,
+  asWeek,
+  type CalendarDate,
+  daysOfWeek,
+  mondayOf,
+  weekOf,
+} from '../../shared/week.ts';
 import { missingBySession } from '../../src/notices/missing-by-session.ts';
 import { defaultNoticeSettings, type NoticeKind, noticeKinds } from '../../src/notices/notice.ts';
 import type { NoticePicture, NoticeSession } from '../../src/notices/notice-picture.ts';
@@ -171,7 +180,19 @@ describe('what a session needs', () => {
   test('weeks are named by the day on which the household begins them', () => {
     const [notice] = noticesOf({ asOf: asDate('2026-08-10'), sessions: [jamDay], weekStartsOn: 'sunday' });
 
-    expect(notice?.reason).toContain('the week of Aug 16, 2026 makes plum jam');
+    expect(notice?.reason).toContain('by Aug 15, 2026: the week of Aug 16, 2026 makes plum jam');
+    expect(notice?.dueOn).toBe('2026-08-15');
+  });
+
+  test.each(['monday', 'sunday'] as const)('by the household’s own week, begun on %s', (weekStartsOn) => {
+    const days = daysOfWeek(august, weekStartsOn);
+    const [first = august, last] = [days[0], days.at(-1)];
+    const due = (asOf: CalendarDate) => noticesOf({ asOf, sessions: [jamDay], weekStartsOn })[0]?.dueOn;
+    const before = addDays(asDate(first), -1);
+
+    expect(due(before)).toBe(before);
+    expect(days.map(due)).toEqual(days.map(() => last));
+    expect(due(addDays(asDate(first), 7))).toBeUndefined();
   });
 
   test('what an earlier week uses up is missing in the later one', () => {

@@ -34,7 +34,7 @@ export const presentBuyingWeeks = (
 type Ticking = Parameters<typeof presentTick>[2];
 
 export const buyingSummary = (plan: StoredPlan | null, today: CalendarDate, reading: Reading): string => {
-  if (plan === null) return 'There is no plan yet. Ask for one, and this page says what to buy when.';
+  if (plan === null) return 'Once the year is planned, this page says what to buy when.';
   const weeks = comingWeeks(plan, today, reading);
   const spend = weeks.reduce((sum, week) => sum + week.spend, 0);
   const left = weeks.at(-1)?.fundAfter ?? asCents(0);

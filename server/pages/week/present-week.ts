@@ -288,7 +288,7 @@ const buyWords = (names: PlannedNames, week: PlannedWeek): string => {
 /** The week in one sentence: what is put up, or when next. */
 export const weekSummary = (picture: WeekPicture): string => {
   const { plan, reading, names } = picture;
-  if (plan === null) return 'There is no plan yet. Ask for one, and this page says what to do on which day.';
+  if (plan === null) return 'Once the year is planned, this page says what to do on which day.';
   const week = plannedThisWeek(picture);
   if (week === null) return 'The plan does not reach this week. Plan again to see what to do.';
   if (week.sessions.length > 0) {

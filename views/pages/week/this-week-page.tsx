@@ -270,7 +270,11 @@ const EatFirst = ({ rows }: { rows: readonly EatFirstRow[] }) => (
 
 const Notices = ({ notices, more }: { notices: readonly NoticeLine[]; more: number }) => (
   <Part title="To know" id="to-know">
-    {notices.length === 0 ? <EmptyState text="Nothing needs attention." /> : <NoticeList notices={notices} />}
+    {notices.length === 0 ? (
+      <EmptyState text="Nothing else needs attention." />
+    ) : (
+      <NoticeList notices={notices} />
+    )}
     <p class="more">
       <a href="/notices">{more > 0 ? `${more} more, and all notices` : 'All notices'}</a>
     </p>
