@@ -1,15 +1,10 @@
 import { entry } from '../lookup.ts';
 import type { BuiltModel } from '../model/build-model.ts';
 import { objectiveOf } from '../model/model.ts';
-import type { MaybeColumn } from '../model/variables.ts';
 import type { ColumnBoundsByIndex } from '../solving/held-batches.ts';
-import { partOfModel, rowsByColumn, withPart } from '../solving/part-of-model.ts';
+import { boundsOfPart, partOfModel, rowsByColumn, withPart } from '../solving/part-of-model.ts';
 import type { Solve, SolvedAnswer } from '../solving/solving.ts';
-
-/** Something bought in packs: the columns that decide how much of it is bought when, and what then stands there. */
-interface Store {
-  readonly columns: readonly number[];
-}
+import { type Store, sharedColumns, storesForCanning, storesOfItems } from './stores.ts';
 
 export interface ImprovingRequest {
   /** Stores looked at, those first that cost most over the relaxed answer; all that may gain anything, when left out. */
@@ -40,17 +35,9 @@ export async function improveByStore(
   solve: Solve,
   { mostStores = Number.POSITIVE_INFINITY, secondsLimit, bounds, signal }: ImprovingRequest,
 ): Promise<SolvedAnswer | null> {
-  const { model, columns } = built;
+  const { model } = built;
   const rowsOf = rowsByColumn(model);
-  const shared = present([
-    ...columns.fund,
-    ...columns.fundOver,
-    ...columns.freezerOver,
-    ...columns.groupShortage,
-    ...columns.kinds.flat(),
-    ...columns.kindsMissing,
-    ...columns.shareOver.flat(),
-  ]);
+  const shared = sharedColumns(built);
   let { values } = start;
   let objective = objectiveOf(model, values);
   let seconds = 0;
@@ -63,7 +50,7 @@ export async function improveByStore(
       isSmall: true,
       secondsLimit: Math.min(secondsOfStore, secondsLimit - seconds),
       start: part.columns.map((column) => entry(values, column, 'values')),
-      bounds: ofPart(bounds, part.columns),
+      bounds: boundsOfPart(bounds, part),
       ...(signal === undefined ? {} : { signal }),
     });
     if (answer.status === 'cancelled') return null;
@@ -91,43 +78,9 @@ function dearestFirst(
           (entry(values, column, 'values') - entry(relaxed, column, 'relaxed')),
       0,
     );
-  return stores(built)
+  return [...storesOfItems(built), ...storesForCanning(built)]
     .map((store) => ({ store, cents: over(store) }))
     .filter(({ cents }) => cents > worthLooking)
     .sort((one, other) => other.cents - one.cents)
     .map(({ store }) => store);
-}
-
-function stores({ columns }: Pick<BuiltModel, 'columns'>): Store[] {
-  const store = (bought: readonly MaybeColumn[], left: readonly MaybeColumn[]): Store[] =>
-    present(bought).length === 0 ? [] : [{ columns: present([...bought, ...left]) }];
-  return [
-    ...columns.purchases.flatMap((packs, at) =>
-      store(packs.flat(), [
-        ...(columns.stock[at] ?? []),
-        ...(columns.older[at] ?? []),
-        ...(columns.shortage[at] ?? []),
-        columns.reserveShortage[at] ?? null,
-        columns.reserveAtEndShortage[at] ?? null,
-        columns.yearEndShortage[at] ?? null,
-        columns.familyShortage[at] ?? null,
-        ...entry(columns.firstJarsMissing, at, 'firstJarsMissing'),
-      ]),
-    ),
-    ...columns.supplyBought.flatMap((weeks, at) => store(weeks, columns.supplyLeft[at] ?? [])),
-    ...columns.jarsBought.flatMap((weeks, at) => store(weeks, columns.jarsEmpty[at] ?? [])),
-    ...columns.lidsBought.flatMap((weeks, at) => store(weeks, columns.lidsLeft[at] ?? [])),
-  ];
-}
-
-const present = (columns: readonly MaybeColumn[]): number[] =>
-  columns.flatMap((column) => (column === null ? [] : [column]));
-
-function ofPart(bounds: ColumnBoundsByIndex, columns: readonly number[]): ColumnBoundsByIndex {
-  return new Map(
-    columns.flatMap((column, at) => {
-      const own = bounds.get(column);
-      return own === undefined ? [] : [[at, own] as const];
-    }),
-  );
 }

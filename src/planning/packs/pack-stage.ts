@@ -12,12 +12,12 @@ import type { Solve, SolveAnswer, SolvedAnswer } from '../solving/solving.ts';
 import { costOfWishes, missedOn, wishRungs, withWishPrices } from '../solving/wish-rungs.ts';
 import { buyBlockByBlock } from './buy-block-by-block.ts';
 import { improveByStore } from './improve-by-store.ts';
-import { roundedPacks } from './round-packs.ts';
+import { packRoundings, roundedPacks } from './round-packs.ts';
 
 /** Safety nets, solver seconds: of one relaxation, of buying store by store, of buying block by block. */
 const relaxedSeconds = 10;
 const storesSeconds = 15;
-const blocksSeconds = 20;
+const blocksSeconds = 30;
 /** In a large household the stores that cost most over the relaxation are bought anew, and the others as they are rounded. */
 const mostStores = 48;
 /** Prices of wishes against those of packs: a fiftieth of a unit missed weighs more than any pack. */
@@ -45,9 +45,8 @@ interface PackSearch {
 }
 
 /**
- * Whole packs around a decided canning plan: the relaxation, rounded in three ways so that there is an answer at once, and
- * the best of them bought better store by store. Where money is too short for that, so that a wish heavier than a reserve (or
- * variety) gives way, packs are bought block by block instead. No week is overdrawn more than the most careful of these has to,
+ * Whole packs around a decided canning plan: the relaxation, rounded in four ways so that there is an answer at once, and the
+ * best of them bought better store by store. Where money is too short for that, so that a wish gives way, packs are bought block by block before. No week is overdrawn more than the most careful of these has to,
  * and no wish gives way to a pack's price. The bound is the relaxation's, for plans that serve the wishes as well as this one
  * or overdraw no more.
  */
@@ -66,28 +65,24 @@ export async function solvePackStage(
   if (relaxed.status !== 'solved') return { built, answer: relaxed, rungs: [] };
   const search: PackSearch = { built, wishesFirst, relaxed, solve, settled, called };
   const rounded: SolvedAnswer[] = [];
-  for (const rounding of ['steady', 'late', 'behind'] as const) {
+  for (const rounding of packRoundings) {
     const bounds = roundedPacks(built, relaxed.values, rounding);
     const answer = await solve(wishesFirst.model, { ...request, bounds });
+    if (answer.status === 'cancelled') return { built, answer, rungs: [] };
     if (answer.status === 'solved') rounded.push(answer);
   }
-  const best = withinMeans(wishesFirst, rounded);
-  const bought = best && (await boughtByStore(search, best));
-  if (bought !== undefined && isServed(bought, settled)) return bought;
-  const inBlocks = await buyBlockByBlock(built, solve, {
+  const [best] = withinMeans(wishesFirst, rounded);
+  if (best === undefined)
+    return { built, answer: { status: 'infeasible', detail: 'no rounding of the packs' }, rungs: [] };
+  if (servesAll(built, best, settled)) return boughtByStore(search, best);
+  const inBlocks = await buyBlockByBlock(wishesFirst, best, solve, {
     ...called,
-    bounds: new Map([
-      ...(best === undefined ? [] : noMoreOverdrawn(built, best.values)),
-      ...packsForCanning(built, relaxed.values),
-    ]),
+    bounds: noMoreOverdrawn(built, best.values),
     secondsLimit: blocksSeconds,
   });
-  if (inBlocks.status !== 'solved')
-    return bought !== undefined && inBlocks.status !== 'cancelled'
-      ? bought
-      : { built, answer: inBlocks, rungs: [] };
-  const better = withinMeans(wishesFirst, best === undefined ? [inBlocks] : [inBlocks, best]);
-  return better === inBlocks || bought === undefined ? boughtByStore(search, inBlocks) : bought;
+  if (inBlocks.status === 'cancelled') return { built, answer: inBlocks, rungs: [] };
+  const [better = best] = withinMeans(wishesFirst, inBlocks.status === 'solved' ? [inBlocks, best] : [best]);
+  return boughtByStore(search, better);
 }
 
 /** Packs bought better store by store, from some that do. */
@@ -119,21 +114,14 @@ async function boughtByStore(
 const before = (settled: readonly ServedRung[], name: ServedRung['name']) =>
   settled.find((rung) => rung.name === name);
 
-/** A part of a pack that a reserve lacks for want of money is not worth a search week after week: money comes in again. */
-const lightRungs: ReadonlySet<ServedRung['name']> = new Set(['reserve']);
-
-/** Whether nothing but a reserve is missed that purchases in any amount would serve. */
-const isServed = ({ rungs }: PackStageAnswer, settled: readonly ServedRung[]) =>
-  rungs.every(
-    ({ name, missed }) =>
-      lightRungs.has(name) || missed <= orNone(before(settled, name)?.missed) + rungTolerance,
+/** Whether nothing is missed that purchases in any amount would serve. */
+const servesAll = (built: BuiltModel, { values }: SolvedAnswer, settled: readonly ServedRung[]) =>
+  wishRungs(built).every(
+    (rung) => missedOn(rung, values) <= orNone(before(settled, rung.name)?.missed) + rungTolerance,
   );
 
-/** Of those that overdraw the money least, and among them the freezer least, the cheapest. */
-function withinMeans(
-  { columns, model }: BuiltModel,
-  rounded: readonly SolvedAnswer[],
-): SolvedAnswer | undefined {
+/** Those that overdraw the money least, and among them the freezer least, the cheapest first. */
+function withinMeans({ columns, model }: BuiltModel, rounded: readonly SolvedAnswer[]): SolvedAnswer[] {
   const least = (answers: readonly SolvedAnswer[], list: readonly MaybeColumn[], tolerance: number) => {
     const over = Math.min(...answers.map((answer) => overdrawn(list, answer)));
     return answers.filter((answer) => overdrawn(list, answer) <= over + tolerance);
@@ -141,17 +129,11 @@ function withinMeans(
   const ofMoney = least(rounded, columns.fundOver, centTolerance);
   return least(ofMoney, columns.freezerOver, quartTolerance).sort(
     (one, other) => objectiveOf(model, one.values) - objectiveOf(model, other.values),
-  )[0];
+  );
 }
 
 const overdrawn = (list: readonly MaybeColumn[], { values }: SolvedAnswer) =>
   list.reduce<number>((sum, column) => sum + (column === null ? 0 : entry(values, column, 'values')), 0);
-
-/** Supplies, jars and lids bought as late as canning allows: the packs that cannot be gone without. */
-function packsForCanning(built: BuiltModel, values: ArrayLike<number>): ColumnBoundsByIndex {
-  const eaten = new Set(built.columns.purchases.flat(2));
-  return new Map([...roundedPacks(built, values, 'late')].filter(([column]) => !eaten.has(column)));
-}
 
 const nothingOverdrawn = ({ columns }: BuiltModel): ColumnBoundsByIndex =>
   new Map(columns.fundOver.flatMap((column) => (column === null ? [] : [[column, [0, 0]] as const])));

@@ -18,9 +18,12 @@ interface PackStore {
 
 /**
  * `late`: a pack only when it is needed; `steady`: as the relaxed answer buys, sales included, rounded down where it may;
- * `behind`: what is eaten waits until the relaxed answer has paid for a whole pack, so that no week spends more than it.
+ * `bare`: as late as use allows, whatever a reserve asks; `behind`: what is eaten waits until the relaxed answer has paid for
+ * a whole pack, so that no week spends more than it.
  */
-export type PackRounding = 'late' | 'steady' | 'behind';
+export type PackRounding = 'late' | 'steady' | 'bare' | 'behind';
+
+export const packRoundings = ['steady', 'late', 'bare', 'behind'] as const satisfies readonly PackRounding[];
 
 /**
  * Whole packs that follow a relaxed answer of the pack stage: never fewer by any week than keep the stock it needs.
@@ -32,7 +35,7 @@ export function roundedPacks(
   rounding: PackRounding,
 ): ReadonlyMap<number, readonly [lower: number, upper: number]> {
   const bounds = new Map<number, readonly [number, number]>();
-  for (const store of packStores(built, values)) {
+  for (const store of packStores(built, values, rounding)) {
     const counts = wholePacks(store, (column) => entry(values, column, 'values'), rounding);
     store.bought.forEach((column, week) => {
       if (column !== null) bounds.set(column, [entry(counts, week, 'counts'), entry(counts, week, 'counts')]);
@@ -68,7 +71,11 @@ function wholePacks(
   });
 }
 
-function packStores({ sets, parameters, columns }: BuiltModel, values: ArrayLike<number>): PackStore[] {
+function packStores(
+  { sets, parameters, columns }: BuiltModel,
+  values: ArrayLike<number>,
+  rounding: PackRounding,
+): PackStore[] {
   const { year, weekIndexes, weekCount } = sets;
   const at = (column: MaybeColumn | undefined) => (column == null ? 0 : entry(values, column, 'values'));
   const onHandLater = (bought: readonly MaybeColumn[]): MaybeColumn[] =>
@@ -77,7 +84,8 @@ function packStores({ sets, parameters, columns }: BuiltModel, values: ArrayLike
     );
   const ofItems = sets.items.flatMap((item, itemAt): PackStore[] => {
     const stock = weekIndexes.map((week) => at(columns.stock[itemAt]?.[week]));
-    const reserveWeeks = new Set(reserveHeld(item) > 0 ? parameters.reserveWeeks[itemAt] : []);
+    const isReserved = reserveHeld(item) > 0 && rounding !== 'bare';
+    const reserveWeeks = new Set(isReserved ? parameters.reserveWeeks[itemAt] : []);
     const floor = weekIndexes.map((week) =>
       Math.min(
         entry(stock, week, 'stock'),

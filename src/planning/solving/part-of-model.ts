@@ -1,5 +1,6 @@
 import { entry } from '../lookup.ts';
 import { type Entry, type Model, objectiveOf } from '../model/model.ts';
+import type { ColumnBoundsByIndex } from './held-batches.ts';
 
 /** A model with all but some columns held at given values: the rows those columns stand in, and nothing else. */
 export interface PartOfModel {
@@ -61,6 +62,16 @@ export function partOfModel(
       }),
     },
   };
+}
+
+/** Bounds of the whole model's columns as the part's. */
+export function boundsOfPart(bounds: ColumnBoundsByIndex, { columns }: PartOfModel): ColumnBoundsByIndex {
+  return new Map(
+    columns.flatMap((column, at) => {
+      const own = bounds.get(column);
+      return own === undefined ? [] : [[at, own] as const];
+    }),
+  );
 }
 
 /** Values of the whole model with those of a part put in. */

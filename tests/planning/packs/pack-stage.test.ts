@@ -173,6 +173,36 @@ describe('the pack stage', () => {
     expect(answer.status === 'solved' ? answer.bound / answer.objective : 0).toBeGreaterThan(0.98);
   });
 
+  it('serves what is eaten before a reserve where money hardly pays for both, and the reserve as far as money goes', async () => {
+    for (const [seed, fundShare] of [
+      [1, 0.85],
+      [3, 0.85],
+      [3, 0.95],
+    ] as const) {
+      const year = generatedHousehold({ seed, preserves: 2, staples: 8, fundShare });
+      const canning = nothingPutUp(year);
+      const built = buildModel(year, { wholePacks: true, joinedWeeks: false, canning, earlier: null });
+      const paid = new Map(
+        built.columns.fundOver.flatMap((column) => (column === null ? [] : [[column, [0, 0]] as const])),
+      );
+      const anyAmount = await solved(built.model, { gap: 0, relaxed: true, bounds: paid });
+      const settled = wishRungs(built).map((rung) => ({
+        name: rung.name,
+        missed: missedOn(rung, anyAmount.values),
+        atLeast: 0,
+      }));
+
+      const { rungs } = await solvePackStage(year, canning, householdRules, solver.solve, { settled });
+
+      const more = (name: string) =>
+        (rungs.find((rung) => rung.name === name)?.missed ?? Number.NaN) -
+        (settled.find((rung) => rung.name === name)?.missed ?? Number.NaN);
+      expect(more('cash and hours')).toBeLessThan(rungTolerance);
+      expect(more('use')).toBeLessThan(0.05);
+      expect(more('reserve')).toBeLessThan(6);
+    }
+  });
+
   it('is proven within one per cent of the least that whole packs cost, in households of twelve items', async () => {
     for (const seed of [1, 2, 3]) {
       const answer = await makePlan(generatedHousehold({ seed, preserves: 6, staples: 6 }), solver.solve);

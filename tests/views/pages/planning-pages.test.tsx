@@ -47,7 +47,9 @@ const anEmptyYear: YearPageProps = {
 
 describe('a week in which nothing is known yet', () => {
   test('says of each part why it is empty, and keeps the headings in order', () => {
-    const page = renderToString(<ThisWeekPage {...anEmptyWeek} />);
+    const page = renderToString(
+      <ThisWeekPage {...anEmptyWeek} frame={{ ...anEmptyWeek.frame, openNotices: 0 }} />,
+    );
     const words = wordsOf(page);
 
     for (const said of [
@@ -67,6 +69,16 @@ describe('a week in which nothing is known yet', () => {
       '2',
       '2',
     ]);
+  });
+});
+
+describe('a week whose notices stand elsewhere on the page', () => {
+  test('says that nothing else needs attention', () => {
+    const page = renderToString(
+      <ThisWeekPage {...anEmptyWeek} frame={{ ...anEmptyWeek.frame, openNotices: 3 }} />,
+    );
+
+    expect(wordsOf(page)).toContain('Nothing else needs attention.');
   });
 });
 

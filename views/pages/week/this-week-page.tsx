@@ -128,7 +128,7 @@ export const ThisWeekPage = (props: ThisWeekPageProps) => (
       </div>
       <div>
         <EatFirst rows={props.eatFirst} />
-        <Notices notices={props.notices} more={props.moreNotices} />
+        <Notices notices={props.notices} more={props.moreNotices} open={props.frame.openNotices} />
         <Part title="The plan" id="plan" class="not-on-paper">
           <PlanStatus {...props.plan} />
         </Part>
@@ -268,10 +268,11 @@ const EatFirst = ({ rows }: { rows: readonly EatFirstRow[] }) => (
   </Part>
 );
 
-const Notices = ({ notices, more }: { notices: readonly NoticeLine[]; more: number }) => (
+/** What this page already shows elsewhere is not said again here, so none may be left though some wait. */
+const Notices = ({ notices, more, open }: { notices: readonly NoticeLine[]; more: number; open: number }) => (
   <Part title="To know" id="to-know">
     {notices.length === 0 ? (
-      <EmptyState text="Nothing else needs attention." />
+      <EmptyState text={open > 0 ? 'Nothing else needs attention.' : 'Nothing needs attention.'} />
     ) : (
       <NoticeList notices={notices} />
     )}
