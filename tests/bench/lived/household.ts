@@ -150,7 +150,7 @@ export function cutHousehold(
     purchases: [],
     fetched: [],
     preparations: noPreparations,
-    hours: { ...all.hours, weeks: [] },
+    hours: { ...all.hours, weeks: [], pauses: [] },
     daysOff: { ...all.daysOff, away: isDemo ? all.daysOff.away : awayDays(startsOn, random) },
   };
   const limited = withLimits(cut, { limits, isDemo, rateOf, startsOn });
@@ -258,7 +258,9 @@ function withLimits(
   const own = isDemo && limits === 'relaxed';
   return {
     ...facts,
-    hours: own ? facts.hours : { ...facts.hours, sessionsPerWeek: sessions, hoursPerSession: hours },
+    hours: own
+      ? facts.hours
+      : { ...facts.hours, rules: [], sessionsPerWeek: sessions, hoursPerSession: hours },
     fund: {
       balance: asCents(cost * money * 0.2),
       balanceOn: startsOn,
@@ -350,8 +352,9 @@ function withHistory(facts: HouseholdFacts, from: HistoryFrom): LivedHousehold {
         }),
       );
     };
-    const old = lotOf(item, { id: `${item.id}-before`, madeOn: before, units: eaten, left: 0, origin });
-    if (eaten > 0) write(old);
+    // One unit more than was eaten stood until yesterday: no shelf was bare in the year before, whoever reads of it.
+    const old = lotOf(item, { id: `${item.id}-before`, madeOn: before, units: eaten + 1, left: 0, origin });
+    write(old);
     if (opening.units > 0) write(lotOf(item, { ...opening, left: opening.units, origin }));
     taken.forEach((units, week) => {
       if (units === 0) return;
@@ -359,6 +362,8 @@ function withHistory(facts: HouseholdFacts, from: HistoryFrom): LivedHousehold {
       const on = addDays(startsOn, 7 * (week - historyWeeks) + ((week + at) % 7));
       events.push(eventOf(old, item, { seq, kind: 'taken', units: -units, on }));
     });
+    seq += 1;
+    events.push(eventOf(old, item, { seq, kind: 'discarded', units: -1, on: addDays(startsOn, -1) }));
   });
   const written: HouseholdFacts = {
     ...facts,
