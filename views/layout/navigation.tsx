@@ -17,7 +17,7 @@ const places: readonly Place[] = [
   { section: 'kitchen', href: '/kitchen', words: 'Kitchen' },
 ];
 
-/** What is needed now and then: at the foot of every page. */
+/** What is needed now and then: at the foot of every page on a wide screen, on the sheet of all pages on a phone. */
 const otherPlaces: readonly Place[] = [
   { section: 'search', href: '/search', words: 'Search' },
   { section: 'stages', href: '/stages', words: 'Before the canner' },
@@ -36,7 +36,10 @@ const PlaceLink = ({ place, current }: { place: Place; current: Section }) => (
   </a>
 );
 
-/** Name of the household, the places, and how many notices wait. On a phone the first three stand at the thumb. */
+/**
+ * Name of the household, the places, and how many notices wait. On a phone the first three stand at the thumb, and all
+ * others come over the page, so that its place is kept.
+ */
 export const SiteHeader = ({ frame, section }: { frame: Frame; section: Section }) => (
   <header class="site-header">
     <p class="site-name">
@@ -51,20 +54,22 @@ export const SiteHeader = ({ frame, section }: { frame: Frame; section: Section 
           </li>
         ))}
         <li class="place-more">
-          <a href="#all-places">All pages</a>
+          <button type="button" popovertarget="all-places">
+            All pages
+          </button>
         </li>
       </ul>
     </nav>
-    {frame.householdName === null ? null : <SiteSearch />}
+    {frame.householdName === null ? null : <SiteSearch label="Items and batches" />}
     {frame.householdName === null ? null : (
       <NoticeCount open={frame.openNotices} current={section === 'notices'} />
     )}
   </header>
 );
 
-/** Looks for items and batches from any page; on a phone the search page stands at the foot instead. */
-const SiteSearch = () => (
-  <search aria-label="Items and batches" class="site-search">
+/** Looks for items and batches from any page; on a phone it stands first on the sheet of all pages. */
+const SiteSearch = ({ label }: { label: string }) => (
+  <search aria-label={label} class="site-search">
     <form method="get" action="/search">
       <input type="search" name="q" aria-label="Search items and batches" placeholder="Item or batch" />
       <button type="submit" class="button button-quiet">
@@ -92,10 +97,14 @@ export const NoticeCount = ({ open, current = false, beside = false }: NoticeCou
 
 export const SiteFooter = ({ frame, section }: { frame: Frame; section: Section }) => (
   <footer class="site-footer">
-    <nav id="all-places" class="all-places" aria-label="All pages">
+    <nav id="all-places" class="all-places" aria-label="All pages" popover="auto">
+      {frame.householdName === null ? null : <SiteSearch label="Items and batches, from all pages" />}
       <ul>
         {[...places, ...otherPlaces].map((place) => (
-          <li key={place.href} class={otherPlaces.includes(place) ? 'place-other' : undefined}>
+          <li
+            key={place.href}
+            class={otherPlaces.includes(place) ? `place-other place-${place.section}` : undefined}
+          >
             <PlaceLink place={place} current={section} />
           </li>
         ))}

@@ -1,13 +1,13 @@
-import { type Family, families } from '../../../shared/family.ts';
+import type { Family } from '../../../shared/family.ts';
 import type { CropKey } from '../../../shared/ids.ts';
 import { poundsPerKilogram } from '../../../shared/measures.ts';
 import { asCents, type Cents } from '../../../shared/money.ts';
 import type { HarvestWindowRow } from '../../../shared/schemas/reference/harvest-window.ts';
 import {
   addDays,
-  asDate,
+  addMonths,
   type CalendarDate,
-  dayOfYear,
+  dayOfMonth,
   daysBetween,
   mondayOf,
   type WeekKey,
@@ -20,18 +20,18 @@ import type { Item } from '../../../src/household/item.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
 import type { Source } from '../../../src/household/source.ts';
 import type { Plan } from '../../../src/planning/plan.ts';
-import type { HarvestFamily, HarvestPageProps } from '../../../views/pages/harvest/harvest-page.tsx';
-import type { SeasonStripProps } from '../../../views/pages/harvest/season-strip.tsx';
-import type { FirstPickedProps, SourceCardProps } from '../../../views/pages/harvest/source-card.tsx';
+import type { HarvestPageProps } from '../../../views/pages/harvest/harvest-page.tsx';
+import type { SeasonAxis, SeasonStripProps } from '../../../views/pages/harvest/season-strip.tsx';
+import type { FirstPickedProps, SourceRowProps } from '../../../views/pages/harvest/source-row.tsx';
 import { type FieldProblems, type FormKeys, noProblems } from '../../../views/parts/form.tsx';
 import {
-  familyWords,
   formatDate,
   formatDay,
   formatMoney,
   formatNumber,
   formatPercent,
   formatQuantity,
+  formatShortMonth,
   formatWeek,
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
@@ -66,31 +66,66 @@ export interface PickingSentBack {
   readonly problems: FieldProblems;
 }
 
+/** What of the page stands open or comes back as it was typed. */
+export interface HarvestShown {
+  /** The source whose row stands open. */
+  readonly open?: string;
+  readonly picking?: PickingSentBack | null;
+  readonly ground?: GroundSentBack | null;
+}
+
 export function presentHarvest(
   picture: HarvestPicture,
   keys: () => FormKeys,
-  sentBack: PickingSentBack | null = null,
-  groundSentBack: GroundSentBack | null = null,
+  { open, picking = null, ground = null }: HarvestShown = {},
 ): Omit<HarvestPageProps, 'frame'> {
-  const familyOf = (source: Source) => familyOfCrop(picture, source.crop);
-  const groups: readonly (Family | null)[] = [...families, null];
   return {
     line: harvestLine(picture),
-    ground: presentGround(picture.ground, keys, groundSentBack),
-    families: groups.flatMap((family): HarvestFamily[] => {
-      const own = picture.sources.filter((source) => familyOf(source) === family);
-      if (own.length === 0) return [];
-      return [
-        {
-          id: family ?? 'unused',
-          name: family === null ? 'In no recipe yet' : familyWords[family],
-          family,
-          sources: own.map((source) => presentSource(picture, source, keys, sentBack)),
-        },
-      ];
-    }),
+    ground: presentGround(picture.ground, keys, ground),
+    axis: seasonAxis(picture.today, picture.reading),
+    sources: inOrderOfSeasons(picture).map((source) => ({
+      ...presentSource(picture, source, keys, picking),
+      isOpen: source.id === open || source.id === picking?.sourceId,
+    })),
   };
 }
+
+/** Open ones first, the first to close on top; then as they open; those without dates last. */
+function inOrderOfSeasons({ sources, yearsBySource, today }: HarvestPicture): readonly Source[] {
+  const order = (source: Source): string => {
+    const standing = standingOf(yearsBySource.get(source.id) ?? [], today);
+    switch (standing.kind) {
+      case 'open':
+        return `1 ${standing.until}`;
+      case 'to come':
+        return `2 ${standing.from}`;
+      case 'unknown':
+        return '3';
+    }
+  };
+  return sources.toSorted(
+    (one, other) => order(one).localeCompare(order(other)) || one.name.localeCompare(other.name),
+  );
+}
+
+const monthsOnAxis = 13;
+
+/** Thirteen months from the first of the present one, so that each season that is open or next to come lies on it. */
+function seasonAxis(today: CalendarDate, reading: Reading): SeasonAxis {
+  const start = axisStart(today);
+  const months = Array.from({ length: monthsOnAxis }, (_, at) => addMonths(start, at));
+  return {
+    days: daysBetween(start, addMonths(start, monthsOnAxis)),
+    today: daysBetween(start, today),
+    months: months.map((month, at) => ({
+      day: daysBetween(start, month),
+      name: formatShortMonth(month, reading),
+      year: at === 0 || yearOf(month) !== yearOf(addDays(month, -1)) ? String(yearOf(month)) : null,
+    })),
+  };
+}
+
+const axisStart = (today: CalendarDate): CalendarDate => addDays(today, 1 - dayOfMonth(today));
 
 /** A crop's family is that of the first thing made from it. */
 function familyOfCrop({ recipes, items }: HarvestPicture, crop: CropKey): Family | null {
@@ -144,7 +179,7 @@ export function presentSource(
   source: Source,
   keys: () => FormKeys,
   sentBack: PickingSentBack | null = null,
-): SourceCardProps {
+): SourceRowProps {
   const { today, reading, recipes, published } = picture;
   const years = picture.yearsBySource.get(source.id) ?? [];
   const wanted = wantedByWeek(picture.plan, source);
@@ -152,6 +187,9 @@ export function presentSource(
   return {
     sourceId: source.id,
     name: source.name,
+    family: familyOfCrop(picture, source.crop),
+    isOpen: true,
+    brief: briefOf(standingOf(years, today), reading),
     crop: cropName(published, source.crop),
     kind: kindOf(source, reading),
     state: stateWords(standingOf(years, today), today, reading),
@@ -164,7 +202,7 @@ export function presentSource(
     windows: years.map((year) => ({ year: String(year.season.year), words: windowWords(year, reading) })),
     guess: guessOf(picture, source),
     yearOf: presentCropYear(picture, source, keys),
-    strip: current === null ? null : stripOf(source, current, wanted, today, reading),
+    strip: current === null ? null : stripOf(source, years, current, wanted, today, reading),
     wanted: wantedWords(wanted, today, reading),
     recipes: recipes.flatMap((recipe) =>
       recipe.produce
@@ -198,7 +236,7 @@ function presentCropYear(
   { ground, today }: HarvestPicture,
   source: Source,
   keys: () => FormKeys,
-): SourceCardProps['yearOf'] {
+): SourceRowProps['yearOf'] {
   const year = yearOf(today);
   const own = source.windows.find((window) => window.year === year);
   return {
@@ -226,6 +264,17 @@ const kindOf = (source: Source, reading: Reading): string =>
   source.plants === null
     ? sourceKindWords[source.kind]
     : `${sourceKindWords[source.kind]}, ${formatNumber(source.plants, reading)} ${source.plants === 1 ? 'plant' : 'plants'}`;
+
+function briefOf(standing: Standing, reading: Reading): string {
+  switch (standing.kind) {
+    case 'open':
+      return `until ${formatDay(standing.until, reading)}`;
+    case 'to come':
+      return `from ${formatDay(standing.from, reading)}`;
+    case 'unknown':
+      return 'no dates';
+  }
+}
 
 function stateWords(standing: Standing, today: CalendarDate, reading: Reading): string {
   switch (standing.kind) {
@@ -292,35 +341,36 @@ function wantedWords(wanted: readonly WantedWeek[], today: CalendarDate, reading
     : `The plan takes ${formatQuantity(total, 'lb', reading)}: ${weeks.join(', ')}.`;
 }
 
-const monthLetters = 'JFMAMJJASOND';
-
 function stripOf(
   source: Source,
+  years: readonly SourceYear[],
   current: SourceYear,
   wanted: readonly WantedWeek[],
   today: CalendarDate,
   reading: Reading,
 ): SeasonStripProps {
-  const { season } = current;
-  const within = (date: CalendarDate): number =>
-    yearOf(date) > season.year ? 366 : yearOf(date) < season.year ? 1 : dayOfYear(date);
-  const middle = (week: WeekKey): CalendarDate => addDays(mondayOf(week), 3);
+  const axis = seasonAxis(today, reading);
+  const start = axisStart(today);
+  const day = (date: CalendarDate) => daysBetween(start, date);
+  const isOnAxis = (from: number, until: number) => until > 0 && from < axis.days;
   return {
     id: `season-${source.id}`,
-    words: `${source.name} ${season.year}: ${windowWords(current, reading)}`,
-    window: [within(season.beginsOn), within(addDays(season.endsOn, 1))],
-    mostActive:
-      season.plannedOn === 'most-active'
-        ? [within(season.plannedFrom), within(addDays(season.plannedTo, 1))]
-        : null,
-    today: yearOf(today) === season.year ? dayOfYear(today) : null,
+    words: `${source.name} ${current.season.year}: ${windowWords(current, reading)}`,
+    axis,
+    seasons: years.flatMap(({ season }) => {
+      const window = [day(season.beginsOn), day(addDays(season.endsOn, 1))] as const;
+      if (!isOnAxis(...window)) return [];
+      const mostActive = [day(season.plannedFrom), day(addDays(season.plannedTo, 1))] as const;
+      return [
+        {
+          window,
+          mostActive: season.plannedOn === 'most-active' && isOnAxis(...mostActive) ? mostActive : null,
+        },
+      ];
+    }),
     planned: wanted
-      .filter(({ week }) => yearOf(middle(week)) === season.year)
-      .map(({ week }) => dayOfYear(middle(week))),
-    months: [...monthLetters].map((letter, month) => ({
-      day: dayOfYear(asDate(`${season.year}-${String(month + 1).padStart(2, '0')}-01`)),
-      letter,
-    })),
+      .map(({ week }) => day(addDays(mondayOf(week), 3)))
+      .filter((at) => at >= 0 && at < axis.days),
   };
 }
 

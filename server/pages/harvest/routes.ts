@@ -21,8 +21,8 @@ import { longestShiftDays } from '../../../src/harvest/season.ts';
 import type { Source } from '../../../src/household/source.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { HarvestPage } from '../../../views/pages/harvest/harvest-page.tsx';
-import { SourceCard } from '../../../views/pages/harvest/source-card.tsx';
 import { SourcePage, type SourceValues } from '../../../views/pages/harvest/source-page.tsx';
+import { SourceRow } from '../../../views/pages/harvest/source-row.tsx';
 import { type FieldProblems, noProblems } from '../../../views/parts/form.tsx';
 import { retireSource, saveHarvestWindow, saveSource, sayFirstPicked } from '../../records/year/harvest.ts';
 import { renewSeasons, saveGround, saveLateness, sayFailed } from '../../records/year/seasons.ts';
@@ -44,7 +44,11 @@ import {
 } from './present-source.ts';
 
 type OfSource = { Params: { source: string } };
-const pageQuery = z.object({ said: z.string().max(20).catch('') });
+const harvestQuery = z.object({ said: z.string().max(20).catch(''), open: z.string().max(80).catch('') });
+
+/** The page at a source's row, opened. */
+const rowOf = ({ id }: Pick<Source, 'id'>, more = '') =>
+  `/harvest?open=${encodeURIComponent(id)}${more}#source-${encodeURIComponent(id)}`;
 const saved: Message = { tone: 'done', text: 'Saved. Plan again to see what it changes.' };
 
 /** Years and shares as a household says them: 2 in 10, 30 %. */
@@ -64,12 +68,12 @@ const cropAsked = (request: FastifyRequest): string =>
 
 const harvest: FastifyPluginAsync = async (app) => {
   app.get('/harvest', async (request, reply) => {
-    const { said } = pageQuery.parse(request.query);
+    const { said, open } = harvestQuery.parse(request.query);
     const picture = await harvestPicture(request);
 
     return reply.page(HarvestPage, {
       frame: await reply.frame(said === 'saved' ? saved : null),
-      ...presentHarvest(picture, () => reply.formKeys()),
+      ...presentHarvest(picture, () => reply.formKeys(), { open }),
     });
   });
 
@@ -81,7 +85,7 @@ const harvest: FastifyPluginAsync = async (app) => {
       values: typedValues(request.body),
       problems: fieldProblems(outcome.problems, groundFields),
     };
-    const props = presentHarvest(await harvestPicture(request), () => reply.formKeys(), null, sentBack);
+    const props = presentHarvest(await harvestPicture(request), () => reply.formKeys(), { ground: sentBack });
     return reply.page(HarvestPage, { frame: await reply.frame(), ...props }, statusOf(outcome.problems));
   });
 
@@ -93,14 +97,14 @@ const harvest: FastifyPluginAsync = async (app) => {
   app.post<OfSource>('/harvest/:source/lateness', async (request, reply) => {
     const source = sourceOf(await harvestPicture(request), request.params.source);
     await writeLateness(request, source.crop);
-    return seeOther(reply, `/harvest?said=saved#source-${source.id}`);
+    return seeOther(reply, rowOf(source, '&said=saved'));
   });
 
   app.post<OfSource>('/harvest/:source/failure', async (request, reply) => {
     const source = sourceOf(await harvestPicture(request), request.params.source);
     const failed = sentText(request, 'failed') === 'yes';
     await sayFailed(recordingOf(request), { sourceId: source.id, failed });
-    return seeOther(reply, `/harvest?said=saved#source-${source.id}`);
+    return seeOther(reply, rowOf(source, '&said=saved'));
   });
 
   app.get('/harvest/new', (request, reply) =>
@@ -129,7 +133,7 @@ const harvest: FastifyPluginAsync = async (app) => {
       // A garden's dates are guessed otherwise than a market's.
       const recording = recordingOf(request);
       await renewSeasons({ ...recording, key: `${recording.key} seasons` }, request.server.reference);
-      return seeOther(reply, `/harvest?said=saved#source-${source.id}`);
+      return seeOther(reply, rowOf(source, '&said=saved'));
     }
 
     const values = { ...sourceValues(source, request.reading), ...typedValues(request.body) };
@@ -150,7 +154,7 @@ const harvest: FastifyPluginAsync = async (app) => {
       const source = sourceOf(await harvestPicture(request), request.params.source);
       const year = Number(request.params.year);
       const outcome = await writeWindow(request, source, year);
-      if (outcome.ok) return seeOther(reply, `/harvest?said=saved#source-${source.id}`);
+      if (outcome.ok) return seeOther(reply, rowOf(source, '&said=saved'));
 
       const problems = fieldProblems(outcome.problems, windowFields);
       const sentBack = { year, values: typedValues(request.body), problems };
@@ -170,7 +174,7 @@ const harvest: FastifyPluginAsync = async (app) => {
   app.post<OfSource>('/harvest/:source/first-picking', async (request, reply) => {
     const source = sourceOf(await harvestPicture(request), request.params.source);
     const outcome = await writeFirstPicked(request, source);
-    if (outcome.ok && !wantsPart(request)) return seeOther(reply, `/harvest#source-${source.id}`);
+    if (outcome.ok && !wantsPart(request)) return seeOther(reply, rowOf(source));
 
     const picture = await harvestPicture(request);
     const sentBack = outcome.ok
@@ -184,12 +188,12 @@ const harvest: FastifyPluginAsync = async (app) => {
     if (wantsPart(request)) {
       const changed = sourceOf(picture, source.id);
       return reply.part(
-        SourceCard,
+        SourceRow,
         presentSource(picture, changed, () => reply.formKeys(), sentBack),
         status,
       );
     }
-    const props = presentHarvest(picture, () => reply.formKeys(), sentBack);
+    const props = presentHarvest(picture, () => reply.formKeys(), { picking: sentBack });
     return reply.page(HarvestPage, { frame: await reply.frame(), ...props }, status);
   });
 };

@@ -37,9 +37,9 @@ export const GroundPart = (props: GroundProps) => (
     <p>
       {props.line} <span class="quiet">{props.count}</span>
     </p>
-    <YearForm {...props.year} />
     <details open={Object.keys(props.problems).length > 0}>
-      <summary>Where you grow, and frosts</summary>
+      <summary>{`How ${props.year.number} runs, where you grow, and frosts`}</summary>
+      <YearForm {...props.year} />
       <GroundForm {...props} />
     </details>
   </section>

@@ -1,29 +1,23 @@
-import type { Family } from '../../../shared/family.ts';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { ButtonLink } from '../../parts/button.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import { GroundPart, type GroundProps } from './ground-part.tsx';
-import { SourceCard, type SourceCardProps } from './source-card.tsx';
+import { type SeasonAxis, SeasonMonths } from './season-strip.tsx';
+import { SourceRow, type SourceRowProps } from './source-row.tsx';
 
 export interface HarvestPageProps {
   readonly frame: Frame;
   /** "Open now: peaches, green beans. Next: tomatoes on Jul 20." */
   readonly line: string;
   readonly ground: GroundProps;
-  readonly families: readonly HarvestFamily[];
-}
-
-export interface HarvestFamily {
-  readonly id: string;
-  readonly name: string;
-  /** Its hue; null for what no recipe uses yet. */
-  readonly family: Family | null;
-  readonly sources: readonly SourceCardProps[];
+  readonly axis: SeasonAxis;
+  /** Open ones first, then as they open. */
+  readonly sources: readonly SourceRowProps[];
 }
 
 /** Where the crops come from, and when. */
-export const HarvestPage = ({ frame, line, ground, families }: HarvestPageProps) => (
+export const HarvestPage = ({ frame, line, ground, axis, sources }: HarvestPageProps) => (
   <Page
     frame={frame}
     title="Harvest"
@@ -36,23 +30,26 @@ export const HarvestPage = ({ frame, line, ground, families }: HarvestPageProps)
     <p class="page-actions">
       <ButtonLink href="/harvest/new">Add a source</ButtonLink>
       <ButtonLink href="/glut">Too much at once?</ButtonLink>
-      <ButtonLink href="/stages">Before the canner</ButtonLink>
     </p>
-    <GroundPart {...ground} />
-    {families.length === 0 ? (
+    {sources.length === 0 ? (
       <EmptyState
         text="No source has been written down, so nothing can be planned from a harvest."
         action={{ words: 'Add the first source', href: '/harvest/new' }}
       />
-    ) : null}
-    {families.map((family) => (
-      <Part key={family.id} id={`harvest-${family.id}`} title={family.name}>
-        <div class={family.family === null ? 'source-cards' : `source-cards family-${family.family}`}>
-          {family.sources.map((source) => (
-            <SourceCard key={source.sourceId} {...source} />
+    ) : (
+      <Part
+        id="seasons"
+        title="Seasons"
+        line="Hatched: to be had. Solid: most of it. A jar: canned from it. Open a row for more."
+      >
+        <div class="harvest-rows">
+          <SeasonMonths axis={axis} />
+          {sources.map((source) => (
+            <SourceRow key={source.sourceId} {...source} />
           ))}
         </div>
       </Part>
-    ))}
+    )}
+    <GroundPart {...ground} />
   </Page>
 );

@@ -28,6 +28,26 @@ describe('the harvest page', () => {
   });
 });
 
+describe('the seasons on one axis', () => {
+  it('come in the order in which they close, then open, under thirteen months from the present one', async () => {
+    const { body } = await pages.visitor.open('/harvest');
+
+    const names = [...body.matchAll(/<summary><h3>([^<]+)</g)].map(([, name]) => name);
+    expect(names[0]).toBe('Plum tree');
+    expect(names).toHaveLength((await sourcesOf(pages.db, quinceYard)).length);
+    const months = [...body.matchAll(/y="25">(\w+)</g)].map(([, month]) => month);
+    expect(months).toEqual('Aug Sep Oct Nov Dec Jan Feb Mar Apr May Jun Jul Aug'.split(' '));
+    expect(body).not.toMatch(/<details class="source-row[^>]* open/);
+  });
+
+  it('a row that was just answered stands open', async () => {
+    const { body } = await pages.visitor.open('/harvest?open=plum-tree');
+
+    expect(body.match(/<details class="source-row[^>]* open/g)).toHaveLength(1);
+    expect(body).toMatch(/id="source-plum-tree" open/);
+  });
+});
+
 describe('for who reads kilograms', () => {
   it('weights and prices are shown and typed in kilograms, and kept in pounds', async () => {
     await pages.db.updateTable('household').set({ units: 'metric' }).execute();
@@ -75,7 +95,7 @@ describe('first picked today', () => {
     });
 
     expect(answer.status).toBe(200);
-    expect(answer.body).toMatch(/^<article class="source-card" id="source-plum-tree">/);
+    expect(answer.body).toMatch(/^<details class="source-row[^"]*" id="source-plum-tree" open>/);
     expect(wordsOf(answer.body)).toContain('First picked Aug 17: this year runs 7 days late.');
     expect(wordsOf(answer.body)).toContain('2026 Aug 17 to Sep 20; 7 days late');
     expect(wordsOf(answer.body)).toContain('2027 Aug 10 to Sep 13');
@@ -92,7 +112,7 @@ describe('first picked today', () => {
       fill: { day: 'none' },
     });
 
-    expect([answer.status, answer.location]).toEqual([303, '/harvest#source-plum-tree']);
+    expect([answer.status, answer.location]).toEqual([303, '/harvest?open=plum-tree#source-plum-tree']);
     expect((await plumTree()).windows[0]?.firstPickedOn).toBeNull();
   });
 

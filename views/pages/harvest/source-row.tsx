@@ -1,3 +1,4 @@
+import type { Family } from '../../../shared/family.ts';
 import { Button } from '../../parts/button.tsx';
 import {
   type Choice,
@@ -10,9 +11,14 @@ import {
 import { SeasonStrip, type SeasonStripProps } from './season-strip.tsx';
 
 /** One source of one crop: when, how much, at what price, and what wants it. */
-export interface SourceCardProps {
+export interface SourceRowProps {
   readonly sourceId: string;
   readonly name: string;
+  /** Its hue; null for what no recipe uses yet. */
+  readonly family: Family | null;
+  readonly isOpen: boolean;
+  /** "until Sep 10", "from Jul 20" */
+  readonly brief: string;
   /** "Peaches" */
   readonly crop: string;
   /** "own garden, 2 plants" */
@@ -55,35 +61,39 @@ export interface FirstPickedProps {
   readonly problems: FieldProblems;
 }
 
-export const SourceCard = (props: SourceCardProps) => (
-  <article class="source-card" id={`source-${props.sourceId}`}>
-    <h3>{props.name}</h3>
-    <p class="source-kind quiet">
-      {`${props.crop}, ${props.kind}`}{' '}
-      <a href={`/harvest/${props.sourceId}`}>
-        Change<span class="heard-only">{`: ${props.name}`}</span>
-      </a>
-    </p>
-    <p class="source-state">
-      <strong>{props.state}</strong>
-      {props.guess === null ? null : <span class="quiet"> Our guess.</span>}
-    </p>
-    {props.strip === null ? null : <SeasonStrip {...props.strip} />}
-    <p>{props.wanted}</p>
-    <details class="source-more">
-      <summary>
-        Dates, amount, price<span class="heard-only">{`: ${props.name}`}</span>
-      </summary>
+/** One source as a row on the shared axis; opened, what is known of it and what can be said about it. */
+export const SourceRow = (props: SourceRowProps) => (
+  <details
+    class={props.family === null ? 'source-row' : `source-row family-${props.family}`}
+    id={`source-${props.sourceId}`}
+    open={props.isOpen}
+  >
+    <summary>
+      <h3>{props.name}</h3>
+      <span class="source-state">
+        {props.brief}
+        {props.guess === null ? null : <span class="quiet">, our guess</span>}
+      </span>
+      {props.strip === null ? null : <SeasonStrip {...props.strip} />}
+    </summary>
+    <div class="source-more">
+      <p class="source-kind quiet">
+        {`${props.crop}, ${props.kind}.`} {props.state}{' '}
+        <a href={`/harvest/${props.sourceId}`}>
+          Change<span class="heard-only">{`: ${props.name}`}</span>
+        </a>
+      </p>
+      <p>{props.wanted}</p>
+      {props.picked === null ? null : (
+        <FirstPicked sourceId={props.sourceId} name={props.name} {...props.picked} />
+      )}
       <SourceFacts {...props} />
       <CropYear sourceId={props.sourceId} name={props.name} {...props.yearOf} />
-    </details>
-    {props.picked === null ? null : (
-      <FirstPicked sourceId={props.sourceId} name={props.name} {...props.picked} />
-    )}
-  </article>
+    </div>
+  </details>
 );
 
-const SourceFacts = (props: SourceCardProps) => (
+const SourceFacts = (props: SourceRowProps) => (
   <dl class="source-facts">
     {props.windows.map((window) => (
       <div key={window.year}>
