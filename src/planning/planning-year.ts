@@ -196,6 +196,11 @@ export interface PlannedSource {
   readonly priceCentsPerLbByWeek: readonly Cents[];
   /** Days the picked produce keeps before it must be used. */
   readonly useByDays: number;
+  /**
+   * By the week in which it is fetched: the last week whose canning day it can wait for, counted in days; the week before where it
+   * cannot wait for that week's own. Left out where days are not known: then it waits for the whole weeks of `useByDays`.
+   */
+  readonly lastUseWeekByWeek?: readonly number[];
   readonly poorYearChance: number;
   /** Share of the usual crop in a poor year, 0 to 1. */
   readonly poorYearShare: number;
@@ -227,6 +232,8 @@ export interface PlannedSupply {
   readonly onHand: number;
   readonly packQuantity: number;
   readonly packPrice: Cents;
+  /** Days it stands fresh; left out for what keeps. It is bought in the week in which its batch is begun, and none of it is left for another. */
+  readonly freshDays?: number;
 }
 
 export interface JarHolding {

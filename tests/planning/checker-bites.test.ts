@@ -370,7 +370,7 @@ const ofRichYear: readonly Broken[] = [
         sources: kept.year.sources.map((source) => ({ ...source, useByDays: 1 })),
         materials: kept.year.materials.map((material) => ({ ...material, keepsDaysCold: 1 })),
       }),
-    /waits, .* came within/,
+    /waits, .* can wait/,
   ],
   [
     'thawed for what wants it fresh',

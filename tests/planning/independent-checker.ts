@@ -15,6 +15,7 @@ export function checkPlan(plan: Plan, year: PlanningYear): string[] {
     ...checkProduce(plan, year),
     ...checkHours(plan, year),
     ...checkAway(plan, year),
+    ...checkSkipped(plan, year),
     ...checkLoads(plan, year),
     ...checkMoney(plan, year),
     ...checkSupplies(plan, year),
@@ -37,6 +38,17 @@ function checkAway(plan: Plan, year: PlanningYear): string[] {
       ...sessions.map(({ recipe }) => `${week}: ${recipe} is canned while nobody is at home`),
     ];
   });
+}
+
+/** What somebody said is not to be bought in a week is not on that week's list. */
+function checkSkipped(plan: Plan, year: PlanningYear): string[] {
+  return plan.weeks.flatMap(({ week, purchases }) =>
+    purchases
+      .filter(({ kind, what }) =>
+        (year.skipped ?? []).some((line) => line.week === week && line.kind === kind && line.what === what),
+      )
+      .map(({ what }) => `${week}: ${what} is bought, and it was said not to be`),
+  );
 }
 
 type Session = Plan['weeks'][number]['sessions'][number];
@@ -199,34 +211,41 @@ function checkProduce(plan: Plan, year: PlanningYear): string[] {
 
 const sum = (list: readonly number[]) => list.reduce((total, amount) => total + amount, 0);
 
+/** Raw material in the kitchen: how much, and the last week in which it may still be used. */
+interface Standing {
+  left: number;
+  readonly until: number;
+}
+
+/** The last week in which what a source gives in a week may be used, by days where they are known. */
+const usableUntil = (source: PlanningYear['sources'][number], at: number): number =>
+  source.lastUseWeekByWeek?.[at] ?? at + Math.floor(source.useByDays / 7);
+
 function checkMaterial(plan: Plan, year: PlanningYear, key: string, isCrop: boolean): string[] {
   const wrong: string[] = [];
   const material = year.materials.find(({ id }) => id === key);
   const frozenCrop = year.freezable?.find(({ crop }) => crop === key);
-  const keepsDays = isCrop
-    ? Math.max(0, ...year.sources.filter(({ crop }) => crop === key).map(({ useByDays }) => useByDays))
-    : (material?.keepsDaysCold ?? 0);
-  const keepsWeeks = Math.floor(keepsDays / 7);
+  const sources = isCrop ? year.sources.filter(({ crop }) => crop === key) : [];
+  const keepsWeeks = Math.floor((material?.keepsDaysCold ?? 0) / 7);
   const frozenMonths = isCrop
     ? (frozenCrop?.keepsMonthsFrozen ?? null)
     : (material?.keepsMonthsFrozen ?? null);
   const frozenWeeks = frozenMonths === null ? 0 : Math.floor((frozenMonths * 365.25) / 12 / 7);
   let waitingBefore = isCrop ? 0 : (material?.opening ?? 0);
   let frozenBefore = frozenCrop?.openingLb ?? 0;
-  const cameIn: number[] = [];
+  const standing: Standing[] = isCrop ? [] : [{ left: waitingBefore, until: keepsWeeks }];
   const frozenIn: number[] = [];
   const slack = 0.05;
   plan.weeks.forEach(({ week, purchases, materials }, at) => {
     const move = materials.find(({ what }) => what === key);
     const { freeze = 0, thaw = 0, waiting = 0, frozen = 0, lost = 0 } = move ?? {};
-    const taken = sum(
-      purchases
-        .filter(
-          ({ kind, what }) =>
-            kind === 'produce' && year.sources.some(({ id, crop }) => id === what && crop === key),
-        )
-        .map(({ quantity }) => quantity),
-    );
+    const takenFrom = (source: PlanningYear['sources'][number]) =>
+      sum(
+        purchases
+          .filter(({ kind, what }) => kind === 'produce' && what === source.id)
+          .map(({ quantity }) => quantity),
+      );
+    const taken = sum(sources.map(takenFrom));
     const ofBatches = (amount: (way: PlanningYear['recipes'][number]) => number) =>
       sum(sessionsBegunIn(plan, year, at).map(({ session, way }) => session.batches * amount(way)));
     const given = ofBatches(({ gives }) =>
@@ -240,21 +259,41 @@ function checkMaterial(plan: Plan, year: PlanningYear, key: string, isCrop: bool
     const freshOnly = ofBatches(({ produce }) =>
       sum(produce.filter(({ crop, mayBeFrozen }) => crop === key && !mayBeFrozen).map(({ lb }) => lb)),
     );
-    cameIn.push(taken + given + (at === 0 ? waitingBefore : 0));
-    frozenIn.push(freeze + (at === 0 ? frozenBefore : 0));
-    if (!near(taken + given + waitingBefore + thaw, used + freeze + waiting + lost, slack))
+    // What is at hand costs nothing and stands on no list: as much of it is taken as the week is short of.
+    const atHand = sum(
+      sources.filter(({ isAtHand }) => isAtHand === true).map(({ lbByWeek }) => lbByWeek[at] ?? 0),
+    );
+    const went = used + freeze + waiting + lost;
+    const came = taken + given + waitingBefore + thaw;
+    const fromHand = Math.min(atHand, Math.max(0, went - came));
+    if (!near(came + fromHand, went, slack))
       wrong.push(
-        `${week} ${key}: ${taken} + ${given} + ${waitingBefore} + ${thaw} came, ${used} + ${freeze} + ${waiting} + ${lost} went`,
+        `${week} ${key}: ${taken} + ${given} + ${waitingBefore} + ${thaw} came and ${atHand} at hand, ${used} + ${freeze} + ${waiting} + ${lost} went`,
       );
+    // The oldest first: what nobody used by its last day is gone.
+    for (const source of sources)
+      standing.push({
+        left: source.isAtHand === true ? (source.lbByWeek[at] ?? 0) : takenFrom(source),
+        until: usableUntil(source, at),
+      });
+    if (given > 0) standing.push({ left: given, until: at + keepsWeeks });
+    let toTake = used + freeze - thaw;
+    for (const one of standing.filter(({ until }) => until >= at).sort((a, b) => a.until - b.until)) {
+      const taking = Math.min(one.left, Math.max(0, toTake));
+      one.left -= taking;
+      toTake -= taking;
+    }
+    if (toTake > slack) wrong.push(`${week} ${key}: ${toTake} used that could not wait for it`);
+    const canWait = sum(standing.filter(({ until }) => until > at).map(({ left }) => left));
+    if (waiting > canWait + slack)
+      wrong.push(`${week} ${key}: ${waiting} waits, ${canWait} of what came can wait for the week after`);
+    frozenIn.push(freeze + (at === 0 ? frozenBefore : 0));
     if (thaw > used - freshOnly + slack)
       wrong.push(`${week} ${key}: ${thaw} thawed for recipes that want it fresh`);
     if (frozen > frozenBefore + freeze - thaw + slack)
       wrong.push(`${week} ${key}: ${frozen} frozen, less went in`);
     if ((freeze > 0 || thaw > 0) && frozenMonths === null)
       wrong.push(`${week} ${key}: frozen, and it may not be`);
-    const lately = sum(cameIn.slice(Math.max(0, at - keepsWeeks + 1), at + 1));
-    if (waiting > (keepsWeeks === 0 ? 0 : lately) + slack)
-      wrong.push(`${week} ${key}: ${waiting} waits, ${lately} came within the ${keepsWeeks} weeks it keeps`);
     const frozenLately = sum(frozenIn.slice(Math.max(0, at - frozenWeeks + 1), at + 1));
     if (frozen > frozenLately + slack)
       wrong.push(`${week} ${key}: ${frozen} frozen, ${frozenLately} within its months`);
@@ -429,10 +468,40 @@ function priceOf(
   }
 }
 
-/** Supplies are in the house before the week in which a batch is begun; in the first week they may be bought in it. */
+/**
+ * Supplies are in the house before the week in which a batch is begun; in the first week they may be bought in it. What spoils is
+ * bought in that very week, and what is over of it serves no other.
+ */
 function checkSupplies(plan: Plan, year: PlanningYear): string[] {
   return year.supplies.flatMap((supply) => {
     const wrong: string[] = [];
+    const usedIn = (at: number) =>
+      sum(
+        sessionsBegunIn(plan, year, at).map(({ session, way }) => {
+          const needs = way.supplies.filter(({ supplyId }) => supplyId === supply.id);
+          return session.batches * sum(needs.map(({ quantity }) => quantity));
+        }),
+      );
+    if (supply.freshDays !== undefined) {
+      let onHand = supply.onHand;
+      plan.weeks.forEach(({ week, purchases }, at) => {
+        const fresh = sum(
+          purchases
+            .filter(({ kind, what }) => kind === 'supply' && what === supply.id)
+            .map(({ quantity }) => quantity),
+        );
+        const used = usedIn(at);
+        if (fresh > 0 && used === 0)
+          wrong.push(`${week} ${supply.id}: bought fresh, and nothing is made of it`);
+        const missing = Math.max(0, used - fresh);
+        if (missing > onHand + 1e-4)
+          wrong.push(
+            `${week} ${supply.id}: ${used} used, ${fresh} bought fresh that week, ${onHand} on hand`,
+          );
+        onHand -= Math.min(onHand, missing);
+      });
+      return wrong;
+    }
     let bought = 0;
     let boughtBefore = 0;
     let used = 0;
@@ -440,10 +509,7 @@ function checkSupplies(plan: Plan, year: PlanningYear): string[] {
       bought += purchases
         .filter(({ kind, what }) => kind === 'supply' && what === supply.id)
         .reduce((sum, { quantity }) => sum + quantity, 0);
-      used += sessionsBegunIn(plan, year, at).reduce((total, { session, way }) => {
-        const needs = way.supplies.filter(({ supplyId }) => supplyId === supply.id);
-        return total + session.batches * needs.reduce((amount, { quantity }) => amount + quantity, 0);
-      }, 0);
+      used += usedIn(at);
       const inHouse = supply.onHand + (at === 0 ? bought : boughtBefore);
       if (used > inHouse + 1e-4) wrong.push(`${week} ${supply.id}: ${used} used, ${inHouse} in the house`);
       boughtBefore = bought;

@@ -1,6 +1,7 @@
 import { entry } from '../lookup.ts';
 import { reserveHeld } from '../planning-year.ts';
 import { byBeginning } from '../year/stage-weeks.ts';
+import { lastUseWeek } from '../year/supply-weeks.ts';
 import { needOf, type RawMaterial } from './raw-materials.ts';
 import type { PlanningSets } from './sets.ts';
 
@@ -86,11 +87,13 @@ function usableLb(
   mostBatches: readonly (readonly number[])[],
   batchLb: number,
 ): number {
-  const reach =
-    rawMaterial.freezer === null
-      ? rawMaterial.carryWeeks
-      : Math.max(rawMaterial.carryWeeks, rawMaterial.freezer.weeks);
-  const onlyOwnWeek = reach === 0 && rawMaterial.sources.length === 1;
+  const from = entry(sources, source, 'sources');
+  const reachFrom = (week: number): number => {
+    const waits = lastUseWeek(from, week) - week;
+    return rawMaterial.freezer === null || waits < 0 ? waits : Math.max(waits, rawMaterial.freezer.weeks);
+  };
+  const keepsNoWeek = rawMaterial.carryWeeks === 0 && rawMaterial.freezer === null;
+  const onlyOwnWeek = keepsNoWeek && rawMaterial.sources.length === 1;
   const begunByUser = users.map((user) => {
     const recipe = recipes[user];
     return recipe === undefined ? [] : byBeginning(mostBatches[user] ?? [], recipe);
@@ -98,10 +101,13 @@ function usableLb(
   return weekIndexes.reduce((sum, week) => {
     const batches = begunByUser.reduce(
       (most, begun) =>
-        most + begun.slice(week, week + reach + 1).reduce((inWeeks, count) => inWeeks + count, 0),
+        most +
+        begun
+          .slice(week, Math.max(week, week + reachFrom(week) + 1))
+          .reduce((inWeeks, count) => inWeeks + count, 0),
       0,
     );
-    const lb = batches > 0 ? entry(entry(sources, source, 'sources').lbByWeek, week, 'lbByWeek') : 0;
+    const lb = batches > 0 ? entry(from.lbByWeek, week, 'lbByWeek') : 0;
     return sum + (onlyOwnWeek ? Math.min(Math.floor(lb / batchLb + 1e-9), batches) * batchLb : lb);
   }, 0);
 }

@@ -1,6 +1,6 @@
 import { entry } from '../lookup.ts';
-import type { PlannedRecipe, PlanningYear } from '../planning-year.ts';
-import { carryWeeksOf } from '../year/supply-weeks.ts';
+import type { PlannedRecipe, PlannedSource, PlanningYear } from '../planning-year.ts';
+import { carryWeeksOf, lastUseWeek } from '../year/supply-weeks.ts';
 
 /** Raw material of the recipes: a crop, which sources give, or a by-product, which other recipes give. */
 export interface RawMaterial {
@@ -23,6 +23,10 @@ export interface FreezerLife {
 
 const weeksPerMonth = 365.25 / 12 / 7;
 
+/** Most weeks that anything of a source waits. */
+const longestWait = (source: PlannedSource): number =>
+  Math.max(0, ...source.lbByWeek.map((lb, week) => (lb > 0 ? lastUseWeek(source, week) - week : 0)));
+
 /** Every material some recipe needs, crops first, each sorted by key. */
 export function rawMaterialsOf(year: PlanningYear): RawMaterial[] {
   const crops = [...new Set(year.recipes.flatMap(({ produce }) => produce.map(({ crop }) => crop)))].sort();
@@ -36,10 +40,7 @@ export function rawMaterialsOf(year: PlanningYear): RawMaterial[] {
         kind: 'crop',
         sources,
         opening: 0,
-        carryWeeks: Math.max(
-          0,
-          ...sources.map((at) => carryWeeksOf(entry(year.sources, at, 'sources').useByDays)),
-        ),
+        carryWeeks: Math.max(0, ...sources.map((at) => longestWait(entry(year.sources, at, 'sources')))),
         freezer:
           frozen === undefined
             ? null

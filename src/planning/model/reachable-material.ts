@@ -1,6 +1,7 @@
 import { entry, orNone } from '../lookup.ts';
 import type { PlannedRecipe } from '../planning-year.ts';
 import { begunInWeek } from '../year/stage-weeks.ts';
+import { lastUseWeek } from '../year/supply-weeks.ts';
 import { givenOf, needOf, type RawMaterial } from './raw-materials.ts';
 import type { PlanningSets } from './sets.ts';
 
@@ -41,7 +42,7 @@ export function freshReach(
 ): number {
   let reach = week <= rawMaterial.carryWeeks ? rawMaterial.opening : 0;
   for (let came = Math.max(0, week - rawMaterial.carryWeeks); came <= week; came += 1)
-    reach += inflow(sets, most, rawMaterial, came);
+    reach += inflow(sets, most, rawMaterial, came, week);
   return reach;
 }
 
@@ -59,18 +60,22 @@ export function frozenReach(
   return reach;
 }
 
-/** Most that could come in during a week: what sources give, or what the most batches that give it would leave. */
+/**
+ * Most that could come in during a week: what sources give, or what the most batches that give it would leave. Of sources only what
+ * can still be used in a week; what goes into the freezer does so in the week it came.
+ */
 function inflow(
   { sources, recipes }: PlanningSets,
   most: MostBatches,
   rawMaterial: RawMaterial,
   week: number,
+  usedIn: number = week,
 ): number {
   if (rawMaterial.kind === 'crop')
-    return rawMaterial.sources.reduce(
-      (sum, at) => sum + entry(entry(sources, at, 'sources').lbByWeek, week, 'lbByWeek'),
-      0,
-    );
+    return rawMaterial.sources.reduce((sum, at) => {
+      const source = entry(sources, at, 'sources');
+      return lastUseWeek(source, week) >= usedIn ? sum + entry(source.lbByWeek, week, 'lbByWeek') : sum;
+    }, 0);
   return recipes.reduce(
     (sum, recipe, at) => sum + givenOf(recipe, rawMaterial) * orNone(begunInWeek(most[at], recipe, week)),
     0,

@@ -3,6 +3,7 @@ import type { PurchaseKind } from '../../household/purchase.ts';
 import { cell, entry, found, noneBeyond, orNone } from '../lookup.ts';
 import { type PlannedRecipe, reserveHeld } from '../planning-year.ts';
 import { begunInWeek, stageWeeks } from '../year/stage-weeks.ts';
+import { lastUseWeek } from '../year/supply-weeks.ts';
 import { firstJarBands } from './first-jars.ts';
 import type { ModelWriter } from './model.ts';
 import type { PlanningParameters } from './parameters.ts';
@@ -52,6 +53,8 @@ export interface PlanColumns {
   readonly produce: readonly (readonly MaybeColumn[])[];
   /** [rawMaterial][week] unfrozen raw material at the week's end. */
   readonly waiting: readonly (readonly MaybeColumn[])[];
+  /** [source][week] of these, what came from the source; only where a crop has several sources. */
+  readonly sourceWaiting: readonly (readonly MaybeColumn[])[];
   /** [rawMaterial][week] put into the freezer in the week. */
   readonly frozenIn: readonly (readonly MaybeColumn[])[];
   /** [rawMaterial][week] in the freezer at the week's end. */
@@ -141,13 +144,15 @@ export function planVariables(
   const mayBuyIn = (item: string, { from, to }: Span): boolean =>
     weekIndexes.slice(from, to + 1).some((week) => !isAway(week) && !isSkipped('item', item, week));
   // A store that costs the same every week is best bought just before it is used, so only those weeks have a column; before
-  // weeks in which nobody can shop, the last one in which somebody can.
+  // weeks in which nobody can shop, the last one in which somebody can. What spoils is bought in the week of its use.
   const boughtBeforeUse = (
     used: readonly boolean[],
     week: number,
     isClosed: (week: number) => boolean,
+    isFresh: boolean,
   ): boolean => {
     if (isClosed(week)) return false;
+    if (isFresh) return used[week] === true;
     if (week === 0 && used[0] === true) return true;
     let next = week + 1;
     while (isClosed(next) && used[next] !== true) next += 1;
@@ -161,7 +166,12 @@ export function planVariables(
   ) =>
     labels.map((label, at) =>
       weekly((week, key) =>
-        boughtBeforeUse(usedByStore[at] ?? [], week, (one) => isAway(one) || isSkipped(kind, label, one))
+        boughtBeforeUse(
+          usedByStore[at] ?? [],
+          week,
+          (one) => isAway(one) || isSkipped(kind, label, one),
+          kind === 'supply' && entry(year.supplies, at, 'supplies').freshDays !== undefined,
+        )
           ? packs(`${name}[${label},${key}]`)
           : null,
       ),
@@ -268,7 +278,7 @@ export function planVariables(
     produce: sources.map((source) =>
       weekly((week, key) => {
         const lb = entry(source.lbByWeek, week, 'lbByWeek');
-        return lb > 0 && !isSkipped('produce', source.id, week)
+        return lb > 0 && lastUseWeek(source, week) >= week && !isSkipped('produce', source.id, week)
           ? writer.column(`produce[${source.id},${key}]`, { lower: 0, upper: lb })
           : null;
       }),
@@ -328,7 +338,10 @@ export function planVariables(
 const decidedOrUpTo = (decided: number | undefined, most: number) =>
   decided === undefined ? { lower: 0, upper: most } : { lower: decided, upper: decided };
 
-type RawMaterialColumns = Pick<PlanColumns, 'waiting' | 'frozenIn' | 'frozen' | 'thawed' | 'lost'>;
+type RawMaterialColumns = Pick<
+  PlanColumns,
+  'waiting' | 'sourceWaiting' | 'frozenIn' | 'frozen' | 'thawed' | 'lost'
+>;
 
 /** Columns of the raw materials, only where there could be any. */
 function rawMaterialColumns(
@@ -346,7 +359,7 @@ function rawMaterialColumns(
       ),
     );
   const lastUse = new Map(
-    sets.rawMaterials.map((rawMaterial) => [rawMaterial.key, lastUseWeek(sets, parameters, rawMaterial)]),
+    sets.rawMaterials.map((rawMaterial) => [rawMaterial.key, lastWeekUsed(sets, parameters, rawMaterial)]),
   );
   const usedAfter = (rawMaterial: RawMaterial, week: number) =>
     week < found(lastUse, rawMaterial.key, 'lastUse');
@@ -357,12 +370,23 @@ function rawMaterialColumns(
     rawMaterial.freezer !== null &&
     week <= found(lastUse, rawMaterial.key, 'lastUse') &&
     frozenReach(sets, parameters.mostBatches, rawMaterial, week) > 0;
+  const mayWait = (rawMaterial: RawMaterial, week: number) =>
+    rawMaterial.carryWeeks > 0 && usedAfter(rawMaterial, week) && isFresh(rawMaterial, week);
+  const waitsIn = (source: PlanningSets['sources'][number], week: number) =>
+    weeksBack(week).some(
+      (came) => entry(source.lbByWeek, came, 'lbByWeek') > 0 && lastUseWeek(source, came) > week,
+    );
   return {
-    waiting: columnsWhere(
-      'waiting',
-      (rawMaterial, week) =>
-        rawMaterial.carryWeeks > 0 && usedAfter(rawMaterial, week) && isFresh(rawMaterial, week),
-    ),
+    waiting: columnsWhere('waiting', mayWait),
+    sourceWaiting: sets.sources.map((source, at) => {
+      const rawMaterial = sets.rawMaterials.find(({ sources }) => sources.includes(at));
+      if (rawMaterial === undefined || rawMaterial.sources.length < 2) return weekly(() => null);
+      return weekly((week, key) =>
+        mayWait(rawMaterial, week) && waitsIn(source, week)
+          ? writer.column(`waiting_of[${source.id},${key}]`, { lower: 0 })
+          : null,
+      );
+    }),
     frozenIn: columnsWhere(
       'frozen_in',
       (rawMaterial, week) =>
@@ -386,7 +410,9 @@ function rawMaterialColumns(
   };
 }
 
-function lastUseWeek(sets: PlanningSets, parameters: PlanningParameters, rawMaterial: RawMaterial): number {
+const weeksBack = (week: number): readonly number[] => Array.from({ length: week + 1 }, (_, came) => came);
+
+function lastWeekUsed(sets: PlanningSets, parameters: PlanningParameters, rawMaterial: RawMaterial): number {
   return Math.max(
     -1,
     ...sets.recipes.map((recipe, at) =>

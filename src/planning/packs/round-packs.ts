@@ -101,13 +101,25 @@ function packStores(
       mayWait: true,
     }));
   });
+  // What spoils is rounded up week by week: none of a pack is left for another week.
+  const ofFresh = year.supplies.flatMap(({ freshDays, packQuantity }, storeAt): PackStore[] => {
+    if (freshDays === undefined) return [];
+    return (columns.supplyBought[storeAt] ?? []).map((column) => ({
+      bought: [column],
+      unitsPerPack: packQuantity,
+      stock: [0],
+      floor: [0],
+      mayWait: false,
+    }));
+  });
   const ofStores = (
     bought: readonly (readonly MaybeColumn[])[],
     left: readonly (readonly MaybeColumn[])[],
     unitsPerPack: readonly number[],
+    isFresh: (storeAt: number) => boolean = () => false,
   ) =>
     bought.map((weeks, storeAt) => ({
-      bought: onHandLater(weeks),
+      bought: isFresh(storeAt) ? weekIndexes.map(() => null) : onHandLater(weeks),
       unitsPerPack: entry(unitsPerPack, storeAt, 'unitsPerPack'),
       stock: weekIndexes.map((week) => at(left[storeAt]?.[week])),
       floor: weekIndexes.map(() => 0),
@@ -119,7 +131,9 @@ function packStores(
       columns.supplyBought,
       columns.supplyLeft,
       year.supplies.map(({ packQuantity }) => packQuantity),
+      (storeAt) => entry(year.supplies, storeAt, 'supplies').freshDays !== undefined,
     ),
+    ...ofFresh,
     ...ofStores(
       columns.jarsBought,
       columns.jarsEmpty,

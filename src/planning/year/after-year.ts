@@ -41,7 +41,7 @@ function cropFails(own: readonly SourceAtRisk[], batchLb: number): number {
       lbByWeek: source.lbByWeek.map((lb) => lb * source.poorYearShare),
     })),
   ).get(own[0]?.crop ?? '');
-  const givesABatch = (poor?.lbByWeek ?? []).some((_, week) => gatheredLb(poor, week) >= batchLb - 1e-9);
+  const givesABatch = (poor?.[0]?.lbByWeek ?? []).some((_, week) => gatheredLb(poor, week) >= batchLb - 1e-9);
   return givesABatch ? 0 : own.reduce((chance, { poorYearChance }) => chance * poorYearChance, 1);
 }
 

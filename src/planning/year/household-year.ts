@@ -22,7 +22,9 @@ import { latenessOf } from '../../household/ground.ts';
 import type { Item } from '../../household/item.ts';
 import { usualUnits } from '../../household/lot.ts';
 import type { Source } from '../../household/source.ts';
+import type { Supply } from '../../household/supplies.ts';
 import { gaugeCheckPlannedOn } from '../../preserving/canner.ts';
+import { freshKeeping } from '../../preserving/foods/fresh-keeping.ts';
 import { usualWeekday } from '../days/session-dates.ts';
 import { orNone } from '../lookup.ts';
 import type {
@@ -30,10 +32,12 @@ import type {
   PlannedItem,
   PlannedSource,
   PlannedStages,
+  PlannedSupply,
   PlanningYear,
 } from '../planning-year.ts';
 import { afterYear, seasonFails } from './after-year.ts';
 import { begunWhileRipe } from './begun-while-ripe.ts';
+import { canningDaysOf, lastUseWeeks } from './fruit-waits.ts';
 import { fundAhead } from './fund-ahead.ts';
 import { wantedByHand } from './hand-target.ts';
 import type { ItemSupply } from './item-supply.ts';
@@ -41,6 +45,7 @@ import { itemTarget } from './item-target.ts';
 import { kitchenWeeks } from './kitchen-weeks.ts';
 import { isInMonths } from './months.ts';
 import { type RecipesHere, recipesHere } from './planned-recipes.ts';
+import { leftToFetch, plannedSource, producedAtHand } from './planned-sources.ts';
 import { begunBatches } from './planned-stages.ts';
 import { yearEndUnits } from './supply-gap.ts';
 import { cropsAhead, seasonStarts, supplyWeeks } from './supply-weeks.ts';
@@ -116,7 +121,20 @@ export function planningYearOf(
       poundsByWeek(seasonsBySource.get(source.id) ?? [], allWeeks, { startsOn, away }),
     ]),
   );
-  const supplyByItem = suppliesOf(facts, recipes, lbBySource, time, allWeeks);
+  const waiting = {
+    weeks: allWeeks,
+    startsOn,
+    asOf,
+    away,
+    canningDays: canningDaysOf({ ...facts.hours, away }, allWeeks, startsOn, asOf),
+  };
+  const lastUseBySource = new Map(
+    facts.sources.map((source) => [
+      source.id,
+      lastUseWeeks(seasonsBySource.get(source.id) ?? [], source.useByDays, waiting),
+    ]),
+  );
+  const supplyByItem = suppliesOf(facts, recipes, { lbBySource, lastUseBySource }, time, allWeeks);
   const targetByItem = new Map(
     keptItems(facts).flatMap((item) => {
       const use = useByItem.get(item.id);
@@ -154,13 +172,14 @@ export function planningYearOf(
             source,
             leftToFetch(facts, source, (lbBySource.get(source.id) ?? []).slice(0, horizonWeeks), weeks),
             weeks,
+            (lastUseBySource.get(source.id) ?? []).slice(0, horizonWeeks),
           ),
         ),
-        ...producedAtHand(facts, asOf, weeks),
+        ...producedAtHand(facts, weeks, waiting),
       ],
       materials: facts.materials.map(({ waiting, ...material }) => ({ ...material, opening: waiting })),
       canners: facts.canners.map(({ id, name, method }) => ({ id, name, method })),
-      supplies: facts.supplies,
+      supplies: facts.supplies.map((supply) => freshSupply(supply, reference)),
       jars: jarsToFill(recipes.planned, facts.jars, vesselGuesses),
       lids: lidsToClose(recipes.planned, facts.lids, vesselGuesses),
       groups: plannedGroups(facts),
@@ -193,6 +212,12 @@ const withinHorizon = ({ possibleByWeek, ...stages }: PlannedStages): PlannedSta
   possibleByWeek: possibleByWeek?.slice(0, horizonWeeks) ?? null,
 });
 
+/** A supply with the days it stands fresh, where it is one that spoils. */
+function freshSupply(supply: Supply, { shelfLives }: ReferenceTables): PlannedSupply {
+  const fresh = freshKeeping(supply.name, shelfLives);
+  return fresh === null ? supply : { ...supply, freshDays: fresh.days };
+}
+
 /** What is planned for; what is no longer kept is only eaten down. */
 const keptItems = ({ items }: HouseholdFacts): readonly Item[] =>
   items.filter(({ retiredOn }) => retiredOn === null);
@@ -215,12 +240,20 @@ export const writtenYears = (source: Source) =>
 function suppliesOf(
   facts: HouseholdFacts,
   { planned }: RecipesHere,
-  lbBySource: ReadonlyMap<Source['id'], readonly number[]>,
+  {
+    lbBySource,
+    lastUseBySource,
+  }: Readonly<Record<'lbBySource' | 'lastUseBySource', ReadonlyMap<Source['id'], readonly number[]>>>,
   time: KitchenTime,
   weeks: readonly WeekKey[],
 ): ReadonlyMap<ItemId, ItemSupply> {
   const crops = cropsAhead(
-    facts.sources.map(({ id, crop, useByDays }) => ({ crop, useByDays, lbByWeek: lbBySource.get(id) ?? [] })),
+    facts.sources.map(({ id, crop, useByDays }) => ({
+      crop,
+      useByDays,
+      lbByWeek: lbBySource.get(id) ?? [],
+      lastUseWeekByWeek: lastUseBySource.get(id) ?? [],
+    })),
   );
   return new Map(
     facts.items.map((item): [ItemId, ItemSupply] => {
@@ -321,66 +354,6 @@ const openingLots = (facts: HouseholdFacts, item: Item): PlannedItem['openingLot
 
 const priceIn = ({ price, sale }: ShopPackSetting, week: WeekKey): Cents =>
   sale !== null && isInMonths(week, sale) ? sale.price : price;
-
-function plannedSource(
-  source: Source,
-  lbByWeek: readonly number[],
-  weeks: readonly WeekKey[],
-): PlannedSource {
-  return {
-    id: source.id,
-    name: source.name,
-    crop: source.crop,
-    kind: source.kind,
-    lbByWeek,
-    priceCentsPerLbByWeek: weeks.map(() => source.pricePerLb),
-    useByDays: source.useByDays,
-    poorYearChance: source.poorYearChance,
-    poorYearShare: source.poorYearShare,
-    fallBack: source.fallBack,
-  };
-}
-
-/** What a source still gives in each week, without what was fetched from it in that week. */
-const leftToFetch = (
-  { fetched, household: { weekStartsOn: startsOn } }: HouseholdFacts,
-  source: Source,
-  lbByWeek: readonly number[],
-  weeks: readonly WeekKey[],
-): readonly number[] =>
-  lbByWeek.map((lb, at) =>
-    Math.max(
-      0,
-      fetched
-        .filter(({ sourceId, on }) => sourceId === source.id && weekHolding(on, startsOn) === weeks[at])
-        .reduce((left, one) => left - one.lb, lb),
-    ),
-  );
-
-/** Crops that were fetched and that no batch has taken, each as a source that gives them now and only now. */
-const producedAtHand = (
-  { fetched }: HouseholdFacts,
-  asOf: CalendarDate,
-  weeks: readonly WeekKey[],
-): readonly PlannedSource[] =>
-  [
-    ...groupedBy(
-      fetched.filter(({ lbLeft, useBy }) => lbLeft > 0 && useBy >= asOf),
-      ({ crop }) => crop,
-    ),
-  ].map(([crop, ofCrop]) => ({
-    id: `${crop}--at-hand` as Source['id'],
-    name: `${crop} at hand`,
-    crop,
-    kind: 'market',
-    lbByWeek: weeks.map((_, at) => (at === 0 ? ofCrop.reduce((sum, { lbLeft }) => sum + lbLeft, 0) : 0)),
-    priceCentsPerLbByWeek: weeks.map(() => asCents(0)),
-    useByDays: Math.min(...ofCrop.map(({ useBy }) => daysBetween(asOf, useBy))),
-    poorYearChance: 0,
-    poorYearShare: 1,
-    fallBack: 'do-without',
-    isAtHand: true,
-  }));
 
 /** Lines bought or skipped that the planner knows of, and those it buys nothing of. */
 const listedPurchases = (

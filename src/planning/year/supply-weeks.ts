@@ -1,33 +1,30 @@
+import { groupedBy } from '../../../shared/grouped-by.ts';
 import { entry, orNone } from '../lookup.ts';
-/** A crop as all its sources together give it. */
-export interface CropAhead {
-  /** Pounds by week. */
-  readonly lbByWeek: readonly number[];
-  /** Whole weeks it keeps after the week it was picked or bought in. */
-  readonly carryWeeks: number;
-}
+
+/** A crop by the sources that give it. */
+export type CropAhead = readonly SourceAhead[];
 
 /** Whole weeks something keeps after the week it came in. */
 export const carryWeeksOf = (useByDays: number): number => Math.floor(useByDays / 7);
 
-/** What the sources give of each crop week by week; of sources that keep unlike long the longest counts, as in the model. */
-export function cropsAhead(
-  sources: readonly {
-    readonly crop: string;
-    readonly lbByWeek: readonly number[];
-    readonly useByDays: number;
-  }[],
-): ReadonlyMap<string, CropAhead> {
-  const ahead = new Map<string, CropAhead>();
-  for (const { crop, lbByWeek, useByDays } of sources) {
-    const before = ahead.get(crop);
-    ahead.set(crop, {
-      lbByWeek: lbByWeek.map((lb, week) => lb + orNone(before?.lbByWeek[week])),
-      carryWeeks: Math.max(orNone(before?.carryWeeks), carryWeeksOf(useByDays)),
-    });
-  }
-  return ahead;
+/** What a source gives week by week, and how long it waits. */
+export interface SourceAhead {
+  readonly lbByWeek: readonly number[];
+  readonly useByDays: number;
+  /** As in `PlannedSource`. */
+  readonly lastUseWeekByWeek?: readonly number[];
 }
+
+/** The last week in which what a source gives in a week may be used; before that week where it cannot wait for its canning day. */
+export const lastUseWeek = (
+  { lastUseWeekByWeek, useByDays }: Pick<SourceAhead, 'lastUseWeekByWeek' | 'useByDays'>,
+  week: number,
+): number => lastUseWeekByWeek?.[week] ?? week + carryWeeksOf(useByDays);
+
+/** What the sources give of each crop week by week, each waiting as long as it keeps, as in the model. */
+export const cropsAhead = (
+  sources: readonly (SourceAhead & { readonly crop: string })[],
+): ReadonlyMap<string, CropAhead> => groupedBy(sources, ({ crop }) => crop);
 
 /** A way to make an item, as far as its season goes. */
 export interface MakingSeason {
@@ -67,11 +64,13 @@ export function supplyWeeks(
 
 /** Pounds that can lie together in a week: its own harvest and what still keeps of the weeks before, as the model has it. */
 export const gatheredLb = (crop: CropAhead | undefined, week: number): number =>
-  crop === undefined
-    ? 0
-    : crop.lbByWeek
-        .slice(Math.max(0, week - crop.carryWeeks), week + 1)
-        .reduce((pounds, lb) => pounds + lb, 0);
+  (crop ?? []).reduce(
+    (pounds, source) =>
+      source.lbByWeek
+        .slice(0, week + 1)
+        .reduce((sum, lb, came) => (lastUseWeek(source, came) >= week ? sum + lb : sum), pounds),
+    0,
+  );
 
 /** Weeks without supply that part two seasons of making. */
 const seasonGapWeeks = 8;

@@ -1,4 +1,6 @@
+import { entry } from '../../lookup.ts';
 import { begunInWeek } from '../../year/stage-weeks.ts';
+import { lastUseWeek } from '../../year/supply-weeks.ts';
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
 import { givenOf, needOf, type RawMaterial } from '../raw-materials.ts';
@@ -9,7 +11,8 @@ import { givenOf, needOf, type RawMaterial } from '../raw-materials.ts';
  *
  * For a crop this is `produce_limit[crop,week]`, for a by-product `waiting_balance[material,week]`, in lb or the
  * material's unit: `taken from sources + given by batches + waiting[m,w-1] + thawed[m,w] = needed by batches + frozen in
- * w + waiting[m,w] + lost[m,w]`. `use_by`: `waiting[m,w] <= what came in within the weeks it keeps`. `thaw_limit`:
+ * w + waiting[m,w] + lost[m,w]`. `use_by`: `waiting[m,w] <= what came in and keeps for a week to come`;
+ * of several sources each for itself (`waits_of`, `use_by_of`). `thaw_limit`:
  * what is thawed serves only recipes that allow it.
  */
 export function waitingBalance(draft: Draft): void {
@@ -20,7 +23,8 @@ export function waitingBalance(draft: Draft): void {
       const key = `${rawMaterial.key},${sets.year.weeks[week]}`;
       const given = week === 0 ? rawMaterial.opening : 0;
       writer.row(`${family}[${key}]`, -given, balanceEntries(draft, rawMaterial, at, week), -given);
-      useBy(draft, rawMaterial, at, week, key);
+      if (rawMaterial.sources.length > 1) useByOfSources(draft, rawMaterial, at, week, key);
+      else useBy(draft, rawMaterial, at, week, key);
       thawLimit(draft, rawMaterial, at, week, key);
     });
     frozenBalance(draft, rawMaterial, at);
@@ -63,15 +67,48 @@ function useBy(draft: Draft, rawMaterial: RawMaterial, at: number, week: number,
   const waiting = draft.columns.waiting[at]?.[week];
   if (waiting == null) return;
   const entries: Entry[] = [[waiting, 1]];
-  const firstWeek = Math.max(0, week - rawMaterial.carryWeeks + 1);
-  for (let came = firstWeek; came <= week; came += 1)
-    for (const [column, amount] of inflowEntries(draft, rawMaterial, came)) entries.push([column, -amount]);
+  const [only] = rawMaterial.sources;
+  const stillGood = (came: number) =>
+    only === undefined
+      ? came > week - rawMaterial.carryWeeks
+      : lastUseWeek(entry(draft.sets.sources, only, 'sources'), came) > week;
+  for (let came = 0; came <= week; came += 1)
+    if (stillGood(came))
+      for (const [column, amount] of inflowEntries(draft, rawMaterial, came)) entries.push([column, -amount]);
   draft.writer.row(
     `use_by[${key}]`,
     Number.NEGATIVE_INFINITY,
     entries,
     week < rawMaterial.carryWeeks ? rawMaterial.opening : 0,
   );
+}
+
+/** Sources that keep unlike long are held apart: what waits is of one of them, was there or came, and can wait on. */
+function useByOfSources(draft: Draft, rawMaterial: RawMaterial, at: number, week: number, key: string): void {
+  const { columns, sets, writer } = draft;
+  const waiting = columns.waiting[at]?.[week];
+  if (waiting == null) return;
+  const parts: Entry[] = [[waiting, 1]];
+  for (const sourceAt of rawMaterial.sources) {
+    const own = columns.sourceWaiting[sourceAt]?.[week];
+    if (own == null) continue;
+    parts.push([own, -1]);
+    const source = entry(sets.sources, sourceAt, 'sources');
+    const name = `${source.id},${sets.year.weeks[week]}`;
+    const there: Entry[] = [[own, 1]];
+    const before = columns.sourceWaiting[sourceAt]?.[week - 1];
+    if (before != null) there.push([before, -1]);
+    const taken = columns.produce[sourceAt]?.[week];
+    if (taken != null) there.push([taken, -1]);
+    writer.row(`waits_of[${name}]`, Number.NEGATIVE_INFINITY, there, 0);
+    const good: Entry[] = [[own, 1]];
+    for (let came = 0; came <= week; came += 1) {
+      const column = columns.produce[sourceAt]?.[came];
+      if (column != null && lastUseWeek(source, came) > week) good.push([column, -1]);
+    }
+    writer.row(`use_by_of[${name}]`, Number.NEGATIVE_INFINITY, good, 0);
+  }
+  writer.row(`use_by[${key}]`, 0, parts, 0);
 }
 
 function thawLimit(

@@ -102,14 +102,22 @@ function canningNeeds(draft: Draft, batches: readonly (readonly number[])[]): Ca
     unitsInWeek: (week) => used(week) - (week === 0 ? onHand : back(week)),
   });
   return [
-    ...supplies.map(({ id, packQuantity, onHand }, at) =>
-      of(
-        id,
-        columns.supplyBought[at],
-        packQuantity,
-        onHand,
-        usedBy((recipe) => orNone(recipe.supplies.find(({ supplyId }) => supplyId === id)?.quantity), begun),
-      ),
+    ...supplies.flatMap(({ id, packQuantity, onHand, freshDays }, at) =>
+      // Packs of what spoils serve one week alone, and their number there is a bound of its own.
+      freshDays === undefined
+        ? [
+            of(
+              id,
+              columns.supplyBought[at],
+              packQuantity,
+              onHand,
+              usedBy(
+                (recipe) => orNone(recipe.supplies.find(({ supplyId }) => supplyId === id)?.quantity),
+                begun,
+              ),
+            ),
+          ]
+        : [],
     ),
     ...jars.map(({ kind, pack, empty }, at) =>
       of(
