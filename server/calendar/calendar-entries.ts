@@ -1,17 +1,20 @@
 import { compare } from '../../shared/compare.ts';
+import { groupedBy } from '../../shared/grouped-by.ts';
+import { asCents } from '../../shared/money.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { addDays, type CalendarDate, type WeekKey, weekHolding } from '../../shared/week.ts';
-import { lastDayAtHome } from '../../src/harvest/source-years.ts';
 import type { CanningSession } from '../../src/household/session.ts';
 import { dayLines } from '../../src/planning/days/day-lines.ts';
+import { type Fetch, fetchDays } from '../../src/planning/days/fetch-days.ts';
 import { checkDay, gaugeChecksAhead } from '../../src/planning/days/gauge-checks.ts';
 import { type SessionDay, sessionDays } from '../../src/planning/days/week-sessions.ts';
 import type { PlannedPurchase, PlannedWeek } from '../../src/planning/plan.ts';
 import { headlineOf } from '../../src/preserving/foods/headline.ts';
-import { firstDayOf, formatDate, formatMoney, formatQuantity } from '../../views/words/format.ts';
+import { formatDate, formatMoney, formatQuantity } from '../../views/words/format.ts';
 import { listed } from '../../views/words/sentences.ts';
 import type { CalendarKind } from '../queries/notices/calendar-feed.ts';
 import { lineWords } from '../words/batch-days.ts';
+import { fetchWords, partOf } from '../words/fetch-words.ts';
 import { type PlannedNames, purchaseWords } from '../words/planned-words.ts';
 import { amountOf } from '../words/shelf-units.ts';
 import type { YearPicture } from '../year/year-picture.ts';
@@ -59,7 +62,7 @@ export function calendarEntries(
     );
     return [
       ...days.map((day, place) => canningEntry(picture, week, day, place, reference)),
-      ...(own === null ? [] : shoppingEntries(picture, own, days[0]?.on ?? null, names)),
+      ...(own === null ? [] : shoppingEntries(picture, own, names)),
     ];
   });
   return [
@@ -148,25 +151,44 @@ function gaugeEntries(picture: YearPicture, { reading }: PlannedNames): readonly
   });
 }
 
-/** What is canned with is bought by the day before the stove is lit; the rest by the end of the person's week. */
-function shoppingEntries(
-  picture: YearPicture,
-  week: PlannedWeek,
-  firstDay: CalendarDate | null,
-  names: PlannedNames,
-): CalendarEntry[] {
-  const { away = [] } = picture.loaded.facts.hours;
-  const weekBegan = firstDayOf(week.week, names.reading);
-  const weekEnd = lastDayAtHome(addDays(weekBegan, 6), away, weekBegan);
-  const before =
-    firstDay === null ? weekEnd : lastDayAtHome(addDays(firstDay, -1), away, addDays(weekBegan, -7));
-  const trips = [
-    { key: 'canning', on: before, due: week.purchases.filter(({ kind }) => kind !== 'item') },
-    { key: 'pantry', on: weekEnd, due: week.purchases.filter(({ kind }) => kind === 'item') },
-  ];
-  return trips.flatMap(({ key, on, due }) =>
-    due.length === 0 ? [] : [tripEntry(picture, key, on, week, due, names)],
+/** What is fetched by which day: for canning by the day its batches allow, the rest by the end of the person's week. */
+function shoppingEntries(picture: YearPicture, week: PlannedWeek, names: PlannedNames): CalendarEntry[] {
+  if (picture.plan === null) return [];
+  const asked = {
+    plan: picture.plan.plan,
+    year: picture.plan.year,
+    hours: picture.loaded.facts.hours,
+    weekStartsOn: names.reading.weekStartsOn,
+  };
+  const parts = week.purchases.flatMap((purchase) =>
+    fetchDays(purchase, week, asked).map((fetch, at, { length }) => ({
+      key:
+        purchase.kind === 'item'
+          ? 'pantry'
+          : fetch.notBefore !== null && fetch.forDay !== null
+            ? 'fresh'
+            : 'canning',
+      fetch,
+      purchase:
+        length === 1
+          ? purchase
+          : { ...partOf(purchase, fetch.quantity), cost: at === 0 ? purchase.cost : asCents(0) },
+    })),
   );
+  const trips = [
+    ...groupedBy(parts, ({ key, fetch }) => `${key === 'pantry' ? key : 'canning'} ${fetch.by}`),
+  ];
+  let canning = 0;
+  return trips
+    .toSorted(([, [one]], [, [other]]) => compare(one?.fetch.by ?? '', other?.fetch.by ?? ''))
+    .flatMap(([, due]) => {
+      const [first] = due;
+      if (first === undefined) return [];
+      const isPantry = first.key === 'pantry';
+      if (!isPantry) canning += 1;
+      const key = isPantry ? 'pantry' : canning === 1 ? 'canning' : `canning-${canning}`;
+      return [tripEntry(picture, key, first.fetch.by, week, due, names)];
+    });
 }
 
 function tripEntry(
@@ -174,10 +196,10 @@ function tripEntry(
   key: string,
   on: CalendarDate,
   { week }: PlannedWeek,
-  due: readonly PlannedPurchase[],
+  due: readonly { readonly purchase: PlannedPurchase; readonly fetch: Fetch }[],
   names: PlannedNames,
 ): CalendarEntry {
-  const spend = due.reduce((sum, { cost }) => sum + cost, 0) as PlannedPurchase['cost'];
+  const spend = due.reduce((sum, { purchase: { cost } }) => sum + cost, 0) as PlannedPurchase['cost'];
   return {
     kind: 'shopping',
     uid: uidOf(picture, 'shopping', key, week),
@@ -185,9 +207,10 @@ function tripEntry(
     from: on,
     until: addDays(on, 1),
     words: [
-      ...due.map((purchase) => {
+      ...due.map(({ purchase, fetch }) => {
         const { what, quantity } = purchaseWords(names, purchase);
-        return `${what}: ${quantity}`;
+        const days = fetchWords([fetch], () => quantity, names.reading);
+        return `${what}: ${quantity}${days === null ? '' : `, ${days}`}`;
       }),
       `${formatMoney(spend, names.reading)} in all.`,
     ].join('\n'),

@@ -14,6 +14,8 @@ export interface NoticePicture {
   readonly windows: readonly NoticeWindow[];
   /** Planned canning sessions, any order. */
   readonly sessions: readonly NoticeSession[];
+  /** Raw meat and the like that sessions need, each on the days on which it is bought. */
+  readonly fresh: readonly NoticeFresh[];
   /** Batches with something to do before their canner load, any order; missing: none. */
   readonly batches?: readonly NoticeBatch[];
   /** What is on hand of what the sessions need, by name of the need. */
@@ -103,6 +105,18 @@ export interface NoticeSession {
   readonly makes: readonly string[];
   /** Jars, lids, sugar, vinegar …: what the session takes in all, whether on hand or not. */
   readonly needs: readonly SessionNeed[];
+}
+
+/** Something a session needs that stands a day or two only. */
+export interface NoticeFresh {
+  readonly week: WeekKey;
+  readonly need: SessionNeed;
+  readonly notBefore: CalendarDate;
+  readonly by: CalendarDate;
+  /** The day its batch is made. */
+  readonly forDay: CalendarDate;
+  readonly keepsDays: number;
+  readonly makes: readonly string[];
 }
 
 /** Batches that wait, or will, before their canner load. */

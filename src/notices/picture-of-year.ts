@@ -5,6 +5,7 @@ import { suspectedHabit } from '../consumption/belief/suspected-habit.ts';
 import type { ClockJump } from '../household/clock-jump.ts';
 import type { Item } from '../household/item.ts';
 import type { BatchDays } from '../planning/days/batch-days.ts';
+import { freshToBuy } from '../planning/days/fetch-days.ts';
 import { gaugeChecksAhead } from '../planning/days/gauge-checks.ts';
 import type { PlannedSession } from '../planning/plan.ts';
 import type { StoredPlan } from '../planning/stored-plan.ts';
@@ -13,6 +14,7 @@ import type { ItemYear } from '../planning/year/item-year.ts';
 import type {
   NoticeBatch,
   NoticeCanner,
+  NoticeFresh,
   NoticeGaveWay,
   NoticeItem,
   NoticeLot,
@@ -58,6 +60,7 @@ export function noticePicture(
       .map((itemYear) => noticeItem(itemYear, onRecord)),
     windows: noticeWindows(loaded, plan, names),
     sessions: plan === null ? [] : noticeSessions(loaded, plan, names),
+    fresh: plan === null ? [] : noticeFresh(loaded, plan, names),
     batches: batches.map(noticeBatch),
     onHand: onHandByName(loaded),
     gaveWay: plan === null ? [] : plan.plan.gaveWay.map((wish) => noticeWish(loaded, wish)),
@@ -207,6 +210,23 @@ function noticeSessions(loaded: HouseholdYear, { plan }: StoredPlan, names: Noti
     .filter(({ needs }) => needs.length > 0);
 }
 
+/** What spoils and is still on the buying list, by the days on which it is bought. */
+const noticeFresh = (
+  { facts }: HouseholdYear,
+  { plan, year }: StoredPlan,
+  { unitPlural }: NoticeNames,
+): NoticeFresh[] =>
+  freshToBuy({ plan, year, hours: facts.hours, weekStartsOn: facts.household.weekStartsOn }).flatMap(
+    ({ purchase, week, fetch: { quantity, notBefore, by, forDay }, keepsDays, makes }): NoticeFresh[] => {
+      const supply = facts.supplies.find(({ id }) => id === purchase.what);
+      if (supply === undefined || notBefore === null || forDay === null) return [];
+      const names = makes.map((id) => facts.recipes.find((recipe) => recipe.id === id)?.name ?? id);
+      const unit = { one: supply.unit, many: unitPlural(supply.unit) };
+      const need = { name: supply.name.toLowerCase(), quantity, unit };
+      return [{ week, need, notBefore, by, forDay, keepsDays, makes: names }];
+    },
+  );
+
 /** Needs that somebody said are not to be bought for the sessions up to a week. */
 const skippedNames = ({ facts }: HouseholdYear, until: WeekKey): ReadonlySet<string> =>
   new Set(
@@ -252,7 +272,7 @@ const noticeBatch = ({
 });
 
 function needsOf(
-  { facts }: HouseholdYear,
+  { facts, year }: HouseholdYear,
   { recipe, batches, jars }: PlannedSession,
   { unitPlural }: NoticeNames,
 ): SessionNeed[] {
@@ -264,7 +284,8 @@ function needsOf(
     ]),
     ...supplied.flatMap(({ supplyId, quantity }): SessionNeed[] => {
       const supply = facts.supplies.find(({ id }) => id === supplyId);
-      return supply
+      const isFresh = year.supplies.find(({ id }) => id === supplyId)?.freshDays !== undefined;
+      return supply && !isFresh
         ? [
             {
               name: supply.name.toLowerCase(),

@@ -195,6 +195,34 @@ describe('what a session needs', () => {
     expect(due(addDays(asDate(first), 7))).toBeUndefined();
   });
 
+  test('raw meat is bought neither earlier nor with the rest, and is told of the day before', () => {
+    const frames = {
+      week: august,
+      need: { name: 'chicken frames', quantity: 10, unit: lb },
+      notBefore: asDate('2026-08-20'),
+      by: asDate('2026-08-21'),
+      forDay: asDate('2026-08-22'),
+      keepsDays: 2,
+      makes: ['Chicken stock'],
+    };
+    const on = (day: string) => noticesOf({ asOf: asDate(day), fresh: [frames] });
+
+    expect(on('2026-08-10')).toEqual([]);
+    expect(on('2026-08-18')).toEqual([]);
+    expect(on('2026-08-19')).toEqual([
+      {
+        kind: 'buy for a session',
+        subject: 'fresh:2026-W34',
+        reason:
+          'Buy 10 lb of chicken frames between Aug 20, 2026 and Aug 21, 2026 (it stands 2 days at most), not earlier: the week of Aug 17, 2026 makes Chicken stock.',
+        dueOn: '2026-08-21',
+        action: { label: 'See the buying list', key: 'see buying list', of: '2026-W34' },
+      },
+    ]);
+    expect(on('2026-08-22')).toHaveLength(1);
+    expect(on('2026-08-23')).toEqual([]);
+  });
+
   test('what an earlier week uses up is missing in the later one', () => {
     const later = { ...jamDay, week: addWeeks(august, 1), makes: ['peach jam'] };
 

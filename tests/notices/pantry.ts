@@ -12,6 +12,7 @@ export const quietPantry = (facts: Partial<NoticePicture> = {}): NoticePicture =
   items: [],
   windows: [],
   sessions: [],
+  fresh: [],
   onHand: {},
   gaveWay: [],
   canners: [],

@@ -506,6 +506,112 @@ const ofBegunYear: readonly Broken[] = [
   ['begun batches that nobody began', (kept) => withYear(kept, { begun: [] }), /no such batches are begun/],
 ];
 
+const atHand = (source: PlanningYear['sources'][number]) => source.isAtHand === true;
+const freshLine = ({ kind, what }: Line) => kind === 'supply' && what === 'vinegar';
+const ofYearWithProduceAtHand: readonly Broken[] = [
+  [
+    'what is at hand used after its last day',
+    (kept) =>
+      withYear(kept, {
+        sources: kept.year.sources.map((source) =>
+          atHand(source) ? { ...source, lastUseWeekByWeek: kept.year.weeks.map(() => -1) } : source,
+        ),
+      }),
+    /used that could not wait for it|waits, .* can wait/,
+  ],
+  [
+    'more made than is at hand and fetched',
+    (kept) =>
+      withYear(kept, {
+        sources: kept.year.sources.map((source) =>
+          atHand(source) ? { ...source, lbByWeek: source.lbByWeek.map((lb) => lb / 10) } : source,
+        ),
+      }),
+    /at hand, .* went/,
+  ],
+  [
+    'a line that was said not to be bought',
+    (kept) => {
+      const at = firstWeek(kept, ({ purchases }) => purchases.length > 0);
+      const [line] = kept.plan.weeks[at]?.purchases ?? [];
+      return withYear(kept, {
+        skipped: [{ week: kept.year.weeks[at] as never, kind: line?.kind as never, what: line?.what ?? '' }],
+      });
+    },
+    /bought, and it was said not to be/,
+  ],
+  [
+    'what spoils bought the week before',
+    (kept) => {
+      const at = firstWeek(kept, ({ purchases }) => purchases.some(freshLine));
+      const lines = kept.plan.weeks[at]?.purchases.filter(freshLine) ?? [];
+      const without = inWeek(kept, at, (week) => ({
+        ...week,
+        purchases: week.purchases.filter((line) => !freshLine(line)),
+      }));
+      return inWeek(without, at === 0 ? 1 : at - 1, (week) => ({
+        ...week,
+        purchases: [...week.purchases, ...lines],
+      }));
+    },
+    /vinegar: bought fresh, and nothing is made of it|0 bought fresh that week/,
+  ],
+  [
+    'the rest of what spoils used weeks later',
+    (kept) => {
+      const weeks = kept.plan.weeks.flatMap(({ purchases }, at) => (purchases.some(freshLine) ? [at] : []));
+      return inWeek(kept, weeks.at(-1) ?? 0, (week) => ({
+        ...week,
+        purchases: week.purchases.filter((line) => !freshLine(line)),
+      }));
+    },
+    /vinegar: .* used, 0 bought fresh that week/,
+  ],
+];
+
+/** A year that begins with a crop in the kitchen, of which one supply spoils and one line was skipped. */
+async function plannedWithProduceAtHand(): Promise<Kept> {
+  const usual = generatedHousehold({ seed: 2, preserves: 6, staples: 3 });
+  const recipe = usual.recipes.find(({ supplies }) =>
+    supplies.some(({ supplyId }) => supplyId === 'vinegar'),
+  );
+  const [need] = recipe?.produce ?? [];
+  const [source] = usual.sources.filter(({ crop }) => crop === need?.crop);
+  if (need === undefined || source === undefined) throw new Error('no crop to have at hand');
+  const year: PlanningYear = {
+    ...usual,
+    supplies: usual.supplies.map((supply) =>
+      supply.id === 'vinegar' ? { ...supply, onHand: 0, freshDays: 2 } : supply,
+    ),
+    time: {
+      ...usual.time,
+      maxSessionsByWeek: usual.time.maxSessionsByWeek.map((sessions, at) => (at < 2 ? 2 : sessions)),
+    },
+    sources: [
+      ...usual.sources,
+      {
+        ...source,
+        id: 'in-the-kitchen' as typeof source.id,
+        kind: 'market',
+        lbByWeek: usual.weeks.map((_, at) => (at === 0 ? 2 * need.lb : 0)),
+        priceCentsPerLbByWeek: usual.weeks.map(() => asCents(0)),
+        useByDays: 9,
+        lastUseWeekByWeek: usual.weeks.map((_, at) => Math.max(1, at)),
+        isAtHand: true,
+      },
+    ],
+  };
+  const first = await planned(year);
+  const at = first.plan.weeks.findIndex(
+    ({ purchases }, week) => week > 1 && purchases.some(({ kind }) => kind === 'supply'),
+  );
+  const line = first.plan.weeks[at]?.purchases.find(({ kind }) => kind === 'supply');
+  return planned({
+    ...year,
+    skipped: [{ week: year.weeks[at] as never, kind: 'supply', what: line?.what ?? '' }],
+  });
+}
+
 async function planned(year: PlanningYear): Promise<Kept> {
   const answer = await planYear(year, { gap: 0.03, secondsLimit: 20 });
   if (answer.outcome !== 'planned') throw new Error(answer.detail);
@@ -546,6 +652,7 @@ describe.each([
         weeks.some(({ sessions }) => sessions.some(({ begun }) => begun !== undefined)),
       ),
   ],
+  ['a year with produce at hand and a line skipped', ofYearWithProduceAtHand, plannedWithProduceAtHand],
 ])('the independent checker of %s', (_, rules, making) => {
   let kept: Kept;
   beforeAll(async () => {

@@ -19,6 +19,8 @@ export interface LineTickProps {
   readonly planned: string;
   readonly keys: FormKeys;
   readonly typed: LineTyped;
+  /** Where the same page opens the line for another amount, price or day; null where its fields stand here already. */
+  readonly otherAt: string | null;
 }
 
 export interface LineTyped {
@@ -29,7 +31,7 @@ export interface LineTyped {
   readonly problems: FieldProblems;
 }
 
-export const LineTick = ({ line, back, words, unit, planned, keys, typed }: LineTickProps) => {
+export const LineTick = ({ line, back, words, unit, planned, keys, typed, otherAt }: LineTickProps) => {
   const form = `${line.week} ${line.kind} ${line.what} ${line.pack}`;
   const { problems } = typed;
   return (
@@ -49,25 +51,40 @@ export const LineTick = ({ line, back, words, unit, planned, keys, typed }: Line
       <Button name="answer" value="bought" label={`Bought: ${words}`}>
         Bought
       </Button>
-      {back === '/' && Object.keys(problems).length === 0 ? null : (
-        <OtherThanPlanned form={form} words={words} unit={unit} planned={planned} typed={typed} />
+      {otherAt === null ? (
+        <OtherThanPlanned
+          form={form}
+          words={words}
+          unit={unit}
+          planned={planned}
+          typed={typed}
+          open={back === '/'}
+        />
+      ) : (
+        <a class="line-other-at" href={otherAt} aria-label={`Other than planned: ${words}`}>
+          Other …
+        </a>
       )}
     </PostForm>
   );
 };
 
-/** Another amount, price or day, or not at all; on a page of little room it stands on the buying list only, until it is to be mended. */
+/** Another amount, price or day, or not at all; on a page of little room only for the line that was asked for. */
 const OtherThanPlanned = ({
   form,
   words,
   unit,
   planned,
   typed,
-}: Pick<LineTickProps, 'words' | 'unit' | 'planned' | 'typed'> & { readonly form: string }) => {
+  open,
+}: Pick<LineTickProps, 'words' | 'unit' | 'planned' | 'typed'> & {
+  readonly form: string;
+  readonly open: boolean;
+}) => {
   const { problems } = typed;
   const isHere = (field: string) => problems[field];
   return (
-    <details class="line-other" open={Object.keys(problems).length > 0}>
+    <details class="line-other" open={open || Object.keys(problems).length > 0}>
       <summary aria-label={`Other than planned: ${words}`}>Other …</summary>
       <p class="hint">{`Planned: ${planned}. What is left empty was as planned.`}</p>
       <InputField

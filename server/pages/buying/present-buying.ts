@@ -1,5 +1,7 @@
 import { asCents } from '../../../shared/money.ts';
 import { type CalendarDate, weekHolding } from '../../../shared/week.ts';
+import type { KitchenHours } from '../../../src/household/kitchen.ts';
+import { type FetchAsked, fetchDays } from '../../../src/planning/days/fetch-days.ts';
 import type { PlannedPurchase, PlannedWeek } from '../../../src/planning/plan.ts';
 import type { StoredPlan } from '../../../src/planning/stored-plan.ts';
 import { isLimited } from '../../../src/planning/year/fund-ahead.ts';
@@ -7,7 +9,8 @@ import type { BuyingKind, BuyingWeek } from '../../../views/pages/buying/buying-
 import { formatMoney, formatWeek } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
-import { purchaseWords, spendWords } from '../../words/planned-words.ts';
+import { partOf, spanWords } from '../../words/fetch-words.ts';
+import { type PlannedNames, purchaseWords, spendWords } from '../../words/planned-words.ts';
 import { presentTick } from '../shared/buying-lines.ts';
 
 /** How many weeks of buying are listed. */
@@ -25,11 +28,16 @@ const kinds: readonly { readonly key: PlannedPurchase['kind']; readonly title: s
 export const presentBuyingWeeks = (
   plan: StoredPlan | null,
   today: CalendarDate,
+  hours: KitchenHours,
   ticking: Ticking,
-): readonly BuyingWeek[] =>
-  comingWeeks(plan, today, ticking.names.reading).map((week) =>
-    presentWeek(week, ticking, plan !== null && isLimited(plan.year.fund)),
+): readonly BuyingWeek[] => {
+  if (plan === null) return [];
+  const { weekStartsOn } = ticking.names.reading;
+  const asked = { plan: plan.plan, year: plan.year, hours, weekStartsOn };
+  return comingWeeks(plan, today, ticking.names.reading).map((week) =>
+    presentWeek(week, ticking, asked, isLimited(plan.year.fund)),
   );
+};
 
 type Ticking = Parameters<typeof presentTick>[2];
 
@@ -55,7 +63,12 @@ const comingWeeks = (
   return (plan?.plan.weeks ?? []).filter(({ week }) => week >= thisWeek).slice(0, weeksListed);
 };
 
-const presentWeek = (week: PlannedWeek, ticking: Ticking, limited: boolean): BuyingWeek => ({
+const presentWeek = (
+  week: PlannedWeek,
+  ticking: Ticking,
+  asked: FetchAsked,
+  limited: boolean,
+): BuyingWeek => ({
   key: week.week,
   title: sentenceCase(formatWeek(week.week, ticking.names.reading)),
   total: spendWords(week.purchases, week.spend, ticking.names.reading),
@@ -64,19 +77,52 @@ const presentWeek = (week: PlannedWeek, ticking: Ticking, limited: boolean): Buy
     const bought = week.purchases.filter((purchase) => purchase.kind === key);
     return bought.length === 0
       ? []
-      : [{ key, title, lines: bought.map((purchase, place) => presentLine(purchase, place, week, ticking)) }];
+      : [
+          {
+            key,
+            title,
+            lines: bought.map((purchase, place) => presentLine(purchase, place, week, asked, ticking)),
+          },
+        ];
   }),
 });
 
-const presentLine = (purchase: PlannedPurchase, place: number, { week }: PlannedWeek, ticking: Ticking) => {
+const presentLine = (
+  purchase: PlannedPurchase,
+  place: number,
+  week: PlannedWeek,
+  asked: FetchAsked,
+  ticking: Ticking,
+) => {
   const { names } = ticking;
   const { what, quantity, packs } = purchaseWords(names, purchase);
   return {
     key: `${purchase.what}-${place}`,
     what,
+    days: daysWords(purchase, week, asked, names),
     quantity,
     packs,
     cost: purchase.cost === 0 ? 'own' : formatMoney(purchase.cost, names.reading),
-    tick: presentTick(purchase, week, ticking),
+    tick: presentTick(purchase, week.week, ticking),
   };
+};
+
+/** `Aug 20 or Aug 21`: on which days something that would not keep is fetched; null for what can wait. */
+const daysWords = (
+  purchase: PlannedPurchase,
+  week: PlannedWeek,
+  asked: FetchAsked,
+  names: PlannedNames,
+): string | null => {
+  const ways = fetchDays(purchase, week, asked);
+  const [first] = ways;
+  if (first.notBefore === null || first.forDay === null) return null;
+  const quantity = (part: number) => purchaseWords(names, partOf(purchase, part)).quantity;
+  return ways
+    .map((fetch) =>
+      ways.length === 1
+        ? spanWords(fetch, names.reading)
+        : `${quantity(fetch.quantity)} ${spanWords(fetch, names.reading)}`,
+    )
+    .join('; ');
 };

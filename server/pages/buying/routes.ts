@@ -1,6 +1,7 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { addDays, weekHolding } from '../../../shared/week.ts';
 import { BuyingPage } from '../../../views/pages/buying/buying-page.tsx';
+import { kitchenHoursOf } from '../../queries/household/kitchen.ts';
 import { purchasesOf } from '../../queries/year/buying.ts';
 import { presentPlanStatus } from '../../words/plan-status.ts';
 import { presentMoney } from '../../words/weeks-against-limit.ts';
@@ -36,9 +37,10 @@ export default buying;
 const sendBuying = async (request: FastifyRequest, reply: FastifyReply, failed: FailedLine | null = null) => {
   const { today, reading, household } = request;
   const { db } = request.server;
-  const [planned, names, purchases] = await Promise.all([
+  const [planned, names, hours, purchases] = await Promise.all([
     planNow(request),
     plannedNames(request),
+    kitchenHoursOf(db, household.id),
     purchasesOf(db, household.id, weekHolding(addDays(today, -7), reading.weekStartsOn)),
   ]);
   const keys = () => reply.formKeys();
@@ -49,7 +51,7 @@ const sendBuying = async (request: FastifyRequest, reply: FastifyReply, failed: 
     {
       frame: await reply.frame(message === undefined ? null : { tone: 'problem', text: message }),
       summary: buyingSummary(planned.plan, today, reading),
-      weeks: presentBuyingWeeks(planned.plan, today, { names, keys, back: '/buying', failed }),
+      weeks: presentBuyingWeeks(planned.plan, today, hours, { names, keys, back: '/buying', failed }),
       settled: presentSettled(purchases, names, keys),
       money: presentMoney(planned.plan, today, reading),
       plan: presentPlanStatus(planned, reply.formKeys(), '/buying'),

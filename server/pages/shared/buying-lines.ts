@@ -25,11 +25,14 @@ export const presentTick = (
     keys,
     back,
     failed,
+    opened = null,
   }: {
     readonly names: PlannedNames;
     readonly keys: () => FormKeys;
     readonly back: '/' | '/buying';
     readonly failed: FailedLine | null;
+    /** The line that was asked for, where only one has its fields. */
+    readonly opened?: string | null;
   },
 ): LineTickProps => {
   const { what, quantity } = purchaseWords(names, purchase);
@@ -44,8 +47,16 @@ export const presentTick = (
     planned: `${quantity}${price}, today`,
     keys: keys(),
     typed: failed !== null && isSameLine(failed.line, line) ? failed.typed : nothingTyped,
+    otherAt:
+      back === '/buying' || opened === lineAddress(line) || (failed !== null && isSameLine(failed.line, line))
+        ? null
+        : `/?other=${encodeURIComponent(lineAddress(line))}#pick-and-buy`,
   };
 };
+
+/** A line in the address of a page. */
+const lineAddress = ({ week, kind, what, pack }: PurchaseLine): string =>
+  [week, kind, what, ...(pack === null ? [] : [pack])].join(' ');
 
 const unitOf = ({ kind, what, unit }: PlannedPurchase, { items, supplies }: PlannedNames): string => {
   switch (kind) {

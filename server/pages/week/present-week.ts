@@ -1,19 +1,18 @@
 import type { RecipeId } from '../../../shared/ids.ts';
 import type { Outcome } from '../../../shared/problems.ts';
 import { addDays, type CalendarDate, daysBetween, weekHolding } from '../../../shared/week.ts';
-import { lastDayAtHome } from '../../../src/harvest/source-years.ts';
 import type { BatchDecision } from '../../../src/household/decision.ts';
 import type { Item } from '../../../src/household/item.ts';
 import type { KitchenHours } from '../../../src/household/kitchen.ts';
 import type { ItemOnShelf, LotOnShelf } from '../../../src/household/lot.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
 import { canningDays, type DayOfWork } from '../../../src/planning/answer/canning-days.ts';
+import { type Fetch, fetchDays } from '../../../src/planning/days/fetch-days.ts';
 import type { PassedSession } from '../../../src/planning/days/passed-sessions.ts';
 import { isOfSeveralDays, weekAtTheStove } from '../../../src/planning/days/week-sessions.ts';
 import type { PlannedPurchase, PlannedSession, PlannedWeek } from '../../../src/planning/plan.ts';
 import type { StoredPlan } from '../../../src/planning/stored-plan.ts';
 import { isLimited } from '../../../src/planning/year/fund-ahead.ts';
-import { pickAndBuyBy } from '../../../src/preserving/day/day-batch.ts';
 import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
 import { eatFirst } from '../../../src/shelf/eat-first.ts';
 import type { DayOfWeekProps, DecisionProps, MakeProps } from '../../../views/pages/week/canning-day.tsx';
@@ -39,6 +38,7 @@ import {
 import type { Reading } from '../../../views/words/reading.ts';
 import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
 import { asideWords } from '../../words/canning/jar-aside.ts';
+import { fetchWords, partOf } from '../../words/fetch-words.ts';
 import {
   comesWords,
   itemLabel,
@@ -65,6 +65,8 @@ export interface WeekPicture {
   readonly formKeys: () => FormKeys;
   /** A line of the errands that was sent back. */
   readonly failedLine: FailedLine | null;
+  /** The line of the errands that is bought otherwise than planned. */
+  readonly openedLine: string | null;
   /** The published schedule of a recipe in this kitchen, the reason why there is none, or null when it is not canned. */
   /** The household's own name with the tested food beside it. */
   readonly headlineOf: (item: Item, recipe: Recipe) => string;
@@ -167,52 +169,75 @@ const whenWords = (today: CalendarDate, on: CalendarDate): string => {
   return days > 0 ? `In ${days} days` : `${-days} days ago`;
 };
 
-/** What to fetch this week, under the day by which: the day before the stove is lit, or the week's last for the pantry. */
+interface DueLine {
+  readonly purchase: PlannedPurchase;
+  readonly week: PlannedWeek;
+  readonly ways: readonly [Fetch, ...Fetch[]];
+}
+
+/** Lines of this week, and those of the next that have to be in the house before it begins. */
+const linesDue = (picture: WeekPicture, thisWeek: PlannedWeek): readonly DueLine[] => {
+  const { plan, hours, reading } = picture;
+  if (plan === null) return [];
+  const asked = { plan: plan.plan, year: plan.year, hours, weekStartsOn: reading.weekStartsOn };
+  const due = (week: PlannedWeek): readonly DueLine[] =>
+    week.purchases.map((purchase) => ({ purchase, week, ways: fetchDays(purchase, week, asked) }));
+  const next = plan.plan.weeks.find(({ week }) => week > thisWeek.week);
+  const nextBegins = addDays(firstDayOf(thisWeek.week, reading), 7);
+  return [
+    ...due(thisWeek),
+    ...(next === undefined ? [] : due(next).filter(({ ways: [first] }) => first.by < nextBegins)),
+  ];
+};
+
+/** What to fetch this week, under the day by which: before the stove is lit and as late as it has to be, or the week's last for the pantry. */
 export const presentErrands = (
   picture: WeekPicture,
 ): { readonly trips: readonly Trip[]; readonly total: string | null } => {
   const week = plannedThisWeek(picture);
-  if (week === null || week.purchases.length === 0) return { trips: [], total: null };
+  const lines = week === null ? [] : linesDue(picture, week);
+  if (week === null || lines.length === 0) return { trips: [], total: null };
   const { reading, today } = picture;
-  const [firstDay] = daysOf(picture, week);
-  const { away = [] } = picture.hours;
-  const weekBegan = firstDayOf(week.week, reading);
-  const weekEnd = lastDayAtHome(addDays(weekBegan, 6), away, weekBegan);
-  const beforeCanning =
-    firstDay === undefined
-      ? weekEnd
-      : laterOf(lastDayAtHome(pickAndBuyBy(firstDay.on), away, addDays(weekBegan, -7)), today);
-  const dates = [...new Set([beforeCanning, weekEnd])].sort();
-  const trips = dates.map((on): Trip => {
-    const due = week.purchases.filter(
-      (purchase) => on === (purchase.kind === 'item' ? weekEnd : beforeCanning),
-    );
-    return {
-      key: on,
-      by: `By ${formatLongDay(on, reading)}`,
-      errands: due.map((purchase, place) => presentErrand(picture, week, purchase, place)),
-    };
-  });
+  const dayOf = ({ purchase, ways: [first] }: DueLine): CalendarDate =>
+    purchase.kind === 'item' || first.forDay === null ? first.by : laterOf(first.by, today);
+  const dates = [...new Set(lines.map(dayOf))].sort();
   return {
-    trips: trips.filter((trip) => trip.errands.length > 0),
+    trips: dates.map((on): Trip => {
+      const due = lines.filter((line) => dayOf(line) === on);
+      return {
+        key: on,
+        by: `By ${formatLongDay(on, reading)}`,
+        errands: due.map((line, place) => presentErrand(picture, line, place)),
+      };
+    }),
     total: `${spendWords(week.purchases, week.spend, reading)} this week.${picture.plan !== null && isLimited(picture.plan.year.fund) ? ` The season fund then holds ${formatMoney(week.fundAfter, reading)}.` : ''}`,
   };
 };
 
 const presentErrand = (
-  { names, formKeys, failedLine }: WeekPicture,
-  { week }: PlannedWeek,
-  purchase: PlannedPurchase,
+  { names, formKeys, failedLine, openedLine }: WeekPicture,
+  { purchase, week: { week }, ways }: DueLine,
   place: number,
 ): Errand => {
   const { what, where, quantity } = purchaseWords(names, purchase);
+  const days = fetchWords(
+    ways,
+    (part) => purchaseWords(names, partOf(purchase, part)).quantity,
+    names.reading,
+  );
   return {
     key: `${purchase.kind}-${purchase.what}-${place}`,
     quantity,
     what,
-    where,
+    where: days === null ? where : `${where}, ${days}`,
     cost: purchase.cost === 0 ? null : formatMoney(purchase.cost, names.reading),
-    tick: presentTick(purchase, week, { names, keys: formKeys, back: '/', failed: failedLine }),
+    tick: presentTick(purchase, week, {
+      names,
+      keys: formKeys,
+      back: '/',
+      failed: failedLine,
+      opened: openedLine,
+    }),
   };
 };
 

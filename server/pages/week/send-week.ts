@@ -1,4 +1,5 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
 import { type Outcome, refused } from '../../../shared/problems.ts';
 import {
   addDays,
@@ -52,6 +53,8 @@ import {
 } from './present-week.ts';
 
 const noticesShown = 5;
+/** Which line of the errands is opened for another amount, price or day. */
+const lineQuery = z.object({ other: z.string().max(200).nullable().catch(null) }).catch({ other: null });
 
 /** Days of this week and the last that are behind us, as they were planned before, and nothing was said of what stood in them. */
 export const passedDays = async (
@@ -123,6 +126,7 @@ export const sendWeek = async (
     kept,
     formKeys: () => reply.formKeys(),
     failedLine: failed,
+    openedLine: lineQuery.parse(request.query).other,
     headlineOf: (item, recipe) => headlineOf(item, recipe, reference),
     processHere: (session, on) => scheduleOn(request, names, owned, session, on, usualWeekday(hours)),
   };

@@ -1,12 +1,10 @@
-import { groupedBy } from '../../../shared/grouped-by.ts';
 import type { ItemId } from '../../../shared/ids.ts';
 import { type JarKind, nominalMl, sizeOf } from '../../../shared/jar.ts';
-import { asCents, type Cents } from '../../../shared/money.ts';
+import type { Cents } from '../../../shared/money.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import {
   addDays,
   type CalendarDate,
-  daysBetween,
   mondayOf,
   type WeekKey,
   weekHolding,
@@ -30,7 +28,6 @@ import { orNone } from '../lookup.ts';
 import type {
   KitchenTime,
   PlannedItem,
-  PlannedSource,
   PlannedStages,
   PlannedSupply,
   PlanningYear,

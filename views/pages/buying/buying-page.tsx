@@ -8,6 +8,8 @@ import { PlanStatus, type PlanStatusProps } from '../../parts/plan-status.tsx';
 export interface BuyingLine {
   readonly key: string;
   readonly what: string;
+  /** `Aug 20 or Aug 21`: when it is fetched, for what would not keep; null for what can wait. */
+  readonly days?: string | null;
   readonly quantity: string;
   /** `2 packs of 12`; empty for what is bought loose. */
   readonly packs: string;
@@ -120,7 +122,10 @@ const KindRows = ({ kind }: { kind: BuyingKind }) => (
     </tr>
     {kind.lines.map((line) => (
       <tr key={line.key}>
-        <th scope="row">{line.what}</th>
+        <th scope="row">
+          {line.what}
+          {line.days == null ? null : <span class="quiet buying-days">{line.days}</span>}
+        </th>
         <td class="number">{line.quantity}</td>
         <td class="number quiet">{line.packs}</td>
         <td class="number">{line.cost}</td>

@@ -1,0 +1,43 @@
+import { addDays, daysBetween } from '../../shared/week.ts';
+import type { Fetch } from '../../src/planning/days/fetch-days.ts';
+import type { PlannedPurchase } from '../../src/planning/plan.ts';
+import { formatDay } from '../../views/words/format.ts';
+import type { Reading } from '../../views/words/reading.ts';
+
+/** What can wait this long needs no first day beside its last. Judged, no source. */
+const shortDays = 6;
+
+/** `Thu, Aug 20 or Fri, Aug 21`; `Wed, Aug 19 to Fri, Aug 21`; one day alone. */
+export const spanWords = ({ notBefore, by }: Fetch, reading: Reading): string => {
+  if (notBefore === null || notBefore >= by) return formatDay(by, reading);
+  const between = notBefore === addDays(by, -1) ? 'or' : 'to';
+  return `${formatDay(notBefore, reading)} ${between} ${formatDay(by, reading)}`;
+};
+
+/** `not before Aug 19`: said where what is fetched earlier would not keep; null for what can wait. */
+const notBeforeWords = ({ notBefore, by }: Fetch, reading: Reading): string | null => {
+  if (notBefore === null || daysBetween(notBefore, by) >= shortDays) return null;
+  return notBefore >= by
+    ? `on ${formatDay(by, reading)}, not before`
+    : `not before ${formatDay(notBefore, reading)}`;
+};
+
+/** From which day a line is fetched, and which part of it on which later days: `not before Aug 19; of it 20 lb Aug 28 or Aug 29`. */
+export const fetchWords = (
+  [first, ...later]: readonly [Fetch, ...Fetch[]],
+  quantityWords: (quantity: number) => string,
+  reading: Reading,
+): string | null => {
+  const parts = [
+    notBeforeWords(first, reading),
+    ...later.map((fetch) => `${quantityWords(fetch.quantity)} of it ${spanWords(fetch, reading)}`),
+  ].filter((words) => words !== null);
+  return parts.length === 0 ? null : parts.join('; ');
+};
+
+/** A part of a purchase. */
+export const partOf = (purchase: PlannedPurchase, quantity: number): PlannedPurchase => ({
+  ...purchase,
+  quantity,
+  packs: null,
+});

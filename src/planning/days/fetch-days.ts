@@ -1,0 +1,263 @@
+import type { RecipeId } from '../../../shared/ids.ts';
+import {
+  addDays,
+  addWeeks,
+  type CalendarDate,
+  daysBetween,
+  daysOfWeek,
+  type WeekKey,
+  type WeekStart,
+} from '../../../shared/week.ts';
+import { isAway, lastDayAtHome } from '../../harvest/source-years.ts';
+import type { KitchenHours } from '../../household/kitchen.ts';
+import { pickAndBuyBy } from '../../preserving/day/day-batch.ts';
+import { canningDays } from '../answer/canning-days.ts';
+import { orNone } from '../lookup.ts';
+import type { Plan, PlannedPurchase, PlannedSession, PlannedWeek } from '../plan.ts';
+import type { PlannedRecipe, PlanningYear } from '../planning-year.ts';
+import { isOfSeveralDays, weekAtTheStove } from './week-sessions.ts';
+
+/** Part of a line of the buying list that is fetched on one way. */
+export interface Fetch {
+  /** Of the line's quantity, in its unit. */
+  readonly quantity: number;
+  /** Not fetched before this day, since it would not keep; null for what keeps. */
+  readonly notBefore: CalendarDate | null;
+  /** The last day for it: the day before its batch is made where there is one. */
+  readonly by: CalendarDate;
+  /** The first day on which it is worked up; null where nothing is made of it. */
+  readonly forDay: CalendarDate | null;
+}
+
+/** What the days of buying are worked out from. */
+export interface FetchAsked {
+  readonly plan: Plan;
+  readonly year: Pick<PlanningYear, 'sources' | 'supplies' | 'recipes'>;
+  readonly hours: KitchenHours;
+  readonly weekStartsOn: WeekStart;
+}
+
+/** A day on which some of a line is used, and how much. */
+interface Use {
+  readonly on: CalendarDate;
+  readonly quantity: number;
+}
+
+/**
+ * On which days a line of a week is fetched, the first way first; never empty.
+ *
+ * What keeps is fetched by the usual day (`pickAndBuyBy`) before the first canning of the week, what is for the pantry by the last day
+ * of the week at home. What spoils (produce, and supplies with `freshDays`) is fetched at most as many days before it is used as it
+ * keeps: by the usual day where that is near enough, else by the day before. What one way cannot serve is a way of its own.
+ *
+ * Example: raw chicken for a Saturday, which stands two days: on Thursday or Friday.
+ */
+export function fetchDays(
+  purchase: PlannedPurchase,
+  week: PlannedWeek,
+  asked: FetchAsked,
+): readonly [Fetch, ...Fetch[]] {
+  const { hours, weekStartsOn } = asked;
+  const { away = [] } = hours;
+  const days = daysOfWeek(week.week, weekStartsOn);
+  const [began = days.at(0)] = days;
+  const weekEnd = lastDayAtHome(days.at(-1) as CalendarDate, away, began as CalendarDate);
+  const whole = (by: CalendarDate, forDay: CalendarDate | null): readonly [Fetch] => [
+    { quantity: purchase.quantity, notBefore: null, by, forDay },
+  ];
+  if (purchase.kind === 'item') return whole(weekEnd, null);
+  const keeps = keepsDays(purchase, asked);
+  if (keeps === null) {
+    const first = firstCanning(week, asked);
+    if (first === null) return whole(weekEnd, null);
+    const by = lastDayAtHome(pickAndBuyBy(first), away, addDays(began as CalendarDate, -7));
+    return whole(by, first);
+  }
+  const uses = usesOf(purchase, week, asked);
+  const [head] = uses;
+  if (head === undefined) return whole(weekEnd, null);
+  const ways: Fetch[] = [];
+  let rest: readonly Use[] = uses;
+  while (rest[0] !== undefined) {
+    const way = nextWay(rest as readonly [Use, ...Use[]], keeps, away, purchase.kind === 'produce');
+    ways.push(way.fetch);
+    rest = rest.slice(way.served);
+  }
+  return ways as unknown as readonly [Fetch, ...Fetch[]];
+}
+
+/** Days a line keeps before it is worked up; null for what is not fresh. */
+function keepsDays({ kind, what }: PlannedPurchase, { year }: FetchAsked): number | null {
+  if (kind === 'produce') return year.sources.find(({ id }) => id === what)?.useByDays ?? null;
+  if (kind === 'supply') return year.supplies.find(({ id }) => id === what)?.freshDays ?? null;
+  return null;
+}
+
+/** One way that serves as many of the uses as what it brings can wait for. */
+function nextWay(
+  uses: readonly [Use, ...Use[]],
+  keeps: number,
+  away: NonNullable<KitchenHours['away']>,
+  isProduce: boolean,
+): { readonly fetch: Fetch; readonly served: number } {
+  const [first] = uses;
+  const usual = lastDayAtHome(pickAndBuyBy(first.on), away, addDays(first.on, -7));
+  const dayBefore = keeps === 0 ? first.on : addDays(first.on, -1);
+  const canWait = (by: CalendarDate, on: CalendarDate) => daysBetween(by, on) <= keeps;
+  const latest = isAway(dayBefore, away)
+    ? lastDayAtHome(dayBefore, away, addDays(first.on, -keeps))
+    : dayBefore;
+  const early = isProduce && canWait(usual, first.on);
+  const by = early ? usual : canWait(latest, first.on) ? latest : first.on;
+  // A later day serves more of what comes after, as long as it is still before the first.
+  const servedBy = (day: CalendarDate) => uses.filter(({ on }) => canWait(day, on)).length;
+  const best = servedBy(latest) > servedBy(by) && canWait(latest, first.on) ? latest : by;
+  const served = Math.max(1, servedBy(best));
+  const last = uses[served - 1] ?? first;
+  return {
+    served,
+    fetch: {
+      quantity: uses.slice(0, served).reduce((sum, { quantity }) => sum + quantity, 0),
+      notBefore: addDays(last.on, -keeps),
+      by: best,
+      forDay: first.on,
+    },
+  };
+}
+
+/** When a line of a week is used: by the batches begun in it, and of a crop that waits by those of the weeks after. */
+function usesOf(purchase: PlannedPurchase, week: PlannedWeek, asked: FetchAsked): readonly Use[] {
+  const own = ownUses(purchase, week, asked);
+  const needed = own.reduce((sum, { quantity }) => sum + quantity, 0);
+  const inOwnWeek =
+    purchase.kind === 'produce'
+      ? Math.max(0, purchase.quantity - carried(purchase, week, asked))
+      : purchase.quantity;
+  const uses =
+    needed <= 0 ? [] : own.map(({ on, quantity }) => ({ on, quantity: (quantity / needed) * inOwnWeek }));
+  const later = purchase.quantity - (needed <= 0 ? 0 : inOwnWeek);
+  const next = later <= 1e-6 ? [] : laterUse(purchase, week, asked);
+  const all = [...uses, ...next.map((on) => ({ on, quantity: later }))].filter(
+    ({ quantity }) => quantity > 1e-6,
+  );
+  if (all.length > 0 && later > 1e-6 && next.length === 0) {
+    // Frozen, or of an older plan: it goes with the last of its own week.
+    const last = all.at(-1) as Use;
+    return [...all.slice(0, -1), { ...last, quantity: last.quantity + later }];
+  }
+  return all;
+}
+
+/** Pounds of a line that wait for the week after. */
+function carried(
+  { what, quantity }: PlannedPurchase,
+  { materials }: PlannedWeek,
+  { year }: FetchAsked,
+): number {
+  const crop = year.sources.find(({ id }) => id === what)?.crop;
+  return Math.min(quantity, orNone(materials.find((move) => move.what === crop)?.waiting));
+}
+
+/** The first day in the weeks after on which the crop is used again. */
+function laterUse(purchase: PlannedPurchase, week: PlannedWeek, asked: FetchAsked): readonly CalendarDate[] {
+  for (const later of asked.plan.weeks.filter((one) => one.week > week.week).slice(0, weeksLookedAhead)) {
+    const [use] = ownUses(purchase, later, asked);
+    if (use !== undefined) return [use.on];
+  }
+  return [];
+}
+
+const weeksLookedAhead = 9;
+
+/** Uses in a week of what a line is of, by the days on which batches are begun in it, earliest first. */
+function ownUses(purchase: PlannedPurchase, { week }: PlannedWeek, asked: FetchAsked): readonly Use[] {
+  const { year } = asked;
+  return sessionsBegun(week, asked)
+    .flatMap(({ session, on }): Use[] => {
+      const recipe = year.recipes.find(
+        ({ id, jarKind }) => id === session.recipe && jarKind === (session.jars[0]?.kind ?? null),
+      );
+      const quantity = session.batches * perBatch(recipe, purchase, year);
+      return quantity > 0 ? [{ on: session.begin?.on ?? on, quantity }] : [];
+    })
+    .toSorted((one, other) => (one.on < other.on ? -1 : 1));
+}
+
+/** Planned batches that are begun in a week, with the days they are canned on. */
+const sessionsBegun = (week: WeekKey, asked: FetchAsked) =>
+  asked.plan.weeks
+    .filter((loaded) => loaded.week >= week && loaded.week <= addWeeks(week, weeksLookedAhead))
+    .flatMap((loaded) =>
+      loaded.sessions.some(({ begin, begun }) => begun === undefined && (begin?.week ?? loaded.week) === week)
+        ? placed(loaded, asked).filter(
+            ({ session: { begin, begun } }) => begun === undefined && (begin?.week ?? loaded.week) === week,
+          )
+        : [],
+    );
+
+function perBatch(
+  recipe: PlannedRecipe | undefined,
+  { kind, what }: PlannedPurchase,
+  { sources }: FetchAsked['year'],
+): number {
+  if (recipe === undefined) return 0;
+  if (kind === 'supply') return orNone(recipe.supplies.find(({ supplyId }) => supplyId === what)?.quantity);
+  const crop = sources.find(({ id }) => id === what)?.crop;
+  return recipe.produce.filter((part) => part.crop === crop).reduce((sum, { lb }) => sum + lb, 0);
+}
+
+/** The planned batches of a week with the days they are canned on. */
+const placed = (
+  week: PlannedWeek,
+  { hours, weekStartsOn }: FetchAsked,
+): readonly { readonly session: PlannedSession; readonly on: CalendarDate }[] =>
+  canningDays(
+    week.sessions.map((session) => ({
+      session,
+      minutes: session.handsOnMinutes,
+      onUsualDay: isOfSeveralDays(session),
+    })),
+    weekAtTheStove(week, hours, weekStartsOn),
+  ).flatMap(({ on, work }) => work.map(({ session }) => ({ session, on })));
+
+const firstCanning = (week: PlannedWeek, asked: FetchAsked): CalendarDate | null =>
+  placed(week, asked)
+    .map(({ on }) => on)
+    .toSorted()[0] ?? null;
+
+/** Raw meat and the like of a session, with the days on which it is bought. */
+export interface FreshToBuy {
+  readonly purchase: PlannedPurchase;
+  readonly week: WeekKey;
+  readonly fetch: Fetch;
+  readonly keepsDays: number;
+  readonly makes: readonly RecipeId[];
+}
+
+/** Every planned purchase of what spoils but is no produce, in the order of its days. */
+export const freshToBuy = (asked: FetchAsked): readonly FreshToBuy[] =>
+  asked.plan.weeks
+    .flatMap((week) =>
+      week.purchases
+        .filter(({ kind }) => kind === 'supply')
+        .flatMap((purchase) => {
+          const days = keepsDays(purchase, asked);
+          if (days === null) return [];
+          const makes = sessionsBegun(week.week, asked)
+            .map(({ session }) => session.recipe)
+            .filter((id) =>
+              asked.year.recipes.some(
+                (recipe) =>
+                  recipe.id === id && recipe.supplies.some(({ supplyId }) => supplyId === purchase.what),
+              ),
+            );
+          return fetchDays(purchase, week, asked).map((fetch) => ({
+            purchase,
+            week: week.week,
+            fetch,
+            keepsDays: days,
+            makes: [...new Set(makes)],
+          }));
+        }),
+    )
+    .toSorted((one, other) => (one.fetch.by < other.fetch.by ? -1 : 1));
