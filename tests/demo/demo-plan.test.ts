@@ -2,10 +2,20 @@ import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { run } from '../../server/commands/plan.ts';
 import { type Database, openDatabase } from '../../server/database/database.ts';
 import { makeDemoHousehold } from '../../server/demo/make-demo.ts';
+import { kitchenHoursOf } from '../../server/queries/household/kitchen.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
 import { loadPlanningYear } from '../../server/year/load-year.ts';
 import type { HouseholdId } from '../../shared/ids.ts';
-import { addDays, asDate, mondayOf, sundayOf, type WeekKey } from '../../shared/week.ts';
+import {
+  addDays,
+  asDate,
+  type CalendarDate,
+  daysBetween,
+  mondayOf,
+  sundayOf,
+  type WeekKey,
+} from '../../shared/week.ts';
+import { fetchDays, freshToBuy } from '../../src/planning/days/fetch-days.ts';
 import type { Plan } from '../../src/planning/plan.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
 import { checkPlan } from '../planning/independent-checker.ts';
@@ -93,6 +103,39 @@ describe('the demo household’s printed plan', () => {
         expect([...weeks], `${batch.recipe} in ${batch.week}`).toContain(batch.week);
       }
     }
+  });
+
+  test('buys raw chicken in the week of its stock, on the two days before it, and never sooner', async () => {
+    const bought = plan.weeks.filter(({ purchases }) =>
+      purchases.some(({ what }) => what === 'chicken-frames'),
+    );
+    const made = plan.weeks.filter(({ sessions }) =>
+      sessions.some(({ recipe }) => recipe === 'chicken-stock'),
+    );
+    expect(made.length).toBeGreaterThan(0);
+    expect(bought.map(({ week }) => week)).toEqual(made.map(({ week }) => week));
+
+    const hours = await kitchenHoursOf(db, household);
+    const fresh = freshToBuy({ plan, year, hours, weekStartsOn: 'monday' });
+    expect(fresh.length).toBeGreaterThanOrEqual(made.length);
+    for (const { fetch } of fresh) {
+      expect(daysBetween(fetch.notBefore as CalendarDate, fetch.forDay as CalendarDate)).toBeLessThanOrEqual(
+        2,
+      );
+      expect(daysBetween(fetch.by, fetch.forDay as CalendarDate)).toBeGreaterThanOrEqual(0);
+    }
+  });
+
+  test('fetches no crop longer before its canning day than it keeps', async () => {
+    const hours = await kitchenHoursOf(db, household);
+    for (const week of plan.weeks)
+      for (const purchase of week.purchases.filter(({ kind }) => kind === 'produce')) {
+        const keeps = year.sources.find(({ id }) => id === purchase.what)?.useByDays ?? 0;
+        const ways = fetchDays(purchase, week, { plan, year, hours, weekStartsOn: 'monday' });
+        for (const { by, forDay } of ways)
+          if (forDay !== null)
+            expect(daysBetween(by, forDay), `${purchase.what} in ${week.week}`).toBeLessThanOrEqual(keeps);
+      }
   });
 
   test('puts low-acid food into the pressure canner only, by a row that was read for its altitude', async () => {

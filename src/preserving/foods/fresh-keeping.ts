@@ -48,7 +48,7 @@ const moreAnimals: Readonly<Record<string, string>> = Object.fromEntries(
 const keptWords = new Set(
   (
     'frozen freezer dried dry dehydrated canned tinned bottled jarred cured smoked salted jerky powder powdered flakes flake seed seeds ' +
-    'juice cider sauce paste concentrate syrup vinegar pickled pickle pickling candied crystallized glazed maraschino raisin raisins crushed ' +
+    'juice cider sauce paste concentrate syrup vinegar pickled pickle candied crystallized glazed maraschino raisin raisins crushed ' +
     'broth stock bouillon soup base jam jelly preserves extract oil wine starch meal cornmeal popcorn spice spices seasoning rub salt sugar nectar ' +
     'kraut sauerkraut kimchi'
   ).split(' '),
