@@ -14,7 +14,7 @@ import { formatDate, formatMoney, formatQuantity } from '../../views/words/forma
 import { listed } from '../../views/words/sentences.ts';
 import type { CalendarKind } from '../queries/notices/calendar-feed.ts';
 import { lineWords } from '../words/batch-days.ts';
-import { fetchWords, partOf } from '../words/fetch-words.ts';
+import { fetchWords, partOf } from '../words/buying/fetch-words.ts';
 import { type PlannedNames, purchaseWords } from '../words/planned-words.ts';
 import { amountOf } from '../words/shelf-units.ts';
 import type { YearPicture } from '../year/year-picture.ts';

@@ -9,7 +9,7 @@ import type { BuyingKind, BuyingWeek } from '../../../views/pages/buying/buying-
 import { formatMoney, formatWeek } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
-import { partOf, spanWords } from '../../words/fetch-words.ts';
+import { partOf, spanWords } from '../../words/buying/fetch-words.ts';
 import { type PlannedNames, purchaseWords, spendWords } from '../../words/planned-words.ts';
 import { presentTick } from '../shared/buying-lines.ts';
 

@@ -37,8 +37,8 @@ import {
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
+import { fetchWords, partOf } from '../../words/buying/fetch-words.ts';
 import { asideWords } from '../../words/canning/jar-aside.ts';
-import { fetchWords, partOf } from '../../words/fetch-words.ts';
 import {
   comesWords,
   itemLabel,

@@ -23,8 +23,8 @@ import {
 import type { Reading } from '../../../views/words/reading.ts';
 import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
+import { monthsAmong } from '../../words/buying/weeks-against-limit.ts';
 import { amountOf } from '../../words/shelf-units.ts';
-import { monthsAmong } from '../../words/weeks-against-limit.ts';
 import type { YearPicture } from '../../year/year-picture.ts';
 import { presentBoard } from './present-board.ts';
 import { whyByWish } from './present-reasons.ts';

@@ -1,9 +1,9 @@
-import { type CalendarDate, mondayOf, type WeekKey, weekHolding } from '../../shared/week.ts';
-import { jarsOfYear } from '../../src/planning/answer/jars-of-year.ts';
-import type { StoredPlan } from '../../src/planning/stored-plan.ts';
-import { isLimited } from '../../src/planning/year/fund-ahead.ts';
-import type { WeeksAgainstLimitProps } from '../../views/charts/weeks-against-limit.tsx';
-import type { YearMonth } from '../../views/charts/year-picture.tsx';
+import { type CalendarDate, mondayOf, type WeekKey, weekHolding } from '../../../shared/week.ts';
+import { jarsOfYear } from '../../../src/planning/answer/jars-of-year.ts';
+import type { StoredPlan } from '../../../src/planning/stored-plan.ts';
+import { isLimited } from '../../../src/planning/year/fund-ahead.ts';
+import type { WeeksAgainstLimitProps } from '../../../views/charts/weeks-against-limit.tsx';
+import type { YearMonth } from '../../../views/charts/year-picture.tsx';
 import {
   formatMinutes,
   formatMoney,
@@ -12,9 +12,9 @@ import {
   formatWeek,
   jarSizeWords,
   moneySign,
-} from '../../views/words/format.ts';
-import type { Reading } from '../../views/words/reading.ts';
-import { sentenceCase } from '../../views/words/sentences.ts';
+} from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
+import { sentenceCase } from '../../../views/words/sentences.ts';
 
 /** Where months begin among weeks: the day of the month counted back into its week. */
 export const monthsAmong = (weeks: readonly WeekKey[], reading: Reading): readonly YearMonth[] =>

@@ -1,8 +1,8 @@
-import { addDays, daysBetween } from '../../shared/week.ts';
-import type { Fetch } from '../../src/planning/days/fetch-days.ts';
-import type { PlannedPurchase } from '../../src/planning/plan.ts';
-import { formatDay } from '../../views/words/format.ts';
-import type { Reading } from '../../views/words/reading.ts';
+import { addDays, daysBetween } from '../../../shared/week.ts';
+import type { Fetch } from '../../../src/planning/days/fetch-days.ts';
+import type { PlannedPurchase } from '../../../src/planning/plan.ts';
+import { formatDay } from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
 
 /** What can wait this long needs no first day beside its last. Judged, no source. */
 const shortDays = 6;
