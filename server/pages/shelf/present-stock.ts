@@ -1,6 +1,6 @@
 import { type CalendarDate, mondayOf, type WeekKey } from '../../../shared/week.ts';
 import type { ItemOnShelf } from '../../../src/household/lot.ts';
-import { runOutWords } from '../../../src/shelf/run-out-words.ts';
+import { runOutWords, weekWords } from '../../../src/shelf/run-out-words.ts';
 import type { RunOutWeek } from '../../../src/shelf/shelf-projection.ts';
 import type { ShelfStockProps } from '../../../views/pages/shelf/shelf-row.tsx';
 import { formatMonth } from '../../../views/words/format.ts';
@@ -27,6 +27,7 @@ export function presentStock(
     left: figure,
     unit: mixed === null ? unit : `${unit} in all: ${mixed}`,
     lasts: lastsSentence(shelf, outlook, today, reading),
+    brief: briefly(shelf, outlook, today),
     urgency: urgencyOf(shelf, outlook),
     remark: remarkOf(shelf, today, reading),
   };
@@ -56,6 +57,14 @@ function lastsSentence(
   if (outlook === null)
     return shelf.units <= 0 ? 'None on the shelf.' : 'How long it lasts is not known yet.';
   return `${runOutWords(today, outlook.runOut, shelf.units)}${nextSupply(outlook, reading)}`;
+}
+
+/** The same in the few words a phone's row has room for; empty where it is not known. */
+function briefly(shelf: ItemOnShelf, outlook: ItemOutlook | null, today: CalendarDate): string {
+  if (shelf.units <= 0 || outlook === null) return '';
+  if (outlook.runOut.p50 === null) return 'the whole year';
+  const { to } = weekWords(today, outlook.runOut.p50);
+  return to.endsWith('week') ? to : `to ${to}`;
 }
 
 /** What is bought can be had any week; only a harvest is worth waiting for in words. */

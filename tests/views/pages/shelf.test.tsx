@@ -12,6 +12,7 @@ const plumJam: ShelfRowProps = {
     left: '12',
     unit: 'half-pints',
     lasts: 'Lasts to early March. Made again in August.',
+    brief: 'to early March',
     urgency: 'calm',
     remark: null,
   },

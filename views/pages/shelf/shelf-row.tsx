@@ -21,6 +21,8 @@ export interface ShelfStockProps {
   readonly unit: string;
   /** "Lasts to early March. Next peaches in August." */
   readonly lasts: string;
+  /** "to early March": the same on a phone, where the sentence waits until the row is opened. */
+  readonly brief: string;
   /** How loudly `lasts` is said: plainly, or strong because it runs short or has run out. */
   readonly urgency: 'calm' | 'short' | 'over';
   /** "4 are past best quality: eat these first." */
@@ -44,10 +46,11 @@ export const ShelfRow = ({ itemId, item, stock, take, whyNot, suspect }: ShelfRo
 export const WhyNot = ({ words }: { words: string }) =>
   words === '' ? null : <p class="take-none quiet">{words}</p>;
 
-export const ShelfStock = ({ left, unit, lasts, urgency, remark }: ShelfStockProps) => (
+export const ShelfStock = ({ left, unit, lasts, brief, urgency, remark }: ShelfStockProps) => (
   <>
     <p class="shelf-left">
       <b class="big-number">{left}</b> <span class="unit">{unit}</span>
+      {brief === '' ? null : <span class={`shelf-brief shelf-${urgency}`}>{` ${brief}`}</span>}
     </p>
     <p class={`shelf-lasts shelf-${urgency}`}>{lasts}</p>
     {remark === null ? null : <p class="shelf-remark">{remark}</p>}

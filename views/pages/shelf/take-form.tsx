@@ -76,7 +76,12 @@ export const TakeForm = (props: TakeFormProps) => (
     </p>
     <details class="take-other" open={props.open}>
       <summary>
-        {isKeptBack(props) ? 'For the promise, or not eaten' : 'Several, another day, or not eaten'}
+        <span class="take-more" aria-hidden="true">
+          More
+        </span>
+        <span class="take-more-words">
+          {isKeptBack(props) ? 'For the promise, or not eaten' : 'Several, another day, or not eaten'}
+        </span>
         <span class="heard-only">{`: ${props.itemName}`}</span>
       </summary>
       <TakeDetails {...props} />
