@@ -12,6 +12,7 @@ import { planAtTheStove, standingPlan } from '../../src/planning/answer/standing
 import { type BatchDays, batchDays } from '../../src/planning/days/batch-days.ts';
 import type { StoredPlan } from '../../src/planning/stored-plan.ts';
 import type { HouseholdYear } from '../../src/planning/year/household-year.ts';
+import { itemGaps } from '../../src/planning/year/item-gaps.ts';
 import { itemOutlook } from '../../src/planning/year/item-outlook.ts';
 import type { ItemYear } from '../../src/planning/year/item-year.ts';
 import { unitFor } from '../../views/words/format.ts';
@@ -139,7 +140,12 @@ function itemYear(loaded: HouseholdYear, item: Item, plan: StoredPlan | null): I
   const lots = loaded.facts.lots.filter((lot) => lot.itemId === item.id && lot.unitsLeft > 0);
   const path = plan?.paths.find((candidate) => candidate.item === item.id) ?? null;
   const withoutPlan = itemOutlook(loaded, item, null, rememberedProjection);
-  const isAhead = plan !== null && weekOf(plan.asOf) <= weekOf(loaded.year.asOf);
+  const planned =
+    path === null || plan === null || weekOf(plan.asOf) > weekOf(loaded.year.asOf)
+      ? null
+      : { path, weeks: plan.year.weeks };
+  const projection =
+    planned === null ? withoutPlan : itemOutlook(loaded, item, planned, rememberedProjection);
   return [
     {
       item,
@@ -151,10 +157,8 @@ function itemYear(loaded: HouseholdYear, item: Item, plan: StoredPlan | null): I
       supply,
       missing: whatIsMissing(loaded, { item, supply, forecast: use.forecast }),
       withoutPlan,
-      projection:
-        path === null || !isAhead
-          ? withoutPlan
-          : itemOutlook(loaded, item, { path, weeks: plan.year.weeks }, rememberedProjection),
+      projection,
+      gaps: item.retiredOn === null ? itemGaps(projection, planned !== null, supply.nextSupplyWeek) : [],
       path,
     },
   ];

@@ -2,7 +2,6 @@ import type { CalendarDate, WeekKey } from '../../shared/week.ts';
 import type { LocalDateTime } from '../household/begun.ts';
 import type { GaveWayRung } from '../planning/plan.ts';
 import type { BatchState, StageDay } from '../preserving/stages/batch-calendar.ts';
-import type { RunOutWeek } from '../shelf/shelf-projection.ts';
 
 /** Everything the rules look at, as plain data: the household's pantry and plan as they stand on `asOf`. */
 export interface NoticePicture {
@@ -66,7 +65,8 @@ export interface NoticeItem {
   readonly onShelf: number;
   /** Expected units wanted in an ordinary week. */
   readonly usePerWeek: number;
-  readonly runOut: RunOutWeek;
+  /** Week in which it likely runs out (`itemGaps`); null where it lasts. */
+  readonly runsOutIn: WeekKey | null;
   /** Week in which it can be made or bought again; null when none is known. */
   readonly nextSupplyWeek: WeekKey | null;
   readonly nextSupplyBy: 'made' | 'bought';

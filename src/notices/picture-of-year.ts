@@ -123,10 +123,8 @@ const noticeLots = ({ facts }: HouseholdYear, { item, lots }: ItemYear): NoticeL
         : { reason: lot.setAside.reason, on: dateInZone(lot.setAside.at, facts.household.timeZone) },
   }));
 
-const nothingRunsOut = { p10: null, p50: null, p90: null };
-
 const noticeItem = (
-  { item, unitsOnShelf, forecast, withoutPlan, supply, missing }: ItemYear,
+  { item, unitsOnShelf, forecast, projection, gaps, supply, missing }: ItemYear,
   onRecord: ReadonlySet<Item['id']>,
 ): NoticeItem => ({
   itemId: item.id,
@@ -135,7 +133,7 @@ const noticeItem = (
   isOnRecord: onRecord.has(item.id),
   onShelf: unitsOnShelf,
   usePerWeek: forecast?.perWeek ?? 0,
-  runOut: withoutPlan?.runOut ?? nothingRunsOut,
+  runsOutIn: projection?.weeks[gaps[0]?.from ?? projection.weeks.length]?.week ?? null,
   nextSupplyWeek: supply.nextSupplyWeek,
   nextSupplyBy: supply.by,
   missing: missing?.words ?? null,

@@ -1,10 +1,9 @@
-import type { WeekKey } from '../../shared/week.ts';
 import { chanceOfEnough, exactWeeks, isExact } from './exact-weeks.ts';
+import { runOutOf } from './likely-gaps.ts';
 import type { PlayedWeeks } from './played-weeks.ts';
 import type {
   ProjectedWeek,
   ProjectionMethod,
-  RunOutWeek,
   ShelfAhead,
   ShelfProjection,
   Spread,
@@ -41,10 +40,11 @@ export function projectShelf(ahead: ShelfAhead, simulation: Simulation = usualSi
     ahead.supplyTimes === undefined || ahead.nextSupplyWeek === null
       ? chanceBefore(shelf, shelf.nextSupply, ahead.use, () => played)
       : chanceInDoubt(ahead, shelf.nextSupply, ahead.supplyTimes, simulation);
+  const weeks = weekByWeek(shelf, played);
   return {
     asOf: ahead.asOf,
-    weeks: weekByWeek(shelf, played),
-    runOut: runOutOf(shelf.weeks, played.shortBy),
+    weeks,
+    runOut: runOutOf(weeks),
     nextSupplyWeek: ahead.nextSupplyWeek,
     chanceOfLasting: lasting,
     pastBestByNextSupply: played.pastBest[shelf.nextSupply - 1] ?? certain(shelf.pastBestNow),
@@ -102,12 +102,6 @@ function weekByWeek(shelf: ShelfInWeeks, played: PlayedWeeks): ProjectedWeek[] {
     opening = closing;
     return projected;
   });
-}
-
-function runOutOf(weeks: readonly WeekKey[], shortBy: readonly number[]): RunOutWeek {
-  const firstAt = (level: number): WeekKey | null =>
-    weeks[shortBy.findIndex((chance) => chance >= level)] ?? null;
-  return { p10: firstAt(0.1), p50: firstAt(0.5), p90: firstAt(0.9) };
 }
 
 const certain = (units: number): Spread => spreadBy(() => units);

@@ -27,10 +27,11 @@ const monthNames = [
 const yearIsSaidFromDays = 300;
 
 /**
- * How long an item lasts, in a household's words: "Lasts to early March, could be late February."
+ * How long an item lasts, in a household's words: "Lasts to early March; 1 year in 10 only to late February."
  *
- * The likely week is the one by which half of the years have run out; the other is named when it is earlier in words: the
- * week by which one year in ten has. A week beyond the horizon is said as "the whole year ahead".
+ * The likely week is the one by whose end half of the years have none left (`gapsAt`); the risk is named with its chance where it
+ * is earlier in words: the week by whose end one year in ten has none. A week beyond the horizon is said as "the whole year
+ * ahead".
  */
 export function runOutWords(asOf: CalendarDate, runOut: RunOutWeek, onShelf: number): string {
   if (onShelf <= 0) return 'None on the shelf.';
@@ -38,32 +39,33 @@ export function runOutWords(asOf: CalendarDate, runOut: RunOutWeek, onShelf: num
   if (runOut.p50 === null) {
     return early === null
       ? 'Lasts the whole year ahead.'
-      : `Likely lasts the year ahead, could run out ${early.at}.`;
+      : `Likely lasts the year ahead; 1 year in 10 only ${early.until}.`;
   }
   const likely = weekWords(asOf, runOut.p50);
   return early === null || early.to === likely.to
-    ? `Lasts to ${likely.to}.`
-    : `Lasts to ${likely.to}, could be ${early.to}.`;
+    ? `Lasts ${likely.until}.`
+    : `Lasts ${likely.until}; 1 year in 10 only ${early.until}.`;
 }
 
 interface WeekWords {
-  /** After "to" or "be": "early March". */
+  /** After "from" or "to": "early March", "this week". */
   readonly to: string;
-  /** After "run out": "in early March", "this week". */
-  readonly at: string;
+  /** After "lasts": "to early March", "through this week". */
+  readonly until: string;
 }
 
 /** A week as people say it: this week, next week, early / mid / late month by the tenth and twentieth of its Thursday. */
 export function weekWords(asOf: CalendarDate, week: WeekKey): WeekWords {
   const thisWeek = weekOf(asOf);
-  if (week <= thisWeek) return { to: 'this week', at: 'this week' };
-  if (mondayOf(week) === addDays(mondayOf(thisWeek), 7)) return { to: 'next week', at: 'next week' };
+  if (week <= thisWeek) return { to: 'this week', until: 'through this week' };
+  if (mondayOf(week) === addDays(mondayOf(thisWeek), 7))
+    return { to: 'next week', until: 'through next week' };
   const thursday = addDays(mondayOf(week), 3);
   const [year, month, day] = thursday.split('-').map(Number) as [number, number, number];
   const part = day <= 10 ? 'early' : day <= 20 ? 'mid' : 'late';
   const said = `${part} ${monthNames[month - 1]}`;
   const words = daysBetween(asOf, thursday) >= yearIsSaidFromDays ? `${said} ${year}` : said;
-  return { to: words, at: `in ${words}` };
+  return { to: words, until: `to ${words}` };
 }
 
 /**

@@ -69,7 +69,7 @@ export interface ProjectedWeek {
   readonly pastBest: Spread;
 }
 
-/** Week by which the item has run out in 10, 50 and 90 % of years; null when it lasts beyond the horizon. */
+/** Week by whose end nothing is left in 10, 50 and 90 % of years (`gapsAt`); null where that is in none within the horizon. */
 export interface RunOutWeek {
   readonly p10: WeekKey | null;
   readonly p50: WeekKey | null;
@@ -90,7 +90,6 @@ export type ProjectionMethod =
 export interface ShelfProjection {
   readonly asOf: CalendarDate;
   readonly weeks: readonly ProjectedWeek[];
-  /** First week in which a unit is wanted and none is there. */
   readonly runOut: RunOutWeek;
   readonly nextSupplyWeek: WeekKey | null;
   /** Probability that nothing wanted is missing before the next supply really comes (before the horizon's end when none is known). */

@@ -8,13 +8,20 @@ import type { Plan, PlannedWeek } from '../../src/planning/plan.ts';
 
 const reference = loadReferenceTables();
 
-/** Keeps a plan of the household's own year, as if the planner had made it: whole weeks where they are given, else nothing. */
+interface PlanMade {
+  readonly id?: string;
+  /** Units of an item made, and ready, in a week of the plan. */
+  readonly comes?: (itemId: string, week: number) => number;
+}
+
+/** Keeps a plan of the household's own year, as if the planner had made it: whole weeks and units that come where they are given, else nothing. */
 export async function keepPlanOfNothing(
   db: Database,
   householdId: HouseholdId,
   asOf: CalendarDate,
   weeks: Readonly<Record<string, Partial<PlannedWeek>>> = {},
   figures: Partial<Plan> = {},
+  { id = 'plan-of-nothing', comes = () => 0 }: PlanMade = {},
 ): Promise<void> {
   const { year, facts } = await loadPlanningYear(db, householdId, asOf, reference);
   const none = year.weeks.map(() => 0);
@@ -42,10 +49,10 @@ export async function keepPlanOfNothing(
     gaveWay: [],
     ...figures,
   };
-  const paths = year.items.map(({ id }) => ({
-    item: id,
-    madeByWeek: none,
-    readyByWeek: none,
+  const paths = year.items.map((item) => ({
+    item: item.id,
+    madeByWeek: year.weeks.map((_, week) => comes(item.id, week)),
+    readyByWeek: year.weeks.map((_, week) => comes(item.id, week)),
     boughtByWeek: none,
     takenByWeek: none,
     missedByWeek: none,
@@ -56,7 +63,7 @@ export async function keepPlanOfNothing(
     .insertInto('plan')
     .values({
       household_id: householdId,
-      id: 'plan-of-nothing',
+      id,
       as_of: asOf,
       facts_version: facts.household.factsVersion,
       input_json: JSON.stringify(year),

@@ -1,19 +1,22 @@
 import { vi } from 'vitest';
 import { runCommandLine } from '../../server/commands/command-line.ts';
 
-/** Runs a command as it is typed, in this process, on a file; with what it complained of. */
+/** Runs a command as it is typed, in this process, on a file; with what it printed and complained of. */
 export const typedCommand =
   (file: string) =>
-  async (...args: readonly string[]): Promise<{ readonly exit: number; readonly complaint: string }> => {
+  async (...args: readonly string[]): Promise<{ readonly exit: number; readonly complaint: string; readonly printed: string }> => {
     const complaints = vi.spyOn(console, 'error').mockImplementation(() => {});
-    const printed = vi.spyOn(console, 'log').mockImplementation(() => {});
+    const lines = vi.spyOn(console, 'log').mockImplementation(() => {});
     vi.stubEnv('SHELFWARD_DATABASE', file);
     try {
       const exit = await runCommandLine(args);
-      return { exit, complaint: complaints.mock.calls.map((line) => `${line.join(' ')}\n`).join('') };
+      return { exit, complaint: said(complaints), printed: said(lines) };
     } finally {
       vi.unstubAllEnvs();
       complaints.mockRestore();
-      printed.mockRestore();
+      lines.mockRestore();
     }
   };
+
+const said = ({ mock }: { readonly mock: { readonly calls: readonly (readonly unknown[])[] } }): string =>
+  mock.calls.map((line) => `${line.join(' ')}\n`).join('');

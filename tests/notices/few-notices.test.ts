@@ -44,7 +44,7 @@ describe('notices are few', () => {
     const thisWeek = weekOf(asOf);
     const item = plumJam({
       itemName: 'Tomato sauce',
-      runOut: { p10: null, p50: addWeeks(thisWeek, 3), p90: null },
+      runsOutIn: addWeeks(thisWeek, 3),
       nextSupplyWeek: addWeeks(thisWeek, 30),
     });
 

@@ -33,10 +33,9 @@ test('a pantry in order is quiet', () => {
 
 describe('running out before it can be made again', () => {
   const soon = addWeeks(thisWeek, 5);
-  const runOut = { p10: addWeeks(thisWeek, 3), p50: soon, p90: null };
 
   test('says when, what is left, at what pace, and when there can be more', () => {
-    const [notice] = noticesOf({ items: [plumJam({ runOut, nextSupplyWeek: asWeek('2027-W33') })] });
+    const [notice] = noticesOf({ items: [plumJam({ runsOutIn: soon, nextSupplyWeek: asWeek('2027-W33') })] });
 
     expect(notice).toEqual({
       kind: 'runs out',
@@ -49,10 +48,10 @@ describe('running out before it can be made again', () => {
   });
 
   test.each([
-    ['lasts until its supply', { runOut, nextSupplyWeek: soon }],
-    ['is months away', { runOut: { ...runOut, p50: addWeeks(thisWeek, 9) } }],
-    ['may run out but likely does not', { runOut: { ...runOut, p50: null } }],
-    ['is eaten by nobody', { runOut, usePerWeek: 0 }],
+    ['lasts until its supply', { runsOutIn: soon, nextSupplyWeek: soon }],
+    ['is months away', { runsOutIn: addWeeks(thisWeek, 9) }],
+    ['may run out but likely does not', { runsOutIn: null }],
+    ['is eaten by nobody', { runsOutIn: soon, usePerWeek: 0 }],
   ])('is not said of what %s', (_, facts) => {
     expect(noticesOf({ items: [plumJam(facts)] })).toEqual([]);
   });
@@ -63,7 +62,7 @@ describe('running out before it can be made again', () => {
         plumJam({
           onShelf: 0,
           usePerWeek: 0.2,
-          runOut: { p10: thisWeek, p50: addWeeks(thisWeek, 2), p90: null },
+          runsOutIn: addWeeks(thisWeek, 2),
         }),
       ],
     });
@@ -443,7 +442,7 @@ const busy = fc
           itemId: `item-${item.id}`,
           onShelf: item.onShelf,
           suspectedHabit: item.habit,
-          runOut: { p10: null, p50: item.out === null ? null : addWeeks(weekOf(today), item.out), p90: null },
+          runsOutIn: item.out === null ? null : addWeeks(weekOf(today), item.out),
           nextSupplyWeek: item.supply === null ? null : addWeeks(weekOf(today), item.supply),
         }),
       ),
@@ -513,13 +512,12 @@ describe('in every pantry', () => {
 });
 
 describe('what was never written down', () => {
-  const bare = { p10: thisWeek, p50: thisWeek, p90: thisWeek };
   const unheard = (name: string, facts: object = {}) =>
     plumJam({
       itemId: name.toLowerCase().replaceAll(' ', '-'),
       itemName: name,
       onShelf: 0,
-      runOut: bare,
+      runsOutIn: thisWeek,
       isOnRecord: false,
       ...facts,
     });
@@ -542,7 +540,7 @@ describe('what was never written down', () => {
 
   test('is named beside what is known, which keeps its own notice', () => {
     const notices = noticesOf({
-      items: [unheard('Salsa'), unheard('Peaches'), plumJam({ onShelf: 0, runOut: bare })],
+      items: [unheard('Salsa'), unheard('Peaches'), plumJam({ onShelf: 0, runsOutIn: thisWeek })],
     });
 
     expect(notices.map(({ kind, subject }) => [kind, subject])).toEqual([
@@ -560,7 +558,7 @@ describe('what was never written down', () => {
         items: [
           unheard('Salsa', { usePerWeek: 0 }),
           unheard('Peaches', { nextSupplyWeek: thisWeek }),
-          unheard('Oats', { runOut: { p10: null, p50: null, p90: null } }),
+          unheard('Oats', { runsOutIn: null }),
         ],
       }),
     ).toEqual([]);

@@ -44,7 +44,7 @@ export const plumJam = (facts: Partial<NoticeItem> = {}): NoticeItem => ({
   isOnRecord: true,
   onShelf: 5,
   usePerWeek: 1,
-  runOut: { p10: null, p50: null, p90: null },
+  runsOutIn: null,
   nextSupplyWeek: null,
   nextSupplyBy: 'made',
   suspectedHabit: null,

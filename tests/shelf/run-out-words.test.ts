@@ -10,25 +10,25 @@ describe('how long it lasts', () => {
   test.each([
     [
       { p10: week('2027-W08'), p50: week('2027-W09'), p90: week('2027-W13') },
-      'Lasts to early March, could be late February.',
+      'Lasts to early March; 1 year in 10 only to late February.',
     ],
     [
       { p10: week('2027-W09'), p50: week('2027-W10'), p90: week('2027-W13') },
-      'Lasts to mid March, could be early March.',
+      'Lasts to mid March; 1 year in 10 only to early March.',
     ],
     [{ p10: week('2027-W12'), p50: week('2027-W12'), p90: null }, 'Lasts to late March.'],
     [
       { p10: week('2027-W42'), p50: null, p90: null },
-      'Likely lasts the year ahead, could run out in late October 2027.',
+      'Likely lasts the year ahead; 1 year in 10 only to late October 2027.',
     ],
     [{ p10: null, p50: null, p90: null }, 'Lasts the whole year ahead.'],
     [
       { p10: week('2026-W48'), p50: week('2026-W49'), p90: week('2026-W52') },
-      'Lasts to next week, could be this week.',
+      'Lasts through next week; 1 year in 10 only through this week.',
     ],
     [
       { p10: week('2026-W53'), p50: week('2027-W01'), p90: null },
-      'Lasts to early January, could be late December.',
+      'Lasts to early January; 1 year in 10 only to late December.',
     ],
   ])('%j', (runOut, words) => {
     expect(runOutWords(asOf, runOut, 6)).toBe(words);

@@ -35,7 +35,7 @@ export const PictureKey = ({ hatch }: { hatch: string }) => (
         <line class="bare-edge" x1="3" x2="3" y1="4" y2="18" />
         <line class="bare-line" x1="3" x2="34" y1="12" y2="12" />
       </svg>
-      likely bare
+      likely none left
     </li>
     <li>
       <svg viewBox="0 0 34 20" aria-hidden="true">

@@ -37,7 +37,7 @@ export interface YearBoardProps {
   readonly harvests: readonly WeekSpan[];
   readonly putUp: readonly WeekMark[];
   readonly bought: readonly WeekMark[];
-  /** Weeks in which the board is likely bare. */
+  /** Weeks in which there are likely none. */
   readonly bare: readonly WeekSpan[];
   /** Where jars pass their best quality. */
   readonly bestQuality: readonly WeekMark[];
@@ -228,7 +228,7 @@ const Bare = ({ span, boardTop, scale }: { span: WeekSpan; boardTop: number; sca
           y={boardTop - 4}
           text-anchor="middle"
         >
-          bare
+          none
         </text>
       ) : null}
     </g>

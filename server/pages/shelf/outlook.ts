@@ -1,26 +1,25 @@
 import type { FastifyRequest } from 'fastify';
 import type { ItemId } from '../../../shared/ids.ts';
+import { gapWords, runOutSummary } from '../../words/run-out.ts';
 import { yearPicture } from '../../year/year-picture.ts';
 import type { ItemOutlook } from './present-stock.ts';
 
-/** How long each item lasts if the plan is carried out, and when it can be had again. */
-export async function outlookByItem(request: FastifyRequest): Promise<ReadonlyMap<ItemId, ItemOutlook>> {
+/** How long what stands of each item lasts, when it likely has none, and when it can be had again; and how many run out. */
+export async function shelfOutlook(
+  request: FastifyRequest,
+): Promise<{ readonly byItem: ReadonlyMap<ItemId, ItemOutlook>; readonly summary: string }> {
   const { db, reference } = request.server;
-  const { itemYearById } = await yearPicture(db, request.household.id, request.today, reference);
-  return new Map(
-    [...itemYearById.values()].flatMap(({ item, projection, withoutPlan, supply }) => {
-      const shelfAsItStands = withoutPlan ?? projection;
-      if (shelfAsItStands === null) return [];
-      return [
-        [
-          item.id,
-          {
-            runOut: shelfAsItStands.runOut,
-            nextSupplyWeek: supply.nextSupplyWeek,
-            nextSupplyBy: supply.by,
-          },
-        ] as const,
-      ];
-    }),
-  );
+  const picture = await yearPicture(db, request.household.id, request.today, reference);
+  const byItem = [...picture.itemYearById.values()].flatMap((itemYear) => {
+    const { item, withoutPlan, supply } = itemYear;
+    if (withoutPlan === null) return [];
+    const outlook = {
+      runOut: withoutPlan.runOut,
+      gap: gapWords(itemYear, picture.asOf),
+      nextSupplyWeek: supply.nextSupplyWeek,
+      nextSupplyBy: supply.by,
+    };
+    return [[item.id, outlook] as const];
+  });
+  return { byItem: new Map(byItem), summary: picture.items.length === 0 ? '' : runOutSummary(picture) };
 }

@@ -15,7 +15,7 @@ import type { Reading } from '../../../views/words/reading.ts';
 import type { OpenConflict } from '../../queries/shelf/conflicts.ts';
 import type { PromisedUnits } from '../../queries/year/promises.ts';
 import { presentUndoAction, undoable } from '../../words/ledger-lines.ts';
-import { type ItemOutlook, presentStock, urgencyOf } from './present-stock.ts';
+import { type ItemOutlook, presentStock } from './present-stock.ts';
 import { presentSuspect } from './present-suspect-jar.ts';
 import { presentTake, type TakenBy, type TakeTypedText } from './present-take.ts';
 
@@ -23,6 +23,8 @@ import { presentTake, type TakenBy, type TakeTypedText } from './present-take.ts
 export interface ShelfPicture {
   readonly shelf: readonly ItemOnShelf[];
   readonly outlookByItem: ReadonlyMap<ItemId, ItemOutlook>;
+  /** `With this plan, 7 of your 23 preserves will probably run out before you can make more.` */
+  readonly runOutSummary: string;
   readonly promisedByItem: ReadonlyMap<ItemId, PromisedUnits>;
   /** How acid each item is; null for what is not kept in sealed jars. */
   readonly acidityByItem: ReadonlyMap<ItemId, SuspectJar['acidity'] | null>;
@@ -90,19 +92,10 @@ export function presentFamilies(
   });
 }
 
-/** "31 of 35 kinds stand on the shelf. 3 run out before they can be had again." */
-export function shelfSummary({ shelf, outlookByItem }: ShelfPicture): string {
+/** "31 of 35 items in stock. With this plan, 3 of your 23 preserves will probably run out before you can make more." */
+export function shelfSummary({ shelf, runOutSummary }: ShelfPicture): string {
   const standing = shelf.filter((item) => item.units > 0).length;
-  const short = shelf.filter(
-    (item) => urgencyOf(item, outlookByItem.get(item.item.id) ?? null) === 'short',
-  ).length;
-  const run =
-    short === 0
-      ? ''
-      : short === 1
-        ? ' One runs out before it can be had again.'
-        : ` ${short} run out before they can be had again.`;
-  return `${standing} of ${shelf.length} kinds stand on the shelf.${run}`;
+  return `${standing} of ${shelf.length} ${shelf.length === 1 ? 'item' : 'items'} in stock. ${runOutSummary}`.trim();
 }
 
 /** Takes that the book had no unit for. */

@@ -5,11 +5,14 @@ import type { RunOutWeek } from '../../../src/shelf/shelf-projection.ts';
 import type { ShelfStockProps } from '../../../views/pages/shelf/shelf-row.tsx';
 import { formatMonth } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
+import { sentenceCase } from '../../../views/words/sentences.ts';
 import { amountOf, figureAndUnit, mixedJars } from '../../words/shelf-units.ts';
 
 /** How long an item is expected to last, and when it can be had again. */
 export interface ItemOutlook {
   readonly runOut: RunOutWeek;
+  /** `then none for 9 weeks`; null for what never runs out. */
+  readonly gap: string | null;
   readonly nextSupplyWeek: WeekKey | null;
   readonly nextSupplyBy: 'made' | 'bought';
 }
@@ -35,13 +38,10 @@ export function presentStock(
 
 export type Urgency = ShelfStockProps['urgency'];
 
-/** Over: none is left. Short: likely to run out before the next supply. */
+/** Over: none is left. Short: it likely runs out before more comes. */
 export function urgencyOf(shelf: ItemOnShelf, outlook: ItemOutlook | null): Urgency {
   if (shelf.units <= 0) return 'over';
-  if (outlook === null || outlook.runOut.p50 === null) return 'calm';
-  if (shelf.item.retiredOn !== null) return 'calm';
-  const { nextSupplyWeek, runOut } = outlook;
-  return nextSupplyWeek === null || (runOut.p50 !== null && runOut.p50 < nextSupplyWeek) ? 'short' : 'calm';
+  return outlook === null || outlook.gap === null ? 'calm' : 'short';
 }
 
 const eatenDown = 'No longer kept: what stands is eaten down, and no more is made or bought.';
@@ -56,7 +56,8 @@ function lastsSentence(
     return outlook === null ? eatenDown : `${runOutWords(today, outlook.runOut, shelf.units)} ${eatenDown}`;
   if (outlook === null)
     return shelf.units <= 0 ? 'None on the shelf.' : 'How long it lasts is not known yet.';
-  return `${runOutWords(today, outlook.runOut, shelf.units)}${nextSupply(outlook, reading)}`;
+  const gap = outlook.gap === null ? '' : ` ${sentenceCase(outlook.gap)}.`;
+  return `${runOutWords(today, outlook.runOut, shelf.units)}${gap}${nextSupply(outlook, reading)}`;
 }
 
 /** The same in the few words a phone's row has room for; empty where it is not known. */

@@ -7,7 +7,7 @@ import { openConflicts } from '../../queries/shelf/conflicts.ts';
 import { recentEntries } from '../../queries/shelf/ledger.ts';
 import { shelfByItem } from '../../queries/shelf/shelf.ts';
 import { promisedByItem } from '../../queries/year/promises.ts';
-import { outlookByItem } from './outlook.ts';
+import { shelfOutlook } from './outlook.ts';
 import type { ShelfPicture } from './present-shelf.ts';
 
 /** Entries looked through for what can still be undone. */
@@ -21,7 +21,7 @@ export async function shelfPicture(request: FastifyRequest): Promise<ShelfPictur
     shelfByItem(db, id),
     recentEntries(db, id, entriesLookedAt),
     promisedByItem(db, id, request.today),
-    outlookByItem(request),
+    shelfOutlook(request),
     recipesOf(db, id),
     openConflicts(db, id),
   ]);
@@ -30,7 +30,8 @@ export async function shelfPicture(request: FastifyRequest): Promise<ShelfPictur
     entries,
     conflicts,
     promisedByItem: promised,
-    outlookByItem: outlook,
+    outlookByItem: outlook.byItem,
+    runOutSummary: outlook.summary,
     acidityByItem: new Map(shelf.map(({ item }) => [item.id, acidityOf(item, recipes, reference)])),
     takenBy: {
       household: id,

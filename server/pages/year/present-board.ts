@@ -4,11 +4,12 @@ import type { ShelfProjection } from '../../../src/shelf/shelf-projection.ts';
 import type { BoardWeek, WeekMark, WeekSpan, YearBoardProps } from '../../../views/charts/year-board.tsx';
 import { formatDay, formatQuantity, formatWeek } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
+import { gapInPicture, gapsAhead } from '../../words/run-out.ts';
 import type { YearPicture } from '../../year/year-picture.ts';
 import { type YearReader, yearWords } from './year-words.ts';
 
-/** Below half a unit a board counts as bare. */
-const bareBelow = 0.5;
+/** Below half a unit nothing is marked. */
+const leastMarked = 0.5;
 
 /** An item's board in the picture of the year. */
 export const presentBoard = (itemYear: ItemYear, reader: YearReader): YearBoardProps => {
@@ -25,7 +26,7 @@ export const presentBoard = (itemYear: ItemYear, reader: YearReader): YearBoardP
     harvests: harvestsOf(itemYear, reader),
     putUp: marksOf(itemYear, reader, 'madeByWeek', 'Put up'),
     bought: marksOf(itemYear, reader, 'boughtByWeek', 'Buy'),
-    bare: projection === null ? [] : bareSpans(projection, reader.reading),
+    bare: bareSpans(itemYear, reader.reading),
     bestQuality: projection === null ? [] : bestQualityMarks(projection, reader.reading),
   };
 };
@@ -92,25 +93,11 @@ const marksOf = (
   });
 };
 
-const bareSpans = ({ weeks }: ShelfProjection, reading: Reading): readonly WeekSpan[] => {
-  const spans: WeekSpan[] = [];
-  let from: number | null = null;
-  for (const [at, week] of [...weeks, null].entries()) {
-    const bare = week !== null && week.closing.p50 < bareBelow && week.in < bareBelow;
-    if (bare && from === null) from = at;
-    const first = from === null ? undefined : weeks[from];
-    if (!bare && from !== null && first !== undefined) {
-      const long = at - from;
-      spans.push({
-        from,
-        until: at,
-        words: `Likely bare from the ${formatWeek(first.week, reading)}, for ${formatQuantity(long, 'week', reading)}`,
-      });
-      from = null;
-    }
-  }
-  return spans;
-};
+const bareSpans = (itemYear: ItemYear, reading: Reading): readonly WeekSpan[] =>
+  gapsAhead(itemYear).flatMap((gap, at) => {
+    const span = itemYear.gaps[at];
+    return span === undefined ? [] : [{ ...span, words: gapInPicture(gap, reading) }];
+  });
 
 /** Weeks in which likely at least half a unit more stands past its best quality than the week before. */
 const bestQualityMarks = ({ weeks }: ShelfProjection, reading: Reading): readonly WeekMark[] => {
@@ -118,7 +105,7 @@ const bestQualityMarks = ({ weeks }: ShelfProjection, reading: Reading): readonl
   let before = 0;
   for (const [at, { week, pastBest }] of weeks.entries()) {
     const more = pastBest.p50 - before;
-    if (more >= bareBelow)
+    if (more >= leastMarked)
       marks.push({
         week: at,
         count: pastBest.p50,

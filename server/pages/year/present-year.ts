@@ -24,23 +24,24 @@ import type { Reading } from '../../../views/words/reading.ts';
 import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
 import { monthsAmong } from '../../words/buying/weeks-against-limit.ts';
+import { gapsAhead, runOutSummary, runsOut } from '../../words/run-out.ts';
 import { amountOf } from '../../words/shelf-units.ts';
 import type { YearPicture } from '../../year/year-picture.ts';
 import { presentBoard } from './present-board.ts';
 import { whyByWish } from './present-reasons.ts';
-import { goesBare, type YearReader, yearWords } from './year-words.ts';
+import { type YearReader, yearWords } from './year-words.ts';
 
 /** Items by who runs out first under the plan, then as the shelf stands, then by name. */
 const soonestBareFirst = (items: readonly ItemYear[]): readonly ItemYear[] =>
   [...items].sort(
     (one, other) =>
-      compare(runOutOf(one.projection), runOutOf(other.projection)) ||
-      compare(runOutOf(one.withoutPlan), runOutOf(other.withoutPlan)) ||
+      compare(runOutOf(one), runOutOf(other)) ||
+      compare(one.withoutPlan?.runOut.p50 ?? never, other.withoutPlan?.runOut.p50 ?? never) ||
       compare(one.item.name, other.item.name),
   );
 
 const never = '9999';
-const runOutOf = (projection: ItemYear['projection']): string => projection?.runOut.p50 ?? never;
+const runOutOf = (itemYear: ItemYear): string => gapsAhead(itemYear)[0]?.begins ?? never;
 
 export const presentRows = (reader: YearReader, kind: ItemYear['item']['kind']): readonly YearRow[] =>
   soonestBareFirst(reader.picture.items.filter(({ item }) => item.kind === kind)).map((itemYear) => {
@@ -88,22 +89,17 @@ const leftOverWords = ({ source, lb }: PlannedLeftOver, { picture, reading }: Ye
   return `${formatQuantity(Math.round(lb), 'lb', reading)} of ${crop === undefined ? source : cropGuessFor(crop).plural}`;
 };
 
-export const yearSummary = ({ items, plan }: YearPicture): string => {
-  const preserves = items.filter(({ item }) => item.kind === 'preserve');
-  if (preserves.length === 0) return 'Nothing is put up in this household yet.';
-  const bare = preserves.filter(goesBare).length;
-  const under = plan === null ? 'As the shelf stands' : 'If the plan is carried out';
-  const missing = missingWords(items);
-  if (bare === 0) return `${under}, no board goes bare before it can be filled again.${missing}`;
-  return `${under}, ${bare} of ${preserves.length} boards likely ${bare === 1 ? 'goes' : 'go'} bare before ${bare === 1 ? 'it' : 'they'} can be filled again.${missing}`;
-};
+export const yearSummary = (picture: YearPicture): string =>
+  picture.items.some(({ item }) => item.kind === 'preserve')
+    ? `${runOutSummary(picture)}${missingWords(picture.items)}`
+    : 'Nothing is put up in this household yet.';
 
 const namesSaid = 3;
 
 /** ` Nothing more of carrots and corn can come: something is missing.`; empty where everything can come. */
 const missingWords = (items: readonly ItemYear[]): string => {
   const names = items
-    .filter((itemYear) => itemYear.missing !== null && goesBare(itemYear))
+    .filter((itemYear) => itemYear.missing !== null && runsOut(itemYear))
     .map(({ item }) => insideSentence(item.name));
   if (names.length === 0) return '';
   const said =

@@ -6,8 +6,8 @@ import { chanceWords, weekWords } from '../../../src/shelf/run-out-words.ts';
 import { formatMonth, formatNumber } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { listed, sentenceCase } from '../../../views/words/sentences.ts';
+import { gapWords, runsOut } from '../../words/run-out.ts';
 import { amountOf, figureAndUnit } from '../../words/shelf-units.ts';
-
 import { leastUnit } from '../../year/what-is-missing.ts';
 import type { YearPicture } from '../../year/year-picture.ts';
 
@@ -16,7 +16,7 @@ export interface YearWords {
   readonly left: string;
   readonly unit: string;
   readonly lasts: string;
-  /** `bare for 9 weeks`, when the plan does not keep it from going bare; null otherwise. */
+  /** `then none for 9 weeks`, when the plan does not keep it from running out; null otherwise. */
   readonly bare: string | null;
   /** `9 years in 10`; empty for what nobody says they eat. */
   readonly sure: string;
@@ -50,14 +50,13 @@ export const yearWords = (itemYear: ItemYear, reader: YearReader): YearWords => 
   const toCome = unitsToCome(itemYear, picture);
   const make = toCome < leastUnit || itemYear.missing !== null ? null : formatNumber(toCome, reading, 0);
   const makeVerb = itemYear.supply.by === 'bought' ? 'Buy' : 'Make';
-  const bareWeeks = weeksBare(itemYear);
   const isGone = itemYear.unitsOnShelf <= 0;
-  const bare = bareWeeks === 0 ? null : `bare for ${bareWeeks} ${bareWeeks === 1 ? 'week' : 'weeks'}`;
+  const bare = gapWords(itemYear, picture.asOf);
   const instead = insteadWords(itemYear, reader);
   const sentences = [
     isGone ? 'None left.' : `${amount} left.`,
     itemYear.forecast === null || isGone ? '' : `Lasts ${lasts}.`,
-    bare === null ? '' : `Then likely ${bare}.`,
+    bare === null ? '' : `${sentenceCase(bare)}.`,
     `Next ${next}.`,
     make !== null ? `${makeVerb} ${make}.` : instead.step === null ? '' : `${sentenceCase(instead.words)}.`,
   ];
@@ -65,7 +64,7 @@ export const yearWords = (itemYear: ItemYear, reader: YearReader): YearWords => 
     left: figure,
     unit,
     lasts,
-    bare: bare === null ? null : isGone ? bare : `then ${bare}`,
+    bare,
     sure:
       itemYear.projection === null
         ? ''
@@ -99,29 +98,23 @@ const insteadWords = (itemYear: ItemYear, { picture }: YearReader): Instead => {
   return { words: unitsOnShelf >= leastUnit ? 'enough' : 'none wanted', step: null };
 };
 
-/** It is bare for weeks under the plan, or the plan gives less than is eaten, at least by a whole unit. */
+/** It runs out under the plan, or the plan gives less than is eaten, at least by a whole unit. */
 const isShort = (itemYear: ItemYear, { plan }: YearPicture): boolean =>
-  weeksBare(itemYear) > 0 ||
+  runsOut(itemYear) ||
   (plan?.plan.gaveWay ?? []).some(
     ({ rung, what, amount }) =>
       what === itemYear.item.id && amount >= 1 && (rung === 'use' || rung === 'family minimum'),
   );
-
-/** Bare for weeks, or wanted while nothing can bring more than stands there. */
-export const goesBare = (itemYear: ItemYear): boolean =>
-  weeksBare(itemYear) > 0 ||
-  (itemYear.missing !== null && itemYear.unitsOnShelf < (itemYear.target?.units ?? leastUnit));
 
 const roundUnits = (units: number): number => Math.round(units * 10) / 10;
 
 /** How long what stands today lasts, nothing made or bought. */
 const lastsWords = ({ withoutPlan, unitsOnShelf }: ItemYear, { asOf }: YearPicture): string => {
   if (withoutPlan === null) return 'as long as nobody eats it';
-  if (unitsOnShelf <= 0) return 'no longer';
+  if (unitsOnShelf <= 0) return 'none now';
   const likely = withoutPlan.runOut.p50;
   if (likely === null) return 'all year';
-  const { to } = weekWords(asOf, likely);
-  return to === 'this week' || to === 'next week' ? `until ${to}` : `to ${to}`;
+  return weekWords(asOf, likely).until;
 };
 
 /** When it can be had again: `peaches in August`, `cucumbers now, ready in September`, `any week in the shop`. */
@@ -170,13 +163,4 @@ const unitsToCome = ({ path, target, unitsOnShelf }: ItemYear, { plan, loaded }:
         : sum + (path.madeByWeek[at] ?? 0) + (path.boughtByWeek[at] ?? 0),
     0,
   );
-};
-
-/** Weeks from the likely run-out under the plan until something comes again; 0 when it does not run out. */
-const weeksBare = ({ projection }: ItemYear): number => {
-  const likely = projection?.runOut.p50 ?? null;
-  if (projection === null || likely === null) return 0;
-  const from = projection.weeks.findIndex(({ week }) => week === likely);
-  const until = projection.weeks.findIndex((week, at) => at > from && week.in > 0);
-  return (until === -1 ? projection.weeks.length : until) - from;
 };

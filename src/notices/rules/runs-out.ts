@@ -13,8 +13,8 @@ const soonDays = 42;
 export const noneLeftId = 'none-left';
 
 /**
- * Will likely run out before it can be made or bought again: the week by which half of the years have run out comes before
- * the next supply, and is at most `leadDays` away. What nobody eats, and what lasts to its supply, is left alone; so is
+ * Will likely run out before it can be made or bought again: the week in which it does comes before the next supply, and is at
+ * most `leadDays` away. What nobody eats, and what lasts to its supply, is left alone; so is
  * what was never written down, which `notOnRecord` asks about. Three or more of which nothing is left are one notice.
  */
 export const runsOut = (picture: NoticePicture, leadDays: number): Notice[] => {
@@ -52,7 +52,7 @@ const noneLeft = ({ weekStartsOn }: NoticePicture, gone: readonly NoticeItem[]):
 
 const oneByOne = (picture: NoticePicture, leadDays: number): Notice[] =>
   picture.items.flatMap((item) => {
-    const week = item.runOut.p50;
+    const week = item.runsOutIn;
     if (week === null || !item.isOnRecord || !likelyRunsOut(item)) return [];
     const runsOutOn = mondayOf(week);
     if (runsOutOn > addDays(picture.asOf, leadDays)) return [];
@@ -68,9 +68,9 @@ const oneByOne = (picture: NoticePicture, leadDays: number): Notice[] =>
     ];
   });
 
-/** Eaten, and in half of the years gone before it can be made or bought again. */
-export const likelyRunsOut = ({ runOut: { p50 }, usePerWeek, nextSupplyWeek }: NoticeItem): boolean =>
-  p50 !== null && usePerWeek > 0 && (nextSupplyWeek === null || p50 < nextSupplyWeek);
+/** Eaten, and likely gone before it can be made or bought again. */
+export const likelyRunsOut = ({ runsOutIn, usePerWeek, nextSupplyWeek }: NoticeItem): boolean =>
+  runsOutIn !== null && usePerWeek > 0 && (nextSupplyWeek === null || runsOutIn < nextSupplyWeek);
 
 const empty = (item: NoticeItem): string =>
   `${item.itemName}: none left, and about ${paceWords(item.usePerWeek, item.unit)} would be eaten.`;

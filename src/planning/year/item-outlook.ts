@@ -3,6 +3,7 @@ import type { UseForecast } from '../../consumption/use-forecast.ts';
 import type { Item } from '../../household/item.ts';
 import { usualUnits } from '../../household/lot.ts';
 import { discardOn } from '../../shelf/best-quality.ts';
+import { runOutOf } from '../../shelf/likely-gaps.ts';
 import { predictedUse } from '../../shelf/predicted-use.ts';
 import { projectShelf } from '../../shelf/projection.ts';
 import type { IncomingUnits, ShelfAhead, ShelfProjection } from '../../shelf/shelf-projection.ts';
@@ -57,15 +58,9 @@ export function itemOutlook(
 }
 
 /** What is shown is the planned year; what lies beyond it was looked at for the chance alone. */
-function withinYear({ weeks, runOut, ...projection }: ShelfProjection): ShelfProjection {
+function withinYear({ weeks, ...projection }: ShelfProjection): ShelfProjection {
   const shown = weeks.slice(0, horizonWeeks);
-  const inYear = (out: ShelfProjection['runOut']['p50']) =>
-    out !== null && shown.some(({ week }) => week === out) ? out : null;
-  return {
-    ...projection,
-    weeks: shown,
-    runOut: { p10: inYear(runOut.p10), p50: inYear(runOut.p50), p90: inYear(runOut.p90) },
-  };
+  return { ...projection, weeks: shown, runOut: runOutOf(shown) };
 }
 
 /** What comes and stands of an item, its use apart. */

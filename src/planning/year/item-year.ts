@@ -3,6 +3,7 @@ import type { UseForecast } from '../../consumption/use-forecast.ts';
 import type { YearlyTarget } from '../../consumption/yearly-target.ts';
 import type { Item } from '../../household/item.ts';
 import type { LotOnShelf } from '../../household/lot.ts';
+import type { Gap } from '../../shelf/likely-gaps.ts';
 import type { ShelfProjection } from '../../shelf/shelf-projection.ts';
 import type { PlanPath } from '../answer/plan-path.ts';
 import type { ItemSupply } from './item-supply.ts';
@@ -25,6 +26,8 @@ export interface ItemYear {
   readonly withoutPlan: ShelfProjection | null;
   /** The shelf if the newest plan is carried out; as it stands when there is no plan. */
   readonly projection: ShelfProjection | null;
+  /** When it likely has none, places in the weeks of `projection`; empty for what is no longer kept. */
+  readonly gaps: readonly Gap[];
   /** The newest plan's path of this item; its first entry is the first week of `plan.year.weeks`. */
   readonly path: PlanPath | null;
 }

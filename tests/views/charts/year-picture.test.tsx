@@ -43,7 +43,7 @@ describe('the year as a shelf', () => {
     const svg = oneBoard({});
 
     expect(svg).toMatch(/class="jar-count"[^>]*>20</);
-    expect(svg).toMatch(/class="bare-word"[^>]*>bare</);
+    expect(svg).toMatch(/class="bare-word"[^>]*>none</);
     expect(svg).toContain('<title>Peaches, late July to mid August</title>');
     expect(svg).toContain('<title>4 jars pass best quality in the week of Jan 4</title>');
   });

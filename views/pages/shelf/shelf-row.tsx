@@ -19,7 +19,7 @@ export interface ShelfStockProps {
   /** "12" with "pints" beside it. */
   readonly left: string;
   readonly unit: string;
-  /** "Lasts to early March. Next peaches in August." */
+  /** "Lasts to early March. Then none for 9 weeks. Made again in August." */
   readonly lasts: string;
   /** "to early March": the same on a phone, where the sentence waits until the row is opened. */
   readonly brief: string;

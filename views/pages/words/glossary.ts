@@ -67,8 +67,9 @@ export const glossary: readonly GlossaryGroup[] = [
           'What should still stand when the next supply comes, for a hungrier year or a crop that fails.',
       },
       {
-        word: 'Lasts until',
-        means: 'The week in which an item likely runs out, going by what you eat. Likely, not certain.',
+        word: 'Lasts to, runs out',
+        means:
+          'Going by what you eat, the week in which it becomes more likely than not that none is left. “1 year in 10” beside it names the risk that it is sooner.',
         href: '/year',
       },
       {

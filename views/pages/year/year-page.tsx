@@ -30,7 +30,7 @@ export interface LeftOver {
 
 export interface YearPageProps {
   readonly frame: Frame;
-  /** `3 of 22 boards go bare before they can be filled again.` */
+  /** `With this plan, 3 of your 22 preserves will probably run out before you can make more.` */
   readonly summary: string;
   readonly preserves: readonly YearRow[];
   readonly staples: readonly YearRow[];
@@ -56,7 +56,7 @@ export interface YearPageProps {
   readonly worth: WorthProps | null;
 }
 
-/** Which boards go bare before they can be filled again, first as words, then as a picture. */
+/** What runs out before there is more, first as words, then as a picture. */
 export const YearPage = (props: YearPageProps) => (
   <Page
     frame={props.frame}
@@ -80,7 +80,7 @@ export const YearPage = (props: YearPageProps) => (
           action={{ words: 'Choose something from the recipe book', href: '/items/new' }}
         />
       ) : (
-        <YearTable caption="What you put up, the soonest bare first" rows={props.preserves} />
+        <YearTable caption="What you put up, the soonest to run out first" rows={props.preserves} />
       )}
       <p class="more">
         <a href="/items/new">Add something to keep</a>
@@ -94,7 +94,7 @@ export const YearPage = (props: YearPageProps) => (
     </Part>
     {props.staples.length === 0 ? null : (
       <Part title="What you buy" id="staples">
-        <YearTable caption="What you buy, the soonest bare first" rows={props.staples} />
+        <YearTable caption="What you buy, the soonest to run out first" rows={props.staples} />
       </Part>
     )}
     {props.stages.days.length + props.stages.heldBack.length === 0 ? null : (

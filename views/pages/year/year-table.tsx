@@ -8,9 +8,9 @@ export interface YearRow {
   /** `12` with its unit `jars` */
   readonly left: string;
   readonly unit: string;
-  /** `to early March`, `all year`, `gone` */
+  /** `to early March`, `all year`, `none now` */
   readonly lasts: string;
-  /** It is likely bare before the next supply: `bare 9 weeks`; null when it lasts. */
+  /** `then none for 9 weeks`; null when it never runs out. */
   readonly bare: string | null;
   /** `9 years in 10` */
   readonly sure: string;

@@ -151,7 +151,7 @@ describe('what is bare and cannot come is never called enough', () => {
       expect(wordsOf(row)).toContain(words);
       expect(row).toContain(`href="${step}"`);
       expect([...row.matchAll(/<a [^>]*href=/g)]).toHaveLength(2);
-      expect(page.words).toMatch(/1 of 3 boards likely goes bare/);
+      expect(page.words).toMatch(/1 of your 3 preserves will probably run out/);
       expect(page.words).toContain('Nothing more of green beans can come');
     },
   );
