@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { optionalIdField } from '../../shared/schemas/id-fields.ts';
 import { type WeekKey, weekHolding, weekKey } from '../../shared/week.ts';
 import type { BatchDays } from '../../src/planning/days/batch-days.ts';
+import { neededFor } from '../../src/planning/days/buy-by.ts';
 import { type DayLine, daysBesides } from '../../src/planning/days/day-lines.ts';
 import { nextCanningWeek, sessionDays } from '../../src/planning/days/week-sessions.ts';
 import type { Plan, PlannedWeek } from '../../src/planning/plan.ts';
@@ -14,6 +15,7 @@ import {
   usualSetting,
 } from '../../src/preserving/day/session-here.ts';
 import { cautionsFor, everyCaution } from '../../src/preserving/sheet/cautions.ts';
+import { formatLongDay, formatWeek } from '../../views/words/format.ts';
 import { readingOf } from '../../views/words/reading.ts';
 import { presentSetOut } from '../pages/canning-day/present-set-out.ts';
 import { sheetMark } from '../pages/canning-day/present-sheet.ts';
@@ -62,7 +64,7 @@ export async function run(args: readonly string[]): Promise<number> {
         console.error(
           week === null
             ? 'The plan has no week with something to put up. Plan the year first, or name a week with --week.'
-            : `The plan has nothing to put up in ${week}. Leave --week out for the next canning week.`,
+            : `The plan has nothing to put up in the ${formatWeek(week, readingOf(opened.household, opened.today))}. Leave --week out for the next canning week.`,
         );
         return couldNot;
       }
@@ -132,7 +134,7 @@ async function canningWeek(
       sources,
       supplies,
       canners,
-      reading: readingOf(household),
+      reading: readingOf(household, today),
     },
     days: days.map((day) =>
       sessionHere(day.work, kitchen, day.on, day.session?.setting ?? usualSetting(household, hours)),
@@ -144,6 +146,9 @@ async function canningWeek(
     return answer.outcome === 'planned' ? answer.plan : answer.fallback.plan;
   }
 }
+
+const buyByFor = ({ on }: SessionHere, { batches, kitchen }: CanningWeek) =>
+  neededFor([on], batches, kitchen.hours)?.buyBy ?? pickAndBuyBy(on);
 
 const pickAndBuy = ({ planned, names }: CanningWeek) =>
   (planned?.purchases ?? [])
@@ -166,7 +171,7 @@ const inJson = (answer: CanningWeek) => ({
   pickAndBuy: pickAndBuy(answer),
   days: answer.days.map((here) => ({
     on: here.on,
-    pickAndBuyBy: pickAndBuyBy(here.on),
+    pickAndBuyBy: buyByFor(here, answer),
     mark: here.basis.length === 0 ? null : sheetMark(here.basis),
     batches: here.batches.map(batchInJson),
     beforeAndAfter: daysBesides(answer.batches, here.on).map(dayInJson),
@@ -234,7 +239,7 @@ const batchInJson = ({
 });
 
 const inText = (answer: CanningWeek): readonly string[] => [
-  `Canning week ${answer.week}`,
+  `Canning in the ${formatWeek(answer.week, answer.names.reading)}`,
   ...answer.days.flatMap((here) => dayInText(here, answer)),
 ];
 
@@ -248,8 +253,8 @@ function dayInText(here: SessionHere, answer: CanningWeek): readonly string[] {
   );
   return [
     '',
-    `${here.on}${timeline === null ? '' : `: ${timeline.line}`}`,
-    `  By ${pickAndBuyBy(here.on)} pick and buy:`,
+    `${formatLongDay(here.on, reading)}${timeline === null ? '' : `: ${timeline.line}`}`,
+    `  By ${formatLongDay(buyByFor(here, answer), reading)} pick and buy:`,
     ...pickAndBuy(answer).map(({ quantity, what, where }) => `    ${quantity} ${what} (${where})`),
     ...presentSetOut(here.batches, answer.names.supplies, answer.kitchen.reference, reading).flatMap(
       ({ title, lines }) => [`  ${title}:`, ...lines.map((line) => `    ${line}`)],

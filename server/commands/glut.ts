@@ -47,7 +47,7 @@ export async function run(args: readonly string[]): Promise<number> {
       const here = glutHere(own, { crop, amount, unit }, reference, supplyGuessFor);
       if (!here.ok) return complain(here.problems, notUnderstood);
       const { glut, loaded } = here.value;
-      const reading = readingOf(household);
+      const reading = readingOf(household, today);
       const ways = glutWays(loaded.year, glut, null);
       if (!json) {
         console.log(

@@ -4,7 +4,7 @@ import { dayLines } from '../../src/planning/days/day-lines.ts';
 import type { PlanningAnswer } from '../../src/planning/make-plan.ts';
 import type { Plan } from '../../src/planning/plan.ts';
 import type { HouseholdYear } from '../../src/planning/year/household-year.ts';
-import { formatMoney, formatPercent } from '../../views/words/format.ts';
+import { formatDate, formatMoney, formatPercent, formatQuantity } from '../../views/words/format.ts';
 import { readingOf } from '../../views/words/reading.ts';
 import { keepPlan } from '../jobs/keep-plan.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
@@ -69,7 +69,7 @@ function summary(
   loaded: HouseholdYear,
   days: Parameters<typeof weeksAhead>[3],
 ): readonly string[] {
-  const reading = readingOf(loaded.facts.household);
+  const reading = readingOf(loaded.facts.household, loaded.year.asOf);
   const money = (amount: number) => formatMoney(asCents(amount), reading);
   const batches = plan.weeks
     .flatMap(({ sessions }) => sessions)
@@ -78,7 +78,7 @@ function summary(
     [...loaded.facts.items, ...loaded.facts.groups, ...loaded.facts.sources].find(({ id }) => id === what)
       ?.name ?? what;
   return [
-    `${loaded.facts.household.name}, ${plan.horizonWeeks} weeks from ${plan.asOf}: ${batches} batches in ${plan.weeks.filter(({ sessions }) => sessions.length > 0).length} weeks, ${money(plan.weeks.reduce((sum, { spend }) => sum + spend, 0))} to spend.`,
+    `${loaded.facts.household.name}, ${plan.horizonWeeks} weeks from ${formatDate(plan.asOf, reading)}: ${formatQuantity(batches, 'batch', reading)} in ${formatQuantity(plan.weeks.filter(({ sessions }) => sessions.length > 0).length, 'week', reading)}, ${money(plan.weeks.reduce((sum, { spend }) => sum + spend, 0))} to spend.`,
     answer.outcome === 'planned'
       ? `By money, what gives way and hours together no plan can be better by more than ${formatPercent(plan.gap, reading, 2)}; worked out in ${plan.solveSeconds.toFixed(1)} s.`
       : 'Nothing is proven about this plan.',

@@ -270,6 +270,9 @@ async function printWeeks(
   if (plan === null) return;
   console.log(`\nThe next four weeks of ${household.name}:\n`);
   const lines = dayLines(await batchDaysNow(db, household, today, reference, plan.plan));
-  for (const line of weeksAhead(plan.plan, plan.year, readingOf(household), { lines, reference }))
+  for (const line of weeksAhead(plan.plan, plan.year, readingOf(household, plan.plan.asOf), {
+    lines,
+    reference,
+  }))
     console.log(line);
 }

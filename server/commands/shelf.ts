@@ -1,9 +1,11 @@
 import { z } from 'zod';
 import { optionalTextField, tickField } from '../../shared/schemas/form-fields.ts';
-import type { ItemOnShelf, LotOnShelf } from '../../src/household/lot.ts';
-import { formatJarKind, formatQuantity } from '../../views/words/format.ts';
-import { readingOf } from '../../views/words/reading.ts';
+import type { Item } from '../../src/household/item.ts';
+import type { LotOnShelf } from '../../src/household/lot.ts';
+import { formatDate, formatJarKind } from '../../views/words/format.ts';
+import { type Reading, readingOf } from '../../views/words/reading.ts';
 import { shelfByItem } from '../queries/shelf/shelf.ts';
+import { amountOf } from '../words/shelf-units.ts';
 import { complain, done, notUnderstood, readOptions, usualOptions, withHousehold } from './options.ts';
 
 const schema = z.object({
@@ -21,23 +23,23 @@ export async function run(args: readonly string[]): Promise<number> {
   const { demo, json, database } = options.value;
   return withHousehold({ demo, database, asOf: null }, async ({ db, household, today }) => {
     const shelf = await shelfByItem(db, household.id);
-    const reading = readingOf(household);
+    const reading = readingOf(household, today);
     if (json) {
       console.log(JSON.stringify({ asOf: today, shelf }, null, 1));
       return done;
     }
     for (const { item, lots, units } of shelf) {
-      console.log(`${item.name}: ${units > 0 ? formatQuantity(units, item.unit, reading) : 'none'}`);
-      for (const lot of lots) console.log(`  ${lotLine({ item, lots, units }, lot)}`);
+      console.log(`${item.name}: ${units > 0 ? amountOf(item, units, reading) : 'none'}`);
+      for (const lot of lots) console.log(`  ${lotLine(item, lot, reading)}`);
     }
     return done;
   });
 }
 
-function lotLine({ item }: ItemOnShelf, lot: LotOnShelf): string {
+function lotLine(item: Item, lot: LotOnShelf, reading: Reading): string {
   const kind =
     lot.jarKind === null || lot.jarKind === item.usualJar ? '' : ` (${formatJarKind(lot.jarKind)})`;
   const place = lot.place === null ? '' : `, ${lot.place.name}`;
   const aside = lot.setAside === null ? '' : `; SET ASIDE: ${lot.setAside.reason}`;
-  return `${lot.batchCode}  ${lot.unitsLeft} left${kind}, best quality until ${lot.bestQualityUntil}${place}${aside}`;
+  return `${lot.batchCode}  ${lot.unitsLeft} left${kind}, best quality until ${formatDate(lot.bestQualityUntil, reading)}${place}${aside}`;
 }

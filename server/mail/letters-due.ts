@@ -94,7 +94,7 @@ async function weeklyLetter(
   untold: readonly UntoldNotice[],
 ): Promise<LetterProps | null> {
   const { db, household, reference } = setting;
-  const reading = readingOf(household);
+  const reading = readingOf(household, today);
   const days = calendarEntries(
     picture,
     await canningSessionsOf(db, household.id),
@@ -163,6 +163,16 @@ const urgentLetter = (setting: LetterSetting, urgent: readonly UntoldNotice[]): 
   locale: setting.household.locale,
   title: `${setting.household.name}: ${urgent.length === 1 ? 'one thing that does not wait' : `${urgent.length} things that do not wait`}`,
   opening: 'This is due before the weekly letter comes.',
-  parts: [{ title: 'Now', lines: urgent.map(({ reason }) => asRead(reason, readingOf(setting.household))) }],
+  parts: [
+    {
+      title: 'Now',
+      lines: urgent.map(({ reason }) =>
+        asRead(
+          reason,
+          readingOf(setting.household, momentIn(setting.household.timeZone, () => setting.at).today),
+        ),
+      ),
+    },
+  ],
   links: linksOf(setting),
 });

@@ -5,7 +5,7 @@ import type { KnownGround } from '../../src/harvest/known-ground.ts';
 import type { LocalWindow, LocalWindowAnswer } from '../../src/harvest/local-window.ts';
 import { stationName } from '../../src/harvest/station-name.ts';
 import type { StatedGround } from '../../src/household/ground.ts';
-import { formatAltitude, formatDay } from '../../views/words/format.ts';
+import { formatAltitude, formatYearlyDay } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import { regionWords } from './regions.ts';
 
@@ -13,7 +13,7 @@ import { regionWords } from './regions.ts';
 
 /** A day of any year. */
 const dayWords = (monthDay: string, reading: Reading): string =>
-  formatDay(asDate(`2001-${monthDay}`), reading);
+  formatYearlyDay(asDate(`2001-${monthDay}`), reading);
 
 /** "Boulder, Colorado (5,484 ft)", "your own frost dates" */
 export function groundWords({ from, ground }: KnownGround, stated: StatedGround, reading: Reading): string {

@@ -1,9 +1,13 @@
-import type { WeekKey } from '../../shared/week.ts';
+import { mondayOf, type WeekKey } from '../../shared/week.ts';
 import type { NoticeSession, SessionNeed } from './notice-picture.ts';
 
 export interface SessionShortfall {
   readonly week: WeekKey;
   readonly makes: readonly string[];
+  readonly on: NoticeSession['on'];
+  readonly buyBy: NoticeSession['buyBy'];
+  readonly lastDay: NoticeSession['lastDay'];
+  readonly isBegunBefore: boolean;
   /** What is to be bought for the week, by name in alphabetical order; empty when all is on hand. */
   readonly missing: readonly SessionNeed[];
 }
@@ -32,6 +36,18 @@ export function missingBySession(
       })
       .filter((need) => need.quantity > 1e-9)
       .sort((one, other) => (one.name < other.name ? -1 : 1));
-    return { week, makes: [...new Set(ofWeek.flatMap((session) => session.makes))].sort(), missing };
+    return {
+      week,
+      makes: [...new Set(ofWeek.flatMap((session) => session.makes))].sort(),
+      on: ofWeek.map(({ on }) => on).toSorted()[0] ?? mondayOf(week),
+      buyBy: ofWeek.map(({ buyBy }) => buyBy).toSorted()[0] ?? mondayOf(week),
+      lastDay:
+        ofWeek
+          .map(({ lastDay }) => lastDay)
+          .toSorted()
+          .at(-1) ?? mondayOf(week),
+      isBegunBefore: ofWeek.some(({ isBegunBefore }) => isBegunBefore),
+      missing,
+    };
   });
 }

@@ -101,6 +101,12 @@ export interface NoticeWindow {
 
 export interface NoticeSession {
   readonly week: WeekKey;
+  /** The first day on which anything of it is used, the shopping day before, and its last canning day (`neededFor`). */
+  readonly on: CalendarDate;
+  readonly buyBy: CalendarDate;
+  readonly lastDay: CalendarDate;
+  /** Something of it is begun before its canning day. */
+  readonly isBegunBefore: boolean;
   /** What is to be made: names of the recipes. */
   readonly makes: readonly string[];
   /** Jars, lids, sugar, vinegar …: what the session takes in all, whether on hand or not. */
@@ -148,6 +154,10 @@ export interface SessionNeed {
   readonly quantity: number;
   /** Null when it is counted by its own name: 24 half-pint jars. */
   readonly unit: UnitWord | null;
+  /** What one pack of it holds; missing: it is bought singly. */
+  readonly pack?: number;
+  /** What the plan buys of it in the week, as the buying list says it; missing: the list has none of it then. */
+  readonly onList?: { readonly quantity: number; readonly packs: number | null };
 }
 
 /** A wish that could not be met, with the name a person knows it by. */

@@ -14,7 +14,7 @@ export const weekOfWords = (week: WeekKey, startsOn: NoticePicture['weekStartsOn
   `the week of ${dateWords(addDays(mondayOf(week), startsOn === 'sunday' ? -1 : 0))}`;
 
 /** What is whole or not there; anything else has a measure, a bag of flour too. */
-const isCounted = ({ one }: UnitWord): boolean => /^(jar|bin|piece)$|\b(jars|lids)\b/.test(one);
+const isCounted = ({ one }: UnitWord): boolean => /^(jar|bin|piece|pack)$|\b(jars|lids)\b/.test(one);
 
 /**
  * "3 jars", "1 jar", "2.5 lb": what is counted is a whole number, what is measured has at most one decimal. Something is never
@@ -35,6 +35,10 @@ function decimalWords(amount: number, unit: UnitWord): string {
   const shown = Math.round(amount * 10) / 10;
   return `${shown} ${shown === 1 ? unit.one : unit.many}`;
 }
+
+/** ` (2 packs)`; nothing for what is bought singly. */
+export const packsWords = (packs: number | null): string =>
+  packs === null ? '' : ` (${amountWords(packs, { one: 'pack', many: 'packs' })})`;
 
 const monthNames = [
   ...['January', 'February', 'March', 'April', 'May', 'June'],

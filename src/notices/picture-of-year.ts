@@ -6,8 +6,10 @@ import type { ClockJump } from '../household/clock-jump.ts';
 import type { Item } from '../household/item.ts';
 import type { BatchDays } from '../planning/days/batch-days.ts';
 import { freshToBuy } from '../planning/days/fetch-days.ts';
+import { neededFor } from '../planning/days/buy-by.ts';
 import { gaugeChecksAhead } from '../planning/days/gauge-checks.ts';
-import type { PlannedSession } from '../planning/plan.ts';
+import { sessionDays } from '../planning/days/week-sessions.ts';
+import type { PlannedPurchase, PlannedSession, PlannedWeek } from '../planning/plan.ts';
 import type { StoredPlan } from '../planning/stored-plan.ts';
 import type { HouseholdYear } from '../planning/year/household-year.ts';
 import type { ItemYear } from '../planning/year/item-year.ts';
@@ -59,7 +61,7 @@ export function noticePicture(
       .filter(({ item }) => item.retiredOn === null)
       .map((itemYear) => noticeItem(itemYear, onRecord)),
     windows: noticeWindows(loaded, plan, names),
-    sessions: plan === null ? [] : noticeSessions(loaded, plan, names),
+    sessions: plan === null ? [] : noticeSessions(loaded, plan, batches, names),
     fresh: plan === null ? [] : noticeFresh(loaded, plan, names),
     batches: batches.map(noticeBatch),
     onHand: onHandByName(loaded),
@@ -188,7 +190,13 @@ function cropsWantedByWeek(loaded: HouseholdYear, plan: StoredPlan | null) {
     );
 }
 
-function noticeSessions(loaded: HouseholdYear, { plan }: StoredPlan, names: NoticeNames): NoticeSession[] {
+function noticeSessions(
+  loaded: HouseholdYear,
+  { plan }: StoredPlan,
+  batches: readonly BatchDays[],
+  names: NoticeNames,
+): NoticeSession[] {
+  const { hours, household } = loaded.facts;
   const thisWeek = weekHolding(loaded.year.asOf, loaded.facts.household.weekStartsOn);
   const done = new Set(
     loaded.facts.kept
@@ -197,15 +205,28 @@ function noticeSessions(loaded: HouseholdYear, { plan }: StoredPlan, names: Noti
   );
   return plan.weeks
     .filter(({ week, sessions }) => week >= thisWeek && sessions.length > 0)
-    .map(({ week, sessions }) => ({
-      week,
-      makes: sessions.map(({ recipe }) => recipeName(loaded, recipe)),
-      needs: sessions
-        .filter(({ recipe }) => !done.has(`${recipe} ${week}`))
-        .flatMap((session) => needsOf(loaded, session, names))
-        .filter(({ name }) => !skippedNames(loaded, week).has(name)),
-    }))
-    .filter(({ needs }) => needs.length > 0);
+    .flatMap((planned): NoticeSession[] => {
+      const { week, sessions } = planned;
+      const days = sessionDays(planned, [], hours, household.weekStartsOn)
+        .map(({ on }) => on)
+        .filter((on) => on >= loaded.year.asOf);
+      const needed = neededFor(days, batches, hours);
+      const left = sessions.filter(({ recipe }) => !done.has(`${recipe} ${week}`));
+      const needs = left
+        .flatMap((session) => needsOf(loaded, session, planned, names))
+        .filter(({ name }) => !skippedNames(loaded, week).has(name));
+      if (needed === null || needs.length === 0) return [];
+      return [
+        {
+          week,
+          ...needed,
+          lastDay: days.at(-1) ?? needed.on,
+          isBegunBefore: !days.includes(needed.on),
+          makes: left.map(({ recipe }) => recipeName(loaded, recipe)),
+          needs,
+        },
+      ];
+    });
 }
 
 /** What spoils and is still on the buying list, by the days on which it is bought. */
@@ -272,13 +293,37 @@ const noticeBatch = ({
 function needsOf(
   { facts, year }: HouseholdYear,
   { recipe, batches, jars }: PlannedSession,
+  { purchases }: PlannedWeek,
   { unitPlural }: NoticeNames,
 ): SessionNeed[] {
+  const onList = (kind: PlannedPurchase['kind'], what: string): Pick<SessionNeed, 'onList'> => {
+    const bought = purchases.filter((one) => one.kind === kind && one.what === what);
+    const packs = bought.some((one) => one.packs !== null)
+      ? bought.reduce((sum, one) => sum + (one.packs?.count ?? 0), 0)
+      : null;
+    return bought.length === 0
+      ? {}
+      : { onList: { quantity: bought.reduce((sum, { quantity }) => sum + quantity, 0), packs } };
+  };
+  const packOf = (size: number | undefined): Pick<SessionNeed, 'pack'> =>
+    size === undefined || size <= 0 ? {} : { pack: size };
   const supplied = facts.recipes.find(({ id }) => id === recipe)?.supplies ?? [];
   return [
     ...jars.flatMap(({ kind, count }): SessionNeed[] => [
-      { name: jarName(kind), quantity: count, unit: null },
-      { name: lidName(mouthOf(kind)), quantity: count, unit: null },
+      {
+        name: jarName(kind),
+        quantity: count,
+        unit: null,
+        ...packOf(facts.jars.find((one) => one.kind === kind)?.pack),
+        ...onList('jars', kind),
+      },
+      {
+        name: lidName(mouthOf(kind)),
+        quantity: count,
+        unit: null,
+        ...packOf(facts.lids.find(({ mouth }) => mouth === mouthOf(kind))?.box),
+        ...onList('lids', mouthOf(kind)),
+      },
     ]),
     ...supplied.flatMap(({ supplyId, quantity }): SessionNeed[] => {
       const supply = facts.supplies.find(({ id }) => id === supplyId);
@@ -289,6 +334,8 @@ function needsOf(
               name: supply.name.toLowerCase(),
               quantity: quantity * batches,
               unit: { one: supply.unit, many: unitPlural(supply.unit) },
+              ...packOf(supply.packQuantity),
+              ...onList('supply', supply.id),
             },
           ]
         : [];

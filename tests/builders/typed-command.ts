@@ -4,7 +4,9 @@ import { runCommandLine } from '../../server/commands/command-line.ts';
 /** Runs a command as it is typed, in this process, on a file; with what it printed and complained of. */
 export const typedCommand =
   (file: string) =>
-  async (...args: readonly string[]): Promise<{ readonly exit: number; readonly complaint: string; readonly printed: string }> => {
+  async (
+    ...args: readonly string[]
+  ): Promise<{ readonly exit: number; readonly complaint: string; readonly printed: string }> => {
     const complaints = vi.spyOn(console, 'error').mockImplementation(() => {});
     const lines = vi.spyOn(console, 'log').mockImplementation(() => {});
     vi.stubEnv('SHELFWARD_DATABASE', file);

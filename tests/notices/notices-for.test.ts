@@ -1,15 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import {
-  addDays,
-  addWeeks,
-  asDate,
-  asWeek,
-  type CalendarDate,
-  daysOfWeek,
-  mondayOf,
-  weekOf,
-} from '../../shared/week.ts';
+import { addDays, addWeeks, asDate, asWeek, mondayOf, weekOf } from '../../shared/week.ts';
 import { missingBySession } from '../../src/notices/missing-by-session.ts';
 import { defaultNoticeSettings, type NoticeKind, noticeKinds } from '../../src/notices/notice.ts';
 import type { NoticePicture, NoticeSession } from '../../src/notices/notice-picture.ts';
@@ -148,6 +139,10 @@ describe('what a session needs', () => {
   const august = asWeek('2026-W34');
   const jamDay: NoticeSession = {
     week: august,
+    on: asDate('2026-08-22'),
+    buyBy: asDate('2026-08-20'),
+    lastDay: asDate('2026-08-22'),
+    isBegunBefore: false,
     makes: ['plum jam'],
     needs: [
       { name: 'sugar', quantity: 21, unit: lb },
@@ -155,43 +150,45 @@ describe('what a session needs', () => {
     ],
   };
 
-  test('is to be bought by the Sunday before, told ten days ahead of its Monday', () => {
+  test('is to be bought by the shopping day before it, told ten days ahead', () => {
     const on = (day: string) =>
       noticesOf({ asOf: asDate(day), sessions: [jamDay], onHand: { 'half-pint jars': 4, sugar: 5 } });
 
-    expect(on('2026-08-06')).toEqual([]);
-    expect(on('2026-08-07')).toEqual([
+    expect(on('2026-08-09')).toEqual([]);
+    expect(on('2026-08-10')).toEqual([
       {
         kind: 'buy for a session',
         subject: 'week:2026-W34',
         reason:
-          'Buy 20 half-pint jars and 16 lb of sugar by Aug 16, 2026: the week of Aug 17, 2026 makes plum jam.',
-        dueOn: '2026-08-16',
+          'Buy 20 half-pint jars and 16 lb of sugar by Aug 20, 2026, for plum jam, canned on Aug 22, 2026.',
+        dueOn: '2026-08-20',
         action: { label: 'See the buying list', key: 'see buying list', of: '2026-W34' },
       },
     ]);
-    expect(on('2026-08-18').map(({ reason, dueOn }) => [reason, dueOn])).toEqual([
-      ["Buy 20 half-pint jars and 16 lb of sugar before this week's canning: plum jam.", '2026-08-23'],
+    expect(on('2026-08-21').map(({ dueOn }) => dueOn)).toEqual(['2026-08-21']);
+    expect(on('2026-08-22').map(({ reason, dueOn }) => [reason, dueOn])).toEqual([
+      ["Buy 20 half-pint jars and 16 lb of sugar before this week's canning: plum jam.", '2026-08-22'],
     ]);
-    expect(on('2026-08-24')).toEqual([]);
+    expect(on('2026-08-23')).toEqual([]);
   });
 
-  test('weeks are named by the day on which the household begins them', () => {
-    const [notice] = noticesOf({ asOf: asDate('2026-08-10'), sessions: [jamDay], weekStartsOn: 'sunday' });
+  test('is said as the buying list says it, else in the whole packs it takes', () => {
+    const beanDay: NoticeSession = {
+      ...jamDay,
+      on: asDate('2026-08-21'),
+      isBegunBefore: true,
+      makes: ['canned beans'],
+      needs: [
+        { name: 'dry pinto beans', quantity: 3.3, unit: lb, pack: 4 },
+        { name: 'salt', quantity: 1.2, unit: lb, pack: 1, onList: { quantity: 3, packs: 3 } },
+      ],
+    };
 
-    expect(notice?.reason).toContain('by Aug 15, 2026: the week of Aug 16, 2026 makes plum jam');
-    expect(notice?.dueOn).toBe('2026-08-15');
-  });
+    const [notice] = noticesOf({ asOf: asDate('2026-08-12'), sessions: [beanDay] });
 
-  test.each(['monday', 'sunday'] as const)('by the household’s own week, begun on %s', (weekStartsOn) => {
-    const days = daysOfWeek(august, weekStartsOn);
-    const [first = august, last] = [days[0], days.at(-1)];
-    const due = (asOf: CalendarDate) => noticesOf({ asOf, sessions: [jamDay], weekStartsOn })[0]?.dueOn;
-    const before = addDays(asDate(first), -1);
-
-    expect(due(before)).toBe(before);
-    expect(days.map(due)).toEqual(days.map(() => last));
-    expect(due(addDays(asDate(first), 7))).toBeUndefined();
+    expect(notice?.reason).toBe(
+      'Buy 4 lb of dry pinto beans (1 pack) and 3 lb of salt (3 packs) by Aug 20, 2026, for canned beans, begun on Aug 21, 2026.',
+    );
   });
 
   test('raw meat is bought neither earlier nor with the rest, and is told of the day before', () => {
@@ -236,6 +233,10 @@ describe('what a session needs', () => {
   test('what is on hand and what is bought cover all needs exactly', () => {
     const session = fc.record({
       week: fc.nat(6).map((week) => addWeeks(august, week)),
+      on: fc.constant(jamDay.on),
+      buyBy: fc.constant(jamDay.buyBy),
+      lastDay: fc.constant(jamDay.lastDay),
+      isBegunBefore: fc.boolean(),
       makes: fc.constant(['jam']),
       needs: fc.array(
         fc.record({ name: fc.constantFrom('sugar', 'lids'), quantity: fc.nat(40), unit: fc.constant(lb) }),
@@ -456,6 +457,10 @@ const busy = fc
       ),
       sessions: sessions.map((session) => ({
         week: addWeeks(weekOf(today), session.week),
+        on: addDays(today, 7 * session.week + 5),
+        buyBy: addDays(today, 7 * session.week + 3),
+        lastDay: addDays(today, 7 * session.week + 5),
+        isBegunBefore: false,
         makes: ['plum jam'],
         needs: [{ name: 'sugar', quantity: session.sugar, unit: lb }],
       })),

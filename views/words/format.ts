@@ -22,17 +22,39 @@ const noon = (date: CalendarDate): Date => new Date(`${date}T12:00:00Z`);
 const dateText = (date: CalendarDate, reading: Reading, options: Intl.DateTimeFormatOptions): string =>
   dateFormatter(reading.locale, { timeZone: 'UTC', ...options }).format(noon(date));
 
-/** `Aug 17` */
+/** A date of another year than the one it is read in carries its year. */
+const yearWhereOther = (date: CalendarDate, { today }: Reading): Intl.DateTimeFormatOptions =>
+  today === undefined || date.slice(0, 4) === today.slice(0, 4) ? {} : { year: 'numeric' };
+
+/** `Aug 17`; `Aug 17, 2027` where it is read in another year. */
 export const formatDay = (date: CalendarDate, reading: Reading): string =>
+  dateText(date, reading, { month: 'short', day: 'numeric', ...yearWhereOther(date, reading) });
+
+/** `Dec 24`: a day that comes every year. */
+export const formatYearlyDay = (date: CalendarDate, reading: Reading): string =>
   dateText(date, reading, { month: 'short', day: 'numeric' });
 
-/** `Sat, Aug 22` */
+/** `Sat, Aug 22`; with its year where it is read in another. */
 export const formatWeekday = (date: CalendarDate, reading: Reading): string =>
-  dateText(date, reading, { weekday: 'short', month: 'short', day: 'numeric' });
+  dateText(date, reading, {
+    weekday: 'short',
+    month: 'short',
+    day: 'numeric',
+    ...yearWhereOther(date, reading),
+  });
 
-/** `Saturday, August 22` */
+/** `Saturday, August 22`; with its year where it is read in another. */
 export const formatLongDay = (date: CalendarDate, reading: Reading): string =>
-  dateText(date, reading, { weekday: 'long', month: 'long', day: 'numeric' });
+  dateText(date, reading, {
+    weekday: 'long',
+    month: 'long',
+    day: 'numeric',
+    ...yearWhereOther(date, reading),
+  });
+
+/** `Saturday, August 22, 2026`: what is printed is read in any year. */
+export const formatLongDate = (date: CalendarDate, reading: Reading): string =>
+  dateText(date, reading, { weekday: 'long', month: 'long', day: 'numeric', year: 'numeric' });
 
 /** `Saturday` */
 export const formatWeekdayName = (date: CalendarDate, reading: Reading): string =>
@@ -54,7 +76,7 @@ export const formatShortMonth = (date: CalendarDate, reading: Reading): string =
 export const firstDayOf = (week: WeekKey, reading: Reading): CalendarDate =>
   reading.weekStartsOn === 'sunday' ? addDays(mondayOf(week), -1) : mondayOf(week);
 
-/** `week of Aug 17` */
+/** `week of Aug 17`; `week of Jan 10, 2027` where it is read in another year. */
 export const formatWeek = (week: WeekKey, reading: Reading): string =>
   `week of ${formatDay(firstDayOf(week, reading), reading)}`;
 

@@ -84,7 +84,7 @@ async function sendFeed(request: FastifyRequest, reply: FastifyReply, token: str
     await canningSessionsOf(db, household.id),
     {
       ...facts,
-      reading: readingOf(household),
+      reading: readingOf(household, picture.asOf),
     },
     reference,
   ).filter(({ kind }) => feed.kinds.includes(kind === 'before and after' ? 'canning' : kind));

@@ -3,6 +3,7 @@ import { addDays, type CalendarDate, type WeekKey, weekHolding } from '../../../
 import type { BatchResult } from '../../../src/household/batch-result.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
 import type { BatchDays } from '../../../src/planning/days/batch-days.ts';
+import { neededFor } from '../../../src/planning/days/buy-by.ts';
 import { daysBesides } from '../../../src/planning/days/day-lines.ts';
 import { type SessionDay, weeksWithSessions } from '../../../src/planning/days/week-sessions.ts';
 import type { Plan, PlannedWeek } from '../../../src/planning/plan.ts';
@@ -290,15 +291,16 @@ function summaryOf(here: SessionHere, reading: Reading): string {
   return `${sentenceCase(what)}, ${timeWords(timeline.value.startsAt, setting)} to ${timeWords(timeline.value.endsAt, setting)}.`;
 }
 
-/** By the Thursday before the first day of the week everything for it is picked and bought. */
+/** By the shopping day before the first day of the week everything for it is picked and bought. */
 function presentErrands(
-  { planned, names, reading, days }: CanningDayPicture,
+  { planned, names, reading, days, batches, kitchen }: CanningDayPicture,
   day: SessionDay,
 ): Pick<BeforeTheDayProps, 'buyBy' | 'errands'> {
-  const first = days[0]?.on ?? day.on;
+  const on = days.length === 0 ? [day.on] : days.map((one) => one.on);
+  const buyBy = neededFor(on, batches, kitchen.hours)?.buyBy ?? pickAndBuyBy(day.on);
   const purchases = planned?.purchases.filter(({ kind }) => kind !== 'item') ?? [];
   return {
-    buyBy: `Pick and buy by ${formatLongDay(pickAndBuyBy(first), reading)}`,
+    buyBy: `Pick and buy by ${formatLongDay(buyBy, reading)}`,
     errands: purchases.map((purchase, place) => ({
       key: `${purchase.kind}-${purchase.what}-${place}`,
       ...purchaseWords(names, purchase),

@@ -1,11 +1,10 @@
 import { createHash } from 'node:crypto';
-import { yearOf } from '../../../shared/week.ts';
 import { type SheetBasis, sheetStamp } from '../../../src/preserving/afterwards/process-evidence.ts';
 import type { SessionHere } from '../../../src/preserving/day/session-here.ts';
 import { type SheetChange, sheetChanges } from '../../../src/preserving/sheet/sheet-changes.ts';
 import type { SheetProps } from '../../../views/pages/canning-day/sheet.tsx';
 import type { TimelineProps } from '../../../views/pages/canning-day/timeline.tsx';
-import { formatLongDay } from '../../../views/words/format.ts';
+import { formatLongDate } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { listed } from '../../../views/words/sentences.ts';
 import { presentCautions, presentSchedule } from '../../words/process-words.ts';
@@ -59,7 +58,7 @@ export function presentSheet(
   if (first === undefined) return null;
   const schedules = canned.map((one) => one.canned.schedule);
   return {
-    title: `${formatLongDay(here.on, reading)}, ${yearOf(here.on)}`,
+    title: formatLongDate(here.on, reading),
     household,
     number: number === null ? null : `Sheet ${number}`,
     mark: sheetMark(here.basis),

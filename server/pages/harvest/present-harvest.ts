@@ -203,7 +203,7 @@ export function presentSource(
     guess: guessOf(picture, source),
     yearOf: presentCropYear(picture, source, keys),
     strip: current === null ? null : stripOf(source, years, current, wanted, today, reading),
-    wanted: wantedWords(wanted, today, reading),
+    wanted: wantedWords(wanted, reading),
     recipes: recipes.flatMap((recipe) =>
       recipe.produce
         .filter((part) => part.crop === source.crop)
@@ -329,12 +329,11 @@ const wantedByWeek = (plan: Plan | null, source: Source): readonly WantedWeek[] 
     return lb > 0.05 ? [{ week, lb }] : [];
   });
 
-function wantedWords(wanted: readonly WantedWeek[], today: CalendarDate, reading: Reading): string {
+function wantedWords(wanted: readonly WantedWeek[], reading: Reading): string {
   if (wanted.length === 0) return 'The plan takes nothing here.';
   const total = wanted.reduce((sum, { lb }) => sum + lb, 0);
   const weeks = wanted.map(
-    ({ week, lb }) =>
-      `${formatQuantity(lb, 'lb', reading)} in the ${formatWeek(week, reading)}${yearOf(mondayOf(week)) === yearOf(today) ? '' : ` ${yearOf(mondayOf(week))}`}`,
+    ({ week, lb }) => `${formatQuantity(lb, 'lb', reading)} in the ${formatWeek(week, reading)}`,
   );
   return wanted.length === 1
     ? `The plan takes ${weeks.join('')}.`

@@ -8,7 +8,7 @@ import {
 import { nextSessionDates } from '../../../src/planning/days/session-dates.ts';
 import type { DaysOffProps, RemovableLine, TimeProps } from '../../../views/pages/kitchen/time-forms.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
-import { formatDate, formatDay, formatWeekday } from '../../../views/words/format.ts';
+import { formatDate, formatWeekday, formatYearlyDay } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { plain } from '../../words/plain-number.ts';
 import type { KitchenPicture, State } from './kitchen-picture.ts';
@@ -47,7 +47,7 @@ const presentPauses = (
   pauses
     .filter(({ untilOn, eachYear }) => eachYear || untilOn > today)
     .map(({ id, fromOn, untilOn, eachYear }) => {
-      const show = eachYear ? formatDay : formatDate;
+      const show = eachYear ? formatYearlyDay : formatDate;
       const words = `${show(fromOn, reading)} to ${show(addDays(untilOn, -1), reading)}${eachYear ? ', each year' : ''}`;
       return removable(id, words, `/kitchen/session-pauses/${id}/removal`);
     });

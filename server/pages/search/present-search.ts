@@ -1,5 +1,5 @@
 import type { SearchPageProps } from '../../../views/pages/search/search-page.tsx';
-import { formatDate, formatDay } from '../../../views/words/format.ts';
+import { formatDate } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import type { FoundLot, SearchFinding } from '../../queries/household/search.ts';
 import { amountOf } from '../../words/shelf-units.ts';
@@ -29,7 +29,7 @@ export function presentSearch(
       batch: `${lot.batchCode}, ${formatDate(lot.madeOn, reading)}`,
       left: leftWords(lot, reading),
       where: lot.place ?? '',
-      until: formatDay(lot.bestQualityUntil, reading),
+      until: formatDate(lot.bestQualityUntil, reading),
     })),
     moreLots: Math.max(0, lots.length - lotsShown),
   };

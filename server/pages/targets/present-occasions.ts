@@ -4,7 +4,7 @@ import type {
   OccasionValues,
 } from '../../../views/pages/targets/occasions.tsx';
 import { type FormKeys, noProblems } from '../../../views/parts/form.tsx';
-import { formatDate, formatDay, formatNumber } from '../../../views/words/format.ts';
+import { formatDate, formatNumber, formatYearlyDay } from '../../../views/words/format.ts';
 import { targetUnit } from './present-targets.ts';
 import type { TargetPicture, TargetSentBack } from './target-picture.ts';
 
@@ -35,7 +35,7 @@ export function presentOccasions(
       .map(
         (occasion): OccasionLine => ({
           id: occasion.id,
-          on: occasion.isYearly ? formatDay(occasion.on, reading) : formatDate(occasion.on, reading),
+          on: occasion.isYearly ? formatYearlyDay(occasion.on, reading) : formatDate(occasion.on, reading),
           kind: kindWords[occasion.kind],
           units: formatNumber(occasion.units, reading),
           note: occasion.note,

@@ -27,7 +27,7 @@ import type { FormKeys } from '../../../views/parts/form.tsx';
 import type { ItemLabel } from '../../../views/parts/item-name.tsx';
 import {
   firstDayOf,
-  formatDay,
+  formatDate,
   formatLongDay,
   formatMinutes,
   formatMoney,
@@ -266,15 +266,15 @@ export const presentEatFirst = ({
       which: whichWords(lot, amountOf(item, lot.unitsLeft, reading, lot.jarKind), reading),
       until:
         lot.bestQualityUntil < today
-          ? `past its best since ${formatDay(lot.bestQualityUntil, reading)}`
-          : `best until ${formatDay(lot.bestQualityUntil, reading)}`,
+          ? `past its best since ${formatDate(lot.bestQualityUntil, reading)}`
+          : `best until ${formatDate(lot.bestQualityUntil, reading)}`,
     }));
 };
 
 const laterOf = (one: CalendarDate, other: CalendarDate): CalendarDate => (one > other ? one : other);
 
 const whichWords = (lot: LotOnShelf, amount: string, reading: Reading): string =>
-  [`${amount} of the ${formatDay(lot.madeOn, reading)} batch`, lot.place?.name ?? '']
+  [`${amount} of the ${formatDate(lot.madeOn, reading)} batch`, lot.place?.name ?? '']
     .filter((words) => words !== '')
     .join(', ');
 

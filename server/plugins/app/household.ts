@@ -70,7 +70,7 @@ export default fp(
     app.decorateRequest('reading', {
       getter() {
         const household = found.get(this);
-        return household === undefined ? usReading : readingOf(household);
+        return household === undefined ? usReading : readingOf(household, this.today);
       },
     });
     app.decorateRequest('today', {

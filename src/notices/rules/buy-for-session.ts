@@ -1,14 +1,14 @@
 import { groupedBy } from '../../../shared/grouped-by.ts';
-import { addDays, daysOfWeek, mondayOf, type WeekKey, type WeekStart } from '../../../shared/week.ts';
-import { missingBySession } from '../missing-by-session.ts';
+import { addDays } from '../../../shared/week.ts';
+import { missingBySession, type SessionShortfall } from '../missing-by-session.ts';
 import type { Notice } from '../notice.ts';
 import type { NoticePicture, SessionNeed } from '../notice-picture.ts';
-import { amountWords, dateWords, listWords, weekOfWords } from '../notice-words.ts';
+import { amountWords, dateWords, listWords, packsWords, weekOfWords } from '../notice-words.ts';
 
 /**
- * What a planned session needs and the house does not have, from `leadDays` before its week begins until that week is over, weeks
- * being the household's own. Sessions of earlier weeks are served from what is on hand first. Once the week has begun there is no
- * day before it left to name: it is then to be bought before the canning.
+ * What the planned canning of a week needs and the house does not have, from `leadDays` before the shopping day until its last
+ * canning day is over. It is due on the shopping day before the canning, or before the soak or brine that begins earlier; once
+ * that is past, on the day before; then on the day itself. Sessions of earlier weeks are served from what is on hand first.
  */
 export const buyForSession = (picture: NoticePicture, leadDays: number): Notice[] => [
   ...storesForSession(picture, leadDays),
@@ -44,34 +44,47 @@ const freshForSession = ({ fresh, asOf, weekStartsOn }: NoticePicture): Notice[]
 
 const storesForSession = (picture: NoticePicture, leadDays: number): Notice[] =>
   missingBySession(picture.sessions, picture.onHand)
-    .map((session) => ({ ...session, ...edgesOf(session.week, picture.weekStartsOn) }))
     .filter(
-      ({ firstDay, lastDay, missing }) =>
-        missing.length > 0 && picture.asOf >= addDays(firstDay, -leadDays) && picture.asOf <= lastDay,
+      ({ buyBy, lastDay, missing }) =>
+        missing.length > 0 && picture.asOf >= addDays(buyBy, -leadDays) && picture.asOf <= lastDay,
     )
-    .map(({ week, makes, missing, firstDay, lastDay }) => ({
+    .map((session) => ({
       kind: 'buy for a session',
-      subject: `week:${week}`,
-      ...(picture.asOf < firstDay
-        ? {
-            reason:
-              `Buy ${listWords(missing.map(needWords))} by ${dateWords(addDays(firstDay, -1))}: ` +
-              `${weekOfWords(week, picture.weekStartsOn)} makes ${listWords(makes)}.`,
-            dueOn: addDays(firstDay, -1),
-          }
-        : {
-            reason: `Buy ${listWords(missing.map(needWords))} before this week's canning: ${listWords(makes)}.`,
-            dueOn: lastDay,
-          }),
-      action: { label: 'See the buying list', key: 'see buying list', of: week },
+      subject: `week:${session.week}`,
+      ...dueWords(session, picture.asOf),
+      action: { label: 'See the buying list', key: 'see buying list', of: session.week },
     }));
 
-const edgesOf = (week: WeekKey, startsOn: WeekStart) => {
-  const [firstDay = mondayOf(week)] = daysOfWeek(week, startsOn);
-  return { firstDay, lastDay: addDays(firstDay, 6) };
+const dueWords = (
+  session: SessionShortfall,
+  asOf: NoticePicture['asOf'],
+): Pick<Notice, 'reason' | 'dueOn'> => {
+  const { on, buyBy, lastDay, makes, missing } = session;
+  const buy = `Buy ${listWords(missing.map(needWords))}`;
+  if (asOf >= on)
+    return { reason: `${buy} before this week's canning: ${listWords(makes)}.`, dueOn: lastDay };
+  const dueOn = asOf <= buyBy ? buyBy : addDays(on, -1);
+  return {
+    reason: `${buy} by ${dateWords(dueOn)}, for ${listWords(makes)}, ${beginsWords(session)}.`,
+    dueOn,
+  };
 };
 
-const needWords = ({ name, quantity, unit }: SessionNeed): string =>
-  unit === null
-    ? amountWords(quantity, { one: name, many: name })
-    : `${amountWords(quantity, unit)} of ${name}`;
+const beginsWords = ({ on, isBegunBefore, lastDay }: SessionShortfall): string =>
+  isBegunBefore
+    ? `begun on ${dateWords(on)}`
+    : `canned ${on === lastDay ? 'on' : 'from'} ${dateWords(on)}${on === lastDay ? '' : ' on'}`;
+
+/** `4 lb of dry pinto beans (1 pack)`: as the buying list has it, else in the whole packs that are needed. */
+const needWords = ({ name, quantity, unit, pack, onList }: SessionNeed): string => {
+  const packs = pack === undefined || pack <= 0 ? null : Math.ceil(quantity / pack - 1e-9);
+  const bought = onList ?? {
+    quantity: packs === null || pack === undefined ? quantity : packs * pack,
+    packs,
+  };
+  const amount =
+    unit === null
+      ? amountWords(bought.quantity, { one: name, many: name })
+      : `${amountWords(bought.quantity, unit)} of ${name}`;
+  return `${amount}${packsWords(bought.packs)}`;
+};

@@ -46,7 +46,7 @@ interface Use {
 /**
  * On which days a line of a week is fetched, the first way first; never empty.
  *
- * What keeps is fetched by the usual day (`pickAndBuyBy`) before the first canning of the week, what is for the pantry by the last day
+ * What keeps is fetched by the usual day (`pickAndBuyBy`) before the first canning of the week or the soak before it, what is for the pantry by the last day
  * of the week at home. What spoils (produce, and supplies with `freshDays`) is fetched at most as many days before it is used as it
  * keeps: by the usual day where that is near enough, else by the day before. What one way cannot serve is a way of its own.
  *
@@ -220,10 +220,12 @@ const placed = (
     weekAtTheStove(week, hours, weekStartsOn),
   ).flatMap(({ on, work }) => work.map(({ session }) => ({ session, on })));
 
+/** The first day of a week on which something is canned, or soaked or brined for a canning day after it. */
 const firstCanning = (week: PlannedWeek, asked: FetchAsked): CalendarDate | null =>
-  placed(week, asked)
-    .map(({ on }) => on)
-    .toSorted()[0] ?? null;
+  [
+    ...placed(week, asked).map(({ on }) => on),
+    ...sessionsBegun(week.week, asked).map(({ session, on }) => session.begin?.on ?? on),
+  ].toSorted()[0] ?? null;
 
 /** Raw meat and the like of a session, with the days on which it is bought. */
 export interface FreshToBuy {

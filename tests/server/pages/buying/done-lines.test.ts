@@ -166,7 +166,7 @@ const screens = {
     return weeksAhead(kept.plan, kept.year, reading, { lines: [], reference }).join('\n');
   },
 } as const;
-const reading = readingOf({ locale: 'en-US', units: 'us', weekStartsOn: 'monday' });
+const reading = readingOf({ locale: 'en-US', units: 'us', weekStartsOn: 'monday' }, today);
 /** What is told of buying for a session; that the oats run out is another matter. */
 const theNotices = async () =>
   (await noticesNow(pages.db, quinceYard, { at: Date.UTC(2026, 7, 17, 18), today }, reference)).filter(

@@ -28,7 +28,7 @@ test.each(['monday', 'sunday'] as const)(
     await db.updateTable('household').set({ week_starts_on: startsOn }).execute();
     const app = await buildApp({ db, reference, now: () => clock.at });
     const visitor = new Visitor(app);
-    const reading = readingOf({ locale: 'en-US', units: 'us', weekStartsOn: startsOn });
+    const reading = readingOf({ locale: 'en-US', units: 'us', weekStartsOn: startsOn }, asDate('2026-06-28'));
     const line = {
       what: oats,
       kind: 'item',

@@ -1,0 +1,35 @@
+import { addDays, type CalendarDate } from '../../../shared/week.ts';
+import { lastDayAtHome } from '../../harvest/source-years.ts';
+import type { KitchenHours } from '../../household/kitchen.ts';
+import { pickAndBuyBy } from '../../preserving/day/day-batch.ts';
+import type { BatchDays } from './batch-days.ts';
+
+/** When what some canning days need has to be in the house. */
+export interface NeededFor {
+  /** The first day on which anything of it is used: a canning day, or the evening before on which something is soaked or brined. */
+  readonly on: CalendarDate;
+  /** The shopping day before it on which somebody is at home. */
+  readonly buyBy: CalendarDate;
+}
+
+/** Nobody shops longer ahead than this, however long the household is away. Judged, no source. */
+const mostDaysAhead = 14;
+
+/**
+ * By when everything for some canning days is bought: the shopping day (`pickAndBuyBy`) before the first of them, or before the
+ * soak or brine that begins earlier. Null without a day.
+ */
+export function neededFor(
+  days: readonly CalendarDate[],
+  batches: readonly Pick<BatchDays, 'plannedOn' | 'calendar'>[],
+  { away = [] }: Pick<KitchenHours, 'away'>,
+): NeededFor | null {
+  const begun = batches
+    .filter(({ plannedOn }) => plannedOn !== null && days.includes(plannedOn))
+    .flatMap(({ calendar }) =>
+      calendar.before.filter(({ state }) => state !== 'done' && state !== 'missed').map(({ on }) => on),
+    );
+  const [on] = [...days, ...begun].toSorted();
+  if (on === undefined) return null;
+  return { on, buyBy: lastDayAtHome(pickAndBuyBy(on), away, addDays(on, -mostDaysAhead)) };
+}
