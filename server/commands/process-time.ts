@@ -239,7 +239,7 @@ const altitudeFrom = (values: Values, rows: readonly ProcessTimeRow[]): KnownAlt
   const feet = values['altitude-ft'];
   const metres = values['altitude-m'];
   if (feet !== undefined && metres !== undefined)
-    throw new UsageError('Give the altitude once, in feet or in metres.');
+    throw new UsageError('Give the altitude once, in feet or in meters.');
   if (feet !== undefined) return altitudeTyped(feet, 'ft', rows);
   if (metres !== undefined) return altitudeTyped(metres, 'm', rows);
   throw new UsageError('The altitude is asked and never assumed: give --altitude-ft or --altitude-m.');

@@ -1,3 +1,4 @@
+import { dateWords } from '../../shared/date-words.ts';
 import type { PlaceId } from '../../shared/ids.ts';
 import { type JarKind, jarKind } from '../../shared/jar.ts';
 import { unfitSign } from '../../shared/schemas/one-line.ts';
@@ -77,7 +78,10 @@ const likeThis: Readonly<Record<DateOrder, string>> = {
 export function dayIn(text: string, { dates, today }: DatesRead, wrong: Wrong): CalendarDate | null {
   const day = dateFrom(text, dates);
   if (day === null) return wrong(`${shown(text)} is not a day. Write one like ${likeThis[dates]}.`);
-  if (day > today) return wrong(`${day} is still to come; today is ${today}. Write a day up to today.`);
+  if (day > today)
+    return wrong(
+      `${dateWords(day)} is still to come; today is ${dateWords(today)}. Write a day up to today.`,
+    );
   return day;
 }
 
@@ -97,7 +101,7 @@ export function bestIn(
   return day >= on && day <= latest
     ? day
     : wrong(
-        `${day} is outside ${on} to ${latest}, the ${item.bestQualityDays} days after it was made. Leave the cell empty to take ${latest}.`,
+        `${dateWords(day)} is outside ${dateWords(on)} to ${dateWords(latest)}, the ${item.bestQualityDays} days after it was made. Leave the cell empty to take ${dateWords(latest)}.`,
       );
 }
 

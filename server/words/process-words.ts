@@ -27,7 +27,7 @@ const methodWords: Readonly<Record<Schedule['method'], string>> = {
 const acidWords: Readonly<Record<AcidAmount['acid'], string>> = {
   bottled_lemon_juice: 'bottled lemon juice',
   citric_acid: 'citric acid',
-  vinegar_5pct: 'vinegar of 5 %',
+  vinegar_5pct: 'vinegar of 5%',
 };
 
 export const acidInWords = ({ quantity, unit, acid }: AcidAmount): string =>

@@ -36,7 +36,7 @@ export const firstHourForm = z.object({
   lastFrost: optionalDateField('Last frost of spring').prefault(''),
   firstFrost: optionalDateField('First frost of autumn').prefault(''),
   altitude: optionalTextField('Altitude', 40),
-  altitudeUnit: choiceField('Feet or metres', ['ft', 'm'] as const),
+  altitudeUnit: choiceField('Feet or meters', ['ft', 'm'] as const),
   boilingWater: tickField(),
   potSize: optionalTextField('Size of the pot', 40).prefault(''),
   pressure: tickField(),

@@ -38,7 +38,7 @@ export const seasonForm = z
     percentByMonth: monthNames.map((_, at) => Number(typed[monthField(at + 1)])),
   }))
   .refine((season) => season.percentByMonth.some((percent) => percent > 0), {
-    message: 'No month is above 0 %. If it is not eaten at all, say 0 a week instead.',
+    message: 'No month is above 0%. If it is not eaten at all, say 0 a week instead.',
     path: [monthField(1)],
   });
 export type SeasonRequest = Readonly<z.output<typeof seasonForm>>;

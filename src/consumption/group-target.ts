@@ -49,7 +49,7 @@ export function groupShares<Id>(
     return refused({
       code: 'largest-share-too-small',
       path: ['largestShare'],
-      message: `${members.length} ${members.length === 1 ? 'kind' : 'kinds'} of "${wish.name}" at most ${Math.round(wish.largestShare * 100)} % each cannot reach the whole. Allow a larger share or add an item.`,
+      message: `${members.length} ${members.length === 1 ? 'kind' : 'kinds'} of "${wish.name}" at most ${Math.round(wish.largestShare * 100)}% each cannot reach the whole. Allow a larger share or add an item.`,
     });
   }
   const most = wish.largestShare * wish.totalUnits;

@@ -1,13 +1,6 @@
-import { addDays, type CalendarDate, mondayOf, type WeekKey } from '../../shared/week.ts';
+import { dateWords } from '../../shared/date-words.ts';
+import { addDays, mondayOf, type WeekKey } from '../../shared/week.ts';
 import type { NoticePicture, UnitWord } from './notice-picture.ts';
-
-const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
-
-/** "Aug 12, 2026": with its year, so that a letter read late is not misread. */
-export function dateWords(date: CalendarDate): string {
-  const [year, month, day] = date.split('-').map(Number) as [number, number, number];
-  return `${months[month - 1]} ${day}, ${year}`;
-}
 
 /** "the week of Aug 17, 2026", or of Aug 16 for a household whose weeks begin on Sunday. */
 export const weekOfWords = (week: WeekKey, startsOn: NoticePicture['weekStartsOn']): string =>

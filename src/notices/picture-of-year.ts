@@ -1,3 +1,4 @@
+import { dateWords } from '../../shared/date-words.ts';
 import type { CropKey, RecipeId } from '../../shared/ids.ts';
 import { type JarKind, mouthOf, sizeOf } from '../../shared/jar.ts';
 import { addDays, dateInZone, type WeekKey, weekHolding } from '../../shared/week.ts';
@@ -26,7 +27,7 @@ import type {
   SessionNeed,
   UnitWord,
 } from './notice-picture.ts';
-import { dateWords, weekOfWords } from './notice-words.ts';
+import { weekOfWords } from './notice-words.ts';
 
 /** Words of the household's crops and units that notices use, kept outside of the core. */
 export interface NoticeNames {

@@ -1,3 +1,4 @@
+import { dateWords } from '../../shared/date-words.ts';
 import { folded } from '../../shared/folded.ts';
 import { type JarSize, nominalMl } from '../../shared/jar.ts';
 import type { CannerFactRow } from '../../shared/schemas/reference/canner-fact.ts';
@@ -126,7 +127,7 @@ const dialTroubles = (
       refusal(
         'dial-gauge-unchecked',
         'gaugeCheckedOn',
-        `A dial gauge must be checked within the ${dialCheckDays} days before the session of ${sessionOn}; the check recorded is of ${gaugeCheckedOn}`,
+        `A dial gauge must be checked within the ${dialCheckDays} days before the session of ${dateWords(sessionOn)}; the check recorded is of ${dateWords(gaugeCheckedOn)}`,
         citationOf(interval),
         instead,
       ),

@@ -108,7 +108,7 @@ function origin(published: number, lost: number, { warmthRule, storageF }: Keepi
   const { holdsToF, warmerF, share } = publishedPairs[warmthRule];
   return (
     `Published best quality is ${published} days at up to ${holdsToF} °F; at ${storageF} °F this is ${lost} days shorter, ` +
-    `computed from a published life that falls to ${Math.round(share * 100)} % between ${holdsToF} and ${warmerF} °F.`
+    `computed from a published life that falls to ${Math.round(share * 100)}% between ${holdsToF} and ${warmerF} °F.`
   );
 }
 

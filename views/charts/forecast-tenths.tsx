@@ -33,7 +33,7 @@ export const ForecastTenths = ({ id, title, words, tenths }: ForecastTenthsProps
           <g key={share}>
             <line class="grid-line" x1={left} x2={width - right} y1={round(y(share))} y2={round(y(share))} />
             <text class="tick" x={left - 6} y={round(y(share)) + 4} text-anchor="end">
-              {`${Math.round(share * 100)} %`}
+              {`${Math.round(share * 100)}%`}
             </text>
           </g>
         ))}

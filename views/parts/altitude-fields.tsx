@@ -38,7 +38,7 @@ export const AltitudeFields = (props: AltitudeFieldsProps) => (
         value={props.unit}
         choices={[
           { value: 'ft', words: 'feet' },
-          { value: 'm', words: 'metres' },
+          { value: 'm', words: 'meters' },
         ]}
         problem={props.unitProblem}
       />

@@ -219,7 +219,7 @@ export const formatRange = (low: number, high: number, unit: string, reading: Re
 
 /** `5 %` */
 export const formatPercent = (share: number, reading: Reading, decimals = 1): string =>
-  `${formatNumber(share * 100, reading, decimals)} %`;
+  `${formatNumber(share * 100, reading, decimals)}%`;
 
 export const jarSizeWords: Readonly<Record<JarSize, string>> = {
   'quarter-pint': 'quarter-pint',

@@ -133,7 +133,7 @@ const toolLines = (batches: readonly BatchHere[]): string[] => {
   return [
     canners.length === 1 ? `${canners[0]} with its rack` : `${listed(canners)}, each with its rack`,
     'Jar lifter, wide funnel, a bubble freer that is not metal, a ruler for the headspace',
-    'Clean cloths for rims, a folded towel for hot jars, away from draughts',
+    'Clean cloths for rims, a folded towel for hot jars, away from drafts',
     'A clock that can be seen from the stove, a pen, the sheet of this day',
     ...(isPressure
       ? ['For the pressure canner: look through the vent, feel that the seal ring is soft, wash the weight']

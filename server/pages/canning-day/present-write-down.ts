@@ -107,7 +107,7 @@ export function presentWriteDown(
     line: `${formatQuantity(batch.batches, 'batch', reading)} planned: ${spanWords(Math.floor(batch.low), Math.ceil(batch.high - 1e-9), reading)} ${unitsOf(batch.item, reading)} expected.`,
     learnt:
       atFirst.batchesSeen === 0
-        ? 'What you write here is learnt: the next plan expects a little more or less from a batch.'
+        ? 'We learn from what you write here: the next plan expects a little more or less from a batch.'
         : `Published: ${formatNumber(atFirst.yieldLow, reading)} to ${formatNumber(atFirst.yieldHigh, reading)} a batch. After ${formatQuantity(atFirst.batchesSeen, 'batch', reading)} of yours the plan expects ${formatNumber(yieldLow, reading)} to ${formatNumber(yieldHigh, reading)}.`,
     units: figureAndUnit(`0 ${unitsOf(batch.item, reading)}`).unit,
     schedule: schedule === null ? null : presentSchedule(schedule, reading),

@@ -2,6 +2,7 @@ import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { bounds } from '../../../shared/bounds.ts';
 import { withoutSign } from '../../../shared/currency.ts';
+import { dateWords } from '../../../shared/date-words.ts';
 import type { CropKey } from '../../../shared/ids.ts';
 import { poundsPerKilogram } from '../../../shared/measures.ts';
 import { found, type Outcome, refused } from '../../../shared/problems.ts';
@@ -286,7 +287,7 @@ function dayPicked(request: FastifyRequest, source: Source, which: 'today' | 'ot
   return refused({
     code: 'first-picked-too-far',
     path: ['firstPickedOn'],
-    message: `${date} is more than ${longestShiftDays} days from the usual begin, ${window.beginsOn}. Check the date, or change the usual dates of this source.`,
+    message: `${dateWords(date)} is more than ${longestShiftDays} days from the usual begin, ${dateWords(window.beginsOn)}. Check the date, or change the usual dates of this source.`,
   });
 }
 

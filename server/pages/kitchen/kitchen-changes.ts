@@ -76,11 +76,11 @@ const placeFields = ['name', 'kind', 'capacity'];
 const steady = (value: number): string => value.toFixed(6);
 
 const altitudeAsTyped = z.object({
-  unit: choiceField('Feet or metres', ['ft', 'm'], (unit) => (unit === 'ft' ? 'feet' : 'metres')),
+  unit: choiceField('Feet or meters', ['ft', 'm'], (unit) => (unit === 'ft' ? 'feet' : 'meters')),
   altitude: optionalTextField('Altitude', 40).prefault(''),
 });
 
-const volumeUnit = choiceField('Quarts or litres', ['qt', 'L']);
+const volumeUnit = choiceField('Quarts or liters', ['qt', 'L']);
 /** To hundredths, so that litres shown and sent back unchanged change nothing. */
 const quarts = (amount: number, unit: 'qt' | 'L'): string =>
   String(Math.round((unit === 'L' ? amount / litresPerQuart : amount) * 100) / 100);

@@ -90,7 +90,7 @@ const labels: FastifyPluginAsync = async (app) => {
       locale: request.reading.locale,
       style: `/labels/sheet.css?v=${version}`,
       sheets,
-      about: `${all.length} ${all.length === 1 ? 'label' : 'labels'} on ${sheets.length} ${sheets.length === 1 ? 'sheet' : 'sheets'} of ${grid.paper}. Print at 100 %, without margins or fitting to the page.`,
+      about: `${all.length} ${all.length === 1 ? 'label' : 'labels'} on ${sheets.length} ${sheets.length === 1 ? 'sheet' : 'sheets'} of ${grid.paper}. Print at 100%, without margins or fitting to the page.`,
     });
   });
 };

@@ -190,7 +190,7 @@ function presentForecast(record: ForecastRecord, reading: Reading): LookBackPage
   const leaning =
     Math.abs(share) < 0.05
       ? 'In all, you ate what was expected.'
-      : `In all, you ate ${formatNumber(Math.abs(share) * 100, reading, 0)} % ${difference > 0 ? 'more' : 'less'} than was expected.`;
+      : `In all, you ate ${formatNumber(Math.abs(share) * 100, reading, 0)}% ${difference > 0 ? 'more' : 'less'} than was expected.`;
   return {
     words: [
       `${formatNumber(record.cases, reading)} forecasts over four weeks each, made again from what was known at the time. Of ten, ${inTen(record.within)} ended inside the range meant to hold eight; ${inTen(record.below)} below it and ${inTen(record.above)} above.`,

@@ -71,7 +71,7 @@ export function lookUpChoices(
     ],
     units: [
       { value: 'ft', words: 'feet' },
-      { value: 'm', words: 'metres' },
+      { value: 'm', words: 'meters' },
     ],
     conditions: [
       { value: '', words: 'nothing special' },

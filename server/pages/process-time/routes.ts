@@ -39,7 +39,7 @@ const lookUpForm = z.object({
   gauge: optionalChoiceField('Gauge', gauges).prefault(''),
   gaugeCheckedOn: optionalDateField('Gauge checked on').prefault(''),
   altitude: optionalTextField('Altitude', 40).prefault(''),
-  unit: choiceField('Feet or metres', ['ft', 'm']).prefault('ft'),
+  unit: choiceField('Feet or meters', ['ft', 'm']).prefault('ft'),
   condition: optionalChoiceField('About the food', foodConditions).prefault(''),
   row: optionalTextField('Schedule', 400).prefault(''),
 });

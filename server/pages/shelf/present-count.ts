@@ -41,7 +41,7 @@ const more = ['found', 'miscount'] as const;
 const explanationWords: Readonly<Record<string, string>> = {
   'taken-unrecorded': 'Eaten, and not written down',
   miscount: 'The book was wrong: miscounted before',
-  breakage: 'Broken or spoilt',
+  breakage: 'Broken or spoiled',
   gift: 'Given away',
   found: 'Found again',
 };

@@ -1,4 +1,5 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import { dateWords } from '../../../shared/date-words.ts';
 import type { HouseholdId } from '../../../shared/ids.ts';
 import { type JarKind, jarKind } from '../../../shared/jar.ts';
 import { found, type Outcome, type Problem, refused, ShelfwardError } from '../../../shared/problems.ts';
@@ -252,7 +253,7 @@ function readFirstHour(request: FastifyRequest): Outcome<FirstHour> {
   else if (said.gaugeCheckedOn !== null && said.gaugeCheckedOn > dateInZone(request.server.now(), timeZone))
     mend(
       'gaugeCheckedOn',
-      `Gauge checked on must be a day up to today; you wrote ${said.gaugeCheckedOn}. Say it when the gauge has been checked.`,
+      `Gauge checked on must be a day up to today; you wrote ${dateWords(said.gaugeCheckedOn)}. Say it when the gauge has been checked.`,
     );
   if (altitude?.ok === false) problems.push(...altitude.problems);
   if (problems.length > 0) return refused(...problems);

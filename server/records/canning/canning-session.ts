@@ -1,3 +1,4 @@
+import { dateWords } from '../../../shared/date-words.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import type { CanningSession, SessionSetting, SessionWork } from '../../../src/household/session.ts';
@@ -39,7 +40,11 @@ export const openSession = (
           'A clock has run by the schedule that was chosen, so the loads of today stay with it. Choose another one on the next canning day.',
         );
       if (work.length === 0)
-        return refuse('nothing-to-do', 'on', `The plan has nothing to put up on ${on}. Choose another day.`);
+        return refuse(
+          'nothing-to-do',
+          'on',
+          `The plan has nothing to put up on ${dateWords(on)}. Choose another day.`,
+        );
       await trx
         .insertInto('canning_session')
         .values({
@@ -90,7 +95,7 @@ export const withdrawSession = (
         return refuse(
           'day-has-happened',
           'on',
-          `On ${on} a clock ran, a sheet was printed or something came out, so the day stays as it is.`,
+          `On ${dateWords(on)} a clock ran, a sheet was printed or something came out, so the day stays as it is.`,
         );
       await trx
         .deleteFrom('canning_session')
@@ -285,7 +290,7 @@ export const printSheet = (
 async function begunSession(recorder: Recorder, on: CalendarDate): Promise<Outcome<CanningSession>> {
   const session = await canningSessionOn(recorder.trx, recorder.householdId, on);
   return session === null
-    ? refuse('day-not-begun', 'on', `The canning day ${on} was not begun. Begin it first.`)
+    ? refuse('day-not-begun', 'on', `The canning day ${dateWords(on)} was not begun. Begin it first.`)
     : found(session);
 }
 

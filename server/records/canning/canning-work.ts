@@ -1,3 +1,4 @@
+import { dateWords } from '../../../shared/date-words.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import type { SessionWork } from '../../../src/household/session.ts';
@@ -23,7 +24,11 @@ export const changeWork = (
     async ({ trx, householdId }) => {
       const session = await canningSessionOn(trx, householdId, on);
       if (session === null)
-        return refuse('day-not-begun', 'on', `The canning day ${on} was not begun. Begin it first.`);
+        return refuse(
+          'day-not-begun',
+          'on',
+          `The canning day ${dateWords(on)} was not begun. Begin it first.`,
+        );
       const [recipes, loads, results] = await Promise.all([
         recipesOf(trx, householdId),
         loadsOfDay(trx, householdId, on),
@@ -50,7 +55,7 @@ export const changeWork = (
         return refuse(
           'nothing-to-do',
           '',
-          `Nothing would be left to make on ${on}. Take the day back instead.`,
+          `Nothing would be left to make on ${dateWords(on)}. Take the day back instead.`,
         );
       await trx
         .updateTable('canning_session')

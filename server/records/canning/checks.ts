@@ -1,3 +1,4 @@
+import { dateWords } from '../../../shared/date-words.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import type { Item } from '../../../src/household/item.ts';
@@ -23,7 +24,7 @@ export function pastDay(recorder: Recorder, field: string, on: CalendarDate | nu
     ? refuse(
         'date-in-future',
         field,
-        `${day} is still to come; today is ${recorder.today}. Record it when it has happened.`,
+        `${dateWords(day)} is still to come; today is ${dateWords(recorder.today)}. Record it when it has happened.`,
       )
     : found(day);
 }

@@ -1,4 +1,5 @@
 import { randomUUID } from 'node:crypto';
+import { dateWords } from '../../../shared/date-words.ts';
 import type { CannerId } from '../../../shared/ids.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type {
@@ -91,7 +92,7 @@ export const saveCanner = (
       return refuse(
         'date-in-future',
         'gaugeCheckedOn',
-        `${request.gaugeCheckedOn} is still to come; today is ${today}. Say it when the gauge has been checked.`,
+        `${dateWords(request.gaugeCheckedOn)} is still to come; today is ${dateWords(today)}. Say it when the gauge has been checked.`,
       );
     const taken = await trx
       .selectFrom('canner')
@@ -253,7 +254,7 @@ export const addSessionPause = (
       return refuse(
         'days-off-order',
         'lastOn',
-        `The last day, ${request.lastOn}, is before the first, ${request.fromOn}. Choose the same day or a later one.`,
+        `The last day, ${dateWords(request.lastOn)}, is before the first, ${dateWords(request.fromOn)}. Choose the same day or a later one.`,
       );
     if (request.eachYear === 'yes' && addMonths(request.fromOn, 12) <= request.lastOn)
       return refuse(
@@ -265,7 +266,7 @@ export const addSessionPause = (
       .insertInto('session_pause')
       .values({
         household_id: householdId,
-        id: `${request.fromOn}-${at}`,
+        id: `${dateWords(request.fromOn)}-${at}`,
         from_on: request.fromOn,
         until_on: addDays(request.lastOn, 1),
         each_year: request.eachYear === 'yes' ? 1 : 0,
@@ -300,7 +301,7 @@ export const addDaysOff = (
       return refuse(
         'days-off-end-before-begin',
         'lastOn',
-        `The last day, ${request.lastOn}, is before the first, ${request.fromOn}. Change one of the two.`,
+        `The last day, ${dateWords(request.lastOn)}, is before the first, ${dateWords(request.fromOn)}. Change one of the two.`,
       );
     const untilOn = addDays(request.lastOn, 1);
     const overlapping = await trx

@@ -1,4 +1,5 @@
 import { randomUUID } from 'node:crypto';
+import { dateWords } from '../../../shared/date-words.ts';
 import type { HouseholdId } from '../../../shared/ids.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
@@ -98,7 +99,7 @@ export const answerNotice = (
         return refuse<{ readonly noticeId: string }>(
           'snooze-is-past',
           'until',
-          `${answer.until} is not after today, ${today}. Choose a later day.`,
+          `${dateWords(answer.until)} is not after today, ${dateWords(today)}. Choose a later day.`,
         );
       const { numUpdatedRows } = await trx
         .updateTable('notice')

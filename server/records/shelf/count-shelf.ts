@@ -1,4 +1,5 @@
 import { randomUUID } from 'node:crypto';
+import { dateWords } from '../../../shared/date-words.ts';
 import type { ItemId } from '../../../shared/ids.ts';
 import { found, type Outcome, type Problem, refused } from '../../../shared/problems.ts';
 import type { CountExplanation, ShelfCount } from '../../../shared/schemas/shelf/shelf-count.ts';
@@ -168,7 +169,7 @@ const laterTaken = (item: Item, difference: number, on: CalendarDate): Problem =
   problem(
     'count-too-old',
     'units',
-    `The count of ${on} leaves ${counted(item, -difference)} of ${item.name} to write off, but later entries have already taken them. Count again today.`,
+    `The count of ${dateWords(on)} leaves ${counted(item, -difference)} of ${item.name} to write off, but later entries have already taken them. Count again today.`,
   );
 
 const noLot = (item: Item, difference: number): Problem =>

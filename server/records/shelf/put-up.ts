@@ -1,3 +1,4 @@
+import { dateWords } from '../../../shared/date-words.ts';
 import type { LotId } from '../../../shared/ids.ts';
 import { type JarKind, mouthOf } from '../../../shared/jar.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
@@ -176,7 +177,7 @@ async function whatIsPutUp(recorder: Recorder, request: PutUp): Promise<Outcome<
     return refuse(
       'ready-before-made',
       'readyFrom',
-      `It was put up on ${madeOn}, so it cannot be ready on ${readyFrom}. Leave it empty or choose a later day.`,
+      `It was put up on ${dateWords(madeOn)}, so it cannot be ready on ${dateWords(readyFrom)}. Leave it empty or choose a later day.`,
     );
   const best = bestQualityDay(item, madeOn, request.bestQualityUntil);
   if (!best.ok) return best;

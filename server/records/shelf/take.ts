@@ -1,4 +1,5 @@
 import { randomUUID } from 'node:crypto';
+import { dateWords } from '../../../shared/date-words.ts';
 import type { LotId } from '../../../shared/ids.ts';
 import type { JarKind } from '../../../shared/jar.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
@@ -166,7 +167,7 @@ function shortfall(
     return refuse(
       'not-ready',
       'occurredOn',
-      `${item.name} is ready from ${curing.readyFrom}; found a take on ${on}. Wait until then, or choose the batch itself if you opened it all the same.`,
+      `${item.name} is ready from ${dateWords(curing.readyFrom)}, so none is taken on ${dateWords(on)}. Wait until then, or choose the batch itself if you opened it all the same.`,
     );
   }
   const there = ready.reduce((total, lot) => total + lot.unitsLeft, 0);
@@ -215,7 +216,7 @@ async function heldForPromise(
   return refuse(
     'promised',
     'units',
-    `${counted(item, kept.units)} of ${item.name} ${kept.units === 1 ? 'is' : 'are'} promised for ${kept.until}, so ${counted(item, spare)} can be taken on ${on}, not ${request.units}. Take fewer, or say that it is for the promise.`,
+    `${counted(item, kept.units)} of ${item.name} ${kept.units === 1 ? 'is' : 'are'} promised for ${dateWords(kept.until)}, so ${counted(item, spare)} can be taken on ${dateWords(on)}, not ${request.units}. Take fewer, or say that it is for the promise.`,
   );
 }
 

@@ -1,3 +1,4 @@
+import { dateWords } from '../../../shared/date-words.ts';
 import { type JarKind, mouthOf } from '../../../shared/jar.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import { type CalendarDate, weekHolding } from '../../../shared/week.ts';
@@ -40,7 +41,7 @@ export async function undoWithin(recorder: Recorder, entryId: string): Promise<O
     return refuse(
       'already-undone',
       'entryId',
-      `This entry of ${first.occurredOn} is already undone. Nothing is left to do; record it anew if it did happen.`,
+      `This entry of ${dateWords(first.occurredOn)} is already undone. Nothing is left to do; record it anew if it did happen.`,
     );
   for (const event of events) {
     const [lot] = await lotsOf(trx, householdId, { lotId: event.lotId, empty: true });

@@ -25,7 +25,7 @@ export const answerPassed = (recording: Recording, request: PassedAnswer): Promi
       return refuse(
         'week-is-ahead',
         'week',
-        `${request.week} is still to come. Keep it or rule it out under its week.`,
+        'That week is still to come. Keep it or rule it out under its week.',
       );
     const put = async (week: string, decision: 'pinned' | 'ruled-out') => {
       const said = { decision, batches: decision === 'pinned' ? request.batches : null, decided_at: at };

@@ -1,3 +1,4 @@
+import { dateWords } from '../../../shared/date-words.ts';
 import type { SourceId } from '../../../shared/ids.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { FirstPicked, HarvestWindowRequest, SourceRequest } from '../../../shared/schemas/harvest.ts';
@@ -129,7 +130,7 @@ function datesInOrder(request: HarvestWindowRequest) {
     return refuse(
       'window-ends-before-begin',
       'lastOn',
-      `The last day, ${lastOn}, is before the first, ${beginsOn}. Change one of the two.`,
+      `The last day, ${dateWords(lastOn)}, is before the first, ${dateWords(beginsOn)}. Change one of the two.`,
     );
   if (daysBetween(beginsOn, lastOn) > longestWindowInDays)
     return refuse(
@@ -148,7 +149,7 @@ function datesInOrder(request: HarvestWindowRequest) {
     return refuse(
       'most-active-outside',
       'mostActiveFrom',
-      `The most active days, ${mostActiveFrom} to ${mostActiveLastOn}, are not in order between ${beginsOn} and ${lastOn}. Change them or leave both empty.`,
+      `The most active days, ${dateWords(mostActiveFrom)} to ${dateWords(mostActiveLastOn)}, are not in order between ${dateWords(beginsOn)} and ${dateWords(lastOn)}. Change them or leave both empty.`,
     );
   return found({ fromOn: mostActiveFrom, untilOn: addDays(mostActiveLastOn, 1) });
 }
@@ -163,7 +164,7 @@ export const sayFirstPicked = (recording: Recording, request: FirstPicked): Prom
       return refuse(
         'date-in-future',
         'firstPickedOn',
-        `${firstPickedOn} is still to come; today is ${recorder.today}. Say it when the first was picked.`,
+        `${dateWords(firstPickedOn)} is still to come; today is ${dateWords(recorder.today)}. Say it when the first was picked.`,
       );
     const { numUpdatedRows } = await recorder.trx
       .updateTable('harvest_window')

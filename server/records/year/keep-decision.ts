@@ -18,7 +18,7 @@ export const keepDecision = (
       request.decision !== 'free' &&
       request.week < weekHolding(today, (await householdById(trx, householdId)).weekStartsOn)
     )
-      return refuse('week-is-past', 'week', `${request.week} is past. Choose a week to come.`);
+      return refuse('week-is-past', 'week', 'That week is past. Choose a week to come.');
     const earlier = await trx
       .selectFrom('kept')
       .select('decision')
@@ -30,7 +30,7 @@ export const keepDecision = (
       return refuse(
         'already-made',
         'week',
-        `It was already made in ${request.week}. Nothing is left to decide there; choose another week.`,
+        'It was already made in that week. Nothing is left to decide there; choose another week.',
       );
     await trx
       .deleteFrom('kept')

@@ -1,3 +1,4 @@
+import { dateWords } from '../../../shared/date-words.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { OccasionRequest } from '../../../shared/schemas/occasion.ts';
 import { knownItem, wholeUnits } from '../canning/checks.ts';
@@ -19,7 +20,7 @@ export const addOccasion = (
       return refuse(
         'occasion-is-past',
         'onDate',
-        `${request.onDate} is past, and this does not come every year; today is ${today}. Choose a later day, or say that it comes every year.`,
+        `${dateWords(request.onDate)} is past, and this does not come every year; today is ${dateWords(today)}. Choose a later day, or say that it comes every year.`,
       );
     const taken = await trx
       .selectFrom('occasion')

@@ -1,11 +1,12 @@
 import { compare } from '../../../shared/compare.ts';
+import { dateWords } from '../../../shared/date-words.ts';
 import { groupedBy } from '../../../shared/grouped-by.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import { nearsItsDate } from '../../shelf/eat-first.ts';
 import { finishingPace, isToEat } from '../eating-pace.ts';
 import type { Notice } from '../notice.ts';
 import type { NoticeLot, NoticePicture } from '../notice-picture.ts';
-import { amountWords, dateWords, listWords } from '../notice-words.ts';
+import { amountWords, listWords } from '../notice-words.ts';
 
 /** What the one notice of all foods past their date is about. */
 export const pastBestId = 'past-best';

@@ -1,9 +1,10 @@
+import { dateWords } from '../../../shared/date-words.ts';
 import { groupedBy } from '../../../shared/grouped-by.ts';
 import { addDays } from '../../../shared/week.ts';
 import { missingBySession, type SessionShortfall } from '../missing-by-session.ts';
 import type { Notice } from '../notice.ts';
 import type { NoticePicture, SessionNeed } from '../notice-picture.ts';
-import { amountWords, dateWords, listWords, packsWords, weekOfWords } from '../notice-words.ts';
+import { amountWords, listWords, packsWords, weekOfWords } from '../notice-words.ts';
 
 /**
  * What the planned canning of a week needs and the house does not have, from `leadDays` before the shopping day until its last

@@ -1,7 +1,7 @@
+import { dateWords } from '../../../shared/date-words.ts';
 import { addDays } from '../../../shared/week.ts';
 import type { Notice } from '../notice.ts';
 import type { NoticePicture } from '../notice-picture.ts';
-import { dateWords } from '../notice-words.ts';
 
 /** So many days it is told; what was written down in the wrong time is found by then. Judged, no source. */
 const toldForDays = 14;

@@ -1,8 +1,9 @@
+import { dateWords } from '../../../shared/date-words.ts';
 import { addDays, type CalendarDate } from '../../../shared/week.ts';
 import { dialCheckDays } from '../../preserving/canner.ts';
 import type { Notice } from '../notice.ts';
 import type { NoticeCanner, NoticePicture } from '../notice-picture.ts';
-import { dateWords, listWords } from '../notice-words.ts';
+import { listWords } from '../notice-words.ts';
 
 /**
  * A dial gauge whose check ends within `leadDays`, has ended, or was never made. Yearly check: USDA Complete Guide 1,

@@ -1,7 +1,8 @@
+import { dateWords } from '../../../shared/date-words.ts';
 import { addDays, type CalendarDate } from '../../../shared/week.ts';
 import type { Notice } from '../notice.ts';
 import type { NoticePicture, NoticeWindow } from '../notice-picture.ts';
-import { atStart, dateWords, listWords } from '../notice-words.ts';
+import { atStart, listWords } from '../notice-words.ts';
 
 /** A harvest the plan counts on begins within `leadDays`; the notice stands until the day it begins. */
 export const harvestOpens = (picture: NoticePicture, leadDays: number): Notice[] =>

@@ -1,7 +1,7 @@
+import { dateWords } from '../../../shared/date-words.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import type { Notice } from '../notice.ts';
 import type { NoticeBatch, NoticePicture } from '../notice-picture.ts';
-import { dateWords } from '../notice-words.ts';
 
 /**
  * A load that cannot be on its planned day: its batch was to be begun and nothing is written down, was begun too late, or

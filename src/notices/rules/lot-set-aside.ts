@@ -1,6 +1,7 @@
+import { dateWords } from '../../../shared/date-words.ts';
 import type { Notice } from '../notice.ts';
 import type { NoticePicture } from '../notice-picture.ts';
-import { amountWords, dateWords } from '../notice-words.ts';
+import { amountWords } from '../notice-words.ts';
 
 /** A lot set aside is not eaten and not counted on; the notice stands until it is released or discarded. */
 export const lotSetAside = (picture: NoticePicture): Notice[] =>

@@ -1,7 +1,7 @@
+import { dateWords } from '../../../shared/date-words.ts';
 import { addDays, type CalendarDate } from '../../../shared/week.ts';
 import type { Notice } from '../notice.ts';
 import type { NoticeBatch, NoticePicture } from '../notice-picture.ts';
-import { dateWords } from '../notice-words.ts';
 
 /**
  * What was begun and has only its wait before it: from when to when its jars may be filled, from `leadDays` before the first

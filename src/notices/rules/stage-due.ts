@@ -1,7 +1,7 @@
+import { dateWords } from '../../../shared/date-words.ts';
 import { addDays } from '../../../shared/week.ts';
 import type { Notice } from '../notice.ts';
 import type { NoticeBatch, NoticePicture } from '../notice-picture.ts';
-import { dateWords } from '../notice-words.ts';
 
 /**
  * The next thing to do by hand before a canner load: the soak to begin, the brine to drain. From `leadDays` before its day

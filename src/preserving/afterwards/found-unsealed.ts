@@ -32,7 +32,7 @@ export const suspectJarHandling = (jar: SuspectJar): readonly HandlingStep[] => 
   if (jar.stillSealed) {
     return [
       first,
-      step('Leave it closed. Put it into a heavy bag, close the bag, and put it into the rubbish.'),
+      step('Leave it closed. Put it into a heavy bag, close the bag, and put it in the trash.'),
       step('Wash your hands.'),
     ];
   }
@@ -42,7 +42,7 @@ export const suspectJarHandling = (jar: SuspectJar): readonly HandlingStep[] => 
     step(
       'Cover them with water at least 1 inch above, without splashing. Put the lid on and boil 30 minutes.',
     ),
-    step('Let it cool, then put jar, lid and food into the rubbish.'),
+    step('Let it cool, then put jar, lid and food in the trash.'),
     step('Scrub everything the jar or food touched, and throw the cloths away.'),
   ];
 };

@@ -90,7 +90,7 @@ const warmed = (food: ChilledFood): PowerCutAdvice => {
   if (food === 'frozen-fruit-or-juice') {
     return {
       verdict: 'refreeze',
-      text: 'Thawed fruit may be refrozen or made into jam now. Discard it if it smells of yeast, is slimy or moulds.',
+      text: 'Thawed fruit may be refrozen or made into jam now. Discard it if it smells of yeast, is slimy or molds.',
       source: cite('FSIS-POWER', 'chart of frozen food'),
     };
   }

@@ -72,8 +72,8 @@ export function knownAltitude(
   if (read.kind === 'none')
     return ask(
       typed.trim() === ''
-        ? 'Altitude must be a height in feet or metres; the field is empty. Fill it in.'
-        : `Altitude must be a height in feet or metres; you wrote ${shown}. Write only digits, like 1240.`,
+        ? 'Altitude must be a height in feet or meters; the field is empty. Fill it in.'
+        : `Altitude must be a height in feet or meters; you wrote ${shown}. Write only digits, like 1240.`,
     );
   const echo = (amount: number): string => altitudeEcho(rows, amount, read.unit);
   const asDigits = (amount: number): string =>
@@ -91,7 +91,7 @@ export function knownAltitude(
     );
   if (!read.isPlain)
     return ask(
-      `You wrote ${shown}. ${echo(amount)}. If that is meant, write ${asDigits(amount)} and choose ${unit === 'm' ? 'metres' : 'feet'}.`,
+      `You wrote ${shown}. ${echo(amount)}. If that is meant, write ${asDigits(amount)} and choose ${unit === 'm' ? 'meters' : 'feet'}.`,
     );
   return found({ altitudeFt, echo: echo(amount) });
 }

@@ -163,7 +163,7 @@ function sentenceFor(
   }
 }
 
-const inHundred = (share: number): string => (share < 0.005 ? 'none' : `${Math.round(share * 100)} %`);
+const inHundred = (share: number): string => (share < 0.005 ? 'none' : `${Math.round(share * 100)}%`);
 
 const ownSizeInWords = (own: JarSizeAdvice['ownSizes'][number]): string =>
   `${own.jars} in ${jarSizePlural[own.size]} for ${own.purpose}.`;

@@ -84,7 +84,7 @@ const OtherWeeks = ({ weeks }: { weeks: CanningDayPageProps['otherWeeks'] }) => 
       <ButtonLink href="/process-times">Look up a processing time</ButtonLink>
       <ButtonLink href="/found-unsealed">Found a jar unsealed</ButtonLink>
       <ButtonLink href="/set-aside">Set batches aside</ButtonLink>
-      <ButtonLink href="/power-cut">After a power cut</ButtonLink>
+      <ButtonLink href="/power-cut">After a power outage</ButtonLink>
     </p>
   </Part>
 );

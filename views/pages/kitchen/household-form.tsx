@@ -65,7 +65,7 @@ export const HouseholdForm = ({
           value={values.units}
           choices={[
             { value: 'us', words: 'pounds, quarts and feet' },
-            { value: 'metric', words: 'kilograms, litres and metres' },
+            { value: 'metric', words: 'kilograms, liters and meters' },
           ]}
           problem={problems.units}
         />

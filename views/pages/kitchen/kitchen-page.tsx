@@ -124,7 +124,7 @@ const Untested = ({ recipes }: { recipes: readonly UntestedRecipe[] }) => (
       </ul>
     )}
     <p class="more">
-      <a href="/process-times">Look up a processing time</a> · <a href="/power-cut">After a power cut</a>
+      <a href="/process-times">Look up a processing time</a> · <a href="/power-cut">After a power outage</a>
     </p>
   </Part>
 );

@@ -85,7 +85,7 @@ export const LabelsPage = ({ frame, lots, perSheet, grid, ownAddress }: LabelsPa
         </form>
       )}
     </Part>
-    <Part title="The sheet" id="grid" line="As the box of labels says it, in millimetres.">
+    <Part title="The sheet" id="grid" line="As the label package says it, in millimeters.">
       <PostForm action="/labels/grid" keys={grid.keys} problems={grid.problems} label="The sheet of labels">
         <div class="form-row">
           <SelectField

@@ -53,16 +53,16 @@ export const PowerCutPage = ({
 }: PowerCutPageProps) => (
   <Page
     frame={frame}
-    title="After a power cut"
+    title="After a power outage"
     section="kitchen"
-    about="What to keep, refreeze, cook or discard after a power cut."
+    about="What to keep, refreeze, cook or discard after a power outage."
   >
     <p class="page-back">
       <a href="/kitchen">Kitchen</a>
     </p>
-    <h1 class="page-title">After a power cut</h1>
+    <h1 class="page-title">After a power outage</h1>
     <p class="page-line">Say from when to when. Nothing is ever tasted to find out.</p>
-    <form method="get" action="/power-cut" class="form" aria-label="The power cut">
+    <form method="get" action="/power-cut" class="form" aria-label="The power outage">
       <SelectField
         form="cut"
         name="appliance"

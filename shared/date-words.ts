@@ -1,0 +1,12 @@
+import type { CalendarDate } from './week.ts';
+
+const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
+
+/**
+ * "Aug 12, 2026": a day in a sentence that does not know its reader, a message or a notice; with its year, so that one read late is
+ * not misread. A page knows how its household reads and uses `formatDate`.
+ */
+export function dateWords(date: CalendarDate): string {
+  const [year, month, day] = date.split('-').map(Number) as [number, number, number];
+  return `${months[month - 1]} ${day}, ${year}`;
+}
