@@ -131,7 +131,7 @@ describe('the first hour', () => {
       await page.goto(`${address}/start`);
       await newcomer.write('Nearest town, with its state', 'State College, PA');
       await newcomer.write('Height of the kitchen above the sea', '380');
-      await page.getByText('metres').click();
+      await page.getByText('meters').click();
       newcomer.interactions += 1;
       await page.getByLabel('Pressure canner').first().check();
       newcomer.interactions += 1;

@@ -183,7 +183,7 @@ describe('the kitchen', () => {
     const { page, close } = await visit('/kitchen');
     const people = page.locator('#household');
 
-    await people.getByText('kilograms, litres and metres').click();
+    await people.getByText('kilograms, liters and meters').click();
     await people.getByLabel('Dates and times like').selectOption('en-GB');
     await people.getByText('Monday').click();
     await people.getByRole('button', { name: 'Save' }).click();

@@ -58,7 +58,7 @@ describe('a season laid on a year', () => {
     const outcome = seasonFirstPicked(seasonIn(windowOf('07-10', '08-31'), 2026), asDate('2026-03-01'));
 
     expect(!outcome.ok && outcome.problems[0]?.message).toMatch(
-      /2026-03-01 is .* from the usual begin, 2026-07-10/,
+      /Mar 1, 2026 is .* from the usual begin, Jul 10, 2026/,
     );
   });
 

@@ -53,7 +53,7 @@ describe('a warmer place shortens', () => {
 
     expect(until).toBe('2027-05-02');
     expect(because).toBe(
-      'Published best quality is 365 days at up to 70 °F; at 80 °F this is 107 days shorter, computed from a published life that falls to 50 % between 70 and 90 °F.',
+      'Published best quality is 365 days at up to 70 °F; at 80 °F this is 107 days shorter, computed from a published life that falls to 50% between 70 and 90 °F.',
     );
   });
 

@@ -33,6 +33,7 @@ import {
   formatQuantity,
   formatShortMonth,
   formatWeek,
+  formatYearlyDay,
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { groundWords, guessWords } from '../../words/season-guess.ts';
@@ -292,10 +293,10 @@ function stateWords(standing: Standing, today: CalendarDate, reading: Reading): 
 }
 
 function windowWords({ season, shiftDays, writtenFor }: SourceYear, reading: Reading): string {
-  const dates = `${formatDay(season.beginsOn, reading)} to ${formatDay(season.endsOn, reading)}`;
+  const dates = `${formatYearlyDay(season.beginsOn, reading)} to ${formatYearlyDay(season.endsOn, reading)}`;
   const most =
     season.plannedOn === 'most-active'
-      ? `, most of it ${formatDay(season.plannedFrom, reading)} to ${formatDay(season.plannedTo, reading)}`
+      ? `, most of it ${formatYearlyDay(season.plannedFrom, reading)} to ${formatYearlyDay(season.plannedTo, reading)}`
       : '';
   const days = Math.abs(shiftDays);
   const shift =

@@ -150,7 +150,7 @@ describe('process-time', () => {
 
   test.each([
     [[...applesauce], '--altitude-ft or --altitude-m'],
-    [[...applesauce, '--altitude-ft', 'high'], 'must be a height in feet or metres; you wrote “high”'],
+    [[...applesauce, '--altitude-ft', 'high'], 'must be a height in feet or meters; you wrote “high”'],
     [[...applesauce, '--jar', 'bucket', '--altitude-ft', '0'], 'expected one of quarter-pint'],
     [[...applesauce, '--colour', 'red'], "Unknown option '--colour'"],
     [[...applesauce, '--method', 'cauldron', '--altitude-ft', '0'], 'found "cauldron"'],

@@ -142,7 +142,7 @@ describe('shelf', () => {
       shelf: { item: { id: string }; units: number }[];
     };
 
-    expect(text.out).toMatch(/Plum jam: \d jars\n {2}july {2}\d left, best quality until 2027-07-20/);
+    expect(text.out).toMatch(/Plum jam: \d jars\n {2}july {2}\d left, best quality until Jul 20, 2027/);
     expect(data.shelf.find(({ item }) => item.id === plumJam)?.units).toBe(await leftInFile());
   });
 });

@@ -53,7 +53,7 @@ describe('what is promised', () => {
       code: 'promised',
       field: 'units',
       message:
-        '8 jars of Plum jam are promised for 2026-12-06, so 0 jars can be taken on 2026-08-17, not 1. Take fewer, or say that it is for the promise.',
+        '8 jars of Plum jam are promised for Dec 6, 2026, so 0 jars can be taken on Aug 17, 2026, not 1. Take fewer, or say that it is for the promise.',
     });
     expect(refusalOf(await takeJam({ kind: 'given away' })).code).toBe('promised');
     expect(refusalOf(await takeJam({ lotId: 'jam' as NonNullable<Take['lotId']> })).code).toBe('promised');

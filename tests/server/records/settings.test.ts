@@ -131,7 +131,7 @@ describe('harvest', () => {
       'ends before it begins',
       { lastOn: '2027-07-01' },
       'window-ends-before-begin',
-      'The last day, 2027-07-01, is before the first, 2027-08-01.',
+      'The last day, Jul 1, 2027, is before the first, Aug 1, 2027.',
     ],
     ['lasts longer than any', { lastOn: '2028-09-10' }, 'window-too-long', 'is more than 365'],
     [

@@ -69,7 +69,7 @@ describe('how the plan stands', () => {
     const words = shown({ ...plan, reached }, { state: 'idle' }).quality?.reached ?? '';
 
     expect(words).toContain('Played against 1,000 possible years, 1 of the 2 things');
-    expect(words).toContain('Relish 61 % instead of 90 %');
+    expect(words).toContain('Relish 61% instead of 90%');
     expect(words).not.toContain('Plum jam');
     expect(words).not.toContain('every batch its crop allows');
   });
@@ -78,7 +78,7 @@ describe('how the plan stands', () => {
     const reached = { years: 1000, items: [{ ...chance('relish' as ItemId, 0.61), isAllMade: true }] };
 
     expect(shown({ ...plan, reached }, { state: 'idle' }).quality?.reached).toContain(
-      'Relish 61 % instead of 90 % (every batch its crop allows is planned)',
+      'Relish 61% instead of 90% (every batch its crop allows is planned)',
     );
   });
 

@@ -311,7 +311,7 @@ describe('a line of the buying list', () => {
     expect(wordsOf(wrong.body)).toContain('11.5 is not a whole number');
     expect(wrong.body).toContain('value="11.5"');
     expect(ahead.status).toBe(422);
-    expect(wordsOf(ahead.body)).toContain('2026-09-01 is still to come');
+    expect(wordsOf(ahead.body)).toContain('Sep 1, 2026 is still to come');
     expect(await standing()).toEqual(nothing);
   });
 

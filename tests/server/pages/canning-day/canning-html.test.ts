@@ -33,7 +33,7 @@ describe('valid HTML', () => {
     await look('set aside', '/set-aside');
     await look('found unsealed', '/found-unsealed');
     await look(
-      'a power cut',
+      'a power outage',
       '/power-cut?appliance=refrigerator&startedAt=2026-08-17+10:00&endedAt=2026-08-17+15:00',
     );
     await look(

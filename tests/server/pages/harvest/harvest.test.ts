@@ -117,9 +117,9 @@ describe('first picked today', () => {
   });
 
   it.each([
-    ['2026-09-01', '2026-09-01 is still to come; today is 2026-08-17'],
+    ['2026-09-01', 'Sep 1, 2026 is still to come; today is Aug 17, 2026'],
     ['2026-02-30', '“2026-02-30”, which is no day of the calendar'],
-    ['2026-05-01', '2026-05-01 is more than 60 days from the usual begin, 2026-08-10'],
+    ['2026-05-01', 'May 1, 2026 is more than 60 days from the usual begin, Aug 10, 2026'],
     ['2025-08-12', 'The dates of Plum tree for 2025 are not written down yet.'],
   ])('refuses %s and keeps what was typed', async (date, message) => {
     const answer = await pages.visitor.submitOn('/harvest', {
@@ -178,7 +178,7 @@ describe('a source and its dates', () => {
   });
 
   it.each([
-    [{ beginsOn: '2026-09-10', lastOn: '2026-09-01' }, 'is before the first, 2026-09-10'],
+    [{ beginsOn: '2026-09-10', lastOn: '2026-09-01' }, 'is before the first, Sep 10, 2026'],
     [{ beginsOn: '2027-08-01' }, 'These are the dates of 2026, and 2027 is not in it.'],
     [{ lbPerWeek: 'lots' }, 'cannot be “lots”. Write a number from 0 to 20,000 lb, in digits like 30.'],
     [{ lbPerWeek: '-4' }, 'Pounds a week cannot be “-4”. Write a number from 0 to 20,000 lb.'],

@@ -362,7 +362,7 @@ describe('time', () => {
   });
 
   it.each([
-    ['2026-12-20', '2026-12-10', 'The last day, 2026-12-10, is before the first, 2026-12-20.'],
+    ['2026-12-20', '2026-12-10', 'The last day, Dec 10, 2026, is before the first, Dec 20, 2026.'],
     ['2026-02-30', '2026-03-02', '“2026-02-30”, which is no day of the calendar'],
   ])('refuses days away from %s to %s', async (fromOn, lastOn, message) => {
     const answer = await pages.visitor.submitOn('/kitchen', {

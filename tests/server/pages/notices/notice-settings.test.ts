@@ -106,7 +106,7 @@ describe('putting a notice off to a day', () => {
       fill: { answer: 'until', until: '2026-08-01' },
     });
     expect(past.status).toBe(422);
-    expect(wordsOf(past.body)).toContain('is not after today, 2026-08-17');
+    expect(wordsOf(past.body)).toContain('is not after today, Aug 17, 2026');
 
     const empty = await pages.visitor.submitOn('/notices', { form, fill: { answer: 'until', until: '' } });
     expect(empty.status).toBe(422);

@@ -114,7 +114,7 @@ describe('a sheet entered', () => {
       'counted in whole jars; found 6.5',
     ],
     [{ mode: 'counted', 'units-cured-pickles': '2', 'units-green-beans': '2' }, 'was ever put up'],
-    [{ countedOn: '2027-01-01', 'units-green-beans': '2' }, '2027-01-01 is still to come'],
+    [{ countedOn: '2027-01-01', 'units-green-beans': '2' }, 'Jan 1, 2027 is still to come'],
     [{}, 'Count one item and send again.'],
   ])('with something wrong changes nothing and keeps what was typed: %j', async (fill, message) => {
     const answer = await enter(fill);

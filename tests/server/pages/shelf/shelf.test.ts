@@ -164,7 +164,7 @@ describe('the other outcomes', () => {
     [{ units: '90' }, 'The book has 8 jars of Plum jam, not 90.'],
     [{ day: 'other', date: '2026-02-30' }, '“2026-02-30”, which is no day of the calendar'],
     [{ day: 'other', date: '' }, 'is empty. Pick a day.'],
-    [{ day: 'other', date: '2026-09-01' }, '2026-09-01 is still to come; today is 2026-08-17'],
+    [{ day: 'other', date: '2026-09-01' }, 'Sep 1, 2026 is still to come; today is Aug 17, 2026'],
     [{ day: 'someday' }, 'When cannot be “someday”'],
   ])('refuses %j, keeps what was typed and takes nothing', async (fill, message) => {
     const submission = { form: '/shelf/plum-jam/takes', fill: { outcome: 'taken', ...fill } };
@@ -380,7 +380,7 @@ describe('putting on the shelf', () => {
     [{ units: '-1' }, 'How many cannot be “-1”. Write a number from 0.01 to 2,000.'],
     [{ madeOn: '2026-13-01' }, '“2026-13-01”, which is no day of the calendar'],
     [{ itemId: '' }, 'Choose an item.'],
-    [{ readyFrom: '2026-08-01' }, 'It was put up on 2026-08-15, so it cannot be ready on 2026-08-01.'],
+    [{ readyFrom: '2026-08-01' }, 'It was put up on Aug 15, 2026, so it cannot be ready on Aug 1, 2026.'],
     [{ itemId: 'oats' }, 'Rolled oats is a staple that is only bought.'],
     [{ placeId: 'attic' }, 'or leave it empty.'],
   ])('refuses %j and keeps the form', async (wrong, message) => {

@@ -162,7 +162,7 @@ describe('the season', () => {
     [{ month3: 'half' }, 'March cannot be “half”. Write a number from 0 to 2,000 %, in digits like 100.'],
     [
       Object.fromEntries(Array.from({ length: 12 }, (_, at) => [`month${at + 1}`, '0'])),
-      'No month is above 0 %.',
+      'No month is above 0%.',
     ],
   ])('is refused when it cannot be: %j', async (fill, message) => {
     const answer = await pages.visitor.submitOn('/targets/plum-jam', {

@@ -107,7 +107,7 @@ describe('while it runs', () => {
 
     const words = wordsOf((await visitor.open('/')).body);
 
-    expect(words).toContain('4 s so far. There is a plan; at most 5 % could still be gained.');
+    expect(words).toContain('4 s so far. There is a plan; at most 5% could still be gained.');
     expect(words).toContain('See whether it is done');
   });
 

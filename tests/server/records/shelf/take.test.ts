@@ -95,7 +95,7 @@ describe('which jar is taken', () => {
     );
 
     expect(early.code).toBe('not-ready');
-    expect(early.message).toContain('ready from 2026-09-12');
+    expect(early.message).toContain('ready from Sep 12, 2026');
     expect(named.from).toHaveLength(1);
     expect(await left(curedPickles)).toEqual({ curing: 5 });
   });
@@ -202,7 +202,11 @@ describe('what a take writes', () => {
   test.each([
     [{ units: 1.5 }, 'units-not-whole', 'Plum jam is counted in whole jars; found 1.5'],
     [{ itemId: 'moon-jam' as ItemId }, 'item-unknown', 'There is no “moon-jam” here'],
-    [{ occurredOn: day('2026-08-18') }, 'date-in-future', '2026-08-18 is still to come; today is 2026-08-17'],
+    [
+      { occurredOn: day('2026-08-18') },
+      'date-in-future',
+      'Aug 18, 2026 is still to come; today is Aug 17, 2026',
+    ],
     [{ kind: 'discarded' as const }, 'reason-missing', 'Choose why it was thrown away'],
     [{ lotId: 'nowhere' as Take['lotId'] }, 'lot-unknown', 'There is no batch “nowhere” here'],
   ])('refuses %o with a reason and changes nothing', async (change, code, words) => {
