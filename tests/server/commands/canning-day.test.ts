@@ -53,7 +53,7 @@ describe('the canning day on the command line', () => {
     expect(out).toContain(
       'Green beans — snap and Italian beans, pieces, tested process, 1 batch: 20 MINUTES at 15 psi in the pressure canner, weighted gauge',
     );
-    expect(out).toContain('By 2026-08-20 pick and buy:');
+    expect(out).toContain('By Thursday, August 20 pick and buy:');
     expect(out).toMatch(/Process green beans/);
     for (const { text } of everyCaution) expect(out).toContain(text);
   });
@@ -129,6 +129,6 @@ describe('the canning day on the command line', () => {
     expect(unreadable.exit).toBe(2);
     expect(unreadable.complaint).toContain('--week cannot be “2026-34”. Write a week like 2026-W34.');
     expect(quiet.exit).toBe(1);
-    expect(quiet.complaint).toContain('The plan has nothing to put up in 2026-W40.');
+    expect(quiet.complaint).toContain('The plan has nothing to put up in the week of Sep 27.');
   });
 });

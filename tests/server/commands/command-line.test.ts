@@ -142,7 +142,9 @@ describe('shelf', () => {
       shelf: { item: { id: string }; units: number }[];
     };
 
-    expect(text.out).toMatch(/Plum jam: \d jars\n {2}july {2}\d left, best quality until Jul 20, 2027/);
+    expect(text.out).toMatch(
+      /Plum jam: \d half-pints?\n {2}july {2}\d left, best quality until Jul 20, 2027/,
+    );
     expect(data.shelf.find(({ item }) => item.id === plumJam)?.units).toBe(await leftInFile());
   });
 });

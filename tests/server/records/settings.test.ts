@@ -144,7 +144,7 @@ describe('harvest', () => {
       'is most active outside itself',
       { mostActiveFrom: '2027-07-20', mostActiveLastOn: '2027-08-20' },
       'most-active-outside',
-      'between 2027-08-01 and 2027-09-10',
+      'between Aug 1, 2027 and Sep 10, 2027',
     ],
     ['is of no source here', { sourceId: 'moon-tree' }, 'source-unknown', 'Choose a source'],
   ])('a window that %s is refused', async (_, change, code, words) => {

@@ -28,7 +28,6 @@ test.each(['monday', 'sunday'] as const)(
     await db.updateTable('household').set({ week_starts_on: startsOn }).execute();
     const app = await buildApp({ db, reference, now: () => clock.at });
     const visitor = new Visitor(app);
-    const reading = readingOf({ locale: 'en-US', units: 'us', weekStartsOn: startsOn }, asDate('2026-06-28'));
     const line = {
       what: oats,
       kind: 'item',
@@ -51,6 +50,7 @@ test.each(['monday', 'sunday'] as const)(
       // A Sunday is the first day of its week, or the last: counted here by the day alone.
       const begins = startsOn === 'sunday' ? sunday : addDays(sunday, -6);
       const before = addDays(begins, -7);
+      const reading = readingOf({ locale: 'en-US', units: 'us', weekStartsOn: startsOn }, sunday);
       const name = (day: CalendarDate) => formatWeek(weekHolding(addDays(day, 1), startsOn), reading);
       for (const page of ['/', '/buying']) {
         const words = wordsOf((await visitor.open(page)).body);
