@@ -23,7 +23,7 @@ export const gapsAhead = ({ gaps, projection }: Pick<ItemYear, 'gaps' | 'project
   });
 
 /** `9 weeks`, `1 week`; `24 weeks or more` where nothing ends it within the year. */
-export const gapLength = ({ weeks, isOpen }: GapAhead): string =>
+const gapLength = ({ weeks, isOpen }: GapAhead): string =>
   `${weeks} ${weeks === 1 ? 'week' : 'weeks'}${isOpen ? ' or more' : ''}`;
 
 /**

@@ -36,10 +36,10 @@ export function presentStock(
   };
 }
 
-export type Urgency = ShelfStockProps['urgency'];
+type Urgency = ShelfStockProps['urgency'];
 
 /** Over: none is left. Short: it likely runs out before more comes. */
-export function urgencyOf(shelf: ItemOnShelf, outlook: ItemOutlook | null): Urgency {
+function urgencyOf(shelf: ItemOnShelf, outlook: ItemOutlook | null): Urgency {
   if (shelf.units <= 0) return 'over';
   return outlook === null || outlook.gap === null ? 'calm' : 'short';
 }
