@@ -218,26 +218,28 @@ const Costs = ({ costs }: Pick<LookBackPageProps, 'costs'>) => (
     {costs.length === 0 ? (
       <EmptyState text="Nothing was put up or paid for." />
     ) : (
-      <DataTable
-        caption="Money and hands-on hours by item and by jar"
-        columns={[
-          { title: 'item', heading: true },
-          { title: 'money', kind: 'number' },
-          { title: 'each', kind: 'number' },
-          { title: 'work', kind: 'number' },
-          { title: 'work each', kind: 'number' },
-        ]}
-        rows={costs.map((cost) => ({
-          key: cost.key,
-          cells: [
-            <ItemName key="name" item={cost.item} />,
-            cost.money,
-            cost.moneyEach,
-            cost.time,
-            cost.timeEach,
-          ],
-        }))}
-      />
+      <div class="costs-table">
+        <DataTable
+          caption="Money and hands-on hours by item and by jar"
+          columns={[
+            { title: 'item', heading: true },
+            { title: 'money', kind: 'number' },
+            { title: 'each', kind: 'number' },
+            { title: 'work', kind: 'number' },
+            { title: 'work each', kind: 'number' },
+          ]}
+          rows={costs.map((cost) => ({
+            key: cost.key,
+            cells: [
+              <ItemName key="name" item={cost.item} />,
+              cost.money,
+              cost.moneyEach,
+              cost.time,
+              cost.timeEach,
+            ],
+          }))}
+        />
+      </div>
     )}
   </Part>
 );

@@ -74,33 +74,35 @@ const TargetsPart = ({ title, lines }: { title: string; lines: readonly TargetLi
     {lines.length === 0 ? (
       <EmptyState text="Nothing here yet." />
     ) : (
-      <DataTable
-        caption={`${title}: declared, observed and forecast use a week, and the year`}
-        columns={[
-          { title: 'item', heading: true },
-          { title: 'you said' },
-          { title: 'seen' },
-          { title: 'expected' },
-          { title: 'a year needs', kind: 'number' },
-          { title: 'made of' },
-        ]}
-        rows={lines.map((line) => ({
-          key: line.itemId,
-          cells: [
-            <ItemName key="name" item={line.item} />,
-            line.declared,
-            <span key="seen">
-              {line.observed}
-              {line.evidence === '' ? null : <span class="small quiet seen-evidence">{line.evidence}</span>}
-            </span>,
-            line.forecast,
-            <strong key="year">{line.year}</strong>,
-            <span key="of" class="small quiet">
-              {line.madeOf}
-            </span>,
-          ],
-        }))}
-      />
+      <div class="targets-table">
+        <DataTable
+          caption={`${title}: declared, observed and forecast use a week, and the year`}
+          columns={[
+            { title: 'item', heading: true },
+            { title: 'you said' },
+            { title: 'seen' },
+            { title: 'expected' },
+            { title: 'a year needs', kind: 'number' },
+            { title: 'made of' },
+          ]}
+          rows={lines.map((line) => ({
+            key: line.itemId,
+            cells: [
+              <ItemName key="name" item={line.item} />,
+              line.declared,
+              <span key="seen">
+                {line.observed}
+                {line.evidence === '' ? null : <span class="small quiet seen-evidence">{line.evidence}</span>}
+              </span>,
+              line.forecast,
+              <strong key="year">{line.year}</strong>,
+              <span key="of" class="small quiet">
+                {line.madeOf}
+              </span>,
+            ],
+          }))}
+        />
+      </div>
     )}
   </Part>
 );

@@ -103,7 +103,7 @@ export const YearPage = (props: YearPageProps) => (
         id="stages"
         line="When what is canned in this plan is soaked, salted or left to stand, and when its jars are filled."
       >
-        <BatchDays days={props.stages} />
+        <SoonestDays {...props.stages} />
         <p class="more">
           <a href="/stages">Write down what is begun</a> · <a href="/stages/paper">To print</a>
         </p>
@@ -129,6 +129,24 @@ export const YearPage = (props: YearPageProps) => (
     {props.worth === null ? null : <WorthOfMore {...props.worth} />}
   </Page>
 );
+
+const soonestDays = 3;
+
+/** The next days at once; the rest of the year waits to be opened. */
+const SoonestDays = (stages: BatchDaysProps) => {
+  const later = stages.days.slice(soonestDays);
+  return (
+    <>
+      <BatchDays days={{ ...stages, days: stages.days.slice(0, soonestDays) }} />
+      {later.length === 0 ? null : (
+        <details>
+          <summary>{later.length === 1 ? 'One more day' : `${later.length} more days`} of this plan</summary>
+          <BatchDays days={{ ...stages, heldBack: [], days: later }} />
+        </details>
+      )}
+    </>
+  );
+};
 
 const JarsBySize = ({ jars }: Pick<YearPageProps, 'jars'>) =>
   jars.length === 0 ? null : (
