@@ -73,6 +73,50 @@ describe('every page', () => {
   });
 });
 
+describe('on a phone', () => {
+  const onPhone = async (path: string) => {
+    await page.setViewportSize({ width: 390, height: 844 });
+    await page.emulateMedia({ colorScheme: 'light' });
+    await page.goto(demo.address + path, { waitUntil: 'load' });
+  };
+
+  it.each([
+    ['/shelf', 3200],
+    ['/harvest', 2000],
+    ['/targets', 3900],
+  ])('%s is no longer than %d pixels', async (path, longest) => {
+    await onPhone(path);
+
+    expect(await page.evaluate<number>('document.documentElement.scrollHeight')).toBeLessThanOrEqual(longest);
+  });
+
+  it('all pages come over the page, search first, and its place is kept', async () => {
+    await onPhone('/shelf');
+    await page.evaluate('window.scrollTo(0, 900)');
+    const before = await page.evaluate<number>('window.scrollY');
+
+    await page.click('.place-more button');
+    const sheet = page.locator('#all-places');
+    await sheet.waitFor({ state: 'visible' });
+    expect(await sheet.locator('input, a').first().getAttribute('name')).toBe('q');
+    expect(await axeFindings(page)).toEqual([]);
+    await page.keyboard.press('Escape');
+    await sheet.waitFor({ state: 'hidden' });
+
+    expect(await page.evaluate<number>('window.scrollY')).toBe(before);
+  });
+
+  it('a row of the shelf says more when it is opened', async () => {
+    await onPhone('/shelf');
+    const row = page.locator('.shelf-row:has(.take-other)').first();
+
+    expect(await row.locator('.shelf-lasts').isVisible()).toBe(false);
+    await row.locator('.take-other summary').click();
+    expect(await row.locator('.shelf-lasts').isVisible()).toBe(true);
+    expect(await row.locator('.take-which').isVisible()).toBe(true);
+  });
+});
+
 describe('every form that was sent back', () => {
   it.each([
     ['/kitchen', '/kitchen/altitude', { altitude: 'very high' }],
