@@ -4,6 +4,7 @@ import { type WeekKey, weekHolding, weekKey } from '../../shared/week.ts';
 import type { BatchDays } from '../../src/planning/days/batch-days.ts';
 import { neededFor } from '../../src/planning/days/buy-by.ts';
 import { type DayLine, daysBesides } from '../../src/planning/days/day-lines.ts';
+import { type FetchAsked, fetchDays } from '../../src/planning/days/fetch-days.ts';
 import { nextCanningWeek, sessionDays } from '../../src/planning/days/week-sessions.ts';
 import type { Plan, PlannedWeek } from '../../src/planning/plan.ts';
 import { pickAndBuyBy } from '../../src/preserving/day/day-batch.ts';
@@ -29,10 +30,12 @@ import { standingPlanOf } from '../queries/year/plans.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { closePlanner, planYear } from '../solver/plan-year.ts';
 import { heldBackWords, lineText } from '../words/batch-days.ts';
+import { whereAndWhen } from '../words/buying/fetch-words.ts';
 import { type PlannedNames, purchaseWords } from '../words/planned-words.ts';
 import { acidInWords, presentSchedule, scheduleWords } from '../words/process-words.ts';
 import { sheetSteps } from '../words/sheet-steps.ts';
 import { batchDaysNow } from '../year/batch-days-now.ts';
+import { loadPlanningYear } from '../year/load-year.ts';
 import { planHousehold } from '../year/plan-household.ts';
 import { preparationsOf } from '../year/preparations.ts';
 import {
@@ -84,6 +87,7 @@ interface CanningWeek {
   readonly names: PlannedNames;
   readonly days: readonly SessionHere[];
   readonly batches: readonly BatchDays[];
+  readonly fetchFrom: FetchAsked;
 }
 
 async function canningWeek(
@@ -127,6 +131,12 @@ async function canningWeek(
     week,
     batches: await batchDaysNow(db, household, today, reference, plan),
     planned: plannedWeek,
+    fetchFrom: {
+      plan,
+      year: stored?.year ?? (await loadPlanningYear(db, household.id, today, reference)).year,
+      hours,
+      weekStartsOn: household.weekStartsOn,
+    },
     kitchen,
     names: {
       items,
@@ -150,10 +160,22 @@ async function canningWeek(
 const buyByFor = ({ on }: SessionHere, { batches, kitchen }: CanningWeek) =>
   neededFor([on], batches, kitchen.hours)?.buyBy ?? pickAndBuyBy(on);
 
-const pickAndBuy = ({ planned, names }: CanningWeek) =>
-  (planned?.purchases ?? [])
-    .filter(({ kind }) => kind !== 'item')
-    .map((purchase) => ({ ...purchaseWords(names, purchase), kind: purchase.kind, id: purchase.what }));
+const pickAndBuy = ({ planned, names, fetchFrom }: CanningWeek) =>
+  planned === null
+    ? []
+    : planned.purchases
+        .filter(({ kind }) => kind !== 'item')
+        .map((purchase) => {
+          const ways = fetchDays(purchase, planned, fetchFrom);
+          return {
+            ...purchaseWords(names, purchase),
+            where: whereAndWhen(purchase, ways, names),
+            notBefore: ways[0].notBefore,
+            by: ways[0].by,
+            kind: purchase.kind,
+            id: purchase.what,
+          };
+        });
 
 const timelineOf = (here: SessionHere, { kitchen, names }: CanningWeek) =>
   here.timeline?.ok

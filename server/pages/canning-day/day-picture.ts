@@ -67,6 +67,8 @@ export async function canningDayPicture(
     batches,
     names,
     plan: plan?.plan ?? null,
+    fetchFrom:
+      plan === null ? null : { plan: plan.plan, year: plan.year, hours, weekStartsOn: reading.weekStartsOn },
     waiting,
     unchecked: [...new Set(recent.filter(hasUncheckedSeals).map(({ madeOn }) => madeOn))],
     byProduct: (recipe) => byProductOf(recipe, materials, reference),

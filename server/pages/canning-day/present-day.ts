@@ -5,6 +5,7 @@ import type { Recipe } from '../../../src/household/recipe.ts';
 import type { BatchDays } from '../../../src/planning/days/batch-days.ts';
 import { neededFor } from '../../../src/planning/days/buy-by.ts';
 import { daysBesides } from '../../../src/planning/days/day-lines.ts';
+import { type FetchAsked, fetchDays } from '../../../src/planning/days/fetch-days.ts';
 import { type SessionDay, weeksWithSessions } from '../../../src/planning/days/week-sessions.ts';
 import type { Plan, PlannedWeek } from '../../../src/planning/plan.ts';
 import { sealAdviceFor } from '../../../src/preserving/afterwards/seal-advice.ts';
@@ -33,6 +34,7 @@ import { insideSentence, listed, sentenceCase } from '../../../views/words/sente
 import type { PrintedSheet } from '../../queries/canning/canning-sessions.ts';
 import type { WaitingMaterial } from '../../queries/year/waiting-material.ts';
 import { lineText } from '../../words/batch-days.ts';
+import { whereAndWhen } from '../../words/buying/fetch-words.ts';
 import { itemOf, type PlannedNames, purchaseWords } from '../../words/planned-words.ts';
 import { helpFor, presentCautions, presentSources } from '../../words/process-words.ts';
 import { presentStages } from '../../words/stages.ts';
@@ -55,6 +57,8 @@ export interface CanningDayPicture {
   readonly batches: readonly BatchDays[];
   readonly names: PlannedNames;
   readonly plan: Plan | null;
+  /** From what the days of its errands follow. */
+  readonly fetchFrom: FetchAsked | null;
   readonly waiting: readonly WaitingMaterial[];
   /** Days of which some seals are still to be checked. */
   readonly unchecked: readonly CalendarDate[];
@@ -293,7 +297,7 @@ function summaryOf(here: SessionHere, reading: Reading): string {
 
 /** By the shopping day before the first day of the week everything for it is picked and bought. */
 function presentErrands(
-  { planned, names, reading, days, batches, kitchen }: CanningDayPicture,
+  { planned, names, reading, days, batches, kitchen, fetchFrom }: CanningDayPicture,
   day: SessionDay,
 ): Pick<BeforeTheDayProps, 'buyBy' | 'errands'> {
   const on = days.length === 0 ? [day.on] : days.map((one) => one.on);
@@ -304,6 +308,9 @@ function presentErrands(
     errands: purchases.map((purchase, place) => ({
       key: `${purchase.kind}-${purchase.what}-${place}`,
       ...purchaseWords(names, purchase),
+      ...(fetchFrom === null || planned === null
+        ? {}
+        : { where: whereAndWhen(purchase, fetchDays(purchase, planned, fetchFrom), names) }),
     })),
   };
 }

@@ -37,7 +37,7 @@ import {
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
-import { fetchWords, partOf } from '../../words/buying/fetch-words.ts';
+import { whereAndWhen } from '../../words/buying/fetch-words.ts';
 import { asideWords } from '../../words/canning/jar-aside.ts';
 import {
   comesWords,
@@ -219,17 +219,12 @@ const presentErrand = (
   { purchase, week: { week }, ways }: DueLine,
   place: number,
 ): Errand => {
-  const { what, where, quantity } = purchaseWords(names, purchase);
-  const days = fetchWords(
-    ways,
-    (part) => purchaseWords(names, partOf(purchase, part)).quantity,
-    names.reading,
-  );
+  const { what, quantity } = purchaseWords(names, purchase);
   return {
     key: `${purchase.kind}-${purchase.what}-${place}`,
     quantity,
     what,
-    where: days === null ? where : `${where}, ${days}`,
+    where: whereAndWhen(purchase, ways, names),
     cost: purchase.cost === 0 ? null : formatMoney(purchase.cost, names.reading),
     tick: presentTick(purchase, week, {
       names,

@@ -3,6 +3,7 @@ import type { Fetch } from '../../../src/planning/days/fetch-days.ts';
 import type { PlannedPurchase } from '../../../src/planning/plan.ts';
 import { formatDay } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
+import { type PlannedNames, purchaseWords } from '../planned-words.ts';
 
 /** What can wait this long needs no first day beside its last. Judged, no source. */
 const shortDays = 6;
@@ -41,3 +42,15 @@ export const partOf = (purchase: PlannedPurchase, quantity: number): PlannedPurc
   quantity,
   packs: null,
 });
+
+/** Where a line is had, with the days on which it is fetched where it would not keep: `Pick there, not before Aug 19`. */
+export const whereAndWhen = (
+  purchase: PlannedPurchase,
+  ways: readonly [Fetch, ...Fetch[]],
+  names: PlannedNames,
+): string => {
+  const { where } = purchaseWords(names, purchase);
+  const quantity = (part: number) => purchaseWords(names, partOf(purchase, part)).quantity;
+  const days = fetchWords(ways, quantity, names.reading);
+  return days === null ? where : `${where}, ${days}`;
+};
