@@ -229,6 +229,21 @@ describe('a line of the buying list', () => {
     expect(await standing()).toEqual(nothing);
   });
 
+  test('on This week is bought otherwise than planned where one stands: opened alone, mended, taken', async () => {
+    const first = await pages.visitor.open('/');
+    expect(first.body).not.toContain('name="amount"');
+    const [, address = ''] = /href="(\/\?other=[^"#]*)#pick-and-buy"/.exec(first.body) ?? [];
+
+    const opened = await pages.visitor.open(address.replaceAll('&amp;', '&'));
+    expect(opened.body.match(/name="amount"/g)).toHaveLength(1);
+    const wrong = await pages.visitor.submit(opened, {
+      form: '/buying/week/lines',
+      fill: { amount: '-2', paid: '', boughtOn: '', answer: 'bought' },
+    });
+    expect(wrong.status).toBe(422);
+    expect(wrong.body.match(/name="amount"/g)).toHaveLength(1);
+  });
+
   test.each(kinds)(
     'of kind %s is gone from every screen once it is bought, and back once that is undone',
     async (kind) => {
