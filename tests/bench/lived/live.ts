@@ -20,6 +20,8 @@ export interface LivedYear {
   readonly poundsOf: (crop: string) => number;
   /** Produce of the weeks before that lies in the kitchen. */
   readonly kitchen: () => readonly { readonly source: number; readonly week: number; readonly lb: number }[];
+  /** Pounds a source gives this week, and what of them nobody has used. */
+  readonly offered: (source: number) => { readonly given: number; readonly left: number };
   /** Makes so many batches if all of them can be; else does nothing and says so. */
   readonly make: (recipe: number, batches: number) => boolean;
   /** Buys packs of a staple if the fund can pay; else does nothing and says so. */
@@ -308,6 +310,10 @@ export function openYear(world: World, path: Path): LivedYear {
     lots: (item) => entry(shelf, item, 'shelf'),
     standing: (item) => entry(shelf, item, 'shelf').reduce((sum, { units }) => sum + units, 0),
     poundsOf: (crop) => ofCrop(crop).reduce((sum, { lb }) => sum + lb, 0),
+    offered: (source) => ({
+      given: orNone(path.harvest[source]?.[week]),
+      left: picked.reduce((sum, one) => (one.source === source && one.week === week ? sum + one.lb : sum), 0),
+    }),
     kitchen: () => picked.filter((one) => one.week < week && one.lb > 1e-9),
     make,
     buy,

@@ -8,7 +8,7 @@ import { openYear } from './live.ts';
 import { luckOf } from './luck.ts';
 import { liveByPaper, paperRules } from './paper.ts';
 import { drawPath } from './path.ts';
-import { batchesMoved } from './program.ts';
+import { batchesMoved, openBasket } from './program.ts';
 import { liveTask, regretOf, reportOf } from './protocol.ts';
 import { livedWeeks, type Path, type World } from './world.ts';
 
@@ -110,6 +110,52 @@ describe('churn', () => {
         ]),
       ]),
     ).toBe(3);
+  });
+});
+
+describe('what a plan has fetched for a later week', () => {
+  const tree = { id: 'tree', crop: 'quince', pricePerLb: 20 };
+  const keeping = { ...handWorld, sources: handWorld.sources.map((one) => ({ ...one, carryWeeks: 1 })) };
+  const fetching = (lb: number) =>
+    ({ purchases: [{ kind: 'produce', what: 'tree', quantity: lb }], sessions: [] }) as never;
+  const openAt = (pricePerLb: number) => {
+    const year = openYear(keeping, handPath);
+    const household = {
+      facts: { sources: [{ ...tree, pricePerLb }] },
+      world: keeping,
+      startsOn: '2026-04-06',
+    };
+    return { year, basket: openBasket(household as never, year) };
+  };
+
+  it('is at hand in the weeks after, without what was used, as long as it keeps', () => {
+    const { year, basket } = openAt(20);
+    for (let week = 0; week < 2; week += 1) year.endWeek();
+    // Eight pounds, of which seven are fetched and five go into a batch at once.
+    expect(year.make(0, 1)).toBe(true);
+    expect(year.offered(0)).toEqual({ given: 8, left: 3 });
+    basket.fill(fetching(7), 2);
+    year.endWeek();
+    expect(basket.atHand()).toMatchObject([
+      { sourceId: 'tree', on: '2026-04-20', useBy: '2026-05-03', lbLeft: 2 },
+    ]);
+    // The next batch takes the older pounds first.
+    expect(year.make(0, 1)).toBe(true);
+    year.endWeek();
+    expect(basket.atHand()).toEqual([]);
+  });
+
+  it('is nothing where nothing was to be fetched, and nothing of our own garden', () => {
+    for (const [pricePerLb, lb] of [
+      [20, 0],
+      [0, 8],
+    ] as const) {
+      const { year, basket } = openAt(pricePerLb);
+      for (let week = 0; week < 2; week += 1) year.endWeek();
+      basket.fill(fetching(lb), 2);
+      year.endWeek();
+      expect(basket.atHand()).toEqual([]);
+    }
   });
 });
 

@@ -47,17 +47,23 @@ export async function liveByProgram(
   const { world } = household;
   const year = openYear(world, path);
   const book = openBook(household, seed);
+  const basket = openBasket(household, year);
   let earlier: Plan | null = null;
   let churn = 0;
   let unplanned = 0;
   for (let week = 0; week < livedWeeks; week += 1) {
     if (week < (setting.weeks ?? livedWeeks)) {
-      const { plan, isPlanned } = await planOf(household, { path, year, book, week, earlier }, setting);
+      const { plan, isPlanned } = await planOf(
+        household,
+        { path, year, book, basket, week, earlier },
+        setting,
+      );
       if (earlier !== null && isPlanned) churn += batchesMoved(earlier.weeks, plan.weeks);
       if (isPlanned) earlier = plan;
       else unplanned += 1;
       setting.onWeek?.({ week, plan, year });
       carryOut(world, year, plan.weeks[0]);
+      basket.fill(plan.weeks[0], week);
     }
     book.arrivals(year, week);
     book.takes(year.endWeek(), year, week);
@@ -71,12 +77,14 @@ async function planOf(
     path,
     year,
     book,
+    basket,
     week,
     earlier,
   }: {
     readonly path: LivedPath;
     readonly year: LivedYear;
     readonly book: ReturnType<typeof openBook>;
+    readonly basket: Basket;
     readonly week: number;
     readonly earlier: Plan | null;
   },
@@ -90,7 +98,7 @@ async function planOf(
       ...book.facts(),
       ...sourcesSeen(household, path, week),
       ...cupboardsSeen(household, year),
-      fetched: gardenAtHand(household, year),
+      fetched: [...gardenAtHand(household, year), ...basket.atHand()],
       fund: {
         balance: asCents(Math.floor(year.fund())),
         balanceOn: today,
@@ -108,15 +116,67 @@ async function planOf(
     : { plan: answer.fallback.plan, isPlanned: false };
 }
 
-/** What our own garden gave in the weeks before and still keeps; what is bought lies in no kitchen before it is paid. */
-const gardenAtHand = ({ facts, world, startsOn }: LivedHousehold, year: LivedYear): typeof facts.fetched =>
-  year.kitchen().flatMap(({ source, week, lb }) => {
-    const { id, crop, pricePerLb } = entry(facts.sources, source, 'sources');
-    if (pricePerLb > 0) return [];
-    const on = addDays(startsOn, 7 * week);
-    const keptWeeks = entry(world.sources, source, 'sources').carryWeeks;
-    return [{ sourceId: id, crop, on, useBy: addDays(on, 7 * keptWeeks + 6), lb, lbLeft: lb }];
-  });
+/** What our own garden gave in the weeks before and still keeps. */
+const gardenAtHand = (household: LivedHousehold, year: LivedYear): LivedHousehold['facts']['fetched'] =>
+  year
+    .kitchen()
+    .flatMap((picked) =>
+      entry(household.facts.sources, picked.source, 'sources').pricePerLb > 0
+        ? []
+        : [fetchedOf(household, picked)],
+    );
+
+function fetchedOf(
+  { facts, world, startsOn }: Pick<LivedHousehold, 'facts' | 'world' | 'startsOn'>,
+  { source, week, lb }: { readonly source: number; readonly week: number; readonly lb: number },
+): LivedHousehold['facts']['fetched'][number] {
+  const { id, crop } = entry(facts.sources, source, 'sources');
+  const on = addDays(startsOn, 7 * week);
+  const keptWeeks = entry(world.sources, source, 'sources').carryWeeks;
+  return { sourceId: id, crop, on, useBy: addDays(on, 7 * keptWeeks + 6), lb, lbLeft: lb };
+}
+
+/** Produce that a plan had fetched from a market or an orchard for a session of a later week. */
+interface Basket {
+  fill(planned: PlannedWeek | undefined, week: number): void;
+  atHand(): LivedHousehold['facts']['fetched'];
+}
+
+/**
+ * Fetched as planned, as far as there was any, and at hand until it is used or no longer keeps. The books ask its price when it is
+ * used, of every rule alike.
+ */
+export function openBasket(
+  household: Pick<LivedHousehold, 'facts' | 'world' | 'startsOn'>,
+  year: LivedYear,
+): Basket {
+  let fetched: { readonly source: number; readonly week: number; lb: number; lastSeen: number }[] = [];
+
+  function fill(planned: PlannedWeek | undefined, week: number): void {
+    household.facts.sources.forEach(({ id, pricePerLb }, source) => {
+      if (pricePerLb <= 0) return;
+      const asked = (planned?.purchases ?? [])
+        .filter(({ kind, what }) => kind === 'produce' && what === id)
+        .reduce((sum, { quantity }) => sum + quantity, 0);
+      const { given, left } = year.offered(source);
+      const lb = Math.min(left, asked - (given - left));
+      if (lb > 1e-9) fetched.push({ source, week, lb, lastSeen: left });
+    });
+  }
+
+  function atHand(): LivedHousehold['facts']['fetched'] {
+    const kitchen = year.kitchen();
+    for (const one of fetched) {
+      const left = kitchen.find(({ source, week }) => source === one.source && week === one.week)?.lb ?? 0;
+      one.lb -= one.lastSeen - left;
+      one.lastSeen = left;
+    }
+    fetched = fetched.filter(({ lb }) => lb > 1e-9);
+    return fetched.map((one) => fetchedOf(household, one));
+  }
+
+  return { fill, atHand };
+}
 
 /** What the plan has for this week, as far as it can be done: first what is bought, then one session's work after the other. */
 function carryOut(world: World, year: LivedYear, planned: PlannedWeek | undefined): void {
