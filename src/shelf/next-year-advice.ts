@@ -34,7 +34,7 @@ export function nextYearAdvice(account: ItemAccount): NextYearAdvice {
     return {
       advice: 'cannot say',
       supplyUnits: null,
-      because: `Only ${daysWith} days with any on the shelf; ${leastDaysWithStock} are needed to judge.`,
+      because: `Only ${inDays(daysWith)} with any on the shelf; ${leastDaysWithStock} are needed to judge.`,
     };
   }
   const wouldEat = (account.eaten / daysWith) * account.days;
@@ -58,12 +58,14 @@ const unitsThrown = (account: ItemAccount, counts: (reason: string) => boolean):
 function sentence(account: ItemAccount, wouldEat: number, supplied: number): string {
   const parts = [`${shown(account.eaten)} eaten`];
   if (account.daysWithout > 0) {
-    parts.push(`none for ${account.daysWithout} days, or about ${shown(wouldEat)} would have been`);
+    parts.push(`none for ${inDays(account.daysWithout)}, or about ${shown(wouldEat)} would have been`);
   }
   if (account.given > 0) parts.push(`${shown(account.given)} given away`);
   const wasted = unitsThrown(account, isTooMuch);
   if (wasted > 0) parts.push(`${shown(wasted)} thrown away for age or taste`);
-  return `${parts.join(', ')}; ${shown(supplied)} came to the shelf, ${shown(account.closing)} are left.`;
+  return `${parts.join(', ')}; ${shown(supplied)} came to the shelf, ${shown(account.closing)} ${shown(account.closing) === '1' ? 'is' : 'are'} left.`;
 }
+
+const inDays = (days: number): string => `${days} ${days === 1 ? 'day' : 'days'}`;
 
 const shown = (units: number): string => String(Math.round(units * 10) / 10);

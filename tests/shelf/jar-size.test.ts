@@ -97,7 +97,7 @@ describe('which jar', () => {
     const advice = jarSizeAdvice(question({ sittings: { perWeek: 1.5, spread: 1, servings: 1 } }));
     expect(advice).toMatchObject({ size: 'quarter-pint', decidedBy: 'waste' });
     expect(advice.sentence).toMatch(
-      /^Plum jam: quarter-pints, because an opened one keeps 30 days and \d+ % of it is thrown away, against \d+ % of the half-pints\.$/,
+      /^Plum jam: quarter-pints, because an opened one keeps 30 days and \d+% of it is thrown away, against \d+% of the half-pints\.$/,
     );
   });
 

@@ -172,10 +172,12 @@ function ComingBand(props: { week: WeekToCome; x: number; step: number; y: Heigh
 
 function inWords({ past, toCome, unit, declaredPerWeek }: WeeklyUseProps): string {
   const counted = past.filter((week) => week.didNotCount === null);
-  const taken = Math.round(counted.reduce((sum, week) => sum + week.taken, 0) * 10) / 10;
+  const inAll = counted.reduce((sum, week) => sum + week.taken, 0);
+  // Jars, bags and bins are whole; pounds have a part.
+  const taken = unit === 'lb' || unit === 'kg' ? Math.round(inAll * 10) / 10 : Math.round(inAll);
   const first = toCome[0];
   return [
-    `${taken} ${unit} in ${counted.length} weeks that counted.`,
+    `${taken} ${unit} in ${counted.length} ${counted.length === 1 ? 'week' : 'weeks'} that counted.`,
     first ? `Next week between ${first.low} and ${first.high}.` : '',
     declaredPerWeek === null ? '' : `Declared ${declaredPerWeek} a week.`,
   ]

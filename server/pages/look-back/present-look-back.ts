@@ -146,7 +146,7 @@ const withoutWords = ({ withoutAny, daysWithout }: ItemAccount, reading: Reading
       ? formatDay(from, reading)
       : `${formatDay(from, reading)} to ${formatDay(addDays(until, -1), reading)}`,
   );
-  return `${listed(spans.slice(0, 4))}${spans.length > 4 ? ` and ${spans.length - 4} more times` : ''}: ${daysWithout} ${daysWithout === 1 ? 'day' : 'days'}`;
+  return `${listed(spans.slice(0, 4))}${spans.length > 4 ? ` and ${spans.length - 4} more ${spans.length === 5 ? 'time' : 'times'}` : ''}: ${daysWithout} ${daysWithout === 1 ? 'day' : 'days'}`;
 };
 
 const thrownWords = (reason: string): string =>

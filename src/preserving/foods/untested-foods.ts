@@ -113,7 +113,7 @@ const untestedFoods: readonly UntestedFood[] = [
     name: 'Dairy and eggs',
     named: [['milk'], ['cream'], ['cheese'], ['yogurt'], ['egg'], ['custard']],
     rule: 'Food with milk, cream, cheese or eggs has no tested process',
-    source: cite('PSU-COLUMN', 'column of 2020-09-19'),
+    source: cite('PSU-COLUMN', 'column of Sep 19, 2020'),
     instead:
       'Can the rest by a tested recipe and add these when the jar is opened; otherwise freeze or refrigerate.',
   },
@@ -136,7 +136,7 @@ const untestedFoods: readonly UntestedFood[] = [
       ['pesto'],
     ],
     rule: 'Food packed in oil can grow botulism bacteria; only the printed marinated peppers and marinated mushrooms have a process',
-    source: cite('PSU-COLUMN', 'column of 2020-09-19'),
+    source: cite('PSU-COLUMN', 'column of Sep 19, 2020'),
     instead: 'Freeze it, or refrigerate it and eat it within four days.',
   },
   {
@@ -197,7 +197,7 @@ const untestedFoods: readonly UntestedFood[] = [
     name: 'Butter, lard and other fat',
     named: [['garlic', 'butter'], ['herb', 'butter'], ['lard']],
     rule: 'Butter and fat are low-acid, shield germs from the heat, and have no tested process',
-    source: cite('PSU-COLUMN', 'column of 2020-09-19'),
+    source: cite('PSU-COLUMN', 'column of Sep 19, 2020'),
     instead: freeze,
   },
   {
@@ -265,7 +265,7 @@ const untestedFoods: readonly UntestedFood[] = [
     name: 'Refried beans and hummus',
     named: [['refried bean'], ['hummus'], ['bean', 'paste']],
     rule: 'Refried beans and hummus are dense pastes without a tested process',
-    source: cite('PSU-COLUMN', 'column of 2020-09-19, dense purees'),
+    source: cite('PSU-COLUMN', 'column of Sep 19, 2020, dense purees'),
     instead: 'Can dried beans by their tested process and mash them when the jar is opened.',
   },
   {

@@ -55,12 +55,12 @@ const conditionRules: Readonly<Record<FoodCondition, readonly [string, Citation,
   ],
   'oil-added': [
     'Oil beyond what the printed recipe names is not tested',
-    cite('PSU-COLUMN', 'column of 2020-09-19'),
+    cite('PSU-COLUMN', 'column of Sep 19, 2020'),
     'Leave it out, or freeze the food.',
   ],
   'dairy-added': [
     'Milk, cream, butter and cheese beyond what the printed recipe names are not tested',
-    cite('PSU-COLUMN', 'column of 2020-09-19'),
+    cite('PSU-COLUMN', 'column of Sep 19, 2020'),
     'Add them when the jar is opened.',
   ],
   pureed: [

@@ -1,7 +1,7 @@
 /**
  * Names of food that no published process covers, as households write them in several languages: pumpkin butter and purees,
  * white peaches, elderberries, food in oil, dairy and eggs, starches, cakes, and the rest of the published warnings
- * (USDA Complete Guide 1 to 7; Penn State Extension column of 2020-09-19; Kansas State, You Asked It, 2022-04-19).
+ * (USDA Complete Guide 1 to 7; Penn State Extension column of Sep 19, 2020; Kansas State, You Asked It, 2022-04-19).
  */
 export const neverCannedNames: readonly string[] = [
   ...[

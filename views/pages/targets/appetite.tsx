@@ -48,7 +48,7 @@ export const Appetite = ({
         <dd class="small quiet">{evidence}</dd>
       </div>
       <div>
-        <dt>Expected from now on</dt>
+        <dt>We expect from now on</dt>
         <dd>{forecast}</dd>
         <dd class="small quiet">{range}</dd>
       </div>

@@ -89,7 +89,7 @@ describe('a habit that nobody said had changed', () => {
     });
     const after = await pageWords('/targets/plum-jam');
     // One day has passed since, on which none was taken.
-    expect(after).toMatch(/Expected from now on 3\.\d a week/);
+    expect(after).toMatch(/We expect from now on 3\.\d a week/);
     expect(after).toContain('0 half-pints in 0 weeks that counted.');
     expect(after).not.toContain('From now on about');
     expect(await asked()).toEqual([]);
@@ -120,7 +120,7 @@ describe('what nobody said they eat', () => {
     expect(words).toContain('by what was seen alone: nobody said how much is eaten');
     expect(words).toContain('You said nothing');
     expect(words).toContain('24 half-pints in 12 weeks that counted.');
-    expect(words).toMatch(/Expected from now on (1\.9|2) a week/);
+    expect(words).toMatch(/We expect from now on (1\.9|2) a week/);
     expect(await pageWords('/targets')).toMatch(
       /Plum jam not said 2 a week 24 half-pints in 12 weeks that counted\. (1\.9|2) a week/,
     );

@@ -61,7 +61,7 @@ describe('which jar', () => {
     await keepsCold(plumJam, 30);
 
     expect(await part('plum-jam')).toMatch(
-      /Plum jam: (quarter|half)-pints, because an opened one keeps 30 days and (none|\d+ %) of it is thrown away/,
+      /Plum jam: (quarter|half)-pints, because an opened one keeps 30 days and (none|\d+%) of it is thrown away/,
     );
   });
 

@@ -49,7 +49,7 @@ describe('what the household says it eats', () => {
 
     expect(words).toContain('You said 1 half-pint a week');
     expect(words).toMatch(/3 half-pints in \d+ weeks that counted\./);
-    expect(words).toMatch(/Expected from now on 0\.\d a week/);
+    expect(words).toMatch(/We expect from now on 0\.\d a week/);
     expect(words).toMatch(/week of Jun 14 3 /);
   });
 

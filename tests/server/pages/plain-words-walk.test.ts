@@ -1,0 +1,102 @@
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { buildApp } from '../../../server/app.ts';
+import { openDatabase } from '../../../server/database/database.ts';
+import { makeDemoHousehold } from '../../../server/demo/make-demo.ts';
+import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
+import { asDate } from '../../../shared/week.ts';
+import { keepPlanOfNothing } from '../../builders/plan-of-nothing.ts';
+import { typedCommand } from '../../builders/typed-command.ts';
+import { Visitor, wordsOf } from '../../builders/visitor.ts';
+
+// The demo household at four dates of the year, read in US and in metric units: whatever page or command a person reads speaks
+// plain American English. No day as a machine writes it, no part of a jar in a sentence, no “1 jars”, no key, no British spelling.
+// Two things stay: how a field is typed that takes a day in digits, and a rate in the figure its household gave (`0.6 a month`).
+
+const reference = loadReferenceTables();
+
+/** What a person never reads, and what it is called. */
+const never: Readonly<Record<string, RegExp>> = {
+  'a day as a machine writes it': /\b\d{4}-\d{2}-\d{2}\b/,
+  'a week as a machine writes it': /\b\d{4}-W\d{2}\b/,
+  'a part of a jar':
+    /\b\d+\.\d+ (?:jars?|pints?|quarts?|half-pints?|bins?|batch(?:es)?|loads?|lids?)\b(?! a (?:week|month|year|school week|meal)\b)/,
+  'one of several':
+    /(?<![\d.,/–-])\b1 (?:jars|pints|quarts|half-pints|weeks|days|batches|loads|bags|lids|packs|boxes|times|years|preserves|things|notices|servings|months|hours|plants|rows|labels|units|pieces|kinds|cups|bins|recipes|items|are|were|have)\b/,
+  'what was expected': /\bExpected\b/,
+  'what is not there': /\b(?:undefined|NaN|null)\b|\[object/,
+  'a British spelling':
+    /\b(?:(?:kilo|milli|centi)?(?:metre|litre)s?|neighbours?|mould\w*|rubbish|draughts?|spoilt|learnt|sterilis\w*|power cuts?|colou?r(?<=colour)s?|favourite|grey|labour|catalogue)\b|\d %/,
+};
+
+const year = [
+  { asOf: '2026-02-10', units: 'us' },
+  { asOf: '2026-05-21', units: 'metric' },
+  { asOf: '2026-08-12', units: 'us' },
+  { asOf: '2026-11-26', units: 'metric' },
+] as const;
+
+const typedLike = /\blike \d{4}-\d{2}-\d{2}(?: \d{2}:\d{2})?/gi;
+
+const wrongIn = (words: string): string[] => {
+  const text = words.replaceAll(typedLike, 'like a day');
+  return Object.entries(never).flatMap(([what, pattern]) => {
+    const found = pattern.exec(text);
+    return found === null
+      ? []
+      : [`${what}: …${text.slice(Math.max(0, found.index - 60), found.index + 60)}…`];
+  });
+};
+
+describe.each(year)('on $asOf, in $units units', ({ asOf, units }) => {
+  let folder: string;
+  const wrong: string[] = [];
+  beforeAll(async () => {
+    folder = await mkdtemp(join(tmpdir(), 'plain-words-'));
+    const file = join(folder, 'pantry.sqlite');
+    const db = await openDatabase(file);
+    const day = asDate(asOf);
+    const household = await makeDemoHousehold(db, day);
+    await db.updateTable('household').set({ units }).execute();
+    await keepPlanOfNothing(db, household, day);
+    let ticks = 0;
+    const now = () => {
+      ticks += 1;
+      return Date.parse(`${asOf}T20:00:00Z`) + ticks;
+    };
+    const app = await buildApp({ db, reference, now });
+    await app.ready();
+    const visitor = new Visitor(app);
+    const items = await db.selectFrom('item').select('id').execute();
+    const lots = await db.selectFrom('lot').select('id').limit(2).execute();
+    const urls = [
+      ...app.servedRoutes.flatMap(({ method, url }) =>
+        method === 'GET' && !/[:*]|\.\w+$/.test(url) ? [url] : [],
+      ),
+      ...items
+        .filter((_, at) => at % 9 === 0)
+        .flatMap(({ id }) => [`/year/${id}`, `/shelf/${id}`, `/targets/${id}`, `/items/${id}`]),
+      ...lots.map(({ id }) => `/shelf/lots/${id}`),
+      '/search?find=jam',
+    ];
+    for (const url of urls) {
+      const { status, body } = await visitor.open(url);
+      if (status === 200 && /^\s*<!doctype/i.test(body))
+        wrong.push(...wrongIn(wordsOf(body)).map((words) => `${url}: ${words}`));
+    }
+    for (const command of ['shelf', 'notices'] as const) {
+      const { printed } = await typedCommand(file)(command);
+      expect(printed).not.toBe('');
+      wrong.push(...wrongIn(printed).map((words) => `${command}: ${words}`));
+    }
+    await app.close();
+    await db.destroy();
+  }, 240_000);
+  afterAll(() => rm(folder, { recursive: true, force: true }));
+
+  test('every page and command speaks plain words', () => {
+    expect(wrong).toEqual([]);
+  });
+});
