@@ -110,8 +110,6 @@ export const weekdayOf = (date: CalendarDate): number => at(date).weekday;
 export const dayOfMonth = (date: CalendarDate): number => at(date).day;
 export const daysInMonth = (date: CalendarDate): number => at(date).daysInMonth ?? 31;
 export const yearOf = (date: CalendarDate): number => at(date).year;
-/** Day of the year, 1 to 366. */
-export const dayOfYear = (date: CalendarDate): number => at(date).ordinal;
 
 /** The instant at which clocks of a zone show so many minutes from midnight of a date; below 0 the day before. */
 export const instantOnClock = (date: CalendarDate, minutes: number, zone: string): number => {
