@@ -209,7 +209,7 @@ function tripEntry(
     words: [
       ...due.map(({ purchase, fetch }) => {
         const { what, quantity } = purchaseWords(names, purchase);
-        const days = fetchWords([fetch], () => quantity, names.reading);
+        const days = fetchWords([fetch], () => quantity, null, names.reading);
         return `${what}: ${quantity}${days === null ? '' : `, ${days}`}`;
       }),
       `${formatMoney(spend, names.reading)} in all.`,

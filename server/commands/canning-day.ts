@@ -169,7 +169,7 @@ const pickAndBuy = ({ planned, names, fetchFrom }: CanningWeek) =>
           const ways = fetchDays(purchase, planned, fetchFrom);
           return {
             ...purchaseWords(names, purchase),
-            where: whereAndWhen(purchase, ways, names),
+            where: whereAndWhen(purchase, ways, names, null),
             notBefore: ways[0].notBefore,
             by: ways[0].by,
             kind: purchase.kind,

@@ -35,7 +35,7 @@ export const presentBuyingWeeks = (
   const { weekStartsOn } = ticking.names.reading;
   const asked = { plan: plan.plan, year: plan.year, hours, weekStartsOn };
   return comingWeeks(plan, today, ticking.names.reading).map((week) =>
-    presentWeek(week, ticking, asked, isLimited(plan.year.fund)),
+    presentWeek(week, ticking, { ...asked, today }, isLimited(plan.year.fund)),
   );
 };
 
@@ -63,10 +63,12 @@ const comingWeeks = (
   return (plan?.plan.weeks ?? []).filter(({ week }) => week >= thisWeek).slice(0, weeksListed);
 };
 
+type FetchToday = FetchAsked & { readonly today: CalendarDate };
+
 const presentWeek = (
   week: PlannedWeek,
   ticking: Ticking,
-  asked: FetchAsked,
+  asked: FetchToday,
   limited: boolean,
 ): BuyingWeek => ({
   key: week.week,
@@ -91,7 +93,7 @@ const presentLine = (
   purchase: PlannedPurchase,
   place: number,
   week: PlannedWeek,
-  asked: FetchAsked,
+  asked: FetchToday,
   ticking: Ticking,
 ) => {
   const { names } = ticking;
@@ -111,7 +113,7 @@ const presentLine = (
 const daysWords = (
   purchase: PlannedPurchase,
   week: PlannedWeek,
-  asked: FetchAsked,
+  asked: FetchToday,
   names: PlannedNames,
 ): string | null => {
   const ways = fetchDays(purchase, week, asked);
@@ -121,8 +123,8 @@ const daysWords = (
   return ways
     .map((fetch) =>
       ways.length === 1
-        ? spanWords(fetch, names.reading)
-        : `${quantity(fetch.quantity)} ${spanWords(fetch, names.reading)}`,
+        ? spanWords(fetch, asked.today, names.reading)
+        : `${quantity(fetch.quantity)} ${spanWords(fetch, asked.today, names.reading)}`,
     )
     .join('; ');
 };

@@ -297,7 +297,7 @@ function summaryOf(here: SessionHere, reading: Reading): string {
 
 /** By the shopping day before the first day of the week everything for it is picked and bought. */
 function presentErrands(
-  { planned, names, reading, days, batches, kitchen, fetchFrom }: CanningDayPicture,
+  { planned, names, reading, days, batches, kitchen, fetchFrom, today }: CanningDayPicture,
   day: SessionDay,
 ): Pick<BeforeTheDayProps, 'buyBy' | 'errands'> {
   const on = days.length === 0 ? [day.on] : days.map((one) => one.on);
@@ -310,7 +310,7 @@ function presentErrands(
       ...purchaseWords(names, purchase),
       ...(fetchFrom === null || planned === null
         ? {}
-        : { where: whereAndWhen(purchase, fetchDays(purchase, planned, fetchFrom), names) }),
+        : { where: whereAndWhen(purchase, fetchDays(purchase, planned, fetchFrom), names, today) }),
     })),
   };
 }

@@ -215,7 +215,7 @@ export const presentErrands = (
 };
 
 const presentErrand = (
-  { names, formKeys, failedLine, openedLine }: WeekPicture,
+  { names, formKeys, failedLine, openedLine, today }: WeekPicture,
   { purchase, week: { week }, ways }: DueLine,
   place: number,
 ): Errand => {
@@ -224,7 +224,7 @@ const presentErrand = (
     key: `${purchase.kind}-${purchase.what}-${place}`,
     quantity,
     what,
-    where: whereAndWhen(purchase, ways, names),
+    where: whereAndWhen(purchase, ways, names, today),
     cost: purchase.cost === 0 ? null : formatMoney(purchase.cost, names.reading),
     tick: presentTick(purchase, week, {
       names,

@@ -1,4 +1,4 @@
-import { addDays, daysBetween } from '../../../shared/week.ts';
+import { addDays, type CalendarDate, daysBetween } from '../../../shared/week.ts';
 import type { Fetch } from '../../../src/planning/days/fetch-days.ts';
 import type { PlannedPurchase } from '../../../src/planning/plan.ts';
 import { formatDay } from '../../../views/words/format.ts';
@@ -8,16 +8,27 @@ import { type PlannedNames, purchaseWords } from '../planned-words.ts';
 /** What can wait this long needs no first day beside its last. Judged, no source. */
 const shortDays = 6;
 
-/** `Thu, Aug 20 or Fri, Aug 21`; `Wed, Aug 19 to Fri, Aug 21`; one day alone. */
-export const spanWords = ({ notBefore, by }: Fetch, reading: Reading): string => {
+/** A day from which something is fetched is said only while it is to come; without a today, in what stands for longer, always. */
+const isAhead = (notBefore: CalendarDate, today: CalendarDate | null): boolean =>
+  today === null || notBefore > today;
+
+/** `Aug 20 or Aug 21`; `Aug 19 to Aug 21`; one day alone; `by Aug 21` once the first has come. */
+export const spanWords = ({ notBefore, by }: Fetch, today: CalendarDate | null, reading: Reading): string => {
+  if (notBefore !== null && notBefore < by && !isAhead(notBefore, today))
+    return `by ${formatDay(by, reading)}`;
   if (notBefore === null || notBefore >= by) return formatDay(by, reading);
   const between = notBefore === addDays(by, -1) ? 'or' : 'to';
   return `${formatDay(notBefore, reading)} ${between} ${formatDay(by, reading)}`;
 };
 
 /** `not before Aug 19`: said where what is fetched earlier would not keep; null for what can wait. */
-const notBeforeWords = ({ notBefore, by }: Fetch, reading: Reading): string | null => {
-  if (notBefore === null || daysBetween(notBefore, by) >= shortDays) return null;
+const notBeforeWords = (
+  { notBefore, by }: Fetch,
+  today: CalendarDate | null,
+  reading: Reading,
+): string | null => {
+  if (notBefore === null || !isAhead(notBefore, today) || daysBetween(notBefore, by) >= shortDays)
+    return null;
   return notBefore >= by
     ? `on ${formatDay(by, reading)}, not before`
     : `not before ${formatDay(notBefore, reading)}`;
@@ -27,11 +38,12 @@ const notBeforeWords = ({ notBefore, by }: Fetch, reading: Reading): string | nu
 export const fetchWords = (
   [first, ...later]: readonly [Fetch, ...Fetch[]],
   quantityWords: (quantity: number) => string,
+  today: CalendarDate | null,
   reading: Reading,
 ): string | null => {
   const parts = [
-    notBeforeWords(first, reading),
-    ...later.map((fetch) => `${quantityWords(fetch.quantity)} of it ${spanWords(fetch, reading)}`),
+    notBeforeWords(first, today, reading),
+    ...later.map((fetch) => `${quantityWords(fetch.quantity)} of it ${spanWords(fetch, today, reading)}`),
   ].filter((words) => words !== null);
   return parts.length === 0 ? null : parts.join('; ');
 };
@@ -48,9 +60,10 @@ export const whereAndWhen = (
   purchase: PlannedPurchase,
   ways: readonly [Fetch, ...Fetch[]],
   names: PlannedNames,
+  today: CalendarDate | null,
 ): string => {
   const { where } = purchaseWords(names, purchase);
   const quantity = (part: number) => purchaseWords(names, partOf(purchase, part)).quantity;
-  const days = fetchWords(ways, quantity, names.reading);
+  const days = fetchWords(ways, quantity, today, names.reading);
   return days === null ? where : `${where}, ${days}`;
 };
