@@ -112,7 +112,7 @@ describe('the planning screens', () => {
 
     await page.getByRole('button', { name: 'Plan again' }).click();
     await page.getByText('Planning the year.').waitFor();
-    await page.getByText(/There is a plan; at most [\d.,]+ % could still be gained/).waitFor();
+    await page.getByText(/There is a plan; at most [\d.,]+% could still be gained/).waitFor();
     await page.locator('progress.plan-nearness').waitFor();
     await page.getByText('Nothing has changed since.').waitFor({ timeout: 110_000 });
 

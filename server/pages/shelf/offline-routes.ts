@@ -11,7 +11,8 @@ const folder = fileURLToPath(new URL('../../../views/assets/offline/', import.me
 /** The parts that work without signal: the worker, its page script, the manifest, and where waiting takes are sent. */
 const offline: FastifyPluginAsync = async (app) => {
   for (const name of ['service-worker.js', 'offline.js']) {
-    const text = readFileSync(`${folder}${name}`);
+    // Lines that are comment alone say nothing to a browser.
+    const text = readFileSync(`${folder}${name}`, 'utf8').replace(/^\s*\/\/.*\n/gm, '');
     app.get(`/${name}`, (_request, reply) =>
       reply.type('text/javascript; charset=utf-8').header('cache-control', 'no-cache').send(text),
     );

@@ -16,6 +16,12 @@ export default fp<RateLimit>(
       max: requestsPerMinute,
       timeWindow: '1 minute',
       keyGenerator: ({ ip }) => countedAs(ip),
+      // How much is left of it helps nobody but a guesser; when to come back is said once it is used up.
+      addHeadersOnExceeding: {
+        'x-ratelimit-limit': false,
+        'x-ratelimit-remaining': false,
+        'x-ratelimit-reset': false,
+      },
     });
     // Before anything is read from the file, and for addresses no route has, too.
     app.addHook('onRequest', app.rateLimit());

@@ -50,8 +50,8 @@ export const ShelfStock = ({ left, unit, lasts, brief, urgency, remark }: ShelfS
   <>
     <p class="shelf-left">
       <b class="big-number">{left}</b> <span class="unit">{unit}</span>
-      {brief === '' ? null : <span class={`shelf-brief shelf-${urgency}`}>{` ${brief}`}</span>}
     </p>
+    {brief === '' ? null : <p class={`shelf-brief shelf-${urgency}`}>{brief}</p>}
     <p class={`shelf-lasts shelf-${urgency}`}>{lasts}</p>
     {remark === null ? null : <p class="shelf-remark">{remark}</p>}
   </>
