@@ -90,16 +90,16 @@ describe('the main job', () => {
 
       const before = { quarts: await plannedQuarts(page), weeks: await weeksAhead(page) };
       await open(page, '/targets/peach-halves');
-      await page.getByLabel('Set by hand').fill('70');
+      await page.getByLabel('Set by hand').fill('20');
       await page.getByRole('button', { name: 'Set', exact: true }).click();
-      await page.getByText('A year needs 70 quarts.').waitFor();
+      await page.getByText('A year needs 20 quarts.').waitFor();
 
       await open(page, '/');
       expect(await words(page, '#plan-status')).toContain('out of date');
       await page.getByRole('button', { name: 'Plan again' }).click();
       await page.getByText('Nothing has changed since.').waitFor({ timeout: planningTime });
       expect(await weeksAhead(page)).not.toBe(before.weeks);
-      expect(await plannedQuarts(page)).toBeGreaterThan(before.quarts + 10);
+      expect(await plannedQuarts(page)).toBeLessThan(before.quarts - 10);
 
       jarStands(await lookAtJar(page));
       await page.evaluate('window.sameDocument = true');
