@@ -1,6 +1,5 @@
+import { shortMonthNames } from './month-names.ts';
 import type { CalendarDate } from './week.ts';
-
-const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 
 /**
  * "Aug 12, 2026": a day in a sentence that does not know its reader, a message or a notice; with its year, so that one read late is
@@ -8,5 +7,5 @@ const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', '
  */
 export function dateWords(date: CalendarDate): string {
   const [year, month, day] = date.split('-').map(Number) as [number, number, number];
-  return `${months[month - 1]} ${day}, ${year}`;
+  return `${shortMonthNames[month - 1]} ${day}, ${year}`;
 }

@@ -1,23 +1,9 @@
 import { z } from 'zod';
 import { bounds } from '../bounds.ts';
 import { itemId } from '../ids.ts';
+import { monthNames } from '../month-names.ts';
 import { numberField } from './form-fields.ts';
 import { idField } from './id-fields.ts';
-
-export const monthNames = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-] as const;
 
 /** Field of a month in the form, 1 to 12. */
 export const monthField = (month: number): string => `month${month}`;

@@ -1,4 +1,5 @@
 import { dateWords } from '../../shared/date-words.ts';
+import { monthNames } from '../../shared/month-names.ts';
 import { addDays, mondayOf, type WeekKey } from '../../shared/week.ts';
 import type { NoticePicture, UnitWord } from './notice-picture.ts';
 
@@ -32,11 +33,6 @@ function decimalWords(amount: number, unit: UnitWord): string {
 /** ` (2 packs)`; nothing for what is bought singly. */
 export const packsWords = (packs: number | null): string =>
   packs === null ? '' : ` (${amountWords(packs, { one: 'pack', many: 'packs' })})`;
-
-const monthNames = [
-  ...['January', 'February', 'March', 'April', 'May', 'June'],
-  ...['July', 'August', 'September', 'October', 'November', 'December'],
-];
 
 /** "in December", "from June to August"; neighboring months in order, 1 is January. */
 export function monthsWords(months: readonly number[]): string {

@@ -1,3 +1,4 @@
+import { monthNames } from '../../shared/month-names.ts';
 import {
   addDays,
   type CalendarDate,
@@ -7,21 +8,6 @@ import {
   weekOf,
 } from '../../shared/week.ts';
 import type { RunOutWeek } from './shelf-projection.ts';
-
-const monthNames = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-];
 
 /** From this many days ahead a month needs its year to be understood. */
 const yearIsSaidFromDays = 300;

@@ -11,6 +11,7 @@ import {
   poundsPerKilogram,
 } from '../../shared/measures.ts';
 import type { Cents } from '../../shared/money.ts';
+import { shortMonthNames } from '../../shared/month-names.ts';
 import type { CalendarDate, WeekKey } from '../../shared/week.ts';
 import { addDays, asDate, mondayOf } from '../../shared/week.ts';
 import type { Reading } from './reading.ts';
@@ -184,8 +185,6 @@ export const withCelsius = (sentence: string, reading: Reading): string => {
   );
 };
 
-const monthNames = 'Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec';
-
 /**
  * A sentence the program has on record, as this household reads it: `Aug 12, 2026` in its own order of day and month, and
  * for metric readers kilograms for pounds.
@@ -195,9 +194,9 @@ export const asRead = (sentence: string, reading: Reading): string => {
     reading.locale === 'en-US'
       ? sentence
       : sentence.replaceAll(
-          new RegExp(`\\b(${monthNames}) (\\d{1,2}), (\\d{4})\\b`, 'g'),
+          new RegExp(`\\b(${shortMonthNames.join('|')}) (\\d{1,2}), (\\d{4})\\b`, 'g'),
           (_, month: string, day: string, year: string) => {
-            const at = String(monthNames.split('|').indexOf(month) + 1).padStart(2, '0');
+            const at = String(shortMonthNames.indexOf(month) + 1).padStart(2, '0');
             return formatDate(asDate(`${year}-${at}-${day.padStart(2, '0')}`), reading);
           },
         );

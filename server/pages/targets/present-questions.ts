@@ -1,5 +1,6 @@
 import { bounds } from '../../../shared/bounds.ts';
-import { monthField, monthNames } from '../../../shared/schemas/season.ts';
+import { monthNames } from '../../../shared/month-names.ts';
+import { monthField } from '../../../shared/schemas/season.ts';
 import type { SuspectedSeason } from '../../../src/consumption/suspected-season.ts';
 import { monthsWords } from '../../../src/notices/notice-words.ts';
 import type { UseQuestionProps } from '../../../views/pages/targets/use-question.tsx';

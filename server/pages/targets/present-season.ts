@@ -1,4 +1,5 @@
-import { monthField, monthNames } from '../../../shared/schemas/season.ts';
+import { monthNames } from '../../../shared/month-names.ts';
+import { monthField } from '../../../shared/schemas/season.ts';
 import type { SeasonFormProps } from '../../../views/pages/targets/season-form.tsx';
 import { type FormKeys, noProblems } from '../../../views/parts/form.tsx';
 import { plain } from '../../words/plain-number.ts';
