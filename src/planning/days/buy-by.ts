@@ -15,14 +15,20 @@ export interface NeededFor {
 /** Nobody shops longer ahead than this, however long the household is away. Judged, no source. */
 const mostDaysAhead = 14;
 
+/** The shopping day (`pickAndBuyBy`) before a day on which something is used, on which somebody is at home. */
+export const shoppingDayBefore = (
+  on: CalendarDate,
+  { away = [] }: Pick<KitchenHours, 'away'>,
+): CalendarDate => lastDayAtHome(pickAndBuyBy(on), away, addDays(on, -mostDaysAhead));
+
 /**
- * By when everything for some canning days is bought: the shopping day (`pickAndBuyBy`) before the first of them, or before the
+ * By when everything for some canning days is bought: the shopping day before the first of them, or before the
  * soak or brine that begins earlier. Null without a day.
  */
 export function neededFor(
   days: readonly CalendarDate[],
   batches: readonly Pick<BatchDays, 'plannedOn' | 'calendar'>[],
-  { away = [] }: Pick<KitchenHours, 'away'>,
+  hours: Pick<KitchenHours, 'away'>,
 ): NeededFor | null {
   const begun = batches
     .filter(({ plannedOn }) => plannedOn !== null && days.includes(plannedOn))
@@ -31,5 +37,5 @@ export function neededFor(
     );
   const [on] = [...days, ...begun].toSorted();
   if (on === undefined) return null;
-  return { on, buyBy: lastDayAtHome(pickAndBuyBy(on), away, addDays(on, -mostDaysAhead)) };
+  return { on, buyBy: shoppingDayBefore(on, hours) };
 }

@@ -10,11 +10,11 @@ import {
 } from '../../../shared/week.ts';
 import { isAway, lastDayAtHome } from '../../harvest/source-years.ts';
 import type { KitchenHours } from '../../household/kitchen.ts';
-import { pickAndBuyBy } from '../../preserving/day/day-batch.ts';
 import { canningDays } from '../answer/canning-days.ts';
 import { orNone } from '../lookup.ts';
 import type { Plan, PlannedPurchase, PlannedSession, PlannedWeek } from '../plan.ts';
 import type { PlannedRecipe, PlanningYear } from '../planning-year.ts';
+import { shoppingDayBefore } from './buy-by.ts';
 import { isOfSeveralDays, weekAtTheStove } from './week-sessions.ts';
 
 /** Part of a line of the buying list that is fetched on one way. */
@@ -46,8 +46,8 @@ interface Use {
 /**
  * On which days a line of a week is fetched, the first way first; never empty.
  *
- * What keeps is fetched by the usual day (`pickAndBuyBy`) before the first canning of the week or the soak before it, what is for the pantry by the last day
- * of the week at home. What spoils (produce, and supplies with `freshDays`) is fetched at most as many days before it is used as it
+ * What keeps is fetched by the shopping day (`shoppingDayBefore`) before the first canning of the week or the soak before it, what is
+ * for the pantry by the last day of the week at home. What spoils (produce, and supplies with `freshDays`) is fetched at most as many days before it is used as it
  * keeps: by the usual day where that is near enough, else by the day before. What one way cannot serve is a way of its own.
  *
  * Example: raw chicken for a Saturday, which stands two days: on Thursday or Friday.
@@ -70,8 +70,7 @@ export function fetchDays(
   if (keeps === null) {
     const first = firstCanning(week, asked);
     if (first === null) return whole(weekEnd, null);
-    const by = lastDayAtHome(pickAndBuyBy(first), away, addDays(began as CalendarDate, -7));
-    return whole(by, first);
+    return whole(shoppingDayBefore(first, hours), first);
   }
   const uses = usesOf(purchase, week, asked);
   const [head] = uses;
@@ -101,7 +100,7 @@ function nextWay(
   isProduce: boolean,
 ): { readonly fetch: Fetch; readonly served: number } {
   const [first] = uses;
-  const usual = lastDayAtHome(pickAndBuyBy(first.on), away, addDays(first.on, -7));
+  const usual = shoppingDayBefore(first.on, { away });
   const dayBefore = keeps === 0 ? first.on : addDays(first.on, -1);
   const canWait = (by: CalendarDate, on: CalendarDate) => daysBetween(by, on) <= keeps;
   const latest = isAway(dayBefore, away)

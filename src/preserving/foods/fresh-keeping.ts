@@ -38,7 +38,7 @@ const moreAnimals: Readonly<Record<string, string>> = Object.fromEntries(
   [
     ['fresh_poultry', 'quail pheasant giblet giblets gizzard gizzards hen hens'],
     ['fresh_ground_meat', 'hamburger burger'],
-    ['fresh_meat', 'bison buffalo goat antelope boar steak steaks knochen'],
+    ['fresh_meat', 'bison buffalo goat antelope boar steak steaks'],
     ['fresh_fish', 'cod halibut perch walleye tilapia pollock haddock whitefish bass catfish pike'],
     ['fresh_shellfish', 'scallop scallops squid crawfish'],
   ].flatMap(([key = '', words = '']) => words.split(' ').map((word) => [word, key])),
