@@ -87,6 +87,18 @@ export class HouseholdByPages {
     return answer;
   }
 
+  /** Writes down under Kitchen that the dial gauge was right at every mark when it was checked. */
+  async gaugeFoundRight(checkedOn: CalendarDate): Promise<void> {
+    const canner = (await this.year()).loaded.facts.canners.find(({ method }) => method === 'pressure');
+    await this.send('/kitchen', `/kitchen/canners/${canner?.id}`, {
+      gauge: 'dial',
+      gaugeCheckedOn: checkedOn,
+      gaugeOffAt5: '0',
+      gaugeOffAt10: '0',
+      gaugeOffAt15: '0',
+    });
+  }
+
   /** Brings in a list of what stands on the shelf. */
   async bringInStock(csv: string): Promise<void> {
     const taken = await bringList(this.visitor, csv);

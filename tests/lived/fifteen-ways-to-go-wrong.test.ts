@@ -30,6 +30,8 @@ const setUpOn = asDate('2026-02-12');
 const away = { fromOn: '2026-08-16', lastOn: '2026-08-29' };
 /** Units a year, as said. */
 const saidForYear = { 'strawberry-jam': 24, 'crushed-tomatoes': 52, 'green-beans': 24, 'apple-butter': 6 };
+/** What no canning book holds: bought, a bag a month. */
+const bought = { name: 'Flour', packUnits: '1', packPrice: '3.99', amount: '1', per: 'month' };
 const foods = Object.keys(saidForYear) as (keyof typeof saidForYear)[];
 
 let home: HouseholdByPages;
@@ -76,14 +78,8 @@ beforeAll(async () => {
     'eats-beans-snap-pints': 'month:2',
     'eats-apple-butter': 'year:6',
   });
-  const gauged = (await home.year()).loaded.facts.canners.find(({ method }) => method === 'pressure');
-  await home.send('/kitchen', `/kitchen/canners/${gauged?.id}`, {
-    gauge: 'dial',
-    gaugeCheckedOn: '2025-06-14',
-    gaugeOffAt5: '0',
-    gaugeOffAt10: '0',
-    gaugeOffAt15: '0',
-  });
+  await home.gaugeFoundRight(asDate('2025-06-14'));
+  await home.send('/items/new?kind=staple', '/items', bought);
   await home.send('/kitchen', '/kitchen/away', away);
   before = await targets();
   await home.bringInStock(
@@ -149,8 +145,15 @@ describe('in the first year of a household', () => {
   });
 
   test('8: more can be kept than the canning book holds: something bought is added and planned', async () => {
-    expect(await home.words('/items')).toMatch(/add/i);
-    expect((await home.visitor.open('/items/new')).status).toBe(200);
+    const { facts } = await home.loaded();
+    const flour = facts.items.find(({ name }) => name === bought.name);
+
+    expect(flour).toBeDefined();
+    const bags = plan.weeks
+      .flatMap(({ purchases }) => purchases)
+      .filter(({ what }) => what === flour?.id)
+      .reduce((sum, { quantity }) => sum + quantity, 0);
+    expect(bags).toBeGreaterThanOrEqual(6);
   });
 
   test('11: the fund of today is today’s', async () => {
@@ -199,12 +202,13 @@ describe('in the first year of a household', () => {
     if (week === undefined) throw new Error('nothing is bought');
     const [day = setUpOn] = [mondayOf(week.week), setUpOn].toSorted().slice(-1);
     home.goTo(day);
-    const asked = async () => (await home.words('/buying')).match(/Bought/g)?.length ?? 0;
+    const asked = async () => (await home.visitor.open('/buying')).body.match(/value="bought"/g)?.length ?? 0;
     const lines = await asked();
 
     await home.send('/buying', '/buying/lines', { answer: 'bought' });
 
-    expect(await asked()).toBeLessThanOrEqual(lines);
+    expect(lines).toBeGreaterThan(0);
+    expect(await asked()).toBeLessThan(lines);
     expect(await home.words('/buying')).toContain('Bought or skipped');
   });
 

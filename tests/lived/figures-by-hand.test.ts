@@ -34,12 +34,7 @@ beforeAll(async () => {
     'eats-beans-snap-pints': 'week:1',
     'eats-carrots-pints': 'month:2',
   });
-  const canner = (await home.year()).loaded.facts.canners.find(({ method }) => method === 'pressure');
-  await home.send('/kitchen', `/kitchen/canners/${canner?.id}`, {
-    gaugeOffAt5: '0',
-    gaugeOffAt10: '0',
-    gaugeOffAt15: '0',
-  });
+  await home.gaugeFoundRight(asDate('2025-06-14'));
   plan = await home.plan();
   recipes = new Map((await home.loaded()).recipes.planned.map((one) => [one.id as string, one]));
 }, 300_000);

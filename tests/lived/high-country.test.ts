@@ -123,7 +123,7 @@ beforeAll(async () => {
       items.map((item) => [`eats-${bookKeyOf[item]}`, `${said[item].per}:${said[item].amount}`]),
     ),
   });
-  await checkGauge('2025-06-14');
+  await home.gaugeFoundRight(asDate('2025-06-14'));
   await home.bringInStock(['item,left,made,jar', ...listRows].join('\n'));
   for (const [itemId, units, madeOn] of byHand)
     await home.send('/shelf/put-up', '/shelf/lots', {
@@ -138,16 +138,6 @@ afterAll(async () => {
   closePlanner();
 });
 
-async function checkGauge(on: string): Promise<void> {
-  const canner = (await home.year()).loaded.facts.canners.find(({ method }) => method === 'pressure');
-  await home.send('/kitchen', `/kitchen/canners/${canner?.id}`, {
-    gauge: 'dial',
-    gaugeCheckedOn: on,
-    gaugeOffAt5: '0',
-    gaugeOffAt10: '0',
-    gaugeOffAt15: '0',
-  });
-}
 const taken = (itemId: string, on: string) => {
   home.goTo(asDate(on));
   return home.send(`/shelf/${itemId}`, `/shelf/${itemId}/takes`, { outcome: 'took-one' });
@@ -260,7 +250,7 @@ describe('in June, after weeks of writing down and weeks of none', () => {
 describe('in late August, after a summer of canning days of which two came to nothing', () => {
   beforeAll(async () => {
     home.goTo(asDate('2026-06-13'));
-    await checkGauge('2026-06-13');
+    await home.gaugeFoundRight(asDate('2026-06-13'));
     await liveOn(asDate('2026-06-08'), asDate('2026-08-24'), ['2026-07-06', '2026-08-17']);
     await planFrom('2026-08-24');
   }, 300_000);
