@@ -33,7 +33,7 @@ const gapLength = ({ weeks, isOpen }: GapAhead): string =>
 export function gapWords(itemYear: ItemYear, asOf: YearPicture['asOf']): string | null {
   const [first, ...later] = gapsAhead(itemYear);
   if (first === undefined) return null;
-  const follows = itemYear.unitsOnShelf > 0 && first.begins === itemYear.withoutPlan?.runOut.p50;
+  const follows = itemYear.unitsOnShelf > 0 && first.begins === itemYear.runOut?.p50;
   const from = (gap: GapAhead) => `for ${gapLength(gap)} from ${weekWords(asOf, gap.begins).to}`;
   const words = follows
     ? `then none for ${gapLength(first)}`

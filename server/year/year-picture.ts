@@ -15,6 +15,7 @@ import type { HouseholdYear } from '../../src/planning/year/household-year.ts';
 import { itemGaps } from '../../src/planning/year/item-gaps.ts';
 import { itemOutlook } from '../../src/planning/year/item-outlook.ts';
 import type { ItemYear } from '../../src/planning/year/item-year.ts';
+import { goneBy } from '../../src/shelf/likely-gaps.ts';
 import { unitFor } from '../../views/words/format.ts';
 import type { Database } from '../database/database.ts';
 import { latestClockJump } from '../queries/household/clock-jumps.ts';
@@ -146,6 +147,7 @@ function itemYear(loaded: HouseholdYear, item: Item, plan: StoredPlan | null): I
       : { path, weeks: plan.year.weeks };
   const projection =
     planned === null ? withoutPlan : itemOutlook(loaded, item, planned, rememberedProjection);
+  const gaps = item.retiredOn === null ? itemGaps(projection, planned !== null, supply.nextSupplyWeek) : [];
   return [
     {
       item,
@@ -158,7 +160,8 @@ function itemYear(loaded: HouseholdYear, item: Item, plan: StoredPlan | null): I
       missing: whatIsMissing(loaded, { item, supply, forecast: use.forecast }),
       withoutPlan,
       projection,
-      gaps: item.retiredOn === null ? itemGaps(projection, planned !== null, supply.nextSupplyWeek) : [],
+      gaps,
+      runOut: withoutPlan === null ? null : goneBy(withoutPlan.runOut, projection?.weeks ?? [], gaps),
       path,
     },
   ];

@@ -37,6 +37,27 @@ export function gapsAt(weeks: readonly Looked[], level: keyof RunOutWeek): reado
   return gaps;
 }
 
+/**
+ * By when what stands now is gone, one answer for the shelf as it stands and under a plan: where nothing comes before the
+ * plan's first gap, both speak of the same jars, and the gap's week stands. Otherwise as the shelf stands.
+ */
+export function goneBy(
+  asItStands: RunOutWeek,
+  planned: readonly Pick<ProjectedWeek, 'week' | 'in'>[],
+  gaps: readonly Gap[],
+): RunOutWeek {
+  const [first] = gaps;
+  const p50 = first === undefined ? undefined : planned[first.from]?.week;
+  if (first === undefined || p50 === undefined) return asItStands;
+  if (planned.slice(0, first.from).some((week) => week.in > crumb)) return asItStands;
+  const { p10, p90 } = asItStands;
+  return {
+    p10: p10 === null || p10 > p50 ? p50 : p10,
+    p50,
+    p90: p90 === null || p90 > p50 ? p90 : p50,
+  };
+}
+
 /** The weeks in which an item runs out, by how sure: those in which its first gaps begin; null for none. */
 export function runOutOf(weeks: readonly ProjectedWeek[]): RunOutWeek {
   const at = (level: keyof RunOutWeek) => weeks[gapsAt(weeks, level)[0]?.from ?? weeks.length]?.week ?? null;

@@ -11,10 +11,10 @@ export async function shelfOutlook(
   const { db, reference } = request.server;
   const picture = await yearPicture(db, request.household.id, request.today, reference);
   const byItem = [...picture.itemYearById.values()].flatMap((itemYear) => {
-    const { item, withoutPlan, supply } = itemYear;
-    if (withoutPlan === null) return [];
+    const { item, runOut, supply } = itemYear;
+    if (runOut === null) return [];
     const outlook = {
-      runOut: withoutPlan.runOut,
+      runOut,
       gap: gapWords(itemYear, picture.asOf),
       nextSupplyWeek: supply.nextSupplyWeek,
       nextSupplyBy: supply.by,

@@ -36,7 +36,7 @@ const soonestBareFirst = (items: readonly ItemYear[]): readonly ItemYear[] =>
   [...items].sort(
     (one, other) =>
       compare(runOutOf(one), runOutOf(other)) ||
-      compare(one.withoutPlan?.runOut.p50 ?? never, other.withoutPlan?.runOut.p50 ?? never) ||
+      compare(one.runOut?.p50 ?? never, other.runOut?.p50 ?? never) ||
       compare(one.item.name, other.item.name),
   );
 

@@ -16,6 +16,8 @@ export interface YearWords {
   readonly left: string;
   readonly unit: string;
   readonly lasts: string;
+  /** None is left. */
+  readonly isGone: boolean;
   /** `then none for 9 weeks`, when the plan does not keep it from running out; null otherwise. */
   readonly bare: string | null;
   /** `9 years in 10`; empty for what nobody says they eat. */
@@ -64,6 +66,7 @@ export const yearWords = (itemYear: ItemYear, reader: YearReader): YearWords => 
     left: figure,
     unit,
     lasts,
+    isGone,
     bare,
     sure:
       itemYear.projection === null
@@ -109,10 +112,10 @@ const isShort = (itemYear: ItemYear, { plan }: YearPicture): boolean =>
 const roundUnits = (units: number): number => Math.round(units * 10) / 10;
 
 /** How long what stands today lasts, nothing made or bought. */
-const lastsWords = ({ withoutPlan, unitsOnShelf }: ItemYear, { asOf }: YearPicture): string => {
-  if (withoutPlan === null) return 'as long as nobody eats it';
+const lastsWords = ({ runOut, unitsOnShelf }: ItemYear, { asOf }: YearPicture): string => {
+  if (runOut === null) return 'as long as nobody eats it';
   if (unitsOnShelf <= 0) return 'none now';
-  const likely = withoutPlan.runOut.p50;
+  const likely = runOut.p50;
   if (likely === null) return 'all year';
   return weekWords(asOf, likely).until;
 };

@@ -4,7 +4,7 @@ import type { YearlyTarget } from '../../consumption/yearly-target.ts';
 import type { Item } from '../../household/item.ts';
 import type { LotOnShelf } from '../../household/lot.ts';
 import type { Gap } from '../../shelf/likely-gaps.ts';
-import type { ShelfProjection } from '../../shelf/shelf-projection.ts';
+import type { RunOutWeek, ShelfProjection } from '../../shelf/shelf-projection.ts';
 import type { PlanPath } from '../answer/plan-path.ts';
 import type { ItemSupply } from './item-supply.ts';
 
@@ -28,6 +28,8 @@ export interface ItemYear {
   readonly projection: ShelfProjection | null;
   /** When it likely has none, places in the weeks of `projection`; empty for what is no longer kept. */
   readonly gaps: readonly Gap[];
+  /** By when what stands now is gone (`goneBy`); null where `withoutPlan` is. */
+  readonly runOut: RunOutWeek | null;
   /** The newest plan's path of this item; its first entry is the first week of `plan.year.weeks`. */
   readonly path: PlanPath | null;
 }

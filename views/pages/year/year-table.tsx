@@ -10,6 +10,7 @@ export interface YearRow {
   readonly unit: string;
   /** `to early March`, `all year`, `none now` */
   readonly lasts: string;
+  readonly isGone: boolean;
   /** `then none for 9 weeks`; null when it never runs out. */
   readonly bare: string | null;
   /** `9 years in 10` */
@@ -61,17 +62,16 @@ const Row = ({ row }: { row: YearRow }) => (
     </th>
     <td class="number">
       <span class="big-number">{row.left}</span> <span class="unit">{row.unit}</span>
-      <span class="in-words"> left. </span>
+      <span class="in-words">{row.isGone && row.bare !== null ? ' left, ' : ' left. '}</span>
     </td>
     <td>
-      <span class="in-words">Lasts </span>
-      {row.lasts}
-      {row.bare === null ? null : (
-        <>
-          , <strong class="bare-words">{row.bare}</strong>
-        </>
-      )}
-      <span class="in-words">. </span>
+      {row.isGone ? null : <span class="in-words">Lasts </span>}
+      <span class={row.isGone ? 'only-wide' : undefined}>
+        {row.lasts}
+        {row.bare === null ? '' : ', '}
+      </span>
+      {row.bare === null ? null : <strong class="bare-words">{row.bare}</strong>}
+      {row.isGone && row.bare === null ? null : <span class="in-words">. </span>}
     </td>
     <td class="only-wide quiet">{row.sure}</td>
     <td>
