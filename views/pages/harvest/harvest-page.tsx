@@ -40,7 +40,7 @@ export const HarvestPage = ({ frame, line, ground, axis, sources }: HarvestPageP
       <Part
         id="seasons"
         title="Seasons"
-        line="Hatched: to be had. Solid: most of it. A jar: canned from it. Open a row for more."
+        line="Hatched: picked or sold. Solid: most of it. A jar: a week you can from it. Open a row for more."
       >
         <div class="harvest-rows">
           <SeasonMonths axis={axis} />
