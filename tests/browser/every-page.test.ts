@@ -81,9 +81,9 @@ describe('on a phone', () => {
   };
 
   it.each([
-    ['/shelf', 3600],
-    ['/harvest', 2000],
-    ['/targets', 3900],
+    ['/shelf', 3000],
+    ['/harvest', 1800],
+    ['/targets', 3000],
   ])('%s is no longer than %d pixels', async (path, longest) => {
     await onPhone(path);
 

@@ -266,12 +266,13 @@ const kindOf = (source: Source, reading: Reading): string =>
     ? sourceKindWords[source.kind]
     : `${sourceKindWords[source.kind]}, ${formatNumber(source.plants, reading)} ${source.plants === 1 ? 'plant' : 'plants'}`;
 
+/** Without a year: the axis beside it names the years. */
 function briefOf(standing: Standing, reading: Reading): string {
   switch (standing.kind) {
     case 'open':
-      return `until ${formatDay(standing.until, reading)}`;
+      return `until ${formatYearlyDay(standing.until, reading)}`;
     case 'to come':
-      return `from ${formatDay(standing.from, reading)}`;
+      return `from ${formatYearlyDay(standing.from, reading)}`;
     case 'unknown':
       return 'no dates';
   }

@@ -3,7 +3,7 @@ import type { ItemOnShelf } from '../../../src/household/lot.ts';
 import { runOutWords, weekWords } from '../../../src/shelf/run-out-words.ts';
 import type { RunOutWeek } from '../../../src/shelf/shelf-projection.ts';
 import type { ShelfStockProps } from '../../../views/pages/shelf/shelf-row.tsx';
-import { formatMonth } from '../../../views/words/format.ts';
+import { formatMonth, formatNumber } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
 import { amountOf, figureAndUnit, mixedJars } from '../../words/shelf-units.ts';
@@ -75,11 +75,22 @@ function nextSupply({ nextSupplyWeek, nextSupplyBy }: ItemOutlook, reading: Read
   return ` Made again in ${formatMonth(mondayOf(nextSupplyWeek), reading)}.`;
 }
 
+/** Their jar is named only where it is not the one the row counts in. */
+const pastBest = (
+  { item }: ItemOnShelf,
+  jarKind: ItemOnShelf['item']['usualJar'],
+  pieces: number,
+  reading: Reading,
+): string =>
+  jarKind === item.usualJar
+    ? formatNumber(pieces, reading)
+    : amountOf({ ...item, usualJar: jarKind }, pieces, reading);
+
 function remarkOf(shelf: ItemOnShelf, today: CalendarDate, reading: Reading): string | null {
   const past = shelf.lots.filter((lot) => lot.setAside === null && lot.bestQualityUntil < today);
   const pieces = past.reduce((total, lot) => total + lot.unitsLeft, 0);
   if (pieces > 0)
-    return `${amountOf({ ...shelf.item, usualJar: past[0]?.jarKind ?? null }, pieces, reading)} past best quality: eat first.`;
+    return `Eat first: ${pastBest(shelf, past[0]?.jarKind ?? null, pieces, reading)} past their best.`;
   const aside = shelf.lots.filter((lot) => lot.setAside !== null);
   return aside.length > 0 ? 'Some are set aside and not counted.' : null;
 }

@@ -27,7 +27,7 @@ export interface SeasonStripProps {
   readonly planned: readonly number[];
 }
 
-const height = 22;
+const height = 21;
 const floor = height - 2;
 
 /** The months' names once, above all strips. */

@@ -31,7 +31,7 @@ export const ShelfPage = ({ frame, summary, undo, conflicts, find, families, sta
   <Page frame={frame} title="Shelf" section="shelf" about="What stands on the shelf, and taking a jar.">
     <h1 class="page-title">Shelf</h1>
     <p class="page-line">{summary}</p>
-    <p class="page-actions shelf-actions">
+    <p class="page-actions actions-in-line">
       <ButtonLink href="/shelf/count">Count the shelf</ButtonLink>
       <ButtonLink href="/shelf/put-up">Put up or bought</ButtonLink>
       <ButtonLink href="/shelf/places">Places</ButtonLink>

@@ -36,48 +36,53 @@ export const GroupTarget = ({
     <article class="group-target" id={form}>
       <h3>{name}</h3>
       <p>{stands}</p>
-      <p class="quiet">{members}</p>
-      <PostForm
-        action={`/targets/groups/${groupId}`}
-        keys={keys}
-        replaces={`#${form}`}
-        problems={problems}
-        label={`Target of ${name}`}
-      >
-        <div class="form-row">
-          <InputField
-            form={form}
-            name="total"
-            label="In all, a year"
-            value={values.total}
-            inputMode="decimal"
-            width="short"
-            unit={unit}
-            problem={problems.total}
-          />
-          <InputField
-            form={form}
-            name="leastKinds"
-            label="At least"
-            value={values.leastKinds}
-            inputMode="numeric"
-            width="short"
-            unit="kinds"
-            problem={problems.leastKinds}
-          />
-          <InputField
-            form={form}
-            name="largestShare"
-            label="No kind above"
-            value={values.largestShare}
-            inputMode="decimal"
-            width="short"
-            unit="%"
-            problem={problems.largestShare}
-          />
-          <Button>Save</Button>
-        </div>
-      </PostForm>
+      <details open={Object.keys(problems).length > 0}>
+        <summary>
+          Change how much<span class="heard-only">{`: ${name}`}</span>
+        </summary>
+        <p class="quiet">{members}</p>
+        <PostForm
+          action={`/targets/groups/${groupId}`}
+          keys={keys}
+          replaces={`#${form}`}
+          problems={problems}
+          label={`Target of ${name}`}
+        >
+          <div class="form-row">
+            <InputField
+              form={form}
+              name="total"
+              label="In all, a year"
+              value={values.total}
+              inputMode="decimal"
+              width="short"
+              unit={unit}
+              problem={problems.total}
+            />
+            <InputField
+              form={form}
+              name="leastKinds"
+              label="At least"
+              value={values.leastKinds}
+              inputMode="numeric"
+              width="short"
+              unit="kinds"
+              problem={problems.leastKinds}
+            />
+            <InputField
+              form={form}
+              name="largestShare"
+              label="No kind above"
+              value={values.largestShare}
+              inputMode="decimal"
+              width="short"
+              unit="%"
+              problem={problems.largestShare}
+            />
+            <Button>Save</Button>
+          </div>
+        </PostForm>
+      </details>
     </article>
   );
 };

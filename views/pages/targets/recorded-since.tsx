@@ -12,9 +12,10 @@ export interface RecordedSinceProps {
 }
 
 export const RecordedSince = ({ keys, line, since, problems }: RecordedSinceProps) => (
-  <Part id="recorded-since" title="Since when you write down what you eat" line={line}>
+  <Part id="recorded-since" title="Since when it counts">
     <details open={Object.keys(problems).length > 0}>
-      <summary>Say one day for everything</summary>
+      <summary>Since when you write down what you eat</summary>
+      <p>{line}</p>
       <PostForm
         action="/targets/recorded-since"
         keys={keys}

@@ -50,7 +50,7 @@ export const TargetsPage = ({
     <p class="page-line">
       What you said you eat, what the shelf saw, and what a year needs of it. Open an item to change it.
     </p>
-    <p class="page-actions">
+    <p class="page-actions actions-in-line">
       <ButtonLink href="/items/new">Add something to keep</ButtonLink>
       <ButtonLink href="/items">What you keep</ButtonLink>
       <ButtonLink href="/look-back#advice">Suggestions for next year</ButtonLink>
@@ -58,7 +58,7 @@ export const TargetsPage = ({
     {untapped === null ? null : <p class="quiet">{untapped}</p>}
     <TargetsPart title="Put up here" lines={preserves} />
     <TargetsPart title="Bought" lines={staples} />
-    <Part title="Groups" line="Things that stand in for each other: enough in all, and enough kinds.">
+    <Part title="Groups" line="They stand in for each other: enough in all, and enough kinds.">
       {groups.length === 0 ? (
         <EmptyState text="No group has been made." />
       ) : (
