@@ -1,8 +1,10 @@
 import { z } from 'zod';
 import { optionalTextField } from '../../shared/schemas/form-fields.ts';
-import { type GlutWay, glutWays } from '../../src/planning/glut/glut.ts';
+import { standingPlan } from '../../src/planning/answer/standing-plan.ts';
+import { type GlutWay, glutWays, type WalkOf } from '../../src/planning/glut/glut.ts';
 import { glutHere, planWithGlut } from '../../src/planning/glut/glut-here.ts';
 import type { HouseholdYear } from '../../src/planning/year/household-year.ts';
+import { walkOfItem } from '../../src/planning/year/year-walk.ts';
 import { everyCaution } from '../../src/preserving/sheet/cautions.ts';
 import { formatQuantity } from '../../views/words/format.ts';
 import { readingOf } from '../../views/words/reading.ts';
@@ -48,13 +50,15 @@ export async function run(args: readonly string[]): Promise<number> {
       if (!here.ok) return complain(here.problems, notUnderstood);
       const { glut, loaded } = here.value;
       const reading = readingOf(household, today);
-      const ways = glutWays(loaded.year, glut, null);
+      const standing = plan === null ? null : standingPlan(plan, own.facts.kept, own.facts.purchases);
+      const walkOf: WalkOf = (item) => walkOfItem(own, item, standing);
+      const ways = glutWays(loaded.year, glut, walkOf);
       if (!json) {
         console.log(
           `${formatQuantity(glut.lb, 'lb', reading)} of ${insideSentence(glut.name)} can become one of:`,
         );
         for (const way of ways) {
-          const card = presentWay(way, loaded, plan?.plan ?? null, reading);
+          const card = presentWay(way, loaded, { walk: walkOf(way.item), hasPlan: plan !== null }, reading);
           console.log(`\n  ${card.item.name}: ${card.batches}\n    ${card.needed}`);
           for (const { words, value } of card.facts) console.log(`    ${words}: ${value}`);
         }

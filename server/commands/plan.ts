@@ -2,13 +2,15 @@ import { z } from 'zod';
 import { asCents } from '../../shared/money.ts';
 import { dayLines } from '../../src/planning/days/day-lines.ts';
 import type { PlanningAnswer } from '../../src/planning/make-plan.ts';
-import type { Plan } from '../../src/planning/plan.ts';
+import type { StoredPlan } from '../../src/planning/stored-plan.ts';
 import type { HouseholdYear } from '../../src/planning/year/household-year.ts';
+import { walkOfItem } from '../../src/planning/year/year-walk.ts';
 import { formatDate, formatMoney, formatPercent, formatQuantity } from '../../views/words/format.ts';
 import { readingOf } from '../../views/words/reading.ts';
 import { keepPlan } from '../jobs/keep-plan.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { closePlanner, planYear } from '../solver/plan-year.ts';
+import { amountWords, gaveWayWords, rungWords } from '../words/gave-way.ts';
 import { batchDaysNow } from '../year/batch-days-now.ts';
 import { planHousehold } from '../year/plan-household.ts';
 import {
@@ -45,7 +47,7 @@ export async function run(args: readonly string[]): Promise<number> {
             answer,
             at,
           });
-        const { plan } = answer.outcome === 'planned' ? answer : answer.fallback;
+        const { plan, paths } = answer.outcome === 'planned' ? answer : answer.fallback;
         if (answer.outcome !== 'planned')
           console.error(
             `No plan could be worked out (${answer.outcome}): ${answer.detail}. Shown is what has to be bought if nothing is put up.`,
@@ -53,7 +55,8 @@ export async function run(args: readonly string[]): Promise<number> {
         if (json) console.log(JSON.stringify(plan, null, 1));
         else {
           const lines = dayLines(await batchDaysNow(db, household, today, reference, plan));
-          for (const line of summary(plan, answer, loaded, { lines, reference })) console.log(line);
+          for (const line of summary({ plan, paths }, answer, loaded, { lines, reference }))
+            console.log(line);
         }
         return answer.outcome === 'planned' ? done : couldNot;
       },
@@ -64,7 +67,7 @@ export async function run(args: readonly string[]): Promise<number> {
 }
 
 function summary(
-  plan: Plan,
+  { plan, paths }: Pick<StoredPlan, 'plan' | 'paths'>,
   answer: PlanningAnswer,
   loaded: HouseholdYear,
   days: Parameters<typeof weeksAhead>[3],
@@ -85,10 +88,15 @@ function summary(
     '',
     ...weeksAhead(plan, loaded.year, reading, days, plan.weeks.length),
     ...(plan.gaveWay.length === 0 ? [] : ['', 'What gave way:']),
-    ...plan.gaveWay.map(
-      ({ rung, what, amount, unit }) =>
-        `  ${rung}: ${nameOf(what)}, ${unit === 'cents' ? money(amount) : `${Math.round(amount * 10) / 10} ${unit}`}`,
-    ),
+    ...plan.gaveWay.map((gaveWay) => {
+      const { rung, what } = gaveWay;
+      const item = loaded.facts.items.find(({ id }) => id === what);
+      const missing =
+        item !== undefined
+          ? gaveWayWords(item, walkOfItem(loaded, item.id, { paths, year: loaded.year }), gaveWay, reading)
+          : amountWords(gaveWay, reading);
+      return `  ${rungWords[rung]}: ${nameOf(what)}, ${missing}`;
+    }),
     ...(loaded.recipes.leftOut.length === 0 ? [] : ['', 'Not planned:']),
     ...loaded.recipes.leftOut.map(
       ({ name, reasons }) => `  ${name}: ${reasons.map(({ message }) => message).join(' ')}`,

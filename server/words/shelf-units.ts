@@ -4,8 +4,23 @@ import type { LotOnShelf } from '../../src/household/lot.ts';
 import { formatJars, formatQuantity } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 
-/** `14 pints`, `3 bags`, `21 lb`: an amount of an item, in its own jars unless another kind is named. */
+/** Below this nothing of a unit is there. */
+const crumb = 0.05;
+
+/** Jars, bags and bins are whole, and some of one is one; what is weighed has tenths. */
+export const wholeOf = ({ unit }: Pick<Item, 'unit'>, units: number): number =>
+  unit === 'lb' || units < crumb ? Math.max(0, Math.round(units * 10) / 10) : Math.max(1, Math.round(units));
+
+/** `14 pints`, `3 bags`, `21 lb`: an amount of an item, in its own jars unless another kind is named; jars are whole. */
 export const amountOf = (
+  item: Pick<Item, 'unit' | 'usualJar'>,
+  units: number,
+  reading: Reading,
+  jarKind: JarKind | null = item.usualJar,
+): string => rateOf(item, wholeOf(item, units), reading, jarKind);
+
+/** `1.5 pints`, to be said of a span of time: a rate may have parts of a jar. */
+export const rateOf = (
   item: Pick<Item, 'unit' | 'usualJar'>,
   units: number,
   reading: Reading,

@@ -15,6 +15,7 @@ import type { HouseholdYear } from '../../src/planning/year/household-year.ts';
 import { itemGaps } from '../../src/planning/year/item-gaps.ts';
 import { itemOutlook } from '../../src/planning/year/item-outlook.ts';
 import type { ItemYear } from '../../src/planning/year/item-year.ts';
+import { walkOfItem } from '../../src/planning/year/year-walk.ts';
 import { goneBy } from '../../src/shelf/likely-gaps.ts';
 import { unitFor } from '../../views/words/format.ts';
 import type { Database } from '../database/database.ts';
@@ -163,6 +164,7 @@ function itemYear(loaded: HouseholdYear, item: Item, plan: StoredPlan | null): I
       gaps,
       runOut: withoutPlan === null ? null : goneBy(withoutPlan.runOut, projection?.weeks ?? [], gaps),
       path,
+      walk: walkOfItem(loaded, item.id, plan),
     },
   ];
 }

@@ -13,7 +13,7 @@ import type { OldestPlan } from '../planning/stored-plan.ts';
 import type { HouseholdYear } from '../planning/year/household-year.ts';
 import type { ItemYear } from '../planning/year/item-year.ts';
 import { type AccountEvent, accountOf, type ItemAccount } from '../shelf/account.ts';
-import { type NextYearAdvice, nextYearAdvice } from '../shelf/next-year-advice.ts';
+import { type NextYearAdvice, nextYearAdvice } from './next-year-advice.ts';
 
 /** One item's year, with what to do about the next. */
 export interface ItemLookBack {
@@ -97,6 +97,7 @@ export function lookBack(
   facts: LookBackFacts,
 ): LookBack {
   const { items, events, handTargets } = picture.loaded.facts;
+  const walks = new Map(picture.items.map(({ item, walk }) => [item.id, walk]));
   const itemById = new Map<string, Item>(items.map((item) => [item.id, item]));
   const accounts = accountOf(
     events.flatMap((event) => accountEvent(itemById.get(event.itemId), event)),
@@ -113,7 +114,7 @@ export function lookBack(
             {
               item,
               account,
-              advice: nextYearAdvice(account),
+              advice: nextYearAdvice(account, walks.get(item.id) ?? null, item),
               handTarget: handTargets.get(item.id)?.units ?? null,
               ...spentOn(picture, item, account, facts),
             },
@@ -230,14 +231,15 @@ function planRecord({ asOf, loaded }: YearToDate, oldest: OldestPlan | null): Pl
 }
 
 /** Plants by garden source: what the targets need of its crop, over what a plant gives. */
-function plantsToGrow({ loaded }: YearToDate): readonly PlantsToGrow[] {
-  const { facts, targetByItem } = loaded;
+function plantsToGrow({ loaded, items }: YearToDate): readonly PlantsToGrow[] {
+  const { facts } = loaded;
+  const walks = new Map(items.map(({ item, walk }) => [item.id, walk]));
   const lbByCrop = new Map<string, number>();
   for (const item of facts.items) {
-    const target = targetByItem.get(item.id);
+    const need = walks.get(item.id)?.need;
     const recipe = facts.recipes.find(({ itemId }) => itemId === item.id);
-    if (target === undefined || recipe === undefined) continue;
-    const batches = target.units / unitsPerBatch(item, recipe);
+    if (need === undefined || recipe === undefined) continue;
+    const batches = need / unitsPerBatch(item, recipe);
     for (const { crop, lb } of recipe.produce) lbByCrop.set(crop, (lbByCrop.get(crop) ?? 0) + batches * lb);
   }
   return facts.sources.flatMap((source) => {

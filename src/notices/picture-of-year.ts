@@ -14,6 +14,7 @@ import type { PlannedPurchase, PlannedSession, PlannedWeek } from '../planning/p
 import type { StoredPlan } from '../planning/stored-plan.ts';
 import type { HouseholdYear } from '../planning/year/household-year.ts';
 import type { ItemYear } from '../planning/year/item-year.ts';
+import { gaveWayUnits } from '../planning/year/year-walk.ts';
 import type {
   NoticeBatch,
   NoticeCanner,
@@ -66,7 +67,7 @@ export function noticePicture(
     fresh: plan === null ? [] : noticeFresh(loaded, plan, names),
     batches: batches.map(noticeBatch),
     onHand: onHandByName(loaded),
-    gaveWay: plan === null ? [] : plan.plan.gaveWay.map((wish) => noticeWish(loaded, wish)),
+    gaveWay: plan === null ? [] : plan.plan.gaveWay.map((wish) => noticeWish(loaded, wish, items)),
     canners: noticeCanners(loaded, plan),
     altitudeFt: facts.household.altitudeFt,
     clockJump:
@@ -371,7 +372,12 @@ function batchesName(
     : `${name} in ${weekOfWords(batches.pinnedIn, household.weekStartsOn)}`;
 }
 
-function noticeWish({ facts }: HouseholdYear, wish: StoredPlan['plan']['gaveWay'][number]): NoticeGaveWay {
+function noticeWish(
+  { facts }: HouseholdYear,
+  wish: StoredPlan['plan']['gaveWay'][number],
+  items: readonly ItemYear[],
+): NoticeGaveWay {
+  const walk = items.find((itemYear) => itemYear.item.id === wish.what)?.walk ?? null;
   const item = facts.items.find(({ id }) => id === wish.what);
   const group = facts.groups.find(({ id }) => id === wish.what);
   const source = facts.sources.find(({ id }) => id === wish.what);
@@ -389,7 +395,7 @@ function noticeWish({ facts }: HouseholdYear, wish: StoredPlan['plan']['gaveWay'
     ...(wish.unit === 'cents'
       ? { amount: wish.amount / 100, unit: { one: facts.household.currency, many: facts.household.currency } }
       : {
-          amount: wish.amount,
+          amount: walk === null ? wish.amount : gaveWayUnits(walk, wish),
           unit: item ? unitWords[item.unit] : (wishUnits[wish.unit] ?? { one: wish.unit, many: wish.unit }),
         }),
   };

@@ -10,6 +10,7 @@ import { planHousehold } from '../../server/year/plan-household.ts';
 import { asDate } from '../../shared/week.ts';
 import { glutWays } from '../../src/planning/glut/glut.ts';
 import { glutHere, planWithGlut } from '../../src/planning/glut/glut-here.ts';
+import { walkOfItem } from '../../src/planning/year/year-walk.ts';
 
 // npm run -s bench:glut: seconds until the demo household knows what a glut can become, and what its year does with it,
 // asked in the seasons such crops ripen in, beside the plan it keeps by then.
@@ -43,7 +44,9 @@ for (const [day, crop, amount] of gluts) {
   const asked = performance.now();
   const here = glutHere(year, { crop, amount, unit: 'lb' }, reference, supplyGuessFor);
   if (!here.ok) throw new Error(here.problems.map(({ message }) => message).join(' '));
-  const ways = glutWays(here.value.loaded.year, here.value.glut, null);
+  const ways = glutWays(here.value.loaded.year, here.value.glut, (item) =>
+    walkOfItem(here.value.loaded, item, null),
+  );
   const known = performance.now();
   const planned = here.value.glut.isKept
     ? await planWithGlut(here.value.loaded, plan, here.value.glut, planYear)

@@ -10,6 +10,7 @@ import { glutWays } from '../../src/planning/glut/glut.ts';
 import { yearWithGlut } from '../../src/planning/glut/year-with-glut.ts';
 import { makePlan, type PlannedYear, type PlanOptions } from '../../src/planning/make-plan.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
+import { yearWalk } from '../../src/planning/year/year-walk.ts';
 import { checkPlan } from './independent-checker.ts';
 import { jamRecipe, plumJam, plumWeeks, plumYear } from './plum-year.ts';
 
@@ -230,9 +231,16 @@ describe('why', () => {
   });
 });
 
+const walkOfPlums = () => {
+  const [item] = plumYear().items;
+  if (item === undefined) throw new Error('the year of plums has no item');
+  const standing = item.openingLots.reduce((sum, { units }) => sum + units, 0);
+  return yearWalk(item, { target: null, standing, planned: 0 });
+};
+
 describe('a glut of plums', () => {
   it('becomes whole batches, with everything they need, at once', () => {
-    const [way] = glutWays(plumYear(), { crop: plum, lb: 44 }, null);
+    const [way] = glutWays(plumYear(), { crop: plum, lb: 44 }, walkOfPlums);
 
     expect(way).toMatchObject({
       recipe: 'jam-of-plums',
@@ -253,7 +261,7 @@ describe('a glut of plums', () => {
   });
 
   it('is nothing to a household whose recipes use none of it', () => {
-    expect(glutWays(plumYear(), { crop: 'quince' as typeof plum, lb: 40 }, null)).toEqual([]);
+    expect(glutWays(plumYear(), { crop: 'quince' as typeof plum, lb: 40 }, walkOfPlums)).toEqual([]);
   });
 
   it('is worked up this week when the year is planned again, and what it displaces is named', async () => {

@@ -2,7 +2,6 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { addDays, asDate } from '../../shared/week.ts';
 import { type AccountEvent, accountOf, type ItemAccount } from '../../src/shelf/account.ts';
-import { nextYearAdvice } from '../../src/shelf/next-year-advice.ts';
 
 const period = { from: asDate('2026-01-01'), until: asDate('2027-01-01') };
 const day = (days: number) => addDays(period.from, days);
@@ -140,52 +139,4 @@ test('a period that ends before it begins is an error', () => {
   expect(() => accountOf([], { from: period.until, until: period.from })).toThrow(
     'accountOf: expected an end after 2027-01-01, got 2026-01-01',
   );
-});
-
-describe('more, less or the same', () => {
-  const account = (facts: Partial<ItemAccount> = {}): ItemAccount => ({
-    itemId: 'plum-jam',
-    opening: 0,
-    putUp: 22,
-    bought: 0,
-    received: 0,
-    eaten: 22,
-    given: 0,
-    thrownAway: [],
-    corrected: 0,
-    closing: 0,
-    withoutAny: [],
-    daysWithout: 0,
-    days: 365,
-    ...facts,
-  });
-
-  test('what ran out for a fifth of the year is wanted by a quarter more', () => {
-    expect(nextYearAdvice(account({ daysWithout: 73 }))).toEqual({
-      advice: 'make more',
-      supplyUnits: 28,
-      because: '22 eaten, none for 73 days, or about 27.5 would have been; 22 came to the shelf, 0 are left.',
-    });
-  });
-
-  test('what was thrown away for its age is not made again, what broke is', () => {
-    const old = account({ eaten: 14, thrownAway: [{ reason: 'past-best', units: 8 }] });
-    const broken = account({ eaten: 14, thrownAway: [{ reason: 'broken', units: 8 }] });
-
-    expect(nextYearAdvice(old)).toMatchObject({ advice: 'make less', supplyUnits: 14 });
-    expect(nextYearAdvice(broken)).toMatchObject({ advice: 'make the same', supplyUnits: 22 });
-  });
-
-  test('a tenth more or less is the same', () => {
-    expect(nextYearAdvice(account({ eaten: 20, closing: 2 })).advice).toBe('make the same');
-    expect(nextYearAdvice(account({ eaten: 19, closing: 3 })).advice).toBe('make less');
-  });
-
-  test('a few weeks on the shelf say nothing about a year', () => {
-    expect(nextYearAdvice(account({ daysWithout: 310 }))).toEqual({
-      advice: 'cannot say',
-      supplyUnits: null,
-      because: 'Only 55 days with any on the shelf; 56 are needed to judge.',
-    });
-  });
 });

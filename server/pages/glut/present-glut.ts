@@ -1,9 +1,9 @@
+import { isOrAre } from '../../../shared/counting.ts';
 import { asCents } from '../../../shared/money.ts';
 import type { GlutWay } from '../../../src/planning/glut/glut.ts';
-import { stillWanted } from '../../../src/planning/glut/glut.ts';
 import type { GlutDifference } from '../../../src/planning/glut/glut-difference.ts';
-import type { Plan } from '../../../src/planning/plan.ts';
 import type { HouseholdYear } from '../../../src/planning/year/household-year.ts';
+import type { YearWalk } from '../../../src/planning/year/year-walk.ts';
 import { shownPressure } from '../../../src/preserving/lookup/display-units.ts';
 import type { GlutChange, GlutWayCard } from '../../../views/pages/glut/glut-page.tsx';
 import {
@@ -22,37 +22,37 @@ import { amountOf } from '../../words/shelf-units.ts';
 export function presentWay(
   way: GlutWay,
   loaded: HouseholdYear,
-  plan: Plan | null,
+  { walk, hasPlan }: { readonly walk: YearWalk | null; readonly hasPlan: boolean },
   reading: Reading,
 ): GlutWayCard {
   const item = loaded.facts.items.find(({ id }) => id === way.item);
   const printed = loaded.recipes.schedules.get(way.recipe) ?? [];
   const [schedule] = printed;
   const units = (amount: number) =>
-    item === undefined ? formatNumber(amount, reading) : amountOf(item, roundTenth(amount), reading);
-  const openWithPlan = plan === null ? null : stillWanted(loaded.year, way.item, plan);
-  const isPlanned = loaded.year.items.some(({ id }) => id === way.item);
+    item === undefined ? formatNumber(amount, reading) : amountOf(item, amount, reading);
   const fact = (words: string, value: string | null) => (value === null ? [] : [{ words, value }]);
   return {
     key: `${way.recipe} ${way.jars?.kind ?? ''}`,
     item: {
       name: way.name,
       family: item?.family ?? 'dry-goods',
-      ...(isPlanned ? { href: `/year/${way.item}` } : {}),
+      ...(walk !== null ? { href: `/year/${way.item}` } : {}),
     },
-    batches: `${formatNumber(way.batches, reading)} ${way.batches === 1 ? 'batch' : 'batches'} from ${formatQuantity(way.lbUsed, 'lb', reading)}${way.lbLeft > 0.05 ? `; ${formatQuantity(way.lbLeft, 'lb', reading)} left over` : ''}`,
+    batches: `${formatQuantity(way.batches, 'batch', reading)} from ${formatQuantity(way.lbUsed, 'lb', reading)}${way.lbLeft > 0.05 ? `; ${formatQuantity(way.lbLeft, 'lb', reading)} left over` : ''}`,
     needed: [
-      !isPlanned
+      walk === null
         ? 'From the recipe book: nobody here says they eat it yet.'
-        : way.unitsStillWanted < 0.05
+        : walk.toCome <= 0
           ? 'The year needs no more of it.'
-          : `The year still needs ${units(way.unitsStillWanted)}, ${formatNumber(way.batchesWanted, reading)} ${way.batchesWanted === 1 ? 'batch' : 'batches'}.`,
-      ...(openWithPlan === null || way.unitsStillWanted < 0.05
+          : `The year still needs ${units(walk.toCome)}, ${formatQuantity(way.batchesWanted, 'batch', reading)}.`,
+      ...(walk === null || !hasPlan || walk.toCome <= 0
         ? []
         : [
-            openWithPlan < 0.05
+            walk.missing <= 0
               ? 'The plan already makes or buys all of it.'
-              : `The plan leaves ${units(openWithPlan)} of that open.`,
+              : walk.planned <= 0
+                ? 'The plan makes none of it.'
+                : `The plan makes ${formatNumber(walk.planned, reading)}; ${formatNumber(walk.missing, reading)} ${isOrAre(walk.missing)} still missing.`,
           ]),
     ].join(' '),
     facts: [
@@ -104,7 +104,7 @@ export function presentGlutChange(
   reading: Reading,
 ): GlutChange {
   const nameOf = (id: string) => year.recipes.find((recipe) => recipe.id === id)?.name ?? id;
-  const batches = (count: number) => `${formatNumber(count, reading)} ${count === 1 ? 'batch' : 'batches'}`;
+  const batches = (count: number) => formatQuantity(count, 'batch', reading);
   const pounds = (lb: number) => formatQuantity(roundTenth(lb), 'lb', reading);
   const made = new Set(difference.now.map(({ recipe, week }) => `${week} ${recipe}`));
   return {

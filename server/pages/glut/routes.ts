@@ -1,7 +1,7 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import type { Outcome } from '../../../shared/problems.ts';
 import { typedValues } from '../../../shared/schemas/form-fields.ts';
-import { glutWays } from '../../../src/planning/glut/glut.ts';
+import { glutWays, type WalkOf } from '../../../src/planning/glut/glut.ts';
 import {
   cropsHere,
   type GlutHere,
@@ -97,7 +97,8 @@ interface Sent {
 
 async function sendGlut(request: FastifyRequest, reply: FastifyReply, sent: Sent): Promise<FastifyReply> {
   const { asked, typed, plan } = sent;
-  const { loaded, plan: kept } = sent.picture;
+  const { loaded, plan: kept, itemYearById } = sent.picture;
+  const walkOf: WalkOf = (item) => itemYearById.get(item)?.walk ?? null;
   const { reading } = request;
   const here = asked?.ok ? asked.value : null;
   return reply.page(
@@ -116,8 +117,8 @@ async function sendGlut(request: FastifyRequest, reply: FastifyReply, sent: Sent
       ways:
         here === null
           ? []
-          : glutWays(here.loaded.year, here.glut, null).map((way) =>
-              presentWay(way, here.loaded, kept?.plan ?? null, reading),
+          : glutWays(here.loaded.year, here.glut, walkOf).map((way) =>
+              presentWay(way, here.loaded, { walk: walkOf(way.item), hasPlan: kept !== null }, reading),
             ),
       cautions: presentCautions([]),
       plan,

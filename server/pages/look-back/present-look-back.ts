@@ -1,3 +1,4 @@
+import { counted, wasOrWere } from '../../../shared/counting.ts';
 import { asCents, sumCents } from '../../../shared/money.ts';
 import { addDays } from '../../../shared/week.ts';
 import type { ForecastRecord } from '../../../src/consumption/forecast-record.ts';
@@ -24,7 +25,7 @@ import type { Reading } from '../../../views/words/reading.ts';
 import { listed } from '../../../views/words/sentences.ts';
 import { reasonInWords } from '../../words/ledger-lines.ts';
 import { type PlannedNames, purchaseWords } from '../../words/planned-words.ts';
-import { amountOf } from '../../words/shelf-units.ts';
+import { amountOf, wholeOf } from '../../words/shelf-units.ts';
 
 export interface LookBackSetting {
   readonly reading: Reading;
@@ -100,19 +101,20 @@ function summaryOf(lines: readonly ItemLookBack[], reading: Reading): string {
 }
 
 const mayAccept = ({ advice, handTarget }: ItemLookBack): boolean =>
-  advice.supplyUnits !== null && advice.supplyUnits !== handTarget;
+  advice.needUnits !== null && advice.needUnits !== handTarget;
 
 /** Items whose advice has a figure that is not the target yet, with that figure. */
 export const toAccept = (back: LookBack): readonly { readonly itemId: string; readonly units: number }[] =>
   back.items.flatMap((line) =>
-    hasMoved(line.account) && mayAccept(line) && line.advice.supplyUnits !== null
-      ? [{ itemId: line.item.id, units: line.advice.supplyUnits }]
+    hasMoved(line.account) && mayAccept(line) && line.advice.needUnits !== null
+      ? [{ itemId: line.item.id, units: line.advice.needUnits }]
       : [],
   );
 
 function yearLine(line: ItemLookBack, reading: Reading, keys: () => FormKeys): YearLine {
   const { item, account, advice } = line;
-  const figure = (units: number): string => (units === 0 ? '' : formatNumber(units, reading));
+  const whole = (units: number): string => formatNumber(wholeOf(item, units), reading);
+  const figure = (units: number): string => (units === 0 ? '' : whole(units));
   return {
     itemId: item.id,
     item: labelOf(item),
@@ -120,7 +122,7 @@ function yearLine(line: ItemLookBack, reading: Reading, keys: () => FormKeys): Y
     eaten: figure(account.eaten),
     given: figure(account.given),
     thrown: figure(thrown(account)),
-    left: formatNumber(account.closing, reading),
+    left: whole(account.closing),
     advice: item.kind === 'preserve' ? advice.advice : advice.advice.replace('make', 'buy'),
     because: advice.because,
     accept: presentAccept(line, reading, keys),
@@ -129,14 +131,14 @@ function yearLine(line: ItemLookBack, reading: Reading, keys: () => FormKeys): Y
 
 export function presentAccept(line: ItemLookBack, reading: Reading, keys: () => FormKeys): AcceptProps {
   const { item, advice, handTarget } = line;
-  if (advice.supplyUnits === null) return { itemId: item.id, state: { is: 'nothing' } };
-  const units = amountOf(item, advice.supplyUnits, reading);
+  if (advice.needUnits === null) return { itemId: item.id, state: { is: 'nothing' } };
+  const units = amountOf(item, advice.needUnits, reading);
   return {
     itemId: item.id,
     state:
-      advice.supplyUnits === handTarget
+      advice.needUnits === handTarget
         ? { is: 'accepted', words: `${units} a year.` }
-        : { is: 'open', units: String(advice.supplyUnits), words: `Accept ${units}`, keys: keys() },
+        : { is: 'open', units: String(advice.needUnits), words: `Accept ${units}`, keys: keys() },
   };
 }
 
@@ -146,7 +148,7 @@ const withoutWords = ({ withoutAny, daysWithout }: ItemAccount, reading: Reading
       ? formatDay(from, reading)
       : `${formatDay(from, reading)} to ${formatDay(addDays(until, -1), reading)}`,
   );
-  return `${listed(spans.slice(0, 4))}${spans.length > 4 ? ` and ${spans.length - 4} more ${spans.length === 5 ? 'time' : 'times'}` : ''}: ${daysWithout} ${daysWithout === 1 ? 'day' : 'days'}`;
+  return `${listed(spans.slice(0, 4))}${spans.length > 4 ? ` and ${counted(spans.length - 4, 'more time')}` : ''}: ${counted(daysWithout, 'day')}`;
 };
 
 const thrownWords = (reason: string): string =>
@@ -208,7 +210,7 @@ function presentForecast(record: ForecastRecord, reading: Reading): LookBackPage
 const planWords = (record: PlanRecord | null, reading: Reading): string =>
   record === null
     ? 'No kept plan is four weeks old yet, so none can be held against what was done.'
-    : `The plan of ${formatDate(record.madeOn, reading)} wanted ${formatQuantity(record.planned, 'batch', reading)} in the ${record.weeks} weeks since; ${formatQuantity(record.done, 'batch', reading)} ${record.done === 1 ? 'was' : 'were'} done.`;
+    : `The plan of ${formatDate(record.madeOn, reading)} wanted ${formatQuantity(record.planned, 'batch', reading)} in the ${counted(record.weeks, 'week')} since; ${formatQuantity(record.done, 'batch', reading)} ${wasOrWere(record.done)} done.`;
 
 const plantLine = (plants: PlantsToGrow, reading: Reading): PlantLine => ({
   key: plants.sourceName,

@@ -1,3 +1,4 @@
+import { counted, isOrAre, wordFor } from '../../../shared/counting.ts';
 import { plantsFor } from '../../../src/consumption/produce-for-target.ts';
 import { cropName } from '../../../src/harvest/crop-name.ts';
 import { formatNumber, formatQuantity } from '../../../views/words/format.ts';
@@ -22,7 +23,7 @@ export function batchesFor(
   units: number,
 ): readonly Batches[] {
   const [recipe] = loaded.recipes.planned.filter((own) => own.itemId === item.id);
-  if (!recipe) return [];
+  if (!recipe || units <= 0) return [];
   const batches = Math.ceil(units / recipe.yieldLowUnits - 1e-9);
   return [
     {
@@ -42,7 +43,7 @@ export function produceLines(picture: TargetPicture, units: number): readonly st
   const { item, loaded, reading } = picture;
   return batchesFor(picture, units).flatMap(({ name, batches, crops }) => {
     const amounts = crops.map((crop) => `${crop.amount} of ${crop.name}`);
-    const batch = `${amountOf(item, units, reading)} ${units === 1 ? 'is' : 'are'} ${batches} ${batches === '1' ? 'batch' : 'batches'} of ${name}${amounts.length === 0 ? '' : `: ${amounts.join(', ')}`}.`;
+    const batch = `${amountOf(item, units, reading)} ${isOrAre(units)} ${counted(batches, 'batch')} of ${name}${amounts.length === 0 ? '' : `: ${amounts.join(', ')}`}.`;
     const plants = crops.flatMap(({ crop, lb, name: cropWords }) => {
       const garden = loaded.facts.sources.find(
         (source) => source.crop === crop && source.kind === 'garden' && source.lbPerPlant !== null,
@@ -52,7 +53,7 @@ export function produceLines(picture: TargetPicture, units: number): readonly st
       const has =
         garden.plants === null ? '' : `; ${garden.name} has ${formatNumber(garden.plants, reading)}`;
       return [
-        `At ${formatNumber(garden.lbPerPlant, reading)} lb a plant that takes ${formatNumber(wanted, reading)} ${wanted === 1 ? 'plant' : 'plants'} of ${cropWords}${has}.`,
+        `At ${formatNumber(garden.lbPerPlant, reading)} lb a plant that takes ${formatNumber(wanted, reading)} ${wordFor(wanted, 'plant')} of ${cropWords}${has}.`,
       ];
     });
     return [batch, ...plants];

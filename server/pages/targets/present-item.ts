@@ -1,8 +1,7 @@
-import { unitsStanding } from '../../../src/household/lot.ts';
 import type { WhatIfProps } from '../../../views/pages/targets/declared-use.tsx';
 import type { TargetItemPageProps } from '../../../views/pages/targets/target-item-page.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
-import { amountOf } from '../../words/shelf-units.ts';
+import { walkSentence } from '../../words/year-walk.ts';
 import { presentAppetite, presentPicture } from './present-appetite.ts';
 import { presentDeclared } from './present-declared.ts';
 import { presentJarSize } from './present-jars.ts';
@@ -18,22 +17,16 @@ export function presentTargetItem(
   sentBack: TargetSentBack | null = null,
   whatIf: WhatIfProps | null = null,
 ): Omit<TargetItemPageProps, 'frame'> {
-  const { item, loaded, reading } = picture;
-  const target = loaded.targetByItem.get(item.id) ?? null;
-  const onShelf = unitsStanding(
-    item,
-    loaded.facts.lots.filter((lot) => lot.itemId === item.id),
-  );
+  const { item, loaded, reading, walk, hasPlan } = picture;
   const isUnsaid = useOf(picture)?.declared === null;
-  const has =
-    onShelf === 0 ? 'None stands on the shelf.' : `On the shelf: ${amountOf(item, onShelf, reading)}.`;
   return {
     itemId: item.id,
     item: { name: item.name, family: item.family },
-    line:
-      target === null
-        ? `Nothing is planned for, because nobody said how much is eaten. ${has}`
-        : `A year needs ${amountOf(item, target.units, reading)}${isUnsaid ? ', by what was seen alone: nobody said how much is eaten' : ''}. ${has}`,
+    line: walkSentence(item, walk, reading, {
+      hasPlan,
+      isUnsaid,
+      isBought: loaded.supplyByItem.get(item.id)?.by === 'bought',
+    }),
     appetite: presentAppetite(picture, keys),
     picture: presentPicture(picture),
     declared: presentDeclared(picture, keys(), sentBack, whatIf),

@@ -1,9 +1,10 @@
+import { counted } from '../../../shared/counting.ts';
 import type { ItemId } from '../../../shared/ids.ts';
 import type { ItemUse } from '../../../src/consumption/items/item-use.ts';
-import type { TargetParts, YearlyTarget } from '../../../src/consumption/yearly-target.ts';
 import type { DeclaredUseSetting, ItemGroup } from '../../../src/household/appetite.ts';
 import type { Item } from '../../../src/household/item.ts';
 import type { HouseholdYear } from '../../../src/planning/year/household-year.ts';
+import { type NeedPart, walkOfItem, type YearWalk } from '../../../src/planning/year/year-walk.ts';
 import type { GroupTargetProps, GroupValues } from '../../../views/pages/targets/group-target.tsx';
 import type { TargetLine, TargetsPageProps } from '../../../views/pages/targets/targets-page.tsx';
 import { type FieldProblems, type FormKeys, noProblems } from '../../../views/parts/form.tsx';
@@ -11,7 +12,8 @@ import { formatJars, formatNumber } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { neverTapped } from '../../words/never-tapped.ts';
 import { plain } from '../../words/plain-number.ts';
-import { amountOf, figureAndUnit, unitsOf } from '../../words/shelf-units.ts';
+import { amountOf, figureAndUnit, rateOf, unitsOf } from '../../words/shelf-units.ts';
+import { needWords } from '../../words/year-walk.ts';
 import { presentRecordedSince, type RecordedSinceSentBack } from './present-recorded-since.ts';
 
 /** A group's form that was sent back. */
@@ -37,7 +39,7 @@ export function presentTargets(
     loaded.facts.items
       .filter((item) => item.kind === kind && item.retiredOn === null)
       .map((item) =>
-        targetLine(item, loaded.useByItem.get(item.id), loaded.targetByItem.get(item.id) ?? null, reading),
+        targetLine(item, loaded.useByItem.get(item.id), walkOfItem(loaded, item.id, null), reading),
       );
   return {
     untapped: neverTapped(loaded),
@@ -59,19 +61,19 @@ export function presentTargets(
 function targetLine(
   item: Item,
   use: ItemUse | undefined,
-  target: YearlyTarget | null,
+  walk: YearWalk | null,
   reading: Reading,
 ): TargetLine {
   const forecast = use?.forecast ?? null;
   return {
     itemId: item.id,
     item: { name: item.name, family: item.family, href: `/targets/${item.id}` },
-    declared: use?.declared ? declaredWords(item, use.declared, reading) : 'not said',
-    observed: observedWords(use, reading),
+    declared: use?.declared ? rateWords(use.declaredPerWeek, 'month', reading) : 'not said',
+    observed: observedWords(use, reading, 'month'),
     evidence: forecast === null ? '' : evidenceWords(item, use, reading),
-    forecast: forecast === null ? '' : rateWords(forecast.perWeek, periodOf(use?.declared), reading),
-    year: target === null ? 'nothing' : amountOf(item, target.units, reading),
-    madeOf: target === null ? '' : madeOfWords(target, reading),
+    forecast: forecast === null ? '' : rateWords(forecast.perWeek, 'month', reading),
+    year: needWords(item, walk, reading) ?? 'nothing',
+    madeOf: walk === null ? '' : madeOfWords(walk, reading),
   };
 }
 
@@ -90,9 +92,13 @@ export const periodOf = (said: DeclaredUseSetting | null | undefined): Period =>
 export const rateWords = (perWeek: number, period: Period, reading: Reading): string =>
   `${formatNumber(perWeek * weeksIn[period], reading, perWeek * weeksIn[period] < 0.1 ? 2 : 1)} a ${period}`;
 
-export const observedWords = (use: ItemUse | undefined, reading: Reading): string => {
+export const observedWords = (
+  use: ItemUse | undefined,
+  reading: Reading,
+  period: Period = periodOf(use?.declared),
+): string => {
   const observed = use?.forecast?.evidence.observedPerWeek;
-  return observed === undefined ? 'nothing yet' : rateWords(observed, periodOf(use?.declared), reading);
+  return observed === undefined ? 'nothing yet' : rateWords(observed, period, reading);
 };
 
 /** "11 pints in 9 weeks that counted." */
@@ -101,7 +107,7 @@ export function evidenceWords(item: Item, use: ItemUse | undefined, reading: Rea
   if (evidence === undefined) return 'Nothing has been seen yet.';
   if (!(evidence.weeksThatCounted > 0)) return notYetRecorded(use);
   const weeks = formatNumber(evidence.weeksThatCounted, reading, 0);
-  return `${amountOf(item, Math.round(evidence.takings), reading)} in ${weeks} ${weeks === '1' ? 'week' : 'weeks'} that counted.`;
+  return `${amountOf(item, evidence.takings, reading)} in ${counted(weeks, 'week')} that counted.`;
 }
 
 /** Why nothing counts yet, where jars may stand on the shelf all the same. */
@@ -123,8 +129,8 @@ export function declaredWords(item: Item, said: DeclaredUseSetting, reading: Rea
   const each = said.people === null ? '' : ` each for ${formatNumber(said.people, reading)}`;
   const amount =
     said.countedIn === 'servings'
-      ? `${formatNumber(said.amount, reading)} ${said.amount === 1 ? 'serving' : 'servings'}${each}`
-      : amountOf(item, said.amount, reading);
+      ? `${counted(formatNumber(said.amount, reading), 'serving')}${each}`
+      : rateOf(item, said.amount, reading);
   const meals =
     said.per === 'meal' && said.mealsPerWeek !== null
       ? `, ${formatNumber(said.mealsPerWeek, reading)} such meals a week`
@@ -132,35 +138,38 @@ export function declaredWords(item: Item, said: DeclaredUseSetting, reading: Rea
   return `${amount} ${periodWords[said.per]}${meals}`;
 }
 
-const reserveOf = ({ hungryYear, failedCrop }: TargetParts): number => hungryYear + failedCrop;
+const partsInShort: Readonly<Record<NeedPart, string>> = {
+  use: 'use',
+  occasions: 'occasions',
+  gifts: 'gifts',
+  promised: 'promised',
+  hungryYear: 'reserve',
+  failedCrop: 'reserve',
+  byHand: 'by hand',
+};
 
-function madeOfWords({ parts, byHand, fromForecast }: YearlyTarget, reading: Reading): string {
-  if (byHand !== null)
-    return `set by hand; use and reserve come to ${formatNumber(Math.ceil(fromForecast), reading, 0)}`;
-  const named: readonly (readonly [string, number])[] = [
-    ['use', parts.use],
-    ['occasions', parts.occasions],
-    ['gifts', parts.gifts],
-    ['promised', parts.promised],
-    ['reserve', reserveOf(parts)],
-  ];
-  return named
-    .filter(([, units]) => units >= 0.5)
-    .map(([name, units]) => `${name} ${formatNumber(units, reading, 0)}`)
-    .join(', ');
+/** `use 60, gifts 4, reserve 4`: the parts of the need, in the order of the walk. */
+function madeOfWords({ parts, needByUse }: YearWalk, reading: Reading): string {
+  if (parts.some(({ part }) => part === 'byHand'))
+    return `set by hand; use and reserve come to ${formatNumber(needByUse, reading)}`;
+  const unitsByName = new Map<string, number>();
+  for (const { part, units } of parts)
+    unitsByName.set(partsInShort[part], (unitsByName.get(partsInShort[part]) ?? 0) + units);
+  return [...unitsByName].map(([name, units]) => `${name} ${formatNumber(units, reading)}`).join(', ');
 }
 
 /** A group with its wishes, and how its items' own targets stand against them. */
 export function presentGroup(
-  { facts, targetByItem, year }: HouseholdYear,
+  loaded: HouseholdYear,
   group: ItemGroup,
   reading: Reading,
   keys: FormKeys,
   sentBack: GroupSentBack | null,
 ): GroupTargetProps {
+  const { facts, year } = loaded;
   const planned = year.groups.find(({ id }) => id === group.id);
   const inGroup = (itemId: ItemId): number =>
-    (targetByItem.get(itemId)?.units ?? 0) *
+    (walkOfItem(loaded, itemId, null)?.need ?? 0) *
     (planned?.members.find((member) => member.itemId === itemId)?.groupUnitsPerUnit ?? 1);
   const total = group.members.reduce((sum, itemId) => sum + inGroup(itemId), 0);
   const amount = (units: number) =>

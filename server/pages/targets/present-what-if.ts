@@ -1,6 +1,6 @@
 import type { WhatIfProps } from '../../../views/pages/targets/declared-use.tsx';
 import { formatNumber } from '../../../views/words/format.ts';
-import { amountOf } from '../../words/shelf-units.ts';
+import { needWords } from '../../words/year-walk.ts';
 import { batchesFor } from './present-batches.ts';
 import { periodOf, rateWords } from './present-targets.ts';
 import { type TargetPicture, useOf } from './target-picture.ts';
@@ -9,13 +9,12 @@ import { type TargetPicture, useOf } from './target-picture.ts';
 export function presentWhatIf(now: TargetPicture, instead: TargetPicture, saidThen: string): WhatIfProps {
   const { item, reading } = now;
   const rows = (picture: TargetPicture) => {
-    const target = picture.loaded.targetByItem.get(item.id) ?? null;
     const forecast = useOf(picture)?.forecast ?? null;
     return {
       perWeek:
         forecast === null ? 'none' : rateWords(forecast.perWeek, periodOf(useOf(picture)?.declared), reading),
-      units: target === null ? 'none' : amountOf(item, target.units, reading),
-      produce: target === null ? [] : batchesFor(picture, target.units),
+      units: needWords(item, picture.walk, reading) ?? 'none',
+      produce: batchesFor(picture, picture.walk?.need ?? 0),
     };
   };
   const [before, after] = [rows(now), rows(instead)];

@@ -14,6 +14,7 @@ import { recordedSinceForm } from '../../../shared/schemas/recorded-since.ts';
 import { seasonForm } from '../../../shared/schemas/season.ts';
 import { fullWeekForm, mostlyForm } from '../../../shared/schemas/use-answer.ts';
 import { type HouseholdYear, planningYearOf } from '../../../src/planning/year/household-year.ts';
+import { walkOfItem } from '../../../src/planning/year/year-walk.ts';
 import { jarAdvice } from '../../../src/preserving/recipes/jar-advice.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { DeclaredUse, type WhatIfProps } from '../../../views/pages/targets/declared-use.tsx';
@@ -29,7 +30,7 @@ import { recordDeclaredUse, setHandTarget } from '../../records/year/targets.ts'
 import { answerFullWeek, sayAllYearAlike } from '../../records/year/use-answers.ts';
 import { vesselGuesses } from '../../reference/first-year.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
-import { yearPicture } from '../../year/year-picture.ts';
+import { type YearPicture, yearPicture } from '../../year/year-picture.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 import { wantsPart } from '../shared/wants-part.ts';
 import { askedWeek } from './full-week.ts';
@@ -223,12 +224,14 @@ const targets: FastifyPluginAsync = async (app) => {
 export default targets;
 
 async function yearOfHousehold(request: FastifyRequest): Promise<HouseholdYear> {
-  const { db, reference } = request.server;
-  return (await yearPicture(db, request.household.id, request.today, reference)).loaded;
+  return (await pictureOf(request)).loaded;
 }
 
+const pictureOf = (request: FastifyRequest): Promise<YearPicture> =>
+  yearPicture(request.server.db, request.household.id, request.today, request.server.reference);
+
 async function targetPicture(request: FastifyRequest, itemId: string): Promise<TargetPicture> {
-  const loaded = await yearOfHousehold(request);
+  const { loaded, plan } = await pictureOf(request);
   const item = loaded.facts.items.find(({ id, retiredOn }) => id === itemId && retiredOn === null);
   if (!item) throw new ShelfwardError('not-found', `targetPicture: no item ${itemId}`);
   const { reference } = request.server;
@@ -242,6 +245,8 @@ async function targetPicture(request: FastifyRequest, itemId: string): Promise<T
       item,
       reference,
     ),
+    walk: walkOfItem(loaded, item.id, plan),
+    hasPlan: plan !== null,
   };
 }
 
@@ -252,7 +257,11 @@ function tryOut(request: FastifyRequest, now: TargetPicture, words: DeclaredUseR
   const declaredUses = new Map([...facts.declaredUses, [now.item.id, said] as const]);
   const { reference } = request.server;
   const then = planningYearOf({ ...facts, declaredUses }, request.today, reference, vesselGuesses());
-  return presentWhatIf(now, { ...now, loaded: then }, declaredWords(now.item, said, now.reading));
+  return presentWhatIf(
+    now,
+    { ...now, loaded: then, walk: walkOfItem(then, now.item.id, null) },
+    declaredWords(now.item, said, now.reading),
+  );
 }
 
 async function sendTargets(

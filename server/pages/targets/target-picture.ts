@@ -2,6 +2,7 @@ import type { HarvestWindowRow } from '../../../shared/schemas/reference/harvest
 import type { ItemUse } from '../../../src/consumption/items/item-use.ts';
 import type { Item } from '../../../src/household/item.ts';
 import type { HouseholdYear } from '../../../src/planning/year/household-year.ts';
+import type { YearWalk } from '../../../src/planning/year/year-walk.ts';
 import type { JarAdviceHere, NoJarAdvice } from '../../../src/preserving/recipes/jar-advice.ts';
 import type { FieldProblems } from '../../../views/parts/form.tsx';
 import type { Reading } from '../../../views/words/reading.ts';
@@ -13,6 +14,8 @@ export interface TargetPicture {
   readonly published: readonly HarvestWindowRow[];
   readonly reading: Reading;
   readonly jars: JarAdviceHere | NoJarAdvice;
+  readonly walk: YearWalk | null;
+  readonly hasPlan: boolean;
 }
 
 /** A form of the page that was sent back, or tried out. */

@@ -1,11 +1,11 @@
 import type { UseForecast } from '../../../src/consumption/use-forecast.ts';
-import type { TargetParts, YearlyTarget } from '../../../src/consumption/yearly-target.ts';
 import type { ItemYear } from '../../../src/planning/year/item-year.ts';
-import type { ItemWeek, TargetPart, YearItemPageProps } from '../../../views/pages/year/year-item-page.tsx';
+import type { ItemWeek, YearItemPageProps } from '../../../views/pages/year/year-item-page.tsx';
 import { formatNumber, formatQuantity, formatWeek } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
 import { amountOf } from '../../words/shelf-units.ts';
+import { walkLines } from '../../words/year-walk.ts';
 import { presentPicture } from './present-year.ts';
 import { type YearReader, yearWords } from './year-words.ts';
 
@@ -20,34 +20,21 @@ export const presentYearItem = (
     itemId: item.id,
     sentence: yearWords(itemYear, reader).sentence,
     picture: presentPicture(reader, [itemYear]),
-    target: target === null ? null : presentTarget(itemYear, target, reading),
+    target:
+      itemYear.walk === null
+        ? null
+        : walkLines(item, itemYear.walk, reading, {
+            hasPlan: reader.picture.plan !== null,
+            isBought: itemYear.supply.by === 'bought',
+            perWeek: forecast?.perWeek ?? 0,
+            useWeeks:
+              forecast === null || forecast.perWeek <= 0 ? 0 : (target?.parts.use ?? 0) / forecast.perWeek,
+          }),
     use: forecast === null ? null : useWords(itemYear, forecast, reading),
     plans: presentPlans(itemYear, reader),
     weeks: presentWeeks(itemYear, reader),
   };
 };
-
-const partWords: readonly (readonly [keyof TargetParts, string])[] = [
-  ['use', 'What you eat'],
-  ['occasions', 'Occasions'],
-  ['gifts', 'Gifts'],
-  ['promised', 'Promised'],
-  ['hungryYear', 'Reserve for a hungry year'],
-  ['failedCrop', 'Reserve for a failed crop'],
-];
-
-const presentTarget = ({ item }: ItemYear, target: YearlyTarget, reading: Reading) => ({
-  parts: [
-    ...partWords.flatMap(([part, words]): TargetPart[] => {
-      const units = target.parts[part];
-      return units === 0 ? [] : [{ words, amount: formatNumber(units, reading) }];
-    }),
-    ...(target.byHand === null
-      ? []
-      : [{ words: 'Set by hand instead', amount: formatNumber(target.byHand.units, reading) }]),
-  ],
-  total: amountOf(item, target.units, reading),
-});
 
 /** Declared, counted, and what comes of both: the evidence behind the number. */
 const useWords = (
@@ -62,7 +49,7 @@ const useWords = (
       : 'Nobody said how much is eaten: the forecast follows from what was seen alone.',
     evidence.weeksThatCounted < 0.5
       ? 'No week has counted yet.'
-      : `${amountOf(item, Math.round(evidence.takings * 10) / 10, reading)} in ${formatQuantity(Math.round(evidence.weeksThatCounted), 'week', reading)} that counted.`,
+      : `${amountOf(item, evidence.takings, reading)} in ${formatQuantity(Math.round(evidence.weeksThatCounted), 'week', reading)} that counted.`,
     `Forecast ${figure(perWeek)} a week; four years in five between ${figure(perWeekRange.low)} and ${figure(perWeekRange.high)}.`,
   ].join(' ');
 };

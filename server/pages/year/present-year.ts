@@ -1,6 +1,5 @@
 import { compare } from '../../../shared/compare.ts';
 import { families } from '../../../shared/family.ts';
-import { asCents } from '../../../shared/money.ts';
 import { weekKey } from '../../../shared/week.ts';
 import {
   type GaveWay,
@@ -13,19 +12,13 @@ import type { ItemYear } from '../../../src/planning/year/item-year.ts';
 import type { BoardFamily } from '../../../views/charts/year-picture.tsx';
 import type { PictureOfYear, YearPageProps } from '../../../views/pages/year/year-page.tsx';
 import type { YearRow } from '../../../views/pages/year/year-table.tsx';
-import {
-  formatDate,
-  formatMoney,
-  formatNumber,
-  formatQuantity,
-  formatWeek,
-} from '../../../views/words/format.ts';
-import type { Reading } from '../../../views/words/reading.ts';
+import { formatDate, formatNumber, formatQuantity, formatWeek } from '../../../views/words/format.ts';
 import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
 import { monthsAmong } from '../../words/buying/weeks-against-limit.ts';
+import { amountWords, gaveWayWords, rungWords } from '../../words/gave-way.ts';
 import { gapsAhead, runOutSummary, runsOut } from '../../words/run-out.ts';
-import { amountOf } from '../../words/shelf-units.ts';
+
 import type { YearPicture } from '../../year/year-picture.ts';
 import { presentBoard } from './present-board.ts';
 import { whyByWish } from './present-reasons.ts';
@@ -109,17 +102,6 @@ const missingWords = (items: readonly ItemYear[]): string => {
   return ` Nothing more of ${listed(said)} can come: the list says what is missing.`;
 };
 
-const rungWords: Readonly<Record<GaveWayRung, string>> = {
-  'cash and hours': 'More money or hours than there are',
-  'garden crop': 'Left of the own crop',
-  'family minimum': 'Below the family minimum',
-  group: 'Short in a group',
-  use: 'Short of what you eat',
-  reserve: 'Short of the reserve',
-  variety: 'Less variety than wished',
-  freshness: 'Eaten past best quality',
-};
-
 /** Rungs in the order of wishes, the first the least willing to give way; each with what is missing of what. */
 export const presentGaveWay = (reader: YearReader): YearPageProps['gaveWay'] => {
   const why = whyByWish(reader.picture.plan, reader.reading);
@@ -192,24 +174,11 @@ const wishName = (what: string, { picture, reading }: YearReader): string => {
   return [...items, ...sources, ...groups].find(({ id }) => id === what)?.name ?? what.replaceAll('-', ' ');
 };
 
-/** Jars, bags and bins are whole; at least one is short where any is. */
-const inWholes = (amount: number, unit: ItemYear['item']['unit']): number =>
-  unit === 'lb' ? Math.round(amount * 10) / 10 : Math.max(1, Math.round(amount));
-
 const shortWords = (gaveWay: GaveWay, reader: YearReader): string => {
   const { picture, reading } = reader;
-  const item = picture.items.find((itemYear) => itemYear.item.id === gaveWay.what)?.item;
+  const itemYear = picture.items.find(({ item }) => item.id === gaveWay.what);
   const name = batchesName(gaveWay, reader) ?? wishName(gaveWay.what, reader);
-  const missing =
-    item === undefined
-      ? amountWords(gaveWay, reading)
-      : amountOf(item, inWholes(gaveWay.amount, item.unit), reading);
-  return `${name} ${missing}`;
+  return itemYear === undefined
+    ? `${name} ${amountWords(gaveWay, reading)}`
+    : `${name} ${gaveWayWords(itemYear.item, itemYear.walk, gaveWay, reading)}`;
 };
-
-const amountWords = ({ amount, unit }: GaveWay, reading: Reading): string =>
-  unit === 'cents'
-    ? formatMoney(asCents(amount), reading)
-    : formatQuantity(Math.round(amount * 10) / 10, singular[unit] ?? unit, reading);
-
-const singular: Readonly<Record<string, string>> = { batches: 'batch', kinds: 'kind' };

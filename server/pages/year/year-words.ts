@@ -1,3 +1,4 @@
+import { isOrAre } from '../../../shared/counting.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import { addWeeks, mondayOf, type WeekKey } from '../../../shared/week.ts';
 import { cropName } from '../../../src/harvest/crop-name.ts';
@@ -24,6 +25,8 @@ export interface YearWords {
   readonly sure: string;
   readonly next: string;
   readonly make: string | null;
+  /** `4 are still missing`, beyond what the plan makes; null where nothing is, or nothing is planned. */
+  readonly short: string | null;
   readonly makeVerb: 'Make' | 'Buy';
   /** Said where nothing more is to be made or bought: that it is enough, or why none comes and the one step that mends it. */
   readonly instead: Instead;
@@ -45,12 +48,17 @@ export interface YearReader {
 
 export const yearWords = (itemYear: ItemYear, reader: YearReader): YearWords => {
   const { reading, picture } = reader;
-  const amount = amountOf(itemYear.item, roundUnits(itemYear.unitsOnShelf), reading);
+  const amount = amountOf(itemYear.item, itemYear.unitsOnShelf, reading);
   const { figure, unit } = figureAndUnit(amount);
   const lasts = lastsWords(itemYear, picture);
   const next = nextWords(itemYear, reader);
   const toCome = unitsToCome(itemYear, picture);
-  const make = toCome < leastUnit || itemYear.missing !== null ? null : formatNumber(toCome, reading, 0);
+  const make = toCome <= 0 || itemYear.missing !== null ? null : formatNumber(toCome, reading);
+  const missing = itemYear.walk?.missing ?? 0;
+  const short =
+    make === null || picture.plan === null || missing <= 0
+      ? null
+      : `${formatNumber(missing, reading)} ${isOrAre(missing)} still missing`;
   const makeVerb = itemYear.supply.by === 'bought' ? 'Buy' : 'Make';
   const isGone = itemYear.unitsOnShelf <= 0;
   const bare = gapWords(itemYear, picture.asOf);
@@ -60,7 +68,11 @@ export const yearWords = (itemYear: ItemYear, reader: YearReader): YearWords => 
     itemYear.forecast === null || isGone ? '' : `Lasts ${lasts}.`,
     bare === null ? '' : `${sentenceCase(bare)}.`,
     `Next ${next}.`,
-    make !== null ? `${makeVerb} ${make}.` : instead.step === null ? '' : `${sentenceCase(instead.words)}.`,
+    make !== null
+      ? `${makeVerb} ${make}${short === null ? '' : `; ${short}`}.`
+      : instead.step === null
+        ? ''
+        : `${sentenceCase(instead.words)}.`,
   ];
   return {
     left: figure,
@@ -74,6 +86,7 @@ export const yearWords = (itemYear: ItemYear, reader: YearReader): YearWords => 
         : chanceWords(Math.min(1, Math.max(0, itemYear.projection.chanceOfLasting))),
     next,
     make,
+    short,
     makeVerb,
     instead,
     sentence: sentences.filter((words) => words !== '').join(' '),
@@ -101,15 +114,13 @@ const insteadWords = (itemYear: ItemYear, { picture }: YearReader): Instead => {
   return { words: unitsOnShelf >= leastUnit ? 'enough' : 'none wanted', step: null };
 };
 
-/** It runs out under the plan, or the plan gives less than is eaten, at least by a whole unit. */
+/** It runs out under the plan, or something is missing of what the year needs or the family at least wants. */
 const isShort = (itemYear: ItemYear, { plan }: YearPicture): boolean =>
   runsOut(itemYear) ||
+  (itemYear.walk?.missing ?? 0) > 0 ||
   (plan?.plan.gaveWay ?? []).some(
-    ({ rung, what, amount }) =>
-      what === itemYear.item.id && amount >= 1 && (rung === 'use' || rung === 'family minimum'),
+    ({ rung, what, amount }) => what === itemYear.item.id && amount >= 1 && rung === 'family minimum',
   );
-
-const roundUnits = (units: number): number => Math.round(units * 10) / 10;
 
 /** How long what stands today lasts, nothing made or bought. */
 const lastsWords = ({ runOut, unitsOnShelf }: ItemYear, { asOf }: YearPicture): string => {
@@ -155,15 +166,6 @@ const cropsOf = (itemId: string, { picture, crops: known }: YearReader): readonl
 /** A published name without what it says in brackets: `Peppers (types not separated)` is peppers to a person. */
 const plainName = (name: string): string => name.replace(/\s*\([^)]*\)/g, '').toLowerCase();
 
-/** Units the plan still makes or buys; without a plan what the target lacks. */
-const unitsToCome = ({ path, target, unitsOnShelf }: ItemYear, { plan, loaded }: YearPicture): number => {
-  if (path === null || plan === null) return Math.max(0, (target?.units ?? 0) - unitsOnShelf);
-  const [thisWeek] = loaded.year.weeks;
-  return plan.year.weeks.reduce(
-    (sum, week, at) =>
-      thisWeek !== undefined && week < thisWeek
-        ? sum
-        : sum + (path.madeByWeek[at] ?? 0) + (path.boughtByWeek[at] ?? 0),
-    0,
-  );
-};
+/** What the plan still makes or buys; without a plan what is missing. */
+const unitsToCome = ({ walk }: ItemYear, { plan }: YearPicture): number =>
+  walk === null ? 0 : plan === null ? walk.missing : walk.planned;

@@ -294,7 +294,7 @@ function standingPurchases(
   });
 }
 
-/** What was written down stands on the shelf already, what was ruled out does not come: neither is counted as still coming. */
+/** What was written down or bought stands on the shelf already, what was ruled out or skipped does not come: none is counted as still coming. */
 function standingPaths(
   { plan, paths, year }: StoredPlan,
   weeks: readonly PlannedWeek[],
@@ -302,7 +302,14 @@ function standingPaths(
   return paths.map((path) => {
     const madeByWeek = [...path.madeByWeek];
     const readyByWeek = [...path.readyByWeek];
+    const boughtByWeek = [...path.boughtByWeek];
     plan.weeks.forEach((before, at) => {
+      const bought = (week: PlannedWeek | undefined) =>
+        (week?.purchases ?? [])
+          .filter(({ kind, what }) => kind === 'item' && what === path.item)
+          .reduce((sum, { quantity }) => sum + quantity, 0);
+      const onTheShelf = bought(before) - bought(weeks[at]);
+      if (onTheShelf > 0) boughtByWeek[at] = Math.max(0, orNone(boughtByWeek[at]) - onTheShelf);
       for (const recipe of year.recipes.filter(({ itemId }) => itemId === path.item)) {
         const units = (week: PlannedWeek | undefined) =>
           (week?.sessions ?? [])
@@ -316,6 +323,6 @@ function standingPaths(
         if (readyByWeek[ready] !== undefined) readyByWeek[ready] = Math.max(0, readyByWeek[ready] - gone);
       }
     });
-    return { ...path, madeByWeek, readyByWeek };
+    return { ...path, madeByWeek, readyByWeek, boughtByWeek };
   });
 }

@@ -2,9 +2,9 @@ import type { CropKey, ItemId, RecipeId } from '../../../shared/ids.ts';
 import { type JarKind, type Mouth, mouthOf } from '../../../shared/jar.ts';
 import { orNone } from '../lookup.ts';
 import { lidsPerBatch } from '../model/constraints/lids.ts';
-import type { Plan } from '../plan.ts';
 import type { PlannedRecipe, PlanningYear } from '../planning-year.ts';
 import { loadsPerBatch, minutesAtStove, minutesInCanner } from '../year/recipe-time.ts';
+import type { YearWalk } from '../year/year-walk.ts';
 
 /** More of a crop than was planned for, all at once, pounds. */
 export interface Glut {
@@ -14,6 +14,9 @@ export interface Glut {
 
 /** Id of the source a glut is planned as. */
 export const glutSource = ({ crop }: Pick<Glut, 'crop'>): string => `glut-of-${crop}`.slice(0, 64);
+
+/** From what a year needs of an item to what is missing; null for what nobody keeps. */
+export type WalkOf = (item: ItemId) => YearWalk | null;
 
 /** One thing a glut can become, as far as whole batches use it up; everything a person has to have ready for it. */
 export interface GlutWay {
@@ -25,7 +28,7 @@ export interface GlutWay {
   readonly lbLeft: number;
   /** Units to count on, low yield. */
   readonly units: number;
-  /** Units the year still wants beyond what stands and what the plan already makes or buys. */
+  /** Units the year still wants beyond what stands, whatever is planned. */
   readonly unitsStillWanted: number;
   /** Batches beyond which the year wants no more. */
   readonly batchesWanted: number;
@@ -62,7 +65,7 @@ export interface GlutSupply {
  * what they need, and how many the year still wants. Wanted most first; a recipe the glut does not fill one batch of is
  * left out, and so is what has no tested schedule here, since no such recipe reaches the planner.
  */
-export function glutWays(year: PlanningYear, { crop, lb }: Glut, plan: Plan | null): GlutWay[] {
+export function glutWays(year: PlanningYear, { crop, lb }: Glut, walkOf: WalkOf): GlutWay[] {
   return year.recipes
     .flatMap((recipe): GlutWay[] => {
       const lbPerBatch = recipe.produce
@@ -76,7 +79,7 @@ export function glutWays(year: PlanningYear, { crop, lb }: Glut, plan: Plan | nu
               recipe,
               batches,
               { used: batches * lbPerBatch, left: lb - batches * lbPerBatch },
-              plan,
+              walkOf(recipe.itemId),
             ),
           ]
         : [];
@@ -94,7 +97,7 @@ function wayOf(
   recipe: PlannedRecipe,
   batches: number,
   lb: { readonly used: number; readonly left: number },
-  plan: Plan | null,
+  walk: YearWalk | null,
 ): GlutWay {
   const jarCount = batches * recipe.yieldHighJars;
   const lidCount = Math.ceil(batches * lidsPerBatch(recipe.yieldHighJars) - 1e-9);
@@ -102,7 +105,7 @@ function wayOf(
   const lidsOnHand = orNone(
     year.lids.find(({ mouth }) => recipe.jarKind !== null && mouth === mouthOf(recipe.jarKind))?.onHand,
   );
-  const unitsStillWanted = stillWanted(year, recipe.itemId, plan);
+  const unitsStillWanted = orNone(walk?.toCome);
   return {
     recipe: recipe.id,
     name: recipe.name,
@@ -146,23 +149,4 @@ function wayOf(
             scheduleKey: recipe.processing.scheduleKey,
           },
   };
-}
-
-/** Use, reserve and what the year's end hands over, less what stands and what the plan already brings; 0 or more. */
-export function stillWanted(year: PlanningYear, itemId: ItemId, plan: Plan | null): number {
-  const item = year.items.find(({ id }) => id === itemId);
-  if (item === undefined) return 0;
-  const use = item.useByWeek.reduce((sum, units) => sum + units, 0);
-  const standing = item.openingLots.reduce((sum, { units }) => sum + units, 0);
-  const recipes = new Set(year.recipes.filter((recipe) => recipe.itemId === itemId).map(({ id }) => id));
-  const coming = (plan?.weeks ?? []).reduce((sum, { sessions, purchases }) => {
-    const made = sessions
-      .filter(({ recipe }) => recipes.has(recipe))
-      .reduce((units, session) => units + session.units, 0);
-    const bought = purchases
-      .filter(({ kind, what }) => kind === 'item' && what === itemId)
-      .reduce((units, { quantity }) => units + quantity, 0);
-    return sum + made + bought;
-  }, 0);
-  return Math.max(0, use + item.reserveUnits + item.yearEndUnits - standing - coming);
 }

@@ -7,6 +7,7 @@ import type { Gap } from '../../shelf/likely-gaps.ts';
 import type { RunOutWeek, ShelfProjection } from '../../shelf/shelf-projection.ts';
 import type { PlanPath } from '../answer/plan-path.ts';
 import type { ItemSupply } from './item-supply.ts';
+import type { YearWalk } from './year-walk.ts';
 
 /** One item's whole year. */
 export interface ItemYear {
@@ -32,6 +33,8 @@ export interface ItemYear {
   readonly runOut: RunOutWeek | null;
   /** The newest plan's path of this item; its first entry is the first week of `plan.year.weeks`. */
   readonly path: PlanPath | null;
+  /** From what a year needs to what is still missing; null for what is no longer kept. Every page quotes it. */
+  readonly walk: YearWalk | null;
 }
 
 /** Why nothing more of an item can come, and the one step that mends it. */

@@ -83,7 +83,7 @@ export const LookBackPage = (props: LookBackPageProps) => (
     <Part
       title="More, less or the same"
       id="advice"
-      line="What was eaten, plus what would have been while there was none, plus gifts. One touch makes it next year's target."
+      line="What came this year, held against what a year needs by everything you have recorded. One touch keeps that number as next year's target."
     >
       {props.acceptAll === null ? null : (
         <PostForm action="/look-back/targets" keys={props.acceptAll.keys} class="accept-all">

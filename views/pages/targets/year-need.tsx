@@ -8,6 +8,7 @@ export interface YearNeedProps {
   readonly itemId: string;
   readonly target: string;
   readonly unit: string;
+  /** From what the year needs to what is still missing. */
   readonly parts: readonly NeedPart[];
   /** How much of it would be thrown away in an ordinary year; null when hardly any. */
   readonly waste: string | null;
@@ -20,6 +21,8 @@ export interface NeedPart {
   readonly what: string;
   readonly why: string;
   readonly units: string;
+  /** A sum of what stands above it. */
+  readonly isSum: boolean;
 }
 
 export interface ByHandProps {
@@ -42,10 +45,15 @@ export const YearNeed = ({ itemId, target, unit, parts, waste, produce, byHand }
       </p>
     )}
     <DataTable
-      caption="What the yearly target is made of"
+      caption="From what a year needs to what is still missing"
       stacks={false}
       columns={[{ title: 'part', heading: true }, { title: 'why' }, { title: unit, kind: 'number' }]}
-      rows={parts.map((part) => ({ key: part.what, cells: [part.what, part.why, part.units] }))}
+      rows={parts.map(({ what, why, units, isSum }) => ({
+        key: what,
+        cells: isSum
+          ? [<strong key="what">{what}</strong>, why, <strong key="units">{units}</strong>]
+          : [what, why, units],
+      }))}
     />
     {waste === null ? null : <p>{waste}</p>}
     {produce.map((line) => (

@@ -4,6 +4,7 @@ import { ButtonLink } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
+import { sentenceCase } from '../../words/sentences.ts';
 import { BatchWhy, type BatchWhyProps } from './batch-why.tsx';
 import { PictureForScreens, type PictureOfYear } from './year-page.tsx';
 
@@ -17,9 +18,12 @@ export interface ItemWeek {
   readonly remark: string;
 }
 
-export interface TargetPart {
-  readonly words: string;
-  readonly amount: string;
+/** One line of the walk from what a year needs to what is still missing. */
+export interface WalkedLine {
+  readonly what: string;
+  readonly why: string;
+  readonly units: string;
+  readonly isSum: boolean;
 }
 
 export interface YearItemPageProps {
@@ -29,8 +33,8 @@ export interface YearItemPageProps {
   /** `12 left. Lasts to early March. Next peaches in August. Make 20.` */
   readonly sentence: string;
   readonly picture: PictureOfYear;
-  /** What the yearly target is made of, the total last. */
-  readonly target: { readonly parts: readonly TargetPart[]; readonly total: string } | null;
+  /** From what a year needs to what is still missing; null for what is no longer kept. */
+  readonly target: readonly WalkedLine[] | null;
   /** How much is used and why we think so. */
   readonly use: string | null;
   readonly plans: readonly { readonly key: string; readonly week: string; readonly words: string }[];
@@ -65,16 +69,15 @@ export const YearItemPage = (props: YearItemPageProps) => (
           <EmptyState text="No target is set." />
         ) : (
           <dl class="facts sum">
-            {props.target.parts.map((part) => (
-              <div key={part.words}>
-                <dt>{part.words}</dt>
-                <dd>{part.amount}</dd>
+            {props.target.map(({ what, why, units, isSum }) => (
+              <div key={what} class={isSum ? 'sum-total' : undefined}>
+                <dt>
+                  {sentenceCase(what)}
+                  {why === '' ? null : <span class="small quiet"> {why}</span>}
+                </dt>
+                <dd>{units}</dd>
               </div>
             ))}
-            <div class="sum-total">
-              <dt>In a year</dt>
-              <dd>{props.target.total}</dd>
-            </div>
           </dl>
         )}
       </Part>

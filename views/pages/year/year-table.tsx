@@ -19,6 +19,8 @@ export interface YearRow {
   readonly next: string;
   /** `20`, or null when nothing more is to be made or bought. */
   readonly make: string | null;
+  /** `4 are still missing`, beyond what the plan makes. */
+  readonly short: string | null;
   readonly makeVerb: 'Make' | 'Buy';
   /** Said in place of a number: `enough`, or what is missing and the one step that mends it. */
   readonly instead: {
@@ -87,6 +89,11 @@ const Row = ({ row }: { row: YearRow }) => (
           <span class="in-words">{row.makeVerb} </span>
           <span class="big-number">{row.make}</span>
         </>
+      )}
+      {row.short === null ? null : (
+        <span class="small">
+          <span class="in-words">; </span> {row.short}
+        </span>
       )}
       <span class="in-words">.</span>
     </td>

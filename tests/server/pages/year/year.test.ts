@@ -110,7 +110,7 @@ describe('one item in the year', () => {
 
     expect(words).toMatch(/6 pints left\. Lasts to /);
     expect(words).toContain('Declared 0.4 a week.');
-    expect(words).toContain('What you eat');
+    expect(words).toContain('Everyday use');
     expect(words.match(/week of /g)?.length).toBeGreaterThanOrEqual(52);
   });
 

@@ -1,0 +1,84 @@
+import { describe, expect, test } from 'vitest';
+import { nextYearAdvice } from '../../src/look-back/next-year-advice.ts';
+import type { YearWalk } from '../../src/planning/year/year-walk.ts';
+import type { ItemAccount } from '../../src/shelf/account.ts';
+
+const jar = { unit: 'jar' } as const;
+
+const account = (facts: Partial<ItemAccount> = {}): ItemAccount => ({
+  itemId: 'plum-jam',
+  opening: 0,
+  putUp: 22,
+  bought: 0,
+  received: 0,
+  eaten: 22,
+  given: 0,
+  thrownAway: [],
+  corrected: 0,
+  closing: 0,
+  withoutAny: [],
+  daysWithout: 0,
+  days: 365,
+  ...facts,
+});
+
+const walk = (needByUse: number, reserveByUse = 0): YearWalk => ({
+  parts: [],
+  need: needByUse,
+  needByUse,
+  reserveByUse,
+  reserve: reserveByUse,
+  waste: 0,
+  carryOver: 0,
+  standing: 0,
+  otherJars: [],
+  toCome: needByUse,
+  planned: 0,
+  missing: needByUse,
+  over: 0,
+});
+
+describe('more, less or the same', () => {
+  test('holds what came against what a year uses up, and quotes what a year needs', () => {
+    expect(nextYearAdvice(account({ daysWithout: 73 }), walk(32, 4), jar)).toEqual({
+      advice: 'make more',
+      needUnits: 32,
+      because:
+        '22 came, 22 eaten, none on the shelf for 73 days; 0 are left. A year needs 32: 28 to use up and 4 in reserve.',
+    });
+  });
+
+  test('a reserve is filled once, not every year', () => {
+    expect(nextYearAdvice(account(), walk(26, 4), jar)).toMatchObject({
+      advice: 'make the same',
+      needUnits: 26,
+    });
+  });
+
+  test('a tenth more or less is the same', () => {
+    expect(nextYearAdvice(account(), walk(20), jar).advice).toBe('make the same');
+    expect(nextYearAdvice(account(), walk(19), jar).advice).toBe('make less');
+  });
+
+  test('a few weeks on the shelf say nothing about a year', () => {
+    expect(nextYearAdvice(account({ daysWithout: 310 }), walk(28), jar)).toEqual({
+      advice: 'cannot say',
+      needUnits: null,
+      because: 'Only 55 days with any on the shelf; 56 are needed to judge.',
+    });
+  });
+
+  test('what is no longer kept is only looked back on', () => {
+    expect(nextYearAdvice(account({ eaten: 21, closing: 1, daysWithout: 1 }), null, jar)).toEqual({
+      advice: 'cannot say',
+      needUnits: null,
+      because: '22 came, 21 eaten, none on the shelf for 1 day; 1 is left.',
+    });
+  });
+
+  test('no sentence has a part of a jar', () => {
+    expect(nextYearAdvice(account({ eaten: 21.5, closing: 0.5 }), walk(28), jar).because).not.toMatch(
+      /\d\.\d/,
+    );
+  });
+});
