@@ -4,7 +4,7 @@
 const plurals: Readonly<Record<string, string>> = { lb: 'lb', qt: 'qt', kg: 'kg', oz: 'oz', each: 'each' };
 
 /** `jar` is `jars`, `batch` is `batches`, `box` is `boxes`, `berry` is `berries`; of several words the last: `canning day`. */
-export const pluralOf = (one: string): string =>
+const pluralOf = (one: string): string =>
   plurals[one] ?? `${one}s`.replace(/(s|x|z|ch|sh)s$/, '$1es').replace(/([^aeiou])ys$/, '$1ies');
 
 /** A number as it is shown: a text of it stands as it is, since 1.04 may be shown as 1. */
@@ -19,10 +19,6 @@ export const wordFor = (amount: Shown, one: string, several: string = pluralOf(o
 /** `1 jar`, `2 jars`. */
 export const counted = (amount: Shown, one: string, several?: string): string =>
   `${amount} ${wordFor(amount, one, several)}`;
-
-/** `One jar` at the beginning of a sentence, `2 jars`; with words that follow: `oneOrMore(n, 'batch was', 'batches were')`. */
-export const oneOrMore = (amount: number, one: string, several?: string, first = 'one'): string =>
-  isOne(amount) ? `${first} ${one}` : counted(amount, one, several);
 
 export const isOrAre = (amount: Shown): string => wordFor(amount, 'is', 'are');
 export const wasOrWere = (amount: Shown): string => wordFor(amount, 'was', 'were');

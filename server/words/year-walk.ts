@@ -57,7 +57,7 @@ function toComeWords(walk: YearWalk, reading: Reading, { hasPlan, isBought }: Wa
 }
 
 /** `14 pints (3 quarts among them)`: jars of other sizes are converted, and said. */
-export function standingWords(item: Item, walk: YearWalk | null, reading: Reading): string {
+function standingWords(item: Item, walk: YearWalk | null, reading: Reading): string {
   const amount = amountOf(item, walk?.standing ?? 0, reading);
   const others = otherJarsWords(walk, reading);
   return others === null ? amount : `${amount}, ${others}`;

@@ -75,11 +75,13 @@ export function yearWalk(
   const wantedRaw =
     item.useByWeek.reduce((sum, units) => sum + units, 0) + item.reserveUnits + item.yearEndUnits;
   const wanted = Math.max(need, up(wantedRaw));
-  const isEnough = wantedRaw - standing - planned < worthMissing * step;
-  const gap = wanted - near(standing) - near(planned);
+  const isEnough = wantedRaw - standing - planned <= worthMissing * step + 1e-6;
+  // Rounded together, so that two halves are one.
+  const nearPlanned = near(standing + planned) - near(standing);
+  const gap = wanted - near(standing) - nearPlanned;
   // Half jars that fill the last gap are said as the whole jar they fill.
   const filled = isEnough ? Math.max(0, Math.min(gap, step)) : 0;
-  const shownPlanned = planned > 0 ? near(planned) + filled : 0;
+  const shownPlanned = planned > 0 ? nearPlanned + filled : 0;
   const shownStanding = near(standing) + (planned > 0 ? 0 : filled);
   const left = wanted - shownStanding - shownPlanned;
   const needByUse = target === null ? need : whole(target.fromForecast);

@@ -76,7 +76,7 @@ const TargetsPart = ({ title, lines }: { title: string; lines: readonly TargetLi
     ) : (
       <div class="targets-table">
         <DataTable
-          caption={`${title}: declared, observed and forecast use a week, and the year`}
+          caption={`${title}: use as declared, seen and expected, by the month, and what a year needs`}
           columns={[
             { title: 'item', heading: true },
             { title: 'you said' },
