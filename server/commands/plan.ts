@@ -10,7 +10,7 @@ import { readingOf } from '../../views/words/reading.ts';
 import { keepPlan } from '../jobs/keep-plan.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { closePlanner, planYear } from '../solver/plan-year.ts';
-import { amountWords, gaveWayWords, rungWords } from '../words/gave-way.ts';
+import { amountWords, gaveWayWords, rungWords } from '../words/year/gave-way.ts';
 import { batchDaysNow } from '../year/batch-days-now.ts';
 import { planHousehold } from '../year/plan-household.ts';
 import {

@@ -1,6 +1,6 @@
 import type { FastifyRequest } from 'fastify';
 import type { ItemId } from '../../../shared/ids.ts';
-import { gapWords, runOutSummary } from '../../words/run-out.ts';
+import { gapWords, runOutSummary } from '../../words/year/run-out.ts';
 import { yearPicture } from '../../year/year-picture.ts';
 import type { ItemOutlook } from './present-stock.ts';
 

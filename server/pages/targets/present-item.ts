@@ -1,7 +1,7 @@
 import type { WhatIfProps } from '../../../views/pages/targets/declared-use.tsx';
 import type { TargetItemPageProps } from '../../../views/pages/targets/target-item-page.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
-import { walkSentence } from '../../words/year-walk.ts';
+import { walkSentence } from '../../words/year/year-walk.ts';
 import { presentAppetite, presentPicture } from './present-appetite.ts';
 import { presentDeclared } from './present-declared.ts';
 import { presentJarSize } from './present-jars.ts';

@@ -4,7 +4,7 @@ import { type FormKeys, noProblems } from '../../../views/parts/form.tsx';
 import { formatDate, formatNumber } from '../../../views/words/format.ts';
 import { plain } from '../../words/plain-number.ts';
 import { amountOf } from '../../words/shelf-units.ts';
-import { walkLines } from '../../words/year-walk.ts';
+import { walkLines } from '../../words/year/year-walk.ts';
 import { produceLines } from './present-batches.ts';
 import { targetUnit } from './present-targets.ts';
 import type { TargetPicture, TargetSentBack } from './target-picture.ts';

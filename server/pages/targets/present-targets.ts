@@ -13,7 +13,7 @@ import type { Reading } from '../../../views/words/reading.ts';
 import { neverTapped } from '../../words/never-tapped.ts';
 import { plain } from '../../words/plain-number.ts';
 import { amountOf, figureAndUnit, rateOf, unitsOf } from '../../words/shelf-units.ts';
-import { needWords } from '../../words/year-walk.ts';
+import { needWords } from '../../words/year/year-walk.ts';
 import { presentRecordedSince, type RecordedSinceSentBack } from './present-recorded-since.ts';
 
 /** A group's form that was sent back. */

@@ -1,6 +1,6 @@
 import type { WhatIfProps } from '../../../views/pages/targets/declared-use.tsx';
 import { formatNumber } from '../../../views/words/format.ts';
-import { needWords } from '../../words/year-walk.ts';
+import { needWords } from '../../words/year/year-walk.ts';
 import { batchesFor } from './present-batches.ts';
 import { periodOf, rateWords } from './present-targets.ts';
 import { type TargetPicture, useOf } from './target-picture.ts';

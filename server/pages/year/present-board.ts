@@ -4,7 +4,7 @@ import type { ShelfProjection } from '../../../src/shelf/shelf-projection.ts';
 import type { BoardWeek, WeekMark, WeekSpan, YearBoardProps } from '../../../views/charts/year-board.tsx';
 import { formatDay, formatQuantity, formatWeek } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import { gapInPicture, gapsAhead } from '../../words/run-out.ts';
+import { gapInPicture, gapsAhead } from '../../words/year/run-out.ts';
 import type { YearPicture } from '../../year/year-picture.ts';
 import { type YearReader, yearWords } from './year-words.ts';
 

@@ -5,7 +5,7 @@ import { formatNumber, formatQuantity, formatWeek } from '../../../views/words/f
 import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
 import { amountOf } from '../../words/shelf-units.ts';
-import { walkLines } from '../../words/year-walk.ts';
+import { walkLines } from '../../words/year/year-walk.ts';
 import { presentPicture } from './present-year.ts';
 import { type YearReader, yearWords } from './year-words.ts';
 

@@ -16,8 +16,8 @@ import { formatDate, formatNumber, formatQuantity, formatWeek } from '../../../v
 import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
 import { monthsAmong } from '../../words/buying/weeks-against-limit.ts';
-import { amountWords, gaveWayWords, rungWords } from '../../words/gave-way.ts';
-import { gapsAhead, runOutSummary, runsOut } from '../../words/run-out.ts';
+import { amountWords, gaveWayWords, rungWords } from '../../words/year/gave-way.ts';
+import { gapsAhead, runOutSummary, runsOut } from '../../words/year/run-out.ts';
 
 import type { YearPicture } from '../../year/year-picture.ts';
 import { presentBoard } from './present-board.ts';

@@ -7,8 +7,8 @@ import { chanceWords, weekWords } from '../../../src/shelf/run-out-words.ts';
 import { formatMonth, formatNumber } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { listed, sentenceCase } from '../../../views/words/sentences.ts';
-import { gapWords, runsOut } from '../../words/run-out.ts';
 import { amountOf, figureAndUnit } from '../../words/shelf-units.ts';
+import { gapWords, runsOut } from '../../words/year/run-out.ts';
 import { leastUnit } from '../../year/what-is-missing.ts';
 import type { YearPicture } from '../../year/year-picture.ts';
 

@@ -1,10 +1,10 @@
-import { asCents } from '../../shared/money.ts';
-import type { Item } from '../../src/household/item.ts';
-import type { GaveWay, GaveWayRung } from '../../src/planning/plan.ts';
-import { gaveWayUnits, type YearWalk } from '../../src/planning/year/year-walk.ts';
-import { formatMoney, formatQuantity } from '../../views/words/format.ts';
-import type { Reading } from '../../views/words/reading.ts';
-import { amountOf } from './shelf-units.ts';
+import { asCents } from '../../../shared/money.ts';
+import type { Item } from '../../../src/household/item.ts';
+import type { GaveWay, GaveWayRung } from '../../../src/planning/plan.ts';
+import { gaveWayUnits, type YearWalk } from '../../../src/planning/year/year-walk.ts';
+import { formatMoney, formatQuantity } from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
+import { amountOf } from '../shelf-units.ts';
 
 export const rungWords: Readonly<Record<GaveWayRung, string>> = {
   'cash and hours': 'More money or hours than there are',

@@ -1,10 +1,10 @@
-import type { WeekKey } from '../../shared/week.ts';
-import type { ItemYear } from '../../src/planning/year/item-year.ts';
-import { weekWords } from '../../src/shelf/run-out-words.ts';
-import { formatWeek } from '../../views/words/format.ts';
-import type { Reading } from '../../views/words/reading.ts';
-import { listed } from '../../views/words/sentences.ts';
-import type { YearPicture } from '../year/year-picture.ts';
+import type { WeekKey } from '../../../shared/week.ts';
+import type { ItemYear } from '../../../src/planning/year/item-year.ts';
+import { weekWords } from '../../../src/shelf/run-out-words.ts';
+import { formatWeek } from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
+import { listed } from '../../../views/words/sentences.ts';
+import type { YearPicture } from '../../year/year-picture.ts';
 
 /** An item's gap as its week and length. */
 export interface GapAhead {

@@ -1,11 +1,11 @@
-import { isOrAre } from '../../shared/counting.ts';
-import type { Item } from '../../src/household/item.ts';
-import type { NeedPart, YearWalk } from '../../src/planning/year/year-walk.ts';
-import { chanceWords } from '../../src/shelf/run-out-words.ts';
-import { formatJars, formatNumber } from '../../views/words/format.ts';
-import type { Reading } from '../../views/words/reading.ts';
-import { listed } from '../../views/words/sentences.ts';
-import { amountOf } from './shelf-units.ts';
+import { isOrAre } from '../../../shared/counting.ts';
+import type { Item } from '../../../src/household/item.ts';
+import type { NeedPart, YearWalk } from '../../../src/planning/year/year-walk.ts';
+import { chanceWords } from '../../../src/shelf/run-out-words.ts';
+import { formatJars, formatNumber } from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
+import { listed } from '../../../views/words/sentences.ts';
+import { amountOf } from '../shelf-units.ts';
 
 /** One line of the walk from what a year needs to what is still missing. */
 export interface WalkLine {
