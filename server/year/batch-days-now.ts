@@ -5,7 +5,8 @@ import { planAtTheStove } from '../../src/planning/answer/standing-plan.ts';
 import { type BatchDays, batchDays } from '../../src/planning/days/batch-days.ts';
 import type { Plan } from '../../src/planning/plan.ts';
 import type { Database } from '../database/database.ts';
-import { kitchenHoursOf } from '../queries/household/kitchen.ts';
+import { itemsOf } from '../queries/household/items.ts';
+import { cannersOf, kitchenHoursOf } from '../queries/household/kitchen.ts';
 import { recipesOf } from '../queries/household/recipes.ts';
 import { decisionsOf, newestPlan } from '../queries/year/plans.ts';
 import { stoveFacts } from './stove-facts.ts';
@@ -18,8 +19,10 @@ export async function batchDaysNow(
   reference: ReferenceTables,
   plan?: Plan,
 ): Promise<readonly BatchDays[]> {
-  const [recipes, hours, stored, stove, decisions] = await Promise.all([
+  const [recipes, items, canners, hours, stored, stove, decisions] = await Promise.all([
     recipesOf(db, household.id),
+    itemsOf(db, household.id),
+    cannersOf(db, household.id),
     kitchenHoursOf(db, household.id),
     plan === undefined ? newestPlan(db, household.id) : null,
     stoveFacts(db, household.id),
@@ -30,9 +33,10 @@ export async function batchDaysNow(
     asOf,
     plan: plan ?? (stored === null ? null : planAtTheStove(stored, decisions)),
     recipes,
+    items,
+    canners,
     hours,
-    weekStartsOn: household.weekStartsOn,
-    timeZone: household.timeZone,
+    household,
     reference,
   });
 }

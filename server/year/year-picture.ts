@@ -86,8 +86,6 @@ export async function yearPicture(
         ...(await stoveFacts(db, householdId)),
         asOf,
         plan: plan === null ? null : planAtTheStove(plan, loaded.facts.kept),
-        weekStartsOn: loaded.facts.household.weekStartsOn,
-        timeZone: loaded.facts.household.timeZone,
         reference,
       }),
     }),

@@ -13,7 +13,7 @@ import {
   tickField,
 } from './form-fields.ts';
 import { sourceKinds } from './harvest.ts';
-import { currencyField, locales } from './kitchen.ts';
+import { currencyField, gaugeOffFields, locales } from './kitchen.ts';
 
 const jars = (label: string) => numberField({ label, ...bounds.jars, example: '24' });
 
@@ -43,6 +43,7 @@ export const firstHourForm = z.object({
   pressureSize: optionalTextField('Size of the pressure canner', 40).prefault(''),
   gauge: optionalChoiceField('Gauge', ['dial', 'weighted'] as const),
   gaugeCheckedOn: optionalDateField('Gauge checked on'),
+  ...gaugeOffFields,
   halfPints: jars('Half-pint jars'),
   pints: jars('Pint jars'),
   quarts: jars('Quart jars'),

@@ -26,6 +26,13 @@ export const gaugeTypes = ['dial', 'weighted'] as const;
 const gaugeOff = (label: string) =>
   optionalNumberField({ label, ...bounds.gaugeOffPsi, unit: 'psi', example: '0' });
 
+/** What a check of a dial gauge found. */
+export const gaugeOffFields = {
+  gaugeOffAt5: gaugeOff('Off at 5 psi'),
+  gaugeOffAt10: gaugeOff('Off at 10 psi'),
+  gaugeOffAt15: gaugeOff('Off at 15 psi'),
+} as const;
+
 /** A canner; without an id a new one is added. */
 export const cannerForm = z
   .object({
@@ -34,9 +41,7 @@ export const cannerForm = z
     method: choiceField('Kind of canner', canningMethods),
     gauge: choiceField('Gauge', [...gaugeTypes, ''] as const, (choice) => (choice === '' ? 'none' : choice)),
     gaugeCheckedOn: optionalDateField('Gauge checked on'),
-    gaugeOffAt5: gaugeOff('Off at 5 psi'),
-    gaugeOffAt10: gaugeOff('Off at 10 psi'),
-    gaugeOffAt15: gaugeOff('Off at 15 psi'),
+    ...gaugeOffFields,
     volumeQuarts: optionalNumberField({
       label: 'Volume',
       ...bounds.cannerVolumeQuarts,

@@ -30,8 +30,11 @@ const usualWork: readonly PlannedWork[] = [
 ];
 
 /** Quince Yard with plum jam and green beans planned for its canning day, and a clock that stands until it is moved. */
-export async function canningPages(work: readonly PlannedWork[] = usualWork): Promise<CanningPages> {
-  const cast = await quinceYardHousehold();
+export async function canningPages(
+  work: readonly PlannedWork[] = usualWork,
+  file = ':memory:',
+): Promise<CanningPages> {
+  const cast = await quinceYardHousehold(file);
   await keepPlanOf(cast.db, quinceYard, { [canningWeek]: work });
   const clock: CanningPages['clock'] = { at: Date.UTC(2026, 7, 22, 15) };
   const app = await buildApp({

@@ -20,13 +20,18 @@ export interface SetOutGroup {
 /** One jar more than the high yield is made ready, so that a generous batch finds a hot jar. */
 const spareJars = 1;
 
-/** What stands ready before the stove is lit: jars and lids, tools, and what goes into the pots. */
+/** Whether a batch may be canned on the day: now, once a schedule is chosen, or once its stages are done. */
+const mayBeCanned = ({ canned, heldBack, alternatives }: BatchHere): boolean =>
+  canned === null || canned.ok || heldBack !== null || alternatives.length > 0;
+
+/** What stands ready before the stove is lit: jars and lids, tools, and what goes into the pots; nothing for what is refused. */
 export const presentSetOut = (
-  batches: readonly BatchHere[],
+  ofDay: readonly BatchHere[],
   supplies: readonly Supply[],
   { yields }: Pick<ReferenceTables, 'yields'>,
   reading: Reading,
 ): readonly SetOutGroup[] => {
+  const batches = ofDay.filter(mayBeCanned);
   const groups = [
     { title: 'Jars and new lids', lines: jarLines(batches, reading) },
     { title: 'Produce in all', lines: produceLines(batches, yields, reading) },

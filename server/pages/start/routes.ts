@@ -274,7 +274,12 @@ function readFirstHour(request: FastifyRequest): Outcome<FirstHour> {
       : {}),
     boilingWater: said.boilingWater ? { size: said.potSize } : null,
     pressure: said.pressure
-      ? { size: said.pressureSize, gauge: said.gauge, checkedOn: said.gaugeCheckedOn }
+      ? {
+          size: said.pressureSize,
+          gauge: said.gauge,
+          checkedOn: said.gaugeCheckedOn,
+          off: { at5: said.gaugeOffAt5, at10: said.gaugeOffAt10, at15: said.gaugeOffAt15 },
+        }
       : null,
     jars: [
       { kind: kindOf('half-pint'), onHand: said.halfPints },

@@ -45,6 +45,8 @@ export interface FirstHour {
     readonly size: string;
     readonly gauge: 'dial' | 'weighted' | null;
     readonly checkedOn: CalendarDate | null;
+    /** How far off the dial was at that check; left out where nobody was asked. */
+    readonly off?: Readonly<Record<'at5' | 'at10' | 'at15', number | null>>;
   } | null;
   readonly jars: readonly { readonly kind: JarKind; readonly onHand: number }[];
   readonly lids: number;
@@ -178,6 +180,13 @@ async function setUpKitchen(
         method: 'pressure',
         gauge: pressure.gauge,
         gaugeCheckedOn: pressure.checkedOn,
+        ...(pressure.gauge !== 'dial' || pressure.off === undefined
+          ? {}
+          : {
+              gaugeOffAt5: pressure.off.at5,
+              gaugeOffAt10: pressure.off.at10,
+              gaugeOffAt15: pressure.off.at15,
+            }),
       }),
     );
   for (const jar of firstYear().jars) {

@@ -11,9 +11,12 @@ import {
 } from '../../../shared/week.ts';
 import type { BatchResult } from '../../household/batch-result.ts';
 import type { Preparations, RecipeBatches } from '../../household/begun.ts';
-import type { KitchenHours } from '../../household/kitchen.ts';
+import type { Household } from '../../household/household.ts';
+import type { Item } from '../../household/item.ts';
+import type { Canner, KitchenHours } from '../../household/kitchen.ts';
 import type { Recipe } from '../../household/recipe.ts';
 import type { CanningSession } from '../../household/session.ts';
+import { askGate, isCanned } from '../../preserving/ask-gate.ts';
 import { type BatchCalendar, batchCalendar, sealDayOf } from '../../preserving/stages/batch-calendar.ts';
 import { type RecipeStage, stagesOfWay } from '../../preserving/stages/recipe-stages.ts';
 import { stagesHere } from '../../preserving/stages/stages-here.ts';
@@ -49,9 +52,10 @@ export interface BatchDaysAsked {
   readonly results: readonly BatchResult[];
   readonly preparations: Preparations;
   readonly recipes: readonly Recipe[];
+  readonly items: readonly Item[];
+  readonly canners: readonly Canner[];
   readonly hours: KitchenHours;
-  readonly weekStartsOn: 'monday' | 'sunday';
-  readonly timeZone: string;
+  readonly household: Household;
   readonly reference: ReferenceTables;
 }
 
@@ -99,7 +103,8 @@ const stagedRecipes = ({ recipes, preparations }: BatchDaysAsked): readonly Reci
 };
 
 function daysOfRecipe(recipe: Recipe, allLoads: readonly Load[], asked: BatchDaysAsked): BatchDays[] {
-  const { reference, asOf, timeZone, preparations } = asked;
+  const { reference, asOf, preparations } = asked;
+  const { timeZone } = asked.household;
   const stages = stagesHere(recipe, reference);
   const loads = allLoads.filter((load) => load.recipe === recipe);
   const calendarOf = (group: Group | null, load: Load | null): BatchCalendar =>
@@ -126,7 +131,10 @@ function daysOfRecipe(recipe: Recipe, allLoads: readonly Load[], asked: BatchDay
     if (load !== null) load.batches -= batches;
     group.loads += 1;
     const key = group.loads === 1 ? group.known.id : `${group.known.id}-${group.loads}`;
-    days.push(daysOf(recipe, calendar, { key, batches, begunId: group.known.id, load }));
+    const here = daysOf(recipe, calendar, { key, batches, begunId: group.known.id, load });
+    const on = calendar.load?.on ?? null;
+    // What is begun stays in sight; jars that may not be canned have no seals and are never ready.
+    days.push(on !== null && isRefused(recipe, on, asked) ? { ...here, sealsOn: null, readyOn: null } : here);
   };
   for (const load of loads)
     for (const group of groups) {
@@ -141,7 +149,7 @@ function daysOfRecipe(recipe: Recipe, allLoads: readonly Load[], asked: BatchDay
     if (group.batches > 0) give(group, null, calendarOf(group, null));
   }
   for (const load of loads)
-    if (load.batches > 0)
+    if (load.batches > 0 && !isRefused(recipe, load.on, asked))
       days.push(
         daysOf(recipe, calendarOf(null, load), {
           key: keyOf(load, loads),
@@ -151,6 +159,19 @@ function daysOfRecipe(recipe: Recipe, allLoads: readonly Load[], asked: BatchDay
         }),
       );
   return days;
+}
+
+/** Whether the gate lets no load of it in on that day: then nothing is done before it, and nothing after. */
+function isRefused(recipe: Recipe, on: CalendarDate, asked: BatchDaysAsked): boolean {
+  const item = asked.items.find(({ id }) => id === recipe.itemId);
+  if (item === undefined || !isCanned(recipe, item)) return false;
+  const { household, canners, reference, asOf } = asked;
+  return !askGate(
+    recipe,
+    item,
+    { household, canners, reference },
+    { at: `${on}T${usualFilling}`, prepared: 'as-planned', gaugeCheckPlannedOn: asOf },
+  ).ok;
 }
 
 /** By the week, so that a load keeps its key when its day moves; by its place where a week has several. */
@@ -210,7 +231,12 @@ function loadsAhead(asked: BatchDaysAsked): Load[] {
 const fillingAt = ({ session }: SessionDay): string =>
   session?.setting.by === 'start' ? session.setting.time : usualFilling;
 
-const weeksAhead = ({ plan, sessions, asOf, weekStartsOn }: BatchDaysAsked): readonly WeekKey[] => [
+const weeksAhead = ({
+  plan,
+  sessions,
+  asOf,
+  household: { weekStartsOn },
+}: BatchDaysAsked): readonly WeekKey[] => [
   ...new Set(
     [
       ...weeksWithSessions(plan).map(({ week }) => week),
@@ -223,7 +249,7 @@ const weeksAhead = ({ plan, sessions, asOf, weekStartsOn }: BatchDaysAsked): rea
 
 const daysOfWeek = (
   week: WeekKey,
-  { plan, sessions, hours, weekStartsOn }: BatchDaysAsked,
+  { plan, sessions, hours, household: { weekStartsOn } }: BatchDaysAsked,
 ): readonly SessionDay[] =>
   sessionDays(
     plan?.weeks.find((one) => one.week === week) ?? null,

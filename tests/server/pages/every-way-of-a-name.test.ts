@@ -1,4 +1,6 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { householdText } from '../../../server/files/household-file.ts';
 import { fieldsOfNew } from '../../../server/files/new-list-items.ts';
@@ -11,8 +13,10 @@ import { askGate } from '../../../src/preserving/ask-gate.ts';
 import { nameQuestions } from '../../../src/preserving/foods/name-questions.ts';
 import { untestedFoodRules } from '../../../src/preserving/foods/untested-foods.ts';
 import { recipeBook } from '../../../src/preserving/recipes/recipe-book.ts';
+import { canningPages, dayPath } from '../../builders/canning-pages.ts';
 import { quinceYard } from '../../builders/quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from '../../builders/quince-yard-pages.ts';
+import { typedCommand } from '../../builders/typed-command.ts';
 import { formOf, wordsOf } from '../../builders/visitor.ts';
 import { neverCannedNames } from '../../preserving/foods/never-canned-names.ts';
 
@@ -206,18 +210,18 @@ const inJars = {
 } as const;
 
 /** Written past every form, as an older or a changed file would have it. */
-async function stored(names: readonly string[], retired = false): Promise<void> {
+async function stored(names: readonly string[], retired = false, db = pages.db): Promise<void> {
   const retired_on = retired ? '2026-08-01' : null;
   for (const [at, name] of names.entries()) {
-    await pages.db
+    await db
       .insertInto('item')
       .values({ ...inJars, id: `kept-${at}`, name, retired_on })
       .execute();
-    await pages.db
+    await db
       .insertInto('recipe')
       .values({ ...appleButter, id: `way-${at}`, item_id: `kept-${at}`, name, retired_on })
       .execute();
-    await pages.db
+    await db
       .insertInto('recipe_produce')
       .values({ household_id: quinceYard, recipe_id: `way-${at}`, crop: 'apple', lb: 8 })
       .execute();
@@ -290,6 +294,45 @@ describe('a name of a food no process covers is refused or asked about, and head
     expect(await believed(names)).toEqual([]);
     for (const at of [0, 40, 80, 120])
       expect(wordsOf((await pages.visitor.open(`/items/kept-${at}`)).body)).not.toContain(tested);
+  }, 120_000);
+
+  it('when a day with all of them is begun and its sheet printed, on paper and by the command', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'pantry-'));
+    const file = join(folder, 'pantry.sqlite');
+    const names = sampled(5, 0);
+    const work = ['plum-jam-batch', ...names.keys()].map((at) => ({
+      recipe: typeof at === 'number' ? `way-${at}` : at,
+      batches: 1,
+    }));
+    const day = await canningPages(work, file);
+    await stored(names, false, day.db);
+
+    const ahead = await day.visitor.open('/canning-day');
+    await day.begin();
+    const sheet = await day.visitor.submitOn('/canning-day', { form: `${dayPath}/sheets` });
+    const printed = await day.visitor.open(`${dayPath}/sheets/1`);
+    await day.close();
+    const typed = await typedCommand(file)('canning-day', '--week', '2026-W34', '--as-of', '2026-08-17');
+    rmSync(folder, { recursive: true, force: true });
+
+    expect([sheet.status, printed.status, typed.exit]).toEqual([303, 200, 0]);
+    // What is called rightly is on all of them, with its minutes.
+    expect(wordsOf(printed.body)).toContain('Plum jam');
+    expect(typed.printed).toMatch(/Plum jam, 1 batch: \d+ MINUTES/);
+    // Elsewhere each is named once, as something for which no time can be given.
+    const paper = wordsOf(printed.body).replace(
+      /\S[^:]*: not on this sheet, because no time can be given[^.]*\./g,
+      '',
+    );
+    const typedOut = typed.printed.replace(/^.*: NO TIME$(?:\n {6}.*)*/gm, '');
+    const named = (text: string) => names.filter((name) => text.toLowerCase().includes(name.toLowerCase()));
+    expect([named(paper), named(typedOut)]).toEqual([[], []]);
+    expect(wordsOf(printed.body).match(/not on this sheet/g)).toHaveLength(names.length);
+    expect(typed.printed.match(/: NO TIME$/gm)).toHaveLength(names.length);
+    expect(typed.printed.match(/ MINUTES /g)).toHaveLength(1);
+    // The page ahead shows each of them, and a time for the plum jam alone: on its card and beside its load.
+    expect(wordsOf(ahead.body).match(/\d+ minutes (?:at \d+ psi )?in the /g)).toHaveLength(2);
+    expect(names.length).toBeGreaterThan(25);
   }, 120_000);
 
   it('when it is brought back after it was retired', async () => {

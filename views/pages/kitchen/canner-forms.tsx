@@ -1,5 +1,6 @@
 import { Button } from '../../parts/button.tsx';
 import { type Choice, type FormKeys, InputField, RadioField, SelectField } from '../../parts/form.tsx';
+import { type GaugeOffField, GaugeOffFields } from '../../parts/gauge-off-fields.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import type { FormState } from './form-state.ts';
 import { KitchenForm, type Said } from './kitchen-form.tsx';
@@ -10,9 +11,7 @@ export type CannerValues = Readonly<
     | 'method'
     | 'gauge'
     | 'gaugeCheckedOn'
-    | 'gaugeOffAt5'
-    | 'gaugeOffAt10'
-    | 'gaugeOffAt15'
+    | GaugeOffField
     | 'volumeQuarts'
     | 'size'
     | 'quartJars'
@@ -50,12 +49,6 @@ const gauges: readonly Choice[] = [
   { value: 'dial', words: 'dial gauge' },
   { value: 'weighted', words: 'weighted gauge' },
 ];
-
-const gaugePoints = [
-  { name: 'gaugeOffAt5', label: 'At 5 psi' },
-  { name: 'gaugeOffAt10', label: 'At 10 psi' },
-  { name: 'gaugeOffAt15', label: 'At 15 psi' },
-] as const;
 
 /** What the household can process jars in. */
 export const Canners = ({ canners, adding, said }: CannersProps & Said) => (
@@ -143,26 +136,7 @@ const CannerFields = ({
         problem={problems.gaugeCheckedOn}
       />
     </div>
-    <fieldset>
-      <legend>How many psi was the dial off at that check?</legend>
-      <p class="quiet">
-        0 where it read true, 1 where it read 1 psi too high, −1 where it read 1 psi too low. Dial gauges
-        only.
-      </p>
-      <div class="form-row">
-        {gaugePoints.map(({ name, label }) => (
-          <InputField
-            key={name}
-            form={form}
-            name={name}
-            label={label}
-            value={values[name]}
-            width="short"
-            problem={problems[name]}
-          />
-        ))}
-      </div>
-    </fieldset>
+    <GaugeOffFields form={form} values={values} problems={problems} />
     <InputField
       form={form}
       name="volumeQuarts"

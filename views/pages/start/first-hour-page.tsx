@@ -12,10 +12,14 @@ import {
   RadioField,
   SelectField,
 } from '../../parts/form.tsx';
+import { type GaugeOffField, GaugeOffFields } from '../../parts/gauge-off-fields.tsx';
 import { dateChoices } from '../kitchen/household-form.tsx';
 import { FirstOwner } from './first-owner.tsx';
 import { type LikedPreserve, LikedPreserves } from './liked-preserves.tsx';
 import { OtherHouseholds, type OtherHouseholdsProps } from './other-households.tsx';
+
+/** Fields of the folded part about the gauge. */
+const gaugeFields = ['gauge', 'gaugeCheckedOn', 'gaugeOffAt5', 'gaugeOffAt10', 'gaugeOffAt15'] as const;
 
 export type FirstHourValues = Readonly<
   Record<
@@ -39,6 +43,7 @@ export type FirstHourValues = Readonly<
     | 'pressureSize'
     | 'gauge'
     | 'gaugeCheckedOn'
+    | GaugeOffField
     | 'halfPints'
     | 'pints'
     | 'quarts'
@@ -237,7 +242,10 @@ const Kitchen = ({ values, problems, sizes }: FirstHourForm & Pick<FirstHourPage
         checked={values.pressure !== ''}
       />
     </div>
-    <details class="gauge-fold" open={values.pressure !== '' || problems.gaugeCheckedOn !== undefined}>
+    <details
+      class="gauge-fold"
+      open={values.pressure !== '' || gaugeFields.some((field) => problems[field] !== undefined)}
+    >
       <summary>Size and gauge of the pressure canner</summary>
       <SelectField
         form={form}
@@ -264,13 +272,14 @@ const Kitchen = ({ values, problems, sizes }: FirstHourForm & Pick<FirstHourPage
         form={form}
         name="gaugeCheckedOn"
         label="Dial last checked on"
-        hint="A dial counts for a year after its check; extension offices check them. How far off it was at 5, 10 and 15 psi is asked under Kitchen, and until it is written down there, nothing is canned with this canner."
+        hint="A dial counts for a year after its check; extension offices check them. Until its check and what that found are written down, nothing is canned with it."
         value={values.gaugeCheckedOn}
         type="date"
         problem={problems.gaugeCheckedOn}
       />
+      <GaugeOffFields form={form} values={values} problems={problems} />
       <p class="hint">
-        Once this page is kept: <a href="/kitchen#canners">the gauge under Kitchen</a>.
+        Not at hand now: <a href="/kitchen#canners">Kitchen</a> takes it once this page is kept.
       </p>
     </details>
     <div class="form-row">

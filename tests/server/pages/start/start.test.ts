@@ -4,7 +4,9 @@ import { buildApp } from '../../../../server/app.ts';
 import { type Database, openDatabase } from '../../../../server/database/database.ts';
 import { households } from '../../../../server/queries/household/household.ts';
 import { itemsOf } from '../../../../server/queries/household/items.ts';
+import { cannersOf } from '../../../../server/queries/household/kitchen.ts';
 import { loadReferenceTables } from '../../../../server/reference/load-reference.ts';
+import type { HouseholdId } from '../../../../shared/ids.ts';
 import { formOf, Visitor, wordsOf } from '../../../builders/visitor.ts';
 
 const reference = loadReferenceTables();
@@ -99,6 +101,27 @@ describe('a file without a household', () => {
     expect((await households(db))[0]?.altitudeFt).toBeNull();
   });
 
+  test('what the check of a dial gauge found is asked where its date is, and counts at once', async () => {
+    const check = {
+      pressure: 'yes',
+      gauge: 'dial',
+      gaugeCheckedOn: '2026-04-01',
+      gaugeOffAt5: '0',
+      gaugeOffAt10: '-1',
+      gaugeOffAt15: '-1.5',
+    };
+    await setUp(check);
+
+    const [household] = await households(db);
+    const canners = await cannersOf(db, household?.id as HouseholdId);
+    expect(canners.find(({ method }) => method === 'pressure')?.gaugeOff).toEqual({
+      at5: 0,
+      at10: -1,
+      at15: -1.5,
+    });
+    expect(wordsOf((await visitor.open('/kitchen')).body)).toContain('dial gauge good until');
+  });
+
   test('the altitude is shown in both units with its band before anything is set up', async () => {
     const fill = {
       region: 'NJ',
@@ -138,6 +161,7 @@ describe('a file without a household', () => {
     ['a region of no list', { region: 'Atlantis' }, 'found “Atlantis”'],
     ['a time zone that is none', { timeZone: 'Moon/Base' }, 'you wrote “Moon/Base”'],
     ['a gauge checked tomorrow', { pressure: 'yes', gaugeCheckedOn: '2026-04-16' }, 'up to today'],
+    ['a gauge further off than any dial shows', { pressure: 'yes', gaugeOffAt10: '40' }, 'Off at 10 psi'],
     ['an appetite of no list', { 'eats-chile-salsa': 'month:99' }, 'Chile salsa cannot be “month:99”'],
   ])(
     '%s is refused beside its field; everything typed stays and nothing is set up',

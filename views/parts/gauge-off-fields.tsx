@@ -1,0 +1,38 @@
+import { type FieldProblems, InputField } from './form.tsx';
+
+const gaugePoints = [
+  { name: 'gaugeOffAt5', label: 'At 5 psi' },
+  { name: 'gaugeOffAt10', label: 'At 10 psi' },
+  { name: 'gaugeOffAt15', label: 'At 15 psi' },
+] as const;
+
+export type GaugeOffField = (typeof gaugePoints)[number]['name'];
+
+interface GaugeOffProps {
+  readonly form: string;
+  readonly values: Readonly<Record<GaugeOffField, string>>;
+  readonly problems: FieldProblems;
+}
+
+/** What the check of a dial gauge found, asked wherever its date is. */
+export const GaugeOffFields = ({ form, values, problems }: GaugeOffProps) => (
+  <fieldset>
+    <legend>How many psi was the dial off at that check?</legend>
+    <p class="quiet">
+      0 where it read true, 1 where it read 1 psi too high, −1 where it read 1 psi too low. Dial gauges only.
+    </p>
+    <div class="form-row">
+      {gaugePoints.map(({ name, label }) => (
+        <InputField
+          key={name}
+          form={form}
+          name={name}
+          label={label}
+          value={values[name]}
+          width="short"
+          problem={problems[name]}
+        />
+      ))}
+    </div>
+  </fieldset>
+);
