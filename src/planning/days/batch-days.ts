@@ -124,6 +124,7 @@ function daysOfRecipe(recipe: Recipe, allLoads: readonly Load[], asked: BatchDay
           batches: known.batches,
           loads: 0,
         }));
+  const refused = isRefused(recipe, loads[0]?.on ?? asOf, asked);
   const days: BatchDays[] = [];
   const give = (group: Group, load: Load | null, calendar: BatchCalendar) => {
     const batches = load === null ? group.batches : Math.min(group.batches, load.batches);
@@ -149,7 +150,7 @@ function daysOfRecipe(recipe: Recipe, allLoads: readonly Load[], asked: BatchDay
     if (group.batches > 0) give(group, null, calendarOf(group, null));
   }
   for (const load of loads)
-    if (load.batches > 0 && !isRefused(recipe, load.on, asked))
+    if (load.batches > 0 && !refused)
       days.push(
         daysOf(recipe, calendarOf(null, load), {
           key: keyOf(load, loads),
@@ -161,8 +162,8 @@ function daysOfRecipe(recipe: Recipe, allLoads: readonly Load[], asked: BatchDay
   return days;
 }
 
-/** Whether the gate lets no load of it in on that day: then nothing is done before it, and nothing after. */
-function isRefused(recipe: Recipe, on: CalendarDate, asked: BatchDaysAsked): boolean {
+/** Whether the gate lets none of its loads in, from the first on: then nothing is done before them, and nothing after. */
+function isRefused(recipe: Recipe, first: CalendarDate, asked: BatchDaysAsked): boolean {
   const item = asked.items.find(({ id }) => id === recipe.itemId);
   if (item === undefined || !isCanned(recipe, item)) return false;
   const { household, canners, reference, asOf } = asked;
@@ -170,7 +171,7 @@ function isRefused(recipe: Recipe, on: CalendarDate, asked: BatchDaysAsked): boo
     recipe,
     item,
     { household, canners, reference },
-    { at: `${on}T${usualFilling}`, prepared: 'as-planned', gaugeCheckPlannedOn: asOf },
+    { at: `${first}T${usualFilling}`, prepared: 'as-planned', gaugeCheckPlannedOn: asOf },
   ).ok;
 }
 

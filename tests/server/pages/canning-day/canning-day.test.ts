@@ -89,9 +89,16 @@ describe('the canning day ahead', () => {
   it('sums the produce of the day and says it in bushels', async () => {
     await pages.db
       .updateTable('recipe')
-      .set({ process_food: 'plums', process_style: 'halved or whole' })
+      .set({
+        based_on: 'plums',
+        process_food: 'plums',
+        process_style: 'halved or whole',
+        jar_kind: 'pint/regular',
+      })
       .where('id', '=', 'plum-jam-batch')
       .execute();
+    await pages.db.updateTable('item').set({ name: 'Plums' }).where('id', '=', 'plum-jam').execute();
+    await pages.db.updateTable('recipe').set({ name: 'Plums' }).where('id', '=', 'plum-jam-batch').execute();
 
     const words = wordsOf((await pages.visitor.open('/canning-day')).body);
 
