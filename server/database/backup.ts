@@ -1,10 +1,10 @@
 import { createHash } from 'node:crypto';
 import { existsSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
-import SQLite from 'better-sqlite3';
 import { found, type Outcome, refused, ShelfwardError } from '../../shared/problems.ts';
 import { faultWords } from '../faults.ts';
 import { makeFolder } from './folder.ts';
+import { SQLite, type SQLiteDatabase } from './sqlite.ts';
 import { toDisk } from './to-disk.ts';
 
 // A backup is one SQLite file that needs nothing beside it, and a line as `sha256sum` writes it, because SQLite itself
@@ -26,7 +26,7 @@ export const checksumOf = (file: string): string =>
 const allPages = () => 0x7fffffff;
 
 /** Copies an open database into the folder while it is being used; the mark in its name says what the backup is for. */
-export async function backUpOpen(sqlite: SQLite.Database, folder: string, mark: string): Promise<string> {
+export async function backUpOpen(sqlite: SQLiteDatabase, folder: string, mark: string): Promise<string> {
   makeFolder(folder);
   let to = join(folder, backupName(sqlite.name, mark));
   // A copy from before an earlier try is never replaced.
@@ -64,7 +64,7 @@ const refuse = (code: string, message: string): Outcome<never> => refused({ code
  * Nothing stands under the name before it is whole, found sound, and on the disk; then it is read again, so that nobody
  * relies on, or lets an older copy go for, bytes that did not arrive. What could not be finished leaves nothing behind.
  */
-async function copyWhole(sqlite: SQLite.Database, to: string): Promise<void> {
+async function copyWhole(sqlite: SQLiteDatabase, to: string): Promise<void> {
   const unfinished = `${to}.unfinished`;
   rmSync(unfinished, { force: true });
   let isWhole = false;

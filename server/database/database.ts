@@ -1,6 +1,5 @@
 import { existsSync, renameSync, rmSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
-import SQLite from 'better-sqlite3';
 import {
   type DatabaseConnection,
   Kysely,
@@ -18,6 +17,7 @@ import { makeFolder } from './folder.ts';
 import { migrateToLatest, missingSteps, stepsInFolder } from './migrate.ts';
 import { openingFault, requireNoLoss, wayBack } from './opening.ts';
 import { newestBackup } from './rotation.ts';
+import { SQLite, type SQLiteDatabase } from './sqlite.ts';
 import type { Tables } from './tables.ts';
 import { toDisk } from './to-disk.ts';
 
@@ -36,9 +36,9 @@ class WholeStepsAdapter extends SqliteAdapter {
 
 /** A full disk ends the transaction by itself; taking it back once more would hide why. */
 class OnceTakenBackDriver extends SqliteDriver {
-  readonly #sqlite: SQLite.Database;
+  readonly #sqlite: SQLiteDatabase;
 
-  constructor(sqlite: SQLite.Database) {
+  constructor(sqlite: SQLiteDatabase) {
     super({ database: sqlite });
     this.#sqlite = sqlite;
   }
@@ -49,9 +49,9 @@ class OnceTakenBackDriver extends SqliteDriver {
 }
 
 class DurableDialect extends SqliteDialect {
-  readonly #sqlite: SQLite.Database;
+  readonly #sqlite: SQLiteDatabase;
 
-  constructor(sqlite: SQLite.Database) {
+  constructor(sqlite: SQLiteDatabase) {
     super({ database: sqlite });
     this.#sqlite = sqlite;
   }
@@ -127,8 +127,8 @@ async function beginFile(file: string, provider: MigrationProvider): Promise<voi
 /** What a power cut cannot take back: the log is synced at each commit, and what is committed is in it. */
 const durable = { journal_mode: 'wal', synchronous: 2, foreign_keys: 1 } as const;
 
-function connect(file: string): SQLite.Database {
-  let sqlite: SQLite.Database | undefined;
+function connect(file: string): SQLiteDatabase {
+  let sqlite: SQLiteDatabase | undefined;
   try {
     sqlite = new SQLite(file);
     sqlite.pragma(`busy_timeout = ${busyTimeoutInMs}`);
@@ -146,7 +146,7 @@ function connect(file: string): SQLite.Database {
 }
 
 /** A file system that cannot share memory gives no log, whatever was asked for: then nothing is acknowledged. */
-function requireDurable(sqlite: SQLite.Database): void {
+function requireDurable(sqlite: SQLiteDatabase): void {
   for (const [setting, wanted] of Object.entries(durable)) {
     const given: unknown = sqlite.pragma(setting, { simple: true });
     if (given !== wanted)
@@ -159,7 +159,7 @@ function requireDurable(sqlite: SQLite.Database): void {
 
 /** Looks at a file without changing a byte of it; one that cannot be looked at in this way is told of when it is opened. */
 function inspect(file: string, knownSteps: readonly string[]): void {
-  let sqlite: SQLite.Database | undefined;
+  let sqlite: SQLiteDatabase | undefined;
   try {
     sqlite = new SQLite(file, { readonly: true, fileMustExist: true, timeout: busyTimeoutInMs });
     requireOwn(file, sqlite);
@@ -172,7 +172,7 @@ function inspect(file: string, knownSteps: readonly string[]): void {
 }
 
 /** A file without our tables is a new one only when it holds nothing at all and nothing of it was backed up. */
-function requireOwn(file: string, sqlite: SQLite.Database): void {
+function requireOwn(file: string, sqlite: SQLiteDatabase): void {
   if (holdsTables(sqlite)) return;
   if (sqlite.prepare("SELECT 1 FROM sqlite_master WHERE name NOT LIKE 'sqlite_%'").get() !== undefined)
     throw new ShelfwardError(
@@ -184,7 +184,7 @@ function requireOwn(file: string, sqlite: SQLite.Database): void {
 }
 
 /** A file that a newer version has changed is left alone. */
-function requireKnownSteps(file: string, sqlite: SQLite.Database, known: readonly string[]): void {
+function requireKnownSteps(file: string, sqlite: SQLiteDatabase, known: readonly string[]): void {
   if (sqlite.prepare("SELECT 1 FROM sqlite_master WHERE name = 'kysely_migration'").get() === undefined)
     return;
   const seen = sqlite.prepare('SELECT name FROM kysely_migration ORDER BY name').all() as { name: string }[];
@@ -196,7 +196,7 @@ function requireKnownSteps(file: string, sqlite: SQLite.Database, known: readonl
   );
 }
 
-const holdsTables = (sqlite: SQLite.Database): boolean =>
+const holdsTables = (sqlite: SQLiteDatabase): boolean =>
   sqlite.prepare("SELECT 1 FROM sqlite_master WHERE type = 'table' AND name = 'household'").get() !==
   undefined;
 

@@ -1,12 +1,12 @@
 import { copyFileSync, existsSync, linkSync, readFileSync, renameSync, rmSync } from 'node:fs';
 import { basename, dirname, resolve } from 'node:path';
-import SQLite from 'better-sqlite3';
 import { sql } from 'kysely';
 import { found, type Outcome, refused } from '../../shared/problems.ts';
 import { checksumFile, checksumOf } from './backup.ts';
 import { openDatabase } from './database.ts';
 import { makeFolder } from './folder.ts';
 import { stepsInFolder } from './migrate.ts';
+import { SQLite, type SQLiteDatabase } from './sqlite.ts';
 import { toDisk } from './to-disk.ts';
 
 export interface Restored {
@@ -130,7 +130,7 @@ async function checkContents(
 
 /** What is wrong with the file, or null. */
 function checkFile(file: string): string | null {
-  let sqlite: SQLite.Database | undefined;
+  let sqlite: SQLiteDatabase | undefined;
   try {
     sqlite = new SQLite(file, { readonly: true });
     const health: unknown = sqlite.pragma('integrity_check(1)', { simple: true });
@@ -168,7 +168,7 @@ async function schemaOf(db: Awaited<ReturnType<typeof openDatabase>>): Promise<R
  * this also notices a program that has the file open. A damaged file is taken as it stands.
  */
 function settlePresent(file: string): Outcome<true> {
-  let sqlite: SQLite.Database | undefined;
+  let sqlite: SQLiteDatabase | undefined;
   try {
     sqlite = new SQLite(file, { timeout: 2_000 });
     sqlite.pragma('synchronous = FULL');

@@ -1,10 +1,10 @@
 import { existsSync, realpathSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
-import SQLite from 'better-sqlite3';
 import { found, type Outcome, refused } from '../../shared/problems.ts';
 import { machineFault } from '../faults.ts';
 import { makeFolder } from './folder.ts';
 import { openingFault } from './opening.ts';
+import { SQLite, type SQLiteDatabase } from './sqlite.ts';
 
 export interface ServingLock {
   release(): void;
@@ -22,7 +22,7 @@ const placeOf = (file: string): string =>
 export function lockForServing(file: string): Outcome<ServingLock> {
   if (file === ':memory:') return found({ release: () => {} });
   makeFolder(dirname(resolve(file)));
-  let sqlite: SQLite.Database | undefined;
+  let sqlite: SQLiteDatabase | undefined;
   try {
     sqlite = new SQLite(`${placeOf(file)}-serving`, { timeout: 0 });
     const held = sqlite;

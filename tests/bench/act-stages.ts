@@ -8,7 +8,6 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { dirname, join } from 'node:path';
-import SQLite from 'better-sqlite3';
 import { sql } from 'kysely';
 import {
   backUpFile,
@@ -20,6 +19,7 @@ import {
 import { openDatabase } from '../../server/database/database.ts';
 import { stepsInFolder } from '../../server/database/migrate.ts';
 import { backupsToRemove, stampOf } from '../../server/database/rotation.ts';
+import { SQLite } from '../../server/database/sqlite.ts';
 import { householdText } from '../../server/files/household-file.ts';
 import { recordDeclaredUse } from '../../server/records/year/targets.ts';
 import { declaredUseForm } from '../../shared/schemas/declared-use.ts';

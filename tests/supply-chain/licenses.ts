@@ -2,6 +2,7 @@ interface LockedPackage {
   readonly version?: string;
   readonly license?: string;
   readonly dev?: boolean;
+  readonly optional?: boolean;
   readonly engines?: { readonly node?: string };
 }
 

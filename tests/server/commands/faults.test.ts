@@ -1,13 +1,13 @@
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import SQLite from 'better-sqlite3';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { z } from 'zod';
 import { faultLine } from '../../../server/commands/fault-line.ts';
 import * as restoreCommand from '../../../server/commands/restore.ts';
 import { backUpFile } from '../../../server/database/backup.ts';
 import { restore } from '../../../server/database/restore.ts';
+import { SQLite } from '../../../server/database/sqlite.ts';
 import { ShelfwardError } from '../../../shared/problems.ts';
 import { worked } from '../../builders/outcomes.ts';
 import { quinceYardHousehold } from '../../builders/quince-yard.ts';

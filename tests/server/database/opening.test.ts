@@ -12,7 +12,6 @@ import {
 } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
-import SQLite from 'better-sqlite3';
 import { sql } from 'kysely';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { backUpFile, backupFolder, backupName } from '../../../server/database/backup.ts';
@@ -20,6 +19,7 @@ import { openDatabase } from '../../../server/database/database.ts';
 import { openingFault } from '../../../server/database/opening.ts';
 import { newestBackup, newestBackupAt, rotateBackups, stampOf } from '../../../server/database/rotation.ts';
 import { lockForServing } from '../../../server/database/serving-lock.ts';
+import { SQLite } from '../../../server/database/sqlite.ts';
 import { refusalOf, worked } from '../../builders/outcomes.ts';
 import { quinceYardHousehold } from '../../builders/quince-yard.ts';
 

@@ -1,5 +1,5 @@
-import SQLite from 'better-sqlite3';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { SQLite } from '../../../server/database/sqlite.ts';
 import { AskerLeft, openPlanJob, type PlanJob, PlannerBusy } from '../../../server/jobs/plan-job.ts';
 import { newestPlan } from '../../../server/queries/year/plans.ts';
 import { setAltitude } from '../../../server/records/household/kitchen.ts';
