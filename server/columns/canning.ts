@@ -144,6 +144,7 @@ export const canningColumns = {
       processed_at: instant,
       note: withDefault(line(letters.batchNote, 0)),
       recorded_at: instant,
+      session_on: orNone(day),
     },
     { pointsTo: ofRecipe },
   ),

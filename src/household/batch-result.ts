@@ -28,6 +28,8 @@ export interface BatchResult {
   readonly id: string;
   readonly recipeId: RecipeId;
   readonly madeOn: CalendarDate;
+  /** The canning day it was written on, which may have been begun before or after its date. */
+  readonly sessionOn: CalendarDate;
   readonly batches: number;
   /** In jars of the recipe's own kind (or bags, lb …). */
   readonly jars: number;

@@ -62,6 +62,8 @@ export interface BatchResultTable {
   processed_at: Instant;
   note: Generated<string>;
   recorded_at: Instant;
+  /** The canning day it was written on; null for what was written before days were kept with it, or on none. */
+  session_on: DateText | null;
 }
 
 export interface BatchResultLotTable {

@@ -11,7 +11,7 @@ import { byProductOf } from '../../../src/preserving/recipes/by-product.ts';
 import { batchResultsOf } from '../../queries/canning/batch-results.ts';
 import { canningSessionsOf, loadsOfDay, printedSheets } from '../../queries/canning/canning-sessions.ts';
 import { cannersOf, kitchenHoursOf } from '../../queries/household/kitchen.ts';
-import { materialsOf } from '../../queries/household/recipes.ts';
+import { materialsOf, recipesOf } from '../../queries/household/recipes.ts';
 import { standingPlanOf } from '../../queries/year/plans.ts';
 import { waitingMaterialsOf } from '../../queries/year/waiting-material.ts';
 import { batchDaysNow } from '../../year/batch-days-now.ts';
@@ -70,7 +70,7 @@ export async function canningDayPicture(
     fetchFrom:
       plan === null ? null : { plan: plan.plan, year: plan.year, hours, weekStartsOn: reading.weekStartsOn },
     waiting,
-    unchecked: [...new Set(recent.filter(hasUncheckedSeals).map(({ madeOn }) => madeOn))],
+    unchecked: [...new Set(recent.filter(hasUncheckedSeals).map(({ sessionOn }) => sessionOn))],
     byProduct: (recipe) => byProductOf(recipe, materials, reference),
     now: now(),
     steady: request.server.steady?.() ?? null,
@@ -108,11 +108,16 @@ export async function dayPicture(
   const [loads, sheets, results] = await Promise.all([
     loadsOfDay(db, household.id, day.on),
     printedSheets(db, household.id, day.on),
-    batchResultsOf(db, household.id, { from: day.on, to: day.on }),
+    batchResultsOf(db, household.id, { sessionOn: day.on }),
   ]);
+  // What came out teaches the next day, never the one it came out on: its loads stay as they were begun.
+  const recipes =
+    results.length === 0
+      ? picture.kitchen.recipes
+      : await recipesOf(db, household.id, { untaughtBy: day.on });
   return {
     day,
-    here: sessionHere(day.work, picture.kitchen, day.on, setting, recipesOnTheStove(loads)),
+    here: sessionHere(day.work, { ...picture.kitchen, recipes }, day.on, setting, recipesOnTheStove(loads)),
     loads,
     sheets,
     results,

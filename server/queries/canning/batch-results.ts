@@ -6,11 +6,16 @@ import type { BatchResult, ResultLot } from '../../../src/household/batch-result
 import type { Database } from '../../database/database.ts';
 import { fitting } from '../household/fitting.ts';
 
+/** Days on which something was made, or the one canning day on which it was written down. */
+type ResultsAsked =
+  | { readonly from: CalendarDate; readonly to: CalendarDate }
+  | { readonly sessionOn: CalendarDate };
+
 /** Results written down and not undone since, oldest first. */
 export async function batchResultsOf(
   db: Database,
   householdId: HouseholdId,
-  span?: { readonly from: CalendarDate; readonly to: CalendarDate },
+  asked?: ResultsAsked,
 ): Promise<readonly BatchResult[]> {
   let query = db
     .selectFrom('batch_result')
@@ -18,7 +23,10 @@ export async function batchResultsOf(
     .where('household_id', '=', householdId)
     .orderBy('processed_at')
     .orderBy('id');
-  if (span) query = query.where('made_on', '>=', span.from).where('made_on', '<=', span.to);
+  if (asked !== undefined && 'from' in asked)
+    query = query.where('made_on', '>=', asked.from).where('made_on', '<=', asked.to);
+  else if (asked !== undefined)
+    query = query.where((row) => row.eb(row.fn.coalesce('session_on', 'made_on'), '=', asked.sessionOn));
   const rows = await query.execute();
   if (rows.length === 0) return [];
   const lots = await resultLots(
@@ -31,6 +39,7 @@ export async function batchResultsOf(
       id: row.id,
       recipeId: row.recipe_id as RecipeId,
       madeOn: row.made_on as CalendarDate,
+      sessionOn: (row.session_on ?? row.made_on) as CalendarDate,
       batches: row.batches,
       jars: row.jars,
       minutesTaken: row.minutes_taken,

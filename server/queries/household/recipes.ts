@@ -2,6 +2,7 @@ import { groupedBy } from '../../../shared/grouped-by.ts';
 import type { CannerId, CropKey, HouseholdId, ItemId, RecipeId } from '../../../shared/ids.ts';
 import type { JarKind } from '../../../shared/jar.ts';
 import type { Cents } from '../../../shared/money.ts';
+import type { CalendarDate } from '../../../shared/week.ts';
 import type { BatchResult } from '../../../src/household/batch-result.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
 import type { Material, Supply } from '../../../src/household/supplies.ts';
@@ -13,8 +14,12 @@ import { batchResultsOf } from '../canning/batch-results.ts';
 import type { Row } from '../row.ts';
 import { fittingRows } from './fitting.ts';
 
-/** Every recipe in use, by id. */
-export async function recipesOf(db: Database, householdId: HouseholdId): Promise<readonly Recipe[]> {
+/** Every recipe in use, by id; without what a canning day taught, as they stood when it was begun. */
+export async function recipesOf(
+  db: Database,
+  householdId: HouseholdId,
+  { untaughtBy = null }: { readonly untaughtBy?: CalendarDate | null } = {},
+): Promise<readonly Recipe[]> {
   const [rows, produce, supplied, materials, stages, denials, ways, results] = await Promise.all([
     db
       .selectFrom('recipe')
@@ -64,7 +69,10 @@ export async function recipesOf(db: Database, householdId: HouseholdId): Promise
   const wayOf = new Map(
     ways.map((row) => [row.recipe_id, { way: row.way, by: row.chosen_by, at: row.chosen_at }]),
   );
-  const resultsOf = groupedBy<BatchResult, string>(results, ({ recipeId }) => recipeId);
+  const resultsOf = groupedBy<BatchResult, string>(
+    results.filter(({ sessionOn }) => sessionOn !== untaughtBy),
+    ({ recipeId }) => recipeId,
+  );
   return fittingRows('recipe', rows).map((row) => {
     const moved = (direction: 'gives' | 'uses') =>
       (materialsOf.get(row.id) ?? [])

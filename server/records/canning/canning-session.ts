@@ -89,7 +89,7 @@ export const withdrawSession = (
       const [clocks, sheets, results] = await Promise.all([
         loadsOfDay(trx, householdId, on),
         printedSheets(trx, householdId, on),
-        batchResultsOf(trx, householdId, { from: on, to: on }),
+        batchResultsOf(trx, householdId, { sessionOn: on }),
       ]);
       if (clocks.clockByLoad.size + sheets.length + results.length > 0)
         return refuse(

@@ -32,7 +32,7 @@ export const changeWork = (
       const [recipes, loads, results] = await Promise.all([
         recipesOf(trx, householdId),
         loadsOfDay(trx, householdId, on),
-        batchResultsOf(trx, householdId, { from: on, to: on }),
+        batchResultsOf(trx, householdId, { sessionOn: on }),
       ]);
       const nameOf = new Map<string, string>(recipes.map(({ id, name }) => [id, name]));
       const wanted = new Map(work.map(({ recipeId, batches }) => [recipeId, batches]));

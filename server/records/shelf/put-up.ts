@@ -38,7 +38,12 @@ export const putUp = (recording: Recording, request: PutUp): Promise<Outcome<Put
     putUpWithin(recorder, await asPlanned(recorder, request)),
   );
 
-export async function putUpWithin(recorder: Recorder, request: PutUp): Promise<Outcome<PutUpAnswer>> {
+/** Puts up within another record; `plannedOn` is the canning day whose week has it done, where that is not the day it was made. */
+export async function putUpWithin(
+  recorder: Recorder,
+  request: PutUp,
+  plannedOn: CalendarDate | null = null,
+): Promise<Outcome<PutUpAnswer>> {
   const checked = await whatIsPutUp(recorder, request);
   if (!checked.ok) return checked;
   const { item, recipe, madeOn, readyFrom, bestQualityUntil, filled } = checked.value;
@@ -83,7 +88,7 @@ export async function putUpWithin(recorder: Recorder, request: PutUp): Promise<O
     lots.push({ lotId: lot.id, batchCode: lot.batchCode, jarKind, units, readyFrom, bestQualityUntil });
   }
   if (recipe !== null && request.batches !== null) {
-    await markDone(recorder, recipe, madeOn, request.batches);
+    await markDone(recorder, recipe, plannedOn ?? madeOn, request.batches);
     await takeForBatches(
       recorder,
       entryId,
@@ -275,15 +280,15 @@ const keepEvidence = (recorder: Recorder, lotId: LotId, evidence: ProcessingEvid
     })
     .execute();
 
-/** A batch that was made is a fact of its week, on top of what was done there before. */
+/** A batch that was made is a fact of the week it was planned in, on top of what was done there before. */
 async function markDone(
   recorder: Recorder,
   recipe: Recipe,
-  madeOn: CalendarDate,
+  plannedOn: CalendarDate,
   batches: number,
 ): Promise<void> {
   const { trx, householdId, at } = recorder;
-  const week = weekHolding(madeOn, (await householdById(trx, householdId)).weekStartsOn);
+  const week = weekHolding(plannedOn, (await householdById(trx, householdId)).weekStartsOn);
   const earlier = await trx
     .selectFrom('kept')
     .select('batches')

@@ -158,13 +158,15 @@ async function undoneResults(
 async function freeDoneBatches(recorder: Recorder, events: readonly JarEvent[]): Promise<void> {
   const { trx, householdId } = recorder;
   const { weekStartsOn } = await householdById(trx, householdId);
+  const plannedOn = await plannedDays(recorder);
+  const weekOf = (lot: { readonly id: string; readonly madeOn: CalendarDate }) =>
+    weekHolding(plannedOn.get(lot.id) ?? lot.madeOn, weekStartsOn);
   for (const event of events.filter(({ kind }) => kind === 'put up')) {
     const [lot] = await lotsOf(trx, householdId, { lotId: event.lotId, empty: true });
     if (!lot || lot.recipeId === null) continue;
     const siblings = await lotsOf(trx, householdId, { itemId: lot.itemId });
-    const week = weekHolding(lot.madeOn, weekStartsOn);
-    const isOfWeek = (other: CalendarDate) => weekHolding(other, weekStartsOn) === week;
-    if (siblings.some((other) => other.recipeId === lot.recipeId && isOfWeek(other.madeOn))) continue;
+    const week = weekOf(lot);
+    if (siblings.some((other) => other.recipeId === lot.recipeId && weekOf(other) === week)) continue;
     await trx
       .deleteFrom('kept')
       .where('household_id', '=', householdId)
@@ -173,4 +175,21 @@ async function freeDoneBatches(recorder: Recorder, events: readonly JarEvent[]):
       .where('decision', '=', 'done')
       .execute();
   }
+}
+
+/** The canning day on which a lot was written down, by lot; it may have been begun before or after its date. */
+async function plannedDays({ trx, householdId }: Recorder): Promise<ReadonlyMap<string, CalendarDate>> {
+  const rows = await trx
+    .selectFrom('batch_result_lot as of')
+    .innerJoin('batch_result as result', (join) =>
+      join.onRef('result.household_id', '=', 'of.household_id').onRef('result.id', '=', 'of.result_id'),
+    )
+    .where('of.household_id', '=', householdId)
+    .select(['of.lot_id', 'result.session_on'])
+    .execute();
+  return new Map(
+    rows.flatMap(({ lot_id: lot, session_on: on }) =>
+      on === null ? [] : [[lot, on as CalendarDate] as const],
+    ),
+  );
 }

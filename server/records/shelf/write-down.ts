@@ -62,19 +62,23 @@ export const writeDown = (
     const lots: PutUpAnswer['lots'][number][] = [];
     let resultId = '';
     for (const [at, line] of filled.value.entries()) {
-      const shelved = await putUpWithin(recorder, {
-        itemId: recipe.itemId,
-        recipeId: recipe.id,
-        batches: at === 0 && came.batches > 0 ? came.batches : null,
-        madeOn,
-        readyFrom: null,
-        bestQualityUntil: null,
-        placeId: null,
-        filled: [line],
-        left: null,
-        note: came.note,
-        evidence: evidence.value[at] ?? null,
-      });
+      const shelved = await putUpWithin(
+        recorder,
+        {
+          itemId: recipe.itemId,
+          recipeId: recipe.id,
+          batches: at === 0 && came.batches > 0 ? came.batches : null,
+          madeOn,
+          readyFrom: null,
+          bestQualityUntil: null,
+          placeId: null,
+          filled: [line],
+          left: null,
+          note: came.note,
+          evidence: evidence.value[at] ?? null,
+        },
+        request.on,
+      );
       if (!shelved.ok) return shelved;
       lots.push(...shelved.value.lots);
       resultId ||= shelved.value.entryId;
@@ -203,7 +207,7 @@ async function keepResult(
   { trx, householdId, at }: Recorder,
   id: string,
   recipe: Recipe,
-  { came, processedAt }: WriteDown,
+  { on, came, processedAt }: WriteDown,
   madeOn: CalendarDate,
   lots: PutUpAnswer['lots'],
 ): Promise<void> {
@@ -221,6 +225,7 @@ async function keepResult(
       processed_at: processedAt,
       note: came.note,
       recorded_at: at,
+      session_on: on,
     })
     .execute();
   await trx

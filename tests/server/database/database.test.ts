@@ -173,6 +173,7 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     processed_at: 'number',
     note: 'text',
     recorded_at: 'number',
+    session_on: 'text?',
   },
   batch_result_lot: {
     household_id: 'text',

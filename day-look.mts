@@ -1,0 +1,17 @@
+import { launchBrowser } from './tests/browser/browser.ts';
+const base='http://127.0.0.1:4371'; const out='/tmp/shelf/day/'; 
+const b = await launchBrowser();
+const c = await b.newContext({ viewport: { width: 390, height: 844 } }); const p = await c.newPage();
+const h = async (n:string)=>{ console.log(n, await p.evaluate('document.documentElement.scrollHeight')); await p.screenshot({path: out+n+'.png', fullPage:true}); };
+await p.goto(base+"/canning-day"); if(await p.locator("button:has-text(\"Begun by mistake\")").count()) {await p.locator("button:has-text(\"Begun by mistake\")").first().evaluate((b:any)=>b.form.requestSubmit(b)); await p.waitForTimeout(1200); await p.goto(base+"/canning-day");} await h('before');
+await p.goto(base+'/buying'); await h('buying');
+await p.goto(base+'/'); await h('week');
+await p.goto(base+'/shelf'); await h('shelf');
+await p.goto(base+'/year/peach-halves'); await h('year-item');
+await p.goto(base+'/shelf/peach-halves'); await h('shelf-item');
+await p.goto(base+'/targets/peach-halves'); await h('targets-item');
+await p.goto(base+'/items/peach-halves'); await h('items-item');
+await p.goto(base+'/canning-day'); 
+await p.click('button:has-text("Begin this canning day")'); await p.waitForTimeout(800); await h('after');
+console.log(p.url());
+await b.close();
