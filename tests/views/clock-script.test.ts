@@ -24,7 +24,7 @@ function page() {
   };
   runInNewContext(script, {
     document: {
-      querySelectorAll: () => [load],
+      querySelectorAll: (which: string) => (which === '[data-remaining-ms]' ? [load] : []),
       createElement: () => ({
         className: '',
         textContent: '',

@@ -25,6 +25,7 @@ export const aFrame: Frame = {
   isDemo: true,
   signedInAs: null,
   openNotices: 3,
+  clocks: [],
   message: null,
 };
 

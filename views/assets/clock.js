@@ -3,8 +3,15 @@
 // may be set. Where they disagree the longer wait is shown, with why; never "time is up" by the one alone.
 (() => {
   const agreeWithinMs = 5000;
+  /** Until somebody touches the page, and no longer than this. */
+  const ringsForMs = 180_000;
+  const ringsEveryMs = 4000;
   const seen = new WeakMap();
-  let ringing = null;
+  const title = document.title;
+  let sound = null;
+  let ringsUntil = 0;
+  let rangAt = 0;
+  let spoken = '';
 
   const shown = (milliseconds) => {
     const seconds = Math.max(0, Math.ceil(milliseconds / 1000));
@@ -12,30 +19,70 @@
     return `${Math.floor(seconds / 60)}:${rest}`;
   };
 
+  /** What this device was asked to do; it rings unless somebody said no. */
+  const kept = (name) => {
+    try {
+      return localStorage.getItem(name);
+    } catch {
+      return null;
+    }
+  };
+  const wants = (name) => (name === 'ring' ? kept(name) !== 'no' : kept(name) === 'yes');
+
+  /** A browser lets a page sound once it was touched. */
+  const arm = () => {
+    ringsUntil = 0;
+    if (typeof AudioContext === 'undefined' || !wants('ring')) return;
+    sound ??= new AudioContext();
+    sound.resume?.();
+    stayAwake();
+  };
+
+  const stayAwake = () => {
+    if (sound === null || document.querySelector('[data-remaining-ms]') === null) return;
+    navigator.wakeLock?.request('screen').catch(() => undefined);
+  };
+
   const ring = () => {
-    if (ringing === null) return;
-    const tone = ringing.createOscillator();
-    const volume = ringing.createGain();
+    if (sound === null || !wants('ring')) return;
+    const tone = sound.createOscillator();
+    const volume = sound.createGain();
     volume.gain.value = 0.25;
     tone.frequency.value = 880;
-    tone.connect(volume).connect(ringing.destination);
+    tone.connect(volume).connect(sound.destination);
     tone.start();
-    tone.stop(ringing.currentTime + 1.2);
+    tone.stop(sound.currentTime + 1.2);
     navigator.vibrate?.(600);
   };
 
-  const offerRing = (clock) => {
-    if (typeof AudioContext === 'undefined' || clock.nextElementSibling?.matches('.ring')) return;
-    const button = document.createElement('button');
-    button.type = 'button';
-    button.className = 'button button-quiet ring';
-    button.textContent = ringing === null ? 'Ring when it is time' : 'Will ring';
-    button.addEventListener('click', () => {
-      ringing ??= new AudioContext();
-      button.textContent = 'Will ring';
-      navigator.wakeLock?.request('screen').catch(() => undefined);
-    });
-    clock.after(button);
+  /** Reads the first of the next steps of the open load, once, through the platform's own voice. */
+  const speak = () => {
+    if (!wants('voice') || typeof speechSynthesis === 'undefined') return;
+    const step = document.querySelector('.load-fold[open] > .ticks .tick-words')?.textContent ?? '';
+    if (step === spoken) return;
+    spoken = step;
+    speechSynthesis.cancel();
+    if (step !== '') speechSynthesis.speak(new SpeechSynthesisUtterance(step));
+  };
+
+  const offerSounds = () => {
+    for (const asks of document.querySelectorAll('[data-sounds]')) {
+      asks.hidden = false;
+      for (const box of asks.querySelectorAll('[data-sound]')) {
+        const { sound: name } = box.dataset;
+        box.checked = wants(name);
+        if (name === 'voice') box.parentElement.hidden = typeof speechSynthesis === 'undefined';
+        box.addEventListener('change', () => {
+          try {
+            localStorage.setItem(name, box.checked ? 'yes' : 'no');
+          } catch {
+            // A device that keeps nothing does as it is asked on this page alone.
+          }
+          spoken = '';
+          speak();
+        });
+      }
+    }
   };
 
   const doubtWords = (aheadMs) => {
@@ -64,6 +111,7 @@
   };
 
   const tick = () => {
+    let first = null;
     for (const clock of document.querySelectorAll('[data-remaining-ms]')) {
       let state = seen.get(clock);
       if (state === undefined) {
@@ -71,24 +119,38 @@
           remaining: Number(clock.dataset.remainingMs),
           steady: performance.now(),
           wall: Date.now(),
-          rang: false,
+          rang: Number(clock.dataset.remainingMs) === 0,
         };
         seen.set(clock, state);
-        offerRing(clock);
       }
       const steady = performance.now() - state.steady;
       const wall = Date.now() - state.wall;
       const left = state.remaining - Math.max(0, Math.min(steady, wall));
       sayDoubt(clock, wall - steady);
       const words = left > 0 ? shown(left) : 'Time is up';
+      first ??= words;
       if (clock.textContent !== words) clock.textContent = words;
       if (left <= 0 && !state.rang) {
         state.rang = true;
-        ring();
+        ringsUntil = Date.now() + ringsForMs;
       }
+    }
+    document.title = first === null ? title : `${first} · ${title}`;
+    if (Date.now() < ringsUntil && Date.now() - rangAt >= ringsEveryMs) {
+      rangAt = Date.now();
+      ring();
     }
   };
 
+  offerSounds();
+  for (const touch of ['pointerdown', 'keydown']) document.addEventListener?.(touch, arm);
+  document.addEventListener?.('htmx:afterSettle', () => {
+    speak();
+    stayAwake();
+  });
+  document.addEventListener?.('visibilitychange', () => {
+    if (document.visibilityState === 'visible' && sound !== null) arm();
+  });
   tick();
   setInterval(tick, 500);
 })();

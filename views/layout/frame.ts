@@ -1,4 +1,5 @@
 import type { Reading } from '../words/reading.ts';
+import type { RunningClock } from './running-clocks.tsx';
 
 export type Section =
   | 'week'
@@ -49,5 +50,7 @@ export interface Frame {
   /** The name of whoever is signed in; null on a machine without accounts. */
   readonly signedInAs: string | null;
   readonly openNotices: number;
+  /** Canner loads whose clock runs, or whose time was up a while ago. */
+  readonly clocks: readonly RunningClock[];
   readonly message: Message | null;
 }

@@ -2,6 +2,7 @@ import type { ComponentChildren } from 'preact';
 import { Banner } from '../parts/banner.tsx';
 import type { Frame, Section } from './frame.ts';
 import { SiteFooter, SiteHeader } from './navigation.tsx';
+import { RunningClocks } from './running-clocks.tsx';
 
 interface PageProps {
   readonly frame: Frame;
@@ -11,11 +12,21 @@ interface PageProps {
   readonly about: string;
   /** Set on pages that only make sense on a wide screen or on paper. */
   readonly wide?: boolean;
+  /** Set where clocks are started: they stand there large, and the script that counts them is at hand. */
+  readonly largeClocks?: boolean;
   readonly children: ComponentChildren;
 }
 
 /** The whole document around a page: head, skip link, header, main, footer. */
-export const Page = ({ frame, title, section, about, wide = false, children }: PageProps) => (
+export const Page = ({
+  frame,
+  title,
+  section,
+  about,
+  wide = false,
+  largeClocks = false,
+  children,
+}: PageProps) => (
   <html lang={frame.reading.locale}>
     <head>
       <meta charset="utf-8" />
@@ -46,6 +57,8 @@ export const Page = ({ frame, title, section, about, wide = false, children }: P
         {children}
       </main>
       <SiteFooter frame={frame} section={section} />
+      <RunningClocks clocks={frame.clocks} large={largeClocks} />
+      {frame.clocks.length === 0 && !largeClocks ? null : <script src={frame.assets.clock} defer />}
     </body>
   </html>
 );

@@ -36,6 +36,25 @@ export const Part = ({ title, id, line, said, children, ...rest }: PartProps) =>
   );
 };
 
+/** A part that is one line until it is wanted: its heading opens it, and a link to its id does too. */
+export const FoldedPart = ({
+  title,
+  id,
+  line,
+  open = false,
+  children,
+}: Pick<PartProps, 'title' | 'line' | 'children'> & { readonly id: string; readonly open?: boolean }) => (
+  <details class="folded-part" open={open}>
+    <summary>
+      <h2>{title}</h2>
+      {line === undefined ? null : <span class="quiet">{line}</span>}
+    </summary>
+    <div id={id} class="folded-body">
+      {children}
+    </div>
+  </details>
+);
+
 /** What a page says where there is nothing to show yet: why, and the one thing to do. */
 export const EmptyState = ({ text, action }: { text: string; action?: { words: string; href: string } }) => (
   <p class="empty-state">

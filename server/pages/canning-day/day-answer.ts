@@ -37,7 +37,6 @@ export async function sendDay(
     CanningDayPage,
     {
       frame: await reply.frame(),
-      clockScript: request.server.assets.urls.clock,
       ...presentCanningDayPage(picture, shown, () => reply.formKeys(), sentBack),
     },
     status,

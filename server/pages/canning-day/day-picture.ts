@@ -1,11 +1,17 @@
 import type { FastifyRequest } from 'fastify';
 import { ShelfwardError } from '../../../shared/problems.ts';
-import { addDays, calendarDate, type WeekKey, weekHolding, weekKey } from '../../../shared/week.ts';
+import {
+  addDays,
+  type CalendarDate,
+  calendarDate,
+  type WeekKey,
+  weekHolding,
+  weekKey,
+} from '../../../shared/week.ts';
 import type { BatchResult } from '../../../src/household/batch-result.ts';
-import type { SessionSetting } from '../../../src/household/session.ts';
+import type { CanningSession, SessionSetting, SessionWork } from '../../../src/household/session.ts';
 import { nextCanningWeek, type SessionDay, sessionDays } from '../../../src/planning/days/week-sessions.ts';
-import { loadPlaceOf } from '../../../src/preserving/day/load-key.ts';
-import type { LoadsOfDay } from '../../../src/preserving/day/loads-of-day.ts';
+import { recipesOnTheStove } from '../../../src/preserving/day/loads-of-day.ts';
 import { sessionHere, usualSetting } from '../../../src/preserving/day/session-here.ts';
 import { byProductOf } from '../../../src/preserving/recipes/by-product.ts';
 import { batchResultsOf } from '../../queries/canning/batch-results.ts';
@@ -46,7 +52,12 @@ export async function canningDayPicture(
       preparationsOf(db, household.id),
       batchDaysNow(db, household, today, reference),
     ]);
-  const week = named ?? nextCanningWeek(plan?.plan ?? null, sessions, today, reading.weekStartsOn);
+  const inHand = sessions.findLast((session) => isInHand(session, recent, now()))?.on ?? null;
+  const week =
+    named ??
+    (inHand === null
+      ? nextCanningWeek(plan?.plan ?? null, sessions, today, reading.weekStartsOn)
+      : weekHolding(inHand, reading.weekStartsOn));
   const planned = plan?.plan.weeks.find((one) => one.week === week) ?? null;
   const begun =
     week === null ? [] : sessions.filter(({ on }) => weekHolding(on, reading.weekStartsOn) === week);
@@ -70,6 +81,7 @@ export async function canningDayPicture(
     fetchFrom:
       plan === null ? null : { plan: plan.plan, year: plan.year, hours, weekStartsOn: reading.weekStartsOn },
     waiting,
+    inHand,
     unchecked: [...new Set(recent.filter(hasUncheckedSeals).map(({ sessionOn }) => sessionOn))],
     byProduct: (recipe) => byProductOf(recipe, materials, reference),
     now: now(),
@@ -79,6 +91,26 @@ export async function canningDayPicture(
   };
 }
 
+/** A day that was begun is in hand for so long, whatever its date, while not all of it is written down. */
+const inHandMs = 36 * 3_600_000;
+
+const isInHand = (
+  { on, work, openedAt }: CanningSession,
+  results: readonly BatchResult[],
+  now: number,
+): boolean =>
+  Math.abs(now - openedAt) < inHandMs &&
+  work.some(({ recipeId, batches }) => batchesWrittenDown(recipeId, on, results) < batches);
+
+const batchesWrittenDown = (
+  recipeId: SessionWork['recipeId'],
+  on: CalendarDate,
+  results: readonly BatchResult[],
+): number =>
+  results
+    .filter((result) => result.recipeId === recipeId && result.sessionOn === on)
+    .reduce((sum, { batches }) => sum + batches, 0);
+
 /** Seals that nobody checked are asked about for so long. */
 const sealsLookedBackDays = 7;
 
@@ -87,12 +119,12 @@ const hasUncheckedSeals = ({ lots }: BatchResult): boolean =>
 
 /** The day asked for; without one the day that is next or in hand, or the week's last. */
 export function dayIn(picture: CanningDayPicture, asked: string | undefined): SessionDay | null {
-  const { days, today } = picture;
+  const { days, today, inHand } = picture;
   if (asked !== undefined && calendarDate.safeParse(asked).success) {
     const named = days.find(({ on }) => on === asked);
     if (named) return named;
   }
-  return days.find(({ on }) => on >= today) ?? days.at(-1) ?? null;
+  return days.find(({ on }) => on === inHand) ?? days.find(({ on }) => on >= today) ?? days.at(-1) ?? null;
 }
 
 /** One day as it can be done here, with what has happened to its loads. */
@@ -123,12 +155,3 @@ export async function dayPicture(
     results,
   };
 }
-
-/** Recipes of which a load was ticked or timed. */
-const recipesOnTheStove = ({ tickedByLoad, clockByLoad }: LoadsOfDay): ReadonlySet<string> =>
-  new Set(
-    [...tickedByLoad]
-      .flatMap(([key, steps]) => (steps.size > 0 ? [key] : []))
-      .concat([...clockByLoad.keys()])
-      .flatMap((key) => loadPlaceOf(key)?.recipe ?? []),
-  );

@@ -2,7 +2,8 @@ import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { type Problem, ShelfwardError } from '../../../shared/problems.ts';
 import type { Preparations } from '../../../src/household/begun.ts';
 import { preparationFor } from '../../../src/preserving/stages/standing-batches.ts';
-import { LoadCard } from '../../../views/pages/canning-day/load-card.tsx';
+import { LoadAnswer } from '../../../views/pages/canning-day/load-card.tsx';
+import { clocksNow } from '../../plugins/app/pages.ts';
 import {
   type Interruption,
   interruptClock,
@@ -91,7 +92,11 @@ async function answerLoad(
       keys: () => reply.formKeys(),
       problem,
     });
-    return reply.part(LoadCard, { load: props }, problems === null ? 200 : statusOf(problems));
+    return reply.part(
+      LoadAnswer,
+      { load: props, clocks: await clocksNow(request) },
+      problems === null ? 200 : statusOf(problems),
+    );
   }
   if (problems === null || problem === null) {
     const anchor = `load-${load.key.replaceAll('.', '-')}`;

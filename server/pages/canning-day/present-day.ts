@@ -12,7 +12,7 @@ import { sealAdviceFor } from '../../../src/preserving/afterwards/seal-advice.ts
 import { pickAndBuyBy } from '../../../src/preserving/day/day-batch.ts';
 import { loadPlaceOf } from '../../../src/preserving/day/load-key.ts';
 import type { LoadsOfDay } from '../../../src/preserving/day/loads-of-day.ts';
-import type { SteadyReading } from '../../../src/preserving/day/process-clock.ts';
+import { readClock, type SteadyReading } from '../../../src/preserving/day/process-clock.ts';
 import type { BatchHere, SessionHere, SessionKitchen } from '../../../src/preserving/day/session-here.ts';
 import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
 import type { ByProduct } from '../../../src/preserving/recipes/by-product.ts';
@@ -60,6 +60,8 @@ export interface CanningDayPicture {
   /** From what the days of its errands follow. */
   readonly fetchFrom: FetchAsked | null;
   readonly waiting: readonly WaitingMaterial[];
+  /** The day that was begun and is not all written down, today or around it. */
+  readonly inHand: CalendarDate | null;
   /** Days of which some seals are still to be checked. */
   readonly unchecked: readonly CalendarDate[];
   readonly byProduct: (recipe: Recipe) => ByProduct | null;
@@ -94,7 +96,7 @@ export function presentCanningDayPage(
   shown: DayPicture | null,
   keys: () => FormKeys,
   sentBack: DaySentBack = {},
-): Omit<CanningDayPageProps, 'frame' | 'clockScript'> {
+): Omit<CanningDayPageProps, 'frame'> {
   const { week, days, reading } = picture;
   return {
     week: week === null ? 'No week planned' : sentenceCase(formatWeek(week, reading)),
@@ -201,15 +203,19 @@ function presentDay(
     ),
     loads: isAhead
       ? []
-      : presentLoads(here, {
-          path,
-          loads: shown.loads,
-          now: { at: now, steady: picture.steady },
-          timeZone,
-          reading,
-          keys,
-          problem: sentBack.load ?? null,
-        }),
+      : presentLoads(
+          here,
+          {
+            path,
+            loads: shown.loads,
+            now: { at: now, steady: picture.steady },
+            timeZone,
+            reading,
+            keys,
+            problem: sentBack.load ?? null,
+          },
+          writtenDown(shown),
+        ),
     stages: presentStages(
       {
         recipes: kitchen.recipes,
@@ -247,6 +253,16 @@ function presentDay(
       now,
       reading,
       keys,
+      ranInFull: ({ canned }) =>
+        canned === null ||
+        (canned.ok &&
+          canned.value.loads.every(
+            ({ key }) =>
+              readClock(shown.loads.clockByLoad.get(key) ?? [], canned.value.schedule.minutes, {
+                at: now,
+                steady: picture.steady,
+              }).state === 'done',
+          )),
       adviceFor: (batch, result) =>
         sealAdviceFor(batch.item, batch.recipe, kitchen.reference, result.processedAt, now),
       sentBack: sentBack.seal ?? null,
@@ -279,6 +295,19 @@ function presentDay(
 /** The schedules of the day, and those of which one is still to be chosen. */
 const printedFor = ({ batches }: SessionHere): readonly Schedule[] =>
   batches.flatMap(({ canned, alternatives }) => (canned?.ok ? [canned.value.schedule] : alternatives));
+
+/** Recipes of the day whose batches are all written down. */
+const writtenDown = ({ day, results }: DayPicture): ReadonlySet<string> =>
+  new Set(
+    day.work
+      .filter(
+        ({ recipeId, batches }) =>
+          results
+            .filter((result) => result.recipeId === recipeId)
+            .reduce((sum, result) => sum + result.batches, 0) >= batches,
+      )
+      .map(({ recipeId }) => recipeId),
+  );
 
 /** Recipes of which some clock ran. */
 const timedRecipes = ({ clockByLoad }: LoadsOfDay): ReadonlySet<string> =>

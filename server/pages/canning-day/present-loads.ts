@@ -13,11 +13,13 @@ import type {
 } from '../../../src/preserving/day/session-here.ts';
 import { shownPressure } from '../../../src/preserving/lookup/display-units.ts';
 import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
+import { phaseOf } from '../../../src/preserving/sheet/step-phase.ts';
 import type { ClockProps, LoadProps } from '../../../views/pages/canning-day/load-card.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
 import { formatClock, formatJars, formatMinutes } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import type { Interruption } from '../../records/canning/canning-session.ts';
+import { loadTitle } from '../../words/canning/running-clocks.ts';
 
 export interface LoadSetting {
   /** Path of the day: `/canning-day/2026-W34/2026-08-22`. */
@@ -35,6 +37,8 @@ export interface LoadSetting {
 export const presentLoads = (
   { batches, timeline }: SessionHere,
   setting: LoadSetting,
+  /** Recipes whose batches are all written down: no load of them is asked for any more. */
+  written: ReadonlySet<string>,
 ): readonly LoadProps[] => {
   const startOf = new Map(
     timeline?.ok
@@ -46,12 +50,19 @@ export const presentLoads = (
   const inOrder = batches
     .flatMap((batch) =>
       batch.canned?.ok === true
-        ? batch.canned.value.loads.map((load) => presentLoad(batch, load, setting))
+        ? batch.canned.value.loads
+            .filter(({ key }) => !written.has(batch.recipe.id) || isBegunLoad(setting.loads, key))
+            .map((load) => presentLoad(batch, load, setting))
         : [],
     )
     .toSorted((one, other) => (startOf.get(one.key) ?? 0) - (startOf.get(other.key) ?? 0));
   return unfolded(inOrder);
 };
+
+const isBegunLoad = ({ tickedByLoad, clockByLoad }: LoadsOfDay, key: string): boolean =>
+  orEmpty(tickedByLoad.get(key)).size > 0 || clockByLoad.has(key);
+
+const orEmpty = (ticked: ReadonlySet<string> | undefined): ReadonlySet<string> => ticked ?? new Set();
 
 /**
  * The loads at hand stand open: one whose clock runs, was broken or is doubted, one refused, one begun by a tick, and one
@@ -76,22 +87,19 @@ export function presentLoad(batch: BatchHere, load: LoadHere, setting: LoadSetti
   const canned: CannedHere = batch.canned.value;
   const { schedule, steps, canner } = canned;
   const ticked = setting.loads.tickedByLoad.get(load.key) ?? new Set<string>();
-  const place = canned.loads.indexOf(load) + 1;
   const jarKind = batch.recipe.process?.jarKind;
   return {
     key: load.key,
-    title:
-      canned.loads.length === 1
-        ? batch.item.name
-        : `${batch.item.name}, load ${place} of ${canned.loads.length}`,
+    title: loadTitle(batch.item.name, canned, load),
     line: `${jarKind === undefined ? load.jars : formatJars(load.jars, jarKind, setting.reading)} in ${canner.name}`,
     minutes: formatMinutes(schedule.minutes),
     pressure: schedule.psi === null ? null : `${shownPressure(schedule.psi)} psi`,
-    steps: steps.map(({ key, text, blocksLoad }) => ({
+    steps: steps.map(({ key, text, blocksLoad }, at) => ({
       key,
       text,
       ticked: ticked.has(key),
       blocks: blocksLoad,
+      phase: phaseOf(steps, at),
     })),
     clock: presentClock(schedule, setting.loads.clockByLoad.get(load.key) ?? [], setting),
     keys: setting.keys(),
@@ -150,7 +158,6 @@ function presentClock(
     state: clock.state,
     words: words[clock.state],
     due: clock.doneAt === null ? null : at(clock.doneAt),
-    remainingMs: clock.doneAt === null ? null : clock.remainingMs,
     start: clock.state === 'not-started' || clock.state === 'interrupted' ? startWords[method] : null,
     doubt: clock.doubt === null ? null : doubtWords(clock.doubt, minutes),
     interruptions:

@@ -22,6 +22,8 @@ export interface ResultSetting {
   readonly now: number;
   readonly reading: Reading;
   readonly keys: () => FormKeys;
+  /** Whether every load of a batch had its whole time; of what is not canned, always. */
+  readonly ranInFull: (batch: BatchHere) => boolean;
   readonly adviceFor: (batch: BatchHere, result: BatchResult) => readonly FailedSealAdvice[];
   /** A seal check that was sent back. */
   readonly sentBack: {
@@ -44,7 +46,8 @@ export const presentResults = (
       lines: own.map((result) => resultLine(batch, result, setting.reading)),
       writeDown: {
         href: `${setting.path}/results/${batch.recipe.id}`,
-        words: own.length === 0 ? 'Write down what came out' : 'Write down more, or what was processed again',
+        words: own.length === 0 ? 'Write down what came out' : 'Write down more',
+        isDue: own.length === 0 && setting.ranInFull(batch),
       },
       seals: own.flatMap((result) =>
         result.lots

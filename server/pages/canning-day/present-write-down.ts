@@ -23,6 +23,7 @@ export const writeDownFields = [
   'otherKind',
   'minutesRun',
   'psi',
+  'psiHeld',
   'altitudeFt',
   'acidTicked',
   'doneBy',
@@ -46,10 +47,11 @@ export function processedAt(batch: BatchHere, { clockByLoad }: LoadsOfDay, now: 
 export function writeDownValues(
   batch: BatchHere,
   { loads, results }: DayPicture,
-  altitudeFt: number | null,
+  { altitudeFt, watchedBy }: { readonly altitudeFt: number | null; readonly watchedBy: string },
 ): WriteDownValues {
   const schedule = batch.canned?.ok === true ? batch.canned.value.schedule : null;
-  const isFirst = !results.some(({ recipeId }) => recipeId === batch.recipe.id);
+  const own = results.filter(({ recipeId }) => recipeId === batch.recipe.id);
+  const left = Math.max(0, batch.batches - own.reduce((sum, { batches }) => sum + batches, 0));
   const keys = batch.canned?.ok === true ? batch.canned.value.loads.map(({ key }) => key) : [];
   const isTicked = (key: string) => loads.tickedByLoad.get(key)?.has('acid-per-jar') === true;
   const isDone = (key: string): boolean =>
@@ -57,21 +59,31 @@ export function writeDownValues(
     readClock(loads.clockByLoad.get(key) ?? [], schedule.minutes, { at: Number.POSITIVE_INFINITY }).state ===
       'done';
   return {
-    batches: isFirst ? String(batch.batches) : '0',
-    units: '',
+    batches: String(left),
+    units: unitsSetOut(batch, left),
     jarKind: batch.recipe.jarKind ?? '',
     otherUnits: '',
     otherKind: '',
     minutesRun: schedule !== null && keys.length > 0 && keys.every(isDone) ? String(schedule.minutes) : '',
     psi: '',
+    psiHeld: '',
     altitudeFt: altitudeFt === null ? '' : plain(altitudeFt),
     acidTicked: keys.length > 0 && keys.every(isTicked) ? 'yes' : '',
-    doneBy: '',
+    doneBy: watchedBy,
     minutesTaken: '',
     byProduct: '',
     note: '',
   };
 }
+
+/** As many as were set out for the batches that are left, and were not kept aside; empty where nobody can say. */
+const unitsSetOut = ({ canned, batches, low, high }: BatchHere, left: number): string => {
+  if (left === 0) return '';
+  const share = left / batches;
+  if (canned?.ok === true)
+    return plain(Math.round(canned.value.loads.reduce((sum, { jars }) => sum + jars, 0) * share));
+  return canned === null && low === high ? plain(high * share) : '';
+};
 
 const spanWords = (low: number, high: number, reading: Reading): string =>
   low < high
@@ -119,6 +131,10 @@ export function presentWriteDown(
       jars: batch.recipe.jarKind !== null,
       evidence: printed.length > 0,
       psi: printed[0]?.psi == null ? null : pressureWords(printed),
+      psiHeld:
+        schedule?.psi == null
+          ? null
+          : `The gauge stood at ${shownPressure(schedule.psi)} psi or more the whole time`,
       acid: printed.some(({ acid }) => acid !== null),
       byProduct:
         left === null

@@ -3,8 +3,10 @@ import { z } from 'zod';
 import { ShelfwardError } from '../../../shared/problems.ts';
 import { batchResultForm, sealCheckForm } from '../../../shared/schemas/canning-session.ts';
 import { choiceField, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
+import type { BatchHere } from '../../../src/preserving/day/session-here.ts';
 import { WriteDownPage } from '../../../views/pages/canning-day/write-down-page.tsx';
 import { type FieldProblems, noProblems } from '../../../views/parts/form.tsx';
+import { lastWatcher } from '../../queries/canning/batch-results.ts';
 import { checkSeals } from '../../records/shelf/check-seals.ts';
 import { writeDown } from '../../records/shelf/write-down.ts';
 import { settleMaterial } from '../../records/year/waiting-material.ts';
@@ -27,7 +29,7 @@ const canningResults: FastifyPluginAsync = async (app) => {
   app.post<OfResult>('/canning-day/:week/:day/results/:recipe', async (request, reply) => {
     const { day, batch, shown } = await batchOf(request);
     const typed = typedValues(request.body);
-    const asked = readForm(batchResultForm, typed);
+    const asked = readForm(batchResultForm, { ...typed, psi: pressureOf(typed, batch) });
     const outcome = asked.ok
       ? await writeDown(recordingOf(request), app.reference, {
           recipeId: batch.recipe.id,
@@ -70,6 +72,12 @@ const canningResults: FastifyPluginAsync = async (app) => {
 
 export default canningResults;
 
+/** A tick says that the printed pressure was held; a figure that was typed says more. */
+const pressureOf = ({ psi = '', psiHeld = '' }: Readonly<Record<string, string>>, { canned }: BatchHere) =>
+  psi === '' && psiHeld !== '' && canned?.ok === true && canned.value.schedule.psi !== null
+    ? String(canned.value.schedule.psi)
+    : psi;
+
 async function batchOf(request: FastifyRequest<OfResult>) {
   const { picture, day } = await dayOf(request);
   const shown = await dayPicture(request, picture, day, null);
@@ -87,7 +95,15 @@ async function sendForm(
 ): Promise<FastifyReply> {
   const { picture, day, batch, shown } = await batchOf(request);
   const week = weekIn(request.params.week);
-  const values = { ...writeDownValues(batch, shown, request.household.altitudeFt), ...typed };
+  const watchedBy =
+    request.person?.name ??
+    (await lastWatcher(
+      request.server.db,
+      request.household.id,
+      shown.results.flatMap(({ lots }) => lots.map(({ lotId }) => lotId)),
+    ));
+  const altitudeFt = request.household.altitudeFt;
+  const values = { ...writeDownValues(batch, shown, { altitudeFt, watchedBy }), ...typed };
   return reply.page(
     WriteDownPage,
     {

@@ -5,13 +5,15 @@ import { h } from 'preact';
 import { renderToString } from 'preact-render-to-string';
 import { dateFormatter } from '../../../shared/formatters.ts';
 import type { HouseholdId } from '../../../shared/ids.ts';
-import type { Message } from '../../../views/layout/frame.ts';
+import type { Frame, Message } from '../../../views/layout/frame.ts';
 import { MoneySign } from '../../../views/parts/money-sign.ts';
 import { moneySign } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { deletedHouseholds } from '../../queries/household/household.ts';
 import { standingNotices } from '../../queries/notices/notices.ts';
 import { noticesNow } from '../../records/notices/standing-notices.ts';
+import { presentClocks } from '../../words/canning/running-clocks.ts';
+import { clocksInHand } from '../../year/clocks-in-hand.ts';
 import { NoHousehold } from './household.ts';
 
 /** Ways to answer with a page, a part of one, and what every page stands in. */
@@ -29,6 +31,7 @@ export default fp(
           isDemo: false,
           signedInAs: this.request.person?.name ?? null,
           openNotices: 0,
+          clocks: [],
           message,
         };
       const notices = await noticesOf(this.request, household.id);
@@ -42,6 +45,7 @@ export default fp(
         isDemo: household.isDemo,
         signedInAs: this.request.person?.name ?? null,
         openNotices: notices.filter((notice) => notice.state === 'open').length,
+        clocks: await clocksNow(this.request),
         message: shown,
       };
     });
@@ -68,6 +72,19 @@ export default fp(
   },
   { name: 'pages', dependencies: ['assets', 'household', 'csrf'] },
 );
+
+/** The clocks of the canning day; a fault in them must not take other pages down. */
+export const clocksNow = async (request: FastifyRequest): Promise<Frame['clocks']> => {
+  const { household, reading, server } = request;
+  try {
+    const now = { at: server.now(), steady: server.steady?.() ?? null };
+    const clocks = await clocksInHand(server.db, household, server.reference, now);
+    return presentClocks(clocks, household.timeZone, reading);
+  } catch (error) {
+    request.log.error({ err: error }, 'the clocks of the canning day could not be read');
+    return [];
+  }
+};
 
 /** A fault in the picture of the year must not take the page down with it: the notices on record are shown then. */
 const noticesOf = async (request: FastifyRequest, householdId: HouseholdId) => {

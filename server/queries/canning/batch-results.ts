@@ -112,3 +112,19 @@ async function resultLots(
     ]),
   );
 }
+
+/** Who watched the canner of the newest of some lots; empty where nobody did. */
+export async function lastWatcher(
+  db: Database,
+  householdId: HouseholdId,
+  lotIds: readonly LotId[],
+): Promise<string> {
+  const row = await db
+    .selectFrom('processing_evidence')
+    .select('done_by')
+    .where('household_id', '=', householdId)
+    .where('lot_id', 'in', [...lotIds])
+    .orderBy('lot_id', 'desc')
+    .executeTakeFirst();
+  return row?.done_by ?? '';
+}

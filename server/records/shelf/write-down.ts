@@ -112,6 +112,8 @@ function filledJars(recipe: Recipe, came: BatchResultRequest): Outcome<readonly 
   return found([first, { jarKind: came.otherKind, units: came.otherUnits }]);
 }
 
+const problem = (code: string, field: string, message: string): Problem => ({ code, path: [field], message });
+
 const atRecipe = (problems: readonly Problem[]): Outcome<never> =>
   refused(...problems.map((problem) => ({ ...problem, path: ['recipeId'] })));
 
@@ -143,13 +145,19 @@ async function evidenceFor(
       'recipeId',
       `The canner of ${recipe.name} is no longer used. Choose another canner for it first.`,
     );
-  if (came.doneBy === '') return refuse('who-missing', 'doneBy', 'Write who watched the canner.');
-  if (came.minutesRun === null)
-    return refuse(
-      'minutes-missing',
-      'minutesRun',
-      'Write how many minutes the load was processed without a break, read off the clock.',
-    );
+  // Everything that is missing is said at once.
+  const missing = [
+    ...(came.doneBy === '' ? [problem('who-missing', 'doneBy', 'Write who watched the canner.')] : []),
+    ...(came.minutesRun === null
+      ? [
+          problem(
+            'minutes-missing',
+            'minutesRun',
+            'Write how many minutes the load was processed without a break, read off the clock.',
+          ),
+        ]
+      : []),
+  ];
   const evidence: ProcessingEvidence[] = [];
   for (const { jarKind } of filled) {
     const gate = askGate(
@@ -162,10 +170,24 @@ async function evidenceFor(
     const ran = {
       altitudeFt: came.altitudeFt ?? household.altitudeFt ?? Number.NaN,
       psi: came.psi,
-      minutesRun: came.minutesRun,
+      minutesRun: came.minutesRun ?? Number.POSITIVE_INFINITY,
       acidTicked: came.acidTicked,
     };
     const ruling = rowThatRan(gate.value.schedules, ran);
+    if (came.psi === null && gate.value.schedules.every(({ psi }) => psi !== null))
+      missing.push(
+        problem(
+          'pressure-missing',
+          'psi',
+          'Write the pressure at which the gauge stood, or tick that it held.',
+        ),
+      );
+    const besides = ruling.ok ? [] : ruling.problems;
+    const [first, ...others] = [
+      ...missing,
+      ...besides.filter(({ path }) => !['minutesRun', 'psi'].includes(String(path[0]))),
+    ];
+    if (missing.length > 0 && first !== undefined) return refused(first, ...others);
     if (!ruling.ok) return ruling;
     const kept = ruling.value;
     evidence.push({

@@ -125,11 +125,7 @@ export function sessionHere(
   /** Recipes of which a load was ticked or timed on the day: their loads stay in sight. */
   begun: ReadonlySet<string> = new Set(),
 ): SessionHere {
-  const batches = work.flatMap((one) => {
-    const here = batchHere(one, kitchen, on, setting);
-    if (here === null) return [];
-    return [begun.has(one.recipeId) ? here : unlessHeldBack(here, kitchen, on, setting)];
-  });
+  const batches = batchesHere(work, kitchen, on, setting, begun);
   return {
     on,
     setting,
@@ -138,6 +134,20 @@ export function sessionHere(
     basis: sheetBasis(batches, kitchen.household),
   };
 }
+
+/** The batches of a day alone, without laying it out. */
+export const batchesHere = (
+  work: readonly SessionWork[],
+  kitchen: SessionKitchen,
+  on: CalendarDate,
+  setting: SessionSetting,
+  begun: ReadonlySet<string>,
+): readonly BatchHere[] =>
+  work.flatMap((one) => {
+    const here = batchHere(one, kitchen, on, setting);
+    if (here === null) return [];
+    return [begun.has(one.recipeId) ? here : unlessHeldBack(here, kitchen, on, setting)];
+  });
 
 function batchHere(
   { recipeId, batches }: SessionWork,

@@ -1,4 +1,4 @@
-import { EmptyState, Part } from '../../parts/part.tsx';
+import { EmptyState, FoldedPart, Part } from '../../parts/part.tsx';
 
 export interface BeforeTheDayProps {
   /** `Pick and buy by Thursday, August 20` */
@@ -14,36 +14,38 @@ export interface BeforeTheDayProps {
   readonly byProducts: readonly string[];
 }
 
-/** What is fetched and set out before the stove is lit, and what will be left over. */
-export const BeforeTheDay = ({ before }: { before: BeforeTheDayProps }) => (
-  <>
-    <Errands buyBy={before.buyBy} errands={before.errands} />
-    <SetOut groups={before.setOut} />
-    <LeftOver byProducts={before.byProducts} />
-  </>
-);
-
-const Errands = ({ buyBy, errands }: Pick<BeforeTheDayProps, 'buyBy' | 'errands'>) => (
+/** What is fetched before the stove is lit. */
+export const Errands = ({ buyBy, errands }: Pick<BeforeTheDayProps, 'buyBy' | 'errands'>) => (
   <Part title={buyBy} id="pick-and-buy">
-    {errands.length === 0 ? (
-      <EmptyState text="Nothing to fetch for this day." />
-    ) : (
-      <ul class="errands">
-        {errands.map((errand) => (
-          <li key={errand.key}>
-            <span class="errand-quantity stamp">{errand.quantity}</span>
-            <span class="errand-what">
-              {errand.what} <span class="errand-where">{errand.where}</span>
-            </span>
-          </li>
-        ))}
-      </ul>
-    )}
+    <ErrandList errands={errands} />
   </Part>
 );
 
-const SetOut = ({ groups }: { groups: BeforeTheDayProps['setOut'] }) => (
-  <Part title="Set out" id="set-out">
+export const ErrandList = ({ errands }: Pick<BeforeTheDayProps, 'errands'>) =>
+  errands.length === 0 ? (
+    <EmptyState text="Nothing to fetch for this day." />
+  ) : (
+    <ul class="errands">
+      {errands.map((errand) => (
+        <li key={errand.key}>
+          <span class="errand-quantity stamp">{errand.quantity}</span>
+          <span class="errand-what">
+            {errand.what} <span class="errand-where">{errand.where}</span>
+          </span>
+        </li>
+      ))}
+    </ul>
+  );
+
+/** What stands ready, and what will be left over. */
+export const SetOut = ({
+  groups,
+  byProducts,
+}: {
+  groups: BeforeTheDayProps['setOut'];
+  byProducts: readonly string[];
+}) => (
+  <FoldedPart title="Set out" id="set-out" line={lineOf(groups)}>
     {groups.map(({ title, lines }) => (
       <div key={title} class="set-out">
         <h3>{title}</h3>
@@ -54,16 +56,18 @@ const SetOut = ({ groups }: { groups: BeforeTheDayProps['setOut'] }) => (
         </ul>
       </div>
     ))}
-  </Part>
+    {byProducts.length === 0 ? null : (
+      <div class="set-out">
+        <h3>Left over</h3>
+        <ul class="bullets">
+          {byProducts.map((words) => (
+            <li key={words}>{words}</li>
+          ))}
+        </ul>
+      </div>
+    )}
+  </FoldedPart>
 );
 
-const LeftOver = ({ byProducts }: { byProducts: readonly string[] }) =>
-  byProducts.length === 0 ? null : (
-    <Part title="Left over" id="left-over">
-      <ul class="bullets">
-        {byProducts.map((words) => (
-          <li key={words}>{words}</li>
-        ))}
-      </ul>
-    </Part>
-  );
+/** The first line of all: how many jars. */
+const lineOf = (groups: BeforeTheDayProps['setOut']): string | undefined => groups[0]?.lines[0];

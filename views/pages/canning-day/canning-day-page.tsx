@@ -1,7 +1,7 @@
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { ButtonLink } from '../../parts/button.tsx';
-import { EmptyState, Part } from '../../parts/part.tsx';
+import { EmptyState, FoldedPart } from '../../parts/part.tsx';
 import { type CanningDayProps, Day } from './day.tsx';
 import { type HelpProps, HelpToFind } from './process-card.tsx';
 import { Waiting, type WaitingLine } from './waiting.tsx';
@@ -26,7 +26,6 @@ export interface CanningDayPageProps {
   readonly unchecked: readonly { readonly href: string; readonly words: string }[];
   readonly waiting: readonly WaitingLine[];
   readonly otherWeeks: readonly { readonly href: string; readonly week: string; readonly what: string }[];
-  readonly clockScript: string;
 }
 
 /** One canning day: how long here, what to fetch and set out, what to do when, and the clock of each load. */
@@ -37,6 +36,7 @@ export const CanningDayPage = (props: CanningDayPageProps) => (
     section="canning"
     about="What to pick, set out and do when on a canning day, and how long each load is processed here."
     wide
+    largeClocks
   >
     <p class="page-kicker">{props.week}</p>
     <h1 class="page-title">{props.day?.title ?? 'Canning day'}</h1>
@@ -51,7 +51,6 @@ export const CanningDayPage = (props: CanningDayPageProps) => (
     {props.day === null ? null : <Day day={props.day} />}
     <Waiting waiting={props.waiting} />
     <OtherWeeks weeks={props.otherWeeks} />
-    <script src={props.clockScript} defer />
   </Page>
 );
 
@@ -70,7 +69,11 @@ const DayTabs = ({ days }: { days: readonly DayTab[] }) => (
 );
 
 const OtherWeeks = ({ weeks }: { weeks: CanningDayPageProps['otherWeeks'] }) => (
-  <Part title="Other weeks, other help" id="other-weeks" class="not-on-paper">
+  <FoldedPart
+    title="Other weeks, other help"
+    id="other-weeks"
+    line="Found a jar unsealed, power outage, times"
+  >
     {weeks.length === 0 ? null : (
       <ul class="plain-list">
         {weeks.map(({ href, week, what }) => (
@@ -86,5 +89,5 @@ const OtherWeeks = ({ weeks }: { weeks: CanningDayPageProps['otherWeeks'] }) => 
       <ButtonLink href="/set-aside">Set batches aside</ButtonLink>
       <ButtonLink href="/power-cut">After a power outage</ButtonLink>
     </p>
-  </Part>
+  </FoldedPart>
 );

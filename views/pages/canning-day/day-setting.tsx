@@ -7,6 +7,7 @@ import {
   PostForm,
   RadioField,
 } from '../../parts/form.tsx';
+import { Sounds } from './sounds.tsx';
 
 export interface DaySettingProps {
   readonly action: string;
@@ -28,6 +29,21 @@ const counted: readonly Choice[] = [
   { value: 'start', words: 'start at' },
   { value: 'end', words: 'be done by' },
 ];
+
+/** The one large press of a day ahead; how it is laid out goes along. */
+export const BeginDay = ({ setting }: { setting: DaySettingProps }) => (
+  <PostForm action={setting.action} keys={setting.keys} class="begin-day" label="Begin">
+    {[...Object.entries(setting.values), ...setting.rows.map(({ name, value }) => [name, value])].map(
+      ([name, value]) => (
+        <input key={name} type="hidden" name={name} value={value} />
+      ),
+    )}
+    <Sounds />
+    <Button weight="main" big name="ask" value="begin">
+      Begin this canning day
+    </Button>
+  </PostForm>
+);
 
 /** From when or until when, with how many people and burners. */
 export const DaySetting = ({ setting }: { setting: DaySettingProps }) => {
@@ -75,8 +91,8 @@ export const DaySetting = ({ setting }: { setting: DaySettingProps }) => {
             <Button name="ask" value="look">
               Lay the day out again
             </Button>
-            <Button weight="main" name="ask" value="begin">
-              Begin this canning day
+            <Button name="ask" value="begin">
+              Begin so
             </Button>
           </>
         ) : (

@@ -7,7 +7,7 @@ import {
   PostForm,
   SelectField,
 } from '../../parts/form.tsx';
-import { Part } from '../../parts/part.tsx';
+import { FoldedPart } from '../../parts/part.tsx';
 
 /** What is made on a day that was begun, as far as it may still be changed. */
 export interface DayWorkProps {
@@ -29,11 +29,15 @@ export interface DayWorkProps {
 
 /** Adds a batch, drops one that was not begun, or changes how many. */
 export const DayWork = ({ work }: { work: DayWorkProps }) => (
-  <Part
+  <FoldedPart
     title="What is made"
     id="work"
-    line="What was ticked or timed stays as it is. What an added batch needs stands under Set out."
+    line="Add a batch, drop one, change how many"
+    open={Object.keys(work.problems).length > 0}
   >
+    <p class="part-words">
+      What was ticked or timed stays as it is. What an added batch needs stands under Set out.
+    </p>
     <PostForm action={work.action} keys={work.keys} problems={work.problems} label="What is made on this day">
       <div class="form-row">
         {work.batches.map(({ name, label, value, begun }) => (
@@ -77,5 +81,5 @@ export const DayWork = ({ work }: { work: DayWorkProps }) => (
         <Button>Change what is made</Button>
       </p>
     </PostForm>
-  </Part>
+  </FoldedPart>
 );

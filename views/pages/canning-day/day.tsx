@@ -1,8 +1,8 @@
 import type { FormKeys } from '../../parts/form.tsx';
-import { Part } from '../../parts/part.tsx';
+import { FoldedPart, Part } from '../../parts/part.tsx';
 import { Stages, type StagesProps } from '../../parts/stages.tsx';
-import { BeforeTheDay, type BeforeTheDayProps } from './before-the-day.tsx';
-import { DaySetting, type DaySettingProps, Withdraw } from './day-setting.tsx';
+import { type BeforeTheDayProps, ErrandList, Errands, SetOut } from './before-the-day.tsx';
+import { BeginDay, DaySetting, type DaySettingProps, Withdraw } from './day-setting.tsx';
 import { DayWork, type DayWorkProps } from './day-work.tsx';
 import { LoadCard, type LoadProps } from './load-card.tsx';
 import { PrintedSheets, type PrintedSheetsProps } from './printed-sheets.tsx';
@@ -18,6 +18,7 @@ import {
 } from './process-card.tsx';
 import { type ResultProps, Results } from './results.tsx';
 import { Sheet, type SheetProps } from './sheet.tsx';
+import { Sounds } from './sounds.tsx';
 import { Timeline, type TimelineProps } from './timeline.tsx';
 
 export interface CanningDayProps {
@@ -44,58 +45,92 @@ export interface CanningDayProps {
   readonly sources: readonly SourceLine[];
 }
 
-/** One canning day from top to bottom: loads at hand first, then the schedules, the hours and what is fetched. */
+/** One canning day: ahead, what it makes and one press to begin; begun, one thing at a time. Everything else is a tap away. */
 export const Day = ({ day }: { day: CanningDayProps }) => (
   <>
     <p class="page-line">{day.summary}</p>
     {day.sheet === null ? null : <Sheet sheet={day.sheet} />}
-    {isOpen(day) ? <Processed day={day} /> : null}
-    <Stages stages={day.stages} />
-    {day.loads.length === 0 ? null : <Loads loads={day.loads} />}
-    {day.isBegun ? <Results results={day.results} /> : null}
-    {isOpen(day) ? null : <Processed day={day} />}
-    <div class="two-columns">
-      <div>
-        <Part title="The day" id="timeline" line={day.timeline?.line}>
-          {day.timelineWords.map((words) => (
-            <p key={words} class="part-words">
-              {words}
-            </p>
-          ))}
-          {day.timeline === null ? null : <Timeline timeline={day.timeline} />}
-          <DaySetting setting={day.setting} />
-          {day.withdraw === null ? null : <Withdraw {...day.withdraw} />}
-        </Part>
-        {day.work === null ? null : <DayWork work={day.work} />}
-      </div>
-      <div>
-        <BeforeTheDay before={day.before} />
-        <PrintedSheets sheets={day.sheets} isBegun={day.isBegun} />
-        <Part title="Mind" id="cautions">
-          <Cautions cautions={day.cautions} />
-          <Sources sources={day.sources} />
-        </Part>
-      </div>
+    {day.timelineWords.map((words) => (
+      <p key={words} class="part-words">
+        {words}
+      </p>
+    ))}
+    {day.isBegun ? <Begun day={day} /> : <Ahead day={day} />}
+    <div class="folded-parts">
+      <SetOut groups={day.before.setOut} byProducts={day.before.byProducts} />
+      <FoldedPart
+        title="The day"
+        id="timeline"
+        line={day.timeline?.line ?? 'Start, people, burners'}
+        open={Object.keys(day.setting.problems).length > 0}
+      >
+        {day.timeline === null ? null : <Timeline timeline={day.timeline} />}
+        <DaySetting setting={day.setting} />
+        {day.withdraw === null ? null : <Withdraw {...day.withdraw} />}
+      </FoldedPart>
+      {day.work === null ? null : <DayWork work={day.work} />}
+      <PrintedSheets sheets={day.sheets} isBegun={day.isBegun} />
+      <FoldedPart title="Mind" id="cautions" line={day.cautions[0]?.text}>
+        <Cautions cautions={day.cautions} />
+        <Sources sources={day.sources} />
+      </FoldedPart>
     </div>
   </>
 );
 
-/** While a printed schedule is to be chosen, that comes before all loads: the batch has none until then. */
-const isOpen = ({ cards }: CanningDayProps): boolean => cards.some(({ choice }) => choice?.value === '');
+const Ahead = ({ day }: { day: CanningDayProps }) => (
+  <>
+    <BeginDay setting={day.setting} />
+    <Processed day={day} cards={day.cards} />
+    <Stages stages={day.stages} />
+    <Errands buyBy={day.before.buyBy} errands={day.before.errands} />
+  </>
+);
 
-const Processed = ({ day }: { day: CanningDayProps }) => (
-  <Part
-    title="Processed here"
-    id="processed"
-    line="One published row each, for this food, jar, canner and altitude."
-  >
-    <div class="process-cards">
-      {day.cards.map((card) => (
-        <ProcessCard key={card.key} card={card} />
-      ))}
-    </div>
+/** What has no time yet stands before all loads; what has one says it on its loads, and where it comes from below. */
+const Begun = ({ day }: { day: CanningDayProps }) => {
+  const open = day.cards.filter(({ schedule }) => schedule === null);
+  const timed = day.cards.filter(({ schedule }) => schedule !== null);
+  return (
+    <>
+      {open.length === 0 ? null : <Processed day={day} cards={open} />}
+      <Stages stages={day.stages} />
+      {day.loads.length === 0 ? null : <Loads loads={day.loads} />}
+      <Results results={day.results} />
+      <div class="folded-parts">
+        {timed.length === 0 ? null : (
+          <FoldedPart
+            title={open.length === 0 ? 'Processed here' : 'Processed here too'}
+            id={open.length === 0 ? 'processed' : 'processed-too'}
+            line="One published row each, for this food, jar, canner and altitude."
+          >
+            <Cards cards={timed} />
+          </FoldedPart>
+        )}
+        <FoldedPart title={day.before.buyBy} id="errands">
+          <ErrandList errands={day.before.errands} />
+        </FoldedPart>
+        <FoldedPart title="Ring and voice" id="sounds" line="What this device does when a time is up">
+          <Sounds />
+        </FoldedPart>
+      </div>
+    </>
+  );
+};
+
+const Processed = ({ day, cards }: { day: CanningDayProps; cards: CanningDayProps['cards'] }) => (
+  <Part title="Processed here" id="processed">
+    <Cards cards={cards} />
     <HelpToFind help={day.help} />
   </Part>
+);
+
+const Cards = ({ cards }: { cards: CanningDayProps['cards'] }) => (
+  <div class="process-cards">
+    {cards.map((card) => (
+      <ProcessCard key={card.key} card={card} />
+    ))}
+  </div>
 );
 
 const Loads = ({ loads }: { loads: readonly LoadProps[] }) => (

@@ -1,6 +1,10 @@
+import { type RunningClock, RunningClocks } from '../../layout/running-clocks.tsx';
 import { Button } from '../../parts/button.tsx';
 import { type FormKeys, PostForm } from '../../parts/form.tsx';
 import { elementId } from '../../words/element-id.ts';
+
+/** What is done up to the start of the clock, while it runs, and once the time is up. */
+type StepPhase = 'before' | 'during' | 'after';
 
 export interface StepProps {
   readonly key: string;
@@ -8,6 +12,7 @@ export interface StepProps {
   readonly ticked: boolean;
   /** The clock does not start before this is ticked. */
   readonly blocks: boolean;
+  readonly phase: StepPhase;
 }
 
 export interface ClockProps {
@@ -16,8 +21,6 @@ export interface ClockProps {
   readonly words: string;
   /** `11:07 AM`; null while it does not run. */
   readonly due: string | null;
-  /** Milliseconds still to run, for the countdown; null while it does not run. */
-  readonly remainingMs: number | null;
   /** Words of the button that starts it: `Full boil: start the clock`. */
   readonly start: string | null;
   readonly interruptions: readonly { readonly value: string; readonly words: string }[];
@@ -51,9 +54,24 @@ const clockWords: Readonly<Record<ClockProps['state'], string>> = {
   done: 'time is up',
 };
 
-/** One canner load: its clock, large, and the checklist that keeps its ticks. */
-export const LoadCard = ({ load }: { load: LoadProps }) => {
+/** How many of the next steps stand in sight; all others are one tap away. */
+const stepsInSight = 3;
+
+const phaseNow: Readonly<Record<ClockProps['state'], StepPhase>> = {
+  'not-started': 'before',
+  interrupted: 'before',
+  running: 'during',
+  done: 'after',
+};
+
+/** One canner load: the next steps, its clock at its place among them, and behind a tap the whole checklist. */
+export const LoadCard = ({ load, isAnswer = false }: { load: LoadProps; isAnswer?: boolean }) => {
   const id = elementId('load', load.key);
+  const phase = phaseNow[load.clock.state];
+  const open = load.steps.filter((step) => step.phase === phase && !step.ticked);
+  const next = open.slice(0, stepsInSight);
+  const rest = load.steps.filter((step) => !next.includes(step));
+  const done = load.steps.filter(({ ticked }) => ticked).length;
   return (
     <article id={id} class={`load load-${load.clock.state}`} aria-labelledby={`${id}-title`}>
       <details class="load-fold" open={load.isOpen}>
@@ -67,87 +85,118 @@ export const LoadCard = ({ load }: { load: LoadProps }) => {
             {load.problem}
           </p>
         )}
-        <LoadClock load={load} id={id} />
-        <PostForm
-          action={load.ticksTo}
-          keys={load.keys}
-          replaces={`#${id}`}
-          class="ticks"
-          label={`Checklist, ${load.title}`}
-        >
-          <ol>
-            {load.steps.map((step) => (
-              <li key={step.key}>
-                <button
-                  type="submit"
-                  class="tick"
-                  name="tick"
-                  value={`${step.key}:${step.ticked ? 'no' : 'yes'}`}
-                  aria-pressed={step.ticked}
-                >
-                  <span class="tick-box" aria-hidden="true">
-                    {step.ticked ? '✓' : ''}
-                  </span>
-                  <span class="tick-words">
-                    {step.text}
-                    {step.blocks && !step.ticked ? <strong> Before the clock may start.</strong> : null}
-                  </span>
-                </button>
-              </li>
-            ))}
-          </ol>
-        </PostForm>
+        <p class="clock-time">
+          <span class="clock-minutes">{load.minutes}</span>
+          {load.pressure === null ? null : <span class="clock-pressure">{` at ${load.pressure}`}</span>}
+        </p>
+        <ClockState clock={load.clock} />
+        {next.length === 0 ? null : (
+          <Ticks load={load} steps={next} label="Next steps" id={id} isAnswer={isAnswer} />
+        )}
+        <ClockButtons load={load} id={id} isNext={next.length === 0} />
+        <details class="steps-more">
+          <summary>{`The whole checklist: ${done} of ${load.steps.length} steps done`}</summary>
+          <Ticks load={load} steps={rest} label="Checklist" id={id} />
+        </details>
       </details>
     </article>
   );
 };
 
-const LoadClock = ({ load, id }: { load: LoadProps; id: string }) => {
+/** What a tick or a tap on the clock is answered with: the load, and the clocks that every page shows. */
+export const LoadAnswer = ({ load, clocks }: { load: LoadProps; clocks: readonly RunningClock[] }) => (
+  <>
+    <LoadCard load={load} isAnswer />
+    <RunningClocks clocks={clocks} large beside />
+  </>
+);
+
+const Ticks = ({
+  load,
+  steps,
+  label,
+  id,
+  isAnswer = false,
+}: {
+  load: LoadProps;
+  steps: readonly StepProps[];
+  label: string;
+  id: string;
+  isAnswer?: boolean;
+}) => (
+  <PostForm
+    action={load.ticksTo}
+    keys={load.keys}
+    replaces={`#${id}`}
+    class="ticks"
+    label={`${label}, ${load.title}`}
+  >
+    <ol>
+      {steps.map((step, at) => (
+        <li key={step.key}>
+          <button
+            type="submit"
+            class="tick"
+            name="tick"
+            value={`${step.key}:${step.ticked ? 'no' : 'yes'}`}
+            aria-pressed={step.ticked}
+            autofocus={isAnswer && at === 0}
+          >
+            <span class="tick-box" aria-hidden="true">
+              {step.ticked ? '✓' : ''}
+            </span>
+            <span class="tick-words">
+              {step.text}
+              {step.blocks && !step.ticked ? <strong> Before the clock may start.</strong> : null}
+            </span>
+          </button>
+        </li>
+      ))}
+    </ol>
+  </PostForm>
+);
+
+const ClockState = ({ clock }: { clock: ClockProps }) => (
+  <>
+    <p class="clock-state" role="status">
+      <span class="heard-only">{`Clock: ${clockWords[clock.state]}. `}</span>
+      {clock.due === null ? null : (
+        <span class="clock-due">
+          {clock.state === 'done' ? 'Time is up since ' : 'Due '}
+          <strong>{clock.due}</strong>
+        </span>
+      )}
+      <span class="clock-words">{clock.words}</span>
+    </p>
+    {clock.doubt === null ? null : (
+      <p class="banner banner-problem clock-doubt" role="alert">
+        {clock.doubt}
+      </p>
+    )}
+  </>
+);
+
+const ClockButtons = ({ load, id, isNext }: { load: LoadProps; id: string; isNext: boolean }) => {
   const { clock } = load;
+  if (clock.start === null && clock.interruptions.length === 0) return null;
   return (
-    <div class="load-clock">
-      <p class="clock-time">
-        <span class="clock-minutes">{load.minutes}</span>
-        {load.pressure === null ? null : <span class="clock-pressure">{` at ${load.pressure}`}</span>}
-      </p>
-      <p class="clock-state" role="status">
-        <span class="heard-only">{`Clock: ${clockWords[clock.state]}. `}</span>
-        {clock.due === null || clock.remainingMs === null ? null : (
-          <span class="clock-due">
-            {clock.state === 'done' ? 'Time is up since ' : 'Due '}
-            <strong>{clock.due}</strong>
-          </span>
-        )}
-        {clock.state === 'running' ? (
-          <span class="clock-left" data-remaining-ms={clock.remainingMs ?? undefined} />
-        ) : null}
-        <span class="clock-words">{clock.words}</span>
-      </p>
-      {clock.doubt === null ? null : (
-        <p class="banner banner-problem clock-doubt" role="alert">
-          {clock.doubt}
-        </p>
+    <PostForm
+      action={load.clockTo}
+      keys={load.keys}
+      replaces={`#${id}`}
+      class="clock-actions"
+      label={`Clock, ${load.title}`}
+    >
+      {clock.start === null ? null : (
+        <Button weight={isNext ? 'main' : 'plain'} big name="event" value="started">
+          {clock.start}
+        </Button>
       )}
-      {clock.start === null && clock.interruptions.length === 0 ? null : (
-        <PostForm
-          action={load.clockTo}
-          keys={load.keys}
-          replaces={`#${id}`}
-          class="clock-actions"
-          label={`Clock, ${load.title}`}
-        >
-          {clock.start === null ? null : (
-            <Button weight="main" big name="event" value="started">
-              {clock.start}
-            </Button>
-          )}
-          {clock.interruptions.map(({ value, words }) => (
-            <Button key={value} name="event" value={value}>
-              {words}
-            </Button>
-          ))}
-        </PostForm>
-      )}
-    </div>
+      {clock.interruptions.map(({ value, words }) => (
+        <Button key={value} name="event" value={value}>
+          {words}
+        </Button>
+      ))}
+    </PostForm>
   );
 };

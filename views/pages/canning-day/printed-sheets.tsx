@@ -1,6 +1,6 @@
 import { Button } from '../../parts/button.tsx';
 import { type FormKeys, PostForm } from '../../parts/form.tsx';
-import { Part } from '../../parts/part.tsx';
+import { FoldedPart } from '../../parts/part.tsx';
 
 export interface PrintedSheetLine {
   readonly key: string;
@@ -19,7 +19,11 @@ export interface PrintedSheetsProps {
 
 /** The numbered sheets of a day, and which of them are void. */
 export const PrintedSheets = ({ sheets, isBegun }: { sheets: PrintedSheetsProps; isBegun: boolean }) => (
-  <Part title="On paper" id="sheets">
+  <FoldedPart
+    title="On paper"
+    id="sheets"
+    line={sheets.printed.some(({ isVoid }) => isVoid) ? 'A printed sheet is void' : 'Numbered sheets'}
+  >
     {sheets.mark === null ? null : (
       <p>
         Right now a sheet of this day bears the mark <strong class="sheet-mark">{sheets.mark}</strong>. A
@@ -48,5 +52,5 @@ export const PrintedSheets = ({ sheets, isBegun }: { sheets: PrintedSheetsProps;
         </p>
       </PostForm>
     )}
-  </Part>
+  </FoldedPart>
 );

@@ -44,14 +44,21 @@ export const ProcessCard = ({ card }: { card: ProcessCardProps }) => (
       <span class="quiet">{card.line}</span>
     </p>
     {card.aside === null ? null : <p>{card.aside}</p>}
-    {card.schedule === null ? null : <ScheduleLarge schedule={card.schedule} />}
+    {card.schedule === null ? null : <ScheduleLarge schedule={card.schedule} folded />}
     {card.choice === null ? null : <ScheduleChoice choice={card.choice} of={card.item.name} />}
     {card.refusal === null ? null : <NoTime refusal={card.refusal} />}
     {card.notCanned === null ? null : <p>{card.notCanned}</p>}
   </article>
 );
 
-export const ScheduleLarge = ({ schedule }: { schedule: ScheduleProps }) => (
+export const ScheduleLarge = ({
+  schedule,
+  folded = false,
+}: {
+  schedule: ScheduleProps;
+  /** Set where what it rests on is one tap away; what goes into the jars never is. */
+  folded?: boolean;
+}) => (
   <div class="schedule">
     <p class="schedule-time">
       <span class="schedule-minutes">{schedule.minutes}</span> <span class="schedule-unit">minutes</span>
@@ -63,6 +70,25 @@ export const ScheduleLarge = ({ schedule }: { schedule: ScheduleProps }) => (
       )}
     </p>
     <p class="schedule-how">{schedule.how}</p>
+    {schedule.acid === null ? null : (
+      <p class="schedule-acid">
+        <strong>Into every jar before it is closed: </strong>
+        {schedule.acid}
+      </p>
+    )}
+    {folded ? (
+      <details class="schedule-fold">
+        <summary>Jar, altitude, headspace, source</summary>
+        <ScheduleFacts schedule={schedule} />
+      </details>
+    ) : (
+      <ScheduleFacts schedule={schedule} />
+    )}
+  </div>
+);
+
+const ScheduleFacts = ({ schedule }: { schedule: ScheduleProps }) => (
+  <>
     <dl class="schedule-facts">
       {schedule.facts.map(({ name, value }) => (
         <div key={name}>
@@ -71,14 +97,8 @@ export const ScheduleLarge = ({ schedule }: { schedule: ScheduleProps }) => (
         </div>
       ))}
     </dl>
-    {schedule.acid === null ? null : (
-      <p class="schedule-acid">
-        <strong>Into every jar before it is closed: </strong>
-        {schedule.acid}
-      </p>
-    )}
     <p class="schedule-source">{schedule.source}</p>
-  </div>
+  </>
 );
 
 const NoTime = ({ refusal }: { refusal: ProcessRefusal }) => (

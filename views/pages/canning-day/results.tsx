@@ -26,7 +26,8 @@ export interface ResultProps {
   readonly name: string;
   /** What was written down, one line each. */
   readonly lines: readonly string[];
-  readonly writeDown: { readonly href: string; readonly words: string };
+  /** Due once every load of it had its time; before, it is only possible. */
+  readonly writeDown: { readonly href: string; readonly words: string; readonly isDue: boolean };
   readonly seals: readonly SealCheckProps[];
 }
 
@@ -35,15 +36,21 @@ export const Results = ({ results }: { results: readonly ResultProps[] }) => (
   <Part title="What came out" id="results" line="Only what is written down here stands on the shelf.">
     {results.map((result) => (
       <div key={result.key} class="result">
-        <h3>{result.name}</h3>
+        <div class="result-head">
+          <h3>{result.name}</h3>
+          {result.writeDown.isDue ? (
+            <ButtonLink href={result.writeDown.href} weight="main">
+              {result.writeDown.words}
+            </ButtonLink>
+          ) : (
+            <a class="button button-quiet" href={result.writeDown.href}>
+              {result.writeDown.words}
+            </a>
+          )}
+        </div>
         {result.lines.map((line) => (
           <p key={line}>{line}</p>
         ))}
-        <p class="page-actions">
-          <ButtonLink href={result.writeDown.href} weight={result.lines.length === 0 ? 'main' : 'plain'}>
-            {result.writeDown.words}
-          </ButtonLink>
-        </p>
         {result.seals.map((seal) => (
           <SealCheck key={seal.lotId} seal={seal} />
         ))}

@@ -21,6 +21,7 @@ export type WriteDownValues = Readonly<
     | 'otherKind'
     | 'minutesRun'
     | 'psi'
+    | 'psiHeld'
     | 'altitudeFt'
     | 'acidTicked'
     | 'doneBy'
@@ -49,6 +50,8 @@ export interface WriteDownProps {
     readonly evidence: boolean;
     /** `11 psi or more.`; null outside the pressure canner. */
     readonly psi: string | null;
+    /** What one tick says instead of a figure; null where the pressure is not settled. */
+    readonly psiHeld: string | null;
     readonly acid: boolean;
     readonly byProduct: { readonly label: string; readonly unit: string; readonly days: number } | null;
   };
@@ -165,11 +168,14 @@ const Evidence = ({ values, problems, asks, schedule }: WriteDownProps) => (
         unit="min"
         problem={problems.minutesRun}
       />
+      {asks.psiHeld === null ? null : (
+        <CheckField form={field} name="psiHeld" label={asks.psiHeld} checked={values.psiHeld !== ''} />
+      )}
       {asks.psi === null ? null : (
         <InputField
           form={field}
           name="psi"
-          label="Pressure held"
+          label={asks.psiHeld === null ? 'Pressure held' : 'Or the lowest it stood at'}
           hint={asks.psi}
           value={values.psi}
           inputMode="decimal"

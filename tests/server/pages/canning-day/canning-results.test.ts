@@ -8,6 +8,7 @@ import { lotsOf } from '../../../../server/queries/shelf/shelf.ts';
 import { decisionsOf } from '../../../../server/queries/year/plans.ts';
 import { waitingMaterialsOf } from '../../../../server/queries/year/waiting-material.ts';
 import { undo } from '../../../../server/records/shelf/undo.ts';
+import { asDate } from '../../../../shared/week.ts';
 import {
   addTomatoes,
   type CanningPages,
@@ -372,5 +373,77 @@ describe('the next day’s look at the seals', () => {
 
     expect(words).toContain('Seals checked: all hold.');
     expect(words).not.toContain('How many did not seal');
+  });
+});
+
+describe('a day begun early or late', () => {
+  it('is the same day: what is written down on Thursday for Saturday stands on Saturday and asks for nothing more', async () => {
+    pages.clock.at = Date.UTC(2026, 7, 20, 15);
+    const loadsBefore = (await pages.visitor.open('/canning-day')).body
+      .match(/<article id="load-[^"]+"/g)
+      ?.sort();
+
+    // 7 where 9 were set out: the next day expects another number, this one keeps its loads.
+    await writeDown('green-beans-batch', { ...beansDone, units: '7' });
+    const { body } = await pages.visitor.open('/canning-day');
+
+    expect(loadsBefore).toEqual([
+      '<article id="load-green-beans-batch-1-1"',
+      '<article id="load-plum-jam-batch-1-1"',
+    ]);
+    expect(body.match(/<article id="load-[^"]+"/g)).toEqual(['<article id="load-plum-jam-batch-1-1"']);
+    expect(wordsOf(body)).toContain('1 batch: 7 pints, batch 260820-A');
+    expect(wordsOf(body)).toContain('Saturday, August 22');
+    expect((await batchResultsOf(pages.db, quinceYard, { sessionOn: asDate('2026-08-22') })).length).toBe(1);
+  });
+
+  it('is done in the week it was planned in, though it was begun the week before, and undone there', async () => {
+    pages.clock.at = Date.UTC(2026, 7, 14, 15);
+    await writeDown('green-beans-batch', beansDone);
+    const done = await decisionsOf(pages.db, quinceYard);
+    const [result] = await batchResultsOf(pages.db, quinceYard);
+    await undo(pages.writer({ on: '2026-08-14' }), result?.id ?? '');
+
+    expect(done).toEqual([{ recipeId: 'green-beans-batch', week: '2026-W34', decision: 'done', batches: 1 }]);
+    expect(await decisionsOf(pages.db, quinceYard)).toEqual([]);
+  });
+
+  it('is what the page shows after midnight, until all of it is written down', async () => {
+    pages.clock.at = Date.UTC(2026, 7, 23, 7, 30);
+
+    expect(wordsOf((await pages.visitor.open('/canning-day')).body)).toContain('Saturday, August 22');
+  });
+});
+
+describe('the form of what came out', () => {
+  const formOf = async (recipe: string) => (await pages.visitor.open(`${dayPath}/results/${recipe}`)).body;
+  const writtenIn = (body: string, name: string) =>
+    new RegExp(`name="${name}"[^>]* value="([^"]*)"`).exec(body)?.[1];
+
+  it('knows what was set out, and takes one tick for the pressure', async () => {
+    const before = await formOf('green-beans-batch');
+    const answer = await writeDown('green-beans-batch', {
+      ...{ minutesRun: '20', doneBy: 'Marit' },
+      psiHeld: 'yes',
+    });
+    const [evidence] = await lotEvidence(pages.db, quinceYard);
+
+    expect([
+      writtenIn(before, 'units'),
+      writtenIn(before, 'batches'),
+      writtenIn(before, 'psi') ?? '',
+    ]).toEqual(['9', '1', '']);
+    expect(answer.status).toBe(303);
+    expect(evidence?.psi).toBe(15);
+    expect(writtenIn(await formOf('plum-jam-batch'), 'doneBy')).toBe('Marit');
+  });
+
+  it('says everything that is missing at once, and shelves nothing', async () => {
+    const words = wordsOf((await writeDown('green-beans-batch', { units: '9' })).body);
+
+    expect(words).toContain('Write who watched the canner.');
+    expect(words).toContain('Write how many minutes the load was processed');
+    expect(words).toContain('Write the pressure at which the gauge stood, or tick that it held.');
+    expect(await lotsOf(pages.db, quinceYard, { itemId: greenBeans })).toEqual([]);
   });
 });
