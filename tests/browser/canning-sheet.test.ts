@@ -66,7 +66,7 @@ describe('the loads of the day', () => {
     expect(await page.locator('.load-fold[open]').count()).toBe(1);
     expect(await folds.last().locator('.tick').first().isVisible()).toBe(false);
     expect(await folds.last().locator('.load-short').textContent()).toMatch(/\d min.*not started/);
-    await folds.last().locator('summary').focus();
+    await folds.last().locator('.load-head').focus();
     await page.keyboard.press('Enter');
     expect(await folds.last().locator('.tick').first().isVisible()).toBe(true);
     await page.close();

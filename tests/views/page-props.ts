@@ -12,6 +12,7 @@ export const aFrame: Frame = {
   reading: usReading,
   assets: {
     css: '/a.css',
+    canningCss: '/assets/canning.css',
     htmx: '/h.js',
     clock: '/c.js',
     link: '/l.js',

@@ -23,6 +23,8 @@ export type Section =
 
 export interface AssetUrls {
   readonly css: string;
+  /** Besides, on the canning day and its sheet alone. */
+  readonly canningCss: string;
   readonly htmx: string;
   readonly clock: string;
   readonly link: string;

@@ -12,6 +12,8 @@ interface PageProps {
   readonly about: string;
   /** Set on pages that only make sense on a wide screen or on paper. */
   readonly wide?: boolean;
+  /** A style sheet that this page alone needs. */
+  readonly moreCss?: string;
   /** Set where clocks are started: they stand there large, and the script that counts them is at hand. */
   readonly largeClocks?: boolean;
   readonly children: ComponentChildren;
@@ -25,6 +27,7 @@ export const Page = ({
   about,
   wide = false,
   largeClocks = false,
+  moreCss,
   children,
 }: PageProps) => (
   <html lang={frame.reading.locale}>
@@ -40,6 +43,7 @@ export const Page = ({
       <link rel="preload" href={frame.assets.textFont} as="font" type="font/woff2" crossorigin="anonymous" />
       <link rel="preload" href={frame.assets.titleFont} as="font" type="font/woff2" crossorigin="anonymous" />
       <link rel="stylesheet" href={frame.assets.css} />
+      {moreCss === undefined ? null : <link rel="stylesheet" href={moreCss} />}
       <link rel="icon" href={frame.assets.icon} type="image/svg+xml" />
       <link rel="manifest" href="/manifest.webmanifest" />
       <script src={frame.assets.htmx} defer />

@@ -40,10 +40,13 @@ const asset = (name: string, extension: string, type: string, body: Buffer): Ass
     : brotliCompressSync(body, { params: { [constants.BROTLI_PARAM_QUALITY]: 11 } }),
 });
 
+/** What the canning day alone is drawn with: no other page has to wait for it. */
+const canningDayFolder = 'canning-day';
+
 /** `tokens.css` first, because it declares the order of the layers; the rest by name. */
-const styleSheets = (): string[] =>
+const styleSheets = (ofCanningDay: boolean): string[] =>
   readdirSync(assetFolder, { recursive: true, encoding: 'utf8' })
-    .filter((path) => path.endsWith('.css'))
+    .filter((path) => path.endsWith('.css') && path.startsWith(canningDayFolder) === ofCanningDay)
     .sort(
       (one, other) => Number(other === 'tokens.css') - Number(one === 'tokens.css') || (one < other ? -1 : 1),
     );
@@ -66,15 +69,19 @@ const gatherAssets = (): AssetShelf => {
     'font:text': font('text', `${assetFolder}fonts/text.woff2`),
     'font:title': font('title', `${assetFolder}fonts/title.woff2`),
   };
-  const css = Object.entries(fonts).reduce(
-    (text, [name, { url }]) => text.replaceAll(`"${name}"`, `"${url}"`),
-    tightened(
-      styleSheets()
-        .map((path) => readFileSync(`${assetFolder}${path}`, 'utf8'))
-        .join('\n'),
-    ),
-  );
-  const styles = asset('style', 'css', 'text/css; charset=utf-8', Buffer.from(css));
+  const styled = (name: string, ofCanningDay: boolean): Asset => {
+    const css = Object.entries(fonts).reduce(
+      (text, [font, { url }]) => text.replaceAll(`"${font}"`, `"${url}"`),
+      tightened(
+        styleSheets(ofCanningDay)
+          .map((path) => readFileSync(`${assetFolder}${path}`, 'utf8'))
+          .join('\n'),
+      ),
+    );
+    return asset(name, 'css', 'text/css; charset=utf-8', Buffer.from(css));
+  };
+  const styles = styled('style', false);
+  const canningStyles = styled('canning', true);
   const htmx = asset(
     'htmx',
     'js',
@@ -89,10 +96,11 @@ const gatherAssets = (): AssetShelf => {
   );
   const link = asset('link', 'js', 'text/javascript; charset=utf-8', readFileSync(`${assetFolder}link.js`));
   const icon = asset('icon', 'svg', 'image/svg+xml', readFileSync(`${assetFolder}icon.svg`));
-  const all = [...Object.values(fonts), styles, htmx, clock, link, icon];
+  const all = [...Object.values(fonts), styles, canningStyles, htmx, clock, link, icon];
   return {
     urls: {
       css: styles.url,
+      canningCss: canningStyles.url,
       htmx: htmx.url,
       clock: clock.url,
       link: link.url,

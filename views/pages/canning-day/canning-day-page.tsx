@@ -37,6 +37,7 @@ export const CanningDayPage = (props: CanningDayPageProps) => (
     about="What to pick, set out and do when on a canning day, and how long each load is processed here."
     wide
     largeClocks
+    moreCss={props.frame.assets.canningCss}
   >
     <p class="page-kicker">{props.week}</p>
     <h1 class="page-title">{props.day?.title ?? 'Canning day'}</h1>

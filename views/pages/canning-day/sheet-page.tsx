@@ -15,7 +15,13 @@ export interface SheetPageProps {
 
 /** One numbered sheet as it goes to the printer, or the word that it is void. */
 export const SheetPage = ({ frame, title, back, voidBecause, sheet }: SheetPageProps) => (
-  <Page frame={frame} title={title} section="canning" about="A canning-day sheet to print on one paper.">
+  <Page
+    frame={frame}
+    moreCss={frame.assets.canningCss}
+    title={title}
+    section="canning"
+    about="A canning-day sheet to print on one paper."
+  >
     <div class="not-on-paper">
       <p class="page-back">
         <a href={back}>Canning day</a>

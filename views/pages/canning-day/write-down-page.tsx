@@ -83,12 +83,12 @@ export const WriteDownPage = (props: WriteDownProps) => (
     <PostForm action={props.action} keys={props.keys} problems={props.problems} label="What came out">
       <Jars {...props} />
       {props.asks.evidence ? <Evidence {...props} /> : null}
-      <Rest {...props} />
       <p>
         <Button weight="main" big>
           Put on the shelf
         </Button>
       </p>
+      <Rest {...props} />
     </PostForm>
   </Page>
 );
@@ -96,66 +96,43 @@ export const WriteDownPage = (props: WriteDownProps) => (
 const field = 'result';
 
 const Jars = ({ values, problems, asks, jarKinds, units }: WriteDownProps) => (
-  <>
-    <div class="form-row">
-      <InputField
-        form={field}
-        name="units"
-        label="How many came out"
-        value={values.units}
-        inputMode="decimal"
-        width="short"
-        unit={units}
-        problem={problems.units}
-      />
-      {asks.jars ? (
-        <SelectField
-          form={field}
-          name="jarKind"
-          label="In which jar"
-          value={values.jarKind}
-          choices={jarKinds}
-          problem={problems.jarKind}
-        />
-      ) : null}
-      <InputField
-        form={field}
-        name="batches"
-        label="From how many batches"
-        value={values.batches}
-        inputMode="numeric"
-        width="short"
-        problem={problems.batches}
-      />
-    </div>
+  <div class="form-row">
+    <InputField
+      form={field}
+      name="units"
+      label="How many came out"
+      value={values.units}
+      inputMode="decimal"
+      width="short"
+      unit={units}
+      problem={problems.units}
+    />
     {asks.jars ? (
-      <div class="form-row">
-        <InputField
-          form={field}
-          name="otherUnits"
-          label="And in another jar"
-          value={values.otherUnits}
-          inputMode="numeric"
-          width="short"
-          problem={problems.otherUnits}
-        />
-        <SelectField
-          form={field}
-          name="otherKind"
-          label="Which"
-          value={values.otherKind}
-          choices={jarKinds}
-          problem={problems.otherKind}
-        />
-      </div>
+      <SelectField
+        form={field}
+        name="jarKind"
+        label="In which jar"
+        value={values.jarKind}
+        choices={jarKinds}
+        problem={problems.jarKind}
+      />
     ) : null}
-  </>
+    <InputField
+      form={field}
+      name="batches"
+      label="From how many batches"
+      value={values.batches}
+      inputMode="numeric"
+      width="short"
+      problem={problems.batches}
+    />
+  </div>
 );
 
 const Evidence = ({ values, problems, asks, schedule }: WriteDownProps) => (
   <fieldset class="evidence">
     <legend>How it was processed</legend>
-    {schedule === null ? null : <ScheduleLarge schedule={schedule} />}
+    {schedule === null ? null : <ScheduleLarge schedule={schedule} folded />}
     <div class="form-row">
       <InputField
         form={field}
@@ -214,8 +191,33 @@ const Evidence = ({ values, problems, asks, schedule }: WriteDownProps) => (
   </fieldset>
 );
 
-const Rest = ({ values, problems, asks, learnt }: WriteDownProps) => (
-  <>
+const folded = ['otherUnits', 'otherKind', 'byProduct', 'minutesTaken', 'note'] as const;
+
+/** What most batches have nothing to say of. */
+const Rest = ({ values, problems, asks, learnt, jarKinds }: WriteDownProps) => (
+  <details open={folded.some((name) => problems[name] !== undefined)}>
+    <summary>Another jar, what was left over, hands-on time, a note</summary>
+    {asks.jars ? (
+      <div class="form-row">
+        <InputField
+          form={field}
+          name="otherUnits"
+          label="And in another jar"
+          value={values.otherUnits}
+          inputMode="numeric"
+          width="short"
+          problem={problems.otherUnits}
+        />
+        <SelectField
+          form={field}
+          name="otherKind"
+          label="Which"
+          value={values.otherKind}
+          choices={jarKinds}
+          problem={problems.otherKind}
+        />
+      </div>
+    ) : null}
     <div class="form-row">
       {asks.byProduct === null ? null : (
         <InputField
@@ -250,5 +252,5 @@ const Rest = ({ values, problems, asks, learnt }: WriteDownProps) => (
       problem={problems.note}
     />
     <p class="hint">{learnt}</p>
-  </>
+  </details>
 );

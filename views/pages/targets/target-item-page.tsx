@@ -40,20 +40,20 @@ export const TargetItemPage = (props: TargetItemPageProps) => (
     <h1 class="page-title">
       <ItemName item={props.item} />
     </h1>
-    <p class="page-line">{props.line}</p>
+    <p class="page-line" id="target-line">
+      {props.line}
+    </p>
     <p class="page-actions">
       <ButtonLink href={`/shelf/${props.itemId}`}>On the shelf</ButtonLink>
       <ButtonLink href={`/year/${props.itemId}`}>Its year</ButtonLink>
       <ButtonLink href={`/items/${props.itemId}`}>Recipes, packs and name</ButtonLink>
     </p>
+    <YearNeed {...props.need} />
     <Part id="appetite" title="How much you eat" class={`family-${props.item.family}`}>
       <Appetite {...props.appetite} />
       <WeeklyUse {...props.picture} />
     </Part>
-    <div class="two-columns">
-      <DeclaredUse {...props.declared} />
-      <YearNeed {...props.need} />
-    </div>
+    <DeclaredUse {...props.declared} />
     {props.jarSize === null ? null : <JarSizePart {...props.jarSize} />}
     <SeasonForm {...props.season} />
     <Occasions {...props.occasions} />

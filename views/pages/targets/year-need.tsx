@@ -44,6 +44,7 @@ export const YearNeed = ({ itemId, target, unit, parts, waste, produce, byHand }
         <strong>{byHand.standing}</strong>
       </p>
     )}
+    <ByHand itemId={itemId} unit={unit} {...byHand} />
     <DataTable
       caption="From what a year needs to what is still missing"
       stacks={false}
@@ -59,7 +60,6 @@ export const YearNeed = ({ itemId, target, unit, parts, waste, produce, byHand }
     {produce.map((line) => (
       <p key={line}>{line}</p>
     ))}
-    <ByHand itemId={itemId} unit={unit} {...byHand} />
   </Part>
 );
 
@@ -78,6 +78,8 @@ const ByHand = ({
       keys={keys}
       problems={problems}
       label="Set the target by hand"
+      within="#year-need"
+      besides="#target-line"
     >
       <div class="form-row">
         <InputField
@@ -98,6 +100,8 @@ const ByHand = ({
         action={`/targets/${itemId}/hand-target/release`}
         keys={releaseKeys}
         label="Back to the forecast"
+        within="#year-need"
+        besides="#target-line"
       >
         <p>
           <Button weight="quiet">Back to the forecast</Button>

@@ -102,6 +102,9 @@ export const ThisWeekPage = (props: ThisWeekPageProps) => (
         You are looking around in an invented household. <a href="/start">Set up your own</a>
       </p>
     ) : null}
+    <div id="plan" class="not-on-paper">
+      <PlanStatus {...props.plan} />
+    </div>
     <div class="two-columns">
       <div>
         <Part title="In the kitchen" id="kitchen-days">
@@ -129,9 +132,6 @@ export const ThisWeekPage = (props: ThisWeekPageProps) => (
       <div>
         <EatFirst rows={props.eatFirst} />
         <Notices notices={props.notices} more={props.moreNotices} open={props.frame.openNotices} />
-        <Part title="The plan" id="plan" class="not-on-paper">
-          <PlanStatus {...props.plan} />
-        </Part>
       </div>
     </div>
     <Ahead weeks={props.ahead} />
