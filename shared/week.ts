@@ -1,5 +1,6 @@
 import { DateTime } from 'luxon';
 import { z } from 'zod';
+import { remembering } from './remembering.ts';
 
 /** Years a date may lie in: what lies outside is a slip of the pen, and arithmetic on calendars ends somewhere. */
 export const firstYear = 2000;
@@ -36,35 +37,33 @@ export type WeekKey = z.output<typeof weekKey>;
 /** Month of the year, 1 (January) to 12. */
 export type MonthNumber = number;
 
-// A year's picture asks for the same few hundred dates many thousand times, and parsing is most of the cost. Instants never
-// change, so one stands for all.
-const remembered = new Map<string, DateTime>();
-const mostRemembered = 20_000;
+const millisecondsOfDay = 86_400_000;
+const instantOf = (day: number): DateTime => DateTime.fromMillis(day * millisecondsOfDay, { zone: 'utc' });
 
-const at = (text: CalendarDate | WeekKey): DateTime => {
-  const known = remembered.get(text);
-  if (known) return known;
-  if (remembered.size >= mostRemembered) remembered.clear();
-  const instant = DateTime.fromISO(text, { zone: 'utc' });
-  remembered.set(text, instant);
-  return instant;
-};
+// Between days one counts in whole numbers, days since 1970-01-01; what a number is called in the calendar is Luxon's to say.
+/** The number of a date, or of the Monday of a week. */
+const dayOf = remembering((text: CalendarDate | WeekKey): number =>
+  Math.floor(DateTime.fromISO(text, { zone: 'utc' }).toMillis() / millisecondsOfDay),
+);
+const dateOn = remembering((day: number) => instantOf(day).toISODate() as CalendarDate);
+const weekOn = remembering((day: number) => instantOf(day).toFormat("kkkk-'W'WW") as WeekKey);
+
+const at = remembering((text: CalendarDate | WeekKey): DateTime => instantOf(dayOf(text)));
 const dateOf = (instant: DateTime): CalendarDate => instant.toISODate() as CalendarDate;
-const weekFrom = (instant: DateTime): WeekKey => instant.toFormat("kkkk-'W'WW") as WeekKey;
 
 /** The date our own text names, in whatever year arithmetic came to; throws when it is none. */
 export const asDate = (text: string): CalendarDate => dateText.parse(text) as CalendarDate;
 export const asWeek = (text: string): WeekKey => weekText.parse(text) as WeekKey;
 
-export const weekOf = (date: CalendarDate): WeekKey => weekFrom(at(date));
-export const mondayOf = (week: WeekKey): CalendarDate => dateOf(at(week));
+export const weekOf = (date: CalendarDate): WeekKey => weekOn(dayOf(date));
+export const mondayOf = (week: WeekKey): CalendarDate => dateOn(dayOf(week));
 /** The last day of the week. */
-export const sundayOf = (week: WeekKey): CalendarDate => dateOf(at(week).plus({ days: 6 }));
+export const sundayOf = (week: WeekKey): CalendarDate => dateOn(dayOf(week) + 6);
 
-export const addDays = (date: CalendarDate, days: number): CalendarDate => dateOf(at(date).plus({ days }));
+export const addDays = (date: CalendarDate, days: number): CalendarDate => dateOn(dayOf(date) + days);
 export const addMonths = (date: CalendarDate, months: number): CalendarDate =>
   dateOf(at(date).plus({ months }));
-export const addWeeks = (week: WeekKey, weeks: number): WeekKey => weekFrom(at(week).plus({ weeks }));
+export const addWeeks = (week: WeekKey, weeks: number): WeekKey => weekOn(dayOf(week) + 7 * weeks);
 
 /** The first of some days; null of none. */
 export const firstOf = (days: readonly CalendarDate[]): CalendarDate | null => days.toSorted()[0] ?? null;
@@ -92,11 +91,9 @@ export const placeInWeek = (weekday: number, startsOn: WeekStart): number =>
   startsOn === 'sunday' ? weekday % 7 : weekday - 1;
 
 /** Whole days from one date to another; negative when the second is earlier. */
-export const daysBetween = (from: CalendarDate, to: CalendarDate): number =>
-  Math.round(at(to).diff(at(from), 'days').days);
+export const daysBetween = (from: CalendarDate, to: CalendarDate): number => dayOf(to) - dayOf(from);
 /** Whole weeks from one week to another; negative when the second is earlier. */
-export const weeksBetween = (from: WeekKey, to: WeekKey): number =>
-  Math.round(at(to).diff(at(from), 'weeks').weeks);
+export const weeksBetween = (from: WeekKey, to: WeekKey): number => (dayOf(to) - dayOf(from)) / 7;
 
 /** `count` consecutive weeks, oldest first, `first` included. */
 export const weeksFrom = (first: WeekKey, count: number): WeekKey[] =>
@@ -106,7 +103,7 @@ export const weeksFrom = (first: WeekKey, count: number): WeekKey[] =>
 export const monthOf = (week: WeekKey): MonthNumber => at(week).plus({ days: 3 }).month;
 
 /** 1 Monday to 7 Sunday. */
-export const weekdayOf = (date: CalendarDate): number => at(date).weekday;
+export const weekdayOf = (date: CalendarDate): number => ((((dayOf(date) + 3) % 7) + 7) % 7) + 1;
 export const dayOfMonth = (date: CalendarDate): number => at(date).day;
 export const daysInMonth = (date: CalendarDate): number => at(date).daysInMonth ?? 31;
 export const yearOf = (date: CalendarDate): number => at(date).year;

@@ -83,18 +83,35 @@ export async function openDatabase(
     if (existsSync(file)) inspect(file, Object.keys(await provider.getMigrations()));
     else await beginFile(file, provider);
   }
-  const sqlite = connect(file);
+  const sqlite = connect(file === ':memory:' && provider === stepsInFolder ? await emptyImage() : file);
   const db = new Kysely<Tables>({ dialect: new DurableDialect(sqlite) });
   try {
     const [first] = await missingSteps(db, provider);
     if (file !== ':memory:' && first !== undefined && holdsTables(sqlite))
       await backUpOpen(sqlite, backupFolder(file), `before-${first}`);
-    await migrateToLatest(db, provider);
+    if (first !== undefined) await migrateToLatest(db, provider);
   } catch (cause) {
     await db.destroy();
     throw machineFault(cause) === null ? cause : openingFault(file, cause);
   }
   return db;
+}
+
+let emptied: Promise<Buffer> | null = null;
+
+/** A database with every table and no row, migrated once in a process: each one in memory begins as its copy. */
+function emptyImage(): Promise<Buffer> {
+  emptied ??= (async () => {
+    const sqlite = connect(':memory:');
+    const db = new Kysely<Tables>({ dialect: new DurableDialect(sqlite) });
+    try {
+      await migrateToLatest(db);
+      return sqlite.serialize();
+    } finally {
+      await db.destroy();
+    }
+  })();
+  return emptied;
 }
 
 /** A new file with every table and no row, whole before it has its name. */
@@ -127,7 +144,7 @@ async function beginFile(file: string, provider: MigrationProvider): Promise<voi
 /** What a power cut cannot take back: the log is synced at each commit, and what is committed is in it. */
 const durable = { journal_mode: 'wal', synchronous: 2, foreign_keys: 1 } as const;
 
-function connect(file: string): SQLiteDatabase {
+function connect(file: string | Buffer): SQLiteDatabase {
   let sqlite: SQLiteDatabase | undefined;
   try {
     sqlite = new SQLite(file);
@@ -135,13 +152,13 @@ function connect(file: string): SQLiteDatabase {
     sqlite.pragma('journal_mode = WAL');
     sqlite.pragma('synchronous = FULL');
     sqlite.pragma('foreign_keys = ON');
-    if (file !== ':memory:') requireDurable(sqlite);
+    if (typeof file === 'string' && file !== ':memory:') requireDurable(sqlite);
     const health: unknown = sqlite.pragma('integrity_check(1)', { simple: true });
     if (health !== 'ok') throw new Error(String(health));
     return sqlite;
   } catch (cause) {
     sqlite?.close();
-    throw openingFault(file, cause);
+    throw openingFault(typeof file === 'string' ? file : ':memory:', cause);
   }
 }
 

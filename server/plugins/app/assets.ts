@@ -112,9 +112,16 @@ const gatherAssets = (): AssetShelf => {
   };
 };
 
+let gathered: AssetShelf | null = null;
+/** What the pages load, gathered at the first boot in this process. */
+const gatheredAssets = (): AssetShelf => {
+  gathered ??= gatherAssets();
+  return gathered;
+};
+
 export default fp(
   async (app) => {
-    const shelf = gatherAssets();
+    const shelf = gatheredAssets();
     app.decorate('assets', shelf);
 
     app.get('/assets/:name', { compress: false, logLevel: 'warn' }, (request, reply) => {

@@ -1,3 +1,4 @@
+import { remembering } from '../../../shared/remembering.ts';
 import { type FoodGroup, foodWords, harmlessPhrases } from './food-words.ts';
 
 // What a name says: its words are folded (case, marks, width, look-alike letters), and every word, phrase, glued word or
@@ -162,7 +163,9 @@ const onlyLooks = new Set([
 ]);
 
 /** Everything a name says, in order, each food once; surely said goes before likely said. */
-export function namedIn(text: string): readonly Named[] {
+export const namedIn = remembering(readNames);
+
+function readNames(text: string): readonly Named[] {
   const said = new Map<string, Named>();
   const add: Add = (named, doubt = null) => {
     if (named === null) return;
