@@ -29,6 +29,7 @@ export default defineConfig({
           testTimeout: 120_000,
           hookTimeout: 120_000,
           fileParallelism: false,
+          isolate: false,
           sequence: { groupOrder: 2 },
           globalSetup: ['tests/browser/unpack-chromium.ts'],
         },

@@ -7,7 +7,7 @@ import { openPlanJob, type PlanJob } from '../../server/jobs/plan-job.ts';
 import { households } from '../../server/queries/household/household.ts';
 import { newestPlan } from '../../server/queries/year/plans.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
-import { closePlanner, planYear, solveInBackground } from '../../server/solver/plan-year.ts';
+import { planYear, solveInBackground } from '../../server/solver/plan-year.ts';
 import { launchBrowser } from './browser.ts';
 import { axeFindings } from './page-checks.ts';
 
@@ -35,7 +35,6 @@ beforeAll(async () => {
 afterAll(async () => {
   await browser?.close();
   await planJob?.close();
-  await closePlanner();
   await app?.close();
   await db?.destroy();
 });

@@ -1,7 +1,7 @@
 import { buildApp } from '../../server/app.ts';
 import { openPlanJob } from '../../server/jobs/plan-job.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
-import { closePlanner, planYear, solveInBackground } from '../../server/solver/plan-year.ts';
+import { planYear, solveInBackground } from '../../server/solver/plan-year.ts';
 import { plannedQuinceYard } from './planned-quince-yard.ts';
 import type { QuinceYardPages } from './quince-yard-pages.ts';
 import { Visitor } from './visitor.ts';
@@ -24,7 +24,6 @@ export async function askingQuinceYard(): Promise<QuinceYardPages> {
     visitor: new Visitor(app),
     close: async () => {
       await planJob.close();
-      await closePlanner();
       await app.close();
       await pages.close();
     },

@@ -1,6 +1,6 @@
 import { keepPlan } from '../../server/jobs/keep-plan.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
-import { closePlanner, planYear } from '../../server/solver/plan-year.ts';
+import { planYear } from '../../server/solver/plan-year.ts';
 import { planHousehold } from '../../server/year/plan-household.ts';
 import { curedPickles, greenBeans, oats, plumJam, quinceYard, shelve, today } from './quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from './quince-yard-pages.ts';
@@ -86,7 +86,6 @@ export async function planAgain({ db }: Pick<QuinceYardPages, 'db'>): Promise<vo
     answer,
     at: noon + plansMade,
   });
-  await closePlanner();
 }
 
 /** Noon of 2026-08-17 where Quince Yard lies; every plan is made a moment after the one before. */

@@ -1,5 +1,4 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { closePlanner } from '../../server/solver/plan-year.ts';
 import { addDays, asDate, type CalendarDate, daysBetween, mondayOf } from '../../shared/week.ts';
 import { fetchDays } from '../../src/planning/days/fetch-days.ts';
 import type { Plan } from '../../src/planning/plan.ts';
@@ -95,7 +94,6 @@ beforeAll(async () => {
 }, 300_000);
 afterAll(async () => {
   await home.close();
-  closePlanner();
 });
 
 describe('in the first year of a household', () => {

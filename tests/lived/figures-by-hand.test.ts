@@ -1,5 +1,4 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { closePlanner } from '../../server/solver/plan-year.ts';
 import { asDate } from '../../shared/week.ts';
 import type { Plan } from '../../src/planning/plan.ts';
 import type { PlannedRecipe } from '../../src/planning/planning-year.ts';
@@ -40,7 +39,6 @@ beforeAll(async () => {
 }, 300_000);
 afterAll(async () => {
   await home.close();
-  closePlanner();
 });
 
 const recipe = (id: string): PlannedRecipe => {

@@ -1,5 +1,4 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { closePlanner } from '../../server/solver/plan-year.ts';
 import { asDate, type CalendarDate, mondayOf } from '../../shared/week.ts';
 import type { Plan } from '../../src/planning/plan.ts';
 import { HouseholdByPages } from '../builders/household-by-pages.ts';
@@ -135,7 +134,6 @@ beforeAll(async () => {
 }, 300_000);
 afterAll(async () => {
   await home.close();
-  closePlanner();
 });
 
 const taken = (itemId: string, on: string) => {

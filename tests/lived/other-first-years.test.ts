@@ -1,5 +1,4 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { closePlanner } from '../../server/solver/plan-year.ts';
 import { asDate, mondayOf, type WeekKey } from '../../shared/week.ts';
 import type { Plan } from '../../src/planning/plan.ts';
 import { HouseholdByPages } from '../builders/household-by-pages.ts';
@@ -14,8 +13,6 @@ import {
 
 // Households of other kinds, all invented: from the market with every default in three regions, in metric units outside of the
 // United States, and without a pressure canner. Each is set up through its page in March and lives to the autumn.
-
-afterAll(closePlanner);
 
 /** What the set-up page offers a household that changes nothing. */
 const byDefault = {

@@ -1,5 +1,5 @@
-import { afterAll, describe, expect, it } from 'vitest';
-import { openHighsSolver } from '../../server/solver/highs-solver.ts';
+import { describe, expect, it } from 'vitest';
+import { solveInBackground } from '../../server/solver/plan-year.ts';
 import { makePlan } from '../../src/planning/make-plan.ts';
 import { buildModel, canningStage } from '../../src/planning/model/build-model.ts';
 import { householdRules } from '../../src/planning/model/rules.ts';
@@ -7,9 +7,6 @@ import { cheapestByTrying } from './brute-force.ts';
 import { checkPlan } from './independent-checker.ts';
 import { stagedYear } from './staged-year.ts';
 import { tinyYear } from './tiny-year.ts';
-
-const solver = openHighsSolver();
-afterAll(() => solver.close());
 
 const rules = { ...householdRules, keepingCentsPerUnitWeek: 0 };
 const weekByWeek = { ...canningStage, joinedWeeks: false };
@@ -23,7 +20,7 @@ describe('the planner against every plan there is', () => {
       for (let seed = first; seed < first + 125; seed += 1) {
         const year = tinyYear(seed);
         const built = buildModel(year, weekByWeek, rules);
-        const answer = await solver.solve(built.model, { gap: 0 });
+        const answer = await solveInBackground(built.model, { gap: 0 });
         const tried = cheapestByTrying(year, { ...built.prices, ...rules });
         if (tried.batches.flat().filter((count) => count > 0).length > 1) severalBatches += 1;
         if (answer.status !== 'solved') disagreements.push(`seed ${seed}: ${answer.status}`);
@@ -40,7 +37,7 @@ describe('the planner against every plan there is', () => {
   it('never claims a bound above the cheapest week-by-week plan when weeks are joined', async () => {
     for (let seed = 501; seed <= 540; seed += 1) {
       const year = tinyYear(seed);
-      const joined = await solver.solve(buildModel(year, canningStage, rules).model, { gap: 0 });
+      const joined = await solveInBackground(buildModel(year, canningStage, rules).model, { gap: 0 });
       const tried = cheapestByTrying(year, { ...buildModel(year, weekByWeek, rules).prices, ...rules });
 
       expect(joined.status === 'solved' ? joined.bound : Number.NaN).toBeLessThanOrEqual(tried.cost + 0.01);
@@ -58,7 +55,7 @@ describe('recipes of several days', () => {
       for (let seed = first; seed < first + 75; seed += 1) {
         const year = stagedYear(seed);
         const built = buildModel(year, weekByWeek, rules);
-        const answer = await solver.solve(built.model, { gap: 0 });
+        const answer = await solveInBackground(built.model, { gap: 0 });
         const tried = cheapestByTrying(year, { ...built.prices, ...rules });
         tried.batches.forEach((weeks, at) => {
           const batches = weeks.reduce((sum, count) => sum + count, 0);
@@ -82,7 +79,7 @@ describe('recipes of several days', () => {
     const wrong: string[] = [];
     for (let seed = 2201; seed <= 2240; seed += 1) {
       const year = stagedYear(seed);
-      const answer = await makePlan(year, solver.solve, { gap: 0 });
+      const answer = await makePlan(year, solveInBackground, { gap: 0 });
       if (answer.outcome !== 'planned') wrong.push(`seed ${seed}: ${answer.outcome}`);
       else wrong.push(...checkPlan(answer.plan, year).map((words) => `seed ${seed}: ${words}`));
     }

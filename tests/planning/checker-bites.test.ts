@@ -1,5 +1,5 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { closePlanner, planYear } from '../../server/solver/plan-year.ts';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { planYear } from '../../server/solver/plan-year.ts';
 import { asJarKind } from '../../shared/jar.ts';
 import { asCents } from '../../shared/money.ts';
 import type { Plan } from '../../src/planning/plan.ts';
@@ -7,8 +7,6 @@ import type { PlanningYear } from '../../src/planning/planning-year.ts';
 import { generatedHousehold } from './generated-household.ts';
 import { checkPlan } from './independent-checker.ts';
 import { stagedYear } from './staged-year.ts';
-
-afterAll(closePlanner);
 
 /** A plan that keeps every rule, and the household's year it keeps them for. */
 interface Kept {

@@ -1,5 +1,5 @@
-import { afterAll, describe, expect, it } from 'vitest';
-import { openHighsSolver } from '../../server/solver/highs-solver.ts';
+import { describe, expect, it } from 'vitest';
+import { solveInBackground } from '../../server/solver/plan-year.ts';
 import { asJarKind } from '../../shared/jar.ts';
 import { asCents } from '../../shared/money.ts';
 import { makePlan } from '../../src/planning/make-plan.ts';
@@ -9,11 +9,8 @@ import { generatedHousehold } from './generated-household.ts';
 import { checkPlan } from './independent-checker.ts';
 import { jamRecipe, plumJam, plumWeeks, plumYear } from './plum-year.ts';
 
-const solver = openHighsSolver();
-afterAll(() => solver.close());
-
 async function planned(year: PlanningYear): Promise<Plan> {
-  const answer = await makePlan(year, solver.solve, { gap: 0.01 });
+  const answer = await makePlan(year, solveInBackground, { gap: 0.01 });
   if (answer.outcome !== 'planned') throw new Error(`${answer.outcome}: ${answer.detail}`);
   expect(checkPlan(answer.plan, year)).toEqual([]);
   return answer.plan;

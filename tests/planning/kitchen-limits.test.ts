@@ -1,5 +1,5 @@
-import { afterAll, describe, expect, it } from 'vitest';
-import { openHighsSolver } from '../../server/solver/highs-solver.ts';
+import { describe, expect, it } from 'vitest';
+import { solveInBackground } from '../../server/solver/plan-year.ts';
 import { asCents } from '../../shared/money.ts';
 import { makePlan, type PlanOptions } from '../../src/planning/make-plan.ts';
 import { householdRules } from '../../src/planning/model/rules.ts';
@@ -8,11 +8,8 @@ import type { PlannedRecipe, PlanningYear } from '../../src/planning/planning-ye
 import { checkPlan } from './independent-checker.ts';
 import { jamRecipe, plumJam, plumWeeks, plumYear } from './plum-year.ts';
 
-const solver = openHighsSolver();
-afterAll(() => solver.close());
-
 async function planned(year: PlanningYear, options: PlanOptions = {}): Promise<Plan> {
-  const answer = await makePlan(year, solver.solve, { gap: 0, ...options });
+  const answer = await makePlan(year, solveInBackground, { gap: 0, ...options });
   if (answer.outcome !== 'planned') throw new Error(`${answer.outcome}: ${answer.detail}`);
   expect(checkPlan(answer.plan, year)).toEqual([]);
   return answer.plan;

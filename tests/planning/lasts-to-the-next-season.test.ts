@@ -1,11 +1,9 @@
-import { afterAll, describe, expect, it } from 'vitest';
-import { closePlanner, planYear } from '../../server/solver/plan-year.ts';
+import { describe, expect, it } from 'vitest';
+import { planYear } from '../../server/solver/plan-year.ts';
 import type { Plan } from '../../src/planning/plan.ts';
 import type { AfterYear, PlannedItem, PlanningYear } from '../../src/planning/planning-year.ts';
 import { simulatePlan } from '../../src/planning/simulation/simulate-plan.ts';
 import { jamRecipe, plumJam, plumYear } from './plum-year.ts';
-
-afterAll(closePlanner);
 
 /**
  * Three kinds of preserves as they are in most cellars: pickles that cure for a month, kraut eaten down long before the next

@@ -1,16 +1,13 @@
 import { readFileSync } from 'node:fs';
-import { afterAll, describe, expect, it } from 'vitest';
-import { openHighsSolver } from '../../server/solver/highs-solver.ts';
+import { describe, expect, it } from 'vitest';
+import { solveInBackground } from '../../server/solver/plan-year.ts';
 import { buildModel, canningStage } from '../../src/planning/model/build-model.ts';
 import { lotSizingRules } from '../../src/planning/model/rules.ts';
 import { type LotSizingInstance, lotSizingYear } from './lot-sizing-year.ts';
 
-const solver = openHighsSolver();
-afterAll(() => solver.close());
-
 async function leastCost(instance: LotSizingInstance, maxAgePeriods: number | null, gap = 0) {
   const built = buildModel(lotSizingYear(instance, maxAgePeriods), canningStage, lotSizingRules);
-  const answer = await solver.solve(built.model, { gap, secondsLimit: 60 });
+  const answer = await solveInBackground(built.model, { gap, secondsLimit: 60 });
   if (answer.status !== 'solved') throw new Error(`${instance.name}: ${answer.status} ${answer.detail}`);
   return answer;
 }

@@ -1,5 +1,5 @@
-import { afterAll, describe, expect, it } from 'vitest';
-import { openHighsSolver } from '../../server/solver/highs-solver.ts';
+import { describe, expect, it } from 'vitest';
+import { solveInBackground } from '../../server/solver/plan-year.ts';
 import { buildModel, canningStage } from '../../src/planning/model/build-model.ts';
 import { householdRules } from '../../src/planning/model/rules.ts';
 import type { RungName } from '../../src/planning/solving/rungs.ts';
@@ -7,9 +7,6 @@ import { solveInRungs } from '../../src/planning/solving/solve-in-rungs.ts';
 import type { Solve } from '../../src/planning/solving/solving.ts';
 import { bestInOrderOfWishes, cheapestByTrying } from './brute-force.ts';
 import { tinyYear } from './tiny-year.ts';
-
-const solver = openHighsSolver();
-afterAll(() => solver.close());
 
 const rules = { ...householdRules, keepingCentsPerUnitWeek: 0 };
 const weekByWeek = { ...canningStage, joinedWeeks: false };
@@ -31,7 +28,7 @@ describe('the order of wishes', () => {
       for (let seed = first; seed < first + 50; seed += 1) {
         const year = tinyYear(seed);
         const built = buildModel(year, weekByWeek, rules);
-        const { answer, rungs } = await solveInRungs(built, solver.solve, { gap: 0, secondsLimit: 60 });
+        const { answer, rungs } = await solveInRungs(built, solveInBackground, { gap: 0, secondsLimit: 60 });
         const tried = bestInOrderOfWishes(year, { ...built.prices, ...rules });
         const missed = tiedRungs.map((name) => rungs.find((rung) => rung.name === name)?.missed ?? 0);
         const isSame = missed.every((units, at) => Math.abs(units - (tried.rungs[at] ?? 0)) <= 0.03);
@@ -76,7 +73,7 @@ describe('the order of wishes', () => {
     let solves = 0;
     const counted: Solve = (model, request) => {
       solves += 1;
-      return solver.solve(model, request);
+      return solveInBackground(model, request);
     };
 
     await solveInRungs(buildModel(modest, weekByWeek, rules), counted, { gap: 0, secondsLimit: 60 });

@@ -1,5 +1,5 @@
-import { afterAll, describe, expect, it } from 'vitest';
-import { closePlanner, planYear } from '../../server/solver/plan-year.ts';
+import { describe, expect, it } from 'vitest';
+import { planYear } from '../../server/solver/plan-year.ts';
 import { asCents } from '../../shared/money.ts';
 import type { PlannedWeek } from '../../src/planning/plan.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
@@ -7,8 +7,6 @@ import { planWithAim, usualAim } from '../../src/planning/simulation/plan-with-a
 import { simulatePlan } from '../../src/planning/simulation/simulate-plan.ts';
 
 import { jamRecipe, plumJam, plumYear } from './plum-year.ts';
-
-afterAll(closePlanner);
 
 const play = { years: 1000, seed: 7, spread: { harvest: 0, windowWeeks: 0, use: 0.12 } };
 

@@ -1,11 +1,9 @@
-import { afterAll, describe, expect, it } from 'vitest';
-import { closePlanner, planYear } from '../../server/solver/plan-year.ts';
+import { describe, expect, it } from 'vitest';
+import { planYear } from '../../server/solver/plan-year.ts';
 import { asCents } from '../../shared/money.ts';
 import type { Plan } from '../../src/planning/plan.ts';
 import { generatedHousehold } from './generated-household.ts';
 import { checkPlan } from './independent-checker.ts';
-
-afterAll(closePlanner);
 
 describe('the plan of a household year', () => {
   it.each([

@@ -1,5 +1,5 @@
-import { afterAll, describe, expect, it } from 'vitest';
-import { openHighsSolver } from '../../server/solver/highs-solver.ts';
+import { describe, expect, it } from 'vitest';
+import { solveInBackground } from '../../server/solver/plan-year.ts';
 import { asCents } from '../../shared/money.ts';
 import { makePlan } from '../../src/planning/make-plan.ts';
 import { buildModel, canningStage } from '../../src/planning/model/build-model.ts';
@@ -12,14 +12,12 @@ import type { SolveFailure } from '../../src/planning/solving/solving.ts';
 import { jamRecipe, plumYear } from './plum-year.ts';
 import { tinyYear } from './tiny-year.ts';
 
-const solver = openHighsSolver();
-afterAll(() => solver.close());
 const seeds = [601, 602, 603, 604, 605, 606, 607, 608];
 
 async function leastCost(year: PlanningYear, prices = buildModel(year).prices): Promise<number> {
   const built = buildModel(year, canningStage);
   expect(built.prices).toEqual(prices);
-  const answer = await solver.solve(built.model, { gap: 0 });
+  const answer = await solveInBackground(built.model, { gap: 0 });
   if (answer.status !== 'solved') throw new Error(answer.status);
   return answer.objective;
 }
@@ -57,7 +55,7 @@ describe('what holds for every year', () => {
   it('no feasible plan found at random beats the optimum', async () => {
     for (const seed of seeds) {
       const { model, columns } = buildModel(tinyYear(seed), canningStage);
-      const best = await solver.solve(model, { gap: 0 });
+      const best = await solveInBackground(model, { gap: 0 });
       for (let pick = 0; pick < 4; pick += 1) {
         const bounds = new Map(
           columns.batches.flatMap((weeks, recipe) =>
@@ -68,7 +66,7 @@ describe('what holds for every year', () => {
             }),
           ),
         );
-        const random = await solver.solve(model, { gap: 0, bounds });
+        const random = await solveInBackground(model, { gap: 0, bounds });
         if (random.status !== 'solved' || best.status !== 'solved') continue;
         expect(violations(model, random.values, 1e-5)).toEqual([]);
         expect(objectiveOf(model, random.values)).toBeGreaterThanOrEqual(best.objective - 0.01);
@@ -109,7 +107,7 @@ describe('the order of wishes', () => {
       ],
     });
 
-    const answer = await makePlan(year, solver.solve, { gap: 0 });
+    const answer = await makePlan(year, solveInBackground, { gap: 0 });
 
     const taken = answer.outcome === 'planned' ? answer.plan.weeks.flatMap(({ purchases }) => purchases) : [];
     const lbFrom = (id: string) =>

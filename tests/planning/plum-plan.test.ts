@@ -1,5 +1,5 @@
-import { afterAll, describe, expect, it } from 'vitest';
-import { openHighsSolver } from '../../server/solver/highs-solver.ts';
+import { describe, expect, it } from 'vitest';
+import { solveInBackground } from '../../server/solver/plan-year.ts';
 import { asCents } from '../../shared/money.ts';
 import { planDifference } from '../../src/planning/answer/plan-difference.ts';
 import { batchReasons } from '../../src/planning/explanation/batch-reasons.ts';
@@ -14,11 +14,8 @@ import { yearWalk } from '../../src/planning/year/year-walk.ts';
 import { checkPlan } from './independent-checker.ts';
 import { jamRecipe, plumJam, plumWeeks, plumYear } from './plum-year.ts';
 
-const solver = openHighsSolver();
-afterAll(() => solver.close());
-
 async function planned(year: PlanningYear, options: PlanOptions = {}): Promise<PlannedYear> {
-  const answer = await makePlan(year, solver.solve, { gap: 0, ...options });
+  const answer = await makePlan(year, solveInBackground, { gap: 0, ...options });
   if (answer.outcome !== 'planned') throw new Error(`${answer.outcome}: ${answer.detail}`);
   expect(checkPlan(answer.plan, year)).toEqual([]);
   return answer;
@@ -192,7 +189,7 @@ describe('why', () => {
       plumYear(),
       plan,
       { recipe: jamRecipe.id, week: plumWeeks[35] ?? ('' as never), by: target },
-      solver.solve,
+      solveInBackground,
     );
 
     expect(cost).toMatchObject({ outcome: 'possible' });
@@ -206,7 +203,7 @@ describe('why', () => {
       plumYear(),
       plan,
       { recipe: jamRecipe.id, week: plumWeeks[35] ?? ('' as never), by: 8 },
-      solver.solve,
+      solveInBackground,
     );
 
     expect(cost).toEqual({ outcome: 'cannot be made then' });
@@ -222,8 +219,8 @@ describe('why', () => {
     });
     const hour = { what: 'hour', week: plumWeeks[35] ?? ('' as never) } as const;
 
-    const [scarce] = await worthOfMore(short, [hour], solver.solve);
-    const [ample] = await worthOfMore(plumYear(), [hour], solver.solve);
+    const [scarce] = await worthOfMore(short, [hour], solveInBackground);
+    const [ample] = await worthOfMore(plumYear(), [hour], solveInBackground);
 
     // Where there is room a longer session saves at most a part of another session, priced 40 cents.
     expect(scarce?.cents).toBeGreaterThan(1000);

@@ -1,10 +1,8 @@
-import { afterAll, describe, expect, it } from 'vitest';
-import { closePlanner, planYear } from '../../server/solver/plan-year.ts';
+import { describe, expect, it } from 'vitest';
+import { planYear } from '../../server/solver/plan-year.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
 import { generatedHousehold } from './generated-household.ts';
 import { checkPlan } from './independent-checker.ts';
-
-afterAll(closePlanner);
 
 /** The year with nobody at home in some weeks: no session, nothing to pick. */
 function awayIn(year: PlanningYear, weeks: readonly number[]): PlanningYear {

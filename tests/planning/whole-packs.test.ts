@@ -1,5 +1,5 @@
-import { afterAll, describe, expect, it } from 'vitest';
-import { openHighsSolver } from '../../server/solver/highs-solver.ts';
+import { describe, expect, it } from 'vitest';
+import { solveInBackground } from '../../server/solver/plan-year.ts';
 import { readCanning } from '../../src/planning/answer/read-back.ts';
 import { type BuiltModel, buildModel, canningStage } from '../../src/planning/model/build-model.ts';
 import type { CanningDecision } from '../../src/planning/model/planning-stage.ts';
@@ -7,9 +7,6 @@ import type { PlanningYear } from '../../src/planning/planning-year.ts';
 import type { SolvedAnswer } from '../../src/planning/solving/solving.ts';
 import { nothingPutUp, packedYear } from './packed-year.ts';
 import { tinyYear } from './tiny-year.ts';
-
-const solver = openHighsSolver();
-afterAll(() => solver.close());
 
 const seeds = Array.from({ length: 40 }, (_, at) => at + 1);
 
@@ -34,7 +31,7 @@ const withoutRounding = ({ model }: BuiltModel) => ({
 });
 
 async function solved(model: BuiltModel['model'], relaxed = false): Promise<SolvedAnswer> {
-  const answer = await solver.solve(model, { gap: 0, relaxed });
+  const answer = await solveInBackground(model, { gap: 0, relaxed });
   if (answer.status !== 'solved') throw new Error(`${answer.status}: ${answer.detail}`);
   return answer;
 }

@@ -1,6 +1,6 @@
-import { afterAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
-import { openHighsSolver } from '../../../server/solver/highs-solver.ts';
+import { solveInBackground } from '../../../server/solver/plan-year.ts';
 import { foresee } from './foresight.ts';
 import { handPath, handWorld } from './hand-world.ts';
 import { catalog, cutHousehold, type LivedHousehold } from './household.ts';
@@ -13,8 +13,6 @@ import { liveTask, regretOf, reportOf } from './protocol.ts';
 import { livedWeeks, type Path, type World } from './world.ts';
 
 const reference = loadReferenceTables();
-const { solve, close } = openHighsSolver({ processes: 1 });
-afterAll(close);
 
 /** Does whatever luck says, as far as it can be done. */
 function liveByChance(world: World, path: Path, seed: number) {
@@ -39,7 +37,7 @@ const tinyHousehold = async (seed: number, limits: 'relaxed' | 'tight'): Promise
 
 describe('perfect foresight', { timeout: 240_000 }, () => {
   it('of the world reckoned by hand puts up both batches, and buys salt by five', async () => {
-    const { score, bound } = await foresee(handWorld, handPath, solve, 60);
+    const { score, bound } = await foresee(handWorld, handPath, solveInBackground, 60);
     // Ten jars in two batches, of 15 wanted beside the 3 that stood: 2 missed. Salt never.
     expect(score).toMatchObject({ jarsMissed: 2, staplesMissed: 0 });
     expect(score?.score).toBeGreaterThanOrEqual(bound - 0.1);
@@ -53,7 +51,7 @@ describe('perfect foresight', { timeout: 240_000 }, () => {
       const household = await tinyHousehold(seed, limits);
       const path = drawPath(household, seed);
       const { world } = household;
-      const { bound } = await foresee(world, path, solve, 5);
+      const { bound } = await foresee(world, path, solveInBackground, 5);
       const opening = openYear(world, path).jarsInAll();
       for (let whim = 0; whim < 20; whim += 1) {
         const year = liveByChance(world, path, whim);
@@ -163,7 +161,7 @@ describe('the bench of lived years', { timeout: 240_000 }, () => {
   it('lives a tiny household a few weeks by every rule and reports it', async () => {
     const results = await liveTask(
       { seed: 41, isDemo: false, limits: 'relaxed', paths: 1, size: tiny, weeks: 3, foresightSeconds: 5 },
-      { reference, solve },
+      { reference, solve: solveInBackground },
     );
     const report = reportOf({ households: 1, paths: 1, seed: 41 }, results);
     expect(Object.keys(report)).toEqual(['households', 'paths', 'seed', 'classes']);

@@ -1,5 +1,5 @@
-import { afterAll, describe, expect, it } from 'vitest';
-import { openHighsSolver } from '../../../server/solver/highs-solver.ts';
+import { describe, expect, it } from 'vitest';
+import { solveInBackground } from '../../../server/solver/plan-year.ts';
 import { makePlan } from '../../../src/planning/make-plan.ts';
 import { buildModel } from '../../../src/planning/model/build-model.ts';
 import { householdRules } from '../../../src/planning/model/rules.ts';
@@ -13,9 +13,6 @@ import { missedOn, wishRungs } from '../../../src/planning/solving/wish-rungs.ts
 import { generatedHousehold } from '../generated-household.ts';
 import { nothingPutUp, packedYear } from '../packed-year.ts';
 
-const solver = openHighsSolver();
-afterAll(() => solver.close());
-
 const seeds = Array.from({ length: 40 }, (_, at) => at + 1);
 
 const packsOf = (seed: number) => {
@@ -26,7 +23,7 @@ const packsOf = (seed: number) => {
 };
 
 async function solved(...asked: Parameters<Solve>): Promise<SolvedAnswer> {
-  const answer = await solver.solve(...asked);
+  const answer = await solveInBackground(...asked);
   if (answer.status !== 'solved') throw new Error(`${answer.status}: ${answer.detail}`);
   return answer;
 }
@@ -72,7 +69,7 @@ describe('packs bought store by store', () => {
       const packs = packsOf(seed);
       const { relaxed, start } = await rounded(packs);
 
-      const bought = await improveByStore(packs.built, relaxed, start, solver.solve, {
+      const bought = await improveByStore(packs.built, relaxed, start, solveInBackground, {
         bounds: new Map(),
         secondsLimit: 10,
       });
@@ -134,7 +131,9 @@ describe('the pack stage', () => {
       const { year, canning, built } = packsOf(seed);
       const missed = wishRungs(built).map(({ name }) => ({ name, missed: 0, atLeast: 0 }));
 
-      const packs = await solvePackStage(year, canning, householdRules, solver.solve, { settled: missed });
+      const packs = await solvePackStage(year, canning, householdRules, solveInBackground, {
+        settled: missed,
+      });
 
       const { answer } = packs;
       if (answer.status !== 'solved') throw new Error(answer.status);
@@ -161,7 +160,7 @@ describe('the pack stage', () => {
     const missed = (values: ArrayLike<number>) =>
       wishRungs(built).map((rung) => ({ name: rung.name, missed: missedOn(rung, values), atLeast: 0 }));
 
-    const { answer, rungs } = await solvePackStage(year, canning, householdRules, solver.solve, {
+    const { answer, rungs } = await solvePackStage(year, canning, householdRules, solveInBackground, {
       settled: missed(anyAmount.values),
     });
 
@@ -192,7 +191,7 @@ describe('the pack stage', () => {
         atLeast: 0,
       }));
 
-      const { rungs } = await solvePackStage(year, canning, householdRules, solver.solve, { settled });
+      const { rungs } = await solvePackStage(year, canning, householdRules, solveInBackground, { settled });
 
       const more = (name: string) =>
         (rungs.find((rung) => rung.name === name)?.missed ?? Number.NaN) -
@@ -205,7 +204,10 @@ describe('the pack stage', () => {
 
   it('is proven within one per cent of the least that whole packs cost, in households of twelve items', async () => {
     for (const seed of [1, 2, 3]) {
-      const answer = await makePlan(generatedHousehold({ seed, preserves: 6, staples: 6 }), solver.solve);
+      const answer = await makePlan(
+        generatedHousehold({ seed, preserves: 6, staples: 6 }),
+        solveInBackground,
+      );
 
       if (answer.outcome !== 'planned') throw new Error(answer.detail);
       expect(answer.plan.packRounding.gap).toBeLessThan(0.01);

@@ -1,5 +1,5 @@
-import { afterAll, describe, expect, it } from 'vitest';
-import { openHighsSolver } from '../../../server/solver/highs-solver.ts';
+import { describe, expect, it } from 'vitest';
+import { solveInBackground } from '../../../server/solver/plan-year.ts';
 import { makePlan } from '../../../src/planning/make-plan.ts';
 import type { Model } from '../../../src/planning/model/model.ts';
 import type { Plan } from '../../../src/planning/plan.ts';
@@ -8,16 +8,13 @@ import type { Solve, SolveRequest } from '../../../src/planning/solving/solving.
 import { generatedHousehold } from '../generated-household.ts';
 import { checkPlan } from '../independent-checker.ts';
 
-const solver = openHighsSolver({ processes: 1 });
-afterAll(() => solver.close());
-
 /** A busy machine: no answer comes in time to some questions. */
 const tooBusyFor =
   (isAsked: (model: Model, request: SolveRequest) => boolean): Solve =>
   async (model, request) =>
     isAsked(model, request)
       ? { status: 'time limit without plan', detail: 'busy' }
-      : solver.solve(model, request);
+      : solveInBackground(model, request);
 
 const isOfPacks = ({ rows }: Model) => rows.some(({ name }) => name.startsWith('whole_packs['));
 const isWeekly = ({ items, weeks }: PlanningYear) => {
@@ -43,7 +40,10 @@ describe.each(years)('on a busy machine, with $what,', ({ what: _, ...size }) =>
   const year = generatedHousehold(size);
 
   it('the canning plan stands and packs are rounded up where none were found in time', async () => {
-    const [quiet, busy] = [await planned(year, solver.solve), await planned(year, tooBusyFor(isOfPacks))];
+    const [quiet, busy] = [
+      await planned(year, solveInBackground),
+      await planned(year, tooBusyFor(isOfPacks)),
+    ];
 
     expect(canned(busy)).toEqual(canned(quiet));
     expect(busy.packRounding.isRoundedUp).toBe(true);

@@ -1,14 +1,11 @@
-import { afterAll, describe, expect, it } from 'vitest';
-import { openHighsSolver } from '../../../server/solver/highs-solver.ts';
+import { describe, expect, it } from 'vitest';
+import { solveInBackground } from '../../../server/solver/plan-year.ts';
 import { makePlan } from '../../../src/planning/make-plan.ts';
 import type { Plan } from '../../../src/planning/plan.ts';
 import type { PlanningYear } from '../../../src/planning/planning-year.ts';
 import type { MayChange } from '../../../src/planning/solving/held-batches.ts';
 import { generatedHousehold } from '../generated-household.ts';
 import { checkPlan } from '../independent-checker.ts';
-
-const solver = openHighsSolver();
-afterAll(() => solver.close());
 
 const year = generatedHousehold({ seed: 2, preserves: 5, staples: 2 });
 const crop = year.sources[0]?.crop;
@@ -22,7 +19,7 @@ const richer: PlanningYear = {
 const ofCropOnly: MayChange = ({ produce }) => produce.some((need) => need.crop === crop);
 
 async function planned(of: PlanningYear, options: Parameters<typeof makePlan>[2]): Promise<Plan> {
-  const answer = await makePlan(of, solver.solve, options);
+  const answer = await makePlan(of, solveInBackground, options);
   if (answer.outcome !== 'planned') throw new Error(`${answer.outcome}: ${answer.detail}`);
   return answer.plan;
 }

@@ -1,5 +1,5 @@
-import { afterAll, describe, expect, it } from 'vitest';
-import { closePlanner, planYear } from '../../../server/solver/plan-year.ts';
+import { describe, expect, it } from 'vitest';
+import { planYear } from '../../../server/solver/plan-year.ts';
 import { asJarKind, jarSizes, mouthOf, mouths } from '../../../shared/jar.ts';
 import { asCents } from '../../../shared/money.ts';
 import type { JarStock } from '../../../src/household/supplies.ts';
@@ -45,8 +45,6 @@ function yearIn(kind: JarStock['kind'], stocks: readonly JarStock[] = []): Plann
     lids: lidsToClose(recipes, [], guesses),
   };
 }
-
-afterAll(closePlanner);
 
 describe('jars of a kind nobody counted', () => {
   it.each(kinds)('%s: each one filled is bought, and so is its lid', async (kind) => {

@@ -1,9 +1,9 @@
-import { afterAll, afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { keepPlan } from '../../../server/jobs/keep-plan.ts';
 import { newestPlan } from '../../../server/queries/year/plans.ts';
 import { take } from '../../../server/records/shelf/take.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
-import { closePlanner, planYear } from '../../../server/solver/plan-year.ts';
+import { planYear } from '../../../server/solver/plan-year.ts';
 import { planHousehold } from '../../../server/year/plan-household.ts';
 import { oneOf } from '../../../shared/schemas/shelf/take.ts';
 import { steadyWeeks } from '../../../src/planning/model/rules.ts';
@@ -23,7 +23,6 @@ beforeEach(async () => {
   pages = await settledQuinceYard();
 });
 afterEach(() => pages.close());
-afterAll(closePlanner);
 
 /** Plans Quince Yard as it stands and keeps the plan. */
 const plan = async (): Promise<Plan> => {

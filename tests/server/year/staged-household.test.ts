@@ -1,6 +1,6 @@
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { beforeAll, describe, expect, test } from 'vitest';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
-import { openHighsSolver } from '../../../server/solver/highs-solver.ts';
+import { solveInBackground } from '../../../server/solver/plan-year.ts';
 import { householdFacts } from '../../../server/year/household-facts.ts';
 import { asJarKind } from '../../../shared/jar.ts';
 import { asCents } from '../../../shared/money.ts';
@@ -18,8 +18,6 @@ import { checkPlan } from '../../planning/independent-checker.ts';
 const reference = loadReferenceTables();
 const staged = recipeBook(reference).filter(({ stages }) => stages.length > 0);
 const asOf = asDate('2026-05-06');
-const solver = openHighsSolver();
-afterAll(() => solver.close());
 
 let facts: HouseholdFacts;
 beforeAll(async () => {
@@ -168,7 +166,7 @@ describe('recipes of several days in a household', () => {
       })),
     };
 
-    const answer = await makePlan(eaten, solver.solve, { gap: 0.05, secondsLimit: 20 });
+    const answer = await makePlan(eaten, solveInBackground, { gap: 0.05, secondsLimit: 20 });
 
     if (answer.outcome !== 'planned') throw new Error(answer.outcome);
     expect(checkPlan(answer.plan, eaten)).toEqual([]);
