@@ -3,6 +3,7 @@ import type { HouseholdId } from '../../shared/ids.ts';
 import type { PlanningAnswer } from '../../src/planning/make-plan.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
 import type { StoredResult } from '../../src/planning/stored-plan.ts';
+import { planShape } from '../columns/stored-plan.ts';
 import type { Database } from '../database/database.ts';
 import { nextSeq } from '../records/next-seq.ts';
 
@@ -59,7 +60,7 @@ export async function keepPlan(
         as_of: year.asOf,
         facts_version: made.factsVersion,
         input_json: JSON.stringify(year),
-        result_json: JSON.stringify(result),
+        result_json: JSON.stringify({ shape: planShape, ...result }),
         made_at: made.at,
         seq: await nextSeq(trx, 'plan', householdId),
       })

@@ -364,7 +364,7 @@ export async function furnishByPages(
   await db.deleteFrom('plan').where('household_id', '=', household).execute();
   await db
     .insertInto('plan')
-    .values({ ...plan, input_json: JSON.stringify(year) })
+    .values({ ...plan, id: `${plan.id}-of-its-facts`, input_json: JSON.stringify(year) })
     .execute();
   const owner = new Visitor(app, { 'sign-in': token });
   const dayPath = `/canning-day/${furnishedWeek}/${furnishedDay}`;

@@ -1,7 +1,11 @@
 import type { Database } from '../../server/database/database.ts';
 import type { HouseholdId } from '../../shared/ids.ts';
+import { asCents } from '../../shared/money.ts';
 import type { WeekKey } from '../../shared/week.ts';
 import type { Plan, PlannedSession, PlannedWeek } from '../../src/planning/plan.ts';
+import type { PlanningYear } from '../../src/planning/planning-year.ts';
+
+const noMoney = asCents(0);
 
 export interface PlannedWork {
   readonly recipe: string;
@@ -28,15 +32,37 @@ const weekOfWork = (week: WeekKey, work: readonly PlannedWork[], kitchenSessions
       quantity: 10,
       unit: 'lb',
       packs: null,
-      cost: 0 as PlannedWeek['spend'],
+      cost: noMoney,
     },
   ],
   materials: [],
   kitchenSessions,
   kitchenMinutes: 0,
-  spend: 0 as PlannedWeek['spend'],
-  fundAfter: 0 as PlannedWeek['spend'],
+  spend: noMoney,
+  fundAfter: noMoney,
 });
+
+/** A year of which nothing was known but its weeks. */
+const bareYear = ({ asOf, weeks }: Plan): PlanningYear => {
+  const each = <Value>(value: Value): Value[] => weeks.map(() => value);
+  return {
+    asOf,
+    weeks: weeks.map(({ week }) => week),
+    items: [],
+    recipes: [],
+    sources: [],
+    materials: [],
+    canners: [],
+    supplies: [],
+    jars: [],
+    lids: [],
+    groups: [],
+    time: { maxSessionsByWeek: each(1), hoursPerSessionByWeek: each(4), setUpMinutes: 0 },
+    fund: { opening: noMoney, setAsideByWeek: each(noMoney) },
+    storage: { freezerQuarts: 0, freezerQuartsPerDay: 0, crockQuarts: 0 },
+    kept: [],
+  };
+};
 
 /** Keeps a plan that says exactly this, as if the planner had made it. */
 export async function keepPlanOf(
@@ -52,7 +78,7 @@ export async function keepPlanOf(
     bound: 0,
     gap: 0,
     solveSeconds: 0,
-    packRounding: { cost: 0 as PlannedWeek['spend'], gap: 0 },
+    packRounding: { cost: noMoney, gap: 0 },
     rungs: [],
     weeks: Object.entries(weeks).map(([week, work]) => weekOfWork(week as WeekKey, work, kitchenSessions)),
     items: [],
@@ -65,7 +91,7 @@ export async function keepPlanOf(
       id: 'plan-of-the-test',
       as_of: plan.asOf,
       facts_version: 0,
-      input_json: '{"weeks":[],"items":[],"recipes":[],"sources":[]}',
+      input_json: JSON.stringify(bareYear(plan)),
       result_json: JSON.stringify({ plan, paths: [], outcome: 'planned', stoppedBy: 'gap' }),
       made_at: 0,
     })

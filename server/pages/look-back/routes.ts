@@ -7,7 +7,7 @@ import { type LookBack, lookBack, twelveMonthsTo } from '../../../src/look-back/
 import type { Message } from '../../../views/layout/frame.ts';
 import { Accept, LookBackPage } from '../../../views/pages/look-back/look-back-page.tsx';
 import { batchResultsOf } from '../../queries/canning/batch-results.ts';
-import { oldestPlan } from '../../queries/year/oldest-plan.ts';
+import { oldestPlan } from '../../queries/year/plans.ts';
 import { paidByItem } from '../../queries/year/year-money.ts';
 import { setHandTarget } from '../../records/year/targets.ts';
 import { type YearPicture, yearPicture } from '../../year/year-picture.ts';

@@ -4,12 +4,47 @@ import type { BatchDecision } from '../../../src/household/decision.ts';
 import { standingPlan } from '../../../src/planning/answer/standing-plan.ts';
 import type { PlannedWeek } from '../../../src/planning/plan.ts';
 import type { PlanningYear } from '../../../src/planning/planning-year.ts';
-import type { StoredPlan, StoredResult } from '../../../src/planning/stored-plan.ts';
+import type { OldestPlan, StoredPlan, StoredResult } from '../../../src/planning/stored-plan.ts';
+import { storedResult, storedYear } from '../../columns/stored-plan.ts';
 import type { Database } from '../../database/database.ts';
 import { fittingRows } from '../household/fitting.ts';
 import { purchasesOf } from './buying.ts';
 
-/** The plan that was kept last, whatever the clock said then; null before the first. */
+interface KeptContent {
+  readonly result: StoredResult;
+  readonly year: PlanningYear;
+}
+
+// A plan is never changed once it is kept, and most pages ask for the newest: the last few are read once.
+const lastRead = new WeakMap<Database, Map<string, KeptContent | null>>();
+const mostRead = 8;
+
+/** What a kept plan says; null where it is not of a shape that this version of the program reads. */
+async function contentOf(db: Database, householdId: HouseholdId, id: string): Promise<KeptContent | null> {
+  const read = lastRead.get(db) ?? new Map<string, KeptContent | null>();
+  lastRead.set(db, read);
+  const key = `${householdId} ${id}`;
+  const known = read.get(key);
+  if (known !== undefined) return known;
+  const row = await db
+    .selectFrom('plan')
+    .select(['input_json', 'result_json'])
+    .where('household_id', '=', householdId)
+    .where('id', '=', id)
+    .executeTakeFirst();
+  const content = row === undefined ? null : readContent(row.input_json, row.result_json);
+  for (const oldest of read.keys()) if (read.size >= mostRead) read.delete(oldest);
+  read.set(key, content);
+  return content;
+}
+
+function readContent(inputJson: string, resultJson: string): KeptContent | null {
+  const result = storedResult.safeParse(JSON.parse(resultJson));
+  const year = storedYear.safeParse(JSON.parse(inputJson));
+  return result.success && year.success ? { result: result.data, year: year.data } : null;
+}
+
+/** The plan that was kept last, whatever the clock said then; null before the first, and where this version cannot read it. */
 export async function newestPlan(db: Database, householdId: HouseholdId): Promise<StoredPlan | null> {
   const row = await db
     .selectFrom('plan')
@@ -23,21 +58,17 @@ export async function newestPlan(db: Database, householdId: HouseholdId): Promis
       'plan.as_of',
       'plan.made_at',
       'plan.facts_version',
-      'plan.input_json',
-      'plan.result_json',
       'household.facts_version as newest_facts',
     ])
     .executeTakeFirst();
-  if (!row) return null;
-  const kept = JSON.parse(row.result_json) as StoredResult;
+  const content = row ? await contentOf(db, householdId, row.id) : null;
+  if (!row || content === null) return null;
   return {
     id: row.id,
     asOf: row.as_of as CalendarDate,
     madeAt: row.made_at,
-    ...kept,
-    // Plans kept before rungs were proven have none.
-    plan: { ...kept.plan, rungs: kept.plan.rungs ?? [] },
-    year: JSON.parse(row.input_json) as PlanningYear,
+    ...content.result,
+    year: content.year,
     isOutOfDate: row.newest_facts > row.facts_version,
   };
 }
@@ -61,7 +92,7 @@ export async function weeksPlannedBy(
 ): Promise<readonly PlannedWeek[]> {
   const row = await db
     .selectFrom('plan')
-    .select('result_json')
+    .select('id')
     .where('household_id', '=', householdId)
     .where('as_of', '<=', day)
     .orderBy('seq', 'desc')
@@ -69,7 +100,22 @@ export async function weeksPlannedBy(
     .orderBy('id', 'desc')
     .limit(1)
     .executeTakeFirst();
-  return row === undefined ? [] : (JSON.parse(row.result_json) as StoredResult).plan.weeks;
+  const content = row === undefined ? null : await contentOf(db, householdId, row.id);
+  return content?.result.plan.weeks ?? [];
+}
+
+/** The oldest plan still kept, to hold against what became of it; null before the first. */
+export async function oldestPlan(db: Database, householdId: HouseholdId): Promise<OldestPlan | null> {
+  const row = await db
+    .selectFrom('plan')
+    .select(['id', 'as_of'])
+    .where('household_id', '=', householdId)
+    .orderBy('seq')
+    .orderBy('made_at')
+    .orderBy('id')
+    .executeTakeFirst();
+  const content = row ? await contentOf(db, householdId, row.id) : null;
+  return row && content ? { asOf: row.as_of as CalendarDate, plan: content.result.plan } : null;
 }
 
 /** What a person pinned, ruled out or has done, by week. */
