@@ -38,7 +38,7 @@ beforeAll(async () => {
     reducedMotion: 'reduce',
   });
   ({ page, complaints } = await watchedPage(context));
-}, 240_000);
+});
 afterAll(async () => {
   await browser?.close();
   await demo?.close();

@@ -31,7 +31,7 @@ beforeAll(async () => {
   app = await buildApp({ db, reference, now, planJob });
   address = await app.listen({ host: '127.0.0.1', port: 0 });
   browser = await launchBrowser();
-}, 120_000);
+});
 afterAll(async () => {
   await browser?.close();
   await planJob?.close();

@@ -8,7 +8,7 @@ let demo: Demo;
 let browser: Browser;
 beforeAll(async () => {
   [demo, browser] = await Promise.all([openDemo(), launchBrowser()]);
-}, 240_000);
+});
 afterAll(async () => {
   await browser?.close();
   await demo?.close();

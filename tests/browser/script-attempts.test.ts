@@ -195,7 +195,7 @@ test('in normal use no page breaks the policy of what may run', async () => {
 
   expect(pages().length).toBeGreaterThan(40);
   expect(violations).toEqual([]);
-}, 120_000);
+});
 
 let forms: readonly TextForm[] = [];
 /** Fields that took markup for what it says; the others want a number or a day and refuse any. */
@@ -219,7 +219,7 @@ test('the forms in which something can be typed are found, and which fields keep
   );
   expect(forms.flatMap(({ texts }) => texts).length).toBeGreaterThan(120);
   expect(takesText.size).toBeGreaterThanOrEqual(10);
-}, 240_000);
+});
 
 test.each(walked)(
   '%s in every text field of every form runs nothing, in its answer and wherever it is shown later',
@@ -265,7 +265,7 @@ test('all attempts at once in every field run nothing in the answer a browser sh
   expect(typed).toBeGreaterThan(100 * walked.length);
   expect(shownIn.size).toBeGreaterThan(10);
   expect(violations).toEqual([]);
-}, 240_000);
+});
 
 test('every attempt in every address runs nothing', async () => {
   let shown = 0;
@@ -290,4 +290,4 @@ test('every attempt in every address runs nothing', async () => {
 
   expect(shown).toBeGreaterThan(walked.length);
   expect(violations).toEqual([]);
-}, 600_000);
+});

@@ -38,7 +38,7 @@ beforeAll(async () => {
   db = await openDatabase(':memory:');
   household = await makeDemoHousehold(db, asOf);
   ({ year } = await loadPlanningYear(db, household, asOf, loadReferenceTables()));
-}, 240_000);
+});
 
 afterAll(async () => {
   await db.destroy();

@@ -91,7 +91,7 @@ beforeAll(async () => {
     ].join('\n'),
   );
   plan = await home.plan();
-}, 300_000);
+});
 afterAll(async () => {
   await home.close();
 });

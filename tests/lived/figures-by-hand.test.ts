@@ -36,7 +36,7 @@ beforeAll(async () => {
   await home.gaugeFoundRight(asDate('2025-06-14'));
   plan = await home.plan();
   recipes = new Map((await home.loaded()).recipes.planned.map((one) => [one.id as string, one]));
-}, 300_000);
+});
 afterAll(async () => {
   await home.close();
 });

@@ -75,7 +75,7 @@ describe.each([
     home = await HouseholdByPages.beginning(asDate('2026-03-02'));
     await home.setUp({ town, altitude });
     plan = await home.plan();
-  }, 300_000);
+  });
   afterAll(() => home.close());
 
   test('each food is expected to be eaten as was said', () => expectAsSaid(home, byDefault));
@@ -106,7 +106,7 @@ describe('a household in metric units that gardens outside of the United States'
       sourceKind: 'garden',
     });
     plan = await home.plan();
-  }, 300_000);
+  });
   afterAll(() => home.close());
 
   test('seasons are guessed from its frosts, and said to be', async () => {
@@ -132,7 +132,7 @@ describe('a household in metric units that gardens outside of the United States'
   describe('in September, after a summer put up as planned', () => {
     beforeAll(async () => {
       plan = await liveTo(home, plan, '2026-09-07');
-    }, 300_000);
+    });
 
     test('each food is expected to be eaten as was said', () => expectAsSaid(home, byDefault));
     test('the plan can be believed', () => expectBelievable(home, plan, { mostMoney: 150 + 20 * 81 }));
@@ -155,7 +155,7 @@ describe('a household without a pressure canner that would like beans and carrot
       sourceKind: 'pick-your-own',
     });
     plan = await home.plan();
-  }, 300_000);
+  });
   afterAll(() => home.close());
 
   test('neither is planned, both are said to be missing with the one step that mends it, and not called enough', async () => {

@@ -655,7 +655,7 @@ describe.each([
   let kept: Kept;
   beforeAll(async () => {
     kept = await making();
-  }, 120_000);
+  });
 
   it('finds nothing wrong with the plan as printed', () => {
     expect(checkPlan(kept.plan, kept.year)).toEqual([]);

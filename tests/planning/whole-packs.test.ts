@@ -47,7 +47,7 @@ describe('whole packs by each week', () => {
     }
 
     expect(disagreements).toEqual([]);
-  }, 240_000);
+  });
 
   it('forbid no plan where canning needs supplies, jars and lids', async () => {
     const disagreements: string[] = [];
@@ -62,7 +62,7 @@ describe('whole packs by each week', () => {
 
     expect(disagreements).toEqual([]);
     expect(held).toBeGreaterThan(seeds.length);
-  }, 240_000);
+  });
 
   it('bring the relaxation nearer to whole packs, and never above them', async () => {
     let [without, held, whole] = [0, 0, 0];
@@ -79,5 +79,5 @@ describe('whole packs by each week', () => {
     }
 
     expect((whole - held) / (whole - without)).toBeLessThan(0.5);
-  }, 240_000);
+  });
 });

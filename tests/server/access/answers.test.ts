@@ -25,7 +25,7 @@ beforeAll(async () => {
     const answer = await asker.ask('medlar-owner', { method, url: asked });
     answers.push({ url, status: answer.statusCode, headers: answer.headers, body: answer.body });
   }
-}, 120_000);
+});
 afterAll(() => both.close());
 
 const typeOf = ({ headers }: Answered): string => String(headers['content-type'] ?? '');

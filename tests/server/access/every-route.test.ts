@@ -52,7 +52,7 @@ test('every route that changes something is refused to roles that may not, and t
 
   expect(wrong).toEqual([]);
   expect(asked).toBeGreaterThan(300);
-}, 240_000);
+});
 
 test('every page is shown to the roles that may look, and refused to the others', async () => {
   const wrong: string[] = [];
@@ -68,7 +68,7 @@ test('every page is shown to the roles that may look, and refused to the others'
   }
 
   expect(wrong).toEqual([]);
-}, 240_000);
+});
 
 test('without signing in, every route of a closed household leads to the sign-in', async () => {
   const shown: string[] = [];
@@ -81,7 +81,7 @@ test('without signing in, every route of a closed household leads to the sign-in
   }
 
   expect(shown).toEqual([]);
-}, 120_000);
+});
 
 test('the only routes open to anyone are the way in and what every browser needs', () => {
   const open = routes.filter(({ needs }) => needs === 'anyone').map(({ method, url }) => `${method} ${url}`);

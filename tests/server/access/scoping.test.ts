@@ -94,7 +94,7 @@ test('another household’s ids are answered like ids nobody has, on every route
   expect(told).toEqual([]);
   expect(asked).toBeGreaterThan(60);
   expect(await everythingOfQuince()).toBe(before);
-}, 240_000);
+});
 
 test('the same addresses with the own ids do lead somewhere, so that the walk above is not one of closed doors', async () => {
   const found: string[] = [];
@@ -106,7 +106,7 @@ test('the same addresses with the own ids do lead somewhere, so that the walk ab
   }
 
   expect(found).toEqual([]);
-}, 120_000);
+});
 
 test('a household cannot be named in a form or an address: the one of the sign-in counts', async () => {
   const owner = new Visitor(both.app, { 'sign-in': both.tokenOf.get('medlar-owner') ?? '' });

@@ -44,7 +44,7 @@ describe.skipIf(shim === null)('when the power is cut', () => {
 
   test('a program that syncs nothing would be found out', async () => {
     expect((await cut('entries', 9, true)).amiss).not.toEqual([]);
-  }, 300_000);
+  });
 
   test('a backup, its checksum and their names are on the disk before an older one goes', async () => {
     const night = await recordAct('night', {
@@ -60,7 +60,7 @@ describe.skipIf(shim === null)('when the power is cut', () => {
     expect(at).toBeGreaterThan(0);
     expect(disk.asSeen().has('backups/pantry-2026-08-17T083000Z.sqlite')).toBe(true);
     expect(disk.unsynced().filter((path) => /backups|2026-08-17/.test(path))).toEqual([]);
-  }, 300_000);
+  });
 
   test('a restored file is on the disk before it takes the place of the present one, and its name before it is acknowledged', async () => {
     const restored = await recordAct('restore', {
@@ -80,7 +80,7 @@ describe.skipIf(shim === null)('when the power is cut', () => {
     const afterwards = [...then.disk.afterCut('nothing', null).keys()];
     expect(afterwards).toContain('pantry.sqlite');
     expect(afterwards).toContain('pantry-before-restore-kill.sqlite');
-  }, 300_000);
+  });
 });
 
 describe('the disk after a cut', () => {

@@ -110,7 +110,7 @@ describe('a household in one file', () => {
       .executeTakeFirstOrThrow();
     expect(count).toBeGreaterThan(30_000);
     await db.destroy();
-  }, 120_000);
+  });
 
   it('gives the same text twice, and no secret in it', async () => {
     const { db } = await livedIn();

@@ -245,7 +245,7 @@ describe('a name of a food no process covers is refused or asked about, and head
 
     expect(taken).toEqual([]);
     expect(names.length).toBeGreaterThan(60);
-  }, 120_000);
+  });
 
   it('when something is renamed, with recipes or kept another way', async () => {
     await addApples('Grandma’s favorite');
@@ -267,7 +267,7 @@ describe('a name of a food no process covers is refused or asked about, and head
       }
 
     expect(taken).toEqual([]);
-  }, 120_000);
+  });
 
   it('when a tested recipe is added to something already called so', async () => {
     const names = sampled(5, 2);
@@ -286,7 +286,7 @@ describe('a name of a food no process covers is refused or asked about, and head
 
     expect(taken).toEqual([]);
     expect(await believed(names)).toEqual([]);
-  }, 120_000);
+  });
 
   it('when it was stored, restored or brought back: it is kept and not canned', async () => {
     const names = [...new Set(badNames)];
@@ -294,7 +294,7 @@ describe('a name of a food no process covers is refused or asked about, and head
     expect(await believed(names)).toEqual([]);
     for (const at of [0, 40, 80, 120])
       expect(wordsOf((await pages.visitor.open(`/items/kept-${at}`)).body)).not.toContain(tested);
-  }, 120_000);
+  });
 
   it('when a day with all of them is begun and its sheet printed, on paper and by the command', async () => {
     const folder = mkdtempSync(join(tmpdir(), 'pantry-'));
@@ -349,7 +349,7 @@ describe('a name of a food no process covers is refused or asked about, and head
     expect((await itemsOf(pages.db, quinceYard)).map(({ name }) => name)).toEqual(
       expect.arrayContaining([...names]),
     );
-  }, 120_000);
+  });
 
   it('when a saved household is brought in', async () => {
     // A file holds what a form would take: nothing unseen between the letters.
@@ -367,7 +367,7 @@ describe('a name of a food no process covers is refused or asked about, and head
     expect([sent.status, sent.location]).toEqual([303, expect.stringContaining('said=restored')]);
     expect(await believed(names)).toEqual([]);
     expect((await itemsOf(pages.db, quinceYard)).length).toBeGreaterThan(names.length);
-  }, 120_000);
+  });
 
   it('when a list names it', async () => {
     const names = sampled(6, 4).filter((name) => !/[",\p{Cf}]/u.test(name));
@@ -390,7 +390,7 @@ describe('a name of a food no process covers is refused or asked about, and head
 
     expect(taken).toEqual([]);
     expect(names.length).toBeGreaterThan(10);
-  }, 120_000);
+  });
 });
 
 const whose = [
@@ -442,7 +442,7 @@ describe('an ordinary name raises no alarm', () => {
     }
     expect(ordinary.length).toBe(150);
     expect(asked).toEqual([]);
-  }, 120_000);
+  });
 
   it('when a recipe of the book keeps its own name, or is somebody’s', () => {
     const asked = recipeBook(reference).flatMap((recipe) =>

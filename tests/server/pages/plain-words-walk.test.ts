@@ -93,7 +93,7 @@ describe.each(year)('on $asOf, in $units units', ({ asOf, units }) => {
     }
     await app.close();
     await db.destroy();
-  }, 240_000);
+  });
   afterAll(() => rm(folder, { recursive: true, force: true }));
 
   test('every page and command speaks plain words', () => {

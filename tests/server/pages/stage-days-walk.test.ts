@@ -100,7 +100,7 @@ beforeAll(async () => {
       confirmed_at: 0,
     })
     .execute();
-}, 60_000);
+});
 afterAll(async () => {
   await app.close();
   await db.destroy();
@@ -328,7 +328,7 @@ describe('the days of crocks and bowls, walked through', () => {
     const moved = await listed('14-day');
     expect(moved.some((words) => words.startsWith('Wed, Aug 19') && /day 3/i.test(words))).toBe(true);
     expect(wordsOf((await visitor.open('/stages/paper')).body)).toContain('the nearest day is Sun, Aug 30');
-  }, 60_000);
+  });
 
   test('beans and juice are begun on Friday, in the time the list says, and canned on Saturday', async () => {
     goTo('2026-08-19T12:00');
@@ -358,7 +358,7 @@ describe('the days of crocks and bowls, walked through', () => {
       (await startLoad('2026-08-22', 'juice')).status,
     ]).toEqual([303, 303]);
     await sameEverywhere();
-  }, 60_000);
+  });
 
   test('a day forgotten and written down the next morning; each day after it as before', async () => {
     goTo('2026-08-23T18:00');
@@ -387,7 +387,7 @@ describe('the days of crocks and bowls, walked through', () => {
     }
     goTo('2026-08-30T09:00');
     await sameEverywhere();
-  }, 120_000);
+  });
 
   test('kraut may be canned from three weeks after it was packed', async () => {
     goTo('2026-08-31T11:00');
@@ -403,5 +403,5 @@ describe('the days of crocks and bowls, walked through', () => {
     goTo('2026-09-05T09:00');
     await sameEverywhere();
     expect((await startLoad('2026-09-05', recipeOf.kraut)).status).toBe(303);
-  }, 60_000);
+  });
 });

@@ -172,7 +172,7 @@ beforeAll(async () => {
   const taken = new Map<string, Record<string, Cell>[]>();
   for (const name of tables) taken.set(name, await rowsOf(name));
   snapshot = taken;
-}, 120_000);
+});
 beforeEach(asItWas);
 afterAll(() => both.close());
 

@@ -87,7 +87,7 @@ describe('the first hour of a household with 58 lots', () => {
 
     expect((await home.year()).loaded.facts.lots.length).toBe(58);
     expect(interactions).toBeLessThanOrEqual(60);
-  }, 300_000);
+  });
 
   test('what a load holds is that of the canners it has', async () => {
     const { canners } = (await home.year()).loaded.facts;
