@@ -107,11 +107,8 @@ describe('in the first year of a household', () => {
     expect(await home.words('/year')).toMatch(/check of the dial gauge/i);
   });
 
-  test(
-    '3: what is bare and cannot come is not called enough',
-    () => expectBelievable(home, plan, { mostMoney: 120 + 25 * 53 }),
-    60_000,
-  );
+  test('3: what is bare and cannot come is not called enough', () =>
+    expectBelievable(home, plan, { mostMoney: 120 + 25 * 53 }));
 
   // What a gardener at that height would call too early: common practice, no source.
   test('4: the weeks are those in which its crops are ripe there', () =>

@@ -143,7 +143,6 @@ describe('scarce hours', () => {
       // In these households every crop fills at least one batch, and there is an hour for it: nothing need be bare.
       expect({ bare, overfull }).toEqual({ bare: [], overfull: [] });
     },
-    240_000,
   );
 });
 

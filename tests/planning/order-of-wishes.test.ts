@@ -42,7 +42,6 @@ describe('the order of wishes', () => {
 
       expect(disagreements).toEqual([]);
     },
-    180_000,
   );
 
   it('is not what prices alone would keep: some tiny years need the second look', () => {

@@ -23,7 +23,6 @@ describe('the plan of a household year', () => {
       if (answer.outcome !== 'planned') return;
       expect(checkPlan(answer.plan, year)).toEqual([]);
     },
-    120_000,
   );
 
   it('uses what waits and what is frozen', async () => {

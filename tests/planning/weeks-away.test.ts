@@ -46,6 +46,5 @@ describe('while nobody is at home', () => {
         true,
       );
     },
-    120_000,
   );
 });

@@ -116,7 +116,6 @@ describe('the days before a load, as the planner takes them', () => {
         }
       }
     },
-    60_000,
   );
 
   test('every minute of a batch falls in one of its weeks', () => {
@@ -191,7 +190,6 @@ describe('batches that are begun', () => {
         }
       }
     },
-    60_000,
   );
 
   // Kept cold in its brine kraut may wait; 14-day pickles have their day: USDA Complete Guide 6, p6-8 and p6-11 (read).

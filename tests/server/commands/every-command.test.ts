@@ -181,6 +181,5 @@ describe('a disk that takes no more', () => {
       expect([ran.status, ran.signal, ran.stderr]).toEqual([1, null, expect.stringMatching(/^[^\n]+\n$/)]);
       expect(plainLine(ran.stderr)).toBe(true);
     },
-    120_000,
   );
 });

@@ -17,5 +17,4 @@ test.each(killedActs)(
     expect(report.kills).toBe(2);
     expect(report.acknowledged).toBeGreaterThan(0);
   },
-  300_000,
 );

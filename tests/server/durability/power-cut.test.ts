@@ -39,7 +39,6 @@ describe.skipIf(shim === null)('when the power is cut', () => {
       expect(report.held).toBeGreaterThan(0);
       expect(report.syncs).toBeGreaterThan(0);
     },
-    300_000,
   );
 
   test('a program that syncs nothing would be found out', async () => {

@@ -135,7 +135,6 @@ describe('recipes of several days in a household', () => {
       }
       expect(seen.size).toBeGreaterThan(8);
     },
-    60_000,
   );
 
   test('a year of them, some begun already, is planned as a stranger with a pencil would check it', async () => {

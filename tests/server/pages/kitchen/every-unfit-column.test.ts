@@ -231,6 +231,5 @@ describe.each(tables.map((table) => ({ table })))('an unfit value stored under $
         expect(partOf((await owner.open('/kitchen')).body)).toBe('');
       } else expect(part).toContain('href="/files"');
     },
-    60_000,
   );
 });

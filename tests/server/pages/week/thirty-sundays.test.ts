@@ -68,5 +68,4 @@ test.each(['monday', 'sunday'] as const)(
     }
     await app.close();
   },
-  240_000,
 );
