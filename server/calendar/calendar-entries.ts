@@ -1,4 +1,5 @@
 import { compare } from '../../shared/compare.ts';
+import { counted } from '../../shared/counting.ts';
 import { groupedBy } from '../../shared/grouped-by.ts';
 import { asCents } from '../../shared/money.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
@@ -96,9 +97,7 @@ function canningEntry(
     title: `Can: ${listed(work.map(({ name }) => name))}`,
     from: day.on,
     until: addDays(day.on, 1),
-    words: work
-      .map(({ headline, batches }) => `${headline}: ${batches} ${batches === 1 ? 'batch' : 'batches'}`)
-      .join('\n'),
+    words: work.map(({ headline, batches }) => `${headline}: ${counted(batches, 'batch')}`).join('\n'),
     path: '/',
   };
 }

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { counted } from '../../shared/counting.ts';
 import { optionalIdField } from '../../shared/schemas/id-fields.ts';
 import { type WeekKey, weekHolding, weekKey } from '../../shared/week.ts';
 import type { BatchDays } from '../../src/planning/days/batch-days.ts';
@@ -324,7 +325,7 @@ function processInText(
   { headline, batches, canned, heldBack, alternatives }: BatchHere,
   reading: PlannedNames['reading'],
 ): readonly string[] {
-  const title = `    ${headline}, ${batches} ${batches === 1 ? 'batch' : 'batches'}`;
+  const title = `    ${headline}, ${counted(batches, 'batch')}`;
   if (canned === null) return [`${title}: not canned`];
   if (!canned.ok && alternatives.length > 0)
     return [
@@ -337,7 +338,7 @@ function processInText(
   const { schedule, loads, canner } = canned.value;
   const shown = presentSchedule(schedule, reading);
   return [
-    `${title}: ${shown.minutes} MINUTES${shown.pressure === null ? '' : ` at ${shown.pressure}`} ${shown.how} (${canner.name}), ${loads.length} ${loads.length === 1 ? 'load' : 'loads'}`,
+    `${title}: ${shown.minutes} MINUTES${shown.pressure === null ? '' : ` at ${shown.pressure}`} ${shown.how} (${canner.name}), ${counted(loads.length, 'load')}`,
     ...shown.facts.map(({ name, value }) => `      ${name}: ${value}`),
     ...(schedule.acid === null
       ? []

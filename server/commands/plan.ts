@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { counted } from '../../shared/counting.ts';
 import { asCents } from '../../shared/money.ts';
 import { dayLines } from '../../src/planning/days/day-lines.ts';
 import type { PlanningAnswer } from '../../src/planning/make-plan.ts';
@@ -81,7 +82,7 @@ function summary(
     [...loaded.facts.items, ...loaded.facts.groups, ...loaded.facts.sources].find(({ id }) => id === what)
       ?.name ?? what;
   return [
-    `${loaded.facts.household.name}, ${plan.horizonWeeks} weeks from ${formatDate(plan.asOf, reading)}: ${formatQuantity(batches, 'batch', reading)} in ${formatQuantity(plan.weeks.filter(({ sessions }) => sessions.length > 0).length, 'week', reading)}, ${money(plan.weeks.reduce((sum, { spend }) => sum + spend, 0))} to spend.`,
+    `${loaded.facts.household.name}, ${counted(plan.horizonWeeks, 'week')} from ${formatDate(plan.asOf, reading)}: ${formatQuantity(batches, 'batch', reading)} in ${formatQuantity(plan.weeks.filter(({ sessions }) => sessions.length > 0).length, 'week', reading)}, ${money(plan.weeks.reduce((sum, { spend }) => sum + spend, 0))} to spend.`,
     answer.outcome === 'planned'
       ? `By money, what gives way and hours together no plan can be better by more than ${formatPercent(plan.gap, reading, 2)}; worked out in ${plan.solveSeconds.toFixed(1)} s.`
       : 'Nothing is proven about this plan.',

@@ -1,4 +1,5 @@
 import { parseArgs } from 'node:util';
+import { counted } from '../../shared/counting.ts';
 import { type JarSize, jarSize, jarSizes } from '../../shared/jar.ts';
 import { type Pack, type ProcessTimeRow, pack } from '../../shared/schemas/reference/process-time.ts';
 import { readTypedNumber } from '../../shared/typed-number.ts';
@@ -283,7 +284,7 @@ const inText = (schedule: Schedule, onlyIf: readonly string[]): string => {
     `  Altitude ${schedule.altitudeFt.toLocaleString('en-US')} ft, band ${bandInWords(schedule)}`,
     `  The clock starts ${clockStarts[schedule.method]}.`,
     ...(schedule.headspaceIn === null ? [] : [`  Headspace ${kitchenAmount(schedule.headspaceIn)} inch`]),
-    `  ${needsSterileJars(schedule) ? `Boil the empty jars ${sterilizingMinutes(schedule.altitudeFt)} minutes first.` : 'Clean hot jars.'}`,
+    `  ${needsSterileJars(schedule) ? `Boil the empty jars ${counted(sterilizingMinutes(schedule.altitudeFt), 'minute')} first.` : 'Clean hot jars.'}`,
     ...(schedule.waterAboveJarsIn === null
       ? []
       : [`  Water at least ${inInches(schedule.waterAboveJarsIn)} above the jars`]),

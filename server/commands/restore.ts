@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { counted } from '../../shared/counting.ts';
 import { optionalTextField, textField, tickField } from '../../shared/schemas/form-fields.ts';
 import { wallClock } from '../clock.ts';
 import { restore } from '../database/restore.ts';
@@ -27,9 +28,7 @@ export async function run(args: readonly string[]): Promise<number> {
   });
   if (!restored.ok) return complain(restored.problems, couldNot);
   const { keptAs, households, events } = restored.value;
-  console.log(
-    `Restored: ${households} ${households === 1 ? 'household' : 'households'}, ${events} events of jars.`,
-  );
+  console.log(`Restored: ${counted(households, 'household')}, ${counted(events, 'event')} of jars.`);
   if (keptAs !== null) console.log(`What stood there before is kept as ${keptAs}.`);
   return done;
 }

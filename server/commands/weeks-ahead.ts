@@ -1,3 +1,4 @@
+import { counted } from '../../shared/counting.ts';
 import type { JarKind } from '../../shared/jar.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { weekHolding } from '../../shared/week.ts';
@@ -55,7 +56,7 @@ const canning = (week: PlannedWeek, year: PlanningYear, reading: Reading): strin
   week.sessions.map(({ recipe, batches, jars, units }) => {
     const name = year.recipes.find(({ id }) => id === recipe)?.name ?? recipe;
     const filled = jars.map(({ kind, count }) => formatJars(count, kind, reading)).join(', ');
-    return `${name}, ${batches} ${batches === 1 ? 'batch' : 'batches'} (${filled === '' ? `about ${units}` : `up to ${filled}`})`;
+    return `${name}, ${counted(batches, 'batch')} (${filled === '' ? `about ${units}` : `up to ${filled}`})`;
   });
 
 function purchaseLine(

@@ -1,6 +1,7 @@
 import { copyFileSync, existsSync, linkSync, readFileSync, renameSync, rmSync } from 'node:fs';
 import { basename, dirname, resolve } from 'node:path';
 import { sql } from 'kysely';
+import { counted } from '../../shared/counting.ts';
 import { found, type Outcome, refused } from '../../shared/problems.ts';
 import { checksumFile, checksumOf } from './backup.ts';
 import { openDatabase } from './database.ts';
@@ -136,7 +137,7 @@ function checkFile(file: string): string | null {
     const health: unknown = sqlite.pragma('integrity_check(1)', { simple: true });
     if (health !== 'ok') return String(health);
     const strays = sqlite.pragma('foreign_key_check') as readonly unknown[];
-    if (strays.length > 0) return `${strays.length} rows belong to nothing`;
+    if (strays.length > 0) return `${counted(strays.length, 'row belongs', 'rows belong')} to nothing`;
     return sqlite.prepare("SELECT 1 FROM sqlite_master WHERE name = 'household'").get() === undefined
       ? 'it holds no table of households'
       : null;

@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import { z } from 'zod';
+import { counted } from '../../shared/counting.ts';
 import { found, type Outcome, type Problem, refused } from '../../shared/problems.ts';
 import { type CarriedRow, type CarriedTable, inWords } from '../columns/carried-table.ts';
 import type { Cell } from '../columns/column-kinds.ts';
@@ -68,7 +69,7 @@ export function readHousehold(bytes: Uint8Array): Outcome<ReadHousehold> {
   )
     return aboutFile(
       'file-too-long',
-      `A saved household has at most ${mostRows.toLocaleString('en-US')} rows; this file has ${outline.groups.toLocaleString('en-US')} with ${outline.members.toLocaleString('en-US')} values. Choose another file.`,
+      `A saved household has at most ${counted(mostRows.toLocaleString('en-US'), 'row')}; this file has ${outline.groups.toLocaleString('en-US')} with ${counted(outline.members.toLocaleString('en-US'), 'value')}. Choose another file.`,
     );
   let raw: unknown;
   try {
@@ -146,7 +147,7 @@ function rowsOfTable(
 ): readonly CarriedRow[] {
   if (given.length > table.mostRows) {
     say(
-      `${table.title}: ${given.length.toLocaleString('en-US')} rows are more than ${table.mostRows.toLocaleString('en-US')}.`,
+      `${table.title}: ${counted(given.length.toLocaleString('en-US'), 'row')} are more than ${table.mostRows.toLocaleString('en-US')}.`,
     );
     return [];
   }

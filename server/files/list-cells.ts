@@ -1,3 +1,4 @@
+import { counted } from '../../shared/counting.ts';
 import { dateWords } from '../../shared/date-words.ts';
 import type { PlaceId } from '../../shared/ids.ts';
 import { type JarKind, jarKind } from '../../shared/jar.ts';
@@ -101,7 +102,7 @@ export function bestIn(
   return day >= on && day <= latest
     ? day
     : wrong(
-        `${dateWords(day)} is outside ${dateWords(on)} to ${dateWords(latest)}, the ${item.bestQualityDays} days after it was made. Leave the cell empty to take ${dateWords(latest)}.`,
+        `${dateWords(day)} is outside ${dateWords(on)} to ${dateWords(latest)}, the ${counted(item.bestQualityDays, 'day')} after it was made. Leave the cell empty to take ${dateWords(latest)}.`,
       );
 }
 

@@ -1,4 +1,5 @@
 import { parse } from 'csv-parse/sync';
+import { counted } from '../../shared/counting.ts';
 import { found, type Outcome, refused } from '../../shared/problems.ts';
 import { problem } from '../records/record.ts';
 import { withoutMark } from './csv-text.ts';
@@ -63,7 +64,7 @@ export function parseList(text: string): Outcome<ParsedList> {
       problem(
         'list-too-long',
         'file',
-        `A list may have ${mostRows.toLocaleString('en-US')} rows; this one has more. Send it in parts.`,
+        `A list may have ${counted(mostRows.toLocaleString('en-US'), 'row')}; this one has more. Send it in parts.`,
       ),
     );
   return found({

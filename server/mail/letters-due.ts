@@ -1,3 +1,4 @@
+import { oneOrMore } from '../../shared/counting.ts';
 import { dateFormatter } from '../../shared/formatters.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { addDays, type CalendarDate, weekOf } from '../../shared/week.ts';
@@ -161,7 +162,7 @@ function linesToEatFirst(
 
 const urgentLetter = (setting: LetterSetting, urgent: readonly UntoldNotice[]): LetterProps => ({
   locale: setting.household.locale,
-  title: `${setting.household.name}: ${urgent.length === 1 ? 'one thing that does not wait' : `${urgent.length} things that do not wait`}`,
+  title: `${setting.household.name}: ${oneOrMore(urgent.length, 'thing that does not wait', 'things that do not wait')}`,
   opening: 'This is due before the weekly letter comes.',
   parts: [
     {

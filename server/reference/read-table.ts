@@ -1,5 +1,6 @@
 import { parse } from 'csv-parse/sync';
 import type { z } from 'zod';
+import { wordFor } from '../../shared/counting.ts';
 import { found, type Outcome, type Problem, refused } from '../../shared/problems.ts';
 
 const broken = (name: string, message: string): Outcome<never> =>
@@ -59,7 +60,7 @@ export const readRows = <Row>(
   if (missing.length > 0) {
     return broken(
       name,
-      `${name} lacks the column${missing.length > 1 ? 's' : ''} ${missing.join(', ')}; found ${Object.keys(first.record).join(', ')}. Add ${missing.length > 1 ? 'them' : 'it'} to the header line.`,
+      `${name} lacks the ${wordFor(missing.length, 'column')} ${missing.join(', ')}; found ${Object.keys(first.record).join(', ')}. Add ${wordFor(missing.length, 'it', 'them')} to the header line.`,
     );
   }
 

@@ -1,3 +1,4 @@
+import { oneOrMore } from '../../shared/counting.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { NoticeGroup, NoticesListProps } from '../../views/pages/notices/notices-page.tsx';
 import type { FormKeys } from '../../views/parts/form.tsx';
@@ -5,6 +6,7 @@ import type { NoticeLine } from '../../views/parts/notice-list.tsx';
 import { elementId } from '../../views/words/element-id.ts';
 import { formatDay } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
+import { sentenceCase } from '../../views/words/sentences.ts';
 import type { NoticeOnRecord } from '../queries/notices/notices.ts';
 import { noticeKindsInOrder, noticeTitle, presentNotice } from './notice-lines.ts';
 
@@ -51,9 +53,7 @@ export const noticesSummary = ({ groups, later }: NoticesListProps): string => {
   const waiting =
     open === 0
       ? 'Nothing needs attention now.'
-      : open === 1
-        ? 'One thing needs attention.'
-        : `${open} things need attention, the most pressing first.`;
+      : `${sentenceCase(oneOrMore(open, 'thing needs', 'things need'))} attention${open > 1 ? ', the most pressing first' : ''}.`;
   return later.length === 0 ? waiting : `${waiting} ${later.length} put off.`;
 };
 

@@ -1,3 +1,4 @@
+import { counted } from '../../shared/counting.ts';
 import { asCents } from '../../shared/money.ts';
 import { dateInZone } from '../../shared/week.ts';
 import type { StoredPlan } from '../../src/planning/stored-plan.ts';
@@ -77,7 +78,7 @@ function reachedWords(
   reading: Reading,
 ): string {
   const short = items.filter(({ lasts, standardError, aim }) => lasts < aim - surelyShort * standardError);
-  const played = `Played against ${formatNumber(years, reading)} possible years, ${items.length - short.length} of the ${items.length} things that can only be put up last as often as you want, from when they can first be put up again to the season after that.`;
+  const played = `Played against ${formatNumber(years, reading)} possible years, ${items.length - short.length} of the ${counted(items.length, 'thing')} that can only be put up last as often as you want, from when they can first be put up again to the season after that.`;
   if (short.length === 0) return played;
   const words = [...short]
     .sort((one, other) => one.lasts - other.lasts)

@@ -1,3 +1,4 @@
+import { counted } from '../../shared/counting.ts';
 import type { JarSize } from '../../shared/jar.ts';
 import type { Problem } from '../../shared/problems.ts';
 import type { SourceRow } from '../../shared/schemas/reference/source.ts';
@@ -67,7 +68,7 @@ export const presentSchedule = (schedule: Schedule, reading: Reading): ScheduleP
       ...fact(
         'Jars',
         needsSterileJars(schedule)
-          ? `boiled empty ${sterilizingMinutes(schedule.altitudeFt)} minutes first, filled hot`
+          ? `boiled empty ${counted(sterilizingMinutes(schedule.altitudeFt), 'minute')} first, filled hot`
           : 'clean and hot',
       ),
       ...fact(

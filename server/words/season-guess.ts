@@ -1,3 +1,4 @@
+import { counted } from '../../shared/counting.ts';
 import { stateNames } from '../../shared/us-states.ts';
 import { asDate } from '../../shared/week.ts';
 import { monthDayOf } from '../../src/harvest/day-of-season.ts';
@@ -48,11 +49,11 @@ export function guessWords(
   const moved =
     shiftDays === 0
       ? ''
-      : ` Moved ${days} ${days === 1 ? 'day' : 'days'} ${shiftDays > 0 ? 'later' : 'earlier'} for ${place}.`;
+      : ` Moved ${counted(days, 'day')} ${shiftDays > 0 ? 'later' : 'earlier'} for ${place}.`;
   const planted =
     notBefore === null
       ? ''
-      : ` Not ripe sooner: the last freeze comes about ${day(notBefore.lastFreeze)}, and it takes ${notBefore.row.daysLow} days or more from planting.`;
+      : ` Not ripe sooner: the last freeze comes about ${day(notBefore.lastFreeze)}, and it takes ${counted(notBefore.row.daysLow, 'day')} or more from planting.`;
   const near =
     finer === null
       ? ''

@@ -1,3 +1,4 @@
+import { counted } from '../../shared/counting.ts';
 import { found, type Outcome, refused } from '../../shared/problems.ts';
 
 /** Items that stand in for each other: "60 half-pints of sweet spread, at least 4 kinds, none over 40 %". */
@@ -42,14 +43,14 @@ export function groupShares<Id>(
     return refused({
       code: 'too-few-kinds',
       path: ['leastKinds'],
-      message: `"${wish.name}" has ${members.length} ${members.length === 1 ? 'kind' : 'kinds'}, and ${wish.leastKinds} are asked for. Add an item to the group or ask for fewer kinds.`,
+      message: `"${wish.name}" has ${counted(members.length, 'kind')}, and ${wish.leastKinds} are asked for. Add an item to the group or ask for fewer kinds.`,
     });
   }
   if (wish.largestShare * members.length < 1 - 1e-9) {
     return refused({
       code: 'largest-share-too-small',
       path: ['largestShare'],
-      message: `${members.length} ${members.length === 1 ? 'kind' : 'kinds'} of "${wish.name}" at most ${Math.round(wish.largestShare * 100)}% each cannot reach the whole. Allow a larger share or add an item.`,
+      message: `${counted(members.length, 'kind')} of "${wish.name}" at most ${Math.round(wish.largestShare * 100)}% each cannot reach the whole. Allow a larger share or add an item.`,
     });
   }
   const most = wish.largestShare * wish.totalUnits;

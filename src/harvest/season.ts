@@ -1,3 +1,4 @@
+import { counted } from '../../shared/counting.ts';
 import { dateWords } from '../../shared/date-words.ts';
 import { found, type Outcome, refused } from '../../shared/problems.ts';
 import { addDays, asDate, type CalendarDate, daysBetween } from '../../shared/week.ts';
@@ -68,6 +69,6 @@ export const seasonFirstPicked = (usual: Season, firstPickedOn: CalendarDate): O
   return refused({
     code: 'first-picked-too-far',
     path: ['firstPickedOn'],
-    message: `${dateWords(firstPickedOn)} is ${Math.abs(days)} days from the usual begin, ${dateWords(usual.beginsOn)}, and at most ${longestShiftDays} are believed. Check the date, or change the usual dates of this crop.`,
+    message: `${dateWords(firstPickedOn)} is ${counted(Math.abs(days), 'day')} from the usual begin, ${dateWords(usual.beginsOn)}, and at most ${longestShiftDays} are believed. Check the date, or change the usual dates of this crop.`,
   });
 };

@@ -1,3 +1,4 @@
+import { counted } from '../../shared/counting.ts';
 import { type CalendarDate, daysBetween } from '../../shared/week.ts';
 import type { NoticeLot } from './notice-picture.ts';
 import { amountWords } from './notice-words.ts';
@@ -21,7 +22,7 @@ export function finishingPace(lots: readonly NoticeLot[], asOf: CalendarDate): s
   const perWeek = Math.min(fastest.left, Math.ceil(fastest.left / weeks));
   if (perWeek > 1) return `${amountWords(perWeek, unit)} a week`;
   const every = Math.floor(weeks / Math.ceil(fastest.left));
-  return every > 1 ? `one every ${every} weeks` : 'one a week';
+  return every > 1 ? `one every ${counted(every, 'week')}` : 'one a week';
 }
 
 /** Whole weeks up to and including the last good day, at least one. */

@@ -1,3 +1,4 @@
+import { counted } from '../../shared/counting.ts';
 import { dateWords } from '../../shared/date-words.ts';
 import { monthNames } from '../../shared/month-names.ts';
 import { addDays, mondayOf, type WeekKey } from '../../shared/week.ts';
@@ -20,14 +21,12 @@ export function amountWords(amount: number, unit: UnitWord): string {
     return amount > 0 && measured.startsWith('0 ') ? `less than 0.1 ${unit.many}` : measured;
   }
   const whole = Math.round(amount);
-  return amount > 0 && whole === 0
-    ? `less than 1 ${unit.one}`
-    : `${whole} ${whole === 1 ? unit.one : unit.many}`;
+  return amount > 0 && whole === 0 ? `less than 1 ${unit.one}` : counted(whole, unit.one, unit.many);
 }
 
 function decimalWords(amount: number, unit: UnitWord): string {
   const shown = Math.round(amount * 10) / 10;
-  return `${shown} ${shown === 1 ? unit.one : unit.many}`;
+  return counted(shown, unit.one, unit.many);
 }
 
 /** ` (2 packs)`; nothing for what is bought singly. */
@@ -44,7 +43,7 @@ export function monthsWords(months: readonly number[]): string {
 export function paceWords(perWeek: number, unit: UnitWord): string {
   if (perWeek >= 0.75) return perWeekWords(perWeek, unit);
   const weeks = Math.round(1 / perWeek);
-  return weeks > 26 ? 'one or two a year' : `one every ${Math.max(2, weeks)} weeks`;
+  return weeks > 26 ? 'one or two a year' : `one every ${counted(Math.max(2, weeks), 'week')}`;
 }
 
 /** What is counted is said in whole ones, of two weeks where one week has a half. */

@@ -1,3 +1,4 @@
+import { counted } from '../../shared/counting.ts';
 import { dateWords } from '../../shared/date-words.ts';
 import { folded } from '../../shared/folded.ts';
 import { type JarSize, nominalMl } from '../../shared/jar.ts';
@@ -127,7 +128,7 @@ const dialTroubles = (
       refusal(
         'dial-gauge-unchecked',
         'gaugeCheckedOn',
-        `A dial gauge must be checked within the ${dialCheckDays} days before the session of ${dateWords(sessionOn)}; the check recorded is of ${dateWords(gaugeCheckedOn)}`,
+        `A dial gauge must be checked within the ${counted(dialCheckDays, 'day')} before the session of ${dateWords(sessionOn)}; the check recorded is of ${dateWords(gaugeCheckedOn)}`,
         citationOf(interval),
         instead,
       ),

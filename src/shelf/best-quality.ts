@@ -1,3 +1,4 @@
+import { counted } from '../../shared/counting.ts';
 import { addDays, addMonths, type CalendarDate } from '../../shared/week.ts';
 
 /**
@@ -104,10 +105,10 @@ export const discardOn = (putUpOn: CalendarDate, ceilingMonths = usualDiscardCei
   addMonths(putUpOn, ceilingMonths);
 
 function origin(published: number, lost: number, { warmthRule, storageF }: Keeping): string {
-  if (lost === 0 || warmthRule === 'none') return `Published best quality: ${published} days.`;
+  if (lost === 0 || warmthRule === 'none') return `Published best quality: ${counted(published, 'day')}.`;
   const { holdsToF, warmerF, share } = publishedPairs[warmthRule];
   return (
-    `Published best quality is ${published} days at up to ${holdsToF} °F; at ${storageF} °F this is ${lost} days shorter, ` +
+    `Published best quality is ${counted(published, 'day')} at up to ${holdsToF} °F; at ${storageF} °F this is ${counted(lost, 'day')} shorter, ` +
     `computed from a published life that falls to ${Math.round(share * 100)}% between ${holdsToF} and ${warmerF} °F.`
   );
 }

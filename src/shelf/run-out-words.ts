@@ -1,3 +1,4 @@
+import { counted } from '../../shared/counting.ts';
 import { monthNames } from '../../shared/month-names.ts';
 import {
   addDays,
@@ -68,5 +69,5 @@ export function chanceWords(chance: number): string {
   if (held >= 0.95) return '19 years in 20';
   const years = Math.floor(held * 10);
   if (years === 5) return 'every other year';
-  return years === 0 ? 'hardly any year' : `${years} ${years === 1 ? 'year' : 'years'} in 10`;
+  return years === 0 ? 'hardly any year' : `${counted(years, 'year')} in 10`;
 }

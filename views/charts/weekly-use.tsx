@@ -1,4 +1,5 @@
 import { scaleBand, scaleLinear } from 'd3-scale';
+import { counted } from '../../shared/counting.ts';
 
 /** A past week: bar height in units; a week that did not count (away, empty shelf, nothing recorded) says why. */
 export interface PastWeek {
@@ -171,13 +172,13 @@ function ComingBand(props: { week: WeekToCome; x: number; step: number; y: Heigh
 }
 
 function inWords({ past, toCome, unit, declaredPerWeek }: WeeklyUseProps): string {
-  const counted = past.filter((week) => week.didNotCount === null);
-  const inAll = counted.reduce((sum, week) => sum + week.taken, 0);
+  const weeks = past.filter((week) => week.didNotCount === null);
+  const inAll = weeks.reduce((sum, week) => sum + week.taken, 0);
   // Jars, bags and bins are whole; pounds have a part.
   const taken = unit === 'lb' || unit === 'kg' ? Math.round(inAll * 10) / 10 : Math.round(inAll);
   const first = toCome[0];
   return [
-    `${taken} ${unit} in ${counted.length} ${counted.length === 1 ? 'week' : 'weeks'} that counted.`,
+    `${taken} ${unit} in ${counted(weeks.length, 'week')} that counted.`,
     first ? `Next week between ${first.low} and ${first.high}.` : '',
     declaredPerWeek === null ? '' : `Declared ${declaredPerWeek} a week.`,
   ]

@@ -1,5 +1,6 @@
 import { scaleBand, scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
+import { counted } from '../../shared/counting.ts';
 import { round } from './rounding.ts';
 import type { YearMonth } from './year-picture.tsx';
 
@@ -129,6 +130,6 @@ export const WeeksAgainstLimit = (props: WeeksAgainstLimitProps) => {
 const inWords = (weeks: readonly LimitedWeek[]): string => {
   const busiest = weeks.reduce((most, week) => (week.value > most.value ? week : most));
   return busiest.value === 0
-    ? `Nothing in ${weeks.length} ${weeks.length === 1 ? 'week' : 'weeks'}.`
+    ? `Nothing in ${counted(weeks.length, 'week')}.`
     : `Most in the ${busiest.label}: ${busiest.words}.`;
 };

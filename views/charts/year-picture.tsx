@@ -1,3 +1,4 @@
+import { counted } from '../../shared/counting.ts';
 import type { Family } from '../../shared/family.ts';
 import { elementId } from '../words/element-id.ts';
 import { familyWords } from '../words/format.ts';
@@ -93,7 +94,7 @@ export const YearChart = (props: YearChartProps) => {
       <title id={`${id}-title`}>{title}</title>
       <desc
         id={`${id}-words`}
-      >{`${boardCount} ${boardCount === 1 ? 'board' : 'boards'}, ${props.weekCount} weeks from left to right, starting today.`}</desc>
+      >{`${counted(boardCount, 'board')}, ${counted(props.weekCount, 'week')} from left to right, starting today.`}</desc>
       <defs>
         <pattern
           id={scale.hatch}

@@ -1,3 +1,4 @@
+import { counted } from '../../shared/counting.ts';
 import type { Frame, Section } from './frame.ts';
 
 interface Place {
@@ -90,7 +91,7 @@ interface NoticeCountProps {
 export const NoticeCount = ({ open, current = false, beside = false }: NoticeCountProps) => (
   <p class="site-notices" id="notice-count" hx-swap-oob={beside ? 'true' : undefined}>
     <a href="/notices" aria-current={current ? 'page' : undefined}>
-      {open === 0 ? 'No notices' : `${open} ${open === 1 ? 'notice' : 'notices'}`}
+      {open === 0 ? 'No notices' : counted(open, 'notice')}
     </a>
   </p>
 );

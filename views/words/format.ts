@@ -1,3 +1,4 @@
+import { counted, pluralOf, wordFor } from '../../shared/counting.ts';
 import { currencySign, firstCurrency } from '../../shared/currency.ts';
 import type { Family } from '../../shared/family.ts';
 import { dateFormatter, numberFormatter } from '../../shared/formatters.ts';
@@ -118,34 +119,22 @@ export const formatTimeOfDay = (minutes: number, reading: Reading): string =>
 export const formatClock = (instantMs: number, timeZone: string, reading: Reading): string =>
   dateFormatter(reading.locale, { timeZone, ...clockOptions }).format(new Date(instantMs));
 
-const plurals: Readonly<Record<string, string>> = {
-  jar: 'jars',
-  bag: 'bags',
-  bin: 'bins',
-  batch: 'batches',
-  load: 'loads',
-  lid: 'lids',
-  pack: 'packs',
-  box: 'boxes',
-  week: 'weeks',
-  serving: 'servings',
-  cup: 'cups',
-  session: 'sessions',
-  notice: 'notices',
-  package: 'packages',
-  pouch: 'pouches',
-  kind: 'kinds',
-};
+/** Units that are counted; what is measured keeps its word. */
+const countedUnits: ReadonlySet<string> = new Set(
+  'jar bag bin batch load lid pack box day week month plant serving cup session notice package pouch kind unit row label piece'.split(
+    ' ',
+  ),
+);
 
 /** Several of a thing, where no list names its plural: `peach` is `peaches`, `cherry` is `cherries`, `garlic` stays. */
 export const severalOf = (word: string): string =>
   /(s|sh|fall|corn|garlic|lettuce|spinach|rhubarb|asparagus|okra|celery|kale)$/.test(word)
     ? word
-    : `${word}s`.replace(/(o|ch|x)s$/, '$1es').replace(/([^aeiou])ys$/, '$1ies');
+    : pluralOf(word).replace(/os$/, 'oes');
 
 /** The word of a unit for an amount of it: `cup`, `cups`, `lb`. */
 export const unitFor = (amount: number, unit: string): string =>
-  amount === 1 ? unit : (plurals[unit] ?? unit);
+  countedUnits.has(unit) ? wordFor(amount, unit) : unit;
 
 /** An amount with its unit, small and close: `12 jars`, `21 lb`, `8 qt`; pounds and quarts become kilograms and litres for metric readers. */
 export const formatQuantity = (amount: number, unit: string, reading: Reading): string => {
@@ -155,7 +144,7 @@ export const formatQuantity = (amount: number, unit: string, reading: Reading): 
     return `${formatNumber(amount * litresPerQuart, reading)} L`;
   const shown = formatNumber(amount, reading);
   if (unit === 'each' || unit === 'unit') return shown;
-  return `${shown} ${shown === '1' ? unit : (plurals[unit] ?? unit)}`;
+  return countedUnits.has(unit) ? counted(shown, unit) : `${shown} ${unit}`;
 };
 
 /** `1,240 ft`; for metric readers the metres first, `378 m (1,240 ft)`: the tables are printed in feet. */
@@ -242,9 +231,7 @@ export const formatJarKind = (kind: JarKind): string =>
 export const formatJars = (count: number, kind: JarKind, reading: Reading): string => {
   const words = jarSizeWords[sizeOf(kind)];
   const shown = formatNumber(count, reading);
-  return /\d/.test(words)
-    ? `${formatQuantity(count, 'jar', reading)} of ${words}`
-    : `${shown} ${words}${shown === '1' ? '' : 's'}`;
+  return /\d/.test(words) ? `${formatQuantity(count, 'jar', reading)} of ${words}` : counted(shown, words);
 };
 
 export const familyWords: Readonly<Record<Family, string>> = {

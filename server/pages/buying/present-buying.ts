@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import { asCents } from '../../../shared/money.ts';
 import { type CalendarDate, weekHolding } from '../../../shared/week.ts';
 import type { KitchenHours } from '../../../src/household/kitchen.ts';
@@ -51,7 +52,7 @@ export const buyingSummary = (plan: StoredPlan | null, today: CalendarDate, read
     weeks.flatMap(({ purchases }) => purchases),
     asCents(spend),
     reading,
-  )} in the next ${weeks.length} weeks${holds}.`;
+  )} in the next ${counted(weeks.length, 'week')}${holds}.`;
 };
 
 const comingWeeks = (

@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import type { BatchHere, SessionHere } from '../../../src/preserving/day/session-here.ts';
 import type { ProcessCardProps } from '../../../views/pages/canning-day/process-card.tsx';
 import type { ScheduleChoiceProps } from '../../../views/pages/canning-day/schedule-choice.tsx';
@@ -76,5 +77,5 @@ const notCannedWords = ({ recipe, batches }: BatchHere): string =>
   `Not canned: nothing to process. ${formatMinutes(recipe.handsOnMinutes * batches)} of work, before or after the canner.${
     recipe.stages.length < 2
       ? ''
-      : ` ${recipe.stages.map(({ name, afterDays }) => (afterDays === 0 ? `${name} that day` : `${insideSentence(name)} ${afterDays} days later`)).join('; ')}.`
+      : ` ${recipe.stages.map(({ name, afterDays }) => (afterDays === 0 ? `${name} that day` : `${insideSentence(name)} ${counted(afterDays, 'day')} later`)).join('; ')}.`
   }`;

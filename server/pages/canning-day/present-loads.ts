@@ -1,3 +1,4 @@
+import { counted, wordFor } from '../../../shared/counting.ts';
 import type { LoadsOfDay } from '../../../src/preserving/day/loads-of-day.ts';
 import {
   type ClockDoubt,
@@ -147,7 +148,7 @@ function presentClock(
   const broken =
     clock.interruptions === 0
       ? ''
-      : ` Interrupted ${clock.interruptions === 1 ? 'once' : `${clock.interruptions} times`}, so counted from zero.`;
+      : ` Interrupted ${wordFor(clock.interruptions, 'once', counted(clock.interruptions, 'time'))}, so counted from zero.`;
   const words: Readonly<Record<ClockProps['state'], string>> = {
     'not-started': 'Not started.',
     interrupted: `Back to zero: bring it back, then start the whole ${formatMinutes(minutes)} again.`,

@@ -1,3 +1,4 @@
+import { wasOrWere } from '../../../shared/counting.ts';
 import { dateInZone } from '../../../shared/week.ts';
 import type { BatchResult, FailedSealChoice, ResultLot } from '../../../src/household/batch-result.ts';
 import type { FailedSealAdvice } from '../../../src/preserving/afterwards/seal-check.ts';
@@ -90,7 +91,7 @@ function presentSeal(
       when:
         sealCheck.failed === 0
           ? 'Seals checked: all hold.'
-          : `Seals checked: ${sealCheck.failed} did not hold and ${sealCheck.failed === 1 ? 'was' : 'were'} ${sealCheck.choice === null ? 'taken off' : choiceWords[sealCheck.choice]}.`,
+          : `Seals checked: ${sealCheck.failed} did not hold and ${wasOrWere(sealCheck.failed)} ${sealCheck.choice === null ? 'taken off' : choiceWords[sealCheck.choice]}.`,
       form: null,
     };
   const { to: latest } = sealCheckWindow(result.processedAt);

@@ -1,3 +1,4 @@
+import { wordFor } from '../../../shared/counting.ts';
 import type { JarKind } from '../../../shared/jar.ts';
 import type { ProduceYieldRow } from '../../../shared/schemas/reference/produce-yield.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
@@ -136,7 +137,7 @@ const toolLines = (batches: readonly BatchHere[]): string[] => {
   const canners = [...new Set(canned.map(({ canner }) => canner.name))];
   const isPressure = canned.some(({ schedule }) => schedule.method === 'pressure');
   return [
-    canners.length === 1 ? `${canners[0]} with its rack` : `${listed(canners)}, each with its rack`,
+    `${listed(canners)}${wordFor(canners.length, ' with its rack', ', each with its rack')}`,
     'Jar lifter, wide funnel, a bubble freer that is not metal, a ruler for the headspace',
     'Clean cloths for rims, a folded towel for hot jars, away from drafts',
     'A clock that can be seen from the stove, a pen, the sheet of this day',

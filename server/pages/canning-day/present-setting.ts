@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import type { BatchResult } from '../../../src/household/batch-result.ts';
 import type { SessionSetting } from '../../../src/household/session.ts';
 import { batchesBegunOn } from '../../../src/preserving/day/begun-batches.ts';
@@ -78,9 +79,7 @@ export function presentWork(
         label: item.name,
         value: sentBack?.values[name] ?? String(count),
         begun:
-          begun === 0
-            ? null
-            : `${begun === 1 ? '1 is begun and stays' : `${begun} are begun and stay`} on the day.`,
+          begun === 0 ? null : `${counted(begun, 'is begun and stays', 'are begun and stay')} on the day.`,
       };
     }),
     others: [{ value: '', words: 'nothing else' }, ...others],

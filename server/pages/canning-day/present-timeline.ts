@@ -1,3 +1,4 @@
+import { counted, wordFor } from '../../../shared/counting.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import { addDays, dateInZone, instantOnClock } from '../../../shared/week.ts';
 import { sealChecks } from '../../../src/preserving/afterwards/seal-check.ts';
@@ -150,7 +151,7 @@ function restRows(tasks: readonly DayTask[], from: number, setting: Setting): re
       what: 'Leave every jar alone for 12 to 24 hours; do not tighten the bands',
     },
     ...checks.map(({ from: at, to, loads }, place) => {
-      const which = checks.length === 1 ? 'every seal' : `the seals of ${loadsWords(checked, loads)}`;
+      const which = wordFor(checks.length, 'every seal', `the seals of ${loadsWords(checked, loads)}`);
       checked += loads;
       return {
         ...row,
@@ -164,8 +165,8 @@ function restRows(tasks: readonly DayTask[], from: number, setting: Setting): re
 
 /** `the first 2 loads`, `loads 3 to 5`. */
 const loadsWords = (before: number, loads: number): string => {
-  if (before === 0) return loads === 1 ? 'the first load' : `the first ${loads} loads`;
-  return loads === 1 ? `load ${before + 1}` : `loads ${before + 1} to ${before + loads}`;
+  if (before === 0) return wordFor(loads, 'the first load', `the first ${counted(loads, 'load')}`);
+  return wordFor(loads, `load ${before + 1}`, `loads ${before + 1} to ${before + loads}`);
 };
 
 /** `Sunday 7:00 AM`, with the weekday when it is not the canning day itself. */

@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import { families } from '../../../shared/family.ts';
 import type { Problem } from '../../../shared/problems.ts';
 import type { Item } from '../../../src/household/item.ts';
@@ -45,7 +46,7 @@ export function presentNewNames(
     const typed = (field: keyof typeof guess): string => sentBack?.values[fields[field]] ?? guess[field];
     return {
       name: one.name,
-      where: `${formatNumber(one.lines.length, reading)} ${one.lines.length === 1 ? 'row, line' : 'rows, lines'} ${linesInWords(one.lines)}`,
+      where: `${counted(formatNumber(one.lines.length, reading), 'row, line', 'rows, lines')} ${linesInWords(one.lines)}`,
       fields,
       values: { as: typed('as'), family: typed('family'), jar: typed('jar'), days: typed('days') },
       problems: fieldProblems(sentBack?.problems ?? [], Object.values(fields)),
@@ -62,7 +63,7 @@ export function presentNewNames(
     jars: jarKinds.map((value) => ({ value, words: value.replace('/', ', ').concat(' mouth') })),
     tooMany:
       unknown.length > mostNewNames
-        ? `${formatNumber(unknown.length, reading)} names are not kept yet, and ${mostNewNames} at once is the most. Is the column for the item the right one? Otherwise send the list in parts.`
+        ? `${counted(formatNumber(unknown.length, reading), 'name is', 'names are')} not kept yet, and ${mostNewNames} at once is the most. Is the column for the item the right one? Otherwise send the list in parts.`
         : null,
   };
 }

@@ -1,6 +1,7 @@
 import multipart from '@fastify/multipart';
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
+import { counted, oneOrMore } from '../../../shared/counting.ts';
 import { found, type Outcome, type Problem, ShelfwardError } from '../../../shared/problems.ts';
 import { choiceField, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import type { Item } from '../../../src/household/item.ts';
@@ -177,13 +178,13 @@ function messageOf(said: string, rows: string, added: number, notCanned: readonl
   if (said === 'imported')
     return {
       tone: 'done',
-      text: `${rows} rows were brought in${added === 0 ? '' : `, and ${added === 1 ? 'one item was' : `${added} items were`} added to what you keep`}.`,
+      text: `${counted(rows, 'row was', 'rows were')} brought in${added === 0 ? '' : `, and ${oneOrMore(added, 'item was', 'items were')} added to what you keep`}.`,
       action: { words: 'Shelf', href: '/shelf' },
     };
   if (said === 'restored')
     return {
       tone: 'done',
-      text: `The household was restored: ${rows} rows. ${notCannedWords(notCanned)}Plan again to see its year.`,
+      text: `The household was restored: ${counted(rows, 'row')}. ${notCannedWords(notCanned)}Plan again to see its year.`,
       action: { words: 'This week', href: '/' },
     };
   return null;
@@ -213,8 +214,7 @@ async function sendFiles(
   const rows = problems.filter(({ code }) => code === 'row-unfit').map((one) => one.message);
   const others = problems.filter(({ code }) => code !== 'row-unfit');
   const more = rows.length - rowsShown;
-  const count =
-    rows.length === 1 ? 'one value does' : `${formatNumber(rows.length, reply.request.reading)} values do`;
+  const count = oneOrMore(formatNumber(rows.length, reply.request.reading), 'value does', 'values do');
   const summary =
     rows.length === 0
       ? []
@@ -348,12 +348,12 @@ async function sendList(
       preview: [...unitsByItem(checked.rows).values()].map(({ item, rows, units }) => ({
         key: item.id,
         name: item.name,
-        words: `${amountOf({ ...item, usualJar: null }, units, reading)} in ${count(rows)} ${rows === 1 ? 'row' : 'rows'}`,
+        words: `${amountOf({ ...item, usualJar: null }, units, reading)} in ${counted(count(rows), 'row')}`,
       })),
       bringIn:
         checked.problems.length > 0 && sentBack === null
           ? null
-          : { words: `Bring in ${count(list.rowCount)} rows`, keys: reply.formKeys() },
+          : { words: `Bring in ${counted(count(list.rowCount), 'row')}`, keys: reply.formKeys() },
     },
     status,
   );
@@ -366,9 +366,9 @@ function summaryOf(
   count: (units: number) => string,
   { rows, bad, unknown }: { readonly rows: number; readonly bad: number; readonly unknown: number },
 ): string {
-  const names = unknown === 1 ? 'one name is' : `${count(unknown)} names are`;
-  if (bad === 0 && unknown === 0) return `${count(rows)} rows, and all of them fit.`;
-  if (bad === 0) return `${count(rows)} rows; ${names} not kept yet.`;
-  const lines = `${count(bad)} ${bad === 1 ? 'line does' : 'lines do'} not fit`;
-  return `${count(rows)} rows; ${lines}${unknown === 0 ? '' : `, and ${names} not kept yet`}.`;
+  const names = oneOrMore(count(unknown), 'name is', 'names are');
+  if (bad === 0 && unknown === 0) return `${counted(count(rows), 'row')}; all of it fits.`;
+  if (bad === 0) return `${counted(count(rows), 'row')}; ${names} not kept yet.`;
+  const lines = `${counted(count(bad), 'line does', 'lines do')} not fit`;
+  return `${counted(count(rows), 'row')}; ${lines}${unknown === 0 ? '' : `, and ${names} not kept yet`}.`;
 }

@@ -1,4 +1,4 @@
-import { isOrAre } from '../../../shared/counting.ts';
+import { counted, isOrAre } from '../../../shared/counting.ts';
 import { asCents } from '../../../shared/money.ts';
 import type { GlutWay } from '../../../src/planning/glut/glut.ts';
 import type { GlutDifference } from '../../../src/planning/glut/glut-difference.ts';
@@ -80,7 +80,7 @@ export function presentWay(
           ? null
           : printed.length > 1
             ? `one of these, chosen on the day: ${printed.map(scheduleWords).join('; ')}`
-            : `${formatNumber(way.processing.minutes, reading)} minutes${way.processing.psi === null ? '' : ` at ${shownPressure(way.processing.psi)} psi`}`,
+            : `${counted(formatNumber(way.processing.minutes, reading), 'minute')}${way.processing.psi === null ? '' : ` at ${shownPressure(way.processing.psi)} psi`}`,
       ),
       ...fact(
         'Canner loads',

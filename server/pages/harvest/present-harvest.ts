@@ -1,3 +1,4 @@
+import { counted, oneOrMore } from '../../../shared/counting.ts';
 import type { Family } from '../../../shared/family.ts';
 import type { CropKey } from '../../../shared/ids.ts';
 import { poundsPerKilogram } from '../../../shared/measures.ts';
@@ -36,6 +37,7 @@ import {
   formatYearlyDay,
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
+import { sentenceCase } from '../../../views/words/sentences.ts';
 import { groundWords, guessWords } from '../../words/season-guess.ts';
 import {
   cropChoicesOfYear,
@@ -171,7 +173,7 @@ function harvestLine({ sources, yearsBySource, today, reading }: HarvestPicture)
   );
   const next = opens === undefined ? '' : ` Next to open: ${opens.name}, ${formatDate(opens.on, reading)}.`;
   if (closes === undefined) return `Nothing is open now.${next}`;
-  const now = open.length === 1 ? 'One source is open now' : `${open.length} sources are open now`;
+  const now = sentenceCase(oneOrMore(open.length, 'source is open now', 'sources are open now'));
   return `${now}; first to close: ${closes.name}, ${formatDay(closes.on, reading)}.${next}`;
 }
 
@@ -197,7 +199,7 @@ export function presentSource(
     amount:
       current === null
         ? 'not written down'
-        : `${formatQuantity(current.lbPerWeek, 'lb', reading)} a week; keeps ${formatNumber(source.useByDays, reading)} ${source.useByDays === 1 ? 'day' : 'days'} once picked`,
+        : `${formatQuantity(current.lbPerWeek, 'lb', reading)} a week; keeps ${counted(formatNumber(source.useByDays, reading), 'day')} once picked`,
     price: source.pricePerLb === 0 ? 'free' : priceWords(source.pricePerLb, reading),
     poorYear: poorYearWords(source, reading),
     windows: years.map((year) => ({ year: String(year.season.year), words: windowWords(year, reading) })),
@@ -264,7 +266,7 @@ const sourceKindWords: Readonly<Record<Source['kind'], string>> = {
 const kindOf = (source: Source, reading: Reading): string =>
   source.plants === null
     ? sourceKindWords[source.kind]
-    : `${sourceKindWords[source.kind]}, ${formatNumber(source.plants, reading)} ${source.plants === 1 ? 'plant' : 'plants'}`;
+    : `${sourceKindWords[source.kind]}, ${counted(formatNumber(source.plants, reading), 'plant')}`;
 
 /** Without a year: the axis beside it names the years. */
 function briefOf(standing: Standing, reading: Reading): string {
@@ -285,7 +287,7 @@ function stateWords(standing: Standing, today: CalendarDate, reading: Reading): 
     case 'to come': {
       const days = daysBetween(today, standing.from);
       return days <= 60
-        ? `Opens ${formatDay(standing.from, reading)}, in ${days} ${days === 1 ? 'day' : 'days'}.`
+        ? `Opens ${formatDay(standing.from, reading)}, in ${counted(days, 'day')}.`
         : `Opens ${formatDate(standing.from, reading)}.`;
     }
     case 'unknown':
@@ -300,8 +302,7 @@ function windowWords({ season, shiftDays, writtenFor }: SourceYear, reading: Rea
       ? `, most of it ${formatYearlyDay(season.plannedFrom, reading)} to ${formatYearlyDay(season.plannedTo, reading)}`
       : '';
   const days = Math.abs(shiftDays);
-  const shift =
-    shiftDays === 0 ? '' : `; ${days} ${days === 1 ? 'day' : 'days'} ${shiftDays > 0 ? 'late' : 'early'}`;
+  const shift = shiftDays === 0 ? '' : `; ${counted(days, 'day')} ${shiftDays > 0 ? 'late' : 'early'}`;
   return `${dates}${most}${shift}${writtenFor === season.year ? '' : ` (as in ${writtenFor})`}`;
 }
 
@@ -314,7 +315,7 @@ const fallBackWords: Readonly<Record<Source['fallBack'], string>> = {
 function poorYearWords({ poorYearChance, poorYearShare, fallBack }: Source, reading: Reading): string {
   if (poorYearChance === 0) return 'none reckoned with';
   const years = formatNumber(poorYearChance * 10, reading);
-  return `${years} ${years === '1' ? 'year in 10 gives' : 'years in 10 give'} ${formatPercent(poorYearShare, reading, 0)} of the usual; ${fallBackWords[fallBack]}`;
+  return `${counted(years, 'year in 10 gives', 'years in 10 give')} ${formatPercent(poorYearShare, reading, 0)} of the usual; ${fallBackWords[fallBack]}`;
 }
 
 interface WantedWeek {
@@ -386,8 +387,7 @@ function presentPicked(
   const picked = source.windows.find((window) => window.year === yearOf(today))?.firstPickedOn ?? null;
   const shift = years.find(({ season }) => season.year === yearOf(today))?.shiftDays ?? 0;
   const days = Math.abs(shift);
-  const off =
-    shift === 0 ? 'as usual' : `${days} ${days === 1 ? 'day' : 'days'} ${shift > 0 ? 'late' : 'early'}`;
+  const off = shift === 0 ? 'as usual' : `${counted(days, 'day')} ${shift > 0 ? 'late' : 'early'}`;
   return {
     keys,
     said: picked === null ? null : `First picked ${formatDay(picked, reading)}: this year runs ${off}.`,

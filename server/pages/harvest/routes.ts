@@ -1,6 +1,7 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { bounds } from '../../../shared/bounds.ts';
+import { counted } from '../../../shared/counting.ts';
 import { withoutSign } from '../../../shared/currency.ts';
 import { dateWords } from '../../../shared/date-words.ts';
 import type { CropKey } from '../../../shared/ids.ts';
@@ -287,7 +288,7 @@ function dayPicked(request: FastifyRequest, source: Source, which: 'today' | 'ot
   return refused({
     code: 'first-picked-too-far',
     path: ['firstPickedOn'],
-    message: `${dateWords(date)} is more than ${longestShiftDays} days from the usual begin, ${dateWords(window.beginsOn)}. Check the date, or change the usual dates of this source.`,
+    message: `${dateWords(date)} is more than ${counted(longestShiftDays, 'day')} from the usual begin, ${dateWords(window.beginsOn)}. Check the date, or change the usual dates of this source.`,
   });
 }
 

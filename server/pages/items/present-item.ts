@@ -1,3 +1,4 @@
+import { oneOrMore } from '../../../shared/counting.ts';
 import { dateInZone } from '../../../shared/week.ts';
 import type { ShopPackSetting } from '../../../src/household/appetite.ts';
 import type { Item } from '../../../src/household/item.ts';
@@ -223,7 +224,7 @@ const presentNames = (
 const learntWords = ({ handsOnMinutes, atFirst }: Recipe): string =>
   atFirst.batchesSeen === 0
     ? formatMinutes(handsOnMinutes)
-    : `${formatMinutes(handsOnMinutes)}, from ${formatMinutes(atFirst.handsOnMinutes)} as said and ${atFirst.batchesSeen === 1 ? 'one batch' : `${atFirst.batchesSeen} batches`} made here`;
+    : `${formatMinutes(handsOnMinutes)}, from ${formatMinutes(atFirst.handsOnMinutes)} as said and ${oneOrMore(atFirst.batchesSeen, 'batch')} made here`;
 
 function packForm(
   item: Item,

@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import { families } from '../../../shared/family.ts';
 import { asJarKind, type JarSize, mouths } from '../../../shared/jar.ts';
 import type { RecipeKind } from '../../../shared/schemas/reference/recipe.ts';
@@ -207,7 +208,7 @@ export function presentNewPreserve(
       ({ name, unit, quantity }) =>
         `${supplyAmount(quantity, unit, reading)} ${unit === 'each' ? '' : 'of '}${name}`,
     ),
-    life: `Best quality for ${publishedLifeWords(life.published, reading)}; an opened jar keeps cold for ${formatNumber(life.opened.days, reading)} days.`,
+    life: `Best quality for ${publishedLifeWords(life.published, reading)}; an opened jar keeps cold for ${counted(formatNumber(life.opened.days, reading), 'day')}.`,
   };
 }
 

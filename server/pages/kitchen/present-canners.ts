@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import { addDays, daysBetween } from '../../../shared/week.ts';
 import type { Canner } from '../../../src/household/kitchen.ts';
 import { dialCheckDays, gaugeOffTroubles } from '../../../src/preserving/canner.ts';
@@ -97,6 +98,6 @@ function gaugeWords(canner: Canner, { today, reading, cannerFacts }: KitchenPict
   const [wrong] = age > dialCheckDays ? [] : gaugeOffTroubles(canner.gaugeOff, cannerFacts);
   if (wrong) return gaugeRule[wrong.code] ?? '';
   return age > dialCheckDays
-    ? `, dial gauge last checked ${age} days ago: have it checked before it is used`
+    ? `, dial gauge last checked ${counted(age, 'day')} ago: have it checked before it is used`
     : `, dial gauge good until ${formatDate(addDays(gaugeCheckedOn, dialCheckDays), reading)}`;
 }

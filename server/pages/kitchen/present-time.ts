@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import { addDays, type CalendarDate, weekHolding, weeksFrom } from '../../../shared/week.ts';
 import {
   type DateSpan,
@@ -105,10 +106,7 @@ export function presentTime(
     namedWeeks: hours.weeks
       .filter(({ week }) => week >= weekHolding(today, reading.weekStartsOn))
       .map((week) => {
-        const days =
-          week.sessions === 0
-            ? 'no canning'
-            : `${week.sessions} ${week.sessions === 1 ? 'canning day' : 'canning days'}`;
+        const days = week.sessions === 0 ? 'no canning' : counted(week.sessions, 'canning day');
         const length = week.hoursPerSession === null ? '' : ` of ${plain(week.hoursPerSession)} h`;
         const why = week.reason === null ? '' : `: ${week.reason}`;
         return removable(

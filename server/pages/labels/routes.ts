@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
+import { counted } from '../../../shared/counting.ts';
 import { numberField, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import { type LabelGrid, labelGridForm } from '../../../shared/schemas/shelf/label-grid.ts';
 import { addDays } from '../../../shared/week.ts';
@@ -90,7 +91,7 @@ const labels: FastifyPluginAsync = async (app) => {
       locale: request.reading.locale,
       style: `/labels/sheet.css?v=${version}`,
       sheets,
-      about: `${all.length} ${all.length === 1 ? 'label' : 'labels'} on ${sheets.length} ${sheets.length === 1 ? 'sheet' : 'sheets'} of ${grid.paper}. Print at 100%, without margins or fitting to the page.`,
+      about: `${counted(all.length, 'label')} on ${counted(sheets.length, 'sheet')} of ${grid.paper}. Print at 100%, without margins or fitting to the page.`,
     });
   });
 };
@@ -119,7 +120,7 @@ function readSheet(query: unknown, { columns, rows }: LabelGrid) {
         message: 'All counts are empty or 0. Write how many labels beside a batch.',
       })
       .refine((all) => all.reduce((sum, { labels: many }) => sum + many, 0) <= mostLabels, {
-        message: `${mostLabels} labels at once is the most. Print them in several goes.`,
+        message: `${counted(mostLabels, 'label')} at once is the most. Print them in several goes.`,
       }),
   });
   return readForm(sheet, {

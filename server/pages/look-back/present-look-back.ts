@@ -97,7 +97,7 @@ function summaryOf(lines: readonly ItemLookBack[], reading: Reading): string {
   const inShops = sumCents(lines.map((line) => line.moneyInShops));
   const putUp = asCents(sumCents(lines.map((line) => line.money)) - inShops);
   const minutes = lines.reduce((total, line) => total + line.minutes, 0);
-  return `Of what you put up yourselves: ${sum(made, (account) => account.putUp)} put up, ${sum(made, (account) => account.eaten)} eaten, ${sum(made, (account) => account.given)} given away, ${sum(made, thrown)} thrown away. That took about ${formatMoney(putUp, reading, true)} and ${formatNumber(minutes / 60, reading, 0)} hours at the stove.${inShops <= 0 ? '' : ` What you bought ready-made cost ${formatMoney(inShops, reading, true)}.`}`;
+  return `Of what you put up yourselves: ${sum(made, (account) => account.putUp)} put up, ${sum(made, (account) => account.eaten)} eaten, ${sum(made, (account) => account.given)} given away, ${sum(made, thrown)} thrown away. That took about ${formatMoney(putUp, reading, true)} and ${counted(formatNumber(minutes / 60, reading, 0), 'hour')} at the stove.${inShops <= 0 ? '' : ` What you bought ready-made cost ${formatMoney(inShops, reading, true)}.`}`;
 }
 
 const mayAccept = ({ advice, handTarget }: ItemLookBack): boolean =>

@@ -1,3 +1,4 @@
+import { pluralOf } from '../../../shared/counting.ts';
 import { type JarSize, jarSizes } from '../../../shared/jar.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import { inWords } from '../../../src/preserving/citation.ts';
@@ -122,8 +123,8 @@ export function presentAnswer(
   const chosen = ruling.ok ? chosenSchedule(ruling.value, chosenRow) : ruling;
   return {
     title: first
-      ? `${first.food}: ${first.style}, ${first.pack === 'none' ? '' : `${first.pack} pack, `}${jarWords(first.jar)}s`
-      : `${foodName}, ${jarWords(query.jar)}s`,
+      ? `${first.food}: ${first.style}, ${first.pack === 'none' ? '' : `${first.pack} pack, `}${pluralOf(jarWords(first.jar))}`
+      : `${foodName}, ${pluralOf(jarWords(query.jar))}`,
     schedule: chosen.ok ? presentSchedule(chosen.value, reading) : null,
     choices:
       printed.length < 2

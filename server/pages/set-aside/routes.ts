@@ -1,5 +1,6 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
+import { counted } from '../../../shared/counting.ts';
 import { cannerId, lotId } from '../../../shared/ids.ts';
 import { type Outcome, ShelfwardError } from '../../../shared/problems.ts';
 import { doubtReason } from '../../../shared/schemas/canning-session.ts';
@@ -99,7 +100,7 @@ const movedMessage: Message = {
 
 const asideMessage = (count: number): Message => ({
   tone: 'done',
-  text: `${count} ${count === 1 ? 'batch stands' : 'batches stand'} aside now. Nobody takes from them, and the plan does not count them.`,
+  text: `${counted(count, 'batch stands', 'batches stand')} aside now. Nobody takes from them, and the plan does not count them.`,
 });
 
 async function changeStanding(request: FastifyRequest<OfLot>): Promise<Outcome<unknown>> {

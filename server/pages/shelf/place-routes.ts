@@ -1,5 +1,6 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
+import { counted } from '../../../shared/counting.ts';
 import { readForm } from '../../../shared/schemas/form-fields.ts';
 import { moveForm } from '../../../shared/schemas/shelf/move.ts';
 import type { Message } from '../../../views/layout/frame.ts';
@@ -39,7 +40,7 @@ export default shelfPlaces;
 
 const movedMessage = (count: number): Message => ({
   tone: 'done',
-  text: `${count === 1 ? 'One batch stands' : `${count} batches stand`} in another place now.`,
+  text: `${counted(count, 'batch is', 'batches are')} in another place now.`,
 });
 
 async function sendPlaces(

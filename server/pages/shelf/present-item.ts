@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import type { JarEvent } from '../../../src/household/ledger.ts';
 import type { ItemOnShelf } from '../../../src/household/lot.ts';
 import type { OpenJarsHere } from '../../../src/shelf/open-jars-here.ts';
@@ -52,7 +53,7 @@ export function presentShelfItem(
     opened:
       item.keepColdDays === null
         ? null
-        : `Once opened it keeps ${formatNumber(item.keepColdDays, reading)} days in the refrigerator.`,
+        : `Once opened it keeps ${counted(formatNumber(item.keepColdDays, reading), 'day')} in the refrigerator.`,
     openJars: presentOpenJars(open, keys, reading),
     lots: presentLots(shelf, offered.take?.lotId ?? null, today, reading),
     history: presentHistory(shown, reading),

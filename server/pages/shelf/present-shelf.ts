@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import { families } from '../../../shared/family.ts';
 import type { ItemId } from '../../../shared/ids.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
@@ -95,7 +96,7 @@ export function presentFamilies(
 /** "31 of 35 items in stock. With this plan, 3 of your 23 preserves will probably run out before you can make more." */
 export function shelfSummary({ shelf, runOutSummary }: ShelfPicture): string {
   const standing = shelf.filter((item) => item.units > 0).length;
-  return `${standing} of ${shelf.length} ${shelf.length === 1 ? 'item' : 'items'} in stock. ${runOutSummary}`.trim();
+  return `${standing} of ${counted(shelf.length, 'item')} in stock. ${runOutSummary}`.trim();
 }
 
 /** Takes that the book had no unit for. */

@@ -1,3 +1,4 @@
+import { isOrAre } from '../../../shared/counting.ts';
 import { addDays, type CalendarDate } from '../../../shared/week.ts';
 import type { ItemOnShelf, LotOnShelf } from '../../../src/household/lot.ts';
 import type { TakeFormProps } from '../../../views/pages/shelf/take-form.tsx';
@@ -101,10 +102,10 @@ function promiseWords(
     tick: `It is for the promise of ${day}`,
     remark:
       spare < -1e-9
-        ? `${kept} ${promised.units === 1 ? 'is' : 'are'} promised for ${day}: ${short} short.`
+        ? `${kept} ${isOrAre(promised.units)} promised for ${day}: ${short} short.`
         : spare < 1e-9
           ? `All that is left is promised for ${day}.`
-          : `${kept} ${promised.units === 1 ? 'stays' : 'stay'} for ${day}: promised.`,
+          : `${kept} ${isOrAre(promised.units)} promised for ${day}.`,
   };
 }
 

@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import {
   sayableRate,
   suspectedHabit,
@@ -53,7 +54,7 @@ function presentNewHabit(picture: TargetPicture, keys: () => FormKeys): NewHabit
   const figure = (units: number) => formatNumber(units, reading, 2);
   return {
     itemId: item.id,
-    words: `Over the last ${habit.weeks} weeks that counted you ate about ${figure(amount)} a ${period}, against about ${formatNumber(inPeriod(habit.perWeekBefore), reading, inPeriod(habit.perWeekBefore) < 0.1 ? 2 : 1)} before. If that is a new habit, say so, and what was eaten before no longer counts. If it is not, do nothing: the forecast keeps both in mind.`,
+    words: `Over the last ${counted(habit.weeks, 'week')} that counted you ate about ${figure(amount)} a ${period}, against about ${formatNumber(inPeriod(habit.perWeekBefore), reading, inPeriod(habit.perWeekBefore) < 0.1 ? 2 : 1)} before. If that is a new habit, say so, and what was eaten before no longer counts. If it is not, do nothing: the forecast keeps both in mind.`,
     button: `From now on about ${figure(amount)} a ${period}`,
     amount: String(amount),
     per,

@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import { type JarSize, jarSizes, sizeOf } from '../../../shared/jar.ts';
 import type { JarAdviceHere } from '../../../src/preserving/recipes/jar-advice.ts';
 import { jarSizePlural } from '../../../src/shelf/jar-size/jar-size-advice.ts';
@@ -85,7 +86,7 @@ function notesOn({ item, loaded, reading }: TargetPicture, here: JarAdviceHere):
   const assumed = keepColdIsKnown
     ? []
     : [
-        `How long an opened jar keeps is not written down for it: ${formatNumber(keepColdDays, reading)} days were taken, to be safe.`,
+        `How long an opened jar keeps is not written down for it: ${counted(formatNumber(keepColdDays, reading), 'day was', 'days were')} taken, to be safe.`,
       ];
   return [...new Set([...stands, ...differs, ...untested, ...assumed])];
 }

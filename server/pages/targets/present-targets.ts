@@ -188,7 +188,7 @@ export function presentGroup(
       .map((id) => facts.items.find((item) => item.id === id))
       .flatMap((item) => (item ? [`${item.name} ${amount(inGroup(item.id)).split(' ')[0]}`] : []))
       .join(', '),
-    stands: `The targets of its ${group.members.length} items come to ${amount(total)}: ${against}.`,
+    stands: `The targets of its ${counted(group.members.length, 'item')} come to ${amount(total)}: ${against}.`,
     unit: group.unitJar === null ? 'units' : figureAndUnit(formatJars(2, group.unitJar, reading)).unit,
     keys,
     values: {

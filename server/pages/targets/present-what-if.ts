@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import type { WhatIfProps } from '../../../views/pages/targets/declared-use.tsx';
 import { formatNumber } from '../../../views/words/format.ts';
 import { needWords } from '../../words/year/year-walk.ts';
@@ -49,5 +50,5 @@ function whyLittleChanges(instead: TargetPicture): string | null {
   const isFollowed = Math.abs(perWeek - use.declaredPerWeek) <= 0.25 * use.declaredPerWeek;
   return isFollowed
     ? null
-    : `By now ${formatNumber(evidence.weeksThatCounted, instead.reading, 0)} weeks of what was eaten weigh more than the words. If something changed for good, tick the change of habit.`;
+    : `By now ${counted(formatNumber(evidence.weeksThatCounted, instead.reading, 0), 'week')} of records now count for more than this number. If something changed for good, tick the change of habit.`;
 }

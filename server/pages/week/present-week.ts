@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import type { RecipeId } from '../../../shared/ids.ts';
 import type { Outcome } from '../../../shared/problems.ts';
 import { addDays, type CalendarDate, daysBetween, weekHolding } from '../../../shared/week.ts';
@@ -166,7 +167,7 @@ const whenWords = (today: CalendarDate, on: CalendarDate): string => {
   if (days === 0) return 'Today';
   if (days === 1) return 'Tomorrow';
   if (days === -1) return 'Yesterday';
-  return days > 0 ? `In ${days} days` : `${-days} days ago`;
+  return days > 0 ? `In ${counted(days, 'day')}` : `${counted(-days, 'day')} ago`;
 };
 
 interface DueLine {

@@ -1,4 +1,5 @@
 import { compare } from '../../../shared/compare.ts';
+import { counted } from '../../../shared/counting.ts';
 import { families } from '../../../shared/family.ts';
 import { weekKey } from '../../../shared/week.ts';
 import {
@@ -155,7 +156,7 @@ const overdrawnWords = (weeks: readonly GaveWay[], { reading }: YearReader): rea
   return weeks.length === 1
     ? [`${amount} too much in the ${formatWeek(weekKey.parse(worst.what), reading)}`]
     : [
-        `${weeks.length} weeks, up to ${amount} too much in the ${formatWeek(weekKey.parse(worst.what), reading)}`,
+        `${counted(weeks.length, 'week')}, up to ${amount} too much in the ${formatWeek(weekKey.parse(worst.what), reading)}`,
       ];
 };
 

@@ -1,3 +1,4 @@
+import { counted, pluralOf } from '../../../shared/counting.ts';
 import { dateWords } from '../../../shared/date-words.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
@@ -37,22 +38,12 @@ export const wholeUnits = (item: Item, units: number): Outcome<number> =>
     ? refuse(
         'units-not-whole',
         'units',
-        `${item.name} is counted in whole ${plural(item)}; found ${units}. Write a whole number.`,
+        `${item.name} is counted in whole ${pluralOf(oneOf(item))}; found ${units}. Write a whole number.`,
       )
     : found(units);
 
-const pluralOf: Record<Item['unit'], string> = {
-  jar: 'jars',
-  bag: 'bags',
-  lb: 'lb',
-  bin: 'bins',
-  each: 'pieces',
-};
-
-const plural = (item: Item): string => pluralOf[item.unit];
+const oneOf = ({ unit }: Item): string => (unit === 'each' ? 'piece' : unit);
 
 /** “1 jar”, “3 jars”, “2.5 lb”. */
-export const counted = (item: Item, units: number): string =>
-  units === 1 && item.unit !== 'each'
-    ? `1 ${item.unit}`
-    : `${Math.round(units * 100) / 100} ${units === 1 ? 'piece' : plural(item)}`;
+export const unitsOf = (item: Item, units: number): string =>
+  counted(Math.round(units * 100) / 100, oneOf(item));

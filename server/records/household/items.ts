@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import type { Family } from '../../../shared/family.ts';
 import type { ItemId, RecipeId } from '../../../shared/ids.ts';
 import type { JarKind } from '../../../shared/jar.ts';
@@ -219,7 +220,7 @@ export const changeItem = (
         return refuse(
           'best-quality-too-long',
           'bestQualityDays',
-          `${longest.bestQualityDays} days is the published best quality of home-canned food; you wrote ${request.bestQualityDays}. Write that or fewer.`,
+          `${counted(longest.bestQualityDays, 'day')} is the published best quality of home-canned food; you wrote ${request.bestQualityDays}. Write that or fewer.`,
         );
       if (
         longest.keepColdDays !== null &&
@@ -228,7 +229,7 @@ export const changeItem = (
         return refuse(
           'keep-cold-too-long',
           'keepColdDays',
-          `Once opened, this low-acid food keeps ${longest.keepColdDays} days at most, and that limit is about safety; you wrote ${request.keepColdDays ?? 'nothing'}. Write ${longest.keepColdDays} or fewer.`,
+          `Once opened, this low-acid food keeps ${counted(longest.keepColdDays, 'day')} at most, and that limit is about safety; you wrote ${request.keepColdDays ?? 'nothing'}. Write ${longest.keepColdDays} or fewer.`,
         );
       await recorder.trx
         .updateTable('item')

@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { JarChangeRequest, JarHoldingRequest } from '../../../shared/schemas/kitchen.ts';
 import { jarStockOf } from '../../queries/household/kitchen.ts';
@@ -57,8 +58,8 @@ export const changeJars = (
         'more-than-there-are',
         'jars',
         change === 'came-back'
-          ? `${most} ${most === 1 ? 'is' : 'are'} away, not ${jars}. Count the empty ones instead.`
-          : `${most} ${most === 1 ? 'is' : 'are'} empty, not ${jars}. A full jar that broke is written down on its shelf.`,
+          ? `${counted(most, 'is', 'are')} away, not ${jars}. Count the empty ones instead.`
+          : `${counted(most, 'is', 'are')} empty, not ${jars}. A full jar that broke is written down on its shelf.`,
       );
     const { kind, sign } = eventOfChange[change];
     const entryId = newEntryId();

@@ -1,4 +1,5 @@
 import { randomUUID } from 'node:crypto';
+import { counted } from '../../../shared/counting.ts';
 import { dateWords } from '../../../shared/date-words.ts';
 import type { CannerId } from '../../../shared/ids.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
@@ -214,7 +215,7 @@ export const addSessionRule = (
       return refuse(
         'too-many-rules',
         'weekday',
-        `${mostSessionRules} kinds of session days are the most. Remove one first.`,
+        `${counted(mostSessionRules, 'kind')} of session days are the most. Remove one first.`,
       );
     if (rules.some(({ weekday, which }) => weekday === request.weekday && which === request.which))
       return refuse(

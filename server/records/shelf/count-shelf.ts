@@ -8,7 +8,7 @@ import type { Item } from '../../../src/household/item.ts';
 import type { LotOnShelf } from '../../../src/household/lot.ts';
 import { issueFirstExpired } from '../../../src/shelf/first-expired.ts';
 import { lotsOf } from '../../queries/shelf/shelf.ts';
-import { counted, knownItem, pastDay, wholeUnits } from '../canning/checks.ts';
+import { knownItem, pastDay, unitsOf, wholeUnits } from '../canning/checks.ts';
 import { problem, type Recorder, type Recording, record } from '../record.ts';
 import { addEmptyJarEvents, addJarEvents, emptyJars, newEntryId } from './jar-events.ts';
 
@@ -121,7 +121,7 @@ function explanationOf(
       problem(
         'explanation-contradicts',
         'explainedAs',
-        `There are ${more} ${item.name} than the book has (${counted(item, units)} against ${counted(item, book)}), which “${said}” does not explain. Choose ${fits}.`,
+        `There are ${more} ${item.name} than the book has (${unitsOf(item, units)} against ${unitsOf(item, book)}), which “${said}” does not explain. Choose ${fits}.`,
       ),
     );
   }
@@ -169,14 +169,14 @@ const laterTaken = (item: Item, difference: number, on: CalendarDate): Problem =
   problem(
     'count-too-old',
     'units',
-    `The count of ${dateWords(on)} leaves ${counted(item, -difference)} of ${item.name} to write off, but later entries have already taken them. Count again today.`,
+    `The count of ${dateWords(on)} leaves ${unitsOf(item, -difference)} of ${item.name} to write off, but later entries have already taken them. Count again today.`,
   );
 
 const noLot = (item: Item, difference: number): Problem =>
   problem(
     'no-lot-to-join',
     'units',
-    `Nothing of ${item.name} was ever put up or bought, so there cannot be ${counted(item, difference)}. Write them down as put up, bought or received first.`,
+    `Nothing of ${item.name} was ever put up or bought, so there cannot be ${unitsOf(item, difference)}. Write them down as put up, bought or received first.`,
   );
 
 async function writeDifference(

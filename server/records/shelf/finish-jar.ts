@@ -1,3 +1,4 @@
+import { isOrAre } from '../../../shared/counting.ts';
 import { dateWords } from '../../../shared/date-words.ts';
 import type { ItemId } from '../../../shared/ids.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
@@ -28,7 +29,7 @@ export const finishJar = (
         return refuse(
           'jar-not-open',
           'jars',
-          `Of the batch “${open?.batchCode ?? request.lotId}” from ${dateWords(request.openedOn)}, ${open?.jars ?? 0} ${open?.jars === 1 ? 'is' : 'are'} open, not ${request.jars}. Load the page again to see what is open.`,
+          `Of the batch “${open?.batchCode ?? request.lotId}” from ${dateWords(request.openedOn)}, ${open?.jars ?? 0} ${isOrAre(open?.jars ?? 0)} open, not ${request.jars}. Load the page again to see what is open.`,
         );
       const entryId = newEntryId();
       await addJarEvents(

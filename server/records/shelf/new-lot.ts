@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import { dateWords } from '../../../shared/date-words.ts';
 import type { LotId, PlaceId, RecipeId } from '../../../shared/ids.ts';
 import type { JarKind } from '../../../shared/jar.ts';
@@ -102,7 +103,7 @@ export function bestQualityDay(
   return refuse(
     'best-quality-out-of-range',
     'bestQualityUntil',
-    `${item.name} is at its best from ${dateWords(madeOn)} to ${dateWords(published)}, ${item.bestQualityDays} days after it was made; ${dateWords(said)} is outside. Leave it empty to take ${dateWords(published)}.`,
+    `${item.name} is at its best from ${dateWords(madeOn)} to ${dateWords(published)}, ${counted(item.bestQualityDays, 'day')} after it was made; ${dateWords(said)} is outside. Leave it empty to take ${dateWords(published)}.`,
   );
 }
 

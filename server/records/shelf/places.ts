@@ -1,3 +1,4 @@
+import { oneOrMore } from '../../../shared/counting.ts';
 import type { PlaceId } from '../../../shared/ids.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { PlaceRequest } from '../../../shared/schemas/kitchen.ts';
@@ -53,7 +54,7 @@ export const removePlace = (
       return refuse(
         'place-in-use',
         'placeId',
-        `${place.name} is not empty: ${standing === 1 ? 'one batch is' : `${standing} batches are`} in it. Rename it, or remove it when they are eaten.`,
+        `${place.name} is not empty: ${oneOrMore(standing, 'batch is', 'batches are')} in it. Rename it, or remove it when they are eaten.`,
       );
     await trx
       .updateTable('lot')

@@ -1,4 +1,5 @@
 import { randomUUID } from 'node:crypto';
+import { isOrAre } from '../../../shared/counting.ts';
 import { dateWords } from '../../../shared/date-words.ts';
 import type { LotId } from '../../../shared/ids.ts';
 import type { JarKind } from '../../../shared/jar.ts';
@@ -15,7 +16,7 @@ import { type LotOnShelf, usualUnits } from '../../../src/household/lot.ts';
 import { issueFirstExpired } from '../../../src/shelf/first-expired.ts';
 import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { promisedByItem, promiseReason, unpromisedUnits } from '../../queries/year/promises.ts';
-import { counted, knownItem, pastDay, wholeUnits } from '../canning/checks.ts';
+import { knownItem, pastDay, unitsOf, wholeUnits } from '../canning/checks.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 import { addEmptyJarEvents, addJarEvents, newEntryId } from './jar-events.ts';
 
@@ -175,7 +176,7 @@ function shortfall(
     return refuse(
       'more-than-there-is',
       'units',
-      `The book has ${counted(item, there)} of ${item.name}, not ${request.units}. Take fewer, or count the shelf.`,
+      `The book has ${unitsOf(item, there)} of ${item.name}, not ${request.units}. Take fewer, or count the shelf.`,
     );
   }
   return found(true);
@@ -216,7 +217,7 @@ async function heldForPromise(
   return refuse(
     'promised',
     'units',
-    `${counted(item, kept.units)} of ${item.name} ${kept.units === 1 ? 'is' : 'are'} promised for ${dateWords(kept.until)}, so ${counted(item, spare)} can be taken on ${dateWords(on)}, not ${request.units}. Take fewer, or say that it is for the promise.`,
+    `${unitsOf(item, kept.units)} of ${item.name} ${isOrAre(kept.units)} promised for ${dateWords(kept.until)}, so ${unitsOf(item, spare)} can be taken on ${dateWords(on)}, not ${request.units}. Take fewer, or say that it is for the promise.`,
   );
 }
 

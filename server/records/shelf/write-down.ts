@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import type { RecipeId } from '../../../shared/ids.ts';
 import { inUsualJars, type JarKind, sizeOf } from '../../../shared/jar.ts';
 import { found, type Outcome, type Problem, refused } from '../../../shared/problems.ts';
@@ -217,11 +218,13 @@ function rowThatRan(
   if (others.length === 0) return refused(...problemsOf(first));
   const whicheverRow = problemsOf(first).filter(({ path }) => path[0] !== 'minutesRun' && path[0] !== 'psi');
   if (whicheverRow.length > 0) return refused(...whicheverRow);
-  const listed = schedules.map(({ minutes, psi }) => `${minutes} minutes at ${psi} psi`).join(', ');
+  const listed = schedules
+    .map(({ minutes, psi }) => `${counted(minutes, 'minute')} at ${psi} psi`)
+    .join(', ');
   return refused({
     code: 'no-printed-row-ran',
     path: ['minutesRun'],
-    message: `${ran.minutesRun} minutes at ${ran.psi ?? 'no'} psi is no printed schedule run in full (${listed}). Do not shelve these jars: process them again within 24 hours, freeze or refrigerate them.`,
+    message: `${counted(ran.minutesRun, 'minute')} at ${ran.psi ?? 'no'} psi is no printed schedule run in full (${listed}). Do not shelve these jars: process them again within 24 hours, freeze or refrigerate them.`,
   });
 }
 

@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import { dateWords } from '../../../shared/date-words.ts';
 import type { SourceId } from '../../../shared/ids.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
@@ -136,7 +137,7 @@ function datesInOrder(request: HarvestWindowRequest) {
     return refuse(
       'window-too-long',
       'lastOn',
-      `A harvest of ${daysBetween(beginsOn, lastOn)} days is more than ${longestWindowInDays}. Check the year of both dates.`,
+      `A harvest of ${counted(daysBetween(beginsOn, lastOn), 'day')} is more than ${longestWindowInDays}. Check the year of both dates.`,
     );
   if (mostActiveFrom === null && mostActiveLastOn === null) return found(null);
   if (mostActiveFrom === null || mostActiveLastOn === null)

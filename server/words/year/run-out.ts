@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import type { WeekKey } from '../../../shared/week.ts';
 import type { ItemYear } from '../../../src/planning/year/item-year.ts';
 import { weekWords } from '../../../src/shelf/run-out-words.ts';
@@ -24,7 +25,7 @@ export const gapsAhead = ({ gaps, projection }: Pick<ItemYear, 'gaps' | 'project
 
 /** `9 weeks`, `1 week`; `24 weeks or more` where nothing ends it within the year. */
 const gapLength = ({ weeks, isOpen }: GapAhead): string =>
-  `${weeks} ${weeks === 1 ? 'week' : 'weeks'}${isOpen ? ' or more' : ''}`;
+  `${counted(weeks, 'week')}${isOpen ? ' or more' : ''}`;
 
 /**
  * `then none for 9 weeks` after the words of how long it lasts; the week is named where the gap does not begin with it:
@@ -56,8 +57,8 @@ export function runOutSummary({ items, plan }: Pick<YearPicture, 'items' | 'plan
   const staples = items.filter(({ item }) => item.kind === 'staple');
   const made = preserves.filter(runsOut).length;
   const bought = staples.filter(runsOut).length;
-  const ofPreserves = `${made} of your ${preserves.length} ${preserves.length === 1 ? 'preserve' : 'preserves'}`;
-  const ofStaples = `${bought} of the ${staples.length} ${staples.length === 1 ? 'thing' : 'things'} you buy`;
+  const ofPreserves = `${made} of your ${counted(preserves.length, 'preserve')}`;
+  const ofStaples = `${bought} of the ${counted(staples.length, 'thing')} you buy`;
   if (made + bought === 0)
     return `${under}, ${preserves.length === 0 ? 'everything you buy' : 'every preserve'} will probably last until there is more.`;
   if (bought === 0) return `${under}, ${ofPreserves} will probably run out before you can make more.`;

@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import type { Notice } from '../notice.ts';
 import type { NoticeItem, NoticePicture } from '../notice-picture.ts';
 import { amountWords, monthsWords, paceWords, weekOfWords } from '../notice-words.ts';
@@ -24,7 +25,7 @@ export const appetiteChanged = (picture: NoticePicture): Notice[] =>
 const newHabit = ({ suspectedHabit, unit }: NoticeItem): string | null =>
   suspectedHabit === null
     ? null
-    : `about ${paceWords(suspectedHabit.perWeek, unit)} over the last ${suspectedHabit.weeks} weeks that counted, against about ${paceWords(suspectedHabit.perWeekBefore, unit)} before. If that is a new habit, say so, and what was eaten before no longer counts.`;
+    : `about ${paceWords(suspectedHabit.perWeek, unit)} over the last ${counted(suspectedHabit.weeks, 'week')} that counted, against about ${paceWords(suspectedHabit.perWeekBefore, unit)} before. If that is a new habit, say so, and what was eaten before no longer counts.`;
 
 const fullWeek = (
   { suspectedOccasion, unit, usePerWeek }: NoticeItem,

@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import { dateWords } from '../../../shared/date-words.ts';
 import { groupedBy } from '../../../shared/grouped-by.ts';
 import { addDays } from '../../../shared/week.ts';
@@ -29,7 +30,7 @@ const freshForSession = ({ fresh, asOf, weekStartsOn }: NoticePicture): Notice[]
     if (first === undefined) return [];
     const words = due.map(
       ({ need, notBefore, by, keepsDays }) =>
-        `${needWords(need)} ${notBefore < by ? `between ${dateWords(notBefore)} and ${dateWords(by)}` : `on ${dateWords(by)}`} (it stands ${keepsDays} ${keepsDays === 1 ? 'day' : 'days'} at most)`,
+        `${needWords(need)} ${notBefore < by ? `between ${dateWords(notBefore)} and ${dateWords(by)}` : `on ${dateWords(by)}`} (it stands ${counted(keepsDays, 'day')} at most)`,
     );
     const makes = [...new Set(due.flatMap((one) => one.makes))].sort();
     return [

@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import { dateWords } from '../../../shared/date-words.ts';
 import { addDays, type CalendarDate } from '../../../shared/week.ts';
 import type { Notice } from '../notice.ts';
@@ -48,7 +49,7 @@ const isWithin = (asOf: CalendarDate, day: CalendarDate, leadDays: number): bool
 function shift({ shiftDays }: NoticeWindow): string {
   const days = Math.abs(shiftDays);
   if (days === 0) return '';
-  return `, ${days} ${days === 1 ? 'day' : 'days'} ${shiftDays < 0 ? 'earlier' : 'later'} than usual this year`;
+  return `, ${counted(days, 'day')} ${shiftDays < 0 ? 'earlier' : 'later'} than usual this year`;
 }
 
 const harvestNotice = (

@@ -1,3 +1,4 @@
+import { wordFor } from '../../../shared/counting.ts';
 import type { Notice } from '../notice.ts';
 import type { NoticePicture } from '../notice-picture.ts';
 import { listWords } from '../notice-words.ts';
@@ -26,8 +27,8 @@ export const notOnRecord = (picture: NoticePicture): Notice[] => {
         shelfIsBlank
           ? 'Nothing is written down yet of what stands on the shelf'
           : `Nothing was ever written down of ${namesWords(names)}`
-      }. Count ${names.length === 1 || shelfIsBlank ? 'it' : 'them'}, or put in what you have: until then ${
-        shelfIsBlank ? `${namesWords(names)} ${names.length === 1 ? 'looks' : 'look'}` : 'it looks'
+      }. Count ${shelfIsBlank ? 'it' : wordFor(names.length, 'it', 'them')}, or put in what you have: until then ${
+        shelfIsBlank ? `${namesWords(names)} ${wordFor(names.length, 'looks', 'look')}` : 'it looks'
       } as if there were none.`,
       dueOn: null,
       action: { label: 'Count the shelf', key: 'count the shelf', of: 'shelf' },

@@ -1,3 +1,4 @@
+import { counted, isOrAre } from '../../../shared/counting.ts';
 import type { Notice } from '../notice.ts';
 import type { NoticeGaveWay, NoticePicture } from '../notice-picture.ts';
 import { amountWords, listWords } from '../notice-words.ts';
@@ -48,13 +49,13 @@ function shortWords(short: readonly NoticeGaveWay[], reserve: readonly NoticeGav
   if (short.length === 0 && reserve.length === 0) return '';
   if (short.length === 0)
     return `Everything can be eaten as planned; only the reserve of ${namesWords(reserve)} is short.`;
-  const what = short.every(({ isPreserve }) => isPreserve === true)
+  const [one, several] = short.every(({ isPreserve }) => isPreserve === true)
     ? ['preserve', 'preserves']
     : ['thing you keep', 'things you keep'];
   const some =
     short.length === 1
       ? `${namesWords(short)} will be short`
-      : `${short.length} ${what[1]} will be short: ${namesWords(short)}`;
+      : `${counted(short.length, one, several)} will be short: ${namesWords(short)}`;
   return reserve.length === 0 ? `${some}.` : `${some}; of ${reserve.length} more only the reserve is.`;
 }
 
@@ -71,7 +72,9 @@ function overdrawnWords(weeks: readonly NoticeGaveWay[]): string {
   if (first === undefined) return '';
   const worst = weeks.reduce((most, week) => (week.amount > most.amount ? week : most), first);
   const needs = `The plan needs ${amountWords(worst.amount, worst.unit)} more for ${worst.name} than the caps on money and time allow`;
-  return weeks.length === 1 ? `${needs}.` : `${needs}, and less in ${weeks.length - 1} other weeks.`;
+  return weeks.length === 1
+    ? `${needs}.`
+    : `${needs}, and less in ${counted(weeks.length - 1, 'other week')}.`;
 }
 
 const leftOverWords = (crops: readonly NoticeGaveWay[]): string =>
@@ -79,4 +82,4 @@ const leftOverWords = (crops: readonly NoticeGaveWay[]): string =>
     ? ''
     : `${listWords(crops.slice(0, namesShown).map(({ name, amount, unit }) => `${amountWords(amount, unit)} of ${name}`))} ${
         crops.length > namesShown ? 'and more ' : ''
-      }from the garden ${crops.length === 1 ? 'is' : 'are'} left over.`;
+      }from the garden ${isOrAre(crops.length)} left over.`;

@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import { mouthOf } from '../../../shared/jar.ts';
 import type { Problem } from '../../../shared/problems.ts';
 import type { PlanningYear } from '../planning-year.ts';
@@ -67,7 +68,7 @@ const listsCoverTheYear: InputRule = (year) => {
           problem(
             'list-length',
             path,
-            `${what} should have one entry for each of the ${expected} weeks; it has ${list.length}.`,
+            `${what} should have one entry for each of the ${counted(expected, 'week')}; it has ${list.length}.`,
           ),
         ];
   return [
@@ -143,7 +144,7 @@ const batchesGiveSomething: InputRule = ({ recipes }) =>
           problem(
             'batch-gives-nothing',
             ['recipes', at],
-            `A batch of ${name} must give more than 0 units and take 0 minutes or more; found ${yieldLowUnits} units and ${handsOnMinutes} minutes.`,
+            `A batch of ${name} must give more than 0 units and take 0 minutes or more; found ${counted(yieldLowUnits, 'unit')} and ${counted(handsOnMinutes, 'minute')}.`,
           ),
         ],
   );
@@ -276,7 +277,7 @@ const stagesAreWhole: InputRule = ({ recipes, weeks, begun = [] }) => [
           problem(
             'stages-not-whole',
             ['recipes', at, 'stages'],
-            `The stages of ${name} need minutes for each week from beginning a batch to its load, ${handsOnMinutes} together; found ${handsOnByWeek.length} weeks and ${minutes} minutes over ${stages.weeks} stage weeks.`,
+            `The stages of ${name} need minutes for each week from beginning a batch to its load, ${handsOnMinutes} together; found ${counted(handsOnByWeek.length, 'week')} and ${counted(minutes, 'minute')} over ${stages.weeks} stage weeks.`,
           ),
         ];
   }),
@@ -287,7 +288,7 @@ const stagesAreWhole: InputRule = ({ recipes, weeks, begun = [] }) => [
           problem(
             'begun-batches-not-whole',
             ['begun', at],
-            `Batches begun (${id}) must be 1 or more, whole, with one entry for each of the ${weeks.length} weeks; found ${batches} and ${mayLoadByWeek.length}.`,
+            `Batches begun (${id}) must be 1 or more, whole, with one entry for each of the ${counted(weeks.length, 'week')}; found ${batches} and ${mayLoadByWeek.length}.`,
           ),
         ],
   ),

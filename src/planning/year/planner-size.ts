@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import type { PlanningYear } from '../planning-year.ts';
 
 /**
@@ -9,7 +10,7 @@ const plannerSize = { measured: 280 * 160, most: 120_000 } as const;
 const sizeOf = ({ items, recipes }: PlanningYear): number => items.length * recipes.length;
 
 const countWords = ({ items, recipes }: PlanningYear): string =>
-  `${items.length} things and ${recipes.length} recipes`;
+  `${counted(items.length, 'thing')} and ${counted(recipes.length, 'recipe')}`;
 
 /** Why a year is not planned at all; null when it is not too large. */
 export const tooLargeWords = (year: PlanningYear): string | null =>

@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import type { Problem } from '../../../shared/problems.ts';
 import type { Acidity } from '../../../shared/schemas/reference/process-time.ts';
 import type { Schedule } from '../lookup/schedule.ts';
@@ -31,7 +32,7 @@ export const evidenceProblems = (evidence: ProcessEvidence, schedule: Schedule):
     say(
       'too-short',
       'minutesRun',
-      `${evidence.minutesRun} minutes are too few: the schedule is ${schedule.minutes} minutes without a break.`,
+      `${counted(evidence.minutesRun, 'minute is', 'minutes are')} too few: the schedule is ${counted(schedule.minutes, 'minute')} without a break.`,
     );
   }
   if (schedule.psi !== null && !((evidence.psi ?? 0) >= schedule.psi)) {

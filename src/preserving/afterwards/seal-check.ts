@@ -1,4 +1,5 @@
 import { DateTime } from 'luxon';
+import { counted } from '../../../shared/counting.ts';
 import type { FailedSealChoice } from '../../household/batch-result.ts';
 import { type Citation, cite } from '../citation.ts';
 import { civilHours } from '../day/civil-spans.ts';
@@ -115,7 +116,7 @@ export const failedSealAdvice = (jar: FailedSeal): readonly FailedSealAdvice[] =
     },
     {
       choice: 'refrigerate',
-      text: `Refrigerate the jar and eat it within ${jar.keepColdDays} days.`,
+      text: `Refrigerate the jar and eat it within ${counted(jar.keepColdDays, 'day')}.`,
       source: cite('USDA-G1', 'p1-26'),
     },
   ];

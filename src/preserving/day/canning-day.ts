@@ -1,3 +1,4 @@
+import { counted, isOrAre } from '../../../shared/counting.ts';
 import { found, type Outcome, refused } from '../../../shared/problems.ts';
 import {
   type DayBatch,
@@ -56,12 +57,12 @@ export const canningDay = (
     return refused({
       code: 'day-too-crowded',
       path: ['batches'],
-      message: `These ${batches.length} batches with ${loadsOf(batches)} canner loads are more than can be laid out for one day. Put fewer on it, or move some to another day.`,
+      message: `${counted(batches.length, 'batch')} with ${counted(loadsOf(batches), 'canner load')} ${isOrAre(batches.length)} more than can be laid out for one day. Put fewer on it, or move some to another day.`,
     });
   return refused({
     code: 'day-too-long',
     path: ['batches'],
-    message: `These ${batches.length} batches do not fit into 24 hours with ${kitchen.people} at work, ${kitchen.burners} burners and ${kitchen.canners.length} canners. Move a batch to another day.`,
+    message: `${counted(batches.length, 'batch does', 'batches do')} not fit into 24 hours with ${kitchen.people} at work, ${counted(kitchen.burners, 'burner')} and ${counted(kitchen.canners.length, 'canner')}. Move a batch to another day.`,
   });
 };
 

@@ -1,4 +1,5 @@
 import { bounds } from '../../../shared/bounds.ts';
+import { counted, isOrAre } from '../../../shared/counting.ts';
 import type { Problem } from '../../../shared/problems.ts';
 import type { LoadPhaseName } from './load-time.ts';
 
@@ -77,7 +78,7 @@ export const kitchenProblems = (kitchen: DayKitchen, batches: readonly DayBatch[
     say(
       'too-few-burners',
       'burners',
-      `This takes ${needed} burners, one for the canner${cooks ? ' and one for the pot' : ''}, and there ${kitchen.burners === 1 ? 'is' : 'are'} ${kitchen.burners}. Choose a raw pack, or cook and process on separate days.`,
+      `This takes ${counted(needed, 'burner')}, one for the canner${cooks ? ' and one for the pot' : ''}, and there ${isOrAre(kitchen.burners)} ${kitchen.burners}. Choose a raw pack, or cook and process on separate days.`,
     );
   }
   for (const batch of batches) {

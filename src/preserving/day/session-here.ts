@@ -1,4 +1,5 @@
 import { bounds, isWithin } from '../../../shared/bounds.ts';
+import { counted } from '../../../shared/counting.ts';
 import { found, type Outcome, refused } from '../../../shared/problems.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
@@ -210,7 +211,7 @@ function cannedHere(
     return refused({
       code: 'too-many-loads',
       path: ['batches'],
-      message: `One day takes ${bounds.batches.to} batches and ${bounds.loadsOfDay.to} canner loads at most; ${recipe.name} would have ${batches} batches of ${loadsPerPot} loads. Put fewer on this day.`,
+      message: `One day takes ${counted(bounds.batches.to, 'batch')} and ${bounds.loadsOfDay.to} canner loads at most; ${recipe.name} would have ${counted(batches, 'batch')} of ${counted(loadsPerPot, 'load')}. Put fewer on this day.`,
     });
   const dayBatch = dayBatchOf(
     // A batch is a pot: nothing is multiplied in one pot, and no food is kept hot for hours.

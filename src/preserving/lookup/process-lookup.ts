@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import type { ProcessTimeRow } from '../../../shared/schemas/reference/process-time.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import { citationOf, cite, factNumber, factOf, factRange } from '../citation.ts';
@@ -119,7 +120,7 @@ const scheduled = (
         refusal(
           'steam-too-long',
           'method',
-          `An atmospheric steam canner may run at most ${limit} minutes, the altitude addition included; this row needs ${longest}`,
+          `An atmospheric steam canner may run at most ${counted(limit, 'minute')}, the altitude addition included; this row needs ${longest}`,
           citationOf(factOf(facts, 'steam_canner.max_process_time_incl_altitude')),
           'Use a boiling-water canner.',
         ),

@@ -1,3 +1,4 @@
+import { counted, wordFor } from '../../../shared/counting.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import { lookUpConditions } from '../canner.ts';
 import { factNumber, inWords } from '../citation.ts';
@@ -90,7 +91,7 @@ const stagesBefore = (tables: ConditionTables, foodKey: string): readonly string
 const waitInWords = ({ leastHours, mostHours }: RecipeStage): string => {
   const isInDays = leastHours >= 48 && leastHours % 24 === 0 && (mostHours ?? 0) % 24 === 0;
   const [least, most] = isInDays ? [leastHours / 24, mostHours && mostHours / 24] : [leastHours, mostHours];
-  const unit = `${isInDays ? 'day' : 'hour'}${(most ?? least) === 1 ? '' : 's'}`;
+  const unit = wordFor(most ?? least, isInDays ? 'day' : 'hour');
   if (most === null) return `at least ${least} ${unit}`;
   return least === most ? `${least} ${unit}` : `${least} to ${most} ${unit}`;
 };
@@ -98,6 +99,6 @@ const waitInWords = ({ leastHours, mostHours }: RecipeStage): string => {
 const steamLimit = ({ cannerFacts }: ConditionTables, { method }: Schedule): readonly string[] =>
   method === 'atmospheric-steam'
     ? [
-        `The whole process takes at most ${factNumber(cannerFacts, 'steam_canner.max_process_time_incl_altitude')} minutes, the altitude included.`,
+        `The whole process takes at most ${counted(factNumber(cannerFacts, 'steam_canner.max_process_time_incl_altitude'), 'minute')}, the altitude included.`,
       ]
     : [];

@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import { type Citation, cite, fromMemory } from '../citation.ts';
 import { clockStarts } from '../day/load-time.ts';
 import { inInches, shownPressure } from '../lookup/display-units.ts';
@@ -59,7 +60,7 @@ export const cannerSteps = (schedule: Schedule): readonly SessionStep[] => {
 const clock = (schedule: Schedule): SessionStep =>
   step(
     'process',
-    `Process ${schedule.minutes} minutes${schedule.psi === null ? '' : ` at ${shownPressure(schedule.psi)} psi`}. The clock starts ${clockStarts[schedule.method]}.`,
+    `Process ${counted(schedule.minutes, 'minute')}${schedule.psi === null ? '' : ` at ${shownPressure(schedule.psi)} psi`}. The clock starts ${clockStarts[schedule.method]}.`,
     schedule.source,
   );
 

@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import { type Citation, cite, fromMemory } from '../citation.ts';
 import type { Schedule } from '../lookup/schedule.ts';
 import { needsSterileJars, sterilizingMinutes } from './sterile-jars.ts';
@@ -172,7 +173,7 @@ const ofSchedule = (schedule: Schedule): Caution[] => {
   if (needsSterileJars(schedule)) {
     cautions.push({
       code: 'sterile-jars',
-      text: `Boil the empty jars ${sterilizingMinutes(schedule.altitudeFt)} minutes first, at this altitude, and fill them hot.`,
+      text: `Boil the empty jars ${counted(sterilizingMinutes(schedule.altitudeFt), 'minute')} first, at this altitude, and fill them hot.`,
       source: cite('USDA-G1', 'p1-14/15'),
     });
   }

@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import { cite } from '../citation.ts';
 import { inInches, kitchenAmount } from '../lookup/display-units.ts';
 import type { Schedule } from '../lookup/schedule.ts';
@@ -44,7 +45,7 @@ const jarSteps = (schedule: Schedule): SessionStep[] => [
   needsSterileJars(schedule)
     ? step(
         'sterilize',
-        `Boil the empty jars ${sterilizingMinutes(schedule.altitudeFt)} minutes (at ${inFeet(schedule.altitudeFt)}), an inch under water, and keep them hot until they are filled.`,
+        `Boil the empty jars ${counted(sterilizingMinutes(schedule.altitudeFt), 'minute')} (at ${inFeet(schedule.altitudeFt)}), an inch under water, and keep them hot until they are filled.`,
         cite('USDA-G1', 'p1-14 to p1-15'),
         true,
       )

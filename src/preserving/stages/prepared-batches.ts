@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import type { FilledOn, LocalDateTime, PreparedBatches } from '../../household/begun.ts';
 import { fromMemory } from '../citation.ts';
 import { forbidden, type Ruling, refusal } from '../refusal.ts';
@@ -72,7 +73,7 @@ export const batchRuling = (
     refusal(
       'stage-not-begun',
       'stages',
-      `${ready === 1 ? 'One batch was' : `${ready} batches were`} begun long enough before, and this is number ${nth}`,
+      `${counted(ready, 'batch was', 'batches were')} begun long enough before, and this is number ${nth}`,
       stages[0]?.source ?? fromMemory('the stages of this recipe'),
       'Begin another and write down when, or make fewer today.',
     ),

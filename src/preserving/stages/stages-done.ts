@@ -1,4 +1,5 @@
 import { DateTime } from 'luxon';
+import { counted } from '../../../shared/counting.ts';
 import type { BegunStage, LocalDateTime } from '../../household/begun.ts';
 import { allowed, forbidden, type Refusal, type Ruling, refusal } from '../refusal.ts';
 import { type RecipeStage, stagesOfFood, stagesOfWay, waysOf } from './recipe-stages.ts';
@@ -140,10 +141,10 @@ const tooLong = (stage: RecipeStage, { until }: StageWindow): Refusal =>
   );
 
 /** `12 hours`, `3 days` */
-export const hoursWords = (hours: number, { counted }: Pick<RecipeStage, 'counted'>): string => {
-  const inDays = counted === 'date' || hours >= 3 * hoursPerDay;
+export const hoursWords = (hours: number, { counted: by }: Pick<RecipeStage, 'counted'>): string => {
+  const inDays = by === 'date' || hours >= 3 * hoursPerDay;
   const count = inDays ? Math.round((hours / hoursPerDay) * 10) / 10 : hours;
-  return `${count} ${inDays ? 'day' : 'hour'}${count === 1 ? '' : 's'}`;
+  return counted(count, inDays ? 'day' : 'hour');
 };
 
 /** `12 to 18 hours`, `21 to 28 days`; `48 hours to 3 days` where the two are counted differently. */

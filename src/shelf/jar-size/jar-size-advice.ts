@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import { type JarSize, nominalMl } from '../../../shared/jar.ts';
 import { openedJarWaste, type Sittings } from './opened-jar-waste.ts';
 
@@ -158,7 +159,7 @@ function sentenceFor(
       const beside = larger
         ? `, against ${inHundred(larger.thrownShare)} of the ${jarSizePlural[larger.size]}`
         : '';
-      return `${item}: ${name}, because an opened one keeps ${keepColdDays} days and ${inHundred(finding.thrownShare)} of it is thrown away${beside}.`;
+      return `${item}: ${name}, because an opened one keeps ${counted(keepColdDays ?? 'a', 'day')} and ${inHundred(finding.thrownShare)} of it is thrown away${beside}.`;
     }
   }
 }

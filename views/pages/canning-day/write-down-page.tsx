@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
@@ -224,7 +225,7 @@ const Rest = ({ values, problems, asks, learnt, jarKinds }: WriteDownProps) => (
           form={field}
           name="byProduct"
           label={asks.byProduct.label}
-          hint={`Keeps ${asks.byProduct.days} days cold.`}
+          hint={`Keeps ${counted(asks.byProduct.days, 'day')} cold.`}
           value={values.byProduct}
           inputMode="decimal"
           width="short"

@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button, ButtonLink } from '../../parts/button.tsx';
@@ -126,7 +127,7 @@ const Guesses = ({ guesses }: { guesses: readonly GuessLine[] }) =>
     <Part
       title="Our guesses, until you put yours in"
       id="guesses"
-      line={`${guesses.length === 1 ? 'One figure was' : `${guesses.length} figures were`} filled in for you, and the plan counts on them: first those that move the most jars.`}
+      line={`${counted(guesses.length, 'figure was', 'figures were')} filled in for you, and the plan counts on them: first those that move the most jars.`}
     >
       <details class="guess-fold" open={guesses.length <= 8}>
         <summary>See them</summary>

@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
@@ -96,7 +97,7 @@ export const ProcessTimesPage = (props: ProcessTimesPageProps) => (
       line="No tested process stands behind these, however they are processed."
     >
       <details>
-        <summary>{`${props.never.length} kinds of food, each with its rule`}</summary>
+        <summary>{`${counted(props.never.length, 'kind')} of food, each with its rule`}</summary>
         <Refusals refusals={props.never} />
       </details>
     </Part>

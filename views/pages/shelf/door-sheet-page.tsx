@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { ButtonLink } from '../../parts/button.tsx';
@@ -102,7 +103,7 @@ const Boxes = ({ count }: { count: number }) => {
       width={`${width}mm`}
       height={`${side + 0.5}mm`}
     >
-      <title>{`${count} boxes`}</title>
+      <title>{counted(count, 'box')}</title>
       {Array.from({ length: count }, (_, box) => (
         <rect key={`box-${left(box)}`} x={left(box)} y={0} width={side} height={side} />
       ))}

@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import { PictureKey } from '../../charts/picture-key.tsx';
 import { WeeksAgainstLimit, type WeeksAgainstLimitProps } from '../../charts/weeks-against-limit.tsx';
 import { YearChart, type YearChartProps } from '../../charts/year-picture.tsx';
@@ -140,7 +141,7 @@ const SoonestDays = (stages: BatchDaysProps) => {
       <BatchDays days={{ ...stages, days: stages.days.slice(0, soonestDays) }} />
       {later.length === 0 ? null : (
         <details>
-          <summary>{later.length === 1 ? 'One more day' : `${later.length} more days`} of this plan</summary>
+          <summary>{counted(later.length, 'more day')} of this plan</summary>
           <BatchDays days={{ ...stages, heldBack: [], days: later }} />
         </details>
       )}
