@@ -1,7 +1,7 @@
 import multipart from '@fastify/multipart';
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { counted, oneOrMore } from '../../../shared/counting.ts';
+import { counted, oneOrMore, wordFor } from '../../../shared/counting.ts';
 import { found, type Outcome, type Problem, ShelfwardError } from '../../../shared/problems.ts';
 import { choiceField, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import type { Item } from '../../../src/household/item.ts';
@@ -367,7 +367,7 @@ function summaryOf(
   { rows, bad, unknown }: { readonly rows: number; readonly bad: number; readonly unknown: number },
 ): string {
   const names = oneOrMore(count(unknown), 'name is', 'names are');
-  if (bad === 0 && unknown === 0) return `${counted(count(rows), 'row')}; all of it fits.`;
+  if (bad === 0 && unknown === 0) return `${counted(count(rows), 'row')}, and ${wordFor(count(rows), 'it fits', 'all of them fit')}.`;
   if (bad === 0) return `${counted(count(rows), 'row')}; ${names} not kept yet.`;
   const lines = `${counted(count(bad), 'line does', 'lines do')} not fit`;
   return `${counted(count(rows), 'row')}; ${lines}${unknown === 0 ? '' : `, and ${names} not kept yet`}.`;

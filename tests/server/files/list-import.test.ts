@@ -382,7 +382,7 @@ describe('the files page', () => {
     expect(sent.status).toBe(303);
 
     const look = await pages.visitor.open(sent.location);
-    expect(wordsOf(look.body)).toContain('1 rows, and all of them fit.');
+    expect(wordsOf(look.body)).toContain('1 row, and it fits.');
     const done = await pages.visitor.submit(look, { form: `${sent.location}/import` });
 
     expect(done.location).toBe('/files?said=imported&rows=1&added=0');

@@ -147,7 +147,7 @@ describe('the shelf page', () => {
 
   it('offers what is free, then only the tick for the promise', async () => {
     expect(wordsOf((await cast.visitor.open('/shelf')).body)).toContain(
-      '8 half-pints stay for Dec 6, 2026: promised.',
+      '8 half-pints are promised for Dec 6, 2026.',
     );
     await send({ outcome: 'taken', units: '2' });
 

@@ -46,7 +46,7 @@ describe('carrying batches to another place', () => {
     expect([await placeOf('jam'), await placeOf('beans')]).toEqual([kitchen, cellar]);
     expect((await lotsOf(pages.db, quinceYard)).map(({ unitsLeft }) => unitsLeft)).toEqual([4, 4]);
     expect(wordsOf((await pages.visitor.open(answer.location)).body)).toContain(
-      'One batch stands in another place now.',
+      '1 batch is in another place now.',
     );
   });
 
