@@ -367,7 +367,8 @@ function summaryOf(
   { rows, bad, unknown }: { readonly rows: number; readonly bad: number; readonly unknown: number },
 ): string {
   const names = oneOrMore(count(unknown), 'name is', 'names are');
-  if (bad === 0 && unknown === 0) return `${counted(count(rows), 'row')}, and ${wordFor(count(rows), 'it fits', 'all of them fit')}.`;
+  if (bad === 0 && unknown === 0)
+    return `${counted(count(rows), 'row')}, and ${wordFor(count(rows), 'it fits', 'all of them fit')}.`;
   if (bad === 0) return `${counted(count(rows), 'row')}; ${names} not kept yet.`;
   const lines = `${counted(count(bad), 'line does', 'lines do')} not fit`;
   return `${counted(count(rows), 'row')}; ${lines}${unknown === 0 ? '' : `, and ${names} not kept yet`}.`;
