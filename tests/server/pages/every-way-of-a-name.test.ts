@@ -333,7 +333,7 @@ describe('a name of a food no process covers is refused or asked about, and head
     // The page ahead shows each of them, and a time for the plum jam alone: on its card and beside its load.
     expect(wordsOf(ahead.body).match(/\d+ minutes (?:at \d+ psi )?in the /g)).toHaveLength(2);
     expect(names.length).toBeGreaterThan(25);
-  }, 120_000);
+  });
 
   it('when it is brought back after it was retired', async () => {
     const names = sampled(20, 3);
