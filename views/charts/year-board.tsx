@@ -1,6 +1,4 @@
-import { scaleLinear } from 'd3-scale';
-import { area, curveLinear } from 'd3-shape';
-import { formatPlainCount, round } from './rounding.ts';
+import { round } from './rounding.ts';
 
 /** Units standing at the end of a week: nine years in ten have at least `low`, one in ten more than `high`. */
 export interface BoardWeek {
@@ -24,243 +22,198 @@ export interface WeekMark {
 }
 
 export interface YearBoardProps {
-  readonly key: string;
-  readonly name: string;
-  readonly href: string;
-  /** What stands now, as it is counted: `12`. */
-  readonly now: string;
-  /** The one sentence about it, for those who hear the picture. */
-  readonly sentence: string;
   /** Units that stand today. */
   readonly opening: number;
   readonly weeks: readonly BoardWeek[];
   readonly harvests: readonly WeekSpan[];
   readonly putUp: readonly WeekMark[];
   readonly bought: readonly WeekMark[];
-  /** Weeks in which there are likely none. */
-  readonly bare: readonly WeekSpan[];
+  /** Weeks in which there are likely none, and what stands in the hole: `none 22 weeks`. */
+  readonly bare: readonly (WeekSpan & { readonly label: string })[];
   /** Where jars pass their best quality. */
   readonly bestQuality: readonly WeekMark[];
 }
 
-/** Geometry all boards share. */
-export interface BoardScale {
-  readonly x: (week: number) => number;
-  readonly weekWidth: number;
-  readonly left: number;
-  readonly right: number;
-  readonly width: number;
-  readonly rowHeight: number;
-  readonly namesAbove: boolean;
-  readonly weekCount: number;
-  readonly hatch: string;
-}
+/** Up to so many units each is a line of its own; more are one mass. */
+const mostDrawnAsJars = 40;
+/** Up to so many the lines between them may be a pixel wide. */
+const fewJars = 14;
 
-/** A low row, as when sixty boards hang on one page, gives nearly all its height to the stock. */
-const spacious = { board: 2.5, hatch: 5, gap: 4, headroom: 13, jarHeight: 10 };
-const close = { board: 1.2, hatch: 3.5, gap: 2, headroom: 3, jarHeight: 8 };
-const jarWidth = 8;
-/** Two digits and a breath. */
-const leastJarDistance = 15;
-const leastHeightInUnits = 1;
+/** Where stock ends and the wood begins, in percent of the drawing's height; the harvest hangs below. */
+const woodAt = 72;
+const woodHeight = 2.5;
+const bracket = { line: 2, foot: 7 };
 
-const isTall = (scale: BoardScale): boolean => scale.rowHeight >= 30;
-const spacingOf = (scale: BoardScale) => (isTall(scale) ? spacious : close);
-
-interface BoardParts {
-  readonly id: string;
-  readonly board: YearBoardProps;
-  readonly top: number;
-  readonly scale: BoardScale;
-}
-
-/** One item's year on its board. The whole board is a link to the item. */
-export const YearBoard = ({ id, board, top, scale }: BoardParts) => {
-  const spacing = spacingOf(scale);
-  const headroom = scale.namesAbove ? 40 : spacing.headroom;
-  const boardTop = top + scale.rowHeight - spacing.gap - spacing.hatch - spacing.board;
-  const most = Math.max(leastHeightInUnits, board.opening, ...board.weeks.map((week) => week.high));
-  const y = scaleLinear()
-    .domain([0, most])
-    .range([boardTop, top + headroom]);
-  const height = (units: number): number => round(y(units));
+/**
+ * One item's year on its board, as wide and high as its style says: stock by the week to its own likely height, unit upon
+ * unit up to forty, soft where it is unsure; the board is gone where none is left; under it the harvest and what is put up.
+ * `marks` names the shared drawings (`YearMarks`). What it shows stands beside it in words.
+ */
+export const YearBoard = ({
+  board,
+  weekCount,
+  marks,
+}: {
+  board: YearBoardProps;
+  weekCount: number;
+  marks: string;
+}) => {
+  const x = (week: number): string => `${round((week / weekCount) * 100)}%`;
+  const span = ({ from, until }: Pick<WeekSpan, 'from' | 'until'>) => ({
+    x: x(from),
+    width: x(until - from),
+  });
   return (
-    <a class="year-board" href={board.href} id={id}>
-      <title>{board.sentence}</title>
-      <rect class="board-ground" x={0} y={top} width={scale.width} height={scale.rowHeight} />
-      <BoardName board={board} top={top} boardTop={boardTop} scale={scale} />
-      <Stock opening={board.opening} weeks={board.weeks} height={height} scale={scale} />
-      {board.harvests.map((span) => (
-        <Harvest key={span.from} span={span} boardTop={boardTop} scale={scale} />
+    <svg class="board-picture" aria-hidden="true">
+      <use href={`#${marks}-months`} />
+      <Stock {...board} weekCount={weekCount} />
+      {board.harvests.map((harvest) => (
+        <rect
+          key={harvest.from}
+          {...span(harvest)}
+          y="80%"
+          height="20%"
+          class="harvest"
+          fill={`url(#${marks}-hatch)`}
+        >
+          <title>{harvest.words}</title>
+        </rect>
       ))}
-      <rect
-        class="board-wood"
-        x={scale.left}
-        y={boardTop}
-        width={scale.right - scale.left}
-        height={spacing.board}
-      />
-      {board.bare.map((span) => (
-        <Bare key={span.from} span={span} boardTop={boardTop} scale={scale} />
+      {wholeBoards(board.bare, weekCount).map((whole) => (
+        <rect key={whole.from} class="board-wood" {...span(whole)} y={`${woodAt}%`} height={woodHeight} />
+      ))}
+      {board.bare.map((gap) => (
+        <Bare key={gap.from} gap={gap} weekCount={weekCount} x={x} />
       ))}
       {board.bestQuality.map((mark) => (
-        <Notch key={mark.week} mark={mark} boardTop={boardTop} scale={scale} />
+        <use key={mark.week} class="notch" href={`#${marks}-notch`} x={x(mark.week + 0.5)} y={`${woodAt}%`}>
+          <title>{mark.words}</title>
+        </use>
       ))}
-      {board.bought.map((mark) => (
-        <Bought key={mark.week} mark={mark} boardTop={boardTop} scale={scale} />
+      {batchesJoined(board.putUp, weekCount).map((mark) => (
+        <g key={mark.week} class="jar">
+          <title>{mark.words}</title>
+          <use href={`#${marks}-jar`} x={x(mark.week + 0.5)} y="100%" />
+          <text x={x(mark.week + 0.5)} dx={6} y="100%" dy={-1}>
+            {String(Math.round(mark.count))}
+          </text>
+        </g>
       ))}
-      {closeMarksJoined(board.putUp, scale).map((mark) => (
-        <Jar
-          key={mark.week}
-          mark={mark}
-          standsOn={Math.min(boardTop, height(board.weeks[mark.week]?.likely ?? 0))}
-          top={top}
-          scale={scale}
-        />
-      ))}
-      <text class="board-most" x={scale.right + 5} y={boardTop}>
-        {formatPlainCount(most)}
-      </text>
-    </a>
+    </svg>
   );
 };
 
-const BoardName = ({ board, top, boardTop, scale }: Omit<BoardParts, 'id'> & { boardTop: number }) => {
-  const baseline = scale.namesAbove ? top + 14 : boardTop + spacingOf(scale).board;
-  return (
-    <>
-      <rect class="family-stripe" x={scale.namesAbove ? 2 : 0} y={baseline - 11} width={4} height={13} />
-      <text class="board-name" x={scale.namesAbove ? 11 : 10} y={baseline}>
-        {shortened(board.name, scale.namesAbove ? 34 : 27)}
-      </text>
-      <text
-        class="board-now"
-        x={scale.namesAbove ? scale.right : scale.left - 8}
-        y={baseline}
-        text-anchor="end"
-      >
-        {board.now}
-      </text>
-    </>
-  );
-};
-
-/** Sure at the bottom, soft at the top: three heights of one colour. */
+/** Stretched to the drawing's width, one unit of its height a unit of stock. */
 const Stock = ({
   opening,
   weeks,
-  height,
-  scale,
+  bought,
+  weekCount,
+}: Pick<YearBoardProps, 'opening' | 'weeks' | 'bought'> & { weekCount: number }) => {
+  const most = Math.max(1, Math.ceil(opening), ...weeks.map(({ likely }) => wholeUnits(likely)));
+  const filled = (of: (week: BoardWeek) => number): string => stepped(weeks.map(of), most, weekCount);
+  return (
+    <svg
+      class="board-stock"
+      viewBox={`0 0 ${weekCount} ${most}`}
+      preserveAspectRatio="none"
+      height={`${woodAt}%`}
+    >
+      <path class="stock stock-high" d={filled(({ high }) => Math.min(most, Math.round(high)))} />
+      <path class="stock stock-likely" d={filled(({ likely }) => wholeUnits(likely))} />
+      <path class="stock stock-low" d={filled(({ low }) => Math.round(low))} />
+      {most > mostDrawnAsJars || most === 1 ? null : (
+        <path
+          class={most <= fewJars ? 'jar-lines' : 'jar-lines many-jars'}
+          d={Array.from({ length: most - 1 }, (_, line) => `M0,${line + 1}H${weekCount}`).join('')}
+        />
+      )}
+      {bought.length === 0 ? null : (
+        <path class="bought" d={bought.map(({ week }) => `M${week + 0.5},${most}h0`).join('')} />
+      )}
+    </svg>
+  );
+};
+
+/** The last jar is drawn until it is gone. */
+const wholeUnits = (units: number): number => (units <= 0 ? 0 : Math.max(1, Math.round(units)));
+
+/** The outline of what stands week by week; a week of the same height as the one before costs nothing. */
+const stepped = (heights: readonly number[], most: number, weekCount: number): string => {
+  const steps: string[] = [];
+  let standing = 0;
+  heights.forEach((height, week) => {
+    if (height === standing) return;
+    steps.push(`${week === 0 ? '' : `H${week}`}V${most - height}`);
+    standing = height;
+  });
+  return steps.length === 0 ? '' : `M0,${most}${steps.join('')}H${weekCount}V${most}Z`;
+};
+
+/** Where wood is: between the gaps. */
+const wholeBoards = (gaps: readonly WeekSpan[], weekCount: number): Pick<WeekSpan, 'from' | 'until'>[] => {
+  const starts = [0, ...gaps.map(({ until }) => until)];
+  const ends = [...gaps.map(({ from }) => from), weekCount];
+  return starts.flatMap((from, place) => {
+    const until = ends[place] ?? weekCount;
+    return until > from ? [{ from, until }] : [];
+  });
+};
+
+/** A hole between two brackets of ink, with how long it is. */
+const Bare = ({
+  gap,
+  weekCount,
+  x,
 }: {
-  opening: number;
-  weeks: readonly BoardWeek[];
-  height: (units: number) => number;
-  scale: BoardScale;
-}) => {
-  const filled = (of: (week: BoardWeek) => number): string => {
-    const heights = [opening, ...weeks.map(of), of(weeks.at(-1) ?? { low: 0, likely: 0, high: 0 })];
-    return (
-      area<number>()
-        .x((_units, place) => scale.x(placeInYear(place, weeks.length)))
-        .y0(height(0))
-        .y1(height)
-        .curve(curveLinear)
-        .digits(1)(heights) ?? ''
-    );
-  };
-  return (
-    <>
-      <path class="stock stock-high" d={filled((week) => week.high)} />
-      <path class="stock stock-likely" d={filled((week) => week.likely)} />
-      <path class="stock stock-low" d={filled((week) => week.low)} />
-    </>
-  );
-};
-
-/** The year begins with what stands today, then shows each week in its middle, and holds the last to the edge. */
-const placeInYear = (place: number, weekCount: number): number => {
-  if (place === 0) return 0;
-  return place > weekCount ? weekCount : place - 0.5;
-};
-
-const spanWidth = (span: WeekSpan, scale: BoardScale): number =>
-  round(scale.x(span.until) - scale.x(span.from));
-
-const Harvest = ({ span, boardTop, scale }: { span: WeekSpan; boardTop: number; scale: BoardScale }) => (
-  <rect
-    class="harvest"
-    x={scale.x(span.from)}
-    y={boardTop + spacingOf(scale).board}
-    width={spanWidth(span, scale)}
-    height={spacingOf(scale).hatch}
-    fill={`url(#${scale.hatch})`}
-  >
-    <title>{span.words}</title>
-  </rect>
+  gap: YearBoardProps['bare'][number];
+  weekCount: number;
+  x: (week: number) => string;
+}) => (
+  <g class="bare">
+    <title>{gap.words}</title>
+    <rect x={x(gap.from)} y="6%" width={x(gap.until - gap.from)} height={`${woodAt}%`} class="bare-hole" />
+    {[x(gap.from), x(gap.until)].map((edge, side) => (
+      <g key={edge} transform={side === 0 ? undefined : `translate(-${bracket.line})`}>
+        <rect x={edge} y="6%" width={bracket.line} height={`${woodAt - 4}%`} />
+        {['6%', `${woodAt}%`].map((foot) => (
+          <rect
+            key={foot}
+            x={edge}
+            y={foot}
+            width={bracket.foot}
+            height={woodHeight}
+            transform={side === 0 ? undefined : `translate(${bracket.line - bracket.foot})`}
+          />
+        ))}
+      </g>
+    ))}
+    <text {...placeOfLabel(gap, weekCount, x)} y="50%">
+      {gap.label}
+    </text>
+  </g>
 );
 
-const Bare = ({ span, boardTop, scale }: { span: WeekSpan; boardTop: number; scale: BoardScale }) => {
-  const width = spanWidth(span, scale);
-  const { board, hatch } = spacingOf(scale);
-  const roomForWord = width > 44 && isTall(scale);
-  return (
-    <g class="bare">
-      <title>{span.words}</title>
-      <rect class="bare-gap" x={scale.x(span.from)} y={boardTop - 0.5} width={width} height={board + 1} />
-      <line
-        class="bare-line"
-        x1={scale.x(span.from)}
-        x2={scale.x(span.until)}
-        y1={boardTop + board / 2}
-        y2={boardTop + board / 2}
-      />
-      <line
-        class="bare-edge"
-        x1={scale.x(span.from)}
-        x2={scale.x(span.from)}
-        y1={boardTop - 7}
-        y2={boardTop + board + hatch}
-      />
-      {roomForWord ? (
-        <text
-          class="bare-word"
-          x={round((scale.x(span.from) + scale.x(span.until)) / 2)}
-          y={boardTop - 4}
-          text-anchor="middle"
-        >
-          none
-        </text>
-      ) : null}
-    </g>
-  );
+/** In the middle of a wide hole; beside a narrow one, where there is more room. */
+const placeOfLabel = (gap: WeekSpan, weekCount: number, x: (week: number) => string) => {
+  if (gap.until - gap.from > weekCount / 4)
+    return { x: x((gap.from + gap.until) / 2), 'text-anchor': 'middle' as const };
+  return gap.from > weekCount * 0.3
+    ? { x: x(gap.from), dx: -5, 'text-anchor': 'end' as const }
+    : { x: x(gap.until), dx: 5, 'text-anchor': 'start' as const };
 };
 
-/** Cut from below into the board: from here on jars stand past their best quality. */
-const Notch = ({ mark, boardTop, scale }: { mark: WeekMark; boardTop: number; scale: BoardScale }) => {
-  const x = scale.x(mark.week + 0.5);
-  const { board, hatch } = spacingOf(scale);
-  const bottom = boardTop + board + hatch;
-  return (
-    <path class="notch" d={`M${x - 4},${bottom}L${x},${boardTop - 1}L${x + 4},${bottom}Z`}>
-      <title>{mark.words}</title>
-    </path>
-  );
-};
+/** Of the year's width, so that a phone keeps the counts apart. */
+const leastBetweenJars = 1 / 11;
 
-const Bought = ({ mark, boardTop, scale }: { mark: WeekMark; boardTop: number; scale: BoardScale }) => (
-  <circle class="bought" cx={scale.x(mark.week + 0.5)} cy={boardTop + spacingOf(scale).board / 2} r={2.6}>
-    <title>{mark.words}</title>
-  </circle>
-);
-
-/** Jars that would stand on each other's counts are drawn as one, at the last of their weeks, with their sum. */
-const closeMarksJoined = (marks: readonly WeekMark[], scale: BoardScale): readonly WeekMark[] => {
+/** Batches whose counts would stand on each other are one jar, at the first of their weeks, with their sum. */
+const batchesJoined = (marks: readonly WeekMark[], weekCount: number): readonly WeekMark[] => {
   const joined: WeekMark[] = [];
   for (const mark of marks) {
     const before = joined.at(-1);
-    if (before !== undefined && (mark.week - before.week) * scale.weekWidth < leastJarDistance)
+    if (before !== undefined && mark.week - before.week < weekCount * leastBetweenJars)
       joined[joined.length - 1] = {
-        week: mark.week,
+        week: before.week,
         count: before.count + mark.count,
         words: `${before.words}; ${mark.words}`,
       };
@@ -268,47 +221,3 @@ const closeMarksJoined = (marks: readonly WeekMark[], scale: BoardScale): readon
   }
   return joined;
 };
-
-/** A jar with its count, standing on what is already there. */
-const Jar = ({
-  mark,
-  standsOn,
-  top,
-  scale,
-}: {
-  mark: WeekMark;
-  standsOn: number;
-  top: number;
-  scale: BoardScale;
-}) => {
-  const tall = isTall(scale);
-  const { jarHeight } = spacingOf(scale);
-  const x = round(scale.x(mark.week + 0.5));
-  const foot = Math.max(top + jarHeight + (tall ? 11 : 3), standsOn);
-  const half = jarWidth / 2;
-  return (
-    <g class="jar">
-      <title>{mark.words}</title>
-      <rect
-        class="jar-glass"
-        x={x - half}
-        y={foot - jarHeight + 2}
-        width={jarWidth}
-        height={jarHeight - 2}
-        rx={1.5}
-      />
-      <rect class="jar-lid" x={x - half + 0.5} y={foot - jarHeight} width={jarWidth - 1} height={2} />
-      <text
-        class="jar-count"
-        x={tall ? x : x + half + 2}
-        y={tall ? foot - jarHeight - 2 : foot - 1}
-        text-anchor={tall ? 'middle' : 'start'}
-      >
-        {formatPlainCount(mark.count)}
-      </text>
-    </g>
-  );
-};
-
-const shortened = (name: string, letters: number): string =>
-  name.length <= letters ? name : `${name.slice(0, letters - 1).trimEnd()}…`;

@@ -1,171 +1,125 @@
-import { counted } from '../../shared/counting.ts';
-import type { Family } from '../../shared/family.ts';
-import { elementId } from '../words/element-id.ts';
-import { familyWords } from '../words/format.ts';
 import { round } from './rounding.ts';
-import { type BoardScale, YearBoard, type YearBoardProps } from './year-board.tsx';
+import { YearBoard, type YearBoardProps } from './year-board.tsx';
 
 export interface YearMonth {
   readonly at: number;
   readonly label: string;
 }
 
-export interface BoardFamily {
-  readonly family: Family;
-  readonly boards: readonly YearBoardProps[];
-}
-
-/** `wide` and `middle` name each board beside it; `narrow`, for a phone, above it. */
-export type PictureForm = 'wide' | 'middle' | 'narrow';
-
-export interface YearChartProps {
-  readonly id: string;
-  readonly title: string;
+/** The weeks every board of a year runs through, from today on. */
+export interface YearAxis {
   /** How many weeks stand from left to right. */
   readonly weekCount: number;
   /** Where months begin, by place in the year (a fraction of weeks). */
   readonly months: readonly YearMonth[];
-  readonly families: readonly BoardFamily[];
-  readonly form: PictureForm;
 }
 
-interface Layout {
-  readonly width: number;
-  readonly left: number;
-  readonly right: number;
-  readonly rowHeight: number;
-  readonly namesAbove: boolean;
-}
+const share = ({ weekCount }: YearAxis, week: number): string => `${round((week / weekCount) * 100)}%`;
 
-const axisHeight = 26;
-const familyHeight = 24;
-
-/** Few boards stand tall; sixty stand close but still apart. */
-const rowHeightFor = (boards: number): number => {
-  if (boards <= 3) return 104;
-  if (boards <= 8) return 68;
-  if (boards <= 28) return 46;
-  return boards <= 40 ? 36 : 24;
-};
-
-const layoutFor = (form: PictureForm, boards: number): Layout => {
-  const rowHeight = rowHeightFor(boards);
-  switch (form) {
-    case 'wide':
-      return { width: 1140, left: 216, right: 40, rowHeight, namesAbove: false };
-    case 'middle':
-      return { width: 700, left: 200, right: 28, rowHeight, namesAbove: false };
-    case 'narrow':
-      return { width: 344, left: 2, right: 30, rowHeight: boards <= 3 ? 110 : 76, namesAbove: true };
-  }
-};
-
-/**
- * The year as a shelf: every item a board, its stock standing on it and shrinking as it is eaten, soft at the top where
- * nobody can know, the harvest hatched under the board, a jar where a batch is put up, the board broken where it is bare.
- */
-export const YearChart = (props: YearChartProps) => {
-  const { id, title, families, form } = props;
-  const boardCount = families.reduce((count, family) => count + family.boards.length, 0);
-  if (boardCount === 0 || props.weekCount === 0)
-    return <p class="empty-state">No board hangs here yet: there is nothing to keep for the year.</p>;
-
-  const layout = layoutFor(form, boardCount);
-  const shelf = stackFamilies(families, layout.rowHeight);
-  const height = shelf.height + axisHeight;
-  const weekWidth = (layout.width - layout.left - layout.right) / props.weekCount;
-  const scale: BoardScale = {
-    x: (week) => round(layout.left + week * weekWidth),
-    weekWidth,
-    left: layout.left,
-    right: layout.width - layout.right,
-    width: layout.width,
-    rowHeight: layout.rowHeight,
-    namesAbove: layout.namesAbove,
-    weekCount: props.weekCount,
-    hatch: `${id}-hatch`,
-  };
-  return (
-    <svg
-      class={`year-picture year-picture-${form}`}
-      viewBox={`0 0 ${layout.width} ${height}`}
-      aria-labelledby={`${id}-title ${id}-words`}
-    >
-      <title id={`${id}-title`}>{title}</title>
-      <desc
-        id={`${id}-words`}
-      >{`${counted(boardCount, 'board')}, ${counted(props.weekCount, 'week')} from left to right, starting today.`}</desc>
-      <defs>
-        <pattern
-          id={scale.hatch}
-          width="5"
-          height="5"
-          patternUnits="userSpaceOnUse"
-          patternTransform="rotate(45)"
-        >
-          <line class="harvest-line" x1="0" y1="0" x2="0" y2="5" />
-        </pattern>
-      </defs>
-      <MonthAxis months={props.months} scale={scale} height={height} form={form} />
-      {shelf.families.map(({ family, top, boards }) => (
-        <g key={family} class={`family-${family}`}>
-          <text class="family-name" x={0} y={top + 16}>
-            {familyWords[family]}
-          </text>
-          {boards.map(({ board, top: boardTop }) => (
-            <YearBoard
-              key={board.key}
-              id={elementId(id, board.key)}
-              board={board}
-              top={boardTop}
-              scale={scale}
-            />
+/** What all boards draw with, once on a page: the lines of the months, the hatch of a harvest, a jar, a notch. */
+export const YearMarks = ({ id, axis }: { id: string; axis: YearAxis }) => (
+  <svg class="heard-only" aria-hidden="true" width="1" height="1">
+    <defs>
+      <pattern
+        id={`${id}-hatch`}
+        width="5"
+        height="5"
+        patternUnits="userSpaceOnUse"
+        patternTransform="rotate(45)"
+      >
+        <line class="harvest-line" x1="0" y1="0" x2="0" y2="5" />
+      </pattern>
+      <path id={`${id}-jar`} d="M-4 0v-7q0 -2 1.5 -2.5v-2h5v2q1.5 .5 1.5 2.5v7z" />
+      <path id={`${id}-notch`} d="M-4 -1L0 7L4 -1z" />
+      <g id={`${id}-months`} class="month-lines">
+        {axis.months
+          .filter(({ at }) => at > 0)
+          .map((month) => (
+            <line key={month.at} x1={share(axis, month.at)} x2={share(axis, month.at)} y1="0" y2="100%" />
           ))}
-        </g>
-      ))}
-    </svg>
-  );
-};
-
-const MonthAxis = ({
-  months,
-  scale,
-  height,
-  form,
-}: {
-  months: readonly YearMonth[];
-  scale: BoardScale;
-  height: number;
-  form: PictureForm;
-}) => (
-  <g class="month-axis">
-    {months.map((month, place) => (
-      <g key={month.label + month.at}>
-        <line x1={scale.x(month.at)} x2={scale.x(month.at)} y1={axisHeight - 8} y2={height} />
-        {form === 'narrow' && place % 2 === 1 ? null : (
-          <text x={scale.x(month.at) + 3} y={axisHeight - 10}>
-            {month.label}
-          </text>
-        )}
       </g>
-    ))}
-  </g>
+    </defs>
+  </svg>
 );
 
-/** Where each family's heading and each board stands, top to bottom. */
-const stackFamilies = (families: readonly BoardFamily[], rowHeight: number) => {
-  let top = axisHeight;
-  const stacked = families
-    .filter((family) => family.boards.length > 0)
-    .map(({ family, boards }) => {
-      const familyTop = top;
-      top += familyHeight;
-      const placed = boards.map((board) => {
-        const boardTop = top;
-        top += rowHeight;
-        return { board, top: boardTop };
-      });
-      return { family, top: familyTop, boards: placed };
-    });
-  return { families: stacked, height: top - axisHeight };
-};
+/** As many weeks stand between two names as a phone needs to keep them apart. */
+const leastBetweenNames = 4;
+
+/** The months above all boards; the left edge is now. */
+export const YearMonths = ({ axis }: { axis: YearAxis }) => (
+  <svg class="year-months" aria-hidden="true">
+    <text class="now" x="0" y="14">
+      now
+    </text>
+    {axis.months
+      .filter(({ at }) => at >= leastBetweenNames && at < axis.weekCount - 1)
+      .map((month) => (
+        <text key={month.at} x={share(axis, month.at)} y="14">
+          {month.label}
+        </text>
+      ))}
+  </svg>
+);
+
+/** One week marked through all boards. */
+export const WeekCursor = ({ axis, week }: { axis: YearAxis; week: number }) => (
+  <svg class="week-cursor" aria-hidden="true">
+    <rect x={share(axis, week)} y="0" width={share(axis, 1)} height="100%" />
+  </svg>
+);
+
+/** What the marks of the year's picture mean, each beside its own drawing. */
+export const PictureKey = ({ marks }: { marks: string }) => (
+  <ul class="picture-key" aria-label="What the marks mean">
+    <li>
+      <KeyBoard marks={marks} board={{ weeks: [4, 4, 3, 3, 2, 2, 1, 1].map(unsure) }} />
+      one line is one jar, down to the week it is likely eaten; pale where that is unsure
+    </li>
+    <li>
+      <KeyBoard marks={marks} board={{ bare: [{ from: 2, until: 7, words: 'Likely none', label: '' }] }} />
+      no board: likely none left
+    </li>
+    <li>
+      <KeyBoard
+        marks={marks}
+        board={{
+          harvests: [{ from: 1, until: 7, words: 'Harvest' }],
+          putUp: [{ week: 2, count: 9, words: 'Put up 9' }],
+        }}
+      />
+      harvest is open; put up from it, with the count
+    </li>
+    <li>
+      <KeyBoard
+        marks={marks}
+        board={{ bought: [1, 3, 5].map((week) => ({ week, count: 1, words: 'Bought' })) }}
+      />
+      bought
+    </li>
+    <li>
+      <KeyBoard marks={marks} board={{ bestQuality: [{ week: 3, count: 1, words: 'Past best' }] }} />
+      jars pass best quality
+    </li>
+  </ul>
+);
+
+const unsure = (likely: number) => ({ low: likely - 1, likely, high: likely + 1 });
+
+const KeyBoard = ({ marks, board }: { marks: string; board: Partial<YearBoardProps> }) => (
+  <span class="key-board family-tomatoes">
+    <YearBoard
+      marks={marks}
+      weekCount={8}
+      board={{
+        opening: 0,
+        weeks: [],
+        harvests: [],
+        putUp: [],
+        bought: [],
+        bare: [],
+        bestQuality: [],
+        ...board,
+      }}
+    />
+  </span>
+);

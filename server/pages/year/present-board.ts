@@ -4,23 +4,17 @@ import type { ShelfProjection } from '../../../src/shelf/shelf-projection.ts';
 import type { BoardWeek, WeekMark, WeekSpan, YearBoardProps } from '../../../views/charts/year-board.tsx';
 import { formatDay, formatQuantity, formatWeek } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import { gapInPicture, gapsAhead } from '../../words/year/run-out.ts';
+import { gapInHole, gapInPicture, gapsAhead } from '../../words/year/run-out.ts';
 import type { YearPicture } from '../../year/year-picture.ts';
-import { type YearReader, yearWords } from './year-words.ts';
+import type { YearReader } from './year-words.ts';
 
 /** Below half a unit nothing is marked. */
 const leastMarked = 0.5;
 
 /** An item's board in the picture of the year. */
 export const presentBoard = (itemYear: ItemYear, reader: YearReader): YearBoardProps => {
-  const { item, projection } = itemYear;
-  const words = yearWords(itemYear, reader);
+  const { projection } = itemYear;
   return {
-    key: item.id,
-    name: item.name,
-    href: `/year/${item.id}`,
-    now: words.left,
-    sentence: `${item.name}: ${words.sentence}`,
     opening: itemYear.unitsOnShelf,
     weeks: projection === null ? standingStill(itemYear, reader.picture) : weeksOf(projection),
     harvests: harvestsOf(itemYear, reader),
@@ -93,10 +87,10 @@ const marksOf = (
   });
 };
 
-const bareSpans = (itemYear: ItemYear, reading: Reading): readonly WeekSpan[] =>
+const bareSpans = (itemYear: ItemYear, reading: Reading): YearBoardProps['bare'] =>
   gapsAhead(itemYear).flatMap((gap, at) => {
     const span = itemYear.gaps[at];
-    return span === undefined ? [] : [{ ...span, words: gapInPicture(gap, reading) }];
+    return span === undefined ? [] : [{ ...span, words: gapInPicture(gap, reading), label: gapInHole(gap) }];
   });
 
 /** Weeks in which likely at least half a unit more stands past its best quality than the week before. */

@@ -6,7 +6,8 @@ import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
 import { amountOf } from '../../words/shelf-units.ts';
 import { walkLines } from '../../words/year/year-walk.ts';
-import { presentPicture } from './present-year.ts';
+import { presentBoard } from './present-board.ts';
+import { presentAxis } from './present-year.ts';
 import { type YearReader, yearWords } from './year-words.ts';
 
 export const presentYearItem = (
@@ -19,7 +20,8 @@ export const presentYearItem = (
     item: { name: item.name, family: item.family },
     itemId: item.id,
     sentence: yearWords(itemYear, reader).sentence,
-    picture: presentPicture(reader, [itemYear]),
+    axis: presentAxis(reader),
+    board: presentBoard(itemYear, reader),
     target:
       itemYear.walk === null
         ? null

@@ -1,6 +1,5 @@
 import { compare } from '../../../shared/compare.ts';
 import { counted } from '../../../shared/counting.ts';
-import { families } from '../../../shared/family.ts';
 import { weekKey } from '../../../shared/week.ts';
 import {
   type GaveWay,
@@ -10,9 +9,9 @@ import {
 } from '../../../src/planning/plan.ts';
 import { rungTolerance } from '../../../src/planning/solving/rungs.ts';
 import type { ItemYear } from '../../../src/planning/year/item-year.ts';
-import type { BoardFamily } from '../../../views/charts/year-picture.tsx';
-import type { PictureOfYear, YearPageProps } from '../../../views/pages/year/year-page.tsx';
-import type { YearRow } from '../../../views/pages/year/year-table.tsx';
+import type { YearAxis } from '../../../views/charts/year-picture.tsx';
+import type { YearRow } from '../../../views/pages/year/year-boards.tsx';
+import type { YearPageProps } from '../../../views/pages/year/year-page.tsx';
 import { formatDate, formatNumber, formatQuantity, formatWeek } from '../../../views/words/format.ts';
 import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
@@ -37,29 +36,29 @@ const soonestBareFirst = (items: readonly ItemYear[]): readonly ItemYear[] =>
 const never = '9999';
 const runOutOf = (itemYear: ItemYear): string => gapsAhead(itemYear)[0]?.begins ?? never;
 
-export const presentRows = (reader: YearReader, kind: ItemYear['item']['kind']): readonly YearRow[] =>
-  soonestBareFirst(reader.picture.items.filter(({ item }) => item.kind === kind)).map((itemYear) => {
+/** The weeks of the year and where its months begin. */
+export const presentAxis = ({ picture, reading }: YearReader): YearAxis => {
+  const { weeks } = picture.loaded.year;
+  return { weekCount: weeks.length, months: monthsAmong(weeks, reading) };
+};
+
+/** Items with their words and their boards, the soonest to run out first. */
+export const presentRows = (reader: YearReader, items: readonly ItemYear[]): readonly YearRow[] =>
+  soonestBareFirst(items).map((itemYear) => {
     const { sentence: _sentence, ...words } = yearWords(itemYear, reader);
     const { id, name, family } = itemYear.item;
-    return { key: id, item: { name, family, href: `/year/${id}` }, ...words };
+    return {
+      key: id,
+      item: { name, family },
+      href: `/year/${id}`,
+      ...words,
+      board: presentBoard(itemYear, reader),
+    };
   });
 
-/** Boards under their family, the soonest bare first; only what is put up hangs here. */
-export const presentPicture = (reader: YearReader, items: readonly ItemYear[]): PictureOfYear => {
-  const { weeks } = reader.picture.loaded.year;
-  const sorted = soonestBareFirst(items);
-  return {
-    title: 'The year on the shelf',
-    weekCount: weeks.length,
-    months: monthsAmong(weeks, reader.reading),
-    families: families.flatMap((family): BoardFamily[] => {
-      const boards = sorted.filter(({ item }) => item.family === family);
-      return boards.length === 0
-        ? []
-        : [{ family, boards: boards.map((itemYear) => presentBoard(itemYear, reader)) }];
-    }),
-  };
-};
+/** What is put up and whatever else runs out hangs first; what is bought in time is the rest. */
+export const hangsFirst = (itemYear: ItemYear): boolean =>
+  itemYear.item.kind === 'preserve' || runsOut(itemYear);
 
 /** Of our own garden, week by week, what is more than can be put up and eaten in time; weeks that are past left out. */
 export const presentLeftOver = (reader: YearReader): YearPageProps['leftOver'] => {

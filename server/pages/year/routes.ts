@@ -6,14 +6,15 @@ import { moreToAsk } from '../../../src/planning/explanation/more-to-ask.ts';
 import { moveCost } from '../../../src/planning/explanation/move-cost.ts';
 import { worthOfMore } from '../../../src/planning/explanation/worth-of-more.ts';
 import { BatchWhy } from '../../../views/pages/year/batch-why.tsx';
+import { WeekCard } from '../../../views/pages/year/week-card.tsx';
 import { WorthOfMore, type WorthProps } from '../../../views/pages/year/worth.tsx';
 import { YearItemPage } from '../../../views/pages/year/year-item-page.tsx';
 import { YearPage } from '../../../views/pages/year/year-page.tsx';
 import { YearSheetPage } from '../../../views/pages/year/year-sheet-page.tsx';
+import { YearWeeksPage } from '../../../views/pages/year/year-weeks-page.tsx';
 import { formatDate } from '../../../views/words/format.ts';
 import { newestPlan } from '../../queries/year/plans.ts';
 import { presentBatchDays } from '../../words/batch-days.ts';
-import { presentHours, presentJars, presentMoney } from '../../words/buying/weeks-against-limit.ts';
 import { presentPlanStatus } from '../../words/plan-status.ts';
 import { yearPicture } from '../../year/year-picture.ts';
 import { askerLeft } from '../shared/asker-left.ts';
@@ -23,7 +24,15 @@ import { wantsPart } from '../shared/wants-part.ts';
 import { presentCountsOn } from './present-counts-on.ts';
 import { presentYearItem } from './present-item.ts';
 import { type MovesAsked, presentBatchWhys, presentMoves, presentWorth } from './present-reasons.ts';
-import { presentGaveWay, presentLeftOver, presentPicture, presentRows, yearSummary } from './present-year.ts';
+import { askedWeek, presentWeekCard, weeksInFigures } from './present-week-card.ts';
+import {
+  hangsFirst,
+  presentAxis,
+  presentGaveWay,
+  presentLeftOver,
+  presentRows,
+  yearSummary,
+} from './present-year.ts';
 import type { YearReader } from './year-words.ts';
 
 type OfItem = { Params: { item: string } };
@@ -38,6 +47,14 @@ const year: FastifyPluginAsync = async (app) => {
   });
 
   app.get('/year/sheet', (request, reply) => sendSheet(request, reply));
+
+  app.get('/year/weeks', async (request, reply) => {
+    const [reader, planned] = await Promise.all([readerOf(request), planNow(request)]);
+    const figures = weeksInFigures(planned.plan, request.today, reader.reading);
+    const card = presentWeekCard(reader, figures, askedWeek(request));
+    if (wantsPart(request)) return reply.part(WeekCard, { card });
+    return reply.page(YearWeeksPage, { frame: await reply.frame(), card, ...figures });
+  });
 
   app.get<OfItem>('/year/:item', (request, reply) => sendItem(request, reply, request.params.item, null));
 
@@ -67,11 +84,11 @@ async function sendYear(
   return reply.page(YearPage, {
     frame: await reply.frame(),
     summary: yearSummary(picture),
-    preserves: presentRows(reader, 'preserve'),
-    staples: presentRows(reader, 'staple'),
-    picture: presentPicture(
+    axis: presentAxis(reader),
+    boards: presentRows(reader, picture.items.filter(hangsFirst)),
+    bought: presentRows(
       reader,
-      picture.items.filter(({ item }) => item.kind === 'preserve'),
+      picture.items.filter((itemYear) => !hangsFirst(itemYear)),
     ),
     stages: presentBatchDays(
       dayLines(picture.batches.filter(({ calendar }) => calendar.state !== 'one go')).filter(
@@ -90,9 +107,6 @@ async function sendYear(
     ),
     gaveWay: presentGaveWay(reader),
     leftOver: presentLeftOver(reader),
-    hours: presentHours(planned.plan, request.today, reading),
-    money: presentMoney(planned.plan, request.today, reading),
-    jars: presentJars(planned.plan, request.today, reading),
     plan: presentPlanStatus(planned, reply.formKeys(), '/year'),
     countsOn: presentCountsOn(picture, reading),
     worth,
@@ -105,7 +119,8 @@ async function sendSheet(request: FastifyRequest, reply: FastifyReply): Promise<
     frame: await reply.frame(),
     heading: `${request.household.name}, from ${formatDate(request.today, request.reading)}`,
     summary: yearSummary(reader.picture),
-    picture: presentPicture(
+    axis: presentAxis(reader),
+    boards: presentRows(
       reader,
       reader.picture.items.filter(({ item }) => item.kind === 'preserve'),
     ),

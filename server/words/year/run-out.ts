@@ -48,6 +48,9 @@ export function gapWords(itemYear: ItemYear, asOf: YearPicture['asOf']): string 
 export const gapInPicture = (gap: GapAhead, reading: Reading): string =>
   `Likely none from the ${formatWeek(gap.begins, reading)}, for ${gapLength(gap)}`;
 
+/** `none 9 weeks`, `none 24 weeks or more`: what stands where the board is gone. */
+export const gapInHole = (gap: GapAhead): string => `none ${gapLength(gap)}`;
+
 export const runsOut = ({ gaps }: ItemYear): boolean => gaps.length > 0;
 
 /** `With this plan, 7 of your 23 preserves will probably run out before you can make more.` */

@@ -9,7 +9,7 @@ export type WorthProps =
 
 /** What a little more of what is short would be worth over the year; worked out when asked. */
 export const WorthOfMore = (props: WorthProps) => (
-  <details class="part" id="worth" open={props.state === 'answered'}>
+  <details id="worth" open={props.state === 'answered'}>
     <summary>What a little more would be worth</summary>
     <p class="quiet">
       Money saved over the year, with a price on each wish that would no longer give way. Batches count in

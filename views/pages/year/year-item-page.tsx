@@ -1,3 +1,5 @@
+import type { YearBoardProps } from '../../charts/year-board.tsx';
+import type { YearAxis } from '../../charts/year-picture.tsx';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { ButtonLink } from '../../parts/button.tsx';
@@ -6,7 +8,7 @@ import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import { sentenceCase } from '../../words/sentences.ts';
 import { BatchWhy, type BatchWhyProps } from './batch-why.tsx';
-import { PictureForScreens, type PictureOfYear } from './year-page.tsx';
+import { OneBoard } from './year-boards.tsx';
 
 export interface ItemWeek {
   readonly key: string;
@@ -32,7 +34,8 @@ export interface YearItemPageProps {
   readonly itemId: string;
   /** `12 left. Lasts to early March. Next peaches in August. Make 20.` */
   readonly sentence: string;
-  readonly picture: PictureOfYear;
+  readonly axis: YearAxis;
+  readonly board: YearBoardProps;
   /** From what a year needs to what is still missing; null for what is no longer kept. */
   readonly target: readonly WalkedLine[] | null;
   /** How much is used and why we think so. */
@@ -58,7 +61,9 @@ export const YearItemPage = (props: YearItemPageProps) => (
       <ItemName item={props.item} />
     </h1>
     <p class="page-line">{props.sentence}</p>
-    <PictureForScreens id={`item-${props.itemId}`} picture={props.picture} />
+    <div class={`family-${props.item.family}`}>
+      <OneBoard id={`item-${props.itemId}`} board={props.board} axis={props.axis} />
+    </div>
     <p class="page-actions">
       <ButtonLink href={`/shelf/${props.itemId}`}>Its jars on the shelf</ButtonLink>
       <ButtonLink href={`/targets/${props.itemId}`}>Change how much you want</ButtonLink>

@@ -1,16 +1,14 @@
 import { counted } from '../../../shared/counting.ts';
-import { PictureKey } from '../../charts/picture-key.tsx';
-import { WeeksAgainstLimit, type WeeksAgainstLimitProps } from '../../charts/weeks-against-limit.tsx';
-import { YearChart, type YearChartProps } from '../../charts/year-picture.tsx';
+import type { YearAxis } from '../../charts/year-picture.tsx';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { BatchDays, type BatchDaysProps } from '../../parts/batch-days.tsx';
-import { EmptyState, Part } from '../../parts/part.tsx';
+import { ButtonLink } from '../../parts/button.tsx';
+import { EmptyState } from '../../parts/part.tsx';
 import { PlanStatus, type PlanStatusProps } from '../../parts/plan-status.tsx';
+import { WeekCard, WeekSlider } from './week-card.tsx';
 import { WorthOfMore, type WorthProps } from './worth.tsx';
-import { type YearRow, YearTable } from './year-table.tsx';
-
-export type PictureOfYear = Omit<YearChartProps, 'form' | 'id'>;
+import { BoardAxis, BoardKey, YearBoards, type YearRow } from './year-boards.tsx';
 
 /** One rung of wishes that gave way: what is missing of what, and why of which. */
 export interface GivenWay {
@@ -33,19 +31,17 @@ export interface YearPageProps {
   readonly frame: Frame;
   /** `With this plan, 3 of your 22 preserves will probably run out before you can make more.` */
   readonly summary: string;
-  readonly preserves: readonly YearRow[];
-  readonly staples: readonly YearRow[];
-  readonly picture: PictureOfYear;
+  readonly axis: YearAxis;
+  /** What is put up, and what is bought where it runs out; the soonest first. */
+  readonly boards: readonly YearRow[];
+  /** What is bought again before it runs out. */
+  readonly bought: readonly YearRow[];
   /** Every day of the year's plan on which something is done before a canner load. */
   readonly stages: BatchDaysProps;
   /** Wishes that could not be met, by rung: what is missing of what. */
   readonly gaveWay: readonly GivenWay[];
   /** What the garden gives beyond what is put up, by week. */
   readonly leftOver: readonly LeftOver[];
-  readonly hours: WeeksAgainstLimitProps | null;
-  readonly money: WeeksAgainstLimitProps | null;
-  /** One picture a jar size; empty without a plan. */
-  readonly jars: readonly WeeksAgainstLimitProps[];
   readonly plan: PlanStatusProps;
   /** What the plan takes as done that nobody has written down yet. */
   readonly countsOn: readonly {
@@ -57,7 +53,9 @@ export interface YearPageProps {
   readonly worth: WorthProps | null;
 }
 
-/** What runs out before there is more, first as words, then as a picture. */
+const marks = 'year';
+
+/** What runs out before there is more, first, as boards with their words; the rest of the plan behind one touch each. */
 export const YearPage = (props: YearPageProps) => (
   <Page
     frame={props.frame}
@@ -74,173 +72,109 @@ export const YearPage = (props: YearPageProps) => (
         {words} <a href={step.href}>{step.words}</a>
       </p>
     ))}
-    <Part title="What you put up" id="preserves">
-      {props.preserves.length === 0 ? (
-        <EmptyState
-          text="No preserve is kept yet."
-          action={{ words: 'Choose something from the recipe book', href: '/items/new' }}
-        />
-      ) : (
-        <YearTable caption="What you put up, the soonest to run out first" rows={props.preserves} />
-      )}
-      <p class="more">
-        <a href="/items/new">Add something to keep</a>
-      </p>
-    </Part>
-    <Part title="The year on the shelf" id="picture" class="picture-part">
-      <PictureForScreens id="year" picture={props.picture} />
-      <p class="more not-on-paper">
-        <a href="/year/sheet">On one sheet, to print</a>
-      </p>
-    </Part>
-    {props.staples.length === 0 ? null : (
-      <Part title="What you buy" id="staples">
-        <YearTable caption="What you buy, the soonest to run out first" rows={props.staples} />
-      </Part>
-    )}
-    {props.stages.days.length + props.stages.heldBack.length === 0 ? null : (
-      <Part
-        title="Before the canner"
-        id="stages"
-        line="When what is canned in this plan is soaked, salted or left to stand, and when its jars are filled."
-      >
-        <SoonestDays {...props.stages} />
-        <p class="more">
-          <a href="/stages">Write down what is begun</a> · <a href="/stages/paper">To print</a>
-        </p>
-      </Part>
-    )}
-    <GaveWay reasons={props.gaveWay} />
-    <LeftOverByWeek weeks={props.leftOver} />
-    {props.hours === null && props.money === null ? null : (
-      <div class="side-by-side">
-        {props.hours === null ? null : (
-          <Part title="Kitchen hours by week" id="hours">
-            <WeeksAgainstLimit {...props.hours} />
-          </Part>
+    {props.boards.length + props.bought.length === 0 ? (
+      <EmptyState
+        text="No board hangs here yet: there is nothing to keep for the year."
+        action={{ words: 'Choose something from the recipe book', href: '/items/new' }}
+      />
+    ) : (
+      <section class="year-shelf" id="picture" aria-label="The year on the shelf">
+        <div class="year-axis">
+          <BoardAxis axis={props.axis} marks={marks} />
+          <WeekSlider axis={props.axis} at={0} />
+        </div>
+        <WeekCard card={null} />
+        <YearBoards rows={props.boards} axis={props.axis} marks={marks} />
+        {props.bought.length === 0 ? null : (
+          <details id="staples">
+            <summary>{boughtWords(props)}</summary>
+            <YearBoards rows={props.bought} axis={props.axis} marks={marks} />
+          </details>
         )}
-        {props.money === null ? null : (
-          <Part title="Money by week" id="money">
-            <WeeksAgainstLimit {...props.money} />
-          </Part>
-        )}
-      </div>
+        <BoardKey marks={marks} />
+      </section>
     )}
-    <JarsBySize jars={props.jars} />
-    {props.worth === null ? null : <WorthOfMore {...props.worth} />}
+    <div class="year-folds">
+      <BeforeTheCanner {...props.stages} />
+      <GaveWay reasons={props.gaveWay} />
+      <LeftOverByWeek weeks={props.leftOver} />
+      {props.worth === null ? null : <WorthOfMore {...props.worth} />}
+    </div>
+    <p class="page-actions actions-in-line not-on-paper">
+      <ButtonLink href="/year/weeks">Hours, money and jars by week</ButtonLink>
+      <ButtonLink href="/year/sheet">On one sheet, to print</ButtonLink>
+      <ButtonLink href="/items/new">Add something to keep</ButtonLink>
+    </p>
   </Page>
 );
 
-const soonestDays = 3;
+const boughtWords = ({ boards, bought }: Pick<YearPageProps, 'boards' | 'bought'>): string => {
+  const others = boards.some((row) => row.makeVerb === 'Buy');
+  return `${counted(bought.length, others ? 'other thing' : 'thing')} you buy`;
+};
 
-/** The next days at once; the rest of the year waits to be opened. */
-const SoonestDays = (stages: BatchDaysProps) => {
-  const later = stages.days.slice(soonestDays);
+const BeforeTheCanner = (stages: BatchDaysProps) => {
+  const [next] = stages.days;
+  if (stages.days.length + stages.heldBack.length === 0) return null;
   return (
-    <>
-      <BatchDays days={{ ...stages, days: stages.days.slice(0, soonestDays) }} />
-      {later.length === 0 ? null : (
-        <details>
-          <summary>{counted(later.length, 'more day')} of this plan</summary>
-          <BatchDays days={{ ...stages, heldBack: [], days: later }} />
-        </details>
-      )}
-    </>
+    <details open={stages.heldBack.length > 0}>
+      <summary>{`Before the canner${next === undefined ? '' : `: next ${next.title}`}`}</summary>
+      <div id="stages">
+        <p class="quiet">
+          When what is canned in this plan is soaked, salted or left to stand, and when its jars are filled.
+        </p>
+        <BatchDays days={stages} />
+        <p class="more">
+          <a href="/stages">Write down what is begun</a> · <a href="/stages/paper">To print</a>
+        </p>
+      </div>
+    </details>
   );
 };
 
-const JarsBySize = ({ jars }: Pick<YearPageProps, 'jars'>) =>
-  jars.length === 0 ? null : (
-    <Part
-      title="Jars by size"
-      id="jars"
-      line="Jars that hold something at each week’s end, under how many there are. Between the two are the empty ones."
-    >
-      <div class="jar-pictures">
-        {jars.map((picture) => (
-          <WeeksAgainstLimit key={picture.id} {...picture} />
-        ))}
-      </div>
-    </Part>
-  );
-
-/** The same picture drawn for a wide screen and paper, for a middling one and for a phone; the page shows one of them. */
-export const PictureForScreens = ({ id, picture }: { id: string; picture: PictureOfYear }) => (
-  <figure class="picture">
-    <YearChart {...picture} id={`${id}-wide`} form="wide" />
-    <YearChart {...picture} id={`${id}-middle`} form="middle" />
-    <YearChart {...picture} id={`${id}-narrow`} form="narrow" />
-    <figcaption>
-      <KeyHatch id={`${id}-key-hatch`} />
-      <PictureKey hatch={`${id}-key-hatch`} />
-      <p>
-        Each board has its own height: the number on its left is what stands now, the small one on its right
-        the most it may hold. Follow a board to its own page.
-      </p>
-    </figcaption>
-  </figure>
-);
-
-/** The picture in its widest form alone, with its key. */
-export const YearDrawing = ({ id, picture }: { id: string; picture: PictureOfYear }) => (
-  <figure class="picture">
-    <YearChart {...picture} id={`${id}-wide`} form="wide" />
-    <figcaption>
-      <KeyHatch id={`${id}-key-hatch`} />
-      <PictureKey hatch={`${id}-key-hatch`} />
-    </figcaption>
-  </figure>
-);
-
-/** A pattern defined in a drawing that is not shown does not paint elsewhere, so the key brings its own. */
-const KeyHatch = ({ id }: { id: string }) => (
-  <svg class="heard-only" aria-hidden="true" width="1" height="1">
-    <defs>
-      <pattern id={id} width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
-        <line class="harvest-line" x1="0" y1="0" x2="0" y2="5" />
-      </pattern>
-    </defs>
-  </svg>
-);
-
 const LeftOverByWeek = ({ weeks }: { weeks: YearPageProps['leftOver'] }) =>
   weeks.length === 0 ? null : (
-    <Part
-      title="More than you put up"
-      id="left-over"
-      line="What your garden gives beyond what this plan puts up: to eat fresh, give away, freeze, sell or compost."
-    >
-      <dl class="gave-way">
-        {weeks.map(({ key, week, words }) => (
-          <div key={key}>
-            <dt>{week}</dt>
-            <dd>{words}</dd>
-          </div>
-        ))}
-      </dl>
-    </Part>
+    <details>
+      <summary>More than you put up</summary>
+      <div id="left-over">
+        <p class="quiet">
+          What your garden gives beyond what this plan puts up: to eat fresh, give away, freeze, sell or
+          compost.
+        </p>
+        <dl class="gave-way">
+          {weeks.map(({ key, week, words }) => (
+            <div key={key}>
+              <dt>{week}</dt>
+              <dd>{words}</dd>
+            </div>
+          ))}
+        </dl>
+      </div>
+    </details>
   );
 
 const GaveWay = ({ reasons }: { reasons: YearPageProps['gaveWay'] }) =>
   reasons.length === 0 ? null : (
-    <Part
-      title="What had to give way"
-      id="gave-way"
-      line="Not every wish fits this year. The first line weighs most; the lower ones give way first."
-    >
-      <dl class="gave-way">
-        {reasons.map((reason) => (
-          <div key={reason.key}>
-            <dt>{reason.rung}</dt>
-            <dd>{reason.words}</dd>
-            {reason.proof === null ? null : <dd class="quiet small">{reason.proof}</dd>}
-            {reason.why.map((why) => (
-              <dd key={why.words} class="quiet small">
-                {why.words} ({why.names})
-              </dd>
-            ))}
-          </div>
-        ))}
-      </dl>
-    </Part>
+    <details>
+      <summary>What had to give way</summary>
+      <div id="gave-way">
+        <p class="quiet">
+          Not every wish fits this year. The first line weighs most; the lower ones give way first.
+        </p>
+        <dl class="gave-way">
+          {reasons.map((reason) => (
+            <div key={reason.key}>
+              <dt>{reason.rung}</dt>
+              <dd>{reason.words}</dd>
+              {reason.proof === null ? null : <dd class="quiet small">{reason.proof}</dd>}
+              {reason.why.map((why) => (
+                <dd key={why.words} class="quiet small">
+                  {why.words} ({why.names})
+                </dd>
+              ))}
+            </div>
+          ))}
+        </dl>
+      </div>
+    </details>
   );

@@ -1,18 +1,24 @@
+import { YearBoard } from '../../charts/year-board.tsx';
+import type { YearAxis } from '../../charts/year-picture.tsx';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
+import { ItemName } from '../../parts/item-name.tsx';
 import { EmptyState } from '../../parts/part.tsx';
-import { type PictureOfYear, YearDrawing } from './year-page.tsx';
+import { BoardAxis, type YearRow } from './year-boards.tsx';
 
 export interface YearSheetPageProps {
   readonly frame: Frame;
   /** `Thistle Bank, from Aug 12, 2026` */
   readonly heading: string;
   readonly summary: string;
-  readonly picture: PictureOfYear;
+  readonly axis: YearAxis;
+  readonly boards: readonly YearRow[];
 }
 
-/** The picture of the year by itself, for one side of paper. */
-export const YearSheetPage = ({ frame, heading, summary, picture }: YearSheetPageProps) => (
+const marks = 'sheet';
+
+/** The boards of the year by themselves, filling one side of paper on its long edge. */
+export const YearSheetPage = ({ frame, heading, summary, axis, boards }: YearSheetPageProps) => (
   <Page
     frame={frame}
     title="The year on one sheet"
@@ -25,15 +31,31 @@ export const YearSheetPage = ({ frame, heading, summary, picture }: YearSheetPag
     </p>
     <h1 class="page-title">The year on the shelf</h1>
     <p class="page-line">{`${heading}. ${summary}`}</p>
-    <p class="hint not-on-paper">Print it with the browser; it is made for one side of A4 or Letter.</p>
-    {picture.families.length === 0 ? (
+    <p class="hint not-on-paper">
+      Print it with the browser; it fills one side of A4 or Letter, its long edge at the top.
+    </p>
+    {boards.length === 0 ? (
       <EmptyState
         text="Nothing is put up in this household yet."
         action={{ words: 'Choose something from the recipe book', href: '/items/new' }}
       />
     ) : (
       <div class="year-sheet">
-        <YearDrawing id="sheet" picture={picture} />
+        <div class="year-axis">
+          <BoardAxis axis={axis} marks={marks} />
+        </div>
+        <ol>
+          {boards.map((row) => (
+            <li key={row.key} class={`family-${row.item.family}`}>
+              <span class="sheet-name">
+                <ItemName item={row.item} /> <b>{row.left}</b> <span class="unit">{row.unit}</span>
+              </span>
+              <span class="year-drawing">
+                <YearBoard board={row.board} weekCount={axis.weekCount} marks={marks} />
+              </span>
+            </li>
+          ))}
+        </ol>
       </div>
     )}
   </Page>

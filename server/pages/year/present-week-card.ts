@@ -1,0 +1,92 @@
+import type { FastifyRequest } from 'fastify';
+import type { CalendarDate, WeekKey } from '../../../shared/week.ts';
+import type { StoredPlan } from '../../../src/planning/stored-plan.ts';
+import type { WeeksAgainstLimitProps } from '../../../views/charts/weeks-against-limit.tsx';
+import type { WeekCardProps } from '../../../views/pages/year/week-card.tsx';
+import type { YearWeeksPageProps } from '../../../views/pages/year/year-weeks-page.tsx';
+import { formatMoney, formatQuantity, formatWeek } from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
+import { listed, sentenceCase } from '../../../views/words/sentences.ts';
+import { presentHours, presentJars, presentMoney } from '../../words/buying/weeks-against-limit.ts';
+import { gapsAhead } from '../../words/year/run-out.ts';
+import { presentAxis } from './present-year.ts';
+import type { YearReader } from './year-words.ts';
+
+/** The plan's hours, money and jars week by week, as they are drawn and as they are read. */
+export type WeeksInFigures = Pick<YearWeeksPageProps, 'hours' | 'money' | 'jars'>;
+
+export const weeksInFigures = (
+  plan: StoredPlan | null,
+  today: CalendarDate,
+  reading: Reading,
+): WeeksInFigures => ({
+  hours: presentHours(plan, today, reading),
+  money: presentMoney(plan, today, reading),
+  jars: presentJars(plan, today, reading),
+});
+
+/** The week an address asks for by its place from now on; null where it names none. */
+export const askedWeek = (request: FastifyRequest): number | null => {
+  const { at } = request.query as { at?: unknown };
+  return typeof at === 'string' && /^\d{1,2}$/.test(at) ? Number(at) : null;
+};
+
+/** One week of the year: what is put up, bought and run out in it, its hours, money and jars. */
+export function presentWeekCard(
+  reader: YearReader,
+  figures: WeeksInFigures,
+  at: number | null,
+): WeekCardProps | null {
+  const { picture, reading } = reader;
+  const week = at === null ? undefined : picture.loaded.year.weeks[at];
+  if (at === null || week === undefined) return null;
+  const inFigures = [
+    { what: 'Kitchen', words: wordsOf(figures.hours, week) },
+    { what: 'Money', words: wordsOf(figures.money, week) },
+    ...figures.jars.map((jars) => ({ what: jars.name ?? 'Jars', words: wordsOf(jars, week) })),
+  ];
+  return {
+    axis: presentAxis(reader),
+    at,
+    title: sentenceCase(formatWeek(week, reading)),
+    lines: [
+      { what: 'Put up', words: putUpWords(reader, week) },
+      { what: 'Buy', words: buyWords(reader, week) },
+      { what: 'Runs out', words: runsOutWords(reader, week) },
+      ...inFigures,
+    ].filter(({ words }) => words !== ''),
+  };
+}
+
+const wordsOf = (figures: WeeksAgainstLimitProps | null, week: WeekKey): string =>
+  figures?.weeks.find(({ key }) => key === week)?.words ?? '';
+
+const plannedWeek = ({ picture }: YearReader, week: WeekKey) =>
+  picture.plan?.plan.weeks.find((planned) => planned.week === week);
+
+const putUpWords = (reader: YearReader, week: WeekKey): string => {
+  const { recipes } = reader.picture.loaded.facts;
+  const sessions = plannedWeek(reader, week)?.sessions ?? [];
+  return sessions.length === 0
+    ? 'nothing'
+    : listed(
+        sessions.map(
+          ({ recipe, batches }) =>
+            `${recipes.find(({ id }) => id === recipe)?.name ?? recipe}, ${formatQuantity(batches, 'batch', reader.reading)}`,
+        ),
+      );
+};
+
+const buyWords = (reader: YearReader, week: WeekKey): string => {
+  const planned = plannedWeek(reader, week);
+  return planned === undefined || planned.purchases.length === 0
+    ? ''
+    : `${planned.purchases.length} ${planned.purchases.length === 1 ? 'thing' : 'things'} for ${formatMoney(planned.spend, reader.reading, true)}`;
+};
+
+const runsOutWords = ({ picture }: YearReader, week: WeekKey): string =>
+  listed(
+    picture.items
+      .filter((itemYear) => gapsAhead(itemYear).some(({ begins }) => begins === week))
+      .map(({ item }) => item.name),
+  );
