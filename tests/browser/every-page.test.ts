@@ -83,6 +83,7 @@ describe('on a phone', () => {
   const height = () => page.evaluate<number>('document.documentElement.scrollHeight');
 
   it.each([
+    ['/year', 3600],
     ['/shelf', 3000],
     ['/harvest', 1800],
     ['/targets', 3000],

@@ -4,6 +4,8 @@ export const pagesOfDemo: readonly { readonly name: string; readonly path: strin
   { name: 'year', path: '/year' },
   { name: 'year-item', path: '/year/peach-halves' },
   { name: 'year-staple', path: '/year/oats' },
+  { name: 'year-weeks', path: '/year/weeks' },
+  { name: 'year-week', path: '/year/weeks?at=3' },
   { name: 'year-sheet', path: '/year/sheet' },
   { name: 'shelf', path: '/shelf' },
   { name: 'shelf-nothing-found', path: '/shelf?find=quince' },

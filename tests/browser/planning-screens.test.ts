@@ -61,10 +61,10 @@ describe('the planning screens', () => {
     await page.keyboard.press('Tab');
     expect(await page.evaluate<string>('document.activeElement.textContent.trim()')).toBe('Skip to the page');
 
-    await page.locator('.year-picture-wide .year-board').first().focus();
+    await page.locator('.year-name').first().focus();
     const first = await page.evaluate<string>("document.activeElement.getAttribute('href')");
     await page.keyboard.press('Tab');
-    expect(await page.evaluate<string>("document.activeElement.getAttribute('class')")).toBe('year-board');
+    expect(await page.evaluate<string>("document.activeElement.getAttribute('class')")).toBe('year-name');
     await page.keyboard.press('Shift+Tab');
     await page.keyboard.press('Enter');
     await page.waitForURL(`**${first}`);
@@ -132,7 +132,7 @@ describe('the planning screens', () => {
     await page.getByRole('button', { name: 'Stop planning' }).click();
     await page.getByText('it is out of date').waitFor({ timeout: 100_000 });
 
-    await page.locator('.year-picture-wide .year-board').nth(10).waitFor();
+    await page.locator('.year-name').nth(10).waitFor();
     expect(complaints).toEqual([]);
     await close();
   });

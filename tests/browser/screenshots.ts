@@ -19,8 +19,7 @@ const readmeFolder = resolve(import.meta.dirname, '../../views/pictures');
 /** What the README shows: a whole screen of a page, or one part of it. */
 const readmePictures = [
   { name: 'this-week', path: '/', width: 1180, height: 900, part: null },
-  { name: 'the-year', path: '/year', width: 1180, height: 900, part: '#picture figure' },
-  { name: 'the-year-in-words', path: '/year', width: 1180, height: 760, part: null },
+  { name: 'the-year', path: '/year', width: 1180, height: 1100, part: null },
   { name: 'target', path: '/targets/green-beans', width: 1180, height: 900, part: null },
   { name: 'shelf-on-a-phone', path: '/shelf', width: 390, height: 780, part: null },
   {

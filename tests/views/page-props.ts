@@ -1,8 +1,8 @@
-import type { Family } from '../../shared/family.ts';
 import { families } from '../../shared/family.ts';
 import type { BoardWeek, YearBoardProps } from '../../views/charts/year-board.tsx';
-import type { BoardFamily, YearChartProps, YearMonth } from '../../views/charts/year-picture.tsx';
+import type { YearAxis, YearMonth } from '../../views/charts/year-picture.tsx';
 import type { Frame } from '../../views/layout/frame.ts';
+import type { YearRow } from '../../views/pages/year/year-boards.tsx';
 import type { FormKeys } from '../../views/parts/form.tsx';
 import { usReading } from '../../views/words/reading.ts';
 
@@ -63,130 +63,57 @@ export const fallingStock = (
 };
 
 export const aBoard = (over: Partial<YearBoardProps> = {}): YearBoardProps => ({
-  key: 'peach-halves',
-  name: 'Peach halves',
-  href: '/year/peach-halves',
-  now: '12',
-  sentence: 'Peach halves: 12 left. Lasts to early March. Next peaches in August. Make 20.',
   opening: 12,
   weeks: fallingStock(12, 0.45, { 50: 20 }),
   harvests: [{ from: 49, until: 52, words: 'Peaches, late July to mid August' }],
   putUp: [{ week: 50, count: 20, words: 'Put up 20 in the week of Aug 3' }],
   bought: [],
-  bare: [{ from: 27, until: 50, words: 'Likely bare for 23 weeks' }],
+  bare: [
+    {
+      from: 27,
+      until: 50,
+      words: 'Likely none from the week of Feb 22, for 23 weeks',
+      label: 'none 23 weeks',
+    },
+  ],
   bestQuality: [{ week: 20, count: 4, words: '4 jars pass best quality in the week of Jan 4' }],
   ...over,
 });
 
-export const aPicture = (over: Partial<YearChartProps> = {}): YearChartProps => ({
-  id: 'year',
-  title: 'The year on the shelf',
-  weekCount: 52,
-  months: yearMonths,
-  families: [{ family: 'stone-fruit', boards: [aBoard()] }],
-  form: 'wide',
+export const anAxis: YearAxis = { weekCount: 52, months: yearMonths };
+
+export const aRow = (over: Partial<YearRow> = {}): YearRow => ({
+  key: 'peach-halves',
+  item: { name: 'Peach halves', family: 'stone-fruit' },
+  href: '/year/peach-halves',
+  left: '12',
+  unit: 'quarts',
+  lasts: 'to late February',
+  isGone: false,
+  bare: 'then none for 23 weeks',
+  sure: 'hardly any year',
+  next: 'peaches in August',
+  make: '20',
+  makeVerb: 'Make',
+  instead: { words: '', step: null },
+  board: aBoard(),
   ...over,
 });
 
-/** `count` boards spread over the nine families, each different, none random. */
-export const manyBoards = (count: number): BoardFamily[] => {
-  const names: Readonly<Record<Family, readonly string[]>> = {
-    'stone-fruit': [
-      'Peach halves',
-      'Apricot jam',
-      'Plum butter',
-      'Cherries in syrup',
-      'Peach chutney',
-      'Prune plums',
-      'Nectarine slices',
-    ],
-    berries: [
-      'Strawberry jam',
-      'Raspberry jelly',
-      'Currant syrup',
-      'Bramble jam',
-      'Gooseberry fool base',
-      'Elder jelly',
-      'Mixed berry sauce',
-    ],
-    'apples-pears': [
-      'Applesauce',
-      'Pear halves',
-      'Apple butter',
-      'Apple pie filling',
-      'Quince jelly',
-      'Pear relish',
-      'Cider jelly',
-    ],
-    tomatoes: [
-      'Whole tomatoes',
-      'Tomato sauce',
-      'Salsa',
-      'Tomato juice',
-      'Ketchup',
-      'Tomatillo salsa',
-      'Stewed tomatoes',
-    ],
-    'greens-beans': [
-      'Green beans',
-      'Peas',
-      'Spinach',
-      'Wax beans',
-      'Mustard greens',
-      'Lima beans',
-      'Corn kernels',
-    ],
-    roots: ['Carrots', 'Beets', 'Potatoes', 'Parsnips', 'Turnips', 'Sweet potato', 'Rutabaga'],
-    pickles: [
-      'Dill pickles',
-      'Bread and butter pickles',
-      'Sauerkraut',
-      'Dilly beans',
-      'Pickled beets',
-      'Corn relish',
-      'Hot peppers',
-    ],
-    'dry-goods': ['Flour', 'Rice', 'Rolled oats', 'Dry beans', 'Sugar', 'Lentils', 'Salt'],
-    'meat-stock': [
-      'Chicken stock',
-      'Beef in broth',
-      'Vegetable soup',
-      'Chili',
-      'Turkey',
-      'Venison',
-      'Fish stock',
-    ],
-  };
-  return families.map((family, familyPlace) => ({
-    family,
-    boards: names[family]
-      .map((name, place): YearBoardProps | null => {
-        const index = place * families.length + familyPlace;
-        if (index >= count) return null;
-        const at = (index * 7) % 48;
-        const start = 4 + ((index * 5) % 23);
-        const batch = 7 + ((index * 3) % 15);
-        const weeks = fallingStock(start, 0.25 + ((index * 11) % 9) / 10, { [at]: batch });
-        const from = weeks.findIndex((week) => week.likely === 0);
-        const until = from === -1 || at <= from ? 52 : at;
-        return aBoard({
-          key: `board-${index}`,
-          name,
-          href: `/year/board-${index}`,
-          now: String(start),
-          sentence: `${name}: ${start} left. Next in the week numbered ${at}. Make ${batch}.`,
-          opening: start,
-          weeks,
-          harvests: [
-            { from: Math.max(0, at - 2), until: Math.min(52, at + 3), words: `Harvest for ${name}` },
-          ],
-          putUp: family === 'dry-goods' ? [] : [{ week: at, count: batch, words: `Put up ${batch}` }],
-          bought: family === 'dry-goods' ? [{ week: at, count: batch, words: `Buy ${batch}` }] : [],
-          bare: from === -1 ? [] : [{ from, until, words: 'Likely bare' }],
-          bestQuality:
-            index % 3 === 0 ? [{ week: (index * 5) % 40, count: 3, words: '3 pass best quality' }] : [],
-        });
-      })
-      .filter((board) => board !== null),
-  }));
-};
+/** `count` rows over the nine families, each different, none random. */
+export const manyRows = (count: number): YearRow[] =>
+  Array.from({ length: count }, (_, index) => {
+    const at = (index * 7) % 48;
+    const start = 4 + ((index * 5) % 23);
+    const weeks = fallingStock(start, 0.25 + ((index * 11) % 9) / 10, { [at]: 7 + ((index * 3) % 15) });
+    return aRow({
+      key: `board-${index}`,
+      item: {
+        name: `Bread-and-butter pickles ${index}`,
+        family: families[index % families.length] ?? 'roots',
+      },
+      href: `/year/board-${index}`,
+      left: String(start),
+      board: aBoard({ opening: start, weeks }),
+    });
+  });

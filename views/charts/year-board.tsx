@@ -82,6 +82,19 @@ export const YearBoard = ({
       {wholeBoards(board.bare, weekCount).map((whole) => (
         <rect key={whole.from} class="board-wood" {...span(whole)} y={`${woodAt}%`} height={woodHeight} />
       ))}
+      {board.bought.length === 0 ? null : (
+        <svg
+          class="board-stock"
+          aria-hidden="true"
+          viewBox={`0 0 ${weekCount} 1`}
+          preserveAspectRatio="none"
+          y={`${woodAt}%`}
+          height="1%"
+          overflow="visible"
+        >
+          <path class="bought" d={board.bought.map(({ week }) => `M${week + 0.5},1h0`).join('')} />
+        </svg>
+      )}
       {board.bare.map((gap) => (
         <Bare key={gap.from} gap={gap} weekCount={weekCount} x={x} />
       ))}
@@ -107,14 +120,14 @@ export const YearBoard = ({
 const Stock = ({
   opening,
   weeks,
-  bought,
   weekCount,
-}: Pick<YearBoardProps, 'opening' | 'weeks' | 'bought'> & { weekCount: number }) => {
+}: Pick<YearBoardProps, 'opening' | 'weeks'> & { weekCount: number }) => {
   const most = Math.max(1, Math.ceil(opening), ...weeks.map(({ likely }) => wholeUnits(likely)));
   const filled = (of: (week: BoardWeek) => number): string => stepped(weeks.map(of), most, weekCount);
   return (
     <svg
       class="board-stock"
+      aria-hidden="true"
       viewBox={`0 0 ${weekCount} ${most}`}
       preserveAspectRatio="none"
       height={`${woodAt}%`}
@@ -127,9 +140,6 @@ const Stock = ({
           class={most <= fewJars ? 'jar-lines' : 'jar-lines many-jars'}
           d={Array.from({ length: most - 1 }, (_, line) => `M0,${line + 1}H${weekCount}`).join('')}
         />
-      )}
-      {bought.length === 0 ? null : (
-        <path class="bought" d={bought.map(({ week }) => `M${week + 0.5},${most}h0`).join('')} />
       )}
     </svg>
   );

@@ -52,7 +52,7 @@ export const YearMonths = ({ axis }: { axis: YearAxis }) => (
       now
     </text>
     {axis.months
-      .filter(({ at }) => at >= leastBetweenNames && at < axis.weekCount - 1)
+      .filter(({ at }) => at >= leastBetweenNames && at <= axis.weekCount - leastBetweenNames)
       .map((month) => (
         <text key={month.at} x={share(axis, month.at)} y="14">
           {month.label}

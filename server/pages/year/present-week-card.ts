@@ -4,9 +4,9 @@ import type { StoredPlan } from '../../../src/planning/stored-plan.ts';
 import type { WeeksAgainstLimitProps } from '../../../views/charts/weeks-against-limit.tsx';
 import type { WeekCardProps } from '../../../views/pages/year/week-card.tsx';
 import type { YearWeeksPageProps } from '../../../views/pages/year/year-weeks-page.tsx';
-import { formatMoney, formatQuantity, formatWeek } from '../../../views/words/format.ts';
+import { formatQuantity, formatWeek } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import { listed, sentenceCase } from '../../../views/words/sentences.ts';
+import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
 import { presentHours, presentJars, presentMoney } from '../../words/buying/weeks-against-limit.ts';
 import { gapsAhead } from '../../words/year/run-out.ts';
 import { presentAxis } from './present-year.ts';
@@ -40,20 +40,16 @@ export function presentWeekCard(
   const { picture, reading } = reader;
   const week = at === null ? undefined : picture.loaded.year.weeks[at];
   if (at === null || week === undefined) return null;
-  const inFigures = [
-    { what: 'Kitchen', words: wordsOf(figures.hours, week) },
-    { what: 'Money', words: wordsOf(figures.money, week) },
-    ...figures.jars.map((jars) => ({ what: jars.name ?? 'Jars', words: wordsOf(jars, week) })),
-  ];
   return {
     axis: presentAxis(reader),
     at,
     title: sentenceCase(formatWeek(week, reading)),
     lines: [
       { what: 'Put up', words: putUpWords(reader, week) },
-      { what: 'Buy', words: buyWords(reader, week) },
       { what: 'Runs out', words: runsOutWords(reader, week) },
-      ...inFigures,
+      { what: 'Kitchen', words: wordsOf(figures.hours, week) },
+      { what: 'Money', words: wordsOf(figures.money, week) },
+      { what: 'Jars', words: jarsWords(figures.jars, week) },
     ].filter(({ words }) => words !== ''),
   };
 }
@@ -64,24 +60,19 @@ const wordsOf = (figures: WeeksAgainstLimitProps | null, week: WeekKey): string 
 const plannedWeek = ({ picture }: YearReader, week: WeekKey) =>
   picture.plan?.plan.weeks.find((planned) => planned.week === week);
 
-const putUpWords = (reader: YearReader, week: WeekKey): string => {
-  const { recipes } = reader.picture.loaded.facts;
-  const sessions = plannedWeek(reader, week)?.sessions ?? [];
-  return sessions.length === 0
-    ? 'nothing'
-    : listed(
-        sessions.map(
-          ({ recipe, batches }) =>
-            `${recipes.find(({ id }) => id === recipe)?.name ?? recipe}, ${formatQuantity(batches, 'batch', reader.reading)}`,
-        ),
-      );
-};
+/** `half-pint jars 81 in use of 105; pint jars 180 in use of 242` */
+const jarsWords = (jars: WeeksInFigures['jars'], week: WeekKey): string =>
+  jars.map((size) => `${insideSentence(size.name ?? 'jars')} ${wordsOf(size, week)}`).join('; ');
 
-const buyWords = (reader: YearReader, week: WeekKey): string => {
-  const planned = plannedWeek(reader, week);
-  return planned === undefined || planned.purchases.length === 0
-    ? ''
-    : `${planned.purchases.length} ${planned.purchases.length === 1 ? 'thing' : 'things'} for ${formatMoney(planned.spend, reader.reading, true)}`;
+const putUpWords = (reader: YearReader, week: WeekKey): string => {
+  const { recipes, items } = reader.picture.loaded.facts;
+  const sessions = plannedWeek(reader, week)?.sessions ?? [];
+  const named = sessions.map(({ recipe, batches }) => {
+    const itemId = recipes.find(({ id }) => id === recipe)?.itemId;
+    const name = items.find(({ id }) => id === itemId)?.name ?? recipe;
+    return `${name} (${formatQuantity(batches, 'batch', reader.reading)})`;
+  });
+  return named.length === 0 ? 'nothing' : listed(named);
 };
 
 const runsOutWords = ({ picture }: YearReader, week: WeekKey): string =>

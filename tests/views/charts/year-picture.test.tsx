@@ -1,115 +1,163 @@
 import { renderToString } from 'preact-render-to-string';
 import { describe, expect, test } from 'vitest';
-import { YearChart } from '../../../views/charts/year-picture.tsx';
-import { aBoard, aPicture, fallingStock, manyBoards } from '../page-props.ts';
+import { YearBoard } from '../../../views/charts/year-board.tsx';
+import { PictureKey, WeekCursor, YearMarks, YearMonths } from '../../../views/charts/year-picture.tsx';
+import { aBoard, anAxis, fallingStock } from '../page-props.ts';
 
-const drawn = (over: Parameters<typeof aPicture>[0] = {}): string =>
-  renderToString(<YearChart {...aPicture(over)} />);
+const drawn = (over: Parameters<typeof aBoard>[0] = {}, weekCount = 52): string =>
+  renderToString(<YearBoard board={aBoard(over)} weekCount={weekCount} marks="year" />);
 
-const oneBoard = (over: Parameters<typeof aBoard>[0]): string =>
-  drawn({ families: [{ family: 'stone-fruit', boards: [aBoard(over)] }] });
+const pathOf = (svg: string, what: string): string =>
+  new RegExp(`class="${what}" d="([^"]*)"`).exec(svg)?.[1] ?? '';
 
-const linksIn = (svg: string): number => svg.match(/<a /g)?.length ?? 0;
+/** What stands in each week, read off the outline of an area anew. */
+const heightsOf = (path: string, most: number, weekCount: number): number[] => {
+  const heights = Array.from({ length: weekCount }, () => 0);
+  let week = 0;
+  let standing = 0;
+  for (const [, command, value] of path.matchAll(/([HV])([\d.]+)/g)) {
+    if (command === 'V') standing = most - Number(value);
+    else {
+      heights.fill(standing, week, Number(value));
+      week = Number(value);
+    }
+  }
+  return heights;
+};
 
-describe('the year as a shelf', () => {
-  test('the same year is drawn in the same bytes', () => {
-    expect(drawn({ families: manyBoards(20) })).toBe(drawn({ families: manyBoards(20) }));
+const mostOf = (svg: string): number => Number(/viewBox="0 0 52 (\d+)"/.exec(svg)?.[1]);
+
+describe('one board of the year', () => {
+  test('the same year is drawn in the same bytes, in few of them', () => {
+    expect(drawn()).toBe(drawn());
+    expect(drawn().length).toBeLessThan(4_000);
   });
 
-  test('every id begins with the id of the picture, so that two pictures can stand on one page', () => {
-    const ids = [...drawn({ id: 'shelf', families: manyBoards(20) }).matchAll(/ id="([^"]+)"/g)].map(
-      (found) => found[1],
+  test('stands as high as its own likely stock, not as the most it might ever hold', () => {
+    const weeks = fallingStock(12, 0.45).map((week) => ({ ...week, high: 60 }));
+
+    expect(mostOf(drawn({ weeks, putUp: [], bare: [] }))).toBe(12);
+  });
+
+  test('in every week it is as high as what is likely left, in whole jars, and the last jar stands until it is gone', () => {
+    const svg = drawn();
+    const likely = aBoard().weeks.map((week) => week.likely);
+
+    expect(heightsOf(pathOf(svg, 'stock stock-likely'), mostOf(svg), 52)).toEqual(
+      likely.map((units) => (units <= 0 ? 0 : Math.max(1, Math.round(units)))),
+    );
+  });
+
+  test('up to forty jars are a line each, more are one mass', () => {
+    const linesOf = (start: number) =>
+      pathOf(
+        drawn({ opening: start, weeks: fallingStock(start, 0.4) }),
+        start <= 14 ? 'jar-lines' : 'jar-lines many-jars',
+      ).match(/M/g)?.length ?? 0;
+
+    expect([12, 40, 41].map(linesOf)).toEqual([11, 39, 0]);
+  });
+
+  test('where none is left the board itself is gone, between two brackets, with how long', () => {
+    const svg = drawn();
+    const wood = [...svg.matchAll(/class="board-wood" x="([\d.]+)%" width="([\d.]+)%"/g)].map(
+      ([, x, width]) => [Number(x), Number(x) + Number(width)],
     );
 
-    expect(ids.length).toBeGreaterThan(20);
-    expect(ids.filter((id) => !id?.startsWith('shelf-'))).toEqual([]);
-    expect(new Set(ids).size).toBe(ids.length);
+    expect(wood).toHaveLength(2);
+    expect(wood[0]?.[0]).toBe(0);
+    expect(wood[0]?.[1]).toBeCloseTo((27 / 52) * 100, 0);
+    expect(wood[1]?.[0]).toBeCloseTo((50 / 52) * 100, 0);
+    expect(svg).toMatch(/text-anchor="middle"[^>]*>none 23 weeks</);
+    expect(svg).toContain('<title>Likely none from the week of Feb 22, for 23 weeks</title>');
   });
 
-  test('a board is a link to its item and says its year in a sentence', () => {
-    const svg = oneBoard({});
+  test('a short gap is named beside it, where there is room', () => {
+    const gap = (from: number) =>
+      drawn({ bare: [{ from, until: from + 2, words: 'Likely none', label: 'none 2 weeks' }] });
 
-    expect(svg).toContain('href="/year/peach-halves"');
-    expect(svg).toContain(
-      '<title>Peach halves: 12 left. Lasts to early March. Next peaches in August. Make 20.</title>',
-    );
+    expect(gap(2)).toMatch(/text-anchor="start"[^>]*>none 2 weeks</);
+    expect(gap(40)).toMatch(/text-anchor="end"[^>]*>none 2 weeks</);
   });
 
-  test('the family is named in words wherever its colour is used', () => {
-    expect(drawn()).toMatch(/class="family-stone-fruit".*Stone fruit.*class="family-stripe"/s);
-  });
-
-  test('a canning week is a jar with its count, a bare stretch says so, a harvest is hatched', () => {
-    const svg = oneBoard({});
-
-    expect(svg).toMatch(/class="jar-count"[^>]*>20</);
-    expect(svg).toMatch(/class="bare-word"[^>]*>none</);
-    expect(svg).toContain('<title>Peaches, late July to mid August</title>');
-    expect(svg).toContain('<title>4 jars pass best quality in the week of Jan 4</title>');
-  });
-
-  test('5 boards stand tall, 60 stand on one page of Letter or A4, and no board is lost', () => {
-    const few = drawn({ families: manyBoards(5) });
-    const many = drawn({ families: manyBoards(60) });
-    const size = (svg: string) => (/viewBox="0 0 (\d+) (\d+)"/.exec(svg) ?? []).slice(1).map(Number);
-    const [width = 0, height = 0] = size(many);
-
-    expect([linksIn(few), linksIn(many)]).toEqual([5, 60]);
-    // Letter is 8.5 × 11 in, A4 210 × 297 mm; with margins of 12 mm the narrower of both shapes is 192 × 255 mm (Letter).
-    // A picture taller than that shape is scaled to the page's height and must keep two thirds of its width.
-    expect(height / width).toBeLessThan((255 / 192) * 1.5);
-    expect((size(few)[1] ?? 0) / 5).toBeGreaterThan((height / 60) * 2);
-  });
-
-  test('without any board it says that there is nothing to keep', () => {
-    expect(drawn({ families: [] })).toContain('nothing to keep for the year');
-    expect(drawn({ families: [{ family: 'roots', boards: [] }] })).toContain('nothing to keep for the year');
-  });
-
-  test('one single week is a week wide', () => {
+  test('batches whose counts would touch are one jar with their sum, and say all their weeks', () => {
     const svg = drawn({
-      weekCount: 1,
-      families: [
-        {
-          family: 'roots',
-          boards: [
-            aBoard({ weeks: fallingStock(6, 1, {}, 1), harvests: [], putUp: [], bare: [], bestQuality: [] }),
-          ],
-        },
+      putUp: [
+        { week: 30, count: 7, words: 'Put up 7' },
+        { week: 32, count: 8, words: 'Put up 8' },
+        { week: 45, count: 9, words: 'Put up 9' },
       ],
     });
 
-    expect(svg).toMatch(/class="stock stock-likely" d="M216,[\d.]+L658,[\d.]+L1100,/);
+    expect([...svg.matchAll(/class="jar">.*?<text[^>]*>(\d+)</g)].map((found) => found[1])).toEqual([
+      '15',
+      '9',
+    ]);
+    expect(svg).toContain('<title>Put up 7; Put up 8</title>');
   });
 
-  test('a board on which nothing ever stands keeps its height at zero, without NaN', () => {
-    const nothing = Array.from({ length: 52 }, () => ({ low: 0, likely: 0, high: 0 }));
-    const svg = oneBoard({
-      now: '0',
+  test('a harvest is hatched below, what passes its best is a notch, what is bought a mark', () => {
+    const svg = drawn({ bought: [{ week: 3, count: 2, words: 'Buy 2' }] });
+
+    expect(svg).toContain('<title>Peaches, late July to mid August</title>');
+    expect(svg).toContain('<title>4 jars pass best quality in the week of Jan 4</title>');
+    expect(pathOf(svg, 'bought')).toBe('M3.5,1h0');
+  });
+
+  test('a board on which nothing ever stands draws no stock, and no NaN', () => {
+    const svg = drawn({
       opening: 0,
-      weeks: nothing,
+      weeks: Array.from({ length: 52 }, () => ({ low: 0, likely: 0, high: 0 })),
       putUp: [],
-      bare: [{ from: 0, until: 52, words: 'Bare all year' }],
+      bare: [{ from: 0, until: 52, words: 'Bare all year', label: 'none 52 weeks or more' }],
     });
-    const heights = [
-      ...(/class="stock stock-high" d="([^"]*)"/.exec(svg)?.[1] ?? '').matchAll(/,([\d.]+)/g),
-    ].map((found) => found[1]);
 
-    expect(new Set(heights).size).toBe(1);
+    expect(pathOf(svg, 'stock stock-high')).toBe('');
     expect(svg).not.toContain('NaN');
+    expect(svg).not.toContain('board-wood');
   });
 
-  test('markup in a name is text, not markup', () => {
-    expect(oneBoard({ name: '<script>alert(1)</script>' })).not.toContain('<script>');
+  test('one single week is as wide as the board', () => {
+    const svg = drawn({ opening: 6, weeks: fallingStock(6, 1, {}, 1), harvests: [], putUp: [], bare: [] }, 1);
+
+    expect(pathOf(svg, 'stock stock-likely')).toBe('M0,6V1H1V6Z');
   });
 });
 
-describe('reviewed drawings', () => {
-  test('one board beside its name', async () => {
-    await expect(drawn()).toMatchFileSnapshot('year-picture-wide.snap');
+describe('what all boards share', () => {
+  test('every id begins with the id of the picture, so that two pictures can stand on one page', () => {
+    const ids = [...renderToString(<YearMarks id="shelf" axis={anAxis} />).matchAll(/ id="([^"]+)"/g)].map(
+      (found) => found[1],
+    );
+
+    expect(ids.length).toBeGreaterThan(2);
+    expect(ids.filter((id) => !id?.startsWith('shelf-'))).toEqual([]);
   });
 
-  test('one board under its name, for a phone', async () => {
-    await expect(drawn({ form: 'narrow' })).toMatchFileSnapshot('year-picture-narrow.snap');
+  test('the left edge is now, and no month is written over it or beyond the right edge', () => {
+    const words = [...renderToString(<YearMonths axis={anAxis} />).matchAll(/x="([\d.]+)%?"[^>]*>(\w+)</g)];
+
+    expect(words[0]?.slice(1)).toEqual(['0', 'now']);
+    for (const [, x] of words.slice(1)) {
+      expect(Number(x)).toBeGreaterThan(7);
+      expect(Number(x)).toBeLessThan(93);
+    }
+  });
+
+  test('a week is marked one week wide', () => {
+    expect(renderToString(<WeekCursor axis={anAxis} week={26} />)).toMatch(/x="50%"[^>]*width="1.9%"/);
+  });
+
+  test('every mark is explained in words', () => {
+    const key = renderToString(<PictureKey marks="year" />);
+
+    for (const words of [
+      'one line is one jar',
+      'likely none left',
+      'harvest is open',
+      'bought',
+      'best quality',
+    ])
+      expect(key).toContain(words);
   });
 });

@@ -4,7 +4,7 @@ import { ThisWeekPage, type ThisWeekPageProps } from '../../../views/pages/week/
 import { YearPage, type YearPageProps } from '../../../views/pages/year/year-page.tsx';
 import { PlanStatus } from '../../../views/parts/plan-status.tsx';
 import { wordsOf } from '../../builders/visitor.ts';
-import { aFrame, someKeys, yearMonths } from '../page-props.ts';
+import { aFrame, anAxis, someKeys } from '../page-props.ts';
 
 const noPlan = { standing: { state: 'none' }, quality: null, keys: someKeys, back: '/' } as const;
 
@@ -31,17 +31,14 @@ const anEmptyWeek: ThisWeekPageProps = {
 const anEmptyYear: YearPageProps = {
   frame: aFrame,
   summary: 'Nothing is put up in this household yet.',
-  preserves: [],
-  staples: [],
-  picture: { title: 'The year on the shelf', weekCount: 52, months: yearMonths, families: [] },
+  axis: anAxis,
+  boards: [],
+  bought: [],
   gaveWay: [],
   leftOver: [],
   stages: { from: '/year', heldBack: [], days: [] },
   countsOn: [],
   worth: null,
-  hours: null,
-  money: null,
-  jars: [],
   plan: noPlan,
 };
 
@@ -86,8 +83,9 @@ describe('a year in which nothing is kept yet', () => {
   test('says so and leads to the targets', () => {
     const page = renderToString(<YearPage {...anEmptyYear} />);
 
-    expect(wordsOf(page)).toContain('No preserve is kept yet. Choose something from the recipe book');
-    expect(wordsOf(page)).toContain('No board hangs here yet');
+    expect(wordsOf(page)).toContain(
+      'No board hangs here yet: there is nothing to keep for the year. Choose something from the recipe book',
+    );
     expect(page).not.toContain('What had to give way');
   });
 });

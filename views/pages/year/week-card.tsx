@@ -15,23 +15,25 @@ const addressOf = (at: number): string => `/year/weeks?at=${at}`;
 
 /** The card of the week chosen on the axis, and the week marked through all boards; null before one is chosen. */
 export const WeekCard = ({ card }: { card: WeekCardProps | null }) => (
-  <div id="week-card" class={card === null ? 'week-card week-hint' : 'week-card'} role="status">
+  <div id="week-card" role="status">
     {card === null ? (
-      <p class="quiet small">Slide along the months for what is done in a week.</p>
+      <p class="week-hint quiet small">Slide along the months for what is done in a week.</p>
     ) : (
       <>
         <WeekCursor axis={card.axis} week={card.at} />
-        <h2>
-          <a href={addressOf(card.at)}>{card.title}</a>
-        </h2>
-        <dl>
-          {card.lines.map(({ what, words }) => (
-            <div key={what}>
-              <dt>{what}</dt>
-              <dd>{words}</dd>
-            </div>
-          ))}
-        </dl>
+        <div class="week-card">
+          <h2>
+            <a href={addressOf(card.at)}>{card.title}</a>
+          </h2>
+          <dl>
+            {card.lines.map(({ what, words }) => (
+              <div key={what}>
+                <dt>{what}</dt>
+                <dd>{words}</dd>
+              </div>
+            ))}
+          </dl>
+        </div>
       </>
     )}
   </div>

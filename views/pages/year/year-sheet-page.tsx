@@ -16,6 +16,8 @@ export interface YearSheetPageProps {
 }
 
 const marks = 'sheet';
+/** Names of more boards than these are set smaller to stay on one side. */
+const mostAtFullSize = 34;
 
 /** The boards of the year by themselves, filling one side of paper on its long edge. */
 export const YearSheetPage = ({ frame, heading, summary, axis, boards }: YearSheetPageProps) => (
@@ -40,7 +42,7 @@ export const YearSheetPage = ({ frame, heading, summary, axis, boards }: YearShe
         action={{ words: 'Choose something from the recipe book', href: '/items/new' }}
       />
     ) : (
-      <div class="year-sheet">
+      <div class={boards.length <= mostAtFullSize ? 'year-sheet' : 'year-sheet sheet-of-many'}>
         <div class="year-axis">
           <BoardAxis axis={axis} marks={marks} />
         </div>

@@ -4,7 +4,7 @@ import { jarsOfYear } from '../../../../src/planning/answer/jars-of-year.ts';
 import { plannedQuinceYard } from '../../../builders/planned-quince-yard.ts';
 import { quinceYard } from '../../../builders/quince-yard.ts';
 import type { QuinceYardPages } from '../../../builders/quince-yard-pages.ts';
-import { wordsOf } from '../../../builders/visitor.ts';
+import { Visitor, wordsOf } from '../../../builders/visitor.ts';
 
 /** Planning takes seconds, on a busy machine many. */
 const planning = 120_000;
@@ -18,7 +18,7 @@ afterAll(() => pages.close());
 const open = async (path: string) => (await pages.visitor.open(path)).body;
 
 describe('the year', () => {
-  test('is first a table a person reads in one breath', async () => {
+  test('says of each item in one breath what is left, how long it lasts and what comes', async () => {
     const words = wordsOf(await open('/year'));
 
     expect(words).toMatch(/Green beans 6 pints left\. Lasts to \w+ \w+/);
@@ -27,13 +27,19 @@ describe('the year', () => {
     expect(words).toMatch(/Rolled oats 0 lb left\. .*Next any week in the shop/);
   });
 
-  test('draws a board for what is put up, none for what is bought', async () => {
+  test('hangs a board for everything, what runs out first on top and what is bought in time behind a touch', async () => {
     const body = await open('/year');
-    const boards = [...body.matchAll(/class="year-board" href="\/year\/([^"]+)" id="year-wide-/g)].map(
-      (found) => found[1],
+    const boards = [...body.matchAll(/class="year-name" href="\/year\/([^"]+)"/g)].map((found) => found[1]);
+    const behind = body.slice(body.indexOf('<details id="staples"'));
+    const goesBare = [...body.matchAll(/<li class="year-row[^"]*"/g)].map(([row]) =>
+      row.includes('goes-bare'),
     );
 
-    expect(boards.sort()).toEqual(['cured-pickles', 'green-beans', 'plum-jam']);
+    expect(boards.toSorted()).toEqual(['cured-pickles', 'green-beans', 'oats', 'plum-jam']);
+    expect(goesBare).toEqual(goesBare.toSorted((one, other) => Number(other) - Number(one)));
+    expect(
+      [...behind.matchAll(/class="year-name" href="\/year\/([^"]+)"/g)].every(([, id]) => id === 'oats'),
+    ).toBe(true);
   });
 
   test('hatches the harvest under the board of what is made from it', async () => {
@@ -41,7 +47,7 @@ describe('the year', () => {
   });
 
   test('shows hours and money against their limits, with the figures behind', async () => {
-    const words = wordsOf(await open('/year'));
+    const words = wordsOf(await open('/year/weeks'));
 
     expect(words).toContain('Kitchen hours by week');
     expect(words).toContain('Season fund'.toLowerCase());
@@ -86,7 +92,7 @@ describe('jars by size', () => {
   });
 
   test('stand on the page under their names, with the figures behind', async () => {
-    const words = wordsOf(await open('/year'));
+    const words = wordsOf(await open('/year/weeks'));
 
     expect(words).toContain('Jars by size');
     expect(words).toContain('Half-pint jars');
@@ -99,8 +105,38 @@ describe('the year on one sheet', () => {
     const body = await open('/year/sheet');
 
     expect(wordsOf(body)).toContain('Quince Yard, from Aug 17, 2026.');
-    expect(body.match(/<svg class="year-picture/g)).toHaveLength(1);
+    expect(body.match(/class="sheet-name"/g)).toHaveLength(3);
     expect(body).not.toContain('<table');
+  });
+});
+
+describe('the card of a week', () => {
+  const plannedAt = async () => {
+    const plan = await newestPlan(pages.db, quinceYard);
+    const at = plan?.plan.weeks.findIndex(({ sessions }) => sessions.length > 0) ?? -1;
+    return { at, week: plan?.plan.weeks[at] };
+  };
+
+  test('says what is put up, hours, money and jars, at an address of its own', async () => {
+    const { at, week } = await plannedAt();
+    const words = wordsOf(await open(`/year/weeks?at=${at}`));
+
+    expect(week?.sessions.length).toBeGreaterThan(0);
+    expect(words).toMatch(/Week of \w+ \d+(, \d+)? Put up \w+ [^.]*\(\d+ batch(es)?\)/);
+    expect(words).toMatch(/Kitchen [\dhmin ]+ of/);
+    expect(words).toMatch(/Money \$[\d.]+ spent/);
+    expect(words).toMatch(/Jars half-pint jars \d+ in use of \d+/);
+  });
+
+  test('comes alone where the page asks for it, and for a week that is not in the year there is none', async () => {
+    const { at } = await plannedAt();
+    const asPart = new Visitor(pages.app, {}, '', { 'hx-request': 'true', 'hx-request-type': 'partial' });
+    const part = await asPart.open(`/year/weeks?at=${at}`);
+
+    expect(part.body).toMatch(/^<div id="week-card"/);
+    expect(part.body).toContain('class="week-cursor"');
+    for (const wrong of ['52', '-1', 'x', '1.5', ''])
+      expect(await open(`/year/weeks?at=${wrong}`)).not.toContain('id="week-card"');
   });
 });
 
