@@ -13,6 +13,7 @@ export const aFrame: Frame = {
   assets: {
     css: '/a.css',
     canningCss: '/assets/canning.css',
+    yearCss: '/y.css',
     htmx: '/h.js',
     clock: '/c.js',
     link: '/l.js',
@@ -94,6 +95,7 @@ export const aRow = (over: Partial<YearRow> = {}): YearRow => ({
   sure: 'hardly any year',
   next: 'peaches in August',
   make: '20',
+  short: '4 are still missing',
   makeVerb: 'Make',
   instead: { words: '', step: null },
   board: aBoard(),

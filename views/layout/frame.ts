@@ -25,6 +25,8 @@ export interface AssetUrls {
   readonly css: string;
   /** Besides, on the canning day and its sheet alone. */
   readonly canningCss: string;
+  /** Besides, on the pages of the year alone. */
+  readonly yearCss: string;
   readonly htmx: string;
   readonly clock: string;
   readonly link: string;

@@ -40,13 +40,16 @@ const asset = (name: string, extension: string, type: string, body: Buffer): Ass
     : brotliCompressSync(body, { params: { [constants.BROTLI_PARAM_QUALITY]: 11 } }),
 });
 
-/** What the canning day alone is drawn with: no other page has to wait for it. */
-const canningDayFolder = 'canning-day';
+/** What is drawn in these alone makes a sheet of its own: no other page has to wait for it. */
+const ownFolders = ['canning-day', 'year'];
+
+const folderOf = (path: string): string | null =>
+  ownFolders.find((folder) => path.startsWith(`${folder}/`)) ?? null;
 
 /** `tokens.css` first, because it declares the order of the layers; the rest by name. */
-const styleSheets = (ofCanningDay: boolean): string[] =>
+const styleSheets = (folder: string | null): string[] =>
   readdirSync(assetFolder, { recursive: true, encoding: 'utf8' })
-    .filter((path) => path.endsWith('.css') && path.startsWith(canningDayFolder) === ofCanningDay)
+    .filter((path) => path.endsWith('.css') && folderOf(path) === folder)
     .sort(
       (one, other) => Number(other === 'tokens.css') - Number(one === 'tokens.css') || (one < other ? -1 : 1),
     );
@@ -69,19 +72,20 @@ const gatherAssets = (): AssetShelf => {
     'font:text': font('text', `${assetFolder}fonts/text.woff2`),
     'font:title': font('title', `${assetFolder}fonts/title.woff2`),
   };
-  const styled = (name: string, ofCanningDay: boolean): Asset => {
+  const styled = (name: string, folder: string | null): Asset => {
     const css = Object.entries(fonts).reduce(
       (text, [font, { url }]) => text.replaceAll(`"${font}"`, `"${url}"`),
       tightened(
-        styleSheets(ofCanningDay)
+        styleSheets(folder)
           .map((path) => readFileSync(`${assetFolder}${path}`, 'utf8'))
           .join('\n'),
       ),
     );
     return asset(name, 'css', 'text/css; charset=utf-8', Buffer.from(css));
   };
-  const styles = styled('style', false);
-  const canningStyles = styled('canning', true);
+  const styles = styled('style', null);
+  const canningStyles = styled('canning', 'canning-day');
+  const yearStyles = styled('year', 'year');
   const htmx = asset(
     'htmx',
     'js',
@@ -96,11 +100,12 @@ const gatherAssets = (): AssetShelf => {
   );
   const link = asset('link', 'js', 'text/javascript; charset=utf-8', readFileSync(`${assetFolder}link.js`));
   const icon = asset('icon', 'svg', 'image/svg+xml', readFileSync(`${assetFolder}icon.svg`));
-  const all = [...Object.values(fonts), styles, canningStyles, htmx, clock, link, icon];
+  const all = [...Object.values(fonts), styles, canningStyles, yearStyles, htmx, clock, link, icon];
   return {
     urls: {
       css: styles.url,
       canningCss: canningStyles.url,
+      yearCss: yearStyles.url,
       htmx: htmx.url,
       clock: clock.url,
       link: link.url,

@@ -53,6 +53,7 @@ export const YearItemPage = (props: YearItemPageProps) => (
     section="year"
     about={props.sentence}
     wide
+    moreCss={props.frame.assets.yearCss}
   >
     <p class="page-back">
       <a href="/year">The year</a>

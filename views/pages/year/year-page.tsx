@@ -63,6 +63,7 @@ export const YearPage = (props: YearPageProps) => (
     section="year"
     about="What is left of each item, how long it lasts, and what is still to make this year."
     wide
+    moreCss={props.frame.assets.yearCss}
   >
     <h1 class="page-title">The year</h1>
     <p class="page-line">{props.summary}</p>

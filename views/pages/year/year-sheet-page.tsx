@@ -27,6 +27,7 @@ export const YearSheetPage = ({ frame, heading, summary, axis, boards }: YearShe
     section="year"
     about="The picture of the year, to print on one side of paper."
     wide
+    moreCss={frame.assets.yearCss}
   >
     <p class="page-back not-on-paper">
       <a href="/year">The year</a>

@@ -22,6 +22,7 @@ export const YearWeeksPage = ({ frame, card, hours, money, jars }: YearWeeksPage
     section="year"
     about="Kitchen hours, money and jars of the year’s plan, week by week."
     wide
+    moreCss={frame.assets.yearCss}
   >
     <p class="page-back">
       <a href="/year">The year</a>
