@@ -4,6 +4,7 @@ import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { beginSignIn } from '../../server/access/sign-ins.ts';
 import { openConflicts } from '../../server/queries/shelf/conflicts.ts';
 import { ledgerOf } from '../../server/queries/shelf/ledger.ts';
+import { keepPlanOf } from '../builders/planned-week.ts';
 import { curedPickles, greenBeans, plumJam, quinceYard, shelve } from '../builders/quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from '../builders/quince-yard-pages.ts';
 import { linkShown, Visitor } from '../builders/visitor.ts';
@@ -127,6 +128,40 @@ describe('a phone in the cellar', () => {
     await expect.poll(() => waiting().count()).toBe(0);
     await page.reload();
     expect(await taken()).toEqual([plumJam, plumJam, greenBeans]);
+  });
+
+  it('without signal ticks two lines of the list, and sends them once and in order', async () => {
+    await keepPlanOf(pages.db, quinceYard, { '2026-W34': [], '2026-W35': [] });
+    await page.goto(`${line.address}/buying`);
+    await page.waitForFunction(
+      `caches.open('shelf').then((kept) => kept.match('/buying')).then((list) => list?.text()).then((text) => text?.includes('Bought: '))`,
+    );
+    const bought = async () =>
+      (
+        await pages.db
+          .selectFrom('bought')
+          .select(['week', 'quantity'])
+          .orderBy('rowid' as never)
+          .execute()
+      ).map(({ week, quantity }) => `${week} ${quantity}`);
+    line.cut();
+    await page.reload();
+
+    const lines = page.getByRole('button', { name: /^Bought: / });
+    await lines.nth(0).tap();
+    await expect.poll(() => waiting().count()).toBe(1);
+    await lines.nth(1).tap();
+    await expect.poll(() => waiting().count()).toBe(2);
+    await page.reload();
+    await expect.poll(() => waiting().count()).toBe(2);
+    expect(await bought()).toEqual([]);
+    line.mend();
+    await page.reload();
+
+    await expect.poll(bought, { timeout: 15_000 }).toEqual(['2026-W34 10', '2026-W35 10']);
+    await expect.poll(() => waiting().count()).toBe(0);
+    await page.reload();
+    expect(await bought()).toEqual(['2026-W34 10', '2026-W35 10']);
   });
 
   it('keeps its place and what is being typed when what waited has been sent', async () => {
@@ -301,7 +336,7 @@ describe('a phone in the cellar', () => {
     const signOut = account.getByRole('button', { name: 'Sign out', exact: true });
 
     await signOut.tap();
-    await account.getByText('1 jar you took has not been sent yet').waitFor();
+    await account.getByText('1 thing you wrote down has not been sent yet').waitFor();
     expect(await account.evaluate(countWrittenDown)).toBe(1);
 
     line.mend();

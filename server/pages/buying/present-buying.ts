@@ -17,13 +17,21 @@ import { presentTick } from '../shared/buying-lines.ts';
 /** How many weeks of buying are listed. */
 const weeksListed = 5;
 
-const kinds: readonly { readonly key: PlannedPurchase['kind']; readonly title: string }[] = [
-  { key: 'produce', title: 'From garden, orchard and market' },
-  { key: 'supply', title: 'To can with' },
-  { key: 'jars', title: 'Empty jars' },
-  { key: 'lids', title: 'Lids' },
-  { key: 'item', title: 'For the pantry' },
+/** Where one goes for it: a garden, an orchard, a market, or a store. */
+type Trip = 'garden' | 'pick-your-own' | 'market' | 'store';
+
+const trips: readonly { readonly key: Trip; readonly title: string }[] = [
+  { key: 'garden', title: 'From the garden' },
+  { key: 'pick-your-own', title: 'Pick your own' },
+  { key: 'market', title: 'At the market' },
+  { key: 'store', title: 'At the store' },
 ];
+
+/** At the store: what is canned with first, then jars and lids, then the pantry. */
+const storeOrder: readonly PlannedPurchase['kind'][] = ['produce', 'supply', 'jars', 'lids', 'item'];
+
+const tripFor = ({ kind, what }: PlannedPurchase, { sources }: PlannedNames): Trip =>
+  kind === 'produce' ? (sources.find(({ id }) => id === what)?.kind ?? 'market') : 'store';
 
 /** What to buy in this week and the next four, under the headings of a shopping trip. */
 export const presentBuyingWeeks = (
@@ -76,8 +84,10 @@ const presentWeek = (
   title: sentenceCase(formatWeek(week.week, ticking.names.reading)),
   total: spendWords(week.purchases, week.spend, ticking.names.reading),
   fundAfter: !limited ? null : `the fund then holds ${formatMoney(week.fundAfter, ticking.names.reading)}`,
-  kinds: kinds.flatMap(({ key, title }): BuyingKind[] => {
-    const bought = week.purchases.filter((purchase) => purchase.kind === key);
+  kinds: trips.flatMap(({ key, title }): BuyingKind[] => {
+    const bought = week.purchases
+      .filter((purchase) => tripFor(purchase, ticking.names) === key)
+      .toSorted((one, other) => storeOrder.indexOf(one.kind) - storeOrder.indexOf(other.kind));
     return bought.length === 0
       ? []
       : [

@@ -7,6 +7,7 @@ import { presentMoney } from '../../words/buying/weeks-against-limit.ts';
 import { presentPlanStatus } from '../../words/plan-status.ts';
 import { type FailedLine, presentSettled } from '../shared/buying-lines.ts';
 import { answerLine, failedLine, undoneLine } from '../shared/line-answers.ts';
+import { sayWhetherKept } from '../shared/own-device.ts';
 import { planNow } from '../shared/plan-now.ts';
 import { plannedNames } from '../shared/planned-names.ts';
 import { seeOther, statusOf } from '../shared/posting.ts';
@@ -46,7 +47,7 @@ const sendBuying = async (request: FastifyRequest, reply: FastifyReply, failed: 
   const keys = () => reply.formKeys();
   const message = failed?.typed.problems[''];
 
-  return reply.page(
+  return sayWhetherKept(request, reply).page(
     BuyingPage,
     {
       frame: await reply.frame(message === undefined ? null : { tone: 'problem', text: message }),

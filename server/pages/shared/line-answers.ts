@@ -3,6 +3,7 @@ import { z } from 'zod';
 import type { Outcome, Problem } from '../../../shared/problems.ts';
 import { boughtForm, lineForm } from '../../../shared/schemas/buying.ts';
 import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
+import { type CalendarDate, calendarDate } from '../../../shared/week.ts';
 import type { PurchaseLine } from '../../../src/household/purchase.ts';
 import { markBought, skipLine, undoLine } from '../../records/year/bought.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
@@ -18,8 +19,18 @@ export const answerLine = async (request: FastifyRequest): Promise<Outcome<unkno
     return line.ok ? skipLine(recordingOf(request), line.value) : line;
   }
   const typed = typedValues(request.body);
-  const asked = readForm(boughtForm, { ...typed, paid: typed.paid ? typed.paid : null });
+  const asked = readForm(boughtForm, {
+    ...typed,
+    paid: typed.paid ? typed.paid : null,
+    boughtOn: typed.boughtOn || dayItWaited(typed.waitedSince, request.today),
+  });
   return asked.ok ? markBought(recordingOf(request), asked.value) : asked;
+};
+
+/** What waited on a device was bought on the day it was pressed there; a device whose clock is ahead bought it today. */
+const dayItWaited = (waitedSince: string | undefined, today: CalendarDate): string => {
+  const since = calendarDate.safeParse(waitedSince);
+  return since.success && since.data < today ? since.data : '';
 };
 
 export const undoneLine = (request: FastifyRequest): Promise<Outcome<unknown>> =>

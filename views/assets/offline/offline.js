@@ -32,7 +32,7 @@ let latest = [];
 function show({ waiting, delivered }) {
   latest = waiting;
   draw();
-  if (delivered > 0 && location.pathname.startsWith('/shelf')) showAnew()?.then(draw);
+  if (delivered > 0 && /^\/(shelf|buying|$)/.test(location.pathname)) showAnew()?.then(draw);
 }
 
 function draw() {
@@ -87,9 +87,11 @@ const titleOf = (open, all) =>
     : `${open} ${open === 1 ? 'waits' : 'wait'} on this device and ${open === 1 ? 'is' : 'are'} sent when there is a signal.`;
 
 function lineOf(take) {
-  const name =
-    document.querySelector(`#item-${CSS.escape(take.itemId)} .item-name`)?.textContent ??
-    take.itemId.replaceAll('-', ' ');
+  const { line } = take;
+  const name = line
+    ? take.words
+    : (document.querySelector(`#item-${CSS.escape(take.itemId)} .item-name`)?.textContent ??
+      take.itemId.replaceAll('-', ' '));
   const at = new Date(take.deviceAt).toLocaleTimeString(document.documentElement.lang, {
     hour: 'numeric',
     minute: '2-digit',
@@ -102,15 +104,24 @@ function lineOf(take) {
   back.addEventListener('click', () =>
     worker.ready.then(({ active }) => active?.postMessage({ type: 'forget', id: take.id })),
   );
-  const words = `${take.units} × ${name}, ${at}${take.refused === undefined ? '' : `. ${take.refused}`}`;
+  const words = `${line ? '' : `${take.units} × `}${name}, ${at}${take.refused === undefined ? '' : `. ${take.refused}`}`;
   return part('li', {}, part('span', {}, words), back);
 }
 
 /** Each tap has a key of its own, also on a page that was kept from earlier. */
-function keyForThisTap({ target }) {
-  if (worker.controller === null || !/^\/shelf\/[a-z0-9-]+\/takes$/.test(target.getAttribute('action')))
+function keyForThisTap({ target, submitter }) {
+  const action = target.getAttribute('action');
+  if (worker.controller === null || !/^\/(shelf\/[a-z0-9-]+\/takes|buying\/(week\/)?lines)$/.test(action))
     return;
   target.elements.namedItem('key').value = `tap-${crypto.randomUUID()}`;
+  if (action.startsWith('/shelf')) return;
+  const words = submitter?.ariaLabel ?? '';
+  const { household = '', person = '' } = document.body.dataset;
+  for (const [name, value] of Object.entries({ household, person, words })) {
+    const field = target.elements.namedItem(name) ?? part('input', { type: 'hidden', name });
+    field.value = value;
+    target.append(field);
+  }
 }
 
 const answerAwaited = 8000;
@@ -143,7 +154,7 @@ function askBeforeSigningOut(form, count) {
     part(
       'p',
       { class: 'banner banner-problem waiting-asked', role: 'alert' },
-      `${count === 1 ? '1 jar you took has' : `${count} jars you took have`} not been sent yet, because there is no signal. Sign out and ${count === 1 ? 'it waits' : 'they wait'} on this device: sign in here again to send ${them}. Or stay signed in, and ${count === 1 ? 'it is' : 'they are'} sent by ${count === 1 ? 'itself' : 'themselves'}.`,
+      `${count === 1 ? '1 thing you wrote down has' : `${count} things you wrote down have`} not been sent yet, because there is no signal. Sign out and ${count === 1 ? 'it waits' : 'they wait'} on this device: sign in here again to send ${them}. Or stay signed in, and ${count === 1 ? 'it is' : 'they are'} sent by ${count === 1 ? 'itself' : 'themselves'}.`,
     ),
   );
   form.querySelector('button')?.focus();

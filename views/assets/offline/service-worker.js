@@ -1,15 +1,18 @@
-// Keeps the page to take a jar when there is no signal. Every take is on this device's disk under its own key before it is
+// Keeps the pages to take a jar and to shop by when there is no signal. Every take and every line bought is on this device's disk under its own key before it is
 // sent, and leaves it when the server has answered: a page that is reloaded, closed or killed meanwhile loses nothing. What
 // cannot be sent waits and is sent when it can be; the server counts a key once, however often it comes.
 
 const kept = 'shelf';
 const shelfPage = '/shelf';
+const listPage = '/buying';
+const pagesKept = [shelfPage, listPage];
 const signInPage = '/sign-in';
 const ownPage = '/people/self';
 const waitedFor = 6000;
 /** After these another person or household may look at this device. */
 const changesWhoLooks = /^\/(sign-out|sign-in|start|invitations|people\/owner|people\/self\/device)(\/|$)/;
 const takes = /^\/shelf\/([a-z0-9-]+)\/takes$/;
+const lines = /^\/buying\/(week\/)?lines$/;
 
 self.addEventListener('install', (event) => {
   event.waitUntil(keepShelf().then(() => self.skipWaiting()));
@@ -39,7 +42,7 @@ self.addEventListener('fetch', (event) => {
   const { request } = event;
   const { origin, pathname } = new URL(request.url);
   if (origin !== self.location.origin) return;
-  if (request.method === 'POST' && takes.test(pathname)) {
+  if (request.method === 'POST' && (takes.test(pathname) || lines.test(pathname))) {
     const answer = takeOrWait(request, pathname);
     event.respondWith(answer);
     // The page may be gone before the answer is there.
@@ -58,35 +61,41 @@ const inTurn = (work) => {
   return keeping;
 };
 
-const keepShelf = (answer) => inTurn(() => keepShelfNow(answer));
-const dropShelf = () => inTurn(async () => (await caches.open(kept)).delete(shelfPage));
+const keepPage = (path, answer) => inTurn(() => keepPageNow(path, answer));
+const keepShelf = () => Promise.all(pagesKept.map((path) => keepPage(path)));
+const dropShelf = () =>
+  inTurn(async () => {
+    const cache = await caches.open(kept);
+    await Promise.all(pagesKept.map((path) => cache.delete(path)));
+  });
 const keepShelfIfNone = () =>
   inTurn(async () => {
-    if ((await (await caches.open(kept)).match(shelfPage)) === undefined) await keepShelfNow();
+    const cache = await caches.open(kept);
+    for (const path of pagesKept) if ((await cache.match(path)) === undefined) await keepPageNow(path);
   });
 
-/** Keeps the shelf and everything it is drawn with. */
-async function keepShelfNow(answer) {
+/** Keeps a page and everything it is drawn with. */
+async function keepPageNow(path, answer) {
   try {
-    const page = answer ?? (await fetch(shelfPage, { credentials: 'same-origin' }));
+    const page = answer ?? (await fetch(path, { credentials: 'same-origin' }));
     const cache = await caches.open(kept);
     // A page that leads elsewhere, or is refused, asks to sign in: what was kept is not for whoever comes next.
     if (page.redirected || page.type === 'opaqueredirect' || page.status === 401 || page.status === 403)
-      return cache.delete(shelfPage);
+      return cache.delete(path);
     // Somebody who signs in has said of their own devices only that the shelf may stay there.
-    if (page.headers.get('kept-shelf') === 'no') return cache.delete(shelfPage);
+    if (page.headers.get('kept-shelf') === 'no') return cache.delete(path);
     if (!page.ok) return;
     const text = await page.clone().text();
-    await cache.put(shelfPage, page);
+    await cache.put(path, page);
     const own = new Set(['/offline.js', ...(text.match(/\/assets\/[\w.-]+/g) ?? [])]);
-    for (const path of own) {
-      const asset = (await cache.match(path)) ?? (await fetch(path));
+    for (const file of own) {
+      const asset = (await cache.match(file)) ?? (await fetch(file));
       if (!asset.ok) continue;
-      if (path.endsWith('.css')) {
+      if (file.endsWith('.css')) {
         const css = await asset.clone().text();
         for (const font of css.match(/\/assets\/[\w.-]+/g) ?? []) own.add(font);
       }
-      if ((await cache.match(path)) === undefined) await cache.put(path, asset);
+      if ((await cache.match(file)) === undefined) await cache.put(file, asset);
     }
   } catch {
     // Without a signal there is nothing newer to keep.
@@ -96,14 +105,15 @@ async function keepShelfNow(answer) {
 async function pageOrShelf(event, request, pathname) {
   try {
     const answer = await fetch(request);
-    if (pathname === shelfPage && new URL(request.url).search === '')
-      event.waitUntil(keepShelf(answer.clone()));
+    if (pagesKept.includes(pathname) && new URL(request.url).search === '')
+      event.waitUntil(keepPage(pathname, answer.clone()));
     else if (pathname === signInPage) event.waitUntil(dropShelf());
     else if (!pathname.startsWith(signInPage)) event.waitUntil(keepShelfIfNone());
     return answer;
   } catch (cause) {
-    const shelf = await (await caches.open(kept)).match(shelfPage);
-    if (shelf === undefined) throw cause;
+    const cache = await caches.open(kept);
+    const shelf = (pathname === listPage && (await cache.match(listPage))) || (await cache.match(shelfPage));
+    if (!shelf) throw cause;
     return shelf;
   }
 }
@@ -156,7 +166,9 @@ async function takeOrWait(request, pathname) {
     underWay.delete(key);
     await tellPages();
     await self.registration.sync?.register('takes').catch(() => {});
-    return isPart ? new Response(null, { status: 204 }) : Response.redirect(shelfPage, 303);
+    return isPart
+      ? new Response(null, { status: 204 })
+      : Response.redirect(lines.test(pathname) ? listPage : shelfPage, 303);
   }
 }
 
@@ -191,6 +203,19 @@ async function writeDown(form, key, pathname) {
   await use(key);
   const written = (await allWritten()).find((take) => take.key === key);
   if (written !== undefined) return written.id;
+  if (lines.test(pathname))
+    return inStore('takes', 'readwrite', (store) =>
+      store.add({
+        key,
+        household: form.get('household') ?? '',
+        person: form.get('person') ?? '',
+        words: form.get('words') ?? '',
+        line: Object.fromEntries(
+          [...form].filter(([name]) => !['_csrf', 'household', 'person', 'words', 'key'].includes(name)),
+        ),
+        deviceAt: now.getTime(),
+      }),
+    );
   return inStore('takes', 'readwrite', (store) =>
     store.add({
       key,
@@ -249,6 +274,18 @@ async function deliverNow() {
       (take) => take.household === household && (take.person === '' || take.person === person),
     );
     if (waiting.length === 0) return tellPages();
+    const bought = waiting.filter((one) => one.line !== undefined);
+    waiting = waiting.filter((one) => one.line === undefined);
+    let lined = 0;
+    for (const one of bought) {
+      const settled = await deliverLine(one, csrf);
+      if (settled === null) return tellPages(lined);
+      lined += settled;
+    }
+    if (waiting.length === 0) {
+      await keepShelf();
+      return tellPages(lined);
+    }
     const sent = await fetch('/shelf/waiting', {
       method: 'POST',
       credentials: 'same-origin',
@@ -274,6 +311,21 @@ async function deliverNow() {
   }
   await keepShelf();
   await tellPages(delivered);
+}
+
+/** Sends one line under its own key, on the day it was bought: 1 where it is written down, 0 where it is refused, null where nothing came back. */
+async function deliverLine({ id, key, line, deviceAt, ...take }, csrf) {
+  const waitedSince = isoDay(new Date(deviceAt));
+  const form = new URLSearchParams({ ...line, waitedSince, key, _csrf: csrf });
+  const answer = await fetch(`${listPage}/lines`, { method: 'POST', body: form, credentials: 'same-origin' });
+  if (answer.status >= 500 || answer.status === 403 || askedFirst(answer) !== null) return null;
+  if (answer.ok) {
+    await forget(id);
+    return 1;
+  }
+  const refused = 'It was bought or skipped already, or the plan has changed since.';
+  await inStore('takes', 'readwrite', (store) => store.put({ id, key, line, deviceAt, ...take, refused }));
+  return 0;
 }
 
 async function tellPages(delivered = 0) {

@@ -19,7 +19,7 @@ export interface BuyingLine {
 
 export interface BuyingKind {
   readonly key: string;
-  /** `From the harvest`, `For the pantry`, `To can with`, `Jars and lids` */
+  /** `From the garden`, `At the market`, `At the store` */
   readonly title: string;
   readonly lines: readonly BuyingLine[];
 }
@@ -63,7 +63,7 @@ export const BuyingPage = ({ frame, summary, weeks, settled, money, plan }: Buyi
       <SettledLines lines={settled} back="/buying" />
     </div>
     {money === null ? null : (
-      <Part title="Season fund by week" id="fund">
+      <Part title="Season fund by week" id="fund" class="not-on-paper">
         <WeeksAgainstLimit {...money} />
       </Part>
     )}
