@@ -46,6 +46,8 @@ export function presentShelfItem(
   const last = shown.at(-1);
   return {
     itemId: item.id,
+    isKept: item.retiredOn === null,
+    isMade: item.kind === 'preserve',
     item: { name: item.name, family: item.family },
     stock: presentStock(shelf, outlookByItem.get(item.id) ?? null, today, reading),
     ...offered,

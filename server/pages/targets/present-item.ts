@@ -21,6 +21,7 @@ export function presentTargetItem(
   const isUnsaid = useOf(picture)?.declared === null;
   return {
     itemId: item.id,
+    isMade: item.kind === 'preserve',
     item: { name: item.name, family: item.family },
     line: walkSentence(item, walk, reading, {
       hasPlan,

@@ -19,6 +19,7 @@ export const presentYearItem = (
   return {
     item: { name: item.name, family: item.family },
     itemId: item.id,
+    isMade: item.kind === 'preserve',
     sentence: yearWords(itemYear, reader).sentence,
     axis: presentAxis(reader),
     board: presentBoard(itemYear, reader),

@@ -3,6 +3,7 @@ import { Page } from '../../layout/page.tsx';
 import { Button, ButtonLink } from '../../parts/button.tsx';
 import { type Choice, type FormKeys, InputField, PostForm, SelectField } from '../../parts/form.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
+import { ItemParts } from '../../parts/item-parts.tsx';
 import { type AskedName, NameQuestion } from '../../parts/name-question.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import type { FormState } from '../kitchen/form-state.ts';
@@ -75,10 +76,12 @@ export const ItemPage = (props: ItemPageProps) => (
 
 const KeptItem = (props: ItemPageProps) => (
   <>
-    <p class="page-actions">
-      <ButtonLink href={`/targets/${props.itemId}`}>How much a year needs</ButtonLink>
-      <ButtonLink href={`/shelf/${props.itemId}`}>On the shelf</ButtonLink>
-    </p>
+    <ItemParts
+      itemId={props.itemId}
+      name={props.item.name}
+      current="recipe"
+      isMade={props.kind === 'preserve'}
+    />
     {props.kind === 'preserve' ? (
       <Recipes {...props} />
     ) : (

@@ -3,6 +3,7 @@ import { Page } from '../../layout/page.tsx';
 import { ButtonLink } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
+import { ItemParts } from '../../parts/item-parts.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import { OpenJars, type OpenJarsLine } from './open-jars.tsx';
 import { ShelfStock, type ShelfStockProps, WhyNot } from './shelf-row.tsx';
@@ -13,6 +14,9 @@ export interface ShelfItemPageProps {
   readonly frame: Frame;
   readonly itemId: string;
   readonly item: ItemLabel;
+  /** False for what is no longer kept: then the shelf is all there is of it. */
+  readonly isKept: boolean;
+  readonly isMade: boolean;
   readonly stock: ShelfStockProps;
   readonly take: TakeFormProps | null;
   readonly whyNot: string;
@@ -68,6 +72,9 @@ export const ShelfItemPage = (props: ShelfItemPageProps) => (
     <h1 class="page-title">
       <ItemName item={props.item} />
     </h1>
+    {props.isKept ? (
+      <ItemParts itemId={props.itemId} name={props.item.name} current="shelf" isMade={props.isMade} />
+    ) : null}
     <div class="shelf-what">
       <ShelfStock {...props.stock} />
       {props.opened === null ? null : <p class="quiet">{props.opened}</p>}
@@ -79,7 +86,6 @@ export const ShelfItemPage = (props: ShelfItemPageProps) => (
     <p class="page-actions">
       <ButtonLink href={`/shelf/put-up?item=${props.itemId}`}>Put up or bought</ButtonLink>
       <ButtonLink href={`/shelf/count?item=${props.itemId}`}>Count it</ButtonLink>
-      <ButtonLink href={`/targets/${props.itemId}`}>How much a year needs</ButtonLink>
     </p>
     {props.openJars.length === 0 ? null : (
       <Part title="Open now" id="open">

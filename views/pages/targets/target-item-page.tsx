@@ -1,8 +1,8 @@
 import { WeeklyUse, type WeeklyUseProps } from '../../charts/weekly-use.tsx';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
-import { ButtonLink } from '../../parts/button.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
+import { ItemParts } from '../../parts/item-parts.tsx';
 import { Part } from '../../parts/part.tsx';
 import { Appetite, type AppetiteProps } from './appetite.tsx';
 import { DeclaredUse, type DeclaredUseProps } from './declared-use.tsx';
@@ -15,6 +15,7 @@ export interface TargetItemPageProps {
   readonly frame: Frame;
   readonly itemId: string;
   readonly item: ItemLabel;
+  readonly isMade: boolean;
   /** The answer first: "A year needs 68 pints. The shelf has 12." */
   readonly line: string;
   readonly appetite: AppetiteProps;
@@ -43,11 +44,7 @@ export const TargetItemPage = (props: TargetItemPageProps) => (
     <p class="page-line" id="target-line">
       {props.line}
     </p>
-    <p class="page-actions">
-      <ButtonLink href={`/shelf/${props.itemId}`}>On the shelf</ButtonLink>
-      <ButtonLink href={`/year/${props.itemId}`}>Its year</ButtonLink>
-      <ButtonLink href={`/items/${props.itemId}`}>Recipes, packs and name</ButtonLink>
-    </p>
+    <ItemParts itemId={props.itemId} name={props.item.name} current="much" isMade={props.isMade} />
     <YearNeed {...props.need} />
     <Part id="appetite" title="How much you eat" class={`family-${props.item.family}`}>
       <Appetite {...props.appetite} />

@@ -2,9 +2,9 @@ import type { YearBoardProps } from '../../charts/year-board.tsx';
 import type { YearAxis } from '../../charts/year-picture.tsx';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
-import { ButtonLink } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
+import { ItemParts } from '../../parts/item-parts.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import { sentenceCase } from '../../words/sentences.ts';
 import { BatchWhy, type BatchWhyProps } from './batch-why.tsx';
@@ -32,6 +32,7 @@ export interface YearItemPageProps {
   readonly frame: Frame;
   readonly item: ItemLabel;
   readonly itemId: string;
+  readonly isMade: boolean;
   /** `12 left. Lasts to early March. Next peaches in August. Make 20.` */
   readonly sentence: string;
   readonly axis: YearAxis;
@@ -61,14 +62,11 @@ export const YearItemPage = (props: YearItemPageProps) => (
     <h1 class="page-title">
       <ItemName item={props.item} />
     </h1>
+    <ItemParts itemId={props.itemId} name={props.item.name} current="year" isMade={props.isMade} />
     <p class="page-line">{props.sentence}</p>
     <div class={`family-${props.item.family}`}>
       <OneBoard id={`item-${props.itemId}`} board={props.board} axis={props.axis} />
     </div>
-    <p class="page-actions">
-      <ButtonLink href={`/shelf/${props.itemId}`}>Its jars on the shelf</ButtonLink>
-      <ButtonLink href={`/targets/${props.itemId}`}>Change how much you want</ButtonLink>
-    </p>
     <div class="side-by-side">
       <Part title="What a year needs" id="target" line={props.use ?? undefined}>
         {props.target === null ? (
