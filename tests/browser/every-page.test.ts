@@ -84,6 +84,7 @@ describe('on a phone', () => {
 
   it.each([
     ['/year', 3600],
+    ['/look-back', 3500],
     ['/shelf', 3000],
     ['/harvest', 1800],
     ['/targets', 3000],

@@ -1,6 +1,6 @@
 import { counted, wasOrWere } from '../../../shared/counting.ts';
 import { asCents, sumCents } from '../../../shared/money.ts';
-import { addDays } from '../../../shared/week.ts';
+import { addDays, daysBetween } from '../../../shared/week.ts';
 import type { ForecastRecord } from '../../../src/consumption/forecast-record.ts';
 import type { ItemLookBack, LookBack, PlanRecord, PlantsToGrow } from '../../../src/look-back/look-back.ts';
 import type { StoredPlan } from '../../../src/planning/stored-plan.ts';
@@ -40,11 +40,16 @@ export function presentLookBack(
 ): Omit<LookBackPageProps, 'frame'> {
   const moved = back.items.filter(({ account }) => hasMoved(account));
   const waiting = moved.filter(mayAccept).length;
+  const stays = (kind: ItemLookBack['item']['kind']) =>
+    moved
+      .filter((line) => !changes(line) && line.item.kind === kind)
+      .map((line) => yearLine(line, reading, keys));
   return {
     period: `${formatDate(back.from, reading)} to ${formatDate(addDays(back.until, -1), reading)}`,
     summary: summaryOf(moved, reading),
-    made: moved.filter(({ item }) => item.kind === 'preserve').map((line) => yearLine(line, reading, keys)),
-    bought: moved.filter(({ item }) => item.kind === 'staple').map((line) => yearLine(line, reading, keys)),
+    proposals: moved.filter(changes).map((line) => yearLine(line, reading, keys)),
+    made: stays('preserve'),
+    bought: stays('staple'),
     acceptAll: waiting < 2 ? null : { words: `Accept all ${waiting} as next year's targets`, keys: keys() },
     ranOut: moved
       .filter(({ account }) => account.daysWithout > 0)
@@ -53,6 +58,11 @@ export function presentLookBack(
         key: item.id,
         item: labelOf(item),
         when: withoutWords(account, reading),
+        days: counted(account.daysWithout, 'day'),
+        spans: account.withoutAny.map(({ from, until }) => ({
+          from: daysBetween(back.from, from) / daysBetween(back.from, back.until),
+          until: daysBetween(back.from, until) / daysBetween(back.from, back.until),
+        })),
       })),
     thrownAway: moved
       .filter(({ account }) => account.thrownAway.length > 0)
@@ -65,6 +75,7 @@ export function presentLookBack(
           ),
         ),
       })),
+    costsInAll: inAllWords(moved, reading),
     costs: moved.flatMap((line) => costLine(line, reading)),
     forecast: presentForecast(back.forecast, reading),
     plan: planWords(back.plan, reading),
@@ -72,6 +83,19 @@ export function presentLookBack(
     toBuy: lidsAndJars(plan, names),
   };
 }
+
+/** More or less of it is wanted next year. */
+const changes = ({ advice }: ItemLookBack): boolean =>
+  advice.advice === 'make more' || advice.advice === 'make less';
+
+/** `$1,386, 74 hours` */
+const inAllWords = (lines: readonly ItemLookBack[], reading: Reading): string => {
+  const money = sumCents(lines.map((line) => line.money));
+  const minutes = lines.reduce((total, line) => total + line.minutes, 0);
+  return money === 0 && minutes === 0
+    ? ''
+    : `${formatMoney(money, reading, true)}, ${counted(formatNumber(minutes / 60, reading, 0), 'hour')}`;
+};
 
 const labelOf = (item: ItemLookBack['item']) => ({
   name: item.name,

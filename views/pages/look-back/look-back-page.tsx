@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import { ForecastTenths, type ForecastTenthsProps } from '../../charts/forecast-tenths.tsx';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
@@ -12,12 +13,17 @@ export interface LookBackPageProps {
   /** `Aug 13, 2025 to Aug 12, 2026` */
   readonly period: string;
   readonly summary: string;
+  /** Of which more or less is wanted next year. */
+  readonly proposals: readonly YearLine[];
+  /** Of which the same is wanted, or nothing can be said. */
   readonly made: readonly YearLine[];
   readonly bought: readonly YearLine[];
   /** Sent by one touch for every item with a figure that is not accepted yet; null when there is none. */
   readonly acceptAll: { readonly words: string; readonly keys: FormKeys } | null;
-  readonly ranOut: readonly { readonly key: string; readonly item: ItemLabel; readonly when: string }[];
+  readonly ranOut: readonly RanOutLine[];
   readonly thrownAway: readonly { readonly key: string; readonly item: ItemLabel; readonly why: string }[];
+  /** `$468 and 74 hours at the stove`; empty where nothing was put up or paid for. */
+  readonly costsInAll: string;
   readonly costs: readonly CostLine[];
   readonly forecast: {
     readonly words: readonly string[];
@@ -41,6 +47,18 @@ export interface YearLine {
   readonly advice: string;
   readonly because: string;
   readonly accept: AcceptProps;
+}
+
+/** When of the year none stood there. */
+export interface RanOutLine {
+  readonly key: string;
+  readonly item: ItemLabel;
+  /** `Mar 11 to Jul 28` */
+  readonly when: string;
+  /** `140 days` */
+  readonly days: string;
+  /** Stretches as shares of the year, from its first day on. */
+  readonly spans: readonly { readonly from: number; readonly until: number }[];
 }
 
 export interface AcceptProps {
@@ -81,49 +99,120 @@ export const LookBackPage = (props: LookBackPageProps) => (
     <p class="page-kicker">{props.period}</p>
     <p class="page-line">{props.summary}</p>
     <Part
-      title="More, less or the same"
+      title="More or less next year"
       id="advice"
-      line="What came this year, held against what a year needs by everything you have recorded. One touch keeps that number as next year's target."
+      line="What a year needs, beside what came this year. One touch makes it next year's target; a name says why."
     >
+      {props.proposals.length === 0 ? (
+        <EmptyState text="Nothing asks for more or less next year." />
+      ) : (
+        <ul class="proposals">
+          {props.proposals.map((line) => (
+            <Proposal key={line.itemId} {...line} />
+          ))}
+        </ul>
+      )}
       {props.acceptAll === null ? null : (
         <PostForm action="/look-back/targets" keys={props.acceptAll.keys} class="accept-all">
           <Button>{props.acceptAll.words}</Button>
         </PostForm>
       )}
-      <YearTable caption="Put up here" came="put up" lines={props.made} />
-      <YearTable caption="Bought" came="bought" lines={props.bought} />
+      {props.made.length + props.bought.length === 0 ? null : (
+        <details>
+          <summary>{`${props.made.length + props.bought.length} stay the same or say too little`}</summary>
+          <YearTable caption="Put up here" came="put up" lines={props.made} />
+          <YearTable caption="Bought" came="bought" lines={props.bought} />
+        </details>
+      )}
     </Part>
-    <div class="two-columns">
-      <Part title="What ran out" line="Whole days on which none stood there.">
-        {props.ranOut.length === 0 ? (
-          <EmptyState text="Nothing ran out." />
-        ) : (
-          <ItemList lines={props.ranOut.map(({ key, item, when }) => ({ key, item, words: when }))} />
-        )}
-      </Part>
-      <Part title="Thrown away, and why">
-        {props.thrownAway.length === 0 ? (
-          <EmptyState text="Nothing was thrown away." />
-        ) : (
-          <ItemList lines={props.thrownAway.map(({ key, item, why }) => ({ key, item, words: why }))} />
-        )}
-      </Part>
-    </div>
-    <Costs costs={props.costs} />
-    <div class="two-columns">
-      <Part title="How good the forecast was">
+    <RanOut lines={props.ranOut} />
+    <div class="look-back-folds">
+      <details>
+        <summary>{`Thrown away: ${props.thrownAway.length === 0 ? 'nothing' : counted(props.thrownAway.length, 'food')}`}</summary>
+        <ItemList lines={props.thrownAway.map(({ key, item, why }) => ({ key, item, words: why }))} />
+      </details>
+      <Costs costs={props.costs} inAll={props.costsInAll} />
+      <details>
+        <summary>How good the forecast was</summary>
         {props.forecast.words.map((words) => (
           <p key={words}>{words}</p>
         ))}
         {props.forecast.picture === null ? null : <ForecastTenths {...props.forecast.picture} />}
-      </Part>
-      <Part title="How good the plan was">
+      </details>
+      <details>
+        <summary>How good the plan was</summary>
         <p>{props.plan}</p>
-      </Part>
+      </details>
+      <NextYear plants={props.plants} toBuy={props.toBuy} />
     </div>
-    <NextYear plants={props.plants} toBuy={props.toBuy} />
   </Page>
 );
+
+/** An item of which more or less is wanted; opened, the figures behind it. */
+const Proposal = (line: YearLine) => (
+  <li>
+    <details>
+      <summary>
+        <ItemName item={{ name: line.item.name, family: line.item.family }} />
+        <strong>{line.advice}</strong>
+      </summary>
+      <p class="small">
+        {line.because}{' '}
+        {line.item.href === undefined ? null : (
+          <a href={line.item.href}>
+            Its jars<span class="heard-only">{`: ${line.item.name}`}</span>
+          </a>
+        )}
+      </p>
+    </details>
+    <Accept {...line.accept} />
+  </li>
+);
+
+const mostStrips = 12;
+
+/** The twelve months as a board, sawn out where none stood; the longest first. */
+const RanOut = ({ lines }: { lines: readonly RanOutLine[] }) => {
+  const more = lines.slice(mostStrips);
+  return (
+    <Part
+      title="What ran out"
+      id="ran-out"
+      line="Twelve months from left to right; dark is a day on which none stood there."
+    >
+      {lines.length === 0 ? (
+        <EmptyState text="Nothing ran out." />
+      ) : (
+        <Strips lines={lines.slice(0, mostStrips)} />
+      )}
+      {more.length === 0 ? null : (
+        <details>
+          <summary>{`${more.length} more for fewer days`}</summary>
+          <Strips lines={more} />
+        </details>
+      )}
+    </Part>
+  );
+};
+
+const Strips = ({ lines }: { lines: readonly RanOutLine[] }) => (
+  <ul class="ran-out">
+    {lines.map(({ key, item, when, days, spans }) => (
+      <li key={key}>
+        <ItemName item={item} />
+        <span>{days}</span>
+        <svg role="img" aria-label={when}>
+          <title>{when}</title>
+          {spans.map(({ from, until }) => (
+            <rect key={from} x={percent(from)} width={percent(until - from)} height="100%" />
+          ))}
+        </svg>
+      </li>
+    ))}
+  </ul>
+);
+
+const percent = (share: number): string => `${Math.round(share * 1000) / 10}%`;
 
 const YearTable = ({
   caption,
@@ -210,11 +299,13 @@ const ItemList = ({
   </ul>
 );
 
-const Costs = ({ costs }: Pick<LookBackPageProps, 'costs'>) => (
-  <Part
-    title="Money and hours"
-    line="What was paid, and what batches took at the prices of now: produce, supplies and lids; jars last. Hours are hands-on work, as written down or as the recipe says."
-  >
+const Costs = ({ costs, inAll }: Pick<LookBackPageProps, 'costs'> & { inAll: string }) => (
+  <details>
+    <summary>{`Money and hours${inAll === '' ? '' : `: ${inAll}`}`}</summary>
+    <p class="quiet">
+      What was paid, and what batches took at the prices of now: produce, supplies and lids; jars last. Hours
+      are hands-on work, as written down or as the recipe says.
+    </p>
     {costs.length === 0 ? (
       <EmptyState text="Nothing was put up or paid for." />
     ) : (
@@ -241,12 +332,14 @@ const Costs = ({ costs }: Pick<LookBackPageProps, 'costs'>) => (
         />
       </div>
     )}
-  </Part>
+  </details>
 );
 
 const NextYear = ({ plants, toBuy }: Pick<LookBackPageProps, 'plants' | 'toBuy'>) => (
-  <div class="two-columns">
-    <Part title="Plants to grow" line="From the targets as they stand, at what a plant gives.">
+  <>
+    <details>
+      <summary>Plants to grow</summary>
+      <p class="quiet">From the targets as they stand, at what a plant gives.</p>
       {plants.length === 0 ? (
         <EmptyState
           text="No garden source says how many plants it has and what one gives."
@@ -274,8 +367,10 @@ const NextYear = ({ plants, toBuy }: Pick<LookBackPageProps, 'plants' | 'toBuy'>
           }))}
         />
       )}
-    </Part>
-    <Part title="Lids and jars to buy" line="What the plan buys in its 52 weeks.">
+    </details>
+    <details>
+      <summary>Lids and jars to buy</summary>
+      <p class="quiet">What the plan buys in its 52 weeks.</p>
       {toBuy.length === 0 ? (
         <EmptyState text="The plan needs none beyond what is on hand." />
       ) : (
@@ -287,6 +382,6 @@ const NextYear = ({ plants, toBuy }: Pick<LookBackPageProps, 'plants' | 'toBuy'>
           ))}
         </ul>
       )}
-    </Part>
-  </div>
+    </details>
+  </>
 );
