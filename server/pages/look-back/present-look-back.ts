@@ -1,3 +1,4 @@
+import { compare } from '../../../shared/compare.ts';
 import { counted, wasOrWere } from '../../../shared/counting.ts';
 import { asCents, sumCents } from '../../../shared/money.ts';
 import { addDays, daysBetween } from '../../../shared/week.ts';
@@ -38,7 +39,9 @@ export function presentLookBack(
   back: LookBack,
   { reading, keys, plan, names }: LookBackSetting,
 ): Omit<LookBackPageProps, 'frame'> {
-  const moved = back.items.filter(({ account }) => hasMoved(account));
+  const moved = back.items
+    .filter(({ account }) => hasMoved(account))
+    .sort((one, other) => compare(one.item.name, other.item.name));
   const waiting = moved.filter(mayAccept).length;
   const stays = (kind: ItemLookBack['item']['kind']) =>
     moved

@@ -1,4 +1,4 @@
-import { counted } from '../../../shared/counting.ts';
+import { counted, wordFor } from '../../../shared/counting.ts';
 import { ForecastTenths, type ForecastTenthsProps } from '../../charts/forecast-tenths.tsx';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
@@ -119,7 +119,7 @@ export const LookBackPage = (props: LookBackPageProps) => (
       )}
       {props.made.length + props.bought.length === 0 ? null : (
         <details>
-          <summary>{`${props.made.length + props.bought.length} stay the same or say too little`}</summary>
+          <summary>{unchangedWords(props.made.length + props.bought.length)}</summary>
           <YearTable caption="Put up here" came="put up" lines={props.made} />
           <YearTable caption="Bought" came="bought" lines={props.bought} />
         </details>
@@ -147,6 +147,9 @@ export const LookBackPage = (props: LookBackPageProps) => (
     </div>
   </Page>
 );
+
+const unchangedWords = (items: number): string =>
+  `${items} ${wordFor(items, 'stays', 'stay')} the same or ${wordFor(items, 'says', 'say')} too little`;
 
 /** An item of which more or less is wanted; opened, the figures behind it. */
 const Proposal = (line: YearLine) => (

@@ -46,8 +46,8 @@ describe('looking back', () => {
     const words = wordsOf((await pages.visitor.open('/look-back')).body);
 
     expect(words).toContain('Aug 18, 2025 to Aug 17, 2026');
-    expect(words).toMatch(/Plum jam make more 20 came, 20 were eaten/);
-    expect(words).toMatch(/Plum jam \d+ days Feb 16 to Aug 17/);
+    expect(words).toMatch(/Plum jam make more 20 came, 20 eaten/);
+    expect(words).toMatch(/Plum jam \d+ days .*Feb 16 to Aug 17/);
     expect(words).toContain(`Accept ${await needOnTargets()} half-pints`);
   });
 
