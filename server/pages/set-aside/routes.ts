@@ -176,7 +176,7 @@ async function sendLot(
     LotPage,
     {
       frame: await reply.frame(message),
-      ...presentLot(item, lot, evidence ?? null, reading),
+      ...presentLot(item, lot, evidence ?? null, reading, request.server.reference.processTimes),
       keys: reply.formKeys(),
       reason: sentText(request, 'reason'),
       problems,

@@ -40,13 +40,13 @@ export function walkSentence(
   const bySight = isUnsaid ? ', by what was seen alone: nobody said how much is eaten' : '';
   const beyond =
     walk.carryOver > 0
-      ? ` Another ${formatNumber(walk.carryOver, reading)} ${carryOverWords(isBought)}.`
+      ? ` ${formatNumber(walk.carryOver, reading)} more ${isOrAre(walk.carryOver)} ${carryOverWords(isBought)}.`
       : '';
   return `A year needs ${need}${bySight}.${beyond} ${has} ${toComeWords(walk, reading, { hasPlan, isBought })}`;
 }
 
 const carryOverWords = (isBought: boolean): string =>
-  isBought ? 'are to be there when the year ends' : 'are to last from then until more can be made';
+  isBought ? 'to be there when the year ends' : 'to last from then until more can be made';
 
 /** `The plan makes 15 more, and 4 are still missing.`; without a plan what is missing alone. */
 function toComeWords(walk: YearWalk, reading: Reading, { hasPlan, isBought }: WalkSetting): string {

@@ -1,4 +1,4 @@
-import { type Citation, cite, fromMemory } from '../citation.ts';
+import { type Citation, cite } from '../citation.ts';
 import { type Refusal, refusal } from '../refusal.ts';
 import type { FoodGroup } from './food-words.ts';
 import { type Named, namedIn } from './name-reading.ts';
@@ -12,6 +12,9 @@ export interface UntestedFood {
   readonly source: Citation;
   readonly instead: string;
 }
+
+/** All seven guides were read: what they print no process for is refused for that alone. */
+const noneInGuide = cite('USDA-G1', 'Guides 1 to 7, none printed');
 
 const freeze = 'Freeze it, or keep it in the refrigerator and eat it soon.';
 
@@ -142,8 +145,8 @@ const untestedFoods: readonly UntestedFood[] = [
   {
     name: 'Quick breads and cakes in jars',
     named: [['bread'], ['cake']],
-    rule: 'Cake and bread baked in a sealed jar is low-acid and moist and has no tested process',
-    source: fromMemory('general extension advice'),
+    rule: 'The guide prints no process for cake or bread baked in a jar',
+    source: noneInGuide,
     instead: 'Freeze it.',
   },
   {
@@ -180,17 +183,15 @@ const untestedFoods: readonly UntestedFood[] = [
   {
     name: 'Summer squash and zucchini, plain',
     named: [['zucchini']],
-    rule: 'Plain summer squash has no tested process',
-    source: fromMemory(
-      'withdrawn from the guide; only pickles, the pineapple pack and the tomato mixture are printed',
-    ),
+    rule: 'The guide prints no process for plain summer squash; only its pickles, the pineapple pack and the tomato mixture have one',
+    source: noneInGuide,
     instead: 'Pickle it by a printed recipe, use the zucchini-pineapple recipe, or freeze it.',
   },
   {
     name: 'Curds of lemon and other fruit',
     named: [['curd']],
-    rule: 'A curd holds egg and butter; the only curds ever tested, lemon and lime, have no row in the tables here',
-    source: fromMemory('lemon and lime curd of the National Center for Home Food Preservation'),
+    rule: 'A curd holds egg and butter, and food with eggs or dairy has no process here',
+    source: cite('PSU-COLUMN', 'column of Sep 19, 2020'),
     instead: 'Freeze the curd, or make it fresh from juice that was canned or frozen.',
   },
   {
@@ -203,8 +204,8 @@ const untestedFoods: readonly UntestedFood[] = [
   {
     name: 'Nut butters and peanuts',
     named: [['peanut butter']],
-    rule: 'Nut butters are low-acid pastes without a tested process, and boiled peanuts have none here',
-    source: fromMemory('general extension advice'),
+    rule: 'The guide prints no process for nut butters or boiled peanuts',
+    source: noneInGuide,
     instead: freeze,
   },
   {
@@ -224,8 +225,8 @@ const untestedFoods: readonly UntestedFood[] = [
   {
     name: 'Avocado',
     named: [['avocado']],
-    rule: 'Avocado is low-acid and has no tested process',
-    source: fromMemory('general extension advice'),
+    rule: 'The guide prints no process for avocado',
+    source: noneInGuide,
     instead: freeze,
   },
   {
@@ -238,8 +239,8 @@ const untestedFoods: readonly UntestedFood[] = [
   {
     name: 'Dates and dragon fruit',
     named: [['dragon fruit'], ['date', 'puree'], ['date', 'butter']],
-    rule: 'Dates and dragon fruit are less acid than other fruit and have no process here',
-    source: fromMemory('general extension advice'),
+    rule: 'The guide prints no process for dates or dragon fruit',
+    source: noneInGuide,
     instead: freeze,
   },
   {
@@ -280,15 +281,15 @@ const untestedFoods: readonly UntestedFood[] = [
       ['artichoke'],
       ['olive'],
     ],
-    rule: 'These have no tested process plain; only the printed pickles and sauerkraut do',
-    source: fromMemory('the guide prints no plain process for them'),
+    rule: 'The guide prints no process for these plain; only the printed pickles and sauerkraut have one',
+    source: noneInGuide,
     instead: 'Pickle them by a printed recipe, or freeze them.',
   },
   {
     name: 'Bacon, liver pastes and soy curd',
     named: [['bacon'], ['liver'], ['tofu']],
-    rule: 'Bacon, liver pastes and tofu have no tested process',
-    source: fromMemory('general extension advice'),
+    rule: 'The guide prints no process for bacon, liver pastes or tofu',
+    source: noneInGuide,
     instead: freeze,
   },
 ];

@@ -1,5 +1,5 @@
 import { counted } from '../../../shared/counting.ts';
-import { type Citation, cite, fromMemory } from '../citation.ts';
+import { type Citation, cite } from '../citation.ts';
 import { clockStarts } from '../day/load-time.ts';
 import { inInches, shownPressure } from '../lookup/display-units.ts';
 import type { Schedule } from '../lookup/schedule.ts';
@@ -20,12 +20,15 @@ export const waterSteps = (schedule: Schedule): readonly SessionStep[] => {
           'Put in as much water as the maker of the steam canner says, and set the rack in.',
           cite('NCHFP-STEAM', 'fact sheet'),
         ),
-        warmWater(schedule, fromMemory('steam canner: as for the boiling-water canner')),
+        warmWater(schedule, asInBoilingWater),
       ];
     case 'pressure':
       return [pressureWater(schedule)];
   }
 };
+
+/** What no sheet for steam says is done as with the canner it stands in for. */
+const asInBoilingWater = cite('USDA-G1', 'p1-18, as in a boiling-water canner');
 
 const warmWater = ({ pack }: Schedule, source: Citation): SessionStep =>
   step(
@@ -111,9 +114,9 @@ const steamSteps = (schedule: Schedule): readonly SessionStep[] => {
       'What counts is one unbroken flow of steam: if it stops or the canner runs dry, start the whole time again from zero.',
       page,
     ),
-    step('heat-off', 'Turn the heat off.', fromMemory('steam canner use')),
-    step('wait', 'Wait 5 minutes, then lift the lid away from you.', fromMemory('steam canner use')),
-    step('lift', ontoTowel, fromMemory('steam canner use')),
+    step('heat-off', 'Turn the heat off.', asInBoilingWater),
+    step('wait', 'Wait 5 minutes, then lift the lid away from you.', asInBoilingWater),
+    step('lift', ontoTowel, asInBoilingWater),
   ];
 };
 

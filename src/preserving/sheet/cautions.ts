@@ -1,5 +1,5 @@
 import { counted } from '../../../shared/counting.ts';
-import { type Citation, cite, fromMemory } from '../citation.ts';
+import { type Citation, cite } from '../citation.ts';
 import type { Schedule } from '../lookup/schedule.ts';
 import { needsSterileJars, sterilizingMinutes } from './sterile-jars.ts';
 
@@ -179,9 +179,9 @@ const ofSchedule = (schedule: Schedule): Caution[] => {
   }
   if (schedule.acidity === 'low-acid') {
     cautions.push({
-      code: 'boil-before-eating',
-      text: 'Where anything about the processing is in doubt, do not eat the food; boiling does not make a badly processed jar good.',
-      source: fromMemory('general extension advice'),
+      code: 'pressure-only',
+      text: 'This food is low-acid: it is canned in a pressure canner only, never in boiling water.',
+      source: cite('USDA-G1', 'p1-8, p1-17'),
     });
   }
   cautions.push(...(Object.hasOwn(ofFood, schedule.foodKey) ? (ofFood[schedule.foodKey] ?? []) : []));

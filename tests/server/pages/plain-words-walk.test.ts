@@ -5,8 +5,13 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { buildApp } from '../../../server/app.ts';
 import { openDatabase } from '../../../server/database/database.ts';
 import { makeDemoHousehold } from '../../../server/demo/make-demo.ts';
+import { lettersDue } from '../../../server/mail/letters-due.ts';
+import { householdById } from '../../../server/queries/household/household.ts';
+import { setMailWish } from '../../../server/records/notices/notice-settings.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
-import { asDate } from '../../../shared/week.ts';
+import { asDate, weekdayOf, weekOf } from '../../../shared/week.ts';
+import { confirmWithoutLetter } from '../../builders/confirmed-address.ts';
+import { worked } from '../../builders/outcomes.ts';
 import { keepPlanOfNothing } from '../../builders/plan-of-nothing.ts';
 import { typedCommand } from '../../builders/typed-command.ts';
 import { Visitor, wordsOf } from '../../builders/visitor.ts';
@@ -26,6 +31,7 @@ const never: Readonly<Record<string, RegExp>> = {
   'one of several':
     /(?<![\d.,/–-])\b1 (?:jars|pints|quarts|half-pints|weeks|days|batches|loads|bags|lids|packs|boxes|times|years|preserves|things|notices|servings|months|hours|plants|rows|labels|units|pieces|kinds|cups|bins|recipes|items|are|were|have)\b/,
   'what was expected': /\bExpected\b/,
+  'a key of a table': /\b[a-z]+(?:-[a-z]+)* · [a-z-]+ · |\b[a-z]+_[a-z]+\b/,
   'what is not there': /\b(?:undefined|NaN|null)\b|\[object/,
   'a British spelling':
     /\b(?:(?:kilo|milli|centi)?(?:metre|litre)s?|neighbours?|mould\w*|rubbish|draughts?|spoilt|learnt|sterilis\w*|power cuts?|colou?r(?<=colour)s?|favourite|grey|labour|catalogue)\b|\d %/,
@@ -60,6 +66,15 @@ describe.each(year)('on $asOf, in $units units', ({ asOf, units }) => {
     const day = asDate(asOf);
     const household = await makeDemoHousehold(db, day);
     await db.updateTable('household').set({ units }).execute();
+    worked(
+      await setMailWish({ db, householdId: household, key: 'letters-are-wanted', at: 1, today: day }, {
+        address: 'pantry@example.org',
+        weekly: true,
+        weekday: String(weekdayOf(day)),
+        urgent: true,
+      } as unknown as Parameters<typeof setMailWish>[1]),
+    );
+    await confirmWithoutLetter(db);
     await keepPlanOfNothing(db, household, day);
     let ticks = 0;
     const now = () => {
@@ -71,6 +86,9 @@ describe.each(year)('on $asOf, in $units units', ({ asOf, units }) => {
     const visitor = new Visitor(app);
     const items = await db.selectFrom('item').select('id').execute();
     const lots = await db.selectFrom('lot').select('id').limit(2).execute();
+    const processed = await db.selectFrom('processing_evidence').select('lot_id').limit(2).execute();
+    const sources = await db.selectFrom('source').select('id').execute();
+    const week = weekOf(day);
     const urls = [
       ...app.servedRoutes.flatMap(({ method, url }) =>
         method === 'GET' && !/[:*]|\.\w+$/.test(url) ? [url] : [],
@@ -79,6 +97,10 @@ describe.each(year)('on $asOf, in $units units', ({ asOf, units }) => {
         .filter((_, at) => at % 9 === 0)
         .flatMap(({ id }) => [`/year/${id}`, `/shelf/${id}`, `/targets/${id}`, `/items/${id}`]),
       ...lots.map(({ id }) => `/shelf/lots/${id}`),
+      ...processed.map(({ lot_id: id }) => `/batches/${id}`),
+      ...sources.slice(0, 2).map(({ id }) => `/harvest/${id}`),
+      `/canning-day/${week}`,
+      `/canning-day/${week}/sheet`,
       '/search?find=jam',
     ];
     for (const url of urls) {
@@ -86,6 +108,16 @@ describe.each(year)('on $asOf, in $units units', ({ asOf, units }) => {
       if (status === 200 && /^\s*<!doctype/i.test(body))
         wrong.push(...wrongIn(wordsOf(body)).map((words) => `${url}: ${words}`));
     }
+    const letters = await lettersDue({
+      db,
+      reference,
+      household: await householdById(db, household),
+      at: Date.parse(`${asOf}T20:00:00Z`),
+      address: 'https://pantry.example.org',
+    });
+    expect(letters.length).toBeGreaterThan(0);
+    for (const { subject, plain } of letters)
+      wrong.push(...[subject, plain].flatMap(wrongIn).map((words) => `letter: ${words}`));
     for (const command of ['shelf', 'notices'] as const) {
       const { printed } = await typedCommand(file)(command);
       expect(printed).not.toBe('');
