@@ -30,6 +30,8 @@ export const buyingColumns = {
     bought_on: day,
     settles: flag,
     entry_id: orNone(key),
+    price_before_cents: orNone(centsOf(moneyBounds.paid)),
+    price_taught_cents: orNone(centsOf({ ...moneyBounds.paid, from: 0.01 })),
     recorded_at: instant,
     undone_at: orNone(instant),
   }),

@@ -25,6 +25,8 @@ export interface LinePurchase extends PurchaseLine {
   readonly on: CalendarDate;
   /** Nothing more of the line is asked for, whatever was bought of it; else the rest of it still is. */
   readonly settles: boolean;
+  /** The price of a pack, a box or a pound that plans count with since, from what was paid; left out where it taught none. */
+  readonly newPrice?: Cents;
 }
 
 /** Produce that was fetched for batches to come: what came, and what of it no batch has taken. */

@@ -22,6 +22,9 @@ export interface BoughtTable {
   settles: Flag;
   /** What it raised: an entry of the ledger, of the empty jars or of the stores, or a box of lids; null for what was skipped. */
   entry_id: string | null;
+  /** The price of its pack, box or pound before, and as what was paid taught it; null where it taught nothing. */
+  price_before_cents: Generated<number | null>;
+  price_taught_cents: Generated<number | null>;
   recorded_at: Instant;
   undone_at: Instant | null;
 }

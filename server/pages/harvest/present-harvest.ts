@@ -1,8 +1,6 @@
 import { counted, oneOrMore } from '../../../shared/counting.ts';
 import type { Family } from '../../../shared/family.ts';
 import type { CropKey } from '../../../shared/ids.ts';
-import { poundsPerKilogram } from '../../../shared/measures.ts';
-import { asCents, type Cents } from '../../../shared/money.ts';
 import type { HarvestWindowRow } from '../../../shared/schemas/reference/harvest-window.ts';
 import {
   addDays,
@@ -28,7 +26,6 @@ import { type FieldProblems, type FormKeys, noProblems } from '../../../views/pa
 import {
   formatDate,
   formatDay,
-  formatMoney,
   formatNumber,
   formatPercent,
   formatQuantity,
@@ -38,6 +35,7 @@ import {
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
+import { pricePerWeight } from '../../words/price-per-weight.ts';
 import { groundWords, guessWords } from '../../words/season-guess.ts';
 import {
   cropChoicesOfYear,
@@ -136,12 +134,6 @@ function familyOfCrop({ recipes, items }: HarvestPicture, crop: CropKey): Family
   return items.find((item) => item.id === recipe?.itemId)?.family ?? null;
 }
 
-/** `$1.50 a lb`, `$3.31 a kg` */
-const priceWords = (perLb: Cents, reading: Reading): string =>
-  reading.units === 'metric'
-    ? `${formatMoney(asCents(perLb * poundsPerKilogram), reading)} a kg`
-    : `${formatMoney(perLb, reading)} a lb`;
-
 type Standing =
   | { readonly kind: 'open'; readonly until: CalendarDate }
   | { readonly kind: 'to come'; readonly from: CalendarDate }
@@ -200,7 +192,7 @@ export function presentSource(
       current === null
         ? 'not written down'
         : `${formatQuantity(current.lbPerWeek, 'lb', reading)} a week; keeps ${counted(formatNumber(source.useByDays, reading), 'day')} once picked`,
-    price: source.pricePerLb === 0 ? 'free' : priceWords(source.pricePerLb, reading),
+    price: source.pricePerLb === 0 ? 'free' : pricePerWeight(source.pricePerLb, reading),
     poorYear: poorYearWords(source, reading),
     windows: years.map((year) => ({ year: String(year.season.year), words: windowWords(year, reading) })),
     guess: guessOf(picture, source),

@@ -1,12 +1,19 @@
+import type { Cents } from '../../../shared/money.ts';
 import type { Problem } from '../../../shared/problems.ts';
 import type { CalendarDate, WeekKey } from '../../../shared/week.ts';
-import { isSameLine, type LinePurchase, type PurchaseLine } from '../../../src/household/purchase.ts';
+import {
+  isSameLine,
+  type LinePurchase,
+  type PurchaseKind,
+  type PurchaseLine,
+} from '../../../src/household/purchase.ts';
 import type { PlannedPurchase } from '../../../src/planning/plan.ts';
 import type { FormKeys } from '../../../views/parts/form.tsx';
 import { noProblems } from '../../../views/parts/form.tsx';
 import type { LineTickProps, LineTyped, SettledLine } from '../../../views/parts/line-tick.tsx';
 import { formatDay, formatMoney, unitFor } from '../../../views/words/format.ts';
 import { type PlannedNames, purchaseWords } from '../../words/planned-words.ts';
+import { pricePerWeight } from '../../words/price-per-weight.ts';
 
 /** A line that was sent back, with what was typed and what is wrong with it. */
 export interface FailedLine {
@@ -81,15 +88,35 @@ export const presentSettled = (
   names: PlannedNames,
   keys: () => FormKeys,
 ): readonly SettledLine[] =>
-  purchases.toReversed().map(({ id, kind, what, quantity, cost, decision, on }) => {
+  purchases.toReversed().map(({ id, kind, what, quantity, cost, decision, on, newPrice }) => {
     const words = purchaseWords(names, { kind, what, quantity, unit: 'unit', packs: null, cost });
     const price = cost === 0 ? '' : ` for ${formatMoney(cost, names.reading)}`;
     return {
       id,
       words: decision === 'skipped' ? words.what : `${words.what}, ${words.quantity}${price}`,
-      how: decision === 'skipped' ? 'not to be bought' : boughtOn(on, names),
+      how:
+        decision === 'skipped'
+          ? 'not to be bought'
+          : [
+              boughtOn(on, names),
+              ...(newPrice === undefined ? [] : [priceFromNowOn(kind, newPrice, names)]),
+            ].join('; '),
       keys: keys(),
     };
   });
 
 const boughtOn = (on: CalendarDate, { reading }: PlannedNames): string => `bought ${formatDay(on, reading)}`;
+
+/** "$4.90 a pack from now on": what the next plan counts with. */
+const priceFromNowOn = (kind: PurchaseKind, price: Cents, { reading }: PlannedNames): string => {
+  switch (kind) {
+    case 'produce':
+      return `${pricePerWeight(price, reading)} from now on`;
+    case 'lids':
+      return `${formatMoney(price, reading)} a box from now on`;
+    case 'item':
+    case 'supply':
+    case 'jars':
+      return `${formatMoney(price, reading)} a pack from now on`;
+  }
+};

@@ -33,6 +33,7 @@ export async function purchasesOf(
     cost: row.cost_cents as Cents,
     on: row.bought_on as CalendarDate,
     settles: row.settles === 1,
+    ...(row.price_taught_cents === null ? {} : { newPrice: row.price_taught_cents as Cents }),
   }));
 }
 

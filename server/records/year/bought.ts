@@ -1,6 +1,7 @@
 import { asCents } from '../../../shared/money.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { BoughtRequest, LineRequest } from '../../../shared/schemas/buying.ts';
+import type { WeekKey } from '../../../shared/week.ts';
 import { isSameLine } from '../../../src/household/purchase.ts';
 import type { PlannedPurchase } from '../../../src/planning/plan.ts';
 import { standingPlanOf } from '../../queries/year/plans.ts';
@@ -8,6 +9,7 @@ import { pastDay } from '../canning/checks.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 import { addBoughtLine } from './bought-line.ts';
 import { lowerOnHand, raiseOnHand } from './on-hand.ts';
+import { forgetPrice, teachPrice } from './paid-prices.ts';
 
 export interface LineAnswer {
   readonly id: string;
@@ -28,7 +30,8 @@ export const markBought = (recording: Recording, request: BoughtRequest): Promis
       );
     const day = pastDay(recorder, 'boughtOn', request.boughtOn);
     if (!day.ok) return day;
-    const paid = request.paid ?? asCents(Math.round((cost * quantity) / Math.max(planned, 1e-9)));
+    const expected = asCents((cost * quantity) / Math.max(planned, 1e-9));
+    const paid = request.paid ?? expected;
     const raised = await raiseOnHand(recorder, request, { quantity, paid, on: day.value });
     if (!raised.ok) return raised;
     const id = await addBoughtLine(recorder, request, {
@@ -38,6 +41,7 @@ export const markBought = (recording: Recording, request: BoughtRequest): Promis
       on: day.value,
       settles: request.rest !== 'asked',
       entryId: raised.value,
+      price: paid === expected ? null : await teachPrice(recorder, request, { quantity, paid }),
     });
     return found({ id });
   });
@@ -54,6 +58,7 @@ export const skipLine = (recording: Recording, request: LineRequest): Promise<Ou
       on: recorder.today,
       settles: true,
       entryId: null,
+      price: null,
     });
     return found({ id });
   });
@@ -78,6 +83,13 @@ export const undoLine = (recording: Recording, id: string): Promise<Outcome<Line
       const lowered = await lowerOnHand(recorder, row.kind, row.what, row.entry_id);
       if (!lowered.ok) return lowered;
     }
+    const { price_before_cents: before, price_taught_cents: taught } = row;
+    if (before !== null && taught !== null)
+      await forgetPrice(
+        recorder,
+        { week: row.week as WeekKey, kind: row.kind, what: row.what, pack: row.pack_id },
+        { before: asCents(before), taught: asCents(taught) },
+      );
     await trx
       .updateTable('bought')
       .set({ undone_at: at })

@@ -45,6 +45,7 @@ export async function settleListed(
           on: today,
           settles: covered >= line.quantity - smallestAmount,
           entryId,
+          price: null,
         },
       );
     }

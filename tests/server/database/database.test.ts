@@ -444,6 +444,8 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     bought_on: 'text',
     settles: 'number',
     entry_id: 'text?',
+    price_before_cents: 'number?',
+    price_taught_cents: 'number?',
     recorded_at: 'number',
     undone_at: 'number?',
   },

@@ -443,3 +443,81 @@ describe('batches that were moved', () => {
     expect(plan?.plan.weeks[1]?.purchases.map(({ kind }) => kind)).toEqual(['produce', 'jars', 'lids']);
   });
 });
+
+describe('what was paid', () => {
+  const prices = async () => ({
+    item: (await pages.db.selectFrom('shop_pack').select('price_cents').executeTakeFirstOrThrow())
+      .price_cents,
+    produce: (await pages.db.selectFrom('source').select('price_cents_per_lb').executeTakeFirstOrThrow())
+      .price_cents_per_lb,
+    supply: (await suppliesOf(pages.db, quinceYard)).find(({ id }) => id === 'pectin')?.packPrice,
+    jars: (await jarStockOf(pages.db, quinceYard)).find(({ kind }) => kind === halfPint)?.packPrice,
+    lids: (await lidStockOf(pages.db, quinceYard)).find(({ mouth }) => mouth === 'regular')?.boxPrice,
+  });
+  beforeEach(async () => {
+    await pages.db.updateTable('source').set({ kind: 'market', price_cents_per_lb: 45 }).execute();
+    await pages.db
+      .insertInto('jar_holding')
+      .values({ household_id: quinceYard, jar_kind: halfPint, price_cents: 1399, pack: 12 })
+      .onConflict((same) =>
+        same.columns(['household_id', 'jar_kind']).doUpdateSet({ price_cents: 1399, pack: 12 }),
+      )
+      .execute();
+  });
+
+  // 4 lb in packs of 2, 10 lb, 6 packets in packs of 2, 24 jars by the dozen, 24 lids by the dozen.
+  test.each([
+    ['item', '9.80', 490, '$4.90 a pack from now on'],
+    ['produce', '7.00', 70, '$0.70 a lb from now on'],
+    ['supply', '12.00', 400, '$4.00 a pack from now on'],
+    ['jars', '31.00', 1550, '$15.50 a pack from now on'],
+    ['lids', '10.00', 500, '$5.00 a box from now on'],
+  ] as const)(
+    'for a line of kind %s is its price from now on, until that is undone',
+    async (kind, paid, cents, said) => {
+      const before = await prices();
+      await tick(kind, { paid });
+
+      expect(await prices()).toEqual({ ...before, [kind]: cents });
+      expect(wordsOf((await pages.visitor.open('/buying')).body)).toContain(said);
+
+      await undoLast();
+      expect(await prices()).toEqual(before);
+    },
+  );
+
+  test('as planned, or nothing, teaches no price', async () => {
+    const before = await prices();
+    for (const fill of [{}, { paid: '6.98' }, { paid: '0' }]) {
+      await tick('item', fill);
+      expect(await prices()).toEqual(before);
+      await undoLast();
+    }
+  });
+
+  test('in the weeks of a sale teaches no price', async () => {
+    await pages.db
+      .updateTable('shop_pack')
+      .set({ sale_from_month: 7, sale_until_month: 9, sale_price_cents: 299 })
+      .execute();
+    const before = await prices();
+    await tick('item', { paid: '5.00' });
+
+    expect(await prices()).toEqual(before);
+  });
+
+  test('for a crumb, at a price no form would take, teaches none', async () => {
+    const before = await prices();
+    await tick('produce', { amount: '0.01', paid: '90' });
+
+    expect(await prices()).toEqual(before);
+  });
+
+  test('does not come back by an undo where the price was set by hand since', async () => {
+    await tick('item', { paid: '9.80' });
+    await pages.db.updateTable('shop_pack').set({ price_cents: 520 }).execute();
+    await undoLast();
+
+    expect((await prices()).item).toBe(520);
+  });
+});
