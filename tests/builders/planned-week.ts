@@ -1,11 +1,12 @@
 import type { Database } from '../../server/database/database.ts';
 import type { HouseholdId } from '../../shared/ids.ts';
 import { asCents } from '../../shared/money.ts';
-import type { WeekKey } from '../../shared/week.ts';
+import type { CalendarDate, WeekKey } from '../../shared/week.ts';
 import type { Plan, PlannedSession, PlannedWeek } from '../../src/planning/plan.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
 
 const noMoney = asCents(0);
+let plansKept = 0;
 
 export interface PlannedWork {
   readonly recipe: string;
@@ -43,11 +44,11 @@ const weekOfWork = (week: WeekKey, work: readonly PlannedWork[], kitchenSessions
 });
 
 /** A year of which nothing was known but its weeks. */
-const bareYear = ({ asOf, weeks }: Plan): PlanningYear => {
+export const bareYear = (asOf: CalendarDate, weeks: readonly WeekKey[]): PlanningYear => {
   const each = <Value>(value: Value): Value[] => weeks.map(() => value);
   return {
     asOf,
-    weeks: weeks.map(({ week }) => week),
+    weeks,
     items: [],
     recipes: [],
     sources: [],
@@ -71,6 +72,7 @@ export async function keepPlanOf(
   weeks: Readonly<Record<string, readonly PlannedWork[]>>,
   kitchenSessions = 1,
 ): Promise<void> {
+  plansKept += 1;
   const plan: Plan = {
     asOf: '2026-08-17' as Plan['asOf'],
     horizonWeeks: 52,
@@ -88,10 +90,15 @@ export async function keepPlanOf(
     .insertInto('plan')
     .values({
       household_id: householdId,
-      id: 'plan-of-the-test',
+      id: `plan-of-the-test-${plansKept}`,
       as_of: plan.asOf,
       facts_version: 0,
-      input_json: JSON.stringify(bareYear(plan)),
+      input_json: JSON.stringify(
+        bareYear(
+          plan.asOf,
+          plan.weeks.map(({ week }) => week),
+        ),
+      ),
       result_json: JSON.stringify({ plan, paths: [], outcome: 'planned', stoppedBy: 'gap' }),
       made_at: 0,
     })

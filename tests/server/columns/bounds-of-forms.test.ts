@@ -243,6 +243,7 @@ const ofTheProgram = new Set([
     'recipe_stage.after_days',
     'recipe_stage.hands_on_minutes',
   ],
+  ...['bought.price_before_cents', 'bought.price_taught_cents'],
   ...['recipe_supply.quantity', 'recipe_material.quantity', 'supply.name', 'supply.unit'],
   ...['material.name', 'material.unit', 'material.keeps_days_cold', 'material.keeps_months_frozen'],
   ...[

@@ -57,7 +57,7 @@ describe('a week in which nothing is known yet', () => {
       'There is no plan to look ahead in yet.',
     ])
       expect(words).toContain(said);
-    expect([...page.matchAll(/<h([1-6])/g)].map((found) => found[1])).toEqual(['1', '2', '2', '2', '2']);
+    expect([...page.matchAll(/<h([1-6])/g)].map((found) => found[1])).toEqual(['1', '2', '2', '2', '2', '2']);
   });
 });
 

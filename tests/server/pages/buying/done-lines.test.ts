@@ -451,7 +451,7 @@ describe('what was paid', () => {
     produce: (await pages.db.selectFrom('source').select('price_cents_per_lb').executeTakeFirstOrThrow())
       .price_cents_per_lb,
     supply: (await suppliesOf(pages.db, quinceYard)).find(({ id }) => id === 'pectin')?.packPrice,
-    jars: (await jarStockOf(pages.db, quinceYard)).find(({ kind }) => kind === halfPint)?.packPrice,
+    jars: (await jarStockOf(pages.db, quinceYard)).find(({ kind }) => kind === halfPint)?.price,
     lids: (await lidStockOf(pages.db, quinceYard)).find(({ mouth }) => mouth === 'regular')?.boxPrice,
   });
   beforeEach(async () => {

@@ -284,7 +284,7 @@ describe('groups', () => {
       asPart: true,
     });
 
-    expect(words).toMatch(/The targets of its 1 items come to \d+ half-pints: /);
+    expect(words).toMatch(/The targets of its 1 item come to \d+ half-pints: /);
     expect(answer.body).toMatch(/^<article class="group-target" id="group-spreads">/);
     expect((await itemGroupsOf(pages.db, quinceYard))[0]).toMatchObject({ totalUnits: 72 });
   });

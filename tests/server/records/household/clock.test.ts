@@ -11,9 +11,9 @@ import { keepNotices } from '../../../../server/records/notices/notices.ts';
 import { noticesNow } from '../../../../server/records/notices/standing-notices.ts';
 import { loadReferenceTables } from '../../../../server/reference/load-reference.ts';
 import { asCents } from '../../../../shared/money.ts';
-import { asDate } from '../../../../shared/week.ts';
+import { asDate, weekOf } from '../../../../shared/week.ts';
 import type { Notice } from '../../../../src/notices/notice.ts';
-import type { PlanningYear } from '../../../../src/planning/planning-year.ts';
+import { bareYear } from '../../../builders/planned-week.ts';
 import { type Cast, quinceYard, quinceYardHousehold } from '../../../builders/quince-yard.ts';
 
 // A clock that was ahead for a while, and what its rows do to the time after.
@@ -53,7 +53,7 @@ const planAt = (at: number, cents: number) => {
     gaveWay: [],
   };
   return keepPlan(cast.db, quinceYard, {
-    year: { asOf, weeks: [], items: [], recipes: [] } as unknown as PlanningYear,
+    year: bareYear(asOf, [weekOf(asOf)]),
     factsVersion: 1,
     answer: {
       outcome: 'planned',
