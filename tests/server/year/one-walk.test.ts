@@ -28,7 +28,8 @@ import { Visitor, wordsOf } from '../../builders/visitor.ts';
 
 // What a year needs, what stands, what is planned and what is missing is one walk (`walkOfItem`): generated households, with jars of
 // several sizes, with targets set by hand, with and without a plan. Targets, the year, the glut, the look back and the notices say its
-// figures and no others. WALK_HOUSEHOLDS=50 looks at more of them.
+// figures and no others. WALK_HOUSEHOLDS=50
+// looks at more of them, WALK_SEED=7 at others.
 
 const households = Number(process.env.WALK_HOUSEHOLDS ?? 4);
 const reference = loadReferenceTables();
@@ -114,8 +115,12 @@ async function settle(file: string, { daysLater, isPlanned, kept }: Household) {
   return { db, day };
 }
 
-const rowOf = (body: string, mark: string): string =>
-  wordsOf(`<${body.split('<tr').find((row) => row.includes(mark)) ?? ''}`.split(/<\/tr>/)[0] ?? '');
+/** A row of a table, or a board of the year. */
+const rowOf = (body: string, mark: string): string => {
+  const row = body.split(/<(?:tr|li class="year-row)/).find((one) => one.includes(mark));
+  if (row === undefined) throw new Error(`no row leads to ${mark}`);
+  return wordsOf(`<${row}`.split(/<\/(?:tr|li)>/)[0] ?? '');
+};
 
 const partOfAJar = /\d\.\d+ (?:jars?|pints?|quarts?|half-pints?)\b(?! a (?:week|month|year))/;
 
@@ -178,7 +183,7 @@ async function everyPlaceQuotes(household: Household): Promise<void> {
         expect(ofItem).toMatch(new RegExp(`${figure(made)}; ${figure(walk.missing)} (is|are) still missing`));
 
       const accept = /Accept ([\d.,]+ [\w-]+)/.exec(
-        wordsOf(back.split(`id="accept-${item.id}"`)[1]?.split('</form>')[0] ?? ''),
+        wordsOf(back.split(`id="accept-${item.id}"`)[1]?.split(/id="accept-|<\/form>/)[0] ?? ''),
       )?.[1];
       if (accept !== undefined) expect(accept).toBe(amount(walk.needByUse));
 
@@ -200,13 +205,10 @@ async function everyPlaceQuotes(household: Household): Promise<void> {
   }
 }
 
-test(
-  'targets, year, glut, look back and notices quote one walk, in whole jars',
-  async () => {
-    await fc.assert(fc.asyncProperty(aHousehold, everyPlaceQuotes), {
-      numRuns: households,
-      endOnFailure: true,
-    });
-  },
-  60_000 + 15_000 * households,
-);
+test('targets, year, glut, look back and notices quote one walk, in whole jars', async () => {
+  await fc.assert(fc.asyncProperty(aHousehold, everyPlaceQuotes), {
+    numRuns: households,
+    seed: Number(process.env.WALK_SEED ?? 26),
+    endOnFailure: true,
+  });
+});
