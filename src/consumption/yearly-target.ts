@@ -93,7 +93,7 @@ export function yearlyTarget(forecast: UseForecast, wishes: TargetWishes): Yearl
         );
   const eaten = totalUse(forecast.belief, ordinaryWeeks);
   return {
-    units: wishes.byHand ?? Math.ceil(fromForecast - 1e-9),
+    units: wishes.byHand ?? Math.ceil(fromForecast - 1e-6),
     parts: { use, ...dated, ...reserve },
     fromForecast,
     expectedWaste,
