@@ -2,11 +2,11 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { launchBrowser } from './browser.ts';
 import { type Demo, openDemo } from './demo.ts';
-import { axeFindings, watchedPage } from './page-checks.ts';
+import { axeFindings, coveredWords, watchedPage } from './page-checks.ts';
 import { pagesOfDemo } from './pages-of-demo.ts';
 
 // Every page and the states it can be in, on a phone, a tablet and a wide screen, light and dark, every fold opened:
-// nothing that axe objects to, nothing that scrolls sideways, no complaint of the browser. One page of one browser goes
+// nothing that axe objects to, nothing that scrolls sideways, no words under a button, no complaint of the browser. One page of one browser goes
 // through all of them; it is only resized and recoloured, without the moment a colour takes to change.
 
 const looks = [
@@ -54,6 +54,7 @@ const hold = async (): Promise<void> => {
     await page.setViewportSize({ width: wide, height: 800 });
     await page.emulateMedia({ colorScheme });
     expect(await axeFindings(page), `${wide} ${colorScheme}`).toEqual([]);
+    expect(await coveredWords(page), `${wide}`).toEqual([]);
     expect(await width(), `${wide}`).toBeLessThanOrEqual(wide);
   }
   for (const wide of otherWidths) {
@@ -94,6 +95,16 @@ describe('on a phone', () => {
 
     expect(await height()).toBeLessThanOrEqual(longest);
   });
+
+  it.each(['/', '/buying', '/canning-day', '/glut', '/kitchen', '/shelf/put-up', '/notices'])(
+    '%s has no words under a button, folded and open',
+    async (path) => {
+      await onPhone(path);
+      expect(await coveredWords(page)).toEqual([]);
+      await page.evaluate(openEveryFold);
+      expect(await coveredWords(page)).toEqual([]);
+    },
+  );
 
   it('all pages come over the page, search first, and its place is kept', async () => {
     await onPhone('/shelf');

@@ -59,3 +59,38 @@ export const axeFindings = async (page: Page): Promise<string[]> => {
 /** Pages of a PDF. */
 export const pagesOnPaper = (pdf: Buffer): number =>
   pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g)?.length ?? 0;
+
+/** Words of the page that a button, a field or a fold lies over: nobody can read them. What stays in place while the page moves is left out. */
+export const coveredWords = (page: Page): Promise<readonly string[]> =>
+  page.evaluate<readonly string[]>(`(() => {
+    const styles = (element) => {
+      const all = [];
+      for (let one = element; one; one = one.parentElement) all.push(getComputedStyle(one));
+      return all;
+    };
+    const isSeen = (element) =>
+      element.checkVisibility() &&
+      styles(element).every(
+        ({ position, clipPath, opacity }) =>
+          position !== 'fixed' && position !== 'sticky' && clipPath === 'none' && opacity !== '0',
+      );
+    const controls = [...document.querySelectorAll('main :is(button, .button, select, summary, input:not([type=hidden]))')]
+      .filter(isSeen)
+      .map((control) => ({ control, box: control.getBoundingClientRect() }));
+    const covered = [];
+    const texts = document.createTreeWalker(document.querySelector('main'), NodeFilter.SHOW_TEXT);
+    while (texts.nextNode()) {
+      const { data, parentElement } = texts.currentNode;
+      if (data.trim() === '' || !isSeen(parentElement)) continue;
+      const range = document.createRange();
+      range.selectNodeContents(texts.currentNode);
+      for (const box of range.getClientRects())
+        for (const { control, box: over } of controls) {
+          const wide = Math.min(box.right, over.right) - Math.max(box.left, over.left);
+          const high = Math.min(box.bottom, over.bottom) - Math.max(box.top, over.top);
+          if (wide > 4 && high > 4 && !control.contains(parentElement))
+            covered.push(data.trim().slice(0, 40) + ' under ' + (control.textContent || control.name));
+        }
+    }
+    return covered;
+  })()`);

@@ -330,7 +330,9 @@ function presentErrands(
   day: SessionDay,
 ): Pick<BeforeTheDayProps, 'buyBy' | 'errands'> {
   const on = days.length === 0 ? [day.on] : days.map((one) => one.on);
-  const buyBy = neededFor(on, batches, kitchen.hours)?.buyBy ?? pickAndBuyBy(day.on);
+  const usual = neededFor(on, batches, kitchen.hours)?.buyBy ?? pickAndBuyBy(day.on);
+  // A shopping day that has passed is today, as This week says it.
+  const buyBy = usual < today && today <= day.on ? today : usual;
   const purchases = planned?.purchases.filter(({ kind }) => kind !== 'item') ?? [];
   return {
     buyBy: `Pick and buy by ${formatLongDay(buyBy, reading)}`,

@@ -12,7 +12,7 @@ import { presentStock } from './present-stock.ts';
 import { presentTake, type TakeTypedText } from './present-take.ts';
 
 /** Lines of history on one page. */
-const historyLines = 40;
+const historyLines = 10;
 
 export interface ShelfItemSetting {
   readonly pickedLot: string | null;

@@ -181,7 +181,7 @@ const RanOut = ({ lines }: { lines: readonly RanOutLine[] }) => {
     <Part
       title="What ran out"
       id="ran-out"
-      line="Twelve months from left to right; dark is a day on which none stood there."
+      line="Twelve months from left to right; a solid stretch is days on which there was none."
     >
       {lines.length === 0 ? (
         <EmptyState text="Nothing ran out." />

@@ -72,13 +72,13 @@ describe('the canning day ahead', () => {
     expect(words).toContain('Source: USDA-G7');
   });
 
-  it('says what to fetch by Thursday, what to set out, and when; from a start or back from an end', async () => {
+  it('says what to fetch today where the shopping day has passed, what to set out, and when; from a start or back from an end', async () => {
     const fromStart = wordsOf((await pages.visitor.open('/canning-day/2026-W34')).body);
     const toEnd = wordsOf(
       (await pages.visitor.open('/canning-day/2026-W34?by=end&time=18:00&people=1&burners=4')).body,
     );
 
-    expect(fromStart).toContain('Pick and buy by Thursday, August 20');
+    expect(fromStart).toContain('Pick and buy by Saturday, August 22');
     expect(fromStart).toContain('10 lb Plum tree');
     expect(fromStart).toContain('10 jars (half-pint, regular mouth), with bands, and as many new lids');
     expect(fromStart).toMatch(/9:00\sAM to/);
