@@ -88,7 +88,7 @@ export const undoLine = (recording: Recording, id: string): Promise<Outcome<Line
       await forgetPrice(
         recorder,
         { week: row.week as WeekKey, kind: row.kind, what: row.what, pack: row.pack_id },
-        { before: asCents(before), taught: asCents(taught) },
+        { before: asCents(before), taught: asCents(taught), at: row.recorded_at },
       );
     await trx
       .updateTable('bought')

@@ -38,14 +38,29 @@ export async function teachPrice(
   return { before: priced.price, taught };
 }
 
-/** Gives a price back as it was before a line taught it, unless it was set to something else since. */
+/**
+ * Gives a price back as it was before a line taught it at an instant, unless it was set to something else since. Where a later line taught it
+ * anew, that line's price stands, and what it would give back is what stood before both.
+ */
 export async function forgetPrice(
   recorder: Recorder,
   line: PurchaseLine,
-  { before, taught }: TaughtPrice,
+  { before, taught, at }: TaughtPrice & { readonly at: number },
 ): Promise<void> {
+  const { trx, householdId } = recorder;
   const priced = await pricedBy(recorder, line);
   if (priced?.price === taught) await priced.set(before);
+  await trx
+    .updateTable('bought')
+    .set({ price_before_cents: before })
+    .where('household_id', '=', householdId)
+    .where('kind', '=', line.kind)
+    .where('what', '=', line.what)
+    .where('pack_id', 'is', line.pack)
+    .where('undone_at', 'is', null)
+    .where('price_before_cents', '=', taught)
+    .where('recorded_at', '>', at)
+    .execute();
 }
 
 /** Where the price of a line stands; null where it has none of its own. */

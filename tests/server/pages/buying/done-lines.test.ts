@@ -513,6 +513,28 @@ describe('what was paid', () => {
     expect(await prices()).toEqual(before);
   });
 
+  test('twice is as it was once both are undone, whichever first', async () => {
+    const before = await prices();
+    for (const first of [0, 1]) {
+      await tick('item', { amount: '2', paid: '4.90', rest: 'asked' });
+      await tick('item', { amount: '2', paid: '5.20' });
+      const bought = await pages.db
+        .selectFrom('bought')
+        .select('id')
+        .where('undone_at', 'is', null)
+        .orderBy('recorded_at')
+        .execute();
+      const order = first === 0 ? bought : bought.toReversed();
+      for (const { id } of order) {
+        const page = await pages.visitor.open('/buying');
+        presses += 1;
+        await pages.visitor.post(page, '/buying/undone', { id, key: `press-number-${presses}` });
+      }
+
+      expect(await prices()).toEqual(before);
+    }
+  });
+
   test('does not come back by an undo where the price was set by hand since', async () => {
     await tick('item', { paid: '9.80' });
     await pages.db.updateTable('shop_pack').set({ price_cents: 520 }).execute();
