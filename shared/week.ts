@@ -65,6 +65,7 @@ export const addMonths = (date: CalendarDate, months: number): CalendarDate =>
   dateOf(at(date).plus({ months }));
 export const addWeeks = (week: WeekKey, weeks: number): WeekKey => weekOn(dayOf(week) + 7 * weeks);
 
+export const laterOf = (one: CalendarDate, other: CalendarDate): CalendarDate => (one > other ? one : other);
 /** The first of some days; null of none. */
 export const firstOf = (days: readonly CalendarDate[]): CalendarDate | null => days.toSorted()[0] ?? null;
 /** The last of some days; null of none. */

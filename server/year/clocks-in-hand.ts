@@ -1,6 +1,7 @@
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { Household } from '../../src/household/household.ts';
+import { isWrittenDown } from '../../src/preserving/day/begun-batches.ts';
 import { recipesOnTheStove } from '../../src/preserving/day/loads-of-day.ts';
 import { type Instant, readClock } from '../../src/preserving/day/process-clock.ts';
 import { batchesHere, type CannedHere, type LoadHere } from '../../src/preserving/day/session-here.ts';
@@ -71,7 +72,9 @@ async function clocksOn(
   ]);
   if (session === null) return [];
   const kitchen = { household, canners, items, recipes, hours, reference, preparations, now: now.at };
-  const written = new Set(results.map(({ recipeId }) => recipeId));
+  const written = new Set(
+    session.work.filter((made) => isWrittenDown(made, results)).map(({ recipeId }) => recipeId),
+  );
   return batchesHere(session.work, kitchen, on, session.setting, recipesOnTheStove(loads)).flatMap(
     ({ canned: asked, item, recipe }) => {
       if (asked?.ok !== true) return [];

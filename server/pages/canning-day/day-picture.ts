@@ -1,16 +1,10 @@
 import type { FastifyRequest } from 'fastify';
 import { ShelfwardError } from '../../../shared/problems.ts';
-import {
-  addDays,
-  type CalendarDate,
-  calendarDate,
-  type WeekKey,
-  weekHolding,
-  weekKey,
-} from '../../../shared/week.ts';
+import { addDays, calendarDate, type WeekKey, weekHolding, weekKey } from '../../../shared/week.ts';
 import type { BatchResult } from '../../../src/household/batch-result.ts';
-import type { CanningSession, SessionSetting, SessionWork } from '../../../src/household/session.ts';
+import type { CanningSession, SessionSetting } from '../../../src/household/session.ts';
 import { nextCanningWeek, type SessionDay, sessionDays } from '../../../src/planning/days/week-sessions.ts';
+import { isWrittenDown } from '../../../src/preserving/day/begun-batches.ts';
 import { recipesOnTheStove } from '../../../src/preserving/day/loads-of-day.ts';
 import { sessionHere, usualSetting } from '../../../src/preserving/day/session-here.ts';
 import { byProductOf } from '../../../src/preserving/recipes/by-product.ts';
@@ -100,16 +94,12 @@ const isInHand = (
   now: number,
 ): boolean =>
   Math.abs(now - openedAt) < inHandMs &&
-  work.some(({ recipeId, batches }) => batchesWrittenDown(recipeId, on, results) < batches);
-
-const batchesWrittenDown = (
-  recipeId: SessionWork['recipeId'],
-  on: CalendarDate,
-  results: readonly BatchResult[],
-): number =>
-  results
-    .filter((result) => result.recipeId === recipeId && result.sessionOn === on)
-    .reduce((sum, { batches }) => sum + batches, 0);
+  !work.every((made) =>
+    isWrittenDown(
+      made,
+      results.filter(({ sessionOn }) => sessionOn === on),
+    ),
+  );
 
 /** Seals that nobody checked are asked about for so long. */
 const sealsLookedBackDays = 7;

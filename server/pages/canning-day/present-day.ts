@@ -1,5 +1,5 @@
 import { dateFormatter } from '../../../shared/formatters.ts';
-import { addDays, type CalendarDate, type WeekKey, weekHolding } from '../../../shared/week.ts';
+import { addDays, type CalendarDate, laterOf, type WeekKey, weekHolding } from '../../../shared/week.ts';
 import type { BatchResult } from '../../../src/household/batch-result.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
 import type { BatchDays } from '../../../src/planning/days/batch-days.ts';
@@ -9,6 +9,7 @@ import { type FetchAsked, fetchDays } from '../../../src/planning/days/fetch-day
 import { type SessionDay, weeksWithSessions } from '../../../src/planning/days/week-sessions.ts';
 import type { Plan, PlannedWeek } from '../../../src/planning/plan.ts';
 import { sealAdviceFor } from '../../../src/preserving/afterwards/seal-advice.ts';
+import { isWrittenDown } from '../../../src/preserving/day/begun-batches.ts';
 import { pickAndBuyBy } from '../../../src/preserving/day/day-batch.ts';
 import { loadPlaceOf } from '../../../src/preserving/day/load-key.ts';
 import type { LoadsOfDay } from '../../../src/preserving/day/loads-of-day.ts';
@@ -298,16 +299,7 @@ const printedFor = ({ batches }: SessionHere): readonly Schedule[] =>
 
 /** Recipes of the day whose batches are all written down. */
 const writtenDown = ({ day, results }: DayPicture): ReadonlySet<string> =>
-  new Set(
-    day.work
-      .filter(
-        ({ recipeId, batches }) =>
-          results
-            .filter((result) => result.recipeId === recipeId)
-            .reduce((sum, result) => sum + result.batches, 0) >= batches,
-      )
-      .map(({ recipeId }) => recipeId),
-  );
+  new Set(day.work.filter((made) => isWrittenDown(made, results)).map(({ recipeId }) => recipeId));
 
 /** Recipes of which some clock ran. */
 const timedRecipes = ({ clockByLoad }: LoadsOfDay): ReadonlySet<string> =>
@@ -332,7 +324,7 @@ function presentErrands(
   const on = days.length === 0 ? [day.on] : days.map((one) => one.on);
   const usual = neededFor(on, batches, kitchen.hours)?.buyBy ?? pickAndBuyBy(day.on);
   // A shopping day that has passed is today, as This week says it.
-  const buyBy = usual < today && today <= day.on ? today : usual;
+  const buyBy = today <= day.on ? laterOf(usual, today) : usual;
   const purchases = planned?.purchases.filter(({ kind }) => kind !== 'item') ?? [];
   return {
     buyBy: `Pick and buy by ${formatLongDay(buyBy, reading)}`,

@@ -1,3 +1,4 @@
+import { batchesWrittenDown } from '../../../src/preserving/day/begun-batches.ts';
 import type { LoadsOfDay } from '../../../src/preserving/day/loads-of-day.ts';
 import { type Instant, readClock } from '../../../src/preserving/day/process-clock.ts';
 import type { BatchHere } from '../../../src/preserving/day/session-here.ts';
@@ -50,8 +51,7 @@ export function writeDownValues(
   { altitudeFt, watchedBy }: { readonly altitudeFt: number | null; readonly watchedBy: string },
 ): WriteDownValues {
   const schedule = batch.canned?.ok === true ? batch.canned.value.schedule : null;
-  const own = results.filter(({ recipeId }) => recipeId === batch.recipe.id);
-  const left = Math.max(0, batch.batches - own.reduce((sum, { batches }) => sum + batches, 0));
+  const left = Math.max(0, batch.batches - batchesWrittenDown(batch.recipe.id, results));
   const keys = batch.canned?.ok === true ? batch.canned.value.loads.map(({ key }) => key) : [];
   const isTicked = (key: string) => loads.tickedByLoad.get(key)?.has('acid-per-jar') === true;
   const isDone = (key: string): boolean =>

@@ -1,7 +1,7 @@
 import { counted } from '../../../shared/counting.ts';
 import type { RecipeId } from '../../../shared/ids.ts';
 import type { Outcome } from '../../../shared/problems.ts';
-import { addDays, type CalendarDate, daysBetween, weekHolding } from '../../../shared/week.ts';
+import { addDays, type CalendarDate, daysBetween, laterOf, weekHolding } from '../../../shared/week.ts';
 import type { BatchDecision } from '../../../src/household/decision.ts';
 import type { Item } from '../../../src/household/item.ts';
 import type { KitchenHours } from '../../../src/household/kitchen.ts';
@@ -266,8 +266,6 @@ export const presentEatFirst = ({
           : `best until ${formatDate(lot.bestQualityUntil, reading)}`,
     }));
 };
-
-const laterOf = (one: CalendarDate, other: CalendarDate): CalendarDate => (one > other ? one : other);
 
 const whichWords = (lot: LotOnShelf, amount: string, reading: Reading): string =>
   [`${amount} of the ${formatDate(lot.madeOn, reading)} batch`, lot.place?.name ?? '']

@@ -1,5 +1,6 @@
 import type { RecipeId } from '../../../shared/ids.ts';
 import type { BatchResult } from '../../household/batch-result.ts';
+import type { SessionWork } from '../../household/session.ts';
 import { batchesBegun } from './load-key.ts';
 import type { LoadsOfDay } from './loads-of-day.ts';
 
@@ -12,5 +13,15 @@ export const batchesBegunOn = (
   batchesBegun(
     recipeId,
     [...tickedByLoad.keys(), ...clockByLoad.keys()],
-    results.filter((result) => result.recipeId === recipeId).reduce((sum, { batches }) => sum + batches, 0),
+    batchesWrittenDown(recipeId, results),
   );
+
+/** Batches of a recipe among what came out of one canning day; what was processed again is written down with none. */
+export const batchesWrittenDown = (recipeId: RecipeId, results: readonly BatchResult[]): number =>
+  results.filter((result) => result.recipeId === recipeId).reduce((sum, { batches }) => sum + batches, 0);
+
+/** Whether everything made of a recipe on a day is written down among what came out of it. */
+export const isWrittenDown = (
+  { recipeId, batches }: Pick<SessionWork, 'recipeId' | 'batches'>,
+  results: readonly BatchResult[],
+): boolean => batchesWrittenDown(recipeId, results) >= batches;

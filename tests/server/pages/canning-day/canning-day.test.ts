@@ -331,6 +331,26 @@ describe('the clock of a load', () => {
     expect(seenTo).not.toContain('data-remaining-ms');
   });
 
+  it('is called out while another batch of its recipe is written down already, and not once all are', async () => {
+    await pages.db.deleteFrom('session_tick').execute();
+    await pages.db
+      .updateTable('canning_session')
+      .set({ work_json: JSON.stringify([{ recipeId: 'plum-jam-batch', batches: 2 }]) })
+      .execute();
+    const writeDownOne = () =>
+      pages.visitor.submitOn(`${dayPath}/results/plum-jam-batch`, {
+        form: `${dayPath}/results/plum-jam-batch`,
+        fill: { batches: '1', units: '8', minutesRun: '10', doneBy: 'Marit' },
+      });
+    expect((await writeDownOne()).status).toBe(303);
+    pages.clock.at += minutes(11);
+
+    expect(wordsOf(await clockOn('/'))).toMatch(/Time is up Plum jam/);
+
+    expect((await writeDownOne()).status).toBe(303);
+    expect(await clockOn('/')).not.toContain('data-remaining-ms');
+  });
+
   it('comes with the answer to the tap that starts it or sets it back', async () => {
     const broken = await clock('boil-stopped', jamLoad, true);
     const again = await clock('started', jamLoad, true);
