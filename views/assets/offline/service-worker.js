@@ -1,5 +1,5 @@
-// Keeps the pages to take a jar and to shop by when there is no signal. Every take and every line bought is on this device's disk under its own key before it is
-// sent, and leaves it when the server has answered: a page that is reloaded, closed or killed meanwhile loses nothing. What
+// Keeps the pages to take a jar and to shop by when there is no signal. Every take and every line bought is on this device's
+// disk under its own key before it is sent, and leaves it when the server has answered: a page that is reloaded, closed or killed meanwhile loses nothing. What
 // cannot be sent waits and is sent when it can be; the server counts a key once, however often it comes.
 
 const kept = 'shelf';
@@ -265,6 +265,7 @@ async function deliverNow() {
   if (open.length === 0) return tellPages();
   let waiting;
   let answers;
+  let lined = 0;
   try {
     const token = await fetch('/shelf/waiting', { credentials: 'same-origin' });
     if (!token.ok || token.redirected) return tellPages();
@@ -276,7 +277,6 @@ async function deliverNow() {
     if (waiting.length === 0) return tellPages();
     const bought = waiting.filter((one) => one.line !== undefined);
     waiting = waiting.filter((one) => one.line === undefined);
-    let lined = 0;
     for (const one of bought) {
       const settled = await deliverLine(one, csrf);
       if (settled === null) return tellPages(lined);
@@ -292,13 +292,13 @@ async function deliverNow() {
       headers: { 'content-type': 'application/json', 'csrf-token': csrf },
       body: JSON.stringify({ takes: waiting.map(({ id, takenBy, ...take }) => take) }),
     });
-    if (!sent.ok) return tellPages();
+    if (!sent.ok) return tellPages(lined);
     answers = (await sent.json()).takes;
   } catch {
-    return tellPages();
+    return tellPages(lined);
   }
   const byKey = new Map(answers.map((answer) => [answer.key, answer]));
-  let delivered = 0;
+  let delivered = lined;
   for (const take of waiting) {
     const answer = byKey.get(take.key);
     if (answer === undefined || answer.state === 'elsewhere') continue;
@@ -313,12 +313,15 @@ async function deliverNow() {
   await tellPages(delivered);
 }
 
+/** Answers that say nothing of what was sent: ask again later. */
+const asksAgainLater = ({ status }) => status >= 500 || [403, 408, 425, 429].includes(status);
+
 /** Sends one line under its own key, on the day it was bought: 1 where it is written down, 0 where it is refused, null where nothing came back. */
 async function deliverLine({ id, key, line, deviceAt, ...take }, csrf) {
   const waitedSince = isoDay(new Date(deviceAt));
   const form = new URLSearchParams({ ...line, waitedSince, key, _csrf: csrf });
   const answer = await fetch(`${listPage}/lines`, { method: 'POST', body: form, credentials: 'same-origin' });
-  if (answer.status >= 500 || answer.status === 403 || askedFirst(answer) !== null) return null;
+  if (asksAgainLater(answer) || askedFirst(answer) !== null) return null;
   if (answer.ok) {
     await forget(id);
     return 1;
