@@ -4,6 +4,7 @@ import { addWeeks, mondayOf, type WeekKey } from '../../../shared/week.ts';
 import { cropName } from '../../../src/harvest/crop-name.ts';
 import type { ItemYear } from '../../../src/planning/year/item-year.ts';
 import { chanceWords, weekWords } from '../../../src/shelf/run-out-words.ts';
+import type { YearRow } from '../../../views/pages/year/year-boards.tsx';
 import { formatMonth, formatNumber } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { listed, sentenceCase } from '../../../views/words/sentences.ts';
@@ -12,31 +13,9 @@ import { gapWords, runsOut } from '../../words/year/run-out.ts';
 import { leastUnit } from '../../year/what-is-missing.ts';
 import type { YearPicture } from '../../year/year-picture.ts';
 
-/** One item's year in words: `12 left. Lasts to early March. Next peaches in August. Make 20.` */
-export interface YearWords {
-  readonly left: string;
-  readonly unit: string;
-  readonly lasts: string;
-  /** None is left. */
-  readonly isGone: boolean;
-  /** `then none for 9 weeks`, when the plan does not keep it from running out; null otherwise. */
-  readonly bare: string | null;
-  /** `9 years in 10`; empty for what nobody says they eat. */
-  readonly sure: string;
-  readonly next: string;
-  readonly make: string | null;
-  /** `4 are still missing`, beyond what the plan makes; null where nothing is, or nothing is planned. */
-  readonly short: string | null;
-  readonly makeVerb: 'Make' | 'Buy';
-  /** Said where nothing more is to be made or bought: that it is enough, or why none comes and the one step that mends it. */
-  readonly instead: Instead;
+/** One item's year in words, and the same as one sentence: `12 left. Lasts to early March. Next peaches in August. Make 20.` */
+export interface YearWords extends Omit<YearRow, 'key' | 'item' | 'href' | 'board'> {
   readonly sentence: string;
-}
-
-export interface Instead {
-  readonly words: string;
-  /** Null where nothing has to be mended. */
-  readonly step: { readonly words: string; readonly href: string } | null;
 }
 
 export interface YearReader {
@@ -94,7 +73,7 @@ export const yearWords = (itemYear: ItemYear, reader: YearReader): YearWords => 
 };
 
 /** What stands in place of a number to make: nothing is called enough that is bare, or that the plan serves too little. */
-const insteadWords = (itemYear: ItemYear, { picture }: YearReader): Instead => {
+const insteadWords = (itemYear: ItemYear, { picture }: YearReader): YearRow['instead'] => {
   const { item, missing, forecast, unitsOnShelf } = itemYear;
   if (missing !== null) return { words: missing.words, step: missing.step };
   if (forecast === null)

@@ -13,19 +13,20 @@ export interface YearRow {
   readonly unit: string;
   /** `to early March`, `all year`, `none now` */
   readonly lasts: string;
+  /** None is left. */
   readonly isGone: boolean;
-  /** `then none for 9 weeks`; null when it never runs out. */
+  /** `then none for 9 weeks`, when the plan does not keep it from running out; null otherwise. */
   readonly bare: string | null;
-  /** `9 years in 10` */
+  /** `9 years in 10`; empty for what nobody says they eat. */
   readonly sure: string;
   /** `peaches in August`, `any week in the shop` */
   readonly next: string;
   /** `20`, or null when nothing more is to be made or bought. */
   readonly make: string | null;
-  /** `4 are still missing`, beyond what the plan makes. */
+  /** `4 are still missing`, beyond what the plan makes; null where nothing is, or nothing is planned. */
   readonly short: string | null;
   readonly makeVerb: 'Make' | 'Buy';
-  /** Said in place of a number: `enough`, or what is missing and the one step that mends it. */
+  /** Said where nothing more is to be made or bought: that it is enough, or why none comes and the one step that mends it. */
   readonly instead: {
     readonly words: string;
     readonly step: { readonly words: string; readonly href: string } | null;
