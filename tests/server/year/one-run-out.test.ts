@@ -1,10 +1,9 @@
-import { copyFile, mkdtemp, rm } from 'node:fs/promises';
+import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { buildApp } from '../../../server/app.ts';
-import { openDatabase } from '../../../server/database/database.ts';
 import { lettersDue } from '../../../server/mail/letters-due.ts';
 import { householdById } from '../../../server/queries/household/household.ts';
 import { setMailWish } from '../../../server/records/notices/notice-settings.ts';
@@ -18,17 +17,10 @@ import { weekWords } from '../../../src/shelf/run-out-words.ts';
 import { formatWeek } from '../../../views/words/format.ts';
 import { readingOf } from '../../../views/words/reading.ts';
 import { confirmWithoutLetter } from '../../builders/confirmed-address.ts';
+import { eatingQuinceYard, itemsEaten } from '../../builders/eating-quince-yard.ts';
 import { worked } from '../../builders/outcomes.ts';
 import { keepPlanOfNothing } from '../../builders/plan-of-nothing.ts';
-import {
-  curedPickles,
-  greenBeans,
-  oats,
-  plumJam,
-  quinceYard,
-  quinceYardHousehold,
-  shelve,
-} from '../../builders/quince-yard.ts';
+import { quinceYard, quinceYardHousehold, shelve } from '../../builders/quince-yard.ts';
 import { typedCommand } from '../../builders/typed-command.ts';
 import { Visitor, wordsOf } from '../../builders/visitor.ts';
 
@@ -38,7 +30,6 @@ import { Visitor, wordsOf } from '../../builders/visitor.ts';
 
 const households = Number(process.env.RUN_OUT_HOUSEHOLDS ?? 6);
 const reference = loadReferenceTables();
-const items = [plumJam, greenBeans, curedPickles, oats];
 
 const anItem = fc.record({
   stock: fc.nat(15),
@@ -66,29 +57,14 @@ const noonOf = (day: CalendarDate): number => Date.parse(`${day}T19:00:00Z`);
 /** The household as it is said to be, in a file of its own. */
 async function settle(file: string, { daysLater, isPlanned, weekStartsOn, kept }: Household) {
   const day = addDays(asDate('2026-08-17'), daysLater);
-  await copyFile(join(folder, 'empty.sqlite'), file);
-  const db = await openDatabase(file);
-  const own = { household_id: quinceYard };
+  const db = await eatingQuinceYard(
+    join(folder, 'empty.sqlite'),
+    file,
+    kept.map(({ perWeek }) => perWeek),
+  );
   await db.updateTable('household').set({ week_starts_on: weekStartsOn }).execute();
-  await db.insertInto('kitchen_time').values(own).execute();
-  await db
-    .insertInto('shop_pack')
-    .values({ ...own, item_id: oats, id: 'two-pounds', units: 2, price_cents: 349 })
-    .execute();
-  for (const [place, { stock, perWeek }] of kept.entries()) {
-    const itemId = items[place] as ItemId;
-    await db
-      .insertInto('declared_use')
-      .values({
-        ...own,
-        item_id: itemId,
-        amount: perWeek,
-        since_on: '2026-08-10',
-        per: 'week',
-        counted_in: 'units',
-        recorded_at: 0,
-      })
-      .execute();
+  for (const [place, { stock }] of kept.entries()) {
+    const itemId = itemsEaten[place] as ItemId;
     if (stock > 0)
       await shelve(db, {
         id: `${itemId}-lot`,
@@ -107,7 +83,7 @@ async function settle(file: string, { daysLater, isPlanned, weekStartsOn, kept }
       {},
       {
         comes: (itemId, week) =>
-          kept[items.indexOf(itemId as ItemId)]?.comes.find((one) => one.week === week)?.units ?? 0,
+          kept[itemsEaten.indexOf(itemId as ItemId)]?.comes.find((one) => one.week === week)?.units ?? 0,
       },
     );
   worked(

@@ -1,10 +1,9 @@
-import { copyFile, mkdtemp, rm } from 'node:fs/promises';
+import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { buildApp } from '../../../server/app.ts';
-import { openDatabase } from '../../../server/database/database.ts';
 import { householdById } from '../../../server/queries/household/household.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { amountOf } from '../../../server/words/shelf-units.ts';
@@ -14,26 +13,17 @@ import { addDays, asDate, type CalendarDate } from '../../../shared/week.ts';
 import { gaveWayUnits } from '../../../src/planning/year/year-walk.ts';
 import { formatNumber } from '../../../views/words/format.ts';
 import { readingOf } from '../../../views/words/reading.ts';
+import { eatingQuinceYard, itemsEaten } from '../../builders/eating-quince-yard.ts';
 import { keepPlanOfNothing } from '../../builders/plan-of-nothing.ts';
-import {
-  curedPickles,
-  greenBeans,
-  oats,
-  plumJam,
-  quinceYard,
-  quinceYardHousehold,
-  shelve,
-} from '../../builders/quince-yard.ts';
+import { oats, plumJam, quinceYard, quinceYardHousehold, shelve } from '../../builders/quince-yard.ts';
 import { Visitor, wordsOf } from '../../builders/visitor.ts';
 
 // What a year needs, what stands, what is planned and what is missing is one walk (`walkOfItem`): generated households, with jars of
 // several sizes, with targets set by hand, with and without a plan. Targets, the year, the glut, the look back and the notices say its
-// figures and no others. WALK_HOUSEHOLDS=50
-// looks at more of them, WALK_SEED=7 at others.
+// figures and no others. WALK_HOUSEHOLDS=50 looks at more of them, WALK_SEED=7 at others.
 
 const households = Number(process.env.WALK_HOUSEHOLDS ?? 4);
 const reference = loadReferenceTables();
-const items = [plumJam, greenBeans, curedPickles, oats];
 const otherJar = ['pint/regular', 'quart/regular', 'pint/wide', null];
 
 const anItem = fc.record({
@@ -62,28 +52,14 @@ const noonOf = (day: CalendarDate): number => Date.parse(`${day}T19:00:00Z`);
 
 async function settle(file: string, { daysLater, isPlanned, kept }: Household) {
   const day = addDays(asDate('2026-08-17'), daysLater);
-  await copyFile(join(folder, 'empty.sqlite'), file);
-  const db = await openDatabase(file);
+  const db = await eatingQuinceYard(
+    join(folder, 'empty.sqlite'),
+    file,
+    kept.map(({ perWeek }) => perWeek),
+  );
   const own = { household_id: quinceYard };
-  await db.insertInto('kitchen_time').values(own).execute();
-  await db
-    .insertInto('shop_pack')
-    .values({ ...own, item_id: oats, id: 'two-pounds', units: 2, price_cents: 349 })
-    .execute();
   for (const [place, said] of kept.entries()) {
-    const itemId = items[place] as ItemId;
-    await db
-      .insertInto('declared_use')
-      .values({
-        ...own,
-        item_id: itemId,
-        amount: said.perWeek,
-        since_on: '2026-08-10',
-        per: 'week',
-        counted_in: 'units',
-        recorded_at: 0,
-      })
-      .execute();
+    const itemId = itemsEaten[place] as ItemId;
     if (said.byHand !== null)
       await db
         .insertInto('hand_target')
@@ -106,10 +82,10 @@ async function settle(file: string, { daysLater, isPlanned, kept }: Household) {
       quinceYard,
       day,
       {},
-      { gaveWay: items.map((what) => ({ rung: 'use' as const, what, amount: 5, unit: 'units' })) },
+      { gaveWay: itemsEaten.map((what) => ({ rung: 'use' as const, what, amount: 5, unit: 'units' })) },
       {
         comes: (itemId, week) =>
-          kept[items.indexOf(itemId as ItemId)]?.comes.find((one) => one.week === week)?.units ?? 0,
+          kept[itemsEaten.indexOf(itemId as ItemId)]?.comes.find((one) => one.week === week)?.units ?? 0,
       },
     );
   return { db, day };
