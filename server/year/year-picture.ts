@@ -17,7 +17,7 @@ import { itemOutlook } from '../../src/planning/year/item-outlook.ts';
 import type { ItemYear } from '../../src/planning/year/item-year.ts';
 import { walkOfItem } from '../../src/planning/year/year-walk.ts';
 import { goneBy } from '../../src/shelf/likely-gaps.ts';
-import { unitFor } from '../../views/words/format.ts';
+import { jarWord, unitFor } from '../../views/words/format.ts';
 import type { Database } from '../database/database.ts';
 import { latestClockJump } from '../queries/household/clock-jumps.ts';
 import { householdById } from '../queries/household/household.ts';
@@ -32,6 +32,7 @@ import { whatIsMissing } from './what-is-missing.ts';
 const noticeNames: NoticeNames = {
   cropPlural: (crop) => cropGuessFor(crop).plural,
   unitPlural: (unit) => unitFor(2, unit),
+  jarWord,
 };
 
 /** The whole picture of a household on a date. */

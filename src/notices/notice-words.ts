@@ -9,7 +9,8 @@ export const weekOfWords = (week: WeekKey, startsOn: NoticePicture['weekStartsOn
   `the week of ${dateWords(addDays(mondayOf(week), startsOn === 'sunday' ? -1 : 0))}`;
 
 /** What is whole or not there; anything else has a measure, a bag of flour too. */
-const isCounted = ({ one }: UnitWord): boolean => /^(jar|bin|piece|pack)$|\b(jars|lids)\b/.test(one);
+const isCounted = ({ one }: UnitWord): boolean =>
+  /^(jar|bin|piece|pack|(quarter-|half-)?pint|quart|half-gallon)$|^jar of |\b(jars|lids)\b/.test(one);
 
 /**
  * "3 jars", "1 jar", "2.5 lb": what is counted is a whole number, what is measured has at most one decimal. Something is never

@@ -35,6 +35,8 @@ export interface NoticeNames {
   readonly cropPlural: (crop: CropKey) => string;
   /** The word of a unit for several of it. */
   readonly unitPlural: (unit: string) => string;
+  /** What one and several of a kind of jar are called: `pint`, `pints`. */
+  readonly jarWord: (kind: JarKind) => UnitWord;
 }
 
 /** What the notice rules look at, from the whole picture. */
@@ -61,13 +63,13 @@ export function noticePicture(
     lots: items.flatMap((itemYear) => noticeLots(loaded, itemYear)),
     items: items
       .filter(({ item }) => item.retiredOn === null)
-      .map((itemYear) => noticeItem(itemYear, onRecord)),
+      .map((itemYear) => noticeItem(itemYear, onRecord, names)),
     windows: noticeWindows(loaded, plan, names),
     sessions: plan === null ? [] : noticeSessions(loaded, plan, batches, names),
     fresh: plan === null ? [] : noticeFresh(loaded, plan, names),
     batches: batches.map(noticeBatch),
     onHand: onHandByName(loaded),
-    gaveWay: plan === null ? [] : plan.plan.gaveWay.map((wish) => noticeWish(loaded, wish, items)),
+    gaveWay: plan === null ? [] : plan.plan.gaveWay.map((wish) => noticeWish(loaded, wish, items, names)),
     canners: noticeCanners(loaded, plan),
     altitudeFt: facts.household.altitudeFt,
     clockJump:
@@ -108,6 +110,10 @@ const unitWords: Readonly<Record<Item['unit'], UnitWord>> = {
   each: { one: 'piece', many: 'pieces' },
 };
 
+/** An amount of an item is in its own jar, whatever jars stand there; a lot is as many jars as it is. */
+const ownUnit = ({ unit, usualJar }: Item, { jarWord }: NoticeNames): UnitWord =>
+  unit === 'jar' && usualJar !== null ? jarWord(usualJar) : unitWords[unit];
+
 const came = { 'put-up': 'put up', bought: 'bought', received: 'received' } as const;
 
 const noticeLots = ({ facts }: HouseholdYear, { item, lots }: ItemYear): NoticeLot[] =>
@@ -130,10 +136,11 @@ const noticeLots = ({ facts }: HouseholdYear, { item, lots }: ItemYear): NoticeL
 const noticeItem = (
   { item, unitsOnShelf, forecast, projection, gaps, supply, missing }: ItemYear,
   onRecord: ReadonlySet<Item['id']>,
+  names: NoticeNames,
 ): NoticeItem => ({
   itemId: item.id,
   itemName: item.name,
-  unit: unitWords[item.unit],
+  unit: ownUnit(item, names),
   isOnRecord: onRecord.has(item.id),
   onShelf: unitsOnShelf,
   usePerWeek: forecast?.perWeek ?? 0,
@@ -376,6 +383,7 @@ function noticeWish(
   { facts }: HouseholdYear,
   wish: StoredPlan['plan']['gaveWay'][number],
   items: readonly ItemYear[],
+  names: NoticeNames,
 ): NoticeGaveWay {
   const walk = items.find((itemYear) => itemYear.item.id === wish.what)?.walk ?? null;
   const item = facts.items.find(({ id }) => id === wish.what);
@@ -396,7 +404,7 @@ function noticeWish(
       ? { amount: wish.amount / 100, unit: { one: facts.household.currency, many: facts.household.currency } }
       : {
           amount: walk === null ? wish.amount : gaveWayUnits(walk, wish),
-          unit: item ? unitWords[item.unit] : (wishUnits[wish.unit] ?? { one: wish.unit, many: wish.unit }),
+          unit: item ? ownUnit(item, names) : (wishUnits[wish.unit] ?? { one: wish.unit, many: wish.unit }),
         }),
   };
 }

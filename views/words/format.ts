@@ -227,11 +227,18 @@ export const jarSizeWords: Readonly<Record<JarSize, string>> = {
 export const formatJarKind = (kind: JarKind): string =>
   `${jarSizeWords[sizeOf(kind)]}, ${mouthOf(kind)} mouth`;
 
+/** What one and several jars of a kind are called: `pint` and `pints`, `jar of 500 mL` and `jars of 500 mL`. */
+export const jarWord = (kind: JarKind): { readonly one: string; readonly many: string } => {
+  const words = jarSizeWords[sizeOf(kind)];
+  return /\d/.test(words)
+    ? { one: `jar of ${words}`, many: `jars of ${words}` }
+    : { one: words, many: pluralOf(words) };
+};
+
 /** `14 pints`, `1 quart`, `6 half-pints`, `4 jars of 500 mL` */
 export const formatJars = (count: number, kind: JarKind, reading: Reading): string => {
-  const words = jarSizeWords[sizeOf(kind)];
-  const shown = formatNumber(count, reading);
-  return /\d/.test(words) ? `${formatQuantity(count, 'jar', reading)} of ${words}` : counted(shown, words);
+  const { one, many } = jarWord(kind);
+  return counted(formatNumber(count, reading), one, many);
 };
 
 export const familyWords: Readonly<Record<Family, string>> = {

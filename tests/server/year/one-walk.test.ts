@@ -130,7 +130,7 @@ async function everyPlaceQuotes(household: Household): Promise<void> {
       wordsOf(await open('/notices')),
     ];
     const short: string[] = [];
-    for (const { item, walk, missing: cannotCome } of picture.items) {
+    for (const { item, walk, missing: cannotCome, unitsOnShelf } of picture.items) {
       if (walk === null) throw new Error(`no walk of ${item.id}`);
       const amount = (units: number) => amountOf(item, units, reading);
       const figure = (units: number) => formatNumber(units, reading);
@@ -148,6 +148,12 @@ async function everyPlaceQuotes(household: Household): Promise<void> {
         expect(page.toLowerCase()).toMatch(ends);
         expect(page.toLowerCase()).toMatch(new RegExp(`a year needs together ${figure(walk.need)} `));
       }
+
+      // Jars of another size are not said to be so many jars.
+      const leftByNotice = new RegExp(`${item.name} likely runs out in [^:]*: (.+?) left at about`).exec(
+        notices,
+      )?.[1];
+      if (leftByNotice !== undefined) expect(leftByNotice).toBe(amount(unitsOnShelf));
 
       const made = household.isPlanned ? walk.planned : walk.missing;
       if (cannotCome === null && made > 0) {
