@@ -31,7 +31,10 @@ export const whatIsMissing = (
   if (supply.nextSupplyWeek === null) return least(own.map((recipe) => missingFor(loaded, recipe)));
   // Something could be made, were there anything to fill.
   const ways = own.filter(({ id }) => loaded.recipes.planned.some((planned) => planned.id === id));
-  const lacking = ways.map((recipe) => vesselMissing(loaded, recipe) ?? materialMissing(loaded, recipe));
+  const lacking = ways.map(
+    (recipe) =>
+      vesselMissing(loaded, recipe) ?? crockMissing(loaded, recipe) ?? materialMissing(loaded, recipe),
+  );
   return lacking.length > 0 && lacking.every((missing) => missing !== null) ? least(lacking) : null;
 };
 
@@ -41,6 +44,7 @@ const soonestMended: readonly MissingCause[] = [
   'gauge',
   'jars',
   'lids',
+  'crock',
   'harvest',
   'source',
   'time',
@@ -72,7 +76,12 @@ const recipeMissing = (id: ItemId): Missing => ({
 function missingFor(loaded: HouseholdYear, recipe: Recipe): Missing | null {
   const leftOut = loaded.recipes.leftOut.find(({ recipeId }) => recipeId === recipe.id);
   if (leftOut !== undefined) return refusedBecause(leftOut.reasons[0]?.code ?? '', recipe);
-  return cropMissing(loaded, recipe) ?? materialMissing(loaded, recipe) ?? timeMissing();
+  return (
+    cropMissing(loaded, recipe) ??
+    materialMissing(loaded, recipe) ??
+    crockMissing(loaded, recipe) ??
+    timeMissing()
+  );
 }
 
 const refusedBecause = (code: string, { itemId }: Recipe): Missing => {
@@ -209,4 +218,18 @@ function vesselMissing({ facts, year }: HouseholdYear, { jarKind, yieldHigh }: R
       step: { words: 'See the lids', href: '/kitchen#jars' },
     };
   return null;
+}
+
+/** One batch fills more than all crocks of the household hold. */
+function crockMissing({ year, recipes }: HouseholdYear, { id }: Recipe): Missing | null {
+  const crock = recipes.planned.find((one) => one.id === id)?.crock ?? null;
+  if (crock === null || crock.quarts <= year.storage.crockQuarts + 1e-9) return null;
+  return {
+    cause: 'crock',
+    words:
+      year.storage.crockQuarts > 0
+        ? 'the crocks hold less than one batch of it'
+        : 'no crock for it is written down',
+    step: { words: 'Say what your crocks hold', href: '/kitchen#storage' },
+  };
 }

@@ -56,7 +56,7 @@ export interface Recipe {
     readonly batchesSeen: number;
   };
   readonly readyAfterDays: number;
-  readonly crock: { readonly quarts: number; readonly days: number } | null;
+  readonly crock: CrockNeeded | null;
   /** Months in which it may be made, the last included; null for any. */
   readonly season: { readonly fromMonth: number; readonly untilMonth: number } | null;
   readonly produce: readonly { readonly crop: CropKey; readonly lb: number; readonly mayBeFrozen: boolean }[];
@@ -70,6 +70,12 @@ export interface Recipe {
   }[];
   /** Which of several printed ways the household chose, who and when; null until somebody does. */
   readonly way: ChosenWay | null;
+}
+
+/** The crock one batch stands in while its stages run, and for how many days at most. */
+export interface CrockNeeded {
+  readonly quarts: number;
+  readonly days: number;
 }
 
 export interface ChosenWay {

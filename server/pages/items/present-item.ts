@@ -177,6 +177,10 @@ function ownRecipe(
     jar: recipe.jarKind === null ? null : formatJarKind(recipe.jarKind),
     comes: formatRange(recipe.yieldLow, recipe.yieldHigh, 'unit', reading),
     needs: [...produce, ...used].join(', '),
+    crock:
+      recipe.crock === null
+        ? null
+        : `${formatQuantity(recipe.crock.quarts, 'qt', reading)}, for up to ${oneOrMore(recipe.crock.days, 'day')}`,
     source: printed ? inWords(printed.source) : recipe.basedOn,
     minutes: learntWords(recipe),
     isGuess: guesses.some(({ kind, subject }) => kind === 'minutes' && subject === recipe.id),

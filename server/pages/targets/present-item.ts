@@ -2,6 +2,7 @@ import type { WhatIfProps } from '../../../views/pages/targets/declared-use.tsx'
 import type { TargetItemPageProps } from '../../../views/pages/targets/target-item-page.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
 import { walkSentence } from '../../words/year/year-walk.ts';
+import { whatIsMissing } from '../../year/what-is-missing.ts';
 import { presentAppetite, presentPicture } from './present-appetite.ts';
 import { presentDeclared } from './present-declared.ts';
 import { presentJarSize } from './present-jars.ts';
@@ -28,6 +29,7 @@ export function presentTargetItem(
       isUnsaid,
       isBought: loaded.supplyByItem.get(item.id)?.by === 'bought',
     }),
+    standstill: standstillOf(picture),
     appetite: presentAppetite(picture, keys),
     picture: presentPicture(picture),
     declared: presentDeclared(picture, keys(), sentBack, whatIf),
@@ -37,3 +39,13 @@ export function presentTargetItem(
     occasions: presentOccasions(picture, keys, sentBack),
   };
 }
+
+/** Why nothing more of it can come, with the step that mends it; null where something can. */
+const standstillOf = ({ item, loaded }: TargetPicture): TargetItemPageProps['standstill'] => {
+  const supply = loaded.supplyByItem.get(item.id);
+  const missing =
+    supply === undefined
+      ? null
+      : whatIsMissing(loaded, { item, supply, forecast: loaded.useByItem.get(item.id)?.forecast ?? null });
+  return missing === null ? null : { words: `No more can come: ${missing.words}.`, step: missing.step };
+};

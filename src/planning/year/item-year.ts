@@ -57,4 +57,5 @@ export type MissingCause =
   | 'time'
   | 'jars'
   | 'lids'
+  | 'crock'
   | 'pack';

@@ -1,9 +1,10 @@
 import type { JarSize } from '../../../shared/jar.ts';
 import type { BuyUnit } from '../../../shared/schemas/reference/recipe.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
-import { factNumber } from '../citation.ts';
+import type { CrockNeeded } from '../../household/recipe.ts';
 import { acidDoseFor, acidulatedFoodOf } from '../lookup/acid-dose.ts';
-import { daysFor, mostHoursBefore, stagesOfWay, startsOf } from '../stages/recipe-stages.ts';
+import { crockNeeded } from '../stages/crock-needed.ts';
+import { daysFor, stagesOfWay, startsOf } from '../stages/recipe-stages.ts';
 import type { RecipeProduce, TestedRecipe } from './recipe-book.ts';
 import { scaleBatches, yieldIn } from './scaling.ts';
 import { shoppingList } from './shopping-list.ts';
@@ -34,13 +35,12 @@ export interface KeptRecipe {
   readonly supplies: readonly KeptSupply[];
   /** From filling the jars to the first good one: curing. What stands or ferments before is counted by its stages. */
   readonly readyAfterDays: number;
-  readonly crock: { readonly quarts: number; readonly days: number } | null;
+  readonly crock: CrockNeeded | null;
   readonly stages: readonly { readonly name: string; readonly afterDays: number }[];
 }
 
 /** A crop below this share of the heaviest one is bought with the onions and the vinegar, not waited for at harvest. */
 const harvestShare = 0.5;
-const quartsPerGallon = 4;
 
 /**
  * What a batch needs and gives. The crops that make up the most of it are waited for at harvest; the rest, with sugar,
@@ -71,7 +71,11 @@ export const keptRecipe = (recipe: TestedRecipe, jar: JarSize, tables: Reference
       tables,
     ),
     readyAfterDays: recipe.curing?.daysLow ?? 0,
-    crock: recipe.kind === 'ferment' ? crockFor(recipe, tables) : null,
+    crock: crockNeeded(
+      recipe.stages,
+      Math.max(0, ...recipe.produce.map((line) => line.pounds?.high ?? 0)),
+      tables,
+    ),
     stages: startsOf(stagesOfWay(recipe.stages))
       .filter(({ stage }, at, all) => stage.leastHours > 0 || at === all.length - 1)
       .map(({ stage, leastHours }) => ({ name: stage.what, afterDays: daysFor(leastHours) })),
@@ -132,13 +136,4 @@ const acidOf = (recipe: TestedRecipe, jar: JarSize, jars: number, tables: Refere
   const food = acidulatedFoodOf(recipe.processes[0]?.foodKey ?? '');
   const amount = food && acidDoseFor(food, jar, tables.cannerFacts)?.oneOf[0];
   return amount ? [{ recipeName: recipe.name, amount, jars }] : [];
-};
-
-/** A gallon of crock for each 5 lb: USDA Complete Guide 6, p6-6. */
-const crockFor = (recipe: TestedRecipe, { cannerFacts }: ReferenceTables): KeptRecipe['crock'] => {
-  const pounds = Math.max(0, ...recipe.produce.map((line) => line.pounds?.high ?? 0));
-  const gallons = (pounds / 5) * factNumber(cannerFacts, 'ferment.container_per_5_lb');
-  return pounds === 0
-    ? null
-    : { quarts: gallons * quartsPerGallon, days: daysFor(mostHoursBefore(recipe.stages)) };
 };

@@ -5,7 +5,7 @@ import type { ReferenceTables } from '../../../shared/schemas/reference/tables.t
 import type { CalendarDate } from '../../../shared/week.ts';
 import type { Household } from '../../household/household.ts';
 import type { Canner } from '../../household/kitchen.ts';
-import type { NameDenial } from '../../household/recipe.ts';
+import type { CrockNeeded, NameDenial } from '../../household/recipe.ts';
 import { cannerFacts } from '../ask-gate.ts';
 import { processOfRecipe } from '../process-here.ts';
 import { keptRecipe } from './kept-recipe.ts';
@@ -27,7 +27,7 @@ export interface RecipeToKeep {
   /** True while the minutes are the program's guess. */
   readonly minutesGuessed: boolean;
   readonly readyAfterDays: number;
-  readonly crock: { readonly quarts: number; readonly days: number } | null;
+  readonly crock: CrockNeeded | null;
   readonly stages: readonly { readonly name: string; readonly afterDays: number }[];
   readonly produce: readonly { readonly crop: string; readonly lb: number }[];
   readonly supplies: readonly SupplyNeeded[];

@@ -17,6 +17,8 @@ export interface OwnRecipeProps {
   /** "8 to 9" */
   readonly comes: string;
   readonly needs: string;
+  /** What it stands in before it is canned, "20 qt, for up to 42 days"; null for what stands in no crock. */
+  readonly crock: string | null;
   readonly source: string;
   readonly minutes: string;
   readonly isGuess: boolean;
@@ -61,6 +63,12 @@ export const OwnRecipe = ({ itemId, recipe, canners }: OwnRecipeParts) => {
           <dt>It takes</dt>
           <dd>{recipe.needs === '' ? 'nothing written down' : recipe.needs}</dd>
         </div>
+        {recipe.crock === null ? null : (
+          <div>
+            <dt>Crock</dt>
+            <dd>{recipe.crock}</dd>
+          </div>
+        )}
         <div>
           <dt>Work</dt>
           <dd>{recipe.isGuess ? `${recipe.minutes} (our guess)` : recipe.minutes}</dd>

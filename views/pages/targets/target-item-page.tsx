@@ -18,6 +18,11 @@ export interface TargetItemPageProps {
   readonly isMade: boolean;
   /** The answer first: "A year needs 68 pints. The shelf has 12." */
   readonly line: string;
+  /** "No more can come: no source of carrots." and the step that mends it. */
+  readonly standstill: {
+    readonly words: string;
+    readonly step: { readonly words: string; readonly href: string };
+  } | null;
   readonly appetite: AppetiteProps;
   readonly picture: WeeklyUseProps;
   readonly declared: DeclaredUseProps;
@@ -44,6 +49,12 @@ export const TargetItemPage = (props: TargetItemPageProps) => (
     <p class="page-line" id="target-line">
       {props.line}
     </p>
+    {props.standstill === null ? null : (
+      <p>
+        <strong>{props.standstill.words}</strong>{' '}
+        <a href={props.standstill.step.href}>{props.standstill.step.words}</a>
+      </p>
+    )}
     <ItemParts itemId={props.itemId} name={props.item.name} current="much" isMade={props.isMade} />
     <YearNeed {...props.need} />
     <Part id="appetite" title="How much you eat" class={`family-${props.item.family}`}>
