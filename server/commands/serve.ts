@@ -27,6 +27,7 @@ import { openPlanJob, type PlanJob } from '../jobs/plan-job.ts';
 import { type Repeating, repeating } from '../jobs/repeating.ts';
 import { serverLog } from '../log.ts';
 import { mailServerOf, smtpMailer } from '../mail/mailer.ts';
+import { sweepEarlier } from '../memory.ts';
 import { deletedHouseholds, households } from '../queries/household/household.ts';
 import { newestPlan } from '../queries/year/plans.ts';
 import { keepClock } from '../records/household/clock.ts';
@@ -141,6 +142,7 @@ export async function run(args: readonly string[]): Promise<number> {
     aim: usualPlay,
     onError,
   });
+  sweepEarlier();
   let mailJob: Repeating | null = null;
   const { mail } = settings.value;
   app = await buildApp({

@@ -1,4 +1,5 @@
 import { setImmediate } from 'node:timers/promises';
+import { LRUCache } from 'lru-cache';
 import type { HouseholdId, ItemId } from '../../shared/ids.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { type CalendarDate, weekOf } from '../../shared/week.ts';
@@ -55,8 +56,10 @@ interface KeptPicture {
   readonly picture: Promise<YearPicture>;
 }
 
-// A picture takes a good part of a second; most pages ask for the same one again, some of them at the same time.
-const lastPictures = new WeakMap<Database, Map<HouseholdId, KeptPicture>>();
+// A picture takes a good part of a second; most pages ask for the same one again, some of them at the same time. It holds
+// some megabytes: those of households that nobody has looked at for longest are made anew when somebody does.
+const lastPictures = new WeakMap<Database, LRUCache<HouseholdId, KeptPicture>>();
+export const mostPictures = 16;
 
 /** The picture of a household's year on a date; made anew only when a fact, the plan or the date has changed. */
 export async function yearPicture(
@@ -73,7 +76,7 @@ export async function yearPicture(
     latestClockJump(db),
   ]);
   const key = `${factsVersion} ${atTheStove} ${plan?.id ?? 'no plan'} ${asOf} ${jump?.seq ?? 0} ${Object.values(settings.leadDays).join(' ')}`;
-  const pictures = lastPictures.get(db) ?? new Map<HouseholdId, KeptPicture>();
+  const pictures = lastPictures.get(db) ?? new LRUCache<HouseholdId, KeptPicture>({ max: mostPictures });
   lastPictures.set(db, pictures);
   const last = pictures.get(householdId);
   if (last?.key === key) return last.picture;
@@ -93,7 +96,7 @@ export async function yearPicture(
   );
   pictures.set(householdId, { key, picture });
   const forget = () => {
-    if (pictures.get(householdId)?.picture === picture) pictures.delete(householdId);
+    if (pictures.peek(householdId)?.picture === picture) pictures.delete(householdId);
   };
   picture.then(({ loaded }) => {
     // Facts written while it was loaded make it a picture of a later key.

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import type { AddressInfo } from 'node:net';
 import { buildApp } from '../../server/app.ts';
 import { openDatabase } from '../../server/database/database.ts';
+import { sweepEarlier } from '../../server/memory.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
 import type { Serving, Told } from './served-file.ts';
 
@@ -33,6 +34,7 @@ const mostMemoryInMb = (): number => {
   }
 };
 
+sweepEarlier();
 const db = await openDatabase(file);
 let clock = began;
 const app = await buildApp({

@@ -1,3 +1,4 @@
+import { LRUCache } from 'lru-cache';
 import type { HouseholdId, RecipeId } from '../../../shared/ids.ts';
 import type { CalendarDate, WeekKey } from '../../../shared/week.ts';
 import type { BatchDecision } from '../../../src/household/decision.ts';
@@ -16,16 +17,16 @@ interface KeptContent {
 }
 
 // A plan is never changed once it is kept, and most pages ask for the newest: the last few are read once.
-const lastRead = new WeakMap<Database, Map<string, KeptContent | null>>();
+const lastRead = new WeakMap<Database, LRUCache<string, { readonly content: KeptContent | null }>>();
 const mostRead = 8;
 
 /** What a kept plan says; null where it is not of a shape that this version of the program reads. */
 async function contentOf(db: Database, householdId: HouseholdId, id: string): Promise<KeptContent | null> {
-  const read = lastRead.get(db) ?? new Map<string, KeptContent | null>();
+  const read = lastRead.get(db) ?? new LRUCache({ max: mostRead });
   lastRead.set(db, read);
   const key = `${householdId} ${id}`;
   const known = read.get(key);
-  if (known !== undefined) return known;
+  if (known !== undefined) return known.content;
   const row = await db
     .selectFrom('plan')
     .select(['input_json', 'result_json'])
@@ -33,8 +34,7 @@ async function contentOf(db: Database, householdId: HouseholdId, id: string): Pr
     .where('id', '=', id)
     .executeTakeFirst();
   const content = row === undefined ? null : readContent(row.input_json, row.result_json);
-  for (const oldest of read.keys()) if (read.size >= mostRead) read.delete(oldest);
-  read.set(key, content);
+  read.set(key, { content });
   return content;
 }
 
