@@ -4,8 +4,8 @@ import { take } from '../../../server/records/shelf/take.ts';
 import { recordDeclaredUse, setHandTarget } from '../../../server/records/year/targets.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { loadPlanningYear } from '../../../server/year/load-year.ts';
-import { yearPicture } from '../../../server/year/year-picture.ts';
-import type { RecipeId } from '../../../shared/ids.ts';
+import { mostPictures, yearPicture } from '../../../server/year/year-picture.ts';
+import type { HouseholdId, RecipeId } from '../../../shared/ids.ts';
 import { asCents } from '../../../shared/money.ts';
 import { declaredUseForm } from '../../../shared/schemas/declared-use.ts';
 import { oneOf } from '../../../shared/schemas/shelf/take.ts';
@@ -335,6 +335,25 @@ describe('the whole picture', () => {
     const [before] = first.itemYearById.get(plumJam)?.withoutPlan?.weeks ?? [];
     const [later] = after.itemYearById.get(plumJam)?.withoutPlan?.weeks ?? [];
     expect((before?.opening.expected ?? 0) - (later?.opening.expected ?? 0)).toBeCloseTo(1, 9);
+  });
+
+  test('is let go once enough other households were looked at since, and made anew for who looks again', async () => {
+    const others = Array.from({ length: mostPictures }, (_, at) => `orchard-${at}` as HouseholdId);
+    const own = await cast.db.selectFrom('household').selectAll().where('id', '=', quinceYard).execute();
+    await cast.db
+      .insertInto('household')
+      .values(others.flatMap((id) => own.map((row) => ({ ...row, id }))))
+      .execute();
+    const pictureOf = (id: HouseholdId) => yearPicture(cast.db, id, today, reference);
+    const first = await pictureOf(quinceYard);
+    for (const id of others.slice(1)) await pictureOf(id);
+    expect(await pictureOf(quinceYard)).toBe(first);
+
+    for (const id of others) await pictureOf(id);
+
+    const again = await pictureOf(quinceYard);
+    expect(again).not.toBe(first);
+    expect(again.itemYearById).toEqual(first.itemYearById);
   });
 
   test('gives notice of jars near the end of their best quality, and of an altitude nobody entered', async () => {
