@@ -5,6 +5,7 @@ import type { ItemOnShelf, LotOnShelf } from '../../src/household/lot.ts';
 import type { HistoryLine, LotLine } from '../../views/pages/shelf/shelf-item-page.tsx';
 import type { UndoAction } from '../../views/pages/shelf/undo-bar.tsx';
 import type { FormKeys } from '../../views/parts/form.tsx';
+import type { ItemPart } from '../../views/parts/item-parts.tsx';
 import { formatDate, formatDay, formatNumber } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import { amountOf } from './shelf-units.ts';
@@ -59,7 +60,7 @@ export function presentUndoAction(
     readonly today: CalendarDate;
     readonly reading: Reading;
     readonly keys: FormKeys;
-    readonly answers: 'row' | 'page';
+    readonly answers: 'row' | ItemPart;
   },
 ): UndoAction {
   const { now, today, reading, keys, answers } = setting;

@@ -25,7 +25,7 @@ export interface AssetUrls {
   readonly css: string;
   /** Besides, on the canning day and its sheet alone. */
   readonly canningCss: string;
-  /** Besides, on the pages of the year alone. */
+  /** Besides, where the year is drawn: on its pages and on those of an item. */
   readonly yearCss: string;
   readonly htmx: string;
   readonly clock: string;

@@ -8,6 +8,10 @@ const parts: readonly { readonly part: ItemPart; readonly at: string; readonly w
   { part: 'recipe', at: 'items', words: 'Recipe' },
 ];
 
+/** Where a part of an item stands; the shelf for what names none. */
+export const addressOfPart = (part: string, itemId: string): string =>
+  `/${parts.find((one) => one.part === part)?.at ?? 'shelf'}/${itemId}`;
+
 /** The parts of one item, under its name on each of them: the only links between them. */
 export const ItemParts = ({
   itemId,
@@ -23,9 +27,9 @@ export const ItemParts = ({
 }) => (
   <nav class="day-tabs not-on-paper" aria-label={`${name}: its parts`}>
     <ul>
-      {parts.map(({ part, at, words }) => (
+      {parts.map(({ part, words }) => (
         <li key={part}>
-          <a href={`/${at}/${itemId}`} aria-current={part === current ? 'page' : undefined}>
+          <a href={addressOfPart(part, itemId)} aria-current={part === current ? 'page' : undefined}>
             {part === 'recipe' && !isMade ? 'Packs' : words}
           </a>
         </li>

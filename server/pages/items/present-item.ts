@@ -79,12 +79,10 @@ export function presentItem(
   picture: ItemPicture,
   newKeys: () => FormKeys,
   sentBack: ItemSentBack | null,
-): Omit<ItemPageProps, 'frame'> {
+): Omit<ItemPageProps, 'frame' | 'head'> {
   const { item, reading } = picture;
   const back = (form: string) => (sentBack?.form === form ? sentBack : null);
   return {
-    itemId: item.id,
-    item: { name: item.name, family: item.family },
     kind: item.kind,
     line: lineOf(picture),
     isRetired: item.retiredOn !== null,

@@ -30,6 +30,7 @@ import { setSupply } from '../../records/year/supplies.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { plain } from '../../words/plain-number.ts';
 import { nameAnswered, recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { itemHead } from './item-head.ts';
 import { itemPicture, itemsPicture } from './items-picture.ts';
 import {
   type ItemPicture,
@@ -122,7 +123,14 @@ const items: FastifyPluginAsync = async (app) => {
   });
 
   app.get<OfItem>('/items/:item', async (request, reply) =>
-    sendItem(reply, await itemPicture(request, request.params.item), null, messageOf(request.query), 200),
+    sendItem(
+      request,
+      reply,
+      await itemPicture(request, request.params.item),
+      null,
+      messageOf(request.query),
+      200,
+    ),
   );
 
   app.post<OfItem>('/items/:item', async (request, reply) => {
@@ -294,10 +302,11 @@ function sendBack(
     values: typedValues(request.body),
     problems: fieldProblems(problems, fields),
   };
-  return sendItem(reply, picture, sent, null, statusOf(problems));
+  return sendItem(request, reply, picture, sent, null, statusOf(problems));
 }
 
 async function sendItem(
+  request: FastifyRequest,
   reply: FastifyReply,
   picture: ItemPicture,
   sentBack: ItemSentBack | null,
@@ -305,7 +314,8 @@ async function sendItem(
   status: number,
 ): Promise<FastifyReply> {
   const props = presentItem(picture, () => reply.formKeys(), sentBack);
-  return reply.page(ItemPage, { frame: await reply.frame(message), ...props }, status);
+  const head = await itemHead(request, reply, picture.item, 'recipe');
+  return reply.page(ItemPage, { frame: await reply.frame(message), head, ...props }, status);
 }
 
 async function sendSupply(

@@ -20,7 +20,7 @@ const openJars: FastifyPluginAsync = async (app) => {
 
     return reply.page(OpenJarsPage, {
       frame: await reply.frame(),
-      undo: presentUndo(picture, keys, 'page'),
+      undo: presentUndo(picture, keys, 'shelf'),
       jars: presentOpenJars(open, keys, request.reading),
     });
   });

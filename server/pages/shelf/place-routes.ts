@@ -62,7 +62,7 @@ async function sendPlaces(
     PlacesPage,
     {
       frame: await reply.frame(message),
-      undo: presentUndo(picture, keys, 'page'),
+      undo: presentUndo(picture, keys, 'shelf'),
       places: presentPlaces({ places, lots, items, reading, keys }),
     },
     status,

@@ -11,6 +11,7 @@ import type { ShelfRowProps } from '../../../views/pages/shelf/shelf-row.tsx';
 import type { SuspectJarProps } from '../../../views/pages/shelf/suspect-jar.tsx';
 import type { UndoBarProps } from '../../../views/pages/shelf/undo-bar.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
+import type { ItemPart } from '../../../views/parts/item-parts.tsx';
 import { familyWords, formatDay, formatNumber } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import type { OpenConflict } from '../../queries/shelf/conflicts.ts';
@@ -115,7 +116,7 @@ export const presentConflicts = (
 export function presentUndo(
   picture: ShelfPicture,
   keys: () => FormKeys,
-  answers: 'row' | 'page' = 'row',
+  answers: 'row' | ItemPart = 'row',
   itemId?: ItemId,
 ): UndoBarProps {
   const { entries, now, today, reading, shelf } = picture;

@@ -52,7 +52,7 @@ function lastsSentence(
   today: CalendarDate,
   reading: Reading,
 ): string {
-  if (shelf.item.retiredOn !== null)
+  if (shelf.item.retiredOn !== null && shelf.units > 0)
     return outlook === null ? eatenDown : `${runOutWords(today, outlook.runOut, shelf.units)} ${eatenDown}`;
   if (outlook === null)
     return shelf.units <= 0 ? 'None on the shelf.' : 'How long it lasts is not known yet.';

@@ -4,6 +4,7 @@ import type { ItemOnShelf, LotOnShelf } from '../../../src/household/lot.ts';
 import type { TakeFormProps } from '../../../views/pages/shelf/take-form.tsx';
 import type { FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
 import { noProblems } from '../../../views/parts/form.tsx';
+import type { ItemPart } from '../../../views/parts/item-parts.tsx';
 import { formatDate, formatWeekday } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { type PromisedUnits, unpromisedUnits } from '../../queries/year/promises.ts';
@@ -23,7 +24,7 @@ export interface TakeSetting {
   readonly today: CalendarDate;
   readonly reading: Reading;
   readonly keys: FormKeys;
-  readonly answers: 'row' | 'page';
+  readonly answers: 'row' | ItemPart;
   readonly takenBy: TakenBy;
   readonly promised: PromisedUnits | null;
   /** The lot a person chose instead of the one whose turn it is. */

@@ -2,6 +2,7 @@ import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import type { Message } from '../../../views/layout/frame.ts';
 import { PlainPage } from '../../../views/pages/plain-page.tsx';
 import { TakeAnswer } from '../../../views/pages/shelf/take-answer.tsx';
+import { addressOfPart } from '../../../views/parts/item-parts.tsx';
 import { undo } from '../../records/shelf/undo.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 import { wantsPart } from '../shared/wants-part.ts';
@@ -16,7 +17,9 @@ const reversals: FastifyPluginAsync = async (app) => {
       const { itemId, byProductUsed } = outcome.value;
       const said = byProductUsed ? 'by-product-used' : '';
       if (wantsPart(request)) return sendRow(request, reply, itemId, shelfMessage(said), 200);
-      const page = sentText(request, 'answers') === 'page' ? `/shelf/${itemId}` : '/shelf';
+      const answers = sentText(request, 'answers');
+      // What an undo leaves to be said is said on the shelf.
+      const page = answers === 'row' ? '/shelf' : addressOfPart(said === '' ? answers : 'shelf', itemId);
       return seeOther(reply, `${page}${said === '' ? '' : `?said=${said}`}#undo`);
     }
 

@@ -6,6 +6,7 @@ import { ShelfPage } from '../../../views/pages/shelf/shelf-page.tsx';
 import { ledgerOf } from '../../queries/shelf/ledger.ts';
 import { openJarsOf } from '../../queries/shelf/open-jars.ts';
 import { lotsOf } from '../../queries/shelf/shelf.ts';
+import { itemHead } from '../items/item-head.ts';
 import { mayKeepShelf, sayWhetherKept } from '../shared/own-device.ts';
 import { shelfMessage } from './messages.ts';
 import { presentShelfItem } from './present-item.ts';
@@ -39,15 +40,17 @@ const shelf: FastifyPluginAsync = async (app) => {
     const { lot, before, said } = itemQuery.parse(request.query);
     const picture = await shelfPicture(request);
     const item = itemOn(picture.shelf, request.params.item);
-    const [history, open] = await Promise.all([
+    const [head, history, open] = await Promise.all([
+      itemHead(request, reply, item.item, 'shelf', { pickedLot: lot, shelf: picture }),
       ledgerOf(app.db, request.household.id, { itemId: item.item.id }),
       openJarsOf(app.db, request.household.id, request.today, item.item.id),
     ]);
 
     return reply.page(ShelfItemPage, {
       frame: await reply.frame(shelfMessage(said)),
+      head,
       ...presentShelfItem(picture, item, history, {
-        pickedLot: lot,
+        offeredLot: head.take?.lotId ?? null,
         before,
         open,
         keys: () => reply.formKeys(),

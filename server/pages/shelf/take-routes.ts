@@ -9,12 +9,14 @@ import { ShelfItemPage } from '../../../views/pages/shelf/shelf-item-page.tsx';
 import { ShelfPage } from '../../../views/pages/shelf/shelf-page.tsx';
 import { ShelfRow } from '../../../views/pages/shelf/shelf-row.tsx';
 import { TakeAnswer } from '../../../views/pages/shelf/take-answer.tsx';
+import { addressOfPart } from '../../../views/parts/item-parts.tsx';
 import { ledgerOf } from '../../queries/shelf/ledger.ts';
 import { openJarsOf } from '../../queries/shelf/open-jars.ts';
 import { shelfByItem } from '../../queries/shelf/shelf.ts';
 import { take } from '../../records/shelf/take.ts';
 import { takenAs } from '../../records/shelf/waiting-takes.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
+import { itemHead } from '../items/item-head.ts';
 import { mayKeepShelf } from '../shared/own-device.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 import { wantsPart } from '../shared/wants-part.ts';
@@ -39,8 +41,11 @@ const takes: FastifyPluginAsync = async (app) => {
     if (!outcome.ok) return sendBack(request, reply, outcome.problems);
 
     const differs = outcome.value.conflictUnits > 0 ? 'differs' : '';
-    if (sentText(request, 'answers') === 'page')
-      return seeOther(reply, `/shelf/${request.params.item}${differs && '?said=differs'}#undo`);
+    const answers = sentText(request, 'answers');
+    if (answers !== 'row') {
+      const part = differs === '' ? answers : 'shelf';
+      return seeOther(reply, `${addressOfPart(part, request.params.item)}${differs && '?said=differs'}#undo`);
+    }
     if (!wantsPart(request)) return seeOther(reply, `/shelf${differs && '?said=differs'}#undo`);
     const picture = await shelfPicture(request);
     const { openNotices } = await reply.frame();
@@ -123,13 +128,15 @@ async function sendBack(
       occurredOn: sentText(request, 'day') === 'other' ? 'date' : 'day',
     }),
   };
-  if (sentText(request, 'answers') === 'page') {
+  if (sentText(request, 'answers') !== 'row') {
     const pickedLot = sentText(request, 'picked') === '' ? null : sentText(request, 'lotId');
     const { db } = request.server;
     const history = await ledgerOf(db, request.household.id, { itemId: item.item.id });
     const open = await openJarsOf(db, request.household.id, request.today, item.item.id);
-    const props = presentShelfItem(picture, item, history, { pickedLot, before: null, open, keys, typed });
-    return reply.page(ShelfItemPage, { frame: await reply.frame(), ...props }, status);
+    const head = await itemHead(request, reply, item.item, 'shelf', { pickedLot, typed, shelf: picture });
+    const offeredLot = head.take?.lotId ?? null;
+    const props = presentShelfItem(picture, item, history, { offeredLot, before: null, open, keys });
+    return reply.page(ShelfItemPage, { frame: await reply.frame(), head, ...props }, status);
   }
   if (wantsPart(request)) return reply.part(ShelfRow, presentRow(picture, item, keys(), typed), status);
   return reply.page(

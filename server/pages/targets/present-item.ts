@@ -17,13 +17,10 @@ export function presentTargetItem(
   keys: () => FormKeys,
   sentBack: TargetSentBack | null = null,
   whatIf: WhatIfProps | null = null,
-): Omit<TargetItemPageProps, 'frame'> {
+): Omit<TargetItemPageProps, 'frame' | 'head'> {
   const { item, loaded, reading, walk, hasPlan } = picture;
   const isUnsaid = useOf(picture)?.declared === null;
   return {
-    itemId: item.id,
-    isMade: item.kind === 'preserve',
-    item: { name: item.name, family: item.family },
     line: walkSentence(item, walk, reading, {
       hasPlan,
       isUnsaid,

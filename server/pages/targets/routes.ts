@@ -31,6 +31,7 @@ import { answerFullWeek, sayAllYearAlike } from '../../records/year/use-answers.
 import { vesselGuesses } from '../../reference/first-year.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { type YearPicture, yearPicture } from '../../year/year-picture.ts';
+import { itemHead } from '../items/item-head.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 import { wantsPart } from '../shared/wants-part.ts';
 import { askedWeek } from './full-week.ts';
@@ -63,7 +64,7 @@ const targets: FastifyPluginAsync = async (app) => {
     const { said } = pageQuery.parse(request.query);
     const picture = await targetPicture(request, request.params.item);
 
-    return sendItem(reply, picture, null, null, messageFor(said), 200);
+    return sendItem(request, reply, picture, null, null, messageFor(said), 200);
   });
 
   app.post<OfItem>('/targets/:item/declared-use', async (request, reply) => {
@@ -92,7 +93,7 @@ const targets: FastifyPluginAsync = async (app) => {
       values: typedValues(request.body),
       problems: fieldProblems(outcome.problems, jarWishFields),
     };
-    return sendItem(reply, picture, sentBack, null, null, statusOf(outcome.problems));
+    return sendItem(request, reply, picture, sentBack, null, null, statusOf(outcome.problems));
   });
 
   app.post<OfItem>('/targets/:item/season', async (request, reply) => {
@@ -106,7 +107,7 @@ const targets: FastifyPluginAsync = async (app) => {
       values: typedValues(request.body),
       problems: fieldProblems(outcome.problems, seasonFields),
     };
-    return sendItem(reply, picture, sentBack, null, null, statusOf(outcome.problems));
+    return sendItem(request, reply, picture, sentBack, null, null, statusOf(outcome.problems));
   });
 
   app.post<OfItem>('/targets/:item/season/mostly', async (request, reply) => {
@@ -150,7 +151,7 @@ const targets: FastifyPluginAsync = async (app) => {
       values: typedValues(request.body),
       problems: fieldProblems(outcome.problems, ['units']),
     };
-    return sendItem(reply, picture, sentBack, null, null, statusOf(outcome.problems));
+    return sendItem(request, reply, picture, sentBack, null, null, statusOf(outcome.problems));
   });
 
   app.post<OfItem>('/targets/:item/hand-target/release', async (request, reply) => {
@@ -171,7 +172,7 @@ const targets: FastifyPluginAsync = async (app) => {
       values: typedValues(request.body),
       problems: fieldProblems(outcome.problems, occasionFields),
     };
-    return sendItem(reply, picture, sentBack, null, null, statusOf(outcome.problems));
+    return sendItem(request, reply, picture, sentBack, null, null, statusOf(outcome.problems));
   });
 
   app.post<{ Params: { item: string; occasion: string } }>(
@@ -277,6 +278,7 @@ async function sendTargets(
 }
 
 async function sendItem(
+  request: FastifyRequest,
   reply: FastifyReply,
   picture: TargetPicture,
   sentBack: TargetSentBack | null,
@@ -285,7 +287,8 @@ async function sendItem(
   status: number,
 ): Promise<FastifyReply> {
   const props = presentTargetItem(picture, () => reply.formKeys(), sentBack, whatIf);
-  return reply.page(TargetItemPage, { frame: await reply.frame(message), ...props }, status);
+  const head = await itemHead(request, reply, picture.item, 'much');
+  return reply.page(TargetItemPage, { frame: await reply.frame(message), head, ...props }, status);
 }
 
 /** The form with what was typed: the part alone, or in its page. */
@@ -302,7 +305,7 @@ async function sendDeclared(
     values: typedValues(request.body),
     problems,
   };
-  if (!wantsPart(request)) return sendItem(reply, picture, sentBack, whatIf, null, status);
+  if (!wantsPart(request)) return sendItem(request, reply, picture, sentBack, whatIf, null, status);
   return reply.part(DeclaredUse, presentDeclared(picture, reply.formKeys(), sentBack, whatIf), status);
 }
 
@@ -314,5 +317,5 @@ async function showSaved(
 ): Promise<FastifyReply> {
   if (!wantsPart(request)) return seeOther(reply, `/targets/${item.id}?said=saved`);
   reply.header('hx-retarget', '#main').header('hx-reselect', '#main').header('hx-reswap', 'outerHTML');
-  return sendItem(reply, await targetPicture(request, item.id), null, null, saved, 200);
+  return sendItem(request, reply, await targetPicture(request, item.id), null, null, saved, 200);
 }

@@ -6,23 +6,18 @@ import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
 import { amountOf } from '../../words/shelf-units.ts';
 import { walkLines } from '../../words/year/year-walk.ts';
-import { presentBoard } from './present-board.ts';
-import { presentAxis } from './present-year.ts';
 import { type YearReader, yearWords } from './year-words.ts';
 
 export const presentYearItem = (
   itemYear: ItemYear,
   reader: YearReader,
-): Omit<YearItemPageProps, 'frame' | 'whys'> => {
+): Omit<YearItemPageProps, 'frame' | 'head' | 'whys'> => {
   const { item, target, forecast } = itemYear;
   const { reading } = reader;
+  const { sentence, ahead } = yearWords(itemYear, reader);
   return {
-    item: { name: item.name, family: item.family },
-    itemId: item.id,
-    isMade: item.kind === 'preserve',
-    sentence: yearWords(itemYear, reader).sentence,
-    axis: presentAxis(reader),
-    board: presentBoard(itemYear, reader),
+    sentence,
+    ahead,
     target:
       itemYear.walk === null
         ? null

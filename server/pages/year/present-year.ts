@@ -45,7 +45,7 @@ export const presentAxis = ({ picture, reading }: YearReader): YearAxis => {
 /** Items with their words and their boards, the soonest to run out first. */
 export const presentRows = (reader: YearReader, items: readonly ItemYear[]): readonly YearRow[] =>
   soonestBareFirst(items).map((itemYear) => {
-    const { sentence: _sentence, ...words } = yearWords(itemYear, reader);
+    const { sentence: _sentence, ahead: _ahead, ...words } = yearWords(itemYear, reader);
     const { id, name, family } = itemYear.item;
     return {
       key: id,

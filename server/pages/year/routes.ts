@@ -17,6 +17,7 @@ import { newestPlan } from '../../queries/year/plans.ts';
 import { presentBatchDays } from '../../words/batch-days.ts';
 import { presentPlanStatus } from '../../words/plan-status.ts';
 import { yearPicture } from '../../year/year-picture.ts';
+import { itemHead } from '../items/item-head.ts';
 import { askerLeft } from '../shared/asker-left.ts';
 import { planNow } from '../shared/plan-now.ts';
 import { seeOther, sentText } from '../shared/posting.ts';
@@ -140,6 +141,7 @@ async function sendItem(
 
   return reply.page(YearItemPage, {
     frame: await reply.frame(),
+    head: await itemHead(request, reply, itemYear.item, 'year'),
     ...presentYearItem(itemYear, reader),
     whys: presentBatchWhys(reader, itemId, keys, asked),
   });

@@ -16,6 +16,8 @@ import type { YearPicture } from '../../year/year-picture.ts';
 /** One item's year in words, and the same as one sentence: `12 left. Lasts to early March. Next peaches in August. Make 20.` */
 export interface YearWords extends Omit<YearRow, 'key' | 'item' | 'href' | 'board'> {
   readonly sentence: string;
+  /** What of it is still to come: `Next peaches in August. Make 20.` */
+  readonly ahead: string;
 }
 
 export interface YearReader {
@@ -42,10 +44,12 @@ export const yearWords = (itemYear: ItemYear, reader: YearReader): YearWords => 
   const isGone = itemYear.unitsOnShelf <= 0;
   const bare = gapWords(itemYear, picture.asOf);
   const instead = insteadWords(itemYear, reader);
-  const sentences = [
+  const now = [
     isGone ? 'None left.' : `${amount} left.`,
     itemYear.forecast === null || isGone ? '' : `Lasts ${lasts}.`,
     bare === null ? '' : `${sentenceCase(bare)}.`,
+  ];
+  const ahead = [
     `Next ${next}.`,
     make !== null
       ? `${makeVerb} ${make}${short === null ? '' : `; ${short}`}.`
@@ -68,9 +72,12 @@ export const yearWords = (itemYear: ItemYear, reader: YearReader): YearWords => 
     short,
     makeVerb,
     instead,
-    sentence: sentences.filter((words) => words !== '').join(' '),
+    ahead: said(ahead),
+    sentence: said([...now, ...ahead]),
   };
 };
+
+const said = (sentences: readonly string[]): string => sentences.filter((words) => words !== '').join(' ');
 
 /** What stands in place of a number to make: nothing is called enough that is bare, or that the plan serves too little. */
 const insteadWords = (itemYear: ItemYear, { picture }: YearReader): YearRow['instead'] => {

@@ -1,12 +1,11 @@
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
-import { Button, ButtonLink } from '../../parts/button.tsx';
+import { Button } from '../../parts/button.tsx';
 import { type Choice, type FormKeys, InputField, PostForm, SelectField } from '../../parts/form.tsx';
-import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
-import { ItemParts } from '../../parts/item-parts.tsx';
 import { type AskedName, NameQuestion } from '../../parts/name-question.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import type { FormState } from '../kitchen/form-state.ts';
+import { ItemHead, type ItemHeadProps } from './item-head.tsx';
 import { OwnRecipe, type OwnRecipeProps } from './own-recipe.tsx';
 import { type PackFormProps, PackForms } from './pack-forms.tsx';
 import { HowSureField } from './use-fields.tsx';
@@ -17,8 +16,7 @@ export type ItemValues = Readonly<
 
 export interface ItemPageProps {
   readonly frame: Frame;
-  readonly itemId: string;
-  readonly item: ItemLabel;
+  readonly head: ItemHeadProps;
   readonly kind: 'preserve' | 'staple';
   readonly line: string;
   readonly isRetired: boolean;
@@ -44,30 +42,19 @@ export interface ItemPageProps {
 export const ItemPage = (props: ItemPageProps) => (
   <Page
     frame={props.frame}
-    title={props.item.name}
+    title={props.head.item.name}
     section="items"
-    about={`What ${props.item.name} is called, how it is made or bought, and whether it is still kept.`}
+    about={`What ${props.head.item.name} is called, how it is made or bought, and whether it is still kept.`}
+    moreCss={props.frame.assets.yearCss}
   >
-    <p class="page-back">
-      <a href="/items">What you keep</a>
-    </p>
-    <h1 class="page-title">
-      <ItemName item={props.item} />
-    </h1>
+    <ItemHead head={props.head} current="recipe" />
     <p class="page-line">{props.line}</p>
     {props.isRetired ? (
-      <>
-        {props.left === null ? null : (
-          <p class="page-actions">
-            <ButtonLink href={`/shelf/${props.itemId}`}>{`${props.left} on the shelf`}</ButtonLink>
-          </p>
-        )}
-        <PostForm action={`/items/${props.itemId}/return`} keys={props.retire.keys}>
-          <p>
-            <Button weight="main">Bring it back</Button>
-          </p>
-        </PostForm>
-      </>
+      <PostForm action={`/items/${props.head.itemId}/return`} keys={props.retire.keys}>
+        <p>
+          <Button weight="main">Bring it back</Button>
+        </p>
+      </PostForm>
     ) : (
       <KeptItem {...props} />
     )}
@@ -76,23 +63,17 @@ export const ItemPage = (props: ItemPageProps) => (
 
 const KeptItem = (props: ItemPageProps) => (
   <>
-    <ItemParts
-      itemId={props.itemId}
-      name={props.item.name}
-      current="recipe"
-      isMade={props.kind === 'preserve'}
-    />
     {props.kind === 'preserve' ? (
       <Recipes {...props} />
     ) : (
-      <PackForms itemId={props.itemId} packs={props.packs} />
+      <PackForms itemId={props.head.itemId} packs={props.packs} />
     )}
     <Facts {...props} />
     <Retire {...props} />
   </>
 );
 
-const Recipes = ({ itemId, recipes, retiredRecipes, canners }: ItemPageProps) => (
+const Recipes = ({ head: { itemId }, recipes, retiredRecipes, canners }: ItemPageProps) => (
   <Part title="How it is made" id="recipes">
     {recipes.length === 0 ? <EmptyState text="No recipe makes it." /> : null}
     {recipes.map((recipe) => (
@@ -109,7 +90,7 @@ const Recipes = ({ itemId, recipes, retiredRecipes, canners }: ItemPageProps) =>
   </Part>
 );
 
-const Facts = ({ itemId, form, asked, inIt, families, unit, bestQualityHint }: ItemPageProps) => (
+const Facts = ({ head: { itemId }, form, asked, inIt, families, unit, bestQualityHint }: ItemPageProps) => (
   <Part title="Its name and its limits" id="facts">
     <PostForm action={`/items/${itemId}`} keys={form.keys} problems={form.problems} label="Name and limits">
       <div class="form-row">
@@ -175,7 +156,7 @@ const Facts = ({ itemId, form, asked, inIt, families, unit, bestQualityHint }: I
   </Part>
 );
 
-const Retire = ({ itemId, item, left, retire }: ItemPageProps) => (
+const Retire = ({ head: { itemId, item }, left, retire }: ItemPageProps) => (
   <Part
     title="No longer wanted"
     id="retire"

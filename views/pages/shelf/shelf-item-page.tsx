@@ -2,25 +2,13 @@ import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { ButtonLink } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
-import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
-import { ItemParts } from '../../parts/item-parts.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
+import { ItemHead, type ItemHeadProps } from '../items/item-head.tsx';
 import { OpenJars, type OpenJarsLine } from './open-jars.tsx';
-import { ShelfStock, type ShelfStockProps, WhyNot } from './shelf-row.tsx';
-import { TakeForm, type TakeFormProps } from './take-form.tsx';
-import { UndoBar, type UndoBarProps } from './undo-bar.tsx';
 
 export interface ShelfItemPageProps {
   readonly frame: Frame;
-  readonly itemId: string;
-  readonly item: ItemLabel;
-  /** False for what is no longer kept: then the shelf is all there is of it. */
-  readonly isKept: boolean;
-  readonly isMade: boolean;
-  readonly stock: ShelfStockProps;
-  readonly take: TakeFormProps | null;
-  readonly whyNot: string;
-  readonly undo: UndoBarProps;
+  readonly head: ItemHeadProps;
   /** How long a jar keeps once open, as the household or a published table says; null when nobody does. */
   readonly opened: string | null;
   /** Jars of it that stand open now. */
@@ -62,30 +50,16 @@ export interface HistoryLine {
 export const ShelfItemPage = (props: ShelfItemPageProps) => (
   <Page
     frame={props.frame}
-    title={props.item.name}
+    title={props.head.item.name}
     section="shelf"
-    about={`${props.item.name}: what stands there, batch by batch, and its history.`}
+    about={`${props.head.item.name}: what stands there, batch by batch, and its history.`}
+    moreCss={props.frame.assets.yearCss}
   >
-    <p class="page-back">
-      <a href="/shelf">Shelf</a>
-    </p>
-    <h1 class="page-title">
-      <ItemName item={props.item} />
-    </h1>
-    {props.isKept ? (
-      <ItemParts itemId={props.itemId} name={props.item.name} current="shelf" isMade={props.isMade} />
-    ) : null}
-    <div class="shelf-what">
-      <ShelfStock {...props.stock} />
-      {props.opened === null ? null : <p class="quiet">{props.opened}</p>}
-    </div>
-    <UndoBar {...props.undo} />
-    <div class="shelf-take-here">
-      {props.take === null ? <WhyNot words={props.whyNot} /> : <TakeForm {...props.take} />}
-    </div>
+    <ItemHead head={props.head} current="shelf" />
+    {props.opened === null ? null : <p class="page-line">{props.opened}</p>}
     <p class="page-actions">
-      <ButtonLink href={`/shelf/put-up?item=${props.itemId}`}>Put up or bought</ButtonLink>
-      <ButtonLink href={`/shelf/count?item=${props.itemId}`}>Count it</ButtonLink>
+      <ButtonLink href={`/shelf/put-up?item=${props.head.itemId}`}>Put up or bought</ButtonLink>
+      <ButtonLink href={`/shelf/count?item=${props.head.itemId}`}>Count it</ButtonLink>
     </p>
     {props.openJars.length === 0 ? null : (
       <Part title="Open now" id="open">

@@ -7,6 +7,7 @@ import {
   PostForm,
   RadioField,
 } from '../../parts/form.tsx';
+import type { ItemPart } from '../../parts/item-parts.tsx';
 
 /** Taking a unit: one touch for eaten, two for everything else that can become of it. */
 export interface TakeFormProps {
@@ -32,8 +33,8 @@ export interface TakeFormProps {
   readonly which: { readonly one: string; readonly code: string; readonly where: string };
   /** Plural of the unit, "jars", behind the field for several at once. */
   readonly unit: string;
-  /** `row`: the answer replaces the item's row. `page`: the whole page comes again. */
-  readonly answers: 'row' | 'page';
+  /** `row`: the answer replaces the item's row. Otherwise that part of the item's page comes again. */
+  readonly answers: 'row' | ItemPart;
   /** Days offered by name, today first; the last choice is another day. */
   readonly days: readonly { readonly value: string; readonly words: string }[];
   readonly keys: FormKeys;

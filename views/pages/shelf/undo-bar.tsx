@@ -1,5 +1,6 @@
 import { Button } from '../../parts/button.tsx';
 import { type FormKeys, PostForm } from '../../parts/form.tsx';
+import type { ItemPart } from '../../parts/item-parts.tsx';
 import { SuspectJar, type SuspectJarProps } from './suspect-jar.tsx';
 
 /** The last things said about the shelf, each with the way back. */
@@ -22,7 +23,7 @@ export interface UndoAction {
   /** "Once open keep it cold, eat by Aug 20."; null where nothing is opened. */
   readonly keep: string | null;
   readonly keys: FormKeys;
-  readonly answers: 'row' | 'page';
+  readonly answers: 'row' | ItemPart;
 }
 
 export const UndoBar = ({ actions: [newest, ...earlier], suspect, beside = false }: UndoBarProps) => (

@@ -1,9 +1,8 @@
 import { WeeklyUse, type WeeklyUseProps } from '../../charts/weekly-use.tsx';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
-import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
-import { ItemParts } from '../../parts/item-parts.tsx';
 import { Part } from '../../parts/part.tsx';
+import { ItemHead, type ItemHeadProps } from '../items/item-head.tsx';
 import { Appetite, type AppetiteProps } from './appetite.tsx';
 import { DeclaredUse, type DeclaredUseProps } from './declared-use.tsx';
 import { JarSizePart, type JarSizeProps } from './jar-size.tsx';
@@ -13,9 +12,7 @@ import { YearNeed, type YearNeedProps } from './year-need.tsx';
 
 export interface TargetItemPageProps {
   readonly frame: Frame;
-  readonly itemId: string;
-  readonly item: ItemLabel;
-  readonly isMade: boolean;
+  readonly head: ItemHeadProps;
   /** The answer first: "A year needs 68 pints. The shelf has 12." */
   readonly line: string;
   /** "No more can come: no source of carrots." and the step that mends it. */
@@ -36,16 +33,12 @@ export interface TargetItemPageProps {
 export const TargetItemPage = (props: TargetItemPageProps) => (
   <Page
     frame={props.frame}
-    title={`Target: ${props.item.name}`}
+    title={`Target: ${props.head.item.name}`}
     section="targets"
-    about={`How much ${props.item.name} you eat, and what a year needs of it.`}
+    about={`How much ${props.head.item.name} you eat, and what a year needs of it.`}
+    moreCss={props.frame.assets.yearCss}
   >
-    <p class="page-back">
-      <a href="/targets">Targets</a>
-    </p>
-    <h1 class="page-title">
-      <ItemName item={props.item} />
-    </h1>
+    <ItemHead head={props.head} current="much" />
     <p class="page-line" id="target-line">
       {props.line}
     </p>
@@ -55,9 +48,8 @@ export const TargetItemPage = (props: TargetItemPageProps) => (
         <a href={props.standstill.step.href}>{props.standstill.step.words}</a>
       </p>
     )}
-    <ItemParts itemId={props.itemId} name={props.item.name} current="much" isMade={props.isMade} />
     <YearNeed {...props.need} />
-    <Part id="appetite" title="How much you eat" class={`family-${props.item.family}`}>
+    <Part id="appetite" title="How much you eat" class={`family-${props.head.item.family}`}>
       <Appetite {...props.appetite} />
       <WeeklyUse {...props.picture} />
     </Part>

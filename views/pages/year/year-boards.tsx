@@ -115,13 +115,26 @@ export const BoardAxis = ({ axis, marks }: { axis: YearAxis; marks: string }) =>
 );
 
 /** One board by itself under its months, large. */
-export const OneBoard = ({ id, board, axis }: { id: string; board: YearBoardProps; axis: YearAxis }) => (
+export const OneBoard = ({
+  id,
+  board,
+  axis,
+  withKey,
+}: {
+  id: string;
+  board: YearBoardProps;
+  axis: YearAxis;
+  /** What its marks mean, under it. */
+  withKey: boolean;
+}) => (
   <figure class="one-board">
     <BoardAxis axis={axis} marks={id} />
     <YearBoard board={board} weekCount={axis.weekCount} marks={id} />
-    <figcaption>
-      <BoardKey marks={id} />
-    </figcaption>
+    {withKey ? (
+      <figcaption>
+        <BoardKey marks={id} />
+      </figcaption>
+    ) : null}
   </figure>
 );
 

@@ -1,14 +1,10 @@
-import type { YearBoardProps } from '../../charts/year-board.tsx';
-import type { YearAxis } from '../../charts/year-picture.tsx';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
-import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
-import { ItemParts } from '../../parts/item-parts.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import { sentenceCase } from '../../words/sentences.ts';
+import { ItemHead, type ItemHeadProps } from '../items/item-head.tsx';
 import { BatchWhy, type BatchWhyProps } from './batch-why.tsx';
-import { OneBoard } from './year-boards.tsx';
 
 export interface ItemWeek {
   readonly key: string;
@@ -30,13 +26,11 @@ export interface WalkedLine {
 
 export interface YearItemPageProps {
   readonly frame: Frame;
-  readonly item: ItemLabel;
-  readonly itemId: string;
-  readonly isMade: boolean;
+  readonly head: ItemHeadProps;
   /** `12 left. Lasts to early March. Next peaches in August. Make 20.` */
   readonly sentence: string;
-  readonly axis: YearAxis;
-  readonly board: YearBoardProps;
+  /** `Next peaches in August. Make 20.` */
+  readonly ahead: string;
   /** From what a year needs to what is still missing; null for what is no longer kept. */
   readonly target: readonly WalkedLine[] | null;
   /** How much is used and why we think so. */
@@ -50,23 +44,14 @@ export interface YearItemPageProps {
 export const YearItemPage = (props: YearItemPageProps) => (
   <Page
     frame={props.frame}
-    title={`${props.item.name} in the year`}
+    title={`${props.head.item.name} in the year`}
     section="year"
     about={props.sentence}
     wide
     moreCss={props.frame.assets.yearCss}
   >
-    <p class="page-back">
-      <a href="/year">The year</a>
-    </p>
-    <h1 class="page-title">
-      <ItemName item={props.item} />
-    </h1>
-    <ItemParts itemId={props.itemId} name={props.item.name} current="year" isMade={props.isMade} />
-    <p class="page-line">{props.sentence}</p>
-    <div class={`family-${props.item.family}`}>
-      <OneBoard id={`item-${props.itemId}`} board={props.board} axis={props.axis} />
-    </div>
+    <ItemHead head={props.head} current="year" />
+    <p class="page-line">{props.ahead}</p>
     <div class="side-by-side">
       <Part title="What a year needs" id="target" line={props.use ?? undefined}>
         {props.target === null ? (
@@ -111,7 +96,7 @@ export const YearItemPage = (props: YearItemPageProps) => (
     <details class="part">
       <summary>Week by week in figures</summary>
       <DataTable
-        caption={`${props.item.name}, week by week`}
+        caption={`${props.head.item.name}, week by week`}
         columns={[
           { title: 'Week', heading: true },
           { title: 'Likely left', kind: 'number' },

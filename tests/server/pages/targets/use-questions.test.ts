@@ -74,7 +74,9 @@ describe('a week fuller than any before', () => {
       /In the week of .* you took 14 half-pints, about 13 half-pints more than usual\. Was this an occasion\?/,
     );
     const [notice] = await asked();
-    expect(notice?.reason).toMatch(/^Plum jam: 14 half-pints were taken in the week of .* Was it an occasion\?/);
+    expect(notice?.reason).toMatch(
+      /^Plum jam: 14 half-pints were taken in the week of .* Was it an occasion\?/,
+    );
   });
 
   it('answered “just this once” is a dated occasion, and no longer a question', async () => {

@@ -144,7 +144,8 @@ describe('one item in the year', () => {
   test('says its year in a sentence, what its target is made of, and every week in figures', async () => {
     const words = wordsOf(await open('/year/green-beans'));
 
-    expect(words).toMatch(/6 pints left\. Lasts to /);
+    expect(words).toMatch(/Green beans 6 pints .* Lasts to /);
+    expect(words).toMatch(/Next green\/snap beans now\. Make \d+\./);
     expect(words).toContain('Declared 0.4 a week.');
     expect(words).toContain('Everyday use');
     expect(words.match(/week of /g)?.length).toBeGreaterThanOrEqual(52);
