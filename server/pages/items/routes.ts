@@ -29,8 +29,8 @@ import { removePack, savePack } from '../../records/year/packs.ts';
 import { setSupply } from '../../records/year/supplies.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { plain } from '../../words/plain-number.ts';
+import { itemHead } from '../shared/item-head.ts';
 import { nameAnswered, recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
-import { itemHead } from './item-head.ts';
 import { itemPicture, itemsPicture } from './items-picture.ts';
 import {
   type ItemPicture,

@@ -14,6 +14,7 @@ import { fieldProblems } from '../../words/field-problems.ts';
 import { neverTapped } from '../../words/never-tapped.ts';
 import { yearPicture } from '../../year/year-picture.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { itemOn } from '../shared/shelf-picture.ts';
 import {
   nextToCount,
   piecesInBook,
@@ -22,7 +23,6 @@ import {
   presentDifference,
   walkingOrder,
 } from './present-count.ts';
-import { itemOn } from './shelf-picture.ts';
 
 const countQuery = z.object({ item: z.string().max(80).catch('') });
 

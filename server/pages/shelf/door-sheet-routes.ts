@@ -13,9 +13,9 @@ import { fieldProblems } from '../../words/field-problems.ts';
 import { pieceWords } from '../../words/shelf-units.ts';
 import { yearPicture } from '../../year/year-picture.ts';
 import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
+import { shelfPicture } from '../shared/shelf-picture.ts';
 import { piecesInBook, walkingOrder } from './present-count.ts';
 import { presentDoorSheet } from './present-door-sheet.ts';
-import { shelfPicture } from './shelf-picture.ts';
 
 const sheet: FastifyPluginAsync = async (app) => {
   app.get('/shelf/sheet', async (request, reply) => {

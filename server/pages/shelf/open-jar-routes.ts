@@ -6,9 +6,9 @@ import { OpenJarsPage } from '../../../views/pages/shelf/open-jars-page.tsx';
 import { openJarsOf } from '../../queries/shelf/open-jars.ts';
 import { finishJar } from '../../records/shelf/finish-jar.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { presentUndo } from '../shared/present-undo.ts';
+import { shelfPicture } from '../shared/shelf-picture.ts';
 import { presentOpenJars } from './present-open-jars.ts';
-import { presentUndo } from './present-shelf.ts';
-import { shelfPicture } from './shelf-picture.ts';
 
 const openJars: FastifyPluginAsync = async (app) => {
   app.get('/shelf/open', async (request, reply) => {

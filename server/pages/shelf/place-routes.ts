@@ -11,8 +11,8 @@ import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { moveLots } from '../../records/shelf/move-lots.ts';
 import { presentPlaces } from '../../words/places.ts';
 import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
-import { presentUndo } from './present-shelf.ts';
-import { shelfPicture } from './shelf-picture.ts';
+import { presentUndo } from '../shared/present-undo.ts';
+import { shelfPicture } from '../shared/shelf-picture.ts';
 
 const pageQuery = z.object({ moved: z.coerce.number().int().min(0).max(500).catch(0) });
 

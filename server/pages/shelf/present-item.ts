@@ -6,8 +6,8 @@ import type { ShelfItemPageProps } from '../../../views/pages/shelf/shelf-item-p
 import type { FormKeys } from '../../../views/parts/form.tsx';
 import { formatNumber } from '../../../views/words/format.ts';
 import { presentHistory, presentLots } from '../../words/ledger-lines.ts';
+import type { ShelfPicture } from '../shared/shelf-picture.ts';
 import { presentOpenJars } from './present-open-jars.ts';
-import type { ShelfPicture } from './present-shelf.ts';
 
 /** Lines of history on one page. */
 const historyLines = 10;

@@ -5,10 +5,11 @@ import { TakeAnswer } from '../../../views/pages/shelf/take-answer.tsx';
 import { addressOfPart } from '../../../views/parts/item-parts.tsx';
 import { undo } from '../../records/shelf/undo.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { presentUndo } from '../shared/present-undo.ts';
+import { itemOn, shelfPicture } from '../shared/shelf-picture.ts';
 import { wantsPart } from '../shared/wants-part.ts';
 import { shelfMessage } from './messages.ts';
-import { presentRow, presentUndo } from './present-shelf.ts';
-import { itemOn, shelfPicture } from './shelf-picture.ts';
+import { presentRow } from './present-shelf.ts';
 
 const reversals: FastifyPluginAsync = async (app) => {
   app.post('/shelf/reversals', async (request, reply) => {

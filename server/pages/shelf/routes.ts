@@ -6,12 +6,13 @@ import { ShelfPage } from '../../../views/pages/shelf/shelf-page.tsx';
 import { ledgerOf } from '../../queries/shelf/ledger.ts';
 import { openJarsOf } from '../../queries/shelf/open-jars.ts';
 import { lotsOf } from '../../queries/shelf/shelf.ts';
-import { itemHead } from '../items/item-head.ts';
+import { itemHead } from '../shared/item-head.ts';
 import { mayKeepShelf, sayWhetherKept } from '../shared/own-device.ts';
+import { presentUndo } from '../shared/present-undo.ts';
+import { itemOn, shelfPicture } from '../shared/shelf-picture.ts';
 import { shelfMessage } from './messages.ts';
 import { presentShelfItem } from './present-item.ts';
-import { presentConflicts, presentFamilies, presentUndo, shelfSummary } from './present-shelf.ts';
-import { itemOn, shelfPicture } from './shelf-picture.ts';
+import { presentConflicts, presentFamilies, shelfSummary } from './present-shelf.ts';
 
 const shelfQuery = z.object({ find: z.string().max(120).catch(''), said: z.string().max(40).catch('') });
 const itemQuery = z.object({

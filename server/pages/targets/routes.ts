@@ -31,7 +31,7 @@ import { answerFullWeek, sayAllYearAlike } from '../../records/year/use-answers.
 import { vesselGuesses } from '../../reference/first-year.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { type YearPicture, yearPicture } from '../../year/year-picture.ts';
-import { itemHead } from '../items/item-head.ts';
+import { itemHead } from '../shared/item-head.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 import { wantsPart } from '../shared/wants-part.ts';
 import { askedWeek } from './full-week.ts';

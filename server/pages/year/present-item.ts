@@ -6,7 +6,8 @@ import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
 import { amountOf } from '../../words/shelf-units.ts';
 import { walkLines } from '../../words/year/year-walk.ts';
-import { type YearReader, yearWords } from './year-words.ts';
+import type { YearReader } from '../shared/present-board.ts';
+import { yearWords } from './year-words.ts';
 
 export const presentYearItem = (
   itemYear: ItemYear,

@@ -11,8 +11,8 @@ import type { FormKeys } from '../../../views/parts/form.tsx';
 import { formatJarKind, formatMoney, formatQuantity, formatWeek } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
+import type { YearReader } from '../shared/present-board.ts';
 import { reasonWords, wishReasonWords } from './reason-words.ts';
-import type { YearReader } from './year-words.ts';
 
 /** A batch whose move was asked about, and what came of it. */
 export interface MovesAsked {

@@ -9,8 +9,8 @@ import type { Reading } from '../../../views/words/reading.ts';
 import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
 import { presentHours, presentJars, presentMoney } from '../../words/buying/weeks-against-limit.ts';
 import { gapsAhead } from '../../words/year/run-out.ts';
-import { presentAxis } from './present-year.ts';
-import type { YearReader } from './year-words.ts';
+import type { YearReader } from '../shared/present-board.ts';
+import { presentAxis } from '../shared/present-board.ts';
 
 /** The plan's hours, money and jars week by week, as they are drawn and as they are read. */
 export type WeeksInFigures = Pick<YearWeeksPageProps, 'hours' | 'money' | 'jars'>;

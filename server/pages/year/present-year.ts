@@ -9,20 +9,19 @@ import {
 } from '../../../src/planning/plan.ts';
 import { rungTolerance } from '../../../src/planning/solving/rungs.ts';
 import type { ItemYear } from '../../../src/planning/year/item-year.ts';
-import type { YearAxis } from '../../../views/charts/year-picture.tsx';
 import type { YearRow } from '../../../views/pages/year/year-boards.tsx';
 import type { YearPageProps } from '../../../views/pages/year/year-page.tsx';
 import { formatDate, formatNumber, formatQuantity, formatWeek } from '../../../views/words/format.ts';
 import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
-import { monthsAmong } from '../../words/buying/weeks-against-limit.ts';
 import { amountWords, gaveWayWords, rungWords } from '../../words/year/gave-way.ts';
 import { gapsAhead, runOutSummary, runsOut } from '../../words/year/run-out.ts';
 
 import type { YearPicture } from '../../year/year-picture.ts';
-import { presentBoard } from './present-board.ts';
+import type { YearReader } from '../shared/present-board.ts';
+import { presentBoard } from '../shared/present-board.ts';
 import { whyByWish } from './present-reasons.ts';
-import { type YearReader, yearWords } from './year-words.ts';
+import { yearWords } from './year-words.ts';
 
 /** Items by who runs out first under the plan, then as the shelf stands, then by name. */
 const soonestBareFirst = (items: readonly ItemYear[]): readonly ItemYear[] =>
@@ -35,12 +34,6 @@ const soonestBareFirst = (items: readonly ItemYear[]): readonly ItemYear[] =>
 
 const never = '9999';
 const runOutOf = (itemYear: ItemYear): string => gapsAhead(itemYear)[0]?.begins ?? never;
-
-/** The weeks of the year and where its months begin. */
-export const presentAxis = ({ picture, reading }: YearReader): YearAxis => {
-  const { weeks } = picture.loaded.year;
-  return { weekCount: weeks.length, months: monthsAmong(weeks, reading) };
-};
 
 /** Items with their words and their boards, the soonest to run out first. */
 export const presentRows = (reader: YearReader, items: readonly ItemYear[]): readonly YearRow[] =>

@@ -17,24 +17,18 @@ import { newestPlan } from '../../queries/year/plans.ts';
 import { presentBatchDays } from '../../words/batch-days.ts';
 import { presentPlanStatus } from '../../words/plan-status.ts';
 import { yearPicture } from '../../year/year-picture.ts';
-import { itemHead } from '../items/item-head.ts';
 import { askerLeft } from '../shared/asker-left.ts';
+import { itemHead } from '../shared/item-head.ts';
 import { planNow } from '../shared/plan-now.ts';
 import { seeOther, sentText } from '../shared/posting.ts';
+import type { YearReader } from '../shared/present-board.ts';
+import { presentAxis } from '../shared/present-board.ts';
 import { wantsPart } from '../shared/wants-part.ts';
 import { presentCountsOn } from './present-counts-on.ts';
 import { presentYearItem } from './present-item.ts';
 import { type MovesAsked, presentBatchWhys, presentMoves, presentWorth } from './present-reasons.ts';
 import { askedWeek, presentWeekCard, weeksInFigures } from './present-week-card.ts';
-import {
-  hangsFirst,
-  presentAxis,
-  presentGaveWay,
-  presentLeftOver,
-  presentRows,
-  yearSummary,
-} from './present-year.ts';
-import type { YearReader } from './year-words.ts';
+import { hangsFirst, presentGaveWay, presentLeftOver, presentRows, yearSummary } from './present-year.ts';
 
 type OfItem = { Params: { item: string } };
 

@@ -1,30 +1,22 @@
 import { isOrAre } from '../../../shared/counting.ts';
-import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import { addWeeks, mondayOf, type WeekKey } from '../../../shared/week.ts';
 import { cropName } from '../../../src/harvest/crop-name.ts';
 import type { ItemYear } from '../../../src/planning/year/item-year.ts';
 import { chanceWords, weekWords } from '../../../src/shelf/run-out-words.ts';
 import type { YearRow } from '../../../views/pages/year/year-boards.tsx';
 import { formatMonth, formatNumber } from '../../../views/words/format.ts';
-import type { Reading } from '../../../views/words/reading.ts';
 import { listed, sentenceCase } from '../../../views/words/sentences.ts';
 import { amountOf, figureAndUnit } from '../../words/shelf-units.ts';
 import { gapWords, runsOut } from '../../words/year/run-out.ts';
 import { leastUnit } from '../../year/what-is-missing.ts';
 import type { YearPicture } from '../../year/year-picture.ts';
+import type { YearReader } from '../shared/present-board.ts';
 
 /** One item's year in words, and the same as one sentence: `12 left. Lasts to early March. Next peaches in August. Make 20.` */
 export interface YearWords extends Omit<YearRow, 'key' | 'item' | 'href' | 'board'> {
   readonly sentence: string;
   /** What of it is still to come: `Next peaches in August. Make 20.` */
   readonly ahead: string;
-}
-
-export interface YearReader {
-  readonly picture: YearPicture;
-  readonly reading: Reading;
-  /** Published crops, for their names. */
-  readonly crops: ReferenceTables['harvestWindows'];
 }
 
 export const yearWords = (itemYear: ItemYear, reader: YearReader): YearWords => {

@@ -1,14 +1,39 @@
 import type { FastifyRequest } from 'fastify';
+import type { ItemId } from '../../../shared/ids.ts';
 import { ShelfwardError } from '../../../shared/problems.ts';
+import type { CalendarDate } from '../../../shared/week.ts';
+import type { Entry } from '../../../src/household/ledger.ts';
 import type { ItemOnShelf } from '../../../src/household/lot.ts';
+import type { SuspectJar } from '../../../src/preserving/afterwards/found-unsealed.ts';
 import { acidityOf } from '../../../src/preserving/recipes/item-acidity.ts';
+import type { Reading } from '../../../views/words/reading.ts';
 import { recipesOf } from '../../queries/household/recipes.ts';
+import type { OpenConflict } from '../../queries/shelf/conflicts.ts';
 import { openConflicts } from '../../queries/shelf/conflicts.ts';
 import { recentEntries } from '../../queries/shelf/ledger.ts';
 import { shelfByItem } from '../../queries/shelf/shelf.ts';
+import type { PromisedUnits } from '../../queries/year/promises.ts';
 import { promisedByItem } from '../../queries/year/promises.ts';
-import { shelfOutlook } from './outlook.ts';
-import type { ShelfPicture } from './present-shelf.ts';
+import type { ItemOutlook } from './present-stock.ts';
+import type { TakenBy } from './present-take.ts';
+import { shelfOutlook } from './shelf-outlook.ts';
+
+/** The shelf as it stands, and how long each item of it lasts. */
+export interface ShelfPicture {
+  readonly shelf: readonly ItemOnShelf[];
+  readonly outlookByItem: ReadonlyMap<ItemId, ItemOutlook>;
+  /** `With this plan, 7 of your 23 preserves will probably run out before you can make more.` */
+  readonly runOutSummary: string;
+  readonly promisedByItem: ReadonlyMap<ItemId, PromisedUnits>;
+  /** How acid each item is; null for what is not kept in sealed jars. */
+  readonly acidityByItem: ReadonlyMap<ItemId, SuspectJar['acidity'] | null>;
+  readonly entries: readonly Entry[];
+  readonly conflicts: readonly OpenConflict[];
+  readonly takenBy: TakenBy;
+  readonly now: number;
+  readonly today: CalendarDate;
+  readonly reading: Reading;
+}
 
 /** Entries looked through for what can still be undone. */
 const entriesLookedAt = 12;

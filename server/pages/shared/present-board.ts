@@ -1,12 +1,27 @@
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import { addDays, type CalendarDate, daysBetween, mondayOf } from '../../../shared/week.ts';
 import type { ItemYear } from '../../../src/planning/year/item-year.ts';
 import type { ShelfProjection } from '../../../src/shelf/shelf-projection.ts';
 import type { BoardWeek, WeekMark, WeekSpan, YearBoardProps } from '../../../views/charts/year-board.tsx';
+import type { YearAxis } from '../../../views/charts/year-picture.tsx';
 import { formatDay, formatQuantity, formatWeek } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
+import { monthsAmong } from '../../words/buying/weeks-against-limit.ts';
 import { gapInHole, gapInPicture, gapsAhead } from '../../words/year/run-out.ts';
 import type { YearPicture } from '../../year/year-picture.ts';
-import type { YearReader } from './year-words.ts';
+
+export interface YearReader {
+  readonly picture: YearPicture;
+  readonly reading: Reading;
+  /** Published crops, for their names. */
+  readonly crops: ReferenceTables['harvestWindows'];
+}
+
+/** The weeks of the year and where its months begin. */
+export const presentAxis = ({ picture, reading }: YearReader): YearAxis => {
+  const { weeks } = picture.loaded.year;
+  return { weekCount: weeks.length, months: monthsAmong(weeks, reading) };
+};
 
 /** Below half a unit nothing is marked. */
 const leastMarked = 0.5;

@@ -3,12 +3,12 @@ import type { Item } from '../../../src/household/item.ts';
 import type { ItemHeadProps } from '../../../views/pages/items/item-head.tsx';
 import type { ItemPart } from '../../../views/parts/item-parts.tsx';
 import { yearPicture } from '../../year/year-picture.ts';
-import { presentUndo, type ShelfPicture } from '../shelf/present-shelf.ts';
-import { presentStock } from '../shelf/present-stock.ts';
-import { presentTake, type TakeTypedText } from '../shelf/present-take.ts';
-import { shelfPicture } from '../shelf/shelf-picture.ts';
-import { presentBoard } from '../year/present-board.ts';
-import { presentAxis } from '../year/present-year.ts';
+import { presentAxis, presentBoard } from './present-board.ts';
+import { presentStock } from './present-stock.ts';
+import { presentTake, type TakeTypedText } from './present-take.ts';
+import { presentUndo } from './present-undo.ts';
+import type { ShelfPicture } from './shelf-picture.ts';
+import { shelfPicture } from './shelf-picture.ts';
 
 /** What was chosen or typed at the jar to take. */
 export interface HeadSetting {
