@@ -87,6 +87,7 @@ export const bounds = {
   leastKinds: { from: 1, to: 60, whole: true },
   largestSharePercent: { from: 1, to: 100 },
   yearsInTwenty: { from: 10, to: 19, whole: true },
+  freezerQuartsOfOne: { from: 0.05, to: 100 },
   bestQualityDays: { from: 1, to: 3650, whole: true },
   keepColdDays: { from: 1, to: 400, whole: true },
   useAmount: { from: 0, to: 1000 },

@@ -32,6 +32,10 @@ export const jarKind = z
 export type JarKind = z.output<typeof jarKind>;
 
 export const asJarKind = (size: JarSize, opening: Mouth): JarKind => `${size}/${opening}` as JarKind;
+/** Every kind of jar there is, the usual mouth first. */
+export const jarKinds: readonly JarKind[] = mouths.flatMap((opening) =>
+  jarSizes.map((size) => asJarKind(size, opening)),
+);
 export const sizeOf = (kind: JarKind): JarSize => kind.split('/')[0] as JarSize;
 export const mouthOf = (kind: JarKind): Mouth => kind.split('/')[1] as Mouth;
 

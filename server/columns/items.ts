@@ -41,6 +41,7 @@ export const itemColumns = {
       shelf_life_key: orNone(line(120)),
       best_quality_days: withDefault(within(bounds.bestQualityDays)),
       keep_cold_days: orNone(within(bounds.keepColdDays)),
+      freezer_quarts: orNone(within(bounds.freezerQuartsOfOne)),
       chance_wanted: withDefault(within(scaled(bounds.yearsInTwenty, { of: 20 }))),
       family_minimum_units: orNone(within(bounds.yearlyUnits)),
       retired_on: orNone(day),

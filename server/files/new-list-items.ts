@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { bounds, letters } from '../../shared/bounds.ts';
 import { type Family, family } from '../../shared/family.ts';
-import { type JarKind, jarKind, jarSizes, mouths } from '../../shared/jar.ts';
+import { type JarKind, jarKinds } from '../../shared/jar.ts';
 import { found, type Outcome, type Problem, refused } from '../../shared/problems.ts';
 import { choiceField, numberField, readForm, textField } from '../../shared/schemas/form-fields.ts';
 import type { Item } from '../../src/household/item.ts';
@@ -41,11 +41,6 @@ export type NewListItem =
 
 /** At most so many new names are asked about on one page. */
 export const mostNewNames = 200;
-
-/** Every kind of jar there is, the usual mouth first. */
-export const jarKinds: readonly JarKind[] = mouths.flatMap((mouth) =>
-  jarSizes.map((size) => jarKind.parse(`${size}/${mouth}`)),
-);
 
 export const fieldsOfNew = (at: number) =>
   ({
@@ -153,6 +148,7 @@ export const itemToBe = (one: Extract<NewListItem, { sameAs: null }>): Item => {
     shelfLifeKey: null,
     bestQualityDays: one.bestQualityDays,
     keepColdDays: null,
+    freezerQuarts: null,
     chanceWanted: 0.8,
     familyMinimumUnits: null,
     retiredOn: null,

@@ -1,8 +1,8 @@
 import { z } from 'zod';
 import { type Bound, bounds, letters, moneyBounds } from '../bounds.ts';
 import { family } from '../family.ts';
-import { itemId } from '../ids.ts';
-import { jarKind } from '../jar.ts';
+import { cropKey, itemId } from '../ids.ts';
+import { jarKind, jarKinds } from '../jar.ts';
 import { choiceField, moneyField, numberField, optionalNumberField, textField } from './form-fields.ts';
 import { idField, optionalIdField } from './id-fields.ts';
 
@@ -36,6 +36,63 @@ export const preserveForm = z.object({
   yearsInTwenty: yearsInTwenty.prefault('16'),
   ...firstUse,
 });
+
+/** Ways of putting up that need no canner. */
+export const uncannedKeepings = ['frozen', 'dried', 'cellar', 'fermented'] as const;
+export type UncannedKeeping = (typeof uncannedKeepings)[number];
+
+/** What something that needs no canner is counted in: bags, pounds, bins, pieces, or jars of one kind. */
+export const uncannedUnits = [...itemUnits, ...jarKinds] as const;
+
+/** Something frozen, dried, cellared or fermented and kept cold, as the household does it. */
+export const uncannedForm = z
+  .object({
+    name: textField('What you call it', letters.name),
+    family: choiceField('Stands with', family.options),
+    keeping: choiceField('Kept', uncannedKeepings),
+    crop: optionalIdField('Made of', cropKey),
+    lb: optionalNumberField({ label: 'Pounds for one batch', ...bounds.cropLb, unit: 'lb', example: '8' }),
+    units: numberField({ label: 'One batch gives', ...bounds.batchYield, example: '4' }),
+    unit: choiceField('Counted in', uncannedUnits),
+    handsOnMinutes: handsOn,
+    readyAfterDays: optionalNumberField({
+      label: 'Ready after',
+      ...bounds.daysUntilReady,
+      unit: 'days',
+      example: '14',
+    }),
+    bestQualityDays: optionalNumberField(days('Best quality for', bounds.bestQualityDays)),
+    freezerQuarts: optionalNumberField({
+      label: 'One takes up in the freezer',
+      ...bounds.freezerQuartsOfOne,
+      unit: 'quarts',
+      example: '1',
+    }),
+    yearsInTwenty: yearsInTwenty.prefault('16'),
+    ...firstUse,
+  })
+  .check(
+    z.superRefine(({ crop, lb }, context) => {
+      if (crop !== null && lb === null)
+        context.issues.push({
+          code: 'custom',
+          path: ['lb'],
+          message: 'Write how many pounds one batch takes: weigh it once, or put your guess.',
+          input: lb,
+        });
+      if (crop === null && lb !== null)
+        context.issues.push({
+          code: 'custom',
+          path: ['crop'],
+          message: 'Choose what those pounds are of, or clear them.',
+          input: crop,
+        });
+    }),
+  );
+export type UncannedRequest = Readonly<z.output<typeof uncannedForm>>;
+
+/** The name of the field beside a crop. */
+export const poundsFieldOf = (crop: string): string => `lb-${crop}`;
 
 export const poundsField = (crop: string) =>
   numberField({ label: `Pounds of ${crop}`, ...bounds.cropLb, unit: 'lb', example: '8' });
@@ -107,3 +164,8 @@ export const ownRecipeForm = z.object({
   handsOnMinutes: handsOn,
 });
 export type OwnRecipeRequest = Readonly<z.output<typeof ownRecipeForm>>;
+
+/** How much one batch of the household's own way gives. */
+export const ownYieldForm = z.object({
+  units: numberField({ label: 'One batch gives', ...bounds.batchYield, example: '4' }),
+});

@@ -23,6 +23,8 @@ export interface Item {
   readonly shelfLifeKey: string | null;
   readonly bestQualityDays: number;
   readonly keepColdDays: number | null;
+  /** What one unit takes up in the freezer; null where nobody said, and for what is not frozen. */
+  readonly freezerQuarts: number | null;
   /** Chance of lasting to the next supply that the household wants, 0..1. */
   readonly chanceWanted: number;
   readonly familyMinimumUnits: number | null;

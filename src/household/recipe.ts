@@ -72,6 +72,9 @@ export interface Recipe {
   readonly way: ChosenWay | null;
 }
 
+/** What a recipe is based on that is the household's own and copies no printed one. Nothing of it is canned. */
+export const ownWay = 'own';
+
 /** The crock one batch stands in while its stages run, and for how many days at most. */
 export interface CrockNeeded {
   readonly quarts: number;

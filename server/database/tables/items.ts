@@ -29,6 +29,7 @@ export interface ItemTable {
   shelf_life_key: string | null;
   best_quality_days: Generated<number>;
   keep_cold_days: number | null;
+  freezer_quarts: number | null;
   chance_wanted: Generated<number>;
   family_minimum_units: number | null;
   retired_on: DateText | null;

@@ -1,18 +1,13 @@
 import { counted } from '../../../shared/counting.ts';
 import { families } from '../../../shared/family.ts';
+import { jarKinds } from '../../../shared/jar.ts';
 import type { Problem } from '../../../shared/problems.ts';
 import type { Item } from '../../../src/household/item.ts';
 import type { ListPageProps } from '../../../views/pages/files/list-page.tsx';
 import { familyWords, formatNumber } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { faultsOf, type ListProblem, linesInWords, type UnknownName } from '../../files/list-import.ts';
-import {
-  fieldsOfNew,
-  guessOfNew,
-  jarKinds,
-  mostNewNames,
-  waysOfKeeping,
-} from '../../files/new-list-items.ts';
+import { fieldsOfNew, guessOfNew, mostNewNames, waysOfKeeping } from '../../files/new-list-items.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 
 /** Faults shown one by one; of the rest the lines are named, and all stand in the list to take along. */

@@ -1,18 +1,15 @@
 import { poundsPerKilogram } from '../../../shared/measures.ts';
-import type { HarvestWindowRow } from '../../../shared/schemas/reference/harvest-window.ts';
 import { addDays, addMonths, type CalendarDate, yearOf } from '../../../shared/week.ts';
-import { cropName } from '../../../src/harvest/crop-name.ts';
 import { guessedSeason } from '../../../src/harvest/known-ground.ts';
 import type { LocalWindowAnswer } from '../../../src/harvest/local-window.ts';
 import { seasonIn } from '../../../src/harvest/season.ts';
-import type { Recipe } from '../../../src/household/recipe.ts';
 import type { HarvestWindow, Source } from '../../../src/household/source.ts';
 import type {
   SourceValues,
   WindowFormProps,
   WindowValues,
 } from '../../../views/pages/harvest/source-page.tsx';
-import type { Choice, FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
+import type { FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
 import { noProblems } from '../../../views/parts/form.tsx';
 import type { Reading } from '../../../views/words/reading.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
@@ -40,24 +37,6 @@ export const windowFields = [
   'mostActiveLastOn',
   'lbPerWeek',
 ] as const;
-
-/** Crops that recipes use and crops with a published season, by name. */
-export function cropChoices(
-  recipes: readonly Recipe[],
-  published: readonly HarvestWindowRow[],
-  own: string,
-): readonly Choice[] {
-  const keys = new Set([
-    ...recipes.flatMap((recipe) => recipe.produce.map((part) => part.crop)),
-    ...published.map((row) => row.cropKey.replaceAll('_', '-')),
-    ...(own === '' ? [] : [own]),
-  ]);
-  const named = [...keys].map((key) => ({ value: key, words: cropName(published, key) }));
-  return [
-    { value: '', words: 'Choose a crop' },
-    ...named.sort((one, other) => (one.words < other.words ? -1 : 1)),
-  ];
-}
 
 export const blankSource: SourceValues = {
   name: '',

@@ -28,6 +28,7 @@ import { SourceRow } from '../../../views/pages/harvest/source-row.tsx';
 import { type FieldProblems, noProblems } from '../../../views/parts/form.tsx';
 import { retireSource, saveHarvestWindow, saveSource, sayFirstPicked } from '../../records/year/harvest.ts';
 import { renewSeasons, saveGround, saveLateness, sayFailed } from '../../records/year/seasons.ts';
+import { cropChoices } from '../../words/crop-choices.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 import { wantsPart } from '../shared/wants-part.ts';
@@ -36,7 +37,6 @@ import { groundFields } from './present-ground.ts';
 import { presentHarvest, presentSource } from './present-harvest.ts';
 import {
   blankSource,
-  cropChoices,
   presentWindows,
   sourceFields,
   sourceValues,
@@ -311,7 +311,7 @@ async function sendSource(
       source: {
         action,
         keys: reply.formKeys(),
-        crops: cropChoices(recipes, published, values.crop),
+        crops: cropChoices(recipes, published, values.crop, 'Choose a crop'),
         values,
         problems,
         weight: weightUnit(reading),

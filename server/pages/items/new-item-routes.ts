@@ -1,5 +1,6 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
+import type { JarKind } from '../../../shared/jar.ts';
 import { found, type Outcome, type Problem, refused, ShelfwardError } from '../../../shared/problems.ts';
 import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import { poundsField, preserveForm, stapleForm } from '../../../shared/schemas/item.ts';
@@ -25,6 +26,7 @@ import { keepRecipe } from '../../records/household/recipes.ts';
 import { supplyGuessFor } from '../../reference/first-year.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { nameAnswered, recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { postUncanned, sendUncanned } from './new-uncanned.ts';
 import {
   type NewItemSentBack,
   presentBook,
@@ -47,6 +49,7 @@ const newItems: FastifyPluginAsync = async (app) => {
   app.get('/items/new', async (request, reply) => {
     const { kind, recipe, item, find } = newQuery.parse(request.query);
     if (kind === 'staple') return sendStaple(request, reply, null, 200);
+    if (kind === 'uncanned') return sendUncanned(request, reply, null, 200);
     const addTo = item === '' ? null : await itemNamed(request, item);
     if (recipe !== '') return sendPreserve(request, reply, recipeNamed(request, recipe), addTo, null, 200);
 
@@ -68,6 +71,7 @@ const newItems: FastifyPluginAsync = async (app) => {
 
   app.post('/items', async (request, reply) => {
     if (sentText(request, 'kind') === 'staple') return postStaple(request, reply);
+    if (sentText(request, 'kind') === 'uncanned') return postUncanned(request, reply);
     const recipe = recipeNamed(request, sentText(request, 'recipe'));
     const asked = readForm(preserveForm, request.body);
     const pounds = readPounds(request, recipe);
@@ -156,7 +160,7 @@ async function keptOf(
   request: FastifyRequest,
   recipe: TestedRecipe,
   addTo: Item | null,
-  own: { readonly name: string; readonly jarKind: RecipeToKeep['jarKind']; readonly handsOnMinutes: number },
+  own: { readonly name: string; readonly jarKind: JarKind; readonly handsOnMinutes: number },
   lbByCrop: ReadonlyMap<string, number>,
 ): Promise<Outcome<RecipeToKeep>> {
   const questions = nameQuestions([addTo?.name ?? own.name], recipe);

@@ -1,9 +1,10 @@
 import { oneOrMore } from '../../../shared/counting.ts';
+import { poundsFieldOf } from '../../../shared/schemas/item.ts';
 import { dateInZone } from '../../../shared/week.ts';
 import type { ShopPackSetting } from '../../../src/household/appetite.ts';
 import type { Item } from '../../../src/household/item.ts';
 import type { Canner } from '../../../src/household/kitchen.ts';
-import type { Recipe } from '../../../src/household/recipe.ts';
+import { ownWay, type Recipe } from '../../../src/household/recipe.ts';
 import type { Supply } from '../../../src/household/supplies.ts';
 import type { LeftOutRecipe } from '../../../src/planning/year/planned-recipes.ts';
 import { inWords } from '../../../src/preserving/citation.ts';
@@ -89,7 +90,9 @@ export function presentItem(
     left: picture.unitsLeft > 0 ? amountOf(item, picture.unitsLeft, reading) : null,
     bestQualityHint:
       picture.published === null
-        ? 'As printed on the pack.'
+        ? item.kind === 'staple'
+          ? 'As printed on the pack.'
+          : 'A matter of taste: what holds at your place. What stands already follows.'
         : `Published: ${publishedLifeWords(picture.published, reading)}, a matter of taste. Choose what holds in your pantry, ${formatNumber(picture.published.most, reading)} at most; jars that stand already follow.`,
     unit: unitsOf(item, reading),
     families: familyChoices,
@@ -145,6 +148,8 @@ const lineOf = ({ item, unitsLeft, recipes, leftOut, packs }: ItemPicture): stri
       ? 'Bought, but no pack is known: it cannot be planned until one is written down.'
       : 'Bought by the pack, when the plan says so.';
   if (recipes.length === 0) return 'Nothing makes it yet: add a recipe.';
+  if (item.keeping !== 'canned' && recipes.every(({ process }) => process === null))
+    return 'Put up here your own way; nothing of it is canned.';
   const out = recipes.filter(({ id }) => leftOut.some(({ recipeId }) => recipeId === id)).length;
   if (out === 0) return 'Put up here, by a tested process.';
   return out < recipes.length
@@ -179,7 +184,7 @@ function ownRecipe(
       recipe.crock === null
         ? null
         : `${formatQuantity(recipe.crock.quarts, 'qt', reading)}, for up to ${oneOrMore(recipe.crock.days, 'day')}`,
-    source: printed ? inWords(printed.source) : recipe.basedOn,
+    source: printed ? inWords(printed.source) : recipe.basedOn === ownWay ? 'your own way' : recipe.basedOn,
     minutes: learntWords(recipe),
     isGuess: guesses.some(({ kind, subject }) => kind === 'minutes' && subject === recipe.id),
     isCanned: recipe.process !== null || recipe.awaitsCanner,
@@ -190,6 +195,7 @@ function ownRecipe(
     keys,
     retireKeys,
     changes,
+    amounts: ownAmounts(recipe, sentBack),
     values: {
       cannerId: recipe.process?.cannerId ?? '',
       handsOnMinutes: String(recipe.atFirst.handsOnMinutes),
@@ -198,6 +204,24 @@ function ownRecipe(
     problems: sentBack?.problems ?? noProblems,
   };
 }
+
+/** What a batch of one's own way takes and gives, to be changed; null of what copies a printed recipe. */
+const ownAmounts = (recipe: Recipe, sentBack: ItemSentBack | null): OwnRecipeProps['amounts'] =>
+  recipe.basedOn !== ownWay || recipe.process !== null
+    ? null
+    : [
+        ...recipe.produce.map(({ crop, lb }) => ({
+          field: poundsFieldOf(crop),
+          label: `Pounds of ${cropGuessFor(crop).plural.toLowerCase()} for one batch`,
+          unit: 'lb',
+          value: plain(lb),
+        })),
+        { field: 'units', label: 'One batch gives', unit: null, value: plain(recipe.atFirst.yieldLow) },
+      ].map((one) => ({
+        ...one,
+        value: sentBack?.values[one.field] ?? one.value,
+        problem: sentBack?.problems[one.field],
+      }));
 
 /** What the names of a recipe are asked about, and what was answered. */
 const presentNames = (

@@ -1,10 +1,18 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import type { RecipeId } from '../../../shared/ids.ts';
-import { found, type Outcome, refused, ShelfwardError } from '../../../shared/problems.ts';
+import { found, type Outcome, type Problem, refused, ShelfwardError } from '../../../shared/problems.ts';
 import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
-import { itemForm, ownRecipeForm, packForm, supplyForm } from '../../../shared/schemas/item.ts';
-import type { NameDenial } from '../../../src/household/recipe.ts';
+import {
+  itemForm,
+  ownRecipeForm,
+  ownYieldForm,
+  packForm,
+  poundsField,
+  poundsFieldOf,
+  supplyForm,
+} from '../../../shared/schemas/item.ts';
+import { type NameDenial, ownWay } from '../../../src/household/recipe.ts';
 import { keepColdLimit } from '../../../src/preserving/afterwards/keep-cold-limit.ts';
 import { isCanned } from '../../../src/preserving/ask-gate.ts';
 import {
@@ -16,6 +24,7 @@ import {
 } from '../../../src/preserving/foods/name-questions.ts';
 import { acidityOf } from '../../../src/preserving/recipes/item-acidity.ts';
 import { publishedLife } from '../../../src/preserving/recipes/recipe-life.ts';
+import { uncannedNameProblem } from '../../../src/preserving/uncanned/uncanned-name.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { ItemPage } from '../../../views/pages/items/item-page.tsx';
 import { ItemsPage } from '../../../views/pages/items/items-page.tsx';
@@ -24,9 +33,15 @@ import type { AskedName } from '../../../views/parts/name-question.tsx';
 import { bringBackItem, changeItem, retireItem } from '../../records/household/items.ts';
 import { answerName, takeDenialBack } from '../../records/household/name-denials.ts';
 import { saveRecipeChanges } from '../../records/household/recipe-changes.ts';
-import { bringBackRecipe, changeRecipe, retireRecipe } from '../../records/household/recipes.ts';
+import {
+  bringBackRecipe,
+  changeRecipe,
+  type OwnAmounts,
+  retireRecipe,
+} from '../../records/household/recipes.ts';
 import { removePack, savePack } from '../../records/year/packs.ts';
 import { setSupply } from '../../records/year/supplies.ts';
+import { cropGuessFor } from '../../reference/first-year.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { plain } from '../../words/plain-number.ts';
 import { itemHead } from '../shared/item-head.ts';
@@ -84,6 +99,8 @@ function renamingQuestions(
   // What is kept otherwise may have a way into jars all the same: that one is held against the name.
   const canned = recipes.filter((recipe) => isCanned(recipe, item));
   if (canned.length === 0) {
+    const problem = uncannedNameProblem(name, item.keeping);
+    if (problem !== null) return refused(problem);
     const alone = item.keeping === 'canned' ? nameQuestions([name], null) : found([]);
     return alone.ok ? found(asked) : alone;
   }
@@ -174,10 +191,15 @@ const items: FastifyPluginAsync = async (app) => {
     const picture = await itemPicture(request, request.params.item);
     const { recipe } = request.params;
     const asked = readForm(ownRecipeForm, { ...typedValues(request.body), recipeId: recipe });
-    const outcome = asked.ok ? await changeRecipe(recordingOf(request), asked.value) : asked;
+    const amounts = amountsSent(request, picture, recipe);
+    const outcome =
+      asked.ok && amounts.ok
+        ? await changeRecipe(recordingOf(request), { ...asked.value, amounts: amounts.value })
+        : refused(...problemsOf(asked), ...problemsOf(amounts));
     if (outcome.ok) return seeOther(reply, `/items/${picture.item.id}?said=saved#recipes`);
 
-    return sendBack(request, reply, picture, `recipe-${recipe}`, ownRecipeFields, outcome.problems);
+    const fields = [...ownRecipeFields, 'units', ...cropsOf(picture, recipe).map(poundsFieldOf)];
+    return sendBack(request, reply, picture, `recipe-${recipe}`, fields, outcome.problems);
   });
 
   app.post<OfRecipe>('/items/:item/recipes/:recipe/changes', async (request, reply) => {
@@ -276,6 +298,34 @@ const changesIn = (typed: Readonly<Record<string, string>>): readonly string[] =
 ];
 
 /** What the published tables allow at most: a year sealed for what is canned; days once opened for low-acid food. */
+const cropsOf = ({ recipes }: ItemPicture, recipeId: string): readonly string[] =>
+  recipes.find(({ id }) => id === recipeId)?.produce.map(({ crop }) => crop) ?? [];
+
+/** What a batch of one's own way takes and gives now; null of a printed recipe, whose amounts are not changed. */
+function amountsSent(
+  request: FastifyRequest,
+  picture: ItemPicture,
+  recipeId: string,
+): Outcome<OwnAmounts | null> {
+  const recipe = picture.recipes.find(({ id }) => id === recipeId);
+  if (recipe === undefined || recipe.basedOn !== ownWay || recipe.process !== null) return found(null);
+  const yields = readForm(ownYieldForm, request.body);
+  const problems = [...problemsOf(yields)];
+  const lbByCrop = new Map<string, number>();
+  for (const { crop } of recipe.produce) {
+    const field = poundsFieldOf(crop);
+    const schema = z.object({ lb: poundsField(cropGuessFor(crop).plural.toLowerCase()) });
+    const read = readForm(schema, { lb: sentText(request, field) });
+    if (read.ok) lbByCrop.set(crop, read.value.lb);
+    else problems.push(...read.problems.map((problem) => ({ ...problem, path: [field] })));
+  }
+  return yields.ok && problems.length === 0
+    ? found({ units: yields.value.units, lbByCrop })
+    : refused(...problems);
+}
+
+const problemsOf = (outcome: Outcome<unknown>): readonly Problem[] => (outcome.ok ? [] : outcome.problems);
+
 function longestOf(request: FastifyRequest, { item, recipes }: ItemPicture) {
   const { reference } = request.server;
   const acidity = acidityOf(item, recipes, reference);

@@ -22,6 +22,7 @@ const asItem = (row: Row<ItemTable>): Item => ({
   shelfLifeKey: row.shelf_life_key,
   bestQualityDays: row.best_quality_days,
   keepColdDays: row.keep_cold_days,
+  freezerQuarts: row.freezer_quarts,
   chanceWanted: row.chance_wanted,
   familyMinimumUnits: row.family_minimum_units,
   retiredOn: row.retired_on as CalendarDate | null,

@@ -4,6 +4,7 @@ import type { ItemId, RecipeId } from '../../../shared/ids.ts';
 import type { JarKind } from '../../../shared/jar.ts';
 import type { Cents } from '../../../shared/money.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
+import type { UncannedKeeping } from '../../../shared/schemas/item.ts';
 import { addDays } from '../../../shared/week.ts';
 import type { Item } from '../../../src/household/item.ts';
 import type { NameDenial } from '../../../src/household/recipe.ts';
@@ -70,6 +71,46 @@ export const addPreserve = (
     return sayFirstUse(recorder, added.value, request.use);
   });
 
+export interface UncannedToAdd {
+  readonly name: string;
+  readonly keeping: UncannedKeeping;
+  readonly family: Family;
+  readonly unit: Item['unit'];
+  readonly jarKind: JarKind | null;
+  readonly shelfLifeKey: string | null;
+  readonly bestQualityDays: number;
+  readonly freezerQuarts: number | null;
+  /** 0.5 to 0.99 */
+  readonly chanceWanted: number;
+  readonly use: FirstUse | null;
+  readonly recipe: RecipeToKeep;
+}
+
+/** Adds something that is frozen, dried, cellared or fermented, the way the household does it. Nothing of it is canned. */
+export const addUncanned = (
+  recording: Recording,
+  request: UncannedToAdd,
+): Promise<Outcome<{ readonly itemId: ItemId }>> =>
+  record(recording, 'add uncanned', request, async (recorder) => {
+    const added = await addItem(recorder, {
+      name: request.name,
+      kind: 'preserve',
+      keeping: request.keeping,
+      family: request.family,
+      unit: request.unit,
+      usual_jar: request.jarKind,
+      shelf_life_key: request.shelfLifeKey,
+      best_quality_days: request.bestQualityDays,
+      keep_cold_days: null,
+      freezer_quarts: request.freezerQuarts,
+      chance_wanted: request.chanceWanted,
+    });
+    if (!added.ok) return added;
+    const recipe = await keepRecipeWithin(recorder, added.value, request.recipe);
+    if (!recipe.ok) return recipe;
+    return sayFirstUse(recorder, added.value, request.use);
+  });
+
 /** Adds something that is only bought, with one pack as a shop sells it. */
 export const addStaple = (
   recording: Recording,
@@ -105,7 +146,11 @@ export const addStaple = (
 export type NewItem = Pick<
   ItemTable,
   'name' | 'kind' | 'keeping' | 'family' | 'unit' | 'usual_jar' | 'shelf_life_key' | 'keep_cold_days'
-> & { readonly best_quality_days: number; readonly chance_wanted: number };
+> & {
+  readonly best_quality_days: number;
+  readonly chance_wanted: number;
+  readonly freezer_quarts?: number | null;
+};
 
 /** Adds an item within a running write; its name has to be free. */
 export async function addItem(recorder: Recorder, item: NewItem): Promise<Outcome<ItemId>> {

@@ -1,6 +1,7 @@
 import type { CannerId, ItemId, RecipeId } from '../../../shared/ids.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { OwnRecipeRequest } from '../../../shared/schemas/item.ts';
+import { ownWay } from '../../../src/household/recipe.ts';
 import type { RecipeToKeep, SupplyNeeded } from '../../../src/preserving/recipes/recipe-to-keep.ts';
 import { cannersOf } from '../../queries/household/kitchen.ts';
 import { suppliesOf } from '../../queries/household/recipes.ts';
@@ -29,7 +30,7 @@ export async function keepRecipeWithin(
   const { trx, householdId } = recorder;
   const taken = await trx
     .selectFrom('recipe')
-    .select(['id', 'item_id', 'based_on', 'jar_kind', 'retired_on', 'process_refused'])
+    .select(['id', 'name', 'item_id', 'based_on', 'jar_kind', 'retired_on', 'process_refused'])
     .where('household_id', '=', householdId)
     .execute();
   const same = taken.find(
@@ -38,6 +39,7 @@ export async function keepRecipeWithin(
       row.process_refused === null &&
       row.item_id === itemId &&
       row.based_on === recipe.basedOn &&
+      (row.based_on !== ownWay || row.name === recipe.name) &&
       row.jar_kind === recipe.jarKind,
   );
   if (same)
@@ -160,12 +162,21 @@ async function knownCanner(recorder: Recorder, cannerId: string): Promise<Outcom
     : refuse('canner-unknown', 'cannerId', 'Choose a canner, or add it on the kitchen page.');
 }
 
-/** How the recipe is done here: in which canner, and how much work a batch is. Its tested amounts stay as they are. */
+/** What one batch of a household's own way takes and gives. */
+export interface OwnAmounts {
+  readonly units: number;
+  readonly lbByCrop: ReadonlyMap<string, number>;
+}
+
+/**
+ * How the recipe is done here: in which canner, and how much work a batch is. Its tested amounts stay as they are; those of
+ * one's own way are changed with it.
+ */
 export const changeRecipe = (
   recording: Recording,
-  request: OwnRecipeRequest,
+  { amounts = null, ...request }: OwnRecipeRequest & { readonly amounts?: OwnAmounts | null },
 ): Promise<Outcome<{ readonly recipeId: string }>> =>
-  record(recording, 'change recipe', request, async (recorder) => {
+  record(recording, 'change recipe', { ...request, amounts: plainAmounts(amounts) }, async (recorder) => {
     const known = await knownRecipe(recorder, request.recipeId);
     if (!known.ok) return known;
     if (request.cannerId !== null) {
@@ -177,13 +188,25 @@ export const changeRecipe = (
       .set({
         hands_on_minutes: request.handsOnMinutes,
         ...(known.value.isCanned ? { canner_id: request.cannerId } : {}),
+        ...(amounts === null ? {} : { yield_low: amounts.units, yield_high: Math.ceil(amounts.units) }),
       })
       .where('household_id', '=', recorder.householdId)
       .where('id', '=', request.recipeId)
       .execute();
+    for (const [crop, lb] of amounts?.lbByCrop ?? [])
+      await recorder.trx
+        .updateTable('recipe_produce')
+        .set({ lb })
+        .where('household_id', '=', recorder.householdId)
+        .where('recipe_id', '=', request.recipeId)
+        .where('crop', '=', crop)
+        .execute();
     await settleGuess(recorder, 'minutes', request.recipeId);
     return found({ recipeId: request.recipeId });
   });
+
+const plainAmounts = (amounts: OwnAmounts | null) =>
+  amounts === null ? null : { units: amounts.units, lbByCrop: [...amounts.lbByCrop] };
 
 /** A recipe that is no longer made; batches made by it stay in the history. */
 export const retireRecipe = (

@@ -113,6 +113,7 @@ function takenFromBook(
         shelfLifeKey: life.shelfLifeKey,
         bestQualityDays: life.bestQualityDays,
         keepColdDays: null,
+        freezerQuarts: null,
         chanceWanted: 0.9,
         familyMinimumUnits: null,
         retiredOn: null,

@@ -311,6 +311,9 @@ function plannedItem(
     name: item.name,
     kind: item.kind,
     jarKind: item.usualJar,
+    ...(item.keeping === 'frozen' && item.freezerQuarts !== null
+      ? { freezerQuartsPerUnit: item.freezerQuarts }
+      : {}),
     openingLots: openingLots(facts, item),
     useByWeek: wanted.useByWeek,
     givenByWeek: datedByWeek(

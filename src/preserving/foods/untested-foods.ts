@@ -18,6 +18,8 @@ const noneInGuide = cite('USDA-G1', 'Guides 1 to 7, none printed');
 
 const freeze = 'Freeze it, or keep it in the refrigerator and eat it soon.';
 
+const foodInOil = 'Food in oil';
+
 const untestedFoods: readonly UntestedFood[] = [
   {
     name: 'Pumpkin butter',
@@ -128,7 +130,7 @@ const untestedFoods: readonly UntestedFood[] = [
     instead: 'Can the unthickened soup or sauce by its tested recipe and thicken it when the jar is opened.',
   },
   {
-    name: 'Food in oil',
+    name: foodInOil,
     named: [
       ['garlic', 'oil'],
       ['herb', 'oil'],
@@ -323,6 +325,12 @@ function matchOf(
 
 export const refusalOfUntested = ({ rule, source, instead }: UntestedFood, field = 'food'): Refusal =>
   refusal('food-untested', field, rule, source, instead);
+
+/** The rule against food in oil, which holds in a cellar and a refrigerator too; `undefined` where none is named. */
+export const oilRefusal = (named: readonly Named[]): Refusal | undefined => {
+  const match = untestedAmong(named).find(({ food, sure }) => sure && food.name === foodInOil);
+  return match === undefined ? undefined : refusalOfUntested(match.food, 'name');
+};
 
 /** The rule against a food that is named as untested, or `undefined` when no rule names it. */
 export const untestedFoodRefusal = (food: string): Refusal | undefined => {

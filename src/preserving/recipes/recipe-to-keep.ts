@@ -17,7 +17,8 @@ export interface RecipeToKeep {
   readonly name: string;
   /** Key in the recipe book. */
   readonly basedOn: string;
-  readonly jarKind: JarKind;
+  /** Null for what is kept in bags, bins or by the pound. */
+  readonly jarKind: JarKind | null;
   readonly process: { readonly food: string; readonly style: string; readonly pack: string } | null;
   /** Null while no canner of the kitchen fits: the recipe is kept, not planned. */
   readonly cannerId: string | null;

@@ -370,6 +370,7 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     shelf_life_key: 'text?',
     best_quality_days: 'number',
     keep_cold_days: 'number?',
+    freezer_quarts: 'number?',
     chance_wanted: 'number',
     family_minimum_units: 'number?',
     retired_on: 'text?',

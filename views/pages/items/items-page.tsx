@@ -73,6 +73,7 @@ export const ItemsPage = ({ frame, preserves, staples, supplies, guesses, retire
       <ButtonLink href="/items/new" weight="main">
         Add something to put up
       </ButtonLink>
+      <ButtonLink href="/items/new?kind=uncanned">Add something you freeze, dry or store</ButtonLink>
       <ButtonLink href="/items/new?kind=staple">Add something to buy</ButtonLink>
     </p>
     <Guesses guesses={guesses} />

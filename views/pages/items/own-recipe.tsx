@@ -30,8 +30,18 @@ export interface OwnRecipeProps {
   readonly retireKeys: FormKeys;
   /** Null where it copies no tested recipe. */
   readonly changes: RecipeChangesProps | null;
+  /** What a batch of one's own way takes and gives; null where it copies a printed recipe, whose amounts were tested. */
+  readonly amounts: readonly OwnAmount[] | null;
   readonly values: Readonly<Record<'cannerId' | 'handsOnMinutes', string>>;
   readonly problems: FieldProblems;
+}
+
+export interface OwnAmount {
+  readonly field: string;
+  readonly label: string;
+  readonly unit: string | null;
+  readonly value: string;
+  readonly problem: string | undefined;
 }
 
 interface OwnRecipeParts {
@@ -88,7 +98,9 @@ export const OwnRecipe = ({ itemId, recipe, canners }: OwnRecipeParts) => {
         <RecipeChanges changes={recipe.changes} />
       )}
       <details class="fold" open={Object.keys(problems).length > 0}>
-        <summary>Change canner or minutes</summary>
+        <summary>
+          {recipe.amounts === null ? 'Change canner or minutes' : 'Change amounts or minutes'}
+        </summary>
         <PostForm
           action={`/items/${itemId}/recipes/${recipe.recipeId}`}
           keys={recipe.keys}
@@ -116,6 +128,19 @@ export const OwnRecipe = ({ itemId, recipe, canners }: OwnRecipeParts) => {
               unit="minutes"
               problem={problems.handsOnMinutes}
             />
+            {(recipe.amounts ?? []).map(({ field, label, unit, value, problem }) => (
+              <InputField
+                key={field}
+                form={form}
+                name={field}
+                label={label}
+                value={value}
+                inputMode="decimal"
+                width="short"
+                {...(unit === null ? {} : { unit })}
+                problem={problem}
+              />
+            ))}
           </div>
           <p>
             <Button>Save</Button>

@@ -35,6 +35,11 @@ export const RecipeListPage = ({ frame, words, addTo, parts }: RecipeListProps) 
     <p class="page-line">
       Tested recipes and canner loads from the published guides. Choose one; its amounts come with it.
     </p>
+    {addTo === null ? (
+      <p class="more">
+        <a href="/items/new?kind=uncanned">Something you freeze, dry or store</a>
+      </p>
+    ) : null}
     <search aria-label="Recipes">
       <form method="get" action="/items/new" class="search-form">
         {addTo === null ? null : <input type="hidden" name="item" value={addTo.id} />}

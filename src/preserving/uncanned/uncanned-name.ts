@@ -1,0 +1,29 @@
+import type { Problem } from '../../../shared/problems.ts';
+import type { Keeping } from '../../household/item.ts';
+import { namedIn } from '../foods/name-reading.ts';
+import { oilRefusal } from '../foods/untested-foods.ts';
+
+const standsUnfrozen: ReadonlySet<Keeping> = new Set(['dried', 'cellar', 'fermented']);
+
+/**
+ * What stands against keeping something of this name so, or nothing. Frozen food is held against nothing, what is canned or bought has rules elsewhere. Food in oil grows
+ * botulism bacteria wherever no air gets to it and it is not frozen. Meat, fish, milk and eggs that are dried, cured,
+ * fermented or cellared follow rules of their own, which this program does not carry.
+ */
+export function uncannedNameProblem(name: string, keeping: Keeping): Problem | null {
+  if (!standsUnfrozen.has(keeping)) return null;
+  const named = namedIn(name);
+  const inOil = oilRefusal(named);
+  if (inOil !== undefined) return inOil;
+  const animal = named.find(
+    ({ food, group, sure }) =>
+      sure && food !== 'butter' && (group === 'meat' || group === 'seafood' || group === 'dairy'),
+  );
+  return animal === undefined
+    ? null
+    : {
+        code: 'uncanned-animal-food',
+        path: ['name'],
+        message: `“${name.slice(0, 60)}” names ${animal.food}. Meat, fish, milk and eggs are dried, cured and fermented by rules of their own that are not in this program. Keep it frozen here, or can it by a tested recipe.`,
+      };
+}
