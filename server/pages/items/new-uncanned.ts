@@ -162,7 +162,7 @@ async function presentUncanned(
     problems: sentBack?.problems ?? noProblems,
     families: familyChoices,
     keepings: uncannedKeepings.map((value) => ({ value, words: keepingWords[value] })),
-    crops: cropChoices(recipes, reference.harvestWindows, values.crop, 'no crop of a harvest'),
+    crops: cropChoices(recipes, reference.harvestWindows, values.crop, 'nothing harvested'),
     units: [
       { value: 'bag', words: 'bags' },
       { value: 'lb', words: 'pounds' },
@@ -186,6 +186,6 @@ function livesFor(
   );
   return [...new Map(lives.map((life) => [life.shelfLifeKey, life])).values()].map(
     ({ food, kept, leastDays, mostDays, source }) =>
-      `${food}${kept === '' ? '' : `, at ${kept}`}: ${publishedLifeWords({ least: leastDays, most: mostDays }, reading)} (${source.sourceId}).`,
+      `${food}${kept === '' ? '' : ` (${kept.replace(/(\d)F\b/g, '$1 °F')})`}: ${publishedLifeWords({ least: leastDays, most: mostDays }, reading)}. From ${source.sourceId}.`,
   );
 }

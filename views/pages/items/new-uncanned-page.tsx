@@ -153,18 +153,22 @@ export const NewUncannedPage = ({ frame, keys, values, problems, lives, ...choic
         form={form}
         name="bestQualityDays"
         label="Best quality for"
-        hint="A matter of taste: what holds at your place. Past it, it is eaten first."
+        hint="What holds at your place; empty: the published days."
         value={values.bestQualityDays}
         inputMode="numeric"
         width="short"
         unit="days"
         problem={problems.bestQualityDays}
       />
-      <ul class="plain-list small quiet">
-        {lives.map((line) => (
-          <li key={line}>{line}</li>
-        ))}
-      </ul>
+      <details class="fold">
+        <summary>What is published</summary>
+        <ul class="plain-list small">
+          {lives.map((line) => (
+            <li key={line}>{line}</li>
+          ))}
+        </ul>
+        <p class="small quiet">A matter of taste, not of safety. Past it, it is eaten first.</p>
+      </details>
       <InputField
         form={form}
         name="freezerQuarts"
