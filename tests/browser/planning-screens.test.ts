@@ -109,6 +109,7 @@ describe('the planning screens', () => {
       .execute();
     const { page, complaints, close } = await visit('/');
     expect(await page.locator('#plan-status').textContent()).toContain('it is out of date');
+    await page.evaluate('window.sameDocument = true');
 
     await page.getByRole('button', { name: 'Plan again' }).click();
     await page.getByText('Planning the year.').waitFor();
@@ -116,6 +117,9 @@ describe('the planning screens', () => {
     await page.locator('progress.plan-nearness').waitFor();
     await page.getByText('Nothing has changed since.').waitFor({ timeout: 110_000 });
 
+    // Drawn anew in its place: nothing that is being typed, and no page somebody is on the way to, is cut off.
+    expect(await page.evaluate('window.sameDocument')).toBe(true);
+    expect(new URL(page.url()).pathname).toBe('/');
     expect(complaints).toEqual([]);
     await close();
   });

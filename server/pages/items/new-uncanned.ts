@@ -17,10 +17,10 @@ import { type FormKeys, noProblems } from '../../../views/parts/form.tsx';
 import { jarStockOf } from '../../queries/household/kitchen.ts';
 import { recipesOf } from '../../queries/household/recipes.ts';
 import { addUncanned } from '../../records/household/items.ts';
-import { cropChoices } from '../../words/crop-choices.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { jarChoices } from '../../words/jar-choices.ts';
 import { publishedLifeWords } from '../../words/published-life.ts';
+import { cropChoices } from '../shared/crop-choices.ts';
 import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
 import { familyChoices, type NewItemSentBack } from './present-new-item.ts';
 

@@ -14,6 +14,23 @@ const shown = z.enum(['running', 'checking']).catch('running');
 const longestWaitMs = 2000;
 const statusQuery = z.object({ back, shown });
 
+/** The page of that path as it is shown, with what was chosen on it. */
+function asShown(path: string, url: string | readonly string[] | undefined): string {
+  if (typeof url !== 'string' || !URL.canParse(url)) return path;
+  const { pathname, search } = new URL(url);
+  return pathname === path ? `${path}${search}` : path;
+}
+
+const drawnAnew = (path: string): string =>
+  JSON.stringify({
+    path,
+    target: '#main',
+    select: '#main',
+    selectOOB: '#notice-count',
+    swap: 'outerMorph',
+    push: 'false',
+  });
+
 const plans: FastifyPluginAsync = async (app) => {
   app.post('/plan', async (request, reply) => {
     const wanted = back.parse(sentText(request, 'back'));
@@ -37,8 +54,10 @@ const plans: FastifyPluginAsync = async (app) => {
     const { back: wanted, shown: before } = statusQuery.parse(request.query);
     const props = presentPlanStatus(await planNow(request), reply.formKeys(), wanted);
 
-    // Once a plan is made or replaced, everything on the page stems from an older one: load it anew.
-    if (props.standing.state !== before) reply.header('hx-refresh', 'true');
+    // Once a plan is made or replaced, everything on the page stems from an older one. It is drawn anew in its place and never
+    // reloaded: what is being typed, and a page somebody is on the way to, are not cut off.
+    if (props.standing.state !== before)
+      reply.header('hx-location', drawnAnew(asShown(wanted, request.headers['hx-current-url'])));
     return reply.part(PlanStatus, props);
   });
 };

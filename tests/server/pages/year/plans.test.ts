@@ -111,12 +111,23 @@ describe('while it runs', () => {
     expect(words).toContain('See whether it is done');
   });
 
-  test('the status asked for again loads the page anew once it is done', async () => {
+  test('the status asked for again has the page drawn anew in its place once it is done', async () => {
+    const asked = async (shown = 'http://localhost/year?of=jam') =>
+      app.inject({ url: '/plan/status?back=%2Fyear', headers: { 'hx-current-url': shown } });
+    planner.now = { state: 'running', startedAt: noon, best: null, bound: null, gap: null };
+    expect((await asked()).headers['hx-location']).toBeUndefined();
     planner.now = { state: 'failed', words: 'No plan was found in the time allowed. Plan again.' };
 
-    const answer = await app.inject('/plan/status?back=%2Fyear');
+    const answer = await asked();
 
     expect(wordsOf(answer.body)).toContain('No plan was found in the time allowed.');
-    expect(answer.headers['hx-refresh']).toBe('true');
+    expect(answer.headers['hx-refresh']).toBeUndefined();
+    expect(JSON.parse(String(answer.headers['hx-location']))).toMatchObject({
+      path: '/year?of=jam',
+      target: '#main',
+      swap: 'outerMorph',
+    });
+    for (const elsewhere of ['http://localhost/kitchen?x=1', '//example.org/year', 'not an address'])
+      expect(JSON.parse(String((await asked(elsewhere)).headers['hx-location'])).path).toBe('/year');
   });
 });

@@ -1,7 +1,7 @@
-import type { HarvestWindowRow } from '../../shared/schemas/reference/harvest-window.ts';
-import { cropName } from '../../src/harvest/crop-name.ts';
-import type { Recipe } from '../../src/household/recipe.ts';
-import type { Choice } from '../../views/parts/form.tsx';
+import type { HarvestWindowRow } from '../../../shared/schemas/reference/harvest-window.ts';
+import { cropName } from '../../../src/harvest/crop-name.ts';
+import type { Recipe } from '../../../src/household/recipe.ts';
+import type { Choice } from '../../../views/parts/form.tsx';
 
 /** Crops that recipes use and crops with a published season, by name; `none` says what no choice means. */
 export function cropChoices(
