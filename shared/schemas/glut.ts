@@ -1,10 +1,11 @@
 import { z } from 'zod';
 import { bounds } from '../bounds.ts';
 import { choiceField, numberField, textField } from './form-fields.ts';
+import { produceUnits } from './trade-measure.ts';
 
 /** Too much of a crop at once. */
 export const glutForm = z.object({
   crop: textField('Crop', 60),
   amount: numberField({ label: 'How much', ...bounds.glut, example: '40' }),
-  unit: choiceField('Unit', ['lb', 'kg']).prefault('lb'),
+  unit: choiceField('Unit', produceUnits).prefault('lb'),
 });

@@ -18,13 +18,9 @@ import { fieldProblems } from '../../words/field-problems.ts';
 import { presentCautions } from '../../words/process-words.ts';
 import { type YearPicture, yearPicture } from '../../year/year-picture.ts';
 import { askerLeft } from '../shared/asker-left.ts';
+import { produceUnitChoices } from '../shared/produce-units.ts';
 import { wantsPart } from '../shared/wants-part.ts';
 import { presentGlutChange, presentWay } from './present-glut.ts';
-
-const units = [
-  { value: 'lb', words: 'lb' },
-  { value: 'kg', words: 'kg' },
-];
 
 const glut: FastifyPluginAsync = async (app) => {
   app.get('/glut', async (request, reply) => {
@@ -108,7 +104,7 @@ async function sendGlut(request: FastifyRequest, reply: FastifyReply, sent: Sent
       values: valuesOf(request, typed),
       problems:
         asked !== null && !asked.ok ? fieldProblems(asked.problems, ['crop', 'amount', 'unit']) : noProblems,
-      units,
+      units: produceUnitChoices,
       crops: cropsHere(loaded, request.server.reference.harvestWindows).map(({ name }) => name),
       title:
         here === null

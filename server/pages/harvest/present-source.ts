@@ -15,6 +15,7 @@ import type { Reading } from '../../../views/words/reading.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
 import { plain } from '../../words/plain-number.ts';
 import { answerWords, groundWords } from '../../words/season-guess.ts';
+import { produceUnitChoices } from '../shared/produce-units.ts';
 import type { GroundPicture } from './present-ground.ts';
 
 export const sourceFields = [
@@ -22,6 +23,7 @@ export const sourceFields = [
   'crop',
   'kind',
   'pricePerLb',
+  'priceUnit',
   'plants',
   'lbPerPlant',
   'useByDays',
@@ -36,20 +38,22 @@ export const windowFields = [
   'mostActiveFrom',
   'mostActiveLastOn',
   'lbPerWeek',
+  'amountUnit',
 ] as const;
 
-export const blankSource: SourceValues = {
+export const blankSource = (reading: Reading): SourceValues => ({
   name: '',
   crop: '',
   kind: 'garden',
   pricePerLb: '0',
+  priceUnit: weightUnit(reading),
   plants: '',
   lbPerPlant: '',
   useByDays: '3',
   poorYearsInTen: '0',
   poorYearPercent: '30',
   fallBack: 'buy',
-};
+});
 
 /** Weights are shown, and typed, in pounds or in kilograms. */
 export const weightUnit = ({ units }: Reading): 'lb' | 'kg' => (units === 'metric' ? 'kg' : 'lb');
@@ -64,6 +68,7 @@ export const sourceValues = (source: Source, reading: Reading): SourceValues => 
   crop: source.crop,
   kind: source.kind,
   pricePerLb: plain(perWeight(source.pricePerLb, reading) / 100),
+  priceUnit: weightUnit(reading),
   plants: source.plants === null ? '' : String(source.plants),
   lbPerPlant: source.lbPerPlant === null ? '' : plain(inWeight(source.lbPerPlant, reading)),
   useByDays: String(source.useByDays),
@@ -74,10 +79,19 @@ export const sourceValues = (source: Source, reading: Reading): SourceValues => 
 
 const lastDay = (endsOn: CalendarDate): CalendarDate => addDays(endsOn, -1);
 
+const noDates = (reading: Reading): WindowValues => ({
+  beginsOn: '',
+  lastOn: '',
+  mostActiveFrom: '',
+  mostActiveLastOn: '',
+  lbPerWeek: '',
+  amountUnit: weightUnit(reading),
+});
+
 /** The dates of a year as written down; otherwise those of the nearest year, moved to it, as a start. */
 function windowValues(windows: readonly HarvestWindow[], year: number, reading: Reading): WindowValues {
   const nearest = windows.findLast((window) => window.year <= year) ?? windows[0];
-  if (!nearest) return { beginsOn: '', lastOn: '', mostActiveFrom: '', mostActiveLastOn: '', lbPerWeek: '' };
+  if (!nearest) return noDates(reading);
   const moved = (date: CalendarDate): string => addMonths(date, 12 * (year - nearest.year));
   return {
     beginsOn: moved(nearest.beginsOn),
@@ -85,6 +99,7 @@ function windowValues(windows: readonly HarvestWindow[], year: number, reading: 
     mostActiveFrom: nearest.mostActive === null ? '' : moved(nearest.mostActive.fromOn),
     mostActiveLastOn: nearest.mostActive === null ? '' : moved(lastDay(nearest.mostActive.untilOn)),
     lbPerWeek: plain(inWeight(nearest.lbPerWeek, reading)),
+    amountUnit: weightUnit(reading),
   };
 }
 
@@ -112,7 +127,7 @@ export function presentWindows(source: Source, setting: WindowSetting): readonly
       sourceId: source.id,
       year,
       published: windowLine(source, setting, answer, isWritten),
-      weight: weightUnit(setting.reading),
+      units: produceUnitChoices,
       keys: setting.keys(),
       values: {
         ...(source.windows.length === 0
@@ -148,8 +163,7 @@ function guessedValues(
   year: number,
   reading: Reading,
 ): WindowValues {
-  if (answer.kind !== 'window')
-    return { beginsOn: '', lastOn: '', mostActiveFrom: '', mostActiveLastOn: '', lbPerWeek: '' };
+  if (answer.kind !== 'window') return noDates(reading);
   const season = seasonIn(answer.local.window, year);
   const isActive = season.plannedOn === 'most-active';
   const { gardenLbPerWeek, boughtLbPerWeek } = cropGuessFor(source.crop);
@@ -159,5 +173,6 @@ function guessedValues(
     mostActiveFrom: isActive ? season.plannedFrom : '',
     mostActiveLastOn: isActive ? season.plannedTo : '',
     lbPerWeek: plain(inWeight(source.kind === 'garden' ? gardenLbPerWeek : boughtLbPerWeek, reading)),
+    amountUnit: weightUnit(reading),
   };
 }

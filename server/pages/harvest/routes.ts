@@ -5,8 +5,7 @@ import { counted } from '../../../shared/counting.ts';
 import { withoutSign } from '../../../shared/currency.ts';
 import { dateWords } from '../../../shared/date-words.ts';
 import type { CropKey } from '../../../shared/ids.ts';
-import { poundsPerKilogram } from '../../../shared/measures.ts';
-import { found, type Outcome, refused } from '../../../shared/problems.ts';
+import { found, type Outcome, type Problem, refused } from '../../../shared/problems.ts';
 import {
   choiceField,
   dateField,
@@ -16,11 +15,14 @@ import {
 } from '../../../shared/schemas/form-fields.ts';
 import { groundForm, latenessForm } from '../../../shared/schemas/ground.ts';
 import { harvestWindowForm, sourceForm } from '../../../shared/schemas/harvest.ts';
+import { produceUnits } from '../../../shared/schemas/trade-measure.ts';
 import { clearNumberFrom } from '../../../shared/typed-number.ts';
 import { type CalendarDate, daysBetween, yearOf } from '../../../shared/week.ts';
+import { cropName } from '../../../src/harvest/crop-name.ts';
 import { findGround } from '../../../src/harvest/find-ground.ts';
 import { longestShiftDays } from '../../../src/harvest/season.ts';
 import type { Source } from '../../../src/household/source.ts';
+import { poundsOfProduce } from '../../../src/preserving/foods/trade-measures.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { HarvestPage } from '../../../views/pages/harvest/harvest-page.tsx';
 import { SourcePage, type SourceValues } from '../../../views/pages/harvest/source-page.tsx';
@@ -31,6 +33,7 @@ import { renewSeasons, saveGround, saveLateness, sayFailed } from '../../records
 import { fieldProblems } from '../../words/field-problems.ts';
 import { cropChoices } from '../shared/crop-choices.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { pricedUnitChoices } from '../shared/produce-units.ts';
 import { wantsPart } from '../shared/wants-part.ts';
 import { harvestPicture, sourceOf } from './harvest-picture.ts';
 import { groundFields } from './present-ground.ts';
@@ -110,7 +113,15 @@ const harvest: FastifyPluginAsync = async (app) => {
   });
 
   app.get('/harvest/new', (request, reply) =>
-    sendSource(request, reply, null, { ...blankSource, crop: cropAsked(request) }, noProblems, null, 200),
+    sendSource(
+      request,
+      reply,
+      null,
+      { ...blankSource(request.reading), crop: cropAsked(request) },
+      noProblems,
+      null,
+      200,
+    ),
   );
 
   app.get<OfSource>('/harvest/:source', async (request, reply) => {
@@ -123,7 +134,7 @@ const harvest: FastifyPluginAsync = async (app) => {
     const outcome = await writeSource(request, '');
     if (outcome.ok) return seeOther(reply, `/harvest/${outcome.value.sourceId}`);
 
-    const values = { ...blankSource, ...typedValues(request.body) };
+    const values = { ...blankSource(request.reading), ...typedValues(request.body) };
     const problems = fieldProblems(outcome.problems, sourceFields);
     return sendSource(request, reply, null, values, problems, null, statusOf(outcome.problems));
   });
@@ -226,8 +237,10 @@ async function writeSource(
   request: FastifyRequest,
   sourceId: string,
 ): Promise<Outcome<{ sourceId: string }>> {
-  const asked = readForm(sourceAsTyped, { ...inPounds(request), sourceId });
-  if (!asked.ok) return asked;
+  const typed = typedValues(request.body);
+  const { values, problems } = inPounds(request, typed, typed.crop ?? '');
+  const asked = readForm(sourceAsTyped, { ...values, sourceId });
+  if (!asked.ok || problems.length > 0) return refused(...(asked.ok ? [] : asked.problems), ...problems);
   const { poorYearsInTen, poorYearPercent, ...source } = asked.value;
   return saveSource(recordingOf(request), {
     ...source,
@@ -236,25 +249,41 @@ async function writeSource(
   });
 }
 
-/** What was typed, its weights and prices turned into pounds where they were typed in kilograms. */
-function inPounds(request: FastifyRequest): Record<string, string> {
-  const typed = typedValues(request.body);
-  if (typed.weightUnit !== 'kg') return typed;
-  const turned = (name: string, factor: number) => {
-    const value = clearNumberFrom(withoutSign(typed[name] ?? ''));
-    return value === null ? {} : { [name]: (value * factor).toFixed(6) };
+/**
+ * What was typed, its weights and prices turned into pounds where they were typed in kilograms, bushels, pecks, lugs or crates;
+ * and what is wrong with the measures. What cannot be turned stays as it was typed.
+ */
+function inPounds(
+  { server }: FastifyRequest,
+  typed: Readonly<Record<string, string>>,
+  crop: string,
+): { readonly values: Readonly<Record<string, string>>; readonly problems: readonly Problem[] } {
+  const problems: Problem[] = [];
+  const named = { key: crop, name: cropName(server.reference.harvestWindows, crop) };
+  const turned = (field: string, unitField: string, isPrice: boolean): Readonly<Record<string, string>> => {
+    const value = clearNumberFrom(withoutSign(typed[field] ?? ''));
+    const unit = produceUnits.find((one) => one === (typed[unitField] ?? typed.weightUnit));
+    if (value === null || unit === undefined || unit === 'lb') return {};
+    const one = poundsOfProduce(1, unit, named, server.reference);
+    if (one.ok) return { [field]: (isPrice ? value / one.value : value * one.value).toFixed(6) };
+    problems.push(...one.problems.map((problem) => ({ ...problem, path: [unitField] })));
+    return {};
   };
   return {
-    ...typed,
-    ...turned('pricePerLb', 1 / poundsPerKilogram),
-    ...turned('lbPerPlant', poundsPerKilogram),
-    ...turned('lbPerWeek', poundsPerKilogram),
+    values: {
+      ...typed,
+      ...turned('pricePerLb', 'priceUnit', true),
+      ...turned('lbPerPlant', 'weightUnit', false),
+      ...turned('lbPerWeek', 'amountUnit', false),
+    },
+    problems,
   };
 }
 
 async function writeWindow(request: FastifyRequest, source: Source, year: number): Promise<Outcome<unknown>> {
-  const asked = readForm(harvestWindowForm, { ...inPounds(request), sourceId: source.id });
-  if (!asked.ok) return asked;
+  const { values, problems } = inPounds(request, typedValues(request.body), source.crop);
+  const asked = readForm(harvestWindowForm, { ...values, sourceId: source.id });
+  if (!asked.ok || problems.length > 0) return refused(...(asked.ok ? [] : asked.problems), ...problems);
   const begins = yearOf(asked.value.beginsOn);
   if (begins === year) return saveHarvestWindow(recordingOf(request), asked.value);
   return refused({
@@ -315,6 +344,7 @@ async function sendSource(
         values,
         problems,
         weight: weightUnit(reading),
+        pricedUnits: pricedUnitChoices,
         save: source === null ? 'Add, then write down its dates' : 'Save the source',
       },
       windows:

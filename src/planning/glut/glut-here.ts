@@ -1,11 +1,12 @@
+import { bounds } from '../../../shared/bounds.ts';
 import type { CropKey } from '../../../shared/ids.ts';
-import { poundsPerKilogram } from '../../../shared/measures.ts';
 import { found, type Outcome, refused } from '../../../shared/problems.ts';
 import { readForm } from '../../../shared/schemas/form-fields.ts';
 import { glutForm } from '../../../shared/schemas/glut.ts';
 import type { HarvestWindowRow } from '../../../shared/schemas/reference/harvest-window.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import { cropName } from '../../harvest/crop-name.ts';
+import { poundsOfProduce } from '../../preserving/foods/trade-measures.ts';
 import type { GuessSupply } from '../../preserving/recipes/recipe-to-keep.ts';
 import type { PlanningAnswer, PlanYear } from '../make-plan.ts';
 import { steadyWeeks } from '../model/rules.ts';
@@ -44,7 +45,7 @@ export function glutHere(
   guessSupply: GuessSupply,
 ): Outcome<GlutHere> {
   const own = cropsHere(loaded, reference.harvestWindows);
-  const glut = readGlut(own, cropsOfBook(reference), typed);
+  const glut = readGlut(own, cropsOfBook(reference), typed, reference);
   if (!glut.ok) return glut;
   const { crop, isKept } = glut.value;
   return found({
@@ -69,6 +70,7 @@ function readGlut(
   own: readonly NamedCrop[],
   inBook: readonly NamedCrop[],
   typed: unknown,
+  reference: ReferenceTables,
 ): Outcome<NamedGlut> {
   const asked = readForm(glutForm, typed);
   if (!asked.ok) return asked;
@@ -86,7 +88,15 @@ function readGlut(
           ? `Nothing here is made of “${crop}”. Choose one of these: ${namesOf(own)}; or one of the recipe book: ${namesOf(inBook)}.`
           : `“${crop}” may mean ${namesOf(meant)}. Write the whole name.`,
     });
-  return found({ ...only, isKept, lb: unit === 'kg' ? amount * poundsPerKilogram : amount });
+  const lb = poundsOfProduce(amount, unit, { key: only.crop, name: only.name }, reference);
+  if (!lb.ok) return lb;
+  if (lb.value > bounds.glut.to)
+    return refused({
+      code: 'glut-too-much',
+      path: ['amount'],
+      message: `${amount} of these are ${Math.round(lb.value)} lb, more than ${bounds.glut.to} lb. Write less.`,
+    });
+  return found({ ...only, isKept, lb: lb.value });
 }
 
 const namesOf = (crops: readonly NamedCrop[]): string => crops.map(({ name }) => name).join('; ');

@@ -28,8 +28,10 @@ export interface SourceFormProps {
   readonly crops: readonly Choice[];
   readonly values: SourceValues;
   readonly problems: FieldProblems;
-  /** What weights and prices are typed in. */
+  /** What weights are typed in. */
   readonly weight: 'lb' | 'kg';
+  /** What a price may be for. */
+  readonly pricedUnits: readonly Choice[];
   readonly save: string;
 }
 
@@ -38,6 +40,8 @@ export interface SourceValues {
   readonly crop: string;
   readonly kind: string;
   readonly pricePerLb: string;
+  /** What the price is for, `lb` or `bushel`. */
+  readonly priceUnit: string;
   readonly plants: string;
   readonly lbPerPlant: string;
   readonly useByDays: string;
@@ -51,7 +55,7 @@ export interface WindowFormProps {
   readonly year: number;
   /** What a published table says of this crop's season, to help. */
   readonly published: string | null;
-  readonly weight: 'lb' | 'kg';
+  readonly units: readonly Choice[];
   readonly keys: FormKeys;
   readonly values: WindowValues;
   readonly problems: FieldProblems;
@@ -63,6 +67,8 @@ export interface WindowValues {
   readonly mostActiveFrom: string;
   readonly mostActiveLastOn: string;
   readonly lbPerWeek: string;
+  /** What a week's harvest is counted in, `lb` or `bushel`. */
+  readonly amountUnit: string;
 }
 
 const kinds: readonly Choice[] = [
@@ -97,7 +103,16 @@ export const SourcePage = ({ frame, title, source, windows, retire }: SourcePage
   </Page>
 );
 
-const SourceForm = ({ action, keys, crops, values, problems, weight, save }: SourceFormProps) => (
+const SourceForm = ({
+  action,
+  keys,
+  crops,
+  values,
+  problems,
+  weight,
+  pricedUnits,
+  save,
+}: SourceFormProps) => (
   <PostForm action={action} keys={keys} problems={problems} label="The source">
     <input type="hidden" name="weightUnit" value={weight} />
     <InputField
@@ -132,8 +147,16 @@ const SourceForm = ({ action, keys, crops, values, problems, weight, save }: Sou
         value={values.pricePerLb}
         inputMode="decimal"
         width="short"
-        money={`a ${weight}`}
+        money
         problem={problems.pricePerLb}
+      />
+      <SelectField
+        form="source"
+        name="priceUnit"
+        label="For"
+        value={values.priceUnit}
+        choices={pricedUnits}
+        problem={problems.priceUnit}
       />
       <InputField
         form="source"
@@ -207,7 +230,7 @@ const SourceForm = ({ action, keys, crops, values, problems, weight, save }: Sou
   </PostForm>
 );
 
-const WindowForm = ({ sourceId, year, published, weight, keys, values, problems }: WindowFormProps) => {
+const WindowForm = ({ sourceId, year, published, units, keys, values, problems }: WindowFormProps) => {
   const form = `window-${year}`;
   return (
     <Part id={form} title={`Window ${year}`} line={published ?? undefined}>
@@ -217,7 +240,6 @@ const WindowForm = ({ sourceId, year, published, weight, keys, values, problems 
         problems={problems}
         label={`Harvest window ${year}`}
       >
-        <input type="hidden" name="weightUnit" value={weight} />
         <div class="form-row">
           <InputField
             form={form}
@@ -254,16 +276,25 @@ const WindowForm = ({ sourceId, year, published, weight, keys, values, problems 
             problem={problems.mostActiveLastOn}
           />
         </div>
-        <InputField
-          form={form}
-          name="lbPerWeek"
-          label="Gives a week"
-          value={values.lbPerWeek}
-          inputMode="decimal"
-          width="short"
-          unit={weight}
-          problem={problems.lbPerWeek}
-        />
+        <div class="form-row">
+          <InputField
+            form={form}
+            name="lbPerWeek"
+            label="Gives a week"
+            value={values.lbPerWeek}
+            inputMode="decimal"
+            width="short"
+            problem={problems.lbPerWeek}
+          />
+          <SelectField
+            form={form}
+            name="amountUnit"
+            label="In"
+            value={values.amountUnit}
+            choices={units}
+            problem={problems.amountUnit}
+          />
+        </div>
         <p>
           <Button weight="main">{`Save ${year}`}</Button>
         </p>

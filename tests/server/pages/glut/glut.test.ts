@@ -40,6 +40,16 @@ describe('a glut', () => {
     expect(wordsOf(body)).toContain('22 lb of plums can become');
   });
 
+  // A bushel of plums 56 lb: USDA Complete Guide 2 (2015), p2-21 (read).
+  test('is counted in bushels and pecks where their weight is published, and refused where it is not', async () => {
+    const bushels = await visitor.open('/glut?crop=plum&amount=1.5&unit=bushel');
+    const lugs = await visitor.open('/glut?crop=plum&amount=2&unit=lug');
+
+    expect(wordsOf(bushels.body)).toContain('84 lb of plums can become');
+    expect(lugs.status).toBe(422);
+    expect(wordsOf(lugs.body)).toContain('No weight of a lug of plums is published here.');
+  });
+
   test('of a crop without a recipe is refused with those that have one', async () => {
     const { status, body } = await visitor.open('/glut?crop=durian&amount=4&unit=lb');
 

@@ -156,6 +156,32 @@ describe('a source and its dates', () => {
     });
   });
 
+  // A bushel of plums 56 lb: USDA Complete Guide 2 (2015), p2-21 (read).
+  it('takes a price by the bushel and a week’s harvest in pecks, and keeps both by the pound', async () => {
+    await pages.visitor.submitOn('/harvest/plum-tree', {
+      form: '/harvest/plum-tree',
+      fill: { pricePerLb: '28', priceUnit: 'bushel' },
+    });
+    const answer = await pages.visitor.submitOn('/harvest/plum-tree', {
+      form: '/harvest/plum-tree/windows/2026',
+      fill: { lbPerWeek: '3', amountUnit: 'peck' },
+    });
+
+    expect(answer.status).toBe(303);
+    const tree = await plumTree();
+    expect(tree.pricePerLb).toBe(50);
+    expect(tree.windows[0]?.lbPerWeek).toBeCloseTo(42, 6);
+    const lugs = await pages.visitor.submitOn('/harvest/plum-tree', {
+      form: '/harvest/plum-tree/windows/2026',
+      fill: { lbPerWeek: '3', amountUnit: 'lug', lastOn: 'soon' },
+    });
+    expect(lugs.status).toBe(422);
+    expect(wordsOf(lugs.body)).toContain(
+      'No weight of a lug of plums is published here. Write pounds, or count in a bushel (56 lb)',
+    );
+    expect(wordsOf(lugs.body)).toContain('Last day cannot be “soon”');
+  });
+
   it('writes down the dates of next year', async () => {
     const answer = await pages.visitor.submitOn('/harvest/plum-tree', {
       form: '/harvest/plum-tree/windows/2027',

@@ -1,0 +1,118 @@
+import { poundsPerKilogram } from '../../../shared/measures.ts';
+import { found, type Outcome, refused } from '../../../shared/problems.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import type { ProduceUnit, TradeMeasure } from '../../../shared/schemas/trade-measure.ts';
+import { type Citation, fromMemory } from '../citation.ts';
+
+/** What one bushel, peck, lug or crate of a crop weighs as published. */
+export interface MeasureWeight {
+  readonly measure: TradeMeasure;
+  readonly lb: number;
+  readonly source: Citation;
+}
+
+type Tables = Pick<ReferenceTables, 'yields' | 'measures'>;
+
+// Which printed food stands for which crop of the harvest table is our own pairing; the pounds are the line's.
+const foodLines: readonly (readonly [RegExp, string])[] = [
+  [/^apple/, 'apples-sliced'],
+  [/^apricot/, 'apricots'],
+  [/^(blackberry|raspberry|blueberry|strawberry)/, 'berries-whole'],
+  [/^cherry/, 'cherries'],
+  [/^grape(?!fruit)/, 'grapes-whole'],
+  [/^nectarine/, 'nectarines'],
+  [/^peach/, 'peaches'],
+  [/^pear/, 'pears'],
+  [/^plum/, 'plums'],
+  [/^rhubarb/, 'rhubarb'],
+  [/^tomatillo/, 'tomatillos'],
+  [/^tomato/, 'tomatoes-crushed'],
+  [/^asparagus/, 'asparagus'],
+  [/^lima-bean/, 'beans-lima'],
+  [/^green-bean/, 'beans-snap'],
+  [/^beet/, 'beets'],
+  [/^carrot/, 'carrots'],
+  [/^sweet-corn/, 'corn-whole-kernel'],
+  [/^okra/, 'okra'],
+  [/^pea$/, 'peas-green'],
+  [/^pepper/, 'peppers'],
+  [/^sweet-potato/, 'sweet-potatoes'],
+  [/^spinach/, 'spinach-greens'],
+  [/^cucumber/, 'cucumbers'],
+];
+/** Where the canning guide prints no container, or only another one. */
+const measureLines: readonly (readonly [RegExp, TradeMeasure, string])[] = [
+  [/^apricot/, 'lug', 'lug:apricots'],
+  [/^asparagus/, 'bushel', 'bushel:asparagus'],
+  [/^cabbage/, 'bushel', 'bushel:cabbage'],
+  [/^cucumber/, 'bushel', 'bushel:cucumbers'],
+  [/^potato/, 'bushel', 'bushel:potatoes_white'],
+];
+/** By volume, and so by weight of one crop (NIST Handbook 44, Appendix C: four pecks are a bushel). */
+const partsOfBushel = { 'half-bushel': 2, peck: 4 } as const;
+
+/**
+ * The trade measures of a crop (its key) of which a weight is published, the largest first; empty where there is none. The
+ * canning guide's own weight goes before others. A half-bushel and a peck are parts of the bushel of that crop.
+ *
+ * Example: apples: a bushel 48 lb, a half-bushel 24 lb, a peck 12 lb (USDA Complete Guide 2, p2-7).
+ */
+export function tradeMeasuresOf(crop: string, { yields, measures }: Tables): readonly MeasureWeight[] {
+  const key = crop.replaceAll('_', '-');
+  const weights = new Map<TradeMeasure, MeasureWeight>();
+  const keep = (measure: TradeMeasure, lb: number, source: Citation): void => {
+    if (!weights.has(measure)) weights.set(measure, { measure, lb, source });
+  };
+  const foodKey = foodLines.find(([crops]) => crops.test(key))?.[1];
+  const printed = yields.find((row) => row.foodKey === foodKey);
+  if (printed?.unit != null && printed.unitWeightLb !== null && isContainer(printed.unit))
+    keep(printed.unit, printed.unitWeightLb / (printed.quantity ?? 1), {
+      sourceId: printed.sourceId,
+      locator: printed.locator,
+      basis: printed.basis,
+    });
+  for (const [crops, measure, unit] of measureLines) {
+    const row = crops.test(key) ? measures.find(({ fromUnit }) => fromUnit === unit) : undefined;
+    if (row === undefined) continue;
+    keep(
+      measure,
+      row.toQuantity / row.fromQuantity,
+      row.basis === 'memory' ? fromMemory(unit) : { sourceId: row.sourceId, locator: unit, basis: row.basis },
+    );
+  }
+  const bushel = weights.get('bushel');
+  if (bushel !== undefined)
+    for (const [measure, parts] of Object.entries(partsOfBushel))
+      keep(measure as TradeMeasure, bushel.lb / parts, bushel.source);
+  return [...weights.values()].toSorted((one, other) => other.lb - one.lb);
+}
+
+const isContainer = (unit: string): unit is TradeMeasure =>
+  unit === 'bushel' || unit === 'lug' || unit === 'crate';
+
+/**
+ * Pounds of an amount of produce as it was typed: in pounds, kilograms or a trade measure. Without a published weight of that
+ * measure it is refused, and the measures that have one are named.
+ */
+export function poundsOfProduce(
+  amount: number,
+  unit: ProduceUnit,
+  crop: { readonly key: string; readonly name: string },
+  tables: Tables,
+): Outcome<number> {
+  if (unit === 'lb') return found(amount);
+  if (unit === 'kg') return found(amount * poundsPerKilogram);
+  const known = tradeMeasuresOf(crop.key, tables);
+  const one = known.find(({ measure }) => measure === unit);
+  if (one !== undefined) return found(amount * one.lb);
+  const others = known.map(({ measure, lb }) => `a ${measure} (${Math.round(lb * 10) / 10} lb)`);
+  return refused({
+    code: 'measure-without-weight',
+    path: ['unit'],
+    message: `No weight of a ${unit} of ${crop.name.toLowerCase()} is published here. ${
+      others.length === 0
+        ? 'Weigh one, and write the pounds.'
+        : `Write pounds, or count in ${others.join(', ')}.`
+    }`,
+  });
+}
