@@ -16,6 +16,15 @@ export type Outcome<T> =
 export const found = <T>(value: T): Outcome<T> => ({ ok: true, value });
 export const refused = <T = never>(...problems: Problem[]): Outcome<T> => ({ ok: false, problems });
 
+/** Both values, or all that stands in the way of either: what is wrong is said at once, not one thing after the other. */
+export const together = <One, Other>(
+  one: Outcome<One>,
+  other: Outcome<Other>,
+): Outcome<readonly [One, Other]> =>
+  one.ok && other.ok
+    ? found([one.value, other.value])
+    : refused(...(one.ok ? [] : one.problems), ...(other.ok ? [] : other.problems));
+
 /** Base of every error this program throws on purpose; `code` is stable, `message` is for developers. */
 export class ShelfwardError extends Error {
   readonly code: string;

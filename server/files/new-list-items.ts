@@ -100,13 +100,13 @@ export function readNewItems(
 
 const howForm = z.object({
   name: textField('Name', letters.name),
-  as: choiceField('What it is', ways, (way) => waysOfKeeping[way].words),
+  as: choiceField('way of keeping', ways, (way) => waysOfKeeping[way].words),
 });
 const restForm = z.object({
-  family: choiceField('Family', family.options),
+  family: choiceField('kind of food', family.options),
   days: numberField({ label: 'Best quality', ...bounds.bestQualityDays, unit: 'days', example: '365' }),
 });
-const jarForm = z.object({ jar: choiceField('Jar', jarKinds) });
+const jarForm = z.object({ jar: choiceField('jar', jarKinds) });
 
 function readOne(
   values: Readonly<Record<string, string>>,

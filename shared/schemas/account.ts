@@ -17,11 +17,13 @@ const passphraseField = (label: string) =>
       `${label} can have up to ${longestPassphrase} characters; you wrote more. Shorten it.`,
     );
 
-const newPassphrase = passphraseField('Passphrase').refine(
-  (text) => text.length >= shortestPassphrase,
-  `A passphrase needs at least ${shortestPassphrase} characters; this one has fewer. A few words in a row are easy to keep.`,
-);
+const newPassphrase = (label: string) =>
+  passphraseField(label).refine(
+    (text) => text === '' || text.length >= shortestPassphrase,
+    `A passphrase needs at least ${shortestPassphrase} characters; this one has fewer. A few words in a row are easy to keep.`,
+  );
 
+const passphraseOfNew = newPassphrase('Passphrase');
 const name = textField('Name', 60);
 const code = textField('Code', 60);
 
@@ -32,13 +34,16 @@ export const signInForm = z.object({ name, passphrase: passphraseField('Passphra
 export const codeForm = z.object({ code });
 
 /** Somebody new. */
-export const newPersonForm = z.object({ name, passphrase: newPassphrase });
+export const newPersonForm = z.object({ name, passphrase: passphraseOfNew });
 
 /** The owner named while a household is set up; both left empty, it stays open to whoever sits at this machine. */
-export const firstOwnerForm = z.object({ owner: textField('Your name', 60), passphrase: newPassphrase });
+export const firstOwnerForm = z.object({ owner: textField('Your name', 60), passphrase: passphraseOfNew });
 
 /** A passphrase by a link, for somebody who forgot the last one, with what is asked for beside the link. */
-export const resetForm = z.object({ passphrase: newPassphrase, code: optionalTextField('Code', 60) });
+export const resetForm = z.object({
+  passphrase: newPassphrase('New passphrase'),
+  code: optionalTextField('Code', 60),
+});
 
 /** What stands behind `#` in a link; the whole link may be pasted too. */
 export const linkForm = z.object({
@@ -50,7 +55,7 @@ export const factorForm = z.object({ present: passphraseField('Present passphras
 
 export const passphraseForm = z.object({
   present: passphraseField('Present passphrase'),
-  passphrase: newPassphrase,
+  passphrase: newPassphrase('New passphrase'),
 });
 
 /** What weighs so much that the passphrase is asked for again. */
@@ -58,7 +63,7 @@ export const presentForm = z.object({ present: passphraseField('Present passphra
 
 /** Whether a second factor is asked of every member. */
 export const factorRequirementForm = z.object({
-  wanted: choiceField('A second factor', ['yes', 'no']),
+  wanted: choiceField('rule for a second factor', ['yes', 'no']),
   present: passphraseField('Present passphrase'),
 });
 
@@ -80,7 +85,7 @@ export const endSignInsForm = z.object({
   ),
 });
 
-export const invitationForm = z.object({ role: choiceField('Role', ['owner', 'cook', 'helper', 'reader']) });
+export const invitationForm = z.object({ role: choiceField('role', ['owner', 'cook', 'helper', 'reader']) });
 
 /** The name of somebody, as the operator types it on the command line. */
 export const operatorName = textField('NAME', 60);

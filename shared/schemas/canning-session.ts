@@ -9,6 +9,7 @@ import {
   optionalTextField,
   textField,
   tickField,
+  toldBeside,
 } from './form-fields.ts';
 import { idField, optionalIdField } from './id-fields.ts';
 
@@ -16,37 +17,42 @@ const clockTime = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'expected a time
 
 /** How a canning day is laid out. */
 export const sessionSettingForm = z.object({
-  by: choiceField('Counted from', ['start', 'end']).prefault('start'),
+  by: choiceField('way to count', ['start', 'end']).prefault('start'),
   time: idField('Time', clockTime, { like: 'a time like 09:00' }).prefault('09:00'),
   people: numberField({ label: 'People at work', ...bounds.peopleAtWork, example: '2' }),
-  burners: numberField({ label: 'Burners', ...bounds.stoveBurners, example: '4' }),
+  burners: numberField({ label: 'Burners free that day', ...bounds.stoveBurners, example: '4' }),
 });
 
-/** How many batches of a recipe are made on a day; none takes it off. */
-export const batchCountField = numberField({ label: 'Batches', ...bounds.batches, example: '2' });
+/** How many batches of a recipe are made on a day; none takes it off. Its label is the recipe's name. */
+export const batchCountField = numberField({ label: 'The number', ...bounds.batches, example: '2' });
 
 /** What came out of a recipe's batches. */
 export const batchResultForm = z.object({
-  batches: numberField({ label: 'Batches', ...bounds.batches, example: '2' }),
-  units: numberField({ label: 'How many', ...bounds.units, example: '9' }),
+  batches: numberField({ label: 'From how many batches', ...bounds.batches, example: '2' }),
+  units: numberField({ label: 'How many came out', ...bounds.units, example: '9' }),
   jarKind: optionalIdField('Jar', jarKind),
   otherUnits: optionalNumberField({
-    label: 'How many of another jar',
+    label: 'And in another jar',
     ...bounds.unitsOfOtherJar,
     example: '2',
   }),
-  otherKind: optionalIdField('Other jar', jarKind),
+  otherKind: optionalIdField('Jar', jarKind),
   minutesRun: optionalNumberField({
-    label: 'Minutes processed',
+    label: 'Minutes without a break',
     ...bounds.minutesRun,
     example: '25',
   }),
   psi: optionalNumberField({ label: 'Pressure held', ...bounds.psi, unit: 'psi', example: '11' }),
-  altitudeFt: optionalNumberField({ label: 'Altitude', ...bounds.altitudeFt, unit: 'ft', example: '1200' }),
+  altitudeFt: optionalNumberField({
+    label: 'Altitude of the kitchen it was done in',
+    ...bounds.altitudeFt,
+    unit: 'ft',
+    example: '1200',
+  }),
   acidTicked: tickField(),
-  doneBy: optionalTextField('Who', letters.person).prefault(''),
+  doneBy: optionalTextField('Who watched the canner', letters.person).prefault(''),
   minutesTaken: optionalNumberField({
-    label: 'Minutes it took',
+    label: 'Hands-on time it really took, all batches',
     ...bounds.minutesOfBatch,
     example: '140',
   }),
@@ -61,12 +67,16 @@ export const failedSealChoices = ['reprocess', 'freeze', 'refrigerate', 'discard
 export const sealCheckForm = z
   .object({
     failed: numberField({ label: 'Did not seal', ...bounds.sealsFailed, example: '1' }),
-    choice: optionalChoiceField('What is done with them', failedSealChoices).prefault(''),
+    choice: optionalChoiceField('way to deal with them', failedSealChoices).prefault(''),
   })
-  .refine((check) => check.failed === 0 || check.choice !== null, {
-    message: 'Choose what is done with the jars that did not seal.',
-    path: ['choice'],
-  });
+  .refine(
+    (check) => check.failed === 0 || check.choice !== null,
+    toldBeside<Readonly<Record<'failed' | 'choice', unknown>>>(
+      'choice',
+      ['failed', 'choice'],
+      'Choose what is done with the jars that did not seal.',
+    ),
+  );
 export type SealCheckRequest = Readonly<z.output<typeof sealCheckForm>>;
 
 /** Why lots are doubted. */

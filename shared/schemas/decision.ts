@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { bounds } from '../bounds.ts';
 import { recipeId } from '../ids.ts';
 import { weekKey } from '../week.ts';
-import { choiceField, optionalNumberField } from './form-fields.ts';
+import { choiceField, optionalNumberField, toldBeside } from './form-fields.ts';
 import { idField } from './id-fields.ts';
 
 /** What a person decides about a batch in the plan; `free` takes an earlier decision back. */
@@ -10,19 +10,23 @@ export const decisionForm = z
   .object({
     recipeId: idField('Recipe', recipeId),
     week: idField('Week', weekKey),
-    decision: choiceField('Decision', ['pinned', 'ruled-out', 'free'] as const),
+    decision: choiceField('decision', ['pinned', 'ruled-out', 'free'] as const),
     batches: optionalNumberField({ label: 'Batches', ...bounds.batchesMade, example: '2' }),
   })
-  .refine((kept) => kept.decision !== 'pinned' || kept.batches !== null, {
-    message: 'Write how many batches to keep.',
-    path: ['batches'],
-  });
+  .refine(
+    (kept) => kept.decision !== 'pinned' || kept.batches !== null,
+    toldBeside<Readonly<Record<'decision' | 'batches', unknown>>>(
+      'batches',
+      ['decision', 'batches'],
+      'Write how many batches to keep.',
+    ),
+  );
 
 /** What became of batches whose day is past and of which nothing was written down. */
 export const passedForm = z.object({
   recipeId: idField('Recipe', recipeId),
   week: idField('Week', weekKey),
-  answer: choiceField('What became of it', ['moved', 'dropped'] as const),
+  answer: choiceField('answer', ['moved', 'dropped'] as const),
   batches: optionalNumberField({ label: 'Batches', ...bounds.batchesMade, example: '2' }).transform(
     (batches) => batches ?? 1,
   ),

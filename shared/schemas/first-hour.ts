@@ -23,39 +23,39 @@ export type Often = (typeof oftenChoices)[number];
 
 /** What a household is asked when it begins. Altitude and gauge have no default and may stay open. */
 export const firstHourForm = z.object({
-  name: textField('Name of the household', letters.name),
+  name: textField('Name', letters.name),
   people: numberField({ label: 'People', ...bounds.people, example: '4' }),
-  units: choiceField('Units', ['us', 'metric'] as const),
-  weekStartsOn: choiceField('Week starts on', ['monday', 'sunday'] as const),
-  locale: choiceField('Dates', locales).prefault('en-US'),
+  units: choiceField('unit', ['us', 'metric'] as const),
+  weekStartsOn: choiceField('day', ['monday', 'sunday'] as const),
+  locale: choiceField('way of writing dates', locales).prefault('en-US'),
   currency: currencyField.prefault(firstCurrency),
   timeZone: optionalTextField('Time zone', letters.timeZone),
   region: optionalTextField('Region', letters.region),
-  town: optionalTextField('Nearest town', letters.town),
+  town: optionalTextField('Nearest town, with its state', letters.town),
   station: optionalTextField('Weather station', 20),
-  lastFrost: optionalDateField('Last frost of spring').prefault(''),
-  firstFrost: optionalDateField('First frost of autumn').prefault(''),
+  lastFrost: optionalDateField('Last frost of spring, about').prefault(''),
+  firstFrost: optionalDateField('First frost of fall, about').prefault(''),
   altitude: optionalTextField('Altitude', 40),
-  altitudeUnit: choiceField('Feet or meters', ['ft', 'm'] as const),
+  altitudeUnit: choiceField('unit', ['ft', 'm'] as const),
   boilingWater: tickField(),
   potSize: optionalTextField('Size of the pot', 40).prefault(''),
   pressure: tickField(),
   pressureSize: optionalTextField('Size of the pressure canner', 40).prefault(''),
-  gauge: optionalChoiceField('Gauge', ['dial', 'weighted'] as const),
-  gaugeCheckedOn: optionalDateField('Gauge checked on'),
+  gauge: optionalChoiceField('gauge', ['dial', 'weighted'] as const),
+  gaugeCheckedOn: optionalDateField('Dial last checked on'),
   ...gaugeOffFields,
   halfPints: jars('Half-pint jars'),
   pints: jars('Pint jars'),
   quarts: jars('Quart jars'),
   lids: jars('New lids'),
-  sourceKind: choiceField('Where most of it comes from', sourceKinds),
+  sourceKind: choiceField('source', sourceKinds),
   sessionsPerWeek: numberField({ label: 'Canning days a week', ...bounds.sessionsPerWeek, example: '1' }),
-  hoursPerSession: numberField({ label: 'Hours a canning day', ...bounds.hoursPerSession, example: '5' }),
+  hoursPerSession: numberField({ label: 'Hours each', ...bounds.hoursPerSession, example: '5' }),
   fundNow: moneyField({ label: 'To spend now', ...moneyBounds.fund }),
   fundWeekly: moneyField({ label: 'Set aside a week', ...moneyBounds.weeklyFund }),
 });
 
-const oftenField = (name: string) => choiceField(name, oftenChoices);
+const oftenField = (name: string) => choiceField(`number of times you eat ${name}`, oftenChoices);
 
 export interface Appetite {
   readonly amount: number;

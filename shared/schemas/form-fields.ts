@@ -42,6 +42,8 @@ export interface NumberRule {
   readonly unit?: string;
   readonly whole?: boolean;
   readonly example?: string;
+  /** Chosen from a list, and called so behind “Choose a”: `day`. */
+  readonly choose?: string;
 }
 
 /** Amounts a kitchen measures in fractions. */
@@ -61,11 +63,16 @@ function numberTyped(text: string, { unit, whole, from, to }: NumberRule): Typed
     : read;
 }
 
+/** “Choose a jar.”; no choice is named by its key, only in the words a person reads. */
+export const chooseOne = (what: string): string => `Choose ${/^[aeio]/i.test(what) ? 'an' : 'a'} ${what}.`;
+
 function checkNumber(rule: NumberRule): Check<number> {
   const unit = rule.unit ? ` ${rule.unit}` : '';
   const kind = rule.whole ? 'a whole number' : 'a number';
   const wanted = `${kind} from ${rule.from.toLocaleString('en-US')} to ${rule.to.toLocaleString('en-US')}${unit}`;
   return (text) => {
+    if (rule.choose !== undefined && numberTyped(text, rule).kind !== 'number')
+      return { problem: chooseOne(rule.choose) };
     if (text === '') return { problem: `${rule.label} is empty. Write ${wanted}.` };
     const not = `${rule.label} cannot be ${echo(text)}`;
     const read = numberTyped(text, rule);
@@ -164,40 +171,60 @@ export const optionalTextField = (label: string, longest = 500) =>
   field(checkText(label, longest, 0)).meta({ says: ofLetters(longest) });
 
 function checkChoice<T extends string>(
-  label: string,
+  what: string,
   choices: readonly T[],
   words?: (choice: T) => string,
 ): Check<T> {
   return (text) => {
     const choice = choices.find((candidate) => candidate === text);
     if (choice !== undefined) return { value: choice };
-    const list = choices.map((known) => words?.(known) ?? known).join(', ');
-    return {
-      problem:
-        text === ''
-          ? `Nothing is chosen under ${label}. Choose one of: ${list}.`
-          : `${label} cannot be ${echo(text)}. Choose one of: ${list}.`,
-    };
+    const ask =
+      words === undefined
+        ? chooseOne(what)
+        : `${chooseOne(what).slice(0, -1)}: ${new Intl.ListFormat('en-US', { type: 'disjunction' }).format(choices.map(words))}.`;
+    return { problem: text === '' ? ask : `There is no ${what} ${echo(text)}. ${ask}` };
   };
 }
 
-/** One of a closed list; `words` names the choices as the person reads them. */
+/**
+ * One of a closed list. `what` is chosen, as one says it behind “Choose a”: `unit`, `kind of canner`; `words` names the choices
+ * as the person reads them.
+ */
 export const choiceField = <T extends string>(
-  label: string,
+  what: string,
   choices: readonly T[],
   words?: (choice: T) => string,
-) => field(checkChoice(label, choices, words));
+) => field(checkChoice(what, choices, words));
 
 /** Empty reads as null: none was chosen. */
 export const optionalChoiceField = <T extends string>(
-  label: string,
+  what: string,
   choices: readonly T[],
   words?: (choice: T) => string,
-) => field<T | null>((text) => (text === '' ? { value: null } : checkChoice(label, choices, words)(text)));
+) => field<T | null>((text) => (text === '' ? { value: null } : checkChoice(what, choices, words)(text)));
 
 /** A tick box: sent when ticked, not sent otherwise. */
 export const tickField = () =>
   field<boolean>((text) => ({ value: text !== '' && text !== 'no' && text !== '0' }));
+
+/**
+ * How a rule across fields is told: beside one of them, and also while other fields are unfit, as long as those it looks at
+ * can be read. So a form says all that is wrong with it at once. It stands before any transform of the whole form.
+ */
+export const toldBeside = <Form>(
+  beside: keyof Form & string,
+  looksAt: readonly (keyof Form & string)[],
+  message: string | ((form: Form) => string),
+) => ({
+  path: [beside],
+  when: ({
+    issues,
+  }: {
+    readonly issues: readonly { readonly path?: readonly PropertyKey[] | undefined }[];
+  }) => !issues.some(({ path }) => looksAt.some((name) => path?.[0] === name)),
+  error: (issue: { readonly input?: unknown }) =>
+    typeof message === 'string' ? message : message(issue.input as Form),
+});
 
 /** The typed values by field name, as text, to be shown again. */
 export function typedValues(body: unknown): Record<string, string> {
@@ -209,6 +236,20 @@ export function typedValues(body: unknown): Record<string, string> {
     }),
   );
 }
+
+/** The values of the fields that can be read, each by itself, for rules across some of them that need not wait for the others. */
+export const fitting = <Shape extends z.ZodRawShape>(
+  form: z.ZodObject<Shape>,
+  body: unknown,
+): Partial<z.output<z.ZodObject<Shape>>> => {
+  const typed = (body ?? {}) as Readonly<Record<string, unknown>>;
+  return Object.fromEntries(
+    Object.entries(form.shape).flatMap(([name, schema]) => {
+      const read = (schema as z.ZodType).safeParse(typed[name]);
+      return read.success ? [[name, read.data]] : [];
+    }),
+  ) as Partial<z.output<z.ZodObject<Shape>>>;
+};
 
 /** Reads a form by its schema: the value, or one problem per field that has to be mended. */
 export function readForm<Schema extends z.ZodType>(schema: Schema, body: unknown): Outcome<z.output<Schema>> {

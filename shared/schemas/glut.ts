@@ -7,5 +7,5 @@ import { produceUnits } from './trade-measure.ts';
 export const glutForm = z.object({
   crop: textField('Crop', 60),
   amount: numberField({ label: 'How much', ...bounds.glut, example: '40' }),
-  unit: choiceField('Unit', produceUnits).prefault('lb'),
+  unit: choiceField('unit', produceUnits).prefault('lb'),
 });

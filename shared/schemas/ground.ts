@@ -5,11 +5,11 @@ import { choiceField, optionalDateField, optionalTextField } from './form-fields
 
 /** Where a household gardens, as it typed it: a town, and dates of its own where it knows better. */
 export const groundForm = z.object({
-  town: optionalTextField('Nearest town', letters.town),
+  town: optionalTextField('Nearest town, with its state', letters.town),
   station: optionalTextField('Weather station', 20),
-  lastFrost: optionalDateField('Last frost of spring'),
-  firstFrost: optionalDateField('First frost of autumn'),
-  strawberriesFrom: optionalDateField('Strawberries begin'),
+  lastFrost: optionalDateField('Your last frost of spring, about'),
+  firstFrost: optionalDateField('Your first frost of fall, about'),
+  strawberriesFrom: optionalDateField('Strawberries begin here, about'),
 });
 export type TypedGround = Readonly<z.output<typeof groundForm>>;
 
@@ -28,7 +28,7 @@ export interface GroundRequest {
 /** How early or late a year runs, in the few words a gardener says; empty takes it back. */
 const latenessChoices = ['', '-21', '-14', '-7', '0', '7', '14', '21'] as const;
 
-export const latenessForm = z.object({ days: choiceField('This year', latenessChoices) });
+export const latenessForm = z.object({ days: choiceField('lateness', latenessChoices) });
 
 export interface LatenessRequest {
   readonly year: number;

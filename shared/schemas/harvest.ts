@@ -20,11 +20,11 @@ export const sourceForm = z.object({
   sourceId: optionalIdField('Source', sourceId),
   name: textField('Name', letters.name),
   crop: idField('Crop', cropKey),
-  kind: choiceField('Kind', sourceKinds),
-  pricePerLb: moneyField({ label: 'Price per lb', ...moneyBounds.perLb }).prefault('0'),
+  kind: choiceField('kind of source', sourceKinds),
+  pricePerLb: moneyField({ label: 'Price', ...moneyBounds.perLb }).prefault('0'),
   plants: optionalNumberField({ label: 'Plants', ...bounds.plants, example: '12' }),
-  lbPerPlant: optionalNumberField({ label: 'Pounds per plant', ...bounds.lbPerPlant, example: '8' }),
-  useByDays: numberField({ label: 'Days until used', ...bounds.useByDays, example: '3' }).prefault('3'),
+  lbPerPlant: optionalNumberField({ label: 'A plant gives', ...bounds.lbPerPlant, example: '8' }),
+  useByDays: numberField({ label: 'Keeps once picked', ...bounds.useByDays, example: '3' }).prefault('3'),
   poorYearChance: numberField({
     label: 'Chance of a poor year',
     ...bounds.share,
@@ -35,7 +35,7 @@ export const sourceForm = z.object({
     ...bounds.share,
     example: '0.3',
   }).prefault('0.3'),
-  fallBack: choiceField('When the crop fails', fallBacks).prefault('buy'),
+  fallBack: choiceField('way out when the crop fails', fallBacks).prefault('buy'),
 });
 export type SourceRequest = Readonly<z.output<typeof sourceForm>>;
 
@@ -44,9 +44,9 @@ export const harvestWindowForm = z.object({
   sourceId: idField('Source', sourceId),
   beginsOn: dateField('First day'),
   lastOn: dateField('Last day'),
-  mostActiveFrom: optionalDateField('Most active from'),
-  mostActiveLastOn: optionalDateField('Most active until'),
-  lbPerWeek: numberField({ label: 'Pounds a week', ...bounds.lbPerWeek, unit: 'lb', example: '30' }),
+  mostActiveFrom: optionalDateField('Most of it from'),
+  mostActiveLastOn: optionalDateField('Most of it until'),
+  lbPerWeek: numberField({ label: 'Gives a week', ...bounds.lbPerWeek, unit: 'lb', example: '30' }),
 });
 export type HarvestWindowRequest = Readonly<z.output<typeof harvestWindowForm>>;
 

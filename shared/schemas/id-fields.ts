@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { typed } from './form-fields.ts';
+import { chooseOne, typed } from './form-fields.ts';
 
 type Read<Value> = { readonly value: Value } | { readonly problem: string };
 
@@ -14,11 +14,16 @@ function readKey<Schema extends z.ZodType>(
 ): Read<z.output<Schema>> {
   const parsed = schema.safeParse(text);
   if (parsed.success) return { value: parsed.data };
-  const name = label.toLowerCase();
-  if (text === '') return { problem: `Choose ${/^[aeiou]/.test(name) ? 'an' : 'a'} ${name}.` };
-  return {
-    problem: `${label} cannot be “${text.slice(0, 40)}”. ${written === undefined ? 'Choose one from the list.' : `Write ${written.like}.`}`,
-  };
+  const what = label.toLowerCase();
+  const echo = `“${text.slice(0, 40)}”`;
+  if (written !== undefined)
+    return {
+      problem:
+        text === ''
+          ? `${label} is empty. Write ${written.like}.`
+          : `${label} cannot be ${echo}. Write ${written.like}.`,
+    };
+  return { problem: text === '' ? chooseOne(what) : `There is no ${what} ${echo}. ${chooseOne(what)}` };
 }
 
 const keyed = <Value>(read: (text: string) => Read<Value>) =>

@@ -3,16 +3,28 @@ import { type Bound, bounds, letters, moneyBounds } from '../bounds.ts';
 import { family } from '../family.ts';
 import { cropKey, itemId } from '../ids.ts';
 import { jarKind, jarKinds } from '../jar.ts';
-import { choiceField, moneyField, numberField, optionalNumberField, textField } from './form-fields.ts';
+import {
+  choiceField,
+  moneyField,
+  numberField,
+  optionalNumberField,
+  textField,
+  toldBeside,
+} from './form-fields.ts';
 import { idField, optionalIdField } from './id-fields.ts';
 
 const days = (label: string, bound: Bound) => ({ label, ...bound, unit: 'days', example: '30' }) as const;
 
 /** Chances a household can ask for, as a person says them: so many years in 20. */
-const yearsInTwenty = numberField({ label: 'Years in 20', ...bounds.yearsInTwenty, example: '18' });
-const familyMinimum = optionalNumberField({ label: 'Least to have', ...bounds.yearlyUnits, example: '12' });
+const yearsInTwenty = numberField({
+  label: 'How sure you want to be',
+  choose: 'chance',
+  ...bounds.yearsInTwenty,
+  example: '18',
+});
+const familyMinimum = optionalNumberField({ label: 'Never less than', ...bounds.yearlyUnits, example: '12' });
 const handsOn = numberField({
-  label: 'Hands-on minutes',
+  label: 'Work for one batch',
   ...bounds.handsOnMinutes,
   unit: 'minutes',
   example: '90',
@@ -22,15 +34,15 @@ const itemUnits = ['lb', 'each', 'bag', 'bin'] as const;
 
 /** How much is eaten, in the two words a beginner has. Empty: not said yet. */
 const firstUse = {
-  amount: optionalNumberField({ label: 'How much you eat', ...bounds.useAmount, example: '2' }),
-  per: choiceField('Per', ['week', 'month', 'year']).prefault('month'),
+  amount: optionalNumberField({ label: 'How many you eat', ...bounds.useAmount, example: '2' }),
+  per: choiceField('time', ['week', 'month', 'year']).prefault('month'),
 };
 
 /** A preserve from the recipe book; the pounds of its crops come as `lb-<crop>` beside it. */
 export const preserveForm = z.object({
   recipe: textField('Recipe'),
-  name: textField('Name', letters.name),
-  family: choiceField('Family', family.options),
+  name: textField('What you call it', letters.name),
+  family: choiceField('kind of food', family.options),
   jarKind: idField('Jar', jarKind),
   handsOnMinutes: handsOn,
   yearsInTwenty: yearsInTwenty.prefault('16'),
@@ -48,12 +60,12 @@ export const uncannedUnits = [...itemUnits, ...jarKinds] as const;
 export const uncannedForm = z
   .object({
     name: textField('What you call it', letters.name),
-    family: choiceField('Stands with', family.options),
-    keeping: choiceField('Kept', uncannedKeepings),
-    crop: optionalIdField('Made of', cropKey),
+    family: choiceField('kind of food', family.options),
+    keeping: choiceField('way of keeping', uncannedKeepings),
+    crop: optionalIdField('Crop', cropKey),
     lb: optionalNumberField({ label: 'Pounds for one batch', ...bounds.cropLb, unit: 'lb', example: '8' }),
     units: numberField({ label: 'One batch gives', ...bounds.batchYield, example: '4' }),
-    unit: choiceField('Counted in', uncannedUnits),
+    unit: choiceField('unit', uncannedUnits),
     handsOnMinutes: handsOn,
     readyAfterDays: optionalNumberField({
       label: 'Ready after',
@@ -71,23 +83,21 @@ export const uncannedForm = z
     yearsInTwenty: yearsInTwenty.prefault('16'),
     ...firstUse,
   })
-  .check(
-    z.superRefine(({ crop, lb }, context) => {
-      if (crop !== null && lb === null)
-        context.issues.push({
-          code: 'custom',
-          path: ['lb'],
-          message: 'Write how many pounds one batch takes: weigh it once, or put your guess.',
-          input: lb,
-        });
-      if (crop === null && lb !== null)
-        context.issues.push({
-          code: 'custom',
-          path: ['crop'],
-          message: 'Choose what those pounds are of, or clear them.',
-          input: crop,
-        });
-    }),
+  .refine(
+    ({ crop, lb }) => crop === null || lb !== null,
+    toldBeside<Readonly<Record<'crop' | 'lb', unknown>>>(
+      'lb',
+      ['crop', 'lb'],
+      'Write how many pounds one batch takes: weigh it once, or put your guess.',
+    ),
+  )
+  .refine(
+    ({ crop, lb }) => crop !== null || lb === null,
+    toldBeside<Readonly<Record<'crop' | 'lb', unknown>>>(
+      'crop',
+      ['crop', 'lb'],
+      'Choose what those pounds are of, or clear them.',
+    ),
   );
 export type UncannedRequest = Readonly<z.output<typeof uncannedForm>>;
 
@@ -95,15 +105,15 @@ export type UncannedRequest = Readonly<z.output<typeof uncannedForm>>;
 export const poundsFieldOf = (crop: string): string => `lb-${crop}`;
 
 export const poundsField = (crop: string) =>
-  numberField({ label: `Pounds of ${crop}`, ...bounds.cropLb, unit: 'lb', example: '8' });
+  numberField({ label: `Pounds of ${crop} for one batch`, ...bounds.cropLb, unit: 'lb', example: '8' });
 
 /** Something that is only bought. */
 export const stapleForm = z.object({
-  name: textField('Name', letters.name),
-  family: choiceField('Family', family.options).prefault('dry-goods'),
-  unit: choiceField('Counted in', itemUnits),
-  bestQualityDays: numberField(days('Best quality', bounds.bestQualityDays)),
-  packUnits: numberField({ label: 'In a pack', ...bounds.unitsInPack, example: '5' }),
+  name: textField('What you call it', letters.name),
+  family: choiceField('kind of food', family.options).prefault('dry-goods'),
+  unit: choiceField('unit', itemUnits),
+  bestQualityDays: numberField(days('Best quality for', bounds.bestQualityDays)),
+  packUnits: numberField({ label: 'How many in a pack', ...bounds.unitsInPack, example: '5' }),
   packPrice: moneyField({ label: 'Price of a pack', ...moneyBounds.pack }),
   yearsInTwenty: yearsInTwenty.prefault('18'),
   ...firstUse,
@@ -113,11 +123,11 @@ export const stapleForm = z.object({
 export const itemForm = z.object({
   itemId: idField('Item', itemId),
   name: textField('Name', letters.name),
-  family: choiceField('Family', family.options),
+  family: choiceField('kind of food', family.options),
   yearsInTwenty,
   familyMinimum,
-  bestQualityDays: numberField(days('Best quality', bounds.bestQualityDays)),
-  keepColdDays: optionalNumberField(days('Keeps cold once opened', bounds.keepColdDays)),
+  bestQualityDays: numberField(days('Best quality for', bounds.bestQualityDays)),
+  keepColdDays: optionalNumberField(days('Once opened, keeps cold for', bounds.keepColdDays)),
 });
 
 const month = (label: string) => optionalNumberField({ label, ...bounds.month, example: '11' });
@@ -140,11 +150,11 @@ export const packForm = z
       const said = [pack.saleFromMonth, pack.saleUntilMonth, pack.salePrice].filter((one) => one !== null);
       return said.length === 0 || said.length === 3;
     },
-    {
-      message:
-        'A sale has a first month, a last month and a price; some of them are empty. Fill in the rest or clear them.',
-      path: ['salePrice'],
-    },
+    toldBeside<Readonly<Record<'saleFromMonth' | 'saleUntilMonth' | 'salePrice', unknown>>>(
+      'salePrice',
+      ['saleFromMonth', 'saleUntilMonth', 'salePrice'],
+      'A sale has a first month, a last month and a price; some of them are empty. Fill in the rest or clear them.',
+    ),
   );
 export type PackRequest = Readonly<z.output<typeof packForm>>;
 
@@ -153,14 +163,14 @@ export const supplyForm = z.object({
   supplyId: textField('Supply', letters.key),
   packQuantity: numberField({ label: 'In a pack', ...bounds.packQuantity, example: '4' }),
   packPrice: moneyField({ label: 'Price of a pack', ...moneyBounds.pack }),
-  onHand: numberField({ label: 'On hand', ...bounds.onHand, example: '6' }),
+  onHand: numberField({ label: 'On hand now', ...bounds.onHand, example: '6' }),
 });
 export type SupplyRequest = Readonly<z.output<typeof supplyForm>>;
 
 /** How a recipe is done here: its canner (none: not planned) and the work of one batch. */
 export const ownRecipeForm = z.object({
   recipeId: textField('Recipe', letters.key),
-  cannerId: optionalIdField('Canner', z.string().regex(/^[a-z0-9][a-z0-9-]{0,63}$/, 'Choose one')),
+  cannerId: optionalIdField('Canner', z.string().regex(/^[a-z0-9][a-z0-9-]{0,63}$/, 'Choose a canner.')),
   handsOnMinutes: handsOn,
 });
 export type OwnRecipeRequest = Readonly<z.output<typeof ownRecipeForm>>;

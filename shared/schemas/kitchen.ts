@@ -13,11 +13,12 @@ import {
   optionalNumberField,
   optionalTextField,
   textField,
+  toldBeside,
 } from './form-fields.ts';
 import { idField, optionalIdField } from './id-fields.ts';
 
-const hours = { label: 'Hours a session', ...bounds.hoursPerSession, unit: 'hours', example: '5' };
-const sessions = { label: 'Sessions a week', ...bounds.sessionsPerWeek, example: '1' };
+const hours = { label: 'Hours each', ...bounds.hoursPerSession, unit: 'hours', example: '5' };
+const sessions = (label: string) => numberField({ label, ...bounds.sessionsPerWeek, example: '1' });
 
 export const canningMethods = ['boiling-water', 'steam', 'pressure'] as const;
 export const gaugeTypes = ['dial', 'weighted'] as const;
@@ -28,9 +29,9 @@ const gaugeOff = (label: string) =>
 
 /** What a check of a dial gauge found. */
 export const gaugeOffFields = {
-  gaugeOffAt5: gaugeOff('Off at 5 psi'),
-  gaugeOffAt10: gaugeOff('Off at 10 psi'),
-  gaugeOffAt15: gaugeOff('Off at 15 psi'),
+  gaugeOffAt5: gaugeOff('At 5 psi'),
+  gaugeOffAt10: gaugeOff('At 10 psi'),
+  gaugeOffAt15: gaugeOff('At 15 psi'),
 } as const;
 
 /** A canner; without an id a new one is added. */
@@ -38,51 +39,65 @@ export const cannerForm = z
   .object({
     cannerId: optionalIdField('Canner', cannerId),
     name: textField('Name', letters.shortName),
-    method: choiceField('Kind of canner', canningMethods),
-    gauge: choiceField('Gauge', [...gaugeTypes, ''] as const, (choice) => (choice === '' ? 'none' : choice)),
-    gaugeCheckedOn: optionalDateField('Gauge checked on'),
+    method: choiceField('kind of canner', canningMethods),
+    gauge: choiceField('gauge', [...gaugeTypes, ''] as const),
+    gaugeCheckedOn: optionalDateField('Dial gauge last checked'),
     ...gaugeOffFields,
     volumeQuarts: optionalNumberField({
-      label: 'Volume',
+      label: 'Quarts of water it holds',
       ...bounds.cannerVolumeQuarts,
       unit: 'quarts',
       example: '16',
     }),
-    quartJars: numberField({ label: 'Quarts in a load', ...bounds.quartsInLoad, example: '7' }),
-    pintJars: numberField({ label: 'Pints in a load', ...bounds.pintsInLoad, example: '9' }),
+    quartJars: numberField({ label: 'Quarts a load', ...bounds.quartsInLoad, example: '7' }),
+    pintJars: numberField({ label: 'Pints a load', ...bounds.pintsInLoad, example: '9' }),
     halfPintJars: numberField({
-      label: 'Half-pints in a load',
+      label: 'Half-pints a load',
       ...bounds.halfPintsInLoad,
       example: '12',
     }),
   })
-  .transform((canner) => ({ ...canner, gauge: canner.gauge === '' ? null : canner.gauge }))
-  .refine((canner) => canner.method !== 'pressure' || canner.gauge !== null, {
-    message: 'Choose the kind of gauge: pressures differ between dial and weighted gauges. Look at the lid.',
-    path: ['gauge'],
-  })
-  .refine((canner) => canner.method === 'pressure' || canner.gauge === null, {
-    message: 'A canner without pressure has no gauge. Choose none, or choose a pressure canner.',
-    path: ['gauge'],
-  })
-  .refine((canner) => canner.quartJars + canner.pintJars + canner.halfPintJars > 0, {
-    message: 'No jar fits, by these numbers. Fill in what one load holds.',
-    path: ['quartJars'],
-  });
+  .refine(
+    (canner) => canner.method !== 'pressure' || canner.gauge !== '',
+    toldBeside<CannerTyped>(
+      'gauge',
+      ['method', 'gauge'],
+      'Choose the kind of gauge: pressures differ between dial and weighted gauges. Look at the lid.',
+    ),
+  )
+  .refine(
+    (canner) => canner.method === 'pressure' || canner.gauge === '',
+    toldBeside<CannerTyped>(
+      'gauge',
+      ['method', 'gauge'],
+      'A canner without pressure has no gauge. Choose none, or choose a pressure canner.',
+    ),
+  )
+  .refine(
+    (canner) => canner.quartJars + canner.pintJars + canner.halfPintJars > 0,
+    toldBeside<CannerTyped>(
+      'quartJars',
+      ['quartJars', 'pintJars', 'halfPintJars'],
+      'No jar fits, by these numbers. Fill in what one load holds.',
+    ),
+  )
+  .transform((canner) => ({ ...canner, gauge: canner.gauge === '' ? null : canner.gauge }));
+type CannerTyped = Readonly<Record<'method' | 'gauge' | 'quartJars' | 'pintJars' | 'halfPintJars', unknown>>;
 export type CannerRequest = Readonly<z.output<typeof cannerForm>>;
 
 export const kitchenTimeForm = z.object({
-  sessionsPerWeek: numberField(sessions),
+  sessionsPerWeek: sessions('Canning days a week'),
   hoursPerSession: numberField(hours),
   setUpMinutes: numberField({
-    label: 'Setting up and clearing away',
+    label: 'Of these, setting up and washing up',
     ...bounds.setUpMinutes,
     unit: 'minutes',
     example: '45',
   }),
   stoveBurners: numberField({ label: 'Burners on the stove', ...bounds.stoveBurners, example: '4' }),
   sessionWeekday: numberField({
-    label: 'Usual day (1 Monday to 7 Sunday)',
+    label: 'Usually on',
+    choose: 'day',
     ...bounds.weekday,
     example: '6',
   }),
@@ -92,17 +107,17 @@ export type KitchenTimeRequest = Readonly<z.output<typeof kitchenTimeForm>>;
 /** A week that differs from the usual. */
 export const weekTimeForm = z.object({
   week: idField('Week', weekKey),
-  sessions: numberField(sessions),
+  sessions: sessions('Canning days'),
   hoursPerSession: optionalNumberField(hours),
-  reason: optionalTextField('Reason', letters.note),
+  reason: optionalTextField('Why', letters.note),
 });
 export type WeekTimeRequest = Readonly<z.output<typeof weekTimeForm>>;
 
 /** Days on which sessions are held: `Saturdays, 5 hours`, `the second Saturday of the month`. */
 export const sessionRuleForm = z.object({
-  weekday: numberField({ label: 'Day of the week (1 Monday to 7 Sunday)', ...bounds.weekday, example: '6' }),
-  which: choiceField('Which', ['every', 'first', 'second', 'third', 'fourth', 'last'] as const),
-  hours: numberField(hours),
+  weekday: numberField({ label: 'Day', choose: 'day', ...bounds.weekday, example: '6' }),
+  which: choiceField('rhythm', ['every', 'first', 'second', 'third', 'fourth', 'last'] as const),
+  hours: numberField({ ...hours, label: 'Hours' }),
 });
 export type SessionRuleRequest = Readonly<z.output<typeof sessionRuleForm>>;
 
@@ -122,8 +137,8 @@ export const daysOffForm = z.object({
 export type DaysOffRequest = Readonly<z.output<typeof daysOffForm>>;
 
 export const seasonFundForm = z.object({
-  balance: moneyField({ label: 'In the fund now', ...moneyBounds.fund }),
-  weekly: moneyField({ label: 'Set aside a week', ...moneyBounds.weeklyFund }),
+  balance: moneyField({ label: 'In the fund today', ...moneyBounds.fund }),
+  weekly: moneyField({ label: 'Set aside', ...moneyBounds.weeklyFund }),
 });
 export type SeasonFundRequest = Readonly<z.output<typeof seasonFundForm>>;
 
@@ -131,7 +146,7 @@ export const jarHoldingForm = z.object({
   jarKind: idField('Jar', jarKind),
   empty: numberField({ label: 'Empty now', ...bounds.jars, example: '12' }),
   price: moneyField({ label: 'Price of a pack', ...moneyBounds.jarPack }),
-  pack: numberField({ label: 'Jars in a pack', ...bounds.jarsInPack, example: '12' }),
+  pack: numberField({ label: 'New ones come in packs of', ...bounds.jarsInPack, example: '12' }),
 });
 export type JarHoldingRequest = Readonly<z.output<typeof jarHoldingForm>>;
 
@@ -140,7 +155,7 @@ const jarChanges = ['came-back', 'broke', 'given', 'bought'] as const;
 
 export const jarChangeForm = z.object({
   jarKind: idField('Jar', jarKind),
-  change: choiceField('What happened', jarChanges),
+  change: choiceField('change', jarChanges),
   jars: numberField({ label: 'How many jars', ...bounds.jars, example: '3' }),
 });
 export type JarChangeRequest = Readonly<z.output<typeof jarChangeForm>>;
@@ -148,7 +163,7 @@ export type JarChangeRequest = Readonly<z.output<typeof jarChangeForm>>;
 export const lidForm = z.object({
   mouth: idField('Mouth', mouth),
   onHand: numberField({ label: 'New lids on hand', ...bounds.lids, example: '24' }),
-  box: numberField({ label: 'Lids in a box', ...bounds.lidsInBox, example: '12' }),
+  box: numberField({ label: 'They come in boxes of', ...bounds.lidsInBox, example: '12' }),
   boxPrice: moneyField({ label: 'Price of a box', ...moneyBounds.lidBox }),
 });
 export type LidRequest = Readonly<z.output<typeof lidForm>>;
@@ -166,21 +181,21 @@ export const isTimeZone = (zone: string): boolean => {
 };
 
 /** The money of a household, by its ISO 4217 code. */
-export const currencyField = textField('Currency', 3).refine(isCurrency, {
+export const currencyField = optionalTextField('Currency', 3).refine(isCurrency, {
   message:
-    'Currency must be a code of three letters, of ISO 4217, whose smallest coin is a hundredth or more. Choose one.',
+    'Choose a currency by its code of three letters, like USD; its smallest coin is a hundredth or more.',
 });
 
 export const householdForm = z.object({
   name: textField('Name of the household', letters.name),
-  people: numberField({ label: 'People', ...bounds.people, example: '4' }),
-  units: choiceField('Units', ['us', 'metric'] as const),
-  weekStartsOn: choiceField('Week starts on', ['monday', 'sunday'] as const),
-  locale: choiceField('Dates', locales),
+  people: numberField({ label: 'People at the table', ...bounds.people, example: '4' }),
+  units: choiceField('unit', ['us', 'metric'] as const),
+  weekStartsOn: choiceField('day', ['monday', 'sunday'] as const),
+  locale: choiceField('way of writing dates', locales),
   currency: currencyField.prefault(firstCurrency),
   region: optionalTextField('Region', letters.region).transform((region) => (region === '' ? null : region)),
   timeZone: textField('Time zone', letters.timeZone).refine(isTimeZone, {
-    message: 'Time zone must be a name like America/Chicago, of an area and a city. Correct it.',
+    message: 'Time zone cannot be that. Write a name like America/Chicago, of an area and a city.',
   }),
 });
 export type HouseholdRequest = Readonly<z.output<typeof householdForm>>;
@@ -188,20 +203,25 @@ export type HouseholdRequest = Readonly<z.output<typeof householdForm>>;
 /** Where things are kept: how warm it is, how long at most, and what crocks and the freezer take. */
 export const storageForm = z.object({
   storageTemperatureF: optionalNumberField({
-    label: 'Pantry temperature',
+    label: 'Temperature where the jars stand',
     ...bounds.storageTemperatureF,
     unit: '°F',
     example: '65',
   }),
   discardCeilingMonths: numberField({
-    label: 'Keep at most',
+    label: 'Throw away at the latest after',
     ...bounds.discardCeilingMonths,
     unit: 'months',
     example: '18',
   }),
-  crockQuarts: numberField({ label: 'Crocks', ...bounds.crockQuarts, unit: 'quarts', example: '8' }),
+  crockQuarts: numberField({
+    label: 'Crocks hold in all',
+    ...bounds.crockQuarts,
+    unit: 'quarts',
+    example: '8',
+  }),
   freezerQuartsPerDay: optionalNumberField({
-    label: 'Frozen in a day',
+    label: 'The freezer freezes in a day',
     ...bounds.freezerQuartsPerDay,
     unit: 'quarts',
     example: '6',
@@ -215,9 +235,9 @@ export const placeKinds = ['shelf', 'cellar', 'freezer', 'refrigerator'] as cons
 export const placeForm = z.object({
   placeId: optionalIdField('Place', placeId),
   name: textField('Name', letters.shortName),
-  kind: choiceField('Kind of place', placeKinds),
+  kind: choiceField('kind of place', placeKinds),
   capacityQuarts: optionalNumberField({
-    label: 'Room',
+    label: 'Room for',
     ...bounds.placeQuarts,
     unit: 'quarts',
     example: '60',

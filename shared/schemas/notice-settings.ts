@@ -27,11 +27,11 @@ export const mailWishForm = z.object({
   address: textField('Mail address', 254).refine(
     (text) => /^[^\s@<>,;"]+@[^\s@<>,;"]+\.[^\s@<>,;"]+$/.test(text),
     {
-      message: 'Mail address must be like name@example.org; what you wrote is not. Write one address.',
+      message: 'Mail address cannot be that. Write one address like name@example.org.',
     },
   ),
   weekly: tickField(),
-  weekday: choiceField('Day of the letter', weekdays),
+  weekday: choiceField('day', weekdays),
   urgent: tickField(),
 });
 export type MailWishRequest = Readonly<z.output<typeof mailWishForm>>;

@@ -9,7 +9,7 @@ export const occasionKinds = ['occasion', 'gift', 'promised'] as const;
 /** Dated units beyond everyday use: a feast, a gift, a promise. */
 export const occasionForm = z.object({
   itemId: idField('Item', itemId),
-  kind: choiceField('Kind', occasionKinds),
+  kind: choiceField('kind', occasionKinds),
   onDate: dateField('Day'),
   units: numberField({ label: 'How many', ...bounds.occasionUnits, example: '6' }),
   note: optionalTextField('What for', letters.note),

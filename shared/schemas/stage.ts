@@ -18,7 +18,7 @@ const stageFields = {
   /** The printed way; empty where only one is printed. */
   way: optionalTextField('Way', letters.way).prefault(''),
   /** Empty: now. */
-  begunAt: optionalIdField('Begun', localMinute, { like: 'a day and a time like 2026-08-17 14:30' }),
+  begunAt: optionalIdField('When', localMinute, { like: 'a day and a time like 2026-08-17 14:30' }),
 };
 
 /** The next stage of a batch that was begun. */

@@ -1,7 +1,9 @@
-import { found, type Outcome, refused } from '../../shared/problems.ts';
+import { dateWords } from '../../shared/date-words.ts';
+import { found, type Outcome, refused, together } from '../../shared/problems.ts';
 import type { GroundRequest, TypedGround } from '../../shared/schemas/ground.ts';
 import type { FreezeNormalRow } from '../../shared/schemas/reference/freeze-normal.ts';
 import { stateNames } from '../../shared/us-states.ts';
+import type { CalendarDate } from '../../shared/week.ts';
 import { findStation, stationsNear } from './find-station.ts';
 import type { SeasonTables } from './ground.ts';
 import { seasonRegions } from './known-ground.ts';
@@ -33,16 +35,14 @@ export function findGround(
     strawberriesFrom: monthDayOf(typed.strawberriesFrom),
   };
   const { town } = typed;
-  if (dates.lastFrost !== null && dates.lastFrost > lastOfSpring)
-    return refused({
-      code: 'frost-not-of-spring',
-      path: ['lastFrost'],
-      message: `Last frost of spring must be a day from January to mid-July; you wrote ${typed.lastFrost}. South of the equator leave it empty, and write down your own dates on Harvest.`,
-    });
+  const nowhere: Outcome<Chosen> = found({ station: null, state: null });
+  const read = together(
+    frostOfSpring(typed.lastFrost),
+    town === '' ? nowhere : chosenStation(typed, altitudeFt, tables.freezeNormals),
+  );
+  if (!read.ok) return read;
   if (town === '') return found({ town: null, station: null, state: null, ...dates });
-  const chosen = chosenStation(typed, altitudeFt, tables.freezeNormals);
-  if (!chosen.ok) return chosen;
-  const { station, state } = chosen.value;
+  const { station, state } = read.value[1];
   const regions = seasonRegions(tables);
   const region =
     station === null
@@ -53,6 +53,15 @@ export function findGround(
 
 /** The published seasons are those of the north; where frost ends later in the year they say nothing. Our own judgement. */
 const lastOfSpring = '07-15';
+
+const frostOfSpring = (date: CalendarDate | null): Outcome<null> =>
+  date === null || (monthDayOf(date) ?? '') <= lastOfSpring
+    ? found(null)
+    : refused({
+        code: 'frost-not-of-spring',
+        path: ['lastFrost'],
+        message: `${dateWords(date)} is no last frost of spring: choose a day from January to mid-July. South of the equator leave it empty, and write down your own dates on Harvest.`,
+      });
 
 const monthDayOf = (date: string | null): string | null =>
   date === null ? null : date.slice(5) === '02-29' ? '03-01' : date.slice(5);

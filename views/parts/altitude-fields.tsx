@@ -24,7 +24,7 @@ export const AltitudeFields = (props: AltitudeFieldsProps) => (
       <InputField
         form={props.form}
         name="altitude"
-        label="Height of the kitchen above the sea"
+        label="Altitude of your kitchen"
         {...(props.hint === undefined ? {} : { hint: props.hint })}
         value={props.value}
         inputMode="decimal"

@@ -1,6 +1,6 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { ShelfwardError } from '../../../shared/problems.ts';
+import { refused, ShelfwardError } from '../../../shared/problems.ts';
 import { batchResultForm, sealCheckForm } from '../../../shared/schemas/canning-session.ts';
 import { choiceField, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import type { BatchHere } from '../../../src/preserving/day/session-here.ts';
@@ -8,7 +8,7 @@ import { WriteDownPage } from '../../../views/pages/canning-day/write-down-page.
 import { type FieldProblems, noProblems } from '../../../views/parts/form.tsx';
 import { lastWatcher } from '../../queries/canning/batch-results.ts';
 import { checkSeals } from '../../records/shelf/check-seals.ts';
-import { writeDown } from '../../records/shelf/write-down.ts';
+import { evidenceUnwritten, writeDown } from '../../records/shelf/write-down.ts';
 import { settleMaterial } from '../../records/year/waiting-material.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
@@ -19,7 +19,7 @@ import { presentWriteDown, processedAt, writeDownFields, writeDownValues } from 
 
 type OfResult = { Params: { week: string; day: string; recipe: string } };
 
-const settledForm = z.object({ as: choiceField('What became of it', ['used', 'lost']) });
+const settledForm = z.object({ as: choiceField('answer', ['used', 'lost']) });
 
 const canningResults: FastifyPluginAsync = async (app) => {
   app.get<OfResult>('/canning-day/:week/:day/results/:recipe', (request, reply) =>
@@ -30,6 +30,7 @@ const canningResults: FastifyPluginAsync = async (app) => {
     const { day, batch, shown } = await batchOf(request);
     const typed = typedValues(request.body);
     const asked = readForm(batchResultForm, { ...typed, psi: pressureOf(typed, batch) });
+    const unwritten = batch.canned?.ok === true ? evidenceUnwritten(typed) : [];
     const outcome = asked.ok
       ? await writeDown(recordingOf(request), app.reference, {
           recipeId: batch.recipe.id,
@@ -37,7 +38,7 @@ const canningResults: FastifyPluginAsync = async (app) => {
           processedAt: processedAt(batch, shown.loads, { at: app.now(), steady: app.steady?.() ?? null }),
           came: asked.value,
         })
-      : asked;
+      : refused(...asked.problems, ...unwritten);
     if (outcome.ok) return seeOther(reply, `${weekPath(weekIn(request.params.week))}?day=${day.on}#results`);
 
     const problems = fieldProblems(outcome.problems, writeDownFields);

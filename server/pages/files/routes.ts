@@ -40,7 +40,7 @@ import { presentFaults, presentNewNames } from './list-preview.ts';
 const largestBodyInBytes = largestFileInBytes + 65_536;
 
 const listKinds = ['stock', 'past use'] as const;
-const kindForm = z.object({ kind: choiceField('What the list is', listKinds) });
+const kindForm = z.object({ kind: choiceField('kind of list', listKinds) });
 const pageQuery = z.object({
   said: z.string().max(20).catch(''),
   rows: z.coerce.number().int().catch(0),

@@ -1,7 +1,10 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { choiceField, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
-import { takeForm } from '../../../shared/schemas/shelf/take.ts';
+import { bounds } from '../../../shared/bounds.ts';
+import { lotId } from '../../../shared/ids.ts';
+import { choiceField, numberField, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
+import { idField } from '../../../shared/schemas/id-fields.ts';
+import type { Take } from '../../../shared/schemas/shelf/take.ts';
 import { type SuspectJar, suspectJarHandling } from '../../../src/preserving/afterwards/found-unsealed.ts';
 import { inWords } from '../../../src/preserving/citation.ts';
 import { acidityOf } from '../../../src/preserving/recipes/item-acidity.ts';
@@ -18,7 +21,27 @@ import { take } from '../../records/shelf/take.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
 
-const foundForm = z.object({ state: choiceField('How it was found', ['open', 'swollen']) });
+/** Of which batch jars were found, and how. */
+const foundForm = z.object({
+  lotId: idField('Batch', lotId),
+  state: choiceField('state of the jar', ['open', 'swollen']),
+  units: numberField({ label: 'How many jars', ...bounds.unitsTaken, example: '1' }),
+});
+type Found = Readonly<z.output<typeof foundForm>>;
+
+/** They are thrown away, never tasted. */
+const thrownAway = ({ lotId: lot, units }: Found): Take => ({
+  itemId: null,
+  lotId: lot,
+  jarKind: null,
+  units,
+  kind: 'discarded',
+  reason: 'not-sealed',
+  occurredOn: null,
+  late: false,
+  forPromise: false,
+});
+
 const pageQuery = z.object({ lot: z.string().max(80).catch(''), state: z.string().max(10).catch('') });
 
 const foundUnsealed: FastifyPluginAsync = async (app) => {
@@ -31,18 +54,12 @@ const foundUnsealed: FastifyPluginAsync = async (app) => {
 
   app.post('/found-unsealed', async (request, reply) => {
     const typed = typedValues(request.body);
-    const state = readForm(foundForm, typed);
-    const asked = readForm(takeForm, {
-      lotId: typed.lotId ?? '',
-      units: typed.units ?? '',
-      kind: 'discarded',
-      reason: 'not-sealed',
-    });
-    const outcome = !state.ok ? state : asked.ok ? await take(recordingOf(request), asked.value) : asked;
-    if (outcome.ok && state.ok)
+    const asked = readForm(foundForm, typed);
+    const outcome = asked.ok ? await take(recordingOf(request), thrownAway(asked.value)) : asked;
+    if (outcome.ok && asked.ok)
       return seeOther(
         reply,
-        `/found-unsealed?lot=${encodeURIComponent(typed.lotId ?? '')}&state=${state.value.state}`,
+        `/found-unsealed?lot=${encodeURIComponent(typed.lotId ?? '')}&state=${asked.value.state}`,
       );
 
     const problems = outcome.ok

@@ -58,7 +58,7 @@ const saved: Message = { tone: 'done', text: 'Saved. Plan again to see what it c
 
 /** Years and shares as a household says them: 2 in 10, 30 %. */
 const sourceAsTyped = sourceForm.omit({ poorYearChance: true, poorYearShare: true }).extend({
-  poorYearsInTen: numberField({ label: 'Poor years in ten', ...bounds.poorYearsInTen, example: '2' }),
+  poorYearsInTen: numberField({ label: 'Poor years', ...bounds.poorYearsInTen, example: '2' }),
   poorYearPercent: numberField({
     label: 'A poor year gives',
     ...bounds.poorYearPercent,
@@ -293,7 +293,7 @@ async function writeWindow(request: FastifyRequest, source: Source, year: number
   });
 }
 
-const pickedDay = z.object({ day: choiceField('Which day', ['today', 'other', 'none']) });
+const pickedDay = z.object({ day: choiceField('day', ['today', 'other', 'none']) });
 const otherDay = z.object({ date: dateField('First picked on') });
 
 async function writeFirstPicked(request: FastifyRequest, source: Source): Promise<Outcome<unknown>> {

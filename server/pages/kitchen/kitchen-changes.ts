@@ -2,7 +2,7 @@ import type { FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { bounds } from '../../../shared/bounds.ts';
 import { fahrenheitFrom, litresPerQuart } from '../../../shared/measures.ts';
-import { found, type Outcome, refused } from '../../../shared/problems.ts';
+import { found, type Outcome, refused, together } from '../../../shared/problems.ts';
 import { decisionForm } from '../../../shared/schemas/decision.ts';
 import {
   choiceField,
@@ -11,6 +11,7 @@ import {
   optionalNumberField,
   optionalTextField,
   readForm,
+  typedValues,
 } from '../../../shared/schemas/form-fields.ts';
 import {
   cannerForm,
@@ -65,6 +66,10 @@ const cannerFields = [
   'method',
   'gauge',
   'gaugeCheckedOn',
+  'gaugeOffAt5',
+  'gaugeOffAt10',
+  'gaugeOffAt15',
+  'volumeQuarts',
   'size',
   'quartJars',
   'pintJars',
@@ -76,11 +81,11 @@ const placeFields = ['name', 'kind', 'capacity'];
 const steady = (value: number): string => value.toFixed(6);
 
 const altitudeAsTyped = z.object({
-  unit: choiceField('Feet or meters', ['ft', 'm'], (unit) => (unit === 'ft' ? 'feet' : 'meters')),
+  unit: choiceField('unit', ['ft', 'm']),
   altitude: optionalTextField('Altitude', 40).prefault(''),
 });
 
-const volumeUnit = choiceField('Quarts or liters', ['qt', 'L']);
+const volumeUnit = choiceField('unit', ['qt', 'L']);
 /** To hundredths, so that litres shown and sent back unchanged change nothing. */
 const quarts = (amount: number, unit: 'qt' | 'L'): string =>
   String(Math.round((unit === 'L' ? amount / litresPerQuart : amount) * 100) / 100);
@@ -89,11 +94,19 @@ const optionalQuarts = (amount: number | null, unit: 'qt' | 'L'): string =>
 
 const storageAsTyped = z
   .object({
-    temperature: optionalNumberField({ label: 'Temperature', ...bounds.storageTemperatureF, example: '61' }),
-    temperatureUnit: choiceField('°F or °C', ['F', 'C'], (unit) => `°${unit}`),
+    temperature: optionalNumberField({
+      label: 'Temperature where the jars stand',
+      ...bounds.storageTemperatureF,
+      example: '61',
+    }),
+    temperatureUnit: choiceField('unit', ['F', 'C']),
     discardCeilingMonths: z.unknown(),
-    crocks: numberField({ label: 'Crocks', ...bounds.crockQuarts, example: '8' }),
-    freezes: optionalNumberField({ label: 'Frozen in a day', ...bounds.freezerQuartsPerDay, example: '6' }),
+    crocks: numberField({ label: 'Crocks hold in all', ...bounds.crockQuarts, example: '8' }),
+    freezes: optionalNumberField({
+      label: 'The freezer freezes in a day',
+      ...bounds.freezerQuartsPerDay,
+      example: '6',
+    }),
     volumeUnit,
   })
   .transform((typed) => ({
@@ -110,7 +123,7 @@ const placeAsTyped = z
   .object({
     name: z.unknown(),
     kind: z.unknown(),
-    capacity: optionalNumberField({ label: 'Room', ...bounds.placeQuarts, example: '60' }),
+    capacity: optionalNumberField({ label: 'Room for', ...bounds.placeQuarts, example: '60' }),
     volumeUnit,
   })
   .transform(({ name, kind, capacity, volumeUnit: unit }) => ({
@@ -128,7 +141,7 @@ function sizeChosen(request: FastifyRequest): Outcome<Readonly<Record<string, st
     return refused({
       code: 'form.field',
       path: ['size'],
-      message: `Size must be one of a ${method === 'pressure' ? 'pressure canner' : 'boiling-water canner'}, or as counted. Choose another, or count the jars that stand upright in it.`,
+      message: `That is no size of a ${method === 'pressure' ? 'pressure canner' : 'boiling-water canner'}. Choose another, or count the jars that stand upright in it.`,
     });
   const { quarts: quartJars, pints: pintJars, halfPints: halfPintJars } = size.holds;
   return found({
@@ -143,8 +156,11 @@ const savedCanner =
   (own: (params: Readonly<Record<string, string>>) => string): KitchenChange['write'] =>
   async (request, params) => {
     const size = sizeChosen(request);
-    if (!size.ok) return size;
-    const extra = () => ({ cannerId: own(params), ...size.value });
+    const extra = () => ({ cannerId: own(params), ...(size.ok ? size.value : {}) });
+    if (!size.ok) {
+      const rest = readForm(cannerForm, { ...typedValues(request.body), ...extra() });
+      return together(size, rest);
+    }
     const saved = await reading(cannerForm, saveCanner, extra)(request, params);
     if (!saved.ok) return saved;
     const recording = recordingOf(request);
@@ -163,7 +179,11 @@ function readConverted<Typed extends z.ZodType<object>, Wanted extends z.ZodType
   own: object = {},
 ): Outcome<z.output<Wanted>> {
   const typed = readForm(asTyped, body);
-  return typed.ok ? readForm(wanted, { ...typed.value, ...own }) : typed;
+  if (typed.ok) return readForm(wanted, { ...typed.value, ...own });
+  // What goes to the record as it was typed is told along with the rest.
+  const rest = readForm(wanted, { ...typedValues(body), ...own });
+  const untouched = rest.ok ? [] : rest.problems.filter(({ path }) => String(path[0]) in typedValues(body));
+  return refused(...typed.problems, ...untouched);
 }
 
 const savedPlace =
@@ -218,7 +238,7 @@ export const kitchenChanges: readonly KitchenChange[] = [
         : refuse(
             'region-unknown',
             'region',
-            `Region must be one of the list; found “${region.slice(0, 40)}”. Choose one, or leave it open.`,
+            `There is no region “${region.slice(0, 40)}”. Choose one of the list, or leave it open.`,
           );
     },
   },
@@ -263,16 +283,16 @@ export const kitchenChanges: readonly KitchenChange[] = [
     fields: ['altitude', 'unit'],
     write: async (request) => {
       const asked = readForm(altitudeAsTyped, request.body);
-      if (!asked.ok) return asked;
       const known = confirmedAltitude(
         request.server.reference.processTimes,
-        asked.value.altitude,
-        asked.value.unit,
+        sentText(request, 'altitude'),
+        asked.ok ? asked.value.unit : 'ft',
         {
           decimalSign: decimalSignOf(request.household.locale),
           mark: sentText(request, 'altitudeSeen'),
         },
       );
+      if (!asked.ok) return together(asked, known);
       return known.ok
         ? withSeasons(
             request,

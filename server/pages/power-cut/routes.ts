@@ -2,12 +2,11 @@ import type { FastifyPluginAsync, FastifyRequest } from 'fastify';
 import { DateTime } from 'luxon';
 import { z } from 'zod';
 import { fahrenheitFrom } from '../../../shared/measures.ts';
-import { found, type Outcome, refused } from '../../../shared/problems.ts';
+import { found, type Outcome, refused, together } from '../../../shared/problems.ts';
 import {
   choiceField,
   optionalNumberField,
   readForm,
-  textField,
   tickField,
   typedValues,
 } from '../../../shared/schemas/form-fields.ts';
@@ -40,20 +39,18 @@ const sights: readonly Choice[] = [
 ];
 
 const cutForm = z.object({
-  appliance: choiceField<Appliance>('What was without power', [
+  appliance: choiceField<Appliance>('refrigerator or freezer', [
     'refrigerator',
     'freezer-full',
     'freezer-half-full',
   ]),
-  startedAt: textField('From', 30),
-  endedAt: textField('Until', 30),
   doorKeptShut: tickField(),
-  seen: choiceField('What you see', ['not-looked', 'ice', 'thawed']).prefault('not-looked'),
+  seen: choiceField('answer', ['not-looked', 'ice', 'thawed']).prefault('not-looked'),
 });
 /** A reading in the unit the household measures in. */
 const warmest = {
-  us: { label: 'Warmest reading', from: -60, to: 150, unit: '°F', example: '38' },
-  metric: { label: 'Warmest reading', from: -50, to: 65, unit: '°C', example: '3' },
+  us: { label: 'Warmest reading, if you took one', from: -60, to: 150, unit: '°F', example: '38' },
+  metric: { label: 'Warmest reading, if you took one', from: -50, to: 65, unit: '°C', example: '3' },
 } as const;
 
 const powerCut: FastifyPluginAsync = async (app) => {
@@ -101,23 +98,29 @@ interface Cut {
 
 function cutIn(request: FastifyRequest, typed: Readonly<Record<string, string>>): Outcome<Cut> {
   const { units } = request.reading;
+  const { timeZone } = request.household;
   const asked = readForm(cutForm.extend({ warmest: optionalNumberField(warmest[units]) }), typed);
-  if (!asked.ok) return asked;
-  const { appliance, doorKeptShut, seen, warmest: reading } = asked.value;
+  const read = together(asked, spanIn(typed, timeZone));
+  if (!read.ok) return read;
+  const [{ appliance, doorKeptShut, seen, warmest: reading }, [startedAt, endedAt]] = read.value;
   const warmestF = reading === null || units === 'us' ? reading : fahrenheitFrom(reading);
-  const startedAt = instantIn(asked.value.startedAt, 'startedAt', request.household.timeZone);
-  if (!startedAt.ok) return startedAt;
-  const endedAt = instantIn(asked.value.endedAt, 'endedAt', request.household.timeZone);
-  if (!endedAt.ok) return endedAt;
-  if (endedAt.value <= startedAt.value)
-    return refused({
-      code: 'ends-before-start',
-      path: ['endedAt'],
-      message: `The power cannot have come back at ${asked.value.endedAt}, before it went out at ${asked.value.startedAt}. Write when it came back.`,
-    });
   return found({
-    cut: { appliance, startedAt: startedAt.value, endedAt: endedAt.value, doorKeptShut },
+    cut: { appliance, startedAt, endedAt, doorKeptShut },
     seen: { iceCrystals: seen === 'not-looked' ? null : seen === 'ice', warmestF },
+  });
+}
+
+/** From when to when, in milliseconds; each of the two that cannot be read is said. */
+function spanIn(
+  { startedAt = '', endedAt = '' }: Readonly<Record<string, string>>,
+  zone: string,
+): Outcome<readonly [number, number]> {
+  const span = together(instantIn(startedAt, 'startedAt', zone), instantIn(endedAt, 'endedAt', zone));
+  if (!span.ok || span.value[1] > span.value[0]) return span;
+  return refused({
+    code: 'ends-before-start',
+    path: ['endedAt'],
+    message: `The power cannot have come back at ${endedAt}, before it went out at ${startedAt}. Write when it came back.`,
   });
 }
 
@@ -128,7 +131,10 @@ function instantIn(text: string, field: string, zone: string): Outcome<number> {
     : refused({
         code: 'time-unreadable',
         path: [field],
-        message: `“${text}” is no day and time. Write both, like 2026-08-17 14:30.`,
+        message:
+          text.trim() === ''
+            ? 'Write the day and the time, like 2026-08-17 14:30.'
+            : `“${text.slice(0, 40)}” is no day and time. Write both, like 2026-08-17 14:30.`,
       });
 }
 

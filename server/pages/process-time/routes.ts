@@ -2,7 +2,7 @@ import type { FastifyPluginAsync, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { jarSizes } from '../../../shared/jar.ts';
 import { feetPerMetre } from '../../../shared/measures.ts';
-import { type Outcome, refused } from '../../../shared/problems.ts';
+import { found, type Outcome, refused, together } from '../../../shared/problems.ts';
 import {
   choiceField,
   optionalChoiceField,
@@ -31,16 +31,16 @@ import { lookUpChoices, namedRefusal, neverCanned, presentAnswer } from './prese
 
 const lookUpForm = z.object({
   food: optionalTextField('Food', 120),
-  other: optionalTextField('Another food', 120).prefault(''),
+  other: optionalTextField('Or another food', 120).prefault(''),
   style: optionalTextField('Style', 200).prefault(''),
-  pack: choiceField('Pack', ['hot', 'raw', 'none']),
-  jar: choiceField('Jar', jarSizes),
-  method: choiceField('Canner', [...processMethods, ...unsafeMethods]),
-  gauge: optionalChoiceField('Gauge', gauges).prefault(''),
-  gaugeCheckedOn: optionalDateField('Gauge checked on').prefault(''),
-  altitude: optionalTextField('Altitude', 40).prefault(''),
-  unit: choiceField('Feet or meters', ['ft', 'm']).prefault('ft'),
-  condition: optionalChoiceField('About the food', foodConditions).prefault(''),
+  pack: choiceField('pack', ['hot', 'raw', 'none']),
+  jar: choiceField('jar', jarSizes),
+  method: choiceField('canner', [...processMethods, ...unsafeMethods]),
+  gauge: optionalChoiceField('gauge', gauges).prefault(''),
+  gaugeCheckedOn: optionalDateField('Dial gauge last checked').prefault(''),
+  altitude: optionalTextField('Altitude of the kitchen', 40).prefault(''),
+  unit: choiceField('unit', ['ft', 'm']).prefault('ft'),
+  condition: optionalChoiceField('answer', foodConditions).prefault(''),
   row: optionalTextField('Schedule', 400).prefault(''),
 });
 
@@ -109,26 +109,40 @@ function blankValues(request: FastifyRequest) {
   };
 }
 
+/** The food of the list, or the other one that was written. */
+const foodIn = ({ food = '', other = '' }: Readonly<Record<string, string>>): Outcome<string> =>
+  (other.trim() || food.trim()) === ''
+    ? refused({
+        code: 'food-missing',
+        path: ['food'],
+        message: 'Choose a food, or write another in your own words.',
+      })
+    : found(other.trim() || food.trim());
+
+function altitudeIn(
+  request: FastifyRequest,
+  { altitude = '', unit = '' }: Readonly<Record<string, string>>,
+): Outcome<number> {
+  const known = knownAltitude(
+    request.server.reference.processTimes,
+    altitude.trim(),
+    unit === 'm' ? 'm' : 'ft',
+    {
+      decimalSign: decimalSignOf(request.reading.locale),
+      limits: lookUpLimits,
+    },
+  );
+  return known.ok ? found(known.value.altitudeFt) : known;
+}
+
 /** The same look-up as the command's: one published row, or every rule against it. */
 function lookUp(request: FastifyRequest, typed: Readonly<Record<string, string>>): Outcome<ProcessAnswer> {
-  const asked = readForm(lookUpForm, typed);
+  const asked = together(readForm(lookUpForm, typed), together(foodIn(typed), altitudeIn(request, typed)));
   if (!asked.ok) return asked;
-  const food = asked.value.other === '' ? asked.value.food : asked.value.other;
-  if (food === '')
-    return refused({
-      code: 'food-missing',
-      path: ['food'],
-      message: 'Choose a food, or write another in your own words.',
-    });
-  const { style, pack, jar, gauge, gaugeCheckedOn, altitude, unit, condition, row } = asked.value;
-  const known = knownAltitude(request.server.reference.processTimes, altitude, unit, {
-    decimalSign: decimalSignOf(request.reading.locale),
-    limits: lookUpLimits,
-  });
-  if (!known.ok) return known;
-  const { altitudeFt } = known.value;
-  const unsafe = unsafeMethods.find((known) => known === asked.value.method);
-  const method = processMethods.find((known) => known === asked.value.method) ?? 'boiling-water';
+  const [said, [food, altitudeFt]] = asked.value;
+  const { style, pack, jar, gauge, gaugeCheckedOn, condition, row } = said;
+  const unsafe = unsafeMethods.find((known) => known === said.method);
+  const method = processMethods.find((known) => known === said.method) ?? 'boiling-water';
   const query = {
     foodKey: food,
     ...(style === '' ? {} : { style }),

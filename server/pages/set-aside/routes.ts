@@ -1,10 +1,17 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
+import { letters } from '../../../shared/bounds.ts';
 import { counted } from '../../../shared/counting.ts';
 import { cannerId, lotId } from '../../../shared/ids.ts';
 import { type Outcome, ShelfwardError } from '../../../shared/problems.ts';
 import { doubtReason } from '../../../shared/schemas/canning-session.ts';
-import { choiceField, dateField, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
+import {
+  choiceField,
+  dateField,
+  optionalTextField,
+  readForm,
+  typedValues,
+} from '../../../shared/schemas/form-fields.ts';
 import { idField } from '../../../shared/schemas/id-fields.ts';
 import { moveForm } from '../../../shared/schemas/shelf/move.ts';
 import type { Message } from '../../../views/layout/frame.ts';
@@ -29,8 +36,9 @@ const cannerDoubt = z.object({
   since: dateField('Processed on or after'),
   reason: doubtReason,
 });
+const lotDoubt = z.object({ reason: optionalTextField('Why it is doubted', letters.doubt) });
 const standingForm = z.object({
-  standing: choiceField('What is done', ['set-aside', 'released', 'discarded']),
+  standing: choiceField('way to settle it', ['set-aside', 'released', 'discarded']),
 });
 const pageQuery = z.object({ said: z.string().max(20).catch(''), count: z.coerce.number().int().catch(0) });
 
@@ -111,7 +119,9 @@ async function changeStanding(request: FastifyRequest<OfLot>): Promise<Outcome<u
     case 'set-aside': {
       const id = lotId.safeParse(lot);
       if (!id.success) throw new ShelfwardError('not-found', `batches: no batch ${lot}`);
-      return setAside(recordingOf(request), { kind: 'lot', lotId: id.data }, sentText(request, 'reason'));
+      const doubt = readForm(lotDoubt, request.body);
+      if (!doubt.ok) return doubt;
+      return setAside(recordingOf(request), { kind: 'lot', lotId: id.data }, doubt.value.reason);
     }
     case 'released':
       return release(recordingOf(request), request.server.reference, lot);

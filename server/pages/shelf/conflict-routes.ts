@@ -5,7 +5,7 @@ import { PlainPage } from '../../../views/pages/plain-page.tsx';
 import { conflictSettlements, settleConflict } from '../../records/shelf/settle-conflict.ts';
 import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
 
-const settlementForm = z.object({ settledAs: choiceField('What it was', conflictSettlements) });
+const settlementForm = z.object({ settledAs: choiceField('reason', conflictSettlements) });
 
 const conflicts: FastifyPluginAsync = async (app) => {
   app.post<{ Params: { conflict: string } }>(

@@ -1,6 +1,6 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import type { Outcome } from '../../../shared/problems.ts';
+import { type Outcome, together } from '../../../shared/problems.ts';
 import { choiceField, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import { purchaseForm } from '../../../shared/schemas/shelf/purchase.ts';
 import { putUpForm } from '../../../shared/schemas/shelf/put-up.ts';
@@ -15,7 +15,7 @@ import { fieldProblems } from '../../words/field-problems.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 import { blankPutUp, presentPutUp, putUpFields } from './present-put-up.ts';
 
-const originForm = z.object({ origin: choiceField('How it came', ['put-up', 'bought', 'received']) });
+const originForm = z.object({ origin: choiceField('way it came', ['put-up', 'bought', 'received']) });
 const blankQuery = z.object({ item: z.string().max(80).catch('') });
 
 const lots: FastifyPluginAsync = async (app) => {
@@ -41,15 +41,16 @@ export default lots;
 
 async function putOnShelf(request: FastifyRequest): Promise<Outcome<unknown>> {
   const origin = readForm(originForm, request.body);
-  if (!origin.ok) return origin;
   const typed = typedValues(request.body);
-  if (origin.value.origin !== 'put-up') {
+  if (!origin.ok || origin.value.origin !== 'put-up') {
     const asked = readForm(purchaseForm, {
       ...typed,
+      origin: origin.ok ? origin.value.origin : 'bought',
       boughtOn: typed.madeOn,
       paid: typed.paid === '' ? null : typed.paid,
     });
-    if (!asked.ok) return asked;
+    const both = together(origin, asked);
+    if (!asked.ok || !both.ok) return both;
     return asked.value.origin === 'received'
       ? receive(recordingOf(request), request.server.reference, asked.value)
       : buy(recordingOf(request), asked.value);

@@ -1,6 +1,6 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { found, type Outcome, type Problem } from '../../../shared/problems.ts';
+import { found, type Outcome, type Problem, together } from '../../../shared/problems.ts';
 import { choiceField, dateField, readForm } from '../../../shared/schemas/form-fields.ts';
 import { type Take, takeForm } from '../../../shared/schemas/shelf/take.ts';
 import { takeOutcomes } from '../../../shared/schemas/shelf/waiting-take.ts';
@@ -27,8 +27,8 @@ import { shelfMessage } from './messages.ts';
 import { presentShelfItem } from './present-item.ts';
 import { presentConflicts, presentFamilies, presentRow, shelfSummary } from './present-shelf.ts';
 
-const howForm = z.object({ outcome: choiceField('What happened', takeOutcomes) });
-const dayForm = z.object({ day: choiceField('When', ['today', 'yesterday', 'sunday', 'other']) });
+const howForm = z.object({ outcome: choiceField('reason', takeOutcomes) });
+const dayForm = z.object({ day: choiceField('day', ['today', 'yesterday', 'sunday', 'other']) });
 const otherDayForm = z.object({ date: dateField('The other day') });
 
 type TakeRequest = FastifyRequest<{ Params: { item: string } }>;
@@ -76,20 +76,20 @@ const sendElsewhere = (request: TakeRequest, reply: FastifyReply): FastifyReply 
 /** The one touch takes one of the lot it named, today, whatever else stands in the form. */
 function readTake(request: TakeRequest): Outcome<Take> {
   const how = readForm(howForm, request.body);
-  if (!how.ok) return how;
-  const isOneTouch = how.value.outcome === 'took-one';
+  const outcome = how.ok ? how.value.outcome : 'taken';
+  const isOneTouch = outcome === 'took-one';
   const day: Outcome<CalendarDate> = isOneTouch ? found(request.today) : readDay(request);
   const picked = isOneTouch || sentText(request, 'picked') !== '';
   const rest = readForm(takeForm, {
     itemId: request.params.item,
     lotId: picked ? sentText(request, 'lotId') : '',
     units: isOneTouch ? '1' : sentText(request, 'units'),
-    ...takenAs[how.value.outcome],
+    ...takenAs[outcome],
     occurredOn: day.ok ? day.value : '',
     forPromise: isOneTouch ? '' : sentText(request, 'forPromise'),
   });
-  if (day.ok) return rest;
-  return rest.ok ? day : { ok: false, problems: [...rest.problems, ...day.problems] };
+  const all = together(how, together(rest, day));
+  return all.ok ? rest : all;
 }
 
 function readDay(request: TakeRequest): Outcome<CalendarDate> {

@@ -5,7 +5,7 @@ import { type JarKind, jarKind } from '../../../shared/jar.ts';
 import { found, type Outcome, type Problem, refused, ShelfwardError } from '../../../shared/problems.ts';
 import { firstOwnerForm } from '../../../shared/schemas/account.ts';
 import { appetiteOf, firstHourForm, readOften } from '../../../shared/schemas/first-hour.ts';
-import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
+import { fitting, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import { isTimeZone, type locales } from '../../../shared/schemas/kitchen.ts';
 import { readTypedAltitude } from '../../../shared/typed-altitude.ts';
 import { decimalSignOf } from '../../../shared/typed-number.ts';
@@ -201,14 +201,29 @@ async function mayLook({ person, server }: FastifyRequest, householdId: Househol
 
 const ownTimeZone = (): string => Intl.DateTimeFormat().resolvedOptions().timeZone;
 
+/** What is judged before the whole form can be read, where its field cannot. */
+const whileUnread = {
+  altitude: '',
+  altitudeUnit: 'ft',
+  locale: 'en-US',
+  town: '',
+  station: '',
+  region: '',
+  timeZone: '',
+  lastFrost: null,
+  firstFrost: null,
+  potSize: '',
+  pressureSize: '',
+  gaugeCheckedOn: null,
+} as const;
+
 /** The whole form, or everything in it that has to be mended. */
 function readFirstHour(request: FastifyRequest): Outcome<FirstHour> {
   const asked = readForm(firstHourForm, request.body);
   const preserves = readPreserves(request);
-  if (!asked.ok || !preserves.ok)
-    return refused(...(asked.ok ? [] : asked.problems), ...(preserves.ok ? [] : preserves.problems));
-  const said = asked.value;
-  const problems: Problem[] = [];
+  // What can be read is judged also while something else cannot.
+  const said = { ...whileUnread, ...fitting(firstHourForm, request.body) };
+  const problems: Problem[] = [...problemsOf(asked), ...problemsOf(preserves)];
   const mend = (field: string, message: string) =>
     problems.push({ code: 'form.field', path: [field], message });
   const altitude =
@@ -233,64 +248,62 @@ function readFirstHour(request: FastifyRequest): Outcome<FirstHour> {
     said.timeZone ||
     (regionTimeZone(region) ?? (state === null ? null : timeZoneOfState(state)) ?? ownTimeZone());
   if (region !== null && !request.server.reference.harvestWindows.some((row) => row.region === region))
-    mend('region', `Region must be one of the list; found “${region}”. Choose one, or leave it open.`);
+    mend('region', `There is no region “${region.slice(0, 40)}”. Choose one of the list, or leave it open.`);
   for (const [field, method] of [
     ['potSize', 'boiling-water'],
     ['pressureSize', 'pressure'],
   ] as const) {
     const sizes = cannerSizes(request.server.reference.cannerFacts).filter((size) => size.method === method);
     if (said[field] !== '' && !sizes.some(({ key }) => key === said[field]))
-      mend(
-        field,
-        `Size must be one of the list; found “${said[field]}”. Choose one; Kitchen takes any other.`,
-      );
+      mend(field, `There is no size “${said[field]}”. Choose one of the list; Kitchen takes any other.`);
   }
   if (!isTimeZone(timeZone))
     mend(
       'timeZone',
-      `Time zone must be a name like America/Chicago; you wrote “${timeZone}”. Correct it, or leave it empty.`,
+      `Time zone cannot be “${timeZone}”. Write a name like America/Chicago, or leave it empty.`,
     );
   else if (said.gaugeCheckedOn !== null && said.gaugeCheckedOn > dateInZone(request.server.now(), timeZone))
     mend(
       'gaugeCheckedOn',
-      `Gauge checked on must be a day up to today; you wrote ${dateWords(said.gaugeCheckedOn)}. Say it when the gauge has been checked.`,
+      `${dateWords(said.gaugeCheckedOn)} is still to come. Say it when the gauge has been checked.`,
     );
   if (altitude?.ok === false) problems.push(...altitude.problems);
-  if (problems.length > 0) return refused(...problems);
+  if (problems.length > 0 || !asked.ok || !preserves.ok) return refused(...problems);
+  const all = asked.value;
   return found({
     household: {
-      name: said.name,
-      people: said.people,
+      name: all.name,
+      people: all.people,
       timeZone,
-      units: said.units,
-      weekStartsOn: said.weekStartsOn,
-      locale: said.locale,
-      currency: said.currency,
+      units: all.units,
+      weekStartsOn: all.weekStartsOn,
+      locale: all.locale,
+      currency: all.currency,
       region,
     },
     altitudeFt,
     ...(ground.ok && (ground.value.town ?? ground.value.lastFrost ?? ground.value.firstFrost) !== null
       ? { ground: { ...ground.value, region } }
       : {}),
-    boilingWater: said.boilingWater ? { size: said.potSize } : null,
-    pressure: said.pressure
+    boilingWater: all.boilingWater ? { size: all.potSize } : null,
+    pressure: all.pressure
       ? {
-          size: said.pressureSize,
-          gauge: said.gauge,
-          checkedOn: said.gaugeCheckedOn,
-          off: { at5: said.gaugeOffAt5, at10: said.gaugeOffAt10, at15: said.gaugeOffAt15 },
+          size: all.pressureSize,
+          gauge: all.gauge,
+          checkedOn: all.gaugeCheckedOn,
+          off: { at5: all.gaugeOffAt5, at10: all.gaugeOffAt10, at15: all.gaugeOffAt15 },
         }
       : null,
     jars: [
-      { kind: kindOf('half-pint'), onHand: said.halfPints },
-      { kind: kindOf('pint'), onHand: said.pints },
-      { kind: kindOf('quart'), onHand: said.quarts },
+      { kind: kindOf('half-pint'), onHand: all.halfPints },
+      { kind: kindOf('pint'), onHand: all.pints },
+      { kind: kindOf('quart'), onHand: all.quarts },
     ],
-    lids: said.lids,
+    lids: all.lids,
     preserves: preserves.value,
-    sourceKind: said.sourceKind,
-    time: { sessionsPerWeek: said.sessionsPerWeek, hoursPerSession: said.hoursPerSession },
-    fund: { now: said.fundNow, weekly: said.fundWeekly },
+    sourceKind: all.sourceKind,
+    time: { sessionsPerWeek: all.sessionsPerWeek, hoursPerSession: all.hoursPerSession },
+    fund: { now: all.fundNow, weekly: all.fundWeekly },
   });
 }
 

@@ -38,7 +38,7 @@ export const wholeUnits = (item: Item, units: number): Outcome<number> =>
     ? refuse(
         'units-not-whole',
         'units',
-        `${item.name} is counted in whole ${pluralOf(oneOf(item))}; found ${units}. Write a whole number.`,
+        `${item.name} is counted in whole ${pluralOf(oneOf(item))}, and ${units} is not. Write a whole number.`,
       )
     : found(units);
 

@@ -21,8 +21,7 @@ import { freshId } from '../fresh-id.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 import { settleListed } from '../year/settle-listed.ts';
 
-/** Altitude of the kitchen, in feet; every schedule is looked up anew with it. */
-/** Height of the kitchen above the sea, in feet: always asked, never assumed. */
+/** Altitude of the kitchen, in feet: always asked, never assumed; every schedule is looked up anew with it. */
 export interface Altitude {
   readonly altitudeFt: number;
 }
@@ -316,7 +315,7 @@ export const addDaysOff = (
       return refuse(
         'days-off-overlap',
         'fromOn',
-        `${overlapping.from_on} to ${addDays(overlapping.until_on as CalendarDate, -1)} is written down already. Remove that first or choose other days.`,
+        `${dateWords(overlapping.from_on as CalendarDate)} to ${dateWords(addDays(overlapping.until_on as CalendarDate, -1))} is written down already. Remove that first or choose other days.`,
       );
     await trx
       .insertInto(kind)

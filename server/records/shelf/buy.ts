@@ -1,7 +1,8 @@
 import type { LotId } from '../../../shared/ids.ts';
-import { found, type Outcome } from '../../../shared/problems.ts';
+import { found, type Outcome, together } from '../../../shared/problems.ts';
 import type { Purchase } from '../../../shared/schemas/shelf/purchase.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
+import type { Item } from '../../../src/household/item.ts';
 import { usualUnits } from '../../../src/household/lot.ts';
 import { itemById } from '../../queries/household/items.ts';
 import { knownItem, pastDay, wholeUnits } from '../canning/checks.ts';
@@ -36,31 +37,37 @@ export async function buyWithin(recorder: Recorder, request: Purchase): Promise<
   const known = await knownItem(recorder, request.itemId);
   if (!known.ok) return known;
   const item = known.value;
-  const whole = wholeUnits(item, request.units);
-  if (!whole.ok) return whole;
-  const day = pastDay(recorder, 'boughtOn', request.boughtOn);
-  if (!day.ok) return day;
-  const best = bestQualityDay(item, day.value, request.bestQualityUntil);
-  if (!best.ok) return best;
-  const jarKind = jarKindOf(item, request.jarKind);
-  if (!jarKind.ok) return jarKind;
-  const place = await knownPlace(recorder, request.placeId);
-  if (!place.ok) return place;
+  const checked = together(
+    together(wholeUnits(item, request.units), daysOf(recorder, item, request)),
+    together(jarKindOf(item, request.jarKind), await knownPlace(recorder, request.placeId)),
+  );
+  if (!checked.ok) return checked;
+  const [[, [boughtOn, bestQualityUntil]], [jarKind, placeId]] = checked.value;
 
   const entryId = newEntryId();
   const lot = await addLot(recorder, {
     item,
-    jarKind: jarKind.value,
+    jarKind,
     origin: request.origin,
-    madeOn: day.value,
-    readyFrom: day.value,
-    bestQualityUntil: best.value,
-    placeId: place.value,
+    madeOn: boughtOn,
+    readyFrom: boughtOn,
+    bestQualityUntil,
+    placeId,
     recipeId: null,
     costCents: request.paid,
   });
   await addJarEvents(recorder, [
-    { entryId, lotId: lot.id, kind: request.origin, units: request.units, occurredOn: day.value },
+    { entryId, lotId: lot.id, kind: request.origin, units: request.units, occurredOn: boughtOn },
   ]);
-  return found({ entryId, lotId: lot.id, batchCode: lot.batchCode, bestQualityUntil: best.value });
+  return found({ entryId, lotId: lot.id, batchCode: lot.batchCode, bestQualityUntil });
+}
+
+/** The day it came and its last day of best quality; where the first is wrong the second cannot be judged. */
+function daysOf(
+  recorder: Recorder,
+  item: Item,
+  request: Purchase,
+): Outcome<readonly [CalendarDate, CalendarDate]> {
+  const day = pastDay(recorder, 'boughtOn', request.boughtOn);
+  return day.ok ? together(day, bestQualityDay(item, day.value, request.bestQualityUntil)) : day;
 }

@@ -115,7 +115,7 @@ export function jarKindOf(item: Item, said: JarKind | null): Outcome<JarKind | n
     : refuse(
         'jar-unexpected',
         'jarKind',
-        `${item.name} is kept by the ${item.unit}, not in jars; found ${said}. Leave the jar empty.`,
+        `${item.name} is kept by the ${item.unit}, not in jars. Leave the jar empty.`,
       );
 }
 

@@ -1,7 +1,7 @@
 import { dateWords } from '../../../shared/date-words.ts';
 import type { LotId } from '../../../shared/ids.ts';
 import { type JarKind, mouthOf } from '../../../shared/jar.ts';
-import { found, type Outcome } from '../../../shared/problems.ts';
+import { found, type Outcome, together } from '../../../shared/problems.ts';
 import type { ProcessingEvidence, PutUp } from '../../../shared/schemas/shelf/put-up.ts';
 import { addDays, type CalendarDate, weekHolding } from '../../../shared/week.ts';
 import { isRecordedAsItHappened } from '../../../src/consumption/recording-start.ts';
@@ -44,15 +44,13 @@ export async function putUpWithin(
   request: PutUp,
   plannedOn: CalendarDate | null = null,
 ): Promise<Outcome<PutUpAnswer>> {
-  const checked = await whatIsPutUp(recorder, request);
+  const checked = together(
+    together(await whatIsPutUp(recorder, request), eatenBefore(request)),
+    together(await knownPlace(recorder, request.placeId), await knownCanner(recorder, request.evidence)),
+  );
   if (!checked.ok) return checked;
-  const { item, recipe, madeOn, readyFrom, bestQualityUntil, filled } = checked.value;
-  const eaten = eatenBefore(request);
-  if (!eaten.ok) return eaten;
-  const place = await knownPlace(recorder, request.placeId);
-  if (!place.ok) return place;
-  const evidence = await knownCanner(recorder, request.evidence);
-  if (!evidence.ok) return evidence;
+  const [[whatIs, eaten], [placeId, evidence]] = checked.value;
+  const { item, recipe, madeOn, readyFrom, bestQualityUntil, filled } = whatIs;
 
   const entryId = newEntryId();
   const lots: PutUpAnswer['lots'][number][] = [];
@@ -64,27 +62,27 @@ export async function putUpWithin(
       madeOn,
       readyFrom,
       bestQualityUntil,
-      placeId: place.value,
+      placeId,
       recipeId: recipe?.id ?? null,
       costCents: null,
     });
     await addJarEvents(recorder, [
       { entryId, lotId: lot.id, kind: 'put up', units, reason: request.note || null, occurredOn: madeOn },
     ]);
-    if (eaten.value > 0)
+    if (eaten > 0)
       await addJarEvents(recorder, [
         {
           entryId,
           lotId: lot.id,
           kind: 'counted',
-          units: -eaten.value,
+          units: -eaten,
           trainsUse: true,
           reason: eatenBeforeReason,
           occurredOn: recorder.today,
         },
       ]);
     if (jarKind !== null) await fillJars(recorder, entryId, jarKind, units, madeOn);
-    if (evidence.value !== null) await keepEvidence(recorder, lot.id, evidence.value);
+    if (evidence !== null) await keepEvidence(recorder, lot.id, evidence);
     lots.push({ lotId: lot.id, batchCode: lot.batchCode, jarKind, units, readyFrom, bestQualityUntil });
   }
   if (recipe !== null && request.batches !== null) {
@@ -174,27 +172,44 @@ async function whatIsPutUp(recorder: Recorder, request: PutUp): Promise<Outcome<
   const recipe = all.find((candidate) => candidate.id === request.recipeId) ?? null;
   if (request.recipeId !== null && recipe?.itemId !== item.id)
     return refuse('recipe-unknown', 'recipeId', `Choose a recipe of ${item.name}, or leave it empty.`);
+  const checked = together(daysOf(recorder, item, recipe, request), jarsFilled(item, request.filled));
+  if (!checked.ok) return checked;
+  const [days, filled] = checked.value;
+  return found({ item, recipe, ...days, filled });
+}
+
+/** The days of a batch; where the day it was put up is wrong, the others cannot be judged by it. */
+function daysOf(
+  recorder: Recorder,
+  item: Item,
+  recipe: Recipe | null,
+  request: PutUp,
+): Outcome<Pick<Checked, 'madeOn' | 'readyFrom' | 'bestQualityUntil'>> {
   const day = pastDay(recorder, 'madeOn', request.madeOn);
   if (!day.ok) return day;
   const madeOn = day.value;
   const readyFrom = request.readyFrom ?? addDays(madeOn, recipe?.readyAfterDays ?? 0);
-  if (readyFrom < madeOn)
-    return refuse(
-      'ready-before-made',
-      'readyFrom',
-      `It was put up on ${dateWords(madeOn)}, so it cannot be ready on ${dateWords(readyFrom)}. Leave it empty or choose a later day.`,
-    );
-  const best = bestQualityDay(item, madeOn, request.bestQualityUntil);
-  if (!best.ok) return best;
-  const filled: { jarKind: JarKind | null; units: number }[] = [];
-  for (const line of request.filled) {
-    const whole = wholeUnits(item, line.units);
-    if (!whole.ok) return whole;
-    const jarKind = jarKindOf(item, line.jarKind);
-    if (!jarKind.ok) return jarKind;
-    filled.push({ jarKind: jarKind.value, units: line.units });
+  const ready =
+    readyFrom < madeOn
+      ? refuse<CalendarDate>(
+          'ready-before-made',
+          'readyFrom',
+          `It was put up on ${dateWords(madeOn)}, so it cannot be ready on ${dateWords(readyFrom)}. Leave it empty or choose a later day.`,
+        )
+      : found(readyFrom);
+  const both = together(ready, bestQualityDay(item, madeOn, request.bestQualityUntil));
+  return both.ok ? found({ madeOn, readyFrom, bestQualityUntil: both.value[1] }) : both;
+}
+
+/** The jars that were filled, each in whole units of the item. */
+function jarsFilled(item: Item, lines: PutUp['filled']): Outcome<Checked['filled']> {
+  let all: Outcome<Checked['filled']> = found([]);
+  for (const line of lines) {
+    const one = together(wholeUnits(item, line.units), jarKindOf(item, line.jarKind));
+    const both = together(all, one);
+    all = both.ok ? found([...both.value[0], { units: line.units, jarKind: both.value[1][1] }]) : both;
   }
-  return found({ item, recipe, madeOn, readyFrom, bestQualityUntil: best.value, filled });
+  return all;
 }
 
 async function knownCanner(

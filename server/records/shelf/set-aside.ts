@@ -1,3 +1,4 @@
+import { dateWords } from '../../../shared/date-words.ts';
 import type { LotId } from '../../../shared/ids.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
@@ -53,7 +54,7 @@ export const setAside = (
         doubt.kind === 'lot' ? 'lotId' : 'since',
         doubt.kind === 'lot'
           ? 'Choose a batch from the shelf.'
-          : `Nothing was processed in that canner since ${doubt.since}. Choose an earlier day or another canner.`,
+          : `Nothing was processed in that canner since ${dateWords(doubt.since)}. Choose an earlier day or another canner.`,
       );
     const lotIds = lots
       .filter((lot) => doubted.has(lot.id) && lot.setAside === null && lot.unitsLeft > 0)

@@ -118,6 +118,23 @@ const problem = (code: string, field: string, message: string): Problem => ({ co
 const atRecipe = (problems: readonly Problem[]): Outcome<never> =>
   refused(...problems.map((problem) => ({ ...problem, path: ['recipeId'] })));
 
+/** What is written of every load that was canned, and here is not. */
+export const evidenceUnwritten = ({
+  doneBy = '',
+  minutesRun = '',
+}: Readonly<Record<string, string>>): readonly Problem[] => [
+  ...(doneBy.trim() === '' ? [problem('who-missing', 'doneBy', 'Write who watched the canner.')] : []),
+  ...(minutesRun.trim() === ''
+    ? [
+        problem(
+          'minutes-missing',
+          'minutesRun',
+          'Write how many minutes the load was processed without a break, read off the clock.',
+        ),
+      ]
+    : []),
+];
+
 /** One piece of evidence for each kind of jar, held against the published row of that jar; none for what is not canned. */
 async function evidenceFor(
   { trx, householdId }: Recorder,
@@ -148,16 +165,7 @@ async function evidenceFor(
     );
   // Everything that is missing is said at once.
   const missing = [
-    ...(came.doneBy === '' ? [problem('who-missing', 'doneBy', 'Write who watched the canner.')] : []),
-    ...(came.minutesRun === null
-      ? [
-          problem(
-            'minutes-missing',
-            'minutesRun',
-            'Write how many minutes the load was processed without a break, read off the clock.',
-          ),
-        ]
-      : []),
+    ...evidenceUnwritten({ doneBy: came.doneBy, minutesRun: came.minutesRun?.toString() ?? '' }),
   ];
   const evidence: ProcessingEvidence[] = [];
   for (const { jarKind } of filled) {

@@ -1,7 +1,7 @@
 import { counted } from '../../../shared/counting.ts';
 import { dateWords } from '../../../shared/date-words.ts';
 import type { SourceId } from '../../../shared/ids.ts';
-import { found, type Outcome } from '../../../shared/problems.ts';
+import { found, type Outcome, together } from '../../../shared/problems.ts';
 import type { FirstPicked, HarvestWindowRequest, SourceRequest } from '../../../shared/schemas/harvest.ts';
 import { addDays, daysBetween, yearOf } from '../../../shared/week.ts';
 import type { HarvestWindow, Source } from '../../../src/household/source.ts';
@@ -125,8 +125,13 @@ const isAsGuessed = (before: HarvestWindow | null, request: HarvestWindowRequest
 
 const longestWindowInDays = 365;
 
+/** Both spans of a harvest: its days, and those of them in which most comes. */
 function datesInOrder(request: HarvestWindowRequest) {
-  const { beginsOn, lastOn, mostActiveFrom, mostActiveLastOn } = request;
+  const both = together(wholeSpan(request), spanOfMost(request));
+  return both.ok ? found(both.value[1]) : both;
+}
+
+function wholeSpan({ beginsOn, lastOn }: HarvestWindowRequest): Outcome<null> {
   if (lastOn < beginsOn)
     return refuse(
       'window-ends-before-begin',
@@ -139,6 +144,10 @@ function datesInOrder(request: HarvestWindowRequest) {
       'lastOn',
       `A harvest of ${counted(daysBetween(beginsOn, lastOn), 'day')} is more than ${longestWindowInDays}. Check the year of both dates.`,
     );
+  return found(null);
+}
+
+function spanOfMost({ beginsOn, lastOn, mostActiveFrom, mostActiveLastOn }: HarvestWindowRequest) {
   if (mostActiveFrom === null && mostActiveLastOn === null) return found(null);
   if (mostActiveFrom === null || mostActiveLastOn === null)
     return refuse(

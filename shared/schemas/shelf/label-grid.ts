@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { type Bound, bounds, letters } from '../../bounds.ts';
-import { choiceField, numberField, optionalTextField } from '../form-fields.ts';
+import { choiceField, numberField, optionalTextField, toldBeside } from '../form-fields.ts';
 
 export const papers = ['A4', 'Letter'] as const;
 export type Paper = (typeof papers)[number];
@@ -29,51 +29,57 @@ interface Line {
 const lengthOf = ({ count: pieces, size, margin, gap }: Line): number =>
   margin + pieces * size + (pieces - 1) * gap;
 
+interface TypedGrid
+  extends Readonly<
+    Record<'columns' | 'rows' | 'widthMm' | 'heightMm' | 'leftMm' | 'topMm' | 'acrossMm' | 'downMm', number>
+  > {
+  readonly paper: Paper;
+  readonly address: string;
+}
+
+const across = ({ columns, widthMm, leftMm, acrossMm }: TypedGrid): number =>
+  lengthOf({ count: columns, size: widthMm, margin: leftMm, gap: acrossMm });
+const down = ({ rows, heightMm, topMm, downMm }: TypedGrid): number =>
+  lengthOf({ count: rows, size: heightMm, margin: topMm, gap: downMm });
+
+const tooLarge = (paper: Paper, way: 'across' | 'down', has: number, needs: number): string =>
+  `The labels must fit on ${paper}, which is ${has} mm ${way}; these need ${Math.round(needs * 10) / 10} mm. Make them smaller, or fewer.`;
+
 /** A sheet of labels as its box says: how many, how large, where the first one begins and how far apart they are. */
 export const labelGridForm = z
   .object({
-    paper: choiceField('Paper', papers),
+    paper: choiceField('paper', papers),
     columns: count('Labels across', bounds.labelColumns),
     rows: count('Labels down', bounds.labelRows),
     widthMm: mm('Width of a label', bounds.labelWidthMm, '63.5'),
     heightMm: mm('Height of a label', bounds.labelHeightMm, '38.1'),
-    leftMm: mm('Left edge of the first label', bounds.labelGapMm, '7.2'),
-    topMm: mm('Top edge of the first label', bounds.labelGapMm, '15.1'),
+    leftMm: mm('Left edge of the first', bounds.labelGapMm, '7.2'),
+    topMm: mm('Top edge of the first', bounds.labelGapMm, '15.1'),
     acrossMm: mm('Gap between columns', bounds.labelGapMm, '2.5'),
     downMm: mm('Gap between rows', bounds.labelGapMm, '0'),
     address: optionalTextField('Address for the codes', letters.address),
   })
-  .superRefine((grid, context) => {
-    const paper = paperMm[grid.paper];
-    const lines = [
-      {
-        field: 'widthMm',
-        words: 'across',
-        has: paper.width,
-        needs: lengthOf({ count: grid.columns, size: grid.widthMm, margin: grid.leftMm, gap: grid.acrossMm }),
-      },
-      {
-        field: 'heightMm',
-        words: 'down',
-        has: paper.height,
-        needs: lengthOf({ count: grid.rows, size: grid.heightMm, margin: grid.topMm, gap: grid.downMm }),
-      },
-    ];
-    for (const { field, words, has, needs } of lines) {
-      if (needs <= has + playMm) continue;
-      context.addIssue({
-        code: 'custom',
-        path: [field],
-        message: `The labels must fit on ${grid.paper}, which is ${has} mm ${words}; these need ${Math.round(needs * 10) / 10} mm. Make them smaller, or fewer.`,
-      });
-    }
-    if (grid.address !== '' && !/^https?:\/\/[^\s]+$/.test(grid.address))
-      context.addIssue({
-        code: 'custom',
-        path: ['address'],
-        message: `Address for the codes must be like http://192.168.1.20:8137, or empty; you wrote “${grid.address.slice(0, 40)}”.`,
-      });
-  });
+  .refine(
+    (grid) => across(grid) <= paperMm[grid.paper].width + playMm,
+    toldBeside<TypedGrid>('widthMm', ['paper', 'columns', 'widthMm', 'leftMm', 'acrossMm'], (grid) =>
+      tooLarge(grid.paper, 'across', paperMm[grid.paper].width, across(grid)),
+    ),
+  )
+  .refine(
+    (grid) => down(grid) <= paperMm[grid.paper].height + playMm,
+    toldBeside<TypedGrid>('heightMm', ['paper', 'rows', 'heightMm', 'topMm', 'downMm'], (grid) =>
+      tooLarge(grid.paper, 'down', paperMm[grid.paper].height, down(grid)),
+    ),
+  )
+  .refine(
+    ({ address }) => address === '' || /^https?:\/\/[^\s]+$/.test(address),
+    toldBeside<TypedGrid>(
+      'address',
+      ['address'],
+      ({ address }) =>
+        `Address for the codes cannot be “${address.slice(0, 40)}”. Write one like http://192.168.1.20:8137, or leave it empty.`,
+    ),
+  );
 export type LabelGrid = Readonly<z.output<typeof labelGridForm>>;
 
 /** A common sheet to begin with, 3 × 7 on A4; common practice of label makers, no source. */

@@ -10,11 +10,11 @@ export const purchaseForm = z.object({
   itemId: idField('Item', itemId),
   units: numberField({ label: 'How many', ...bounds.units, example: '2' }),
   jarKind: optionalIdField('Jar', jarKind),
-  boughtOn: optionalDateField('Day bought'),
-  bestQualityUntil: optionalDateField('Best quality until'),
+  boughtOn: optionalDateField('Day it was put up or bought'),
+  bestQualityUntil: optionalDateField('Date printed on it'),
   placeId: optionalIdField('Place', placeId),
   origin: z.enum(['bought', 'received']).prefault('bought'),
-  paid: moneyField({ label: 'Paid', ...moneyBounds.paid })
+  paid: moneyField({ label: 'Paid in all', ...moneyBounds.paid })
     .nullable()
     .prefault(null),
 });

@@ -31,9 +31,9 @@ export const putUpForm = z.object({
   itemId: idField('Item', itemId),
   recipeId: optionalIdField('Recipe', recipeId),
   batches: optionalNumberField({ label: 'Batches', ...bounds.batchesMade, example: '2' }),
-  madeOn: optionalDateField('Day put up'),
+  madeOn: optionalDateField('Day it was put up or bought'),
   readyFrom: optionalDateField('Ready from'),
-  bestQualityUntil: optionalDateField('Best quality until'),
+  bestQualityUntil: optionalDateField('Date printed on it'),
   placeId: optionalIdField('Place', placeId),
   filled: z
     .array(

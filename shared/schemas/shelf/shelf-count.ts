@@ -9,13 +9,13 @@ export const countExplanations = ['taken-unrecorded', 'miscount', 'breakage', 'g
 export type CountExplanation = (typeof countExplanations)[number];
 
 export const shelfCountForm = z.object({
-  countedOn: optionalDateField('Counting day'),
+  countedOn: optionalDateField('Up to which day'),
   counts: z
     .array(
       z.object({
         itemId: idField('Item', itemId),
-        units: numberField({ label: 'Counted', ...bounds.unitsCounted, example: '12' }),
-        explainedAs: optionalChoiceField('What the difference is', countExplanations),
+        units: numberField({ label: 'The number', ...bounds.unitsCounted, example: '12' }),
+        explainedAs: optionalChoiceField('reason', countExplanations),
       }),
     )
     .min(1, 'Count one item and send again.')

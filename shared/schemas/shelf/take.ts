@@ -3,7 +3,14 @@ import { bounds, letters } from '../../bounds.ts';
 import { itemId, lotId } from '../../ids.ts';
 import { jarKind } from '../../jar.ts';
 import type { CalendarDate } from '../../week.ts';
-import { choiceField, numberField, optionalDateField, optionalTextField, tickField } from '../form-fields.ts';
+import {
+  choiceField,
+  numberField,
+  optionalDateField,
+  optionalTextField,
+  tickField,
+  toldBeside,
+} from '../form-fields.ts';
 import { optionalIdField } from '../id-fields.ts';
 
 export const takeKinds = ['taken', 'given away', 'discarded', 'seal failed'] as const;
@@ -26,18 +33,22 @@ export const takeForm = z
     lotId: optionalIdField('Batch', lotId),
     jarKind: optionalIdField('Jar', jarKind),
     units: numberField({ label: 'How many', ...bounds.unitsTaken, example: '1' }).prefault('1'),
-    kind: choiceField('What happened', takeKinds).prefault('taken'),
+    kind: choiceField('kind', takeKinds).prefault('taken'),
     reason: optionalTextField('Reason', letters.note),
-    occurredOn: optionalDateField('Date'),
+    occurredOn: optionalDateField('When'),
     /** Recorded on a device without signal and sent later: nothing of it may be lost. */
     late: tickField(),
     /** What is promised to somebody is taken for that promise; otherwise it is kept back. */
     forPromise: tickField(),
   })
-  .refine((take) => take.itemId !== null || take.lotId !== null, {
-    message: 'Choose an item or a batch to take from.',
-    path: ['itemId'],
-  })
+  .refine(
+    (take) => take.itemId !== null || take.lotId !== null,
+    toldBeside<Readonly<Record<'itemId' | 'lotId', unknown>>>(
+      'itemId',
+      ['itemId', 'lotId'],
+      'Choose an item or a batch to take from.',
+    ),
+  )
   .transform((take) => ({ ...take, reason: take.reason === '' ? null : take.reason }));
 export type Take = Readonly<z.output<typeof takeForm>>;
 

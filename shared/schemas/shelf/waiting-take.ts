@@ -26,7 +26,7 @@ export const waitingTakeForm = z.object({
   itemId: idField('Item', itemId),
   lotId: optionalIdField('Batch', lotId),
   units: numberField({ label: 'How many', ...bounds.unitsTaken, example: '1' }),
-  outcome: choiceField('What happened', takeOutcomes),
+  outcome: choiceField('answer', takeOutcomes),
   occurredOn: dateField('Date'),
   forPromise: tickField(),
   /** The device's own clock, ms since 1970: only for the order in which things were done there. */

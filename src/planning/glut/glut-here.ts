@@ -1,7 +1,7 @@
 import { bounds } from '../../../shared/bounds.ts';
 import type { CropKey } from '../../../shared/ids.ts';
-import { found, type Outcome, refused } from '../../../shared/problems.ts';
-import { readForm } from '../../../shared/schemas/form-fields.ts';
+import { found, type Outcome, refused, together } from '../../../shared/problems.ts';
+import { fitting, readForm } from '../../../shared/schemas/form-fields.ts';
 import { glutForm } from '../../../shared/schemas/glut.ts';
 import type { HarvestWindowRow } from '../../../shared/schemas/reference/harvest-window.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
@@ -73,8 +73,29 @@ function readGlut(
   reference: ReferenceTables,
 ): Outcome<NamedGlut> {
   const asked = readForm(glutForm, typed);
-  if (!asked.ok) return asked;
-  const { crop, amount, unit } = asked.value;
+  const { crop } = fitting(glutForm, typed);
+  if (crop === undefined) return asked.ok ? refused() : asked;
+  const meant = cropMeant(own, inBook, crop);
+  const both = together(asked, meant);
+  if (!both.ok) return both;
+  const [{ amount, unit }, named] = both.value;
+  const lb = poundsOfProduce(amount, unit, { key: named.crop, name: named.name }, reference);
+  if (!lb.ok) return lb;
+  if (lb.value > bounds.glut.to)
+    return refused({
+      code: 'glut-too-much',
+      path: ['amount'],
+      message: `${amount} of these are ${Math.round(lb.value)} lb, more than ${bounds.glut.to} lb. Write less.`,
+    });
+  return found({ ...named, lb: lb.value });
+}
+
+/** The one crop that is meant, of those kept here or else of the recipe book. */
+function cropMeant(
+  own: readonly NamedCrop[],
+  inBook: readonly NamedCrop[],
+  crop: string,
+): Outcome<Omit<NamedGlut, 'lb'>> {
   const ownMeant = cropsByWords(own, crop);
   const isKept = ownMeant.length > 0;
   const meant = isKept ? ownMeant : cropsByWords(inBook, crop);
@@ -88,15 +109,7 @@ function readGlut(
           ? `Nothing here is made of “${crop}”. Choose one of these: ${namesOf(own)}; or one of the recipe book: ${namesOf(inBook)}.`
           : `“${crop}” may mean ${namesOf(meant)}. Write the whole name.`,
     });
-  const lb = poundsOfProduce(amount, unit, { key: only.crop, name: only.name }, reference);
-  if (!lb.ok) return lb;
-  if (lb.value > bounds.glut.to)
-    return refused({
-      code: 'glut-too-much',
-      path: ['amount'],
-      message: `${amount} of these are ${Math.round(lb.value)} lb, more than ${bounds.glut.to} lb. Write less.`,
-    });
-  return found({ ...only, isKept, lb: lb.value });
+  return found({ ...only, isKept });
 }
 
 const namesOf = (crops: readonly NamedCrop[]): string => crops.map(({ name }) => name).join('; ');

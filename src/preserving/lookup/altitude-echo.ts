@@ -72,8 +72,8 @@ export function knownAltitude(
   if (read.kind === 'none')
     return ask(
       typed.trim() === ''
-        ? 'Altitude must be a height in feet or meters; the field is empty. Fill it in.'
-        : `Altitude must be a height in feet or meters; you wrote ${shown}. Write only digits, like 1240.`,
+        ? 'Write how high the kitchen lies, in feet or meters.'
+        : `${shown} is no height. Write how high the kitchen lies, in feet or meters, in digits like 1240.`,
     );
   const echo = (amount: number): string => altitudeEcho(rows, amount, read.unit);
   const asDigits = (amount: number): string =>
@@ -87,7 +87,7 @@ export function knownAltitude(
   const { altitudeFt, amount, unit } = read;
   if (altitudeFt < limits.fromFt || altitudeFt > limits.toFt)
     return ask(
-      `Altitude must be a height from ${inWords(limits.fromFt)} to ${inWords(limits.toFt)} ft; you wrote ${shown}, and ${echo(amount)}. Write a height in that range.`,
+      `${shown} is no height a kitchen has: ${echo(amount)}. Write one from ${inWords(limits.fromFt)} to ${inWords(limits.toFt)} ft.`,
     );
   if (!read.isPlain)
     return ask(

@@ -88,7 +88,7 @@ const GroundForm = ({ keys, values, stations, problems }: GroundProps) => (
         form="ground"
         name="firstFrost"
         type="date"
-        label="Your first frost of autumn, about"
+        label="Your first frost of fall, about"
         value={values.firstFrost}
         problem={problems.firstFrost}
       />

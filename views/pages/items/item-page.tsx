@@ -104,7 +104,7 @@ const Facts = ({ head: { itemId }, form, asked, inIt, families, unit, bestQualit
         <SelectField
           form="item"
           name="family"
-          label="Stands with"
+          label="Kind of food"
           value={form.values.family}
           choices={families}
           problem={form.problems.family}
@@ -117,8 +117,8 @@ const Facts = ({ head: { itemId }, form, asked, inIt, families, unit, bestQualit
       <InputField
         form="item"
         name="familyMinimum"
-        label="At least this much a year, whatever gives way"
-        hint="Empty: no such wish."
+        label="Never less than"
+        hint="A year, whatever else has to wait. Optional."
         value={form.values.familyMinimum}
         inputMode="decimal"
         width="short"

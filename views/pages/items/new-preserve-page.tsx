@@ -85,7 +85,7 @@ export const NewPreservePage = (props: NewPreserveProps) => {
             <SelectField
               form={form}
               name="family"
-              label="Stands with"
+              label="Kind of food"
               value={values.family}
               choices={props.families}
               problem={problems.family}

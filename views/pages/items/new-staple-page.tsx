@@ -58,7 +58,7 @@ export const NewStaplePage = ({ frame, keys, values, problems, families }: NewSt
       <SelectField
         form={form}
         name="family"
-        label="Stands with"
+        label="Kind of food"
         value={values.family}
         choices={families}
         problem={problems.family}
@@ -89,7 +89,7 @@ export const NewStaplePage = ({ frame, keys, values, problems, families }: NewSt
         <InputField
           form={form}
           name="packPrice"
-          label="Price of the pack"
+          label="Price of a pack"
           value={values.packPrice}
           inputMode="decimal"
           width="short"

@@ -79,7 +79,7 @@ export const NewUncannedPage = ({ frame, keys, values, problems, lives, ...choic
         <SelectField
           form={form}
           name="family"
-          label="Stands with"
+          label="Kind of food"
           value={values.family}
           choices={choices.families}
           problem={problems.family}

@@ -44,7 +44,7 @@ export const SupplyPage = ({ frame, supplyId, name, unit, usedIn, isGuess, form 
         <InputField
           form="supply"
           name="packPrice"
-          label="Price of the pack"
+          label="Price of a pack"
           value={form.values.packPrice}
           inputMode="decimal"
           width="short"

@@ -47,8 +47,8 @@ export const HowSureField = ({
   <SelectField
     form={form}
     name="yearsInTwenty"
-    label="It should last until the next"
-    hint="The surer, the more stands in reserve."
+    label="How sure you want to be"
+    hint="That it lasts until more can be made. More certainty means more in reserve."
     value={value}
     choices={[
       { value: '10', words: '1 year in 2' },

@@ -215,7 +215,8 @@ const UsualTime = ({
       <InputField
         form="time"
         name="sessionsPerWeek"
-        label={isRuled ? 'Canning days a week, where no days are said' : 'Canning days a week'}
+        label="Canning days a week"
+        {...(isRuled ? { hint: 'Besides the days you set below.' } : {})}
         value={values.sessionsPerWeek}
         inputMode="numeric"
         width="short"
@@ -277,7 +278,7 @@ const WeekTimeForm = ({ keys, values, problems }: FormState<WeekTimeValues>) => 
         form="week"
         name="dayInWeek"
         type="date"
-        label="Any day of that week"
+        label="Any day of the week"
         value={values.dayInWeek}
         problem={problems.dayInWeek}
       />

@@ -166,7 +166,7 @@ const Where = ({
           form={form}
           name="firstFrost"
           type="date"
-          label="First frost of autumn, about"
+          label="First frost of fall, about"
           value={values.firstFrost}
           problem={problems.firstFrost}
         />

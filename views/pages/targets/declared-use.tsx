@@ -62,7 +62,7 @@ export const DeclaredUse = (props: DeclaredUseProps) => {
           <InputField
             form="use"
             name="amount"
-            label="We eat"
+            label="How much you eat"
             value={values.amount}
             inputMode="decimal"
             width="short"
@@ -71,7 +71,7 @@ export const DeclaredUse = (props: DeclaredUseProps) => {
           <SelectField
             form="use"
             name="countedIn"
-            label="counted in"
+            label="Counted in"
             value={values.countedIn}
             choices={props.countedIn}
             problem={problems.countedIn}
@@ -79,7 +79,7 @@ export const DeclaredUse = (props: DeclaredUseProps) => {
           <SelectField
             form="use"
             name="per"
-            label="every"
+            label="Every"
             value={values.per}
             choices={props.per}
             problem={problems.per}

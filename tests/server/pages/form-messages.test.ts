@@ -1,0 +1,221 @@
+import type { FastifyInstance } from 'fastify';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { buildApp } from '../../../server/app.ts';
+import { type Database, openDatabase } from '../../../server/database/database.ts';
+import { makeDemoHousehold } from '../../../server/demo/make-demo.ts';
+import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
+import { asDate } from '../../../shared/week.ts';
+import { type AskedField, type AskedForm, askedForms } from '../../builders/asked-fields.ts';
+import { keepPlanOfNothing } from '../../builders/plan-of-nothing.ts';
+import { filled, twoHouseholds } from '../../builders/two-households.ts';
+import { type Answer, Visitor, wordsOf } from '../../builders/visitor.ts';
+
+// Every form of every page, filled in badly everywhere at once: each field says for itself what is wrong with it, by the label
+// that is printed beside it; and what is told of a field that is left open alone is told of it when all are left open. A choice
+// not made says “Choose a jar.”
+
+/** What no field of its kind takes. */
+const unfit: Readonly<Record<Exclude<AskedField['kind'], 'choice'>, string>> = {
+  number: 'a few',
+  date: '2026-02-30',
+  minute: '2026-02-30T25:00',
+  text: 'a'.repeat(5_000),
+  secret: '',
+};
+
+/** What has to be chosen so that a field counts; elsewhere the page's own choices stand. */
+const chosen: readonly (readonly [route: RegExp, choices: Readonly<Record<string, string>>])[] = [
+  [/^\/shelf\/[^/]+\/takes$/, { outcome: 'given-away', day: 'other' }],
+  [/^\/harvest\/[^/]+\/first-picking$/, { day: 'other' }],
+  [/^\/notices\/[^/]+$/, { answer: 'until' }],
+  [/^\/buying\/lines$/, { answer: 'bought' }],
+  [/^\/shelf\/lots$/, { origin: 'bought' }],
+  [/^\/batches\/[^/]+\/standing$/, { standing: 'set-aside' }],
+  [/^\/kitchen\/pins$/, { decision: 'pinned' }],
+];
+
+/** Fields that are read only for another answer of their form, and those that no text is unfit for. */
+const notRead: readonly (readonly [route: RegExp, name: string])[] = [
+  [/^\/shelf\/lots$/, 'left'],
+  [/^\/shelf\/lots$/, 'readyFrom'],
+];
+
+/** “Worked” out of the names and hidden values of a form: the same form of another item, batch or day is not asked again. */
+const kindOf = ({ action, fields }: AskedForm, posts: readonly RegExp[]): string =>
+  `${posts.find((route) => route.test(action))?.source ?? action} ${fields
+    .map(({ name }) => name.replace(/^(units|batches|eats|lb|lot)-.*/, '$1'))
+    .join()}`;
+
+interface Asker {
+  /** What is told of a field alone is asked too, by a form sent for each. */
+  readonly alone: boolean;
+  readonly visitor: Visitor;
+  readonly urls: readonly string[];
+  readonly posts: readonly RegExp[];
+}
+
+const doors = /sign-out|removal|deletion|\/people\/self\/(?:device|factor)|\/search|\/shelf\/waiting/;
+
+class Filling {
+  readonly #asker: Asker;
+  readonly #page: Answer;
+  readonly #form: AskedForm;
+  constructor(asker: Asker, page: Answer, form: AskedForm) {
+    this.#asker = asker;
+    this.#page = page;
+    this.#form = form;
+  }
+
+  /** Sends the form as it stands on the page, with what `typed` says of a field in its place. */
+  async send(
+    typed: (field: AskedField) => string | null,
+  ): Promise<{ status: number; said: string; by: ReadonlyMap<string, string> }> {
+    const { action, fields, values } = this.#form;
+    const choices = chosen.find(([route]) => route.test(action))?.[1] ?? {};
+    const body = new Map<string, string>(values);
+    for (const field of fields) {
+      const [first = ''] = field.options;
+      const own = choices[field.name] ?? typed(field) ?? body.get(field.name) ?? first;
+      body.set(field.name, own);
+    }
+    for (const [name, value] of Object.entries(choices)) if (!body.has(name)) body.set(name, value);
+    const sent = Object.fromEntries(body);
+    const answer =
+      this.#form.method === 'get'
+        ? await this.#asker.visitor.open(`${action}?${new URLSearchParams(sent)}`)
+        : await this.#asker.visitor.post(this.#page, action, sent);
+    const back = askedForms(answer.body).find(
+      (one) => one.action === action && one.fields.some(({ name }) => body.has(name)),
+    );
+    return {
+      status: answer.status,
+      said: wordsOf(/<[^>]*role="(?:alert|status)"[\s\S]*?<\/(?:p|div)>/.exec(answer.body)?.[0] ?? ''),
+      by: new Map(back?.fields.map(({ name, problem }) => [name, problem])),
+    };
+  }
+}
+
+/** What a message calls the field it stands beside; null where it does without a name. */
+const subjectOf = (message: string): string | null =>
+  /^(.+?) (?:cannot be|is empty|has room for|is one line|can have up to|must be)/.exec(message)?.[1] ?? null;
+
+const isCalled = (subject: string | null, label: string): boolean =>
+  subject === null || subject === 'The number' || subject.toLowerCase() === label.toLowerCase();
+
+async function wrongIn(asker: Asker): Promise<{ forms: number; wrong: readonly string[] }> {
+  const wrong: string[] = [];
+  const seen = new Set<string>();
+  for (const url of asker.urls) {
+    const page = await asker.visitor.open(url);
+    if (page.status !== 200) continue;
+    for (const form of askedForms(page.body)) {
+      const kind = kindOf(form, asker.posts);
+      if (form.fields.length === 0 || doors.test(form.action) || seen.has(kind)) continue;
+      seen.add(kind);
+      const at = `${url}: ${form.action}`;
+      const filling = new Filling(asker, page, form);
+      const typed = form.fields.filter(
+        ({ name, kind: of }) =>
+          of !== 'choice' && !notRead.some(([route, field]) => route.test(form.action) && field === name),
+      );
+      if (typed.length > 0) {
+        const all = await filling.send(({ kind: of }) => (of === 'choice' ? null : unfit[of]));
+        if (all.status !== 422) wrong.push(`${at}: answered ${all.status} to what no field takes`);
+        for (const { name, label } of typed) {
+          const message = all.by.get(name) ?? '';
+          if (message === '' && !all.said.includes(label) && typed.length > 1)
+            wrong.push(`${at}: nothing is said of “${label}” (${name})`);
+          if (!isCalled(subjectOf(message), label)) wrong.push(`${at}: “${label}” is called so: ${message}`);
+        }
+      }
+      const open = await filling.send(() => '');
+      for (const { name, label, kind: of } of form.fields) {
+        const company = open.by.get(name) ?? '';
+        const alone =
+          asker.alone && company === ''
+            ? await filling.send((field) => (field.name === name ? '' : null))
+            : null;
+        if (alone?.status === 422 && (alone.by.get(name) ?? '') !== '')
+          wrong.push(`${at}: “${label}” is told alone and not in company: ${alone.by.get(name)}`);
+        if (!isCalled(subjectOf(company), label)) wrong.push(`${at}: “${label}” is called so: ${company}`);
+        if (of === 'choice' && company !== '' && !/\bChoose\b/.test(company))
+          wrong.push(`${at}: a choice not made says: ${company}`);
+      }
+    }
+  }
+  return { forms: seen.size, wrong };
+}
+
+const postsOf = (app: FastifyInstance): readonly RegExp[] =>
+  app.servedRoutes.map(
+    ({ url }) => new RegExp(`^${url.replaceAll(/:\w+/g, '[^/]+').replaceAll('*', '.*')}$`),
+  );
+
+describe('every form says all that is wrong with it at once, by its own labels', () => {
+  test('of a household with one of everything', async () => {
+    const both = await twoHouseholds();
+    const urls = both.app.servedRoutes.flatMap(({ method, url }) =>
+      method === 'GET' && !url.includes('*') ? [filled(url, (kind) => both.medlar[kind] ?? 'none')] : [],
+    );
+    const visitor = new Visitor(both.app, { 'sign-in': both.tokenOf.get('medlar-owner') ?? '' });
+
+    const { forms, wrong } = await wrongIn({ visitor, urls, posts: postsOf(both.app), alone: true });
+
+    expect(wrong).toEqual([]);
+    expect(forms).toBeGreaterThan(60);
+    await both.close();
+  });
+
+  describe('of the demo household', () => {
+    let db: Database;
+    let app: FastifyInstance;
+    beforeAll(async () => {
+      db = await openDatabase(':memory:');
+      const day = asDate('2026-08-12');
+      const household = await makeDemoHousehold(db, day);
+      await keepPlanOfNothing(db, household, day);
+      let ticks = 0;
+      const now = () => {
+        ticks += 1;
+        return Date.parse('2026-08-12T20:00:00Z') + ticks;
+      };
+      app = await buildApp({ db, reference: loadReferenceTables(), now });
+      await app.ready();
+    });
+    afterAll(async () => {
+      await app.close();
+      await db.destroy();
+    });
+
+    test('on its pages, and of some items, sources and batches', async () => {
+      const [lots, items, sources] = await Promise.all([
+        db.selectFrom('lot').select('id').limit(1).execute(),
+        db.selectFrom('item').select('id').execute(),
+        db.selectFrom('source').select('id').limit(1).execute(),
+      ]);
+      const urls = [
+        ...app.servedRoutes.flatMap(({ method, url }) =>
+          method === 'GET' && !/[:*]|\.\w+$/.test(url) ? [url] : [],
+        ),
+        '/items/new?kind=staple',
+        '/items/new?kind=uncanned',
+        '/items/new?recipe=peach-jam-powder',
+        ...items
+          .filter((_, at) => at % 12 === 0)
+          .flatMap(({ id }) => [`/shelf/${id}`, `/targets/${id}`, `/items/${id}`, `/shelf/count/${id}`]),
+        ...lots.map(({ id }) => `/batches/${id}`),
+        ...sources.map(({ id }) => `/harvest/${id}`),
+      ];
+
+      const { forms, wrong } = await wrongIn({
+        visitor: new Visitor(app),
+        urls,
+        posts: postsOf(app),
+        alone: false,
+      });
+
+      expect(wrong).toEqual([]);
+      expect(forms).toBeGreaterThan(50);
+    });
+  });
+});
