@@ -11,6 +11,7 @@ import { readingOf } from '../../views/words/reading.ts';
 import { keepPlan } from '../jobs/keep-plan.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { closePlanner, planYear } from '../solver/plan-year.ts';
+import { provenWords } from '../words/plan-status.ts';
 import { amountWords, gaveWayWords, rungWords } from '../words/year/gave-way.ts';
 import { batchDaysNow } from '../year/batch-days-now.ts';
 import { planHousehold } from '../year/plan-household.ts';
@@ -84,11 +85,11 @@ function summary(
   return [
     `${loaded.facts.household.name}, ${counted(plan.horizonWeeks, 'week')} from ${formatDate(plan.asOf, reading)}: ${formatQuantity(batches, 'batch', reading)} in ${formatQuantity(plan.weeks.filter(({ sessions }) => sessions.length > 0).length, 'week', reading)}, ${money(plan.weeks.reduce((sum, { spend }) => sum + spend, 0))} to spend.`,
     answer.outcome === 'planned'
-      ? `By money, what gives way and hours together no plan can be better by more than ${formatPercent(plan.gap, reading, 2)}; worked out in ${plan.solveSeconds.toFixed(1)} s.`
+      ? `${provenWords(plan.gap, reading)} It took ${plan.solveSeconds.toFixed(1)} s.`
       : 'Nothing is proven about this plan.',
     '',
     ...weeksAhead(plan, loaded.year, reading, days, plan.weeks.length),
-    ...(plan.gaveWay.length === 0 ? [] : ['', 'What gave way:']),
+    ...(plan.gaveWay.length === 0 ? [] : ['', 'What doesn’t fit:']),
     ...plan.gaveWay.map((gaveWay) => {
       const { rung, what } = gaveWay;
       const item = loaded.facts.items.find(({ id }) => id === what);

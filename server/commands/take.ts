@@ -33,7 +33,7 @@ const schema = z.object({
   units: numberField({ label: '--units', ...bounds.unitsTaken, example: '1' }).prefault('1'),
   lot: optionalIdField('--lot', lotId, { like: 'the code on the label' }),
   on: optionalDateField('--on'),
-  kind: choiceField('--kind', takeKinds).prefault('taken'),
+  kind: choiceField('kind', takeKinds, (kind) => kind).prefault('taken'),
   reason: optionalChoiceField('--reason', discardReasons),
   'for-promise': tickField(),
   key: optionalTextField('--key', 200),

@@ -81,9 +81,9 @@ const wordsByKind: Readonly<Record<NoticeKind, KindWords>> = {
       id === pastBestId ? { words: 'See what to eat first', href: '/#eat-first' } : toBatch(id),
   },
   'target not met': {
-    words: 'Gave way',
-    title: 'What had to give way in the plan',
-    action: to('See what gave way', '/year#gave-way'),
+    words: 'Doesn’t fit',
+    title: 'What doesn’t fit into the plan',
+    action: to('See what doesn’t fit', '/year#gave-way'),
   },
   'clock was wrong': {
     words: 'Clock',

@@ -47,16 +47,25 @@ const nearness = ({ best, bound }: PlanJobState & { state: 'running' }): number 
   best === null || bound === null || best <= 0 ? null : Math.min(1, Math.max(0, bound / best));
 
 const roundedUpWords =
-  ' There was no time left to look for the best packs: what is put up stands as worked out, and packs are rounded up. Plan again in a quiet hour for better ones.';
+  ' There was no time left to look for the best packs: what you put up is worked out, and packs are rounded up. Plan again in a quiet hour for better ones.';
 
-/** The gap in plain words: what could at most still be gained. */
+/** How near a plan is to the best there is: what could at most still be gained. */
+export const provenWords = (gap: number, reading: Reading): string => {
+  const most = formatPercent(gap, reading, 2);
+  const counting = 'counting money, your hours and what you would run short of';
+  return most === formatPercent(0, reading, 2)
+    ? `This is the best plan there is, ${counting}.`
+    : `No plan can be more than ${most} better than this one, ${counting}.`;
+};
+
+/** The gap in plain words. */
 const qualityOf = ({ plan, reached, year }: StoredPlan, reading: Reading): PlanQuality => {
   const spend = plan.weeks.reduce((sum, week) => sum + week.spend, 0);
   const groceries = plan.weeks
     .flatMap(({ purchases }) => purchases)
     .reduce((sum, { kind, cost }) => (kind === 'item' ? sum + cost : sum), 0);
   return {
-    sentence: `Every plan was weighed by one figure: money, what gives way and hours together. By that figure no plan can be better than this one by more than ${formatPercent(plan.gap, reading, 2)}.${plan.packRounding.isRoundedUp ? roundedUpWords : ''}`,
+    sentence: `${provenWords(plan.gap, reading)}${plan.packRounding.isRoundedUp ? roundedUpWords : ''}`,
     reached: reached == null ? null : reachedWords(reached, year, reading),
     figures: [
       { words: 'Spent for the pantry', value: money(groceries, reading) },

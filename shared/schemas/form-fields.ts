@@ -67,7 +67,7 @@ function numberTyped(text: string, { unit, whole, from, to }: NumberRule): Typed
 export const chooseOne = (what: string): string => `Choose ${/^[aeio]/i.test(what) ? 'an' : 'a'} ${what}.`;
 
 function checkNumber(rule: NumberRule): Check<number> {
-  const unit = rule.unit ? ` ${rule.unit}` : '';
+  const unit = rule.unit === undefined ? '' : rule.unit === '%' ? '%' : ` ${rule.unit}`;
   const kind = rule.whole ? 'a whole number' : 'a number';
   const wanted = `${kind} from ${rule.from.toLocaleString('en-US')} to ${rule.to.toLocaleString('en-US')}${unit}`;
   return (text) => {

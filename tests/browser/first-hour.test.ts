@@ -95,7 +95,7 @@ describe('the first hour', () => {
 
       await page.goto(address);
       await newcomer.write('Nearest town, with its state', 'New Jersey');
-      await newcomer.write('Height of the kitchen above the sea', '640');
+      await newcomer.write('Altitude of your kitchen', '640');
       await newcomer.press('Set up and plan the year');
       // The altitude is shown in both units; pressed again it is kept.
       await page.getByText('Is that your kitchen?').waitFor();
@@ -129,7 +129,7 @@ describe('the first hour', () => {
 
       await page.goto(`${address}/start`);
       await newcomer.write('Nearest town, with its state', 'State College, PA');
-      await newcomer.write('Height of the kitchen above the sea', '380');
+      await newcomer.write('Altitude of your kitchen', '380');
       await page.getByText('meters').click();
       newcomer.interactions += 1;
       await page.getByLabel('Pressure canner').first().check();

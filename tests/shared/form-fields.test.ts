@@ -86,10 +86,10 @@ describe('messages say what was expected, what was found and what to do next', (
   });
 
   it('lists the choices in words', () => {
-    const per = z.object({ per: choiceField('How often', ['week', 'month'], (choice) => `a ${choice}`) });
+    const per = z.object({ per: choiceField('time', ['week', 'month'], (choice) => `a ${choice}`) });
 
     expect(messageOf(per, { per: 'fortnight' })).toBe(
-      'How often cannot be “fortnight”. Choose one of: a week, a month.',
+      'There is no time “fortnight”. Choose a time: a week or a month.',
     );
   });
 });

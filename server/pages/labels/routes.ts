@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { counted } from '../../../shared/counting.ts';
+import type { Problem } from '../../../shared/problems.ts';
 import { numberField, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import { type LabelGrid, labelGridForm } from '../../../shared/schemas/shelf/label-grid.ts';
 import { addDays } from '../../../shared/week.ts';
@@ -72,8 +73,10 @@ const labels: FastifyPluginAsync = async (app) => {
     const grid = await labelGrid(app.db, id);
     const asked = readSheet(request.query, grid);
     if (!asked.ok) {
-      const text = asked.problems.map(({ message }) => message).join(' ');
-      return sendPage(request, reply, { tone: 'problem', text }, null, 422);
+      const typed = typedValues(request.query);
+      const wanted = lotsWanted(typed);
+      const problems = asked.problems.map((one) => besideLot(one, wanted));
+      return sendSheetBack(request, reply, typed, problems);
     }
     const [lots, items] = await Promise.all([lotsOf(app.db, id, { empty: true }), itemsOnShelf(app.db, id)]);
     const address = grid.address === '' ? addressHere(request) : grid.address;
@@ -98,13 +101,38 @@ const labels: FastifyPluginAsync = async (app) => {
 
 export default labels;
 
+type Typed = Readonly<Record<string, string>>;
+
+const lotsWanted = (fields: Typed): readonly (readonly [name: string, text: string])[] =>
+  Object.entries(fields).filter(([name, text]) => name.startsWith('lot-') && text.trim() !== '');
+
+/** What is wrong with one count stands beside the field of its batch. */
+const besideLot = (one: Problem, wanted: ReturnType<typeof lotsWanted>): Problem => {
+  const [list, place] = one.path;
+  const [name] = list === 'counts' && typeof place === 'number' ? (wanted[place] ?? []) : [];
+  return name === undefined ? one : { ...one, path: [name] };
+};
+
+/** The page again with the counts as they were written, and what is wrong with each. */
+async function sendSheetBack(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  values: Typed,
+  problems: readonly Problem[],
+): Promise<FastifyReply> {
+  const messages = fieldProblems(problems, ['start', ...Object.keys(values)]);
+  const whole = messages[''];
+  return sendPage(request, reply, whole === undefined ? null : { tone: 'problem', text: whole }, null, 422, {
+    values,
+    problems: messages,
+  });
+}
+
 /** How many labels of which lots, from which place of the first sheet on. */
 function readSheet(query: unknown, { columns, rows }: LabelGrid) {
   const fields = typedValues(query);
-  const wanted = Object.entries(fields).filter(
-    ([name, text]) => name.startsWith('lot-') && text.trim() !== '',
-  );
-  const count = numberField({ label: 'Labels', from: 0, to: mostLabels, whole: true, example: '12' });
+  const wanted = lotsWanted(fields);
+  const count = numberField({ label: 'The number', from: 0, to: mostLabels, whole: true, example: '12' });
   const start = numberField({
     label: 'Begin at label',
     from: 1,
@@ -141,6 +169,7 @@ async function sendPage(
   message: Message | null,
   sentBack: SentBack | null = null,
   status = sentBack?.status ?? 200,
+  sheet: { readonly values: Typed; readonly problems: FieldProblems } = { values: {}, problems: noProblems },
 ): Promise<FastifyReply> {
   const { db } = request.server;
   const { id } = request.household;
@@ -152,6 +181,7 @@ async function sendPage(
     {
       frame: await reply.frame(message),
       perSheet: grid.columns * grid.rows,
+      start: { value: sheet.values.start ?? '1', problem: sheet.problems.start },
       ownAddress: addressHere(request),
       grid: {
         keys: reply.formKeys(),
@@ -169,7 +199,10 @@ async function sendPage(
                   id: lot.id,
                   item: { name: item.name, family: item.family },
                   words: `${lot.batchCode}, ${formatDate(lot.madeOn, request.reading)}, ${amountOf(item, lot.unitsLeft, request.reading, lot.jarKind)} left`,
-                  labels: lot.madeOn >= newSince ? String(Math.ceil(lot.unitsLeft)) : '',
+                  labels:
+                    sheet.values[`lot-${lot.id}`] ??
+                    (lot.madeOn >= newSince ? String(Math.ceil(lot.unitsLeft)) : ''),
+                  problem: sheet.problems[`lot-${lot.id}`],
                 },
               ];
         }),

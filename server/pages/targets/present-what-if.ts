@@ -50,5 +50,5 @@ function whyLittleChanges(instead: TargetPicture): string | null {
   const isFollowed = Math.abs(perWeek - use.declaredPerWeek) <= 0.25 * use.declaredPerWeek;
   return isFollowed
     ? null
-    : `By now ${counted(formatNumber(evidence.weeksThatCounted, instead.reading, 0), 'week')} of records now count for more than this number. If something changed for good, tick the change of habit.`;
+    : `${counted(formatNumber(evidence.weeksThatCounted, instead.reading, 0), 'week')} of records now count for more than this number. If something changed for good, tick the change of habit.`;
 }

@@ -86,7 +86,7 @@ const insteadWords = (itemYear: ItemYear, { picture }: YearReader): YearRow['ins
     return {
       words: 'the plan has no room for more',
       step: picture.plan?.plan.gaveWay.some(({ what }) => what === item.id)
-        ? { words: 'See what gave way', href: '/year#gave-way' }
+        ? { words: 'See what doesn’t fit', href: '/year#gave-way' }
         : { words: 'Plan again', href: '/year#plan-status' },
     };
   return { words: unitsOnShelf >= leastUnit ? 'enough' : 'none wanted', step: null };

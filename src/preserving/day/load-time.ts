@@ -1,7 +1,7 @@
 import { type JarSize, nominalMl } from '../../../shared/jar.ts';
 import type { CannerFactRow } from '../../../shared/schemas/reference/canner-fact.ts';
 import type { PrintedRange } from '../../../shared/schemas/reference/cells.ts';
-import { type Citation, citationOf, factOf, factRange, fromMemory } from '../citation.ts';
+import { type Citation, citationOf, factOf, factRange } from '../citation.ts';
 import type { ProcessMethod, Schedule } from '../lookup/schedule.ts';
 
 /** What a canner does in one load, in order. */
@@ -55,7 +55,10 @@ export const loadPhases = (process: Process, facts: readonly CannerFactRow[]): r
   const heatUp = published('heat-up', 'bwc.heat_up_to_boil');
   return [
     process.method === 'atmospheric-steam'
-      ? { ...heatUp, source: fromMemory('no figure published for steam; the boiling-water canner stands in') }
+      ? {
+          ...heatUp,
+          source: { ...heatUp.source, locator: `${heatUp.source.locator}, of a boiling-water canner` },
+        }
       : heatUp,
     timed,
     published('wait', 'bwc.wait_after_heat_off'),

@@ -1,5 +1,5 @@
 import type { RecipeKind } from '../../../shared/schemas/reference/recipe.ts';
-import { type Citation, cite, fromMemory } from '../citation.ts';
+import { type Citation, cite } from '../citation.ts';
 import { allowed, forbidden, type Ruling, refusal } from '../refusal.ts';
 import { leastHoursBefore } from '../stages/recipe-stages.ts';
 import type { TestedRecipe } from './recipe-book.ts';
@@ -32,7 +32,7 @@ const rules: Readonly<Record<RecipeChange, ChangeRule>> = {
     kinds: null,
     except: none,
     rule: 'Dried spices and dried herbs may be changed or left out',
-    source: fromMemory('general extension advice; Guide 3, salsa pages'),
+    source: cite('UCANR-PEPPERS', 'dried chile peppers'),
   },
   salt: {
     kinds: null,
@@ -55,8 +55,8 @@ const rules: Readonly<Record<RecipeChange, ChangeRule>> = {
   'other-variety-same-fruit': {
     kinds: null,
     except: none,
-    rule: 'Another variety of the same fruit or vegetable may be used, not another kind; never white-fleshed peaches',
-    source: fromMemory('general extension advice'),
+    rule: 'Where a recipe names no variety of its fruit or vegetable any will do, but no other kind; never white-fleshed peaches or nectarines',
+    source: cite('UW-WHITEPEACH', 'white-fleshed peaches and nectarines'),
   },
   'bottled-lemon-juice-for-vinegar': {
     kinds: new Set<RecipeKind>(['salsa']),

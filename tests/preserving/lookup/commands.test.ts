@@ -150,7 +150,10 @@ describe('process-time', () => {
 
   test.each([
     [[...applesauce], '--altitude-ft or --altitude-m'],
-    [[...applesauce, '--altitude-ft', 'high'], 'must be a height in feet or meters; you wrote “high”'],
+    [
+      [...applesauce, '--altitude-ft', 'high'],
+      '“high” is no height. Write how high the kitchen lies, in feet or meters',
+    ],
     [[...applesauce, '--jar', 'bucket', '--altitude-ft', '0'], 'expected one of quarter-pint'],
     [[...applesauce, '--colour', 'red'], "Unknown option '--colour'"],
     [[...applesauce, '--method', 'cauldron', '--altitude-ft', '0'], 'found "cauldron"'],

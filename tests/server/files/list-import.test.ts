@@ -247,9 +247,7 @@ describe('names that nobody keeps yet', () => {
 
     const unsaid = await pages.visitor.submit(page, { form: `${sent.location}/import` });
     expect(unsaid.status).toBe(422);
-    expect(wordsOf(unsaid.body)).toContain(
-      'Nothing is chosen under What it is. Choose one of: put up in jars',
-    );
+    expect(wordsOf(unsaid.body)).toContain('Choose a way of keeping: put up in jars');
     const done = await pages.visitor.submit(unsaid, {
       form: `${sent.location}/import`,
       fill: { 'new-1-as': `item ${plumJam}`, 'new-2-as': 'frozen bag', 'new-2-days': '240' },

@@ -78,7 +78,7 @@ describe('a year in which nothing is kept yet', () => {
     expect(wordsOf(page)).toContain(
       'No board hangs here yet: there is nothing to keep for the year. Choose something from the recipe book',
     );
-    expect(page).not.toContain('What had to give way');
+    expect(page).not.toContain('What doesn’t fit');
   });
 });
 

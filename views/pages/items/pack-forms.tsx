@@ -74,7 +74,7 @@ const PackForm = ({ itemId, pack }: { itemId: string; pack: PackFormProps }) => 
           <InputField
             form={form}
             name="saleUntilMonth"
-            label="until month"
+            label="On sale until month"
             value={values.saleUntilMonth}
             inputMode="numeric"
             width="short"

@@ -4,6 +4,7 @@ import { Button } from '../../parts/button.tsx';
 import { type FieldProblems, type FormKeys, InputField, PostForm, SelectField } from '../../parts/form.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
+import { elementId } from '../../words/element-id.ts';
 
 export type LabelGridValues = Readonly<
   Record<
@@ -26,6 +27,8 @@ export interface LabelsPageProps {
   readonly lots: readonly LabelledLot[];
   /** Labels on one sheet. */
   readonly perSheet: number;
+  /** Which label of the first sheet is printed first, as it was written. */
+  readonly start: { readonly value: string; readonly problem: string | undefined };
   readonly grid: {
     readonly keys: FormKeys;
     readonly values: LabelGridValues;
@@ -39,12 +42,13 @@ export interface LabelledLot {
   readonly id: string;
   readonly item: ItemLabel;
   readonly words: string;
-  /** How many labels are offered; none for lots that have been there longer. */
+  /** How many labels are offered or were asked for; none for lots that have been there longer. */
   readonly labels: string;
+  readonly problem: string | undefined;
 }
 
 /** Labels for jars: which batches, how many, on which sheet. */
-export const LabelsPage = ({ frame, lots, perSheet, grid, ownAddress }: LabelsPageProps) => (
+export const LabelsPage = ({ frame, lots, perSheet, start, grid, ownAddress }: LabelsPageProps) => (
   <Page
     frame={frame}
     title="Labels"
@@ -65,7 +69,7 @@ export const LabelsPage = ({ frame, lots, perSheet, grid, ownAddress }: LabelsPa
         <form method="get" action="/labels/sheet" class="form">
           <LabelledLots lots={lots.slice(0, shownAtFirst)} />
           {lots.length <= shownAtFirst ? null : (
-            <details>
+            <details open={lots.slice(shownAtFirst).some(({ problem }) => problem !== undefined)}>
               <summary>{`${lots.length - shownAtFirst} older batches`}</summary>
               <LabelledLots lots={lots.slice(shownAtFirst)} />
             </details>
@@ -75,7 +79,8 @@ export const LabelsPage = ({ frame, lots, perSheet, grid, ownAddress }: LabelsPa
             name="start"
             label="Begin at label"
             hint={`Counted along the rows of a sheet of ${perSheet}; for a sheet of which some are used.`}
-            value="1"
+            value={start.value}
+            problem={start.problem}
             inputMode="numeric"
             width="short"
           />
@@ -139,6 +144,11 @@ const LabelledLots = ({ lots }: Pick<LabelsPageProps, 'lots'>) => (
       <li key={lot.id}>
         <span>
           <ItemName item={lot.item} /> <span class="quiet">{lot.words}</span>
+          {lot.problem === undefined ? null : (
+            <span class="problem" id={`${elementId('labels', lot.id)}-problem`}>
+              {lot.problem}
+            </span>
+          )}
         </span>
         <input
           type="text"
@@ -147,6 +157,12 @@ const LabelledLots = ({ lots }: Pick<LabelsPageProps, 'lots'>) => (
           value={lot.labels}
           aria-label={`Labels for ${lot.item.name}, ${lot.words}`}
           autocomplete="off"
+          {...(lot.problem === undefined
+            ? {}
+            : {
+                'aria-invalid': 'true' as const,
+                'aria-describedby': `${elementId('labels', lot.id)}-problem`,
+              })}
         />
       </li>
     ))}

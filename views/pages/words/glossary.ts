@@ -110,9 +110,9 @@ export const glossary: readonly GlossaryGroup[] = [
         href: '/kitchen',
       },
       {
-        word: 'Gave way',
+        word: 'Doesn’t fit',
         means:
-          'Where not every wish fits, the one that was given up first, and by how much. Safety never gives way.',
+          'What the plan leaves out where it cannot do everything you want, and how much of it. It never leaves out safety.',
       },
       {
         word: 'Pinned, ruled out',

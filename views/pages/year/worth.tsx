@@ -12,8 +12,8 @@ export const WorthOfMore = (props: WorthProps) => (
   <details id="worth" open={props.state === 'answered'}>
     <summary>What a little more would be worth</summary>
     <p class="quiet">
-      Money saved over the year, with a price on each wish that would no longer give way. Batches count in
-      parts here, so take it as a guide.
+      Money saved over the year, with a price on everything that would fit after all. Batches count in parts
+      here, so take it as a guide.
     </p>
     {props.state === 'to ask' ? (
       <PostForm action="/year/worth" keys={props.keys} replaces="#worth">

@@ -157,11 +157,9 @@ const LeftOverByWeek = ({ weeks }: { weeks: YearPageProps['leftOver'] }) =>
 const GaveWay = ({ reasons }: { reasons: YearPageProps['gaveWay'] }) =>
   reasons.length === 0 ? null : (
     <details>
-      <summary>What had to give way</summary>
+      <summary>What doesn’t fit</summary>
       <div id="gave-way">
-        <p class="quiet">
-          Not every wish fits this year. The first line weighs most; the lower ones give way first.
-        </p>
+        <p class="quiet">Not everything fits this year. The most important comes first.</p>
         <dl class="gave-way">
           {reasons.map((reason) => (
             <div key={reason.key}>

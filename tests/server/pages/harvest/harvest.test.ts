@@ -207,7 +207,7 @@ describe('a source and its dates', () => {
     [{ beginsOn: '2026-09-10', lastOn: '2026-09-01' }, 'is before the first, Sep 10, 2026'],
     [{ beginsOn: '2027-08-01' }, 'These are the dates of 2026, and 2027 is not in it.'],
     [{ lbPerWeek: 'lots' }, 'cannot be “lots”. Write a number from 0 to 20,000 lb, in digits like 30.'],
-    [{ lbPerWeek: '-4' }, 'Pounds a week cannot be “-4”. Write a number from 0 to 20,000 lb.'],
+    [{ lbPerWeek: '-4' }, 'Gives a week cannot be “-4”. Write a number from 0 to 20,000 lb.'],
     [{ mostActiveFrom: '2026-08-12' }, 'The most active days have a first and a last one; one is empty.'],
   ])('refuses %j', async (fill, message) => {
     const answer = await pages.visitor.submitOn('/harvest/plum-tree', {

@@ -95,7 +95,7 @@ describe('the look-up page', () => {
     const { status, words } = await look({ food: 'applesauce', altitude: '' });
 
     expect(status).toBe(422);
-    expect(words).toContain('Altitude must be a height');
+    expect(words).toContain('Write how high the kitchen lies');
     expect(words).toContain('How to find your altitude');
     expect(words).not.toMatch(/\d+ minutes in the/);
   });

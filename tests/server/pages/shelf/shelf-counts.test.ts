@@ -87,10 +87,10 @@ describe('counting the shelf', () => {
   });
 
   it.each([
-    ['-1', 'Counted cannot be “-1”. Write a number from 0 to 5,000.'],
-    ['some', 'Counted cannot be “some”. Write a number from 0 to 5,000, in digits'],
-    ['', 'Counted is empty.'],
-    ['6.5', 'Plum jam is counted in whole jars; found 6.5.'],
+    ['-1', 'The number cannot be “-1”. Write a number from 0 to 5,000.'],
+    ['some', 'The number cannot be “some”. Write a number from 0 to 5,000, in digits'],
+    ['', 'The number is empty.'],
+    ['6.5', 'Plum jam is counted in whole jars, and 6.5 is not.'],
   ])('refuses “%s” and keeps it', async (units, message) => {
     const first = await count({ units });
     const answer =

@@ -111,7 +111,7 @@ describe('a sheet entered', () => {
     [{ 'units-plum-jam': 'III', 'units-green-beans': '2' }, 'cannot be “III”'],
     [
       { mode: 'counted', 'units-plum-jam': '6.5', 'units-green-beans': '2' },
-      'counted in whole jars; found 6.5',
+      'counted in whole jars, and 6.5 is not',
     ],
     [{ mode: 'counted', 'units-cured-pickles': '2', 'units-green-beans': '2' }, 'was ever put up'],
     [{ countedOn: '2027-01-01', 'units-green-beans': '2' }, 'Jan 1, 2027 is still to come'],

@@ -160,12 +160,12 @@ describe('the other outcomes', () => {
   it.each<[Record<string, string>, string]>([
     [{ units: '-2' }, 'How many cannot be “-2”. Write a number from 0.01 to 500.'],
     [{ units: 'two' }, 'cannot be “two”. Write a number from 0.01 to 500, in digits'],
-    [{ units: '1.5' }, 'Plum jam is counted in whole jars; found 1.5.'],
+    [{ units: '1.5' }, 'Plum jam is counted in whole jars, and 1.5 is not.'],
     [{ units: '90' }, 'The book has 8 jars of Plum jam, not 90.'],
     [{ day: 'other', date: '2026-02-30' }, '“2026-02-30”, which is no day of the calendar'],
     [{ day: 'other', date: '' }, 'is empty. Pick a day.'],
     [{ day: 'other', date: '2026-09-01' }, 'Sep 1, 2026 is still to come; today is Aug 17, 2026'],
-    [{ day: 'someday' }, 'When cannot be “someday”'],
+    [{ day: 'someday' }, 'There is no day “someday”'],
   ])('refuses %j, keeps what was typed and takes nothing', async (fill, message) => {
     const submission = { form: '/shelf/plum-jam/takes', fill: { outcome: 'taken', ...fill } };
 

@@ -158,11 +158,19 @@ describe('a file without a household', () => {
   test.each<[string, Record<string, string>, string]>([
     ['an altitude that is no number', { altitude: 'high' }, '“high”'],
     ['no people', { people: '0' }, 'People cannot be “0”. Write a whole number from 1 to 40'],
-    ['a region of no list', { region: 'Atlantis' }, 'found “Atlantis”'],
-    ['a time zone that is none', { timeZone: 'Moon/Base' }, 'you wrote “Moon/Base”'],
-    ['a gauge checked tomorrow', { pressure: 'yes', gaugeCheckedOn: '2026-04-16' }, 'up to today'],
-    ['a gauge further off than any dial shows', { pressure: 'yes', gaugeOffAt10: '40' }, 'Off at 10 psi'],
-    ['an appetite of no list', { 'eats-chile-salsa': 'month:99' }, 'Chile salsa cannot be “month:99”'],
+    ['a region of no list', { region: 'Atlantis' }, 'There is no region “Atlantis”'],
+    ['a time zone that is none', { timeZone: 'Moon/Base' }, 'Time zone cannot be “Moon/Base”'],
+    ['a gauge checked tomorrow', { pressure: 'yes', gaugeCheckedOn: '2026-04-16' }, 'is still to come'],
+    [
+      'a gauge further off than any dial shows',
+      { pressure: 'yes', gaugeOffAt10: '40' },
+      'At 10 psi cannot be',
+    ],
+    [
+      'an appetite of no list',
+      { 'eats-chile-salsa': 'month:99' },
+      'There is no number of times you eat Chile salsa “month:99”',
+    ],
   ])(
     '%s is refused beside its field; everything typed stays and nothing is set up',
     async (_, wrong, words) => {

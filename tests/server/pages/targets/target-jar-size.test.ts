@@ -118,11 +118,11 @@ describe('what the household wants of its jars', () => {
   });
 
   it.each<[Record<string, string>, string]>([
-    [{ servingsPerUnit: '' }, 'Servings in one jar is empty. Write a number from 0.25 to 500'],
+    [{ servingsPerUnit: '' }, 'The number is empty. Write a number from 0.25 to 500'],
     [{ mealServings: 'all' }, 'cannot be “all”'],
     [{ giftJars: '12' }, 'Choose a size for these jars'],
     [{ lunchSize: 'quarter-pint' }, 'Write how many jars of this size a year'],
-    [{ lunchSize: 'bucket', lunchJars: '2' }, 'Jar for lunches cannot be “bucket”'],
+    [{ lunchSize: 'bucket', lunchJars: '2' }, 'There is no jar size “bucket”'],
   ])('is refused when it cannot be: %j', async (fill, message) => {
     const answer = await wishFor({ servingsPerUnit: '8', ...fill });
 

@@ -200,7 +200,7 @@ describe('what a take writes', () => {
   });
 
   test.each([
-    [{ units: 1.5 }, 'units-not-whole', 'Plum jam is counted in whole jars; found 1.5'],
+    [{ units: 1.5 }, 'units-not-whole', 'Plum jam is counted in whole jars, and 1.5 is not'],
     [{ itemId: 'moon-jam' as ItemId }, 'item-unknown', 'There is no “moon-jam” here'],
     [
       { occurredOn: day('2026-08-18') },
