@@ -6,7 +6,7 @@ import type { PlanningAnswer } from '../../src/planning/make-plan.ts';
 import type { StoredPlan } from '../../src/planning/stored-plan.ts';
 import type { HouseholdYear } from '../../src/planning/year/household-year.ts';
 import { walkOfItem } from '../../src/planning/year/year-walk.ts';
-import { formatDate, formatMoney, formatPercent, formatQuantity } from '../../views/words/format.ts';
+import { formatDate, formatMoney, formatQuantity } from '../../views/words/format.ts';
 import { readingOf } from '../../views/words/reading.ts';
 import { keepPlan } from '../jobs/keep-plan.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';

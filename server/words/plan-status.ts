@@ -54,7 +54,7 @@ export const provenWords = (gap: number, reading: Reading): string => {
   const most = formatPercent(gap, reading, 2);
   const counting = 'counting money, your hours and what you would run short of';
   return most === formatPercent(0, reading, 2)
-    ? `This is the best plan there is, ${counting}.`
+    ? `No plan can be noticeably better than this one, ${counting}.`
     : `No plan can be more than ${most} better than this one, ${counting}.`;
 };
 
