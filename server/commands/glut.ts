@@ -65,7 +65,7 @@ export async function run(args: readonly string[]): Promise<number> {
         if (ways.length === 0)
           console.log('  nothing: it does not fill one whole batch of anything kept here.');
         else {
-          console.log('\n  Mind, before any of this is canned:');
+          console.log('\n  Before you can any of this:');
           for (const { text } of everyCaution) console.log(`    - ${text}`);
         }
       }

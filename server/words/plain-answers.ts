@@ -8,8 +8,8 @@ const home = { words: 'Go to this week', href: '/' };
 export const plainAnswers = {
   notFound: {
     status: 404,
-    title: 'Nothing stands here',
-    text: 'This address leads to no page, or what it showed is no longer kept.',
+    title: 'Page not found',
+    text: 'There is no page at this address, or what it showed has been removed.',
     action: home,
   },
   noHousehold: {

@@ -87,7 +87,7 @@ function reachedWords(
   reading: Reading,
 ): string {
   const short = items.filter(({ lasts, standardError, aim }) => lasts < aim - surelyShort * standardError);
-  const played = `Played against ${formatNumber(years, reading)} possible years, ${items.length - short.length} of the ${counted(items.length, 'thing')} that can only be put up last as often as you want, from when they can first be put up again to the season after that.`;
+  const played = `Tested on ${formatNumber(years, reading)} possible years: ${items.length - short.length} of the ${counted(items.length, 'thing')} that can only be put up last as often as you want, from when you can first make more to the season after that.`;
   if (short.length === 0) return played;
   const words = [...short]
     .sort((one, other) => one.lasts - other.lasts)

@@ -85,7 +85,7 @@ export const purchaseWords = (names: PlannedNames, purchase: PlannedPurchase): P
       const supply = names.supplies.find((one) => one.id === purchase.what);
       return {
         what: supply?.name ?? nameless(purchase.what),
-        where: 'To can with',
+        where: 'For canning',
         quantity: formatQuantity(purchase.quantity, supply?.unit ?? purchase.unit, reading),
         packs,
       };
@@ -93,14 +93,14 @@ export const purchaseWords = (names: PlannedNames, purchase: PlannedPurchase): P
     case 'jars':
       return {
         what: `Empty jars, ${formatJarKind(purchase.what as JarKind)}`,
-        where: 'To can with',
+        where: 'For canning',
         quantity: formatQuantity(purchase.quantity, 'jar', reading),
         packs,
       };
     case 'lids':
       return {
         what: `Lids, ${purchase.what} mouth`,
-        where: 'To can with',
+        where: 'For canning',
         quantity: formatQuantity(purchase.quantity, 'lid', reading),
         packs,
       };

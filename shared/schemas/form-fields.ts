@@ -63,6 +63,10 @@ function numberTyped(text: string, { unit, whole, from, to }: NumberRule): Typed
     : read;
 }
 
+/** `jars or bags`, `jars, bags or bins`. */
+const oneOf = (words: readonly string[]): string =>
+  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`;
+
 /** “Choose a jar.”; no choice is named by its key, only in the words a person reads. */
 export const chooseOne = (what: string): string => `Choose ${/^[aeio]/i.test(what) ? 'an' : 'a'} ${what}.`;
 
@@ -181,7 +185,7 @@ function checkChoice<T extends string>(
     const ask =
       words === undefined
         ? chooseOne(what)
-        : `${chooseOne(what).slice(0, -1)}: ${new Intl.ListFormat('en-US', { type: 'disjunction' }).format(choices.map(words))}.`;
+        : `${chooseOne(what).slice(0, -1)}: ${oneOf(choices.map(words))}.`;
     return { problem: text === '' ? ask : `There is no ${what} ${echo(text)}. ${ask}` };
   };
 }

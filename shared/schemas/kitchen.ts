@@ -182,8 +182,7 @@ export const isTimeZone = (zone: string): boolean => {
 
 /** The money of a household, by its ISO 4217 code. */
 export const currencyField = optionalTextField('Currency', 3).refine(isCurrency, {
-  message:
-    'Choose a currency by its code of three letters, like USD; its smallest coin is a hundredth or more.',
+  message: 'Choose a currency, by its code of three letters; its smallest coin is a hundredth or more.',
 });
 
 export const householdForm = z.object({

@@ -33,14 +33,14 @@ export function neverTappedInWords(share: number): string | undefined {
   const unsaid = 1 - share;
   if (unsaid < 0.04) return undefined;
   const named: readonly (readonly [number, string])[] = [
-    [0.05, 'About one in twenty of your jars is only seen at counts.'],
-    [0.1, 'About a tenth of your jars are only seen at counts.'],
-    [0.2, 'About a fifth of your jars are only seen at counts.'],
-    [0.25, 'About a quarter of your jars are only seen at counts.'],
-    [1 / 3, 'About a third of your jars are only seen at counts.'],
-    [0.5, 'About half of your jars are only seen at counts.'],
+    [0.05, 'About one jar in twenty goes unrecorded until you count the shelf.'],
+    [0.1, 'About one jar in ten goes unrecorded until you count the shelf.'],
+    [0.2, 'About one jar in five goes unrecorded until you count the shelf.'],
+    [0.25, 'About one jar in four goes unrecorded until you count the shelf.'],
+    [1 / 3, 'About one jar in three goes unrecorded until you count the shelf.'],
+    [0.5, 'About half of your jars go unrecorded until you count the shelf.'],
     [2 / 3, 'About two thirds of your jars are only seen at counts.'],
-    [0.85, 'Most of your jars are only seen at counts.'],
+    [0.85, 'Most of your jars go unrecorded until you count the shelf.'],
   ];
   const nearest = named.reduce((best, next) =>
     Math.abs(next[0] - unsaid) < Math.abs(best[0] - unsaid) ? next : best,

@@ -18,10 +18,10 @@ describe('the share of takings that is recorded', () => {
 
   it.each([
     [0.98, undefined],
-    [0.9, 'About a tenth of your jars are only seen at counts.'],
-    [0.66, 'About a third of your jars are only seen at counts.'],
-    [0.52, 'About half of your jars are only seen at counts.'],
-    [0.1, 'Most of your jars are only seen at counts.'],
+    [0.9, 'About one jar in ten goes unrecorded until you count the shelf.'],
+    [0.66, 'About one jar in three goes unrecorded until you count the shelf.'],
+    [0.52, 'About half of your jars go unrecorded until you count the shelf.'],
+    [0.1, 'Most of your jars go unrecorded until you count the shelf.'],
   ])('of %d is said as %s', (share, words) => {
     expect(neverTappedInWords(share)).toBe(words);
   });

@@ -180,7 +180,7 @@ function inWords({ past, toCome, unit, declaredPerWeek }: WeeklyUseProps): strin
   return [
     `${taken} ${unit} in ${counted(weeks.length, 'week')} that counted.`,
     first ? `Next week between ${first.low} and ${first.high}.` : '',
-    declaredPerWeek === null ? '' : `Declared ${declaredPerWeek} a week.`,
+    declaredPerWeek === null ? '' : `You said ${declaredPerWeek} a week.`,
   ]
     .filter((sentence) => sentence !== '')
     .join(' ');

@@ -55,7 +55,9 @@ export const buyingSummary = (plan: StoredPlan | null, today: CalendarDate, read
   const weeks = comingWeeks(plan, today, reading);
   const spend = weeks.reduce((sum, week) => sum + week.spend, 0);
   const left = weeks.at(-1)?.fundAfter ?? asCents(0);
-  const holds = isLimited(plan.year.fund) ? `; the season fund then holds ${formatMoney(left, reading)}` : '';
+  const holds = isLimited(plan.year.fund)
+    ? `; that leaves ${formatMoney(left, reading)} in the season fund`
+    : '';
   return `${spendWords(
     weeks.flatMap(({ purchases }) => purchases),
     asCents(spend),
@@ -83,7 +85,7 @@ const presentWeek = (
   key: week.week,
   title: sentenceCase(formatWeek(week.week, ticking.names.reading)),
   total: spendWords(week.purchases, week.spend, ticking.names.reading),
-  fundAfter: !limited ? null : `the fund then holds ${formatMoney(week.fundAfter, ticking.names.reading)}`,
+  fundAfter: !limited ? null : `leaving ${formatMoney(week.fundAfter, ticking.names.reading)} in the fund`,
   kinds: trips.flatMap(({ key, title }): BuyingKind[] => {
     const bought = week.purchases
       .filter((purchase) => tripFor(purchase, ticking.names) === key)

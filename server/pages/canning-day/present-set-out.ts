@@ -36,8 +36,8 @@ export const presentSetOut = (
   const groups = [
     { title: 'Jars and new lids', lines: jarLines(batches, reading) },
     { title: 'Produce in all', lines: produceLines(batches, yields, reading) },
-    { title: 'Besides, in all', lines: supplyLines(batches, supplies, reading) },
-    { title: 'For the pots', lines: batches.map((batch) => potLine(batch, supplies, reading)) },
+    { title: 'Ingredients', lines: supplyLines(batches, supplies, reading) },
+    { title: 'By recipe', lines: batches.map((batch) => potLine(batch, supplies, reading)) },
     { title: 'Tools', lines: toolLines(batches) },
   ];
   return groups.filter(({ lines }) => lines.length > 0);

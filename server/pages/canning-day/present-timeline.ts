@@ -43,14 +43,14 @@ const words: Readonly<Record<TaskKind, (what: string, canner: string) => string>
   cook: (what) => `Cook ${what}`,
   'keep-hot': (what) => `Keep ${what} hot`,
   fill: (what) => `Fill jars with ${what}`,
-  load: (what, canner) => `Load ${canner}: ${what}`,
+  load: (what, canner) => `Load ${canner} with ${what}`,
   'heat-up': (_, canner) => `${canner} comes to a boil`,
   'heat-up-and-vent': (_, canner) => `${canner} heats and vents`,
   vent: (_, canner) => `${canner} vents`,
   pressurise: (_, canner) => `${canner} comes to pressure`,
   process: (what) => `Process ${what}`,
   depressurise: (_, canner) => `${canner} cools by itself`,
-  wait: (_, canner) => `Wait with ${canner}`,
+  wait: (_, canner) => `Let ${canner} stand before you open it`,
   unload: (what, canner) => `Lift ${what} out of ${canner}`,
   rest: (what) => `${what} rest`,
   'check-seals': (what) => `Check the seals: ${what}`,
@@ -121,7 +121,7 @@ export function presentTimeline(
     isProcess: false,
   };
   return {
-    line: `${timeWords(startsAt, setting)} to ${timeWords(endsAt, setting)}, ${formatMinutes(endsAt - startsAt)}; ${formatMinutes(setUpMinutes)} of it to set out. Heating and cooling count at the long end of what is published.`,
+    line: `${timeWords(startsAt, setting)} to ${timeWords(endsAt, setting)}, ${formatMinutes(endsAt - startsAt)}; ${formatMinutes(setUpMinutes)} of it to set out. Heating and cooling are counted at the longest published times.`,
     strip: presentStrip(timeline, whatOf, cannerNames, setting),
     rows: [...(setUpMinutes > 0 ? [setOut] : []), ...rows, ...restRows(day.tasks, from, setting)],
   };

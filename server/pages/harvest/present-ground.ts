@@ -93,9 +93,9 @@ const statedValues = (stated: StatedGround, year: number): GroundValues => {
 
 function groundLine({ known, stated, reading }: GroundPicture): string {
   if (known.from.kind === 'nothing')
-    return 'Where you grow is not said yet, so no season can be guessed. Say the nearest town.';
+    return 'We do not know yet where you grow, so no season can be guessed. Write the nearest town.';
   const freeze = freezeWords(known, reading);
-  return `Seasons go by ${groundWords(known, stated, reading)}${freeze === '' ? '' : `: ${freeze}`}.`;
+  return `Seasons follow ${groundWords(known, stated, reading)}${freeze === '' ? '' : `: ${freeze}`}.`;
 }
 
 function countWords(sources: readonly Source[]): string {

@@ -299,15 +299,15 @@ function windowWords({ season, shiftDays, writtenFor }: SourceYear, reading: Rea
 }
 
 const fallBackWords: Readonly<Record<Source['fallBack'], string>> = {
-  buy: 'then it is bought elsewhere',
-  substitute: 'then something else is put up',
-  'do-without': 'then the year goes without',
+  buy: 'then you buy it elsewhere',
+  substitute: 'then you put up something else',
+  'do-without': 'then you go without',
 };
 
 function poorYearWords({ poorYearChance, poorYearShare, fallBack }: Source, reading: Reading): string {
-  if (poorYearChance === 0) return 'none reckoned with';
+  if (poorYearChance === 0) return 'none expected';
   const years = formatNumber(poorYearChance * 10, reading);
-  return `${counted(years, 'year in 10 gives', 'years in 10 give')} ${formatPercent(poorYearShare, reading, 0)} of the usual; ${fallBackWords[fallBack]}`;
+  return `${counted(years, 'year in 10 gives only', 'years in 10 give only')} ${formatPercent(poorYearShare, reading, 0)} of the usual; ${fallBackWords[fallBack]}`;
 }
 
 interface WantedWeek {
@@ -325,7 +325,7 @@ const wantedByWeek = (plan: Plan | null, source: Source): readonly WantedWeek[] 
   });
 
 function wantedWords(wanted: readonly WantedWeek[], reading: Reading): string {
-  if (wanted.length === 0) return 'The plan takes nothing here.';
+  if (wanted.length === 0) return 'Not in this year’s plan.';
   const total = wanted.reduce((sum, { lb }) => sum + lb, 0);
   const weeks = wanted.map(
     ({ week, lb }) => `${formatQuantity(lb, 'lb', reading)} in the ${formatWeek(week, reading)}`,

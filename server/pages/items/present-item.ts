@@ -92,8 +92,8 @@ export function presentItem(
       picture.published === null
         ? item.kind === 'staple'
           ? 'As printed on the pack.'
-          : 'A matter of taste: what holds at your place. What stands already follows.'
-        : `Published: ${publishedLifeWords(picture.published, reading)}, a matter of taste. Choose what holds in your pantry, ${formatNumber(picture.published.most, reading)} at most; jars that stand already follow.`,
+          : 'A matter of taste: what holds in your pantry. Jars already on the shelf change with it.'
+        : `Published: ${publishedLifeWords(picture.published, reading)}, a matter of taste. Choose what holds in your pantry, ${formatNumber(picture.published.most, reading)} at most; jars already on the shelf change with it.`,
     unit: unitsOf(item, reading),
     families: familyChoices,
     form: {
@@ -141,8 +141,8 @@ export function presentItem(
 const lineOf = ({ item, unitsLeft, recipes, leftOut, packs }: ItemPicture): string => {
   if (item.retiredOn !== null)
     return unitsLeft > 0
-      ? 'No longer kept: what stands is eaten down, and no more is made or bought. It can be brought back as it was.'
-      : 'No longer kept. Its history stays; it can be brought back as it was.';
+      ? 'No longer kept: what is on the shelf is there to be eaten, and no more is made or bought. You can bring it back as it was.'
+      : 'No longer kept. Its history stays, and you can bring it back as it was.';
   if (item.kind === 'staple')
     return packs.length === 0
       ? 'Bought, but no pack is known: it cannot be planned until one is written down.'

@@ -222,7 +222,7 @@ function presentForecast(record: ForecastRecord, reading: Reading): LookBackPage
       : `In all, you ate ${formatNumber(Math.abs(share) * 100, reading, 0)}% ${difference > 0 ? 'more' : 'less'} than was expected.`;
   return {
     words: [
-      `${formatNumber(record.cases, reading)} forecasts over four weeks each, made again from what was known at the time. Of ten, ${inTen(record.within)} ended inside the range meant to hold eight; ${inTen(record.below)} below it and ${inTen(record.above)} above.`,
+      `${formatNumber(record.cases, reading)} forecasts of four weeks each, made again from what was known at the time. Out of ten, ${inTen(record.within)} ended inside the range that promises eight, ${inTen(record.below)} below it and ${inTen(record.above)} above.`,
       `${sure} ${leaning}`,
     ],
     picture: {

@@ -102,13 +102,13 @@ const blankDoubt = { cannerId: '', since: '', reason: '' };
 
 const movedMessage: Message = {
   tone: 'done',
-  text: 'It stands in another place now. The move can be undone on the shelf page.',
+  text: 'It is in another place now. The move can be undone on the shelf page.',
   action: { words: 'Shelf', href: '/shelf#undo' },
 };
 
 const asideMessage = (count: number): Message => ({
   tone: 'done',
-  text: `${counted(count, 'batch stands', 'batches stand')} aside now. Nobody takes from them, and the plan does not count them.`,
+  text: `${counted(count, 'batch is', 'batches are')} set aside now. Nobody takes from them, and the plan does not count them.`,
 });
 
 async function changeStanding(request: FastifyRequest<OfLot>): Promise<Outcome<unknown>> {

@@ -44,7 +44,7 @@ function urgencyOf(shelf: ItemOnShelf, outlook: ItemOutlook | null): Urgency {
   return outlook === null || outlook.gap === null ? 'calm' : 'short';
 }
 
-const eatenDown = 'No longer kept: what stands is eaten down, and no more is made or bought.';
+const eatenDown = 'No longer kept: what is on the shelf is there to be eaten, and no more is made or bought.';
 
 function lastsSentence(
   shelf: ItemOnShelf,

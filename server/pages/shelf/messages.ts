@@ -3,7 +3,7 @@ import type { Message } from '../../../views/layout/frame.ts';
 const messages: Readonly<Record<string, Message>> = {
   'put-up': {
     tone: 'done',
-    text: 'It stands on the shelf now. Write the batch code on the jars, or print their labels.',
+    text: 'It is on the shelf now. Write the batch code on the jars, or print their labels.',
     action: { words: 'Labels', href: '/labels' },
   },
   elsewhere: {

@@ -20,8 +20,7 @@ export const presentOpenJars = (
   }));
 
 function limitWords({ eatBy, isPast, limitIsKnown }: OpenJarsHere, reading: Reading): string {
-  if (isPast)
-    return `Its limit in the refrigerator was ${formatDay(eatBy, reading)}: throw away what is left.`;
+  if (isPast) return `Past its fridge limit, ${formatDay(eatBy, reading)}: throw out what’s left.`;
   const unknown = limitIsKnown ? '' : ' How long it keeps open is not written down; this is to be safe.';
   return `Keep cold, eat by ${formatDay(eatBy, reading)}.${unknown}`;
 }

@@ -20,8 +20,8 @@ export function presentRecordedSince(
     keys,
     line:
       recordedSince === null
-        ? 'What you eat of a food counts from the first thing you wrote down of it when it happened: a jar taken, a count, a batch of that week. Older jars that you write down later are stock alone.'
-        : `You said that everything is written down since ${formatDate(recordedSince, reading)}; weeks before it teach nothing.`,
+        ? 'What you eat of a food counts from the first thing you wrote down at the time: a jar taken, a count, a batch of that week. Older jars you write down later only count as stock.'
+        : `You said that you have written down everything since ${formatDate(recordedSince, reading)}; weeks before it don’t count.`,
     since: sentBack?.since ?? recordedSince ?? '',
     problems: sentBack?.problems ?? noProblems,
   };

@@ -211,7 +211,7 @@ export const presentErrands = (
         errands: due.map((line, place) => presentErrand(picture, line, place)),
       };
     }),
-    total: `${spendWords(week.purchases, week.spend, reading)} this week.${picture.plan !== null && isLimited(picture.plan.year.fund) ? ` The season fund then holds ${formatMoney(week.fundAfter, reading)}.` : ''}`,
+    total: `${spendWords(week.purchases, week.spend, reading)} this week.${picture.plan !== null && isLimited(picture.plan.year.fund) ? ` That leaves ${formatMoney(week.fundAfter, reading)} in the season fund.` : ''}`,
   };
 };
 

@@ -44,12 +44,12 @@ const useWords = (
   const figure = (value: number): string => formatNumber(value, reading, 2);
   return [
     evidence.declaredPerWeek > 0
-      ? `Declared ${figure(evidence.declaredPerWeek)} a week.`
-      : 'Nobody said how much is eaten: the forecast follows from what was seen alone.',
+      ? `You said ${figure(evidence.declaredPerWeek)} a week.`
+      : 'Nobody said how much is eaten, so the forecast goes by what was seen.',
     evidence.weeksThatCounted < 0.5
       ? 'No week has counted yet.'
       : `${amountOf(item, evidence.takings, reading)} in ${formatQuantity(Math.round(evidence.weeksThatCounted), 'week', reading)} that counted.`,
-    `Forecast ${figure(perWeek)} a week; four years in five between ${figure(perWeekRange.low)} and ${figure(perWeekRange.high)}.`,
+    `Expected: ${figure(perWeek)} a week, four years in five between ${figure(perWeekRange.low)} and ${figure(perWeekRange.high)}.`,
   ].join(' ');
 };
 

@@ -13,7 +13,7 @@ export function reasonWords(reason: Reason, reading: Reading): string {
       return `It was begun on ${formatDate(reason.on, reading)}${mayBeFilled(reason.may, week)}.`;
     case 'wanted':
       return reason.shortIn === null
-        ? `It carries ${reason.item} beyond the year’s end, to the next supply.`
+        ? `It makes ${reason.item} last past the end of the year, until more comes.`
         : `Without it ${reason.item} would run short by ${week(reason.shortIn)}.`;
     case 'only-weeks':
       return `It can be ${reason.isBegunBefore ? 'begun' : 'made'} only ${spanOf(reason, week)}.`;
@@ -46,14 +46,14 @@ export function wishReasonWords(reason: WishReason, reading: Reading): string {
     case 'cannot-be-made':
       return `${reason.item} can neither be made nor bought this year.`;
     case 'before-supply':
-      return `The shelf holds too little until it can first be made again, in the ${formatWeek(reason.first, reading)}.`;
+      return `Too little is left to reach the ${formatWeek(reason.first, reading)}, when you can first make more.`;
     case 'hours':
       return `The kitchen is full in every week in which ${reason.item} can be made.`;
     case 'produce':
       return `All the produce that could become ${reason.item} is already used.`;
     case 'money':
-      return 'The season fund is spent as it comes in for much of the year.';
+      return 'For much of the year the season fund is spent as fast as it fills.';
     case 'other-wishes':
-      return 'What it would take serves wishes that come first.';
+      return 'The time, money and produce go to things that matter more.';
   }
 }

@@ -39,7 +39,7 @@ const fewestTogether = 3;
 const pastTheirBest = (foods: readonly (readonly NoticeLot[])[]): Notice => ({
   kind: 'best by near',
   subject: `lots:${pastBestId}`,
-  reason: `Eat soon: ${listWords(foods.map(foodWords))}. Past the date of their best; taste and color fade from there, so eat these first.`,
+  reason: `Eat soon: ${listWords(foods.map(foodWords))}. They are past their best; flavor and color fade after that, so eat these first.`,
   dueOn: null,
   action: { label: 'See what to eat first', key: 'see what to eat first', of: '' },
 });
@@ -74,7 +74,7 @@ function until(lot: NoticeLot, asOf: CalendarDate): string {
   const date = dateWords(lot.bestQualityUntil);
   if (lot.readyFrom > asOf) return `Ready from ${dateWords(lot.readyFrom)}, at its best until ${date}.`;
   return asOf > lot.bestQualityUntil
-    ? `At its best until ${date}; taste and color fade from there, so eat these first.`
+    ? `At its best until ${date}; flavor and color fade after that, so eat these first.`
     : `At its best until ${date}: ${finishingPace([lot], asOf)} finishes it by then.`;
 }
 
@@ -85,7 +85,7 @@ function severalWords(lots: readonly NoticeLot[], asOf: CalendarDate): string {
   );
   const begins = `Eat soon: ${foodWords(lots)}, at their best until ${listWords(dates)}`;
   const isPast = lots.some(({ bestQualityUntil }) => bestQualityUntil < asOf);
-  if (isPast) return `${begins}; taste and color fade from there, so eat the oldest first.`;
+  if (isPast) return `${begins}; flavor and color fade after that, so eat the oldest first.`;
   const ready = lots.filter(({ readyFrom }) => readyFrom <= asOf);
   return ready.length < lots.length
     ? `${begins}.`

@@ -30,7 +30,7 @@ const freshForSession = ({ fresh, asOf, weekStartsOn }: NoticePicture): Notice[]
     if (first === undefined) return [];
     const words = due.map(
       ({ need, notBefore, by, keepsDays }) =>
-        `${needWords(need)} ${notBefore < by ? `between ${dateWords(notBefore)} and ${dateWords(by)}` : `on ${dateWords(by)}`} (it stands ${counted(keepsDays, 'day')} at most)`,
+        `${needWords(need)} ${notBefore < by ? `between ${dateWords(notBefore)} and ${dateWords(by)}` : `on ${dateWords(by)}`} (it keeps ${counted(keepsDays, 'day')} at most)`,
     );
     const makes = [...new Set(due.flatMap((one) => one.makes))].sort();
     return [

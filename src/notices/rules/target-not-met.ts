@@ -56,7 +56,7 @@ function shortWords(short: readonly NoticeGaveWay[], reserve: readonly NoticeGav
     short.length === 1
       ? `${namesWords(short)} will be short`
       : `${counted(short.length, one, several)} will be short: ${namesWords(short)}`;
-  return reserve.length === 0 ? `${some}.` : `${some}; of ${reserve.length} more only the reserve is.`;
+  return reserve.length === 0 ? `${some}.` : `${some}; ${reserve.length} more will have a smaller reserve.`;
 }
 
 const namesWords = (wishes: readonly NoticeGaveWay[]): string => {

@@ -18,7 +18,7 @@ describe('when there is no page', () => {
     const answer = await pages.visitor.open('/attic');
 
     expect(answer.status).toBe(404);
-    expect(wordsOf(answer.body)).toContain('This address leads to no page');
+    expect(wordsOf(answer.body)).toContain('There is no page at this address');
     expect(answer.body).toContain('href="/"');
   });
 

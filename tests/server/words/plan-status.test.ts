@@ -68,7 +68,7 @@ describe('how the plan stands', () => {
 
     const words = shown({ ...plan, reached }, { state: 'idle' }).quality?.reached ?? '';
 
-    expect(words).toContain('Played against 1,000 possible years, 1 of the 2 things');
+    expect(words).toContain('Tested on 1,000 possible years: 1 of the 2 things');
     expect(words).toContain('Relish 61% instead of 90%');
     expect(words).not.toContain('Plum jam');
     expect(words).not.toContain('every batch its crop allows');

@@ -89,7 +89,7 @@ export const DaySetting = ({ setting }: { setting: DaySettingProps }) => {
         {setting.isAhead ? (
           <>
             <Button name="ask" value="look">
-              Lay the day out again
+              Update the schedule
             </Button>
             <Button name="ask" value="begin">
               Begin so
@@ -97,7 +97,7 @@ export const DaySetting = ({ setting }: { setting: DaySettingProps }) => {
           </>
         ) : (
           <Button name="ask" value="begin">
-            Lay the day out again
+            Update the schedule
           </Button>
         )}
       </p>

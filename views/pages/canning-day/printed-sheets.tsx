@@ -26,8 +26,8 @@ export const PrintedSheets = ({ sheets, isBegun }: { sheets: PrintedSheetsProps;
   >
     {sheets.mark === null ? null : (
       <p>
-        Right now a sheet of this day bears the mark <strong class="sheet-mark">{sheets.mark}</strong>. A
-        paper with another mark is void.
+        Current sheet: <strong class="sheet-mark">{sheets.mark}</strong>. If your printout shows another code,
+        print it again.
       </p>
     )}
     {sheets.printed.length === 0 ? null : (
@@ -43,7 +43,7 @@ export const PrintedSheets = ({ sheets, isBegun }: { sheets: PrintedSheetsProps;
       <p class="quiet">
         {isBegun
           ? 'There is no tested process to print.'
-          : 'Begin the day to print a numbered sheet: then this page can say when it is void.'}
+          : 'Begin the day to print a numbered sheet; then this page can tell you when it is out of date.'}
       </p>
     ) : (
       <PostForm action={sheets.print.action} keys={sheets.print.keys} label="Print the sheet">

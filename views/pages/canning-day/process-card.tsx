@@ -157,7 +157,7 @@ export const Cautions = ({ cautions }: { cautions: readonly CautionLine[] }) => 
 /** The cautions beside times that are only looked ahead to. */
 export const FoldedCautions = ({ cautions }: { cautions: readonly CautionLine[] }) => (
   <details class="fold">
-    <summary>Mind, before any of this is canned</summary>
+    <summary>Before you can any of this</summary>
     <Cautions cautions={cautions} />
   </details>
 );

@@ -114,7 +114,7 @@ export const Sheet = ({ sheet }: { sheet: SheetProps }) => (
         </ul>
       </section>
       <section>
-        <h3>Mind</h3>
+        <h3>Safety notes</h3>
         <Cautions cautions={sheet.cautions} />
       </section>
     </div>

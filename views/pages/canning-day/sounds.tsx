@@ -13,9 +13,9 @@ export const Sounds = () => (
     <details>
       <summary>What a phone does not do</summary>
       <p class="hint">
-        It rings while a page of this program is open and was touched once; where the browser lets it, the
-        screen stays awake meanwhile. A locked phone may stay silent, and one that is closed does. The time
-        itself is counted by the server and is right when you come back. Set a kitchen timer beside it.
+        It rings while one of these pages is open and you have touched it once; where the browser allows, the
+        screen stays on meanwhile. A locked phone may stay silent. The time itself is kept on the server and
+        is right when you come back. Set a kitchen timer as well.
       </p>
     </details>
   </fieldset>

@@ -80,7 +80,7 @@ const GroundForm = ({ keys, values, stations, problems }: GroundProps) => (
         name="lastFrost"
         type="date"
         label="Your last frost of spring, about"
-        hint="Any year; counts before the station’s."
+        hint="Of any year. It replaces the station’s."
         value={values.lastFrost}
         problem={problems.lastFrost}
       />

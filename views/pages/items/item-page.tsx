@@ -160,7 +160,7 @@ const Retire = ({ head: { itemId, item }, left, retire }: ItemPageProps) => (
   <Part
     title="No longer wanted"
     id="retire"
-    line={`${left === null ? 'None stands on the shelf.' : `${left} still on the shelf: they stay there and are eaten down.`} No more is planned, made or bought. Its history and recipes stay, and it can be brought back.`}
+    line={`${left === null ? 'None on the shelf.' : `${left} still on the shelf, to be eaten.`} No more is planned, made or bought. Its history and recipes stay, and it can be brought back.`}
   >
     <PostForm
       action={`/items/${itemId}/retirement`}

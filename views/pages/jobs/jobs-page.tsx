@@ -20,8 +20,8 @@ export const JobsPage = ({ frame, troubles, jobs }: JobsPageProps) => (
   <Page frame={frame} title="At night" section="kitchen" about="What the program did by itself at night.">
     <h1 class="page-title">At night</h1>
     <p class="page-line">
-      A backup, the day’s notices and a fresh plan, every night; made up when the machine slept. Letters go
-      when they are due.
+      A backup, the day’s notices and a fresh plan, every night; caught up later if the computer was off.
+      Letters go when they are due.
     </p>
     {troubles.map((text) => (
       <Banner key={text} message={{ tone: 'note', text }} />

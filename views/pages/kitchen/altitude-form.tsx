@@ -53,7 +53,7 @@ export const AltitudeForm = ({
           </li>
           <li>A printed topographic map shows it by contour lines.</li>
           <li>
-            The town hall, the county extension office or the nearest airfield knows it for the neighbourhood.
+            The town hall, the county extension office or the nearest airfield knows it for your neighborhood.
           </li>
           <li>Between two figures, write the higher: it asks for more time or pressure, never for less.</li>
         </ul>

@@ -84,7 +84,7 @@ const CannerForm = (props: CannerFormProps) => {
           action={`/kitchen/canners/${props.cannerId}/retirement`}
           keys={props.retireKeys}
         >
-          <Button weight="quiet">{`${props.title} is no longer here`}</Button>
+          <Button weight="quiet">{`Remove ${props.title}`}</Button>
         </KitchenForm>
       )}
     </details>

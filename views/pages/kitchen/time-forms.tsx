@@ -58,7 +58,7 @@ export const Time = (props: TimeProps & Said) => {
       <div class="two-columns">
         <div>
           <h3>Away</h3>
-          <p class="quiet">Nobody cans and nobody eats; these days teach the forecast nothing.</p>
+          <p class="quiet">Nobody cans and nobody eats; these days don’t count.</p>
           <RemovableList part="time" lines={away.lines} none="No days away are written down." />
           <DaysOffForm kind="away" add="Add days away" {...away.form} />
         </div>
@@ -107,9 +107,9 @@ const SessionDays = ({ rules, rule, whiches, weekdays, pauses, pause, next }: Ti
   <>
     <h3>Session days</h3>
     <p class="quiet">
-      Say on which days you can, and for how long. Once any are said, nothing is planned on another day.
+      The days on which you can, and for how long. Once you add some, nothing is planned on other days.
     </p>
-    <RemovableList part="time" lines={rules} none="None are said: the usual day above counts." />
+    <RemovableList part="time" lines={rules} none="None yet: the usual day above counts." />
     <details class="fold" open={Object.keys(rule.problems).length > 0}>
       <summary>Add session days</summary>
       <KitchenForm

@@ -62,7 +62,7 @@ export const LabelsPage = ({ frame, lots, perSheet, start, grid, ownAddress }: L
     <Part title="Print" line="The newest batches stand first. Write how many labels each needs.">
       {lots.length === 0 ? (
         <EmptyState
-          text="No batch stands on the shelf."
+          text="There is nothing on the shelf to label."
           action={{ words: 'Put up or bought', href: '/shelf/put-up' }}
         />
       ) : (

@@ -101,7 +101,7 @@ export const LookBackPage = (props: LookBackPageProps) => (
     <Part
       title="More or less next year"
       id="advice"
-      line="What a year needs, beside what came this year. One touch makes it next year's target; a name says why."
+      line="What a year needs, beside what came this year. Tap one to make it next year’s target; tap a name to see why."
     >
       {props.proposals.length === 0 ? (
         <EmptyState text="Nothing asks for more or less next year." />
@@ -306,8 +306,8 @@ const Costs = ({ costs, inAll }: Pick<LookBackPageProps, 'costs'> & { inAll: str
   <details>
     <summary>{`Money and hours${inAll === '' ? '' : `: ${inAll}`}`}</summary>
     <p class="quiet">
-      What was paid, and what batches took at the prices of now: produce, supplies and lids; jars last. Hours
-      are hands-on work, as written down or as the recipe says.
+      What you paid, and what your batches cost at today’s prices: produce, supplies and lids; jars are used
+      again. Hours are hands-on work, as written down or as the recipe says.
     </p>
     {costs.length === 0 ? (
       <EmptyState text="Nothing was put up or paid for." />

@@ -70,12 +70,8 @@ export const NoticeSettingsPage = ({ frame, leads, mail, letters }: NoticeSettin
     <p class="page-back">
       <a href="/notices">Notices</a>
     </p>
-    <h1 class="page-title">How soon, and letters</h1>
-    <Part
-      title="How soon"
-      id="leads"
-      line="Days before its day. An empty field gives no notice of that kind."
-    >
+    <h1 class="page-title">Reminders and letters</h1>
+    <Part title="How soon" id="leads" line="How many days ahead. Leave one blank for no reminder.">
       <PostForm action="/notices/settings" keys={leads.keys} problems={leads.problems} label="How soon">
         <div class="form-row">
           {leads.fields.map((field) => (

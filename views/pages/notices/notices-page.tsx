@@ -39,7 +39,7 @@ export const NoticesPage = ({ frame, summary, groups, later }: NoticesPageProps)
     <h1 class="page-title">Notices</h1>
     <p class="page-line">{summary}</p>
     <p class="page-actions">
-      <ButtonLink href="/notices/settings">How soon, and letters</ButtonLink>
+      <ButtonLink href="/notices/settings">Reminders and letters</ButtonLink>
     </p>
     <NoticesList groups={groups} later={later} />
   </Page>

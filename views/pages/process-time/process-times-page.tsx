@@ -223,7 +223,7 @@ const Answer = ({ answer }: { answer: ProcessAnswer }) => (
       </p>
     ))}
     {answer.boiling === null ? null : <p class="part-words quiet">{answer.boiling}</p>}
-    <h3 class="cautions-title">Mind</h3>
+    <h3 class="cautions-title">Safety notes</h3>
     <Cautions cautions={answer.cautions} />
     <Sources sources={answer.sources} />
   </Part>

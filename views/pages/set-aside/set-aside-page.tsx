@@ -46,12 +46,12 @@ export const SetAsidePage = ({ frame, aside, canner }: SetAsidePageProps) => (
     </p>
     <h1 class="page-title">Set aside</h1>
     <p class="page-line">
-      What stands aside is not taken, not counted, not planned with. Release it when the doubt is cleared, or
+      What is set aside is not taken, counted or planned with. Release it when the doubt is cleared, or
       discard it.
     </p>
-    <Part title="Stands aside" id="aside">
+    <Part title="Set aside now" id="aside">
       {aside.length === 0 ? (
-        <EmptyState text="Nothing stands aside." />
+        <EmptyState text="Nothing is set aside." />
       ) : (
         <ul class="plain-list">
           {aside.map((lot) => (

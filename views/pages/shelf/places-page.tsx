@@ -40,7 +40,7 @@ export const PlacesPage = ({ frame, undo, places }: PlacesPageProps) => (
     {places.map((place) => (
       <Part key={place.id} id={`place-${place.id}`} title={place.name}>
         {place.lots.length === 0 ? (
-          <EmptyState text="Nothing stands here." />
+          <EmptyState text="Nothing is kept here." />
         ) : place.move === null ? (
           <PlaceTable place={place} />
         ) : (

@@ -66,7 +66,7 @@ export const ShelfItemPage = (props: ShelfItemPageProps) => (
         <OpenJars jars={props.openJars} answers="item" />
       </Part>
     )}
-    <Part title="Batches" line="Taken in this order: first to pass its best quality first.">
+    <Part title="Batches" line="Taken in this order: soonest past its best first.">
       <Lots lots={props.lots} />
     </Part>
     <Part title="History" line="Nothing is ever changed or deleted here; an undo is another line.">
@@ -77,7 +77,7 @@ export const ShelfItemPage = (props: ShelfItemPageProps) => (
 
 const Lots = ({ lots }: Pick<ShelfItemPageProps, 'lots'>) =>
   lots.length === 0 ? (
-    <EmptyState text="No batch stands on the shelf." />
+    <EmptyState text="None on the shelf." />
   ) : (
     <DataTable
       caption="Batches on the shelf"

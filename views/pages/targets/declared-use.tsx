@@ -119,7 +119,7 @@ export const DeclaredUse = (props: DeclaredUseProps) => {
             <CheckField
               form="use"
               name="restartsFilter"
-              label="A change of habit: what the shelf saw before this day no longer counts"
+              label="A change of habit: what you ate before this day no longer counts"
               checked={values.restartsFilter}
               problem={problems.restartsFilter}
             />

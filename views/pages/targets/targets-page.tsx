@@ -48,7 +48,7 @@ export const TargetsPage = ({
   >
     <h1 class="page-title">Targets</h1>
     <p class="page-line">
-      What you said you eat, what the shelf saw, and what a year needs of it. Open an item to change it.
+      What you said you eat, what you really ate, and how many a year takes. Open an item to change it.
     </p>
     <p class="page-actions actions-in-line">
       <ButtonLink href="/items/new">Add something to keep</ButtonLink>
@@ -58,7 +58,7 @@ export const TargetsPage = ({
     {untapped === null ? null : <p class="quiet">{untapped}</p>}
     <TargetsPart title="Put up here" lines={preserves} />
     <TargetsPart title="Bought" lines={staples} />
-    <Part title="Groups" line="They stand in for each other: enough in all, and enough kinds.">
+    <Part title="Groups" line="One can replace another: enough altogether, and enough kinds.">
       {groups.length === 0 ? (
         <EmptyState text="No group has been made." />
       ) : (
@@ -76,7 +76,7 @@ const TargetsPart = ({ title, lines }: { title: string; lines: readonly TargetLi
     ) : (
       <div class="targets-table">
         <DataTable
-          caption={`${title}: use as declared, seen and expected, by the month, and what a year needs`}
+          caption={`${title}: what you said, what was seen and what is expected, by the month, and what a year needs`}
           columns={[
             { title: 'item', heading: true },
             { title: 'you said' },

@@ -99,7 +99,7 @@ export const ThisWeekPage = (props: ThisWeekPageProps) => (
     <Troubles troubles={props.troubles ?? []} />
     {props.frame.isDemo ? (
       <p class="own-household">
-        You are looking around in an invented household. <a href="/start">Set up your own</a>
+        This is a demo household. <a href="/start">Set up your own</a>
       </p>
     ) : null}
     <div id="plan" class="not-on-paper">
@@ -192,7 +192,7 @@ const BeforeAndAfter = ({ days, hasStages }: { days: BatchDaysProps; hasStages: 
       ) : null}
       <BatchDays days={days} />
       <p class="more">
-        <a href="/stages">All that waits before its load</a> · <a href="/stages/paper">To print</a>
+        <a href="/stages">Everything that soaks or ferments first</a> · <a href="/stages/paper">To print</a>
       </p>
     </Part>
   );

@@ -115,7 +115,7 @@ describe('the harvest page', () => {
 
     // U.S. Climate Normals 1981–2010, Boulder: last freeze May 4, first Oct 6 in half of the years; 5,484 ft.
     expect(words).toContain(
-      'Seasons go by Boulder, Colorado (5,484 ft): last freeze about May 4, first about Oct 6.',
+      'Seasons follow Boulder, Colorado (5,484 ft): last freeze about May 4, first about Oct 6.',
     );
     expect(words).toContain(
       'Our guess. Published for Colorado, by the month: May 1 to Oct 31 (CO-CALENDAR).',
@@ -144,7 +144,7 @@ describe('the harvest page', () => {
     await visitor.submitOn('/harvest', { form: '/harvest-ground', fill: { lastFrost: '2026-05-24' } });
 
     expect((await begins('tomato')) > before).toBe(true);
-    expect(wordsOf((await visitor.open('/harvest')).body)).toContain('Seasons go by your own frost dates');
+    expect(wordsOf((await visitor.open('/harvest')).body)).toContain('Seasons follow your own frost dates');
   });
 
   test('a garden that becomes a market has the dates of a market', async () => {

@@ -177,10 +177,10 @@ describe('one item', () => {
     const before = await words('/items/plum-jam');
     const answer = await pages.visitor.submitOn('/items/plum-jam', { form: '/items/plum-jam/retirement' });
 
-    expect(before).toContain('2 half-pints still on the shelf: they stay there and are eaten down.');
+    expect(before).toContain('2 half-pints still on the shelf, to be eaten.');
     expect(answer.location).toBe('/items?said=retired');
     expect(await words('/items')).toContain('2 half-pints still to be eaten');
-    expect(await words('/shelf')).toContain('No longer kept: what stands is eaten down');
+    expect(await words('/shelf')).toContain('No longer kept: what is on the shelf is there to be eaten');
     expect(await words('/shelf/plum-jam')).toContain('Plum jam');
     expect(await words('/year')).not.toContain('Plum jam');
     expect((await pages.visitor.open('/targets/plum-jam')).status).toBe(404);

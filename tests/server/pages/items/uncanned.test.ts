@@ -132,7 +132,7 @@ describe('something that is put up without a canner', () => {
     });
     const wrong = await pages.visitor.submit(page, { form, fill: { 'lb-strawberry': 'lots', units: '-1' } });
     expect(wrong.status).toBe(422);
-    expect(wordsOf(wrong.body)).toMatch(/Pounds of strawberries cannot be “lots”/);
+    expect(wordsOf(wrong.body)).toMatch(/Pounds of strawberries for one batch cannot be “lots”/);
     expect(wordsOf(wrong.body)).toMatch(/One batch gives cannot be “-1”/);
   });
 

@@ -105,7 +105,7 @@ describe('setting aside everything from one canner', () => {
     });
 
     expect((await lotsOf(pages.db, quinceYard, { lotId: lot, empty: true }))[0]?.unitsLeft).toBe(0);
-    expect(wordsOf((await pages.visitor.open('/set-aside')).body)).toContain('Nothing stands aside.');
+    expect(wordsOf((await pages.visitor.open('/set-aside')).body)).toContain('Nothing is set aside.');
   });
 
   it('says so when nothing was processed in it since that day, or no reason was given', async () => {

@@ -53,9 +53,7 @@ describe('a jar that was taken', () => {
   it('is told to be thrown away once its limit is past', async () => {
     worked(await take(pages.writer(), oneOf(greenBeans, asDate('2026-08-12'))));
 
-    expect(await openWords()).toMatch(
-      /Its limit in the refrigerator was .*Aug 15: throw away what is left\./,
-    );
+    expect(await openWords()).toMatch(/Past its fridge limit, .*Aug 15: throw out what’s left\./);
   });
 
   it('opens no jar when it was given away, thrown away, or is no jar', async () => {

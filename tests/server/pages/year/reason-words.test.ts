@@ -40,7 +40,7 @@ describe('why a batch is planned', () => {
 describe('why a wish gave way', () => {
   it('names the food and the week', () => {
     expect(wishReasonWords({ code: 'before-supply', first: august }, reading)).toBe(
-      'The shelf holds too little until it can first be made again, in the week of Aug 17.',
+      'Too little is left to reach the week of Aug 17, when you can first make more.',
     );
     expect(wishReasonWords({ code: 'produce', item: 'applesauce' }, reading)).toBe(
       'All the produce that could become applesauce is already used.',
