@@ -39,7 +39,7 @@ export function neverTappedInWords(share: number): string | undefined {
     [0.25, 'About one jar in four goes unrecorded until you count the shelf.'],
     [1 / 3, 'About one jar in three goes unrecorded until you count the shelf.'],
     [0.5, 'About half of your jars go unrecorded until you count the shelf.'],
-    [2 / 3, 'About two thirds of your jars are only seen at counts.'],
+    [2 / 3, 'About two jars in three go unrecorded until you count the shelf.'],
     [0.85, 'Most of your jars go unrecorded until you count the shelf.'],
   ];
   const nearest = named.reduce((best, next) =>

@@ -46,7 +46,7 @@ describe('a lot that nears its date', () => {
     const lot = peaches({ place: 'cellar bay' });
 
     expect(bestBy([lot], addDays(lot.bestQualityUntil, 40))[0]?.reason).toBe(
-      'Eat soon: 3 jars of Peach halves put up on Dec 12, 2025 (cellar bay). At its best until Dec 12, 2026; taste and color fade from there, so eat these first.',
+      'Eat soon: 3 jars of Peach halves put up on Dec 12, 2025 (cellar bay). At its best until Dec 12, 2026; flavor and color fade after that, so eat these first.',
     );
   });
 

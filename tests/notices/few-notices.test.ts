@@ -36,7 +36,7 @@ describe('notices are few', () => {
 
     expect(notices.map(({ subject }) => subject)).toEqual(['lots:past-best', 'lot:e']);
     expect(notices[0]?.reason).toBe(
-      'Eat soon: 4 jars of Kraut, 1 jar of Pear halves and 3 jars of Tomato sauce. Past the date of their best; taste and color fade from there, so eat these first.',
+      'Eat soon: 4 jars of Kraut, 1 jar of Pear halves and 3 jars of Tomato sauce. They are past their best; flavor and color fade after that, so eat these first.',
     );
   });
 

@@ -210,7 +210,7 @@ describe('what a session needs', () => {
         kind: 'buy for a session',
         subject: 'fresh:2026-W34',
         reason:
-          'Buy 10 lb of chicken frames between Aug 20, 2026 and Aug 21, 2026 (it stands 2 days at most), not earlier: the week of Aug 17, 2026 makes Chicken stock.',
+          'Buy 10 lb of chicken frames between Aug 20, 2026 and Aug 21, 2026 (it keeps 2 days at most), not earlier: the week of Aug 17, 2026 makes Chicken stock.',
         dueOn: '2026-08-21',
         action: { label: 'See the buying list', key: 'see buying list', of: '2026-W34' },
       },

@@ -9,7 +9,7 @@ import { RecordedSince, type RecordedSinceProps } from './recorded-since.tsx';
 
 export interface TargetsPageProps {
   readonly frame: Frame;
-  /** "About a third of your jars are only seen at counts." */
+  /** "About one jar in three goes unrecorded until you count the shelf." */
   readonly untapped: string | null;
   readonly preserves: readonly TargetLine[];
   readonly staples: readonly TargetLine[];

@@ -158,7 +158,7 @@ describe('one item', () => {
     const retired = await pages.visitor.submitOn('/items/plum-jam', { form: '/items/plum-jam/retirement' });
     expect(retired.location).toBe('/items?said=retired');
     expect(await words(retired.location)).toContain('No longer kept Their history stays.');
-    expect(await words('/items/plum-jam')).toContain('it can be brought back as it was');
+    expect(await words('/items/plum-jam')).toContain('you can bring it back as it was');
 
     const back = await pages.visitor.submitOn('/items', { form: '/items/plum-jam/return' });
     expect(back.location).toBe('/items/plum-jam?said=back');
