@@ -54,6 +54,7 @@ export const pagesOfDemo: readonly { readonly name: string; readonly path: strin
   { name: 'item-new', path: '/items/new' },
   { name: 'item-new-recipe', path: '/items/new?recipe=pickled-beets' },
   { name: 'item-new-staple', path: '/items/new?kind=staple' },
+  { name: 'item-new-uncanned', path: '/items/new?kind=uncanned' },
   { name: 'search', path: '/search?q=peach' },
   { name: 'search-nothing', path: '/search?q=quince' },
   { name: 'words', path: '/words' },

@@ -60,6 +60,7 @@ describe('valid HTML', () => {
     '/items/new',
     '/items/new?recipe=pickled-beets',
     '/items/new?kind=staple',
+    '/items/new?kind=uncanned',
     '/search?q=jam',
     '/search?q=nothing-like-it',
     '/words',
