@@ -69,12 +69,25 @@ export interface StagesProps {
 }
 
 /** What is soaked, salted, fermented or left to stand before its canner load, and since when. */
-export const Stages = ({ stages, title = 'Before the canner' }: { stages: StagesProps; title?: string }) =>
+export const Stages = ({
+  stages,
+  title = 'Before the canner',
+  saysWhy = true,
+}: {
+  stages: StagesProps;
+  title?: string;
+  /** False where what holds a batch back is said of it already. */
+  saysWhy?: boolean;
+}) =>
   stages.recipes.length === 0 ? null : (
     <Part
       title={title}
       id="stages"
-      line="Each wait is as long as its source prints it. Until it is written down as begun long enough before, nothing of that batch goes into a canner."
+      line={
+        saysWhy
+          ? 'Each wait is as long as its source prints it. Until it is written down as begun long enough before, nothing of that batch goes into a canner.'
+          : undefined
+      }
     >
       {stages.problem === null ? null : (
         <p class="banner banner-problem" role="alert">
@@ -116,9 +129,10 @@ const Ways = ({ ways, of, from }: { ways: NonNullable<StagedRecipe['ways']>; of:
     <PostForm action="/stages/ways" keys={ways.keys} class="stage-form" label={`Way of ${of}`}>
       <input type="hidden" name="from" value={from} />
       <input type="hidden" name="recipe" value={ways.recipe} />
+      <span>Use this way:</span>
       {[...(ways.isChosen ? [] : [ways.followed]), ...ways.others].map((way) => (
         <Button key={way} weight="quiet" name="way" value={way} label={`Use this way: ${way} (${of})`}>
-          Use this way: {way}
+          {way}
         </Button>
       ))}
     </PostForm>

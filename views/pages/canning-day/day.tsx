@@ -94,9 +94,9 @@ const Begun = ({ day }: { day: CanningDayProps }) => {
   return (
     <>
       {open.length === 0 ? null : <Processed day={day} cards={open} />}
-      <Stages stages={day.stages} />
+      <Stages stages={day.stages} saysWhy={open.length === 0} />
       {day.loads.length === 0 ? null : <Loads loads={day.loads} />}
-      <Results results={day.results} />
+      <Results results={day.results} isFolded={day.loads.length === 0} />
       <div class="folded-parts">
         {timed.length === 0 ? null : (
           <FoldedPart

@@ -1,6 +1,6 @@
 import { Button, ButtonLink } from '../../parts/button.tsx';
 import { type FieldProblems, type FormKeys, InputField, PostForm, RadioField } from '../../parts/form.tsx';
-import { Part } from '../../parts/part.tsx';
+import { FoldedPart, Part } from '../../parts/part.tsx';
 
 export interface SealCheckProps {
   readonly lotId: string;
@@ -31,9 +31,29 @@ export interface ResultProps {
   readonly seals: readonly SealCheckProps[];
 }
 
-/** What came out of each batch, and the next day's look at the seals. */
-export const Results = ({ results }: { results: readonly ResultProps[] }) => (
-  <Part title="What came out" id="results" line="Only what is written down here stands on the shelf.">
+/** What came out of each batch, and the next day's look at the seals; folded while nothing can have come out yet. */
+export const Results = ({ results, isFolded }: { results: readonly ResultProps[]; isFolded: boolean }) => {
+  const said = {
+    title: 'What came out',
+    id: 'results',
+    line: 'Only what is written down here stands on the shelf.',
+  };
+  const nothingYet = results.every(
+    ({ lines, seals, writeDown }) => lines.length + seals.length === 0 && !writeDown.isDue,
+  );
+  return isFolded && nothingYet ? (
+    <FoldedPart {...said}>
+      <ResultList results={results} />
+    </FoldedPart>
+  ) : (
+    <Part {...said}>
+      <ResultList results={results} />
+    </Part>
+  );
+};
+
+const ResultList = ({ results }: { results: readonly ResultProps[] }) => (
+  <>
     {results.map((result) => (
       <div key={result.key} class="result">
         <div class="result-head">
@@ -56,7 +76,7 @@ export const Results = ({ results }: { results: readonly ResultProps[] }) => (
         ))}
       </div>
     ))}
-  </Part>
+  </>
 );
 
 const SealCheck = ({ seal }: { seal: SealCheckProps }) => (
