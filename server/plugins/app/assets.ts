@@ -41,7 +41,7 @@ const asset = (name: string, extension: string, type: string, body: Buffer): Ass
 });
 
 /** What is drawn in these alone makes a sheet of its own: no other page has to wait for it. */
-const ownFolders = ['canning-day', 'year'];
+const ownFolders = ['canning-day', 'paper', 'year'];
 
 const folderOf = (path: string): string | null =>
   ownFolders.find((folder) => path.startsWith(`${folder}/`)) ?? null;
@@ -85,6 +85,7 @@ const gatherAssets = (): AssetShelf => {
   };
   const styles = styled('style', null);
   const canningStyles = styled('canning', 'canning-day');
+  const paperStyles = styled('paper', 'paper');
   const yearStyles = styled('year', 'year');
   const htmx = asset(
     'htmx',
@@ -100,11 +101,22 @@ const gatherAssets = (): AssetShelf => {
   );
   const link = asset('link', 'js', 'text/javascript; charset=utf-8', readFileSync(`${assetFolder}link.js`));
   const icon = asset('icon', 'svg', 'image/svg+xml', readFileSync(`${assetFolder}icon.svg`));
-  const all = [...Object.values(fonts), styles, canningStyles, yearStyles, htmx, clock, link, icon];
+  const all = [
+    ...Object.values(fonts),
+    styles,
+    canningStyles,
+    paperStyles,
+    yearStyles,
+    htmx,
+    clock,
+    link,
+    icon,
+  ];
   return {
     urls: {
       css: styles.url,
       canningCss: canningStyles.url,
+      paperCss: paperStyles.url,
       yearCss: yearStyles.url,
       htmx: htmx.url,
       clock: clock.url,

@@ -24,6 +24,18 @@ export interface DoorLine {
   readonly boxes: number;
 }
 
+/** So many lines of print stand on one side; more are set smaller. */
+const mostAtFullSize = 48;
+/** So much of a name stands on one line. */
+const nameOnOneLine = 30;
+
+const linesOf = (families: DoorSheetPageProps['families']): number =>
+  families.reduce(
+    (total, { lines }) =>
+      total + 1 + lines.reduce((sum, { item }) => sum + Math.ceil(item.name.length / nameOnOneLine), 0),
+    0,
+  );
+
 /** The sheet that hangs at the pantry door: what is there, how far it has to reach, and a box for every jar taken. */
 export const DoorSheetPage = ({ frame, heading, families }: DoorSheetPageProps) => (
   <Page
@@ -32,6 +44,7 @@ export const DoorSheetPage = ({ frame, heading, families }: DoorSheetPageProps) 
     section="shelf"
     about="A printed sheet for the pantry door, with a box to tick for every jar taken."
     wide
+    moreCss={frame.assets.paperCss}
   >
     <p class="page-back not-on-paper">
       <a href="/shelf/count">Count the shelf</a>
@@ -44,7 +57,7 @@ export const DoorSheetPage = ({ frame, heading, families }: DoorSheetPageProps) 
       </ButtonLink>
       <span class="hint">Print it with the browser; it is made for one side of paper, or two.</span>
     </p>
-    <table class="door-sheet">
+    <table class={linesOf(families) <= mostAtFullSize ? 'door-sheet' : 'door-sheet door-dense'}>
       <caption class="heard-only">What is there, how long it has to reach, and boxes to tick</caption>
       <thead>
         <tr>

@@ -23,7 +23,13 @@ export interface TallyLine {
 
 /** A whole sheet in one form: what was ticked, or what was counted; an empty field leaves an item alone. */
 export const TalliesPage = ({ frame, keys, mode, on, lines, problems }: TalliesPageProps) => (
-  <Page frame={frame} title="Enter a sheet" section="shelf" about="A pantry-door sheet, entered in one go.">
+  <Page
+    frame={frame}
+    title="Enter a sheet"
+    section="shelf"
+    about="A pantry-door sheet, entered in one go."
+    moreCss={frame.assets.paperCss}
+  >
     <p class="page-back">
       <a href="/shelf/sheet">Pantry-door sheet</a>
     </p>

@@ -136,7 +136,7 @@ describe('the canning day ahead', () => {
   it('carries every caution, on the page and on its paper', async () => {
     const { body } = await pages.visitor.open('/canning-day');
 
-    const paper = body.slice(body.indexOf('class="paper-sheet"'), body.indexOf('</article>'));
+    const paper = body.slice(body.indexOf('class="paper-sheet '), body.indexOf('</article>'));
     for (const { text } of everyCaution) {
       expect(wordsOf(paper)).toContain(text);
       expect(wordsOf(body.replace(paper, ''))).toContain(text);

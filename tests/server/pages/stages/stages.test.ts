@@ -103,7 +103,7 @@ describe('a recipe of several days on a canning day', () => {
     expect(words).toContain('at 70 to 75 F');
     expect(body).not.toContain('loads/kraut-batch.1.1');
     expect(words).toContain('kraut: do not can it yet');
-    const paper = body.slice(body.indexOf('class="paper-sheet"'), body.indexOf('</article>'));
+    const paper = body.slice(body.indexOf('class="paper-sheet '), body.indexOf('</article>'));
     // Its days stand on the paper; no task, no load and no minutes of its own do.
     expect(wordsOf(paper)).not.toMatch(/(process|fill jars with|prepare|load [\w ]+:|lift) kraut/i);
     expect(wordsOf(paper)).not.toMatch(/kraut\W+(sauerkraut\W+)?\d+ minutes/i);
