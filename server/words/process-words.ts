@@ -1,7 +1,9 @@
 import { counted } from '../../shared/counting.ts';
+import { dateWords } from '../../shared/date-words.ts';
 import type { JarSize } from '../../shared/jar.ts';
 import type { Problem } from '../../shared/problems.ts';
 import type { SourceRow } from '../../shared/schemas/reference/source.ts';
+import { calendarDate } from '../../shared/week.ts';
 import { inWords } from '../../src/preserving/citation.ts';
 import { clockStarts } from '../../src/preserving/day/load-time.ts';
 import type { AcidAmount } from '../../src/preserving/lookup/acid-dose.ts';
@@ -156,6 +158,13 @@ export const presentSources = (
     .filter(({ sourceId }) => cited.has(sourceId))
     .map(({ sourceId, publisher, title, edition }) => ({
       key: sourceId,
-      words: `${publisher}: ${title}${edition === '' ? '' : `, ${edition}`}`,
+      words: `${publisher}: ${title}${edition === '' ? '' : `, ${daysInWords(edition)}`}`,
     }));
 };
+
+/** An edition that is told by its day says it as a person does. */
+const daysInWords = (edition: string): string =>
+  edition.replaceAll(/\b\d{4}-\d{2}-\d{2}\b/g, (day) => {
+    const read = calendarDate.safeParse(day);
+    return read.success ? dateWords(read.data) : day;
+  });

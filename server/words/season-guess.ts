@@ -28,7 +28,7 @@ export function groundWords({ from, ground }: KnownGround, stated: StatedGround,
     case 'stations': {
       const where =
         ground.region === null ? (stateNames[stated.state ?? ''] ?? '') : regionWords(ground.region);
-      return from.isAtHeight ? `the stations of ${where} at about your height` : `the stations of ${where}`;
+      return from.isAtHeight ? `the stations of ${where} at about your altitude` : `the stations of ${where}`;
     }
     case 'nothing':
       return 'no place yet';

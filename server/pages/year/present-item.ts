@@ -49,7 +49,7 @@ const useWords = (
     evidence.weeksThatCounted < 0.5
       ? 'No week has counted yet.'
       : `${amountOf(item, evidence.takings, reading)} in ${formatQuantity(Math.round(evidence.weeksThatCounted), 'week', reading)} that counted.`,
-    `Expected: ${figure(perWeek)} a week, four years in five between ${figure(perWeekRange.low)} and ${figure(perWeekRange.high)}.`,
+    `We expect ${figure(perWeek)} a week, four years in five between ${figure(perWeekRange.low)} and ${figure(perWeekRange.high)}.`,
   ].join(' ');
 };
 

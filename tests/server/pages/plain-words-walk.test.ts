@@ -102,6 +102,9 @@ describe.each(year)('on $asOf, in $units units', ({ asOf, units }) => {
       `/canning-day/${week}`,
       `/canning-day/${week}/sheet`,
       '/search?find=jam',
+      '/glut?crop=peaches&amount=40&unit=lb',
+      '/process-times?food=peaches&style=halved+or+sliced&pack=hot&jar=quart&method=boiling-water&altitude=1240&unit=ft',
+      '/power-cut?appliance=freezer-full&startedAt=2026-02-09+22:00&endedAt=2026-02-10+04:00&seen=ice',
     ];
     for (const url of urls) {
       const { status, body } = await visitor.open(url);
