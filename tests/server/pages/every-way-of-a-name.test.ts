@@ -77,6 +77,7 @@ describe('the ways a name can come in', () => {
       'pages/items/new-item-routes.ts addPreserve',
       'pages/items/new-item-routes.ts addStaple',
       'pages/items/new-item-routes.ts keepRecipe',
+      'pages/items/new-uncanned.ts addUncanned', // walked
       'pages/items/routes.ts bringBackItem',
       'pages/items/routes.ts bringBackRecipe',
       'pages/items/routes.ts changeItem',
@@ -286,6 +287,29 @@ describe('a name of a food no process covers is refused or asked about, and head
 
     expect(taken).toEqual([]);
     expect(await believed(names)).toEqual([]);
+  });
+
+  it('when it is kept frozen under that name: it is never canned, and no tested recipe is added to it', async () => {
+    const names = sampled(12, 5);
+    const kept: string[] = [];
+    const taken: string[] = [];
+    for (const name of names) {
+      const frozen = await pages.visitor.submitOn('/items/new?kind=uncanned', {
+        form: '/items',
+        fill: { name, keeping: 'frozen', units: '4', bestQualityDays: '180' },
+      });
+      // A name with a hidden sign in it is no name at all.
+      if (frozen.status === 422) continue;
+      kept.push(name);
+      const id = /^\/items\/([^?]+)/.exec(frozen.location ?? '')?.[1] ?? '';
+      const form = `/items/${id}/recipes`;
+      const canned = await pages.visitor.submitOn(`${book}&item=${id}`, { form, fill: { 'lb-apple': '8' } });
+      if (canned.status !== 422) taken.push(name);
+    }
+
+    expect(taken).toEqual([]);
+    expect(await believed(names)).toEqual([]);
+    expect(kept.length).toBeGreaterThan(10);
   });
 
   it('when it was stored, restored or brought back: it is kept and not canned', async () => {
