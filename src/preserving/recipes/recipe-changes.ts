@@ -1,5 +1,5 @@
 import type { RecipeKind } from '../../../shared/schemas/reference/recipe.ts';
-import { type Citation, cite } from '../citation.ts';
+import { type Citation, cite, fromMemory } from '../citation.ts';
 import { allowed, forbidden, type Ruling, refusal } from '../refusal.ts';
 import { leastHoursBefore } from '../stages/recipe-stages.ts';
 import type { TestedRecipe } from './recipe-book.ts';
@@ -32,7 +32,10 @@ const rules: Readonly<Record<RecipeChange, ChangeRule>> = {
     kinds: null,
     except: none,
     rule: 'Dried spices and dried herbs may be changed or left out',
-    source: cite('UCANR-PEPPERS', 'dried chile peppers'),
+    source: cite(
+      'MSUE-ALTERING',
+      'changes that are safe: types and amounts of dried spices and herbs, said of salsa',
+    ),
   },
   salt: {
     kinds: null,
@@ -56,7 +59,7 @@ const rules: Readonly<Record<RecipeChange, ChangeRule>> = {
     kinds: null,
     except: none,
     rule: 'Where a recipe names no variety of its fruit or vegetable any will do, but no other kind; never white-fleshed peaches or nectarines',
-    source: cite('UW-WHITEPEACH', 'white-fleshed peaches and nectarines'),
+    source: fromMemory('general extension advice; the white-fleshed exception is read in UW-WHITEPEACH'),
   },
   'bottled-lemon-juice-for-vinegar': {
     kinds: new Set<RecipeKind>(['salsa']),
