@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { bounds } from '../bounds.ts';
+import { produceUnits } from '../trade-measure.ts';
 import { choiceField, numberField, textField } from './form-fields.ts';
-import { produceUnits } from './trade-measure.ts';
 
 /** Too much of a crop at once. */
 export const glutForm = z.object({

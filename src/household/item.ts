@@ -31,3 +31,10 @@ export interface Item {
   /** Set when it is no longer kept: what still stands is eaten down, nothing new is made or bought. */
   readonly retiredOn: CalendarDate | null;
 }
+
+/** How everything that is canned is kept and counted. */
+export const inJars = {
+  keeping: 'canned',
+  unit: 'jar',
+  freezerQuarts: null,
+} as const satisfies Partial<Item>;

@@ -15,7 +15,7 @@ import {
 } from '../../../shared/schemas/form-fields.ts';
 import { groundForm, latenessForm } from '../../../shared/schemas/ground.ts';
 import { harvestWindowForm, sourceForm } from '../../../shared/schemas/harvest.ts';
-import { produceUnits } from '../../../shared/schemas/trade-measure.ts';
+import { produceUnits } from '../../../shared/trade-measure.ts';
 import { clearNumberFrom } from '../../../shared/typed-number.ts';
 import { type CalendarDate, daysBetween, yearOf } from '../../../shared/week.ts';
 import { cropName } from '../../../src/harvest/crop-name.ts';

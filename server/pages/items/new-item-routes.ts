@@ -1,10 +1,17 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import type { JarKind } from '../../../shared/jar.ts';
-import { found, type Outcome, type Problem, refused, ShelfwardError } from '../../../shared/problems.ts';
+import {
+  found,
+  type Outcome,
+  type Problem,
+  refused,
+  ShelfwardError,
+  together,
+} from '../../../shared/problems.ts';
 import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import { poundsField, preserveForm, stapleForm } from '../../../shared/schemas/item.ts';
-import type { Item } from '../../../src/household/item.ts';
+import { type Item, inJars } from '../../../src/household/item.ts';
 import { askedTogether, denialsFor, nameQuestions } from '../../../src/preserving/foods/name-questions.ts';
 import { handsOnGuess } from '../../../src/preserving/recipes/hands-on-guess.ts';
 import { keptRecipe } from '../../../src/preserving/recipes/kept-recipe.ts';
@@ -75,14 +82,13 @@ const newItems: FastifyPluginAsync = async (app) => {
     const recipe = recipeNamed(request, sentText(request, 'recipe'));
     const asked = readForm(preserveForm, request.body);
     const pounds = readPounds(request, recipe);
-    const kept =
-      asked.ok && pounds.ok
-        ? await keptOf(request, recipe, null, asked.value, pounds.value)
-        : refused(...problemsOf(asked), ...problemsOf(pounds));
+    const both = together(asked, pounds);
+    const kept = both.ok ? await keptOf(request, recipe, null, ...both.value) : both;
     const life = recipeLife(recipe, app.reference.shelfLives);
     const outcome =
       asked.ok && kept.ok
         ? await addPreserve(recordingOf(request), {
+            ...inJars,
             name: asked.value.name,
             family: asked.value.family,
             jarKind: asked.value.jarKind,
@@ -93,7 +99,7 @@ const newItems: FastifyPluginAsync = async (app) => {
             use: useOf(asked.value),
             recipe: kept.value,
           })
-        : refused(...problemsOf(kept));
+        : refused(...(kept.ok ? [] : kept.problems));
     if (outcome.ok) return seeOther(reply, `/items/${outcome.value.itemId}?said=added`);
 
     return sendPreserve(
@@ -111,10 +117,10 @@ const newItems: FastifyPluginAsync = async (app) => {
     const recipe = recipeNamed(request, sentText(request, 'recipe'));
     const asked = readForm(preserveForm.pick({ jarKind: true, handsOnMinutes: true }), request.body);
     const pounds = readPounds(request, recipe);
-    const kept =
-      asked.ok && pounds.ok
-        ? await keptOf(request, recipe, item, { ...asked.value, name: recipe.name }, pounds.value)
-        : refused(...problemsOf(asked), ...problemsOf(pounds));
+    const both = together(asked, pounds);
+    const kept = both.ok
+      ? await keptOf(request, recipe, item, { ...both.value[0], name: recipe.name }, both.value[1])
+      : both;
     const outcome = kept.ok
       ? await keepRecipe(recordingOf(request), { itemId: item.id, recipe: kept.value })
       : kept;
@@ -132,8 +138,6 @@ const newItems: FastifyPluginAsync = async (app) => {
 };
 
 export default newItems;
-
-const problemsOf = (outcome: Outcome<unknown>): readonly Problem[] => (outcome.ok ? [] : outcome.problems);
 
 const useOf = ({ amount, per }: { amount: number | null; per: FirstUse['per'] }): FirstUse | null =>
   amount === null ? null : { amount, per };

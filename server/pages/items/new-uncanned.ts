@@ -16,7 +16,7 @@ import {
 import { type FormKeys, noProblems } from '../../../views/parts/form.tsx';
 import { jarStockOf } from '../../queries/household/kitchen.ts';
 import { recipesOf } from '../../queries/household/recipes.ts';
-import { addUncanned } from '../../records/household/items.ts';
+import { addPreserve } from '../../records/household/items.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { jarChoices } from '../../words/jar-choices.ts';
 import { publishedLifeWords } from '../../words/published-life.ts';
@@ -65,7 +65,7 @@ export async function postUncanned(request: FastifyRequest, reply: FastifyReply)
   const asked = readForm(uncannedForm, request.body);
   const fit = asked.ok ? keptSo(request, asked.value) : asked;
   const outcome = fit.ok
-    ? await addUncanned(recordingOf(request), {
+    ? await addPreserve(recordingOf(request), {
         name: fit.value.asked.name,
         keeping: fit.value.asked.keeping,
         family: fit.value.asked.family,
@@ -73,6 +73,7 @@ export async function postUncanned(request: FastifyRequest, reply: FastifyReply)
         jarKind: fit.value.jarKind,
         shelfLifeKey: fit.value.life?.shelfLifeKey ?? null,
         bestQualityDays: fit.value.bestQualityDays,
+        keepColdDays: null,
         freezerQuarts: fit.value.asked.keeping === 'frozen' ? fit.value.asked.freezerQuarts : null,
         chanceWanted: fit.value.asked.yearsInTwenty / 20,
         use:

@@ -1,7 +1,7 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import type { RecipeId } from '../../../shared/ids.ts';
-import { found, type Outcome, type Problem, refused, ShelfwardError } from '../../../shared/problems.ts';
+import { found, type Outcome, refused, ShelfwardError, together } from '../../../shared/problems.ts';
 import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import {
   itemForm,
@@ -192,10 +192,10 @@ const items: FastifyPluginAsync = async (app) => {
     const { recipe } = request.params;
     const asked = readForm(ownRecipeForm, { ...typedValues(request.body), recipeId: recipe });
     const amounts = amountsSent(request, picture, recipe);
-    const outcome =
-      asked.ok && amounts.ok
-        ? await changeRecipe(recordingOf(request), { ...asked.value, amounts: amounts.value })
-        : refused(...problemsOf(asked), ...problemsOf(amounts));
+    const both = together(asked, amounts);
+    const outcome = both.ok
+      ? await changeRecipe(recordingOf(request), { ...both.value[0], amounts: both.value[1] })
+      : both;
     if (outcome.ok) return seeOther(reply, `/items/${picture.item.id}?said=saved#recipes`);
 
     const fields = [...ownRecipeFields, 'units', ...cropsOf(picture, recipe).map(poundsFieldOf)];
@@ -310,7 +310,7 @@ function amountsSent(
   const recipe = picture.recipes.find(({ id }) => id === recipeId);
   if (recipe === undefined || recipe.basedOn !== ownWay || recipe.process !== null) return found(null);
   const yields = readForm(ownYieldForm, request.body);
-  const problems = [...problemsOf(yields)];
+  const problems = yields.ok ? [] : [...yields.problems];
   const lbByCrop = new Map<string, number>();
   for (const { crop } of recipe.produce) {
     const field = poundsFieldOf(crop);
@@ -323,8 +323,6 @@ function amountsSent(
     ? found({ units: yields.value.units, lbByCrop })
     : refused(...problems);
 }
-
-const problemsOf = (outcome: Outcome<unknown>): readonly Problem[] => (outcome.ok ? [] : outcome.problems);
 
 function longestOf(request: FastifyRequest, { item, recipes }: ItemPicture) {
   const { reference } = request.server;

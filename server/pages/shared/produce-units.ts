@@ -1,4 +1,4 @@
-import { type ProduceUnit, produceUnits } from '../../../shared/schemas/trade-measure.ts';
+import { type ProduceUnit, produceUnits } from '../../../shared/trade-measure.ts';
 import type { Choice } from '../../../views/parts/form.tsx';
 
 const words: Readonly<Record<ProduceUnit, { readonly many: string; readonly one: string }>> = {

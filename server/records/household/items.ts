@@ -4,7 +4,6 @@ import type { ItemId, RecipeId } from '../../../shared/ids.ts';
 import type { JarKind } from '../../../shared/jar.ts';
 import type { Cents } from '../../../shared/money.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
-import type { UncannedKeeping } from '../../../shared/schemas/item.ts';
 import { addDays } from '../../../shared/week.ts';
 import type { Item } from '../../../src/household/item.ts';
 import type { NameDenial } from '../../../src/household/recipe.ts';
@@ -26,11 +25,15 @@ export interface FirstUse {
 
 export interface PreserveToAdd {
   readonly name: string;
+  readonly keeping: Exclude<Item['keeping'], 'bought'>;
   readonly family: Family;
-  readonly jarKind: JarKind;
-  readonly shelfLifeKey: string;
+  readonly unit: Item['unit'];
+  /** Null for what is kept in bags, bins or by the pound. */
+  readonly jarKind: JarKind | null;
+  readonly shelfLifeKey: string | null;
   readonly bestQualityDays: number;
   readonly keepColdDays: number | null;
+  readonly freezerQuarts: number | null;
   /** 0.5 to 0.99 */
   readonly chanceWanted: number;
   readonly use: FirstUse | null;
@@ -56,52 +59,13 @@ export const addPreserve = (
     const added = await addItem(recorder, {
       name: request.name,
       kind: 'preserve',
-      keeping: 'canned',
-      family: request.family,
-      unit: 'jar',
-      usual_jar: request.jarKind,
-      shelf_life_key: request.shelfLifeKey,
-      best_quality_days: request.bestQualityDays,
-      keep_cold_days: request.keepColdDays,
-      chance_wanted: request.chanceWanted,
-    });
-    if (!added.ok) return added;
-    const recipe = await keepRecipeWithin(recorder, added.value, request.recipe);
-    if (!recipe.ok) return recipe;
-    return sayFirstUse(recorder, added.value, request.use);
-  });
-
-export interface UncannedToAdd {
-  readonly name: string;
-  readonly keeping: UncannedKeeping;
-  readonly family: Family;
-  readonly unit: Item['unit'];
-  readonly jarKind: JarKind | null;
-  readonly shelfLifeKey: string | null;
-  readonly bestQualityDays: number;
-  readonly freezerQuarts: number | null;
-  /** 0.5 to 0.99 */
-  readonly chanceWanted: number;
-  readonly use: FirstUse | null;
-  readonly recipe: RecipeToKeep;
-}
-
-/** Adds something that is frozen, dried, cellared or fermented, the way the household does it. Nothing of it is canned. */
-export const addUncanned = (
-  recording: Recording,
-  request: UncannedToAdd,
-): Promise<Outcome<{ readonly itemId: ItemId }>> =>
-  record(recording, 'add uncanned', request, async (recorder) => {
-    const added = await addItem(recorder, {
-      name: request.name,
-      kind: 'preserve',
       keeping: request.keeping,
       family: request.family,
       unit: request.unit,
       usual_jar: request.jarKind,
       shelf_life_key: request.shelfLifeKey,
       best_quality_days: request.bestQualityDays,
-      keep_cold_days: null,
+      keep_cold_days: request.keepColdDays,
       freezer_quarts: request.freezerQuarts,
       chance_wanted: request.chanceWanted,
     });

@@ -9,6 +9,7 @@ import type { ReferenceTables } from '../../../shared/schemas/reference/tables.t
 import { type CalendarDate, yearOf } from '../../../shared/week.ts';
 import { guessedSeason } from '../../../src/harvest/known-ground.ts';
 import { seasonIn } from '../../../src/harvest/season.ts';
+import { inJars } from '../../../src/household/item.ts';
 import { entry } from '../../../src/planning/lookup.ts';
 import { type CannerSize, cannerSizes } from '../../../src/preserving/canner-sizes.ts';
 import { handsOnGuess } from '../../../src/preserving/recipes/hands-on-guess.ts';
@@ -100,6 +101,7 @@ export async function startHousehold(setting: FirstHourSetting, hour: FirstHour)
     if (!kept.ok) return kept;
     const life = recipeLife(recipe, reference.shelfLives);
     const added = await addPreserve(step(`preserve ${recipe.key}`), {
+      ...inJars,
       name,
       family: recipeFamily(recipe),
       jarKind,

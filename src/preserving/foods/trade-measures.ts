@@ -1,8 +1,9 @@
 import { poundsPerKilogram } from '../../../shared/measures.ts';
 import { found, type Outcome, refused } from '../../../shared/problems.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
-import type { ProduceUnit, TradeMeasure } from '../../../shared/schemas/trade-measure.ts';
+import type { ProduceUnit, TradeMeasure } from '../../../shared/trade-measure.ts';
 import { type Citation, fromMemory } from '../citation.ts';
+import { type LinesOfCrops, lineForCrop } from './line-for-crop.ts';
 
 /** What one bushel, peck, lug or crate of a crop weighs as published. */
 export interface MeasureWeight {
@@ -13,8 +14,7 @@ export interface MeasureWeight {
 
 type Tables = Pick<ReferenceTables, 'yields' | 'measures'>;
 
-// Which printed food stands for which crop of the harvest table is our own pairing; the pounds are the line's.
-const foodLines: readonly (readonly [RegExp, string])[] = [
+const foodLines: LinesOfCrops<string> = [
   [/^apple/, 'apples-sliced'],
   [/^apricot/, 'apricots'],
   [/^(blackberry|raspberry|blueberry|strawberry)/, 'berries-whole'],
@@ -41,12 +41,12 @@ const foodLines: readonly (readonly [RegExp, string])[] = [
   [/^cucumber/, 'cucumbers'],
 ];
 /** Where the canning guide prints no container, or only another one. */
-const measureLines: readonly (readonly [RegExp, TradeMeasure, string])[] = [
-  [/^apricot/, 'lug', 'lug:apricots'],
-  [/^asparagus/, 'bushel', 'bushel:asparagus'],
-  [/^cabbage/, 'bushel', 'bushel:cabbage'],
-  [/^cucumber/, 'bushel', 'bushel:cucumbers'],
-  [/^potato/, 'bushel', 'bushel:potatoes_white'],
+const measureLines: LinesOfCrops<{ readonly measure: TradeMeasure; readonly unit: string }> = [
+  [/^apricot/, { measure: 'lug', unit: 'lug:apricots' }],
+  [/^asparagus/, { measure: 'bushel', unit: 'bushel:asparagus' }],
+  [/^cabbage/, { measure: 'bushel', unit: 'bushel:cabbage' }],
+  [/^cucumber/, { measure: 'bushel', unit: 'bushel:cucumbers' }],
+  [/^potato/, { measure: 'bushel', unit: 'bushel:potatoes_white' }],
 ];
 /** By volume, and so by weight of one crop (NIST Handbook 44, Appendix C: four pecks are a bushel). */
 const partsOfBushel = { 'half-bushel': 2, peck: 4 } as const;
@@ -58,12 +58,11 @@ const partsOfBushel = { 'half-bushel': 2, peck: 4 } as const;
  * Example: apples: a bushel 48 lb, a half-bushel 24 lb, a peck 12 lb (USDA Complete Guide 2, p2-7).
  */
 export function tradeMeasuresOf(crop: string, { yields, measures }: Tables): readonly MeasureWeight[] {
-  const key = crop.replaceAll('_', '-');
   const weights = new Map<TradeMeasure, MeasureWeight>();
   const keep = (measure: TradeMeasure, lb: number, source: Citation): void => {
     if (!weights.has(measure)) weights.set(measure, { measure, lb, source });
   };
-  const foodKey = foodLines.find(([crops]) => crops.test(key))?.[1];
+  const foodKey = lineForCrop(foodLines, crop);
   const printed = yields.find((row) => row.foodKey === foodKey);
   if (printed?.unit != null && printed.unitWeightLb !== null && isContainer(printed.unit))
     keep(printed.unit, printed.unitWeightLb / (printed.quantity ?? 1), {
@@ -71,15 +70,16 @@ export function tradeMeasuresOf(crop: string, { yields, measures }: Tables): rea
       locator: printed.locator,
       basis: printed.basis,
     });
-  for (const [crops, measure, unit] of measureLines) {
-    const row = crops.test(key) ? measures.find(({ fromUnit }) => fromUnit === unit) : undefined;
-    if (row === undefined) continue;
+  const other = lineForCrop(measureLines, crop);
+  const row = measures.find(({ fromUnit }) => fromUnit === other?.unit);
+  if (other !== undefined && row !== undefined)
     keep(
-      measure,
+      other.measure,
       row.toQuantity / row.fromQuantity,
-      row.basis === 'memory' ? fromMemory(unit) : { sourceId: row.sourceId, locator: unit, basis: row.basis },
+      row.basis === 'memory'
+        ? fromMemory(other.unit)
+        : { sourceId: row.sourceId, locator: other.unit, basis: row.basis },
     );
-  }
   const bushel = weights.get('bushel');
   if (bushel !== undefined)
     for (const [measure, parts] of Object.entries(partsOfBushel))

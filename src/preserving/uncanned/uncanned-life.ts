@@ -2,6 +2,7 @@ import type { Family } from '../../../shared/family.ts';
 import type { UncannedKeeping } from '../../../shared/schemas/item.ts';
 import type { ShelfLifeRow } from '../../../shared/schemas/reference/shelf-life.ts';
 import type { Citation } from '../citation.ts';
+import { type LinesOfCrops, lineForCrop } from '../foods/line-for-crop.ts';
 
 /** How long something keeps its quality, as published. */
 export interface UncannedLife {
@@ -14,8 +15,7 @@ export interface UncannedLife {
   readonly source: Citation;
 }
 
-// Which line of the table belongs to which crop is our own judgement; the days are the line's.
-const frozenLines: readonly (readonly [RegExp, string])[] = [
+const frozenLines: LinesOfCrops<string> = [
   [/^strawberry/, 'frozen_strawberry'],
   [/^raspberry/, 'frozen_raspberry'],
   [/^blueberry/, 'frozen_blueberry'],
@@ -27,7 +27,7 @@ const frozenLines: readonly (readonly [RegExp, string])[] = [
   [/^(green-bean|pea)/, 'frozen_green_bean'],
   [/^carrot/, 'frozen_carrot'],
 ];
-const cellarLines: readonly (readonly [RegExp, string])[] = [
+const cellarLines: LinesOfCrops<string> = [
   [/^potato/, 'fresh_potato'],
   [/^onion/, 'fresh_onion'],
   [/^garlic/, 'fresh_garlic'],
@@ -68,15 +68,13 @@ export function uncannedLife(
 }
 
 function lineOf(keeping: UncannedKeeping, crop: string, family: Family): string | null {
-  const lineFor = (lines: readonly (readonly [RegExp, string])[]): string | undefined =>
-    lines.find(([names]) => names.test(crop))?.[1];
   switch (keeping) {
     case 'frozen':
-      return lineFor(frozenLines) ?? lineOfFamily(family, 'frozen_fruit_home', 'frozen_fruit_veg');
+      return lineForCrop(frozenLines, crop) ?? lineOfFamily(family, 'frozen_fruit_home', 'frozen_fruit_veg');
     case 'dried':
       return lineOfFamily(family, 'dried_fruit_60f', 'dried_veg_60f');
     case 'cellar':
-      return lineFor(cellarLines) ?? null;
+      return lineForCrop(cellarLines, crop) ?? null;
     case 'fermented':
       return null;
   }

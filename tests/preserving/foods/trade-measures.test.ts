@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
-import { type ProduceUnit, tradeMeasures } from '../../../shared/schemas/trade-measure.ts';
+import { type ProduceUnit, tradeMeasures } from '../../../shared/trade-measure.ts';
 import { poundsOfProduce, tradeMeasuresOf } from '../../../src/preserving/foods/trade-measures.ts';
 
 const tables = loadReferenceTables();

@@ -77,7 +77,7 @@ describe('the ways a name can come in', () => {
       'pages/items/new-item-routes.ts addPreserve',
       'pages/items/new-item-routes.ts addStaple',
       'pages/items/new-item-routes.ts keepRecipe',
-      'pages/items/new-uncanned.ts addUncanned', // walked
+      'pages/items/new-uncanned.ts addPreserve', // walked
       'pages/items/routes.ts bringBackItem',
       'pages/items/routes.ts bringBackRecipe',
       'pages/items/routes.ts changeItem',

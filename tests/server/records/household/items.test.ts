@@ -27,6 +27,7 @@ import { loadReferenceTables } from '../../../../server/reference/load-reference
 import { loadPlanningYear } from '../../../../server/year/load-year.ts';
 import type { JarKind } from '../../../../shared/jar.ts';
 import { packForm } from '../../../../shared/schemas/item.ts';
+import { inJars } from '../../../../src/household/item.ts';
 import { checkPlanningYear } from '../../../../src/planning/year/input-checks.ts';
 import { recipeBook } from '../../../../src/preserving/recipes/recipe-book.ts';
 import { recipeLife } from '../../../../src/preserving/recipes/recipe-life.ts';
@@ -78,6 +79,7 @@ const fromBook = async (key: string, jarKind: string, over: object = {}): Promis
 };
 
 const peaches = async (over: Partial<PreserveToAdd> = {}): Promise<PreserveToAdd> => ({
+  ...inJars,
   name: 'Peach halves',
   family: 'stone-fruit',
   jarKind: 'pint/regular' as JarKind,
@@ -460,6 +462,7 @@ describe('how long it is at its best', () => {
     );
     const { itemId } = worked(
       await addPreserve(cast.writer(), {
+        ...inJars,
         name: 'Chile salsa',
         family: 'tomatoes',
         jarKind: 'pint/regular' as JarKind,
@@ -469,7 +472,7 @@ describe('how long it is at its best', () => {
         chanceWanted: 0.8,
         use: null,
         recipe: salsa,
-      } as PreserveToAdd),
+      }),
     );
     for (const [id, bestQualityUntil] of [
       ['usual', '2026-09-15'],
