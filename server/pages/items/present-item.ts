@@ -149,7 +149,7 @@ const lineOf = ({ item, unitsLeft, recipes, leftOut, packs }: ItemPicture): stri
       : 'Bought by the pack, when the plan says so.';
   if (recipes.length === 0) return 'Nothing makes it yet: add a recipe.';
   if (item.keeping !== 'canned' && recipes.every(({ process }) => process === null))
-    return 'Put up here your own way; nothing of it is canned.';
+    return 'Put up here without a canner.';
   const out = recipes.filter(({ id }) => leftOut.some(({ recipeId }) => recipeId === id)).length;
   if (out === 0) return 'Put up here, by a tested process.';
   return out < recipes.length

@@ -70,7 +70,7 @@ export const Day = ({ day }: { day: CanningDayProps }) => (
       </FoldedPart>
       {day.work === null ? null : <DayWork work={day.work} />}
       <PrintedSheets sheets={day.sheets} isBegun={day.isBegun} />
-      <FoldedPart title="Mind" id="cautions" line={day.cautions[0]?.text}>
+      <FoldedPart title="Safety notes" id="cautions" line={day.cautions[0]?.text}>
         <Cautions cautions={day.cautions} />
         <Sources sources={day.sources} />
       </FoldedPart>

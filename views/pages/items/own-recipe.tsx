@@ -99,7 +99,7 @@ export const OwnRecipe = ({ itemId, recipe, canners }: OwnRecipeParts) => {
       )}
       <details class="fold" open={Object.keys(problems).length > 0}>
         <summary>
-          {recipe.amounts === null ? 'Change canner or minutes' : 'Change amounts or minutes'}
+          {`Change ${recipe.isCanned ? 'canner or ' : recipe.amounts === null ? '' : 'amounts or '}minutes`}
         </summary>
         <PostForm
           action={`/items/${itemId}/recipes/${recipe.recipeId}`}

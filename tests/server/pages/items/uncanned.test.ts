@@ -119,7 +119,7 @@ describe('something that is put up without a canner', () => {
   it('takes new amounts on its own page, and says of itself that nothing is canned', async () => {
     const { id } = await added();
     const page = await pages.visitor.open(`/items/${id}`);
-    expect(wordsOf(page.body)).toContain('Put up here your own way; nothing of it is canned.');
+    expect(wordsOf(page.body)).toContain('Put up here without a canner.');
     const form = `/items/${id}/recipes/${id}`;
     expect(formOf(page.body, form).values).toMatchObject({ 'lb-strawberry': '6', units: '4' });
 
