@@ -160,14 +160,14 @@ describe('what a session needs', () => {
         kind: 'buy for a session',
         subject: 'week:2026-W34',
         reason:
-          'Buy 20 half-pint jars and 16 lb of sugar by Aug 20, 2026, for plum jam, canned on Aug 22, 2026.',
+          'Buy 20 half-pint jars and 16 lb of sugar by Aug 20, 2026, for plum jam, put up on Aug 22, 2026.',
         dueOn: '2026-08-20',
         action: { label: 'See the buying list', key: 'see buying list', of: '2026-W34' },
       },
     ]);
     expect(on('2026-08-21').map(({ dueOn }) => dueOn)).toEqual(['2026-08-21']);
     expect(on('2026-08-22').map(({ reason, dueOn }) => [reason, dueOn])).toEqual([
-      ["Buy 20 half-pint jars and 16 lb of sugar before this week's canning: plum jam.", '2026-08-22'],
+      ['Buy 20 half-pint jars and 16 lb of sugar before you put up plum jam this week.', '2026-08-22'],
     ]);
     expect(on('2026-08-23')).toEqual([]);
   });

@@ -64,7 +64,7 @@ const dueWords = (
   const { on, buyBy, lastDay, makes, missing } = session;
   const buy = `Buy ${listWords(missing.map(needWords))}`;
   if (asOf >= on)
-    return { reason: `${buy} before this week's canning: ${listWords(makes)}.`, dueOn: lastDay };
+    return { reason: `${buy} before you put up ${listWords(makes)} this week.`, dueOn: lastDay };
   const dueOn = asOf <= buyBy ? buyBy : addDays(on, -1);
   return {
     reason: `${buy} by ${dateWords(dueOn)}, for ${listWords(makes)}, ${beginsWords(session)}.`,
@@ -75,7 +75,8 @@ const dueWords = (
 const beginsWords = ({ on, isBegunBefore, lastDay }: SessionShortfall): string =>
   isBegunBefore
     ? `begun on ${dateWords(on)}`
-    : `canned ${on === lastDay ? 'on' : 'from'} ${dateWords(on)}${on === lastDay ? '' : ' on'}`;
+    : // What is frozen, dried or stored is put up on such a day too.
+      `put up ${on === lastDay ? 'on' : 'from'} ${dateWords(on)}${on === lastDay ? '' : ' on'}`;
 
 /** `4 lb of dry pinto beans (1 pack)`: as the buying list has it, else in the whole packs that are needed. */
 const needWords = ({ name, quantity, unit, pack, onList }: SessionNeed): string => {
