@@ -114,7 +114,9 @@ function whichOne(shelf: ItemOnShelf, lot: LotOnShelf, { reading }: TakeSetting)
   const one = figureAndUnit(amountOf(shelf.item, 1, reading, lot.jarKind)).unit || 'one';
   const where = lot.place === null ? '' : `, ${lot.place.name}`;
   const aside = lot.setAside === null ? '' : ` Set aside: ${lot.setAside.reason}. Not to be eaten.`;
-  return { one: `Take the ${one} marked`, code: lot.batchCode, where: `${where}.${aside}` };
+  // A pound is weighed out of its batch; it bears no mark of its own.
+  const which = shelf.item.unit === 'lb' ? 'Take it from the batch marked' : `Take the ${one} marked`;
+  return { one: which, code: lot.batchCode, where: `${where}.${aside}` };
 }
 
 function whyNothing(shelf: ItemOnShelf, { reading }: TakeSetting): string {

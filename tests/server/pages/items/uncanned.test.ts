@@ -155,6 +155,24 @@ describe('something that is put up without a canner', () => {
       expect([page, (await pages.visitor.open(page)).status]).toEqual([page, 200]);
   });
 
+  it('is taken from its batch where it is counted by the pound', async () => {
+    const { id } = await added({
+      name: 'Carrots in sand',
+      keeping: 'cellar',
+      family: 'roots',
+      crop: 'carrot',
+      unit: 'lb',
+    });
+    await pages.visitor.submitOn(`/shelf/put-up?item=${id}`, {
+      form: '/shelf/lots',
+      fill: { itemId: id, units: '40', madeOn: today },
+    });
+
+    expect(wordsOf((await pages.visitor.open(`/shelf/${id}`)).body)).toContain(
+      'Take it from the batch marked',
+    );
+  });
+
   it('says everything that is wrong at once, and keeps what was typed', async () => {
     const answer = await send({ name: '', units: 'some', lb: '', handsOnMinutes: '0' });
 
