@@ -54,7 +54,7 @@ export const uncannedKeepings = ['frozen', 'dried', 'cellar', 'fermented'] as co
 export type UncannedKeeping = (typeof uncannedKeepings)[number];
 
 /** What something that needs no canner is counted in: bags, pounds, bins, pieces, or jars of one kind. */
-export const uncannedUnits = [...itemUnits, ...jarKinds] as const;
+const uncannedUnits = [...itemUnits, ...jarKinds] as const;
 
 /** Something frozen, dried, cellared or fermented and kept cold, as the household does it. */
 export const uncannedForm = z

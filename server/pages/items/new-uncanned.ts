@@ -42,7 +42,7 @@ const blank: Readonly<Record<UncannedField, string>> = {
   amount: '',
   per: 'month',
 };
-export const uncannedFields = Object.keys(blank) as readonly UncannedField[];
+const uncannedFields = Object.keys(blank) as readonly UncannedField[];
 
 const keepingWords: Readonly<Record<(typeof uncannedKeepings)[number], string>> = {
   frozen: 'frozen',
