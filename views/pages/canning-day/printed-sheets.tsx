@@ -26,7 +26,7 @@ export const PrintedSheets = ({ sheets, isBegun }: { sheets: PrintedSheetsProps;
   >
     {sheets.mark === null ? null : (
       <p>
-        Current sheet: <strong class="sheet-mark">{sheets.mark}</strong>. If your printout shows another code,
+        Current sheet: <strong class="sheet-mark">{sheets.mark}</strong>. If your printout shows another mark,
         print it again.
       </p>
     )}
