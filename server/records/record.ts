@@ -1,5 +1,6 @@
 import type { HouseholdId } from '../../shared/ids.ts';
 import { type Outcome, type Problem, refused, ShelfwardError } from '../../shared/problems.ts';
+import type { CalendarDate } from '../../shared/week.ts';
 import type { SteadyReading } from '../../src/preserving/day/process-clock.ts';
 import type { Moment } from '../clock.ts';
 import type { Database, Writing } from '../database/database.ts';
@@ -22,6 +23,26 @@ export interface Recorder extends Moment {
   readonly by: string | null;
   readonly steady: SteadyReading | null;
 }
+
+/** The household as a rule looks at it, before anything is written. */
+export interface Reader {
+  readonly trx: Database;
+  readonly householdId: HouseholdId;
+  readonly today: CalendarDate;
+}
+
+/**
+ * What a record holds against what was asked for, beside what its schema does. It takes the fields that can be read, so that a form
+ * tells it also while others cannot; a rule whose fields are missing says nothing.
+ */
+export type Rules<Asked> = (
+  reader: Reader,
+  asked: Readonly<Partial<Asked>>,
+) => Promise<readonly Problem[]> | readonly Problem[];
+
+/** The problems of an outcome; none where it went well. */
+export const problemsIn = (...outcomes: readonly Outcome<unknown>[]): readonly Problem[] =>
+  outcomes.flatMap((outcome) => (outcome.ok ? [] : outcome.problems));
 
 /** Ends the transaction without a trace and carries the answer out of it. */
 class NothingWritten<T> extends Error {

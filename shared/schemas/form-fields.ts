@@ -242,17 +242,23 @@ export function typedValues(body: unknown): Record<string, string> {
 }
 
 /** The values of the fields that can be read, each by itself, for rules across some of them that need not wait for the others. */
-export const fitting = <Shape extends z.ZodRawShape>(
-  form: z.ZodObject<Shape>,
+export const fitting = <Schema extends z.ZodType>(
+  form: Schema,
   body: unknown,
-): Partial<z.output<z.ZodObject<Shape>>> => {
+): Readonly<Partial<z.output<Schema>>> => {
   const typed = (body ?? {}) as Readonly<Record<string, unknown>>;
   return Object.fromEntries(
-    Object.entries(form.shape).flatMap(([name, schema]) => {
-      const read = (schema as z.ZodType).safeParse(typed[name]);
+    Object.entries(fieldsOf(form)).flatMap(([name, schema]) => {
+      const read = schema.safeParse(typed[name]);
       return read.success ? [[name, read.data]] : [];
     }),
-  ) as Partial<z.output<z.ZodObject<Shape>>>;
+  ) as Partial<z.output<Schema>>;
+};
+
+/** The fields of a form, also of one that is turned into something else as a whole. */
+const fieldsOf = (form: z.ZodType): Readonly<Record<string, z.ZodType>> => {
+  if (form instanceof z.ZodObject) return form.shape as Readonly<Record<string, z.ZodType>>;
+  return form instanceof z.ZodPipe ? fieldsOf(form.in as z.ZodType) : {};
 };
 
 /** Reads a form by its schema: the value, or one problem per field that has to be mended. */

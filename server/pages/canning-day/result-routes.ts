@@ -7,11 +7,12 @@ import type { BatchHere } from '../../../src/preserving/day/session-here.ts';
 import { WriteDownPage } from '../../../views/pages/canning-day/write-down-page.tsx';
 import { type FieldProblems, noProblems } from '../../../views/parts/form.tsx';
 import { lastWatcher } from '../../queries/canning/batch-results.ts';
-import { checkSeals } from '../../records/shelf/check-seals.ts';
-import { evidenceUnwritten, writeDown } from '../../records/shelf/write-down.ts';
+import { checkSeals, sealRules } from '../../records/shelf/check-seals.ts';
+import { cameRules, evidenceUnwritten, writeDown } from '../../records/shelf/write-down.ts';
 import { settleMaterial } from '../../records/year/waiting-material.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
+import { readByRules } from '../shared/read-by-rules.ts';
 import { dayOf, sendDay } from './day-answer.ts';
 import { dayPicture, weekIn } from './day-picture.ts';
 import { dayPath, weekPath } from './present-day.ts';
@@ -29,7 +30,8 @@ const canningResults: FastifyPluginAsync = async (app) => {
   app.post<OfResult>('/canning-day/:week/:day/results/:recipe', async (request, reply) => {
     const { day, batch, shown } = await batchOf(request);
     const typed = typedValues(request.body);
-    const asked = readForm(batchResultForm, { ...typed, psi: pressureOf(typed, batch) });
+    const sent = { ...typed, psi: pressureOf(typed, batch) };
+    const asked = await readByRules(request, batchResultForm, sent, cameRules(batch.recipe));
     const unwritten = batch.canned?.ok === true ? evidenceUnwritten(typed) : [];
     const outcome = asked.ok
       ? await writeDown(recordingOf(request), app.reference, {
@@ -50,7 +52,7 @@ const canningResults: FastifyPluginAsync = async (app) => {
     async (request, reply) => {
       const { picture, day } = await dayOf(request);
       const typed = typedValues(request.body);
-      const asked = readForm(sealCheckForm, typed);
+      const asked = await readByRules(request, sealCheckForm, typed, sealRules(request.params.lot));
       const outcome = asked.ok
         ? await checkSeals(recordingOf(request), app.reference, request.params.lot, asked.value)
         : asked;

@@ -1,6 +1,6 @@
 import type { FastifyPluginAsync } from 'fastify';
 import { z } from 'zod';
-import { found, type Outcome } from '../../../shared/problems.ts';
+import { found, type Outcome, together } from '../../../shared/problems.ts';
 import { batchCountField, sessionSettingForm } from '../../../shared/schemas/canning-session.ts';
 import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import { calendarDate, weekHolding } from '../../../shared/week.ts';
@@ -101,11 +101,14 @@ function workIn(
     z.object(Object.fromEntries(work.map(({ recipeId }) => [`batches-${recipeId}`, batchCountField]))),
     typed,
   );
-  if (!counts.ok) return counts;
-  const kept = work.map(({ recipeId }) => ({ recipeId, batches: counts.value[`batches-${recipeId}`] ?? 0 }));
   const added = recipes.find(({ id }) => id === typed.added);
-  if (added === undefined) return found(kept);
-  const more = readForm(z.object({ addedBatches: batchCountField }), typed);
-  if (!more.ok) return more;
-  return found([...kept, { recipeId: added.id, batches: more.value.addedBatches }]);
+  const more =
+    added === undefined
+      ? found({ addedBatches: 0 })
+      : readForm(z.object({ addedBatches: batchCountField }), typed);
+  const all = together(counts, more);
+  if (!all.ok) return all;
+  const [said, { addedBatches }] = all.value;
+  const kept = work.map(({ recipeId }) => ({ recipeId, batches: said[`batches-${recipeId}`] ?? 0 }));
+  return found(added === undefined ? kept : [...kept, { recipeId: added.id, batches: addedBatches }]);
 }

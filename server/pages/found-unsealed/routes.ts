@@ -2,7 +2,7 @@ import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { bounds } from '../../../shared/bounds.ts';
 import { lotId } from '../../../shared/ids.ts';
-import { choiceField, numberField, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
+import { choiceField, numberField, typedValues } from '../../../shared/schemas/form-fields.ts';
 import { idField } from '../../../shared/schemas/id-fields.ts';
 import type { Take } from '../../../shared/schemas/shelf/take.ts';
 import { type SuspectJar, suspectJarHandling } from '../../../src/preserving/afterwards/found-unsealed.ts';
@@ -17,9 +17,10 @@ import { formatDate } from '../../../views/words/format.ts';
 import { itemsOnShelf } from '../../queries/household/items.ts';
 import { recipesOf } from '../../queries/household/recipes.ts';
 import { lotsOf } from '../../queries/shelf/shelf.ts';
-import { take } from '../../records/shelf/take.ts';
+import { take, takeRules } from '../../records/shelf/take.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
+import { readByRules } from '../shared/read-by-rules.ts';
 
 /** Of which batch jars were found, and how. */
 const foundForm = z.object({
@@ -54,7 +55,7 @@ const foundUnsealed: FastifyPluginAsync = async (app) => {
 
   app.post('/found-unsealed', async (request, reply) => {
     const typed = typedValues(request.body);
-    const asked = readForm(foundForm, typed);
+    const asked = await readByRules(request, foundForm, typed, takeRules);
     const outcome = asked.ok ? await take(recordingOf(request), thrownAway(asked.value)) : asked;
     if (outcome.ok && asked.ok)
       return seeOther(

@@ -9,6 +9,7 @@ import { found, type Outcome, type Problem, refused } from '../../../shared/prob
 import {
   choiceField,
   dateField,
+  fitting,
   numberField,
   readForm,
   typedValues,
@@ -28,12 +29,20 @@ import { HarvestPage } from '../../../views/pages/harvest/harvest-page.tsx';
 import { SourcePage, type SourceValues } from '../../../views/pages/harvest/source-page.tsx';
 import { SourceRow } from '../../../views/pages/harvest/source-row.tsx';
 import { type FieldProblems, noProblems } from '../../../views/parts/form.tsx';
-import { retireSource, saveHarvestWindow, saveSource, sayFirstPicked } from '../../records/year/harvest.ts';
+import { problemsIn } from '../../records/record.ts';
+import {
+  harvestWindowRules,
+  retireSource,
+  saveHarvestWindow,
+  saveSource,
+  sayFirstPicked,
+} from '../../records/year/harvest.ts';
 import { renewSeasons, saveGround, saveLateness, sayFailed } from '../../records/year/seasons.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { cropChoices } from '../shared/crop-choices.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 import { pricedUnitChoices } from '../shared/produce-units.ts';
+import { readByRules } from '../shared/read-by-rules.ts';
 import { wantsPart } from '../shared/wants-part.ts';
 import { harvestPicture, sourceOf } from './harvest-picture.ts';
 import { groundFields } from './present-ground.ts';
@@ -213,12 +222,16 @@ const harvest: FastifyPluginAsync = async (app) => {
 
 export default harvest;
 
+const nothingSaid = { town: '', station: '', lastFrost: null, firstFrost: null, strawberriesFrom: null };
+
 async function writeGround(request: FastifyRequest): Promise<Outcome<unknown>> {
   const asked = readForm(groundForm, request.body);
-  if (!asked.ok) return asked;
   const { reference } = request.server;
-  const ground = findGround(asked.value, request.household.altitudeFt, reference);
-  return ground.ok ? saveGround(recordingOf(request), ground.value, reference) : ground;
+  const said = { ...nothingSaid, ...fitting(groundForm, request.body) };
+  const ground = findGround(said, request.household.altitudeFt, reference);
+  return asked.ok && ground.ok
+    ? saveGround(recordingOf(request), ground.value, reference)
+    : refused(...problemsIn(asked, ground));
 }
 
 /** A choice that is not on the list says nothing. */
@@ -263,9 +276,10 @@ function inPounds(
   const turned = (field: string, unitField: string, isPrice: boolean): Readonly<Record<string, string>> => {
     const value = clearNumberFrom(withoutSign(typed[field] ?? ''));
     const unit = produceUnits.find((one) => one === (typed[unitField] ?? typed.weightUnit));
-    if (value === null || unit === undefined || unit === 'lb') return {};
+    if ((typed[field] ?? '') === '' || unit === undefined || unit === 'lb') return {};
     const one = poundsOfProduce(1, unit, named, server.reference);
-    if (one.ok) return { [field]: (isPrice ? value / one.value : value * one.value).toFixed(6) };
+    if (one.ok)
+      return value === null ? {} : { [field]: (isPrice ? value / one.value : value * one.value).toFixed(6) };
     problems.push(...one.problems.map((problem) => ({ ...problem, path: [unitField] })));
     return {};
   };
@@ -282,16 +296,23 @@ function inPounds(
 
 async function writeWindow(request: FastifyRequest, source: Source, year: number): Promise<Outcome<unknown>> {
   const { values, problems } = inPounds(request, typedValues(request.body), source.crop);
-  const asked = readForm(harvestWindowForm, { ...values, sourceId: source.id });
-  if (!asked.ok || problems.length > 0) return refused(...(asked.ok ? [] : asked.problems), ...problems);
-  const begins = yearOf(asked.value.beginsOn);
-  if (begins === year) return saveHarvestWindow(recordingOf(request), asked.value);
-  return refused({
-    code: 'window-of-another-year',
-    path: ['beginsOn'],
-    message: `These are the dates of ${year}, and ${begins} is not in it. Write a day of ${year}, or use the form of the other year.`,
-  });
+  const sent = { ...values, sourceId: source.id };
+  const asked = await readByRules(request, harvestWindowForm, sent, harvestWindowRules);
+  const { beginsOn } = fitting(harvestWindowForm, sent);
+  const inYear = beginsOn === undefined ? found(null) : beginsIn(year, beginsOn);
+  if (asked.ok && inYear.ok && problems.length === 0)
+    return saveHarvestWindow(recordingOf(request), asked.value);
+  return refused(...problemsIn(asked, inYear), ...problems);
 }
+
+const beginsIn = (year: number, beginsOn: CalendarDate): Outcome<null> =>
+  yearOf(beginsOn) === year
+    ? found(null)
+    : refused({
+        code: 'window-of-another-year',
+        path: ['beginsOn'],
+        message: `This is the harvest of ${year}, and that day is in ${yearOf(beginsOn)}. Write a day of ${year}, or use the form of the other year.`,
+      });
 
 const pickedDay = z.object({ day: choiceField('day', ['today', 'other', 'none']) });
 const otherDay = z.object({ date: dateField('First picked on') });

@@ -28,11 +28,13 @@ import { NewStaplePage } from '../../../views/pages/items/new-staple-page.tsx';
 import { RecipeListPage } from '../../../views/pages/items/recipe-list-page.tsx';
 import { itemById } from '../../queries/household/items.ts';
 import { cannersOf } from '../../queries/household/kitchen.ts';
-import { addPreserve, addStaple, type FirstUse } from '../../records/household/items.ts';
+import { addPreserve, addStaple, type FirstUse, newItemRules } from '../../records/household/items.ts';
 import { keepRecipe } from '../../records/household/recipes.ts';
+import { problemsIn } from '../../records/record.ts';
 import { supplyGuessFor } from '../../reference/first-year.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { nameAnswered, recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { readByRules } from '../shared/read-by-rules.ts';
 import { postUncanned, sendUncanned } from './new-uncanned.ts';
 import {
   type NewItemSentBack,
@@ -80,10 +82,15 @@ const newItems: FastifyPluginAsync = async (app) => {
     if (sentText(request, 'kind') === 'staple') return postStaple(request, reply);
     if (sentText(request, 'kind') === 'uncanned') return postUncanned(request, reply);
     const recipe = recipeNamed(request, sentText(request, 'recipe'));
-    const asked = readForm(preserveForm, request.body);
+    const asked = await readByRules(request, preserveForm, request.body, newItemRules);
     const pounds = readPounds(request, recipe);
     const both = together(asked, pounds);
-    const kept = both.ok ? await keptOf(request, recipe, null, ...both.value) : both;
+    const kept = both.ok
+      ? await keptOf(request, recipe, null, ...both.value)
+      : refused(
+          ...both.problems,
+          ...problemsIn(denialsOf(request, recipe, sentText(request, 'name').trim())),
+        );
     const life = recipeLife(recipe, app.reference.shelfLives);
     const outcome =
       asked.ok && kept.ok
@@ -160,6 +167,12 @@ async function placeOf(request: FastifyRequest) {
   return canningPlace(request.household, canners, request.today);
 }
 
+/** What was answered about foods that a name seems to say. */
+function denialsOf(request: FastifyRequest, recipe: TestedRecipe, name: string) {
+  const questions = nameQuestions([name], recipe);
+  return questions.ok ? denialsFor(questions.value, nameAnswered(request)) : questions;
+}
+
 async function keptOf(
   request: FastifyRequest,
   recipe: TestedRecipe,
@@ -167,9 +180,7 @@ async function keptOf(
   own: { readonly name: string; readonly jarKind: JarKind; readonly handsOnMinutes: number },
   lbByCrop: ReadonlyMap<string, number>,
 ): Promise<Outcome<RecipeToKeep>> {
-  const questions = nameQuestions([addTo?.name ?? own.name], recipe);
-  if (!questions.ok) return questions;
-  const denials = denialsFor(questions.value, nameAnswered(request));
+  const denials = denialsOf(request, recipe, addTo?.name ?? own.name);
   if (!denials.ok) return denials;
   return recipeToKeep(
     recipe,
@@ -226,7 +237,7 @@ function backOf(
 }
 
 async function postStaple(request: FastifyRequest, reply: FastifyReply): Promise<FastifyReply> {
-  const asked = readForm(stapleForm, request.body);
+  const asked = await readByRules(request, stapleForm, request.body, newItemRules);
   const outcome = asked.ok
     ? await addStaple(recordingOf(request), {
         name: asked.value.name,

@@ -1,8 +1,8 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { families } from '../../../shared/family.ts';
 import type { JarKind } from '../../../shared/jar.ts';
-import { found, type Outcome, refused } from '../../../shared/problems.ts';
-import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
+import { found, type Outcome, type Problem, refused } from '../../../shared/problems.ts';
+import { typedValues } from '../../../shared/schemas/form-fields.ts';
 import { type UncannedRequest, uncannedForm, uncannedKeepings } from '../../../shared/schemas/item.ts';
 import type { Item, ItemUnit } from '../../../src/household/item.ts';
 import { ownWay } from '../../../src/household/recipe.ts';
@@ -16,12 +16,13 @@ import {
 import { type FormKeys, noProblems } from '../../../views/parts/form.tsx';
 import { jarStockOf } from '../../queries/household/kitchen.ts';
 import { recipesOf } from '../../queries/household/recipes.ts';
-import { addPreserve } from '../../records/household/items.ts';
+import { addPreserve, newItemRules } from '../../records/household/items.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { jarChoices } from '../../words/jar-choices.ts';
 import { publishedLifeWords } from '../../words/published-life.ts';
 import { cropChoices } from '../shared/crop-choices.ts';
 import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
+import { readByRules } from '../shared/read-by-rules.ts';
 import { familyChoices, type NewItemSentBack } from './present-new-item.ts';
 
 /** What is put up without a canner, added as the household does it: its page, and what becomes of it when it is sent. */
@@ -62,7 +63,10 @@ export async function sendUncanned(
 }
 
 export async function postUncanned(request: FastifyRequest, reply: FastifyReply): Promise<FastifyReply> {
-  const asked = readForm(uncannedForm, request.body);
+  const asked = await readByRules(request, uncannedForm, request.body, async (reader, legible) => [
+    ...(await newItemRules(reader, legible)),
+    ...againstItsName(legible),
+  ]);
   const fit = asked.ok ? keptSo(request, asked.value) : asked;
   const outcome = fit.ok
     ? await addPreserve(recordingOf(request), {
@@ -101,13 +105,20 @@ interface Uncanned {
   readonly bestQualityDays: number;
 }
 
+const againstItsName = ({
+  name,
+  keeping,
+}: Readonly<Partial<Pick<UncannedRequest, 'name' | 'keeping'>>>): readonly Problem[] => {
+  const against = name === undefined || keeping === undefined ? null : uncannedNameProblem(name, keeping);
+  return against === null ? [] : [against];
+};
+
 function keptSo(request: FastifyRequest, asked: UncannedRequest): Outcome<Uncanned> {
   const { name, keeping, crop, family, unit } = asked;
   const life = uncannedLife(keeping, crop ?? '', family, request.server.reference.shelfLives);
   const bestQualityDays = asked.bestQualityDays ?? life?.mostDays;
-  const against = uncannedNameProblem(name, keeping);
   const problems = [
-    ...(against === null ? [] : [against]),
+    ...againstItsName({ name, keeping }),
     ...(bestQualityDays === undefined
       ? [
           {

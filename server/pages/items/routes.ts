@@ -2,7 +2,7 @@ import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import type { RecipeId } from '../../../shared/ids.ts';
 import { found, type Outcome, refused, ShelfwardError, together } from '../../../shared/problems.ts';
-import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
+import { fitting, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import {
   itemForm,
   ownRecipeForm,
@@ -30,7 +30,7 @@ import { ItemPage } from '../../../views/pages/items/item-page.tsx';
 import { ItemsPage } from '../../../views/pages/items/items-page.tsx';
 import { SupplyPage } from '../../../views/pages/items/supply-page.tsx';
 import type { AskedName } from '../../../views/parts/name-question.tsx';
-import { bringBackItem, changeItem, retireItem } from '../../records/household/items.ts';
+import { bringBackItem, changeItem, itemRules, retireItem } from '../../records/household/items.ts';
 import { answerName, takeDenialBack } from '../../records/household/name-denials.ts';
 import { saveRecipeChanges } from '../../records/household/recipe-changes.ts';
 import {
@@ -39,6 +39,7 @@ import {
   type OwnAmounts,
   retireRecipe,
 } from '../../records/household/recipes.ts';
+import { problemsIn } from '../../records/record.ts';
 import { removePack, savePack } from '../../records/year/packs.ts';
 import { setSupply } from '../../records/year/supplies.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
@@ -46,6 +47,7 @@ import { fieldProblems } from '../../words/field-problems.ts';
 import { plain } from '../../words/plain-number.ts';
 import { itemHead } from '../shared/item-head.ts';
 import { nameAnswered, recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { readByRules } from '../shared/read-by-rules.ts';
 import { itemPicture, itemsPicture } from './items-picture.ts';
 import {
   type ItemPicture,
@@ -152,8 +154,11 @@ const items: FastifyPluginAsync = async (app) => {
 
   app.post<OfItem>('/items/:item', async (request, reply) => {
     const picture = await itemPicture(request, request.params.item);
-    const asked = readForm(itemForm, { ...typedValues(request.body), itemId: picture.item.id });
-    const questions = asked.ok ? renamingQuestions(request, picture, asked.value.name) : asked;
+    const typed = { ...typedValues(request.body), itemId: picture.item.id };
+    const longest = longestOf(request, picture);
+    const asked = await readByRules(request, itemForm, typed, itemRules(longest));
+    const { name } = fitting(itemForm, typed);
+    const questions = name === undefined ? refused() : renamingQuestions(request, picture, name);
     const denials = questions.ok ? renamingDenials(request, questions.value) : questions;
     const outcome =
       asked.ok && denials.ok
@@ -162,9 +167,9 @@ const items: FastifyPluginAsync = async (app) => {
             nameDenials: denials.value,
             chanceWanted: asked.value.yearsInTwenty / 20,
             familyMinimumUnits: asked.value.familyMinimum,
-            longest: longestOf(request, picture),
+            longest,
           })
-        : refused(...(asked.ok ? (denials.ok ? [] : denials.problems) : asked.problems));
+        : refused(...problemsIn(asked, denials));
     if (outcome.ok) return seeOther(reply, `/items/${picture.item.id}?said=saved`);
 
     const open = questions.ok ? askedTogether([...questions.value.values()].flat()) : null;

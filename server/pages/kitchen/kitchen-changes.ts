@@ -7,6 +7,7 @@ import { decisionForm } from '../../../shared/schemas/decision.ts';
 import {
   choiceField,
   dateField,
+  fitting,
   numberField,
   optionalNumberField,
   optionalTextField,
@@ -32,12 +33,14 @@ import { unfitForm } from '../../../shared/schemas/unfit-value.ts';
 import { decimalSignOf } from '../../../shared/typed-number.ts';
 import { cannerSizes } from '../../../src/preserving/canner-sizes.ts';
 import { confirmedAltitude } from '../../../src/preserving/lookup/altitude-echo.ts';
-import { changeJars, setJarHolding } from '../../records/household/jars.ts';
+import { changeJars, jarChangeRules, setJarHolding } from '../../records/household/jars.ts';
 import {
   addDaysOff,
   addSessionPause,
   addSessionRule,
+  cannerRules,
   clearWeekTime,
+  daysOffRules,
   removeDaysOff,
   removeSessionPause,
   removeSessionRule,
@@ -45,6 +48,8 @@ import {
   saveCanner,
   saveHousehold,
   saveStorage,
+  sessionPauseRules,
+  sessionRuleRules,
   setAltitude,
   setKitchenTime,
   setLids,
@@ -53,11 +58,12 @@ import {
 } from '../../records/household/kitchen.ts';
 import { mendUnfit } from '../../records/household/mend-unfit.ts';
 import { giveWaitingRecipesCanners } from '../../records/household/waiting-recipes.ts';
-import { refuse } from '../../records/record.ts';
-import { removePlace, savePlace } from '../../records/shelf/places.ts';
-import { keepDecision } from '../../records/year/keep-decision.ts';
+import { problemsIn, refuse } from '../../records/record.ts';
+import { placeRules, removePlace, savePlace } from '../../records/shelf/places.ts';
+import { decisionRules, keepDecision } from '../../records/year/keep-decision.ts';
 import { renewSeasons } from '../../records/year/seasons.ts';
 import { recordingOf, sentText } from '../shared/posting.ts';
+import { readerOf } from '../shared/read-by-rules.ts';
 import { type KitchenChange, listChanges, reading, readingWeek } from './kitchen-change.ts';
 
 const named = (form: string) => () => form;
@@ -158,10 +164,11 @@ const savedCanner =
     const size = sizeChosen(request);
     const extra = () => ({ cannerId: own(params), ...(size.ok ? size.value : {}) });
     if (!size.ok) {
-      const rest = readForm(cannerForm, { ...typedValues(request.body), ...extra() });
-      return together(size, rest);
+      const typed = { ...typedValues(request.body), ...extra() };
+      const wrong = await cannerRules(readerOf(request), fitting(cannerForm, typed));
+      return refused(...size.problems, ...problemsIn(readForm(cannerForm, typed)), ...wrong);
     }
-    const saved = await reading(cannerForm, saveCanner, extra)(request, params);
+    const saved = await reading(cannerForm, saveCanner, { extra, rules: cannerRules })(request, params);
     if (!saved.ok) return saved;
     const recording = recordingOf(request);
     const given = await giveWaitingRecipesCanners(
@@ -189,15 +196,20 @@ function readConverted<Typed extends z.ZodType<object>, Wanted extends z.ZodType
 const savedPlace =
   (own: (params: Readonly<Record<string, string>>) => string): KitchenChange['write'] =>
   async (request, params) => {
-    const asked = readConverted(placeAsTyped, placeForm, request.body, { placeId: own(params) });
-    return asked.ok ? savePlace(recordingOf(request), asked.value) : asked;
+    const placed = { placeId: own(params) };
+    const asked = readConverted(placeAsTyped, placeForm, request.body, placed);
+    if (asked.ok) return savePlace(recordingOf(request), asked.value);
+    const legible = fitting(placeForm, { ...typedValues(request.body), ...placed });
+    return refused(...asked.problems, ...(await placeRules(readerOf(request), legible)));
   };
 
 const daysOffChanges = (kind: 'away' | 'school-holidays'): readonly KitchenChange[] => {
   const table = kind === 'away' ? 'away' : 'school_holiday';
   return listChanges(
     { path: `/kitchen/${kind}`, form: kind, part: 'time', fields: ['fromOn', 'lastOn'] },
-    reading(daysOffForm, (recording, span) => addDaysOff(recording, table, span)),
+    reading(daysOffForm, (recording, span) => addDaysOff(recording, table, span), {
+      rules: daysOffRules(table),
+    }),
     ':from',
     async (request, { from }) => {
       const day = readForm(z.object({ from: dateField('First day') }), { from });
@@ -229,17 +241,17 @@ export const kitchenChanges: readonly KitchenChange[] = [
     fields: ['name', 'people', 'units', 'weekStartsOn', 'locale', 'currency', 'region', 'timeZone'],
     write: async (request) => {
       const asked = readForm(householdForm, request.body);
-      if (!asked.ok) return asked;
-      const { region } = asked.value;
-      const isKnown =
-        region === null || request.server.reference.harvestWindows.some((row) => row.region === region);
-      return isKnown
-        ? withSeasons(request, await saveHousehold(recordingOf(request), asked.value))
-        : refuse(
-            'region-unknown',
-            'region',
-            `There is no region “${region.slice(0, 40)}”. Choose one of the list, or leave it open.`,
-          );
+      const { region = null } = fitting(householdForm, request.body);
+      const known =
+        region === null || request.server.reference.harvestWindows.some((row) => row.region === region)
+          ? found(region)
+          : refuse(
+              'region-unknown',
+              'region',
+              `There is no region “${region.slice(0, 40)}”. Choose one of the list, or leave it open.`,
+            );
+      const both = together(asked, known);
+      return both.ok ? withSeasons(request, await saveHousehold(recordingOf(request), both.value[0])) : both;
     },
   },
   {
@@ -336,7 +348,7 @@ export const kitchenChanges: readonly KitchenChange[] = [
       part: 'time',
       fields: ['weekday', 'which', 'hours'],
     },
-    reading(sessionRuleForm, addSessionRule),
+    reading(sessionRuleForm, addSessionRule, { rules: sessionRuleRules }),
     ':rule',
     async (request, { rule }) => removeSessionRule(recordingOf(request), rule ?? ''),
   ),
@@ -347,7 +359,7 @@ export const kitchenChanges: readonly KitchenChange[] = [
       part: 'time',
       fields: ['fromOn', 'lastOn', 'eachYear'],
     },
-    reading(sessionPauseForm, addSessionPause),
+    reading(sessionPauseForm, addSessionPause, { rules: sessionPauseRules }),
     ':pause',
     async (request, { pause }) => removeSessionPause(recordingOf(request), pause ?? ''),
   ),
@@ -384,7 +396,7 @@ export const kitchenChanges: readonly KitchenChange[] = [
     form: named('jar-changes'),
     part: 'jars',
     fields: ['jarKind', 'change', 'jars'],
-    write: reading(jarChangeForm, changeJars),
+    write: reading(jarChangeForm, changeJars, { rules: jarChangeRules }),
   },
   {
     path: '/kitchen/lids',
@@ -401,13 +413,10 @@ export const kitchenChanges: readonly KitchenChange[] = [
       fields: ['recipeId', 'dayInWeek', 'decision', 'batches'],
       renamed: { week: 'dayInWeek' },
     },
-    readingWeek(decisionForm, keepDecision),
+    readingWeek(decisionForm, keepDecision, decisionRules),
     ':recipe/:week',
-    reading(decisionForm, keepDecision, (_request, { recipe, week }) => ({
-      recipeId: recipe,
-      week,
-      decision: 'free',
-      batches: '',
-    })),
+    reading(decisionForm, keepDecision, {
+      extra: (_request, { recipe, week }) => ({ recipeId: recipe, week, decision: 'free', batches: '' }),
+    }),
   ),
 ];

@@ -23,10 +23,11 @@ import { cannersOf, placesOf } from '../../queries/household/kitchen.ts';
 import { lotEvidence } from '../../queries/shelf/evidence.ts';
 import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { moveLots } from '../../records/shelf/move-lots.ts';
-import { discardAside, release, setAside } from '../../records/shelf/set-aside.ts';
+import { discardAside, doubtRules, release, setAside } from '../../records/shelf/set-aside.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { placeChoices } from '../../words/places.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { readByRules } from '../shared/read-by-rules.ts';
 import { presentAside, presentLot } from './present-lot.ts';
 
 type OfLot = { Params: { lot: string } };
@@ -57,7 +58,7 @@ const asideRoutes: FastifyPluginAsync = async (app) => {
   });
 
   app.post('/set-aside', async (request, reply) => {
-    const asked = readForm(cannerDoubt, request.body);
+    const asked = await readByRules(request, cannerDoubt, request.body, doubtRules);
     const outcome = asked.ok
       ? await setAside(
           recordingOf(request),

@@ -5,10 +5,11 @@ import { boughtForm, lineForm } from '../../../shared/schemas/buying.ts';
 import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import { type CalendarDate, calendarDate } from '../../../shared/week.ts';
 import type { PurchaseLine } from '../../../src/household/purchase.ts';
-import { markBought, skipLine, undoLine } from '../../records/year/bought.ts';
+import { boughtRules, markBought, skipLine, undoLine } from '../../records/year/bought.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import type { FailedLine } from './buying-lines.ts';
 import { recordingOf, sentText } from './posting.ts';
+import { readByRules } from './read-by-rules.ts';
 
 const answered = z.enum(['bought', 'skipped']).catch('bought');
 
@@ -19,11 +20,12 @@ export const answerLine = async (request: FastifyRequest): Promise<Outcome<unkno
     return line.ok ? skipLine(recordingOf(request), line.value) : line;
   }
   const typed = typedValues(request.body);
-  const asked = readForm(boughtForm, {
+  const sent = {
     ...typed,
     paid: typed.paid ? typed.paid : null,
     boughtOn: typed.boughtOn || dayItWaited(typed.waitedSince, request.today),
-  });
+  };
+  const asked = await readByRules(request, boughtForm, sent, boughtRules);
   return asked.ok ? markBought(recordingOf(request), asked.value) : asked;
 };
 

@@ -1,5 +1,5 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
-import type { Outcome, Problem } from '../../../shared/problems.ts';
+import { type Outcome, type Problem, refused } from '../../../shared/problems.ts';
 import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import { type ShelfCount, shelfCountForm } from '../../../shared/schemas/shelf/shelf-count.ts';
 import { clearNumberFrom } from '../../../shared/typed-number.ts';
@@ -7,7 +7,7 @@ import type { ItemOnShelf } from '../../../src/household/lot.ts';
 import { DoorSheetPage } from '../../../views/pages/shelf/door-sheet-page.tsx';
 import { TalliesPage } from '../../../views/pages/shelf/tallies-page.tsx';
 import { shelfByItem } from '../../queries/shelf/shelf.ts';
-import { problem } from '../../records/record.ts';
+import { problem, problemsIn } from '../../records/record.ts';
 import { countShelf } from '../../records/shelf/count-shelf.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { pieceWords } from '../../words/shelf-units.ts';
@@ -75,8 +75,8 @@ function readTallies(
       });
     return { itemId, units: String(Math.max(0, book - ticked)), explainedAs: '' };
   });
-  if (tooMany.length > 0) return { ok: false, problems: tooMany };
-  return readForm(shelfCountForm, { countedOn: values.countedOn ?? '', counts });
+  const asked = readForm(shelfCountForm, { countedOn: values.countedOn ?? '', counts });
+  return tooMany.length > 0 ? refused(...problemsIn(asked), ...tooMany) : asked;
 }
 
 /** A problem of the n-th count stands beside the field of its item. */

@@ -8,11 +8,12 @@ import { PutUpPage, type PutUpValues } from '../../../views/pages/shelf/put-up-p
 import { type FieldProblems, noProblems } from '../../../views/parts/form.tsx';
 import { itemsOf } from '../../queries/household/items.ts';
 import { placesOf } from '../../queries/household/kitchen.ts';
-import { buy } from '../../records/shelf/buy.ts';
-import { putUp } from '../../records/shelf/put-up.ts';
+import { buy, purchaseRules } from '../../records/shelf/buy.ts';
+import { putUp, putUpRules } from '../../records/shelf/put-up.ts';
 import { receive } from '../../records/shelf/receive.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { readByRules } from '../shared/read-by-rules.ts';
 import { blankPutUp, presentPutUp, putUpFields } from './present-put-up.ts';
 
 const originForm = z.object({ origin: choiceField('way it came', ['put-up', 'bought', 'received']) });
@@ -43,19 +44,21 @@ async function putOnShelf(request: FastifyRequest): Promise<Outcome<unknown>> {
   const origin = readForm(originForm, request.body);
   const typed = typedValues(request.body);
   if (!origin.ok || origin.value.origin !== 'put-up') {
-    const asked = readForm(purchaseForm, {
+    const sent = {
       ...typed,
       origin: origin.ok ? origin.value.origin : 'bought',
       boughtOn: typed.madeOn,
       paid: typed.paid === '' ? null : typed.paid,
-    });
+    };
+    const asked = await readByRules(request, purchaseForm, sent, purchaseRules);
     const both = together(origin, asked);
     if (!asked.ok || !both.ok) return both;
     return asked.value.origin === 'received'
       ? receive(recordingOf(request), request.server.reference, asked.value)
       : buy(recordingOf(request), asked.value);
   }
-  const asked = readForm(putUpForm, { ...typed, filled: [{ jarKind: typed.jarKind, units: typed.units }] });
+  const sent = { ...typed, filled: [{ jarKind: typed.jarKind, units: typed.units }] };
+  const asked = await readByRules(request, putUpForm, sent, putUpRules);
   return asked.ok ? putUp(recordingOf(request), asked.value) : asked;
 }
 

@@ -1,7 +1,7 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { found, type Outcome, type Problem, together } from '../../../shared/problems.ts';
-import { choiceField, dateField, readForm } from '../../../shared/schemas/form-fields.ts';
+import { found, type Outcome, type Problem, refused, together } from '../../../shared/problems.ts';
+import { choiceField, dateField, fitting, readForm } from '../../../shared/schemas/form-fields.ts';
 import { type Take, takeForm } from '../../../shared/schemas/shelf/take.ts';
 import { takeOutcomes } from '../../../shared/schemas/shelf/waiting-take.ts';
 import { addDays, type CalendarDate } from '../../../shared/week.ts';
@@ -13,7 +13,7 @@ import { addressOfPart } from '../../../views/parts/item-parts.tsx';
 import { ledgerOf } from '../../queries/shelf/ledger.ts';
 import { openJarsOf } from '../../queries/shelf/open-jars.ts';
 import { shelfByItem } from '../../queries/shelf/shelf.ts';
-import { take } from '../../records/shelf/take.ts';
+import { take, takeRules } from '../../records/shelf/take.ts';
 import { takenAs } from '../../records/shelf/waiting-takes.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { itemHead } from '../shared/item-head.ts';
@@ -21,6 +21,7 @@ import { mayKeepShelf } from '../shared/own-device.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 import { lastSunday, type TakeTypedText } from '../shared/present-take.ts';
 import { presentUndo } from '../shared/present-undo.ts';
+import { readByRules, readerOf } from '../shared/read-by-rules.ts';
 import { itemOn, shelfPicture } from '../shared/shelf-picture.ts';
 import { wantsPart } from '../shared/wants-part.ts';
 import { shelfMessage } from './messages.ts';
@@ -37,7 +38,7 @@ const takes: FastifyPluginAsync = async (app) => {
   app.post<{ Params: { item: string } }>('/shelf/:item/takes', async (request, reply) => {
     if (isOfAnotherHousehold(request)) return sendElsewhere(request, reply);
     itemOn(await shelfByItem(app.db, request.household.id), request.params.item);
-    const asked = readTake(request);
+    const asked = await readTake(request);
     const outcome = asked.ok ? await take(recordingOf(request), asked.value) : asked;
     if (!outcome.ok) return sendBack(request, reply, outcome.problems);
 
@@ -74,22 +75,26 @@ const sendElsewhere = (request: TakeRequest, reply: FastifyReply): FastifyReply 
     : seeOther(reply, '/shelf?said=elsewhere');
 
 /** The one touch takes one of the lot it named, today, whatever else stands in the form. */
-function readTake(request: TakeRequest): Outcome<Take> {
+async function readTake(request: TakeRequest): Promise<Outcome<Take>> {
   const how = readForm(howForm, request.body);
   const outcome = how.ok ? how.value.outcome : 'taken';
   const isOneTouch = outcome === 'took-one';
   const day: Outcome<CalendarDate> = isOneTouch ? found(request.today) : readDay(request);
   const picked = isOneTouch || sentText(request, 'picked') !== '';
-  const rest = readForm(takeForm, {
+  const sent = {
     itemId: request.params.item,
     lotId: picked ? sentText(request, 'lotId') : '',
     units: isOneTouch ? '1' : sentText(request, 'units'),
     ...takenAs[outcome],
     occurredOn: day.ok ? day.value : '',
     forPromise: isOneTouch ? '' : sentText(request, 'forPromise'),
-  });
+  };
+  const rest = await readByRules(request, takeForm, sent, takeRules);
+  // Where the way it went or the day cannot be read, the rest of the form is held against its rules all the same.
+  const besides =
+    rest.ok && !(how.ok && day.ok) ? await takeRules(readerOf(request), fitting(takeForm, sent)) : [];
   const all = together(how, together(rest, day));
-  return all.ok ? rest : all;
+  return all.ok ? rest : refused(...all.problems, ...besides);
 }
 
 function readDay(request: TakeRequest): Outcome<CalendarDate> {

@@ -23,16 +23,17 @@ import { TargetItemPage } from '../../../views/pages/targets/target-item-page.ts
 import { TargetsPage } from '../../../views/pages/targets/targets-page.tsx';
 import { setGroupTarget } from '../../records/year/groups.ts';
 import { wishForJars } from '../../records/year/jar-wishes.ts';
-import { addOccasion, removeOccasion } from '../../records/year/occasions.ts';
+import { addOccasion, occasionRules, removeOccasion } from '../../records/year/occasions.ts';
 import { sayRecordedSince } from '../../records/year/recorded-since.ts';
 import { declareSeason } from '../../records/year/season.ts';
-import { recordDeclaredUse, setHandTarget } from '../../records/year/targets.ts';
+import { declaredUseRules, recordDeclaredUse, setHandTarget } from '../../records/year/targets.ts';
 import { answerFullWeek, sayAllYearAlike } from '../../records/year/use-answers.ts';
 import { vesselGuesses } from '../../reference/first-year.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { type YearPicture, yearPicture } from '../../year/year-picture.ts';
 import { itemHead } from '../shared/item-head.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { readByRules } from '../shared/read-by-rules.ts';
 import { wantsPart } from '../shared/wants-part.ts';
 import { askedWeek } from './full-week.ts';
 import { declaredUseFields, presentDeclared } from './present-declared.ts';
@@ -69,7 +70,8 @@ const targets: FastifyPluginAsync = async (app) => {
 
   app.post<OfItem>('/targets/:item/declared-use', async (request, reply) => {
     const picture = await targetPicture(request, request.params.item);
-    const asked = readForm(declaredUseForm, { ...typedValues(request.body), itemId: picture.item.id });
+    const typed = { ...typedValues(request.body), itemId: picture.item.id };
+    const asked = await readByRules(request, declaredUseForm, typed, declaredUseRules);
     const isTrial = sentText(request, 'intent') === 'try';
     if (asked.ok && isTrial) {
       const whatIf = tryOut(request, picture, asked.value);
@@ -163,7 +165,8 @@ const targets: FastifyPluginAsync = async (app) => {
 
   app.post<OfItem>('/targets/:item/occasions', async (request, reply) => {
     const picture = await targetPicture(request, request.params.item);
-    const asked = readForm(occasionForm, { ...typedValues(request.body), itemId: picture.item.id });
+    const typed = { ...typedValues(request.body), itemId: picture.item.id };
+    const asked = await readByRules(request, occasionForm, typed, occasionRules);
     const outcome = asked.ok ? await addOccasion(recordingOf(request), asked.value) : asked;
     if (outcome.ok) return seeOther(reply, `/targets/${picture.item.id}?said=saved#occasions`);
 

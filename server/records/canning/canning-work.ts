@@ -1,12 +1,13 @@
+import { oneOrMore } from '../../../shared/counting.ts';
 import { dateWords } from '../../../shared/date-words.ts';
-import { found, type Outcome } from '../../../shared/problems.ts';
+import { found, type Outcome, type Problem, refused } from '../../../shared/problems.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import type { SessionWork } from '../../../src/household/session.ts';
 import { batchesBegunOn } from '../../../src/preserving/day/begun-batches.ts';
 import { batchResultsOf } from '../../queries/canning/batch-results.ts';
 import { canningSessionOn, loadsOfDay } from '../../queries/canning/canning-sessions.ts';
 import { recipesOf } from '../../queries/household/recipes.ts';
-import { type Recording, record, refuse } from '../record.ts';
+import { problem, type Recording, record, refuse } from '../record.ts';
 
 /**
  * Changes what is made on a day that was begun: a batch more, one less, another recipe. Ticks and clocks hang on recipe, pot
@@ -36,20 +37,24 @@ export const changeWork = (
       ]);
       const nameOf = new Map<string, string>(recipes.map(({ id, name }) => [id, name]));
       const wanted = new Map(work.map(({ recipeId, batches }) => [recipeId, batches]));
+      const wrong: Problem[] = [];
       for (const recipeId of wanted.keys()) {
         if (!nameOf.has(recipeId) && !session.work.some((earlier) => earlier.recipeId === recipeId))
-          return refuse('recipe-unknown', 'added', 'Choose a recipe from the list.');
+          wrong.push(problem('recipe-unknown', 'added', 'Choose a recipe from the list.'));
       }
       for (const { recipeId } of session.work) {
         const begun = batchesBegunOn(recipeId, loads, results);
         const batches = wanted.get(recipeId) ?? 0;
         if (batches < begun)
-          return refuse(
-            'batch-begun',
-            `batches-${recipeId}`,
-            `${begun} of ${nameOf.get(recipeId) ?? recipeId} were ticked, timed or written down already, so ${batches} is too few. Leave those on the day, or take the ticks back first.`,
+          wrong.push(
+            problem(
+              'batch-begun',
+              `batches-${recipeId}`,
+              `You have already ticked, timed or written down ${oneOrMore(begun, 'batch', 'batches')} of ${nameOf.get(recipeId) ?? 'it'}, so ${batches} is too few. Leave those on the day, or take the ticks back first.`,
+            ),
           );
       }
+      if (wrong.length > 0) return refused(...wrong);
       const kept = work.filter(({ batches }) => batches > 0);
       if (kept.length === 0)
         return refuse(

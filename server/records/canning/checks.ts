@@ -4,11 +4,11 @@ import { found, type Outcome } from '../../../shared/problems.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import type { Item } from '../../../src/household/item.ts';
 import { itemById } from '../../queries/household/items.ts';
-import { type Recorder, refuse } from '../record.ts';
+import { type Reader, refuse } from '../record.ts';
 
 /** The item, or a message that names what was asked for. */
-export async function knownItem(recorder: Recorder, itemId: string): Promise<Outcome<Item>> {
-  const item = await itemById(recorder.trx, recorder.householdId, itemId);
+export async function knownItem(reader: Reader, itemId: string): Promise<Outcome<Item>> {
+  const item = await itemById(reader.trx, reader.householdId, itemId);
   return item === null
     ? refuse(
         'item-unknown',
@@ -19,13 +19,13 @@ export async function knownItem(recorder: Recorder, itemId: string): Promise<Out
 }
 
 /** A day that has come already: what is recorded has happened. */
-export function pastDay(recorder: Recorder, field: string, on: CalendarDate | null): Outcome<CalendarDate> {
-  const day = on ?? recorder.today;
-  return day > recorder.today
+export function pastDay(reader: Reader, field: string, on: CalendarDate | null): Outcome<CalendarDate> {
+  const day = on ?? reader.today;
+  return day > reader.today
     ? refuse(
         'date-in-future',
         field,
-        `${dateWords(day)} is still to come; today is ${dateWords(recorder.today)}. Record it when it has happened.`,
+        `${dateWords(day)} is still to come; today is ${dateWords(reader.today)}. Record it when it has happened.`,
       )
     : found(day);
 }

@@ -3,7 +3,7 @@ import type { Family } from '../../../shared/family.ts';
 import type { ItemId, RecipeId } from '../../../shared/ids.ts';
 import type { JarKind } from '../../../shared/jar.ts';
 import type { Cents } from '../../../shared/money.ts';
-import { found, type Outcome } from '../../../shared/problems.ts';
+import { found, type Outcome, refused } from '../../../shared/problems.ts';
 import { addDays } from '../../../shared/week.ts';
 import type { Item } from '../../../src/household/item.ts';
 import type { NameDenial } from '../../../src/household/recipe.ts';
@@ -12,7 +12,16 @@ import type { ItemTable } from '../../database/tables.ts';
 import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { knownItem } from '../canning/checks.ts';
 import { freshId } from '../fresh-id.ts';
-import { type Recorder, type Recording, record, refuse } from '../record.ts';
+import {
+  problem,
+  problemsIn,
+  type Reader,
+  type Recorder,
+  type Recording,
+  type Rules,
+  record,
+  refuse,
+} from '../record.ts';
 import { declareUseWithin } from '../year/targets.ts';
 import { keepDenialsWithin } from './name-denials.ts';
 import { keepRecipeWithin } from './recipes.ts';
@@ -164,11 +173,11 @@ async function sayFirstUse(
 }
 
 /** Two things of one name could not be told apart on any page. */
-async function nameIsFree(recorder: Recorder, name: string, own: string | null): Promise<Outcome<true>> {
-  const rows = await recorder.trx
+async function nameIsFree(reader: Reader, name: string, own: string | null): Promise<Outcome<true>> {
+  const rows = await reader.trx
     .selectFrom('item')
     .select(['id', 'name', 'retired_on'])
-    .where('household_id', '=', recorder.householdId)
+    .where('household_id', '=', reader.householdId)
     .execute();
   const same = rows.find((row) => row.id !== own && row.name.toLowerCase() === name.toLowerCase());
   if (!same) return found(true);
@@ -176,8 +185,8 @@ async function nameIsFree(recorder: Recorder, name: string, own: string | null):
     'name-taken',
     'name',
     same.retired_on === null
-      ? `${same.name} is kept already. Choose another name, or add the recipe on its page.`
-      : `${same.name} was kept before and is retired. Bring it back, or choose another name.`,
+      ? `You already keep ${same.name}. Choose another name, or add the recipe on its page.`
+      : `You kept ${same.name} before and retired it. Bring it back, or choose another name.`,
   );
 }
 
@@ -210,6 +219,47 @@ export interface ItemChange {
   readonly longest: { readonly bestQualityDays: number | null; readonly keepColdDays: number | null };
 }
 
+/** A name of its own, and no longer than the published tables allow. */
+export const itemRules =
+  (
+    longest: ItemChange['longest'],
+  ): Rules<Pick<ItemChange, 'itemId' | 'name' | 'bestQualityDays' | 'keepColdDays'>> =>
+  async (reader, { itemId = null, name, bestQualityDays, keepColdDays }) => {
+    const tooLong =
+      longest.bestQualityDays !== null &&
+      bestQualityDays !== undefined &&
+      bestQualityDays > longest.bestQualityDays;
+    const tooLongCold =
+      longest.keepColdDays !== null &&
+      keepColdDays !== undefined &&
+      (keepColdDays ?? Number.POSITIVE_INFINITY) > longest.keepColdDays;
+    return [
+      ...(name === undefined ? [] : problemsIn(await nameIsFree(reader, name, itemId))),
+      ...(tooLong
+        ? [
+            problem(
+              'best-quality-too-long',
+              'bestQualityDays',
+              `${counted(longest.bestQualityDays ?? 0, 'day')} is the published best quality of home-canned food; you wrote ${bestQualityDays}. Write that or fewer.`,
+            ),
+          ]
+        : []),
+      ...(tooLongCold
+        ? [
+            problem(
+              'keep-cold-too-long',
+              'keepColdDays',
+              `Once opened, this low-acid food keeps ${counted(longest.keepColdDays ?? 0, 'day')} at most, and that limit is about safety; you wrote ${keepColdDays ?? 'nothing'}. Write ${longest.keepColdDays} or fewer.`,
+            ),
+          ]
+        : []),
+    ];
+  };
+
+/** What is added has a name of its own. */
+export const newItemRules: Rules<{ readonly name: string }> = async (reader, { name }) =>
+  name === undefined ? [] : problemsIn(await nameIsFree(reader, name, null));
+
 /** Changes what an item is called, where it stands and how well it is to be kept; published limits are only shortened. */
 export const changeItem = (
   recording: Recording,
@@ -222,24 +272,8 @@ export const changeItem = (
     async (recorder) => {
       const item = await knownItem(recorder, request.itemId);
       if (!item.ok) return item;
-      const free = await nameIsFree(recorder, request.name, request.itemId);
-      if (!free.ok) return free;
-      const { longest } = request;
-      if (longest.bestQualityDays !== null && request.bestQualityDays > longest.bestQualityDays)
-        return refuse(
-          'best-quality-too-long',
-          'bestQualityDays',
-          `${counted(longest.bestQualityDays, 'day')} is the published best quality of home-canned food; you wrote ${request.bestQualityDays}. Write that or fewer.`,
-        );
-      if (
-        longest.keepColdDays !== null &&
-        (request.keepColdDays ?? Number.POSITIVE_INFINITY) > longest.keepColdDays
-      )
-        return refuse(
-          'keep-cold-too-long',
-          'keepColdDays',
-          `Once opened, this low-acid food keeps ${counted(longest.keepColdDays, 'day')} at most, and that limit is about safety; you wrote ${request.keepColdDays ?? 'nothing'}. Write ${longest.keepColdDays} or fewer.`,
-        );
+      const wrong = await itemRules(request.longest)(recorder, request);
+      if (wrong.length > 0) return refused(...wrong);
       await recorder.trx
         .updateTable('item')
         .set({

@@ -1,8 +1,8 @@
 import { counted } from '../../../shared/counting.ts';
-import { found, type Outcome } from '../../../shared/problems.ts';
+import { found, type Outcome, refused } from '../../../shared/problems.ts';
 import type { JarChangeRequest, JarHoldingRequest } from '../../../shared/schemas/kitchen.ts';
 import { jarStockOf } from '../../queries/household/kitchen.ts';
-import { type Recording, record, refuse } from '../record.ts';
+import { problem, type Recording, type Rules, record } from '../record.ts';
 import { addEmptyJarEvents, emptyJars, newEntryId } from '../shelf/jar-events.ts';
 import { settleListed } from '../year/settle-listed.ts';
 
@@ -38,6 +38,35 @@ const eventOfChange = {
   bought: { kind: 'bought', sign: 1 },
 } as const;
 
+/** Only what was counted comes and goes, and no more than there is. */
+export const jarChangeRules: Rules<JarChangeRequest> = async (
+  { trx, householdId },
+  { jarKind, change, jars },
+) => {
+  if (jarKind === undefined) return [];
+  const stock = (await jarStockOf(trx, householdId)).find(({ kind }) => kind === jarKind);
+  if (stock === undefined)
+    return [
+      problem(
+        'jar-not-counted',
+        'jarKind',
+        'You have not counted the empty jars of this kind yet. Write how many you have first.',
+      ),
+    ];
+  if (change === undefined || change === 'bought' || jars === undefined) return [];
+  const most = change === 'came-back' ? stock.away : stock.empty;
+  if (jars <= most) return [];
+  return [
+    problem(
+      'more-than-there-are',
+      'jars',
+      change === 'came-back'
+        ? `${counted(most, 'is', 'are')} away, not ${jars}. Count the empty ones instead.`
+        : `${counted(most, 'is', 'are')} empty, not ${jars}. If a full jar broke, write it down on its shelf.`,
+    ),
+  ];
+};
+
 /** Jars that came back from where they were away, broke or were given away empty, or were bought. */
 export const changeJars = (
   recording: Recording,
@@ -45,22 +74,8 @@ export const changeJars = (
 ): Promise<Outcome<JarChangeRequest>> =>
   record(recording, 'change jars', request, async (recorder) => {
     const { jarKind, change, jars } = request;
-    const stock = (await jarStockOf(recorder.trx, recorder.householdId)).find(({ kind }) => kind === jarKind);
-    const most = change === 'came-back' ? stock?.away : change === 'bought' ? undefined : stock?.empty;
-    if (stock === undefined)
-      return refuse(
-        'jar-not-counted',
-        'jarKind',
-        'The empty jars of this kind were never counted. Say how many there are first.',
-      );
-    if (most !== undefined && jars > most)
-      return refuse(
-        'more-than-there-are',
-        'jars',
-        change === 'came-back'
-          ? `${counted(most, 'is', 'are')} away, not ${jars}. Count the empty ones instead.`
-          : `${counted(most, 'is', 'are')} empty, not ${jars}. A full jar that broke is written down on its shelf.`,
-      );
+    const wrong = await jarChangeRules(recorder, request);
+    if (wrong.length > 0) return refused(...wrong);
     const { kind, sign } = eventOfChange[change];
     const entryId = newEntryId();
     await addEmptyJarEvents(recorder, [

@@ -2,7 +2,7 @@ import { randomUUID } from 'node:crypto';
 import { counted } from '../../../shared/counting.ts';
 import { dateWords } from '../../../shared/date-words.ts';
 import type { CannerId } from '../../../shared/ids.ts';
-import { found, type Outcome } from '../../../shared/problems.ts';
+import { found, type Outcome, refused } from '../../../shared/problems.ts';
 import type {
   CannerRequest,
   DaysOffRequest,
@@ -18,7 +18,7 @@ import type {
 import { addDays, addMonths, type CalendarDate } from '../../../shared/week.ts';
 import { cannersOf, kitchenHoursOf, lidStockOf } from '../../queries/household/kitchen.ts';
 import { freshId } from '../fresh-id.ts';
-import { type Recorder, type Recording, record, refuse } from '../record.ts';
+import { problem, type Recorder, type Recording, type Rules, record, refuse } from '../record.ts';
 import { settleListed } from '../year/settle-listed.ts';
 
 /** Altitude of the kitchen, in feet: always asked, never assumed; every schedule is looked up anew with it. */
@@ -77,23 +77,31 @@ export const saveStorage = (
     return found(request);
   });
 
+/** A gauge was checked on a day that has come. */
+export const cannerRules: Rules<CannerRequest> = ({ today }, { gaugeCheckedOn = null }) =>
+  gaugeCheckedOn !== null && gaugeCheckedOn > today
+    ? [
+        problem(
+          'date-in-future',
+          'gaugeCheckedOn',
+          `${dateWords(gaugeCheckedOn)} is still to come; today is ${dateWords(today)}. Write it down when the gauge has been checked.`,
+        ),
+      ]
+    : [];
+
 /** Adds a canner or changes one. */
 export const saveCanner = (
   recording: Recording,
   request: CannerRequest,
 ): Promise<Outcome<{ readonly cannerId: CannerId }>> =>
   record(recording, 'save canner', request, async (recorder) => {
-    const { trx, householdId, today } = recorder;
+    const { trx, householdId } = recorder;
     if (request.cannerId !== null) {
       const known = await knownCanner(recorder, request.cannerId);
       if (!known.ok) return known;
     }
-    if (request.gaugeCheckedOn !== null && request.gaugeCheckedOn > today)
-      return refuse(
-        'date-in-future',
-        'gaugeCheckedOn',
-        `${dateWords(request.gaugeCheckedOn)} is still to come; today is ${dateWords(today)}. Say it when the gauge has been checked.`,
-      );
+    const wrong = await cannerRules(recorder, request);
+    if (wrong.length > 0) return refused(...wrong);
     const taken = await trx
       .selectFrom('canner')
       .select('id')
@@ -203,25 +211,41 @@ export const clearWeekTime = (
     return found({ week });
   });
 
+/** No more rules than a year has use for, and none twice. */
+export const sessionRuleRules: Rules<SessionRuleRequest> = async (
+  { trx, householdId },
+  { weekday: day, which: rhythm },
+) => {
+  const { rules = [] } = await kitchenHoursOf(trx, householdId);
+  if (rules.length >= mostSessionRules)
+    return [
+      problem(
+        'too-many-rules',
+        'weekday',
+        `${counted(mostSessionRules, 'kind')} of canning days are the most you can have. Remove one first.`,
+      ),
+    ];
+  return rules.some(({ weekday, which }) => weekday === day && which === rhythm)
+    ? [
+        problem(
+          'rule-said',
+          'weekday',
+          'You already can on these days. Remove them first to give them other hours.',
+        ),
+      ]
+    : [];
+};
+
 /** A session rule more: from then on sessions fall on the days of the rules alone. */
 export const addSessionRule = (
   recording: Recording,
   request: SessionRuleRequest,
 ): Promise<Outcome<SessionRuleRequest>> =>
-  record(recording, 'add session rule', request, async ({ trx, householdId, at }) => {
+  record(recording, 'add session rule', request, async (recorder) => {
+    const { trx, householdId, at } = recorder;
+    const wrong = await sessionRuleRules(recorder, request);
+    if (wrong.length > 0) return refused(...wrong);
     const { rules = [] } = await kitchenHoursOf(trx, householdId);
-    if (rules.length >= mostSessionRules)
-      return refuse(
-        'too-many-rules',
-        'weekday',
-        `${counted(mostSessionRules, 'kind')} of session days are the most. Remove one first.`,
-      );
-    if (rules.some(({ weekday, which }) => weekday === request.weekday && which === request.which))
-      return refuse(
-        'rule-said',
-        'weekday',
-        'These days are said already. Remove those first to give them other hours.',
-      );
     await trx
       .insertInto('session_rule')
       .values({ household_id: householdId, id: `${at}-${rules.length}`, ...request })
@@ -244,24 +268,37 @@ export const removeSessionRule = (
     return found({ id });
   });
 
+/** It ends after it begins, and within a year where it comes back each year. */
+export const sessionPauseRules: Rules<SessionPauseRequest> = (_reader, { fromOn, lastOn, eachYear }) => {
+  if (fromOn === undefined || lastOn === undefined) return [];
+  if (lastOn < fromOn)
+    return [
+      problem(
+        'days-off-order',
+        'lastOn',
+        `The last day, ${dateWords(lastOn)}, is before the first, ${dateWords(fromOn)}. Choose the same day or a later one.`,
+      ),
+    ];
+  return eachYear === 'yes' && addMonths(fromOn, 12) <= lastOn
+    ? [
+        problem(
+          'pause-over-a-year',
+          'lastOn',
+          'It comes back each year, so it must be less than a year. Choose an earlier last day.',
+        ),
+      ]
+    : [];
+};
+
 /** Days without sessions though somebody is at home, once or each year. */
 export const addSessionPause = (
   recording: Recording,
   request: SessionPauseRequest,
 ): Promise<Outcome<SessionPauseRequest>> =>
-  record(recording, 'add session pause', request, async ({ trx, householdId, at }) => {
-    if (request.lastOn < request.fromOn)
-      return refuse(
-        'days-off-order',
-        'lastOn',
-        `The last day, ${dateWords(request.lastOn)}, is before the first, ${dateWords(request.fromOn)}. Choose the same day or a later one.`,
-      );
-    if (request.eachYear === 'yes' && addMonths(request.fromOn, 12) <= request.lastOn)
-      return refuse(
-        'pause-over-a-year',
-        'lastOn',
-        'It comes back each year, so it must be less than a year. Choose an earlier last day.',
-      );
+  record(recording, 'add session pause', request, async (recorder) => {
+    const { trx, householdId, at } = recorder;
+    const wrong = await sessionPauseRules(recorder, request);
+    if (wrong.length > 0) return refused(...wrong);
     await trx
       .insertInto('session_pause')
       .values({
@@ -290,33 +327,50 @@ export const removeSessionPause = (
 
 type DaysOffKind = 'away' | 'school_holiday';
 
+/** They end after they begin, and no day is written down twice. */
+export const daysOffRules =
+  (kind: DaysOffKind): Rules<DaysOffRequest> =>
+  async ({ trx, householdId }, { fromOn, lastOn }) => {
+    if (fromOn !== undefined && lastOn !== undefined && lastOn < fromOn)
+      return [
+        problem(
+          'days-off-end-before-begin',
+          'lastOn',
+          `The last day, ${dateWords(lastOn)}, is before the first, ${dateWords(fromOn)}. Change one of the two.`,
+        ),
+      ];
+    // While only one of the two can be read, it alone may lie within days that are written down.
+    const [from, last] = [fromOn ?? lastOn, lastOn ?? fromOn];
+    if (from === undefined || last === undefined) return [];
+    const overlapping = await trx
+      .selectFrom(kind)
+      .select(['from_on', 'until_on'])
+      .where('household_id', '=', householdId)
+      .where('from_on', '<=', last)
+      .where('until_on', '>', from)
+      .executeTakeFirst();
+    return overlapping === undefined
+      ? []
+      : [
+          problem(
+            'days-off-overlap',
+            fromOn === undefined ? 'lastOn' : 'fromOn',
+            `${dateWords(overlapping.from_on as CalendarDate)} to ${dateWords(addDays(overlapping.until_on as CalendarDate, -1))} is written down already. Remove that first or choose other days.`,
+          ),
+        ];
+  };
+
 /** Days away (nothing is eaten or made) or days without school. */
 export const addDaysOff = (
   recording: Recording,
   kind: DaysOffKind,
   request: DaysOffRequest,
 ): Promise<Outcome<DaysOffRequest>> =>
-  record(recording, `add ${kind}`, request, async ({ trx, householdId }) => {
-    if (request.lastOn < request.fromOn)
-      return refuse(
-        'days-off-end-before-begin',
-        'lastOn',
-        `The last day, ${dateWords(request.lastOn)}, is before the first, ${dateWords(request.fromOn)}. Change one of the two.`,
-      );
+  record(recording, `add ${kind}`, request, async (recorder) => {
+    const { trx, householdId } = recorder;
+    const wrong = await daysOffRules(kind)(recorder, request);
+    if (wrong.length > 0) return refused(...wrong);
     const untilOn = addDays(request.lastOn, 1);
-    const overlapping = await trx
-      .selectFrom(kind)
-      .select(['from_on', 'until_on'])
-      .where('household_id', '=', householdId)
-      .where('from_on', '<', untilOn)
-      .where('until_on', '>', request.fromOn)
-      .executeTakeFirst();
-    if (overlapping)
-      return refuse(
-        'days-off-overlap',
-        'fromOn',
-        `${dateWords(overlapping.from_on as CalendarDate)} to ${dateWords(addDays(overlapping.until_on as CalendarDate, -1))} is written down already. Remove that first or choose other days.`,
-      );
     await trx
       .insertInto(kind)
       .values({ household_id: householdId, from_on: request.fromOn, until_on: untilOn })

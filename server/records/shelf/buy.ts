@@ -6,7 +6,7 @@ import type { Item } from '../../../src/household/item.ts';
 import { usualUnits } from '../../../src/household/lot.ts';
 import { itemById } from '../../queries/household/items.ts';
 import { knownItem, pastDay, wholeUnits } from '../canning/checks.ts';
-import { type Recorder, type Recording, record } from '../record.ts';
+import { problemsIn, type Reader, type Recorder, type Recording, type Rules, record } from '../record.ts';
 import { settleListed } from '../year/settle-listed.ts';
 import { addJarEvents, newEntryId } from './jar-events.ts';
 import { addLot, bestQualityDay, jarKindOf, knownPlace } from './new-lot.ts';
@@ -17,6 +17,26 @@ export interface BuyAnswer {
   readonly batchCode: string;
   readonly bestQualityUntil: CalendarDate;
 }
+
+/** What can be told of a purchase from the fields that can be read. */
+export const purchaseRules: Rules<Purchase> = async (
+  reader,
+  { itemId, units, boughtOn, bestQualityUntil = null, jarKind = null, placeId = null },
+) => {
+  const known = itemId === undefined ? null : await knownItem(reader, itemId);
+  const item = known?.ok ? known.value : null;
+  return problemsIn(
+    known ?? found(null),
+    item === null || units === undefined ? found(null) : wholeUnits(item, units),
+    boughtOn === undefined
+      ? found(null)
+      : item === null
+        ? pastDay(reader, 'boughtOn', boughtOn)
+        : daysOf(reader, item, { boughtOn, bestQualityUntil }),
+    item === null ? found(null) : jarKindOf(item, jarKind),
+    await knownPlace(reader, placeId),
+  );
+};
 
 /** Units come onto the shelf from outside: bought, or received from somebody (how those were processed is not known). */
 export const buy = (recording: Recording, request: Purchase): Promise<Outcome<BuyAnswer>> =>
@@ -64,10 +84,10 @@ export async function buyWithin(recorder: Recorder, request: Purchase): Promise<
 
 /** The day it came and its last day of best quality; where the first is wrong the second cannot be judged. */
 function daysOf(
-  recorder: Recorder,
+  reader: Reader,
   item: Item,
-  request: Purchase,
+  request: Pick<Purchase, 'boughtOn' | 'bestQualityUntil'>,
 ): Outcome<readonly [CalendarDate, CalendarDate]> {
-  const day = pastDay(recorder, 'boughtOn', request.boughtOn);
+  const day = pastDay(reader, 'boughtOn', request.boughtOn);
   return day.ok ? together(day, bestQualityDay(item, day.value, request.bestQualityUntil)) : day;
 }

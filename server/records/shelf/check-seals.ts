@@ -1,4 +1,5 @@
-import { found, type Outcome } from '../../../shared/problems.ts';
+import { counted } from '../../../shared/counting.ts';
+import { found, type Outcome, refused } from '../../../shared/problems.ts';
 import type { SealCheckRequest } from '../../../shared/schemas/canning-session.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import { sealAdviceFor } from '../../../src/preserving/afterwards/seal-advice.ts';
@@ -6,8 +7,24 @@ import { batchResultsOf } from '../../queries/canning/batch-results.ts';
 import { itemById } from '../../queries/household/items.ts';
 import { recipesOf } from '../../queries/household/recipes.ts';
 import { lotsOf } from '../../queries/shelf/shelf.ts';
-import { type Recording, record, refuse } from '../record.ts';
+import { problem, type Recording, type Rules, record, refuse } from '../record.ts';
 import { takeWithin } from './take.ts';
+
+/** No more jars failed than the batch has. */
+export const sealRules =
+  (lotId: string): Rules<Pick<SealCheckRequest, 'failed'>> =>
+  async ({ trx, householdId }, { failed }) => {
+    const [lot] = await lotsOf(trx, householdId, { lotId, empty: true });
+    return lot === undefined || failed === undefined || failed <= lot.unitsLeft
+      ? []
+      : [
+          problem(
+            'more-than-there-is',
+            'failed',
+            `This batch has ${counted(lot.unitsLeft, 'jar')}, so ${failed} cannot have failed. Count them again.`,
+          ),
+        ];
+  };
 
 /** The look at the seals after 12 to 24 hours: what failed leaves the shelf, and how it is saved is kept. Once for a lot. */
 export const checkSeals = (
@@ -31,22 +48,23 @@ export const checkSeals = (
         'lotId',
         'The seals of this batch are checked already. A jar found unsealed later is another matter: see “Found unsealed”.',
       );
-    if (failed > lot.unitsLeft)
-      return refuse(
-        'more-than-there-is',
-        'failed',
-        `This batch has ${lot.unitsLeft} jars, so ${failed} cannot have failed. Count them again.`,
-      );
     const item = await itemById(trx, householdId, lot.itemId);
     const recipe = (await recipesOf(trx, householdId)).find(({ id }) => id === lot.recipeId) ?? null;
+    const wrong = await sealRules(lotId)(recorder, { failed });
     if (failed > 0 && item !== null) {
       const possible = sealAdviceFor(item, recipe, reference, result.processedAt, at);
       if (!possible.some((advice) => advice.choice === choice) && choice !== 'discard')
-        return refuse(
-          'choice-not-possible',
-          'choice',
-          `Choose one of: ${possible.map((advice) => advice.choice).join(', ')}. ${possible[0]?.text ?? ''}`,
+        return refused(
+          ...wrong,
+          problem(
+            'choice-not-possible',
+            'choice',
+            `Choose one of: ${possible.map((advice) => advice.choice).join(', ')}. ${possible[0]?.text ?? ''}`,
+          ),
         );
+    }
+    if (wrong.length > 0) return refused(...wrong);
+    if (failed > 0 && item !== null) {
       const gone = await takeWithin(recorder, {
         itemId: null,
         lotId: lot.id,

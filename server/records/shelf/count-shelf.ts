@@ -9,7 +9,7 @@ import type { LotOnShelf } from '../../../src/household/lot.ts';
 import { issueFirstExpired } from '../../../src/shelf/first-expired.ts';
 import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { knownItem, pastDay, unitsOf, wholeUnits } from '../canning/checks.ts';
-import { problem, type Recorder, type Recording, record } from '../record.ts';
+import { problem, problemsIn, type Reader, type Recorder, type Recording, record } from '../record.ts';
 import { addEmptyJarEvents, addJarEvents, emptyJars, newEntryId } from './jar-events.ts';
 
 export interface CountedItem {
@@ -36,7 +36,7 @@ export const countShelf = (recording: Recording, request: ShelfCount): Promise<O
 
 async function countShelfWithin(recorder: Recorder, request: ShelfCount): Promise<Outcome<CountAnswer>> {
   const day = pastDay(recorder, 'countedOn', request.countedOn);
-  if (!day.ok) return day;
+  if (!day.ok) return refused(...day.problems, ...(await partsOfPieces(recorder, request)));
   const done: CountedItem[] = [];
   const problems: Problem[] = [];
   const seen = new Set<string>();
@@ -50,6 +50,17 @@ async function countShelfWithin(recorder: Recorder, request: ShelfCount): Promis
       problems.push(...outcome.problems.map((found) => ({ ...found, path: ['counts', at, ...found.path] })));
   }
   return problems.length > 0 ? refused(...problems) : found({ countedOn: day.value, items: done });
+}
+
+/** What is wrong with the counts whatever the day: parts of jars. */
+async function partsOfPieces(reader: Reader, { counts }: ShelfCount): Promise<readonly Problem[]> {
+  const problems: Problem[] = [];
+  for (const [at, { itemId, units }] of counts.entries()) {
+    const known = await knownItem(reader, itemId);
+    const whole = known.ok ? wholeUnits(known.value, units) : known;
+    problems.push(...problemsIn(whole).map((one) => ({ ...one, path: ['counts', at, ...one.path] })));
+  }
+  return problems;
 }
 
 const twice = (itemId: string): Problem =>

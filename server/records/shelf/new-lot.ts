@@ -6,7 +6,7 @@ import { found, type Outcome } from '../../../shared/problems.ts';
 import { addDays, type CalendarDate } from '../../../shared/week.ts';
 import type { Item } from '../../../src/household/item.ts';
 import { placesOf } from '../../queries/household/kitchen.ts';
-import { type Recorder, refuse } from '../record.ts';
+import { type Reader, type Recorder, refuse } from '../record.ts';
 
 export interface NewLot {
   readonly item: Item;
@@ -119,12 +119,9 @@ export function jarKindOf(item: Item, said: JarKind | null): Outcome<JarKind | n
       );
 }
 
-export async function knownPlace(
-  recorder: Recorder,
-  placeId: PlaceId | null,
-): Promise<Outcome<PlaceId | null>> {
+export async function knownPlace(reader: Reader, placeId: PlaceId | null): Promise<Outcome<PlaceId | null>> {
   if (placeId === null) return found(null);
-  const all = await placesOf(recorder.trx, recorder.householdId);
+  const all = await placesOf(reader.trx, reader.householdId);
   return all.some((place) => place.id === placeId)
     ? found(placeId)
     : refuse(

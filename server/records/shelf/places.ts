@@ -1,11 +1,21 @@
 import { oneOrMore } from '../../../shared/counting.ts';
 import type { PlaceId } from '../../../shared/ids.ts';
-import { found, type Outcome } from '../../../shared/problems.ts';
+import { found, type Outcome, refused } from '../../../shared/problems.ts';
 import type { PlaceRequest } from '../../../shared/schemas/kitchen.ts';
 import { placesOf } from '../../queries/household/kitchen.ts';
 import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { freshId } from '../fresh-id.ts';
-import { type Recorder, type Recording, record, refuse } from '../record.ts';
+import { problem, type Recorder, type Recording, type Rules, record, refuse } from '../record.ts';
+
+/** Two places of one name could not be told apart. */
+export const placeRules: Rules<PlaceRequest> = async ({ trx, householdId }, { placeId = null, name }) => {
+  const same = (await placesOf(trx, householdId)).find(
+    (place) => place.id !== placeId && place.name.toLowerCase() === name?.toLowerCase(),
+  );
+  return same === undefined
+    ? []
+    : [problem('name-taken', 'name', `You already have a place called ${same.name}. Choose another name.`)];
+};
 
 /** Adds a place where jars stand, or changes one. */
 export const savePlace = (
@@ -16,15 +26,8 @@ export const savePlace = (
     const { trx, householdId } = recorder;
     const places = await placesOf(trx, householdId);
     if (request.placeId !== null && !places.some(({ id }) => id === request.placeId)) return unknown();
-    const same = places.find(
-      ({ id, name }) => id !== request.placeId && name.toLowerCase() === request.name.toLowerCase(),
-    );
-    if (same)
-      return refuse(
-        'name-taken',
-        'name',
-        `There is a place called ${same.name} already. Choose another name.`,
-      );
+    const wrong = await placeRules(recorder, request);
+    if (wrong.length > 0) return refused(...wrong);
     const id =
       request.placeId ??
       (freshId(

@@ -15,7 +15,15 @@ import { recipesOf } from '../../queries/household/recipes.ts';
 import { standingPlanOf } from '../../queries/year/plans.ts';
 import { preparationsOf } from '../../year/preparations.ts';
 import { knownItem, pastDay, wholeUnits } from '../canning/checks.ts';
-import { type Recorder, type Recording, record, refuse } from '../record.ts';
+import {
+  problemsIn,
+  type Reader,
+  type Recorder,
+  type Recording,
+  type Rules,
+  record,
+  refuse,
+} from '../record.ts';
 import { takeForBatches } from '../year/stores.ts';
 import { addEmptyJarEvents, addJarEvents, newEntryId } from './jar-events.ts';
 import { addLot, bestQualityDay, jarKindOf, knownPlace } from './new-lot.ts';
@@ -131,7 +139,7 @@ async function madeInOneGo(recorder: Recorder, recipe: Recipe, batches: number):
 }
 
 /** Units eaten of a batch before it was written down; only sayable of one kind of jar at a time. */
-function eatenBefore({ left, filled }: PutUp): Outcome<number> {
+function eatenBefore({ left, filled }: Pick<PutUp, 'left' | 'filled'>): Outcome<number> {
   const [first, ...others] = filled;
   if (left === null || first === undefined) return found(0);
   if (others.length > 0)
@@ -158,34 +166,72 @@ interface Checked {
   readonly filled: readonly { readonly jarKind: JarKind | null; readonly units: number }[];
 }
 
+/** What can be told of a batch from the fields that can be read. */
+export const putUpRules: Rules<PutUp> = async (reader, asked) => {
+  const known = asked.itemId === undefined ? null : await madeHere(reader, asked.itemId);
+  const recipe = known?.ok ? await recipeOf(reader, known.value, asked.recipeId ?? null) : null;
+  const { madeOn, readyFrom = null, bestQualityUntil = null, filled, left = null } = asked;
+  return problemsIn(
+    known ?? found(null),
+    recipe ?? found(null),
+    madeOn === undefined
+      ? found(null)
+      : known?.ok
+        ? daysOf(reader, known.value, recipe?.ok ? recipe.value : null, {
+            madeOn,
+            readyFrom,
+            bestQualityUntil,
+          })
+        : pastDay(reader, 'madeOn', madeOn),
+    known?.ok && filled !== undefined ? jarsFilled(known.value, filled) : found(null),
+    filled === undefined ? found(null) : eatenBefore({ left, filled }),
+    await knownPlace(reader, asked.placeId ?? null),
+  );
+};
+
+/** An item that is put up; a staple is only bought. */
+async function madeHere(reader: Reader, itemId: PutUp['itemId']): Promise<Outcome<Item>> {
+  const known = await knownItem(reader, itemId);
+  if (!known.ok || known.value.kind !== 'staple') return known;
+  return refuse(
+    'staple-not-made',
+    'itemId',
+    `You only buy ${known.value.name}. Write it down as bought instead.`,
+  );
+}
+
+async function recipeOf(
+  reader: Reader,
+  item: Item,
+  recipeId: PutUp['recipeId'],
+): Promise<Outcome<Recipe | null>> {
+  const all = await recipesOf(reader.trx, reader.householdId);
+  const recipe = all.find((candidate) => candidate.id === recipeId) ?? null;
+  return recipeId !== null && recipe?.itemId !== item.id
+    ? refuse('recipe-unknown', 'recipeId', `Choose a recipe of ${item.name}, or leave it empty.`)
+    : found(recipe);
+}
+
 async function whatIsPutUp(recorder: Recorder, request: PutUp): Promise<Outcome<Checked>> {
-  const known = await knownItem(recorder, request.itemId);
+  const known = await madeHere(recorder, request.itemId);
   if (!known.ok) return known;
   const item = known.value;
-  if (item.kind === 'staple')
-    return refuse(
-      'staple-not-made',
-      'itemId',
-      `${item.name} is a staple that is only bought. Record a purchase instead.`,
-    );
-  const all = await recipesOf(recorder.trx, recorder.householdId);
-  const recipe = all.find((candidate) => candidate.id === request.recipeId) ?? null;
-  if (request.recipeId !== null && recipe?.itemId !== item.id)
-    return refuse('recipe-unknown', 'recipeId', `Choose a recipe of ${item.name}, or leave it empty.`);
-  const checked = together(daysOf(recorder, item, recipe, request), jarsFilled(item, request.filled));
+  const recipe = await recipeOf(recorder, item, request.recipeId);
+  if (!recipe.ok) return recipe;
+  const checked = together(daysOf(recorder, item, recipe.value, request), jarsFilled(item, request.filled));
   if (!checked.ok) return checked;
   const [days, filled] = checked.value;
-  return found({ item, recipe, ...days, filled });
+  return found({ item, recipe: recipe.value, ...days, filled });
 }
 
 /** The days of a batch; where the day it was put up is wrong, the others cannot be judged by it. */
 function daysOf(
-  recorder: Recorder,
+  reader: Reader,
   item: Item,
   recipe: Recipe | null,
-  request: PutUp,
+  request: Pick<PutUp, 'madeOn' | 'readyFrom' | 'bestQualityUntil'>,
 ): Outcome<Pick<Checked, 'madeOn' | 'readyFrom' | 'bestQualityUntil'>> {
-  const day = pastDay(recorder, 'madeOn', request.madeOn);
+  const day = pastDay(reader, 'madeOn', request.madeOn);
   if (!day.ok) return day;
   const madeOn = day.value;
   const readyFrom = request.readyFrom ?? addDays(madeOn, recipe?.readyAfterDays ?? 0);

@@ -1,7 +1,8 @@
 import { dateWords } from '../../../shared/date-words.ts';
-import type { LotId } from '../../../shared/ids.ts';
-import { found, type Outcome } from '../../../shared/problems.ts';
+import type { CannerId, LotId } from '../../../shared/ids.ts';
+import { found, type Outcome, refused } from '../../../shared/problems.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import type { CalendarDate } from '../../../shared/week.ts';
 import type { LotOnShelf } from '../../../src/household/lot.ts';
 import { receivedCounts } from '../../../src/preserving/afterwards/process-evidence.ts';
 import { type Doubt, lotsInDoubt } from '../../../src/preserving/afterwards/set-aside.ts';
@@ -10,7 +11,15 @@ import { itemById } from '../../queries/household/items.ts';
 import { recipesOf } from '../../queries/household/recipes.ts';
 import { lotEvidence } from '../../queries/shelf/evidence.ts';
 import { lotsOf } from '../../queries/shelf/shelf.ts';
-import { type Recorder, type Recording, record, refuse } from '../record.ts';
+import {
+  problemsIn,
+  type Reader,
+  type Recorder,
+  type Recording,
+  type Rules,
+  record,
+  refuse,
+} from '../record.ts';
 import { addJarEvents, newEntryId } from './jar-events.ts';
 
 export interface SetAsideAnswer {
@@ -30,38 +39,61 @@ export const setAside = (
 ): Promise<Outcome<SetAsideAnswer>> =>
   record(recording, 'set aside', { doubt, reason }, async (recorder) => {
     const said = reason.trim().slice(0, longestReason);
-    if (said === '')
-      return refuse(
-        'reason-missing',
-        'reason',
-        'Write in a few words why it is doubted, for whoever decides later.',
-      );
     const lots = await lotsOf(recorder.trx, recorder.householdId, { empty: true });
-    const evidence = await lotEvidence(recorder.trx, recorder.householdId);
-    const doubted = new Set(
-      lotsInDoubt(
-        lots.map((lot) => ({
-          lotId: lot.id,
-          cannerId: evidence.find(({ lotId }) => lotId === lot.id)?.cannerId ?? null,
-          processedOn: lot.madeOn,
-        })),
-        doubt,
-      ),
+    const doubted = await doubtedLots(recorder, lots, doubt);
+    const wrong = problemsIn(
+      said === ''
+        ? refuse(
+            'reason-missing',
+            'reason',
+            'Write in a few words why you doubt it, for whoever decides later.',
+          )
+        : found(null),
+      doubted,
     );
-    if (doubted.size === 0)
-      return refuse(
-        doubt.kind === 'lot' ? 'lot-unknown' : 'nothing-doubted',
-        doubt.kind === 'lot' ? 'lotId' : 'since',
-        doubt.kind === 'lot'
-          ? 'Choose a batch from the shelf.'
-          : `Nothing was processed in that canner since ${dateWords(doubt.since)}. Choose an earlier day or another canner.`,
-      );
+    if (!doubted.ok || wrong.length > 0) return refused(...wrong);
     const lotIds = lots
-      .filter((lot) => doubted.has(lot.id) && lot.setAside === null && lot.unitsLeft > 0)
+      .filter((lot) => doubted.value.has(lot.id) && lot.setAside === null && lot.unitsLeft > 0)
       .map(({ id }) => id);
     await setAsideWithin(recorder, lotIds, said);
     return found({ lotIds });
   });
+
+/** What was processed in a canner since a day, told while the reason cannot be read. */
+export const doubtRules: Rules<{ readonly cannerId: CannerId; readonly since: CalendarDate }> = async (
+  reader,
+  { cannerId, since },
+) => {
+  if (cannerId === undefined || since === undefined) return [];
+  const lots = await lotsOf(reader.trx, reader.householdId, { empty: true });
+  return problemsIn(await doubtedLots(reader, lots, { kind: 'canner', cannerId, since }));
+};
+
+async function doubtedLots(
+  reader: Reader,
+  lots: readonly LotOnShelf[],
+  doubt: Doubt,
+): Promise<Outcome<ReadonlySet<LotId>>> {
+  const evidence = await lotEvidence(reader.trx, reader.householdId);
+  const doubted = new Set(
+    lotsInDoubt(
+      lots.map((lot) => ({
+        lotId: lot.id,
+        cannerId: evidence.find(({ lotId }) => lotId === lot.id)?.cannerId ?? null,
+        processedOn: lot.madeOn,
+      })),
+      doubt,
+    ),
+  );
+  if (doubted.size > 0) return found(doubted);
+  return refuse(
+    doubt.kind === 'lot' ? 'lot-unknown' : 'nothing-doubted',
+    doubt.kind === 'lot' ? 'lotId' : 'since',
+    doubt.kind === 'lot'
+      ? 'Choose a batch from the shelf.'
+      : `Nothing was canned in that canner since ${dateWords(doubt.since)}. Choose an earlier day or another canner.`,
+  );
+}
 
 export async function setAsideWithin(
   recorder: Recorder,

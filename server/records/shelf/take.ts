@@ -3,7 +3,7 @@ import { isOrAre } from '../../../shared/counting.ts';
 import { dateWords } from '../../../shared/date-words.ts';
 import type { LotId } from '../../../shared/ids.ts';
 import type { JarKind } from '../../../shared/jar.ts';
-import { found, type Outcome } from '../../../shared/problems.ts';
+import { found, type Outcome, refused } from '../../../shared/problems.ts';
 import {
   discardReasons,
   jarComesBack,
@@ -17,7 +17,15 @@ import { issueFirstExpired } from '../../../src/shelf/first-expired.ts';
 import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { promisedByItem, promiseReason, unpromisedUnits } from '../../queries/year/promises.ts';
 import { knownItem, pastDay, unitsOf, wholeUnits } from '../canning/checks.ts';
-import { type Recorder, type Recording, record, refuse } from '../record.ts';
+import {
+  problemsIn,
+  type Reader,
+  type Recorder,
+  type Recording,
+  type Rules,
+  record,
+  refuse,
+} from '../record.ts';
 import { addEmptyJarEvents, addJarEvents, newEntryId } from './jar-events.ts';
 
 export interface TakeAnswer {
@@ -42,16 +50,23 @@ export interface TakeAnswer {
 export const take = (recording: Recording, request: Take): Promise<Outcome<TakeAnswer>> =>
   record(recording, 'take', request, (recorder) => takeWithin(recorder, request));
 
+/** Whole jars, on a day that has come, and thrown away for a reason. */
+export const takeRules: Rules<Take> = async (reader, asked) => {
+  const { itemId = null, lotId = null, units, kind, reason, occurredOn, late = false } = asked;
+  const shelf = itemId === null && lotId === null ? null : await whatStands(reader, { itemId, lotId });
+  return problemsIn(
+    occurredOn === undefined ? found(null) : dayOfTake(reader, { occurredOn, late }),
+    shelf?.ok && units !== undefined ? wholeUnits(shelf.value.item, units) : found(null),
+    kind === undefined || reason === undefined ? found(null) : reasonSaid({ kind, reason }),
+  );
+};
+
 export async function takeWithin(recorder: Recorder, request: Take): Promise<Outcome<TakeAnswer>> {
-  const day = dayOfTake(recorder, request);
-  if (!day.ok) return day;
   const shelf = await whatStands(recorder, request);
-  if (!shelf.ok) return shelf;
+  const day = dayOfTake(recorder, request);
+  const wrong = await takeRules(recorder, request);
+  if (!shelf.ok || !day.ok || wrong.length > 0) return refused(...problemsIn(shelf), ...wrong);
   const { item, standing } = shelf.value;
-  const whole = wholeUnits(item, request.units);
-  if (!whole.ok) return whole;
-  const said = reasonSaid(request);
-  if (!said.ok) return said;
 
   const offered = standing.filter((lot) => mayGive(lot, request, day.value));
   const issue = issueFirstExpired(
@@ -100,10 +115,13 @@ export async function takeWithin(recorder: Recorder, request: Take): Promise<Out
 }
 
 /** A device whose clock runs ahead, or that lives a zone further east, has still done what it says: today at the latest. */
-const dayOfTake = (recorder: Recorder, { occurredOn, late }: Take): Outcome<CalendarDate> =>
-  late && occurredOn !== null && occurredOn > recorder.today
-    ? found(recorder.today)
-    : pastDay(recorder, 'occurredOn', occurredOn);
+const dayOfTake = (
+  reader: Reader,
+  { occurredOn, late }: Pick<Take, 'occurredOn' | 'late'>,
+): Outcome<CalendarDate> =>
+  late && occurredOn !== null && occurredOn > reader.today
+    ? found(reader.today)
+    : pastDay(reader, 'occurredOn', occurredOn);
 
 interface Standing {
   readonly item: Item;
@@ -111,10 +129,13 @@ interface Standing {
   readonly standing: readonly LotOnShelf[];
 }
 
-async function whatStands(recorder: Recorder, request: Take): Promise<Outcome<Standing>> {
-  const { trx, householdId } = recorder;
+async function whatStands(
+  reader: Reader,
+  request: Pick<Take, 'itemId' | 'lotId'>,
+): Promise<Outcome<Standing>> {
+  const { trx, householdId } = reader;
   if (request.lotId === null) {
-    const item = await knownItem(recorder, request.itemId ?? '');
+    const item = await knownItem(reader, request.itemId ?? '');
     if (!item.ok) return item;
     return found({ item: item.value, standing: await lotsOf(trx, householdId, { itemId: item.value.id }) });
   }
@@ -126,7 +147,7 @@ async function whatStands(recorder: Recorder, request: Take): Promise<Outcome<St
       `There is no batch “${request.lotId}” here. Choose one from the shelf.`,
     );
   }
-  const item = await knownItem(recorder, lot.itemId);
+  const item = await knownItem(reader, lot.itemId);
   return item.ok ? found({ item: item.value, standing: [lot] }) : item;
 }
 
@@ -136,7 +157,7 @@ const mayGive = (lot: LotOnShelf, request: Take, on: CalendarDate): boolean =>
   (request.jarKind === null || lot.jarKind === request.jarKind) &&
   (lot.setAside === null || request.kind === 'discarded' || request.kind === 'seal failed');
 
-function reasonSaid(request: Take): Outcome<true> {
+function reasonSaid(request: Pick<Take, 'kind' | 'reason'>): Outcome<true> {
   if (request.kind !== 'discarded' || discardReasons.some((known) => known === request.reason))
     return found(true);
   return refuse('reason-missing', 'reason', `Choose why it was thrown away: ${discardReasons.join(', ')}.`);

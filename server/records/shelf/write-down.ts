@@ -19,7 +19,7 @@ import { householdById } from '../../queries/household/household.ts';
 import { itemById } from '../../queries/household/items.ts';
 import { cannersOf } from '../../queries/household/kitchen.ts';
 import { materialsOf, recipesOf } from '../../queries/household/recipes.ts';
-import { type Recorder, type Recording, record, refuse } from '../record.ts';
+import { problemsIn, type Recorder, type Recording, type Rules, record, refuse } from '../record.ts';
 import { keepByProduct } from '../year/waiting-material.ts';
 import { type PutUpAnswer, putUpWithin } from './put-up.ts';
 
@@ -53,7 +53,13 @@ export const writeDown = (
     const recipe = all.find(({ id }) => id === request.recipeId);
     if (!recipe) return refuse('recipe-unknown', 'recipeId', 'Choose a recipe from the canning day.');
     const filled = filledJars(recipe, came);
-    if (!filled.ok) return filled;
+    if (!filled.ok)
+      return refused(
+        ...filled.problems,
+        ...(recipe.process === null
+          ? []
+          : evidenceUnwritten({ doneBy: came.doneBy, minutesRun: came.minutesRun?.toString() ?? '' })),
+      );
     const madeOn = earlierOf(request.on, today);
     const item = await itemById(trx, householdId, recipe.itemId);
     if (item === null) throw new RangeError(`writeDown: recipe ${recipe.id} has no item`);
@@ -98,7 +104,16 @@ interface FilledLine {
   readonly units: number;
 }
 
-function filledJars(recipe: Recipe, came: BatchResultRequest): Outcome<readonly FilledLine[]> {
+/** Jars of another kind say which; told while the rest cannot be read. */
+export const cameRules =
+  (recipe: Recipe): Rules<BatchResultRequest> =>
+  (_reader, { jarKind = null, otherUnits = null, otherKind = null }) =>
+    problemsIn(filledJars(recipe, { jarKind, otherUnits, otherKind, units: 0 }));
+
+function filledJars(
+  recipe: Recipe,
+  came: Pick<BatchResultRequest, 'jarKind' | 'units' | 'otherUnits' | 'otherKind'>,
+): Outcome<readonly FilledLine[]> {
   const first = {
     jarKind: recipe.jarKind === null ? null : (came.jarKind ?? recipe.jarKind),
     units: came.units,

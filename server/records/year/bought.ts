@@ -1,19 +1,34 @@
 import { asCents } from '../../../shared/money.ts';
-import { found, type Outcome } from '../../../shared/problems.ts';
+import { found, type Outcome, refused } from '../../../shared/problems.ts';
 import type { BoughtRequest, LineRequest } from '../../../shared/schemas/buying.ts';
 import type { WeekKey } from '../../../shared/week.ts';
 import { isSameLine } from '../../../src/household/purchase.ts';
 import type { PlannedPurchase } from '../../../src/planning/plan.ts';
 import { standingPlanOf } from '../../queries/year/plans.ts';
 import { pastDay } from '../canning/checks.ts';
-import { type Recorder, type Recording, record, refuse } from '../record.ts';
+import { problemsIn, type Recorder, type Recording, type Rules, record, refuse } from '../record.ts';
 import { addBoughtLine } from './bought-line.ts';
-import { lowerOnHand, raiseOnHand } from './on-hand.ts';
+import { lowerOnHand, raiseOnHand, soldSo } from './on-hand.ts';
 import { forgetPrice, teachPrice } from './paid-prices.ts';
 
 export interface LineAnswer {
   readonly id: string;
 }
+
+/** More than nothing, whole where it is sold whole, on a day that has come. */
+export const boughtRules: Rules<BoughtRequest> = async (reader, { kind, what, amount = null, boughtOn }) =>
+  problemsIn(
+    amount !== null && amount <= 0
+      ? refuse(
+          'nothing-bought',
+          'amount',
+          'Write how much you bought, more than 0. Skip the line if you are not buying any.',
+        )
+      : amount !== null && kind !== undefined && what !== undefined
+        ? await soldSo(reader, { kind, what }, amount)
+        : found(null),
+    boughtOn === undefined ? found(null) : pastDay(reader, 'boughtOn', boughtOn),
+  );
 
 /** A line of the plan's list was bought, as planned or in another amount, for another price, on another day. */
 export const markBought = (recording: Recording, request: BoughtRequest): Promise<Outcome<LineAnswer>> =>
@@ -22,14 +37,9 @@ export const markBought = (recording: Recording, request: BoughtRequest): Promis
     if (!line.ok) return line;
     const { quantity: planned, cost } = line.value;
     const quantity = request.amount ?? planned;
-    if (quantity <= 0)
-      return refuse(
-        'nothing-bought',
-        'amount',
-        'Write how much was bought, more than 0. Skip the line if nothing is to be bought.',
-      );
+    const wrong = await boughtRules(recorder, { ...request, amount: quantity });
     const day = pastDay(recorder, 'boughtOn', request.boughtOn);
-    if (!day.ok) return day;
+    if (!day.ok || wrong.length > 0) return refused(...wrong);
     const expected = asCents((cost * quantity) / Math.max(planned, 1e-9));
     const paid = request.paid ?? expected;
     const raised = await raiseOnHand(recorder, request, { quantity, paid, on: day.value });

@@ -7,7 +7,7 @@ import { addDays, daysBetween, yearOf } from '../../../shared/week.ts';
 import type { HarvestWindow, Source } from '../../../src/household/source.ts';
 import { sourcesOf } from '../../queries/year/harvest.ts';
 import { freshId } from '../fresh-id.ts';
-import { type Recorder, type Recording, record, refuse } from '../record.ts';
+import { problemsIn, type Recorder, type Recording, type Rules, record, refuse } from '../record.ts';
 import { settleGuess } from './guesses.ts';
 
 async function knownSource(recorder: Recorder, sourceId: string): Promise<Outcome<Source>> {
@@ -131,7 +131,14 @@ function datesInOrder(request: HarvestWindowRequest) {
   return both.ok ? found(both.value[1]) : both;
 }
 
-function wholeSpan({ beginsOn, lastOn }: HarvestWindowRequest): Outcome<null> {
+type Dates = Readonly<Partial<HarvestWindowRequest>>;
+
+/** Both spans are in order, as far as their days can be read. */
+export const harvestWindowRules: Rules<HarvestWindowRequest> = (_reader, dates) =>
+  problemsIn(wholeSpan(dates), spanOfMost(dates));
+
+function wholeSpan({ beginsOn, lastOn }: Dates): Outcome<null> {
+  if (beginsOn === undefined || lastOn === undefined) return found(null);
   if (lastOn < beginsOn)
     return refuse(
       'window-ends-before-begin',
@@ -147,7 +154,8 @@ function wholeSpan({ beginsOn, lastOn }: HarvestWindowRequest): Outcome<null> {
   return found(null);
 }
 
-function spanOfMost({ beginsOn, lastOn, mostActiveFrom, mostActiveLastOn }: HarvestWindowRequest) {
+function spanOfMost({ beginsOn, lastOn, mostActiveFrom, mostActiveLastOn }: Dates) {
+  if (mostActiveFrom === undefined || mostActiveLastOn === undefined) return found(null);
   if (mostActiveFrom === null && mostActiveLastOn === null) return found(null);
   if (mostActiveFrom === null || mostActiveLastOn === null)
     return refuse(
@@ -155,6 +163,7 @@ function spanOfMost({ beginsOn, lastOn, mostActiveFrom, mostActiveLastOn }: Harv
       mostActiveFrom === null ? 'mostActiveFrom' : 'mostActiveLastOn',
       'The most active days have a first and a last one; one is empty. Fill in the other or clear it.',
     );
+  if (beginsOn === undefined || lastOn === undefined) return found(null);
   if (mostActiveLastOn < mostActiveFrom || mostActiveFrom < beginsOn || mostActiveLastOn > lastOn)
     return refuse(
       'most-active-outside',

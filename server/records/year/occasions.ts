@@ -1,9 +1,25 @@
 import { dateWords } from '../../../shared/date-words.ts';
-import { found, type Outcome } from '../../../shared/problems.ts';
+import { found, type Outcome, refused } from '../../../shared/problems.ts';
 import type { OccasionRequest } from '../../../shared/schemas/occasion.ts';
 import { knownItem, wholeUnits } from '../canning/checks.ts';
 import { freshId } from '../fresh-id.ts';
-import { type Recording, record, refuse } from '../record.ts';
+import { problemsIn, type Recording, type Rules, record, refuse } from '../record.ts';
+
+/** Whole jars, on a day that can still come. */
+export const occasionRules: Rules<OccasionRequest> = async (reader, { itemId, units, onDate, yearly }) => {
+  const item = itemId === undefined ? null : await knownItem(reader, itemId);
+  const isPast = onDate !== undefined && onDate < reader.today && yearly === false;
+  return problemsIn(
+    units === undefined || !item?.ok ? found(null) : wholeUnits(item.value, units),
+    isPast
+      ? refuse(
+          'occasion-is-past',
+          'onDate',
+          `${dateWords(onDate)} is past, and this does not come every year; today is ${dateWords(reader.today)}. Choose a later day, or say that it comes every year.`,
+        )
+      : found(null),
+  );
+};
 
 /** Writes down dated units beyond everyday use. One that does not come again must still lie ahead. */
 export const addOccasion = (
@@ -11,17 +27,11 @@ export const addOccasion = (
   request: OccasionRequest,
 ): Promise<Outcome<{ readonly occasionId: string }>> =>
   record(recording, 'add occasion', request, async (recorder) => {
-    const { trx, householdId, today } = recorder;
+    const { trx, householdId } = recorder;
     const item = await knownItem(recorder, request.itemId);
     if (!item.ok) return item;
-    const whole = wholeUnits(item.value, request.units);
-    if (!whole.ok) return whole;
-    if (!request.yearly && request.onDate < today)
-      return refuse(
-        'occasion-is-past',
-        'onDate',
-        `${dateWords(request.onDate)} is past, and this does not come every year; today is ${dateWords(today)}. Choose a later day, or say that it comes every year.`,
-      );
+    const wrong = await occasionRules(recorder, request);
+    if (wrong.length > 0) return refused(...wrong);
     const taken = await trx
       .selectFrom('occasion')
       .select('id')

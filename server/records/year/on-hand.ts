@@ -1,12 +1,14 @@
 import type { ItemId, SourceId } from '../../../shared/ids.ts';
 import { type JarKind, mouths } from '../../../shared/jar.ts';
 import type { Cents } from '../../../shared/money.ts';
-import { found, type Outcome } from '../../../shared/problems.ts';
+import { found, type Outcome, type Problem, refused } from '../../../shared/problems.ts';
 import type { LineRequest } from '../../../shared/schemas/buying.ts';
 import { addDays, type CalendarDate } from '../../../shared/week.ts';
 import type { PurchaseKind } from '../../../src/household/purchase.ts';
+import { itemById } from '../../queries/household/items.ts';
 import { sourcesOf } from '../../queries/year/harvest.ts';
-import { type Recorder, refuse } from '../record.ts';
+import { wholeUnits } from '../canning/checks.ts';
+import { type Reader, type Recorder, refuse } from '../record.ts';
 import { buyWithin } from '../shelf/buy.ts';
 import { addEmptyJarEvents, newEntryId } from '../shelf/jar-events.ts';
 import { undoWithin } from '../shelf/undo.ts';
@@ -40,15 +42,7 @@ export async function raiseOnHand(
         origin: 'bought',
         paid,
       });
-      if (!bought.ok)
-        return {
-          ok: false,
-          problems: bought.problems.map((one) => ({
-            ...one,
-            path: one.path[0] === 'units' ? ['amount'] : one.path,
-          })),
-        };
-      return found(bought.value.entryId);
+      return bought.ok ? found(bought.value.entryId) : besideAmount(bought.problems);
     }
     case 'supply':
       await addStoreEvent(recorder, {
@@ -77,16 +71,12 @@ export async function raiseOnHand(
       return found(entryId);
     }
     case 'jars': {
-      const whole = wholeNumber(quantity);
-      if (!whole.ok) return whole;
       await addEmptyJarEvents(recorder, [
         { entryId, jarKind: what as JarKind, kind: 'bought', jars: quantity, occurredOn: on },
       ]);
       return found(entryId);
     }
     case 'lids': {
-      const whole = wholeNumber(quantity);
-      if (!whole.ok) return whole;
       const mouth = mouths.find((one) => one === what);
       if (mouth === undefined) return refuse('mouth-unknown', 'what', 'Choose regular or wide.');
       await trx
@@ -102,6 +92,21 @@ const wholeNumber = (quantity: number): Outcome<number> =>
   Number.isInteger(quantity)
     ? found(quantity)
     : refuse('not-whole', 'amount', `${quantity} is not a whole number. Leave out the fraction.`);
+
+const besideAmount = (problems: readonly Problem[]): Outcome<never> =>
+  refused(...problems.map((one) => ({ ...one, path: one.path[0] === 'units' ? ['amount'] : one.path })));
+
+/** Jars and lids come whole, and so does an item that is counted in pieces. */
+export async function soldSo(
+  reader: Reader,
+  { kind, what }: Pick<LineRequest, 'kind' | 'what'>,
+  quantity: number,
+): Promise<Outcome<number>> {
+  if (kind === 'jars' || kind === 'lids') return wholeNumber(quantity);
+  const item = kind === 'item' ? await itemById(reader.trx, reader.householdId, what) : null;
+  const whole = item === null ? found(quantity) : wholeUnits(item, quantity);
+  return whole.ok ? whole : besideAmount(whole.problems);
+}
 
 /** Takes back what an entry raised; refused where it is used already. What was counted since is right as it is. */
 export async function lowerOnHand(

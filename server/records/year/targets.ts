@@ -1,8 +1,21 @@
-import { found, type Outcome } from '../../../shared/problems.ts';
+import { found, type Outcome, refused } from '../../../shared/problems.ts';
 import type { DeclaredUseRequest, HandTarget } from '../../../shared/schemas/declared-use.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import { knownItem } from '../canning/checks.ts';
-import { type Recorder, type Recording, record, refuse } from '../record.ts';
+import { problem, type Recorder, type Recording, type Rules, record } from '../record.ts';
+
+/** Servings can be counted where it is known how many a unit gives. */
+export const declaredUseRules: Rules<DeclaredUseRequest> = async (reader, { itemId, countedIn }) => {
+  const item = itemId === undefined ? null : await knownItem(reader, itemId);
+  if (!item?.ok || countedIn !== 'servings' || item.value.servingsPerUnit !== null) return [];
+  return [
+    problem(
+      'servings-unknown',
+      'countedIn',
+      `Nobody has said how many servings one ${item.value.unit} of ${item.value.name} gives. Choose another way to count.`,
+    ),
+  ];
+};
 
 /** Says how much of an item is eaten, from a day on (today when no day is given). */
 export const recordDeclaredUse = (
@@ -17,12 +30,8 @@ export async function declareUseWithin(
 ): Promise<Outcome<{ readonly sinceOn: CalendarDate }>> {
   const item = await knownItem(recorder, request.itemId);
   if (!item.ok) return item;
-  if (request.countedIn === 'servings' && item.value.servingsPerUnit === null)
-    return refuse(
-      'servings-unknown',
-      'countedIn',
-      `How many servings one ${item.value.unit} of ${item.value.name} gives is not known. Say the use in units of the shelf instead.`,
-    );
+  const wrong = await declaredUseRules(recorder, request);
+  if (wrong.length > 0) return refused(...wrong);
   const sinceOn = request.sinceOn ?? recorder.today;
   const said = {
     amount: request.amount,

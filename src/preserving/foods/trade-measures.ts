@@ -109,10 +109,13 @@ export function poundsOfProduce(
   return refused({
     code: 'measure-without-weight',
     path: ['unit'],
-    message: `No weight of a ${unit} of ${crop.name.toLowerCase()} is published here. ${
-      others.length === 0
-        ? 'Weigh one, and write the pounds.'
-        : `Write pounds, or count in ${others.join(', ')}.`
-    }`,
+    message:
+      crop.key === ''
+        ? 'What that weighs depends on the crop. Choose a crop, or write pounds.'
+        : `We have no published weight for a ${unit} of ${crop.name.toLowerCase()}. ${
+            others.length === 0
+              ? 'Weigh one, and write the pounds.'
+              : `Write pounds, or count in ${others.join(', ')}.`
+          }`,
   });
 }

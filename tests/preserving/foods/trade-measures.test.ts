@@ -33,10 +33,10 @@ describe('a trade measure of produce', () => {
 
   it('without a published weight is refused, and those that have one are named', () => {
     expect(pounds(1, 'lug', 'apple')).toBe(
-      'No weight of a lug of apple is published here. Write pounds, or count in a bushel (48 lb), a half-bushel (24 lb), a peck (12 lb).',
+      'We have no published weight for a lug of apple. Write pounds, or count in a bushel (48 lb), a half-bushel (24 lb), a peck (12 lb).',
     );
     expect(pounds(1, 'bushel', 'quince')).toBe(
-      'No weight of a bushel of quince is published here. Weigh one, and write the pounds.',
+      'We have no published weight for a bushel of quince. Weigh one, and write the pounds.',
     );
   });
 

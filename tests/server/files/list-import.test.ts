@@ -217,7 +217,7 @@ describe('names that nobody keeps yet', () => {
     [
       'a new one has a name that is taken',
       [peachJam, oldJam, peas, { ...peas, name: 'Plum jam' }],
-      'Plum jam is kept already',
+      'You already keep Plum jam',
     ],
   ] as const)('bring nothing in, and add nothing, where %s', async (_, newItems, words) => {
     const before = await logicalState();

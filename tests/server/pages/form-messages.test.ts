@@ -147,6 +147,116 @@ async function wrongIn(asker: Asker): Promise<{ forms: number; wrong: readonly s
   return { forms: seen.size, wrong };
 }
 
+/** What a field may well take by its form, and a record may still refuse: days long past and far ahead, parts, many, names in use. */
+const triedOf = ({ kind, options }: AskedField, names: readonly string[]): readonly string[] => {
+  switch (kind) {
+    case 'number':
+      return ['1.5', '0', '900'];
+    case 'date':
+      return ['2021-01-02', '2028-01-02'];
+    case 'minute':
+      return ['2026-08-01T10:00', '2028-01-02T10:00'];
+    case 'text':
+      return names;
+    case 'choice':
+      return options.slice(0, 4);
+    case 'secret':
+      return [];
+  }
+};
+
+/** What the record may say yes to, where the page itself proposes nothing. */
+const plainOf: Readonly<Record<AskedField['kind'], string>> = {
+  number: '1',
+  date: '2026-08-12',
+  minute: '2026-08-12T10:00',
+  text: 'Something new',
+  secret: 'a long and quiet passphrase',
+  choice: '',
+};
+
+/** Rules across two fields: what is told beside the first waits until the second can be read. */
+const across: readonly (readonly [route: RegExp, told: string, looksAt: readonly string[]])[] = [
+  [/^\/kitchen\/(?:session-pauses|away|school-holidays)$/, 'lastOn', ['fromOn']],
+  [/^\/kitchen\/(?:session-pauses|away|school-holidays)$/, 'fromOn', ['lastOn']],
+  [/^\/harvest\/[^/]+\/windows\/\d+$/, 'lastOn', ['beginsOn']],
+  [/^\/harvest\/[^/]+\/windows\/\d+$/, 'mostActiveFrom', ['beginsOn', 'lastOn', 'mostActiveLastOn']],
+  [/^\/harvest\/[^/]+\/windows\/\d+$/, 'mostActiveLastOn', ['mostActiveFrom']],
+  [/^\/canning-day\/.*\/results\//, 'otherKind', ['otherUnits']],
+  [/^\/labels\/grid$/, 'widthMm', ['columns', 'leftMm', 'acrossMm']],
+  [/^\/labels\/grid$/, 'heightMm', ['rows', 'topMm', 'downMm']],
+  [/^\/items$/, 'crop', ['lb']],
+];
+
+/** What a record holds against a form beside its schema is told along with what cannot be read, and all of it at once. */
+async function toldOnlyAlone(
+  asker: Asker,
+  names: readonly string[],
+): Promise<{ held: number; wrong: string[] }> {
+  const wrong: string[] = [];
+  const seen = new Set<string>();
+  let held = 0;
+  for (const url of asker.urls) {
+    const first = await asker.visitor.open(url);
+    if (first.status !== 200) continue;
+    for (const { action } of askedForms(first.body)) {
+      const page = await asker.visitor.open(url);
+      const form = askedForms(page.body).find((one) => one.action === action && one.fields.length > 0);
+      if (form === undefined) continue;
+      const kind = kindOf(form, asker.posts);
+      if (form.fields.length < 2 || doors.test(action) || proof.test(action) || seen.has(kind)) continue;
+      seen.add(kind);
+      const filling = new Filling(asker, page, form);
+      const own = new Map(form.values);
+      const usual = (field: AskedField) => (own.get(field.name) ? null : plainOf[field.kind]);
+      const looksAt = (told: string) =>
+        across.flatMap(([route, name, others]) => (route.test(action) && name === told ? others : []));
+      const typed = form.fields.filter(
+        ({ name, kind: of }) =>
+          of !== 'choice' &&
+          of !== 'secret' &&
+          !notRead.some(([route, field]) => route.test(action) && field === name),
+      );
+      const refusedAlone = new Map<string, readonly [value: string, message: string]>();
+      for (const field of form.fields) {
+        for (const value of triedOf(field, names)) {
+          const alone = await filling.send((one) => (one.name === field.name ? value : usual(one)));
+          const message = alone.by.get(field.name) ?? '';
+          if (alone.status !== 422 || message === '') continue;
+          held += 1;
+          refusedAlone.set(field.name, [value, message]);
+          for (const other of typed) {
+            if (other.name === field.name || looksAt(field.name).includes(other.name)) continue;
+            const company = await filling.send((one) =>
+              one.name === field.name
+                ? value
+                : one.name === other.name && one.kind !== 'choice'
+                  ? unfit[one.kind]
+                  : usual(one),
+            );
+            if (!(company.by.get(field.name) ?? '').includes(message))
+              wrong.push(
+                `${url}: ${action}: of “${field.label}” (${field.name}) as “${value}” it is not told, while ${other.name} is unfit: ${message}`,
+              );
+          }
+        }
+      }
+      const all = await filling.send((one) => refusedAlone.get(one.name)?.[0] ?? usual(one));
+      for (const [name, [value, message]] of refusedAlone)
+        if (
+          all.status === 422 &&
+          (all.by.get(name) ?? '') === '' &&
+          !looksAt(name).some((one) => refusedAlone.has(one))
+        )
+          wrong.push(`${url}: ${action}: ${name} as “${value}” is not told beside all others: ${message}`);
+    }
+  }
+  return { held, wrong };
+}
+
+/** Where somebody first proves who they are, nothing more is told to whoever does not. */
+const proof = /^\/(?:sign-in|people\/self|invitation|reset)/;
+
 const postsOf = (app: FastifyInstance): readonly RegExp[] =>
   app.servedRoutes.map(
     ({ url }) => new RegExp(`^${url.replaceAll(/:\w+/g, '[^/]+').replaceAll('*', '.*')}$`),
@@ -164,6 +274,32 @@ describe('every form says all that is wrong with it at once, by its own labels',
 
     expect(wrong).toEqual([]);
     expect(forms).toBeGreaterThan(45);
+    await both.close();
+  });
+
+  test('and what its record holds against it, along with what cannot be read', async () => {
+    const both = await twoHouseholds();
+    const urls = both.app.servedRoutes.flatMap(({ method, url }) =>
+      method === 'GET' && !url.includes('*') ? [filled(url, (kind) => both.medlar[kind] ?? 'none')] : [],
+    );
+    const visitor = new Visitor(both.app, { 'sign-in': both.tokenOf.get('medlar-owner') ?? '' });
+    const named = [
+      ...(await both.db.selectFrom('item').select('name').execute()),
+      ...(await both.db.selectFrom('place').select('name').execute()),
+    ].map(({ name }) => name);
+
+    const { held, wrong } = await toldOnlyAlone(
+      {
+        visitor,
+        urls: [...urls, '/items/new?kind=staple', '/items/new?kind=uncanned'],
+        posts: postsOf(both.app),
+        alone: true,
+      },
+      [...new Set(named)].slice(0, 6),
+    );
+
+    expect(wrong).toEqual([]);
+    expect(held).toBeGreaterThan(60);
     await both.close();
   });
 

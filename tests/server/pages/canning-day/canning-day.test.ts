@@ -511,7 +511,9 @@ describe('what is made on a begun day', () => {
     const lowered = await change({ 'batches-plum-jam-batch': '2' });
 
     expect(dropped.status).toBe(422);
-    expect(wordsOf(dropped.body)).toContain('2 of Plum jam were ticked, timed or written down already');
+    expect(wordsOf(dropped.body)).toContain(
+      'You have already ticked, timed or written down 2 batches of Plum jam',
+    );
     expect(lowered.status).toBe(303);
   });
 

@@ -47,7 +47,7 @@ describe('a glut', () => {
 
     expect(wordsOf(bushels.body)).toContain('84 lb of plums can become');
     expect(lugs.status).toBe(422);
-    expect(wordsOf(lugs.body)).toContain('No weight of a lug of plums is published here.');
+    expect(wordsOf(lugs.body)).toContain('We have no published weight for a lug of plums.');
   });
 
   test('of a crop without a recipe is refused with those that have one', async () => {

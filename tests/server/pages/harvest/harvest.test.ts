@@ -177,7 +177,7 @@ describe('a source and its dates', () => {
     });
     expect(lugs.status).toBe(422);
     expect(wordsOf(lugs.body)).toContain(
-      'No weight of a lug of plums is published here. Write pounds, or count in a bushel (56 lb)',
+      'We have no published weight for a lug of plums. Write pounds, or count in a bushel (56 lb)',
     );
     expect(wordsOf(lugs.body)).toContain('Last day cannot be “soon”');
   });
@@ -205,7 +205,7 @@ describe('a source and its dates', () => {
 
   it.each([
     [{ beginsOn: '2026-09-10', lastOn: '2026-09-01' }, 'is before the first, Sep 10, 2026'],
-    [{ beginsOn: '2027-08-01' }, 'These are the dates of 2026, and 2027 is not in it.'],
+    [{ beginsOn: '2027-08-01' }, 'This is the harvest of 2026, and that day is in 2027.'],
     [{ lbPerWeek: 'lots' }, 'cannot be “lots”. Write a number from 0 to 20,000 lb, in digits like 30.'],
     [{ lbPerWeek: '-4' }, 'Gives a week cannot be “-4”. Write a number from 0 to 20,000 lb.'],
     [{ mostActiveFrom: '2026-08-12' }, 'The most active days have a first and a last one; one is empty.'],

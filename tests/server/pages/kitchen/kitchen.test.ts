@@ -268,7 +268,7 @@ describe('storage and places', () => {
     });
 
     expect(wordsOf(removal.body)).toContain('Cellar is not empty: one batch is in it');
-    expect(wordsOf(twin.body)).toContain('There is a place called Cellar already');
+    expect(wordsOf(twin.body)).toContain('You already have a place called Cellar');
     expect((await places()).map(({ id }) => id)).toEqual(['cellar']);
   });
 });

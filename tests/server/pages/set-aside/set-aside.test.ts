@@ -112,7 +112,7 @@ describe('setting aside everything from one canner', () => {
     const later = await byCanner({ ...offGauge, since: '2026-08-23' });
     const unsaid = await byCanner({ ...offGauge, reason: '' });
 
-    expect(wordsOf(later.body)).toContain('Nothing was processed in that canner since Aug 23, 2026.');
+    expect(wordsOf(later.body)).toContain('Nothing was canned in that canner since Aug 23, 2026.');
     expect(unsaid.status).toBe(422);
     expect(await onShelf(greenBeans)).toBe(9);
   });

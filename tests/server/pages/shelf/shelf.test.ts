@@ -381,7 +381,7 @@ describe('putting on the shelf', () => {
     [{ madeOn: '2026-13-01' }, '“2026-13-01”, which is no day of the calendar'],
     [{ itemId: '' }, 'Choose an item.'],
     [{ readyFrom: '2026-08-01' }, 'It was put up on Aug 15, 2026, so it cannot be ready on Aug 1, 2026.'],
-    [{ itemId: 'oats' }, 'Rolled oats is a staple that is only bought.'],
+    [{ itemId: 'oats' }, 'You only buy Rolled oats.'],
     [{ placeId: 'attic' }, 'or leave it empty.'],
   ])('refuses %j and keeps the form', async (wrong, message) => {
     const fill = { ...filled, ...wrong };

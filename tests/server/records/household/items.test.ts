@@ -135,7 +135,7 @@ describe('adding a preserve from the book', () => {
     const refusal = refusalOf(await addPreserve(cast.writer(), await peaches({ name: 'PLUM JAM' })));
 
     expect(refusal).toMatchObject({ code: 'name-taken', field: 'name' });
-    expect(refusal.message).toContain('Plum jam is kept already');
+    expect(refusal.message).toContain('You already keep Plum jam');
     expect(await recipesOf(cast.db, quinceYard)).toEqual(before);
     expect(await suppliesOf(cast.db, quinceYard)).toEqual([]);
   });
@@ -286,7 +286,7 @@ describe('changing an item', () => {
       'about safety',
     ],
     ['low-acid food without a limit', { keepColdDays: null }, 'keep-cold-too-long', 'you wrote nothing'],
-    ['the name of another item', { name: 'plum jam' }, 'name-taken', 'Plum jam is kept already'],
+    ['the name of another item', { name: 'plum jam' }, 'name-taken', 'You already keep Plum jam'],
     ['an item that is none', { itemId: 'moon-jam' }, 'item-unknown', '“moon-jam”'],
   ])('%s is refused', async (_, over, code, words) => {
     const refusal = refusalOf(await change(over));
