@@ -34,6 +34,8 @@ const chosen: readonly (readonly [route: RegExp, choices: Readonly<Record<string
   [/^\/kitchen\/pins$/, { decision: 'pinned' }],
 ];
 
+const unfitOf = ({ kind }: AskedField): string | null => (kind === 'choice' ? null : unfit[kind]);
+
 /** Fields that are read only for another answer of their form, and those that no text is unfit for. */
 const notRead: readonly (readonly [route: RegExp, name: string])[] = [
   [/^\/shelf\/lots$/, 'left'],
@@ -119,7 +121,7 @@ async function wrongIn(asker: Asker): Promise<{ forms: number; wrong: readonly s
           of !== 'choice' && !notRead.some(([route, field]) => route.test(form.action) && field === name),
       );
       if (typed.length > 0) {
-        const all = await filling.send(({ kind: of }) => (of === 'choice' ? null : unfit[of]));
+        const all = await filling.send(unfitOf);
         if (all.status === 404) continue;
         if (all.status !== 422) wrong.push(`${at}: answered ${all.status} to what no field takes`);
         for (const { name, label } of typed) {
@@ -211,11 +213,12 @@ async function toldOnlyAlone(
       const usual = (field: AskedField) => (own.get(field.name) ? null : plainOf[field.kind]);
       const looksAt = (told: string) =>
         across.flatMap(([route, name, others]) => (route.test(action) && name === told ? others : []));
-      const typed = form.fields.filter(
-        ({ name, kind: of }) =>
-          of !== 'choice' &&
-          of !== 'secret' &&
-          !notRead.some(([route, field]) => route.test(action) && field === name),
+      const typed = form.fields.flatMap(({ name, kind: of }) =>
+        of === 'choice' ||
+        of === 'secret' ||
+        notRead.some(([route, field]) => route.test(action) && field === name)
+          ? []
+          : [name],
       );
       const refusedAlone = new Map<string, readonly [value: string, message: string]>();
       for (const field of form.fields) {
@@ -225,20 +228,17 @@ async function toldOnlyAlone(
           if (alone.status !== 422 || message === '') continue;
           held += 1;
           refusedAlone.set(field.name, [value, message]);
-          for (const other of typed) {
-            if (other.name === field.name || looksAt(field.name).includes(other.name)) continue;
-            const company = await filling.send((one) =>
-              one.name === field.name
+          const company = await filling.send((one) =>
+            one.name !== field.name && typed.includes(one.name) && !looksAt(field.name).includes(one.name)
+              ? unfitOf(one)
+              : one.name === field.name
                 ? value
-                : one.name === other.name && one.kind !== 'choice'
-                  ? unfit[one.kind]
-                  : usual(one),
+                : usual(one),
+          );
+          if (!(company.by.get(field.name) ?? '').includes(message))
+            wrong.push(
+              `${url}: ${action}: of “${field.label}” (${field.name}) as “${value}” this is told alone and not in company: ${message}`,
             );
-            if (!(company.by.get(field.name) ?? '').includes(message))
-              wrong.push(
-                `${url}: ${action}: of “${field.label}” (${field.name}) as “${value}” it is not told, while ${other.name} is unfit: ${message}`,
-              );
-          }
         }
       }
       const all = await filling.send((one) => refusedAlone.get(one.name)?.[0] ?? usual(one));
