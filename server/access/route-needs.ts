@@ -43,8 +43,8 @@ const lines: readonly (readonly [method: 'GET' | 'POST' | 'any', begins: string,
   ['GET', '/people/events', 'own'],
   ['POST', '/people', 'own'],
 
+  ['POST', '/glut', 'plan'],
   // Asks the planner and changes nothing.
-  ['POST', '/glut', 'read'],
   ['POST', '/year/', 'read'],
   ['POST', '/plan', 'plan'],
   ['POST', '/harvest', 'plan'],

@@ -13,12 +13,13 @@ import { type ReadingProcess, readingProcess } from './reading-process.ts';
 import { holdRecipesAtTheGate, type ProcessNotBelieved, shippedTables } from './recipes-at-the-gate.ts';
 
 /**
- * Left behind: plans are made anew from the facts; keys of writes, lists half read and letters belong to this machine; the
+ * Left behind: plans are made anew from the facts, and with them how one was changed for a glut; keys of writes, lists half read and letters belong to this machine; the
  * calendar's secret address, where letters go, who may come in and what happened to accounts are of this place.
  */
 export const leftTables: readonly string[] = [
   'household',
   'plan',
+  'glut_use',
   'idempotency',
   'calendar_feed',
   'calendar_entry',

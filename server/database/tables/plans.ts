@@ -1,10 +1,11 @@
 import type { Generated } from 'kysely';
-import type { DateText, Instant, WeekText } from './columns.ts';
+import type { DateText, Flag, Instant, WeekText } from './columns.ts';
 
 /** Plans as they were made, and what the household decided about them. */
 export interface PlansTables {
   plan: PlanTable;
   kept: KeptTable;
+  glut_use: GlutUseTable;
 }
 
 export interface PlanTable {
@@ -26,4 +27,22 @@ export interface KeptTable {
   decision: 'pinned' | 'ruled-out' | 'done';
   batches: number | null;
   decided_at: Instant;
+}
+
+/** A glut taken into the plan: its id is the entry that brought the produce. */
+export interface GlutUseTable {
+  household_id: string;
+  id: string;
+  crop: string;
+  lb: number;
+  use_by: DateText;
+  /** Batches pinned for it, with what was pinned there before. */
+  pins_json: string;
+  /** The plan before it, and whether nothing had changed since that was made. */
+  plan_before: string | null;
+  plan_was_current: Flag;
+  /** Of the household, with the glut written down. */
+  facts_version: number;
+  recorded_at: Instant;
+  undone_at: Instant | null;
 }

@@ -5,7 +5,7 @@ import type { GlutDifference } from '../../../src/planning/glut/glut-difference.
 import type { HouseholdYear } from '../../../src/planning/year/household-year.ts';
 import type { YearWalk } from '../../../src/planning/year/year-walk.ts';
 import { shownPressure } from '../../../src/preserving/lookup/display-units.ts';
-import type { GlutChange, GlutWayCard } from '../../../views/pages/glut/glut-page.tsx';
+import type { GlutWayCard } from '../../../views/pages/glut/glut-page.tsx';
 import {
   formatJarKind,
   formatMinutes,
@@ -96,6 +96,23 @@ export function presentWay(
 const roundTenth = (amount: number): number => Math.round(amount * 10) / 10;
 const missingWords = (missing: number, reading: Reading): string =>
   missing > 0 ? `; ${formatNumber(missing, reading)} missing` : '';
+
+interface Line {
+  readonly key: string;
+  readonly words: string;
+}
+
+/** What the plan does otherwise with a glut. */
+export interface GlutChange {
+  readonly now: readonly Line[];
+  readonly freeze: string | null;
+  readonly left: string | null;
+  /** Other batches of the near weeks that change. */
+  readonly moved: readonly Line[];
+  /** Batches that the year makes fewer or more of. */
+  readonly overYear: readonly Line[];
+  readonly sum: string;
+}
 
 /** What the plan does otherwise with the glut, line by line. */
 export function presentGlutChange(

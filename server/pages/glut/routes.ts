@@ -1,25 +1,28 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
-import type { Outcome } from '../../../shared/problems.ts';
+import type { Outcome, Problem } from '../../../shared/problems.ts';
 import { typedValues } from '../../../shared/schemas/form-fields.ts';
 import { glutWays, type WalkOf } from '../../../src/planning/glut/glut.ts';
-import {
-  cropsHere,
-  type GlutHere,
-  glutHere,
-  type NamedGlut,
-  planWithGlut,
-} from '../../../src/planning/glut/glut-here.ts';
-import { GlutPage, type GlutPageProps, GlutPlanned } from '../../../views/pages/glut/glut-page.tsx';
+import { type GlutAnswer, glutAnswers } from '../../../src/planning/glut/glut-answers.ts';
+import { type GlutAtHand, glutAtHand } from '../../../src/planning/glut/glut-at-hand.ts';
+import { glutDifference } from '../../../src/planning/glut/glut-difference.ts';
+import { cropsHere, type GlutHere, glutHere } from '../../../src/planning/glut/glut-here.ts';
+import type { GlutInPlanProps } from '../../../views/pages/glut/glut-in-plan.tsx';
+import { GlutPage } from '../../../views/pages/glut/glut-page.tsx';
 import { noProblems } from '../../../views/parts/form.tsx';
-import { formatQuantity } from '../../../views/words/format.ts';
+import { formatLongDay, formatQuantity } from '../../../views/words/format.ts';
 import { insideSentence } from '../../../views/words/sentences.ts';
-import { supplyGuessFor } from '../../reference/first-year.ts';
+import { glutInPlan } from '../../queries/year/glut-uses.ts';
+import { newestPlan, planById } from '../../queries/year/plans.ts';
+import { undoGlut, useGlut } from '../../records/year/use-glut.ts';
+import { supplyGuessFor, vesselGuesses } from '../../reference/first-year.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
+import { presentPlanStatus } from '../../words/plan-status.ts';
 import { presentCautions } from '../../words/process-words.ts';
 import { type YearPicture, yearPicture } from '../../year/year-picture.ts';
-import { askerLeft } from '../shared/asker-left.ts';
+import { planNow } from '../shared/plan-now.ts';
+import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 import { produceUnitChoices } from '../shared/produce-units.ts';
-import { wantsPart } from '../shared/wants-part.ts';
+import { answerKey, makeWords, noteOn, presentAnswer } from './present-answers.ts';
 import { presentGlutChange, presentWay } from './present-glut.ts';
 
 const glut: FastifyPluginAsync = async (app) => {
@@ -28,84 +31,115 @@ const glut: FastifyPluginAsync = async (app) => {
     const picture = await pictureOf(request);
     const asked =
       typed.crop === undefined && typed.amount === undefined ? null : readTyped(request, picture, typed);
-    const plan = asked?.ok && !asked.value.glut.isKept ? notKept : toAsk(request, reply);
-    return sendGlut(request, reply, { picture, typed, asked, plan });
+    return sendGlut(request, reply, { picture, typed, asked, failed: [] });
   });
 
-  app.post('/glut/plan', async (request, reply) => {
+  app.post('/glut/use', async (request, reply) => {
     const typed = typedValues(request.body);
     const picture = await pictureOf(request);
     const asked = readTyped(request, picture, typed);
-    const plan = asked.ok ? await planOf(request, reply, picture, asked.value.glut) : noPlanner;
-    return wantsPart(request) && asked.ok
-      ? reply.part(GlutPlanned, { plan, values: valuesOf(request, typed) })
-      : sendGlut(request, reply, { picture, typed, asked, plan });
+    if (!asked.ok) return sendGlut(request, reply, { picture, typed, asked, failed: [] });
+    const { atHand, answers } = answersTo(request, picture, asked.value);
+    const chosen = answers.find((answer) => answerKey(answer) === sentText(request, 'answer'));
+    if (chosen === undefined || atHand === null)
+      return sendGlut(request, reply, { picture, typed, asked, failed: [changedSince] });
+    const { crop, lb } = asked.value.glut;
+    const used = await useGlut(recordingOf(request), {
+      crop,
+      lb,
+      useBy: atHand.useBy,
+      makes: chosen.makes.map(({ recipe, week, batches }) => ({ recipe, week, batches })),
+    });
+    if (!used.ok) return sendGlut(request, reply, { picture, typed, asked, failed: used.problems });
+    app.planJob?.start(request.household.id);
+    return seeOther(reply, '/glut#glut-plan');
+  });
+
+  app.post('/glut/undone', async (request, reply) => {
+    const { planJob, household } = { planJob: app.planJob, household: request.household };
+    planJob?.cancel(household.id);
+    await planJob?.settled(household.id);
+    const undone = await undoGlut(recordingOf(request), sentText(request, 'id'));
+    if (!undone.ok)
+      return sendGlut(request, reply, {
+        picture: await pictureOf(request),
+        typed: {},
+        asked: null,
+        failed: undone.problems,
+      });
+    if (!undone.value.isPlanBack) planJob?.start(household.id);
+    return seeOther(reply, undone.value.isPlanBack ? '/glut?undone=back' : '/glut?undone=again');
   });
 };
 
 export default glut;
 
-const noPlanner: GlutPageProps['plan'] = { state: 'none here' };
-const notKept: GlutPageProps['plan'] = { state: 'not kept' };
+const changedSince: Problem = {
+  code: 'answer-gone',
+  path: [],
+  message: 'Something has changed since, and this answer with it. Choose from the answers as they are now.',
+};
 
 const pictureOf = (request: FastifyRequest): Promise<YearPicture> =>
   yearPicture(request.server.db, request.household.id, request.today, request.server.reference);
-
-const toAsk = (request: FastifyRequest, reply: FastifyReply): GlutPageProps['plan'] =>
-  request.server.planJob === null ? noPlanner : { state: 'to ask', keys: reply.formKeys() };
 
 type Typed = Readonly<Record<string, string>>;
 
 const readTyped = (request: FastifyRequest, { loaded }: YearPicture, typed: Typed): Outcome<GlutHere> =>
   glutHere(loaded, typed, request.server.reference, supplyGuessFor);
 
-const valuesOf = ({ reading }: FastifyRequest, typed: Typed): GlutPageProps['values'] => ({
+const valuesOf = ({ reading }: FastifyRequest, typed: Typed) => ({
   crop: typed.crop ?? '',
   amount: typed.amount ?? '',
   unit: typed.unit ?? (reading.units === 'metric' ? 'kg' : 'lb'),
 });
 
-async function planOf(
+const walkOfPicture =
+  ({ itemYearById }: YearPicture): WalkOf =>
+  (item) =>
+    itemYearById.get(item)?.walk ?? null;
+
+/** The mixes to choose from; none of a crop that nothing here is made of. */
+function answersTo(
   request: FastifyRequest,
-  reply: FastifyReply,
-  { loaded, plan }: YearPicture,
-  asked: NamedGlut,
-): Promise<GlutPageProps['plan']> {
-  const { planJob } = request.server;
-  if (planJob === null) return noPlanner;
-  if (!asked.isKept) return notKept;
-  const planned = await planJob.ask(
-    request.household.id,
-    ({ planYear }) => planWithGlut(loaded, plan, asked, planYear),
-    askerLeft(reply),
-  );
-  return planned.outcome === 'planned'
-    ? { state: 'answered', change: presentGlutChange(planned.difference, loaded, request.reading) }
-    : { state: 'failed', keys: reply.formKeys() };
+  picture: YearPicture,
+  { glut, loaded }: GlutHere,
+): { readonly atHand: GlutAtHand | null; readonly answers: readonly GlutAnswer[] } {
+  if (!glut.isKept) return { atHand: null, answers: [] };
+  const atHand = glutAtHand(loaded, glut, request.server.reference, vesselGuesses());
+  return {
+    atHand,
+    answers: glutAnswers(atHand.loaded.year, glut, { weeks: atHand.weeks, walkOf: walkOfPicture(picture) }),
+  };
 }
 
 interface Sent {
   readonly picture: YearPicture;
   readonly typed: Typed;
   readonly asked: Outcome<GlutHere> | null;
-  readonly plan: GlutPageProps['plan'];
+  readonly failed: readonly Problem[];
 }
 
 async function sendGlut(request: FastifyRequest, reply: FastifyReply, sent: Sent): Promise<FastifyReply> {
-  const { asked, typed, plan } = sent;
-  const { loaded, plan: kept, itemYearById } = sent.picture;
-  const walkOf: WalkOf = (item) => itemYearById.get(item)?.walk ?? null;
+  const { asked, typed, picture, failed } = sent;
+  const walkOf = walkOfPicture(picture);
   const { reading } = request;
   const here = asked?.ok ? asked.value : null;
+  const ways = here === null ? [] : glutWays(here.loaded.year, here.glut, walkOf);
+  const { atHand, answers } =
+    here === null ? { atHand: null, answers: [] } : answersTo(request, picture, here);
+  const message = failed[0]?.message;
   return reply.page(
     GlutPage,
     {
-      frame: await reply.frame(),
+      frame: await reply.frame(
+        message === undefined ? undoneMessage(typed.undone) : { tone: 'problem', text: message },
+      ),
       values: valuesOf(request, typed),
       problems:
         asked !== null && !asked.ok ? fieldProblems(asked.problems, ['crop', 'amount', 'unit']) : noProblems,
       units: produceUnitChoices,
-      crops: cropsHere(loaded, request.server.reference.harvestWindows).map(({ name }) => name),
+      crops: cropsHere(picture.loaded, request.server.reference.harvestWindows).map(({ name }) => name),
       title:
         here === null
           ? null
@@ -113,12 +147,71 @@ async function sendGlut(request: FastifyRequest, reply: FastifyReply, sent: Sent
       ways:
         here === null
           ? []
-          : glutWays(here.loaded.year, here.glut, walkOf).map((way) =>
-              presentWay(way, here.loaded, { walk: walkOf(way.item), hasPlan: kept !== null }, reading),
+          : ways.map((way) =>
+              presentWay(
+                way,
+                here.loaded,
+                { walk: walkOf(way.item), hasPlan: picture.plan !== null },
+                reading,
+              ),
             ),
+      answers: answers.map((answer) => presentAnswer(answer, picture.loaded, reading)),
+      note: atHand === null || ways.length === 0 ? null : noteOn(answers, atHand, reading),
+      isKept: here?.glut.isKept ?? true,
       cautions: presentCautions([]),
-      plan,
+      keys: request.server.planJob === null ? null : () => reply.formKeys(),
+      inPlan: await presentInPlan(request, reply, picture),
     },
-    asked !== null && !asked.ok ? 422 : 200,
+    asked !== null && !asked.ok ? 422 : failed.length > 0 ? statusOf(failed) : 200,
   );
+}
+
+const undoneMessage = (undone: string | undefined) =>
+  undone === 'back'
+    ? ({ tone: 'done', text: 'Undone. The plan is the one from before.' } as const)
+    : undone === 'again'
+      ? ({
+          tone: 'done',
+          text: 'Undone. Other things have changed since, so the year is planned again without it.',
+        } as const)
+      : null;
+
+async function presentInPlan(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  { loaded }: YearPicture,
+): Promise<GlutInPlanProps | null> {
+  const { db, reference } = request.server;
+  const { household, reading, today } = request;
+  const own = await glutInPlan(db, household.id, today);
+  if (own === null) return null;
+  const [before, newest] = await Promise.all([
+    own.planBefore === null ? null : planById(db, household.id, own.planBefore),
+    newestPlan(db, household.id),
+  ]);
+  const weeks = new Set(newest?.plan.weeks.map(({ week }) => week));
+  const change =
+    before === null || newest === null || newest.id === own.planBefore
+      ? null
+      : presentGlutChange(
+          glutDifference(newest.year, own, {
+            before: { ...before, weeks: before.weeks.filter(({ week }) => weeks.has(week)) },
+            after: newest.plan,
+          }),
+          loaded,
+          reading,
+        );
+  const name = cropsHere(loaded, reference.harvestWindows).find(({ crop }) => crop === own.crop)?.name;
+  return {
+    id: own.id,
+    what: `${formatQuantity(own.lb, 'lb', reading)} of ${insideSentence(name ?? own.crop)}`,
+    keeps: `To be used by ${formatLongDay(own.useBy, reading)}.`,
+    makes: own.makes.map((make) => ({
+      key: `${make.recipe} ${make.week}`,
+      words: makeWords(make, loaded, reading),
+    })),
+    change: change === null ? null : { lines: [...change.moved, ...change.overYear], sum: change.sum },
+    plan: presentPlanStatus(await planNow(request), reply.formKeys(), '/glut'),
+    keys: reply.formKeys(),
+  };
 }

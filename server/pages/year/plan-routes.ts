@@ -8,7 +8,7 @@ import { seeOther, sentText } from '../shared/posting.ts';
 import { wantsPart } from '../shared/wants-part.ts';
 
 /** Pages that show how the plan stands; a form may come back only to one of them. */
-const back = z.enum(['/', '/year', '/buying']).catch('/');
+const back = z.enum(['/', '/year', '/buying', '/glut']).catch('/');
 const shown = z.enum(['running', 'checking']).catch('running');
 /** A planner that is still stopping by then is seen to be, by the page that asks again. */
 const longestWaitMs = 2000;

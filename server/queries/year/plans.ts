@@ -3,7 +3,7 @@ import type { HouseholdId, RecipeId } from '../../../shared/ids.ts';
 import type { CalendarDate, WeekKey } from '../../../shared/week.ts';
 import type { BatchDecision } from '../../../src/household/decision.ts';
 import { standingPlan } from '../../../src/planning/answer/standing-plan.ts';
-import type { PlannedWeek } from '../../../src/planning/plan.ts';
+import type { Plan, PlannedWeek } from '../../../src/planning/plan.ts';
 import type { PlanningYear } from '../../../src/planning/planning-year.ts';
 import type { OldestPlan, StoredPlan, StoredResult } from '../../../src/planning/stored-plan.ts';
 import { storedResult, storedYear } from '../../columns/stored-plan.ts';
@@ -43,6 +43,10 @@ function readContent(inputJson: string, resultJson: string): KeptContent | null 
   const year = storedYear.safeParse(JSON.parse(inputJson));
   return result.success && year.success ? { result: result.data, year: year.data } : null;
 }
+
+/** A kept plan by its id; null where it is gone, or of a shape that this version does not read. */
+export const planById = async (db: Database, householdId: HouseholdId, id: string): Promise<Plan | null> =>
+  (await contentOf(db, householdId, id))?.result.plan ?? null;
 
 /** The plan that was kept last, whatever the clock said then; null before the first, and where this version cannot read it. */
 export async function newestPlan(db: Database, householdId: HouseholdId): Promise<StoredPlan | null> {

@@ -33,7 +33,7 @@ import type {
   PlanningYear,
 } from '../planning-year.ts';
 import { afterYear, seasonFails } from './after-year.ts';
-import { begunWhileRipe } from './begun-while-ripe.ts';
+import { alsoFromHand, begunWhileRipe } from './begun-while-ripe.ts';
 import { canningDaysOf, lastUseWeeks } from './fruit-waits.ts';
 import { fundAhead } from './fund-ahead.ts';
 import { wantedByHand } from './hand-target.ts';
@@ -157,11 +157,13 @@ export function planningYearOf(
           ? [plannedItem(facts, item, { use, supply, target: targetByItem.get(item.id) ?? null }, weeks)]
           : [];
       }),
-      recipes: recipes.planned.map((recipe) => ({
-        ...recipe,
-        allowedByWeek: recipe.allowedByWeek?.slice(0, horizonWeeks) ?? null,
-        ...(recipe.stages === undefined ? {} : { stages: withinHorizon(recipe.stages) }),
-      })),
+      recipes: recipes.planned
+        .map((recipe) => alsoFromHand(recipe, facts.fetched, waiting))
+        .map((recipe) => ({
+          ...recipe,
+          allowedByWeek: recipe.allowedByWeek?.slice(0, horizonWeeks) ?? null,
+          ...(recipe.stages === undefined ? {} : { stages: withinHorizon(recipe.stages) }),
+        })),
       ...(begun.length > 0 ? { begun } : {}),
       sources: [
         ...facts.sources.map((source) =>

@@ -6,12 +6,13 @@ import {
   type FieldProblems,
   type FormKeys,
   InputField,
-  PostForm,
   SelectField,
 } from '../../parts/form.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
-import { EmptyState, Part } from '../../parts/part.tsx';
+import { EmptyState, FoldedPart, Part } from '../../parts/part.tsx';
 import { type CautionLine, FoldedCautions } from '../canning-day/process-card.tsx';
+import { type AnswerColumn, GlutAnswers } from './glut-answers.tsx';
+import { GlutInPlan, type GlutInPlanProps } from './glut-in-plan.tsx';
 
 export interface GlutWayCard {
   readonly key: string;
@@ -22,29 +23,6 @@ export interface GlutWayCard {
   readonly needed: string;
   readonly facts: readonly { readonly words: string; readonly value: string }[];
 }
-
-interface Line {
-  readonly key: string;
-  readonly words: string;
-}
-
-export interface GlutChange {
-  readonly now: readonly Line[];
-  readonly freeze: string | null;
-  readonly left: string | null;
-  /** Other batches of the near weeks that change. */
-  readonly moved: readonly Line[];
-  /** Batches that the year makes fewer or more of. */
-  readonly overYear: readonly Line[];
-  readonly sum: string;
-}
-
-export type GlutPlan =
-  | { readonly state: 'to ask'; readonly keys: FormKeys }
-  | { readonly state: 'none here' }
-  | { readonly state: 'not kept' }
-  | { readonly state: 'answered'; readonly change: GlutChange }
-  | { readonly state: 'failed'; readonly keys: FormKeys };
 
 export interface GlutPageProps {
   readonly frame: Frame;
@@ -58,10 +36,19 @@ export interface GlutPageProps {
   readonly ways: readonly GlutWayCard[];
   /** What stands beside every processing time. */
   readonly cautions: readonly CautionLine[];
-  readonly plan: GlutPlan;
+  /** The mixes to choose from; none where nothing fits. */
+  readonly answers: readonly AnswerColumn[];
+  /** Why there is nothing to choose, or what to know before choosing; null where nothing is. */
+  readonly note: string | null;
+  /** Nothing that is kept is made of the crop. */
+  readonly isKept: boolean;
+  /** What forms carry; null where no planner runs. */
+  readonly keys: (() => FormKeys) | null;
+  /** A glut that is in the plan. */
+  readonly inPlan: GlutInPlanProps | null;
 }
 
-/** Too much of a crop at once: what it can become, and what the year does with it. */
+/** Too much of a crop at once: what it can become, side by side, and what the year does with it. */
 export const GlutPage = (props: GlutPageProps) => (
   <Page
     frame={props.frame}
@@ -74,16 +61,17 @@ export const GlutPage = (props: GlutPageProps) => (
       <a href="/harvest">Harvest</a>
     </p>
     <h1 class="page-title">Too much at once</h1>
+    {props.inPlan === null ? null : <GlutInPlan {...props.inPlan} />}
     <p class="page-line">Say what you have. What it can become is worked out at once.</p>
-    <form method="get" action="/glut" class="form" aria-label="What you have">
+    <form method="get" action="/glut#ways" class="form" aria-label="What you have">
       <div class="form-row">
         <InputField
           form="glut"
           name="crop"
           label="Crop"
-          hint="Its plain name, like plums."
           value={props.values.crop}
           problem={props.problems.crop}
+          suggestions={props.crops}
         />
         <InputField
           form="glut"
@@ -103,107 +91,71 @@ export const GlutPage = (props: GlutPageProps) => (
           problem={props.problems.unit}
         />
       </div>
-      {props.crops.length === 0 ? null : (
+      {props.crops.length === 0 || props.title !== null ? null : (
         <p class="hint">Something can be made here of: {props.crops.join('; ')}.</p>
       )}
       <p>
         <Button weight={props.title === null ? 'main' : 'plain'}>What can it become?</Button>
       </p>
     </form>
-    {props.title === null ? null : (
-      <Part title={props.title} id="ways" line="Each way by itself, not all of them together.">
-        {props.ways.length === 0 ? (
-          <EmptyState text="It does not fill one whole batch of anything that is kept here. Eat it fresh, or freeze it." />
-        ) : (
-          <ul class="glut-ways">
-            {props.ways.map((way) => (
-              <li key={way.key}>
-                <h3>
-                  <ItemName item={way.item} />
-                </h3>
-                <p>{way.batches}</p>
-                <p>{way.needed}</p>
-                <dl class="facts">
-                  {way.facts.map((fact) => (
-                    <div key={fact.words}>
-                      <dt>{fact.words}</dt>
-                      <dd>{fact.value}</dd>
-                    </div>
-                  ))}
-                </dl>
-              </li>
-            ))}
-          </ul>
-        )}
-        {props.ways.length === 0 ? null : <FoldedCautions cautions={props.cautions} />}
-      </Part>
-    )}
-    {props.title === null || props.ways.length === 0 ? null : (
-      <GlutPlanned plan={props.plan} values={props.values} />
-    )}
+    {props.title === null ? null : <Ways {...props} title={props.title} />}
   </Page>
 );
 
-/** The button, then what it answered. */
-export const GlutPlanned = ({ plan, values }: Pick<GlutPageProps, 'plan' | 'values'>) => (
-  <Part
-    title="In the plan"
-    id="glut-plan"
-    line="The year is planned again with it, near the present plan. Nothing is changed until you pick it."
-  >
-    {plan.state === 'answered' ? <Changes change={plan.change} /> : null}
-    {plan.state === 'none here' ? (
-      <EmptyState text="The planner is not running here. Open the program with serve to plan with it." />
-    ) : null}
-    {plan.state === 'not kept' ? (
-      <EmptyState
-        text="Nothing you keep is made of it yet, so the plan has no place for it."
-        action={{ words: 'Keep one of these first', href: '/items/new' }}
-      />
-    ) : null}
-    {plan.state === 'failed' ? (
-      <p class="banner banner-problem" role="alert">
-        No plan with it was found in the time allowed. The plan you have is as it was; try again.
-      </p>
-    ) : null}
-    {plan.state === 'to ask' || plan.state === 'failed' ? (
-      <PostForm action="/glut/plan" keys={plan.keys} replaces="#glut-plan">
-        <input type="hidden" name="crop" value={values.crop} />
-        <input type="hidden" name="amount" value={values.amount} />
-        <input type="hidden" name="unit" value={values.unit} />
-        <p>
-          <Button weight="main">Plan with it</Button>
-        </p>
-        <p class="hint">It takes some seconds.</p>
-      </PostForm>
-    ) : null}
-  </Part>
-);
-
-const Changes = ({ change }: { change: GlutChange }) => (
-  <div role="status">
-    <h3>To make of it now</h3>
-    {change.now.length === 0 ? (
-      <p>Nothing: the year needs no more of it, or the kitchen has no hours for it.</p>
-    ) : (
-      <Lines lines={change.now} />
+const Ways = ({
+  title,
+  ways,
+  answers,
+  note,
+  values,
+  keys,
+  isKept,
+  cautions,
+}: GlutPageProps & { title: string }) => (
+  <>
+    <Part title={title} id="ways" line={note ?? undefined}>
+      {ways.length === 0 ? (
+        <EmptyState text="It does not fill one whole batch of anything that is kept here. Eat it fresh, or freeze it." />
+      ) : null}
+      {ways.length > 0 && !isKept ? (
+        <EmptyState
+          text="Nothing you keep is made of it yet, so the plan has no place for it."
+          action={{ words: 'Keep one of these first', href: '/items/new' }}
+        />
+      ) : null}
+      {answers.length === 0 ? null : <GlutAnswers answers={answers} values={values} keys={keys} />}
+      {answers.length > 0 && keys === null ? (
+        <EmptyState text="The planner is not running here. Open the program with serve to plan with it." />
+      ) : null}
+    </Part>
+    {ways.length === 0 ? null : (
+      <FoldedPart
+        title="Each way by itself"
+        id="each-way"
+        line="All of it in one recipe: jars, lids, ingredients, time"
+        open={!isKept}
+      >
+        <ul class="glut-ways">
+          {ways.map((way) => (
+            <li key={way.key}>
+              <h3>
+                <ItemName item={way.item} />
+              </h3>
+              <p>{way.batches}</p>
+              <p>{way.needed}</p>
+              <dl class="facts">
+                {way.facts.map((fact) => (
+                  <div key={fact.words}>
+                    <dt>{fact.words}</dt>
+                    <dd>{fact.value}</dd>
+                  </div>
+                ))}
+              </dl>
+            </li>
+          ))}
+        </ul>
+        <FoldedCautions cautions={cautions} />
+      </FoldedPart>
     )}
-    {change.freeze === null ? null : <p>{change.freeze}</p>}
-    {change.left === null ? null : <p>{change.left}</p>}
-    <h3>What it displaces</h3>
-    {change.moved.length + change.overYear.length === 0 ? (
-      <p>Nothing else changes.</p>
-    ) : (
-      <Lines lines={[...change.moved, ...change.overYear]} />
-    )}
-    <p>{change.sum}</p>
-  </div>
-);
-
-const Lines = ({ lines }: { lines: readonly Line[] }) => (
-  <ul class="plain-list">
-    {lines.map((line) => (
-      <li key={line.key}>{line.words}</li>
-    ))}
-  </ul>
+  </>
 );

@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { everyCaution } from '../../../../src/preserving/sheet/cautions.ts';
 import { askingQuinceYard } from '../../../builders/asking-quince-yard.ts';
+import { quinceYard } from '../../../builders/quince-yard.ts';
 import type { QuinceYardPages } from '../../../builders/quince-yard-pages.ts';
 import { type Visitor, wordsOf } from '../../../builders/visitor.ts';
 
@@ -66,22 +67,113 @@ describe('a glut', () => {
     expect(wordsOf(body)).toContain('the plan has no place for it');
   });
 
-  test('is planned with when asked, without script and with, and keeps no plan', {
+  test('stands side by side: what each answer makes, asks and leaves, the first the one to choose', async () => {
+    const { body } = await visitor.open('/glut?crop=plums&amount=40&unit=lb');
+
+    const words = wordsOf(body);
+    for (const part of [
+      'What the year lacks',
+      'Hours in the kitchen',
+      'Jars to have ready',
+      'To buy for it',
+      'The year still lacks',
+      'Left over',
+      'Use this plan',
+    ])
+      expect(words).toContain(part);
+    expect(body).toContain('class="jar-row"');
+  });
+});
+
+describe('an answer to a glut', () => {
+  const address = '/glut?crop=plums&amount=40&unit=lb';
+  const plans = () => pages.db.selectFrom('plan').select(['id', 'facts_version']).orderBy('seq').execute();
+  const resultsKept = async () =>
+    (await pages.db.selectFrom('plan').select('result_json').orderBy('seq').execute()).map(
+      ({ result_json: text }) => text,
+    );
+  const kept = () => pages.db.selectFrom('kept').selectAll().orderBy('recipe_id').orderBy('week').execute();
+  const version = async () =>
+    (await pages.db.selectFrom('household').select('facts_version').executeTakeFirstOrThrow()).facts_version;
+  const settled = () => pages.app.planJob?.settled(quinceYard);
+
+  test('is used with one tap: its produce lies at hand, its batches are kept in their weeks, the year is planned with it', {
     timeout: planning,
   }, async () => {
-    const plans = () => pages.db.selectFrom('plan').select('id').execute();
+    const before = { plans: await plans(), kept: await kept() };
+
+    const used = await visitor.submitOn(address, { form: '/glut/use', fill: {} });
+    await settled();
+
+    expect(used.status).toBe(303);
+    expect(used.location).toBe('/glut#glut-plan');
+    const words = wordsOf((await visitor.open('/glut')).body);
+    for (const part of ['In the plan: 40 lb of plums', 'Plum jam', 'What it displaces', 'Undo'])
+      expect(words).toContain(part);
+    expect((await plans()).length).toBe(before.plans.length + 1);
+    const pinned = (await kept()).filter(({ decision }) => decision === 'pinned');
+    expect(pinned.length).toBeGreaterThan(before.kept.filter(({ decision }) => decision === 'pinned').length);
+    const week = wordsOf((await visitor.open('/')).body);
+    expect(week).toContain('Plum jam');
+  });
+
+  test('is undone with one tap: batches, produce and plan are as they were, and nothing is out of date', {
+    timeout: planning,
+  }, async () => {
     const before = await plans();
-    const address = '/glut?crop=plums&amount=40&unit=lb';
 
-    const page = await visitor.submitOn(address, { form: '/glut/plan', fill: {} });
-    const part = await visitor.submit(await visitor.open(address), { form: '/glut/plan', asPart: true });
+    const undone = await visitor.submitOn('/glut', { form: '/glut/undone', fill: {} });
 
-    expect(page.status).toBe(200);
-    expect(wordsOf(page.body)).toContain('What it displaces');
-    expect(wordsOf(page.body)).toContain('can become');
-    expect(part.body).toContain('id="glut-plan"');
-    expect(part.body).not.toContain('<html');
-    expect(wordsOf(part.body)).toContain('To make of it now');
-    expect(await plans()).toEqual(before);
+    expect(undone.status).toBe(303);
+    expect(undone.location).toBe('/glut?undone=back');
+    expect((await plans()).at(-1)?.facts_version).toBe(await version());
+    const texts = await resultsKept();
+    expect(texts.at(-1)).toBe(texts[before.length - 2]);
+    expect((await kept()).filter(({ decision }) => decision === 'pinned')).toEqual([]);
+    const page = wordsOf((await visitor.open('/glut')).body);
+    expect(page).not.toContain('In the plan: ');
+    const again = await visitor.open(undone.location ?? '');
+    expect(wordsOf(again.body)).toContain('The plan is the one from before.');
+  });
+
+  test('that is not among them any more changes nothing, and the answers as they are now stand there', async () => {
+    const before = { plans: await plans(), version: await version() };
+
+    const gone = await visitor.submitOn(address, {
+      form: '/glut/use',
+      fill: { answer: 'plum-jam 2020-W01 9' },
+    });
+
+    expect(gone.status).toBe(422);
+    expect(wordsOf(gone.body)).toContain('Choose from the answers as they are now');
+    expect({ plans: await plans(), version: await version() }).toEqual(before);
+  });
+
+  test('leaves what was pinned before as it was once it is undone', { timeout: planning }, async () => {
+    const found = await visitor.open(address);
+    const answer = /name="answer" value="([^"]+)"/.exec(found.body)?.[1] ?? '';
+    const [recipe = '', week = ''] = answer.split(' ');
+    await pages.db
+      .insertInto('kept')
+      .values({
+        household_id: quinceYard,
+        recipe_id: recipe,
+        week,
+        decision: 'pinned',
+        batches: 1,
+        decided_at: 1,
+      })
+      .execute();
+    const before = (await kept()).map(({ decided_at: _, ...row }) => row);
+
+    const used = await visitor.submitOn(address, { form: '/glut/use', fill: {} });
+    await settled();
+    const grown = await kept();
+    await visitor.submitOn('/glut', { form: '/glut/undone', fill: {} });
+    await settled();
+
+    expect(used.status).toBe(303);
+    expect(grown.map(({ decided_at: _, ...row }) => row)).not.toEqual(before);
+    expect((await kept()).map(({ decided_at: _, ...row }) => row)).toEqual(before);
   });
 });

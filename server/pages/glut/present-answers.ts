@@ -1,0 +1,100 @@
+import type { ItemId, RecipeId } from '../../../shared/ids.ts';
+import { sizeOf } from '../../../shared/jar.ts';
+import { type WeekKey, weekHolding } from '../../../shared/week.ts';
+import type { GlutAim, GlutAnswer } from '../../../src/planning/glut/glut-answers.ts';
+import type { GlutAtHand } from '../../../src/planning/glut/glut-at-hand.ts';
+import type { HouseholdYear } from '../../../src/planning/year/household-year.ts';
+import type { AnswerColumn } from '../../../views/pages/glut/glut-answers.tsx';
+import {
+  formatLongDay,
+  formatMinutes,
+  formatMoney,
+  formatNumber,
+  formatQuantity,
+  formatWeek,
+} from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
+import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
+import { cropGuessFor } from '../../reference/first-year.ts';
+import { amountOf, wholeOf } from '../../words/shelf-units.ts';
+
+const aimWords: Readonly<Record<GlutAim, string>> = {
+  'what the year lacks': 'What the year lacks',
+  'all of it': 'As much as fits',
+  'least work': 'The least work',
+};
+
+/** What makes an answer this one and no other. */
+export const answerKey = ({ makes }: GlutAnswer): string =>
+  makes.map(({ recipe, week, batches }) => `${recipe} ${week} ${batches}`).join(', ');
+
+/** `this week`, `week of Aug 24`: the week of a batch. */
+const weekWords = (week: WeekKey, { year, facts }: HouseholdYear, reading: Reading): string =>
+  week === weekHolding(year.asOf, facts.household.weekStartsOn) ? 'this week' : formatWeek(week, reading);
+
+/** One answer in words, as its column shows it. */
+export function presentAnswer(answer: GlutAnswer, loaded: HouseholdYear, reading: Reading): AnswerColumn {
+  const itemOf = (id: ItemId) => loaded.facts.items.find((item) => item.id === id);
+  const amounts = (some: readonly { readonly item: ItemId; readonly units: number }[]) =>
+    some.flatMap(({ item: id, units }) => {
+      const item = itemOf(id);
+      return item === undefined || wholeOf(item, units) <= 0
+        ? []
+        : [`${amountOf(item, units, reading)} of ${insideSentence(item.name)}`];
+    });
+  const lacks = amounts(answer.lacks);
+  const over = amounts(answer.over);
+  const { cost, withoutPrice } = answer.toBuy;
+  const beside =
+    withoutPrice.length === 0
+      ? ''
+      : `, and ${listed(withoutPrice.map((crop) => cropGuessFor(crop).plural))}, whose price is not known here`;
+  return {
+    key: answerKey(answer),
+    title: sentenceCase(listed(answer.aims.map((aim) => aimWords[aim].toLowerCase()))),
+    makes: answer.makes.map((make) => {
+      const item = itemOf(make.item);
+      return {
+        key: `${make.recipe} ${make.week}`,
+        item: { name: item?.name ?? make.name, family: item?.family ?? 'dry-goods' },
+        comes: item === undefined ? formatNumber(make.units, reading) : amountOf(item, make.units, reading),
+        batches: `${formatQuantity(make.batches, 'batch', reading)}, ${weekWords(make.week, loaded, reading)}`,
+        jars: {
+          count: item === undefined || item.unit === 'lb' ? 0 : wholeOf(item, make.units),
+          size: item?.usualJar ? sizeOf(item.usualJar) : null,
+        },
+      };
+    }),
+    hours: formatMinutes(answer.minutes),
+    jars:
+      answer.jars.count === 0
+        ? 'none'
+        : `${formatNumber(answer.jars.count, reading)}${answer.jars.missing > 0 ? `; ${formatNumber(answer.jars.missing, reading)} of them to buy` : ''}`,
+    money: `${cost === 0 && beside !== '' ? 'nothing else' : cost === 0 ? 'nothing' : formatMoney(cost, reading)}${beside}`,
+    lacks: lacks.length === 0 ? 'nothing of it' : listed(lacks),
+    over: over.length === 0 ? null : listed(over),
+    left:
+      answer.lbLeft < 0.05 ? 'nothing' : formatQuantity(Math.round(answer.lbLeft * 10) / 10, 'lb', reading),
+  };
+}
+
+/** What to know before choosing; why there is nothing to choose where there is not. */
+export function noteOn(
+  answers: readonly GlutAnswer[],
+  { useBy, usuallyKeepsUntil }: GlutAtHand,
+  reading: Reading,
+): string | null {
+  if (answers.length === 0)
+    return `No canning day until ${formatLongDay(useBy, reading)} has the hours for a batch of it. Give it away, freeze or eat it fresh, or add a canning day under Kitchen.`;
+  if (usuallyKeepsUntil !== null)
+    return `It usually keeps until ${formatLongDay(usuallyKeepsUntil, reading)}; the next canning day is ${formatLongDay(useBy, reading)}. Keep it cold, and can it earlier if it softens.`;
+  return null;
+}
+
+/** `Peach jam, 2 batches, this week`: what of a glut is in the plan. */
+export const makeWords = (
+  { recipe, week, batches }: { readonly recipe: RecipeId; readonly week: WeekKey; readonly batches: number },
+  loaded: HouseholdYear,
+  reading: Reading,
+): string =>
+  `${loaded.facts.recipes.find(({ id }) => id === recipe)?.name ?? recipe}, ${formatQuantity(batches, 'batch', reading)}, ${weekWords(week, loaded, reading)}`;
