@@ -3,9 +3,7 @@ import { asCents } from '../../../shared/money.ts';
 import type { PlannedSource, PlanningYear } from '../planning-year.ts';
 import { stageWeeks } from '../year/stage-weeks.ts';
 import { type Glut, glutSource } from './glut.ts';
-
-/** Days a glut keeps when no source of the crop says so: until the end of its week. */
-const daysWhenNotKnown = 3;
+import { daysWhenNotKnown } from './glut-at-hand.ts';
 
 /**
  * The year with a glut in its first week, free and from our own garden, for planning again near the present plan. The
