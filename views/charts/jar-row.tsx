@@ -15,13 +15,15 @@ const step = 11;
 /** Between the feet of one row and the heads of the next, with the board. */
 const between = 5;
 const jarHeight = 12;
+/** Than the jar marks of the year, which stand among many boards. */
+const drawnLarger = 1.25;
 
 const jar = 'v-7q0-2 1.5-2.5v-2h5v2q1.5.5 1.5 2.5v7z';
 const bag = 'v-8l2-1.5-1.5-2h7l-1.5 2 2 1.5v8z';
 
 /** Jars of different size stand beside each other as they do on a shelf: by the cube root of what they hold. */
 const scaleOf = (size: JarSize | null): number =>
-  size === null ? 1 : Math.cbrt(nominalMl[size] / nominalMl.pint);
+  drawnLarger * (size === null ? 1 : Math.cbrt(nominalMl[size] / nominalMl.pint));
 
 /** What is made or stands, jar by jar on its board, in the hue of its food; the figure stands beside it in words. */
 export const JarRow = ({ count, size, perRow }: JarRowProps) => {

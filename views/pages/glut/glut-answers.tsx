@@ -79,7 +79,7 @@ export const GlutAnswers = ({ answers, values, keys }: GlutAnswersProps) => (
             <ul>
               {answer.makes.map((make) => (
                 <li key={make.key} class={`family-${make.item.family}`}>
-                  <JarRow {...make.jars} perRow={7} />
+                  <JarRow {...make.jars} perRow={6} />
                   <strong class="stamp">{make.comes}</strong> <ItemName item={make.item} />{' '}
                   <span class="quiet">{make.batches}</span>
                 </li>
