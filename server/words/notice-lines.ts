@@ -1,7 +1,7 @@
 import type { CalendarDate } from '../../shared/week.ts';
 import type { NoticeKind } from '../../src/notices/notice.ts';
-import { pastBestId } from '../../src/notices/rules/best-by-near.ts';
-import { noneLeftId } from '../../src/notices/rules/runs-out.ts';
+import { nearBestId, pastBestId } from '../../src/notices/rules/best-by-near.ts';
+import { noneLeftId, soonGoneId } from '../../src/notices/rules/runs-out.ts';
 import type { NoticeLine } from '../../views/parts/notice-list.tsx';
 import { asRead, formatWeekday } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
@@ -70,7 +70,7 @@ const wordsByKind: Readonly<Record<NoticeKind, KindWords>> = {
     words: 'Runs out',
     title: 'Runs out before it comes again',
     action: (id) =>
-      id === noneLeftId
+      id === noneLeftId || id === soonGoneId
         ? { words: 'See the year', href: '/year' }
         : { words: 'See its year', href: `/year/${id}` },
   },
@@ -78,7 +78,9 @@ const wordsByKind: Readonly<Record<NoticeKind, KindWords>> = {
     words: 'Eat soon',
     title: 'Eat soon',
     action: (id) =>
-      id === pastBestId ? { words: 'See what to eat first', href: '/#eat-first' } : toBatch(id),
+      id === pastBestId || id === nearBestId
+        ? { words: 'See what to eat first', href: '/#eat-first' }
+        : toBatch(id),
   },
   'target not met': {
     words: 'Doesn’t fit',

@@ -9,12 +9,14 @@ export interface NoticeBefore {
   readonly dueOn: CalendarDate | null;
   readonly state: 'open' | 'snoozed' | 'done' | 'gone';
   readonly snoozedUntil: CalendarDate | null;
+  /** What a notice of several was about when it was last told; empty or missing for one thing. */
+  readonly about?: readonly string[];
 }
 
 export interface NoticeChanges {
   /** Not kept yet, or kept and gone before: to be opened. */
   readonly opened: readonly Notice[];
-  /** Snoozed until today or earlier, or done and now due much sooner: to be opened again, with these words. */
+  /** Snoozed until today or earlier, or done and now due much sooner or about something new: to be opened again, with these words. */
   readonly reopened: readonly Notice[];
   /** Stays as it is, open or snoozed; only its words or date differ. */
   readonly reworded: readonly Notice[];
@@ -29,7 +31,7 @@ const muchSoonerDays = 14;
  * What became of the notices since they were kept. `kept` holds the newest record of each kind and subject.
  *
  * A snoozed notice sleeps until its day. One that is done stays done while its reason lasts, unless it becomes due much
- * sooner; once its reason has gone, the same subject may be opened anew. Applying the changes and asking again on the same
+ * sooner, or speaks of several things and a new one is among them; once its reason has gone, the same subject may be opened anew. Applying the changes and asking again on the same
  * day gives no changes.
  */
 export function noticeChanges(
@@ -60,7 +62,10 @@ export function noticeChanges(
 
 function wakes(before: NoticeBefore, notice: Notice, asOf: CalendarDate): boolean {
   if (before.state === 'snoozed') return before.snoozedUntil !== null && before.snoozedUntil <= asOf;
-  if (before.state !== 'done' || notice.dueOn === null) return false;
+  if (before.state !== 'done') return false;
+  const known = new Set(before.about);
+  if (notice.about?.some((thing) => !known.has(thing))) return true;
+  if (notice.dueOn === null) return false;
   return before.dueOn !== null && addDays(notice.dueOn, muchSoonerDays) <= before.dueOn;
 }
 

@@ -47,6 +47,8 @@ export interface Notice {
   readonly reason: string;
   /** Day by which it matters; null when it matters until mended. */
   readonly dueOn: CalendarDate | null;
+  /** What one notice of several is about, by name or id; missing for a notice of one thing. One that is done returns with a new one. */
+  readonly about?: readonly string[];
   readonly action: { readonly label: string; readonly key: NoticeActionKey; readonly of: string };
 }
 

@@ -40,6 +40,56 @@ describe('notices are few', () => {
     );
   });
 
+  test('three foods near their date are one notice, each with its date and the pace that finishes it in time', () => {
+    const notices = told({
+      lots: [
+        sauce('a', 2, '2026-12-17'),
+        sauce('b', 8, '2026-12-24'),
+        sauce('c', 1, '2026-12-20', 'Pear halves'),
+        sauce('d', 4, '2026-12-30', 'Kraut'),
+        sauce('e', 5, '2026-11-01', 'Peach halves'),
+      ],
+    });
+
+    expect(notices.map(({ subject, dueOn }) => [subject, dueOn])).toEqual([
+      ['lot:e', '2026-11-01'],
+      ['lots:near-best', '2026-12-17'],
+    ]);
+    expect(notices[1]?.reason).toBe(
+      'Eat soon: 10 jars of Tomato sauce, the first by Dec 17, 2026 (3 jars a week); 1 jar of Pear halves by Dec 20, 2026 (one every 3 weeks); 4 jars of Kraut by Dec 30, 2026 (one a week).',
+    );
+  });
+
+  test('three foods that soon run out are one notice, the first to go first; what nothing can bring keeps its own', () => {
+    const thisWeek = weekOf(asOf);
+    const item = (itemName: string, weeks: number, missing?: string) =>
+      plumJam({
+        itemId: itemName,
+        itemName,
+        onShelf: 2,
+        runsOutIn: addWeeks(thisWeek, weeks),
+        nextSupplyWeek: missing === undefined ? addWeeks(thisWeek, 30) : null,
+        ...(missing === undefined ? {} : { missing }),
+      });
+
+    const notices = told({
+      items: [
+        item('Salsa', 5),
+        item('Corn', 2),
+        item('Beets', 3),
+        item('Carrots', 1, 'no source of carrots'),
+      ],
+    });
+
+    expect(notices.map(({ subject, about }) => [subject, about])).toEqual([
+      ['item:Carrots', undefined],
+      ['items:soon-gone', ['Corn', 'Beets', 'Salsa']],
+    ]);
+    expect(notices[1]?.reason).toMatch(
+      /^Likely to run out before more comes: Corn in the week of Dec 7, 2026, 2 jars left/,
+    );
+  });
+
   test('nothing is told to be eaten soon and more slowly at once', () => {
     const thisWeek = weekOf(asOf);
     const item = plumJam({

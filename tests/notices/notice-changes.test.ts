@@ -57,6 +57,17 @@ describe('since the notices were kept', () => {
     expect(noticeChanges([done(44)], [notice], asOf)).toEqual({ ...nothing, reopened: [notice] });
   });
 
+  test('done, one of several things returns when something new is among them, not when one has gone', () => {
+    const done = kept({ state: 'done', about: ['plum-jam', 'salsa'] });
+    const of = (...about: string[]) => ({ ...notice, about });
+
+    expect(noticeChanges([done], [of('salsa')], asOf)).toEqual(nothing);
+    expect(noticeChanges([done], [of('salsa', 'corn')], asOf)).toEqual({
+      ...nothing,
+      reopened: [of('salsa', 'corn')],
+    });
+  });
+
   test('new words for an open or sleeping one replace the old', () => {
     const reworded = { ...notice, reason: 'Plum jam likely runs out in December.' };
 

@@ -39,7 +39,11 @@ export async function keepNotices(
   });
 }
 
-const wordsOf = (notice: Notice) => ({ reason: notice.reason, due_on: notice.dueOn });
+const wordsOf = ({ reason, dueOn, about = [] }: Notice) => ({
+  reason,
+  due_on: dueOn,
+  about: about.join('\n'),
+});
 
 const open = async (trx: Writing, householdId: HouseholdId, notice: Notice, at: number) =>
   trx
@@ -67,6 +71,7 @@ const change = (
   to: {
     readonly reason?: string;
     readonly due_on?: string | null;
+    readonly about?: string;
     readonly state?: 'open' | 'gone' | 'done' | 'snoozed';
     readonly snoozed_until?: string | null;
   },

@@ -8,12 +8,13 @@ import type { Notice } from '../notice.ts';
 import type { NoticeLot, NoticePicture } from '../notice-picture.ts';
 import { amountWords, listWords } from '../notice-words.ts';
 
-/** What the one notice of all foods past their date is about. */
+/** What the one notice of all foods past their date is about, and that of all foods near it. */
 export const pastBestId = 'past-best';
+export const nearBestId = 'near-best';
 
 /**
  * One notice for each food with lots that have units left, from `leadDays` before the first best-quality date of them on, for as
- * long as units are left; three or more foods past their date are one notice together. The date is about taste, colour and
+ * long as units are left; three or more foods past their date are one notice together, three or more near it another. The date is about taste, colour and
  * texture; the notice says eat soon, and nothing else. Lots set aside are not to be eaten at all and have a notice of their own.
  */
 export const bestByNear = (picture: NoticePicture, leadDays: number): Notice[] => {
@@ -26,21 +27,46 @@ export const bestByNear = (picture: NoticePicture, leadDays: number): Notice[] =
     );
   const foods = [...groupedBy(near, ({ itemName, unit }) => `${itemName} ${unit.one}`).values()];
   const past = foods.filter(([first]) => first !== undefined && first.bestQualityUntil < asOf);
-  const together = past.length < fewestTogether ? [] : past;
+  const coming = foods.filter((food) => !past.includes(food));
   return [
-    ...(together.length === 0 ? [] : [pastTheirBest(together)]),
-    ...foods.filter((food) => !together.includes(food)).flatMap((food) => eatSoon(food, asOf)),
+    ...(past.length < fewestTogether ? past.flatMap((food) => eatSoon(food, asOf)) : [pastTheirBest(past)]),
+    ...(coming.length < fewestTogether
+      ? coming.flatMap((food) => eatSoon(food, asOf))
+      : [nearTheirBest(coming, asOf)]),
   ];
 };
 
-/** So many foods past their date are said in one line: each asks for the same. Judged, no source. */
+/** So many foods are said in one line: each asks for the same. Judged, no source. */
 const fewestTogether = 3;
+
+const namesOf = (foods: readonly (readonly NoticeLot[])[]): string[] =>
+  foods.flatMap(([first]) => (first === undefined ? [] : [first.itemName]));
+
+/** `Eat soon: 11 jars of Crushed tomatoes, the first by Aug 20, 2026 (5 jars a week), and 1 jar of Pear halves by Aug 23, 2026.` */
+const nearTheirBest = (foods: readonly (readonly NoticeLot[])[], asOf: CalendarDate): Notice => ({
+  kind: 'best by near',
+  subject: `lots:${nearBestId}`,
+  reason: `Eat soon: ${foods.map((food) => nearWords(food, asOf)).join('; ')}.`,
+  dueOn: foods[0]?.[0]?.bestQualityUntil ?? null,
+  about: namesOf(foods),
+  action: { label: 'See what to eat first', key: 'see what to eat first', of: '' },
+});
+
+function nearWords(lots: readonly NoticeLot[], asOf: CalendarDate): string {
+  const [first] = lots;
+  if (first === undefined) return '';
+  const isOneDate = lots.every(({ bestQualityUntil }) => bestQualityUntil === first.bestQualityUntil);
+  const by = `${isOneDate ? 'by' : 'the first by'} ${dateWords(first.bestQualityUntil)}`;
+  const pace = lots.every(({ readyFrom }) => readyFrom <= asOf) ? ` (${finishingPace(lots, asOf)})` : '';
+  return `${foodWords(lots)}${isOneDate ? '' : ','} ${by}${pace}`;
+}
 
 const pastTheirBest = (foods: readonly (readonly NoticeLot[])[]): Notice => ({
   kind: 'best by near',
   subject: `lots:${pastBestId}`,
   reason: `Eat soon: ${listWords(foods.map(foodWords))}. They are past their best; flavor and color fade after that, so eat these first.`,
   dueOn: null,
+  about: namesOf(foods),
   action: { label: 'See what to eat first', key: 'see what to eat first', of: '' },
 });
 

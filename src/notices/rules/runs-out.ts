@@ -9,13 +9,15 @@ import { amountWords, listWords, paceWords, weekOfWords } from '../notice-words.
 /** So near to its date a food is eaten for it; the usual lead of that notice. */
 const soonDays = 42;
 
-/** What the one notice of all that is gone is about. */
+/** What the one notice of all that is gone is about, and that of all that soon will be. */
 export const noneLeftId = 'none-left';
+export const soonGoneId = 'soon-gone';
 
 /**
  * Will likely run out before it can be made or bought again: the week in which it does comes before the next supply, and is at
  * most `leadDays` away. What nobody eats, and what lasts to its supply, is left alone; so is
- * what was never written down, which `notOnRecord` asks about. Three or more of which nothing is left are one notice.
+ * what was never written down, which `notOnRecord` asks about. Three or more of which nothing is left are one notice, three or more that
+ * soon run out another; what nothing can bring again has its own, with the step that mends it.
  */
 export const runsOut = (picture: NoticePicture, leadDays: number): Notice[] => {
   const gone = picture.items
@@ -26,36 +28,70 @@ export const runsOut = (picture: NoticePicture, leadDays: number): Notice[] => {
         compare(one.nextSupplyWeek ?? '9', other.nextSupplyWeek ?? '9') ||
         compare(one.itemId, other.itemId),
     );
-  const together = gone.length < fewestTogether ? [] : gone;
+  const soon = picture.items
+    .filter((item) => item.onShelf > 0 && !item.missing && isDue(item, picture, leadDays))
+    .toSorted(
+      (one, other) =>
+        compare(one.runsOutIn ?? '', other.runsOutIn ?? '') ||
+        compare(one.itemName, other.itemName) ||
+        compare(one.itemId, other.itemId),
+    );
+  const together = [gone, soon].filter(({ length }) => length >= fewestTogether).flat();
   return [
-    ...(together.length === 0 ? [] : [noneLeft(picture, together)]),
+    ...(gone.length < fewestTogether ? [] : [noneLeft(picture, gone)]),
+    ...(soon.length < fewestTogether ? [] : [soonGone(picture, soon)]),
     ...oneByOne({ ...picture, items: picture.items.filter((item) => !together.includes(item)) }, leadDays),
   ];
 };
 
-/** So many of which nothing is left are said in one line: each asks for the same. */
+/** So many of which nothing is left, or soon will be, are said in one line: each asks for the same. */
 const fewestTogether = 3;
 
 const noneLeft = ({ weekStartsOn }: NoticePicture, gone: readonly NoticeItem[]): Notice => ({
   kind: 'runs out',
   subject: `items:${noneLeftId}`,
   reason: `None left of ${gone.length}: ${listWords(
-    gone.map(({ itemName, nextSupplyBy, nextSupplyWeek }) =>
-      nextSupplyWeek === null
-        ? `${itemName} (nothing planned within the year)`
-        : `${itemName} (${nextSupplyBy} again in ${weekOfWords(nextSupplyWeek, weekStartsOn)})`,
-    ),
+    gone.map((item) => `${item.itemName} (${againWords(item, weekStartsOn)})`),
   )}.`,
   dueOn: null,
+  about: gone.map(({ itemId }) => itemId),
   action: { label: 'See the year', key: 'see year', of: '' },
 });
+
+const againWords = (
+  { nextSupplyBy, nextSupplyWeek }: NoticeItem,
+  weekStartsOn: NoticePicture['weekStartsOn'],
+): string =>
+  nextSupplyWeek === null
+    ? 'nothing planned within the year'
+    : `${nextSupplyBy} again in ${weekOfWords(nextSupplyWeek, weekStartsOn)}`;
+
+const soonGone = ({ weekStartsOn }: NoticePicture, soon: readonly NoticeItem[]): Notice => ({
+  kind: 'runs out',
+  subject: `items:${soonGoneId}`,
+  reason: `Likely to run out before more comes: ${soon
+    .map((item) => {
+      const week = item.runsOutIn === null ? '' : ` in ${weekOfWords(item.runsOutIn, weekStartsOn)}`;
+      return `${item.itemName}${week}, ${amountWords(item.onShelf, item.unit)} left (${againWords(item, weekStartsOn)})`;
+    })
+    .join('; ')}.`,
+  dueOn: soon[0]?.runsOutIn == null ? null : mondayOf(soon[0].runsOutIn),
+  about: soon.map(({ itemId }) => itemId),
+  action: { label: 'See the year', key: 'see year', of: '' },
+});
+
+/** Eaten, on record, and likely gone within `leadDays` and before it comes again. */
+const isDue = (item: NoticeItem, { asOf }: NoticePicture, leadDays: number): boolean =>
+  item.runsOutIn !== null &&
+  item.isOnRecord &&
+  likelyRunsOut(item) &&
+  mondayOf(item.runsOutIn) <= addDays(asOf, leadDays);
 
 const oneByOne = (picture: NoticePicture, leadDays: number): Notice[] =>
   picture.items.flatMap((item) => {
     const week = item.runsOutIn;
-    if (week === null || !item.isOnRecord || !likelyRunsOut(item)) return [];
+    if (week === null || !isDue(item, picture, leadDays)) return [];
     const runsOutOn = mondayOf(week);
-    if (runsOutOn > addDays(picture.asOf, leadDays)) return [];
     const gone = item.onShelf <= 0;
     return [
       {

@@ -29,6 +29,7 @@ export const targetNotMet = ({ gaveWay }: NoticePicture): Notice[] => {
       subject: 'plan',
       reason: sentences.join(' '),
       dueOn: null,
+      about: [...short, ...reserve].map(({ key }) => key),
       action: { label: 'See which', key: 'see targets', of: 'plan' },
     },
   ];

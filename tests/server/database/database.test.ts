@@ -556,6 +556,7 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     changed_at: 'number',
     sent_at: 'number?',
     seq: 'number?',
+    about: 'text',
   },
   occasion: {
     household_id: 'text',
