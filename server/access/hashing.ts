@@ -25,13 +25,18 @@ interface Waiting {
   readonly answer: (given: string | boolean) => void;
 }
 
-/** After one look so many times its length passes before the next begins, while more wait: pages need the processor, too. */
-const restsPerLook = 2;
+/**
+ * After one look so many times its length passes before the next begins, while more wait: pages need the processor, too, and what
+ * follows a look, its record on the disk and its answer, takes as long again. A household's few wait a moment; a line as long as
+ * may be is not of a household, and each in it costs everybody else something.
+ */
+const restsPerLook = (waiting: number): number => 2 + waiting / 2;
 
 const queue = fastq.promise<unknown, Waiting, void>(async ({ work, answer }) => {
   const began = performance.now();
   answer(await work());
-  if (queue.length() > 0) await pause(restsPerLook * (performance.now() - began));
+  const waiting = queue.length();
+  if (waiting > 0) await pause(restsPerLook(waiting) * (performance.now() - began));
 }, hashingLimits.atOnce);
 
 /** Whether one more passphrase may wait its turn. */
