@@ -10,6 +10,9 @@ const systemChromiums = [
   '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
 ];
 
+/** For what comes of itself: it takes the time it takes, on a machine that plans beside other work too. Milliseconds. */
+export const patience = 25 * 60_000;
+
 /**
  * Path of a Chromium: the system's when there is one, else the packaged one, which unpacks itself to the temporary folder
  * the first time. Call it once before several browsers start, or they unpack over each other.

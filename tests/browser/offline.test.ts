@@ -8,7 +8,7 @@ import { keepPlanOf } from '../builders/planned-week.ts';
 import { curedPickles, greenBeans, plumJam, quinceYard, shelve } from '../builders/quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from '../builders/quince-yard-pages.ts';
 import { linkShown, Visitor } from '../builders/visitor.ts';
-import { launchBrowser } from './browser.ts';
+import { launchBrowser, patience } from './browser.ts';
 import { type CellarLine, cellarLine } from './cellar-line.ts';
 
 let pages: QuinceYardPages;
@@ -124,7 +124,7 @@ describe('a phone in the cellar', () => {
     line.mend();
     await page.reload();
 
-    await expect.poll(taken, { timeout: 15_000 }).toEqual([plumJam, plumJam, greenBeans]);
+    await expect.poll(taken, { timeout: patience }).toEqual([plumJam, plumJam, greenBeans]);
     await expect.poll(() => waiting().count()).toBe(0);
     await page.reload();
     expect(await taken()).toEqual([plumJam, plumJam, greenBeans]);
@@ -158,7 +158,7 @@ describe('a phone in the cellar', () => {
     line.mend();
     await page.reload();
 
-    await expect.poll(bought, { timeout: 15_000 }).toEqual(['2026-W34 10', '2026-W35 10']);
+    await expect.poll(bought, { timeout: patience }).toEqual(['2026-W34 10', '2026-W35 10']);
     await expect.poll(() => waiting().count()).toBe(0);
     await page.reload();
     expect(await bought()).toEqual(['2026-W34 10', '2026-W35 10']);
@@ -173,7 +173,7 @@ describe('a phone in the cellar', () => {
     line.mend();
     await page.evaluate(`navigator.serviceWorker.controller.postMessage({ type: 'deliver' })`);
 
-    await expect.poll(taken, { timeout: 15_000 }).toEqual([plumJam]);
+    await expect.poll(taken, { timeout: patience }).toEqual([plumJam]);
     await page.locator(`#item-${plumJam}`).getByText('8').first().waitFor();
     await expect.poll(() => page.locator('#waiting').count()).toBe(0);
     expect(await page.evaluate(`window.isStillHere`)).toBe(true);
@@ -192,7 +192,7 @@ describe('a phone in the cellar', () => {
     page = await phone.newPage();
     await page.goto(`${line.address}/shelf`);
 
-    await expect.poll(taken, { timeout: 15_000 }).toEqual([plumJam]);
+    await expect.poll(taken, { timeout: patience }).toEqual([plumJam]);
     await expect.poll(() => page.evaluate(countWrittenDown)).toBe(0);
     await page.reload();
     expect(await taken()).toEqual([plumJam]);
@@ -225,7 +225,7 @@ describe('a phone in the cellar', () => {
 
     await expect
       .poll(async () => (await openConflicts(pages.db, quinceYard)).map(({ itemId }) => itemId), {
-        timeout: 15_000,
+        timeout: patience,
       })
       .toEqual([curedPickles]);
     await page.goto(`${line.address}/shelf`);
@@ -272,7 +272,7 @@ describe('a phone in the cellar', () => {
 
     await lookAt(quinceYard);
     await page.reload();
-    await expect.poll(taken, { timeout: 15_000 }).toEqual([plumJam, greenBeans]);
+    await expect.poll(taken, { timeout: patience }).toEqual([plumJam, greenBeans]);
     await expect.poll(() => page.locator('#waiting').count()).toBe(0);
   });
 
@@ -294,7 +294,7 @@ describe('a phone in the cellar', () => {
 
     await signedIn('Ida');
     await page.reload();
-    await expect.poll(taken, { timeout: 15_000 }).toEqual([greenBeans, plumJam]);
+    await expect.poll(taken, { timeout: patience }).toEqual([greenBeans, plumJam]);
     const events = (await ledgerOf(pages.db, quinceYard)).filter(({ kind }) => kind === 'taken');
     expect(events.map(({ recordedBy }) => recordedBy)).toEqual(['Joan', 'Ida']);
   });
@@ -321,7 +321,7 @@ describe('a phone in the cellar', () => {
 
     await signedIn('Ida');
     await page.goto(`${line.address}/shelf`);
-    await expect.poll(taken, { timeout: 15_000 }).toEqual([plumJam, greenBeans]);
+    await expect.poll(taken, { timeout: patience }).toEqual([plumJam, greenBeans]);
   });
 
   it('says before somebody signs out what of theirs could not be sent, and sends it first where there is a signal', async () => {
@@ -359,7 +359,7 @@ describe('a phone in the cellar', () => {
 
     await signedIn('Ida');
     await page.goto(`${line.address}/shelf`);
-    await expect.poll(taken, { timeout: 15_000 }).toEqual([plumJam]);
+    await expect.poll(taken, { timeout: patience }).toEqual([plumJam]);
   });
 
   it('keeps the shelf of somebody who signs in only once the device is said to be their own', async () => {

@@ -1,6 +1,6 @@
 import type { Browser, BrowserContextOptions } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { launchBrowser } from './browser.ts';
+import { launchBrowser, patience } from './browser.ts';
 import { type Demo, openDemo } from './demo.ts';
 import { pagesOnPaper, visitDemo } from './page-checks.ts';
 
@@ -115,7 +115,7 @@ describe('the planning screens', () => {
     await page.getByText('Planning the year.').waitFor();
     await page.getByText(/There is a plan; at most [\d.,]+% could still be gained/).waitFor();
     await page.locator('progress.plan-nearness').waitFor();
-    await page.getByText('Nothing has changed since.').waitFor({ timeout: 110_000 });
+    await page.getByText('Nothing has changed since.').waitFor({ timeout: patience });
 
     // Drawn anew in its place: nothing that is being typed, and no page somebody is on the way to, is cut off.
     expect(await page.evaluate('window.sameDocument')).toBe(true);
@@ -134,7 +134,7 @@ describe('the planning screens', () => {
 
     await page.getByRole('button', { name: 'Plan again' }).click();
     await page.getByRole('button', { name: 'Stop planning' }).click();
-    await page.getByText('it is out of date').waitFor({ timeout: 100_000 });
+    await page.getByText('it is out of date').waitFor({ timeout: patience });
 
     await page.locator('.year-name').nth(10).waitFor();
     expect(complaints).toEqual([]);
