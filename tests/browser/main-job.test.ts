@@ -42,7 +42,7 @@ const weeksAhead = async (page: Page): Promise<string> => {
 /** One jar stands there, near its best-quality date: taking it empties the shelf and settles its notice. */
 const lastJar = {
   path: 'grape-jelly',
-  notice: '1 jar of Grape jelly put up on',
+  notice: '1 jar of Grape jelly ',
 };
 
 interface JarSeen {
