@@ -1,11 +1,15 @@
+import { counted } from '../../shared/counting.ts';
+import { groupedBy } from '../../shared/grouped-by.ts';
+import { sizeOf } from '../../shared/jar.ts';
 import type { Item } from '../../src/household/item.ts';
 import type { Place } from '../../src/household/kitchen.ts';
 import type { LotOnShelf } from '../../src/household/lot.ts';
+import { type PlaceRoom, placeRoom } from '../../src/shelf/place-room.ts';
 import type { PlaceProps } from '../../views/pages/shelf/places-page.tsx';
 import type { FormKeys } from '../../views/parts/form.tsx';
-import { formatDate } from '../../views/words/format.ts';
+import { formatDate, formatNumber, formatQuantity } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
-import { amountOf } from './shelf-units.ts';
+import { amountOf, wholeOf } from './shelf-units.ts';
 
 interface PlacesSetting {
   readonly places: readonly Place[];
@@ -35,20 +39,66 @@ export function presentPlaces({ places, lots, items, reading, keys }: PlacesSett
               },
             ];
       });
-  const place = (id: string, name: string, inPlace: PlaceProps['lots']): PlaceProps => {
+  const place = (id: string | null, name: string, capacityQuarts: number | null): PlaceProps => {
     const others = places.filter((other) => other.id !== id);
+    const inPlace = lotsIn(id);
+    const standing = lots.flatMap((lot) => {
+      const item = itemById.get(lot.itemId);
+      return (lot.place?.id ?? null) === id && item !== undefined ? [{ lot, item }] : [];
+    });
+    const room = placeRoom({ capacityQuarts }, standing);
     return {
-      id,
+      id: id ?? 'not-said',
       name,
       lots: inPlace,
+      shelf: { standing: drawn(standing), roomQuarts: Math.min(mostRoomDrawn, Math.floor(room.left ?? 0)) },
+      room: id === null ? '' : roomWords(room, capacityQuarts, reading),
       move: inPlace.length === 0 || others.length === 0 ? null : { keys: keys(), to: placeChoices(others) },
     };
   };
-  const nowhere = lotsIn(null);
   return [
-    ...places.map(({ id, name }) => place(id, name, lotsIn(id))),
-    ...(nowhere.length === 0 ? [] : [place('not-said', 'Place not said', nowhere)]),
+    ...places.map(({ id, name, capacityQuarts }) => place(id, name, capacityQuarts)),
+    ...(lotsIn(null).length === 0 ? [] : [place(null, 'Place not said', null)]),
   ];
+}
+
+/** So many quarts of room are drawn; how much there is stands beside them. */
+const mostRoomDrawn = 24;
+
+/** Of an item and jar size all its batches together, in the order in which they are to be eaten. */
+const drawn = (
+  standing: readonly { readonly lot: LotOnShelf; readonly item: Item }[],
+): PlaceProps['shelf']['standing'] =>
+  [...groupedBy(standing, ({ lot, item }) => `${item.id} ${lot.jarKind ?? ''}`)].flatMap(([key, own]) => {
+    const [first] = own;
+    if (first === undefined || first.item.unit === 'lb') return [];
+    return [
+      {
+        key,
+        family: first.item.family,
+        count: wholeOf(
+          first.item,
+          own.reduce((sum, { lot }) => sum + lot.unitsLeft, 0),
+        ),
+        size: first.lot.jarKind === null ? null : sizeOf(first.lot.jarKind),
+      },
+    ];
+  });
+
+/** `41 of 120 qt. Room for 79 qt more.` */
+function roomWords(
+  { filled, left, lotsOfUnknownSize }: PlaceRoom,
+  capacityQuarts: number | null,
+  reading: Reading,
+): string {
+  const quarts = (amount: number) => formatQuantity(Math.round(amount), 'qt', reading);
+  const besides =
+    lotsOfUnknownSize === 0
+      ? ''
+      : ` ${counted(formatNumber(lotsOfUnknownSize, reading), 'batch', 'batches')} of bags, bins or packs not counted in: nobody has said how large they are.`;
+  if (capacityQuarts === null || left === null)
+    return `${quarts(filled)} in jars. How much fits here is not said; say it under Kitchen.${besides}`;
+  return `${quarts(filled)} of ${quarts(capacityQuarts)}. ${left < 0.5 ? 'No room is left.' : `Room for ${quarts(left)} more.`}${besides}`;
 }
 
 export const placeChoices = (places: readonly Place[]) => [

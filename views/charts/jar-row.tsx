@@ -7,6 +7,8 @@ export interface JarRowProps {
   readonly size: JarSize | null;
   /** So many stand beside each other; the next stand on a board below. */
   readonly perRow: number;
+  /** Only their outlines: room for so many. */
+  readonly isRoom?: boolean;
 }
 
 /** More than so many are not drawn; how many more there are stands behind them. */
@@ -26,7 +28,7 @@ const scaleOf = (size: JarSize | null): number =>
   drawnLarger * (size === null ? 1 : Math.cbrt(nominalMl[size] / nominalMl.pint));
 
 /** What is made or stands, jar by jar on its board, in the hue of its food; the figure stands beside it in words. */
-export const JarRow = ({ count, size, perRow }: JarRowProps) => {
+export const JarRow = ({ count, size, perRow, isRoom = false }: JarRowProps) => {
   const whole = Math.max(0, Math.ceil(count - 1e-6));
   if (whole === 0) return null;
   const drawn = Math.min(whole, mostDrawn);
@@ -51,7 +53,11 @@ export const JarRow = ({ count, size, perRow }: JarRowProps) => {
       height={round(height)}
       viewBox={`0 0 ${round(fullWidth)} ${round(height)}`}
     >
-      <path class="jars" d={jars} transform={scale === 1 ? undefined : `scale(${scale.toFixed(3)})`} />
+      <path
+        class={isRoom ? 'jar-room' : 'jars'}
+        d={jars}
+        transform={scale === 1 ? undefined : `scale(${scale.toFixed(3)})`}
+      />
       <path
         class="jar-board"
         d={Array.from(

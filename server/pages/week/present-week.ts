@@ -1,5 +1,6 @@
 import { counted } from '../../../shared/counting.ts';
 import type { RecipeId } from '../../../shared/ids.ts';
+import { sizeOf } from '../../../shared/jar.ts';
 import type { Outcome } from '../../../shared/problems.ts';
 import { addDays, type CalendarDate, daysBetween, laterOf, weekHolding } from '../../../shared/week.ts';
 import type { BatchDecision } from '../../../src/household/decision.ts';
@@ -50,7 +51,7 @@ import {
   spendWords,
 } from '../../words/planned-words.ts';
 import { presentCautions } from '../../words/process-words.ts';
-import { amountOf } from '../../words/shelf-units.ts';
+import { amountOf, wholeOf } from '../../words/shelf-units.ts';
 import { type FailedLine, presentTick } from '../shared/buying-lines.ts';
 import { presentProcess } from './process-line.ts';
 
@@ -123,6 +124,8 @@ const presentMake = (picture: WeekPicture, session: PlannedSession, on: Calendar
     item: headed(picture, session),
     batches: formatQuantity(session.batches, 'batch', reading),
     comes: comesWords(names, session),
+    jars: jarsOf(names, session),
+    place: placeOf(picture, session),
     loads:
       canner === undefined ? null : `${formatQuantity(session.loads, 'load', reading)} in ${canner.name}`,
     aside: asideWords(session.jarsAside, itemOf(names, session) ?? { keepColdDays: null }, reading),
@@ -131,6 +134,24 @@ const presentMake = (picture: WeekPicture, session: PlannedSession, on: Calendar
     process: presentProcess(picture.processHere(session, on), reading),
     decision: presentDecision(picture, session.recipe, session.batches),
   };
+};
+
+/** Jars to count on, as they are drawn; bags and bins too, but nothing that is weighed. */
+const jarsOf = (names: PlannedNames, session: PlannedSession): MakeProps['jars'] => {
+  const [item, [jars]] = [itemOf(names, session), session.jars];
+  if (jars !== undefined)
+    return { count: Math.max(1, Math.round(session.units)), size: sizeOf(item?.usualJar ?? jars.kind) };
+  return item === null || item.unit === 'lb' ? null : { count: wholeOf(item, session.units), size: null };
+};
+
+/** The place most jars of the item stand in. */
+const placeOf = ({ shelf, names }: WeekPicture, session: PlannedSession): string | null => {
+  const item = itemOf(names, session);
+  const lots = shelf.find((own) => own.item.id === item?.id)?.lots ?? [];
+  const unitsIn = new Map<string, number>();
+  for (const { place, unitsLeft } of lots)
+    if (place !== null) unitsIn.set(place.name, (unitsIn.get(place.name) ?? 0) + unitsLeft);
+  return [...unitsIn].toSorted(([, one], [, other]) => other - one)[0]?.[0] ?? null;
 };
 
 const headed = ({ names, headlineOf }: WeekPicture, session: PlannedSession): ItemLabel => {

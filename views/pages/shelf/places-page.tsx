@@ -1,3 +1,5 @@
+import type { JarSize } from '../../../shared/jar.ts';
+import { JarRow } from '../../charts/jar-row.tsx';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
@@ -24,6 +26,18 @@ export interface PlaceProps {
     readonly left: string;
     readonly bestUntil: string;
   }[];
+  /** Jar by jar, those of one item beside each other; and how many quarts more would fit. */
+  readonly shelf: {
+    readonly standing: readonly {
+      readonly key: string;
+      readonly family: ItemLabel['family'];
+      readonly count: number;
+      readonly size: JarSize | null;
+    }[];
+    readonly roomQuarts: number;
+  };
+  /** `41 of 120 quarts. Room for 79 more.` */
+  readonly room: string;
   /** Where batches can be carried from here; null where there is nothing to carry or nowhere to carry it. */
   readonly move: { readonly keys: FormKeys; readonly to: readonly Choice[] } | null;
 }
@@ -38,36 +52,68 @@ export const PlacesPage = ({ frame, undo, places }: PlacesPageProps) => (
     <p class="page-line">What stands where, first to be eaten first. Tick what you carried elsewhere.</p>
     <UndoBar {...undo} />
     {places.map((place) => (
-      <Part key={place.id} id={`place-${place.id}`} title={place.name}>
-        {place.lots.length === 0 ? (
-          <EmptyState text="Nothing is kept here." />
-        ) : place.move === null ? (
-          <PlaceTable place={place} />
-        ) : (
-          <PostForm
-            action="/shelf/moves"
-            keys={place.move.keys}
-            label={`Move from ${place.name}`}
-            class="carry"
-          >
-            <PlaceTable place={place} />
-            <div class="form-row">
-              <SelectField
-                form={`move-${place.id}`}
-                name="placeId"
-                label="Move what is ticked to"
-                value=""
-                choices={place.move.to}
-              />
-              <p>
-                <Button>Move</Button>
-              </p>
-            </div>
-          </PostForm>
+      <Part key={place.id} id={`place-${place.id}`} title={place.name} line={place.room}>
+        {place.lots.length === 0 ? <EmptyState text="Nothing is kept here." /> : null}
+        <DrawnShelf {...place.shelf} />
+        {place.lots.length === 0 ? null : (
+          <details class="place-batches">
+            <summary>
+              Batch by batch<span class="heard-only">{` in ${place.name}`}</span>
+              {place.move === null ? null : ', to move'}
+            </summary>
+            <Batches place={place} />
+          </details>
         )}
       </Part>
     ))}
   </Page>
+);
+
+const Batches = ({ place }: { place: PlaceProps }) =>
+  place.move === null ? (
+    <PlaceTable place={place} />
+  ) : (
+    <PostForm action="/shelf/moves" keys={place.move.keys} label={`Move from ${place.name}`} class="carry">
+      <PlaceTable place={place} />
+      <div class="form-row">
+        <SelectField
+          form={`move-${place.id}`}
+          name="placeId"
+          label="Move what is ticked to"
+          value=""
+          choices={place.move.to}
+        />
+        <p>
+          <Button>Move</Button>
+        </p>
+      </div>
+    </PostForm>
+  );
+
+/** So many jars of one food are drawn on one board before the next begins, so that boards fit a phone. */
+const onOneBoard = 12;
+
+/** What stands there as one sees it, and outlines where more would fit. */
+const DrawnShelf = ({ standing, roomQuarts }: PlaceProps['shelf']) => (
+  <ul class="shelf-of-jars" aria-hidden="true">
+    {standing.flatMap(({ key, family, count, size }) =>
+      Array.from({ length: Math.ceil(count / onOneBoard) }, (_, board) => (
+        <li key={`${key} ${board}`} class={`family-${family}`}>
+          <JarRow count={Math.min(onOneBoard, count - board * onOneBoard)} size={size} perRow={onOneBoard} />
+        </li>
+      )),
+    )}
+    {Array.from({ length: Math.ceil(roomQuarts / onOneBoard) }, (_, board) => (
+      <li key={`room ${String(board)}`}>
+        <JarRow
+          count={Math.min(onOneBoard, roomQuarts - board * onOneBoard)}
+          size="quart"
+          perRow={onOneBoard}
+          isRoom
+        />
+      </li>
+    ))}
+  </ul>
 );
 
 const PlaceTable = ({ place }: { place: PlaceProps }) => (

@@ -1,3 +1,5 @@
+import type { JarSize } from '../../../shared/jar.ts';
+import { JarRow } from '../../charts/jar-row.tsx';
 import { Button } from '../../parts/button.tsx';
 import { type FormKeys, PostForm } from '../../parts/form.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
@@ -38,6 +40,10 @@ export interface MakeProps {
   readonly batches: string;
   /** `14 pints`, or what comes of it when it is not put up in jars. */
   readonly comes: string;
+  /** As they will stand there; null for what is weighed. */
+  readonly jars: { readonly count: number; readonly size: JarSize | null } | null;
+  /** Where such jars stand already: `Cellar shelves`; null where none do. */
+  readonly place: string | null;
   /** `2 loads in the big canner`; null without a canner. */
   readonly loads: string | null;
   /** What becomes of a jar that alone would need a load; null where there is none. */
@@ -72,6 +78,7 @@ export const DayOfWeek = ({ day }: { day: DayOfWeekProps }) => (
         {day.when}, {day.time}
       </p>
     </header>
+    <DayJars makes={day.makes} />
     <ol class="makes">
       {day.makes.map((make) => (
         <Make key={make.key} make={make} />
@@ -85,6 +92,22 @@ export const DayOfWeek = ({ day }: { day: DayOfWeekProps }) => (
     </p>
   </article>
 );
+
+/** What the day puts on the shelf, jar by jar, each over its name and the place such jars stand in. */
+const DayJars = ({ makes }: { makes: readonly MakeProps[] }) =>
+  makes.every(({ jars }) => jars === null) ? null : (
+    <ul class="day-jars" aria-label="What comes of it">
+      {makes.map(({ key, item, jars, comes, place }) => (
+        <li key={key} class={`family-${item.family}`}>
+          {jars === null ? null : <JarRow {...jars} perRow={10} />}
+          <span>
+            {comes} <span class="heard-only">{item.name}</span>
+          </span>
+          {place === null ? null : <span class="quiet">{`to ${place}`}</span>}
+        </li>
+      ))}
+    </ul>
+  );
 
 const Make = ({
   make: { item, batches, comes, loads, aside, handsOn, produce, process, decision },
