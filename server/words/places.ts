@@ -95,10 +95,10 @@ function roomWords(
   const besides =
     lotsOfUnknownSize === 0
       ? ''
-      : ` ${counted(formatNumber(lotsOfUnknownSize, reading), 'batch', 'batches')} of bags, bins or packs not counted in: nobody has said how large they are.`;
+      : ` Not counted in: ${counted(formatNumber(lotsOfUnknownSize, reading), 'batch', 'batches')} of bags, bins or packs whose size is not known here.`;
   if (capacityQuarts === null || left === null)
     return `${quarts(filled)} in jars. How much fits here is not said; say it under Kitchen.${besides}`;
-  return `${quarts(filled)} of ${quarts(capacityQuarts)}. ${left < 0.5 ? 'No room is left.' : `Room for ${quarts(left)} more.`}${besides}`;
+  return `${quarts(filled)} of ${quarts(capacityQuarts)}. ${left < 0.5 ? 'No room is left.' : `Room for ${lotsOfUnknownSize > 0 ? 'at most ' : ''}${quarts(left)} more.`}${besides}`;
 }
 
 export const placeChoices = (places: readonly Place[]) => [

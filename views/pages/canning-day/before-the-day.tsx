@@ -1,4 +1,4 @@
-import { EmptyState, FoldedPart, Part } from '../../parts/part.tsx';
+import { EmptyState, FoldedPart } from '../../parts/part.tsx';
 
 export interface BeforeTheDayProps {
   /** `Pick and buy by Thursday, August 20` */
@@ -14,14 +14,20 @@ export interface BeforeTheDayProps {
   readonly byProducts: readonly string[];
 }
 
-/** What is fetched before the stove is lit. */
+/** What is fetched before the stove is lit; This week and Buying have it to tick. */
 export const Errands = ({ buyBy, errands }: Pick<BeforeTheDayProps, 'buyBy' | 'errands'>) => (
-  <Part title={buyBy} id="pick-and-buy">
+  <FoldedPart title={buyBy} id="pick-and-buy" line={firstErrand(errands)}>
     <ErrandList errands={errands} />
-  </Part>
+  </FoldedPart>
 );
 
-export const ErrandList = ({ errands }: Pick<BeforeTheDayProps, 'errands'>) =>
+/** `35 lb Peaches and 6 more`: what is to be fetched, before it is opened. */
+const firstErrand = ([first, ...more]: BeforeTheDayProps['errands']): string =>
+  first === undefined
+    ? 'Nothing'
+    : `${first.quantity} ${first.what}${more.length === 0 ? '' : ` and ${more.length} more`}`;
+
+const ErrandList = ({ errands }: Pick<BeforeTheDayProps, 'errands'>) =>
   errands.length === 0 ? (
     <EmptyState text="Nothing to fetch for this day." />
   ) : (

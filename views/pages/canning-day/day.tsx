@@ -1,7 +1,7 @@
 import type { FormKeys } from '../../parts/form.tsx';
 import { FoldedPart, Part } from '../../parts/part.tsx';
 import { Stages, type StagesProps } from '../../parts/stages.tsx';
-import { type BeforeTheDayProps, ErrandList, Errands, SetOut } from './before-the-day.tsx';
+import { type BeforeTheDayProps, Errands, SetOut } from './before-the-day.tsx';
 import { BeginDay, DaySetting, type DaySettingProps, Withdraw } from './day-setting.tsx';
 import { DayWork, type DayWorkProps } from './day-work.tsx';
 import { LoadCard, type LoadProps } from './load-card.tsx';
@@ -82,8 +82,10 @@ const Ahead = ({ day }: { day: CanningDayProps }) => (
   <>
     <BeginDay setting={day.setting} />
     <Processed day={day} cards={day.cards} />
-    <Stages stages={day.stages} />
-    <Errands buyBy={day.before.buyBy} errands={day.before.errands} />
+    <Stages stages={day.stages} saysWhy={day.cards.every(({ schedule }) => schedule !== null)} />
+    <div class="folded-parts">
+      <Errands buyBy={day.before.buyBy} errands={day.before.errands} />
+    </div>
   </>
 );
 
@@ -107,9 +109,7 @@ const Begun = ({ day }: { day: CanningDayProps }) => {
             <Cards cards={timed} />
           </FoldedPart>
         )}
-        <FoldedPart title={day.before.buyBy} id="errands">
-          <ErrandList errands={day.before.errands} />
-        </FoldedPart>
+        <Errands buyBy={day.before.buyBy} errands={day.before.errands} />
         <FoldedPart title="Ring and voice" id="sounds" line="What this device does when a time is up">
           <Sounds />
         </FoldedPart>
