@@ -33,8 +33,8 @@ const wordsByKind: Readonly<Record<NoticeKind, KindWords>> = {
   },
   'load held back': {
     words: 'Load held back',
-    title: 'Loads that cannot be on their day',
-    action: to('See what is begun', '/stages'),
+    title: 'Loads that can’t be canned on their day',
+    action: to('See what you began', '/stages'),
   },
   'stage due': {
     words: 'Before the canner',
@@ -53,12 +53,12 @@ const wordsByKind: Readonly<Record<NoticeKind, KindWords>> = {
   },
   'harvest closes': {
     words: 'Harvest closes',
-    title: 'Harvests that close',
+    title: 'Harvests about to end',
     action: to('See the harvest', '/harvest'),
   },
   'harvest opens': {
     words: 'Harvest opens',
-    title: 'Harvests that open',
+    title: 'Harvests about to start',
     action: to('See the harvest', '/harvest'),
   },
   'not on record': {
@@ -68,7 +68,7 @@ const wordsByKind: Readonly<Record<NoticeKind, KindWords>> = {
   },
   'runs out': {
     words: 'Runs out',
-    title: 'Runs out before it comes again',
+    title: 'Running out',
     action: (id) =>
       id === noneLeftId || id === soonGoneId
         ? { words: 'See the year', href: '/year' }
@@ -94,7 +94,7 @@ const wordsByKind: Readonly<Record<NoticeKind, KindWords>> = {
   },
   'appetite changed': {
     words: 'A question',
-    title: 'Eaten otherwise than before',
+    title: 'Eaten differently than before',
     action: (id) => ({ words: 'Answer', href: `/targets/${id}#appetite` }),
   },
 };

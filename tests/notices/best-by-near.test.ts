@@ -23,7 +23,7 @@ describe('a lot that nears its date', () => {
         kind: 'best by near',
         subject: 'lot:peaches-25-12',
         reason:
-          'Eat soon: 3 jars of Peach halves put up on Dec 12, 2025. At its best until Dec 12, 2026: one every 2 weeks finishes it by then.',
+          'Eat soon: 3 jars of Peach halves put up on Dec 12, 2025. Best until Dec 12, 2026. Eat one every 2 weeks to finish them by then.',
         dueOn: '2026-12-12',
         action: { label: 'Take one', key: 'eat from lot', of: 'peaches-25-12' },
       },
@@ -31,11 +31,11 @@ describe('a lot that nears its date', () => {
   });
 
   test.each([
-    [9, -42, '2 jars a week finishes'],
-    [6, -42, 'one a week finishes'],
-    [2, -42, 'one every 3 weeks finishes'],
-    [4, -3, '4 jars within the week finishes'],
-    [1, 0, '1 jar within the week finishes'],
+    [9, -42, 'Eat 2 jars a week to finish'],
+    [6, -42, 'Eat one a week to finish'],
+    [2, -42, 'Eat one every 3 weeks to finish'],
+    [4, -3, 'Eat 4 jars within the week to finish'],
+    [1, 0, 'Eat 1 jar within the week to finish'],
   ])('%d jars, %d days to the date: %s', (left, days, words) => {
     const lot = peaches({ left });
 
@@ -46,7 +46,7 @@ describe('a lot that nears its date', () => {
     const lot = peaches({ place: 'cellar bay' });
 
     expect(bestBy([lot], addDays(lot.bestQualityUntil, 40))[0]?.reason).toBe(
-      'Eat soon: 3 jars of Peach halves put up on Dec 12, 2025 (cellar bay). At its best until Dec 12, 2026; flavor and color fade after that, so eat these first.',
+      'Eat soon: 3 jars of Peach halves put up on Dec 12, 2025 (cellar bay). Best until Dec 12, 2026. Flavor and color fade after that, so eat them first.',
     );
   });
 

@@ -18,7 +18,7 @@ describe('notices are few', () => {
     expect(notices.map(({ subject, reason }) => [subject, reason])).toEqual([
       [
         'lot:a',
-        'Eat soon: 10 jars of Tomato sauce, at their best until Dec 17, 2026 (2 jars) and Dec 24, 2026 (8 jars): 3 jars a week finishes them by then.',
+        'Eat soon: 10 jars of Tomato sauce, at their best until Dec 17, 2026 (2 jars) and Dec 24, 2026 (8 jars). Eat 3 jars a week to finish them by then.',
       ],
     ]);
   });
@@ -36,7 +36,7 @@ describe('notices are few', () => {
 
     expect(notices.map(({ subject }) => subject)).toEqual(['lots:past-best', 'lot:e']);
     expect(notices[0]?.reason).toBe(
-      'Eat soon: 4 jars of Kraut, 1 jar of Pear halves and 3 jars of Tomato sauce. They are past their best; flavor and color fade after that, so eat these first.',
+      'Eat soon: 4 jars of Kraut, 1 jar of Pear halves and 3 jars of Tomato sauce. They are past their best, and their flavor and color are fading: eat these first.',
     );
   });
 

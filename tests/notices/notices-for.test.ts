@@ -32,7 +32,7 @@ describe('running out before it can be made again', () => {
       kind: 'runs out',
       subject: 'item:plum-jam',
       reason:
-        'Plum jam likely runs out in the week of Dec 28, 2026: 5 jars left at about 1 jar a week. It can be made again in the week of Aug 16, 2027: eat it more slowly, or fill the gap with something else.',
+        'Plum jam will likely run out in the week of Dec 28, 2026: 5 jars left, and you eat about 1 jar a week. You can make more in the week of Aug 16, 2027: eat it more slowly, or fill the gap with something else.',
       dueOn: mondayOf(soon),
       action: { label: 'See Plum jam', key: 'see item', of: 'plum-jam' },
     });
@@ -60,7 +60,7 @@ describe('running out before it can be made again', () => {
 
     expect(notice?.dueOn).toBeNull();
     expect(notice?.reason).toBe(
-      'Plum jam: none left, and about one every 5 weeks would be eaten. Nothing planned brings more within the year.',
+      'Plum jam: none left, and you would eat about one every 5 weeks. Nothing in the plan brings more within the year.',
     );
   });
 });
@@ -74,7 +74,7 @@ describe('eaten at another pace than before', () => {
         kind: 'appetite changed',
         subject: 'item:plum-jam',
         reason:
-          'Plum jam: about 2 jars a week over the last 10 weeks that counted, against about 1 jar a week before. If that is a new habit, say so, and what was eaten before no longer counts.',
+          'Plum jam: you ate about 2 jars a week over the last 10 weeks that counted, against about 1 jar a week before. If that is a new habit, say so, and what you ate before no longer counts.',
         dueOn: null,
         action: { label: 'Answer', key: 'say new habit', of: 'plum-jam' },
       },
@@ -82,7 +82,7 @@ describe('eaten at another pace than before', () => {
     expect(
       noticesOf({ items: [plumJam({ suspectedHabit: { perWeekBefore: 1, perWeek: 0.21, weeks: 8 } })] })[0]
         ?.reason,
-    ).toMatch(/^Plum jam: about one every 5 weeks over the last 8 weeks/);
+    ).toMatch(/^Plum jam: you ate about one every 5 weeks over the last 8 weeks/);
   });
 
   test('or in one full week, or in some months, is asked about too, one question an item', () => {
@@ -95,13 +95,13 @@ describe('eaten at another pace than before', () => {
 
     expect(reasons({ suspectedOccasion: fullWeek, suspectedSeason: season })).toEqual([
       expect.stringMatching(
-        /^Plum jam: 13 jars were taken in the week of Aug \d+, 2026, where about 1 jar a week is usual\. Was it an occasion\?/,
+        /^Plum jam: you took 13 jars in the week of Aug \d+, 2026, and about 1 jar a week is usual\. Was it an occasion\?/,
       ),
     ]);
     expect(reasons({ suspectedSeason: season })).toEqual([
-      'Plum jam: most of it was eaten from June to August. Is it so every year? If you say so, it is planned that way from now on.',
+      'Plum jam: you ate most of it from June to August. Is it like that every year? If you say so, the plan counts on it from now on.',
     ]);
-    expect(reasons({ suspectedSeason: { months: [12] } })[0]).toContain('eaten in December.');
+    expect(reasons({ suspectedSeason: { months: [12] } })[0]).toContain('ate most of it in December.');
   });
 });
 
@@ -115,7 +115,7 @@ describe('a harvest', () => {
         kind: 'harvest opens',
         subject: 'source:hill-orchard-plums:2026',
         reason:
-          'Plums from the hill orchard begin about Aug 10, 2026, 9 days earlier than usual this year. The plan makes plum jam from them.',
+          'Plums from the hill orchard start about Aug 10, 2026, 9 days earlier than usual this year. You plan to make plum jam from them.',
         dueOn: '2026-08-10',
         action: { label: 'See the harvest', key: 'see harvest', of: 'hill-orchard-plums' },
       },
@@ -210,7 +210,7 @@ describe('what a session needs', () => {
         kind: 'buy for a session',
         subject: 'fresh:2026-W34',
         reason:
-          'Buy 10 lb of chicken frames between Aug 20, 2026 and Aug 21, 2026 (it keeps 2 days at most), not earlier: the week of Aug 17, 2026 makes Chicken stock.',
+          'Buy 10 lb of chicken frames between Aug 20, 2026 and Aug 21, 2026 (it keeps 2 days at most), not earlier, for Chicken stock in the week of Aug 17, 2026.',
         dueOn: '2026-08-21',
         action: { label: 'See the buying list', key: 'see buying list', of: '2026-W34' },
       },
@@ -281,7 +281,7 @@ describe('a wish that gave way', () => {
     });
 
     expect(told.map(({ reason }) => reason)).toEqual([
-      'Peach jam will be short. The plan needs 0.5 dollars more for the week than the caps on money and time allow.',
+      'Peach jam will be short. The plan needs 0.5 dollars more for the week than your limits on money and time allow.',
     ]);
   });
 
@@ -290,7 +290,7 @@ describe('a wish that gave way', () => {
       gaveWay: [{ rung: 'reserve', key: 'plum-jam', name: 'Plum jam', amount: 4, unit: jars }],
     });
 
-    expect(notice?.reason).toBe('Everything can be eaten as planned; only the reserve of Plum jam is short.');
+    expect(notice?.reason).toBe('You can eat everything as planned; only the reserve of Plum jam is short.');
   });
 
   // Before, every wish was a notice: 29 of 51 in an ordinary November, some saying the opposite of each other.
@@ -323,7 +323,7 @@ describe('a wish that gave way', () => {
           const shortOf = new Set(
             wishes.filter(({ rung }) => rung === 'use' || rung === 'family minimum').map(({ food }) => food),
           );
-          expect(reason.includes('can be eaten as planned')).toBe(shortOf.size === 0);
+          expect(reason.includes('You can eat everything as planned')).toBe(shortOf.size === 0);
           if (shortOf.size > 1) expect(reason).toContain(`${shortOf.size} preserves will be short: `);
           for (const food of 'ABCDEFGHIJKLM')
             expect(reason.split(`Food ${food}`).length).toBeLessThanOrEqual(2);
@@ -360,7 +360,7 @@ describe('the kitchen', () => {
     expect(dueIn(30)).toEqual([addDays(asOf, 30)]);
     expect(dueIn(-5)).toEqual([addDays(asOf, -5)]);
     expect(noticesOf({ canners: [{ ...canner, gaugeCheckedOn: null }] })[0]?.reason).toMatch(
-      /no recorded check/,
+      /No check of the dial gauge/,
     );
     expect(noticesOf({ canners: [{ ...canner, gauge: 'weighted', gaugeCheckedOn: null }] })).toEqual([]);
   });
@@ -379,7 +379,7 @@ describe('the kitchen', () => {
     expect(others).toEqual([]);
     expect(notice?.dueOn).toBe(addDays(asOf, 39));
     expect(notice?.reason).toMatch(/counts on a new check before .*, for green beans and sweet corn/);
-    expect(notice?.reason).toMatch(/gives no time/);
+    expect(notice?.reason).toMatch(/shows no time/);
   });
 
   test('an altitude of zero is known, none is not', () => {
@@ -536,7 +536,7 @@ describe('what was never written down', () => {
         kind: 'not on record',
         subject: 'shelf',
         reason:
-          'Nothing is written down yet of what stands on the shelf. Count it, or put in what you have: until then Beans, Beets, Chili and 7 more look as if there were none.',
+          'You have not written down yet what is on your shelf. Count it, or put in what you have: until then Beans, Beets, Chili and 7 more look as if there were none.',
         dueOn: null,
         action: { label: 'Count the shelf', key: 'count the shelf', of: 'shelf' },
       },
@@ -553,7 +553,7 @@ describe('what was never written down', () => {
       ['runs out', 'item:plum-jam'],
     ]);
     expect(notices[0]?.reason).toBe(
-      'Nothing was ever written down of Peaches and Salsa. Count them, or put in what you have: until then it looks as if there were none.',
+      'You have never written down any Peaches and Salsa. Count them, or put in what you have: until then it looks as if there were none.',
     );
   });
 

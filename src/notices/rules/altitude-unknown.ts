@@ -9,7 +9,7 @@ export const altitudeUnknown = (picture: NoticePicture): Notice[] =>
           kind: 'altitude unknown',
           subject: 'kitchen',
           reason:
-            'The altitude of the kitchen is not known. Times and pressures depend on it, so no canning session can be planned until it is entered.',
+            'We don’t know the altitude of your kitchen. Times and pressures depend on it, so no canning day can be planned until you enter it.',
           dueOn: null,
           action: { label: 'Enter the altitude', key: 'enter altitude', of: 'kitchen' },
         },

@@ -25,17 +25,17 @@ export const appetiteChanged = (picture: NoticePicture): Notice[] =>
 const newHabit = ({ suspectedHabit, unit }: NoticeItem): string | null =>
   suspectedHabit === null
     ? null
-    : `about ${paceWords(suspectedHabit.perWeek, unit)} over the last ${counted(suspectedHabit.weeks, 'week')} that counted, against about ${paceWords(suspectedHabit.perWeekBefore, unit)} before. If that is a new habit, say so, and what was eaten before no longer counts.`;
+    : `you ate about ${paceWords(suspectedHabit.perWeek, unit)} over the last ${counted(suspectedHabit.weeks, 'week')} that counted, against about ${paceWords(suspectedHabit.perWeekBefore, unit)} before. If that is a new habit, say so, and what you ate before no longer counts.`;
 
 const fullWeek = (
   { suspectedOccasion, unit, usePerWeek }: NoticeItem,
   startsOn: NoticePicture['weekStartsOn'],
 ): string | null =>
   suspectedOccasion
-    ? `${amountWords(suspectedOccasion.taken, unit)} were taken in ${weekOfWords(suspectedOccasion.week, startsOn)}, where about ${paceWords(usePerWeek, unit)} is usual. Was it an occasion? Until you say, it is taken for one.`
+    ? `you took ${amountWords(suspectedOccasion.taken, unit)} in ${weekOfWords(suspectedOccasion.week, startsOn)}, and about ${paceWords(usePerWeek, unit)} is usual. Was it an occasion? Until you say, we assume it was.`
     : null;
 
 const season = ({ suspectedSeason }: NoticeItem): string | null =>
   suspectedSeason
-    ? `most of it was eaten ${monthsWords(suspectedSeason.months)}. Is it so every year? If you say so, it is planned that way from now on.`
+    ? `you ate most of it ${monthsWords(suspectedSeason.months)}. Is it like that every year? If you say so, the plan counts on it from now on.`
     : null;

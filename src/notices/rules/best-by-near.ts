@@ -64,7 +64,7 @@ function nearWords(lots: readonly NoticeLot[], asOf: CalendarDate): string {
 const pastTheirBest = (foods: readonly (readonly NoticeLot[])[]): Notice => ({
   kind: 'best by near',
   subject: `lots:${pastBestId}`,
-  reason: `Eat soon: ${listWords(foods.map(foodWords))}. They are past their best; flavor and color fade after that, so eat these first.`,
+  reason: `Eat soon: ${listWords(foods.map(foodWords))}. They are past their best, and their flavor and color are fading: eat these first.`,
   dueOn: null,
   about: namesOf(foods),
   action: { label: 'See what to eat first', key: 'see what to eat first', of: '' },
@@ -96,12 +96,15 @@ const what = (lot: NoticeLot): string =>
     lot.place === null ? '' : ` (${lot.place})`
   }.`;
 
+/** One jar, or pounds of something, is `it`. */
+const itOrThem = ({ left, unit }: NoticeLot): string => (left <= 1 || unit.one === unit.many ? 'it' : 'them');
+
 function until(lot: NoticeLot, asOf: CalendarDate): string {
   const date = dateWords(lot.bestQualityUntil);
-  if (lot.readyFrom > asOf) return `Ready from ${dateWords(lot.readyFrom)}, at its best until ${date}.`;
+  if (lot.readyFrom > asOf) return `Ready from ${dateWords(lot.readyFrom)}, best until ${date}.`;
   return asOf > lot.bestQualityUntil
-    ? `At its best until ${date}; flavor and color fade after that, so eat these first.`
-    : `At its best until ${date}: ${finishingPace([lot], asOf)} finishes it by then.`;
+    ? `Best until ${date}. Flavor and color fade after that, so eat ${itOrThem(lot)} first.`
+    : `Best until ${date}. ${finishingPace([lot], asOf)} to finish ${itOrThem(lot)} by then.`;
 }
 
 /** `Eat soon: 6 jars of Tomato sauce, at their best until May 31, 2026 (2 jars) and Jun 11, 2026 (4 jars).` */
@@ -111,11 +114,11 @@ function severalWords(lots: readonly NoticeLot[], asOf: CalendarDate): string {
   );
   const begins = `Eat soon: ${foodWords(lots)}, at their best until ${listWords(dates)}`;
   const isPast = lots.some(({ bestQualityUntil }) => bestQualityUntil < asOf);
-  if (isPast) return `${begins}; flavor and color fade after that, so eat the oldest first.`;
+  if (isPast) return `${begins}. Flavor and color fade after that, so eat the oldest first.`;
   const ready = lots.filter(({ readyFrom }) => readyFrom <= asOf);
   return ready.length < lots.length
     ? `${begins}.`
-    : `${begins}: ${finishingPace(lots, asOf)} finishes them by then.`;
+    : `${begins}. ${finishingPace(lots, asOf)} to finish them by then.`;
 }
 
 const noUnit = { one: 'unit', many: 'units' };

@@ -37,7 +37,7 @@ const freshForSession = ({ fresh, asOf, weekStartsOn }: NoticePicture): Notice[]
       {
         kind: 'buy for a session',
         subject: `fresh:${week}`,
-        reason: `Buy ${listWords(words)}, not earlier: ${weekOfWords(week, weekStartsOn)} makes ${listWords(makes)}.`,
+        reason: `Buy ${listWords(words)}, not earlier, for ${listWords(makes)} in ${weekOfWords(week, weekStartsOn)}.`,
         dueOn: first.by,
         action: { label: 'See the buying list', key: 'see buying list', of: week },
       },
@@ -64,7 +64,10 @@ const dueWords = (
   const { on, buyBy, lastDay, makes, missing } = session;
   const buy = `Buy ${listWords(missing.map(needWords))}`;
   if (asOf >= on)
-    return { reason: `${buy} before you put up ${listWords(makes)} this week.`, dueOn: lastDay };
+    return {
+      reason: `${buy} before you put up ${listWords(makes)} this week.`,
+      dueOn: asOf === on ? on : lastDay,
+    };
   const dueOn = asOf <= buyBy ? buyBy : addDays(on, -1);
   return {
     reason: `${buy} by ${dateWords(dueOn)}, for ${listWords(makes)}, ${beginsWords(session)}.`,

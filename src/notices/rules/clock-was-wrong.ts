@@ -15,8 +15,8 @@ export const clockWasWrong = ({ asOf, clockJump }: NoticePicture): Notice[] =>
           kind: 'clock was wrong',
           subject: `clock:${clockJump.jumpId}`,
           reason:
-            `On ${dateWords(clockJump.wentBackOn)} the clock of this machine went back: before, it had shown up to ${dateWords(clockJump.aheadUntil)}. ` +
-            'Sign-ins, notices and plans dated ahead were set right; takes and batches keep the day they were given. Look at the last ones and undo what is dated wrong.',
+            `On ${dateWords(clockJump.wentBackOn)} the clock of this computer was set back; it had run ahead, up to ${dateWords(clockJump.aheadUntil)}. ` +
+            'We corrected sign-ins, notices and plans; jars you took and batches you wrote down keep their day. Look at the last ones and undo any with a wrong date.',
           dueOn: null,
           action: { label: 'See what was written', key: 'see what was written', of: clockJump.jumpId },
         },

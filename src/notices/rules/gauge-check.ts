@@ -18,7 +18,7 @@ export const gaugeCheck = (picture: NoticePicture, leadDays: number): Notice[] =
     if (dueOn !== null && picture.asOf < addDays(dueOn, -leadDays)) return [];
     const reason =
       gaugeCheckedOn === null || dueOn === null
-        ? `The dial gauge of ${name} has no recorded check. Until it is checked no pressure schedule is given for it.`
+        ? `No check of the dial gauge of ${name} is written down. Until it has been checked, we give no pressure for it.`
         : `The dial gauge of ${name} was last checked on ${dateWords(gaugeCheckedOn)}. ` +
           whenWords(canner, dueOn, picture.asOf);
     return [
@@ -39,9 +39,9 @@ const whenWords = ({ checkNeededFor }: NoticeCanner, lastDay: CalendarDate, asOf
   if (checkNeededFor)
     return (
       `The plan counts on a new check before ${dateWords(checkNeededFor.on)}, for ${listWords(checkNeededFor.makes)}: ` +
-      `until it is recorded, that canning day gives no time.`
+      `until it is written down, that canning day shows no time.`
     );
   return lastDay < asOf
-    ? `That counted until ${dateWords(lastDay)}: until a new check is recorded, no pressure schedule is given for it.`
-    : `Have it checked by ${dateWords(lastDay)}; after that no pressure schedule is given for it.`;
+    ? `That counted until ${dateWords(lastDay)}. Until a new check is written down, we give no pressure for it.`
+    : `Have it checked by ${dateWords(lastDay)}; after that, we give no pressure for it.`;
 };

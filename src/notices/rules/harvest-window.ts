@@ -14,8 +14,8 @@ export const harvestOpens = (picture: NoticePicture, leadDays: number): Notice[]
         'harvest opens',
         window,
         window.beginsOn,
-        `${atStart(window.cropName)} from ${window.sourceName} begin about ${dateWords(window.beginsOn)}${shift(window)}. ` +
-          `The plan makes ${listWords(window.wantedFor)} from them.`,
+        `${atStart(window.cropName)} from ${window.sourceName} start about ${dateWords(window.beginsOn)}${shift(window)}. ` +
+          `You plan to make ${listWords(window.wantedFor)} from them.`,
       ),
     );
 

@@ -25,8 +25,8 @@ export const notOnRecord = (picture: NoticePicture): Notice[] => {
       subject: 'shelf',
       reason: `${
         shelfIsBlank
-          ? 'Nothing is written down yet of what stands on the shelf'
-          : `Nothing was ever written down of ${namesWords(names)}`
+          ? 'You have not written down yet what is on your shelf'
+          : `You have never written down any ${namesWords(names)}`
       }. Count ${shelfIsBlank ? 'it' : wordFor(names.length, 'it', 'them')}, or put in what you have: until then ${
         shelfIsBlank ? `${namesWords(names)} ${wordFor(names.length, 'looks', 'look')}` : 'it looks'
       } as if there were none.`,

@@ -109,23 +109,23 @@ export const likelyRunsOut = ({ runsOutIn, usePerWeek, nextSupplyWeek }: NoticeI
   runsOutIn !== null && usePerWeek > 0 && (nextSupplyWeek === null || runsOutIn < nextSupplyWeek);
 
 const empty = (item: NoticeItem): string =>
-  `${item.itemName}: none left, and about ${paceWords(item.usePerWeek, item.unit)} would be eaten.`;
+  `${item.itemName}: none left, and you would eat about ${paceWords(item.usePerWeek, item.unit)}.`;
 
 const shelf = (item: NoticeItem, week: string): string =>
-  `${item.itemName} likely runs out in ${week}: ${amountWords(item.onShelf, item.unit)} left at about ${paceWords(item.usePerWeek, item.unit)}.`;
+  `${item.itemName} will likely run out in ${week}: ${amountWords(item.onShelf, item.unit)} left, and you eat about ${paceWords(item.usePerWeek, item.unit)}.`;
 
 function supply(
-  { itemName, nextSupplyWeek, nextSupplyBy, missing }: NoticeItem,
+  { itemName, onShelf, nextSupplyWeek, nextSupplyBy, missing }: NoticeItem,
   { weekStartsOn, lots, asOf }: NoticePicture,
 ): string {
-  if (missing) return `Nothing more can come: ${missing}.`;
-  if (nextSupplyWeek === null) return 'Nothing planned brings more within the year.';
-  const again = `It can be ${nextSupplyBy} again in ${weekOfWords(nextSupplyWeek, weekStartsOn)}`;
+  if (missing) return `You can’t get more yet: ${missing}.`;
+  if (nextSupplyWeek === null) return 'Nothing in the plan brings more within the year.';
+  const again = `You can ${nextSupplyBy === 'made' ? 'make' : 'buy'} more in ${weekOfWords(nextSupplyWeek, weekStartsOn)}`;
   // What is to be eaten soon for its date is not to be eaten more slowly as well.
   const isToEatSoon = lots.some(
     (lot) => lot.itemName === itemName && isToEat(lot) && nearsItsDate(lot, asOf, soonDays),
   );
-  return isToEatSoon
+  return isToEatSoon || onShelf <= 0
     ? `${again}: fill the gap with something else.`
     : `${again}: eat it more slowly, or fill the gap with something else.`;
 }

@@ -24,4 +24,4 @@ export const stageDue = (picture: NoticePicture, leadDays: number): Notice[] =>
   });
 
 const forLoad = ({ loadOn }: NoticeBatch): string =>
-  loadOn === null ? '' : `Its jars are then canned on ${dateWords(loadOn)}.`;
+  loadOn === null ? '' : `You can it on ${dateWords(loadOn)}.`;

@@ -49,7 +49,7 @@ const named = (
 function shortWords(short: readonly NoticeGaveWay[], reserve: readonly NoticeGaveWay[]): string {
   if (short.length === 0 && reserve.length === 0) return '';
   if (short.length === 0)
-    return `Everything can be eaten as planned; only the reserve of ${namesWords(reserve)} is short.`;
+    return `You can eat everything as planned; only the reserve of ${namesWords(reserve)} is short.`;
   const [one, several] = short.every(({ isPreserve }) => isPreserve === true)
     ? ['preserve', 'preserves']
     : ['thing you keep', 'things you keep'];
@@ -72,7 +72,7 @@ function overdrawnWords(weeks: readonly NoticeGaveWay[]): string {
   const [first] = weeks;
   if (first === undefined) return '';
   const worst = weeks.reduce((most, week) => (week.amount > most.amount ? week : most), first);
-  const needs = `The plan needs ${amountWords(worst.amount, worst.unit)} more for ${worst.name} than the caps on money and time allow`;
+  const needs = `The plan needs ${amountWords(worst.amount, worst.unit)} more for ${worst.name} than your limits on money and time allow`;
   return weeks.length === 1
     ? `${needs}.`
     : `${needs}, and less in ${counted(weeks.length - 1, 'other week')}.`;

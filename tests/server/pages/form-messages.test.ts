@@ -284,8 +284,8 @@ describe('every form says all that is wrong with it at once, by its own labels',
     );
     const visitor = new Visitor(both.app, { 'sign-in': both.tokenOf.get('medlar-owner') ?? '' });
     const named = [
-      ...(await both.db.selectFrom('item').select('name').execute()),
       ...(await both.db.selectFrom('place').select('name').execute()),
+      ...(await both.db.selectFrom('item').select('name').execute()),
     ].map(({ name }) => name);
 
     const { held, wrong } = await toldOnlyAlone(

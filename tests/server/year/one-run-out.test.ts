@@ -191,7 +191,7 @@ async function everyPlaceAgrees(household: Household): Promise<void> {
 
       for (const told of [notices, letter, printed])
         for (const [, week] of told.matchAll(
-          new RegExp(`${item.name} likely runs out in (the week of \\w+ \\d+, \\d+)`, 'g'),
+          new RegExp(`${item.name} will likely run out in (the week of \\w+ \\d+, \\d+)`, 'g'),
         ))
           expect(week).toBe(begins === null ? null : weekOfWords(begins, reading.weekStartsOn));
     }

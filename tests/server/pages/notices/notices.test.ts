@@ -43,7 +43,7 @@ describe('notices', () => {
     const words = wordsOf((await pages.visitor.open('/notices')).body);
 
     expect(words).toMatch(
-      /at their best until May 1, 2026 \(1 jar\) and Aug 30, 2026 \(2 jars\); flavor and color fade after that, so eat the oldest first\. See this batch/,
+      /at their best until May 1, 2026 \(1 jar\) and Aug 30, 2026 \(2 jars\). Flavor and color fade after that, so eat the oldest first\. See this batch/,
     );
   });
 

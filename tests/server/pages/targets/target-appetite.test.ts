@@ -69,7 +69,7 @@ describe('a habit that nobody said had changed', () => {
 
     const [notice] = await asked();
     expect(notice?.reason).toMatch(
-      /^Plum jam: about (\d+ half-pints every \d weeks|\d half-pints a week) over the last \d+ weeks that counted, against about (\d+ half-pints? every \d weeks|\d half-pints? a week) before\./,
+      /^Plum jam: you ate about (\d+ half-pints every \d weeks|\d half-pints a week) over the last \d+ weeks that counted, against about (\d+ half-pints? every \d weeks|\d half-pints? a week) before\./,
     );
     const page = await pages.visitor.open('/targets/plum-jam');
     expect(wordsOf(page.body)).toMatch(

@@ -75,7 +75,7 @@ describe('a week fuller than any before', () => {
     );
     const [notice] = await asked();
     expect(notice?.reason).toMatch(
-      /^Plum jam: 14 half-pints were taken in the week of .* Was it an occasion\?/,
+      /^Plum jam: you took 14 half-pints in the week of .* Was it an occasion\?/,
     );
   });
 
@@ -158,7 +158,7 @@ describe('months in which most is eaten', () => {
     expect(wordsOf((await page()).body)).toMatch(
       /were eaten from March to May\. Do you eat it mostly then, every year\?/,
     );
-    expect((await asked())[0]?.reason).toContain('most of it was eaten from March to May');
+    expect((await asked())[0]?.reason).toContain('you ate most of it from March to May');
 
     await pages.visitor.submit(await page(), { form: '/targets/plum-jam/season' });
 
