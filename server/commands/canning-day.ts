@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { counted } from '../../shared/counting.ts';
 import { optionalIdField } from '../../shared/schemas/id-fields.ts';
-import { type WeekKey, weekHolding, weekKey } from '../../shared/week.ts';
+import { type CalendarDate, laterOf, type WeekKey, weekHolding, weekKey } from '../../shared/week.ts';
 import type { BatchDays } from '../../src/planning/days/batch-days.ts';
 import { neededFor } from '../../src/planning/days/buy-by.ts';
 import { type DayLine, daysBesides } from '../../src/planning/days/day-lines.ts';
@@ -86,6 +86,7 @@ interface CanningWeek {
   readonly planned: PlannedWeek | null;
   readonly kitchen: SessionKitchen;
   readonly names: PlannedNames;
+  readonly today: CalendarDate;
   readonly days: readonly SessionHere[];
   readonly batches: readonly BatchDays[];
   readonly fetchFrom: FetchAsked;
@@ -130,6 +131,7 @@ async function canningWeek(
   if (days.length === 0) return null;
   return {
     week,
+    today,
     batches: await batchDaysNow(db, household, today, reference, plan),
     planned: plannedWeek,
     fetchFrom: {
@@ -158,8 +160,11 @@ async function canningWeek(
   }
 }
 
-const buyByFor = ({ on }: SessionHere, { batches, kitchen }: CanningWeek) =>
-  neededFor([on], batches, kitchen.hours)?.buyBy ?? pickAndBuyBy(on);
+/** The shopping day before; one that has passed is today, as the pages say it. */
+const buyByFor = ({ on }: SessionHere, { batches, kitchen, today }: CanningWeek): CalendarDate => {
+  const usual = neededFor([on], batches, kitchen.hours)?.buyBy ?? pickAndBuyBy(on);
+  return today <= on ? laterOf(usual, today) : usual;
+};
 
 const pickAndBuy = ({ planned, names, fetchFrom }: CanningWeek) =>
   planned === null
@@ -283,13 +288,13 @@ function dayInText(here: SessionHere, answer: CanningWeek): readonly string[] {
       ({ title, lines }) => [`  ${title}:`, ...lines.map((line) => `    ${line}`)],
     ),
     ...beforeAndAfter(here, answer),
-    '  Processed here:',
+    '  Processing times:',
     ...here.batches.flatMap((batch) => processInText(batch, reading)),
     ...(timeline === null
       ? []
       : ['  When:', ...timeline.rows.map(({ at, what }) => `    ${at.padStart(17)}  ${what}`)]),
     ...stepsInText(here),
-    '  Mind:',
+    '  Safety notes:',
     ...[...cautions].map((text) => `    - ${text}`),
   ];
 }

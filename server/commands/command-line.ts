@@ -27,7 +27,7 @@ export const commands: Readonly<Record<string, Command>> = {
     load: () => import('./notices.ts'),
   },
   shelf: {
-    does: 'what stands on the shelf, first to eat first; --demo, --json, --database FILE',
+    does: 'what is on the shelf, first to eat first; --demo, --json, --database FILE',
     load: () => import('./shelf.ts'),
   },
   take: {

@@ -28,7 +28,10 @@ import {
 
 const schema = z.object({
   ...usualFields,
-  crop: optionalTextField('Crop', 60),
+  crop: optionalTextField('Crop', 60).refine(
+    (crop) => crop !== '',
+    'Which crop? For example: glut plums 40 lb.',
+  ),
   amount: optionalTextField('How much', 20),
   unit: optionalTextField('Unit', 10),
 });
@@ -62,8 +65,7 @@ export async function run(args: readonly string[]): Promise<number> {
           console.log(`\n  ${card.item.name}: ${card.batches}\n    ${card.needed}`);
           for (const { words, value } of card.facts) console.log(`    ${words}: ${value}`);
         }
-        if (ways.length === 0)
-          console.log('  nothing: it does not fill one whole batch of anything kept here.');
+        if (ways.length === 0) console.log('  nothing: it is less than one batch of anything you keep.');
         else {
           console.log('\n  Before you can any of this:');
           for (const { text } of everyCaution) console.log(`    - ${text}`);
@@ -71,7 +73,7 @@ export async function run(args: readonly string[]): Promise<number> {
       }
       if (!json && !glut.isKept)
         console.log(
-          '\nNothing you keep is made of it yet, so the plan has no place for it: keep one of these first.',
+          '\nYou don’t keep anything made of it yet, so the plan has no place for it. Add one of these first.',
         );
       const planned =
         ways.length === 0 || !glut.isKept ? null : await planWithGlut(loaded, plan, glut, planYear);
@@ -91,7 +93,7 @@ export async function run(args: readonly string[]): Promise<number> {
       if (planned === null) return done;
       if (planned.outcome !== 'planned') {
         console.error(
-          `No plan with it could be worked out (${planned.outcome}): ${planned.detail}. The plan you have is as it was.`,
+          `We could not plan with it (${planned.outcome}): ${planned.detail}. Your plan is as it was.`,
         );
         return couldNot;
       }
@@ -102,7 +104,7 @@ export async function run(args: readonly string[]): Promise<number> {
           ...(change.now.length === 0 ? ['  nothing to make of it now'] : []),
           ...change.now.map(({ words }) => `  make ${words}`),
           ...[change.freeze, change.left].flatMap((words) => (words === null ? [] : [`  ${words}`])),
-          'What it displaces:',
+          'What it changes:',
           ...(change.moved.length + change.overYear.length === 0 ? ['  nothing else'] : []),
           ...[...change.moved, ...change.overYear].map(({ words }) => `  ${words}`),
           change.sum,

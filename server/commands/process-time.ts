@@ -79,7 +79,7 @@ export const run = async (args: readonly string[]): Promise<number> => {
   } catch (error) {
     if (!(error instanceof UsageError) && !isArgumentError(error)) throw error;
     console.error(
-      `${error instanceof Error ? error.message : String(error)}. Use --help for what can be given.`,
+      `${error instanceof Error ? error.message : String(error)}. Run it with --help to see what it takes.`,
     );
     return notUnderstood;
   }
@@ -190,29 +190,26 @@ const queryFrom = (values: Values, { altitudeFt }: KnownAltitude): ProcessQuery 
 };
 
 const needed = (value: string | undefined, name: string): string => {
-  if (value === undefined || value === '') throw new UsageError(`${name} is needed.`);
+  if (value === undefined || value === '') throw new UsageError(`${name} is missing`);
   return value;
 };
 
 const numberFrom = (text: string, name: string): number => {
   const read = readTypedNumber(text);
   if (read.kind === 'number' && read.isPlain) return read.value;
-  throw new UsageError(`${name}: expected a number in plain digits, found ${JSON.stringify(text)}.`);
+  throw new UsageError(`${name} cannot be “${text}”: write a number in plain digits`);
 };
 
 const packFrom = (text: string): Pack => {
   const parsed = pack.safeParse(text);
-  if (!parsed.success)
-    throw new UsageError(`--pack: expected hot, raw or none, found ${JSON.stringify(text)}.`);
+  if (!parsed.success) throw new UsageError(`--pack cannot be “${text}”: choose hot, raw or none`);
   return parsed.data;
 };
 
 const jarFrom = (text: string): JarSize => {
   const parsed = jarSize.safeParse(text.split('/')[0]);
   if (!parsed.success) {
-    throw new UsageError(
-      `--jar: expected one of ${jarSizes.join(', ')}; found ${JSON.stringify(text)}. Other jars have no rule.`,
-    );
+    throw new UsageError(`--jar cannot be “${text}”: choose ${jarSizes.join(', ')}; no other jar has a rule`);
   }
   return parsed.data;
 };
@@ -223,48 +220,45 @@ const methodFrom = (
 ): { readonly method: ProcessMethod; readonly gauge: Gauge | undefined } => {
   const gauge = gauges.find((known) => known === gaugeText);
   if (gaugeText !== undefined && gauge === undefined) {
-    throw new UsageError(`--gauge: expected dial or weighted, found ${JSON.stringify(gaugeText)}.`);
+    throw new UsageError(`--gauge cannot be “${gaugeText}”: choose dial or weighted`);
   }
   if (text === 'boiling-water') return { method: 'boiling-water', gauge };
   if (text === 'atmospheric-steam' || text === 'steam') return { method: 'atmospheric-steam', gauge };
   if (text === 'pressure') return { method: 'pressure', gauge };
   const inName = gauges.find((known) => text === `pressure-${known}`);
   if (inName && (gauge === undefined || gauge === inName)) return { method: 'pressure', gauge: inName };
-  if (inName) throw new UsageError(`--method ${text} and --gauge ${gauge} contradict each other.`);
-  throw new UsageError(
-    `--method: expected boiling-water, atmospheric-steam or pressure, found ${JSON.stringify(text)}.`,
-  );
+  if (inName) throw new UsageError(`--method ${text} and --gauge ${gauge} contradict each other`);
+  throw new UsageError(`--method cannot be “${text}”: choose boiling-water, atmospheric-steam or pressure`);
 };
 
 const altitudeFrom = (values: Values, rows: readonly ProcessTimeRow[]): KnownAltitude => {
   const feet = values['altitude-ft'];
   const metres = values['altitude-m'];
   if (feet !== undefined && metres !== undefined)
-    throw new UsageError('Give the altitude once, in feet or in meters.');
+    throw new UsageError('Give the altitude once, in feet or in meters');
   if (feet !== undefined) return altitudeTyped(feet, 'ft', rows);
   if (metres !== undefined) return altitudeTyped(metres, 'm', rows);
-  throw new UsageError('The altitude is asked and never assumed: give --altitude-ft or --altitude-m.');
+  throw new UsageError('Give the altitude with --altitude-ft or --altitude-m; it is never guessed');
 };
 
 const altitudeTyped = (text: string, unit: 'ft' | 'm', rows: readonly ProcessTimeRow[]): KnownAltitude => {
   const known = knownAltitude(rows, text, unit, { limits: lookUpLimits });
   if (known.ok) return known.value;
-  throw new UsageError(`--altitude-${unit}: ${known.problems.map(({ message }) => message).join(' ')}`);
+  throw new UsageError(
+    `--altitude-${unit}: ${known.problems.map(({ message }) => message.replace(/\.$/, '')).join('. ')}`,
+  );
 };
 
 const conditionFrom = (text: string): FoodCondition => {
   const condition = foodConditions.find((known) => known === text);
   if (!condition)
-    throw new UsageError(
-      `--condition: expected one of ${foodConditions.join(', ')}; found ${JSON.stringify(text)}.`,
-    );
+    throw new UsageError(`--condition cannot be “${text}”: choose ${foodConditions.join(', ')}`);
   return condition;
 };
 
 const dateFrom = (text: string, name: string) => {
   const parsed = calendarDate.safeParse(text);
-  if (!parsed.success)
-    throw new UsageError(`${name}: expected a date like 2026-08-17, found ${JSON.stringify(text)}.`);
+  if (!parsed.success) throw new UsageError(`${name} cannot be “${text}”: write a day like 2026-08-17`);
   return parsed.data;
 };
 

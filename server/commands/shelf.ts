@@ -16,7 +16,7 @@ const schema = z.object({
 
 const { demo: demoOption, json: jsonOption, database: databaseOption } = usualOptions;
 
-/** Prints what stands on the shelf, each item with its batches, the one to eat first on top. */
+/** Prints what is on the shelf, each item with its batches, the one to eat first on top. */
 export async function run(args: readonly string[]): Promise<number> {
   const options = readOptions(args, { demo: demoOption, json: jsonOption, database: databaseOption }, schema);
   if (!options.ok) return complain(options.problems, notUnderstood);

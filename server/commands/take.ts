@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { z } from 'zod';
-import { bounds } from '../../shared/bounds.ts';
+import { bounds, letters } from '../../shared/bounds.ts';
 import { type ItemId, itemId, lotId } from '../../shared/ids.ts';
 import {
   choiceField,
@@ -8,11 +8,11 @@ import {
   optionalChoiceField,
   optionalDateField,
   optionalTextField,
-  textField,
   tickField,
 } from '../../shared/schemas/form-fields.ts';
 import { optionalIdField } from '../../shared/schemas/id-fields.ts';
 import { discardReasons, takeKinds } from '../../shared/schemas/shelf/take.ts';
+import { sentenceCase } from '../../views/words/sentences.ts';
 import { itemsOnShelf } from '../queries/household/items.ts';
 import { take } from '../records/shelf/take.ts';
 import { complain, couldNot, done, notUnderstood, readOptions, withHousehold } from './options.ts';
@@ -29,7 +29,10 @@ const given = {
 } as const;
 
 const schema = z.object({
-  item: textField('The item to take'),
+  item: optionalTextField('ITEM', letters.name).refine(
+    (item) => item !== '',
+    'Which item? For example: take peach-jam.',
+  ),
   units: numberField({ label: '--units', ...bounds.unitsTaken, example: '1' }).prefault('1'),
   lot: optionalIdField('--lot', lotId, { like: 'the code on the label' }),
   on: optionalDateField('--on'),
@@ -65,10 +68,12 @@ export async function run(args: readonly string[]): Promise<number> {
     if (!outcome.ok) return complain(outcome.problems, couldNot);
     const { from, conflictUnits } = outcome.value;
     for (const part of from)
-      console.log(`${part.units} of ${item?.name ?? named} ${kind}, from batch ${part.batchCode}.`);
+      console.log(
+        `${sentenceCase(kind)}: ${part.units} of ${item?.name ?? named}, from batch ${part.batchCode}.`,
+      );
     if (conflictUnits > 0)
       console.log(
-        `The book has ${from.length > 0 ? 'no more' : 'none'}: ${conflictUnits} kept as a conflict, to be settled on the shelf page.`,
+        `The shelf has ${from.length > 0 ? 'no more' : 'none'} written down, so ${conflictUnits} ${conflictUnits === 1 ? 'is' : 'are'} kept as a question. Settle it on the Shelf page.`,
       );
     return done;
   });

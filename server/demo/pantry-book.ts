@@ -4,7 +4,7 @@ import type { Cents } from '../../shared/money.ts';
 import { addDays, type CalendarDate } from '../../shared/week.ts';
 
 // The vocabulary of the demo's story: put up, buy, take, give away, find a failed seal, discard, count. Two truths are
-// kept side by side: what stands on the shelf, and what the book says stands there (jars taken without a word are in the
+// kept side by side: what is on the shelf, and what the book says stands there (jars taken without a word are in the
 // book until somebody counts).
 
 export interface Evidence {
@@ -205,7 +205,7 @@ export const openPantry = (opensOn: CalendarDate) => {
           kind: lot.origin === 'put-up' ? 'put up' : 'bought',
           units: lot.onShelf,
           trainsUse: false,
-          reason: 'stood on the shelf when the book began',
+          reason: 'on the shelf when the records began',
           on: opensOn,
         });
       }

@@ -132,7 +132,7 @@ async function weeklyLetter(
   return {
     locale: household.locale,
     title: `${household.name}: the week from ${formatDate(today, reading)}`,
-    opening: 'What the coming seven days ask for.',
+    opening: 'Your next seven days.',
     parts,
     links: linksOf(setting),
   };

@@ -70,8 +70,8 @@ const qualityOf = ({ plan, reached, year }: StoredPlan, reading: Reading): PlanQ
     figures: [
       { words: 'Spent for the pantry', value: money(groceries, reading) },
       { words: 'Spent to put up', value: money(spend - groceries, reading) },
-      { words: 'At most still to gain', value: formatPercent(plan.gap, reading, 2) },
-      { words: 'Bought in whole packs instead of loose', value: money(plan.packRounding.cost, reading) },
+      { words: 'Could still gain, at most', value: formatPercent(plan.gap, reading, 2) },
+      { words: 'Extra for buying whole packs', value: money(plan.packRounding.cost, reading) },
       { words: 'Time it took', value: `${formatNumber(plan.solveSeconds, reading)} s` },
     ],
   };

@@ -192,5 +192,5 @@ function soonestWords(
   const { fill } = calendarAt(stages, [], way?.way ?? null, picture);
   return fill === null
     ? null
-    : `Begun now, it may go into the canner from ${localWords(fill.from, picture.reading)} at the earliest.`;
+    : `If you begin now, it can go into the canner on ${localWords(fill.from, picture.reading)} at the earliest.`;
 }

@@ -202,7 +202,7 @@ export type HouseholdRequest = Readonly<z.output<typeof householdForm>>;
 /** Where things are kept: how warm it is, how long at most, and what crocks and the freezer take. */
 export const storageForm = z.object({
   storageTemperatureF: optionalNumberField({
-    label: 'Temperature where the jars stand',
+    label: 'Temperature where you keep jars',
     ...bounds.storageTemperatureF,
     unit: '°F',
     example: '65',
@@ -220,7 +220,7 @@ export const storageForm = z.object({
     example: '8',
   }),
   freezerQuartsPerDay: optionalNumberField({
-    label: 'The freezer freezes in a day',
+    label: 'Freezer can freeze per day',
     ...bounds.freezerQuartsPerDay,
     unit: 'quarts',
     example: '6',

@@ -60,7 +60,7 @@ const frostOfSpring = (date: CalendarDate | null): Outcome<null> =>
     : refused({
         code: 'frost-not-of-spring',
         path: ['lastFrost'],
-        message: `${dateWords(date)} is no last frost of spring: choose a day from January to mid-July. South of the equator leave it empty, and write down your own dates on Harvest.`,
+        message: `${dateWords(date)} is no last frost of spring: choose a day from January to mid-July. South of the equator leave it blank, and write down your own dates on Harvest.`,
       });
 
 const monthDayOf = (date: string | null): string | null =>
@@ -102,7 +102,7 @@ function chosenStation(
       return refused({
         code: 'town-unknown',
         path: ['town'],
-        message: `No weather station is known for “${town}”. Write a larger town near you with its state, such as Boulder, CO, or the state alone. Outside the United States leave it empty, and say your frosts instead: seasons are guessed from them.`,
+        message: `No weather station is known for “${town}”. Write a larger town near you with its state, such as Boulder, CO, or the state alone. Outside the United States leave it blank, and say your frosts instead: seasons are guessed from them.`,
       });
   }
 }

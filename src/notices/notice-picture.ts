@@ -49,7 +49,7 @@ export interface NoticeLot {
   readonly readyFrom: CalendarDate;
   /** Last day of best quality. */
   readonly bestQualityUntil: CalendarDate;
-  /** Where it stands, as the household calls the place. */
+  /** Where it is, as the household calls the place. */
   readonly place: string | null;
   /** Not to be eaten until released: why, and since when. */
   readonly setAside: { readonly reason: string; readonly on: CalendarDate } | null;

@@ -38,14 +38,14 @@ export function cannerSizes(facts: readonly CannerFactRow[]): readonly CannerSiz
     {
       key: 'narrow-pot',
       method: 'boiling-water',
-      words: 'narrow pot, no ninth pint stands in it',
+      words: 'narrow pot, too narrow for a ninth pint',
       holds: holding(inPot, pintsInPot.low),
     },
     { key: 'pressure', method: 'pressure', words: '16-quart', holds: holding(quarts, pints.high) },
     {
       key: 'narrow-pressure',
       method: 'pressure',
-      words: '16-quart, no ninth pint stands in it',
+      words: '16-quart, too narrow for a ninth pint',
       holds: holding(quarts, pints.low),
     },
     {

@@ -23,7 +23,7 @@ export interface Canner {
   readonly gauge: Gauge | null;
   /** Quart jars that stand upright in it, on one layer. */
   readonly uprightQuarts: number;
-  /** Volume in quarts of water; `null` where not known. Asked for smoked fish only. */
+  /** Volume in quarts of water; `null` where not known. Only needed for smoked fish. */
   readonly volumeQuarts?: number | null;
   /** Day of the last gauge check; `null` when never checked. */
   readonly gaugeCheckedOn: CalendarDate | null;

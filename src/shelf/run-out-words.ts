@@ -68,6 +68,5 @@ export function chanceWords(chance: number): string {
   if (held >= 0.99) return 'practically every year';
   if (held >= 0.95) return '19 years in 20';
   const years = Math.floor(held * 10);
-  if (years === 5) return 'every other year';
-  return years === 0 ? 'hardly any year' : `${counted(years, 'year')} in 10`;
+  return years === 0 ? 'less than 1 year in 10' : `${counted(years, 'year')} in 10`;
 }

@@ -153,7 +153,7 @@ const tasks: readonly Task[] = [
     from: '/',
     walk: async (page, hand) => {
       await hand.tap(page.locator('#notice-count a'));
-      await hand.tap(button(page, /Dealt with/));
+      await hand.tap(button(page, /Done/));
     },
   },
   {

@@ -186,7 +186,7 @@ describe('the kitchen', () => {
     const people = page.locator('#household');
 
     await people.getByText('kilograms, liters and meters').click();
-    await people.getByLabel('Dates and times like').selectOption('en-GB');
+    await people.getByLabel('Date format').selectOption('en-GB');
     await people.getByText('Monday').click();
     await people.getByRole('button', { name: 'Save' }).click();
     await page.locator('#household').getByText('Saved.').waitFor();
@@ -195,7 +195,7 @@ describe('the kitchen', () => {
     const week = await page.locator('main').textContent();
     await page.goto(`${demo.address}/kitchen`);
     await people.getByText('pounds, quarts and feet').click();
-    await people.getByLabel('Dates and times like').selectOption('en-US');
+    await people.getByLabel('Date format').selectOption('en-US');
     await people.getByText('Sunday').click();
     await people.getByRole('button', { name: 'Save' }).click();
     await page.locator('#household').getByText('Saved.').waitFor();

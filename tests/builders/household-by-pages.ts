@@ -99,7 +99,7 @@ export class HouseholdByPages {
     });
   }
 
-  /** Brings in a list of what stands on the shelf. */
+  /** Brings in a list of what is on the shelf. */
   async bringInStock(csv: string): Promise<void> {
     const taken = await bringList(this.visitor, csv);
     if (taken.status !== 303)

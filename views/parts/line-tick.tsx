@@ -86,7 +86,7 @@ const OtherThanPlanned = ({
   return (
     <details class="line-other" open={open || Object.keys(problems).length > 0}>
       <summary aria-label={`Other than planned: ${words}`}>Other …</summary>
-      <p class="hint">{`Planned: ${planned}. Leave empty what went as planned.`}</p>
+      <p class="hint">{`Planned: ${planned}. Leave blank what went as planned.`}</p>
       <InputField
         form={form}
         name="amount"

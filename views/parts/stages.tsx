@@ -35,7 +35,7 @@ export interface StagedBatch {
 export interface StagedRecipe {
   readonly key: string;
   readonly name: string;
-  /** `Begun now, it may go into the canner from …`; null where nothing is left to begin. */
+  /** `If you begin now, it can go into the canner on …`; null where nothing is left to begin. */
   readonly beginBy: string | null;
   /** The printed way that is followed, and the others; null where only one is printed. */
   readonly ways: {
@@ -85,7 +85,7 @@ export const Stages = ({
       id="stages"
       line={
         saysWhy
-          ? 'Each wait is as long as its source prints it. Until it is written down as begun long enough before, nothing of that batch goes into a canner.'
+          ? 'Each wait is as long as the guide prints it. A batch cannot go into the canner until you have written down that it waited long enough.'
           : undefined
       }
     >
@@ -245,7 +245,7 @@ const LocalTimeField = ({ form }: { form: string }) => {
     <div class="field">
       <label for={id}>When</label>
       <p class="hint" id={`${id}-hint`}>
-        Left empty: now.
+        Leave blank for now.
       </p>
       <input id={id} type="datetime-local" name="begunAt" value="" aria-describedby={`${id}-hint`} />
     </div>

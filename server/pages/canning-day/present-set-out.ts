@@ -7,7 +7,7 @@ import type { BatchHere } from '../../../src/preserving/day/session-here.ts';
 import { kitchenAmount } from '../../../src/preserving/lookup/display-units.ts';
 import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
 import { amountOf as produceAmount } from '../../../src/preserving/recipes/produce-needed.ts';
-import { formatJarKind, formatNumber, formatQuantity } from '../../../views/words/format.ts';
+import { formatJarKind, formatNumber, formatQuantity, severalOf } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { listed } from '../../../views/words/sentences.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
@@ -52,7 +52,7 @@ function jarLines(batches: readonly BatchHere[], reading: Reading): string[] {
   }
   return [...jarsByKind].map(
     ([kind, jars]) =>
-      `${formatNumber(jars, reading)} jars (${formatJarKind(kind)}), with bands, and as many new lids; one jar is to spare`,
+      `${formatNumber(jars, reading)} jars (${formatJarKind(kind)}), with bands, and as many new lids; one jar is a spare`,
   );
 }
 
@@ -78,8 +78,18 @@ function produceLines(
     const named = `${formatQuantity(Math.ceil(pounds * 10) / 10, 'lb', reading)} ${cropGuessFor(crop).plural}`;
     if (containers === null || row?.unitWeightLb == null) return named;
     const weighs = formatQuantity(row.unitWeightLb, 'lb', reading);
-    return `${named}: ${formatNumber(Math.ceil(containers.count * 100) / 100, reading, 2)} of a ${containers.unit} of ${weighs}`;
+    return `${named}, about ${containersWords(containers.count, containers.unit)} of ${weighs}`;
   });
+}
+
+/** `¾ of a bushel`, `1¼ bushels`: to the next quarter, as nobody buys hundredths of one. */
+function containersWords(count: number, unit: string): string {
+  const quarters = kitchenAmount(Math.max(1, Math.ceil(count * 4 - 0.01)) / 4);
+  return count > 1
+    ? `${quarters} ${severalOf(unit)}`
+    : quarters === '1'
+      ? `1 ${unit}`
+      : `${quarters} of a ${unit}`;
 }
 
 /** Sugar, vinegar and the like summed over the day, with the packs they are bought in. */
@@ -121,9 +131,17 @@ const spooned = new Set(['cup', 'tbsp', 'tsp']);
 
 /** Cups and spoons in common fractions, `2¼ cups`; the rest as it is weighed or counted. */
 const measured = (amount: number, unit: string, reading: Reading): string =>
-  spooned.has(unit)
-    ? `${kitchenAmount(amount)} ${amount > 1 && unit === 'cup' ? 'cups' : unit}`
-    : formatQuantity(amount, unit, reading);
+  spooned.has(unit) ? spoonedWords(amount, unit) : formatQuantity(amount, unit, reading);
+
+/** A cup holds 16 tablespoons, which say what no common fraction of a cup does: `9 tbsp`. */
+function spoonedWords(amount: number, unit: string): string {
+  const tablespoons = amount * tablespoonsPerCup;
+  const isWhole = Math.abs(tablespoons - Math.round(tablespoons)) < 0.05;
+  if (unit === 'cup' && /\./.test(kitchenAmount(amount)) && isWhole) return `${Math.round(tablespoons)} tbsp`;
+  return `${kitchenAmount(amount)} ${amount > 1 && unit === 'cup' ? 'cups' : unit}`;
+}
+
+const tablespoonsPerCup = 16;
 
 const acidPerJar = ({ acid }: Schedule): string | null => {
   const [first] = acid?.oneOf ?? [];

@@ -41,7 +41,7 @@ export function presentWay(
     batches: `${formatQuantity(way.batches, 'batch', reading)} from ${formatQuantity(way.lbUsed, 'lb', reading)}${way.lbLeft > 0.05 ? `; ${formatQuantity(way.lbLeft, 'lb', reading)} left over` : ''}`,
     needed: [
       walk === null
-        ? 'From the recipe book: nobody here says they eat it yet.'
+        ? 'From the recipe book: it is not among your items yet.'
         : walk.toCome <= 0
           ? 'The year needs no more of it.'
           : `The year still needs ${units(walk.toCome)}, ${formatQuantity(way.batchesWanted, 'batch', reading)}.`,
@@ -56,7 +56,7 @@ export function presentWay(
           ]),
     ].join(' '),
     facts: [
-      ...fact('Comes to', units(way.units)),
+      ...fact('Makes', units(way.units)),
       ...fact(
         'Jars',
         way.jars === null
@@ -75,7 +75,7 @@ export function presentWay(
       })),
       ...fact('Acid in each jar', schedule?.acid ? schedule.acid.oneOf.map(acidInWords).join(', or ') : null),
       ...fact(
-        'Process here',
+        'Processing time',
         way.processing === null
           ? null
           : printed.length > 1
@@ -88,14 +88,14 @@ export function presentWay(
           ? null
           : `${formatNumber(way.loads, reading)}, ${formatMinutes(Math.round(way.cannerMinutes))} in the canner`,
       ),
-      ...fact('Your hands', formatMinutes(Math.round(way.handsOnMinutes))),
+      ...fact('Hands-on time', formatMinutes(Math.round(way.handsOnMinutes))),
     ],
   };
 }
 
 const roundTenth = (amount: number): number => Math.round(amount * 10) / 10;
 const missingWords = (missing: number, reading: Reading): string =>
-  missing > 0 ? `; ${formatNumber(missing, reading)} missing` : '';
+  missing > 0 ? `; ${formatNumber(missing, reading)} short` : '';
 
 interface Line {
   readonly key: string;
@@ -133,7 +133,7 @@ export function presentGlutChange(
     left:
       difference.leftLb < 0.05
         ? null
-        : `${pounds(difference.leftLb)} fit neither the kitchen's hours nor what the year needs: eat, give away or freeze them beside the plan.`,
+        : `${pounds(difference.leftLb)} won’t fit your kitchen hours or what the year needs: eat it fresh, give it away or freeze it.`,
     moved: difference.moved
       .filter(({ week, recipe, before, after }) => before > after || !made.has(`${week} ${recipe}`))
       .map(({ week, recipe, before, after }) => ({

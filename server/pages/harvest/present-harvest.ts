@@ -306,8 +306,9 @@ const fallBackWords: Readonly<Record<Source['fallBack'], string>> = {
 
 function poorYearWords({ poorYearChance, poorYearShare, fallBack }: Source, reading: Reading): string {
   if (poorYearChance === 0) return 'none expected';
-  const years = formatNumber(poorYearChance * 10, reading);
-  return `${counted(years, 'year in 10 gives only', 'years in 10 give only')} ${formatPercent(poorYearShare, reading, 0)} of the usual; ${fallBackWords[fallBack]}`;
+  const inTen = Math.round(poorYearChance * 100) / 10;
+  const [years, of] = Number.isInteger(inTen) ? [inTen, 10] : [Math.round(inTen * 2), 20];
+  return `${counted(formatNumber(years, reading), `year in ${of} gives only`, `years in ${of} give only`)} ${formatPercent(poorYearShare, reading, 0)} of the usual; ${fallBackWords[fallBack]}`;
 }
 
 interface WantedWeek {

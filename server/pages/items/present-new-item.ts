@@ -208,7 +208,7 @@ export function presentNewPreserve(
       ({ name, unit, quantity }) =>
         `${supplyAmount(quantity, unit, reading)} ${unit === 'each' ? '' : 'of '}${name}`,
     ),
-    life: `Best quality for ${publishedLifeWords(life.published, reading)}; an opened jar keeps cold for ${counted(formatNumber(life.opened.days, reading), 'day')}.`,
+    life: `Best quality for ${publishedLifeWords(life.published, reading)}; an opened jar keeps ${counted(formatNumber(life.opened.days, reading), 'day')} in the refrigerator.`,
   };
 }
 

@@ -101,7 +101,7 @@ const optionalQuarts = (amount: number | null, unit: 'qt' | 'L'): string =>
 const storageAsTyped = z
   .object({
     temperature: optionalNumberField({
-      label: 'Temperature where the jars stand',
+      label: 'Temperature where you keep jars',
       ...bounds.storageTemperatureF,
       example: '61',
     }),
@@ -109,7 +109,7 @@ const storageAsTyped = z
     discardCeilingMonths: z.unknown(),
     crocks: numberField({ label: 'Crocks hold in all', ...bounds.crockQuarts, example: '8' }),
     freezes: optionalNumberField({
-      label: 'The freezer freezes in a day',
+      label: 'Freezer can freeze per day',
       ...bounds.freezerQuartsPerDay,
       example: '6',
     }),

@@ -1,5 +1,5 @@
 import { compare } from '../../../shared/compare.ts';
-import { counted, wasOrWere } from '../../../shared/counting.ts';
+import { counted } from '../../../shared/counting.ts';
 import { asCents, sumCents } from '../../../shared/money.ts';
 import { addDays, daysBetween } from '../../../shared/week.ts';
 import type { ForecastRecord } from '../../../src/consumption/forecast-record.ts';
@@ -20,6 +20,7 @@ import {
   formatMinutes,
   formatMoney,
   formatNumber,
+  formatPercent,
   formatQuantity,
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
@@ -207,7 +208,7 @@ function presentForecast(record: ForecastRecord, reading: Reading): LookBackPage
       ],
       picture: null,
     };
-  const inTen = (share: number): string => formatNumber(share * 10, reading);
+  const ofTheTime = (share: number): string => formatPercent(share, reading, 0);
   const sure =
     record.within < 0.72
       ? 'They were surer than they had reason to be.'
@@ -218,11 +219,11 @@ function presentForecast(record: ForecastRecord, reading: Reading): LookBackPage
   const share = record.expected === 0 ? 0 : difference / record.expected;
   const leaning =
     Math.abs(share) < 0.05
-      ? 'In all, you ate what was expected.'
-      : `In all, you ate ${formatNumber(Math.abs(share) * 100, reading, 0)}% ${difference > 0 ? 'more' : 'less'} than was expected.`;
+      ? 'In all, you ate as much as expected.'
+      : `In all, you ate ${formatNumber(Math.abs(share) * 100, reading, 0)}% ${difference > 0 ? 'more' : 'less'} than expected.`;
   return {
     words: [
-      `${formatNumber(record.cases, reading)} forecasts of four weeks each, made again from what was known at the time. Out of ten, ${inTen(record.within)} ended inside the range that promises eight, ${inTen(record.below)} below it and ${inTen(record.above)} above.`,
+      `${formatNumber(record.cases, reading)} forecasts of four weeks each, made again from what was known at the time. What you ate was inside the range ${ofTheTime(record.within)} of the time (80% is what it promises), below it ${ofTheTime(record.below)} and above it ${ofTheTime(record.above)}.`,
       `${sure} ${leaning}`,
     ],
     picture: {
@@ -236,8 +237,8 @@ function presentForecast(record: ForecastRecord, reading: Reading): LookBackPage
 
 const planWords = (record: PlanRecord | null, reading: Reading): string =>
   record === null
-    ? 'No kept plan is four weeks old yet, so none can be held against what was done.'
-    : `The plan of ${formatDate(record.madeOn, reading)} wanted ${formatQuantity(record.planned, 'batch', reading)} in the ${counted(record.weeks, 'week')} since; ${formatQuantity(record.done, 'batch', reading)} ${wasOrWere(record.done)} done.`;
+    ? 'No plan here is four weeks old yet, so there is nothing to compare with what you did.'
+    : `The plan of ${formatDate(record.madeOn, reading)} wanted ${formatQuantity(record.planned, 'batch', reading)} in the ${counted(record.weeks, 'week')} since; you made ${formatQuantity(record.done, 'batch', reading)}.`;
 
 const plantLine = (plants: PlantsToGrow, reading: Reading): PlantLine => ({
   key: plants.sourceName,

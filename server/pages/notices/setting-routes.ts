@@ -57,7 +57,7 @@ const triedEnough: Message = {
 
 const leadWords = {
   bestByNear: { label: 'Eat soon', hint: 'Before the last day of best quality.' },
-  runsOut: { label: 'Runs out', hint: 'Before the shelf is likely bare.' },
+  runsOut: { label: 'Runs out', hint: 'Before you likely run out.' },
   harvestOpens: { label: 'Harvest opens', hint: 'Before the first day.' },
   harvestCloses: { label: 'Harvest closes', hint: 'Before the last day.' },
   buyForSession: { label: 'To buy', hint: 'Before the canning week.' },

@@ -128,7 +128,7 @@ async function send(
     {
       frame: await reply.frame(whole === undefined ? message : { tone: 'problem', text: whole }),
       line: isOpen
-        ? 'Whoever sits at this machine sees this household; nobody elsewhere does. Set a passphrase to keep others out.'
+        ? 'Anyone at this computer sees this household; nobody elsewhere does. Set a passphrase to keep others out.'
         : 'Only its members see this household.',
       isOpen: isOpen && !request.household.isDemo,
       members: members.map(({ personId, name, role }) => ({

@@ -32,7 +32,7 @@ const ownerWords: SignInWords = {
   title: 'Set a passphrase',
   line: 'You become the owner: from then on nobody sees this household without signing in, and you can invite others.',
   action: '/people/owner',
-  button: 'Close the household to others',
+  button: 'Set passphrase',
   isNew: true,
 };
 

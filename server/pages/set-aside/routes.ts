@@ -37,7 +37,7 @@ const cannerDoubt = z.object({
   since: dateField('Processed on or after'),
   reason: doubtReason,
 });
-const lotDoubt = z.object({ reason: optionalTextField('Why it is doubted', letters.doubt) });
+const lotDoubt = z.object({ reason: optionalTextField('Why you doubt it', letters.doubt) });
 const standingForm = z.object({
   standing: choiceField('way to settle it', ['set-aside', 'released', 'discarded']),
 });

@@ -1,5 +1,6 @@
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import { addDays, type CalendarDate, daysBetween, mondayOf } from '../../../shared/week.ts';
+import type { Item } from '../../../src/household/item.ts';
 import type { ItemYear } from '../../../src/planning/year/item-year.ts';
 import type { ShelfProjection } from '../../../src/shelf/shelf-projection.ts';
 import type { BoardWeek, WeekMark, WeekSpan, YearBoardProps } from '../../../views/charts/year-board.tsx';
@@ -36,7 +37,7 @@ export const presentBoard = (itemYear: ItemYear, reader: YearReader): YearBoardP
     putUp: marksOf(itemYear, reader, 'madeByWeek', 'Put up'),
     bought: marksOf(itemYear, reader, 'boughtByWeek', 'Buy'),
     bare: bareSpans(itemYear, reader.reading),
-    bestQuality: projection === null ? [] : bestQualityMarks(projection, reader.reading),
+    bestQuality: projection === null ? [] : bestQualityMarks(projection, itemYear.item, reader.reading),
   };
 };
 
@@ -109,7 +110,11 @@ const bareSpans = (itemYear: ItemYear, reading: Reading): YearBoardProps['bare']
   });
 
 /** Weeks in which likely at least half a unit more stands past its best quality than the week before. */
-const bestQualityMarks = ({ weeks }: ShelfProjection, reading: Reading): readonly WeekMark[] => {
+const bestQualityMarks = (
+  { weeks }: ShelfProjection,
+  { unit }: Item,
+  reading: Reading,
+): readonly WeekMark[] => {
   const marks: WeekMark[] = [];
   let before = 0;
   for (const [at, { week, pastBest }] of weeks.entries()) {
@@ -118,7 +123,7 @@ const bestQualityMarks = ({ weeks }: ShelfProjection, reading: Reading): readonl
       marks.push({
         week: at,
         count: pastBest.p50,
-        words: `About ${formatQuantity(Math.round(pastBest.p50), 'jar', reading)} past best quality from the ${formatWeek(week, reading)}`,
+        words: `About ${formatQuantity(Math.round(pastBest.p50), unit, reading)} past best quality from the ${formatWeek(week, reading)}`,
       });
     before = pastBest.p50;
   }

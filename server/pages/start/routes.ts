@@ -260,7 +260,7 @@ function readFirstHour(request: FastifyRequest): Outcome<FirstHour> {
   if (!isTimeZone(timeZone))
     mend(
       'timeZone',
-      `Time zone cannot be “${timeZone}”. Write a name like America/Chicago, or leave it empty.`,
+      `Time zone cannot be “${timeZone}”. Write a name like America/Chicago, or leave it blank.`,
     );
   else if (said.gaugeCheckedOn !== null && said.gaugeCheckedOn > dateInZone(request.server.now(), timeZone))
     mend(

@@ -62,8 +62,8 @@ export function presentJarSize(
 /** What must be said before a size can be advised. */
 const waitsFor = {
   'no use': 'Say how much you eat of it first; then a size can be advised.',
-  'no servings': 'Say how many servings one jar holds, and one meal takes; then a size can be advised.',
-  'no meal': 'Say how many servings one meal of it takes; then a size can be advised.',
+  'no servings': 'Tell us how many servings are in one jar and in one meal, and we can suggest a size.',
+  'no meal': 'Tell us how many servings one meal takes, and we can suggest a size.',
 } as const;
 
 const oneOf = (size: JarSize): string => jarSizePlural[size].replace(/s$/, '');
@@ -86,7 +86,7 @@ function notesOn({ item, loaded, reading }: TargetPicture, here: JarAdviceHere):
   const assumed = keepColdIsKnown
     ? []
     : [
-        `How long an opened jar keeps is not written down for it: ${counted(formatNumber(keepColdDays, reading), 'day was', 'days were')} taken, to be safe.`,
+        `Nobody has written down how long an opened jar of it keeps, so we count on ${counted(formatNumber(keepColdDays, reading), 'day')}, to be safe.`,
       ];
   return [...new Set([...stands, ...differs, ...untested, ...assumed])];
 }

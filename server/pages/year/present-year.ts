@@ -128,7 +128,7 @@ const proofWords = (rung: GaveWayRung, { picture, reading }: YearReader): string
   const couldKeep = served.missed - served.atLeast;
   return couldKeep <= 2 * rungTolerance
     ? 'Proven: no plan keeps more of this without giving up something above it.'
-    : `Not proven to the last: another plan might keep up to ${formatNumber(Math.round(couldKeep * 10) / 10, reading)} more in all.`;
+    : `Not fully proven: another plan might keep up to ${formatNumber(Math.ceil(couldKeep), reading)} more in all.`;
 };
 
 const givenWords = (given: readonly GaveWay[], reader: YearReader): string => {

@@ -13,7 +13,7 @@ export async function knownItem(reader: Reader, itemId: string): Promise<Outcome
     ? refuse(
         'item-unknown',
         'itemId',
-        `There is no “${itemId.slice(0, 64)}” here. Choose an item from the shelf, or add it under Targets first.`,
+        `There is no “${itemId.slice(0, 64)}” here. Choose an item from the shelf, or add it under What you keep first.`,
       )
     : found(item);
 }

@@ -308,7 +308,7 @@ export interface Retired {
   readonly name: string;
 }
 
-/** No longer kept: nothing more of it is planned, made or bought; what stands on the shelf is eaten down. */
+/** No longer kept: nothing more of it is planned, made or bought; what is on the shelf is eaten down. */
 export const retireItem = (recording: Recording, itemId: string): Promise<Outcome<Retired>> =>
   record(recording, 'retire item', { itemId }, async (recorder) => {
     const item = await knownItem(recorder, itemId);

@@ -103,7 +103,7 @@ export function bestQualityDay(
   return refuse(
     'best-quality-out-of-range',
     'bestQualityUntil',
-    `${item.name} is at its best from ${dateWords(madeOn)} to ${dateWords(published)}, ${counted(item.bestQualityDays, 'day')} after it was made; ${dateWords(said)} is outside. Leave it empty to take ${dateWords(published)}.`,
+    `${item.name} is at its best from ${dateWords(madeOn)} to ${dateWords(published)}, ${counted(item.bestQualityDays, 'day')} after it was made; ${dateWords(said)} is outside. Leave it blank to take ${dateWords(published)}.`,
   );
 }
 
@@ -127,6 +127,6 @@ export async function knownPlace(reader: Reader, placeId: PlaceId | null): Promi
     : refuse(
         'place-unknown',
         'placeId',
-        `Choose a place (${all.map((place) => place.name).join(', ') || 'there is none yet'}), or leave it empty.`,
+        `Choose a place (${all.map((place) => place.name).join(', ') || 'there is none yet'}), or leave it blank.`,
       );
 }

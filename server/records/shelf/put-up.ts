@@ -208,7 +208,7 @@ async function recipeOf(
   const all = await recipesOf(reader.trx, reader.householdId);
   const recipe = all.find((candidate) => candidate.id === recipeId) ?? null;
   return recipeId !== null && recipe?.itemId !== item.id
-    ? refuse('recipe-unknown', 'recipeId', `Choose a recipe of ${item.name}, or leave it empty.`)
+    ? refuse('recipe-unknown', 'recipeId', `Choose a recipe of ${item.name}, or leave it blank.`)
     : found(recipe);
 }
 
@@ -240,7 +240,7 @@ function daysOf(
       ? refuse<CalendarDate>(
           'ready-before-made',
           'readyFrom',
-          `It was put up on ${dateWords(madeOn)}, so it cannot be ready on ${dateWords(readyFrom)}. Leave it empty or choose a later day.`,
+          `It was put up on ${dateWords(madeOn)}, so it cannot be ready on ${dateWords(readyFrom)}. Leave it blank or choose a later day.`,
         )
       : found(readyFrom);
   const both = together(ready, bestQualityDay(item, madeOn, request.bestQualityUntil));

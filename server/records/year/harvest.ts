@@ -168,7 +168,7 @@ function spanOfMost({ beginsOn, lastOn, mostActiveFrom, mostActiveLastOn }: Date
     return refuse(
       'most-active-outside',
       'mostActiveFrom',
-      `The most active days, ${dateWords(mostActiveFrom)} to ${dateWords(mostActiveLastOn)}, are not in order between ${dateWords(beginsOn)} and ${dateWords(lastOn)}. Change them or leave both empty.`,
+      `The most active days, ${dateWords(mostActiveFrom)} to ${dateWords(mostActiveLastOn)}, are not in order between ${dateWords(beginsOn)} and ${dateWords(lastOn)}. Change them or leave both blank.`,
     );
   return found({ fromOn: mostActiveFrom, untilOn: addDays(mostActiveLastOn, 1) });
 }

@@ -36,17 +36,19 @@ export function walkSentence(
   const has = stands === 0 ? 'None is on the shelf.' : `On the shelf: ${standingWords(item, walk, reading)}.`;
   const need = needWords(item, walk, reading);
   if (walk === null || need === null)
-    return `Nothing is planned for, because nobody said how much is eaten. ${has}`;
-  const bySight = isUnsaid ? ', by what was seen alone: nobody said how much is eaten' : '';
+    return `Nothing is planned, because nobody has said how much you eat. ${has}`;
+  const bySight = isUnsaid ? ', going by what you took alone: nobody has said how much you eat' : '';
   const beyond =
     walk.carryOver > 0
-      ? ` ${formatNumber(walk.carryOver, reading)} more ${isOrAre(walk.carryOver)} ${carryOverWords(isBought)}.`
+      ? ` ${formatNumber(walk.carryOver, reading)} more ${carryOverWords(walk.carryOver, isBought)}.`
       : '';
   return `A year needs ${need}${bySight}.${beyond} ${has} ${toComeWords(walk, reading, { hasPlan, isBought })}`;
 }
 
-const carryOverWords = (isBought: boolean): string =>
-  isBought ? 'to be there when the year ends' : 'to last from then until more can be made';
+const carryOverWords = (units: number, isBought: boolean): string =>
+  isBought
+    ? 'should be there when the year ends'
+    : `${units === 1 ? 'has' : 'have'} to last from then until you can make more`;
 
 /** `The plan makes 15 more, and 4 are still missing.`; without a plan what is missing alone. */
 function toComeWords(walk: YearWalk, reading: Reading, { hasPlan, isBought }: WalkSetting): string {
@@ -75,7 +77,7 @@ const partWords: Readonly<Record<NeedPart, { readonly what: string; readonly why
   gifts: { what: 'gifts', why: 'on their days, given away' },
   promised: { what: 'promised', why: 'kept back until their day' },
   hungryYear: { what: 'reserve for a hungry year', why: '' },
-  failedCrop: { what: 'reserve for a failed crop', why: 'by the odds of its source' },
+  failedCrop: { what: 'reserve for a failed crop', why: 'as often as its source fails' },
   byHand: { what: 'set by hand', why: 'in place of use and reserve' },
 };
 

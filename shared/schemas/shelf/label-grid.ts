@@ -77,7 +77,7 @@ export const labelGridForm = z
       'address',
       ['address'],
       ({ address }) =>
-        `Address for the codes cannot be “${address.slice(0, 40)}”. Write one like http://192.168.1.20:8137, or leave it empty.`,
+        `Address for the codes cannot be “${address.slice(0, 40)}”. Write one like http://192.168.1.20:8137, or leave it blank.`,
     ),
   );
 export type LabelGrid = Readonly<z.output<typeof labelGridForm>>;

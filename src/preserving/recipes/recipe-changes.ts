@@ -64,13 +64,13 @@ const rules: Readonly<Record<RecipeChange, ChangeRule>> = {
   'bottled-lemon-juice-for-vinegar': {
     kinds: new Set<RecipeKind>(['salsa']),
     except: none,
-    rule: 'In salsa the same amount of bottled lemon juice may stand in for vinegar, never vinegar for lemon juice',
+    rule: 'In salsa the same amount of bottled lemon juice may replace vinegar, but vinegar may never replace lemon juice',
     source: cite('USDA-G3', 'p3-19 to p3-21'),
   },
   'pepper-for-pepper': {
     kinds: new Set<RecipeKind>(['salsa']),
     except: none,
-    rule: 'In salsa one pepper may stand in for another while the total amount of peppers stays',
+    rule: 'In salsa one kind of pepper may replace another as long as the total amount stays the same',
     source: cite('USDA-G3', 'p3-19 to p3-21'),
   },
   'less-onion-or-pepper': {

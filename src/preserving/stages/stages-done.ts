@@ -119,7 +119,7 @@ const notBegun = (stage: RecipeStage, words: string): Refusal =>
     'stages',
     words,
     stage.source,
-    `Begin it and write down when; until it is done long enough nothing of this batch goes into a canner.`,
+    'Begin it and write down when. This batch cannot go into a canner until it has waited long enough.',
   );
 
 const tooShort = (stage: RecipeStage, { from }: StageWindow): Refusal =>
@@ -128,7 +128,7 @@ const tooShort = (stage: RecipeStage, { from }: StageWindow): Refusal =>
     'stages',
     `“${stage.what}” needs ${hoursWords(stage.leastHours, stage)}: what follows may begin ${localTimeWords(from)} at the earliest`,
     stage.source,
-    'Wait until then. Nothing makes it shorter.',
+    'Wait until then; nothing can shorten it.',
   );
 
 const tooLong = (stage: RecipeStage, { until }: StageWindow): Refusal =>
@@ -170,8 +170,7 @@ const stepRuling = (
   const unsaid = path.find(
     (one) => one.position > (last?.position ?? 0) && one.position < stage.position && !mayGoUnsaid(one),
   );
-  if (unsaid !== undefined)
-    return forbidden(notBegun(unsaid, `“${unsaid.what}” is not written down as done`));
+  if (unsaid !== undefined) return forbidden(notBegun(unsaid, `You have not written down “${unsaid.what}”`));
   const waited = path.find(({ position }) => position === last?.position);
   if (last === undefined || waited === undefined) return allowed(true);
   const window = windowAfter(waited, last.begunAt, timeZone);
@@ -191,7 +190,7 @@ export const chainRuling = (
   if (way === undefined && first !== undefined) {
     const ways = waysOf(stages).join(', or ');
     return forbidden(
-      notBegun(first, `“${first.what}” is not written down as done in one of the printed ways: ${ways}`),
+      notBegun(first, `You have not written down “${first.what}” in one of the printed ways: ${ways}`),
     );
   }
   const path = stagesOfWay(stages, way);

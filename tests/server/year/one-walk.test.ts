@@ -150,9 +150,9 @@ async function everyPlaceQuotes(household: Household): Promise<void> {
       }
 
       // Jars of another size are not said to be so many jars.
-      const leftByNotice = new RegExp(`${item.name} will likely run out in [^:]*: (.+?) left, and you eat about`).exec(
-        notices,
-      )?.[1];
+      const leftByNotice = new RegExp(
+        `${item.name} will likely run out in [^:]*: (.+?) left, and you eat about`,
+      ).exec(notices)?.[1];
       if (leftByNotice !== undefined) expect(leftByNotice).toBe(amount(unitsOnShelf));
 
       const made = household.isPlanned ? walk.planned : walk.missing;

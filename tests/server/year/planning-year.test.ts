@@ -231,7 +231,7 @@ describe('sources and seasons', () => {
 });
 
 describe('items', () => {
-  test('open with what stands on the shelf in units of the usual jar; what is set aside does not count', async () => {
+  test('open with what is on the shelf in units of the usual jar; what is set aside does not count', async () => {
     await shelve(cast.db, {
       id: 'half-pints',
       itemId: plumJam,

@@ -26,9 +26,9 @@ export const FilesPage = ({ frame, keys, problems }: FilesPageProps) => (
   >
     <h1 class="page-title">Files</h1>
     <p class="page-line">
-      What is yours can leave at any time: as lists for a spreadsheet, or the whole household as one file.
+      Your data is yours: take it with you as lists for a spreadsheet, or the whole household as one file.
     </p>
-    <Part title="Take a list along" line="CSV, for any spreadsheet.">
+    <Part title="Export a list" line="CSV, for any spreadsheet.">
       <p class="page-actions">
         <ButtonLink href="/files/shelf.csv">Shelf</ButtonLink>
         <ButtonLink href="/files/ledger.csv">Ledger</ButtonLink>
@@ -37,14 +37,14 @@ export const FilesPage = ({ frame, keys, problems }: FilesPageProps) => (
       </p>
     </Part>
     <Part
-      title="Bring a list in"
+      title="Import a list"
       id="list"
       line="A CSV file with a row of headings. You name its columns and see what it holds before anything is written."
     >
       <FileForm
         action="/files/lists"
         keys={keys()}
-        label="Bring a list in"
+        label="Import a list"
         accept=".csv,text/csv,text/plain"
         problems={problems.form === 'list' ? problems.messages : {}}
       >
@@ -52,7 +52,7 @@ export const FilesPage = ({ frame, keys, problems }: FilesPageProps) => (
           <legend>What it is</legend>
           <label class="choice">
             <input type="radio" name="kind" value="stock" checked />
-            <span>what stands on the shelf</span>
+            <span>what is on the shelf</span>
           </label>
           <label class="choice">
             <input type="radio" name="kind" value="past use" />
@@ -67,12 +67,12 @@ export const FilesPage = ({ frame, keys, problems }: FilesPageProps) => (
     <Part
       title="The whole household"
       id="household"
-      line="Kitchen, items, recipes, sources, ledger and notices in one JSON file. Plans are made anew from it."
+      line="Kitchen, items, recipes, sources, ledger and notices in one JSON file. The plan is not in it; you make it again from the rest."
     >
       <p class="page-actions">
         <ButtonLink href="/files/household.json">Save the household</ButtonLink>
       </p>
-      <h3>Put a saved household in the place of this one</h3>
+      <h3>Replace this household with a saved one</h3>
       <FileForm
         action="/files/household"
         keys={keys()}

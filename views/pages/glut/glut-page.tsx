@@ -62,7 +62,7 @@ export const GlutPage = (props: GlutPageProps) => (
     </p>
     <h1 class="page-title">Too much at once</h1>
     {props.inPlan === null ? null : <GlutInPlan {...props.inPlan} />}
-    <p class="page-line">Say what you have. What it can become is worked out at once.</p>
+    <p class="page-line">Tell us what you have, and see right away what it can become.</p>
     <form method="get" action="/glut#ways" class="form" aria-label="What you have">
       <div class="form-row">
         <InputField
@@ -92,7 +92,7 @@ export const GlutPage = (props: GlutPageProps) => (
         />
       </div>
       {props.crops.length === 0 || props.title !== null ? null : (
-        <p class="hint">Something can be made here of: {props.crops.join('; ')}.</p>
+        <p class="hint">You have recipes for: {props.crops.join('; ')}.</p>
       )}
       <p>
         <Button weight={props.title === null ? 'main' : 'plain'}>What can it become?</Button>
@@ -115,17 +115,17 @@ const Ways = ({
   <>
     <Part title={title} id="ways" line={note ?? undefined}>
       {ways.length === 0 ? (
-        <EmptyState text="It does not fill one whole batch of anything that is kept here. Eat it fresh, or freeze it." />
+        <EmptyState text="It is less than one batch of anything you keep. Eat it fresh, or freeze it." />
       ) : null}
       {ways.length > 0 && !isKept ? (
         <EmptyState
-          text="Nothing you keep is made of it yet, so the plan has no place for it."
-          action={{ words: 'Keep one of these first', href: '/items/new' }}
+          text="You don’t keep anything made of it yet, so the plan has no place for it."
+          action={{ words: 'Add one of these first', href: '/items/new' }}
         />
       ) : null}
       {answers.length === 0 ? null : <GlutAnswers answers={answers} values={values} keys={keys} />}
       {answers.length > 0 && keys === null ? (
-        <EmptyState text="The planner is not running here. Open the program with serve to plan with it." />
+        <EmptyState text="Nothing can be planned in this copy. Start the program with serve to plan with it." />
       ) : null}
     </Part>
     {ways.length === 0 ? null : (

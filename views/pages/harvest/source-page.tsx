@@ -97,7 +97,7 @@ export const SourcePage = ({ frame, title, source, windows, retire }: SourcePage
     ))}
     {retire === null ? null : (
       <PostForm class="inline-form retire" action={retire.action} keys={retire.keys}>
-        <Button weight="quiet">This source is no longer used</Button>
+        <Button weight="quiet">Stop using this source</Button>
       </PostForm>
     )}
   </Page>

@@ -66,8 +66,7 @@ export const ItemsPage = ({ frame, preserves, staples, supplies, guesses, retire
   >
     <h1 class="page-title">What you keep</h1>
     <p class="page-line">
-      Everything that has a place on the shelf. How much of it a year needs is said under{' '}
-      <a href="/targets">Targets</a>.
+      Everything you keep on the shelf. How much of it a year needs is under <a href="/targets">Targets</a>.
     </p>
     <p class="page-actions">
       <ButtonLink href="/items/new" weight="main">

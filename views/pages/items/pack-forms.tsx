@@ -65,7 +65,7 @@ const PackForm = ({ itemId, pack }: { itemId: string; pack: PackFormProps }) => 
             form={form}
             name="saleFromMonth"
             label="On sale from month"
-            hint="1 is January. Empty: no sale."
+            hint="1 is January. Leave blank for no sale."
             value={values.saleFromMonth}
             inputMode="numeric"
             width="short"

@@ -32,7 +32,7 @@ export const RecipeChanges = ({ changes }: { changes: RecipeChangesProps }) => {
       >
         <p class="hint">
           A tested recipe stays tested under these changes only. Its proportions of vegetables, fruit, acid
-          and solids are part of what was tested.
+          and solids are part of the test.
         </p>
         {changes.choices.map(({ name, rule, source, ticked }) => (
           <CheckField key={name} form={form} name={name} label={rule} hint={source} checked={ticked} />

@@ -13,7 +13,7 @@ export const FirstUseFields = ({ form, values, problems }: FirstUseProps) => (
       form={form}
       name="amount"
       label="How many you eat"
-      hint="Empty: say it later under Targets."
+      hint="Leave blank to set it later under Targets."
       value={values.amount}
       inputMode="decimal"
       width="short"

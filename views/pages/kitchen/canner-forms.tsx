@@ -45,7 +45,7 @@ const methods: readonly Choice[] = [
 ];
 
 const gauges: readonly Choice[] = [
-  { value: '', words: 'none, or not said' },
+  { value: '', words: 'none, or don’t know' },
   { value: 'dial', words: 'dial gauge' },
   { value: 'weighted', words: 'weighted gauge' },
 ];
@@ -141,7 +141,7 @@ const CannerFields = ({
       form={form}
       name="volumeQuarts"
       label="Quarts of water it holds"
-      hint="Asked for smoked fish only."
+      hint="Only needed for smoked fish."
       value={values.volumeQuarts}
       inputMode="decimal"
       width="short"
@@ -151,7 +151,7 @@ const CannerFields = ({
       form={form}
       name="size"
       label="Its size, as sold"
-      hint="Choosing one fills in what a load holds. Of another, count the jars that stand upright in it."
+      hint="Choosing one fills in what a load holds. For any other, count the jars that fit upright."
       value={values.size}
       choices={[{ value: '', words: 'as counted below' }, ...sizes]}
       problem={problems.size}

@@ -86,7 +86,7 @@ export const HouseholdForm = ({
           form="household"
           name="currency"
           label="Currency"
-          hint="Sums stay as they are written; only their sign changes."
+          hint="Amounts stay the same; only the sign changes."
           value={values.currency}
           choices={currencies}
           problem={problems.currency}
@@ -94,7 +94,7 @@ export const HouseholdForm = ({
         <SelectField
           form="household"
           name="locale"
-          label="Dates and times like"
+          label="Date format"
           value={values.locale}
           choices={dateChoices}
           problem={problems.locale}

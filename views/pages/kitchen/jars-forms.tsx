@@ -40,7 +40,7 @@ export const Jars = ({ holdings, lids, jarKinds, holding, change, lid, said }: J
     id="jars"
     title="Jars and lids"
     said={said}
-    line="Owned is what stands full on the shelf, what is empty, and what was given away and comes back. A lid is used once."
+    line="Owned counts the full ones on the shelf, the empty ones, and those you gave away that will come back. A lid is used once."
   >
     {holdings.length === 0 ? (
       <EmptyState text="No jars have been counted yet." />
@@ -135,7 +135,7 @@ const JarHoldingForm = ({
   problems,
 }: FormState<JarHoldingValues> & { jarKinds: readonly Choice[] }) => (
   <details class="fold" open={Object.keys(problems).length > 0}>
-    <summary>Say how many jars there are</summary>
+    <summary>Count your empty jars</summary>
     <KitchenForm part="jars" action="/kitchen/jars" keys={keys} problems={problems} label="Jars">
       <SelectField
         form="jars"
@@ -150,7 +150,7 @@ const JarHoldingForm = ({
           form="jars"
           name="empty"
           label="Empty now"
-          hint="Full ones are on the shelf already, or come there when you write them down."
+          hint="The full ones count from the shelf."
           value={values.empty}
           inputMode="numeric"
           width="short"
@@ -187,7 +187,7 @@ const JarHoldingForm = ({
 
 const LidForm = ({ keys, values, problems }: FormState<LidValues>) => (
   <details class="fold" open={Object.keys(problems).length > 0}>
-    <summary>Say how many new lids there are</summary>
+    <summary>Count your new lids</summary>
     <KitchenForm part="jars" action="/kitchen/lids" keys={keys} problems={problems} label="Lids">
       <RadioField
         form="lids"

@@ -34,7 +34,7 @@ export const Places = ({ places, adding, said }: PlacesProps & Said) => (
   <Part
     id="places"
     title="Places"
-    line="Where things stand. The plan freezes no more than the freezers hold."
+    line="Where you keep things. The plan freezes no more than your freezers hold."
     said={said}
   >
     {places.length === 0 ? <EmptyState text="No place has a name yet." /> : null}
@@ -75,7 +75,7 @@ const PlaceForm = ({ placeId, title, state, volume, removeKeys, keys, values, pr
             form={form}
             name="capacity"
             label="Room for"
-            hint="Empty: not measured."
+            hint="Leave blank if you haven’t measured it."
             value={values.capacity}
             inputMode="decimal"
             width="short"
@@ -94,7 +94,7 @@ const PlaceForm = ({ placeId, title, state, volume, removeKeys, keys, values, pr
           action={`/kitchen/places/${placeId}/removal`}
           keys={removeKeys}
         >
-          <Button weight="quiet">{`${title} is no longer there`}</Button>
+          <Button weight="quiet">{`Remove ${title}`}</Button>
         </KitchenForm>
       )}
     </details>

@@ -105,19 +105,19 @@ export const RemovableList = ({ part, lines, none }: RemovableListProps) =>
 /** On which days sessions are held, when none are, and what that comes to. */
 const SessionDays = ({ rules, rule, whiches, weekdays, pauses, pause, next }: TimeProps) => (
   <>
-    <h3>Session days</h3>
+    <h3>Canning days</h3>
     <p class="quiet">
       The days on which you can, and for how long. Once you add some, nothing is planned on other days.
     </p>
     <RemovableList part="time" lines={rules} none="None yet: the usual day above counts." />
     <details class="fold" open={Object.keys(rule.problems).length > 0}>
-      <summary>Add session days</summary>
+      <summary>Add canning days</summary>
       <KitchenForm
         part="time"
         action="/kitchen/session-days"
         keys={rule.keys}
         problems={rule.problems}
-        label="Add session days"
+        label="Add canning days"
       >
         <div class="form-row">
           <SelectField
@@ -150,16 +150,16 @@ const SessionDays = ({ rules, rule, whiches, weekdays, pauses, pause, next }: Ti
         </div>
       </KitchenForm>
     </details>
-    <h3>Weeks without sessions</h3>
-    <RemovableList part="time" lines={pauses} none="None: sessions are held all year." />
+    <h3>Times without canning</h3>
+    <RemovableList part="time" lines={pauses} none="None. You can all year round." />
     <details class="fold" open={Object.keys(pause.problems).length > 0}>
-      <summary>Add days without sessions</summary>
+      <summary>Add days without canning</summary>
       <KitchenForm
         part="time"
         action="/kitchen/session-pauses"
         keys={pause.keys}
         problems={pause.problems}
-        label="Add days without sessions"
+        label="Add days without canning"
       >
         <div class="form-row">
           <InputField
@@ -190,7 +190,7 @@ const SessionDays = ({ rules, rule, whiches, weekdays, pauses, pause, next }: Ti
         </p>
       </KitchenForm>
     </details>
-    <h3>The next sessions</h3>
+    <h3>Your next canning days</h3>
     {next.length === 0 ? (
       <EmptyState text="No session is coming: say on which days you can." />
     ) : (
@@ -266,7 +266,7 @@ const UsualTime = ({
 
 const WeekTimeForm = ({ keys, values, problems }: FormState<WeekTimeValues>) => (
   <details class="fold" open={Object.keys(problems).length > 0}>
-    <summary>Name a week</summary>
+    <summary>Add a week that differs</summary>
     <KitchenForm
       part="time"
       action="/kitchen/weeks"
@@ -296,7 +296,7 @@ const WeekTimeForm = ({ keys, values, problems }: FormState<WeekTimeValues>) => 
           form="week"
           name="hoursPerSession"
           label="Hours each"
-          hint="Empty: as usual."
+          hint="Leave blank if as usual."
           value={values.hoursPerSession}
           inputMode="decimal"
           width="short"

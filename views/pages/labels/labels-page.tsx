@@ -59,7 +59,7 @@ export const LabelsPage = ({ frame, lots, perSheet, start, grid, ownAddress }: L
     <p class="page-line">
       Each label names the jar, its day and its batch, and carries a code that opens the page to take it.
     </p>
-    <Part title="Print" line="The newest batches stand first. Write how many labels each needs.">
+    <Part title="Print" line="Newest batches first. Write how many labels each needs.">
       {lots.length === 0 ? (
         <EmptyState
           text="There is nothing on the shelf to label."
@@ -90,7 +90,7 @@ export const LabelsPage = ({ frame, lots, perSheet, start, grid, ownAddress }: L
         </form>
       )}
     </Part>
-    <Part title="The sheet" id="grid" line="As the label package says it, in millimeters.">
+    <Part title="The sheet" id="grid" line="From the label package, in millimeters.">
       <PostForm action="/labels/grid" keys={grid.keys} problems={grid.problems} label="The sheet of labels">
         <div class="form-row">
           <SelectField
@@ -123,7 +123,7 @@ export const LabelsPage = ({ frame, lots, perSheet, start, grid, ownAddress }: L
           form="grid"
           name="address"
           label="Address for the codes"
-          hint={`What a phone in the pantry opens. Empty: ${ownAddress}`}
+          hint={`What a phone in the pantry opens. Leave blank for ${ownAddress}`}
           value={grid.values.address}
           width="full"
           problem={grid.problems.address}

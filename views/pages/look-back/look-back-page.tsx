@@ -342,7 +342,7 @@ const NextYear = ({ plants, toBuy }: Pick<LookBackPageProps, 'plants' | 'toBuy'>
   <>
     <details>
       <summary>Plants to grow</summary>
-      <p class="quiet">From the targets as they stand, at what a plant gives.</p>
+      <p class="quiet">From your targets, at what one plant gives.</p>
       {plants.length === 0 ? (
         <EmptyState
           text="No garden source says how many plants it has and what one gives."
@@ -373,7 +373,7 @@ const NextYear = ({ plants, toBuy }: Pick<LookBackPageProps, 'plants' | 'toBuy'>
     </details>
     <details>
       <summary>Lids and jars to buy</summary>
-      <p class="quiet">What the plan buys in its 52 weeks.</p>
+      <p class="quiet">What the plan buys over its 52 weeks.</p>
       {toBuy.length === 0 ? (
         <EmptyState text="The plan needs none beyond what is on hand." />
       ) : (

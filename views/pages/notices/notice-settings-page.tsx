@@ -92,17 +92,17 @@ export const NoticeSettingsPage = ({ frame, leads, mail, letters }: NoticeSettin
         <CheckField
           form="leads"
           name="targetNotMet"
-          label="Say when the plan cannot meet a target"
+          label="Tell me when the plan cannot meet a target"
           checked={leads.targetNotMet}
         />
         <CheckField
           form="leads"
           name="appetiteChanged"
-          label="Ask when something is eaten otherwise than before: at another pace, in one full week, in some months"
+          label="Ask when you eat something differently than before: faster or slower, a lot in one week, or mostly in some months"
           checked={leads.appetiteChanged}
         />
         <p class="hint">
-          What is set aside, and an altitude that nobody has said, are always told: they concern safety.
+          You always hear of what is set aside and of a missing altitude: they concern safety.
         </p>
         <p>
           <Button weight="main">Save</Button>
@@ -134,7 +134,7 @@ export const NoticeSettingsPage = ({ frame, leads, mail, letters }: NoticeSettin
           choices={weekdayWords.map((words, at) => ({ value: String(at + 1), words }))}
           problem={mail.problems.weekday}
         />
-        <CheckField form="mail" name="urgent" label="What does not wait, at once" checked={mail.urgent} />
+        <CheckField form="mail" name="urgent" label="Urgent notices right away" checked={mail.urgent} />
         <p>
           <Button weight="main">Save</Button>
         </p>

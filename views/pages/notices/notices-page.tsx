@@ -101,7 +101,7 @@ const OpenNotices = ({ notices }: Pick<NoticeGroup, 'notices'>) => (
           label={`Answer: ${notice.reason}`}
         >
           <Button weight="quiet" name="answer" value="done">
-            Dealt with
+            Done
           </Button>
           <Button weight="quiet" name="answer" value="later">
             Remind me in a week

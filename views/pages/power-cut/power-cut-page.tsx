@@ -61,7 +61,9 @@ export const PowerCutPage = ({
       <a href="/kitchen">Kitchen</a>
     </p>
     <h1 class="page-title">After a power outage</h1>
-    <p class="page-line">Say from when to when. Nothing is ever tasted to find out.</p>
+    <p class="page-line">
+      Enter when the power went out and when it came back. Never taste food to find out.
+    </p>
     <form method="get" action="/power-cut" class="form" aria-label="The power outage">
       <SelectField
         form="cut"

@@ -73,12 +73,12 @@ export const LotPage = (props: LotPageProps) => (
       )}
     </Part>
     {props.move === null ? null : (
-      <Part title="Move it" id="move" line="All that is left of this batch, carried to another place.">
+      <Part title="Move it" id="move" line="Move everything left of this batch to another place.">
         <PostForm action={`/batches/${props.lotId}/moves`} keys={props.move.keys} label="Move this batch">
           <SelectField
             form="move"
             name="placeId"
-            label="It stands now in"
+            label="It is now in"
             value={props.move.chosen}
             choices={props.move.to}
             problem={props.problems.placeId}
@@ -100,7 +100,7 @@ export const LotPage = (props: LotPageProps) => (
             <InputField
               form="standing"
               name="reason"
-              label="Why it is doubted"
+              label="Why you doubt it"
               hint="For example: acid forgotten."
               value={props.reason}
               width="full"

@@ -46,8 +46,8 @@ export const SetAsidePage = ({ frame, aside, canner }: SetAsidePageProps) => (
     </p>
     <h1 class="page-title">Set aside</h1>
     <p class="page-line">
-      What is set aside is not taken, counted or planned with. Release it when the doubt is cleared, or
-      discard it.
+      Nobody takes from what is set aside, and the plan does not count on it. Release it once you are sure of
+      it, or discard it.
     </p>
     <Part title="Set aside now" id="aside">
       {aside.length === 0 ? (
@@ -67,7 +67,7 @@ export const SetAsidePage = ({ frame, aside, canner }: SetAsidePageProps) => (
     <Part
       title="Everything from one canner"
       id="canner"
-      line="The gauge was found wrong, or acid was forgotten all week: one action sets aside every batch of that canner since a day."
+      line="The gauge was found wrong, or acid was forgotten all week: set aside every batch of that canner since a day."
     >
       <PostForm
         action="/set-aside"

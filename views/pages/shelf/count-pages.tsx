@@ -70,7 +70,7 @@ const CountItem = (props: CountItemProps) => (
       <InputField
         form="count"
         name="units"
-        label="How many stand there"
+        label="How many are there"
         hint={props.how}
         value={props.counted}
         inputMode="decimal"
@@ -136,7 +136,7 @@ export const CountOverviewPage = (props: CountOverviewProps) => (
     </p>
     <h1 class="page-title">Count the shelf</h1>
     <p class="page-line">
-      Once a month, item by item. What is missing counts as eaten and not written down, unless you say
+      Once a month, item by item. What is missing counts as eaten but not written down, unless you say
       otherwise.
     </p>
     {props.learnt === null ? null : <p class="quiet">{props.learnt}</p>}
@@ -150,7 +150,7 @@ export const CountOverviewPage = (props: CountOverviewProps) => (
       )}
       <ButtonLink href="/shelf/sheet">Pantry-door sheet</ButtonLink>
       <ButtonLink href="/shelf/tallies">Enter a sheet</ButtonLink>
-      <ButtonLink href="/shelf/places">What stands where</ButtonLink>
+      <ButtonLink href="/shelf/places">What is where</ButtonLink>
     </p>
     {props.counted.length === 0 ? null : <CountedToday counted={props.counted} />}
     <StillToCount waiting={props.waiting} />

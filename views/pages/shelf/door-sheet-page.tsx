@@ -50,12 +50,12 @@ export const DoorSheetPage = ({ frame, heading, families }: DoorSheetPageProps) 
       <a href="/shelf/count">Count the shelf</a>
     </p>
     <h1 class="page-title">Pantry door</h1>
-    <p class="page-line">{heading}. One box for every jar, bag or pound that is taken.</p>
+    <p class="page-line">{heading}. Tick one box for every jar, bag or pound you take.</p>
     <p class="page-actions not-on-paper">
       <ButtonLink weight="main" href="/shelf/tallies">
         Enter a sheet
       </ButtonLink>
-      <span class="hint">Print it with the browser; it is made for one side of paper, or two.</span>
+      <span class="hint">Print it from the browser; it fits one or two sides of paper.</span>
     </p>
     <table class={linesOf(families) <= mostAtFullSize ? 'door-sheet' : 'door-sheet door-dense'}>
       <caption class="heard-only">What is there, how long it has to reach, and boxes to tick</caption>

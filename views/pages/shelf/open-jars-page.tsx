@@ -23,8 +23,8 @@ export const OpenJarsPage = ({ frame, undo, jars }: OpenJarsPageProps) => (
     </p>
     <h1 class="page-title">Open jars</h1>
     <p class="page-line">
-      Each keeps in the refrigerator until the day named, no longer. Saying that one is finished is a choice;
-      nothing depends on it but this list.
+      Each keeps in the refrigerator until its day, no longer. Marking a jar finished is optional; it only
+      clears it from this list.
     </p>
     <UndoBar {...undo} />
     {jars.length === 0 ? (

@@ -44,12 +44,12 @@ export interface PlaceProps {
 
 /** What stands where. */
 export const PlacesPage = ({ frame, undo, places }: PlacesPageProps) => (
-  <Page frame={frame} title="Places" section="shelf" about="What stands in which place, batch by batch.">
+  <Page frame={frame} title="Places" section="shelf" about="What is in which place, batch by batch.">
     <p class="page-back">
       <a href="/shelf">Shelf</a>
     </p>
     <h1 class="page-title">Places</h1>
-    <p class="page-line">What stands where, first to be eaten first. Tick what you carried elsewhere.</p>
+    <p class="page-line">What is where, what to eat first on top. Tick what you moved.</p>
     <UndoBar {...undo} />
     {places.map((place) => (
       <Part key={place.id} id={`place-${place.id}`} title={place.name} line={place.room}>
@@ -118,7 +118,7 @@ const DrawnShelf = ({ standing, roomQuarts }: PlaceProps['shelf']) => (
 
 const PlaceTable = ({ place }: { place: PlaceProps }) => (
   <DataTable
-    caption={`What stands in ${place.name}`}
+    caption={`What is in ${place.name}`}
     columns={[
       { title: 'item', heading: true },
       { title: 'left' },

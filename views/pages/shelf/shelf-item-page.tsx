@@ -88,7 +88,7 @@ const Lots = ({ lots }: Pick<ShelfItemPageProps, 'lots'>) =>
         { title: 'best quality until' },
         { title: 'where' },
         { title: 'remark' },
-        { title: 'not the next one' },
+        { title: 'take another' },
       ]}
       rows={lots.map((lot) => ({
         key: lot.id,

@@ -81,7 +81,7 @@ export const TakeForm = (props: TakeFormProps) => (
           More
         </span>
         <span class="take-more-words">
-          {isKeptBack(props) ? 'For the promise, or not eaten' : 'Several, another day, or not eaten'}
+          {isKeptBack(props) ? 'For the promise, or not eaten' : 'More than one, another day, or not eaten'}
         </span>
         <span class="heard-only">{`: ${props.itemName}`}</span>
       </summary>
@@ -181,7 +181,7 @@ const TakeDetails = ({
         </Button>
       ) : null}
     </div>
-    {isSorted ? <p class="hint">Part of a bin is written as 0.5 or 0.25.</p> : null}
+    {isSorted ? <p class="hint">Write part of a bin as 0.5 or 0.25.</p> : null}
     {isSealed ? (
       <p class="hint">
         Swollen, leaking, spurting or unsealed: do not taste it. Press the last button and follow what it

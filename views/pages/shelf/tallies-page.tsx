@@ -35,7 +35,7 @@ export const TalliesPage = ({ frame, keys, mode, on, lines, problems }: TalliesP
     </p>
     <h1 class="page-title">Enter a sheet</h1>
     <p class="page-line">
-      Leave out what was not ticked or not counted. What is missing counts as eaten and not written down.
+      Leave blank what you did not tick or count. What is missing counts as eaten but not written down.
     </p>
     <PostForm action="/shelf/tallies" keys={keys} problems={problems} label="A sheet from the pantry door">
       <RadioField

@@ -89,8 +89,8 @@ export const FirstHourPage = (props: FirstHourPageProps) => (
   >
     <h1 class="page-title">Set up your household</h1>
     <p class="page-line">
-      Two things only you know: where you are and how high. The rest is filled in with our guesses for a first
-      year of about a hundred jars. Change what is wrong; everything can be changed later.
+      Two things only you know: where you are and how high. We fill in the rest with guesses for a first year
+      of about a hundred jars. Change what is wrong; you can change everything later.
     </p>
     <OtherHouseholds others={props.others} demo={props.demo} />
     <PostForm
@@ -130,7 +130,7 @@ const Where = ({
       form={form}
       name="town"
       label="Nearest town, with its state"
-      hint="“Boulder, CO”, or the state alone. When crops are ripe is guessed from the freezes of its weather station."
+      hint="“Boulder, CO”, or the state alone. We guess when crops are ripe from the freezes at its weather station."
       value={values.town}
       width="medium"
       problem={problems.town}
@@ -183,7 +183,7 @@ const Where = ({
     </details>
     <AltitudeFields
       form={form}
-      hint="Every processing time depends on it. May stay open; then nothing is canned yet."
+      hint="Every processing time depends on it. You can skip it for now, but nothing can be canned until it’s set."
       value={values.altitude}
       unit={values.altitudeUnit}
       unitName="altitudeUnit"
@@ -405,7 +405,7 @@ const WhoAndHow = ({ values, problems }: FirstHourForm) => (
         <SelectField
           form={form}
           name="locale"
-          label="Dates and times like"
+          label="Date format"
           value={values.locale}
           choices={dateChoices}
           problem={problems.locale}
@@ -414,7 +414,7 @@ const WhoAndHow = ({ values, problems }: FirstHourForm) => (
           form={form}
           name="timeZone"
           label="Time zone"
-          hint="Empty: that of the region."
+          hint="Leave blank for your region’s."
           value={values.timeZone}
           problem={problems.timeZone}
         />

@@ -13,7 +13,7 @@ export const FirstOwner = ({ form, owner, problems }: FirstOwnerProps) => (
   <fieldset class="part">
     <legend>Who may look</legend>
     <p class="hint">
-      Leave both empty while only this machine is used. With a passphrase nobody sees the household without
+      Leave both blank if only this computer is used. With a passphrase nobody sees the household without
       signing in, and you can invite others.
     </p>
     <div class="form-row">

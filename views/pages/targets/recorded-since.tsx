@@ -27,7 +27,7 @@ export const RecordedSince = ({ keys, line, since, problems }: RecordedSinceProp
           name="since"
           type="date"
           label="We have recorded since"
-          hint="Weeks before it don’t count. Left empty, each food counts from the first thing you wrote down about it at the time."
+          hint="Weeks before it don’t count. Leave it blank and each food counts from the first thing you wrote down about it at the time."
           value={since}
           problem={problems.since}
         />

@@ -64,8 +64,8 @@ export const SeasonForm = ({ itemId, said, keys, months, problems, mostlyKeys }:
         label="Season of the year"
       >
         <p class="hint">
-          100% is the amount you said above; 0% is not at all, 200% twice as much. From the second year on it
-          is learned from the shelf, as far as the months speak for it.
+          100% is the amount you said above; 0% is not at all, 200% twice as much. From the second year on we
+          learn it from your shelf, where the months are clear.
         </p>
         <div class="season-months">
           {months.map(({ field, name, percent }) => (

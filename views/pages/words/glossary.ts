@@ -33,7 +33,7 @@ export const glossary: readonly GlossaryGroup[] = [
       {
         word: 'Count',
         means:
-          'Looking at the shelf and writing down what stands there. What is missing is taken as eaten without a word, unless you say otherwise.',
+          'Looking at the shelf and writing down what is there. What is missing counts as eaten, unless you say otherwise.',
         href: '/shelf/count',
       },
       {
@@ -63,8 +63,7 @@ export const glossary: readonly GlossaryGroup[] = [
       },
       {
         word: 'Reserve',
-        means:
-          'What should still stand when the next supply comes, for a hungrier year or a crop that fails.',
+        means: 'What should still be there when more comes, in case of a hungrier year or a failed crop.',
       },
       {
         word: 'Lasts to, runs out',
@@ -78,7 +77,7 @@ export const glossary: readonly GlossaryGroup[] = [
       },
       {
         word: 'Group',
-        means: 'Items that stand in for each other: if there is no peach jam, plum will do.',
+        means: 'Items that can replace each other: if there is no peach jam, plum will do.',
         href: '/targets',
       },
       {
@@ -98,7 +97,7 @@ export const glossary: readonly GlossaryGroup[] = [
       },
       {
         word: 'Harvest window',
-        means: 'The days in which a source gives its crop, with the most active ones.',
+        means: 'The days when a source has its crop, and when it has the most.',
       },
       {
         word: 'Waiting to be used',
@@ -126,7 +125,7 @@ export const glossary: readonly GlossaryGroup[] = [
     words: [
       {
         word: 'Load',
-        means: 'The jars that go through one canner at one time, all by the same time and pressure.',
+        means: 'The jars in one canner at one time, all processed for the same time at the same pressure.',
       },
       {
         word: 'Tested process',
@@ -152,7 +151,7 @@ export const glossary: readonly GlossaryGroup[] = [
       {
         word: 'Altitude',
         means:
-          'How high your kitchen stands above the sea. Water boils cooler higher up, so times and pressures change.',
+          'How high your kitchen is above sea level. Water boils cooler higher up, so times and pressures change.',
         href: '/kitchen',
       },
       { word: 'Headspace', means: 'The room left between the food and the rim of the jar.' },

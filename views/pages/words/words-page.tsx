@@ -8,7 +8,7 @@ import { glossary } from './glossary.ts';
 export const WordsPage = ({ frame }: { frame: Frame }) => (
   <Page frame={frame} title="Words" section="words" about="What the words of this program mean.">
     <h1 class="page-title">Words</h1>
-    <p class="page-line">What we mean by them here. Where a word leads to a page, it is linked.</p>
+    <p class="page-line">What we mean by them here. A word that has a page links to it.</p>
     {glossary.map((group) => (
       <Part key={group.title} title={group.title} id={elementId('words', group.title)}>
         <dl class="glossary">

@@ -17,7 +17,7 @@ const addressOf = (at: number): string => `/year/weeks?at=${at}`;
 export const WeekCard = ({ card }: { card: WeekCardProps | null }) => (
   <div id="week-card" role="status">
     {card === null ? (
-      <p class="week-hint quiet small">Slide along the months for what is done in a week.</p>
+      <p class="week-hint quiet small">Slide along the months to see what to do each week.</p>
     ) : (
       <>
         <WeekCursor axis={card.axis} week={card.at} />

@@ -121,9 +121,7 @@ const BeforeTheCanner = (stages: BatchDaysProps) => {
     <details open={stages.heldBack.length > 0}>
       <summary>{`Before the canner${next === undefined ? '' : `: next ${next.title}`}`}</summary>
       <div id="stages">
-        <p class="quiet">
-          When what is canned in this plan is soaked, salted or left to stand, and when its jars are filled.
-        </p>
+        <p class="quiet">When to soak, salt or drain what you can in this plan, and when to fill its jars.</p>
         <BatchDays days={stages} />
         <p class="more">
           <a href="/stages">Write down what is begun</a> · <a href="/stages/paper">To print</a>

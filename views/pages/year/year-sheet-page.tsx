@@ -35,7 +35,7 @@ export const YearSheetPage = ({ frame, heading, summary, axis, boards }: YearShe
     <h1 class="page-title">The year on the shelf</h1>
     <p class="page-line">{`${heading}. ${summary}`}</p>
     <p class="hint not-on-paper">
-      Print it with the browser; it fills one side of A4 or Letter, its long edge at the top.
+      Print it from the browser; it fills one side of Letter or A4, long edge at the top.
     </p>
     {boards.length === 0 ? (
       <EmptyState

@@ -53,7 +53,7 @@ export const YearWeeksPage = ({ frame, card, hours, money, jars }: YearWeeksPage
       <Part
         title="Jars by size"
         id="jars"
-        line="Jars that hold something at each week’s end, under how many there are. Between the two are the empty ones."
+        line="Jars in use at the end of each week, and how many you own. The difference is your empty ones."
       >
         <div class="jar-pictures">
           {jars.map((picture) => (

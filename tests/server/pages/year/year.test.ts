@@ -55,7 +55,7 @@ describe('the year', () => {
 });
 
 describe('jars by size', () => {
-  test('a week never has more in use than there are, and the first starts from what stands on the shelf', async () => {
+  test('a week never has more in use than there are, and the first starts from what is on the shelf', async () => {
     const plan = await newestPlan(pages.db, quinceYard);
     if (plan === null) throw new Error('expected a plan');
 
