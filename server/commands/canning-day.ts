@@ -293,7 +293,7 @@ function dayInText(here: SessionHere, answer: CanningWeek): readonly string[] {
     ...(timeline === null
       ? []
       : ['  When:', ...timeline.rows.map(({ at, what }) => `    ${at.padStart(17)}  ${what}`)]),
-    ...stepsInText(here),
+    ...stepsInText(here, reading),
     '  Safety notes:',
     ...[...cautions].map((text) => `    - ${text}`),
   ];
@@ -309,11 +309,12 @@ const beforeAndAfter = ({ on }: SessionHere, { batches, kitchen, names }: Cannin
 };
 
 /** Every step of a load, in order, as on the paper sheet. */
-const stepsInText = ({ batches }: SessionHere): readonly string[] => {
+const stepsInText = ({ batches }: SessionHere, reading: PlannedNames['reading']): readonly string[] => {
   const steps = sheetSteps(
     batches.flatMap(({ item, canned }) =>
       canned?.ok ? [{ name: item.name, steps: canned.value.steps }] : [],
     ),
+    reading,
   );
   return steps.length === 0
     ? []

@@ -30,7 +30,7 @@ const schema = z.object({
   ...usualFields,
   crop: optionalTextField('Crop', 60).refine(
     (crop) => crop !== '',
-    'Which crop? For example: glut plums 40 lb.',
+    'Which crop? For example: glut plums 1 bushel.',
   ),
   amount: optionalTextField('How much', 20),
   unit: optionalTextField('Unit', 10),

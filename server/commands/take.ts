@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { z } from 'zod';
 import { bounds, letters } from '../../shared/bounds.ts';
+import { isOrAre } from '../../shared/counting.ts';
 import { type ItemId, itemId, lotId } from '../../shared/ids.ts';
 import {
   choiceField,
@@ -73,7 +74,7 @@ export async function run(args: readonly string[]): Promise<number> {
       );
     if (conflictUnits > 0)
       console.log(
-        `The shelf has ${from.length > 0 ? 'no more' : 'none'} written down, so ${conflictUnits} ${conflictUnits === 1 ? 'is' : 'are'} kept as a question. Settle it on the Shelf page.`,
+        `The shelf has ${from.length > 0 ? 'no more' : 'none'} written down, so ${conflictUnits} ${isOrAre(conflictUnits)} kept as a question. Settle it on the Shelf page.`,
       );
     return done;
   });

@@ -1,5 +1,7 @@
 import { type Citation, inWords } from '../../src/preserving/citation.ts';
 import type { SessionStep, StepKind } from '../../src/preserving/sheet/session-step.ts';
+import { withMetric } from '../../views/words/format.ts';
+import type { Reading } from '../../views/words/reading.ts';
 import { listed } from '../../views/words/sentences.ts';
 
 /** One line of the sheet, on paper, on the page and in the command. */
@@ -28,7 +30,7 @@ interface Line {
  * The steps of all batches of a day in one list, each text once where the order allows. Whatever the batches are, the
  * steps of each stand in it in their own order and none is left out.
  */
-export const sheetSteps = (batches: readonly BatchSteps[]): readonly SheetStep[] => {
+export const sheetSteps = (batches: readonly BatchSteps[], reading?: Reading): readonly SheetStep[] => {
   const lines: Line[] = [];
   for (const { name, steps } of batches) {
     let place = 0;
@@ -46,11 +48,18 @@ export const sheetSteps = (batches: readonly BatchSteps[]): readonly SheetStep[]
   return lines.map(({ step, of }, at) => ({
     key: `${at + 1}-${step.kind}`,
     kind: step.kind,
-    words: of.length === batches.length ? step.text : `${listed([...new Set(of)])}: ${step.text}`,
+    words: inUnitsOf(
+      reading,
+      of.length === batches.length ? step.text : `${listed([...new Set(of)])}: ${step.text}`,
+    ),
     page: pageWords(step.source),
     blocks: step.blocksLoad,
   }));
 };
+
+/** As printed; for metric readers with metric beside. */
+const inUnitsOf = (reading: Reading | undefined, text: string): string =>
+  reading === undefined ? text : withMetric(text, reading);
 
 const isSame = (one: SessionStep, other: SessionStep): boolean =>
   one.kind === other.kind && one.text === other.text && pageWords(one.source) === pageWords(other.source);

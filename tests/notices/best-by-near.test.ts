@@ -57,7 +57,7 @@ describe('a lot that nears its date', () => {
 
     expect(notices.map((notice) => notice.kind)).toEqual(['set aside']);
     expect(notices[0]?.reason).toBe(
-      'Do not eat: 3 jars of Peach halves put up on Dec 12, 2025 set aside on Nov 20, 2026 (gauge read 3 psi high). Release or discard them.',
+      'Do not eat: 3 jars of Peach halves put up on Dec 12, 2025 and set aside on Nov 20, 2026 (gauge read 3 psi high). Release or discard them.',
     );
   });
 });

@@ -52,9 +52,9 @@ describe('how surely it lasts', () => {
     [0.94, '9 years in 10'],
     [0.89, '8 years in 10'],
     [0.95, '19 years in 20'],
-    [0.5, 'every other year'],
+    [0.5, '5 years in 10'],
     [0.12, '1 year in 10'],
-    [0.02, 'hardly any year'],
+    [0.02, 'less than 1 year in 10'],
     [1, 'practically every year'],
   ])('%d is said as %s', (chance, words) => {
     expect(chanceWords(chance)).toBe(words);

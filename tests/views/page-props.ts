@@ -93,7 +93,7 @@ export const aRow = (over: Partial<YearRow> = {}): YearRow => ({
   lasts: 'to late February',
   isGone: false,
   bare: 'then none for 23 weeks',
-  sure: 'hardly any year',
+  sure: 'less than 1 year in 10',
   next: 'peaches in August',
   make: '20',
   short: '4 are still missing',

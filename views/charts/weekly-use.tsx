@@ -178,7 +178,7 @@ function inWords({ past, toCome, unit, declaredPerWeek }: WeeklyUseProps): strin
   const taken = unit === 'lb' || unit === 'kg' ? Math.round(inAll * 10) / 10 : Math.round(inAll);
   const first = toCome[0];
   return [
-    `${taken} ${unit} in ${counted(weeks.length, 'week')} that counted.`,
+    `${taken} taken in ${counted(weeks.length, 'week')} that counted.`,
     first ? `Next week between ${first.low} and ${first.high}.` : '',
     declaredPerWeek === null ? '' : `You said ${declaredPerWeek} a week.`,
   ]

@@ -174,6 +174,51 @@ export const withCelsius = (sentence: string, reading: Reading): string => {
   );
 };
 
+const fractionSigns: Readonly<Record<string, number>> = {
+  '⅛': 1 / 8,
+  '¼': 1 / 4,
+  '⅓': 1 / 3,
+  '⅜': 3 / 8,
+  '½': 1 / 2,
+  '⅝': 5 / 8,
+  '⅔': 2 / 3,
+  '¾': 3 / 4,
+  '⅞': 7 / 8,
+};
+
+/** `1½` */
+const inchesIn = (printed: string): number => {
+  const sign = printed.at(-1) ?? '';
+  const part = fractionSigns[sign];
+  return part === undefined ? Number(printed) : Number(printed.slice(0, -1) || '0') + part;
+};
+
+/**
+ * A sentence of a guide as printed; for metric readers °C, millimeters and meters stand beside, never in place of the printed
+ * figure: `Leave ½ inch (13 mm) free below the rim.`
+ */
+export const withMetric = (sentence: string, reading: Reading): string => {
+  if (reading.units !== 'metric') return sentence;
+  const millimetres = (inches: number) => formatNumber(inches * millimetresPerInch, reading, 0);
+  return withCelsius(sentence, reading)
+    .replaceAll(
+      /(?:(\d*[\d⅛¼⅓⅜½⅝⅔¾⅞])( to ))?(\d*[\d⅛¼⅓⅜½⅝⅔¾⅞]) inch(?:es)?\b(?! \()/g,
+      (printed, from: string | undefined, joint: string | undefined, to: string) =>
+        `${printed} (${from === undefined ? '' : `${millimetres(inchesIn(from))}${joint}`}${millimetres(inchesIn(to))} mm)`,
+    )
+    .replaceAll(/\ban inch\b/g, (printed) => `${printed} (${millimetres(1)} mm)`)
+    .replaceAll(
+      /(\d[\d,]*) ft\b(?!\))/g,
+      (printed, feet: string) =>
+        `${printed} (${formatNumber(Number(feet.replaceAll(',', '')) / feetPerMetre, reading, 0)} m)`,
+    )
+    .replaceAll(
+      /\(at (\d[\d,]*) ft\)/g,
+      (_, feet: string) =>
+        `(at ${feet} ft, ${formatNumber(Number(feet.replaceAll(',', '')) / feetPerMetre, reading, 0)} m)`,
+    );
+};
+
 /**
  * A sentence the program has on record, as this household reads it: `Aug 12, 2026` in its own order of day and month, and
  * for metric readers kilograms for pounds.

@@ -17,7 +17,7 @@ import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
 import { phaseOf } from '../../../src/preserving/sheet/step-phase.ts';
 import type { ClockProps, LoadProps } from '../../../views/pages/canning-day/load-card.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
-import { formatClock, formatJars, formatMinutes } from '../../../views/words/format.ts';
+import { formatClock, formatJars, formatMinutes, withMetric } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import type { Interruption } from '../../records/canning/canning-session.ts';
 import { loadTitle } from '../../words/canning/running-clocks.ts';
@@ -97,7 +97,7 @@ export function presentLoad(batch: BatchHere, load: LoadHere, setting: LoadSetti
     pressure: schedule.psi === null ? null : `${shownPressure(schedule.psi)} psi`,
     steps: steps.map(({ key, text, blocksLoad }, at) => ({
       key,
-      text,
+      text: withMetric(text, setting.reading),
       ticked: ticked.has(key),
       blocks: blocksLoad,
       phase: phaseOf(steps, at),

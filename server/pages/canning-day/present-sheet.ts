@@ -72,7 +72,10 @@ export function presentSheet(
     without: withoutTime(here),
     days,
     timeline: timeline === null ? [] : paperTimeline(timeline),
-    steps: sheetSteps(canned.map((one) => ({ name: one.batch.item.name, steps: one.canned.steps }))),
+    steps: sheetSteps(
+      canned.map((one) => ({ name: one.batch.item.name, steps: one.canned.steps })),
+      reading,
+    ),
     cautions: presentCautions(schedules),
   };
 }

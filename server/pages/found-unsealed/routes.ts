@@ -13,7 +13,8 @@ import {
   type HandlingProps,
 } from '../../../views/pages/found-unsealed/found-unsealed-page.tsx';
 import { type FieldProblems, noProblems } from '../../../views/parts/form.tsx';
-import { formatDate } from '../../../views/words/format.ts';
+import { formatDate, withMetric } from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
 import { itemsOnShelf } from '../../queries/household/items.ts';
 import { recipesOf } from '../../queries/household/recipes.ts';
 import { lotsOf } from '../../queries/shelf/shelf.ts';
@@ -96,13 +97,17 @@ async function sendPage(
       frame: await reply.frame(),
       handling: item
         ? [
-            handlingFor(item.name, {
-              acidity: acidityOf(item, recipes, reference) ?? 'unknown',
-              tomato: item.family === 'tomatoes',
-              stillSealed: values.state === 'swollen',
-            }),
+            handlingFor(
+              item.name,
+              {
+                acidity: acidityOf(item, recipes, reference) ?? 'unknown',
+                tomato: item.family === 'tomatoes',
+                stillSealed: values.state === 'swollen',
+              },
+              reading,
+            ),
           ]
-        : generalHandling,
+        : generalHandling(reading),
       form: {
         keys: reply.formKeys(),
         lots: [
@@ -130,17 +135,17 @@ async function sendPage(
   );
 }
 
-const handlingFor = (title: string, jar: SuspectJar): HandlingProps => {
+const handlingFor = (title: string, jar: SuspectJar, reading: Reading): HandlingProps => {
   const steps = suspectJarHandling(jar);
   return {
     title,
-    steps: steps.map(({ text }) => text),
+    steps: steps.map(({ text }) => withMetric(text, reading)),
     source: `Source: ${[...new Set(steps.map(({ source }) => inWords(source)))].join('; ')}. When in doubt, ask your local extension service.`,
   };
 };
 
 /** Until a batch is named, every jar is handled as the most dangerous. */
-const generalHandling: readonly HandlingProps[] = [
-  handlingFor('Open, leaking or loose', { acidity: 'unknown', tomato: false, stillSealed: false }),
-  handlingFor('Swollen, still sealed', { acidity: 'unknown', tomato: false, stillSealed: true }),
+const generalHandling = (reading: Reading): readonly HandlingProps[] => [
+  handlingFor('Open, leaking or loose', { acidity: 'unknown', tomato: false, stillSealed: false }, reading),
+  handlingFor('Swollen, still sealed', { acidity: 'unknown', tomato: false, stillSealed: true }, reading),
 ];

@@ -14,6 +14,7 @@ import {
   type UncannedField,
 } from '../../../views/pages/items/new-uncanned-page.tsx';
 import { type FormKeys, noProblems } from '../../../views/parts/form.tsx';
+import { withCelsius } from '../../../views/words/format.ts';
 import { jarStockOf } from '../../queries/household/kitchen.ts';
 import { recipesOf } from '../../queries/household/recipes.ts';
 import { addPreserve, newItemRules } from '../../records/household/items.ts';
@@ -198,6 +199,6 @@ function livesFor(
   );
   return [...new Map(lives.map((life) => [life.shelfLifeKey, life])).values()].map(
     ({ food, kept, leastDays, mostDays, source }) =>
-      `${food}${kept === '' ? '' : ` (${kept.replace(/(\d)F\b/g, '$1 °F')})`}: ${publishedLifeWords({ least: leastDays, most: mostDays }, reading)}. From ${source.sourceId}.`,
+      `${food}${kept === '' ? '' : ` (${withCelsius(kept.replace(/(\d)F\b/g, '$1 °F'), reading)})`}: ${publishedLifeWords({ least: leastDays, most: mostDays }, reading)}. From ${source.sourceId}.`,
   );
 }

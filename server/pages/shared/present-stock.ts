@@ -1,3 +1,4 @@
+import { wordFor } from '../../../shared/counting.ts';
 import { type CalendarDate, mondayOf, type WeekKey } from '../../../shared/week.ts';
 import type { ItemOnShelf } from '../../../src/household/lot.ts';
 import { runOutWords, weekWords } from '../../../src/shelf/run-out-words.ts';
@@ -90,7 +91,7 @@ function remarkOf(shelf: ItemOnShelf, today: CalendarDate, reading: Reading): st
   const past = shelf.lots.filter((lot) => lot.setAside === null && lot.bestQualityUntil < today);
   const pieces = past.reduce((total, lot) => total + lot.unitsLeft, 0);
   if (pieces > 0)
-    return `Eat first: ${pastBest(shelf, past[0]?.jarKind ?? null, pieces, reading)} past ${pieces === 1 ? 'its' : 'their'} best.`;
+    return `Eat first: ${pastBest(shelf, past[0]?.jarKind ?? null, pieces, reading)} past ${wordFor(pieces, 'its', 'their')} best.`;
   const aside = shelf.lots.filter((lot) => lot.setAside !== null);
   return aside.length > 0 ? 'Some are set aside and not counted.' : null;
 }

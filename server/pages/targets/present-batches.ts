@@ -53,7 +53,7 @@ export function produceLines(picture: TargetPicture, units: number): readonly st
       const has =
         garden.plants === null ? '' : `; ${garden.name} has ${formatNumber(garden.plants, reading)}`;
       return [
-        `At ${formatNumber(garden.lbPerPlant, reading)} lb a plant that takes ${formatNumber(wanted, reading)} ${wordFor(wanted, 'plant')} of ${cropWords}${has}.`,
+        `At ${formatQuantity(garden.lbPerPlant, 'lb', reading)} a plant that takes ${formatNumber(wanted, reading)} ${wordFor(wanted, 'plant')} of ${cropWords}${has}.`,
       ];
     });
     return [batch, ...plants];

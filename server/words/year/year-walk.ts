@@ -1,4 +1,4 @@
-import { isOrAre } from '../../../shared/counting.ts';
+import { isOrAre, wordFor } from '../../../shared/counting.ts';
 import type { Item } from '../../../src/household/item.ts';
 import type { NeedPart, YearWalk } from '../../../src/planning/year/year-walk.ts';
 import { chanceWords } from '../../../src/shelf/run-out-words.ts';
@@ -48,7 +48,7 @@ export function walkSentence(
 const carryOverWords = (units: number, isBought: boolean): string =>
   isBought
     ? 'should be there when the year ends'
-    : `${units === 1 ? 'has' : 'have'} to last from then until you can make more`;
+    : `${wordFor(units, 'has', 'have')} to last from then until you can make more`;
 
 /** `The plan makes 15 more, and 4 are still missing.`; without a plan what is missing alone. */
 function toComeWords(walk: YearWalk, reading: Reading, { hasPlan, isBought }: WalkSetting): string {

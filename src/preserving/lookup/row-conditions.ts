@@ -58,8 +58,8 @@ const altitudes = (tables: ConditionTables, schedule: Schedule): string => {
   const here =
     bandToFt === null ? `${feet(bandFromFt)} ft or above` : `${feet(bandFromFt)} to ${feet(bandToFt)} ft`;
   return Number.isFinite(highest)
-    ? `The kitchen stands at ${here}; above ${feet(highest)} ft nothing is printed.`
-    : `The kitchen stands at ${here}.`;
+    ? `The kitchen is at ${here}; above ${feet(highest)} ft nothing is printed.`
+    : `The kitchen is at ${here}.`;
 };
 
 const acid = ({ acid: dose, acidity, source }: Schedule): readonly string[] => {

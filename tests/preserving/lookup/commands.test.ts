@@ -154,9 +154,9 @@ describe('process-time', () => {
       [...applesauce, '--altitude-ft', 'high'],
       '“high” is no height. Write how high the kitchen lies, in feet or meters',
     ],
-    [[...applesauce, '--jar', 'bucket', '--altitude-ft', '0'], 'expected one of quarter-pint'],
+    [[...applesauce, '--jar', 'bucket', '--altitude-ft', '0'], 'choose quarter-pint'],
     [[...applesauce, '--colour', 'red'], "Unknown option '--colour'"],
-    [[...applesauce, '--method', 'cauldron', '--altitude-ft', '0'], 'found "cauldron"'],
+    [[...applesauce, '--method', 'cauldron', '--altitude-ft', '0'], 'cannot be “cauldron”'],
   ])('says what it did not understand: %s', async (args, message) => {
     expect(await processTime(args)).toBe(2);
 

@@ -41,7 +41,7 @@ describe('what must be so for a printed row to hold', () => {
       const name = `${row.foodKey} ${row.style} ${row.method} ${row.pack} ${row.jar} ${row.altitudeFromFt}`;
 
       expect(words, name).toContain(row.style);
-      expect(words, name).toContain(`stands at ${row.altitudeFromFt.toLocaleString('en-US')} `);
+      expect(words, name).toContain(`is at ${row.altitudeFromFt.toLocaleString('en-US')} `);
       expect(words.includes('nothing is printed'), name).toBe(!ends.includes(null));
       expect(words.includes('pack only'), name).toBe(
         row.pack !== 'none' && new Set(alike.map(({ pack }) => pack)).size === 1,

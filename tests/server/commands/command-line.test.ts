@@ -102,7 +102,7 @@ describe('the command line', () => {
     ['plan', ['--colour'], 'The options are --demo, --as-of, --database, --json'],
     ['plan', ['next', 'year'], '“next year” is not what goes beside the options, which is nothing.'],
     ['serve', ['--port', '70000'], 'Port cannot be “70000”. Write a whole number from 0 to 65,535'],
-    ['take', [], 'The item to take is empty.'],
+    ['take', [], 'Which item? For example: take peach-jam.'],
   ] as const)('refuses %s %j and says what it expected', async (name, args, words) => {
     const { exit, complaint } = await ran(name, ...args);
 
@@ -117,7 +117,7 @@ describe('take', () => {
     const first = await ran('take', 'plum JAM', '--units', '2', '--key', 'a-tap-by-the-door');
     const again = await ran('take', 'plum JAM', '--units', '2', '--key', 'a-tap-by-the-door');
 
-    expect(first).toMatchObject({ exit: 0, out: '2 of Plum jam taken, from batch july.\n' });
+    expect(first).toMatchObject({ exit: 0, out: 'Taken: 2 of Plum jam, from batch july.\n' });
     expect(again.out).toBe(first.out);
     expect(await leftInFile()).toBe(4);
   });

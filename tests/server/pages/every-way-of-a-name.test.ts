@@ -64,7 +64,7 @@ describe('the ways a name can come in', () => {
           names
             .split(',')
             .map((name) => name.trim())
-            .filter((name) => name !== '' && !name.startsWith('type '))
+            .filter((name) => name !== '' && !/^type |Rules$/.test(name))
             .map((name) => `${path} ${name}`),
         ),
       );

@@ -84,7 +84,7 @@ class Filling {
     const sent = Object.fromEntries(body);
     const answer =
       this.#form.method === 'get'
-        ? await this.#asker.visitor.open(`${action}?${new URLSearchParams(sent)}`)
+        ? await this.#asker.visitor.open(`${action.split('#')[0]}?${new URLSearchParams(sent)}`)
         : await this.#asker.visitor.post(this.#page, action, sent);
     const back = askedForms(answer.body).find(
       (one) => one.action === action && one.fields.some(({ name }) => body.has(name)),

@@ -28,7 +28,7 @@ describe('the picture of weekly use', () => {
   it('says the same in words: only weeks that counted are summed', () => {
     const svg = render(<WeeklyUse {...peachJam} />);
 
-    expect(svg).toContain('2 jars in 2 weeks that counted. Next week between 0 and 4. You said 1.5 a week.');
+    expect(svg).toContain('2 taken in 2 weeks that counted. Next week between 0 and 4. You said 1.5 a week.');
   });
 
   it('stands a bar of two halfway up to the band’s top of four', () => {

@@ -11,7 +11,7 @@ const boards = (rows: Parameters<typeof YearBoards>[0]['rows']): string =>
 describe('the boards of the year', () => {
   test('say each in words what it shows, and how sure that is', () => {
     expect(wordsOf(boards([aRow()]))).toContain(
-      'Peach halves 12 quarts left. Lasts to late February, then none for 23 weeks . Next peaches in August. Lasts till then hardly any year. Make 20 ; 4 are still missing.',
+      'Peach halves 12 quarts left. Lasts to late February, then none for 23 weeks . Next peaches in August. Lasts till then less than 1 year in 10. Make 20 ; 4 are still missing.',
     );
   });
 

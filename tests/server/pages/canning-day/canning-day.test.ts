@@ -102,7 +102,7 @@ describe('the canning day ahead', () => {
 
     const words = wordsOf((await pages.visitor.open('/canning-day')).body);
 
-    expect(words).toMatch(/Produce in all \d+(\.\d+)? lb plums: 0\.\d+ of a bushel of 56 lb/);
+    expect(words).toMatch(/Produce in all \d+(\.\d+)? lb plums, about [¼½¾] of a bushel of 56 lb/);
   });
 
   it('prints what the household does otherwise beside the recipe it copies', async () => {

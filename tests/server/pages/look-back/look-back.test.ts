@@ -92,6 +92,6 @@ describe('looking back', () => {
     const words = wordsOf((await pages.visitor.open('/look-back')).body);
 
     expect(words).toContain('Only 0 four-week spans of this year can be held against a forecast');
-    expect(words).toContain('No kept plan is four weeks old yet');
+    expect(words).toContain('No plan here is four weeks old yet');
   });
 });

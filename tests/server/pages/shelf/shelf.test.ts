@@ -382,7 +382,7 @@ describe('putting on the shelf', () => {
     [{ itemId: '' }, 'Choose an item.'],
     [{ readyFrom: '2026-08-01' }, 'It was put up on Aug 15, 2026, so it cannot be ready on Aug 1, 2026.'],
     [{ itemId: 'oats' }, 'You only buy Rolled oats.'],
-    [{ placeId: 'attic' }, 'or leave it empty.'],
+    [{ placeId: 'attic' }, 'or leave it blank.'],
   ])('refuses %j and keeps the form', async (wrong, message) => {
     const fill = { ...filled, ...wrong };
     const answer = await pages.visitor.submitOn('/shelf/put-up', { form: '/shelf/lots', fill });

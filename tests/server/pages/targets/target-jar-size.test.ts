@@ -68,7 +68,9 @@ describe('which jar', () => {
   it('takes the fewest days where nobody wrote them down, and says so', async () => {
     await says(plumJam, { amount: 1, per: 'week' });
 
-    expect(await part('plum-jam')).toContain('is not written down for it: 3 days were taken, to be safe.');
+    expect(await part('plum-jam')).toContain(
+      'how long an opened jar of it keeps, so we count on 3 days, to be safe.',
+    );
   });
 
   it('waits for what must be said first, and is not asked of what is not canned', async () => {
@@ -77,13 +79,13 @@ describe('which jar', () => {
       form: '/targets/green-beans/declared-use',
       fill: { amount: '1', per: 'week' },
     });
-    expect(await part('green-beans')).toContain('Say how many servings one jar holds');
+    expect(await part('green-beans')).toContain('Tell us how many servings are in one jar');
     await pages.db.updateTable('item').set({ servings_per_unit: 4 }).where('id', '=', greenBeans).execute();
     await pages.visitor.submitOn('/targets/green-beans', {
       form: '/targets/green-beans/declared-use',
       fill: { amount: '2', per: 'week' },
     });
-    expect(await part('green-beans')).toContain('Say how many servings one meal of it takes');
+    expect(await part('green-beans')).toContain('Tell us how many servings one meal takes');
     expect(await part(oats)).toBe('');
     expect(await part('cured-pickles')).toBe('');
   });
