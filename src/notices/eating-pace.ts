@@ -22,7 +22,8 @@ export function finishingPace(lots: readonly NoticeLot[], asOf: CalendarDate): s
   const perWeek = Math.min(fastest.left, Math.ceil(fastest.left / weeks));
   if (perWeek > 1) return `Eat ${amountWords(perWeek, unit)} a week`;
   const every = Math.floor(weeks / Math.ceil(fastest.left));
-  return every > 1 ? `Eat one every ${counted(every, 'week')}` : 'Eat one a week';
+  if (every <= 1) return 'Eat one a week';
+  return `Eat one every ${counted(every, 'week')}`;
 }
 
 /** Whole weeks up to and including the last good day, at least one. */
