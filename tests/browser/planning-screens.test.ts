@@ -223,4 +223,56 @@ describe('on paper', () => {
     expect(pages).toBeLessThanOrEqual(most);
     await close();
   });
+
+  // What is drawn on what: where both come out alike, the picture says nothing any more.
+  const drawnOn = [
+    ['/look-back', '.ran-out rect', 'fill', '.ran-out svg', 'background-color'],
+    ['/year', '.stock-low', 'fill', 'body', 'background-color'],
+    ['/year', '.bare > rect:not(.bare-hole)', 'fill', '.bare-hole', 'fill'],
+    ['/year', '.board-picture .jar', 'fill', 'body', 'background-color'],
+    ['/shelf/places', '.jars', 'fill', 'body', 'background-color'],
+    ['/shelf/places', '.jar-room', 'stroke', 'body', 'background-color'],
+    ['/glut?crop=peaches&amount=40&unit=lb', '.jars', 'fill', 'body', 'background-color'],
+  ] as const;
+
+  test.each([
+    ['its own colors', {}],
+    ['a dark screen', { colorScheme: 'dark' }],
+    ['colors a person has forced', { forcedColors: 'active' }],
+    ['forced colors on a dark screen', { forcedColors: 'active', colorScheme: 'dark' }],
+  ] as const)('in %s every picture stands out from what it is drawn on', async (_, options) => {
+    for (const [path, mark, markIn, ground, groundIn] of drawnOn) {
+      const { page, close } = await visit(path, options);
+      const [drawn, under] = await page.evaluate<[string, string]>(
+        `[[${JSON.stringify(mark)}, ${JSON.stringify(markIn)}], [${JSON.stringify(ground)}, ${JSON.stringify(groundIn)}]]
+          .map(([selector, property]) => getComputedStyle(document.querySelector(selector)).getPropertyValue(property))`,
+      );
+
+      expect(drawn, `${path} ${mark}`).not.toBe('');
+      expect(drawn, `${path} ${mark} on ${ground}`).not.toBe(under);
+      await close();
+    }
+  });
+
+  test('on paper look back names what to make more of, and Places every batch, folded or not', async () => {
+    const { page, close } = await visit('/look-back');
+    await page.emulateMedia({ media: 'print' });
+    expect(await page.locator('.proposals .item-name').first().isVisible()).toBe(true);
+    expect(
+      await page
+        .locator('.proposals')
+        .getByText(/^Accept /)
+        .first()
+        .isVisible(),
+    ).toBe(true);
+
+    await page.goto(`${demo.address}/shelf/places`);
+    await page.emulateMedia({ media: 'print' });
+    const heights = await page.evaluate<number[]>(
+      "[...document.querySelectorAll('.place-batches')].map((batches) => batches.getBoundingClientRect().height)",
+    );
+    expect(heights.length).toBeGreaterThan(2);
+    for (const height of heights) expect(height).toBeGreaterThan(20);
+    await close();
+  });
 });

@@ -122,6 +122,7 @@ const presentMake = (picture: WeekPicture, session: PlannedSession, on: Calendar
   return {
     key: session.recipe,
     item: headed(picture, session),
+    called: itemLabel(names, session).name,
     batches: formatQuantity(session.batches, 'batch', reading),
     comes: comesWords(names, session),
     jars: jarsOf(names, session),

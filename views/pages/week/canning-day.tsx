@@ -37,6 +37,8 @@ export interface DecisionProps {
 export interface MakeProps {
   readonly key: string;
   readonly item: ItemLabel;
+  /** The household's own name alone. */
+  readonly called: string;
   readonly batches: string;
   /** `14 pints`, or what comes of it when it is not put up in jars. */
   readonly comes: string;
@@ -97,11 +99,11 @@ export const DayOfWeek = ({ day }: { day: DayOfWeekProps }) => (
 const DayJars = ({ makes }: { makes: readonly MakeProps[] }) =>
   makes.every(({ jars }) => jars === null) ? null : (
     <ul class="day-jars" aria-label="What comes of it">
-      {makes.map(({ key, item, jars, comes, place }) => (
+      {makes.map(({ key, item, called, jars, comes, place }) => (
         <li key={key} class={`family-${item.family}`}>
-          {jars === null ? null : <JarRow {...jars} perRow={10} />}
+          {jars === null ? null : <JarRow {...jars} perRow={12} />}
           <span>
-            {comes} <span class="heard-only">{item.name}</span>
+            <strong>{comes}</strong> {called}
           </span>
           {place === null ? null : <span class="quiet">{`to ${place}`}</span>}
         </li>
