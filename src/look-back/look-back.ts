@@ -13,6 +13,7 @@ import type { OldestPlan } from '../planning/stored-plan.ts';
 import type { HouseholdYear } from '../planning/year/household-year.ts';
 import type { ItemYear } from '../planning/year/item-year.ts';
 import { type AccountEvent, accountOf, type ItemAccount } from '../shelf/account.ts';
+import { type MonthsPutUp, monthsPutUp } from './months-put-up.ts';
 import { type NextYearAdvice, nextYearAdvice } from './next-year-advice.ts';
 
 /** One item's year, with what to do about the next. */
@@ -56,6 +57,8 @@ export interface LookBack {
   readonly forecast: ForecastRecord;
   readonly plan: PlanRecord | null;
   readonly plants: readonly PlantsToGrow[];
+  /** Money and work by the month in which jars were filled. */
+  readonly months: MonthsPutUp;
 }
 
 /** A household's year as it stands on a day. */
@@ -99,27 +102,41 @@ export function lookBack(
   const { items, events, handTargets } = picture.loaded.facts;
   const walks = new Map(picture.items.map(({ item, walk }) => [item.id, walk]));
   const itemById = new Map<string, Item>(items.map((item) => [item.id, item]));
-  const accounts = accountOf(
-    events.flatMap((event) => accountEvent(itemById.get(event.itemId), event)),
-    { from, until },
-  );
+  const moves = events.flatMap((event) => accountEvent(itemById.get(event.itemId), event));
+  const lookedAt = accountOf(moves, { from, until }).flatMap((account): ItemLookBack[] => {
+    const item = itemById.get(account.itemId);
+    return item === undefined
+      ? []
+      : [
+          {
+            item,
+            account,
+            advice: nextYearAdvice(account, walks.get(item.id) ?? null, item),
+            handTarget: handTargets.get(item.id)?.units ?? null,
+            ...spentOn(picture, item, account, facts),
+          },
+        ];
+  });
   return {
     from,
     until,
-    items: accounts.flatMap((account) => {
-      const item = itemById.get(account.itemId);
-      return item === undefined
-        ? []
-        : [
-            {
-              item,
-              account,
-              advice: nextYearAdvice(account, walks.get(item.id) ?? null, item),
-              handTarget: handTargets.get(item.id)?.units ?? null,
-              ...spentOn(picture, item, account, facts),
-            },
-          ];
-    }),
+    items: lookedAt,
+    months: monthsPutUp(
+      moves,
+      lookedAt.flatMap(({ item, account, money, moneyInShops, minutes }) =>
+        account.putUp <= 0
+          ? []
+          : [
+              {
+                itemId: item.id,
+                cents: (money - moneyInShops) / account.putUp,
+                minutes: minutes / account.putUp,
+              },
+            ],
+      ),
+      [...picture.loaded.facts.packs.values()].flat(),
+      { from, until },
+    ),
     forecast: recordOf(picture),
     plan: planRecord(picture, facts.oldestPlan),
     plants: plantsToGrow(picture),

@@ -228,7 +228,7 @@ describe('on paper', () => {
   const drawnOn = [
     ['/look-back', '.ran-out rect', 'fill', '.ran-out svg', 'background-color'],
     ['/year', '.stock-low', 'fill', 'body', 'background-color'],
-    ['/year', '.bare > rect:not(.bare-hole)', 'fill', '.bare-hole', 'fill'],
+    ['/year', '.bare g rect', 'fill', '.bare-hole', 'fill'],
     ['/year', '.board-picture .jar', 'fill', 'body', 'background-color'],
     ['/shelf/places', '.jars', 'fill', 'body', 'background-color'],
     ['/shelf/places', '.jar-room', 'stroke', 'body', 'background-color'],

@@ -74,6 +74,10 @@ export const formatMonth = (date: CalendarDate, reading: Reading): string =>
 export const formatShortMonth = (date: CalendarDate, reading: Reading): string =>
   dateText(date, reading, { month: 'short' });
 
+/** `Aug 2026` */
+export const formatMonthOfYear = (date: CalendarDate, reading: Reading): string =>
+  dateText(date, reading, { month: 'short', year: 'numeric' });
+
 /** The day a person says the week begins on: its Monday, or the Sunday before it. */
 export const firstDayOf = (week: WeekKey, reading: Reading): CalendarDate =>
   reading.weekStartsOn === 'sunday' ? addDays(mondayOf(week), -1) : mondayOf(week);

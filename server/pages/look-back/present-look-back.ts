@@ -1,7 +1,7 @@
 import { compare } from '../../../shared/compare.ts';
 import { counted } from '../../../shared/counting.ts';
-import { asCents, sumCents } from '../../../shared/money.ts';
-import { addDays, daysBetween } from '../../../shared/week.ts';
+import { asCents, type Cents, sumCents } from '../../../shared/money.ts';
+import { addDays, type CalendarDate, daysBetween } from '../../../shared/week.ts';
 import type { ForecastRecord } from '../../../src/consumption/forecast-record.ts';
 import type { ItemLookBack, LookBack, PlanRecord, PlantsToGrow } from '../../../src/look-back/look-back.ts';
 import type { StoredPlan } from '../../../src/planning/stored-plan.ts';
@@ -19,6 +19,7 @@ import {
   formatDay,
   formatMinutes,
   formatMoney,
+  formatMonthOfYear,
   formatNumber,
   formatPercent,
   formatQuantity,
@@ -80,11 +81,39 @@ export function presentLookBack(
         ),
       })),
     costsInAll: inAllWords(moved, reading),
+    months: presentMonths(back, reading),
     costs: moved.flatMap((line) => costLine(line, reading)),
     forecast: presentForecast(back.forecast, reading),
     plan: planWords(back.plan, reading),
     plants: back.plants.map((plants) => plantLine(plants, reading)),
     toBuy: lidsAndJars(plan, names),
+  };
+}
+
+/** Money and hours by month; nothing where nothing was put up. */
+function presentMonths({ months: account }: LookBack, reading: Reading): LookBackPageProps['months'] {
+  const { months, foods, foodsWithPrice } = account;
+  if (foods === 0) return null;
+  const dollars = (cents: Cents) => formatMoney(cents, reading, true);
+  return {
+    months: months.map(({ month, money, minutes, inStore }) => ({
+      key: month,
+      month: formatMonthOfYear(`${month}-01` as CalendarDate, reading),
+      money,
+      moneyWords: money === 0 ? '' : dollars(money),
+      minutes,
+      hoursWords: minutes < 1 ? '' : formatMinutes(minutes),
+      inStore:
+        inStore === null
+          ? null
+          : { ...inStore, words: `${dollars(inStore.own)} instead of ${dollars(inStore.asked)}` },
+    })),
+    storeWords:
+      foodsWithPrice === 0
+        ? 'What a store would have asked is not known: no store price of anything you put up is written down.'
+        : foodsWithPrice < foods
+          ? `A store's price is written down for ${formatNumber(foodsWithPrice, reading)} of the ${counted(formatNumber(foods, reading), 'food')} you put up; the others are in no comparison.`
+          : "A store's price is written down for everything you put up.",
   };
 }
 

@@ -1,5 +1,6 @@
 import { counted, wordFor } from '../../../shared/counting.ts';
 import { ForecastTenths, type ForecastTenthsProps } from '../../charts/forecast-tenths.tsx';
+import { type MonthOfYear, MonthsOfYear } from '../../charts/months-of-year.tsx';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
@@ -25,6 +26,8 @@ export interface LookBackPageProps {
   /** `$468 and 74 hours at the stove`; empty where nothing was put up or paid for. */
   readonly costsInAll: string;
   readonly costs: readonly CostLine[];
+  /** Money and hours by month, and what is known of a store's prices; null where nothing was put up. */
+  readonly months: { readonly months: readonly MonthOfYear[]; readonly storeWords: string } | null;
   readonly forecast: {
     readonly words: readonly string[];
     readonly picture: ForecastTenthsProps | null;
@@ -131,7 +134,7 @@ export const LookBackPage = (props: LookBackPageProps) => (
         <summary>{`Thrown away: ${props.thrownAway.length === 0 ? 'nothing' : counted(props.thrownAway.length, 'food')}`}</summary>
         <ItemList lines={props.thrownAway.map(({ key, item, why }) => ({ key, item, words: why }))} />
       </details>
-      <Costs costs={props.costs} inAll={props.costsInAll} />
+      <Costs costs={props.costs} inAll={props.costsInAll} months={props.months} />
       <details>
         <summary>How good the forecast was</summary>
         {props.forecast.words.map((words) => (
@@ -302,13 +305,19 @@ const ItemList = ({
   </ul>
 );
 
-const Costs = ({ costs, inAll }: Pick<LookBackPageProps, 'costs'> & { inAll: string }) => (
+const Costs = ({ costs, inAll, months }: Pick<LookBackPageProps, 'costs' | 'months'> & { inAll: string }) => (
   <details>
     <summary>{`Money and hours${inAll === '' ? '' : `: ${inAll}`}`}</summary>
     <p class="quiet">
       What you paid, and what your batches cost at today’s prices: produce, supplies and lids; jars are used
       again. Hours are hands-on work, as written down or as the recipe says.
     </p>
+    {months === null ? null : (
+      <>
+        <MonthsOfYear months={months.months} />
+        <p class="quiet">{months.storeWords}</p>
+      </>
+    )}
     {costs.length === 0 ? (
       <EmptyState text="Nothing was put up or paid for." />
     ) : (

@@ -94,4 +94,30 @@ describe('looking back', () => {
     expect(words).toContain('Only 0 four-week spans of this year can be held against a forecast');
     expect(words).toContain('No plan here is four weeks old yet');
   });
+
+  it('shows money and hours by month, says that no store price is known, and compares once one is', async () => {
+    const unknown = wordsOf((await pages.visitor.open('/look-back')).body);
+    expect(unknown).toContain('Sep 2025');
+    expect(unknown).toContain('What a store would have asked is not known');
+
+    await pages.db
+      .insertInto('shop_pack')
+      .values({
+        household_id: quinceYard,
+        item_id: plumJam,
+        id: 'jar',
+        units: 1,
+        price_cents: 450,
+      })
+      .execute();
+    await pages.db
+      .updateTable('household')
+      .set((row) => ({ facts_version: row('facts_version', '+', 1) }))
+      .execute();
+    const known = wordsOf((await pages.visitor.open('/look-back')).body);
+
+    // 20 half-pints at $4.50.
+    expect(known).toMatch(/Sep 2025 .*instead of \$90/);
+    expect(known).toContain('is written down for 1 of the 2 foods you put up');
+  });
 });
