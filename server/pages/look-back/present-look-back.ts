@@ -94,19 +94,19 @@ export function presentLookBack(
 function presentMonths({ months: account }: LookBack, reading: Reading): LookBackPageProps['months'] {
   const { months, foods, foodsWithPrice } = account;
   if (foods === 0) return null;
-  const dollars = (cents: Cents) => formatMoney(cents, reading, true);
+  const sum = (cents: Cents) => formatMoney(cents, reading, true);
   return {
     months: months.map(({ month, money, minutes, inStore }) => ({
       key: month,
       month: formatMonthOfYear(`${month}-01` as CalendarDate, reading),
       money,
-      moneyWords: money === 0 ? '' : dollars(money),
+      moneyWords: money === 0 ? '' : sum(money),
       minutes,
       hoursWords: minutes < 1 ? '' : formatMinutes(minutes),
       inStore:
         inStore === null
           ? null
-          : { ...inStore, words: `${dollars(inStore.own)} instead of ${dollars(inStore.asked)}` },
+          : { ...inStore, words: `${sum(inStore.own)} instead of ${sum(inStore.asked)}` },
     })),
     storeWords:
       foodsWithPrice === 0
