@@ -108,7 +108,7 @@ const actionFor = (problems: readonly Problem[]): ProcessRefusal['action'] => {
 const altitudeHelp: HelpProps = {
   title: 'How to find your altitude',
   steps: [
-    'It is the height of the kitchen above the sea, not of the county seat. A topographic map of the national survey shows it; so does an elevation service on the web, when you point at the house.',
+    'It is the height of the kitchen above sea level, not of the county seat. A topographic map of the national survey shows it; so does an elevation service on the web, when you point at the house.',
     'Ask the county extension office or the land office, who know it for each township.',
     'A phone or a car tells it only roughly. When the figure lies near the edge of a band, take the higher band.',
     'Canning somewhere else, at a cabin or a friend’s house? The altitude of that kitchen counts.',

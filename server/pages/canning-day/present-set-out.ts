@@ -12,6 +12,7 @@ import type { Reading } from '../../../views/words/reading.ts';
 import { listed } from '../../../views/words/sentences.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
 import { acidInWords } from '../../words/process-words.ts';
+import { supplyAmount } from '../shared/supply-amount.ts';
 
 export interface SetOutGroup {
   readonly title: string;
@@ -104,7 +105,7 @@ function supplyLines(batches: readonly BatchHere[], supplies: readonly Supply[],
     const { unit, packQuantity } = supply;
     const packs = Math.ceil(quantity / packQuantity - 1e-9);
     return [
-      `${measured(quantity, unit, reading)} ${supply.name}: ${formatQuantity(packs, 'pack', reading)} of ${measured(packQuantity, unit, reading)}`,
+      `${supplyAmount(quantity, unit, reading)} ${supply.name}: ${formatQuantity(packs, 'pack', reading)} of ${supplyAmount(packQuantity, unit, reading)}`,
     ];
   });
 }
@@ -116,7 +117,7 @@ function potLine(batch: BatchHere, supplies: readonly Supply[], reading: Reading
   );
   const supplied = recipe.supplies.map(({ supplyId, quantity }) => {
     const supply = supplies.find(({ id }) => id === supplyId);
-    return `${measured(quantity * batches, supply?.unit ?? '', reading)} ${supply?.name ?? supplyId}`;
+    return `${supplyAmount(quantity * batches, supply?.unit ?? '', reading)} ${supply?.name ?? supplyId}`;
   });
   const schedule = batch.canned?.ok ? batch.canned.value.schedule : batch.alternatives[0];
   const acid = schedule === undefined ? null : acidPerJar(schedule);
@@ -126,22 +127,6 @@ function potLine(batch: BatchHere, supplies: readonly Supply[], reading: Reading
     ...(acid === null ? [] : [`Acid for each jar: ${acid}`]),
   ].join('. ');
 }
-
-const spooned = new Set(['cup', 'tbsp', 'tsp']);
-
-/** Cups and spoons in common fractions, `2¼ cups`; the rest as it is weighed or counted. */
-const measured = (amount: number, unit: string, reading: Reading): string =>
-  spooned.has(unit) ? spoonedWords(amount, unit) : formatQuantity(amount, unit, reading);
-
-/** A cup holds 16 tablespoons, which say what no common fraction of a cup does: `9 tbsp`. */
-function spoonedWords(amount: number, unit: string): string {
-  const tablespoons = amount * tablespoonsPerCup;
-  const isWhole = Math.abs(tablespoons - Math.round(tablespoons)) < 0.05;
-  if (unit === 'cup' && /\./.test(kitchenAmount(amount)) && isWhole) return `${Math.round(tablespoons)} tbsp`;
-  return `${kitchenAmount(amount)} ${amount > 1 && unit === 'cup' ? 'cups' : unit}`;
-}
-
-const tablespoonsPerCup = 16;
 
 const acidPerJar = ({ acid }: Schedule): string | null => {
   const [first] = acid?.oneOf ?? [];

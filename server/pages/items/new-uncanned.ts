@@ -199,6 +199,6 @@ function livesFor(
   );
   return [...new Map(lives.map((life) => [life.shelfLifeKey, life])).values()].map(
     ({ food, kept, leastDays, mostDays, source }) =>
-      `${food}${kept === '' ? '' : ` (${withCelsius(kept.replace(/(\d)F\b/g, '$1 °F'), reading)})`}: ${publishedLifeWords({ least: leastDays, most: mostDays }, reading)}. From ${source.sourceId}.`,
+      `${food}${kept === '' ? '' : `, ${withCelsius(kept.replace(/(\d)F\b/g, '$1 °F'), reading)}`}: ${publishedLifeWords({ least: leastDays, most: mostDays }, reading)}. From ${source.sourceId}.`,
   );
 }

@@ -1,3 +1,4 @@
+import { wordFor } from '../../../shared/counting.ts';
 import { poundsPerKilogram } from '../../../shared/measures.ts';
 import { asCents } from '../../../shared/money.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
@@ -60,8 +61,8 @@ function weighed(
   const jars = Math.round(jarsOnGuess(figure, plan, recipes));
   const moves =
     jars === 0
-      ? `no jar hangs on ${isPlural ? 'them' : 'it'}`
-      : `${isPlural ? 'they move' : 'it moves'} ${formatQuantity(jars, 'jar', reading)}`;
+      ? `no jar depends on ${isPlural ? 'them' : 'it'}`
+      : `${formatQuantity(jars, 'jar', reading)} ${wordFor(jars, 'depends', 'depend')} on ${isPlural ? 'them' : 'it'}`;
   return { jars, line: { ...rest, words: `${is}: ${moves}` } };
 }
 

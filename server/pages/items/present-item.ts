@@ -33,8 +33,8 @@ import { plain } from '../../words/plain-number.ts';
 import { publishedLifeWords } from '../../words/published-life.ts';
 import { presentRecipeChanges } from '../../words/recipe-changes.ts';
 import { amountOf, unitsOf } from '../../words/shelf-units.ts';
+import { supplyAmount } from '../shared/supply-amount.ts';
 import { familyChoices } from './present-new-item.ts';
-import { supplyAmount } from './supply-amount.ts';
 
 export const itemFields = [
   'name',
@@ -154,7 +154,7 @@ const lineOf = ({ item, unitsLeft, recipes, leftOut, packs }: ItemPicture): stri
   if (out === 0) return 'Put up here, by a tested process.';
   return out < recipes.length
     ? 'Put up here; not every recipe of it has a tested process here.'
-    : 'Kept, but not planned yet. The reason stands with its recipe.';
+    : 'Kept, but not planned yet. Its recipe says why.';
 };
 
 function ownRecipe(

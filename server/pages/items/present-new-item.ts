@@ -26,7 +26,7 @@ import {
 import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
 import { publishedLifeWords } from '../../words/published-life.ts';
-import { supplyAmount } from './supply-amount.ts';
+import { supplyAmount } from '../shared/supply-amount.ts';
 
 export const preserveFields = [
   'name',

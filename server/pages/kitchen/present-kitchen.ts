@@ -75,7 +75,8 @@ export function presentKitchen(
 
 function testedLine({ recipes, leftOut, household }: KitchenPicture): string {
   const canned = recipes.filter((recipe) => recipe.process !== null).length;
-  if (household.altitudeFt === null) return 'Say the altitude first: until then nothing can be canned here.';
+  if (household.altitudeFt === null)
+    return 'Enter the altitude first: until then nothing can be canned here.';
   if (canned === 0) return 'No recipe is canned yet.';
   return `${canned - leftOut.length} of ${canned} canned recipes have a tested process here.`;
 }
@@ -175,7 +176,7 @@ function presentStorage({ household, today, reading }: KitchenPicture, state: St
   return {
     known:
       storageTemperatureF === null
-        ? 'How warm it is was not said; the published keeping times are used, which hold at 50 to 70 °F (10 to 21 °C).'
+        ? 'You have not said how warm it is, so the published keeping times count, which hold at 50 to 70 °F (10 to 21 °C).'
         : `For what is canned: ${withCelsius(
             bestQualityOf({
               putUpOn: today,

@@ -233,7 +233,7 @@ function presentForecast(record: ForecastRecord, reading: Reading): LookBackPage
   if (record.cases < leastCases)
     return {
       words: [
-        `Only ${record.cases} four-week spans of this year can be held against a forecast; ${leastCases} are needed to judge. Take jars and count the shelf, and this fills.`,
+        `Only ${counted(record.cases, 'four-week span')} of this year can be compared with a forecast, and it takes ${leastCases} to judge. Take jars and count the shelf, and this will fill in.`,
       ],
       picture: null,
     };

@@ -72,7 +72,7 @@ function briefly(shelf: ItemOnShelf, outlook: ItemOutlook | null, today: Calenda
 /** What is bought can be had any week; only a harvest is worth waiting for in words. */
 function nextSupply({ nextSupplyWeek, nextSupplyBy }: ItemOutlook, reading: Reading): string {
   if (nextSupplyBy === 'bought') return '';
-  if (nextSupplyWeek === null) return ' No next supply is known.';
+  if (nextSupplyWeek === null) return ' No date for more yet.';
   return ` Made again in ${formatMonth(mondayOf(nextSupplyWeek), reading)}.`;
 }
 

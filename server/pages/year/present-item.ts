@@ -45,7 +45,7 @@ const useWords = (
   return [
     evidence.declaredPerWeek > 0
       ? `You said ${figure(evidence.declaredPerWeek)} a week.`
-      : 'Nobody said how much is eaten, so the forecast goes by what was seen.',
+      : 'You have not said how much you eat, so the forecast goes by what you took.',
     evidence.weeksThatCounted < 0.5
       ? 'No week has counted yet.'
       : `${amountOf(item, evidence.takings, reading)} in ${formatQuantity(Math.round(evidence.weeksThatCounted), 'week', reading)} that counted.`,

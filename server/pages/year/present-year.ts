@@ -82,7 +82,7 @@ export const yearSummary = (picture: YearPicture): string =>
 
 const namesSaid = 3;
 
-/** ` Nothing more of carrots and corn can come: something is missing.`; empty where everything can come. */
+/** ` You can’t get more of carrots and corn yet; the list says what is missing.`; empty where everything can come. */
 const missingWords = (items: readonly ItemYear[]): string => {
   const names = items
     .filter((itemYear) => itemYear.missing !== null && runsOut(itemYear))
@@ -92,7 +92,7 @@ const missingWords = (items: readonly ItemYear[]): string => {
     names.length <= namesSaid + 1
       ? names
       : [...names.slice(0, namesSaid), `${names.length - namesSaid} more`];
-  return ` Nothing more of ${listed(said)} can come: the list says what is missing.`;
+  return ` You can’t get more of ${listed(said)} yet; the list says what is missing.`;
 };
 
 /** Rungs in the order of wishes, the first the least willing to give way; each with what is missing of what. */

@@ -44,7 +44,7 @@ const spanOf = ({ from, until }: NonNullable<Weeks>, week: WeekWords): string =>
 export function wishReasonWords(reason: WishReason, reading: Reading): string {
   switch (reason.code) {
     case 'cannot-be-made':
-      return `${reason.item} can neither be made nor bought this year.`;
+      return `You can neither make nor buy ${reason.item} this year.`;
     case 'before-supply':
       return `Too little is left to reach the ${formatWeek(reason.first, reading)}, when you can first make more.`;
     case 'hours':

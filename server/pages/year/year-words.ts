@@ -56,7 +56,8 @@ export const yearWords = (itemYear: ItemYear, reader: YearReader): YearWords => 
     isGone,
     bare,
     sure:
-      itemYear.projection === null
+      // Where nothing can come there is no “till then”.
+      itemYear.projection === null || itemYear.missing !== null
         ? ''
         : chanceWords(Math.min(1, Math.max(0, itemYear.projection.chanceOfLasting))),
     next,
@@ -79,7 +80,7 @@ const insteadWords = (itemYear: ItemYear, { picture }: YearReader): YearRow['ins
     return unitsOnShelf >= leastUnit
       ? { words: 'nothing planned', step: null }
       : {
-          words: 'nobody said how much is eaten',
+          words: 'you have not said how much you eat',
           step: { words: 'Say how much you eat', href: `/targets/${item.id}` },
         };
   if (isShort(itemYear, picture))
@@ -113,7 +114,7 @@ const lastsWords = ({ runOut, unitsOnShelf }: ItemYear, { asOf }: YearPicture): 
 const nextWords = ({ supply, item, missing }: ItemYear, reader: YearReader): string => {
   const { picture, reading } = reader;
   if (supply.by === 'bought') return 'any week in the shop';
-  if (missing !== null) return 'none can come';
+  if (missing !== null) return 'nothing yet';
   if (supply.nextSupplyWeek === null) return 'none planned';
   const crops = cropsOf(item.id, reader);
   const what = crops.length === 0 ? 'a batch' : listed(crops);

@@ -1,5 +1,5 @@
 import { compare } from '../../../shared/compare.ts';
-import { addDays, mondayOf } from '../../../shared/week.ts';
+import { addDays, daysBetween, mondayOf, type WeekKey } from '../../../shared/week.ts';
 import { nearsItsDate } from '../../shelf/eat-first.ts';
 import { isToEat } from '../eating-pace.ts';
 import type { Notice } from '../notice.ts';
@@ -97,7 +97,7 @@ const oneByOne = (picture: NoticePicture, leadDays: number): Notice[] =>
       {
         kind: 'runs out',
         subject: `item:${item.itemId}`,
-        reason: `${gone ? empty(item) : shelf(item, weekOfWords(week, picture.weekStartsOn))} ${supply(item, picture)}`,
+        reason: `${gone ? empty(item) : shelf(item, week, picture)} ${supply(item, picture)}`,
         dueOn: gone ? null : runsOutOn,
         action: { label: `See ${item.itemName}`, key: 'see item', of: item.itemId },
       },
@@ -111,8 +111,17 @@ export const likelyRunsOut = ({ runsOutIn, usePerWeek, nextSupplyWeek }: NoticeI
 const empty = (item: NoticeItem): string =>
   `${item.itemName}: none left, and you would eat about ${paceWords(item.usePerWeek, item.unit)}.`;
 
-const shelf = (item: NoticeItem, week: string): string =>
-  `${item.itemName} will likely run out in ${week}: ${amountWords(item.onShelf, item.unit)} left, and you eat about ${paceWords(item.usePerWeek, item.unit)}.`;
+/** At the usual pace; where that pace alone would last twice as long, the rest is promised, wanted for a day, or too old by then. */
+function shelf(item: NoticeItem, week: WeekKey, { asOf, weekStartsOn }: NoticePicture): string {
+  const left = amountWords(item.onShelf, item.unit);
+  const weeksToGo = Math.max(0, daysBetween(asOf, mondayOf(week))) / 7 + 1;
+  const isEaten = item.onShelf <= 2 * weeksToGo * item.usePerWeek + 1;
+  return `${item.itemName} will likely run out in ${weekOfWords(week, weekStartsOn)}: ${left} left, ${
+    isEaten
+      ? `and you eat about ${paceWords(item.usePerWeek, item.unit)}`
+      : 'some promised, wanted for a day, or too old by then'
+  }.`;
+}
 
 function supply(
   { itemName, onShelf, nextSupplyWeek, nextSupplyBy, missing }: NoticeItem,

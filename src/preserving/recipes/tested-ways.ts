@@ -86,7 +86,7 @@ export const testedWays = (
 };
 
 const altitudeMissing =
-  'The altitude of the kitchen is not known, and every processing time depends on it. Say it on the kitchen page.';
+  'The altitude of the kitchen is not known, and every processing time depends on it. Enter it on the kitchen page.';
 
 /** Rows that were read; a remembered one is never a schedule. */
 const rowsOf = (tables: ProcessTables, recipe: TestedRecipe) =>

@@ -10,7 +10,16 @@ import { setMailWish } from '../../../server/records/notices/notice-settings.ts'
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { type YearPicture, yearPicture } from '../../../server/year/year-picture.ts';
 import type { ItemId } from '../../../shared/ids.ts';
-import { addDays, addWeeks, asDate, type CalendarDate, type WeekKey, weekOf } from '../../../shared/week.ts';
+import {
+  addDays,
+  addWeeks,
+  asDate,
+  type CalendarDate,
+  mondayOf,
+  type WeekKey,
+  weekOf,
+} from '../../../shared/week.ts';
+import { defaultNoticeSettings } from '../../../src/notices/notice.ts';
 import { weekOfWords } from '../../../src/notices/notice-words.ts';
 import type { ItemYear } from '../../../src/planning/year/item-year.ts';
 import { weekWords } from '../../../src/shelf/run-out-words.ts';
@@ -51,6 +60,9 @@ beforeAll(async () => {
   await (await quinceYardHousehold(join(folder, 'empty.sqlite'))).db.destroy();
 });
 afterAll(() => rm(folder, { recursive: true, force: true }));
+
+/** A notice of what runs out is written so many days ahead, unless the household says otherwise. */
+const noticedDaysAhead = defaultNoticeSettings.leadDays['runs out'] ?? 0;
 
 const noonOf = (day: CalendarDate): number => Date.parse(`${day}T19:00:00Z`);
 
@@ -189,11 +201,22 @@ async function everyPlaceAgrees(household: Household): Promise<void> {
         expect(weekWords(day, addWeeks(weekOf(day), weeksLeftOn(door, item.name))).until).toBe(lasts);
       }
 
-      for (const told of [notices, letter, printed])
-        for (const [, week] of told.matchAll(
-          new RegExp(`${item.name} will likely run out in (the week of \\w+ \\d+, \\d+)`, 'g'),
-        ))
+      const next = itemYear.supply.nextSupplyWeek;
+      const isToBeTold =
+        begins !== null &&
+        unitsOnShelf > 0 &&
+        mondayOf(begins) <= addDays(day, noticedDaysAhead) &&
+        (next === null || begins < next);
+      for (const told of [notices, letter, printed]) {
+        const weeks = [
+          ...told.matchAll(
+            new RegExp(`${item.name} will likely run out in (the week of \\w+ \\d+, \\d+)`, 'g'),
+          ),
+        ].map(([, week]) => week);
+        for (const week of weeks)
           expect(week).toBe(begins === null ? null : weekOfWords(begins, reading.weekStartsOn));
+        if (isToBeTold) expect(weeks, `${item.name} on ${day}`).not.toEqual([]);
+      }
     }
 
     const preserves = picture.items.filter(({ item }) => item.kind === 'preserve');

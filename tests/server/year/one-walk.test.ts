@@ -151,7 +151,7 @@ async function everyPlaceQuotes(household: Household): Promise<void> {
 
       // Jars of another size are not said to be so many jars.
       const leftByNotice = new RegExp(
-        `${item.name} will likely run out in [^:]*: (.+?) left, and you eat about`,
+        `${item.name} will likely run out in [^:]*: (.+?) left, (?:and you eat about|some promised)`,
       ).exec(notices)?.[1];
       if (leftByNotice !== undefined) expect(leftByNotice).toBe(amount(unitsOnShelf));
 

@@ -32,7 +32,7 @@ describe('the page of what is kept', () => {
   test('guesses are few and open, or many and folded, each with the way to put it right', () => {
     const guess = (number: number) => ({
       key: `guess-${number}`,
-      words: `Your pear dates ${number} are our guess: they move 18 jars`,
+      words: `Your pear dates ${number} are our guess: 18 jars depend on them`,
       figure: 'Aug 25 to Sep 20.',
       step: { words: 'Write your dates', href: `/harvest/pears-${number}` },
     });
@@ -42,7 +42,7 @@ describe('the page of what is kept', () => {
     expect(few).toContain('<details class="guess-fold" open');
     expect(few).toContain('href="/harvest/pears-1"');
     expect(many).toContain('<details class="guess-fold">');
-    expect(wordsOf(many)).toContain('9 figures were filled in for you, and the plan counts on them');
+    expect(wordsOf(many)).toContain('We filled in 9 figures for you, and the plan counts on them');
   });
 
   test('what was retired can be brought back by a form of its own', () => {

@@ -52,7 +52,7 @@ describe('a week in which nothing is known yet', () => {
     for (const said of [
       'Nothing is planned at the stove this week.',
       'Nothing to fetch this week.',
-      'Nothing on the shelf nears its date.',
+      'Nothing on the shelf is near its date.',
       'Nothing needs attention.',
       'There is no plan to look ahead in yet.',
     ])

@@ -127,7 +127,7 @@ const Guesses = ({ guesses }: { guesses: readonly GuessLine[] }) =>
     <Part
       title="Our guesses, until you put yours in"
       id="guesses"
-      line={`${counted(guesses.length, 'figure was', 'figures were')} filled in for you, and the plan counts on them: first those that move the most jars.`}
+      line={`We filled in ${counted(guesses.length, 'figure')} for you, and the plan counts on them. Those that the most jars depend on come first.`}
     >
       <details class="guess-fold" open={guesses.length <= 8}>
         <summary>See them</summary>

@@ -31,7 +31,7 @@ export const AltitudeForm = ({
     said={said}
     line={
       known ??
-      'Not said yet. Until then nothing can be canned here, because every processing time depends on it.'
+      'Not entered yet. Until then nothing can be canned here, because every processing time depends on it.'
     }
   >
     <KitchenForm part="altitude" action="/kitchen/altitude" keys={keys} problems={problems} label="Altitude">

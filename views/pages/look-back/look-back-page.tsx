@@ -107,7 +107,7 @@ export const LookBackPage = (props: LookBackPageProps) => (
       line="What a year needs, beside what came this year. Tap one to make it next year’s target; tap a name to see why."
     >
       {props.proposals.length === 0 ? (
-        <EmptyState text="Nothing asks for more or less next year." />
+        <EmptyState text="Nothing needs to be more or less next year." />
       ) : (
         <ul class="proposals">
           {props.proposals.map((line) => (

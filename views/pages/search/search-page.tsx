@@ -68,7 +68,7 @@ const Found = ({ words, items, lots, moreLots }: Omit<SearchPageProps, 'frame'>)
         line={moreLots > 0 ? `${moreLots} older ones are not shown; add a word to narrow it.` : undefined}
       >
         {lots.length === 0 ? (
-          <EmptyState text="No batch fits." />
+          <EmptyState text="No batch found." />
         ) : (
           <DataTable
             caption="Batches found"

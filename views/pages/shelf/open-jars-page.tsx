@@ -28,7 +28,7 @@ export const OpenJarsPage = ({ frame, undo, jars }: OpenJarsPageProps) => (
     </p>
     <UndoBar {...undo} />
     {jars.length === 0 ? (
-      <EmptyState text="No jar is known to stand open." />
+      <EmptyState text="No open jar is written down." />
     ) : (
       <OpenJars jars={jars} answers="list" />
     )}

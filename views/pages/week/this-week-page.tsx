@@ -253,7 +253,7 @@ const Errands = ({
 const EatFirst = ({ rows }: { rows: readonly EatFirstRow[] }) => (
   <Part title="Eat first" id="eat-first">
     {rows.length === 0 ? (
-      <EmptyState text="Nothing on the shelf nears its date." />
+      <EmptyState text="Nothing on the shelf is near its date." />
     ) : (
       <ol class="eat-first">
         {rows.map((row) => (

@@ -20,7 +20,7 @@ export const WorthOfMore = (props: WorthProps) => (
         <p>
           <Button>Work it out</Button>
         </p>
-        <p class="hint">It takes some seconds.</p>
+        <p class="hint">This takes a few seconds.</p>
       </PostForm>
     ) : (
       <div role="status">

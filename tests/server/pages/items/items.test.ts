@@ -307,7 +307,7 @@ describe('staples and supplies', () => {
   it('a guessed price is marked until the household says its own', async () => {
     await pages.visitor.submitOn('/items/new?recipe=peaches-pints', { form: '/items' });
     expect(await words('/items')).toContain('Sugar 4 lb for $3.99 (a guess)');
-    expect(await words('/items')).toContain('2 figures were filled in for you, and the plan counts on them');
+    expect(await words('/items')).toContain('We filled in 2 figures for you, and the plan counts on them');
 
     const saved = await pages.visitor.submitOn('/items/supplies/sugar', {
       form: '/items/supplies/sugar',

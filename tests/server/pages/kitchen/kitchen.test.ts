@@ -33,7 +33,7 @@ describe('altitude', () => {
 
     const { body } = await pages.visitor.open('/kitchen');
 
-    expect(wordsOf(body)).toContain('Say the altitude first: until then nothing can be canned here.');
+    expect(wordsOf(body)).toContain('Enter the altitude first: until then nothing can be canned here.');
     expect(body).toMatch(/name="altitude"[^>]* value autocomplete/);
   });
 

@@ -91,7 +91,7 @@ describe('looking back', () => {
   it('says honestly that there is no plan and too little to judge the forecast', async () => {
     const words = wordsOf((await pages.visitor.open('/look-back')).body);
 
-    expect(words).toContain('Only 0 four-week spans of this year can be held against a forecast');
+    expect(words).toContain('Only 0 four-week spans of this year can be compared with a forecast');
     expect(words).toContain('No plan here is four weeks old yet');
   });
 

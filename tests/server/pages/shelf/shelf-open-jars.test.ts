@@ -69,7 +69,7 @@ describe('a jar that was taken', () => {
     });
     worked(await take(pages.writer(), oneOf(oats)));
 
-    expect(await openWords()).toContain('No jar is known to stand open.');
+    expect(await openWords()).toContain('No open jar is written down.');
   });
 });
 
@@ -85,7 +85,7 @@ describe('finishing an open jar', () => {
     expect(await openWords()).toContain('1 pint of Green beans, opened');
     expect((await lotsOf(pages.db, quinceYard, { lotId: 'beans' }))[0]?.unitsLeft).toBe(2);
     await finish();
-    expect(await openWords()).toContain('No jar is known to stand open.');
+    expect(await openWords()).toContain('No open jar is written down.');
   });
 
   it('is read in the history and can be undone', async () => {

@@ -125,7 +125,7 @@ describe('what nobody said they eat', () => {
       /Plum jam not said 8\.\d a month 24 half-pints in 12 weeks that counted\. 8\.\d a month/,
     );
     expect(await pageWords('/year/plum-jam')).toContain(
-      'Nobody said how much is eaten, so the forecast goes by what was seen.',
+      'You have not said how much you eat, so the forecast goes by what you took.',
     );
   });
 
