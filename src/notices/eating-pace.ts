@@ -7,7 +7,7 @@ import { amountWords } from './notice-words.ts';
 export const isToEat = (lot: NoticeLot): boolean => lot.left > 0 && lot.setAside === null;
 
 /**
- * "Eat 2 jars a week", "Eat one every 3 weeks": the pace from today that finishes each of some lots of one food, the first to expire first,
+ * "2 jars a week", "one every 3 weeks": the pace from today that finishes each of some lots of one food, the first to expire first,
  * on its last good day: the fastest that any of them asks for once those before it are eaten too.
  */
 export function finishingPace(lots: readonly NoticeLot[], asOf: CalendarDate): string {
@@ -18,12 +18,12 @@ export function finishingPace(lots: readonly NoticeLot[], asOf: CalendarDate): s
   });
   const fastest = asked.reduce((most, one) => (one.left / one.weeks > most.left / most.weeks ? one : most));
   const { weeks, unit } = fastest;
-  if (weeks === 1) return `Eat ${amountWords(fastest.left, unit)} within the week`;
+  if (weeks === 1) return `${amountWords(fastest.left, unit)} within the week`;
   const perWeek = Math.min(fastest.left, Math.ceil(fastest.left / weeks));
-  if (perWeek > 1) return `Eat ${amountWords(perWeek, unit)} a week`;
+  if (perWeek > 1) return `${amountWords(perWeek, unit)} a week`;
   const every = Math.floor(weeks / Math.ceil(fastest.left));
-  if (every <= 1) return 'Eat one a week';
-  return `Eat one every ${counted(every, 'week')}`;
+  if (every <= 1) return 'one a week';
+  return `one every ${counted(every, 'week')}`;
 }
 
 /** Whole weeks up to and including the last good day, at least one. */

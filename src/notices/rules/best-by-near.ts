@@ -104,7 +104,7 @@ function until(lot: NoticeLot, asOf: CalendarDate): string {
   if (lot.readyFrom > asOf) return `Ready from ${dateWords(lot.readyFrom)}, best until ${date}.`;
   return asOf > lot.bestQualityUntil
     ? `Best until ${date}. Flavor and color fade after that, so eat ${itOrThem(lot)} first.`
-    : `Best until ${date}. ${finishingPace([lot], asOf)} to finish ${itOrThem(lot)} by then.`;
+    : `Best until ${date}. Eat ${finishingPace([lot], asOf)} to finish ${itOrThem(lot)} by then.`;
 }
 
 /** `Eat soon: 6 jars of Tomato sauce, at their best until May 31, 2026 (2 jars) and Jun 11, 2026 (4 jars).` */
@@ -118,7 +118,7 @@ function severalWords(lots: readonly NoticeLot[], asOf: CalendarDate): string {
   const ready = lots.filter(({ readyFrom }) => readyFrom <= asOf);
   return ready.length < lots.length
     ? `${begins}.`
-    : `${begins}. ${finishingPace(lots, asOf)} to finish them by then.`;
+    : `${begins}. Eat ${finishingPace(lots, asOf)} to finish them by then.`;
 }
 
 const noUnit = { one: 'unit', many: 'units' };

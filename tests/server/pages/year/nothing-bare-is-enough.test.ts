@@ -153,7 +153,7 @@ describe('what is bare and cannot come is never called enough', () => {
       // Its name and the step; the drawing leads where the name does, and nobody tabs to it.
       expect([...row.matchAll(/<a (?![^>]*tabindex="-1")[^>]*href=/g)]).toHaveLength(2);
       expect(page.words).toMatch(/1 of your 3 preserves will probably run out/);
-      expect(page.words).toContain('Nothing more of green beans can come');
+      expect(page.words).toContain('You can’t get more of green beans yet');
     },
   );
 
@@ -171,7 +171,7 @@ describe('what is bare and cannot come is never called enough', () => {
     const page = await yearPage();
 
     expect(wordsOf(page.rowOf(oats))).toContain('No pack to buy is written down: Add a pack and its price');
-    expect(page.words).toContain('Nothing more of rolled oats can come');
+    expect(page.words).toContain('You can’t get more of rolled oats yet');
   });
 
   test('what nobody says they eat is not enough, it is not wanted yet', async () => {
