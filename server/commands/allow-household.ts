@@ -25,7 +25,9 @@ export async function run(args: readonly string[]): Promise<number> {
   try {
     const told = await allowToBegin(db, name, !noLonger, wallClock());
     if (!told.ok) return complain(told.problems, couldNot);
-    console.log(noLonger ? `${name} may begin no further household.` : `${name} may begin a household.`);
+    console.log(
+      noLonger ? `${name} can no longer set up a household.` : `${name} can set up a household now.`,
+    );
     return done;
   } finally {
     await db.destroy();

@@ -25,6 +25,6 @@ export async function run(args: readonly string[]): Promise<number> {
   console.log(`${backedUp.value.backup} holds everything up to now; keep its .sha256 file with it.`);
   const key = keyFile || usualKeyFile(file.value);
   if (existsSync(key))
-    console.log(`Second factors open with the key in ${key} alone: keep a copy of it too, in another place.`);
+    console.log(`Second factors open only with the key in ${key}. Keep a copy of it too, somewhere else.`);
   return done;
 }

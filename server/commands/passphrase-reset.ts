@@ -43,11 +43,11 @@ export async function run(args: readonly string[]): Promise<number> {
     await keepSecurityEvent(db, { ...event, kind: 'reset-offered' });
     const where = address === '' ? `http://127.0.0.1:${usualPort}` : address.replace(/\/+$/, '');
     console.log(linkTo(where, linkPages.reset, token));
-    console.log(`Give this link to ${name} by a way you trust. It works once, within an hour.`);
+    console.log(`Give this link to ${name} in a way you trust. It works once, within an hour.`);
     if (secondCode !== null) {
       console.log(secondCode);
       console.log(
-        'Give this code by another way than the link, by word of mouth best: both together set the passphrase and end the second factor.',
+        'Give this code separately from the link, best by word of mouth: the two together set the passphrase and end the second factor.',
       );
     }
     return done;

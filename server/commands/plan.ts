@@ -52,7 +52,7 @@ export async function run(args: readonly string[]): Promise<number> {
         const { plan, paths } = answer.outcome === 'planned' ? answer : answer.fallback;
         if (answer.outcome !== 'planned')
           console.error(
-            `No plan could be worked out (${answer.outcome}): ${answer.detail}. Shown is what has to be bought if nothing is put up.`,
+            `No plan was found (${answer.outcome}): ${answer.detail}. This is what you would have to buy if you put nothing up.`,
           );
         if (json) console.log(JSON.stringify(plan, null, 1));
         else {

@@ -29,6 +29,6 @@ export async function run(args: readonly string[]): Promise<number> {
   if (!restored.ok) return complain(restored.problems, couldNot);
   const { keptAs, households, events } = restored.value;
   console.log(`Restored: ${counted(households, 'household')}, ${counted(events, 'event')} of jars.`);
-  if (keptAs !== null) console.log(`What stood there before is kept as ${keptAs}.`);
+  if (keptAs !== null) console.log(`The file that was there is kept as ${keptAs}.`);
   return done;
 }

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { counted } from '../../shared/counting.ts';
 import { optionalTextField, tickField } from '../../shared/schemas/form-fields.ts';
 import { sealSeeds } from '../access/second-factor.ts';
 import { addSeedKey, forgetOldSeedKeys, readSeedKeys, usualKeyFile } from '../access/seed-keys.ts';
@@ -33,15 +34,17 @@ export async function run(args: readonly string[]): Promise<number> {
     const keyFile = settings.value.keyFile || usualKeyFile(file.value);
     readSeedKeys(keyFile, { make: settings.value.keyFile === '' });
     const { sealed, lost } = await sealSeeds({ db, seedKeys: addSeedKey(keyFile) });
-    console.log(`${sealed} second factors are sealed with a new key in ${keyFile}.`);
+    console.log(
+      `${counted(sealed, 'second factor is', 'second factors are')} sealed with a new key in ${keyFile}.`,
+    );
     if (lost.length > 0)
       console.error(
         `No key there opens the second factor of ${lost.join(', ')}: they sign in with a recovery code, or passphrase-reset NAME --without-second-factor helps.`,
       );
     if (options.value['forget-old'] && lost.length === 0) {
       forgetOldSeedKeys(keyFile);
-      console.log('The old keys are gone: second factors in backups of before open no more.');
-    } else console.log('The old keys stay in it, for backups of before; --forget-old takes them out.');
+      console.log('The old keys are gone: second factors in earlier backups no longer open.');
+    } else console.log('It keeps the old keys for earlier backups; --forget-old removes them.');
     return done;
   } finally {
     await db.destroy();

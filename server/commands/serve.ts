@@ -123,9 +123,7 @@ export async function run(args: readonly string[]): Promise<number> {
       console.log('A new file: filling it with the demo household.');
       await makeDemoHousehold(db, momentIn('America/New_York', wallClock).today);
     } else
-      console.error(
-        `${file.value} holds no household, though backups of it stand beside it. ${wayBack(file.value)}`,
-      );
+      console.error(`${file.value} has no household, though there are backups of it. ${wayBack(file.value)}`);
   }
   let app: FastifyInstance | undefined;
   /** What went wrong in the background: a line of the log, with all there is to know of it. */

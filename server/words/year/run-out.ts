@@ -1,4 +1,4 @@
-import { counted } from '../../../shared/counting.ts';
+import { counted, wordFor } from '../../../shared/counting.ts';
 import type { WeekKey } from '../../../shared/week.ts';
 import type { ItemYear } from '../../../src/planning/year/item-year.ts';
 import { weekWords } from '../../../src/shelf/run-out-words.ts';
@@ -55,17 +55,28 @@ export const runsOut = ({ gaps }: ItemYear): boolean => gaps.length > 0;
 
 /** `With this plan, 7 of your 23 preserves will probably run out before you can make more.` */
 export function runOutSummary({ items, plan }: Pick<YearPicture, 'items' | 'plan'>): string {
-  const under = plan === null ? 'As the shelf stands' : 'With this plan';
+  const under = plan === null ? 'With what is on the shelf' : 'With this plan';
   const preserves = items.filter(({ item }) => item.kind === 'preserve');
   const staples = items.filter(({ item }) => item.kind === 'staple');
   const made = preserves.filter(runsOut).length;
   const bought = staples.filter(runsOut).length;
-  const ofPreserves = `${made} of your ${counted(preserves.length, 'preserve')}`;
-  const ofStaples = `${bought} of the ${counted(staples.length, 'thing')} you buy`;
+  const ofPreserves = someOf(made, preserves.length, { whose: 'your', one: 'preserve', rest: '' });
+  const ofStaples = someOf(bought, staples.length, { whose: 'the', one: 'thing', rest: ' you buy' });
   if (made + bought === 0)
     return `${under}, ${preserves.length === 0 ? 'everything you buy' : 'every preserve'} will probably last until there is more.`;
   if (bought === 0) return `${under}, ${ofPreserves} will probably run out before you can make more.`;
   return made === 0
     ? `${under}, ${ofStaples} will probably run out before you get more.`
     : `${under}, ${ofPreserves} and ${ofStaples} will probably run out before you can make or get more.`;
+}
+
+/** `3 of your 23 preserves`, `all 7 of your preserves`, `the only thing you buy`. */
+function someOf(
+  some: number,
+  all: number,
+  { whose, one, rest }: { readonly whose: string; readonly one: string; readonly rest: string },
+): string {
+  if (some < all) return `${some} of ${whose} ${counted(all, one)}${rest}`;
+  if (all < 2) return `${whose} only ${one}${rest}`;
+  return `all ${all} of ${whose} ${wordFor(all, one)}${rest}`;
 }

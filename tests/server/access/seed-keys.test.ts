@@ -168,7 +168,7 @@ describe('another key', () => {
     expect(readFileSync(usualKeyFile(file), 'utf8').trim().split('\n')).toHaveLength(1);
     expect(statSync(usualKeyFile(file)).mode & 0o777).toBe(0o600);
     expect(await opens(seed, now + 120_000)).toBe(true);
-    expect(said.join(' ')).toContain('1 second factors are sealed with a new key');
+    expect(said.join(' ')).toContain('1 second factor is sealed with a new key');
   });
 
   test('is not made while a server runs, which knows the old one only', async () => {
