@@ -122,7 +122,7 @@ describe('the household’s file', () => {
 
     expect(standsSomewhere(seed)).toBe(false);
     expect(statSync(usualKeyFile(file)).mode & 0o777).toBe(0o600);
-    expect(said.join(' ')).toContain(`with the key in ${usualKeyFile(file)} alone: keep a copy of it too`);
+    expect(said.join(' ')).toContain(`with the key in ${usualKeyFile(file)}. Keep a copy of it too`);
     expect(await opens(seed, now + 60_000)).toBe(true);
   });
 
