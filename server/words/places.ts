@@ -51,7 +51,10 @@ export function presentPlaces({ places, lots, items, reading, keys }: PlacesSett
       id: id ?? 'not-said',
       name,
       lots: inPlace,
-      shelf: { standing: drawn(standing), roomQuarts: Math.min(mostRoomDrawn, Math.floor(room.left ?? 0)) },
+      shelf: {
+        standing: drawn(standing),
+        roomQuarts: isUnknown(room) ? 0 : Math.min(mostRoomDrawn, Math.floor(room.left ?? 0)),
+      },
       room: id === null ? '' : roomWords(room, capacityQuarts, reading),
       move: inPlace.length === 0 || others.length === 0 ? null : { keys: keys(), to: placeChoices(others) },
     };
@@ -85,13 +88,16 @@ const drawn = (
     ];
   });
 
+/** Nothing that stands there has a size that is known. */
+const isUnknown = ({ filled, lotsOfUnknownSize }: PlaceRoom): boolean =>
+  filled < 0.5 && lotsOfUnknownSize > 0;
+
 /** `41 of 120 qt. Room for 79 qt more.` */
-function roomWords(
-  { filled, left, lotsOfUnknownSize }: PlaceRoom,
-  capacityQuarts: number | null,
-  reading: Reading,
-): string {
+function roomWords(room: PlaceRoom, capacityQuarts: number | null, reading: Reading): string {
+  const { filled, left, lotsOfUnknownSize } = room;
   const quarts = (amount: number) => formatQuantity(Math.round(amount), 'qt', reading);
+  if (isUnknown(room))
+    return `${capacityQuarts === null ? '' : `Holds ${quarts(capacityQuarts)}. `}How full it is, is not known: the bags, bins or packs in it have no size here.`;
   const besides =
     lotsOfUnknownSize === 0
       ? ''

@@ -38,8 +38,9 @@ const standingOf = ({ plan, job, now, timeZone, reading }: PlanNow): PlanStandin
 const progressWords = (job: PlanJobState & { state: 'running' }, now: number, reading: Reading): string => {
   const seconds = Math.max(0, Math.round((now - job.startedAt) / 1000));
   const since = `${job.note ? `${job.note} ` : ''}${seconds} s so far`;
-  if (job.best === null || job.bound === null || job.gap === null) return `${since}; no plan yet.`;
-  return `${since}. There is a plan; at most ${formatPercent(job.gap, reading)} could still be gained.`;
+  if (job.best === null || job.bound === null || job.gap === null)
+    return `${since}; no plan yet. It is trying which batches fit which weeks, with your hours, jars and money.`;
+  return `${since}. There is a plan; at most ${formatPercent(job.gap, reading)} could still be gained. It is trying other weeks and amounts that cost less, take fewer hours or leave you short of less.`;
 };
 
 /** How much of the way to a plan that cannot be bettered is gone, 0 to 1; null before the first plan. */

@@ -4,7 +4,7 @@ import lighthouse, { type Flags } from 'lighthouse';
 import { chromiumPath } from '../browser/browser.ts';
 import { openDemo } from '../browser/demo.ts';
 
-// Accessibility, best practices, SEO and performance of the four main pages, on the mobile profile that Lighthouse brings:
+// Accessibility, best practices, SEO and performance of ten pages, on the mobile profile that Lighthouse brings:
 // `npm run bench:lighthouse`. Prints the figures and what keeps a category from its aim; ends with 1 when one is missed.
 
 const pages = [
@@ -12,6 +12,12 @@ const pages = [
   ['The year', '/year'],
   ['Shelf', '/shelf'],
   ['Harvest', '/harvest'],
+  ['Buying', '/buying'],
+  ['Canning day', '/canning-day'],
+  ['Targets', '/targets'],
+  ['Look back', '/look-back'],
+  ['Places', '/shelf/places'],
+  ['Glut', '/glut?crop=peaches&amount=40&unit=lb'],
 ] as const;
 
 const aims = { performance: 98, accessibility: 100, 'best-practices': 100, seo: 100 } as const;
@@ -40,7 +46,7 @@ for (const [name, path] of pages) {
   const score = (category: Category): number => Math.round((lhr.categories[category]?.score ?? 0) * 100);
   const shown = (audit: string): string => lhr.audits[audit]?.displayValue ?? 'unknown';
   console.log(
-    `${name.padEnd(10)} ${categories.map((category) => `${category} ${score(category)}`).join('   ')}   ` +
+    `${name.padEnd(11)} ${categories.map((category) => `${category} ${score(category)}`).join('   ')}   ` +
       `first paint ${shown('first-contentful-paint')}, largest ${shown('largest-contentful-paint')}, ` +
       `blocked ${shown('total-blocking-time')}, shift ${shown('cumulative-layout-shift')}, ${shown('total-byte-weight')}`,
   );

@@ -53,6 +53,30 @@ it('draws what stands there jar by jar and says how much room is left, or why no
   expect(jarsDrawn(unmeasured.body, 'jar-room')).toBe(0);
 });
 
+it('says of bags and bins of no known size that nobody knows how full their place is, and draws no room', async () => {
+  await pages.db
+    .updateTable('item')
+    .set({ unit: 'bag', usual_jar: null })
+    .where('id', '=', greenBeans)
+    .execute();
+  await shelve(pages.db, {
+    id: 'beans',
+    itemId: greenBeans,
+    units: 6,
+    madeOn: '2026-07-20',
+    bestQualityUntil: '2027-07-20',
+    jarKind: null,
+  });
+  await pages.db.updateTable('lot').set({ place_id: 'cellar' }).execute();
+  await pages.db.updateTable('place').set({ capacity_quarts: 20 }).where('id', '=', 'cellar').execute();
+
+  const { body } = await pages.visitor.open('/shelf/places');
+
+  expect(wordsOf(body)).toContain('Holds 20 qt. How full it is, is not known');
+  expect(jarsDrawn(body, 'jars')).toBe(6);
+  expect(jarsDrawn(body, 'jar-room')).toBe(0);
+});
+
 /** Each jar of a drawing begins with its own move to its foot. */
 const jarsDrawn = (body: string, what: string): number =>
   [...body.matchAll(new RegExp(`class="${what}" d="([^"]*)"`, 'g'))].reduce(
