@@ -13,6 +13,7 @@ export const aFrame: Frame = {
   assets: {
     css: '/a.css',
     canningCss: '/assets/canning.css',
+    comparedCss: '/assets/compared.css',
     paperCss: '/assets/paper.css',
     yearCss: '/y.css',
     htmx: '/h.js',

@@ -25,6 +25,8 @@ export interface AssetUrls {
   readonly css: string;
   /** Besides, on the canning day and its sheet alone. */
   readonly canningCss: string;
+  /** Besides, where answers to a glut or a year and its costs are held against each other. */
+  readonly comparedCss: string;
   /** Besides, on the sheet at the pantry door and where it is entered. */
   readonly paperCss: string;
   /** Besides, where the year is drawn: on its pages and on those of an item. */

@@ -41,7 +41,7 @@ const asset = (name: string, extension: string, type: string, body: Buffer): Ass
 });
 
 /** What is drawn in these alone makes a sheet of its own: no other page has to wait for it. */
-const ownFolders = ['canning-day', 'paper', 'year'];
+const ownFolders = ['canning-day', 'compared', 'paper', 'year'];
 
 const folderOf = (path: string): string | null =>
   ownFolders.find((folder) => path.startsWith(`${folder}/`)) ?? null;
@@ -85,6 +85,7 @@ const gatherAssets = (): AssetShelf => {
   };
   const styles = styled('style', null);
   const canningStyles = styled('canning', 'canning-day');
+  const comparedStyles = styled('compared', 'compared');
   const paperStyles = styled('paper', 'paper');
   const yearStyles = styled('year', 'year');
   const htmx = asset(
@@ -105,6 +106,7 @@ const gatherAssets = (): AssetShelf => {
     ...Object.values(fonts),
     styles,
     canningStyles,
+    comparedStyles,
     paperStyles,
     yearStyles,
     htmx,
@@ -116,6 +118,7 @@ const gatherAssets = (): AssetShelf => {
     urls: {
       css: styles.url,
       canningCss: canningStyles.url,
+      comparedCss: comparedStyles.url,
       paperCss: paperStyles.url,
       yearCss: yearStyles.url,
       htmx: htmx.url,

@@ -56,6 +56,7 @@ export const GlutPage = (props: GlutPageProps) => (
     section="harvest"
     about="What a glut of a crop can become, what it needs, and what the plan makes of it."
     wide
+    moreCss={props.frame.assets.comparedCss}
   >
     <p class="page-back">
       <a href="/harvest">Harvest</a>

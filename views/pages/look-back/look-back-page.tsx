@@ -97,6 +97,7 @@ export const LookBackPage = (props: LookBackPageProps) => (
     section="look-back"
     about="What was put up, eaten and thrown away, and what to make more or less of."
     wide
+    moreCss={props.frame.assets.comparedCss}
   >
     <h1 class="page-title">Look back</h1>
     <p class="page-kicker">{props.period}</p>
