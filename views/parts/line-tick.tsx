@@ -122,8 +122,8 @@ const OtherThanPlanned = ({
         checked={typed.rest}
       />
       <p class="page-actions">
-        <Button name="answer" value="bought" label={`Bought so: ${words}`}>
-          Bought so
+        <Button name="answer" value="bought" label={`Bought like this: ${words}`}>
+          Bought like this
         </Button>
         <Button weight="quiet" name="answer" value="skipped" label={`Do not buy this: ${words}`}>
           Do not buy this

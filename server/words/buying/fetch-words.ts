@@ -30,7 +30,7 @@ const notBeforeWords = (
   if (notBefore === null || !isAhead(notBefore, today) || daysBetween(notBefore, by) >= shortDays)
     return null;
   return notBefore >= by
-    ? `on ${formatDay(by, reading)}, not before`
+    ? `only on ${formatDay(by, reading)}`
     : `not before ${formatDay(notBefore, reading)}`;
 };
 

@@ -92,7 +92,7 @@ export const DaySetting = ({ setting }: { setting: DaySettingProps }) => {
               Update the schedule
             </Button>
             <Button name="ask" value="begin">
-              Begin so
+              Begin with this
             </Button>
           </>
         ) : (
