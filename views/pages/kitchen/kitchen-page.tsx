@@ -88,7 +88,7 @@ export const KitchenPage = (props: KitchenPageProps) => {
       <Pins {...props.pins} said={said('pins')} />
       <HouseholdForm {...props.household} said={said('household')} />
       <p class="more">
-        <a href="/people">Sharing: who sees this household</a>
+        <a href="/people">Who may look at this household</a>
         {' · '}
         <a href="/jobs">What runs at night</a>
       </p>
