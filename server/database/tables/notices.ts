@@ -16,8 +16,8 @@ export interface NoticeTable {
   kind: string;
   subject: string;
   reason: string;
-  /** What a notice of several things speaks of, one a line; empty for one thing. */
-  about: Generated<string>;
+  /** What a notice of several things speaks of; an empty list for one thing. */
+  about_json: Generated<string>;
   due_on: DateText | null;
   state: Generated<'open' | 'snoozed' | 'done' | 'gone'>;
   snoozed_until: DateText | null;

@@ -35,7 +35,7 @@ export async function noticesOnRecord(
     subject: row.subject,
     reason: row.reason,
     dueOn: row.due_on as CalendarDate | null,
-    about: row.about === '' ? [] : row.about.split('\n'),
+    about: JSON.parse(row.about_json) as string[],
     state: row.state,
     snoozedUntil: row.snoozed_until as CalendarDate | null,
     firstSeenAt: row.first_seen_at,

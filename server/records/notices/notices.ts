@@ -42,7 +42,7 @@ export async function keepNotices(
 const wordsOf = ({ reason, dueOn, about = [] }: Notice) => ({
   reason,
   due_on: dueOn,
-  about: about.join('\n'),
+  about_json: JSON.stringify(about),
 });
 
 const open = async (trx: Writing, householdId: HouseholdId, notice: Notice, at: number) =>
@@ -71,7 +71,7 @@ const change = (
   to: {
     readonly reason?: string;
     readonly due_on?: string | null;
-    readonly about?: string;
+    readonly about_json?: string;
     readonly state?: 'open' | 'gone' | 'done' | 'snoozed';
     readonly snoozed_until?: string | null;
   },

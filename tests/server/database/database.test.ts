@@ -556,7 +556,7 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     changed_at: 'number',
     sent_at: 'number?',
     seq: 'number?',
-    about: 'text',
+    about_json: 'text',
   },
   occasion: {
     household_id: 'text',
@@ -709,6 +709,7 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     sale_from_month: 'number?',
     sale_until_month: 'number?',
     sale_price_cents: 'number?',
+    is_planned: 'number',
   },
   source: {
     household_id: 'text',
