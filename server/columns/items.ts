@@ -152,6 +152,7 @@ export const itemColumns = {
       sale_from_month: orNone(month),
       sale_until_month: orNone(month),
       sale_price_cents: orNone(centsOf(moneyBounds.pack)),
+      is_planned: withDefault(flag),
     },
     { pointsTo: ofItem },
   ),

@@ -138,6 +138,7 @@ const shopPack = z.object({
   sale_from_month: optionalNumberCell,
   sale_until_month: optionalNumberCell,
   sale_price_cents: optionalCentsCell,
+  is_planned: z.enum(['0', '1']).transform((one) => (one === '1' ? 1 : 0)),
 });
 
 const occasion = z.object({

@@ -28,6 +28,7 @@ import {
   handTargetsOf,
   itemGroupsOf,
   occasionsOf,
+  plannedPacks,
   seasonMultipliersOf,
   shopPacksOf,
 } from '../queries/year/targets.ts';
@@ -52,7 +53,8 @@ export const householdFacts = (
     handTargets: await handTargetsOf(trx, householdId),
     jarWishes: await jarWishesOf(trx, householdId),
     groups: await itemGroupsOf(trx, householdId),
-    packs: await shopPacksOf(trx, householdId),
+    packs: plannedPacks(await shopPacksOf(trx, householdId)),
+    storePacks: await shopPacksOf(trx, householdId),
     recipes: await recipesOf(trx, householdId),
     supplies: await suppliesOf(trx, householdId),
     materials: await materialsOf(trx, householdId),

@@ -144,6 +144,8 @@ export const packForm = z
     salePrice: z
       .union([z.literal('').transform(() => null), moneyField({ label: 'Sale price', ...moneyBounds.pack })])
       .prefault(''),
+    /** Asked of what is put up here; what is only bought is always planned. */
+    mayBuy: z.enum(['yes', '']).catch(''),
   })
   .refine(
     (pack) => {

@@ -44,6 +44,7 @@ export interface ItemGroup {
   readonly members: readonly ItemId[];
 }
 
+/** A pack as a store sells it. */
 export interface ShopPackSetting {
   readonly itemId: ItemId;
   readonly id: string;
@@ -56,6 +57,8 @@ export interface ShopPackSetting {
     readonly untilMonth: number;
     readonly price: Cents;
   } | null;
+  /** The plan may buy it; otherwise it only says what a store asks for something that is put up here. */
+  readonly isPlanned: boolean;
 }
 
 /** What the household wants of the jars of an item. */

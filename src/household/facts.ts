@@ -38,7 +38,10 @@ export interface HouseholdFacts {
   readonly handTargets: ReadonlyMap<ItemId, { readonly units: number; readonly setOn: CalendarDate }>;
   readonly jarWishes: ReadonlyMap<ItemId, JarWish>;
   readonly groups: readonly ItemGroup[];
+  /** Packs the plan may buy. */
   readonly packs: ReadonlyMap<ItemId, readonly ShopPackSetting[]>;
+  /** All packs, those too that only say what a store asks for something put up here. */
+  readonly storePacks: ReadonlyMap<ItemId, readonly ShopPackSetting[]>;
   readonly recipes: readonly Recipe[];
   readonly supplies: readonly Supply[];
   readonly materials: readonly Material[];

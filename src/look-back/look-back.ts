@@ -1,20 +1,20 @@
-import { inUsualJars, mouthOf, sizeOf } from '../../shared/jar.ts';
 import { asCents, type Cents } from '../../shared/money.ts';
 import { addDays, addMonths, type CalendarDate, daysBetween, weekOf } from '../../shared/week.ts';
 import { type ForecastRecord, forecastRecord, pastForecasts } from '../consumption/forecast-record.ts';
 import { plantsFor } from '../consumption/produce-for-target.ts';
+import { batchCost, unitsPerBatch } from '../household/batch-cost.ts';
 import type { BatchResult } from '../household/batch-result.ts';
-import type { HouseholdFacts } from '../household/facts.ts';
 import type { Item } from '../household/item.ts';
 import type { JarEvent } from '../household/ledger.ts';
-import { usualUnits } from '../household/lot.ts';
-import type { Recipe } from '../household/recipe.ts';
+import { unitsStanding, usualUnits } from '../household/lot.ts';
+import { storePrice } from '../household/store-price.ts';
 import type { OldestPlan } from '../planning/stored-plan.ts';
 import type { HouseholdYear } from '../planning/year/household-year.ts';
 import type { ItemYear } from '../planning/year/item-year.ts';
 import { type AccountEvent, accountOf, type ItemAccount } from '../shelf/account.ts';
 import { type MonthsPutUp, monthsPutUp } from './months-put-up.ts';
 import { type NextYearAdvice, nextYearAdvice } from './next-year-advice.ts';
+import { type Worth, worthOf } from './worth.ts';
 
 /** One item's year, with what to do about the next. */
 export interface ItemLookBack {
@@ -59,6 +59,9 @@ export interface LookBack {
   readonly plants: readonly PlantsToGrow[];
   /** Money and work by the month in which jars were filled. */
   readonly months: MonthsPutUp;
+  readonly worth: Worth;
+  /** What a store asks for what is on the shelf today, of the items it is known for. */
+  readonly shelf: { readonly store: Cents; readonly items: number };
 }
 
 /** A household's year as it stands on a day. */
@@ -103,7 +106,7 @@ export function lookBack(
   const walks = new Map(picture.items.map(({ item, walk }) => [item.id, walk]));
   const itemById = new Map<string, Item>(items.map((item) => [item.id, item]));
   const moves = events.flatMap((event) => accountEvent(itemById.get(event.itemId), event));
-  const lookedAt = accountOf(moves, { from, until }).flatMap((account): ItemLookBack[] => {
+  const lines = accountOf(moves, { from, until }).flatMap((account): ItemLookBack[] => {
     const item = itemById.get(account.itemId);
     return item === undefined
       ? []
@@ -117,13 +120,20 @@ export function lookBack(
           },
         ];
   });
+  const priced = lines.map((line) => ({
+    ...line,
+    price: storePrice(picture.loaded.facts.storePacks.get(line.item.id) ?? [], {
+      units: line.account.bought,
+      cents: line.moneyInShops,
+    }),
+  }));
   return {
     from,
     until,
-    items: lookedAt,
+    items: lines,
     months: monthsPutUp(
       moves,
-      lookedAt.flatMap(({ item, account, money, moneyInShops, minutes }) =>
+      lines.flatMap(({ item, account, money, moneyInShops, minutes }) =>
         account.putUp <= 0
           ? []
           : [
@@ -134,13 +144,39 @@ export function lookBack(
               },
             ],
       ),
-      [...picture.loaded.facts.packs.values()].flat(),
+      new Map(priced.flatMap(({ item, price }) => (price === null ? [] : [[item.id, price.centsEach]]))),
       { from, until },
     ),
+    worth: worthOf(
+      priced
+        .filter(({ item }) => item.kind === 'preserve')
+        .map(({ item, account, money, moneyInShops, minutes, price }) => ({
+          item,
+          units: account.putUp,
+          home: asCents(money - moneyInShops),
+          minutes,
+          price,
+        })),
+    ),
+    shelf: shelfWorth(picture, priced),
     forecast: recordOf(picture),
     plan: planRecord(picture, facts.oldestPlan),
     plants: plantsToGrow(picture),
   };
+}
+
+function shelfWorth(
+  { loaded }: YearToDate,
+  priced: readonly { readonly item: Item; readonly price: ReturnType<typeof storePrice> }[],
+): LookBack['shelf'] {
+  const worth = priced.flatMap(({ item, price }) => {
+    const units = unitsStanding(
+      item,
+      loaded.facts.lots.filter(({ itemId }) => itemId === item.id),
+    );
+    return price === null || units <= 0 ? [] : [units * price.centsEach];
+  });
+  return { store: asCents(worth.reduce((sum, cents) => sum + cents, 0)), items: worth.length };
 }
 
 function accountEvent(item: Item | undefined, event: JarEvent): AccountEvent[] {
@@ -178,33 +214,9 @@ function spentOn(
   );
   return {
     moneyInShops: bought,
-    money: asCents(bought + batches * batchCents(loaded.facts, recipe)),
+    money: asCents(bought + batches * batchCost(loaded.facts, recipe).cents),
     minutes: writtenMinutes + Math.max(0, batches - writtenBatches) * recipe.handsOnMinutes,
   };
-}
-
-const unitsPerBatch = (item: Item, recipe: Recipe): number => {
-  const jars = (recipe.yieldLow + recipe.yieldHigh) / 2;
-  return item.usualJar === null || recipe.jarKind === null
-    ? jars
-    : jars * inUsualJars(sizeOf(recipe.jarKind), sizeOf(item.usualJar));
-};
-
-function batchCents(facts: HouseholdFacts, recipe: Recipe): number {
-  const produce = recipe.produce.reduce((sum, { crop, lb }) => {
-    const prices = facts.sources.filter((source) => source.crop === crop).map(({ pricePerLb }) => pricePerLb);
-    return sum + (prices.length === 0 ? 0 : lb * Math.min(...prices));
-  }, 0);
-  const supplied = recipe.supplies.reduce((sum, { supplyId, quantity }) => {
-    const supply = facts.supplies.find(({ id }) => id === supplyId);
-    return sum + (supply === undefined ? 0 : (quantity * supply.packPrice) / supply.packQuantity);
-  }, 0);
-  const lid =
-    recipe.jarKind === null
-      ? undefined
-      : facts.lids.find(({ mouth }) => recipe.jarKind !== null && mouth === mouthOf(recipe.jarKind));
-  const lids = lid === undefined ? 0 : (recipe.yieldHigh * lid.boxPrice) / lid.box;
-  return produce + supplied + lids;
 }
 
 /** Forecasts of the last year, made again from what was known at the time. */

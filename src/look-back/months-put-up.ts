@@ -1,6 +1,5 @@
 import { asCents, type Cents } from '../../shared/money.ts';
 import type { CalendarDate } from '../../shared/week.ts';
-import type { ShopPackSetting } from '../household/appetite.ts';
 import type { AccountEvent } from '../shelf/account.ts';
 
 /** What one unit of an item cost to put up, by the year's account. */
@@ -31,13 +30,13 @@ export interface MonthsPutUp {
 
 /**
  * The year's money and work put into the months in which jars were filled, beside what a store would have asked for the same:
- * its cheapest pack, as the household wrote it down. What no price is known of is in no comparison; none is ever guessed.
+ * `storeEach`, cents a unit by item, as far as it is known. What no price is known of is in no comparison; none is ever guessed.
  * What was taken back counts as never put up.
  */
 export function monthsPutUp(
   events: readonly AccountEvent[],
   units: readonly UnitPutUp[],
-  packs: readonly Pick<ShopPackSetting, 'itemId' | 'units' | 'price'>[],
+  storeEach: ReadonlyMap<string, number>,
   { from, until }: { readonly from: CalendarDate; readonly until: CalendarDate },
 ): MonthsPutUp {
   const takenBack = new Set(events.map(({ reversesSeq }) => reversesSeq));
@@ -51,10 +50,6 @@ export function monthsPutUp(
       occurredOn < until,
   );
   const foods = new Set(putUp.map(({ itemId }) => itemId));
-  const storeUnit = new Map<string, number>();
-  for (const { itemId, units: inPack, price } of packs)
-    if (foods.has(itemId) && inPack > 0)
-      storeUnit.set(itemId, Math.min(storeUnit.get(itemId) ?? Number.POSITIVE_INFINITY, price / inPack));
   return {
     months: monthsFrom(from, until).map((month) => {
       let [money, minutes, own, asked] = [0, 0, 0, 0];
@@ -64,7 +59,7 @@ export function monthsPutUp(
         if (unit === undefined || !event.occurredOn.startsWith(month)) continue;
         money += event.units * unit.cents;
         minutes += event.units * unit.minutes;
-        const store = storeUnit.get(event.itemId);
+        const store = storeEach.get(event.itemId);
         if (store === undefined) continue;
         isCompared = true;
         own += event.units * unit.cents;
@@ -78,7 +73,7 @@ export function monthsPutUp(
       };
     }),
     foods: foods.size,
-    foodsWithPrice: storeUnit.size,
+    foodsWithPrice: [...foods].filter((food) => storeEach.has(food)).length,
   };
 }
 

@@ -1,6 +1,4 @@
 import { describe, expect, test } from 'vitest';
-import type { ItemId } from '../../shared/ids.ts';
-import { asCents } from '../../shared/money.ts';
 import { asDate } from '../../shared/week.ts';
 import { monthsPutUp } from '../../src/look-back/months-put-up.ts';
 import type { AccountEvent } from '../../src/shelf/account.ts';
@@ -40,7 +38,7 @@ describe('the months of a year put up', () => {
         event(6, 'flour', 3, '2026-08-01'),
       ],
       units,
-      [],
+      new Map(),
       span,
     );
 
@@ -54,19 +52,17 @@ describe('the months of a year put up', () => {
     expect(foods).toBe(2);
   });
 
-  test('are compared with the cheapest pack a household wrote down, and with nothing where it wrote none', () => {
-    const packs = [
-      { itemId: 'jam' as ItemId, units: 1, price: asCents(400) },
-      { itemId: 'jam' as ItemId, units: 6, price: asCents(1800) },
-    ];
+  test('are compared with what a store asks for one, and with nothing where that is not known', () => {
     const events = [event(1, 'jam', 8, '2026-07-03'), event(2, 'beans', 10, '2026-07-04')];
 
-    const { months, foods, foodsWithPrice } = monthsPutUp(events, units, packs, span);
+    const { months, foods, foodsWithPrice } = monthsPutUp(events, units, new Map([['jam', 300]]), span);
 
     const july = months.find(({ month }) => month === '2026-07');
     expect(july?.inStore).toEqual({ own: 8 * 150, asked: 8 * 300 });
     expect([foods, foodsWithPrice]).toEqual([2, 1]);
-    expect(monthsPutUp(events, units, [], span).months.every(({ inStore }) => inStore === null)).toBe(true);
+    expect(monthsPutUp(events, units, new Map(), span).months.every(({ inStore }) => inStore === null)).toBe(
+      true,
+    );
   });
 
   test('leave out what was taken back', () => {
@@ -76,7 +72,7 @@ describe('the months of a year put up', () => {
         event(2, 'jam', -8, '2026-07-03', { kind: 'reversed', reversesSeq: 1 }),
       ],
       units,
-      [],
+      new Map(),
       span,
     );
 

@@ -106,4 +106,6 @@ export interface ShopPackTable {
   sale_from_month: number | null;
   sale_until_month: number | null;
   sale_price_cents: number | null;
+  /** 0: only says what a store asks for something that is put up here. */
+  is_planned: Generated<Flag>;
 }

@@ -7,7 +7,7 @@ import { nameQuestions, testedFoodOf } from '../../../src/preserving/foods/name-
 import { copiedRecipe } from '../../../src/preserving/recipes/copied-recipe.ts';
 import { publishedLife } from '../../../src/preserving/recipes/recipe-life.ts';
 import { itemById, itemsOf, retiredItems } from '../../queries/household/items.ts';
-import { cannersOf } from '../../queries/household/kitchen.ts';
+import { cannersOf, lidStockOf } from '../../queries/household/kitchen.ts';
 import { recipesOf, retiredRecipes, suppliesOf } from '../../queries/household/recipes.ts';
 import { shelfByItem } from '../../queries/shelf/shelf.ts';
 import { guessesOf } from '../../queries/year/guesses.ts';
@@ -62,11 +62,12 @@ export async function itemsPicture(request: FastifyRequest): Promise<ItemsPictur
 export async function itemPicture(request: FastifyRequest, itemId: string): Promise<ItemPicture> {
   const { household, reading } = request;
   const { db, reference } = request.server;
-  const [all, item, canners, unused] = await Promise.all([
+  const [all, item, canners, unused, lids] = await Promise.all([
     itemsPicture(request),
     itemById(db, household.id, itemId),
     cannersOf(db, household.id),
     retiredRecipes(db, household.id),
+    lidStockOf(db, household.id),
   ]);
   if (item === null) throw new ShelfwardError('not-found', `itemPicture: no item ${itemId}`);
   return {
@@ -77,6 +78,8 @@ export async function itemPicture(request: FastifyRequest, itemId: string): Prom
     leftOut: all.leftOut,
     packs: all.packs.get(item.id) ?? [],
     supplies: all.supplies,
+    sources: all.sources,
+    lids,
     canners,
     guesses: all.guesses,
     copies: new Map(

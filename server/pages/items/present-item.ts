@@ -5,7 +5,8 @@ import type { ShopPackSetting } from '../../../src/household/appetite.ts';
 import type { Item } from '../../../src/household/item.ts';
 import type { Canner } from '../../../src/household/kitchen.ts';
 import { ownWay, type Recipe } from '../../../src/household/recipe.ts';
-import type { Supply } from '../../../src/household/supplies.ts';
+import type { Source } from '../../../src/household/source.ts';
+import type { LidStock, Supply } from '../../../src/household/supplies.ts';
 import type { LeftOutRecipe } from '../../../src/planning/year/planned-recipes.ts';
 import { inWords } from '../../../src/preserving/citation.ts';
 import type { NameQuestion } from '../../../src/preserving/foods/name-questions.ts';
@@ -35,6 +36,7 @@ import { presentRecipeChanges } from '../../words/recipe-changes.ts';
 import { amountOf, unitsOf } from '../../words/shelf-units.ts';
 import { supplyAmount } from '../shared/supply-amount.ts';
 import { familyChoices } from './present-new-item.ts';
+import { storeBeside } from './store-beside.ts';
 
 export const itemFields = [
   'name',
@@ -44,7 +46,14 @@ export const itemFields = [
   'bestQualityDays',
   'keepColdDays',
 ] as const;
-export const packFields = ['units', 'price', 'saleFromMonth', 'saleUntilMonth', 'salePrice'] as const;
+export const packFields = [
+  'units',
+  'price',
+  'saleFromMonth',
+  'saleUntilMonth',
+  'salePrice',
+  'mayBuy',
+] as const;
 export const ownRecipeFields = ['cannerId', 'handsOnMinutes'] as const;
 
 export interface ItemPicture {
@@ -55,6 +64,8 @@ export interface ItemPicture {
   readonly leftOut: readonly LeftOutRecipe[];
   readonly packs: readonly ShopPackSetting[];
   readonly supplies: readonly Supply[];
+  readonly sources: readonly Source[];
+  readonly lids: readonly LidStock[];
   readonly canners: readonly Canner[];
   readonly guesses: readonly Guess[];
   /** The tested recipe of the book that each own one copies. */
@@ -129,8 +140,9 @@ export function presentItem(
     ],
     packs: [
       ...picture.packs.map((pack) => packForm(item, pack, picture, newKeys, back(`pack-${pack.id}`))),
-      ...(item.kind === 'staple' ? [packForm(item, null, picture, newKeys, back('pack-'))] : []),
+      packForm(item, null, picture, newKeys, back('pack-')),
     ],
+    storeBeside: item.kind === 'preserve' ? storeBeside(picture, picture) : [],
     retire: {
       keys: newKeys(),
       problem: back('retire')?.problems[''],
@@ -266,16 +278,20 @@ function packForm(
     saleFromMonth: month(pack?.sale?.fromMonth),
     saleUntilMonth: month(pack?.sale?.untilMonth),
     salePrice: pack?.sale ? plain(pack.sale.price / 100) : '',
+    mayBuy: pack?.isPlanned ? 'yes' : '',
   };
   return {
     packId: pack?.id ?? '',
     words:
       pack === null
-        ? 'Add a pack'
+        ? item.kind === 'preserve'
+          ? 'Write down a store’s price'
+          : 'Add a pack'
         : `${formatQuantity(pack.units, item.unit, reading)} for ${formatMoney(pack.price, reading)}`,
+    isMadeHere: item.kind === 'preserve',
     unit: item.unit === 'each' ? 'pieces' : unitsOf(item, reading),
     keys: newKeys(),
-    removal: pack === null || packs.length < 2 ? null : newKeys(),
+    removal: pack === null || (item.kind === 'staple' && packs.length < 2) ? null : newKeys(),
     values: { ...values, ...sentBack?.values },
     problems: sentBack?.problems ?? noProblems,
   };

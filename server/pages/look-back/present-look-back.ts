@@ -29,6 +29,7 @@ import { listed } from '../../../views/words/sentences.ts';
 import { reasonInWords } from '../../words/ledger-lines.ts';
 import { type PlannedNames, purchaseWords } from '../../words/planned-words.ts';
 import { amountOf, wholeOf } from '../../words/shelf-units.ts';
+import { presentWorth } from './present-worth.ts';
 
 export interface LookBackSetting {
   readonly reading: Reading;
@@ -83,6 +84,7 @@ export function presentLookBack(
     costsInAll: inAllWords(moved, reading),
     months: presentMonths(back, reading),
     costs: moved.flatMap((line) => costLine(line, reading)),
+    worth: presentWorth(back, reading),
     forecast: presentForecast(back.forecast, reading),
     plan: planWords(back.plan, reading),
     plants: back.plants.map((plants) => plantLine(plants, reading)),
@@ -110,10 +112,10 @@ function presentMonths({ months: account }: LookBack, reading: Reading): LookBac
     })),
     storeWords:
       foodsWithPrice === 0
-        ? 'What a store would have asked is not known: no store price of anything you put up is written down.'
+        ? 'What a store would have asked is not known: no store price of anything you put up is known.'
         : foodsWithPrice < foods
-          ? `A store's price is written down for ${formatNumber(foodsWithPrice, reading)} of the ${counted(formatNumber(foods, reading), 'food')} you put up; the others are in no comparison.`
-          : "A store's price is written down for everything you put up.",
+          ? `A store's price is known for ${formatNumber(foodsWithPrice, reading)} of the ${counted(formatNumber(foods, reading), 'food')} you put up; the others are in no comparison.`
+          : "A store's price is known for everything you put up.",
   };
 }
 

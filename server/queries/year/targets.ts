@@ -158,7 +158,19 @@ export async function shopPacksOf(
               untilMonth: row.sale_until_month,
               price: row.sale_price_cents as Cents,
             },
+      isPlanned: row.is_planned === 1,
     }),
   );
   return groupedBy(packs, (pack) => pack.itemId);
 }
+
+/** Those of some packs that the plan may buy. */
+export const plannedPacks = (
+  packs: ReadonlyMap<ItemId, readonly ShopPackSetting[]>,
+): ReadonlyMap<ItemId, readonly ShopPackSetting[]> =>
+  new Map(
+    [...packs].flatMap(([item, of]) => {
+      const planned = of.filter(({ isPlanned }) => isPlanned);
+      return planned.length === 0 ? [] : [[item, planned] as const];
+    }),
+  );

@@ -5,7 +5,7 @@ import { knownItem } from '../canning/checks.ts';
 import { freshId } from '../fresh-id.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 
-/** Adds a pack of a bought item or changes one. */
+/** Adds a pack as a store sells it or changes one; of what is put up here the plan buys none unless it may. */
 export const savePack = (
   recording: Recording,
   request: PackRequest,
@@ -13,12 +13,6 @@ export const savePack = (
   record(recording, 'save pack', request, async (recorder) => {
     const known = await knownItem(recorder, request.itemId);
     if (!known.ok) return known;
-    if (known.value.kind === 'preserve')
-      return refuse(
-        'pack-of-preserve',
-        'itemId',
-        `${known.value.name} is put up here, not bought. Add a staple for what comes from the shop.`,
-      );
     const own = await packsOf(recorder, request.itemId);
     if (request.packId !== '' && !own.some(({ id }) => id === request.packId)) return packUnknown();
     const packId =
@@ -33,7 +27,8 @@ export const savePack = (
       sale_from_month: request.saleFromMonth,
       sale_until_month: request.saleUntilMonth,
       sale_price_cents: request.salePrice,
-    };
+      is_planned: known.value.kind === 'staple' || request.mayBuy === 'yes' ? 1 : 0,
+    } as const;
     await recorder.trx
       .insertInto('shop_pack')
       .values({ household_id: recorder.householdId, item_id: request.itemId, id: packId, ...said })
@@ -42,7 +37,7 @@ export const savePack = (
     return found({ packId });
   });
 
-/** Takes a pack off the list; the last one stays, or the item could not be bought at all. */
+/** Takes a pack off the list; the last one of what is only bought stays, or it could not be had at all. */
 export const removePack = (
   recording: Recording,
   request: { readonly itemId: string; readonly packId: string },
@@ -50,7 +45,9 @@ export const removePack = (
   record(recording, 'remove pack', request, async (recorder) => {
     const own = await packsOf(recorder, request.itemId);
     if (!own.some(({ id }) => id === request.packId)) return packUnknown();
-    if (own.length === 1)
+    const item = await knownItem(recorder, request.itemId);
+    if (!item.ok) return item;
+    if (own.length === 1 && item.value.kind === 'staple')
       return refuse(
         'last-pack',
         'packId',

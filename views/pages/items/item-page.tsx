@@ -35,6 +35,8 @@ export interface ItemPageProps {
   readonly retiredRecipes: readonly { readonly id: string; readonly name: string; readonly keys: FormKeys }[];
   readonly canners: readonly Choice[];
   readonly packs: readonly PackFormProps[];
+  /** What one takes that is made here, beside what a store asks; empty for what is bought. */
+  readonly storeBeside: readonly string[];
   readonly retire: { readonly keys: FormKeys; readonly problem: string | undefined };
 }
 
@@ -63,11 +65,8 @@ export const ItemPage = (props: ItemPageProps) => (
 
 const KeptItem = (props: ItemPageProps) => (
   <>
-    {props.kind === 'preserve' ? (
-      <Recipes {...props} />
-    ) : (
-      <PackForms itemId={props.head.itemId} packs={props.packs} />
-    )}
+    {props.kind === 'preserve' ? <Recipes {...props} /> : null}
+    <PackForms itemId={props.head.itemId} packs={props.packs} storeBeside={props.storeBeside} />
     <Facts {...props} />
     <Retire {...props} />
   </>

@@ -1,10 +1,10 @@
 import { Button } from '../../parts/button.tsx';
-import { type FormKeys, InputField, PostForm } from '../../parts/form.tsx';
+import { CheckField, type FormKeys, InputField, PostForm } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
 import type { FormState } from '../kitchen/form-state.ts';
 
 export type PackValues = Readonly<
-  Record<'units' | 'price' | 'saleFromMonth' | 'saleUntilMonth' | 'salePrice', string>
+  Record<'units' | 'price' | 'saleFromMonth' | 'saleUntilMonth' | 'salePrice' | 'mayBuy', string>
 >;
 
 export interface PackFormProps extends FormState<PackValues> {
@@ -13,13 +13,28 @@ export interface PackFormProps extends FormState<PackValues> {
   /** "5 lb for $15.49", "Add a pack" */
   readonly words: string;
   readonly unit: string;
+  /** It is put up here; a store's price stands beside, and is bought only where that is allowed. */
+  readonly isMadeHere: boolean;
   /** Null where it cannot be taken off. */
   readonly removal: FormKeys | null;
 }
 
-/** Packs as shops sell them, with their prices and sales. */
-export const PackForms = ({ itemId, packs }: { itemId: string; packs: readonly PackFormProps[] }) => (
-  <Part title="Packs and prices" id="packs" line="The plan buys whole packs, the cheapest that do.">
+/** Packs as stores sell them, with their prices and sales; of what is made here, to compare. */
+export const PackForms = ({
+  itemId,
+  packs,
+  storeBeside,
+}: {
+  itemId: string;
+  packs: readonly PackFormProps[];
+  storeBeside: readonly string[];
+}) => (
+  <Part
+    {...(packs.some(({ isMadeHere }) => isMadeHere)
+      ? { title: 'Make it or buy it', line: storeBeside.join(' ') }
+      : { title: 'Packs and prices', line: 'The plan buys whole packs, the cheapest that do.' })}
+    id="packs"
+  >
     {packs.map((pack) => (
       <PackForm key={pack.packId} itemId={itemId} pack={pack} />
     ))}
@@ -91,6 +106,17 @@ const PackForm = ({ itemId, pack }: { itemId: string; pack: PackFormProps }) => 
             problem={problems.salePrice}
           />
         </div>
+        {pack.isMadeHere ? (
+          <CheckField
+            form={form}
+            name="mayBuy"
+            label="The plan may buy it"
+            hint="Where that costs less than making it, or none can be made in time. Otherwise it is here to compare."
+            value="yes"
+            checked={values.mayBuy === 'yes'}
+            problem={problems.mayBuy}
+          />
+        ) : null}
         <p>
           <Button>{packId === '' ? 'Add the pack' : 'Save'}</Button>
         </p>

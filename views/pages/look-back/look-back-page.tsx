@@ -8,6 +8,7 @@ import { DataTable } from '../../parts/data-table.tsx';
 import { type FormKeys, PostForm } from '../../parts/form.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
+import { WorthBesideStore, type WorthProps } from './worth.tsx';
 
 export interface LookBackPageProps {
   readonly frame: Frame;
@@ -28,6 +29,7 @@ export interface LookBackPageProps {
   readonly costs: readonly CostLine[];
   /** Money and hours by month, and what is known of a store's prices; null where nothing was put up. */
   readonly months: { readonly months: readonly MonthOfYear[]; readonly storeWords: string } | null;
+  readonly worth: WorthProps;
   readonly forecast: {
     readonly words: readonly string[];
     readonly picture: ForecastTenthsProps | null;
@@ -136,6 +138,7 @@ export const LookBackPage = (props: LookBackPageProps) => (
         <ItemList lines={props.thrownAway.map(({ key, item, why }) => ({ key, item, words: why }))} />
       </details>
       <Costs costs={props.costs} inAll={props.costsInAll} months={props.months} />
+      <WorthBesideStore {...props.worth} />
       <details>
         <summary>How good the forecast was</summary>
         {props.forecast.words.map((words) => (

@@ -77,6 +77,27 @@ describe('looking back', () => {
     expect(await target(plumJam)).toBe(need);
   });
 
+  it('holds what was put up against what a store asks, once that is written down on the page of the food', async () => {
+    expect(wordsOf((await pages.visitor.open('/look-back')).body)).toContain(
+      'Beside the store: no store price known',
+    );
+
+    const page = await pages.visitor.submitOn('/items/plum-jam', {
+      form: '/items/plum-jam/packs',
+      fill: { units: '1', price: '3.19' },
+    });
+    expect(page.location).toBe('/items/plum-jam?said=saved#packs');
+    expect(wordsOf((await pages.visitor.open('/items/plum-jam')).body)).toMatch(
+      /Made here, 1 half-pint costs about \$\d.* A store asks \$3\.19 for as much\./,
+    );
+
+    // 20 half-pints at $3.19.
+    const words = wordsOf((await pages.visitor.open('/look-back')).body);
+    expect(words).toMatch(/Plum jam \$\d+ saved 20 half-pints: \$\d+ here, \$64 in a store\./);
+    expect(words).toContain('What you put up of 1 food would have cost $64 in a store.');
+    expect(words).toContain('No store price yet: 1');
+  });
+
   it('refuses a figure that is none and changes nothing', async () => {
     const answer = await pages.visitor.submitOn('/look-back', {
       form: '/look-back/targets/plum-jam',
@@ -118,6 +139,6 @@ describe('looking back', () => {
 
     // 20 half-pints at $4.50.
     expect(known).toMatch(/Sep 2025 .*instead of \$90/);
-    expect(known).toContain('is written down for 1 of the 2 foods you put up');
+    expect(known).toContain('is known for 1 of the 2 foods you put up');
   });
 });

@@ -4,7 +4,12 @@ import { cannersOf } from '../../../../server/queries/household/kitchen.ts';
 import { recipesOf, suppliesOf } from '../../../../server/queries/household/recipes.ts';
 import { shelfByItem } from '../../../../server/queries/shelf/shelf.ts';
 import { guessesOf } from '../../../../server/queries/year/guesses.ts';
-import { declaredUsesOf, itemGroupsOf, shopPacksOf } from '../../../../server/queries/year/targets.ts';
+import {
+  declaredUsesOf,
+  itemGroupsOf,
+  plannedPacks,
+  shopPacksOf,
+} from '../../../../server/queries/year/targets.ts';
 import {
   addPreserve,
   addStaple,
@@ -238,9 +243,22 @@ describe('adding a staple', () => {
 
     worked(await removePack(cast.writer(), { itemId, packId }));
     expect(refusalOf(await removePack(cast.writer(), { itemId, packId: 'pack-1' })).code).toBe('last-pack');
-    expect(refusalOf(await savePack(cast.writer(), { ...sale, itemId: plumJam as never })).code).toBe(
-      'pack-of-preserve',
-    );
+  });
+
+  test('of what is put up here says what a store asks; the plan buys it only where it may, and it may go', async () => {
+    const store = packForm.parse({ itemId: plumJam, units: '1', price: '3.19' });
+    const { packId } = worked(await savePack(cast.writer(), store));
+    const packs = async () =>
+      (await shopPacksOf(cast.db, quinceYard)).get(plumJam)?.map(({ isPlanned }) => isPlanned);
+
+    expect(await packs()).toEqual([false]);
+    expect(plannedPacks(await shopPacksOf(cast.db, quinceYard)).has(plumJam)).toBe(false);
+
+    worked(await savePack(cast.writer(), { ...store, packId, mayBuy: 'yes' }));
+    expect(await packs()).toEqual([true]);
+
+    worked(await removePack(cast.writer(), { itemId: plumJam, packId }));
+    expect(await packs()).toBeUndefined();
   });
 
   test('a sale needs its months and its price together', () => {
