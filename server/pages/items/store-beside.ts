@@ -1,17 +1,27 @@
 import { asCents } from '../../../shared/money.ts';
+import type { ShopPackSetting } from '../../../src/household/appetite.ts';
 import { batchCost, type PricesHere, unitsPerBatch } from '../../../src/household/batch-cost.ts';
+import type { Item } from '../../../src/household/item.ts';
+import type { Recipe } from '../../../src/household/recipe.ts';
 import { storePrice } from '../../../src/household/store-price.ts';
 import { formatMinutes, formatMoney } from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
 import { listed } from '../../../views/words/sentences.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
 import { amountOf } from '../../words/shelf-units.ts';
-import type { ItemPicture } from './present-item.ts';
+
+export interface StoreBeside {
+  readonly item: Item;
+  readonly recipes: readonly Recipe[];
+  readonly packs: readonly ShopPackSetting[];
+  readonly reading: Reading;
+}
 
 const noneBought = { units: 0, cents: 0 };
 
 /** What one unit made here takes, in money and work, beside what a store asks for it; one sentence each, empty without a recipe. */
 export function storeBeside(
-  { item, recipes, packs, reading }: Pick<ItemPicture, 'item' | 'recipes' | 'packs' | 'reading'>,
+  { item, recipes, packs, reading }: StoreBeside,
   prices: PricesHere,
 ): readonly string[] {
   const [recipe] = recipes;
