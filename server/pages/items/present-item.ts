@@ -287,7 +287,7 @@ function packForm(
         ? item.kind === 'preserve'
           ? 'Write down a store’s price'
           : 'Add a pack'
-        : `${formatQuantity(pack.units, item.unit, reading)} for ${formatMoney(pack.price, reading)}`,
+        : `${item.kind === 'preserve' ? amountOf(item, pack.units, reading) : formatQuantity(pack.units, item.unit, reading)} for ${formatMoney(pack.price, reading)}`,
     isMadeHere: item.kind === 'preserve',
     unit: item.unit === 'each' ? 'pieces' : unitsOf(item, reading),
     keys: newKeys(),

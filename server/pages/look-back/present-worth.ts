@@ -1,5 +1,5 @@
 import { counted } from '../../../shared/counting.ts';
-import { asCents } from '../../../shared/money.ts';
+import { asCents, type Cents } from '../../../shared/money.ts';
 import type { LookBack } from '../../../src/look-back/look-back.ts';
 import type { PutUpWorth, Worth } from '../../../src/look-back/worth.ts';
 import type { WorthProps } from '../../../views/pages/look-back/worth.tsx';
@@ -23,7 +23,7 @@ export function presentWorth({ worth, shelf }: LookBack, reading: Reading): Wort
     bars: worth.items.map((line) => ({
       key: line.item.id,
       item: { name: line.item.name, family: line.item.family, href: `/items/${line.item.id}#packs` },
-      words: savedWords(line.saved, reading),
+      words: savedWords(savedAsShown(line), reading),
       told: toldOf(line, reading),
       home: line.home / longest,
       store: line.store / longest,
@@ -36,8 +36,12 @@ export function presentWorth({ worth, shelf }: LookBack, reading: Reading): Wort
   };
 }
 
-const headingOf = ({ items, saved }: Worth, reading: Reading): string =>
-  items.length === 0 ? 'no store price known' : savedWords(saved, reading);
+const headingOf = (worth: Worth, reading: Reading): string =>
+  worth.items.length === 0 ? 'no store price known' : savedWords(savedAsShown(worth), reading);
+
+/** Both sums stand there in whole units of money; their difference is that of what stands there. */
+const savedAsShown = ({ home, store }: { readonly home: Cents; readonly store: Cents }): Cents =>
+  asCents(100 * (Math.round(store / 100) - Math.round(home / 100)));
 
 /** `$23 saved`, `$4 more than in a store` */
 const savedWords = (saved: number, reading: Reading): string => {
@@ -48,8 +52,10 @@ const savedWords = (saved: number, reading: Reading): string => {
 const toldOf = ({ item, units, home, store, price }: PutUpWorth, reading: Reading): string =>
   `${amountOf(item, units, reading)}: ${formatMoney(home, reading, true)} here, ${formatMoney(store, reading, true)} in a store${price.from === 'paid' ? ', at what you paid for those you bought' : ''}.`;
 
-function inAllWords({ items, home, store, saved, minutes, savedPerHour }: Worth, reading: Reading): string[] {
+function inAllWords(worth: Worth, reading: Reading): string[] {
+  const { items, home, store, minutes, savedPerHour } = worth;
   if (items.length === 0) return [];
+  const saved = savedAsShown(worth);
   const hours = counted(formatNumber(minutes / 60, reading, 0), 'hour');
   const begins = `What you put up of ${counted(items.length, 'food')} would have cost ${formatMoney(store, reading, true)} in a store. Here it took ${formatMoney(home, reading, true)} and ${hours} of work`;
   if (saved < 0)
