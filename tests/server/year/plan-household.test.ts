@@ -2,16 +2,18 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { keepPlan } from '../../../server/jobs/keep-plan.ts';
 import { newestPlan } from '../../../server/queries/year/plans.ts';
 import { take } from '../../../server/records/shelf/take.ts';
+import { savePack } from '../../../server/records/year/packs.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { planYear } from '../../../server/solver/plan-year.ts';
 import { planHousehold } from '../../../server/year/plan-household.ts';
+import { packForm } from '../../../shared/schemas/item.ts';
 import { oneOf } from '../../../shared/schemas/shelf/take.ts';
 import { steadyWeeks } from '../../../src/planning/model/rules.ts';
 import type { Plan } from '../../../src/planning/plan.ts';
 import { weeksToKeep } from '../../../src/planning/stored-plan.ts';
 import { worked } from '../../builders/outcomes.ts';
 import { settledQuinceYard } from '../../builders/planned-quince-yard.ts';
-import { greenBeans, quinceYard, today } from '../../builders/quince-yard.ts';
+import { greenBeans, plumJam, quinceYard, today } from '../../builders/quince-yard.ts';
 import type { QuinceYardPages } from '../../builders/quince-yard-pages.ts';
 
 const reference = loadReferenceTables();
@@ -56,6 +58,34 @@ describe('planning a household again', () => {
     const again = await plan();
 
     expect(canned(again, steadyWeeks)).toEqual(canned(first, steadyWeeks));
+  });
+});
+
+describe('something put up here that a store has, too', () => {
+  const store = packForm.parse({ itemId: plumJam, units: '1', price: '3.19' });
+  const boughtOf = (made: Plan, item: string) =>
+    made.weeks
+      .flatMap(({ purchases }) => purchases)
+      .filter(({ kind, what }) => kind === 'item' && what === item)
+      .reduce((sum, { quantity }) => sum + quantity, 0);
+  const nothingPutUp = () =>
+    pages.db.updateTable('recipe').set({ canner_id: null }).where('item_id', '=', plumJam).execute();
+
+  test('is not bought where its price is only written down to compare, though none can be made', async () => {
+    await nothingPutUp();
+    worked(await savePack(pages.writer(), store));
+
+    expect(boughtOf(await plan(), plumJam)).toBe(0);
+  });
+
+  test('is bought where the plan may, and none can be made', async () => {
+    await nothingPutUp();
+    worked(await savePack(pages.writer(), { ...store, mayBuy: 'yes' }));
+
+    const made = await plan();
+
+    expect(boughtOf(made, plumJam)).toBeGreaterThan(0);
+    expect(made.gaveWay.filter(({ rung, what }) => rung === 'use' && what === plumJam)).toEqual([]);
   });
 });
 
