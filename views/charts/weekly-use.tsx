@@ -118,7 +118,7 @@ export function WeeklyUse(props: WeeklyUseProps) {
           <span class="key key-bar">taken</span>
           <span class="key key-hatch">did not count</span>
           <span class="key key-band">expected, 4 weeks in 5</span>
-          {declaredPerWeek === null ? null : <span class="key key-rule">declared</span>}
+          {declaredPerWeek === null ? null : <span class="key key-rule">you said</span>}
         </figcaption>
       </figure>
       <details class="figures">

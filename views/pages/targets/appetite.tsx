@@ -43,7 +43,7 @@ export const Appetite = ({
         <dd>{declared}</dd>
       </div>
       <div>
-        <dt>The shelf saw</dt>
+        <dt>You took</dt>
         <dd>{observed}</dd>
         <dd class="small quiet">{evidence}</dd>
       </div>
