@@ -24,6 +24,7 @@ export const bounds = {
   gaugeOffPsi: { from: -15, to: 15 },
 
   sessionsPerWeek: { from: 0, to: 4, whole: true },
+  planningMinutes: { from: 1, to: 120, whole: true },
   hoursPerSession: { from: 0.5, to: 12 },
   setUpMinutes: { from: 0, to: 240, whole: true },
   stoveBurners: { from: 1, to: 20, whole: true },

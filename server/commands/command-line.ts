@@ -15,7 +15,7 @@ export const commands: Readonly<Record<string, Command>> = {
     load: () => import('./serve.ts'),
   },
   plan: {
-    does: 'plan the year; --demo (a throw-away household), --as-of DATE, --json, --database FILE',
+    does: 'plan the year; --minutes N (how long it may look for the best one, 1 unless said), --demo (a throw-away household), --as-of DATE, --json, --database FILE',
     load: () => import('./plan.ts'),
   },
   glut: {

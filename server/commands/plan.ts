@@ -1,6 +1,8 @@
 import { z } from 'zod';
+import { bounds } from '../../shared/bounds.ts';
 import { counted } from '../../shared/counting.ts';
 import { asCents } from '../../shared/money.ts';
+import { numberField } from '../../shared/schemas/form-fields.ts';
 import { dayLines } from '../../src/planning/days/day-lines.ts';
 import type { PlanningAnswer } from '../../src/planning/make-plan.ts';
 import type { StoredPlan } from '../../src/planning/stored-plan.ts';
@@ -29,19 +31,22 @@ import { weeksAhead } from './weeks-ahead.ts';
 
 const schema = z.object({
   ...usualFields,
+  minutes: numberField({ label: '--minutes', ...bounds.planningMinutes, example: '5' }).prefault('1'),
 });
 
 /** Plans the year and prints it; for the household's own file and today the plan is kept as well. */
 export async function run(args: readonly string[]): Promise<number> {
-  const options = readOptions(args, usualOptions, schema);
+  const options = readOptions(args, { ...usualOptions, minutes: { type: 'string' } }, schema);
   if (!options.ok) return complain(options.problems, notUnderstood);
-  const { demo, json, database, 'as-of': asOf } = options.value;
+  const { demo, json, database, minutes, 'as-of': asOf } = options.value;
   try {
     return await withHousehold(
       { demo, asOf, database },
       async ({ db, household, today, at, isThrowAway }) => {
         const reference = loadReferenceTables();
-        const { loaded, answer } = await planHousehold(db, household.id, today, reference, planYear);
+        const { loaded, answer } = await planHousehold(db, household.id, today, reference, planYear, {
+          secondsLimit: 60 * minutes,
+        });
         if (!isThrowAway && asOf === null)
           await keepPlan(db, household.id, {
             year: loaded.year,

@@ -30,7 +30,7 @@ let plan: Plan;
 
 beforeAll(async () => {
   const printed = vi.spyOn(console, 'log').mockImplementation(() => {});
-  const exit = await run(['--demo', '--as-of', asOf, '--json']);
+  const exit = await run(['--demo', '--as-of', asOf, '--minutes', '60', '--json']);
   const text = printed.mock.calls.map((line) => line.join(' ')).join('\n');
   printed.mockRestore();
   expect(exit).toBe(0);
