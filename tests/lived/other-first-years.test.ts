@@ -161,7 +161,7 @@ describe('a household without a pressure canner that would like beans and carrot
   test('neither is planned, both are said to be missing with the one step that mends it, and not called enough', async () => {
     for (const item of ['green-beans', 'carrots']) expect(firstLoad(plan, item), item).toBeNull();
     const words = await home.words('/year');
-    expect(words).toContain('Nothing more of carrots and green beans can come');
+    expect(words).toContain('You can’t get more of carrots and green beans yet');
     expect(words.match(/No canner of this kitchen fits its recipe: Add or mend a canner/g)?.length).toBe(2);
   });
   test('everything else is planned, none before its crop can be ripe', () => {

@@ -20,7 +20,7 @@ import type { QuinceYardPages } from '../../builders/quince-yard-pages.ts';
 
 /** Markup, the end of a quotation, a separator, an escape and a formula at once; no control character, as a form takes it. */
 const trap = ' <b id=x>"\'&lt;\\n;,\\,--></script>%0aBcc:x';
-const plain = ' zz';
+const plain = ' zzzzzz';
 
 /** Pieces of what some reader takes for more than text; none is a control character or a hidden sign, as a form takes none. */
 const pieces = [

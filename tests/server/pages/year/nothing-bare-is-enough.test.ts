@@ -162,7 +162,7 @@ describe('what is bare and cannot come is never called enough', () => {
 
     expect(wordsOf(page.rowOf(greenBeans))).not.toContain('enough');
     expect(page.rowOf(greenBeans)).toContain('href="/year#gave-way"');
-    expect(page.words).not.toContain('Nothing more of');
+    expect(page.words).not.toContain('You can’t get more of');
   });
 
   test('a thing of the shop without a pack says so', async () => {

@@ -183,7 +183,9 @@ describe('when the clock has gone back', () => {
 
     const told = standing.filter(({ kind }) => kind === 'clock was wrong');
     expect(told).toHaveLength(1);
-    expect(told[0]?.reason).toMatch(/the clock of this machine went back: before, it had shown up to .*2028/);
+    expect(told[0]?.reason).toMatch(
+      /the clock of this computer was set back; it had run ahead, up to .*2028/,
+    );
     expect(await latestClockJump(cast.db)).toMatchObject({ seq: 1, noticedAt: now, aheadUntil: ahead });
   });
 
