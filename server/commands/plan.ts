@@ -1,10 +1,11 @@
 import { z } from 'zod';
 import { bounds } from '../../shared/bounds.ts';
 import { counted } from '../../shared/counting.ts';
+import type { ItemId } from '../../shared/ids.ts';
 import { asCents } from '../../shared/money.ts';
 import { numberField } from '../../shared/schemas/form-fields.ts';
 import { dayLines } from '../../src/planning/days/day-lines.ts';
-import type { PlanningAnswer } from '../../src/planning/make-plan.ts';
+import { gaveWayRungs } from '../../src/planning/plan.ts';
 import type { StoredPlan } from '../../src/planning/stored-plan.ts';
 import type { HouseholdYear } from '../../src/planning/year/household-year.ts';
 import { walkOfItem } from '../../src/planning/year/year-walk.ts';
@@ -14,7 +15,7 @@ import { keepPlan } from '../jobs/keep-plan.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { closePlanner, planYear } from '../solver/plan-year.ts';
 import { provenWords } from '../words/plan-status.ts';
-import { amountWords, gaveWayWords, rungWords } from '../words/year/gave-way.ts';
+import { givenWords, rungWords } from '../words/year/gave-way.ts';
 import { batchDaysNow } from '../year/batch-days-now.ts';
 import { planHousehold } from '../year/plan-household.ts';
 import {
@@ -62,7 +63,10 @@ export async function run(args: readonly string[]): Promise<number> {
         if (json) console.log(JSON.stringify(plan, null, 1));
         else {
           const lines = dayLines(await batchDaysNow(db, household, today, reference, plan));
-          for (const line of summary({ plan, paths }, answer, loaded, { lines, reference }))
+          for (const line of planLines({ plan, paths, isProven: answer.outcome === 'planned' }, loaded, {
+            lines,
+            reference,
+          }))
             console.log(line);
         }
         return answer.outcome === 'planned' ? done : couldNot;
@@ -73,37 +77,36 @@ export async function run(args: readonly string[]): Promise<number> {
   }
 }
 
-function summary(
-  { plan, paths }: Pick<StoredPlan, 'plan' | 'paths'>,
-  answer: PlanningAnswer,
+/** A plan of the whole year as lines of text: how good it is, its weeks, what does not fit, what is not planned. */
+export function planLines(
+  { plan, paths, isProven }: Pick<StoredPlan, 'plan' | 'paths'> & { readonly isProven: boolean },
   loaded: HouseholdYear,
-  days: Parameters<typeof weeksAhead>[3],
+  days: Parameters<typeof weeksAhead>[2],
 ): readonly string[] {
   const reading = readingOf(loaded.facts.household, loaded.year.asOf);
   const money = (amount: number) => formatMoney(asCents(amount), reading);
   const batches = plan.weeks
     .flatMap(({ sessions }) => sessions)
     .reduce((sum, session) => sum + session.batches, 0);
-  const nameOf = (what: string) =>
-    [...loaded.facts.items, ...loaded.facts.groups, ...loaded.facts.sources].find(({ id }) => id === what)
-      ?.name ?? what;
+  const names = {
+    facts: loaded.facts,
+    walkOf: (item: ItemId) => walkOfItem(loaded, item, { paths, year: loaded.year }),
+    reading,
+  };
   return [
     `${loaded.facts.household.name}, ${counted(plan.horizonWeeks, 'week')} from ${formatDate(plan.asOf, reading)}: ${formatQuantity(batches, 'batch', reading)} in ${formatQuantity(plan.weeks.filter(({ sessions }) => sessions.length > 0).length, 'week', reading)}, ${money(plan.weeks.reduce((sum, { spend }) => sum + spend, 0))} to spend.`,
-    answer.outcome === 'planned'
+    isProven
       ? `${provenWords(plan.gap, reading)} It took ${plan.solveSeconds.toFixed(1)} s.`
       : 'Nothing is proven about this plan.',
     '',
-    ...weeksAhead(plan, loaded.year, reading, days, plan.weeks.length),
+    ...weeksAhead(plan, { ...loaded.facts, reading }, days, plan.weeks.length),
     ...(plan.gaveWay.length === 0 ? [] : ['', 'What doesn’t fit:']),
-    ...plan.gaveWay.map((gaveWay) => {
-      const { rung, what } = gaveWay;
-      const item = loaded.facts.items.find(({ id }) => id === what);
-      const missing =
-        item !== undefined
-          ? gaveWayWords(item, walkOfItem(loaded, item.id, { paths, year: loaded.year }), gaveWay, reading)
-          : amountWords(gaveWay, reading);
-      return `  ${rungWords[rung]}: ${nameOf(what)}, ${missing}`;
-    }),
+    ...gaveWayRungs.flatMap((rung) =>
+      givenWords(
+        plan.gaveWay.filter((gaveWay) => gaveWay.rung === rung),
+        names,
+      ).map((words) => `  ${rungWords[rung]}: ${words}`),
+    ),
     ...(loaded.recipes.leftOut.length === 0 ? [] : ['', 'Not planned:']),
     ...loaded.recipes.leftOut.map(
       ({ name, reasons }) => `  ${name}: ${reasons.map(({ message }) => message).join(' ')}`,

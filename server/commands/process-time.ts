@@ -31,7 +31,7 @@ import { loadReferenceTables } from '../reference/load-reference.ts';
 
 const usage = `Usage: shelfward process-time --food KEY [--style TEXT] --pack hot|raw|none --jar SIZE
          --method boiling-water|atmospheric-steam|pressure [--gauge dial|weighted]
-         --altitude-ft FEET | --altitude-m METRES
+         --altitude-ft FEET | --altitude-m METERS
          [--minutes N] [--psi N]           which printed alternative
          [--gauge-checked DATE] [--on DATE]   a dial gauge counts for 365 days after its check
          [--condition NAME]...             ${foodConditions.join(', ')}

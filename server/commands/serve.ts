@@ -37,7 +37,7 @@ import { portField, readSettings } from '../settings.ts';
 import { closePlanner, plannerOf, planYear, solveInBackground } from '../solver/plan-year.ts';
 import { steadyClock } from '../steady-clock.ts';
 import { batchDaysNow } from '../year/batch-days-now.ts';
-import { yearPicture } from '../year/year-picture.ts';
+import { type YearPicture, yearPicture } from '../year/year-picture.ts';
 import { clearSocket, shareWithGroup } from './local-socket.ts';
 import { complain, couldNot, databaseFile, done, notUnderstood, readOptions } from './options.ts';
 import { weeksAhead } from './weeks-ahead.ts';
@@ -252,17 +252,21 @@ async function tellFirstWeeks({ db, planJob, address, reference, stopping }: Ser
     await planJob.planned(household.id);
   }
   if (stopping.aborted) return;
-  await printWeeks(db, household, planJob, { today, reference });
+  // The first page asked for finds this picture made.
+  const { loaded } = await yearPicture(db, household.id, today, reference);
+  await printWeeks(db, household, planJob, { today, reference, loaded });
   console.log(`\nOpen ${address} in a browser. Stop with Ctrl-C.`);
-  // The first page asked for finds its picture made.
-  await yearPicture(db, household.id, today, reference);
 }
 
 async function printWeeks(
   db: Database,
   household: Household,
   planJob: PlanJob,
-  { today, reference }: Pick<Serving, 'reference'> & { readonly today: CalendarDate },
+  {
+    today,
+    reference,
+    loaded: { facts },
+  }: Pick<Serving, 'reference'> & Pick<YearPicture, 'loaded'> & { readonly today: CalendarDate },
 ): Promise<void> {
   const state = planJob.state(household.id);
   if (state.state === 'failed') console.log(state.words);
@@ -270,9 +274,6 @@ async function printWeeks(
   if (plan === null) return;
   console.log(`\nThe next four weeks of ${household.name}:\n`);
   const lines = dayLines(await batchDaysNow(db, household, today, reference, plan.plan));
-  for (const line of weeksAhead(plan.plan, plan.year, readingOf(household, plan.plan.asOf), {
-    lines,
-    reference,
-  }))
-    console.log(line);
+  const reading = readingOf(household, plan.plan.asOf);
+  for (const line of weeksAhead(plan.plan, { ...facts, reading }, { lines, reference })) console.log(line);
 }

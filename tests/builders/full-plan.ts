@@ -4,7 +4,8 @@ import { loadPlanningYear } from '../../server/year/load-year.ts';
 import type { HouseholdId } from '../../shared/ids.ts';
 import { mouths } from '../../shared/jar.ts';
 import { asCents } from '../../shared/money.ts';
-import type { CalendarDate } from '../../shared/week.ts';
+import { type CalendarDate, mondayOf, type WeekKey } from '../../shared/week.ts';
+import type { Recipe } from '../../src/household/recipe.ts';
 import {
   type GaveWay,
   gaveWayRungs,
@@ -77,7 +78,7 @@ export async function keepPlanOfEverything(
     ];
   });
   const short: readonly GaveWay[] = gaveWayRungs.flatMap((rung): readonly GaveWay[] => {
-    if (rung === 'cash and hours') return [{ rung, what: year.weeks[3] ?? '', amount: 1.5, unit: 'dollars' }];
+    if (rung === 'cash and hours') return overdrawnAndUndone(year.weeks, facts.recipes);
     if (rung === 'garden crop')
       return facts.sources
         .slice(0, 2)
@@ -99,3 +100,28 @@ export async function keepPlanOfEverything(
     },
   );
 }
+
+/** A week that costs more than there is, batches chosen for a week and batches begun that no week has room for. */
+const overdrawnAndUndone = (
+  weeks: readonly WeekKey[],
+  recipes: readonly Pick<Recipe, 'id'>[],
+): readonly GaveWay[] => {
+  const [recipe] = recipes;
+  const week = weeks[3];
+  if (recipe === undefined || week === undefined) throw new Error('expected a recipe and four weeks');
+  const undone = { rung: 'cash and hours', amount: 1, unit: 'batches' } as const;
+  const begunOn = mondayOf(week);
+  return [
+    { rung: 'cash and hours', what: week, amount: 150, unit: 'cents' },
+    {
+      ...undone,
+      what: `${recipe.id} in ${week}`,
+      batches: { recipe: recipe.id, pinnedIn: week, begunOn: null },
+    },
+    {
+      ...undone,
+      what: `${recipe.id} begun ${begunOn}`,
+      batches: { recipe: recipe.id, pinnedIn: null, begunOn },
+    },
+  ];
+};

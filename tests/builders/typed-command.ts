@@ -9,14 +9,20 @@ export const typedCommand =
   ): Promise<{ readonly exit: number; readonly complaint: string; readonly printed: string }> => {
     const complaints = vi.spyOn(console, 'error').mockImplementation(() => {});
     const lines = vi.spyOn(console, 'log').mockImplementation(() => {});
+    let written = '';
+    const writing = vi.spyOn(process.stdout, 'write').mockImplementation((part) => {
+      written += String(part);
+      return true;
+    });
     vi.stubEnv('SHELFWARD_DATABASE', file);
     try {
       const exit = await runCommandLine(args);
-      return { exit, complaint: said(complaints), printed: said(lines) };
+      return { exit, complaint: said(complaints), printed: said(lines) + written };
     } finally {
       vi.unstubAllEnvs();
       complaints.mockRestore();
       lines.mockRestore();
+      writing.mockRestore();
     }
   };
 

@@ -1,20 +1,13 @@
 import { compare } from '../../../shared/compare.ts';
-import { counted } from '../../../shared/counting.ts';
-import { weekKey } from '../../../shared/week.ts';
-import {
-  type GaveWay,
-  type GaveWayRung,
-  gaveWayRungs,
-  type PlannedLeftOver,
-} from '../../../src/planning/plan.ts';
+import { type GaveWayRung, gaveWayRungs, type PlannedLeftOver } from '../../../src/planning/plan.ts';
 import { rungTolerance } from '../../../src/planning/solving/rungs.ts';
 import type { ItemYear } from '../../../src/planning/year/item-year.ts';
 import type { YearRow } from '../../../views/pages/year/year-boards.tsx';
 import type { YearPageProps } from '../../../views/pages/year/year-page.tsx';
-import { formatDate, formatNumber, formatQuantity, formatWeek } from '../../../views/words/format.ts';
+import { formatNumber, formatQuantity, formatWeek } from '../../../views/words/format.ts';
 import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
-import { amountWords, gaveWayWords, rungWords } from '../../words/year/gave-way.ts';
+import { givenWords, rungWords, type WishNames, wishName } from '../../words/year/gave-way.ts';
 import { gapsAhead, runOutSummary, runsOut } from '../../words/year/run-out.ts';
 
 import type { YearPicture } from '../../year/year-picture.ts';
@@ -102,13 +95,13 @@ export const presentGaveWay = (reader: YearReader): YearPageProps['gaveWay'] => 
     const given = (reader.picture.plan?.plan.gaveWay ?? []).filter((gaveWay) => gaveWay.rung === rung);
     if (given.length === 0) return [];
     const reasons = given.flatMap(({ what }) =>
-      (why.get(`${rung} ${what}`) ?? []).map((words) => ({ words, name: wishName(what, reader) })),
+      (why.get(`${rung} ${what}`) ?? []).map((words) => ({ words, name: wishName(what, namesOf(reader)) })),
     );
     return [
       {
         key: rung,
         rung: rungWords[rung],
-        words: givenWords(given, reader),
+        words: givenWords(given, namesOf(reader)).join('; '),
         proof: proofWords(rung, reader),
         why: [...new Set(reasons.map(({ words }) => words))].map((words) => ({
           words,
@@ -118,6 +111,12 @@ export const presentGaveWay = (reader: YearReader): YearPageProps['gaveWay'] => 
     ];
   });
 };
+
+const namesOf = ({ picture, reading }: YearReader): WishNames => ({
+  facts: picture.loaded.facts,
+  walkOf: (item) => picture.itemYearById.get(item)?.walk ?? null,
+  reading,
+});
 
 /** What was proven about a rung: that no plan serves it better without giving up something above it, or by how much one might. */
 const proofWords = (rung: GaveWayRung, { picture, reading }: YearReader): string | null => {
@@ -129,49 +128,4 @@ const proofWords = (rung: GaveWayRung, { picture, reading }: YearReader): string
   return couldKeep <= 2 * rungTolerance
     ? 'Proven: no plan keeps more of this without giving up something above it.'
     : `Not fully proven: another plan might keep up to ${formatNumber(Math.ceil(couldKeep), reading)} more in all.`;
-};
-
-const givenWords = (given: readonly GaveWay[], reader: YearReader): string => {
-  const weeks = given.filter(({ what }) => weekKey.safeParse(what).success);
-  const others = given.filter((gaveWay) => !weeks.includes(gaveWay));
-  return [...overdrawnWords(weeks, reader), ...others.map((gaveWay) => shortWords(gaveWay, reader))].join(
-    '; ',
-  );
-};
-
-/** Many weeks are one sentence: how many, and the worst of them. */
-const overdrawnWords = (weeks: readonly GaveWay[], { reading }: YearReader): readonly string[] => {
-  const [first] = weeks;
-  if (first === undefined) return [];
-  const worst = weeks.reduce((most, week) => (week.amount > most.amount ? week : most), first);
-  const amount = amountWords(worst, reading);
-  return weeks.length === 1
-    ? [`${amount} too much in the ${formatWeek(weekKey.parse(worst.what), reading)}`]
-    : [
-        `${counted(weeks.length, 'week')}, up to ${amount} too much in the ${formatWeek(weekKey.parse(worst.what), reading)}`,
-      ];
-};
-
-/** `Peach jam, week of Feb 8:`; batches of no plan that says which are named by what they are. */
-const batchesName = ({ batches }: GaveWay, { picture, reading }: YearReader): string | null => {
-  if (batches === undefined) return null;
-  const name = picture.loaded.facts.recipes.find(({ id }) => id === batches.recipe)?.name ?? batches.recipe;
-  if (batches.begunOn !== null) return `${name} begun on ${formatDate(batches.begunOn, reading)}:`;
-  return batches.pinnedIn === null ? name : `${name}, ${formatWeek(batches.pinnedIn, reading)}:`;
-};
-
-const wishName = (what: string, { picture, reading }: YearReader): string => {
-  const week = weekKey.safeParse(what);
-  if (week.success) return sentenceCase(formatWeek(week.data, reading));
-  const { items, sources, groups } = picture.loaded.facts;
-  return [...items, ...sources, ...groups].find(({ id }) => id === what)?.name ?? what.replaceAll('-', ' ');
-};
-
-const shortWords = (gaveWay: GaveWay, reader: YearReader): string => {
-  const { picture, reading } = reader;
-  const itemYear = picture.items.find(({ item }) => item.id === gaveWay.what);
-  const name = batchesName(gaveWay, reader) ?? wishName(gaveWay.what, reader);
-  return itemYear === undefined
-    ? `${name} ${amountWords(gaveWay, reading)}`
-    : `${name} ${gaveWayWords(itemYear.item, itemYear.walk, gaveWay, reading)}`;
 };

@@ -1,9 +1,14 @@
+import { counted } from '../../../shared/counting.ts';
+import type { ItemId } from '../../../shared/ids.ts';
 import { asCents } from '../../../shared/money.ts';
+import { weekKey } from '../../../shared/week.ts';
+import type { HouseholdFacts } from '../../../src/household/facts.ts';
 import type { Item } from '../../../src/household/item.ts';
 import type { GaveWay, GaveWayRung } from '../../../src/planning/plan.ts';
 import { gaveWayUnits, type YearWalk } from '../../../src/planning/year/year-walk.ts';
-import { formatMoney, formatQuantity } from '../../../views/words/format.ts';
+import { formatDate, formatMoney, formatQuantity, formatWeek } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
+import { sentenceCase } from '../../../views/words/sentences.ts';
 import { amountOf } from '../shelf-units.ts';
 
 export const rungWords: Readonly<Record<GaveWayRung, string>> = {
@@ -17,8 +22,54 @@ export const rungWords: Readonly<Record<GaveWayRung, string>> = {
   freshness: 'Eaten past best quality',
 };
 
+/** The names behind the ids of what gave way, and the walk of each item from what a year needs to what is missing. */
+export interface WishNames {
+  readonly facts: Pick<HouseholdFacts, 'items' | 'sources' | 'groups' | 'recipes'>;
+  readonly walkOf: (item: ItemId) => YearWalk | null;
+  readonly reading: Reading;
+}
+
+/** What gave way on one rung, one part a wish; weeks that cost too much are one part: how many, and the worst of them. */
+export const givenWords = (given: readonly GaveWay[], names: WishNames): readonly string[] => {
+  const weeks = given.filter(({ what }) => weekKey.safeParse(what).success);
+  const others = given.filter((gaveWay) => !weeks.includes(gaveWay));
+  return [...overdrawnWords(weeks, names), ...others.map((gaveWay) => shortWords(gaveWay, names))];
+};
+
+/** The item, source, group or week of a wish, as the household calls it. */
+export const wishName = (what: string, { facts, reading }: WishNames): string => {
+  const week = weekKey.safeParse(what);
+  if (week.success) return sentenceCase(formatWeek(week.data, reading));
+  const { items, sources, groups } = facts;
+  return [...items, ...sources, ...groups].find(({ id }) => id === what)?.name ?? what.replaceAll('-', ' ');
+};
+
+const overdrawnWords = (weeks: readonly GaveWay[], { reading }: WishNames): readonly string[] => {
+  const [first] = weeks;
+  if (first === undefined) return [];
+  const worst = weeks.reduce((most, week) => (week.amount > most.amount ? week : most), first);
+  const most = `${amountWords(worst, reading)} too much in the ${formatWeek(weekKey.parse(worst.what), reading)}`;
+  return weeks.length === 1 ? [most] : [`${counted(weeks.length, 'week')}, up to ${most}`];
+};
+
+const shortWords = (gaveWay: GaveWay, names: WishNames): string => {
+  const name = batchesName(gaveWay, names) ?? wishName(gaveWay.what, names);
+  const item = names.facts.items.find(({ id }) => id === gaveWay.what);
+  return item === undefined
+    ? `${name} ${amountWords(gaveWay, names.reading)}`
+    : `${name} ${unitsWords(item, names.walkOf(item.id), gaveWay, names.reading)}`;
+};
+
+/** `Peach jam, week of Feb 8:`; batches of no plan that says which are named by what they are. */
+const batchesName = ({ batches }: GaveWay, { facts, reading }: WishNames): string | null => {
+  if (batches === undefined) return null;
+  const name = facts.recipes.find(({ id }) => id === batches.recipe)?.name ?? batches.recipe;
+  if (batches.begunOn !== null) return `${name} begun on ${formatDate(batches.begunOn, reading)}:`;
+  return batches.pinnedIn === null ? name : `${name}, ${formatWeek(batches.pinnedIn, reading)}:`;
+};
+
 /** `4 pints`: what a plan leaves missing of an item on one rung; `until more comes` where the year as a whole has enough. */
-export function gaveWayWords(
+function unitsWords(
   item: Item,
   walk: YearWalk | null,
   gaveWay: Pick<GaveWay, 'rung' | 'amount'>,
@@ -29,7 +80,7 @@ export function gaveWayWords(
 }
 
 /** `4 batches`, `$12.50`: what gave way of anything but an item. */
-export const amountWords = ({ amount, unit }: GaveWay, reading: Reading): string =>
+const amountWords = ({ amount, unit }: GaveWay, reading: Reading): string =>
   unit === 'cents'
     ? formatMoney(asCents(amount), reading)
     : formatQuantity(Math.round(amount * 10) / 10, singular[unit] ?? unit, reading);

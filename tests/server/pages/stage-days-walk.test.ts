@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import type { FastifyInstance } from 'fastify';
 import ICAL from 'ical.js';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
+import { plansNothing } from '../../builders/plans-nothing.ts';
 import { buildApp } from '../../../server/app.ts';
 import { run as canningDayCommand } from '../../../server/commands/canning-day.ts';
 import { type Database, openDatabase } from '../../../server/database/database.ts';
@@ -49,13 +50,7 @@ beforeAll(async () => {
     db,
     reference,
     now: () => at,
-    planJob: {
-      state: () => ({ state: 'idle' }),
-      cancel: () => undefined,
-      settled: async () => undefined,
-      start: () => undefined,
-      ask: () => Promise.reject(new Error('nothing to ask')),
-    },
+    planJob: plansNothing,
   });
   visitor = new Visitor(app);
   const fill = { region: 'NJ', altitude: '40', name: 'Sorrel Lane', timeZone };

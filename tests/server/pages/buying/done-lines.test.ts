@@ -163,7 +163,7 @@ const screens = {
   'the plan in words': async () => {
     const kept = await standingPlanOf(pages.db, quinceYard);
     if (kept === null) throw new Error('expected a plan');
-    return weeksAhead(kept.plan, kept.year, reading, { lines: [], reference }).join('\n');
+    return weeksAhead(kept.plan, await names(), { lines: [], reference }).join('\n');
   },
 } as const;
 const reading = readingOf({ locale: 'en-US', units: 'us', weekStartsOn: 'monday' }, today);

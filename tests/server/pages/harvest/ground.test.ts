@@ -1,5 +1,6 @@
 import type { FastifyInstance } from 'fastify';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { plansNothing } from '../../../builders/plans-nothing.ts';
 import { buildApp } from '../../../../server/app.ts';
 import { type Database, openDatabase } from '../../../../server/database/database.ts';
 import { households } from '../../../../server/queries/household/household.ts';
@@ -23,13 +24,7 @@ beforeEach(async () => {
     db,
     reference,
     now: () => Date.UTC(2026, 1, 10, 18),
-    planJob: {
-      state: () => ({ state: 'idle' }),
-      cancel: () => undefined,
-      settled: async () => undefined,
-      start: () => undefined,
-      ask: () => Promise.reject(new Error('nothing to ask')),
-    },
+    planJob: plansNothing,
   });
   visitor = new Visitor(app);
 });

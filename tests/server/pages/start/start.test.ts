@@ -1,5 +1,6 @@
 import type { FastifyInstance } from 'fastify';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { plansNothing } from '../../../builders/plans-nothing.ts';
 import { buildApp } from '../../../../server/app.ts';
 import { type Database, openDatabase } from '../../../../server/database/database.ts';
 import { households } from '../../../../server/queries/household/household.ts';
@@ -22,13 +23,7 @@ beforeEach(async () => {
     db,
     reference,
     now: () => Date.UTC(2026, 3, 15, 16),
-    planJob: {
-      state: () => ({ state: 'idle' }),
-      cancel: () => undefined,
-      settled: async () => undefined,
-      start: (id) => void planned.push(id),
-      ask: () => Promise.reject(new Error('nothing to ask')),
-    },
+    planJob: { ...plansNothing, start: (id) => void planned.push(id) },
   });
   visitor = new Visitor(app);
 });

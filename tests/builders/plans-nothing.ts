@@ -1,0 +1,10 @@
+import type { PlanningForPages } from '../../server/app-context.ts';
+
+/** A planner that is there and never plans: what asks for a plan goes its way, and the plan stays as it is. */
+export const plansNothing: PlanningForPages = {
+  state: () => ({ state: 'idle' }),
+  cancel: () => undefined,
+  settled: async () => undefined,
+  start: () => undefined,
+  ask: () => Promise.reject(new Error('nothing to ask')),
+};
