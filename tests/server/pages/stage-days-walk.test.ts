@@ -4,7 +4,6 @@ import { join } from 'node:path';
 import type { FastifyInstance } from 'fastify';
 import ICAL from 'ical.js';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
-import { plansNothing } from '../../builders/plans-nothing.ts';
 import { buildApp } from '../../../server/app.ts';
 import { run as canningDayCommand } from '../../../server/commands/canning-day.ts';
 import { type Database, openDatabase } from '../../../server/database/database.ts';
@@ -15,6 +14,7 @@ import { loadReferenceTables } from '../../../server/reference/load-reference.ts
 import type { HouseholdId } from '../../../shared/ids.ts';
 import { addDays, asDate, type CalendarDate, weekOf } from '../../../shared/week.ts';
 import { keepPlanOf } from '../../builders/planned-week.ts';
+import { plansNothing } from '../../builders/plans-nothing.ts';
 import { Visitor, wordsOf } from '../../builders/visitor.ts';
 
 // Sorrel Lane, a household near the sea: sauerkraut and 14-day pickles in crocks, dried beans and grape juice. Loads on

@@ -1,6 +1,5 @@
 import type { FastifyInstance } from 'fastify';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
-import { plansNothing } from '../../../builders/plans-nothing.ts';
 import { buildApp } from '../../../../server/app.ts';
 import { type Database, openDatabase } from '../../../../server/database/database.ts';
 import { households } from '../../../../server/queries/household/household.ts';
@@ -9,6 +8,7 @@ import { sourcesOf } from '../../../../server/queries/year/harvest.ts';
 import { loadReferenceTables } from '../../../../server/reference/load-reference.ts';
 import { loadPlanningYear } from '../../../../server/year/load-year.ts';
 import { asDate, mondayOf } from '../../../../shared/week.ts';
+import { plansNothing } from '../../../builders/plans-nothing.ts';
 import { Visitor, wordsOf } from '../../../builders/visitor.ts';
 
 // A household set up in February at 5,300 ft in Colorado, with a garden.
