@@ -5,6 +5,7 @@ import type { Household } from '../src/household/household.ts';
 import type { Frame, Message } from '../views/layout/frame.ts';
 import type { FormKeys } from '../views/parts/form.tsx';
 import type { Reading } from '../views/words/reading.ts';
+import type { ConnectedThing } from './access/connected-things.ts';
 import type { FactorRule, FactorStanding } from './access/factor-requirement.ts';
 import type { Need, Role } from './access/roles.ts';
 import type { SecurityEventKind } from './access/security-events.ts';
@@ -66,6 +67,8 @@ declare module 'fastify' {
     factorStanding: FactorStanding;
     /** The households this request may choose among. */
     visibleHouseholds: readonly Household[];
+    /** The connected thing that sent it with its access token; null for what comes from a page. */
+    thing: ConnectedThing | null;
     /** The household of this request. */
     household: Household;
     /** How the household reads numbers, units, dates and weeks. */

@@ -139,6 +139,8 @@ export const letters = {
   batchNote: 200,
   doubt: 200,
   person: 80,
+  /** Of a connected thing; its name stands behind that of who took, where the shelf keeps it. */
+  thing: 40,
   way: 80,
   key: 64,
   address: 200,

@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto';
 import type { HouseholdId } from '../../shared/ids.ts';
 import { found, type Outcome, type Problem, refused } from '../../shared/problems.ts';
 import type { Database, Writing } from '../database/database.ts';
+import { withdrawThingsOf } from './connected-things.ts';
 import { hashPassphrase } from './passphrase.ts';
 import { type Role, roles } from './roles.ts';
 import { newToken } from './tokens.ts';
@@ -74,6 +75,8 @@ export async function closeHousehold(
       .executeTakeFirst();
     if (taken)
       return refuse('household-closed', 'name', 'This household has an owner already. Sign in instead.');
+    // Whoever sat at the machine until now may have connected something; what is closed is closed to that as well.
+    await withdrawThingsOf(trx, householdId, null);
     return addPerson(trx, householdId, 'owner', { name: said.name, passphraseHash: hash.value }, now);
   });
 }
@@ -150,12 +153,14 @@ export async function changeRole(
     if (!member) return memberUnknown();
     if (role !== 'owner' && isLastOwner(members, member)) return lastOwner();
     await setRole(trx, householdId, personId, role);
-    if (member.role === 'owner' && role !== 'owner')
+    if (member.role === 'owner' && role !== 'owner') {
       await trx
         .updateTable('calendar_feed')
         .set({ token: newToken() })
         .where('household_id', '=', householdId)
         .execute();
+      await withdrawThingsOf(trx, householdId, personId);
+    }
     return found(true);
   });
 }
@@ -166,12 +171,15 @@ const lastOwner = () => refuse('last-owner', '', 'This is the only owner. Invite
 const isLastOwner = (members: readonly Member[], { role }: Member): boolean =>
   role === 'owner' && members.filter((member) => member.role === 'owner').length === 1;
 
-/** Somebody no longer belongs to the household, and the calendar's address known till then opens nothing; the last owner stays. */
+/**
+ * Somebody no longer belongs to the household. The calendar's address known till then opens nothing, nor do the things that the
+ * leaving member connected; the last owner stays.
+ */
 export async function removeMember(
   db: Database,
   householdId: HouseholdId,
   personId: string,
-): Promise<Outcome<{ readonly calendarRenewed: boolean }>> {
+): Promise<Outcome<{ readonly calendarRenewed: boolean; readonly thingsWithdrawn: number }>> {
   return db.transaction().execute(async (trx) => {
     const members = await membersOf(trx, householdId);
     const leaving = members.find((member) => member.personId === personId);
@@ -183,11 +191,12 @@ export async function removeMember(
       .where('person_id', '=', personId)
       .execute();
     await trx.deleteFrom('begin_permission').where('person_id', '=', personId).execute();
+    const thingsWithdrawn = await withdrawThingsOf(trx, householdId, personId);
     const renewed = await trx
       .updateTable('calendar_feed')
       .set({ token: newToken() })
       .where('household_id', '=', householdId)
       .executeTakeFirst();
-    return found({ calendarRenewed: renewed.numUpdatedRows > 0n });
+    return found({ calendarRenewed: renewed.numUpdatedRows > 0n, thingsWithdrawn });
   });
 }

@@ -17,6 +17,11 @@ const lines: readonly (readonly [method: 'GET' | 'POST' | 'any', begins: string,
   ['any', '/mail-address', 'anyone'],
   // The secret in the address is the permission; calendar programs cannot sign in.
   ['GET', '/calendar/:token.ics', 'anyone'],
+  // What it says of the interface holds nothing of any household.
+  ['GET', '/api/v1/openapi.json', 'anyone'],
+  ['GET', '/api/v1/', 'thing reads'],
+  ['POST', '/api/v1/', 'thing takes'],
+  ['any', '/connected-things', 'own'],
   ['any', '/start', 'person'],
   ['any', '/households/removal', 'own'],
   ['any', '/households', 'person'],

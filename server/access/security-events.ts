@@ -29,6 +29,11 @@ export const securityEventWords = {
   'household-returned': 'brought the deleted household back',
   'role-changed': 'gave a member another role',
   'member-removed': 'a member was removed',
+  'thing-connected': 'connected a thing that may read',
+  'thing-connected-to-take': 'connected a thing that may read and take',
+  'thing-withdrawn': 'withdrew a connected thing',
+  'token-refused': 'an access token that opens nothing was refused',
+  'thing-not-allowed': 'a connected thing was refused: it may only read',
   'not-allowed': 'was refused: the role does not allow it',
   'form-refused': 'a form without a valid token was refused',
   'not-understood': 'a request that no page of this program sends was refused',
@@ -39,6 +44,8 @@ export type SecurityEventKind = keyof typeof securityEventWords;
 
 /** Refusals can come in floods: one of a kind, person and address a minute is enough to know. */
 const onceAMinute: ReadonlySet<SecurityEventKind> = new Set([
+  'token-refused',
+  'thing-not-allowed',
   'not-allowed',
   'form-refused',
   'not-understood',

@@ -95,7 +95,19 @@ function settle(copy: string): void {
     sqlite.pragma('journal_mode = DELETE');
     const health: unknown = sqlite.pragma('integrity_check(1)', { simple: true });
     if (health !== 'ok') throw new Error(`the copy is not sound: ${String(health)}`);
+    forgetThings(sqlite);
   } finally {
     sqlite.close();
   }
+}
+
+/**
+ * A copy opens to no connected thing: it may lie or be served elsewhere, and what was withdrawn since must not live on in it. What
+ * is let go of leaves no trace in the file.
+ */
+function forgetThings(sqlite: SQLiteDatabase): void {
+  const has = sqlite.prepare("SELECT 1 FROM sqlite_master WHERE type = 'table' AND name = 'connected_thing'");
+  if (has.get() === undefined) return;
+  sqlite.pragma('secure_delete = ON');
+  sqlite.exec('DELETE FROM connected_thing');
 }

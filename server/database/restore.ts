@@ -115,6 +115,8 @@ async function checkContents(
         'backup-schema',
         `${basename(backup)} is not of this program, or was changed: its “${differing}” is another. Take another backup.`,
       );
+    // A copy made by other means may still know what was connected then.
+    await db.deleteFrom('connected_thing').execute();
     const count = async (table: 'household' | 'jar_event') =>
       (
         await db

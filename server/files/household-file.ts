@@ -32,6 +32,7 @@ export const leftTables: readonly string[] = [
   'household_setup',
   'household_deletion',
   'invitation',
+  'connected_thing',
   'security_event',
 ];
 

@@ -9,6 +9,7 @@ import files from './files/routes.ts';
 import foundUnsealed from './found-unsealed/routes.ts';
 import glut from './glut/routes.ts';
 import harvest from './harvest/routes.ts';
+import ofThings from './interface/routes.ts';
 import newItems from './items/new-item-routes.ts';
 import items from './items/routes.ts';
 import jobs from './jobs/routes.ts';
@@ -18,6 +19,7 @@ import lookBack from './look-back/routes.ts';
 import mailAddress from './notices/mail-address-routes.ts';
 import notices from './notices/routes.ts';
 import noticeSettings from './notices/setting-routes.ts';
+import connectedThings from './people/connected-thing-routes.ts';
 import invitations from './people/invitation-routes.ts';
 import ownAccount from './people/own-account-routes.ts';
 import ownHouseholds from './people/own-household-routes.ts';
@@ -96,4 +98,6 @@ export const routes: readonly FastifyPluginAsync[] = [
   signIn,
   invitations,
   passphraseReset,
+  connectedThings,
+  ofThings,
 ];

@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import { choiceField, optionalTextField, textField } from './form-fields.ts';
+import { letters } from '../bounds.ts';
+import { choiceField, optionalDateField, optionalTextField, textField } from './form-fields.ts';
 
 const longestPassphrase = 200;
 const shortestPassphrase = 12;
@@ -90,3 +91,15 @@ export const invitationForm = z.object({ role: choiceField('role', ['owner', 'co
 /** The name of somebody, as the operator types it on the command line. */
 export const operatorName = textField('NAME', 60);
 export const operatorAddress = optionalTextField('--address', 254);
+
+/** A thing of the household's own that is to be let in. Its name stands behind the name of who took, so it is short. */
+export const connectedThingForm = z.object({
+  name: textField('Name', letters.thing),
+  may: choiceField('answer', ['read', 'read and take']),
+  endsOn: optionalDateField('Last day'),
+});
+
+/** The same where somebody is signed in: only they make it. */
+export const ownConnectedThingForm = connectedThingForm.extend({
+  present: passphraseField('Present passphrase'),
+});

@@ -1,5 +1,5 @@
 import { sql } from 'kysely';
-import { may, roles } from '../../server/access/roles.ts';
+import { isThingNeed, may, roles } from '../../server/access/roles.ts';
 import type { ServedRoute } from '../../server/plugins/app/household.ts';
 import { Asker } from '../builders/asker.ts';
 import { filled, quinceYard, twoHouseholds } from '../builders/two-households.ts';
@@ -8,7 +8,9 @@ import { filled, quinceYard, twoHouseholds } from '../builders/two-households.ts
 // field, header), and every route asked by nobody, by each role and by the other household's owner. Answers a table.
 
 const both = await twoHouseholds();
-const asker = new Asker(both.app, (who) => both.tokenOf.get(who) ?? '');
+// The interface is asked as the own household's thing; the walk by roles below asks it as people do.
+const asker = new Asker(both.app, (who) => both.tokenOf.get(who) ?? '', both.medlar.accessToken);
+const people = new Asker(both.app, (who) => both.tokenOf.get(who) ?? '');
 const routes: readonly (ServedRoute & { readonly method: 'GET' | 'POST' })[] = both.app.servedRoutes.flatMap(
   (route) => (route.method === 'GET' || route.method === 'POST' ? [{ ...route, method: route.method }] : []),
 );
@@ -16,7 +18,7 @@ const routes: readonly (ServedRoute & { readonly method: 'GET' | 'POST' })[] = b
 const endsTheAsking =
   /sign-out|sign-ins|removal|deletion|passphrase|second-factor|\/people\/|\/households?\b/;
 /** Dates belong to nobody; and these are secrets that open what they name for whoever has them. */
-const notOwned = ['year', 'week', 'day', 'name', 'token', 'invitation', 'reset'];
+const notOwned = ['year', 'week', 'day', 'name', 'token', 'accessToken', 'invitation', 'reset'];
 const theirs = Object.entries(both.quince).filter(([kind]) => !notOwned.includes(kind));
 const names = /larch plum|quince (?:home|plum|tree|pulp|sugar|cellar|kettle|spreads|oats)/;
 
@@ -92,8 +94,14 @@ for (const route of routes) {
   );
   for (const who of ['nobody', ...roles.map((role) => `medlar-${role}`)]) {
     const role = roles.find((one) => who === `medlar-${one}`);
-    const { statusCode } = await asker.ask(who, { ...route, url });
+    const { statusCode } = await people.ask(who, { ...route, url });
     asked.roles += 1;
+    // No sign-in opens what a connected thing asks for.
+    if (isThingNeed(needs)) {
+      if (statusCode !== 401)
+        amiss.push(`${who}: ${route.method} ${url} is ${statusCode} without an access token`);
+      continue;
+    }
     const isLetIn = statusCode !== 403 && !(role === undefined && [302, 303, 401].includes(statusCode));
     if (isLetIn !== (role !== undefined && may(role, needs)))
       amiss.push(`${who}: ${route.method} ${url} is ${statusCode}`);

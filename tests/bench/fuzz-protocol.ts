@@ -262,6 +262,13 @@ async function fuzzIn(file: string, protocol: FuzzProtocol): Promise<FuzzReport>
       route.method === 'GET'
         ? { method: oneIn(30) ? 'HEAD' : 'GET', url: withQuery(url, isForm ? [] : mutate([])), cookies }
         : { method: 'POST', url, cookies, ...bodyOf(sent, form.sendsFile, isForm ? 0 : upTo(19)) };
+    // A connected thing shows its token in place of a sign-in; its writes carry a key of their own.
+    if (url.startsWith('/api/'))
+      request.headers = {
+        ...request.headers,
+        authorization: `Bearer ${oneIn(12) ? pick(oddTexts).replaceAll(/[^\x20-\x7e]/g, '?') : both.medlar.accessToken}`,
+        ...(oneIn(8) ? {} : { 'idempotency-key': `fuzz-${made}-key` }),
+      };
     const answer = await app.inject(request);
     if (isForm) asForms += 1;
     const status = answer.statusCode;

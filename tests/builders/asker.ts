@@ -10,15 +10,19 @@ interface Secrets {
 export class Asker {
   readonly #app: Asked;
   readonly #tokenOf: (who: string) => string;
+  readonly #accessToken: string | null;
   #secrets: Secrets | null = null;
   #asked = 0;
 
-  constructor(app: Asked, tokenOf: (who: string) => string) {
+  /** With the access token of a connected thing, the interface is asked as that thing would, whoever else asks. */
+  constructor(app: Asked, tokenOf: (who: string) => string, accessToken: string | null = null) {
     this.#app = app;
     this.#tokenOf = tokenOf;
+    this.#accessToken = accessToken;
   }
 
   async ask(who: string, { method, url }: Route, body: Readonly<Record<string, string>> = {}) {
+    if (this.#accessToken !== null && url.startsWith('/api/')) return this.#asThing({ method, url }, body);
     const cookies = { 'sign-in': this.#tokenOf(who) };
     if (method === 'GET') return this.#app.inject({ method, url, cookies });
     const { csrf, form } = await this.secrets();
@@ -33,6 +37,18 @@ export class Asker {
         key: `asked-${String(this.#asked).padStart(8, '0')}`,
         ...body,
       }).toString(),
+    });
+  }
+
+  #asThing({ method, url }: Route, body: Readonly<Record<string, string>>) {
+    const authorization = `Bearer ${this.#accessToken}`;
+    if (method === 'GET') return this.#app.inject({ method, url, headers: { authorization } });
+    this.#asked += 1;
+    return this.#app.inject({
+      method,
+      url,
+      headers: { authorization, 'idempotency-key': `asked-${String(this.#asked).padStart(8, '0')}` },
+      payload: { ...body },
     });
   }
 

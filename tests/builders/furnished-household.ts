@@ -1,4 +1,5 @@
 import type { FastifyInstance } from 'fastify';
+import { connectThing } from '../../server/access/connected-things.ts';
 import { invite } from '../../server/access/invitations.ts';
 import { hashPassphrase } from '../../server/access/passphrase.ts';
 import type { Role } from '../../server/access/roles.ts';
@@ -348,7 +349,7 @@ export async function member(
 
 /**
  * What only the pages can make: a canning day that has begun with its loads and one printed sheet, a notice, a list half
- * brought in, a calendar address and an invitation.
+ * brought in, a calendar address, an invitation, and a connected thing that took something.
  */
 export async function furnishByPages(
   app: FastifyInstance,
@@ -386,7 +387,23 @@ export async function furnishByPages(
     .where('household_id', '=', household)
     .limit(1)
     .execute();
+  const connected = await connectThing(
+    db,
+    household,
+    { name: 'Fridge display', may: 'read and take', endsOn: null },
+    { personId: null, now: app.now() },
+  );
+  const { token: accessToken, id: thing } = worked(connected);
+  const left = await app.inject({
+    method: 'POST',
+    url: '/api/v1/takes',
+    headers: { authorization: `Bearer ${accessToken}`, 'idempotency-key': 'furnished-take' },
+    payload: { item: ids.item, batch: ids.lot },
+  });
   const made = {
+    thing,
+    accessToken,
+    take: String(left.json<{ readonly take?: string }>().take ?? ''),
     load: `${ids.recipe}.1.1`,
     number: day.location.split('/').at(-1) ?? '',
     id: list.location.split('/').at(-1) ?? '',

@@ -24,6 +24,9 @@ const config: KnipConfig = {
     '@fontsource-variable/atkinson-hyperlegible-next',
     '@fontsource-variable/bitter',
     'axe-core',
+    // Run as a command by a test, and what its product is made with.
+    'oazapfts',
+    '@oazapfts/runtime',
     // Named as a plugin by bench:mutants.
     '@stryker-mutator/vitest-runner',
   ],

@@ -17,6 +17,7 @@ export interface AccountsTables {
   recovery_code: RecoveryCodeTable;
   passphrase_reset: PassphraseResetTable;
   security_event: SecurityEventTable;
+  connected_thing: ConnectedThingTable;
 }
 
 export interface PersonTable {
@@ -122,4 +123,17 @@ export interface SecurityEventTable {
   household_id: string | null;
   address: string;
   device: string;
+}
+
+/** What reads the interface with an access token; that it opens is told by its hash alone. */
+export interface ConnectedThingTable {
+  household_id: string;
+  id: string;
+  name: string;
+  may: 'read' | 'read and take';
+  token_hash: string;
+  made_by: string | null;
+  made_at: Instant;
+  ends_on: string | null;
+  used_at: Instant | null;
 }

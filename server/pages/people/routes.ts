@@ -1,10 +1,13 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import { counted, isOrAre } from '../../../shared/counting.ts';
 import type { Outcome, Problem } from '../../../shared/problems.ts';
 import { factorRequirementForm, invitationForm } from '../../../shared/schemas/account.ts';
 import { readForm } from '../../../shared/schemas/form-fields.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { AccountEventsPage } from '../../../views/pages/people/account-events-page.tsx';
 import { PeoplePage } from '../../../views/pages/people/people-page.tsx';
+import { listed } from '../../../views/words/sentences.ts';
+import { type ThingOnList, thingsOf } from '../../access/connected-things.ts';
 import { askFactor, factorRequirement } from '../../access/factor-requirement.ts';
 import { invite } from '../../access/invitations.ts';
 import { linkPages, linkTo } from '../../access/links.ts';
@@ -80,6 +83,8 @@ const people: FastifyPluginAsync = async (app) => {
     const removed = await removeMember(app.db, request.household.id, request.params.person);
     if (removed.ok) {
       await request.noteSecurity('member-removed', { householdId: request.household.id });
+      if (removed.value.thingsWithdrawn > 0)
+        await request.noteSecurity('thing-withdrawn', { householdId: request.household.id });
       return seeOther(reply, removed.value.calendarRenewed ? '/people?said=renewed' : '/people');
     }
     const [first] = removed.problems;
@@ -102,6 +107,11 @@ const said: Readonly<Record<string, Message>> = {
 
 const sentQuery = ({ url }: FastifyRequest): string =>
   new URL(url, 'http://localhost').searchParams.get('said') ?? '';
+
+const thingsWords = (things: readonly ThingOnList[]): string =>
+  things.length === 0
+    ? 'A display on the fridge or a home server can read the shelf. Nothing is connected.'
+    : `${counted(things.length, 'thing')} of your own ${isOrAre(things.length)} connected: ${listed(things.map(({ name }) => name))}.`;
 
 interface Shown {
   readonly link?: string;
@@ -150,6 +160,7 @@ async function send(
             keys: owns && request.person !== null ? reply.formKeys() : null,
             problems: fieldProblems(problems, ['present']),
           },
+      things: request.role === 'owner' ? thingsWords(await thingsOf(db, request.household.id)) : null,
       link: link ?? null,
       self: request.person === null ? null : { name: request.person.name, keys },
     },

@@ -2,18 +2,13 @@ import { counted } from '../../../shared/counting.ts';
 import type { RecipeId } from '../../../shared/ids.ts';
 import { sizeOf } from '../../../shared/jar.ts';
 import type { Outcome } from '../../../shared/problems.ts';
-import { addDays, type CalendarDate, daysBetween, laterOf, weekHolding } from '../../../shared/week.ts';
+import { type CalendarDate, daysBetween, weekHolding } from '../../../shared/week.ts';
 import type { BatchDecision } from '../../../src/household/decision.ts';
 import type { Item } from '../../../src/household/item.ts';
-import type { KitchenHours } from '../../../src/household/kitchen.ts';
 import type { ItemOnShelf, LotOnShelf } from '../../../src/household/lot.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
-import { canningDays, type DayOfWork } from '../../../src/planning/answer/canning-days.ts';
-import { type Fetch, fetchDays } from '../../../src/planning/days/fetch-days.ts';
 import type { PassedSession } from '../../../src/planning/days/passed-sessions.ts';
-import { isOfSeveralDays, weekAtTheStove } from '../../../src/planning/days/week-sessions.ts';
-import type { PlannedPurchase, PlannedSession, PlannedWeek } from '../../../src/planning/plan.ts';
-import type { StoredPlan } from '../../../src/planning/stored-plan.ts';
+import type { PlannedSession, PlannedWeek } from '../../../src/planning/plan.ts';
 import { isLimited } from '../../../src/planning/year/fund-ahead.ts';
 import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
 import { eatFirst } from '../../../src/shelf/eat-first.ts';
@@ -28,17 +23,15 @@ import type {
 import type { FormKeys } from '../../../views/parts/form.tsx';
 import type { ItemLabel } from '../../../views/parts/item-name.tsx';
 import {
-  firstDayOf,
   formatDate,
   formatLongDay,
   formatMinutes,
   formatMoney,
   formatQuantity,
   formatWeek,
-  formatWeekdayName,
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
+import { insideSentence } from '../../../views/words/sentences.ts';
 import { whereAndWhen } from '../../words/buying/fetch-words.ts';
 import { asideWords } from '../../words/canning/jar-aside.ts';
 import {
@@ -53,14 +46,16 @@ import {
 import { presentCautions } from '../../words/process-words.ts';
 import { amountOf, wholeOf } from '../../words/shelf-units.ts';
 import { type FailedLine, presentTick } from '../shared/buying-lines.ts';
+import {
+  type DueLine,
+  errandsThisWeek,
+  plannedThisWeek,
+  type WeekInPlan,
+  workThisWeek,
+} from '../shared/week-in-plan.ts';
 import { presentProcess } from './process-line.ts';
 
-export interface WeekPicture {
-  readonly today: CalendarDate;
-  readonly reading: Reading;
-  readonly plan: StoredPlan | null;
-  readonly hours: KitchenHours;
-  readonly names: PlannedNames;
+export interface WeekPicture extends WeekInPlan {
   readonly shelf: readonly ItemOnShelf[];
   readonly eatSoonDays: number;
   readonly kept: readonly BatchDecision[];
@@ -78,30 +73,9 @@ export interface WeekPicture {
 const weeksAheadShown = 4;
 const eatFirstShown = 6;
 
-/** The planned week that today falls in; null before the first plan and after its last week. */
-const plannedThisWeek = ({ plan, today, reading }: WeekPicture): PlannedWeek | null =>
-  plan?.plan.weeks.find(({ week }) => week === weekHolding(today, reading.weekStartsOn)) ?? null;
-
-interface Placed {
-  readonly session: PlannedSession;
-  readonly minutes: number;
-}
-
-const daysOf = (picture: WeekPicture, week: PlannedWeek): readonly DayOfWork<Placed>[] =>
-  canningDays(
-    week.sessions.map((session) => ({
-      session,
-      minutes: session.handsOnMinutes,
-      onUsualDay: isOfSeveralDays(session),
-    })),
-    weekAtTheStove(week, picture.hours, picture.reading.weekStartsOn),
-  );
-
 /** What is done at the stove on which day of this week. */
-export const presentDays = (picture: WeekPicture): readonly DayOfWeekProps[] => {
-  const week = plannedThisWeek(picture);
-  if (week === null) return [];
-  return daysOf(picture, week).map((day) => {
+export const presentDays = (picture: WeekPicture): readonly DayOfWeekProps[] =>
+  workThisWeek(picture).map((day) => {
     const makes = day.work.map(({ session }) => presentMake(picture, session, day.on));
     return {
       key: day.on,
@@ -112,7 +86,6 @@ export const presentDays = (picture: WeekPicture): readonly DayOfWeekProps[] => 
       cautions: makes.some(({ process }) => process.kind !== 'none-needed') ? presentCautions([]) : [],
     };
   });
-};
 
 const presentMake = (picture: WeekPicture, session: PlannedSession, on: CalendarDate): MakeProps => {
   const { names, reading } = picture;
@@ -192,47 +165,22 @@ const whenWords = (today: CalendarDate, on: CalendarDate): string => {
   return days > 0 ? `In ${counted(days, 'day')}` : `${counted(-days, 'day')} ago`;
 };
 
-interface DueLine {
-  readonly purchase: PlannedPurchase;
-  readonly week: PlannedWeek;
-  readonly ways: readonly [Fetch, ...Fetch[]];
-}
-
-/** Lines of this week, and those of the next that have to be in the house before it begins. */
-const linesDue = (picture: WeekPicture, thisWeek: PlannedWeek): readonly DueLine[] => {
-  const { plan, hours, reading } = picture;
-  if (plan === null) return [];
-  const asked = { plan: plan.plan, year: plan.year, hours, weekStartsOn: reading.weekStartsOn };
-  const due = (week: PlannedWeek): readonly DueLine[] =>
-    week.purchases.map((purchase) => ({ purchase, week, ways: fetchDays(purchase, week, asked) }));
-  const next = plan.plan.weeks.find(({ week }) => week > thisWeek.week);
-  const nextBegins = addDays(firstDayOf(thisWeek.week, reading), 7);
-  return [
-    ...due(thisWeek),
-    ...(next === undefined ? [] : due(next).filter(({ ways: [first] }) => first.by < nextBegins)),
-  ];
-};
-
-/** What to fetch this week, under the day by which: before the stove is lit and as late as it has to be, or the week's last for the pantry. */
+/** What to fetch this week, under the day by which. */
 export const presentErrands = (
   picture: WeekPicture,
 ): { readonly trips: readonly Trip[]; readonly total: string | null } => {
   const week = plannedThisWeek(picture);
-  const lines = week === null ? [] : linesDue(picture, week);
-  if (week === null || lines.length === 0) return { trips: [], total: null };
-  const { reading, today } = picture;
-  const dayOf = ({ purchase, ways: [first] }: DueLine): CalendarDate =>
-    purchase.kind === 'item' || first.forDay === null ? first.by : laterOf(first.by, today);
-  const dates = [...new Set(lines.map(dayOf))].sort();
+  const errands = errandsThisWeek(picture);
+  if (week === null || errands.length === 0) return { trips: [], total: null };
+  const { reading } = picture;
   return {
-    trips: dates.map((on): Trip => {
-      const due = lines.filter((line) => dayOf(line) === on);
-      return {
+    trips: errands.map(
+      ({ on, lines }): Trip => ({
         key: on,
         by: `By ${formatLongDay(on, reading)}`,
-        errands: due.map((line, place) => presentErrand(picture, line, place)),
-      };
-    }),
+        errands: lines.map((line, place) => presentErrand(picture, line, place)),
+      }),
+    ),
     total: `${spendWords(week.purchases, week.spend, reading)} this week.${picture.plan !== null && isLimited(picture.plan.year.fund) ? ` That leaves ${formatMoney(week.fundAfter, reading)} in the season fund.` : ''}`,
   };
 };
@@ -325,25 +273,6 @@ const buyWords = (names: PlannedNames, week: PlannedWeek): string => {
   const rest = all.length - namedOnALine;
   return rest > 0 ? `${all.slice(0, namedOnALine).join('; ')}; and ${rest} more` : all.join('; ');
 };
-
-/** The week in one sentence: what is put up, or when next. */
-export const weekSummary = (picture: WeekPicture): string => {
-  const { plan, reading, names } = picture;
-  if (plan === null) return 'Once the year is planned, this page says what to do on which day.';
-  const week = plannedThisWeek(picture);
-  if (week === null) return 'The plan does not reach this week. Plan again to see what to do.';
-  if (week.sessions.length > 0) {
-    const days = daysOf(picture, week);
-    return `${sentenceCase(listed(week.sessions.map((session) => nameOf(names, session))))} on ${listed(days.map((day) => formatWeekdayName(day.on, reading)))}.`;
-  }
-  const next = plan.plan.weeks.find((one) => one.week > week.week && one.sessions.length > 0);
-  return next === undefined
-    ? 'Nothing to put up this week, nor in the rest of the plan.'
-    : `Nothing to put up this week. Next: ${listed(next.sessions.map((session) => nameOf(names, session)))}, ${formatWeek(next.week, reading)}.`;
-};
-
-const nameOf = (names: PlannedNames, session: PlannedSession): string =>
-  insideSentence(itemOf(names, session)?.name ?? session.recipe);
 
 /** What was planned for a day behind us and nothing was said of: asked once. */
 export const presentPassed = (

@@ -40,6 +40,7 @@ import { type FailedLine, presentSettled } from '../shared/buying-lines.ts';
 import { planNow } from '../shared/plan-now.ts';
 import { plannedNames } from '../shared/planned-names.ts';
 import { statusOf } from '../shared/posting.ts';
+import { weekSummary } from '../shared/week-in-plan.ts';
 import {
   presentAhead,
   presentDays,
@@ -49,7 +50,6 @@ import {
   presentPassed,
   presentRuledOut,
   type WeekPicture,
-  weekSummary,
 } from './present-week.ts';
 
 const noticesShown = 5;

@@ -3,6 +3,7 @@ import csrfProtection from '@fastify/csrf-protection';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import fp from 'fastify-plugin';
 import { ShelfwardError } from '../../../shared/problems.ts';
+import { isOfInterface } from './household.ts';
 import { cookieName } from './own-cookies.ts';
 import { addressHere, isMachineName } from './own-name.ts';
 
@@ -32,7 +33,8 @@ export default fp(
     });
 
     app.addHook('preHandler', (request, reply, done) => {
-      if (readingMethods.has(request.method)) done();
+      // What is let in by an access token alone comes from no form, and no other page can send one it does not know.
+      if (readingMethods.has(request.method) || isOfInterface(request)) done();
       else if (isForeign(request))
         throw new ShelfwardError('foreign-form', 'expected a form of our own pages');
       else app.csrfProtection(request, reply, done);

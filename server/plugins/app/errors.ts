@@ -6,6 +6,8 @@ import { retryAfterS } from '../../access/hashing.ts';
 import type { SecurityEventKind } from '../../access/security-events.ts';
 import { deletedHouseholds } from '../../queries/household/household.ts';
 import { type PlainAnswer, plainAnswers } from '../../words/plain-answers.ts';
+import { isOfInterface } from './household.ts';
+import { answerThing } from './interface-errors.ts';
 import type { AboutEvent } from './security-log.ts';
 
 /** Every failure becomes a page that says what happened and what to do; nothing of the inside is shown. */
@@ -21,7 +23,11 @@ export default fp(
       }
     };
 
-    app.setNotFoundHandler((_request, reply) => answer(reply, plainAnswers.notFound));
+    app.setNotFoundHandler((request, reply) =>
+      isOfInterface(request)
+        ? answerThing(request, reply, nothingThere, plainAnswers.notFound)
+        : answer(reply, plainAnswers.notFound),
+    );
     app.setErrorHandler(async (error: FastifyError, request: FastifyRequest, reply) => {
       // A file without a household has one page to begin on.
       if (error.code === 'no-household' && request.method === 'GET') {
@@ -29,8 +35,9 @@ export default fp(
         return reply.redirect(gone ? '/households' : '/start', 302);
       }
       const plain = isTornBody(error, request) ? plainAnswers.notUnderstood : answerFor(error);
-      const kind = refusals.get(plain);
+      const kind = error.code === 'token-refused' ? undefined : refusals.get(plain);
       if (kind !== undefined) await request.noteSecurity(kind, inHousehold(request));
+      if (isOfInterface(request)) return answerThing(request, reply, error, plain);
       if (plain === plainAnswers.passphrasesWait) reply.header('retry-after', String(retryAfterS));
       else if (plain.status >= 500) request.log.error({ err: error }, 'request failed');
       return answer(reply, plain);
@@ -38,6 +45,11 @@ export default fp(
   },
   { name: 'errors', dependencies: ['pages', 'security-log'] },
 );
+
+const nothingThere: FastifyError = Object.assign(new Error('expected an address of the interface'), {
+  name: 'NotFound',
+  code: 'not-found',
+});
 
 /** A body in several parts that breaks off or is badly made; its reader throws a plain error, known by its words alone. */
 const isTornBody = (error: FastifyError, request: FastifyRequest): boolean =>
@@ -55,9 +67,11 @@ const refusals: ReadonlyMap<PlainAnswer, SecurityEventKind> = new Map<PlainAnswe
   [plainAnswers.tooMany, 'asked-too-often'],
 ]);
 
-/** Concerns the household only where a member asked. */
+/** Concerns the household only where a member or a thing of its own asked. */
 const inHousehold = (request: FastifyRequest): AboutEvent =>
-  request.person === null || request.role === null ? {} : { householdId: request.household.id };
+  request.thing !== null || (request.person !== null && request.role !== null)
+    ? { householdId: request.household.id }
+    : {};
 
 const answerFor = (error: FastifyError): PlainAnswer => {
   if (error instanceof ShelfwardError) {

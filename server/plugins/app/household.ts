@@ -5,9 +5,10 @@ import { ShelfwardError } from '../../../shared/problems.ts';
 import { dateInZone } from '../../../shared/week.ts';
 import type { Household } from '../../../src/household/household.ts';
 import { readingOf, usReading } from '../../../views/words/reading.ts';
+import { type ConnectedThing, interfaceAddress, mayThing, thingOf } from '../../access/connected-things.ts';
 import { type FactorStanding, factorStanding } from '../../access/factor-requirement.ts';
 import { closedHouseholds } from '../../access/members.ts';
-import { may, type Need, type Role } from '../../access/roles.ts';
+import { isThingNeed, may, type Need, type Role } from '../../access/roles.ts';
 import { needOf } from '../../access/route-needs.ts';
 import { type Person, personOf } from '../../access/sign-ins.ts';
 import { households } from '../../queries/household/household.ts';
@@ -24,6 +25,15 @@ export class NoHousehold extends ShelfwardError {
 export class NotAllowed extends ShelfwardError {
   constructor() {
     super('not-allowed', 'expected a role that may do this');
+  }
+}
+
+/** Thrown when a request to the interface shows no access token that opens anything, or one whose thing may only read. */
+export class TokenRefused extends ShelfwardError {
+  readonly shown: 'none' | 'unknown' | 'reads only';
+  constructor(shown: 'none' | 'unknown' | 'reads only') {
+    super('token-refused', `expected an access token that may do this, found ${shown}`);
+    this.shown = shown;
   }
 }
 
@@ -51,6 +61,7 @@ interface Standing {
   /** What may be done in the household of the request; an open household belongs to whoever sits at the machine. */
   readonly role: Role | null;
   readonly factor: FactorStanding;
+  readonly thing?: ConnectedThing;
 }
 
 /**
@@ -93,6 +104,11 @@ export default fp(
         return standing.get(this)?.factor ?? null;
       },
     });
+    app.decorateRequest('thing', {
+      getter() {
+        return standing.get(this)?.thing ?? null;
+      },
+    });
     app.decorateRequest('visibleHouseholds', {
       getter() {
         return standing.get(this)?.visible ?? [];
@@ -110,6 +126,7 @@ export default fp(
 
     app.addHook('onRequest', async (request, reply) => {
       if (standsAlone(request.url)) return;
+      if (isOfInterface(request)) return letThingIn(request);
       const token = readCookie(request, 'sign-in');
       const person = token === undefined ? null : await personOf(app.db, token, app.now());
       const closed = await closedHouseholds(app.db);
@@ -146,6 +163,30 @@ export default fp(
   },
   { name: 'household', dependencies: ['cookies'] },
 );
+
+/** By what the route is, and by how the address is written: neither way round is a page's sign-in looked at. */
+export const isOfInterface = ({ url, routeOptions }: FastifyRequest): boolean =>
+  url.startsWith(`${interfaceAddress}/`) ||
+  (routeOptions.url ?? '').startsWith(`${interfaceAddress}/`) ||
+  isThingNeed(routeOptions.config.needs);
+
+/** The household is that of the access token, whoever else may be signed in in the same browser. */
+async function letThingIn(request: FastifyRequest): Promise<void> {
+  const { db, now, beyondLoopback } = request.server;
+  const needs = request.is404 ? 'anyone' : request.routeOptions.config.needs;
+  if (needs === 'anyone') return;
+  const { authorization } = request.headers;
+  if (authorization === undefined) throw new TokenRefused('none');
+  const token = /^Bearer +([\w.~+/-]+=*) *$/i.exec(authorization)?.[1];
+  const thing = token === undefined ? null : await thingOf(db, token, now());
+  const household = (await households(db)).find(({ id }) => id === thing?.householdId);
+  if (thing === null || household === undefined) throw new TokenRefused('unknown');
+  // A household without an owner is for whoever sits at the machine, and so is what was connected to it.
+  if (beyondLoopback && !(await closedHouseholds(db)).has(household.id)) throw new TokenRefused('unknown');
+  standing.set(request, { person: null, visible: [household], role: null, factor: null, thing });
+  found.set(request, household);
+  if (!isThingNeed(needs) || !mayThing(thing, needs)) throw new TokenRefused('reads only');
+}
 
 /** Where a second factor is set up, and the worker of a device knows that nothing else is answered. */
 const toSetUpFactor = '/people/self?said=needed#factor';

@@ -61,6 +61,7 @@ describe('every answer', () => {
   // V14.2.2 and V14.3.2
   test('is kept by nobody, but for what is the same for everybody, and the calendar by whom its secret was given to', () => {
     expect(without(({ headers }) => headers['cache-control'] !== 'no-store').toSorted()).toEqual([
+      '/api/v1/openapi.json',
       '/assets/:name',
       '/calendar/:token.ics',
       '/manifest.webmanifest',

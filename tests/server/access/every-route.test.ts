@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { may, roles } from '../../../server/access/roles.ts';
+import { isThingNeed, may, type Need, roles } from '../../../server/access/roles.ts';
 import { needOf } from '../../../server/access/route-needs.ts';
 import type { ServedRoute } from '../../../server/plugins/app/household.ts';
 import { Asker } from '../../builders/asker.ts';
@@ -19,6 +19,8 @@ beforeAll(async () => {
 });
 afterAll(() => both.close());
 
+const isOfNoRole = (needs: Need | null): boolean =>
+  needs === 'anyone' || needs === 'person' || isThingNeed(needs);
 const nobodys = (kind: string): string =>
   ['year', 'week', 'day'].includes(kind) ? (both.medlar[kind] ?? '') : 'nobody-has-this';
 
@@ -41,7 +43,7 @@ test('every route that changes something is refused to roles that may not, and t
   let asked = 0;
   for (const route of routes) {
     const { needs } = route;
-    if (route.method !== 'POST' || needs === 'anyone' || needs === 'person') continue;
+    if (route.method !== 'POST' || isOfNoRole(needs)) continue;
     for (const role of roles) {
       const { statusCode } = await asker.ask(`medlar-${role}`, { ...route, url: filled(route.url, nobodys) });
       asked += 1;
@@ -58,7 +60,7 @@ test('every page is shown to the roles that may look, and refused to the others'
   const wrong: string[] = [];
   for (const route of routes) {
     const { needs } = route;
-    if (route.method !== 'GET' || needs === 'anyone' || needs === 'person') continue;
+    if (route.method !== 'GET' || isOfNoRole(needs)) continue;
     const url = filled(route.url, (kind) => both.medlar[kind] ?? '1');
     for (const role of roles) {
       const { statusCode } = await asker.ask(`medlar-${role}`, { ...route, url });
@@ -73,7 +75,7 @@ test('every page is shown to the roles that may look, and refused to the others'
 test('without signing in, every route of a closed household leads to the sign-in', async () => {
   const shown: string[] = [];
   for (const route of routes) {
-    if (route.needs === 'anyone' || route.needs === 'person') continue;
+    if (isOfNoRole(route.needs)) continue;
     const url = filled(route.url, (kind) => both.quince[kind] ?? '1');
     const answer = await asker.ask('nobody', { ...route, url });
     if (answer.statusCode !== 303 || answer.headers.location !== '/sign-in')
@@ -83,10 +85,38 @@ test('without signing in, every route of a closed household leads to the sign-in
   expect(shown).toEqual([]);
 });
 
+test('no sign-in of any role opens a route of connected things, and a page is opened by no access token', async () => {
+  const wrong: string[] = [];
+  let ofThings = 0;
+  for (const route of routes) {
+    const url = filled(route.url, (kind) => both.medlar[kind] ?? '1');
+    if (isThingNeed(route.needs)) {
+      ofThings += 1;
+      for (const who of ['nobody', ...roles.map((role) => `medlar-${role}`)]) {
+        const { statusCode, headers } = await asker.ask(who, { ...route, url });
+        if (statusCode !== 401 || !String(headers['www-authenticate']).startsWith('Bearer'))
+          wrong.push(`${who}: ${route.method} ${route.url} is ${statusCode}`);
+      }
+    } else if (!isOfNoRole(route.needs)) {
+      const { statusCode, headers } = await both.app.inject({
+        method: route.method,
+        url,
+        headers: { authorization: `Bearer ${both.medlar.accessToken}` },
+      });
+      if (statusCode !== 303 || headers.location !== '/sign-in')
+        wrong.push(`with an access token: ${route.method} ${route.url} is ${statusCode}`);
+    }
+  }
+
+  expect(wrong).toEqual([]);
+  expect(ofThings).toBe(7);
+});
+
 test('the only routes open to anyone are the way in and what every browser needs', () => {
   const open = routes.filter(({ needs }) => needs === 'anyone').map(({ method, url }) => `${method} ${url}`);
 
   expect(open.toSorted()).toEqual([
+    'GET /api/v1/openapi.json',
     'GET /assets/:name',
     'GET /calendar/:token.ics',
     'GET /favicon.ico',

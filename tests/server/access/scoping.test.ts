@@ -13,7 +13,7 @@ let asker: Asker;
 let naming: readonly (ServedRoute & { readonly method: 'GET' | 'POST' })[];
 beforeAll(async () => {
   both = await twoHouseholds();
-  asker = new Asker(both.app, (who) => both.tokenOf.get(who) ?? '');
+  asker = new Asker(both.app, (who) => both.tokenOf.get(who) ?? '', both.medlar.accessToken);
   naming = both.app.servedRoutes.flatMap((route) =>
     (route.method === 'GET' || route.method === 'POST') && route.url.includes(':')
       ? [{ ...route, method: route.method }]
@@ -23,7 +23,7 @@ beforeAll(async () => {
 afterAll(() => both.close());
 
 /** Dates belong to nobody; and these addresses are secrets that open what they name for whoever has them. */
-const notOwned = new Set(['year', 'week', 'day', 'name', 'token', 'invitation', 'reset']);
+const notOwned = new Set(['year', 'week', 'day', 'name', 'token', 'accessToken', 'invitation', 'reset']);
 
 const nobodys = (kind: string): string => ({ number: '999', from: '2026-12-10' })[kind] ?? `nobodys-${kind}`;
 

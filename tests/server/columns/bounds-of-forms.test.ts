@@ -209,6 +209,8 @@ const notKept = new Set([
   'glutForm.crop',
   // Accounts and letters are of this place and do not travel.
   'codeForm.code',
+  'connectedThingForm.name',
+  'ownConnectedThingForm.name',
   'factorForm.code',
   'firstOwnerForm.owner',
   'linkForm.link',

@@ -35,6 +35,17 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     made_at: 'number',
     expires_at: 'number',
   },
+  connected_thing: {
+    household_id: 'text',
+    id: 'text',
+    name: 'text',
+    may: 'text',
+    token_hash: 'text',
+    made_by: 'text?',
+    made_at: 'number',
+    ends_on: 'text?',
+    used_at: 'number?',
+  },
   sign_in: {
     token_hash: 'text',
     person_id: 'text',

@@ -43,6 +43,8 @@ export interface PeoplePageProps {
     readonly keys: FormKeys | null;
     readonly problems: FieldProblems;
   } | null;
+  /** What is connected, in a sentence; for owners, and for whoever sits at the machine of an open household. */
+  readonly things: string | null;
   /** A link that was just made; it is shown this once. */
   readonly link: string | null;
   readonly self: { readonly name: string; readonly keys: FormKeys } | null;
@@ -64,6 +66,7 @@ export const PeoplePage = (props: PeoplePageProps) => (
     )}
     {props.invite === null ? null : <Invite invite={props.invite} link={props.link} />}
     {props.factor === null ? null : <Factor factor={props.factor} />}
+    {props.things === null ? null : <Things words={props.things} />}
     {props.self === null ? (
       <>
         <p class="more">
@@ -197,5 +200,13 @@ const Self = ({ self }: { self: NonNullable<PeoplePageProps['self']> }) => (
       <a href="/people/self">Your passphrase, second factor and sign-ins</a>
     </p>
     <SignOutForm keys={self.keys} />
+  </Part>
+);
+
+const Things = ({ words }: { words: string }) => (
+  <Part title="Connected things" id="things" line={words}>
+    <p class="more">
+      <a href="/connected-things">See and connect things</a>
+    </p>
   </Part>
 );
