@@ -8,7 +8,7 @@ const appendOnly = (table: string) => [
     BEGIN SELECT RAISE(ABORT, '${table} is append-only: write a reversing event instead'); END`),
 ];
 
-// Lines of the buying list that were bought or skipped, what came of supplies and crops and went into batches, and when the
+// Lines of the shopping list that were bought or skipped, what came of supplies and crops and went into batches, and when the
 // fund was told, so that what is bought later the same day is taken from it.
 export async function up(db: Kysely<unknown>): Promise<void> {
   await sql`CREATE TABLE bought (

@@ -54,7 +54,7 @@ export const bounds = {
   /** Units of a supply in its pack. */
   packQuantity: { from: 0.001, to: 10_000 },
   onHand: { from: 0, to: 10_000 },
-  /** Of a line of the buying list, in its unit. */
+  /** Of a line of the shopping list, in its unit. */
   boughtQuantity: { from: 0, to: 10_000 },
   stagePosition: { from: 1, to: 60, whole: true },
   stageMinutes: { from: 0, to: 1440, whole: true },

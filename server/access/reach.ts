@@ -1,4 +1,5 @@
 import { found, type Outcome, refused } from '../../shared/problems.ts';
+import { pageNames } from '../../views/words/page-names.ts';
 import type { Database } from '../database/database.ts';
 import { closedHouseholds } from './members.ts';
 
@@ -24,7 +25,7 @@ export async function reachOf(db: Database, host: string, publicAddress: string)
   if ((await closedHouseholds(db)).size === 0)
     return refuse(
       'account-missing',
-      'Every household of this file is open to whoever reaches it. Serve it on this machine first, set a passphrase under Kitchen, Who may look, and then serve it to others.',
+      `Every household of this file is open to whoever reaches it. Serve it on this machine first, set a passphrase under ${pageNames.kitchen}, ${pageNames.people}, and then serve it to others.`,
     );
   return found({ beyondLoopback: true });
 }

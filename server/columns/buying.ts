@@ -15,7 +15,7 @@ import {
   within,
 } from './column-kinds.ts';
 
-// Of lines of the buying list that were bought or skipped, and of supplies and crops that came and went.
+// Of lines of the shopping list that were bought or skipped, and of supplies and crops that came and went.
 
 export const buyingColumns = {
   bought: table('Bought or skipped', 20_000, ['id'], {

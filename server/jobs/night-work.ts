@@ -2,6 +2,7 @@ import { join } from 'node:path';
 import { IANAZone } from 'luxon';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { Household } from '../../src/household/household.ts';
+import { pageNames } from '../../views/words/page-names.ts';
 import { type Clock, momentIn } from '../clock.ts';
 import { backUpFile, backupFolder, backupName } from '../database/backup.ts';
 import type { Database } from '../database/database.ts';
@@ -34,7 +35,7 @@ export function nightWork({
     const household = (await households(db)).find(({ id }) => id === subject);
     if (household && !IANAZone.isValidZone(household.storedTimeZone))
       throw new NightFailure(
-        `“${household.storedTimeZone.slice(0, 60)}” is no time zone; one is America/Denver. Choose it under Kitchen.`,
+        `“${household.storedTimeZone.slice(0, 60)}” is no time zone; one is America/Denver. Choose it under ${pageNames.kitchen}.`,
         { triedAgain: false },
       );
     return household;

@@ -27,7 +27,9 @@ import passphraseReset from './people/passphrase-reset-routes.ts';
 import people from './people/routes.ts';
 import signIn from './people/sign-in-routes.ts';
 import powerCut from './power-cut/routes.ts';
+import print from './print/routes.ts';
 import processTimes from './process-time/routes.ts';
+import safety from './safety/routes.ts';
 import search from './search/routes.ts';
 import asideRoutes from './set-aside/routes.ts';
 import ownDevice from './shared/own-device.ts';
@@ -63,6 +65,7 @@ export const routes: readonly FastifyPluginAsync[] = [
   canningResults,
   foundUnsealed,
   asideRoutes,
+  safety,
   powerCut,
   processTimes,
   notices,
@@ -82,6 +85,7 @@ export const routes: readonly FastifyPluginAsync[] = [
   kitchen,
   lookBack,
   calendar,
+  print,
   labels,
   files,
   offline,

@@ -49,7 +49,7 @@ const wordsByKind: Readonly<Record<NoticeKind, KindWords>> = {
   'buy for a session': {
     words: 'To buy',
     title: 'To buy for a canning day',
-    action: to('See the buying list', '/buying'),
+    action: to('See the shopping list', '/buying'),
   },
   'harvest closes': {
     words: 'Harvest closes',

@@ -8,6 +8,7 @@ import { type PlaceRoom, placeRoom } from '../../src/shelf/place-room.ts';
 import type { PlaceProps } from '../../views/pages/shelf/places-page.tsx';
 import type { FormKeys } from '../../views/parts/form.tsx';
 import { formatDate, formatNumber, formatQuantity } from '../../views/words/format.ts';
+import { pageNames } from '../../views/words/page-names.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import { amountOf, wholeOf } from './shelf-units.ts';
 
@@ -103,7 +104,7 @@ function roomWords(room: PlaceRoom, capacityQuarts: number | null, reading: Read
       ? ''
       : ` Not counted in: ${counted(formatNumber(lotsOfUnknownSize, reading), 'batch', 'batches')} of bags, bins or packs whose size is not known here.`;
   if (capacityQuarts === null || left === null)
-    return `${quarts(filled)} in jars. How much fits here is not said; say it under Kitchen.${besides}`;
+    return `${quarts(filled)} in jars. How much fits here is not said; say it under ${pageNames.kitchen}.${besides}`;
   return `${quarts(filled)} of ${quarts(capacityQuarts)}. ${left < 0.5 ? 'No room is left.' : `Room for ${lotsOfUnknownSize > 0 ? 'at most ' : ''}${quarts(left)} more.`}${besides}`;
 }
 

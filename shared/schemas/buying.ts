@@ -13,7 +13,7 @@ import { idField } from './id-fields.ts';
 
 const kinds = ['item', 'produce', 'supply', 'jars', 'lids'] as const;
 
-/** A line of the buying list, as the plan names it. */
+/** A line of the shopping list, as the plan names it. */
 export const lineForm = z.object({
   week: idField('Week', weekKey),
   kind: choiceField('kind', kinds),

@@ -57,7 +57,7 @@ export interface HouseholdFacts {
   readonly jars: readonly JarStock[];
   readonly lids: readonly LidStock[];
   readonly kept: readonly BatchDecision[];
-  /** Lines of the buying list that were bought or skipped, of the last weeks and those to come. */
+  /** Lines of the shopping list that were bought or skipped, of the last weeks and those to come. */
   readonly purchases: readonly LinePurchase[];
   /** Produce at hand that still keeps, or came in the week of the date. */
   readonly fetched: readonly FetchedProduce[];

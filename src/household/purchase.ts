@@ -5,7 +5,7 @@ import type { CalendarDate, WeekKey } from '../../shared/week.ts';
 export const purchaseKinds = ['item', 'produce', 'supply', 'jars', 'lids'] as const;
 export type PurchaseKind = (typeof purchaseKinds)[number];
 
-/** What makes a line of a buying list the same line in every plan: its week, what it is, and in which pack. */
+/** What makes a line of a shopping list the same line in every plan: its week, what it is, and in which pack. */
 export interface PurchaseLine {
   readonly week: WeekKey;
   readonly kind: PurchaseKind;
@@ -15,7 +15,7 @@ export interface PurchaseLine {
   readonly pack: string | null;
 }
 
-/** A line of the buying list of which somebody said that it was bought, or that it is not to be bought. */
+/** A line of the shopping list of which somebody said that it was bought, or that it is not to be bought. */
 export interface LinePurchase extends PurchaseLine {
   readonly id: string;
   readonly decision: 'bought' | 'skipped';

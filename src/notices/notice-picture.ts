@@ -156,7 +156,7 @@ export interface SessionNeed {
   readonly unit: UnitWord | null;
   /** What one pack of it holds; missing: it is bought singly. */
   readonly pack?: number;
-  /** What the plan buys of it in the week, as the buying list says it; missing: the list has none of it then. */
+  /** What the plan buys of it in the week, as the shopping list says it; missing: the list has none of it then. */
   readonly onList?: { readonly quantity: number; readonly packs: number | null };
 }
 

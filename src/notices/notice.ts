@@ -27,7 +27,7 @@ export const noticeActions = [
   'see what to eat first',
   'count the shelf',
   'see harvest',
-  'see buying list',
+  'see shopping list',
   'see stages',
   'see targets',
   'say new habit',

@@ -238,7 +238,7 @@ function noticeSessions(
     });
 }
 
-/** What spoils and is still on the buying list, by the days on which it is bought. */
+/** What spoils and is still on the shopping list, by the days on which it is bought. */
 const noticeFresh = (
   { facts }: HouseholdYear,
   { plan, year }: StoredPlan,

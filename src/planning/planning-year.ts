@@ -29,7 +29,7 @@ export interface PlanningYear {
   readonly fund: SeasonFund;
   readonly storage: ColdStorage;
   readonly kept: readonly BatchDecision[];
-  /** Lines of the buying list that were bought or skipped before the planner looked: its plan is without them. */
+  /** Lines of the shopping list that were bought or skipped before the planner looked: its plan is without them. */
   readonly purchasesKnown?: readonly LinePurchase['id'][];
   /** Lines not to be bought in their week; left out where there are none. */
   readonly skipped?: readonly Pick<PurchaseLine, 'week' | 'kind' | 'what'>[];

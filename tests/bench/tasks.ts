@@ -121,7 +121,7 @@ const tasks: readonly Task[] = [
     from: '/',
     walk: async (page, hand) => {
       await hand.tap(allPages(page), page.locator('#all-places'));
-      await hand.tap(page.locator('#all-places').getByRole('link', { name: /^(Buying|Shopping)$/ }));
+      await hand.tap(page.locator('#all-places').getByRole('link', { name: 'Shopping' }));
       await hand.tap(button(page, /^Bought: /), page.locator('.settled-lines'));
     },
   },
@@ -139,7 +139,7 @@ const tasks: readonly Task[] = [
     from: '/',
     walk: async (page, hand) => {
       await hand.tap(allPages(page), page.locator('#all-places'));
-      await hand.tap(onSheet(page, 'Targets'));
+      await hand.tap(onSheet(page, 'How much'));
       await hand.tap(page.locator('main a[href="/targets/peach-halves"]:visible'));
       await hand.fill(page.getByLabel('Set by hand'), '20');
       await hand.tap(

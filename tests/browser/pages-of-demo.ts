@@ -41,6 +41,8 @@ export const pagesOfDemo: readonly { readonly name: string; readonly path: strin
   { name: 'sign-in', path: '/sign-in' },
   { name: 'households', path: '/households' },
   { name: 'jobs', path: '/jobs' },
+  { name: 'safety', path: '/safety' },
+  { name: 'print', path: '/print' },
   { name: 'process-times', path: '/process-times' },
   { name: 'power-cut', path: '/power-cut' },
   { name: 'stages', path: '/stages' },

@@ -139,7 +139,7 @@ describe.each(everyName)('on paper, with %s', (_, rename) => {
     ['the week', '/'],
     ['the shelf', '/shelf'],
     ['the pantry-door sheet', '/shelf/sheet'],
-    ['the buying list', '/buying'],
+    ['the shopping list', '/buying'],
   ])('%s stands on one side', async (_, path) => {
     for (const format of ['Letter', 'A4'] as const) {
       const { sides } = await print(path, format);

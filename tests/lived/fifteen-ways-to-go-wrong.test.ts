@@ -191,7 +191,7 @@ describe('in the first year of a household', () => {
     }
   });
 
-  test('9: a line of the buying list is said to be bought, and is asked for no more', async () => {
+  test('9: a line of the shopping list is said to be bought, and is asked for no more', async () => {
     const at = plan.weeks.findIndex(({ purchases }) => purchases.length > 0);
     const week = plan.weeks[at];
     if (week === undefined) throw new Error('nothing is bought');

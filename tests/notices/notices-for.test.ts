@@ -162,7 +162,7 @@ describe('what a session needs', () => {
         reason:
           'Buy 20 half-pint jars and 16 lb of sugar by Aug 20, 2026, for plum jam, put up on Aug 22, 2026.',
         dueOn: '2026-08-20',
-        action: { label: 'See the buying list', key: 'see buying list', of: '2026-W34' },
+        action: { label: 'See the shopping list', key: 'see shopping list', of: '2026-W34' },
       },
     ]);
     expect(on('2026-08-21').map(({ dueOn }) => dueOn)).toEqual(['2026-08-21']);
@@ -172,7 +172,7 @@ describe('what a session needs', () => {
     expect(on('2026-08-23')).toEqual([]);
   });
 
-  test('is said as the buying list says it, else in the whole packs it takes', () => {
+  test('is said as the shopping list says it, else in the whole packs it takes', () => {
     const beanDay: NoticeSession = {
       ...jamDay,
       on: asDate('2026-08-21'),
@@ -212,7 +212,7 @@ describe('what a session needs', () => {
         reason:
           'Buy 10 lb of chicken frames between Aug 20, 2026 and Aug 21, 2026 (it keeps 2 days at most), not earlier, for Chicken stock in the week of Aug 17, 2026.',
         dueOn: '2026-08-21',
-        action: { label: 'See the buying list', key: 'see buying list', of: '2026-W34' },
+        action: { label: 'See the shopping list', key: 'see shopping list', of: '2026-W34' },
       },
     ]);
     expect(on('2026-08-22')).toHaveLength(1);

@@ -1,39 +1,38 @@
 import { counted } from '../../shared/counting.ts';
+import { type PageName, pageNames } from '../words/page-names.ts';
 import type { Frame, Section } from './frame.ts';
 
 interface Place {
-  readonly section: Section;
+  readonly section: PageName & Section;
   readonly href: string;
-  readonly words: string;
 }
 
 const places: readonly Place[] = [
-  { section: 'week', href: '/', words: 'This week' },
-  { section: 'year', href: '/year', words: 'The year' },
-  { section: 'shelf', href: '/shelf', words: 'Shelf' },
-  { section: 'targets', href: '/targets', words: 'Targets' },
-  { section: 'harvest', href: '/harvest', words: 'Harvest' },
-  { section: 'buying', href: '/buying', words: 'Buying' },
-  { section: 'canning', href: '/canning-day', words: 'Canning day' },
-  { section: 'kitchen', href: '/kitchen', words: 'Kitchen' },
+  { section: 'week', href: '/' },
+  { section: 'year', href: '/year' },
+  { section: 'shelf', href: '/shelf' },
+  { section: 'harvest', href: '/harvest' },
+  { section: 'buying', href: '/buying' },
+  { section: 'canning', href: '/canning-day' },
+  { section: 'kitchen', href: '/kitchen' },
 ];
 
 /** What is needed now and then: at the foot of every page on a wide screen, on the sheet of all pages on a phone. */
 const otherPlaces: readonly Place[] = [
-  { section: 'search', href: '/search', words: 'Search' },
-  { section: 'stages', href: '/stages', words: 'Before the canner' },
-  { section: 'items', href: '/items', words: 'What you keep' },
-  { section: 'notices', href: '/notices', words: 'Notices' },
-  { section: 'look-back', href: '/look-back', words: 'Look back' },
-  { section: 'calendar', href: '/calendar', words: 'Calendar' },
-  { section: 'labels', href: '/labels', words: 'Labels' },
-  { section: 'files', href: '/files', words: 'Files' },
-  { section: 'words', href: '/words', words: 'Words' },
+  { section: 'search', href: '/search' },
+  { section: 'targets', href: '/targets' },
+  { section: 'items', href: '/items' },
+  { section: 'stages', href: '/stages' },
+  { section: 'safety', href: '/safety' },
+  { section: 'notices', href: '/notices' },
+  { section: 'look-back', href: '/look-back' },
+  { section: 'print', href: '/print' },
+  { section: 'words', href: '/words' },
 ];
 
 const PlaceLink = ({ place, current }: { place: Place; current: Section }) => (
   <a href={place.href} aria-current={place.section === current ? 'page' : undefined}>
-    {place.words}
+    {pageNames[place.section]}
   </a>
 );
 

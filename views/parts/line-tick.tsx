@@ -1,7 +1,7 @@
 import { Button } from './button.tsx';
 import { CheckField, type FieldProblems, type FormKeys, InputField, PostForm } from './form.tsx';
 
-/** A line of the buying list that can be said to be bought: as planned with one press, otherwise below. */
+/** A line of the shopping list that can be said to be bought: as planned with one press, otherwise below. */
 export interface LineTickProps {
   readonly line: {
     readonly week: string;

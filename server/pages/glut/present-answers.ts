@@ -13,6 +13,7 @@ import {
   formatQuantity,
   formatWeek,
 } from '../../../views/words/format.ts';
+import { pageNames } from '../../../views/words/page-names.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
@@ -85,7 +86,7 @@ export function noteOn(
   reading: Reading,
 ): string | null {
   if (answers.length === 0)
-    return `No canning day until ${formatLongDay(useBy, reading)} has the hours for a batch of it. Give it away, freeze or eat it fresh, or add a canning day under Kitchen.`;
+    return `No canning day until ${formatLongDay(useBy, reading)} has the hours for a batch of it. Give it away, freeze or eat it fresh, or add a canning day under ${pageNames.kitchen}.`;
   if (usuallyKeepsUntil !== null)
     return `It usually keeps until ${formatLongDay(usuallyKeepsUntil, reading)}; the next canning day is ${formatLongDay(useBy, reading)}. Keep it cold, and can it earlier if it softens.`;
   return null;

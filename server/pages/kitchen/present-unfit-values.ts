@@ -1,12 +1,13 @@
 import type { CalendarDate } from '../../../shared/week.ts';
 import type { UnfitValueProps } from '../../../views/pages/kitchen/unfit-values.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
+import { pageNames } from '../../../views/words/page-names.ts';
 import { type Mend, mendOf } from '../../columns/mends.ts';
 import type { FittedName } from '../../queries/household/fitting.ts';
 import type { UnfitValue } from '../../queries/household/unfit-values.ts';
 
-const items = { href: '/items', words: 'What you keep' };
-const targets = { href: '/targets', words: 'Targets' };
+const items = { href: '/items', words: pageNames.items };
+const targets = { href: '/targets', words: pageNames.targets };
 const harvest = { href: '/harvest', words: 'Harvest' };
 
 /** The page on which a table's values are typed; what no page shows any more is mended in the saved file. */

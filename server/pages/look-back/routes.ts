@@ -6,6 +6,7 @@ import { readForm } from '../../../shared/schemas/form-fields.ts';
 import { type LookBack, lookBack, twelveMonthsTo } from '../../../src/look-back/look-back.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { Accept, LookBackPage } from '../../../views/pages/look-back/look-back-page.tsx';
+import { pageNames } from '../../../views/words/page-names.ts';
 import { batchResultsOf } from '../../queries/canning/batch-results.ts';
 import { oldestPlan } from '../../queries/year/plans.ts';
 import { paidByItem } from '../../queries/year/year-money.ts';
@@ -20,7 +21,7 @@ const pageQuery = z.object({ said: z.string().max(20).catch('') });
 const accepted: Message = {
   tone: 'done',
   text: 'Accepted as next year’s targets. Plan again to see what it changes.',
-  action: { words: 'Targets', href: '/targets' },
+  action: { words: pageNames.targets, href: '/targets' },
 };
 
 // The past forecasts of a year are many; a year that has not changed is looked back on once.

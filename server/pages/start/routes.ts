@@ -15,6 +15,7 @@ import { findGround } from '../../../src/harvest/find-ground.ts';
 import { cannerSizes } from '../../../src/preserving/canner-sizes.ts';
 import { confirmedAltitude } from '../../../src/preserving/lookup/altitude-echo.ts';
 import { FirstHourPage } from '../../../views/pages/start/first-hour-page.tsx';
+import { pageNames } from '../../../views/words/page-names.ts';
 import { mayBegin } from '../../access/begin-permission.ts';
 import { membersOf, unfitOwner } from '../../access/members.ts';
 import { hashPassphrase } from '../../access/passphrase.ts';
@@ -255,7 +256,10 @@ function readFirstHour(request: FastifyRequest): Outcome<FirstHour> {
   ] as const) {
     const sizes = cannerSizes(request.server.reference.cannerFacts).filter((size) => size.method === method);
     if (said[field] !== '' && !sizes.some(({ key }) => key === said[field]))
-      mend(field, `There is no size “${said[field]}”. Choose one of the list; Kitchen takes any other.`);
+      mend(
+        field,
+        `There is no size “${said[field]}”. Choose one of the list; ${pageNames.kitchen} takes any other.`,
+      );
   }
   if (!isTimeZone(timeZone))
     mend(

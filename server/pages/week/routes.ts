@@ -5,6 +5,7 @@ import { decisionForm, passedForm } from '../../../shared/schemas/decision.ts';
 import { readForm } from '../../../shared/schemas/form-fields.ts';
 import { usualSetting } from '../../../src/preserving/day/session-here.ts';
 import type { Message } from '../../../views/layout/frame.ts';
+import { pageNames } from '../../../views/words/page-names.ts';
 import { canningSessionOn } from '../../queries/canning/canning-sessions.ts';
 import { kitchenHoursOf } from '../../queries/household/kitchen.ts';
 import { decisionsOf } from '../../queries/year/plans.ts';
@@ -18,7 +19,7 @@ import { passedDays, sendWeek } from './send-week.ts';
 const pageQuery = z.object({ said: z.string().max(20).catch('') });
 const started: Message = {
   tone: 'done',
-  text: 'Your household is set up, and its first year is being planned. Prices, amounts and minutes are our guesses until you put yours in. Whoever sits at this machine sees it, until you set a passphrase under Kitchen, Who may look.',
+  text: `Your household is set up, and its first year is being planned. Prices, amounts and minutes are our guesses until you put yours in. Whoever sits at this machine sees it, until you set a passphrase under ${pageNames.kitchen}, ${pageNames.people}.`,
   action: { words: 'See the guesses', href: '/items#guesses' },
 };
 

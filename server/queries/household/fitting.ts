@@ -6,7 +6,7 @@ import { type CarriedName, carried } from '../../columns/household-columns.ts';
 import { householdRow } from '../../columns/kitchen.ts';
 
 // A file of an earlier version, or one that was changed by hand, may hold a value that no form takes. It must break no page:
-// at the edge of the queries something stands in for it, or its row is left out, and Kitchen says so (`unfitValues`).
+// at the edge of the queries something stands in for it, or its row is left out, and Settings says so (`unfitValues`).
 
 export type FittedName = CarriedName | 'household';
 

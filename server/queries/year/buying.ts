@@ -7,7 +7,7 @@ import type { FetchedProduce, LinePurchase } from '../../../src/household/purcha
 import type { Database, Writing } from '../../database/database.ts';
 import { fittingRows } from '../household/fitting.ts';
 
-/** Lines of the buying list that were bought or skipped and not taken back, from a week on, as they were written down. */
+/** Lines of the shopping list that were bought or skipped and not taken back, from a week on, as they were written down. */
 export async function purchasesOf(
   db: Database | Writing,
   householdId: HouseholdId,

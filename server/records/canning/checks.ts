@@ -3,6 +3,7 @@ import { dateWords } from '../../../shared/date-words.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import type { Item } from '../../../src/household/item.ts';
+import { pageNames } from '../../../views/words/page-names.ts';
 import { itemById } from '../../queries/household/items.ts';
 import { type Reader, refuse } from '../record.ts';
 
@@ -13,7 +14,7 @@ export async function knownItem(reader: Reader, itemId: string): Promise<Outcome
     ? refuse(
         'item-unknown',
         'itemId',
-        `There is no “${itemId.slice(0, 64)}” here. Choose an item from the shelf, or add it under What you keep first.`,
+        `There is no “${itemId.slice(0, 64)}” here. Choose an item from the shelf, or add it under ${pageNames.items} first.`,
       )
     : found(item);
 }

@@ -1,6 +1,7 @@
 import { sql } from 'kysely';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { UnfitRequest } from '../../../shared/schemas/unfit-value.ts';
+import { pageNames } from '../../../views/words/page-names.ts';
 import type { CarriedRow } from '../../columns/carried-table.ts';
 import type { Cell } from '../../columns/column-kinds.ts';
 import { carried } from '../../columns/household-columns.ts';
@@ -39,7 +40,7 @@ const notHere = () =>
   refuse(
     'unfit-hangs',
     'row',
-    'Other things hang on this value, so it cannot be mended by itself. Save the household under Files, mend the value in the file, and restore it.',
+    `Other things hang on this value, so it cannot be mended by itself. Save the household under ${pageNames.files}, mend the value in the file, and restore it.`,
   );
 
 interface Place {

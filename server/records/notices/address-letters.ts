@@ -55,7 +55,7 @@ export const movedLetter = (
     locale,
     title: `${householdName}: letters go elsewhere now`,
     opening:
-      'An owner of the household named another address for its letters, and it was confirmed there. This is the last letter to this one. If nobody of you did that, look under Notices, Letters, and under Who may look, What happened to accounts.',
+      'An owner of the household named another address for its letters, and it was confirmed there. This is the last letter to this one. If nobody of you did that, look under Notices, Letters, and under Sharing, What happened to accounts.',
     parts: [],
     links: [],
   }),

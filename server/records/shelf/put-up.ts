@@ -9,6 +9,7 @@ import type { Item } from '../../../src/household/item.ts';
 import { eatenBeforeReason } from '../../../src/household/paper-record.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
 import { standingBatches } from '../../../src/preserving/stages/standing-batches.ts';
+import { pageNames } from '../../../views/words/page-names.ts';
 import { householdById } from '../../queries/household/household.ts';
 import { cannersOf } from '../../queries/household/kitchen.ts';
 import { recipesOf } from '../../queries/household/recipes.ts';
@@ -266,7 +267,11 @@ async function knownCanner(
   const canners = await cannersOf(recorder.trx, recorder.householdId);
   const canner = canners.find((candidate) => candidate.id === evidence.cannerId);
   if (canner && canner.method === evidence.method && canner.gauge === evidence.gauge) return found(evidence);
-  return refuse('canner-unknown', 'evidence', 'Kitchen describes no such canner. Choose the canner again.');
+  return refuse(
+    'canner-unknown',
+    'evidence',
+    `${pageNames.kitchen} describes no such canner. Choose the canner again.`,
+  );
 }
 
 /**

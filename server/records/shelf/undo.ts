@@ -84,7 +84,7 @@ export async function undoWithin(recorder: Recorder, entryId: string): Promise<O
   });
 }
 
-/** A line of the buying list that this brought is asked for again. */
+/** A line of the shopping list that this brought is asked for again. */
 const askAgain = ({ trx, householdId, at }: Recorder, entryId: string) =>
   trx
     .updateTable('bought')

@@ -5,7 +5,7 @@ import type { Recorder } from '../record.ts';
 import { newEntryId } from '../shelf/jar-events.ts';
 import type { TaughtPrice } from './paid-prices.ts';
 
-/** What became of a line of the buying list. */
+/** What became of a line of the shopping list. */
 export interface NewBoughtLine {
   readonly decision: 'bought' | 'skipped';
   readonly quantity: number;

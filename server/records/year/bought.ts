@@ -130,7 +130,7 @@ async function standingLine(
     ? refuse(
         'line-gone',
         '',
-        'That line is no longer on the buying list: it was bought or skipped already, or the plan has changed. Load the page again.',
+        'That line is no longer on the shopping list: it was bought or skipped already, or the plan has changed. Load the page again.',
       )
     : found(line);
 }

@@ -5,6 +5,7 @@ import { found, type Outcome, type Problem, refused } from '../../../shared/prob
 import type { LineRequest } from '../../../shared/schemas/buying.ts';
 import { addDays, type CalendarDate } from '../../../shared/week.ts';
 import type { PurchaseKind } from '../../../src/household/purchase.ts';
+import { pageNames } from '../../../views/words/page-names.ts';
 import { itemById } from '../../queries/household/items.ts';
 import { sourcesOf } from '../../queries/year/harvest.ts';
 import { wholeUnits } from '../canning/checks.ts';
@@ -14,7 +15,7 @@ import { addEmptyJarEvents, newEntryId } from '../shelf/jar-events.ts';
 import { undoWithin } from '../shelf/undo.ts';
 import { addStoreEvent, takeStoresBack } from './stores.ts';
 
-// What is on hand of what a buying list asks for: up by what was bought, and down again where that is taken back.
+// What is on hand of what a shopping list asks for: up by what was bought, and down again where that is taken back.
 
 export interface Bought {
   readonly quantity: number;
@@ -143,7 +144,7 @@ export async function lowerOnHand(
       if (event === undefined || own.some((one) => one.kind === 'counted' && one.seq > event.seq))
         return found(true);
       const empty = own.reduce((sum, one) => (one.kind === 'lent' ? sum : sum + one.jars), 0);
-      if (empty < event.jars) return used('Kitchen');
+      if (empty < event.jars) return used(pageNames.kitchen);
       await addEmptyJarEvents(recorder, [
         {
           entryId,
@@ -170,7 +171,7 @@ export async function lowerOnHand(
         .where('household_id', '=', householdId)
         .where('entry_id', '=', entryId)
         .executeTakeFirstOrThrow();
-      if (box.lids < brought.quantity) return used('Kitchen');
+      if (box.lids < brought.quantity) return used(pageNames.kitchen);
       await trx
         .deleteFrom('lid_box')
         .where('household_id', '=', householdId)

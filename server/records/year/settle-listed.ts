@@ -7,7 +7,7 @@ import { standingPlanOf } from '../../queries/year/plans.ts';
 import type { Recorder } from '../record.ts';
 import { addBoughtLine } from './bought-line.ts';
 
-/** What came in apart from the buying list, in the unit of the list. */
+/** What came in apart from the shopping list, in the unit of the list. */
 export interface CameIn {
   readonly kind: PurchaseKind;
   readonly what: string;

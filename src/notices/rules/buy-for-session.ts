@@ -39,7 +39,7 @@ const freshForSession = ({ fresh, asOf, weekStartsOn }: NoticePicture): Notice[]
         subject: `fresh:${week}`,
         reason: `Buy ${listWords(words)}, not earlier, for ${listWords(makes)} in ${weekOfWords(week, weekStartsOn)}.`,
         dueOn: first.by,
-        action: { label: 'See the buying list', key: 'see buying list', of: week },
+        action: { label: 'See the shopping list', key: 'see shopping list', of: week },
       },
     ];
   });
@@ -54,7 +54,7 @@ const storesForSession = (picture: NoticePicture, leadDays: number): Notice[] =>
       kind: 'buy for a session',
       subject: `week:${session.week}`,
       ...dueWords(session, picture.asOf),
-      action: { label: 'See the buying list', key: 'see buying list', of: session.week },
+      action: { label: 'See the shopping list', key: 'see shopping list', of: session.week },
     }));
 
 const dueWords = (
@@ -81,7 +81,7 @@ const beginsWords = ({ on, isBegunBefore, lastDay }: SessionShortfall): string =
     : // What is frozen, dried or stored is put up on such a day too.
       `put up ${on === lastDay ? 'on' : 'from'} ${dateWords(on)}${on === lastDay ? '' : ' on'}`;
 
-/** `4 lb of dry pinto beans (1 pack)`: as the buying list has it, else in the whole packs that are needed. */
+/** `4 lb of dry pinto beans (1 pack)`: as the shopping list has it, else in the whole packs that are needed. */
 const needWords = ({ name, quantity, unit, pack, onList }: SessionNeed): string => {
   const packs = pack === undefined || pack <= 0 ? null : Math.ceil(quantity / pack - 1e-9);
   const bought = onList ?? {

@@ -17,7 +17,7 @@ import type { PlannedRecipe, PlanningYear } from '../planning-year.ts';
 import { shoppingDayBefore } from './buy-by.ts';
 import { isOfSeveralDays, weekAtTheStove } from './week-sessions.ts';
 
-/** Part of a line of the buying list that is fetched on one way. */
+/** Part of a line of the shopping list that is fetched on one way. */
 export interface Fetch {
   /** Of the line's quantity, in its unit. */
   readonly quantity: number;

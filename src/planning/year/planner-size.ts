@@ -16,7 +16,7 @@ const countWords = ({ items, recipes }: PlanningYear): string =>
 export const tooLargeWords = (year: PlanningYear): string | null =>
   sizeOf(year) <= plannerSize.most
     ? null
-    : `This household keeps ${countWords(year)}, more than can be planned together (things times recipes: ${sizeOf(year)}, at most ${plannerSize.most}), so no plan was begun. Retire what you no longer keep or make, on What you keep, then plan again.`;
+    : `This household keeps ${countWords(year)}, more than can be planned together (things times recipes: ${sizeOf(year)}, at most ${plannerSize.most}), so no plan was begun. Retire what you no longer keep or make, then plan again.`;
 
 /** What is said while a large year is being planned; null for others. */
 export const largeWords = (year: PlanningYear): string | null =>
@@ -28,4 +28,4 @@ export const largeWords = (year: PlanningYear): string | null =>
 export const noPlanInTimeWords = (year: PlanningYear): string =>
   largeWords(year) === null
     ? 'No plan was found in the time allowed. Plan again; if it happens twice, take back some pinned batches.'
-    : `No plan was found in the time allowed: this household is large (${countWords(year)}). Retire what you no longer keep or make, on What you keep, then plan again.`;
+    : `No plan was found in the time allowed: this household is large (${countWords(year)}). Retire what you no longer keep or make, then plan again.`;

@@ -4,6 +4,7 @@ import { Page } from '../../layout/page.tsx';
 import { LineTick, type LineTickProps, type SettledLine, SettledLines } from '../../parts/line-tick.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import { PlanStatus, type PlanStatusProps } from '../../parts/plan-status.tsx';
+import { pageNames } from '../../words/page-names.ts';
 
 export interface BuyingLine {
   readonly key: string;
@@ -46,11 +47,11 @@ export interface BuyingPageProps {
 export const BuyingPage = ({ frame, summary, weeks, settled, money, plan }: BuyingPageProps) => (
   <Page
     frame={frame}
-    title="Buying"
+    title={pageNames.buying}
     section="buying"
     about="What to buy in the next weeks for the pantry and for canning, and what it costs."
   >
-    <h1 class="page-title">Buying</h1>
+    <h1 class="page-title">{pageNames.buying}</h1>
     <p class="page-line" id="buying-line">
       {summary}
     </p>

@@ -3,6 +3,7 @@ import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
 import { CheckField, type FormKeys, PostForm } from '../../parts/form.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
+import { pageNames } from '../../words/page-names.ts';
 
 export interface CalendarPageProps {
   readonly frame: Frame;
@@ -26,9 +27,12 @@ export const CalendarPage = ({ frame, isOpen, address, owns, kinds, keys }: Cale
   <Page
     frame={frame}
     title="Calendar"
-    section="calendar"
+    section="print"
     about="Canning days, shopping days, best-by dates and harvests in your own calendar."
   >
+    <p class="page-back">
+      <a href="/print">{pageNames.print}</a>
+    </p>
     <h1 class="page-title">Calendar</h1>
     <p class="page-line">
       Canning days, shopping days, best-by dates and harvests, in the calendar you look at anyway.

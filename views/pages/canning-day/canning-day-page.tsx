@@ -73,7 +73,7 @@ const OtherWeeks = ({ weeks }: { weeks: CanningDayPageProps['otherWeeks'] }) => 
   <FoldedPart
     title="Other weeks, other help"
     id="other-weeks"
-    line="Found a jar unsealed, power outage, times"
+    line="Processing times, something wrong with a jar"
   >
     {weeks.length === 0 ? null : (
       <ul class="plain-list">
@@ -86,9 +86,7 @@ const OtherWeeks = ({ weeks }: { weeks: CanningDayPageProps['otherWeeks'] }) => 
     )}
     <p class="page-actions">
       <ButtonLink href="/process-times">Look up a processing time</ButtonLink>
-      <ButtonLink href="/found-unsealed">Found a jar unsealed</ButtonLink>
-      <ButtonLink href="/set-aside">Set batches aside</ButtonLink>
-      <ButtonLink href="/power-cut">After a power outage</ButtonLink>
+      <ButtonLink href="/safety">Something wrong with a jar?</ButtonLink>
     </p>
   </FoldedPart>
 );

@@ -4,6 +4,7 @@ import { Page } from '../../layout/page.tsx';
 import { Button, ButtonLink } from '../../parts/button.tsx';
 import { CheckField, type FieldProblems, type FormKeys } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
+import { pageNames } from '../../words/page-names.ts';
 
 export interface FilesPageProps {
   readonly frame: Frame;
@@ -20,11 +21,14 @@ export interface FilesPageProps {
 export const FilesPage = ({ frame, keys, problems }: FilesPageProps) => (
   <Page
     frame={frame}
-    title="Files"
-    section="files"
-    about="Take the shelf, the ledger, the plan and the buying list with you; bring lists in."
+    title={pageNames.files}
+    section="print"
+    about="Take the shelf, the ledger, the plan and the shopping list with you; bring lists in."
   >
-    <h1 class="page-title">Files</h1>
+    <p class="page-back">
+      <a href="/print">{pageNames.print}</a>
+    </p>
+    <h1 class="page-title">{pageNames.files}</h1>
     <p class="page-line">
       Your data is yours: take it with you as lists for a spreadsheet, or the whole household as one file.
     </p>
@@ -33,7 +37,7 @@ export const FilesPage = ({ frame, keys, problems }: FilesPageProps) => (
         <ButtonLink href="/files/shelf.csv">Shelf</ButtonLink>
         <ButtonLink href="/files/ledger.csv">Ledger</ButtonLink>
         <ButtonLink href="/files/plan.csv">Plan</ButtonLink>
-        <ButtonLink href="/files/buying.csv">Buying list</ButtonLink>
+        <ButtonLink href="/files/buying.csv">Shopping list</ButtonLink>
       </p>
     </Part>
     <Part

@@ -11,6 +11,7 @@ import {
   SelectField,
 } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
+import { pageNames } from '../../words/page-names.ts';
 
 export interface ListPageProps {
   readonly frame: Frame;
@@ -65,11 +66,11 @@ export const ListPage = (props: ListPageProps) => (
   <Page
     frame={props.frame}
     title={`Bring in ${props.fileName}`}
-    section="files"
+    section="print"
     about="Name the columns of a list and see what it holds."
   >
     <p class="page-back">
-      <a href="/files">Files</a>
+      <a href="/files">{pageNames.files}</a>
     </p>
     <h1 class="page-title">{props.fileName}</h1>
     <p class="page-line">{`${props.kindWords}. ${props.summary}`}</p>

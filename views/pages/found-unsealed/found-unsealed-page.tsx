@@ -11,6 +11,7 @@ import {
   SelectField,
 } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
+import { pageNames } from '../../words/page-names.ts';
 
 export interface HandlingProps {
   readonly title: string;
@@ -39,11 +40,11 @@ export const FoundUnsealedPage = ({ frame, handling, form }: FoundUnsealedPagePr
   <Page
     frame={frame}
     title="Found unsealed"
-    section="shelf"
+    section="safety"
     about="What to do with a jar found swollen, leaking or unsealed on the shelf."
   >
     <p class="page-back">
-      <a href="/shelf">Shelf</a>
+      <a href="/safety">{pageNames.safety}</a>
     </p>
     <h1 class="page-title">Found unsealed on the shelf</h1>
     <p class="page-line">

@@ -2,6 +2,7 @@ import type { YearBoardProps } from '../../charts/year-board.tsx';
 import type { YearAxis } from '../../charts/year-picture.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { type ItemPart, ItemParts } from '../../parts/item-parts.tsx';
+import { pageNames } from '../../words/page-names.ts';
 import { ShelfStock, type ShelfStockProps, WhyNot } from '../shelf/shelf-row.tsx';
 import { TakeForm, type TakeFormProps } from '../shelf/take-form.tsx';
 import { UndoBar, type UndoBarProps } from '../shelf/undo-bar.tsx';
@@ -26,8 +27,8 @@ export interface ItemHeadProps {
 const upOf: Readonly<Record<ItemPart, { readonly words: string; readonly href: string }>> = {
   shelf: { words: 'Shelf', href: '/shelf' },
   year: { words: 'The year', href: '/year' },
-  much: { words: 'Targets', href: '/targets' },
-  recipe: { words: 'What you keep', href: '/items' },
+  much: { words: pageNames.targets, href: '/targets' },
+  recipe: { words: pageNames.items, href: '/items' },
 };
 
 /** One item, the same on all its parts: how many stand there and how long they last, the jar to take, its year as a board. */

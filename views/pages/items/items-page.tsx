@@ -6,6 +6,7 @@ import { DataTable } from '../../parts/data-table.tsx';
 import { type FormKeys, PostForm } from '../../parts/form.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
+import { pageNames } from '../../words/page-names.ts';
 
 export interface ItemsPageProps {
   readonly frame: Frame;
@@ -59,14 +60,15 @@ export interface RetiredLine {
 export const ItemsPage = ({ frame, preserves, staples, supplies, guesses, retired }: ItemsPageProps) => (
   <Page
     frame={frame}
-    title="What you keep"
+    title={pageNames.items}
     section="items"
     about="What the household keeps, and what it is made of."
     wide
   >
-    <h1 class="page-title">What you keep</h1>
+    <h1 class="page-title">{pageNames.items}</h1>
     <p class="page-line">
-      Everything you keep on the shelf. How much of it a year needs is under <a href="/targets">Targets</a>.
+      Everything you keep on the shelf. How much of it a year needs is under{' '}
+      <a href="/targets">{pageNames.targets}</a>.
     </p>
     <p class="page-actions">
       <ButtonLink href="/items/new" weight="main">

@@ -9,6 +9,7 @@ import {
   PostForm,
   SelectField,
 } from '../../parts/form.tsx';
+import { pageNames } from '../../words/page-names.ts';
 import { FirstUseFields, HowSureField } from './use-fields.tsx';
 
 export interface NewStapleProps {
@@ -43,7 +44,7 @@ export const NewStaplePage = ({ frame, keys, values, problems, families }: NewSt
     about="Add a staple that is bought by the pack."
   >
     <p class="page-back">
-      <a href="/items">What you keep</a>
+      <a href="/items">{pageNames.items}</a>
     </p>
     <h1 class="page-title">Add something to buy</h1>
     <PostForm action="/items" keys={keys} problems={problems} label="A staple">

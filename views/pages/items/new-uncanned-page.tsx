@@ -9,6 +9,7 @@ import {
   PostForm,
   SelectField,
 } from '../../parts/form.tsx';
+import { pageNames } from '../../words/page-names.ts';
 import { FirstUseFields, HowSureField } from './use-fields.tsx';
 
 export type UncannedField =
@@ -51,7 +52,7 @@ export const NewUncannedPage = ({ frame, keys, values, problems, lives, ...choic
     about="Add something that is put up without a canner, the way you do it."
   >
     <p class="page-back">
-      <a href="/items">What you keep</a>
+      <a href="/items">{pageNames.items}</a>
     </p>
     <h1 class="page-title">Add something you freeze, dry or store</h1>
     <p class="page-line">

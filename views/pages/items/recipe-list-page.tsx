@@ -2,6 +2,7 @@ import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
+import { pageNames } from '../../words/page-names.ts';
 
 export interface BookPart {
   readonly title: string;
@@ -27,7 +28,7 @@ export interface RecipeListProps {
 export const RecipeListPage = ({ frame, words, addTo, parts }: RecipeListProps) => (
   <Page frame={frame} title="Add something to put up" section="items" about="Tested recipes to choose from.">
     <p class="page-back">
-      <a href={addTo === null ? '/items' : `/items/${addTo.id}`}>{addTo?.name ?? 'What you keep'}</a>
+      <a href={addTo === null ? '/items' : `/items/${addTo.id}`}>{addTo?.name ?? pageNames.items}</a>
     </p>
     <h1 class="page-title">
       {addTo === null ? 'Add something to put up' : `Another recipe for ${addTo.name}`}

@@ -2,6 +2,7 @@ import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
 import { InputField, PostForm } from '../../parts/form.tsx';
+import { pageNames } from '../../words/page-names.ts';
 import type { FormState } from '../kitchen/form-state.ts';
 
 export interface SupplyPageProps {
@@ -25,7 +26,7 @@ export const SupplyPage = ({ frame, supplyId, name, unit, usedIn, isGuess, form 
     about={`What a pack of ${name} costs and how much is there.`}
   >
     <p class="page-back">
-      <a href="/items#supplies">What you keep</a>
+      <a href="/items#supplies">{pageNames.items}</a>
     </p>
     <h1 class="page-title">{name}</h1>
     <p class="page-line">{isGuess ? `${usedIn} The price is our guess: put yours in.` : usedIn}</p>

@@ -1,4 +1,5 @@
 import { type FieldProblems, InputField, SelectField } from '../../parts/form.tsx';
+import { pageNames } from '../../words/page-names.ts';
 
 interface FirstUseProps {
   readonly form: string;
@@ -13,7 +14,7 @@ export const FirstUseFields = ({ form, values, problems }: FirstUseProps) => (
       form={form}
       name="amount"
       label="How many you eat"
-      hint="Leave blank to set it later under Targets."
+      hint={`Leave blank to set it later under ${pageNames.targets}.`}
       value={values.amount}
       inputMode="decimal"
       width="short"

@@ -2,6 +2,7 @@ import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Banner } from '../../parts/banner.tsx';
 import { EmptyState } from '../../parts/part.tsx';
+import { pageNames } from '../../words/page-names.ts';
 
 export interface JobsPageProps {
   readonly frame: Frame;
@@ -17,8 +18,13 @@ export interface JobsPageProps {
 
 /** What the program did by itself at night. */
 export const JobsPage = ({ frame, troubles, jobs }: JobsPageProps) => (
-  <Page frame={frame} title="At night" section="kitchen" about="What the program did by itself at night.">
-    <h1 class="page-title">At night</h1>
+  <Page
+    frame={frame}
+    title={pageNames.jobs}
+    section="kitchen"
+    about="What the program did by itself at night."
+  >
+    <h1 class="page-title">{pageNames.jobs}</h1>
     <p class="page-line">
       A backup, the day’s notices and a fresh plan, every night; caught up later if the computer was off.
       Letters go when they are due.

@@ -1,6 +1,7 @@
 import type { Frame, Message } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
+import { pageNames } from '../../words/page-names.ts';
 import { AltitudeForm, type AltitudeFormProps } from './altitude-form.tsx';
 import { Canners, type CannersProps } from './canner-forms.tsx';
 import type { FormState } from './form-state.ts';
@@ -59,11 +60,11 @@ export const KitchenPage = (props: KitchenPageProps) => {
   return (
     <Page
       frame={props.frame}
-      title="Kitchen"
+      title={pageNames.kitchen}
       section="kitchen"
       about="What the household cans with, when and where."
     >
-      <h1 class="page-title">Kitchen</h1>
+      <h1 class="page-title">{pageNames.kitchen}</h1>
       <p class="page-line" id="kitchen-line">
         {props.line}
       </p>
@@ -88,9 +89,11 @@ export const KitchenPage = (props: KitchenPageProps) => {
       <Pins {...props.pins} said={said('pins')} />
       <HouseholdForm {...props.household} said={said('household')} />
       <p class="more">
-        <a href="/people">Who may look at this household</a>
+        <a href="/notices/settings">Reminders and letters</a>
         {' · '}
-        <a href="/jobs">What runs at night</a>
+        <a href="/people">{`${pageNames.people}: who can see this household`}</a>
+        {' · '}
+        <a href="/jobs">{pageNames.jobs}</a>
       </p>
       <p class="more">
         <a href="/start">
@@ -124,7 +127,7 @@ const Untested = ({ recipes }: { recipes: readonly UntestedRecipe[] }) => (
       </ul>
     )}
     <p class="more">
-      <a href="/process-times">Look up a processing time</a> · <a href="/power-cut">After a power outage</a>
+      <a href="/process-times">Look up a processing time</a>
     </p>
   </Part>
 );

@@ -5,6 +5,7 @@ import { type FieldProblems, type FormKeys, InputField, PostForm, SelectField } 
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import { elementId } from '../../words/element-id.ts';
+import { pageNames } from '../../words/page-names.ts';
 
 export type LabelGridValues = Readonly<
   Record<
@@ -52,9 +53,12 @@ export const LabelsPage = ({ frame, lots, perSheet, start, grid, ownAddress }: L
   <Page
     frame={frame}
     title="Labels"
-    section="labels"
+    section="print"
     about="Printed labels for jars, with a code that opens the page to take one."
   >
+    <p class="page-back">
+      <a href="/print">{pageNames.print}</a>
+    </p>
     <h1 class="page-title">Labels</h1>
     <p class="page-line">
       Each label names the jar, its day and its batch, and carries a code that opens the page to take it.

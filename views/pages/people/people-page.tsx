@@ -10,6 +10,7 @@ import {
   SelectField,
 } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
+import { pageNames } from '../../words/page-names.ts';
 import { SignOutForm } from './sign-out-form.tsx';
 
 export interface MemberLine {
@@ -52,8 +53,8 @@ export interface PeoplePageProps {
 
 /** Who belongs to the household, and the way in and out. */
 export const PeoplePage = (props: PeoplePageProps) => (
-  <Page frame={props.frame} title="Who may look" section="kitchen" about={props.line}>
-    <h1 class="page-title">Who may look</h1>
+  <Page frame={props.frame} title={pageNames.people} section="kitchen" about={props.line}>
+    <h1 class="page-title">{pageNames.people}</h1>
     <p class="page-line">{props.line}</p>
     {props.isOpen ? (
       <p>

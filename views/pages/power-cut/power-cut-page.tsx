@@ -10,6 +10,7 @@ import {
   SelectField,
 } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
+import { pageNames } from '../../words/page-names.ts';
 
 export interface FoodAdvice {
   readonly key: string;
@@ -54,11 +55,11 @@ export const PowerCutPage = ({
   <Page
     frame={frame}
     title="After a power outage"
-    section="kitchen"
+    section="safety"
     about="What to keep, refreeze, cook or discard after a power outage."
   >
     <p class="page-back">
-      <a href="/kitchen">Kitchen</a>
+      <a href="/safety">{pageNames.safety}</a>
     </p>
     <h1 class="page-title">After a power outage</h1>
     <p class="page-line">

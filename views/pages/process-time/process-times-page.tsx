@@ -4,6 +4,7 @@ import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
 import { type Choice, type FieldProblems, InputField, SelectField } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
+import { pageNames } from '../../words/page-names.ts';
 import {
   type CautionLine,
   Cautions,
@@ -80,11 +81,11 @@ export const ProcessTimesPage = (props: ProcessTimesPageProps) => (
   <Page
     frame={props.frame}
     title="Processing times"
-    section="canning"
+    section="safety"
     about="Look up a published processing time for a food, jar, canner and altitude."
   >
     <p class="page-back">
-      <a href="/canning-day">Canning day</a>
+      <a href="/safety">{pageNames.safety}</a>
     </p>
     <h1 class="page-title">Processing times</h1>
     <p class="page-line">One published row for this food, jar, canner and altitude, or why there is none.</p>

@@ -11,6 +11,7 @@ import {
 } from '../../parts/form.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
+import { pageNames } from '../../words/page-names.ts';
 
 export interface AsideLot {
   readonly lotId: string;
@@ -38,11 +39,11 @@ export const SetAsidePage = ({ frame, aside, canner }: SetAsidePageProps) => (
   <Page
     frame={frame}
     title="Set aside"
-    section="shelf"
+    section="safety"
     about="Batches that nobody eats from until they are decided about."
   >
     <p class="page-back">
-      <a href="/shelf">Shelf</a>
+      <a href="/safety">{pageNames.safety}</a>
     </p>
     <h1 class="page-title">Set aside</h1>
     <p class="page-line">

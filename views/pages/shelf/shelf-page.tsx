@@ -36,6 +36,7 @@ export const ShelfPage = ({ frame, summary, undo, conflicts, find, families, sta
       <ButtonLink href="/shelf/put-up">Put up or bought</ButtonLink>
       <ButtonLink href="/shelf/places">Places</ButtonLink>
       <ButtonLink href="/shelf/open">Open jars</ButtonLink>
+      <ButtonLink href="/safety">Something wrong with a jar?</ButtonLink>
     </p>
     <UndoBar {...undo} />
     <Conflicts conflicts={conflicts} />

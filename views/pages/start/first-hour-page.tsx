@@ -13,6 +13,7 @@ import {
   SelectField,
 } from '../../parts/form.tsx';
 import { type GaugeOffField, GaugeOffFields } from '../../parts/gauge-off-fields.tsx';
+import { pageNames } from '../../words/page-names.ts';
 import { dateChoices } from '../kitchen/household-form.tsx';
 import { FirstOwner } from './first-owner.tsx';
 import { type LikedPreserve, LikedPreserves } from './liked-preserves.tsx';
@@ -279,7 +280,7 @@ const Kitchen = ({ values, problems, sizes }: FirstHourForm & Pick<FirstHourPage
       />
       <GaugeOffFields form={form} values={values} problems={problems} />
       <p class="hint">
-        Not at hand now: <a href="/kitchen#canners">Kitchen</a> takes it once this page is kept.
+        Not at hand now: <a href="/kitchen#canners">{pageNames.kitchen}</a> takes it once this page is kept.
       </p>
     </details>
     <div class="form-row">

@@ -1,4 +1,5 @@
 import { type FieldProblems, InputField } from '../../parts/form.tsx';
+import { pageNames } from '../../words/page-names.ts';
 
 interface FirstOwnerProps {
   /** The form the fields belong to. */
@@ -11,7 +12,7 @@ interface FirstOwnerProps {
 /** Who may become the owner while a household is set up. */
 export const FirstOwner = ({ form, owner, problems }: FirstOwnerProps) => (
   <fieldset class="part">
-    <legend>Who may look</legend>
+    <legend>{pageNames.people}</legend>
     <p class="hint">
       Leave both blank if only this computer is used. With a passphrase nobody sees the household without
       signing in, and you can invite others.

@@ -4,6 +4,7 @@ import { ButtonLink } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
+import { pageNames } from '../../words/page-names.ts';
 import { GroupTarget, type GroupTargetProps } from './group-target.tsx';
 import { RecordedSince, type RecordedSinceProps } from './recorded-since.tsx';
 
@@ -41,18 +42,18 @@ export const TargetsPage = ({
 }: TargetsPageProps) => (
   <Page
     frame={frame}
-    title="Targets"
+    title={pageNames.targets}
     section="targets"
     about="How much you eat of each thing, and what a year needs."
     wide
   >
-    <h1 class="page-title">Targets</h1>
+    <h1 class="page-title">{pageNames.targets}</h1>
     <p class="page-line">
       What you said you eat, what you really ate, and how many a year takes. Open an item to change it.
     </p>
     <p class="page-actions actions-in-line">
       <ButtonLink href="/items/new">Add something to keep</ButtonLink>
-      <ButtonLink href="/items">What you keep</ButtonLink>
+      <ButtonLink href="/items">{pageNames.items}</ButtonLink>
       <ButtonLink href="/look-back#advice">Suggestions for next year</ButtonLink>
     </p>
     {untapped === null ? null : <p class="quiet">{untapped}</p>}

@@ -245,7 +245,7 @@ const Errands = ({
     ))}
     <SettledLines lines={settled} back="/" />
     <p class="more">
-      <a href="/buying">The whole buying list</a> · <a href="/glut">Too much of a crop at once?</a>
+      <a href="/buying">The whole shopping list</a> · <a href="/glut">Too much of a crop at once?</a>
     </p>
   </Part>
 );

@@ -102,6 +102,7 @@ export const YearPage = (props: YearPageProps) => (
       {props.worth === null ? null : <WorthOfMore {...props.worth} />}
     </div>
     <p class="page-actions actions-in-line not-on-paper">
+      <ButtonLink href="/targets">How much a year needs</ButtonLink>
       <ButtonLink href="/year/weeks">Hours, money and jars by week</ButtonLink>
       <ButtonLink href="/year/sheet">On one sheet, to print</ButtonLink>
       <ButtonLink href="/items/new">Add something to keep</ButtonLink>

@@ -213,7 +213,7 @@ const standing = async () => ({
 });
 const nothing = { oats: 0, plums: 0, pectin: 0, jars: 0, lids: 0, fund: 10_000 };
 
-describe('a line of the buying list', () => {
+describe('a line of the shopping list', () => {
   // Problem 9 of a year lived with the list: nothing on it could be said to be bought.
   test.each([
     ['item', { oats: 4, fund: 10_000 - 698 }],
