@@ -36,7 +36,7 @@ export const regionNames = (windows: readonly HarvestWindowRow[]): readonly Choi
     .sort((one, other) => (one.words < other.words ? -1 : 1));
 
 /** Time zones to choose from: those of the regions first, then one for each part of the world canners write from. */
-export const timeZoneNames: readonly string[] = [
+const timeZoneNames: readonly string[] = [
   ...new Set([
     ...Object.values(regions).map(({ timeZone }) => timeZone),
     'America/Anchorage',
@@ -56,3 +56,10 @@ export const timeZoneNames: readonly string[] = [
 export const regionWords = (region: string): string => regions[region]?.words ?? region;
 export const regionTimeZone = (region: string | null): string | null =>
   region === null ? null : (regions[region]?.timeZone ?? null);
+
+/** Time zones to choose from, those nearest at hand first; one that is kept under another name stays a choice. */
+export const timeZoneChoices = (...first: readonly string[]): readonly Choice[] =>
+  [...new Set([...first, ...timeZoneNames, ...Intl.supportedValuesOf('timeZone')])].map((value) => ({
+    value,
+    words: value.replaceAll('_', ' '),
+  }));

@@ -18,6 +18,7 @@ export const aFrame: Frame = {
     yearCss: '/y.css',
     htmx: '/h.js',
     clock: '/c.js',
+    forms: '/assets/forms.js',
     link: '/l.js',
     icon: '/i.svg',
     textFont: '/t.woff2',

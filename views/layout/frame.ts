@@ -33,6 +33,7 @@ export interface AssetUrls {
   readonly htmx: string;
   readonly clock: string;
   readonly link: string;
+  readonly forms: string;
   readonly icon: string;
   readonly textFont: string;
   readonly titleFont: string;

@@ -1,8 +1,19 @@
 import type { ComponentChildren } from 'preact';
 
+/**
+ * What an action weighs; the same rank looks the same on every page:
+ *
+ * | weight | for | looks |
+ * |---|---|---|
+ * | `main` | the one thing a form or page is for: saves what was typed, adds, looks up, begins | filled with cobalt |
+ * | `plain` | one of several ways to go on, one row's act, a way to another page | outlined |
+ * | `quiet` | takes back, leaves off, puts off: undo, remove, later | underlined words |
+ * | `grave` | ends something for everybody, after a passphrase | outlined in ink |
+ */
+type Weight = 'main' | 'plain' | 'quiet' | 'grave';
+
 interface ButtonProps {
-  /** `main` for the one thing a form is for, `quiet` for the rest. */
-  readonly weight?: 'main' | 'plain' | 'quiet';
+  readonly weight?: Weight;
   /** Fills the width on a phone and stands tall: the one big thing on a screen. */
   readonly big?: boolean;
   readonly name?: string;

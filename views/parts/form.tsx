@@ -89,16 +89,23 @@ const idsOf = ({ form, name, hint, problem }: FieldProps): FieldIds => {
   return { id, describedBy: describedBy === '' ? undefined : describedBy };
 };
 
+/** What fits under one column of the grid: a longer hint, or a problem, is read over two. */
+const isBrief = ({ hint = '', problem }: FieldProps): boolean => hint.length <= 40 && problem === undefined;
+
 const Field = ({
   field,
   ids,
+  isShort = false,
   children,
 }: {
   field: FieldProps;
   ids: FieldIds;
+  isShort?: boolean;
   children: ComponentChildren;
 }) => (
-  <div class={field.problem === undefined ? 'field' : 'field field-with-problem'}>
+  <div
+    class={`field${isShort && isBrief(field) ? ' field-short' : ''}${field.problem === undefined ? '' : ' field-with-problem'}`}
+  >
     <label for={ids.id}>{field.label}</label>
     {field.hint === undefined ? null : (
       <p class="hint" id={`${ids.id}-hint`}>
@@ -117,7 +124,7 @@ const Field = ({
 interface InputFieldProps extends FieldProps {
   /** What the person typed, or the present value; kept as text so that a wrong value comes back as typed. */
   readonly value: string;
-  readonly type?: 'text' | 'date' | 'search' | 'password' | 'email';
+  readonly type?: 'text' | 'date' | 'time' | 'datetime-local' | 'search' | 'password' | 'email';
   readonly inputMode?: 'decimal' | 'numeric' | 'text';
   /** Unit shown behind the field, `lb` or `a week`. */
   readonly unit?: string;
@@ -129,14 +136,14 @@ interface InputFieldProps extends FieldProps {
   readonly suggestions?: readonly string[];
 }
 
-/** One line of text, a number (with inputMode decimal) or a date. */
+/** One line of text, a number (with inputMode decimal), or a day or time, chosen with the browser's own picker. */
 export const InputField = (props: InputFieldProps) => {
   const ids = idsOf(props);
   const sign = useContext(MoneySign);
   const unit =
     props.money === undefined ? props.unit : props.money === true ? sign : `${sign} ${props.money}`;
   return (
-    <Field field={props} ids={ids}>
+    <Field field={props} ids={ids} isShort={props.width === 'short'}>
       <span class={`input-line input-${props.width ?? 'medium'}`}>
         <input
           id={ids.id}
@@ -173,14 +180,20 @@ interface ChoiceFieldProps extends FieldProps {
   readonly choices: readonly Choice[];
 }
 
+interface SelectFieldProps extends ChoiceFieldProps {
+  /** What the page script may choose from what the device knows, while nothing is chosen. */
+  readonly proposes?: 'time-zone';
+}
+
 /** One of a list that may be long. */
-export const SelectField = (props: ChoiceFieldProps) => {
+export const SelectField = (props: SelectFieldProps) => {
   const ids = idsOf(props);
   return (
     <Field field={props} ids={ids}>
       <select
         id={ids.id}
         name={props.name}
+        data-proposes={props.proposes}
         aria-describedby={ids.describedBy}
         aria-invalid={props.problem === undefined ? undefined : 'true'}
       >
@@ -198,7 +211,10 @@ export const SelectField = (props: ChoiceFieldProps) => {
 export const RadioField = (props: ChoiceFieldProps) => {
   const ids = idsOf(props);
   return (
-    <fieldset class="field radio-field" aria-describedby={ids.describedBy}>
+    <fieldset
+      class={`field radio-field${props.problem === undefined ? '' : ' field-with-problem'}`}
+      aria-describedby={ids.describedBy}
+    >
       <legend>{props.label}</legend>
       {props.hint === undefined ? null : (
         <p class="hint" id={`${ids.id}-hint`}>
@@ -233,6 +249,7 @@ export const CheckField = (props: FieldProps & { readonly checked: boolean; read
           value={props.value ?? 'yes'}
           checked={props.checked}
           aria-describedby={ids.describedBy}
+          aria-invalid={props.problem === undefined ? undefined : 'true'}
         />
         <span>{props.label}</span>
       </label>

@@ -1,4 +1,3 @@
-import { elementId } from '../words/element-id.ts';
 import { Button } from './button.tsx';
 import { type FormKeys, InputField, PostForm } from './form.tsx';
 import { Part } from './part.tsx';
@@ -222,7 +221,14 @@ export const StageForm = ({
     <details class="fold">
       <summary>Another time{step.batches === null ? '' : ' or more batches'}</summary>
       <div class="form-row">
-        <LocalTimeField form={step.key} />
+        <InputField
+          form={step.key}
+          name="begunAt"
+          type="datetime-local"
+          label="When"
+          hint="Leave blank for now."
+          value=""
+        />
         {step.batches === null ? null : (
           <InputField
             form={step.key}
@@ -237,17 +243,3 @@ export const StageForm = ({
     </details>
   </PostForm>
 );
-
-/** A day and time of the kitchen's clock; left empty it is now. */
-const LocalTimeField = ({ form }: { form: string }) => {
-  const id = elementId(form, 'begunAt');
-  return (
-    <div class="field">
-      <label for={id}>When</label>
-      <p class="hint" id={`${id}-hint`}>
-        Leave blank for now.
-      </p>
-      <input id={id} type="datetime-local" name="begunAt" value="" aria-describedby={`${id}-hint`} />
-    </div>
-  );
-};

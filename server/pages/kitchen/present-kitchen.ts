@@ -25,7 +25,7 @@ import {
 import type { Reading } from '../../../views/words/reading.ts';
 import { jarChoices } from '../../words/jar-choices.ts';
 import { plain } from '../../words/plain-number.ts';
-import { regionTimeZone, timeZoneNames } from '../../words/regions.ts';
+import { regionTimeZone, timeZoneChoices } from '../../words/regions.ts';
 import type { KitchenPicture, State } from './kitchen-picture.ts';
 import { presentCanners } from './present-canners.ts';
 import { presentTime } from './present-time.ts';
@@ -95,13 +95,7 @@ function presentHousehold({ household, regions }: KitchenPicture, state: State):
     }),
     regions: [{ value: '', words: 'None of these' }, ...regions],
     currencies: currencyChoices(household.locale),
-    timeZones: [
-      ...new Set([
-        household.timeZone,
-        regionTimeZone(household.region) ?? household.timeZone,
-        ...timeZoneNames,
-      ]),
-    ],
+    timeZones: timeZoneChoices(household.timeZone, regionTimeZone(household.region) ?? household.timeZone),
   };
 }
 

@@ -133,8 +133,8 @@ function instantIn(text: string, field: string, zone: string): Outcome<number> {
         path: [field],
         message:
           text.trim() === ''
-            ? 'Write the day and the time, like 2026-08-17 14:30.'
-            : `“${text.slice(0, 40)}” is no day and time. Write both, like 2026-08-17 14:30.`,
+            ? 'Choose the day and the time.'
+            : `“${text.slice(0, 40)}” is no day and time. Choose both, like August 17, 2:30 PM.`,
       });
 }
 

@@ -17,7 +17,7 @@ import { formatJars } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import type { CommonPreserve, FirstYear } from '../../reference/first-year.ts';
 import { cannerSizeChoices } from '../../words/canning/canner-sizes.ts';
-import { regionNames } from '../../words/regions.ts';
+import { regionNames, timeZoneChoices } from '../../words/regions.ts';
 
 export const firstHourFields = [
   'name',
@@ -126,6 +126,10 @@ export function presentFirstHour(
         problem: sentBack?.problems[field],
       };
     }),
+    timeZones: [
+      { value: '', words: 'That of your region' },
+      ...timeZoneChoices(...(sentBack?.values.timeZone ? [sentBack.values.timeZone] : [])),
+    ],
     often: Object.entries(oftenWords).map(([value, words]) => ({ value, words })),
     owner: asksOwner ? (sentBack?.values.owner ?? '') : null,
     others: others.filter(({ isDemo }) => !isDemo).map(({ id, name }) => ({ id, name, keys: newKeys() })),

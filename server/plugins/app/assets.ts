@@ -101,6 +101,12 @@ const gatherAssets = (): AssetShelf => {
     readFileSync(`${assetFolder}clock.js`),
   );
   const link = asset('link', 'js', 'text/javascript; charset=utf-8', readFileSync(`${assetFolder}link.js`));
+  const forms = asset(
+    'forms',
+    'js',
+    'text/javascript; charset=utf-8',
+    Buffer.from(readFileSync(`${assetFolder}forms.js`, 'utf8').replace(/^\s*\/[/*].*\n/gm, '')),
+  );
   const icon = asset('icon', 'svg', 'image/svg+xml', readFileSync(`${assetFolder}icon.svg`));
   const all = [
     ...Object.values(fonts),
@@ -112,6 +118,7 @@ const gatherAssets = (): AssetShelf => {
     htmx,
     clock,
     link,
+    forms,
     icon,
   ];
   return {
@@ -124,6 +131,7 @@ const gatherAssets = (): AssetShelf => {
       htmx: htmx.url,
       clock: clock.url,
       link: link.url,
+      forms: forms.url,
       icon: icon.url,
       textFont: fonts['font:text'].url,
       titleFont: fonts['font:title'].url,

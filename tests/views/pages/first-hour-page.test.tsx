@@ -44,6 +44,7 @@ const props = (over: Partial<FirstHourPageProps> = {}): FirstHourPageProps => ({
   problems: {},
   altitudeSeen: { echo: null, mark: '' },
   stations: [],
+  timeZones: [{ value: '', words: 'That of your region' }],
   currencies: [{ value: 'USD', words: 'USD, US Dollar' }],
   sizes: {
     pot: [{ value: 'pot', words: 'ordinary canning pot: 7 quarts or 9 pints' }],

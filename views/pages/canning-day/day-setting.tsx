@@ -58,8 +58,8 @@ export const DaySetting = ({ setting }: { setting: DaySettingProps }) => {
         <InputField
           form="setting"
           name="time"
+          type="time"
           label="Time"
-          hint="On the 24-hour clock, like 09:30."
           value={values.time}
           width="short"
           problem={problems.time}

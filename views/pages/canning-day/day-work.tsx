@@ -78,7 +78,7 @@ export const DayWork = ({ work }: { work: DayWorkProps }) => (
         </div>
       )}
       <p>
-        <Button>Change what is made</Button>
+        <Button weight="main">Change what is made</Button>
       </p>
     </PostForm>
   </FoldedPart>

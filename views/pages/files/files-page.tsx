@@ -100,7 +100,7 @@ export const FilesPage = ({ frame, keys, problems }: FilesPageProps) => (
           problem={problems.form === 'household' ? problems.messages.sure : undefined}
         />
         <p>
-          <Button>Restore</Button>
+          <Button weight="main">Restore</Button>
         </p>
       </FileForm>
     </Part>

@@ -103,14 +103,14 @@ export const GlutAnswers = ({ answers, values, keys }: GlutAnswersProps) => (
           <th scope="row">
             <span class="heard-only">Use it</span>
           </th>
-          {answers.map((answer, at) => (
+          {answers.map((answer) => (
             <td key={answer.key}>
               <PostForm action="/glut/use" keys={keys()} class="answer-form">
                 <input type="hidden" name="crop" value={values.crop} />
                 <input type="hidden" name="amount" value={values.amount} />
                 <input type="hidden" name="unit" value={values.unit} />
                 <input type="hidden" name="answer" value={answer.key} />
-                <Button weight={at === 0 ? 'main' : 'plain'} label={`Use this plan: ${answer.title}`}>
+                <Button weight="main" label={`Use this plan: ${answer.title}`}>
                   Use this plan
                 </Button>
               </PostForm>

@@ -32,7 +32,10 @@ export const GlutInPlan = ({ id, what, keeps, makes, change, plan, keys }: GlutI
     </ul>
     <PostForm action="/glut/undone" keys={keys} class="glut-undo">
       <input type="hidden" name="id" value={id} />
-      <Button label={`Undo: ${what} in the plan`}>Undo</Button> <a href="/">This week</a>
+      <Button weight="quiet" label={`Undo: ${what} in the plan`}>
+        Undo
+      </Button>{' '}
+      <a href="/">This week</a>
     </PostForm>
     <PlanStatus {...plan} />
     {change === null ? null : (

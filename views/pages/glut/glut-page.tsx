@@ -96,7 +96,7 @@ export const GlutPage = (props: GlutPageProps) => (
         <p class="hint">You have recipes for: {props.crops.join('; ')}.</p>
       )}
       <p>
-        <Button weight={props.title === null ? 'main' : 'plain'}>What can it become?</Button>
+        <Button weight="main">What can it become?</Button>
       </p>
     </form>
     {props.title === null ? null : <Ways {...props} title={props.title} />}

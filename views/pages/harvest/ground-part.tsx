@@ -49,7 +49,7 @@ const YearForm = ({ number, keys, value, choices }: GroundProps['year']) => (
   <PostForm class="inline-form" action="/harvest-year" keys={keys} label={`How ${number} runs`}>
     <div class="form-row">
       <SelectField form="harvest-year" name="days" label={`${number} runs`} value={value} choices={choices} />
-      <Button>Save</Button>
+      <Button weight="main">Save</Button>
     </div>
   </PostForm>
 );

@@ -150,7 +150,7 @@ const CropYear = ({
           value={lateness.value}
           choices={lateness.choices}
         />
-        <Button>Save</Button>
+        <Button weight="main">Save</Button>
       </div>
     </PostForm>
     {failure === null ? null : (
@@ -200,7 +200,7 @@ const FirstPicked = ({
             value={date}
             problem={problems.date}
           />
-          <Button name="day" value="other">
+          <Button weight="main" name="day" value="other">
             Save
           </Button>
           {said === null ? null : (

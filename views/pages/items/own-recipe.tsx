@@ -143,7 +143,7 @@ export const OwnRecipe = ({ itemId, recipe, canners }: OwnRecipeParts) => {
             ))}
           </div>
           <p>
-            <Button>Save</Button>
+            <Button weight="main">Save</Button>
           </p>
         </PostForm>
         <PostForm

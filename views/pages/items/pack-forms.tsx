@@ -118,7 +118,7 @@ const PackForm = ({ itemId, pack }: { itemId: string; pack: PackFormProps }) => 
           />
         ) : null}
         <p>
-          <Button>{packId === '' ? 'Add the pack' : 'Save'}</Button>
+          <Button weight="main">{packId === '' ? 'Add the pack' : 'Save'}</Button>
         </p>
       </PostForm>
       {removal === null ? null : (

@@ -45,7 +45,7 @@ export const RecipeChanges = ({ changes }: { changes: RecipeChangesProps }) => {
           problem={changes.problems.other}
         />
         <p>
-          <Button>Save what we do otherwise</Button>
+          <Button weight="main">Save what we do otherwise</Button>
         </p>
       </PostForm>
     </details>

@@ -11,7 +11,7 @@ export type HouseholdValues = Readonly<
 export interface HouseholdFormProps extends FormState<HouseholdValues> {
   readonly regions: readonly Choice[];
   readonly currencies: readonly Choice[];
-  readonly timeZones: readonly string[];
+  readonly timeZones: readonly Choice[];
 }
 
 /** How dates and times are written, shown by an example. */
@@ -99,12 +99,12 @@ export const HouseholdForm = ({
           choices={dateChoices}
           problem={problems.locale}
         />
-        <InputField
+        <SelectField
           form="household"
           name="timeZone"
           label="Time zone"
           value={values.timeZone}
-          suggestions={timeZones}
+          choices={timeZones}
           problem={problems.timeZone}
         />
         <SelectField

@@ -122,7 +122,7 @@ const JarChangeForm = ({
         problem={problems.jars}
       />
       <p>
-        <Button>Write it down</Button>
+        <Button weight="main">Write it down</Button>
       </p>
     </KitchenForm>
   </details>
@@ -179,7 +179,7 @@ const JarHoldingForm = ({
         />
       </div>
       <p>
-        <Button>Save</Button>
+        <Button weight="main">Save</Button>
       </p>
     </KitchenForm>
   </details>
@@ -231,7 +231,7 @@ const LidForm = ({ keys, values, problems }: FormState<LidValues>) => (
         />
       </div>
       <p>
-        <Button>Save</Button>
+        <Button weight="main">Save</Button>
       </p>
     </KitchenForm>
   </details>

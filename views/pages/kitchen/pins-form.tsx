@@ -63,7 +63,7 @@ export const Pins = ({ lines, recipes, form: { keys, values, problems }, said }:
           problem={problems.batches}
         />
         <p>
-          <Button>Save</Button>
+          <Button weight="main">Save</Button>
         </p>
       </KitchenForm>
     </details>

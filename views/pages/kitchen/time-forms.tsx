@@ -146,7 +146,7 @@ const SessionDays = ({ rules, rule, whiches, weekdays, pauses, pause, next }: Ti
             unit="h"
             problem={rule.problems.hours}
           />
-          <Button>Add</Button>
+          <Button weight="main">Add</Button>
         </div>
       </KitchenForm>
     </details>
@@ -186,7 +186,7 @@ const SessionDays = ({ rules, rule, whiches, weekdays, pauses, pause, next }: Ti
           checked={pause.values.eachYear === 'yes'}
         />
         <p>
-          <Button>Save</Button>
+          <Button weight="main">Save</Button>
         </p>
       </KitchenForm>
     </details>
@@ -306,7 +306,7 @@ const WeekTimeForm = ({ keys, values, problems }: FormState<WeekTimeValues>) => 
       </div>
       <InputField form="week" name="reason" label="Why" value={values.reason} problem={problems.reason} />
       <p>
-        <Button>Save</Button>
+        <Button weight="main">Save</Button>
       </p>
     </KitchenForm>
   </details>
@@ -341,7 +341,7 @@ const DaysOffForm = ({
         />
       </div>
       <p>
-        <Button>Save</Button>
+        <Button weight="main">Save</Button>
       </p>
     </KitchenForm>
   </details>

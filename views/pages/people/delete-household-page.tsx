@@ -52,7 +52,7 @@ export const DeleteHouseholdPage = (props: DeleteHouseholdPageProps) => (
         />
       ) : null}
       <p>
-        <Button>Delete the household</Button>
+        <Button weight="grave">Delete the household</Button>
       </p>
     </PostForm>
   </Page>

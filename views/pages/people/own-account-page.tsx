@@ -123,7 +123,7 @@ const SignIns = ({ signIns, keys, problems }: FormProps & { signIns: readonly Si
       {problems.ended === undefined ? null : <p class="problem">{problems.ended}</p>}
       <Present form="sign-ins" problems={problems} />
       <p>
-        <Button>End those ticked</Button>
+        <Button weight="grave">End those ticked</Button>
       </p>
     </PostForm>
   </Part>
@@ -144,7 +144,7 @@ const Passphrase = ({ keys, problems }: FormProps) => (
         problem={problems.passphrase}
       />
       <p>
-        <Button>Change the passphrase</Button>
+        <Button weight="main">Change the passphrase</Button>
       </p>
     </PostForm>
   </Part>
@@ -180,7 +180,7 @@ const FactorChange = ({
         problem={problems.code}
       />
       <p>
-        <Button>{words}</Button>
+        <Button weight="main">{words}</Button>
       </p>
     </PostForm>
   </details>
@@ -206,7 +206,7 @@ const SecondFactor = ({ factor, keys, problems, codesProblems }: SecondFactorPro
       >
         <Present form="factor" problems={problems} />
         <p>
-          <Button>Begin</Button>
+          <Button weight="main">Begin</Button>
         </p>
       </PostForm>
     ) : (

@@ -185,7 +185,9 @@ const Factor = ({ factor }: { factor: NonNullable<PeoplePageProps['factor']> }) 
           problem={factor.problems.present}
         />
         <p>
-          <Button>{factor.isAsked ? 'Leave it to each member' : 'Ask it of every member'}</Button>
+          <Button weight="main">
+            {factor.isAsked ? 'Leave it to each member' : 'Ask it of every member'}
+          </Button>
         </p>
       </PostForm>
     )}

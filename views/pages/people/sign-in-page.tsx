@@ -82,7 +82,7 @@ export const SignInPage = (props: SignInPageProps) => (
     {props.demoKeys === null ? null : (
       <PostForm action="/start/demo" keys={props.demoKeys} label="The demo">
         <p>
-          <Button weight="quiet">Look around in the demo</Button>
+          <Button>Look around in the demo</Button>
         </p>
       </PostForm>
     )}

@@ -65,7 +65,7 @@ export const PowerCutPage = ({
     <p class="page-line">
       Enter when the power went out and when it came back. Never taste food to find out.
     </p>
-    <form method="get" action="/power-cut" class="form" aria-label="The power outage">
+    <form method="get" action="/power-cut#advice" class="form" aria-label="The power outage">
       <SelectField
         form="cut"
         name="appliance"
@@ -78,16 +78,16 @@ export const PowerCutPage = ({
         <InputField
           form="cut"
           name="startedAt"
+          type="datetime-local"
           label="From"
-          hint="Like 2026-08-17 14:30."
           value={values.startedAt}
           problem={problems.startedAt}
         />
         <InputField
           form="cut"
           name="endedAt"
+          type="datetime-local"
           label="Until"
-          hint="Like 2026-08-18 06:00."
           value={values.endedAt}
           problem={problems.endedAt}
         />

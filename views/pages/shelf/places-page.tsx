@@ -83,9 +83,7 @@ const Batches = ({ place }: { place: PlaceProps }) =>
           value=""
           choices={place.move.to}
         />
-        <p>
-          <Button>Move</Button>
-        </p>
+        <Button weight="main">Move</Button>
       </div>
     </PostForm>
   );

@@ -72,6 +72,7 @@ export interface FirstHourPageProps extends FirstHourForm, OtherHouseholdsProps 
   /** How the altitude in the field is understood. */
   readonly altitudeSeen: { readonly echo: string | null; readonly mark: string };
   readonly currencies: readonly Choice[];
+  readonly timeZones: readonly Choice[];
   /** Canners as they are sold. */
   readonly sizes: { readonly pot: readonly Choice[]; readonly pressure: readonly Choice[] };
   readonly preserves: readonly LikedPreserve[];
@@ -363,7 +364,11 @@ const TimeAndMoney = ({
   </fieldset>
 );
 
-const WhoAndHow = ({ values, problems }: FirstHourForm) => (
+const WhoAndHow = ({
+  values,
+  problems,
+  timeZones,
+}: FirstHourForm & Pick<FirstHourPageProps, 'timeZones'>) => (
   <fieldset class="part">
     <legend>Who you are</legend>
     <div class="form-row">
@@ -411,12 +416,13 @@ const WhoAndHow = ({ values, problems }: FirstHourForm) => (
           choices={dateChoices}
           problem={problems.locale}
         />
-        <InputField
+        <SelectField
           form={form}
           name="timeZone"
           label="Time zone"
-          hint="Leave blank for your region’s."
           value={values.timeZone}
+          choices={timeZones}
+          proposes="time-zone"
           problem={problems.timeZone}
         />
       </div>

@@ -68,7 +68,7 @@ const NewHabit = ({ itemId, words, button, amount, per, keys }: NewHabitProps) =
     <input type="hidden" name="per" value={per} />
     <input type="hidden" name="restartsFilter" value="yes" />
     <p>
-      <Button name="intent" value="save">
+      <Button weight="main" name="intent" value="save">
         {button}
       </Button>
     </p>

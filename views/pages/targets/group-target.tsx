@@ -79,7 +79,7 @@ export const GroupTarget = ({
               unit="%"
               problem={problems.largestShare}
             />
-            <Button>Save</Button>
+            <Button weight="main">Save</Button>
           </div>
         </PostForm>
       </details>

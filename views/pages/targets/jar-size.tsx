@@ -151,7 +151,7 @@ const JarWishForm = ({
       {own('gift', 'gifts')}
       {own('lunch', 'lunches')}
       <p>
-        <Button>Save</Button>
+        <Button weight="main">Save</Button>
       </p>
     </PostForm>
   );

@@ -118,7 +118,7 @@ export const Occasions = ({ itemId, unit, lines, keys, values, problems }: Occas
         />
         <CheckField form="occasion" name="yearly" label="Every year" checked={values.yearly} />
         <p>
-          <Button>Add</Button>
+          <Button weight="main">Add</Button>
         </p>
       </PostForm>
     </details>

@@ -32,7 +32,7 @@ export const RecordedSince = ({ keys, line, since, problems }: RecordedSinceProp
           problem={problems.since}
         />
         <p>
-          <Button>Save the day</Button>
+          <Button weight="main">Save the day</Button>
         </p>
       </PostForm>
     </details>

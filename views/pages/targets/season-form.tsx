@@ -54,7 +54,7 @@ export const SeasonForm = ({ itemId, said, keys, months, problems, mostlyKeys }:
               { value: 'none', words: 'none' },
             ]}
           />
-          <Button>Save this season</Button>
+          <Button weight="main">Save this season</Button>
         </div>
       </PostForm>
       <PostForm
@@ -83,7 +83,7 @@ export const SeasonForm = ({ itemId, said, keys, months, problems, mostlyKeys }:
           ))}
         </div>
         <p>
-          <Button>Save the season</Button>
+          <Button weight="main">Save the season</Button>
         </p>
       </PostForm>
     </details>

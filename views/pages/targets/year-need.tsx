@@ -92,7 +92,7 @@ const ByHand = ({
           unit={`${unit} a year`}
           problem={problems.units}
         />
-        <Button>Set</Button>
+        <Button weight="main">Set</Button>
       </div>
     </PostForm>
     {standing === null ? null : (

@@ -208,7 +208,7 @@ describe('after a power cut', () => {
     );
 
     expect([wrong.status, backwards.status]).toEqual([422, 422]);
-    expect(wordsOf(wrong.body)).toContain('“noon” is no day and time. Write both, like 2026-08-17 14:30.');
+    expect(wordsOf(wrong.body)).toContain('“noon” is no day and time. Choose both, like August 17, 2:30 PM.');
     expect(wordsOf(backwards.body)).toContain('The power cannot have come back at');
   });
 });
