@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { pageNames } from '../../views/words/page-names.ts';
 import { interfaceAddress } from '../access/connected-things.ts';
 import { type Operation, operations, type Refusal } from './operations.ts';
 import { problemShape } from './shapes.ts';
@@ -117,8 +118,7 @@ export const interfaceDescription = (): Json => ({
     title: 'Shelfward',
     version: '1',
     summary: 'A household’s shelf, week and notices, for other things the household has.',
-    description:
-      'Whoever asks shows an access token that an owner made under Kitchen, Who may look, Connected things. It opens one household. A thing may ask 120 times a minute.',
+    description: `Whoever asks shows an access token that an owner made under ${pageNames.kitchen}, ${pageNames.people}, Connected things. It opens one household. A thing may ask 120 times a minute.`,
     license: { name: 'MIT', identifier: 'MIT' },
   },
   servers: [{ url: interfaceAddress }],

@@ -87,7 +87,7 @@ export class HouseholdByPages {
     return answer;
   }
 
-  /** Writes down under Kitchen that the dial gauge was right at every mark when it was checked. */
+  /** Writes down under Settings that the dial gauge was right at every mark when it was checked. */
   async gaugeFoundRight(checkedOn: CalendarDate): Promise<void> {
     const canner = (await this.year()).loaded.facts.canners.find(({ method }) => method === 'pressure');
     await this.send('/kitchen', `/kitchen/canners/${canner?.id}`, {

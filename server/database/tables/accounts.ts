@@ -1,7 +1,7 @@
 import type { Generated } from 'kysely';
 import type { Instant } from './columns.ts';
 
-/** Who may look: people, their households, invitations and sign-ins. None of it belongs to a household’s own file. */
+/** Sharing: people, their households, invitations and sign-ins. None of it belongs to a household’s own file. */
 export interface AccountsTables {
   person: PersonTable;
   membership: MembershipTable;

@@ -1,4 +1,5 @@
 import type { FastifyError, FastifyReply, FastifyRequest } from 'fastify';
+import { pageNames } from '../../../views/words/page-names.ts';
 import { notJson, type ProblemAnswer, sendProblem, tooMany } from '../../interface/problem-answers.ts';
 import type { PlainAnswer } from '../../words/plain-answers.ts';
 import { TokenRefused } from './household.ts';
@@ -39,14 +40,12 @@ const refused: Readonly<Record<TokenRefused['shown'], ProblemAnswer>> = {
   none: {
     status: 401,
     code: 'token-missing',
-    detail:
-      'We need an access token, and none was sent. Send it as “Authorization: Bearer …”; an owner makes one under Kitchen, Who may look, Connected things.',
+    detail: `We need an access token, and none was sent. Send it as “Authorization: Bearer …”; an owner makes one under ${pageNames.kitchen}, ${pageNames.people}, Connected things.`,
   },
   unknown: {
     status: 401,
     code: 'token-unknown',
-    detail:
-      'We need an access token of this program; the one that was sent opens nothing, or no longer. Ask an owner to connect this thing anew, under Kitchen, Who may look, Connected things.',
+    detail: `We need an access token of this program; the one that was sent opens nothing, or no longer. Ask an owner to connect this thing anew, under ${pageNames.kitchen}, ${pageNames.people}, Connected things.`,
   },
   'reads only': {
     status: 403,

@@ -1,3 +1,4 @@
+import { pageNames } from '../../words/page-names.ts';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
@@ -62,7 +63,7 @@ export const ConnectedThingsPage = ({ frame, things, made, address, form }: Conn
         <a href={`${address}/openapi.json`}>What it can ask, in OpenAPI 3.1</a>
       </p>
       <p class="more">
-        <a href="/people">Who may look</a>
+        <a href="/people">{pageNames.people}</a>
       </p>
     </Part>
   </Page>

@@ -42,7 +42,7 @@ test('a backup of the last two days is nothing to tell', async () => {
   expect((await ready()).body).toBe('ready\n');
 });
 
-test('an older one is told on This week, on At night and to whoever watches, who goes on sending people here', async () => {
+test('an older one is told on This week, on Nightly jobs and to whoever watches, who goes on sending people here', async () => {
   backedUpAt(noon - 3 * day);
   // A copy from a clock that was ahead hides nothing.
   backedUpAt(noon + 400 * day);
