@@ -43,6 +43,16 @@
     choice.value = zone;
   };
 
+  /** A link to a part that is one row on a phone opens it. */
+  const openLinked = () => {
+    const linked =
+      location.hash.length > 1 ? document.getElementById(decodeURIComponent(location.hash.slice(1))) : null;
+    const fold = linked?.querySelector(':scope > .part-body > .phone-fold') ?? null;
+    if (fold !== null) fold.open = true;
+  };
+
+  openLinked();
+  addEventListener('hashchange', openLinked);
   standAtProblem();
   proposeZone();
 

@@ -2,6 +2,7 @@ import type { ComponentChildren } from 'preact';
 import type { Message } from '../layout/frame.ts';
 import { elementId } from '../words/element-id.ts';
 import { Banner } from './banner.tsx';
+import { PhoneFold } from './phone-fold.tsx';
 
 interface PartProps {
   readonly title: string;
@@ -12,11 +13,13 @@ interface PartProps {
   readonly class?: string;
   /** What was just done here, said where it was done. */
   readonly said?: Message | undefined;
+  /** On a phone the part is this one row until it is wanted, or something in it was said or refused. */
+  readonly folded?: { readonly words: string; readonly open?: boolean };
   readonly children: ComponentChildren;
 }
 
 /** One part of a page under its own heading, set off by the rim. */
-export const Part = ({ title, id, line, said, children, ...rest }: PartProps) => {
+export const Part = ({ title, id, line, said, folded, children, ...rest }: PartProps) => {
   const name = id ?? elementId(title);
   return (
     <section
@@ -30,7 +33,13 @@ export const Part = ({ title, id, line, said, children, ...rest }: PartProps) =>
       </div>
       <div class="part-body">
         {said === undefined ? null : <Banner message={said} />}
-        {children}
+        {folded === undefined ? (
+          children
+        ) : (
+          <PhoneFold words={folded.words} open={folded.open === true || said !== undefined}>
+            {children}
+          </PhoneFold>
+        )}
       </div>
     </section>
   );

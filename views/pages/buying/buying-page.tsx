@@ -1,8 +1,10 @@
+import { counted } from '../../../shared/counting.ts';
 import { WeeksAgainstLimit, type WeeksAgainstLimitProps } from '../../charts/weeks-against-limit.tsx';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { LineTick, type LineTickProps, type SettledLine, SettledLines } from '../../parts/line-tick.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
+import { PhoneFold } from '../../parts/phone-fold.tsx';
 import { PlanStatus, type PlanStatusProps } from '../../parts/plan-status.tsx';
 import { pageNames } from '../../words/page-names.ts';
 
@@ -58,8 +60,8 @@ export const BuyingPage = ({ frame, summary, weeks, settled, money, plan }: Buyi
     <PlanStatus {...plan} />
     <div id="buying-lists">
       {weeks.length === 0 ? <EmptyState text="There is no plan to buy for yet." /> : null}
-      {weeks.map((week) => (
-        <BuyingList key={week.key} week={week} />
+      {weeks.map((week, at) => (
+        <BuyingList key={week.key} week={week} isNow={at === 0} />
       ))}
       <SettledLines lines={settled} back="/buying" />
     </div>
@@ -71,7 +73,10 @@ export const BuyingPage = ({ frame, summary, weeks, settled, money, plan }: Buyi
   </Page>
 );
 
-const BuyingList = ({ week }: { week: BuyingWeek }) => (
+const linesOf = ({ kinds }: BuyingWeek): readonly BuyingLine[] => kinds.flatMap(({ lines }) => lines);
+
+/** What is bought now is in sight; on a phone each later week is one row until it is wanted. */
+const BuyingList = ({ week, isNow }: { week: BuyingWeek; isNow: boolean }) => (
   <Part
     title={week.title}
     id={`buy-${week.key}`}
@@ -84,34 +89,45 @@ const BuyingList = ({ week }: { week: BuyingWeek }) => (
   >
     {week.kinds.length === 0 ? (
       <EmptyState text="Nothing to buy this week." />
+    ) : isNow ? (
+      <BuyingTable week={week} />
     ) : (
-      <div class="table-frame">
-        <table class="data-table buying-table">
-          <caption class="heard-only">{`What to buy in the ${week.title}`}</caption>
-          <thead>
-            <tr>
-              <th scope="col">What</th>
-              <th scope="col" class="number">
-                How much
-              </th>
-              <th scope="col" class="number">
-                Packs
-              </th>
-              <th scope="col" class="number">
-                Cost
-              </th>
-              <th scope="col" class="not-on-paper">
-                Done
-              </th>
-            </tr>
-          </thead>
-          {week.kinds.map((kind) => (
-            <KindRows key={kind.key} kind={kind} />
-          ))}
-        </table>
-      </div>
+      <PhoneFold
+        words={counted(linesOf(week).length, 'thing to fetch', 'things to fetch')}
+        open={linesOf(week).some(({ tick }) => Object.keys(tick.typed.problems).length > 0)}
+      >
+        <BuyingTable week={week} />
+      </PhoneFold>
     )}
   </Part>
+);
+
+const BuyingTable = ({ week }: { week: BuyingWeek }) => (
+  <div class="table-frame">
+    <table class="data-table buying-table">
+      <caption class="heard-only">{`What to buy in the ${week.title}`}</caption>
+      <thead>
+        <tr>
+          <th scope="col">What</th>
+          <th scope="col" class="number">
+            How much
+          </th>
+          <th scope="col" class="number">
+            Packs
+          </th>
+          <th scope="col" class="number">
+            Cost
+          </th>
+          <th scope="col" class="not-on-paper">
+            Done
+          </th>
+        </tr>
+      </thead>
+      {week.kinds.map((kind) => (
+        <KindRows key={kind.key} kind={kind} />
+      ))}
+    </table>
+  </div>
 );
 
 const KindRows = ({ kind }: { kind: BuyingKind }) => (

@@ -78,7 +78,7 @@ export const ItemsPage = ({ frame, preserves, staples, supplies, guesses, retire
       <ButtonLink href="/items/new?kind=staple">Add something to buy</ButtonLink>
     </p>
     <Guesses guesses={guesses} />
-    <Part title="Put up here" id="preserves">
+    <Part title="Put up here" id="preserves" class="item-rows">
       {preserves.length === 0 ? (
         <EmptyState
           text="Nothing is put up yet."
@@ -101,7 +101,7 @@ export const ItemsPage = ({ frame, preserves, staples, supplies, guesses, retire
       )}
     </Part>
     <div class="two-columns">
-      <Part title="Bought" id="staples">
+      <Part title="Bought" id="staples" class="item-rows">
         {staples.length === 0 ? (
           <EmptyState
             text="No staples yet."
@@ -149,7 +149,7 @@ const Guesses = ({ guesses }: { guesses: readonly GuessLine[] }) =>
   );
 
 const Supplies = ({ supplies }: { supplies: readonly SupplyLine[] }) => (
-  <Part title="What batches use up" id="supplies">
+  <Part title="What batches use up" id="supplies" class="item-rows">
     {supplies.length === 0 ? (
       <EmptyState text="Sugar, vinegar and the like come with the recipes that need them." />
     ) : (

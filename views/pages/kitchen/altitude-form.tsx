@@ -1,7 +1,7 @@
 import { AltitudeFields } from '../../parts/altitude-fields.tsx';
 import { Button } from '../../parts/button.tsx';
 import { Part } from '../../parts/part.tsx';
-import type { FormState } from './form-state.ts';
+import { type FormState, hasProblems } from './form-state.ts';
 import { KitchenForm, type Said } from './kitchen-form.tsx';
 
 export type AltitudeValues = Readonly<Record<'altitude' | 'unit', string>>;
@@ -29,6 +29,10 @@ export const AltitudeForm = ({
     id="altitude"
     title="Altitude"
     said={said}
+    folded={{
+      words: known === null ? 'Enter the altitude' : 'Change the altitude',
+      open: known === null || isChanged || hasProblems({ problems }),
+    }}
     line={
       known ??
       'Not entered yet. Until then nothing can be canned here, because every processing time depends on it.'

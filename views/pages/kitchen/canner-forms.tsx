@@ -1,8 +1,9 @@
+import { counted } from '../../../shared/counting.ts';
 import { Button } from '../../parts/button.tsx';
 import { type Choice, type FormKeys, InputField, RadioField, SelectField } from '../../parts/form.tsx';
 import { type GaugeOffField, GaugeOffFields } from '../../parts/gauge-off-fields.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
-import type { FormState } from './form-state.ts';
+import { type FormState, hasProblems } from './form-state.ts';
 import { KitchenForm, type Said } from './kitchen-form.tsx';
 
 export type CannerValues = Readonly<
@@ -56,6 +57,7 @@ export const Canners = ({ canners, adding, said }: CannersProps & Said) => (
     id="canners"
     title="Canners and gauges"
     said={said}
+    folded={{ words: counted(canners.length, 'canner'), open: hasProblems(adding, ...canners) }}
     line="A pressure canner needs its kind of gauge; a dial gauge counts only within 365 days of a check, with how far off it was."
   >
     {canners.length === 0 ? (

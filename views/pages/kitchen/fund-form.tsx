@@ -1,7 +1,7 @@
 import { Button } from '../../parts/button.tsx';
 import { InputField } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
-import type { FormState } from './form-state.ts';
+import { type FormState, hasProblems } from './form-state.ts';
 import { KitchenForm, type Said } from './kitchen-form.tsx';
 
 export type SeasonFundValues = Readonly<Record<'balance' | 'weekly', string>>;
@@ -12,6 +12,7 @@ export const SeasonFundForm = ({ keys, values, problems, said }: FormState<Seaso
     id="fund"
     title="Season fund"
     said={said}
+    folded={{ words: 'What is in it, and what you set aside', open: hasProblems({ problems }) }}
     line="Set aside a little every week; what canning and buying spend comes out of it."
   >
     <KitchenForm part="fund" action="/kitchen/fund" keys={keys} problems={problems} label="Season fund">

@@ -1,7 +1,8 @@
+import { counted } from '../../../shared/counting.ts';
 import { Button } from '../../parts/button.tsx';
 import { type Choice, InputField, PostForm, RadioField, SelectField } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
-import type { FormState } from './form-state.ts';
+import { type FormState, hasProblems } from './form-state.ts';
 import type { Said } from './kitchen-form.tsx';
 
 export type HouseholdValues = Readonly<
@@ -30,7 +31,15 @@ export const HouseholdForm = ({
   timeZones,
   said,
 }: HouseholdFormProps & Said) => (
-  <Part id="household" title="People, units and dates" said={said}>
+  <Part
+    id="household"
+    title="People, units and dates"
+    said={said}
+    folded={{
+      words: `${values.name}, ${counted(values.people, 'person', 'people')}`,
+      open: hasProblems({ problems }),
+    }}
+  >
     <PostForm
       action="/kitchen/household"
       keys={keys}

@@ -1,8 +1,9 @@
+import { counted } from '../../../shared/counting.ts';
 import { Button } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
 import { type Choice, InputField, RadioField, SelectField } from '../../parts/form.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
-import type { FormState } from './form-state.ts';
+import { type FormState, hasProblems } from './form-state.ts';
 import { KitchenForm, type Said } from './kitchen-form.tsx';
 
 export type JarHoldingValues = Readonly<Record<'jarKind' | 'empty' | 'price' | 'pack', string>>;
@@ -40,6 +41,10 @@ export const Jars = ({ holdings, lids, jarKinds, holding, change, lid, said }: J
     id="jars"
     title="Jars and lids"
     said={said}
+    folded={{
+      words: counted(holdings.length, 'kind of jar', 'kinds of jar'),
+      open: hasProblems(holding, change, lid),
+    }}
     line="Owned counts the full ones on the shelf, the empty ones, and those you gave away that will come back. A lid is used once."
   >
     {holdings.length === 0 ? (

@@ -1,7 +1,8 @@
+import { counted } from '../../../shared/counting.ts';
 import { Button } from '../../parts/button.tsx';
 import { type Choice, InputField, RadioField, SelectField } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
-import type { FormState } from './form-state.ts';
+import { type FormState, hasProblems } from './form-state.ts';
 import { KitchenForm, type Said } from './kitchen-form.tsx';
 import { type RemovableLine, RemovableList } from './time-forms.tsx';
 
@@ -19,6 +20,10 @@ export const Pins = ({ lines, recipes, form: { keys, values, problems }, said }:
     id="pins"
     title="Kept in the plan"
     said={said}
+    folded={{
+      words: lines.length === 0 ? 'Nothing yet' : counted(lines.length, 'decision'),
+      open: hasProblems({ problems }),
+    }}
     line="What you decided about a recipe and a week; the plan works around it."
   >
     <RemovableList part="pins" lines={lines} none="Nothing is pinned or ruled out." />

@@ -1,7 +1,8 @@
+import { counted } from '../../../shared/counting.ts';
 import { Button } from '../../parts/button.tsx';
 import { type Choice, type FormKeys, InputField, SelectField } from '../../parts/form.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
-import type { FormState } from './form-state.ts';
+import { type FormState, hasProblems } from './form-state.ts';
 import { KitchenForm, type Said } from './kitchen-form.tsx';
 
 export type PlaceValues = Readonly<Record<'name' | 'kind' | 'capacity', string>>;
@@ -36,6 +37,7 @@ export const Places = ({ places, adding, said }: PlacesProps & Said) => (
     title="Places"
     line="Where you keep things. The plan freezes no more than your freezers hold."
     said={said}
+    folded={{ words: counted(places.length, 'place'), open: hasProblems(adding, ...places) }}
   >
     {places.length === 0 ? <EmptyState text="No place has a name yet." /> : null}
     {places.map((place) => (

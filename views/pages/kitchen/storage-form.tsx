@@ -1,7 +1,7 @@
 import { Button } from '../../parts/button.tsx';
 import { InputField, SelectField } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
-import type { FormState } from './form-state.ts';
+import { type FormState, hasProblems } from './form-state.ts';
 import { KitchenForm, type Said } from './kitchen-form.tsx';
 
 export type StorageValues = Readonly<
@@ -17,7 +17,13 @@ export interface StorageProps {
 
 /** How warm it is where jars stand, how long they are kept, and what crocks and the freezer take. */
 export const Storage = ({ known, volume, form: { keys, values, problems }, said }: StorageProps & Said) => (
-  <Part id="storage" title="Storage" line={known} said={said}>
+  <Part
+    id="storage"
+    title="Storage"
+    line={known}
+    said={said}
+    folded={{ words: 'Temperature, keeping time, crocks and freezing', open: hasProblems({ problems }) }}
+  >
     <KitchenForm part="storage" action="/kitchen/storage" keys={keys} problems={problems} label="Storage">
       <input type="hidden" name="volumeUnit" value={volume} />
       <div class="form-row">

@@ -1,7 +1,7 @@
 import { Button } from '../../parts/button.tsx';
 import { CheckField, type Choice, type FormKeys, InputField, SelectField } from '../../parts/form.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
-import type { FormState } from './form-state.ts';
+import { type FormState, hasProblems } from './form-state.ts';
 import { KitchenForm, type Said } from './kitchen-form.tsx';
 
 export type KitchenTimeValues = Readonly<
@@ -49,7 +49,15 @@ export interface RemovableLine {
 export const Time = (props: TimeProps & Said) => {
   const { usual, weekdays, namedWeeks, week, away, schoolHolidays, said } = props;
   return (
-    <Part id="time" title="Time for canning" said={said}>
+    <Part
+      id="time"
+      title="Time for canning"
+      said={said}
+      folded={{
+        words: props.next[0] === undefined ? 'No canning day is coming' : `Next: ${props.next[0]}`,
+        open: hasProblems(usual, props.rule, props.pause, week, away.form, schoolHolidays.form),
+      }}
+    >
       <UsualTime weekdays={weekdays} {...usual} isRuled={props.rules.length > 0} />
       <SessionDays {...props} />
       <h3>Weeks that differ</h3>

@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { BatchDays, type BatchDaysProps } from '../../parts/batch-days.tsx';
@@ -8,6 +9,7 @@ import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { LineTick, type LineTickProps, type SettledLine, SettledLines } from '../../parts/line-tick.tsx';
 import { type NoticeLine, NoticeList } from '../../parts/notice-list.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
+import { PhoneFold } from '../../parts/phone-fold.tsx';
 import { PlanStatus, type PlanStatusProps } from '../../parts/plan-status.tsx';
 import { Troubles } from '../../parts/troubles.tsx';
 import { DayOfWeek, type DayOfWeekProps, Decision, type DecisionProps } from './canning-day.tsx';
@@ -190,7 +192,12 @@ const BeforeAndAfter = ({ days, hasStages }: { days: BatchDaysProps; hasStages: 
       {days.days.length === 0 ? (
         <EmptyState text="Nothing is to be begun, drained or checked this week." />
       ) : null}
-      <BatchDays days={days} />
+      <BatchDays days={{ ...days, days: days.days.slice(0, 2) }} />
+      {days.days.length <= 2 ? null : (
+        <PhoneFold words={counted(days.days.length - 2, 'more day', 'more days')}>
+          <BatchDays days={{ ...days, days: days.days.slice(2), heldBack: [] }} />
+        </PhoneFold>
+      )}
       <p class="more">
         <a href="/stages">Everything that soaks or ferments first</a> · <a href="/stages/paper">To print</a>
       </p>
@@ -224,23 +231,24 @@ const Errands = ({
         text={settled.length === 0 ? 'Nothing to fetch this week.' : 'Nothing more to fetch this week.'}
       />
     ) : null}
-    {trips.map((trip) => (
+    {trips.map((trip, at) => (
       <div key={trip.key} class="trip">
-        <h3>{trip.by}</h3>
-        <ul class="errands">
-          {trip.errands.map((errand) => (
-            <li key={errand.key}>
-              <span class="errand-quantity stamp">{errand.quantity}</span>
-              <span class="errand-what">
-                {errand.what} <span class="errand-where">{errand.where}</span>
-              </span>
-              <span class="errand-cost">{errand.cost ?? ''}</span>
-              <div class="errand-tick not-on-paper">
-                <LineTick {...errand.tick} />
-              </div>
-            </li>
-          ))}
-        </ul>
+        {at === 0 ? (
+          <>
+            <h3>{trip.by}</h3>
+            <ErrandList errands={trip.errands} />
+          </>
+        ) : (
+          <>
+            <h3 class="on-wide">{trip.by}</h3>
+            <PhoneFold
+              words={`${trip.by}: ${counted(trip.errands.length, 'thing')}`}
+              open={trip.errands.some(({ tick }) => isAsked(tick))}
+            >
+              <ErrandList errands={trip.errands} />
+            </PhoneFold>
+          </>
+        )}
       </div>
     ))}
     <SettledLines lines={settled} back="/" />
@@ -250,22 +258,58 @@ const Errands = ({
   </Part>
 );
 
+/** Its fields stand open, or something typed in them was refused. */
+const isAsked = ({ otherAt, typed }: LineTickProps): boolean =>
+  otherAt === null || Object.keys(typed.problems).length > 0;
+
+const ErrandList = ({ errands }: Pick<Trip, 'errands'>) => (
+  <ul class="errands">
+    {errands.map((errand) => (
+      <li key={errand.key}>
+        <span class="errand-quantity stamp">{errand.quantity}</span>
+        <span class="errand-what">
+          {errand.what} <span class="errand-where">{errand.where}</span>
+        </span>
+        <span class="errand-cost">{errand.cost ?? ''}</span>
+        <div class="errand-tick not-on-paper">
+          <LineTick {...errand.tick} />
+        </div>
+      </li>
+    ))}
+  </ul>
+);
+
+/** So many lines are in sight on a phone; the rest is one row there. */
+const inSight = 3;
+const noticesInSight = 2;
+
 const EatFirst = ({ rows }: { rows: readonly EatFirstRow[] }) => (
   <Part title="Eat first" id="eat-first">
     {rows.length === 0 ? (
       <EmptyState text="Nothing on the shelf is near its date." />
     ) : (
-      <ol class="eat-first">
-        {rows.map((row) => (
-          <li key={row.key}>
-            <ItemName item={row.item} />
-            <span class="quiet">{row.which}</span>
-            <span class="eat-until">{row.until}</span>
-          </li>
-        ))}
-      </ol>
+      <>
+        <EatFirstList rows={rows.slice(0, inSight)} from={1} />
+        {rows.length <= inSight ? null : (
+          <PhoneFold words={`${rows.length - inSight} more to eat soon`}>
+            <EatFirstList rows={rows.slice(inSight)} from={inSight + 1} />
+          </PhoneFold>
+        )}
+      </>
     )}
   </Part>
+);
+
+const EatFirstList = ({ rows, from }: { rows: readonly EatFirstRow[]; from: number }) => (
+  <ol class="eat-first" start={from}>
+    {rows.map((row) => (
+      <li key={row.key}>
+        <ItemName item={row.item} />
+        <span class="quiet">{row.which}</span>
+        <span class="eat-until">{row.until}</span>
+      </li>
+    ))}
+  </ol>
 );
 
 /** What this page already shows elsewhere is not said again here, so none may be left though some wait. */
@@ -274,7 +318,14 @@ const Notices = ({ notices, more, open }: { notices: readonly NoticeLine[]; more
     {notices.length === 0 ? (
       <EmptyState text={open > 0 ? 'Nothing else needs attention.' : 'Nothing needs attention.'} />
     ) : (
-      <NoticeList notices={notices} />
+      <>
+        <NoticeList notices={notices.slice(0, noticesInSight)} />
+        {notices.length <= noticesInSight ? null : (
+          <PhoneFold words={`${notices.length - noticesInSight} more to know`}>
+            <NoticeList notices={notices.slice(noticesInSight)} />
+          </PhoneFold>
+        )}
+      </>
     )}
     <p class="more">
       <a href="/notices">{more > 0 ? `${more} more, and all notices` : 'All notices'}</a>
@@ -282,41 +333,53 @@ const Notices = ({ notices, more, open }: { notices: readonly NoticeLine[]; more
   </Part>
 );
 
+/** `Crushed tomatoes, Peach halves and 9 more to put up`: what comes, told by its first two. */
+const aheadWords = (weeks: readonly WeekAhead[]): string => {
+  const names = [...new Set(weeks.flatMap(({ makes }) => makes.map(({ item }) => item.name)))];
+  const first = names.slice(0, 2);
+  if (first.length === 0) return `Nothing to put up; ${counted(weeks.length, 'week')} of buying`;
+  return names.length > 2
+    ? `${first.join(', ')} and ${names.length - 2} more to put up`
+    : `${first.join(' and ')} to put up`;
+};
+
 const Ahead = ({ weeks }: { weeks: readonly WeekAhead[] }) => (
   <Part title="The next four weeks" id="next-weeks">
     {weeks.length === 0 ? (
       <EmptyState text="There is no plan to look ahead in yet." />
     ) : (
-      <DataTable
-        caption="What comes in the next four weeks"
-        columns={[
-          { title: 'Week', heading: true },
-          { title: 'Put up' },
-          { title: 'Buy' },
-          { title: 'Kitchen', kind: 'number' },
-          { title: 'Spend', kind: 'number' },
-        ]}
-        rows={weeks.map((week) => ({
-          key: week.key,
-          cells: [
-            week.week,
-            week.makes.length === 0 ? (
-              <span class="quiet">nothing</span>
-            ) : (
-              <ul class="ahead-makes">
-                {week.makes.map((make) => (
-                  <li key={make.key}>
-                    <ItemName item={make.item} /> <span class="quiet">{make.comes}</span>
-                  </li>
-                ))}
-              </ul>
-            ),
-            week.buy,
-            week.time,
-            week.spend,
-          ],
-        }))}
-      />
+      <PhoneFold words={aheadWords(weeks)}>
+        <DataTable
+          caption="What comes in the next four weeks"
+          columns={[
+            { title: 'Week', heading: true },
+            { title: 'Put up' },
+            { title: 'Buy' },
+            { title: 'Kitchen', kind: 'number' },
+            { title: 'Spend', kind: 'number' },
+          ]}
+          rows={weeks.map((week) => ({
+            key: week.key,
+            cells: [
+              week.week,
+              week.makes.length === 0 ? (
+                <span class="quiet">nothing</span>
+              ) : (
+                <ul class="ahead-makes">
+                  {week.makes.map((make) => (
+                    <li key={make.key}>
+                      <ItemName item={make.item} /> <span class="quiet">{make.comes}</span>
+                    </li>
+                  ))}
+                </ul>
+              ),
+              week.buy,
+              week.time,
+              week.spend,
+            ],
+          }))}
+        />
+      </PhoneFold>
     )}
   </Part>
 );
