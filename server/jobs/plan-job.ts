@@ -1,10 +1,10 @@
 import type { HouseholdId } from '../../shared/ids.ts';
 import { ShelfwardError } from '../../shared/problems.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
-import type { PlanningAnswer, PlanYear } from '../../src/planning/make-plan.ts';
+import type { PlanningAnswer, PlanProgress, PlanYear } from '../../src/planning/make-plan.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
 import { type AimSetting, aimedPlan, reachedBy } from '../../src/planning/simulation/aimed-plan.ts';
-import type { Solve, SolveProgress } from '../../src/planning/solving/solving.ts';
+import type { Solve } from '../../src/planning/solving/solving.ts';
 import { largeWords, noPlanInTimeWords, tooLargeWords } from '../../src/planning/year/planner-size.ts';
 import { type Clock, momentIn } from '../clock.ts';
 import type { Database } from '../database/database.ts';
@@ -84,7 +84,7 @@ interface Running {
   phase: 'planning' | 'checking';
   readonly startedAt: number;
   readonly cancelling: AbortController;
-  progress: SolveProgress | null;
+  progress: PlanProgress | null;
   note: string | null;
   planned: Promise<unknown>;
   done: Promise<void>;
@@ -159,8 +159,16 @@ export function openPlanJob(parts: PlanJobParts): PlanJob {
       const run = running.get(householdId);
       if (run?.phase === 'checking') return { state: 'checking' };
       if (run) {
-        const { incumbent = null, bound = null, gap = null } = run.progress ?? {};
-        return { state: 'running', startedAt: run.startedAt, best: incumbent, bound, gap, note: run.note };
+        const { incumbent = null, bound = null, gap = null, soFar = null } = run.progress ?? {};
+        return {
+          state: 'running',
+          startedAt: run.startedAt,
+          best: incumbent,
+          bound,
+          gap,
+          soFar,
+          note: run.note,
+        };
       }
       const failure = failed.get(householdId);
       return failure === undefined ? { state: 'idle' } : { state: 'failed', ...failure };

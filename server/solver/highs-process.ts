@@ -75,6 +75,7 @@ function solve(order: SolveOrder): SolveAnswer {
     });
     if (order.start !== null && isMixedInteger) model.setSolution({ colValue: order.start });
     let nextProgressAt = 0;
+    let found: Float64Array | undefined;
     const { modelStatus: status } = model.run({
       [callbackType.mipInterrupt](event) {
         const { running_time: seconds = 0, mip_primal_bound: primal, mip_dual_bound: bound } = event.data;
@@ -82,9 +83,15 @@ function solve(order: SolveOrder): SolveAnswer {
           nextProgressAt = seconds + progressEverySeconds;
           const incumbent = primal !== undefined && Math.abs(primal) < 1e29 ? primal : null;
           const gap = incumbent === null ? null : gapBetween(incumbent, bound);
-          report({ kind: 'progress', id: order.id, progress: { incumbent, bound, gap, seconds } });
+          const values = found === undefined ? {} : { values: found };
+          found = undefined;
+          report({ kind: 'progress', id: order.id, progress: { incumbent, bound, gap, seconds, ...values } });
         }
         if (isOrphan()) event.interrupt();
+        return undefined;
+      },
+      [callbackType.mipImprovingSolution](event) {
+        found = event.data.mip_solution ?? found;
         return undefined;
       },
       [callbackType.simplexInterrupt](event) {

@@ -1,6 +1,7 @@
 import { counted } from '../../shared/counting.ts';
 import { asCents } from '../../shared/money.ts';
 import { dateInZone } from '../../shared/week.ts';
+import type { PlanSoFar } from '../../src/planning/answer/plan-so-far.ts';
 import type { StoredPlan } from '../../src/planning/stored-plan.ts';
 import type { FormKeys } from '../../views/parts/form.tsx';
 import type { PlanQuality, PlanStanding, PlanStatusProps } from '../../views/parts/plan-status.tsx';
@@ -40,8 +41,19 @@ const progressWords = (job: PlanJobState & { state: 'running' }, now: number, re
   const since = `${job.note ? `${job.note} ` : ''}${seconds} s so far`;
   if (job.best === null || job.bound === null || job.gap === null)
     return `${since}; no plan yet. It is trying which batches fit which weeks, with your hours, jars and money.`;
+  if (job.soFar != null) return `${since}. ${soFarWords(job.soFar, reading)}`;
   return `${since}. There is a plan; at most ${formatPercent(job.gap, reading)} could still be gained. It is trying other weeks and amounts that cost less, take fewer hours or leave you short of less.`;
 };
+
+/** What the best plan so far comes to as a household counts it, and what is being tried now. */
+function soFarWords({ foods, lasting, jars, minutes, cents }: PlanSoFar, reading: Reading): string {
+  const hours = counted(Math.round(minutes / 60), 'hour');
+  const sum = `${counted(jars, 'jar')}, ${hours} in the kitchen, ${money(cents, reading)}`;
+  const short = foods - lasting;
+  return short === 0
+    ? `The best plan so far makes all of your ${counted(foods, 'food')} last until more comes: ${sum}. It is trying other weeks and amounts for less work and less money.`
+    : `In the best plan so far ${lasting} of your ${counted(foods, 'food')} last until more comes: ${sum}. It is trying other weeks and amounts for ${short === 1 ? 'the one that does' : `the ${short} that do`} not.`;
+}
 
 /** How much of the way to a plan that cannot be bettered is gone, 0 to 1; null before the first plan. */
 const nearness = ({ best, bound }: PlanJobState & { state: 'running' }): number | null =>

@@ -9,6 +9,7 @@ import {
   type PlanProof,
 } from './answer/assemble-plan.ts';
 import { type PlanPath, planPaths } from './answer/plan-path.ts';
+import { type PlanSoFar, planSoFar } from './answer/plan-so-far.ts';
 import { objectiveByTerm, readBuying, readCanning } from './answer/read-back.ts';
 import { entry, orNone } from './lookup.ts';
 import { type BuiltModel, buildModel, canningStage } from './model/build-model.ts';
@@ -33,7 +34,7 @@ export interface PlanOptions {
   readonly gap?: number;
   /** Safety net of all solves together, solver seconds; 60 unless said. */
   readonly secondsLimit?: number;
-  readonly onProgress?: (progress: SolveProgress) => void;
+  readonly onProgress?: (progress: PlanProgress) => void;
   readonly signal?: AbortSignal;
   readonly rules?: PlanningRules;
   /** Weeks of the plan made before: its near weeks are kept unless a change is worth it. */
@@ -42,6 +43,11 @@ export interface PlanOptions {
   readonly mayChange?: MayChange;
   /** How long each item lasts under the plan; expected use alone decides when left out. */
   readonly outlookOf?: AskOutlook;
+}
+
+/** How far the canning stage is, and what the best plan so far comes to; left out until there is one. */
+export interface PlanProgress extends Omit<SolveProgress, 'values'> {
+  readonly soFar?: PlanSoFar;
 }
 
 /** How long an item lasts, at once or in a while: asked item by item, so that others are served between two. */
@@ -110,7 +116,7 @@ export async function makePlan(
   const request = {
     gap: gap * joinedWeeksGapShare,
     secondsLimit: secondsLimit * canningShare,
-    ...(onProgress === undefined ? {} : { onProgress }),
+    ...(onProgress === undefined ? {} : { onProgress: countedBy(built, onProgress) }),
     ...called,
   };
   const asked =
@@ -190,6 +196,18 @@ export async function makePlan(
       columns: built.model.columns.length,
       integers: built.model.columns.filter(({ integer }) => integer).length,
     },
+  };
+}
+
+/** Tells of progress as a household counts it: what the best plan so far comes to goes along until a better one is found. */
+function countedBy(
+  built: BuiltModel,
+  tell: (progress: PlanProgress) => void,
+): (progress: SolveProgress) => void {
+  let soFar: PlanSoFar | null = null;
+  return ({ values, ...progress }) => {
+    if (values !== undefined) soFar = planSoFar(built, values);
+    tell(soFar === null ? progress : { ...progress, soFar });
   };
 }
 

@@ -1,7 +1,7 @@
 import { afterAll, describe, expect, it } from 'vitest';
 import { openHighsSolver } from '../../server/solver/highs-solver.ts';
 import { buildModel } from '../../src/planning/model/build-model.ts';
-import { createModelWriter, type Model } from '../../src/planning/model/model.ts';
+import { createModelWriter, type Model, objectiveOf } from '../../src/planning/model/model.ts';
 import type { SolveProgress } from '../../src/planning/solving/solving.ts';
 import { generatedHousehold } from '../planning/generated-household.ts';
 
@@ -98,6 +98,26 @@ describe('the solver', () => {
     expect(answer.status).toBe('cancelled');
     expect(seen.length).toBeGreaterThan(0);
     expect(seen[0]?.bound).toBeGreaterThan(0);
+  });
+
+  it('tells what the best plan so far is, in the columns of the model, once for each that is better', async () => {
+    const calledOff = new AbortController();
+    const model = largeModel();
+    const found: SolveProgress[] = [];
+
+    await solver.solve(model, {
+      gap: 0,
+      signal: calledOff.signal,
+      onProgress: (progress) => {
+        if (progress.values === undefined) return;
+        found.push(progress);
+        calledOff.abort();
+      },
+    });
+
+    const [{ values = [], incumbent = null } = {}] = found;
+    expect(values).toHaveLength(model.columns.length);
+    expect(objectiveOf(model, values) / Number(incumbent)).toBeCloseTo(1, 4);
   });
 
   it('lets one solve go on when another that waits behind it is called off', async () => {

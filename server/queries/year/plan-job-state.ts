@@ -1,3 +1,5 @@
+import type { PlanSoFar } from '../../../src/planning/answer/plan-so-far.ts';
+
 /** What is being done about a household's plan. */
 export type PlanJobState =
   | { readonly state: 'idle' }
@@ -9,6 +11,8 @@ export type PlanJobState =
       readonly bound: number | null;
       /** 0 to 1. */
       readonly gap: number | null;
+      /** What the best plan so far comes to; null before the first. */
+      readonly soFar?: PlanSoFar | null;
       /** What is to be known of a year that is large; null for others. */
       readonly note?: string | null;
     }

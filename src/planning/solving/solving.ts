@@ -30,6 +30,8 @@ export interface SolveProgress {
   /** (incumbent - bound) / |incumbent|; null before the first plan. */
   readonly gap: number | null;
   readonly seconds: number;
+  /** A value for every column of the best plan so far; left out where it is the one told of before. */
+  readonly values?: Float64Array;
 }
 
 export type SolveAnswer = SolvedAnswer | UnsolvedAnswer;

@@ -111,6 +111,32 @@ describe('while it runs', () => {
     expect(words).toContain('See whether it is done');
   });
 
+  test('says what is being tried and what the best plan so far comes to, and never what the planner reckons with', async () => {
+    const soFar = { foods: 38, lasting: 31, jars: 212, minutes: 96 * 60, cents: 58_800 };
+    const running = {
+      state: 'running',
+      startedAt: noon,
+      best: 1_542_300,
+      bound: 185_800,
+      gap: 0.88,
+    } as const;
+    const shown = async (more: Partial<typeof soFar>) => {
+      planner.now = { ...running, soFar: { ...soFar, ...more } };
+      const page = await visitor.open('/');
+      return wordsOf(page.body.slice(page.body.indexOf('id="plan-status"'))).split('Stop planning')[0];
+    };
+
+    const words = await shown({});
+    expect(words).toContain(
+      '4 s so far. In the best plan so far 31 of your 38 foods last until more comes: 212 jars, 96 hours in the kitchen, $588. It is trying other weeks and amounts for the 7 that do not.',
+    );
+    expect(words).not.toMatch(/15,?423|1,?858|88\s?%/);
+    expect(await shown({ lasting: 37 })).toContain('for the one that does not.');
+    expect(await shown({ lasting: 38 })).toContain(
+      'The best plan so far makes all of your 38 foods last until more comes: 212 jars, 96 hours in the kitchen, $588. It is trying other weeks and amounts for less work and less money.',
+    );
+  });
+
   test('the status asked for again has the page drawn anew in its place once it is done', async () => {
     const asked = async (shown = 'http://localhost/year?of=jam') =>
       app.inject({ url: '/plan/status?back=%2Fyear', headers: { 'hx-current-url': shown } });
