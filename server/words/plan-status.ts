@@ -1,4 +1,4 @@
-import { counted } from '../../shared/counting.ts';
+import { counted, wordFor } from '../../shared/counting.ts';
 import { asCents } from '../../shared/money.ts';
 import { dateInZone } from '../../shared/week.ts';
 import type { PlanSoFar } from '../../src/planning/answer/plan-so-far.ts';
@@ -52,7 +52,7 @@ function soFarWords({ foods, lasting, jars, minutes, cents }: PlanSoFar, reading
   const short = foods - lasting;
   return short === 0
     ? `The best plan so far makes all of your ${counted(foods, 'food')} last until more comes: ${sum}. It is trying other weeks and amounts for less work and less money.`
-    : `In the best plan so far ${lasting} of your ${counted(foods, 'food')} last until more comes: ${sum}. It is trying other weeks and amounts for ${short === 1 ? 'the one that does' : `the ${short} that do`} not.`;
+    : `In the best plan so far ${lasting} of your ${counted(foods, 'food')} ${wordFor(lasting, 'lasts', 'last')} until more comes: ${sum}. It is trying other weeks and amounts for ${wordFor(short, 'the one that does', `the ${short} that do`)} not.`;
 }
 
 /** How much of the way to a plan that cannot be bettered is gone, 0 to 1; null before the first plan. */
