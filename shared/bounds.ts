@@ -95,6 +95,7 @@ export const bounds = {
   eaters: { from: 0.25, to: 40 },
   mealsPerWeek: { from: 0.05, to: 28 },
   seasonPercent: { from: 0, to: 2000 },
+  upkeepMonths: { from: 1, to: 240, whole: true },
   noticeDays: { from: 0, to: 365, whole: true },
 
   plants: { from: 0, to: 10_000, whole: true },

@@ -37,6 +37,9 @@ const lines: readonly (readonly [method: 'GET' | 'POST' | 'any', begins: string,
   ['POST', '/harvest/:source/first-picking', 'record'],
   ['POST', '/buying/', 'record'],
 
+  ['POST', '/upkeep/done', 'record'],
+  ['POST', '/upkeep/', 'plan'],
+
   ['POST', '/notices/settings', 'own'],
   ['POST', '/notices/letters', 'own'],
   ['POST', '/notices/', 'record'],

@@ -82,6 +82,57 @@ export const kitchenColumns = {
       ],
     },
   ),
+  upkeep_task: table(
+    'Upkeep',
+    2000,
+    ['id'],
+    {
+      id: slug,
+      canner_id: orNone(slug),
+      device: orNone(line(letters.shortName)),
+      name: line(letters.name),
+      every_months: orNone(within(bounds.upkeepMonths)),
+      retired_on: orNone(day),
+    },
+    {
+      pointsTo: { canner_id: 'canner' },
+      rules: [
+        expectThat(
+          (row) => isSaid(row.canner_id) !== isSaid(row.device),
+          'a canner or another device, not both',
+        ),
+      ],
+    },
+  ),
+  upkeep_event: table(
+    'Upkeep done',
+    20_000,
+    ['id'],
+    {
+      id: key,
+      kind: oneOf(['gauge', 'look-over', 'own']),
+      canner_id: orNone(slug),
+      task_id: orNone(slug),
+      done_on: day,
+      note: orNone(line(letters.note)),
+      gauge_off_at_5_psi: orNone(within(bounds.gaugeOffPsi)),
+      gauge_off_at_10_psi: orNone(within(bounds.gaugeOffPsi)),
+      gauge_off_at_15_psi: orNone(within(bounds.gaugeOffPsi)),
+      recorded_by: orNone(line(letters.person)),
+      recorded_at: instant,
+      undone_at: orNone(instant),
+    },
+    {
+      pointsTo: { canner_id: 'canner', task_id: 'upkeep_task' },
+      rules: [
+        expectThat(
+          (row) =>
+            (row.kind === 'own') === isSaid(row.task_id) && (row.kind === 'own') !== isSaid(row.canner_id),
+          'a task where it is your own, otherwise a canner',
+        ),
+      ],
+    },
+  ),
   kitchen_time: table('Kitchen time', 1, [], {
     sessions_per_week: withDefault(within(bounds.sessionsPerWeek)),
     hours_per_session: withDefault(within(bounds.hoursPerSession)),

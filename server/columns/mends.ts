@@ -1,3 +1,4 @@
+import { letters } from '../../shared/bounds.ts';
 import { isOneLine } from '../../shared/schemas/one-line.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { CarriedRow } from './carried-table.ts';
@@ -79,6 +80,11 @@ function mendWithOthers(place: string, row: CarriedRow): Mend | null {
       return put(row.ready_from);
     case 'lot.ready_from':
       return put(row.made_on);
+    case 'upkeep_task.device':
+      return put(onOneLine(String(row.device ?? ''), letters.shortName));
+    // What was done to something that is not named was done to nothing.
+    case 'upkeep_event.canner_id':
+    case 'upkeep_event.task_id':
     case 'kept.batches':
       return { kind: 'take away' };
     default:

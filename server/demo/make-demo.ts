@@ -8,7 +8,7 @@ import type { Scene } from './scene.ts';
 import { writeBook } from './write-book.ts';
 import { writeItems } from './write-items.ts';
 import { writeJarsAndLids } from './write-jars.ts';
-import { writeHousehold, writeTime } from './write-kitchen.ts';
+import { writeHousehold, writeTime, writeUpkeep } from './write-kitchen.ts';
 import { writeRecipes, writeSources } from './write-recipes.ts';
 
 const ordinarySeed = 5;
@@ -42,6 +42,7 @@ export async function makeDemoHousehold(
     };
     await writeHousehold(scene);
     await writeTime(scene);
+    await writeUpkeep(scene);
     await writeJarsAndLids(scene);
     await writeItems(scene);
     await writeRecipes(scene);

@@ -1,4 +1,4 @@
-import { addDays, type CalendarDate, mondayOf, weekOf } from '../../shared/week.ts';
+import { addDays, asDate, type CalendarDate, mondayOf, weekOf } from '../../shared/week.ts';
 import { isWithin, spansIn, yearsAround } from './demo-calendar.ts';
 import { noonUtc, type Scene } from './scene.ts';
 
@@ -60,6 +60,47 @@ export async function writeHousehold({ db, data, opensOn, own, asOf }: Scene): P
       weekly_cents: household.seasonFund.weeklyCents,
     })
     .execute();
+}
+
+/** What it looks after each spring: its pressure canners, and a scale by a weight it knows. */
+export async function writeUpkeep({ db, data, asOf, own }: Scene): Promise<void> {
+  await db
+    .insertInto('upkeep_task')
+    .values({
+      ...own,
+      id: 'scale-checked',
+      canner_id: null,
+      device: 'Kitchen scale',
+      name: 'Check it with a known weight',
+      every_months: 12,
+      retired_on: null,
+    })
+    .execute();
+  const springs = yearsAround(asOf)
+    .map((year) => asDate(`${year}-04-18`))
+    .filter((day) => day < asOf);
+  const pressure = data.household.canners.filter(({ method }) => method === 'pressure');
+  const done = springs.flatMap((day) => [
+    ...pressure.map(({ id }) => ({
+      id: `look-over-${id}-${day}`,
+      kind: 'look-over' as const,
+      canner_id: id,
+      task_id: null,
+      done_on: day,
+    })),
+    {
+      id: `scale-checked-${day}`,
+      kind: 'own' as const,
+      canner_id: null,
+      task_id: 'scale-checked',
+      done_on: day,
+    },
+  ]);
+  if (done.length > 0)
+    await db
+      .insertInto('upkeep_event')
+      .values(done.map((event) => ({ ...own, ...event, recorded_at: noonUtc(event.done_on) })))
+      .execute();
 }
 
 /** When it cans, when it does not, and when it is away. */

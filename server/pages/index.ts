@@ -46,6 +46,7 @@ import shelfTakes from './shelf/take-routes.ts';
 import stages from './stages/routes.ts';
 import start from './start/routes.ts';
 import targets from './targets/routes.ts';
+import upkeep from './upkeep/routes.ts';
 import thisWeek from './week/routes.ts';
 import words from './words/routes.ts';
 import plans from './year/plan-routes.ts';
@@ -102,6 +103,7 @@ export const routes: readonly FastifyPluginAsync[] = [
   signIn,
   invitations,
   passphraseReset,
+  upkeep,
   connectedThings,
   ofThings,
 ];

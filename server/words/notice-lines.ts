@@ -31,6 +31,11 @@ const wordsByKind: Readonly<Record<NoticeKind, KindWords>> = {
     title: 'Gauge checks',
     action: to('Record the check', '/kitchen#canners'),
   },
+  'upkeep due': {
+    words: 'Upkeep',
+    title: 'Upkeep',
+    action: to('Write it down', '/upkeep'),
+  },
   'load held back': {
     words: 'Load held back',
     title: 'Loads that can’t be canned on their day',

@@ -17,11 +17,13 @@ import { itemGaps } from '../../src/planning/year/item-gaps.ts';
 import { itemOutlook } from '../../src/planning/year/item-outlook.ts';
 import type { ItemYear } from '../../src/planning/year/item-year.ts';
 import { walkOfItem } from '../../src/planning/year/year-walk.ts';
+import { type Upkeep, type UpkeepLine, upkeepLines } from '../../src/preserving/upkeep.ts';
 import { goneBy } from '../../src/shelf/likely-gaps.ts';
 import { jarWord, unitFor } from '../../views/words/format.ts';
 import type { Database } from '../database/database.ts';
 import { latestClockJump } from '../queries/household/clock-jumps.ts';
 import { householdById } from '../queries/household/household.ts';
+import { upkeepOf } from '../queries/household/upkeep.ts';
 import { noticeSettingsOf } from '../queries/notices/notice-settings.ts';
 import { newestPlan } from '../queries/year/plans.ts';
 import { cropGuessFor } from '../reference/first-year.ts';
@@ -68,14 +70,15 @@ export async function yearPicture(
   asOf: CalendarDate,
   reference: ReferenceTables,
 ): Promise<YearPicture> {
-  const [{ factsVersion }, atTheStove, plan, settings, jump] = await Promise.all([
+  const [{ factsVersion }, atTheStove, plan, settings, jump, upkeep] = await Promise.all([
     householdById(db, householdId),
     stoveMark(db, householdId),
     newestPlan(db, householdId),
     noticeSettingsOf(db, householdId),
     latestClockJump(db),
+    upkeepOf(db, householdId),
   ]);
-  const key = `${factsVersion} ${atTheStove} ${plan?.id ?? 'no plan'} ${asOf} ${jump?.seq ?? 0} ${Object.values(settings.leadDays).join(' ')}`;
+  const key = `${factsVersion} ${atTheStove} ${plan?.id ?? 'no plan'} ${asOf} ${jump?.seq ?? 0} ${upkeepMark(upkeep)} ${Object.values(settings.leadDays).join(' ')}`;
   const pictures = lastPictures.get(db) ?? new LRUCache<HouseholdId, KeptPicture>({ max: mostPictures });
   lastPictures.set(db, pictures);
   const last = pictures.get(householdId);
@@ -85,6 +88,7 @@ export async function yearPicture(
       plan: plan === null ? null : standingPlan(plan, loaded.facts.kept, loaded.facts.purchases),
       settings,
       jump,
+      upkeep: upkeepLines(upkeep, loaded.facts.canners),
       batches: batchDays({
         ...loaded.facts,
         ...(await stoveFacts(db, householdId)),
@@ -105,6 +109,9 @@ export async function yearPicture(
   return picture;
 }
 
+/** What was written down of upkeep steps no version of the facts: no plan depends on it. */
+const upkeepMark = ({ tasks, done }: Upkeep): string => [...tasks, ...done].map(({ id }) => id).join('.');
+
 async function pictureOf(
   loaded: HouseholdYear,
   {
@@ -112,11 +119,13 @@ async function pictureOf(
     settings,
     jump,
     batches,
+    upkeep,
   }: {
     readonly plan: StoredPlan | null;
     readonly settings: NoticeSettings;
     readonly jump: ClockJump | null;
     readonly batches: readonly BatchDays[];
+    readonly upkeep: readonly UpkeepLine[];
   },
 ): Promise<YearPicture> {
   const items: ItemYear[] = [];
@@ -133,7 +142,10 @@ async function pictureOf(
     plan,
     batches,
     eatSoonDays: eatSoonDaysOf(settings),
-    notices: noticesFor(noticePicture(loaded, items, { plan, jump, batches, names: noticeNames }), settings),
+    notices: noticesFor(
+      noticePicture(loaded, items, { plan, jump, batches, upkeep, names: noticeNames }),
+      settings,
+    ),
   };
 }
 

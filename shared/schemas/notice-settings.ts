@@ -15,6 +15,7 @@ export const noticeLeadForm = z.object({
   stageDue: days('Before the canner'),
   mayBeCanned: days('Ready for the canner'),
   gaugeCheck: days('Gauge check'),
+  upkeepDue: days('Upkeep'),
   targetNotMet: tickField(),
   appetiteChanged: tickField(),
 });

@@ -2,6 +2,7 @@ import type { CalendarDate, WeekKey } from '../../shared/week.ts';
 import type { LocalDateTime } from '../household/begun.ts';
 import type { GaveWayRung } from '../planning/plan.ts';
 import type { BatchState, StageDay } from '../preserving/stages/batch-calendar.ts';
+import type { UpkeepLine } from '../preserving/upkeep.ts';
 
 /** Everything the rules look at, as plain data: the household's pantry and plan as they stand on `asOf`. */
 export interface NoticePicture {
@@ -21,6 +22,8 @@ export interface NoticePicture {
   readonly onHand: Readonly<Record<string, number>>;
   readonly gaveWay: readonly NoticeGaveWay[];
   readonly canners: readonly NoticeCanner[];
+  /** Upkeep of canners and other devices; missing where none was looked at. */
+  readonly upkeep?: readonly UpkeepLine[];
   /** Altitude of the kitchen, feet; null when it was never entered. */
   readonly altitudeFt: number | null;
   /** The machine's clock had been ahead until a day and went back on another; missing or null while it never did. */

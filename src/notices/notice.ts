@@ -13,6 +13,7 @@ export const noticeKinds = [
   'target not met',
   'set aside',
   'gauge check',
+  'upkeep due',
   'altitude unknown',
   'appetite changed',
   'clock was wrong',
@@ -33,6 +34,7 @@ export const noticeActions = [
   'say new habit',
   'settle set-aside lot',
   'record gauge check',
+  'record upkeep',
   'enter altitude',
   'see what was written',
 ] as const;
@@ -77,6 +79,7 @@ export const defaultNoticeSettings: NoticeSettings = {
     'target not met': 0,
     'set aside': 0,
     'gauge check': 30,
+    'upkeep due': 30,
     'altitude unknown': 0,
     'appetite changed': 0,
     'clock was wrong': 0,

@@ -15,6 +15,7 @@ import { notOnRecord } from './rules/not-on-record.ts';
 import { runsOut } from './rules/runs-out.ts';
 import { stageDue } from './rules/stage-due.ts';
 import { targetNotMet } from './rules/target-not-met.ts';
+import { upkeepDue } from './rules/upkeep-due.ts';
 
 const ruleOf: Readonly<Record<NoticeKind, (picture: NoticePicture, leadDays: number) => Notice[]>> = {
   'best by near': bestByNear,
@@ -29,6 +30,7 @@ const ruleOf: Readonly<Record<NoticeKind, (picture: NoticePicture, leadDays: num
   'target not met': targetNotMet,
   'set aside': lotSetAside,
   'gauge check': gaugeCheck,
+  'upkeep due': upkeepDue,
   'altitude unknown': altitudeUnknown,
   'appetite changed': appetiteChanged,
   'clock was wrong': clockWasWrong,

@@ -15,6 +15,7 @@ import type { StoredPlan } from '../planning/stored-plan.ts';
 import type { HouseholdYear } from '../planning/year/household-year.ts';
 import type { ItemYear } from '../planning/year/item-year.ts';
 import { gaveWayUnits } from '../planning/year/year-walk.ts';
+import type { UpkeepLine } from '../preserving/upkeep.ts';
 import type {
   NoticeBatch,
   NoticeCanner,
@@ -47,11 +48,13 @@ export function noticePicture(
     plan,
     jump = null,
     batches = [],
+    upkeep = [],
     names,
   }: {
     readonly plan: StoredPlan | null;
     readonly jump?: ClockJump | null;
     readonly batches?: readonly BatchDays[];
+    readonly upkeep?: readonly UpkeepLine[];
     readonly names: NoticeNames;
   },
 ): NoticePicture {
@@ -71,6 +74,7 @@ export function noticePicture(
     onHand: onHandByName(loaded),
     gaveWay: plan === null ? [] : plan.plan.gaveWay.map((wish) => noticeWish(loaded, wish, items, names)),
     canners: noticeCanners(loaded, plan),
+    upkeep,
     altitudeFt: facts.household.altitudeFt,
     clockJump:
       jump === null

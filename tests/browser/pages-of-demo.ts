@@ -38,6 +38,7 @@ export const pagesOfDemo: readonly { readonly name: string; readonly path: strin
   { name: 'people', path: '/people' },
   { name: 'people-owner', path: '/people/owner' },
   { name: 'connected-things', path: '/connected-things' },
+  { name: 'upkeep', path: '/upkeep' },
   { name: 'sign-in', path: '/sign-in' },
   { name: 'households', path: '/households' },
   { name: 'jobs', path: '/jobs' },

@@ -45,6 +45,7 @@ export async function furnish(
     occasion: id('feast'),
     rule: id('saturdays'),
     pause: id('august'),
+    task: id('descaling'),
     pack: id('pack'),
     supply: id('sugar'),
     material: id('pulp'),
@@ -150,6 +151,35 @@ export async function furnish(
   await db
     .insertInto('session_rule')
     .values({ ...own, id: ids.rule, weekday: 6, which: 'every', hours: 5 })
+    .execute();
+  await db
+    .insertInto('upkeep_task')
+    .values({
+      ...own,
+      id: ids.task,
+      canner_id: null,
+      device: id('kettle'),
+      name: 'Descaled',
+      every_months: 6,
+    })
+    .execute();
+  await db
+    .insertInto('upkeep_event')
+    .values({
+      ...own,
+      id: id('descaled'),
+      kind: 'own',
+      canner_id: null,
+      task_id: ids.task,
+      done_on: '2026-06-01',
+      note: null,
+      recorded_by: null,
+      recorded_at: 1,
+      undone_at: null,
+      gauge_off_at_5_psi: null,
+      gauge_off_at_10_psi: null,
+      gauge_off_at_15_psi: null,
+    })
     .execute();
   await db
     .insertInto('session_pause')

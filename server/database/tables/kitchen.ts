@@ -13,6 +13,8 @@ export interface KitchenTables {
   away: AwayTable;
   school_holiday: SchoolHolidayTable;
   season_fund: SeasonFundTable;
+  upkeep_task: UpkeepTaskTable;
+  upkeep_event: UpkeepEventTable;
 }
 
 export interface HouseholdTable {
@@ -114,4 +116,31 @@ export interface SeasonFundTable {
   weekly_cents: Generated<number>;
   /** When the balance was said: what is bought later that day comes out of it; null for what was said before this was kept. */
   told_at: Instant | null;
+}
+
+/** What the household does to a canner or another device again and again. */
+export interface UpkeepTaskTable {
+  household_id: string;
+  id: string;
+  canner_id: string | null;
+  device: string | null;
+  name: string;
+  every_months: number | null;
+  retired_on: DateText | null;
+}
+
+export interface UpkeepEventTable {
+  household_id: string;
+  id: string;
+  kind: 'gauge' | 'look-over' | 'own';
+  canner_id: string | null;
+  task_id: string | null;
+  done_on: DateText;
+  note: string | null;
+  gauge_off_at_5_psi: number | null;
+  gauge_off_at_10_psi: number | null;
+  gauge_off_at_15_psi: number | null;
+  recorded_by: string | null;
+  recorded_at: Instant;
+  undone_at: Instant | null;
 }

@@ -12,6 +12,7 @@ import type {
 import type { Recipe } from '../../../src/household/recipe.ts';
 import type { JarStock, LidStock } from '../../../src/household/supplies.ts';
 import type { LeftOutRecipe } from '../../../src/planning/year/planned-recipes.ts';
+import type { UpkeepLine } from '../../../src/preserving/upkeep.ts';
 import type { FormState } from '../../../views/pages/kitchen/form-state.ts';
 import type { Choice } from '../../../views/parts/form.tsx';
 import type { Reading } from '../../../views/words/reading.ts';
@@ -36,6 +37,7 @@ export interface KitchenPicture {
   readonly leftOut: readonly LeftOutRecipe[];
   /** Stored values that no form takes. */
   readonly unfit: readonly UnfitValue[];
+  readonly upkeep: readonly UpkeepLine[];
   readonly cannerFacts: ReferenceTables['cannerFacts'];
   readonly today: CalendarDate;
   readonly reading: Reading;

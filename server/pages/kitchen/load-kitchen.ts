@@ -15,13 +15,14 @@ import { recipesOf } from '../../queries/household/recipes.ts';
 import { unfitValues } from '../../queries/household/unfit-values.ts';
 import { decisionsOf } from '../../queries/year/plans.ts';
 import { regionNames } from '../../words/regions.ts';
+import { upkeepNow } from '../shared/upkeep-words.ts';
 import type { KitchenPicture } from './kitchen-picture.ts';
 
 /** Everything the household cans with. */
 export async function kitchenPicture(request: FastifyRequest): Promise<KitchenPicture> {
   const { household, today, reading } = request;
   const { db, reference } = request.server;
-  const [canners, hours, daysOff, fund, jars, lids, places, decisions, recipes, items, unfit] =
+  const [canners, hours, daysOff, fund, jars, lids, places, decisions, recipes, items, unfit, upkeep] =
     await Promise.all([
       cannersOf(db, household.id),
       kitchenHoursOf(db, household.id),
@@ -34,6 +35,7 @@ export async function kitchenPicture(request: FastifyRequest): Promise<KitchenPi
       recipesOf(db, household.id),
       itemsOf(db, household.id),
       unfitValues(db, household.id),
+      upkeepNow(request),
     ]);
   return {
     household,
@@ -58,6 +60,7 @@ export async function kitchenPicture(request: FastifyRequest): Promise<KitchenPi
       reference,
     }).leftOut,
     unfit,
+    upkeep,
     cannerFacts: request.server.reference.cannerFacts,
     today,
     reading,

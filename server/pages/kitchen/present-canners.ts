@@ -11,6 +11,7 @@ import type { FormKeys } from '../../../views/parts/form.tsx';
 import { formatDate } from '../../../views/words/format.ts';
 import { cannerSizeChoices } from '../../words/canning/canner-sizes.ts';
 import { plain } from '../../words/plain-number.ts';
+import { upkeepSummary } from '../shared/upkeep-words.ts';
 import type { KitchenPicture, State } from './kitchen-picture.ts';
 
 const methodWords: Readonly<Record<Canner['method'], string>> = {
@@ -35,6 +36,7 @@ export function presentCanners(picture: KitchenPicture, state: State, newKeys: (
     halfPintJars: '',
   };
   return {
+    upkeep: upkeepSummary(picture.upkeep, picture.today, picture.reading),
     canners: picture.canners.map((canner) => ({
       ...presentCanner(canner, picture, state),
       retireKeys: newKeys(),

@@ -5,6 +5,7 @@ import { addDays, type CalendarDate, daysBetween } from '../../../shared/week.ts
 import type { ForecastRecord } from '../../../src/consumption/forecast-record.ts';
 import type { ItemLookBack, LookBack, PlanRecord, PlantsToGrow } from '../../../src/look-back/look-back.ts';
 import type { StoredPlan } from '../../../src/planning/stored-plan.ts';
+import { isDue, type UpkeepLine } from '../../../src/preserving/upkeep.ts';
 import type { ItemAccount } from '../../../src/shelf/account.ts';
 import type {
   AcceptProps,
@@ -25,10 +26,11 @@ import {
   formatQuantity,
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import { listed } from '../../../views/words/sentences.ts';
+import { insideSentence, listed } from '../../../views/words/sentences.ts';
 import { reasonInWords } from '../../words/ledger-lines.ts';
 import { type PlannedNames, purchaseWords } from '../../words/planned-words.ts';
 import { amountOf, wholeOf } from '../../words/shelf-units.ts';
+import { dueWords, taskName } from '../shared/upkeep-words.ts';
 import { presentWorth } from './present-worth.ts';
 
 export interface LookBackSetting {
@@ -36,11 +38,13 @@ export interface LookBackSetting {
   readonly keys: () => FormKeys;
   readonly plan: StoredPlan | null;
   readonly names: PlannedNames;
+  readonly upkeep: readonly UpkeepLine[];
+  readonly asOf: CalendarDate;
 }
 
 export function presentLookBack(
   back: LookBack,
-  { reading, keys, plan, names }: LookBackSetting,
+  { reading, keys, plan, names, upkeep, asOf }: LookBackSetting,
 ): Omit<LookBackPageProps, 'frame'> {
   const moved = back.items
     .filter(({ account }) => hasMoved(account))
@@ -89,6 +93,7 @@ export function presentLookBack(
     plan: planWords(back.plan, reading),
     plants: back.plants.map((plants) => plantLine(plants, reading)),
     toBuy: lidsAndJars(plan, names),
+    upkeep: upkeepAhead(upkeep, asOf, reading),
   };
 }
 
@@ -278,6 +283,25 @@ const plantLine = (plants: PlantsToGrow, reading: Reading): PlantLine => ({
   now: formatNumber(plants.plantsNow, reading),
   why: `${formatQuantity(plants.lbWanted, 'lb', reading)} wanted, ${formatQuantity(plants.lbPerPlant, 'lb', reading)} a plant`,
 });
+
+/** What is due within the year ahead, the soonest first, and what a guide asks for that was never written down. */
+const upkeepAhead = (
+  lines: readonly UpkeepLine[],
+  asOf: CalendarDate,
+  reading: Reading,
+): LookBackPageProps['upkeep'] =>
+  lines
+    .filter(
+      (line) => isDue(line, addDays(asOf, daysOfYear)) || (line.last === null && line.everyMonths !== null),
+    )
+    .toSorted((one, other) => compare(one.dueOn ?? '', other.dueOn ?? '') || compare(one.key, other.key))
+    .map((line) => ({
+      key: line.key,
+      what: `${line.device}: ${insideSentence(taskName(line))},`,
+      when: dueWords(line, asOf, reading),
+    }));
+
+const daysOfYear = 365;
 
 function lidsAndJars(plan: StoredPlan | null, names: PlannedNames): LookBackPageProps['toBuy'] {
   const bought = (plan?.plan.weeks ?? [])

@@ -14,6 +14,7 @@ import { setHandTarget } from '../../records/year/targets.ts';
 import { type YearPicture, yearPicture } from '../../year/year-picture.ts';
 import { plannedNames } from '../shared/planned-names.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { upkeepNow } from '../shared/upkeep-words.ts';
 import { wantsPart } from '../shared/wants-part.ts';
 import { presentAccept, presentLookBack, toAccept } from './present-look-back.ts';
 
@@ -96,12 +97,18 @@ async function sendPage(
   message: Message | null,
   status = 200,
 ): Promise<FastifyReply> {
-  const [{ picture, back }, names] = await Promise.all([looked(request), plannedNames(request)]);
+  const [{ picture, back }, names, upkeep] = await Promise.all([
+    looked(request),
+    plannedNames(request),
+    upkeepNow(request),
+  ]);
   const props = presentLookBack(back, {
     reading: request.reading,
     keys: () => reply.formKeys(),
     plan: picture.plan,
     names,
+    upkeep,
+    asOf: picture.asOf,
   });
   return reply.page(LookBackPage, { frame: await reply.frame(message), ...props }, status);
 }

@@ -64,6 +64,7 @@ const leadWords = {
   stageDue: { label: 'Before the canner', hint: 'Before the day of a soak, a brine or a drain.' },
   mayBeCanned: { label: 'Ready for the canner', hint: 'Before what was begun may be canned.' },
   gaugeCheck: { label: 'Gauge check', hint: 'Before a year is over.' },
+  upkeepDue: { label: 'Upkeep', hint: 'Before a device is due.' },
 } as const;
 
 interface SentBack {

@@ -20,6 +20,7 @@ import { cannersOf, kitchenHoursOf, lidStockOf } from '../../queries/household/k
 import { freshId } from '../fresh-id.ts';
 import { problem, type Recorder, type Recording, type Rules, record, refuse } from '../record.ts';
 import { settleListed } from '../year/settle-listed.ts';
+import { logGaugeCheck } from './upkeep.ts';
 
 /** Altitude of the kitchen, in feet: always asked, never assumed; every schedule is looked up anew with it. */
 export interface Altitude {
@@ -126,11 +127,25 @@ export const saveCanner = (
       pint_jars: request.pintJars,
       half_pint_jars: request.halfPintJars,
     };
+    const before = (await cannersOf(trx, householdId)).find((canner) => canner.id === id);
     await trx
       .insertInto('canner')
       .values({ household_id: householdId, id, ...said, retired_on: null })
       .onConflict((same) => same.columns(['household_id', 'id']).doUpdateSet(said))
       .execute();
+    await logGaugeCheck(
+      recorder,
+      id,
+      before === undefined
+        ? null
+        : {
+            gaugeCheckedOn: before.gaugeCheckedOn,
+            gaugeOffAt5: before.gaugeOff?.at5 ?? null,
+            gaugeOffAt10: before.gaugeOff?.at10 ?? null,
+            gaugeOffAt15: before.gaugeOff?.at15 ?? null,
+          },
+      request,
+    );
     return found({ cannerId: id });
   });
 

@@ -14,6 +14,7 @@ const kindOf = {
   stageDue: 'stage due',
   mayBeCanned: 'may be canned',
   gaugeCheck: 'gauge check',
+  upkeepDue: 'upkeep due',
   targetNotMet: 'target not met',
   appetiteChanged: 'appetite changed',
 } as const satisfies Readonly<Record<keyof NoticeLeads, NoticeKind>>;

@@ -150,6 +150,7 @@ const keptIn: Readonly<
       'harvestCloses',
       'buyForSession',
       'gaugeCheck',
+      'upkeepDue',
       'stageDue',
       'mayBeCanned',
     ].map((notice) => [`noticeLeadForm.${notice}`, 'notice_lead.days']),
@@ -173,6 +174,10 @@ const keptIn: Readonly<
     ]),
   ),
   'shelfCountForm.counts.units': 'shelf_count.counted_units',
+  'upkeepDoneForm.note': 'upkeep_event.note',
+  'upkeepTaskForm.device': 'upkeep_task.device',
+  'upkeepTaskForm.name': 'upkeep_task.name',
+  'upkeepTaskForm.everyMonths': 'upkeep_task.every_months',
   'passedForm.batches': 'kept.batches',
   'firstStageForm.position': 'stage_event.position',
   'firstStageForm.way': 'stage_event.way',
@@ -236,6 +241,8 @@ const notKept = new Set([
   'currencyField',
   'firstHourForm.currency',
   'householdForm.currency',
+  // A canner or a task by its id.
+  'upkeepDoneForm.of',
   // Ids of the plan's own lines.
   'lineForm.what',
   'lineForm.pack',
@@ -280,7 +287,13 @@ const ofTheProgram = new Set([
     'load_clock_event.steady_run',
     'load_clock_event.steady_ms',
   ],
-  ...['bought.what', 'store_event.quantity'],
+  ...['bought.what', 'store_event.quantity', 'upkeep_event.recorded_by'],
+  // Copied from the canner's own columns.
+  ...[
+    'upkeep_event.gauge_off_at_5_psi',
+    'upkeep_event.gauge_off_at_10_psi',
+    'upkeep_event.gauge_off_at_15_psi',
+  ],
   // Asked crop by crop, by a field that is made for each; read by the reader of altitudes, which asks back.
   'recipe_produce.lb',
   'household.altitude_ft',

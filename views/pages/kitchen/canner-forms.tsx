@@ -35,6 +35,8 @@ export interface CannerFormProps extends FormState<CannerValues> {
 }
 
 export interface CannersProps {
+  /** `No upkeep is due before Mar 3.` */
+  readonly upkeep: string;
   readonly canners: readonly CannerFormProps[];
   readonly adding: CannerFormProps;
 }
@@ -52,7 +54,7 @@ const gauges: readonly Choice[] = [
 ];
 
 /** What the household can process jars in. */
-export const Canners = ({ canners, adding, said }: CannersProps & Said) => (
+export const Canners = ({ canners, adding, upkeep, said }: CannersProps & Said) => (
   <Part
     id="canners"
     title="Canners and gauges"
@@ -67,6 +69,10 @@ export const Canners = ({ canners, adding, said }: CannersProps & Said) => (
       <CannerForm key={canner.cannerId} {...canner} />
     ))}
     <CannerForm {...adding} />
+    <p class="more">
+      {`${upkeep} `}
+      <a href="/upkeep">Upkeep</a>
+    </p>
   </Part>
 );
 

@@ -37,6 +37,8 @@ export interface LookBackPageProps {
   readonly plan: string;
   readonly plants: readonly PlantLine[];
   readonly toBuy: readonly { readonly key: string; readonly what: string; readonly quantity: string }[];
+  /** Upkeep of the year ahead, what is due first on top. */
+  readonly upkeep: readonly { readonly key: string; readonly what: string; readonly when: string }[];
 }
 
 /** One item's year in figures, and what it says about the next. */
@@ -150,7 +152,7 @@ export const LookBackPage = (props: LookBackPageProps) => (
         <summary>How good the plan was</summary>
         <p>{props.plan}</p>
       </details>
-      <NextYear plants={props.plants} toBuy={props.toBuy} />
+      <NextYear plants={props.plants} toBuy={props.toBuy} upkeep={props.upkeep} />
     </div>
   </Page>
 );
@@ -351,53 +353,66 @@ const Costs = ({ costs, inAll, months }: Pick<LookBackPageProps, 'costs' | 'mont
   </details>
 );
 
-const NextYear = ({ plants, toBuy }: Pick<LookBackPageProps, 'plants' | 'toBuy'>) => (
-  <>
-    <details>
-      <summary>Plants to grow</summary>
-      <p class="quiet">From your targets, at what one plant gives.</p>
-      {plants.length === 0 ? (
-        <EmptyState
-          text="No garden source says how many plants it has and what one gives."
-          action={{ words: 'Harvest', href: '/harvest' }}
-        />
-      ) : (
-        <DataTable
-          caption="Plants to grow"
-          columns={[
-            { title: 'where', heading: true },
-            { title: 'plants wanted', kind: 'number' },
-            { title: 'plants now', kind: 'number' },
-            { title: 'why' },
-          ]}
-          rows={plants.map((plant) => ({
-            key: plant.key,
-            cells: [
-              plant.source,
-              <strong key="wanted">{plant.wanted}</strong>,
-              plant.now,
-              <span key="why" class="small quiet">
-                {plant.why}
-              </span>,
-            ],
-          }))}
-        />
-      )}
-    </details>
-    <details>
-      <summary>Lids and jars to buy</summary>
-      <p class="quiet">What the plan buys over its 52 weeks.</p>
-      {toBuy.length === 0 ? (
-        <EmptyState text="The plan needs none beyond what is on hand." />
-      ) : (
-        <ul class="plain-list">
-          {toBuy.map(({ key, what, quantity }) => (
-            <li key={key}>
-              {what} <strong>{quantity}</strong>
-            </li>
-          ))}
-        </ul>
-      )}
-    </details>
-  </>
+/** January's list: what to look after, buy and grow before the season. */
+const NextYear = ({ plants, toBuy, upkeep }: Pick<LookBackPageProps, 'plants' | 'toBuy' | 'upkeep'>) => (
+  <details id="next-year">
+    <summary>For next year</summary>
+    <h3>Upkeep</h3>
+    {upkeep.length === 0 ? (
+      <EmptyState
+        text="No canner or other device has anything due."
+        action={{ words: 'Upkeep', href: '/upkeep' }}
+      />
+    ) : (
+      <ul class="plain-list">
+        {upkeep.map(({ key, what, when }) => (
+          <li key={key}>
+            {what} <strong>{when}</strong>
+          </li>
+        ))}
+      </ul>
+    )}
+    <h3>Lids and jars to buy</h3>
+    <p class="quiet">What the plan buys over its 52 weeks, beyond what you own.</p>
+    {toBuy.length === 0 ? (
+      <EmptyState text="The plan needs none beyond what is on hand." />
+    ) : (
+      <ul class="plain-list">
+        {toBuy.map(({ key, what, quantity }) => (
+          <li key={key}>
+            {what} <strong>{quantity}</strong>
+          </li>
+        ))}
+      </ul>
+    )}
+    <h3>Plants to grow</h3>
+    <p class="quiet">From your targets, at what one plant gives.</p>
+    {plants.length === 0 ? (
+      <EmptyState
+        text="No garden source says how many plants it has and what one gives."
+        action={{ words: 'Harvest', href: '/harvest' }}
+      />
+    ) : (
+      <DataTable
+        caption="Plants to grow"
+        columns={[
+          { title: 'where', heading: true },
+          { title: 'plants wanted', kind: 'number' },
+          { title: 'plants now', kind: 'number' },
+          { title: 'why' },
+        ]}
+        rows={plants.map((plant) => ({
+          key: plant.key,
+          cells: [
+            plant.source,
+            <strong key="wanted">{plant.wanted}</strong>,
+            plant.now,
+            <span key="why" class="small quiet">
+              {plant.why}
+            </span>,
+          ],
+        }))}
+      />
+    )}
+  </details>
 );

@@ -1,0 +1,137 @@
+import type { CannerFactRow } from '../../../shared/schemas/reference/canner-fact.ts';
+import type { CalendarDate } from '../../../shared/week.ts';
+import type { Canner } from '../../../src/household/kitchen.ts';
+import { factOf, inWords } from '../../../src/preserving/citation.ts';
+import type { UpkeepDone, UpkeepLine } from '../../../src/preserving/upkeep.ts';
+import type { UpkeepPageProps, UpkeepTaskProps } from '../../../views/pages/upkeep/upkeep-page.tsx';
+import { type FieldProblems, type FormKeys, noProblems } from '../../../views/parts/form.tsx';
+import { formatDate, formatNumber, formatQuantity } from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
+import { dueWords, isSoon, taskName, upkeepSummary } from '../shared/upkeep-words.ts';
+
+/** A form that was sent back: which one, with what was typed and what has to be mended. */
+export interface UpkeepSentBack {
+  /** Key of the line, or `new`. */
+  readonly form: string;
+  readonly values: Readonly<Record<string, string>>;
+  readonly problems: FieldProblems;
+}
+
+export interface UpkeepSetting {
+  readonly today: CalendarDate;
+  readonly reading: Reading;
+  readonly facts: readonly CannerFactRow[];
+  readonly canners: readonly Canner[];
+  /** Tasks are added, removed and undone by whoever may change the kitchen. */
+  readonly plans: boolean;
+  readonly keys: () => FormKeys;
+  readonly sentBack: UpkeepSentBack | null;
+}
+
+export function presentUpkeep(
+  lines: readonly UpkeepLine[],
+  setting: UpkeepSetting,
+): Omit<UpkeepPageProps, 'frame'> {
+  const { today, reading, canners, plans, keys, sentBack } = setting;
+  const others = [...new Set(lines.filter(({ cannerId }) => cannerId === null).map(({ device }) => device))];
+  const added = sentBack?.form === 'new' ? sentBack : null;
+  return {
+    line: upkeepSummary(lines, today, reading),
+    devices: [
+      ...canners.map(({ id, name, method, gauge }) => ({
+        key: `canner-${id}`,
+        name,
+        line: cannerWords({ method, gauge }, setting),
+        tasks: lines.filter(({ cannerId }) => cannerId === id).map((line) => presentTask(line, setting)),
+      })),
+      ...others.map((device, at) => ({
+        key: `device-${at + 1}`,
+        name: device,
+        line: null,
+        tasks: lines
+          .filter((line) => line.cannerId === null && line.device === device)
+          .map((line) => presentTask(line, setting)),
+      })),
+    ],
+    adding: plans
+      ? {
+          keys: keys(),
+          canners: canners.map(({ id, name }) => ({ value: id, words: name })),
+          devices: others,
+          values: { cannerId: '', device: '', name: '', everyMonths: '', ...added?.values },
+          problems: added?.problems ?? noProblems,
+        }
+      : null,
+  };
+}
+
+/** What the guides say of a device itself. */
+function cannerWords(
+  { method, gauge }: Pick<Canner, 'method' | 'gauge'>,
+  { facts }: UpkeepSetting,
+): string | null {
+  if (method !== 'pressure') return 'No guide we read gives dates for it. Add what you do yourselves.';
+  if (gauge !== 'weighted') return null;
+  return `A weighted gauge needs no check. ${inWords(factOf(facts, 'pc.weighted_gauge_needs_check'))}`;
+}
+
+function presentTask(line: UpkeepLine, setting: UpkeepSetting): UpkeepTaskProps {
+  const { today, reading, facts, plans, keys, sentBack } = setting;
+  const own = sentBack?.form === line.key ? sentBack : null;
+  return {
+    key: line.key.replaceAll('.', '-'),
+    name: taskName(line),
+    state: [
+      line.last === null ? null : `last done ${formatDate(line.last, reading)}`,
+      dueWords(line, today, reading),
+    ]
+      .filter((words) => words !== null)
+      .join(', '),
+    isDue: isSoon(line, today),
+    how: howWords(line, facts, reading),
+    // A check of a gauge is its day and three figures, written beside the canner.
+    gaugeHref: line.kind === 'gauge' ? `/kitchen#canner-${line.cannerId}` : null,
+    writing:
+      line.kind === 'gauge'
+        ? null
+        : {
+            kind: line.kind,
+            of: line.cannerId !== null && line.kind === 'look-over' ? line.cannerId : (line.taskId ?? ''),
+            keys: keys(),
+            values: { doneOn: today, note: '', ...own?.values },
+            problems: own?.problems ?? noProblems,
+          },
+    history: line.history.map((done) => ({
+      key: done.id,
+      words: doneWords(done, reading),
+      undoKeys: plans ? keys() : null,
+    })),
+    removal:
+      plans && line.taskId !== null ? { action: `/upkeep/tasks/${line.taskId}/removal`, keys: keys() } : null,
+  };
+}
+
+/** What a guide asks for and where it says so; of an own task how often it is done. */
+function howWords(
+  { kind, everyMonths }: UpkeepLine,
+  facts: readonly CannerFactRow[],
+  reading: Reading,
+): string | null {
+  if (kind === 'own')
+    return everyMonths === null ? null : `You do it every ${formatQuantity(everyMonths, 'month', reading)}.`;
+  if (kind === 'gauge')
+    return `Each year before use; it counts for 365 days. ${inWords(factOf(facts, 'pc.dial_gauge_check_interval'))}`;
+  const look = factOf(facts, 'pc.look_over');
+  return `Once a year: ${look.value}. Put in another gasket when it is loose, hard or cracked; no guide we read names an age. ${inWords(look)}`;
+}
+
+const signed = (value: number, reading: Reading): string =>
+  `${value > 0 ? '+' : value < 0 ? '−' : ''}${formatNumber(Math.abs(value), reading)}`;
+
+function doneWords({ doneOn, note, by, gaugeOff }: UpkeepDone, reading: Reading): string {
+  const off =
+    gaugeOff === null
+      ? ''
+      : `: off by ${signed(gaugeOff.at5, reading)}, ${signed(gaugeOff.at10, reading)} and ${signed(gaugeOff.at15, reading)} psi at 5, 10 and 15`;
+  return `${formatDate(doneOn, reading)}${off}${note === null ? '' : `: ${note}`}${by === null ? '' : `, ${by}`}`;
+}

@@ -1,0 +1,211 @@
+import type { Frame } from '../../layout/frame.ts';
+import { Page } from '../../layout/page.tsx';
+import { Button, ButtonLink } from '../../parts/button.tsx';
+import {
+  type Choice,
+  type FieldProblems,
+  type FormKeys,
+  InputField,
+  PostForm,
+  SelectField,
+} from '../../parts/form.tsx';
+import { EmptyState, Part } from '../../parts/part.tsx';
+
+export interface UpkeepTaskProps {
+  readonly key: string;
+  readonly name: string;
+  /** `last done Mar 3, 2026, due by Mar 3, 2027` */
+  readonly state: string;
+  readonly isDue: boolean;
+  /** What a guide asks for, with its source; how often the household does it. */
+  readonly how: string | null;
+  /** Where a check of a gauge is written down. */
+  readonly gaugeHref: string | null;
+  readonly writing: {
+    readonly kind: string;
+    readonly of: string;
+    readonly keys: FormKeys;
+    readonly values: Readonly<Record<'doneOn' | 'note', string>>;
+    readonly problems: FieldProblems;
+  } | null;
+  readonly history: readonly {
+    readonly key: string;
+    readonly words: string;
+    readonly undoKeys: FormKeys | null;
+  }[];
+  readonly removal: { readonly action: string; readonly keys: FormKeys } | null;
+}
+
+export interface UpkeepPageProps {
+  readonly frame: Frame;
+  readonly line: string;
+  readonly devices: readonly {
+    readonly key: string;
+    readonly name: string;
+    readonly line: string | null;
+    readonly tasks: readonly UpkeepTaskProps[];
+  }[];
+  /** Null for who may not change the kitchen. */
+  readonly adding: {
+    readonly keys: FormKeys;
+    readonly canners: readonly Choice[];
+    /** Devices that are named already. */
+    readonly devices: readonly string[];
+    readonly values: Readonly<Record<'cannerId' | 'device' | 'name' | 'everyMonths', string>>;
+    readonly problems: FieldProblems;
+  } | null;
+}
+
+/** What was done to canners and other devices, and what is due. */
+export const UpkeepPage = ({ frame, line, devices, adding }: UpkeepPageProps) => (
+  <Page
+    frame={frame}
+    title="Upkeep"
+    section="kitchen"
+    about="What is done to canners and other devices, and when it is due."
+  >
+    <h1 class="page-title">Upkeep</h1>
+    <p class="page-line">{line}</p>
+    {devices.length === 0 ? (
+      <EmptyState
+        text="There is no canner yet, and no other device."
+        action={{ words: 'Add a canner', href: '/kitchen#canners' }}
+      />
+    ) : null}
+    {devices.map((device) => (
+      <Part
+        key={device.key}
+        id={device.key}
+        title={device.name}
+        {...(device.line === null ? {} : { line: device.line })}
+      >
+        {device.tasks.length === 0 ? <EmptyState text="Nothing to do has a date." /> : null}
+        {device.tasks.map((task) => (
+          <Task {...task} key={task.key} />
+        ))}
+      </Part>
+    ))}
+    {adding === null ? null : <Adding {...adding} />}
+    <p class="more">
+      <a href="/kitchen#canners">Canners and gauges</a>
+    </p>
+  </Page>
+);
+
+const Task = (task: UpkeepTaskProps) => (
+  <details class="fold" open={Object.keys(task.writing?.problems ?? {}).length > 0}>
+    <summary>
+      <strong>{task.name}</strong>
+      {task.isDue ? ` ${task.state}` : <span class="quiet">{` ${task.state}`}</span>}
+    </summary>
+    {task.how === null ? null : <p>{task.how}</p>}
+    {task.gaugeHref === null ? null : (
+      <p>
+        <ButtonLink href={task.gaugeHref}>Write down a check</ButtonLink>
+      </p>
+    )}
+    {task.writing === null ? null : <Writing name={task.name} form={task.key} {...task.writing} />}
+    <History name={task.name} history={task.history} />
+    {task.removal === null ? null : (
+      <PostForm action={task.removal.action} keys={task.removal.keys} class="inline-form">
+        <Button weight="quiet" label={`Remove ${task.name}`}>
+          Remove this task
+        </Button>
+      </PostForm>
+    )}
+  </details>
+);
+
+const Writing = ({
+  name,
+  form,
+  kind,
+  of,
+  keys,
+  values,
+  problems,
+}: { name: string; form: string } & NonNullable<UpkeepTaskProps['writing']>) => (
+  <PostForm action="/upkeep/done" keys={keys} problems={problems} label={`${name}: done`}>
+    <input type="hidden" name="kind" value={kind} />
+    <input type="hidden" name="of" value={of} />
+    <div class="form-row">
+      <InputField
+        form={form}
+        name="doneOn"
+        label="Done on"
+        type="date"
+        value={values.doneOn}
+        problem={problems.doneOn}
+      />
+      <InputField form={form} name="note" label="Note" value={values.note} problem={problems.note} />
+    </div>
+    <p>
+      <Button weight="main" label={`Write down: ${name}`}>
+        Write it down
+      </Button>
+    </p>
+  </PostForm>
+);
+
+const History = ({ name, history }: Pick<UpkeepTaskProps, 'name' | 'history'>) =>
+  history.length === 0 ? null : (
+    <ul class="plain-list">
+      {history.map(({ key, words, undoKeys }) => (
+        <li key={key}>
+          {words}
+          {undoKeys === null ? null : (
+            <PostForm action="/upkeep/undone" keys={undoKeys} class="inline-form">
+              <input type="hidden" name="event" value={key} />
+              <Button weight="quiet" label={`Undo ${name}, ${words}`}>
+                Undo
+              </Button>
+            </PostForm>
+          )}
+        </li>
+      ))}
+    </ul>
+  );
+
+const Adding = ({ keys, canners, devices, values, problems }: NonNullable<UpkeepPageProps['adding']>) => (
+  <Part
+    title="Something else you do"
+    id="new"
+    line="Put in another gasket, check the scale with a known weight, the thermometer in ice water: as often as you say."
+  >
+    <PostForm action="/upkeep/tasks" keys={keys} problems={problems} label="Something else you do">
+      <div class="form-row">
+        <SelectField
+          form="upkeep"
+          name="cannerId"
+          label="Device"
+          value={values.cannerId}
+          choices={[...canners, { value: '', words: 'another device' }]}
+          problem={problems.cannerId}
+        />
+        <InputField
+          form="upkeep"
+          name="device"
+          label="Its name"
+          hint="Of another device: kitchen scale."
+          value={values.device}
+          suggestions={devices}
+          problem={problems.device}
+        />
+      </div>
+      <InputField form="upkeep" name="name" label="What you do" value={values.name} problem={problems.name} />
+      <InputField
+        form="upkeep"
+        name="everyMonths"
+        label="Every so many months"
+        hint="Empty, as needed."
+        value={values.everyMonths}
+        inputMode="numeric"
+        width="short"
+        problem={problems.everyMonths}
+      />
+      <p>
+        <Button weight="main">Add it</Button>
+      </p>
+    </PostForm>
+  </Part>
+);
