@@ -25,7 +25,7 @@ export type UpkeepDoneRequest = Readonly<z.output<typeof upkeepDoneForm>>;
 export const upkeepTaskForm = z
   .object({
     cannerId: optionalIdField('Device', cannerId),
-    device: optionalTextField('Its name', letters.shortName),
+    device: optionalTextField('Name of another device', letters.shortName),
     name: textField('What you do', letters.name),
     everyMonths: optionalNumberField({
       label: 'Every so many months',

@@ -149,10 +149,10 @@ const Writing = ({
 
 const History = ({ name, history }: Pick<UpkeepTaskProps, 'name' | 'history'>) =>
   history.length === 0 ? null : (
-    <ul class="plain-list">
+    <ul class="removable">
       {history.map(({ key, words, undoKeys }) => (
         <li key={key}>
-          {words}
+          <span>{words}</span>
           {undoKeys === null ? null : (
             <PostForm action="/upkeep/undone" keys={undoKeys} class="inline-form">
               <input type="hidden" name="event" value={key} />
@@ -185,8 +185,7 @@ const Adding = ({ keys, canners, devices, values, problems }: NonNullable<Upkeep
         <InputField
           form="upkeep"
           name="device"
-          label="Its name"
-          hint="Of another device: kitchen scale."
+          label="Name of another device"
           value={values.device}
           suggestions={devices}
           problem={problems.device}
