@@ -108,7 +108,7 @@ const Task = (task: UpkeepTaskProps) => (
     <History name={task.name} history={task.history} />
     {task.removal === null ? null : (
       <PostForm action={task.removal.action} keys={task.removal.keys} class="inline-form">
-        <Button weight="quiet" label={`Remove ${task.name}`}>
+        <Button weight="quiet" label={`Remove this task: ${task.name}`}>
           Remove this task
         </Button>
       </PostForm>
@@ -140,7 +140,7 @@ const Writing = ({
       <InputField form={form} name="note" label="Note" value={values.note} problem={problems.note} />
     </div>
     <p>
-      <Button weight="main" label={`Write down: ${name}`}>
+      <Button weight="main" label={`Write it down: ${name}`}>
         Write it down
       </Button>
     </p>
