@@ -62,14 +62,21 @@ const nearness = ({ best, bound }: PlanJobState & { state: 'running' }): number 
 const roundedUpWords =
   ' There was no time left to look for the best packs: what you put up is worked out, and packs are rounded up. Plan again in a quiet hour for better ones.';
 
-/** How near a plan is to the best there is: what could at most still be gained. */
+/** From this share on a gap shows little about a plan: the search ended before it could. */
+const littleShown = 0.1;
+
+/** How near a plan is to the best there is: what could at most still be gained, or that there was no time to find out. */
 export const provenWords = (gap: number, reading: Reading): string => {
-  const most = formatPercent(gap, reading, 2);
   const counting = 'counting money, your hours and what you would run short of';
-  return most === formatPercent(0, reading, 2)
+  if (gap >= littleShown)
+    return 'This plan keeps every rule, but there was no time to find out whether a much better one is possible. Plan again in a quiet hour.';
+  return isNothing(gap)
     ? `No plan can be noticeably better than this one, ${counting}.`
-    : `No plan can be more than ${most} better than this one, ${counting}.`;
+    : `No plan can be more than ${gapWords(gap, reading)} better than this one, ${counting}.`;
 };
+
+const isNothing = (gap: number): boolean => gap < 0.000_05;
+const gapWords = (gap: number, reading: Reading): string => formatPercent(gap, reading, gap < 0.01 ? 2 : 1);
 
 /** The gap in plain words. */
 const qualityOf = ({ plan, reached, year }: StoredPlan, reading: Reading): PlanQuality => {
@@ -83,7 +90,7 @@ const qualityOf = ({ plan, reached, year }: StoredPlan, reading: Reading): PlanQ
     figures: [
       { words: 'Spent for the pantry', value: money(groceries, reading) },
       { words: 'Spent to put up', value: money(spend - groceries, reading) },
-      { words: 'Could still gain, at most', value: formatPercent(plan.gap, reading, 2) },
+      { words: 'Could still gain, at most', value: gapWords(plan.gap, reading) },
       { words: 'Extra for buying whole packs', value: money(plan.packRounding.cost, reading) },
       { words: 'Time it took', value: `${formatNumber(plan.solveSeconds, reading)} s` },
     ],

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { presentPlanStatus } from '../../../server/words/plan-status.ts';
+import { presentPlanStatus, provenWords } from '../../../server/words/plan-status.ts';
 import type { ItemId } from '../../../shared/ids.ts';
 import { asCents } from '../../../shared/money.ts';
 import type { StoredPlan } from '../../../src/planning/stored-plan.ts';
@@ -86,5 +86,24 @@ describe('how the plan stands', () => {
     const reached = { years: 1000, items: [chance(plumJam.id, 0.93)] };
 
     expect(shown({ ...plan, reached }, { state: 'idle' }).quality?.reached).not.toContain('Short of that');
+  });
+});
+
+describe('how near a plan is to the best there is', () => {
+  test.each([
+    [0, 'No plan can be noticeably better than this one'],
+    [0.000_04, 'No plan can be noticeably better than this one'],
+    [0.001_2, 'No plan can be more than 0.12% better than this one'],
+    [0.042, 'No plan can be more than 4.2% better than this one'],
+    [0.1, 'there was no time to find out'],
+    [0.996_1, 'there was no time to find out'],
+    [1, 'there was no time to find out'],
+  ])('of which %s could still be gained', (gap, told) => {
+    expect(provenWords(gap, usReading)).toContain(told);
+  });
+
+  test('is never said as a share that shows nothing', () => {
+    for (let gap = 0; gap <= 1; gap += 0.01)
+      expect(provenWords(gap, usReading)).not.toMatch(/more than [1-9]\d(?:\.\d+)?%/);
   });
 });
