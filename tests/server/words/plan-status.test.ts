@@ -103,7 +103,7 @@ describe('how near a plan is to the best there is', () => {
   });
 
   test('is never said as a share that shows nothing', () => {
-    for (let gap = 0; gap <= 1; gap += 0.01)
-      expect(provenWords(gap, usReading)).not.toMatch(/more than [1-9]\d(?:\.\d+)?%/);
+    for (let percent = 0; percent <= 100; percent += 1)
+      expect(provenWords(percent / 100, usReading)).not.toMatch(/more than [1-9]\d(?:\.\d+)?%/);
   });
 });
