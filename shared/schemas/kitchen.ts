@@ -193,8 +193,11 @@ export const householdForm = z.object({
   locale: choiceField('way of writing dates', locales),
   currency: currencyField.prefault(firstCurrency),
   region: optionalTextField('Region', letters.region).transform((region) => (region === '' ? null : region)),
-  timeZone: textField('Time zone', letters.timeZone).refine(isTimeZone, {
-    message: 'Time zone cannot be that. Write a name like America/Chicago, of an area and a city.',
+  timeZone: optionalTextField('Time zone', letters.timeZone).refine(isTimeZone, {
+    error: ({ input }) =>
+      input === ''
+        ? 'Choose a time zone.'
+        : 'Time zone cannot be that. Write a name like America/Chicago, of an area and a city.',
   }),
 });
 export type HouseholdRequest = Readonly<z.output<typeof householdForm>>;

@@ -4,8 +4,14 @@ import { z } from 'zod';
 import { counted } from '../../../shared/counting.ts';
 import type { Problem } from '../../../shared/problems.ts';
 import { numberField, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
-import { type LabelGrid, labelGridForm } from '../../../shared/schemas/shelf/label-grid.ts';
-import { addDays } from '../../../shared/week.ts';
+import {
+  commonSheets,
+  type LabelGrid,
+  labelGridIn,
+  lengthIn,
+  type Measure,
+  papers,
+} from '../../../shared/schemas/shelf/label-grid.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { LabelSheet } from '../../../views/pages/labels/label-sheet.tsx';
 import { type LabelGridValues, LabelsPage } from '../../../views/pages/labels/labels-page.tsx';
@@ -21,8 +27,6 @@ import { labelSheetStyle, presentLabel, sheetsOf } from '../../words/label-sheet
 import { amountOf } from '../../words/shelf-units.ts';
 import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
 
-/** Lots made within these days are offered with a label for each unit. */
-const newDays = 7;
 /** More would be a mistake, and a page nobody can print. */
 const mostLabels = 1000;
 
@@ -49,7 +53,8 @@ const labels: FastifyPluginAsync = async (app) => {
   });
 
   app.post('/labels/grid', async (request, reply) => {
-    const asked = readForm(labelGridForm, request.body);
+    const typedIn = typedValues(request.body).measure === 'in' ? 'in' : 'mm';
+    const asked = readForm(labelGridIn(typedIn), request.body);
     const outcome = asked.ok ? await setLabelGrid(recordingOf(request), asked.value) : asked;
     if (outcome.ok) return seeOther(reply, '/labels?said=saved');
 
@@ -174,8 +179,20 @@ async function sendPage(
   const { db } = request.server;
   const { id } = request.household;
   const [grid, lots, items] = await Promise.all([labelGrid(db, id), lotsOf(db, id), itemsOnShelf(db, id)]);
-  const stands = Object.fromEntries(Object.entries(grid).map(([name, value]) => [name, String(value)]));
-  const newSince = addDays(request.today, -newDays);
+  const measure: Measure = request.reading.units === 'us' ? 'in' : 'mm';
+  const lengthsIn = (of: object) =>
+    Object.fromEntries(
+      Object.entries(of).map(([name, value]) => [
+        name,
+        String(typeof value === 'number' && name.endsWith('Mm') ? lengthIn(value, measure) : value),
+      ]),
+    );
+  const canned = lots.filter(({ origin, jarKind }) => origin === 'put-up' && jarKind !== null);
+  const lastCanned = canned
+    .map(({ madeOn }) => madeOn)
+    .toSorted()
+    .at(-1);
+  const isOfLastDay = (lot: (typeof lots)[number]) => canned.includes(lot) && lot.madeOn === lastCanned;
   return reply.page(
     LabelsPage,
     {
@@ -185,11 +202,26 @@ async function sendPage(
       ownAddress: addressHere(request),
       grid: {
         keys: reply.formKeys(),
-        values: { ...stands, ...sentBack?.values } as LabelGridValues,
+        measure,
+        values: { ...lengthsIn(grid), ...sentBack?.values } as LabelGridValues,
         problems: sentBack?.problems ?? noProblems,
       },
+      sheets: papersFirst(measure).flatMap((paper) =>
+        commonSheets[paper]
+          .map((sheet) => ({ ...grid, ...sheet, paper }))
+          .filter((sheet) => JSON.stringify(sheet) !== JSON.stringify({ ...grid }))
+          .map((sheet) => ({
+            keys: reply.formKeys(),
+            words: `${paper}: ${sheet.columns} across, ${sheet.rows} down, each ${lengthIn(sheet.widthMm, measure)} × ${lengthIn(sheet.heightMm, measure)} ${measure}`,
+            values: { ...lengthsIn(sheet) } as LabelGridValues,
+          })),
+      ),
       lots: lots
-        .toSorted((one, other) => (one.madeOn > other.madeOn ? -1 : one.madeOn < other.madeOn ? 1 : 0))
+        .toSorted(
+          (one, other) =>
+            Number(isOfLastDay(other)) - Number(isOfLastDay(one)) ||
+            (one.madeOn > other.madeOn ? -1 : one.madeOn < other.madeOn ? 1 : 0),
+        )
         .flatMap((lot) => {
           const item = items.find((one) => one.id === lot.itemId);
           return item === undefined
@@ -201,7 +233,7 @@ async function sendPage(
                   words: `${lot.batchCode}, ${formatDate(lot.madeOn, request.reading)}, ${amountOf(item, lot.unitsLeft, request.reading, lot.jarKind)} left`,
                   labels:
                     sheet.values[`lot-${lot.id}`] ??
-                    (lot.madeOn >= newSince ? String(Math.ceil(lot.unitsLeft)) : ''),
+                    (isOfLastDay(lot) ? String(Math.ceil(lot.unitsLeft)) : ''),
                   problem: sheet.problems[`lot-${lot.id}`],
                 },
               ];
@@ -210,3 +242,6 @@ async function sendPage(
     status,
   );
 }
+
+/** The paper that goes with the measure first. */
+const papersFirst = (measure: Measure) => (measure === 'in' ? papers.toReversed() : papers);

@@ -120,7 +120,7 @@ function spanIn(
   return refused({
     code: 'ends-before-start',
     path: ['endedAt'],
-    message: `The power cannot have come back at ${endedAt}, before it went out at ${startedAt}. Write when it came back.`,
+    message: 'The power cannot have come back before it went out. Choose a later time.',
   });
 }
 

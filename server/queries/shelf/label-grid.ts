@@ -1,15 +1,23 @@
 import type { HouseholdId } from '../../../shared/ids.ts';
-import { type LabelGrid, usualLabelGrid } from '../../../shared/schemas/shelf/label-grid.ts';
+import {
+  type LabelGrid,
+  usualLabelGrid,
+  usualLabelGridInInches,
+} from '../../../shared/schemas/shelf/label-grid.ts';
 import type { Database } from '../../database/database.ts';
+import { householdById } from '../household/household.ts';
 
-/** The sheet of labels the household prints on; a common one until it has said. */
+/** The sheet of labels the household prints on; until it has said, a common one of the paper its country prints on. */
 export async function labelGrid(db: Database, householdId: HouseholdId): Promise<LabelGrid> {
   const row = await db
     .selectFrom('label_grid')
     .selectAll()
     .where('household_id', '=', householdId)
     .executeTakeFirst();
-  if (!row) return usualLabelGrid;
+  if (!row) {
+    const { units } = await householdById(db, householdId);
+    return units === 'us' ? usualLabelGridInInches : usualLabelGrid;
+  }
   return {
     paper: row.paper,
     columns: row.columns,

@@ -188,6 +188,7 @@ const across: readonly (readonly [route: RegExp, told: string, looksAt: readonly
   [/^\/labels\/grid$/, 'widthMm', ['columns', 'leftMm', 'acrossMm']],
   [/^\/labels\/grid$/, 'heightMm', ['rows', 'topMm', 'downMm']],
   [/^\/items$/, 'crop', ['lb']],
+  [/^\/power-cut(?:#|$)/, 'endedAt', ['startedAt']],
 ];
 
 /** What a record holds against a form beside its schema is told along with what cannot be read, and all of it at once. */

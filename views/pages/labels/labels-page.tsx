@@ -32,9 +32,18 @@ export interface LabelsPageProps {
   readonly start: { readonly value: string; readonly problem: string | undefined };
   readonly grid: {
     readonly keys: FormKeys;
+    /** What lengths are shown and typed in. */
+    readonly measure: 'mm' | 'in';
     readonly values: LabelGridValues;
     readonly problems: FieldProblems;
   };
+  /** Other sheets as they are sold, each a tap to use. */
+  readonly sheets: readonly {
+    readonly keys: FormKeys;
+    /** `Letter: 2 across, 5 down, each 4 × 2 in` */
+    readonly words: string;
+    readonly values: LabelGridValues;
+  }[];
   /** Address the codes lead to while none is said. */
   readonly ownAddress: string;
 }
@@ -49,7 +58,7 @@ export interface LabelledLot {
 }
 
 /** Labels for jars: which batches, how many, on which sheet. */
-export const LabelsPage = ({ frame, lots, perSheet, start, grid, ownAddress }: LabelsPageProps) => (
+export const LabelsPage = ({ frame, lots, perSheet, start, grid, sheets, ownAddress }: LabelsPageProps) => (
   <Page
     frame={frame}
     title="Labels"
@@ -63,7 +72,7 @@ export const LabelsPage = ({ frame, lots, perSheet, start, grid, ownAddress }: L
     <p class="page-line">
       Each label names the jar, its day and its batch, and carries a code that opens the page to take it.
     </p>
-    <Part title="Print" line="Newest batches first. Write how many labels each needs.">
+    <Part title="Print" line="The jars of your last canning day first. Write how many labels each needs.">
       {lots.length === 0 ? (
         <EmptyState
           text="There is nothing on the shelf to label."
@@ -94,8 +103,13 @@ export const LabelsPage = ({ frame, lots, perSheet, start, grid, ownAddress }: L
         </form>
       )}
     </Part>
-    <Part title="The sheet" id="grid" line="From the label package, in millimeters.">
+    <Part
+      title="The sheet"
+      id="grid"
+      line={`From the label package, in ${grid.measure === 'in' ? 'inches' : 'millimeters'}.`}
+    >
       <PostForm action="/labels/grid" keys={grid.keys} problems={grid.problems} label="The sheet of labels">
+        <input type="hidden" name="measure" value={grid.measure} />
         <div class="form-row">
           <SelectField
             form="grid"
@@ -112,16 +126,16 @@ export const LabelsPage = ({ frame, lots, perSheet, start, grid, ownAddress }: L
           <GridField grid={grid} name="rows" label="Labels down" />
         </div>
         <div class="form-row">
-          <GridField grid={grid} name="widthMm" label="Width of a label" unit="mm" />
-          <GridField grid={grid} name="heightMm" label="Height of a label" unit="mm" />
+          <GridField grid={grid} name="widthMm" label="Width of a label" unit={grid.measure} />
+          <GridField grid={grid} name="heightMm" label="Height of a label" unit={grid.measure} />
         </div>
         <div class="form-row">
-          <GridField grid={grid} name="leftMm" label="Left edge of the first" unit="mm" />
-          <GridField grid={grid} name="topMm" label="Top edge of the first" unit="mm" />
+          <GridField grid={grid} name="leftMm" label="Left edge of the first" unit={grid.measure} />
+          <GridField grid={grid} name="topMm" label="Top edge of the first" unit={grid.measure} />
         </div>
         <div class="form-row">
-          <GridField grid={grid} name="acrossMm" label="Gap between columns" unit="mm" />
-          <GridField grid={grid} name="downMm" label="Gap between rows" unit="mm" />
+          <GridField grid={grid} name="acrossMm" label="Gap between columns" unit={grid.measure} />
+          <GridField grid={grid} name="downMm" label="Gap between rows" unit={grid.measure} />
         </div>
         <InputField
           form="grid"
@@ -136,6 +150,24 @@ export const LabelsPage = ({ frame, lots, perSheet, start, grid, ownAddress }: L
           <Button weight="main">Save the sheet</Button>
         </p>
       </PostForm>
+      {sheets.length === 0 ? null : (
+        <details class="fold">
+          <summary>Use a common sheet</summary>
+          <ul class="plain-list">
+            {sheets.map((sheet) => (
+              <li key={sheet.words}>
+                <PostForm action="/labels/grid" keys={sheet.keys} class="inline-form" label={sheet.words}>
+                  <input type="hidden" name="measure" value={grid.measure} />
+                  {Object.entries(sheet.values).map(([name, value]) => (
+                    <input key={name} type="hidden" name={name} value={value} />
+                  ))}
+                  <Button>{sheet.words}</Button>
+                </PostForm>
+              </li>
+            ))}
+          </ul>
+        </details>
+      )}
     </Part>
   </Page>
 );

@@ -209,6 +209,8 @@ describe('after a power cut', () => {
 
     expect([wrong.status, backwards.status]).toEqual([422, 422]);
     expect(wordsOf(wrong.body)).toContain('“noon” is no day and time. Choose both, like August 17, 2:30 PM.');
-    expect(wordsOf(backwards.body)).toContain('The power cannot have come back at');
+    expect(wordsOf(backwards.body)).toContain(
+      'The power cannot have come back before it went out. Choose a later time.',
+    );
   });
 });
