@@ -48,7 +48,8 @@ interface Line {
   readonly of: (answer: AnswerColumn) => string | null;
 }
 
-const lines: readonly Line[] = [
+/** What answers are held against each other by, in this order on the page and in the command. */
+export const answerLines: readonly Line[] = [
   { words: 'Hours in the kitchen', of: ({ hours }) => hours },
   { words: 'Jars to have ready', of: ({ jars }) => jars },
   { words: 'To buy for it', of: ({ money }) => money },
@@ -88,7 +89,7 @@ export const GlutAnswers = ({ answers, values, keys }: GlutAnswersProps) => (
           </td>
         ))}
       </tr>
-      {lines
+      {answerLines
         .filter(({ of }) => answers.some((answer) => of(answer) !== null))
         .map(({ words, of }) => (
           <tr key={words}>
