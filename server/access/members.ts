@@ -146,22 +146,23 @@ export async function changeRole(
   householdId: HouseholdId,
   personId: string,
   role: Role,
-): Promise<Outcome<true>> {
+): Promise<Outcome<{ readonly thingsWithdrawn: number }>> {
   return db.transaction().execute(async (trx) => {
     const members = await membersOf(trx, householdId);
     const member = members.find((one) => one.personId === personId);
     if (!member) return memberUnknown();
     if (role !== 'owner' && isLastOwner(members, member)) return lastOwner();
     await setRole(trx, householdId, personId, role);
+    let thingsWithdrawn = 0;
     if (member.role === 'owner' && role !== 'owner') {
       await trx
         .updateTable('calendar_feed')
         .set({ token: newToken() })
         .where('household_id', '=', householdId)
         .execute();
-      await withdrawThingsOf(trx, householdId, personId);
+      thingsWithdrawn = await withdrawThingsOf(trx, householdId, personId);
     }
-    return found(true);
+    return found({ thingsWithdrawn });
   });
 }
 

@@ -73,7 +73,9 @@ const people: FastifyPluginAsync = async (app) => {
     const changed = await changeRole(app.db, id, request.params.person, asked.value.role);
     if (changed.ok) {
       await request.noteSecurity('role-changed', { householdId: id });
-      return seeOther(reply, '/people');
+      if (changed.value.thingsWithdrawn === 0) return seeOther(reply, '/people');
+      await request.noteSecurity('thing-withdrawn', { householdId: id });
+      return seeOther(reply, '/people?said=withdrawn');
     }
     if (changed.problems[0]?.code === 'member-unknown') return reply.callNotFound();
     return send(request, reply, { problems: changed.problems, status: statusOf(changed.problems) });
@@ -83,9 +85,11 @@ const people: FastifyPluginAsync = async (app) => {
     const removed = await removeMember(app.db, request.household.id, request.params.person);
     if (removed.ok) {
       await request.noteSecurity('member-removed', { householdId: request.household.id });
-      if (removed.value.thingsWithdrawn > 0)
+      const { calendarRenewed, thingsWithdrawn } = removed.value;
+      if (thingsWithdrawn > 0)
         await request.noteSecurity('thing-withdrawn', { householdId: request.household.id });
-      return seeOther(reply, removed.value.calendarRenewed ? '/people?said=renewed' : '/people');
+      const told = `${calendarRenewed ? 'renewed' : ''}${thingsWithdrawn > 0 ? 'withdrawn' : ''}`;
+      return seeOther(reply, told === '' ? '/people' : `/people?said=${told}`);
     }
     const [first] = removed.problems;
     if (first?.code === 'member-unknown') return reply.callNotFound();
@@ -97,11 +101,22 @@ export default people;
 
 const problemsOf = (outcome: Outcome<unknown>): readonly Problem[] => (outcome.ok ? [] : outcome.problems);
 
+const seeThings = { words: 'See what is connected', href: '/connected-things' };
 const said: Readonly<Record<string, Message>> = {
   renewed: {
     tone: 'done',
     text: 'That member no longer belongs here. The calendar has a new address, because the member may know the last one; tell it to your calendar programs.',
     action: { words: 'See the new address', href: '/calendar' },
+  },
+  withdrawn: {
+    tone: 'done',
+    text: 'What that member had connected is withdrawn, because the member may have kept its access tokens. Connect again what should go on.',
+    action: seeThings,
+  },
+  renewedwithdrawn: {
+    tone: 'done',
+    text: 'That member no longer belongs here. What the member had connected is withdrawn, and the calendar has a new address; connect things again, and tell the address to your calendar programs.',
+    action: seeThings,
   },
 };
 

@@ -387,6 +387,19 @@ describe('a thing is let in no longer', () => {
     expect([(await theirs.read('/shelf')).status, (await kept.read('/shelf')).status]).toEqual([401, 200]);
   });
 
+  test('and the page says so to whoever removed the maker, and keeps it among what happened', async () => {
+    await madeByCook();
+    const owner = new Visitor(both.app, { 'sign-in': both.tokenOf.get('medlar-owner') ?? '' });
+    const removed = await owner.submitOn('/people', { form: '/people/medlar-second/removal' });
+
+    expect(removed.status).toBe(303);
+    expect(wordsOf((await owner.open(removed.location)).body)).toContain(
+      'What the member had connected is withdrawn',
+    );
+    const told = (await securityEventsOf(both.db, medlarLane, 5)).map(({ words }) => words);
+    expect(told).toEqual(expect.arrayContaining(['a member was removed', 'withdrew a connected thing']));
+  });
+
   test('when who connected it is an owner no more', async () => {
     const theirs = await madeByCook();
     worked(await changeRole(both.db, medlarLane, 'medlar-second', 'reader'));

@@ -359,10 +359,7 @@ const NextYear = ({ plants, toBuy, upkeep }: Pick<LookBackPageProps, 'plants' | 
     <summary>For next year</summary>
     <h3>Upkeep</h3>
     {upkeep.length === 0 ? (
-      <EmptyState
-        text="No canner or other device has anything due."
-        action={{ words: 'Upkeep', href: '/upkeep' }}
-      />
+      <EmptyState text="No canner or other device has anything due." />
     ) : (
       <ul class="plain-list">
         {upkeep.map(({ key, what, when }) => (
@@ -372,6 +369,9 @@ const NextYear = ({ plants, toBuy, upkeep }: Pick<LookBackPageProps, 'plants' | 
         ))}
       </ul>
     )}
+    <p class="more">
+      <a href="/upkeep">Upkeep</a>
+    </p>
     <h3>Lids and jars to buy</h3>
     <p class="quiet">What the plan buys over its 52 weeks, beyond what you own.</p>
     {toBuy.length === 0 ? (
