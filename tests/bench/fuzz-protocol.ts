@@ -9,6 +9,7 @@ import { congruential32 } from 'pure-rand/generator/congruential32';
 import { z } from 'zod';
 import { beginSignIn } from '../../server/access/sign-ins.ts';
 import { type Database, openDatabase } from '../../server/database/database.ts';
+import { takeSent } from '../../server/interface/shapes.ts';
 import { lotsOf } from '../../server/queries/shelf/shelf.ts';
 import { Asker } from '../builders/asker.ts';
 import { type PageForm, postFormsOf } from '../builders/form-fields.ts';
@@ -223,6 +224,33 @@ async function fuzzIn(file: string, protocol: FuzzProtocol): Promise<FuzzReport>
     return left;
   };
 
+  /** A connected thing shows its token in place of a sign-in; a write is JSON with a key of its own. */
+  const asThing = (request: InjectOptions, made: number): void => {
+    const odd = pick(oddTexts).replaceAll(/[^\x20-\x7e]/g, '?');
+    request.headers = {
+      ...request.headers,
+      authorization: `Bearer ${oneIn(12) ? odd : both.medlar.accessToken}`,
+      ...(oneIn(12) ? {} : { 'idempotency-key': `fuzz-${oneIn(8) ? 'again' : made}-key` }),
+    };
+    if (request.method !== 'POST' || oneIn(4)) return;
+    const body: Record<string, unknown> = { item: idOf('item') };
+    for (let more = upTo(3); more > 0; more -= 1)
+      body[pick(Object.keys(takeSent.shape))] = pick([
+        ...oddTexts,
+        ...likelyTexts,
+        1,
+        2,
+        -1,
+        null,
+        true,
+        [],
+        {},
+      ]);
+    const text = JSON.stringify(body);
+    request.headers['content-type'] = 'application/json';
+    request.payload = oneIn(20) ? text.slice(0, -2) : text;
+  };
+
   const statuses: Record<string, number> = {};
   const broken: string[] = [];
   const halfWritten: string[] = [];
@@ -262,13 +290,7 @@ async function fuzzIn(file: string, protocol: FuzzProtocol): Promise<FuzzReport>
       route.method === 'GET'
         ? { method: oneIn(30) ? 'HEAD' : 'GET', url: withQuery(url, isForm ? [] : mutate([])), cookies }
         : { method: 'POST', url, cookies, ...bodyOf(sent, form.sendsFile, isForm ? 0 : upTo(19)) };
-    // A connected thing shows its token in place of a sign-in; its writes carry a key of their own.
-    if (url.startsWith('/api/'))
-      request.headers = {
-        ...request.headers,
-        authorization: `Bearer ${oneIn(12) ? pick(oddTexts).replaceAll(/[^\x20-\x7e]/g, '?') : both.medlar.accessToken}`,
-        ...(oneIn(8) ? {} : { 'idempotency-key': `fuzz-${made}-key` }),
-      };
+    if (url.startsWith('/api/')) asThing(request, made);
     const answer = await app.inject(request);
     if (isForm) asForms += 1;
     const status = answer.statusCode;

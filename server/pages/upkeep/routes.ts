@@ -103,8 +103,9 @@ async function send(
     readonly status?: number;
   },
 ): Promise<FastifyReply> {
-  const { db, reference } = request.server;
-  const [lines, canners] = await Promise.all([upkeepNow(request), cannersOf(db, request.household.id)]);
+  const { household, server } = request;
+  const { db, reference } = server;
+  const [lines, canners] = await Promise.all([upkeepNow(request), cannersOf(db, household.id)]);
   const props = presentUpkeep(lines, {
     today: request.today,
     reading: request.reading,

@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { isThingNeed, may, type Need, roles } from '../../../server/access/roles.ts';
 import { needOf } from '../../../server/access/route-needs.ts';
+import { beginSignIn } from '../../../server/access/sign-ins.ts';
 import type { ServedRoute } from '../../../server/plugins/app/household.ts';
 import { Asker } from '../../builders/asker.ts';
 import { filled, type TwoHouseholds, twoHouseholds } from '../../builders/two-households.ts';
@@ -110,6 +111,32 @@ test('no sign-in of any role opens a route of connected things, and a page is op
 
   expect(wrong).toEqual([]);
   expect(ofThings).toBe(7);
+});
+
+test('somebody who belongs to no household is answered on every route, and no promise is left alone', async () => {
+  const { db, app } = both;
+  await db
+    .insertInto('person')
+    .values({ id: 'wanderer', name: 'wanderer', passphrase_hash: 'none', created_at: 0 })
+    .execute();
+  const token = await beginSignIn(db, 'wanderer', app.now());
+  const alone = new Asker(app, () => token);
+  const left: string[] = [];
+  let asking = '';
+  const note = (reason: unknown) => void left.push(`${asking}: ${String(reason)}`);
+  process.on('unhandledRejection', note);
+  const broken: string[] = [];
+  for (const route of routes) {
+    if (route.url === '/sign-out' || route.url.startsWith('/start')) continue;
+    asking = `${route.method} ${route.url}`;
+    const { statusCode } = await alone.ask('wanderer', { ...route, url: filled(route.url, nobodys) });
+    await new Promise(setImmediate);
+    if (statusCode >= 500) broken.push(`${asking} is ${statusCode}`);
+  }
+  process.off('unhandledRejection', note);
+
+  expect(left).toEqual([]);
+  expect(broken).toEqual([]);
 });
 
 test('the only routes open to anyone are the way in and what every browser needs', () => {
