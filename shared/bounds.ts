@@ -85,6 +85,7 @@ export const bounds = {
   mealServings: { from: 0.25, to: 100 },
   jarsOfTheirOwn: { from: 1, to: 500, whole: true },
   yearlyUnits: { from: 0, to: 5000 },
+  emergencyUnits: { from: 1, to: 1000, whole: true },
   leastKinds: { from: 1, to: 60, whole: true },
   largestSharePercent: { from: 1, to: 100 },
   yearsInTwenty: { from: 10, to: 19, whole: true },

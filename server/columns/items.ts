@@ -44,6 +44,7 @@ export const itemColumns = {
       freezer_quarts: orNone(within(bounds.freezerQuartsOfOne)),
       chance_wanted: withDefault(within(scaled(bounds.yearsInTwenty, { of: 20 }))),
       family_minimum_units: orNone(within(bounds.yearlyUnits)),
+      emergency_units: orNone(within(bounds.emergencyUnits)),
       retired_on: orNone(day),
     },
     {

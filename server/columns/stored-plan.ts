@@ -167,6 +167,7 @@ const plannedItem = z.looseObject({
     .looseObject({ useByWeek: numbers, seasonWeeks: numbers, isRunning: z.boolean(), failsChance: number })
     .exactOptional(),
   familyMinimumUnits: number.nullable(),
+  emergencyUnits: number.exactOptional(),
   bestQualityWeeks: number,
   packs: z.array(z.looseObject({ id: text(), units: number, priceByWeek: z.array(cents) })),
   givenByWeek: numbers.exactOptional(),

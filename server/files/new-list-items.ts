@@ -151,6 +151,7 @@ export const itemToBe = (one: Extract<NewListItem, { sameAs: null }>): Item => {
     freezerQuarts: null,
     chanceWanted: 0.8,
     familyMinimumUnits: null,
+    emergencyUnits: null,
     retiredOn: null,
   };
 };

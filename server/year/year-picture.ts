@@ -4,7 +4,7 @@ import type { HouseholdId, ItemId } from '../../shared/ids.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { type CalendarDate, weekOf } from '../../shared/week.ts';
 import type { ClockJump } from '../../src/household/clock-jump.ts';
-import type { Item } from '../../src/household/item.ts';
+import { type Item, keptForEmergency } from '../../src/household/item.ts';
 import { unitsStanding } from '../../src/household/lot.ts';
 import { eatSoonDaysOf, type Notice, type NoticeSettings } from '../../src/notices/notice.ts';
 import { noticesFor } from '../../src/notices/notices-for.ts';
@@ -154,6 +154,7 @@ function itemYear(loaded: HouseholdYear, item: Item, plan: StoredPlan | null): I
   const supply = loaded.supplyByItem.get(item.id);
   if (!use || !supply) return [];
   const lots = loaded.facts.lots.filter((lot) => lot.itemId === item.id && lot.unitsLeft > 0);
+  const standing = unitsStanding(item, lots);
   const path = plan?.paths.find((candidate) => candidate.item === item.id) ?? null;
   const withoutPlan = itemOutlook(loaded, item, null, rememberedProjection);
   const planned =
@@ -167,7 +168,8 @@ function itemYear(loaded: HouseholdYear, item: Item, plan: StoredPlan | null): I
     {
       item,
       lots,
-      unitsOnShelf: unitsStanding(item, lots),
+      unitsOnShelf: standing,
+      unitsToEat: Math.max(0, standing - keptForEmergency(item)),
       use,
       forecast: use.forecast,
       target: loaded.targetByItem.get(item.id) ?? null,

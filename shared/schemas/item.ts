@@ -126,6 +126,11 @@ export const itemForm = z.object({
   family: choiceField('kind of food', family.options),
   yearsInTwenty,
   familyMinimum,
+  emergencyUnits: optionalNumberField({
+    label: 'Kept for an emergency',
+    ...bounds.emergencyUnits,
+    example: '6',
+  }),
   bestQualityDays: numberField(days('Best quality for', bounds.bestQualityDays)),
   keepColdDays: optionalNumberField(days('Once opened, keeps cold for', bounds.keepColdDays)),
 });

@@ -28,9 +28,15 @@ export interface Item {
   /** Chance of lasting to the next supply that the household wants, 0..1. */
   readonly chanceWanted: number;
   readonly familyMinimumUnits: number | null;
+  /** Whole units that always stay for an emergency, the oldest eaten first; null where none do. */
+  readonly emergencyUnits: number | null;
   /** Set when it is no longer kept: what still stands is eaten down, nothing new is made or bought. */
   readonly retiredOn: CalendarDate | null;
 }
+
+/** Units of an item that always stay for an emergency; of what is no longer kept all may be eaten. */
+export const keptForEmergency = ({ emergencyUnits, retiredOn }: Item): number =>
+  retiredOn === null ? (emergencyUnits ?? 0) : 0;
 
 /** How everything that is canned is kept and counted. */
 export const inJars = {

@@ -138,7 +138,7 @@ const noticeLots = ({ facts }: HouseholdYear, { item, lots }: ItemYear): NoticeL
   }));
 
 const noticeItem = (
-  { item, unitsOnShelf, forecast, projection, gaps, supply, missing }: ItemYear,
+  { item, unitsToEat, forecast, projection, gaps, supply, missing }: ItemYear,
   onRecord: ReadonlySet<Item['id']>,
   names: NoticeNames,
 ): NoticeItem => ({
@@ -146,7 +146,7 @@ const noticeItem = (
   itemName: item.name,
   unit: ownUnit(item, names),
   isOnRecord: onRecord.has(item.id),
-  onShelf: unitsOnShelf,
+  onShelf: unitsToEat,
   usePerWeek: forecast?.perWeek ?? 0,
   runsOutIn: projection?.weeks[gaps[0]?.from ?? projection.weeks.length]?.week ?? null,
   nextSupplyWeek: supply.nextSupplyWeek,

@@ -71,6 +71,8 @@ export interface PlannedItem {
   readonly afterYear?: AfterYear;
   /** Units below which the family minimum is broken over the year; null when none was declared. */
   readonly familyMinimumUnits: number | null;
+  /** Units of what stands that are kept for an emergency and in no plan; what is missing of them is to come. Left out where none are. */
+  readonly emergencyUnits?: number;
   /** Weeks from making (or buying) until best quality ends. */
   readonly bestQualityWeeks: number;
   /** Ways to buy it; empty for what can only be made. */

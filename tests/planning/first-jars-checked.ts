@@ -23,9 +23,11 @@ export function checkFirstJars(plan: Plan, year: PlanningYear): string[] {
   const foods = year.items.flatMap((item) => {
     const first = firstWeek(year, item);
     const { servable, missed, atEnd } = played(plan, year, item, first);
-    const wanted = servable + item.yearEndUnits;
+    const standing = keptStanding(item);
+    const lacking = (item.emergencyUnits ?? 0) - standing;
+    const wanted = servable + item.yearEndUnits + lacking;
     if (first >= year.weeks.length || wanted < 1e-6) return [];
-    return [{ wanted, had: wanted - missed - Math.max(0, item.yearEndUnits - atEnd) }];
+    return [{ wanted, had: wanted - missed - Math.max(0, item.yearEndUnits + lacking + standing - atEnd) }];
   });
   const average = sum(foods.map(({ wanted }) => wanted)) / foods.length;
   const missed = sum(
@@ -76,8 +78,13 @@ function mayBeMade(year: PlanningYear, recipe: PlannedRecipe, week: number): boo
   );
 }
 
+/** What stands for an emergency when the year begins, which nobody eats. */
+const keptStanding = ({ emergencyUnits = 0, openingLots }: PlannedItem): number =>
+  Math.min(emergencyUnits, sum(openingLots.map(({ units }) => units)));
+
 /** An item's shelf through the printed weeks; use before anything can come counts only as far as the shelf held it. */
 function played(plan: Plan, year: PlanningYear, item: PlannedItem, first: number) {
+  const kept = keptStanding(item);
   let left = 0;
   let opening = 0;
   let servable = 0;
@@ -102,11 +109,16 @@ function played(plan: Plan, year: PlanningYear, item: PlannedItem, first: number
     opening += sum(ready);
     left += sum([...ready, ...made, ...bought]);
     const use = item.useByWeek[at] ?? 0;
-    const wanted = at < first ? Math.min(use, opening) : use;
-    opening -= Math.min(use, opening);
+    const toCome = sum(
+      item.openingLots.filter(({ readyFrom }) => readyFrom > week).map(({ units }) => units),
+    );
+    const above = (units: number) => Math.max(0, Math.min(units, units + toCome - kept));
+    const wanted = at < first ? Math.min(use, above(opening)) : use;
+    opening -= Math.min(use, above(opening));
     servable += wanted;
-    missed += Math.max(0, wanted - left);
-    left = Math.max(0, left - wanted);
+    const eaten = Math.min(wanted, above(left));
+    missed += wanted - eaten;
+    left -= eaten;
   });
   return { servable, missed, atEnd: left };
 }

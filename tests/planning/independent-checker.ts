@@ -580,8 +580,18 @@ function checkJarsAndLids(plan: Plan, year: PlanningYear): string[] {
   return wrong;
 }
 
-/** Expected use of one item played against what the printed plan brings: what is missed, and what stands at each week's end. */
+/** What is kept for an emergency of an item, and what of it stands when the year begins: so many units are there whatever happens. */
+const emergencyOf = ({ emergencyUnits = 0, openingLots }: PlanningYear['items'][number]) => ({
+  wanted: emergencyUnits,
+  standing: Math.min(emergencyUnits, sum(openingLots.map(({ units }) => units))),
+});
+
+/**
+ * Expected use of one item played against what the printed plan brings: what is missed, and what stands at each week's end. Nobody
+ * eats below what stands for an emergency.
+ */
 function shelfOf(plan: Plan, year: PlanningYear, item: PlanningYear['items'][number]) {
+  const floor = emergencyOf(item).standing;
   let ready = 0;
   let missed = 0;
   const standing = plan.weeks.map(({ purchases }, at) => {
@@ -600,8 +610,13 @@ function shelfOf(plan: Plan, year: PlanningYear, item: PlanningYear['items'][num
       .filter(({ kind, what }) => kind === 'item' && what === item.id)
       .reduce((sum, { quantity }) => sum + quantity, 0);
     const use = item.useByWeek[at] ?? 0;
-    missed += Math.max(0, use - ready);
-    ready = Math.max(0, ready - use);
+    const toCome = sum(
+      item.openingLots.filter(({ readyFrom }) => readyFrom > weekKey).map(({ units }) => units),
+    );
+    const mayBeEaten = Math.max(0, Math.min(ready, ready + toCome - floor));
+    const eaten = Math.min(use, mayBeEaten);
+    missed += use - eaten;
+    ready -= eaten;
     return ready;
   });
   return { missed, standing, atEnd: ready };
@@ -614,26 +629,32 @@ const saidOf = (plan: Plan, of: string, id: string) =>
 function checkUse(plan: Plan, year: PlanningYear): string[] {
   return year.items.flatMap((item) => {
     const { missed, atEnd } = shelfOf(plan, year, item);
-    const short = missed + Math.max(0, item.yearEndUnits - atEnd);
+    const emergency = emergencyOf(item).wanted;
+    const short = missed + Math.max(0, item.yearEndUnits + emergency - atEnd);
     const said = saidOf(plan, 'use', item.id);
-    return near(short, said, 0.06) ? [] : [`${item.id}: ${short} units of use not served, ${said} said`];
+    const beside = emergency > 0 ? ` beside ${emergency} for an emergency` : '';
+    return near(short, said, 0.06)
+      ? []
+      : [`${item.id}: ${short} units of use not served${beside}, ${said} said`];
   });
 }
 
 /** The reserve of what is bought stands at the end of every week from the first at home, that of all else at least at the year's, or it is said that it does not. */
 function checkReserve(plan: Plan, year: PlanningYear): string[] {
   return year.items.flatMap((item) => {
-    if (item.reserveUnits <= 0) return [];
+    const emergency = emergencyOf(item);
+    const lacking = emergency.wanted - emergency.standing;
+    if (item.reserveUnits + lacking <= 0) return [];
     const { standing, atEnd } = shelfOf(plan, year, item);
     const isBought = item.packs.length > 0;
     const firstAtHome = year.weeks.findIndex((_, week) => year.time.awayByWeek?.[week] !== true);
-    const missingAtEnd = Math.max(0, item.yearEndUnits - atEnd);
+    const handedOver = item.yearEndUnits + emergency.wanted;
+    const missingAtEnd = Math.max(0, handedOver - atEnd);
+    const held = item.reserveUnits + emergency.wanted;
     const short = Math.max(
       0,
-      item.reserveUnits + item.yearEndUnits - atEnd - missingAtEnd,
-      ...(isBought
-        ? standing.slice(Math.max(0, firstAtHome), -1).map((units) => item.reserveUnits - units)
-        : []),
+      item.reserveUnits + handedOver - atEnd - missingAtEnd,
+      ...(isBought ? standing.slice(Math.max(0, firstAtHome), -1).map((units) => held - units) : []),
     );
     const said = saidOf(plan, 'reserve', item.id);
     const isSaid = isBought ? near(short, said, 0.06) : short <= said + 0.06;

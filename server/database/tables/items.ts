@@ -32,6 +32,7 @@ export interface ItemTable {
   freezer_quarts: number | null;
   chance_wanted: Generated<number>;
   family_minimum_units: number | null;
+  emergency_units: number | null;
   retired_on: DateText | null;
 }
 

@@ -43,6 +43,7 @@ export const itemFields = [
   'family',
   'yearsInTwenty',
   'familyMinimum',
+  'emergencyUnits',
   'bestQualityDays',
   'keepColdDays',
 ] as const;
@@ -114,6 +115,7 @@ export function presentItem(
         family: item.family,
         yearsInTwenty: String(Math.min(19, Math.max(10, Math.round(item.chanceWanted * 20)))),
         familyMinimum: item.familyMinimumUnits === null ? '' : plain(item.familyMinimumUnits),
+        emergencyUnits: item.emergencyUnits === null ? '' : plain(item.emergencyUnits),
         bestQualityDays: String(item.bestQualityDays),
         keepColdDays: item.keepColdDays === null ? '' : String(item.keepColdDays),
         ...back('item')?.values,

@@ -27,11 +27,11 @@ export const presentAxis = ({ picture, reading }: YearReader): YearAxis => {
 /** Below half a unit nothing is marked. */
 const leastMarked = 0.5;
 
-/** An item's board in the picture of the year. */
+/** An item's board in the picture of the year: what there is to eat, without what is kept for an emergency. */
 export const presentBoard = (itemYear: ItemYear, reader: YearReader): YearBoardProps => {
   const { projection } = itemYear;
   return {
-    opening: itemYear.unitsOnShelf,
+    opening: itemYear.unitsToEat,
     weeks: projection === null ? standingStill(itemYear, reader.picture) : weeksOf(projection),
     harvests: harvestsOf(itemYear, reader),
     putUp: marksOf(itemYear, reader, 'madeByWeek', 'Put up'),
@@ -45,8 +45,8 @@ const weeksOf = ({ weeks }: ShelfProjection): readonly BoardWeek[] =>
   weeks.map(({ closing }) => ({ low: closing.p10, likely: closing.p50, high: closing.p90 }));
 
 /** What nobody says they eat stays as it is. */
-const standingStill = ({ unitsOnShelf }: ItemYear, { loaded }: YearPicture): readonly BoardWeek[] =>
-  loaded.year.weeks.map(() => ({ low: unitsOnShelf, likely: unitsOnShelf, high: unitsOnShelf }));
+const standingStill = ({ unitsToEat }: ItemYear, { loaded }: YearPicture): readonly BoardWeek[] =>
+  loaded.year.weeks.map(() => ({ low: unitsToEat, likely: unitsToEat, high: unitsToEat }));
 
 /** The planned dates of every source of the item's crops, as stretches of weeks, days counted. */
 const harvestsOf = ({ item }: ItemYear, { picture, reading }: YearReader): readonly WeekSpan[] => {

@@ -1,5 +1,6 @@
-import { wordFor } from '../../../shared/counting.ts';
+import { isOrAre, wordFor } from '../../../shared/counting.ts';
 import { type CalendarDate, mondayOf, type WeekKey } from '../../../shared/week.ts';
+import { keptForEmergency } from '../../../src/household/item.ts';
 import type { ItemOnShelf } from '../../../src/household/lot.ts';
 import { runOutWords, weekWords } from '../../../src/shelf/run-out-words.ts';
 import type { RunOutWeek } from '../../../src/shelf/shelf-projection.ts';
@@ -58,7 +59,20 @@ function lastsSentence(
   if (outlook === null)
     return shelf.units <= 0 ? 'None on the shelf.' : 'How long it lasts is not known yet.';
   const gap = outlook.gap === null ? '' : ` ${sentenceCase(outlook.gap)}.`;
-  return `${runOutWords(today, outlook.runOut, shelf.units)}${gap}${nextSupply(outlook, reading)}`;
+  return `${stockWords(shelf, outlook, today, reading)}${gap}${nextSupply(outlook, reading)}`;
+}
+
+/** How long it lasts, without what is kept for an emergency, which is said beside it. */
+function stockWords(
+  { item, units }: ItemOnShelf,
+  { runOut }: ItemOutlook,
+  today: CalendarDate,
+  reading: Reading,
+): string {
+  const kept = Math.min(units, keptForEmergency(item));
+  if (kept <= 0) return runOutWords(today, runOut, units);
+  if (units <= kept) return 'All of it is kept for an emergency.';
+  return `${runOutWords(today, runOut, units - kept)} ${formatNumber(kept, reading)} more ${isOrAre(kept)} kept for an emergency.`;
 }
 
 /** The same in the few words a phone's row has room for; empty where it is not known. */

@@ -68,9 +68,9 @@ function needUntilSeason({ item, forecast, supply }: ItemYear, reading: Reading)
   return formatNumber(Math.max(0, Math.ceil(units - 1e-9)), reading);
 }
 
-function weeksLeft({ runOut, unitsOnShelf }: ItemYear, today: CalendarDate): string {
+function weeksLeft({ runOut, unitsToEat }: ItemYear, today: CalendarDate): string {
   if (runOut === null) return '';
-  if (unitsOnShelf <= 0) return '0';
+  if (unitsToEat <= 0) return '0';
   const { p50 } = runOut;
   return p50 === null ? 'a year' : String(Math.max(0, weeksBetween(weekOf(today), p50)));
 }

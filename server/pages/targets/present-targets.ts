@@ -146,6 +146,7 @@ const partsInShort: Readonly<Record<NeedPart, string>> = {
   hungryYear: 'reserve',
   failedCrop: 'reserve',
   byHand: 'by hand',
+  emergency: 'emergency shelf',
 };
 
 /** `use 60, gifts 4, reserve 4`: the parts of the need, in the order of the walk. */

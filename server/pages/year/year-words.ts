@@ -5,6 +5,7 @@ import type { ItemYear } from '../../../src/planning/year/item-year.ts';
 import { chanceWords, weekWords } from '../../../src/shelf/run-out-words.ts';
 import type { YearRow } from '../../../views/pages/year/year-boards.tsx';
 import { formatMonth, formatNumber } from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
 import { listed, sentenceCase } from '../../../views/words/sentences.ts';
 import { amountOf, figureAndUnit } from '../../words/shelf-units.ts';
 import { gapWords, runsOut } from '../../words/year/run-out.ts';
@@ -33,11 +34,11 @@ export const yearWords = (itemYear: ItemYear, reader: YearReader): YearWords => 
       ? null
       : `${formatNumber(missing, reading)} ${isOrAre(missing)} still missing`;
   const makeVerb = itemYear.supply.by === 'bought' ? 'Buy' : 'Make';
-  const isGone = itemYear.unitsOnShelf <= 0;
+  const isGone = itemYear.unitsToEat <= 0;
   const bare = gapWords(itemYear, picture.asOf);
   const instead = insteadWords(itemYear, reader);
   const now = [
-    isGone ? 'None left.' : `${amount} left.`,
+    itemYear.unitsOnShelf <= 0 ? 'None left.' : `${amount} left${emergencyWords(itemYear, reading)}.`,
     itemYear.forecast === null || isGone ? '' : `Lasts ${lasts}.`,
     bare === null ? '' : `${sentenceCase(bare)}.`,
   ];
@@ -68,6 +69,15 @@ export const yearWords = (itemYear: ItemYear, reader: YearReader): YearWords => 
     ahead: said(ahead),
     sentence: said([...now, ...ahead]),
   };
+};
+
+/** `, 6 of them kept for an emergency`. */
+const emergencyWords = ({ unitsOnShelf, unitsToEat }: ItemYear, reading: Reading): string => {
+  const kept = unitsOnShelf - unitsToEat;
+  if (kept <= 0) return '';
+  return unitsToEat <= 0
+    ? ', all kept for an emergency'
+    : `, ${formatNumber(kept, reading)} of them kept for an emergency`;
 };
 
 const said = (sentences: readonly string[]): string => sentences.filter((words) => words !== '').join(' ');
@@ -102,9 +112,10 @@ const isShort = (itemYear: ItemYear, { plan }: YearPicture): boolean =>
   );
 
 /** How long what stands today lasts, nothing made or bought. */
-const lastsWords = ({ runOut, unitsOnShelf }: ItemYear, { asOf }: YearPicture): string => {
+const lastsWords = ({ runOut, unitsOnShelf, unitsToEat }: ItemYear, { asOf }: YearPicture): string => {
   if (runOut === null) return 'as long as nobody eats it';
   if (unitsOnShelf <= 0) return 'none now';
+  if (unitsToEat <= 0) return 'kept for an emergency';
   const likely = runOut.p50;
   if (likely === null) return 'all year';
   return weekWords(asOf, likely).until;

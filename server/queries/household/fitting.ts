@@ -41,6 +41,7 @@ const standIns: Partial<Record<FittedName, Readonly<Record<string, Cell>>>> = {
     servings_per_unit: null,
     shelf_life_key: null,
     family_minimum_units: null,
+    emergency_units: null,
   },
   canner: { gauge_checked_on: null },
   place: { capacity_quarts: null },

@@ -25,6 +25,7 @@ const asItem = (row: Row<ItemTable>): Item => ({
   freezerQuarts: row.freezer_quarts,
   chanceWanted: row.chance_wanted,
   familyMinimumUnits: row.family_minimum_units,
+  emergencyUnits: row.emergency_units,
   retiredOn: row.retired_on as CalendarDate | null,
 });
 

@@ -213,6 +213,7 @@ export interface ItemChange {
   readonly family: Family;
   readonly chanceWanted: number;
   readonly familyMinimumUnits: number | null;
+  readonly emergencyUnits: number | null;
   readonly bestQualityDays: number;
   readonly keepColdDays: number | null;
   /** Longest the published tables allow this item; null where none is published. */
@@ -281,6 +282,7 @@ export const changeItem = (
           family: request.family,
           chance_wanted: request.chanceWanted,
           family_minimum_units: request.familyMinimumUnits,
+          emergency_units: request.emergencyUnits,
           best_quality_days: request.bestQualityDays,
           keep_cold_days: request.keepColdDays,
         })

@@ -34,11 +34,11 @@ const gapLength = ({ weeks, isOpen }: GapAhead): string =>
 export function gapWords(itemYear: ItemYear, asOf: YearPicture['asOf']): string | null {
   const [first, ...later] = gapsAhead(itemYear);
   if (first === undefined) return null;
-  const follows = itemYear.unitsOnShelf > 0 && first.begins === itemYear.runOut?.p50;
+  const follows = itemYear.unitsToEat > 0 && first.begins === itemYear.runOut?.p50;
   const from = (gap: GapAhead) => `for ${gapLength(gap)} from ${weekWords(asOf, gap.begins).to}`;
   const words = follows
     ? `then none for ${gapLength(first)}`
-    : itemYear.unitsOnShelf <= 0 && itemYear.gaps[0]?.from === 0
+    : itemYear.unitsToEat <= 0 && itemYear.gaps[0]?.from === 0
       ? `none for ${gapLength(first)}`
       : `none ${from(first)}`;
   return listed([words, ...later.map(from)]);

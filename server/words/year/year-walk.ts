@@ -79,6 +79,7 @@ const partWords: Readonly<Record<NeedPart, { readonly what: string; readonly why
   hungryYear: { what: 'reserve for a hungry year', why: '' },
   failedCrop: { what: 'reserve for a failed crop', why: 'as often as its source fails' },
   byHand: { what: 'set by hand', why: 'in place of use and reserve' },
+  emergency: { what: 'emergency shelf', why: 'always there, the oldest eaten first' },
 };
 
 /** The walk line by line: what the year needs and its sum, what stands, what is planned, what is still missing. */

@@ -1,6 +1,6 @@
 import { asCents, type Cents, sumCents } from '../../../shared/money.ts';
 import { addDays, mondayOf, type WeekKey } from '../../../shared/week.ts';
-import { cell, entry, noneBeyond } from '../lookup.ts';
+import { cell, entry, noneBeyond, orNone } from '../lookup.ts';
 import type { PlanningParameters } from '../model/parameters.ts';
 import type { PlanningSets, RecipeInSets } from '../model/sets.ts';
 import type {
@@ -48,7 +48,10 @@ export function assemblePlan(
     items: sets.items.map((item, at) => ({
       item: item.id,
       yearlyTarget: item.yearlyTarget,
-      openingStock: item.openingLots.reduce((sum, { units }) => sum + units, 0),
+      openingStock: item.openingLots.reduce(
+        (sum, { units }) => sum + units,
+        orNone(item.emergency?.standing),
+      ),
       ...(paths[at] === undefined ? neverRunsOut : outlookOf(paths[at])),
     })),
     gaveWay: [

@@ -1,4 +1,4 @@
-import { entry, found } from '../lookup.ts';
+import { entry, found, orNone } from '../lookup.ts';
 import type { PlanningParameters } from '../model/parameters.ts';
 import type { PlanningSets } from '../model/sets.ts';
 import type { GaveWay } from '../plan.ts';
@@ -21,12 +21,13 @@ export function itemWishes(
     const missed = path.missedByWeek.reduce((sum, units) => sum + units, 0);
     const atEnd = entry(path.stockByWeek, last, 'stockByWeek');
     const missingAtEnd = Math.max(0, item.yearEndUnits - atEnd);
+    const lacking = orNone(item.emergency?.missing);
     const missingReserve = Math.max(
       0,
       ...(parameters.reserveWeeks[at] ?? []).map((week) =>
         week === last
           ? item.reserveUnits + item.yearEndUnits - atEnd - missingAtEnd
-          : item.reserveUnits - entry(path.stockByWeek, week, 'stockByWeek'),
+          : item.reserveUnits + lacking - entry(path.stockByWeek, week, 'stockByWeek'),
       ),
     );
     const belowMinimum =
@@ -43,7 +44,7 @@ export function itemWishes(
     return [
       ...said('family minimum', item.id, belowMinimum, 'units'),
       ...said('use', item.id, missed + missingAtEnd, 'units'),
-      ...(item.reserveUnits > 0 ? said('reserve', item.id, missingReserve, 'units') : []),
+      ...(item.reserveUnits + lacking > 0 ? said('reserve', item.id, missingReserve, 'units') : []),
       ...said('freshness', item.id, older, 'units'),
     ];
   });

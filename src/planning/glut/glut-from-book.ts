@@ -116,6 +116,7 @@ function takenFromBook(
         freezerQuarts: null,
         chanceWanted: 0.9,
         familyMinimumUnits: null,
+        emergencyUnits: null,
         retiredOn: null,
       },
       recipe: {

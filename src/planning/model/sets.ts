@@ -1,11 +1,6 @@
 import type { ItemId, RecipeId } from '../../../shared/ids.ts';
-import type {
-  BegunBatches,
-  PlannedItem,
-  PlannedRecipe,
-  PlannedSource,
-  PlanningYear,
-} from '../planning-year.ts';
+import type { BegunBatches, PlannedRecipe, PlannedSource, PlanningYear } from '../planning-year.ts';
+import { aboveEmergency, type ItemAboveEmergency } from './emergency-shelf.ts';
 import { type RawMaterial, rawMaterialsOf } from './raw-materials.ts';
 
 /**
@@ -17,7 +12,8 @@ export interface PlanningSets {
   readonly weekCount: number;
   /** 0 … weekCount - 1; week 0 holds `asOf`. */
   readonly weekIndexes: readonly number[];
-  readonly items: readonly PlannedItem[];
+  /** Without what of them is kept for an emergency. */
+  readonly items: readonly ItemAboveEmergency[];
   /** Ways to make something, and batches begun already, each as a way of its own that has only its load to come. */
   readonly recipes: readonly RecipeInSets[];
   readonly sources: readonly PlannedSource[];
@@ -39,7 +35,7 @@ export interface RecipeInSets extends PlannedRecipe {
 export function planningSets(year: PlanningYear): PlanningSets {
   const sorted: PlanningYear = {
     ...year,
-    items: sortedBy(year.items, ({ id }) => id),
+    items: sortedBy(year.items.map(aboveEmergency), ({ id }) => id),
     recipes: sortedBy(year.recipes, recipeLabel),
     sources: sortedBy(year.sources, ({ id }) => id),
     materials: sortedBy(year.materials, ({ id }) => id),
@@ -50,7 +46,8 @@ export function planningSets(year: PlanningYear): PlanningSets {
     groups: sortedBy(year.groups, ({ id }) => id),
     kept: sortedBy(year.kept, ({ recipeId, week, decision }) => `${recipeId} ${week} ${decision}`),
   };
-  const { items, sources, weeks } = sorted;
+  const { sources, weeks } = sorted;
+  const items: readonly ItemAboveEmergency[] = sorted.items;
   const recipes = sortedBy([...sorted.recipes, ...begunRecipes(sorted)], recipeLabel);
   const itemIndex = new Map(items.map(({ id }, at) => [id, at]));
   return {

@@ -4,6 +4,7 @@ import { cell, entry, found, noneBeyond, orNone } from '../lookup.ts';
 import { type PlannedRecipe, reserveHeld } from '../planning-year.ts';
 import { begunInWeek, stageWeeks } from '../year/stage-weeks.ts';
 import { lastUseWeek } from '../year/supply-weeks.ts';
+import { heldWithinYear } from './emergency-shelf.ts';
 import { firstJarBands } from './first-jars.ts';
 import type { ModelWriter } from './model.ts';
 import type { PlanningParameters } from './parameters.ts';
@@ -256,7 +257,7 @@ export function planVariables(
       }),
     ),
     reserveShortage: items.map((item, at) =>
-      rules.shortage === 'never' || reserveHeld(item) <= 0 || !isHeldWithin(at)
+      rules.shortage === 'never' || heldWithinYear(item) <= 0 || !isHeldWithin(at)
         ? null
         : open(`reserve_shortage[${item.id}]`),
     ),

@@ -1,5 +1,6 @@
 import { entry } from '../lookup.ts';
 import type { BuiltModel } from '../model/build-model.ts';
+import { heldWithinYear } from '../model/emergency-shelf.ts';
 import type { MaybeColumn } from '../model/variables.ts';
 import { reserveHeld } from '../planning-year.ts';
 
@@ -84,12 +85,16 @@ function packStores(
     );
   const ofItems = sets.items.flatMap((item, itemAt): PackStore[] => {
     const stock = weekIndexes.map((week) => at(columns.stock[itemAt]?.[week]));
-    const isReserved = reserveHeld(item) > 0 && rounding !== 'bare';
+    const isReserved = heldWithinYear(item) > 0 && rounding !== 'bare';
     const reserveWeeks = new Set(isReserved ? parameters.reserveWeeks[itemAt] : []);
     const floor = weekIndexes.map((week) =>
       Math.min(
         entry(stock, week, 'stock'),
-        (reserveWeeks.has(week) ? reserveHeld(item) : 0) + (week === weekCount - 1 ? item.yearEndUnits : 0),
+        week === weekCount - 1
+          ? (reserveWeeks.has(week) ? reserveHeld(item) : 0) + item.yearEndUnits
+          : reserveWeeks.has(week)
+            ? heldWithinYear(item)
+            : 0,
       ),
     );
     const main = mainPack(columns.purchases[itemAt] ?? [], at);

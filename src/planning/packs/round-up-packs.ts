@@ -1,6 +1,7 @@
 import { readBuying } from '../answer/read-back.ts';
 import { cell, entry, noneBeyond, orNone } from '../lookup.ts';
 import type { BuiltModel } from '../model/build-model.ts';
+import { heldWithinYear } from '../model/emergency-shelf.ts';
 import type { CanningDecision } from '../model/planning-stage.ts';
 import { reserveHeld } from '../planning-year.ts';
 import type { BuyingDecision } from '../solving/decision.ts';
@@ -59,7 +60,11 @@ export function roundUpPacks(
     });
     items.forEach((item, at) => {
       const isReserved = parameters.reserveWeeks[at]?.includes(week) === true;
-      const standing = (isReserved ? reserveHeld(item) : 0) + (isLast ? item.yearEndUnits : 0);
+      const standing = isLast
+        ? (isReserved ? reserveHeld(item) : 0) + item.yearEndUnits
+        : isReserved
+          ? heldWithinYear(item)
+          : 0;
       buyFor(at, week, entry(use, at, 'use') + standing);
       shelf[at] = Math.max(0, entry(shelf, at, 'shelf') - entry(use, at, 'use'));
     });

@@ -3,6 +3,7 @@ import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 import { drawCount, drawGamma, drawNormal, type Random } from '../../shelf/draws.ts';
 import { playShelf, type ShelfCohort } from '../answer/play-shelf.ts';
 import { entry, orNone } from '../lookup.ts';
+import { afterFilling, type ItemAboveEmergency } from '../model/emergency-shelf.ts';
 import { planningParameters } from '../model/parameters.ts';
 import { planningSets } from '../model/sets.ts';
 import type { Plan } from '../plan.ts';
@@ -66,7 +67,7 @@ export function* simulation(
     sets.items.forEach((item, at) => {
       const until = sets.weekCount + weeksToSupply(item, spread, random);
       const wanted = Array.from((draws[at] ?? aroundExpected(item, spread.use))(random));
-      const cohorts = [...standing(sets.year, item), ...(made.cohorts.get(item.id) ?? [])];
+      const cohorts = [...standing(sets.year, item), ...toEat(item, made.cohorts.get(item.id) ?? [])];
       const shelf = playShelf(wanted, cohorts);
       // A crop that is late brings nothing in the weeks it was planned for, and nobody puts that up.
       const from = entry(firstSupplyWeek, at, 'firstSupplyWeek') + orNone(made.weeksLate.get(item.id));
@@ -94,7 +95,7 @@ export function* simulation(
           entry(sorted, Math.min(years - 1, Math.max(0, Math.ceil(share * years) - 1)), 'sorted'),
         missedAsPlanned: playShelf(expectedUse(item), [
           ...standing(sets.year, item),
-          ...(asPlanned.get(item.id) ?? []),
+          ...toEat(item, asPlanned.get(item.id) ?? []),
         ])
           .missedByWeek.slice(
             entry(firstSupplyWeek, at, 'firstSupplyWeek'),
@@ -142,6 +143,15 @@ function aroundExpected(item: PlannedItem, spread: number): DrawUse {
     return useByWeek.map((mean) => drawCount(mean * appetite, 1, random));
   };
 }
+
+/** Of what a plan brings, what is there to be eaten: the first to come fills an emergency shelf that lacks some. */
+const toEat = ({ emergency }: ItemAboveEmergency, cohorts: readonly ShelfCohort[]): readonly ShelfCohort[] =>
+  emergency === undefined
+    ? cohorts
+    : afterFilling(
+        cohorts.toSorted((one, other) => one.readyWeek - other.readyWeek),
+        emergency.missing,
+      );
 
 function standing({ weeks }: PlanningYear, { openingLots }: PlannedItem): ShelfCohort[] {
   const position = (key: (typeof weeks)[number]) => {

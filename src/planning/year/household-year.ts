@@ -327,6 +327,7 @@ function plannedItem(
     yearEndUnits: yearEndUnits(ahead, supply.canArrive, weeks.length, isBought),
     ...(after === undefined ? {} : { afterYear: after }),
     familyMinimumUnits: item.familyMinimumUnits,
+    ...(item.emergencyUnits === null ? {} : { emergencyUnits: item.emergencyUnits }),
     bestQualityWeeks: Math.max(1, Math.floor(item.bestQualityDays / 7)),
     packs: (facts.packs.get(item.id) ?? []).map((pack) => ({
       id: pack.id,

@@ -1,6 +1,6 @@
 import { addDays, type CalendarDate, mondayOf, weeksBetween } from '../../../shared/week.ts';
 import type { UseForecast } from '../../consumption/use-forecast.ts';
-import type { Item } from '../../household/item.ts';
+import { type Item, keptForEmergency } from '../../household/item.ts';
 import { usualUnits } from '../../household/lot.ts';
 import { discardOn } from '../../shelf/best-quality.ts';
 import { runOutOf } from '../../shelf/likely-gaps.ts';
@@ -11,6 +11,7 @@ import { neverRunsOut } from '../answer/assemble-plan.ts';
 import type { PlanPath } from '../answer/plan-path.ts';
 import { noneBeyond } from '../lookup.ts';
 import type { AskOutlook } from '../make-plan.ts';
+import { afterFilling, setAsideLongest } from '../model/emergency-shelf.ts';
 import { type SupplyTime, supplyTimes } from './after-year.ts';
 import { type HouseholdYear, horizonWeeks } from './household-year.ts';
 
@@ -22,7 +23,7 @@ export interface PathFrom {
 
 /**
  * The shelf of one item over the coming year; with a plan's path, what it makes and buys comes too. Null for what nobody
- * says they eat.
+ * says they eat. What is kept for an emergency is not in it: nobody is to eat that, and what comes fills it first.
  */
 export function itemOutlook(
   loaded: HouseholdYear,
@@ -34,22 +35,24 @@ export function itemOutlook(
   const forecast = loaded.useByItem.get(item.id)?.forecast;
   if (!forecast) return null;
   const next = nextSupply(loaded, item, plan === null ? 'nextSupplyWeek' : 'nextSeasonWeek');
+  const standing = facts.lots
+    .filter((lot) => lot.itemId === item.id && lot.unitsLeft > 0 && lot.setAside === null)
+    .map((lot) => ({
+      lotId: lot.id,
+      units: usualUnits(item, lot.jarKind, lot.unitsLeft),
+      readyFrom: lot.readyFrom,
+      bestQualityUntil: lot.bestQualityUntil,
+      discardOn: ceilingOf(loaded, item, lot.madeOn),
+    }));
+  const { above, missing } = setAsideLongest(standing, keptForEmergency(item));
   const projection = project(
     `${facts.household.id} ${item.id} ${plan === null ? 'as it stands' : 'under a plan'}`,
     forecast,
     {
       asOf: year.asOf,
       weeks: next.weeksLookedAt,
-      lots: facts.lots
-        .filter((lot) => lot.itemId === item.id && lot.unitsLeft > 0 && lot.setAside === null)
-        .map((lot) => ({
-          lotId: lot.id,
-          units: usualUnits(item, lot.jarKind, lot.unitsLeft),
-          readyFrom: lot.readyFrom,
-          bestQualityUntil: lot.bestQualityUntil,
-          discardOn: ceilingOf(loaded, item, lot.madeOn),
-        })),
-      incoming: plan === null ? [] : incomingUnits(loaded, item, plan),
+      lots: above,
+      incoming: plan === null ? [] : afterFilling(incomingUnits(loaded, item, plan), missing),
       nextSupplyWeek: next.week,
       ...(next.times === undefined ? {} : { supplyTimes: next.times }),
     },

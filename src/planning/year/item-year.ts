@@ -16,6 +16,8 @@ export interface ItemYear {
   readonly lots: readonly LotOnShelf[];
   /** Units on the shelf in the item's usual jar; what is set aside does not count. */
   readonly unitsOnShelf: number;
+  /** Of these, units that are not kept for an emergency. */
+  readonly unitsToEat: number;
   readonly use: ItemUse;
   /** Null for what nobody says, or was seen, to eat; so are target and projections. */
   readonly forecast: UseForecast | null;

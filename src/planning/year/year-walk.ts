@@ -11,8 +11,8 @@ import type { PlannedItem } from '../planning-year.ts';
 import type { StoredPlan } from '../stored-plan.ts';
 import type { HouseholdYear } from './household-year.ts';
 
-/** What a year's need is made of: the parts of the target, or the one number set by hand. */
-export type NeedPart = keyof TargetParts | 'byHand';
+/** What a year's need is made of: the parts of the target, or the one number set by hand; and what is kept for an emergency. */
+export type NeedPart = keyof TargetParts | 'byHand' | 'emergency';
 
 /**
  * The one walk from what a year needs of an item to what is still missing, in whole units of its own jar (tenths of a pound
@@ -21,7 +21,7 @@ export type NeedPart = keyof TargetParts | 'byHand';
 export interface YearWalk {
   /** Sum to `need`, none of them 0. */
   readonly parts: readonly { readonly part: NeedPart; readonly units: number }[];
-  /** What the year needs: by hand where that was set, else the sum of its parts, rounded up. */
+  /** What the year needs: by hand where that was set, else the sum of its parts, rounded up; and what is kept for an emergency. */
   readonly need: number;
   /** What the year needs by use and reserve alone; other than `need` only where that was set by hand. */
   readonly needByUse: number;
@@ -71,9 +71,10 @@ export function yearWalk(
   const up = (units: number) => Math.ceil(units / step - 1e-6) * step;
   const near = (units: number) => Math.round(units / step) * step;
   const isByHand = target !== null && target.byHand !== null;
-  const need = clean(isByHand ? up(item.yearlyTarget) : whole(item.yearlyTarget));
+  const emergency = orNone(item.emergencyUnits);
+  const need = clean((isByHand ? up(item.yearlyTarget) : whole(item.yearlyTarget)) + emergency);
   const wantedRaw =
-    item.useByWeek.reduce((sum, units) => sum + units, 0) + item.reserveUnits + item.yearEndUnits;
+    item.useByWeek.reduce((sum, units) => sum + units, 0) + item.reserveUnits + item.yearEndUnits + emergency;
   const wanted = Math.max(need, up(wantedRaw));
   const isEnough = wantedRaw - standing - planned <= worthMissing * step + 1e-6;
   // Rounded together, so that two halves are one.
@@ -84,13 +85,20 @@ export function yearWalk(
   const shownPlanned = planned > 0 ? nearPlanned + filled : 0;
   const shownStanding = near(standing) + (planned > 0 ? 0 : filled);
   const left = wanted - shownStanding - shownPlanned;
-  const needByUse = target === null ? need : whole(target.fromForecast);
-  const byUse = wholeParts(target, needByUse);
+  const ofUse = target === null ? need - emergency : whole(target.fromForecast);
+  const needByUse = clean(ofUse + emergency);
+  const kept = [{ part: 'emergency' as const, units: emergency }].filter(({ units }) => units > 0);
+  const byUse = [...wholeParts(target, ofUse), ...kept];
   const reserveByUse = clean(
     byUse.reduce((sum, { part, units }) => (reserves.includes(part) ? sum + units : sum), 0),
   );
   return {
-    parts: isByHand ? [{ part: 'byHand' as const, units: need }].filter(({ units }) => units > 0) : byUse,
+    parts: isByHand
+      ? [
+          ...[{ part: 'byHand' as const, units: clean(need - emergency) }].filter(({ units }) => units > 0),
+          ...kept,
+        ]
+      : byUse,
     need,
     needByUse,
     reserveByUse,
@@ -111,7 +119,7 @@ const whole = (units: number): number => Math.max(0, Math.ceil(units - 1e-6));
 /** Sums of tenths as a person writes them. */
 const clean = (units: number): number => Math.max(0, Math.round(units * 10) / 10);
 
-const reserves: readonly NeedPart[] = ['hungryYear', 'failedCrop'];
+const reserves: readonly NeedPart[] = ['hungryYear', 'failedCrop', 'emergency'];
 const partNames = ['use', 'occasions', 'gifts', 'promised', 'hungryYear', 'failedCrop'] as const;
 
 /** Parts in whole units that sum to the need: each down, and what is left over to those cut the most. */

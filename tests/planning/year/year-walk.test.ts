@@ -13,11 +13,13 @@ const yearOf = ({
   reserve,
   after = 0,
   byHand = null as number | null,
+  emergency = 0,
 }: {
   use: number;
   reserve: number;
   after?: number;
   byHand?: number | null;
+  emergency?: number;
 }) => {
   const fromForecast = use + reserve;
   const target: YearlyTarget = {
@@ -36,11 +38,36 @@ const yearOf = ({
     reserveUnits,
     yearEndUnits: after,
     yearlyTarget: target.units,
+    ...(emergency > 0 ? { emergencyUnits: emergency } : {}),
   };
   return { item, target };
 };
 
 describe('from need to missing', () => {
+  test('what is kept for an emergency is a part of its own, and what stands of it is not to come', () => {
+    const { item, target } = yearOf({ use: 18, reserve: 4, emergency: 6 });
+
+    expect(yearWalk(item, { target, standing: 6, planned: 0 })).toMatchObject({
+      parts: [
+        { part: 'use', units: 18 },
+        { part: 'hungryYear', units: 4 },
+        { part: 'emergency', units: 6 },
+      ],
+      need: 28,
+      reserve: 10,
+      toCome: 22,
+    });
+    const byHand = yearOf({ use: 18, reserve: 4, byHand: 20, emergency: 6 });
+    expect(yearWalk(byHand.item, { target: byHand.target, standing: 2, planned: 0 })).toMatchObject({
+      parts: [
+        { part: 'byHand', units: 20 },
+        { part: 'emergency', units: 6 },
+      ],
+      need: 26,
+      toCome: 24,
+    });
+  });
+
   test('what the plan serves exactly leaves nothing missing, though need is said in whole jars', () => {
     const { item, target } = yearOf({ use: 18, reserve: 3.3, after: 9.4 });
 
@@ -95,6 +122,7 @@ describe('from need to missing', () => {
     byHand: fc.option(fc.integer({ min: 0, max: 90 })),
     standing: fc.integer({ min: 0, max: 240 }).map((quarters) => quarters / 4),
     planned: fc.integer({ min: 0, max: 240 }).map((quarters) => quarters / 4),
+    emergency: fc.integer({ min: 0, max: 30 }),
   });
 
   test('every step is whole, and they add up', () => {
@@ -112,7 +140,10 @@ describe('from need to missing', () => {
         expect(walk.need + walk.carryOver + walk.over).toBe(walk.standing + walk.planned + walk.missing);
         expect(Math.min(walk.missing, walk.over)).toBe(0);
         const wanted =
-          item.useByWeek.reduce((sum, units) => sum + units, 0) + item.reserveUnits + item.yearEndUnits;
+          item.useByWeek.reduce((sum, units) => sum + units, 0) +
+          item.reserveUnits +
+          item.yearEndUnits +
+          year.emergency;
         expect(walk.missing > 0).toBe(wanted - standing - planned > 0.5 + 1e-6);
         expect(Math.abs(walk.missing - Math.max(0, wanted - standing - planned))).toBeLessThanOrEqual(2);
       }),

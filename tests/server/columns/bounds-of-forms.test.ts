@@ -59,6 +59,7 @@ const keptIn: Readonly<
   'itemForm.name': 'item.name',
   'itemForm.yearsInTwenty': { column: 'item.chance_wanted', per: 20 },
   'itemForm.familyMinimum': 'item.family_minimum_units',
+  'itemForm.emergencyUnits': 'item.emergency_units',
   'itemForm.bestQualityDays': 'item.best_quality_days',
   'itemForm.keepColdDays': 'item.keep_cold_days',
   'ownRecipeForm.handsOnMinutes': 'recipe.hands_on_minutes',

@@ -384,6 +384,7 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     freezer_quarts: 'number?',
     chance_wanted: 'number',
     family_minimum_units: 'number?',
+    emergency_units: 'number?',
     retired_on: 'text?',
   },
   item_group: {

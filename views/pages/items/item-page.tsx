@@ -11,7 +11,16 @@ import { type PackFormProps, PackForms } from './pack-forms.tsx';
 import { HowSureField } from './use-fields.tsx';
 
 export type ItemValues = Readonly<
-  Record<'name' | 'family' | 'yearsInTwenty' | 'familyMinimum' | 'bestQualityDays' | 'keepColdDays', string>
+  Record<
+    | 'name'
+    | 'family'
+    | 'yearsInTwenty'
+    | 'familyMinimum'
+    | 'emergencyUnits'
+    | 'bestQualityDays'
+    | 'keepColdDays',
+    string
+  >
 >;
 
 export interface ItemPageProps {
@@ -123,6 +132,17 @@ const Facts = ({ head: { itemId }, form, asked, inIt, families, unit, bestQualit
         width="short"
         unit={unit}
         problem={form.problems.familyMinimum}
+      />
+      <InputField
+        form="item"
+        name="emergencyUnits"
+        label="Kept for an emergency"
+        hint="So many always stay. No plan uses them up: the oldest are eaten and replaced. Optional."
+        value={form.values.emergencyUnits}
+        inputMode="numeric"
+        width="short"
+        unit={unit}
+        problem={form.problems.emergencyUnits}
       />
       <div class="form-row">
         <InputField

@@ -128,10 +128,10 @@ describe('the recipe book', () => {
 });
 
 describe('one item', () => {
-  it('keeps a changed name, chance and minimum', async () => {
+  it('keeps a changed name, chance, minimum and what is kept for an emergency', async () => {
     const answer = await pages.visitor.submitOn('/items/plum-jam', {
       form: '/items/plum-jam',
-      fill: { name: 'Damson jam', yearsInTwenty: '19', familyMinimum: '6' },
+      fill: { name: 'Damson jam', yearsInTwenty: '19', familyMinimum: '6', emergencyUnits: '4' },
     });
 
     expect([answer.status, answer.location]).toEqual([303, '/items/plum-jam?said=saved']);
@@ -139,7 +139,20 @@ describe('one item', () => {
       name: 'Damson jam',
       chanceWanted: 0.95,
       familyMinimumUnits: 6,
+      emergencyUnits: 4,
     });
+    expect(await words('/targets/plum-jam')).toContain('emergency shelf');
+  });
+
+  it.each(['0', '2.5', '-1', '1001', 'some'])('keeps no “%s” for an emergency', async (typed) => {
+    const answer = await pages.visitor.submitOn('/items/plum-jam', {
+      form: '/items/plum-jam',
+      fill: { emergencyUnits: typed },
+    });
+
+    expect(answer.status).toBe(422);
+    expect(wordsOf(answer.body)).toContain(`Kept for an emergency cannot be “${typed}”`);
+    expect((await item(plumJam))?.emergencyUnits).toBeNull();
   });
 
   it('low-acid food keeps its safe limit once opened', async () => {

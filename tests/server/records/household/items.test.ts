@@ -277,6 +277,7 @@ describe('changing an item', () => {
       family: 'greens-beans',
       chanceWanted: 0.95,
       familyMinimumUnits: 24,
+      emergencyUnits: 6,
       bestQualityDays: 300,
       keepColdDays: 3,
       longest: { bestQualityDays: 365, keepColdDays: 3 },
@@ -290,6 +291,7 @@ describe('changing an item', () => {
       name: 'Snap beans',
       chanceWanted: 0.95,
       familyMinimumUnits: 24,
+      emergencyUnits: 6,
       bestQualityDays: 300,
       keepColdDays: 3,
     });
@@ -515,6 +517,7 @@ describe('how long it is at its best', () => {
         family: 'tomatoes',
         chanceWanted: 0.8,
         familyMinimumUnits: null,
+        emergencyUnits: null,
         bestQualityDays,
         keepColdDays: 7,
         longest: { bestQualityDays: life.published.most, keepColdDays: null },

@@ -1,12 +1,13 @@
 import { reserveHeld } from '../../../planning-year.ts';
 import type { Draft } from '../../draft.ts';
+import { heldWithinYear } from '../../emergency-shelf.ts';
 import type { Entry } from '../../model.ts';
 
 /**
  * What should still stand when the next supply comes is not planned away.
  *
  * `stock[i,w] + reserve_shortage[i] + reserve_at_end_shortage[i] >= reserveHeld` in each week in which the reserve is looked at
- * within the year; in the last week it stands on top of what that week hands over, `stock[i,last] + reserve_at_end_shortage[i] +
+ * within the year, and what an emergency shelf still lacks on top (`heldWithinYear`); in the last week it stands on top of what that week hands over, `stock[i,last] + reserve_at_end_shortage[i] +
  * year_end_shortage[i] >= reserveHeld + yearEndUnits`, units.
  *
  * So the largest gap counts once and that of the year's end once more (`reserveAtEndTimes`): a reserve that a season's first weeks
@@ -23,7 +24,7 @@ export function reserve({ sets, parameters, columns, writer }: Draft): void {
       const yearEndShortage = isLast ? columns.yearEndShortage[at] : null;
       const entries: Entry[] = [stock, ...missing].map((column): Entry => [column, 1]);
       if (yearEndShortage != null) entries.push([yearEndShortage, 1]);
-      const wanted = reserveHeld(item) + (isLast ? item.yearEndUnits : 0);
+      const wanted = isLast ? reserveHeld(item) + item.yearEndUnits : heldWithinYear(item);
       writer.row(`reserve[${item.id},${sets.year.weeks[week]}]`, wanted, entries, Number.POSITIVE_INFINITY);
     }
   });
