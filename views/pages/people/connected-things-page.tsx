@@ -78,14 +78,19 @@ const Things = ({ things }: { things: readonly ConnectedThingLine[] }) => (
     {things.length === 0 ? (
       <EmptyState text="Nothing is connected." />
     ) : (
-      <ul>
+      <ul class="removable">
         {things.map(({ id, name, words, keys }) => (
           <li key={id}>
-            <p>
+            <span>
               <strong>{name}</strong>
               {`, ${words}`}
-            </p>
-            <PostForm action={`/connected-things/${id}/withdrawal`} keys={keys} label={`Withdraw ${name}`}>
+            </span>
+            <PostForm
+              action={`/connected-things/${id}/withdrawal`}
+              keys={keys}
+              class="inline-form"
+              label={`Withdraw ${name}`}
+            >
               <Button weight="quiet" label={`Withdraw ${name}`}>
                 Withdraw
               </Button>
