@@ -14,6 +14,7 @@ import { addDays, type CalendarDate, mondayOf, type WeekKey } from '../../shared
 import type { Plan, PlannedSession } from '../../src/planning/plan.ts';
 import type { HouseholdYear } from '../../src/planning/year/household-year.ts';
 import { bringList } from './brought-list.ts';
+import { plansNothing } from './plans-nothing.ts';
 import { type Answer, formOf, Visitor, wordsOf } from './visitor.ts';
 
 const reference = loadReferenceTables();
@@ -44,13 +45,7 @@ export class HouseholdByPages {
       db,
       reference,
       now: () => clock.at,
-      planJob: {
-        state: () => ({ state: 'idle' }),
-        cancel: () => undefined,
-        settled: async () => undefined,
-        start: () => undefined,
-        ask: () => Promise.reject(new Error('nothing to ask')),
-      },
+      planJob: plansNothing,
     });
     return new HouseholdByPages(db, app, clock, today);
   }
