@@ -1,3 +1,4 @@
+import type { ItemId } from '../../shared/ids.ts';
 import { asCents, type Cents } from '../../shared/money.ts';
 import { addDays, addMonths, type CalendarDate, daysBetween, weekOf } from '../../shared/week.ts';
 import { type ForecastRecord, forecastRecord, pastForecasts } from '../consumption/forecast-record.ts';
@@ -106,7 +107,8 @@ export function lookBack(
   const walks = new Map(picture.items.map(({ item, walk }) => [item.id, walk]));
   const itemById = new Map<string, Item>(items.map((item) => [item.id, item]));
   const moves = events.flatMap((event) => accountEvent(itemById.get(event.itemId), event));
-  const lines = accountOf(moves, { from, until }).flatMap((account): ItemLookBack[] => {
+  const knownFrom = (itemId: string) => picture.loaded.useByItem.get(itemId as ItemId)?.recordedSince ?? null;
+  const lines = accountOf(moves, { from, until }, knownFrom).flatMap((account): ItemLookBack[] => {
     const item = itemById.get(account.itemId);
     return item === undefined
       ? []

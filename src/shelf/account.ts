@@ -25,7 +25,7 @@ export interface AccountEvent {
   readonly reversesSeq: number | null;
 }
 
-/** Days on which the shelf had none: from the first such day, until the day something came (not included). */
+/** Known days on which the shelf had none: from the first such day, until the day something came (not included). */
 export interface DaysWithout {
   readonly from: CalendarDate;
   readonly until: CalendarDate;
@@ -51,6 +51,7 @@ export interface ItemAccount {
   readonly closing: number;
   readonly withoutAny: readonly DaysWithout[];
   readonly daysWithout: number;
+  /** Days of the period of which the book knows what was eaten. */
   readonly days: number;
 }
 
@@ -64,8 +65,15 @@ export interface AccountPeriod {
  * The account of every item that moved before the period's end, by item id in alphabetical order. Reversed events and what
  * reversed them count as never having happened. The order of the events changes nothing. Throws RangeError for a period
  * that ends before it begins.
+ *
+ * @param knownFrom First day of which the book knows what was eaten of an item, null where it knows none yet: before it an empty
+ * book says nothing about the shelf. Left out, it knows all days.
  */
-export function accountOf(events: readonly AccountEvent[], period: AccountPeriod): readonly ItemAccount[] {
+export function accountOf(
+  events: readonly AccountEvent[],
+  period: AccountPeriod,
+  knownFrom: (itemId: string) => CalendarDate | null = () => period.from,
+): readonly ItemAccount[] {
   if (period.until <= period.from) {
     throw new RangeError(`accountOf: expected an end after ${period.from}, got ${period.until}`);
   }
@@ -77,18 +85,31 @@ export function accountOf(events: readonly AccountEvent[], period: AccountPeriod
   }
   return [...byItem]
     .sort(([one], [other]) => (one < other ? -1 : 1))
-    .map(([itemId, ofItem]) => accountOfItem(itemId, ofItem, period));
+    .map(([itemId, ofItem]) =>
+      accountOfItem(itemId, ofItem, period, within(knownFrom(itemId) ?? period.until, period)),
+    );
 }
 
-function accountOfItem(itemId: string, events: readonly AccountEvent[], period: AccountPeriod): ItemAccount {
+const within = (day: CalendarDate, { from, until }: AccountPeriod): CalendarDate =>
+  day < from ? from : day > until ? until : day;
+
+function accountOfItem(
+  itemId: string,
+  events: readonly AccountEvent[],
+  period: AccountPeriod,
+  knownFrom: CalendarDate,
+): ItemAccount {
   const inOrder = [...events].sort((one, other) =>
     one.occurredOn < other.occurredOn ? -1 : one.occurredOn > other.occurredOn ? 1 : one.seq - other.seq,
   );
   const opening = unitsOf(inOrder.filter((event) => event.occurredOn < period.from));
-  const within = inOrder.filter((event) => event.occurredOn >= period.from);
-  const came = (kind: AccountEvent['kind']): number => unitsOf(within.filter((event) => event.kind === kind));
-  const counted = within.filter((event) => event.kind === 'counted');
-  const withoutAny = spansWithout(opening, within, period);
+  const inPeriod = inOrder.filter((event) => event.occurredOn >= period.from);
+  const came = (kind: AccountEvent['kind']): number =>
+    unitsOf(inPeriod.filter((event) => event.kind === kind));
+  const counted = inPeriod.filter((event) => event.kind === 'counted');
+  const withoutAny = spansWithout(opening, inPeriod, period).flatMap(({ from, until }) =>
+    until <= knownFrom ? [] : [{ from: from < knownFrom ? knownFrom : from, until }],
+  );
   return {
     itemId,
     opening,
@@ -97,12 +118,12 @@ function accountOfItem(itemId: string, events: readonly AccountEvent[], period: 
     received: came('received'),
     eaten: positive(-came('taken') - unitsOf(counted.filter((event) => event.trainsUse))),
     given: positive(-came('given away')),
-    thrownAway: thrownByReason(within),
+    thrownAway: thrownByReason(inPeriod),
     corrected: unitsOf(counted.filter((event) => !event.trainsUse)),
-    closing: opening + unitsOf(within),
+    closing: opening + unitsOf(inPeriod),
     withoutAny,
     daysWithout: withoutAny.reduce((sum, span) => sum + daysBetween(span.from, span.until), 0),
-    days: daysBetween(period.from, period.until),
+    days: daysBetween(knownFrom, period.until),
   };
 }
 

@@ -140,3 +140,36 @@ test('a period that ends before it begins is an error', () => {
     'accountOf: expected an end after 2027-01-01, got 2026-01-01',
   );
 });
+
+describe('of what was eaten before the book knew of it', () => {
+  const events = [event('put up', 7, 200), event('taken', -7, 230)];
+
+  test('no day counts, with or without any on the shelf', () => {
+    const [account] = accountOf(events, period, () => day(200));
+
+    expect(account?.days).toBe(365 - 200);
+    expect(account?.withoutAny).toEqual([{ from: day(231), until: period.until }]);
+  });
+
+  test('nothing is said while the book knows nothing', () => {
+    const [account] = accountOf(events, period, () => null);
+
+    expect(account).toMatchObject({ days: 0, daysWithout: 0, withoutAny: [], closing: 0 });
+  });
+
+  test('days without are those of a book that knows all, from the day it does', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: -30, max: 400 }), (known) => {
+        const [all] = accountOf(events, period);
+        const [some] = accountOf(events, period, () => day(known));
+        const daysOf = (account: ItemAccount | undefined) =>
+          (account?.withoutAny ?? []).flatMap(({ from, until }) => {
+            const days: string[] = [];
+            for (let on = from; on < until; on = addDays(on, 1)) days.push(on);
+            return days;
+          });
+        expect(daysOf(some)).toEqual(daysOf(all).filter((on) => on >= day(known)));
+      }),
+    );
+  });
+});
