@@ -153,6 +153,25 @@ export class HouseholdByPages {
     return wordsOf((await this.visitor.open(page)).body);
   }
 
+  /** Every page that needs nothing to be named and the pages of each item, with what they say. */
+  async everyPage(): Promise<readonly { readonly url: string; readonly words: string }[]> {
+    const { items } = await this.year();
+    const urls = [
+      ...this.#app.servedRoutes.flatMap(({ method, url }) =>
+        method === 'GET' && !/[:*]|\.\w+$/.test(url) ? [url] : [],
+      ),
+      ...items.flatMap(({ item: { id } }) =>
+        ['year', 'shelf', 'targets', 'items'].map((at) => `/${at}/${id}`),
+      ),
+    ];
+    const said: { readonly url: string; readonly words: string }[] = [];
+    for (const url of urls) {
+      const { status, body } = await this.visitor.open(url);
+      if (status === 200 && /^\s*<!doctype/i.test(body)) said.push({ url, words: wordsOf(body) });
+    }
+    return said;
+  }
+
   async notices(): Promise<readonly NoticeOnRecord[]> {
     return noticesNow(this.db, this.#own, { at: this.#clock.at, today: this.#today }, reference);
   }

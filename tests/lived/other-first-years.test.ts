@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { asDate, mondayOf, type WeekKey } from '../../shared/week.ts';
 import type { Plan } from '../../src/planning/plan.ts';
 import { HouseholdByPages } from '../builders/household-by-pages.ts';
+import { wrongIn } from '../builders/plain-words.ts';
 import {
   expectAsSaid,
   expectBelievable,
@@ -34,6 +35,12 @@ async function liveTo(home: HouseholdByPages, plan: Plan, day: string): Promise<
   home.goTo(asDate(day));
   return home.plan();
 }
+/** What no person should read on any page of the household. */
+const wrongOnPages = async (home: HouseholdByPages, units: 'us' | 'metric'): Promise<readonly string[]> =>
+  (await home.everyPage()).flatMap(({ url, words }) =>
+    wrongIn(words, units).map((found) => `${url}: ${found}`),
+  );
+
 const isBefore = (week: WeekKey, day: string): boolean => mondayOf(week) < day;
 
 describe.each([
@@ -86,6 +93,9 @@ describe.each([
   test('the plan can be believed', () => expectBelievable(home, plan, { mostMoney: 150 + 20 * 53 }));
   test('the loads are those of its jars', async () => expectLoadsRight(plan, await home.year()));
   test('every jar is full, empty or away', () => expectJarsRight(home));
+  test('every page speaks plain words', async () => {
+    expect(await wrongOnPages(home, 'us')).toEqual([]);
+  });
 });
 
 describe('a household in metric units that gardens outside of the United States', () => {
@@ -138,6 +148,9 @@ describe('a household in metric units that gardens outside of the United States'
     test('the plan can be believed', () => expectBelievable(home, plan, { mostMoney: 150 + 20 * 81 }));
     test('the loads are those of its jars', async () => expectLoadsRight(plan, await home.year()));
     test('every jar is full, empty or away', () => expectJarsRight(home));
+    test('every page speaks plain words', async () => {
+      expect(await wrongOnPages(home, 'metric')).toEqual([]);
+    });
   });
 });
 

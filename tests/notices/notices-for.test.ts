@@ -122,6 +122,13 @@ describe('a harvest', () => {
     ]);
   });
 
+  test('of a source that is named for its crop is named once', () => {
+    for (const sourceName of ['Plums at the market', 'plums, pick your own', 'The hill’s Plums'])
+      expect(on('2026-07-27', { sourceName })[0]?.reason).toBe(
+        `${sourceName[0]?.toUpperCase()}${sourceName.slice(1)} start about Aug 10, 2026. You plan to make plum jam from them.`,
+      );
+  });
+
   test('is announced again ten days before its last day, with what is still to make', () => {
     expect(on('2026-08-26')).toEqual([]);
     expect(on('2026-08-27', { shiftDays: 1 })[0]?.reason).toBe(

@@ -70,6 +70,10 @@ export const formatDate = (date: CalendarDate, reading: Reading): string =>
 export const formatMonth = (date: CalendarDate, reading: Reading): string =>
   dateText(date, reading, { month: 'long' });
 
+/** `September`: the month that most of a week lies in. */
+export const formatMonthOfWeek = (week: WeekKey, reading: Reading): string =>
+  formatMonth(addDays(mondayOf(week), 3), reading);
+
 /** `Aug` */
 export const formatShortMonth = (date: CalendarDate, reading: Reading): string =>
   dateText(date, reading, { month: 'short' });
@@ -225,7 +229,7 @@ export const withMetric = (sentence: string, reading: Reading): string => {
 
 /**
  * A sentence the program has on record, as this household reads it: `Aug 12, 2026` in its own order of day and month, and
- * for metric readers kilograms for pounds.
+ * for metric readers kilograms for pounds and liters for quarts.
  */
 export const asRead = (sentence: string, reading: Reading): string => {
   const dated =
@@ -239,8 +243,8 @@ export const asRead = (sentence: string, reading: Reading): string => {
           },
         );
   return reading.units === 'metric'
-    ? dated.replaceAll(/\b(\d[\d,]*(?:\.\d+)?) lb\b/g, (_, pounds: string) =>
-        formatQuantity(Number(pounds.replaceAll(',', '')), 'lb', reading),
+    ? dated.replaceAll(/\b(\d[\d,]*(?:\.\d+)?) (lb|qt)\b/g, (_, amount: string, unit: string) =>
+        formatQuantity(Number(amount.replaceAll(',', '')), unit, reading),
       )
     : dated;
 };

@@ -8,7 +8,7 @@ import type { YearAxis } from '../../../views/charts/year-picture.tsx';
 import { formatDay, formatQuantity, formatWeek } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { monthsAmong } from '../../words/buying/weeks-against-limit.ts';
-import { gapInHole, gapInPicture, gapsAhead } from '../../words/year/run-out.ts';
+import { gapFromNow, gapInHole, gapInPicture, gapsAhead } from '../../words/year/run-out.ts';
 import type { YearPicture } from '../../year/year-picture.ts';
 
 export interface YearReader {
@@ -91,22 +91,35 @@ const marksOf = (
   return plan.year.weeks.flatMap((week, at): WeekMark[] => {
     const count = path[which][at] ?? 0;
     const place = loaded.year.weeks.indexOf(week);
-    return count < 0.05 || place === -1
+    const shown = asCounted(count, item);
+    return shown <= 0 || place === -1
       ? []
       : [
           {
             week: place,
-            count,
-            words: `${verb} ${formatQuantity(count, item.unit, reading)} in the ${formatWeek(week, reading)}`,
+            count: shown,
+            words: `${verb} ${formatQuantity(shown, item.unit, reading)} in the ${formatWeek(week, reading)}`,
           },
         ];
   });
 };
 
+/** What a plan counts on in parts of a jar comes in whole ones; pounds stay as they are. */
+const asCounted = (units: number, { unit }: Item): number =>
+  unit === 'lb' ? Math.round(units * 10) / 10 : Math.round(units);
+
 const bareSpans = (itemYear: ItemYear, reading: Reading): YearBoardProps['bare'] =>
   gapsAhead(itemYear).flatMap((gap, at) => {
     const span = itemYear.gaps[at];
-    return span === undefined ? [] : [{ ...span, words: gapInPicture(gap, reading), label: gapInHole(gap) }];
+    return span === undefined
+      ? []
+      : [
+          {
+            ...span,
+            words: span.from === 0 ? gapFromNow(gap) : gapInPicture(gap, reading),
+            label: gapInHole(gap),
+          },
+        ];
   });
 
 /** Weeks in which likely at least half a unit more stands past its best quality than the week before. */

@@ -1,11 +1,11 @@
 import { isOrAre, wordFor } from '../../../shared/counting.ts';
-import { type CalendarDate, mondayOf, type WeekKey } from '../../../shared/week.ts';
+import type { CalendarDate, WeekKey } from '../../../shared/week.ts';
 import { keptForEmergency } from '../../../src/household/item.ts';
 import type { ItemOnShelf } from '../../../src/household/lot.ts';
 import { runOutWords, weekWords } from '../../../src/shelf/run-out-words.ts';
 import type { RunOutWeek } from '../../../src/shelf/shelf-projection.ts';
 import type { ShelfStockProps } from '../../../views/pages/shelf/shelf-row.tsx';
-import { formatMonth, formatNumber } from '../../../views/words/format.ts';
+import { formatMonthOfWeek, formatNumber } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
 import { amountOf, figureAndUnit, mixedJars } from '../../words/shelf-units.ts';
@@ -87,7 +87,7 @@ function briefly(shelf: ItemOnShelf, outlook: ItemOutlook | null, today: Calenda
 function nextSupply({ nextSupplyWeek, nextSupplyBy }: ItemOutlook, reading: Reading): string {
   if (nextSupplyBy === 'bought') return '';
   if (nextSupplyWeek === null) return ' No date for more yet.';
-  return ` Made again in ${formatMonth(mondayOf(nextSupplyWeek), reading)}.`;
+  return ` Made again in ${formatMonthOfWeek(nextSupplyWeek, reading)}.`;
 }
 
 /** Their jar is named only where it is not the one the row counts in. */

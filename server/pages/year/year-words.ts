@@ -1,10 +1,10 @@
 import { isOrAre } from '../../../shared/counting.ts';
-import { addWeeks, mondayOf, type WeekKey } from '../../../shared/week.ts';
+import { addWeeks, type WeekKey } from '../../../shared/week.ts';
 import { cropName } from '../../../src/harvest/crop-name.ts';
 import type { ItemYear } from '../../../src/planning/year/item-year.ts';
 import { chanceWords, weekWords } from '../../../src/shelf/run-out-words.ts';
 import type { YearRow } from '../../../views/pages/year/year-boards.tsx';
-import { formatMonth, formatNumber } from '../../../views/words/format.ts';
+import { formatMonthOfWeek, formatNumber } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { listed, sentenceCase } from '../../../views/words/sentences.ts';
 import { amountOf, figureAndUnit } from '../../words/shelf-units.ts';
@@ -129,7 +129,7 @@ const nextWords = ({ supply, item, missing }: ItemYear, reader: YearReader): str
   if (supply.nextSupplyWeek === null) return 'none planned';
   const crops = cropsOf(item.id, reader);
   const what = crops.length === 0 ? 'a batch' : listed(crops);
-  const monthOf = (week: WeekKey) => `in ${formatMonth(mondayOf(week), reading)}`;
+  const monthOf = (week: WeekKey) => `in ${formatMonthOfWeek(week, reading)}`;
   const made = addWeeks(supply.nextSupplyWeek, -curingWeeks(item.id, picture));
   const when = made <= (picture.loaded.year.weeks[1] ?? '') ? 'now' : monthOf(made);
   const ready = monthOf(supply.nextSupplyWeek);

@@ -48,6 +48,9 @@ export function gapWords(itemYear: ItemYear, asOf: YearPicture['asOf']): string 
 export const gapInPicture = (gap: GapAhead, reading: Reading): string =>
   `Likely none from the ${formatWeek(gap.begins, reading)}, for ${gapLength(gap)}`;
 
+/** `Likely none now, for 9 weeks`: the same where the shelf is bare today. */
+export const gapFromNow = (gap: GapAhead): string => `Likely none now, for ${gapLength(gap)}`;
+
 /** `none 9 weeks`, `none 24 weeks or more`: what stands where the board is gone. */
 export const gapInHole = (gap: GapAhead): string => `none ${gapLength(gap)}`;
 

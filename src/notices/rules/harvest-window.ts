@@ -14,7 +14,7 @@ export const harvestOpens = (picture: NoticePicture, leadDays: number): Notice[]
         'harvest opens',
         window,
         window.beginsOn,
-        `${atStart(window.cropName)} from ${window.sourceName} start about ${dateWords(window.beginsOn)}${shift(window)}. ` +
+        `${harvestName(window)} start about ${dateWords(window.beginsOn)}${shift(window)}. ` +
           `You plan to make ${listWords(window.wantedFor)} from them.`,
       ),
     );
@@ -33,10 +33,16 @@ export const harvestCloses = (picture: NoticePicture, leadDays: number): Notice[
         'harvest closes',
         window,
         lastDay(window),
-        `${atStart(window.cropName)} from ${window.sourceName} end about ${dateWords(lastDay(window))}${shift(window)}. ` +
+        `${harvestName(window)} end about ${dateWords(lastDay(window))}${shift(window)}. ` +
           `Still to make: ${listWords(window.wantedFor)}.`,
       ),
     );
+
+/** `Tomatoes from Long bed`; a source that is named for its crop needs no second naming: `Peaches at the market`. */
+const harvestName = ({ cropName, sourceName }: NoticeWindow): string =>
+  sourceName.toLowerCase().includes(cropName.toLowerCase())
+    ? atStart(sourceName)
+    : `${atStart(cropName)} from ${sourceName}`;
 
 const isWanted = (window: NoticeWindow): boolean => window.wantedFor.length > 0;
 

@@ -21,6 +21,7 @@ import type { StoredPlan } from '../../../src/planning/stored-plan.ts';
 import { confirmWithoutLetter } from '../../builders/confirmed-address.ts';
 import { keepPlanOfEverything } from '../../builders/full-plan.ts';
 import { worked } from '../../builders/outcomes.ts';
+import { wrongIn } from '../../builders/plain-words.ts';
 import { keepPlanOfNothing } from '../../builders/plan-of-nothing.ts';
 import { plansNothing } from '../../builders/plans-nothing.ts';
 import { typedCommand } from '../../builders/typed-command.ts';
@@ -32,47 +33,10 @@ import { Visitor, wordsOf } from '../../builders/visitor.ts';
 
 const reference = loadReferenceTables();
 
-/** What a person never reads, and what it is called. */
-const never: Readonly<Record<string, RegExp>> = {
-  'a day as a machine writes it': /\b\d{4}-\d{2}-\d{2}\b/,
-  'a week as a machine writes it': /\b\d{4}-W\d{2}\b/,
-  'a part of a jar':
-    /\b\d+\.\d+ (?:jars?|pints?|quarts?|half-pints?|bins?|batch(?:es)?|loads?|lids?)\b(?! a (?:week|month|year|school week|meal)\b)/,
-  'one of several':
-    /(?<![\d.,/–-])\b1 (?:jars|pints|quarts|half-pints|weeks|days|batches|loads|bags|lids|packs|boxes|times|years|preserves|things|notices|servings|months|hours|plants|rows|labels|units|pieces|kinds|cups|bins|recipes|items|are|were|have)\b/,
-  'what was expected': /\bExpected\b/,
-  'a key of a table': /\b[a-z]+(?:-[a-z]+)* · [a-z-]+ · |\b[a-z]+_[a-z]+\b/,
-  'what is not there': /\b(?:undefined|NaN|null)\b|\[object/,
-  'a British spelling':
-    /\b(?:(?:kilo|milli|centi)?(?:metre|litre)s?|neighbours?|mould\w*|rubbish|draughts?|spoilt|learnt|sterilis\w*|power cuts?|colou?r(?<=colour)s?|favourite|grey|labour|catalogue)\b|\d %/,
-};
-
-/** What a household that reads in metric units is never told alone. */
-const neverInMetric: Readonly<Record<string, RegExp>> = {
-  'pounds for metric readers': /\b\d[\d,.]* lb\b/,
-  'degrees Fahrenheit alone': /\d °F(?! \()/,
-  'quarts as a measure': /\b\d[\d,.]* qt\b/,
-  'inches alone': /[\d⅛¼⅓⅜½⅝⅔¾⅞] inch(?:es)?\b(?! \()/,
-};
-
 const year = ['2026-02-10', '2026-05-21', '2026-08-12', '2026-11-26'].flatMap((asOf) => [
   { asOf, units: 'us' as const },
   { asOf, units: 'metric' as const },
 ]);
-
-const typedLike = /\blike \d{4}-(?:\d{2}-\d{2}(?: \d{2}:\d{2})?|W\d{2})/gi;
-
-const wrongIn = (words: string, units: 'us' | 'metric'): string[] => {
-  const text = words.replaceAll(typedLike, 'like a day');
-  return Object.entries(units === 'metric' ? { ...never, ...neverInMetric } : never).flatMap(
-    ([what, pattern]) => {
-      const found = pattern.exec(text);
-      return found === null
-        ? []
-        : [`${what}: …${text.slice(Math.max(0, found.index - 60), found.index + 60)}…`];
-    },
-  );
-};
 
 /** How long a year is looked for at most, with everything else of a busy machine. */
 const patience = 600_000;

@@ -11,6 +11,7 @@ import {
   formatJars,
   formatMinutes,
   formatMoney,
+  formatMonthOfWeek,
   formatQuantity,
   formatRange,
   formatWeek,
@@ -55,6 +56,10 @@ describe('as printed, with the metric figure beside', () => {
     [
       asRead('Buy 6 lb of onions; the week of Aug 9, 2026 makes jam.', metric),
       'Buy 2.7 kg of onions; the week of 9 Aug 2026 makes jam.',
+    ],
+    [
+      asRead('Buy 4 qt of vinegar and 12 quarts of jars.', metric),
+      'Buy 3.8 L of vinegar and 12 quarts of jars.',
     ],
     [asRead('Buy 6 lb by Aug 9, 2026.', usReading), 'Buy 6 lb by Aug 9, 2026.'],
     [withCelsius('holds at 50 to 70 °F', metric), 'holds at 50 to 70 °F (10 to 21 °C)'],
@@ -107,5 +112,16 @@ describe('several of a thing', () => {
     ['greens', 'greens'],
   ])('%s: %s', (one, many) => {
     expect(severalOf(one)).toBe(many);
+  });
+});
+
+describe('the month of a week', () => {
+  test.each([
+    ['2026-W36', 'September'], // Aug 31 to Sep 6
+    ['2026-W40', 'October'], // Sep 28 to Oct 4
+    ['2026-W31', 'July'], // Jul 27 to Aug 2
+    ['2026-W53', 'December'], // Dec 28 to Jan 3
+  ] as const)('%s is that of most of its days: %s', (week, month) => {
+    expect(formatMonthOfWeek(asWeek(week), usReading)).toBe(month);
   });
 });
