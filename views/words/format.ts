@@ -67,7 +67,7 @@ export const formatDate = (date: CalendarDate, reading: Reading): string =>
   dateText(date, reading, { month: 'short', day: 'numeric', year: 'numeric' });
 
 /** `August` */
-export const formatMonth = (date: CalendarDate, reading: Reading): string =>
+const formatMonth = (date: CalendarDate, reading: Reading): string =>
   dateText(date, reading, { month: 'long' });
 
 /** `September`: the month that most of a week lies in. */
