@@ -15,6 +15,9 @@ export const bounds = {
   discardCeilingMonths: { from: 12, to: 60, whole: true },
   crockQuarts: { from: 0, to: 400 },
   freezerQuartsPerDay: { from: 0, to: 400 },
+  emergencyDays: { from: 1, to: 90, whole: true },
+  /** Gallons, or liters where a household counts in them. */
+  waterKept: { from: 0, to: 2000 },
   placeQuarts: { from: 0, to: 10_000 },
 
   quartsInLoad: { from: 0, to: 40, whole: true },

@@ -44,6 +44,9 @@ export const householdRow: CarriedTable = table('The household', 1, [], {
   freezer_quarts_per_day: orNone(within(bounds.freezerQuartsPerDay)),
   discard_ceiling_months: withDefault(within(bounds.discardCeilingMonths)),
   recorded_since: orNone(day),
+  emergency_days: orNone(within(bounds.emergencyDays)),
+  water_gallons: orNone(within(bounds.waterKept)),
+  water_filled_on: orNone(day),
   created_at: instant,
 });
 

@@ -6,6 +6,7 @@ import { batchQuantityRow } from '../../shared/schemas/reference/batch-quantity.
 import { boilingPointRow } from '../../shared/schemas/reference/boiling-point.ts';
 import { cannerFactRow } from '../../shared/schemas/reference/canner-fact.ts';
 import { daysToHarvestRow } from '../../shared/schemas/reference/days-to-harvest.ts';
+import { emergencyAdviceRow } from '../../shared/schemas/reference/emergency-advice.ts';
 import { foodStepRow } from '../../shared/schemas/reference/food-step.ts';
 import { freezeNormalRow } from '../../shared/schemas/reference/freeze-normal.ts';
 import { harvestWindowRow } from '../../shared/schemas/reference/harvest-window.ts';
@@ -56,6 +57,7 @@ export const loadReferenceTables = (folder: string = shippedFolder): ReferenceTa
     recipeCuring: load('recipe-curing.csv', recipeCuringRow),
     recipeByProducts: load('recipe-by-products.csv', recipeByProductRow),
     boilingPoints: load('altitude-boiling.csv', boilingPointRow),
+    emergencyAdvice: load('emergency-advice.csv', emergencyAdviceRow),
     storageNotes: load('q10-notes.csv', storageNoteRow),
     sources: load('sources.csv', sourceRow),
   };

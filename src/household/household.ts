@@ -23,6 +23,12 @@ export interface Household {
   readonly discardCeilingMonths: number;
   /** "We have recorded since …": from that day on eating counts, of all items; null where each item begins by itself. */
   readonly recordedSince: CalendarDate | null;
+  /** For how many days it wants to be ready for an emergency; null while it has not said. */
+  readonly emergencyDays: number | null;
+  /** Water it keeps for that, gallons. */
+  readonly waterGallons: number | null;
+  /** When that was filled; null of what a store sold, or nobody said. */
+  readonly waterFilledOn: CalendarDate | null;
   readonly isDemo: boolean;
   /** Counts the facts written; a plan made at a lower number is out of date. */
   readonly factsVersion: number;

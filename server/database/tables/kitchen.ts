@@ -34,6 +34,9 @@ export interface HouseholdTable {
   freezer_quarts_per_day: number | null;
   discard_ceiling_months: Generated<number>;
   recorded_since: DateText | null;
+  emergency_days: number | null;
+  water_gallons: number | null;
+  water_filled_on: DateText | null;
   is_demo: Generated<Flag>;
   facts_version: Generated<number>;
   created_at: Instant;

@@ -1,5 +1,6 @@
 import { counted } from '../../../shared/counting.ts';
 import type { ItemId } from '../../../shared/ids.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import type { ItemUse } from '../../../src/consumption/items/item-use.ts';
 import type { DeclaredUseSetting, ItemGroup } from '../../../src/household/appetite.ts';
 import type { Item } from '../../../src/household/item.ts';
@@ -14,6 +15,7 @@ import { neverTapped } from '../../words/never-tapped.ts';
 import { plain } from '../../words/plain-number.ts';
 import { amountOf, figureAndUnit, rateOf, unitsOf } from '../../words/shelf-units.ts';
 import { needWords } from '../../words/year/year-walk.ts';
+import { type EmergencySentBack, presentEmergency } from './present-emergency.ts';
 import { presentRecordedSince, type RecordedSinceSentBack } from './present-recorded-since.ts';
 
 /** A group's form that was sent back. */
@@ -27,10 +29,12 @@ export interface GroupSentBack {
 export interface TargetsSentBack {
   readonly group?: GroupSentBack;
   readonly recordedSince?: RecordedSinceSentBack;
+  readonly emergency?: EmergencySentBack;
 }
 
 export function presentTargets(
   loaded: HouseholdYear,
+  reference: ReferenceTables,
   reading: Reading,
   keys: () => FormKeys,
   sentBack: TargetsSentBack = {},
@@ -53,6 +57,14 @@ export function presentTargets(
         keys(),
         sentBack.group?.groupId === group.id ? sentBack.group : null,
       ),
+    ),
+    emergency: presentEmergency(
+      loaded.facts,
+      reference,
+      loaded.year.asOf,
+      reading,
+      keys(),
+      sentBack.emergency ?? null,
     ),
     recordedSince: presentRecordedSince(loaded.facts, reading, keys(), sentBack.recordedSince ?? null),
   };

@@ -6,6 +6,7 @@ import {
   declaredUseForm,
   handTargetForm,
 } from '../../../shared/schemas/declared-use.ts';
+import { emergencyWishForm } from '../../../shared/schemas/emergency-wish.ts';
 import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import { groupForm } from '../../../shared/schemas/item-group.ts';
 import { jarWishForm } from '../../../shared/schemas/jar-wish.ts';
@@ -21,6 +22,7 @@ import { DeclaredUse, type WhatIfProps } from '../../../views/pages/targets/decl
 import { GroupTarget } from '../../../views/pages/targets/group-target.tsx';
 import { TargetItemPage } from '../../../views/pages/targets/target-item-page.tsx';
 import { TargetsPage } from '../../../views/pages/targets/targets-page.tsx';
+import { sayEmergencyWish } from '../../records/year/emergency-wish.ts';
 import { setGroupTarget } from '../../records/year/groups.ts';
 import { wishForJars } from '../../records/year/jar-wishes.ts';
 import { addOccasion, occasionRules, removeOccasion } from '../../records/year/occasions.ts';
@@ -37,6 +39,7 @@ import { readByRules } from '../shared/read-by-rules.ts';
 import { wantsPart } from '../shared/wants-part.ts';
 import { askedWeek } from './full-week.ts';
 import { declaredUseFields, presentDeclared } from './present-declared.ts';
+import { emergencyFields } from './present-emergency.ts';
 import { presentTargetItem } from './present-item.ts';
 import { jarWishFields } from './present-jars.ts';
 import { occasionFields } from './present-occasions.ts';
@@ -44,6 +47,7 @@ import { seasonFields } from './present-season.ts';
 import { declaredWords, presentGroup, presentTargets, type TargetsSentBack } from './present-targets.ts';
 import { presentWhatIf } from './present-what-if.ts';
 import type { TargetPicture, TargetSentBack } from './target-picture.ts';
+import { gallonsTyped } from './water-amount.ts';
 
 type OfItem = { Params: { item: string } };
 const pageQuery = z.object({ said: z.string().max(20).catch('') });
@@ -52,7 +56,8 @@ const saved: Message = {
   text: 'Saved. Plan again to see which weeks it changes.',
   action: { words: 'This week', href: '/' },
 };
-const messageFor = (said: string): Message | null => (said === 'saved' ? saved : null);
+const messageFor = (said: string): Message | null =>
+  said === 'saved' ? saved : said === 'emergency' ? { tone: 'done', text: 'Saved.' } : null;
 
 const targets: FastifyPluginAsync = async (app) => {
   app.get('/targets', async (request, reply) => {
@@ -200,6 +205,24 @@ const targets: FastifyPluginAsync = async (app) => {
     return sendTargets(request, reply, { recordedSince: sentBack }, null, statusOf(outcome.problems));
   });
 
+  app.post('/targets/emergency', async (request, reply) => {
+    const asked = readForm(emergencyWishForm, request.body);
+    const outcome = asked.ok
+      ? await sayEmergencyWish(recordingOf(request), {
+          days: asked.value.days,
+          waterGallons: asked.value.water === null ? null : gallonsTyped(asked.value.water, request.reading),
+          filledOn: asked.value.filledOn,
+        })
+      : asked;
+    if (outcome.ok) return seeOther(reply, '/targets?said=emergency#emergency');
+
+    const sentBack = {
+      values: typedValues(request.body),
+      problems: fieldProblems(outcome.problems, emergencyFields),
+    };
+    return sendTargets(request, reply, { emergency: sentBack }, null, statusOf(outcome.problems));
+  });
+
   app.post<{ Params: { group: string } }>('/targets/groups/:group', async (request, reply) => {
     const asked = readForm(groupForm, { ...typedValues(request.body), groupId: request.params.group });
     const outcome = asked.ok ? await setGroupTarget(recordingOf(request), asked.value) : asked;
@@ -276,7 +299,13 @@ async function sendTargets(
   status: number,
 ): Promise<FastifyReply> {
   const loaded = await yearOfHousehold(request);
-  const props = presentTargets(loaded, request.reading, () => reply.formKeys(), sentBack);
+  const props = presentTargets(
+    loaded,
+    request.server.reference,
+    request.reading,
+    () => reply.formKeys(),
+    sentBack,
+  );
   return reply.page(TargetsPage, { frame: await reply.frame(message), ...props }, status);
 }
 

@@ -24,6 +24,9 @@ const fromRow = (row: Row<HouseholdTable>): Household => ({
   freezerQuartsPerDay: row.freezer_quarts_per_day,
   discardCeilingMonths: row.discard_ceiling_months,
   recordedSince: fitting('household', 'recorded_since', row.recorded_since, null) as CalendarDate | null,
+  emergencyDays: fitting('household', 'emergency_days', row.emergency_days, null),
+  waterGallons: fitting('household', 'water_gallons', row.water_gallons, null),
+  waterFilledOn: fitting('household', 'water_filled_on', row.water_filled_on, null) as CalendarDate | null,
   isDemo: row.is_demo === 1,
   factsVersion: row.facts_version,
 });

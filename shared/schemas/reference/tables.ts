@@ -2,6 +2,7 @@ import type { BatchQuantityRow } from './batch-quantity.ts';
 import type { BoilingPointRow } from './boiling-point.ts';
 import type { CannerFactRow } from './canner-fact.ts';
 import type { DaysToHarvestRow } from './days-to-harvest.ts';
+import type { EmergencyAdviceRow } from './emergency-advice.ts';
 import type { FoodStepRow } from './food-step.ts';
 import type { FreezeNormalRow } from './freeze-normal.ts';
 import type { HarvestWindowRow } from './harvest-window.ts';
@@ -40,6 +41,7 @@ export interface ReferenceTables {
   readonly recipeCuring: readonly RecipeCuringRow[];
   readonly recipeByProducts: readonly RecipeByProductRow[];
   readonly boilingPoints: readonly BoilingPointRow[];
+  readonly emergencyAdvice: readonly EmergencyAdviceRow[];
   readonly storageNotes: readonly StorageNoteRow[];
   readonly sources: readonly SourceRow[];
 }

@@ -58,6 +58,8 @@ const keptIn: Readonly<
   'groupForm.largestShare': { column: 'item_group.largest_share', per: 100 },
   'itemForm.name': 'item.name',
   'itemForm.yearsInTwenty': { column: 'item.chance_wanted', per: 20 },
+  'emergencyWishForm.days': 'household.emergency_days',
+  'emergencyWishForm.water': 'household.water_gallons',
   'itemForm.familyMinimum': 'item.family_minimum_units',
   'itemForm.emergencyUnits': 'item.emergency_units',
   'itemForm.bestQualityDays': 'item.best_quality_days',

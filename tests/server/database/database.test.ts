@@ -360,6 +360,9 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     facts_version: 'number',
     created_at: 'number',
     recorded_since: 'text?',
+    emergency_days: 'number?',
+    water_gallons: 'number?',
+    water_filled_on: 'text?',
   },
   idempotency: {
     household_id: 'text',

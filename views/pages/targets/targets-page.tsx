@@ -5,6 +5,7 @@ import { DataTable } from '../../parts/data-table.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import { pageNames } from '../../words/page-names.ts';
+import { EmergencyPart, type EmergencyProps } from './emergency-part.tsx';
 import { GroupTarget, type GroupTargetProps } from './group-target.tsx';
 import { RecordedSince, type RecordedSinceProps } from './recorded-since.tsx';
 
@@ -15,6 +16,7 @@ export interface TargetsPageProps {
   readonly preserves: readonly TargetLine[];
   readonly staples: readonly TargetLine[];
   readonly groups: readonly GroupTargetProps[];
+  readonly emergency: EmergencyProps;
   readonly recordedSince: RecordedSinceProps;
 }
 
@@ -38,6 +40,7 @@ export const TargetsPage = ({
   preserves,
   staples,
   groups,
+  emergency,
   recordedSince,
 }: TargetsPageProps) => (
   <Page
@@ -66,6 +69,7 @@ export const TargetsPage = ({
         groups.map((group) => <GroupTarget key={group.groupId} {...group} />)
       )}
     </Part>
+    <EmergencyPart {...emergency} />
     <RecordedSince {...recordedSince} />
   </Page>
 );
