@@ -62,7 +62,7 @@ export function presentEmergency(
       standing: amountOf(item, standing, reading),
       servings: servings === null ? '' : formatNumber(servings, reading, 0),
     })),
-    advice: `A public guide advises ${waterWords(advice.gallonsPerPersonAndDay, reading)} of water for each person and day, for ${advice.leastDays} days at least and two weeks where you can, and food for two weeks. More where it is hot, and for whoever is pregnant or ill. Sources:`,
+    advice: `A public guide advises ${waterWords(advice.gallonsPerPersonAndDay, reading)} of water for each person and day, for ${counted(advice.leastDays, 'day')} at least and two weeks where you can, and food for two weeks. More where it is hot, and for whoever is pregnant or ill. Sources:`,
     sources: sources
       .filter(({ sourceId }) => adviceSources.has(sourceId))
       .map(({ publisher, title, address }) => ({
@@ -107,7 +107,7 @@ function replaceWords(
   reading: Reading,
 ): string | null {
   if (replaceBy === null) return null;
-  const every = `Water you filled yourself is replaced every ${replaceWaterMonths} months`;
+  const every = `Water you filled yourself is replaced every ${counted(replaceWaterMonths, 'month')}`;
   return replaceBy <= today
     ? `${every}: yours has been due since ${formatDate(replaceBy, reading)}.`
     : `${every}: yours by ${formatDate(replaceBy, reading)}.`;
