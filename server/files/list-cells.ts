@@ -7,6 +7,7 @@ import { readTypedNumber } from '../../shared/typed-number.ts';
 import { addDays, type CalendarDate, calendarDate } from '../../shared/week.ts';
 import type { Item } from '../../src/household/item.ts';
 import type { Place } from '../../src/household/kitchen.ts';
+import { pageNames } from '../../views/words/page-names.ts';
 
 export const dateOrders = ['year first', 'month first', 'day first'] as const;
 export type DateOrder = (typeof dateOrders)[number];
@@ -126,6 +127,10 @@ export function placeIn(text: string, places: ReadonlyMap<string, Place>, wrong:
   if (text === '') return null;
   const place = places.get(text.toLowerCase());
   if (place) return place.id;
-  const known = [...places.values()].map(({ name }) => name).join(', ') || 'none yet';
-  return wrong(`${shown(text)} is none of your places. Write one of ${known}.`);
+  const known = [...places.values()].map(({ name }) => name).join(', ');
+  return wrong(
+    known === ''
+      ? `You have no places yet, so ${shown(text)} is not known. Add it under ${pageNames.kitchen}, Places, or choose “none” as the column of places; then look again.`
+      : `${shown(text)} is not one of your places. Write one of ${known}, or add it under ${pageNames.kitchen}, Places.`,
+  );
 }

@@ -5,6 +5,7 @@ import type { JarKind } from '../../../shared/jar.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import { addDays, type CalendarDate } from '../../../shared/week.ts';
 import type { Item } from '../../../src/household/item.ts';
+import { pageNames } from '../../../views/words/page-names.ts';
 import { placesOf } from '../../queries/household/kitchen.ts';
 import { type Reader, type Recorder, refuse } from '../record.ts';
 
@@ -127,6 +128,8 @@ export async function knownPlace(reader: Reader, placeId: PlaceId | null): Promi
     : refuse(
         'place-unknown',
         'placeId',
-        `Choose a place (${all.map((place) => place.name).join(', ') || 'there is none yet'}), or leave it blank.`,
+        all.length === 0
+          ? `Leave the place blank: you have none yet. Places are added under ${pageNames.kitchen}.`
+          : `Choose a place (${all.map((place) => place.name).join(', ')}), or leave it blank.`,
       );
 }

@@ -76,6 +76,20 @@ describe('a stock list', () => {
     });
   });
 
+  it('with places where the household has none yet says where one is added', async () => {
+    await pages.db.updateTable('lot').set({ place_id: null }).execute();
+    await pages.db.deleteFrom('place').execute();
+    const refused = refusalOf(
+      await bring(
+        'stock',
+        'Name;Jars;Put up;Size;Best by;Where\r\nPlum jam;12;2026-07-01;half-pint;;Attic\r\n',
+      ),
+    );
+
+    expect(refused.message).toContain('You have no places yet, so “Attic” is not known.');
+    expect(refused.message).not.toContain('none yet.');
+  });
+
   it('is refused for one bad row, and nothing at all is changed', async () => {
     const content =
       'item,units,made\nPlum jam,12,2026-07-01\nPeach jam,3,2026-07-01\nPlum jam,-2,2026-07-01\nGreen beans,2.5,2027-01-01\n';
