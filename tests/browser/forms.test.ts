@@ -187,6 +187,52 @@ describe('a form that was refused', () => {
   });
 });
 
+/** Words that stand on a filled shape whose colors a browser replaces: it lays its own ground under them, and they are not read. */
+const wordsLost = `(() => {
+  const ground = (element) => {
+    for (let one = element; one !== null; one = one.parentElement) {
+      const { backgroundColor } = getComputedStyle(one);
+      if (!/rgba\\(.*, 0\\)|transparent/.test(backgroundColor)) return { one, backgroundColor };
+    }
+    return null;
+  };
+  const page = getComputedStyle(document.body).backgroundColor;
+  return [...document.querySelectorAll('body *')]
+    .filter((element) => element.checkVisibility() && [...element.childNodes].some((node) => node.nodeType === 3 && node.data.trim() !== ''))
+    .filter((element) => {
+      const under = ground(element);
+      if (under === null || under.backgroundColor === page) return false;
+      const { color, forcedColorAdjust } = getComputedStyle(element);
+      return !element.matches('input, select, option') && (forcedColorAdjust !== 'none' || color === under.backgroundColor);
+    })
+    .map((element) => element.className + ': ' + element.textContent.trim().slice(0, 30));
+})()`;
+
+describe('where a person has their own few colors', () => {
+  it.each([['light'], ['dark']] as const)(
+    'words on a filled button are read on every page, %s',
+    async (colorScheme) => {
+      const context = await browser.newContext({
+        viewport: { width: 1280, height: 900 },
+        forcedColors: 'active',
+        colorScheme,
+      });
+      const page = await context.newPage();
+      const lost: string[] = [];
+      let filled = 0;
+      for (const { path } of pagesOfDemo) {
+        await page.goto(demo.address + path, { waitUntil: 'load' });
+        filled += await page.locator('.button-main').count();
+        lost.push(...(await page.evaluate<readonly string[]>(wordsLost)).map((words) => `${path}: ${words}`));
+      }
+      await context.close();
+
+      expect(lost).toEqual([]);
+      expect(filled).toBeGreaterThan(50);
+    },
+  );
+});
+
 describe('the time zone of a new household', () => {
   const zoneAtStart = async (options: {
     timezoneId: string;

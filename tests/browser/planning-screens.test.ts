@@ -113,7 +113,11 @@ describe('the planning screens', () => {
 
     await page.getByRole('button', { name: 'Plan again' }).click();
     await page.getByText('Planning the year.').waitFor();
-    await page.getByText(/There is a plan; at most [\d.,]+% could still be gained/).waitFor();
+    await page
+      .getByText(
+        /[Tt]he best plan so far .*foods? lasts? until more comes: \d+ jars, \d+ hours in the kitchen, \$[\d,]+\./,
+      )
+      .waitFor();
     await page.locator('progress.plan-nearness').waitFor();
     await page.getByText('Nothing has changed since.').waitFor({ timeout: patience });
 

@@ -118,9 +118,9 @@ type Sheet = Omit<LabelGrid, 'paper' | 'address'>;
 const ofFourInches = {
   columns: 2,
   widthMm: 101.6,
-  leftMm: 3.97,
+  leftMm: 3.96875,
   topMm: 12.7,
-  acrossMm: 4.76,
+  acrossMm: 4.7625,
   downMm: 0,
 } as const;
 
@@ -155,11 +155,11 @@ export const commonSheets: Readonly<Record<Paper, readonly [usual: Sheet, ...oth
     {
       columns: 3,
       rows: 10,
-      widthMm: 66.68,
+      widthMm: 66.675,
       heightMm: 25.4,
-      leftMm: 4.76,
+      leftMm: 4.7625,
       topMm: 12.7,
-      acrossMm: 3.18,
+      acrossMm: 3.175,
       downMm: 0,
     },
   ],

@@ -53,7 +53,7 @@ describe('labels', () => {
 
     expect(answer.status).toBe(422);
     expect(wordsOf(answer.body)).toContain(
-      'The labels must fit on Letter, which is 8.5 in across; these need 10.717 in.',
+      'The labels must fit on Letter, which is 8.5 in across; these need 10.72 in.',
     );
     expect(answer.body).toMatch(/name="columns"[^>]* value="4"/);
     expect(await labelGrid(pages.db, quinceYard)).toEqual(usualLabelGridInInches);
