@@ -56,7 +56,10 @@ const paperOf = (pdf: Buffer): { width: number; height: number }[] =>
   );
 
 const setGrid = async (fill: Record<string, string>) => {
-  const answer = await pages.visitor.submitOn('/labels', { form: '/labels/grid', fill });
+  const answer = await pages.visitor.submitOn('/labels', {
+    form: '/labels/grid',
+    fill: { ...fill, measure: 'mm' },
+  });
   expect(answer.status).toBe(303);
 };
 

@@ -24,16 +24,17 @@ export interface AssetUrls {
   readonly css: string;
   /** Besides, on the canning day and its sheet alone. */
   readonly canningCss: string;
-  /** Besides, where answers to a glut or a year and its costs are held against each other. */
+  /** Besides, where seasons, answers to a glut, or a year and its costs are held against each other. */
   readonly comparedCss: string;
-  /** Besides, on the sheet at the pantry door and where it is entered. */
+  /** Besides, where the shelf is counted: item by item, or on the sheet at the pantry door. */
   readonly paperCss: string;
+  /** Besides, where a household is set up. */
+  readonly startCss: string;
   /** Besides, where the year is drawn: on its pages and on those of an item. */
   readonly yearCss: string;
   readonly htmx: string;
   readonly clock: string;
   readonly link: string;
-  readonly forms: string;
   readonly icon: string;
   readonly textFont: string;
   readonly titleFont: string;

@@ -47,7 +47,6 @@ export const Page = ({
       <link rel="icon" href={frame.assets.icon} type="image/svg+xml" />
       <link rel="manifest" href="/manifest.webmanifest" />
       <script src={frame.assets.htmx} defer />
-      <script src={frame.assets.forms} defer />
       <script src="/offline.js" type="module" />
     </head>
     <body data-household={frame.householdId ?? undefined} data-person={frame.personId}>

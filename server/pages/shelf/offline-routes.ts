@@ -1,8 +1,10 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
+import { brotliCompressSync, constants } from 'node:zlib';
 import type { FastifyPluginAsync } from 'fastify';
 import { readForm } from '../../../shared/schemas/form-fields.ts';
 import { waitingTakes } from '../../../shared/schemas/shelf/waiting-take.ts';
+import { tightenedScript } from '../../plugins/app/tightened.ts';
 import { deliverTakes } from '../../records/shelf/waiting-takes.ts';
 import { recordingOf } from '../shared/posting.ts';
 
@@ -10,12 +12,20 @@ const folder = fileURLToPath(new URL('../../../views/assets/offline/', import.me
 
 /** The parts that work without signal: the worker, its page script, the manifest, and where waiting takes are sent. */
 const offline: FastifyPluginAsync = async (app) => {
-  for (const name of ['service-worker.js', 'offline.js']) {
-    // Lines that are comment alone say nothing to a browser.
-    const text = readFileSync(`${folder}${name}`, 'utf8').replace(/^\s*\/\/.*\n/gm, '');
-    app.get(`/${name}`, (_request, reply) =>
-      reply.type('text/javascript; charset=utf-8').header('cache-control', 'no-cache').send(text),
-    );
+  // What waits on the device and what becomes of forms is one script: each page asks for it once.
+  const scripts = { 'service-worker.js': ['service-worker.js'], 'offline.js': ['offline.js', 'forms.js'] };
+  for (const [name, files] of Object.entries(scripts)) {
+    const text = files.map((file) => tightenedScript(readFileSync(`${folder}${file}`, 'utf8'))).join('');
+    // Compressed once at boot, as small as it gets: every page asks for it.
+    const brotli = brotliCompressSync(text, { params: { [constants.BROTLI_PARAM_QUALITY]: 11 } });
+    app.get(`/${name}`, { compress: false }, (request, reply) => {
+      reply
+        .type('text/javascript; charset=utf-8')
+        .header('cache-control', 'no-cache')
+        .header('vary', 'accept-encoding');
+      const takesBrotli = /\bbr\b/.test(request.headers['accept-encoding'] ?? '');
+      return takesBrotli ? reply.header('content-encoding', 'br').send(brotli) : reply.send(text);
+    });
   }
 
   app.get('/manifest.webmanifest', (request, reply) =>

@@ -5,6 +5,7 @@ import { fileURLToPath } from 'node:url';
 import { brotliCompressSync, constants } from 'node:zlib';
 import fp from 'fastify-plugin';
 import type { AssetUrls } from '../../../views/layout/frame.ts';
+import { tightened } from './tightened.ts';
 
 // Style sheets, script and fonts are read once at boot, named by their content and kept forever by the browser.
 
@@ -41,7 +42,7 @@ const asset = (name: string, extension: string, type: string, body: Buffer): Ass
 });
 
 /** What is drawn in these alone makes a sheet of its own: no other page has to wait for it. */
-const ownFolders = ['canning-day', 'compared', 'paper', 'year'];
+const ownFolders = ['canning-day', 'compared', 'paper', 'start', 'year'];
 
 const folderOf = (path: string): string | null =>
   ownFolders.find((folder) => path.startsWith(`${folder}/`)) ?? null;
@@ -53,15 +54,6 @@ const styleSheets = (folder: string | null): string[] =>
     .sort(
       (one, other) => Number(other === 'tokens.css') - Number(one === 'tokens.css') || (one < other ? -1 : 1),
     );
-
-/** Comments and the space around signs say nothing to a browser. */
-const tightened = (css: string): string =>
-  css
-    .replace(/\/\*[\s\S]*?\*\//g, '')
-    .replace(/\s+/g, ' ')
-    .replace(/ ?([{};,]) ?/g, '$1')
-    .replace(/;}/g, '}')
-    .trim();
 
 /** Reads and names everything the pages load. */
 const gatherAssets = (): AssetShelf => {
@@ -87,6 +79,7 @@ const gatherAssets = (): AssetShelf => {
   const canningStyles = styled('canning', 'canning-day');
   const comparedStyles = styled('compared', 'compared');
   const paperStyles = styled('paper', 'paper');
+  const startStyles = styled('start', 'start');
   const yearStyles = styled('year', 'year');
   const htmx = asset(
     'htmx',
@@ -101,12 +94,6 @@ const gatherAssets = (): AssetShelf => {
     readFileSync(`${assetFolder}clock.js`),
   );
   const link = asset('link', 'js', 'text/javascript; charset=utf-8', readFileSync(`${assetFolder}link.js`));
-  const forms = asset(
-    'forms',
-    'js',
-    'text/javascript; charset=utf-8',
-    Buffer.from(readFileSync(`${assetFolder}forms.js`, 'utf8').replace(/^\s*\/[/*].*\n/gm, '')),
-  );
   const icon = asset('icon', 'svg', 'image/svg+xml', readFileSync(`${assetFolder}icon.svg`));
   const all = [
     ...Object.values(fonts),
@@ -114,11 +101,11 @@ const gatherAssets = (): AssetShelf => {
     canningStyles,
     comparedStyles,
     paperStyles,
+    startStyles,
     yearStyles,
     htmx,
     clock,
     link,
-    forms,
     icon,
   ];
   return {
@@ -127,11 +114,11 @@ const gatherAssets = (): AssetShelf => {
       canningCss: canningStyles.url,
       comparedCss: comparedStyles.url,
       paperCss: paperStyles.url,
+      startCss: startStyles.url,
       yearCss: yearStyles.url,
       htmx: htmx.url,
       clock: clock.url,
       link: link.url,
-      forms: forms.url,
       icon: icon.url,
       textFont: fonts['font:text'].url,
       titleFont: fonts['font:title'].url,

@@ -24,6 +24,7 @@ export const HarvestPage = ({ frame, line, ground, axis, sources }: HarvestPageP
     section="harvest"
     about="Where the crops come from, when, and how much."
     wide
+    moreCss={frame.assets.comparedCss}
   >
     <h1 class="page-title">Harvest</h1>
     <p class="page-line">{line}</p>

@@ -45,6 +45,7 @@ export const CountItemPage = ({ frame, count }: { frame: Frame; count: CountItem
     title={`Count ${count.item.name}`}
     section="shelf"
     about="Counting the shelf, item by item."
+    moreCss={frame.assets.paperCss}
   >
     <p class="page-back">
       <a href="/shelf/count">Count the shelf</a>
@@ -130,7 +131,13 @@ export interface WaitingLine {
 }
 
 export const CountOverviewPage = (props: CountOverviewProps) => (
-  <Page frame={props.frame} title="Count the shelf" section="shelf" about="Counting the shelf once a month.">
+  <Page
+    frame={props.frame}
+    title="Count the shelf"
+    section="shelf"
+    about="Counting the shelf once a month."
+    moreCss={props.frame.assets.paperCss}
+  >
     <p class="page-back">
       <a href="/shelf">Shelf</a>
     </p>

@@ -88,6 +88,7 @@ export const FirstHourPage = (props: FirstHourPageProps) => (
     title="Set up your household"
     section="none"
     about="A few questions, then a first plan for the year."
+    moreCss={props.frame.assets.startCss}
   >
     <h1 class="page-title">Set up your household</h1>
     <p class="page-line">

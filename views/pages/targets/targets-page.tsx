@@ -49,6 +49,7 @@ export const TargetsPage = ({
     section="targets"
     about="How much you eat of each thing, and what a year needs."
     wide
+    moreCss={frame.assets.comparedCss}
   >
     <h1 class="page-title">{pageNames.targets}</h1>
     <p class="page-line">
