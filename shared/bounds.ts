@@ -84,6 +84,7 @@ export const bounds = {
   occasionUnits: { from: 0.01, to: 500 },
   unitsInPack: { from: 0.01, to: 1000 },
 
+  servingsAWeek: { from: 0, to: 200 },
   servingsPerUnit: { from: 0.25, to: 500 },
   mealServings: { from: 0.25, to: 100 },
   jarsOfTheirOwn: { from: 1, to: 500, whole: true },

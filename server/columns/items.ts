@@ -1,5 +1,6 @@
 import { bounds, letters, moneyBounds, scaled } from '../../shared/bounds.ts';
 import { families } from '../../shared/family.ts';
+import { countsAsKinds } from '../../shared/meal-kinds.ts';
 import { usePeriods } from '../../shared/schemas/declared-use.ts';
 import { occasionKinds } from '../../shared/schemas/occasion.ts';
 import { expectThat, isSaid, table, together } from './carried-table.ts';
@@ -45,6 +46,7 @@ export const itemColumns = {
       chance_wanted: withDefault(within(scaled(bounds.yearsInTwenty, { of: 20 }))),
       family_minimum_units: orNone(within(bounds.yearlyUnits)),
       emergency_units: orNone(within(bounds.emergencyUnits)),
+      counts_as: orNone(oneOf(countsAsKinds)),
       retired_on: orNone(day),
     },
     {

@@ -47,6 +47,10 @@ export const householdRow: CarriedTable = table('The household', 1, [], {
   emergency_days: orNone(within(bounds.emergencyDays)),
   water_gallons: orNone(within(bounds.waterKept)),
   water_filled_on: orNone(day),
+  fruit_servings: orNone(within(bounds.servingsAWeek)),
+  vegetable_servings: orNone(within(bounds.servingsAWeek)),
+  protein_servings: orNone(within(bounds.servingsAWeek)),
+  sweet_servings: orNone(within(bounds.servingsAWeek)),
   created_at: instant,
 });
 

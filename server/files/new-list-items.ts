@@ -152,6 +152,7 @@ export const itemToBe = (one: Extract<NewListItem, { sameAs: null }>): Item => {
     chanceWanted: 0.8,
     familyMinimumUnits: null,
     emergencyUnits: null,
+    countsAs: null,
     retiredOn: null,
   };
 };

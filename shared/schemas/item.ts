@@ -3,10 +3,12 @@ import { type Bound, bounds, letters, moneyBounds } from '../bounds.ts';
 import { family } from '../family.ts';
 import { cropKey, itemId } from '../ids.ts';
 import { jarKind, jarKinds } from '../jar.ts';
+import { countsAsKinds } from '../meal-kinds.ts';
 import {
   choiceField,
   moneyField,
   numberField,
+  optionalChoiceField,
   optionalNumberField,
   textField,
   toldBeside,
@@ -131,6 +133,8 @@ export const itemForm = z.object({
     ...bounds.emergencyUnits,
     example: '6',
   }),
+  servingsPerUnit: optionalNumberField({ label: 'Servings in one', ...bounds.servingsPerUnit, example: '4' }),
+  countsAs: optionalChoiceField('kind of serving', countsAsKinds),
   bestQualityDays: numberField(days('Best quality for', bounds.bestQualityDays)),
   keepColdDays: optionalNumberField(days('Once opened, keeps cold for', bounds.keepColdDays)),
 });

@@ -1,4 +1,5 @@
 import type { HouseholdId } from '../../shared/ids.ts';
+import type { MealKind } from '../../shared/meal-kinds.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 
 export interface Household {
@@ -29,6 +30,8 @@ export interface Household {
   readonly waterGallons: number | null;
   /** When that was filled; null of what a store sold, or nobody said. */
   readonly waterFilledOn: CalendarDate | null;
+  /** Servings it wants for each person and week; null where it has not said. */
+  readonly servingsWanted: Readonly<Record<MealKind, number | null>>;
   readonly isDemo: boolean;
   /** Counts the facts written; a plan made at a lower number is out of date. */
   readonly factsVersion: number;

@@ -1,6 +1,7 @@
 import type { Family } from '../../shared/family.ts';
 import type { ItemId } from '../../shared/ids.ts';
 import type { JarKind } from '../../shared/jar.ts';
+import type { CountsAs } from '../../shared/meal-kinds.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 
 /** How an item is kept. */
@@ -20,6 +21,8 @@ export interface Item {
   /** The jar that one unit of the item means; null when it is not kept in jars. */
   readonly usualJar: JarKind | null;
   readonly servingsPerUnit: number | null;
+  /** What it counts as in meals, as the household said; null goes by its kind (`countsAs`). */
+  readonly countsAs: CountsAs | null;
   readonly shelfLifeKey: string | null;
   readonly bestQualityDays: number;
   readonly keepColdDays: number | null;

@@ -1,5 +1,6 @@
 import type { Generated } from 'kysely';
 import type { Family } from '../../../shared/family.ts';
+import type { CountsAs } from '../../../shared/meal-kinds.ts';
 import type { ItemUnit, Keeping } from '../../../src/household/item.ts';
 import type { DateText, Flag, Instant } from './columns.ts';
 
@@ -33,6 +34,7 @@ export interface ItemTable {
   chance_wanted: Generated<number>;
   family_minimum_units: number | null;
   emergency_units: number | null;
+  counts_as: CountsAs | null;
   retired_on: DateText | null;
 }
 

@@ -37,6 +37,10 @@ export interface HouseholdTable {
   emergency_days: number | null;
   water_gallons: number | null;
   water_filled_on: DateText | null;
+  fruit_servings: number | null;
+  vegetable_servings: number | null;
+  protein_servings: number | null;
+  sweet_servings: number | null;
   is_demo: Generated<Flag>;
   facts_version: Generated<number>;
   created_at: Instant;

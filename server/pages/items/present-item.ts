@@ -1,7 +1,9 @@
 import { oneOrMore } from '../../../shared/counting.ts';
+import { countsAsKinds } from '../../../shared/meal-kinds.ts';
 import { poundsFieldOf } from '../../../shared/schemas/item.ts';
 import { dateInZone } from '../../../shared/week.ts';
 import type { ShopPackSetting } from '../../../src/household/appetite.ts';
+import { guessedCountsAs } from '../../../src/household/counts-as.ts';
 import type { Item } from '../../../src/household/item.ts';
 import type { Canner } from '../../../src/household/kitchen.ts';
 import { ownWay, type Recipe } from '../../../src/household/recipe.ts';
@@ -34,6 +36,7 @@ import { plain } from '../../words/plain-number.ts';
 import { publishedLifeWords } from '../../words/published-life.ts';
 import { presentRecipeChanges } from '../../words/recipe-changes.ts';
 import { amountOf, unitsOf } from '../../words/shelf-units.ts';
+import { countsAsWords } from '../../words/year/meal-words.ts';
 import { supplyAmount } from '../shared/supply-amount.ts';
 import { familyChoices } from './present-new-item.ts';
 import { storeBeside } from './store-beside.ts';
@@ -44,6 +47,8 @@ export const itemFields = [
   'yearsInTwenty',
   'familyMinimum',
   'emergencyUnits',
+  'servingsPerUnit',
+  'countsAs',
   'bestQualityDays',
   'keepColdDays',
 ] as const;
@@ -108,6 +113,10 @@ export function presentItem(
         : `Published: ${publishedLifeWords(picture.published, reading)}, a matter of taste. Choose what holds in your pantry, ${formatNumber(picture.published.most, reading)} at most; jars already on the shelf change with it.`,
     unit: unitsOf(item, reading),
     families: familyChoices,
+    countsAs: [
+      { value: '', words: `by its kind: ${countsAsWords[guessedCountsAs(item)]}` },
+      ...countsAsKinds.map((kind): Choice => ({ value: kind, words: countsAsWords[kind] })),
+    ],
     form: {
       keys: newKeys(),
       values: {
@@ -116,6 +125,8 @@ export function presentItem(
         yearsInTwenty: String(Math.min(19, Math.max(10, Math.round(item.chanceWanted * 20)))),
         familyMinimum: item.familyMinimumUnits === null ? '' : plain(item.familyMinimumUnits),
         emergencyUnits: item.emergencyUnits === null ? '' : plain(item.emergencyUnits),
+        servingsPerUnit: item.servingsPerUnit === null ? '' : plain(item.servingsPerUnit),
+        countsAs: item.countsAs ?? '',
         bestQualityDays: String(item.bestQualityDays),
         keepColdDays: item.keepColdDays === null ? '' : String(item.keepColdDays),
         ...back('item')?.values,

@@ -53,7 +53,7 @@ export function presentEmergency(
       uncounted:
         uncounted.length === 0
           ? null
-          : `Not counted: ${listed(uncounted)}. Say on its page, under “Which jar”, how many servings one holds.`,
+          : `Not counted: ${listed(uncounted)}. Open it and say how many servings are in one.`,
     },
     items: shelf.items.map(({ item, wanted, standing, servings }) => ({
       key: item.id,

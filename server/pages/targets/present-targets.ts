@@ -15,7 +15,9 @@ import { neverTapped } from '../../words/never-tapped.ts';
 import { plain } from '../../words/plain-number.ts';
 import { amountOf, figureAndUnit, rateOf, unitsOf } from '../../words/shelf-units.ts';
 import { needWords } from '../../words/year/year-walk.ts';
+import type { YearPicture } from '../../year/year-picture.ts';
 import { type EmergencySentBack, presentEmergency } from './present-emergency.ts';
+import { type MealsSentBack, presentMeals } from './present-meals.ts';
 import { presentRecordedSince, type RecordedSinceSentBack } from './present-recorded-since.ts';
 
 /** A group's form that was sent back. */
@@ -30,15 +32,17 @@ export interface TargetsSentBack {
   readonly group?: GroupSentBack;
   readonly recordedSince?: RecordedSinceSentBack;
   readonly emergency?: EmergencySentBack;
+  readonly meals?: MealsSentBack;
 }
 
 export function presentTargets(
-  loaded: HouseholdYear,
+  picture: Pick<YearPicture, 'loaded' | 'items' | 'plan'>,
   reference: ReferenceTables,
   reading: Reading,
   keys: () => FormKeys,
   sentBack: TargetsSentBack = {},
 ): Omit<TargetsPageProps, 'frame'> {
+  const { loaded } = picture;
   const lines = (kind: Item['kind']) =>
     loaded.facts.items
       .filter((item) => item.kind === kind && item.retiredOn === null)
@@ -58,6 +62,7 @@ export function presentTargets(
         sentBack.group?.groupId === group.id ? sentBack.group : null,
       ),
     ),
+    meals: presentMeals(picture, reading, keys(), sentBack.meals ?? null),
     emergency: presentEmergency(
       loaded.facts,
       reference,

@@ -6,10 +6,10 @@ import {
   declaredUseForm,
   handTargetForm,
 } from '../../../shared/schemas/declared-use.ts';
-import { emergencyWishForm } from '../../../shared/schemas/emergency-wish.ts';
 import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import { groupForm } from '../../../shared/schemas/item-group.ts';
 import { jarWishForm } from '../../../shared/schemas/jar-wish.ts';
+import { emergencyWishForm, servingsWantedForm } from '../../../shared/schemas/meals.ts';
 import { occasionForm } from '../../../shared/schemas/occasion.ts';
 import { recordedSinceForm } from '../../../shared/schemas/recorded-since.ts';
 import { seasonForm } from '../../../shared/schemas/season.ts';
@@ -28,6 +28,7 @@ import { wishForJars } from '../../records/year/jar-wishes.ts';
 import { addOccasion, occasionRules, removeOccasion } from '../../records/year/occasions.ts';
 import { sayRecordedSince } from '../../records/year/recorded-since.ts';
 import { declareSeason } from '../../records/year/season.ts';
+import { sayServingsWanted } from '../../records/year/servings-wanted.ts';
 import { declaredUseRules, recordDeclaredUse, setHandTarget } from '../../records/year/targets.ts';
 import { answerFullWeek, sayAllYearAlike } from '../../records/year/use-answers.ts';
 import { vesselGuesses } from '../../reference/first-year.ts';
@@ -42,6 +43,7 @@ import { declaredUseFields, presentDeclared } from './present-declared.ts';
 import { emergencyFields } from './present-emergency.ts';
 import { presentTargetItem } from './present-item.ts';
 import { jarWishFields } from './present-jars.ts';
+import { mealFields } from './present-meals.ts';
 import { occasionFields } from './present-occasions.ts';
 import { seasonFields } from './present-season.ts';
 import { declaredWords, presentGroup, presentTargets, type TargetsSentBack } from './present-targets.ts';
@@ -57,7 +59,11 @@ const saved: Message = {
   action: { words: 'This week', href: '/' },
 };
 const messageFor = (said: string): Message | null =>
-  said === 'saved' ? saved : said === 'emergency' ? { tone: 'done', text: 'Saved.' } : null;
+  said === 'saved'
+    ? saved
+    : ['emergency', 'servings'].includes(said)
+      ? { tone: 'done', text: 'Saved.' }
+      : null;
 
 const targets: FastifyPluginAsync = async (app) => {
   app.get('/targets', async (request, reply) => {
@@ -205,6 +211,18 @@ const targets: FastifyPluginAsync = async (app) => {
     return sendTargets(request, reply, { recordedSince: sentBack }, null, statusOf(outcome.problems));
   });
 
+  app.post('/targets/servings', async (request, reply) => {
+    const asked = readForm(servingsWantedForm, request.body);
+    const outcome = asked.ok ? await sayServingsWanted(recordingOf(request), asked.value) : asked;
+    if (outcome.ok) return seeOther(reply, '/targets?said=servings#meals');
+
+    const sentBack = {
+      values: typedValues(request.body),
+      problems: fieldProblems(outcome.problems, mealFields),
+    };
+    return sendTargets(request, reply, { meals: sentBack }, null, statusOf(outcome.problems));
+  });
+
   app.post('/targets/emergency', async (request, reply) => {
     const asked = readForm(emergencyWishForm, request.body);
     const outcome = asked.ok
@@ -298,9 +316,9 @@ async function sendTargets(
   message: Message | null,
   status: number,
 ): Promise<FastifyReply> {
-  const loaded = await yearOfHousehold(request);
+  const picture = await pictureOf(request);
   const props = presentTargets(
-    loaded,
+    picture,
     request.server.reference,
     request.reading,
     () => reply.formKeys(),

@@ -42,6 +42,7 @@ const standIns: Partial<Record<FittedName, Readonly<Record<string, Cell>>>> = {
     shelf_life_key: null,
     family_minimum_units: null,
     emergency_units: null,
+    counts_as: null,
   },
   canner: { gauge_checked_on: null },
   place: { capacity_quarts: null },

@@ -27,6 +27,12 @@ const fromRow = (row: Row<HouseholdTable>): Household => ({
   emergencyDays: fitting('household', 'emergency_days', row.emergency_days, null),
   waterGallons: fitting('household', 'water_gallons', row.water_gallons, null),
   waterFilledOn: fitting('household', 'water_filled_on', row.water_filled_on, null) as CalendarDate | null,
+  servingsWanted: {
+    fruit: fitting('household', 'fruit_servings', row.fruit_servings, null),
+    vegetable: fitting('household', 'vegetable_servings', row.vegetable_servings, null),
+    protein: fitting('household', 'protein_servings', row.protein_servings, null),
+    sweet: fitting('household', 'sweet_servings', row.sweet_servings, null),
+  },
   isDemo: row.is_demo === 1,
   factsVersion: row.facts_version,
 });

@@ -26,6 +26,7 @@ const asItem = (row: Row<ItemTable>): Item => ({
   chanceWanted: row.chance_wanted,
   familyMinimumUnits: row.family_minimum_units,
   emergencyUnits: row.emergency_units,
+  countsAs: row.counts_as,
   retiredOn: row.retired_on as CalendarDate | null,
 });
 

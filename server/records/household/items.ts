@@ -2,8 +2,9 @@ import { counted } from '../../../shared/counting.ts';
 import type { Family } from '../../../shared/family.ts';
 import type { ItemId, RecipeId } from '../../../shared/ids.ts';
 import type { JarKind } from '../../../shared/jar.ts';
+import type { CountsAs } from '../../../shared/meal-kinds.ts';
 import type { Cents } from '../../../shared/money.ts';
-import { found, type Outcome, refused } from '../../../shared/problems.ts';
+import { found, type Outcome, type Problem, refused } from '../../../shared/problems.ts';
 import { addDays } from '../../../shared/week.ts';
 import type { Item } from '../../../src/household/item.ts';
 import type { NameDenial } from '../../../src/household/recipe.ts';
@@ -214,6 +215,8 @@ export interface ItemChange {
   readonly chanceWanted: number;
   readonly familyMinimumUnits: number | null;
   readonly emergencyUnits: number | null;
+  readonly servingsPerUnit: number | null;
+  readonly countsAs: CountsAs | null;
   readonly bestQualityDays: number;
   readonly keepColdDays: number | null;
   /** Longest the published tables allow this item; null where none is published. */
@@ -261,6 +264,31 @@ export const itemRules =
 export const newItemRules: Rules<{ readonly name: string }> = async (reader, { name }) =>
   name === undefined ? [] : problemsIn(await nameIsFree(reader, name, null));
 
+/** Servings by which the household says how much it eats cannot be taken back. */
+async function servingsNeeded(
+  { trx, householdId }: Pick<Recorder, 'trx' | 'householdId'>,
+  item: Item,
+  servingsPerUnit: number | null,
+): Promise<readonly Problem[]> {
+  if (servingsPerUnit !== null || item.servingsPerUnit === null) return [];
+  const inServings = await trx
+    .selectFrom('declared_use')
+    .select('item_id')
+    .where('household_id', '=', householdId)
+    .where('item_id', '=', item.id)
+    .where('counted_in', '=', 'servings')
+    .executeTakeFirst();
+  return inServings === undefined
+    ? []
+    : [
+        problem(
+          'servings-needed',
+          'servingsPerUnit',
+          `You said in servings how much you eat of ${item.name}, so we need to know how many are in one. Write a number.`,
+        ),
+      ];
+}
+
 /** Changes what an item is called, where it stands and how well it is to be kept; published limits are only shortened. */
 export const changeItem = (
   recording: Recording,
@@ -273,7 +301,10 @@ export const changeItem = (
     async (recorder) => {
       const item = await knownItem(recorder, request.itemId);
       if (!item.ok) return item;
-      const wrong = await itemRules(request.longest)(recorder, request);
+      const wrong = [
+        ...(await itemRules(request.longest)(recorder, request)),
+        ...(await servingsNeeded(recorder, item.value, request.servingsPerUnit)),
+      ];
       if (wrong.length > 0) return refused(...wrong);
       await recorder.trx
         .updateTable('item')
@@ -283,6 +314,8 @@ export const changeItem = (
           chance_wanted: request.chanceWanted,
           family_minimum_units: request.familyMinimumUnits,
           emergency_units: request.emergencyUnits,
+          servings_per_unit: request.servingsPerUnit,
+          counts_as: request.countsAs,
           best_quality_days: request.bestQualityDays,
           keep_cold_days: request.keepColdDays,
         })

@@ -1,5 +1,5 @@
 import { found, type Outcome } from '../../../shared/problems.ts';
-import type { EmergencyWish } from '../../../shared/schemas/emergency-wish.ts';
+import type { EmergencyWish } from '../../../shared/schemas/meals.ts';
 import { pastDay } from '../canning/checks.ts';
 import { type Recording, record } from '../record.ts';
 

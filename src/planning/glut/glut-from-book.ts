@@ -117,6 +117,7 @@ function takenFromBook(
         chanceWanted: 0.9,
         familyMinimumUnits: null,
         emergencyUnits: null,
+        countsAs: null,
         retiredOn: null,
       },
       recipe: {

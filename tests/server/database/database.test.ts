@@ -363,6 +363,10 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     emergency_days: 'number?',
     water_gallons: 'number?',
     water_filled_on: 'text?',
+    fruit_servings: 'number?',
+    vegetable_servings: 'number?',
+    protein_servings: 'number?',
+    sweet_servings: 'number?',
   },
   idempotency: {
     household_id: 'text',
@@ -388,6 +392,7 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     chance_wanted: 'number',
     family_minimum_units: 'number?',
     emergency_units: 'number?',
+    counts_as: 'text?',
     retired_on: 'text?',
   },
   item_group: {

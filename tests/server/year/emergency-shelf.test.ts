@@ -54,6 +54,8 @@ const keep = async (emergencyUnits: number | null) =>
       chanceWanted: 0.9,
       familyMinimumUnits: null,
       emergencyUnits,
+      servingsPerUnit: null,
+      countsAs: null,
       bestQualityDays: 365,
       keepColdDays: null,
       longest: { bestQualityDays: null, keepColdDays: null },

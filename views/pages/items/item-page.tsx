@@ -17,6 +17,8 @@ export type ItemValues = Readonly<
     | 'yearsInTwenty'
     | 'familyMinimum'
     | 'emergencyUnits'
+    | 'servingsPerUnit'
+    | 'countsAs'
     | 'bestQualityDays'
     | 'keepColdDays',
     string
@@ -36,6 +38,7 @@ export interface ItemPageProps {
   /** "pints" */
   readonly unit: string;
   readonly families: readonly Choice[];
+  readonly countsAs: readonly Choice[];
   readonly form: FormState<ItemValues>;
   /** Asked once a new name was sent that names another food. */
   readonly asked: AskedName | null;
@@ -98,7 +101,16 @@ const Recipes = ({ head: { itemId }, recipes, retiredRecipes, canners }: ItemPag
   </Part>
 );
 
-const Facts = ({ head: { itemId }, form, asked, inIt, families, unit, bestQualityHint }: ItemPageProps) => (
+const Facts = ({
+  head: { itemId },
+  form,
+  asked,
+  inIt,
+  families,
+  countsAs,
+  unit,
+  bestQualityHint,
+}: ItemPageProps) => (
   <Part title="Its name and its limits" id="facts">
     <PostForm action={`/items/${itemId}`} keys={form.keys} problems={form.problems} label="Name and limits">
       <div class="form-row">
@@ -144,6 +156,27 @@ const Facts = ({ head: { itemId }, form, asked, inIt, families, unit, bestQualit
         unit={unit}
         problem={form.problems.emergencyUnits}
       />
+      <div class="form-row">
+        <InputField
+          form="item"
+          name="servingsPerUnit"
+          label="Servings in one"
+          hint="As you serve it. Optional."
+          value={form.values.servingsPerUnit}
+          inputMode="decimal"
+          width="short"
+          unit="servings"
+          problem={form.problems.servingsPerUnit}
+        />
+        <SelectField
+          form="item"
+          name="countsAs"
+          label="Counts in meals as"
+          value={form.values.countsAs}
+          choices={countsAs}
+          problem={form.problems.countsAs}
+        />
+      </div>
       <div class="form-row">
         <InputField
           form="item"

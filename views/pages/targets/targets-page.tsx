@@ -7,6 +7,7 @@ import { EmptyState, Part } from '../../parts/part.tsx';
 import { pageNames } from '../../words/page-names.ts';
 import { EmergencyPart, type EmergencyProps } from './emergency-part.tsx';
 import { GroupTarget, type GroupTargetProps } from './group-target.tsx';
+import { MealsPart, type MealsProps } from './meals-part.tsx';
 import { RecordedSince, type RecordedSinceProps } from './recorded-since.tsx';
 
 export interface TargetsPageProps {
@@ -16,6 +17,7 @@ export interface TargetsPageProps {
   readonly preserves: readonly TargetLine[];
   readonly staples: readonly TargetLine[];
   readonly groups: readonly GroupTargetProps[];
+  readonly meals: MealsProps;
   readonly emergency: EmergencyProps;
   readonly recordedSince: RecordedSinceProps;
 }
@@ -40,6 +42,7 @@ export const TargetsPage = ({
   preserves,
   staples,
   groups,
+  meals,
   emergency,
   recordedSince,
 }: TargetsPageProps) => (
@@ -70,6 +73,7 @@ export const TargetsPage = ({
         groups.map((group) => <GroupTarget key={group.groupId} {...group} />)
       )}
     </Part>
+    <MealsPart {...meals} />
     <EmergencyPart {...emergency} />
     <RecordedSince {...recordedSince} />
   </Page>

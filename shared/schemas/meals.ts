@@ -18,3 +18,15 @@ export const emergencyWishForm = z
     ),
   );
 export type EmergencyWish = Readonly<z.output<typeof emergencyWishForm>>;
+
+const servings = (label: string) =>
+  optionalNumberField({ label, ...bounds.servingsAWeek, unit: 'servings', example: '7' });
+
+/** Servings a household wants for each person and week; empty wants none. */
+export const servingsWantedForm = z.object({
+  fruit: servings('Fruit'),
+  vegetable: servings('Vegetables'),
+  protein: servings('Protein'),
+  sweet: servings('Sweet'),
+});
+export type ServingsWanted = Readonly<z.output<typeof servingsWantedForm>>;
