@@ -26,7 +26,12 @@ export interface EmergencyProps {
 }
 
 export const EmergencyPart = ({ keys, water, food, items, advice, sources, unit, form }: EmergencyProps) => (
-  <Part id="emergency" title="For an emergency" line="What always stays, whatever the plan does.">
+  <Part
+    id="emergency"
+    title="For an emergency"
+    line="What always stays, whatever the plan does."
+    folded={{ words: `${water.title}; ${food.title}`, open: Object.keys(form.problems).length > 0 }}
+  >
     <h3>{water.title}</h3>
     <p>{water.figures}</p>
     {water.replace === null ? null : <p>{water.replace}</p>}

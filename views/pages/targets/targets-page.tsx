@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { ButtonLink } from '../../parts/button.tsx';
@@ -66,7 +67,14 @@ export const TargetsPage = ({
     {untapped === null ? null : <p class="quiet">{untapped}</p>}
     <TargetsPart title="Put up here" lines={preserves} />
     <TargetsPart title="Bought" lines={staples} />
-    <Part title="Groups" line="One can replace another: enough altogether, and enough kinds.">
+    <Part
+      title="Groups"
+      line="One can replace another: enough altogether, and enough kinds."
+      folded={{
+        words: groups.length === 0 ? 'None yet' : counted(groups.length, 'group'),
+        open: groups.some(({ problems }) => Object.keys(problems).length > 0),
+      }}
+    >
       {groups.length === 0 ? (
         <EmptyState text="No group has been made." />
       ) : (
