@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import { Button } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
 import { type FieldProblems, type FormKeys, InputField, PostForm } from '../../parts/form.tsx';
@@ -24,7 +25,15 @@ export interface MealsProps {
 }
 
 export const MealsPart = ({ keys, line, kinds, uncounted, form }: MealsProps) => (
-  <Part id="meals" title="Meals" line={line}>
+  <Part
+    id="meals"
+    title="Meals"
+    line={line}
+    folded={{
+      words: counted(kinds.length, 'kind of food', 'kinds of food'),
+      open: Object.keys(form.problems).length > 0,
+    }}
+  >
     <DataTable
       caption="Servings for each person and week: what you want, and what the shelf gives"
       columns={[
