@@ -42,6 +42,7 @@ export function presentEmergency(
   const adviceSources = new Set(rows.map(({ sourceId }) => sourceId));
   return {
     keys,
+    summary: summaryOf(shelf, reading),
     water: {
       title: 'Water',
       figures: waterFigures(shelf, advice, setting, reading),
@@ -80,6 +81,12 @@ export function presentEmergency(
       problems: sentBack?.problems ?? noProblems,
     },
   };
+}
+
+/** `36 gallons of water missing`; before days are said what it is about. */
+function summaryOf({ water }: EmergencyShelf, reading: Reading): string {
+  if (water.missing === null) return 'Water and food';
+  return water.missing <= 1e-6 ? 'Enough water' : `${waterWords(water.missing, reading)} of water missing`;
 }
 
 /** `4 people, 14 days: 56 gallons. You keep 20 gallons; 36 gallons are still missing.` */

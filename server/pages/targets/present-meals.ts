@@ -33,11 +33,16 @@ export function presentMeals(
   return {
     keys,
     line: `Servings for each person and week, ${picture.plan === null ? 'if you eat as expected and nothing runs out' : 'as the plan has you eat through the year'} (${counted(household.people, 'person', 'people')}).`,
+    summary: sentenceCase(
+      listed(
+        kinds.map(({ kind, perPerson }) => `${countsAsWords[kind]} ${formatNumber(perPerson, reading, 1)}`),
+      ),
+    ),
     kinds: kinds.map((kind) => kindRow(kind, household.servingsWanted[kind.kind], reading)),
     uncounted:
       uncounted.length === 0
         ? null
-        : `Not counted: ${listed(uncounted)}. Open it under Items and say how many servings are in one.`,
+        : `Not counted: ${listed(uncounted)}. Open each under Items and say how many servings are in one.`,
     form: {
       fields: mealKinds.map((kind) => ({
         name: kind,

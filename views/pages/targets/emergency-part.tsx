@@ -7,6 +7,8 @@ import { EmptyState, Part } from '../../parts/part.tsx';
 /** How many days the shelf feeds the household, beside what public guides advise. */
 export interface EmergencyProps {
   readonly keys: FormKeys;
+  /** "36 gallons of water missing" */
+  readonly summary: string;
   readonly water: { readonly title: string; readonly figures: string; readonly replace: string | null };
   readonly food: { readonly title: string; readonly figures: string; readonly uncounted: string | null };
   readonly items: readonly {
@@ -25,13 +27,23 @@ export interface EmergencyProps {
   };
 }
 
-export const EmergencyPart = ({ keys, water, food, items, advice, sources, unit, form }: EmergencyProps) => (
+export const EmergencyPart = ({
+  keys,
+  summary,
+  water,
+  food,
+  items,
+  advice,
+  sources,
+  unit,
+  form,
+}: EmergencyProps) => (
   <Part
     id="emergency"
     title="For an emergency"
-    line="What always stays, whatever the plan does."
-    folded={{ words: `${water.title}; ${food.title}`, open: Object.keys(form.problems).length > 0 }}
+    folded={{ words: summary, open: Object.keys(form.problems).length > 0 }}
   >
+    <p>What always stays, whatever the plan does.</p>
     <h3>{water.title}</h3>
     <p>{water.figures}</p>
     {water.replace === null ? null : <p>{water.replace}</p>}

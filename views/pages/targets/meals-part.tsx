@@ -1,4 +1,3 @@
-import { counted } from '../../../shared/counting.ts';
 import { Button } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
 import { type FieldProblems, type FormKeys, InputField, PostForm } from '../../parts/form.tsx';
@@ -8,6 +7,8 @@ import { Part } from '../../parts/part.tsx';
 export interface MealsProps {
   readonly keys: FormKeys;
   readonly line: string;
+  /** "Fruit 1.2, vegetables 2.6, protein 3.5 and sweet 5.4" */
+  readonly summary: string;
   readonly kinds: readonly {
     readonly kind: string;
     readonly name: string;
@@ -24,16 +25,16 @@ export interface MealsProps {
   };
 }
 
-export const MealsPart = ({ keys, line, kinds, uncounted, form }: MealsProps) => (
+export const MealsPart = ({ keys, line, summary, kinds, uncounted, form }: MealsProps) => (
   <Part
     id="meals"
     title="Meals"
-    line={line}
     folded={{
-      words: counted(kinds.length, 'kind of food', 'kinds of food'),
+      words: summary,
       open: Object.keys(form.problems).length > 0,
     }}
   >
+    <p>{line}</p>
     <DataTable
       caption="Servings for each person and week: what you want, and what the shelf gives"
       columns={[

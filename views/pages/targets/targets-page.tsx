@@ -69,12 +69,12 @@ export const TargetsPage = ({
     <TargetsPart title="Bought" lines={staples} />
     <Part
       title="Groups"
-      line="One can replace another: enough altogether, and enough kinds."
       folded={{
         words: groups.length === 0 ? 'None yet' : counted(groups.length, 'group'),
         open: groups.some(({ problems }) => Object.keys(problems).length > 0),
       }}
     >
+      <p>One can replace another: enough altogether, and enough kinds.</p>
       {groups.length === 0 ? (
         <EmptyState text="No group has been made." />
       ) : (
