@@ -1,6 +1,5 @@
 import { Button } from '../../parts/button.tsx';
 import { type FieldProblems, type FormKeys, InputField, PostForm } from '../../parts/form.tsx';
-import { Part } from '../../parts/part.tsx';
 
 /** From which day on what is eaten counts, and the word that says it for everything at once. */
 export interface RecordedSinceProps {
@@ -12,7 +11,7 @@ export interface RecordedSinceProps {
 }
 
 export const RecordedSince = ({ keys, line, since, problems }: RecordedSinceProps) => (
-  <Part id="recorded-since" title="Since when it counts">
+  <section id="recorded-since" aria-label="Since when it counts">
     <details open={Object.keys(problems).length > 0}>
       <summary>Since when you write down what you eat</summary>
       <p>{line}</p>
@@ -36,5 +35,5 @@ export const RecordedSince = ({ keys, line, since, problems }: RecordedSinceProp
         </p>
       </PostForm>
     </details>
-  </Part>
+  </section>
 );
