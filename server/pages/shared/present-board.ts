@@ -116,7 +116,8 @@ const bareSpans = (itemYear: ItemYear, reading: Reading): YearBoardProps['bare']
       : [
           {
             ...span,
-            words: span.from === 0 ? gapFromNow(gap) : gapInPicture(gap, reading),
+            words:
+              span.from === 0 && itemYear.unitsOnShelf <= 0 ? gapFromNow(gap) : gapInPicture(gap, reading),
             label: gapInHole(gap),
           },
         ];
