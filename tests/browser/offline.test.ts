@@ -150,6 +150,8 @@ describe('a phone in the cellar', () => {
     const lines = page.getByRole('button', { name: /^Bought: / });
     await lines.nth(0).tap();
     await expect.poll(() => waiting().count()).toBe(1);
+    // The week after is one row on a phone until it is opened.
+    await page.locator('summary:visible', { hasText: 'to fetch' }).tap();
     await lines.nth(1).tap();
     await expect.poll(() => waiting().count()).toBe(2);
     await page.reload();

@@ -1,9 +1,12 @@
+import { DateTime } from 'luxon';
 import { firstCurrency } from '../../../shared/currency.ts';
 import { isOneLine } from '../../../shared/schemas/one-line.ts';
+import type { CalendarDate } from '../../../shared/week.ts';
 import type { CarriedTable } from '../../columns/carried-table.ts';
 import type { Cell } from '../../columns/column-kinds.ts';
 import { type CarriedName, carried } from '../../columns/household-columns.ts';
 import { householdRow } from '../../columns/kitchen.ts';
+import { usualHours } from './usual-hours.ts';
 
 // A file of an earlier version, or one that was changed by hand, may hold a value that no form takes. It must break no page:
 // at the edge of the queries something stands in for it, or its row is left out, and Settings says so (`unfitValues`).
@@ -25,9 +28,21 @@ export const fitting = <Value, Other>(
   standIn: Other,
 ): Value | Other => (fits(name, column, value) ? value : standIn);
 
+/** A day on which something happened; the day on which it was written down stands in for one that is no day. */
+export const fittingDay = (name: FittedName, column: string, day: string, writtenAt: number): CalendarDate =>
+  fitting(
+    name,
+    column,
+    day,
+    DateTime.fromMillis(writtenAt, { zone: 'utc' }).toISODate() ?? firstDay,
+  ) as CalendarDate;
+const firstDay = '2000-01-01';
+
 /** What stands in for unfit values of rows that cannot be left out, because others hang on them. */
 const standIns: Partial<Record<FittedName, Readonly<Record<string, Cell>>>> = {
   household: {
+    people: 1,
+    units: 'us',
     time_zone: 'UTC',
     locale: 'en-US',
     currency: firstCurrency,
@@ -41,10 +56,19 @@ const standIns: Partial<Record<FittedName, Readonly<Record<string, Cell>>>> = {
     servings_per_unit: null,
     shelf_life_key: null,
     family_minimum_units: null,
+    keep_cold_days: null,
+    retired_on: null,
     emergency_units: null,
     counts_as: null,
   },
   canner: { gauge_checked_on: null },
+  kitchen_time: {
+    sessions_per_week: usualHours.sessionsPerWeek,
+    hours_per_session: usualHours.hoursPerSession,
+    set_up_minutes: usualHours.setUpMinutes,
+    stove_burners: usualHours.stoveBurners,
+    session_weekday: usualHours.sessionWeekday,
+  },
   place: { capacity_quarts: null },
   source: { price_cents_per_lb: 0, plants: null, lb_per_plant: null },
   item_group: { unit_jar: null },

@@ -6,7 +6,7 @@ import { smallestAmount } from '../../../src/household/lot.ts';
 import type { Database } from '../../database/database.ts';
 import type { ItemTable } from '../../database/tables.ts';
 import type { Row } from '../row.ts';
-import { fittingRows } from './fitting.ts';
+import { fits, fittingRows } from './fitting.ts';
 
 const fromRow = (stored: Row<ItemTable>): Item => asItem(fittingRows('item', [stored])[0] ?? stored);
 
@@ -86,7 +86,11 @@ export async function retiredItems(
     .orderBy('retired_on', 'desc')
     .orderBy('name')
     .execute();
-  return rows.map((row) => ({ item: fromRow(row), retiredOn: row.retired_on as CalendarDate }));
+  return rows.flatMap((row) =>
+    fits('item', 'retired_on', row.retired_on)
+      ? [{ item: fromRow(row), retiredOn: row.retired_on as CalendarDate }]
+      : [],
+  );
 }
 
 /** Null when this household has no such item; retired items are found, because their jars may still stand. */

@@ -12,7 +12,8 @@ import type {
 } from '../../../src/household/kitchen.ts';
 import type { JarStock, LidStock } from '../../../src/household/supplies.ts';
 import type { Database } from '../../database/database.ts';
-import { fittingRows } from './fitting.ts';
+import { fits, fittingRows } from './fitting.ts';
+import { usualHours } from './usual-hours.ts';
 
 export async function cannersOf(db: Database, householdId: HouseholdId): Promise<readonly Canner[]> {
   const rows = await db
@@ -23,7 +24,9 @@ export async function cannersOf(db: Database, householdId: HouseholdId): Promise
     .orderBy('name')
     .orderBy('id')
     .execute();
-  return fittingRows('canner', rows).map((row) => ({
+  // A canner of no known method processes nothing.
+  const known = rows.filter(({ method }) => fits('canner', 'method', method));
+  return fittingRows('canner', known).map((row) => ({
     id: row.id as CannerId,
     name: row.name,
     method: row.method,
@@ -54,17 +57,9 @@ export async function placesOf(db: Database, householdId: HouseholdId): Promise<
   }));
 }
 
-const usualHours = {
-  sessionsPerWeek: 1,
-  hoursPerSession: 5,
-  setUpMinutes: 45,
-  stoveBurners: 4,
-  sessionWeekday: 6,
-};
-
 export async function kitchenHoursOf(db: Database, householdId: HouseholdId): Promise<KitchenHours> {
-  const [usual, weeks, rules, pauses] = await Promise.all([
-    db.selectFrom('kitchen_time').selectAll().where('household_id', '=', householdId).executeTakeFirst(),
+  const [times, weeks, rules, pauses] = await Promise.all([
+    db.selectFrom('kitchen_time').selectAll().where('household_id', '=', householdId).execute(),
     db.selectFrom('week_time').selectAll().where('household_id', '=', householdId).orderBy('week').execute(),
     db.selectFrom('session_rule').selectAll().where('household_id', '=', householdId).orderBy('id').execute(),
     db
@@ -74,6 +69,7 @@ export async function kitchenHoursOf(db: Database, householdId: HouseholdId): Pr
       .orderBy('from_on')
       .execute(),
   ]);
+  const [usual] = fittingRows('kitchen_time', times);
   return {
     ...(usual
       ? {

@@ -1,6 +1,7 @@
 import type { HouseholdId, ItemId, LotId } from '../../../shared/ids.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import type { Database } from '../../database/database.ts';
+import { fittingDay } from '../household/fitting.ts';
 
 /** A take of units that the book did not have, kept until somebody settles it. */
 export interface OpenConflict {
@@ -44,7 +45,7 @@ export async function openConflicts(
     lotId: row.lot_id as LotId | null,
     kind: row.kind,
     units: row.units,
-    occurredOn: row.occurred_on as CalendarDate,
+    occurredOn: fittingDay('jar_conflict', 'occurred_on', row.occurred_on, row.recorded_at),
     recordedAt: row.recorded_at,
   }));
 }

@@ -4,7 +4,7 @@ import type { JarKind } from '../../../shared/jar.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import type { Entry, JarEvent, JarEventKind } from '../../../src/household/ledger.ts';
 import type { Database } from '../../database/database.ts';
-import { fitting } from '../household/fitting.ts';
+import { fitting, fittingDay } from '../household/fitting.ts';
 
 export interface LedgerFilter {
   readonly itemId?: string;
@@ -130,7 +130,7 @@ const fromRow = (row: EventRow): JarEvent => ({
   units: row.units,
   trainsUse: row.trains_use === 1,
   reason: row.reason,
-  occurredOn: row.occurred_on as CalendarDate,
+  occurredOn: fittingDay('jar_event', 'occurred_on', row.occurred_on, row.recorded_at),
   recordedAt: row.recorded_at,
   recordedBy: row.recorded_by,
   reversesSeq: row.reverses_seq,

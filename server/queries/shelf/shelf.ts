@@ -9,7 +9,8 @@ import {
   unitsStanding,
 } from '../../../src/household/lot.ts';
 import type { Database } from '../../database/database.ts';
-import { fitting } from '../household/fitting.ts';
+import type { LotTable } from '../../database/tables/shelf.ts';
+import { fitting, fittingDay } from '../household/fitting.ts';
 import { itemsOnShelf } from '../household/items.ts';
 
 export interface LotFilter {
@@ -52,6 +53,7 @@ export async function lotsOf(
       'lot.place_id',
       'place.name as place_name',
       'lot.recipe_id',
+      'lot.recorded_at',
       'lot.set_aside_at',
       'lot.set_aside_reason',
       row.fn.coalesce(row.fn.sum<number>('event.units'), row.lit(0)).as('units_left'),
@@ -78,9 +80,7 @@ export async function lotsOf(
         batchCode: row.batch_code,
         jarKind: fitting('lot', 'jar_kind', row.jar_kind, null) as JarKind | null,
         origin: row.origin,
-        madeOn: row.made_on as CalendarDate,
-        readyFrom: row.ready_from as CalendarDate,
-        bestQualityUntil: row.best_quality_until as CalendarDate,
+        ...lotDays(row),
         place:
           row.place_id === null || row.place_name === null
             ? null
@@ -93,6 +93,18 @@ export async function lotsOf(
       }),
     )
     .filter((lot) => filter.empty === true || lot.unitsLeft > 0);
+}
+
+/** The days of a lot; where one is no day, it counts as made when it was written down, and as ready and past its best from then on. */
+function lotDays(
+  row: Pick<LotTable, 'made_on' | 'ready_from' | 'best_quality_until' | 'recorded_at'>,
+): Pick<LotOnShelf, 'madeOn' | 'readyFrom' | 'bestQualityUntil'> {
+  const madeOn = fittingDay('lot', 'made_on', row.made_on, row.recorded_at);
+  return {
+    madeOn,
+    readyFrom: fitting('lot', 'ready_from', row.ready_from, madeOn) as CalendarDate,
+    bestQualityUntil: fitting('lot', 'best_quality_until', row.best_quality_until, madeOn) as CalendarDate,
+  };
 }
 
 /** The shelf: every item kept, and those being eaten down, with lots first-expired first. Of a kept item nothing need be left. */

@@ -1,6 +1,7 @@
 import type { HouseholdId } from '../../../shared/ids.ts';
 import type { Database } from '../../database/database.ts';
 import type { GuessTable } from '../../database/tables.ts';
+import { fittingRows } from '../household/fitting.ts';
 
 /** A figure the program guessed and the household has not made its own yet. */
 export interface Guess {
@@ -10,11 +11,12 @@ export interface Guess {
 }
 
 export async function guessesOf(db: Database, householdId: HouseholdId): Promise<readonly Guess[]> {
-  return db
+  const rows = await db
     .selectFrom('guess')
     .select(['kind', 'subject'])
     .where('household_id', '=', householdId)
     .orderBy('kind')
     .orderBy('subject')
     .execute();
+  return fittingRows('guess', rows);
 }
