@@ -67,7 +67,6 @@
 
   const offerSounds = () => {
     for (const asks of document.querySelectorAll('[data-sounds]')) {
-      asks.hidden = false;
       for (const box of asks.querySelectorAll('[data-sound]')) {
         const { sound: name } = box.dataset;
         box.checked = wants(name);

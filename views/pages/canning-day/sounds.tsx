@@ -1,6 +1,6 @@
-/** What this device does when a time is up; asked where the day is begun, kept on the device, shown where script runs. */
+/** What this device does when a time is up; asked where the day is begun, kept on the device; not there where no script runs. */
 export const Sounds = () => (
-  <fieldset class="sounds" data-sounds hidden>
+  <fieldset class="sounds" data-sounds>
     <legend class="heard-only">Sounds of this device</legend>
     <label class="choice">
       <input type="checkbox" data-sound="ring" checked />
