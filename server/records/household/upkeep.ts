@@ -108,7 +108,7 @@ async function checkBefore({ trx, householdId }: Recorder, cannerId: string): Pr
 type Check = Pick<CannerRequest, 'gaugeCheckedOn' | 'gaugeOffAt5' | 'gaugeOffAt10' | 'gaugeOffAt15'>;
 
 /**
- * A canner's gauge as it is saved on Kitchen, in the log: another day or other figures are another check, a day that was taken out
+ * A canner's gauge as it is saved under Settings, in the log: another day or other figures are another check, a day that was taken out
  * undoes the last. A check from before there was a log comes into it first, so that it can be gone back to.
  */
 export async function logGaugeCheck(

@@ -1,6 +1,7 @@
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { GroupRequest } from '../../../shared/schemas/item-group.ts';
 import { groupShares } from '../../../src/consumption/group-target.ts';
+import { pageNames } from '../../../views/words/page-names.ts';
 import { itemGroupsOf } from '../../queries/year/targets.ts';
 import { type Recording, record, refuse } from '../record.ts';
 
@@ -8,7 +9,8 @@ import { type Recording, record, refuse } from '../record.ts';
 export const setGroupTarget = (recording: Recording, request: GroupRequest): Promise<Outcome<GroupRequest>> =>
   record(recording, 'set group', request, async ({ trx, householdId }) => {
     const group = (await itemGroupsOf(trx, householdId)).find(({ id }) => id === request.groupId);
-    if (!group) return refuse('group-unknown', 'groupId', 'Choose a group from the targets page.');
+    if (!group)
+      return refuse('group-unknown', 'groupId', `Choose a group of those under ${pageNames.targets}.`);
     const largestShare = request.largestShare / 100;
     const wish = {
       name: group.name,

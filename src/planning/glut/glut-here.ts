@@ -8,21 +8,10 @@ import type { ReferenceTables } from '../../../shared/schemas/reference/tables.t
 import { cropName } from '../../harvest/crop-name.ts';
 import { poundsOfProduce } from '../../preserving/foods/trade-measures.ts';
 import type { GuessSupply } from '../../preserving/recipes/recipe-to-keep.ts';
-import type { PlanningAnswer, PlanYear } from '../make-plan.ts';
-import { steadyWeeks } from '../model/rules.ts';
-import type { Plan } from '../plan.ts';
-import type { MayChange } from '../solving/held-batches.ts';
-import type { StoredPlan } from '../stored-plan.ts';
-import { weeksToKeep } from '../stored-plan.ts';
 import type { HouseholdYear } from '../year/household-year.ts';
 import { cropsByWords, type NamedCrop } from './crop-by-words.ts';
 import type { Glut } from './glut.ts';
-import { type GlutDifference, glutDifference } from './glut-difference.ts';
 import { cropsOfBook, yearFromBook } from './glut-from-book.ts';
-import { yearWithGlut } from './year-with-glut.ts';
-
-/** Somebody waits for the answer: after so many seconds the best plan so far has to do. */
-const patience = 5;
 
 /** A crop by its published name, and how much of it. */
 export interface NamedGlut extends Glut {
@@ -113,59 +102,3 @@ function cropMeant(
 }
 
 const namesOf = (crops: readonly NamedCrop[]): string => crops.map(({ name }) => name).join('; ');
-
-/** The year planned again with a glut, and how that differs from the plan before. */
-export type GlutPlanned =
-  | {
-      readonly outcome: 'planned';
-      readonly plan: Plan;
-      readonly difference: GlutDifference;
-    }
-  | { readonly outcome: Exclude<PlanningAnswer['outcome'], 'planned'>; readonly detail: string };
-
-/**
- * Plans the year again with the glut in this week, near the kept plan; without one that still fits, near a plan made
- * now. Nothing is kept: the glut becomes a fact when it is picked.
- */
-export async function planWithGlut(
-  loaded: HouseholdYear,
-  kept: StoredPlan | null,
-  glut: Glut,
-  planYear: PlanYear,
-): Promise<GlutPlanned> {
-  const { year } = loaded;
-  const before = await planBefore(loaded, kept, planYear);
-  if (before.outcome !== 'planned') return before;
-  const answer = await planYear(yearWithGlut(year, glut), {
-    earlier: before.plan.weeks,
-    mayChange: touchedBy(glut),
-    secondsLimit: patience,
-  });
-  if (answer.outcome !== 'planned') return { outcome: answer.outcome, detail: answer.detail };
-  const plans = { before: before.plan, after: answer.plan };
-  return { outcome: 'planned', plan: answer.plan, difference: glutDifference(year, glut, plans) };
-}
-
-/** A glut may move the near weeks and everything of its own crop; far batches of other crops stay as they are. */
-const touchedBy =
-  ({ crop }: Glut): MayChange =>
-  ({ produce }, week) =>
-    week < steadyWeeks || produce.some((need) => need.crop === crop);
-
-async function planBefore(
-  { year }: HouseholdYear,
-  kept: StoredPlan | null,
-  planYear: PlanYear,
-): Promise<
-  { readonly outcome: 'planned'; readonly plan: Plan } | Extract<GlutPlanned, { readonly detail: string }>
-> {
-  if (kept !== null && weeksToKeep(kept, year.weeks) !== null) {
-    const ahead = new Set(year.weeks);
-    return {
-      outcome: 'planned',
-      plan: { ...kept.plan, weeks: kept.plan.weeks.filter(({ week }) => ahead.has(week)) },
-    };
-  }
-  const answer = await planYear(year);
-  return answer.outcome === 'planned' ? answer : { outcome: answer.outcome, detail: answer.detail };
-}

@@ -359,7 +359,7 @@ const NextYear = ({ plants, toBuy, upkeep }: Pick<LookBackPageProps, 'plants' | 
     <summary>For next year</summary>
     <h3>Upkeep</h3>
     {upkeep.length === 0 ? (
-      <EmptyState text="No canner or other device has anything due." />
+      <EmptyState text="Nothing is due for a canner or another device." />
     ) : (
       <ul class="plain-list">
         {upkeep.map(({ key, what, when }) => (
