@@ -16,6 +16,7 @@ export default defineConfig({
           include: ['tests/**/*.test.{ts,tsx}'],
           exclude: ['tests/browser/**'],
           env: environment,
+          setupFiles: ['tests/property-seed.ts'],
           testTimeout: longest,
           hookTimeout: longest,
           maxWorkers: '100%',

@@ -16,7 +16,7 @@ export function wantedByHand(target: number, expected: YearWanted): YearWanted {
   return {
     reserveUnits,
     useByWeek: expected.useByWeek.map((units) =>
-      total > 0 ? (units * forUse) / total : forUse / expected.useByWeek.length,
+      total > 0 ? (units / total) * forUse : forUse / expected.useByWeek.length,
     ),
   };
 }

@@ -46,6 +46,12 @@ describe('a target set by hand', () => {
     });
   });
 
+  test('is met too when hardly any use is expected, down to the smallest number there is', () => {
+    const wanted = wantedByHand(1, { reserveUnits: 4.999999999588667e-7, useByWeek: [Number.MIN_VALUE] });
+
+    expect(wanted.useByWeek[0]).toBe(1 - 4.999999999588667e-7);
+  });
+
   test('is met exactly, whatever was expected', () => {
     fc.assert(
       fc.property(
