@@ -25,6 +25,25 @@ export async function membersOf(db: Database, householdId: HouseholdId): Promise
   return rows.map(({ id, name, role }) => ({ personId: id, name, role }));
 }
 
+/** The member meant by a name, as that member writes it; null where none was named. */
+export async function memberNamed(
+  db: Database,
+  householdId: HouseholdId,
+  named: string,
+): Promise<Outcome<string | null>> {
+  if (named === '') return found(null);
+  const members = (await membersOf(db, householdId)).map(({ name }) => name);
+  const member = members.find((name) => name.toLowerCase() === named.toLowerCase());
+  if (member !== undefined) return found(member);
+  return refuse(
+    'member-unknown',
+    'takenBy',
+    members.length === 0
+      ? `Who took it is a member of this household, and it has none yet. Leave “${named}” out.`
+      : `Who took it is a member of this household, not “${named}”. Choose one of: ${members.join(', ')}.`,
+  );
+}
+
 /** Households that have a member are closed to everybody else. */
 export async function closedHouseholds(db: Database): Promise<ReadonlySet<string>> {
   const rows = await db.selectFrom('membership').select('household_id').distinct().execute();

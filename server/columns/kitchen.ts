@@ -51,6 +51,7 @@ export const householdRow: CarriedTable = table('The household', 1, [], {
   vegetable_servings: orNone(within(bounds.servingsAWeek)),
   protein_servings: orNone(within(bounds.servingsAWeek)),
   sweet_servings: orNone(within(bounds.servingsAWeek)),
+  says_who_took: withDefault(flag),
   created_at: instant,
 });
 

@@ -109,6 +109,7 @@ export const shelfColumns = {
       occurred_on: day,
       recorded_at: instant,
       recorded_by: orNone(line(letters.person)),
+      taken_by: orNone(line(letters.person)),
       reverses_seq: orNone(sequence),
     },
     {

@@ -31,7 +31,7 @@ export const commands: Readonly<Record<string, Command>> = {
     load: () => import('./shelf.ts'),
   },
   take: {
-    does: 'take ITEM from the shelf; --units N, --lot BATCH, --on DATE, --kind KIND, --reason REASON, --for-promise, --database FILE',
+    does: 'take ITEM from the shelf; --units N, --lot BATCH, --on DATE, --kind KIND, --reason REASON, --for-promise, --by MEMBER, --database FILE',
     load: () => import('./take.ts'),
   },
   'canning-day': {

@@ -14,6 +14,7 @@ import {
 import { optionalIdField } from '../../shared/schemas/id-fields.ts';
 import { discardReasons, takeKinds } from '../../shared/schemas/shelf/take.ts';
 import { sentenceCase } from '../../views/words/sentences.ts';
+import { memberNamed } from '../access/members.ts';
 import { itemsOnShelf } from '../queries/household/items.ts';
 import { take } from '../records/shelf/take.ts';
 import { complain, couldNot, done, notUnderstood, readOptions, withHousehold } from './options.ts';
@@ -25,6 +26,7 @@ const given = {
   kind: { type: 'string' },
   reason: { type: 'string' },
   'for-promise': { type: 'boolean' },
+  by: { type: 'string' },
   key: { type: 'string' },
   database: { type: 'string' },
 } as const;
@@ -40,6 +42,7 @@ const schema = z.object({
   kind: choiceField('kind', takeKinds, (kind) => kind).prefault('taken'),
   reason: optionalChoiceField('--reason', discardReasons),
   'for-promise': tickField(),
+  by: optionalTextField('--by', letters.person),
   key: optionalTextField('--key', 200),
   database: optionalTextField('--database', 1000),
 });
@@ -48,10 +51,12 @@ const schema = z.object({
 export async function run(args: readonly string[]): Promise<number> {
   const options = readOptions(args, given, schema, ['item']);
   if (!options.ok) return complain(options.problems, notUnderstood);
-  const { item: named, units, lot, on, kind, reason, key, database } = options.value;
+  const { item: named, units, lot, on, kind, reason, by, key, database } = options.value;
   return withHousehold({ demo: false, asOf: null, database }, async ({ db, household, at, today }) => {
     const items = await itemsOnShelf(db, household.id);
     const item = items.find(({ id, name }) => id === named || name.toLowerCase() === named.toLowerCase());
+    const who = await memberNamed(db, household.id, by);
+    if (!who.ok) return complain(who.problems, couldNot);
     const outcome = await take(
       { db, householdId: household.id, key: key === '' ? randomUUID() : key, at, today, by: 'command line' },
       {
@@ -64,6 +69,7 @@ export async function run(args: readonly string[]): Promise<number> {
         occurredOn: on,
         late: false,
         forPromise: options.value['for-promise'],
+        takenBy: who.value,
       },
     );
     if (!outcome.ok) return complain(outcome.problems, couldNot);

@@ -65,6 +65,7 @@ export async function ledgerCsv(db: Database, householdId: HouseholdId): Promise
       'counts as eaten',
       'reason',
       'takes back',
+      'who took it',
     ],
     events.map((event) => [
       event.seq,
@@ -78,6 +79,7 @@ export async function ledgerCsv(db: Database, householdId: HouseholdId): Promise
       event.trainsUse ? 'yes' : 'no',
       event.reason,
       event.reversesSeq,
+      event.takenBy,
     ]),
   );
 }

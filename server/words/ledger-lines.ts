@@ -106,8 +106,12 @@ function doneSentence(entry: Entry, item: Item | undefined, reading: Reading): s
     entry.kind === 'counted'
       ? `Counted ${entry.itemName}: ${what} ${entry.units < 0 ? 'fewer' : 'more'}`
       : null;
-  return `${counted ?? `${doneWords[entry.kind]} ${what} of ${entry.itemName}`}${why === '' ? '' : `, ${why}`}`;
+  return `${counted ?? `${didWhat(entry)} ${what} of ${entry.itemName}`}${why === '' ? '' : `, ${why}`}`;
 }
+
+/** `Took`, or `Ida took` where the household says who. */
+const didWhat = ({ kind, takenBy }: Entry): string =>
+  takenBy === null ? doneWords[kind] : `${takenBy} ${doneWords[kind].toLowerCase()}`;
 
 /** ` from Cellar to Kitchen shelf`; nothing where no move is on record. */
 const moveWords = ({ move }: Pick<JarEvent, 'move'>): string =>
@@ -163,6 +167,7 @@ export const presentHistory = (events: readonly JarEvent[], reading: Reading): r
         ? ''
         : `${event.units > 0 ? '+' : '−'}${formatNumber(Math.abs(event.units), reading)}`,
     lot: event.batchCode,
+    who: event.takenBy ?? '',
     remark: [remarkOf(event, reading), event.isReversed ? 'undone later' : '']
       .filter((remark) => remark !== '')
       .join(', '),

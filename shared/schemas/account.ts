@@ -86,6 +86,9 @@ export const endSignInsForm = z.object({
   ),
 });
 
+/** Whether each take says who took it. */
+export const whoTookForm = z.object({ wanted: choiceField('answer', ['yes', 'no']) });
+
 export const invitationForm = z.object({ role: choiceField('role', ['owner', 'cook', 'helper', 'reader']) });
 
 /** The name of somebody, as the operator types it on the command line. */

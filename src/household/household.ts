@@ -32,6 +32,8 @@ export interface Household {
   readonly waterFilledOn: CalendarDate | null;
   /** Servings it wants for each person and week; null where it has not said. */
   readonly servingsWanted: Readonly<Record<MealKind, number | null>>;
+  /** Each take says which member took it. */
+  readonly saysWhoTook: boolean;
   readonly isDemo: boolean;
   /** Counts the facts written; a plan made at a lower number is out of date. */
   readonly factsVersion: number;

@@ -32,6 +32,8 @@ export interface JarEvent {
   readonly occurredOn: CalendarDate;
   readonly recordedAt: number;
   readonly recordedBy: string | null;
+  /** Who took it, where the household says so; a name, which stays when its member has gone. */
+  readonly takenBy: string | null;
   readonly reversesSeq: number | null;
   /** A later event undid this one. */
   readonly isReversed: boolean;
@@ -51,6 +53,7 @@ export interface Entry {
   readonly occurredOn: CalendarDate;
   readonly recordedAt: number;
   readonly recordedBy: string | null;
+  readonly takenBy: string | null;
   readonly events: readonly JarEvent[];
   readonly isUndone: boolean;
 }

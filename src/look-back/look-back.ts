@@ -15,6 +15,7 @@ import type { ItemYear } from '../planning/year/item-year.ts';
 import { type AccountEvent, accountOf, type ItemAccount } from '../shelf/account.ts';
 import { type MonthsPutUp, monthsPutUp } from './months-put-up.ts';
 import { type NextYearAdvice, nextYearAdvice } from './next-year-advice.ts';
+import { type WhoTook, whoTook } from './who-took.ts';
 import { type Worth, worthOf } from './worth.ts';
 
 /** One item's year, with what to do about the next. */
@@ -61,6 +62,8 @@ export interface LookBack {
   /** Money and work by the month in which jars were filled. */
   readonly months: MonthsPutUp;
   readonly worth: Worth;
+  /** Null where no take of the year says who. */
+  readonly whoTook: WhoTook | null;
   /** What a store asks for what is on the shelf today, of the items it is known for. */
   readonly shelf: { readonly store: Cents; readonly items: number };
 }
@@ -133,6 +136,7 @@ export function lookBack(
     from,
     until,
     items: lines,
+    whoTook: whoTook(events, { from, until }),
     months: monthsPutUp(
       moves,
       lines.flatMap(({ item, account, money, moneyInShops, minutes }) =>

@@ -301,6 +301,26 @@ describe('a phone in the cellar', () => {
     expect(events.map(({ recordedBy }) => recordedBy)).toEqual(['Joan', 'Ida']);
   });
 
+  it('says who took what waited, the other person two taps away', async () => {
+    const signedIn = await twoWhoShareThePhone();
+    await pages.db.updateTable('household').set({ says_who_took: 1 }).where('id', '=', quinceYard).execute();
+    await signedIn('Ida');
+    await opensShelfAs('Ida');
+    line.cut();
+    await tookOne('Plum jam').tap();
+    await expect.poll(() => waiting().count()).toBe(1);
+    const beans = page.locator('#item-green-beans');
+    await beans.locator('summary').tap();
+    await beans.getByRole('button', { name: 'Joan took it' }).tap();
+    await expect.poll(() => waiting().count()).toBe(2);
+
+    line.mend();
+    await page.reload();
+    await expect.poll(taken, { timeout: patience }).toEqual([plumJam, greenBeans]);
+    const events = (await ledgerOf(pages.db, quinceYard)).filter(({ kind }) => kind === 'taken');
+    expect(events.map(({ takenBy }) => takenBy)).toEqual(['Ida', 'Joan']);
+  });
+
   it('keeps what one person took when another signs out, and the page kept for that other goes', async () => {
     const signedIn = await twoWhoShareThePhone();
     await signedIn('Ida');

@@ -41,6 +41,7 @@ export interface HouseholdTable {
   vegetable_servings: number | null;
   protein_servings: number | null;
   sweet_servings: number | null;
+  says_who_took: Generated<Flag>;
   is_demo: Generated<Flag>;
   facts_version: Generated<number>;
   created_at: Instant;

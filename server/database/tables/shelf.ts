@@ -57,6 +57,8 @@ export interface JarEventTable {
   occurred_on: DateText;
   recorded_at: Instant;
   recorded_by: string | null;
+  /** The name of the member who took it, where the household says so. */
+  taken_by: string | null;
   reverses_seq: number | null;
 }
 

@@ -32,7 +32,7 @@ const foundForm = z.object({
 type Found = Readonly<z.output<typeof foundForm>>;
 
 /** They are thrown away, never tasted. */
-const thrownAway = ({ lotId: lot, units }: Found): Take => ({
+const thrownAway = ({ lotId: lot, units }: Found, by: string | null): Take => ({
   itemId: null,
   lotId: lot,
   jarKind: null,
@@ -42,6 +42,7 @@ const thrownAway = ({ lotId: lot, units }: Found): Take => ({
   occurredOn: null,
   late: false,
   forPromise: false,
+  takenBy: by,
 });
 
 const pageQuery = z.object({ lot: z.string().max(80).catch(''), state: z.string().max(10).catch('') });
@@ -57,7 +58,9 @@ const foundUnsealed: FastifyPluginAsync = async (app) => {
   app.post('/found-unsealed', async (request, reply) => {
     const typed = typedValues(request.body);
     const asked = await readByRules(request, foundForm, typed, takeRules);
-    const outcome = asked.ok ? await take(recordingOf(request), thrownAway(asked.value)) : asked;
+    const outcome = asked.ok
+      ? await take(recordingOf(request), thrownAway(asked.value, request.person?.name ?? null))
+      : asked;
     if (outcome.ok && asked.ok)
       return seeOther(
         reply,

@@ -4,6 +4,7 @@ import type { ItemId, LotId } from '../../../shared/ids.ts';
 import type { Problem } from '../../../shared/problems.ts';
 import { asDate } from '../../../shared/week.ts';
 import type { JarEventKind } from '../../../src/household/ledger.ts';
+import { memberNamed } from '../../access/members.ts';
 import { type ProblemAnswer, sendProblem } from '../../interface/problem-answers.ts';
 import { type takeAnswer, takeSent, type undoneAnswer } from '../../interface/shapes.ts';
 import { ledgerOf } from '../../queries/shelf/ledger.ts';
@@ -107,6 +108,7 @@ export async function takeHere(request: FastifyRequest): Promise<Written<z.input
     occurredOn: on === undefined ? null : asDate(on),
     late: false,
     forPromise,
+    takenBy: await whoSaid(request, who),
   });
   if (!taken.ok) return notDone(taken.problems);
   const { entryId, itemId, from, conflictUnits } = taken.value;
@@ -125,6 +127,15 @@ export async function takeHere(request: FastifyRequest): Promise<Written<z.input
       notOnShelf: exactly(conflictUnits),
     },
   };
+}
+
+/** A member by the name that was sent, however it is spelled; of anybody else the name as it was sent. */
+async function whoSaid(
+  { server, household }: FastifyRequest,
+  who: string | undefined,
+): Promise<string | null> {
+  const member = await memberNamed(server.db, household.id, who ?? '');
+  return member.ok ? member.value : (who ?? null);
 }
 
 const takesOf: ReadonlySet<JarEventKind> = new Set(['taken', 'given away', 'discarded', 'seal failed']);

@@ -89,6 +89,7 @@ export function presentLookBack(
     months: presentMonths(back, reading),
     costs: moved.flatMap((line) => costLine(line, reading)),
     worth: presentWorth(back, reading),
+    whoTook: presentWhoTook(back, reading),
     forecast: presentForecast(back.forecast, reading),
     plan: planWords(back.plan, reading),
     plants: back.plants.map((plants) => plantLine(plants, reading)),
@@ -121,6 +122,22 @@ function presentMonths({ months: account }: LookBack, reading: Reading): LookBac
         : foodsWithPrice < foods
           ? `A store's price is known for ${formatNumber(foodsWithPrice, reading)} of the ${counted(formatNumber(foods, reading), 'food')} you put up; the others are in no comparison.`
           : "A store's price is known for everything you put up.",
+  };
+}
+
+/** `Ida 31 times, Joan 12` and what each took most often. */
+function presentWhoTook({ whoTook }: LookBack, reading: Reading): LookBackPageProps['whoTook'] {
+  if (whoTook === null) return null;
+  const { people, unsaid } = whoTook;
+  return {
+    inAll: listed(people.map(({ name, times }) => `${name} ${formatNumber(times, reading)}`)),
+    people: people.map(({ name, times, mostOften }) => ({
+      name,
+      times: formatNumber(times, reading),
+      mostOften: listed(mostOften),
+    })),
+    unsaid:
+      unsaid === 0 ? '' : `Of ${counted(formatNumber(unsaid, reading), 'other take')} nobody said whose.`,
   };
 }
 

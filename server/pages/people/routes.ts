@@ -1,7 +1,7 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { counted, isOrAre } from '../../../shared/counting.ts';
 import type { Outcome, Problem } from '../../../shared/problems.ts';
-import { factorRequirementForm, invitationForm } from '../../../shared/schemas/account.ts';
+import { factorRequirementForm, invitationForm, whoTookForm } from '../../../shared/schemas/account.ts';
 import { readForm } from '../../../shared/schemas/form-fields.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { AccountEventsPage } from '../../../views/pages/people/account-events-page.tsx';
@@ -15,9 +15,10 @@ import { changeRole, membersOf, removeMember } from '../../access/members.ts';
 import { roles, roleWords } from '../../access/roles.ts';
 import { securityEventsOf } from '../../access/security-events.ts';
 import { addressHere } from '../../plugins/app/own-name.ts';
+import { sayWhoTook } from '../../records/household/say-who-took.ts';
 import { clockWords } from '../../words/clock-words.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
-import { seeOther, statusOf } from '../shared/posting.ts';
+import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
 import { isSelf } from './own-account-routes.ts';
 
 /** So many of the last events are shown. */
@@ -64,6 +65,13 @@ const people: FastifyPluginAsync = async (app) => {
       householdId: household.id,
     });
     return seeOther(reply, '/people#second-factor');
+  });
+
+  app.post('/people/who-took', async (request, reply) => {
+    const asked = readForm(whoTookForm, request.body);
+    const done = asked.ok ? await sayWhoTook(recordingOf(request), asked.value.wanted === 'yes') : asked;
+    if (!done.ok) return send(request, reply, { problems: done.problems, status: statusOf(done.problems) });
+    return seeOther(reply, '/people#who-took');
   });
 
   app.post<{ Params: { person: string } }>('/people/:person/role', async (request, reply) => {
@@ -175,6 +183,13 @@ async function send(
             keys: owns && request.person !== null ? reply.formKeys() : null,
             problems: fieldProblems(problems, ['present']),
           },
+      whoTook:
+        !request.household.saysWhoTook && members.length < 2
+          ? null
+          : {
+              isSaid: request.household.saysWhoTook,
+              keys: owns ? reply.formKeys() : null,
+            },
       things: request.role === 'owner' ? thingsWords(await thingsOf(db, request.household.id)) : null,
       link: link ?? null,
       self: request.person === null ? null : { name: request.person.name, keys },

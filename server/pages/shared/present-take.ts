@@ -17,6 +17,8 @@ export interface TakenBy {
   readonly person: string;
   /** "Quince Yard, Ida" */
   readonly words: string;
+  /** Other members, each a tap away; nobody where the household does not say who took a jar. */
+  readonly others: readonly string[];
 }
 
 /** What a take form needs to know besides the shelf. */

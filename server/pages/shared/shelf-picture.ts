@@ -7,6 +7,7 @@ import type { ItemOnShelf } from '../../../src/household/lot.ts';
 import type { SuspectJar } from '../../../src/preserving/afterwards/found-unsealed.ts';
 import { acidityOf } from '../../../src/preserving/recipes/item-acidity.ts';
 import type { Reading } from '../../../views/words/reading.ts';
+import { membersOf } from '../../access/members.ts';
 import { recipesOf } from '../../queries/household/recipes.ts';
 import type { OpenConflict } from '../../queries/shelf/conflicts.ts';
 import { openConflicts } from '../../queries/shelf/conflicts.ts';
@@ -61,12 +62,20 @@ export async function shelfPicture(request: FastifyRequest): Promise<ShelfPictur
     takenBy: {
       household: id,
       person: request.person?.id ?? '',
+      others: await othersWhoTake(request),
       words: [request.household.name, request.person?.name].filter((name) => name !== undefined).join(', '),
     },
     now: now(),
     today: request.today,
     reading: request.reading,
   };
+}
+
+/** Members besides the one who looks, where the household says who took a jar. */
+async function othersWhoTake({ server, household, person }: FastifyRequest): Promise<readonly string[]> {
+  if (!household.saysWhoTook) return [];
+  const members = await membersOf(server.db, household.id);
+  return members.filter(({ personId }) => personId !== person?.id).map(({ name }) => name);
 }
 
 /** The item a path names; an unknown one is a page that does not exist. */

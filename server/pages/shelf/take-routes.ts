@@ -10,6 +10,7 @@ import { ShelfPage } from '../../../views/pages/shelf/shelf-page.tsx';
 import { ShelfRow } from '../../../views/pages/shelf/shelf-row.tsx';
 import { TakeAnswer } from '../../../views/pages/shelf/take-answer.tsx';
 import { addressOfPart } from '../../../views/parts/item-parts.tsx';
+import { memberNamed } from '../../access/members.ts';
 import { ledgerOf } from '../../queries/shelf/ledger.ts';
 import { openJarsOf } from '../../queries/shelf/open-jars.ts';
 import { shelfByItem } from '../../queries/shelf/shelf.ts';
@@ -76,7 +77,9 @@ const sendElsewhere = (request: TakeRequest, reply: FastifyReply): FastifyReply 
 
 /** The one touch takes one of the lot it named, today, whatever else stands in the form. */
 async function readTake(request: TakeRequest): Promise<Outcome<Take>> {
-  const how = readForm(howForm, request.body);
+  const who = await memberNamed(request.server.db, request.household.id, sentText(request, 'who'));
+  const isOthers = sentText(request, 'who') !== '';
+  const how = isOthers ? found({ outcome: 'taken' as const }) : readForm(howForm, request.body);
   const outcome = how.ok ? how.value.outcome : 'taken';
   const isOneTouch = outcome === 'took-one';
   const day: Outcome<CalendarDate> = isOneTouch ? found(request.today) : readDay(request);
@@ -88,12 +91,15 @@ async function readTake(request: TakeRequest): Promise<Outcome<Take>> {
     ...takenAs[outcome],
     occurredOn: day.ok ? day.value : '',
     forPromise: isOneTouch ? '' : sentText(request, 'forPromise'),
+    takenBy: (who.ok ? who.value : null) ?? request.person?.name ?? '',
   };
   const rest = await readByRules(request, takeForm, sent, takeRules);
   // Where the way it went or the day cannot be read, the rest of the form is held against its rules all the same.
   const besides =
-    rest.ok && !(how.ok && day.ok) ? await takeRules(readerOf(request), fitting(takeForm, sent)) : [];
-  const all = together(how, together(rest, day));
+    rest.ok && !(who.ok && how.ok && day.ok)
+      ? await takeRules(readerOf(request), fitting(takeForm, sent))
+      : [];
+  const all = together(together(who, how), together(rest, day));
   return all.ok ? rest : refused(...all.problems, ...besides);
 }
 
@@ -131,6 +137,7 @@ async function sendBack(
     date: sentText(request, 'date'),
     forPromise: sentText(request, 'forPromise') !== '',
     problems: fieldProblems(problems, ['units', 'day', 'date', 'forPromise'], {
+      takenBy: 'units',
       occurredOn: sentText(request, 'day') === 'other' ? 'date' : 'day',
     }),
   };

@@ -33,6 +33,7 @@ const fromRow = (row: Row<HouseholdTable>): Household => ({
     protein: fitting('household', 'protein_servings', row.protein_servings, null),
     sweet: fitting('household', 'sweet_servings', row.sweet_servings, null),
   },
+  saysWhoTook: row.says_who_took === 1,
   isDemo: row.is_demo === 1,
   factsVersion: row.facts_version,
 });

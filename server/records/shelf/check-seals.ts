@@ -75,6 +75,7 @@ export const checkSeals = (
         occurredOn: today,
         late: false,
         forPromise: false,
+        takenBy: null,
       });
       if (!gone.ok) return gone;
     }

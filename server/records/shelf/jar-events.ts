@@ -14,12 +14,13 @@ export interface NewJarEvent {
   readonly reason?: string | null;
   readonly occurredOn: CalendarDate;
   readonly reversesSeq?: number;
+  readonly takenBy?: string | null;
 }
 
 /** Id of one thing a person did, whatever number of events it takes. */
 export const newEntryId = (): string => randomUUID();
 
-/** Rows of one insert: SQLite takes 32,766 values at once, an event has 11. */
+/** Rows of one insert: SQLite takes 32,766 values at once, an event has 12. */
 const rowsAtOnce = 100;
 
 /** Adds events to the ledger in the order given. */
@@ -42,6 +43,7 @@ const eventRow = (recorder: Recorder, event: NewJarEvent) => ({
   occurred_on: event.occurredOn,
   recorded_at: recorder.at,
   recorded_by: recorder.by,
+  taken_by: event.takenBy ?? null,
   reverses_seq: event.reversesSeq ?? null,
 });
 

@@ -251,6 +251,7 @@ async function writeTake(
   on: CalendarDate,
   from: readonly { readonly lot: LotOnShelf; readonly units: number }[],
 ): Promise<void> {
+  const takenBy = await whoTook(recorder, request.takenBy);
   await addJarEvents(
     recorder,
     from.map(({ lot, units }) => ({
@@ -261,6 +262,7 @@ async function writeTake(
       trainsUse: request.kind === 'taken' && !request.forPromise,
       reason: request.reason,
       occurredOn: on,
+      takenBy,
     })),
   );
   const kind = jarOf(request);
@@ -273,6 +275,16 @@ async function writeTake(
         : [{ entryId, jarKind: lot.jarKind, kind, jars: units, occurredOn: on }],
     ),
   );
+}
+
+/** Who took it, as was said; nobody where the household does not say. */
+async function whoTook({ trx, householdId }: Recorder, said: string | null): Promise<string | null> {
+  const { says_who_took } = await trx
+    .selectFrom('household')
+    .select('says_who_took')
+    .where('id', '=', householdId)
+    .executeTakeFirstOrThrow();
+  return says_who_took === 1 ? said : null;
 }
 
 /** What becomes of the jar: empty again, away with somebody who brings it back, or gone (given for good, broken, suspect). */

@@ -67,8 +67,9 @@ const orderOf = (form: Outcome<WaitingTake>): number => (form.ok ? form.value.de
 
 async function deliver(
   recording: Omit<Recording, 'key'>,
-  { key, person, itemId, lotId, units, outcome, occurredOn, forPromise }: WaitingTake,
+  { key, person, itemId, lotId, units, outcome, occurredOn, forPromise, who }: WaitingTake,
 ): Promise<Outcome<TakeAnswer>> {
+  const by = person === '' ? null : (recording.by ?? null);
   const request: Take = {
     itemId,
     lotId,
@@ -78,8 +79,8 @@ async function deliver(
     occurredOn,
     late: true,
     forPromise,
+    takenBy: who === '' ? by : who,
   };
-  const by = person === '' ? null : (recording.by ?? null);
   const late = await take({ ...recording, key, by }, request);
   if (late.ok || !late.problems.some(({ code }) => code === keyReused)) return late;
   // The form itself arrived before, and only its answer was lost.

@@ -40,6 +40,8 @@ export const takeForm = z
     late: tickField(),
     /** What is promised to somebody is taken for that promise; otherwise it is kept back. */
     forPromise: tickField(),
+    /** Who took it, by name; kept only where the household says so. */
+    takenBy: optionalTextField('Who took it', letters.person),
   })
   .refine(
     (take) => take.itemId !== null || take.lotId !== null,
@@ -49,7 +51,11 @@ export const takeForm = z
       'Choose an item or a batch to take from.',
     ),
   )
-  .transform((take) => ({ ...take, reason: take.reason === '' ? null : take.reason }));
+  .transform((take) => ({
+    ...take,
+    reason: take.reason === '' ? null : take.reason,
+    takenBy: take.takenBy === '' ? null : take.takenBy,
+  }));
 export type Take = Readonly<z.output<typeof takeForm>>;
 
 /** The plainest take: one unit of an item, today. */
@@ -63,4 +69,5 @@ export const oneOf = (item: NonNullable<Take['itemId']>, on: CalendarDate | null
   occurredOn: on,
   late: false,
   forPromise: false,
+  takenBy: null,
 });

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { bounds, letters } from '../../bounds.ts';
 import { householdId, itemId, lotId } from '../../ids.ts';
-import { choiceField, dateField, numberField, tickField } from '../form-fields.ts';
+import { choiceField, dateField, numberField, optionalTextField, tickField } from '../form-fields.ts';
 import { idField, optionalIdField } from '../id-fields.ts';
 
 export const takeOutcomes = [
@@ -29,6 +29,8 @@ export const waitingTakeForm = z.object({
   outcome: choiceField('answer', takeOutcomes),
   occurredOn: dateField('Date'),
   forPromise: tickField(),
+  /** The member who took it; empty: who was signed in. */
+  who: optionalTextField('Who took it', letters.person).prefault(''),
   /** The device's own clock, ms since 1970: only for the order in which things were done there. */
   deviceAt: z.number().int().nonnegative(),
 });

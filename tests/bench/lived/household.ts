@@ -498,6 +498,7 @@ export function eventOf(
     occurredOn: event.on,
     recordedAt: Date.parse(`${event.on}T12:00:00Z`),
     recordedBy: null,
+    takenBy: null,
     reversesSeq: null,
     isReversed: false,
     move: null,

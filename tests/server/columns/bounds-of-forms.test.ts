@@ -184,6 +184,8 @@ const keptIn: Readonly<
   'shelfCountForm.counts.units': 'shelf_count.counted_units',
   'upkeepDoneForm.note': 'upkeep_event.note',
   'upkeepTaskForm.device': 'upkeep_task.device',
+  'takeForm.takenBy': 'jar_event.taken_by',
+  'waitingTakeForm.who': 'jar_event.taken_by',
   'upkeepTaskForm.name': 'upkeep_task.name',
   'upkeepTaskForm.everyMonths': 'upkeep_task.every_months',
   'passedForm.batches': 'kept.batches',

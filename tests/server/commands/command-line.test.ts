@@ -125,12 +125,14 @@ describe('take', () => {
   test('refuses what is not there and changes nothing', async () => {
     const before = await leftInFile();
 
+    const nobody = await ran('take', 'plum-jam', '--by', 'Gundula');
     const unknown = await ran('take', 'moon jam');
     const tooMany = await ran('take', 'plum-jam', '--units', '400');
 
     expect(unknown).toMatchObject({ exit: 1 });
     expect(unknown.complaint).toContain('“moon jam”');
     expect(tooMany.complaint).toContain('The book has');
+    expect(nobody.complaint).toContain('Who took it is a member of this household, and it has none yet.');
     expect(await leftInFile()).toBe(before);
   });
 });

@@ -367,6 +367,7 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     vegetable_servings: 'number?',
     protein_servings: 'number?',
     sweet_servings: 'number?',
+    says_who_took: 'number',
   },
   idempotency: {
     household_id: 'text',
@@ -442,6 +443,7 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     occurred_on: 'text',
     recorded_at: 'number',
     recorded_by: 'text?',
+    taken_by: 'text?',
     reverses_seq: 'number?',
   },
   jar_holding: {

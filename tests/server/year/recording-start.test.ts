@@ -67,6 +67,7 @@ const takeOn = async (itemId: ItemId, on: CalendarDate, units = 1, writtenOn: Ca
       occurredOn: on,
       late: false,
       forPromise: false,
+      takenBy: null,
     }),
   );
 const countOn = async (itemId: ItemId, units: number, on: CalendarDate) =>

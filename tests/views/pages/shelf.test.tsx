@@ -26,7 +26,7 @@ const plumJam: ShelfRowProps = {
     isSealed: true,
     isSorted: false,
     promise: null,
-    takenBy: { household: 'quince-lane', person: '', words: 'Quince Lane' },
+    takenBy: { household: 'quince-lane', person: '', words: 'Quince Lane', others: [] },
     which: { one: 'Take the half-pint marked', code: '260801-A', where: ', cellar bay 2.' },
     unit: 'jars',
     answers: 'row',

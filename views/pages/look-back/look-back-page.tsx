@@ -30,6 +30,12 @@ export interface LookBackPageProps {
   /** Money and hours by month, and what is known of a store's prices; null where nothing was put up. */
   readonly months: { readonly months: readonly MonthOfYear[]; readonly storeWords: string } | null;
   readonly worth: WorthProps;
+  /** Who took from the shelf, and how often; null where no take says. */
+  readonly whoTook: {
+    readonly inAll: string;
+    readonly people: readonly { readonly name: string; readonly times: string; readonly mostOften: string }[];
+    readonly unsaid: string;
+  } | null;
   readonly forecast: {
     readonly words: readonly string[];
     readonly picture: ForecastTenthsProps | null;
@@ -141,6 +147,7 @@ export const LookBackPage = (props: LookBackPageProps) => (
       </details>
       <Costs costs={props.costs} inAll={props.costsInAll} months={props.months} />
       <WorthBesideStore {...props.worth} />
+      {props.whoTook === null ? null : <WhoTook {...props.whoTook} />}
       <details>
         <summary>How good the forecast was</summary>
         {props.forecast.words.map((words) => (
@@ -155,6 +162,18 @@ export const LookBackPage = (props: LookBackPageProps) => (
       <NextYear plants={props.plants} toBuy={props.toBuy} upkeep={props.upkeep} />
     </div>
   </Page>
+);
+
+const WhoTook = ({ inAll, people, unsaid }: NonNullable<LookBackPageProps['whoTook']>) => (
+  <details>
+    <summary>{`Who took it: ${inAll}`}</summary>
+    <DataTable
+      caption="Takes to eat, by who took it"
+      columns={[{ title: 'who', heading: true }, { title: 'times', kind: 'number' }, { title: 'most often' }]}
+      rows={people.map(({ name, times, mostOften }) => ({ key: name, cells: [name, times, mostOften] }))}
+    />
+    {unsaid === '' ? null : <p class="hint">{unsaid}</p>}
+  </details>
 );
 
 const unchangedWords = (items: number): string =>

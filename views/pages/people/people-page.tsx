@@ -44,6 +44,8 @@ export interface PeoplePageProps {
     readonly keys: FormKeys | null;
     readonly problems: FieldProblems;
   } | null;
+  /** Whether each take says who took it; null while there are no two members. `keys` where the reader may say so. */
+  readonly whoTook: { readonly isSaid: boolean; readonly keys: FormKeys | null } | null;
   /** What is connected, in a sentence; for owners, and for whoever sits at the machine of an open household. */
   readonly things: string | null;
   /** A link that was just made; it is shown this once. */
@@ -66,6 +68,7 @@ export const PeoplePage = (props: PeoplePageProps) => (
       <Members members={props.members} />
     )}
     {props.invite === null ? null : <Invite invite={props.invite} link={props.link} />}
+    {props.whoTook === null ? null : <WhoTook {...props.whoTook} />}
     {props.factor === null ? null : <Factor factor={props.factor} />}
     {props.things === null ? null : <Things words={props.things} />}
     {props.self === null ? (
@@ -188,6 +191,27 @@ const Factor = ({ factor }: { factor: NonNullable<PeoplePageProps['factor']> }) 
           <Button weight="main">
             {factor.isAsked ? 'Leave it to each member' : 'Ask it of every member'}
           </Button>
+        </p>
+      </PostForm>
+    )}
+  </Part>
+);
+
+const WhoTook = ({ isSaid, keys }: NonNullable<PeoplePageProps['whoTook']>) => (
+  <Part
+    title="Who took a jar"
+    id="who-took"
+    line={
+      isSaid
+        ? 'Each take says who took it: whoever is signed in, or another member, one tap further.'
+        : 'Nothing says who took a jar. If you want to know, each take can.'
+    }
+  >
+    {keys === null ? null : (
+      <PostForm action="/people/who-took" keys={keys} label="Who took a jar">
+        <input type="hidden" name="wanted" value={isSaid ? 'no' : 'yes'} />
+        <p>
+          <Button>{isSaid ? 'Stop saying who took a jar' : 'Say who took a jar'}</Button>
         </p>
       </PostForm>
     )}

@@ -43,6 +43,8 @@ export interface HistoryLine {
   readonly what: string;
   readonly units: string;
   readonly lot: string;
+  /** Who took it; empty where the household did not say. */
+  readonly who: string;
   readonly remark: string;
 }
 
@@ -112,8 +114,9 @@ const Lots = ({ lots }: Pick<ShelfItemPageProps, 'lots'>) =>
     />
   );
 
-const History = ({ history, earlier }: Pick<ShelfItemPageProps, 'history' | 'earlier'>) =>
-  history.length === 0 ? (
+const History = ({ history, earlier }: Pick<ShelfItemPageProps, 'history' | 'earlier'>) => {
+  const someSaid = history.some(({ who }) => who !== '');
+  return history.length === 0 ? (
     <EmptyState text="Nothing has been recorded yet." />
   ) : (
     <>
@@ -124,11 +127,12 @@ const History = ({ history, earlier }: Pick<ShelfItemPageProps, 'history' | 'ear
           { title: 'what' },
           { title: 'units', kind: 'number' },
           { title: 'batch' },
+          ...(someSaid ? [{ title: 'who took it' }] : []),
           { title: 'remark' },
         ]}
         rows={history.map((line) => ({
           key: String(line.seq),
-          cells: [line.on, line.what, line.units, line.lot, line.remark],
+          cells: [line.on, line.what, line.units, line.lot, ...(someSaid ? [line.who] : []), line.remark],
         }))}
       />
       {earlier === null ? null : (
@@ -138,3 +142,4 @@ const History = ({ history, earlier }: Pick<ShelfItemPageProps, 'history' | 'ear
       )}
     </>
   );
+};

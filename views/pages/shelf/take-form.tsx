@@ -28,7 +28,13 @@ export interface TakeFormProps {
   /** What of it is promised to somebody: the tick that says it is for them, and how much is kept back. */
   readonly promise: { readonly tick: string; readonly remark: string } | null;
   /** Whose shelf this is and who looks at it; a take that has to wait on the device keeps it. */
-  readonly takenBy: { readonly household: string; readonly person: string; readonly words: string };
+  readonly takenBy: {
+    readonly household: string;
+    readonly person: string;
+    readonly words: string;
+    /** Members who may have taken it instead of whoever looks. */
+    readonly others: readonly string[];
+  };
   /** "Take the pint marked", the code to look for, and where: ", cellar bay 2." */
   readonly which: { readonly one: string; readonly code: string; readonly where: string };
   /** Plural of the unit, "jars", behind the field for several at once. */
@@ -81,7 +87,7 @@ export const TakeForm = (props: TakeFormProps) => (
           More
         </span>
         <span class="take-more-words">
-          {isKeptBack(props) ? 'For the promise, or not eaten' : 'More than one, another day, or not eaten'}
+          {isKeptBack(props) ? 'For the promise, or not eaten' : moreWords(props)}
         </span>
         <span class="heard-only">{`: ${props.itemName}`}</span>
       </summary>
@@ -92,6 +98,11 @@ export const TakeForm = (props: TakeFormProps) => (
 
 /** All that is left is promised to somebody, so that no jar is named. */
 const isKeptBack = ({ oneTouch, mayBeEaten }: TakeFormProps): boolean => mayBeEaten && !oneTouch;
+
+const moreWords = ({ takenBy }: TakeFormProps): string =>
+  takenBy.others.length === 0
+    ? 'More than one, another day, or not eaten'
+    : 'Somebody else, more than one, another day, or not eaten';
 
 const Which = ({ one, code, where }: TakeFormProps['which']) => (
   <>
@@ -109,6 +120,7 @@ const TakeDetails = ({
   promise,
   isSealed,
   isSorted,
+  takenBy,
 }: TakeFormProps) => (
   <div class="take-details">
     <InputField
@@ -152,6 +164,11 @@ const TakeDetails = ({
           <Button name="outcome" value="taken">
             Taken to eat
           </Button>
+          {takenBy.others.map((name) => (
+            <Button key={name} name="who" value={name}>
+              {`${name} took it`}
+            </Button>
+          ))}
           <Button name="outcome" value="given-away">
             {isSealed ? 'Given away, jar and all' : 'Given away'}
           </Button>

@@ -63,6 +63,7 @@ const goes = (
     occurredOn: null,
     late: false,
     forPromise: false,
+    takenBy: null,
   });
 
 describe('jars of a household', () => {

@@ -109,6 +109,7 @@ describe('takes that waited on a device', () => {
         occurredOn: null,
         late: false,
         forPromise: false,
+        takenBy: null,
       }),
     );
 
@@ -135,6 +136,7 @@ describe('takes that waited on a device', () => {
         occurredOn: today,
         late: false,
         forPromise: false,
+        takenBy: null,
       }),
     );
 
