@@ -104,6 +104,7 @@ export const bounds = {
   noticeDays: { from: 0, to: 365, whole: true },
 
   plants: { from: 0, to: 10_000, whole: true },
+  lbGiven: { from: 0, to: 100_000 },
   lbPerPlant: { from: 0.01, to: 1000 },
   lbPerWeek: { from: 0, to: 20_000 },
   usualLbPerWeek: { from: 0.001, to: 20_000 },

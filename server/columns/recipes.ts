@@ -204,6 +204,18 @@ export const recipeColumns = {
       ],
     },
   ),
+  garden_yield: table(
+    'What the garden gave',
+    10_000,
+    ['source_id', 'year'],
+    {
+      source_id: slug,
+      year: within(bounds.year),
+      lb: within(bounds.lbGiven),
+      plants: orNone(within(bounds.plants)),
+    },
+    { pointsTo: { source_id: 'source' } },
+  ),
   ground: table('Where you grow', 1, [], {
     town: orNone(line(letters.town)),
     station: orNone({

@@ -126,6 +126,8 @@ const demoSource = z.object({
   lb_per_week: numberCell,
   own_from: optional(monthDay),
   own_until: optional(monthDay),
+  last_year_late_days: optionalNumberCell,
+  last_year_lb: optionalNumberCell,
 });
 export type DemoSource = Readonly<z.output<typeof demoSource>>;
 

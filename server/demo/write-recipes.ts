@@ -1,3 +1,4 @@
+import { addDays, yearOf } from '../../shared/week.ts';
 import { windowOf, yearsAround } from './demo-calendar.ts';
 import type { Scene } from './scene.ts';
 
@@ -93,6 +94,7 @@ export async function writeSources({ db, data, tables, asOf, own }: Scene): Prom
       })),
     )
     .execute();
+  const [lastYear = yearOf(asOf)] = yearsAround(asOf);
   await db
     .insertInto('harvest_window')
     .values(
@@ -108,9 +110,20 @@ export async function writeSources({ db, data, tables, asOf, own }: Scene): Prom
             most_active_from: window.active?.from ?? null,
             most_active_until: window.active?.until ?? null,
             lb_per_week: source.lb_per_week,
-            first_picked_on: null,
+            first_picked_on:
+              source.last_year_late_days === null || year !== lastYear
+                ? null
+                : addDays(window.begins, source.last_year_late_days),
           };
         }),
+      ),
+    )
+    .execute();
+  await db
+    .insertInto('garden_yield')
+    .values(
+      data.sources.flatMap(({ id, plants, last_year_lb: lb }) =>
+        lb === null ? [] : [{ ...own, source_id: id, year: lastYear, lb, plants }],
       ),
     )
     .execute();

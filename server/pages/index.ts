@@ -16,6 +16,7 @@ import jobs from './jobs/routes.ts';
 import kitchen from './kitchen/routes.ts';
 import labels from './labels/routes.ts';
 import lookBack from './look-back/routes.ts';
+import throughYears from './look-back/years-routes.ts';
 import mailAddress from './notices/mail-address-routes.ts';
 import notices from './notices/routes.ts';
 import noticeSettings from './notices/setting-routes.ts';
@@ -85,6 +86,7 @@ export const routes: readonly FastifyPluginAsync[] = [
   harvest,
   kitchen,
   lookBack,
+  throughYears,
   calendar,
   print,
   labels,

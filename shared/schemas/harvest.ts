@@ -50,6 +50,15 @@ export const harvestWindowForm = z.object({
 });
 export type HarvestWindowRequest = Readonly<z.output<typeof harvestWindowForm>>;
 
+/** What a garden source gave in a year, from how many plants. An empty amount takes it back. */
+export const gardenYieldForm = z.object({
+  sourceId: idField('Where', sourceId),
+  year: numberField({ label: 'Year', ...bounds.year, example: '2026' }),
+  lb: optionalNumberField({ label: 'It gave', ...bounds.lbGiven, unit: 'lb', example: '60' }),
+  plants: optionalNumberField({ label: 'Plants', ...bounds.plants, example: '12' }),
+});
+export type GardenYieldRequest = Readonly<z.output<typeof gardenYieldForm>>;
+
 /** "First picked today": shifts this year's window. An empty date takes it back. */
 export const firstPickedForm = z.object({
   sourceId: idField('Source', sourceId),

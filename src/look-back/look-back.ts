@@ -2,7 +2,6 @@ import type { ItemId } from '../../shared/ids.ts';
 import { asCents, type Cents } from '../../shared/money.ts';
 import { addDays, addMonths, type CalendarDate, daysBetween, weekOf } from '../../shared/week.ts';
 import { type ForecastRecord, forecastRecord, pastForecasts } from '../consumption/forecast-record.ts';
-import { plantsFor } from '../consumption/produce-for-target.ts';
 import { batchCost, unitsPerBatch } from '../household/batch-cost.ts';
 import type { BatchResult } from '../household/batch-result.ts';
 import type { Item } from '../household/item.ts';
@@ -33,16 +32,6 @@ export interface ItemLookBack {
   readonly minutes: number;
 }
 
-/** Plants that the coming year's targets ask of one garden source. */
-export interface PlantsToGrow {
-  readonly sourceName: string;
-  readonly crop: string;
-  readonly lbWanted: number;
-  readonly lbPerPlant: number;
-  readonly plantsNow: number;
-  readonly plantsWanted: number;
-}
-
 /** Batches the oldest kept plan wanted in weeks that have passed, and batches done in them. */
 export interface PlanRecord {
   readonly madeOn: CalendarDate;
@@ -58,7 +47,6 @@ export interface LookBack {
   readonly items: readonly ItemLookBack[];
   readonly forecast: ForecastRecord;
   readonly plan: PlanRecord | null;
-  readonly plants: readonly PlantsToGrow[];
   /** Money and work by the month in which jars were filled. */
   readonly months: MonthsPutUp;
   readonly worth: Worth;
@@ -80,6 +68,12 @@ export interface LookBackFacts {
   readonly results: readonly BatchResult[];
   readonly paid: ReadonlyMap<string, Cents>;
   readonly oldestPlan: OldestPlan | null;
+}
+
+/** The ledger as accounts read it, in units of each item's own jar. */
+export function accountEvents(items: readonly Item[], events: readonly JarEvent[]): readonly AccountEvent[] {
+  const itemById = new Map<string, Item>(items.map((item) => [item.id, item]));
+  return events.flatMap((event) => accountEvent(itemById.get(event.itemId), event));
 }
 
 const accountKinds: readonly string[] = [
@@ -109,7 +103,7 @@ export function lookBack(
   const { items, events, handTargets } = picture.loaded.facts;
   const walks = new Map(picture.items.map(({ item, walk }) => [item.id, walk]));
   const itemById = new Map<string, Item>(items.map((item) => [item.id, item]));
-  const moves = events.flatMap((event) => accountEvent(itemById.get(event.itemId), event));
+  const moves = accountEvents(items, events);
   const knownFrom = (itemId: string) => picture.loaded.useByItem.get(itemId as ItemId)?.recordedSince ?? null;
   const lines = accountOf(moves, { from, until }, knownFrom).flatMap((account): ItemLookBack[] => {
     const item = itemById.get(account.itemId);
@@ -167,7 +161,6 @@ export function lookBack(
     shelf: shelfWorth(picture, priced),
     forecast: recordOf(picture),
     plan: planRecord(picture, facts.oldestPlan),
-    plants: plantsToGrow(picture),
   };
 }
 
@@ -263,33 +256,4 @@ function planRecord({ asOf, loaded }: YearToDate, oldest: OldestPlan | null): Pl
       0,
     ),
   };
-}
-
-/** Plants by garden source: what the targets need of its crop, over what a plant gives. */
-function plantsToGrow({ loaded, items }: YearToDate): readonly PlantsToGrow[] {
-  const { facts } = loaded;
-  const walks = new Map(items.map(({ item, walk }) => [item.id, walk]));
-  const lbByCrop = new Map<string, number>();
-  for (const item of facts.items) {
-    const need = walks.get(item.id)?.need;
-    const recipe = facts.recipes.find(({ itemId }) => itemId === item.id);
-    if (need === undefined || recipe === undefined) continue;
-    const batches = need / unitsPerBatch(item, recipe);
-    for (const { crop, lb } of recipe.produce) lbByCrop.set(crop, (lbByCrop.get(crop) ?? 0) + batches * lb);
-  }
-  return facts.sources.flatMap((source) => {
-    const lb = lbByCrop.get(source.crop) ?? 0;
-    if (source.kind !== 'garden' || source.lbPerPlant === null || source.plants === null || lb === 0)
-      return [];
-    return [
-      {
-        sourceName: source.name,
-        crop: source.crop,
-        lbWanted: lb,
-        lbPerPlant: source.lbPerPlant,
-        plantsNow: source.plants,
-        plantsWanted: plantsFor(lb, source.lbPerPlant),
-      },
-    ];
-  });
 }

@@ -1,3 +1,4 @@
+import { groupedBy } from '../../shared/grouped-by.ts';
 import { addDays, type CalendarDate, daysBetween } from '../../shared/week.ts';
 import { crumb } from './first-expired.ts';
 
@@ -77,17 +78,21 @@ export function accountOf(
   if (period.until <= period.from) {
     throw new RangeError(`accountOf: expected an end after ${period.from}, got ${period.until}`);
   }
-  const reversed = new Set(events.map((event) => event.reversesSeq));
-  const byItem = new Map<string, AccountEvent[]>();
-  for (const event of events) {
-    if (event.kind === 'reversed' || reversed.has(event.seq) || event.occurredOn >= period.until) continue;
-    byItem.set(event.itemId, [...(byItem.get(event.itemId) ?? []), event]);
-  }
+  const byItem = groupedBy(
+    standingEvents(events).filter(({ occurredOn }) => occurredOn < period.until),
+    ({ itemId }) => itemId,
+  );
   return [...byItem]
     .sort(([one], [other]) => (one < other ? -1 : 1))
     .map(([itemId, ofItem]) =>
       accountOfItem(itemId, ofItem, period, within(knownFrom(itemId) ?? period.until, period)),
     );
+}
+
+/** Events that were not taken back, without those that took others back. */
+export function standingEvents(events: readonly AccountEvent[]): readonly AccountEvent[] {
+  const reversed = new Set(events.map(({ reversesSeq }) => reversesSeq));
+  return events.filter(({ kind, seq }) => kind !== 'reversed' && !reversed.has(seq));
 }
 
 const within = (day: CalendarDate, { from, until }: AccountPeriod): CalendarDate =>

@@ -16,6 +16,7 @@ const limits = [
   ['/harvest', 1800],
   ['/targets', 3000],
   ['/look-back', 3500],
+  ['/look-back/years', 4500],
   ['/shelf/places', 2200],
   ['/glut?crop=peaches&amount=40&unit=lb', 2000],
 ] as const;

@@ -32,6 +32,7 @@ export const pagesOfDemo: readonly { readonly name: string; readonly path: strin
   { name: 'notices', path: '/notices' },
   { name: 'notices-settings', path: '/notices/settings' },
   { name: 'look-back', path: '/look-back' },
+  { name: 'through-years', path: '/look-back/years' },
   { name: 'labels', path: '/labels' },
   { name: 'calendar', path: '/calendar' },
   { name: 'files', path: '/files' },

@@ -8,6 +8,7 @@ export interface HarvestTables {
   material_event: MaterialEventTable;
   ground: GroundTable;
   season_lateness: SeasonLatenessTable;
+  garden_yield: GardenYieldTable;
 }
 
 export interface SourceTable {
@@ -55,6 +56,14 @@ export interface SeasonLatenessTable {
   year: number;
   crop: string;
   days: number;
+}
+
+export interface GardenYieldTable {
+  household_id: string;
+  source_id: string;
+  year: number;
+  lb: number;
+  plants: number | null;
 }
 
 export interface MaterialEventTable {

@@ -2,10 +2,9 @@ import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { bounds } from '../../../shared/bounds.ts';
 import { counted } from '../../../shared/counting.ts';
-import { withoutSign } from '../../../shared/currency.ts';
 import { dateWords } from '../../../shared/date-words.ts';
 import type { CropKey } from '../../../shared/ids.ts';
-import { found, type Outcome, type Problem, refused } from '../../../shared/problems.ts';
+import { found, type Outcome, refused } from '../../../shared/problems.ts';
 import {
   choiceField,
   dateField,
@@ -16,14 +15,10 @@ import {
 } from '../../../shared/schemas/form-fields.ts';
 import { groundForm, latenessForm } from '../../../shared/schemas/ground.ts';
 import { harvestWindowForm, sourceForm } from '../../../shared/schemas/harvest.ts';
-import { produceUnits } from '../../../shared/trade-measure.ts';
-import { clearNumberFrom } from '../../../shared/typed-number.ts';
 import { type CalendarDate, daysBetween, yearOf } from '../../../shared/week.ts';
-import { cropName } from '../../../src/harvest/crop-name.ts';
 import { findGround } from '../../../src/harvest/find-ground.ts';
 import { longestShiftDays } from '../../../src/harvest/season.ts';
 import type { Source } from '../../../src/household/source.ts';
-import { poundsOfProduce } from '../../../src/preserving/foods/trade-measures.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { HarvestPage } from '../../../views/pages/harvest/harvest-page.tsx';
 import { SourcePage, type SourceValues } from '../../../views/pages/harvest/source-page.tsx';
@@ -41,7 +36,7 @@ import { renewSeasons, saveGround, saveLateness, sayFailed } from '../../records
 import { fieldProblems } from '../../words/field-problems.ts';
 import { cropChoices } from '../shared/crop-choices.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
-import { pricedUnitChoices } from '../shared/produce-units.ts';
+import { inPounds, pricedUnitChoices } from '../shared/produce-units.ts';
 import { readByRules } from '../shared/read-by-rules.ts';
 import { wantsPart } from '../shared/wants-part.ts';
 import { harvestPicture, sourceOf } from './harvest-picture.ts';
@@ -251,7 +246,10 @@ async function writeSource(
   sourceId: string,
 ): Promise<Outcome<{ sourceId: string }>> {
   const typed = typedValues(request.body);
-  const { values, problems } = inPounds(request, typed, typed.crop ?? '');
+  const { values, problems } = inPounds(request, typed, typed.crop ?? '', [
+    { field: 'pricePerLb', unitField: 'priceUnit', is: 'price' },
+    { field: 'lbPerPlant', unitField: 'weightUnit', is: 'amount' },
+  ]);
   const asked = readForm(sourceAsTyped, { ...values, sourceId });
   if (!asked.ok || problems.length > 0) return refused(...(asked.ok ? [] : asked.problems), ...problems);
   const { poorYearsInTen, poorYearPercent, ...source } = asked.value;
@@ -262,40 +260,10 @@ async function writeSource(
   });
 }
 
-/**
- * What was typed, its weights and prices turned into pounds where they were typed in kilograms, bushels, pecks, lugs or crates;
- * and what is wrong with the measures. What cannot be turned stays as it was typed.
- */
-function inPounds(
-  { server }: FastifyRequest,
-  typed: Readonly<Record<string, string>>,
-  crop: string,
-): { readonly values: Readonly<Record<string, string>>; readonly problems: readonly Problem[] } {
-  const problems: Problem[] = [];
-  const named = { key: crop, name: cropName(server.reference.harvestWindows, crop) };
-  const turned = (field: string, unitField: string, isPrice: boolean): Readonly<Record<string, string>> => {
-    const value = clearNumberFrom(withoutSign(typed[field] ?? ''));
-    const unit = produceUnits.find((one) => one === (typed[unitField] ?? typed.weightUnit));
-    if ((typed[field] ?? '') === '' || unit === undefined || unit === 'lb') return {};
-    const one = poundsOfProduce(1, unit, named, server.reference);
-    if (one.ok)
-      return value === null ? {} : { [field]: (isPrice ? value / one.value : value * one.value).toFixed(6) };
-    problems.push(...one.problems.map((problem) => ({ ...problem, path: [unitField] })));
-    return {};
-  };
-  return {
-    values: {
-      ...typed,
-      ...turned('pricePerLb', 'priceUnit', true),
-      ...turned('lbPerPlant', 'weightUnit', false),
-      ...turned('lbPerWeek', 'amountUnit', false),
-    },
-    problems,
-  };
-}
-
 async function writeWindow(request: FastifyRequest, source: Source, year: number): Promise<Outcome<unknown>> {
-  const { values, problems } = inPounds(request, typedValues(request.body), source.crop);
+  const { values, problems } = inPounds(request, typedValues(request.body), source.crop, [
+    { field: 'lbPerWeek', unitField: 'amountUnit', is: 'amount' },
+  ]);
   const sent = { ...values, sourceId: source.id };
   const asked = await readByRules(request, harvestWindowForm, sent, harvestWindowRules);
   const { beginsOn } = fitting(harvestWindowForm, sent);

@@ -3,7 +3,8 @@ import { counted } from '../../../shared/counting.ts';
 import { asCents, type Cents, sumCents } from '../../../shared/money.ts';
 import { addDays, type CalendarDate, daysBetween } from '../../../shared/week.ts';
 import type { ForecastRecord } from '../../../src/consumption/forecast-record.ts';
-import type { ItemLookBack, LookBack, PlanRecord, PlantsToGrow } from '../../../src/look-back/look-back.ts';
+import type { ItemLookBack, LookBack, PlanRecord } from '../../../src/look-back/look-back.ts';
+import type { PlantsToGrow } from '../../../src/look-back/plants-to-grow.ts';
 import type { StoredPlan } from '../../../src/planning/stored-plan.ts';
 import { isDue, type UpkeepLine } from '../../../src/preserving/upkeep.ts';
 import type { ItemAccount } from '../../../src/shelf/account.ts';
@@ -39,12 +40,13 @@ export interface LookBackSetting {
   readonly plan: StoredPlan | null;
   readonly names: PlannedNames;
   readonly upkeep: readonly UpkeepLine[];
+  readonly plants: readonly PlantsToGrow[];
   readonly asOf: CalendarDate;
 }
 
 export function presentLookBack(
   back: LookBack,
-  { reading, keys, plan, names, upkeep, asOf }: LookBackSetting,
+  { reading, keys, plan, names, upkeep, plants, asOf }: LookBackSetting,
 ): Omit<LookBackPageProps, 'frame'> {
   const moved = back.items
     .filter(({ account }) => hasMoved(account))
@@ -92,7 +94,7 @@ export function presentLookBack(
     whoTook: presentWhoTook(back, reading),
     forecast: presentForecast(back.forecast, reading),
     plan: planWords(back.plan, reading),
-    plants: back.plants.map((plants) => plantLine(plants, reading)),
+    plants: plants.map((plants) => plantLine(plants, reading)),
     toBuy: lidsAndJars(plan, names),
     upkeep: upkeepAhead(upkeep, asOf, reading),
   };
@@ -297,7 +299,7 @@ const plantLine = (plants: PlantsToGrow, reading: Reading): PlantLine => ({
   key: plants.sourceName,
   source: plants.sourceName,
   wanted: formatNumber(plants.plantsWanted, reading),
-  now: formatNumber(plants.plantsNow, reading),
+  now: plants.plantsNow === null ? '' : formatNumber(plants.plantsNow, reading),
   why: `${formatQuantity(plants.lbWanted, 'lb', reading)} wanted, ${formatQuantity(plants.lbPerPlant, 'lb', reading)} a plant`,
 });
 

@@ -4,10 +4,12 @@ import { ShelfwardError } from '../../../shared/problems.ts';
 import { handTargetForm } from '../../../shared/schemas/declared-use.ts';
 import { readForm } from '../../../shared/schemas/form-fields.ts';
 import { type LookBack, lookBack, twelveMonthsTo } from '../../../src/look-back/look-back.ts';
+import { plantsToGrow } from '../../../src/look-back/plants-to-grow.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { Accept, LookBackPage } from '../../../views/pages/look-back/look-back-page.tsx';
 import { pageNames } from '../../../views/words/page-names.ts';
 import { batchResultsOf } from '../../queries/canning/batch-results.ts';
+import { gardenYieldsOf } from '../../queries/year/harvest.ts';
 import { oldestPlan } from '../../queries/year/plans.ts';
 import { paidByItem } from '../../queries/year/year-money.ts';
 import { setHandTarget } from '../../records/year/targets.ts';
@@ -97,10 +99,11 @@ async function sendPage(
   message: Message | null,
   status = 200,
 ): Promise<FastifyReply> {
-  const [{ picture, back }, names, upkeep] = await Promise.all([
+  const [{ picture, back }, names, upkeep, yields] = await Promise.all([
     looked(request),
     plannedNames(request),
     upkeepNow(request),
+    gardenYieldsOf(request.server.db, request.household.id),
   ]);
   const props = presentLookBack(back, {
     reading: request.reading,
@@ -108,6 +111,7 @@ async function sendPage(
     plan: picture.plan,
     names,
     upkeep,
+    plants: plantsToGrow(picture.loaded.facts, picture.items, yields),
     asOf: picture.asOf,
   });
   return reply.page(LookBackPage, { frame: await reply.frame(message), ...props }, status);

@@ -2,6 +2,7 @@ import { groupedBy } from '../../../shared/grouped-by.ts';
 import type { CropKey, HouseholdId, SourceId } from '../../../shared/ids.ts';
 import type { Cents } from '../../../shared/money.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
+import type { GardenYield } from '../../../src/household/garden-yield.ts';
 import type { Source } from '../../../src/household/source.ts';
 import type { Database } from '../../database/database.ts';
 import { fittingRows } from '../household/fitting.ts';
@@ -53,5 +54,31 @@ export async function sourcesOf(db: Database, householdId: HouseholdId): Promise
       datesGuessed: window.dates_guessed === 1,
       firstPickedOn: window.first_picked_on as CalendarDate | null,
     })),
+  }));
+}
+
+/** What garden sources gave year by year, as far as it was weighed; sources no longer used are left out. */
+export async function gardenYieldsOf(
+  db: Database,
+  householdId: HouseholdId,
+): Promise<readonly GardenYield[]> {
+  const rows = await db
+    .selectFrom('garden_yield')
+    .innerJoin('source', (join) =>
+      join
+        .onRef('source.household_id', '=', 'garden_yield.household_id')
+        .onRef('source.id', '=', 'garden_yield.source_id'),
+    )
+    .selectAll('garden_yield')
+    .where('garden_yield.household_id', '=', householdId)
+    .where('source.retired_on', 'is', null)
+    .orderBy('garden_yield.source_id')
+    .orderBy('garden_yield.year')
+    .execute();
+  return fittingRows('garden_yield', rows).map((row) => ({
+    sourceId: row.source_id as SourceId,
+    year: row.year,
+    lb: row.lb,
+    plants: row.plants,
   }));
 }

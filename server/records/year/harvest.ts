@@ -1,8 +1,13 @@
 import { counted } from '../../../shared/counting.ts';
 import { dateWords } from '../../../shared/date-words.ts';
 import type { SourceId } from '../../../shared/ids.ts';
-import { found, type Outcome, together } from '../../../shared/problems.ts';
-import type { FirstPicked, HarvestWindowRequest, SourceRequest } from '../../../shared/schemas/harvest.ts';
+import { found, type Outcome, refused, together } from '../../../shared/problems.ts';
+import type {
+  FirstPicked,
+  GardenYieldRequest,
+  HarvestWindowRequest,
+  SourceRequest,
+} from '../../../shared/schemas/harvest.ts';
 import { addDays, daysBetween, yearOf } from '../../../shared/week.ts';
 import type { HarvestWindow, Source } from '../../../src/household/source.ts';
 import { sourcesOf } from '../../queries/year/harvest.ts';
@@ -200,3 +205,51 @@ export const sayFirstPicked = (recording: Recording, request: FirstPicked): Prom
       );
     return found(request);
   });
+
+/** Writes down what a garden source gave in a year, in place of what was written before; no amount takes it back. */
+export const sayGardenYield = (
+  recording: Recording,
+  request: GardenYieldRequest,
+): Promise<Outcome<GardenYieldRequest>> =>
+  record(
+    recording,
+    'say garden yield',
+    request,
+    async (recorder) => {
+      const known = await knownSource(recorder, request.sourceId);
+      if (!known.ok) return known;
+      const amiss = await gardenYieldRules(recorder, request);
+      if (amiss.length > 0) return refused(...amiss);
+      const key = { household_id: recorder.householdId, source_id: request.sourceId, year: request.year };
+      const { trx } = recorder;
+      if (request.lb === null) {
+        await trx
+          .deleteFrom('garden_yield')
+          .where('household_id', '=', key.household_id)
+          .where('source_id', '=', key.source_id)
+          .where('year', '=', key.year)
+          .execute();
+        return found(request);
+      }
+      const said = { lb: request.lb, plants: request.plants };
+      await trx
+        .insertInto('garden_yield')
+        .values({ ...key, ...said })
+        .onConflict((same) => same.columns(['household_id', 'source_id', 'year']).doUpdateSet(said))
+        .execute();
+      return found(request);
+    },
+    'no facts',
+  );
+
+/** A year that is still to come has given nothing. */
+export const gardenYieldRules: Rules<GardenYieldRequest> = async ({ today }, { year }) =>
+  year === undefined || year <= yearOf(today)
+    ? []
+    : problemsIn(
+        refuse(
+          'year-in-future',
+          'year',
+          `${year} is still to come; it is ${yearOf(today)}. Write down a year whose harvest has begun.`,
+        ),
+      );

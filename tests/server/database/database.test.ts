@@ -340,6 +340,13 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     first_frost: 'text?',
     strawberries_from: 'text?',
   },
+  garden_yield: {
+    household_id: 'text',
+    source_id: 'text',
+    year: 'number',
+    lb: 'number',
+    plants: 'number?',
+  },
   season_lateness: { household_id: 'text', year: 'number', crop: 'text', days: 'number' },
   household: {
     id: 'text',

@@ -46,6 +46,7 @@ describe('valid HTML', () => {
     '/glut?crop=plums&amount=40&unit=lb',
     '/kitchen',
     '/look-back',
+    '/look-back/years',
     '/calendar',
     '/labels',
     '/files',

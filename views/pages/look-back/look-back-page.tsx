@@ -111,6 +111,9 @@ export const LookBackPage = (props: LookBackPageProps) => (
   >
     <h1 class="page-title">Look back</h1>
     <p class="page-kicker">{props.period}</p>
+    <p class="more">
+      <a href="/look-back/years">Through the years</a>
+    </p>
     <p class="page-line">{props.summary}</p>
     <Part
       title="More or less next year"
@@ -404,16 +407,19 @@ const NextYear = ({ plants, toBuy, upkeep }: Pick<LookBackPageProps, 'plants' | 
         ))}
       </ul>
     )}
-    <h3>Plants to grow</h3>
-    <p class="quiet">From your targets, at what one plant gives.</p>
+    <h3>Seeds and plants</h3>
+    <p class="quiet">
+      From your targets, at what one plant gives: as you said, and as{' '}
+      <a href="/look-back/years#garden">your own years</a> gave.
+    </p>
     {plants.length === 0 ? (
       <EmptyState
-        text="No garden source says how many plants it has and what one gives."
+        text="No garden source says what one plant gives."
         action={{ words: 'Harvest', href: '/harvest' }}
       />
     ) : (
       <DataTable
-        caption="Plants to grow"
+        caption="Plants to grow for what the year needs"
         columns={[
           { title: 'where', heading: true },
           { title: 'plants wanted', kind: 'number' },

@@ -33,6 +33,7 @@ const pages = [
   '/calendar',
   '/labels',
   '/look-back',
+  '/look-back/years',
   '/set-aside',
   '/jobs',
   '/people',

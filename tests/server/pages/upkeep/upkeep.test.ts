@@ -215,5 +215,5 @@ test('January’s list on Look back has what falls due in the year ahead, the so
   expect(words).toContain('For next year');
   expect(words).toMatch(/Upkeep.*Tall pot: have the dial gauge checked, due by Mar 1, 2027/);
   expect(words).toContain('Tall pot: look it over before the season, not written down yet');
-  expect(words).toMatch(/Lids and jars to buy.*Plants to grow/);
+  expect(words).toMatch(/Lids and jars to buy.*Seeds and plants/);
 });

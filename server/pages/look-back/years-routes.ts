@@ -1,0 +1,133 @@
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import { type Outcome, refused } from '../../../shared/problems.ts';
+import { typedValues } from '../../../shared/schemas/form-fields.ts';
+import { gardenYieldForm } from '../../../shared/schemas/harvest.ts';
+import { yearOf } from '../../../shared/week.ts';
+import { accountEvents } from '../../../src/look-back/look-back.ts';
+import {
+  type FoodYears,
+  foodYears,
+  gardenYears,
+  sourceSeasons,
+} from '../../../src/look-back/through-years.ts';
+import type { Message } from '../../../views/layout/frame.ts';
+import { YearsPage } from '../../../views/pages/look-back/years-page.tsx';
+import { type FieldProblems, noProblems } from '../../../views/parts/form.tsx';
+import { may } from '../../access/roles.ts';
+import { gardenYieldsOf } from '../../queries/year/harvest.ts';
+import { gardenYieldRules, sayGardenYield } from '../../records/year/harvest.ts';
+import { fieldProblems } from '../../words/field-problems.ts';
+import { type YearPicture, yearPicture } from '../../year/year-picture.ts';
+import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
+import { inPounds, produceUnitChoices } from '../shared/produce-units.ts';
+import { readByRules } from '../shared/read-by-rules.ts';
+import { lbPutUp, presentFoods, presentGarden, presentSeasons, yearsShown } from './present-years.ts';
+
+const pageQuery = z.object({ said: z.string().max(20).catch('') });
+const written: Message = { tone: 'done', text: 'Written down.' };
+const fields = ['sourceId', 'year', 'lb', 'amountUnit', 'plants'] as const;
+
+// A picture that has not changed has the same years.
+const knownYears = new WeakMap<YearPicture, readonly FoodYears[]>();
+
+/** What the shelf held year by year, when seasons began, what the garden gave; the last is written down here. */
+const throughYears: FastifyPluginAsync = async (app) => {
+  app.get('/look-back/years', (request, reply) =>
+    sendPage(request, reply, pageQuery.parse(request.query).said === 'written' ? written : null, {
+      values: {},
+      problems: noProblems,
+      status: 200,
+    }),
+  );
+
+  app.post('/look-back/years/garden', async (request, reply) => {
+    const outcome = await writeYield(request);
+    if (outcome.ok) return seeOther(reply, '/look-back/years?said=written#garden');
+    return sendPage(request, reply, null, {
+      values: typedValues(request.body),
+      problems: fieldProblems(outcome.problems, fields),
+      status: statusOf(outcome.problems),
+    });
+  });
+};
+
+export default throughYears;
+
+async function writeYield(request: FastifyRequest): Promise<Outcome<unknown>> {
+  const typed = typedValues(request.body);
+  const { sources } = (await pictureOf(request)).loaded.facts;
+  const crop = sources.find(({ id }) => id === typed.sourceId)?.crop ?? '';
+  const { values, problems } = inPounds(request, typed, crop, [
+    { field: 'lb', unitField: 'amountUnit', is: 'amount' },
+  ]);
+  const asked = await readByRules(request, gardenYieldForm, values, gardenYieldRules);
+  if (!asked.ok || problems.length > 0) return refused(...(asked.ok ? [] : asked.problems), ...problems);
+  return sayGardenYield(recordingOf(request), asked.value);
+}
+
+const pictureOf = ({ server, household, today }: FastifyRequest): Promise<YearPicture> =>
+  yearPicture(server.db, household.id, today, server.reference);
+
+function yearsOf(picture: YearPicture): readonly FoodYears[] {
+  const known = knownYears.get(picture);
+  if (known) return known;
+  const { facts, useByItem } = picture.loaded;
+  const uses = new Map<string, { readonly recordedSince: FoodSince }>(useByItem);
+  const foods = foodYears(
+    accountEvents(facts.items, facts.events),
+    picture.asOf,
+    (itemId) => uses.get(itemId)?.recordedSince ?? null,
+  );
+  knownYears.set(picture, foods);
+  return foods;
+}
+
+type FoodSince = YearPicture['asOf'] | null;
+
+async function sendPage(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  message: Message | null,
+  sent: {
+    readonly values: Readonly<Record<string, string>>;
+    readonly problems: FieldProblems;
+    readonly status: number;
+  },
+): Promise<FastifyReply> {
+  const { reading, today, household, server, role } = request;
+  const [picture, yields] = await Promise.all([pictureOf(request), gardenYieldsOf(server.db, household.id)]);
+  const { facts } = picture.loaded;
+  const foods = yearsOf(picture);
+  const gardens = gardenYears(facts.sources, yields);
+  const year = yearOf(today);
+  const first = gardens[0]?.source;
+  return reply.page(
+    YearsPage,
+    {
+      frame: await reply.frame(message),
+      years: yearsShown(foods),
+      ...presentFoods(foods, facts.items, reading),
+      seasons: presentSeasons(sourceSeasons(facts.sources), reading),
+      garden: presentGarden(gardens, { year, lbByCrop: lbPutUp(foods, facts, year) }, reading),
+      writing:
+        first === undefined || role === null || !may(role, 'plan')
+          ? null
+          : {
+              keys: reply.formKeys(),
+              sources: gardens.map(({ source }) => ({ value: source.id, words: source.name })),
+              units: produceUnitChoices,
+              values: {
+                sourceId: first.id,
+                year: String(year),
+                lb: '',
+                amountUnit: reading.units === 'metric' ? 'kg' : 'lb',
+                plants: '',
+                ...sent.values,
+              },
+              problems: sent.problems,
+            },
+    },
+    sent.status,
+  );
+}
