@@ -7,7 +7,7 @@ export interface LevelCurve {
 }
 
 /** As many years as can be told apart; older ones are in the table only. */
-export const mostCurves = 4;
+const mostCurves = 4;
 
 const [width, height] = [240, 60];
 
