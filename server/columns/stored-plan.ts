@@ -39,6 +39,7 @@ const session = z.looseObject({
   jarsAside: number.exactOptional(),
   begin: z.looseObject({ week, on: day }).exactOptional(),
   begun: z.looseObject({ id: text(), on: day }).exactOptional(),
+  sharesByProduct: z.literal(true).exactOptional(),
 });
 
 const plannedWeek = z.looseObject({
@@ -246,6 +247,7 @@ export const storedYear = z.looseObject({
       name: text(),
       unit: text(),
       opening: number,
+      openingLasts: z.array(z.looseObject({ quantity: number, weeks: number })).exactOptional(),
       keepsDaysCold: number,
       keepsMonthsFrozen: number.nullable(),
       quartsPerUnit: number,

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { counted } from '../../shared/counting.ts';
 import { optionalIdField } from '../../shared/schemas/id-fields.ts';
 import { type CalendarDate, laterOf, type WeekKey, weekHolding, weekKey } from '../../shared/week.ts';
+import type { Material } from '../../src/household/supplies.ts';
 import type { BatchDays } from '../../src/planning/days/batch-days.ts';
 import { neededFor } from '../../src/planning/days/buy-by.ts';
 import { type DayLine, daysBesides } from '../../src/planning/days/day-lines.ts';
@@ -25,9 +26,10 @@ import { presentTimeline } from '../pages/canning-day/present-timeline.ts';
 import { canningSessionsOf } from '../queries/canning/canning-sessions.ts';
 import { itemsOf } from '../queries/household/items.ts';
 import { cannersOf, kitchenHoursOf } from '../queries/household/kitchen.ts';
-import { recipesOf, suppliesOf } from '../queries/household/recipes.ts';
+import { materialsOf, recipesOf, suppliesOf } from '../queries/household/recipes.ts';
 import { sourcesOf } from '../queries/year/harvest.ts';
 import { standingPlanOf } from '../queries/year/plans.ts';
+import { type WaitingMaterial, waitingMaterialsOf } from '../queries/year/waiting-material.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { closePlanner, planYear } from '../solver/plan-year.ts';
 import { heldBackWords, lineText } from '../words/batch-days.ts';
@@ -90,6 +92,8 @@ interface CanningWeek {
   readonly days: readonly SessionHere[];
   readonly batches: readonly BatchDays[];
   readonly fetchFrom: FetchAsked;
+  readonly materials: readonly Material[];
+  readonly waiting: readonly WaitingMaterial[];
 }
 
 async function canningWeek(
@@ -97,17 +101,20 @@ async function canningWeek(
   asked: WeekKey | null,
 ): Promise<CanningWeek | null> {
   const reference = loadReferenceTables();
-  const [stored, begun, items, recipes, canners, hours, sources, supplies, preparations] = await Promise.all([
-    standingPlanOf(db, household.id),
-    canningSessionsOf(db, household.id),
-    itemsOf(db, household.id),
-    recipesOf(db, household.id),
-    cannersOf(db, household.id),
-    kitchenHoursOf(db, household.id),
-    sourcesOf(db, household.id),
-    suppliesOf(db, household.id),
-    preparationsOf(db, household.id),
-  ]);
+  const [stored, begun, items, recipes, canners, hours, sources, supplies, preparations, materials, waiting] =
+    await Promise.all([
+      standingPlanOf(db, household.id),
+      canningSessionsOf(db, household.id),
+      itemsOf(db, household.id),
+      recipesOf(db, household.id),
+      cannersOf(db, household.id),
+      kitchenHoursOf(db, household.id),
+      sourcesOf(db, household.id),
+      suppliesOf(db, household.id),
+      preparationsOf(db, household.id),
+      materialsOf(db, household.id),
+      waitingMaterialsOf(db, household.id),
+    ]);
   const plan: Plan = stored?.plan ?? (await planned());
   const week = asked ?? nextCanningWeek(plan, begun, today, household.weekStartsOn);
   if (week === null) return null;
@@ -132,6 +139,8 @@ async function canningWeek(
   return {
     week,
     today,
+    materials,
+    waiting,
     batches: await batchDaysNow(db, household, today, reference, plan),
     planned: plannedWeek,
     fetchFrom: {
@@ -203,12 +212,7 @@ const inJson = (answer: CanningWeek) => ({
     mark: here.basis.length === 0 ? null : sheetMark(here.basis),
     batches: here.batches.map(batchInJson),
     beforeAndAfter: daysBesides(answer.batches, here.on).map(dayInJson),
-    setOut: presentSetOut(
-      here.batches,
-      answer.names.supplies,
-      answer.kitchen.reference,
-      answer.names.reading,
-    ),
+    setOut: presentSetOut(here.batches, answer, answer.kitchen.reference, answer.names.reading),
     timeline: here.timeline?.ok
       ? {
           startsAtMinute: here.timeline.value.startsAt,
@@ -284,9 +288,10 @@ function dayInText(here: SessionHere, answer: CanningWeek): readonly string[] {
     `${formatLongDay(here.on, reading)}${timeline === null ? '' : `: ${timeline.line}`}`,
     `  By ${formatLongDay(buyByFor(here, answer), reading)} pick and buy:`,
     ...pickAndBuy(answer).map(({ quantity, what, where }) => `    ${quantity} ${what} (${where})`),
-    ...presentSetOut(here.batches, answer.names.supplies, answer.kitchen.reference, reading).flatMap(
-      ({ title, lines }) => [`  ${title}:`, ...lines.map((line) => `    ${line}`)],
-    ),
+    ...presentSetOut(here.batches, answer, answer.kitchen.reference, reading).flatMap(({ title, lines }) => [
+      `  ${title}:`,
+      ...lines.map((line) => `    ${line}`),
+    ]),
     ...beforeAndAfter(here, answer),
     '  Processing times:',
     ...here.batches.flatMap((batch) => processInText(batch, reading)),

@@ -25,6 +25,7 @@ import { shelfLifeRow } from '../../shared/schemas/reference/shelf-life.ts';
 import { sourceRow } from '../../shared/schemas/reference/source.ts';
 import { storageNoteRow } from '../../shared/schemas/reference/storage-note.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
+import { uncannedWayRow } from '../../shared/schemas/reference/uncanned-way.ts';
 import { readTable } from './read-table.ts';
 
 export type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
@@ -56,6 +57,7 @@ export const loadReferenceTables = (folder: string = shippedFolder): ReferenceTa
     foodSteps: load('food-steps.csv', foodStepRow),
     recipeCuring: load('recipe-curing.csv', recipeCuringRow),
     recipeByProducts: load('recipe-by-products.csv', recipeByProductRow),
+    uncannedWays: load('uncanned-ways.csv', uncannedWayRow),
     boilingPoints: load('altitude-boiling.csv', boilingPointRow),
     emergencyAdvice: load('emergency-advice.csv', emergencyAdviceRow),
     storageNotes: load('q10-notes.csv', storageNoteRow),

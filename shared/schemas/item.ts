@@ -34,6 +34,9 @@ const handsOn = numberField({
 
 const itemUnits = ['lb', 'each', 'bag', 'bin'] as const;
 
+/** What another batch leaves, by its key: "apple-pulp". */
+const materialKey = z.string().regex(/^[a-z0-9][a-z0-9-]{0,119}$/, 'Choose what another batch leaves.');
+
 /** How much is eaten, in the two words a beginner has. Empty: not said yet. */
 const firstUse = {
   amount: optionalNumberField({ label: 'How many you eat', ...bounds.useAmount, example: '2' }),
@@ -56,7 +59,7 @@ export const uncannedKeepings = ['frozen', 'dried', 'cellar', 'fermented'] as co
 export type UncannedKeeping = (typeof uncannedKeepings)[number];
 
 /** What something that needs no canner is counted in: bags, pounds, bins, pieces, or jars of one kind. */
-const uncannedUnits = [...itemUnits, ...jarKinds] as const;
+export const uncannedUnits = [...itemUnits, ...jarKinds] as const;
 
 /** Something frozen, dried, cellared or fermented and kept cold, as the household does it. */
 export const uncannedForm = z
@@ -66,6 +69,13 @@ export const uncannedForm = z
     keeping: choiceField('way of keeping', uncannedKeepings),
     crop: optionalIdField('Crop', cropKey),
     lb: optionalNumberField({ label: 'Pounds for one batch', ...bounds.cropLb, unit: 'lb', example: '8' }),
+    material: optionalIdField('By-product', materialKey),
+    materialLb: optionalNumberField({
+      label: 'Of that, for one batch',
+      ...bounds.byProduct,
+      unit: 'lb',
+      example: '2',
+    }),
     units: numberField({ label: 'One batch gives', ...bounds.batchYield, example: '4' }),
     unit: choiceField('unit', uncannedUnits),
     handsOnMinutes: handsOn,
@@ -99,6 +109,22 @@ export const uncannedForm = z
       'crop',
       ['crop', 'lb'],
       'Choose what those pounds are of, or clear them.',
+    ),
+  )
+  .refine(
+    ({ material, materialLb }) => material === null || materialLb !== null,
+    toldBeside<Readonly<Record<'material' | 'materialLb', unknown>>>(
+      'materialLb',
+      ['material', 'materialLb'],
+      'Write how many pounds of it one batch takes: weigh it once, or put your guess.',
+    ),
+  )
+  .refine(
+    ({ material, materialLb }) => material !== null || materialLb === null,
+    toldBeside<Readonly<Record<'material' | 'materialLb', unknown>>>(
+      'material',
+      ['material', 'materialLb'],
+      'Choose what those pounds are left of, or clear them.',
     ),
   );
 export type UncannedRequest = Readonly<z.output<typeof uncannedForm>>;
@@ -190,3 +216,54 @@ export type OwnRecipeRequest = Readonly<z.output<typeof ownRecipeForm>>;
 export const ownYieldForm = z.object({
   units: numberField({ label: 'One batch gives', ...bounds.batchYield, example: '4' }),
 });
+
+/** What one batch leaves for others, and takes of what others leave; the amounts are the household's own. */
+export const leftOversForm = z
+  .object({
+    recipeId: textField('Recipe', letters.key),
+    leaves: optionalIdField('By-product', materialKey),
+    leavesAmount: optionalNumberField({ label: 'Left of one batch', ...bounds.byProduct, example: '2.5' }),
+    takes: optionalIdField('By-product', materialKey),
+    takesAmount: optionalNumberField({ label: 'Taken for one batch', ...bounds.byProduct, example: '2.5' }),
+  })
+  .refine(
+    ({ leaves, leavesAmount }) => leaves === null || leavesAmount !== null,
+    toldBeside<Readonly<Record<'leaves' | 'leavesAmount', unknown>>>(
+      'leavesAmount',
+      ['leaves', 'leavesAmount'],
+      'Write how much of it one batch leaves: weigh it once, or put your guess.',
+    ),
+  )
+  .refine(
+    ({ leaves, leavesAmount }) => leaves !== null || leavesAmount === null,
+    toldBeside<Readonly<Record<'leaves' | 'leavesAmount', unknown>>>(
+      'leaves',
+      ['leaves', 'leavesAmount'],
+      'Choose what that amount is of, or clear it.',
+    ),
+  )
+  .refine(
+    ({ takes, takesAmount }) => takes === null || takesAmount !== null,
+    toldBeside<Readonly<Record<'takes' | 'takesAmount', unknown>>>(
+      'takesAmount',
+      ['takes', 'takesAmount'],
+      'Write how much of it one batch takes: weigh it once, or put your guess.',
+    ),
+  )
+  .refine(
+    ({ takes, takesAmount }) => takes !== null || takesAmount === null,
+    toldBeside<Readonly<Record<'takes' | 'takesAmount', unknown>>>(
+      'takes',
+      ['takes', 'takesAmount'],
+      'Choose what that amount is of, or clear it.',
+    ),
+  )
+  .refine(
+    ({ leaves, takes }) => leaves === null || leaves !== takes,
+    toldBeside<Readonly<Record<'leaves' | 'takes', unknown>>>(
+      'takes',
+      ['leaves', 'takes'],
+      'A batch cannot take what it leaves itself. Choose what another recipe leaves.',
+    ),
+  );
+export type LeftOversRequest = Readonly<z.output<typeof leftOversForm>>;

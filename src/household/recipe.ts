@@ -75,6 +75,21 @@ export interface Recipe {
 /** What a recipe is based on that is the household's own and copies no printed one. Nothing of it is canned. */
 export const ownWay = 'own';
 
+/**
+ * Whether the amounts of a recipe are the household's own: it names no tested process, so nothing of it is canned and what a
+ * batch takes and gives may be changed.
+ */
+export const hasOwnAmounts = ({
+  process,
+  awaitsCanner,
+  processRefused,
+  basedOn,
+}: Pick<Recipe, 'process' | 'awaitsCanner' | 'processRefused' | 'basedOn'>): boolean =>
+  process === null &&
+  !awaitsCanner &&
+  processRefused === null &&
+  (basedOn === ownWay || basedOn.startsWith('uncanned:'));
+
 /** The crock one batch stands in while its stages run, and for how many days at most. */
 export interface CrockNeeded {
   readonly quarts: number;

@@ -1,5 +1,6 @@
 import type { JarKind, Mouth } from '../../shared/jar.ts';
 import type { Cents } from '../../shared/money.ts';
+import type { CalendarDate } from '../../shared/week.ts';
 
 export interface Supply {
   readonly id: string;
@@ -19,6 +20,8 @@ export interface Material {
   readonly quartsPerUnit: number;
   /** What waits now: the sum of its events, never below 0. */
   readonly waiting: number;
+  /** The same by the day by which it must be used; null where none was said. */
+  readonly waitingBy: readonly { readonly quantity: number; readonly useBy: CalendarDate | null }[];
 }
 
 export interface JarStock {

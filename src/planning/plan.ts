@@ -66,6 +66,8 @@ export interface PlannedSession {
   readonly begin?: { readonly week: WeekKey; readonly on: CalendarDate };
   /** Set where these batches are begun already: which they are, and since when. */
   readonly begun?: { readonly id: string; readonly on: CalendarDate };
+  /** Set where it takes what another batch leaves, or leaves what one of its week takes: they stand on its usual day together. */
+  readonly sharesByProduct?: true;
 }
 
 /** Hands-on work in a week on batches whose canner load stands in a later one. */

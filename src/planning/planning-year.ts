@@ -216,6 +216,11 @@ export interface PlannedMaterial {
   readonly name: string;
   readonly unit: string;
   readonly opening: number;
+  /**
+   * Of what is there, how much may still be used for how many weeks after the first; 0 for the first alone. Left out where it keeps
+   * as long as what comes in then.
+   */
+  readonly openingLasts?: readonly { readonly quantity: number; readonly weeks: number }[];
   readonly keepsDaysCold: number;
   readonly keepsMonthsFrozen: number | null;
   readonly quartsPerUnit: number;

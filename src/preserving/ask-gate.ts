@@ -1,5 +1,5 @@
 import { sizeOf } from '../../shared/jar.ts';
-import type { Outcome } from '../../shared/problems.ts';
+import type { Outcome, Problem } from '../../shared/problems.ts';
 import { refused } from '../../shared/problems.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
@@ -11,6 +11,8 @@ import type { Recipe } from '../household/recipe.ts';
 import type { Canner as CannerFacts, GaugeCheckPlannedOn } from './canner.ts';
 import { type ProcessAnswer, processHere } from './process-here.ts';
 import { batchProblems } from './recipes/batch-bounds.ts';
+import { byProductKey } from './recipes/by-product.ts';
+import type { TestedRecipe } from './recipes/recipe-book.ts';
 import type { Prepared } from './stages/stage-question.ts';
 
 /** Where it is asked whether a recipe may be processed. */
@@ -75,9 +77,22 @@ export function askGate(
     gaugeCheckPlannedOn,
   });
   if (!ruling.ok) return ruling;
+  const foreign = recipe.uses.filter(({ materialId }) => !mayTake(ruling.value.tested, materialId));
+  if (foreign.length > 0) return refused(notOfTested(recipe.name));
   if (canner === null) throw new RangeError('askGate: expected a canner where the gate is open');
   return { ok: true, value: { ...ruling.value, canner } };
 }
+
+/** Whether what other batches leave, by its key, belongs to a tested recipe: nothing does that the recipe is not made of. */
+export const mayTake = (tested: Pick<TestedRecipe, 'material'> | null, materialKey: string): boolean =>
+  tested?.material != null && byProductKey(tested.material) === materialKey;
+
+/** A tested recipe is made of what it was tested with. Source: USDA Complete Guide 1, p1-8. */
+export const notOfTested = (recipeName: string): Problem => ({
+  code: 'by-product-in-tested-recipe',
+  path: ['takes'],
+  message: `${recipeName} is canned by a tested recipe, and is made of what it was tested with. What another batch leaves goes into something frozen, dried or kept cold. Take it out of this recipe.`,
+});
 
 /** The household's canner as the preserving rules know it: what was counted wins over what is published. */
 export const cannerFacts = (canner: Canner): CannerFacts => ({

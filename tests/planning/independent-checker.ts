@@ -1,5 +1,6 @@
 import type { Plan } from '../../src/planning/plan.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
+import { checkByProducts } from './by-products-checked.ts';
 import { checkFirstJars } from './first-jars-checked.ts';
 
 /**
@@ -13,6 +14,7 @@ export function checkPlan(plan: Plan, year: PlanningYear): string[] {
     ...checkWhatIsMade(plan, year),
     ...checkStages(plan, year),
     ...checkProduce(plan, year),
+    ...checkByProducts(plan, year),
     ...checkHours(plan, year),
     ...checkAway(plan, year),
     ...checkSkipped(plan, year),
@@ -233,7 +235,11 @@ function checkMaterial(plan: Plan, year: PlanningYear, key: string, isCrop: bool
   const frozenWeeks = frozenMonths === null ? 0 : Math.floor((frozenMonths * 365.25) / 12 / 7);
   let waitingBefore = isCrop ? 0 : (material?.opening ?? 0);
   let frozenBefore = frozenCrop?.openingLb ?? 0;
-  const standing: Standing[] = isCrop ? [] : [{ left: waitingBefore, until: keepsWeeks }];
+  const standing: Standing[] = isCrop
+    ? []
+    : (material?.openingLasts?.map(({ quantity, weeks }) => ({ left: quantity, until: weeks })) ?? [
+        { left: waitingBefore, until: keepsWeeks },
+      ]);
   const frozenIn: number[] = [];
   const slack = 0.05;
   plan.weeks.forEach(({ week, purchases, materials }, at) => {

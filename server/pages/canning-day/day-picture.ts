@@ -77,6 +77,7 @@ export async function canningDayPicture(
     waiting,
     inHand,
     unchecked: [...new Set(recent.filter(hasUncheckedSeals).map(({ sessionOn }) => sessionOn))],
+    materials,
     byProduct: (recipe) => byProductOf(recipe, materials, reference),
     now: now(),
     steady: request.server.steady?.() ?? null,

@@ -2,6 +2,7 @@ import { dateFormatter } from '../../../shared/formatters.ts';
 import { addDays, type CalendarDate, laterOf, type WeekKey, weekHolding } from '../../../shared/week.ts';
 import type { BatchResult } from '../../../src/household/batch-result.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
+import type { Material } from '../../../src/household/supplies.ts';
 import type { BatchDays } from '../../../src/planning/days/batch-days.ts';
 import { neededFor } from '../../../src/planning/days/buy-by.ts';
 import { daysBesides } from '../../../src/planning/days/day-lines.ts';
@@ -39,6 +40,7 @@ import { whereAndWhen } from '../../words/buying/fetch-words.ts';
 import { itemOf, type PlannedNames, purchaseWords } from '../../words/planned-words.ts';
 import { helpFor, presentCautions, presentSources } from '../../words/process-words.ts';
 import { presentStages } from '../../words/stages.ts';
+import { leftOverWords } from '../shared/left-over-words.ts';
 import { presentCards } from './present-cards.ts';
 import { presentLoads } from './present-loads.ts';
 import { presentResults, type ResultSetting } from './present-results.ts';
@@ -66,6 +68,7 @@ export interface CanningDayPicture {
   /** Days of which some seals are still to be checked. */
   readonly unchecked: readonly CalendarDate[];
   readonly byProduct: (recipe: Recipe) => ByProduct | null;
+  readonly materials: readonly Material[];
   readonly now: number;
   /** By a clock that is never set. */
   readonly steady: SteadyReading | null;
@@ -237,8 +240,8 @@ function presentDay(
     ),
     before: {
       ...presentErrands(picture, day),
-      setOut: presentSetOut(here.batches, picture.names.supplies, kitchen.reference, reading),
-      byProducts: here.batches.flatMap((batch) => leftOverWords(batch, picture, day)),
+      setOut: presentSetOut(here.batches, picture, kitchen.reference, reading),
+      byProducts: here.batches.flatMap((batch) => leftOverLines(batch, picture, day)),
     },
     setting: presentSetting(here, path, isAhead, keys(), sentBack.setting),
     work: isAhead ? null : presentWork(here, kitchen, shown, `${path}/work`, keys(), sentBack.work),
@@ -359,11 +362,26 @@ const timelineWords = ({ batches, timeline }: SessionHere): readonly string[] =>
   ];
 };
 
-function leftOverWords(batch: BatchHere, picture: CanningDayPicture, day: SessionDay): readonly string[] {
+/** What is left of the batches of the day, how much of it the plan counts on, by when it is used, and in what. */
+function leftOverLines(batch: BatchHere, picture: CanningDayPicture, day: SessionDay): readonly string[] {
   const left = picture.byProduct(batch.recipe);
   if (left === null) return [];
-  const until = formatDay(addDays(day.on, left.keepsDays), picture.reading);
+  const { reading, names, materials, kitchen } = picture;
+  const until = formatDay(addDays(day.on, left.keepsDays), reading);
+  const counted = leftOverWords(
+    batch.recipe.gives.map((part) => ({ ...part, quantity: part.quantity * batch.batches })),
+    materials,
+    reading,
+  );
+  const into = names.recipes
+    .filter(({ uses }) => uses.some(({ materialId }) => materialId === left.materialId))
+    .map(({ itemId }) => kitchen.items.find(({ id }) => id === itemId)?.name)
+    .flatMap((name) => (name === undefined ? [] : [insideSentence(name)]));
   return [
-    `${sentenceCase(left.name)} from ${insideSentence(batch.item.name)}: keep it cold and use it by ${until}.${left.source === null ? '' : ` (${left.source})`}`,
+    [
+      `${sentenceCase(left.name)} from ${insideSentence(batch.item.name)}: ${counted === null ? '' : `about ${counted.replace(/ of .*$/, '')}; `}keep it cold and use it by ${until}`,
+      ...(into.length === 0 ? [] : [`It goes into ${listed([...new Set(into)])}`]),
+      ...(counted === null ? ['Weigh it: the plan can use it once it knows how much there is'] : []),
+    ].join('. ') + `.${left.source === null ? '' : ` (${left.source})`}`,
   ];
 }

@@ -2,7 +2,7 @@ import { wordFor } from '../../../shared/counting.ts';
 import type { JarKind } from '../../../shared/jar.ts';
 import type { ProduceYieldRow } from '../../../shared/schemas/reference/produce-yield.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
-import type { Supply } from '../../../src/household/supplies.ts';
+import type { Material, Supply } from '../../../src/household/supplies.ts';
 import type { BatchHere } from '../../../src/preserving/day/session-here.ts';
 import { kitchenAmount } from '../../../src/preserving/lookup/display-units.ts';
 import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
@@ -10,9 +10,18 @@ import { amountOf as produceAmount } from '../../../src/preserving/recipes/produ
 import { formatJarKind, formatNumber, formatQuantity, severalOf } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { listed } from '../../../views/words/sentences.ts';
+import type { WaitingMaterial } from '../../queries/year/waiting-material.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
 import { acidInWords } from '../../words/process-words.ts';
+import { leftOverWords } from '../shared/left-over-words.ts';
 import { supplyAmount } from '../shared/supply-amount.ts';
+
+/** What the household has to set out. */
+export interface SetOutAsked {
+  readonly names: { readonly supplies: readonly Supply[] };
+  readonly materials: readonly Material[];
+  readonly waiting: readonly WaitingMaterial[];
+}
 
 export interface SetOutGroup {
   readonly title: string;
@@ -29,7 +38,7 @@ const mayBeCanned = ({ canned, heldBack, alternatives }: BatchHere): boolean =>
 /** What stands ready before the stove is lit: jars and lids, tools, and what goes into the pots; nothing for what is refused. */
 export const presentSetOut = (
   ofDay: readonly BatchHere[],
-  supplies: readonly Supply[],
+  { names: { supplies }, materials, waiting }: SetOutAsked,
   { yields }: Pick<ReferenceTables, 'yields'>,
   reading: Reading,
 ): readonly SetOutGroup[] => {
@@ -37,8 +46,9 @@ export const presentSetOut = (
   const groups = [
     { title: 'Jars and new lids', lines: jarLines(batches, reading) },
     { title: 'Produce in all', lines: produceLines(batches, yields, reading) },
+    { title: 'Left of another batch', lines: takenLines(batches, materials, waiting, reading) },
     { title: 'Ingredients', lines: supplyLines(batches, supplies, reading) },
-    { title: 'By recipe', lines: batches.map((batch) => potLine(batch, supplies, reading)) },
+    { title: 'By recipe', lines: batches.map((batch) => potLine(batch, supplies, materials, reading)) },
     { title: 'Tools', lines: toolLines(batches) },
   ];
   return groups.filter(({ lines }) => lines.length > 0);
@@ -110,7 +120,35 @@ function supplyLines(batches: readonly BatchHere[], supplies: readonly Supply[],
   });
 }
 
-function potLine(batch: BatchHere, supplies: readonly Supply[], reading: Reading): string {
+/** What batches of the day take of what others leave, and how much of it waits. */
+function takenLines(
+  batches: readonly BatchHere[],
+  materials: readonly Material[],
+  waiting: readonly WaitingMaterial[],
+  reading: Reading,
+): string[] {
+  const needed = new Map<string, number>();
+  for (const { recipe, batches: times } of batches)
+    for (const { materialId, quantity } of recipe.uses)
+      needed.set(materialId, (needed.get(materialId) ?? 0) + quantity * times);
+  return [...needed].flatMap(([materialId, quantity]) => {
+    const words = leftOverWords([{ materialId, quantity }], materials, reading);
+    if (words === null) return [];
+    const there = waiting.find(({ id }) => id === materialId);
+    const left =
+      there === undefined
+        ? 'none waits yet: batches of this week leave it'
+        : `${formatQuantity(Math.round(there.quantity * 10) / 10, there.unit, reading)} waits`;
+    return [`${words}; ${left}`];
+  });
+}
+
+function potLine(
+  batch: BatchHere,
+  supplies: readonly Supply[],
+  materials: readonly Material[],
+  reading: Reading,
+): string {
   const { recipe, item, batches } = batch;
   const produce = recipe.produce.map(
     ({ crop, lb }) => `${formatQuantity(lb * batches, 'lb', reading)} ${cropGuessFor(crop).plural}`,
@@ -121,7 +159,12 @@ function potLine(batch: BatchHere, supplies: readonly Supply[], reading: Reading
   });
   const schedule = batch.canned?.ok ? batch.canned.value.schedule : batch.alternatives[0];
   const acid = schedule === undefined ? null : acidPerJar(schedule);
-  const into = [...produce, ...supplied];
+  const taken = leftOverWords(
+    recipe.uses.map((part) => ({ ...part, quantity: part.quantity * batches })),
+    materials,
+    reading,
+  );
+  const into = [...produce, ...(taken === null ? [] : [taken]), ...supplied];
   return [
     `${item.name}, ${formatQuantity(batches, 'batch', reading)}${into.length === 0 ? '' : `: ${listed(into)}`}`,
     ...(acid === null ? [] : [`Acid for each jar: ${acid}`]),

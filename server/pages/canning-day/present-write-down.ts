@@ -101,6 +101,8 @@ const pressureWords = (printed: readonly Schedule[]): string => {
 export function presentWriteDown(
   batch: BatchHere,
   left: ByProduct | null,
+  /** `6 lb of apple pulp`: what its batches take of what others left; null for nothing. */
+  taken: string | null,
   form: {
     readonly action: string;
     readonly keys: FormKeys;
@@ -121,6 +123,7 @@ export function presentWriteDown(
       atFirst.batchesSeen === 0
         ? 'We learn from what you write here: the next plan expects a little more or less from a batch.'
         : `Published: ${formatNumber(atFirst.yieldLow, reading)} to ${formatNumber(atFirst.yieldHigh, reading)} a batch. After ${formatQuantity(atFirst.batchesSeen, 'batch', reading)} of yours the plan expects ${formatNumber(yieldLow, reading)} to ${formatNumber(yieldHigh, reading)}.`,
+    taken: taken === null ? null : `Its batches take ${taken}; as much of it as waits is used up with them.`,
     units: figureAndUnit(`0 ${unitsOf(batch.item, reading)}`).unit,
     schedule: schedule === null ? null : presentSchedule(schedule, reading),
     refusal:

@@ -11,11 +11,12 @@ import { checkSeals, sealRules } from '../../records/shelf/check-seals.ts';
 import { cameRules, evidenceUnwritten, writeDown } from '../../records/shelf/write-down.ts';
 import { settleMaterial } from '../../records/year/waiting-material.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
+import { leftOverWords } from '../shared/left-over-words.ts';
 import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
 import { readByRules } from '../shared/read-by-rules.ts';
 import { dayOf, sendDay } from './day-answer.ts';
 import { dayPicture, weekIn } from './day-picture.ts';
-import { dayPath, weekPath } from './present-day.ts';
+import { type CanningDayPicture, dayPath, weekPath } from './present-day.ts';
 import { presentWriteDown, processedAt, writeDownFields, writeDownValues } from './present-write-down.ts';
 
 type OfResult = { Params: { week: string; day: string; recipe: string } };
@@ -89,6 +90,14 @@ async function batchOf(request: FastifyRequest<OfResult>) {
   return { picture, day, batch, shown };
 }
 
+/** What the batches take of what others left; null for nothing. */
+const takenWords = ({ recipe, batches }: BatchHere, { materials, reading }: CanningDayPicture) =>
+  leftOverWords(
+    recipe.uses.map((part) => ({ ...part, quantity: part.quantity * batches })),
+    materials,
+    reading,
+  );
+
 async function sendForm(
   request: FastifyRequest<OfResult>,
   reply: FastifyReply,
@@ -112,7 +121,7 @@ async function sendForm(
     {
       frame: await reply.frame(),
       back: `${weekPath(week)}?day=${day.on}`,
-      ...presentWriteDown(batch, picture.byProduct(batch.recipe), {
+      ...presentWriteDown(batch, picture.byProduct(batch.recipe), takenWords(batch, picture), {
         action: `${dayPath(day, week)}/results/${batch.recipe.id}`,
         keys: reply.formKeys(),
         jarKinds: picture.kitchen.recipes.flatMap(({ jarKind }) => (jarKind === null ? [] : [jarKind])),

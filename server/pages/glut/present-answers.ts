@@ -1,9 +1,11 @@
 import type { ItemId, RecipeId } from '../../../shared/ids.ts';
 import { sizeOf } from '../../../shared/jar.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import { type WeekKey, weekHolding } from '../../../shared/week.ts';
 import type { GlutAim, GlutAnswer } from '../../../src/planning/glut/glut-answers.ts';
 import type { GlutAtHand } from '../../../src/planning/glut/glut-at-hand.ts';
 import type { HouseholdYear } from '../../../src/planning/year/household-year.ts';
+import { byProductOf } from '../../../src/preserving/recipes/by-product.ts';
 import type { AnswerColumn } from '../../../views/pages/glut/glut-answers.tsx';
 import {
   formatLongDay,
@@ -18,6 +20,7 @@ import type { Reading } from '../../../views/words/reading.ts';
 import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
 import { amountOf, wholeOf } from '../../words/shelf-units.ts';
+import { leftOverWords } from '../shared/left-over-words.ts';
 
 const aimWords: Readonly<Record<GlutAim, string>> = {
   'what the year lacks': 'What the year lacks',
@@ -34,7 +37,12 @@ const weekWords = (week: WeekKey, { year, facts }: HouseholdYear, reading: Readi
   week === weekHolding(year.asOf, facts.household.weekStartsOn) ? 'this week' : formatWeek(week, reading);
 
 /** One answer in words, as its column shows it. */
-export function presentAnswer(answer: GlutAnswer, loaded: HouseholdYear, reading: Reading): AnswerColumn {
+export function presentAnswer(
+  answer: GlutAnswer,
+  loaded: HouseholdYear,
+  reading: Reading,
+  reference: ReferenceTables,
+): AnswerColumn {
   const itemOf = (id: ItemId) => loaded.facts.items.find((item) => item.id === id);
   const amounts = (some: readonly { readonly item: ItemId; readonly units: number }[]) =>
     some.flatMap(({ item: id, units }) => {
@@ -74,9 +82,38 @@ export function presentAnswer(answer: GlutAnswer, loaded: HouseholdYear, reading
     money: `${cost === 0 && beside !== '' ? 'nothing else' : cost === 0 ? 'nothing' : formatMoney(cost, reading)}${beside}`,
     lacks: lacks.length === 0 ? 'nothing of it' : listed(lacks),
     over: over.length === 0 ? null : listed(over),
+    byProducts: byProductWords(answer, loaded, reading, reference),
     left:
       answer.lbLeft < 0.05 ? 'nothing' : formatQuantity(Math.round(answer.lbLeft * 10) / 10, 'lb', reading),
   };
+}
+
+/**
+ * What the batches of an answer leave and what becomes of it here: `3 lb of apple pulp, for fruit leather`; a by-product of which
+ * nobody knows the amount is named without one.
+ */
+function byProductWords(
+  { makes, leaves }: GlutAnswer,
+  { facts: { materials, recipes, items } }: HouseholdYear,
+  reading: Reading,
+  reference: ReferenceTables,
+): string | null {
+  const made = makes.flatMap(({ recipe: id }) => recipes.find((recipe) => recipe.id === id) ?? []);
+  const named = new Map(
+    made.flatMap((recipe) => {
+      const left = byProductOf(recipe, materials, reference);
+      return left === null ? [] : [[left.name.toLowerCase(), left.materialId] as const];
+    }),
+  );
+  const words = [...named].map(([name, materialId]) => {
+    const amount = leaves.find((one) => one.materialId === materialId);
+    const into = recipes
+      .filter(({ uses }) => uses.some((part) => part.materialId === materialId))
+      .flatMap(({ itemId }) => items.find(({ id }) => id === itemId)?.name ?? []);
+    const what = amount === undefined ? name : (leftOverWords([amount], materials, reading) ?? name);
+    return into.length === 0 ? what : `${what}, for ${listed([...new Set(into)].map(insideSentence))}`;
+  });
+  return words.length === 0 ? null : words.join('; ');
 }
 
 /** What to know before choosing; why there is nothing to choose where there is not. */

@@ -155,7 +155,9 @@ async function sendGlut(request: FastifyRequest, reply: FastifyReply, sent: Sent
                 reading,
               ),
             ),
-      answers: answers.map((answer) => presentAnswer(answer, picture.loaded, reading)),
+      answers: answers.map((answer) =>
+        presentAnswer(answer, picture.loaded, reading, request.server.reference),
+      ),
       note: atHand === null || ways.length === 0 ? null : noteOn(answers, atHand, reading),
       isKept: here?.glut.isKept ?? true,
       cautions: presentCautions([]),

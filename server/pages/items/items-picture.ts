@@ -8,7 +8,13 @@ import { copiedRecipe } from '../../../src/preserving/recipes/copied-recipe.ts';
 import { publishedLife } from '../../../src/preserving/recipes/recipe-life.ts';
 import { itemById, itemsOf, retiredItems } from '../../queries/household/items.ts';
 import { cannersOf, lidStockOf } from '../../queries/household/kitchen.ts';
-import { recipesOf, retiredRecipes, suppliesOf } from '../../queries/household/recipes.ts';
+import {
+  materialsOf,
+  recipesOf,
+  retiredRecipes,
+  saidLeftOversOf,
+  suppliesOf,
+} from '../../queries/household/recipes.ts';
 import { shelfByItem } from '../../queries/shelf/shelf.ts';
 import { guessesOf } from '../../queries/year/guesses.ts';
 import { sourcesOf } from '../../queries/year/harvest.ts';
@@ -62,12 +68,14 @@ export async function itemsPicture(request: FastifyRequest): Promise<ItemsPictur
 export async function itemPicture(request: FastifyRequest, itemId: string): Promise<ItemPicture> {
   const { household, reading } = request;
   const { db, reference } = request.server;
-  const [all, item, canners, unused, lids] = await Promise.all([
+  const [all, item, canners, unused, lids, materials, saidLeftOvers] = await Promise.all([
     itemsPicture(request),
     itemById(db, household.id, itemId),
     cannersOf(db, household.id),
     retiredRecipes(db, household.id),
     lidStockOf(db, household.id),
+    materialsOf(db, household.id),
+    saidLeftOversOf(db, household.id),
   ]);
   if (item === null) throw new ShelfwardError('not-found', `itemPicture: no item ${itemId}`);
   return {
@@ -80,6 +88,9 @@ export async function itemPicture(request: FastifyRequest, itemId: string): Prom
     supplies: all.supplies,
     sources: all.sources,
     lids,
+    materials,
+    saidLeftOvers,
+    reference,
     canners,
     guesses: all.guesses,
     copies: new Map(

@@ -11,8 +11,10 @@ import {
 } from '../../../shared/problems.ts';
 import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import { poundsField, preserveForm, stapleForm } from '../../../shared/schemas/item.ts';
+import type { UncannedWayRow } from '../../../shared/schemas/reference/uncanned-way.ts';
 import { type Item, inJars } from '../../../src/household/item.ts';
 import { askedTogether, denialsFor, nameQuestions } from '../../../src/preserving/foods/name-questions.ts';
+import { byProductsOfBook } from '../../../src/preserving/recipes/by-product.ts';
 import { handsOnGuess } from '../../../src/preserving/recipes/hands-on-guess.ts';
 import { keptRecipe } from '../../../src/preserving/recipes/kept-recipe.ts';
 import { recipeBook, type TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
@@ -23,6 +25,7 @@ import {
   recipeToKeep,
 } from '../../../src/preserving/recipes/recipe-to-keep.ts';
 import { testedWays } from '../../../src/preserving/recipes/tested-ways.ts';
+import { wayByKey } from '../../../src/preserving/uncanned/uncanned-ways.ts';
 import { NewPreservePage } from '../../../views/pages/items/new-preserve-page.tsx';
 import { NewStaplePage } from '../../../views/pages/items/new-staple-page.tsx';
 import { RecipeListPage } from '../../../views/pages/items/recipe-list-page.tsx';
@@ -35,12 +38,13 @@ import { supplyGuessFor } from '../../reference/first-year.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { nameAnswered, recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 import { readByRules } from '../shared/read-by-rules.ts';
-import { postUncanned, sendUncanned } from './new-uncanned.ts';
+import { postUncanned, postWay, sendUncanned } from './new-uncanned.ts';
 import {
   type NewItemSentBack,
   presentBook,
   presentNewPreserve,
   presentNewStaple,
+  presentWaysOfBook,
   preserveFields,
   stapleFields,
 } from './present-new-item.ts';
@@ -52,14 +56,18 @@ const newQuery = z.object({
   recipe: z.string().max(80).catch(''),
   item: z.string().max(64).catch(''),
   find: z.string().max(80).catch(''),
+  way: z.string().max(80).catch(''),
 });
 
 const newItems: FastifyPluginAsync = async (app) => {
   app.get('/items/new', async (request, reply) => {
-    const { kind, recipe, item, find } = newQuery.parse(request.query);
+    const { kind, recipe, item, find, way } = newQuery.parse(request.query);
     if (kind === 'staple') return sendStaple(request, reply, null, 200);
-    if (kind === 'uncanned') return sendUncanned(request, reply, null, 200);
     const addTo = item === '' ? null : await itemNamed(request, item);
+    if (kind === 'uncanned') {
+      const about = { way: wayNamed(request, way), addTo };
+      return sendUncanned(request, reply, about, null, 200);
+    }
     if (recipe !== '') return sendPreserve(request, reply, recipeNamed(request, recipe), addTo, null, 200);
 
     const place = await placeOf(request);
@@ -68,25 +76,32 @@ const newItems: FastifyPluginAsync = async (app) => {
       frame: await reply.frame(),
       words: find,
       addTo,
-      parts: presentBook(
-        recipeBook(reference),
-        (one) => testedWays(reference, one, place),
-        find,
-        addTo?.id ?? '',
-        request.reading,
-      ),
+      parts: [
+        ...presentBook(
+          recipeBook(reference),
+          (one) => testedWays(reference, one, place),
+          find,
+          addTo?.id ?? '',
+          request.reading,
+        ),
+        ...(addTo === null || addTo.keeping !== 'canned'
+          ? presentWaysOfBook(reference, find, addTo, request.reading)
+          : []),
+      ],
     });
   });
 
   app.post('/items', async (request, reply) => {
     if (sentText(request, 'kind') === 'staple') return postStaple(request, reply);
-    if (sentText(request, 'kind') === 'uncanned') return postUncanned(request, reply);
+    if (sentText(request, 'kind') === 'uncanned')
+      return postUncanned(request, reply, wayNamed(request, sentText(request, 'way')));
     const recipe = recipeNamed(request, sentText(request, 'recipe'));
     const asked = await readByRules(request, preserveForm, request.body, newItemRules);
     const pounds = readPounds(request, recipe);
-    const both = together(asked, pounds);
+    const left = readLeftOver(request, recipe);
+    const both = together(together(asked, pounds), left);
     const kept = both.ok
-      ? await keptOf(request, recipe, null, ...both.value)
+      ? await keptOf(request, recipe, null, ...both.value[0], both.value[1])
       : refused(
           ...both.problems,
           ...problemsIn(denialsOf(request, recipe, sentText(request, 'name').trim())),
@@ -119,14 +134,26 @@ const newItems: FastifyPluginAsync = async (app) => {
     );
   });
 
+  app.post<OfItem>('/items/:item/ways', async (request, reply) => {
+    const addTo = await itemNamed(request, request.params.item);
+    return postWay(request, reply, { way: wayNamed(request, sentText(request, 'way')), addTo });
+  });
+
   app.post<OfItem>('/items/:item/recipes', async (request, reply) => {
     const item = await itemNamed(request, request.params.item);
     const recipe = recipeNamed(request, sentText(request, 'recipe'));
     const asked = readForm(preserveForm.pick({ jarKind: true, handsOnMinutes: true }), request.body);
     const pounds = readPounds(request, recipe);
-    const both = together(asked, pounds);
+    const both = together(together(asked, pounds), readLeftOver(request, recipe));
     const kept = both.ok
-      ? await keptOf(request, recipe, item, { ...both.value[0], name: recipe.name }, both.value[1])
+      ? await keptOf(
+          request,
+          recipe,
+          item,
+          { ...both.value[0][0], name: recipe.name },
+          both.value[0][1],
+          both.value[1],
+        )
       : both;
     const outcome = kept.ok
       ? await keepRecipe(recordingOf(request), { itemId: item.id, recipe: kept.value })
@@ -155,6 +182,14 @@ function recipeNamed(request: FastifyRequest, key: string): TestedRecipe {
   return recipe;
 }
 
+/** A way of the book by its key; null where none was named. */
+function wayNamed(request: FastifyRequest, key: string): UncannedWayRow | null {
+  if (key === '') return null;
+  const way = wayByKey(key, request.server.reference);
+  if (!way) throw new ShelfwardError('not-found', `newItems: no way ${key}`);
+  return way;
+}
+
 async function itemNamed(request: FastifyRequest, itemId: string): Promise<Item> {
   const item = await itemById(request.server.db, request.household.id, itemId);
   if (item === null || item.kind !== 'preserve')
@@ -179,10 +214,11 @@ async function keptOf(
   addTo: Item | null,
   own: { readonly name: string; readonly jarKind: JarKind; readonly handsOnMinutes: number },
   lbByCrop: ReadonlyMap<string, number>,
+  uses: NonNullable<RecipeToKeep['uses']>,
 ): Promise<Outcome<RecipeToKeep>> {
   const denials = denialsOf(request, recipe, addTo?.name ?? own.name);
   if (!denials.ok) return denials;
-  return recipeToKeep(
+  const kept = recipeToKeep(
     recipe,
     {
       name: own.name,
@@ -197,6 +233,7 @@ async function keptOf(
     request.server.reference,
     supplyGuessFor,
   );
+  return kept.ok ? found({ ...kept.value, uses }) : kept;
 }
 
 const cropsOf = (request: FastifyRequest, recipe: TestedRecipe) =>
@@ -218,6 +255,22 @@ function readPounds(request: FastifyRequest, recipe: TestedRecipe): Outcome<Read
   return problems.length > 0 ? refused(...problems) : found(pounds);
 }
 
+/** What another batch leaves and one load is made of, as the household says it; none where the recipe is made of none. */
+function readLeftOver(
+  request: FastifyRequest,
+  { material }: TestedRecipe,
+): Outcome<NonNullable<RecipeToKeep['uses']>> {
+  if (material === null) return found([]);
+  const read = readForm(z.object({ materialLb: poundsField(material) }), {
+    materialLb: sentText(request, 'materialLb'),
+  });
+  if (!read.ok) return read;
+  const named = byProductsOfBook(request.server.reference).find(({ name }) => name === material);
+  return found([
+    { material: { name: material, keepsDays: named?.keepsDays ?? 0 }, quantity: read.value.materialLb },
+  ]);
+}
+
 function backOf(
   request: FastifyRequest,
   recipe: TestedRecipe,
@@ -231,7 +284,7 @@ function backOf(
   const own = preserveFields.filter((field) => isNamed || field !== 'name');
   return {
     values: typedValues(request.body),
-    problems: fieldProblems(problems, [...own, ...(asked === null ? [] : ['inIt']), ...crops]),
+    problems: fieldProblems(problems, [...own, ...(asked === null ? [] : ['inIt']), ...crops, 'materialLb']),
     asked,
   };
 }

@@ -2,12 +2,22 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { families } from '../../../shared/family.ts';
 import type { JarKind } from '../../../shared/jar.ts';
 import { found, type Outcome, type Problem, refused } from '../../../shared/problems.ts';
-import { typedValues } from '../../../shared/schemas/form-fields.ts';
+import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import { type UncannedRequest, uncannedForm, uncannedKeepings } from '../../../shared/schemas/item.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import type { UncannedWayRow } from '../../../shared/schemas/reference/uncanned-way.ts';
 import type { Item, ItemUnit } from '../../../src/household/item.ts';
-import { ownWay } from '../../../src/household/recipe.ts';
-import { type UncannedLife, uncannedLife } from '../../../src/preserving/uncanned/uncanned-life.ts';
+import { ownWay, type Recipe } from '../../../src/household/recipe.ts';
+import type { Material } from '../../../src/household/supplies.ts';
+import { byProductKey, byProductOf, byProductsOfBook } from '../../../src/preserving/recipes/by-product.ts';
+import type { MaterialToKeep, RecipeToKeep } from '../../../src/preserving/recipes/recipe-to-keep.ts';
+import {
+  lifeOfKey,
+  type UncannedLife,
+  uncannedLife,
+} from '../../../src/preserving/uncanned/uncanned-life.ts';
 import { uncannedNameProblem } from '../../../src/preserving/uncanned/uncanned-name.ts';
+import { basedOnWay, materialsOfWay } from '../../../src/preserving/uncanned/uncanned-ways.ts';
 import {
   NewUncannedPage,
   type NewUncannedProps,
@@ -16,15 +26,19 @@ import {
 import { type FormKeys, noProblems } from '../../../views/parts/form.tsx';
 import { withCelsius } from '../../../views/words/format.ts';
 import { jarStockOf } from '../../queries/household/kitchen.ts';
-import { recipesOf } from '../../queries/household/recipes.ts';
+import { materialsOf, recipesOf } from '../../queries/household/recipes.ts';
 import { addPreserve, newItemRules } from '../../records/household/items.ts';
+import { keepRecipe } from '../../records/household/recipes.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { jarChoices } from '../../words/jar-choices.ts';
+import { plain } from '../../words/plain-number.ts';
 import { publishedLifeWords } from '../../words/published-life.ts';
 import { cropChoices } from '../shared/crop-choices.ts';
+import { byProductChoices } from '../shared/left-over-words.ts';
 import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
 import { readByRules } from '../shared/read-by-rules.ts';
 import { familyChoices, type NewItemSentBack } from './present-new-item.ts';
+import { presentWay } from './present-way.ts';
 
 /** What is put up without a canner, added as the household does it: its page, and what becomes of it when it is sent. */
 
@@ -34,6 +48,8 @@ const blank: Readonly<Record<UncannedField, string>> = {
   keeping: 'frozen',
   crop: '',
   lb: '',
+  material: '',
+  materialLb: '',
   units: '',
   unit: 'bag',
   handsOnMinutes: '30',
@@ -53,22 +69,33 @@ const keepingWords: Readonly<Record<(typeof uncannedKeepings)[number], string>> 
   fermented: 'fermented, and kept cold',
 };
 
+/** What the page is about: a way of the book, or one's own; an item that gets one more, or a new one. */
+export interface UncannedAsked {
+  readonly way: UncannedWayRow | null;
+  readonly addTo: Pick<Item, 'id' | 'name' | 'keeping' | 'unit' | 'usualJar'> | null;
+}
+
 export async function sendUncanned(
   request: FastifyRequest,
   reply: FastifyReply,
+  about: UncannedAsked,
   sentBack: NewItemSentBack | null,
   status: number,
 ): Promise<FastifyReply> {
-  const props = await presentUncanned(request, reply.formKeys(), sentBack);
+  const props = await presentUncanned(request, about, reply.formKeys(), sentBack);
   return reply.page(NewUncannedPage, { frame: await reply.frame(), ...props }, status);
 }
 
-export async function postUncanned(request: FastifyRequest, reply: FastifyReply): Promise<FastifyReply> {
+export async function postUncanned(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  way: UncannedWayRow | null,
+): Promise<FastifyReply> {
   const asked = await readByRules(request, uncannedForm, request.body, async (reader, legible) => [
     ...(await newItemRules(reader, legible)),
     ...againstItsName(legible),
   ]);
-  const fit = asked.ok ? keptSo(request, asked.value) : asked;
+  const fit = asked.ok ? await keptSo(request, asked.value, way) : asked;
   const outcome = fit.ok
     ? await addPreserve(recordingOf(request), {
         name: fit.value.asked.name,
@@ -94,7 +121,37 @@ export async function postUncanned(request: FastifyRequest, reply: FastifyReply)
     values: typedValues(request.body),
     problems: fieldProblems(outcome.problems, uncannedFields),
   };
-  return sendUncanned(request, reply, sentBack, statusOf(outcome.problems));
+  return sendUncanned(request, reply, { way, addTo: null }, sentBack, statusOf(outcome.problems));
+}
+
+/** One more way to make something that is put up without a canner already. */
+export async function postWay(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  { way, addTo }: UncannedAsked & { readonly addTo: NonNullable<UncannedAsked['addTo']> },
+): Promise<FastifyReply> {
+  const typed = {
+    ...typedValues(request.body),
+    keeping: addTo.keeping,
+    unit: addTo.usualJar ?? addTo.unit,
+    family: 'dry-goods',
+    yearsInTwenty: '16',
+    amount: '',
+    bestQualityDays: '1',
+    freezerQuarts: '',
+  };
+  const asked = readForm(uncannedForm, typed);
+  const fit = asked.ok ? await keptSo(request, asked.value, way) : asked;
+  const outcome = fit.ok
+    ? await keepRecipe(recordingOf(request), { itemId: addTo.id, recipe: recipeFor(fit.value) })
+    : fit;
+  if (outcome.ok) return seeOther(reply, `/items/${addTo.id}?said=added#recipes`);
+
+  const sentBack = {
+    values: typedValues(request.body),
+    problems: fieldProblems(outcome.problems, uncannedFields),
+  };
+  return sendUncanned(request, reply, { way, addTo }, sentBack, statusOf(outcome.problems));
 }
 
 /** What was asked for, with what it comes to. */
@@ -104,6 +161,8 @@ interface Uncanned {
   readonly jarKind: JarKind | null;
   readonly life: UncannedLife | null;
   readonly bestQualityDays: number;
+  readonly way: UncannedWayRow | null;
+  readonly uses: NonNullable<RecipeToKeep['uses']>;
 }
 
 const againstItsName = ({
@@ -114,12 +173,28 @@ const againstItsName = ({
   return against === null ? [] : [against];
 };
 
-function keptSo(request: FastifyRequest, asked: UncannedRequest): Outcome<Uncanned> {
-  const { name, keeping, crop, family, unit } = asked;
-  const life = uncannedLife(keeping, crop ?? '', family, request.server.reference.shelfLives);
+async function keptSo(
+  request: FastifyRequest,
+  asked: UncannedRequest,
+  way: UncannedWayRow | null,
+): Promise<Outcome<Uncanned>> {
+  const { name, keeping, unit } = asked;
+  const { reference, db } = request.server;
+  const life = lifeOf(way, asked, reference);
+  const materials = await materialsOf(db, request.household.id);
+  const material = materialOf(asked.material, materials, reference);
   const bestQualityDays = asked.bestQualityDays ?? life?.mostDays;
   const problems = [
     ...againstItsName({ name, keeping }),
+    ...(asked.material !== null && material === null
+      ? [
+          {
+            code: 'by-product-unknown',
+            path: ['material'],
+            message: 'Choose from the list what another batch leaves.',
+          },
+        ]
+      : []),
     ...(bestQualityDays === undefined
       ? [
           {
@@ -138,12 +213,36 @@ function keptSo(request: FastifyRequest, asked: UncannedRequest): Outcome<Uncann
     jarKind,
     life,
     bestQualityDays,
+    way: way?.keeping === keeping ? way : null,
+    uses: material === null || asked.materialLb === null ? [] : [{ material, quantity: asked.materialLb }],
   });
 }
 
-const recipeFor = ({ asked, jarKind }: Uncanned) => ({
+/** How long it keeps as published: by the way of the book, else by its crop and kind. */
+function lifeOf(
+  way: UncannedWayRow | null,
+  { keeping, crop, family }: Pick<UncannedRequest, 'keeping' | 'crop' | 'family'>,
+  { shelfLives }: ReferenceTables,
+): UncannedLife | null {
+  const printed = way !== null && way.keeping === keeping ? lifeOfKey(way.lifeKey, shelfLives) : null;
+  return printed ?? uncannedLife(keeping, crop ?? '', family, shelfLives);
+}
+
+/** A by-product by its key: the household's own, else the book's. */
+function materialOf(
+  key: string | null,
+  materials: readonly Material[],
+  reference: ReferenceTables,
+): MaterialToKeep | null {
+  if (key === null) return null;
+  const own = materials.find(({ id, name }) => id === key || byProductKey(name) === key);
+  if (own !== undefined) return { name: own.name, keepsDays: own.keepsDaysCold };
+  return byProductsOfBook(reference).find((one) => one.key === key) ?? null;
+}
+
+const recipeFor = ({ asked, jarKind, way, uses }: Uncanned): RecipeToKeep => ({
   name: asked.name,
-  basedOn: ownWay,
+  basedOn: way === null ? ownWay : basedOnWay(way.wayKey),
   jarKind,
   process: null,
   cannerId: null,
@@ -156,21 +255,35 @@ const recipeFor = ({ asked, jarKind }: Uncanned) => ({
   stages: [],
   produce: asked.crop === null || asked.lb === null ? [] : [{ crop: asked.crop, lb: asked.lb }],
   supplies: [],
+  uses,
 });
 
 async function presentUncanned(
   request: FastifyRequest,
+  { way, addTo }: UncannedAsked,
   keys: FormKeys,
   sentBack: NewItemSentBack | null,
 ): Promise<Omit<NewUncannedProps, 'frame'>> {
   const { db, reference } = request.server;
-  const [recipes, jars] = await Promise.all([
+  const [recipes, jars, materials] = await Promise.all([
     recipesOf(db, request.household.id),
     jarStockOf(db, request.household.id),
+    materialsOf(db, request.household.id),
   ]);
-  const values = { ...blank, ...sentBack?.values };
+  const values = {
+    ...blank,
+    ...(way === null ? {} : valuesOfWay(way, recipes, materials, reference)),
+    ...sentBack?.values,
+  };
+  const jarKinds = new Set([
+    ...jars.map(({ kind }) => kind as string),
+    ...(values.unit.includes('/') ? [values.unit] : []),
+  ]);
   return {
     keys,
+    addTo: addTo === null ? null : { id: addTo.id, name: addTo.name },
+    way: way === null ? null : { key: way.wayKey, name: way.name, ...presentWay(way, request.reading) },
+    materials: byProductChoices(materials, reference, 'nothing left over'),
     values,
     problems: sentBack?.problems ?? noProblems,
     families: familyChoices,
@@ -181,22 +294,57 @@ async function presentUncanned(
       { value: 'lb', words: 'pounds' },
       { value: 'bin', words: 'bins' },
       { value: 'each', words: 'pieces' },
-      ...jarChoices(jars.map(({ kind }) => kind)),
+      ...jarChoices([...jarKinds]),
     ],
-    lives: livesFor(request, values),
+    lives: livesFor(request, way, values),
+  };
+}
+
+/** What the book's way fills in: its own figures; the amounts of a batch stay the household's where none is printed. */
+function valuesOfWay(
+  way: UncannedWayRow,
+  recipes: readonly Recipe[],
+  materials: readonly Material[],
+  reference: ReferenceTables,
+): Partial<Record<UncannedField, string>> {
+  const batchUnits = 4;
+  const left = materialsOfWay(way).map(byProductKey);
+  const given = recipes.flatMap((recipe) => {
+    const one = byProductOf(recipe, materials, reference);
+    return one === null || !left.includes(byProductKey(one.name)) ? [] : [{ recipe, one }];
+  });
+  const [first] = given;
+  const amount = first?.recipe.gives.find(({ materialId }) => materialId === first.one.materialId)?.quantity;
+  return {
+    name: way.name,
+    family: way.family,
+    keeping: way.keeping,
+    crop: way.cropKey?.replaceAll('_', '-') ?? '',
+    lb: way.lbPerUnit === null || way.cropKey === null ? '' : plain(way.lbPerUnit.high * batchUnits),
+    material: first === undefined ? (left[0] ?? '') : byProductKey(first.one.name),
+    materialLb: amount === undefined ? '' : plain(amount),
+    units: way.lbPerUnit === null ? '' : String(batchUnits),
+    unit: way.unit,
+    readyAfterDays: way.readyDays === null ? '' : plain(way.readyDays.high),
+    freezerQuarts: way.freezerQuarts === null ? '' : plain(way.freezerQuarts),
   };
 }
 
 /** What is published of how long such things keep: of the crop that was chosen, else of fruit and of vegetables. */
 function livesFor(
   { server, reading }: FastifyRequest,
+  way: UncannedWayRow | null,
   { crop, family }: Readonly<Record<UncannedField, string>>,
 ): readonly string[] {
   const chosen = families.find((one) => one === family) ?? 'berries';
   const asked = crop === '' ? (['berries', 'roots'] as const) : [chosen];
-  const lives = uncannedKeepings.flatMap((keeping) =>
-    asked.flatMap((of) => uncannedLife(keeping, crop, of, server.reference.shelfLives) ?? []),
-  );
+  const printed = lifeOfKey(way?.lifeKey ?? null, server.reference.shelfLives);
+  const lives =
+    printed !== null
+      ? [printed]
+      : uncannedKeepings.flatMap((keeping) =>
+          asked.flatMap((of) => uncannedLife(keeping, crop, of, server.reference.shelfLives) ?? []),
+        );
   return [...new Map(lives.map((life) => [life.shelfLifeKey, life])).values()].map(
     ({ food, kept, leastDays, mostDays, source }) =>
       `${food}${kept === '' ? '' : `, ${withCelsius(kept.replace(/(\d)F\b/g, '$1 °F'), reading)}`}: ${publishedLifeWords({ least: leastDays, most: mostDays }, reading)}. From ${source.sourceId}.`,

@@ -1,19 +1,21 @@
 import { oneOrMore } from '../../../shared/counting.ts';
 import { countsAsKinds } from '../../../shared/meal-kinds.ts';
 import { poundsFieldOf } from '../../../shared/schemas/item.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import { dateInZone } from '../../../shared/week.ts';
 import type { ShopPackSetting } from '../../../src/household/appetite.ts';
 import { guessedCountsAs } from '../../../src/household/counts-as.ts';
 import type { Item } from '../../../src/household/item.ts';
 import type { Canner } from '../../../src/household/kitchen.ts';
-import { ownWay, type Recipe } from '../../../src/household/recipe.ts';
+import { hasOwnAmounts, ownWay, type Recipe } from '../../../src/household/recipe.ts';
 import type { Source } from '../../../src/household/source.ts';
-import type { LidStock, Supply } from '../../../src/household/supplies.ts';
+import type { LidStock, Material, Supply } from '../../../src/household/supplies.ts';
 import type { LeftOutRecipe } from '../../../src/planning/year/planned-recipes.ts';
-import { inWords } from '../../../src/preserving/citation.ts';
+import { citationOf, inWords } from '../../../src/preserving/citation.ts';
 import type { NameQuestion } from '../../../src/preserving/foods/name-questions.ts';
 import type { TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
 import type { PublishedLife } from '../../../src/preserving/recipes/recipe-life.ts';
+import { wayOf } from '../../../src/preserving/uncanned/uncanned-ways.ts';
 import type { ItemPageProps } from '../../../views/pages/items/item-page.tsx';
 import type { OwnRecipeProps } from '../../../views/pages/items/own-recipe.tsx';
 import type { PackFormProps, PackValues } from '../../../views/pages/items/pack-forms.tsx';
@@ -30,6 +32,7 @@ import {
   formatRange,
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
+import type { saidLeftOversOf } from '../../queries/household/recipes.ts';
 import type { Guess } from '../../queries/year/guesses.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
 import { plain } from '../../words/plain-number.ts';
@@ -38,7 +41,9 @@ import { presentRecipeChanges } from '../../words/recipe-changes.ts';
 import { amountOf, unitsOf } from '../../words/shelf-units.ts';
 import { countsAsWords } from '../../words/year/meal-words.ts';
 import { supplyAmount } from '../shared/supply-amount.ts';
+import { presentLeftOvers } from './present-left-overs.ts';
 import { familyChoices } from './present-new-item.ts';
+import { presentWay } from './present-way.ts';
 import { storeBeside } from './store-beside.ts';
 
 export const itemFields = [
@@ -74,6 +79,9 @@ export interface ItemPicture {
   readonly lids: readonly LidStock[];
   readonly canners: readonly Canner[];
   readonly guesses: readonly Guess[];
+  readonly materials: readonly Material[];
+  readonly saidLeftOvers: Awaited<ReturnType<typeof saidLeftOversOf>>;
+  readonly reference: ReferenceTables;
   /** The tested recipe of the book that each own one copies. */
   readonly copies: ReadonlyMap<string, TestedRecipe>;
   readonly reading: Reading;
@@ -144,6 +152,7 @@ export function presentItem(
         presentRecipeChanges(recipe, picture.copies.get(recipe.id), newKeys(), back(`changes-${recipe.id}`)),
         back(`recipe-${recipe.id}`),
         presentNames(recipe, picture, newKeys, back(`name-${recipe.id}`)),
+        presentLeftOvers(recipe, picture, newKeys(), back(`left-overs-${recipe.id}`)),
       ),
     ),
     retiredRecipes: picture.retiredRecipes.map(({ id, name }) => ({ id, name, keys: newKeys() })),
@@ -184,13 +193,15 @@ const lineOf = ({ item, unitsLeft, recipes, leftOut, packs }: ItemPicture): stri
 
 function ownRecipe(
   recipe: Recipe,
-  { leftOut, guesses, supplies, copies, reading }: ItemPicture,
+  { leftOut, guesses, supplies, copies, reference, reading }: ItemPicture,
   keys: FormKeys,
   retireKeys: FormKeys,
   changes: OwnRecipeProps['changes'],
   sentBack: ItemSentBack | null,
   names: OwnRecipeProps['names'],
+  leftOvers: OwnRecipeProps['leftOvers'],
 ): OwnRecipeProps {
+  const way = wayOf(recipe, reference);
   const printed = copies.get(recipe.id);
   const produce = recipe.produce.map(
     ({ crop, lb }) => `${formatQuantity(lb, 'lb', reading)} ${cropGuessFor(crop).plural}`,
@@ -204,12 +215,20 @@ function ownRecipe(
     name: recipe.name,
     jar: recipe.jarKind === null ? null : formatJarKind(recipe.jarKind),
     comes: formatRange(recipe.yieldLow, recipe.yieldHigh, 'unit', reading),
-    needs: [...produce, ...used].join(', '),
+    needs: [...produce, ...(leftOvers.takes === null ? [] : [leftOvers.takes]), ...used].join(', '),
     crock:
       recipe.crock === null
         ? null
         : `${formatQuantity(recipe.crock.quarts, 'qt', reading)}, for up to ${oneOrMore(recipe.crock.days, 'day')}`,
-    source: printed ? inWords(printed.source) : recipe.basedOn === ownWay ? 'your own way' : recipe.basedOn,
+    source: printed
+      ? inWords(printed.source)
+      : way !== undefined
+        ? inWords(citationOf(way))
+        : recipe.basedOn === ownWay
+          ? 'your own way'
+          : recipe.basedOn,
+    leftOvers,
+    way: way === undefined ? null : presentWay(way, reading),
     minutes: learntWords(recipe),
     isGuess: guesses.some(({ kind, subject }) => kind === 'minutes' && subject === recipe.id),
     isCanned: recipe.process !== null || recipe.awaitsCanner,
@@ -232,7 +251,7 @@ function ownRecipe(
 
 /** What a batch of one's own way takes and gives, to be changed; null of what copies a printed recipe. */
 const ownAmounts = (recipe: Recipe, sentBack: ItemSentBack | null): OwnRecipeProps['amounts'] =>
-  recipe.basedOn !== ownWay || recipe.process !== null
+  !hasOwnAmounts(recipe)
     ? null
     : [
         ...recipe.produce.map(({ crop, lb }) => ({

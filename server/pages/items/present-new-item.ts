@@ -1,8 +1,10 @@
 import { counted } from '../../../shared/counting.ts';
 import { families } from '../../../shared/family.ts';
 import { asJarKind, type JarSize, mouths } from '../../../shared/jar.ts';
+import type { UncannedKeeping } from '../../../shared/schemas/item.ts';
 import type { RecipeKind } from '../../../shared/schemas/reference/recipe.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import type { UncannedWayRow } from '../../../shared/schemas/reference/uncanned-way.ts';
 import { inWords } from '../../../src/preserving/citation.ts';
 import { handsOnGuess } from '../../../src/preserving/recipes/hands-on-guess.ts';
 import { keptRecipe } from '../../../src/preserving/recipes/kept-recipe.ts';
@@ -94,6 +96,62 @@ export function presentBook(
     ];
   });
 }
+
+/** Parts of the book that need no canner, as they are kept. */
+const wayParts: readonly { readonly title: string; readonly keeping: UncannedKeeping }[] = [
+  { title: 'Frozen', keeping: 'frozen' },
+  { title: 'Dried', keeping: 'dried' },
+  { title: 'In the cellar', keeping: 'cellar' },
+  { title: 'Fermented and kept cold', keeping: 'fermented' },
+];
+
+/** The ways of the book that need no canner and fit the words looked for; for an item only those it is kept by. */
+export function presentWaysOfBook(
+  { uncannedWays }: Pick<ReferenceTables, 'uncannedWays'>,
+  words: string,
+  addTo: { readonly id: string; readonly keeping: string } | null,
+  reading: Reading,
+): readonly BookPart[] {
+  const wanted = words.toLowerCase().split(/\s+/).filter(Boolean);
+  return wayParts.flatMap(({ title, keeping }): BookPart[] => {
+    const own = uncannedWays.filter((way) => {
+      const text = `${way.name} ${way.keeping} ${way.material ?? ''}`.toLowerCase();
+      return (
+        way.keeping === keeping &&
+        (addTo === null || addTo.keeping === keeping) &&
+        wanted.every((word) => text.includes(word))
+      );
+    });
+    if (own.length === 0) return [];
+    return [
+      {
+        title,
+        recipes: [...own]
+          .sort((one, other) => (one.name < other.name ? -1 : 1))
+          .map((way) => ({
+            key: way.wayKey,
+            name: way.name,
+            href: `/items/new?kind=uncanned&way=${way.wayKey}${addTo === null ? '' : `&item=${addTo.id}`}`,
+            note: wayNote(way, reading),
+          })),
+      },
+    ];
+  });
+}
+
+const wayNote = (way: UncannedWayRow, reading: Reading): string =>
+  [
+    ...(way.material === null ? [] : ['made of what another batch leaves']),
+    ...(way.lbPerUnit === null
+      ? []
+      : [
+          `${formatRange(way.lbPerUnit.low, way.lbPerUnit.high, 'unit', reading)} lb for one ${way.unit === 'bag' ? 'pint bag' : way.unit.replace(/\/.*/, '')}`,
+        ]),
+    ...(way.blanchMinutes === null
+      ? []
+      : [`blanched ${formatRange(way.blanchMinutes.low, way.blanchMinutes.high, 'unit', reading)} min`]),
+    ...(way.basis === 'memory' ? ['from memory'] : []),
+  ].join('; ');
 
 /** What comes of it; recipes of one name are told apart by their pectin and where they stand. */
 const noteOf = (
@@ -204,6 +262,16 @@ export function presentNewPreserve(
         problem: sentBack?.problems[field],
       };
     }),
+    leftOver:
+      recipe.material === null
+        ? null
+        : {
+            field: 'materialLb',
+            label: `Pounds of ${recipe.material} for one batch`,
+            hint: 'What another batch leaves. No weight is published: weigh it once, or write your guess.',
+            value: sentBack?.values.materialLb ?? '',
+            problem: sentBack?.problems.materialLb,
+          },
     supplies: kept.supplies.map(
       ({ name, unit, quantity }) =>
         `${supplyAmount(quantity, unit, reading)} ${unit === 'each' ? '' : 'of '}${name}`,

@@ -5,6 +5,7 @@ import { found, type Outcome, refused, ShelfwardError, together } from '../../..
 import { fitting, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import {
   itemForm,
+  leftOversForm,
   ownRecipeForm,
   ownYieldForm,
   packForm,
@@ -12,7 +13,7 @@ import {
   poundsFieldOf,
   supplyForm,
 } from '../../../shared/schemas/item.ts';
-import { type NameDenial, ownWay } from '../../../src/household/recipe.ts';
+import { hasOwnAmounts, type NameDenial } from '../../../src/household/recipe.ts';
 import { keepColdLimit } from '../../../src/preserving/afterwards/keep-cold-limit.ts';
 import { isCanned } from '../../../src/preserving/ask-gate.ts';
 import {
@@ -31,6 +32,7 @@ import { ItemsPage } from '../../../views/pages/items/items-page.tsx';
 import { SupplyPage } from '../../../views/pages/items/supply-page.tsx';
 import type { AskedName } from '../../../views/parts/name-question.tsx';
 import { bringBackItem, changeItem, itemRules, retireItem } from '../../records/household/items.ts';
+import { sayLeftOvers } from '../../records/household/left-overs.ts';
 import { answerName, takeDenialBack } from '../../records/household/name-denials.ts';
 import { saveRecipeChanges } from '../../records/household/recipe-changes.ts';
 import {
@@ -58,6 +60,7 @@ import {
   presentItem,
 } from './present-item.ts';
 import { presentItems } from './present-items.ts';
+import { leftOverFields } from './present-left-overs.ts';
 
 type OfItem = { Params: { item: string } };
 type OfRecipe = { Params: { item: string; recipe: string } };
@@ -220,6 +223,16 @@ const items: FastifyPluginAsync = async (app) => {
     return sendBack(request, reply, picture, `changes-${recipe}`, [], outcome.problems);
   });
 
+  app.post<OfRecipe>('/items/:item/recipes/:recipe/left-overs', async (request, reply) => {
+    const picture = await itemPicture(request, request.params.item);
+    const { recipe } = request.params;
+    const asked = readForm(leftOversForm, { ...typedValues(request.body), recipeId: recipe });
+    const outcome = asked.ok ? await sayLeftOvers(recordingOf(request), app.reference, asked.value) : asked;
+    if (outcome.ok) return seeOther(reply, `/items/${picture.item.id}?said=saved#recipes`);
+
+    return sendBack(request, reply, picture, `left-overs-${recipe}`, leftOverFields, outcome.problems);
+  });
+
   app.post<OfRecipe>('/items/:item/recipes/:recipe/name-answer', async (request, reply) => {
     const picture = await itemPicture(request, request.params.item);
     const { recipe } = request.params;
@@ -313,7 +326,7 @@ function amountsSent(
   recipeId: string,
 ): Outcome<OwnAmounts | null> {
   const recipe = picture.recipes.find(({ id }) => id === recipeId);
-  if (recipe === undefined || recipe.basedOn !== ownWay || recipe.process !== null) return found(null);
+  if (recipe === undefined || !hasOwnAmounts(recipe)) return found(null);
   const yields = readForm(ownYieldForm, request.body);
   const problems = yields.ok ? [] : [...yields.problems];
   const lbByCrop = new Map<string, number>();

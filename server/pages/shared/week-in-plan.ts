@@ -2,7 +2,7 @@ import { addDays, type CalendarDate, laterOf, weekHolding } from '../../../share
 import type { KitchenHours } from '../../../src/household/kitchen.ts';
 import { canningDays, type DayOfWork } from '../../../src/planning/answer/canning-days.ts';
 import { type Fetch, fetchDays } from '../../../src/planning/days/fetch-days.ts';
-import { isOfSeveralDays, weekAtTheStove } from '../../../src/planning/days/week-sessions.ts';
+import { standsOnUsualDay, weekAtTheStove } from '../../../src/planning/days/week-sessions.ts';
 import type { PlannedPurchase, PlannedSession, PlannedWeek } from '../../../src/planning/plan.ts';
 import type { StoredPlan } from '../../../src/planning/stored-plan.ts';
 import { firstDayOf, formatWeek, formatWeekdayName } from '../../../views/words/format.ts';
@@ -33,7 +33,7 @@ const daysOf = (picture: WeekInPlan, week: PlannedWeek): readonly DayOfWork<Plac
     week.sessions.map((session) => ({
       session,
       minutes: session.handsOnMinutes,
-      onUsualDay: isOfSeveralDays(session),
+      onUsualDay: standsOnUsualDay(session),
     })),
     weekAtTheStove(week, picture.hours, picture.reading.weekStartsOn),
   );

@@ -4,14 +4,17 @@ import type { JarKind } from '../../../shared/jar.ts';
 import type { Cents } from '../../../shared/money.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import type { BatchResult } from '../../../src/household/batch-result.ts';
+import { smallestAmount } from '../../../src/household/lot.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
 import type { Material, Supply } from '../../../src/household/supplies.ts';
+import { learntLeft } from '../../../src/preserving/recipes/by-product.ts';
 import { learntMinutes } from '../../../src/preserving/recipes/learnt-minutes.ts';
 import { learntYield } from '../../../src/preserving/recipes/learnt-yield.ts';
 import type { Database } from '../../database/database.ts';
 import type { RecipeTable } from '../../database/tables.ts';
 import { batchResultsOf } from '../canning/batch-results.ts';
 import type { Row } from '../row.ts';
+import { waitingByDay } from '../year/waiting-material.ts';
 import { fittingRows } from './fitting.ts';
 
 /** Every recipe in use, by id; without what a canning day taught, as they stood when it was begun. */
@@ -20,7 +23,7 @@ export async function recipesOf(
   householdId: HouseholdId,
   { untaughtBy = null }: { readonly untaughtBy?: CalendarDate | null } = {},
 ): Promise<readonly Recipe[]> {
-  const [rows, produce, supplied, materials, stages, denials, ways, results] = await Promise.all([
+  const [rows, produce, supplied, materials, stages, denials, ways, results, left] = await Promise.all([
     db
       .selectFrom('recipe')
       .selectAll()
@@ -60,6 +63,7 @@ export async function recipesOf(
       .execute(),
     db.selectFrom('recipe_way').selectAll().where('household_id', '=', householdId).orderBy('seq').execute(),
     batchResultsOf(db, householdId),
+    leftOverByResult(db, householdId),
   ]);
   const produceOf = groupedBy(fittingRows('recipe_produce', produce), (row) => row.recipe_id);
   const suppliedTo = groupedBy(fittingRows('recipe_supply', supplied), (row) => row.recipe_id);
@@ -78,6 +82,7 @@ export async function recipesOf(
       (materialsOf.get(row.id) ?? [])
         .filter((material) => material.direction === direction)
         .map((material) => ({ materialId: material.material_id, quantity: material.quantity }));
+    const seen = resultsOf.get(row.id) ?? [];
     return {
       id: row.id as RecipeId,
       itemId: row.item_id as ItemId,
@@ -107,7 +112,7 @@ export async function recipesOf(
         at: denial.denied_at,
       })),
       awaitsCanner: row.process_food !== null && row.canner_id === null,
-      ...learnt(row, resultsOf.get(row.id) ?? []),
+      ...learnt(row, seen),
       readyAfterDays: row.ready_after_days,
       crock:
         row.crock_quarts === null || row.crock_days === null
@@ -126,7 +131,7 @@ export async function recipesOf(
         supplyId: part.supply_id,
         quantity: part.quantity,
       })),
-      gives: moved('gives'),
+      gives: givenNow(moved('gives'), seen, left),
       uses: moved('uses'),
       stages: (stagesOf.get(row.id) ?? []).map((stage) => ({
         name: stage.name,
@@ -136,6 +141,76 @@ export async function recipesOf(
       way: wayOf.get(row.id) ?? null,
     };
   });
+}
+
+/** What was left of each result and of which material, in its unit; what was taken back is not in it. */
+async function leftOverByResult(
+  db: Database,
+  householdId: HouseholdId,
+): Promise<ReadonlyMap<string, ReadonlyMap<string, number>>> {
+  const rows = await db
+    .selectFrom('material_event')
+    .select(['result_id', 'subject', (row) => row.fn.sum<number>('quantity').as('quantity')])
+    .where('household_id', '=', householdId)
+    .where('kind', '=', 'left-over')
+    .where('result_id', 'is not', null)
+    .groupBy(['result_id', 'subject'])
+    .orderBy('subject')
+    .execute();
+  const byResult = new Map<string, Map<string, number>>();
+  for (const { result_id: result, subject, quantity } of rows) {
+    if (result === null || quantity <= smallestAmount) continue;
+    const of = byResult.get(result) ?? new Map<string, number>();
+    byResult.set(result, of.set(subject, quantity));
+  }
+  return byResult;
+}
+
+/** What one batch leaves: as said, drawn towards what was weighed here; a batch of which nothing was weighed says nothing. */
+function givenNow(
+  said: Recipe['gives'],
+  results: readonly BatchResult[],
+  left: ReadonlyMap<string, ReadonlyMap<string, number>>,
+): Recipe['gives'] {
+  const weighed = new Map<string, number[]>();
+  for (const { id, batches } of results)
+    for (const [materialId, quantity] of batches > 0 ? (left.get(id) ?? []) : [])
+      weighed.set(materialId, [
+        ...(weighed.get(materialId) ?? []),
+        ...Array.from({ length: batches }, () => quantity / batches),
+      ]);
+  const ids = [...new Set([...said.map(({ materialId }) => materialId), ...weighed.keys()])];
+  return ids.flatMap((materialId) => {
+    const typed = said.find((one) => one.materialId === materialId)?.quantity ?? null;
+    const quantity = learntLeft(typed, weighed.get(materialId) ?? []);
+    return quantity === null ? [] : [{ materialId, quantity: Math.round(quantity * 1000) / 1000 }];
+  });
+}
+
+/** What a recipe was said to give and to use of other batches' left-overs, before anything was weighed. */
+export async function saidLeftOversOf(
+  db: Database,
+  householdId: HouseholdId,
+): Promise<
+  readonly {
+    readonly recipeId: string;
+    readonly materialId: string;
+    readonly direction: 'gives' | 'uses';
+    readonly quantity: number;
+  }[]
+> {
+  const rows = await db
+    .selectFrom('recipe_material')
+    .selectAll()
+    .where('household_id', '=', householdId)
+    .orderBy('material_id')
+    .execute();
+  return fittingRows('recipe_material', rows).map((row) => ({
+    recipeId: row.recipe_id,
+    materialId: row.material_id,
+    direction: row.direction,
+    quantity: row.quantity,
+  }));
 }
 
 /** Each batch that was made counts once, at the average of those written down with it. */
@@ -237,6 +312,7 @@ export async function materialsOf(db: Database, householdId: HouseholdId): Promi
       row.fn.coalesce(row.fn.sum<number>('event.quantity'), row.lit(0)).as('waiting'),
     ])
     .execute();
+  const waitingBy = await waitingByDay(db, householdId);
   return fittingRows('material', rows).map((row) => ({
     id: row.id,
     name: row.name,
@@ -245,5 +321,6 @@ export async function materialsOf(db: Database, householdId: HouseholdId): Promi
     keepsMonthsFrozen: row.keeps_months_frozen,
     quartsPerUnit: row.quarts_per_unit,
     waiting: Math.max(0, row.waiting),
+    waitingBy: waitingBy.get(row.id) ?? [],
   }));
 }

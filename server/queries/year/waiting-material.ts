@@ -15,11 +15,8 @@ export interface WaitingMaterial {
   readonly useBy: CalendarDate | null;
 }
 
-/** What waits now, the most pressing first. */
-export async function waitingMaterialsOf(
-  db: Database,
-  householdId: HouseholdId,
-): Promise<readonly WaitingMaterial[]> {
+/** What came and went of each material, by its id, in the order it was written down. */
+async function eventsByMaterial(db: Database, householdId: HouseholdId) {
   const stored = await db
     .selectFrom('material_event as event')
     .innerJoin('material', (join) =>
@@ -36,35 +33,71 @@ export async function waitingMaterialsOf(
       'event.quantity',
       'event.use_by',
       'event.result_id',
+      'event.kind',
     ])
     .execute();
   const rows = stored
     .filter(({ quantity }) => fits('material_event', 'quantity', quantity))
     .map((row) => ({ ...row, use_by: fitting('material_event', 'use_by', row.use_by, null) }));
-  const waiting = [...groupedBy(rows, (row) => row.id)].flatMap(([id, events]): WaitingMaterial[] => {
-    const [first] = events;
-    const quantity = events.reduce((sum, event) => sum + event.quantity, 0);
-    if (!first || quantity <= smallestAmount) return [];
-    return [{ id, name: first.name, unit: first.unit, quantity, useBy: oldestLeft(events, quantity) }];
-  });
+  return groupedBy(rows, (row) => row.id);
+}
+
+/** What waits now, the most pressing first. */
+export async function waitingMaterialsOf(
+  db: Database,
+  householdId: HouseholdId,
+): Promise<readonly WaitingMaterial[]> {
+  const waiting = [...(await eventsByMaterial(db, householdId))].flatMap(
+    ([id, events]): WaitingMaterial[] => {
+      const [first] = events;
+      const quantity = events.reduce((sum, event) => sum + event.quantity, 0);
+      if (!first || quantity <= smallestAmount) return [];
+      return [{ id, name: first.name, unit: first.unit, quantity, useBy: oldestLeft(events, quantity) }];
+    },
+  );
   return waiting.toSorted((one, other) => ((one.useBy ?? '9999') < (other.useBy ?? '9999') ? -1 : 1));
+}
+
+/** What waits of each material by the day by which it must be used, the oldest used first. */
+export async function waitingByDay(
+  db: Database,
+  householdId: HouseholdId,
+): Promise<
+  ReadonlyMap<string, readonly { readonly quantity: number; readonly useBy: CalendarDate | null }[]>
+> {
+  return new Map(
+    [...(await eventsByMaterial(db, householdId))].map(([id, events]) => [
+      id,
+      waitingOf(
+        events,
+        events.reduce((sum, event) => sum + event.quantity, 0),
+      ).flatMap(({ event, waits }) =>
+        waits > smallestAmount ? [{ quantity: waits, useBy: event.use_by as CalendarDate | null }] : [],
+      ),
+    ]),
+  );
 }
 
 interface MaterialEvent {
   readonly quantity: number;
   readonly use_by: string | null;
   readonly result_id: string | null;
+  readonly kind: string;
 }
 
-/** What came in and still stands, oldest first: a by-product taken back with its batch does not count. */
+/**
+ * What came in and still stands, oldest first: a by-product taken back with its batch does not count, and what an undone batch
+ * had used came in before.
+ */
 const arrivalsIn = <Event extends MaterialEvent>(
   events: readonly Event[],
 ): readonly { readonly event: Event; readonly came: number }[] =>
   events
-    .filter(({ quantity }) => quantity > 0)
+    .filter(({ quantity, kind }) => quantity > 0 && kind !== 'used')
     .map((event) => {
       const takenBack = events.filter(
-        ({ quantity, result_id }) => quantity < 0 && result_id !== null && result_id === event.result_id,
+        ({ quantity, result_id, kind }) =>
+          kind !== 'used' && quantity < 0 && result_id !== null && result_id === event.result_id,
       );
       return { event, came: takenBack.reduce((sum, { quantity }) => sum + quantity, event.quantity) };
     })

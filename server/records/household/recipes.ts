@@ -1,7 +1,6 @@
 import type { CannerId, ItemId, RecipeId } from '../../../shared/ids.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { OwnRecipeRequest } from '../../../shared/schemas/item.ts';
-import { ownWay } from '../../../src/household/recipe.ts';
 import type { RecipeToKeep, SupplyNeeded } from '../../../src/preserving/recipes/recipe-to-keep.ts';
 import { cannersOf } from '../../queries/household/kitchen.ts';
 import { suppliesOf } from '../../queries/household/recipes.ts';
@@ -9,6 +8,7 @@ import { knownItem } from '../canning/checks.ts';
 import { freshId } from '../fresh-id.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 import { noteGuess, settleGuess } from '../year/guesses.ts';
+import { materialNamed } from '../year/waiting-material.ts';
 import { keepDenialsWithin } from './name-denials.ts';
 
 /** Adds another recipe of the book to an item that is there. */
@@ -39,7 +39,7 @@ export async function keepRecipeWithin(
       row.process_refused === null &&
       row.item_id === itemId &&
       row.based_on === recipe.basedOn &&
-      (row.based_on !== ownWay || row.name === recipe.name) &&
+      (isTested(recipe) || row.name === recipe.name) &&
       row.jar_kind === recipe.jarKind,
   );
   if (same)
@@ -65,9 +65,23 @@ export async function keepRecipeWithin(
       .values({ household_id: householdId, recipe_id: id, supply_id: supplyId, quantity: needed.quantity })
       .execute();
   }
+  for (const { material, quantity } of recipe.uses ?? [])
+    await trx
+      .insertInto('recipe_material')
+      .values({
+        household_id: householdId,
+        recipe_id: id,
+        material_id: await materialNamed(recorder, material),
+        direction: 'uses',
+        quantity,
+      })
+      .execute();
   if (recipe.minutesGuessed) await noteGuess(recorder, 'minutes', id);
   return found({ recipeId: id });
 }
+
+/** Recipes without a process may stand beside each other by name: two ways of one's own. */
+const isTested = ({ process }: RecipeToKeep): boolean => process !== null;
 
 async function writeRecipe(
   { trx, householdId }: Recorder,

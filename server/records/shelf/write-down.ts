@@ -20,7 +20,7 @@ import { itemById } from '../../queries/household/items.ts';
 import { cannersOf } from '../../queries/household/kitchen.ts';
 import { materialsOf, recipesOf } from '../../queries/household/recipes.ts';
 import { problemsIn, type Recorder, type Recording, type Rules, record, refuse } from '../record.ts';
-import { keepByProduct } from '../year/waiting-material.ts';
+import { keepByProduct, useByProducts } from '../year/waiting-material.ts';
 import { type PutUpAnswer, putUpWithin } from './put-up.ts';
 
 export interface WriteDown {
@@ -91,6 +91,7 @@ export const writeDown = (
       resultId ||= shelved.value.entryId;
     }
     await keepResult(recorder, resultId, recipe, request, madeOn, lots);
+    await useByProducts(recorder, recipe.uses, came.batches, madeOn, resultId);
     const left = byProductOf(recipe, await materialsOf(trx, householdId), reference);
     if (left !== null && came.byProduct !== null)
       await keepByProduct(recorder, left, came.byProduct, madeOn, resultId);

@@ -18,7 +18,7 @@ export async function keepByProduct(
     .insertInto('material_event')
     .values({
       household_id: recorder.householdId,
-      subject: materialId ?? (await newMaterial(recorder, name, unit, keepsDays)),
+      subject: materialId ?? (await materialNamed(recorder, { name, unit, keepsDays })),
       kind: 'left-over',
       quantity,
       unit,
@@ -35,9 +35,11 @@ export async function keepByProduct(
  * some of it was used or thrown away already; that stays written down.
  */
 export async function takeByProductsBack(
-  { trx, householdId, at }: Recorder,
+  recorder: Recorder,
   resultIds: readonly string[],
 ): Promise<{ readonly usedAlready: boolean }> {
+  await giveBackUsed(recorder, resultIds);
+  const { trx, householdId, at } = recorder;
   let usedAlready = false;
   for (const resultId of resultIds) {
     for (const arrival of await arrivalsOf(trx, householdId, resultId)) {
@@ -62,17 +64,22 @@ export async function takeByProductsBack(
   return { usedAlready };
 }
 
-async function newMaterial(
+/** The household's by-product of that name; a new one where it has none. */
+export async function materialNamed(
   { trx, householdId }: Recorder,
-  name: string,
-  unit: string,
-  keepsDays: number,
+  {
+    name,
+    unit = 'lb',
+    keepsDays,
+  }: { readonly name: string; readonly unit?: string; readonly keepsDays: number },
 ): Promise<string> {
   const taken = await trx
     .selectFrom('material')
-    .select('id')
+    .select(['id', 'name'])
     .where('household_id', '=', householdId)
     .execute();
+  const same = taken.find((row) => row.name.toLowerCase() === name.toLowerCase());
+  if (same) return same.id;
   const id = freshId(
     name,
     taken.map((row) => row.id),
@@ -89,6 +96,69 @@ async function newMaterial(
     })
     .execute();
   return id;
+}
+
+/**
+ * What batches were made of and others had left is used up with them: what waits, as far as it goes. What was meant and was not
+ * there is written down by nobody.
+ */
+export async function useByProducts(
+  recorder: Recorder,
+  uses: readonly { readonly materialId: string; readonly quantity: number }[],
+  batches: number,
+  on: CalendarDate,
+  resultId: string,
+): Promise<void> {
+  const waiting = await waitingMaterialsOf(recorder.trx, recorder.householdId);
+  for (const { materialId, quantity } of uses) {
+    const there = waiting.find(({ id }) => id === materialId);
+    if (there === undefined || batches <= 0) continue;
+    await recorder.trx
+      .insertInto('material_event')
+      .values({
+        household_id: recorder.householdId,
+        subject: materialId,
+        kind: 'used',
+        quantity: -Math.min(there.quantity, quantity * batches),
+        unit: there.unit,
+        use_by: null,
+        occurred_on: on,
+        recorded_at: recorder.at,
+        result_id: resultId,
+      })
+      .execute();
+  }
+}
+
+/** What undone batches had used up waits again, as long as before. */
+async function giveBackUsed({ trx, householdId, at }: Recorder, resultIds: readonly string[]): Promise<void> {
+  if (resultIds.length === 0) return;
+  const used = await trx
+    .selectFrom('material_event')
+    .select(['result_id', 'subject', 'unit'])
+    .select((row) => row.fn.sum<number>('quantity').as('quantity'))
+    .select((row) => row.fn.min('occurred_on').as('occurred_on'))
+    .where('household_id', '=', householdId)
+    .where('kind', '=', 'used')
+    .where('result_id', 'in', resultIds)
+    .groupBy(['result_id', 'subject', 'unit'])
+    .execute();
+  for (const { result_id, subject, unit, quantity, occurred_on } of used)
+    if (quantity < -smallestAmount)
+      await trx
+        .insertInto('material_event')
+        .values({
+          household_id: householdId,
+          subject,
+          kind: 'used',
+          quantity: -quantity,
+          unit,
+          use_by: null,
+          occurred_on,
+          recorded_at: at,
+          result_id,
+        })
+        .execute();
 }
 
 /** Everything of a waiting material was used, or thrown away. */

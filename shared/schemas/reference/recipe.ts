@@ -86,6 +86,7 @@ export const recipeProcessRow = z
     style: z.string().min(1),
     pack,
     crop_key: optionalText,
+    material: optionalText,
     syrup: z.enum(['', 'very_light', 'light', 'medium', 'heavy', 'very_heavy']),
     one_pot: z.enum(['0', '1']),
     ...provenance,
@@ -99,6 +100,7 @@ export const recipeProcessRow = z
     pack: row.pack,
     cropKey: row.crop_key,
     syrup: row.syrup === '' ? null : row.syrup,
+    material: row.material,
     onePot: row.one_pot === '1',
     ...provenanceOf(row),
   }));

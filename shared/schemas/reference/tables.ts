@@ -20,6 +20,7 @@ import type { ServingRow } from './serving.ts';
 import type { ShelfLifeRow } from './shelf-life.ts';
 import type { SourceRow } from './source.ts';
 import type { StorageNoteRow } from './storage-note.ts';
+import type { UncannedWayRow } from './uncanned-way.ts';
 
 /** Every published table, parsed once. Rows keep the order of their file. */
 export interface ReferenceTables {
@@ -40,6 +41,7 @@ export interface ReferenceTables {
   readonly foodSteps: readonly FoodStepRow[];
   readonly recipeCuring: readonly RecipeCuringRow[];
   readonly recipeByProducts: readonly RecipeByProductRow[];
+  readonly uncannedWays: readonly UncannedWayRow[];
   readonly boilingPoints: readonly BoilingPointRow[];
   readonly emergencyAdvice: readonly EmergencyAdviceRow[];
   readonly storageNotes: readonly StorageNoteRow[];

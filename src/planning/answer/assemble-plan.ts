@@ -115,6 +115,11 @@ function plannedSessions(
   { canning }: PlanDecision,
   week: number,
 ): PlannedSession[] {
+  const taken = new Set(
+    recipes.flatMap(({ uses }, at) =>
+      cell(canning.batches, at, week, 'batches') > 0 ? uses.map(({ materialId }) => materialId) : [],
+    ),
+  );
   return recipes.flatMap((recipe, at): PlannedSession[] => {
     const batches = cell(canning.batches, at, week, 'batches');
     if (batches <= 0) return [];
@@ -130,6 +135,9 @@ function plannedSessions(
         loads: batches * loadsPerBatch(recipe),
         ...(jarsAsidePerBatch(recipe) === 0 ? {} : { jarsAside: batches * jarsAsidePerBatch(recipe) }),
         ...beginning(recipe, year.weeks, week),
+        ...(recipe.uses.length > 0 || recipe.gives.some(({ materialId }) => taken.has(materialId))
+          ? { sharesByProduct: true as const }
+          : {}),
       },
     ];
   });

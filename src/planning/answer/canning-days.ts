@@ -4,7 +4,7 @@ import type { SessionDate } from '../days/session-dates.ts';
 
 export interface WorkToPlace {
   readonly minutes: number;
-  /** Begun days before for the usual day, and so done on no other. */
+  /** Begun days before for the usual day, or one of several that share a by-product, and so done on no other. */
   readonly onUsualDay?: boolean;
 }
 

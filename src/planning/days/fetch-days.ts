@@ -15,7 +15,7 @@ import { orNone } from '../lookup.ts';
 import type { Plan, PlannedPurchase, PlannedSession, PlannedWeek } from '../plan.ts';
 import type { PlannedRecipe, PlanningYear } from '../planning-year.ts';
 import { shoppingDayBefore } from './buy-by.ts';
-import { isOfSeveralDays, weekAtTheStove } from './week-sessions.ts';
+import { standsOnUsualDay, weekAtTheStove } from './week-sessions.ts';
 
 /** Part of a line of the shopping list that is fetched on one way. */
 export interface Fetch {
@@ -214,7 +214,7 @@ const placed = (
     week.sessions.map((session) => ({
       session,
       minutes: session.handsOnMinutes,
-      onUsualDay: isOfSeveralDays(session),
+      onUsualDay: standsOnUsualDay(session),
     })),
     weekAtTheStove(week, hours, weekStartsOn),
   ).flatMap(({ on, work }) => work.map(({ session }) => ({ session, on })));

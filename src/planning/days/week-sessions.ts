@@ -20,9 +20,12 @@ export interface SessionDay {
   readonly session: CanningSession | null;
 }
 
-/** Whether a planned load was begun, or is to be begun, on days before it. */
-export const isOfSeveralDays = ({ begin, begun }: PlannedSession): boolean =>
-  begin !== undefined || begun !== undefined;
+/**
+ * Whether a planned load stands on the usual day of its week and no other: what was begun, or is to be begun, on days before it,
+ * and batches of which one takes what the other leaves.
+ */
+export const standsOnUsualDay = ({ begin, begun, sharesByProduct }: PlannedSession): boolean =>
+  begin !== undefined || begun !== undefined || sharesByProduct === true;
 
 /** Weeks of the plan with something to put up, oldest first. */
 export const weeksWithSessions = (plan: Plan | null): readonly PlannedWeek[] =>
@@ -59,7 +62,7 @@ export function sessionDays(
           planned.sessions.map((session) => ({
             session,
             minutes: session.handsOnMinutes,
-            onUsualDay: isOfSeveralDays(session),
+            onUsualDay: standsOnUsualDay(session),
           })),
           weekAtTheStove(planned, hours, weekStartsOn),
         );

@@ -40,6 +40,8 @@ export interface GlutAnswer {
   readonly toBuy: ToBuyFor;
   /** Units the year still wants of what is made of the crop, once these stand. */
   readonly lacks: readonly { readonly item: ItemId; readonly units: number }[];
+  /** What its batches leave for others, by material, in its unit; nothing where no amount is known. */
+  readonly leaves: readonly { readonly materialId: string; readonly quantity: number }[];
   /** Units beyond what the year wants. */
   readonly over: readonly { readonly item: ItemId; readonly units: number }[];
 }
@@ -143,9 +145,19 @@ function answerOf(
       const units = orNone(walkOf(item)?.toCome) - unitsOf(item);
       return units > 1e-6 ? [{ item, units }] : [];
     }),
+    leaves: leftBy(mix),
     over: items.flatMap((item) => {
       const units = unitsOf(item) - orNone(walkOf(item)?.toCome);
       return units > 1e-6 ? [{ item, units }] : [];
     }),
   };
+}
+
+/** What the batches of a mix leave, each material once. */
+function leftBy({ taken }: Mix): GlutAnswer['leaves'] {
+  const left = new Map<string, number>();
+  for (const { way, batches } of taken)
+    for (const { materialId, quantity } of way.recipe.gives)
+      left.set(materialId, orNone(left.get(materialId)) + batches * quantity);
+  return [...left].map(([materialId, quantity]) => ({ materialId, quantity }));
 }

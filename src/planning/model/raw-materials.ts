@@ -1,5 +1,5 @@
 import { entry } from '../lookup.ts';
-import type { PlannedRecipe, PlannedSource, PlanningYear } from '../planning-year.ts';
+import type { PlannedMaterial, PlannedRecipe, PlannedSource, PlanningYear } from '../planning-year.ts';
 import { carryWeeksOf, lastUseWeek } from '../year/supply-weeks.ts';
 
 /** Raw material of the recipes: a crop, which sources give, or a by-product, which other recipes give. */
@@ -10,6 +10,8 @@ export interface RawMaterial {
   readonly sources: readonly number[];
   /** On hand and unfrozen when the year begins, its unit. */
   readonly opening: number;
+  /** Of that, how much may wait beyond each week, by week; nothing beyond its last. */
+  readonly openingBeyond: readonly number[];
   /** Whole weeks it keeps unfrozen after the week it came in. */
   readonly carryWeeks: number;
   readonly freezer: FreezerLife | null;
@@ -40,6 +42,7 @@ export function rawMaterialsOf(year: PlanningYear): RawMaterial[] {
         kind: 'crop',
         sources,
         opening: 0,
+        openingBeyond: [],
         carryWeeks: Math.max(0, ...sources.map((at) => longestWait(entry(year.sources, at, 'sources')))),
         freezer:
           frozen === undefined
@@ -59,6 +62,7 @@ export function rawMaterialsOf(year: PlanningYear): RawMaterial[] {
           kind: 'by-product',
           sources: [],
           opening: material.opening,
+          openingBeyond: openingBeyond(material),
           carryWeeks: carryWeeksOf(material.keepsDaysCold),
           freezer:
             material.keepsMonthsFrozen === null
@@ -71,6 +75,14 @@ export function rawMaterialsOf(year: PlanningYear): RawMaterial[] {
         }),
       ),
   ];
+}
+
+/** Units of what is there that may wait beyond each week. */
+function openingBeyond({ opening, openingLasts, keepsDaysCold }: PlannedMaterial): readonly number[] {
+  const lots = openingLasts ?? [{ quantity: opening, weeks: carryWeeksOf(keepsDaysCold) }];
+  return Array.from({ length: Math.max(0, ...lots.map(({ weeks }) => weeks)) }, (_, week) =>
+    lots.reduce((sum, { quantity, weeks }) => sum + (weeks > week ? quantity : 0), 0),
+  );
 }
 
 /** What one batch needs of a material, its unit; by-products may always come from the freezer. */

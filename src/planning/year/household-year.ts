@@ -45,7 +45,7 @@ import { type RecipesHere, recipesHere } from './planned-recipes.ts';
 import { leftToFetch, plannedSource, producedAtHand } from './planned-sources.ts';
 import { begunBatches } from './planned-stages.ts';
 import { yearEndUnits } from './supply-gap.ts';
-import { cropsAhead, seasonStarts, supplyWeeks } from './supply-weeks.ts';
+import { cropsAhead, plannedMaterial, seasonStarts, supplyWeeks } from './supply-weeks.ts';
 import { jarsToFill, lidsToClose, noVesselGuesses, type VesselGuesses } from './vessels.ts';
 
 export const horizonWeeks = 52;
@@ -176,7 +176,9 @@ export function planningYearOf(
         ),
         ...producedAtHand(facts, weeks, waiting),
       ],
-      materials: facts.materials.map(({ waiting, ...material }) => ({ ...material, opening: waiting })),
+      materials: facts.materials.map((material) =>
+        plannedMaterial(material, weeks, asOf, { weekday: usualWeekday(facts.hours), startsOn }),
+      ),
       canners: facts.canners.map(({ id, name, method }) => ({ id, name, method })),
       supplies: facts.supplies.map((supply) => freshSupply(supply, reference)),
       jars: jarsToFill(recipes.planned, facts.jars, vesselGuesses),

@@ -1,5 +1,8 @@
 import { groupedBy } from '../../../shared/grouped-by.ts';
+import { type CalendarDate, dayInWeek, laterOf, type WeekKey, type WeekStart } from '../../../shared/week.ts';
+import type { Material } from '../../household/supplies.ts';
 import { entry, orNone } from '../lookup.ts';
+import type { PlannedMaterial } from '../planning-year.ts';
 
 /** A crop by the sources that give it. */
 export type CropAhead = readonly SourceAhead[];
@@ -89,3 +92,29 @@ export const seasonStarts = (canArrive: readonly boolean[]): readonly number[] =
       ? [week]
       : [],
   );
+
+/**
+ * A by-product as it is planned: of what waits only what may still be used on a canning day to come, each part until the last
+ * usual canning day before its day; what is past it is in no plan.
+ */
+export function plannedMaterial(
+  { waiting: _waiting, waitingBy, ...material }: Material,
+  weeks: readonly WeekKey[],
+  asOf: CalendarDate,
+  { weekday, startsOn }: { readonly weekday: number; readonly startsOn: WeekStart },
+): PlannedMaterial {
+  const openingLasts = waitingBy.flatMap(({ quantity, useBy }) => {
+    if (useBy === null) return [{ quantity, weeks: carryWeeksOf(material.keepsDaysCold) }];
+    const last = weeks.findLastIndex(
+      (week, at) =>
+        (at === 0 ? laterOf(asOf, dayInWeek(week, weekday, startsOn)) : dayInWeek(week, weekday, startsOn)) <=
+        useBy,
+    );
+    return last < 0 ? [] : [{ quantity, weeks: last }];
+  });
+  return {
+    ...material,
+    opening: openingLasts.reduce((sum, { quantity }) => sum + quantity, 0),
+    ...(openingLasts.length === 0 ? {} : { openingLasts }),
+  };
+}

@@ -64,6 +64,8 @@ export interface TestedRecipe {
     readonly keepDays: number;
     readonly source: Citation;
   }[];
+  /** What other recipes leave and a load is made of; null for what is made of none. No amount is published. */
+  readonly material: string | null;
   readonly source: Citation;
 }
 
@@ -142,12 +144,13 @@ const commonParts = (
   process: RecipeProcessRow,
   processes: readonly RecipeProcessRow[],
   tables: RecipeTables,
-): Pick<TestedRecipe, 'kind' | 'processes' | 'onePot' | 'stages' | 'curing' | 'byProducts'> => {
+): Pick<TestedRecipe, 'kind' | 'processes' | 'onePot' | 'stages' | 'curing' | 'byProducts' | 'material'> => {
   const curing = tables.recipeCuring.find((row) => row.recipeKey === key);
   return {
     kind: process.kind,
     processes: processes.map(({ foodKey, style, pack }) => ({ foodKey, style, pack })),
     onePot: process.onePot,
+    material: process.material,
     stages: stagesOfKey(tables, key),
     curing: curing
       ? { daysLow: curing.daysLow, daysHigh: curing.daysHigh, source: citationOf(curing) }
@@ -212,13 +215,15 @@ const loadRecipe = (
   if (!process || !first) return undefined;
   const poundsIn = (row: ProduceYieldRow): PrintedRange | null =>
     size.jar === 'quart' ? row.lbPerSevenQuartLoad : row.lbPerNinePintLoad;
-  if (form.rows.some((row) => poundsIn(row) === null)) return undefined;
+  const isLeftOver = process.material !== null;
+  if (!isLeftOver && form.rows.some((row) => poundsIn(row) === null)) return undefined;
+  const produce = isLeftOver ? [] : form.rows;
   return {
     key: `${foodKey}${form.suffix}-${size.suffix}`,
     name: `${form.name} (${size.jars} ${size.suffix})`,
     amounts: 'load',
     ingredients: [
-      ...form.rows.map((row) => ({
+      ...produce.map((row) => ({
         ingredient: row.food.toLowerCase(),
         kind: 'produce' as const,
         quantity: poundsIn(row) ?? { low: 0, high: 0 },
@@ -226,7 +231,7 @@ const loadRecipe = (
       })),
       ...syrupFor(process, size.syrupLoad, tables),
     ],
-    produce: form.rows.map((row) => ({
+    produce: produce.map((row) => ({
       ingredient: row.food.toLowerCase(),
       cropKey: process.cropKey,
       pounds: poundsIn(row),

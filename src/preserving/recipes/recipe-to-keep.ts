@@ -32,8 +32,16 @@ export interface RecipeToKeep {
   readonly stages: readonly { readonly name: string; readonly afterDays: number }[];
   readonly produce: readonly { readonly crop: string; readonly lb: number }[];
   readonly supplies: readonly SupplyNeeded[];
+  /** What other batches leave that one batch of it takes. */
+  readonly uses?: readonly { readonly material: MaterialToKeep; readonly quantity: number }[];
   /** Foods said not to be in it, though its name or its item's seems to say so. */
   readonly nameDenials?: readonly NameDenial[];
+}
+
+/** A by-product as a household begins to keep it. */
+export interface MaterialToKeep {
+  readonly name: string;
+  readonly keepsDays: number;
 }
 
 export interface SupplyNeeded {

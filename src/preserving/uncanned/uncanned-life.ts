@@ -53,7 +53,11 @@ export function uncannedLife(
   family: Family,
   shelfLives: readonly ShelfLifeRow[],
 ): UncannedLife | null {
-  const key = lineOf(keeping, crop, family);
+  return lifeOfKey(lineOf(keeping, crop, family), shelfLives);
+}
+
+/** A line of the table by its key; null where the table has none of it. */
+export function lifeOfKey(key: string | null, shelfLives: readonly ShelfLifeRow[]): UncannedLife | null {
   const row = shelfLives.find(({ itemKey, state }) => itemKey === key && state === 'unopened');
   return row === undefined
     ? null

@@ -40,6 +40,8 @@ export interface WriteDownProps {
   readonly line: string;
   /** How what was written down before changed what the plan expects. */
   readonly learnt: string;
+  /** What of other batches' left-overs is used up with it; null for nothing. */
+  readonly taken: string | null;
   /** `pints`, `bags` */
   readonly units: string;
   readonly schedule: ScheduleProps | null;
@@ -76,6 +78,7 @@ export const WriteDownPage = (props: WriteDownProps) => (
     </p>
     <h1 class="page-title">{`${props.title}: what came out`}</h1>
     <p class="page-line">{props.line}</p>
+    {props.taken === null ? null : <p>{props.taken}</p>}
     {props.refusal.map((words) => (
       <p key={words} class="banner banner-problem" role="alert">
         {words}

@@ -32,6 +32,8 @@ export interface AnswerColumn {
   readonly lacks: string;
   /** What comes beyond what the year wants; null where nothing does. */
   readonly over: string | null;
+  /** `3 lb of apple pulp, for fruit leather`; null where its batches leave nothing another could use. */
+  readonly byProducts: string | null;
   /** `4 lb` */
   readonly left: string;
 }
@@ -55,6 +57,7 @@ export const answerLines: readonly Line[] = [
   { words: 'To buy for it', of: ({ money }) => money },
   { words: 'The year still lacks', of: ({ lacks }) => lacks },
   { words: 'More than the year wants', of: ({ over }) => over },
+  { words: 'Left for other batches', of: ({ byProducts }) => byProducts },
   { words: 'Left over', of: ({ left }) => left },
 ];
 

@@ -35,6 +35,8 @@ export interface NewPreserveProps {
   /** "8 to 9 pints from one batch" */
   readonly comes: string;
   readonly crops: readonly CropField[];
+  /** What another batch leaves and it is made of; null for what is made of none. */
+  readonly leftOver: CropField | null;
   /** "5.5 cups of sugar" */
   readonly supplies: readonly string[];
   readonly life: string;
@@ -104,7 +106,7 @@ export const NewPreservePage = (props: NewPreserveProps) => {
           choices={props.jars}
           problem={problems.jarKind}
         />
-        {props.crops.map((crop) => (
+        {[...props.crops, ...(props.leftOver === null ? [] : [props.leftOver])].map((crop) => (
           <InputField
             key={crop.field}
             form={form}

@@ -9,6 +9,7 @@ import {
   PostForm,
   SelectField,
 } from '../../parts/form.tsx';
+import { WaySteps, type WayStepsProps } from '../../parts/way-steps.tsx';
 import { pageNames } from '../../words/page-names.ts';
 import { FirstUseFields, HowSureField } from './use-fields.tsx';
 
@@ -18,6 +19,8 @@ export type UncannedField =
   | 'keeping'
   | 'crop'
   | 'lb'
+  | 'material'
+  | 'materialLb'
   | 'units'
   | 'unit'
   | 'handsOnMinutes'
@@ -36,6 +39,12 @@ export interface NewUncannedProps {
   readonly families: readonly Choice[];
   readonly keepings: readonly Choice[];
   readonly crops: readonly Choice[];
+  /** What other batches leave. */
+  readonly materials: readonly Choice[];
+  /** The way of the book it follows; null for one's own. */
+  readonly way: (WayStepsProps & { readonly key: string; readonly name: string }) | null;
+  /** The item that gets one more way; null for a new one. */
+  readonly addTo: { readonly id: string; readonly name: string } | null;
   readonly units: readonly Choice[];
   /** "Published: strawberries, frozen, 243 to 365 days at 0°F." One line for each way of keeping. */
   readonly lives: readonly string[];
@@ -43,155 +52,207 @@ export interface NewUncannedProps {
 
 const form = 'new-uncanned';
 
-/** Something that is frozen, dried, cellared or fermented, as the household does it. */
-export const NewUncannedPage = ({ frame, keys, values, problems, lives, ...choices }: NewUncannedProps) => (
-  <Page
-    frame={frame}
-    title="Add something you freeze, dry or store"
-    section="items"
-    about="Add something that is put up without a canner, the way you do it."
-  >
-    <p class="page-back">
-      <a href="/items">{pageNames.items}</a>
-    </p>
-    <h1 class="page-title">Add something you freeze, dry or store</h1>
-    <p class="page-line">
-      Your own way, without a canner. It is planned, put up, labeled and eaten like the rest; nothing of it is
-      canned.
-    </p>
-    <PostForm action="/items" keys={keys} problems={problems} label="Something frozen, dried or stored">
-      <input type="hidden" name="kind" value="uncanned" />
-      <InputField
+/** Something that is frozen, dried, cellared or fermented: by a way of the book, or as the household does it. */
+export const NewUncannedPage = (props: NewUncannedProps) => {
+  const { frame, keys, values, problems, way, addTo } = props;
+  const title =
+    way?.name ??
+    (addTo === null ? 'Add something you freeze, dry or store' : `Another way to make ${addTo.name}`);
+  return (
+    <Page frame={frame} title={title} section="items" about="Add something that is put up without a canner.">
+      <p class="page-back">
+        {addTo === null ? (
+          <a href={way === null ? '/items' : '/items/new'}>
+            {way === null ? pageNames.items : 'The recipe book'}
+          </a>
+        ) : (
+          <a href={`/items/${addTo.id}`}>{addTo.name}</a>
+        )}
+      </p>
+      <h1 class="page-title">{title}</h1>
+      <p class="page-line">
+        {way === null
+          ? 'Your own way, without a canner. It is planned, put up, labeled and eaten like the rest; nothing of it is canned.'
+          : 'Put up without a canner, and planned like the rest. Figures the guide does not print are yours to fill in.'}
+      </p>
+      {way === null ? null : <WaySteps way={way} />}
+      <PostForm
+        action={addTo === null ? '/items' : `/items/${addTo.id}/ways`}
+        keys={keys}
+        problems={problems}
+        label="Something frozen, dried or stored"
+      >
+        <input type="hidden" name="kind" value="uncanned" />
+        {way === null ? null : <input type="hidden" name="way" value={way.key} />}
+        <InputField
+          form={form}
+          name="name"
+          label={addTo === null ? 'What you call it' : 'What you call this way'}
+          value={values.name}
+          problem={problems.name}
+        />
+        {addTo === null ? (
+          <div class="form-row">
+            <SelectField
+              form={form}
+              name="keeping"
+              label="Kept"
+              value={values.keeping}
+              choices={props.keepings}
+              problem={problems.keeping}
+            />
+            <SelectField
+              form={form}
+              name="family"
+              label="Kind of food"
+              value={values.family}
+              choices={props.families}
+              problem={problems.family}
+            />
+          </div>
+        ) : null}
+        <MadeOf {...props} />
+        <div class="form-row">
+          <InputField
+            form={form}
+            name="units"
+            label="One batch gives"
+            value={values.units}
+            inputMode="decimal"
+            width="short"
+            problem={problems.units}
+          />
+          {addTo === null ? (
+            <SelectField
+              form={form}
+              name="unit"
+              label="Counted in"
+              value={values.unit}
+              choices={props.units}
+              problem={problems.unit}
+            />
+          ) : null}
+        </div>
+        <div class="form-row">
+          <InputField
+            form={form}
+            name="handsOnMinutes"
+            label="Work for one batch"
+            hint="Your guess; what it takes you corrects it."
+            value={values.handsOnMinutes}
+            inputMode="numeric"
+            width="short"
+            unit="minutes"
+            problem={problems.handsOnMinutes}
+          />
+          <InputField
+            form={form}
+            name="readyAfterDays"
+            label="Ready after"
+            hint="Days of curing or fermenting. Leave blank if it is ready at once."
+            value={values.readyAfterDays}
+            inputMode="numeric"
+            width="short"
+            unit="days"
+            problem={problems.readyAfterDays}
+          />
+        </div>
+        {addTo === null ? <Keeps {...props} /> : null}
+        <p>
+          <Button weight="main" big>
+            {addTo === null ? 'Keep it' : 'Add this way'}
+          </Button>
+        </p>
+        <p class="small quiet">
+          Blanch, dry, cure and ferment by a current official guide, and ask your local extension service.
+          Food in oil, and meat or fish that is dried or cured, is not taken here.
+        </p>
+      </PostForm>
+    </Page>
+  );
+};
+
+const MadeOf = ({ values, problems, crops, materials }: NewUncannedProps) => (
+  <>
+    <div class="form-row">
+      <SelectField
         form={form}
-        name="name"
-        label="What you call it"
-        value={values.name}
-        problem={problems.name}
+        name="crop"
+        label="Made of"
+        hint="Planned when the crop is ripe; without a crop, in any week."
+        value={values.crop}
+        choices={crops}
+        problem={problems.crop}
       />
-      <div class="form-row">
-        <SelectField
-          form={form}
-          name="keeping"
-          label="Kept"
-          value={values.keeping}
-          choices={choices.keepings}
-          problem={problems.keeping}
-        />
-        <SelectField
-          form={form}
-          name="family"
-          label="Kind of food"
-          value={values.family}
-          choices={choices.families}
-          problem={problems.family}
-        />
-      </div>
-      <div class="form-row">
-        <SelectField
-          form={form}
-          name="crop"
-          label="Made of"
-          hint="Planned when the crop is ripe; without a crop, in any week."
-          value={values.crop}
-          choices={choices.crops}
-          problem={problems.crop}
-        />
-        <InputField
-          form={form}
-          name="lb"
-          label="Pounds for one batch"
-          value={values.lb}
-          inputMode="decimal"
-          width="short"
-          unit="lb"
-          problem={problems.lb}
-        />
-      </div>
-      <div class="form-row">
-        <InputField
-          form={form}
-          name="units"
-          label="One batch gives"
-          value={values.units}
-          inputMode="decimal"
-          width="short"
-          problem={problems.units}
-        />
-        <SelectField
-          form={form}
-          name="unit"
-          label="Counted in"
-          value={values.unit}
-          choices={choices.units}
-          problem={problems.unit}
-        />
-      </div>
-      <div class="form-row">
-        <InputField
-          form={form}
-          name="handsOnMinutes"
-          label="Work for one batch"
-          hint="Your guess; what it takes you corrects it."
-          value={values.handsOnMinutes}
-          inputMode="numeric"
-          width="short"
-          unit="minutes"
-          problem={problems.handsOnMinutes}
-        />
-        <InputField
-          form={form}
-          name="readyAfterDays"
-          label="Ready after"
-          hint="Days of curing or fermenting. Leave blank if it is ready at once."
-          value={values.readyAfterDays}
-          inputMode="numeric"
-          width="short"
-          unit="days"
-          problem={problems.readyAfterDays}
-        />
-      </div>
       <InputField
         form={form}
-        name="bestQualityDays"
-        label="Best quality for"
-        hint="How long it keeps at your place. Leave blank for the published days."
-        value={values.bestQualityDays}
-        inputMode="numeric"
-        width="short"
-        unit="days"
-        problem={problems.bestQualityDays}
-      />
-      <details class="fold">
-        <summary>What is published</summary>
-        <ul class="plain-list small">
-          {lives.map((line) => (
-            <li key={line}>{line}</li>
-          ))}
-        </ul>
-        <p class="small quiet">A matter of taste, not of safety. Past it, it is eaten first.</p>
-      </details>
-      <InputField
-        form={form}
-        name="freezerQuarts"
-        label="One takes up in the freezer"
-        hint="For what you freeze. Leave blank to leave your freezer out of it."
-        value={values.freezerQuarts}
+        name="lb"
+        label="Pounds for one batch"
+        value={values.lb}
         inputMode="decimal"
         width="short"
-        unit="quarts"
-        problem={problems.freezerQuarts}
+        unit="lb"
+        problem={problems.lb}
       />
-      <FirstUseFields form={form} values={values} problems={problems} />
-      <HowSureField form={form} value={values.yearsInTwenty} problem={problems.yearsInTwenty} />
-      <p>
-        <Button weight="main" big>
-          Keep it
-        </Button>
-      </p>
-      <p class="small quiet">
-        Blanch, dry, cure and ferment by a current official guide, and ask your local extension service. Food
-        in oil, and meat or fish that is dried or cured, is not taken here.
-      </p>
-    </PostForm>
-  </Page>
+    </div>
+    <div class="form-row">
+      <SelectField
+        form={form}
+        name="material"
+        label="And of what another batch leaves"
+        hint="Planned in a week in which others leave enough of it."
+        value={values.material}
+        choices={materials}
+        problem={problems.material}
+      />
+      <InputField
+        form={form}
+        name="materialLb"
+        label="Of that, for one batch"
+        value={values.materialLb}
+        inputMode="decimal"
+        width="short"
+        unit="lb"
+        problem={problems.materialLb}
+      />
+    </div>
+  </>
+);
+
+const Keeps = ({ values, problems, lives }: NewUncannedProps) => (
+  <>
+    <InputField
+      form={form}
+      name="bestQualityDays"
+      label="Best quality for"
+      hint="How long it keeps at your place. Leave blank for the published days."
+      value={values.bestQualityDays}
+      inputMode="numeric"
+      width="short"
+      unit="days"
+      problem={problems.bestQualityDays}
+    />
+    <details class="fold">
+      <summary>What is published</summary>
+      <ul class="plain-list small">
+        {lives.map((line) => (
+          <li key={line}>{line}</li>
+        ))}
+      </ul>
+      <p class="small quiet">A matter of taste, not of safety. Past it, it is eaten first.</p>
+    </details>
+    <InputField
+      form={form}
+      name="freezerQuarts"
+      label="One takes up in the freezer"
+      hint="For what you freeze. Leave blank to leave your freezer out of it."
+      value={values.freezerQuarts}
+      inputMode="decimal"
+      width="short"
+      unit="quarts"
+      problem={problems.freezerQuarts}
+    />
+    <FirstUseFields form={form} values={values} problems={problems} />
+    <HowSureField form={form} value={values.yearsInTwenty} problem={problems.yearsInTwenty} />
+  </>
 );

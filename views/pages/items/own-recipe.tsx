@@ -7,6 +7,8 @@ import {
   PostForm,
   SelectField,
 } from '../../parts/form.tsx';
+import { WaySteps, type WayStepsProps } from '../../parts/way-steps.tsx';
+import { LeftOvers, type LeftOversProps } from './left-overs.tsx';
 import { RecipeChanges, type RecipeChangesProps } from './recipe-changes.tsx';
 import { RecipeNames, type RecipeNamesProps } from './recipe-names.tsx';
 
@@ -26,6 +28,9 @@ export interface OwnRecipeProps {
   /** Why it is not planned here; empty when it is. */
   readonly why: readonly string[];
   readonly names: RecipeNamesProps;
+  readonly leftOvers: LeftOversProps;
+  /** What is done, as the book has it; null where it follows no way of the book. */
+  readonly way: WayStepsProps | null;
   readonly keys: FormKeys;
   readonly retireKeys: FormKeys;
   /** Null where it copies no tested recipe. */
@@ -73,6 +78,12 @@ export const OwnRecipe = ({ itemId, recipe, canners }: OwnRecipeParts) => {
           <dt>It takes</dt>
           <dd>{recipe.needs === '' ? 'nothing written down' : recipe.needs}</dd>
         </div>
+        {recipe.leftOvers.leaves === null ? null : (
+          <div>
+            <dt>It leaves</dt>
+            <dd>{recipe.leftOvers.leaves}</dd>
+          </div>
+        )}
         {recipe.crock === null ? null : (
           <div>
             <dt>Crock</dt>
@@ -88,6 +99,12 @@ export const OwnRecipe = ({ itemId, recipe, canners }: OwnRecipeParts) => {
           <dd>{recipe.source}</dd>
         </div>
       </dl>
+      {recipe.way === null ? null : (
+        <details class="fold">
+          <summary>How it is done</summary>
+          <WaySteps way={recipe.way} />
+        </details>
+      )}
       {recipe.changes === null ? (
         recipe.isCanned && (
           <p class="quiet">
@@ -97,6 +114,7 @@ export const OwnRecipe = ({ itemId, recipe, canners }: OwnRecipeParts) => {
       ) : (
         <RecipeChanges changes={recipe.changes} />
       )}
+      <LeftOvers leftOvers={recipe.leftOvers} />
       <details class="fold" open={Object.keys(problems).length > 0}>
         <summary>
           {`Change ${recipe.isCanned ? 'canner or ' : recipe.amounts === null ? '' : 'amounts or '}minutes`}

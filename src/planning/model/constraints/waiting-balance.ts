@@ -1,4 +1,4 @@
-import { entry } from '../../lookup.ts';
+import { entry, orNone } from '../../lookup.ts';
 import { begunInWeek } from '../../year/stage-weeks.ts';
 import { lastUseWeek } from '../../year/supply-weeks.ts';
 import type { Draft } from '../draft.ts';
@@ -79,7 +79,7 @@ function useBy(draft: Draft, rawMaterial: RawMaterial, at: number, week: number,
     `use_by[${key}]`,
     Number.NEGATIVE_INFINITY,
     entries,
-    week < rawMaterial.carryWeeks ? rawMaterial.opening : 0,
+    orNone(rawMaterial.openingBeyond[week]),
   );
 }
 

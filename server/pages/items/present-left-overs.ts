@@ -1,0 +1,66 @@
+import { oneOrMore } from '../../../shared/counting.ts';
+import type { Recipe } from '../../../src/household/recipe.ts';
+import { mayTake } from '../../../src/preserving/ask-gate.ts';
+import { byProductOf } from '../../../src/preserving/recipes/by-product.ts';
+import type { LeftOversProps } from '../../../views/pages/items/left-overs.tsx';
+import { type FormKeys, noProblems } from '../../../views/parts/form.tsx';
+import { formatQuantity } from '../../../views/words/format.ts';
+import { plain } from '../../words/plain-number.ts';
+import {
+  byProductChoices,
+  choiceOfMaterial,
+  leftOverWords,
+  madeOfByProduct,
+} from '../shared/left-over-words.ts';
+import type { ItemPicture, ItemSentBack } from './present-item.ts';
+
+export const leftOverFields = ['leaves', 'leavesAmount', 'takes', 'takesAmount'] as const;
+
+/** What a recipe leaves and takes, and the form in which a household says so. */
+export function presentLeftOvers(
+  recipe: Recipe,
+  { item, materials, saidLeftOvers, copies, reference, reading }: ItemPicture,
+  keys: FormKeys,
+  sentBack: ItemSentBack | null,
+): LeftOversProps {
+  const said = (direction: 'gives' | 'uses') =>
+    saidLeftOvers.find((one) => one.recipeId === recipe.id && one.direction === direction);
+  const [gives, uses] = [said('gives'), said('uses')];
+  const printed = byProductOf(recipe, materials, reference);
+  const [counted] = recipe.gives;
+  const unitOf = (materialId: string | undefined) =>
+    materials.find(({ id }) => id === materialId)?.unit ?? 'lb';
+  const keyOf = (materialId: string) => choiceOfMaterial(materialId, materials, reference);
+  const isCanned = recipe.process !== null || recipe.awaitsCanner;
+  const choices = byProductChoices(materials, reference, 'nothing');
+  const takesChoices = isCanned
+    ? choices.filter(({ value }) => value === '' || mayTake(copies.get(recipe.id) ?? null, value))
+    : choices;
+  return {
+    action: `/items/${item.id}/recipes/${recipe.id}/left-overs`,
+    keys,
+    recipeId: recipe.id,
+    recipeName: recipe.name,
+    leaves: leftOverWords(recipe.gives, materials, reading),
+    takes: leftOverWords(recipe.uses, materials, reading),
+    madeOfIt: printed === null ? [] : madeOfByProduct(printed.name, reference),
+    leavesHint:
+      counted !== undefined && (gives === undefined || gives.quantity !== counted.quantity)
+        ? `What you weighed comes to ${formatQuantity(Math.round(counted.quantity * 100) / 100, unitOf(counted.materialId), reading)} a batch, and the plan counts on that.`
+        : printed === null
+          ? 'Weigh it once, or put your guess.'
+          : `No amount is published: weigh it, or put your guess. Left blank, the plan takes none of it. It keeps ${oneOrMore(printed.keepsDays, 'day')} cold.`,
+    leavesUnit: unitOf(gives?.materialId ?? counted?.materialId),
+    takesUnit: unitOf(uses?.materialId),
+    leavesChoices: choices,
+    takesChoices: takesChoices.length > 1 ? takesChoices : [],
+    values: {
+      leaves: gives === undefined ? '' : keyOf(gives.materialId),
+      leavesAmount: gives === undefined ? '' : plain(gives.quantity),
+      takes: uses === undefined ? '' : keyOf(uses.materialId),
+      takesAmount: uses === undefined ? '' : plain(uses.quantity),
+      ...sentBack?.values,
+    },
+    problems: sentBack?.problems ?? noProblems,
+  };
+}

@@ -1,0 +1,107 @@
+import { Button } from '../../parts/button.tsx';
+import {
+  type Choice,
+  type FieldProblems,
+  type FormKeys,
+  InputField,
+  PostForm,
+  SelectField,
+} from '../../parts/form.tsx';
+
+/** What a batch leaves for others and takes of what others leave. */
+export interface LeftOversProps {
+  readonly action: string;
+  readonly keys: FormKeys;
+  readonly recipeId: string;
+  readonly recipeName: string;
+  /** "2.5 lb of apple pulp"; null where nothing is counted on. */
+  readonly leaves: string | null;
+  readonly takes: string | null;
+  /** "Fruit leather from jelly pulp": what the book makes of what is left, with its address. */
+  readonly madeOfIt: readonly { readonly name: string; readonly href: string }[];
+  /** How the amount that is left is known. */
+  readonly leavesHint: string;
+  readonly leavesUnit: string;
+  readonly takesUnit: string;
+  readonly leavesChoices: readonly Choice[];
+  /** Empty where it may take nothing: it is canned as it was tested. */
+  readonly takesChoices: readonly Choice[];
+  readonly values: Readonly<Record<'leaves' | 'leavesAmount' | 'takes' | 'takesAmount', string>>;
+  readonly problems: FieldProblems;
+}
+
+export const LeftOvers = ({ leftOvers }: { leftOvers: LeftOversProps }) => {
+  const form = `left-overs-${leftOvers.recipeId}`;
+  const { values, problems } = leftOvers;
+  return (
+    <details class="fold" open={Object.keys(problems).length > 0}>
+      <summary>What it leaves for another batch</summary>
+      {leftOvers.madeOfIt.length === 0 ? null : (
+        <div class="small">
+          <p>From the book, made of it:</p>
+          <ul class="plain-list">
+            {leftOvers.madeOfIt.map(({ name, href }) => (
+              <li key={href}>
+                <a href={href}>{name}</a>
+              </li>
+            ))}
+          </ul>
+        </div>
+      )}
+      <PostForm
+        action={leftOvers.action}
+        keys={leftOvers.keys}
+        problems={problems}
+        label={`What ${leftOvers.recipeName} leaves`}
+      >
+        <div class="form-row">
+          <SelectField
+            form={form}
+            name="leaves"
+            label="A batch leaves"
+            value={values.leaves}
+            choices={leftOvers.leavesChoices}
+            problem={problems.leaves}
+          />
+          <InputField
+            form={form}
+            name="leavesAmount"
+            label="Left of one batch"
+            hint={leftOvers.leavesHint}
+            value={values.leavesAmount}
+            inputMode="decimal"
+            width="short"
+            unit={leftOvers.leavesUnit}
+            problem={problems.leavesAmount}
+          />
+        </div>
+        {leftOvers.takesChoices.length === 0 ? null : (
+          <div class="form-row">
+            <SelectField
+              form={form}
+              name="takes"
+              label="It is made of what another batch leaves"
+              value={values.takes}
+              choices={leftOvers.takesChoices}
+              problem={problems.takes}
+            />
+            <InputField
+              form={form}
+              name="takesAmount"
+              label="Taken for one batch"
+              hint="No more is planned than others leave in time."
+              value={values.takesAmount}
+              inputMode="decimal"
+              width="short"
+              unit={leftOvers.takesUnit}
+              problem={problems.takesAmount}
+            />
+          </div>
+        )}
+        <p>
+          <Button weight="main">Save</Button>
+        </p>
+      </PostForm>
+    </details>
+  );
+};
