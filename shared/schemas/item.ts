@@ -72,7 +72,7 @@ export const uncannedForm = z
     material: optionalIdField('By-product', materialKey),
     materialLb: optionalNumberField({
       label: 'Of that, for one batch',
-      ...bounds.byProduct,
+      ...bounds.materialQuantity,
       unit: 'lb',
       example: '2',
     }),
@@ -222,9 +222,17 @@ export const leftOversForm = z
   .object({
     recipeId: textField('Recipe', letters.key),
     leaves: optionalIdField('By-product', materialKey),
-    leavesAmount: optionalNumberField({ label: 'Left of one batch', ...bounds.byProduct, example: '2.5' }),
+    leavesAmount: optionalNumberField({
+      label: 'Left of one batch',
+      ...bounds.materialQuantity,
+      example: '2.5',
+    }),
     takes: optionalIdField('By-product', materialKey),
-    takesAmount: optionalNumberField({ label: 'Taken for one batch', ...bounds.byProduct, example: '2.5' }),
+    takesAmount: optionalNumberField({
+      label: 'Taken for one batch',
+      ...bounds.materialQuantity,
+      example: '2.5',
+    }),
   })
   .refine(
     ({ leaves, leavesAmount }) => leaves === null || leavesAmount !== null,

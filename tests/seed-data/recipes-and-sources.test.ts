@@ -14,11 +14,13 @@ const known = new Set(tables.sources.map((source) => source.sourceId));
 
 describe('tables about recipes', () => {
   const book = new Set(recipeBook(tables).map((recipe) => recipe.key));
+  const ways = new Set(tables.uncannedWays.map(({ wayKey }) => wayKey));
   const inBook = (key: string): boolean =>
-    book.has(key) || [...book].some((recipe) => recipe.startsWith(`${key}-`));
+    book.has(key) || ways.has(key) || [...book].some((recipe) => recipe.startsWith(`${key}-`));
 
   test('curing and by-products belong to recipes of the book, stages to those or to a food with a process', () => {
     const keys = [...tables.recipeCuring, ...tables.recipeByProducts].map((row) => row.recipeKey);
+    expect(tables.recipeCuring.filter(({ recipeKey }) => ways.has(recipeKey))).toEqual([]);
     const foods = new Set(tables.processTimes.map((row) => row.foodKey));
     const staged = tables.recipeStages.map((row) => row.recipeKey);
 

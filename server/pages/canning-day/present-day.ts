@@ -37,10 +37,10 @@ import type { PrintedSheet } from '../../queries/canning/canning-sessions.ts';
 import type { WaitingMaterial } from '../../queries/year/waiting-material.ts';
 import { lineText } from '../../words/batch-days.ts';
 import { whereAndWhen } from '../../words/buying/fetch-words.ts';
+import { leftOverWords } from '../../words/canning/left-over-words.ts';
 import { itemOf, type PlannedNames, purchaseWords } from '../../words/planned-words.ts';
 import { helpFor, presentCautions, presentSources } from '../../words/process-words.ts';
 import { presentStages } from '../../words/stages.ts';
-import { leftOverWords } from '../shared/left-over-words.ts';
 import { presentCards } from './present-cards.ts';
 import { presentLoads } from './present-loads.ts';
 import { presentResults, type ResultSetting } from './present-results.ts';
@@ -378,10 +378,10 @@ function leftOverLines(batch: BatchHere, picture: CanningDayPicture, day: Sessio
     .map(({ itemId }) => kitchen.items.find(({ id }) => id === itemId)?.name)
     .flatMap((name) => (name === undefined ? [] : [insideSentence(name)]));
   return [
-    [
+    `${[
       `${sentenceCase(left.name)} from ${insideSentence(batch.item.name)}: ${counted === null ? '' : `about ${counted.replace(/ of .*$/, '')}; `}keep it cold and use it by ${until}`,
       ...(into.length === 0 ? [] : [`It goes into ${listed([...new Set(into)])}`]),
       ...(counted === null ? ['Weigh it: the plan can use it once it knows how much there is'] : []),
-    ].join('. ') + `.${left.source === null ? '' : ` (${left.source})`}`,
+    ].join('. ')}.${left.source === null ? '' : ` (${left.source})`}`,
   ];
 }

@@ -12,8 +12,8 @@ import type { Reading } from '../../../views/words/reading.ts';
 import { listed } from '../../../views/words/sentences.ts';
 import type { WaitingMaterial } from '../../queries/year/waiting-material.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
+import { leftOverWords } from '../../words/canning/left-over-words.ts';
 import { acidInWords } from '../../words/process-words.ts';
-import { leftOverWords } from '../shared/left-over-words.ts';
 import { supplyAmount } from '../shared/supply-amount.ts';
 
 /** What the household has to set out. */

@@ -19,8 +19,8 @@ import { pageNames } from '../../../views/words/page-names.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
+import { leftOverWords } from '../../words/canning/left-over-words.ts';
 import { amountOf, wholeOf } from '../../words/shelf-units.ts';
-import { leftOverWords } from '../shared/left-over-words.ts';
 
 const aimWords: Readonly<Record<GlutAim, string>> = {
   'what the year lacks': 'What the year lacks',

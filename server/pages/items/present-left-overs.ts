@@ -1,27 +1,43 @@
 import { oneOrMore } from '../../../shared/counting.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import type { Item } from '../../../src/household/item.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
+import type { Material } from '../../../src/household/supplies.ts';
 import { mayTake } from '../../../src/preserving/ask-gate.ts';
 import { byProductOf } from '../../../src/preserving/recipes/by-product.ts';
+import type { TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
 import type { LeftOversProps } from '../../../views/pages/items/left-overs.tsx';
 import { type FormKeys, noProblems } from '../../../views/parts/form.tsx';
 import { formatQuantity } from '../../../views/words/format.ts';
-import { plain } from '../../words/plain-number.ts';
+import type { Reading } from '../../../views/words/reading.ts';
+import type { saidLeftOversOf } from '../../queries/household/recipes.ts';
 import {
   byProductChoices,
   choiceOfMaterial,
   leftOverWords,
   madeOfByProduct,
-} from '../shared/left-over-words.ts';
-import type { ItemPicture, ItemSentBack } from './present-item.ts';
+} from '../../words/canning/left-over-words.ts';
+import { plain } from '../../words/plain-number.ts';
 
 export const leftOverFields = ['leaves', 'leavesAmount', 'takes', 'takesAmount'] as const;
+
+/** What is asked of the household for it. */
+export interface LeftOversPicture {
+  readonly item: Pick<Item, 'id'>;
+  readonly materials: readonly Material[];
+  readonly saidLeftOvers: Awaited<ReturnType<typeof saidLeftOversOf>>;
+  /** The tested recipe of the book that each own one copies. */
+  readonly copies: ReadonlyMap<string, TestedRecipe>;
+  readonly reference: ReferenceTables;
+  readonly reading: Reading;
+}
 
 /** What a recipe leaves and takes, and the form in which a household says so. */
 export function presentLeftOvers(
   recipe: Recipe,
-  { item, materials, saidLeftOvers, copies, reference, reading }: ItemPicture,
+  { item, materials, saidLeftOvers, copies, reference, reading }: LeftOversPicture,
   keys: FormKeys,
-  sentBack: ItemSentBack | null,
+  sentBack: (Pick<LeftOversProps, 'problems'> & { readonly values: Readonly<Record<string, string>> }) | null,
 ): LeftOversProps {
   const said = (direction: 'gives' | 'uses') =>
     saidLeftOvers.find((one) => one.recipeId === recipe.id && one.direction === direction);

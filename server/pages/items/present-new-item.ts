@@ -29,6 +29,7 @@ import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
 import { publishedLifeWords } from '../../words/published-life.ts';
 import { supplyAmount } from '../shared/supply-amount.ts';
+import { spanWords } from './present-way.ts';
 
 export const preserveFields = [
   'name',
@@ -145,11 +146,11 @@ const wayNote = (way: UncannedWayRow, reading: Reading): string =>
     ...(way.lbPerUnit === null
       ? []
       : [
-          `${formatRange(way.lbPerUnit.low, way.lbPerUnit.high, 'unit', reading)} lb for one ${way.unit === 'bag' ? 'pint bag' : way.unit.replace(/\/.*/, '')}`,
+          `${spanWords(way.lbPerUnit, reading)} lb for one ${way.unit === 'bag' ? 'pint bag' : way.unit.replace(/\/.*/, '')}`,
         ]),
     ...(way.blanchMinutes === null
       ? []
-      : [`blanched ${formatRange(way.blanchMinutes.low, way.blanchMinutes.high, 'unit', reading)} min`]),
+      : [`blanched ${formatRange(way.blanchMinutes.low, way.blanchMinutes.high, 'minute', reading)}`]),
     ...(way.basis === 'memory' ? ['from memory'] : []),
   ].join('; ');
 

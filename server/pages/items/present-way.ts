@@ -1,29 +1,31 @@
-import { counted } from '../../../shared/counting.ts';
 import type { PrintedRange } from '../../../shared/schemas/reference/cells.ts';
 import type { UncannedWayRow } from '../../../shared/schemas/reference/uncanned-way.ts';
 import { citationOf, inWords } from '../../../src/preserving/citation.ts';
 import type { WayStepsProps } from '../../../views/parts/way-steps.tsx';
-import { formatNumber, withCelsius } from '../../../views/words/format.ts';
+import { formatNumber, formatRange, withCelsius } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
+
+/** `1 to 1.5`, `2` */
+export const spanWords = ({ low, high }: PrintedRange, reading: Reading): string =>
+  low === high
+    ? formatNumber(high, reading)
+    : `${formatNumber(low, reading)} to ${formatNumber(high, reading)}`;
 
 /** A way of the book as a page shows it. */
 export function presentWay(way: UncannedWayRow, reading: Reading): WayStepsProps {
-  const span = ({ low, high }: PrintedRange) =>
-    low === high
-      ? formatNumber(high, reading)
-      : `${formatNumber(low, reading)} to ${formatNumber(high, reading)}`;
+  const { blanchMinutes: blanched, hours } = way;
   const place = way.keeping === 'dried' ? 'In the dryer' : 'Where it stands';
   return {
     steps: way.steps.map((step) => withCelsius(step, reading)),
     figures: [
-      ...(way.blanchMinutes === null
+      ...(blanched === null
         ? []
         : [
-            `Blanched ${span(way.blanchMinutes)} ${counted(way.blanchMinutes.high, 'minute').replace(/^\S+ /, '')}${way.blanchMinutes.low === way.blanchMinutes.high ? '' : ', by the size of the pieces'}`,
+            `Blanched ${formatRange(blanched.low, blanched.high, 'minute', reading)}${blanched.low === blanched.high ? '' : ', by the size of the pieces'}`,
           ]),
-      ...(way.tempF === null ? [] : [withCelsius(`${place}: ${span(way.tempF)} °F`, reading)]),
-      ...(way.humidityPercent === null ? [] : [`Humidity ${span(way.humidityPercent)} %`]),
-      ...(way.hours === null ? [] : [`About ${span(way.hours)} hours`]),
+      ...(way.tempF === null ? [] : [withCelsius(`${place}: ${spanWords(way.tempF, reading)} °F`, reading)]),
+      ...(way.humidityPercent === null ? [] : [`Humidity ${spanWords(way.humidityPercent, reading)}%`]),
+      ...(hours === null ? [] : [`About ${formatRange(hours.low, hours.high, 'hour', reading)}`]),
       ...(way.doneWhen === null ? [] : [`Done when: ${way.doneWhen}`]),
     ],
     note: way.note,

@@ -230,7 +230,14 @@ const items: FastifyPluginAsync = async (app) => {
     const outcome = asked.ok ? await sayLeftOvers(recordingOf(request), app.reference, asked.value) : asked;
     if (outcome.ok) return seeOther(reply, `/items/${picture.item.id}?said=saved#recipes`);
 
-    return sendBack(request, reply, picture, `left-overs-${recipe}`, leftOverFields, outcome.problems);
+    return sendBack(
+      request,
+      reply,
+      picture,
+      `left-overs-${recipe}`,
+      mayTakeLeftOvers(picture, recipe) ? leftOverFields : leftOverFields.slice(0, 2),
+      outcome.problems,
+    );
   });
 
   app.post<OfRecipe>('/items/:item/recipes/:recipe/name-answer', async (request, reply) => {
@@ -308,6 +315,11 @@ const items: FastifyPluginAsync = async (app) => {
 };
 
 export default items;
+
+/** Whether the form of a recipe asks what it takes of what others leave: nothing does that is canned as it was tested. */
+const mayTakeLeftOvers = ({ recipes, copies }: ItemPicture, recipeId: string): boolean =>
+  recipes.some((recipe) => recipe.id === recipeId && hasOwnAmounts(recipe)) ||
+  copies.get(recipeId as RecipeId)?.material != null;
 
 /** The changes a form names: ticked ones of the closed list, and what was written beside it. */
 const changesIn = (typed: Readonly<Record<string, string>>): readonly string[] => [

@@ -45,7 +45,7 @@ import { type RecipesHere, recipesHere } from './planned-recipes.ts';
 import { leftToFetch, plannedSource, producedAtHand } from './planned-sources.ts';
 import { begunBatches } from './planned-stages.ts';
 import { yearEndUnits } from './supply-gap.ts';
-import { cropsAhead, plannedMaterial, seasonStarts, supplyWeeks } from './supply-weeks.ts';
+import { cropsAhead, plannedMaterial, seasonStarts, supplyWeeks, withGivers } from './supply-weeks.ts';
 import { jarsToFill, lidsToClose, noVesselGuesses, type VesselGuesses } from './vessels.ts';
 
 export const horizonWeeks = 52;
@@ -256,6 +256,7 @@ function suppliesOf(
       lastUseWeekByWeek: lastUseBySource.get(id) ?? [],
     })),
   );
+  const there = new Set(facts.materials.filter(({ waiting }) => waiting > 0).map(({ id }) => id));
   return new Map(
     facts.items.map((item): [ItemId, ItemSupply] => {
       if (item.retiredOn === null && orNone(facts.packs.get(item.id)?.length) > 0) {
@@ -272,7 +273,11 @@ function suppliesOf(
           },
         ];
       }
-      const ways = planned.filter((recipe) => recipe.itemId === item.id);
+      const ways = withGivers(
+        planned.filter((recipe) => recipe.itemId === item.id),
+        planned,
+        there,
+      );
       const canArrive = supplyWeeks(ways, crops, time.maxSessionsByWeek);
       const [season, after] = seasonStarts(canArrive);
       return [

@@ -40,6 +40,35 @@ export interface MakingSeason {
   readonly allowedByWeek: readonly boolean[] | null;
 }
 
+type Moves = readonly { readonly materialId: string }[];
+
+/**
+ * Ways of which one takes what another batch leaves have the season of both: each with the produce of every recipe that leaves
+ * it. Where nothing leaves it and none waits there is no way.
+ *
+ * @param there By-products of which something waits already.
+ */
+export const withGivers = (
+  ways: readonly (MakingSeason & { readonly uses: Moves })[],
+  recipes: readonly (Pick<MakingSeason, 'produce'> & { readonly gives: Moves; readonly uses: Moves })[],
+  there: ReadonlySet<string>,
+): readonly MakingSeason[] =>
+  ways.flatMap((way) =>
+    way.uses
+      .filter(({ materialId }) => !there.has(materialId))
+      .reduce<readonly MakingSeason[]>(
+        (sofar, { materialId }) =>
+          recipes
+            .filter(
+              ({ gives, uses }) => uses.length === 0 && gives.some((part) => part.materialId === materialId),
+            )
+            .flatMap(({ produce }) =>
+              sofar.map((one) => ({ ...one, produce: [...one.produce, ...produce] })),
+            ),
+        [way],
+      ),
+  );
+
 /**
  * Weeks in which something new of an item can be ready: a batch may be loaded `readyAfterWeeks` earlier, there is a
  * session that week, and the crops of the week in which it is begun give enough for one batch. Crops that are not among

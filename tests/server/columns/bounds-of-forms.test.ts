@@ -84,6 +84,9 @@ const keptIn: Readonly<
   'preserveForm.amount': 'declared_use.amount',
   'uncannedForm.name': ['item.name', 'recipe.name'],
   'uncannedForm.lb': 'recipe_produce.lb',
+  'uncannedForm.materialLb': 'recipe_material.quantity',
+  'leftOversForm.leavesAmount': 'recipe_material.quantity',
+  'leftOversForm.takesAmount': 'recipe_material.quantity',
   'uncannedForm.units': ['recipe.yield_low', 'recipe.yield_high'],
   'uncannedForm.handsOnMinutes': 'recipe.hands_on_minutes',
   'uncannedForm.readyAfterDays': 'recipe.ready_after_days',
@@ -248,6 +251,7 @@ const notKept = new Set([
   'firstHourForm.potSize',
   'firstHourForm.pressureSize',
   'ownRecipeForm.recipeId',
+  'leftOversForm.recipeId',
   'preserveForm.recipe',
   'putUpForm.batches',
   // One of the list of currencies, on both sides.
@@ -276,7 +280,7 @@ const ofTheProgram = new Set([
     'recipe_stage.hands_on_minutes',
   ],
   ...['bought.price_before_cents', 'bought.price_taught_cents'],
-  ...['recipe_supply.quantity', 'recipe_material.quantity', 'supply.name', 'supply.unit'],
+  ...['recipe_supply.quantity', 'supply.name', 'supply.unit'],
   ...['material.name', 'material.unit', 'material.keeps_days_cold', 'material.keeps_months_frozen'],
   ...[
     'material.quarts_per_unit',

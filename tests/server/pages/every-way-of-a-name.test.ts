@@ -78,6 +78,7 @@ describe('the ways a name can come in', () => {
       'pages/items/new-item-routes.ts addStaple',
       'pages/items/new-item-routes.ts keepRecipe',
       'pages/items/new-uncanned.ts addPreserve', // walked
+      'pages/items/new-uncanned.ts keepRecipe', // walked: one more way of what is not canned
       'pages/items/routes.ts bringBackItem',
       'pages/items/routes.ts bringBackRecipe',
       'pages/items/routes.ts changeItem',
@@ -108,12 +109,14 @@ describe('the ways a name can come in', () => {
       '/items/:item/recipes', // walked
       '/items/:item/recipes/:recipe', // bears no name, see below
       '/items/:item/recipes/:recipe/changes',
+      '/items/:item/recipes/:recipe/left-overs', // bears no name
       '/items/:item/recipes/:recipe/name-answer',
       '/items/:item/recipes/:recipe/name-answer/removal',
       '/items/:item/recipes/:recipe/retirement',
       '/items/:item/recipes/:recipe/return', // walked
       '/items/:item/retirement',
       '/items/:item/return', // walked
+      '/items/:item/ways', // walked
       '/items/supplies/:supply',
       '/start', // names the household and its owner only, see below
       '/start/demo',

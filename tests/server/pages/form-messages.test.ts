@@ -188,6 +188,9 @@ const across: readonly (readonly [route: RegExp, told: string, looksAt: readonly
   [/^\/labels\/grid$/, 'widthMm', ['columns', 'leftMm', 'acrossMm']],
   [/^\/labels\/grid$/, 'heightMm', ['rows', 'topMm', 'downMm']],
   [/^\/items$/, 'crop', ['lb']],
+  [/^\/items$/, 'material', ['materialLb']],
+  [/^\/items\/[^/]+\/recipes\/[^/]+\/left-overs$/, 'leaves', ['leavesAmount']],
+  [/^\/items\/[^/]+\/recipes\/[^/]+\/left-overs$/, 'takes', ['takesAmount', 'leaves']],
   [/^\/power-cut(?:#|$)/, 'endedAt', ['startedAt']],
 ];
 

@@ -1,0 +1,51 @@
+import { describe, expect, test } from 'vitest';
+import { loadReferenceTables } from '../../server/reference/load-reference.ts';
+import { uncannedNameProblem } from '../../src/preserving/uncanned/uncanned-name.ts';
+import { materialsOfWay } from '../../src/preserving/uncanned/uncanned-ways.ts';
+
+const tables = loadReferenceTables();
+const ways = tables.uncannedWays;
+
+describe('ways to keep a food without a canner', () => {
+  test('have keys of their own, and none stands twice under one name', () => {
+    expect(new Set(ways.map(({ wayKey }) => wayKey)).size).toBe(ways.length);
+    expect(new Set(ways.map(({ name }) => name)).size).toBe(ways.length);
+  });
+
+  test('name crops, by-products, lines of shelf life and sources that there are', () => {
+    const crops = new Set(tables.harvestWindows.map(({ cropKey }) => cropKey));
+    const left = new Set(tables.recipeByProducts.map(({ material }) => material));
+    const lives = new Set(
+      tables.shelfLives.filter(({ state }) => state === 'unopened').map(({ itemKey }) => itemKey),
+    );
+    const sources = new Set(tables.sources.map(({ sourceId }) => sourceId));
+
+    expect(ways.filter(({ cropKey }) => cropKey !== null && !crops.has(cropKey))).toEqual([]);
+    expect(ways.flatMap(materialsOfWay).filter((material) => !left.has(material))).toEqual([]);
+    expect(ways.filter(({ lifeKey }) => lifeKey !== null && !lives.has(lifeKey))).toEqual([]);
+    expect(
+      ways.filter(({ yieldSource }) => yieldSource !== null && !sources.has(yieldSource.sourceId)),
+    ).toEqual([]);
+  });
+
+  test('say of every figure whether it was read: what stands under remembered sources is remembered', () => {
+    expect(ways.filter(({ sourceId, basis }) => sourceId === 'MEMORY' && basis !== 'memory')).toEqual([]);
+  });
+
+  test('are not what this program refuses to keep so', () => {
+    expect(ways.filter(({ name, keeping }) => uncannedNameProblem(name, keeping) !== null)).toEqual([]);
+  });
+
+  test('take up freezer room only where they are frozen, and are dried in a dryer, never hotter than 190 °F', () => {
+    expect(
+      ways.filter(({ keeping, freezerQuarts }) => (freezerQuarts !== null) !== (keeping === 'frozen')),
+    ).toEqual([]);
+    expect(ways.filter(({ keeping, hours }) => hours !== null && keeping !== 'dried')).toEqual([]);
+    expect(
+      ways.filter(
+        ({ keeping, blanchMinutes }) => blanchMinutes !== null && !['frozen', 'dried'].includes(keeping),
+      ),
+    ).toEqual([]);
+    expect(ways.filter(({ tempF }) => tempF !== null && tempF.high > 190)).toEqual([]);
+  });
+});
