@@ -9,7 +9,7 @@ export interface WayStepsProps {
 
 export const WaySteps = ({ way }: { way: WayStepsProps }) => (
   <div class="way-steps">
-    <ol>
+    <ol class="numbered">
       {way.steps.map((step) => (
         <li key={step}>{step}</li>
       ))}
