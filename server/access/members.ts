@@ -44,11 +44,18 @@ export async function memberNamed(
   );
 }
 
-/** Households that have a member are closed to everybody else. */
-export async function closedHouseholds(db: Database): Promise<ReadonlySet<string>> {
-  const rows = await db.selectFrom('membership').select('household_id').distinct().execute();
-  return new Set(rows.map((row) => row.household_id));
-}
+/** A household that has a member is closed to everybody else. */
+export const isClosed = async (db: Database, householdId: string): Promise<boolean> =>
+  (await db
+    .selectFrom('membership')
+    .select('person_id')
+    .where('household_id', '=', householdId)
+    .limit(1)
+    .executeTakeFirst()) !== undefined;
+
+/** Whether anybody owns any household of the file. */
+export const hasMembers = async (db: Database): Promise<boolean> =>
+  (await db.selectFrom('membership').select('person_id').limit(1).executeTakeFirst()) !== undefined;
 
 export const refuse = (code: string, field: string, message: string): Outcome<never> =>
   refused({ code, path: [field], message });
@@ -118,18 +125,20 @@ export async function addPerson(
   return found({ personId });
 }
 
-export const addMember = (
-  db: Database,
+export async function addMember(
+  db: Writing,
   householdId: HouseholdId,
   personId: string,
   role: Role,
   now: number,
-) =>
-  db
+): Promise<void> {
+  await db
     .insertInto('membership')
     .values({ household_id: householdId, person_id: personId, role, since_at: now })
     .onConflict((same) => same.columns(['household_id', 'person_id']).doNothing())
     .execute();
+  await db.updateTable('household').set({ is_open: 0 }).where('id', '=', householdId).execute();
+}
 
 /** Becomes a member, or a member with more to do; who may do as much already is told so and keeps what there is. */
 export async function joinOrRise(

@@ -13,7 +13,7 @@ import type { Household } from '../../src/household/household.ts';
 import { type Moment, momentIn, wallClock } from '../clock.ts';
 import { type Database, openDatabase } from '../database/database.ts';
 import { makeDemoHousehold } from '../demo/make-demo.ts';
-import { householdById, households } from '../queries/household/household.ts';
+import { firstHousehold, householdById } from '../queries/household/household.ts';
 import { readSettings } from '../settings.ts';
 import { couldNot, done, notUnderstood } from './exit-codes.ts';
 
@@ -106,7 +106,7 @@ async function openHousehold({ demo, asOf, database }: Which): Promise<Outcome<O
   const file = databaseFile(database);
   if (!file.ok) return file;
   const db = await openDatabase(file.value);
-  const [household] = await households(db);
+  const household = await firstHousehold(db);
   if (!household) {
     await db.destroy();
     return refused({

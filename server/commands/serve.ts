@@ -28,7 +28,7 @@ import { type Repeating, repeating } from '../jobs/repeating.ts';
 import { serverLog } from '../log.ts';
 import { mailServerOf, smtpMailer } from '../mail/mailer.ts';
 import { sweepEarlier } from '../memory.ts';
-import { deletedHouseholds, households } from '../queries/household/household.ts';
+import { deletedHouseholds, firstHousehold } from '../queries/household/household.ts';
 import { newestPlan } from '../queries/year/plans.ts';
 import { keepClock } from '../records/household/clock.ts';
 import { purgeHouseholds } from '../records/household/household-deletion.ts';
@@ -116,7 +116,7 @@ export async function run(args: readonly string[]): Promise<number> {
   const reference = loadReferenceTables();
   if (
     options.value['demo-if-empty'] &&
-    (await households(db)).length === 0 &&
+    (await firstHousehold(db)) === null &&
     (await deletedHouseholds(db)).length === 0
   ) {
     if (newestBackup(file.value) === null) {
@@ -239,7 +239,7 @@ interface Serving {
 
 /** Prints the address at once, and the next four weeks as soon as there is a plan for them. */
 async function tellFirstWeeks({ db, planJob, address, reference, stopping }: Serving): Promise<void> {
-  const [household] = await households(db);
+  const household = await firstHousehold(db);
   if (!household) {
     console.log(`Open ${address} to set up the household. Stop with Ctrl-C.`);
     return;

@@ -92,6 +92,7 @@ async function lease(db: Database, { kinds, leaseMs, waitsMs }: JobRule, at: num
       .where('attempts', '<=', waitsMs.length)
       .orderBy('due_at')
       .orderBy('seq')
+      .limit(1)
       .executeTakeFirst();
     if (!next) return null;
     const attempts = next.attempts + 1;

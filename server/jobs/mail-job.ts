@@ -6,9 +6,10 @@ import { type Clock, momentIn } from '../clock.ts';
 import type { Database } from '../database/database.ts';
 import { lettersDue } from '../mail/letters-due.ts';
 import type { Mailer } from '../mail/mailer.ts';
-import { households } from '../queries/household/household.ts';
+import { findHousehold } from '../queries/household/household.ts';
 import {
   addressToConfirm,
+  householdsWithMail,
   type Letter,
   letterById,
   lettersOfADay,
@@ -50,10 +51,10 @@ const letterRule: JobRule = {
 /** Letters of every household: written when due, each with a job that sends it until the mail server takes it. */
 export function openMailJob(parts: MailJobParts): Repeating {
   const letters = repeating(async (goesOn) => {
-    const all = await households(parts.db);
-    for (const household of all) {
+    for (const id of await householdsWithMail(parts.db)) {
       try {
-        await writeDue(parts, household);
+        const household = await findHousehold(parts.db, id);
+        if (household !== null) await writeDue(parts, household);
       } catch (cause) {
         parts.onError?.(cause);
       }
@@ -62,7 +63,7 @@ export function openMailJob(parts: MailJobParts): Repeating {
       db: parts.db,
       now: parts.now,
       rule: letterRule,
-      work: () => (subject) => send(parts, all, subject),
+      work: () => (subject) => send(parts, subject),
       goesOn,
     });
   }, parts.onError);
@@ -92,14 +93,10 @@ async function writeDue({ db, reference, now, address }: MailJobParts, household
 }
 
 /** A letter that has gone or is no longer there asks for nothing. */
-async function send(
-  { db, mailer, now, address }: MailJobParts,
-  all: readonly Household[],
-  subject: string,
-): Promise<void> {
-  const [householdId, letterId = ''] = subject.split(' ');
-  const household = all.find(({ id }) => id === householdId);
-  const letter = household && (await letterById(db, household.id, letterId));
+async function send({ db, mailer, now, address }: MailJobParts, subject: string): Promise<void> {
+  const [householdId = '', letterId = ''] = subject.split(' ');
+  const household = await findHousehold(db, householdId);
+  const letter = household === null ? null : await letterById(db, household.id, letterId);
   if (!household || !letter || letter.sentAt !== null) return;
   const ready = letter.about.startsWith(aboutConfirming)
     ? await withLink(db, household, letter, { address, now: now() })

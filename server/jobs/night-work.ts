@@ -7,7 +7,7 @@ import { type Clock, momentIn } from '../clock.ts';
 import { backUpFile, backupFolder, backupName } from '../database/backup.ts';
 import type { Database } from '../database/database.ts';
 import { rotateBackups, stampOf } from '../database/rotation.ts';
-import { households } from '../queries/household/household.ts';
+import { findHousehold } from '../queries/household/household.ts';
 import { newestPlan } from '../queries/year/plans.ts';
 import { noticesNow } from '../records/notices/standing-notices.ts';
 import type { JobWork } from './job-table.ts';
@@ -31,8 +31,8 @@ export function nightWork({
   planJob,
 }: NightParts): Readonly<Record<NightKind, JobWork>> {
   /** A household that is gone by now asks for nothing. */
-  const householdOf = async (subject: string): Promise<Household | undefined> => {
-    const household = (await households(db)).find(({ id }) => id === subject);
+  const householdOf = async (subject: string): Promise<Household | null> => {
+    const household = await findHousehold(db, subject);
     if (household && !IANAZone.isValidZone(household.storedTimeZone))
       throw new NightFailure(
         `“${household.storedTimeZone.slice(0, 60)}” is no time zone; one is America/Denver. Choose it under ${pageNames.kitchen}.`,

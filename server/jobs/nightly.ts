@@ -3,9 +3,9 @@ import type { HouseholdId } from '../../shared/ids.ts';
 import { ShelfwardError } from '../../shared/problems.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { Clock } from '../clock.ts';
-import type { Database } from '../database/database.ts';
+import type { Database, Writing } from '../database/database.ts';
 import { faultWords } from '../faults.ts';
-import { households } from '../queries/household/household.ts';
+import { firstHousehold, notNotedFor, zonesLivedIn } from '../queries/household/household.ts';
 import { wholeFile } from '../queries/notices/jobs.ts';
 import { keepClock } from '../records/household/clock.ts';
 import { doDueJobs, type JobKind, type JobRule, type JobWork } from './job-table.ts';
@@ -100,17 +100,19 @@ function lastNight(at: number, zone: string): { readonly dueAt: number; readonly
 
 interface Wanted {
   readonly kind: NightKind;
-  readonly subject: string;
+  /** Whose; null for what is done for the whole file. */
+  readonly household: HouseholdId | null;
   readonly zone: string;
 }
 
-async function note(db: Database, at: number, { kind, subject, zone }: Wanted): Promise<void> {
+async function note(db: Database | Writing, at: number, { kind, household, zone }: Wanted): Promise<void> {
   const { dueAt, forOn } = lastNight(at, zone);
   await db
     .insertInto('job')
     .values({
       kind,
-      subject,
+      subject: household ?? wholeFile,
+      household_id: household,
       for_on: forOn,
       due_at: dueAt,
       leased_until: null,
@@ -123,27 +125,48 @@ async function note(db: Database, at: number, { kind, subject, zone }: Wanted): 
 
 /** The file is backed up in the night of the household it was made for, whatever the others hold. */
 async function noteBackup(db: Database, at: number, onError: NightlyParts['onError']): Promise<void> {
-  const all = await households(db).catch((cause: unknown) => {
+  const first = await firstHousehold(db).catch((cause: unknown) => {
     onError?.(cause);
-    return [];
+    return null;
   });
-  const zone = (all.find(({ isDemo }) => !isDemo) ?? all[0])?.timeZone ?? 'UTC';
-  await note(db, at, { kind: 'backup', subject: wholeFile, zone });
+  await note(db, at, { kind: 'backup', household: null, zone: first?.timeZone ?? 'UTC' });
 }
 
+/** Each household's night is written down once, when it is past where the household lives. */
 async function noteHouseholds(db: Database, at: number, onError: NightlyParts['onError']): Promise<void> {
-  for (const { id, timeZone: zone } of await households(db))
-    try {
-      await note(db, at, { kind: 'notices', subject: id, zone });
-      await note(db, at, { kind: 'replan', subject: id, zone });
-    } catch (cause) {
-      onError?.(
-        new ShelfwardError('night-not-noted', `the night of household ${id} was not noted`, { cause }),
-      );
-    }
+  for (const zone of await zonesLivedIn(db)) {
+    const { forOn } = lastNight(at, zone);
+    for (const household of await notNotedFor(db, zone, forOn))
+      try {
+        await db.transaction().execute(async (trx) => {
+          await note(trx, at, { kind: 'notices', household, zone });
+          await note(trx, at, { kind: 'replan', household, zone });
+          await trx
+            .updateTable('household')
+            .set({ noted_night: forOn })
+            .where('id', '=', household)
+            .execute();
+        });
+      } catch (cause) {
+        onError?.(
+          new ShelfwardError('night-not-noted', `the night of household ${household} was not noted`, {
+            cause,
+          }),
+        );
+      }
+  }
+  await sweep(db, at);
+}
+
+/** What was done long ago says nothing any more, and a key that old is not sent again. */
+async function sweep(db: Database, at: number): Promise<void> {
   await db
     .deleteFrom('job')
     .where('due_at', '<', at - keptMs)
     .where((row) => row.or([row('kind', '!=', 'letter'), row('finished_at', 'is not', null)]))
+    .execute();
+  await db
+    .deleteFrom('idempotency')
+    .where('recorded_at', '<', at - keptMs)
     .execute();
 }

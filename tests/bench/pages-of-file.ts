@@ -3,9 +3,9 @@ import { buildApp } from '../../server/app.ts';
 import { wallClock } from '../../server/clock.ts';
 import { openDatabase } from '../../server/database/database.ts';
 import { openPlanJob } from '../../server/jobs/plan-job.ts';
-import { households } from '../../server/queries/household/household.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
 import { closePlanner, planYear, solveInBackground } from '../../server/solver/plan-year.ts';
+import { households } from '../builders/all-households.ts';
 
 // The pages of one file on a free port of this machine: what the kill and phone protocols start and stop. Without a planner; or,
 // with `planning`, one that makes the year of the file's demo household again and again.

@@ -4,10 +4,10 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { buildApp } from '../../server/app.ts';
 import { type Database, openDatabase } from '../../server/database/database.ts';
 import { openPlanJob, type PlanJob } from '../../server/jobs/plan-job.ts';
-import { households } from '../../server/queries/household/household.ts';
 import { newestPlan } from '../../server/queries/year/plans.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
 import { planYear, solveInBackground } from '../../server/solver/plan-year.ts';
+import { households } from '../builders/all-households.ts';
 import { launchBrowser, patience } from './browser.ts';
 import { axeFindings } from './page-checks.ts';
 

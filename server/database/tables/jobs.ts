@@ -25,6 +25,8 @@ export interface JobTable {
   seq: Generated<number>;
   kind: 'notices' | 'replan' | 'backup' | 'letter';
   subject: string;
+  /** Whose it is; null of what is done for the whole file. */
+  household_id: string | null;
   for_on: DateText;
   due_at: Instant;
   attempts: Generated<number>;

@@ -43,6 +43,10 @@ export interface HouseholdTable {
   sweet_servings: number | null;
   says_who_took: Generated<Flag>;
   is_demo: Generated<Flag>;
+  /** Nobody owned it when this was last written: whether anybody does is asked of its members. */
+  is_open: Generated<Flag>;
+  /** The last night whose work is written down among the jobs. */
+  noted_night: DateText | null;
   facts_version: Generated<number>;
   created_at: Instant;
 }

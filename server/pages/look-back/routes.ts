@@ -99,11 +99,12 @@ async function sendPage(
   message: Message | null,
   status = 200,
 ): Promise<FastifyReply> {
+  const { household, server } = request;
   const [{ picture, back }, names, upkeep, yields] = await Promise.all([
     looked(request),
     plannedNames(request),
     upkeepNow(request),
-    gardenYieldsOf(request.server.db, request.household.id),
+    gardenYieldsOf(server.db, household.id),
   ]);
   const props = presentLookBack(back, {
     reading: request.reading,

@@ -23,7 +23,7 @@ import { hasSecondFactor } from '../../access/second-factor.ts';
 import { checkSignIn } from '../../access/sign-in-check.ts';
 import { makeDemoHousehold } from '../../demo/make-demo.ts';
 import { chooseHousehold, NotAllowed } from '../../plugins/app/household.ts';
-import { households } from '../../queries/household/household.ts';
+import { demoHousehold } from '../../queries/household/household.ts';
 import { type Founder, madeUnder } from '../../records/household/create-household.ts';
 import { type FirstHour, startHousehold } from '../../records/household/start-household.ts';
 import { firstYear } from '../../reference/first-year.ts';
@@ -67,9 +67,9 @@ const start: FastifyPluginAsync = async (app) => {
     // The invented household has no owner, so it stays on this machine.
     if (app.beyondLoopback)
       throw new ShelfwardError('not-found', 'start: the demo is open on this machine only');
-    const there = (await households(app.db)).find(({ isDemo }) => isDemo);
+    const there = await demoHousehold(app.db);
     const demo = there?.id ?? (await makeDemoHousehold(app.db, dateInZone(app.now(), demoTimeZone)));
-    if (there === undefined) app.planJob?.start(demo);
+    if (there === null) app.planJob?.start(demo);
 
     return seeOther(chooseHousehold(reply, demo), '/');
   });

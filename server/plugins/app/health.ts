@@ -18,7 +18,7 @@ export default fp(
     app.get('/ready', { logLevel: 'warn' }, async (_request, reply) => {
       reply.type('text/plain; charset=utf-8').header('cache-control', 'no-store');
       try {
-        await sql`SELECT count(*) FROM household`.execute(app.db);
+        await sql`SELECT id FROM household LIMIT 1`.execute(app.db);
         return reply.send(['ready', ...(await degraded(app)), ''].join('\n'));
       } catch {
         return reply.code(503).send('not ready\n');

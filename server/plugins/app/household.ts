@@ -7,11 +7,11 @@ import type { Household } from '../../../src/household/household.ts';
 import { readingOf, usReading } from '../../../views/words/reading.ts';
 import { type ConnectedThing, interfaceAddress, mayThing, thingOf } from '../../access/connected-things.ts';
 import { type FactorStanding, factorStanding } from '../../access/factor-requirement.ts';
-import { closedHouseholds } from '../../access/members.ts';
+import { hasMembers, isClosed } from '../../access/members.ts';
 import { isThingNeed, may, type Need, type Role } from '../../access/roles.ts';
 import { needOf } from '../../access/route-needs.ts';
 import { type Person, personOf } from '../../access/sign-ins.ts';
-import { households } from '../../queries/household/household.ts';
+import { findHousehold, visibleHouseholds } from '../../queries/household/household.ts';
 import { readCookie, setCookie } from './own-cookies.ts';
 
 /** Thrown when a page needs a household and none has been set up. */
@@ -129,23 +129,20 @@ export default fp(
       if (isOfInterface(request)) return letThingIn(request);
       const token = readCookie(request, 'sign-in');
       const person = token === undefined ? null : await personOf(app.db, token, app.now());
-      const closed = await closedHouseholds(app.db);
-      const all = await households(app.db);
-      const visible = all.filter(({ id }) =>
-        closed.has(id) ? person?.roleIn.has(id) === true : !app.beyondLoopback,
-      );
+      const seen = await visibleHouseholds(app.db, {
+        ids: [...(person?.roleIn.keys() ?? [])],
+        open: !app.beyondLoopback,
+      });
+      const visible = seen.map(({ household }) => household);
+      const anyClosed = seen.some(({ isOpen }) => !isOpen) || (await hasMembers(app.db));
       const asked = readCookie(request, 'household');
-      const chosen = visible.find(({ id }) => id === asked);
       const household =
-        chosen ??
+        visible.find(({ id }) => id === asked) ??
         visible.find(({ id }) => person?.roleIn.has(id)) ??
-        visible.find(({ isDemo }) => !isDemo || closed.size === 0);
+        visible.find(({ isDemo }) => !isDemo || !anyClosed);
+      const belongsToAll = seen.some((one) => one.household === household && one.isOpen);
       const role =
-        household === undefined
-          ? null
-          : closed.has(household.id)
-            ? (person?.roleIn.get(household.id) ?? null)
-            : 'owner';
+        household === undefined ? null : belongsToAll ? 'owner' : (person?.roleIn.get(household.id) ?? null);
       const factor =
         person === null
           ? null
@@ -155,7 +152,7 @@ export default fp(
 
       const needs = request.is404 ? 'anyone' : (request.routeOptions.config.needs ?? 'own');
       if (needs === 'anyone') return;
-      const mustSignIn = person === null && (app.beyondLoopback || (role === null && closed.size > 0));
+      const mustSignIn = person === null && (app.beyondLoopback || (role === null && anyClosed));
       if (mustSignIn && !(needs === 'person' && !app.beyondLoopback)) return reply.redirect('/sign-in', 303);
       if (factor === 'now' && !isOwnPage(request.url)) return reply.redirect(toSetUpFactor, 303);
       if (needs !== 'person' && role !== null && !may(role, needs)) throw new NotAllowed();
@@ -179,10 +176,10 @@ async function letThingIn(request: FastifyRequest): Promise<void> {
   if (authorization === undefined) throw new TokenRefused('none');
   const token = /^Bearer +([\w.~+/-]+=*) *$/i.exec(authorization)?.[1];
   const thing = token === undefined ? null : await thingOf(db, token, now());
-  const household = (await households(db)).find(({ id }) => id === thing?.householdId);
-  if (thing === null || household === undefined) throw new TokenRefused('unknown');
+  const household = thing === null ? null : await findHousehold(db, thing.householdId);
+  if (thing === null || household === null) throw new TokenRefused('unknown');
   // A household without an owner is for whoever sits at the machine, and so is what was connected to it.
-  if (beyondLoopback && !(await closedHouseholds(db)).has(household.id)) throw new TokenRefused('unknown');
+  if (beyondLoopback && !(await isClosed(db, household.id))) throw new TokenRefused('unknown');
   standing.set(request, { person: null, visible: [household], role: null, factor: null, thing });
   found.set(request, household);
   if (!isThingNeed(needs) || !mayThing(thing, needs)) throw new TokenRefused('reads only');

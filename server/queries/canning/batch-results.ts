@@ -125,6 +125,7 @@ export async function lastWatcher(
     .where('household_id', '=', householdId)
     .where('lot_id', 'in', [...lotIds])
     .orderBy('lot_id', 'desc')
+    .limit(1)
     .executeTakeFirst();
   return row?.done_by ?? '';
 }

@@ -2,7 +2,6 @@ import type { HouseholdId } from '../../../shared/ids.ts';
 import { asDate, type CalendarDate } from '../../../shared/week.ts';
 import type { Database } from '../../database/database.ts';
 import type { JobTable } from '../../database/tables.ts';
-import { letterSubject } from './letters.ts';
 
 /** What a job of the whole file is about. */
 export const wholeFile = 'file';
@@ -25,12 +24,7 @@ export async function jobsOf(
   const rows = await db
     .selectFrom('job')
     .select(['seq', 'kind', 'for_on', 'attempts', 'finished_at', 'failure'])
-    .where((row) =>
-      row.or([
-        row('subject', 'in', [householdId, wholeFile]),
-        row('subject', 'like', letterSubject(householdId, '%')),
-      ]),
-    )
+    .where((row) => row.or([row('household_id', '=', householdId), row('household_id', 'is', null)]))
     .orderBy('seq', 'desc')
     .limit(latest)
     .execute();

@@ -44,6 +44,17 @@ export async function addressToConfirm(
   return row ?? null;
 }
 
+/** Households that letters may go to, or that ask an address whether they may. */
+export async function householdsWithMail(db: Database): Promise<readonly HouseholdId[]> {
+  const rows = await db
+    .selectFrom('mail_wish')
+    .select('household_id')
+    .where('confirmed_at', 'is not', null)
+    .union(db.selectFrom('mail_confirmation').select('household_id'))
+    .execute();
+  return rows.map(({ household_id }) => household_id as HouseholdId);
+}
+
 export interface Letter {
   readonly id: string;
   readonly about: string;

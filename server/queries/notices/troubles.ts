@@ -37,6 +37,7 @@ export async function oldBackup(
     .where('kind', '=', 'backup')
     .where('subject', '=', wholeFile)
     .orderBy('seq')
+    .limit(1)
     .executeTakeFirst();
   return first !== undefined && now - first.due_at > backupOldAfterMs
     ? { kind: 'backup is old', madeAt: null }
@@ -69,22 +70,22 @@ export async function troublesOf(
 
 /** Households whose last job of a kind failed, and the file's own: how many, for whoever watches over the server. */
 export async function failedWork(db: Database): Promise<number> {
-  const rows = await db
-    .selectFrom('job')
-    .select((row) => ['kind', 'subject', row.fn.max('seq').as('seq')])
-    .where('kind', '!=', 'letter')
-    .groupBy(['kind', 'subject'])
-    .execute();
-  if (rows.length === 0) return 0;
   const { n } = await db
     .selectFrom('job')
     .select((row) => row.fn.countAll<number>().as('n'))
-    .where(
-      'seq',
-      'in',
-      rows.map(({ seq }) => seq),
+    .where('job.failure', 'is not', null)
+    .where('job.kind', '!=', 'letter')
+    .where(({ not, exists, selectFrom }) =>
+      not(
+        exists(
+          selectFrom('job as later')
+            .select('later.seq')
+            .whereRef('later.kind', '=', 'job.kind')
+            .whereRef('later.subject', '=', 'job.subject')
+            .whereRef('later.seq', '>', 'job.seq'),
+        ),
+      ),
     )
-    .where('failure', 'is not', null)
     .executeTakeFirstOrThrow();
   return n;
 }

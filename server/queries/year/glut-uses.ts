@@ -38,6 +38,7 @@ export async function glutInPlan(
     .where('use_by', '>=', today)
     .orderBy('recorded_at', 'desc')
     .orderBy('facts_version', 'desc')
+    .limit(1)
     .executeTakeFirst();
   if (row === undefined) return null;
   return {

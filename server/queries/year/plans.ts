@@ -64,6 +64,7 @@ export async function newestPlan(db: Database, householdId: HouseholdId): Promis
       'plan.facts_version',
       'household.facts_version as newest_facts',
     ])
+    .limit(1)
     .executeTakeFirst();
   const content = row ? await contentOf(db, householdId, row.id) : null;
   if (!row || content === null) return null;
@@ -117,6 +118,7 @@ export async function oldestPlan(db: Database, householdId: HouseholdId): Promis
     .orderBy('seq')
     .orderBy('made_at')
     .orderBy('id')
+    .limit(1)
     .executeTakeFirst();
   const content = row ? await contentOf(db, householdId, row.id) : null;
   return row && content ? { asOf: row.as_of as CalendarDate, plan: content.result.plan } : null;

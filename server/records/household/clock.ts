@@ -132,6 +132,11 @@ async function setNoticesRight(trx: Writing, now: number): Promise<void> {
 async function setJobsRight(trx: Writing, now: number): Promise<void> {
   await trx.deleteFrom('job').where('kind', '!=', 'letter').where('for_on', '>', dayAfter(now)).execute();
   await trx
+    .updateTable('household')
+    .set({ noted_night: null })
+    .where('noted_night', '>', dayAfter(now))
+    .execute();
+  await trx
     .updateTable('job')
     .set({ leased_until: null })
     .where('leased_until', '>', now + longest.leaseMs)

@@ -90,7 +90,7 @@ const askerOf = (founder: Founder): string =>
 
 /** The ids that are taken, or why no further household may be set up. */
 async function roomFor(trx: Writing, asker: string): Promise<Outcome<readonly string[]>> {
-  const taken = await trx.selectFrom('household').select('id').execute();
+  const taken = await trx.selectFrom('household').select('id').limit(mostHouseholds).execute();
   if (taken.length >= mostHouseholds)
     return refuse(
       'too-many-households',

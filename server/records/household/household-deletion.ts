@@ -52,10 +52,7 @@ export const purgeHouseholds = (db: Database, at: number): Promise<number> =>
       .where('deleted_at', '<=', at - deletedStaysMs)
       .execute();
     for (const { household_id: id } of due) {
-      await trx
-        .deleteFrom('job')
-        .where((row) => row.or([row('subject', '=', id), row('subject', 'like', `${id} %`)]))
-        .execute();
+      await trx.deleteFrom('job').where('household_id', '=', id).execute();
       await trx.deleteFrom('household').where('id', '=', id).execute();
     }
     return due.length;

@@ -62,6 +62,7 @@ export async function putLetter(
     .values({
       kind: 'letter',
       subject: letterSubject(householdId, id),
+      household_id: householdId,
       for_on: today,
       due_at: at,
       leased_until: null,

@@ -4,7 +4,6 @@ import { found, type Outcome } from '../../../shared/problems.ts';
 import { newToken, tokenHash } from '../../access/tokens.ts';
 import type { Moment } from '../../clock.ts';
 import type { Database, Writing } from '../../database/database.ts';
-import { letterSubject } from '../../queries/notices/letters.ts';
 import { type Recording, record, refuse } from '../record.ts';
 import { movedLetter } from './address-letters.ts';
 import { putLetter } from './letters.ts';
@@ -136,6 +135,6 @@ export const letterJobsEnd = (trx: Writing, householdId: HouseholdId, failure: s
     .updateTable('job')
     .set({ finished_at: at, failure })
     .where('kind', '=', 'letter')
-    .where('subject', 'like', letterSubject(householdId, '%'))
+    .where('household_id', '=', householdId)
     .where('finished_at', 'is', null)
     .execute();

@@ -324,6 +324,7 @@ async function wasCountedBy(recorder: Recorder, jarKind: JarKind, on: CalendarDa
       lots.selectFrom('jar_event').select('entry_id').where('household_id', '=', householdId),
     )
     .orderBy('occurred_on', 'desc')
+    .limit(1)
     .executeTakeFirst();
   return counted === undefined ? isRecordedAsItHappened({ on, writtenOn: today }) : counted.occurred_on <= on;
 }

@@ -125,6 +125,7 @@ async function returnLids({ trx, householdId }: Recorder, events: readonly JarEv
       .where('mouth', '=', mouthOf(jarKind))
       .where('bought_on', '<=', occurredOn)
       .orderBy('bought_on', 'desc')
+      .limit(1)
       .executeTakeFirst();
     if (box)
       await trx

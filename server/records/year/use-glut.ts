@@ -49,6 +49,7 @@ export const useGlut = (recording: Recording, use: GlutUse): Promise<Outcome<{ r
       .where('household_id', '=', householdId)
       .orderBy('seq', 'desc')
       .orderBy('made_at', 'desc')
+      .limit(1)
       .executeTakeFirst();
     await trx
       .insertInto('glut_use')

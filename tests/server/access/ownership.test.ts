@@ -3,10 +3,10 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { removeMember } from '../../../server/access/members.ts';
 import { buildApp } from '../../../server/app.ts';
 import { type Database, openDatabase } from '../../../server/database/database.ts';
-import { households } from '../../../server/queries/household/household.ts';
 import { mostPerPerson } from '../../../server/records/household/create-household.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import type { HouseholdId } from '../../../shared/ids.ts';
+import { households } from '../../builders/all-households.ts';
 import { member } from '../../builders/furnished-household.ts';
 import { formOf, Visitor, wordsOf } from '../../builders/visitor.ts';
 

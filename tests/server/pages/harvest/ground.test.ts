@@ -2,12 +2,12 @@ import type { FastifyInstance } from 'fastify';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { buildApp } from '../../../../server/app.ts';
 import { type Database, openDatabase } from '../../../../server/database/database.ts';
-import { households } from '../../../../server/queries/household/household.ts';
 import { statedGround } from '../../../../server/queries/year/ground.ts';
 import { sourcesOf } from '../../../../server/queries/year/harvest.ts';
 import { loadReferenceTables } from '../../../../server/reference/load-reference.ts';
 import { loadPlanningYear } from '../../../../server/year/load-year.ts';
 import { asDate, mondayOf } from '../../../../shared/week.ts';
+import { households } from '../../../builders/all-households.ts';
 import { plansNothing } from '../../../builders/plans-nothing.ts';
 import { Visitor, wordsOf } from '../../../builders/visitor.ts';
 

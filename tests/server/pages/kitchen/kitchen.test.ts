@@ -1,5 +1,4 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { households } from '../../../../server/queries/household/household.ts';
 import {
   placesOf as allPlaces,
   cannersOf,
@@ -11,6 +10,7 @@ import {
 } from '../../../../server/queries/household/kitchen.ts';
 import { recipesOf } from '../../../../server/queries/household/recipes.ts';
 import { decisionsOf } from '../../../../server/queries/year/plans.ts';
+import { households } from '../../../builders/all-households.ts';
 import { plumJam, quinceYard, shelve } from '../../../builders/quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from '../../../builders/quince-yard-pages.ts';
 import { formOf, wordsOf } from '../../../builders/visitor.ts';

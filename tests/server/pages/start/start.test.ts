@@ -2,11 +2,11 @@ import type { FastifyInstance } from 'fastify';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { buildApp } from '../../../../server/app.ts';
 import { type Database, openDatabase } from '../../../../server/database/database.ts';
-import { households } from '../../../../server/queries/household/household.ts';
 import { itemsOf } from '../../../../server/queries/household/items.ts';
 import { cannersOf } from '../../../../server/queries/household/kitchen.ts';
 import { loadReferenceTables } from '../../../../server/reference/load-reference.ts';
 import type { HouseholdId } from '../../../../shared/ids.ts';
+import { households } from '../../../builders/all-households.ts';
 import { plansNothing } from '../../../builders/plans-nothing.ts';
 import { formOf, Visitor, wordsOf } from '../../../builders/visitor.ts';
 

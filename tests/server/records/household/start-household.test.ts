@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { type Database, openDatabase } from '../../../../server/database/database.ts';
-import { householdById, households } from '../../../../server/queries/household/household.ts';
+import { householdById } from '../../../../server/queries/household/household.ts';
 import { itemsOf } from '../../../../server/queries/household/items.ts';
 import {
   cannersOf,
@@ -21,6 +21,7 @@ import { loadPlanningYear } from '../../../../server/year/load-year.ts';
 import { asCents } from '../../../../shared/money.ts';
 import { asDate } from '../../../../shared/week.ts';
 import { checkPlanningYear } from '../../../../src/planning/year/input-checks.ts';
+import { households } from '../../../builders/all-households.ts';
 import { refusalOf, worked } from '../../../builders/outcomes.ts';
 
 const reference = loadReferenceTables();
