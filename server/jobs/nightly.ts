@@ -132,13 +132,19 @@ async function noteBackup(db: Database, at: number, onError: NightlyParts['onErr
   await note(db, at, { kind: 'backup', household: null, zone: first?.timeZone ?? 'UTC' });
 }
 
-/** Each household's night is written down once, when it is past where the household lives. */
+/** So many nights are written to disk at once. */
+const notedAtOnce = 200;
+
+/**
+ * Each household's night is written down once, when it is past where the household lives; many at a time, and each by itself
+ * where that cannot be, so that what one household holds keeps no other from its night.
+ */
 async function noteHouseholds(db: Database, at: number, onError: NightlyParts['onError']): Promise<void> {
   for (const zone of await zonesLivedIn(db)) {
     const { forOn } = lastNight(at, zone);
-    for (const household of await notNotedFor(db, zone, forOn))
-      try {
-        await db.transaction().execute(async (trx) => {
+    const noteAll = (households: readonly HouseholdId[]) =>
+      db.transaction().execute(async (trx) => {
+        for (const household of households) {
           await note(trx, at, { kind: 'notices', household, zone });
           await note(trx, at, { kind: 'replan', household, zone });
           await trx
@@ -146,14 +152,27 @@ async function noteHouseholds(db: Database, at: number, onError: NightlyParts['o
             .set({ noted_night: forOn })
             .where('id', '=', household)
             .execute();
-        });
-      } catch (cause) {
-        onError?.(
-          new ShelfwardError('night-not-noted', `the night of household ${household} was not noted`, {
-            cause,
-          }),
-        );
-      }
+        }
+      });
+    const waiting = await notNotedFor(db, zone, forOn);
+    for (let from = 0; from < waiting.length; from += notedAtOnce) {
+      const some = waiting.slice(from, from + notedAtOnce);
+      const isNoted = await noteAll(some).then(
+        () => true,
+        () => false,
+      );
+      if (isNoted) continue;
+      for (const household of some)
+        try {
+          await noteAll([household]);
+        } catch (cause) {
+          onError?.(
+            new ShelfwardError('night-not-noted', `the night of household ${household} was not noted`, {
+              cause,
+            }),
+          );
+        }
+    }
   }
   await sweep(db, at);
 }
