@@ -102,6 +102,21 @@ const recipeSupply = z.object({
   quantity_from: z.string().min(1),
 });
 
+/** What a batch leaves that another is made of, and how long it keeps cold. */
+const byProduct = z.object({
+  id: z.string().min(1),
+  name: z.string().min(1),
+  unit: z.string().min(1),
+  keeps_days_cold: numberCell,
+});
+
+const recipeByProduct = z.object({
+  recipe: recipeId,
+  by_product: z.string().min(1),
+  direction: z.enum(['gives', 'uses']),
+  quantity: numberCell,
+});
+
 const supply = z.object({
   id: z.string().min(1),
   name: z.string().min(1),
@@ -254,6 +269,8 @@ export const loadDemoData = (folder: string = shippedFolder) => {
     recipes: load('recipes.csv', demoRecipe),
     recipeProduce: load('recipe-produce.csv', recipeProduce),
     recipeSupplies: load('recipe-supplies.csv', recipeSupply),
+    byProducts: load('by-products.csv', byProduct),
+    recipeByProducts: load('recipe-by-products.csv', recipeByProduct),
     supplies: load('supplies.csv', supply),
     sources: load('sources.csv', demoSource),
     packs: load('packs.csv', shopPack),

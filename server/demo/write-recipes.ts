@@ -58,6 +58,22 @@ export async function writeRecipes({ db, data, own }: Scene): Promise<void> {
     )
     .execute();
   await db
+    .insertInto('material')
+    .values(data.byProducts.map((material) => ({ ...own, ...material, keeps_months_frozen: null })))
+    .execute();
+  await db
+    .insertInto('recipe_material')
+    .values(
+      data.recipeByProducts.map((part) => ({
+        ...own,
+        recipe_id: part.recipe,
+        material_id: part.by_product,
+        direction: part.direction,
+        quantity: part.quantity,
+      })),
+    )
+    .execute();
+  await db
     .insertInto('recipe_stage')
     .values(
       data.household.stages.map((stage, at, stages) => ({

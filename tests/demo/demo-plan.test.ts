@@ -66,6 +66,26 @@ const batches = () =>
   plan.weeks.flatMap(({ week, sessions }) => sessions.map((session) => ({ week, ...session })));
 
 describe('the demo household’s printed plan', () => {
+  test('makes two things of what other batches leave, each in a week of theirs', () => {
+    const pairs = year.recipes.flatMap(({ id, uses }) =>
+      uses.flatMap(({ materialId }) =>
+        year.recipes
+          .filter(({ gives }) => gives.some((part) => part.materialId === materialId))
+          .map((giver) => [id, giver.id] as const),
+      ),
+    );
+    expect(pairs.length).toBeGreaterThanOrEqual(2);
+    for (const [taker, giver] of pairs) {
+      const weeks = batches().flatMap(({ week, recipe }) => (recipe === taker ? [week] : []));
+      expect(weeks, taker).not.toEqual([]);
+      for (const week of weeks)
+        expect(
+          batches().some((one) => one.week === week && one.recipe === giver),
+          `${taker} ${week}`,
+        ).toBe(true);
+    }
+  });
+
   test('is proven to be within 1 % of the best', () => {
     expect(plan.horizonWeeks).toBe(52);
     expect(plan.bound).toBeGreaterThan(0);

@@ -29,7 +29,7 @@ import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
 import { publishedLifeWords } from '../../words/published-life.ts';
 import { supplyAmount } from '../shared/supply-amount.ts';
-import { spanWords } from './present-way.ts';
+import { poundsWords } from './present-way.ts';
 
 export const preserveFields = [
   'name',
@@ -146,7 +146,7 @@ const wayNote = (way: UncannedWayRow, reading: Reading): string =>
     ...(way.lbPerUnit === null
       ? []
       : [
-          `${spanWords(way.lbPerUnit, reading)} lb for one ${way.unit === 'bag' ? 'pint bag' : way.unit.replace(/\/.*/, '')}`,
+          `${poundsWords(way.lbPerUnit, reading)} for one ${way.unit === 'bag' ? 'pint bag' : way.unit.replace(/\/.*/, '')}`,
         ]),
     ...(way.blanchMinutes === null
       ? []

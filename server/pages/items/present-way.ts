@@ -2,21 +2,36 @@ import type { PrintedRange } from '../../../shared/schemas/reference/cells.ts';
 import type { UncannedWayRow } from '../../../shared/schemas/reference/uncanned-way.ts';
 import { citationOf, inWords } from '../../../src/preserving/citation.ts';
 import type { WayStepsProps } from '../../../views/parts/way-steps.tsx';
-import { formatNumber, formatRange, withCelsius } from '../../../views/words/format.ts';
+import {
+  asRead,
+  formatNumber,
+  formatQuantity,
+  formatRange,
+  withCelsius,
+  withMetric,
+} from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 
 /** `1 to 1.5`, `2` */
-export const spanWords = ({ low, high }: PrintedRange, reading: Reading): string =>
+const spanWords = ({ low, high }: PrintedRange, reading: Reading): string =>
   low === high
     ? formatNumber(high, reading)
     : `${formatNumber(low, reading)} to ${formatNumber(high, reading)}`;
+
+/** `1 to 1.5 lb` */
+export const poundsWords = ({ low, high }: PrintedRange, reading: Reading): string =>
+  low === high
+    ? formatQuantity(high, 'lb', reading)
+    : reading.units === 'metric'
+      ? `${formatQuantity(low, 'lb', reading)} to ${formatQuantity(high, 'lb', reading)}`
+      : `${formatNumber(low, reading)} to ${formatQuantity(high, 'lb', reading)}`;
 
 /** A way of the book as a page shows it. */
 export function presentWay(way: UncannedWayRow, reading: Reading): WayStepsProps {
   const { blanchMinutes: blanched, hours } = way;
   const place = way.keeping === 'dried' ? 'In the dryer' : 'Where it stands';
   return {
-    steps: way.steps.map((step) => withCelsius(step, reading)),
+    steps: way.steps.map((step) => withMetric(asRead(step, reading), reading)),
     figures: [
       ...(blanched === null
         ? []
@@ -28,7 +43,7 @@ export function presentWay(way: UncannedWayRow, reading: Reading): WayStepsProps
       ...(hours === null ? [] : [`About ${formatRange(hours.low, hours.high, 'hour', reading)}`]),
       ...(way.doneWhen === null ? [] : [`Done when: ${way.doneWhen}`]),
     ],
-    note: way.note,
+    note: way.note === null ? null : withMetric(asRead(way.note, reading), reading),
     source: `From ${inWords(citationOf(way))}. For planning only: follow the current official guide.`,
   };
 }
