@@ -131,6 +131,8 @@ export const moneyBounds = {
   lidBox: { from: 0, to: 1000 },
   pack: { from: 0, to: 2000 },
   perLb: { from: 0, to: 200 },
+  /** Of the heaviest measure there is. */
+  perMeasure: { from: 0, to: 12_000 },
   paid: { from: 0, to: 100_000 },
 } as const satisfies Readonly<Record<string, Bound>>;
 

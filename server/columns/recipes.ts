@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { bounds, letters, moneyBounds } from '../../shared/bounds.ts';
 import { cropKey } from '../../shared/ids.ts';
 import { fallBacks, sourceKinds } from '../../shared/schemas/harvest.ts';
+import { tradeMeasures } from '../../shared/trade-measure.ts';
 import { stateNames } from '../../shared/us-states.ts';
 import { recipeChanges } from '../../src/preserving/recipes/recipe-changes.ts';
 import { before, expectThat, firstDayBefore, isSaid, table, together } from './carried-table.ts';
@@ -164,6 +165,8 @@ export const recipeColumns = {
     name: line(letters.name),
     kind: oneOf(sourceKinds),
     price_cents_per_lb: withDefault(centsOf(moneyBounds.perLb)),
+    price_measure: orNone(oneOf(tradeMeasures)),
+    price_measure_cents: orNone(centsOf(moneyBounds.perMeasure)),
     plants: orNone(within(bounds.plants)),
     lb_per_plant: orNone(within(bounds.lbPerPlant)),
     use_by_days: withDefault(within(bounds.useByDays)),

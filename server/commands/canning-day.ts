@@ -17,6 +17,7 @@ import {
   sessionHere,
   usualSetting,
 } from '../../src/preserving/day/session-here.ts';
+import { measuresIn } from '../../src/preserving/foods/trade-measures.ts';
 import { cautionsFor, everyCaution } from '../../src/preserving/sheet/cautions.ts';
 import { formatLongDay, formatWeek } from '../../views/words/format.ts';
 import { readingOf } from '../../views/words/reading.ts';
@@ -157,6 +158,7 @@ async function canningWeek(
       supplies,
       canners,
       reading: readingOf(household, today),
+      measuresOf: measuresIn(reference),
     },
     days: days.map((day) =>
       sessionHere(day.work, kitchen, day.on, day.session?.setting ?? usualSetting(household, hours)),

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { optionalTextField } from '../../shared/schemas/form-fields.ts';
+import { amountSaid } from '../../shared/trade-measure.ts';
 import { standingPlan } from '../../src/planning/answer/standing-plan.ts';
 import { type GlutWay, glutWays, type WalkOf } from '../../src/planning/glut/glut.ts';
 import { glutAnswers } from '../../src/planning/glut/glut-answers.ts';
@@ -51,7 +52,15 @@ export async function run(args: readonly string[]): Promise<number> {
       loadPlanningYear(db, household.id, today, reference),
       newestPlan(db, household.id),
     ]);
-    const here = glutHere(own, { crop, amount, unit }, reference, supplyGuessFor);
+    const asked =
+      amountSaid(`1 ${unit}`, 'lb').amount === '1' ? { amount: `${amount} ${unit}` } : { amount, unit };
+    const here = glutHere(
+      own,
+      { crop, ...asked },
+      reference,
+      supplyGuessFor,
+      household.units === 'metric' ? 'kg' : 'lb',
+    );
     if (!here.ok) return complain(here.problems, notUnderstood);
     const { glut, loaded } = here.value;
     const reading = readingOf(household, today);

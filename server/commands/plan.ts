@@ -9,6 +9,7 @@ import { gaveWayRungs } from '../../src/planning/plan.ts';
 import type { StoredPlan } from '../../src/planning/stored-plan.ts';
 import type { HouseholdYear } from '../../src/planning/year/household-year.ts';
 import { walkOfItem } from '../../src/planning/year/year-walk.ts';
+import { measuresIn } from '../../src/preserving/foods/trade-measures.ts';
 import { formatDate, formatMoney, formatQuantity } from '../../views/words/format.ts';
 import { readingOf } from '../../views/words/reading.ts';
 import { keepPlan } from '../jobs/keep-plan.ts';
@@ -99,7 +100,12 @@ export function planLines(
       ? `${provenWords(plan.gap, reading)} It took ${plan.solveSeconds.toFixed(1)} s.`
       : 'Nothing is proven about this plan.',
     '',
-    ...weeksAhead(plan, { ...loaded.facts, reading }, days, plan.weeks.length),
+    ...weeksAhead(
+      plan,
+      { ...loaded.facts, reading, measuresOf: measuresIn(days.reference) },
+      days,
+      plan.weeks.length,
+    ),
     ...(plan.gaveWay.length === 0 ? [] : ['', 'What doesn’t fit:']),
     ...gaveWayRungs.flatMap((rung) =>
       givenWords(

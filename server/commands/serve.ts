@@ -9,6 +9,7 @@ import type { CalendarDate } from '../../shared/week.ts';
 import type { Household } from '../../src/household/household.ts';
 import { dayLines } from '../../src/planning/days/day-lines.ts';
 import { usualPlay } from '../../src/planning/simulation/aimed-plan.ts';
+import { measuresIn } from '../../src/preserving/foods/trade-measures.ts';
 import { readingOf } from '../../views/words/reading.ts';
 import { reachOf } from '../access/reach.ts';
 import { sealSeeds } from '../access/second-factor.ts';
@@ -275,5 +276,6 @@ async function printWeeks(
   console.log(`\nThe next four weeks of ${household.name}:\n`);
   const lines = dayLines(await batchDaysNow(db, household, today, reference, plan.plan));
   const reading = readingOf(household, plan.plan.asOf);
-  for (const line of weeksAhead(plan.plan, { ...facts, reading }, { lines, reference })) console.log(line);
+  const names = { ...facts, reading, measuresOf: measuresIn(reference) };
+  for (const line of weeksAhead(plan.plan, names, { lines, reference })) console.log(line);
 }

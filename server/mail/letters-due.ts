@@ -4,6 +4,7 @@ import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { addDays, type CalendarDate, weekOf } from '../../shared/week.ts';
 import type { Household } from '../../src/household/household.ts';
 import { dayLines, linesWithin } from '../../src/planning/days/day-lines.ts';
+import { measuresIn } from '../../src/preserving/foods/trade-measures.ts';
 import { eatFirst } from '../../src/shelf/eat-first.ts';
 import type { LetterPart, LetterProps } from '../../views/mail/letter.tsx';
 import { asRead, formatDate, formatWeekday } from '../../views/words/format.ts';
@@ -102,6 +103,7 @@ async function weeklyLetter(
     {
       ...picture.loaded.facts,
       reading,
+      measuresOf: measuresIn(reference),
     },
     reference,
   ).filter(({ from }) => from >= today && from < addDays(today, 7));

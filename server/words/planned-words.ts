@@ -6,9 +6,11 @@ import type { Recipe } from '../../src/household/recipe.ts';
 import type { Source } from '../../src/household/source.ts';
 import type { Supply } from '../../src/household/supplies.ts';
 import type { PlannedPurchase, PlannedSession } from '../../src/planning/plan.ts';
+import type { MeasureWeight } from '../../src/preserving/foods/trade-measures.ts';
 import type { ItemLabel } from '../../views/parts/item-name.tsx';
 import { formatJarKind, formatJars, formatMoney, formatQuantity } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
+import { produceWords, withoutPecks } from './buying/produce-words.ts';
 import { amountOf } from './shelf-units.ts';
 
 /** The names behind the ids of a plan. A plan may name what was retired since; then its id has to do. */
@@ -19,6 +21,8 @@ export interface PlannedNames {
   readonly supplies: readonly Supply[];
   readonly canners: readonly { readonly id: string; readonly name: string }[];
   readonly reading: Reading;
+  /** The trade measures of a crop that have a published weight. */
+  readonly measuresOf: (crop: string) => readonly MeasureWeight[];
 }
 
 const nameless = (id: string): string => id.replaceAll('-', ' ');
@@ -65,7 +69,11 @@ export const purchaseWords = (names: PlannedNames, purchase: PlannedPurchase): P
       return {
         what: source?.name ?? nameless(purchase.what),
         where: source === undefined ? 'Fetch' : placeWords[source.kind],
-        quantity: formatQuantity(Math.ceil(purchase.quantity * 10) / 10, 'lb', reading),
+        quantity: produceWords(
+          Math.ceil(purchase.quantity * 10) / 10,
+          source === undefined ? [] : measuresFor(names, source),
+          reading,
+        ),
         packs,
       };
     }
@@ -106,6 +114,9 @@ export const purchaseWords = (names: PlannedNames, purchase: PlannedPurchase): P
       };
   }
 };
+
+const measuresFor = ({ measuresOf }: PlannedNames, { crop, kind }: Source): readonly MeasureWeight[] =>
+  kind === 'garden' ? withoutPecks(measuresOf(crop)) : measuresOf(crop);
 
 const placeWords: Readonly<Record<Source['kind'], string>> = {
   garden: 'Pick in the garden',

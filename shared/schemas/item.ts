@@ -68,7 +68,7 @@ export const uncannedForm = z
     family: choiceField('kind of food', family.options),
     keeping: choiceField('way of keeping', uncannedKeepings),
     crop: optionalIdField('Crop', cropKey),
-    lb: optionalNumberField({ label: 'Pounds for one batch', ...bounds.cropLb, unit: 'lb', example: '8' }),
+    lb: optionalNumberField({ label: 'For one batch', ...bounds.cropLb, unit: 'lb', example: '8' }),
     material: optionalIdField('By-product', materialKey),
     materialLb: optionalNumberField({
       label: 'Of that, for one batch',
@@ -100,7 +100,7 @@ export const uncannedForm = z
     toldBeside<Readonly<Record<'crop' | 'lb', unknown>>>(
       'lb',
       ['crop', 'lb'],
-      'Write how many pounds one batch takes: weigh it once, or put your guess.',
+      'Write how much one batch takes: weigh it once, or put your guess.',
     ),
   )
   .refine(
@@ -108,7 +108,7 @@ export const uncannedForm = z
     toldBeside<Readonly<Record<'crop' | 'lb', unknown>>>(
       'crop',
       ['crop', 'lb'],
-      'Choose what those pounds are of, or clear them.',
+      'Choose what that is of, or clear it.',
     ),
   )
   .refine(
@@ -129,11 +129,15 @@ export const uncannedForm = z
   );
 export type UncannedRequest = Readonly<z.output<typeof uncannedForm>>;
 
+/** What a field of pounds is called; what it is in is chosen beside it. */
+export const poundsLabel = (crop: string): string =>
+  `${crop.charAt(0).toUpperCase()}${crop.slice(1)} for one batch`;
+
 /** The name of the field beside a crop. */
 export const poundsFieldOf = (crop: string): string => `lb-${crop}`;
 
 export const poundsField = (crop: string) =>
-  numberField({ label: `Pounds of ${crop} for one batch`, ...bounds.cropLb, unit: 'lb', example: '8' });
+  numberField({ label: poundsLabel(crop), ...bounds.cropLb, unit: 'lb', example: '8' });
 
 /** Something that is only bought. */
 export const stapleForm = z.object({

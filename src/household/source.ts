@@ -1,5 +1,6 @@
 import type { CropKey, SourceId } from '../../shared/ids.ts';
 import type { Cents } from '../../shared/money.ts';
+import type { TradeMeasure } from '../../shared/trade-measure.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 
 /** One year's dates of a source; every end is the day after the last. */
@@ -22,6 +23,8 @@ export interface Source {
   readonly name: string;
   readonly kind: 'garden' | 'pick-your-own' | 'market';
   readonly pricePerLb: Cents;
+  /** The trade measure its price was said in, and what one costs; null where it was said by weight. */
+  readonly pricedIn: { readonly measure: TradeMeasure; readonly cents: Cents } | null;
   readonly plants: number | null;
   readonly lbPerPlant: number | null;
   readonly useByDays: number;

@@ -140,6 +140,7 @@ const source = (change: Partial<Source> = {}): Source => ({
   name: 'Okra bed',
   kind: 'garden',
   pricePerLb: asCents(0),
+  pricedIn: null,
   plants: 10,
   lbPerPlant: 2,
   useByDays: 3,

@@ -1,5 +1,6 @@
 import { Button } from './button.tsx';
-import { CheckField, type FieldProblems, type FormKeys, InputField, PostForm } from './form.tsx';
+import { CheckField, type Choice, type FieldProblems, type FormKeys, InputField, PostForm } from './form.tsx';
+import { ProduceField } from './produce-field.tsx';
 
 /** A line of the shopping list that can be said to be bought: as planned with one press, otherwise below. */
 export interface LineTickProps {
@@ -15,6 +16,8 @@ export interface LineTickProps {
   readonly words: string;
   /** `lb`, `jars` */
   readonly unit: string;
+  /** What the amount may be said in instead; empty where there is one unit. */
+  readonly units: readonly Choice[];
   /** `2 lb for $3.49, today` */
   readonly planned: string;
   readonly keys: FormKeys;
@@ -25,13 +28,24 @@ export interface LineTickProps {
 
 export interface LineTyped {
   readonly amount: string;
+  readonly amountUnit: string;
   readonly paid: string;
   readonly boughtOn: string;
   readonly rest: boolean;
   readonly problems: FieldProblems;
 }
 
-export const LineTick = ({ line, back, words, unit, planned, keys, typed, otherAt }: LineTickProps) => {
+export const LineTick = ({
+  line,
+  back,
+  words,
+  unit,
+  units,
+  planned,
+  keys,
+  typed,
+  otherAt,
+}: LineTickProps) => {
   const form = `${line.week} ${line.kind} ${line.what} ${line.pack}`;
   const { problems } = typed;
   return (
@@ -56,6 +70,7 @@ export const LineTick = ({ line, back, words, unit, planned, keys, typed, otherA
           form={form}
           words={words}
           unit={unit}
+          units={units}
           planned={planned}
           typed={typed}
           open={back === '/'}
@@ -74,10 +89,11 @@ const OtherThanPlanned = ({
   form,
   words,
   unit,
+  units,
   planned,
   typed,
   open,
-}: Pick<LineTickProps, 'words' | 'unit' | 'planned' | 'typed'> & {
+}: Pick<LineTickProps, 'words' | 'unit' | 'units' | 'planned' | 'typed'> & {
   readonly form: string;
   readonly open: boolean;
 }) => {
@@ -87,15 +103,15 @@ const OtherThanPlanned = ({
     <details class="line-other" open={open || Object.keys(problems).length > 0}>
       <summary aria-label={`Other than planned: ${words}`}>Other …</summary>
       <p class="hint">{`Planned: ${planned}. Leave blank what went as planned.`}</p>
-      <InputField
+      <ProduceField
         form={form}
         name="amount"
         label="How much"
         value={typed.amount}
-        inputMode="decimal"
-        unit={unit}
-        width="short"
+        unit={typed.amountUnit || unit}
+        units={units}
         problem={isHere('amount')}
+        unitProblem={isHere('amountUnit')}
       />
       <InputField
         form={form}

@@ -1,4 +1,5 @@
 import type { Generated } from 'kysely';
+import type { TradeMeasure } from '../../../shared/trade-measure.ts';
 import type { DateText, Flag, Instant } from './columns.ts';
 
 /** Where produce comes from and when, where the household gardens, and what waits to be used. */
@@ -18,6 +19,9 @@ export interface SourceTable {
   name: string;
   kind: 'garden' | 'pick-your-own' | 'market';
   price_cents_per_lb: Generated<number>;
+  /** The trade measure the price was said in, and what one costs; null where it was said by weight. */
+  price_measure: TradeMeasure | null;
+  price_measure_cents: number | null;
   plants: number | null;
   lb_per_plant: number | null;
   use_by_days: Generated<number>;

@@ -2,6 +2,7 @@ import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { ShelfwardError } from '../../../shared/problems.ts';
 import { dateInZone } from '../../../shared/week.ts';
+import { measuresIn } from '../../../src/preserving/foods/trade-measures.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { CalendarPage } from '../../../views/pages/calendar/calendar-page.tsx';
 import { readingOf } from '../../../views/words/reading.ts';
@@ -85,6 +86,7 @@ async function sendFeed(request: FastifyRequest, reply: FastifyReply, token: str
     {
       ...facts,
       reading: readingOf(household, picture.asOf),
+      measuresOf: measuresIn(reference),
     },
     reference,
   ).filter(({ kind }) => feed.kinds.includes(kind === 'before and after' ? 'canning' : kind));

@@ -1,17 +1,16 @@
 import { wordFor } from '../../../shared/counting.ts';
 import type { JarKind } from '../../../shared/jar.ts';
-import type { ProduceYieldRow } from '../../../shared/schemas/reference/produce-yield.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import type { Material, Supply } from '../../../src/household/supplies.ts';
 import type { BatchHere } from '../../../src/preserving/day/session-here.ts';
-import { kitchenAmount } from '../../../src/preserving/lookup/display-units.ts';
+import { tradeMeasuresOf } from '../../../src/preserving/foods/trade-measures.ts';
 import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
-import { amountOf as produceAmount } from '../../../src/preserving/recipes/produce-needed.ts';
-import { formatJarKind, formatNumber, formatQuantity, severalOf } from '../../../views/words/format.ts';
+import { formatJarKind, formatNumber, formatQuantity } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { listed } from '../../../views/words/sentences.ts';
 import type { WaitingMaterial } from '../../queries/year/waiting-material.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
+import { aboutWords, withoutPecks } from '../../words/buying/produce-words.ts';
 import { leftOverWords } from '../../words/canning/left-over-words.ts';
 import { acidInWords } from '../../words/process-words.ts';
 import { supplyAmount } from '../shared/supply-amount.ts';
@@ -39,13 +38,13 @@ const mayBeCanned = ({ canned, heldBack, alternatives }: BatchHere): boolean =>
 export const presentSetOut = (
   ofDay: readonly BatchHere[],
   { names: { supplies }, materials, waiting }: SetOutAsked,
-  { yields }: Pick<ReferenceTables, 'yields'>,
+  tables: Pick<ReferenceTables, 'yields' | 'measures'>,
   reading: Reading,
 ): readonly SetOutGroup[] => {
   const batches = ofDay.filter(mayBeCanned);
   const groups = [
     { title: 'Jars and new lids', lines: jarLines(batches, reading) },
-    { title: 'Produce in all', lines: produceLines(batches, yields, reading) },
+    { title: 'Produce in all', lines: produceLines(batches, tables, reading) },
     { title: 'Left of another batch', lines: takenLines(batches, materials, waiting, reading) },
     { title: 'Ingredients', lines: supplyLines(batches, supplies, reading) },
     { title: 'By recipe', lines: batches.map((batch) => potLine(batch, supplies, materials, reading)) },
@@ -67,40 +66,20 @@ function jarLines(batches: readonly BatchHere[], reading: Reading): string[] {
   );
 }
 
-/** Each crop summed over the day, with the bushels, crates or lugs the guide prints for it. */
+/** Each crop summed over the day, with the trade measure it is bought in. */
 function produceLines(
   batches: readonly BatchHere[],
-  yields: readonly ProduceYieldRow[],
+  tables: Pick<ReferenceTables, 'yields' | 'measures'>,
   reading: Reading,
 ): string[] {
-  const byCrop = new Map<string, { pounds: number; row: ProduceYieldRow | undefined }>();
-  for (const { recipe, batches: times } of batches) {
-    for (const { crop, lb } of recipe.produce) {
-      const before = byCrop.get(crop);
-      const printed = yields.find(({ foodKey }) => foodKey === recipe.process?.food);
-      byCrop.set(crop, {
-        pounds: (before?.pounds ?? 0) + lb * times,
-        row: before?.row ?? (recipe.produce.length === 1 ? printed : undefined),
-      });
-    }
-  }
-  return [...byCrop].map(([crop, { pounds, row }]) => {
-    const { containers } = produceAmount(pounds, row);
-    const named = `${formatQuantity(Math.ceil(pounds * 10) / 10, 'lb', reading)} ${cropGuessFor(crop).plural}`;
-    if (containers === null || row?.unitWeightLb == null) return named;
-    const weighs = formatQuantity(row.unitWeightLb, 'lb', reading);
-    return `${named}, about ${containersWords(containers.count, containers.unit)} of ${weighs}`;
+  const byCrop = new Map<string, number>();
+  for (const { recipe, batches: times } of batches)
+    for (const { crop, lb } of recipe.produce) byCrop.set(crop, (byCrop.get(crop) ?? 0) + lb * times);
+  return [...byCrop].map(([crop, pounds]) => {
+    const lb = Math.ceil(pounds * 10) / 10;
+    const about = aboutWords(lb, withoutPecks(tradeMeasuresOf(crop, tables)), reading);
+    return `${formatQuantity(lb, 'lb', reading)} ${cropGuessFor(crop).plural}${about === null ? '' : `, ${about}`}`;
   });
-}
-
-/** `¾ of a bushel`, `1¼ bushels`: to the next quarter, as nobody buys hundredths of one. */
-function containersWords(count: number, unit: string): string {
-  const quarters = kitchenAmount(Math.max(1, Math.ceil(count * 4 - 0.01)) / 4);
-  return count > 1
-    ? `${quarters} ${severalOf(unit)}`
-    : quarters === '1'
-      ? `1 ${unit}`
-      : `${quarters} of a ${unit}`;
 }
 
 /** Sugar, vinegar and the like summed over the day, with the packs they are bought in. */

@@ -6,6 +6,7 @@ import { type GlutAnswer, glutAnswers } from '../../../src/planning/glut/glut-an
 import { type GlutAtHand, glutAtHand } from '../../../src/planning/glut/glut-at-hand.ts';
 import { glutDifference } from '../../../src/planning/glut/glut-difference.ts';
 import { cropsHere, type GlutHere, glutHere } from '../../../src/planning/glut/glut-here.ts';
+import { tradeMeasuresOf } from '../../../src/preserving/foods/trade-measures.ts';
 import type { GlutInPlanProps } from '../../../views/pages/glut/glut-in-plan.tsx';
 import { GlutPage } from '../../../views/pages/glut/glut-page.tsx';
 import { noProblems } from '../../../views/parts/form.tsx';
@@ -15,13 +16,14 @@ import { glutInPlan } from '../../queries/year/glut-uses.ts';
 import { newestPlan, planById } from '../../queries/year/plans.ts';
 import { undoGlut, useGlut } from '../../records/year/use-glut.ts';
 import { supplyGuessFor, vesselGuesses } from '../../reference/first-year.ts';
+import { aboutWords, withoutPecks } from '../../words/buying/produce-words.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { presentPlanStatus } from '../../words/plan-status.ts';
 import { presentCautions } from '../../words/process-words.ts';
 import { type YearPicture, yearPicture } from '../../year/year-picture.ts';
 import { planNow } from '../shared/plan-now.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
-import { produceUnitChoices } from '../shared/produce-units.ts';
+import { produceUnitChoices, weightUnit } from '../shared/produce/units.ts';
 import { answerKey, makeWords, noteOn, presentAnswer } from './present-answers.ts';
 import { presentGlutChange, presentWay } from './present-glut.ts';
 
@@ -86,13 +88,19 @@ const pictureOf = (request: FastifyRequest): Promise<YearPicture> =>
 type Typed = Readonly<Record<string, string>>;
 
 const readTyped = (request: FastifyRequest, { loaded }: YearPicture, typed: Typed): Outcome<GlutHere> =>
-  glutHere(loaded, typed, request.server.reference, supplyGuessFor);
+  glutHere(loaded, typed, request.server.reference, supplyGuessFor, weightUnit(request.reading));
 
 const valuesOf = ({ reading }: FastifyRequest, typed: Typed) => ({
   crop: typed.crop ?? '',
   amount: typed.amount ?? '',
-  unit: typed.unit ?? (reading.units === 'metric' ? 'kg' : 'lb'),
+  unit: typed.unit ?? weightUnit(reading),
 });
+
+/** `84 lb of plums`, `84 lb of plums, about 1½ bushels,` */
+function glutWords({ server, reading }: FastifyRequest, { crop, name, lb }: GlutHere['glut']): string {
+  const about = aboutWords(lb, withoutPecks(tradeMeasuresOf(crop, server.reference)), reading);
+  return `${formatQuantity(lb, 'lb', reading)} of ${insideSentence(name)}${about === null ? '' : `, ${about},`}`;
+}
 
 const walkOfPicture =
   ({ itemYearById }: YearPicture): WalkOf =>
@@ -140,10 +148,7 @@ async function sendGlut(request: FastifyRequest, reply: FastifyReply, sent: Sent
         asked !== null && !asked.ok ? fieldProblems(asked.problems, ['crop', 'amount', 'unit']) : noProblems,
       units: produceUnitChoices,
       crops: cropsHere(picture.loaded, request.server.reference.harvestWindows).map(({ name }) => name),
-      title:
-        here === null
-          ? null
-          : `${formatQuantity(here.glut.lb, 'lb', reading)} of ${insideSentence(here.glut.name)} can become`,
+      title: here === null ? null : `${glutWords(request, here.glut)} can become`,
       ways:
         here === null
           ? []

@@ -1,3 +1,4 @@
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import { type CalendarDate, yearOf } from '../../../shared/week.ts';
 import { stationChoices } from '../../../src/harvest/find-ground.ts';
 import { stationsNear } from '../../../src/harvest/find-station.ts';
@@ -22,7 +23,7 @@ export interface GroundPicture {
   readonly known: KnownGround;
   readonly lateness: readonly SeasonLateness[];
   readonly sources: readonly Source[];
-  readonly reference: SeasonTables;
+  readonly reference: SeasonTables & Pick<ReferenceTables, 'yields' | 'measures'>;
   readonly today: CalendarDate;
   readonly reading: Reading;
 }

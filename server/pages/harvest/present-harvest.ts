@@ -19,6 +19,7 @@ import type { Item } from '../../../src/household/item.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
 import type { Source } from '../../../src/household/source.ts';
 import type { Plan } from '../../../src/planning/plan.ts';
+import { type MeasureWeight, tradeMeasuresOf } from '../../../src/preserving/foods/trade-measures.ts';
 import type { HarvestPageProps } from '../../../views/pages/harvest/harvest-page.tsx';
 import type { SeasonAxis, SeasonStripProps } from '../../../views/pages/harvest/season-strip.tsx';
 import type { FirstPickedProps, SourceRowProps } from '../../../views/pages/harvest/source-row.tsx';
@@ -35,7 +36,12 @@ import {
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
-import { pricePerWeight } from '../../words/price-per-weight.ts';
+import {
+  aboutWords,
+  produceWords,
+  sourcePriceWords,
+  withoutPecks,
+} from '../../words/buying/produce-words.ts';
 import { groundWords, guessWords } from '../../words/season-guess.ts';
 import {
   cropChoicesOfYear,
@@ -179,6 +185,9 @@ export function presentSource(
   const years = picture.yearsBySource.get(source.id) ?? [];
   const wanted = wantedByWeek(picture.plan, source);
   const current = yearShown(years, today);
+  const all = tradeMeasuresOf(source.crop, picture.ground.reference);
+  const measures = source.kind === 'garden' ? withoutPecks(all) : all;
+  const about = current === null ? null : aboutWords(current.lbPerWeek, measures, reading);
   return {
     sourceId: source.id,
     name: source.name,
@@ -191,14 +200,14 @@ export function presentSource(
     amount:
       current === null
         ? 'not written down'
-        : `${formatQuantity(current.lbPerWeek, 'lb', reading)} a week; keeps ${counted(formatNumber(source.useByDays, reading), 'day')} once picked`,
-    price: source.pricePerLb === 0 ? 'free' : pricePerWeight(source.pricePerLb, reading),
+        : `${formatQuantity(current.lbPerWeek, 'lb', reading)} a week${about === null ? '' : `, ${about}`}; keeps ${counted(formatNumber(source.useByDays, reading), 'day')} once picked`,
+    price: source.pricePerLb === 0 ? 'free' : sourcePriceWords(source, all, reading),
     poorYear: poorYearWords(source, reading),
     windows: years.map((year) => ({ year: String(year.season.year), words: windowWords(year, reading) })),
     guess: guessOf(picture, source),
     yearOf: presentCropYear(picture, source, keys),
     strip: current === null ? null : stripOf(source, years, current, wanted, today, reading),
-    wanted: wantedWords(wanted, reading),
+    wanted: wantedWords(wanted, measures, reading),
     recipes: recipes.flatMap((recipe) =>
       recipe.produce
         .filter((part) => part.crop === source.crop)
@@ -325,16 +334,24 @@ const wantedByWeek = (plan: Plan | null, source: Source): readonly WantedWeek[] 
     return lb > 0.05 ? [{ week, lb }] : [];
   });
 
-function wantedWords(wanted: readonly WantedWeek[], reading: Reading): string {
+function wantedWords(
+  wanted: readonly WantedWeek[],
+  measures: readonly MeasureWeight[],
+  reading: Reading,
+): string {
   if (wanted.length === 0) return 'Not in this year’s plan.';
   const total = wanted.reduce((sum, { lb }) => sum + lb, 0);
-  const weeks = wanted.map(
-    ({ week, lb }) => `${formatQuantity(lb, 'lb', reading)} in the ${formatWeek(week, reading)}`,
-  );
+  const amount = (lb: number): string => formatQuantity(lb, 'lb', reading);
+  const weeks = wanted.map(({ week, lb }) => `${amount(lb)} in the ${formatWeek(week, reading)}`);
   return wanted.length === 1
-    ? `The plan takes ${weeks.join('')}.`
-    : `The plan takes ${formatQuantity(total, 'lb', reading)}: ${weeks.join(', ')}.`;
+    ? `The plan takes ${weeks.join('')}${aboutBehind(total, measures, reading)}.`
+    : `The plan takes ${produceWords(total, measures, reading)}: ${weeks.join(', ')}.`;
 }
+
+const aboutBehind = (lb: number, measures: readonly MeasureWeight[], reading: Reading): string => {
+  const about = aboutWords(lb, measures, reading);
+  return about === null ? '' : `, ${about}`;
+};
 
 function stripOf(
   source: Source,

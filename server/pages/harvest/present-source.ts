@@ -1,9 +1,10 @@
-import { poundsPerKilogram } from '../../../shared/measures.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import { addDays, addMonths, type CalendarDate, yearOf } from '../../../shared/week.ts';
 import { guessedSeason } from '../../../src/harvest/known-ground.ts';
 import type { LocalWindowAnswer } from '../../../src/harvest/local-window.ts';
 import { seasonIn } from '../../../src/harvest/season.ts';
 import type { HarvestWindow, Source } from '../../../src/household/source.ts';
+import { tradeMeasuresOf } from '../../../src/preserving/foods/trade-measures.ts';
 import type {
   SourceValues,
   WindowFormProps,
@@ -13,9 +14,10 @@ import type { FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
 import { noProblems } from '../../../views/parts/form.tsx';
 import type { Reading } from '../../../views/words/reading.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
+import { saidPrice } from '../../words/buying/produce-words.ts';
 import { plain } from '../../words/plain-number.ts';
 import { answerWords, groundWords } from '../../words/season-guess.ts';
-import { produceUnitChoices } from '../shared/produce-units.ts';
+import { inWeight, perWeight, unitChoicesOf, weightUnit } from '../shared/produce/units.ts';
 import type { GroundPicture } from './present-ground.ts';
 
 export const sourceFields = [
@@ -26,6 +28,7 @@ export const sourceFields = [
   'priceUnit',
   'plants',
   'lbPerPlant',
+  'plantUnit',
   'useByDays',
   'poorYearsInTen',
   'poorYearPercent',
@@ -49,33 +52,31 @@ export const blankSource = (reading: Reading): SourceValues => ({
   priceUnit: weightUnit(reading),
   plants: '',
   lbPerPlant: '',
+  plantUnit: weightUnit(reading),
   useByDays: '3',
   poorYearsInTen: '0',
   poorYearPercent: '30',
   fallBack: 'buy',
 });
 
-/** Weights are shown, and typed, in pounds or in kilograms. */
-export const weightUnit = ({ units }: Reading): 'lb' | 'kg' => (units === 'metric' ? 'kg' : 'lb');
-
-const inWeight = (lb: number, { units }: Reading): number =>
-  units === 'metric' ? lb / poundsPerKilogram : lb;
-const perWeight = (amountPerLb: number, { units }: Reading): number =>
-  units === 'metric' ? amountPerLb * poundsPerKilogram : amountPerLb;
-
-export const sourceValues = (source: Source, reading: Reading): SourceValues => ({
-  name: source.name,
-  crop: source.crop,
-  kind: source.kind,
-  pricePerLb: plain(perWeight(source.pricePerLb, reading) / 100),
-  priceUnit: weightUnit(reading),
-  plants: source.plants === null ? '' : String(source.plants),
-  lbPerPlant: source.lbPerPlant === null ? '' : plain(inWeight(source.lbPerPlant, reading)),
-  useByDays: String(source.useByDays),
-  poorYearsInTen: plain(source.poorYearChance * 10),
-  poorYearPercent: plain(source.poorYearShare * 100),
-  fallBack: source.fallBack,
-});
+/** What a form of a source begins with; a price that was said for a bushel stands there for a bushel. */
+export function sourceValues(source: Source, reading: Reading, tables: ReferenceTables): SourceValues {
+  const said = saidPrice(source, tradeMeasuresOf(source.crop, tables));
+  return {
+    name: source.name,
+    crop: source.crop,
+    kind: source.kind,
+    pricePerLb: plain((said?.cents ?? perWeight(source.pricePerLb, reading)) / 100),
+    priceUnit: said?.measure ?? weightUnit(reading),
+    plants: source.plants === null ? '' : String(source.plants),
+    lbPerPlant: source.lbPerPlant === null ? '' : plain(inWeight(source.lbPerPlant, reading)),
+    plantUnit: weightUnit(reading),
+    useByDays: String(source.useByDays),
+    poorYearsInTen: plain(source.poorYearChance * 10),
+    poorYearPercent: plain(source.poorYearShare * 100),
+    fallBack: source.fallBack,
+  };
+}
 
 const lastDay = (endsOn: CalendarDate): CalendarDate => addDays(endsOn, -1);
 
@@ -127,7 +128,7 @@ export function presentWindows(source: Source, setting: WindowSetting): readonly
       sourceId: source.id,
       year,
       published: windowLine(source, setting, answer, isWritten),
-      units: produceUnitChoices,
+      units: unitChoicesOf(tradeMeasuresOf(source.crop, reference), setting.reading),
       keys: setting.keys(),
       values: {
         ...(source.windows.length === 0

@@ -4,6 +4,7 @@ import { bounds } from '../../../shared/bounds.ts';
 import { counted } from '../../../shared/counting.ts';
 import { dateWords } from '../../../shared/date-words.ts';
 import type { CropKey } from '../../../shared/ids.ts';
+import { asCents } from '../../../shared/money.ts';
 import { found, type Outcome, refused } from '../../../shared/problems.ts';
 import {
   choiceField,
@@ -36,7 +37,8 @@ import { renewSeasons, saveGround, saveLateness, sayFailed } from '../../records
 import { fieldProblems } from '../../words/field-problems.ts';
 import { cropChoices } from '../shared/crop-choices.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
-import { inPounds, pricedUnitChoices } from '../shared/produce-units.ts';
+import { inPounds } from '../shared/produce/typed.ts';
+import { pricedUnitChoices, produceUnitChoices } from '../shared/produce/units.ts';
 import { readByRules } from '../shared/read-by-rules.ts';
 import { wantsPart } from '../shared/wants-part.ts';
 import { harvestPicture, sourceOf } from './harvest-picture.ts';
@@ -48,7 +50,6 @@ import {
   sourceFields,
   sourceValues,
   type WindowSetting,
-  weightUnit,
   windowFields,
 } from './present-source.ts';
 
@@ -131,7 +132,15 @@ const harvest: FastifyPluginAsync = async (app) => {
   app.get<OfSource>('/harvest/:source', async (request, reply) => {
     const source = sourceOf(await harvestPicture(request), request.params.source);
 
-    return sendSource(request, reply, source, sourceValues(source, request.reading), noProblems, null, 200);
+    return sendSource(
+      request,
+      reply,
+      source,
+      sourceValues(source, request.reading, request.server.reference),
+      noProblems,
+      null,
+      200,
+    );
   });
 
   app.post('/harvest', async (request, reply) => {
@@ -153,7 +162,10 @@ const harvest: FastifyPluginAsync = async (app) => {
       return seeOther(reply, rowOf(source, '&said=saved'));
     }
 
-    const values = { ...sourceValues(source, request.reading), ...typedValues(request.body) };
+    const values = {
+      ...sourceValues(source, request.reading, request.server.reference),
+      ...typedValues(request.body),
+    };
     const problems = fieldProblems(outcome.problems, sourceFields);
     return sendSource(request, reply, source, values, problems, null, statusOf(outcome.problems));
   });
@@ -180,7 +192,7 @@ const harvest: FastifyPluginAsync = async (app) => {
         request,
         reply,
         source,
-        sourceValues(source, request.reading),
+        sourceValues(source, request.reading, request.server.reference),
         noProblems,
         sentBack,
         status,
@@ -246,23 +258,25 @@ async function writeSource(
   sourceId: string,
 ): Promise<Outcome<{ sourceId: string }>> {
   const typed = typedValues(request.body);
-  const { values, problems } = inPounds(request, typed, typed.crop ?? '', [
-    { field: 'pricePerLb', unitField: 'priceUnit', is: 'price' },
-    { field: 'lbPerPlant', unitField: 'weightUnit', is: 'amount' },
+  const { values, problems, pricedIn, asTyped } = inPounds(request, typed, typed.crop ?? '', [
+    { field: 'pricePerLb', unitField: 'priceUnit', isPrice: true },
+    { field: 'lbPerPlant', unitField: 'plantUnit' },
   ]);
   const asked = readForm(sourceAsTyped, { ...values, sourceId });
-  if (!asked.ok || problems.length > 0) return refused(...(asked.ok ? [] : asked.problems), ...problems);
+  if (!asked.ok || problems.length > 0)
+    return refused(...(asked.ok ? [] : asked.problems.map(asTyped)), ...problems);
   const { poorYearsInTen, poorYearPercent, ...source } = asked.value;
   return saveSource(recordingOf(request), {
     ...source,
+    pricedIn: pricedIn === null ? null : { measure: pricedIn.measure, cents: asCents(pricedIn.price * 100) },
     poorYearChance: poorYearsInTen / 10,
     poorYearShare: poorYearPercent / 100,
   });
 }
 
 async function writeWindow(request: FastifyRequest, source: Source, year: number): Promise<Outcome<unknown>> {
-  const { values, problems } = inPounds(request, typedValues(request.body), source.crop, [
-    { field: 'lbPerWeek', unitField: 'amountUnit', is: 'amount' },
+  const { values, problems, asTyped } = inPounds(request, typedValues(request.body), source.crop, [
+    { field: 'lbPerWeek', unitField: 'amountUnit' },
   ]);
   const sent = { ...values, sourceId: source.id };
   const asked = await readByRules(request, harvestWindowForm, sent, harvestWindowRules);
@@ -270,7 +284,7 @@ async function writeWindow(request: FastifyRequest, source: Source, year: number
   const inYear = beginsOn === undefined ? found(null) : beginsIn(year, beginsOn);
   if (asked.ok && inYear.ok && problems.length === 0)
     return saveHarvestWindow(recordingOf(request), asked.value);
-  return refused(...problemsIn(asked, inYear), ...problems);
+  return refused(...problemsIn(asked, inYear).map(asTyped), ...problems);
 }
 
 const beginsIn = (year: number, beginsOn: CalendarDate): Outcome<null> =>
@@ -332,7 +346,7 @@ async function sendSource(
         crops: cropChoices(recipes, published, values.crop, 'Choose a crop'),
         values,
         problems,
-        weight: weightUnit(reading),
+        units: produceUnitChoices,
         pricedUnits: pricedUnitChoices,
         save: source === null ? 'Add, then write down its dates' : 'Save the source',
       },

@@ -4,6 +4,7 @@ import { weekOf } from '../../../shared/week.ts';
 import { recipesHere } from '../../../src/planning/year/planned-recipes.ts';
 import { isCanned } from '../../../src/preserving/ask-gate.ts';
 import { nameQuestions, testedFoodOf } from '../../../src/preserving/foods/name-questions.ts';
+import { measuresIn } from '../../../src/preserving/foods/trade-measures.ts';
 import { copiedRecipe } from '../../../src/preserving/recipes/copied-recipe.ts';
 import { publishedLife } from '../../../src/preserving/recipes/recipe-life.ts';
 import { itemById, itemsOf, retiredItems } from '../../queries/household/items.ts';
@@ -102,6 +103,7 @@ export async function itemPicture(request: FastifyRequest, itemId: string): Prom
     reading,
     published: item.keeping === 'canned' ? publishedLife(item.shelfLifeKey, reference.shelfLives) : null,
     timeZone: household.timeZone,
+    measuresOf: measuresIn(reference),
     questions: new Map(
       all.recipes
         .filter((recipe) => recipe.itemId === item.id && isCanned(recipe, item))

@@ -37,6 +37,7 @@ import { problemsIn } from '../../records/record.ts';
 import { supplyGuessFor } from '../../reference/first-year.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { nameAnswered, recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { poundsFieldsOf, poundsOfCrop } from '../shared/produce/typed.ts';
 import { readByRules } from '../shared/read-by-rules.ts';
 import { postUncanned, postWay, sendUncanned } from './new-uncanned.ts';
 import {
@@ -247,10 +248,9 @@ function readPounds(request: FastifyRequest, recipe: TestedRecipe): Outcome<Read
   const problems: Problem[] = [];
   const pounds = new Map<string, number>();
   for (const { crop, name } of cropsOf(request, recipe)) {
-    const field = `lb-${crop}`;
-    const read = readForm(z.object({ lb: poundsField(name) }), { lb: sentText(request, field) });
-    if (read.ok) pounds.set(crop, read.value.lb);
-    else problems.push(...read.problems.map((problem) => ({ ...problem, path: [field] })));
+    const read = poundsOfCrop(request, crop, name);
+    if (read.ok) pounds.set(crop, read.value);
+    else problems.push(...read.problems);
   }
   return problems.length > 0 ? refused(...problems) : found(pounds);
 }
@@ -278,7 +278,7 @@ function backOf(
   problems: readonly Problem[],
 ): NewItemSentBack {
   const questions = nameQuestions(names, recipe);
-  const crops = cropsOf(request, recipe).map(({ crop }) => `lb-${crop}`);
+  const crops = cropsOf(request, recipe).flatMap(({ crop }) => poundsFieldsOf(crop));
   const asked = questions.ok ? askedTogether(questions.value) : null;
   const isNamed = sentText(request, 'name') !== '';
   const own = preserveFields.filter((field) => isNamed || field !== 'name');

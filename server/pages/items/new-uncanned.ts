@@ -25,10 +25,12 @@ import {
 } from '../../../views/pages/items/new-uncanned-page.tsx';
 import { type FormKeys, noProblems } from '../../../views/parts/form.tsx';
 import { withCelsius } from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
 import { jarStockOf } from '../../queries/household/kitchen.ts';
 import { materialsOf, recipesOf } from '../../queries/household/recipes.ts';
 import { addPreserve, newItemRules } from '../../records/household/items.ts';
 import { keepRecipe } from '../../records/household/recipes.ts';
+import { problemsIn } from '../../records/record.ts';
 import { byProductChoices } from '../../words/canning/left-over-words.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { jarChoices } from '../../words/jar-choices.ts';
@@ -36,6 +38,8 @@ import { plain } from '../../words/plain-number.ts';
 import { publishedLifeWords } from '../../words/published-life.ts';
 import { cropChoices } from '../shared/crop-choices.ts';
 import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
+import { inPounds } from '../shared/produce/typed.ts';
+import { poundsTyped, produceUnitChoices, weightUnit } from '../shared/produce/units.ts';
 import { readByRules } from '../shared/read-by-rules.ts';
 import { familyChoices, type NewItemSentBack } from './present-new-item.ts';
 import { presentWay } from './present-way.ts';
@@ -50,6 +54,7 @@ const blank: Readonly<Record<UncannedField, string>> = {
   lb: '',
   material: '',
   materialLb: '',
+  lbUnit: '',
   units: '',
   unit: 'bag',
   handsOnMinutes: '30',
@@ -86,15 +91,22 @@ export async function sendUncanned(
   return reply.page(NewUncannedPage, { frame: await reply.frame(), ...props }, status);
 }
 
+/** The crop of one batch in pounds, and what is wrong with the measure it was said in. */
+const cropInPounds = (request: FastifyRequest, typed: Readonly<Record<string, string>>) =>
+  inPounds(request, typed, typed.crop ?? '', [{ field: 'lb', unitField: 'lbUnit' }]);
+
 export async function postUncanned(
   request: FastifyRequest,
   reply: FastifyReply,
   way: UncannedWayRow | null,
 ): Promise<FastifyReply> {
-  const asked = await readByRules(request, uncannedForm, request.body, async (reader, legible) => [
+  const { values, problems, asTyped } = cropInPounds(request, typedValues(request.body));
+  const read = await readByRules(request, uncannedForm, values, async (reader, legible) => [
     ...(await newItemRules(reader, legible)),
     ...againstItsName(legible),
   ]);
+  const asked =
+    read.ok && problems.length === 0 ? read : refused(...problemsIn(read).map(asTyped), ...problems);
   const fit = asked.ok ? await keptSo(request, asked.value, way) : asked;
   const outcome = fit.ok
     ? await addPreserve(recordingOf(request), {
@@ -140,7 +152,10 @@ export async function postWay(
     bestQualityDays: '1',
     freezerQuarts: '',
   };
-  const asked = readForm(uncannedForm, typed);
+  const { values, problems, asTyped } = cropInPounds(request, typed);
+  const read = readForm(uncannedForm, values);
+  const asked =
+    read.ok && problems.length === 0 ? read : refused(...problemsIn(read).map(asTyped), ...problems);
   const fit = asked.ok ? await keptSo(request, asked.value, way) : asked;
   const outcome = fit.ok
     ? await keepRecipe(recordingOf(request), { itemId: addTo.id, recipe: recipeFor(fit.value) })
@@ -258,6 +273,12 @@ const recipeFor = ({ asked, jarKind, way, uses }: Uncanned): RecipeToKeep => ({
   uses,
 });
 
+/** What the book says in pounds, as the household weighs. */
+const inOwnWeight = <Values extends { readonly lb?: string }>(values: Values, reading: Reading): Values =>
+  values.lb === undefined || values.lb === ''
+    ? values
+    : { ...values, lb: poundsTyped(Number(values.lb), reading) };
+
 async function presentUncanned(
   request: FastifyRequest,
   { way, addTo }: UncannedAsked,
@@ -272,7 +293,8 @@ async function presentUncanned(
   ]);
   const values = {
     ...blank,
-    ...(way === null ? {} : valuesOfWay(way, recipes, materials, reference)),
+    lbUnit: weightUnit(request.reading),
+    ...(way === null ? {} : inOwnWeight(valuesOfWay(way, recipes, materials, reference), request.reading)),
     ...sentBack?.values,
   };
   const jarKinds = new Set([
@@ -287,6 +309,7 @@ async function presentUncanned(
     values,
     problems: sentBack?.problems ?? noProblems,
     families: familyChoices,
+    produceUnits: produceUnitChoices,
     keepings: uncannedKeepings.map((value) => ({ value, words: keepingWords[value] })),
     crops: cropChoices(recipes, reference.harvestWindows, values.crop, 'nothing harvested'),
     units: [

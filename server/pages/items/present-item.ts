@@ -1,6 +1,6 @@
 import { oneOrMore } from '../../../shared/counting.ts';
 import { countsAsKinds } from '../../../shared/meal-kinds.ts';
-import { poundsFieldOf } from '../../../shared/schemas/item.ts';
+import { poundsFieldOf, poundsLabel } from '../../../shared/schemas/item.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import { dateInZone } from '../../../shared/week.ts';
 import type { ShopPackSetting } from '../../../src/household/appetite.ts';
@@ -13,6 +13,7 @@ import type { LidStock, Material, Supply } from '../../../src/household/supplies
 import type { LeftOutRecipe } from '../../../src/planning/year/planned-recipes.ts';
 import { citationOf, inWords } from '../../../src/preserving/citation.ts';
 import type { NameQuestion } from '../../../src/preserving/foods/name-questions.ts';
+import type { MeasureWeight } from '../../../src/preserving/foods/trade-measures.ts';
 import type { TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
 import type { PublishedLife } from '../../../src/preserving/recipes/recipe-life.ts';
 import { wayOf } from '../../../src/preserving/uncanned/uncanned-ways.ts';
@@ -40,6 +41,7 @@ import { publishedLifeWords } from '../../words/published-life.ts';
 import { presentRecipeChanges } from '../../words/recipe-changes.ts';
 import { amountOf, unitsOf } from '../../words/shelf-units.ts';
 import { countsAsWords } from '../../words/year/meal-words.ts';
+import { poundsTyped, unitChoicesOf, weightUnit } from '../shared/produce/units.ts';
 import { supplyAmount } from '../shared/supply-amount.ts';
 import { presentLeftOvers } from './present-left-overs.ts';
 import { familyChoices } from './present-new-item.ts';
@@ -90,6 +92,8 @@ export interface ItemPicture {
   /** Names of each recipe that are asked about. */
   readonly questions: ReadonlyMap<string, readonly NameQuestion[]>;
   readonly timeZone: string;
+  /** The trade measures of a crop that have a published weight. */
+  readonly measuresOf: (crop: string) => readonly MeasureWeight[];
 }
 
 /** One form of the page that was sent back: `item`, `pack-<id>`, `recipe-<id>`, `retire`. */
@@ -193,7 +197,7 @@ const lineOf = ({ item, unitsLeft, recipes, leftOut, packs }: ItemPicture): stri
 
 function ownRecipe(
   recipe: Recipe,
-  { leftOut, guesses, supplies, copies, reference, reading }: ItemPicture,
+  { leftOut, guesses, supplies, copies, reference, reading, measuresOf }: ItemPicture,
   keys: FormKeys,
   retireKeys: FormKeys,
   changes: OwnRecipeProps['changes'],
@@ -239,7 +243,7 @@ function ownRecipe(
     keys,
     retireKeys,
     changes,
-    amounts: ownAmounts(recipe, sentBack),
+    amounts: ownAmounts(recipe, { measuresOf, reading }, sentBack),
     values: {
       cannerId: recipe.process?.cannerId ?? '',
       handsOnMinutes: String(recipe.atFirst.handsOnMinutes),
@@ -250,21 +254,34 @@ function ownRecipe(
 }
 
 /** What a batch of one's own way takes and gives, to be changed; null of what copies a printed recipe. */
-const ownAmounts = (recipe: Recipe, sentBack: ItemSentBack | null): OwnRecipeProps['amounts'] =>
+const ownAmounts = (
+  recipe: Recipe,
+  { measuresOf, reading }: Pick<ItemPicture, 'measuresOf' | 'reading'>,
+  sentBack: ItemSentBack | null,
+): OwnRecipeProps['amounts'] =>
   !hasOwnAmounts(recipe)
     ? null
     : [
         ...recipe.produce.map(({ crop, lb }) => ({
           field: poundsFieldOf(crop),
-          label: `Pounds of ${cropGuessFor(crop).plural.toLowerCase()} for one batch`,
-          unit: 'lb',
-          value: plain(lb),
+          label: poundsLabel(cropGuessFor(crop).plural.toLowerCase()),
+          unit: weightUnit(reading),
+          units: unitChoicesOf(measuresOf(crop), reading),
+          value: poundsTyped(lb, reading),
         })),
-        { field: 'units', label: 'One batch gives', unit: null, value: plain(recipe.atFirst.yieldLow) },
+        {
+          field: 'units',
+          label: 'One batch gives',
+          unit: '',
+          units: [],
+          value: plain(recipe.atFirst.yieldLow),
+        },
       ].map((one) => ({
         ...one,
         value: sentBack?.values[one.field] ?? one.value,
+        unit: sentBack?.values[`${one.field}Unit`] ?? one.unit,
         problem: sentBack?.problems[one.field],
+        unitProblem: sentBack?.problems[`${one.field}Unit`],
       }));
 
 /** What the names of a recipe are asked about, and what was answered. */

@@ -1,11 +1,12 @@
 import { counted } from '../../../shared/counting.ts';
 import { families } from '../../../shared/family.ts';
 import { asJarKind, type JarSize, mouths } from '../../../shared/jar.ts';
-import type { UncannedKeeping } from '../../../shared/schemas/item.ts';
+import { poundsLabel, type UncannedKeeping } from '../../../shared/schemas/item.ts';
 import type { RecipeKind } from '../../../shared/schemas/reference/recipe.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import type { UncannedWayRow } from '../../../shared/schemas/reference/uncanned-way.ts';
 import { inWords } from '../../../src/preserving/citation.ts';
+import { tradeMeasuresOf } from '../../../src/preserving/foods/trade-measures.ts';
 import { handsOnGuess } from '../../../src/preserving/recipes/hands-on-guess.ts';
 import { keptRecipe } from '../../../src/preserving/recipes/kept-recipe.ts';
 import type { TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
@@ -22,12 +23,12 @@ import {
   formatJarKind,
   formatJars,
   formatNumber,
-  formatQuantity,
   formatRange,
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
 import { publishedLifeWords } from '../../words/published-life.ts';
+import { poundsTyped, unitChoicesOf, weightUnit } from '../shared/produce/units.ts';
 import { supplyAmount } from '../shared/supply-amount.ts';
 import { poundsWords } from './present-way.ts';
 
@@ -250,17 +251,18 @@ export function presentNewPreserve(
       const field = `lb-${cropKey.replaceAll('_', '-')}`;
       return {
         field,
-        label: `Pounds of ${name} for one batch`,
+        label: poundsLabel(name),
         hint:
           lb === null
             ? 'No weight is published. Weigh it once, or write your guess.'
             : weighed === 'prepared'
               ? 'Published as prepared weight, rounded up: write more if you pit or peel much.'
-              : reading.units === 'metric'
-                ? `As published; that is ${formatQuantity(lb, 'lb', reading)}.`
-                : 'As published.',
-        value: sentBack?.values[field] ?? (lb === null ? '' : String(lb)),
+              : 'As published.',
+        value: sentBack?.values[field] ?? (lb === null ? '' : poundsTyped(lb, reading)),
+        unit: sentBack?.values[`${field}Unit`] ?? weightUnit(reading),
+        units: unitChoicesOf(tradeMeasuresOf(cropKey, reference), reading),
         problem: sentBack?.problems[field],
+        unitProblem: sentBack?.problems[`${field}Unit`],
       };
     }),
     leftOver:
@@ -268,9 +270,12 @@ export function presentNewPreserve(
         ? null
         : {
             field: 'materialLb',
-            label: `Pounds of ${recipe.material} for one batch`,
+            label: poundsLabel(recipe.material),
             hint: 'What another batch leaves. No weight is published: weigh it once, or write your guess.',
             value: sentBack?.values.materialLb ?? '',
+            unit: 'lb',
+            units: [],
+            unitProblem: undefined,
             problem: sentBack?.problems.materialLb,
           },
     supplies: kept.supplies.map(

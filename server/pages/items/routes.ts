@@ -9,8 +9,6 @@ import {
   ownRecipeForm,
   ownYieldForm,
   packForm,
-  poundsField,
-  poundsFieldOf,
   supplyForm,
 } from '../../../shared/schemas/item.ts';
 import { hasOwnAmounts, type NameDenial } from '../../../src/household/recipe.ts';
@@ -49,6 +47,7 @@ import { fieldProblems } from '../../words/field-problems.ts';
 import { plain } from '../../words/plain-number.ts';
 import { itemHead } from '../shared/item-head.ts';
 import { nameAnswered, recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { poundsFieldsOf, poundsOfCrop } from '../shared/produce/typed.ts';
 import { readByRules } from '../shared/read-by-rules.ts';
 import { itemPicture, itemsPicture } from './items-picture.ts';
 import {
@@ -206,7 +205,7 @@ const items: FastifyPluginAsync = async (app) => {
       : both;
     if (outcome.ok) return seeOther(reply, `/items/${picture.item.id}?said=saved#recipes`);
 
-    const fields = [...ownRecipeFields, 'units', ...cropsOf(picture, recipe).map(poundsFieldOf)];
+    const fields = [...ownRecipeFields, 'units', ...cropsOf(picture, recipe).flatMap(poundsFieldsOf)];
     return sendBack(request, reply, picture, `recipe-${recipe}`, fields, outcome.problems);
   });
 
@@ -343,11 +342,9 @@ function amountsSent(
   const problems = yields.ok ? [] : [...yields.problems];
   const lbByCrop = new Map<string, number>();
   for (const { crop } of recipe.produce) {
-    const field = poundsFieldOf(crop);
-    const schema = z.object({ lb: poundsField(cropGuessFor(crop).plural.toLowerCase()) });
-    const read = readForm(schema, { lb: sentText(request, field) });
-    if (read.ok) lbByCrop.set(crop, read.value.lb);
-    else problems.push(...read.problems.map((problem) => ({ ...problem, path: [field] })));
+    const read = poundsOfCrop(request, crop, cropGuessFor(crop).plural.toLowerCase());
+    if (read.ok) lbByCrop.set(crop, read.value);
+    else problems.push(...read.problems);
   }
   return yields.ok && problems.length === 0
     ? found({ units: yields.value.units, lbByCrop })

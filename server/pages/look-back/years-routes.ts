@@ -20,7 +20,8 @@ import { gardenYieldRules, sayGardenYield } from '../../records/year/harvest.ts'
 import { fieldProblems } from '../../words/field-problems.ts';
 import { type YearPicture, yearPicture } from '../../year/year-picture.ts';
 import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
-import { inPounds, produceUnitChoices } from '../shared/produce-units.ts';
+import { inPounds } from '../shared/produce/typed.ts';
+import { produceUnitChoices, weightUnit } from '../shared/produce/units.ts';
 import { readByRules } from '../shared/read-by-rules.ts';
 import { lbPutUp, presentFoods, presentGarden, presentSeasons, yearsShown } from './present-years.ts';
 
@@ -58,11 +59,12 @@ async function writeYield(request: FastifyRequest): Promise<Outcome<unknown>> {
   const typed = typedValues(request.body);
   const { sources } = (await pictureOf(request)).loaded.facts;
   const crop = sources.find(({ id }) => id === typed.sourceId)?.crop ?? '';
-  const { values, problems } = inPounds(request, typed, crop, [
-    { field: 'lb', unitField: 'amountUnit', is: 'amount' },
+  const { values, problems, asTyped } = inPounds(request, typed, crop, [
+    { field: 'lb', unitField: 'amountUnit' },
   ]);
   const asked = await readByRules(request, gardenYieldForm, values, gardenYieldRules);
-  if (!asked.ok || problems.length > 0) return refused(...(asked.ok ? [] : asked.problems), ...problems);
+  if (!asked.ok || problems.length > 0)
+    return refused(...(asked.ok ? [] : asked.problems.map(asTyped)), ...problems);
   return sayGardenYield(recordingOf(request), asked.value);
 }
 
@@ -121,7 +123,7 @@ async function sendPage(
                 sourceId: first.id,
                 year: String(year),
                 lb: '',
-                amountUnit: reading.units === 'metric' ? 'kg' : 'lb',
+                amountUnit: weightUnit(reading),
                 plants: '',
                 ...sent.values,
               },

@@ -12,8 +12,9 @@ import type { FormKeys } from '../../../views/parts/form.tsx';
 import { noProblems } from '../../../views/parts/form.tsx';
 import type { LineTickProps, LineTyped, SettledLine } from '../../../views/parts/line-tick.tsx';
 import { formatDay, formatMoney, unitFor } from '../../../views/words/format.ts';
+import { pricePerWeight } from '../../words/buying/price-per-weight.ts';
 import { type PlannedNames, purchaseWords } from '../../words/planned-words.ts';
-import { pricePerWeight } from '../../words/price-per-weight.ts';
+import { unitChoicesOf, weightUnit } from './produce/units.ts';
 
 /** A line that was sent back, with what was typed and what is wrong with it. */
 export interface FailedLine {
@@ -22,7 +23,14 @@ export interface FailedLine {
   readonly problems: readonly Problem[];
 }
 
-const nothingTyped: LineTyped = { amount: '', paid: '', boughtOn: '', rest: false, problems: noProblems };
+const nothingTyped: LineTyped = {
+  amount: '',
+  amountUnit: '',
+  paid: '',
+  boughtOn: '',
+  rest: false,
+  problems: noProblems,
+};
 
 export const presentTick = (
   purchase: PlannedPurchase,
@@ -51,6 +59,7 @@ export const presentTick = (
     back,
     words: `${what}, ${quantity}`,
     unit: unitOf(purchase, names),
+    units: unitsOf(purchase, names),
     planned: `${quantity}${price}, today`,
     keys: keys(),
     typed: failed !== null && isSameLine(failed.line, line) ? failed.typed : nothingTyped,
@@ -65,7 +74,14 @@ export const presentTick = (
 const lineAddress = ({ week, kind, what, pack }: PurchaseLine): string =>
   [week, kind, what, ...(pack === null ? [] : [pack])].join(' ');
 
-const unitOf = ({ kind, what, unit }: PlannedPurchase, { items, supplies }: PlannedNames): string => {
+/** What an amount of produce may be said in; empty of everything else. */
+const unitsOf = ({ kind, what }: PlannedPurchase, { sources, measuresOf, reading }: PlannedNames) => {
+  const crop = kind === 'produce' ? sources.find(({ id }) => id === what)?.crop : undefined;
+  return crop === undefined ? [] : unitChoicesOf(measuresOf(crop), reading);
+};
+
+const unitOf = ({ kind, what, unit }: PlannedPurchase, names: PlannedNames): string => {
+  const { items, supplies } = names;
   switch (kind) {
     case 'item': {
       const item = items.find(({ id }) => id === what);
@@ -74,7 +90,7 @@ const unitOf = ({ kind, what, unit }: PlannedPurchase, { items, supplies }: Plan
     case 'supply':
       return unitFor(2, supplies.find(({ id }) => id === what)?.unit ?? unit);
     case 'produce':
-      return 'lb';
+      return weightUnit(names.reading);
     case 'jars':
       return 'jars';
     case 'lids':

@@ -1,14 +1,16 @@
 import type { FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import type { Outcome, Problem } from '../../../shared/problems.ts';
+import { type Outcome, type Problem, refused } from '../../../shared/problems.ts';
 import { boughtForm, lineForm } from '../../../shared/schemas/buying.ts';
 import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import { type CalendarDate, calendarDate } from '../../../shared/week.ts';
 import type { PurchaseLine } from '../../../src/household/purchase.ts';
+import { sourcesOf } from '../../queries/year/harvest.ts';
 import { boughtRules, markBought, skipLine, undoLine } from '../../records/year/bought.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import type { FailedLine } from './buying-lines.ts';
 import { recordingOf, sentText } from './posting.ts';
+import { type InPounds, inPounds } from './produce/typed.ts';
 import { readByRules } from './read-by-rules.ts';
 
 const answered = z.enum(['bought', 'skipped']).catch('bought');
@@ -20,14 +22,28 @@ export const answerLine = async (request: FastifyRequest): Promise<Outcome<unkno
     return line.ok ? skipLine(recordingOf(request), line.value) : line;
   }
   const typed = typedValues(request.body);
+  const { values, problems, asTyped } = await amountInPounds(request, typed);
   const sent = {
-    ...typed,
+    ...values,
     paid: typed.paid ? typed.paid : null,
     boughtOn: typed.boughtOn || dayItWaited(typed.waitedSince, request.today),
   };
   const asked = await readByRules(request, boughtForm, sent, boughtRules);
-  return asked.ok ? markBought(recordingOf(request), asked.value) : asked;
+  if (asked.ok && problems.length === 0) return markBought(recordingOf(request), asked.value);
+  return refused(...(asked.ok ? [] : asked.problems.map(asTyped)), ...problems);
 };
+
+/** Produce may be said in the trade measures of its crop; what else is on the list has one unit. */
+async function amountInPounds(
+  request: FastifyRequest,
+  typed: Readonly<Record<string, string>>,
+): Promise<Pick<InPounds, 'values' | 'problems' | 'asTyped'>> {
+  const sources = typed.kind === 'produce' ? await sourcesOf(request.server.db, request.household.id) : [];
+  const source = sources.find(({ id }) => id === typed.what);
+  return source === undefined
+    ? { values: typed, problems: [], asTyped: (problem) => problem }
+    : inPounds(request, typed, source.crop, [{ field: 'amount', unitField: 'amountUnit' }]);
+}
 
 /** What waited on a device was bought on the day it was pressed there; a device whose clock is ahead bought it today. */
 const dayItWaited = (waitedSince: string | undefined, today: CalendarDate): string => {
@@ -50,10 +66,11 @@ export const failedLine = (request: FastifyRequest, problems: readonly Problem[]
     },
     typed: {
       amount: sentText(request, 'amount'),
+      amountUnit: sentText(request, 'amountUnit'),
       paid: sentText(request, 'paid'),
       boughtOn: sentText(request, 'boughtOn'),
       rest: sentText(request, 'rest') === 'asked',
-      problems: fieldProblems(problems, ['amount', 'paid', 'boughtOn']),
+      problems: fieldProblems(problems, ['amount', 'amountUnit', 'paid', 'boughtOn']),
     },
     problems,
   };

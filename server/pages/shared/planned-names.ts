@@ -1,4 +1,5 @@
 import type { FastifyRequest } from 'fastify';
+import { measuresIn } from '../../../src/preserving/foods/trade-measures.ts';
 import { itemsOnShelf } from '../../queries/household/items.ts';
 import { cannersOf } from '../../queries/household/kitchen.ts';
 import { recipesOf, suppliesOf } from '../../queries/household/recipes.ts';
@@ -23,5 +24,6 @@ export async function plannedNames(request: FastifyRequest): Promise<PlannedName
     supplies: allSupplies,
     canners: allCanners,
     reading: request.reading,
+    measuresOf: measuresIn(request.server.reference),
   };
 }

@@ -70,7 +70,13 @@ const standIns: Partial<Record<FittedName, Readonly<Record<string, Cell>>>> = {
     session_weekday: usualHours.sessionWeekday,
   },
   place: { capacity_quarts: null },
-  source: { price_cents_per_lb: 0, plants: null, lb_per_plant: null },
+  source: {
+    price_cents_per_lb: 0,
+    price_measure: null,
+    price_measure_cents: null,
+    plants: null,
+    lb_per_plant: null,
+  },
   item_group: { unit_jar: null },
   supply: { pack_quantity: 1, pack_price_cents: 0, on_hand: 0 },
 };

@@ -32,6 +32,10 @@ export async function sourcesOf(db: Database, householdId: HouseholdId): Promise
     name: row.name,
     kind: row.kind,
     pricePerLb: row.price_cents_per_lb as Cents,
+    pricedIn:
+      row.price_measure === null || row.price_measure_cents === null
+        ? null
+        : { measure: row.price_measure, cents: row.price_measure_cents as Cents },
     plants: row.plants,
     lbPerPlant: row.lb_per_plant,
     useByDays: row.use_by_days,

@@ -26,7 +26,7 @@ async function knownSource(recorder: Recorder, sourceId: string): Promise<Outcom
 /** Adds a source or changes one. */
 export const saveSource = (
   recording: Recording,
-  request: SourceRequest,
+  request: SourceRequest & Partial<Pick<Source, 'pricedIn'>>,
 ): Promise<Outcome<{ readonly sourceId: SourceId }>> =>
   record(recording, 'save source', request, async (recorder) => {
     if (request.sourceId !== null) {
@@ -49,6 +49,8 @@ export const saveSource = (
       name: request.name,
       kind: request.kind,
       price_cents_per_lb: request.pricePerLb,
+      price_measure: request.pricedIn?.measure ?? null,
+      price_measure_cents: request.pricedIn?.cents ?? null,
       plants: request.plants,
       lb_per_plant: request.lbPerPlant,
       use_by_days: request.useByDays,

@@ -1,10 +1,11 @@
 import { bounds } from '../../../shared/bounds.ts';
 import type { CropKey } from '../../../shared/ids.ts';
 import { found, type Outcome, refused, together } from '../../../shared/problems.ts';
-import { fitting, readForm } from '../../../shared/schemas/form-fields.ts';
+import { fitting, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import { glutForm } from '../../../shared/schemas/glut.ts';
 import type { HarvestWindowRow } from '../../../shared/schemas/reference/harvest-window.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import { amountSaid, producesSaid } from '../../../shared/trade-measure.ts';
 import { cropName } from '../../harvest/crop-name.ts';
 import { poundsOfProduce } from '../../preserving/foods/trade-measures.ts';
 import type { GuessSupply } from '../../preserving/recipes/recipe-to-keep.ts';
@@ -32,9 +33,10 @@ export function glutHere(
   typed: unknown,
   reference: ReferenceTables,
   guessSupply: GuessSupply,
+  weight: 'lb' | 'kg' = 'lb',
 ): Outcome<GlutHere> {
   const own = cropsHere(loaded, reference.harvestWindows);
-  const glut = readGlut(own, cropsOfBook(reference), typed, reference);
+  const glut = readGlut(own, cropsOfBook(reference), typed, reference, weight);
   if (!glut.ok) return glut;
   const { crop, isKept } = glut.value;
   return found({
@@ -60,15 +62,17 @@ function readGlut(
   inBook: readonly NamedCrop[],
   typed: unknown,
   reference: ReferenceTables,
+  weight: 'lb' | 'kg',
 ): Outcome<NamedGlut> {
-  const asked = readForm(glutForm, typed);
-  const { crop } = fitting(glutForm, typed);
+  const said = withUnitSaid(typed);
+  const asked = readForm(glutForm, said);
+  const { crop } = fitting(glutForm, said);
   if (crop === undefined) return asked.ok ? refused() : asked;
   const meant = cropMeant(own, inBook, crop);
   const both = together(asked, meant);
   if (!both.ok) return both;
   const [{ amount, unit }, named] = both.value;
-  const lb = poundsOfProduce(amount, unit, { key: named.crop, name: named.name }, reference);
+  const lb = poundsOfProduce(amount, unit, { key: named.crop, name: named.name }, reference, weight);
   if (!lb.ok) return lb;
   if (lb.value > bounds.glut.to)
     return refused({
@@ -77,6 +81,19 @@ function readGlut(
       message: `${amount} of these are ${Math.round(lb.value)} lb, more than ${bounds.glut.to} lb. Write less.`,
     });
   return found({ ...named, lb: lb.value });
+}
+
+/** `2 bushels` in the field of the amount goes before the unit that stands beside it. */
+function withUnitSaid(typed: unknown): unknown {
+  const { amount, unit, ...rest } = typedValues(typed);
+  if (amount === undefined) return typed;
+  const chosen = producesSaid.find((one) => one === unit);
+  const said = amountSaid(amount, chosen ?? 'lb');
+  return {
+    ...rest,
+    amount: said.amount,
+    unit: chosen === undefined && said.amount === amount ? unit : said.unit,
+  };
 }
 
 /** The one crop that is meant, of those kept here or else of the recipe book. */

@@ -1,7 +1,13 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
-import { type ProduceUnit, tradeMeasures } from '../../../shared/trade-measure.ts';
+import { aboutWords, produceWords } from '../../../server/words/buying/produce-words.ts';
+import { amountSaid, type ProduceUnit, tradeMeasures } from '../../../shared/trade-measure.ts';
+import { readTypedNumber } from '../../../shared/typed-number.ts';
+import { asDate } from '../../../shared/week.ts';
 import { poundsOfProduce, tradeMeasuresOf } from '../../../src/preserving/foods/trade-measures.ts';
+import { kitchenAmount } from '../../../src/preserving/lookup/display-units.ts';
+import { readingOf } from '../../../views/words/reading.ts';
 
 const tables = loadReferenceTables();
 const pounds = (amount: number, unit: ProduceUnit, key: string) => {
@@ -58,3 +64,106 @@ describe('a trade measure of produce', () => {
     }
   });
 });
+
+describe('an amount of produce as it is said', () => {
+  it.each([
+    ['40', '40', 'lb'],
+    ['40 lb', '40', 'lb'],
+    ['12 kilos', '12', 'kg'],
+    ['2 bushels', '2', 'bushel'],
+    ['1½ half-bushels', '1½', 'half-bushel'],
+    ['3 half bushels', '3', 'half-bushel'],
+    ['½ of a bushel', '½', 'bushel'],
+    ['half a bushel', '1/2', 'bushel'],
+    ['a bushel', '1', 'bushel'],
+    ['1 1/2 Pecks', '1 1/2', 'peck'],
+    ['2 bu.', '2', 'bushel'],
+    ['32 a bushel', '32', 'bushel'],
+    ['32/lug', '32', 'lug'],
+    ['7 per crate', '7', 'crate'],
+    ['2 flats', '2', 'flat'],
+    ['lots', 'lots', 'lb'],
+    ['bushels', 'bushels', 'bushel'],
+    ['2 albums', '2 albums', 'lb'],
+    ['', '', 'lb'],
+  ] as const)('“%s” is “%s” in %s', (typed, amount, unit) => {
+    expect(amountSaid(typed, 'lb')).toEqual({ amount, unit });
+  });
+
+  it('is in what was chosen where nothing stands behind it', () => {
+    expect(amountSaid('2', 'peck')).toEqual({ amount: '2', unit: 'peck' });
+  });
+
+  const withMeasures = [...new Set(tables.harvestWindows.map(({ cropKey }) => cropKey))].filter(
+    (crop) => tradeMeasuresOf(crop, tables).length > 0,
+  );
+  const american = readingOf({ locale: 'en-US', units: 'us', weekStartsOn: 'sunday' }, asDate('2026-08-17'));
+  const metric = readingOf(
+    { locale: 'en-GB', units: 'metric', weekStartsOn: 'monday' },
+    asDate('2026-08-17'),
+  );
+  const amounts = fc.record({
+    crop: fc.constantFrom(...withMeasures),
+    quarters: fc.integer({ min: 1, max: 200 }),
+    at: fc.nat(4),
+  });
+
+  it('comes back as it was typed, in any measure of any crop that has one', () => {
+    expect(withMeasures.length).toBeGreaterThan(20);
+    fc.assert(
+      fc.property(amounts, ({ crop, quarters, at }) => {
+        const measures = tradeMeasuresOf(crop, tables);
+        const { measure } = measures[at % measures.length] as (typeof measures)[number];
+        const typed = amountSaid(`${kitchenAmount(quarters / 4)} ${measure}s`, 'lb');
+        const lb = poundsOfProduce(amountOf(typed.amount), typed.unit, { key: crop, name: crop }, tables);
+        if (!lb.ok) throw new Error(`expected pounds of ${crop}`);
+
+        const about = aboutWords(lb.value, measures, american);
+        const least =
+          Math.min(...measures.filter((one) => one.measure !== 'half-bushel').map((one) => one.lb)) / 2;
+        if (about === null) {
+          expect(lb.value).toBeLessThan(least);
+          return;
+        }
+        const shown = amountSaid(about.replace(/^about /, ''), 'lb');
+        const again = poundsOfProduce(amountOf(shown.amount), shown.unit, { key: crop, name: crop }, tables);
+        const own = measures.find((one) => one.measure === shown.unit)?.lb ?? 0;
+        if (!again.ok) throw new Error(`expected pounds of ${crop} again`);
+        // To the next quarter of the measure it is shown in; exact where a quarter was typed in that measure.
+        expect(again.value).toBeGreaterThanOrEqual(lb.value - own * 0.01);
+        expect(again.value - lb.value).toBeLessThan(own / 4);
+        if (shown.unit === measure) expect(again.value).toBeCloseTo(lb.value, 6);
+      }),
+      { seed: 20270117, numRuns: 400 },
+    );
+  });
+
+  it('is shown to a metric household in kilograms alone', () => {
+    fc.assert(
+      fc.property(amounts, ({ crop, quarters }) => {
+        expect(produceWords(quarters, tradeMeasuresOf(crop, tables), metric)).toMatch(/^[\d,.]+ kg$/);
+      }),
+      { seed: 20270117 },
+    );
+  });
+
+  // 63 lb of tomatoes at 53 lb a bushel (USDA Complete Guide 3, p3-7).
+  it.each([
+    [63, 'tomato', '63 lb, about 1¼ bushels'],
+    [53, 'tomato', '53 lb, about 1 bushel'],
+    [27, 'tomato', '27 lb, about ¾ of a bushel'],
+    [26.5, 'tomato', '26.5 lb, about ½ of a bushel'],
+    [20, 'tomato', '20 lb, about 1¾ pecks'],
+    [6, 'tomato', '6 lb'],
+    [36, 'strawberry', '36 lb, about 1 crate'],
+    [80, 'quince', '80 lb'],
+  ])('%d lb of %s are %s', (lb, crop, words) => {
+    expect(produceWords(lb, tradeMeasuresOf(crop, tables), american)).toBe(words);
+  });
+});
+
+const amountOf = (text: string): number => {
+  const read = readTypedNumber(text, { fractions: true });
+  if (read.kind !== 'number') throw new Error(`expected a number; found ${text}`);
+  return read.value;
+};

@@ -305,6 +305,8 @@ const ofTheProgram = new Set([
     'load_clock_event.steady_ms',
   ],
   ...['bought.what', 'store_event.quantity', 'upkeep_event.recorded_by'],
+  // Said as the price of a source and what it is for.
+  'source.price_measure_cents',
   // Copied from the canner's own columns.
   ...[
     'upkeep_event.gauge_off_at_5_psi',

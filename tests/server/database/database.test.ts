@@ -774,6 +774,8 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     name: 'text',
     kind: 'text',
     price_cents_per_lb: 'number',
+    price_measure: 'text?',
+    price_measure_cents: 'number?',
     plants: 'number?',
     lb_per_plant: 'number?',
     use_by_days: 'number',

@@ -28,8 +28,8 @@ export interface SourceFormProps {
   readonly crops: readonly Choice[];
   readonly values: SourceValues;
   readonly problems: FieldProblems;
-  /** What weights are typed in. */
-  readonly weight: 'lb' | 'kg';
+  /** What an amount of any crop may be typed in. */
+  readonly units: readonly Choice[];
   /** What a price may be for. */
   readonly pricedUnits: readonly Choice[];
   readonly save: string;
@@ -44,6 +44,7 @@ export interface SourceValues {
   readonly priceUnit: string;
   readonly plants: string;
   readonly lbPerPlant: string;
+  readonly plantUnit: string;
   readonly useByDays: string;
   readonly poorYearsInTen: string;
   readonly poorYearPercent: string;
@@ -103,18 +104,8 @@ export const SourcePage = ({ frame, title, source, windows, retire }: SourcePage
   </Page>
 );
 
-const SourceForm = ({
-  action,
-  keys,
-  crops,
-  values,
-  problems,
-  weight,
-  pricedUnits,
-  save,
-}: SourceFormProps) => (
+const SourceForm = ({ action, keys, crops, values, problems, units, pricedUnits, save }: SourceFormProps) => (
   <PostForm action={action} keys={keys} problems={problems} label="The source">
-    <input type="hidden" name="weightUnit" value={weight} />
     <InputField
       form="source"
       name="name"
@@ -188,8 +179,15 @@ const SourceForm = ({
         value={values.lbPerPlant}
         inputMode="decimal"
         width="short"
-        unit={`${weight} a year`}
         problem={problems.lbPerPlant}
+      />
+      <SelectField
+        form="source"
+        name="plantUnit"
+        label="In, a year"
+        value={values.plantUnit}
+        choices={units}
+        problem={problems.plantUnit}
       />
     </div>
     <div class="form-row">

@@ -11,6 +11,7 @@ import {
 } from '../../parts/form.tsx';
 import { type AskedName, NameQuestion } from '../../parts/name-question.tsx';
 import { Part } from '../../parts/part.tsx';
+import { ProduceField } from '../../parts/produce-field.tsx';
 import { FirstUseFields, HowSureField } from './use-fields.tsx';
 
 export interface NewPreserveProps {
@@ -47,7 +48,10 @@ export interface CropField {
   readonly label: string;
   readonly hint: string;
   readonly value: string;
+  readonly unit: string;
+  readonly units: readonly Choice[];
   readonly problem: string | undefined;
+  readonly unitProblem: string | undefined;
 }
 
 const form = 'new-preserve';
@@ -107,17 +111,17 @@ export const NewPreservePage = (props: NewPreserveProps) => {
           problem={problems.jarKind}
         />
         {[...props.crops, ...(props.leftOver === null ? [] : [props.leftOver])].map((crop) => (
-          <InputField
+          <ProduceField
             key={crop.field}
             form={form}
             name={crop.field}
             label={crop.label}
             hint={crop.hint}
             value={crop.value}
-            inputMode="decimal"
-            width="short"
-            unit="lb"
+            unit={crop.unit}
+            units={crop.units}
             problem={crop.problem}
+            unitProblem={crop.unitProblem}
           />
         ))}
         <InputField

@@ -9,6 +9,7 @@ import {
   PostForm,
   SelectField,
 } from '../../parts/form.tsx';
+import { ProduceField } from '../../parts/produce-field.tsx';
 import { WaySteps, type WayStepsProps } from '../../parts/way-steps.tsx';
 import { pageNames } from '../../words/page-names.ts';
 import { FirstUseFields, HowSureField } from './use-fields.tsx';
@@ -19,6 +20,7 @@ export type UncannedField =
   | 'keeping'
   | 'crop'
   | 'lb'
+  | 'lbUnit'
   | 'material'
   | 'materialLb'
   | 'units'
@@ -46,6 +48,8 @@ export interface NewUncannedProps {
   /** The item that gets one more way; null for a new one. */
   readonly addTo: { readonly id: string; readonly name: string } | null;
   readonly units: readonly Choice[];
+  /** What the crop of a batch may be measured in. */
+  readonly produceUnits: readonly Choice[];
   /** "Published: strawberries, frozen, 243 to 365 days at 0°F." One line for each way of keeping. */
   readonly lives: readonly string[];
 }
@@ -172,7 +176,7 @@ export const NewUncannedPage = (props: NewUncannedProps) => {
   );
 };
 
-const MadeOf = ({ values, problems, crops, materials }: NewUncannedProps) => (
+const MadeOf = ({ values, problems, crops, materials, produceUnits }: NewUncannedProps) => (
   <>
     <div class="form-row">
       <SelectField
@@ -184,17 +188,17 @@ const MadeOf = ({ values, problems, crops, materials }: NewUncannedProps) => (
         choices={crops}
         problem={problems.crop}
       />
-      <InputField
-        form={form}
-        name="lb"
-        label="Pounds for one batch"
-        value={values.lb}
-        inputMode="decimal"
-        width="short"
-        unit="lb"
-        problem={problems.lb}
-      />
     </div>
+    <ProduceField
+      form={form}
+      name="lb"
+      label="For one batch"
+      value={values.lb}
+      unit={values.lbUnit}
+      units={produceUnits}
+      problem={problems.lb}
+      unitProblem={problems.lbUnit}
+    />
     <div class="form-row">
       <SelectField
         form={form}

@@ -7,6 +7,7 @@ import {
   PostForm,
   SelectField,
 } from '../../parts/form.tsx';
+import { ProduceField } from '../../parts/produce-field.tsx';
 import { WaySteps, type WayStepsProps } from '../../parts/way-steps.tsx';
 import { LeftOvers, type LeftOversProps } from './left-overs.tsx';
 import { RecipeChanges, type RecipeChangesProps } from './recipe-changes.tsx';
@@ -44,9 +45,12 @@ export interface OwnRecipeProps {
 export interface OwnAmount {
   readonly field: string;
   readonly label: string;
-  readonly unit: string | null;
+  /** Empty of what is counted. */
+  readonly unit: string;
+  readonly units: readonly Choice[];
   readonly value: string;
   readonly problem: string | undefined;
+  readonly unitProblem: string | undefined;
 }
 
 interface OwnRecipeParts {
@@ -146,20 +150,20 @@ export const OwnRecipe = ({ itemId, recipe, canners }: OwnRecipeParts) => {
               unit="minutes"
               problem={problems.handsOnMinutes}
             />
-            {(recipe.amounts ?? []).map(({ field, label, unit, value, problem }) => (
-              <InputField
-                key={field}
-                form={form}
-                name={field}
-                label={label}
-                value={value}
-                inputMode="decimal"
-                width="short"
-                {...(unit === null ? {} : { unit })}
-                problem={problem}
-              />
-            ))}
           </div>
+          {(recipe.amounts ?? []).map(({ field, label, unit, units, value, problem, unitProblem }) => (
+            <ProduceField
+              key={field}
+              form={form}
+              name={field}
+              label={label}
+              value={value}
+              unit={unit}
+              units={units}
+              problem={problem}
+              unitProblem={unitProblem}
+            />
+          ))}
           <p>
             <Button weight="main">Save</Button>
           </p>

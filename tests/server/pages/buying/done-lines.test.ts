@@ -15,6 +15,7 @@ import { asCents } from '../../../../shared/money.ts';
 import { asDate } from '../../../../shared/week.ts';
 import type { PurchaseKind } from '../../../../src/household/purchase.ts';
 import type { PlannedPurchase, PlannedSession, PlannedWeek } from '../../../../src/planning/plan.ts';
+import { measuresIn } from '../../../../src/preserving/foods/trade-measures.ts';
 import { readingOf } from '../../../../views/words/reading.ts';
 import { keepPlanOfNothing } from '../../../builders/plan-of-nothing.ts';
 import { oats, quinceYard } from '../../../builders/quince-yard.ts';
@@ -175,7 +176,7 @@ const theNotices = async () =>
 
 async function names() {
   const { facts } = await loadPlanningYear(pages.db, quinceYard, today, reference);
-  return { ...facts, reading };
+  return { ...facts, reading, measuresOf: measuresIn(reference) };
 }
 
 const tick = (kind: PurchaseKind, fill: Readonly<Record<string, string>> = {}, page = '/buying') => {

@@ -97,12 +97,17 @@ describe('the canning day ahead', () => {
       })
       .where('id', '=', 'plum-jam-batch')
       .execute();
+    await pages.db
+      .updateTable('recipe_produce')
+      .set({ lb: 30 })
+      .where('recipe_id', '=', 'plum-jam-batch')
+      .execute();
     await pages.db.updateTable('item').set({ name: 'Plums' }).where('id', '=', 'plum-jam').execute();
     await pages.db.updateTable('recipe').set({ name: 'Plums' }).where('id', '=', 'plum-jam-batch').execute();
 
     const words = wordsOf((await pages.visitor.open('/canning-day')).body);
 
-    expect(words).toMatch(/Produce in all \d+(\.\d+)? lb plums, about [¼½¾] of a bushel of 56 lb/);
+    expect(words).toMatch(/Produce in all 30 lb plums, about ¾ of a bushel/);
   });
 
   it('prints what the household does otherwise beside the recipe it copies', async () => {

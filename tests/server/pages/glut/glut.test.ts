@@ -31,7 +31,7 @@ describe('a glut', () => {
     expect(status).toBe(200);
     const words = wordsOf(body);
     for (const part of [
-      '40 lb of plums can become',
+      '40 lb of plums, about ¾ of a bushel, can become',
       'Plum jam',
       'New lids',
       'Processing time',
@@ -52,7 +52,7 @@ describe('a glut', () => {
     const bushels = await visitor.open('/glut?crop=plum&amount=1.5&unit=bushel');
     const lugs = await visitor.open('/glut?crop=plum&amount=2&unit=lug');
 
-    expect(wordsOf(bushels.body)).toContain('84 lb of plums can become');
+    expect(wordsOf(bushels.body)).toContain('84 lb of plums, about 1½ bushels, can become');
     expect(lugs.status).toBe(422);
     expect(wordsOf(lugs.body)).toContain('We have no published weight for a lug of plums.');
   });

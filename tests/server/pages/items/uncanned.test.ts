@@ -132,7 +132,7 @@ describe('something that is put up without a canner', () => {
     });
     const wrong = await pages.visitor.submit(page, { form, fill: { 'lb-strawberry': 'lots', units: '-1' } });
     expect(wrong.status).toBe(422);
-    expect(wordsOf(wrong.body)).toMatch(/Pounds of strawberries for one batch cannot be “lots”/);
+    expect(wordsOf(wrong.body)).toMatch(/Strawberries for one batch cannot be “lots”/);
     expect(wordsOf(wrong.body)).toMatch(/One batch gives cannot be “-1”/);
   });
 
@@ -181,8 +181,8 @@ describe('something that is put up without a canner', () => {
     for (const one of [/What you call it is empty/, /One batch gives cannot be “some”/, /cannot be “0”/])
       expect(words).toMatch(one);
     expect(formOf(answer.body, '/items').values).toMatchObject({ crop: 'strawberry', units: 'some' });
-    expect(wordsOf((await send({ lb: '' })).body)).toContain('Write how many pounds one batch takes');
-    expect(wordsOf((await send({ crop: '' })).body)).toContain('Choose what those pounds are of');
+    expect(wordsOf((await send({ lb: '' })).body)).toContain('Write how much one batch takes');
+    expect(wordsOf((await send({ crop: '' })).body)).toContain('Choose what that is of');
     expect(wordsOf((await send({ keeping: 'fermented' })).body)).toContain('No figure is published here');
   });
 });
