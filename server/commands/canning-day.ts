@@ -289,7 +289,10 @@ function dayInText(here: SessionHere, answer: CanningWeek): readonly string[] {
     '',
     `${formatLongDay(here.on, reading)}${timeline === null ? '' : `: ${timeline.line}`}`,
     `  By ${formatLongDay(buyByFor(here, answer), reading)} pick and buy:`,
-    ...pickAndBuy(answer).map(({ quantity, what, where }) => `    ${quantity} ${what} (${where})`),
+    ...pickAndBuy(answer).map(
+      ({ amount, quantity, packs, what, where }) =>
+        `    ${amount} ${what}${quantity === amount ? '' : `, ${packs}`} (${where})`,
+    ),
     ...presentSetOut(here.batches, answer, answer.kitchen.reference, reading).flatMap(({ title, lines }) => [
       `  ${title}:`,
       ...lines.map((line) => `    ${line}`),

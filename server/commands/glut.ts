@@ -45,15 +45,18 @@ export async function run(args: readonly string[]): Promise<number> {
   const options = readOptions(args, usualOptions, schema, ['crop', 'amount', 'unit']);
   if (!options.ok) return complain(options.problems, notUnderstood);
   const { crop, amount, demo, json, database, 'as-of': asOf } = options.value;
-  const unit = options.value.unit === '' ? 'lb' : options.value.unit;
+  const { unit } = options.value;
+  // What is no unit at all is told so; what is one may be written as people say it.
+  const asked =
+    unit === '' || amountSaid(`1 ${unit}`, 'lb').amount === '1'
+      ? { amount: `${amount} ${unit}`.trim() }
+      : { amount, unit };
   return withHousehold({ demo, asOf, database }, async ({ db, household, today }) => {
     const reference = loadReferenceTables();
     const [own, plan] = await Promise.all([
       loadPlanningYear(db, household.id, today, reference),
       newestPlan(db, household.id),
     ]);
-    const asked =
-      amountSaid(`1 ${unit}`, 'lb').amount === '1' ? { amount: `${amount} ${unit}` } : { amount, unit };
     const here = glutHere(
       own,
       { crop, ...asked },

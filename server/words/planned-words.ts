@@ -10,7 +10,7 @@ import type { MeasureWeight } from '../../src/preserving/foods/trade-measures.ts
 import type { ItemLabel } from '../../views/parts/item-name.tsx';
 import { formatJarKind, formatJars, formatMoney, formatQuantity } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
-import { produceWords, withoutPecks } from './buying/produce-words.ts';
+import { aboutWords, withoutPecks } from './buying/produce-words.ts';
 import { amountOf } from './shelf-units.ts';
 
 /** The names behind the ids of a plan. A plan may name what was retired since; then its id has to do. */
@@ -55,26 +55,33 @@ export const comesWords = (names: PlannedNames, session: PlannedSession): string
 export interface PurchaseWords {
   readonly what: string;
   readonly where: string;
+  /** `63 lb, about 1¼ bushels`, `12 jars` */
   readonly quantity: string;
+  /** The same where little room is: `63 lb`. */
+  readonly amount: string;
+  /** `2 packs`; of produce the trade measure, `about 1¼ bushels`. */
   readonly packs: string;
 }
 
 /** A purchase as it is read on a list. */
 export const purchaseWords = (names: PlannedNames, purchase: PlannedPurchase): PurchaseWords => {
+  const words = listedWords(names, purchase);
+  const isLoose = purchase.kind === 'produce' && words.packs !== '';
+  return { ...words, quantity: isLoose ? `${words.amount}, ${words.packs}` : words.amount };
+};
+
+const listedWords = (names: PlannedNames, purchase: PlannedPurchase): Omit<PurchaseWords, 'quantity'> => {
   const { reading } = names;
   const packs = purchase.packs === null ? '' : formatQuantity(purchase.packs.count, 'pack', reading);
   switch (purchase.kind) {
     case 'produce': {
       const source = names.sources.find((one) => one.id === purchase.what);
+      const lb = Math.ceil(purchase.quantity * 10) / 10;
       return {
         what: source?.name ?? nameless(purchase.what),
         where: source === undefined ? 'Fetch' : placeWords[source.kind],
-        quantity: produceWords(
-          Math.ceil(purchase.quantity * 10) / 10,
-          source === undefined ? [] : measuresFor(names, source),
-          reading,
-        ),
-        packs,
+        amount: formatQuantity(lb, 'lb', reading),
+        packs: (source === undefined ? null : aboutWords(lb, measuresFor(names, source), reading)) ?? '',
       };
     }
     case 'item': {
@@ -82,7 +89,7 @@ export const purchaseWords = (names: PlannedNames, purchase: PlannedPurchase): P
       return {
         what: item?.name ?? nameless(purchase.what),
         where: 'For the pantry',
-        quantity:
+        amount:
           item === undefined
             ? formatQuantity(purchase.quantity, 'each', reading)
             : amountOf(item, purchase.quantity, reading),
@@ -94,7 +101,7 @@ export const purchaseWords = (names: PlannedNames, purchase: PlannedPurchase): P
       return {
         what: supply?.name ?? nameless(purchase.what),
         where: 'For canning',
-        quantity: formatQuantity(purchase.quantity, supply?.unit ?? purchase.unit, reading),
+        amount: formatQuantity(purchase.quantity, supply?.unit ?? purchase.unit, reading),
         packs,
       };
     }
@@ -102,14 +109,14 @@ export const purchaseWords = (names: PlannedNames, purchase: PlannedPurchase): P
       return {
         what: `Empty jars, ${formatJarKind(purchase.what as JarKind)}`,
         where: 'For canning',
-        quantity: formatQuantity(purchase.quantity, 'jar', reading),
+        amount: formatQuantity(purchase.quantity, 'jar', reading),
         packs,
       };
     case 'lids':
       return {
         what: `Lids, ${purchase.what} mouth`,
         where: 'For canning',
-        quantity: formatQuantity(purchase.quantity, 'lid', reading),
+        amount: formatQuantity(purchase.quantity, 'lid', reading),
         packs,
       };
   }

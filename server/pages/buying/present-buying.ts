@@ -110,12 +110,12 @@ const presentLine = (
   ticking: Ticking,
 ) => {
   const { names } = ticking;
-  const { what, quantity, packs } = purchaseWords(names, purchase);
+  const { what, amount, packs } = purchaseWords(names, purchase);
   return {
     key: `${purchase.what}-${place}`,
     what,
     days: daysWords(purchase, week, asked, names),
-    quantity,
+    quantity: amount,
     packs,
     cost: purchase.cost === 0 ? 'own' : formatMoney(purchase.cost, names.reading),
     tick: presentTick(purchase, week.week, ticking),
@@ -132,7 +132,7 @@ const daysWords = (
   const ways = fetchDays(purchase, week, asked);
   const [first] = ways;
   if (first.notBefore === null || first.forDay === null) return null;
-  const quantity = (part: number) => purchaseWords(names, partOf(purchase, part)).quantity;
+  const quantity = (part: number) => purchaseWords(names, partOf(purchase, part)).amount;
   return ways
     .map((fetch) =>
       ways.length === 1

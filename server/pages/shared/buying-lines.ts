@@ -50,17 +50,17 @@ export const presentTick = (
     readonly opened?: string | null;
   },
 ): LineTickProps => {
-  const { what, quantity } = purchaseWords(names, purchase);
+  const { what, amount } = purchaseWords(names, purchase);
   const pack = purchase.packs?.id ?? null;
   const line = { week, kind: purchase.kind, what: purchase.what, pack };
   const price = purchase.cost === 0 ? '' : ` for ${formatMoney(purchase.cost, names.reading)}`;
   return {
     line: { ...line, pack: pack ?? '' },
     back,
-    words: `${what}, ${quantity}`,
+    words: `${what}, ${amount}`,
     unit: unitOf(purchase, names),
     units: unitsOf(purchase, names),
-    planned: `${quantity}${price}, today`,
+    planned: `${amount}${price}, today`,
     keys: keys(),
     typed: failed !== null && isSameLine(failed.line, line) ? failed.typed : nothingTyped,
     otherAt:
@@ -109,7 +109,7 @@ export const presentSettled = (
     const price = cost === 0 ? '' : ` for ${formatMoney(cost, names.reading)}`;
     return {
       id,
-      words: decision === 'skipped' ? words.what : `${words.what}, ${words.quantity}${price}`,
+      words: decision === 'skipped' ? words.what : `${words.what}, ${words.amount}${price}`,
       how:
         decision === 'skipped'
           ? 'not to be bought'

@@ -268,7 +268,7 @@ const namedOnALine = 4;
 const buyWords = (names: PlannedNames, week: PlannedWeek): string => {
   const all = week.purchases.map((purchase) => {
     const words = purchaseWords(names, purchase);
-    return purchase.kind === 'produce' ? `${words.quantity} ${words.what}` : words.what;
+    return purchase.kind === 'produce' ? `${words.amount} ${words.what}` : words.what;
   });
   const rest = all.length - namedOnALine;
   return rest > 0 ? `${all.slice(0, namedOnALine).join('; ')}; and ${rest} more` : all.join('; ');

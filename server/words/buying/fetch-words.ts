@@ -63,7 +63,7 @@ export const whereAndWhen = (
   today: CalendarDate | null,
 ): string => {
   const { where } = purchaseWords(names, purchase);
-  const quantity = (part: number) => purchaseWords(names, partOf(purchase, part)).quantity;
+  const quantity = (part: number) => purchaseWords(names, partOf(purchase, part)).amount;
   const days = fetchWords(ways, quantity, today, names.reading);
   return days === null ? where : `${where}, ${days}`;
 };

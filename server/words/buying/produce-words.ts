@@ -19,9 +19,11 @@ const several: Readonly<Record<TradeMeasure, string>> = {
 export const measureWords = (measure: TradeMeasure, count: number): string =>
   count > 1 ? several[measure] : measure;
 
-/** `1¼ bushels`, `1 lug`, `¾ of a bushel`. */
+/** `1¼ bushels`, `1 lug`, `¾ of a bushel`, `half a bushel`. */
 const countWords = (count: number, measure: TradeMeasure): string =>
-  `${kitchenAmount(count)} ${count < 1 ? 'of a ' : ''}${measureWords(measure, count)}`;
+  count === 1 / 2
+    ? `half a ${measure}`
+    : `${kitchenAmount(count)} ${count < 1 ? 'of a ' : ''}${measureWords(measure, count)}`;
 
 /**
  * `about 1¼ bushels`, where an amount is at least half of a measure with a published weight; null otherwise, and for metric

@@ -152,7 +152,7 @@ describe('an amount of produce as it is said', () => {
     [63, 'tomato', '63 lb, about 1¼ bushels'],
     [53, 'tomato', '53 lb, about 1 bushel'],
     [27, 'tomato', '27 lb, about ¾ of a bushel'],
-    [26.5, 'tomato', '26.5 lb, about ½ of a bushel'],
+    [26.5, 'tomato', '26.5 lb, about half a bushel'],
     [20, 'tomato', '20 lb, about 1¾ pecks'],
     [6, 'tomato', '6 lb'],
     [36, 'strawberry', '36 lb, about 1 crate'],

@@ -53,3 +53,23 @@ test('the command prints the answers that the page holds against each other', as
   }
   expect(JSON.parse(asJson).answers).toHaveLength(columns.length);
 });
+
+// A bushel of plums weighs 56 lb (USDA Complete Guide 2, p2-21); no weight of a lug of plums is published here.
+test.each([
+  [['2', 'bushels'], '112 lb of plums'],
+  [['2 bushels'], '112 lb of plums'],
+  [['half a bushel'], '28 lb of plums'],
+  [
+    ['2', 'lugs'],
+    'We have no published weight for a lug of plums. Write pounds, or count in a bushel (56 lb)',
+  ],
+  [['2', 'flats'], 'We have no published weight for a flat of plums'],
+] as const)('the command reads %j', async (typed, words) => {
+  const file = join(folder, `measures-${typed.join('+')}.sqlite`);
+  const pages = await quinceYardPages(file);
+  await pages.close();
+
+  const { printed, complaint } = await typedCommand(file)('glut', 'plums', ...typed, '--as-of', '2026-08-17');
+
+  expect(`${printed}${complaint}`).toContain(words);
+});

@@ -6,6 +6,7 @@ import { settledQuinceYard } from '../../builders/planned-quince-yard.ts';
 import { keepPlanOf } from '../../builders/planned-week.ts';
 import { quinceYard, today } from '../../builders/quince-yard.ts';
 import type { QuinceYardPages } from '../../builders/quince-yard-pages.ts';
+import { Thing } from '../../builders/thing.ts';
 import { type Answer, wordsOf } from '../../builders/visitor.ts';
 
 // Wherever an amount of produce, or its price, is typed, it may be typed in the trade measures of its crop: chosen beside the
@@ -127,7 +128,7 @@ const doors: Readonly<Record<string, Door>> = {
     },
   },
   'a line of this week': {
-    page: () => '/',
+    page: () => `/?other=${encodeURIComponent('2026-W34 produce plum-tree')}`,
     form: () => '/buying/week/lines',
     field: 'amount',
     unitField: 'amountUnit',
@@ -215,7 +216,7 @@ const everyPage = () => [
 describe('an amount of produce', () => {
   it('can be typed in a trade measure wherever pounds of a crop are asked, and those places are these', async () => {
     const found = new Set<string>();
-    for (const address of everyPage()) {
+    for (const address of new Set([...everyPage(), ...Object.values(doors).map(({ page }) => page())])) {
       const { body, status } = await pages.visitor.open(address);
       if (status === 404) continue;
       // A unit of weight that stands fixed behind a field leaves no other to be chosen.
@@ -286,6 +287,23 @@ const sameAs = new Set([
   '/harvest lbPerPlant',
   '/harvest/plum-tree/windows/2027 lbPerWeek',
 ]);
+
+describe('an amount to buy', () => {
+  it('is shown in the trade measure beside the pounds, on every list that has room', async () => {
+    const errand = /Plum tree[^.]*10 lb,? about ¾ of a peck|10 lb,? about ¾ of a peck Plum tree/;
+    for (const address of ['/', '/buying']) {
+      const words = wordsOf((await pages.visitor.open(address)).body);
+      expect(words, address).toMatch(errand);
+    }
+    const thing = await Thing.of(pages.app, pages.db, quinceYard);
+    expect(JSON.stringify((await thing.read('/week')).json)).toContain('10 lb, about ¾ of a peck');
+  });
+
+  it('of a garden is shown in whole containers alone', async () => {
+    await pages.db.updateTable('source').set({ kind: 'garden' }).where('id', '=', 'plum-tree').execute();
+    expect(wordsOf((await pages.visitor.open('/buying')).body)).not.toContain('about ¾ of a peck');
+  });
+});
 
 describe('a price by the bushel', () => {
   const priced = (fill: Readonly<Record<string, string>>) =>

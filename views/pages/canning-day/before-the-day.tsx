@@ -5,7 +5,10 @@ export interface BeforeTheDayProps {
   readonly buyBy: string;
   readonly errands: readonly {
     readonly key: string;
+    /** `63 lb, about 1¼ bushels` */
     readonly quantity: string;
+    /** `63 lb` */
+    readonly amount: string;
     readonly what: string;
     readonly where: string;
   }[];
@@ -25,7 +28,7 @@ export const Errands = ({ buyBy, errands }: Pick<BeforeTheDayProps, 'buyBy' | 'e
 const firstErrand = ([first, ...more]: BeforeTheDayProps['errands']): string =>
   first === undefined
     ? 'Nothing'
-    : `${first.quantity} ${first.what}${more.length === 0 ? '' : ` and ${more.length} more`}`;
+    : `${first.amount} ${first.what}${more.length === 0 ? '' : ` and ${more.length} more`}`;
 
 const ErrandList = ({ errands }: Pick<BeforeTheDayProps, 'errands'>) =>
   errands.length === 0 ? (
