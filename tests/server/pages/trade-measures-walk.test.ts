@@ -11,7 +11,8 @@ import { type Answer, wordsOf } from '../../builders/visitor.ts';
 
 // Wherever an amount of produce, or its price, is typed, it may be typed in the trade measures of its crop: chosen beside the
 // field, or written behind the amount. Plums: a bushel 56 lb, a peck 14 lb (USDA Complete Guide 2, p2-21); peaches: a
-// bushel 48 lb, a peck 12 lb (Guide 2, p2-19). No weight of a flat is published here, nor of a lug of plums.
+// bushel 48 lb, a peck 12 lb (Guide 2, p2-19); beans: a bushel
+// 30 lb (Guide 4, p4-8). No weight of a flat is published here, nor of a lug of plums.
 
 const reference = loadReferenceTables();
 let pages: QuinceYardPages;
@@ -64,6 +65,9 @@ const lbOfRecipe = async (recipe: string, crop: string): Promise<number | undefi
       .executeTakeFirst()
   )?.lb;
 
+/** Pounds of a peck. */
+const peckOf = { plum: 14, peach: 12, bean: 7.5 } as const;
+
 /** A form in which produce is typed: where it stands, how it is sent, and the pounds (or cents a pound) that came of it. */
 interface Door {
   readonly page: () => string;
@@ -73,7 +77,7 @@ interface Door {
   readonly isPrice?: true;
   /** What else the form needs. */
   readonly fill?: Readonly<Record<string, string>>;
-  readonly crop?: 'peach';
+  readonly crop?: 'peach' | 'bean';
   readonly came: (answer: Answer) => Promise<number | undefined>;
 }
 
@@ -168,6 +172,18 @@ const doors: Readonly<Record<string, Door>> = {
     unitField: 'lb-plumUnit',
     came: () => lbOfRecipe(own.recipe, 'plum'),
   },
+  'what the garden gave in a year': {
+    page: () => '/look-back/years',
+    form: () => '/look-back/years/garden',
+    field: 'lb',
+    unitField: 'amountUnit',
+    crop: 'bean',
+    fill: { sourceId: 'bean-rows', year: '2025' },
+    came: async () => {
+      const { lb } = await pages.db.selectFrom('garden_yield').select('lb').executeTakeFirstOrThrow();
+      return lb;
+    },
+  },
   'a glut': {
     page: () => '/glut',
     form: () => '/glut',
@@ -221,7 +237,9 @@ describe('an amount of produce', () => {
       if (status === 404) continue;
       // A unit of weight that stands fixed behind a field leaves no other to be chosen.
       const forms = (body.match(/<form\b[\s\S]*?<\/form>/g) ?? []).filter((form) => !isOfNoCrop.test(form));
-      const fixed = forms.flatMap((form) => [...form.matchAll(behindByWeight)].map(([, name]) => name));
+      const fixed = forms
+        .flatMap((form) => [...form.matchAll(behindByWeight)].map(([, name = '']) => name))
+        .filter((name) => !byProducts.has(name));
       expect([address, ...fixed]).toEqual([address]);
       for (const { action, fields } of askedForms(body))
         for (const [at, { options }] of fields.entries())
@@ -235,7 +253,7 @@ describe('an amount of produce', () => {
 
   it.each(Object.entries(doors))('in %s is chosen, or written behind the amount', async (_name, door) => {
     const measure = 'peck';
-    const lb = door.crop === 'peach' ? 12 : 14;
+    const lb = peckOf[door.crop ?? 'plum'];
     const expected = (amount: number) => (door.isPrice ? Math.round((amount * 100) / lb) : amount * lb);
 
     expect(await said(door, '1.5', measure)).toBeCloseTo(expected(1.5), 4);
@@ -245,7 +263,7 @@ describe('an amount of produce', () => {
     'in %s, written behind it, goes before what is chosen',
     async (_name, door) => {
       const measure = 'peck';
-      const lb = door.crop === 'peach' ? 12 : 14;
+      const lb = peckOf[door.crop ?? 'plum'];
       const typed = door.isPrice ? `$7 a ${measure}` : `½ ${measure}`;
 
       expect(await said(door, typed, 'lb')).toBeCloseTo(door.isPrice ? Math.round(700 / lb) : lb / 2, 4);
@@ -260,10 +278,8 @@ describe('an amount of produce', () => {
         ['2 flats', 'lb'],
       ] as const) {
         const answer = await send(door, amount, unit);
-        const measures =
-          door.crop === 'peach'
-            ? 'a bushel (48 lb), a half-bushel (24 lb), a peck (12 lb)'
-            : 'a bushel (56 lb), a half-bushel (28 lb), a peck (14 lb)';
+        const peck = peckOf[door.crop ?? 'plum'];
+        const measures = `a bushel (${peck * 4} lb), a half-bushel (${peck * 2} lb), a peck (${peck} lb)`;
 
         expect(answer.status).toBe(422);
         expect(wordsOf(answer.body)).toMatch(
@@ -279,6 +295,8 @@ describe('an amount of produce', () => {
 /** A field with a weight fixed behind it. */
 const behindByWeight =
   /<input[^>]*name="([^"]+)"[^>]*>(?:<datalist[\s\S]*?<\/datalist>)?<span class="unit">(?:lb|kg|pounds)\b/g;
+/** What another batch leaves; no guide publishes a container of it. */
+const byProducts = new Set(['materialLb', 'leavesAmount', 'takesAmount']);
 /** Lines of what is only bought, by the pound as the household counts it: no crop of any season. */
 const isOfNoCrop = /name="kind" value="(item|supply)"/;
 /** The same forms where a source is new, and of the next year: read by the same reader. */
