@@ -12,10 +12,11 @@ import { type SessionDay, sessionDays } from '../../src/planning/days/week-sessi
 import type { PlannedPurchase, PlannedWeek } from '../../src/planning/plan.ts';
 import { headlineOf } from '../../src/preserving/foods/headline.ts';
 import { formatDate, formatMoney, formatQuantity } from '../../views/words/format.ts';
-import { listed } from '../../views/words/sentences.ts';
+import { insideSentence, listed } from '../../views/words/sentences.ts';
 import type { CalendarKind } from '../queries/notices/calendar-feed.ts';
 import { lineWords } from '../words/batch-days.ts';
 import { fetchWords, partOf } from '../words/buying/fetch-words.ts';
+import { taskName } from '../words/canning/upkeep-tasks.ts';
 import { type PlannedNames, purchaseWords } from '../words/planned-words.ts';
 import { amountOf } from '../words/shelf-units.ts';
 import type { YearPicture } from '../year/year-picture.ts';
@@ -70,6 +71,7 @@ export function calendarEntries(
     ...ofWeeks,
     ...dayEntries(picture, names, reference),
     ...gaugeEntries(picture, names),
+    ...upkeepEntries(picture, names),
     ...bestQualityEntries(picture, names),
     ...harvestEntries(picture, names),
   ].sort((one, other) => compare(one.from, other.from) || compare(one.uid, other.uid));
@@ -149,6 +151,24 @@ function gaugeEntries(picture: YearPicture, { reading }: PlannedNames): readonly
     ];
   });
 }
+
+/** Upkeep on the day it is due; a check of a gauge has a day of its own. */
+const upkeepEntries = (picture: YearPicture, { reading }: PlannedNames): readonly CalendarEntry[] =>
+  picture.upkeep.flatMap((line) =>
+    line.kind === 'gauge' || line.dueOn === null || line.dueOn < picture.asOf
+      ? []
+      : [
+          {
+            kind: 'before and after',
+            uid: uidOf(picture, 'upkeep', line.key, line.dueOn),
+            title: `${line.device}: ${insideSentence(taskName(line))}`,
+            from: line.dueOn,
+            until: addDays(line.dueOn, 1),
+            words: line.last === null ? '' : `Last done ${formatDate(line.last, reading)}.`,
+            path: '/upkeep',
+          },
+        ],
+  );
 
 /** What is fetched by which day: for canning by the day its batches allow, the rest by the end of the person's week. */
 function shoppingEntries(picture: YearPicture, week: PlannedWeek, names: PlannedNames): CalendarEntry[] {

@@ -185,6 +185,17 @@ const household = z.object({
   crockQuarts: z.number(),
   freezerQuartsPerDay: z.number(),
   discardCeilingMonths: z.number().int(),
+  emergency: z.object({
+    days: z.number().int(),
+    waterGallons: z.number(),
+    filledMonthsAgo: z.number().int(),
+  }),
+  servingsWanted: z.object({
+    fruit: z.number(),
+    vegetable: z.number(),
+    protein: z.number(),
+    sweet: z.number(),
+  }),
   places: z.array(
     z.object({
       id: placeId,

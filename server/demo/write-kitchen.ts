@@ -1,4 +1,4 @@
-import { addDays, asDate, type CalendarDate, mondayOf, weekOf } from '../../shared/week.ts';
+import { addDays, addMonths, asDate, type CalendarDate, mondayOf, weekOf } from '../../shared/week.ts';
 import { isWithin, spansIn, yearsAround } from './demo-calendar.ts';
 import { noonUtc, type Scene } from './scene.ts';
 
@@ -18,6 +18,13 @@ export async function writeHousehold({ db, data, opensOn, own, asOf }: Scene): P
       crock_quarts: household.crockQuarts,
       freezer_quarts_per_day: household.freezerQuartsPerDay,
       discard_ceiling_months: household.discardCeilingMonths,
+      emergency_days: household.emergency.days,
+      water_gallons: household.emergency.waterGallons,
+      water_filled_on: addMonths(asOf, -household.emergency.filledMonthsAgo),
+      fruit_servings: household.servingsWanted.fruit,
+      vegetable_servings: household.servingsWanted.vegetable,
+      protein_servings: household.servingsWanted.protein,
+      sweet_servings: household.servingsWanted.sweet,
       is_demo: 1,
       created_at: noonUtc(opensOn),
     })

@@ -18,6 +18,7 @@ import { itemOutlook } from '../../src/planning/year/item-outlook.ts';
 import type { ItemYear } from '../../src/planning/year/item-year.ts';
 import { walkOfItem } from '../../src/planning/year/year-walk.ts';
 import { type Upkeep, type UpkeepLine, upkeepLines } from '../../src/preserving/upkeep.ts';
+import { storedWater } from '../../src/shelf/emergency-shelf.ts';
 import { goneBy } from '../../src/shelf/likely-gaps.ts';
 import { jarWord, unitFor } from '../../views/words/format.ts';
 import type { Database } from '../database/database.ts';
@@ -47,6 +48,8 @@ export interface YearPicture {
   readonly plan: StoredPlan | null;
   /** The days before and after every canner load ahead, and of what is begun. */
   readonly batches: readonly BatchDays[];
+  /** What is done to canners, other devices and stored water, and when it is due. */
+  readonly upkeep: readonly UpkeepLine[];
   /** Days before its date from which a jar is to be eaten soon, as the household has it; whether it is told of them or not. */
   readonly eatSoonDays: number;
   /** What needs attention, in the order it should be read. */
@@ -88,7 +91,11 @@ export async function yearPicture(
       plan: plan === null ? null : standingPlan(plan, loaded.facts.kept, loaded.facts.purchases),
       settings,
       jump,
-      upkeep: upkeepLines(upkeep, loaded.facts.canners),
+      upkeep: upkeepLines(
+        upkeep,
+        loaded.facts.canners,
+        storedWater(loaded.facts.household, reference.emergencyAdvice),
+      ),
       batches: batchDays({
         ...loaded.facts,
         ...(await stoveFacts(db, householdId)),
@@ -141,6 +148,7 @@ async function pictureOf(
     itemYearById: new Map(items.map((year) => [year.item.id, year])),
     plan,
     batches,
+    upkeep,
     eatSoonDays: eatSoonDaysOf(settings),
     notices: noticesFor(
       noticePicture(loaded, items, { plan, jump, batches, upkeep, names: noticeNames }),

@@ -31,6 +31,13 @@ export interface UpkeepDone {
   readonly by: string | null;
 }
 
+/** Water that a household filled itself and keeps for an emergency. */
+export interface StoredWater {
+  readonly filledOn: CalendarDate | null;
+  /** After so many months a public guide replaces it. */
+  readonly everyMonths: number;
+}
+
 /** What a household has written down of upkeep; what was undone is left out. Oldest first as it was written down. */
 export interface Upkeep {
   readonly tasks: readonly OwnTask[];
@@ -41,9 +48,10 @@ export interface Upkeep {
 export interface UpkeepLine {
   /** Names the line: `look-over.big-canner`. */
   readonly key: string;
-  readonly kind: UpkeepKind;
+  readonly kind: UpkeepKind | 'water';
   readonly cannerId: CannerId | null;
   readonly taskId: string | null;
+  /** The canner's name or another device's; of the water kept for an emergency what it is called. */
   readonly device: string;
   /** The household's own words; null for what a guide asks for. */
   readonly name: string | null;
@@ -65,9 +73,14 @@ export const lookOverMonths = 12;
 /**
  * Every canner and device with what is to be done about it: the yearly check of a dial gauge (within 365 days, as the gate counts
  * it) and the look over a pressure canner from the guides, then the household's own tasks. A boiling-water or steam canner and a
- * weighted gauge have no published interval, so none is made up. Canners in the order given, then other devices by name.
+ * weighted gauge have no published interval, so none is made up. Canners in the order given, then other devices by name, then
+ * the water kept for an emergency.
  */
-export function upkeepLines({ tasks, done }: Upkeep, canners: readonly Canner[]): readonly UpkeepLine[] {
+export function upkeepLines(
+  { tasks, done }: Upkeep,
+  canners: readonly Canner[],
+  water: StoredWater | null = null,
+): readonly UpkeepLine[] {
   const others = [...new Set(tasks.flatMap(({ device }) => device ?? []))].toSorted();
   return [
     ...canners.flatMap((canner) => [
@@ -77,8 +90,22 @@ export function upkeepLines({ tasks, done }: Upkeep, canners: readonly Canner[])
     ...others.flatMap((device) =>
       tasks.filter((task) => task.device === device).map((task) => own(task, device, done)),
     ),
+    ...(water === null ? [] : [waterLine(water)]),
   ];
 }
+
+const waterLine = ({ filledOn, everyMonths }: StoredWater): UpkeepLine => ({
+  key: 'water',
+  kind: 'water',
+  cannerId: null,
+  taskId: null,
+  device: 'Emergency water',
+  name: null,
+  everyMonths,
+  last: filledOn,
+  dueOn: filledOn === null ? null : addMonths(filledOn, everyMonths),
+  history: [],
+});
 
 function published(canner: Canner, done: readonly UpkeepDone[]): readonly UpkeepLine[] {
   if (canner.method !== 'pressure') return [];

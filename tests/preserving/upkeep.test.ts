@@ -8,8 +8,10 @@ import { noticesFor } from '../../src/notices/notices-for.ts';
 import { dialCheckDays } from '../../src/preserving/canner.ts';
 import { factNumber, factOf } from '../../src/preserving/citation.ts';
 import { isDue, lookOverMonths, type UpkeepDone, upkeepLines } from '../../src/preserving/upkeep.ts';
+import { storedWater } from '../../src/shelf/emergency-shelf.ts';
 import { quietPantry } from '../notices/pantry.ts';
 
+const { emergencyAdvice } = loadReferenceTables();
 const canner = (id: string, over: Partial<Canner> = {}): Canner => ({
   id: id as CannerId,
   name: id,
@@ -128,6 +130,18 @@ test('a task without an interval has no date, one of a canner that is gone no li
   expect(lines.at(-1)).toMatchObject({ device: 'Scale', last: '2026-02-01', dueOn: null });
 });
 
+test('water that was filled at home is due after the months of the guide, and nothing is asked of a household that keeps none', () => {
+  const filled = asDate('2026-03-10');
+  const line = (kept: number | null, filledOn: CalendarDate | null) =>
+    upkeepLines(none, [], storedWater({ waterGallons: kept, waterFilledOn: filledOn }, emergencyAdvice));
+
+  // CDC: water not bought in a store is replaced every six months (read).
+  expect(line(12, filled)).toMatchObject([{ key: 'water', last: filled, dueOn: '2026-09-10' }]);
+  expect(line(12, null)).toMatchObject([{ key: 'water', last: null, dueOn: null }]);
+  expect(line(0, filled)).toEqual([]);
+  expect(line(null, null)).toEqual([]);
+});
+
 describe('the notice', () => {
   const asOf = asDate('2026-11-25');
   const told = (lastDone: CalendarDate | null, everyMonths: number | null = 12) => {
@@ -155,6 +169,20 @@ describe('the notice', () => {
       expect(subject).toBe('upkeep:own.scale');
       expect(reason).toContain('Kitchen scale: Check it. You last did it on');
     }
+  });
+
+  test('of water says when it was filled and how often a guide replaces it', () => {
+    const upkeep = upkeepLines(
+      none,
+      [],
+      storedWater({ waterGallons: 20, waterFilledOn: asDate('2026-05-20') }, emergencyAdvice),
+    );
+
+    const [notice] = noticesFor(quietPantry({ asOf, upkeep }), defaultNoticeSettings);
+
+    expect(notice).toMatchObject({ kind: 'upkeep due', dueOn: '2026-11-20' });
+    expect(notice?.reason).toContain('filled the water you keep for an emergency on May 20');
+    expect(notice?.reason).toContain('every 6 months');
   });
 
   test('does not come of what was never written down or has no interval, nor a second time of a gauge', () => {

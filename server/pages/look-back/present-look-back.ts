@@ -28,10 +28,11 @@ import {
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { insideSentence, listed } from '../../../views/words/sentences.ts';
+import { taskName } from '../../words/canning/upkeep-tasks.ts';
 import { reasonInWords } from '../../words/ledger-lines.ts';
 import { type PlannedNames, purchaseWords } from '../../words/planned-words.ts';
 import { amountOf, wholeOf } from '../../words/shelf-units.ts';
-import { dueWords, taskName } from '../shared/upkeep-words.ts';
+import { dueWords } from '../shared/upkeep-words.ts';
 import { presentWorth } from './present-worth.ts';
 
 export interface LookBackSetting {

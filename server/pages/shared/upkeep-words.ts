@@ -2,6 +2,7 @@ import type { FastifyRequest } from 'fastify';
 import { counted } from '../../../shared/counting.ts';
 import { addDays, type CalendarDate } from '../../../shared/week.ts';
 import { isDue, type UpkeepLine, upkeepLines } from '../../../src/preserving/upkeep.ts';
+import { storedWater } from '../../../src/shelf/emergency-shelf.ts';
 import { formatDate } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { cannersOf } from '../../queries/household/kitchen.ts';
@@ -13,17 +14,8 @@ export async function upkeepNow({ server, household }: FastifyRequest): Promise<
     upkeepOf(server.db, household.id),
     cannersOf(server.db, household.id),
   ]);
-  return upkeepLines(upkeep, canners);
+  return upkeepLines(upkeep, canners, storedWater(household, server.reference.emergencyAdvice));
 }
-
-const taskWords: Readonly<Record<Exclude<UpkeepLine['kind'], 'own'>, string>> = {
-  gauge: 'Have the dial gauge checked',
-  'look-over': 'Look it over before the season',
-};
-
-/** `Have the dial gauge checked` */
-export const taskName = ({ kind, name }: Pick<UpkeepLine, 'kind' | 'name'>): string =>
-  kind === 'own' ? (name ?? '') : taskWords[kind];
 
 /** How many days ahead a page tells of what will be due. */
 const soonDays = 30;

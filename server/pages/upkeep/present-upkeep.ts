@@ -7,7 +7,8 @@ import type { UpkeepPageProps, UpkeepTaskProps } from '../../../views/pages/upke
 import { type FieldProblems, type FormKeys, noProblems } from '../../../views/parts/form.tsx';
 import { formatDate, formatNumber, formatQuantity } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import { dueWords, isSoon, taskName, upkeepSummary } from '../shared/upkeep-words.ts';
+import { taskName } from '../../words/canning/upkeep-tasks.ts';
+import { dueWords, isSoon, upkeepSummary } from '../shared/upkeep-words.ts';
 
 /** A form that was sent back: which one, with what was typed and what has to be mended. */
 export interface UpkeepSentBack {
@@ -89,10 +90,9 @@ function presentTask(line: UpkeepLine, setting: UpkeepSetting): UpkeepTaskProps 
       .join(', '),
     isDue: isSoon(line, today),
     how: howWords(line, facts, reading),
-    // A check of a gauge is its day and three figures, written beside the canner.
-    gaugeHref: line.kind === 'gauge' ? `/kitchen#canner-${line.cannerId}` : null,
+    writtenAt: writtenElsewhere(line),
     writing:
-      line.kind === 'gauge'
+      line.kind === 'gauge' || line.kind === 'water'
         ? null
         : {
             kind: line.kind,
@@ -111,6 +111,14 @@ function presentTask(line: UpkeepLine, setting: UpkeepSetting): UpkeepTaskProps 
   };
 }
 
+/** A check of a gauge is its day and three figures, written beside the canner; water has its gallons. */
+const writtenElsewhere = ({ kind, cannerId }: UpkeepLine): UpkeepTaskProps['writtenAt'] =>
+  kind === 'gauge'
+    ? { href: `/kitchen#canner-${cannerId}`, words: 'Write down a check' }
+    : kind === 'water'
+      ? { href: '/targets#emergency', words: 'Write down the day you filled it' }
+      : null;
+
 /** What a guide asks for and where it says so; of an own task how often it is done. */
 function howWords(
   { kind, everyMonths }: UpkeepLine,
@@ -121,6 +129,8 @@ function howWords(
     return everyMonths === null ? null : `You do it every ${formatQuantity(everyMonths, 'month', reading)}.`;
   if (kind === 'gauge')
     return `Each year before use; it counts for 365 days. ${inWords(factOf(facts, 'pc.dial_gauge_check_interval'))}`;
+  if (kind === 'water')
+    return `A public guide replaces water you filled yourself every ${formatQuantity(everyMonths ?? 0, 'month', reading)}.`;
   const look = factOf(facts, 'pc.look_over');
   return `Once a year: ${look.value}. Put in another gasket when it is loose, hard or cracked; no guide we read names an age. ${inWords(look)}`;
 }

@@ -12,9 +12,11 @@ export const upkeepDue = ({ upkeep = [], asOf }: NoticePicture, leadDays: number
   upkeep.flatMap(({ key, kind, device, name, everyMonths, last, dueOn }): Notice[] => {
     if (kind === 'gauge' || last === null || dueOn === null || asOf < addDays(dueOn, -leadDays)) return [];
     const reason =
-      name === null
-        ? `${device} was last looked over on ${dateWords(last)}; once a year, before the season, is what a guide asks for.`
-        : `${device}: ${name}. You last did it on ${dateWords(last)}, and do it every ${counted(everyMonths ?? 0, 'month')}.`;
+      kind === 'water'
+        ? `You filled the water you keep for an emergency on ${dateWords(last)}; a public guide replaces it every ${counted(everyMonths ?? 0, 'month')}.`
+        : name === null
+          ? `${device} was last looked over on ${dateWords(last)}; once a year, before the season, is what a guide asks for.`
+          : `${device}: ${name}. You last did it on ${dateWords(last)}, and do it every ${counted(everyMonths ?? 0, 'month')}.`;
     return [
       {
         kind: 'upkeep due',

@@ -19,8 +19,8 @@ export interface UpkeepTaskProps {
   readonly isDue: boolean;
   /** What a guide asks for, with its source; how often the household does it. */
   readonly how: string | null;
-  /** Where a check of a gauge is written down. */
-  readonly gaugeHref: string | null;
+  /** The page on which it is written down, where that is another. */
+  readonly writtenAt: { readonly href: string; readonly words: string } | null;
   readonly writing: {
     readonly kind: string;
     readonly of: string;
@@ -99,9 +99,9 @@ const Task = (task: UpkeepTaskProps) => (
       {task.isDue ? ` ${task.state}` : <span class="quiet">{` ${task.state}`}</span>}
     </summary>
     {task.how === null ? null : <p>{task.how}</p>}
-    {task.gaugeHref === null ? null : (
+    {task.writtenAt === null ? null : (
       <p>
-        <ButtonLink href={task.gaugeHref}>Write down a check</ButtonLink>
+        <ButtonLink href={task.writtenAt.href}>{task.writtenAt.words}</ButtonLink>
       </p>
     )}
     {task.writing === null ? null : <Writing name={task.name} form={task.key} {...task.writing} />}

@@ -4,6 +4,7 @@ import { cannersOf } from '../../../../server/queries/household/kitchen.ts';
 import { upkeepOf } from '../../../../server/queries/household/upkeep.ts';
 import { saveCanner } from '../../../../server/records/household/kitchen.ts';
 import { undoUpkeep } from '../../../../server/records/household/upkeep.ts';
+import { sayEmergencyWish } from '../../../../server/records/year/emergency-wish.ts';
 import type { CannerId } from '../../../../shared/ids.ts';
 import { asDate, type CalendarDate } from '../../../../shared/week.ts';
 import { refusalOf, worked } from '../../../builders/outcomes.ts';
@@ -216,4 +217,25 @@ test('January’s list on Look back has what falls due in the year ahead, the so
   expect(words).toMatch(/Upkeep.*Tall pot: have the dial gauge checked, due by Mar 1, 2027/);
   expect(words).toContain('Tall pot: look it over before the season, not written down yet');
   expect(words).toMatch(/Lids and jars to buy.*Seeds and plants/);
+});
+
+test('water kept for an emergency is on the page, in the notices and in the calendar from the day it was filled', async () => {
+  worked(
+    await sayEmergencyWish(pages.writer(), {
+      days: 3,
+      waterGallons: 12,
+      filledOn: asDate('2026-03-01'),
+    }),
+  );
+  expect(await page()).toMatch(
+    /Emergency water Replace the water you filled yourself last done Mar 1, 2026, due by Sep 1, 2026.*every 6 months\. Write down the day you filled it/,
+  );
+  expect(await page('/notices')).toContain('You filled the water you keep for an emergency on Mar 1, 2026');
+
+  await pages.visitor.submitOn('/calendar', { form: '/calendar' });
+  const feed = /\/calendar\/[A-Za-z0-9_-]+\.ics/.exec((await pages.visitor.open('/calendar')).body);
+  const { body } = await pages.visitor.open(feed?.[0] ?? '/calendar');
+  expect(body.replaceAll(/\r\n /g, '')).toMatch(
+    /DTSTART;VALUE=DATE:20260901[\s\S]*?SUMMARY:Emergency water: replace the water you filled yourself/,
+  );
 });
