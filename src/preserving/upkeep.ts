@@ -1,6 +1,9 @@
 import type { CannerId } from '../../shared/ids.ts';
+import type { EmergencyAdviceRow } from '../../shared/schemas/reference/emergency-advice.ts';
 import { addDays, addMonths, type CalendarDate } from '../../shared/week.ts';
+import type { Household } from '../household/household.ts';
 import type { Canner } from '../household/kitchen.ts';
+import { emergencyAdvice } from '../shelf/emergency-shelf.ts';
 import { dialCheckDays } from './canner.ts';
 
 /** What a household does to a device again and again, in its own words. */
@@ -37,6 +40,15 @@ export interface StoredWater {
   /** After so many months a public guide replaces it. */
   readonly everyMonths: number;
 }
+
+/** The water of a household that keeps some and filled it itself; null where it keeps none. */
+export const storedWater = (
+  { waterGallons, waterFilledOn }: Pick<Household, 'waterGallons' | 'waterFilledOn'>,
+  rows: readonly EmergencyAdviceRow[],
+): StoredWater | null =>
+  (waterGallons ?? 0) <= 0
+    ? null
+    : { filledOn: waterFilledOn, everyMonths: emergencyAdvice(rows).replaceWaterMonths };
 
 /** What a household has written down of upkeep; what was undone is left out. Oldest first as it was written down. */
 export interface Upkeep {

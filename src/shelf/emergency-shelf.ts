@@ -3,7 +3,6 @@ import { addMonths, type CalendarDate } from '../../shared/week.ts';
 import type { Household } from '../household/household.ts';
 import { type Item, keptForEmergency } from '../household/item.ts';
 import { type LotOnShelf, unitsStanding } from '../household/lot.ts';
-import type { StoredWater } from '../preserving/upkeep.ts';
 
 /** What a public guide advises to keep, with what it was read from. */
 export interface EmergencyAdvice {
@@ -29,15 +28,6 @@ export function emergencyAdvice(rows: readonly EmergencyAdviceRow[]): EmergencyA
     foodDays: of('food-days'),
   };
 }
-
-/** The water of a household that keeps some and filled it itself; null where it keeps none. */
-export const storedWater = (
-  { waterGallons, waterFilledOn }: Pick<Household, 'waterGallons' | 'waterFilledOn'>,
-  rows: readonly EmergencyAdviceRow[],
-): StoredWater | null =>
-  (waterGallons ?? 0) <= 0
-    ? null
-    : { filledOn: waterFilledOn, everyMonths: emergencyAdvice(rows).replaceWaterMonths };
 
 /** One item of the emergency shelf. */
 export interface EmergencyItem {

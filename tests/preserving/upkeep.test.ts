@@ -7,8 +7,13 @@ import { defaultNoticeSettings } from '../../src/notices/notice.ts';
 import { noticesFor } from '../../src/notices/notices-for.ts';
 import { dialCheckDays } from '../../src/preserving/canner.ts';
 import { factNumber, factOf } from '../../src/preserving/citation.ts';
-import { isDue, lookOverMonths, type UpkeepDone, upkeepLines } from '../../src/preserving/upkeep.ts';
-import { storedWater } from '../../src/shelf/emergency-shelf.ts';
+import {
+  isDue,
+  lookOverMonths,
+  storedWater,
+  type UpkeepDone,
+  upkeepLines,
+} from '../../src/preserving/upkeep.ts';
 import { quietPantry } from '../notices/pantry.ts';
 
 const { emergencyAdvice } = loadReferenceTables();

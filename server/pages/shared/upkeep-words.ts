@@ -1,8 +1,7 @@
 import type { FastifyRequest } from 'fastify';
 import { counted } from '../../../shared/counting.ts';
 import { addDays, type CalendarDate } from '../../../shared/week.ts';
-import { isDue, type UpkeepLine, upkeepLines } from '../../../src/preserving/upkeep.ts';
-import { storedWater } from '../../../src/shelf/emergency-shelf.ts';
+import { isDue, storedWater, type UpkeepLine, upkeepLines } from '../../../src/preserving/upkeep.ts';
 import { formatDate } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { cannersOf } from '../../queries/household/kitchen.ts';
