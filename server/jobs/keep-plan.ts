@@ -1,13 +1,13 @@
 import { randomUUID } from 'node:crypto';
 import type { HouseholdId } from '../../shared/ids.ts';
+import type { CalendarDate } from '../../shared/week.ts';
 import type { PlanningAnswer } from '../../src/planning/make-plan.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
+import { plansWorthKeeping } from '../../src/planning/plans-worth-keeping.ts';
 import type { StoredResult } from '../../src/planning/stored-plan.ts';
 import { planShape } from '../columns/stored-plan.ts';
 import type { Database } from '../database/database.ts';
 import { nextSeq } from '../records/next-seq.ts';
-
-const plansKept = 20;
 
 /**
  * Keeps a plan as a snapshot with what it was made from. A failure never replaces an earlier plan; only a household that
@@ -65,19 +65,19 @@ export async function keepPlan(
         seq: await nextSeq(trx, 'plan', householdId),
       })
       .execute();
-    await trx
-      .deleteFrom('plan')
+    const kept = await trx
+      .selectFrom('plan')
+      .select(['id', 'as_of'])
       .where('household_id', '=', householdId)
-      .where('id', 'not in', (newest) =>
-        newest
-          .selectFrom('plan')
-          .select('id')
-          .where('household_id', '=', householdId)
-          .orderBy('seq', 'desc')
-          .orderBy('made_at', 'desc')
-          .limit(plansKept),
-      )
+      .orderBy('seq', 'desc')
+      .orderBy('made_at', 'desc')
       .execute();
+    const worthKeeping = plansWorthKeeping(
+      kept.map((row) => ({ id: row.id, asOf: row.as_of as CalendarDate })),
+    );
+    const gone = kept.filter((row) => !worthKeeping.has(row.id)).map((row) => row.id);
+    if (gone.length > 0)
+      await trx.deleteFrom('plan').where('household_id', '=', householdId).where('id', 'in', gone).execute();
     return id;
   });
 }

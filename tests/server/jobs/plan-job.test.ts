@@ -244,14 +244,14 @@ test('questions to the planner are answered one after the other, the failed ones
   expect(order).toEqual(['one begins', 'one ends', 'two begins', 'two ends']);
 });
 
-test('only the newest twenty plans are kept', async () => {
+test('of many plans of one day the newest three and the first are kept', async () => {
   open(async () => planned(1));
   for (let made = 0; made < 23; made += 1) {
     job.start(quinceYard);
     await job.settled(quinceYard);
   }
 
-  expect(await cast.db.selectFrom('plan').select('id').execute()).toHaveLength(20);
+  expect(await cast.db.selectFrom('plan').select('id').execute()).toHaveLength(4);
 });
 
 test('a kept plan is never changed', async () => {
