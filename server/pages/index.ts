@@ -9,6 +9,7 @@ import files from './files/routes.ts';
 import foundUnsealed from './found-unsealed/routes.ts';
 import glut from './glut/routes.ts';
 import harvest from './harvest/routes.ts';
+import harvestsLost from './harvest/without-routes.ts';
 import ofThings from './interface/routes.ts';
 import newItems from './items/new-item-routes.ts';
 import items from './items/routes.ts';
@@ -84,6 +85,7 @@ export const routes: readonly FastifyPluginAsync[] = [
   words,
   targets,
   harvest,
+  harvestsLost,
   kitchen,
   lookBack,
   throughYears,

@@ -165,6 +165,16 @@ const CropYear = ({
         </Button>
       </PostForm>
     )}
+    {failure === null || failure.failed ? null : (
+      <PostForm
+        class="inline-form"
+        action={`/harvest/${sourceId}/without`}
+        keys={failure.keys}
+        label={`The year without it: ${name}`}
+      >
+        <Button weight="quiet">What if it gives nothing?</Button>
+      </PostForm>
+    )}
   </>
 );
 

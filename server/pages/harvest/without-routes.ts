@@ -1,0 +1,66 @@
+import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
+import { ShelfwardError } from '../../../shared/problems.ts';
+import type { Season } from '../../../src/harvest/season.ts';
+import type { Source } from '../../../src/household/source.ts';
+import {
+  seasonAhead,
+  withoutHarvest,
+  type YearWithout,
+  yearWithout,
+} from '../../../src/planning/explanation/without-harvest.ts';
+import { weeksToKeep } from '../../../src/planning/stored-plan.ts';
+import { WithoutPage } from '../../../views/pages/harvest/without-page.tsx';
+import { type YearPicture, yearPicture } from '../../year/year-picture.ts';
+import { askerLeft } from '../shared/asker-left.ts';
+import { presentWithout } from './present-without.ts';
+
+type OfSource = { Params: { source: string } };
+
+/** What the year would be without a harvest: planned anew with nothing of it, and kept nowhere. */
+const harvestsLost: FastifyPluginAsync = async (app) => {
+  app.post<OfSource>('/harvest/:source/without', async (request, reply) => {
+    const { household, today, server } = request;
+    const picture = await yearPicture(server.db, household.id, today, server.reference);
+    const { facts, seasonsBySource } = picture.loaded;
+    const source = facts.sources.find(({ id }) => id === request.params.source);
+    if (!source) throw new ShelfwardError('not-found', `harvest: no source ${request.params.source}`);
+    const season = seasonAhead(seasonsBySource.get(source.id) ?? [], today);
+    const answer = season === null ? null : await planWithout(request, reply, picture, { source, season });
+    return reply.page(WithoutPage, {
+      frame: await reply.frame(),
+      ...presentWithout(source, season, answer, request.reading),
+    });
+  });
+};
+
+export default harvestsLost;
+
+/** Close enough to say what would change, and soon enough to wait for. */
+const closeEnough = { gap: 0.02, secondsLimit: 15 } as const;
+
+/** Null without a plan of this week to compare with, a planner, or a plan without the harvest. */
+async function planWithout(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  { loaded, plan }: YearPicture,
+  { source, season }: { readonly source: Source; readonly season: Season },
+): Promise<YearWithout | null> {
+  const { planJob } = request.server;
+  if (planJob === null || plan === null || plan.isOutOfDate) return null;
+  const { weeks } = plan.year;
+  if (weeks[0] !== loaded.year.weeks[0]) return null;
+  // The plan that is kept was corrected after it was made: the year with the harvest is planned anew as well, so that nothing but
+  // the harvest makes a difference.
+  const options = { ...closeEnough, earlier: weeksToKeep(plan, weeks) };
+  const [now, instead] = await planJob.ask(
+    request.household.id,
+    async ({ planYear }) => [
+      await planYear(plan.year, options),
+      await planYear(withoutHarvest(plan.year, source.id, season), options),
+    ],
+    askerLeft(reply),
+  );
+  return now?.outcome === 'planned' && instead?.outcome === 'planned'
+    ? yearWithout(loaded, weeks, { now, instead })
+    : null;
+}
