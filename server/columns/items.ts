@@ -34,7 +34,9 @@ export const itemColumns = {
       id: slug,
       name: line(letters.name),
       kind: oneOf(['preserve', 'staple']),
-      keeping: oneOf(['canned', 'frozen', 'dried', 'fermented', 'cellar', 'bought']),
+      keeping: withDefault(
+        oneOf(['canned', 'frozen', 'dried', 'fermented', 'cellar', 'refrigerated', 'bought']),
+      ),
       family: oneOf(families),
       unit: oneOf(['jar', 'bag', 'lb', 'bin', 'each']),
       usual_jar: orNone(jar),

@@ -36,6 +36,7 @@ const putUpVerbs: Readonly<Record<Keeping, string>> = {
   dried: 'dry',
   fermented: 'ferment',
   cellar: 'store',
+  refrigerated: 'chill',
   bought: 'make',
 };
 

@@ -43,7 +43,7 @@ const demoItem = z.object({
   id: itemId,
   name: z.string().min(1),
   kind: z.enum(['preserve', 'staple']),
-  keeping: z.enum(['canned', 'frozen', 'dried', 'fermented', 'cellar', 'bought']),
+  keeping: z.enum(['canned', 'frozen', 'dried', 'fermented', 'cellar', 'refrigerated', 'bought']),
   family,
   unit: z.enum(['jar', 'bag', 'lb', 'bin', 'each']),
   usual_jar: optional(jarKind),

@@ -44,7 +44,7 @@ const itemFields = {
   id: slug,
   name: z.string(),
   family: z.enum(family.options).describe('Kind of food it is shelved with.'),
-  keeping: z.enum(['canned', 'frozen', 'dried', 'fermented', 'cellar', 'bought']),
+  keeping: z.enum(['canned', 'frozen', 'dried', 'fermented', 'cellar', 'refrigerated', 'bought']),
   unit: z.enum(['jar', 'bag', 'lb', 'bin', 'each']).describe('What it is counted in.'),
   jar: z
     .string()

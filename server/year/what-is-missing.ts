@@ -33,7 +33,10 @@ export const whatIsMissing = (
   const ways = own.filter(({ id }) => loaded.recipes.planned.some((planned) => planned.id === id));
   const lacking = ways.map(
     (recipe) =>
-      vesselMissing(loaded, recipe) ?? crockMissing(loaded, recipe) ?? materialMissing(loaded, recipe),
+      vesselMissing(loaded, recipe) ??
+      crockMissing(loaded, recipe) ??
+      freezerMissing(loaded, item, recipe) ??
+      materialMissing(loaded, recipe),
   );
   return lacking.length > 0 && lacking.every((missing) => missing !== null) ? least(lacking) : null;
 };
@@ -45,6 +48,7 @@ const soonestMended: readonly MissingCause[] = [
   'jars',
   'lids',
   'crock',
+  'freezer',
   'harvest',
   'source',
   'time',
@@ -231,5 +235,23 @@ function crockMissing({ year, recipes }: HouseholdYear, { id }: Recipe): Missing
         ? 'the crocks hold less than one batch of it'
         : 'no crock for it is written down',
     step: { words: 'Say what your crocks hold', href: '/kitchen#storage' },
+  };
+}
+
+/** One batch takes up more than all freezers of the household hold. */
+function freezerMissing(
+  { year }: HouseholdYear,
+  { keeping, freezerQuarts }: Item,
+  recipe: Recipe,
+): Missing | null {
+  if (keeping !== 'frozen' || freezerQuarts === null) return null;
+  if (freezerQuarts * recipe.yieldLow <= year.storage.freezerQuarts + 1e-9) return null;
+  return {
+    cause: 'freezer',
+    words:
+      year.storage.freezerQuarts > 0
+        ? 'the freezer holds less than one batch of it'
+        : 'no freezer is written down, or not how much it holds',
+    step: { words: 'Say what your freezer holds', href: '/kitchen#places' },
   };
 }

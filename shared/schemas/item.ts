@@ -55,7 +55,7 @@ export const preserveForm = z.object({
 });
 
 /** Ways of putting up that need no canner. */
-export const uncannedKeepings = ['frozen', 'dried', 'cellar', 'fermented'] as const;
+export const uncannedKeepings = ['frozen', 'dried', 'cellar', 'fermented', 'refrigerated'] as const;
 export type UncannedKeeping = (typeof uncannedKeepings)[number];
 
 /** What something that needs no canner is counted in: bags, pounds, bins, pieces, or jars of one kind. */

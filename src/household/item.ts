@@ -5,7 +5,7 @@ import type { CountsAs } from '../../shared/meal-kinds.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 
 /** How an item is kept. */
-export type Keeping = 'canned' | 'frozen' | 'dried' | 'fermented' | 'cellar' | 'bought';
+export type Keeping = 'canned' | 'frozen' | 'dried' | 'fermented' | 'cellar' | 'refrigerated' | 'bought';
 
 /** What an item is counted in. */
 export type ItemUnit = 'jar' | 'bag' | 'lb' | 'bin' | 'each';

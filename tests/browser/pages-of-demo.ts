@@ -60,6 +60,8 @@ export const pagesOfDemo: readonly { readonly name: string; readonly path: strin
   { name: 'item-new-recipe', path: '/items/new?recipe=pickled-beets' },
   { name: 'item-new-staple', path: '/items/new?kind=staple' },
   { name: 'item-new-uncanned', path: '/items/new?kind=uncanned' },
+  { name: 'item-new-way', path: '/items/new?kind=uncanned&way=strawberry-freezer-jam' },
+  { name: 'item-new-own', path: '/items/new?kind=own' },
   { name: 'search', path: '/search?q=peach' },
   { name: 'search-nothing', path: '/search?q=quince' },
   { name: 'words', path: '/words' },

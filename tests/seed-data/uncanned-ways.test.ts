@@ -28,6 +28,25 @@ describe('ways to keep a food without a canner', () => {
     ).toEqual([]);
   });
 
+  // Issue 20: what the book must hold at least of what was read in a guide.
+  test.each([
+    ['frozen', 20],
+    ['dried', 10],
+    ['cellar', 8],
+    ['fermented', 2],
+  ])('of what is %s hold at least %i that were read in a guide', (keeping, least) => {
+    const read = ways.filter((way) => way.keeping === keeping && way.basis === 'read');
+
+    expect(read.length).toBeGreaterThanOrEqual(least);
+  });
+
+  test('print no amount of a crop without saying where it stands, and take from the store for a stated batch', () => {
+    expect(ways.filter(({ lbPerUnit, yieldSource }) => lbPerUnit !== null && yieldSource === null)).toEqual(
+      [],
+    );
+    expect(ways.filter(({ supplies, batchUnits }) => supplies.length > 0 && batchUnits === null)).toEqual([]);
+  });
+
   test('say of every figure whether it was read: what stands under remembered sources is remembered', () => {
     expect(ways.filter(({ sourceId, basis }) => sourceId === 'MEMORY' && basis !== 'memory')).toEqual([]);
   });

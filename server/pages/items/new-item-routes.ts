@@ -65,6 +65,8 @@ const newItems: FastifyPluginAsync = async (app) => {
     const { kind, recipe, item, find, way } = newQuery.parse(request.query);
     if (kind === 'staple') return sendStaple(request, reply, null, 200);
     const addTo = item === '' ? null : await itemNamed(request, item);
+    if (kind === 'own')
+      return sendUncanned(request, reply, { way: null, addTo: null, isOwnRecipe: true }, null, 200);
     if (kind === 'uncanned') {
       const about = { way: wayNamed(request, way), addTo };
       return sendUncanned(request, reply, about, null, 200);

@@ -11,6 +11,7 @@ import { ownWay, type Recipe } from '../../../src/household/recipe.ts';
 import type { Material } from '../../../src/household/supplies.ts';
 import { byProductKey, byProductOf, byProductsOfBook } from '../../../src/preserving/recipes/by-product.ts';
 import type { MaterialToKeep, RecipeToKeep } from '../../../src/preserving/recipes/recipe-to-keep.ts';
+import { neverCanned } from '../../../src/preserving/uncanned/never-canned.ts';
 import {
   lifeOfKey,
   type UncannedLife,
@@ -24,27 +25,32 @@ import {
   type UncannedField,
 } from '../../../views/pages/items/new-uncanned-page.tsx';
 import { type FormKeys, noProblems } from '../../../views/parts/form.tsx';
-import { withCelsius } from '../../../views/words/format.ts';
+import { formatNumber, withCelsius } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { jarStockOf } from '../../queries/household/kitchen.ts';
 import { materialsOf, recipesOf } from '../../queries/household/recipes.ts';
 import { addPreserve, newItemRules } from '../../records/household/items.ts';
 import { keepRecipe } from '../../records/household/recipes.ts';
 import { problemsIn } from '../../records/record.ts';
+import { supplyGuessFor } from '../../reference/first-year.ts';
 import { byProductChoices } from '../../words/canning/left-over-words.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { jarChoices } from '../../words/jar-choices.ts';
 import { plain } from '../../words/plain-number.ts';
 import { publishedLifeWords } from '../../words/published-life.ts';
 import { cropChoices } from '../shared/crop-choices.ts';
-import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
+import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 import { inPounds } from '../shared/produce/typed.ts';
 import { poundsTyped, produceUnitChoices, weightUnit } from '../shared/produce/units.ts';
 import { readByRules } from '../shared/read-by-rules.ts';
+import { supplyAmount } from '../shared/supply-amount.ts';
 import { familyChoices, type NewItemSentBack } from './present-new-item.ts';
 import { presentWay } from './present-way.ts';
 
 /** What is put up without a canner, added as the household does it: its page, and what becomes of it when it is sent. */
+
+/** Where what no tested process covers may be kept. */
+const coldKeepings = ['frozen', 'refrigerated'] as const;
 
 const blank: Readonly<Record<UncannedField, string>> = {
   name: '',
@@ -72,12 +78,15 @@ const keepingWords: Readonly<Record<(typeof uncannedKeepings)[number], string>> 
   dried: 'dried',
   cellar: 'in the cellar, as it is',
   fermented: 'fermented, and kept cold',
+  refrigerated: 'in the refrigerator',
 };
 
 /** What the page is about: a way of the book, or one's own; an item that gets one more, or a new one. */
 export interface UncannedAsked {
   readonly way: UncannedWayRow | null;
   readonly addTo: Pick<Item, 'id' | 'name' | 'keeping' | 'unit' | 'usualJar'> | null;
+  /** A recipe of the household's own that goes into jars in no book: kept in the freezer or refrigerator alone. */
+  readonly isOwnRecipe?: boolean;
 }
 
 export async function sendUncanned(
@@ -133,7 +142,14 @@ export async function postUncanned(
     values: typedValues(request.body),
     problems: fieldProblems(outcome.problems, uncannedFields),
   };
-  return sendUncanned(request, reply, { way, addTo: null }, sentBack, statusOf(outcome.problems));
+  const isOwnRecipe = sentText(request, 'own') === 'yes';
+  return sendUncanned(
+    request,
+    reply,
+    { way, addTo: null, isOwnRecipe },
+    sentBack,
+    statusOf(outcome.problems),
+  );
 }
 
 /** One more way to make something that is put up without a canner already. */
@@ -183,8 +199,10 @@ interface Uncanned {
 const againstItsName = ({
   name,
   keeping,
-}: Readonly<Partial<Pick<UncannedRequest, 'name' | 'keeping'>>>): readonly Problem[] => {
-  const against = name === undefined || keeping === undefined ? null : uncannedNameProblem(name, keeping);
+  bestQualityDays = null,
+}: Readonly<Partial<Pick<UncannedRequest, 'name' | 'keeping' | 'bestQualityDays'>>>): readonly Problem[] => {
+  const against =
+    name === undefined || keeping === undefined ? null : uncannedNameProblem(name, keeping, bestQualityDays);
   return against === null ? [] : [against];
 };
 
@@ -200,7 +218,7 @@ async function keptSo(
   const material = materialOf(asked.material, materials, reference);
   const bestQualityDays = asked.bestQualityDays ?? life?.mostDays;
   const problems = [
-    ...againstItsName({ name, keeping }),
+    ...againstItsName({ name, keeping, bestQualityDays: bestQualityDays ?? null }),
     ...(asked.material !== null && material === null
       ? [
           {
@@ -269,7 +287,7 @@ const recipeFor = ({ asked, jarKind, way, uses }: Uncanned): RecipeToKeep => ({
   crock: null,
   stages: [],
   produce: asked.crop === null || asked.lb === null ? [] : [{ crop: asked.crop, lb: asked.lb }],
-  supplies: [],
+  supplies: suppliesFor(way, asked.units),
   uses,
 });
 
@@ -279,9 +297,22 @@ const inOwnWeight = <Values extends { readonly lb?: string }>(values: Values, re
     ? values
     : { ...values, lb: poundsTyped(Number(values.lb), reading) };
 
+/** What the book's way takes from the store, for a batch of so many units. */
+const suppliesFor = (way: UncannedWayRow | null, units: number): RecipeToKeep['supplies'] =>
+  (way?.supplies ?? []).map(({ name, unit, quantity }) => {
+    const { pack, price } = supplyGuessFor(name, unit);
+    return {
+      name,
+      unit,
+      quantity: Math.round(((quantity * units) / (way?.batchUnits ?? units)) * 1000) / 1000,
+      pack,
+      packPrice: price,
+    };
+  });
+
 async function presentUncanned(
   request: FastifyRequest,
-  { way, addTo }: UncannedAsked,
+  { way, addTo, isOwnRecipe = false }: UncannedAsked,
   keys: FormKeys,
   sentBack: NewItemSentBack | null,
 ): Promise<Omit<NewUncannedProps, 'frame'>> {
@@ -305,12 +336,22 @@ async function presentUncanned(
     keys,
     addTo: addTo === null ? null : { id: addTo.id, name: addTo.name },
     way: way === null ? null : { key: way.wayKey, name: way.name, ...presentWay(way, request.reading) },
+    supplies: (way?.supplies ?? []).map(
+      ({ name, unit, quantity }) =>
+        `${supplyAmount(quantity, unit, request.reading)} ${unit === 'each' ? '' : 'of '}${name}`,
+    ),
+    suppliesFor: way?.batchUnits == null ? '' : formatNumber(way.batchUnits, request.reading),
     materials: byProductChoices(materials, reference, 'nothing left over'),
     values,
     problems: sentBack?.problems ?? noProblems,
     families: familyChoices,
     produceUnits: produceUnitChoices,
-    keepings: uncannedKeepings.map((value) => ({ value, words: keepingWords[value] })),
+    isOwnRecipe,
+    neverCanned: isOwnRecipe ? neverCanned(reference) : null,
+    keepings: (isOwnRecipe ? coldKeepings : uncannedKeepings).map((value) => ({
+      value,
+      words: keepingWords[value],
+    })),
     crops: cropChoices(recipes, reference.harvestWindows, values.crop, 'nothing harvested'),
     units: [
       { value: 'bag', words: 'bags' },
@@ -319,9 +360,12 @@ async function presentUncanned(
       { value: 'each', words: 'pieces' },
       ...jarChoices([...jarKinds]),
     ],
-    lives: livesFor(request, way, values),
+    lives: livesFor(request, way, values, isOwnRecipe ? coldKeepings : uncannedKeepings),
   };
 }
+
+/** A batch of the book's ways where none is printed: as many units as a beginner may well put up at once; our own choice. */
+const usualUnits = 4;
 
 /** What the book's way fills in: its own figures; the amounts of a batch stay the household's where none is printed. */
 function valuesOfWay(
@@ -330,7 +374,7 @@ function valuesOfWay(
   materials: readonly Material[],
   reference: ReferenceTables,
 ): Partial<Record<UncannedField, string>> {
-  const batchUnits = 4;
+  const batchUnits = way.batchUnits ?? usualUnits;
   const left = materialsOfWay(way).map(byProductKey);
   const given = recipes.flatMap((recipe) => {
     const one = byProductOf(recipe, materials, reference);
@@ -346,7 +390,7 @@ function valuesOfWay(
     lb: way.lbPerUnit === null || way.cropKey === null ? '' : plain(way.lbPerUnit.high * batchUnits),
     material: first === undefined ? (left[0] ?? '') : byProductKey(first.one.name),
     materialLb: amount === undefined ? '' : plain(amount),
-    units: way.lbPerUnit === null ? '' : String(batchUnits),
+    units: way.lbPerUnit === null && way.batchUnits === null ? '' : String(batchUnits),
     unit: way.unit,
     readyAfterDays: way.readyDays === null ? '' : plain(way.readyDays.high),
     freezerQuarts: way.freezerQuarts === null ? '' : plain(way.freezerQuarts),
@@ -358,6 +402,7 @@ function livesFor(
   { server, reading }: FastifyRequest,
   way: UncannedWayRow | null,
   { crop, family }: Readonly<Record<UncannedField, string>>,
+  keepings: readonly (typeof uncannedKeepings)[number][],
 ): readonly string[] {
   const chosen = families.find((one) => one === family) ?? 'berries';
   const asked = crop === '' ? (['berries', 'roots'] as const) : [chosen];
@@ -365,7 +410,7 @@ function livesFor(
   const lives =
     printed !== null
       ? [printed]
-      : uncannedKeepings.flatMap((keeping) =>
+      : keepings.flatMap((keeping) =>
           asked.flatMap((of) => uncannedLife(keeping, crop, of, server.reference.shelfLives) ?? []),
         );
   return [...new Map(lives.map((life) => [life.shelfLifeKey, life])).values()].map(

@@ -16,6 +16,7 @@ import type { NameQuestion } from '../../../src/preserving/foods/name-questions.
 import type { MeasureWeight } from '../../../src/preserving/foods/trade-measures.ts';
 import type { TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
 import type { PublishedLife } from '../../../src/preserving/recipes/recipe-life.ts';
+import { neverCanned } from '../../../src/preserving/uncanned/never-canned.ts';
 import { wayOf } from '../../../src/preserving/uncanned/uncanned-ways.ts';
 import type { ItemPageProps } from '../../../views/pages/items/item-page.tsx';
 import type { OwnRecipeProps } from '../../../views/pages/items/own-recipe.tsx';
@@ -233,6 +234,7 @@ function ownRecipe(
           : recipe.basedOn,
     leftOvers,
     way: way === undefined ? null : presentWay(way, reading),
+    neverCanned: recipe.basedOn === ownWay && hasOwnAmounts(recipe) ? neverCanned(reference) : null,
     minutes: learntWords(recipe),
     isGuess: guesses.some(({ kind, subject }) => kind === 'minutes' && subject === recipe.id),
     isCanned: recipe.process !== null || recipe.awaitsCanner,

@@ -30,7 +30,7 @@ import { sentenceCase } from '../../../views/words/sentences.ts';
 import { publishedLifeWords } from '../../words/published-life.ts';
 import { poundsTyped, unitChoicesOf, weightUnit } from '../shared/produce/units.ts';
 import { supplyAmount } from '../shared/supply-amount.ts';
-import { poundsWords } from './present-way.ts';
+import { poundsWords, spanWords } from './present-way.ts';
 
 export const preserveFields = [
   'name',
@@ -105,6 +105,7 @@ const wayParts: readonly { readonly title: string; readonly keeping: UncannedKee
   { title: 'Dried', keeping: 'dried' },
   { title: 'In the cellar', keeping: 'cellar' },
   { title: 'Fermented and kept cold', keeping: 'fermented' },
+  { title: 'In the refrigerator', keeping: 'refrigerated' },
 ];
 
 /** The ways of the book that need no canner and fit the words looked for; for an item only those it is kept by. */
@@ -151,7 +152,7 @@ const wayNote = (way: UncannedWayRow, reading: Reading): string =>
         ]),
     ...(way.blanchMinutes === null
       ? []
-      : [`blanched ${formatRange(way.blanchMinutes.low, way.blanchMinutes.high, 'minute', reading)}`]),
+      : [`blanched ${counted(spanWords(way.blanchMinutes, reading), 'minute')}`]),
     ...(way.basis === 'memory' ? ['from memory'] : []),
   ].join('; ');
 

@@ -1,3 +1,4 @@
+import { counted } from '../../../shared/counting.ts';
 import type { PrintedRange } from '../../../shared/schemas/reference/cells.ts';
 import type { UncannedWayRow } from '../../../shared/schemas/reference/uncanned-way.ts';
 import { citationOf, inWords } from '../../../src/preserving/citation.ts';
@@ -6,14 +7,13 @@ import {
   asRead,
   formatNumber,
   formatQuantity,
-  formatRange,
   withCelsius,
   withMetric,
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 
 /** `1 to 1.5`, `2` */
-const spanWords = ({ low, high }: PrintedRange, reading: Reading): string =>
+export const spanWords = ({ low, high }: PrintedRange, reading: Reading): string =>
   low === high
     ? formatNumber(high, reading)
     : `${formatNumber(low, reading)} to ${formatNumber(high, reading)}`;
@@ -36,11 +36,11 @@ export function presentWay(way: UncannedWayRow, reading: Reading): WayStepsProps
       ...(blanched === null
         ? []
         : [
-            `Blanched ${formatRange(blanched.low, blanched.high, 'minute', reading)}${blanched.low === blanched.high ? '' : ', by the size of the pieces'}`,
+            `Blanched ${counted(spanWords(blanched, reading), 'minute')}${blanched.low === blanched.high ? '' : ', by the size of the pieces'}`,
           ]),
       ...(way.tempF === null ? [] : [withCelsius(`${place}: ${spanWords(way.tempF, reading)} °F`, reading)]),
       ...(way.humidityPercent === null ? [] : [`Humidity ${spanWords(way.humidityPercent, reading)}%`]),
-      ...(hours === null ? [] : [`About ${formatRange(hours.low, hours.high, 'hour', reading)}`]),
+      ...(hours === null ? [] : [`About ${counted(spanWords(hours, reading), 'hour')}`]),
       ...(way.doneWhen === null ? [] : [`Done when: ${way.doneWhen}`]),
     ],
     note: way.note === null ? null : withMetric(asRead(way.note, reading), reading),

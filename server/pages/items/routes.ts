@@ -97,7 +97,10 @@ function renamingQuestions(
   request: FastifyRequest,
   { item, recipes }: ItemPicture,
   name: string,
+  days: number | null,
 ): Outcome<ReadonlyMap<RecipeId, readonly NameQuestion[]>> {
+  const cold = item.keeping === 'refrigerated' ? uncannedNameProblem(name, item.keeping, days) : null;
+  if (cold !== null) return refused(cold);
   const asked = new Map<RecipeId, readonly NameQuestion[]>();
   if (name === item.name) return found(asked);
   // What is kept otherwise may have a way into jars all the same: that one is held against the name.
@@ -159,8 +162,9 @@ const items: FastifyPluginAsync = async (app) => {
     const typed = { ...typedValues(request.body), itemId: picture.item.id };
     const longest = longestOf(request, picture);
     const asked = await readByRules(request, itemForm, typed, itemRules(longest));
-    const { name } = fitting(itemForm, typed);
-    const questions = name === undefined ? refused() : renamingQuestions(request, picture, name);
+    const { name, bestQualityDays = null } = fitting(itemForm, typed);
+    const questions =
+      name === undefined ? refused() : renamingQuestions(request, picture, name, bestQualityDays);
     const denials = questions.ok ? renamingDenials(request, questions.value) : questions;
     const outcome =
       asked.ok && denials.ok

@@ -5,6 +5,17 @@ import { basis, optionalNumberCell, optionalRangeCell, sourceKey, tableKey } fro
 
 const optionalText = z.string().transform((text) => (text === '' ? null : text));
 
+const supplyText = /^(\d+(?:\.\d+)?) (lb|qt|cup|oz|tbsp|tsp|each|package|pouch) (\S.*)$/;
+const suppliesText = /^(?:\d+(?:\.\d+)? (?:lb|qt|cup|oz|tbsp|tsp|each|package|pouch) [^;]+(?:; |$))*$/;
+
+const suppliesIn = (text: string) =>
+  (text === '' ? [] : text.split('; ')).flatMap((part) => {
+    const [, quantity, unit, name] = supplyText.exec(part) ?? [];
+    return quantity === undefined || unit === undefined || name === undefined
+      ? []
+      : [{ quantity: Number(quantity), unit, name }];
+  });
+
 /**
  * A way to keep a food without a canner, as a guide prints it: frozen, dried, cellared, fermented or kept cold. What is left of
  * another batch may be what it is made of. Figures that the guide does not print are empty and the household's own.
@@ -19,6 +30,10 @@ export const uncannedWayRow = z
     material: optionalText,
     unit: z.enum(uncannedUnits),
     lb_per_unit: optionalRangeCell,
+    batch_units: optionalNumberCell,
+    supplies: z
+      .string()
+      .regex(suppliesText, 'Expected amounts like 1.76 lb sugar; 1 package powdered pectin'),
     freezer_quarts: optionalNumberCell,
     blanch_minutes: optionalRangeCell,
     temp_f: optionalRangeCell,
@@ -44,6 +59,10 @@ export const uncannedWayRow = z
     message: 'Expected locator and basis of the yield',
     path: ['yield_locator'],
   })
+  .refine((row) => row.supplies === '' || row.batch_units !== null, {
+    message: 'Expected how many units what is bought is for',
+    path: ['batch_units'],
+  })
   .transform((row) => ({
     wayKey: row.way_key,
     name: row.name,
@@ -53,6 +72,9 @@ export const uncannedWayRow = z
     material: row.material,
     unit: row.unit,
     lbPerUnit: row.lb_per_unit,
+    batchUnits: row.batch_units,
+    /** For `batchUnits` units. */
+    supplies: suppliesIn(row.supplies),
     freezerQuarts: row.freezer_quarts,
     blanchMinutes: row.blanch_minutes,
     tempF: row.temp_f,

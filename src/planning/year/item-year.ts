@@ -57,6 +57,7 @@ export type MissingCause =
   | 'harvest'
   | 'by-product'
   | 'time'
+  | 'freezer'
   | 'jars'
   | 'lids'
   | 'crock'

@@ -80,6 +80,7 @@ function lineOf(keeping: UncannedKeeping, crop: string, family: Family): string 
     case 'cellar':
       return lineForCrop(cellarLines, crop) ?? null;
     case 'fermented':
+    case 'refrigerated':
       return null;
   }
 }

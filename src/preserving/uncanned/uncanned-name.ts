@@ -1,16 +1,27 @@
+import { counted } from '../../../shared/counting.ts';
 import type { Problem } from '../../../shared/problems.ts';
 import type { Keeping } from '../../household/item.ts';
 import { namedIn } from '../foods/name-reading.ts';
 import { oilRefusal } from '../foods/untested-foods.ts';
 
-const standsUnfrozen: ReadonlySet<Keeping> = new Set(['dried', 'cellar', 'fermented']);
+const standsUnfrozen: ReadonlySet<Keeping> = new Set(['dried', 'cellar', 'fermented', 'refrigerated']);
+
+/** Days that cooked meat, fish, milk and eggs keep in the refrigerator at most. Source: FSIS-SHELF-DATA, soup and stock opened. */
+const mostDaysColdOfAnimalFood = 4;
+
+const coldAtMost = counted(mostDaysColdOfAnimalFood, 'day');
 
 /**
- * What stands against keeping something of this name so, or nothing. Frozen food is held against nothing, what is canned or bought has rules elsewhere. Food in oil grows
- * botulism bacteria wherever no air gets to it and it is not frozen. Meat, fish, milk and eggs that are dried, cured,
- * fermented or cellared follow rules of their own, which this program does not carry.
+ * What stands against keeping something of this name so, or nothing. Frozen food is held against nothing, what is canned
+ * or bought has rules elsewhere. Food in oil grows botulism bacteria wherever no air gets to it and it is not frozen.
+ * Meat, fish, milk and eggs that are dried, cured, fermented or cellared follow rules of their own, which this program
+ * does not carry; in the refrigerator they keep a few days only.
  */
-export function uncannedNameProblem(name: string, keeping: Keeping): Problem | null {
+export function uncannedNameProblem(
+  name: string,
+  keeping: Keeping,
+  days: number | null = null,
+): Problem | null {
   if (!standsUnfrozen.has(keeping)) return null;
   const named = namedIn(name);
   const inOil = oilRefusal(named);
@@ -19,6 +30,14 @@ export function uncannedNameProblem(name: string, keeping: Keeping): Problem | n
     ({ food, group, sure }) =>
       sure && food !== 'butter' && (group === 'meat' || group === 'seafood' || group === 'dairy'),
   );
+  if (keeping === 'refrigerated')
+    return animal === undefined || (days !== null && days <= mostDaysColdOfAnimalFood)
+      ? null
+      : {
+          code: 'animal-food-cold-too-long',
+          path: ['bestQualityDays'],
+          message: `“${name.slice(0, 60)}” names ${animal.food}. Cooked meat, fish, milk and eggs keep ${coldAtMost} in the refrigerator at most. Write ${coldAtMost} or fewer, or keep it frozen.`,
+        };
   return animal === undefined
     ? null
     : {

@@ -295,7 +295,7 @@ describe('every form says all that is wrong with it at once, by its own labels',
     const { held, wrong } = await toldOnlyAlone(
       {
         visitor,
-        urls: [...urls, '/items/new?kind=staple', '/items/new?kind=uncanned'],
+        urls: [...urls, '/items/new?kind=staple', '/items/new?kind=uncanned', '/items/new?kind=own'],
         posts: postsOf(both.app),
         alone: true,
       },
@@ -340,6 +340,8 @@ describe('every form says all that is wrong with it at once, by its own labels',
         ),
         '/items/new?kind=staple',
         '/items/new?kind=uncanned',
+        '/items/new?kind=uncanned&way=strawberry-freezer-jam',
+        '/items/new?kind=own',
         '/items/new?recipe=peach-jam-powder',
         ...items
           .filter((_, at) => at % 12 === 0)

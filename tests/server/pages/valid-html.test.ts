@@ -62,6 +62,8 @@ describe('valid HTML', () => {
     '/items/new?recipe=pickled-beets',
     '/items/new?kind=staple',
     '/items/new?kind=uncanned',
+    '/items/new?kind=uncanned&way=strawberry-freezer-jam',
+    '/items/new?kind=own',
     '/search?q=jam',
     '/search?q=nothing-like-it',
     '/words',

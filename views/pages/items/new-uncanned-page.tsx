@@ -41,10 +41,18 @@ export interface NewUncannedProps {
   readonly families: readonly Choice[];
   readonly keepings: readonly Choice[];
   readonly crops: readonly Choice[];
+  /** What the book's way takes from the store: `0.44 lb of sugar for 4`. */
+  readonly supplies: readonly string[];
+  /** How many units those are for. */
+  readonly suppliesFor: string;
   /** What other batches leave. */
   readonly materials: readonly Choice[];
   /** The way of the book it follows; null for one's own. */
   readonly way: (WayStepsProps & { readonly key: string; readonly name: string }) | null;
+  /** A recipe of one's own that stands in no book: kept cold alone. */
+  readonly isOwnRecipe: boolean;
+  /** Why it is never canned, in the words of the gate; null where that is not asked. */
+  readonly neverCanned: string | null;
   /** The item that gets one more way; null for a new one. */
   readonly addTo: { readonly id: string; readonly name: string } | null;
   readonly units: readonly Choice[];
@@ -58,10 +66,14 @@ const form = 'new-uncanned';
 
 /** Something that is frozen, dried, cellared or fermented: by a way of the book, or as the household does it. */
 export const NewUncannedPage = (props: NewUncannedProps) => {
-  const { frame, keys, values, problems, way, addTo } = props;
+  const { frame, keys, values, problems, way, addTo, neverCanned } = props;
   const title =
     way?.name ??
-    (addTo === null ? 'Add something you freeze, dry or store' : `Another way to make ${addTo.name}`);
+    (addTo !== null
+      ? `Another way to make ${addTo.name}`
+      : props.isOwnRecipe
+        ? 'Add a recipe of your own'
+        : 'Add something you freeze, dry or store');
   return (
     <Page frame={frame} title={title} section="items" about="Add something that is put up without a canner.">
       <p class="page-back">
@@ -79,6 +91,12 @@ export const NewUncannedPage = (props: NewUncannedProps) => {
           ? 'Your own way, without a canner. It is planned, put up, labeled and eaten like the rest; nothing of it is canned.'
           : 'Put up without a canner, and planned like the rest. Figures the guide does not print are yours to fill in.'}
       </p>
+      {neverCanned === null ? null : (
+        <div class="banner banner-note">
+          <p>It goes into the freezer or the refrigerator, and is never canned.</p>
+          <p>{neverCanned}</p>
+        </div>
+      )}
       {way === null ? null : <WaySteps way={way} />}
       <PostForm
         action={addTo === null ? '/items' : `/items/${addTo.id}/ways`}
@@ -88,6 +106,7 @@ export const NewUncannedPage = (props: NewUncannedProps) => {
       >
         <input type="hidden" name="kind" value="uncanned" />
         {way === null ? null : <input type="hidden" name="way" value={way.key} />}
+        {props.isOwnRecipe ? <input type="hidden" name="own" value="yes" /> : null}
         <InputField
           form={form}
           name="name"
@@ -116,6 +135,7 @@ export const NewUncannedPage = (props: NewUncannedProps) => {
           </div>
         ) : null}
         <MadeOf {...props} />
+        <Bought supplies={props.supplies} suppliesFor={props.suppliesFor} />
         <div class="form-row">
           <InputField
             form={form}
@@ -222,6 +242,11 @@ const MadeOf = ({ values, problems, crops, materials, produceUnits }: NewUncanne
     </div>
   </>
 );
+
+const Bought = ({ supplies, suppliesFor }: Pick<NewUncannedProps, 'supplies' | 'suppliesFor'>) =>
+  supplies.length === 0 ? null : (
+    <p class="small">{`From the store for ${suppliesFor}: ${supplies.join('; ')}. It goes on the shopping list, scaled to your batch.`}</p>
+  );
 
 const Keeps = ({ values, problems, lives }: NewUncannedProps) => (
   <>

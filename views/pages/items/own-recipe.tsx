@@ -32,6 +32,8 @@ export interface OwnRecipeProps {
   readonly leftOvers: LeftOversProps;
   /** What is done, as the book has it; null where it follows no way of the book. */
   readonly way: WayStepsProps | null;
+  /** Why it is never canned, in the words of the gate; null for what is canned or follows a guide. */
+  readonly neverCanned: string | null;
   readonly keys: FormKeys;
   readonly retireKeys: FormKeys;
   /** Null where it copies no tested recipe. */
@@ -103,6 +105,12 @@ export const OwnRecipe = ({ itemId, recipe, canners }: OwnRecipeParts) => {
           <dd>{recipe.source}</dd>
         </div>
       </dl>
+      {recipe.neverCanned === null ? null : (
+        <details class="fold">
+          <summary>Why it is never canned</summary>
+          <p class="small">{recipe.neverCanned}</p>
+        </details>
+      )}
       {recipe.way === null ? null : (
         <details class="fold">
           <summary>How it is done</summary>

@@ -34,11 +34,17 @@ export const RecipeListPage = ({ frame, words, addTo, parts }: RecipeListProps) 
       {addTo === null ? 'Add something to put up' : `Another recipe for ${addTo.name}`}
     </h1>
     <p class="page-line">
-      Tested recipes and canner loads from the published guides. Choose one; its amounts come with it.
+      Tested recipes and canner loads from the published guides, then what is frozen, dried, stored or
+      fermented without a canner. Choose one; its amounts come with it.
     </p>
     {addTo === null ? (
       <p class="more">
-        <a href="/items/new?kind=uncanned">Something you freeze, dry or store</a>
+        <a href="/items/new?kind=own">A recipe of your own that is in no book</a>
+      </p>
+    ) : null}
+    {addTo === null ? (
+      <p class="more">
+        <a href="/items/new?kind=uncanned">Something you freeze, dry or store your own way</a>
       </p>
     ) : null}
     <search aria-label="Recipes">
