@@ -148,6 +148,8 @@ export const letters = {
   batchNote: 200,
   doubt: 200,
   person: 80,
+  /** Of everybody who cans on a day. */
+  whoIsThere: 200,
   /** Of a connected thing; its name stands behind that of who took, where the shelf keeps it. */
   thing: 40,
   way: 80,

@@ -147,6 +147,7 @@ export const kitchenColumns = {
     set_up_minutes: withDefault(within(bounds.setUpMinutes)),
     stove_burners: withDefault(within(bounds.stoveBurners)),
     session_weekday: withDefault(within(bounds.weekday)),
+    who: withDefault(line(letters.whoIsThere, 0)),
   }),
   week_time: table('Weeks that differ from the usual', 2000, ['week'], {
     week,
@@ -159,6 +160,7 @@ export const kitchenColumns = {
     weekday: within(bounds.weekday),
     which: oneOf(sessionPlaces),
     hours: within(bounds.hoursPerSession),
+    who: withDefault(line(letters.whoIsThere, 0)),
   }),
   session_pause: table(
     'Weeks without sessions',

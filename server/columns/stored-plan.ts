@@ -297,6 +297,7 @@ export const storedYear = z.looseObject({
     maxSessionsByWeek: numbers,
     hoursPerSessionByWeek: numbers,
     longestSessionByWeek: numbers.exactOptional(),
+    handsByWeek: numbers.exactOptional(),
     setUpMinutes: number,
   }),
   fund: z.looseObject({ opening: cents, setAsideByWeek: z.array(cents) }),

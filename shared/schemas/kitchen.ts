@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { bounds, letters, moneyBounds } from '../bounds.ts';
 import { firstCurrency, isCurrency } from '../currency.ts';
+import { namesAsTyped, namesIn } from '../hands.ts';
 import { cannerId, placeId } from '../ids.ts';
 import { jarKind, mouth } from '../jar.ts';
 import { weekKey } from '../week.ts';
@@ -85,6 +86,15 @@ export const cannerForm = z
 type CannerTyped = Readonly<Record<'method' | 'gauge' | 'quartJars' | 'pintJars' | 'halfPintJars', unknown>>;
 export type CannerRequest = Readonly<z.output<typeof cannerForm>>;
 
+/** `Ann, Ben`: each gets a list of their own, and so many pairs of hands are planned with. */
+const whoIsThere = optionalTextField('Who is there', letters.whoIsThere)
+  .prefault('')
+  .refine(
+    (names) => namesIn(names).length <= bounds.peopleAtWork.to,
+    `Who is there takes ${bounds.peopleAtWork.to} names at most. Leave out who only looks on.`,
+  )
+  .transform((names) => namesAsTyped(namesIn(names)));
+
 export const kitchenTimeForm = z.object({
   sessionsPerWeek: sessions('Canning days a week'),
   hoursPerSession: numberField(hours),
@@ -101,6 +111,7 @@ export const kitchenTimeForm = z.object({
     ...bounds.weekday,
     example: '6',
   }),
+  who: whoIsThere,
 });
 export type KitchenTimeRequest = Readonly<z.output<typeof kitchenTimeForm>>;
 
@@ -118,6 +129,7 @@ export const sessionRuleForm = z.object({
   weekday: numberField({ label: 'Day', choose: 'day', ...bounds.weekday, example: '6' }),
   which: choiceField('rhythm', ['every', 'first', 'second', 'third', 'fourth', 'last'] as const),
   hours: numberField({ ...hours, label: 'Hours' }),
+  who: whoIsThere,
 });
 export type SessionRuleRequest = Readonly<z.output<typeof sessionRuleForm>>;
 

@@ -39,6 +39,8 @@ export interface KitchenHours {
   readonly stoveBurners: number;
   /** 1 = Monday to 7 = Sunday. */
   readonly sessionWeekday: number;
+  /** Who is usually there; left out where nobody was named. */
+  readonly who?: readonly string[];
   /** Weeks that differ from the usual, oldest first. */
   readonly weeks: readonly WeekTime[];
   /** Days on which nobody is at home. */
@@ -59,6 +61,8 @@ export interface SessionRule {
   /** Every one, or which of the month. */
   readonly which: (typeof sessionPlaces)[number];
   readonly hours: number;
+  /** Who is there on these days; those who usually are where it is left out. */
+  readonly who?: readonly string[];
 }
 
 /** `the first two weeks of August`, once or each year; the end is not included. */

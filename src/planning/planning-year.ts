@@ -277,6 +277,8 @@ export interface KitchenTime {
   readonly hoursPerSessionByWeek: readonly number[];
   /** The longest of the week's sessions, which bounds what one batch may take; left out where all are of one length. */
   readonly longestSessionByWeek?: readonly number[];
+  /** Pairs of hands that a minute of the week's sessions counts for, at least 1; left out where it is one all year. */
+  readonly handsByWeek?: readonly number[];
   readonly setUpMinutes: number;
 }
 

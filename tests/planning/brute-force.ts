@@ -178,7 +178,9 @@ function mostBatches(year: TriedYear, recipe: TriedRecipe, loadWeek: number): nu
       .filter((weeksBefore) => handsOn(recipe, weeksBefore) > 0)
       .map((weeksBefore) => {
         const inWeek = loadWeek - weeksBefore;
-        const minutes = (year.time.hoursPerSessionByWeek[inWeek] ?? 0) * 60 - year.time.setUpMinutes;
+        const minutes =
+          ((year.time.hoursPerSessionByWeek[inWeek] ?? 0) * 60 - year.time.setUpMinutes) *
+          handsThere(year, inWeek);
         return Math.floor(
           (minutes * (year.time.maxSessionsByWeek[inWeek] ?? 0)) / handsOn(recipe, weeksBefore) + 1e-9,
         );
@@ -188,12 +190,16 @@ function mostBatches(year: TriedYear, recipe: TriedRecipe, loadWeek: number): nu
 
 function perSession(year: TriedYear, recipe: PlannedRecipe, week: number): number {
   const minutes = (year.time.hoursPerSessionByWeek[week] ?? 0) * 60;
-  const share = Math.max(
-    stoveMinutes(recipe) / (minutes - year.time.setUpMinutes),
-    cannerMinutes(recipe) / minutes,
+  const times = (share: number): number =>
+    share <= 0 ? 20 : share <= 1 ? Math.floor(1 / share + 1e-9) : 1 / Math.ceil(share - 1e-9);
+  // Nobody speeds up one batch; several people do several beside each other, while the canner takes its time.
+  return Math.min(
+    handsThere(year, week) * times(stoveMinutes(recipe) / (minutes - year.time.setUpMinutes)),
+    times(cannerMinutes(recipe) / minutes),
   );
-  return share <= 1 ? Math.floor(1 / share + 1e-9) : 1 / Math.ceil(share - 1e-9);
 }
+
+const handsThere = (year: TriedYear, week: number): number => year.time.handsByWeek?.[week] ?? 1;
 
 /** Cents of one canning plan, or null where it cannot be carried out. */
 function costOf(
@@ -352,7 +358,7 @@ function sessionsNeeded(
   const busy = sum(year.recipes.map((recipe, at) => cannerMinutes(recipe) * (batches[at]?.[week] ?? 0)));
   for (let sessions = 0; sessions <= (year.time.maxSessionsByWeek[week] ?? 0); sessions += 1) {
     const fits =
-      work <= sessions * (minutes - year.time.setUpMinutes) + 1e-9 &&
+      work <= sessions * (minutes - year.time.setUpMinutes) * handsThere(year, week) + 1e-9 &&
       busy <= sessions * minutes + 1e-9 &&
       year.recipes.every(
         (recipe, at) => (batches[at]?.[week] ?? 0) <= perSession(year, recipe, week) * sessions + 1e-9,

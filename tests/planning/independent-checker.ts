@@ -385,7 +385,10 @@ function checkHours(plan: Plan, year: PlanningYear): string[] {
     const sessionsAllowed = year.time.maxSessionsByWeek[at] ?? 0;
     if (!Number.isInteger(planned.kitchenSessions) || planned.kitchenSessions > sessionsAllowed)
       wrong.push(`${planned.week}: ${planned.kitchenSessions} sessions, ${sessionsAllowed} allowed`);
-    const room = planned.kitchenSessions * (year.time.hoursPerSessionByWeek[at] ?? 0) * 60;
+    // Setting up is done once by everybody; what is left of a session counts for each pair of hands there.
+    const left = Math.max(0, (year.time.hoursPerSessionByWeek[at] ?? 0) * 60 - year.time.setUpMinutes);
+    const hands = year.time.handsByWeek?.[at] ?? 1;
+    const room = planned.kitchenSessions * (year.time.setUpMinutes + left * hands);
     if (minutes > room + 1e-6)
       wrong.push(`${planned.week}: ${minutes} minutes of work in ${room} minutes of sessions`);
     return wrong;

@@ -83,6 +83,8 @@ export interface KitchenTimeTable {
   set_up_minutes: Generated<number>;
   stove_burners: Generated<number>;
   session_weekday: Generated<number>;
+  /** Names with commas between; empty where nobody was named. */
+  who: Generated<string>;
 }
 
 export interface WeekTimeTable {
@@ -99,6 +101,7 @@ export interface SessionRuleTable {
   weekday: number;
   which: 'every' | 'first' | 'second' | 'third' | 'fourth' | 'last';
   hours: number;
+  who: Generated<string>;
 }
 
 export interface SessionPauseTable {

@@ -338,7 +338,7 @@ export const kitchenChanges: readonly KitchenChange[] = [
     path: '/kitchen/time',
     form: named('time'),
     part: 'time',
-    fields: ['sessionsPerWeek', 'hoursPerSession', 'setUpMinutes', 'stoveBurners', 'sessionWeekday'],
+    fields: ['sessionsPerWeek', 'hoursPerSession', 'setUpMinutes', 'stoveBurners', 'sessionWeekday', 'who'],
     write: reading(kitchenTimeForm, setKitchenTime),
   },
   ...listChanges(
@@ -346,7 +346,7 @@ export const kitchenChanges: readonly KitchenChange[] = [
       path: '/kitchen/session-days',
       form: 'session-days',
       part: 'time',
-      fields: ['weekday', 'which', 'hours'],
+      fields: ['weekday', 'which', 'hours', 'who'],
     },
     reading(sessionRuleForm, addSessionRule, { rules: sessionRuleRules }),
     ':rule',

@@ -1,4 +1,5 @@
 import { counted } from '../../../shared/counting.ts';
+import { namesAsTyped } from '../../../shared/hands.ts';
 import { addDays, type CalendarDate, weekHolding, weeksFrom } from '../../../shared/week.ts';
 import {
   type DateSpan,
@@ -11,6 +12,7 @@ import type { DaysOffProps, RemovableLine, TimeProps } from '../../../views/page
 import type { FormKeys } from '../../../views/parts/form.tsx';
 import { formatDate, formatWeekday, formatYearlyDay } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
+import { listed } from '../../../views/words/sentences.ts';
 import { plain } from '../../words/plain-number.ts';
 import type { KitchenPicture, State } from './kitchen-picture.ts';
 import { weekWithYear } from './week-with-year.ts';
@@ -28,11 +30,14 @@ const placeWords: Readonly<Record<SessionRule['which'], string>> = {
 };
 
 /** `Every Saturday, 5 h`; `The second Saturday of the month, 3 h` */
-const ruleWords = ({ weekday, which, hours }: SessionRule): string => {
+const ruleWords = ({ weekday, which, hours, who }: SessionRule): string => {
   const day = weekdayWords[weekday - 1] ?? '';
   const days = which === 'every' ? `Every ${day}` : `The ${which} ${day} of the month`;
-  return `${days}, ${plain(hours)} h`;
+  return `${days}, ${plain(hours)} h${whoWords(who)}`;
 };
+
+/** `, Ann and Ben` */
+const whoWords = (who: readonly string[] = []): string => (who.length === 0 ? '' : `, ${listed(who)}`);
 
 type Removable = (id: string, words: string, remove: string) => RemovableLine;
 
@@ -61,7 +66,7 @@ const presentNext = (hours: KitchenHours, today: CalendarDate, reading: Reading)
     today,
     reading.weekStartsOn,
     sessionsShown,
-  ).map((day) => `${formatWeekday(day.on, reading)}, ${plain(day.hours)} h`);
+  ).map((day) => `${formatWeekday(day.on, reading)}, ${plain(day.hours)} h${whoWords(day.who)}`);
 
 const weekdayWords = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'];
 
@@ -95,9 +100,15 @@ export function presentTime(
       setUpMinutes: String(hours.setUpMinutes),
       stoveBurners: String(hours.stoveBurners),
       sessionWeekday: String(hours.sessionWeekday),
+      who: namesAsTyped(hours.who ?? []),
     }),
     rules: presentRules(hours, removable),
-    rule: state('session-days', { weekday: '6', which: 'every', hours: plain(hours.hoursPerSession) }),
+    rule: state('session-days', {
+      weekday: '6',
+      which: 'every',
+      hours: plain(hours.hoursPerSession),
+      who: '',
+    }),
     whiches: sessionPlaces.map((place) => ({ value: place, words: placeWords[place] })),
     pauses: presentPauses(hours, reading, today, removable),
     pause: state('session-pauses', { fromOn: '', lastOn: '', eachYear: '' }),

@@ -68,6 +68,7 @@ const standIns: Partial<Record<FittedName, Readonly<Record<string, Cell>>>> = {
     set_up_minutes: usualHours.setUpMinutes,
     stove_burners: usualHours.stoveBurners,
     session_weekday: usualHours.sessionWeekday,
+    who: '',
   },
   place: { capacity_quarts: null },
   source: {

@@ -1,3 +1,4 @@
+import { namesIn } from '../../../shared/hands.ts';
 import type { CannerId, HouseholdId, PlaceId } from '../../../shared/ids.ts';
 import type { JarKind } from '../../../shared/jar.ts';
 import type { Cents } from '../../../shared/money.ts';
@@ -78,6 +79,7 @@ export async function kitchenHoursOf(db: Database, householdId: HouseholdId): Pr
           setUpMinutes: usual.set_up_minutes,
           stoveBurners: usual.stove_burners,
           sessionWeekday: usual.session_weekday,
+          ...whoIn(usual),
         }
       : usualHours),
     weeks: fittingRows('week_time', weeks).map((row) => ({
@@ -87,11 +89,12 @@ export async function kitchenHoursOf(db: Database, householdId: HouseholdId): Pr
       reason: row.reason,
     })),
     away: (await daysOffOf(db, householdId)).away,
-    rules: fittingRows('session_rule', rules).map(({ id, weekday, which, hours }) => ({
+    rules: fittingRows('session_rule', rules).map(({ id, weekday, which, hours, who }) => ({
       id,
       weekday,
       which,
       hours,
+      ...whoIn({ who }),
     })),
     pauses: fittingRows('session_pause', pauses).map((row) => ({
       id: row.id,
@@ -101,6 +104,9 @@ export async function kitchenHoursOf(db: Database, householdId: HouseholdId): Pr
     })),
   };
 }
+
+const whoIn = ({ who }: { readonly who: string }): { readonly who?: readonly string[] } =>
+  who === '' ? {} : { who: namesIn(who) };
 
 export async function daysOffOf(db: Database, householdId: HouseholdId): Promise<DaysOff> {
   const spans = async (table: 'away' | 'school_holiday'): Promise<readonly DateSpan[]> => {

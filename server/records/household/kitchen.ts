@@ -184,6 +184,7 @@ export const setKitchenTime = (
       set_up_minutes: request.setUpMinutes,
       stove_burners: request.stoveBurners,
       session_weekday: request.sessionWeekday,
+      who: request.who,
     };
     await trx
       .insertInto('kitchen_time')

@@ -207,7 +207,13 @@ async function setUpKitchen(
       setLids(step(`lids ${mouth}`), { ...lidBox, mouth, onHand: mouth === 'regular' ? hour.lids : 0 }),
     );
   writes.push(() =>
-    setKitchenTime(step('time'), { ...hour.time, setUpMinutes: 45, stoveBurners: 4, sessionWeekday: 6 }),
+    setKitchenTime(step('time'), {
+      ...hour.time,
+      setUpMinutes: 45,
+      stoveBurners: 4,
+      sessionWeekday: 6,
+      who: '',
+    }),
   );
   writes.push(() => setSeasonFund(step('fund'), { balance: hour.fund.now, weekly: hour.fund.weekly }));
   for (const write of writes) {

@@ -1,6 +1,8 @@
 import type { CalendarDate } from '../../../shared/week.ts';
 import { weekdayOf } from '../../../shared/week.ts';
+import { handsOf } from '../../household/hands.ts';
 import type { SessionDate } from '../days/session-dates.ts';
+import { workHeld } from '../year/hands-in-week.ts';
 
 export interface WorkToPlace {
   readonly minutes: number;
@@ -39,11 +41,11 @@ export function canningDays<Work extends WorkToPlace>(
   { days: possible, usualWeekday, sessions, setUpMinutes }: WeekAtTheStove,
 ): readonly DayOfWork<Work>[] {
   if (work.length === 0) return [];
-  const days = usedDays(work, possible, usualWeekday, Math.max(1, sessions)).map(({ on, hours }) => ({
+  const days = usedDays(work, possible, usualWeekday, Math.max(1, sessions)).map(({ on, hours, who }) => ({
     on,
     placed: [] as Work[],
     minutes: setUpMinutes,
-    capacity: hours * 60,
+    capacity: workHeld(hours * 60, setUpMinutes, handsOf(who === undefined ? 1 : who.length)),
   }));
   const timeLeft = (day: { readonly capacity: number; readonly minutes: number }) =>
     day.capacity - day.minutes;

@@ -16,10 +16,15 @@ import type { DateSpan, KitchenHours, SessionPause, SessionRule } from '../../ho
 export interface SessionDate {
   readonly on: CalendarDate;
   readonly hours: number;
+  /** Who is there; left out where nobody was named. */
+  readonly who?: readonly string[];
 }
 
 /** What a household said of when it cans. */
-export type SessionHabits = Pick<KitchenHours, 'sessionsPerWeek' | 'hoursPerSession' | 'sessionWeekday'> & {
+export type SessionHabits = Pick<
+  KitchenHours,
+  'sessionsPerWeek' | 'hoursPerSession' | 'sessionWeekday' | 'who'
+> & {
   readonly weeks: KitchenHours['weeks'] | readonly Omit<KitchenHours['weeks'][number], 'reason'>[];
   readonly rules?: readonly SessionRule[];
   readonly pauses?: readonly SessionPause[];
@@ -47,8 +52,8 @@ export function sessionDates(
   const first = rules.length > 0 ? ruledDays({ ...habits, pauses: [] }, home) : [];
   const others = around(home, habits, week, startsOn)
     .filter((day) => !first.some(({ on }) => on === day))
-    .map((on) => ({ on, hours: habits.hoursPerSession }));
-  return [...first, ...others].slice(0, own.sessions).map((day) => ({ on: day.on, hours: hours(day.hours) }));
+    .map((on) => dateOf(on, habits));
+  return [...first, ...others].slice(0, own.sessions).map((day) => ({ ...day, hours: hours(day.hours) }));
 }
 
 /** The weekday that stages before a load count from: the first that was said. */
@@ -78,13 +83,13 @@ const byLength = (rules: readonly SessionRule[]): readonly SessionRule[] =>
   rules.toSorted((one, other) => other.hours - one.hours);
 
 function ruledDays(
-  { rules = [], pauses = [] }: Pick<SessionHabits, 'rules' | 'pauses'>,
+  { rules = [], pauses = [], who }: Pick<SessionHabits, 'rules' | 'pauses' | 'who'>,
   home: readonly CalendarDate[],
 ): readonly SessionDate[] {
   const days = byLength(rules).flatMap((rule) =>
     home
       .filter((day) => holds(rule, day) && !pauses.some((pause) => isPaused(day, pause)))
-      .map((on) => ({ on, hours: rule.hours })),
+      .map((on) => withWho({ on, hours: rule.hours }, rule.who ?? who)),
   );
   return days.filter(({ on }, at) => days.findIndex((one) => one.on === on) === at);
 }
@@ -121,8 +126,14 @@ function usualDays(
   return around(home, habits, week, startsOn)
     .slice(0, habits.sessionsPerWeek)
     .filter((day) => !pauses.some((pause) => isPaused(day, pause)))
-    .map((on) => ({ on, hours: habits.hoursPerSession }));
+    .map((on) => dateOf(on, habits));
 }
+
+const dateOf = (on: CalendarDate, { hoursPerSession, who }: SessionHabits): SessionDate =>
+  withWho({ on, hours: hoursPerSession }, who);
+
+const withWho = (date: SessionDate, who: readonly string[] | undefined): SessionDate =>
+  who === undefined || who.length === 0 ? date : { ...date, who };
 
 /** Days at home by how near they lie to the usual one: that day, the day after, the day before, and so on. */
 function around(

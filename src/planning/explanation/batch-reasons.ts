@@ -6,6 +6,7 @@ import { type PlanningParameters, planningParameters } from '../model/parameters
 import { type PlanningSets, planningSets, type RecipeInSets } from '../model/sets.ts';
 import type { Plan } from '../plan.ts';
 import { type PlannedRecipe, type PlanningYear, reserveHeld } from '../planning-year.ts';
+import { kitchenRoom } from '../year/hands-in-week.ts';
 import { isSessionOf, stageWeeks } from '../year/stage-weeks.ts';
 
 /** Why a batch is made, or made in its week; `server/pages/year/reason-words.ts` puts it into words. */
@@ -186,7 +187,7 @@ function byProductReasons({ year }: PlanningSets, { uses }: PlannedRecipe): Reas
 /** Weeks beside this one in which it could be made but no time is left. */
 function hoursReasons(
   { year }: PlanningSets,
-  { mostBatches, sessionMinutesByWeek, mostSessionsByWeek }: PlanningParameters,
+  { mostBatches }: PlanningParameters,
   plan: Plan,
   recipe: number,
   at: number,
@@ -194,9 +195,7 @@ function hoursReasons(
   const isFull = (week: number) => {
     const planned = plan.weeks[week];
     if (planned === undefined) return false;
-    const room =
-      entry(sessionMinutesByWeek, week, 'sessionMinutesByWeek') *
-      entry(mostSessionsByWeek, week, 'mostSessionsByWeek');
+    const room = kitchenRoom(year.time, week);
     return (
       cell(mostBatches, recipe, week, 'mostBatches') > 0 && planned.kitchenMinutes > room * (1 - fullShare)
     );

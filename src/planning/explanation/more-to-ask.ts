@@ -1,6 +1,7 @@
-import { entry, orNone } from '../lookup.ts';
+import { orNone } from '../lookup.ts';
 import type { Plan } from '../plan.ts';
 import type { PlanningYear } from '../planning-year.ts';
+import { kitchenRoom } from '../year/hands-in-week.ts';
 import type { More } from './worth-of-more.ts';
 
 /** Weeks and jar kinds asked about; every question is a solve. */
@@ -13,10 +14,7 @@ const tenDollars = 1000;
  * most of, and ten dollars a week.
  */
 export function moreToAsk(year: PlanningYear, plan: Plan): readonly More[] {
-  const room = (at: number) =>
-    60 *
-    entry(year.time.hoursPerSessionByWeek, at, 'hoursPerSessionByWeek') *
-    entry(year.time.maxSessionsByWeek, at, 'maxSessionsByWeek');
+  const room = (at: number) => kitchenRoom(year.time, at);
   const fullest = plan.weeks
     .map((planned, at) => ({ planned, share: room(at) > 0 ? planned.kitchenMinutes / room(at) : 0, at }))
     .filter(({ share }) => share > 0)

@@ -4,6 +4,7 @@ import { type PlanningParameters, planningParameters } from '../model/parameters
 import { type PlanningSets, planningSets } from '../model/sets.ts';
 import type { GaveWay, Plan } from '../plan.ts';
 import type { PlanningYear } from '../planning-year.ts';
+import { kitchenRoom } from '../year/hands-in-week.ts';
 import { stageWeeks } from '../year/stage-weeks.ts';
 
 export interface WishReasons {
@@ -55,9 +56,7 @@ function itemReasons(
   }));
   const weeks = [...new Set(ways.flatMap((way) => way.weeks))];
   const isFull = (week: number) => {
-    const room =
-      entry(parameters.sessionMinutesByWeek, week, 'sessionMinutesByWeek') *
-      entry(parameters.mostSessionsByWeek, week, 'mostSessionsByWeek');
+    const room = kitchenRoom(year.time, week);
     return entry(plan.weeks, week, 'weeks').kitchenMinutes > room * (1 - littleLeft);
   };
   if (weeks.length > 0 && weeks.every(isFull)) reasons.push({ code: 'hours', item: item.name });

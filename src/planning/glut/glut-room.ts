@@ -51,6 +51,7 @@ export class Room {
     this.#workLeft = sets.weekIndexes.map(
       (week) =>
         entry(parameters.mostSessionsByWeek, week, 'mostSessionsByWeek') *
+        entry(parameters.handsByWeek, week, 'handsByWeek') *
         Math.max(
           0,
           entry(parameters.sessionMinutesByWeek, week, 'sessionMinutesByWeek') - year.time.setUpMinutes,

@@ -1,5 +1,6 @@
 import { cell, entry, found, noneBeyond } from '../lookup.ts';
 import type { PlannedRecipe } from '../planning-year.ts';
+import { handsIn } from '../year/hands-in-week.ts';
 import { type OpeningShelf, openingShelf } from '../year/opening-shelf.ts';
 import { loadsPerBatch, minutesInCanner, minutesInWeek } from '../year/recipe-time.ts';
 import { stageWeeks } from '../year/stage-weeks.ts';
@@ -12,6 +13,8 @@ import type { PlanningSets, RecipeInSets } from './sets.ts';
 export interface PlanningParameters {
   /** Minutes of one session in each week, 0 when none can be held. */
   readonly sessionMinutesByWeek: readonly number[];
+  /** Pairs of hands at table and stove; a canner's day is as long with one as with several. */
+  readonly handsByWeek: readonly number[];
   readonly mostSessionsByWeek: readonly number[];
   /** [recipe][week]: most whole batches that produce, time and canner could ever allow; 0 where it cannot be made. */
   readonly mostBatches: readonly (readonly number[])[];
@@ -47,6 +50,7 @@ export function planningParameters(sets: PlanningSets): PlanningParameters {
       ? entry(year.time.hoursPerSessionByWeek, week, 'hoursPerSessionByWeek') * 60
       : 0,
   );
+  const handsByWeek = weekIndexes.map((week) => handsIn(year.time, week));
   const mostSessionsByWeek = weekIndexes.map((week) =>
     entry(sessionMinutesByWeek, week, 'sessionMinutesByWeek') > year.time.setUpMinutes
       ? entry(year.time.maxSessionsByWeek, week, 'maxSessionsByWeek')
@@ -59,12 +63,20 @@ export function planningParameters(sets: PlanningSets): PlanningParameters {
           entry(year.time.hoursPerSessionByWeek, week, 'hoursPerSessionByWeek')) * 60
       : entry(sessionMinutesByWeek, week, 'sessionMinutesByWeek');
   const batchesPerSession = recipes.map((recipe) =>
-    weekIndexes.map((week) => perSession(recipe, longestMinutes(week), year.time.setUpMinutes)),
+    weekIndexes.map((week) =>
+      perSession(
+        recipe,
+        longestMinutes(week),
+        year.time.setUpMinutes,
+        entry(handsByWeek, week, 'handsByWeek'),
+      ),
+    ),
   );
   const workMinutesByWeek = weekIndexes.map(
     (week) =>
       entry(mostSessionsByWeek, week, 'mostSessionsByWeek') *
-      (entry(sessionMinutesByWeek, week, 'sessionMinutesByWeek') - year.time.setUpMinutes),
+      (entry(sessionMinutesByWeek, week, 'sessionMinutesByWeek') - year.time.setUpMinutes) *
+      entry(handsByWeek, week, 'handsByWeek'),
   );
   const mostGiven = (known: MostBatches): MostBatches =>
     recipes.map((recipe, at) =>
@@ -108,6 +120,7 @@ export function planningParameters(sets: PlanningSets): PlanningParameters {
   );
   return {
     sessionMinutesByWeek,
+    handsByWeek,
     mostSessionsByWeek,
     mostBatches,
     batchesPerSession,
@@ -161,18 +174,30 @@ function useFrom(
   return use.slice(week).reduce((sum, units) => sum + units, 0) / yieldLowUnits;
 }
 
-function perSession(recipe: PlannedRecipe, sessionMinutes: number, setUpMinutes: number): number {
+/**
+ * Batches of one recipe that a session takes: by its canner, and by so many pairs of hands, of which each batch takes one pair from
+ * beginning to end.
+ */
+function perSession(
+  recipe: PlannedRecipe,
+  sessionMinutes: number,
+  setUpMinutes: number,
+  hands: number,
+): number {
   const workMinutes = sessionMinutes - setUpMinutes;
   if (workMinutes <= 0) return 0;
   if (recipe.setUp !== undefined) return (workMinutes - recipe.setUp.minutes) / recipe.handsOnMinutes;
-  const sessionsPerBatch = Math.max(
-    minutesInWeek(recipe, 0) / workMinutes,
-    minutesInCanner(recipe) / sessionMinutes,
+  return Math.min(
+    hands * timesWithin(workMinutes, minutesInWeek(recipe, 0)),
+    timesWithin(sessionMinutes, minutesInCanner(recipe)),
   );
-  if (sessionsPerBatch <= 1e-9) return 20;
-  return sessionsPerBatch <= 1
-    ? Math.floor(1 / sessionsPerBatch + 1e-9)
-    : 1 / Math.ceil(sessionsPerBatch - 1e-9);
+}
+
+/** How often minutes fit into a session, or the part of them that one session does; 20 of what takes none. */
+function timesWithin(session: number, minutes: number): number {
+  const share = minutes / session;
+  if (share <= 1e-9) return 20;
+  return share <= 1 ? Math.floor(1 / share + 1e-9) : 1 / Math.ceil(share - 1e-9);
 }
 
 function mayBeMade({ year }: PlanningSets, recipe: PlannedRecipe, week: number): boolean {

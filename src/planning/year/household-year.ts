@@ -192,6 +192,7 @@ export function planningYearOf(
         ...(time.longestSessionByWeek === undefined
           ? {}
           : { longestSessionByWeek: time.longestSessionByWeek.slice(0, horizonWeeks) }),
+        ...(time.handsByWeek === undefined ? {} : { handsByWeek: time.handsByWeek.slice(0, horizonWeeks) }),
       },
       fund: fundAhead(facts.fund, weeks, startsOn),
       storage: {

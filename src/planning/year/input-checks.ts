@@ -93,6 +93,9 @@ const listsCoverTheYear: InputRule = (year) => {
     ),
     ...wrong(['time', 'maxSessionsByWeek'], 'Sessions', year.time.maxSessionsByWeek),
     ...wrong(['time', 'hoursPerSessionByWeek'], 'Hours of a session', year.time.hoursPerSessionByWeek),
+    ...(year.time.handsByWeek === undefined
+      ? []
+      : wrong(['time', 'handsByWeek'], 'Hands in the kitchen', year.time.handsByWeek)),
     ...wrong(['fund', 'setAsideByWeek'], 'Money set aside', year.fund.setAsideByWeek),
   ];
 };

@@ -192,6 +192,8 @@ const keptIn: Readonly<
   'upkeepTaskForm.device': 'upkeep_task.device',
   'takeForm.takenBy': 'jar_event.taken_by',
   'waitingTakeForm.who': 'jar_event.taken_by',
+  'kitchenTimeForm.who': 'kitchen_time.who',
+  'sessionRuleForm.who': 'session_rule.who',
   'upkeepTaskForm.name': 'upkeep_task.name',
   'upkeepTaskForm.everyMonths': 'upkeep_task.every_months',
   'passedForm.batches': 'kept.batches',

@@ -523,6 +523,7 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     set_up_minutes: 'number',
     stove_burners: 'number',
     session_weekday: 'number',
+    who: 'text',
   },
   lid_box: {
     household_id: 'text',
@@ -713,6 +714,7 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     weekday: 'number',
     which: 'text',
     hours: 'number',
+    who: 'text',
   },
   upkeep_task: {
     household_id: 'text',

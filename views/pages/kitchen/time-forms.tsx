@@ -5,14 +5,17 @@ import { type FormState, hasProblems } from './form-state.ts';
 import { KitchenForm, type Said } from './kitchen-form.tsx';
 
 export type KitchenTimeValues = Readonly<
-  Record<'sessionsPerWeek' | 'hoursPerSession' | 'setUpMinutes' | 'stoveBurners' | 'sessionWeekday', string>
+  Record<
+    'sessionsPerWeek' | 'hoursPerSession' | 'setUpMinutes' | 'stoveBurners' | 'sessionWeekday' | 'who',
+    string
+  >
 >;
 export type WeekTimeValues = Readonly<
   Record<'dayInWeek' | 'sessions' | 'hoursPerSession' | 'reason', string>
 >;
 export type DaysOffValues = Readonly<Record<'fromOn' | 'lastOn', string>>;
 
-export type SessionRuleValues = Readonly<Record<'weekday' | 'which' | 'hours', string>>;
+export type SessionRuleValues = Readonly<Record<'weekday' | 'which' | 'hours' | 'who', string>>;
 export type SessionPauseValues = Readonly<Record<'fromOn' | 'lastOn' | 'eachYear', string>>;
 
 export interface TimeProps {
@@ -154,6 +157,14 @@ const SessionDays = ({ rules, rule, whiches, weekdays, pauses, pause, next }: Ti
             unit="h"
             problem={rule.problems.hours}
           />
+          <InputField
+            form="session-days"
+            name="who"
+            label="Who is there"
+            hint="Leave blank if it is as usual."
+            value={rule.values.who}
+            problem={rule.problems.who}
+          />
           <Button weight="main">Add</Button>
         </div>
       </KitchenForm>
@@ -266,6 +277,14 @@ const UsualTime = ({
         value={values.sessionWeekday}
         choices={weekdays}
         problem={problems.sessionWeekday}
+      />
+      <InputField
+        form="time"
+        name="who"
+        label="Who is there"
+        hint="Names, with commas between. Two work side by side; a canner takes as long as ever."
+        value={values.who}
+        problem={problems.who}
       />
       <Button weight="main">Save</Button>
     </div>

@@ -8,7 +8,7 @@ import { recipeLabel } from '../sets.ts';
 /**
  * Work at table and stove fits the sessions held; weeks away have none.
  *
- * `sum(minutes in w × batches[r,v]) + done <= (session minutes - set-up minutes) × sessions[w]`, minutes, over the batches
+ * `sum(minutes in w × batches[r,v]) + done <= (session minutes - set-up minutes) × hands in w × sessions[w]`, minutes, over the batches
  * loaded in w and those whose stages are worked on in w and that are loaded later; and, one
  * recipe at a time, `batches[r,w] <= batches per session × sessions[w]`, which also keeps a batch within a session.
  */
@@ -17,7 +17,9 @@ export function kitchenHours({ sets, parameters, columns, writer }: Draft): void
   sets.weekIndexes.forEach((week) => {
     const sessions = entry(columns.sessions, week, 'sessions');
     const key = sets.year.weeks[week];
-    const perSession = entry(parameters.sessionMinutesByWeek, week, 'sessionMinutesByWeek') - setUpMinutes;
+    const perSession =
+      (entry(parameters.sessionMinutesByWeek, week, 'sessionMinutesByWeek') - setUpMinutes) *
+      entry(parameters.handsByWeek, week, 'handsByWeek');
     const work: Entry[] = [];
     sets.recipes.forEach((recipe, at) => {
       for (let before = 1; before <= stageWeeks(recipe); before += 1) {
