@@ -34,6 +34,7 @@ const settingOfDay = z.strictObject({
   by: z.enum(['start', 'end']),
   time: clock,
   people: within(bounds.peopleAtWork).schema,
+  who: z.array(line(letters.whoIsThere).schema).max(bounds.peopleAtWork.to).exactOptional(),
   burners: within(bounds.stoveBurners).schema,
   rows: z.record(z.string().max(300), z.string().max(300)),
 });

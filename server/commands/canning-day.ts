@@ -7,6 +7,7 @@ import type { BatchDays } from '../../src/planning/days/batch-days.ts';
 import { neededFor } from '../../src/planning/days/buy-by.ts';
 import { type DayLine, daysBesides } from '../../src/planning/days/day-lines.ts';
 import { type FetchAsked, fetchDays } from '../../src/planning/days/fetch-days.ts';
+import { whoIsThere } from '../../src/planning/days/session-dates.ts';
 import { nextCanningWeek, sessionDays } from '../../src/planning/days/week-sessions.ts';
 import type { Plan, PlannedWeek } from '../../src/planning/plan.ts';
 import { pickAndBuyBy } from '../../src/preserving/day/day-batch.ts';
@@ -161,7 +162,12 @@ async function canningWeek(
       measuresOf: measuresIn(reference),
     },
     days: days.map((day) =>
-      sessionHere(day.work, kitchen, day.on, day.session?.setting ?? usualSetting(household, hours)),
+      sessionHere(
+        day.work,
+        kitchen,
+        day.on,
+        day.session?.setting ?? usualSetting(household, hours, whoIsThere(hours, day.on)),
+      ),
     ),
   };
 

@@ -93,7 +93,8 @@ export const eatFirstAnswer = z
 const work = z
   .object({
     on: day,
-    minutes: z.number().int().describe('At the stove that day.'),
+    minutes: z.number().int().describe('At the stove that day, of all who are there together.'),
+    who: z.array(z.string()).describe('Who is there, by name; empty where nobody was named.'),
     makes: z.array(
       z.object({
         recipe: slug,

@@ -12,6 +12,7 @@ import {
   toldBeside,
 } from './form-fields.ts';
 import { idField, optionalIdField } from './id-fields.ts';
+import { whoIsThere } from './who-is-there.ts';
 
 const clockTime = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'expected a time like 09:30');
 
@@ -20,6 +21,7 @@ export const sessionSettingForm = z.object({
   by: choiceField('way to count', ['start', 'end']).prefault('start'),
   time: idField('Time', clockTime, { like: 'a time like 09:00' }).prefault('09:00'),
   people: numberField({ label: 'People at work', ...bounds.peopleAtWork, example: '2' }),
+  who: whoIsThere,
   burners: numberField({ label: 'Burners free that day', ...bounds.stoveBurners, example: '4' }),
 });
 

@@ -1,7 +1,6 @@
 import { z } from 'zod';
 import { bounds, letters, moneyBounds } from '../bounds.ts';
 import { firstCurrency, isCurrency } from '../currency.ts';
-import { namesAsTyped, namesIn } from '../hands.ts';
 import { cannerId, placeId } from '../ids.ts';
 import { jarKind, mouth } from '../jar.ts';
 import { weekKey } from '../week.ts';
@@ -17,6 +16,7 @@ import {
   toldBeside,
 } from './form-fields.ts';
 import { idField, optionalIdField } from './id-fields.ts';
+import { whoIsThere } from './who-is-there.ts';
 
 const hours = { label: 'Hours each', ...bounds.hoursPerSession, unit: 'hours', example: '5' };
 const sessions = (label: string) => numberField({ label, ...bounds.sessionsPerWeek, example: '1' });
@@ -85,15 +85,6 @@ export const cannerForm = z
   .transform((canner) => ({ ...canner, gauge: canner.gauge === '' ? null : canner.gauge }));
 type CannerTyped = Readonly<Record<'method' | 'gauge' | 'quartJars' | 'pintJars' | 'halfPintJars', unknown>>;
 export type CannerRequest = Readonly<z.output<typeof cannerForm>>;
-
-/** `Ann, Ben`: each gets a list of their own, and so many pairs of hands are planned with. */
-const whoIsThere = optionalTextField('Who is there', letters.whoIsThere)
-  .prefault('')
-  .refine(
-    (names) => namesIn(names).length <= bounds.peopleAtWork.to,
-    `Who is there takes ${bounds.peopleAtWork.to} names at most. Leave out who only looks on.`,
-  )
-  .transform((names) => namesAsTyped(namesIn(names)));
 
 export const kitchenTimeForm = z.object({
   sessionsPerWeek: sessions('Canning days a week'),

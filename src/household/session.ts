@@ -7,6 +7,8 @@ export interface SessionSetting {
   /** `09:00`, where the household lives. */
   readonly time: string;
   readonly people: number;
+  /** Their names, as many as were said; left out where none were. */
+  readonly who?: readonly string[];
   readonly burners: number;
   /** Chosen printed row by recipe, where the table prints alternatives. */
   readonly rows: Readonly<Record<string, string>>;

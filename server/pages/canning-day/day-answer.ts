@@ -1,6 +1,7 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { type Problem, ShelfwardError } from '../../../shared/problems.ts';
 import type { SessionSetting } from '../../../src/household/session.ts';
+import { whoIsThere } from '../../../src/planning/days/session-dates.ts';
 import type { SessionDay } from '../../../src/planning/days/week-sessions.ts';
 import { usualSetting } from '../../../src/preserving/day/session-here.ts';
 import { CanningDayPage } from '../../../views/pages/canning-day/canning-day-page.tsx';
@@ -52,7 +53,10 @@ export function sendSettingBack(
   typed: Readonly<Record<string, string>> = {},
 ): Promise<FastifyReply> {
   const { household, hours } = picture.kitchen;
-  const values = { ...settingValues(day.session?.setting ?? usualSetting(household, hours)), ...typed };
+  const values = {
+    ...settingValues(day.session?.setting ?? usualSetting(household, hours, whoIsThere(hours, day.on))),
+    ...typed,
+  };
   const setting = { values, problems: fieldProblems(problems, settingFields) };
   return sendDay(request, reply, picture, day, null, { setting }, statusOf(problems));
 }

@@ -3,6 +3,7 @@ import { ShelfwardError } from '../../../shared/problems.ts';
 import { addDays, calendarDate, type WeekKey, weekHolding, weekKey } from '../../../shared/week.ts';
 import type { BatchResult } from '../../../src/household/batch-result.ts';
 import type { CanningSession, SessionSetting } from '../../../src/household/session.ts';
+import { whoIsThere } from '../../../src/planning/days/session-dates.ts';
 import { nextCanningWeek, type SessionDay, sessionDays } from '../../../src/planning/days/week-sessions.ts';
 import { isWrittenDown } from '../../../src/preserving/day/begun-batches.ts';
 import { recipesOnTheStove } from '../../../src/preserving/day/loads-of-day.ts';
@@ -127,7 +128,10 @@ export async function dayPicture(
 ): Promise<DayPicture> {
   const { db } = request.server;
   const { household } = request;
-  const setting = ahead ?? day.session?.setting ?? usualSetting(household, picture.kitchen.hours);
+  const setting =
+    ahead ??
+    day.session?.setting ??
+    usualSetting(household, picture.kitchen.hours, whoIsThere(picture.kitchen.hours, day.on));
   const [loads, sheets, results] = await Promise.all([
     loadsOfDay(db, household.id, day.on),
     printedSheets(db, household.id, day.on),

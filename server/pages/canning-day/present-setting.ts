@@ -1,4 +1,5 @@
 import { counted } from '../../../shared/counting.ts';
+import { namesAsTyped } from '../../../shared/hands.ts';
 import type { BatchResult } from '../../../src/household/batch-result.ts';
 import type { SessionSetting } from '../../../src/household/session.ts';
 import { batchesBegunOn } from '../../../src/preserving/day/begun-batches.ts';
@@ -9,13 +10,20 @@ import type { DayWorkProps } from '../../../views/pages/canning-day/day-work.tsx
 import { type FieldProblems, type FormKeys, noProblems } from '../../../views/parts/form.tsx';
 
 /** The fields of the form that lays a day out. */
-export const settingFields = ['by', 'time', 'people', 'burners'] as const;
+export const settingFields = ['by', 'time', 'people', 'who', 'burners'] as const;
 
 /** A setting as its form shows it. */
-export const settingValues = ({ by, time, people, burners }: SessionSetting): DaySettingProps['values'] => ({
+export const settingValues = ({
+  by,
+  time,
+  people,
+  who = [],
+  burners,
+}: SessionSetting): DaySettingProps['values'] => ({
   by,
   time,
   people: String(people),
+  who: namesAsTyped(who),
   burners: String(burners),
 });
 

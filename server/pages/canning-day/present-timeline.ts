@@ -17,7 +17,7 @@ import {
   formatWeekdayName,
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import { insideSentence } from '../../../views/words/sentences.ts';
+import { insideSentence, sentenceCase } from '../../../views/words/sentences.ts';
 
 interface DaySetting {
   readonly on: CalendarDate;
@@ -80,7 +80,7 @@ const shownKinds: readonly TaskKind[] = [
 ];
 
 export function presentTimeline(
-  { batches }: SessionHere,
+  { batches, setting: { people, who = [] } }: SessionHere,
   timeline: Timeline,
   setting: Setting,
   cannerNames: ReadonlyMap<string, string>,
@@ -107,7 +107,8 @@ export function presentTimeline(
         what: `${whatOf(task)}${several(task)}${task.tickFirst === null ? '' : '. Tick the acid first'}`,
         lasts: formatMinutes(task.toMinute - task.fromMinute),
         where: placeWords(task, cannerNames),
-        who: task.person === null ? '' : `person ${task.person + 1}`,
+        who: task.person === null ? '' : personName(who, task.person),
+        person: task.person,
         isProcess: task.kind === 'process',
       }),
     );
@@ -117,14 +118,44 @@ export function presentTimeline(
     what: 'Set out, wash jars, fill the canners and put them on',
     lasts: formatMinutes(setUpMinutes),
     where: '',
-    who: 'everybody',
+    who: people > 1 ? 'everybody' : personName(who, 0),
+    person: null,
     isProcess: false,
   };
   return {
     line: `${timeWords(startsAt, setting)} to ${timeWords(endsAt, setting)}, ${formatMinutes(endsAt - startsAt)}; ${formatMinutes(setUpMinutes)} of it to set out. Heating and cooling are counted at the longest published times.`,
-    strip: presentStrip(timeline, whatOf, cannerNames, setting),
+    strip: presentStrip(timeline, whatOf, cannerNames, { ...setting, who }),
     rows: [...(setUpMinutes > 0 ? [setOut] : []), ...rows, ...restRows(day.tasks, from, setting)],
+    lists: personLists(setUpMinutes > 0 ? setOut : null, rows, day.tasks, { people, who, setUpMinutes }),
   };
+}
+
+/** `Ann`; `person 2` of whom nobody said a name. */
+const personName = (who: readonly string[], person: number): string => who[person] ?? `person ${person + 1}`;
+
+/** What each person does, in the order of the day; one list alone where one works and has no name. */
+function personLists(
+  setOut: TimelineRow | null,
+  rows: readonly TimelineRow[],
+  tasks: readonly DayTask[],
+  {
+    people,
+    who,
+    setUpMinutes,
+  }: { readonly people: number; readonly who: readonly string[]; readonly setUpMinutes: number },
+): TimelineProps['lists'] {
+  if (people < 2 && who.length === 0) return [];
+  return Array.from({ length: people }, (_, person) => {
+    const minutes = tasks
+      .filter((task) => task.person === person)
+      .reduce((sum, { fromMinute, toMinute }) => sum + toMinute - fromMinute, setUpMinutes);
+    const own = rows.filter((row) => row.person === person);
+    return {
+      name: sentenceCase(personName(who, person)),
+      line: minutes < 1 ? '' : `${formatMinutes(minutes)} of work`,
+      steps: [...(setOut === null ? [] : [setOut]), ...own].map(({ key, at, what }) => ({ key, at, what })),
+    };
+  });
 }
 
 const placeWords = (task: DayTask, cannerNames: ReadonlyMap<string, string>): string => {
@@ -137,7 +168,7 @@ function restRows(tasks: readonly DayTask[], from: number, setting: Setting): re
   const unloaded = tasks.filter(({ kind }) => kind === 'unload').map(({ toMinute }) => toMinute);
   if (unloaded.length === 0) return [];
   const last = from + Math.max(...unloaded);
-  const row = { lasts: '', where: '', who: '', isProcess: false };
+  const row = { lasts: '', where: '', who: '', person: null, isProcess: false };
   const checks = sealChecks(
     unloaded.map((minute) => instantOnClock(setting.on, from + minute, setting.timeZone)),
     setting.timeZone,
@@ -183,7 +214,7 @@ function presentStrip(
   { day, startsAt, endsAt, setUpMinutes }: Timeline,
   whatOf: (task: DayTask) => string,
   cannerNames: ReadonlyMap<string, string>,
-  setting: Setting,
+  setting: Setting & { readonly who: readonly string[] },
 ): DayStripProps {
   const blockOf = (task: DayTask, kind: StripBlock['kind']): StripBlock => ({
     key: `${task.batch}-${task.pot}-${task.load ?? 0}-${task.kind}`,
@@ -208,7 +239,7 @@ function presentStrip(
     hours,
     lanes: [
       ...people.map((person) => ({
-        name: `Person ${person + 1}`,
+        name: sentenceCase(personName(setting.who, person)),
         blocks: [
           ...(setUpMinutes > 0
             ? [
@@ -237,9 +268,14 @@ function presentStrip(
 /** The few lines of the timeline that go on paper: what a hand is needed for, and the processing. */
 export const paperTimeline = ({
   rows,
+  lists,
 }: TimelineProps): readonly { readonly key: string; readonly at: string; readonly what: string }[] =>
   rows
     .filter(
       (row) => row.who !== '' || row.isProcess || row.key === 'rest' || row.key.startsWith('check-seals'),
     )
-    .map(({ key, at, what }) => ({ key, at, what }));
+    .map(({ key, at, what, who }) => ({
+      key,
+      at,
+      what: who === '' || lists.length === 0 ? what : `${sentenceCase(who)}: ${insideSentence(what)}`,
+    }));

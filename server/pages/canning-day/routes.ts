@@ -1,5 +1,6 @@
 import type { FastifyPluginAsync } from 'fastify';
 import { z } from 'zod';
+import { namesIn } from '../../../shared/hands.ts';
 import { found, type Outcome, together } from '../../../shared/problems.ts';
 import { batchCountField, sessionSettingForm } from '../../../shared/schemas/canning-session.ts';
 import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
@@ -85,7 +86,15 @@ function settingIn(typed: Readonly<Record<string, string>>): Outcome<SessionSett
   const rows = Object.entries(typed).flatMap(([name, row]) =>
     name.startsWith('row-') ? [[name.slice('row-'.length), row] as const] : [],
   );
-  return found({ ...read.value, rows: Object.fromEntries(rows) });
+  const { who, people, ...setting } = read.value;
+  const names = namesIn(who);
+  // Who is named is at work; how many more there are says the number.
+  return found({
+    ...setting,
+    people: Math.max(people, names.length),
+    ...(names.length > 0 ? { who: names } : {}),
+    rows: Object.fromEntries(rows),
+  });
 }
 
 const queryOf = (setting: SessionSetting): string =>

@@ -3,6 +3,7 @@ import type { z } from 'zod';
 import { addDays, firstOf, weekHolding } from '../../../shared/week.ts';
 import type { ItemOnShelf, LotOnShelf } from '../../../src/household/lot.ts';
 import { eatSoonDaysOf } from '../../../src/notices/notice.ts';
+import { whoIsThere } from '../../../src/planning/days/session-dates.ts';
 import { eatFirst } from '../../../src/shelf/eat-first.ts';
 import { asRead, firstDayOf, formatMoney } from '../../../views/words/format.ts';
 import type {
@@ -128,6 +129,7 @@ export async function answerWeek(request: FastifyRequest): Promise<z.input<typeo
     work: workThisWeek(inPlan).map(({ on, minutes, work }) => ({
       on,
       minutes: Math.round(minutes),
+      who: [...whoIsThere(inPlan.hours, on)],
       makes: work.map(({ session }) => {
         const item = itemOf(names, session);
         return {

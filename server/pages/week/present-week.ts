@@ -8,6 +8,7 @@ import type { Item } from '../../../src/household/item.ts';
 import type { ItemOnShelf, LotOnShelf } from '../../../src/household/lot.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
 import type { PassedSession } from '../../../src/planning/days/passed-sessions.ts';
+import { whoIsThere } from '../../../src/planning/days/session-dates.ts';
 import type { PlannedSession, PlannedWeek } from '../../../src/planning/plan.ts';
 import { isLimited } from '../../../src/planning/year/fund-ahead.ts';
 import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
@@ -31,7 +32,7 @@ import {
   formatWeek,
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import { insideSentence } from '../../../views/words/sentences.ts';
+import { insideSentence, listed } from '../../../views/words/sentences.ts';
 import { whereAndWhen } from '../../words/buying/fetch-words.ts';
 import { asideWords } from '../../words/canning/jar-aside.ts';
 import {
@@ -81,11 +82,17 @@ export const presentDays = (picture: WeekPicture): readonly DayOfWeekProps[] =>
       key: day.on,
       title: formatLongDay(day.on, picture.reading),
       when: whenWords(picture.today, day.on),
-      time: `${formatMinutes(day.minutes)} in the kitchen`,
+      time: timeWords(day.minutes, whoIsThere(picture.hours, day.on)),
       makes,
       cautions: makes.some(({ process }) => process.kind !== 'none-needed') ? presentCautions([]) : [],
     };
   });
+
+/** `2 h 10 min in the kitchen, Ann`; of several people the work they share, which is not how long it takes them. */
+const timeWords = (minutes: number, who: readonly string[]): string =>
+  who.length < 2
+    ? `${formatMinutes(minutes)} in the kitchen${who.map((name) => `, ${name}`).join('')}`
+    : `${formatMinutes(minutes)} of work for ${listed(who)}`;
 
 const presentMake = (picture: WeekPicture, session: PlannedSession, on: CalendarDate): MakeProps => {
   const { names, reading } = picture;

@@ -3,6 +3,7 @@ import { z } from 'zod';
 import type { Outcome } from '../../../shared/problems.ts';
 import { decisionForm, passedForm } from '../../../shared/schemas/decision.ts';
 import { readForm } from '../../../shared/schemas/form-fields.ts';
+import { whoIsThere } from '../../../src/planning/days/session-dates.ts';
 import { usualSetting } from '../../../src/preserving/day/session-here.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { pageNames } from '../../../views/words/page-names.ts';
@@ -45,7 +46,7 @@ const thisWeek: FastifyPluginAsync = async (app) => {
       if ((await canningSessionOn(db, request.household.id, asked.on)) === null)
         await openSession(recordingOf(request), {
           on: asked.on,
-          setting: usualSetting(request.household, hours),
+          setting: usualSetting(request.household, hours, whoIsThere(hours, asked.on)),
           work: passed.map(({ recipeId, batches }) => ({ recipeId, batches })),
         });
       return seeOther(reply, `/canning-day/${asked.week}/${asked.on}/results/${asked.recipeId}`);

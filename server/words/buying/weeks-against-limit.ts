@@ -2,6 +2,7 @@ import { type CalendarDate, mondayOf, type WeekKey, weekHolding } from '../../..
 import { jarsOfYear } from '../../../src/planning/answer/jars-of-year.ts';
 import type { StoredPlan } from '../../../src/planning/stored-plan.ts';
 import { isLimited } from '../../../src/planning/year/fund-ahead.ts';
+import { kitchenRoom } from '../../../src/planning/year/hands-in-week.ts';
 import type { WeeksAgainstLimitProps } from '../../../views/charts/weeks-against-limit.tsx';
 import type { YearMonth } from '../../../views/charts/year-picture.tsx';
 import {
@@ -48,7 +49,7 @@ export const presentHours = (
       reading,
     ),
     weeks: coming.map(({ week, at }) => {
-      const allowed = (time.maxSessionsByWeek[at] ?? 0) * (time.hoursPerSessionByWeek[at] ?? 0);
+      const allowed = time.maxSessionsByWeek[at] === undefined ? 0 : Math.round(kitchenRoom(time, at)) / 60;
       return {
         key: week.week,
         label: formatWeek(week.week, reading),

@@ -56,6 +56,12 @@ export function sessionDates(
   return [...first, ...others].slice(0, own.sessions).map((day) => ({ ...day, hours: hours(day.hours) }));
 }
 
+/** Who is there on a day: by the rule that gives it, else who usually is; nobody by name where none was said. */
+export const whoIsThere = (
+  { rules = [], who = [] }: Pick<SessionHabits, 'rules' | 'who'>,
+  on: CalendarDate,
+): readonly string[] => byLength(rules).find((rule) => holds(rule, on))?.who ?? who;
+
 /** The weekday that stages before a load count from: the first that was said. */
 export const usualWeekday = ({
   rules = [],

@@ -8,6 +8,7 @@ import {
   type TaskKind,
 } from './day-kitchen.ts';
 import { KitchenCalendar, type Patience } from './kitchen-calendar.ts';
+import { sharedEvenly } from './shared-hands.ts';
 
 export interface CanningDay {
   /** By start, then batch, pot and load. */
@@ -52,7 +53,7 @@ export const canningDay = (
   for (const order of cannersOverfull(kitchen, batches) ? [] : ordersOf(batches)) {
     best = dayInOrder(kitchen, order, best?.workMinutes ?? longestDayMinutes + 1, patience) ?? best;
   }
-  if (best) return found(best);
+  if (best) return found({ ...best, tasks: sharedEvenly(best.tasks, kitchen.people) });
   if (patience.left <= 0)
     return refused({
       code: 'day-too-crowded',

@@ -102,14 +102,16 @@ export interface SessionHere {
   readonly basis: readonly SheetBasis[];
 }
 
-/** How a day is laid out until somebody says otherwise: from nine, at most two at work, on every burner. */
+/** How a day is laid out until somebody says otherwise: from nine, with who is there or at most two at work, on every burner. */
 export const usualSetting = (
   { people }: Pick<Household, 'people'>,
   { stoveBurners }: Pick<KitchenHours, 'stoveBurners'>,
+  who: readonly string[] = [],
 ): SessionSetting => ({
   by: 'start',
   time: '09:00',
-  people: Math.min(2, Math.max(1, people)),
+  people: who.length > 0 ? who.length : Math.min(2, Math.max(1, people)),
+  ...(who.length > 0 ? { who } : {}),
   burners: stoveBurners,
   rows: {},
 });

@@ -16,6 +16,7 @@ export interface DaySettingProps {
     readonly by: string;
     readonly time: string;
     readonly people: string;
+    readonly who: string;
     readonly burners: string;
   };
   readonly problems: FieldProblems;
@@ -74,6 +75,14 @@ export const DaySetting = ({ setting }: { setting: DaySettingProps }) => {
           inputMode="numeric"
           width="short"
           problem={problems.people}
+        />
+        <InputField
+          form="setting"
+          name="who"
+          label="Who is there"
+          hint="Names, with commas between: each gets a list of their own."
+          value={values.who}
+          problem={problems.who}
         />
         <InputField
           form="setting"

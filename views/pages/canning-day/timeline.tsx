@@ -9,6 +9,8 @@ export interface TimelineRow {
   readonly lasts: string;
   readonly where: string;
   readonly who: string;
+  /** Numbered from 0; null where nobody's hand or everybody's is on it. */
+  readonly person: number | null;
   /** The processing itself, set heavier. */
   readonly isProcess: boolean;
 }
@@ -18,6 +20,15 @@ export interface TimelineProps {
   readonly line: string;
   readonly strip: DayStripProps;
   readonly rows: readonly TimelineRow[];
+  /** Who does what; empty where one works and has no name. */
+  readonly lists: readonly PersonList[];
+}
+
+export interface PersonList {
+  readonly name: string;
+  /** `2 h 5 min of work` */
+  readonly line: string;
+  readonly steps: readonly { readonly key: string; readonly at: string; readonly what: string }[];
 }
 
 export interface StripBlock {
@@ -92,9 +103,28 @@ const DayStrip = ({ strip }: { strip: DayStripProps }) => {
   );
 };
 
+const WhoDoesWhat = ({ lists }: Pick<TimelineProps, 'lists'>) => (
+  <section class="who-does-what" aria-label="Who does what">
+    {lists.map(({ name, line, steps }) => (
+      <div key={name}>
+        <h3>{name}</h3>
+        {line === '' ? null : <p class="hint">{line}</p>}
+        <ol>
+          {steps.map(({ key, at, what }) => (
+            <li key={key}>
+              <b>{at}</b> {what}
+            </li>
+          ))}
+        </ol>
+      </div>
+    ))}
+  </section>
+);
+
 export const Timeline = ({ timeline }: { timeline: TimelineProps }) => (
   <div class="timeline">
     <DayStrip strip={timeline.strip} />
+    {timeline.lists.length === 0 ? null : <WhoDoesWhat lists={timeline.lists} />}
     <DataTable
       caption="The day, minute by minute"
       columns={[
