@@ -34,12 +34,13 @@ export const leftTables: readonly string[] = [
   'invitation',
   'connected_thing',
   'security_event',
+  'job',
 ];
 
 type CarriedRow = Record<string, Cell>;
 
 /** Of the household's own row: what says which file it lives in. */
-const notCarried = new Set(['id', 'facts_version', 'is_demo']);
+const notCarried = new Set(['id', 'facts_version', 'is_demo', 'is_open', 'noted_night']);
 
 /** A whole household as one text; the same household gives the same text, wherever it lives. */
 export async function householdText(db: Database, householdId: HouseholdId): Promise<string> {

@@ -247,6 +247,8 @@ const notKept = new Set([
   // Kept inside the text of a canning day, whose schema is made of the same bounds.
   'batchCountField',
   'sessionSettingForm.people',
+  'sessionSettingForm.who',
+  'whoIsThere',
   'sessionSettingForm.burners',
   // Looked up, converted or counted before anything is kept.
   'firstHourForm.altitude',

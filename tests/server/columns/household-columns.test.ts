@@ -27,7 +27,7 @@ const tables: readonly (readonly [string, CarriedTable])[] = [
   ['household', householdRow],
 ];
 const ofTheFile = new Set(['household_id']);
-const ofTheHousehold = new Set(['id', 'facts_version', 'is_demo']);
+const ofTheHousehold = new Set(['id', 'facts_version', 'is_demo', 'is_open', 'noted_night']);
 
 describe('the declared columns of a household file', () => {
   it.each(tables)('are those of the schema: %s', async (name, table) => {
