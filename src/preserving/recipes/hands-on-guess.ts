@@ -1,8 +1,8 @@
 import type { RecipeKind } from '../../../shared/schemas/reference/recipe.ts';
 
 /**
- * Minutes of hands-on work for one batch or canner load, by kind. Not published anywhere: our own estimate for two people
- * new to it, to be corrected by what it takes here. The waiting of a canner is not in it.
+ * Minutes of hands-on work for one batch or canner load, by kind. Not published anywhere: our own estimate of one
+ * person's work, new to it, to be corrected by what it takes here. The waiting of a canner is not in it.
  */
 export const handsOnGuess: Readonly<Record<RecipeKind, number>> = {
   jam: 90,
