@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { bounds, letters } from '../bounds.ts';
+import { namesAsTyped, namesIn } from '../hands.ts';
 import { jarKind } from '../jar.ts';
 import {
   choiceField,
@@ -12,9 +13,17 @@ import {
   toldBeside,
 } from './form-fields.ts';
 import { idField, optionalIdField } from './id-fields.ts';
-import { whoIsThere } from './who-is-there.ts';
 
 const clockTime = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'expected a time like 09:30');
+
+/** `Ann, Ben`: each gets a list of their own, and so many pairs of hands are planned with. */
+export const whoIsThere = optionalTextField('Who is there', letters.whoIsThere)
+  .prefault('')
+  .refine(
+    (names) => namesIn(names).length <= bounds.peopleAtWork.to,
+    `Who is there takes ${bounds.peopleAtWork.to} names at most. Leave out who only looks on.`,
+  )
+  .transform((names) => namesAsTyped(namesIn(names)));
 
 /** How a canning day is laid out. */
 export const sessionSettingForm = z.object({

@@ -4,6 +4,7 @@ import { firstCurrency, isCurrency } from '../currency.ts';
 import { cannerId, placeId } from '../ids.ts';
 import { jarKind, mouth } from '../jar.ts';
 import { weekKey } from '../week.ts';
+import { whoIsThere } from './canning-session.ts';
 import {
   choiceField,
   dateField,
@@ -16,7 +17,6 @@ import {
   toldBeside,
 } from './form-fields.ts';
 import { idField, optionalIdField } from './id-fields.ts';
-import { whoIsThere } from './who-is-there.ts';
 
 const hours = { label: 'Hours each', ...bounds.hoursPerSession, unit: 'hours', example: '5' };
 const sessions = (label: string) => numberField({ label, ...bounds.sessionsPerWeek, example: '1' });

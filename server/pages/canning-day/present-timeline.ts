@@ -87,6 +87,7 @@ export function presentTimeline(
 ): TimelineProps {
   const { day, startsAt, endsAt, setUpMinutes } = timeline;
   const from = startsAt + setUpMinutes;
+  const isAlone = people < 2;
   const batchOf = (id: string) => batches.find(({ recipe }) => recipe.id === id);
   const whatOf = (task: DayTask): string =>
     phaseWords(task, batchOf(task.batch), cannerNames.get(task.canner ?? '') ?? 'the canner');
@@ -118,7 +119,7 @@ export function presentTimeline(
     what: 'Set out, wash jars, fill the canners and put them on',
     lasts: formatMinutes(setUpMinutes),
     where: '',
-    who: people > 1 ? 'everybody' : personName(who, 0),
+    who: isAlone ? personName(who, 0) : 'everybody',
     person: null,
     isProcess: false,
   };

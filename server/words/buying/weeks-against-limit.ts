@@ -1,8 +1,8 @@
 import { type CalendarDate, mondayOf, type WeekKey, weekHolding } from '../../../shared/week.ts';
 import { jarsOfYear } from '../../../src/planning/answer/jars-of-year.ts';
+import { kitchenRoom } from '../../../src/planning/days/hands-in-week.ts';
 import type { StoredPlan } from '../../../src/planning/stored-plan.ts';
 import { isLimited } from '../../../src/planning/year/fund-ahead.ts';
-import { kitchenRoom } from '../../../src/planning/year/hands-in-week.ts';
 import type { WeeksAgainstLimitProps } from '../../../views/charts/weeks-against-limit.tsx';
 import type { YearMonth } from '../../../views/charts/year-picture.tsx';
 import {

@@ -1,8 +1,8 @@
 import type { CalendarDate } from '../../../shared/week.ts';
 import { weekdayOf } from '../../../shared/week.ts';
 import { handsOf } from '../../household/hands.ts';
+import { workHeld } from '../days/hands-in-week.ts';
 import type { SessionDate } from '../days/session-dates.ts';
-import { workHeld } from '../year/hands-in-week.ts';
 
 export interface WorkToPlace {
   readonly minutes: number;

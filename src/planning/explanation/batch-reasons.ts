@@ -1,12 +1,12 @@
 import type { RecipeId } from '../../../shared/ids.ts';
 import type { CalendarDate, WeekKey } from '../../../shared/week.ts';
 import type { PlanPath } from '../answer/plan-path.ts';
+import { kitchenRoom } from '../days/hands-in-week.ts';
 import { cell, entry, noneBeyond, orNone } from '../lookup.ts';
 import { type PlanningParameters, planningParameters } from '../model/parameters.ts';
 import { type PlanningSets, planningSets, type RecipeInSets } from '../model/sets.ts';
 import type { Plan } from '../plan.ts';
 import { type PlannedRecipe, type PlanningYear, reserveHeld } from '../planning-year.ts';
-import { kitchenRoom } from '../year/hands-in-week.ts';
 import { isSessionOf, stageWeeks } from '../year/stage-weeks.ts';
 
 /** Why a batch is made, or made in its week; `server/pages/year/reason-words.ts` puts it into words. */

@@ -1,7 +1,7 @@
+import { kitchenRoom } from '../days/hands-in-week.ts';
 import { orNone } from '../lookup.ts';
 import type { Plan } from '../plan.ts';
 import type { PlanningYear } from '../planning-year.ts';
-import { kitchenRoom } from '../year/hands-in-week.ts';
 import type { More } from './worth-of-more.ts';
 
 /** Weeks and jar kinds asked about; every question is a solve. */

@@ -1,10 +1,10 @@
 import type { WeekKey } from '../../../shared/week.ts';
+import { kitchenRoom } from '../days/hands-in-week.ts';
 import { entry } from '../lookup.ts';
 import { type PlanningParameters, planningParameters } from '../model/parameters.ts';
 import { type PlanningSets, planningSets } from '../model/sets.ts';
 import type { GaveWay, Plan } from '../plan.ts';
 import type { PlanningYear } from '../planning-year.ts';
-import { kitchenRoom } from '../year/hands-in-week.ts';
 import { stageWeeks } from '../year/stage-weeks.ts';
 
 export interface WishReasons {

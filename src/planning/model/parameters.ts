@@ -1,6 +1,6 @@
+import { handsIn } from '../days/hands-in-week.ts';
 import { cell, entry, found, noneBeyond } from '../lookup.ts';
 import type { PlannedRecipe } from '../planning-year.ts';
-import { handsIn } from '../year/hands-in-week.ts';
 import { type OpeningShelf, openingShelf } from '../year/opening-shelf.ts';
 import { loadsPerBatch, minutesInCanner, minutesInWeek } from '../year/recipe-time.ts';
 import { stageWeeks } from '../year/stage-weeks.ts';
