@@ -209,10 +209,15 @@ export const supplyForm = z.object({
 export type SupplyRequest = Readonly<z.output<typeof supplyForm>>;
 
 /** How a recipe is done here: its canner (none: not planned) and the work of one batch. */
+/** Whether produce goes straight into a batch, or may wait for it in the freezer. */
+export const producesOfRecipe = ['fresh', 'frozen-too'] as const;
+
 export const ownRecipeForm = z.object({
   recipeId: textField('Recipe', letters.key),
   cannerId: optionalIdField('Canner', z.string().regex(/^[a-z0-9][a-z0-9-]{0,63}$/, 'Choose a canner.')),
   handsOnMinutes: handsOn,
+  /** Left out where it is not asked: then it stays as it is. */
+  madeOf: optionalChoiceField('what it is made of', producesOfRecipe),
 });
 export type OwnRecipeRequest = Readonly<z.output<typeof ownRecipeForm>>;
 

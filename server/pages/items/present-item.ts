@@ -14,6 +14,7 @@ import type { LeftOutRecipe } from '../../../src/planning/year/planned-recipes.t
 import { citationOf, inWords } from '../../../src/preserving/citation.ts';
 import type { NameQuestion } from '../../../src/preserving/foods/name-questions.ts';
 import type { MeasureWeight } from '../../../src/preserving/foods/trade-measures.ts';
+import { mayBeFrozenFirst } from '../../../src/preserving/recipes/frozen-first.ts';
 import type { TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
 import type { PublishedLife } from '../../../src/preserving/recipes/recipe-life.ts';
 import { neverCanned } from '../../../src/preserving/uncanned/never-canned.ts';
@@ -68,7 +69,7 @@ export const packFields = [
   'salePrice',
   'mayBuy',
 ] as const;
-export const ownRecipeFields = ['cannerId', 'handsOnMinutes'] as const;
+export const ownRecipeFields = ['cannerId', 'handsOnMinutes', 'madeOf'] as const;
 
 export interface ItemPicture {
   readonly item: Item;
@@ -245,15 +246,29 @@ function ownRecipe(
     keys,
     retireKeys,
     changes,
+    madeOf: mayWait(recipe, printed) ? madeOfChoices : null,
     amounts: ownAmounts(recipe, { measuresOf, reading }, sentBack),
     values: {
       cannerId: recipe.process?.cannerId ?? '',
       handsOnMinutes: String(recipe.atFirst.handsOnMinutes),
+      madeOf: recipe.produce.some(({ mayBeFrozen }) => mayBeFrozen) ? 'frozen-too' : 'fresh',
       ...sentBack?.values,
     },
     problems: sentBack?.problems ?? noProblems,
   };
 }
+
+export const mayWait = (recipe: Recipe, printed: TestedRecipe | undefined): boolean =>
+  recipe.produce.length > 0 &&
+  mayBeFrozenFirst(
+    printed?.kind ?? null,
+    recipe.basedOn === ownWay && recipe.process === null && !recipe.awaitsCanner,
+  );
+
+const madeOfChoices: readonly Choice[] = [
+  { value: 'fresh', words: 'fresh, while it keeps' },
+  { value: 'frozen-too', words: 'fresh, or frozen when it was ripe' },
+];
 
 /** What a batch of one's own way takes and gives, to be changed; null of what copies a printed recipe. */
 const ownAmounts = (

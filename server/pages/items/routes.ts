@@ -54,6 +54,7 @@ import {
   type ItemPicture,
   type ItemSentBack,
   itemFields,
+  mayWait,
   ownRecipeFields,
   packFields,
   presentItem,
@@ -203,13 +204,17 @@ const items: FastifyPluginAsync = async (app) => {
     const { recipe } = request.params;
     const asked = readForm(ownRecipeForm, { ...typedValues(request.body), recipeId: recipe });
     const amounts = amountsSent(request, picture, recipe);
-    const both = together(asked, amounts);
+    const both = together(together(asked, amounts), madeOfSent(picture, recipe, asked));
     const outcome = both.ok
-      ? await changeRecipe(recordingOf(request), { ...both.value[0], amounts: both.value[1] })
+      ? await changeRecipe(recordingOf(request), { ...both.value[0][0], amounts: both.value[0][1] })
       : both;
     if (outcome.ok) return seeOther(reply, `/items/${picture.item.id}?said=saved#recipes`);
 
-    const fields = [...ownRecipeFields, 'units', ...cropsOf(picture, recipe).flatMap(poundsFieldsOf)];
+    const fields = [
+      ...shownFields(picture, recipe),
+      'units',
+      ...cropsOf(picture, recipe).flatMap(poundsFieldsOf),
+    ];
     return sendBack(request, reply, picture, `recipe-${recipe}`, fields, outcome.problems);
   });
 
@@ -353,6 +358,30 @@ function amountsSent(
   return yields.ok && problems.length === 0
     ? found({ units: yields.value.units, lbByCrop })
     : refused(...problems);
+}
+
+/** What is wrong with a field that is not shown stands at the head of the form. */
+function shownFields({ recipes, copies }: ItemPicture, recipeId: string): readonly string[] {
+  const recipe = recipes.find(({ id }) => id === recipeId);
+  const waits = recipe !== undefined && mayWait(recipe, copies.get(recipe.id));
+  return ownRecipeFields.filter((field) => field !== 'madeOf' || waits);
+}
+
+/** Frozen produce is taken where a guide makes it so, or the way is the household's own and never canned. */
+function madeOfSent(
+  { recipes, copies }: ItemPicture,
+  recipeId: string,
+  asked: Outcome<{ readonly madeOf: string | null }>,
+): Outcome<null> {
+  const recipe = recipes.find(({ id }) => id === recipeId);
+  if (!asked.ok || asked.value.madeOf !== 'frozen-too' || recipe === undefined) return found(null);
+  return mayWait(recipe, copies.get(recipe.id))
+    ? found(null)
+    : refused({
+        code: 'not-of-frozen',
+        path: ['madeOf'],
+        message: 'No guide we read makes this of frozen produce. Make it while the produce is fresh.',
+      });
 }
 
 function longestOf(request: FastifyRequest, { item, recipes }: ItemPicture) {

@@ -188,36 +188,55 @@ export interface OwnAmounts {
  */
 export const changeRecipe = (
   recording: Recording,
-  { amounts = null, ...request }: OwnRecipeRequest & { readonly amounts?: OwnAmounts | null },
+  {
+    amounts = null,
+    madeOf = null,
+    ...request
+  }: Omit<OwnRecipeRequest, 'madeOf'> & {
+    readonly madeOf?: OwnRecipeRequest['madeOf'];
+    readonly amounts?: OwnAmounts | null;
+  },
 ): Promise<Outcome<{ readonly recipeId: string }>> =>
-  record(recording, 'change recipe', { ...request, amounts: plainAmounts(amounts) }, async (recorder) => {
-    const known = await knownRecipe(recorder, request.recipeId);
-    if (!known.ok) return known;
-    if (request.cannerId !== null) {
-      const canner = await knownCanner(recorder, request.cannerId);
-      if (!canner.ok) return canner;
-    }
-    await recorder.trx
-      .updateTable('recipe')
-      .set({
-        hands_on_minutes: request.handsOnMinutes,
-        ...(known.value.isCanned ? { canner_id: request.cannerId } : {}),
-        ...(amounts === null ? {} : { yield_low: amounts.units, yield_high: Math.ceil(amounts.units) }),
-      })
-      .where('household_id', '=', recorder.householdId)
-      .where('id', '=', request.recipeId)
-      .execute();
-    for (const [crop, lb] of amounts?.lbByCrop ?? [])
+  record(
+    recording,
+    'change recipe',
+    { ...request, madeOf, amounts: plainAmounts(amounts) },
+    async (recorder) => {
+      const known = await knownRecipe(recorder, request.recipeId);
+      if (!known.ok) return known;
+      if (request.cannerId !== null) {
+        const canner = await knownCanner(recorder, request.cannerId);
+        if (!canner.ok) return canner;
+      }
       await recorder.trx
-        .updateTable('recipe_produce')
-        .set({ lb })
+        .updateTable('recipe')
+        .set({
+          hands_on_minutes: request.handsOnMinutes,
+          ...(known.value.isCanned ? { canner_id: request.cannerId } : {}),
+          ...(amounts === null ? {} : { yield_low: amounts.units, yield_high: Math.ceil(amounts.units) }),
+        })
         .where('household_id', '=', recorder.householdId)
-        .where('recipe_id', '=', request.recipeId)
-        .where('crop', '=', crop)
+        .where('id', '=', request.recipeId)
         .execute();
-    await settleGuess(recorder, 'minutes', request.recipeId);
-    return found({ recipeId: request.recipeId });
-  });
+      if (madeOf !== null)
+        await recorder.trx
+          .updateTable('recipe_produce')
+          .set({ may_be_frozen: madeOf === 'frozen-too' ? 1 : 0 })
+          .where('household_id', '=', recorder.householdId)
+          .where('recipe_id', '=', request.recipeId)
+          .execute();
+      for (const [crop, lb] of amounts?.lbByCrop ?? [])
+        await recorder.trx
+          .updateTable('recipe_produce')
+          .set({ lb })
+          .where('household_id', '=', recorder.householdId)
+          .where('recipe_id', '=', request.recipeId)
+          .where('crop', '=', crop)
+          .execute();
+      await settleGuess(recorder, 'minutes', request.recipeId);
+      return found({ recipeId: request.recipeId });
+    },
+  );
 
 const plainAmounts = (amounts: OwnAmounts | null) =>
   amounts === null ? null : { units: amounts.units, lbByCrop: [...amounts.lbByCrop] };

@@ -40,7 +40,9 @@ export interface OwnRecipeProps {
   readonly changes: RecipeChangesProps | null;
   /** What a batch of one's own way takes and gives; null where it copies a printed recipe, whose amounts were tested. */
   readonly amounts: readonly OwnAmount[] | null;
-  readonly values: Readonly<Record<'cannerId' | 'handsOnMinutes', string>>;
+  /** Whether its produce may wait in the freezer; null where no guide says so. */
+  readonly madeOf: readonly Choice[] | null;
+  readonly values: Readonly<Record<'cannerId' | 'handsOnMinutes' | 'madeOf', string>>;
   readonly problems: FieldProblems;
 }
 
@@ -159,6 +161,17 @@ export const OwnRecipe = ({ itemId, recipe, canners }: OwnRecipeParts) => {
               problem={problems.handsOnMinutes}
             />
           </div>
+          {recipe.madeOf === null ? null : (
+            <SelectField
+              form={form}
+              name="madeOf"
+              label="Made of produce that is"
+              hint="Frozen, it can wait for a quieter week."
+              value={values.madeOf}
+              choices={recipe.madeOf}
+              problem={problems.madeOf}
+            />
+          )}
           {(recipe.amounts ?? []).map(({ field, label, unit, units, value, problem, unitProblem }) => (
             <ProduceField
               key={field}
