@@ -210,7 +210,7 @@ export type SupplyRequest = Readonly<z.output<typeof supplyForm>>;
 
 /** How a recipe is done here: its canner (none: not planned) and the work of one batch. */
 /** Whether produce goes straight into a batch, or may wait for it in the freezer. */
-export const producesOfRecipe = ['fresh', 'frozen-too'] as const;
+const producesOfRecipe = ['fresh', 'frozen-too'] as const;
 
 export const ownRecipeForm = z.object({
   recipeId: textField('Recipe', letters.key),
