@@ -90,7 +90,7 @@ export async function run(args: readonly string[]): Promise<number> {
         '\nYou don’t keep anything made of it yet, so the plan has no place for it. Add one of these first.',
       );
     const { atHand, answers } = answersTo(loaded, glut, walkOf);
-    const columns = answers.map((answer) => presentAnswer(answer, own, reading, reference));
+    const columns = answers.map((answer) => presentAnswer(answer, glut.crop, own, reading, reference));
     const note = atHand === null || ways.length === 0 ? null : noteOn(answers, atHand, reading);
     if (json)
       console.log(

@@ -1,9 +1,12 @@
-import type { ItemId, RecipeId } from '../../../shared/ids.ts';
-import { sizeOf } from '../../../shared/jar.ts';
+import type { CropKey, ItemId, RecipeId } from '../../../shared/ids.ts';
+import { jarKind, sizeOf } from '../../../shared/jar.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import { type WeekKey, weekHolding } from '../../../shared/week.ts';
+import type { Item } from '../../../src/household/item.ts';
+import { type FreezeRest, freezeTheRest } from '../../../src/planning/glut/freeze-the-rest.ts';
 import type { GlutAim, GlutAnswer } from '../../../src/planning/glut/glut-answers.ts';
 import type { GlutAtHand } from '../../../src/planning/glut/glut-at-hand.ts';
+import { freezerRoom } from '../../../src/planning/glut/glut-ways.ts';
 import type { HouseholdYear } from '../../../src/planning/year/household-year.ts';
 import { byProductOf } from '../../../src/preserving/recipes/by-product.ts';
 import type { AnswerColumn } from '../../../views/pages/glut/glut-answers.tsx';
@@ -39,6 +42,7 @@ const weekWords = (week: WeekKey, { year, facts }: HouseholdYear, reading: Readi
 /** One answer in words, as its column shows it. */
 export function presentAnswer(
   answer: GlutAnswer,
+  crop: CropKey,
   loaded: HouseholdYear,
   reading: Reading,
   reference: ReferenceTables,
@@ -82,11 +86,51 @@ export function presentAnswer(
     money: `${cost === 0 && beside !== '' ? 'nothing else' : cost === 0 ? 'nothing' : formatMoney(cost, reading)}${beside}`,
     lacks: lacks.length === 0 ? 'nothing of it' : listed(lacks),
     over: over.length === 0 ? null : listed(over),
+    freeze: freezeWords(
+      freezeTheRest(
+        crop,
+        { lbLeft: answer.lbLeft, freezerQuarts: answer.freezerLeft },
+        loaded.facts.recipes,
+        reference,
+      ),
+      reading,
+    ),
     byProducts: byProductWords(answer, loaded, reading, reference),
     left:
       answer.lbLeft < 0.05 ? 'nothing' : formatQuantity(Math.round(answer.lbLeft * 10) / 10, 'lb', reading),
   };
 }
+
+/** `up to 9 bags of peach slices in syrup, frozen`; null where nothing of the rest can be. */
+const freezeWords = (some: readonly FreezeRest[], reading: Reading): string | null =>
+  some.length === 0 ? null : some.map((one) => frozenAs(one, reading)).join('; or ');
+
+function frozenAs({ way, units }: FreezeRest, reading: Reading): string {
+  const name = insideSentence(way.name);
+  if (units === 0) return `${name}, as much as you weigh in`;
+  const kind = jarKind.safeParse(way.unit);
+  const item = kind.success
+    ? ({ unit: 'jar', usualJar: kind.data } as const)
+    : ({ unit: way.unit as Item['unit'], usualJar: null } as const);
+  return `up to ${amountOf(item, units, reading)} of ${name}`;
+}
+
+/** The ways of the book that freeze a crop and are not kept yet, each where it is added; none without room for one unit. */
+export const waysToFreeze = (
+  crop: CropKey,
+  { facts, year }: HouseholdYear,
+  reference: ReferenceTables,
+): readonly { readonly key: string; readonly words: string; readonly href: string }[] =>
+  freezeTheRest(
+    crop,
+    { lbLeft: Number.MAX_SAFE_INTEGER, freezerQuarts: freezerRoom(year) },
+    facts.recipes,
+    reference,
+  ).map(({ way }) => ({
+    key: way.wayKey,
+    words: way.name,
+    href: `/items/new?kind=uncanned&way=${encodeURIComponent(way.wayKey)}`,
+  }));
 
 /**
  * What the batches of an answer leave and what becomes of it here: `3 lb of apple pulp, for fruit leather`; a by-product of which

@@ -24,7 +24,7 @@ import { type YearPicture, yearPicture } from '../../year/year-picture.ts';
 import { planNow } from '../shared/plan-now.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 import { produceUnitChoices, weightUnit } from '../shared/produce/units.ts';
-import { answerKey, makeWords, noteOn, presentAnswer } from './present-answers.ts';
+import { answerKey, makeWords, noteOn, presentAnswer, waysToFreeze } from './present-answers.ts';
 import { presentGlutChange, presentWay } from './present-glut.ts';
 
 const glut: FastifyPluginAsync = async (app) => {
@@ -160,9 +160,13 @@ async function sendGlut(request: FastifyRequest, reply: FastifyReply, sent: Sent
                 reading,
               ),
             ),
-      answers: answers.map((answer) =>
-        presentAnswer(answer, picture.loaded, reading, request.server.reference),
-      ),
+      answers:
+        here === null
+          ? []
+          : answers.map((answer) =>
+              presentAnswer(answer, here.glut.crop, picture.loaded, reading, request.server.reference),
+            ),
+      toFreeze: here === null ? [] : waysToFreeze(here.glut.crop, picture.loaded, request.server.reference),
       note: atHand === null || ways.length === 0 ? null : noteOn(answers, atHand, reading),
       isKept: here?.glut.isKept ?? true,
       cautions: presentCautions([]),

@@ -33,6 +33,8 @@ export interface GlutAnswer {
   readonly makes: readonly GlutMake[];
   readonly lbUsed: number;
   readonly lbLeft: number;
+  /** Quarts of room in the freezer once all of it stands there. */
+  readonly freezerLeft: number;
   /** Work at table and stove, with a set-up for each week in which something is made. */
   readonly minutes: number;
   /** Jars to have ready, high yield, and how many of them are not there. */
@@ -98,7 +100,7 @@ export function glutAnswers(
 }
 
 function answerOf(
-  { year }: GlutKitchen,
+  { year, freezerQuarts }: GlutKitchen,
   ways: readonly MixWay[],
   { crop, lb }: Glut,
   aims: readonly GlutAim[],
@@ -127,6 +129,10 @@ function answerOf(
     })),
     lbUsed: mix.lb,
     lbLeft: Math.max(0, lb - mix.lb),
+    freezerLeft: Math.max(
+      0,
+      mix.taken.reduce((room, { way, batches }) => room - batches * way.quarts, freezerQuarts),
+    ),
     minutes: mix.minutes,
     jars: {
       count: [...jars.values()].reduce((sum, count) => sum + count, 0),

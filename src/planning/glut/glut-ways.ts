@@ -34,18 +34,23 @@ export interface MixWay {
 /** The year with its sets and parameters, and the room left in its freezer. */
 export function kitchenFor(year: PlanningYear, weeks: number): GlutKitchen {
   const sets = planningSets(year);
-  const frozen = year.items.reduce(
-    (sum, { freezerQuartsPerUnit, openingLots }) =>
-      sum + orNone(freezerQuartsPerUnit) * openingLots.reduce((units, lot) => units + lot.units, 0),
-    0,
-  );
   return {
     year: sets.year,
     sets,
     parameters: planningParameters(sets),
     weeks: Math.min(weeks, year.weeks.length),
-    freezerQuarts: Math.max(0, year.storage.freezerQuarts - frozen),
+    freezerQuarts: freezerRoom(year),
   };
+}
+
+/** Quarts of the freezer that nothing stands in today. */
+export function freezerRoom({ items, storage }: PlanningYear): number {
+  const taken = items.reduce(
+    (sum, { freezerQuartsPerUnit, openingLots }) =>
+      sum + orNone(freezerQuartsPerUnit) * openingLots.reduce((units, lot) => units + lot.units, 0),
+    0,
+  );
+  return Math.max(0, storage.freezerQuarts - taken);
 }
 
 /** Each recipe of the crop once: in the jars that are there, its item's own first. */

@@ -36,6 +36,8 @@ export interface AnswerColumn {
   readonly byProducts: string | null;
   /** `4 lb` */
   readonly left: string;
+  /** `up to 9 bags of peach slices in syrup, frozen`; null where nothing of the rest can be. */
+  readonly freeze: string | null;
 }
 
 interface GlutAnswersProps {
@@ -59,6 +61,7 @@ export const answerLines: readonly Line[] = [
   { words: 'More than the year wants', of: ({ over }) => over },
   { words: 'Left for other batches', of: ({ byProducts }) => byProducts },
   { words: 'Left over', of: ({ left }) => left },
+  { words: 'Of that, to freeze', of: ({ freeze }) => freeze },
 ];
 
 /** Two or three answers beside each other, the first the one to choose where nothing speaks against it. */

@@ -40,6 +40,8 @@ export interface GlutPageProps {
   readonly answers: readonly AnswerColumn[];
   /** Why there is nothing to choose, or what to know before choosing; null where nothing is. */
   readonly note: string | null;
+  /** Ways of the book to freeze it that are not kept yet. */
+  readonly toFreeze: readonly { readonly key: string; readonly words: string; readonly href: string }[];
   /** Nothing that is kept is made of the crop. */
   readonly isKept: boolean;
   /** What forms carry; null where no planner runs. */
@@ -111,6 +113,7 @@ const Ways = ({
   values,
   keys,
   isKept,
+  toFreeze,
   cautions,
 }: GlutPageProps & { title: string }) => (
   <>
@@ -128,6 +131,20 @@ const Ways = ({
       {answers.length > 0 && keys === null ? (
         <EmptyState text="Nothing can be planned in this copy. Start the program with serve to plan with it." />
       ) : null}
+      {toFreeze.length === 0 ? null : (
+        <p class="small">
+          To freeze it by a published way, and have that planned, eaten and mixed in too, add{' '}
+          {toFreeze.map(({ key, words, href }, at) => (
+            <>
+              {at === 0 ? '' : ' or '}
+              <a key={key} href={href}>
+                {words}
+              </a>
+            </>
+          ))}
+          .
+        </p>
+      )}
     </Part>
     {ways.length === 0 ? null : (
       <FoldedPart

@@ -1,6 +1,8 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { savePlace } from '../../../../server/records/shelf/places.ts';
 import { everyCaution } from '../../../../src/preserving/sheet/cautions.ts';
 import { askingQuinceYard } from '../../../builders/asking-quince-yard.ts';
+import { worked } from '../../../builders/outcomes.ts';
 import { quinceYard } from '../../../builders/quince-yard.ts';
 import type { QuinceYardPages } from '../../../builders/quince-yard-pages.ts';
 import { type Visitor, wordsOf } from '../../../builders/visitor.ts';
@@ -182,4 +184,35 @@ describe('an answer to a glut', () => {
     expect(grown.map(({ decided_at: _, ...row }) => row)).not.toEqual(before);
     expect((await kept()).map(({ decided_at: _, ...row }) => row)).toEqual(before);
   });
+});
+
+// Last: it adds a freezer and a food.
+test('says what of the rest the freezer holds by a published way, and mixes it in once that is kept', {
+  timeout: planning,
+}, async () => {
+  const many = '/glut?crop=plums&amount=120&unit=lb';
+  expect(wordsOf((await visitor.open(many)).body)).not.toContain('to freeze');
+  worked(
+    await savePlace(pages.writer(), {
+      placeId: null,
+      name: 'Chest freezer',
+      kind: 'freezer',
+      capacityQuarts: 60,
+    }),
+  );
+  const before = await visitor.open(many);
+  expect(wordsOf(before.body)).toMatch(/Of that, to freeze up to \d+ bags of plums, frozen/);
+  const link = /href="(\/items\/new\?kind=uncanned&amp;way=plums-frozen)"/.exec(before.body)?.[1];
+  if (link === undefined) throw new Error('expected a link to the way plums are frozen');
+
+  const form = link.replace('&amp;', '&');
+  const { status, location } = await visitor.submitOn(form, {
+    form: '/items',
+    fill: { amount: '1', units: '10', 'lb-plum': '12' },
+  });
+  expect([status, location]).toEqual([303, expect.stringContaining('said=added')]);
+
+  const after = await visitor.open(many);
+  expect(after.body).not.toContain('way=plums-frozen');
+  expect(wordsOf(after.body)).toMatch(/\d+ bags? Plums[^0-9]*frozen/);
 });
