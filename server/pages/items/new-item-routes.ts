@@ -24,7 +24,7 @@ import {
   type RecipeToKeep,
   recipeToKeep,
 } from '../../../src/preserving/recipes/recipe-to-keep.ts';
-import { testedWays } from '../../../src/preserving/recipes/tested-ways.ts';
+import { cannedIn, testedWays } from '../../../src/preserving/recipes/tested-ways.ts';
 import { wayByKey } from '../../../src/preserving/uncanned/uncanned-ways.ts';
 import { NewPreservePage } from '../../../views/pages/items/new-preserve-page.tsx';
 import { NewStaplePage } from '../../../views/pages/items/new-staple-page.tsx';
@@ -58,11 +58,12 @@ const newQuery = z.object({
   item: z.string().max(64).catch(''),
   find: z.string().max(80).catch(''),
   way: z.string().max(80).catch(''),
+  by: z.enum(['', 'boiling-water', 'pressure', 'none']).catch(''),
 });
 
 const newItems: FastifyPluginAsync = async (app) => {
   app.get('/items/new', async (request, reply) => {
-    const { kind, recipe, item, find, way } = newQuery.parse(request.query);
+    const { kind, recipe, item, find, way, by } = newQuery.parse(request.query);
     if (kind === 'staple') return sendStaple(request, reply, null, 200);
     const addTo = item === '' ? null : await itemNamed(request, item);
     if (kind === 'own')
@@ -78,16 +79,20 @@ const newItems: FastifyPluginAsync = async (app) => {
     return reply.page(RecipeListPage, {
       frame: await reply.frame(),
       words: find,
+      by,
       addTo,
       parts: [
-        ...presentBook(
-          recipeBook(reference),
-          (one) => testedWays(reference, one, place),
-          find,
-          addTo?.id ?? '',
-          request.reading,
-        ),
-        ...(addTo === null || addTo.keeping !== 'canned'
+        ...(by === 'none'
+          ? []
+          : presentBook(
+              recipeBook(reference),
+              (one) => testedWays(reference, one, place),
+              find,
+              addTo?.id ?? '',
+              request.reading,
+              (one) => by === '' || cannedIn(reference, one).includes(by),
+            )),
+        ...((by === '' || by === 'none') && (addTo === null || addTo.keeping !== 'canned')
           ? presentWaysOfBook(reference, find, addTo, request.reading)
           : []),
       ],

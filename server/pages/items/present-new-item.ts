@@ -74,6 +74,7 @@ export function presentBook(
   words: string,
   itemId: string,
   reading: Reading,
+  isShown: (recipe: TestedRecipe) => boolean = () => true,
 ): readonly BookPart[] {
   const wanted = words.toLowerCase().split(/\s+/).filter(Boolean);
   const fits = ({ name, produce, kind }: TestedRecipe) => {
@@ -81,7 +82,7 @@ export function presentBook(
     return wanted.every((word) => text.includes(word));
   };
   return bookParts.flatMap(({ title, kinds }): BookPart[] => {
-    const own = book.filter((recipe) => kinds.includes(recipe.kind) && fits(recipe));
+    const own = book.filter((recipe) => kinds.includes(recipe.kind) && fits(recipe) && isShown(recipe));
     if (own.length === 0) return [];
     return [
       {

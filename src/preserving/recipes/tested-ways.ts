@@ -98,6 +98,14 @@ const rowsOf = (tables: ProcessTables, recipe: TestedRecipe) =>
       ),
   );
 
+/** What a recipe of the book may be put up in, by the rows that were read, whatever the kitchen has. */
+export const cannedIn = (tables: ProcessTables, recipe: TestedRecipe): readonly Canner['method'][] => {
+  const rows = rowsOf(tables, recipe);
+  return methodOrder.filter((method) =>
+    rows.some((row) => (row.method === 'boiling-water') === (method !== 'pressure')),
+  );
+};
+
 const printedSizes = (tables: ProcessTables, recipe: TestedRecipe): readonly JarSize[] => {
   const rows = rowsOf(tables, recipe);
   const largest = Math.max(0, ...rows.map((row) => nominalMl[row.jar]));

@@ -1,6 +1,7 @@
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
+import { SelectField } from '../../parts/form.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import { pageNames } from '../../words/page-names.ts';
 
@@ -19,13 +20,22 @@ export interface RecipeListProps {
   readonly frame: Frame;
   /** Words looked for. */
   readonly words: string;
+  /** What it is put up in: boiling water, pressure or no canner; empty for all. */
+  readonly by: string;
   /** Item a recipe is added to; null for something new. */
   readonly addTo: { readonly id: string; readonly name: string } | null;
   readonly parts: readonly BookPart[];
 }
 
+const byChoices = [
+  { value: '', words: 'anything' },
+  { value: 'boiling-water', words: 'boiling water or steam' },
+  { value: 'pressure', words: 'a pressure canner' },
+  { value: 'none', words: 'no canner' },
+] as const;
+
 /** The tested recipes to choose from. */
-export const RecipeListPage = ({ frame, words, addTo, parts }: RecipeListProps) => (
+export const RecipeListPage = ({ frame, words, by, addTo, parts }: RecipeListProps) => (
   <Page frame={frame} title="Add something to put up" section="items" about="Tested recipes to choose from.">
     <p class="page-back">
       <a href={addTo === null ? '/items' : `/items/${addTo.id}`}>{addTo?.name ?? pageNames.items}</a>
@@ -55,11 +65,16 @@ export const RecipeListPage = ({ frame, words, addTo, parts }: RecipeListProps) 
           <input id="recipe-words" type="search" name="find" value={words} autocomplete="off" />
           <Button>Find</Button>
         </span>
+        <SelectField form="book" name="by" label="Put up in" value={by} choices={byChoices} />
       </form>
     </search>
     {parts.length === 0 ? (
       <EmptyState
-        text={`The book has no recipe with “${words}” in its name. Try the fruit or vegetable alone.`}
+        text={
+          words === ''
+            ? 'The book has nothing of that.'
+            : `The book has no such recipe with “${words}” in its name. Try the fruit or vegetable alone.`
+        }
         action={{ words: 'See the whole book', href: '/items/new' }}
       />
     ) : null}

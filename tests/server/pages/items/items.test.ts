@@ -37,7 +37,20 @@ describe('the recipe book', () => {
 
     expect(found).toContain('recipe=peach-jam-powder');
     expect(found).not.toContain('recipe=apple-butter');
-    expect(await words('/items/new?find=starfruit')).toContain('The book has no recipe');
+    expect(await words('/items/new?find=starfruit')).toContain('The book has no such recipe');
+  });
+
+  it('is narrowed to what boiling water, a pressure canner or no canner does', async () => {
+    const shown = async (by: string, find: string) =>
+      (await pages.visitor.open(`/items/new?by=${by}&find=${find}`)).body;
+
+    expect(await shown('pressure', 'beans')).toContain('recipe=beans-snap');
+    expect(await shown('boiling-water', 'beans')).not.toContain('recipe=beans-snap');
+    expect(await shown('boiling-water', 'peach')).toContain('recipe=peach-jam-powder');
+    expect(await shown('pressure', 'peach')).not.toContain('recipe=peach-jam-powder');
+    expect(await shown('none', 'peach')).toContain('way=peaches-frozen');
+    expect(await shown('none', 'peach')).not.toContain('recipe=');
+    expect(await shown('anything-else', 'beans')).toContain('recipe=beans-snap');
   });
 
   it('offers only jar sizes that are tested here, with the published pounds', async () => {
