@@ -8,6 +8,7 @@ import type { CanningSession } from '../../src/household/session.ts';
 import { dayLines } from '../../src/planning/days/day-lines.ts';
 import { type Fetch, fetchDays } from '../../src/planning/days/fetch-days.ts';
 import { checkDay, gaugeChecksAhead } from '../../src/planning/days/gauge-checks.ts';
+import { whoIsThere } from '../../src/planning/days/session-dates.ts';
 import { type SessionDay, sessionDays } from '../../src/planning/days/week-sessions.ts';
 import type { PlannedPurchase, PlannedWeek } from '../../src/planning/plan.ts';
 import { headlineOf } from '../../src/preserving/foods/headline.ts';
@@ -87,7 +88,8 @@ function canningEntry(
   place: number,
   reference: ReferenceTables,
 ): CalendarEntry {
-  const { recipes } = picture.loaded.facts;
+  const { recipes, hours } = picture.loaded.facts;
+  const who = day.session === null ? whoIsThere(hours, day.on) : (day.session.setting.who ?? []);
   const work = day.work.map(({ recipeId, batches }) => {
     const recipe = recipes.find(({ id }) => id === recipeId);
     const name = recipe?.name ?? recipeId.replaceAll('-', ' ');
@@ -99,7 +101,10 @@ function canningEntry(
     title: `Can: ${listed(work.map(({ name }) => name))}`,
     from: day.on,
     until: addDays(day.on, 1),
-    words: work.map(({ headline, batches }) => `${headline}: ${counted(batches, 'batch')}`).join('\n'),
+    words: [
+      ...work.map(({ headline, batches }) => `${headline}: ${counted(batches, 'batch')}`),
+      ...(who.length === 0 ? [] : [`Who is there: ${listed(who)}`]),
+    ].join('\n'),
     path: '/',
   };
 }

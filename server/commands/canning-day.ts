@@ -24,7 +24,7 @@ import { formatLongDay, formatWeek } from '../../views/words/format.ts';
 import { readingOf } from '../../views/words/reading.ts';
 import { presentSetOut } from '../pages/canning-day/present-set-out.ts';
 import { sheetMark } from '../pages/canning-day/present-sheet.ts';
-import { presentTimeline } from '../pages/canning-day/present-timeline.ts';
+import { presentTimeline, stepWithName } from '../pages/canning-day/present-timeline.ts';
 import { canningSessionsOf } from '../queries/canning/canning-sessions.ts';
 import { itemsOf } from '../queries/household/items.ts';
 import { cannersOf, kitchenHoursOf } from '../queries/household/kitchen.ts';
@@ -308,7 +308,10 @@ function dayInText(here: SessionHere, answer: CanningWeek): readonly string[] {
     ...here.batches.flatMap((batch) => processInText(batch, reading)),
     ...(timeline === null
       ? []
-      : ['  When:', ...timeline.rows.map(({ at, what }) => `    ${at.padStart(17)}  ${what}`)]),
+      : [
+          '  When:',
+          ...timeline.rows.map((row) => `    ${row.at.padStart(17)}  ${stepWithName(row, timeline.lists)}`),
+        ]),
     ...stepsInText(here, reading),
     '  Safety notes:',
     ...[...cautions].map((text) => `    - ${text}`),

@@ -266,6 +266,12 @@ function presentStrip(
   };
 }
 
+/** `Ann: prepare peaches`, where several are there or one has a name. */
+export const stepWithName = (
+  { what, who }: Pick<TimelineRow, 'what' | 'who'>,
+  lists: TimelineProps['lists'],
+): string => (who === '' || lists.length === 0 ? what : `${sentenceCase(who)}: ${insideSentence(what)}`);
+
 /** The few lines of the timeline that go on paper: what a hand is needed for, and the processing. */
 export const paperTimeline = ({
   rows,
@@ -275,8 +281,4 @@ export const paperTimeline = ({
     .filter(
       (row) => row.who !== '' || row.isProcess || row.key === 'rest' || row.key.startsWith('check-seals'),
     )
-    .map(({ key, at, what, who }) => ({
-      key,
-      at,
-      what: who === '' || lists.length === 0 ? what : `${sentenceCase(who)}: ${insideSentence(what)}`,
-    }));
+    .map((row) => ({ key: row.key, at: row.at, what: stepWithName(row, lists) }));

@@ -1,6 +1,6 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { type Outcome, together } from '../../../shared/problems.ts';
+import { type Outcome, refused, together } from '../../../shared/problems.ts';
 import { choiceField, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import { purchaseForm } from '../../../shared/schemas/shelf/purchase.ts';
 import { putUpForm } from '../../../shared/schemas/shelf/put-up.ts';
@@ -8,11 +8,13 @@ import { PutUpPage, type PutUpValues } from '../../../views/pages/shelf/put-up-p
 import { type FieldProblems, noProblems } from '../../../views/parts/form.tsx';
 import { itemsOf } from '../../queries/household/items.ts';
 import { placesOf } from '../../queries/household/kitchen.ts';
+import { recipesOf } from '../../queries/household/recipes.ts';
 import { buy, purchaseRules } from '../../records/shelf/buy.ts';
 import { putUp, putUpRules } from '../../records/shelf/put-up.ts';
 import { receive } from '../../records/shelf/receive.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { type InPounds, inPounds } from '../shared/produce/typed.ts';
 import { readByRules } from '../shared/read-by-rules.ts';
 import { blankPutUp, presentPutUp, putUpFields } from './present-put-up.ts';
 
@@ -40,9 +42,28 @@ const lots: FastifyPluginAsync = async (app) => {
 
 export default lots;
 
-async function putOnShelf(request: FastifyRequest): Promise<Outcome<unknown>> {
-  const origin = readForm(originForm, request.body);
+/** What is counted by the pound may be said in the trade measures of the crop it is made of. */
+async function produceInPounds(request: FastifyRequest): Promise<InPounds> {
+  const { db } = request.server;
   const typed = typedValues(request.body);
+  const item = (await itemsOf(db, request.household.id)).find(({ id }) => id === typed.itemId);
+  const made = item?.unit === 'lb' ? await recipesOf(db, request.household.id) : [];
+  const crop = made.find(({ itemId }) => itemId === item?.id)?.produce[0]?.crop ?? '';
+  const fields = ['units', 'left'].map((field) => ({ field, unitField: `${field}Unit` }));
+  return inPounds(request, typed, crop, item?.unit === 'lb' ? fields : []);
+}
+
+async function putOnShelf(request: FastifyRequest): Promise<Outcome<unknown>> {
+  const { values, problems, asTyped } = await produceInPounds(request);
+  const outcome = problems.length > 0 ? refused(...problems) : await putTyped(request, values);
+  return outcome.ok ? outcome : refused(...outcome.problems.map(asTyped));
+}
+
+async function putTyped(
+  request: FastifyRequest,
+  typed: Readonly<Record<string, string>>,
+): Promise<Outcome<unknown>> {
+  const origin = readForm(originForm, typed);
   if (!origin.ok || origin.value.origin !== 'put-up') {
     const sent = {
       ...typed,

@@ -323,6 +323,44 @@ describe('an amount to buy', () => {
   });
 });
 
+describe('what is counted by the pound', () => {
+  // Potatoes, a bushel 50 lb (NCHFP, approximate yields).
+  it('is put up in the trade measures of its crop', async () => {
+    await uncanned({
+      name: 'Potatoes in the cellar',
+      keeping: 'cellar',
+      family: 'roots',
+      crop: 'potato',
+      lb: '50',
+      lbUnit: 'lb',
+      units: '50',
+      unit: 'lb',
+    });
+    const put = (units: string) =>
+      pages.visitor.submitOn('/shelf/put-up', {
+        form: '/shelf/lots',
+        fill: {
+          itemId: 'potatoes-in-the-cellar',
+          origin: 'put-up',
+          units,
+          jarKind: '',
+          madeOn: '2026-08-16',
+        },
+      });
+    expect((await put('1½ bushels')).status).toBe(303);
+    const { units } = await pages.db
+      .selectFrom('jar_event')
+      .select('units')
+      .orderBy('seq', 'desc')
+      .executeTakeFirstOrThrow();
+    expect(units).toBeCloseTo(75, 6);
+
+    const refusal = wordsOf((await put('2 crates')).body);
+    expect(refusal).toContain('We have no published weight for a crate of potatoes.');
+    expect(wordsOf((await put('lots of bushels')).body)).toContain('“lots of bushels”');
+  });
+});
+
 describe('a price by the bushel', () => {
   const priced = (fill: Readonly<Record<string, string>>) =>
     pages.visitor.submitOn('/harvest/plum-tree', { form: '/harvest/plum-tree', fill });

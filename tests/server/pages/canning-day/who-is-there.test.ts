@@ -1,9 +1,13 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { calendarEntries } from '../../../../server/calendar/calendar-entries.ts';
 import { householdText, restoreHousehold } from '../../../../server/files/household-file.ts';
 import { canningSessionOn } from '../../../../server/queries/canning/canning-sessions.ts';
 import { kitchenHoursOf } from '../../../../server/queries/household/kitchen.ts';
 import { loadPlanningYear } from '../../../../server/year/load-year.ts';
+import { yearPicture } from '../../../../server/year/year-picture.ts';
 import { asDate } from '../../../../shared/week.ts';
+import { measuresIn } from '../../../../src/preserving/foods/trade-measures.ts';
+import { readingOf } from '../../../../views/words/reading.ts';
 import {
   type CanningPages,
   canningDay,
@@ -87,6 +91,21 @@ describe('who is there', () => {
     expect(await words('/')).toMatch(/of work for Ann and Ben/);
     const thing = await Thing.of(pages.app, pages.db, quinceYard);
     expect((await thing.read('/week')).json).toMatchObject({ work: [{ who: ['Ann', 'Ben'] }] });
+  });
+});
+
+describe('outside of the pages', () => {
+  it('stands in the calendar', async () => {
+    const entries = async () => {
+      const at = asDate('2026-08-17');
+      const picture = await yearPicture(pages.db, quinceYard, at, reference);
+      const reading = readingOf({ locale: 'en-US', units: 'us', weekStartsOn: 'sunday' }, at);
+      const names = { ...picture.loaded.facts, reading, measuresOf: measuresIn(reference) };
+      return calendarEntries(picture, [], names, reference).filter(({ kind }) => kind === 'canning');
+    };
+    expect((await entries())[0]?.words).not.toContain('Who is there');
+    await sayTime('Ann, Ben');
+    expect((await entries())[0]?.words).toMatch(/\nWho is there: Ann and Ben$/);
   });
 });
 
