@@ -296,8 +296,8 @@ function dayInText(here: SessionHere, answer: CanningWeek): readonly string[] {
     `${formatLongDay(here.on, reading)}${timeline === null ? '' : `: ${timeline.line}`}`,
     `  By ${formatLongDay(buyByFor(here, answer), reading)} pick and buy:`,
     ...pickAndBuy(answer).map(
-      ({ amount, quantity, packs, what, where }) =>
-        `    ${amount} ${what}${quantity === amount ? '' : `, ${packs}`} (${where})`,
+      ({ amount, about, what, where }) =>
+        `    ${amount} ${what}${about === '' ? '' : `, ${about}`} (${where})`,
     ),
     ...presentSetOut(here.batches, answer, answer.kitchen.reference, reading).flatMap(({ title, lines }) => [
       `  ${title}:`,

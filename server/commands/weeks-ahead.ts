@@ -62,11 +62,11 @@ const putUpLine = (session: PlannedSession, names: PlannedNames): string => {
 };
 
 const purchaseLine = (purchase: PlannedPurchase, names: PlannedNames): string => {
-  const { what, amount, packs } = purchaseWords(names, purchase);
+  const { what, quantity, packs } = purchaseWords(names, purchase);
   const price = purchase.cost === 0 ? 'our own' : formatMoney(purchase.cost, names.reading);
   const source = names.sources.find(({ id }) => purchase.kind === 'produce' && id === purchase.what);
   return told(
     source === undefined || source.kind === 'market' ? 'buy' : 'pick',
-    `${what}, ${amount}${packs === '' ? '' : ` (${packs})`}, ${price}`,
+    `${what}, ${quantity}${packs === '' ? '' : ` (${packs})`}, ${price}`,
   );
 };

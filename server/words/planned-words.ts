@@ -59,29 +59,42 @@ export interface PurchaseWords {
   readonly quantity: string;
   /** The same where little room is: `63 lb`. */
   readonly amount: string;
-  /** `2 packs`; of produce the trade measure, `about 1¼ bushels`. */
   readonly packs: string;
+  /** Of produce, in its trade measure: `about 1¼ bushels`; empty of what has none. */
+  readonly about: string;
 }
 
 /** A purchase as it is read on a list. */
 export const purchaseWords = (names: PlannedNames, purchase: PlannedPurchase): PurchaseWords => {
   const words = listedWords(names, purchase);
-  const isLoose = purchase.kind === 'produce' && words.packs !== '';
-  return { ...words, quantity: isLoose ? `${words.amount}, ${words.packs}` : words.amount };
+  const about = aboutOf(names, purchase) ?? '';
+  return { ...words, about, quantity: about === '' ? words.amount : `${words.amount}, ${about}` };
 };
 
-const listedWords = (names: PlannedNames, purchase: PlannedPurchase): Omit<PurchaseWords, 'quantity'> => {
+const aboutOf = (names: PlannedNames, { kind, what, quantity }: PlannedPurchase): string | null => {
+  const source = kind === 'produce' ? names.sources.find(({ id }) => id === what) : undefined;
+  return source === undefined
+    ? null
+    : aboutWords(tenthsUp(quantity), measuresFor(names, source), names.reading);
+};
+
+/** Nobody weighs hundredths of a pound. */
+const tenthsUp = (lb: number): number => Math.ceil(lb * 10) / 10;
+
+const listedWords = (
+  names: PlannedNames,
+  purchase: PlannedPurchase,
+): Omit<PurchaseWords, 'quantity' | 'about'> => {
   const { reading } = names;
   const packs = purchase.packs === null ? '' : formatQuantity(purchase.packs.count, 'pack', reading);
   switch (purchase.kind) {
     case 'produce': {
       const source = names.sources.find((one) => one.id === purchase.what);
-      const lb = Math.ceil(purchase.quantity * 10) / 10;
       return {
         what: source?.name ?? nameless(purchase.what),
         where: source === undefined ? 'Fetch' : placeWords[source.kind],
-        amount: formatQuantity(lb, 'lb', reading),
-        packs: (source === undefined ? null : aboutWords(lb, measuresFor(names, source), reading)) ?? '',
+        amount: formatQuantity(tenthsUp(purchase.quantity), 'lb', reading),
+        packs,
       };
     }
     case 'item': {

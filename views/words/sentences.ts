@@ -11,3 +11,7 @@ export const listed = (words: readonly string[]): string => {
   const last = unique.at(-1) ?? '';
   return unique.length < 2 ? last : `${unique.slice(0, -1).join(', ')} and ${last}`;
 };
+
+/** Behind what is fetched: `About 1¼ bushels. Pick there`; where it is had alone, of what has no trade measure. */
+export const errandWhere = ({ about, where }: { readonly about: string; readonly where: string }): string =>
+  about === '' ? where : `${sentenceCase(about)}. ${where}`;

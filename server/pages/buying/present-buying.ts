@@ -110,13 +110,13 @@ const presentLine = (
   ticking: Ticking,
 ) => {
   const { names } = ticking;
-  const { what, amount, packs } = purchaseWords(names, purchase);
+  const { what, amount, packs, about } = purchaseWords(names, purchase);
   return {
     key: `${purchase.what}-${place}`,
     what,
     days: daysWords(purchase, week, asked, names),
     quantity: amount,
-    packs,
+    packs: packs || about,
     cost: purchase.cost === 0 ? 'own' : formatMoney(purchase.cost, names.reading),
     tick: presentTick(purchase, week.week, ticking),
   };

@@ -197,10 +197,11 @@ const presentErrand = (
   { purchase, week: { week }, ways }: DueLine,
   place: number,
 ): Errand => {
-  const { what, quantity } = purchaseWords(names, purchase);
+  const { what, amount, about } = purchaseWords(names, purchase);
   return {
     key: `${purchase.kind}-${purchase.what}-${place}`,
-    quantity,
+    amount,
+    about,
     what,
     where: whereAndWhen(purchase, ways, names, today),
     cost: purchase.cost === 0 ? null : formatMoney(purchase.cost, names.reading),

@@ -308,7 +308,7 @@ const sameAs = new Set([
 
 describe('an amount to buy', () => {
   it('is shown in the trade measure beside the pounds, on every list that has room', async () => {
-    const errand = /Plum tree[^.]*10 lb,? about ¾ of a peck|10 lb,? about ¾ of a peck Plum tree/;
+    const errand = /Plum tree[^.]*10 lb,? about ¾ of a peck|10 lb Plum tree About ¾ of a peck\. /;
     for (const address of ['/', '/buying']) {
       const words = wordsOf((await pages.visitor.open(address)).body);
       expect(words, address).toMatch(errand);

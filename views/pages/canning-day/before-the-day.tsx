@@ -1,14 +1,15 @@
 import { EmptyState, FoldedPart } from '../../parts/part.tsx';
+import { errandWhere } from '../../words/sentences.ts';
 
 export interface BeforeTheDayProps {
   /** `Pick and buy by Thursday, August 20` */
   readonly buyBy: string;
   readonly errands: readonly {
     readonly key: string;
-    /** `63 lb, about 1¼ bushels` */
-    readonly quantity: string;
     /** `63 lb` */
     readonly amount: string;
+    /** `about 1¼ bushels`; empty of what has no trade measure. */
+    readonly about: string;
     readonly what: string;
     readonly where: string;
   }[];
@@ -37,9 +38,9 @@ const ErrandList = ({ errands }: Pick<BeforeTheDayProps, 'errands'>) =>
     <ul class="errands">
       {errands.map((errand) => (
         <li key={errand.key}>
-          <span class="errand-quantity stamp">{errand.quantity}</span>
+          <span class="errand-quantity stamp">{errand.amount}</span>
           <span class="errand-what">
-            {errand.what} <span class="errand-where">{errand.where}</span>
+            {errand.what} <span class="errand-where">{errandWhere(errand)}</span>
           </span>
         </li>
       ))}

@@ -12,13 +12,16 @@ import { EmptyState, Part } from '../../parts/part.tsx';
 import { PhoneFold } from '../../parts/phone-fold.tsx';
 import { PlanStatus, type PlanStatusProps } from '../../parts/plan-status.tsx';
 import { Troubles } from '../../parts/troubles.tsx';
+import { errandWhere } from '../../words/sentences.ts';
 import { DayOfWeek, type DayOfWeekProps, Decision, type DecisionProps } from './canning-day.tsx';
 
 /** Something to fetch. */
 export interface Errand {
   readonly key: string;
   /** `42 lb` */
-  readonly quantity: string;
+  readonly amount: string;
+  /** `about 1¼ bushels`; empty of what has no trade measure. */
+  readonly about: string;
   /** `Peaches from Hill orchard` */
   readonly what: string;
   /** `Pick there`, `For the pantry` */
@@ -266,9 +269,9 @@ const ErrandList = ({ errands }: Pick<Trip, 'errands'>) => (
   <ul class="errands">
     {errands.map((errand) => (
       <li key={errand.key}>
-        <span class="errand-quantity stamp">{errand.quantity}</span>
+        <span class="errand-quantity stamp">{errand.amount}</span>
         <span class="errand-what">
-          {errand.what} <span class="errand-where">{errand.where}</span>
+          {errand.what} <span class="errand-where">{errandWhere(errand)}</span>
         </span>
         <span class="errand-cost">{errand.cost ?? ''}</span>
         <div class="errand-tick not-on-paper">
