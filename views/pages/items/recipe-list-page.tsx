@@ -1,8 +1,10 @@
+import { counted } from '../../../shared/counting.ts';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
 import { SelectField } from '../../parts/form.tsx';
-import { EmptyState, Part } from '../../parts/part.tsx';
+import { EmptyState, FoldedPart } from '../../parts/part.tsx';
+import { elementId } from '../../words/element-id.ts';
 import { pageNames } from '../../words/page-names.ts';
 
 export interface BookPart {
@@ -79,7 +81,13 @@ export const RecipeListPage = ({ frame, words, by, addTo, parts }: RecipeListPro
       />
     ) : null}
     {parts.map((part) => (
-      <Part key={part.title} title={part.title}>
+      <FoldedPart
+        key={part.title}
+        id={elementId(part.title)}
+        title={part.title}
+        line={counted(part.recipes.length, 'recipe')}
+        open={words !== '' || by !== ''}
+      >
         <ul class="book">
           {part.recipes.map((recipe) => (
             <li key={recipe.key}>
@@ -88,7 +96,7 @@ export const RecipeListPage = ({ frame, words, by, addTo, parts }: RecipeListPro
             </li>
           ))}
         </ul>
-      </Part>
+      </FoldedPart>
     ))}
   </Page>
 );
