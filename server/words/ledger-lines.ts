@@ -136,17 +136,28 @@ export function presentLots(
     bestUntil: formatDate(lot.bestQualityUntil, reading),
     place: lot.place?.name ?? '',
     placeHref: `/batches/${lot.id}#move`,
-    remark: lotRemark(lot, nextLotId, today, reading),
+    remark: lotRemark(lot, shelf.item, { nextLotId, today, reading }),
     takeFrom: `/shelf/${shelf.item.id}?lot=${lot.id}`,
   }));
 }
 
-function lotRemark(lot: LotOnShelf, nextLotId: string | null, today: CalendarDate, reading: Reading): string {
+const pastItsDays = ({ keeping }: Pick<Item, 'keeping'>): string =>
+  keeping === 'refrigerated' ? 'past its days in the refrigerator: throw it away' : 'past best quality';
+
+function lotRemark(
+  lot: LotOnShelf,
+  item: Item,
+  {
+    nextLotId,
+    today,
+    reading,
+  }: { readonly nextLotId: string | null; readonly today: CalendarDate; readonly reading: Reading },
+): string {
   if (lot.setAside !== null) return `set aside: ${lot.setAside.reason}`;
   if (lot.readyFrom > today) return `ready from ${formatDate(lot.readyFrom, reading)}`;
   const remarks = [
     lot.id === nextLotId ? 'next to take' : '',
-    lot.bestQualityUntil < today ? 'past best quality' : '',
+    lot.bestQualityUntil < today ? pastItsDays(item) : '',
     lot.origin === 'received' ? 'process unknown' : '',
   ];
   return remarks.filter((remark) => remark !== '').join(', ');

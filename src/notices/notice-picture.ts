@@ -52,6 +52,8 @@ export interface NoticeLot {
   readonly readyFrom: CalendarDate;
   /** Last day of best quality. */
   readonly bestQualityUntil: CalendarDate;
+  /** Set for what stands in the refrigerator: past its days it is thrown away, not eaten first. */
+  readonly neverPastDays?: true;
   /** Where it is, as the household calls the place. */
   readonly place: string | null;
   /** Not to be eaten until released: why, and since when. */

@@ -130,6 +130,7 @@ const noticeLots = ({ facts }: HouseholdYear, { item, lots }: ItemYear): NoticeL
     madeOn: lot.madeOn,
     readyFrom: lot.readyFrom,
     bestQualityUntil: lot.bestQualityUntil,
+    ...(item.keeping === 'refrigerated' ? { neverPastDays: true as const } : {}),
     place: lot.place?.name ?? null,
     setAside:
       lot.setAside === null

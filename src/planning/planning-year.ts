@@ -75,6 +75,8 @@ export interface PlannedItem {
   readonly emergencyUnits?: number;
   /** Weeks from making (or buying) until best quality ends. */
   readonly bestQualityWeeks: number;
+  /** Set for what is thrown away past its days (what stands in the refrigerator): nothing that is made may be left over by then. */
+  readonly neverPastDays?: true;
   /** Ways to buy it; empty for what can only be made. */
   readonly packs: readonly ShopPack[];
   /** Units of `useByWeek` that are given away, jar and all; left out where none are. */

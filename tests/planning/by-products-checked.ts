@@ -51,7 +51,9 @@ function balanceOf(plan: Plan, year: PlanningYear, material: PlanningYear['mater
     left = [...left, { quantity: sum(({ gives }) => amountOf(gives, material.id)), until: at + keeps }]
       .filter(({ until }) => until >= at)
       .sort((one, other) => one.until - other.until);
-    if (thaw > inFreezer + slack) wrong.push(`${week} ${material.id}: ${thaw} thawed of ${inFreezer} frozen`);
+    // A week may freeze what it has and thaw of it for its own batches: what is frozen that week counts.
+    if (thaw > inFreezer + freeze + slack)
+      wrong.push(`${week} ${material.id}: ${thaw} thawed of ${inFreezer + freeze} frozen`);
     const taken = sum(({ uses }) => amountOf(uses, material.id));
     let toTake = Math.max(0, taken - thaw) + freeze;
     const there = left.reduce((total, { quantity }) => total + quantity, 0);

@@ -2,6 +2,7 @@ import type { Plan } from '../../src/planning/plan.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
 import { checkByProducts } from './by-products-checked.ts';
 import { checkFirstJars } from './first-jars-checked.ts';
+import { checkKeptCold } from './kept-cold-checked.ts';
 
 /**
  * Checks a printed plan against the household's year from first principles, sharing no code with the model: it adds up
@@ -15,6 +16,7 @@ export function checkPlan(plan: Plan, year: PlanningYear): string[] {
     ...checkStages(plan, year),
     ...checkProduce(plan, year),
     ...checkByProducts(plan, year),
+    ...checkKeptCold(plan, year),
     ...checkHours(plan, year),
     ...checkAway(plan, year),
     ...checkSkipped(plan, year),

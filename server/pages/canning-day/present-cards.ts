@@ -1,5 +1,7 @@
 import { counted } from '../../../shared/counting.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import type { BatchHere, SessionHere } from '../../../src/preserving/day/session-here.ts';
+import { wayOf } from '../../../src/preserving/uncanned/uncanned-ways.ts';
 import type { ProcessCardProps } from '../../../views/pages/canning-day/process-card.tsx';
 import type { ScheduleChoiceProps } from '../../../views/pages/canning-day/schedule-choice.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
@@ -7,6 +9,7 @@ import { formatMinutes, formatNumber, formatQuantity } from '../../../views/word
 import type { Reading } from '../../../views/words/reading.ts';
 import { insideSentence } from '../../../views/words/sentences.ts';
 import { asideWords } from '../../words/canning/jar-aside.ts';
+import { presentWay } from '../../words/canning/way-words.ts';
 import { presentRefusal, presentSchedule, scheduleWords } from '../../words/process-words.ts';
 import { changedWords } from '../../words/recipe-changes.ts';
 import { amountOf } from '../../words/shelf-units.ts';
@@ -20,6 +23,7 @@ export interface CardSetting {
   /** Recipes of which a clock ran already. */
   readonly timed: ReadonlySet<string>;
   readonly reading: Reading;
+  readonly reference: Pick<ReferenceTables, 'uncannedWays'>;
 }
 
 /** Each batch of the day with its one published row, the rows to choose from, or why there is none. */
@@ -28,7 +32,8 @@ export const presentCards = (here: SessionHere, setting: CardSetting): readonly 
 
 function presentCard(batch: BatchHere, here: SessionHere, setting: CardSetting): ProcessCardProps {
   const { item, headline, recipe, batches, canned, low, high } = batch;
-  const { reading } = setting;
+  const { reading, reference } = setting;
+  const way = wayOf(recipe, reference);
   const most = amountOf(item, Math.ceil(high - 1e-9), reading, recipe.jarKind);
   const comes =
     Math.floor(low) < Math.ceil(high - 1e-9) ? `${formatNumber(Math.floor(low), reading)} to ${most}` : most;
@@ -46,6 +51,7 @@ function presentCard(batch: BatchHere, here: SessionHere, setting: CardSetting):
     choice,
     refusal: canned !== null && !canned.ok && choice === null ? presentRefusal(canned.problems) : null,
     notCanned: canned === null ? notCannedWords(batch) : null,
+    way: canned === null && way !== undefined ? presentWay(way, reading) : null,
   };
 }
 

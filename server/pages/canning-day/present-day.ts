@@ -201,6 +201,7 @@ function presentDay(
       keys,
       timed: timedRecipes(shown.loads),
       reading,
+      reference: kitchen.reference,
     }),
     help: helpFor(
       here.batches.flatMap(({ canned }) => (canned !== null && !canned.ok ? canned.problems : [])),

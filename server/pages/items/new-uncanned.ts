@@ -34,6 +34,7 @@ import { keepRecipe } from '../../records/household/recipes.ts';
 import { problemsIn } from '../../records/record.ts';
 import { supplyGuessFor } from '../../reference/first-year.ts';
 import { byProductChoices } from '../../words/canning/left-over-words.ts';
+import { presentWay } from '../../words/canning/way-words.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
 import { jarChoices } from '../../words/jar-choices.ts';
 import { plain } from '../../words/plain-number.ts';
@@ -45,7 +46,6 @@ import { poundsTyped, produceUnitChoices, weightUnit } from '../shared/produce/u
 import { readByRules } from '../shared/read-by-rules.ts';
 import { supplyAmount } from '../shared/supply-amount.ts';
 import { familyChoices, type NewItemSentBack } from './present-new-item.ts';
-import { presentWay } from './present-way.ts';
 
 /** What is put up without a canner, added as the household does it: its page, and what becomes of it when it is sent. */
 

@@ -38,6 +38,7 @@ import type { Reading } from '../../../views/words/reading.ts';
 import type { saidLeftOversOf } from '../../queries/household/recipes.ts';
 import type { Guess } from '../../queries/year/guesses.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
+import { presentWay } from '../../words/canning/way-words.ts';
 import { plain } from '../../words/plain-number.ts';
 import { publishedLifeWords } from '../../words/published-life.ts';
 import { presentRecipeChanges } from '../../words/recipe-changes.ts';
@@ -47,7 +48,6 @@ import { poundsTyped, unitChoicesOf, weightUnit } from '../shared/produce/units.
 import { supplyAmount } from '../shared/supply-amount.ts';
 import { presentLeftOvers } from './present-left-overs.ts';
 import { familyChoices } from './present-new-item.ts';
-import { presentWay } from './present-way.ts';
 import { storeBeside } from './store-beside.ts';
 
 export const itemFields = [
@@ -120,11 +120,13 @@ export function presentItem(
     isRetired: item.retiredOn !== null,
     left: picture.unitsLeft > 0 ? amountOf(item, picture.unitsLeft, reading) : null,
     bestQualityHint:
-      picture.published === null
-        ? item.kind === 'staple'
-          ? 'As printed on the pack.'
-          : 'A matter of taste: what holds in your pantry. Jars already on the shelf change with it.'
-        : `Published: ${publishedLifeWords(picture.published, reading)}, a matter of taste. Choose what holds in your pantry, ${formatNumber(picture.published.most, reading)} at most; jars already on the shelf change with it.`,
+      item.keeping === 'refrigerated'
+        ? 'Days in the refrigerator, 8 or more. Past them it is thrown away, and no plan counts on it.'
+        : picture.published === null
+          ? item.kind === 'staple'
+            ? 'As printed on the pack.'
+            : 'A matter of taste: what holds in your pantry. Jars already on the shelf change with it.'
+          : `Published: ${publishedLifeWords(picture.published, reading)}, a matter of taste. Choose what holds in your pantry, ${formatNumber(picture.published.most, reading)} at most; jars already on the shelf change with it.`,
     unit: unitsOf(item, reading),
     families: familyChoices,
     countsAs: [

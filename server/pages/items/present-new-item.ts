@@ -27,10 +27,10 @@ import {
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
+import { poundsWords, spanWords } from '../../words/canning/way-words.ts';
 import { publishedLifeWords } from '../../words/published-life.ts';
 import { poundsTyped, unitChoicesOf, weightUnit } from '../shared/produce/units.ts';
 import { supplyAmount } from '../shared/supply-amount.ts';
-import { poundsWords, spanWords } from './present-way.ts';
 
 export const preserveFields = [
   'name',

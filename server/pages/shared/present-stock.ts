@@ -105,7 +105,9 @@ function remarkOf(shelf: ItemOnShelf, today: CalendarDate, reading: Reading): st
   const past = shelf.lots.filter((lot) => lot.setAside === null && lot.bestQualityUntil < today);
   const pieces = past.reduce((total, lot) => total + lot.unitsLeft, 0);
   if (pieces > 0)
-    return `Eat first: ${pastBest(shelf, past[0]?.jarKind ?? null, pieces, reading)} past ${wordFor(pieces, 'its', 'their')} best.`;
+    return shelf.item.keeping === 'refrigerated'
+      ? `Throw away: ${pastBest(shelf, past[0]?.jarKind ?? null, pieces, reading)} kept too long in the refrigerator.`
+      : `Eat first: ${pastBest(shelf, past[0]?.jarKind ?? null, pieces, reading)} past ${wordFor(pieces, 'its', 'their')} best.`;
   const aside = shelf.lots.filter((lot) => lot.setAside !== null);
   return aside.length > 0 ? 'Some are set aside and not counted.' : null;
 }

@@ -15,7 +15,7 @@ export const nearBestId = 'near-best';
 /**
  * One notice for each food with lots that have units left, from `leadDays` before the first best-quality date of them on, for as
  * long as units are left; three or more foods past their date are one notice together, three or more near it another. The date is about taste, colour and
- * texture; the notice says eat soon, and nothing else. Lots set aside are not to be eaten at all and have a notice of their own.
+ * texture; the notice says eat soon, and nothing else, but for what stands in the refrigerator, which is thrown away past its days. Lots set aside are not to be eaten at all and have a notice of their own.
  */
 export const bestByNear = (picture: NoticePicture, leadDays: number): Notice[] => {
   const { asOf } = picture;
@@ -25,10 +25,18 @@ export const bestByNear = (picture: NoticePicture, leadDays: number): Notice[] =
       (one, other) =>
         compare(one.bestQualityUntil, other.bestQualityUntil) || compare(one.lotId, other.lotId),
     );
-  const foods = [...groupedBy(near, ({ itemName, unit }) => `${itemName} ${unit.one}`).values()];
+  const isOver = (lot: NoticeLot) => lot.neverPastDays === true && lot.bestQualityUntil < asOf;
+  const over = near.filter(isOver);
+  const foods = [
+    ...groupedBy(
+      near.filter((lot) => !isOver(lot)),
+      ({ itemName, unit }) => `${itemName} ${unit.one}`,
+    ).values(),
+  ];
   const past = foods.filter(([first]) => first !== undefined && first.bestQualityUntil < asOf);
   const coming = foods.filter((food) => !past.includes(food));
   return [
+    ...over.map(throwAway),
     ...(past.length < fewestTogether ? past.flatMap((food) => eatSoon(food, asOf)) : [pastTheirBest(past)]),
     ...(coming.length < fewestTogether
       ? coming.flatMap((food) => eatSoon(food, asOf))
@@ -90,6 +98,14 @@ const eatSoon = (lots: readonly NoticeLot[], asOf: CalendarDate): Notice[] => {
     },
   ];
 };
+
+const throwAway = (lot: NoticeLot): Notice => ({
+  kind: 'best by near',
+  subject: `lot:${lot.lotId}`,
+  reason: `Throw away: ${amountWords(lot.left, lot.unit)} of ${lot.itemName} ${lot.came} on ${dateWords(lot.madeOn)}. In the refrigerator it keeps until ${dateWords(lot.bestQualityUntil)}.`,
+  dueOn: lot.bestQualityUntil,
+  action: { label: 'See the batch', key: 'settle set-aside lot', of: lot.lotId },
+});
 
 const what = (lot: NoticeLot): string =>
   `Eat soon: ${amountWords(lot.left, lot.unit)} of ${lot.itemName} ${lot.came} on ${dateWords(lot.madeOn)}${

@@ -2,6 +2,7 @@ import type { RecipeId } from '../../../shared/ids.ts';
 import type { PurchaseKind } from '../../household/purchase.ts';
 import { cell, entry, found, noneBeyond, orNone } from '../lookup.ts';
 import { type PlannedRecipe, reserveHeld } from '../planning-year.ts';
+import type { OpeningShelf } from '../year/opening-shelf.ts';
 import { begunInWeek, stageWeeks } from '../year/stage-weeks.ts';
 import { lastUseWeek } from '../year/supply-weeks.ts';
 import { heldWithinYear } from './emergency-shelf.ts';
@@ -243,7 +244,9 @@ export function planVariables(
         if (!mayBeOlder) return null;
         return writer.column(`older[${item.id},${key}]`, {
           lower: 0,
-          ...(rules.pastBestQuality === 'never' ? { upper: 0 } : {}),
+          ...(rules.pastBestQuality === 'never' || item.neverPastDays === true
+            ? { upper: rules.pastBestQuality === 'never' ? 0 : openingPast(standing, week) }
+            : {}),
         });
       }),
     ),
@@ -449,3 +452,11 @@ function plannedChanges(
     }),
   );
 }
+
+/** What of the opening lots may be past its days at a week's end, were none of it taken: nothing that is made is. */
+const openingPast = ({ readyByWeek, freshByWeek }: OpeningShelf, week: number): number =>
+  Math.max(
+    0,
+    readyByWeek.slice(0, week + 1).reduce((sum, units) => sum + units, 0) -
+      entry(freshByWeek, week, 'freshByWeek'),
+  );

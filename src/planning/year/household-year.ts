@@ -336,7 +336,7 @@ function plannedItem(
     ...(after === undefined ? {} : { afterYear: after }),
     familyMinimumUnits: item.familyMinimumUnits,
     ...(item.emergencyUnits === null ? {} : { emergencyUnits: item.emergencyUnits }),
-    bestQualityWeeks: Math.max(1, Math.floor(item.bestQualityDays / 7)),
+    ...weeksKept(item),
     packs: (facts.packs.get(item.id) ?? []).map((pack) => ({
       id: pack.id,
       units: pack.units,
@@ -399,3 +399,15 @@ const plannedGroups = ({ groups, items }: HouseholdFacts): PlanningYear['groups'
 
 const inGroupUnits = (jar: JarKind | null, unitJar: JarKind | null): number =>
   jar === null || unitJar === null ? 1 : nominalMl[sizeOf(jar)] / nominalMl[sizeOf(unitJar)];
+
+/**
+ * Weeks until best quality ends. What stands in the refrigerator is put up on a Saturday and eaten to the Sunday of its last week:
+ * one day more than the weeks, none of them past its days.
+ */
+const weeksKept = ({
+  keeping,
+  bestQualityDays,
+}: Item): Pick<PlannedItem, 'bestQualityWeeks' | 'neverPastDays'> =>
+  keeping === 'refrigerated'
+    ? { bestQualityWeeks: Math.max(1, Math.floor((bestQualityDays - 1) / 7)), neverPastDays: true }
+    : { bestQualityWeeks: Math.max(1, Math.floor(bestQualityDays / 7)) };

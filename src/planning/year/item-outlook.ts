@@ -88,9 +88,13 @@ export const outlookUnder =
       : neverRunsOut;
   };
 
-/** Only what the household put up is thrown away at its own ceiling; a bag of salt has none. */
-const ceilingOf = ({ facts }: HouseholdYear, item: Item, madeOn: CalendarDate): CalendarDate | null =>
-  item.kind === 'preserve' ? discardOn(madeOn, facts.household.discardCeilingMonths) : null;
+/** Only what the household put up is thrown away at its own ceiling, or past its days in the refrigerator; a bag of salt has none. */
+function ceilingOf({ facts }: HouseholdYear, item: Item, madeOn: CalendarDate): CalendarDate | null {
+  if (item.kind !== 'preserve') return null;
+  return item.keeping === 'refrigerated'
+    ? addDays(madeOn, item.bestQualityDays)
+    : discardOn(madeOn, facts.household.discardCeilingMonths);
+}
 
 interface NextSupply {
   readonly week: ShelfProjection['nextSupplyWeek'];

@@ -1,4 +1,5 @@
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
+import { WaySteps, type WayStepsProps } from '../../parts/way-steps.tsx';
 import { ScheduleChoice, type ScheduleChoiceProps } from './schedule-choice.tsx';
 
 /** One published row, read large: what a load is processed by. */
@@ -35,6 +36,8 @@ export interface ProcessCardProps {
   readonly choice: ScheduleChoiceProps | null;
   /** What is said of a batch that goes into no canner. */
   readonly notCanned: string | null;
+  /** How the book keeps it where it goes into no canner and follows the book. */
+  readonly way: WayStepsProps | null;
 }
 
 export const ProcessCard = ({ card }: { card: ProcessCardProps }) => (
@@ -48,7 +51,15 @@ export const ProcessCard = ({ card }: { card: ProcessCardProps }) => (
     {card.choice === null ? null : <ScheduleChoice choice={card.choice} of={card.item.name} />}
     {card.refusal === null ? null : <NoTime refusal={card.refusal} />}
     {card.notCanned === null ? null : <p>{card.notCanned}</p>}
+    {card.way === null ? null : <HowTheBookKeepsIt way={card.way} />}
   </article>
+);
+
+const HowTheBookKeepsIt = ({ way }: { way: WayStepsProps }) => (
+  <details class="schedule-fold">
+    <summary>Step by step, from the book</summary>
+    <WaySteps way={way} />
+  </details>
 );
 
 export const ScheduleLarge = ({

@@ -268,7 +268,10 @@ const Keeps = ({ values, problems, lives }: NewUncannedProps) => (
           <li key={line}>{line}</li>
         ))}
       </ul>
-      <p class="small quiet">A matter of taste, not of safety. Past it, it is eaten first.</p>
+      <p class="small quiet">
+        A matter of taste, not of safety: past it, it is eaten first. What stands in the refrigerator is
+        thrown away past its days.
+      </p>
     </details>
     <InputField
       form={form}

@@ -8,6 +8,8 @@ import type { Entry } from '../model.ts';
  *
  * `stock[i,w] - older[i,w] <= fresh opening units + sum over made or bought within bestQualityWeeks of units`, units.
  *
+ * For what is thrown away past its days (`neverPastDays`) `older[i,w]` is bounded by what of the opening lots may be past them.
+ *
  * Exact as long as lots on the shelf are dated before those made later, and an item's recipes are ready after the same
  * time; otherwise it may count too few older units, never too many.
  */

@@ -1,9 +1,11 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { householdText, restoreHousehold } from '../../../../server/files/household-file.ts';
 import { recipesOf } from '../../../../server/queries/household/recipes.ts';
+import { loadReferenceTables } from '../../../../server/reference/load-reference.ts';
 import type { HouseholdId } from '../../../../shared/ids.ts';
-import { asDate } from '../../../../shared/week.ts';
+import { addDays, asDate, mondayOf } from '../../../../shared/week.ts';
 import type { Plan } from '../../../../src/planning/plan.ts';
+import { basedOnWay } from '../../../../src/preserving/uncanned/uncanned-ways.ts';
 import { HouseholdByPages } from '../../../builders/household-by-pages.ts';
 import { worked } from '../../../builders/outcomes.ts';
 import { quinceYard, quinceYardHousehold } from '../../../builders/quince-yard.ts';
@@ -32,7 +34,7 @@ const sources = [
   ['Carrot bed', 'carrot', 'garden'],
   ['Cabbages of the market', 'cabbage', 'market'],
 ] as const;
-const own = { family: 'greens-beans', units: '4', amount: '1', per: 'month', bestQualityDays: '21' };
+const own = { family: 'greens-beans', units: '4', amount: '1', per: 'week', bestQualityDays: '36' };
 const ownRecipe = '/items/new?kind=own';
 
 describe('a household that keeps one of each kind of the book without a canner', () => {
@@ -115,6 +117,18 @@ describe('a household that keeps one of each kind of the book without a canner',
     expect(taken.filter((supply) => bought.has(supply))).toEqual(taken);
   });
 
+  it('says on its day step by step what the book does', async () => {
+    const jam = (await recipes()).find(({ itemId }) => itemId === itemOf.get('Jam in the freezer'));
+    const week = plan.weeks.find(({ sessions }) => sessions.some(({ recipe }) => recipe === jam?.id))?.week;
+    if (week === undefined) throw new Error('expected jam in a week');
+    const saturday = addDays(mondayOf(week), 5);
+    home.goTo(saturday);
+
+    expect(await home.words(`/canning-day/${week}?day=${saturday}`)).toContain(
+      'Wash and cap the berries, crush them and measure 2 cups exactly',
+    );
+  });
+
   it('puts each up, prints its label, takes of it and looks back on it', async () => {
     const mine = new Map((await recipes()).map(({ id, itemId }) => [id, itemId] as const));
     const done = new Set<string>();
@@ -150,6 +164,40 @@ describe('a household that keeps one of each kind of the book without a canner',
     expect(await householdText(to.db, quinceYard)).toBe(saved);
     await to.db.destroy();
   });
+});
+
+it('adds every way of the book as it is, once the household has written what no guide prints', async () => {
+  const home = await HouseholdByPages.beginning(asDate('2026-03-02'));
+  await home.setUp({ town: 'Bangor, ME', altitude: '160' });
+  await home.send('/kitchen', '/kitchen/places', { name: 'Chest', kind: 'freezer', capacity: '400' });
+  const { uncannedWays } = loadReferenceTables();
+  const refused: string[] = [];
+  for (const { wayKey, cropKey } of uncannedWays) {
+    const { values } = formOf((await home.visitor.open(page(wayKey))).body, '/items');
+    const own = {
+      ...(values.units === '' ? { units: '4' } : {}),
+      ...(cropKey !== null && values.lb === '' ? { lb: '5' } : {}),
+      ...(values.material === '' ? {} : { materialLb: '2' }),
+      amount: '1',
+      per: 'month',
+    };
+    const answer = await home.visitor.submitOn(page(wayKey), { form: '/items', fill: own });
+    const again =
+      answer.status === 422 && wordsOf(answer.body).includes('No figure is published here')
+        ? await home.visitor.submit(answer, { form: '/items', fill: { bestQualityDays: '90' } })
+        : answer;
+    if (again.status !== 303) refused.push(`${wayKey}: ${wordsOf(again.body).slice(0, 600)}`);
+  }
+
+  const { facts, recipes, year } = await home.loaded();
+  const plannable = new Set(recipes.planned.map(({ id }) => id));
+  const kept = new Set(facts.recipes.filter(({ id }) => plannable.has(id)).map(({ basedOn }) => basedOn));
+  expect(refused).toEqual([]);
+  expect(
+    uncannedWays.map(({ wayKey }) => basedOnWay(wayKey)).filter((basedOn) => !kept.has(basedOn)),
+  ).toEqual([]);
+  expect(year.items.length).toBeGreaterThanOrEqual(uncannedWays.length);
+  await home.close();
 });
 
 describe('a recipe of the household’s own that no tested process covers', () => {
@@ -191,14 +239,57 @@ describe('a recipe of the household’s own that no tested process covers', () =
   });
 
   // FSIS: soup, stock and cooked meat opened or cooked keep 3 to 4 days in the refrigerator.
-  it.each(['Chicken soup', 'Salmon spread', 'Egg salad'])('%s keeps four days cold at most', async (name) => {
-    const longer = await send({ name, keeping: 'refrigerated', bestQualityDays: '5' });
-    expect([longer.status, wordsOf(longer.body)]).toEqual([422, expect.stringContaining('4 days')]);
+  it.each(['Chicken soup', 'Salmon spread', 'Egg salad'])(
+    '%s is not planned in the refrigerator',
+    async (name) => {
+      const cold = await send({ name, keeping: 'refrigerated', bestQualityDays: '4' });
+      expect([cold.status, wordsOf(cold.body)]).toEqual([422, expect.stringContaining('3 to 4 days')]);
 
-    const { location } = await send({ name, keeping: 'refrigerated', bestQualityDays: '4' });
+      expect((await send({ name, keeping: 'frozen', bestQualityDays: '90' })).status).toBe(303);
+    },
+  );
+
+  it('is not planned where it keeps no week in the refrigerator', async () => {
+    const answer = await send({ name: 'Cut melon', keeping: 'refrigerated', bestQualityDays: '5' });
+    expect([answer.status, wordsOf(answer.body)]).toEqual([422, expect.stringContaining('less than 8 days')]);
+
+    const { location } = await send({ name: 'Melon pickle', keeping: 'refrigerated', bestQualityDays: '21' });
     const item = location?.split('?')[0] ?? '';
-    const changed = await home.visitor.submitOn(item, { form: item, fill: { bestQualityDays: '30' } });
+    const changed = await home.visitor.submitOn(item, { form: item, fill: { bestQualityDays: '5' } });
     expect(changed.status).toBe(422);
+  });
+
+  it('is planned no further than it is eaten in its days, and is thrown away past them', async () => {
+    const fill = { name: 'Beet relish of ours', keeping: 'refrigerated', bestQualityDays: '21', units: '4' };
+    const { location } = await send({ ...fill, amount: '3', per: 'week' });
+    const id = location?.split('?')[0]?.split('/')[2] ?? '';
+    const plan = await home.plan();
+    const { year } = await home.loaded();
+    const own = year.items.find((item) => item.id === id);
+
+    expect(own).toMatchObject({ bestQualityWeeks: 2, neverPastDays: true });
+    const made = (broken: typeof plan) =>
+      checkPlan(broken, year).filter((words) => words.includes('past their days'));
+    expect(plan.weeks.flatMap(({ sessions }) => sessions).some(({ recipe }) => recipe === id)).toBe(true);
+    expect(checkPlan(plan, year)).toEqual([]);
+    // Ten times as much of it on one day is more than anybody eats in its days.
+    const tenfold = plan.weeks.map((week) => ({
+      ...week,
+      sessions: week.sessions.map((one) => (one.recipe === id ? { ...one, batches: one.batches * 10 } : one)),
+    }));
+    expect(made({ ...plan, weeks: tenfold })).not.toEqual([]);
+
+    await home.send(`/shelf/put-up?item=${id}`, '/shelf/lots', {
+      itemId: id,
+      units: '4',
+      madeOn: home.today,
+    });
+    home.goTo(addDays(home.today, 30));
+    expect(await home.words('/shelf')).toContain('kept too long in the refrigerator');
+    expect((await home.notices()).map(({ reason }) => reason)).toContainEqual(
+      expect.stringMatching(/^Throw away: 4 bags of Beet relish of ours/),
+    );
+    home.goTo(asDate('2026-03-02'));
   });
 
   it.each(['Garlic in oil', 'Basil pesto'])('%s is not kept in the refrigerator', async (name) => {
@@ -216,6 +307,6 @@ describe('a recipe of the household’s own that no tested process covers', () =
 
     const answer = await home.visitor.submitOn(item, { form: item, fill: { name: 'Chicken dip' } });
 
-    expect([answer.status, wordsOf(answer.body)]).toEqual([422, expect.stringContaining('4 days')]);
+    expect([answer.status, wordsOf(answer.body)]).toEqual([422, expect.stringContaining('3 to 4 days')]);
   });
 });
