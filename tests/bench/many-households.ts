@@ -28,7 +28,7 @@ const db = await openDatabase(':memory:');
 let now = noon;
 const app = await buildApp({ db, reference, now: () => now, requestsPerMinute: 1e9 });
 await app.ready();
-await makeDemoHousehold(db, asDate('2026-08-17'));
+const household = await makeDemoHousehold(db, asDate('2026-08-17'));
 const nothing = async () => {};
 const nightly = openNightly({
   db,
@@ -90,7 +90,9 @@ const oneJob = async () => {
 async function measure(): Promise<Readonly<Record<string, number>>> {
   await minute();
   return {
-    'page (/shelf, warm)': await leastOf(15, () => app.inject({ method: 'GET', url: '/shelf' })),
+    'page (/shelf, warm)': await leastOf(15, () =>
+      app.inject({ method: 'GET', url: '/shelf', cookies: { household } }),
+    ),
     'minute with nothing to do': await leastOf(15, minute),
     'a job taken and done': await leastOf(15, oneJob),
     'is it ready (/ready)': await leastOf(5, () => app.inject({ method: 'GET', url: '/ready' })),
