@@ -1,7 +1,7 @@
 import { plantsFor } from '../consumption/produce-for-target.ts';
-import { unitsPerBatch } from '../household/batch-cost.ts';
 import type { HouseholdFacts } from '../household/facts.ts';
 import type { GardenYield } from '../household/garden-yield.ts';
+import { produceTaken } from '../household/produce-taken.ts';
 import type { ItemYear } from '../planning/year/item-year.ts';
 import { lbPerPlantBySource } from './through-years.ts';
 
@@ -24,14 +24,7 @@ export function plantsToGrow(
   yields: readonly GardenYield[],
 ): readonly PlantsToGrow[] {
   const walks = new Map(items.map(({ item, walk }) => [item.id, walk]));
-  const lbByCrop = new Map<string, number>();
-  for (const item of facts.items) {
-    const need = walks.get(item.id)?.need;
-    const recipe = facts.recipes.find(({ itemId }) => itemId === item.id);
-    if (need === undefined || recipe === undefined) continue;
-    const batches = need / unitsPerBatch(item, recipe);
-    for (const { crop, lb } of recipe.produce) lbByCrop.set(crop, (lbByCrop.get(crop) ?? 0) + batches * lb);
-  }
+  const lbByCrop = produceTaken((item) => walks.get(item)?.need ?? 0, facts);
   const lbPerPlantOf = lbPerPlantBySource(facts.sources, yields);
   return facts.sources.flatMap((source) => {
     const lbWanted = lbByCrop.get(source.crop) ?? 0;

@@ -77,6 +77,12 @@ export function foodYears(
   });
 }
 
+/** Units of each item that were put up in a year. */
+export const putUpIn =
+  (foods: readonly FoodYears[], year: number) =>
+  (item: ItemId): number =>
+    foods.find(({ itemId }) => itemId === item)?.years.find((one) => one.year === year)?.account.putUp ?? 0;
+
 const newYear = (year: number): CalendarDate => asDate(`${year}-01-01`);
 
 const lastDayOf = (year: number, asOf: CalendarDate): CalendarDate =>

@@ -3,8 +3,6 @@ import { counted } from '../../../shared/counting.ts';
 import type { CropKey } from '../../../shared/ids.ts';
 import { type CalendarDate, daysBetween, yearOf } from '../../../shared/week.ts';
 import { longestShiftDays } from '../../../src/harvest/season.ts';
-import { unitsPerBatch } from '../../../src/household/batch-cost.ts';
-import type { HouseholdFacts } from '../../../src/household/facts.ts';
 import type { Item } from '../../../src/household/item.ts';
 import type {
   FoodYear,
@@ -152,24 +150,6 @@ const perPlantWords = (said: number | null, counts: number | null, reading: Read
     ? `${each(counts)}${said === null ? '' : ', as you said'}`
     : `${each(counts)}; you said ${formatQuantity(said, 'lb', reading)}`;
 };
-
-/** Pounds of each crop that what was put up in a year took, by the recipes of now. */
-export function lbPutUp(
-  foods: readonly FoodYears[],
-  { items, recipes }: Pick<HouseholdFacts, 'items' | 'recipes'>,
-  year: number,
-): ReadonlyMap<CropKey, number> {
-  const lbByCrop = new Map<CropKey, number>();
-  for (const { itemId, years } of foods) {
-    const item = items.find(({ id }) => id === itemId);
-    const recipe = recipes.find((one) => one.itemId === itemId);
-    const units = years.find((one) => one.year === year)?.account.putUp ?? 0;
-    if (item === undefined || recipe === undefined || units === 0) continue;
-    const batches = units / unitsPerBatch(item, recipe);
-    for (const { crop, lb } of recipe.produce) lbByCrop.set(crop, (lbByCrop.get(crop) ?? 0) + batches * lb);
-  }
-  return lbByCrop;
-}
 
 /** The years that pictures show, the earliest first. */
 export const yearsShown = (foods: readonly FoodYears[]): readonly number[] =>

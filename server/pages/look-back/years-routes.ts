@@ -4,11 +4,13 @@ import { type Outcome, refused } from '../../../shared/problems.ts';
 import { typedValues } from '../../../shared/schemas/form-fields.ts';
 import { gardenYieldForm } from '../../../shared/schemas/harvest.ts';
 import { yearOf } from '../../../shared/week.ts';
+import { produceTaken } from '../../../src/household/produce-taken.ts';
 import { accountEvents } from '../../../src/look-back/look-back.ts';
 import {
   type FoodYears,
   foodYears,
   gardenYears,
+  putUpIn,
   sourceSeasons,
 } from '../../../src/look-back/through-years.ts';
 import type { Message } from '../../../views/layout/frame.ts';
@@ -23,7 +25,7 @@ import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
 import { inPounds } from '../shared/produce/typed.ts';
 import { produceUnitChoices, weightUnit } from '../shared/produce/units.ts';
 import { readByRules } from '../shared/read-by-rules.ts';
-import { lbPutUp, presentFoods, presentGarden, presentSeasons, yearsShown } from './present-years.ts';
+import { presentFoods, presentGarden, presentSeasons, yearsShown } from './present-years.ts';
 
 const pageQuery = z.object({ said: z.string().max(20).catch('') });
 const written: Message = { tone: 'done', text: 'Written down.' };
@@ -111,7 +113,7 @@ async function sendPage(
       years: yearsShown(foods),
       ...presentFoods(foods, facts.items, reading),
       seasons: presentSeasons(sourceSeasons(facts.sources), reading),
-      garden: presentGarden(gardens, { year, lbByCrop: lbPutUp(foods, facts, year) }, reading),
+      garden: presentGarden(gardens, { year, lbByCrop: produceTaken(putUpIn(foods, year), facts) }, reading),
       writing:
         first === undefined || role === null || !may(role, 'plan')
           ? null
