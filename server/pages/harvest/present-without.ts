@@ -18,7 +18,7 @@ export function presentWithout(
   answer: YearWithout | null,
   reading: Reading,
 ): Omit<WithoutPageProps, 'frame'> {
-  const title = season === null ? source.name : `If ${source.name} gives nothing in ${season.year}`;
+  const title = season === null ? source.name : `If you get nothing from ${source.name} in ${season.year}`;
   const own = { title, newSource: `/harvest/new?crop=${encodeURIComponent(source.crop)}` };
   if (answer === null)
     return {

@@ -172,7 +172,7 @@ const CropYear = ({
         keys={failure.keys}
         label={`The year without it: ${name}`}
       >
-        <Button weight="quiet">What if it gives nothing?</Button>
+        <Button weight="quiet">What if you get nothing?</Button>
       </PostForm>
     )}
   </>

@@ -6,7 +6,7 @@ import { pageNames } from '../../words/page-names.ts';
 
 export interface WithoutPageProps {
   readonly frame: Frame;
-  /** `If Tomato beds gives nothing in 2027` */
+  /** `If you get nothing from Tomato beds in 2027` */
   readonly title: string;
   readonly words: string;
   readonly rows: readonly {

@@ -28,7 +28,7 @@ test('a year without the plums has less plum jam, says for how long there would 
 
   expect(answer.status).toBe(200);
   const words = wordsOf(answer.body);
-  expect(words).toContain('If Plum tree gives nothing in 2026');
+  expect(words).toContain('If you get nothing from Plum tree in 2026');
   expect(words).toMatch(/1 food would be missing for longer than now/);
   expect(words).toMatch(/Plum jam (none|\d+ half-pints) instead of \d+ half-pints \d+ weeks instead of none/);
   expect((await newestPlan(pages.db, quinceYard))?.id).toBe(before?.id);
