@@ -47,7 +47,7 @@ function wordsOf({ items, spend }: YearWithout, reading: Reading): string {
     barer === 0
       ? 'No food would be missing for longer than it is now'
       : `${counted(barer, 'food')} would be missing for longer than now`;
-  return `${bare}, ${money}. The plan was made anew without it, with everything else as it is; nothing of it is kept.`;
+  return `${bare}, ${money}. We planned the year anew without it, to within 2% of the best, so another food may differ by a batch. Your own plan stays as it is.`;
 }
 
 const rowOf = ({ item, now, instead }: ItemWithout, reading: Reading): WithoutPageProps['rows'][number] => {
