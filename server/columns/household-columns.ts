@@ -25,7 +25,7 @@ export const carried = {
 export type CarriedName = keyof typeof carried;
 export const carriedTables = Object.keys(carried) as readonly CarriedName[];
 
-/** Numbered by the whole database, not by the household: written as 1, 2, 3 and given new numbers on arrival. */
+/** Numbered by the household in the order of writing. */
 export const numbered: ReadonlySet<string> = new Set(
   Object.entries(carried as Readonly<Record<string, CarriedTable>>)
     .filter(([, { key: own }]) => own[0] === 'seq')

@@ -38,8 +38,9 @@ export async function writeBook({ db, data, book, own }: Scene): Promise<void> {
           done_by: memberOf(0),
         },
   );
-  const events = book.events.map((event) => ({
+  const events = book.events.map((event, before) => ({
     ...own,
+    seq: before + 1,
     entry_id: entryId(event.entry),
     lot_id: event.lotId,
     kind: event.kind,

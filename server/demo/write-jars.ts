@@ -5,6 +5,7 @@ import { entryId, noonUtc, type Scene } from './scene.ts';
 export async function writeJarsAndLids({ db, data, asOf, opensOn, book, own }: Scene): Promise<void> {
   const { household } = data;
   const kindOfLot = new Map(book.lots.map((lot) => [lot.id, lot.jarKind]));
+  let seq = 0;
   for (const jar of household.jars) {
     const moves = book.jarMoves.filter((move) => move.jarKind === jar.kind);
     const emptyAtStart = jar.spare + mostEverMissing(moves.map((move) => move.jars));
@@ -28,6 +29,7 @@ export async function writeJarsAndLids({ db, data, asOf, opensOn, book, own }: S
       .values([
         {
           ...own,
+          seq: ++seq,
           entry_id: `first-count-${jar.kind}`,
           jar_kind: jar.kind,
           kind: 'counted',
@@ -37,6 +39,7 @@ export async function writeJarsAndLids({ db, data, asOf, opensOn, book, own }: S
         },
         ...moves.map((move) => ({
           ...own,
+          seq: ++seq,
           entry_id: entryId(move.entry),
           jar_kind: jar.kind,
           kind: move.kind,

@@ -3,7 +3,7 @@ import type { HouseholdId } from '../../shared/ids.ts';
 import { found, type Outcome } from '../../shared/problems.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { Cell } from '../columns/column-kinds.ts';
-import { carried, carriedTables, numbered } from '../columns/household-columns.ts';
+import { carried, carriedTables } from '../columns/household-columns.ts';
 import { householdRow } from '../columns/kitchen.ts';
 import type { Database, Writing } from '../database/database.ts';
 import { type Recording, record, refuse } from '../records/record.ts';
@@ -84,16 +84,7 @@ async function rowsOf(trx: Writing, householdId: HouseholdId, table: string): Pr
   const order = sql.join(keys.map(({ name }) => sql.ref(name)));
   const { rows } = await sql<CarriedRow>`
     SELECT * FROM ${sql.table(table)} WHERE household_id = ${householdId} ORDER BY ${order}`.execute(trx);
-  const places = new Map(rows.map((row, place) => [row.seq, place + 1]));
-  return rows.map(({ household_id: _, ...row }) =>
-    numbered.has(table)
-      ? {
-          ...row,
-          seq: places.get(row.seq) ?? null,
-          ...('reverses_seq' in row ? { reverses_seq: places.get(row.reverses_seq ?? null) ?? null } : {}),
-        }
-      : row,
-  );
+  return rows.map(({ household_id: _, ...row }) => row);
 }
 
 export interface Restored {
@@ -131,10 +122,8 @@ export async function restoreHousehold(
   try {
     return await record(recording, 'restore household', { digest }, async ({ trx, householdId }) => {
       await clear(trx, householdId, household);
-      const bases = new Map<string, number>();
-      for (const table of numbered) bases.set(table, await lastNumberOf(trx, table));
       await withoutSumming(trx, async () => {
-        for (const run of rows) await fill(trx, householdId, run, bases.get(run.table) ?? 0);
+        for (const run of rows) await fill(trx, householdId, run);
       });
       const notCanned = await holdRecipesAtTheGate(trx, householdId, reference);
       return found({ rows: rowCount, notCanned });
@@ -203,14 +192,6 @@ async function clear(trx: Writing, householdId: HouseholdId, household: Readonly
     .catch(asDoesNotFit(householdRow.title));
 }
 
-/** The highest number a table has given so far. */
-async function lastNumberOf(trx: Writing, table: string): Promise<number> {
-  const { rows } = await sql<{ seq: number }>`SELECT seq FROM sqlite_sequence WHERE name = ${table}`.execute(
-    trx,
-  );
-  return rows[0]?.seq ?? 0;
-}
-
 /** Values SQLite takes in one statement, with room to spare: 32,766. */
 const mostValues = 30_000;
 
@@ -218,10 +199,7 @@ async function fill(
   trx: Writing,
   householdId: HouseholdId,
   { table, columns, cells }: ReadRows,
-  base: number,
 ): Promise<void> {
-  const seqAt = numbered.has(table) ? columns.indexOf('seq') : -1;
-  const reversesAt = numbered.has(table) ? columns.indexOf('reverses_seq') : -1;
   const width = columns.length;
   const rowsAtOnce = Math.max(1, Math.min(250, Math.floor(mostValues / (width + 1))));
   const rowCount = cells.length / width;
@@ -232,11 +210,7 @@ async function fill(
     const values: Cell[] = [];
     for (let row = from; row < until; row += 1) {
       values.push(householdId);
-      for (let column = 0; column < width; column += 1) {
-        const value = cells[row * width + column] ?? null;
-        const isNumber = (column === seqAt || column === reversesAt) && typeof value === 'number';
-        values.push(isNumber ? value + base : value);
-      }
+      for (let column = 0; column < width; column += 1) values.push(cells[row * width + column] ?? null);
     }
     const lines = Array.from({ length: until - from }, () => marks).join(', ');
     await trx

@@ -28,7 +28,7 @@ export interface ReadRows {
   readonly cells: readonly Cell[];
 }
 
-/** A household file all of whose rows fit. Rows that are numbered by the database are numbered 1, 2, 3 here. */
+/** A household file all of whose rows fit. */
 export interface ReadHousehold {
   /** Stands for the whole text. */
   readonly digest: string;
@@ -124,7 +124,7 @@ function checkRows({ household, tables }: z.output<typeof shape>, digest: string
   for (const name of carriedTables) {
     const table: CarriedTable = carried[name];
     const given = Object.hasOwn(tables, name) ? (tables[name] ?? []) : [];
-    kept.set(name, rowsOfTable(given, table, tables, say));
+    kept.set(name, inOrder(name, rowsOfTable(given, table, tables, say)));
     if (problems.length >= mostProblems) break;
   }
   if (problems.length === 0) checkLedger(kept.get('jar_event') ?? [], say);
@@ -138,6 +138,10 @@ function checkRows({ household, tables }: z.output<typeof shape>, digest: string
 }
 
 type Say = (message: string) => void;
+
+/** What is numbered in the order of writing stands in that order, however the file has it. */
+const inOrder = (name: CarriedName, rows: readonly CarriedRow[]): readonly CarriedRow[] =>
+  numbered.has(name) ? rows.toSorted((one, other) => Number(one.seq) - Number(other.seq)) : rows;
 
 function rowsOfTable(
   given: readonly unknown[],
@@ -242,7 +246,6 @@ function checkLedger(events: readonly CarriedRow[], say: Say): void {
 
 /** Rows with the same columns one after another, so that they can be written together. */
 function runsOf(name: CarriedName, rows: readonly CarriedRow[]): readonly ReadRows[] {
-  const places = new Map(rows.map((row, at) => [row.seq, at + 1]));
   const runs: { table: CarriedName; columns: string[]; cells: Cell[] }[] = [];
   for (const row of rows) {
     const columns = Object.keys(row);
@@ -255,11 +258,7 @@ function runsOf(name: CarriedName, rows: readonly CarriedRow[]): readonly ReadRo
       run = { table: name, columns, cells: [] };
       runs.push(run);
     }
-    for (const column of columns) {
-      const value = row[column] ?? null;
-      const isPlace = numbered.has(name) && (column === 'seq' || column === 'reverses_seq') && value !== null;
-      run.cells.push(isPlace ? (places.get(value) ?? null) : value);
-    }
+    for (const column of columns) run.cells.push(row[column] ?? null);
   }
   return runs;
 }

@@ -62,7 +62,7 @@ export async function keepPlan(
         input_json: JSON.stringify(year),
         result_json: JSON.stringify({ shape: planShape, ...result }),
         made_at: made.at,
-        seq: await nextSeq(trx, 'plan', householdId),
+        seq: nextSeq('plan', householdId),
       })
       .execute();
     const kept = await trx

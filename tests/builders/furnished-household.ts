@@ -5,6 +5,7 @@ import { hashPassphrase } from '../../server/access/passphrase.ts';
 import type { Role } from '../../server/access/roles.ts';
 import { beginSignIn } from '../../server/access/sign-ins.ts';
 import type { Database } from '../../server/database/database.ts';
+import { nextSeq } from '../../server/records/next-seq.ts';
 import { loadPlanningYear } from '../../server/year/load-year.ts';
 import type { HouseholdId } from '../../shared/ids.ts';
 import { asDate } from '../../shared/week.ts';
@@ -211,6 +212,7 @@ export async function furnish(
     .insertInto('stage_event')
     .values({
       ...own,
+      seq: nextSeq('stage_event', own.household_id),
       batch_id: ids.batch,
       recipe_id: ids.recipe,
       batches: 1,
@@ -258,6 +260,7 @@ export async function furnish(
     .insertInto('material_event')
     .values({
       ...own,
+      seq: nextSeq('material_event', own.household_id),
       subject: ids.material,
       kind: 'left-over',
       quantity: 4,
@@ -310,6 +313,7 @@ export async function furnish(
     .insertInto('jar_event')
     .values({
       ...own,
+      seq: nextSeq('jar_event', own.household_id),
       entry_id: id('made'),
       lot_id: ids.lot,
       kind: 'put up',

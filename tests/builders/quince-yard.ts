@@ -1,4 +1,5 @@
 import { type Database, openDatabase } from '../../server/database/database.ts';
+import { nextSeq } from '../../server/records/next-seq.ts';
 import type { Recording } from '../../server/records/record.ts';
 import type { HouseholdId, ItemId, LotId } from '../../shared/ids.ts';
 import { asDate, type CalendarDate } from '../../shared/week.ts';
@@ -245,6 +246,7 @@ export async function shelve(
     .insertInto('jar_event')
     .values({
       household_id: quinceYard,
+      seq: nextSeq('jar_event', quinceYard),
       entry_id: `made ${lot.id}`,
       lot_id: lot.id,
       kind: 'put up',

@@ -30,7 +30,7 @@ export interface BoughtTable {
 }
 
 export interface StoreEventTable {
-  seq: Generated<number>;
+  seq: number;
   household_id: string;
   entry_id: string;
   store: 'supply' | 'crop';

@@ -31,7 +31,7 @@ export interface SessionTickTable {
 }
 
 export interface LoadClockEventTable {
-  seq: Generated<number>;
+  seq: number;
   household_id: string;
   session_on: DateText;
   load_key: string;
@@ -81,7 +81,7 @@ export interface SealCheckTable {
 }
 
 export interface LotStandingEventTable {
-  seq: Generated<number>;
+  seq: number;
   household_id: string;
   lot_id: string;
   kind: 'set-aside' | 'released';
@@ -90,7 +90,7 @@ export interface LotStandingEventTable {
 }
 
 export interface StageEventTable {
-  seq: Generated<number>;
+  seq: number;
   household_id: string;
   batch_id: string;
   recipe_id: string;

@@ -71,7 +71,7 @@ export interface GardenYieldTable {
 }
 
 export interface MaterialEventTable {
-  seq: Generated<number>;
+  seq: number;
   household_id: string;
   subject: string;
   kind: 'picked' | 'bought' | 'left-over' | 'frozen' | 'used' | 'lost';

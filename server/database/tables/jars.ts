@@ -36,7 +36,7 @@ export interface LidBoxTable {
 }
 
 export interface EmptyJarEventTable {
-  seq: Generated<number>;
+  seq: number;
   household_id: string;
   entry_id: string;
   jar_kind: string;

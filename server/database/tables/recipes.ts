@@ -86,7 +86,7 @@ export interface RecipeStageTable {
 
 /** Which printed way the household takes with a recipe; the newest line holds. */
 export interface RecipeWayTable {
-  seq: Generated<number>;
+  seq: number;
   household_id: string;
   recipe_id: string;
   way: string;

@@ -46,7 +46,7 @@ export interface ProcessingEvidenceTable {
 }
 
 export interface JarEventTable {
-  seq: Generated<number>;
+  seq: number;
   household_id: string;
   entry_id: string;
   lot_id: string;

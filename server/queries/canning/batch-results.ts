@@ -67,7 +67,11 @@ async function resultLots(
         .onRef('made.lot_id', '=', 'lot.id')
         .on('made.kind', '=', 'put up'),
     )
-    .leftJoin('jar_event as reversal', 'reversal.reverses_seq', 'made.seq')
+    .leftJoin('jar_event as reversal', (join) =>
+      join
+        .onRef('reversal.household_id', '=', 'made.household_id')
+        .onRef('reversal.reverses_seq', '=', 'made.seq'),
+    )
     .leftJoin('processing_evidence as evidence', (join) =>
       join.onRef('evidence.household_id', '=', 'lot.household_id').onRef('evidence.lot_id', '=', 'lot.id'),
     )

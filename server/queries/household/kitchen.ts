@@ -135,7 +135,11 @@ export const standingLots = (db: Database, householdId: HouseholdId) =>
         lot.exists(
           lot
             .selectFrom('jar_event as came')
-            .innerJoin('jar_event as reversal', 'reversal.reverses_seq', 'came.seq')
+            .innerJoin('jar_event as reversal', (join) =>
+              join
+                .onRef('reversal.household_id', '=', 'came.household_id')
+                .onRef('reversal.reverses_seq', '=', 'came.seq'),
+            )
             .select('came.seq')
             .whereRef('came.household_id', '=', 'lot.household_id')
             .whereRef('came.lot_id', '=', 'lot.id')

@@ -89,7 +89,11 @@ const eventsOf = (db: Database, householdId: HouseholdId) =>
     .innerJoin('item', (join) =>
       join.onRef('item.household_id', '=', 'lot.household_id').onRef('item.id', '=', 'lot.item_id'),
     )
-    .leftJoin('jar_event as reversal', 'reversal.reverses_seq', 'event.seq')
+    .leftJoin('jar_event as reversal', (join) =>
+      join
+        .onRef('reversal.household_id', '=', 'event.household_id')
+        .onRef('reversal.reverses_seq', '=', 'event.seq'),
+    )
     .leftJoin('lot_move as move', (join) =>
       join
         .onRef('move.household_id', '=', 'event.household_id')

@@ -10,6 +10,7 @@ import { type SessionStep, stepsBlockingLoad } from '../../../src/preserving/she
 import { batchResultsOf } from '../../queries/canning/batch-results.ts';
 import { canningSessionOn, loadsOfDay, printedSheets } from '../../queries/canning/canning-sessions.ts';
 import { type LoadAsked, loadRuling } from '../../year/preparations.ts';
+import { nextSeq } from '../next-seq.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 
 interface DayToOpen {
@@ -299,6 +300,7 @@ const addClockEvent = (recorder: Recorder, on: CalendarDate, loadKey: string, ev
     .insertInto('load_clock_event')
     .values({
       household_id: recorder.householdId,
+      seq: nextSeq('load_clock_event', recorder.householdId),
       session_on: on,
       load_key: loadKey,
       kind: event.kind,

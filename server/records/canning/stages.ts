@@ -11,6 +11,7 @@ import { householdById } from '../../queries/household/household.ts';
 import { recipesOf } from '../../queries/household/recipes.ts';
 import { preparationsOf } from '../../year/preparations.ts';
 import { freshId } from '../fresh-id.ts';
+import { nextSeq } from '../next-seq.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 import { takeForBatches, takeStoresBack } from '../year/stores.ts';
 
@@ -68,6 +69,7 @@ export const chooseWay = (
       .insertInto('recipe_way')
       .values({
         household_id: recorder.householdId,
+        seq: nextSeq('recipe_way', recorder.householdId),
         recipe_id: recipe.value.id,
         way: request.way,
         chosen_by: recorder.by,
@@ -156,6 +158,7 @@ const addEvent = (
     .insertInto('stage_event')
     .values({
       household_id: householdId,
+      seq: nextSeq('stage_event', householdId),
       batch_id: batch.id,
       recipe_id: batch.recipeId,
       batches: batch.batches,

@@ -52,7 +52,7 @@ export async function putLetter(
       notices_json: JSON.stringify(letter.noticeIds),
       written_at: at,
       sent_at: null,
-      seq: await nextSeq(trx, 'letter', householdId),
+      seq: nextSeq('letter', householdId),
     })
     .onConflict((same) => same.columns(['household_id', 'about']).doNothing())
     .executeTakeFirstOrThrow();

@@ -59,7 +59,7 @@ const open = async (trx: Writing, householdId: HouseholdId, notice: Notice, at: 
       first_seen_at: at,
       changed_at: at,
       sent_at: null,
-      seq: await nextSeq(trx, 'notice', householdId),
+      seq: nextSeq('notice', householdId),
     })
     .execute();
 

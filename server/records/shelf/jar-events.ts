@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto';
 import type { JarKind } from '../../../shared/jar.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import type { JarEventKind } from '../../../src/household/ledger.ts';
+import { nextSeq } from '../next-seq.ts';
 import type { Recorder } from '../record.ts';
 
 export interface NewJarEvent {
@@ -20,7 +21,7 @@ export interface NewJarEvent {
 /** Id of one thing a person did, whatever number of events it takes. */
 export const newEntryId = (): string => randomUUID();
 
-/** Rows of one insert: SQLite takes 32,766 values at once, an event has 12. */
+/** Rows of one insert: SQLite takes 32,766 values at once, an event has 15. */
 const rowsAtOnce = 100;
 
 /** Adds events to the ledger in the order given. */
@@ -28,12 +29,13 @@ export async function addJarEvents(recorder: Recorder, events: readonly NewJarEv
   for (let at = 0; at < events.length; at += rowsAtOnce)
     await recorder.trx
       .insertInto('jar_event')
-      .values(events.slice(at, at + rowsAtOnce).map((event) => eventRow(recorder, event)))
+      .values(events.slice(at, at + rowsAtOnce).map((event, before) => eventRow(recorder, event, before)))
       .execute();
 }
 
-const eventRow = (recorder: Recorder, event: NewJarEvent) => ({
+const eventRow = (recorder: Recorder, event: NewJarEvent, before: number) => ({
   household_id: recorder.householdId,
+  seq: nextSeq('jar_event', recorder.householdId, before),
   entry_id: event.entryId,
   lot_id: event.lotId,
   kind: event.kind,
@@ -77,6 +79,7 @@ const addEmptyJarEvent = (recorder: Recorder, event: NewEmptyJarEvent) =>
     .insertInto('empty_jar_event')
     .values({
       household_id: recorder.householdId,
+      seq: nextSeq('empty_jar_event', recorder.householdId),
       entry_id: event.entryId,
       jar_kind: event.jarKind,
       kind: event.kind,

@@ -11,6 +11,7 @@ import { itemById } from '../../queries/household/items.ts';
 import { recipesOf } from '../../queries/household/recipes.ts';
 import { lotEvidence } from '../../queries/shelf/evidence.ts';
 import { lotsOf } from '../../queries/shelf/shelf.ts';
+import { nextSeq } from '../next-seq.ts';
 import {
   problemsIn,
   type Reader,
@@ -106,6 +107,7 @@ export async function setAsideWithin(
       .insertInto('lot_standing_event')
       .values({
         household_id: recorder.householdId,
+        seq: nextSeq('lot_standing_event', recorder.householdId),
         lot_id: lotId,
         kind: 'set-aside',
         reason,
@@ -137,6 +139,7 @@ export const release = (
       .insertInto('lot_standing_event')
       .values({
         household_id: recorder.householdId,
+        seq: nextSeq('lot_standing_event', recorder.householdId),
         lot_id: lot.value.id,
         kind: 'released',
         at: recorder.at,

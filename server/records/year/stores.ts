@@ -3,6 +3,7 @@ import { smallestAmount } from '../../../src/household/lot.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
 import { suppliesOf } from '../../queries/household/recipes.ts';
 import { fetchedProduceOf } from '../../queries/year/buying.ts';
+import { nextSeq } from '../next-seq.ts';
 import type { Recorder } from '../record.ts';
 
 // Sugar, vinegar and the like, and crops that were fetched: what came, what batches took, what was counted.
@@ -26,6 +27,7 @@ export async function addStoreEvent(recorder: Recorder, event: NewStoreEvent): P
     .insertInto('store_event')
     .values({
       household_id: householdId,
+      seq: nextSeq('store_event', householdId),
       entry_id: event.entryId,
       store: event.store,
       subject: event.subject,

@@ -131,7 +131,7 @@ async function planAgainAs(
       ...before,
       id: randomUUID(),
       facts_version: factsVersion ?? before.facts_version,
-      seq: await nextSeq(trx, 'plan', householdId),
+      seq: nextSeq('plan', householdId),
     })
     .execute();
   return true;

@@ -4,6 +4,7 @@ import { smallestAmount } from '../../../src/household/lot.ts';
 import type { ByProduct } from '../../../src/preserving/recipes/by-product.ts';
 import { arrivalsOf, waitingMaterialsOf } from '../../queries/year/waiting-material.ts';
 import { freshId } from '../fresh-id.ts';
+import { nextSeq } from '../next-seq.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 
 /** What was left of a batch waits from that day on, and only so long. */
@@ -18,6 +19,7 @@ export async function keepByProduct(
     .insertInto('material_event')
     .values({
       household_id: recorder.householdId,
+      seq: nextSeq('material_event', recorder.householdId),
       subject: materialId ?? (await materialNamed(recorder, { name, unit, keepsDays })),
       kind: 'left-over',
       quantity,
@@ -49,6 +51,7 @@ export async function takeByProductsBack(
         .insertInto('material_event')
         .values({
           household_id: householdId,
+          seq: nextSeq('material_event', householdId),
           subject: arrival.materialId,
           kind: 'left-over',
           quantity: -arrival.waits,
@@ -117,6 +120,7 @@ export async function useByProducts(
       .insertInto('material_event')
       .values({
         household_id: recorder.householdId,
+        seq: nextSeq('material_event', recorder.householdId),
         subject: materialId,
         kind: 'used',
         quantity: -Math.min(there.quantity, quantity * batches),
@@ -149,6 +153,7 @@ async function giveBackUsed({ trx, householdId, at }: Recorder, resultIds: reado
         .insertInto('material_event')
         .values({
           household_id: householdId,
+          seq: nextSeq('material_event', householdId),
           subject,
           kind: 'used',
           quantity: -quantity,
@@ -180,6 +185,7 @@ export const settleMaterial = (
       .insertInto('material_event')
       .values({
         household_id: householdId,
+        seq: nextSeq('material_event', householdId),
         subject: material.id,
         kind: as,
         quantity: -material.quantity,

@@ -4,6 +4,7 @@ import { carriedTables } from '../../../server/columns/household-columns.ts';
 import { openDatabase } from '../../../server/database/database.ts';
 import { makeDemoHousehold } from '../../../server/demo/make-demo.ts';
 import { householdText, leftTables, restoreHousehold } from '../../../server/files/household-file.ts';
+import { nextSeq } from '../../../server/records/next-seq.ts';
 import { finishJar } from '../../../server/records/shelf/finish-jar.ts';
 import { moveLots } from '../../../server/records/shelf/move-lots.ts';
 import { take } from '../../../server/records/shelf/take.ts';
@@ -94,6 +95,7 @@ describe('a household in one file', () => {
       .insertInto('jar_event')
       .values({
         household_id: quinceYard,
+        seq: nextSeq('jar_event', quinceYard),
         entry_id: 'too-many',
         lot_id: 'jam',
         kind: 'taken',

@@ -141,32 +141,32 @@ describe('the schema defends the ledger by itself', () => {
     ['deleting an event', sql`DELETE FROM jar_event`, /append-only/],
     [
       'taking more than there is',
-      sql`INSERT INTO jar_event (household_id, entry_id, lot_id, kind, units, occurred_on, recorded_at)
-        VALUES ('quince-yard', 'e', 'january', 'taken', -8, '2026-08-17', 0)`,
+      sql`INSERT INTO jar_event (household_id, seq, entry_id, lot_id, kind, units, occurred_on, recorded_at)
+        VALUES ('quince-yard', 90, 'e', 'january', 'taken', -8, '2026-08-17', 0)`,
       /below zero/,
     ],
     [
       'a take that adds jars',
-      sql`INSERT INTO jar_event (household_id, entry_id, lot_id, kind, units, occurred_on, recorded_at)
-        VALUES ('quince-yard', 'e', 'january', 'taken', 1, '2026-08-17', 0)`,
+      sql`INSERT INTO jar_event (household_id, seq, entry_id, lot_id, kind, units, occurred_on, recorded_at)
+        VALUES ('quince-yard', 90, 'e', 'january', 'taken', 1, '2026-08-17', 0)`,
       /CHECK/,
     ],
     [
       'a day that does not exist',
-      sql`INSERT INTO jar_event (household_id, entry_id, lot_id, kind, units, occurred_on, recorded_at)
-        VALUES ('quince-yard', 'e', 'january', 'taken', -1, '2026-02-30', 0)`,
+      sql`INSERT INTO jar_event (household_id, seq, entry_id, lot_id, kind, units, occurred_on, recorded_at)
+        VALUES ('quince-yard', 90, 'e', 'january', 'taken', -1, '2026-02-30', 0)`,
       /CHECK/,
     ],
     [
       'undoing more than was done',
-      sql`INSERT INTO jar_event (household_id, entry_id, lot_id, kind, units, occurred_on, recorded_at, reverses_seq)
-        VALUES ('quince-yard', 'e', 'january', 'reversed', -6, '2026-08-17', 0, 1)`,
+      sql`INSERT INTO jar_event (household_id, seq, entry_id, lot_id, kind, units, occurred_on, recorded_at, reverses_seq)
+        VALUES ('quince-yard', 90, 'e', 'january', 'reversed', -6, '2026-08-17', 0, 1)`,
       /undo one event/,
     ],
     [
       "another household's lot",
-      sql`INSERT INTO jar_event (household_id, entry_id, lot_id, kind, units, occurred_on, recorded_at)
-        VALUES ('elsewhere', 'e', 'january', 'put up', 1, '2026-08-17', 0)`,
+      sql`INSERT INTO jar_event (household_id, seq, entry_id, lot_id, kind, units, occurred_on, recorded_at)
+        VALUES ('elsewhere', 90, 'e', 'january', 'put up', 1, '2026-08-17', 0)`,
       /FOREIGN KEY/,
     ],
   ])('refuses %s', async (_, statement, words) => {

@@ -7,6 +7,7 @@ import { ledgerOf } from '../../../../server/queries/shelf/ledger.ts';
 import { lotsOf } from '../../../../server/queries/shelf/shelf.ts';
 import { decisionsOf } from '../../../../server/queries/year/plans.ts';
 import { waitingMaterialsOf } from '../../../../server/queries/year/waiting-material.ts';
+import { nextSeq } from '../../../../server/records/next-seq.ts';
 import { undo } from '../../../../server/records/shelf/undo.ts';
 import { asDate } from '../../../../shared/week.ts';
 import {
@@ -94,6 +95,7 @@ describe('writing down what came out', () => {
       .insertInto('empty_jar_event')
       .values({
         household_id: quinceYard,
+        seq: nextSeq('empty_jar_event', quinceYard),
         entry_id: 'counted',
         jar_kind: 'half-pint/regular',
         kind: 'counted',

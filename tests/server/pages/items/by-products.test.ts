@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { recipesOf } from '../../../../server/queries/household/recipes.ts';
 import { waitingMaterialsOf } from '../../../../server/queries/year/waiting-material.ts';
+import { nextSeq } from '../../../../server/records/next-seq.ts';
 import { loadReferenceTables } from '../../../../server/reference/load-reference.ts';
 import type { HouseholdId } from '../../../../shared/ids.ts';
 import { addDays, asDate, mondayOf } from '../../../../shared/week.ts';
@@ -198,6 +199,7 @@ describe('a household that makes vinegar of what applesauce leaves', () => {
       .insertInto('material_event')
       .values({
         household_id: id,
+        seq: nextSeq('material_event', id),
         subject: peels?.id ?? '',
         kind: 'left-over',
         quantity: 7,

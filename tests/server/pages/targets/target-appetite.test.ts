@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { standingNotices } from '../../../../server/queries/notices/notices.ts';
 import { declaredUsesOf } from '../../../../server/queries/year/targets.ts';
+import { nextSeq } from '../../../../server/records/next-seq.ts';
 import { addDays } from '../../../../shared/week.ts';
 import { plumJam, quinceYard, shelve, today } from '../../../builders/quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from '../../../builders/quince-yard-pages.ts';
@@ -29,6 +30,7 @@ async function taken(byWeek: readonly number[]): Promise<void> {
     .values(
       byWeek.map((units, week) => ({
         household_id: quinceYard,
+        seq: nextSeq('jar_event', quinceYard, week),
         entry_id: `week ${week}`,
         lot_id: 'jam',
         kind: 'taken' as const,

@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { standingNotices } from '../../../../server/queries/notices/notices.ts';
 import { occasionsOf, seasonMultipliersOf } from '../../../../server/queries/year/targets.ts';
+import { nextSeq } from '../../../../server/records/next-seq.ts';
 import { householdFacts } from '../../../../server/year/household-facts.ts';
 import { addDays, monthOf, weekOf } from '../../../../shared/week.ts';
 import { itemUses } from '../../../../src/consumption/items/item-use.ts';
@@ -29,8 +30,9 @@ async function taken(byWeek: readonly number[]): Promise<void> {
   await pages.db
     .insertInto('jar_event')
     .values(
-      takings.map(({ units, week }) => ({
+      takings.map(({ units, week }, before) => ({
         household_id: quinceYard,
+        seq: nextSeq('jar_event', quinceYard, before),
         entry_id: `week ${week}`,
         lot_id: 'jam',
         kind: 'taken' as const,
@@ -139,6 +141,7 @@ describe('months in which most is eaten', () => {
       .values(
         byWeek.map((_, week) => ({
           household_id: quinceYard,
+          seq: nextSeq('jar_event', quinceYard, week),
           entry_id: `beans ${week}`,
           lot_id: 'beans',
           kind: 'taken' as const,

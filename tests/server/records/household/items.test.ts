@@ -25,6 +25,7 @@ import {
   keepRecipe,
   retireRecipe,
 } from '../../../../server/records/household/recipes.ts';
+import { nextSeq } from '../../../../server/records/next-seq.ts';
 import { removePack, savePack } from '../../../../server/records/year/packs.ts';
 import { setSupply } from '../../../../server/records/year/supplies.ts';
 import { supplyGuessFor } from '../../../../server/reference/first-year.ts';
@@ -337,6 +338,7 @@ describe('retiring', () => {
       .insertInto('jar_event')
       .values({
         household_id: quinceYard,
+        seq: nextSeq('jar_event', quinceYard),
         entry_id: 'the rest',
         lot_id: 'jam',
         kind: 'given away',
