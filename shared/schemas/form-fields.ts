@@ -255,6 +255,27 @@ export const fitting = <Schema extends z.ZodType>(
   ) as Partial<z.output<Schema>>;
 };
 
+type ShapeOf<Form> =
+  Form extends z.ZodObject<infer Shape>
+    ? Shape
+    : Form extends z.ZodPipe<infer Before, z.core.SomeType>
+      ? ShapeOf<Before>
+      : never;
+
+/**
+ * What a page shows of a form by the names of its schema: text, or whether a box is ticked. `Without` are values that nobody
+ * types, `Besides` texts that are read before the schema: the unit of an amount, a day of the week that is meant.
+ */
+export type FormValues<Form, Without extends string = never, Besides extends string = never> = {
+  readonly [Name in
+    | Exclude<keyof ShapeOf<Form> & string, Without>
+    | Besides]: Name extends keyof ShapeOf<Form>
+    ? z.output<ShapeOf<Form>[Name]> extends boolean
+      ? boolean
+      : string
+    : string;
+};
+
 /** The fields of a form, also of one that is turned into something else as a whole. */
 const fieldsOf = (form: z.ZodType): Readonly<Record<string, z.ZodType>> => {
   if (form instanceof z.ZodObject) return form.shape as Readonly<Record<string, z.ZodType>>;

@@ -3,6 +3,7 @@ import { bounds, letters, moneyBounds } from '../bounds.ts';
 import { firstCurrency, isCurrency } from '../currency.ts';
 import { cannerId, placeId } from '../ids.ts';
 import { jarKind, mouth } from '../jar.ts';
+import { fahrenheitFrom, litresPerQuart } from '../measures.ts';
 import { weekKey } from '../week.ts';
 import { whoIsThere } from './canning-session.ts';
 import {
@@ -14,6 +15,7 @@ import {
   optionalNumberField,
   optionalTextField,
   textField,
+  tickField,
   toldBeside,
 } from './form-fields.ts';
 import { idField, optionalIdField } from './id-fields.ts';
@@ -128,7 +130,7 @@ export type SessionRuleRequest = Readonly<z.output<typeof sessionRuleForm>>;
 export const sessionPauseForm = z.object({
   fromOn: dateField('First day'),
   lastOn: dateField('Last day'),
-  eachYear: z.enum(['yes', 'no']).catch('no'),
+  eachYear: tickField(),
 });
 export type SessionPauseRequest = Readonly<z.output<typeof sessionPauseForm>>;
 
@@ -249,3 +251,63 @@ export const placeForm = z.object({
   }),
 });
 export type PlaceRequest = Readonly<z.output<typeof placeForm>>;
+
+// Forms as a person fills them in, before they come to the units the record keeps.
+
+/** Millionths: what a conversion leaves behind is no fact about the kitchen. */
+const steady = (value: number): string => value.toFixed(6);
+
+/** A height above the sea, in feet or meters. */
+export const altitudeAsTyped = z.object({
+  unit: choiceField('unit', ['ft', 'm']),
+  altitude: optionalTextField('Altitude', 40).prefault(''),
+});
+
+const volumeUnit = choiceField('unit', ['qt', 'L']);
+/** To hundredths, so that litres shown and sent back unchanged change nothing. */
+const quarts = (amount: number, unit: 'qt' | 'L'): string =>
+  String(Math.round((unit === 'L' ? amount / litresPerQuart : amount) * 100) / 100);
+const optionalQuarts = (amount: number | null, unit: 'qt' | 'L'): string =>
+  amount === null ? '' : quarts(amount, unit);
+
+/** Where things are kept, in the units of the page; read on by `storageForm`. */
+export const storageAsTyped = z
+  .object({
+    temperature: optionalNumberField({
+      label: 'Temperature where you keep jars',
+      ...bounds.storageTemperatureF,
+      example: '61',
+    }),
+    temperatureUnit: choiceField('unit', ['F', 'C']),
+    discardCeilingMonths: z.unknown(),
+    crocks: numberField({ label: 'Crocks hold in all', ...bounds.crockQuarts, example: '8' }),
+    freezes: optionalNumberField({
+      label: 'Freezer can freeze per day',
+      ...bounds.freezerQuartsPerDay,
+      example: '6',
+    }),
+    volumeUnit,
+  })
+  .transform((typed) => ({
+    storageTemperatureF:
+      typed.temperature === null
+        ? ''
+        : steady(typed.temperatureUnit === 'C' ? fahrenheitFrom(typed.temperature) : typed.temperature),
+    discardCeilingMonths: typed.discardCeilingMonths,
+    crockQuarts: quarts(typed.crocks, typed.volumeUnit),
+    freezerQuartsPerDay: optionalQuarts(typed.freezes, typed.volumeUnit),
+  }));
+
+/** A place, its room in the unit of the page; read on by `placeForm`. */
+export const placeAsTyped = z
+  .object({
+    name: z.unknown(),
+    kind: z.unknown(),
+    capacity: optionalNumberField({ label: 'Room for', ...bounds.placeQuarts, example: '60' }),
+    volumeUnit,
+  })
+  .transform(({ name, kind, capacity, volumeUnit: unit }) => ({
+    name,
+    kind,
+    capacityQuarts: optionalQuarts(capacity, unit),
+  }));

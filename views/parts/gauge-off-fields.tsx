@@ -1,4 +1,4 @@
-import { type FieldProblems, InputField } from './form.tsx';
+import { type FormFields, InputField } from './fields.tsx';
 
 const gaugePoints = [
   { name: 'gaugeOffAt5', label: 'At 5 psi' },
@@ -6,16 +6,12 @@ const gaugePoints = [
   { name: 'gaugeOffAt15', label: 'At 15 psi' },
 ] as const;
 
-export type GaugeOffField = (typeof gaugePoints)[number]['name'];
-
 interface GaugeOffProps {
-  readonly form: string;
-  readonly values: Readonly<Record<GaugeOffField, string>>;
-  readonly problems: FieldProblems;
+  readonly form: FormFields<Readonly<Record<(typeof gaugePoints)[number]['name'], string>>>;
 }
 
 /** What the check of a dial gauge found, asked wherever its date is. */
-export const GaugeOffFields = ({ form, values, problems }: GaugeOffProps) => (
+export const GaugeOffFields = ({ form }: GaugeOffProps) => (
   <fieldset>
     <legend>How many psi was the dial off at that check?</legend>
     <p class="quiet">
@@ -23,15 +19,7 @@ export const GaugeOffFields = ({ form, values, problems }: GaugeOffProps) => (
     </p>
     <div class="form-row">
       {gaugePoints.map(({ name, label }) => (
-        <InputField
-          key={name}
-          form={form}
-          name={name}
-          label={label}
-          value={values[name]}
-          width="short"
-          problem={problems[name]}
-        />
+        <InputField key={name} form={form} name={name} label={label} width="short" />
       ))}
     </div>
   </fieldset>

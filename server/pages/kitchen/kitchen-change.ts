@@ -12,11 +12,10 @@ type Params = Readonly<Record<string, string>>;
 /** One form of the kitchen page: where it is sent, where it stands, and what it writes. */
 export interface KitchenChange {
   readonly path: string;
-  /** Name of the form, which keeps what was typed when it is sent back. */
+  /** Id of the form, which keeps what was typed when it is sent back. */
   readonly form: (params: Params) => string;
   /** Part of the page it stands in. */
   readonly part: string;
-  readonly fields: readonly string[];
   readonly renamed?: Readonly<Record<string, string>>;
   readonly write: (request: FastifyRequest, params: Params) => Promise<Outcome<unknown>>;
 }
@@ -74,7 +73,6 @@ export const listChanges = (
     path: `${list.path}/${line}/removal`,
     form: () => list.form,
     part: list.part,
-    fields: [],
     write: remove,
   },
 ];

@@ -1,20 +1,10 @@
 import type { FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { bounds } from '../../../shared/bounds.ts';
-import { fahrenheitFrom, litresPerQuart } from '../../../shared/measures.ts';
 import { found, type Outcome, refused, together } from '../../../shared/problems.ts';
 import { decisionForm } from '../../../shared/schemas/decision.ts';
+import { dateField, fitting, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import {
-  choiceField,
-  dateField,
-  fitting,
-  numberField,
-  optionalNumberField,
-  optionalTextField,
-  readForm,
-  typedValues,
-} from '../../../shared/schemas/form-fields.ts';
-import {
+  altitudeAsTyped,
   cannerForm,
   daysOffForm,
   householdForm,
@@ -22,10 +12,12 @@ import {
   jarHoldingForm,
   kitchenTimeForm,
   lidForm,
+  placeAsTyped,
   placeForm,
   seasonFundForm,
   sessionPauseForm,
   sessionRuleForm,
+  storageAsTyped,
   storageForm,
   weekTimeForm,
 } from '../../../shared/schemas/kitchen.ts';
@@ -67,76 +59,6 @@ import { readerOf } from '../shared/read-by-rules.ts';
 import { type KitchenChange, listChanges, reading, readingWeek } from './kitchen-change.ts';
 
 const named = (form: string) => () => form;
-const cannerFields = [
-  'name',
-  'method',
-  'gauge',
-  'gaugeCheckedOn',
-  'gaugeOffAt5',
-  'gaugeOffAt10',
-  'gaugeOffAt15',
-  'volumeQuarts',
-  'size',
-  'quartJars',
-  'pintJars',
-  'halfPintJars',
-];
-const placeFields = ['name', 'kind', 'capacity'];
-
-/** Millionths: what a conversion leaves behind is no fact about the kitchen. */
-const steady = (value: number): string => value.toFixed(6);
-
-const altitudeAsTyped = z.object({
-  unit: choiceField('unit', ['ft', 'm']),
-  altitude: optionalTextField('Altitude', 40).prefault(''),
-});
-
-const volumeUnit = choiceField('unit', ['qt', 'L']);
-/** To hundredths, so that litres shown and sent back unchanged change nothing. */
-const quarts = (amount: number, unit: 'qt' | 'L'): string =>
-  String(Math.round((unit === 'L' ? amount / litresPerQuart : amount) * 100) / 100);
-const optionalQuarts = (amount: number | null, unit: 'qt' | 'L'): string =>
-  amount === null ? '' : quarts(amount, unit);
-
-const storageAsTyped = z
-  .object({
-    temperature: optionalNumberField({
-      label: 'Temperature where you keep jars',
-      ...bounds.storageTemperatureF,
-      example: '61',
-    }),
-    temperatureUnit: choiceField('unit', ['F', 'C']),
-    discardCeilingMonths: z.unknown(),
-    crocks: numberField({ label: 'Crocks hold in all', ...bounds.crockQuarts, example: '8' }),
-    freezes: optionalNumberField({
-      label: 'Freezer can freeze per day',
-      ...bounds.freezerQuartsPerDay,
-      example: '6',
-    }),
-    volumeUnit,
-  })
-  .transform((typed) => ({
-    storageTemperatureF:
-      typed.temperature === null
-        ? ''
-        : steady(typed.temperatureUnit === 'C' ? fahrenheitFrom(typed.temperature) : typed.temperature),
-    discardCeilingMonths: typed.discardCeilingMonths,
-    crockQuarts: quarts(typed.crocks, typed.volumeUnit),
-    freezerQuartsPerDay: optionalQuarts(typed.freezes, typed.volumeUnit),
-  }));
-
-const placeAsTyped = z
-  .object({
-    name: z.unknown(),
-    kind: z.unknown(),
-    capacity: optionalNumberField({ label: 'Room for', ...bounds.placeQuarts, example: '60' }),
-    volumeUnit,
-  })
-  .transform(({ name, kind, capacity, volumeUnit: unit }) => ({
-    name,
-    kind,
-    capacityQuarts: optionalQuarts(capacity, unit),
-  }));
 
 /** What a load holds by the size that was chosen; nothing where the jars were counted. */
 function sizeChosen(request: FastifyRequest): Outcome<Readonly<Record<string, string>>> {
@@ -206,7 +128,7 @@ const savedPlace =
 const daysOffChanges = (kind: 'away' | 'school-holidays'): readonly KitchenChange[] => {
   const table = kind === 'away' ? 'away' : 'school_holiday';
   return listChanges(
-    { path: `/kitchen/${kind}`, form: kind, part: 'time', fields: ['fromOn', 'lastOn'] },
+    { path: `/kitchen/${kind}`, form: kind, part: 'time' },
     reading(daysOffForm, (recording, span) => addDaysOff(recording, table, span), {
       rules: daysOffRules(table),
     }),
@@ -231,14 +153,12 @@ export const kitchenChanges: readonly KitchenChange[] = [
     path: '/kitchen/unfit-values',
     form: named('unfit'),
     part: 'unfit',
-    fields: ['row'],
     write: reading(unfitForm, mendUnfit),
   },
   {
     path: '/kitchen/household',
     form: named('household'),
     part: 'household',
-    fields: ['name', 'people', 'units', 'weekStartsOn', 'locale', 'currency', 'region', 'timeZone'],
     write: async (request) => {
       const asked = readForm(householdForm, request.body);
       const { region = null } = fitting(householdForm, request.body);
@@ -258,7 +178,6 @@ export const kitchenChanges: readonly KitchenChange[] = [
     path: '/kitchen/storage',
     form: named('storage'),
     part: 'storage',
-    fields: ['temperature', 'temperatureUnit', 'discardCeilingMonths', 'crocks', 'freezes'],
     renamed: { storageTemperatureF: 'temperature', crockQuarts: 'crocks', freezerQuartsPerDay: 'freezes' },
     write: async (request) => {
       const asked = readConverted(storageAsTyped, storageForm, request.body);
@@ -269,7 +188,6 @@ export const kitchenChanges: readonly KitchenChange[] = [
     path: '/kitchen/places',
     form: named('place-new'),
     part: 'places',
-    fields: placeFields,
     renamed: { capacityQuarts: 'capacity' },
     write: savedPlace(() => ''),
   },
@@ -277,7 +195,6 @@ export const kitchenChanges: readonly KitchenChange[] = [
     path: '/kitchen/places/:place',
     form: ({ place }) => `place-${place}`,
     part: 'places',
-    fields: placeFields,
     renamed: { capacityQuarts: 'capacity' },
     write: savedPlace(({ place }) => place ?? ''),
   },
@@ -285,14 +202,12 @@ export const kitchenChanges: readonly KitchenChange[] = [
     path: '/kitchen/places/:place/removal',
     form: ({ place }) => `place-${place}`,
     part: 'places',
-    fields: placeFields,
     write: (request, { place }) => removePlace(recordingOf(request), place ?? ''),
   },
   {
     path: '/kitchen/altitude',
     form: named('altitude'),
     part: 'altitude',
-    fields: ['altitude', 'unit'],
     write: async (request) => {
       const asked = readForm(altitudeAsTyped, request.body);
       const known = confirmedAltitude(
@@ -317,28 +232,24 @@ export const kitchenChanges: readonly KitchenChange[] = [
     path: '/kitchen/canners',
     form: named('canner-new'),
     part: 'canners',
-    fields: cannerFields,
     write: savedCanner(() => ''),
   },
   {
     path: '/kitchen/canners/:canner',
     form: ({ canner }) => `canner-${canner}`,
     part: 'canners',
-    fields: cannerFields,
     write: savedCanner(({ canner }) => canner ?? ''),
   },
   {
     path: '/kitchen/canners/:canner/retirement',
     form: ({ canner }) => `canner-${canner}`,
     part: 'canners',
-    fields: [],
     write: (request, { canner }) => retireCanner(recordingOf(request), canner ?? ''),
   },
   {
     path: '/kitchen/time',
     form: named('time'),
     part: 'time',
-    fields: ['sessionsPerWeek', 'hoursPerSession', 'setUpMinutes', 'stoveBurners', 'sessionWeekday', 'who'],
     write: reading(kitchenTimeForm, setKitchenTime),
   },
   ...listChanges(
@@ -346,7 +257,6 @@ export const kitchenChanges: readonly KitchenChange[] = [
       path: '/kitchen/session-days',
       form: 'session-days',
       part: 'time',
-      fields: ['weekday', 'which', 'hours', 'who'],
     },
     reading(sessionRuleForm, addSessionRule, { rules: sessionRuleRules }),
     ':rule',
@@ -357,7 +267,6 @@ export const kitchenChanges: readonly KitchenChange[] = [
       path: '/kitchen/session-pauses',
       form: 'session-pauses',
       part: 'time',
-      fields: ['fromOn', 'lastOn', 'eachYear'],
     },
     reading(sessionPauseForm, addSessionPause, { rules: sessionPauseRules }),
     ':pause',
@@ -366,9 +275,8 @@ export const kitchenChanges: readonly KitchenChange[] = [
   ...listChanges(
     {
       path: '/kitchen/weeks',
-      form: 'weeks',
+      form: 'week',
       part: 'time',
-      fields: ['dayInWeek', 'sessions', 'hoursPerSession', 'reason'],
       renamed: { week: 'dayInWeek' },
     },
     readingWeek(weekTimeForm, setWeekTime),
@@ -381,36 +289,31 @@ export const kitchenChanges: readonly KitchenChange[] = [
     path: '/kitchen/fund',
     form: named('fund'),
     part: 'fund',
-    fields: ['balance', 'weekly'],
     write: reading(seasonFundForm, setSeasonFund),
   },
   {
     path: '/kitchen/jars',
     form: named('jars'),
     part: 'jars',
-    fields: ['jarKind', 'empty', 'pack', 'price'],
     write: reading(jarHoldingForm, setJarHolding),
   },
   {
     path: '/kitchen/jars/changes',
     form: named('jar-changes'),
     part: 'jars',
-    fields: ['jarKind', 'change', 'jars'],
     write: reading(jarChangeForm, changeJars, { rules: jarChangeRules }),
   },
   {
     path: '/kitchen/lids',
     form: named('lids'),
     part: 'jars',
-    fields: ['mouth', 'onHand', 'box', 'boxPrice'],
     write: reading(lidForm, setLids),
   },
   ...listChanges(
     {
       path: '/kitchen/pins',
-      form: 'pins',
+      form: 'pin',
       part: 'pins',
-      fields: ['recipeId', 'dayInWeek', 'decision', 'batches'],
       renamed: { week: 'dayInWeek' },
     },
     readingWeek(decisionForm, keepDecision, decisionRules),

@@ -13,7 +13,6 @@ import type { Recipe } from '../../../src/household/recipe.ts';
 import type { JarStock, LidStock } from '../../../src/household/supplies.ts';
 import type { LeftOutRecipe } from '../../../src/planning/year/planned-recipes.ts';
 import type { UpkeepLine } from '../../../src/preserving/upkeep.ts';
-import type { FormState } from '../../../views/pages/kitchen/form-state.ts';
 import type { Choice } from '../../../views/parts/form.tsx';
 import type { Reading } from '../../../views/words/reading.ts';
 import type { UnfitValue } from '../../queries/household/unfit-values.ts';
@@ -42,6 +41,3 @@ export interface KitchenPicture {
   readonly today: CalendarDate;
   readonly reading: Reading;
 }
-
-/** A form by its name: its present values, or what was typed into it and sent back. */
-export type State = <Values extends object>(form: string, values: Values) => FormState<Values>;

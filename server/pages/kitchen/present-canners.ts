@@ -2,17 +2,14 @@ import { counted } from '../../../shared/counting.ts';
 import { addDays, daysBetween } from '../../../shared/week.ts';
 import type { Canner } from '../../../src/household/kitchen.ts';
 import { dialCheckDays, gaugeOffTroubles } from '../../../src/preserving/canner.ts';
-import type {
-  CannerFormProps,
-  CannersProps,
-  CannerValues,
-} from '../../../views/pages/kitchen/canner-forms.tsx';
+import type { CannerFormProps, CannersProps } from '../../../views/pages/kitchen/canner-forms.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
 import { formatDate } from '../../../views/words/format.ts';
 import { cannerSizeChoices } from '../../words/canning/canner-sizes.ts';
 import { plain } from '../../words/plain-number.ts';
+import type { StateOfForm } from '../shared/answer-form.ts';
 import { upkeepSummary } from '../shared/upkeep-words.ts';
-import type { KitchenPicture, State } from './kitchen-picture.ts';
+import type { KitchenPicture } from './kitchen-picture.ts';
 
 const methodWords: Readonly<Record<Canner['method'], string>> = {
   'boiling-water': 'boiling water',
@@ -20,8 +17,12 @@ const methodWords: Readonly<Record<Canner['method'], string>> = {
   pressure: 'pressure',
 };
 
-export function presentCanners(picture: KitchenPicture, state: State, newKeys: () => FormKeys): CannersProps {
-  const blank: CannerValues = {
+export function presentCanners(
+  picture: KitchenPicture,
+  state: StateOfForm,
+  newKeys: () => FormKeys,
+): CannersProps {
+  const blank = {
     name: '',
     method: '',
     gauge: '',
@@ -55,7 +56,7 @@ export function presentCanners(picture: KitchenPicture, state: State, newKeys: (
 function presentCanner(
   canner: Canner,
   picture: KitchenPicture,
-  state: State,
+  state: StateOfForm,
 ): Omit<CannerFormProps, 'retireKeys'> {
   return {
     ...state(`canner-${canner.id}`, {

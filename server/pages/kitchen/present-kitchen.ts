@@ -5,15 +5,14 @@ import { fundIn } from '../../../src/planning/year/fund-ahead.ts';
 import { altitudeEcho, seenAltitude } from '../../../src/preserving/lookup/altitude-echo.ts';
 import { bestQualityOf, publishedHomeCannedDays } from '../../../src/shelf/best-quality.ts';
 import type { AltitudeFormProps } from '../../../views/pages/kitchen/altitude-form.tsx';
-import type { FormState } from '../../../views/pages/kitchen/form-state.ts';
-import type { SeasonFundValues } from '../../../views/pages/kitchen/fund-form.tsx';
+import type { SeasonFundProps } from '../../../views/pages/kitchen/fund-form.tsx';
 import type { HouseholdFormProps } from '../../../views/pages/kitchen/household-form.tsx';
 import type { JarsProps } from '../../../views/pages/kitchen/jars-forms.tsx';
 import type { KitchenPageProps } from '../../../views/pages/kitchen/kitchen-page.tsx';
 import type { PinsProps } from '../../../views/pages/kitchen/pins-form.tsx';
 import type { PlacesProps } from '../../../views/pages/kitchen/places-forms.tsx';
 import type { StorageProps } from '../../../views/pages/kitchen/storage-form.tsx';
-import { type FieldProblems, type FormKeys, noProblems } from '../../../views/parts/form.tsx';
+import type { FormKeys } from '../../../views/parts/form.tsx';
 import { currencyChoices } from '../../../views/words/currency-choices.ts';
 import {
   formatJarKind,
@@ -26,36 +25,23 @@ import type { Reading } from '../../../views/words/reading.ts';
 import { jarChoices } from '../../words/jar-choices.ts';
 import { plain } from '../../words/plain-number.ts';
 import { regionTimeZone, timeZoneChoices } from '../../words/regions.ts';
-import type { KitchenPicture, State } from './kitchen-picture.ts';
+import { type SentBack, type StateOfForm, statesFrom } from '../shared/answer-form.ts';
+import type { KitchenPicture } from './kitchen-picture.ts';
 import { presentCanners } from './present-canners.ts';
 import { presentTime } from './present-time.ts';
 import { presentUnfit } from './present-unfit-values.ts';
 import { weekWithYear } from './week-with-year.ts';
-
-/** A form that was sent back: which one, what was typed, what has to be mended. */
-export interface SentBack {
-  readonly form: string;
-  readonly values: Readonly<Record<string, string>>;
-  readonly problems: FieldProblems;
-}
 
 export function presentKitchen(
   picture: KitchenPicture,
   newKeys: () => FormKeys,
   sentBack: SentBack | null,
 ): Omit<KitchenPageProps, 'frame' | 'saved'> {
-  const state = <Values extends object>(form: string, values: Values): FormState<Values> => {
-    const own = sentBack?.form === form ? sentBack : null;
-    return {
-      keys: newKeys(),
-      values: own === null ? values : { ...values, ...own.values },
-      problems: own?.problems ?? noProblems,
-    };
-  };
+  const state = statesFrom(newKeys, sentBack);
   return {
     line: testedLine(picture),
     unfit: presentUnfit(picture.unfit, picture.today, newKeys),
-    unfitProblem: sentBack?.form === 'unfit' ? (Object.values(sentBack.problems)[0] ?? null) : null,
+    unfitProblem: sentBack?.formId === 'unfit' ? (sentBack.problems[0]?.message ?? null) : null,
     untested: picture.leftOut.map(({ recipeId, name, reasons }) => ({
       id: recipeId,
       name,
@@ -81,7 +67,7 @@ function testedLine({ recipes, leftOut, household }: KitchenPicture): string {
   return `${canned - leftOut.length} of ${canned} canned recipes have a tested process here.`;
 }
 
-function presentHousehold({ household, regions }: KitchenPicture, state: State): HouseholdFormProps {
+function presentHousehold({ household, regions }: KitchenPicture, state: StateOfForm): HouseholdFormProps {
   return {
     ...state('household', {
       name: household.name,
@@ -99,7 +85,7 @@ function presentHousehold({ household, regions }: KitchenPicture, state: State):
   };
 }
 
-function presentAltitude({ household, processTimes }: KitchenPicture, state: State): AltitudeFormProps {
+function presentAltitude({ household, processTimes }: KitchenPicture, state: StateOfForm): AltitudeFormProps {
   const { altitudeFt, units } = household;
   const metres = altitudeFt === null ? null : altitudeFt / feetPerMetre;
   const own = units === 'metric' ? metres : altitudeFt;
@@ -123,7 +109,7 @@ function presentAltitude({ household, processTimes }: KitchenPicture, state: Sta
   };
 }
 
-function presentJars({ jars, lids, reading }: KitchenPicture, state: State): JarsProps {
+function presentJars({ jars, lids, reading }: KitchenPicture, state: StateOfForm): JarsProps {
   const [firstLid] = lids;
   return {
     holdings: jars.map((jar) => ({
@@ -151,7 +137,7 @@ function presentJars({ jars, lids, reading }: KitchenPicture, state: State): Jar
   };
 }
 
-function presentFund({ fund, today, reading }: KitchenPicture, state: State): FormState<SeasonFundValues> {
+function presentFund({ fund, today, reading }: KitchenPicture, state: StateOfForm): SeasonFundProps {
   return state('fund', {
     balance:
       fund === null
@@ -161,7 +147,7 @@ function presentFund({ fund, today, reading }: KitchenPicture, state: State): Fo
   });
 }
 
-function presentStorage({ household, today, reading }: KitchenPicture, state: State): StorageProps {
+function presentStorage({ household, today, reading }: KitchenPicture, state: StateOfForm): StorageProps {
   const { storageTemperatureF, units, crockQuarts, freezerQuartsPerDay } = household;
   const warmth =
     storageTemperatureF !== null && units === 'metric'
@@ -197,7 +183,7 @@ const inVolume = (quarts: number, { units }: Reading): number =>
 
 function presentPlaces(
   { places, reading }: KitchenPicture,
-  state: State,
+  state: StateOfForm,
   newKeys: () => FormKeys,
 ): PlacesProps {
   const volume = volumeUnit(reading);
@@ -227,7 +213,7 @@ function presentPlaces(
 
 function presentPins(
   { kept, recipes, reading }: KitchenPicture,
-  state: State,
+  state: StateOfForm,
   newKeys: () => FormKeys,
 ): PinsProps {
   const nameOf = (id: string) => recipes.find((recipe) => recipe.id === id)?.name ?? id;
@@ -247,6 +233,6 @@ function presentPins(
       { value: '', words: 'Choose a recipe' },
       ...recipes.map((recipe) => ({ value: recipe.id, words: recipe.name })),
     ],
-    form: state('pins', { recipeId: '', dayInWeek: '', decision: '', batches: '' }),
+    form: state('pin', { recipeId: '', dayInWeek: '', decision: '', batches: '' }),
   };
 }

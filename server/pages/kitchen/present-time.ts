@@ -14,7 +14,8 @@ import { formatDate, formatWeekday, formatYearlyDay } from '../../../views/words
 import type { Reading } from '../../../views/words/reading.ts';
 import { listed } from '../../../views/words/sentences.ts';
 import { plain } from '../../words/plain-number.ts';
-import type { KitchenPicture, State } from './kitchen-picture.ts';
+import type { StateOfForm } from '../shared/answer-form.ts';
+import type { KitchenPicture } from './kitchen-picture.ts';
 import { weekWithYear } from './week-with-year.ts';
 
 const sessionsShown = 8;
@@ -72,7 +73,7 @@ const weekdayWords = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'S
 
 export function presentTime(
   { hours, daysOff, today, reading }: KitchenPicture,
-  state: State,
+  state: StateOfForm,
   newKeys: () => FormKeys,
 ): TimeProps {
   const removable = (id: string, words: string, remove: string): RemovableLine => ({
@@ -111,7 +112,7 @@ export function presentTime(
     }),
     whiches: sessionPlaces.map((place) => ({ value: place, words: placeWords[place] })),
     pauses: presentPauses(hours, reading, today, removable),
-    pause: state('session-pauses', { fromOn: '', lastOn: '', eachYear: '' }),
+    pause: state('session-pauses', { fromOn: '', lastOn: '', eachYear: false }),
     next: presentNext(hours, today, reading),
     weekdays: weekdayWords.map((words, index) => ({ value: String(index + 1), words })),
     namedWeeks: hours.weeks
@@ -126,7 +127,7 @@ export function presentTime(
           `/kitchen/weeks/${week.week}/removal`,
         );
       }),
-    week: state('weeks', { dayInWeek: '', sessions: '', hoursPerSession: '', reason: '' }),
+    week: state('week', { dayInWeek: '', sessions: '', hoursPerSession: '', reason: '' }),
     away: off('away', daysOff.away),
     schoolHolidays: off('school-holidays', daysOff.schoolHolidays),
   };

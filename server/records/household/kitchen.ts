@@ -295,7 +295,7 @@ export const sessionPauseRules: Rules<SessionPauseRequest> = (_reader, { fromOn,
         `The last day, ${dateWords(lastOn)}, is before the first, ${dateWords(fromOn)}. Choose the same day or a later one.`,
       ),
     ];
-  return eachYear === 'yes' && addMonths(fromOn, 12) <= lastOn
+  return eachYear && addMonths(fromOn, 12) <= lastOn
     ? [
         problem(
           'pause-over-a-year',
@@ -322,7 +322,7 @@ export const addSessionPause = (
         id: `${dateWords(request.fromOn)}-${at}`,
         from_on: request.fromOn,
         until_on: addDays(request.lastOn, 1),
-        each_year: request.eachYear === 'yes' ? 1 : 0,
+        each_year: request.eachYear ? 1 : 0,
       })
       .execute();
     return found(request);

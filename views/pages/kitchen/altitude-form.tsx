@@ -1,12 +1,11 @@
+import type { altitudeAsTyped } from '../../../shared/schemas/kitchen.ts';
 import { AltitudeFields } from '../../parts/altitude-fields.tsx';
 import { Button } from '../../parts/button.tsx';
+import { hasProblems, type StateOf } from '../../parts/fields.tsx';
 import { Part } from '../../parts/part.tsx';
-import { type FormState, hasProblems } from './form-state.ts';
 import { KitchenForm, type Said } from './kitchen-form.tsx';
 
-export type AltitudeValues = Readonly<Record<'altitude' | 'unit', string>>;
-
-export interface AltitudeFormProps extends FormState<AltitudeValues> {
+export interface AltitudeFormProps extends StateOf<typeof altitudeAsTyped> {
   /** "1,240 ft: the tables' band from 1,001 to 3,000 ft for boiling water." Null until it was said. */
   readonly known: string | null;
   /** How what stands in the field is understood. */
@@ -16,39 +15,22 @@ export interface AltitudeFormProps extends FormState<AltitudeValues> {
 }
 
 /** Height above the sea: asked, never guessed, because every processing time hangs on it. */
-export const AltitudeForm = ({
-  keys,
-  values,
-  problems,
-  known,
-  seen,
-  isChanged,
-  said,
-}: AltitudeFormProps & Said) => (
+export const AltitudeForm = ({ known, seen, isChanged, said, ...form }: AltitudeFormProps & Said) => (
   <Part
     id="altitude"
     title="Altitude"
     said={said}
     folded={{
       words: known === null ? 'Enter the altitude' : 'Change the altitude',
-      open: known === null || isChanged || hasProblems({ problems }),
+      open: known === null || isChanged || hasProblems(form),
     }}
     line={
       known ??
       'Not entered yet. Until then nothing can be canned here, because every processing time depends on it.'
     }
   >
-    <KitchenForm part="altitude" action="/kitchen/altitude" keys={keys} problems={problems} label="Altitude">
-      <AltitudeFields
-        form="altitude"
-        value={values.altitude}
-        unit={values.unit}
-        unitName="unit"
-        echo={isChanged ? seen.echo : null}
-        mark={seen.mark}
-        problem={problems.altitude}
-        unitProblem={problems.unit}
-      />
+    <KitchenForm part="altitude" action="/kitchen/altitude" form={form} label="Altitude">
+      <AltitudeFields form={form} unitName="unit" echo={isChanged ? seen.echo : null} mark={seen.mark} />
       <details>
         <summary>How to find it</summary>
         <ul class="plain-list">

@@ -1,28 +1,13 @@
 import { counted } from '../../../shared/counting.ts';
+import type { cannerForm } from '../../../shared/schemas/kitchen.ts';
 import { Button } from '../../parts/button.tsx';
-import { type Choice, type FormKeys, InputField, RadioField, SelectField } from '../../parts/form.tsx';
-import { type GaugeOffField, GaugeOffFields } from '../../parts/gauge-off-fields.tsx';
+import { hasProblems, InputField, RadioField, SelectField, type StateOf } from '../../parts/fields.tsx';
+import type { Choice, FormKeys } from '../../parts/form.tsx';
+import { GaugeOffFields } from '../../parts/gauge-off-fields.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
-import { type FormState, hasProblems } from './form-state.ts';
 import { KitchenForm, type Said } from './kitchen-form.tsx';
 
-export type CannerValues = Readonly<
-  Record<
-    | 'name'
-    | 'method'
-    | 'gauge'
-    | 'gaugeCheckedOn'
-    | GaugeOffField
-    | 'volumeQuarts'
-    | 'size'
-    | 'quartJars'
-    | 'pintJars'
-    | 'halfPintJars',
-    string
-  >
->;
-
-export interface CannerFormProps extends FormState<CannerValues> {
+export interface CannerFormProps extends StateOf<typeof cannerForm, 'cannerId', 'size'> {
   /** Null for a canner that is being added. */
   readonly cannerId: string | null;
   /** Sizes as they are sold, with what a load holds. */
@@ -76,121 +61,70 @@ export const Canners = ({ canners, adding, upkeep, said }: CannersProps & Said) 
   </Part>
 );
 
-const CannerForm = (props: CannerFormProps) => {
-  const form = props.cannerId === null ? 'canner-new' : `canner-${props.cannerId}`;
-  return (
-    <details class="fold" id={form} open={Object.keys(props.problems).length > 0}>
-      <summary>
-        <strong>{props.title}</strong>
-        {props.state === null ? null : <span class="quiet">{` ${props.state}`}</span>}
-      </summary>
-      <CannerFields form={form} {...props} />
-      {props.cannerId === null || props.retireKeys === null ? null : (
-        <KitchenForm
-          part="canners"
-          class="inline-form"
-          action={`/kitchen/canners/${props.cannerId}/retirement`}
-          keys={props.retireKeys}
-        >
-          <Button weight="quiet">{`Remove ${props.title}`}</Button>
-        </KitchenForm>
-      )}
-    </details>
-  );
-};
+const CannerForm = (props: CannerFormProps) => (
+  <details class="fold" id={props.formId} open={hasProblems(props)}>
+    <summary>
+      <strong>{props.title}</strong>
+      {props.state === null ? null : <span class="quiet">{` ${props.state}`}</span>}
+    </summary>
+    <CannerFields {...props} />
+    {props.cannerId === null || props.retireKeys === null ? null : (
+      <KitchenForm
+        part="canners"
+        class="inline-form"
+        action={`/kitchen/canners/${props.cannerId}/retirement`}
+        keys={props.retireKeys}
+      >
+        <Button weight="quiet">{`Remove ${props.title}`}</Button>
+      </KitchenForm>
+    )}
+  </details>
+);
 
-const CannerFields = ({
-  form,
-  cannerId,
-  sizes,
-  title,
-  keys,
-  values,
-  problems,
-}: CannerFormProps & { form: string }) => (
+const CannerFields = ({ cannerId, sizes, title, ...form }: CannerFormProps) => (
   <KitchenForm
     part="canners"
     action={cannerId === null ? '/kitchen/canners' : `/kitchen/canners/${cannerId}`}
-    keys={keys}
-    problems={problems}
+    form={form}
     label={title}
   >
-    <InputField form={form} name="name" label="Name" value={values.name} problem={problems.name} />
-    <RadioField
-      form={form}
-      name="method"
-      label="How it processes"
-      value={values.method}
-      choices={methods}
-      problem={problems.method}
-    />
+    <InputField form={form} name="name" label="Name" />
+    <RadioField form={form} name="method" label="How it processes" choices={methods} />
     <div class="form-row">
-      <SelectField
-        form={form}
-        name="gauge"
-        label="Gauge"
-        hint="Pressure canners only."
-        value={values.gauge}
-        choices={gauges}
-        problem={problems.gauge}
-      />
+      <SelectField form={form} name="gauge" label="Gauge" hint="Pressure canners only." choices={gauges} />
       <InputField
         form={form}
         name="gaugeCheckedOn"
         type="date"
         label="Dial gauge last checked"
         hint="By a dealer or an extension office."
-        value={values.gaugeCheckedOn}
-        problem={problems.gaugeCheckedOn}
       />
     </div>
-    <GaugeOffFields form={form} values={values} problems={problems} />
+    <GaugeOffFields form={form} />
     <InputField
       form={form}
       name="volumeQuarts"
       label="Quarts of water it holds"
       hint="Only needed for smoked fish."
-      value={values.volumeQuarts}
       inputMode="decimal"
       width="short"
-      problem={problems.volumeQuarts}
     />
     <SelectField
       form={form}
       name="size"
       label="Its size, as sold"
       hint="Choosing one fills in what a load holds. For any other, count the jars that fit upright."
-      value={values.size}
       choices={[{ value: '', words: 'as counted below' }, ...sizes]}
-      problem={problems.size}
     />
     <div class="form-row">
-      <InputField
-        form={form}
-        name="quartJars"
-        label="Quarts a load"
-        value={values.quartJars}
-        inputMode="numeric"
-        width="short"
-        problem={problems.quartJars}
-      />
-      <InputField
-        form={form}
-        name="pintJars"
-        label="Pints a load"
-        value={values.pintJars}
-        inputMode="numeric"
-        width="short"
-        problem={problems.pintJars}
-      />
+      <InputField form={form} name="quartJars" label="Quarts a load" inputMode="numeric" width="short" />
+      <InputField form={form} name="pintJars" label="Pints a load" inputMode="numeric" width="short" />
       <InputField
         form={form}
         name="halfPintJars"
         label="Half-pints a load"
-        value={values.halfPintJars}
         inputMode="numeric"
         width="short"
-        problem={problems.halfPintJars}
       />
     </div>
     <p>

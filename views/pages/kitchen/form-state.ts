@@ -6,7 +6,3 @@ export interface FormState<Values> {
   readonly values: Values;
   readonly problems: FieldProblems;
 }
-
-/** Whether something in one of the forms has to be mended: then it stands open. */
-export const hasProblems = (...forms: readonly { readonly problems: FieldProblems }[]): boolean =>
-  forms.some(({ problems }) => Object.keys(problems).length > 0);

@@ -1,15 +1,12 @@
 import { counted } from '../../../shared/counting.ts';
+import type { householdForm } from '../../../shared/schemas/kitchen.ts';
 import { Button } from '../../parts/button.tsx';
-import { type Choice, InputField, PostForm, RadioField, SelectField } from '../../parts/form.tsx';
+import { hasProblems, InputField, RadioField, SelectField, type StateOf } from '../../parts/fields.tsx';
+import { type Choice, PostForm } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
-import { type FormState, hasProblems } from './form-state.ts';
 import type { Said } from './kitchen-form.tsx';
 
-export type HouseholdValues = Readonly<
-  Record<'name' | 'people' | 'units' | 'weekStartsOn' | 'locale' | 'currency' | 'region' | 'timeZone', string>
->;
-
-export interface HouseholdFormProps extends FormState<HouseholdValues> {
+export interface HouseholdFormProps extends StateOf<typeof householdForm> {
   readonly regions: readonly Choice[];
   readonly currencies: readonly Choice[];
   readonly timeZones: readonly Choice[];
@@ -23,107 +20,63 @@ export const dateChoices: readonly Choice[] = [
 
 /** Who eats here, where, and how they read amounts, dates and weeks. Every part of the page is written anew with it. */
 export const HouseholdForm = ({
-  keys,
-  values,
-  problems,
   regions,
   currencies,
   timeZones,
   said,
+  ...form
 }: HouseholdFormProps & Said) => (
   <Part
     id="household"
     title="People, units and dates"
     said={said}
     folded={{
-      words: `${values.name}, ${counted(values.people, 'person', 'people')}`,
-      open: hasProblems({ problems }),
+      words: `${form.values.name}, ${counted(form.values.people, 'person', 'people')}`,
+      open: hasProblems(form),
     }}
   >
     <PostForm
       action="/kitchen/household"
-      keys={keys}
-      problems={problems}
+      form={form}
       label="People, units and dates"
       within="#main"
       besides=".site-household"
     >
       <div class="form-row">
-        <InputField
-          form="household"
-          name="name"
-          label="Name of the household"
-          value={values.name}
-          problem={problems.name}
-        />
-        <InputField
-          form="household"
-          name="people"
-          label="People at the table"
-          value={values.people}
-          inputMode="numeric"
-          width="short"
-          problem={problems.people}
-        />
+        <InputField form={form} name="name" label="Name of the household" />
+        <InputField form={form} name="people" label="People at the table" inputMode="numeric" width="short" />
       </div>
       <div class="form-row">
         <RadioField
-          form="household"
+          form={form}
           name="units"
           label="Amounts in"
-          value={values.units}
           choices={[
             { value: 'us', words: 'pounds, quarts and feet' },
             { value: 'metric', words: 'kilograms, liters and meters' },
           ]}
-          problem={problems.units}
         />
         <RadioField
-          form="household"
+          form={form}
           name="weekStartsOn"
           label="A week starts on"
-          value={values.weekStartsOn}
           choices={[
             { value: 'sunday', words: 'Sunday' },
             { value: 'monday', words: 'Monday' },
           ]}
-          problem={problems.weekStartsOn}
         />
       </div>
       <div class="form-row">
         <SelectField
-          form="household"
+          form={form}
           name="currency"
           label="Currency"
           hint="Amounts stay the same; only the sign changes."
-          value={values.currency}
           choices={currencies}
-          problem={problems.currency}
         />
-        <SelectField
-          form="household"
-          name="locale"
-          label="Date format"
-          value={values.locale}
-          choices={dateChoices}
-          problem={problems.locale}
-        />
-        <SelectField
-          form="household"
-          name="timeZone"
-          label="Time zone"
-          value={values.timeZone}
-          choices={timeZones}
-          problem={problems.timeZone}
-        />
-        <SelectField
-          form="household"
-          name="region"
-          label="Region"
-          value={values.region}
-          choices={regions}
-          problem={problems.region}
-        />
+        <SelectField form={form} name="locale" label="Date format" choices={dateChoices} />
+        <SelectField form={form} name="timeZone" label="Time zone" choices={timeZones} />
+        <SelectField form={form} name="region" label="Region" choices={regions} />
       </div>
       <p class="hint">
         The region only suggests seasons from published tables; seasons you have written down stay as they

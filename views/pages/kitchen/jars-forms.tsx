@@ -1,22 +1,19 @@
 import { counted } from '../../../shared/counting.ts';
+import type { jarChangeForm, jarHoldingForm, lidForm } from '../../../shared/schemas/kitchen.ts';
 import { Button } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
-import { type Choice, InputField, RadioField, SelectField } from '../../parts/form.tsx';
+import { hasProblems, InputField, RadioField, SelectField, type StateOf } from '../../parts/fields.tsx';
+import type { Choice } from '../../parts/form.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
-import { type FormState, hasProblems } from './form-state.ts';
 import { KitchenForm, type Said } from './kitchen-form.tsx';
-
-export type JarHoldingValues = Readonly<Record<'jarKind' | 'empty' | 'price' | 'pack', string>>;
-export type JarChangeValues = Readonly<Record<'jarKind' | 'change' | 'jars', string>>;
-export type LidValues = Readonly<Record<'mouth' | 'onHand' | 'box' | 'boxPrice', string>>;
 
 export interface JarsProps {
   readonly holdings: readonly JarHoldingLine[];
   readonly lids: readonly LidLine[];
   readonly jarKinds: readonly Choice[];
-  readonly holding: FormState<JarHoldingValues>;
-  readonly change: FormState<JarChangeValues>;
-  readonly lid: FormState<LidValues>;
+  readonly holding: StateOf<typeof jarHoldingForm>;
+  readonly change: StateOf<typeof jarChangeForm>;
+  readonly lid: StateOf<typeof lidForm>;
 }
 
 export interface JarHoldingLine {
@@ -88,44 +85,14 @@ const jarChangeChoices: readonly Choice[] = [
 
 const JarChangeForm = ({
   jarKinds,
-  keys,
-  values,
-  problems,
-}: FormState<JarChangeValues> & { jarKinds: readonly Choice[] }) => (
-  <details class="fold" open={Object.keys(problems).length > 0}>
+  ...form
+}: StateOf<typeof jarChangeForm> & { jarKinds: readonly Choice[] }) => (
+  <details class="fold" open={hasProblems(form)}>
     <summary>Jars that came back, broke or were bought</summary>
-    <KitchenForm
-      part="jars"
-      action="/kitchen/jars/changes"
-      keys={keys}
-      problems={problems}
-      label="Changes of jars"
-    >
-      <SelectField
-        form="jar-changes"
-        name="jarKind"
-        label="Jar"
-        value={values.jarKind}
-        choices={jarKinds}
-        problem={problems.jarKind}
-      />
-      <RadioField
-        form="jar-changes"
-        name="change"
-        label="What happened"
-        value={values.change}
-        choices={jarChangeChoices}
-        problem={problems.change}
-      />
-      <InputField
-        form="jar-changes"
-        name="jars"
-        label="How many jars"
-        value={values.jars}
-        inputMode="numeric"
-        width="short"
-        problem={problems.jars}
-      />
+    <KitchenForm part="jars" action="/kitchen/jars/changes" form={form} label="Changes of jars">
+      <SelectField form={form} name="jarKind" label="Jar" choices={jarKinds} />
+      <RadioField form={form} name="change" label="What happened" choices={jarChangeChoices} />
+      <InputField form={form} name="jars" label="How many jars" inputMode="numeric" width="short" />
       <p>
         <Button weight="main">Write it down</Button>
       </p>
@@ -135,52 +102,37 @@ const JarChangeForm = ({
 
 const JarHoldingForm = ({
   jarKinds,
-  keys,
-  values,
-  problems,
-}: FormState<JarHoldingValues> & { jarKinds: readonly Choice[] }) => (
-  <details class="fold" open={Object.keys(problems).length > 0}>
+  ...form
+}: StateOf<typeof jarHoldingForm> & { jarKinds: readonly Choice[] }) => (
+  <details class="fold" open={hasProblems(form)}>
     <summary>Count your empty jars</summary>
-    <KitchenForm part="jars" action="/kitchen/jars" keys={keys} problems={problems} label="Jars">
-      <SelectField
-        form="jars"
-        name="jarKind"
-        label="Jar"
-        value={values.jarKind}
-        choices={jarKinds}
-        problem={problems.jarKind}
-      />
+    <KitchenForm part="jars" action="/kitchen/jars" form={form} label="Jars">
+      <SelectField form={form} name="jarKind" label="Jar" choices={jarKinds} />
       <div class="form-row">
         <InputField
-          form="jars"
+          form={form}
           name="empty"
           label="Empty now"
           hint="The full ones count from the shelf."
-          value={values.empty}
           inputMode="numeric"
           width="short"
-          problem={problems.empty}
         />
       </div>
       <div class="form-row">
         <InputField
-          form="jars"
+          form={form}
           name="pack"
           label="New ones come in packs of"
-          value={values.pack}
           inputMode="numeric"
           width="short"
-          problem={problems.pack}
         />
         <InputField
-          form="jars"
+          form={form}
           name="price"
           label="Price of a pack"
-          value={values.price}
           inputMode="decimal"
           width="short"
           money
-          problem={problems.price}
         />
       </div>
       <p>
@@ -190,49 +142,29 @@ const JarHoldingForm = ({
   </details>
 );
 
-const LidForm = ({ keys, values, problems }: FormState<LidValues>) => (
-  <details class="fold" open={Object.keys(problems).length > 0}>
+const LidForm = (form: StateOf<typeof lidForm>) => (
+  <details class="fold" open={hasProblems(form)}>
     <summary>Count your new lids</summary>
-    <KitchenForm part="jars" action="/kitchen/lids" keys={keys} problems={problems} label="Lids">
+    <KitchenForm part="jars" action="/kitchen/lids" form={form} label="Lids">
       <RadioField
-        form="lids"
+        form={form}
         name="mouth"
         label="Mouth"
-        value={values.mouth}
         choices={[
           { value: 'regular', words: 'regular' },
           { value: 'wide', words: 'wide' },
         ]}
-        problem={problems.mouth}
       />
-      <InputField
-        form="lids"
-        name="onHand"
-        label="New lids on hand"
-        value={values.onHand}
-        inputMode="numeric"
-        width="short"
-        problem={problems.onHand}
-      />
+      <InputField form={form} name="onHand" label="New lids on hand" inputMode="numeric" width="short" />
       <div class="form-row">
+        <InputField form={form} name="box" label="They come in boxes of" inputMode="numeric" width="short" />
         <InputField
-          form="lids"
-          name="box"
-          label="They come in boxes of"
-          value={values.box}
-          inputMode="numeric"
-          width="short"
-          problem={problems.box}
-        />
-        <InputField
-          form="lids"
+          form={form}
           name="boxPrice"
           label="Price of a box"
-          value={values.boxPrice}
           inputMode="decimal"
           width="short"
           money
-          problem={problems.boxPrice}
         />
       </div>
       <p>

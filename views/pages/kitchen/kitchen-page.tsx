@@ -4,8 +4,7 @@ import { EmptyState, Part } from '../../parts/part.tsx';
 import { pageNames } from '../../words/page-names.ts';
 import { AltitudeForm, type AltitudeFormProps } from './altitude-form.tsx';
 import { Canners, type CannersProps } from './canner-forms.tsx';
-import type { FormState } from './form-state.ts';
-import { SeasonFundForm, type SeasonFundValues } from './fund-form.tsx';
+import { SeasonFundForm, type SeasonFundProps } from './fund-form.tsx';
 import { HouseholdForm, type HouseholdFormProps } from './household-form.tsx';
 import { Jars, type JarsProps } from './jars-forms.tsx';
 import { Pins, type PinsProps } from './pins-form.tsx';
@@ -29,7 +28,7 @@ export interface KitchenPageProps {
   readonly canners: CannersProps;
   readonly jars: JarsProps;
   readonly time: TimeProps;
-  readonly fund: FormState<SeasonFundValues>;
+  readonly fund: SeasonFundProps;
   readonly storage: StorageProps;
   readonly places: PlacesProps;
   readonly pins: PinsProps;

@@ -1,13 +1,12 @@
 import { counted } from '../../../shared/counting.ts';
+import type { placeAsTyped } from '../../../shared/schemas/kitchen.ts';
 import { Button } from '../../parts/button.tsx';
-import { type Choice, type FormKeys, InputField, SelectField } from '../../parts/form.tsx';
+import { hasProblems, InputField, SelectField, type StateOf } from '../../parts/fields.tsx';
+import type { Choice, FormKeys } from '../../parts/form.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
-import { type FormState, hasProblems } from './form-state.ts';
 import { KitchenForm, type Said } from './kitchen-form.tsx';
 
-export type PlaceValues = Readonly<Record<'name' | 'kind' | 'capacity', string>>;
-
-export interface PlaceFormProps extends FormState<PlaceValues> {
+export interface PlaceFormProps extends StateOf<typeof placeAsTyped, 'volumeUnit'> {
   /** Null for a place that is being added. */
   readonly placeId: string | null;
   readonly title: string;
@@ -47,58 +46,45 @@ export const Places = ({ places, adding, said }: PlacesProps & Said) => (
   </Part>
 );
 
-const PlaceForm = ({ placeId, title, state, volume, removeKeys, keys, values, problems }: PlaceFormProps) => {
-  const form = placeId === null ? 'place-new' : `place-${placeId}`;
-  return (
-    <details class="fold" id={form} open={Object.keys(problems).length > 0}>
-      <summary>
-        <strong>{title}</strong>
-        {state === null ? null : <span class="quiet">{` ${state}`}</span>}
-      </summary>
+const PlaceForm = ({ placeId, title, state, volume, removeKeys, ...form }: PlaceFormProps) => (
+  <details class="fold" id={form.formId} open={hasProblems(form)}>
+    <summary>
+      <strong>{title}</strong>
+      {state === null ? null : <span class="quiet">{` ${state}`}</span>}
+    </summary>
+    <KitchenForm
+      part="places"
+      action={placeId === null ? '/kitchen/places' : `/kitchen/places/${placeId}`}
+      form={form}
+      label={title}
+    >
+      <input type="hidden" name="volumeUnit" value={volume} />
+      <div class="form-row">
+        <InputField form={form} name="name" label="Name" />
+        <SelectField form={form} name="kind" label="Kind" choices={kinds} />
+        <InputField
+          form={form}
+          name="capacity"
+          label="Room for"
+          hint="Leave blank if you haven’t measured it."
+          inputMode="decimal"
+          width="short"
+          unit={volume}
+        />
+      </div>
+      <p>
+        <Button weight="main">{placeId === null ? 'Add this place' : 'Save'}</Button>
+      </p>
+    </KitchenForm>
+    {placeId === null || removeKeys === null ? null : (
       <KitchenForm
         part="places"
-        action={placeId === null ? '/kitchen/places' : `/kitchen/places/${placeId}`}
-        keys={keys}
-        problems={problems}
-        label={title}
+        class="inline-form"
+        action={`/kitchen/places/${placeId}/removal`}
+        keys={removeKeys}
       >
-        <input type="hidden" name="volumeUnit" value={volume} />
-        <div class="form-row">
-          <InputField form={form} name="name" label="Name" value={values.name} problem={problems.name} />
-          <SelectField
-            form={form}
-            name="kind"
-            label="Kind"
-            value={values.kind}
-            choices={kinds}
-            problem={problems.kind}
-          />
-          <InputField
-            form={form}
-            name="capacity"
-            label="Room for"
-            hint="Leave blank if you haven’t measured it."
-            value={values.capacity}
-            inputMode="decimal"
-            width="short"
-            unit={volume}
-            problem={problems.capacity}
-          />
-        </div>
-        <p>
-          <Button weight="main">{placeId === null ? 'Add this place' : 'Save'}</Button>
-        </p>
+        <Button weight="quiet">{`Remove ${title}`}</Button>
       </KitchenForm>
-      {placeId === null || removeKeys === null ? null : (
-        <KitchenForm
-          part="places"
-          class="inline-form"
-          action={`/kitchen/places/${placeId}/removal`}
-          keys={removeKeys}
-        >
-          <Button weight="quiet">{`Remove ${title}`}</Button>
-        </KitchenForm>
-      )}
-    </details>
-  );
-};
+    )}
+  </details>
+);

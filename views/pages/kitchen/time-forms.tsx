@@ -1,43 +1,36 @@
+import type {
+  daysOffForm,
+  kitchenTimeForm,
+  sessionPauseForm,
+  sessionRuleForm,
+  weekTimeForm,
+} from '../../../shared/schemas/kitchen.ts';
 import { Button } from '../../parts/button.tsx';
-import { CheckField, type Choice, type FormKeys, InputField, SelectField } from '../../parts/form.tsx';
+import { CheckField, hasProblems, InputField, SelectField, type StateOf } from '../../parts/fields.tsx';
+import type { Choice, FormKeys } from '../../parts/form.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
-import { type FormState, hasProblems } from './form-state.ts';
 import { KitchenForm, type Said } from './kitchen-form.tsx';
 
-export type KitchenTimeValues = Readonly<
-  Record<
-    'sessionsPerWeek' | 'hoursPerSession' | 'setUpMinutes' | 'stoveBurners' | 'sessionWeekday' | 'who',
-    string
-  >
->;
-export type WeekTimeValues = Readonly<
-  Record<'dayInWeek' | 'sessions' | 'hoursPerSession' | 'reason', string>
->;
-export type DaysOffValues = Readonly<Record<'fromOn' | 'lastOn', string>>;
-
-export type SessionRuleValues = Readonly<Record<'weekday' | 'which' | 'hours' | 'who', string>>;
-export type SessionPauseValues = Readonly<Record<'fromOn' | 'lastOn' | 'eachYear', string>>;
-
 export interface TimeProps {
-  readonly usual: FormState<KitchenTimeValues>;
+  readonly usual: StateOf<typeof kitchenTimeForm>;
   /** Session days by rule; none where the usual day alone counts. */
   readonly rules: readonly RemovableLine[];
-  readonly rule: FormState<SessionRuleValues>;
+  readonly rule: StateOf<typeof sessionRuleForm>;
   readonly whiches: readonly Choice[];
   readonly pauses: readonly RemovableLine[];
-  readonly pause: FormState<SessionPauseValues>;
+  readonly pause: StateOf<typeof sessionPauseForm>;
   /** `Sat, Aug 22, 5 h`: the next sessions all of it comes to. */
   readonly next: readonly string[];
   readonly weekdays: readonly Choice[];
   readonly namedWeeks: readonly RemovableLine[];
-  readonly week: FormState<WeekTimeValues>;
+  readonly week: StateOf<typeof weekTimeForm, 'week', 'dayInWeek'>;
   readonly away: DaysOffProps;
   readonly schoolHolidays: DaysOffProps;
 }
 
 export interface DaysOffProps {
   readonly lines: readonly RemovableLine[];
-  readonly form: FormState<DaysOffValues>;
+  readonly form: StateOf<typeof daysOffForm>;
 }
 
 /** Something dated that can be taken back. */
@@ -71,7 +64,7 @@ export const Time = (props: TimeProps & Said) => {
           <h3>Away</h3>
           <p class="quiet">Nobody cans and nobody eats; these days don’t count.</p>
           <RemovableList part="time" lines={away.lines} none="No days away are written down." />
-          <DaysOffForm kind="away" add="Add days away" {...away.form} />
+          <DaysOffForm add="Add days away" {...away.form} />
         </div>
         <div>
           <h3>School holidays</h3>
@@ -81,7 +74,7 @@ export const Time = (props: TimeProps & Said) => {
             lines={schoolHolidays.lines}
             none="No school holidays are written down."
           />
-          <DaysOffForm kind="school-holidays" add="Add school holidays" {...schoolHolidays.form} />
+          <DaysOffForm add="Add school holidays" {...schoolHolidays.form} />
         </div>
       </div>
     </Part>
@@ -121,89 +114,28 @@ const SessionDays = ({ rules, rule, whiches, weekdays, pauses, pause, next }: Ti
       The days on which you can, and for how long. Once you add some, nothing is planned on other days.
     </p>
     <RemovableList part="time" lines={rules} none="None yet: the usual day above counts." />
-    <details class="fold" open={Object.keys(rule.problems).length > 0}>
+    <details class="fold" open={hasProblems(rule)}>
       <summary>Add canning days</summary>
-      <KitchenForm
-        part="time"
-        action="/kitchen/session-days"
-        keys={rule.keys}
-        problems={rule.problems}
-        label="Add canning days"
-      >
+      <KitchenForm part="time" action="/kitchen/session-days" form={rule} label="Add canning days">
         <div class="form-row">
-          <SelectField
-            form="session-days"
-            name="weekday"
-            label="Day"
-            value={rule.values.weekday}
-            choices={weekdays}
-            problem={rule.problems.weekday}
-          />
-          <SelectField
-            form="session-days"
-            name="which"
-            label="Which"
-            value={rule.values.which}
-            choices={whiches}
-            problem={rule.problems.which}
-          />
-          <InputField
-            form="session-days"
-            name="hours"
-            label="Hours"
-            value={rule.values.hours}
-            inputMode="decimal"
-            width="short"
-            unit="h"
-            problem={rule.problems.hours}
-          />
-          <InputField
-            form="session-days"
-            name="who"
-            label="Who is there"
-            hint="Leave blank if it is as usual."
-            value={rule.values.who}
-            problem={rule.problems.who}
-          />
+          <SelectField form={rule} name="weekday" label="Day" choices={weekdays} />
+          <SelectField form={rule} name="which" label="Which" choices={whiches} />
+          <InputField form={rule} name="hours" label="Hours" inputMode="decimal" width="short" unit="h" />
+          <InputField form={rule} name="who" label="Who is there" hint="Leave blank if it is as usual." />
           <Button weight="main">Add</Button>
         </div>
       </KitchenForm>
     </details>
     <h3>Times without canning</h3>
     <RemovableList part="time" lines={pauses} none="None. You can all year round." />
-    <details class="fold" open={Object.keys(pause.problems).length > 0}>
+    <details class="fold" open={hasProblems(pause)}>
       <summary>Add days without canning</summary>
-      <KitchenForm
-        part="time"
-        action="/kitchen/session-pauses"
-        keys={pause.keys}
-        problems={pause.problems}
-        label="Add days without canning"
-      >
+      <KitchenForm part="time" action="/kitchen/session-pauses" form={pause} label="Add days without canning">
         <div class="form-row">
-          <InputField
-            form="session-pauses"
-            name="fromOn"
-            type="date"
-            label="First day"
-            value={pause.values.fromOn}
-            problem={pause.problems.fromOn}
-          />
-          <InputField
-            form="session-pauses"
-            name="lastOn"
-            type="date"
-            label="Last day"
-            value={pause.values.lastOn}
-            problem={pause.problems.lastOn}
-          />
+          <InputField form={pause} name="fromOn" type="date" label="First day" />
+          <InputField form={pause} name="lastOn" type="date" label="Last day" />
         </div>
-        <CheckField
-          form="session-pauses"
-          name="eachYear"
-          label="Each year"
-          checked={pause.values.eachYear === 'yes'}
-        />
+        <CheckField form={pause} name="eachYear" label="Each year" />
         <p>
           <Button weight="main">Save</Button>
         </p>
@@ -225,113 +157,71 @@ const SessionDays = ({ rules, rule, whiches, weekdays, pauses, pause, next }: Ti
 const UsualTime = ({
   weekdays,
   isRuled,
-  keys,
-  values,
-  problems,
-}: FormState<KitchenTimeValues> & { weekdays: readonly Choice[]; isRuled: boolean }) => (
-  <KitchenForm part="time" action="/kitchen/time" keys={keys} problems={problems} label="Usual canning time">
+  ...form
+}: StateOf<typeof kitchenTimeForm> & { weekdays: readonly Choice[]; isRuled: boolean }) => (
+  <KitchenForm part="time" action="/kitchen/time" form={form} label="Usual canning time">
     <div class="form-row">
       <InputField
-        form="time"
+        form={form}
         name="sessionsPerWeek"
         label="Canning days a week"
         {...(isRuled ? { hint: 'Besides the days you set below.' } : {})}
-        value={values.sessionsPerWeek}
         inputMode="numeric"
         width="short"
-        problem={problems.sessionsPerWeek}
       />
       <InputField
-        form="time"
+        form={form}
         name="hoursPerSession"
         label="Hours each"
-        value={values.hoursPerSession}
         inputMode="decimal"
         width="short"
         unit="h"
-        problem={problems.hoursPerSession}
       />
       <InputField
-        form="time"
+        form={form}
         name="setUpMinutes"
         label="Of these, setting up and washing up"
-        value={values.setUpMinutes}
         inputMode="numeric"
         width="short"
         unit="min"
-        problem={problems.setUpMinutes}
       />
       <InputField
-        form="time"
+        form={form}
         name="stoveBurners"
         label="Burners on the stove"
-        value={values.stoveBurners}
         inputMode="numeric"
         width="short"
-        problem={problems.stoveBurners}
       />
-      <SelectField
-        form="time"
-        name="sessionWeekday"
-        label="Usually on"
-        value={values.sessionWeekday}
-        choices={weekdays}
-        problem={problems.sessionWeekday}
-      />
+      <SelectField form={form} name="sessionWeekday" label="Usually on" choices={weekdays} />
       <InputField
-        form="time"
+        form={form}
         name="who"
         label="Who is there"
         hint="Names, with commas between. Two work side by side; a canner takes as long as ever."
-        value={values.who}
-        problem={problems.who}
       />
       <Button weight="main">Save</Button>
     </div>
   </KitchenForm>
 );
 
-const WeekTimeForm = ({ keys, values, problems }: FormState<WeekTimeValues>) => (
-  <details class="fold" open={Object.keys(problems).length > 0}>
+const WeekTimeForm = (form: StateOf<typeof weekTimeForm, 'week', 'dayInWeek'>) => (
+  <details class="fold" open={hasProblems(form)}>
     <summary>Add a week that differs</summary>
-    <KitchenForm
-      part="time"
-      action="/kitchen/weeks"
-      keys={keys}
-      problems={problems}
-      label="A week that differs"
-    >
-      <InputField
-        form="week"
-        name="dayInWeek"
-        type="date"
-        label="Any day of the week"
-        value={values.dayInWeek}
-        problem={problems.dayInWeek}
-      />
+    <KitchenForm part="time" action="/kitchen/weeks" form={form} label="A week that differs">
+      <InputField form={form} name="dayInWeek" type="date" label="Any day of the week" />
       <div class="form-row">
+        <InputField form={form} name="sessions" label="Canning days" inputMode="numeric" width="short" />
         <InputField
-          form="week"
-          name="sessions"
-          label="Canning days"
-          value={values.sessions}
-          inputMode="numeric"
-          width="short"
-          problem={problems.sessions}
-        />
-        <InputField
-          form="week"
+          form={form}
           name="hoursPerSession"
           label="Hours each"
           hint="Leave blank if as usual."
-          value={values.hoursPerSession}
           inputMode="decimal"
           width="short"
           unit="h"
-          problem={problems.hoursPerSession}
         />
       </div>
-      <InputField form="week" name="reason" label="Why" value={values.reason} problem={problems.reason} />
+      <InputField form={form} name="reason" label="Why" />
       <p>
         <Button weight="main">Save</Button>
       </p>
@@ -339,33 +229,13 @@ const WeekTimeForm = ({ keys, values, problems }: FormState<WeekTimeValues>) => 
   </details>
 );
 
-const DaysOffForm = ({
-  kind,
-  add,
-  keys,
-  values,
-  problems,
-}: FormState<DaysOffValues> & { kind: 'away' | 'school-holidays'; add: string }) => (
-  <details class="fold" open={Object.keys(problems).length > 0}>
+const DaysOffForm = ({ add, ...form }: StateOf<typeof daysOffForm> & { add: string }) => (
+  <details class="fold" open={hasProblems(form)}>
     <summary>{add}</summary>
-    <KitchenForm part="time" action={`/kitchen/${kind}`} keys={keys} problems={problems} label={add}>
+    <KitchenForm part="time" action={`/kitchen/${form.formId}`} form={form} label={add}>
       <div class="form-row">
-        <InputField
-          form={kind}
-          name="fromOn"
-          type="date"
-          label="First day"
-          value={values.fromOn}
-          problem={problems.fromOn}
-        />
-        <InputField
-          form={kind}
-          name="lastOn"
-          type="date"
-          label="Last day"
-          value={values.lastOn}
-          problem={problems.lastOn}
-        />
+        <InputField form={form} name="fromOn" type="date" label="First day" />
+        <InputField form={form} name="lastOn" type="date" label="Last day" />
       </div>
       <p>
         <Button weight="main">Save</Button>

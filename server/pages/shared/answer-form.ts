@@ -1,0 +1,80 @@
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import type { Outcome, Problem } from '../../../shared/problems.ts';
+import { typedValues } from '../../../shared/schemas/form-fields.ts';
+import type { FieldValues, FormFields, FormState } from '../../../views/parts/fields.tsx';
+import type { FormKeys } from '../../../views/parts/form.tsx';
+import { fieldProblems } from '../../words/field-problems.ts';
+import { seeOther, statusOf } from './posting.ts';
+
+/** A form that was refused: which one, what was typed, and what has to be mended. */
+export interface SentBack {
+  readonly formId: string;
+  readonly typed: Readonly<Record<string, string>>;
+  readonly problems: readonly Problem[];
+  readonly status: ReturnType<typeof statusOf>;
+}
+
+interface Answer<Done> {
+  /** The form on the page, by the id its fields have. */
+  readonly formId: string;
+  /** Leads from a field of the record to the field a person sees. */
+  readonly renamed?: Readonly<Record<string, string>> | undefined;
+  /** Where it goes on: the address of the page that shows the change, or the answer itself. */
+  readonly done: string | ((value: Done) => string | FastifyReply | Promise<FastifyReply>);
+  /** The same page again, with what was typed and what has to be mended. */
+  readonly again: (sentBack: SentBack) => FastifyReply | Promise<FastifyReply>;
+}
+
+/** The one way a form is answered: done, it leads on; refused, its page comes back with all that was typed. */
+export async function answerForm<Done>(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  outcome: Outcome<Done>,
+  answer: Answer<Done>,
+): Promise<FastifyReply> {
+  if (!outcome.ok) return answer.again(sentBackOf(request, outcome.problems, answer));
+  const next = typeof answer.done === 'string' ? answer.done : await answer.done(outcome.value);
+  return typeof next === 'string' ? seeOther(reply, next) : next;
+}
+
+/** What a page shows of a form that was refused. */
+export const sentBackOf = (
+  { body }: Pick<FastifyRequest, 'body'>,
+  problems: readonly Problem[],
+  { formId, renamed = {} }: Pick<Answer<unknown>, 'formId' | 'renamed'>,
+): SentBack => ({
+  formId,
+  typed: typedValues(body),
+  problems: problems.map((problem) => {
+    const last = String(problem.path.at(-1) ?? '');
+    return { ...problem, path: [renamed[last] ?? last] };
+  }),
+  status: statusOf(problems),
+});
+
+/** The fields of a form: as kept, or as they were typed when it is the one that was sent back. */
+export type FieldsOf = <Values extends FieldValues>(formId: string, kept: Values) => FormFields<Values>;
+
+export const fieldsFrom =
+  (sentBack: Pick<SentBack, 'formId' | 'typed' | 'problems'> | null): FieldsOf =>
+  (formId, kept) => {
+    if (sentBack?.formId !== formId) return { formId, values: kept, problems: {} };
+    const { typed, problems } = sentBack;
+    const names = Object.keys(kept);
+    const isTyped = names.some((name) => name in typed);
+    const stands = (name: string, value: string | boolean): string | boolean =>
+      typeof value === 'string' ? (typed[name] ?? value) : isTyped ? isTicked(typed[name]) : value;
+    const values = Object.fromEntries(names.map((name) => [name, stands(name, kept[name] ?? '')]));
+    return { formId, values: values as typeof kept, problems: fieldProblems(problems, names) };
+  };
+
+/** An unticked box is not sent. */
+const isTicked = (sent = ''): boolean => sent !== '' && sent !== 'no' && sent !== '0';
+
+/** As `FieldsOf`, with the hidden values of a form that changes something. */
+export type StateOfForm = <Values extends FieldValues>(formId: string, kept: Values) => FormState<Values>;
+
+export const statesFrom = (newKeys: () => FormKeys, sentBack: SentBack | null): StateOfForm => {
+  const fields = fieldsFrom(sentBack);
+  return (formId, kept) => ({ ...fields(formId, kept), keys: newKeys() });
+};
